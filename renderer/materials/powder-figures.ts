@@ -1,6 +1,6 @@
 /** The figures of an underlayment's data sheet, in the order of the bag, with how each is parsed, shown and stored. */
 import type { FigureSource, PowderSheet } from '../../shared-core/book/material.ts';
-import { parseEnDesignation } from '../../shared-core/material/designation.ts';
+import { parseEnDesignation } from '../../shared-core/measure/designation.ts';
 import type { EffectiveSheet, Sourced, Span } from '../../shared-core/material/sheet.ts';
 import { formatDensity, parseDensity } from '../../shared-core/measure/density.ts';
 import { DAY_S, formatDuration, MINUTE_S, parseDuration } from '../../shared-core/measure/duration.ts';

@@ -7,7 +7,7 @@ import { recordEntry } from '../book/ledger-commands.ts';
 import { DateField, DistanceField, Fields, TextField, DurationField, MoneyField } from '../parts/Fields.tsx';
 import { SaveDialog } from '../parts/Dialog.tsx';
 import { payOf } from '../../shared-core/ledger/worked-hours.ts';
-import { TASK_NAMES } from '../../shared-core/material/crew-hours.ts';
+import { TASK_NAMES } from '../../shared-core/price/hours-words.ts';
 
 type Kind = 'purchase' | 'hours' | 'drive';
 const KINDS: Readonly<Record<Kind, string>> = { purchase: 'Purchase', hours: 'Hours', drive: 'Drive' };

@@ -1,7 +1,8 @@
 /** The message to a customer whose promised date has moved. It is never sent automatically. */
 import type { PromiseVerdict } from '../cure/promise-verdict.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
-import { type WorkCalendar, statedDateWords } from '../cure/stated-date.ts';
+import type { WorkCalendar } from '../cure/stated-date.ts';
+import { statedDateWords } from '../standing/time-words.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import { capital, roomWords } from '../standing/names.ts';
 import { FLOORING_NAME, milestoneName } from '../standing/cure-words.ts';

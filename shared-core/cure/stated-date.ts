@@ -3,7 +3,7 @@ import type { Business } from '../book/business.ts';
 import { businessCountry } from '../book/country-rules.ts';
 import type { MilestoneKind } from '../book/material.ts';
 import { addDaysToDay } from '../measure/day.ts';
-import { clockOfInstant, dayOfInstant, formatInstant, formatInstantDay, instantAt } from '../measure/moment.ts';
+import { clockOfInstant, dayOfInstant, instantAt } from '../measure/moment.ts';
 import { type WorkWeek, workdayFrom } from '../measure/workdays.ts';
 
 /** The time zone of a property and the working hours of the business. */
@@ -58,16 +58,4 @@ export function statedFor(kind: MilestoneKind, instant: string, place: WorkCalen
   const day = dayOfInstant(instant, zone);
   const ready = Date.parse(instant) <= Date.parse(startOfWork(day, place)) ? day : addDaysToDay(day, 1);
   return startOfWork(kind === 'cover' ? workdayFrom(ready, week) : ready, place);
-}
-
-/** A stated date in words: `Thu, May 14`, or `Tue, May 12, 4 pm`. The start of work is shown as the day alone. */
-export function statedDateWords(
-  kind: MilestoneKind,
-  instant: string,
-  place: WorkCalendar,
-  style: 'short' | 'weekday' | 'long',
-  locale: string,
-): string {
-  const isDay = isStatedAsDay(kind) || clockOfInstant(instant, place.zone) === place.from;
-  return isDay ? formatInstantDay(instant, place.zone, style, locale) : formatInstant(instant, place.zone, style, locale);
 }

@@ -1,4 +1,5 @@
 /** The ballpark: one page with a wide price range before anything was measured. It states that it is not an offer. */
+import type { Business } from '../book/business.ts';
 import { formatArea } from '../measure/area.ts';
 import { formatDepth, formatLength } from '../measure/length-format.ts';
 import { formatInstantDay } from '../measure/moment.ts';
@@ -40,20 +41,16 @@ export function ballparkSheet({ reading, now, revision }: DocumentInput): Docume
     right: ['Ballpark, not an offer', `${day}. Job ${job.number}`],
     blocks: [
       headingBlock(1, 'Ballpark price'),
-      textBlock(customerLine({ customer, property })),
+      textBlock(customerLine(reading.whole)),
       { kind: 'figure', label: 'To level the floor, before tax, about', figure: `${about(leastMinor)} to ${about(mostMinor)}` },
       textBlock('This is a rough range to help you decide. It is not an offer. The floor is not measured yet.', { bold: true }),
       headingBlock(2, 'Based on'),
-      ...tableBlocks(
-        'Rooms',
-        [
-          ['Room', null],
-          ['Area', 0.16, 'end'],
-          ['Estimated from', 0.34],
-          ['Bags (approx.)', 0.18, 'end'],
-        ],
-        reading.rooms.map((roomReading) => roomRow(roomReading, reading)),
-      ),
+      ...tableBlocks('Rooms', reading.rooms, [
+        ['Room', null, ({ room }) => room.name],
+        ['Area', 0.16, ({ estimate }) => formatArea(estimate?.takeoff.room.areaM2 ?? 0, business.units, locale), 'end'],
+        ['Estimated from', 0.34, (roomReading) => guessWords(roomReading, business)],
+        ['Bags (approx.)', 0.18, ({ estimate }) => bagsWords(estimate?.takeoff.bags ?? null), 'end'],
+      ]),
       listBlock(basis(reading)),
       headingBlock(2, 'To narrow the range'),
       listBlock([
@@ -68,27 +65,15 @@ export function ballparkSheet({ reading, now, revision }: DocumentInput): Docume
   });
 }
 
-function roomRow({ room, estimate }: RoomReading, { whole }: JobReading): string[] {
-  const { units, locale } = whole.business;
-  const level = (m: number): string => formatLength(m, units, locale);
-  const bags = estimate?.takeoff.bags ?? null;
-  return [
-    room.name,
-    formatArea(estimate?.takeoff.room.areaM2 ?? 0, units, locale),
-    guessWords(room.ballpark, estimate?.ballpark != null, (m) => formatDepth(m, units, locale), level),
-    bags === null ? '' : `${bags.leastBags} to ${bags.mostBags}`,
-  ];
-}
+const bagsWords = (bags: { readonly leastBags: number; readonly mostBags: number } | null): string =>
+  bags === null ? '' : `${bags.leastBags} to ${bags.mostBags}`;
 
-function guessWords(
-  guess: RoomReading['room']['ballpark'],
-  isGuessed: boolean,
-  depth: (m: number) => string,
-  length: (m: number) => string,
-): string {
-  if (!isGuessed || guess === null) return 'Measured';
+function guessWords({ room, estimate }: RoomReading, { units, locale }: Business): string {
+  const guess = room.ballpark;
+  if (estimate?.ballpark == null || guess === null) return 'Measured';
+  const depth = (m: number): string => formatDepth(m, units, locale);
   return guess.kind === 'gap'
-    ? `${depth(guess.gapM)} gap under a ${length(guess.levelLengthM)} level`
+    ? `${depth(guess.gapM)} gap under a ${formatLength(guess.levelLengthM, units, locale)} level`
     : `${depth(guess.leastM)} to ${depth(guess.mostM)} deep on average`;
 }
 

@@ -1,20 +1,19 @@
 /** The before and after sheet: photos from before and after the pour, with the flatness before and after. */
-import { formatInstantDay } from '../measure/moment.ts';
 import { headingBlock, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
 import { beforeAfterPicture } from './handover-flatness.ts';
 import { handoverRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import { flatHeading, flatTable } from './handover-tables.ts';
-import { customerLine, onLetterhead } from './letterhead.ts';
+import { customerLine, revisedDocument } from './letterhead.ts';
 import { beforeAfterPhotos, type PaperPhoto, photosBlock } from './paper-photos.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
 const MOST_LARGE = 1;
 
 /** The sheet for every fully placed room. */
-export function beforeAndAfter({ reading, photos, now, revision }: DocumentInput): DocumentTree {
-  const { business, property, job, customer } = reading.whole;
+export function beforeAndAfter(input: DocumentInput): DocumentTree {
+  const { reading, photos, now } = input;
   const place = placeOf(reading, now);
   const rooms = handoverRooms(reading);
   const pictures = rooms.flatMap((room): Block[] => {
@@ -24,7 +23,7 @@ export function beforeAndAfter({ reading, photos, now, revision }: DocumentInput
     const isFew = before.length <= MOST_LARGE && after.length <= MOST_LARGE;
     const side = (title: string, own: readonly PaperPhoto[], missing: string): Block[] => [
       headingBlock(3, title),
-      own.length === 0 ? textBlock(missing) : photosBlock(own, place, () => '', isFew),
+      own.length === 0 ? textBlock(missing) : photosBlock(own, place, { isLarge: isFew }),
     ];
     return [
       headingBlock(2, room.room.name),
@@ -35,14 +34,12 @@ export function beforeAndAfter({ reading, photos, now, revision }: DocumentInput
       },
     ];
   });
-  return onLetterhead(business, {
-    title: `Before and after ${job.number} revision ${revision}, ${customer.name}`,
-    subject: `Before and after at ${property.address.line}`,
-    madeAt: now,
-    right: [formatInstantDay(now, place.zone, 'full', place.locale), `Job ${job.number}, page {page} of {pages}`],
+  return revisedDocument(input, {
+    name: 'Before and after',
+    about: 'Before and after at',
     blocks: [
       headingBlock(1, 'Before and after'),
-      textBlock(customerLine({ customer, property })),
+      textBlock(customerLine(reading.whole)),
       flatHeading(place),
       ...flatTable(rooms, place),
       ...beforeAfterPicture(rooms, place),

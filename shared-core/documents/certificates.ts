@@ -1,31 +1,22 @@
 /** Short signed documents: certificate of completion, warranty certificate, lien waivers. */
 import { countWords } from '../measure/count-words.ts';
 import { formatDay } from '../measure/day.ts';
+import { joined } from '../measure/list.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
-import { fieldsBlock, headingBlock, listBlock, noteBlock, signatureBlock, textBlock } from './blocks.ts';
+import { fieldsBlock, headingBlock, listBlock, listPart, noteBlock, signatureBlock, textBlock } from './blocks.ts';
 import { STARTER_CLAUSES } from './clauses.ts';
 import type { DocumentInput } from './document-input.ts';
 import { handoverRooms, unfinishedRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import { placedTable } from './handover-tables.ts';
-import { customerLine, issuerName, onLetterhead } from './letterhead.ts';
+import { customerLine, issuerName, revisedDocument } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
 import { warrantyPeriod } from './warranty-period.ts';
 
-function onPage({ reading, now, revision }: DocumentInput, name: string, blocks: Block[]): DocumentTree {
-  const { business, property, job, customer } = reading.whole;
-  return onLetterhead(business, {
-    title: `${name} ${job.number} revision ${revision}, ${customer.name}`,
-    subject: `${name} for ${property.address.line}`,
-    madeAt: now,
-    right: [formatInstantDay(now, property.timeZone, 'full', business.locale), `Job ${job.number}, page {page} of {pages}`],
-    blocks,
-  });
-}
-
-const whoseFloor = ({ reading }: DocumentInput): string => customerLine(reading.whole);
+const onPage = (input: DocumentInput, name: string, blocks: Block[]): DocumentTree =>
+  revisedDocument(input, { name, about: `${name} for`, blocks });
 
 /** The certificate of completion: what was done, what is left, both signatures. */
 export function completionCertificate(input: DocumentInput): DocumentTree {
@@ -35,7 +26,7 @@ export function completionCertificate(input: DocumentInput): DocumentTree {
   const open = unfinishedRooms(reading);
   return onPage(input, 'Certificate of completion', [
     headingBlock(1, 'Certificate of completion'),
-    textBlock(whoseFloor(input)),
+    textBlock(customerLine(input.reading.whole)),
     textBlock(`The leveling work in ${listed(rooms.map((handoverRoom) => handoverRoom.room.name))} is complete.`),
     ...placedTable(rooms, placeOf(reading, now)),
     ...(open.length === 0 ? [] : [textBlock(`Not included: ${listed(open.map((room) => room.name))}.`, { bold: true })]),
@@ -65,13 +56,13 @@ export function warrantyCertificate(input: DocumentInput): DocumentTree {
   const starter = STARTER_CLAUSES.warranty.text.replace('{warranty}', lasts ?? 'the period above');
   return onPage(input, 'Warranty', [
     headingBlock(1, 'Warranty'),
-    textBlock(whoseFloor(input)),
+    textBlock(customerLine(input.reading.whole)),
     textBlock(`Floors covered: ${listed(rooms.map((handoverRoom) => handoverRoom.room.name))}.`),
     fieldsBlock({ label: 'Starts', share: 0.5, value: period.starts }, { label: 'Ends', share: 0.5, value: period.ends }),
     headingBlock(2, 'Terms'),
     textBlock(own === '' ? starter : own),
     headingBlock(2, 'To make a claim'),
-    textBlock(`Call ${[issuerName(business), business.phone, business.email].filter((p) => p !== '').join(', ')} and keep this page.`),
+    textBlock(`Call ${joined([issuerName(business), business.phone, business.email])} and keep this page.`),
     signatureBlock(issuerName(business), business.ownerName),
     noteBlock('Your state’s rules on warranties for home improvement work also apply.'),
   ]);
@@ -95,7 +86,7 @@ export function lienWaiver(input: DocumentInput): DocumentTree {
   const forms = WAIVERS.flatMap(({ title, text }, i): Block[] => [
     ...(i === 0 ? [] : [{ kind: 'page' as const }]),
     headingBlock(2, title),
-    textBlock(whoseFloor(input)),
+    textBlock(customerLine(input.reading.whole)),
     textBlock(text),
     fieldsBlock(
       { label: 'Amount of payment', share: 0.34 },
@@ -141,12 +132,11 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
         ? 'We look forward to working on your floors. We will call you with the first day.'
         : `We look forward to working on your floors. Our ${hasBegun ? 'next' : 'first'} day is ${formatInstantDay(first, zone, 'full', locale)}.`,
     ),
-    ...(pours.length === 0
-      ? []
-      : [
-          headingBlock(2, 'Pour dates'),
-          listBlock(pours.map((pour) => `${pour.name}: ${formatInstantDay(pour.instant, zone, 'full', locale)}`)),
-        ]),
+    ...listPart(
+      2,
+      'Pour dates',
+      pours.map((pour) => `${pour.name}: ${formatInstantDay(pour.instant, zone, 'full', locale)}`),
+    ),
     headingBlock(2, `Please do before our ${hasBegun ? 'next' : 'first'} day`),
     listBlock(
       [
@@ -162,7 +152,7 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
       ],
       'box',
     ),
-    textBlock(`Questions? Call ${[business.ownerName, business.phone, business.email].filter((p) => p !== '').join(', ')}.`),
+    textBlock(`Questions? Call ${joined([business.ownerName, business.phone, business.email])}.`),
     textBlock(issuerName(business)),
   ]);
 }

@@ -35,14 +35,14 @@ export function changeOrderSheet({ quote, order, photos }: ChangeOrderOf): Docum
     right: [`Change order ${order.number}, page {page} of {pages}`, `${day}. Job ${job.number}`],
     blocks: [
       headingBlock(1, `Change order ${order.number}`),
-      textBlock(customerLine({ customer, property })),
+      textBlock(customerLine(quote.frozen)),
       textBlock(
         `Changes quote ${job.number}, revision ${quote.revision}, of ${formatInstantDay(quote.issuedAt, business.timeZone, 'dated', business.locale)}.`,
       ),
       headingBlock(2, 'Reason'),
       textBlock(order.reason),
       ...(order.work.trim() === '' ? [] : [headingBlock(2, 'Work'), ...order.work.split('\n').map((line) => textBlock(line))]),
-      ...(orderPhotos.length === 0 ? [] : [photosBlock(orderPhotos, { zone: property.timeZone, locale: business.locale }, () => '')]),
+      ...(orderPhotos.length === 0 ? [] : [photosBlock(orderPhotos, { zone: property.timeZone, locale: business.locale })]),
       headingBlock(2, 'Price and time'),
       ...priceTable(quote, order),
       textBlock(timeWords(order)),
@@ -63,23 +63,20 @@ function priceTable(quote: Quote, order: ChangeOrder): Block[] {
     ),
   ]);
   const stages = (after?.stages ?? []).filter((stage, i) => stage.amountMinor !== before?.stages[i]?.amountMinor);
-  const rows: string[][] = [
-    ['Contract before this change order', money(before?.totalMinor ?? 0)],
-    [order.netMinor < 0 ? 'This change order, deducted, before tax' : 'This change order, added, before tax', money(order.netMinor)],
-    ...order.taxes.map((tax) => [`${tax.name}, ${formatPercent(tax.rate, 3, locale)} of ${money(tax.baseMinor)}`, money(tax.taxMinor)]),
+  const rows: readonly { readonly text: string; readonly minor: number; readonly bold?: true }[] = [
+    { text: 'Contract before this change order', minor: before?.totalMinor ?? 0 },
+    { text: `This change order, ${order.netMinor < 0 ? 'deducted' : 'added'}, before tax`, minor: order.netMinor },
+    ...order.taxes.map((tax) => ({
+      text: `${tax.name}, ${formatPercent(tax.rate, 3, locale)} of ${money(tax.baseMinor)}`,
+      minor: tax.taxMinor,
+    })),
+    { text: 'This change order', minor: order.totalMinor, bold: true },
+    { text: 'New contract total', minor: after?.totalMinor ?? 0, bold: true },
   ];
-  const table = tableBlocks(
-    'Price of the change',
-    [
-      ['Description', null],
-      ['Amount', 0.25, 'end'],
-    ],
-    [
-      ...rows,
-      [textCell('This change order', { bold: true }), textCell(money(order.totalMinor), { bold: true })],
-      [textCell('New contract total', { bold: true }), textCell(money(after?.totalMinor ?? 0), { bold: true })],
-    ],
-  );
+  const table = tableBlocks('Price of the change', rows, [
+    ['Description', null, ({ text, minor: _, ...look }) => textCell(text, look)],
+    ['Amount', 0.25, ({ text: _, minor, ...look }) => textCell(money(minor), look), 'end'],
+  ]);
   const paid = stages.map((stage) => `${stage.name}: now ${money(stage.amountMinor)}, ${DUE_WORDS[stage.due]}.`).join(' ');
   return [...table, ...(paid === '' ? [] : [textBlock(paid)])];
 }

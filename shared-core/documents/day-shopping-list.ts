@@ -3,18 +3,18 @@ import type { Business } from '../book/business.ts';
 import type { Material } from '../book/material.ts';
 import type { ShoppingLine, SupplierList } from '../ledger/shopping-day.ts';
 import { formatDay } from '../measure/day.ts';
+import { joined } from '../measure/list.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatMoney } from '../price/money.ts';
+import { headingBlock, listPart, textBlock } from './blocks.ts';
 import { onLetterhead } from './letterhead.ts';
 import { packagesWords } from './shopping-list.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 
-const cell = (text: string): Run[] => [{ text }];
-
 /** For which jobs and rooms a line is: `26-024 hall, den`. */
 export function lineJobs(line: ShoppingLine): string {
-  return line.jobs.map(({ jobNumber, rooms }) => [jobNumber, rooms.join(', ')].filter((part) => part !== '').join(' ')).join('; ');
+  return line.jobs.map(({ jobNumber, rooms }) => joined([jobNumber, rooms.join(', ')], ' ')).join('; ');
 }
 
 /**
@@ -46,11 +46,10 @@ export function dayShoppingList(
     .filter((list) => list.lines.length > 0);
   const fromStock = lists.flatMap((list) => list.lines).filter((line) => line.fromStock > 0);
   const supplier = (list: SupplierList): Block[] => [
-    { kind: 'heading', level: 2, text: list.supplier === '' ? 'No supplier' : list.supplier },
-    {
-      kind: 'list',
-      marker: 'box',
-      items: list.lines.map((line): Run[] => [
+    ...listPart(
+      2,
+      list.supplier === '' ? 'No supplier' : list.supplier,
+      list.lines.map((line): Run[] => [
         { text: `${packages(line.buy, line)}: ${line.name}`, bold: true },
         {
           text:
@@ -60,8 +59,9 @@ export function dayShoppingList(
         },
         { text: `. For ${lineJobs(line)}.` },
       ]),
-    },
-    { kind: 'paragraph', runs: [{ text: `Total ${money(list.totalMinor)} before tax`, bold: true }] },
+      'box',
+    ),
+    textBlock(`Total ${money(list.totalMinor)} before tax`, { bold: true }),
   ];
   return onLetterhead(business, {
     title: `Shopping list ${day ?? dayOfInstant(now, business.timeZone)}`,
@@ -69,19 +69,15 @@ export function dayShoppingList(
     madeAt: now,
     right: ['Shopping list', when, 'Page {page} of {pages}'],
     blocks: [
-      { kind: 'heading', level: 1, text: 'Shopping list' },
-      { kind: 'paragraph', runs: cell(`For ${when}. Rooms already poured are left out, and what is on hand is deducted.`) },
-      ...(toBuy.length === 0 ? [{ kind: 'paragraph' as const, runs: cell('Nothing to buy.') }] : toBuy.flatMap(supplier)),
-      ...(fromStock.length === 0
-        ? []
-        : [
-            { kind: 'heading' as const, level: 2 as const, text: 'Take from stock' },
-            {
-              kind: 'list' as const,
-              marker: 'box' as const,
-              items: fromStock.map((line) => cell(`${count(line.fromStock)} × ${line.container}: ${line.name}. For ${lineJobs(line)}.`)),
-            },
-          ]),
+      headingBlock(1, 'Shopping list'),
+      textBlock(`For ${when}. Rooms already poured are left out, and what is on hand is deducted.`),
+      ...(toBuy.length === 0 ? [textBlock('Nothing to buy.')] : toBuy.flatMap(supplier)),
+      ...listPart(
+        2,
+        'Take from stock',
+        fromStock.map((line) => `${count(line.fromStock)} × ${line.container}: ${line.name}. For ${lineJobs(line)}.`),
+        'box',
+      ),
     ],
   });
 }

@@ -4,6 +4,7 @@ import { planDrawing } from '../drawing/plan.ts';
 import { regionsForCustomer } from '../drawing/pour-plan.ts';
 import { formatArea } from '../measure/area.ts';
 import { formatLength } from '../measure/length-format.ts';
+import { joined } from '../measure/list.ts';
 import { formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { type FloorRest, floorRest } from '../pour/floor-rest.ts';
 import type { RoomFloor } from '../pour/placed-floor.ts';
@@ -13,10 +14,10 @@ import { capital, listed, roomWords } from '../standing/names.ts';
 import type { JobReading, RoomReading } from '../standing/read-job.ts';
 import { roomFloorOf } from '../standing/read-pour.ts';
 import { nextPourAt } from '../standing/room-pour.ts';
-import { headingBlock, listBlock, textBlock } from './blocks.ts';
+import { drawingBlock, headingBlock, listBlock, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
 import { type HandoverPlace, statedAt, statedWords } from './handover-tables.ts';
-import { customerLine, issuerName, onLetterhead } from './letterhead.ts';
+import { customerLine, issuerName, revisedDocument } from './letterhead.ts';
 import { placeOf } from './handover-sheet.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
@@ -159,19 +160,9 @@ function roomBlocks(reading: JobReading, noticeRoom: NoticeRoom, place: Handover
           hasDimensions: false,
           openingWords: () => [],
         });
-  const drawing = plan === null ? null : { width: plan.width, height: plan.height, marks: plan.marks };
   return [
     headingBlock(2, room.name),
-    ...(drawing === null
-      ? []
-      : [
-          {
-            kind: 'drawing' as const,
-            drawing,
-            alt: `Plan of ${room.name}: ${happened(reading, noticeRoom, place).join(' ')}`,
-            caption: '',
-          },
-        ]),
+    ...(plan === null ? [] : [drawingBlock(plan, `Plan of ${room.name}: ${happened(reading, noticeRoom, place).join(' ')}`)]),
     headingBlock(3, 'What happened'),
     listBlock(happened(reading, noticeRoom, place)),
     headingBlock(3, 'Safe to walk on'),
@@ -182,18 +173,17 @@ function roomBlocks(reading: JobReading, noticeRoom: NoticeRoom, place: Handover
 }
 
 /** The paper. */
-export function floorNotice({ reading, now, revision }: DocumentInput): DocumentTree {
-  const { business, property, job, customer } = reading.whole;
+export function floorNotice(input: DocumentInput): DocumentTree {
+  const { reading, now } = input;
+  const { business } = reading.whole;
   const place = placeOf(reading, now);
-  const call = [business.ownerName, business.phone, business.email].filter((p) => p !== '').join(', ');
-  return onLetterhead(business, {
-    title: `Floor notice ${job.number} revision ${revision}, ${customer.name}`,
-    subject: `What happened, and new dates, at ${property.address.line}`,
-    madeAt: now,
-    right: [formatInstantDay(now, place.zone, 'full', place.locale), `Job ${job.number}, page {page} of {pages}`],
+  const call = joined([business.ownerName, business.phone, business.email]);
+  return revisedDocument(input, {
+    name: 'Floor notice',
+    about: 'What happened, and new dates, at',
     blocks: [
       headingBlock(1, 'About your floor'),
-      textBlock(customerLine({ customer, property })),
+      textBlock(customerLine(reading.whole)),
       ...noticeRooms(reading).flatMap((noticeRoom) => roomBlocks(reading, noticeRoom, place)),
       textBlock(`Questions: call ${call === '' ? issuerName(business) : call}.`),
     ],

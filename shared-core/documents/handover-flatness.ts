@@ -14,6 +14,7 @@ import type { FloorRead } from '../survey/read-floor.ts';
 import type { HandoverRoom } from './handover-rooms.ts';
 import { type HandoverPlace, spanWords } from './handover-tables.ts';
 import { flatnessWords } from './quote-table.ts';
+import { drawingBlock } from './blocks.ts';
 import type { Block } from './tree.ts';
 
 /** Rooms side by side at most, the space between them and between the two sides of one. */
@@ -121,13 +122,9 @@ export function flatnessPicture(
   });
   const every = formatDepth(steps.everyM, place.units, place.locale);
   return {
-    drawing: {
-      kind: 'drawing',
-      drawing: { width: widthPx, height: Math.ceil(rooms.length / columns) * rowPx, marks },
-      alt: altOf(cells.flat(), place),
-      caption: '',
+    drawing: drawingBlock({ width: widthPx, height: Math.ceil(rooms.length / columns) * rowPx, marks }, altOf(cells.flat(), place), {
       gives: true,
-    },
+    }),
     key: `Lines: every ${every} over (solid) or under (dashed) an even floor. Bar: ${spanWords(USUAL_STRAIGHTEDGE_M, place)} straightedge, largest gap.`,
   };
 }

@@ -3,6 +3,7 @@ import { formatArea } from '../measure/area.ts';
 import { countWords } from '../measure/count-words.ts';
 import { formatDay } from '../measure/day.ts';
 import { formatDuration } from '../measure/duration.ts';
+import { joined } from '../measure/list.ts';
 import { formatNumber } from '../measure/number.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatTemperature } from '../measure/temperature.ts';
@@ -12,7 +13,7 @@ import { jobMoney } from '../standing/job-money.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { isCleared } from '../standing/room-cure.ts';
-import { headingBlock, listBlock, noteBlock, signatureBlock, textBlock } from './blocks.ts';
+import { drawingBlock, headingBlock, listBlock, listPart, noteBlock, signatureBlock, textBlock } from './blocks.ts';
 import { bareCare, byDate, whileItDries } from './handover-care.ts';
 import { beforeAfterPicture } from './handover-flatness.ts';
 import { daysInWords, handoverDays, handoverPlan } from './handover-picture.ts';
@@ -117,7 +118,7 @@ function changedColumns(changes: readonly string[], moved: readonly string[]): B
   return [
     { title: 'Changed since the last revision', lines: changes },
     { title: 'Promised dates that moved', lines: moved },
-  ].flatMap(({ title, lines }) => (lines.length === 0 ? [] : [[headingBlock(2, title), listBlock(lines)]]));
+  ].flatMap(({ title, lines }) => (lines.length === 0 ? [] : [listPart(2, title, lines)]));
 }
 
 /** The plan under two columns of changes, beside one, or alone. */
@@ -130,7 +131,6 @@ function withPlan(changed: Block[][], plan: Block | null): Block[] {
 
 /** Page 1: plan, days, table, advice before flooring and while the floor dries. */
 function firstPage(reading: JobReading, rooms: readonly HandoverRoom[], place: HandoverPlace, changes: readonly string[]): Block[] {
-  const { customer, property } = reading.whole;
   const listedChanges =
     changes.length > MAX_CHANGES
       ? [...changes.slice(0, MAX_CHANGES - 1), `${changes.length - MAX_CHANGES + 1} more changes in the tables.`]
@@ -146,18 +146,14 @@ function firstPage(reading: JobReading, rooms: readonly HandoverRoom[], place: H
   const described = rooms.map((handoverRoom) => `${handoverRoom.room.name}: ${daysInWords(handoverRoom, place)}`).join('; ');
   return [
     headingBlock(1, 'Your new floors'),
-    textBlock(customerLine({ customer, property })),
+    textBlock(customerLine(reading.whole)),
     ...unfinishedWords(unfinishedRooms(reading)),
     ...withPlan(
       changed,
-      plan.marks.length === 0
-        ? null
-        : { kind: 'drawing', drawing: plan, alt: `Plan of the placed rooms. ${described}`, caption: '', gives: changed.length !== 1 },
+      plan.marks.length === 0 ? null : drawingBlock(plan, `Plan of the placed rooms. ${described}`, { gives: changed.length !== 1 }),
     ),
     headingBlock(2, 'When you can use the floor'),
-    ...(days === null
-      ? []
-      : [{ kind: 'drawing' as const, drawing: days, alt: `Days from pour to flooring. ${described}`, caption: '', wide: true }]),
+    ...(days === null ? [] : [drawingBlock(days, `Days from pour to flooring. ${described}`, { wide: true })]),
     ...usedTable(rooms, place),
     ...datedLines(reading, rooms, place),
     headingBlock(2, 'Until flooring goes down'),
@@ -171,7 +167,7 @@ function datedLines(reading: JobReading, rooms: readonly HandoverRoom[], place: 
     { text: `${when}${where === '' ? '' : `, ${where}`}: `, bold: true },
     { text: `${what}${before === '' ? '' : ` Until then: ${before.charAt(0).toLowerCase()}${before.slice(1)}`}` },
   ]);
-  return lines.length === 0 ? [] : [{ kind: 'list', items: lines, marker: 'none' }];
+  return lines.length === 0 ? [] : [listBlock(lines)];
 }
 
 /** What the flooring dates ask for; nothing once every floor is cleared. */
@@ -240,7 +236,7 @@ function secondPage(reading: JobReading, rooms: readonly HandoverRoom[], place: 
   const care = bareCare(rooms);
   const joints = jointWords(rooms, place);
   const tested = testedTable(rooms, place);
-  const call = [business.ownerName, business.phone, business.email].filter((p) => p !== '').join(', ');
+  const call = joined([business.ownerName, business.phone, business.email]);
   const owed = [...balanceWords(reading, place.now), ...warrantyWords(reading, rooms)];
   return [
     headingBlock(2, PLACED_CAPTION),
@@ -250,7 +246,7 @@ function secondPage(reading: JobReading, rooms: readonly HandoverRoom[], place: 
     ...flatTable(rooms, place),
     ...beforeAfterPicture(rooms, place),
     ...(tested.length === 0 ? [] : [headingBlock(2, TESTED_CAPTION), ...tested]),
-    ...(joints.length === 0 ? [] : [headingBlock(2, 'Possible cold joints'), listBlock(joints)]),
+    ...listPart(2, 'Possible cold joints', joints),
     headingBlock(2, 'Care, warranty and balance'),
     listBlock([
       care ?? 'After the flooring is down, follow the flooring manufacturer’s care instructions.',

@@ -11,7 +11,8 @@ import { USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
 import { rulesFor } from '../survey/tolerances.ts';
 import { headingBlock, tableBlocks, textCell } from './blocks.ts';
 import type { HandoverRoom } from './handover-rooms.ts';
-import { type WorkCalendar, statedDateWords } from '../cure/stated-date.ts';
+import type { WorkCalendar } from '../cure/stated-date.ts';
+import { statedDateWords } from '../standing/time-words.ts';
 import type { Block } from './tree.ts';
 import type { UnitSystem } from '../book/business.ts';
 import { isCleared } from '../standing/room-cure.ts';
@@ -73,48 +74,29 @@ const milestoneOf = (room: HandoverRoom, kind: string): DatedMilestone | undefin
 
 /** When each floor can be used, as dates that hold. */
 export function usedTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
-  return tableBlocks(
-    USED_CAPTION,
-    [
-      ['Room', 0.16],
-      ['Foot traffic', 0.15],
-      ['Furniture', 0.15],
-      ['Flooring', 0.19],
-      ['Ready for flooring', null],
-    ],
-    rooms.map((handoverRoom) => [
-      handoverRoom.room.name,
-      statedWords(milestoneOf(handoverRoom, 'walk-on'), place),
-      statedWords(milestoneOf(handoverRoom, 'furniture'), place),
-      handoverRoom.schedule.cover === null ? 'None chosen' : milestoneName(handoverRoom.schedule.cover),
-      textCell(flooringCell(handoverRoom, place), { bold: true }),
-    ]),
-  );
+  return tableBlocks(USED_CAPTION, rooms, [
+    ['Room', 0.16, ({ room }) => room.name],
+    ['Foot traffic', 0.15, (handoverRoom) => statedWords(milestoneOf(handoverRoom, 'walk-on'), place)],
+    ['Furniture', 0.15, (handoverRoom) => statedWords(milestoneOf(handoverRoom, 'furniture'), place)],
+    ['Flooring', 0.19, flooringName],
+    ['Ready for flooring', null, (handoverRoom) => textCell(flooringCell(handoverRoom, place), { bold: true })],
+  ]);
 }
+
+const flooringName = ({ schedule }: HandoverRoom): string => (schedule.cover === null ? 'None chosen' : milestoneName(schedule.cover));
 
 /** What went into each floor. */
 export function placedTable(rooms: readonly HandoverRoom[], { zone, locale, units }: HandoverPlace): Block[] {
-  return tableBlocks(
-    PLACED_CAPTION,
-    [
-      ['Room', 0.14],
-      ['Placed', 0.09],
-      ['Product', null],
-      ['Bags', 0.06, 'end'],
-      ['Lots', 0.13],
-      ['Average', 0.09, 'end'],
-      ['Deepest', 0.09, 'end'],
-    ],
-    rooms.map((handoverRoom) => [
-      handoverRoom.room.name,
-      formatInstantDay(handoverRoom.schedule.placedAt, zone, 'short', locale),
-      `${handoverRoom.material?.name ?? 'Product deleted'}${handoverRoom.lifts > 1 ? `, ${handoverRoom.lifts} lifts` : ''}`,
-      formatNumber(handoverRoom.bags, { most: 1 }, locale),
-      handoverRoom.lots.length === 0 ? 'Not recorded' : handoverRoom.lots.join(', '),
-      handoverRoom.depth === null ? '' : formatDepth(handoverRoom.depth.meanM, units, locale),
-      handoverRoom.depth === null ? '' : formatDepth(handoverRoom.depth.deepestM, units, locale),
-    ]),
-  );
+  const depth = (m: number | undefined): string => (m === undefined ? '' : formatDepth(m, units, locale));
+  return tableBlocks(PLACED_CAPTION, rooms, [
+    ['Room', 0.14, ({ room }) => room.name],
+    ['Placed', 0.09, ({ schedule }) => formatInstantDay(schedule.placedAt, zone, 'short', locale)],
+    ['Product', null, ({ material, lifts }) => `${material?.name ?? 'Product deleted'}${lifts > 1 ? `, ${lifts} lifts` : ''}`],
+    ['Bags', 0.06, ({ bags }) => formatNumber(bags, { most: 1 }, locale), 'end'],
+    ['Lots', 0.13, ({ lots }) => (lots.length === 0 ? 'Not recorded' : lots.join(', '))],
+    ['Average', 0.09, (handoverRoom) => depth(handoverRoom.depth?.meanM), 'end'],
+    ['Deepest', 0.09, (handoverRoom) => depth(handoverRoom.depth?.deepestM), 'end'],
+  ]);
 }
 
 const FLAT_RESULTS: Readonly<Record<FlatnessAfter['verdict'], string>> = {
@@ -131,36 +113,18 @@ export const flatHeading = (place: HandoverPlace): Block =>
 /** The largest gap before, promised and after, and what the flooring allows. */
 export function flatTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
   const gap = (m: number): string => formatDepth(m, place.units, place.locale);
-  return tableBlocks(
-    FLAT_CAPTION,
-    [
-      ['Room', 0.16],
-      ['Before', 0.12],
-      ['Promised', 0.11],
-      ['After', 0.15],
-      ['Flooring allows', 0.3],
-      ['Result', null],
-    ],
-    rooms.map((handoverRoom) => {
-      const { before, after } = handoverRoom.flatness;
-      const rules = rulesFor({ ...handoverRoom.jobRoom, country: place.country });
-      const allowed = [
-        ...new Set(
-          rules.flatMap((rule) =>
-            rule.limits.map((limit) => `${formatDepth(limit.gapM, place.units, place.locale)} in ${spanWords(limit.spanM, place)}`),
-          ),
-        ),
-      ];
-      return [
-        handoverRoom.room.name,
-        before === null ? 'Not measured' : gap(before.worst.gapM),
-        after.promisedM === null ? 'None' : gap(after.promisedM),
-        after.worst === null ? 'Not measured' : gap(after.worst.gapM),
-        allowed.length === 0 ? 'No flooring chosen' : listed(allowed),
-        textCell(FLAT_RESULTS[after.verdict], { bold: true }),
-      ];
-    }),
-  );
+  const allowed = (jobRoom: HandoverRoom['jobRoom']): string[] => {
+    const limits = rulesFor({ ...jobRoom, country: place.country }).flatMap((rule) => rule.limits);
+    return [...new Set(limits.map(({ gapM, spanM }) => `${gap(gapM)} in ${spanWords(spanM, place)}`))];
+  };
+  return tableBlocks(FLAT_CAPTION, rooms, [
+    ['Room', 0.16, ({ room }) => room.name],
+    ['Before', 0.12, ({ flatness: { before } }) => (before === null ? 'Not measured' : gap(before.worst.gapM))],
+    ['Promised', 0.11, ({ flatness: { after } }) => (after.promisedM === null ? 'None' : gap(after.promisedM))],
+    ['After', 0.15, ({ flatness: { after } }) => (after.worst === null ? 'Not measured' : gap(after.worst.gapM))],
+    ['Flooring allows', 0.3, ({ jobRoom }) => listed(allowed(jobRoom)) || 'No flooring chosen'],
+    ['Result', null, ({ flatness: { after } }) => textCell(FLAT_RESULTS[after.verdict], { bold: true })],
+  ]);
 }
 
 /** The length of a straightedge: `10 ft`, `3 m`. */
@@ -201,42 +165,37 @@ function testRows(rooms: readonly HandoverRoom[], { zone, locale }: HandoverPlac
 
 /** The test each flooring needs, its limit and its result. */
 export function testedTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
-  return tableBlocks(
-    TESTED_CAPTION,
-    [
-      ['Room', 0.15],
-      ['Test', 0.36],
-      ['Max', 0.19],
-      ['Result', null],
-    ],
-    testRows(rooms, place).map((row) => [row.name, row.method, row.limit, textCell(row.result, { bold: !row.passed })]),
-  );
+  return tableBlocks(TESTED_CAPTION, testRows(rooms, place), [
+    ['Room', 0.15, ({ name }) => name],
+    ['Test', 0.36, ({ method }) => method],
+    ['Max', 0.19, ({ limit }) => limit],
+    ['Result', null, ({ result, passed }) => textCell(result, { bold: !passed })],
+  ]);
 }
 
 /** For an installer: the flooring, the first day it can be expected, and the test with its limit and result, one row per room. */
 export function readyTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
   const tests = testRows(rooms, place);
-  return tableBlocks(
-    'Ready for flooring',
+  const rows = rooms.map((handoverRoom) => ({ handoverRoom, test: tests.find(({ name }) => name === handoverRoom.room.name) }));
+  return tableBlocks('Ready for flooring', rows, [
+    ['Room', 0.15, ({ handoverRoom }) => handoverRoom.room.name],
+    ['Flooring', 0.19, ({ handoverRoom }) => flooringName(handoverRoom)],
+    // The test and its result have columns of their own here.
     [
-      ['Room', 0.15],
-      ['Flooring', 0.19],
-      ['Ready', 0.17],
-      ['Test', 0.13],
-      ['Max', 0.1],
-      ['Result', null],
+      'Ready',
+      0.17,
+      ({ handoverRoom }) => textCell(flooringCell(handoverRoom, place).replace(/(?:, after its test|: .*)$/, ''), { bold: true }),
     ],
-    rooms.map((handoverRoom) => {
-      const test = tests.find((row) => row.name === handoverRoom.room.name);
-      return [
-        handoverRoom.room.name,
-        handoverRoom.schedule.cover === null ? 'None chosen' : milestoneName(handoverRoom.schedule.cover),
-        // The test and its result have columns of their own here.
-        textCell(flooringCell(handoverRoom, place).replace(/(?:, after its test|: .*)$/, ''), { bold: true }),
-        test === undefined ? 'None' : (/ASTM \w+/.exec(test.method)?.[0] ?? test.method.replace('moisture content', 'MC')),
-        test?.limit ?? 'None',
-        test?.result ?? (handoverRoom.schedule.cover === null ? 'Choose the flooring' : 'No test required'),
-      ];
-    }),
-  );
+    [
+      'Test',
+      0.13,
+      ({ test }) => (test === undefined ? 'None' : (/ASTM \w+/.exec(test.method)?.[0] ?? test.method.replace('moisture content', 'MC'))),
+    ],
+    ['Max', 0.1, ({ test }) => test?.limit ?? 'None'],
+    [
+      'Result',
+      null,
+      ({ test, handoverRoom }) => test?.result ?? (handoverRoom.schedule.cover === null ? 'Choose the flooring' : 'No test required'),
+    ],
+  ]);
 }

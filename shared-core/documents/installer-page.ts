@@ -1,19 +1,19 @@
 /** One page for the flooring installer: substrate, product, strength, dates, moisture and pH, flatness, joints, contact. */
-import type { LayerMaterial } from '../book/layer.ts';
+import { joined } from '../measure/list.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatStrength } from '../measure/pressure.ts';
 import { listed } from '../standing/names.ts';
 import { isHeated } from '../substrate/radiant.ts';
 import { LAYER_WORDS } from '../substrate/layer-words.ts';
-import { headingBlock, listBlock, noteBlock, textBlock } from './blocks.ts';
+import { drawingBlock, headingBlock, listBlock, listPart, noteBlock, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
 import { flatnessPicture } from './handover-flatness.ts';
 import { handoverPlan } from './handover-picture.ts';
 import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import { flatHeading, flatTable, type HandoverPlace, placedTable, readyTable } from './handover-tables.ts';
-import { customerLine, issuerName, onLetterhead } from './letterhead.ts';
+import { customerLine, issuerName, revisedDocument } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
 /** The page between its margins, the space between the plan and the map beside it, and their heights, less for each room past one. */
@@ -23,11 +23,9 @@ const GAP_PX = 24;
 const TITLE_PX = 52;
 const HEIGHT_PX = { most: 180, least: 110, perRoom: 20 } as const;
 
-const wordsOf = (material: LayerMaterial): string => LAYER_WORDS[material];
-
 /** What lies under the underlayment, from its top down. */
 function substrateOf({ room }: HandoverRoom): string {
-  const layers = room.layers.filter((layer) => layer.fate !== 'remove').map((layer) => wordsOf(layer.material));
+  const layers = room.layers.filter((layer) => layer.fate !== 'remove').map((layer) => LAYER_WORDS[layer.material]);
   return layers.length === 0 ? 'Not recorded' : listed(layers);
 }
 
@@ -68,20 +66,19 @@ function pictures(rooms: readonly HandoverRoom[], place: HandoverPlace): Block[]
   const heightPx = Math.max(HEIGHT_PX.least, HEIGHT_PX.most - HEIGHT_PX.perRoom * (rooms.length - 1));
   const halfPx = (MEASURE_PX - GAP_PX) / 2;
   const flat = flatnessPicture(rooms, place, { sides: ['after'], widthPx: halfPx, mapPx: heightPx - TITLE_PX });
-  const plan: Block = {
-    kind: 'drawing',
-    drawing: handoverPlan(rooms, place, flat === null ? MEASURE_PX : halfPx, heightPx),
-    alt: `Plan of ${listed(rooms.map((handoverRoom) => handoverRoom.room.name))}`,
-    caption: '',
-    gives: flat === null,
-  };
+  const plan = drawingBlock(
+    handoverPlan(rooms, place, flat === null ? MEASURE_PX : halfPx, heightPx),
+    `Plan of ${listed(rooms.map(({ room }) => room.name))}`,
+    { gives: flat === null },
+  );
   if (flat === null) return [plan];
   return [{ kind: 'columns', shares: [1, 1], columns: [[plan], [flat.drawing]] }, noteBlock(flat.key)];
 }
 
 /** The page; rooms that are not placed whole are left out. */
-export function installerPage({ reading, now, revision }: DocumentInput): DocumentTree {
-  const { business, property, job, customer } = reading.whole;
+export function installerPage(input: DocumentInput): DocumentTree {
+  const { reading, now } = input;
+  const { business } = reading.whole;
   const rooms = handoverRooms(reading);
   const place = placeOf(reading, now);
   const primers = new Map(
@@ -96,18 +93,17 @@ export function installerPage({ reading, now, revision }: DocumentInput): Docume
       : [],
   );
   const notes = [...new Set([...joints, ...moving])];
-  return onLetterhead(business, {
-    title: `Installer page ${job.number} revision ${revision}, ${customer.name}`,
-    subject: `Floor data for the flooring installer at ${property.address.line}`,
-    madeAt: now,
-    right: [`As of ${formatInstantDay(now, place.zone, 'full', place.locale)}`, `Job ${job.number}, page {page} of {pages}`],
+  return revisedDocument(input, {
+    name: 'Installer page',
+    about: 'Floor data for the flooring installer at',
+    dated: 'As of ',
     // One page: the plan gives up height to the tables.
     blocks: [
       {
         kind: 'cover',
         blocks: [
           headingBlock(1, 'For the flooring installer'),
-          textBlock(customerLine({ customer, property })),
+          textBlock(customerLine(reading.whole)),
           ...pictures(rooms, place),
           headingBlock(2, 'Substrate and product'),
           listBlock(substrateLines(rooms, primers, place)),
@@ -116,8 +112,8 @@ export function installerPage({ reading, now, revision }: DocumentInput): Docume
           ...readyTable(rooms, place),
           flatHeading(place),
           ...flatTable(rooms, place),
-          ...(notes.length === 0 ? [] : [headingBlock(2, 'Joints'), listBlock(notes)]),
-          textBlock(`Questions: ${[issuerName(business), business.phone, business.email].filter((p) => p !== '').join(', ')}.`),
+          ...listPart(2, 'Joints', notes),
+          textBlock(`Questions: ${joined([issuerName(business), business.phone, business.email])}.`),
           noteBlock(
             `${rooms.every(({ schedule }) => schedule.clearance?.requirement.byHours === true) ? '' : 'Test the floor again on the day of installation. '}The flooring and adhesive manufacturers’ limits decide.`,
           ),

@@ -8,14 +8,14 @@ import { handoverRooms, unfinishedRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import type { HandoverPlace } from './handover-tables.ts';
 import { customerLine, onLetterhead } from './letterhead.ts';
-import { recordHeading, recordPart, recordPhotos, recordTable, recordWords } from './record-blocks.ts';
+import { drawingBlock, headingBlock, recordTable, textBlock } from './blocks.ts';
 import { recordCure } from './record-cure.ts';
 import { recordFloor } from './record-floor.ts';
 import { givenOut, peopleOf, timeline } from './record-timeline.ts';
-import { type PaperPhoto, photosBlock, photosByPart } from './paper-photos.ts';
+import { type PaperPhoto, photosBlock, photosByPart, recordPhotos } from './paper-photos.ts';
 import type { Block, DocumentTree } from './tree.ts';
 import type { WholeJob } from '../book/whole-job.ts';
-import type { Pour } from '../book/pour-record.ts';
+import type { Pour, PourEvent } from '../book/pour-record.ts';
 import { bagsWords, entryInFull, entryWords, type LogWordsPlace } from './log-words.ts';
 import { voidedIds } from '../pour/log-time.ts';
 import { placedFloor, type PlacedRoom } from '../pour/placed-floor.ts';
@@ -25,7 +25,7 @@ const PLAN_PX = { width: 696, height: 260 } as const;
 const STATE = { open: 'open', declined: 'declined', finished: 'finished', 'set-aside': 'archived' } as const;
 
 function headBlocks(reading: JobReading, { locale }: HandoverPlace): Block[] {
-  const { job, customer, property, rooms } = reading.whole;
+  const { job, rooms } = reading.whole;
   const open = unfinishedRooms(reading).filter((room) => room.part !== 'none');
   const facts = [
     `Rooms: ${listed(rooms.map((room) => room.name))}.`,
@@ -35,16 +35,16 @@ function headBlocks(reading: JobReading, { locale }: HandoverPlace): Block[] {
     ...(open.length === 0 ? [] : [`Not fully placed: ${listed(open.map((room) => room.name))}.`]),
   ];
   return [
-    { kind: 'heading', level: 1, text: `Job record ${job.number}` },
-    recordWords(customerLine({ customer, property })),
-    recordWords(facts.join(' ')),
-    ...(job.notes === '' ? [] : [recordWords(job.notes)]),
+    headingBlock(1, `Job record ${job.number}`),
+    textBlock(customerLine(reading.whole)),
+    textBlock(facts.join(' ')),
+    ...(job.notes === '' ? [] : [textBlock(job.notes)]),
   ];
 }
 
 /** Photos that belong to no room of the record, or to a floor that has no part of its own in it. */
 function otherPhotos(photos: readonly PaperPhoto[], place: HandoverPlace): Block[] {
-  return photos.length === 0 ? [] : [recordPart('Photos'), photosBlock(photos, place, () => '')];
+  return photos.length === 0 ? [] : [headingBlock(2, 'Photos'), photosBlock(photos, place)];
 }
 
 /**
@@ -72,22 +72,15 @@ export function jobRecord(reading: JobReading, photos: readonly PaperPhoto[], no
       ...headBlocks(reading, place),
       ...(plan === null || plan.marks.length === 0
         ? []
-        : [
-            {
-              kind: 'drawing' as const,
-              drawing: plan,
-              alt: `Plan of the placed rooms: ${rooms.map((handoverRoom) => handoverRoom.room.name).join(', ')}`,
-              caption: '',
-            },
-          ]),
+        : [drawingBlock(plan, `Plan of the placed rooms: ${rooms.map(({ room }) => room.name).join(', ')}`)]),
       ...timeline(reading, place),
       ...givenOut(reading, place),
-      recordPart('Floor and prep'),
+      headingBlock(2, 'Floor and prep'),
       ...reading.rooms.flatMap((roomReading) => [
         ...recordFloor(roomReading, peopleOf(whole), place),
         ...recordPhotos(`${roomReading.room.name}: photos before the pour`, sorted.get(`before ${roomReading.room.id}`), place),
       ]),
-      ...(pours.length === 0 ? [] : [recordPart('Pour')]),
+      ...(pours.length === 0 ? [] : [headingBlock(2, 'Pour')]),
       ...pours.flatMap((pour) => [
         ...recordPour(whole, pour, place),
         ...recordPhotos(`${listed(pour.roomIds.map(nameOf))}: photos of the pour`, sorted.get(`pour ${pour.id}`), place),
@@ -129,29 +122,22 @@ function recordPour(whole: WholeJob, pour: Pour, place: HandoverPlace): Block[] 
       : placedFloor(pour, events)
           .map((room) => openWords(room, roomName(room.roomId)))
           .filter((w) => w !== '');
+  const voidWords = (id: string, own: PourEvent): string => {
+    const other = events.find((event) => event.id === id);
+    return `Voided: entry ${other?.seq ?? ''}, ${entryWords(other ?? own, words)}`;
+  };
   return [
-    recordHeading(title),
-    recordWords(
+    headingBlock(3, title),
+    textBlock(
       `${material}. Started ${timeText(pour.startedAt)}, finished ${timeText(pour.finishedAt)}. ${bagsWords(pour.bagsPlanned, locale)} planned, ${bagsWords(pour.bagsOnSite, locale)} on site.${paper}`,
     ),
-    ...open.map((sentence) => recordWords(sentence)),
-    ...(pour.notes === '' ? [] : [recordWords(pour.notes)]),
-    ...recordTable(
-      `${title}: pour log`,
-      [
-        ['No.', 0.07],
-        ['Time', 0.17],
-        ['Entry', null],
-        ['Status', 0.2],
-      ],
-      events.map((event) => [
-        String(event.seq),
-        `${formatLogTime(event.instant, zone, locale)}${event.estimated ? ', estimated' : ''}`,
-        event.kind === 'undone'
-          ? `Voided: entry ${events.find((other) => other.id === event.eventId)?.seq ?? ''}, ${entryWords(events.find((other) => other.id === event.eventId) ?? event, words)}`
-          : entryInFull(event, events, words),
-        voided.has(event.id) ? `Voided by entry ${voidedBy.get(event.id) ?? ''}` : '',
-      ]),
-    ),
+    ...open.map((sentence) => textBlock(sentence)),
+    ...(pour.notes === '' ? [] : [textBlock(pour.notes)]),
+    ...recordTable(`${title}: pour log`, events, [
+      ['No.', 0.07, (event) => String(event.seq)],
+      ['Time', 0.17, (event) => `${formatLogTime(event.instant, zone, locale)}${event.estimated ? ', estimated' : ''}`],
+      ['Entry', null, (event) => (event.kind === 'undone' ? voidWords(event.eventId, event) : entryInFull(event, events, words))],
+      ['Status', 0.2, (event) => (voided.has(event.id) ? `Voided by entry ${voidedBy.get(event.id) ?? ''}` : '')],
+    ]),
   ];
 }

@@ -3,6 +3,9 @@ import { printedCredentials } from '../book/contract-terms.ts';
 import type { Address, Business } from '../book/business.ts';
 import type { Customer } from '../book/customer.ts';
 import type { Property } from '../book/property.ts';
+import { joined } from '../measure/list.ts';
+import { formatInstantDay } from '../measure/moment.ts';
+import type { DocumentInput } from './document-input.ts';
 import type { DocumentTree } from './tree.ts';
 
 /** Business fields that a document needs; a quote uses those it was issued with. */
@@ -15,29 +18,20 @@ export function issuerName(business: Pick<Business, 'name' | 'ownerName'>): stri
 
 /** An address on one line: `12 Elm St, Troy, NY 12180`. */
 export function addressLine(address: Pick<Address, 'line' | 'city' | 'region' | 'zip'>): string {
-  const region = [address.region, address.zip].filter((part) => part !== '').join(' ');
-  return [address.line, address.city, region].filter((part) => part !== '').join(', ');
+  return joined([address.line, address.city, joined([address.region, address.zip], ' ')]);
 }
 
 /** Whom a document is for, on one line: the customer's name and the property's address, if known. */
-export function customerLine({
-  customer,
-  property,
-}: {
-  readonly customer: Pick<Customer, 'name'>;
-  readonly property: Pick<Property, 'address'>;
-}): string {
-  return [customer.name, addressLine(property.address)].filter((part) => part !== '').join(', ');
-}
+export const customerLine = ({ customer, property }: { customer: Pick<Customer, 'name'>; property: Pick<Property, 'address'> }): string =>
+  joined([customer.name, addressLine(property.address)]);
 
 /** An address on one line, or a blank to write it in. */
 export const addressOrBlank = (address: Parameters<typeof addressLine>[0]): string => addressLine(address) || '_'.repeat(40);
 
 /** Address, phone and email under the business's name, with license and registration where it has them. */
 export function issuerLines(business: Pick<Business, 'address' | 'phone' | 'email' | 'contract'>): string[] {
-  const reach = [business.phone, business.email].filter((part) => part !== '').join(', ');
   const credentials = printedCredentials(business.contract, 'letterhead').map(({ label, text }) => `${label} ${text}`);
-  return [addressLine(business.address), reach, credentials.join(', ')].filter((line) => line !== '');
+  return [addressLine(business.address), joined([business.phone, business.email]), credentials.join(', ')].filter((line) => line !== '');
 }
 
 export type Paper = Pick<DocumentTree, 'title' | 'subject' | 'madeAt' | 'blocks'> & {
@@ -61,4 +55,29 @@ export function onLetterhead(business: Issuer, { title, subject, madeAt, right, 
     blocks,
     foot: business.contract.footLine ? 'Made with Straightedge' : '',
   };
+}
+
+/**
+ * A document of a job by revision, dated the day it is made.
+ * @param name of the document
+ * @param about the subject of the file, before the address
+ * @param dated words before its day
+ */
+export function revisedDocument(
+  { reading, now, revision }: Pick<DocumentInput, 'reading' | 'now' | 'revision'>,
+  {
+    name,
+    about,
+    dated = '',
+    blocks,
+  }: { readonly name: string; readonly about: string; readonly dated?: string; readonly blocks: DocumentTree['blocks'] },
+): DocumentTree {
+  const { business, property, job, customer } = reading.whole;
+  return onLetterhead(business, {
+    title: `${name} ${job.number} revision ${revision}, ${customer.name}`,
+    subject: `${about} ${property.address.line}`,
+    madeAt: now,
+    right: [`${dated}${formatInstantDay(now, property.timeZone, 'full', business.locale)}`, `Job ${job.number}, page {page} of {pages}`],
+    blocks,
+  });
 }

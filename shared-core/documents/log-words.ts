@@ -1,6 +1,7 @@
 /** Entries of a pour log in words, as pour mode, the job record and undo name them. */
 import type { Defect, IncidentKind, MarkedState, PourEvent } from '../book/pour-record.ts';
 import { formatDepth } from '../measure/length-format.ts';
+import { joined } from '../measure/list.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatTemperature } from '../measure/temperature.ts';
@@ -76,8 +77,6 @@ export function noticeWords(notice: LogNotice): string {
       return 'The log shows less than a full batch left on site. Count the stack before you mix the next batch.';
   }
 }
-
-const joined = (parts: readonly string[]): string => parts.filter((part) => part !== '').join(', ');
 
 function readingWords(event: Extract<PourEvent, { kind: 'reading' }>, { units, locale }: LogWordsPlace): string {
   const temp = (word: string, value: number | null): string => (value === null ? '' : `${word} ${formatTemperature(value, units, locale)}`);

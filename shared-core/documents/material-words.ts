@@ -69,7 +69,7 @@ export function contradictionWords(what: Disagreement, units: UnitSystem, locale
     case 'hard-fresh':
       return `The hardened density, ${density(what.hardKgM3)}, is more than the fresh density, ${density(what.freshKgM3)}. Check both.`;
     case 'designation':
-      return what.message;
+      return `${what.designation} is not a class of EN 13813. Enter a binder and its classes, such as CT-C25-F5.`;
     case 'designation-strength':
       return `${what.designation} declares at least ${formatStrength(what.declaredPa, units, locale)}. The data sheet’s strength is ${formatStrength(what.statedPa, units, locale)}.`;
     case 'cure-temperature':

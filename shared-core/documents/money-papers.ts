@@ -7,10 +7,12 @@ import type { Property } from '../book/property.ts';
 import { qrCode } from '../drawing/qr-code.ts';
 import { type Account, counts, type InvoiceBalance } from '../ledger/account.ts';
 import { formatDay } from '../measure/day.ts';
+import { joined } from '../measure/list.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatMoney } from '../price/money.ts';
+import { drawingBlock, headingBlock, namedBlock, tableBlocks, textBlock, textCell } from './blocks.ts';
 import { type Paper, onLetterhead } from './letterhead.ts';
-import type { Block, DocumentTree, Run } from './tree.ts';
+import type { Block, DocumentTree } from './tree.ts';
 
 /** Who a money document is between, and when it is made. */
 export type MoneyPaperOf = {
@@ -33,9 +35,6 @@ export const METHOD_WORDS: Readonly<Record<PaymentMethod, string>> = {
   other: 'Other',
 };
 
-const cell = (text: string): Run[] => [{ text }];
-const bold = (text: string): Run[] => [{ text, bold: true }];
-
 /** An invoice, as issued. What was paid against it shows on the receipt and the statement, so an issued invoice never changes. */
 export function invoicePaper(
   source: MoneyPaperOf,
@@ -51,13 +50,13 @@ export function invoicePaper(
     subject: `Invoice for work at ${source.property.address.line}`,
     right: [`Invoice ${invoice.number}`, day(source, invoice.onDay), `Job ${source.job.number}, page {page} of {pages}`],
     blocks: [
-      { kind: 'heading', level: 1, text: `Invoice ${invoice.number}` },
+      headingBlock(1, `Invoice ${invoice.number}`),
       parties(source, [
         ['Invoice date', day(source, invoice.onDay)],
         ['Due date', day(source, invoice.dueOn)],
         ['Job', source.job.number],
       ]),
-      amounts('Amounts', [
+      ...amounts('Amounts', [
         { text: lineText(invoice), amount: money(invoice.netMinor) },
         { text: 'Subtotal', amount: money(invoice.netMinor), rule: true },
         ...invoice.taxes
@@ -76,11 +75,11 @@ export function invoicePaper(
       {
         kind: 'paragraph',
         small: true,
-        runs: cell(
+        runs: textCell(
           `Contract total${contract.isChanged === true ? ' with signed change orders' : ''}: ${money(contract.totalMinor)}. Invoiced to date, this invoice included: ${money(contract.invoicedMinor)}. Still to be invoiced: ${money(contract.totalMinor - contract.invoicedMinor)}.`,
         ),
       },
-      ...note(invoice.note),
+      ...(invoice.note === '' ? [] : [textBlock(invoice.note)]),
     ],
   });
   return isVoid ? { ...tree, watermark: 'Void' } : tree;
@@ -99,13 +98,13 @@ export function receiptPaper(source: MoneyPaperOf, payment: Payment, account: Ac
     subject: `Receipt for a payment of ${money(payment.amountMinor)}`,
     right: [`Receipt ${source.job.number}-${serial}`, day(source, payment.onDay), `Job ${source.job.number}`],
     blocks: [
-      { kind: 'heading', level: 1, text: 'Receipt' },
+      headingBlock(1, 'Receipt'),
       parties(source, [
         ['Received on', day(source, payment.onDay)],
-        ['Paid by', [METHOD_WORDS[payment.method], payment.reference].filter((part) => part !== '').join(' ')],
+        ['Paid by', joined([METHOD_WORDS[payment.method], payment.reference], ' ')],
         ['For', against === undefined ? `Job ${source.job.number}` : `Invoice ${against}`],
       ]),
-      amounts('Payment', [
+      ...amounts('Payment', [
         { text: 'Received, with thanks', amount: money(payment.amountMinor), strong: true },
         { text: 'Received to date', amount: money(account.receivedMinor - account.refundedMinor) },
         { text: 'Open on invoices issued', amount: money(account.openMinor), rule: true },
@@ -125,32 +124,25 @@ export function statementPaper(source: MoneyPaperOf, entries: readonly LedgerEnt
       const line = statementLine(e, source.business.locale);
       if (line === null) return [];
       balance += line.minor;
-      return [{ cells: [cell(day(source, e.onDay)), cell(line.text), cell(money(line.minor)), cell(money(balance))] }];
+      return [{ ...line, onDay: e.onDay, balance }];
     });
   return paper(source, {
     title: `Statement ${source.job.number} ${source.today}`,
     subject: `Statement of account for job ${source.job.number}`,
     right: ['Statement of account', day(source, source.today), `Job ${source.job.number}, page {page} of {pages}`],
     blocks: [
-      { kind: 'heading', level: 1, text: 'Statement of account' },
+      headingBlock(1, 'Statement of account'),
       parties(source, [
         ['Statement through', day(source, source.today)],
         ['Job', source.job.number],
       ]),
-      {
-        kind: 'table',
-        caption: 'Account',
-        columns: [
-          { title: 'Date', align: 'start', share: 0.2 },
-          { title: 'Description', align: 'start', share: null },
-          { title: 'Amount', align: 'end', share: 0.18 },
-          { title: 'Balance', align: 'end', share: 0.18 },
-        ],
-        rows,
-        pointedColumn: null,
-        pointedNote: '',
-      },
-      amounts('Balance', [
+      ...tableBlocks('Account', rows, [
+        ['Date', 0.2, ({ onDay }) => day(source, onDay)],
+        ['Description', null, ({ text }) => text],
+        ['Amount', 0.18, ({ minor }) => money(minor), 'end'],
+        ['Balance', 0.18, (row) => money(row.balance), 'end'],
+      ]),
+      ...amounts('Balance', [
         {
           text: account.onAccountMinor > 0 ? 'Credit balance' : 'Balance due',
           amount: money(Math.max(account.openMinor, account.onAccountMinor)),
@@ -174,19 +166,16 @@ export function overduePaper(
     subject: `Invoice ${invoice.number} is overdue`,
     right: ['Overdue notice', day(source, source.today), `Job ${source.job.number}`],
     blocks: [
-      { kind: 'heading', level: 1, text: `Invoice ${invoice.number} is overdue` },
+      headingBlock(1, `Invoice ${invoice.number} is overdue`),
       parties(source, [
         ['Due date', day(source, dueOn)],
         ['Overdue', daysWords(daysOverdue)],
         ['Job', source.job.number],
       ]),
-      {
-        kind: 'paragraph',
-        runs: cell(
-          `Invoice ${invoice.number} of ${day(source, invoice.onDay)} was due on ${day(source, dueOn)}. We have not received ${money(dueMinor)} of it. If you have paid in the meantime, thank you: please let us know.`,
-        ),
-      },
-      amounts('Amount overdue', [
+      textBlock(
+        `Invoice ${invoice.number} of ${day(source, invoice.onDay)} was due on ${day(source, dueOn)}. We have not received ${money(dueMinor)} of it. If you have paid in the meantime, thank you: please let us know.`,
+      ),
+      ...amounts('Amount overdue', [
         { text: `Open on invoice ${invoice.number}`, amount: money(dueMinor) },
         ...(lateChargeMinor === 0
           ? []
@@ -209,15 +198,9 @@ export function statementLine(e: LedgerEntry, locale: string): { text: string; m
     case 'invoice':
       return { text: `Invoice ${e.number}, due ${formatDay(e.dueOn, 'short', locale)}`, minor: e.totalMinor };
     case 'payment':
-      return {
-        text: `Payment received: ${[METHOD_WORDS[e.method].toLowerCase(), e.reference].filter((p) => p !== '').join(' ')}`,
-        minor: -e.amountMinor,
-      };
+      return { text: `Payment received: ${joined([METHOD_WORDS[e.method].toLowerCase(), e.reference], ' ')}`, minor: -e.amountMinor };
     case 'refund':
-      return {
-        text: `Refund: ${[METHOD_WORDS[e.method].toLowerCase(), e.reference].filter((p) => p !== '').join(' ')}`,
-        minor: e.amountMinor,
-      };
+      return { text: `Refund: ${joined([METHOD_WORDS[e.method].toLowerCase(), e.reference], ' ')}`, minor: e.amountMinor };
     case 'credit':
       return { text: `Credit: ${e.reason}`, minor: -e.amountMinor };
     case 'write-off':
@@ -235,49 +218,34 @@ const PURPOSE: Readonly<Record<Invoice['purpose'], string>> = {
   other: 'Work performed',
 };
 
-function lineText(invoice: Invoice): string {
-  const stage = invoice.stageName ?? PURPOSE[invoice.purpose];
-  return `${stage}: ${invoice.title}`;
-}
+const lineText = ({ stageName, purpose, title }: Invoice): string => `${stageName ?? PURPOSE[purpose]}: ${title}`;
 
 function parties(source: MoneyPaperOf, facts: readonly (readonly [string, string])[]): Block {
   const to = source.customer.address ?? source.property.address;
-  const billTo = [
-    source.customer.name,
-    to.line,
-    [to.city, [to.region, to.zip].filter((p) => p !== '').join(' ')].filter((p) => p !== '').join(', '),
-  ];
-  const site = [source.property.address.line, source.property.address.city].filter((p) => p !== '').join(', ');
+  const billTo = [source.customer.name, to.line, joined([to.city, joined([to.region, to.zip], ' ')])].filter((line) => line !== '');
+  const site = joined([source.property.address.line, source.property.address.city]);
   return {
     kind: 'columns',
     shares: [0.5, 0.5],
     columns: [
-      [
-        { kind: 'paragraph', runs: bold('Bill to') },
-        ...billTo.filter((line) => line !== '').map((line): Block => ({ kind: 'paragraph', runs: cell(line) })),
-      ],
-      [...facts, ['Work at', site] as const].map(
-        ([label, value]): Block => ({ kind: 'paragraph', runs: [{ text: `${label}: `, bold: true }, { text: value }] }),
-      ),
+      [textBlock('Bill to', { bold: true }), ...billTo.map((line) => textBlock(line))],
+      [...facts, ['Work at', site] as const].map(([label, value]) => namedBlock(`${label}: `, value)),
     ],
   };
 }
 
 type AmountRow = { readonly text: string; readonly amount: string; readonly strong?: boolean; readonly rule?: boolean };
 
-function amounts(caption: string, rows: readonly AmountRow[]): Block {
-  return {
-    kind: 'table',
+const amounts = (caption: string, rows: readonly AmountRow[]): Block[] =>
+  tableBlocks(
     caption,
-    columns: [
-      { title: 'Description', align: 'start', share: null },
-      { title: 'Amount', align: 'end', share: 0.25 },
+    rows,
+    [
+      ['Description', null, ({ text }) => text],
+      ['Amount', 0.25, ({ amount }) => amount, 'end'],
     ],
-    rows: rows.map(({ text, amount, strong, rule }) => ({ cells: [cell(text), cell(amount)], strong, rule })),
-    pointedColumn: null,
-    pointedNote: '',
-  };
-}
+    ({ strong, rule }) => ({ strong, rule }),
+  );
 
 /** Side of a payment code in print, sheet units: an inch and a quarter. */
 const CODE_PX = 120;
@@ -287,30 +255,24 @@ function howToPay(business: Business): Block[] {
   const { paymentCode } = business.contract;
   const words = paymentWords(business);
   if (paymentCode.trim() === '') return words;
-  const code: Block = { kind: 'drawing', drawing: qrCode(paymentCode.trim(), CODE_PX), alt: `QR code: ${paymentCode.trim()}`, caption: '' };
-  const text: Block = { kind: 'paragraph', runs: [{ text: 'Scan to pay: ', bold: true }, { text: paymentCode.trim() }] };
-  return [{ kind: 'columns', shares: [0.78, 0.22], columns: [[...words, text], [code]] }];
+  const code = drawingBlock(qrCode(paymentCode.trim(), CODE_PX), `QR code: ${paymentCode.trim()}`);
+  return [{ kind: 'columns', shares: [0.78, 0.22], columns: [[...words, namedBlock('Scan to pay: ', paymentCode.trim())], [code]] }];
 }
 
-function paymentWords(business: Business): Block[] {
-  const reach = [business.phone, business.email].filter((part) => part !== '').join(' or ');
-  const { paymentMethods } = business.contract;
+function paymentWords({ phone, email, contract: { paymentMethods } }: Business): Block[] {
+  const reach = joined([phone, email], ' or ');
   return [
-    ...(paymentMethods === ''
-      ? []
-      : [{ kind: 'paragraph' as const, runs: [{ text: 'How to pay: ', bold: true }, { text: paymentMethods }] }]),
-    ...(reach === '' ? [] : [{ kind: 'paragraph' as const, runs: cell(`Questions? Call or email us: ${reach}.`) }]),
+    ...(paymentMethods === '' ? [] : [namedBlock('How to pay: ', paymentMethods)]),
+    ...(reach === '' ? [] : [textBlock(`Questions? Call or email us: ${reach}.`)]),
   ];
 }
 
-const note = (text: string): Block[] => (text === '' ? [] : [{ kind: 'paragraph', runs: cell(text) }]);
-
-function paper(source: MoneyPaperOf, own: Omit<Paper, 'madeAt'>): DocumentTree {
-  return onLetterhead(source.business, { ...own, madeAt: source.now });
-}
+const paper = (source: MoneyPaperOf, own: Omit<Paper, 'madeAt'>): DocumentTree =>
+  onLetterhead(source.business, { ...own, madeAt: source.now });
 
 const day = (source: MoneyPaperOf, value: string): string => formatDay(value, 'dated', source.business.locale);
 
-function moneyOf(business: Business, currency: string): (minor: number) => string {
-  return (minor) => formatMoney(minor, currency, business.locale);
-}
+const moneyOf =
+  (business: Business, currency: string) =>
+  (minor: number): string =>
+    formatMoney(minor, currency, business.locale);

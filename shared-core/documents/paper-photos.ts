@@ -2,8 +2,10 @@
 import type { JobRoom } from '../book/job.ts';
 import type { Photo } from '../book/papers.ts';
 import type { Pour } from '../book/pour-record.ts';
+import { joined } from '../measure/list.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import type { SignedLine } from '../prep/signed-lines.ts';
+import { headingBlock } from './blocks.ts';
 import type { Block } from './tree.ts';
 
 /** A photo ready to be inked: its row, and the picture as a data address. */
@@ -95,20 +97,21 @@ export function photosByPart(
 export function photosBlock(
   photos: readonly PaperPhoto[],
   { zone, locale }: { readonly zone: string; readonly locale: string },
-  before: (photo: PaperPhoto['photo']) => string,
-  isLarge = false,
+  { before = () => '', isLarge = false }: { readonly before?: (photo: PaperPhoto['photo']) => string; readonly isLarge?: boolean } = {},
 ): Block {
   return {
     kind: 'photos',
     ...(isLarge ? { isLarge } : {}),
     photos: photos.map(({ photo, picture }) => ({
       picture,
-      caption: [
-        [before(photo), photo.caption].filter((words) => words !== '').join(': '),
+      caption: joined([
+        joined([before(photo), photo.caption], ': '),
         photo.takenAt === null ? '' : formatInstantDay(photo.takenAt, zone, 'dated', locale),
-      ]
-        .filter((words) => words !== '')
-        .join(', '),
+      ]),
     })),
   };
 }
+
+/** Photos of one part of a record under their heading; nothing where there are none. */
+export const recordPhotos = (heading: string, photos: readonly PaperPhoto[] = [], place: Parameters<typeof photosBlock>[1]): Block[] =>
+  photos.length === 0 ? [] : [headingBlock(3, heading), photosBlock(photos, place)];

@@ -4,7 +4,7 @@
  */
 import { capital, listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
-import { isExtended, isOnJoists, liftWords, minimumDepthM, pourMinutes, type PourReading, readPour } from '../standing/read-pour.ts';
+import { isExtended, isOnJoists, minimumDepthM, pourMinutes, type PourReading, readPour } from '../standing/read-pour.ts';
 import type { Crew } from '../book/job.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { planDrawing } from '../drawing/plan.ts';
@@ -22,8 +22,9 @@ import { AFTER_POUR, mixingRules } from './mixing-rules.ts';
 import { BAGS_A_STACK, limitMinutes, recipeOf, stagingOf, stopRules } from './staging.ts';
 import { CAUTIONS } from '../substrate/cautions.ts';
 import type { Block, DocumentTree } from './tree.ts';
+import { drawingBlock, headingBlock, listBlock, listPart, textBlock, textCell } from './blocks.ts';
 import { addressLine, addressOrBlank, onLetterhead } from './letterhead.ts';
-import { pourProblemWords } from './pour-words.ts';
+import { liftWords, pourProblemWords } from './pour-words.ts';
 
 /** The plan's place on the page, shallower when rooms share it. */
 const PLAN_PX = { width: 680, height: 330 } as const;
@@ -39,15 +40,11 @@ const MOST_PLANS = 2;
 /** Lanes listed one by one; more follow in the same order. */
 const MOST_LANES = 8;
 
-const heading = (level: 1 | 2, text: string): Block => ({ kind: 'heading', level, text });
-const paragraph = (text: string): Block => ({ kind: 'paragraph', runs: [{ text }] });
 const boldList = (items: readonly string[]): Extract<Block, { kind: 'list' }> => ({
   kind: 'list',
   marker: 'none',
-  items: items.map((text) => [{ text, bold: true }]),
+  items: items.map((text) => textCell(text, { bold: true })),
 });
-const largeList = (items: readonly string[]): Block => ({ ...boldList(items), isLarge: true });
-const list = (items: readonly string[]): Block => ({ kind: 'list', marker: 'none', items: items.map((text) => [{ text }]) });
 
 /** Input of the sheet: the job as every document reads it, and the rooms poured together, in pouring order. */
 export type PourDay = {
@@ -111,12 +108,11 @@ function planBlocks({ rooms }: PourReading, { units, locale }: WholeJob['busines
     const lanes = layout.lanes.filter((s) => s.roomId === room.id);
     const mine = new Set(lanes.map((s) => s.number));
     const batches = layout.batches.filter((b) => b.pieces.some((piece) => mine.has(piece.lane)));
-    return {
-      kind: 'drawing',
-      drawing: { width: drawing.width, height: drawing.height, marks: drawing.marks },
-      alt: `${room.name}: ${lanes.length} lanes, batches ${batches[0]?.number ?? 1} to ${batches.at(-1)?.number ?? 1} numbered where they are placed`,
-      caption: rooms.length === 1 ? 'Batches by number, in pouring order.' : `${room.name}: batches by number.`,
-    };
+    return drawingBlock(
+      drawing,
+      `${room.name}: ${lanes.length} lanes, batches ${batches[0]?.number ?? 1} to ${batches.at(-1)?.number ?? 1} numbered where they are placed`,
+      { caption: rooms.length === 1 ? 'Batches by number, in pouring order.' : `${room.name}: batches by number.` },
+    );
   });
 }
 
@@ -191,7 +187,7 @@ const FIRST_AID = [
 export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
   const { whole } = day.reading;
   const asked = readPour(day.reading, day.roomIds);
-  if (!asked.ok) return asked;
+  if (!asked.ok) return { ok: false, message: pourProblemWords(asked.problem) };
   const read = asked.value;
   if (!read.layout.ok) return { ok: false, message: pourProblemWords(read.layout.problem) };
   const layout = read.layout.value;
@@ -213,20 +209,20 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
     rooms.length === 1 && stations.reduce((lines, { who }) => lines + Math.ceil(who.length / LARGE_LINE), 0) <= MOST_LARGE_LINES;
   const bagsPer = `${count(recipe.bags)} ${recipe.bags === 1 ? 'bag' : 'bags'}`;
   const blocks: Block[] = [
-    heading(1, `Pour: ${names}`),
-    paragraph(
+    headingBlock(1, `Pour: ${names}`),
+    textBlock(
       `${pourAt === null ? 'No pour date' : formatInstant(pourAt, property.timeZone, 'weekday', locale)}, about ${formatDuration(Math.round(likelyMin) * 60, locale)}. ${lift === '' ? '' : `${capital(lift)}. `}${read.material.name}.`,
     ),
     {
       kind: 'columns',
       shares: [1, 1.7, 1.4],
       columns: [
-        [{ kind: 'figure', label: 'Bags', figure: count(read.bagsToBring) }, paragraph(`${count(read.bagsNeeded)} in ${batches}`)],
+        [{ kind: 'figure', label: 'Bags', figure: count(read.bagsToBring) }, textBlock(`${count(read.bagsNeeded)} in ${batches}`)],
         [
           { kind: 'figure', label: 'Water', figure: formatLiquid(recipe.waterMostL, units, locale) },
-          paragraph(`Per batch of ${bagsPer}, at most`),
+          textBlock(`Per batch of ${bagsPer}, at most`),
         ],
-        [{ kind: 'figure', label: 'Pace', figure: minutes(likelyMin / layout.batches.length) }, paragraph('Time per batch')],
+        [{ kind: 'figure', label: 'Pace', figure: minutes(likelyMin / layout.batches.length) }, textBlock('Time per batch')],
       ],
     },
     ...planBlocks(read, business, layout, isCrowd || isLarge),
@@ -235,33 +231,35 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
       shares: [1.2, 1],
       columns: [
         [
-          heading(2, 'Stations'),
-          isLarge ? largeList(stations.map(({ who }) => who)) : boldList(stations.map(({ who, task }) => `${who}. ${task}`.trim())),
+          headingBlock(2, 'Stations'),
+          isLarge
+            ? { ...boldList(stations.map(({ who }) => who)), isLarge: true }
+            : boldList(stations.map(({ who, task }) => `${who}. ${task}`.trim())),
         ],
-        [heading(2, 'Stop if'), boldList(stopRules(clocks, locale))],
+        [headingBlock(2, 'Stop if'), boldList(stopRules(clocks, locale))],
       ],
     },
     {
       kind: 'columns',
       shares: [1, 1.2],
       columns: [
-        [heading(2, 'Call'), list(callLines(whole))],
-        [heading(2, 'First aid'), list(FIRST_AID)],
+        [headingBlock(2, 'Call'), listBlock(callLines(whole))],
+        [headingBlock(2, 'First aid'), listBlock(FIRST_AID)],
       ],
     },
     { kind: 'page' },
-    heading(2, 'Mixing and placing'),
-    { kind: 'paragraph', runs: [{ text: recipe.words, bold: true }] },
-    paragraph(
+    headingBlock(2, 'Mixing and placing'),
+    textBlock(recipe.words, { bold: true }),
+    textBlock(
       `Wet edge at most ${limitMinutes(clocks.healingMin, locale)}, batch at most ${limitMinutes(clocks.workingTimeMin, locale)} from water, at ${formatTemperature(clocks.tempC, units, locale)}${clocks.healingTypical || clocks.workingTimeTypical ? ' (typical)' : ''}. A flow test on site overrides both.`,
     ),
-    paragraph([laneWords(layout, read, locale), ...throughWords(read)].join(' ')),
+    textBlock([laneWords(layout, read, locale), ...throughWords(read)].join(' ')),
     {
       kind: 'columns',
       shares: [1.25, 1],
       columns: [
         [
-          list(
+          listBlock(
             mixingRules({
               crew: first.crew,
               sheet: powder,
@@ -272,23 +270,21 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
               locale,
             }),
           ),
-          ...(isLarge
-            ? [
-                heading(2, 'At each station'),
-                list(stations.filter(({ task }) => task !== '').map(({ who, task }) => `${who.split(':')[0] ?? who}: ${task}`)),
-              ]
-            : []),
+          ...listPart(
+            2,
+            'At each station',
+            stations.filter(({ task }) => isLarge && task !== '').map(({ who, task }) => `${who.split(':')[0] ?? who}: ${task}`),
+          ),
         ],
         [
-          heading(2, 'Staging'),
-          { kind: 'list', marker: 'box', items: readyLines(read, layout, locale).map((text) => [{ text }]) },
-          heading(2, 'After the last batch'),
-          list(AFTER_POUR),
+          ...listPart(2, 'Staging', readyLines(read, layout, locale), 'box'),
+          headingBlock(2, 'After the last batch'),
+          listBlock(AFTER_POUR),
         ],
       ],
     },
-    heading(2, 'Safety'),
-    paragraph(`${CAUTIONS['wet-cement'].text} ${CAUTIONS.silica.text} Local codes and the data sheet come first.`),
+    headingBlock(2, 'Safety'),
+    textBlock(`${CAUTIONS['wet-cement'].text} ${CAUTIONS.silica.text} Local codes and the data sheet come first.`),
   ];
   return {
     ok: true,

@@ -8,6 +8,7 @@ import type { StationOver } from '../pour/crew-names.ts';
 import type { PourProblem } from '../pour/layout.ts';
 import type { PaperProblem } from '../pour/paper-log.ts';
 import type { PourQuestion, StackCount } from '../pour/pour-commands.ts';
+import type { PourReading, ReadPourProblem } from '../standing/read-pour.ts';
 import { minutesWords } from './log-words.ts';
 
 /** Compares the stack with the log: `60 bags on site, 6 used: the log has 54 left and you counted 57.` */
@@ -41,11 +42,32 @@ export function questionWords(question: PourQuestion): string {
   }
 }
 
-/** Why a pour cannot be laid out or crewed, and what to do. */
-export function pourProblemWords(problem: PourProblem): string {
+/** The lift of a pour; empty where there is only one: `lift 1 of 2, deep areas`. */
+export function liftWords({ number, of }: PourReading['lift']): string {
+  if (of < 2) return '';
+  const lift = Math.min(number, of);
+  return `lift ${lift} of ${of}, ${lift < of ? 'deep areas' : 'all of the floor'}`;
+}
+
+/** Why a pour cannot be read, laid out or crewed, and what to do. */
+export function pourProblemWords(problem: PourProblem | ReadPourProblem): string {
   switch (problem.kind) {
     case 'no-rooms':
       return 'Select the rooms of this pour.';
+    case 'no-product':
+      return `Choose a product for ${problem.room} on Estimate.`;
+    case 'no-estimate':
+      return `${problem.room} has no estimate yet. Take readings and choose a finish elevation.`;
+    case 'other-product':
+      return `${problem.room} uses a different product than ${problem.lead}. Pour it separately.`;
+    case 'depth-unknown':
+      return `The pour depth of ${problem.room} is unknown. ${problem.why ?? 'Take readings first.'}`;
+    case 'lifts-apart':
+      return `${problem.rooms.map(({ name, lift }) => `${name} is at lift ${lift}`).join(' and ')}. Pour them separately.`;
+    case 'no-sheet-stored':
+      return 'The product of this pour has no data sheet.';
+    case 'rooms-removed':
+      return 'The rooms of this pour are no longer in the job.';
     case 'no-batch-size':
       return 'Enter the bags per batch and the yield per bag.';
     case 'no-floor':

@@ -8,6 +8,7 @@ import { capital } from '../standing/names.ts';
 import { planDrawing } from '../drawing/plan.ts';
 import { lineNumbers, prepPlan } from '../drawing/prep-plan.ts';
 import { formatDuration, HOUR_S } from '../measure/duration.ts';
+import { joined } from '../measure/list.ts';
 import { formatInstant, formatInstantDay, formatInstantTime } from '../measure/moment.ts';
 import { formatLiquid } from '../measure/volume.ts';
 import { lineAmount } from '../prep/line-words.ts';
@@ -18,6 +19,7 @@ import { CAUTIONS, type CautionId } from '../substrate/cautions.ts';
 import { LEAD_RESPIRATOR } from '../substrate/lead-paint.ts';
 import { type Finding, PAINT_DISTURBING } from '../substrate/rule.ts';
 import { type Wording, wordingFor } from '../substrate/wording.ts';
+import { drawingBlock, fieldsBlock, headingBlock, listPart, tableBlocks, textBlock, textCell } from './blocks.ts';
 import { type PaperPhoto, photosBlock, prepPhotos } from './paper-photos.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 import { onLetterhead } from './letterhead.ts';
@@ -32,8 +34,6 @@ const sentence = (text: string): string => {
   const first = words.charAt(0).toUpperCase() + words.slice(1);
   return /[.!?]$/.test(words) ? first : `${first}.`;
 };
-const heading = (level: 1 | 2, text: string): Block => ({ kind: 'heading', level, text });
-const paragraph = (text: string): Block => ({ kind: 'paragraph', runs: [{ text }] });
 
 /** Input of the prep sheet. */
 export type PrepSheetInput = {
@@ -48,7 +48,7 @@ type Say = { readonly wording: Wording; readonly locale: string; readonly zone: 
 
 function planBlock({ reading, roomReading }: PrepSheetInput, numberOf: ReadonlyMap<string, number>): Block[] {
   const { room } = roomReading;
-  if (room.plan.outline.length < 3) return [paragraph('The room is not drawn yet. Use the checklist alone.')];
+  if (room.plan.outline.length < 3) return [textBlock('The room is not drawn yet. Use the checklist alone.')];
   const { units, locale } = reading.whole.business;
   const plan = prepPlan({ roomReading, units, locale, widthPx: PLAN_PX.width, heightPx: PLAN_PX.height, numberOf });
   const drawing = planDrawing({ ...plan, marginPx: { left: 52, top: 34, right: 66, bottom: 50 } });
@@ -57,14 +57,8 @@ function planBlock({ reading, roomReading }: PrepSheetInput, numberOf: ReadonlyM
     ...(room.plan.openings.some(({ edge }) => edge === 'dam') ? ['Heavy bar: dam.'] : []),
     ...((plan.areas ?? []).length > 0 ? ['Cross-hatched: grind.'] : []),
   ];
-  return [
-    {
-      kind: 'drawing',
-      drawing: { width: drawing.width, height: drawing.height, marks: drawing.marks },
-      alt: `Plan of the ${room.name.toLowerCase()} with cracks, hollow places, dams and high spots, each with the number of its line`,
-      caption: key.join(' '),
-    },
-  ];
+  const alt = `Plan of the ${room.name.toLowerCase()} with cracks, hollow places, dams and high spots, each with the number of its line`;
+  return [drawingBlock(drawing, alt, { caption: key.join(' ') })];
 }
 
 /** The last column of a line: signed with the day, hold, or empty for a pen. */
@@ -82,43 +76,31 @@ function standardRun(source: string): Run[] {
   return published.length === 0 ? [] : [{ text: `(${published.join('; ')})`, italic: true, serif: true }];
 }
 
-function listBlock(lines: readonly SignedLine[], findings: readonly Finding[], numberOf: ReadonlyMap<string, number>, place: Say): Block {
-  return {
-    kind: 'table',
-    caption: 'Checklist, in this order',
-    columns: [
-      { title: 'Description', align: 'start', share: 0.39 },
-      { title: 'Reason', align: 'start', share: 0.275 },
-      { title: 'Quantity', align: 'end', share: 0.1 },
-      { title: 'Time', align: 'end', share: 0.11 },
-      { title: 'By', align: 'start', share: 0.125 },
+function checklist(lines: readonly SignedLine[], findings: readonly Finding[], numberOf: ReadonlyMap<string, number>, place: Say): Block[] {
+  const rows = lines.flatMap((line) => {
+    const held = lineHeldBy(line, findings).length > 0;
+    return line.item === null ? [] : [{ line, item: line.item, done: doneRuns(line, held, place) }];
+  });
+  return tableBlocks(
+    'Checklist, in this order',
+    rows,
+    [
+      [
+        'Description',
+        0.39,
+        ({ line, item }) => [
+          { text: `${numberOf.get(line.key) ?? ''}\u00a0\u00a0`, bold: true },
+          { text: item.what, bold: line.state !== 'signed' },
+          ...(item.who === 'licensed-only' ? [{ text: '. Licensed firm only.', bold: true }] : []),
+        ],
+      ],
+      ['Reason', 0.275, ({ item }) => textCell(capital(item.why), { italic: true, serif: true })],
+      ['Quantity', 0.1, ({ item }) => lineAmount(item, place.wording, place.locale), 'end'],
+      ['Time', 0.11, ({ item }) => (item.hours === null ? '' : formatDuration(item.hours * HOUR_S, place.locale)), 'end'],
+      ['By', 0.125, ({ done }) => done],
     ],
-    rows: lines.flatMap((line) => {
-      const { item } = line;
-      if (item === null) return [];
-      const held = lineHeldBy(line, findings).length > 0;
-      const done = doneRuns(line, held, place);
-      const licensedNote = item.who === 'licensed-only' ? [{ text: '. Licensed firm only.', bold: true }] : [];
-      return [
-        {
-          cells: [
-            [
-              { text: `${numberOf.get(line.key) ?? ''}\u00a0\u00a0`, bold: true },
-              { text: item.what, bold: line.state !== 'signed' },
-              ...licensedNote,
-            ],
-            [{ text: capital(item.why), italic: true, serif: true }],
-            [{ text: lineAmount(item, place.wording, place.locale) }],
-            [{ text: item.hours === null ? '' : formatDuration(item.hours * HOUR_S, place.locale) }],
-            done,
-          ],
-          ...(done.length === 0 ? { box: true } : {}),
-        },
-      ];
-    }),
-    pointedColumn: null,
-    pointedNote: '',
-  };
+    ({ done }) => (done.length === 0 ? { box: true } : {}),
+  );
 }
 
 /** Holds on this list's lines and on the pour, before everything else. */
@@ -126,7 +108,6 @@ function heldBlocks(lines: readonly SignedLine[], findings: readonly Finding[], 
   const holding = findings.filter(
     (f) => (f.verdict === 'hold' && f.holds.includes('pour')) || lines.some((line) => lineHeldBy(line, findings).includes(f)),
   );
-  if (holding.length === 0) return [];
   const items = holding.map((finding): Run[] => {
     const stops = lines.filter((line) => lineHeldBy(line, [finding]).length > 0).map((line) => numberOf.get(line.key) ?? 0);
     const blockedWords = stops.length === 0 ? '' : ` Blocks ${stops.length === 1 ? 'line' : 'lines'} ${stops.join(', ')}.`;
@@ -136,7 +117,7 @@ function heldBlocks(lines: readonly SignedLine[], findings: readonly Finding[], 
       ...standardRun(finding.source),
     ];
   });
-  return [heading(2, 'Holds'), { kind: 'list', marker: 'none', items }];
+  return listPart(2, 'Holds', items);
 }
 
 function primerWords({ roomReading }: PrepSheetInput, { zone, locale, wording }: Say): string {
@@ -161,18 +142,14 @@ function primerWords({ roomReading }: PrepSheetInput, { zone, locale, wording }:
 /** Overridden holds with reason and initials, and documents that cleared holds. */
 function pastBlocks({ roomReading }: PrepSheetInput, { zone, locale }: Say): Block[] {
   const past = roomReading.preparation.holds.flatMap((hold) => (hold.overridden === null ? [] : [{ hold, why: hold.overridden }]));
-  if (past.length === 0) return [];
-  return [
-    heading(2, 'Overridden holds'),
-    {
-      kind: 'list',
-      marker: 'none',
-      items: past.map(({ hold, why }): Run[] => [
-        { text: `${hold.text} ` },
-        { text: `${why.initials}, ${formatInstant(why.instant, zone, 'weekday', locale)}: ${why.why}`, italic: true, serif: true },
-      ]),
-    },
-  ];
+  return listPart(
+    2,
+    'Overridden holds',
+    past.map(({ hold, why }): Run[] => [
+      { text: `${hold.text} ` },
+      { text: `${why.initials}, ${formatInstant(why.instant, zone, 'weekday', locale)}: ${why.why}`, italic: true, serif: true },
+    ]),
+  );
 }
 
 /** Photos of the room from before its pour, each with the line it was signed with. */
@@ -187,7 +164,7 @@ function photoBlocks({ reading, roomReading, photos = [] }: PrepSheetInput, numb
     const number = line === undefined ? undefined : numberOf.get(line.key);
     return number === undefined ? '' : `Line ${number}`;
   };
-  return [heading(2, 'Photos'), photosBlock(linePhotos, place, (photo) => lineOf(photo.id))];
+  return [headingBlock(2, 'Photos'), photosBlock(linePhotos, place, { before: ({ id: photoId }) => lineOf(photoId) })];
 }
 
 /** Respirator and controls of the dusty lines, each tool once. */
@@ -206,11 +183,10 @@ function dustBlocks(lines: readonly SignedLine[], numberOf: ReadonlyMap<string, 
     const numbers = lead.flatMap((line) => numberOf.get(line.key) ?? []).join(', ');
     items.push([{ text: `${lead.length === 1 ? 'Line' : 'Lines'} ${numbers}. `, bold: true }, { text: LEAD_RESPIRATOR }]);
   }
-  if (items.length === 0) return [];
   // In the order of the lines, as `Line 5. ` or `Lines 4, 6. ` begins.
   const firstLine = (runs: readonly Run[]): number => Number(/\d+/.exec(runs[0]?.text ?? '')?.[0] ?? 0);
   items.sort((a, b) => firstLine(a) - firstLine(b));
-  return [heading(2, 'Respirators and dust controls'), { kind: 'list', marker: 'none', items }];
+  return listPart(2, 'Respirators and dust controls', items);
 }
 
 const cautionBlock = (id: CautionId): Block => ({
@@ -237,14 +213,13 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
   const neededLines = lines.filter((line) => line.item !== null);
   const numberOf = lineNumbers(lines);
   const cautions: CautionId[] = [...new Set(neededLines.flatMap((line) => line.item?.cautions ?? []))];
-  const address = [property.address.line, property.address.city].filter((part) => part !== '').join(', ');
   const notes = property.access.filter((note) => note.letter !== KEY_LETTER && note.text.trim() !== '').map((note) => sentence(note.text));
   const open = neededLines.filter((line) => line.state !== 'signed').length;
   const count =
     neededLines.length === 0 ? '' : ` ${open === 0 ? 'All lines signed.' : `${open} of ${neededLines.length} lines not signed.`}`;
   const blocks: Block[] = [
-    heading(1, `${roomReading.room.name}: prep`),
-    paragraph(`${pouredWords(input, place)}${hours > 0 ? ` About ${formatDuration(hours * HOUR_S, locale)} of own labor.` : ''}${count}`),
+    headingBlock(1, `${roomReading.room.name}: prep`),
+    textBlock(`${pouredWords(input, place)}${hours > 0 ? ` About ${formatDuration(hours * HOUR_S, locale)} of own labor.` : ''}${count}`),
     ...heldBlocks(neededLines, findings, numberOf),
     {
       kind: 'columns',
@@ -252,39 +227,36 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
       columns: [
         planBlock(input, numberOf),
         [
-          heading(2, 'Primer'),
-          paragraph(primerWords(input, place)),
-          ...(notes.length === 0 ? [] : [heading(2, 'On site'), ...notes.map(paragraph)]),
+          headingBlock(2, 'Primer'),
+          textBlock(primerWords(input, place)),
+          ...(notes.length === 0 ? [] : [headingBlock(2, 'On site'), ...notes.map((note) => textBlock(note))]),
         ],
       ],
     },
     ...(neededLines.length === 0
-      ? [paragraph('Complete Assess first. The checklist comes from the layers, the findings and the plan.')]
-      : [listBlock(neededLines, findings, numberOf, place)]),
+      ? [textBlock('Complete Assess first. The checklist comes from the layers, the findings and the plan.')]
+      : checklist(neededLines, findings, numberOf, place)),
     ...pastBlocks(input, place),
     ...photoBlocks(input, numberOf, place),
     ...dustBlocks(neededLines, numberOf),
     {
       kind: 'together',
       blocks: [
-        ...(cautions.length === 0 ? [] : [heading(2, 'Safety')]),
+        ...(cautions.length === 0 ? [] : [headingBlock(2, 'Safety')]),
         ...cautions.map(cautionBlock),
         {
           kind: 'paragraph',
           small: true,
           runs: [{ text: 'Local codes, the data sheets and licensed trades come first. If in doubt, stop and ask.', bold: true }],
         },
-        {
-          kind: 'fields',
-          fields: [
-            { label: 'Done by', share: 0.28 },
-            { label: 'Date', share: 0.16 },
-            { label: 'Last coat at', share: 0.16 },
-            { label: 'Air', share: 0.13 },
-            { label: 'Floor', share: 0.13 },
-            { label: 'RH', share: 0.14 },
-          ],
-        },
+        fieldsBlock(
+          { label: 'Done by', share: 0.28 },
+          { label: 'Date', share: 0.16 },
+          { label: 'Last coat at', share: 0.16 },
+          { label: 'Air', share: 0.13 },
+          { label: 'Floor', share: 0.13 },
+          { label: 'RH', share: 0.14 },
+        ),
       ],
     },
   ];
@@ -292,7 +264,7 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
     title: `Prep sheet ${job.number}, ${roomReading.room.name}`,
     subject: `Prep of the ${roomReading.room.name.toLowerCase()} before the pour at ${property.address.line}`,
     madeAt: input.madeAt,
-    lines: [[customer.name, address].filter((part) => part !== '').join(', ')].filter((line) => line !== ''),
+    lines: [joined([customer.name, property.address.line, property.address.city])].filter((line) => line !== ''),
     right: [`Prep sheet, job ${job.number}, page {page} of {pages}`, formatInstant(input.madeAt, place.zone, 'weekday', locale)],
     blocks,
   });

@@ -13,9 +13,11 @@ import { peg, rangeMark } from '../drawing/shapes.ts';
 import { textWidthPx } from '../drawing/type-metrics.ts';
 import { addDaysToDay, daysBetween } from '../measure/day.ts';
 import { formatDepth } from '../measure/length-format.ts';
+import { joined } from '../measure/list.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import type { QuotedDates } from './quote-dates.ts';
+import { drawingBlock } from './blocks.ts';
 import type { Block } from './tree.ts';
 
 /** Width of the page between its margins, in drawing units; A4 is a little narrower. */
@@ -77,19 +79,17 @@ export function planBlock(frozen: Frozen, room: RoomEstimate, widthPx: number, h
           ),
         }),
     // Dams and steps are for the crew; a customer knows the openings by name.
-    openingWords: (opening) => [[opening.name, opening.adjoiningFlooring].filter((word) => word !== '').join(', ')].filter((w) => w !== ''),
+    openingWords: (opening) => [joined([opening.name, opening.adjoiningFlooring])].filter((w) => w !== ''),
     hasKey: false,
     mayTurn,
     marginPx: { left: 52, top: 38, right: 66, bottom: 52 },
   });
   const { depths } = room.takeoff.room;
-  return {
-    kind: 'drawing',
-    drawing: { width: drawing.width, height: drawing.height, marks: drawing.marks },
-    alt: `Plan of the ${room.name.toLowerCase()} with the pour depth${depths === null ? '' : `, ${formatDepth(depths.mostM, units)} at the deepest`}`,
-    caption: '',
-    gives: true,
-  };
+  return drawingBlock(
+    drawing,
+    `Plan of the ${room.name.toLowerCase()} with the pour depth${depths === null ? '' : `, ${formatDepth(depths.mostM, units)} at the deepest`}`,
+    { gives: true },
+  );
 }
 
 /** The section through a room under its new floor; null while the floor is not measured. */
@@ -112,13 +112,12 @@ export function sectionBlock(frozen: Frozen, room: RoomEstimate): Block | null {
   });
   if (input === null) return null;
   const drawing = sectionDrawing({ ...input, lineWords: '', floorWords: '' });
-  return {
-    kind: 'drawing',
+  return drawingBlock(
     // Where nothing is named under its start, the drawing ends with an empty strip that is cut off.
-    drawing: { width: drawing.width, height: drawing.height - (input.start.words === '' ? SPARE_PX : 0), marks: drawing.marks },
-    alt: `Section through the ${room.name.toLowerCase()} under the new floor`,
-    caption: `Denser dots show a deeper pour. The heavy line is the new floor. Heights are exaggerated ${drawing.exaggeration} times.`,
-  };
+    { ...drawing, height: drawing.height - (input.start.words === '' ? SPARE_PX : 0) },
+    `Section through the ${room.name.toLowerCase()} under the new floor`,
+    { caption: `Denser dots show a deeper pour. The heavy line is the new floor. Heights are exaggerated ${drawing.exaggeration} times.` },
+  );
 }
 
 const ROW_PX = 30;
@@ -173,7 +172,7 @@ export function datesDrawing(frozen: Frozen, dates: readonly QuotedDates[], widt
 /** The dates as they stand on the quote; null while no day is set. */
 export function datesBlock(frozen: Frozen, dates: readonly QuotedDates[]): Block | null {
   const drawing = datesDrawing(frozen, dates, MEASURE_PX);
-  return drawing && { kind: 'drawing', drawing, alt: datesInWords(dates), caption: '' };
+  return drawing && drawingBlock(drawing, datesInWords(dates));
 }
 
 /** What the drawing of the dates shows. */

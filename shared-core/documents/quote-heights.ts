@@ -4,12 +4,8 @@ import { formatDepth } from '../measure/length-format.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import { type HeightInput, type HeightLine, heightSchedule } from '../prep/height-schedule.ts';
 import { listed } from '../standing/names.ts';
-import type { Block, Run } from './tree.ts';
-
-/** Shares of the width; the rest is the place's. */
-const SHARES = { height: 0.16, check: 0.4, who: 0.2 } as const;
-
-const cell = (text: string): Run[] => [{ text }];
+import { headingBlock, tableBlocks, textBlock } from './blocks.ts';
+import type { Block } from './tree.ts';
 
 /** How far the finish lies above the floor as it is before grinding, meters: least on the highest place, most on the lowest. */
 function riseOf({ survey, level, takeoff }: RoomEstimate): HeightInput['rise'] {
@@ -73,27 +69,16 @@ function noteWords(frozen: Frozen, rooms: readonly RoomEstimate[]): string {
 export function heightBlocks(frozen: Frozen, estimates: readonly RoomEstimate[]): Block[] {
   const rooms = estimates.filter((room) => linesOf(frozen, room).length > 0);
   if (rooms.length === 0) return [];
-  const rows = rooms.flatMap((room) =>
-    linesOf(frozen, room).map(({ name, raise, check, who }) => ({
-      cells: [cell(`${room.name}: ${name}`), cell(higherWords(raise, frozen.business)), cell(check), cell(who)],
-    })),
-  );
+  const lines = rooms.flatMap((room) => linesOf(frozen, room).map((line) => ({ ...line, name: `${room.name}: ${line.name}` })));
   const blocks: Block[] = [
-    { kind: 'heading', level: 2, text: 'Heights that change' },
-    {
-      kind: 'table',
-      caption: 'Heights that change',
-      columns: [
-        { title: 'Place', align: 'start', share: null },
-        { title: 'New height', align: 'start', share: SHARES.height },
-        { title: 'Work', align: 'start', share: SHARES.check },
-        { title: 'Done by', align: 'start', share: SHARES.who },
-      ],
-      rows,
-      pointedColumn: null,
-      pointedNote: '',
-    },
-    { kind: 'paragraph', runs: cell(noteWords(frozen, rooms)) },
+    headingBlock(2, 'Heights that change'),
+    ...tableBlocks('Heights that change', lines, [
+      ['Place', null, ({ name }) => name],
+      ['New height', 0.16, ({ raise }) => higherWords(raise, frozen.business)],
+      ['Work', 0.4, ({ check }) => check],
+      ['Done by', 0.2, ({ who }) => who],
+    ]),
+    textBlock(noteWords(frozen, rooms)),
   ];
   return [{ kind: 'together', blocks }];
 }

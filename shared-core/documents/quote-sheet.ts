@@ -16,6 +16,7 @@ import { dayOfInstant } from '../measure/moment.ts';
 import { type ClauseBlanks, contractClauses } from './clauses.ts';
 import { KEEP_ROOM_C } from './handover-care.ts';
 import { cancellationNotice, leadReceipt, needsLeadPamphlet, RIGHT_TO_CANCEL } from './legal-notices.ts';
+import { headingBlock, listBlock, namedBlock, signatureBlock, textBlock } from './blocks.ts';
 import { addressOrBlank, customerLine, issuerName, onLetterhead } from './letterhead.ts';
 import { ACCEPTED_HOLD } from './open-holds.ts';
 import { type QuotedDates, quotedDates } from './quote-dates.ts';
@@ -24,8 +25,9 @@ import { heightBlocks } from './quote-heights.ts';
 import { flatnessWords, optionsTable } from './quote-table.ts';
 import { quoteTerms } from './quote-terms.ts';
 import { flooringWords, foundWords, MAX_NAMED_ROOMS, paymentLines, proposedWords, roomsInWords, scopeWords } from './quote-words.ts';
-import { workCalendar, statedDateWords } from '../cure/stated-date.ts';
-import type { Block, DocumentTree, Run } from './tree.ts';
+import { workCalendar } from '../cure/stated-date.ts';
+import { statedDateWords } from '../standing/time-words.ts';
+import type { Block, DocumentTree } from './tree.ts';
 
 /** Size of the plan on page 1, by the other content of the page. */
 const FIRST_PLAN = { width: 440, share: 1.5, heightPx: { least: 130, most: 230 } } as const;
@@ -33,11 +35,6 @@ const FIRST_PLAN = { width: 440, share: 1.5, heightPx: { least: 130, most: 230 }
 const BESIDE = { charsPerLine: 42, linePx: 20, headingsPx: 78 } as const;
 const WORDY_SHARE = { rooms: 1.2, options: 0.85 } as const;
 const OTHER_PLAN_PX = { width: 336, height: 220 } as const;
-
-const cell = (text: string): Run[] => [{ text }];
-const heading = (level: 1 | 2 | 3, text: string): Block => ({ kind: 'heading', level, text });
-const paragraph = (text: string, more: Partial<Run> = {}): Block => ({ kind: 'paragraph', runs: [{ text, ...more }] });
-const list = (items: readonly string[], marker: 'none' | 'box' = 'none'): Block => ({ kind: 'list', marker, items: items.map(cell) });
 
 /** All the quote is built from; a draft in the same shape serves as well. */
 export type QuotedRecord = Pick<Quote, 'frozen' | 'priced' | 'holds' | 'issuedAt' | 'revision' | 'validUntil'> & {
@@ -64,8 +61,8 @@ function replacedBlocks({ frozen, priced, replaces = null }: QuotedRecord): Bloc
   const day = formatInstantDay(replaces.issuedAt, business.timeZone, 'short', business.locale);
   const scope = differences.filter((difference) => difference.kind === 'scope').map((difference) => difference.text);
   return [
-    heading(2, `Replaces revision ${replaces.revision} of ${day}`),
-    list([...scope.slice(0, 8), ...(scope.length > 8 ? [`${scope.length - 8} more changes.`] : []), text]),
+    headingBlock(2, `Replaces revision ${replaces.revision} of ${day}`),
+    listBlock([...scope.slice(0, 8), ...(scope.length > 8 ? [`${scope.length - 8} more changes.`] : []), text]),
   ];
 }
 
@@ -96,7 +93,7 @@ interface FirstPage {
 /** Page 1: findings, proposal, price, payments, dates and flatness. */
 function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
   const { frozen, priced } = quote;
-  const { customer, property, business } = frozen;
+  const { business } = frozen;
   const suggested = suggestedOption(priced);
   const wordy = suggested.rooms.length > 2 ? WORDY_SHARE.rooms : FIRST_PLAN.share;
   const share = priced.options.length > 1 ? WORDY_SHARE.options : wordy;
@@ -108,13 +105,13 @@ function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
   const heightPx = isShort ? Math.max(least, Math.min(most, BESIDE.headingsPx + lines * BESIDE.linePx)) : most;
   const plan = shown === null ? null : planBlock(frozen, shown, FIRST_PLAN.width, heightPx);
   const besidePlan: Block[] = [
-    ...(findings === '' ? [] : [heading(2, 'Our findings'), paragraph(findings)]),
-    heading(2, 'Our proposal'),
-    paragraph(proposed),
+    ...(findings === '' ? [] : [headingBlock(2, 'Our findings'), textBlock(findings)]),
+    headingBlock(2, 'Our proposal'),
+    textBlock(proposed),
   ];
   return [
-    heading(1, `Quote to level ${roomsInWords(suggested.rooms).replace(/^the /, 'your ')}`),
-    paragraph(customerLine({ customer, property })),
+    headingBlock(1, `Quote to level ${roomsInWords(suggested.rooms).replace(/^the /, 'your ')}`),
+    textBlock(customerLine(frozen)),
     ...replacedBlocks(quote),
     plan === null ? { kind: 'together', blocks: besidePlan } : { kind: 'columns', shares: [share, 1], columns: [[plan], besidePlan] },
     optionsTable(business, priced),
@@ -123,15 +120,15 @@ function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
       shares: [1, 1.25, 1],
       columns: [
         [
-          heading(2, 'Payments'),
-          list(paymentLines(frozen, suggested)),
-          ...(suggested.discountMinor > 0 ? [paragraph(discountWords(frozen, suggested))] : []),
+          headingBlock(2, 'Payments'),
+          listBlock(paymentLines(frozen, suggested)),
+          ...(suggested.discountMinor > 0 ? [textBlock(discountWords(frozen, suggested))] : []),
         ],
-        [heading(2, 'Dates'), list(dateLines(frozen, dates))],
-        [heading(2, 'Flatness'), paragraph(promisedFlatness(suggested, business))],
+        [headingBlock(2, 'Dates'), listBlock(dateLines(frozen, dates))],
+        [headingBlock(2, 'Flatness'), textBlock(promisedFlatness(suggested, business))],
       ],
     },
-    ...(estimate.rooms.length > MAX_NAMED_ROOMS ? [] : [list(flooringWords(frozen, estimate.rooms))]),
+    ...(estimate.rooms.length > MAX_NAMED_ROOMS ? [] : [listBlock(flooringWords(frozen, estimate.rooms))]),
   ];
 }
 
@@ -158,10 +155,10 @@ function scopeBlocks(quote: QuotedRecord, estimate: OptionEstimate, shown: RoomE
     const accepted = own.filter((text) => text.startsWith(ACCEPTED_HOLD));
     const open = own.filter((text) => !text.startsWith(ACCEPTED_HOLD));
     const blocks: Block[] = [
-      heading(3, `${room.name}: ${formatMoney(price, currency, locale)} before tax`),
-      list(scopeWords(frozen, room)),
-      ...(open.length === 0 ? [] : [paragraph('Open before we can pour:', { bold: true }), list(open)]),
-      ...(accepted.length === 0 ? [] : [list(accepted)]),
+      headingBlock(3, `${room.name}: ${formatMoney(price, currency, locale)} before tax`),
+      listBlock(scopeWords(frozen, room)),
+      ...(open.length === 0 ? [] : [textBlock('Open before we can pour:', { bold: true }), listBlock(open)]),
+      ...(accepted.length === 0 ? [] : [listBlock(accepted)]),
     ];
     const section = isShown ? sectionBlock(frozen, room) : null;
     if (plan === null) return section === null ? blocks : [...blocks, section];
@@ -184,9 +181,9 @@ function datesPart(frozen: Frozen, dates: readonly QuotedDates[]): Block[] {
     {
       kind: 'together',
       blocks: [
-        heading(2, 'Dates'),
+        headingBlock(2, 'Dates'),
         dateBlocks,
-        paragraph(`These dates follow the planned pour date. If it moves, they move.${testedWords(frozen, dates)}`),
+        textBlock(`These dates follow the planned pour date. If it moves, they move.${testedWords(frozen, dates)}`),
       ],
     },
   ];
@@ -210,9 +207,9 @@ function termsPart(frozen: Frozen, option: QuotedOption): Block[] {
   const own = frozen.business.quoteTerms.trim();
   const clauses = contractClauses(frozen.business.contract, blanksOf(frozen, option));
   return [
-    heading(2, 'Terms'),
-    ...clauses.map((clause): Block => ({ kind: 'paragraph', runs: [{ text: `${clause.title}. `, bold: true }, { text: clause.text }] })),
-    ...(own === '' ? [] : [paragraph(own)]),
+    headingBlock(2, 'Terms'),
+    ...clauses.map(({ title, text }) => namedBlock(`${title}. `, text)),
+    ...(own === '' ? [] : [textBlock(own)]),
   ];
 }
 
@@ -221,39 +218,28 @@ function acceptance({ frozen, priced, revision }: QuotedRecord): Block {
   const { business, job, customer, property } = frozen;
   const second = property.secondOwner?.name ?? '';
   const money = (minor: number): string => formatMoney(minor, business.currency, business.locale);
-  const signer = (label: string, name: string): Block => ({
-    kind: 'fields',
-    fields: [
-      { label: `${label}, signature`, share: 0.42 },
-      { label: 'Printed name', share: 0.36, ...(name === '' ? {} : { value: name }) },
-      { label: 'Date', share: 0.22 },
-    ],
-  });
   const credentials = printedCredentials(business.contract, 'acceptance')
     .map(({ label, text }) => `${label}: ${text}.`)
     .join(' ');
   return {
     kind: 'together',
     blocks: [
-      heading(2, 'Acceptance'),
+      headingBlock(2, 'Acceptance'),
       ...(priced.options.length < 2
         ? []
         : [
-            paragraph('I choose:'),
-            list(
+            textBlock('I choose:'),
+            listBlock(
               priced.options.map((option) => `${option.name}: total ${money(option.totalMinor)}, deposit ${money(option.depositMinor)}`),
               'box',
             ),
           ]),
-      {
-        kind: 'paragraph',
-        runs: [{ text: `I accept pages 1 to {pages} of quote ${job.number}, revision ${revision}.`, counted: true }],
-      },
-      ...(credentials === '' ? [] : [paragraph(credentials)]),
-      ...(business.contract.cancellationNotice && business.address.country === 'US' ? [paragraph(RIGHT_TO_CANCEL, { bold: true })] : []),
-      signer('Customer', customer.name),
-      signer(second === '' ? 'Second owner, if any' : 'Second owner', second),
-      signer(issuerName(business), business.ownerName),
+      textBlock(`I accept pages 1 to {pages} of quote ${job.number}, revision ${revision}.`, { counted: true }),
+      ...(credentials === '' ? [] : [textBlock(credentials)]),
+      ...(business.contract.cancellationNotice && business.address.country === 'US' ? [textBlock(RIGHT_TO_CANCEL, { bold: true })] : []),
+      signatureBlock('Customer', customer.name),
+      signatureBlock(second === '' ? 'Second owner, if any' : 'Second owner', second),
+      signatureBlock(issuerName(business), business.ownerName),
     ],
   };
 }
@@ -281,7 +267,7 @@ export function quoteSheet(quote: QuotedRecord): DocumentTree {
   const name = priced.options.length > 1 ? `Scope of work: ${suggested.name}` : 'Scope of work';
   const blocks: Block[] = [
     { kind: 'cover', blocks: firstPage({ quote, estimate, shown, dates }) },
-    heading(2, name),
+    headingBlock(2, name),
     ...scopeBlocks(quote, estimate, shown),
     ...heightBlocks(frozen, estimate.rooms),
     ...datesPart(frozen, dates),
@@ -289,12 +275,12 @@ export function quoteSheet(quote: QuotedRecord): DocumentTree {
       kind: 'columns',
       shares: [1, 1],
       columns: [
-        [heading(2, 'Assumptions'), list(terms.assumptions)],
-        [heading(2, 'Exclusions'), list(terms.excluded)],
+        [headingBlock(2, 'Assumptions'), listBlock(terms.assumptions)],
+        [headingBlock(2, 'Exclusions'), listBlock(terms.excluded)],
       ],
     },
-    heading(2, 'Safety and care'),
-    paragraph(
+    headingBlock(2, 'Safety and care'),
+    textBlock(
       'Wet underlayment burns skin. Keep people and pets off the floor until it is open to foot traffic. Stay out of the work area while we grind or mix: the dust is hazardous.',
     ),
     ...termsPart(frozen, suggested),

@@ -6,13 +6,14 @@ import { isStatedAsDay } from '../cure/stated-date.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { METHOD_NAMES, milestoneName, valueText } from '../standing/cure-words.ts';
 import { formatDay } from '../measure/day.ts';
+import { joined } from '../measure/list.ts';
 import { dayOfInstant, formatLogInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatTemperature } from '../measure/temperature.ts';
 import type { HandoverPlace } from './handover-tables.ts';
-import type { PaperPhoto, PhotoPart } from './paper-photos.ts';
-import { joined, recordPart, recordPhotos, recordTable, recordWords } from './record-blocks.ts';
+import { type PaperPhoto, type PhotoPart, recordPhotos } from './paper-photos.ts';
+import { headingBlock, recordTable, textBlock } from './blocks.ts';
 import type { Block } from './tree.ts';
 
 /** Days of the log printed one by one; earlier ones are counted in the sentence above them. */
@@ -61,40 +62,26 @@ function curedRoom(cured: CuredRoom, whole: WholeJob, place: HandoverPlace): Blo
   return [
     ...recordTable(
       `${room.name}: expected dates`,
+      schedule.milestones.filter((m) => m.kind !== 'cover' || m === schedule.cover),
       [
-        ['Milestone', 0.2],
-        ['Earliest', 0.27],
-        ['Likely', 0.27],
-        ['Latest', null],
+        ['Milestone', 0.2, (m) => milestoneName(m)],
+        ['Earliest', 0.27, (m) => expected(m.kind, m.earliestAt)],
+        ['Likely', 0.27, (m) => expected(m.kind, m.likelyAt)],
+        ['Latest', null, (m) => expected(m.kind, m.statedAt)],
       ],
-      schedule.milestones
-        .filter((m) => m.kind !== 'cover' || m === schedule.cover)
-        .map((m) => [milestoneName(m), expected(m.kind, m.earliestAt), expected(m.kind, m.likelyAt), expected(m.kind, m.statedAt)]),
     ),
-    recordWords(
+    textBlock(
       count === 0
         ? `${room.name}: no air readings. The dates use the assumed temperature and humidity.`
         : `${room.name}: ${formatNumber(count, { most: 0 }, locale)} air readings (${sources}).${pausedWords}${silent}${days.length > MOST_DAYS ? ` The last ${MOST_DAYS} of ${days.length} days are listed.` : ''}`,
     ),
-    ...recordTable(
-      `${room.name}: air by day`,
-      [
-        ['Day', 0.25],
-        ['Readings', 0.15],
-        ['Coldest', 0.2],
-        ['Warmest', 0.2],
-        ['Average humidity', null],
-      ],
-      days
-        .slice(-MOST_DAYS)
-        .map((day) => [
-          formatDay(day.day, 'dated', locale),
-          formatNumber(day.readings, { most: 0 }, locale),
-          temp(day.leastC),
-          temp(day.mostC),
-          day.humidity.length === 0 ? '' : formatPercent(mean(day.humidity), 0, locale),
-        ]),
-    ),
+    ...recordTable(`${room.name}: air by day`, days.slice(-MOST_DAYS), [
+      ['Day', 0.25, ({ day }) => formatDay(day, 'dated', locale)],
+      ['Readings', 0.15, ({ readings }) => formatNumber(readings, { most: 0 }, locale)],
+      ['Coldest', 0.2, ({ leastC }) => temp(leastC)],
+      ['Warmest', 0.2, ({ mostC }) => temp(mostC)],
+      ['Average humidity', null, ({ humidity }) => (humidity.length === 0 ? '' : formatPercent(mean(humidity), 0, locale))],
+    ]),
   ];
 }
 
@@ -113,73 +100,60 @@ export function recordCure(
   const short = (instant: string): string => formatLogInstant(instant, zone, 'short', locale);
   const dated = (instant: string): string => formatInstantDay(instant, zone, 'dated', locale);
   const standing = <R extends { readonly deletedAt: string | null }>(rows: readonly R[]): R[] => rows.filter((r) => r.deletedAt === null);
-  const visits = standing(whole.visits).toSorted((a, b) => a.instant.localeCompare(b.instant));
   return [
-    ...(cured.length === 0 ? [] : [recordPart('Cure')]),
+    ...(cured.length === 0 ? [] : [headingBlock(2, 'Cure')]),
     ...cured.flatMap((one) => [
       ...curedRoom(one, whole, place),
       ...recordPhotos(`${one.room.name}: photos after the pour`, photos.get(`after ${one.room.id}`), place),
     ]),
     ...recordTable(
       'Promised dates',
+      standing(whole.promises).toSorted((a, b) => a.madeAt.localeCompare(b.madeAt)),
       [
-        ['Room', 0.14],
-        ['Milestone', 0.19],
-        ['Promised for', 0.22],
-        ['Promised on', 0.2],
-        ['Given to, document', null],
+        ['Room', 0.14, ({ roomId }) => nameOf(roomId)],
+        ['Milestone', 0.19, ({ milestone, flooring }) => milestoneName({ kind: milestone, flooring })],
+        ['Promised for', 0.22, (p) => (p.milestone === 'cover' ? dated(p.promisedFor) : short(p.promisedFor))],
+        ['Promised on', 0.2, ({ madeAt }) => dated(madeAt)],
+        [
+          'Given to, document',
+          null,
+          ({ to, documentId }) =>
+            joined([to, whole.documents.find((d) => d.id === documentId)?.title ?? (documentId === null ? 'verbally' : 'in a document')]),
+        ],
       ],
-      standing(whole.promises)
-        .toSorted((a, b) => a.madeAt.localeCompare(b.madeAt))
-        .map((p) => [
-          nameOf(p.roomId),
-          milestoneName({ kind: p.milestone, flooring: p.flooring }),
-          p.milestone === 'cover' ? dated(p.promisedFor) : short(p.promisedFor),
-          dated(p.madeAt),
-          joined([
-            p.to,
-            whole.documents.find((d) => d.id === p.documentId)?.title ?? (p.documentId === null ? 'verbally' : 'in a document'),
-          ]),
-        ]),
     ),
     ...recordTable(
       'Moisture tests',
+      standing(whole.clearanceTests).toSorted((a, b) => a.takenAt.localeCompare(b.takenAt)),
       [
-        ['Room', 0.14],
-        ['Flooring', 0.19],
-        ['Test', 0.31],
-        ['Taken', 0.18],
-        ['Tested by, note', null],
+        ['Room', 0.14, ({ roomId }) => nameOf(roomId)],
+        ['Flooring', 0.19, ({ flooring }) => milestoneName({ kind: 'cover', flooring })],
+        ['Test', 0.31, (test) => `${METHOD_NAMES[test.method]}: ${valueText(test)}`],
+        ['Taken', 0.18, ({ takenAt }) => short(takenAt)],
+        ['Tested by, note', null, ({ by, note }) => joined([by, note])],
       ],
-      standing(whole.clearanceTests)
-        .toSorted((a, b) => a.takenAt.localeCompare(b.takenAt))
-        .map((test) => [
-          nameOf(test.roomId),
-          milestoneName({ kind: 'cover', flooring: test.flooring }),
-          `${METHOD_NAMES[test.method]}: ${valueText(test)}`,
-          short(test.takenAt),
-          joined([test.by, test.note]),
-        ]),
     ),
     ...recordTable(
       'Visits and callbacks',
+      standing(whole.visits).toSorted((a, b) => a.instant.localeCompare(b.instant)),
       [
-        ['Date', 0.2],
-        ['Visit', 0.4],
-        ['Result', null],
-      ],
-      visits.map((visit) => [
-        short(visit.instant),
-        joined([visit.title, visit.roomIds.map(nameOf).join(', ')]),
+        ['Date', 0.2, ({ instant }) => short(instant)],
+        ['Visit', 0.4, ({ title, roomIds }) => joined([title, roomIds.map(nameOf).join(', ')])],
         [
-          visit.cancelledAt !== null ? 'Canceled.' : visit.doneAt === null ? 'Planned.' : `Done ${dated(visit.doneAt)}.`,
-          visit.cause === '' ? '' : `Cause: ${visit.cause}`,
-          visit.fix === '' ? '' : `Fix: ${visit.fix}`,
-          visit.notes,
-        ]
-          .filter((part) => part !== '')
-          .join(' '),
-      ]),
+          'Result',
+          null,
+          ({ cancelledAt, doneAt, cause, fix, notes }) =>
+            joined(
+              [
+                cancelledAt !== null ? 'Canceled.' : doneAt === null ? 'Planned.' : `Done ${dated(doneAt)}.`,
+                cause === '' ? '' : `Cause: ${cause}`,
+                fix === '' ? '' : `Fix: ${fix}`,
+                notes,
+              ],
+              ' ',
+            ),
+        ],
+      ],
     ),
   ];
 }

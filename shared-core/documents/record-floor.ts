@@ -4,6 +4,7 @@ import type { Override } from '../book/job.ts';
 import { DOCUMENT_WORDS } from '../assess/overrides.ts';
 import { nameOf } from '../learn/logged-hours.ts';
 import { capital } from '../standing/names.ts';
+import { joined } from '../measure/list.ts';
 import { formatLogInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
 import { kindOf } from '../substrate/test-kinds.ts';
@@ -11,7 +12,7 @@ import type { HandoverPlace } from './handover-tables.ts';
 import { floorFlatness, USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
 import { readFloor } from '../survey/read-floor.ts';
 import { flatnessWords } from './quote-table.ts';
-import { joined, recordHeading, recordTable, recordWords } from './record-blocks.ts';
+import { headingBlock, recordTable, textBlock } from './blocks.ts';
 import type { Block } from './tree.ts';
 
 const documentOf = ({ document }: Override): string =>
@@ -43,69 +44,43 @@ export function recordFloor(roomReading: RoomReading, people: readonly string[],
   const { zone, locale, units } = place;
   const short = (instant: string): string => formatLogInstant(instant, zone, 'dated', locale);
   return [
-    recordHeading(room.name),
-    recordWords(surveyWords(roomReading, place)),
+    headingBlock(3, room.name),
+    textBlock(surveyWords(roomReading, place)),
     ...recordTable(
       `${room.name}: tests`,
+      room.tests.toSorted((a, b) => a.takenAt.localeCompare(b.takenAt)),
       [
-        ['Taken', 0.3],
-        ['Test', 0.25],
-        ['Result', 0.29],
-        ['Tested by, note', null],
+        ['Taken', 0.3, (test) => short(test.takenAt)],
+        ['Test', 0.25, (test) => kindOf(test).name],
+        ['Result', 0.29, (test) => kindOf(test).words(test, units, locale)],
+        ['Tested by, note', null, (test) => joined([named(test.by), test.note])],
       ],
-      room.tests
-        .toSorted((a, b) => a.takenAt.localeCompare(b.takenAt))
-        .map((test) => [
-          short(test.takenAt),
-          kindOf(test).name,
-          kindOf(test).words(test, units, locale),
-          joined([named(test.by), test.note]),
-        ]),
     ),
-    ...recordTable(
-      `${room.name}: findings`,
-      [
-        ['Verdict', 0.14],
-        ['Finding', 0.52],
-        ['Source', null],
-      ],
-      assessment.findings.map((finding) => [
-        VERDICT_NAME[finding.verdict] ?? finding.verdict,
-        `${capital(finding.title)}. ${finding.text}`,
-        capital(finding.source),
-      ]),
-    ),
+    ...recordTable(`${room.name}: findings`, assessment.findings, [
+      ['Verdict', 0.14, ({ verdict }) => VERDICT_NAME[verdict] ?? verdict],
+      ['Finding', 0.52, ({ title, text }) => `${capital(title)}. ${text}`],
+      ['Source', null, ({ source }) => capital(source)],
+    ]),
     ...recordTable(
       `${room.name}: prep`,
+      jobRoom.signed.toSorted((a, b) => a.doneAt.localeCompare(b.doneAt)),
       [
-        ['Signed', 0.3],
-        ['By', 0.14],
-        ['Line', null],
-        ['Note', 0.17],
+        ['Signed', 0.3, (line) => short(line.doneAt)],
+        ['By', 0.14, (line) => named(line.initials)],
+        ['Line', null, (line) => line.signedText],
+        ['Note', 0.17, (line) => joined([line.note, line.withdrawnAt === null ? '' : `voided ${short(line.withdrawnAt)}`])],
       ],
-      jobRoom.signed
-        .toSorted((a, b) => a.doneAt.localeCompare(b.doneAt))
-        .map((line) => [
-          short(line.doneAt),
-          named(line.initials),
-          line.signedText,
-          joined([line.note, line.withdrawnAt === null ? '' : `voided ${short(line.withdrawnAt)}`]),
-        ]),
     ),
-    ...recordTable(
-      `${room.name}: overridden and cleared holds`,
-      [
-        ['Date', 0.3],
-        ['By', 0.14],
-        ['Reason', null],
-      ],
-      jobRoom.overrides.map((override) => [short(override.instant), named(override.initials), `${override.why}${documentOf(override)}`]),
-    ),
-    ...(jobRoom.primedAt === null ? [] : [recordWords(`Last primer coat: ${formatLogInstant(jobRoom.primedAt, zone, 'dated', locale)}.`)]),
+    ...recordTable(`${room.name}: overridden and cleared holds`, jobRoom.overrides, [
+      ['Date', 0.3, ({ instant }) => short(instant)],
+      ['By', 0.14, ({ initials }) => named(initials)],
+      ['Reason', null, (override) => `${override.why}${documentOf(override)}`],
+    ]),
+    ...(jobRoom.primedAt === null ? [] : [textBlock(`Last primer coat: ${formatLogInstant(jobRoom.primedAt, zone, 'dated', locale)}.`)]),
     ...(jobRoom.handedOverAt === null
       ? []
       : [
-          recordWords(
+          textBlock(
             `Handed over ${formatInstantDay(jobRoom.handedOverAt, zone, 'dated', locale)}${(jobRoom.handedOverTo ?? '') === '' ? '' : `, received by ${jobRoom.handedOverTo}`}.`,
           ),
         ]),

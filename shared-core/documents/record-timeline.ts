@@ -10,10 +10,9 @@ import { nameOf } from '../learn/logged-hours.ts';
 import { placedFloor } from '../pour/placed-floor.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
-import { headingBlock } from './blocks.ts';
+import { filledTable, headingBlock } from './blocks.ts';
 import { statementLine } from './money-papers.ts';
 import type { HandoverPlace } from './handover-tables.ts';
-import { filledTable } from './record-blocks.ts';
 import type { Block } from './tree.ts';
 
 type Entry = {
@@ -197,19 +196,15 @@ export function timeline(reading: JobReading, place: HandoverPlace): Block[] {
   if (entries.length === 0) return [];
   return [
     headingBlock(2, 'Timeline'),
-    ...filledTable(
-      'Timeline',
+    ...filledTable('Timeline', entries, [
       [
-        ['Date', 0.3],
-        ['Event', null],
-        ['By', 0.19],
+        'Date',
+        0.3,
+        ({ instant, day }) => (day === undefined ? formatLogInstant(instant, zone, 'dated', locale) : formatDay(day, 'dated', locale)),
       ],
-      entries.map(({ instant, day, text, by }) => [
-        day === undefined ? formatLogInstant(instant, zone, 'dated', locale) : formatDay(day, 'dated', locale),
-        text,
-        by,
-      ]),
-    ),
+      ['Event', null, ({ text }) => text],
+      ['By', 0.19, ({ by }) => by],
+    ]),
   ];
 }
 
@@ -221,20 +216,11 @@ export function givenOut({ whole }: JobReading, { zone, locale }: HandoverPlace)
   if (documents.length === 0) return [];
   return [
     headingBlock(2, 'Documents'),
-    ...filledTable(
-      'Documents',
-      [
-        ['Made', 0.2],
-        ['Document', 0.36],
-        ['Changes', 0.18],
-        ['SHA-256 of the PDF', null],
-      ],
-      documents.map((d) => [
-        formatInstantDay(d.madeAt, zone, 'dated', locale),
-        d.programVersion === '' ? d.title : `${d.title} (version ${d.programVersion})`,
-        d.changes.join(' '),
-        d.sha256 ?? '',
-      ]),
-    ),
+    ...filledTable('Documents', documents, [
+      ['Made', 0.2, ({ madeAt }) => formatInstantDay(madeAt, zone, 'dated', locale)],
+      ['Document', 0.36, ({ title, programVersion }) => (programVersion === '' ? title : `${title} (version ${programVersion})`)],
+      ['Changes', 0.18, ({ changes }) => changes.join(' ')],
+      ['SHA-256 of the PDF', null, ({ sha256 }) => sha256 ?? ''],
+    ]),
   ];
 }

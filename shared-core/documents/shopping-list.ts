@@ -1,8 +1,9 @@
 /** The shopping list of one job: whole containers to check off, with prices. */
 import { noCoverageWords } from '../price/takeoff-words.ts';
 import type { Business } from '../book/business.ts';
-import type { Material } from '../book/material.ts';
+import type { Material, MaterialKind } from '../book/material.ts';
 import { formatArea } from '../measure/area.ts';
+import { joined } from '../measure/list.ts';
 import { FOOT_M } from '../measure/length-units.ts';
 import { formatMass } from '../measure/mass.ts';
 import { formatNumber } from '../measure/number.ts';
@@ -10,46 +11,54 @@ import type { UnitSystem } from '../measure/unit-system.ts';
 import { formatLiquid } from '../measure/volume.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
+import type { NeedUnit } from '../material/containers.ts';
 import type { ShoppingItem } from '../material/shopping.ts';
 import { formatMoney } from '../price/money.ts';
 import { priceOnDay } from '../price/price-on-day.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
+import { headingBlock, listPart, tableBlocks, textBlock, textCell } from './blocks.ts';
 import { customerLine, onLetterhead } from './letterhead.ts';
 import { shoppingFor } from '../standing/shopping-for.ts';
-import type { Block, DocumentTree, Run } from './tree.ts';
-
-const cell = (text: string): Run[] => [{ text }];
+import type { Block, DocumentTree } from './tree.ts';
 
 const roomsWords = (item: ShoppingItem): string => (item.rooms.length === 0 ? 'Whole job' : item.rooms.join(', '));
 
-/** The rows of the table, and what they cost together; a price that is not known is left empty and counts nothing. */
-function priced(
-  reading: JobReading,
-  items: readonly ShoppingItem[],
-  now: string,
-): { rows: Run[][][]; totalMinor: number; unpriced: number } {
-  const { business, materials } = reading.whole;
-  const { currency, locale } = business;
+/** An item with what it costs, minor units; null where its price or its containers are not known. */
+type Priced = {
+  readonly item: ShoppingItem;
+  readonly material: Material | undefined;
+  readonly eachMinor: number | null;
+  readonly minor: number | null;
+};
+
+function priced({ whole: { business, materials } }: JobReading, items: readonly ShoppingItem[], now: string): Priced[] {
   const day = dayOfInstant(now, business.timeZone);
-  let totalMinor = 0;
-  let unpriced = 0;
-  const rows = items.map((item) => {
+  return items.map((item) => {
     const material = materials.find((m) => m.id === item.materialId);
-    const unit = material === undefined ? null : priceOnDay(material, day);
-    const count = item.containers;
-    const minor = unit === null || count === null ? null : unit.minor * count;
-    if (minor === null) unpriced += 1;
-    else totalMinor += minor;
-    return [
-      [{ text: count === null ? 'As needed' : packagesWords(count, item.container, material, business), bold: true }],
-      cell(item.name),
-      cell(roomsWords(item)),
-      cell(unit === null ? '' : formatMoney(unit.minor, currency, locale)),
-      cell(minor === null ? '' : formatMoney(minor, currency, locale)),
-    ];
+    const eachMinor = (material === undefined ? null : priceOnDay(material, day))?.minor ?? null;
+    return { item, material, eachMinor, minor: eachMinor === null || item.containers === null ? null : eachMinor * item.containers };
   });
-  return { rows, totalMinor, unpriced };
+}
+
+function toBuyTable(rows: readonly Priced[], business: Business): Block[] {
+  const money = (minor: number | null): string => (minor === null ? '' : formatMoney(minor, business.currency, business.locale));
+  const quantity = ({ item: { containers, container }, material }: Priced): string =>
+    containers === null ? 'As needed' : packagesWords(containers, container, material, business);
+  const total = rows.reduce((sum, { minor }) => sum + (minor ?? 0), 0);
+  return tableBlocks<Priced | null>(
+    'To buy',
+    [...rows, null],
+    [
+      ['Quantity', 0.19, (row) => (row === null ? 'Total' : textCell(quantity(row), { bold: true }))],
+      ['Item', null, (row) => (row === null ? '' : itemName(row.item))],
+      ['For', 0.2, (row) => (row === null ? '' : roomsWords(row.item))],
+      ['Price', 0.12, (row) => money(row?.eachMinor ?? null), 'end'],
+      ['Cost', 0.13, (row) => money(row === null ? total : row.minor), 'end'],
+      ['Got', 0.05, () => ''],
+    ],
+    (row) => (row === null ? { strong: true } : { box: true }),
+  );
 }
 
 /** Whole packages with their size: `17 × 50 lb bag`. */
@@ -59,25 +68,39 @@ export function packagesWords(
   material: Pick<Material, 'container'> | undefined,
   { units, locale }: Pick<Business, 'units' | 'locale'>,
 ): string {
-  const size = material === undefined ? '' : sizeWords(material.container, units, locale);
-  return `${formatNumber(count, { most: 0 }, locale)} × ${[size, name].filter((part) => part !== '').join(' ')}`;
+  const { unit, holds } = material?.container ?? { unit: 'piece', holds: 0 };
+  const size = unit === 'piece' ? '' : amountWords(holds, unit, units, locale);
+  return `${formatNumber(count, { most: 0 }, locale)} × ${joined([size, name], ' ')}`;
 }
 
-function sizeWords({ unit, holds }: Material['container'], units: UnitSystem, locale: string): string {
+/** An amount to buy, or of a package: `83.3 ft`, `50 lb`. */
+export function amountWords(amount: number, unit: NeedUnit, units: UnitSystem, locale: string): string {
   const number = (value: number): string => formatNumber(value, { most: 1 }, locale);
   switch (unit) {
     case 'kg':
-      return formatMass(holds, units, locale);
+      return formatMass(amount, units, locale);
     case 'L':
-      return formatLiquid(holds, units, locale);
+      return formatLiquid(amount, units, locale);
     case 'm':
-      return units === 'us' ? `${number(holds / FOOT_M)} ft` : `${number(holds)} m`;
+      return units === 'us' ? `${number(amount / FOOT_M)} ft` : `${number(amount)} m`;
     case 'm2':
-      return formatArea(holds, units, locale);
+      return formatArea(amount, units, locale);
     case 'piece':
-      return '';
+      return number(amount);
   }
 }
+
+const SUNDRY_NAMES: Partial<Record<MaterialKind, string>> = {
+  'perimeter-strip': 'Perimeter isolation strip',
+  dam: 'Dam',
+  'crack-filler': 'Crack filler',
+  reinforcement: 'Reinforcement',
+  sealer: 'Sealer',
+  aggregate: 'Aggregate',
+};
+
+/** The data sheet of an item, or its kind where there is no data sheet. */
+export const itemName = ({ name, kind }: ShoppingItem): string => name ?? SUNDRY_NAMES[kind] ?? kind;
 
 /**
  * The list for one option.
@@ -86,28 +109,8 @@ function sizeWords({ unit, holds }: Material['container'], units: UnitSystem, lo
 export function shoppingListSheet(reading: JobReading, option: OptionEstimate, now: string): DocumentTree {
   const { business, customer, property, job } = reading.whole;
   const { list, pouredRooms } = shoppingFor(reading, option);
-  const { rows, totalMinor, unpriced } = priced(reading, list.items, now);
-  const table: Block = {
-    kind: 'table',
-    caption: 'To buy',
-    columns: [
-      { title: 'Quantity', align: 'start', share: 0.19 },
-      { title: 'Item', align: 'start', share: null },
-      { title: 'For', align: 'start', share: 0.2 },
-      { title: 'Price', align: 'end', share: 0.12 },
-      { title: 'Cost', align: 'end', share: 0.13 },
-      { title: 'Got', align: 'start', share: 0.05 },
-    ],
-    rows: [
-      ...rows.map((cells) => ({ cells: [...cells, cell('')], box: true })),
-      {
-        cells: [cell('Total'), cell(''), cell(''), cell(''), cell(formatMoney(totalMinor, business.currency, business.locale)), cell('')],
-        strong: true,
-      },
-    ],
-    pointedColumn: null,
-    pointedNote: '',
-  };
+  const rows = priced(reading, list.items, now);
+  const unpriced = rows.filter(({ minor }) => minor === null).length;
   const notes = [
     ...(pouredRooms.length === 0 ? [] : [`Already poured and not on this list: ${listed(pouredRooms)}.`]),
     'Stock on hand is not deducted here. The shopping list by day, in Materials, deducts it.',
@@ -122,18 +125,10 @@ export function shoppingListSheet(reading: JobReading, option: OptionEstimate, n
     madeAt: now,
     right: [`Job ${job.number}, page {page} of {pages}`, formatInstantDay(now, business.timeZone, 'full', business.locale)],
     blocks: [
-      { kind: 'heading', level: 1, text: 'Shopping list' },
-      {
-        kind: 'paragraph',
-        runs: cell(customerLine({ customer, property }) + (reading.estimate.options.length > 1 ? `. Option: ${option.name}.` : '')),
-      },
-      ...(rows.length === 0 ? [{ kind: 'paragraph' as const, runs: cell('Nothing to buy.') }] : [table]),
-      ...(notes.length === 0
-        ? []
-        : [
-            { kind: 'heading' as const, level: 2 as const, text: 'Notes' },
-            { kind: 'list' as const, marker: 'none' as const, items: notes.map(cell) },
-          ]),
+      headingBlock(1, 'Shopping list'),
+      textBlock(`${customerLine(reading.whole)}${reading.estimate.options.length > 1 ? `. Option: ${option.name}.` : ''}`),
+      ...(rows.length === 0 ? [textBlock('Nothing to buy.')] : toBuyTable(rows, business)),
+      ...listPart(2, 'Notes', notes),
     ],
   });
 }

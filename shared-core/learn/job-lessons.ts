@@ -2,7 +2,8 @@
 import type { Lead } from '../book/lead.ts';
 import type { Room } from '../book/room.ts';
 import type { WholeJob } from '../book/whole-job.ts';
-import { type TaskKey, TASK_NAMES } from '../material/crew-hours.ts';
+import type { TaskKey } from '../material/crew-hours.ts';
+import { TASK_NAMES } from '../price/hours-words.ts';
 import { capital } from '../standing/names.ts';
 import { glanceJob } from '../standing/read-job.ts';
 import { acceptedOption, type JobReview, jobReview } from './job-review.ts';

@@ -2,7 +2,8 @@
 import type { Hours } from '../book/ledger.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { counts } from '../ledger/account.ts';
-import { TASK_NAMES, type TaskKey } from '../material/crew-hours.ts';
+import type { TaskKey } from '../material/crew-hours.ts';
+import { TASK_NAMES } from '../price/hours-words.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { SignedItem } from '../book/job.ts';
 

@@ -5,7 +5,6 @@ import { isExpired, type Stock } from './stock.ts';
 
 /** One material an accepted job needs; poured rooms need none. */
 export type JobNeed = {
-  readonly jobId: string;
   readonly jobNumber: string;
   /** Day of its next pour, `YYYY-MM-DD`; null while none is set. */
   readonly pourDay: string | null;
@@ -14,8 +13,6 @@ export type JobNeed = {
   readonly amount: number;
   /** Amount in one container. */
   readonly each: number;
-  /** The amount as text. */
-  readonly words: string;
   readonly rooms: readonly string[];
 };
 
@@ -58,7 +55,7 @@ export type ShoppingLine = {
   /** Price of one container; null where none is known. */
   readonly priceMinor: number | null;
   readonly costMinor: number | null;
-  readonly jobs: readonly { readonly jobNumber: string; readonly rooms: readonly string[]; readonly words: string }[];
+  readonly jobs: readonly { readonly jobNumber: string; readonly rooms: readonly string[] }[];
 };
 
 /** The lines of one supplier; the name is empty while unknown. */
@@ -89,7 +86,7 @@ export function shoppingBySupplier(
       fromStock: own.reduce((sum, need) => sum + need.reserved, 0),
       priceMinor,
       costMinor: priceMinor === null ? null : priceMinor * buy,
-      jobs: own.map(({ jobNumber, rooms, words }) => ({ jobNumber, rooms, words })),
+      jobs: own.map(({ jobNumber, rooms }) => ({ jobNumber, rooms })),
     };
     lists.set(material.supplier, [...(lists.get(material.supplier) ?? []), line]);
   }

@@ -7,7 +7,6 @@ export type Carrying = {
   readonly bags: number;
   readonly bagKg: number;
   readonly batches: number;
-  readonly batchKg: number;
   readonly aggregateKg: number;
   readonly waterKg: number;
   /** Minutes over which the bags are lifted, for the frequency. */

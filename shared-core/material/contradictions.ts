@@ -1,6 +1,6 @@
 /** Contradictions within a data sheet, with the arithmetic. */
 import type { Material, PowderSheet } from '../book/material.ts';
-import { parseEnDesignation } from './designation.ts';
+import { parseEnDesignation } from '../measure/designation.ts';
 import { yieldByMass } from './mass-balance.ts';
 
 /** Figures of a data sheet with a minimum and a maximum. */
@@ -24,7 +24,7 @@ export type Disagreement =
   | { readonly kind: 'bag-container'; readonly container: string; readonly holdsKg: number; readonly bagKg: number }
   | { readonly kind: 'extended-thin'; readonly extendedM: number; readonly neatM: number }
   | { readonly kind: 'hard-fresh'; readonly hardKgM3: number; readonly freshKgM3: number }
-  | { readonly kind: 'designation'; readonly message: string }
+  | { readonly kind: 'designation'; readonly designation: string }
   | { readonly kind: 'designation-strength'; readonly designation: string; readonly declaredPa: number; readonly statedPa: number }
   | { readonly kind: 'cure-temperature'; readonly leastC: number; readonly referenceC: number };
 
@@ -155,8 +155,8 @@ function strengthDisagrees(powder: PowderSheet): Contradiction[] {
   const designation = powder.enDesignation;
   if (designation === null || designation.trim() === '') return [];
   const read = parseEnDesignation(designation);
-  if (!read.ok) return [contradiction(['enDesignation'], { kind: 'designation', message: read.message })];
-  const declared = read.value.compressivePa;
+  if (!read.ok) return [contradiction(['enDesignation'], { kind: 'designation', designation })];
+  const declared = read.value;
   const stated = powder.strengthPa?.value;
   if (declared === null || stated === undefined || stated >= declared * 0.98) return [];
   const what = { kind: 'designation-strength', designation, declaredPa: declared, statedPa: stated } as const;

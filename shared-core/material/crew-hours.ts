@@ -28,24 +28,10 @@ export const usualMixers = (helpers: number): number => Math.min(USUAL_HANDS.mix
 /** Duration of a planned pour: simulated, or from the crew's usual times. */
 export type PlannedMinutes = { readonly minutes: number; readonly source: 'planned' | 'simulated' };
 
-/** The tasks that hours are estimated and recorded by. */
-export const TASK_NAMES = {
-  protect: 'Protect and clear',
-  'lead-safe': 'Lead-safe containment and cleaning',
-  tests: 'Moisture tests and the return visit',
-  remove: 'Remove old flooring',
-  vacuum: 'Vacuum',
-  edges: 'Isolation strip and dams',
-  cracks: 'Fill cracks',
-  reinforce: 'Lay reinforcement',
-  mitigate: 'Moisture mitigation system',
-  prime: 'Prime',
-  stage: 'Carry in and stack',
-  'set-up': 'Set up and clean up',
-  pour: 'Pour',
-  seal: 'Seal',
-} as const;
-export type TaskKey = keyof typeof TASK_NAMES;
+/** The tasks that hours are estimated by. */
+export type TaskKey =
+  | ('protect' | 'lead-safe' | 'tests' | 'remove' | 'vacuum' | 'edges' | 'cracks')
+  | ('reinforce' | 'mitigate' | 'prime' | 'stage' | 'set-up' | 'pour' | 'seal');
 
 /** What is done in the hours of a task: meters, square meters, pieces. */
 export type TaskAmount =
@@ -68,7 +54,6 @@ export type TaskReason =
 /** Hours of one task: the owner's, and the helpers' together. */
 export type TaskHours = {
   readonly key: TaskKey;
-  readonly name: string;
   readonly ownHours: number;
   readonly helperHours: number;
   readonly why: TaskReason;
@@ -114,12 +99,10 @@ export function taskHours(work: WorkAmounts): TaskHours[] {
     const factor = work.factors[key] ?? null;
     const hours = typicalHours * (factor ?? 1);
     const why: TaskReason = { kind: 'by-amount', amount, hours, factor };
-    return hours > 0
-      ? [{ key, name: TASK_NAMES[key], ownHours: hours, helperHours: 0, why, source: factor === null ? 'typical' : 'business' }]
-      : [];
+    return hours > 0 ? [{ key, ownHours: hours, helperHours: 0, why, source: factor === null ? 'typical' : 'business' }] : [];
   };
   const together = (key: TaskKey, minutes: number, why: TaskReason, source: TaskHours['source']): TaskHours[] =>
-    minutes > 0 ? [{ key, name: TASK_NAMES[key], ownHours: minutes / 60, helperHours: (minutes / 60) * work.helpers, why, source }] : [];
+    minutes > 0 ? [{ key, ownHours: minutes / 60, helperHours: (minutes / 60) * work.helpers, why, source }] : [];
   const { areaM2, batches, helpers, mixers, planned } = work;
   const minutesEach = TYPICAL_MINUTES.setUp + TYPICAL_MINUTES.washOut;
   const removedHours = work.removed.reduce((sum, layer) => sum + hoursFor(liftWork(layer.material), layer.areaM2), 0);

@@ -97,7 +97,6 @@ export function restTakeoff(all: RoomTakeoff, amounts: RestAmounts): RoomTakeoff
         ? [
             {
               key: 'edges' as const,
-              name: 'Edges and patches',
               ownHours: prepHours,
               helperHours: 0,
               why: { kind: 'edges-after-pour' as const },

@@ -1,12 +1,6 @@
 /** The materials of a job in whole containers. Stock on hand is deducted over all jobs, in `ledger/shopping-day`. */
 import type { AddedLine } from '../book/job.ts';
 import type { Material, MaterialKind } from '../book/material.ts';
-import { formatArea } from '../measure/area.ts';
-import { formatLength } from '../measure/length-format.ts';
-import { formatMass } from '../measure/mass.ts';
-import { formatNumber } from '../measure/number.ts';
-import type { UnitSystem } from '../measure/unit-system.ts';
-import { formatLiquid } from '../measure/volume.ts';
 import { containersFor, perContainer, type NeedUnit, type NoCoverage } from './containers.ts';
 import type { RoomTakeoff } from './takeoff.ts';
 
@@ -16,11 +10,10 @@ export type ShoppingItem = {
   /** Null without a data sheet of this kind: then only the need is known. */
   readonly materialId: string | null;
   readonly kind: MaterialKind;
-  readonly name: string;
+  /** Name of the data sheet. */
+  readonly name: string | null;
   readonly need: number;
   readonly unit: NeedUnit;
-  /** The need as text. */
-  readonly needWords: string;
   readonly container: string;
   /** What one container covers, in `unit`, and how many whole ones it takes; null without a data sheet. */
   readonly each: number | null;
@@ -40,28 +33,13 @@ const CUTTING_WASTE = 0.1;
 
 type Need = { kind: MaterialKind; material: Material | null; amount: number; unit: NeedUnit; rooms: string[] };
 
-const SUNDRY_NAMES: Partial<Record<MaterialKind, string>> = {
-  'perimeter-strip': 'Perimeter isolation strip',
-  dam: 'Dam',
-  'crack-filler': 'Crack filler',
-  reinforcement: 'Reinforcement',
-  sealer: 'Sealer',
-  aggregate: 'Aggregate',
-};
-
 /**
  * The shopping list of a job.
  * @param rooms their takeoffs; needs of the same thing are added before they are rounded up
  * @param added lines entered by hand; those bought by a sheet of the book are on the list in its containers
  * @param materials data sheets; sundries take the first in use of their kind, one read off a bag before a typical one
  */
-export function shoppingList(
-  rooms: readonly RoomTakeoff[],
-  added: readonly AddedLine[],
-  materials: readonly Material[],
-  units: UnitSystem,
-  locale?: string,
-): ShoppingList {
+export function shoppingList(rooms: readonly RoomTakeoff[], added: readonly AddedLine[], materials: readonly Material[]): ShoppingList {
   const problems: NoCoverage[] = [];
   const byId = new Map(materials.map((material) => [material.id, material]));
   const items = gather(rooms, added, materials, byId).map((need): ShoppingItem => {
@@ -69,10 +47,9 @@ export function shoppingList(
     const base = {
       key: `${kind}:${material?.id ?? 'any'}`,
       kind,
-      name: material?.name ?? SUNDRY_NAMES[kind] ?? kind,
+      name: material?.name ?? null,
       need: need.amount,
       unit: need.unit,
-      needWords: amountWords(need.amount, need.unit, units, locale),
       rooms: need.rooms,
     };
     if (material === null) return { ...base, materialId: null, container: '', each: null, containers: null };
@@ -136,19 +113,4 @@ function gather(
 function inUse(materials: readonly Material[], kind: MaterialKind): Material | null {
   const candidates = materials.filter((material) => material.kind === kind && material.deletedAt === null);
   return candidates.find((material) => !material.typical) ?? candidates[0] ?? null;
-}
-
-function amountWords(amount: number, unit: NeedUnit, units: UnitSystem, locale?: string): string {
-  switch (unit) {
-    case 'kg':
-      return formatMass(amount, units, locale);
-    case 'L':
-      return formatLiquid(amount, units, locale);
-    case 'm':
-      return formatLength(amount, units, locale);
-    case 'm2':
-      return formatArea(amount, units, locale);
-    case 'piece':
-      return formatNumber(amount, { most: 0 }, locale);
-  }
 }

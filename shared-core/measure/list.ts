@@ -1,4 +1,7 @@
-/** Joins words into a list within a sentence: `rot, a sag and a stepped crack`. */
+/** Joins words into a list: within a sentence, `rot, a sag and a stepped crack`, or as parts of a line. */
+
+/** Parts of a line, the empty ones left out. */
+export const joined = (parts: readonly string[], by = ', '): string => parts.filter((part) => part !== '').join(by);
 
 /** Joined by commas and a final “and”, in English whatever the locale of the numbers. */
 export function formatListAnd(items: readonly string[]): string {

@@ -15,7 +15,7 @@ import { addedKey, type CostLine, type LineKind } from './line.ts';
 import { formatMoney } from './money.ts';
 import { pooledLines } from './pooled-lines.ts';
 import { priceOnDay } from './price-on-day.ts';
-import { taskReasonWords } from './hours-words.ts';
+import { taskName, taskReasonWords } from './hours-words.ts';
 import { rateWords } from './rate-words.ts';
 import { noCoverageWords } from './takeoff-words.ts';
 import type { TaskHours } from '../material/crew-hours.ts';
@@ -274,7 +274,7 @@ function laborLine(key: string, name: string, tasks: readonly TaskHours[], room:
     `${hours(own)} at ${formatMoney(costs.ownHourMinor, currency, locale)} per hour`,
     ...(helpers > 0 ? [`helpers ${hours(helpers)} at ${formatMoney(costs.helperHourMinor, currency, locale)}`] : []),
   ];
-  const reason = `${rates.join(', ')}. ${tasks.map((task) => `${task.name}: ${taskReasonWords(task.why, units, locale)}`).join('. ')}.`;
+  const reason = `${rates.join(', ')}. ${tasks.map((task) => `${taskName(task)}: ${taskReasonWords(task.why, units, locale)}`).join('. ')}.`;
   return [
     {
       key: `${input.roomKey(room.room.roomId)}/${key}`,

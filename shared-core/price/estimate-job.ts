@@ -5,6 +5,7 @@ import type { Material } from '../book/material.ts';
 import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
 import { type JobTakeoff, jobTakeoff } from '../material/job-takeoff.ts';
+import { shoppingList } from '../material/shopping.ts';
 import type { NoCoverage } from '../material/containers.ts';
 import type { Problem } from './problem.ts';
 import { noCoverageWords } from './takeoff-words.ts';
@@ -95,7 +96,8 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
     return [estimate];
   });
   const takeoffs = rooms.map((room) => room.takeoff);
-  const taken = jobTakeoff(takeoffs, job.estimate.added, materials, business.units, business.locale);
+  const taken = jobTakeoff(takeoffs);
+  const toBuy = shoppingList(takeoffs, job.estimate.added, materials);
   const lifts = Math.max(0, ...takeoffs.map((room) => room.lifts?.count ?? 0));
   // Sections poured one at a time take a day each.
   const sections = Math.max(0, ...job.rooms.map(({ pourPlan }) => laterSections(pourPlan)));
@@ -129,7 +131,7 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
     flatnessReachedM: gaps.length === 0 ? null : Math.max(...gaps),
     flatEnough: verdicts.length === 0 ? null : verdicts.every((verdict) => verdict.meets),
     isBallpark: rooms.some((room) => room.ballpark !== null),
-    problems: [...missing, ...rooms.flatMap((room) => room.problems), ...taken.shopping.problems.map(uncovered), ...price.problems],
+    problems: [...missing, ...rooms.flatMap((room) => room.problems), ...toBuy.problems.map(uncovered), ...price.problems],
   };
 }
 

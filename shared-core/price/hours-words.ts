@@ -1,11 +1,32 @@
 /** The calculation of a task's hours in words, for cost lines and the screens of an estimate. */
-import { type TaskAmount, type TaskReason, TYPICAL_MINUTES } from '../material/crew-hours.ts';
+import { type TaskAmount, type TaskHours, type TaskKey, type TaskReason, TYPICAL_MINUTES } from '../material/crew-hours.ts';
 import { formatArea } from '../measure/area.ts';
 import { formatDuration, MINUTE_S } from '../measure/duration.ts';
 import { formatLength } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { LAYER_WORDS } from '../substrate/layer-words.ts';
+
+/** The tasks by name, as hours are recorded by them. */
+export const TASK_NAMES: Readonly<Record<TaskKey, string>> = {
+  protect: 'Protect and clear',
+  'lead-safe': 'Lead-safe containment and cleaning',
+  tests: 'Moisture tests and the return visit',
+  remove: 'Remove old flooring',
+  vacuum: 'Vacuum',
+  edges: 'Isolation strip and dams',
+  cracks: 'Fill cracks',
+  reinforce: 'Lay reinforcement',
+  mitigate: 'Moisture mitigation system',
+  prime: 'Prime',
+  stage: 'Carry in and stack',
+  'set-up': 'Set up and clean up',
+  pour: 'Pour',
+  seal: 'Seal',
+};
+
+/** The name of a task of an estimate; what is left at the edges of a poured floor has its own. */
+export const taskName = ({ key, why }: TaskHours): string => (why.kind === 'edges-after-pour' ? 'Edges and patches' : TASK_NAMES[key]);
 
 /** What is done and in how long: `374 bags in 11 h 13 min, typical`. */
 export function taskReasonWords(why: TaskReason, units: UnitSystem, locale?: string): string {

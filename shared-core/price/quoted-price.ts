@@ -2,6 +2,7 @@
 import type { Material } from '../book/material.ts';
 import type { QuotedOption, QuotedPrice, QuotedRoom } from '../book/quote.ts';
 import type { JobEstimate, OptionEstimate } from './estimate-job.ts';
+import { taskName } from './hours-words.ts';
 import { BASE_OPTION_ID } from './quote-state.ts';
 
 function quotedRoom(option: OptionEstimate, room: OptionEstimate['rooms'][number], materials: readonly Material[]): QuotedRoom {
@@ -50,8 +51,9 @@ function quotedOption(option: OptionEstimate, materials: readonly Material[]): Q
 /** Hours by task over all rooms. */
 function plannedHours({ rooms }: OptionEstimate): QuotedOption['planned']['hours'] {
   const tasks = new Map<string, QuotedOption['planned']['hours'][number]>();
-  for (const { key, name, ownHours, helperHours } of rooms.flatMap(({ takeoff }) => takeoff.hours)) {
-    const before = tasks.get(key) ?? { task: key, name, ownHours: 0, helperHours: 0 };
+  for (const task of rooms.flatMap(({ takeoff }) => takeoff.hours)) {
+    const { key, ownHours, helperHours } = task;
+    const before = tasks.get(key) ?? { task: key, name: taskName(task), ownHours: 0, helperHours: 0 };
     tasks.set(key, { ...before, ownHours: before.ownHours + ownHours, helperHours: before.helperHours + helperHours });
   }
   return [...tasks.values()];

@@ -223,7 +223,7 @@ function poured(ground: Ground, jobs: readonly Job[], clock: SampleClock, now: s
     const room = reading.rooms.find((r) => r.room.id === pour.roomId);
     const read = readPour(reading, [pour.roomId]);
     const bags = room?.estimate?.takeoff.bags?.quotedBags ?? 0;
-    if (!read.ok) throw new RangeError(`The sample cannot pour ${pour.roomId}: ${read.message}`);
+    if (!read.ok) throw new RangeError(`The sample cannot pour ${pour.roomId}: ${read.problem.kind}`);
     return [
       samplePour({
         jobId: pour.jobId,

@@ -1,6 +1,7 @@
 /** The next step of a room, from its status. */
 import { isTooCold } from '../cure/cure-schedule.ts';
-import { workCalendar, statedDateWords } from '../cure/stated-date.ts';
+import { workCalendar } from '../cure/stated-date.ts';
+import { statedDateWords } from './time-words.ts';
 import { formatDay } from '../measure/day.ts';
 import { deadlineDay, formatInstant, formatInstantDay, formatInstantTime } from '../measure/moment.ts';
 import { DEFAULT_LOCALE, formatNumber } from '../measure/number.ts';

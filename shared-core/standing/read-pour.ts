@@ -7,7 +7,7 @@ import type { Triangular } from '../book/task-times.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import type { Material, PowderSheet } from '../book/material.ts';
 import type { Pour } from '../book/pour-record.ts';
-import type { Found, Parsed } from '../measure/parsed.ts';
+import type { Found } from '../measure/parsed.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { crewPourMinutes } from '../material/crew-hours.ts';
@@ -191,8 +191,17 @@ function placedM3(sheet: EffectiveSheet, estimate: RoomEstimate): number {
 /** The data sheet's minimum thickness of one lift, m. */
 export const leastOf = (sheet: EffectiveSheet): number => sheet.liftM.value.least;
 
+/** Why the pour of some rooms cannot be read. */
+export type ReadPourProblem =
+  | { readonly kind: 'no-rooms' | 'no-sheet-stored' | 'rooms-removed' }
+  | { readonly kind: 'no-product' | 'no-estimate'; readonly room: string }
+  | { readonly kind: 'other-product'; readonly room: string; readonly lead: string }
+  /** `why` is what its survey waits for; null while there is none. */
+  | { readonly kind: 'depth-unknown'; readonly room: string; readonly why: string | null }
+  | { readonly kind: 'lifts-apart'; readonly rooms: readonly { readonly name: string; readonly lift: number }[] };
+
 /**
- * Reads the pour of some rooms; a message says what is still to be done before it can be planned.
+ * Reads the pour of some rooms, or what is still to be done before it can be planned.
  * @param roomIds in pouring order
  * @param tempC temperature of the day where it was read; null takes the plan's
  * @param opened a pour that is on record: its plans as they were when it was opened stand before those of the job, and its lift before
@@ -203,17 +212,16 @@ export function readPour(
   roomIds: readonly string[],
   tempC: number | null = null,
   opened: Pick<Pour, 'plans' | 'lift'> | null = null,
-): Parsed<PourReading> {
+): Found<PourReading, ReadPourProblem> {
   const asked = roomIds.flatMap((id) => reading.rooms.find((r) => r.room.id === id) ?? []);
   const rooms = opened === null ? stillToPour(reading, asked) : asked;
   const lead = rooms[0];
-  if (lead === undefined) return { ok: false, message: 'Select the rooms of this pour.' };
+  if (lead === undefined) return { ok: false, problem: { kind: 'no-rooms' } };
   const material = lead.material;
   const powder = material?.powder ?? null;
-  if (material === null || powder === null) return { ok: false, message: `Choose a product for ${lead.room.name} on Estimate.` };
+  if (material === null || powder === null) return { ok: false, problem: { kind: 'no-product', room: lead.room.name } };
   const sheet = lead.estimate?.takeoff.sheet ?? null;
-  if (lead.estimate === null || sheet === null)
-    return { ok: false, message: `${lead.room.name} has no estimate yet. Take readings and choose a finish elevation.` };
+  if (lead.estimate === null || sheet === null) return { ok: false, problem: { kind: 'no-estimate', room: lead.room.name } };
   const plans = rooms.map(
     (roomReading) =>
       opened?.plans?.find((f) => f.roomId === roomReading.room.id)?.plan ??
@@ -225,24 +233,21 @@ export function readPour(
     const next = floors[i] === undefined ? { number: 1, isRest: false } : nextLift(floors[i]);
     return { number: opened?.lift ?? next.number, of: liftsOf(roomReading), isRest: opened === null && next.isRest };
   });
-  const liftProblem = liftsApart(
-    rooms,
-    lifts.map((lift) => lift.number),
-  );
-  if (liftProblem !== null) return { ok: false, message: liftProblem };
+  const apart = liftsApart(rooms, lifts);
+  if (apart.length > 0) return { ok: false, problem: { kind: 'lifts-apart', rooms: apart } };
   const first = leadingPlan(rooms, plans) ?? firstPourPlan(lead, reading.whole);
   const pourRooms: PourRoom[] = [];
   const later: (readonly Region[])[] = [];
   for (const [i, roomReading] of rooms.entries()) {
     const name = roomReading.room.name;
     if (roomReading.jobRoom.materialId !== lead.jobRoom.materialId)
-      return { ok: false, message: `${name} uses a different product than ${lead.room.name}. Pour it separately.` };
+      return { ok: false, problem: { kind: 'other-product', room: name, lead: lead.room.name } };
     const isRest = lifts[i]?.isRest === true;
     const again = isRest && floors[i] !== undefined ? readRest(roomReading, floors[i], reading.whole.business.units) : null;
     const depth = roomReading.estimate === null ? null : depthOf(roomReading.estimate, lifts[i]?.number ?? 1, again?.groundAt ?? null);
     if (depth === null) {
-      const why = roomReading.estimate?.survey.state === 'waiting' ? roomReading.estimate.survey.message : 'Take readings first.';
-      return { ok: false, message: `The pour depth of ${name} is unknown. ${why}` };
+      const why = roomReading.estimate?.survey.state === 'waiting' ? roomReading.estimate.survey.message : null;
+      return { ok: false, problem: { kind: 'depth-unknown', room: name, why } };
     }
     const floor = floors[i];
     const pourPlan = plans[i] ?? first;
@@ -321,26 +326,18 @@ function stillToPour(reading: JobReading, rooms: readonly RoomReading[]): readon
 
 const liftsOf = (roomReading: RoomReading): number => roomReading.estimate?.takeoff.lifts?.count ?? 1;
 
-/** Rooms of several lifts must be at the same one: a pour is one lift for all of them. A sentence where they are not. */
-function liftsApart(rooms: readonly RoomReading[], lifts: readonly number[]): string | null {
+/** Rooms of several lifts must be at the same one: a pour is one lift for all of them. Two that are not; none where all are. */
+function liftsApart(rooms: readonly RoomReading[], lifts: readonly RoomLift[]): { name: string; lift: number }[] {
   const several = rooms.flatMap((roomReading, i) =>
-    liftsOf(roomReading) > 1 ? [{ name: roomReading.room.name, lift: lifts[i] ?? 1 }] : [],
+    liftsOf(roomReading) > 1 ? [{ name: roomReading.room.name, lift: lifts[i]?.number ?? 1 }] : [],
   );
   const [first] = several;
   const other = several.find((candidate) => candidate.lift !== first?.lift);
-  if (first === undefined || other === undefined) return null;
-  return `${first.name} is at lift ${first.lift} and ${other.name} is at lift ${other.lift}. Pour them separately.`;
+  return first === undefined || other === undefined ? [] : [first, other];
 }
 
 function liftOf(lifts: readonly RoomLift[]): PourReading['lift'] {
   return { number: Math.max(...lifts.map((lift) => lift.number)), of: Math.max(...lifts.map((lift) => lift.of)) };
-}
-
-/** The lift of a pour, in words; empty where there is only one: `lift 1 of 2, deep areas`. */
-export function liftWords({ number, of }: PourReading['lift']): string {
-  if (of < 2) return '';
-  const lift = Math.min(number, of);
-  return `lift ${lift} of ${of}, ${lift < of ? 'deep areas' : 'all of the floor'}`;
 }
 
 /** The pour of a room that is under way; null when none is. */

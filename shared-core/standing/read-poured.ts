@@ -1,14 +1,14 @@
 /** A pour on record: the plan stored when it starts, and reading it again. */
 import type { Pour } from '../book/pour-record.ts';
 import type { PouredPlan } from '../book/poured-plan.ts';
-import type { Parsed } from '../measure/parsed.ts';
+import type { Found } from '../measure/parsed.ts';
 import type { Region } from '../plan/region.ts';
 import { clocksAt } from '../pour/clocks.ts';
 import { openDoorways } from '../pour/open-doorways.ts';
 import { pourTempC } from '../pour/pour-regions.ts';
 import { storedLayout } from '../pour/stored-layout.ts';
 import type { JobReading, RoomReading } from './read-job.ts';
-import { firstPourPlan, leadingPlan, type PourReading } from './read-pour.ts';
+import { firstPourPlan, leadingPlan, type PourReading, type ReadPourProblem } from './read-pour.ts';
 
 /** The plan stored when a pour starts: the floor, the layout and the product. */
 export function pouredPlanOf(read: PourReading): PouredPlan {
@@ -47,11 +47,11 @@ type Recorded = Pick<Pour, 'id' | 'plans' | 'bagsPlanned' | 'asPoured'>;
  * Reads a pour on record against the plan stored with it.
  * @param tempC temperature of the pour; null takes the last one read in its log, then the planned one
  */
-export function readPourRecord(reading: JobReading, pour: Recorded, tempC: number | null = null): Parsed<PourReading> {
+export function readPourRecord(reading: JobReading, pour: Recorded, tempC: number | null = null): Found<PourReading, ReadPourProblem> {
   const { asPoured } = pour;
   const readC = tempC ?? pourTempC(pour, reading.whole.pourEvents);
   const { powder } = asPoured.material;
-  if (powder === null) return { ok: false, message: 'The product of this pour has no data sheet.' };
+  if (powder === null) return { ok: false, problem: { kind: 'no-sheet-stored' } };
   const rooms = asPoured.rooms.flatMap((stored): RoomReading[] => {
     const roomReading = reading.rooms.find((r) => r.room.id === stored.roomId);
     return roomReading === undefined
@@ -59,7 +59,7 @@ export function readPourRecord(reading: JobReading, pour: Recorded, tempC: numbe
       : [{ ...roomReading, room: { ...roomReading.room, name: stored.name, plan: { ...roomReading.room.plan, ...stored.plan } } }];
   });
   const lead = rooms[0];
-  if (lead === undefined) return { ok: false, message: 'The rooms of this pour are no longer in the job.' };
+  if (lead === undefined) return { ok: false, problem: { kind: 'rooms-removed' } };
   const plans = rooms.map(
     (roomReading) =>
       pour.plans?.find((p) => p.roomId === roomReading.room.id)?.plan ??

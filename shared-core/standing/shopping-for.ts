@@ -1,7 +1,6 @@
 /** What is still to buy for a job: its rooms and parts of rooms that are not poured, in whole containers, nothing deducted. */
-import { jobTakeoff } from '../material/job-takeoff.ts';
 import { restTakeoff } from '../material/rest-takeoff.ts';
-import type { ShoppingList } from '../material/shopping.ts';
+import { type ShoppingList, shoppingList } from '../material/shopping.ts';
 import type { RoomTakeoff } from '../material/takeoff.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { JobNeed } from '../ledger/shopping-day.ts';
@@ -60,16 +59,14 @@ function nextLiftOf(reading: JobReading, roomId: string, all: RoomTakeoff): Room
 }
 
 function listOf({ whole }: JobReading, rooms: Rooms, withJobLines: boolean): ShoppingList {
-  const { business, job, materials } = whole;
+  const { job, materials } = whole;
   const ids = new Set(rooms.map(({ room }) => room.roomId));
   const added = job.estimate.added.filter((line) => (line.roomId === null ? withJobLines : ids.has(line.roomId)));
-  return jobTakeoff(
+  return shoppingList(
     rooms,
     added,
     materials.filter((m) => m.deletedAt === null),
-    business.units,
-    business.locale,
-  ).shopping;
+  );
 }
 
 /** The shopping list of one option. Stock is deducted in the list of a day, over all jobs. */
@@ -104,8 +101,8 @@ export function jobNeeds(reading: JobReading): JobNeed[] {
         ? []
         : [
             {
-              ...{ jobId: job.id, jobNumber: job.number, pourDay: day === '' ? null : day, materialId: item.materialId },
-              ...{ amount: item.need, each: item.each, words: item.needWords, rooms: item.rooms },
+              ...{ jobNumber: job.number, pourDay: day === '' ? null : day, materialId: item.materialId },
+              ...{ amount: item.need, each: item.each, rooms: item.rooms },
             },
           ],
     ),

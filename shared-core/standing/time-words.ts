@@ -1,8 +1,12 @@
-/** Times of day as text, cached because thousands of entries share a few hundred times. */
+/** Instants in words: times of day, and the dates stated for a floor. */
+import type { MilestoneKind } from '../book/material.ts';
+import { isStatedAsDay, type WorkCalendar } from '../cure/stated-date.ts';
 import { formatClockTime } from '../measure/clock-time.ts';
+import { clockOfInstant, formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { dayNumberAt } from './local-days.ts';
 
 const MINUTES_A_DAY = 1440;
+/** Cached, because thousands of entries share a few hundred times. */
 const texts = new Map<string, string>();
 
 /** An instant's local time of day in a zone: `9:40 am`. */
@@ -20,4 +24,16 @@ export function timeWords(instant: string, timeZone: string, locale: string): st
 /** An instant some minutes later, or earlier when negative. */
 export function minutesLater(instant: string, minutes: number): string {
   return new Date(Date.parse(instant) + minutes * 60_000).toISOString();
+}
+
+/** A stated date in words: `Thu, May 14`, or `Tue, May 12, 4 pm`. The start of work is shown as the day alone. */
+export function statedDateWords(
+  kind: MilestoneKind,
+  instant: string,
+  place: WorkCalendar,
+  style: 'short' | 'weekday' | 'long',
+  locale: string,
+): string {
+  const isDay = isStatedAsDay(kind) || clockOfInstant(instant, place.zone) === place.from;
+  return isDay ? formatInstantDay(instant, place.zone, style, locale) : formatInstant(instant, place.zone, style, locale);
 }

@@ -1,5 +1,6 @@
 /** Text of a required test's field: the result, the limit, and how and where it was measured. */
 import { formatDay } from '../measure/day.ts';
+import { joined } from '../measure/list.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { FloorFacts } from './floor-facts.ts';
 import { POROUS_UNDER_SECONDS, JOIST_HOLD_SHARE, pullOffLeastPa } from './measured-tests.ts';
@@ -29,7 +30,6 @@ type NeedContext = { readonly wording: Wording; readonly zone: string; readonly 
 const SCRATCH_WORDS = { firm: 'firm', scores: 'scores', dusts: 'dusts', crumbles: 'crumbles' } as const;
 const SCRATCH_WORST = ['crumbles', 'dusts', 'scores', 'firm'] as const;
 const plural = (count: number, singular: string, pluralForm: string): string => `${count} ${count === 1 ? singular : pluralForm}`;
-const joined = (parts: readonly string[]): string => parts.filter((part) => part !== '').join(', ');
 
 /** Text of a required test's field. @param context wording, and the time zone of the property, for the day of the reading */
 export function needWords(need: TestNeed, facts: FloorFacts, context: NeedContext): NeedWords {

@@ -13,6 +13,7 @@ import { calendarFeed } from '../../shared-core/agenda/calendar-feed.ts';
 import { jobReadingCures } from '../../shared-core/standing/job-cures.ts';
 import { readJob, type RoomReading } from '../../shared-core/standing/read-job.ts';
 import { readPour } from '../../shared-core/standing/read-pour.ts';
+import { shoppingFor } from '../../shared-core/standing/shopping-for.ts';
 import { dataLists } from '../../shared-core/documents/lists/data-lists.ts';
 import { dataCsv } from '../../shared-core/documents/lists/data-table.ts';
 import { handoverSheet } from '../../shared-core/documents/handover-sheet.ts';
@@ -88,7 +89,7 @@ describe('hostile text', () => {
   it('is text in the bookkeeper’s lists, where no cell begins a formula', () => {
     const lists = [
       ...dataLists(book).map(dataCsv),
-      ...readings.map((r) => shoppingCsv(r.estimate.base.takeoff.shopping)),
+      ...readings.map((r) => shoppingCsv(shoppingFor(r, r.estimate.base).list, r.whole.business)),
       ...book.rooms.map((room) => readingsCsv(room.survey)),
     ];
     let seen = 0;

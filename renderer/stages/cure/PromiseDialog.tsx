@@ -1,7 +1,8 @@
 import { useState } from 'react';
 import { promiseMessage } from '../../../shared-core/agenda/promise-message.ts';
 import { roomWords } from '../../../shared-core/standing/names.ts';
-import { isStatedAsDay, startOfWork, workCalendar, statedDateWords as momentWords } from '../../../shared-core/cure/stated-date.ts';
+import { isStatedAsDay, startOfWork, workCalendar } from '../../../shared-core/cure/stated-date.ts';
+import { statedDateWords as momentWords } from '../../../shared-core/standing/time-words.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';

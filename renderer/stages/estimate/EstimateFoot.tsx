@@ -1,6 +1,7 @@
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { roomsOf } from '../../../shared-core/standing/job-bundle.ts';
-import { workCalendar, statedDateWords } from '../../../shared-core/cure/stated-date.ts';
+import { workCalendar } from '../../../shared-core/cure/stated-date.ts';
+import { statedDateWords } from '../../../shared-core/standing/time-words.ts';
 import { roomCure } from '../../../shared-core/standing/room-cure.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';

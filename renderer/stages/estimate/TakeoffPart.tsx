@@ -3,7 +3,7 @@ import { Reason, type ReasonWhy } from '../../parts/Reason.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import type { FigureSource } from '../../../shared-core/book/material.ts';
-import { taskReasonWords } from '../../../shared-core/price/hours-words.ts';
+import { taskName, taskReasonWords } from '../../../shared-core/price/hours-words.ts';
 import { liftNoteWords, overfilledWords, weightWords } from '../../../shared-core/price/takeoff-words.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { formatCoverage } from '../../../shared-core/measure/coverage.ts';
@@ -238,7 +238,7 @@ const hourRows: Rows = ({ hours }, { units, locale }) => {
   return [
     row('Hours', helpers > 0 ? `${lasts(own)}, helpers ${lasts(helpers)}` : lasts(own), {
       inputs: hours.map((task) => ({
-        name: task.name,
+        name: taskName(task),
         value: lasts(task.ownHours + task.helperHours),
         source: taskReasonWords(task.why, units, locale),
       })),

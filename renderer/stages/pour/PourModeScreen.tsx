@@ -49,7 +49,7 @@ function Opened({ pour, events, reading, journalSays }: OpenedProps) {
         : { layout: null, healingMin: TYPICAL_HEALING_MIN, workingTimeMin: TYPICAL_FLOW_LIFE_MIN, bagsPerBatch: 1 },
     [read],
   );
-  const trouble = !read.ok ? read.message : !read.value.layout.ok ? pourProblemWords(read.value.layout.problem) : null;
+  const trouble = !read.ok ? pourProblemWords(read.problem) : !read.value.layout.ok ? pourProblemWords(read.value.layout.problem) : null;
   return (
     <PourRunning
       pour={pour}

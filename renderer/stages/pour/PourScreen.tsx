@@ -1,4 +1,5 @@
 import { useMemo, useState } from 'react';
+import { pourProblemWords } from '../../../shared-core/documents/pour-words.ts';
 import { lastPour, nextLift, readPour, roomFloorOf, roomsOfGo, runningPour } from '../../../shared-core/standing/read-pour.ts';
 import { readPourRecord } from '../../../shared-core/standing/read-poured.ts';
 import { ActionButton } from '../../parts/Buttons.tsx';
@@ -38,12 +39,13 @@ export function PourScreen({ reading, roomReading }: StageProps) {
     );
   if (!read.ok) {
     const isTape = room.plan.outline.length < 3;
+    const why = pourProblemWords(read.problem);
     return (
       <JobSheet
         reading={reading}
         roomId={room.id}
         stage="pour"
-        foot={<Answer>{read.message}</Answer>}
+        foot={<Answer>{why}</Answer>}
         action={
           <ActionButton href={isTape ? `/plan/${room.id}` : stageHref(whole.job.id, 'estimate', room.id)}>
             {isTape ? 'Draw room' : 'Go to Estimate'}
@@ -51,11 +53,7 @@ export function PourScreen({ reading, roomReading }: StageProps) {
         }
       >
         <SheetHeading>{`${room.name}: Pour`}</SheetHeading>
-        <EmptySheet
-          drawing="lanes"
-          heading="The pour plan shows here: lanes, batches, and how long each wet edge stays open."
-          hint={read.message}
-        />
+        <EmptySheet drawing="lanes" heading="The pour plan shows here: lanes, batches, and how long each wet edge stays open." hint={why} />
       </JobSheet>
     );
   }
@@ -65,7 +63,7 @@ export function PourScreen({ reading, roomReading }: StageProps) {
       roomReading={roomReading}
       read={read.value}
       running={running}
-      together={asked.ok ? null : asked.message}
+      together={asked.ok ? null : pourProblemWords(asked.problem)}
       lastEnd={last?.finishedAt ?? null}
     />
   );

@@ -94,7 +94,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
     return issueNext(reading).then(setResult);
   };
   const exportShoppingList = (): void => {
-    const csv = shoppingCsv(shoppingFor(reading, option).list);
+    const csv = shoppingCsv(shoppingFor(reading, option).list, business);
     void saveAndOpen(fileName(`Shopping list ${job.number}, ${whole.customer.name}`, 'csv'), base64OfText(csv), true).then(setResult);
   };
   return (

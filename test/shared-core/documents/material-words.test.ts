@@ -39,7 +39,10 @@ describe('contradictionWords', () => {
       { kind: 'hard-fresh', hardKgM3: 130 * PCF, freshKgM3: 120 * PCF },
       'The hardened density, 130 lb/cu ft, is more than the fresh density, 120 lb/cu ft. Check both.',
     ],
-    [{ kind: 'designation', message: 'CT needs a C and an F class.' }, 'CT needs a C and an F class.'],
+    [
+      { kind: 'designation', designation: 'CT-C25' },
+      'CT-C25 is not a class of EN 13813. Enter a binder and its classes, such as CT-C25-F5.',
+    ],
     // EN 13813: C25 is 25 N/mm².
     [
       { kind: 'designation-strength', designation: 'CT-C25-F5', declaredPa: 25e6, statedPa: 20e6 },

@@ -20,7 +20,7 @@ if (whole === undefined) throw new Error('The sample has the job that is poured 
 const reading: JobReading = readJob(whole, NOW);
 const pourOf = (of: JobReading, rooms: readonly string[]): PourReading => {
   const read = readPour(of, rooms);
-  if (!read.ok) throw new Error(read.message);
+  if (!read.ok) throw new Error(read.problem.kind);
   return read.value;
 };
 const sheetOf = (of: JobReading, rooms: readonly string[]): DocumentTree => {

@@ -100,7 +100,7 @@ describe('the same figure', () => {
       const { list } = shoppingFor(reading, suggested);
       const priced = suggestedOption(quotedPrice(reading.estimate, reading.whole.materials));
       const open = priced.rooms.filter((room) => !poured.has(room.roomId)).reduce((sum, room) => sum + room.bags, 0);
-      const bags = list.items.filter((item) => suggested.takeoff.bagsByMaterial.some((sheet) => sheet.materialId === item.materialId));
+      const bags = list.items.filter((item) => suggested.takeoff.rooms.some((room) => room.materialId === item.materialId));
       expect(
         bags.reduce((sum, item) => sum + (item.containers ?? 0), 0),
         reading.whole.job.number,

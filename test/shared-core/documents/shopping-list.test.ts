@@ -33,9 +33,10 @@ describe('the shopping list', () => {
   it('has as many bags as the estimate, and adds up their cost', () => {
     const { option, tree, rows, total } = listOf(odell);
     expect(documentTreeSchema.safeParse(tree).error).toBeUndefined();
-    for (const sheet of option.takeoff.bagsByMaterial) {
-      const row = rows.find((cells) => cells[1] === sheet.name);
-      expect(row?.[0]).toMatch(new RegExp(`^${sheet.bags} × `));
+    const takeoffs = option.takeoff.rooms;
+    for (const name of new Set(takeoffs.flatMap(({ sheet }) => sheet?.name ?? []))) {
+      const bags = takeoffs.reduce((sum, room) => (room.sheet?.name === name ? sum + (room.bags?.quotedBags ?? 0) : sum), 0);
+      expect(rows.find((cells) => cells[1] === name)?.[0]).toMatch(new RegExp(`^${bags} × `));
     }
     const costs = rows.flatMap((cells) => (cells[4] === '' ? [] : [dollars(cells[4] ?? '')]));
     expect(costs.reduce((a, b) => a + b, 0)).toBe(dollars(total?.[4] ?? ''));
@@ -56,7 +57,7 @@ describe('the shopping list', () => {
   it('has the same items and counts as its table for a spreadsheet, read by a general-purpose reader (papaparse)', () => {
     const { reading, option, rows } = listOf(odell);
     const { list } = shoppingFor(reading, option);
-    const read = Papa.parse<string[]>(shoppingCsv(list), { skipEmptyLines: true });
+    const read = Papa.parse<string[]>(shoppingCsv(list, reading.whole.business), { skipEmptyLines: true });
     expect(read.errors).toEqual([]);
     expect(read.data.length - 1).toBe(rows.length);
     for (const [i, cells] of read.data.slice(1).entries()) {

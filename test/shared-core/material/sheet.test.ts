@@ -161,13 +161,12 @@ describe('primer and containers', () => {
       name: '=HYPERLINK("x"),"y"',
       need: 1,
       unit: 'L' as const,
-      needWords: '1 qt',
       container: 'jug',
       each: 1,
       containers: 1,
       rooms: ['Hall', '@cmd'],
     };
-    const back = Papa.parse<string[]>(shoppingCsv({ items: [item], problems: [] }).trimEnd()).data;
+    const back = Papa.parse<string[]>(shoppingCsv({ items: [item], problems: [] }, { units: 'us', locale: 'en-US' }).trimEnd()).data;
     expect(back[1]?.[2]).toBe(`'${item.name}`);
     expect(back[1]?.[4]).toBe('Hall; @cmd');
     expect(back.every((row) => row.length === 5)).toBe(true);

@@ -64,7 +64,7 @@ function roomFacts(reading: JobReading, now: string): readonly string[] {
 
 function pourFacts(reading: JobReading, roomId: string): readonly string[] {
   const read = readPour(reading, [roomId]);
-  if (!read.ok) return factLines({ pour: read.message });
+  if (!read.ok) return factLines({ pour: read.problem.kind });
   const { layout, first, clocks, lift, lifts, bagYieldM3, bagsNeeded, bagsToBring, later, thinnestM, leastM } = read.value;
   return factLines({ pour: { first, clocks, lift, lifts, bagYieldM3, bagsNeeded, bagsToBring, later, thinnestM, leastM }, layout });
 }

@@ -1,11 +1,8 @@
 /** The designation of a screed material by EN 13813, such as `CT-C25-F5`, read into its classes. */
-import type { Parsed } from '../measure/parsed.ts';
+import type { Parsed } from './parsed.ts';
 
-/** Binder letters of EN 13813. */
-export const EN_BINDERS = { CT: 'cement', CA: 'calcium sulfate', MA: 'magnesite', AS: 'mastic asphalt', SR: 'synthetic resin' } as const;
-
-/** A binder by its letters. */
-export type EnBinder = keyof typeof EN_BINDERS;
+/** Binder letters of EN 13813: cement, calcium sulfate, magnesite, mastic asphalt, synthetic resin. */
+const EN_BINDERS = ['CT', 'CA', 'MA', 'AS', 'SR'];
 
 /** Class numbers of EN 13813: C and F in N/mm² at 28 days, A in cm³/50 cm² of wear (less is better), B in N/mm² of bond. */
 export const EN_CLASSES = {
@@ -19,29 +16,20 @@ type ClassLetter = keyof typeof EN_CLASSES;
 
 const CLASS_WORDS: Record<ClassLetter, string> = { C: 'compressive strength', F: 'flexural strength', A: 'wear', B: 'bond' };
 
-/** A designation read: classes not declared are null. Strengths in pascals. */
-export type EnDesignation = {
-  readonly binder: EnBinder;
-  readonly compressivePa: number | null;
-  readonly flexuralPa: number | null;
-  readonly wearClass: number | null;
-  readonly bondPa: number | null;
-};
-
 const PA_PER_N_MM2 = 1e6;
 
 /**
- * Reads a designation by EN 13813.
+ * Checks a designation by EN 13813, and reads the compressive strength it declares.
  * @param text as printed: `CT-C25-F5`, `ca c30 f6`
- * @returns binder and classes, or which part is not a class and the nearest classes
+ * @returns pascals, null where none is declared; or which part is not a class and the nearest classes
  */
-export function parseEnDesignation(text: string): Parsed<EnDesignation> {
+export function parseEnDesignation(text: string): Parsed<number | null> {
   const typed = text
     .trim()
     .toUpperCase()
     .replace(/^EN\s*13813[\s:]*/, '');
   const [binder = '', ...parts] = typed.split(/[\s-]+/);
-  if (!isBinder(binder))
+  if (!EN_BINDERS.includes(binder))
     return {
       ok: false,
       message: `“${text.trim()}” does not start with a binder of EN 13813. Enter CT, CA, MA, AS, or SR, such as CT-C25-F5.`,
@@ -62,15 +50,7 @@ export function parseEnDesignation(text: string): Parsed<EnDesignation> {
   if ((binder === 'CT' || binder === 'CA') && (read.C === undefined || read.F === undefined)) {
     return { ok: false, message: `${binder} needs a C and an F class, such as ${binder}-C25-F5.` };
   }
-  const inPa = (value: number | undefined) => (value === undefined ? null : value * PA_PER_N_MM2);
-  return {
-    ok: true,
-    value: { binder, compressivePa: inPa(read.C), flexuralPa: inPa(read.F), wearClass: read.A ?? null, bondPa: inPa(read.B) },
-  };
-}
-
-function isBinder(text: string): text is EnBinder {
-  return Object.hasOwn(EN_BINDERS, text);
+  return { ok: true, value: read.C === undefined ? null : read.C * PA_PER_N_MM2 };
 }
 
 function isClassLetter(text: string | undefined): text is ClassLetter {
