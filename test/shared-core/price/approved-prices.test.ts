@@ -5,6 +5,7 @@
  */
 import { expect, it } from 'vitest';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { shoppingList } from '../../../shared-core/material/shopping.ts';
 import { estimateJob } from '../../../shared-core/price/estimate-job.ts';
 import { quotedPrice } from '../../../shared-core/price/quoted-price.ts';
 import type { SurveyedRoom } from '../../../shared-core/survey/survey-room.ts';
@@ -20,13 +21,13 @@ function facts(whole: WholeJob, floors: Map<string, SurveyedRoom>): readonly str
   return factLines({
     ready,
     ...Object.fromEntries(
-      options.flatMap(({ id, rooms, takeoff: { rooms: taken, shopping, ...all }, price: { lines, ...price }, problems, ...option }) => [
+      options.flatMap(({ id, rooms, takeoff: { rooms: taken, ...all }, price: { lines, ...price }, problems, ...option }) => [
         [`${id}`, option],
         [`${id} takeoff`, all],
         [`${id} price`, price],
         ...lines.map((line) => [`${id} line ${line.key}`, line] as const),
         ...problems.map((problem) => [`${id} problem ${problem.key}`, problem] as const),
-        ...shopping.items.map((item) => [`${id} buy ${item.key}`, item] as const),
+        ...shoppingList(taken, whole.job.estimate.added, whole.materials).items.map((item) => [`${id} buy ${item.key}`, item] as const),
         ...taken.flatMap((one) => Object.entries(one).map(([key, value]) => [`${id} ${one.room.roomName} ${key}`, value] as const)),
         ...rooms.map((room) => [`${id} ${room.roomId} flat`, [room.flatness, room.ballpark]] as const),
       ]),
