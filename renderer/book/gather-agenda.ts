@@ -4,7 +4,7 @@ import { glanceJob, type JobGlance } from '../../shared-core/standing/read-job.t
 import { book } from './database.ts';
 import { nowInstant } from './command.ts';
 import { readBusiness } from './use-records.ts';
-import { readFigures } from './stored-figures.ts';
+import { readFigures, rest } from './stored-figures.ts';
 import { readJobsAhead } from './use-whole-job.ts';
 
 export type GatheredAgenda = {
@@ -18,9 +18,6 @@ export type GatheredAgenda = {
   /** The company's name; empty until it is entered. */
   readonly name: string;
 };
-
-/** Pauses between two jobs to keep the screens responsive. */
-const breathe = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
 
 /** Job numbers from their index, without reading the jobs. */
 async function readNumbers(): Promise<ReadonlyMap<string, string>> {
@@ -44,7 +41,7 @@ export async function gatherAgenda(before: GatheredAgenda | null): Promise<Gathe
   for (const whole of wholes) {
     const { id } = whole.job;
     readings.set(id, glanceJob(whole, figures?.get(id) ?? [], nowInstant(), before?.readings.get(id) ?? null));
-    await breathe();
+    await rest();
   }
   const bundles = [...readings.values()].map((reading) => reading.bundle);
   return {

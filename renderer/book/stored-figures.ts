@@ -10,7 +10,8 @@ declare const __ARITHMETIC__: string;
 
 /** Longest work between two pauses for the screens, ms. */
 const STRETCH_MS = 12;
-const rest = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
+/** Between two jobs, so that the screens get their turn. */
+export const rest = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
 
 /** Everything the figures of a job depend on: if it is unchanged, so are they. */
 export function figuresStamp(whole: WholeJob, now: string): string {

@@ -7,6 +7,7 @@ import { TYPICAL_CREW } from '../../shared-core/pour/typical-crew.ts';
 import { estimateOf } from '../workers/job-estimates.ts';
 import { useSame } from '../workers/use-same.ts';
 import { nowInstant } from './command.ts';
+import { rest } from './stored-figures.ts';
 import { useBusiness, useLastPours } from './use-records.ts';
 import { readWholeJob } from './use-whole-job.ts';
 
@@ -32,7 +33,7 @@ export function usePastPours(): readonly PastPour[] | null {
           const read = readEstimated(whole, now, await estimateOf(whole, now));
           all.push(...pastPours(read, times).filter((p) => wanted.has(p.pourId)));
         }
-        await new Promise((resolve) => setTimeout(resolve));
+        await rest();
         if (isUnmounted) return;
       }
       setFound(all.sort((a, b) => b.finishedAt.localeCompare(a.finishedAt)));

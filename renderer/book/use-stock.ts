@@ -12,6 +12,7 @@ import { jobNeeds } from '../../shared-core/standing/shopping-for.ts';
 import { estimateOf } from '../workers/job-estimates.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
+import { rest } from './stored-figures.ts';
 import { nowInstant } from './command.ts';
 import { useWholeJobs } from './use-whole-job.ts';
 
@@ -25,25 +26,30 @@ export type StockReading = {
   readonly today: string;
 };
 
+async function readStock(): Promise<StockReading | undefined> {
+  const db = book();
+  const [business, rows, sheets] = await Promise.all([
+    db.rowsOf('business').get('business'),
+    db.rowsOf('ledger').where('kind').anyOf('purchase', 'stock').toArray(),
+    db.rowsOf('materials').toArray(),
+  ]);
+  if (business === undefined) return undefined;
+  const entries = readable('ledger', rows)
+    .filter((e): e is StockReading['entries'][number] => (e.kind === 'purchase' || e.kind === 'stock') && e.deletedAt === null)
+    .sort((a, b) => b.onDay.localeCompare(a.onDay) || b.createdAt.localeCompare(a.createdAt));
+  const first = entries.filter((e) => e.kind === 'stock' || e.lines.some((line) => line.materialId !== null)).at(-1)?.onDay;
+  const pours = first === undefined ? [] : readable('pours', await db.rowsOf('pours').where('finishedAt').aboveOrEqual(first).toArray());
+  const ids = pours.map((pour) => pour.id);
+  const events = readable('pourEvents', await db.rowsOf('pourEvents').where('pourId').anyOf(ids).toArray());
+  const materials = readable('materials', sheets).filter((m) => m.deletedAt === null);
+  const dayOf = (instant: string): string => dayOfInstant(instant, business.timeZone);
+  const today = dayOf(nowInstant());
+  return { business, materials, entries, stock: stockOn(entries, pourUses(pours, events, dayOf), today), today };
+}
+
 /** Materials on hand today, live; undefined while loading. Pours before the first purchase or count do not matter. */
 export function useStock(): StockReading | undefined {
-  return useLiveQuery(async () => {
-    const db = book();
-    const business = await db.rowsOf('business').get('business');
-    if (business === undefined) return undefined;
-    const rows = await db.rowsOf('ledger').where('kind').anyOf('purchase', 'stock').toArray();
-    const entries = readable('ledger', rows)
-      .filter((e): e is StockReading['entries'][number] => (e.kind === 'purchase' || e.kind === 'stock') && e.deletedAt === null)
-      .sort((a, b) => b.onDay.localeCompare(a.onDay) || b.createdAt.localeCompare(a.createdAt));
-    const first = entries.filter((e) => e.kind === 'stock' || e.lines.some((line) => line.materialId !== null)).at(-1)?.onDay;
-    const pours = first === undefined ? [] : readable('pours', await db.rowsOf('pours').where('finishedAt').aboveOrEqual(first).toArray());
-    const ids = pours.map((pour) => pour.id);
-    const events = readable('pourEvents', await db.rowsOf('pourEvents').where('pourId').anyOf(ids).toArray());
-    const materials = readable('materials', await db.rowsOf('materials').toArray()).filter((m) => m.deletedAt === null);
-    const dayOf = (instant: string): string => dayOfInstant(instant, business.timeZone);
-    const today = dayOf(nowInstant());
-    return { business, materials, entries, stock: stockOn(entries, pourUses(pours, events, dayOf), today), today };
-  }, []);
+  return useLiveQuery(() => book().transaction('r', ['business', 'ledger', 'materials', 'pours', 'pourEvents'], readStock), []);
 }
 
 /** Maximum number of jobs to reserve for; more than one person has accepted at a time. */
@@ -60,11 +66,12 @@ export function useJobNeeds(): readonly JobNeed[] | null {
       const all: JobNeed[] = [];
       for (const whole of open) {
         if (!whole.quotes.some((quote) => quote.state === 'accepted')) continue;
+        await rest();
+        if (isUnmounted) return;
         const now = nowInstant();
         all.push(...jobNeeds(readEstimated(whole, now, await estimateOf(whole, now))));
-        if (isUnmounted) return;
       }
-      setFound(all);
+      if (!isUnmounted) setFound(all);
     };
     void read();
     return () => {
