@@ -65,14 +65,24 @@ function drawnOnce(survey: object, key: string, input: PlanInput): PlanDrawing {
 
 /** The room as large as possible, with heading and choices in its free corner, or above it where there is none. */
 export function EstimatePlan({ section, heading, choice, ...shown }: EstimatePlanProps) {
-  // The figures of a change show first; its drawing takes as long as all of them.
+  // The figures show first; the drawing takes as long as all of them.
   const roomReading = useDeferredValue(shown.roomReading);
-  const survey = useDeferredValue(shown.survey);
+  const survey = useDeferredValue(shown.survey, drawings.has(shown.survey) ? shown.survey : null);
   const { units, locale } = useMeasure();
   const [shows, setShows] = useState<Shows>('depth');
   const small = useSmall();
   const { room, jobRoom } = roomReading;
   const level = roomReading.estimate?.level ?? jobRoom.level;
+  const words = (isWide: boolean): ReactNode => (
+    <>
+      {heading}
+      <div className={`estimate-choices${isWide ? ' estimate-choices-wide' : ''}`}>
+        <ChoiceRow label="Plan view" options={SHOWS} value={shows} onChange={setShows} />
+        {choice}
+      </div>
+    </>
+  );
+  if (survey === null) return <div className="estimate-plan">{words(!small)}</div>;
   const inputFor = (widthPx: number, heightPx: number, isSparse: boolean): PlanInput => ({
     ...roomPlan({
       room,
@@ -92,15 +102,6 @@ export function EstimatePlan({ section, heading, choice, ...shown }: EstimatePla
   });
   const draw = (input: PlanInput): PlanDrawing =>
     drawnOnce(survey, [room.id, room.changedAt, JSON.stringify([level, input.section]), locale, units, keyOf(input)].join(' '), input);
-  const words = (isWide: boolean): ReactNode => (
-    <>
-      {heading}
-      <div className={`estimate-choices${isWide ? ' estimate-choices-wide' : ''}`}>
-        <ChoiceRow label="Plan view" options={SHOWS} value={shows} onChange={setShows} />
-        {choice}
-      </div>
-    </>
-  );
   const label = `Plan of the ${room.name.toLowerCase()}: ${SHOWS[shows]}`;
   /** Lets the user draw a line on the plan and drag its ends. */
   const picture = (drawing: PlanDrawing): ReactNode => {
