@@ -146,6 +146,57 @@ describe('a room’s assessment', () => {
     expect(ids({}, { tests: blind })).not.toContain('dew-clear');
   });
 
+  it('takes the latest air that is not of tomorrow, and says what it cannot know', () => {
+    const morning = test.air({ id: 'air-2', takenAt: '2026-05-04T14:00:00Z', airTempC: 22 });
+    const tomorrow = test.air({ id: 'air-3', takenAt: '2026-05-05T14:00:00Z' });
+    expect(airFacts([test.air(), morning, tomorrow], 'us', NOW)?.test.id).toBe('air-2');
+    expect(airFacts([test.air({ takenAt: NOW })], 'us', NOW)).not.toBeNull();
+    // With no floor temperature there is neither a dew margin nor a drying rate; in moving air not measured, no rate.
+    expect(airFacts([test.air({ surfaceTempC: null })], 'us', NOW)).toMatchObject({
+      dewPointC: null,
+      marginC: null,
+      marginPasses: false,
+      evaporationKgM2H: null,
+      condenses: false,
+    });
+    const still = airFacts([test.air({ airSpeedMPerS: null })], 'us', NOW);
+    expect(still?.evaporationKgM2H).toBeNull();
+    // 20 °C at 50% has a dew point of 9.3 °C (psychrometric chart), 8.7 °C under a floor of 18 °C.
+    expect(still?.dewPointC).toBeCloseTo(9.3, 1);
+    expect(still?.marginC).toBeCloseTo(8.7, 1);
+    expect(still?.marginPasses).toBe(true);
+  });
+
+  it('reads drains, stairs, the walls’ length, and the product from the records', () => {
+    const holes = (['drain', 'stair', 'column'] as const).map((kind, i) => ({
+      id: kind,
+      kind,
+      name: '',
+      corners: [corner(1 + i, 1), corner(1.2 + i, 1), corner(1.2 + i, 1.2)],
+    }));
+    const of = (kinds: readonly string[]) => {
+      const plan = {
+        ...ROOM.plan,
+        holes: holes.filter(({ kind }) => kinds.includes(kind)),
+        openings: [opening({ id: 'b' }), opening({ id: 'a' })],
+      };
+      return assessRoom(input({}, { plan, marks: [mark('crack', { id: 'm2' }), mark('crack', { id: 'm1' })] })).facts;
+    };
+    expect([of(['drain']).hasDrain, of(['stair', 'column']).hasDrain]).toEqual([true, false]);
+    expect([of(['stair']).hasStair, of(['drain', 'column']).hasStair]).toEqual([true, false]);
+    expect(of([]).openings.map(({ id }) => id)).toEqual(['a', 'b']);
+    expect(of([]).marks.map(({ id }) => id)).toEqual(['m1', 'm2']);
+    // Walls of 14 m less two doors of 0.9 m.
+    expect(of([]).baseboardM).toBeCloseTo(12.2, 9);
+    expect(assessRoom(input({}, { plan: { ...ROOM.plan, outline: [] } })).facts).toMatchObject({ baseboardM: null, areaM2: null });
+    expect(assessRoom(input({ jobRoom: null })).facts).toMatchObject({
+      flooring: null,
+      flooringLimits: null,
+      levelMode: 'level',
+      product: null,
+    });
+  });
+
   it('warns of condensation from warm damp air on a cold floor', () => {
     const tests = [
       ...ROOM.tests.filter((one) => one.kind !== 'air'),
