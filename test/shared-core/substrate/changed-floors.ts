@@ -58,7 +58,7 @@ const CIRCUMSTANCES: readonly Change[] = [
   ...fixtureSchema.options.map((fixture) => around({ fixtures: [fixture] })),
 ];
 
-const TESTS: readonly Change[] = [
+export const TESTS: readonly Change[] = [
   ...[...new Set([...SLAB.tests, ...BOARDS.tests].map(({ kind }) => kind))].map(
     (kind): Change => [`without ${kind}`, (floor) => without(floor, kind)],
   ),
