@@ -1,0 +1,215 @@
+/**
+ * Log entries of every kind, messages, and the documents of a pour that stopped, as last read and approved: a guard against a change that
+ * nobody meant. After a change that was meant, run
+ * `npx vitest run --config build/vitest.config.ts test/shared-core/documents/approved -u` and read the difference.
+ */
+import { expect, it } from 'vitest';
+import {
+  incidentKindSchema,
+  markedStateSchema,
+  defectSchema,
+  type Pour,
+  type PourEvent,
+  pourEventSchema,
+  pourSchema,
+} from '../../../shared-core/book/pour-record.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { extentWords, liftsWords, openWords, watchWords } from '../../../shared-core/documents/floor-words.ts';
+import { noticeMessage } from '../../../shared-core/documents/floor-notice.ts';
+import { folderIndex } from '../../../shared-core/documents/folder-index.ts';
+import { entryInFull, noticeWords } from '../../../shared-core/documents/log-words.ts';
+import { paymentMessage } from '../../../shared-core/documents/payment-message.ts';
+import { jobMoney } from '../../../shared-core/standing/job-money.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { readPour } from '../../../shared-core/standing/read-pour.ts';
+import { pouredPlanOf } from '../../../shared-core/standing/read-poured.ts';
+import { NOW, wholeOf } from '../job-variants.ts';
+import { jobPapers } from './paper-set.ts';
+import { treeDump } from './tree-dump.ts';
+
+const approve = (name: string, lines: readonly string[]): Promise<void> =>
+  expect(`${lines.join('\n')}\n`).toMatchFileSnapshot(`./approved/${name}.txt`) as Promise<void>;
+
+const ROOM = 'sample-family';
+const at = (min: number): string => new Date(Date.parse('2026-11-12T14:00:00.000Z') + min * 60_000).toISOString();
+const correction = { by: 'RB', why: 'Counted again' };
+const stampsOf = (i: number) => ({ id: `entry-${i}`, pourId: 'pour-1', seq: i + 1, estimated: false, instant: at(90 + i) });
+const logOf = (entries: readonly object[]): PourEvent[] => entries.map((entry, i) => pourEventSchema.parse({ ...stampsOf(i), ...entry }));
+const [a, b, c] = [
+  { xM: 0.2, yM: 0.2 },
+  { xM: 1.2, yM: 0.2 },
+  { xM: 1.2, yM: 1.2 },
+];
+const marked = { kind: 'marked', roomId: ROOM, outline: [a, b, c], ...correction };
+const nothing = { airTempC: null, surfaceTempC: null, waterTempC: null, powderTempC: null, relativeHumidity: null, spreadM: null };
+
+it('every kind of log entry', async () => {
+  const events = logOf([
+    { kind: 'started' },
+    { kind: 'mixed', batch: 1, bags: 2, waterL: 9.6 },
+    { kind: 'mixed', batch: 2, bags: 1, waterL: null },
+    { kind: 'placed', batch: 1, roomId: ROOM, lane: 1, bags: 2 },
+    { kind: 'placed', batch: 2, roomId: null, lane: null, bags: 1.5 },
+    { kind: 'lane-finished', roomId: ROOM, lane: 1 },
+    ...incidentKindSchema.options.map((what, i) => ({
+      kind: 'incident',
+      what,
+      note: i % 2 === 0 ? '' : 'a note',
+      batch: i % 3 === 0 ? 2 : null,
+    })),
+    { kind: 'discarded', batch: 3, by: '', why: 'lumps' },
+    { kind: 'corrected', eventId: 'entry-1', toAt: at(5), toBags: 3, ...correction },
+    { kind: 'corrected', eventId: 'entry-3', toAt: null, toBags: 1, by: '', why: '' },
+    { kind: 'counted', bags: 12, ...correction },
+    ...markedStateSchema.options.map((state) => ({ ...marked, state })),
+    ...defectSchema.options.map((defect) => ({ ...marked, state: 'suspect', defect, by: '', why: '' })),
+    { kind: 'joint', roomId: ROOM, from: a, to: b, note: 'at the door' },
+    { kind: 'reading', ...nothing },
+    { kind: 'reading', airTempC: 20, surfaceTempC: 18, waterTempC: 12, powderTempC: 19, relativeHumidity: 0.45, spreadM: 0.13 },
+    { kind: 'lot', lot: '7A-114' },
+    { kind: 'bags-added', bags: 1 },
+    { kind: 'note', text: 'Said to the owner', photoIds: [] },
+    { kind: 'note', text: '', photoIds: ['photo-1'] },
+    { kind: 'undone', eventId: 'entry-4' },
+    { kind: 'undone', eventId: 'not-there', ...correction },
+    { kind: 'finished', bagsLeft: 4, floor: 'whole' },
+    { kind: 'finished', bagsLeft: null, floor: 'partly' },
+    { kind: 'finished', bagsLeft: null },
+    { kind: 'resumed', ...correction },
+  ]);
+  const place = {
+    units: 'us',
+    locale: 'en-US',
+    layout: null,
+    roomName: (id: string | null) => (id === null ? '' : 'Family room'),
+  } as const;
+  const notices = [
+    ...(['clock-back', 'long-gap', 'asleep'] as const).flatMap((kind) => [1, 12].map((minutes) => ({ kind, minutes }))),
+    ...(['placed-twice', 'same-key'] as const).map((kind) => ({ kind, batch: 4 })),
+    { kind: 'more-than-on-site' as const },
+    { kind: 'stack-low' as const },
+  ];
+  await approve('log', [...events.map((event) => entryInFull(event, events, place)), ...notices.map(noticeWords)]);
+});
+
+it('what a pour placed', async () => {
+  const place = { units: 'us', locale: 'en-US' } as const;
+  const room = { openLanes: [], extent: 'partly', notPlacedM2: 0, takenOutM2: 0, suspectM2: 0 } as unknown as Parameters<
+    typeof openWords
+  >[0];
+  const joint = (olderBatch: number) => ({ olderBatch }) as never;
+  await approve('floor-words', [
+    ...(['whole', 'partly', 'none'] as const).map(extentWords),
+    ...[
+      room,
+      { ...room, notPlacedM2: 4, openLanes: [3] },
+      { ...room, notPlacedM2: 4, openLanes: [3, 4, 5], takenOutM2: 1, suspectM2: 2 },
+      { ...room, notPlacedM2: 4, extent: 'whole' as const },
+      { ...room, notPlacedM2: 4 },
+    ].map((one) => openWords(one, place).join(' ')),
+    ...[1, 2, 3].flatMap((liftsPlanned) => [0, 1, 2, 3].map((liftsWhole) => liftsWords({ liftsPlanned, liftsWhole }))),
+    ...[0, 1, 2].map((placed) => watchWords({ placed, toWatch: [] })),
+    watchWords({ placed: 9, toWatch: [joint(4)] }),
+    watchWords({ placed: 9, toWatch: [joint(4), joint(4), joint(6)] }),
+  ]);
+});
+
+it('messages and the index of a folder', async () => {
+  const whole = wholeOf('26-024');
+  const { account } = jobMoney(whole, NOW);
+  const [balance] = account.invoices;
+  if (balance === undefined) throw new Error('Job 26-024 has an invoice.');
+  const silent = {
+    ...whole,
+    business: {
+      ...whole.business,
+      phone: '',
+      ownerName: whole.business.name,
+      contract: { ...whole.business.contract, paymentMethods: '' },
+    },
+  };
+  const messages = [
+    paymentMessage(whole, { ...balance, daysOverdue: 0, settledMinor: 0 }),
+    paymentMessage(whole, { ...balance, daysOverdue: 0, settledMinor: 5_000 }),
+    paymentMessage(whole, { ...balance, daysOverdue: 1 }),
+    paymentMessage(silent, { ...balance, daysOverdue: 9, settledMinor: 5_000 }),
+  ].flatMap(({ subject, body, text }) => [`= ${subject}`, body, text]);
+  const index = folderIndex('Job <1> & "2"', 'en-US', [
+    { heading: 'Documents', files: [{ name: 'Quote & terms.pdf', about: 'The <quote>', when: 'May 12, 2026' }] },
+    { heading: 'Photos', files: [] },
+  ]);
+  await approve('messages', [...messages, index]);
+});
+
+it('a pour that stopped, with every kind of mark', async () => {
+  const sample = wholeOf('26-028');
+  const unpoured = { ...sample, pours: [], pourEvents: [] };
+  const planned = readPour(readJob(unpoured, NOW), [ROOM]);
+  if (!planned.ok) throw new Error(planned.message);
+  const pour: Pour = pourSchema.parse({
+    id: 'pour-1',
+    createdAt: at(0),
+    changedAt: at(90),
+    deletedAt: null,
+    jobId: sample.job.id,
+    roomIds: [ROOM],
+    lift: 1,
+    materialId: planned.value.material.id,
+    startedAt: at(0),
+    finishedAt: at(200),
+    bagsOnSite: 60,
+    bagsPlanned: planned.value.bagsNeeded,
+    asPoured: pouredPlanOf(planned.value),
+    fromPaper: false,
+    notes: 'Stopped for the night.',
+  });
+  const square = (xM: number, yM: number) => [a, b, c, { xM: 0.2, yM: 1.2 }].map((p) => ({ xM: p.xM + xM, yM: p.yM + yM }));
+  const log = (more: readonly object[]): PourEvent[] =>
+    logOf([
+      ...Array.from({ length: 8 }, (_, i) => ({
+        kind: 'placed',
+        batch: i + 1,
+        roomId: ROOM,
+        lane: null,
+        bags: 2,
+        instant: at(i < 5 ? 3 * i : 40 + 3 * i),
+      })),
+      { kind: 'incident', what: 'power-lost', note: '', instant: at(80) },
+      { kind: 'finished', bagsLeft: null, floor: 'partly', instant: at(90) },
+      ...more.map((one, i) => ({ ...one, instant: at(200 + i) })),
+    ]);
+  const stopped = (more: readonly object[], change: Partial<WholeJob> = {}): readonly string[] => {
+    const whole: WholeJob = { ...unpoured, pours: [pour], pourEvents: log(more), ...change };
+    const reading = readJob(whole, NOW);
+    const message = noticeMessage(reading, NOW);
+    const papers = jobPapers(reading, NOW).filter(({ kind }) =>
+      ['floor-notice', 'handover-sheet', 'job-record', 'pour-record'].includes(kind),
+    );
+    return [
+      message === null ? 'no message' : `${message.subject}\n${message.body}`,
+      ...papers.map(({ name, tree }) => `= ${name}\n${treeDump(tree)}`),
+    ];
+  };
+  const whole = stopped([]);
+  const repaired = stopped(
+    [
+      { ...marked, state: 'suspect', outline: square(0, 0) },
+      { ...marked, state: 'suspect', defect: 'pinholes', outline: square(1.2, 0) },
+      { ...marked, state: 'taken-out', outline: square(0, 1.2) },
+      { kind: 'note', text: 'Said to the owner', photoIds: [] },
+    ],
+    {
+      business: { ...unpoured.business, phone: '', email: '' },
+      job: { ...unpoured.job, notes: 'Ask for the key at the office.', defectsUntil: '2027-11-12' },
+    },
+  );
+  const said = new Set(whole.join('\n').split('\n'));
+  await approve('stopped', [
+    ...whole,
+    '= with marks',
+    ...repaired
+      .join('\n')
+      .split('\n')
+      .filter((line) => !said.has(line)),
+  ]);
+});
