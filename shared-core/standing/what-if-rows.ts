@@ -47,7 +47,8 @@ function finishOf(reading: JobReading, roomId: string, now: string): Finish {
   const cure =
     facts === undefined
       ? null
-      : roomCure(reading.bundle, { ...facts, jobRoom: { ...facts.jobRoom, pourAt: from } }, reading.whole.business);
+      : // A copy: the cures of a bundle are computed once, and this one is of a pour that is only assumed.
+        roomCure({ ...reading.bundle }, { ...facts, jobRoom: { ...facts.jobRoom, pourAt: from } }, reading.whole.business);
   const since = (instant: string | null | undefined): number | null =>
     instant == null || pourMin === null ? null : (Date.parse(instant) - Date.parse(from)) / 60_000;
   return {

@@ -2,6 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { jobTrySchema, optionOfTry, readTried, tryOfText, tryOption, tryRoom, withTry } from '../../../shared-core/standing/what-if.ts';
 import { whatIfRows } from '../../../shared-core/standing/what-if-rows.ts';
+import { roomsOf } from '../../../shared-core/standing/job-bundle.ts';
+import { roomCure } from '../../../shared-core/standing/room-cure.ts';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
@@ -106,5 +108,79 @@ describe('the current job beside a what-if', () => {
   it('shows a dash and no difference where one of the two cannot be calculated', () => {
     const tries = tryRoom(job, [], HALL, (room) => ({ ...room, materialId: null }));
     expect(row(tries, 'bags')).toMatchObject({ asTried: '–', change: '' });
+  });
+});
+
+describe('the figures of a what-if beside those of the job', () => {
+  const rowsOf = (one: typeof planned, other: typeof planned, roomId = HALL) =>
+    Object.fromEntries(whatIfRows(one, other, roomId, NOW).map((row) => [row.key, [row.name, row.asPlanned, row.asTried, row.change]]));
+  const withRoom = (reading: typeof planned, over: object, taken: object = {}): typeof planned => ({
+    ...reading,
+    rooms: reading.rooms.map((one) =>
+      one.room.id !== HALL || one.estimate === null
+        ? one
+        : {
+            ...one,
+            jobRoom: { ...one.jobRoom, ...over },
+            estimate: { ...one.estimate, takeoff: { ...one.estimate.takeoff, ...taken } },
+          },
+    ),
+  });
+  const priced = (costMinor: number, netMinor: number, totalMinor: number, days: number): typeof planned => {
+    const { base } = planned.estimate;
+    const price = { ...base.price, costMinor, netMinor, totalMinor };
+    return { ...planned, estimate: { ...planned.estimate, base: { ...base, price, days } } };
+  };
+
+  it('differ nowhere from themselves', () => {
+    for (const [, asPlanned, asTried, change] of Object.values(rowsOf(planned, planned)))
+      expect([asTried, change]).toEqual([asPlanned, '']);
+  });
+
+  it('are dashes for a room that the job has no more', () => {
+    const gone = rowsOf(planned, planned, 'no-such-room');
+    for (const key of ['depth', 'gaps', 'bags', 'lifts', 'pour', 'walk-on', 'cover']) expect(gone[key]?.slice(1)).toEqual(['–', '–', '']);
+    const half = rowsOf(planned, { ...planned, rooms: [] });
+    expect(half['bags']?.slice(2)).toEqual(['–', '']);
+  });
+
+  it('are money with a sign, and days', () => {
+    const rows = rowsOf(priced(100_000, 150_000, 160_000, 3), priced(90_050, 150_000, 172_500, 4));
+    expect(rows['cost']).toEqual(['Cost', '1,000.00', '900.50', '−99.50']);
+    expect(rows['net']).toEqual(['Subtotal', '1,500.00', '1,500.00', '']);
+    expect(rows['total']).toEqual(['Total', '1,600.00', '1,725.00', '+125.00']);
+    expect(rows['days']).toEqual(['Days on site', '3', '4', '+1']);
+  });
+
+  it('show no difference that rounds away', () => {
+    const [room] = planned.rooms.filter((one) => one.room.id === HALL);
+    const minutes = room?.estimate?.takeoff.pourMinutes ?? 0;
+    const later = (min: number) =>
+      rowsOf(withRoom(planned, {}, { pourMinutes: 60 }), withRoom(planned, {}, { pourMinutes: 60 + min }))['pour'];
+    expect(minutes).toBeGreaterThan(0);
+    expect(later(0.2)).toEqual(['Pour duration', '1 h', '1 h', '']);
+    expect(later(10)).toEqual(['Pour duration', '1 h', '1 h 10 min', '+10 min']);
+    expect(rowsOf(planned, withRoom(planned, {}, { bags: null }))['pour']?.slice(2)).toEqual(['–', '']);
+  });
+
+  it('are durations until a day is set, then moments, each as late as the pour is later', () => {
+    const unset = rowsOf(withRoom(planned, { pourAt: null }), withRoom(planned, { pourAt: null }));
+    expect([unset['walk-on']?.[0], unset['cover']?.[0]]).toEqual(['Open to foot traffic after', 'Ready for flooring after']);
+    expect(unset['cover']?.[1]).toMatch(/^\d+(\.\d)? d$/);
+    expect(unset['walk-on']?.[1]).toMatch(/ h( \d\d? min)?$/);
+    const [at, next] = ['2026-05-14T13:00:00.000Z', '2026-05-15T13:00:00.000Z'];
+    const set = rowsOf(withRoom(planned, { pourAt: at }), withRoom(planned, { pourAt: next }));
+    expect([set['walk-on']?.[0], set['cover']?.[0]]).toEqual(['Open to foot traffic', 'Ready for flooring']);
+    const [, day, clock] = /^May (\d\d), (.+)$/.exec(set['walk-on']?.[1] ?? '') ?? [];
+    expect(Number(day)).toBeGreaterThanOrEqual(14);
+    expect(set['walk-on']?.[2]).toBe(`May ${Number(day) + 1}, ${clock}`);
+    // Durations are the same a day later, and nothing of them is taken for the job's own dates.
+    const tomorrow = whatIfRows(planned, planned, HALL, '2026-05-13T12:00:00.000Z').find(({ key }) => key === 'walk-on');
+    expect(tomorrow?.asPlanned).toBe(rowsOf(planned, planned)['walk-on']?.[1]);
+    const facts = roomsOf(planned.bundle).find(({ room }) => room.id === HALL);
+    expect(facts === undefined ? null : roomCure(planned.bundle, facts, whole.business)).toBeNull();
+    // Only one of the two has a day: durations, of which both are known.
+    const one = rowsOf(withRoom(planned, { pourAt: null }), withRoom(planned, { pourAt: at }));
+    expect(one['walk-on']?.[0]).toBe('Open to foot traffic after');
   });
 });
