@@ -108,7 +108,7 @@ export function recordCure(
     ]),
     ...recordTable(
       'Promised dates',
-      standing(whole.promises).toSorted((a, b) => a.madeAt.localeCompare(b.madeAt)),
+      standing(whole.promises).toSorted((a, b) => a.madeAt.localeCompare(b.madeAt) || a.promisedFor.localeCompare(b.promisedFor)),
       [
         ['Room', 0.14, ({ roomId }) => nameOf(roomId)],
         ['Milestone', 0.19, ({ milestone, flooring }) => milestoneName({ kind: milestone, flooring })],

@@ -131,11 +131,13 @@ function laterEntries({ whole }: JobReading, { zone, locale }: HandoverPlace): E
   const roomOf = (id: string): string => whole.rooms.find((room) => room.id === id)?.name ?? '';
   const inUse = <R extends { readonly deletedAt: string | null }>(rows: readonly R[]): R[] => rows.filter((row) => row.deletedAt === null);
   return [
-    ...inUse(whole.promises).map((p) => ({
-      instant: p.madeAt,
-      text: `${roomOf(p.roomId)}, ${milestoneName({ kind: p.milestone, flooring: p.flooring })}: promised${toWords(p.to)} for ${formatInstantDay(p.promisedFor, zone, 'dated', locale)}`,
-      by: keeper,
-    })),
+    ...inUse(whole.promises)
+      .toSorted((a, b) => a.promisedFor.localeCompare(b.promisedFor))
+      .map((p) => ({
+        instant: p.madeAt,
+        text: `${roomOf(p.roomId)}, ${milestoneName({ kind: p.milestone, flooring: p.flooring })}: promised${toWords(p.to)} for ${formatInstantDay(p.promisedFor, zone, 'dated', locale)}`,
+        by: keeper,
+      })),
     ...inUse(whole.clearanceTests).map((test) => ({
       instant: test.takenAt,
       text: `${roomOf(test.roomId)}: moisture test ${valueText(test)}${test.note === '' ? '' : `. ${test.note}`}`,

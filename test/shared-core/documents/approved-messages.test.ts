@@ -145,7 +145,7 @@ it('a pour that stopped, with every kind of mark', async () => {
   const sample = wholeOf('26-028');
   const unpoured = { ...sample, pours: [], pourEvents: [] };
   const planned = readPour(readJob(unpoured, NOW), [ROOM]);
-  if (!planned.ok) throw new Error(planned.message);
+  if (!planned.ok) throw new Error('The family room can be poured.');
   const pour: Pour = pourSchema.parse({
     id: 'pour-1',
     createdAt: at(0),
