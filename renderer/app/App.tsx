@@ -17,15 +17,7 @@ export function App() {
   const looking = useOpenBackup();
   const chosen = useSetting('look');
   useLook(chosen === 'light' || chosen === 'dark' ? chosen : 'system');
-  useEffect(() => {
-    let isUnmounted = false;
-    void openBook(nowInstant()).then((outcome) => {
-      if (!isUnmounted) setOpened(outcome);
-    });
-    return () => {
-      isUnmounted = true;
-    };
-  }, []);
+  useEffect(() => void openBook(nowInstant()).then(setOpened), []);
   if (opened === null) return <p className="app-opening caption">Loading…</p>;
   if (!opened.ok) {
     return (

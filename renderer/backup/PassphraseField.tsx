@@ -17,7 +17,7 @@ export function PassphraseField(props: PassphraseFieldProps) {
   const { label, value, onChange, isNew = false, problem = null, hint, autoFocus = false, onEnter } = props;
   const id = useId();
   return (
-    <FieldShell id={id} label={label} problem={problem} {...(hint === undefined ? {} : { hint })}>
+    <FieldShell id={id} label={label} problem={problem} hint={hint}>
       <input
         id={id}
         type="password"

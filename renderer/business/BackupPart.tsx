@@ -36,16 +36,8 @@ export function BackupPart() {
   const [room, setRoom] = useState<Room | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   useEffect(() => {
-    let isUnmounted = false;
-    void askDesk('desk.about', {}).then((answer) => {
-      if (!isUnmounted) setAbout(answer.ok ? answer.value : answer.error.message);
-    });
-    void roomLeft().then((found) => {
-      if (!isUnmounted) setRoom(found);
-    });
-    return () => {
-      isUnmounted = true;
-    };
+    void askDesk('desk.about', {}).then((answer) => setAbout(answer.ok ? answer.value : answer.error.message));
+    void roomLeft().then(setRoom);
   }, []);
   const askToKeep = async (): Promise<void> => {
     const granted = await navigator.storage.persist();
@@ -61,7 +53,7 @@ export function BackupPart() {
         {room !== null && (
           <p className="words">
             <StateShape state={room.persisted ? 'done' : 'under-way'} sizePx={14} />
-            {room.persisted ? 'SavedFile until you delete it.' : 'The browser may delete it when the disk is full.'}
+            {room.persisted ? 'Saved until you delete it.' : 'The browser may delete it when the disk is full.'}
           </p>
         )}
         {room?.persisted === false && 'storage' in navigator && (

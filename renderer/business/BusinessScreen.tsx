@@ -161,7 +161,7 @@ function workingDay(hours: Business['hours'], clock: '12' | '24', widthPx: numbe
   };
 }
 
-type SavedFile = {
+type Archived = {
   readonly table: 'customers' | 'properties' | 'rooms' | 'jobs' | 'materials';
   readonly id: string;
   readonly name: string;
@@ -174,7 +174,7 @@ function ArchivePart({ onSay }: { readonly onSay: (outcome: Outcome<unknown>) =>
   const rooms = useArchive('rooms');
   const jobs = useArchive('jobs');
   const materials = useArchive('materials');
-  const all: SavedFile[] = [
+  const all: Archived[] = [
     ...(customers ?? []).map((c) => ({ table: 'customers' as const, id: c.id, name: c.name, kind: 'customer' })),
     ...(properties ?? []).map((p) => ({ table: 'properties' as const, id: p.id, name: propertyName(p), kind: 'property' })),
     ...(rooms ?? []).map((r) => ({ table: 'rooms' as const, id: r.id, name: r.name, kind: 'room' })),

@@ -1,8 +1,8 @@
-import { parseClockTime, formatClockTime } from '../../shared-core/measure/clock-time.ts';
+import { formatClockTime } from '../../shared-core/measure/clock-time.ts';
 import { weekdayName } from '../../shared-core/measure/weekday.ts';
 import { CheckRow } from '../parts/Choices.tsx';
-import { Field, FieldProblem } from '../parts/Field.tsx';
-import { Fields } from '../parts/Fields.tsx';
+import { FieldProblem } from '../parts/Field.tsx';
+import { ClockField, Fields } from '../parts/Fields.tsx';
 import { type BusinessPart, hoursSummary, SettingsPart } from './SettingsPart.tsx';
 import { useState, useEffect } from 'react';
 import { nowInstant } from '../book/command.ts';
@@ -22,18 +22,11 @@ const WEEK = [1, 2, 3, 4, 5, 6, 7] as const;
 
 export function HoursPart({ business, edit }: BusinessPart) {
   const { hours, locale } = business;
-  const clock = (end: 'from' | 'to', text: string) => {
-    const read = parseClockTime(text);
-    if (!read.ok) return read;
-    const [from, to] = end === 'from' ? [read.value, hours.to] : [hours.from, read.value];
-    if (from < to) return read;
-    return {
-      ok: false as const,
-      message:
-        end === 'from'
-          ? `Enter a time before the end of the day, ${formatClockTime(to, locale)}.`
-          : `Enter a time after the start of the day, ${formatClockTime(from, locale)}.`,
-    };
+  const clockProblem = (end: 'from' | 'to', time: string): string | null => {
+    if (end === 'from' ? time < hours.to : time > hours.from) return null;
+    return end === 'from'
+      ? `Enter a time before the end of the day, ${formatClockTime(hours.to, locale)}.`
+      : `Enter a time after the start of the day, ${formatClockTime(hours.from, locale)}.`;
   };
   return (
     <SettingsPart
@@ -43,12 +36,11 @@ export function HoursPart({ business, edit }: BusinessPart) {
     >
       <Fields>
         {(['from', 'to'] as const).map((end) => (
-          <Field
+          <ClockField
             key={end}
             label={end === 'from' ? 'Day starts' : 'Day ends'}
             value={hours[end]}
-            parse={(text) => clock(end, text)}
-            format={(time) => formatClockTime(time, locale)}
+            check={(time) => clockProblem(end, time)}
             emptyMessage="Enter a time, such as 7:30 am."
             onChange={(time) => edit('hours', (b) => ({ ...b, hours: { ...b.hours, [end]: time } }))}
           />
@@ -113,15 +105,7 @@ export function CalendarFilesPart() {
   const [problem, setProblem] = useState<string | null>(null);
   const [waiting, setWaiting] = useState(false);
   useEffect(() => {
-    let isUnmounted = false;
-    void askDesk('calendar.place', {}).then((answer) => {
-      if (isUnmounted) return;
-      if (answer.ok) setPlace(answer.value);
-      else setProblem(answer.error.message);
-    });
-    return () => {
-      isUnmounted = true;
-    };
+    void askDesk('calendar.place', {}).then((answer) => (answer.ok ? setPlace(answer.value) : setProblem(answer.error.message)));
   }, []);
   if (state === undefined || business === undefined) return null;
   const { following } = state;

@@ -1,7 +1,7 @@
 import { countryName, parseCountry } from '../../shared-core/measure/country.ts';
 import { AddressFields } from '../parts/AddressFields.tsx';
 import { Field } from '../parts/Field.tsx';
-import { Fields, TextField, checkEmail, checkPhone, checkShort } from '../parts/Fields.tsx';
+import { Fields, TextField, checkEmail, checkPhone } from '../parts/Fields.tsx';
 import { type BusinessPart, SettingsPart } from './SettingsPart.tsx';
 import { useState } from 'react';
 import { DropZone } from '../parts/DropZone.tsx';
@@ -13,13 +13,8 @@ export function IdentityPart({ business, edit }: BusinessPart) {
   return (
     <SettingsPart heading="Company" text="Printed at the top of every quote and handover sheet.">
       <Fields wide>
-        <TextField label="Company name" value={business.name} check={checkShort} onChange={(name) => edit('company name', { name })} />
-        <TextField
-          label="Your name"
-          value={business.ownerName}
-          check={checkShort}
-          onChange={(ownerName) => edit('your name', { ownerName })}
-        />
+        <TextField label="Company name" value={business.name} onChange={(name) => edit('company name', { name })} />
+        <TextField label="Your name" value={business.ownerName} onChange={(ownerName) => edit('your name', { ownerName })} />
       </Fields>
       <AddressFields
         address={business.address}

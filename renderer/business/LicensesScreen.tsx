@@ -9,20 +9,8 @@ type License = z.infer<typeof listSchema>[number];
 export function LicensesScreen() {
   const [list, setList] = useState<readonly License[] | string | null>(null);
   useEffect(() => {
-    let isUnmounted = false;
-    const read = async (): Promise<readonly License[] | string> => {
-      try {
-        return listSchema.parse(await (await fetch('/licenses.json')).json());
-      } catch {
-        return 'The license list is missing from this build.';
-      }
-    };
-    void read().then((found) => {
-      if (!isUnmounted) setList(found);
-    });
-    return () => {
-      isUnmounted = true;
-    };
+    const read = async (): Promise<readonly License[]> => listSchema.parse(await (await fetch('/licenses.json')).json());
+    void read().then(setList, () => setList('The license list is missing from this build.'));
   }, []);
   return (
     <Sheet page="Settings" who={{ name: 'Straightedge', where: 'MIT License' }}>

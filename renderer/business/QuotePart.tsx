@@ -1,4 +1,4 @@
-import { Fields, NumberField, PercentField, QuantityField, TextField, checkLong } from '../parts/Fields.tsx';
+import { Fields, NumberField, PercentField, QuantityField, TextField } from '../parts/Fields.tsx';
 import { type BusinessPart, calculationSummary, quoteSummary, SettingsPart, clausesSummary, contractSummary } from './SettingsPart.tsx';
 import {
   type ClauseTopic,
@@ -43,7 +43,6 @@ export function QuotePart({ business, edit }: BusinessPart) {
         label="Terms"
         long
         value={business.quoteTerms}
-        check={checkLong}
         placeholder="Scope, exclusions, payment"
         onChange={(quoteTerms) => edit('terms', { quoteTerms })}
       />
@@ -147,12 +146,7 @@ function ContractInput({ of: key, terms, onSet }: ContractInputProps) {
         onChange={set}
       />
     );
-  const text = typeof value === 'string' ? value : '';
-  return kind === 'long' ? (
-    <TextField label={label} hint={hint} value={text} onChange={set} long check={checkLong} />
-  ) : (
-    <TextField label={label} hint={hint} value={text} onChange={set} />
-  );
+  return <TextField label={label} hint={hint} value={typeof value === 'string' ? value : ''} onChange={set} long={kind === 'long'} />;
 }
 
 const TOPICS = Object.keys(STARTER_CLAUSES) as ClauseTopic[];
@@ -181,7 +175,6 @@ export function ClausesPart({ business, edit }: BusinessPart) {
             <TextField
               label={STARTER_CLAUSES[topic].title}
               long
-              check={checkLong}
               value={own?.text ?? STARTER_CLAUSES[topic].text}
               onChange={(text) => set(topic, text)}
             />

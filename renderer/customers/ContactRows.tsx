@@ -1,7 +1,7 @@
 import type { Update } from '../book/write.ts';
 import { useState } from 'react';
 import type { Customer, Contact } from '../../shared-core/book/customer.ts';
-import { Fields, TextField, checkEmail, checkName, checkPhone, checkShort } from '../parts/Fields.tsx';
+import { Fields, TextField, checkEmail, checkName, checkPhone } from '../parts/Fields.tsx';
 import { Folded } from '../parts/Folded.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { ReachLinks } from './ReachLinks.tsx';
@@ -43,7 +43,6 @@ export function ContactRows({ customer, onEdit }: ContactRowsProps) {
               label="Role"
               value={contact.role}
               placeholder="Second owner, flooring installer"
-              check={checkShort}
               onChange={(role) => edit(i, { role })}
             />
             <TextField label="Phone" kind="tel" value={contact.phone} check={checkPhone} onChange={(phone) => edit(i, { phone })} />
@@ -67,7 +66,6 @@ export function ContactRows({ customer, onEdit }: ContactRowsProps) {
             label="Name of the contact"
             autoFocus
             value=""
-            check={checkShort}
             onChange={(name) => {
               if (name === '') return;
               setAdding(false);

@@ -6,7 +6,7 @@ import { useBusiness, useOne, useWhere } from '../book/use-records.ts';
 import { unarchive, change, archive, type Update } from '../book/write.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { Sheet, BlockPart, SheetHeading, NotFound } from '../parts/Sheet.tsx';
-import { Fields, TextField, checkEmail, checkLong, checkName, checkPhone } from '../parts/Fields.tsx';
+import { Fields, TextField, checkEmail, checkName, checkPhone } from '../parts/Fields.tsx';
 import { JOB_STATE_WORDS, roomHref } from '../parts/job/stage-words.ts';
 import { ResultNotice } from '../parts/Dialog.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
@@ -170,13 +170,7 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
         {business !== undefined && leads.map((lead) => <LeadPart key={lead.id} lead={lead} business={business} onSay={say} />)}
         <ContactRows customer={customer} onEdit={edit} />
         <BillingPart customer={customer} country={business?.address.country ?? 'US'} onEdit={edit} />
-        <TextField
-          label="Notes"
-          long
-          value={customer.notes}
-          check={checkLong}
-          onChange={(notes) => edit(`notes on ${customer.name}`, { notes })}
-        />
+        <TextField label="Notes" long value={customer.notes} onChange={(notes) => edit(`notes on ${customer.name}`, { notes })} />
       </div>
     </Sheet>
   );

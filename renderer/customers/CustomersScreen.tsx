@@ -7,7 +7,7 @@ import { unarchive } from '../book/write.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 import { EmptySheet, Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
-import { TextField, checkShort } from '../parts/Fields.tsx';
+import { TextField } from '../parts/Fields.tsx';
 import { ContactsPart } from './ContactsPart.tsx';
 import { customerList } from './customer-list.ts';
 import './customers.css';
@@ -68,7 +68,6 @@ export function CustomersScreen() {
               <TextField
                 label="Name"
                 value={name}
-                check={checkShort}
                 problem={problem}
                 placeholder="Person, couple, or company"
                 onChange={(typed) => {

@@ -7,7 +7,7 @@ import { dayOfInstant, formatInstantDay } from '../../shared-core/measure/moment
 import { changeLead, closeLead, reopenLead, setLeadNext, startLeadJob } from '../book/customer-commands.ts';
 import { useNow } from '../book/use-job-reading.ts';
 import type { Outcome } from '../book/command.ts';
-import { ClockField, DateField, Fields, TextField, checkLong } from '../parts/Fields.tsx';
+import { ClockField, DateField, Fields, TextField } from '../parts/Fields.tsx';
 import { Dialog } from '../parts/Dialog.tsx';
 import { stageHref } from '../parts/job/stage-words.ts';
 import { LEAD_STEP_WORDS } from '../parts/lead-words.ts';
@@ -85,7 +85,6 @@ function OpenLead({ lead, business, onSay }: LeadPartProps) {
         label="Lead notes"
         long
         value={lead.notes}
-        check={checkLong}
         onChange={(notes) => void changeLead(lead.id, 'notes on the lead', { notes }).then(onSay)}
       />
       <div className="words">

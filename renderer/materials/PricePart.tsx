@@ -3,7 +3,7 @@ import type { Material } from '../../shared-core/book/material.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { priceOnDay } from '../../shared-core/price/price-on-day.ts';
-import { DateField, Fields, MoneyField, TextField, checkShort } from '../parts/Fields.tsx';
+import { DateField, Fields, MoneyField, TextField } from '../parts/Fields.tsx';
 import { Folded } from '../parts/Folded.tsx';
 import { Pointer } from '../parts/Pointer.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
@@ -84,7 +84,7 @@ export function PricePart({ material, currency, today, onAdd, onRemove }: PriceP
             onChange={setFrom}
             problem={asked && from === null ? 'Enter the date this price starts.' : null}
           />
-          <TextField label="Note" value={note} check={checkShort} onChange={setNote} placeholder="where, how many" />
+          <TextField label="Note" value={note} onChange={setNote} placeholder="where, how many" />
         </Fields>
         <TextButton kind="outlined" onPress={add}>
           Add price

@@ -11,7 +11,7 @@ import { containersWord, FIRST_KINDS, KINDS, KIND_WORDS } from './sheet-words.ts
 import type { Business } from '../../shared-core/book/business.ts';
 import { startingSheets, type SheetUse } from '../book/material-commands.ts';
 import { Dialog } from '../parts/Dialog.tsx';
-import { TextField, checkShort } from '../parts/Fields.tsx';
+import { TextField } from '../parts/Fields.tsx';
 
 interface SheetListProps {
   readonly materials: readonly Material[];
@@ -125,7 +125,6 @@ export function AddSheetDialog({ now, business, onAdd, onClose }: AddDialogProps
       <TextField
         label="Name"
         value={name}
-        check={checkShort}
         onChange={setName}
         problem={problem}
         placeholder="Self-leveling underlayment, fine"

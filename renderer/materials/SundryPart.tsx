@@ -1,6 +1,6 @@
 import type { Update } from '../book/write.ts';
 import type { Material } from '../../shared-core/book/material.ts';
-import { Fields, NumberField, QuantityField, TextField, checkShort } from '../parts/Fields.tsx';
+import { Fields, NumberField, QuantityField, TextField } from '../parts/Fields.tsx';
 import { SelectField } from '../parts/Choices.tsx';
 
 type Edit = (label: string, update: Update<Material>) => void;
@@ -33,7 +33,6 @@ export function ContainerPart({ material, edit }: { readonly material: Material;
         <TextField
           label="Container"
           value={container.name}
-          check={checkShort}
           emptyMessage="Enter the container, such as jug, roll, or piece."
           onChange={(name) => name !== '' && setContainer('name of a container', { name })}
         />

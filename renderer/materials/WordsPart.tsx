@@ -1,7 +1,7 @@
 import type { Update } from '../book/write.ts';
 import type { Material, PowderSheet } from '../../shared-core/book/material.ts';
 import { CheckRow } from '../parts/Choices.tsx';
-import { TextField, checkLong, checkName, checkShort } from '../parts/Fields.tsx';
+import { TextField, checkName } from '../parts/Fields.tsx';
 
 interface WordsPartProps {
   readonly material: Material;
@@ -35,24 +35,16 @@ export function WordsPart({ material, edit }: WordsPartProps) {
         <TextField
           label="Source of the figures"
           value={material.sheetFrom}
-          check={checkShort}
           placeholder="manufacturer’s data sheet, January 2026"
           onChange={(sheetFrom) => edit('source of the data sheet', { sheetFrom })}
         />
-        <TextField
-          label="Notes"
-          long
-          value={material.notes}
-          check={checkLong}
-          onChange={(notes) => edit('notes on the data sheet', { notes })}
-        />
+        <TextField label="Notes" long value={material.notes} onChange={(notes) => edit('notes on the data sheet', { notes })} />
       </div>
       <div>
         <TextField
           label="Cautions on the label"
           long
           value={material.cautions}
-          check={checkLong}
           hint="Shown beside the usual cautions. The label and local rules come first."
           onChange={(cautions) => edit('cautions on the data sheet', { cautions })}
         />

@@ -1,5 +1,5 @@
 import type { Address } from '../../shared-core/book/business.ts';
-import { Fields, TextField, checkShort } from './Fields.tsx';
+import { Fields, TextField } from './Fields.tsx';
 
 interface AddressFieldsProps {
   readonly address: Address;
@@ -15,12 +15,12 @@ export function AddressFields({ address, onChange, lineLabel = 'Street address',
   return (
     <div className="stack">
       <Fields wide>
-        <TextField label={lineLabel} value={address.line} check={checkShort} problem={problem} onChange={(line) => onChange({ line })} />
+        <TextField label={lineLabel} value={address.line} problem={problem} onChange={(line) => onChange({ line })} />
       </Fields>
       <Fields>
-        <TextField label="City" value={address.city} check={checkShort} onChange={(city) => onChange({ city })} />
-        <TextField label="State" value={address.region} check={checkShort} onChange={(region) => onChange({ region })} />
-        <TextField label="ZIP code" value={address.zip} check={checkShort} onChange={(zip) => onChange({ zip })} />
+        <TextField label="City" value={address.city} onChange={(city) => onChange({ city })} />
+        <TextField label="State" value={address.region} onChange={(region) => onChange({ region })} />
+        <TextField label="ZIP code" value={address.zip} onChange={(zip) => onChange({ zip })} />
       </Fields>
     </div>
   );

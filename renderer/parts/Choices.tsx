@@ -60,14 +60,7 @@ export function SelectField<T extends string>(props: SelectFieldProps<T>) {
   };
   const under = calls && passing !== null && passing !== '' ? <KeyHint keys="Enter" /> : props.under;
   return (
-    <FieldShell
-      id={id}
-      label={label}
-      problem={problem}
-      bare={props.bare ?? false}
-      {...(hint === undefined ? {} : { hint })}
-      {...(under === undefined ? {} : { under })}
-    >
+    <FieldShell id={id} label={label} problem={problem} bare={props.bare ?? false} hint={hint} under={under}>
       <select
         id={id}
         value={passing ?? value ?? ''}

@@ -43,6 +43,8 @@ export type FieldCommon<T> = FieldBase<T> &
 
 type FieldProps<T> = FieldCommon<T> & {
   readonly parse: (text: string) => Parsed<T>;
+  /** Checks a parsed value; returns an error or null. */
+  readonly check?: ((value: T) => string | null) | undefined;
   /** Replaces the text in the field. */
   readonly format: (value: T) => string;
   readonly same?: (a: T, b: T) => boolean;
@@ -55,9 +57,14 @@ type FieldProps<T> = FieldCommon<T> & {
 
 /** One value, read by `parse` and shown by `format`. Invalid text stays with an error below it. */
 export function Field<T>(props: FieldProps<T>) {
-  const { label, value, parse, format, unit, hint, placeholder, suggestion, under, within, onEnter } = props;
+  const { label, value, format, unit, hint, placeholder, suggestion, under, within, onEnter } = props;
   const id = useId();
   const same = props.same ?? Object.is;
+  const parse = (text: string): Parsed<T> => {
+    const read = props.parse(text);
+    const message = read.ok ? (props.check?.(read.value) ?? null) : null;
+    return message === null ? read : { ok: false, message };
+  };
   const onChange = (next: T | null): void => {
     if (props.emptyMessage === undefined) props.onChange(next);
     else if (next !== null) props.onChange(next);
@@ -72,9 +79,9 @@ export function Field<T>(props: FieldProps<T>) {
       label={label}
       problem={problem}
       bare={props.bare ?? false}
-      {...(unit === undefined ? {} : { unit })}
-      {...(hint === undefined ? {} : { hint })}
-      {...(under === undefined ? {} : { under })}
+      unit={unit}
+      hint={hint}
+      under={under}
       suggestion={
         offered !== null && (
           <button

@@ -13,7 +13,6 @@ import { type DurationUnit, formatDuration, parseDuration } from '../../shared-c
 import { formatClockTime, parseClockTime } from '../../shared-core/measure/clock-time.ts';
 import { formatDay, parseDay } from '../../shared-core/measure/day.ts';
 import { formatMoment, parseMoment } from '../../shared-core/measure/typed-moment.ts';
-import type { Parsed } from '../../shared-core/measure/parsed.ts';
 import { longText, nameText, shortText } from '../../shared-core/book/fields.ts';
 
 /** Fields side by side, as many as fit. `wide` is for sentences and names. */
@@ -70,7 +69,7 @@ export function TextField(props: TextFieldProps) {
     'aria-describedby': describedBy(id, { unit: false, hint: hint !== undefined, problem: problem !== null }),
   };
   return (
-    <FieldShell id={id} label={label} problem={problem} bare={props.bare ?? false} {...(hint === undefined ? {} : { hint })}>
+    <FieldShell id={id} label={label} problem={problem} bare={props.bare ?? false} hint={hint}>
       {long ? (
         <textarea {...shared} rows={3} onChange={(event) => draft.type(event.target.value)} />
       ) : (
@@ -105,13 +104,11 @@ export function NumberField({ least, most, whole = false, decimals = 2, ...rest 
       {...rest}
       inputMode={whole ? 'numeric' : 'decimal'}
       format={shown}
-      parse={(text) => {
-        const read = parseNumber(text, locale);
-        if (!read.ok) return read;
-        if (whole && !Number.isInteger(read.value)) return { ok: false, message: 'Enter a whole number.' };
-        if (least !== undefined && read.value < least) return { ok: false, message: `Enter ${shown(least)} or more.` };
-        if (most !== undefined && read.value > most) return { ok: false, message: `Enter ${shown(most)} or less.` };
-        return read;
+      parse={(text) => parseNumber(text, locale)}
+      check={(value) => {
+        if (whole && !Number.isInteger(value)) return 'Enter a whole number.';
+        if (least !== undefined && value < least) return `Enter ${shown(least)} or more.`;
+        return most !== undefined && value > most ? `Enter ${shown(most)} or less.` : null;
       }}
     />
   );
@@ -139,28 +136,21 @@ export function PercentField({ least = 0, most = 100, decimals = 2, ...rest }: P
 
 type QuantityFieldProps = FieldCommon<number> & {
   readonly kind: QuantityKindName;
-  /** Checks a parsed value; returns an error or null. */
   readonly check?: (value: number) => string | null;
 };
 
 /** A quantity in the company's units; the value is SI. */
-export function QuantityField({ kind, check, ...rest }: QuantityFieldProps) {
+export function QuantityField({ kind, ...rest }: QuantityFieldProps) {
   const { units, locale } = useMeasure();
   const quantityKind = QUANTITY_KINDS[kind];
   return (
     <Field
       {...rest}
-      parse={(text) => {
-        const read = quantityKind.parse(text, units, locale);
-        const message = read.ok ? (check?.(read.value) ?? null) : null;
-        return message === null ? read : { ok: false, message };
-      }}
+      parse={(text) => quantityKind.parse(text, units, locale)}
       // The text includes the unit, so that it can be edited as shown.
       format={(value) => quantityKind.format(value, units, locale)}
       // A bare number for a wall is feet; how it is understood shows while it is typed.
       {...(kind === 'wall' ? { readAs: (value: number) => quantityKind.format(value, units, locale) } : {})}
-      // Parsing the rounded text again must not change the stored value.
-      same={(a, b) => a === b}
     />
   );
 }
@@ -177,10 +167,8 @@ export function MoneyField({ currency, ...rest }: MoneyFieldProps) {
     <Field
       {...rest}
       inputMode="decimal"
-      parse={(text) => {
-        const read = parseMoney(text, currency, locale);
-        return read.ok && read.value < 0 ? { ok: false, message: 'Enter an amount of 0 or more.' } : read;
-      }}
+      parse={(text) => parseMoney(text, currency, locale)}
+      check={(minor) => (minor < 0 ? 'Enter an amount of 0 or more.' : null)}
       format={(minor) => formatMoney(minor, currency, locale)}
     />
   );
@@ -196,12 +184,8 @@ export function DistanceField(props: FieldCommon<number>) {
     <Field
       {...props}
       inputMode="decimal"
-      parse={(text) => {
-        const read = parseDistance(text, units, locale);
-        return read.ok && read.value > FARTHEST_KM
-          ? { ok: false, message: `Enter a distance of ${formatDistance(FARTHEST_KM, units, locale)} or less.` }
-          : read;
-      }}
+      parse={(text) => parseDistance(text, units, locale)}
+      check={(km) => (km > FARTHEST_KM ? `Enter a distance of ${formatDistance(FARTHEST_KM, units, locale)} or less.` : null)}
       format={(km) => formatDistance(km, units, locale)}
     />
   );
@@ -219,7 +203,7 @@ export function DurationField({ typedIn, ...rest }: DurationFieldProps) {
 }
 
 /** A time of day; the value is `18:00`. */
-export function ClockField(props: FieldCommon<string>) {
+export function ClockField(props: FieldCommon<string> & { readonly check?: (clock: string) => string | null }) {
   const { locale } = useMeasure();
   return <Field {...props} parse={parseClockTime} format={(clock) => formatClockTime(clock, locale)} />;
 }
@@ -238,17 +222,8 @@ export function DateField({ today, latest, ...rest }: DateFieldProps) {
   return (
     <Field
       {...rest}
-      parse={(text) => {
-        const read = parseDay(text, today, locale, latest !== undefined && latest <= today ? 'past' : 'coming');
-        if (!read.ok) return read;
-        if (latest !== undefined && read.value > latest) {
-          return {
-            ok: false,
-            message: `Enter ${formatDay(latest, 'dated', locale)} or earlier.`,
-          };
-        }
-        return read;
-      }}
+      parse={(text) => parseDay(text, today, locale, latest !== undefined && latest <= today ? 'past' : 'coming')}
+      check={(day) => (latest !== undefined && day > latest ? `Enter ${formatDay(latest, 'dated', locale)} or earlier.` : null)}
       format={(day) => formatDay(day, 'dated', locale)}
       within={
         <>
@@ -315,29 +290,21 @@ export function YearField({ notBefore, ...props }: YearFieldProps) {
     <Field
       {...props}
       inputMode="numeric"
-      parse={(text) => readYear(text, new Date().getFullYear(), notBefore ?? null)}
+      parse={(text) => parseNumber(text)}
+      check={(year) => yearProblem(year, new Date().getFullYear(), notBefore ?? null)}
       format={(year) => String(year)}
     />
   );
 }
 
-function readYear(text: string, thisYear: number, notBefore: YearFieldProps['notBefore']): Parsed<number> {
-  const read = parseNumber(text);
-  if (!read.ok) return read;
-  const year = read.value;
+function yearProblem(year: number, thisYear: number, notBefore: YearFieldProps['notBefore']): string | null {
   if (!Number.isInteger(year) || year < EARLIEST || year > 9999)
-    return { ok: false, message: 'Enter a year with 4 digits, such as 1951, or leave it blank if unknown.' };
-  if (year > thisYear)
-    return {
-      ok: false,
-      message:
-        year - 100 <= thisYear && year - 100 >= EARLIEST
-          ? `${year} is in the future. Did you mean ${year - 100}?`
-          : `${year} is in the future.`,
-    };
-  if (notBefore && year < notBefore.year)
-    return { ok: false, message: `${year} is before ${notBefore.year}, when the building was ${notBefore.event}. Check both years.` };
-  return read;
+    return 'Enter a year with 4 digits, such as 1951, or leave it blank if unknown.';
+  const meant = year - 100;
+  if (year > thisYear) return `${year} is in the future.${meant <= thisYear && meant >= EARLIEST ? ` Did you mean ${meant}?` : ''}`;
+  return notBefore && year < notBefore.year
+    ? `${year} is before ${notBefore.year}, when the building was ${notBefore.event}. Check both years.`
+    : null;
 }
 
 /** Checks of entered text, with the messages of the record schemas. */

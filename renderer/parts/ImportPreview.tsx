@@ -11,7 +11,7 @@ export interface PreviewChoice {
   readonly label: string;
   readonly value: string | null;
   readonly options: readonly Option[];
-  readonly none?: string;
+  readonly none?: string | undefined;
   readonly onChange: (value: string | null) => void;
 }
 

@@ -1,15 +1,14 @@
 import { useEffect, useEffectEvent, useState } from 'react';
 import type { Photo } from '../../shared-core/book/papers.ts';
-import { pictureName } from '../../shared-core/book/backup.ts';
 import { formatInstant } from '../../shared-core/measure/moment.ts';
 import { Dialog } from './Dialog.tsx';
 import { DropZone } from './DropZone.tsx';
+import { PhotoLarge, PhotoStrip } from './photo/PhotoRow.tsx';
 import { photoTakenAt, PHOTO_TYPES, refusePhoto } from './photo-file.ts';
 import { type ScaledPhoto, scalePhoto } from './scale-photo.ts';
 import { TextButton } from './Buttons.tsx';
 import { TextField } from './Fields.tsx';
 import { useMeasure } from './use-measure.ts';
-import './PhotosPart.css';
 
 type Answer = { readonly ok: true } | { readonly ok: false; readonly message: string };
 
@@ -78,18 +77,7 @@ export function PhotosPart({ album, zone, label, only, caption = '', takesPaste 
   const one = photos.find((photo) => photo.id === shown) ?? null;
   return (
     <section className="stack" aria-label={label}>
-      {photos.length > 0 && (
-        <ul className="photos-strip">
-          {photos.map((photo) => (
-            <li key={photo.id}>
-              <button type="button" className="photo-thumb" onClick={() => setShown(photo.id)}>
-                <PhotoView photo={photo} read={album.read} />
-                <span className="caption">{photo.caption === '' ? 'No caption' : photo.caption}</span>
-              </button>
-            </li>
-          ))}
-        </ul>
-      )}
+      <PhotoStrip photos={photos} read={album.read} onShow={({ id }) => setShown(id)} />
       <DropZone
         label={label}
         chooseWord="Add photos"
@@ -102,34 +90,6 @@ export function PhotosPart({ album, zone, label, only, caption = '', takesPaste 
       />
       {one !== null && <PhotoDialog key={one.id} photo={one} album={album} zone={zone} onClose={() => setShown(null)} />}
     </section>
-  );
-}
-
-function PhotoView({ photo, read }: { readonly photo: Photo; readonly read: PhotoAlbum['read'] }) {
-  const get = useEffectEvent(read);
-  const [source, setSource] = useState<string | null | undefined>(undefined);
-  const name = pictureName(photo);
-  useEffect(() => {
-    let address: string | null = null;
-    let isUnmounted = false;
-    void (name === null ? Promise.resolve(null) : get(name)).then((bytes) => {
-      if (isUnmounted) return;
-      address = bytes === null ? null : URL.createObjectURL(new Blob([new Uint8Array(bytes)], { type: photo.mediaType }));
-      setSource(address);
-    });
-    return () => {
-      isUnmounted = true;
-      if (address !== null) URL.revokeObjectURL(address);
-    };
-  }, [name, photo.mediaType]);
-  if (source === null) return <span className="photo-missing">This photo is missing. An older backup may still have it.</span>;
-  return (
-    <img
-      src={source}
-      alt={photo.caption === '' ? 'Photo without a caption' : photo.caption}
-      width={photo.widthPx}
-      height={photo.heightPx}
-    />
   );
 }
 
@@ -164,9 +124,7 @@ function PhotoDialog({ photo, album, zone, onClose }: PhotoDialogProps) {
         </>
       }
     >
-      <div className="photo-large">
-        <PhotoView photo={photo} read={album.read} />
-      </div>
+      <PhotoLarge photo={photo} read={album.read} />
       <TextField
         label="Caption"
         value={photo.caption}

@@ -142,7 +142,7 @@ function fieldsOf({ table }: NamedTable, choice: ReadingsChoice, choose: (part: 
     label: `Column for ${label}`,
     value: choice[key] === null ? null : String(choice[key]),
     options: columns,
-    ...(none === undefined ? {} : { none }),
+    none,
     onChange: (value) => choose({ [key]: value === null ? null : Number(value) }),
   });
   const unit = (label: string, key: 'xUnit' | 'yUnit' | 'valueUnit'): PreviewChoice => ({

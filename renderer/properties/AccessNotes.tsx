@@ -5,7 +5,7 @@ import type { Room } from '../../shared-core/book/room.ts';
 import { LetterKey } from '../parts/LetterRow.tsx';
 import { SelectField } from '../parts/Choices.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
-import { TextField, checkShort } from '../parts/Fields.tsx';
+import { TextField } from '../parts/Fields.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
 import { letterPlace, roomAt } from './letter-places.ts';
 
@@ -52,7 +52,6 @@ export function AccessNotes({ property, rooms, onEdit }: AccessNotesProps) {
               long
               label={kindOf(note.letter).word}
               value={note.text}
-              check={checkShort}
               onChange={(text) => edit(i, (n) => (text === '' ? null : { ...n, text }))}
             />
           </li>
@@ -66,7 +65,6 @@ export function AccessNotes({ property, rooms, onEdit }: AccessNotesProps) {
               label={adding.word}
               placeholder={adding.example}
               value=""
-              check={checkShort}
               onChange={(text) => {
                 if (text === '') return;
                 setAdding(null);

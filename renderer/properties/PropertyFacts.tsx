@@ -4,7 +4,7 @@ import type { Property } from '../../shared-core/book/property.ts';
 import { parseTimeZone } from '../../shared-core/measure/moment.ts';
 import type { Outcome } from '../book/command.ts';
 import { AddressFields } from '../parts/AddressFields.tsx';
-import { DistanceField, Fields, TextField, checkLong, YearField, checkEmail, checkName, checkPhone } from '../parts/Fields.tsx';
+import { DistanceField, Fields, TextField, YearField, checkEmail, checkName, checkPhone } from '../parts/Fields.tsx';
 import { Field } from '../parts/Field.tsx';
 import { moveProperty } from '../book/owner-commands.ts';
 import { useAll } from '../book/use-records.ts';
@@ -60,13 +60,7 @@ export function PropertyFacts({ property, onEdit, onSay }: PropertyFactsProps) {
           />
         </Fields>
         <OwnerFields property={property} onEdit={onEdit} onSay={onSay} />
-        <TextField
-          label="Notes"
-          long
-          value={property.notes}
-          check={checkLong}
-          onChange={(notes) => onEdit('notes on the property', { notes })}
-        />
+        <TextField label="Notes" long value={property.notes} onChange={(notes) => onEdit('notes on the property', { notes })} />
       </div>
     </details>
   );

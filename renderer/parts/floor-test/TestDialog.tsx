@@ -127,11 +127,12 @@ const wordsIn = (values: Values, key: string): string[] =>
 
 /** A field of a test form, by its type. */
 function TestFieldView({ field, values, layers, onSet }: TestFieldViewProps) {
-  const hint = field.hint === undefined ? {} : { hint: field.hint };
   const onChange = (value: unknown): void => onSet(field.key, value);
   switch (field.as) {
     case 'quantity':
-      return <QuantityField kind={field.kind} label={field.label} value={numberIn(values, field.key)} onChange={onChange} {...hint} />;
+      return (
+        <QuantityField kind={field.kind} label={field.label} value={numberIn(values, field.key)} onChange={onChange} hint={field.hint} />
+      );
     case 'number':
       return (
         <NumberField
@@ -141,7 +142,7 @@ function TestFieldView({ field, values, layers, onSet }: TestFieldViewProps) {
           most={field.most}
           value={numberIn(values, field.key)}
           onChange={onChange}
-          {...hint}
+          hint={field.hint}
         />
       );
     case 'drop':
@@ -154,7 +155,7 @@ function TestFieldView({ field, values, layers, onSet }: TestFieldViewProps) {
             most={3600}
             value={numberIn(values, field.key)}
             onChange={(seconds) => onChange(seconds ?? undefined)}
-            {...hint}
+            hint={field.hint}
           />
           <CheckRow
             dense
@@ -165,7 +166,7 @@ function TestFieldView({ field, values, layers, onSet }: TestFieldViewProps) {
         </div>
       );
     case 'share':
-      return <PercentField label={field.label} value={numberIn(values, field.key)} onChange={onChange} {...hint} />;
+      return <PercentField label={field.label} value={numberIn(values, field.key)} onChange={onChange} hint={field.hint} />;
     case 'shares':
       return (
         <Field
@@ -175,7 +176,7 @@ function TestFieldView({ field, values, layers, onSet }: TestFieldViewProps) {
           format={(shares) => shares.map((share) => String(Math.round(share * 1000) / 10)).join(' ')}
           same={(a, b) => a.join() === b.join()}
           onChange={onChange}
-          {...hint}
+          hint={field.hint}
         />
       );
     case 'choice': {

@@ -200,7 +200,7 @@ function logFields(table: CellTable, choice: LogChoice, onChoose: (part: Partial
     label,
     value: choice[key] === null ? null : String(choice[key]),
     options: columns,
-    ...(none === undefined ? {} : { none }),
+    none,
     onChange: (c) => (c !== null || none !== undefined ? onChoose({ [key]: c === null ? null : Number(c) }) : undefined),
   });
   const pick = (label: string, value: string, options: PreviewChoice['options'], onChange: (value: string) => void): PreviewChoice => ({
