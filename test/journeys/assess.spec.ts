@@ -47,8 +47,10 @@ async function answer(page: Page, layer: string, sample: string): Promise<void> 
 }
 
 // 29 CFR 1926.1101(k)(1): flooring and adhesive installed no later than 1980 are presumed to contain asbestos; unknown dates count as old.
-test('a kitchen of 1962 with sheet flooring over unknown adhesive is on hold until it has both lab results', async ({ book, page }) => {
-  expect(book.address).toContain('127.0.0.1');
+test('a kitchen of 1962 with sheet flooring over unknown adhesive is on hold until it has both lab results', async ({
+  book: _book,
+  page,
+}) => {
   await openFloor(page, { yearBuilt: null });
   await layers(page, ['sheet flooring', 'unknown adhesive', 'slab on grade'], 2);
   await write(field(page, 'Year built'), '1962');
@@ -90,8 +92,7 @@ const DRY_BUT_FOR_THE_SLAB: readonly FloorTest[] = [
 
 // ASTM F710 default and BS 8201: at most 75% RH under wood; a bare floor has no such limit. ASTM F2170: three holes in the first 1,000 sq
 // ft.
-test('a slab at 84% RH is on hold for glued wood and Go when left bare', async ({ book, page }) => {
-  expect(book.address).toContain('127.0.0.1');
+test('a slab at 84% RH is on hold for glued wood and Go when left bare', async ({ book: _book, page }) => {
   await openFloor(page, { yearBuilt: 1995, tests: DRY_BUT_FOR_THE_SLAB });
   await layers(page, ['slab on grade'], 0);
   await write(field(page, 'Thickness'), '4"');

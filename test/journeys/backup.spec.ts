@@ -1,6 +1,7 @@
 /** Data survives the loss of the browser's profile. */
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
+import { putRows } from './stored-rows.ts';
 
 const addressOf = (address: string, route: string): string => new URL(`/#${route}`, address).href;
 
@@ -122,14 +123,7 @@ test('one job and one customer are imported from a backup: the conflict is shown
 });
 
 test('a data problem is reported once, listed with its fix, and fixed by one press', async ({ sample: program, page }) => {
-  await page.evaluate(async () => {
-    const opening = indexedDB.open('straightedge');
-    const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));
-    const writing = db.transaction('customers', 'readwrite');
-    writing.objectStore('customers').put({ id: 'broken-1', name: 5 });
-    await new Promise((resolve) => (writing.oncomplete = resolve));
-    db.close();
-  });
+  await putRows(page, { customers: [{ id: 'broken-1', name: 5 }] });
   await page.reload();
   const notice = page.getByRole('alert').filter({ hasText: '1 data problem was found.' });
   await expect(notice).toBeVisible();

@@ -4,14 +4,10 @@ import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
+import { toSheet } from './open-sample.ts';
 
 const JOB = 'sample-job-odell';
 const ROOM = 'sample-hall';
-
-const toScreen = (page: Page, hash: string): Promise<void> =>
-  page.evaluate((to) => {
-    location.hash = to;
-  }, hash);
 
 const pdfText = (folder: string, name: RegExp): string => {
   const file = readdirSync(folder).find((entry) => name.test(entry));
@@ -36,7 +32,7 @@ test('a quote is signed on the screen; a change order with a photo puts its room
   sample: book,
   page,
 }) => {
-  await toScreen(page, `/jobs/${JOB}/quote/${ROOM}`);
+  await toSheet(page, `/jobs/${JOB}/quote/${ROOM}`);
   await page.getByRole('button', { name: 'Issue quote' }).click();
   await expect(page.getByText(/^Quote 26-031 revision 1, .+\.pdf was saved to /)).toBeVisible();
   const total = await page.getByTestId('issued-total').innerText();
@@ -73,12 +69,12 @@ test('a quote is signed on the screen; a change order with a photo puts its room
   const text = pdfText(book.papers, /^Change order 1 to quote 26-031/);
   expect(text).toContain('Rot under the threshold.');
   expect(text).toContain('page 1 of 1');
-  await toScreen(page, `/jobs/${JOB}/pour/${ROOM}`);
+  await toSheet(page, `/jobs/${JOB}/pour/${ROOM}`);
   await expect(page.getByText('Change order 1 is not signed.').first()).toBeVisible();
-  await toScreen(page, '/');
+  await toSheet(page, '/');
   await expect(page.getByText('change order 1 is not signed').first()).toBeVisible();
 
-  await toScreen(page, `/jobs/${JOB}/quote/${ROOM}`);
+  await toSheet(page, `/jobs/${JOB}/quote/${ROOM}`);
   await page.getByRole('button', { name: 'Sign change order 1' }).click();
   await dialog.getByText('On paper', { exact: true }).click();
   await dialog.getByRole('button', { name: 'Save signature' }).click();
@@ -91,10 +87,10 @@ test('a quote is signed on the screen; a change order with a photo puts its room
   const change = cents(/New contract total\s+(\$[\d,.]+)/.exec(text)?.[1] ?? '');
   expect(cents(await page.getByTestId('contract-total').innerText())).toBe(change);
   await expect(page.getByRole('button', { name: 'Save signed copy of change order 1' })).toBeVisible();
-  await toScreen(page, `/jobs/${JOB}/money`);
+  await toSheet(page, `/jobs/${JOB}/money`);
   await expect(page.getByText('Contract total').locator('xpath=following-sibling::dd')).toHaveText(
     await page.evaluate((minor) => (minor / 100).toLocaleString('en-US', { style: 'currency', currency: 'USD' }), change),
   );
-  await toScreen(page, `/jobs/${JOB}/pour/${ROOM}`);
+  await toSheet(page, `/jobs/${JOB}/pour/${ROOM}`);
   await expect(page.getByText('Change order 1 is not signed.')).toBeHidden();
 });

@@ -49,8 +49,7 @@ test('a customer, a property and two rooms entered by keyboard are there after t
   await expect(secondPage.getByRole('link', { name: 'Laundry', exact: true })).toBeVisible();
 });
 
-test('undo unarchives a room, and an added room is undone and redone', async ({ book, page }) => {
-  expect(book.papers).not.toBe('');
+test('undo unarchives a room, and an added room is undone and redone', async ({ book: _book, page }) => {
   await addPeople(page);
   const laundry = page.getByRole('link', { name: 'Laundry', exact: true });
   await page.getByRole('button', { name: 'Archive Laundry' }).press('Enter');
@@ -67,8 +66,7 @@ test('undo unarchives a room, and an added room is undone and redone', async ({ 
   await expect(laundry).toBeVisible();
 });
 
-test('a job adds another room and removes it, and keeps the last one', async ({ book, page }) => {
-  expect(book.papers).not.toBe('');
+test('a job adds another room and removes it, and keeps the last one', async ({ book: _book, page }) => {
   await addPeople(page);
   await page.getByRole('checkbox', { name: 'Laundry' }).press('Space');
   await page.getByRole('button', { name: 'Start job' }).press('Enter');
@@ -85,8 +83,7 @@ test('a job adds another room and removes it, and keeps the last one', async ({ 
   await expect(page.getByRole('alert').filter({ hasText: 'Hall is the only room' })).toBeVisible();
 });
 
-test('an invalid entry stays in its field with a sentence, and the record keeps its last valid value', async ({ book, page }) => {
-  expect(book.papers).not.toBe('');
+test('an invalid entry stays in its field with a sentence, and the record keeps its last valid value', async ({ book: _book, page }) => {
   await page.getByRole('navigation').getByRole('link', { name: 'Settings', exact: true }).press('Enter');
   await expect(page.getByRole('heading', { level: 1, name: 'Settings' })).toBeVisible();
   const wrong = async (label: string, text: string, message: RegExp): Promise<void> => {
@@ -123,8 +120,7 @@ test('an invalid entry stays in its field with a sentence, and the record keeps 
   await expect(page.getByLabel('Day ends', { exact: true })).toHaveValue('5 pm');
 });
 
-test('sample data is added and removed, and the user’s own data stays', async ({ book, page }) => {
-  expect(book.papers).not.toBe('');
+test('sample data is added and removed, and the user’s own data stays', async ({ book: _book, page }) => {
   await addPeople(page);
   await page.getByRole('navigation').getByRole('link', { name: 'Settings', exact: true }).press('Enter');
   await page.getByRole('button', { name: 'Open sample data' }).press('Enter');
@@ -135,8 +131,7 @@ test('sample data is added and removed, and the user’s own data stays', async 
   await expect(page.getByRole('list', { name: 'Customers' }).getByRole('listitem')).toHaveText(/Ottilie Brandt/);
 });
 
-test('customers, a property and the settings pass axe in light and dark', async ({ book, page }) => {
-  expect(book.papers).not.toBe('');
+test('customers, a property and the settings pass axe in light and dark', async ({ book: _book, page }) => {
   await addPeople(page);
   expect(await faults(page)).toEqual([]);
   for (const name of ['Customers', 'Settings']) {

@@ -25,8 +25,7 @@ const counted = (page: Page) => {
   };
 };
 
-test('a call becomes a job with its room drawn on the estimate in three interactions', async ({ book, page }) => {
-  expect(book.address).toContain('127.0.0.1');
+test('a call becomes a job with its room drawn on the estimate in three interactions', async ({ book: _book, page }) => {
   const hands = counted(page);
   await hands.key('n');
   await hands.fill(/^Name, phone/, LINE);
@@ -56,8 +55,7 @@ test('a call becomes a job with its room drawn on the estimate in three interact
   await expect(page.getByText('No customers yet.')).toBeVisible();
 });
 
-test('a name alone is enough; a lead is closed with a reason and reopened', async ({ book, page }) => {
-  expect(book.address).toContain('127.0.0.1');
+test('a name alone is enough; a lead is closed with a reason and reopened', async ({ book: _book, page }) => {
   await page.keyboard.press('n');
   await page.getByLabel(/^Name, phone/).fill('555-0142');
   await page.getByRole('button', { name: 'Save lead' }).click();

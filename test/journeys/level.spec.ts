@@ -4,6 +4,8 @@ import { newCustomer, newProperty, newRoom } from '../../shared-core/book/new-re
 import type { Room } from '../../shared-core/book/room.ts';
 import { expect, test } from './open-book.ts';
 import { points, xyz } from '../outlines.ts';
+import { putRows } from './stored-rows.ts';
+import { toSheet } from './open-sample.ts';
 
 const now = '2026-05-06T12:00:00.000Z';
 const customer = newCustomer({ id: 'customer-1', now }, 'Ottilie Brandt');
@@ -32,28 +34,7 @@ function roomOf(id: string, plan: Partial<Room['plan']>, readings: readonly (rea
 }
 
 const putRooms = (page: Page, rooms: readonly Room[]): Promise<void> =>
-  page.evaluate(
-    async (rows) => {
-      const open = indexedDB.open('straightedge');
-      const database = await new Promise<IDBDatabase>((resolve) => {
-        open.onsuccess = () => resolve(open.result);
-      });
-      const write = database.transaction(['customers', 'properties', 'rooms'], 'readwrite');
-      write.objectStore('customers').put(rows.customer);
-      write.objectStore('properties').put(rows.property);
-      for (const room of rows.rooms) write.objectStore('rooms').put(room);
-      await new Promise<void>((resolve) => {
-        write.oncomplete = () => resolve();
-      });
-      database.close();
-    },
-    { customer, property, rooms },
-  );
-
-const go = (page: Page, hash: string): Promise<void> =>
-  page.evaluate((to) => {
-    location.hash = to;
-  }, hash);
+  putRows(page, { customers: [customer], properties: [property], rooms });
 
 const middle = async (target: Locator): Promise<{ x: number; y: number }> => {
   const box = await target.boundingBox();
@@ -61,8 +42,7 @@ const middle = async (target: Locator): Promise<{ x: number; y: number }> => {
   return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
 };
 
-test('a problem with a plan or its readings shows at its place on the plan, and entries stay', async ({ book, page }) => {
-  expect(book.address).toContain('127.0.0.1');
+test('a problem with a plan or its readings shows at its place on the plan, and entries stay', async ({ book: _book, page }) => {
   const cases: readonly (readonly [string, 'plan' | 'readings', RegExp, Room])[] = [
     [
       'crossed',
@@ -128,7 +108,7 @@ test('a problem with a plan or its readings shows at its place on the plan, and 
     cases.map(([, , , room]) => room),
   );
   for (const [name, screen, sentence, room] of cases) {
-    await go(page, `/${screen}/${room.id}`);
+    await toSheet(page, `/${screen}/${room.id}`);
     const note = page.locator('.plan-note').filter({ hasText: sentence });
     await expect(note, name).toBeVisible();
     const plan = await page.locator('.plan-canvas').boundingBox();
@@ -140,7 +120,7 @@ test('a problem with a plan or its readings shows at its place on the plan, and 
     // As it was entered, valid or not.
     if (screen === 'readings') await expect(page.getByText(new RegExp(`^${room.survey.readings.length} read, `))).toBeVisible();
   }
-  await go(page, '/readings/room-one');
+  await toSheet(page, '/readings/room-one');
   await page.getByRole('radio', { name: 'List', exact: true }).focus();
   await page.keyboard.press('Space');
   const column = page.getByLabel('Column of readings');
@@ -167,10 +147,9 @@ test('a problem with a plan or its readings shows at its place on the plan, and 
 
 test.describe('by touch', () => {
   test.use({ hasTouch: true, viewport: { width: 820, height: 1180 } });
-  test('a room is drawn corner by corner, and a corner is dragged by touch', async ({ book, page }) => {
-    expect(book.papers).not.toBe('');
+  test('a room is drawn corner by corner, and a corner is dragged by touch', async ({ book: _book, page }) => {
     await putRooms(page, [blank]);
-    await go(page, `/plan/${blank.id}`);
+    await toSheet(page, `/plan/${blank.id}`);
     await page.getByText('By corners', { exact: true }).tap();
     const sheet = page.getByRole('group', { name: 'The sides entered so far' });
     const box = await sheet.boundingBox();
@@ -205,9 +184,8 @@ test.describe('by touch', () => {
   });
 });
 
-test('the level is dragged on its section, and the section line by its ends', async ({ sample: book, page }) => {
-  expect(book.papers).not.toBe('');
-  await go(page, '/jobs/sample-job-odell/estimate/sample-hall');
+test('the level is dragged on its section, and the section line by its ends', async ({ sample: _book, page }) => {
+  await toSheet(page, '/jobs/sample-job-odell/estimate/sample-hall');
   const level = page.getByRole('slider', { name: /^Finish elevation/ });
   await expect(level).toBeVisible();
   const bags = page.locator('.answer-figure').first();
@@ -256,7 +234,7 @@ test('the level is dragged on its section, and the section line by its ends', as
   for (let i = 0; i < 3; i += 1) await page.keyboard.press('ArrowUp');
   await expect.poll(() => cut.innerHTML()).not.toBe(usual);
 
-  await go(page, '/readings/sample-hall');
+  await toSheet(page, '/readings/sample-hall');
   await page.getByText('Flatness', { exact: true }).first().click();
   await page.getByLabel('Section', { exact: true }).selectOption({ label: 'along a line drawn on the plan' });
   const end = page.getByRole('button', { name: /^End A of the section/ });
@@ -272,6 +250,6 @@ test('the level is dragged on its section, and the section line by its ends', as
   await page.mouse.up();
   await expect(end).not.toHaveAttribute('aria-label', stepped ?? '');
   await expect(page.getByRole('img', { name: /^Section of the floor along the line/ })).toBeVisible();
-  await go(page, '/plan/sample-hall');
+  await toSheet(page, '/plan/sample-hall');
   await expect(page.getByRole('heading', { level: 1, name: /: plan$/ })).toBeVisible();
 });

@@ -5,8 +5,9 @@
 import type { Page } from '@playwright/test';
 import { faults } from './faults.ts';
 import { expect, test } from './open-book.ts';
+import { toSheet } from './open-sample.ts';
 
-const toSheet = async (page: Page): Promise<void> => {
+const toUnderlayment = async (page: Page): Promise<void> => {
   await page.getByRole('link', { name: 'Materials' }).click();
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
   await page.getByRole('radio', { name: /^Self-leveling underlayment, fine/ }).click({ force: true });
@@ -18,9 +19,8 @@ const type = async (page: Page, label: string, text: string): Promise<void> => {
   await field.press('Enter');
 };
 
-test('the bag’s yield replaces the typical one, and a yield of zero is refused', async ({ book, page }) => {
-  expect(book.address).toContain('127.0.0.1');
-  await toSheet(page);
+test('the bag’s yield replaces the typical one, and a yield of zero is refused', async ({ book: _book, page }) => {
+  await toUnderlayment(page);
   const row = page.getByRole('listitem').filter({ has: page.getByLabel('Yield per bag', { exact: true }) });
   await expect(row).toContainText('typical');
   await type(page, 'Yield per bag', '0');
@@ -37,9 +37,8 @@ test('the bag’s yield replaces the typical one, and a yield of zero is refused
   await expect(row).toContainText('typical');
 });
 
-test('two figures that disagree are shown with the calculation, and a weighed bag resolves them', async ({ book, page }) => {
-  expect(book.address).toContain('127.0.0.1');
-  await toSheet(page);
+test('two figures that disagree are shown with the calculation, and a weighed bag resolves them', async ({ book: _book, page }) => {
+  await toUnderlayment(page);
   await type(page, 'Density, wet', '125 lb/cu ft');
   await expect(page.getByRole('heading', { name: 'Two figures disagree' })).toBeVisible();
   // 50 lb and 5 qt of water at 2.0864 lb/qt are 60.43 lb; over 125 lb/cu ft that is 0.483 cu ft. NIST Handbook 44: a quart is 57.75 cu in.
@@ -65,10 +64,9 @@ test('two figures that disagree are shown with the calculation, and a weighed ba
   await expect(page.getByLabel('Measured yield', { exact: true })).toHaveValue('0.47 cu ft');
 });
 
-test('a price is added from a date, and one with too many decimals is refused', async ({ book, page }) => {
-  expect(book.address).toContain('127.0.0.1');
+test('a price is added from a date, and one with too many decimals is refused', async ({ book: _book, page }) => {
   const nextYear = new Date().getFullYear() + 1;
-  await toSheet(page);
+  await toUnderlayment(page);
   await page.getByText('Add price', { exact: true }).first().click();
   await type(page, 'New price', '36.255');
   await expect(page.getByText(/USD has 2 decimals/)).toBeVisible();
@@ -91,9 +89,8 @@ test('a price is added from a date, and one with too many decimals is refused', 
   await expect(page.getByText('2.5 bags on hand')).toBeVisible();
 });
 
-test('a new data sheet starts from a typical one, is archived and unarchived', async ({ book, page }) => {
-  expect(book.address).toContain('127.0.0.1');
-  await toSheet(page);
+test('a new data sheet starts from a typical one, is archived and unarchived', async ({ book: _book, page }) => {
+  await toUnderlayment(page);
   await page.getByRole('button', { name: 'Add data sheet' }).click();
   const dialog = page.getByRole('dialog', { name: 'New data sheet' });
   await dialog.getByRole('button', { name: 'Add data sheet' }).click();
@@ -108,11 +105,8 @@ test('a new data sheet starts from a typical one, is archived and unarchived', a
   await expect(page.getByRole('radio', { name: /quick/ })).toHaveCount(1);
 });
 
-test('a data sheet that an open job uses is not archived without a warning', async ({ sample: book, page }) => {
-  expect(book.address).toContain('127.0.0.1');
-  await page.evaluate(() => {
-    location.hash = '/materials/sample-underlayment-fine';
-  });
+test('a data sheet that an open job uses is not archived without a warning', async ({ sample: _book, page }) => {
+  await toSheet(page, '/materials/sample-underlayment-fine');
   await page.getByRole('button', { name: 'Archive Self-leveling underlayment, fine' }).click();
   const dialog = page.getByRole('alertdialog', { name: /is still in use/ });
   await expect(dialog.getByRole('link').first()).toBeVisible();
@@ -121,15 +115,12 @@ test('a data sheet that an open job uses is not archived without a warning', asy
   await expect(page.getByText('This data sheet is archived.')).toHaveCount(0);
 });
 
-test('no data sheet has a WCAG fault that axe finds, in light or dark', async ({ book, page }) => {
-  expect(book.address).toContain('127.0.0.1');
-  await toSheet(page);
+test('no data sheet has a WCAG fault that axe finds, in light or dark', async ({ book: _book, page }) => {
+  await toUnderlayment(page);
   await type(page, 'Density, wet', '125 lb/cu ft');
   await expect(page.getByRole('heading', { name: 'Two figures disagree' })).toBeVisible();
   for (const id of ['typical-underlayment-fine', 'typical-sealer']) {
-    await page.evaluate((instant) => {
-      location.hash = `/materials/${instant}`;
-    }, id);
+    await toSheet(page, `/materials/${id}`);
     await expect(page.getByRole('heading', { name: 'Name, notes, and cautions' })).toBeVisible();
     expect(await faults(page), id).toEqual([]);
   }

@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import Papa from 'papaparse';
 import { expect, type RunningProgram, test } from './open-book.ts';
+import { toSheet } from './open-sample.ts';
 import { openSample } from './open-sample.ts';
 
 const total = (page: Page, label: string) =>
@@ -51,9 +52,7 @@ const changeOrder = async (page: Page): Promise<void> => {
 };
 const handOver = async (page: Page): Promise<void> => {
   await page.goBack();
-  await page.evaluate(() => {
-    location.hash = '/jobs/sample-job-abara/handover/sample-dining';
-  });
+  await toSheet(page, '/jobs/sample-job-abara/handover/sample-dining');
   await page.getByRole('contentinfo').getByRole('button', { name: 'Save handover sheet' }).click();
   await page.getByRole('contentinfo').getByRole('button', { name: 'Record handover' }).click();
   await page.getByRole('dialog', { name: 'Record handover' }).getByRole('button', { name: 'Save' }).click();
@@ -131,9 +130,7 @@ test('a job goes from the accepted contract to paid and finished', async ({ prog
 });
 
 async function toMoneyOf(page: Page): Promise<void> {
-  await page.evaluate(() => {
-    location.hash = '/jobs/sample-job-abara/money';
-  });
+  await toSheet(page, '/jobs/sample-job-abara/money');
   await expect(page.getByRole('heading', { level: 1, name: 'Money' })).toBeVisible();
 }
 

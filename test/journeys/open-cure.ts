@@ -5,8 +5,7 @@ import { samplePour } from '../../shared-core/sample/sample-pours.ts';
 import { barePlan } from '../shared-core/pour/bare-plan.ts';
 import { sampleAt } from '../sample-at.ts';
 import { expect } from './open-book.ts';
-
-type Row = Record<string, unknown> & { readonly id: string };
+import { changeRow, putRows } from './stored-rows.ts';
 
 /** Two hours behind the sample company's time zone. */
 const HOUSE_ZONE = 'America/Denver';
@@ -41,34 +40,12 @@ export async function pourWorkshop(page: Page, startedAt: string): Promise<void>
     materialId: 'sample-topping',
     asPoured: barePlan(['sample-workshop'], 1, 1, slowTopping(startedAt)),
   });
-  await page.evaluate(
-    async ({ pourRow, eventRows, zone, pourAt }) => {
-      const open = indexedDB.open('straightedge');
-      const database = await new Promise<IDBDatabase>((resolve, reject) => {
-        open.onsuccess = () => resolve(open.result);
-        open.onerror = () => reject(new Error('The book does not open.'));
-      });
-      const write = database.transaction(['pours', 'pourEvents', 'properties', 'jobs'], 'readwrite');
-      const change = (table: string, id: string, update: (row: Row) => Row): void => {
-        const store = write.objectStore(table);
-        const read = store.get(id) as IDBRequest<Row>;
-        read.onsuccess = () => void store.put(update(read.result));
-      };
-      write.objectStore('pours').put(pourRow);
-      for (const row of eventRows) write.objectStore('pourEvents').put(row);
-      change('properties', 'sample-old-orchard', (row) => ({ ...row, timeZone: zone }));
-      change('jobs', 'sample-job-tremaine', (row) => ({
-        ...row,
-        rooms: (row['rooms'] as object[]).map((room) => ({ ...room, pourAt })),
-      }));
-      await new Promise<void>((resolve, reject) => {
-        write.oncomplete = () => resolve();
-        write.onabort = () => reject(new Error('The floor was not poured.'));
-      });
-      database.close();
-    },
-    { pourRow: pour, eventRows: events, zone: HOUSE_ZONE, pourAt: startedAt },
-  );
+  await putRows(page, { pours: [pour], pourEvents: events });
+  await changeRow(page, 'properties', 'sample-old-orchard', (row) => ({ ...row, timeZone: HOUSE_ZONE }));
+  await changeRow<{ rooms: object[] }>(page, 'jobs', 'sample-job-tremaine', (row) => ({
+    ...row,
+    rooms: row.rooms.map((room) => ({ ...room, pourAt: startedAt })),
+  }));
   // Rows written without the program are read when the page is loaded again.
   await page.reload();
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();

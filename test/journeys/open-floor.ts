@@ -4,6 +4,8 @@ import type { FloorTest } from '../../shared-core/book/layer.ts';
 import { newCustomer, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import { CALM } from '../shared-core/substrate/a-floor.ts';
 import { expect } from './open-book.ts';
+import { putRows } from './stored-rows.ts';
+import { toSheet as openAddress } from './open-sample.ts';
 
 /** A test measured just now. */
 export const madeNow = (id: string) => ({ id, takenAt: new Date().toISOString(), by: 'OB', point: null, note: '' });
@@ -30,29 +32,10 @@ export async function openFloor(
     { id: 'job-0001', now },
     { number: '26-001', title: 'Kitchen', customerId: customer.id, propertyId: property.id, roomIds: [room.id], depositShare: 0.3 },
   );
-  await page.evaluate(
-    async (rows) => {
-      const open = indexedDB.open('straightedge');
-      const database = await new Promise<IDBDatabase>((resolve, reject) => {
-        open.onsuccess = () => resolve(open.result);
-        open.onerror = () => reject(new Error('The book does not open.'));
-      });
-      const write = database.transaction(Object.keys(rows), 'readwrite');
-      for (const [table, row] of Object.entries(rows)) write.objectStore(table).put(row);
-      await new Promise<void>((resolve) => {
-        write.oncomplete = () => resolve();
-      });
-      database.close();
-    },
-    { customers: customer, properties: property, rooms: room, jobs: job },
-  );
+  await putRows(page, { customers: [customer], properties: [property], rooms: [room], jobs: [job] });
   await toSheet(page, 'assess');
   await expect(page.getByRole('heading', { level: 1, name: 'Kitchen: floor assembly and tests' })).toBeVisible();
 }
 
 /** Opens a screen of the kitchen's job. */
-export async function toSheet(page: Page, stage: 'assess' | 'prep'): Promise<void> {
-  await page.evaluate((to) => {
-    location.hash = to;
-  }, `/jobs/job-0001/${stage}/room-0001`);
-}
+export const toSheet = (page: Page, stage: 'assess' | 'prep'): Promise<void> => openAddress(page, `/jobs/job-0001/${stage}/room-0001`);

@@ -1,12 +1,11 @@
 /** Steps to a running pour of the sample's family room. */
 import type { Page } from '@playwright/test';
 import { expect } from './open-book.ts';
+import { toSheet } from './open-sample.ts';
 
 /** From the sample data to the pour plan. */
 export const toPour = async (page: Page): Promise<void> => {
-  await page.evaluate(() => {
-    location.hash = '/jobs/sample-job-lindqvist/pour/sample-family';
-  });
+  await toSheet(page, '/jobs/sample-job-lindqvist/pour/sample-family');
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: pour plan' })).toBeVisible();
 };
 

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 import { openFloor, toSheet } from './open-floor.ts';
+import { toSheet as toAddress } from './open-sample.ts';
 
 /** A picture made in the browser, with an EXIF GPS block added as a camera does. */
 async function cameraPhoto(page: Page, widthPx: number, heightPx: number): Promise<Buffer> {
@@ -123,11 +124,8 @@ test('a photo is resized without its location, and a file that is no photo or to
   await expect(page.getByRole('region', { name: 'Photos of the prep' }).getByRole('img')).toHaveCount(3);
 });
 
-test('a callback stores findings, cause and work done, with its visit', async ({ sample: book, page }, info) => {
-  expect(book.address).toContain('127.0.0.1');
-  await page.evaluate(() => {
-    location.hash = '/jobs/sample-job-abara/cure/sample-living';
-  });
+test('a callback stores findings, cause and work done, with its visit', async ({ sample: _book, page }, info) => {
+  await toAddress(page, '/jobs/sample-job-abara/cure/sample-living');
   await page.getByRole('button', { name: 'Add visit or callback' }).click();
   await page.getByLabel('Kind', { exact: true }).selectOption({ label: 'Callback' });
   const visit = page.locator('.cure-visit-open');

@@ -2,6 +2,8 @@
 import { newCustomer, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import { keyboard } from './input-devices.ts';
 import { expect, test } from './open-book.ts';
+import { putRows } from './stored-rows.ts';
+import { toSheet } from './open-sample.ts';
 
 const now = '2026-05-06T12:00:00.000Z';
 const customer = newCustomer({ id: 'customer-1', now }, 'Ottilie Brandt');
@@ -14,30 +16,11 @@ const job = newJob(
 );
 
 test('an L is drawn from tape lengths by keyboard, thirty readings are taken, and the quote’s bags follow the level', async ({
-  book,
+  book: _book,
   page,
 }) => {
-  expect(book.address).toContain('127.0.0.1');
-  await page.evaluate(
-    async (rows) => {
-      const open = indexedDB.open('straightedge');
-      const database = await new Promise<IDBDatabase>((resolve, reject) => {
-        open.onsuccess = () => resolve(open.result);
-        open.onerror = () => reject(new Error('The book does not open.'));
-      });
-      const write = database.transaction(['customers', 'properties', 'rooms', 'jobs'], 'readwrite');
-      write.objectStore('customers').put(rows.customer);
-      write.objectStore('properties').put(rows.property);
-      write.objectStore('rooms').put(rows.room);
-      write.objectStore('jobs').put(rows.job);
-      await new Promise<void>((resolve) => {
-        write.oncomplete = () => resolve();
-      });
-      database.close();
-      location.hash = `/plan/${rows.room.id}`;
-    },
-    { customer, property, room, job },
-  );
+  await putRows(page, { customers: [customer], properties: [property], rooms: [room], jobs: [job] });
+  await toSheet(page, `/plan/${room.id}`);
   await expect(page.getByRole('heading', { level: 1, name: 'Hall: plan' })).toBeVisible();
 
   // The shape by arrow keys, each side with Enter; the fifth is misread by an inch.
@@ -104,8 +87,7 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are taken, an
   await expect(page.getByRole('row').filter({ hasText: 'Self-leveling underlayment' }).first()).toContainText(String(after));
 });
 
-test('a reading with a shifted decimal point is listed at its place and corrected with one click', async ({ book, page }) => {
-  expect(book.papers).not.toBe('');
+test('a reading with a shifted decimal point is listed at its place and corrected with one click', async ({ book: _book, page }) => {
   const f = 0.3048;
   const outline = [
     { xM: 0, yM: 0 },
@@ -120,22 +102,8 @@ test('a reading with a shifted decimal point is listed at its place and correcte
     valueM: i === 12 ? 0.102 : 1.02 + (i % 3) * 0.001,
     note: null,
   }));
-  await page.evaluate(
-    async (row) => {
-      const open = indexedDB.open('straightedge');
-      const database = await new Promise<IDBDatabase>((resolve) => {
-        open.onsuccess = () => resolve(open.result);
-      });
-      const write = database.transaction(['rooms'], 'readwrite');
-      write.objectStore('rooms').put(row);
-      await new Promise<void>((resolve) => {
-        write.oncomplete = () => resolve();
-      });
-      database.close();
-      location.hash = `/readings/${row.id}`;
-    },
-    { ...room, plan: { ...room.plan, outline }, survey: { ...room.survey, readings } },
-  );
+  await putRows(page, { rooms: [{ ...room, plan: { ...room.plan, outline }, survey: { ...room.survey, readings } }] });
+  await toSheet(page, `/readings/${room.id}`);
   await expect(page.getByRole('listitem').filter({ hasText: 'the decimal point slipped one place' })).toBeVisible();
   await page.getByRole('button', { name: /^Change to 40/ }).click();
   await expect(page.getByText('Check 1 reading')).toHaveCount(0);

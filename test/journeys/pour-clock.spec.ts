@@ -10,9 +10,8 @@ const STILL_MS = 4_000;
 /** The seconds of a clock reading such as 1:05 or 1:00:05. */
 const secondsOf = (clock: string): number => clock.split(':').reduce((sum, part) => sum * 60 + Number(part), 0);
 
-test('the clock of the wet edge matches real time', async ({ sample: book, page }) => {
+test('the clock of the wet edge matches real time', async ({ sample: _book, page }) => {
   test.setTimeout(RUN_MS + 150_000);
-  expect(book.address).toContain('127.0.0.1');
   await toPour(page);
   await openPour(page, 60);
   await page.keyboard.press('Space');

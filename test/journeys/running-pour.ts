@@ -8,6 +8,8 @@ import { readPour } from '../../shared-core/standing/read-pour.ts';
 import { pouredPlanOf } from '../../shared-core/standing/read-poured.ts';
 import { expect } from './open-book.ts';
 import { openSampleData } from './prepared-book.ts';
+import { putRows } from './stored-rows.ts';
+import { toSheet } from './open-sample.ts';
 
 export const ROOM = 'sample-family';
 export const JOB = 'sample-job-lindqvist';
@@ -36,25 +38,8 @@ const entries = (log: readonly Ago[], now: number): PourEvent[] =>
 
 /** Writes past the program; the page is opened again. */
 async function putPour(page: Page, pour: Pour | null, events: readonly PourEvent[]): Promise<void> {
-  await page.evaluate(
-    async ({ pourRow, eventRows }) => {
-      const open = indexedDB.open('straightedge');
-      const database = await new Promise<IDBDatabase>((resolve, reject) => {
-        open.onsuccess = () => resolve(open.result);
-        open.onerror = () => reject(new Error('The book does not open.'));
-      });
-      const write = database.transaction(['pours', 'pourEvents'], 'readwrite');
-      if (pourRow !== null) write.objectStore('pours').put(pourRow);
-      for (const row of eventRows) write.objectStore('pourEvents').put(row);
-      await new Promise<void>((resolve, reject) => {
-        write.oncomplete = () => resolve();
-        write.onabort = () => reject(new Error('The pour was not written.'));
-      });
-      database.close();
-      location.hash = '/pour/prepared-pour';
-    },
-    { pourRow: pour, eventRows: events },
-  );
+  await putRows(page, { pours: pour === null ? [] : [pour], pourEvents: events });
+  await toSheet(page, '/pour/prepared-pour');
   await page.reload();
   await expect(page.getByRole('heading', { level: 1, name: 'Pour: Family room' })).toBeAttached();
 }
@@ -92,7 +77,4 @@ export async function endPour(page: Page, buttonName: RegExp): Promise<void> {
 }
 
 /** To a stage of the job. */
-export const toStage = (page: Page, stage: string): Promise<void> =>
-  page.evaluate((to) => {
-    location.hash = to;
-  }, `/jobs/${JOB}/${stage}/${ROOM}`);
+export const toStage = (page: Page, stage: string): Promise<void> => toSheet(page, `/jobs/${JOB}/${stage}/${ROOM}`);

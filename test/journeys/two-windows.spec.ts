@@ -1,5 +1,6 @@
 /** Two windows on the same data: neither overwrites the other's edit without a report, and each shows the other's edits. */
 import { expect, test } from './open-book.ts';
+import { putRows, storedRows } from './stored-rows.ts';
 
 test('the same record edited in two windows: each shows the other’s edit, and overwriting one is reported and can be undone', async ({
   sample: book,
@@ -35,23 +36,14 @@ test('the same record edited in two windows: each shows the other’s edit, and 
 });
 
 test('finished jobs are listed in pages, newest first, and each opens', async ({ sample: book, page }) => {
-  await page.evaluate(async () => {
-    const opening = indexedDB.open('straightedge');
-    const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));
-    const writing = db.transaction('jobs', 'readwrite');
-    const jobs = writing.objectStore('jobs');
-    const request = jobs.get('sample-job-odell');
-    request.onsuccess = () => {
-      for (let i = 1; i <= 95; i++) {
-        const number = `30-${String(i).padStart(3, '0')}`;
-        // One of them was archived, so it is neither shown nor counted.
-        const deletedAt = i === 7 ? '2026-05-12T11:05:00.000Z' : null;
-        jobs.put({ ...(request.result as object), id: `finished-${i}`, number, state: 'finished', deletedAt });
-      }
-    };
-    await new Promise((resolve) => (writing.oncomplete = resolve));
-    db.close();
+  const job = (await storedRows(page, 'jobs')).find((one) => (one as { id: string }).id === 'sample-job-odell') as object;
+  const jobs = Array.from({ length: 95 }, (_, k) => {
+    const number = `30-${String(k + 1).padStart(3, '0')}`;
+    // One of them was archived, so it is neither shown nor counted.
+    const deletedAt = k === 6 ? '2026-05-12T11:05:00.000Z' : null;
+    return { ...job, id: `finished-${k + 1}`, number, state: 'finished', deletedAt };
   });
+  await putRows(page, { jobs });
   await page.goto(new URL('/#/jobs', book.address).href);
   await expect(page.locator('.jobs-list > li')).not.toHaveCount(0);
   await page.getByText('Finished', { exact: true }).click();
