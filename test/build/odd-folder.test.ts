@@ -2,17 +2,24 @@
  * Build, start and test scripts in a folder whose name has a space, an ampersand and a non-ASCII letter. Sources are copied there; packages
  * are linked.
  */
-import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, realpathSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readdirSync, readFileSync, realpathSync, symlinkSync, writeFileSync } from 'node:fs';
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { scratchFolder } from '../scratch-folder.ts';
 
-const outer = realpathSync(mkdtempSync(join(tmpdir(), 'straightedge-odd-')));
+const outer = realpathSync(scratchFolder('odd'));
 const folder = join(outer, 'a b & ü');
 const SOURCES = ['shared-core', 'main', 'renderer', 'build', 'package.json', 'package-lock.json', 'tsconfig.json'];
-const TESTS = ['test/setup.ts', 'test/moments.ts', 'test/chromium.ts', 'test/main/desk/places.test.ts', 'test/tsconfig.json'];
+const TESTS = [
+  'test/setup.ts',
+  'test/scratch-folder.ts',
+  'test/moments.ts',
+  'test/chromium.ts',
+  'test/main/desk/places.test.ts',
+  'test/tsconfig.json',
+];
 
 const run = (script: string, args: readonly string[], environment: NodeJS.ProcessEnv = {}) =>
   spawnSync(process.execPath, [script, ...args], {
@@ -30,7 +37,6 @@ beforeAll(() => {
   const lock = createHash('sha256').update(readFileSync('package-lock.json')).digest('hex');
   writeFileSync(join(folder, 'node_modules', '.straightedge-lock'), lock);
 }, 60_000);
-afterAll(() => rmSync(outer, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 }));
 
 describe('a folder named "a b & ü"', () => {
   it('builds and starts', () => {

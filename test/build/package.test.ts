@@ -1,6 +1,5 @@
 /** The package's content, with a stand-in for Electron's runtime; the runtime itself is not started. */
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import config from '../../build/electron-builder.config.mjs';
@@ -8,8 +7,9 @@ import { isBackupName } from '../../main/desk/backups/passed-file.ts';
 import { packageWithStandIn } from '../../build/check-package.mjs';
 import { licenseFault } from '../../build/licenses.mjs';
 import { type StartedHost, startHost } from '../start-host.ts';
+import { scratchFolder } from '../scratch-folder.ts';
 
-const folder = mkdtempSync(join(tmpdir(), 'straightedge-package-'));
+const folder = scratchFolder('package');
 let files: string[] = [];
 let unpacked = '';
 let host: StartedHost | null = null;
@@ -19,7 +19,6 @@ beforeAll(() => {
 }, 120_000);
 afterAll(async () => {
   await host?.end();
-  rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
 });
 
 describe('the packaged program', () => {

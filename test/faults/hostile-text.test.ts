@@ -1,7 +1,6 @@
 /** Hostile text in every text field, through every document, list and calendar: it comes out as text, and nothing executes it. */
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import ICAL from 'ical.js';
 import Papa from 'papaparse';
@@ -28,6 +27,7 @@ import { shoppingCsv } from '../../shared-core/documents/lists/shopping-csv.ts';
 import { wholeJobsOf } from '../../shared-core/sample/whole-jobs.ts';
 import { HOSTILE_MARK, hostileBook } from '../hostile-book.ts';
 import { testFonts } from '../main/desk/working-desk.ts';
+import { scratchFolder } from '../scratch-folder.ts';
 
 const NOW = '2026-05-12T11:05:00.000Z';
 const { book, fields } = hostileBook(NOW);
@@ -70,7 +70,7 @@ describe('hostile text', () => {
     ['a shopping list', shoppingListSheet(first, first.estimate.base, NOW)],
     ['a handover sheet', handoverSheet(poured, { now: NOW, revision: 1, changes: [] })],
   ];
-  const folder = mkdtempSync(join(tmpdir(), 'straightedge-hostile-'));
+  const folder = scratchFolder('hostile');
   for (const [name, tree] of papers)
     it(`is text on ${name}, and nothing runs it`, async () => {
       const path = join(folder, `${name}.pdf`);

@@ -1,9 +1,9 @@
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { CalendarEvent } from '../../../shared-core/agenda/calendar-feed.ts';
 import { workingDesk } from './working-desk.ts';
+import { scratchFolder } from '../../scratch-folder.ts';
 
 const event: CalendarEvent = {
   uid: 'job-a:pour:room-a@straightedge',
@@ -29,7 +29,7 @@ const calendar = (sequence = 0) => ({
 
 describe('calendar files', () => {
   it('go to the documents folder until another is chosen, and replace the earlier one there', async () => {
-    const chosen = mkdtempSync(join(tmpdir(), 'straightedge-calendar-'));
+    const chosen = scratchFolder('calendar');
     const titles: string[] = [];
     const desk = workingDesk({
       chooseFolder: (title) => {
@@ -52,7 +52,7 @@ describe('calendar files', () => {
   });
 
   it('of two sets of data in one folder stay separate, each updated under its own name', async () => {
-    const papersFolder = mkdtempSync(join(tmpdir(), 'straightedge-shared-'));
+    const papersFolder = scratchFolder('shared');
     const [one, two] = [workingDesk({ papersFolder }), workingDesk({ papersFolder })];
     await one.dispatch('calendar.save', calendar(1));
     expect(await two.dispatch('calendar.save', calendar(2))).toMatchObject({ ok: true, value: { name: 'Straightedge calendar (2).ics' } });
@@ -64,7 +64,7 @@ describe('calendar files', () => {
   });
 
   it('report a missing chosen folder, and do not create it again', async () => {
-    const chosen = join(mkdtempSync(join(tmpdir(), 'straightedge-calendar-')), 'disk');
+    const chosen = join(scratchFolder('calendar'), 'disk');
     mkdirSync(chosen);
     const desk = workingDesk({ chooseFolder: () => Promise.resolve(chosen) });
     await desk.dispatch('calendar.choose', { choose: 'other' });

@@ -1,5 +1,4 @@
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, statSync, symlinkSync, utimesSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { mkdirSync, readdirSync, readFileSync, statSync, symlinkSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { explainDisk } from '../../../main/desk/failure.ts';
@@ -7,6 +6,7 @@ import { createDispatch } from '../../../main/desk/dispatch.ts';
 import { createHandlers } from '../../../main/desk/handlers.ts';
 import { CONTRACT_CASES } from './contract-cases.ts';
 import { workingDesk } from './working-desk.ts';
+import { scratchFolder } from '../../scratch-folder.ts';
 
 describe('the desk, called directly', () => {
   for (const { name, run } of CONTRACT_CASES) it(name, () => run(workingDesk().dispatch));
@@ -75,7 +75,7 @@ describe('saving files', () => {
 
   it.skipIf(process.platform === 'win32')('does not follow a link inside the documents folder', async () => {
     const { dispatch, papers } = workingDesk();
-    const elsewhere = mkdtempSync(join(tmpdir(), 'straightedge-elsewhere-'));
+    const elsewhere = scratchFolder('elsewhere');
     mkdirSync(papers, { recursive: true });
     symlinkSync(elsewhere, join(papers, 'Job 26-002'));
     expect(await dispatch('file.save', { name: 'a.csv', base64: '', folder: 'Job 26-002' })).toMatchObject({

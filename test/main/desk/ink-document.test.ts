@@ -1,7 +1,6 @@
 /** Documents are checked as files by qpdf and read back by pdftotext. */
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it, vi } from 'vitest';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
@@ -9,8 +8,9 @@ import { quoteSheet } from '../../../shared-core/documents/quote-sheet.ts';
 import type { Block, DocumentTree } from '../../../shared-core/documents/tree.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { testFonts } from './working-desk.ts';
+import { scratchFolder } from '../../scratch-folder.ts';
 
-const folder = mkdtempSync(join(tmpdir(), 'straightedge-ink-'));
+const folder = scratchFolder('ink');
 const run = (text: string) => [{ text }];
 const tree = (blocks: Block[], more: Partial<DocumentTree> = {}): DocumentTree => ({
   title: 'Quote 26-031',

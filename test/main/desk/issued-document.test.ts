@@ -1,7 +1,6 @@
 /** Issued documents do not change: a reprint with other arithmetic has the same text and total. Read back by pdftotext. */
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
@@ -15,12 +14,13 @@ import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { testFonts } from './working-desk.ts';
+import { scratchFolder } from '../../scratch-folder.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
 const found = wholeJobsOf(sampleAt(NOW)).find(({ job }) => job.number === '26-031');
 if (found === undefined) throw new Error('the sample has no such job');
 const whole = { ...found, quotes: [] };
-const folder = mkdtempSync(join(tmpdir(), 'straightedge-issued-'));
+const folder = scratchFolder('issued');
 const textOf = async (tree: DocumentTree, name: string): Promise<string> => {
   const path = join(folder, name);
   writeFileSync(path, (await inkDocument(tree, testFonts())).pdf);

@@ -1,12 +1,11 @@
-import { mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterAll, expect, it } from 'vitest';
+import { expect, it } from 'vitest';
 import { createLog, logEntry } from '../../../main/desk/log.ts';
+import { scratchFolder } from '../../scratch-folder.ts';
 
 const NOW = new Date('2026-05-12T11:05:00.000Z');
-const folder = mkdtempSync(join(tmpdir(), 'straightedge-log-'));
-afterAll(() => rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 }));
+const folder = scratchFolder('log');
 
 it('spells out control characters, so that a terminal executes none', () => {
   expect(logEntry('a\u001b[2Jb\u0007\u202ec\u0000', NOW)).toBe('2026-05-12T11:05:00.000Z a\\u001b[2Jb\\u0007\\u202ec\\u0000\n');

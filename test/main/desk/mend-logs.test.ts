@@ -1,10 +1,10 @@
 /** Expected lengths: LevelDB's log format (`doc/log_format.md`): blocks of 32,768 bytes, pieces with headers of 7. */
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { mendLogs, wholeLength } from '../../../main/desk/mend-logs.ts';
 import { piece, tornEntry } from '../../torn-log.ts';
+import { scratchFolder } from '../../scratch-folder.ts';
 
 const BLOCK = 32_768;
 const entry = piece('full', 93);
@@ -41,7 +41,7 @@ describe('the whole length of a log', () => {
 });
 
 it.each(['', 'Default'])('mends the databases of a profile (folder "%s") and no other file', async (profile) => {
-  const folder = mkdtempSync(join(tmpdir(), 'straightedge mend & '));
+  const folder = scratchFolder('mend & ');
   const torn = Buffer.concat([entry, tornEntry()]);
   const files = ['IndexedDB/a.leveldb/000003.log', 'IndexedDB/a.leveldb/MANIFEST-000001', 'Local Storage/leveldb/000012.log'];
   const others = ['IndexedDB/a.leveldb/000005.ldb', 'IndexedDB/a.leveldb/LOG', 'Cache/000003.log'];
@@ -55,5 +55,4 @@ it.each(['', 'Default'])('mends the databases of a profile (folder "%s") and no 
   for (const file of others) expect(readFileSync(join(folder, profile, file))).toEqual(torn);
   expect(notes).toHaveLength(files.length);
   expect(notes[0]).toContain('cut off 107 bytes');
-  rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
 });

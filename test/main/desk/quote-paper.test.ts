@@ -1,7 +1,6 @@
 /** The quote's first page says what, when and how much, on either paper size. Read back by pdftotext and qpdf. */
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
@@ -13,9 +12,10 @@ import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { tenHalls } from '../../ten-room-quote.ts';
 import { testFonts } from './working-desk.ts';
+import { scratchFolder } from '../../scratch-folder.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
-const folder = mkdtempSync(join(tmpdir(), 'straightedge-quote-'));
+const folder = scratchFolder('quote');
 const wholes = wholeJobsOf(sampleAt(NOW)).filter((whole) => ['26-031', '26-028', '26-024', '26-022'].includes(whole.job.number));
 const ten = tenHalls(NOW);
 const cases = [

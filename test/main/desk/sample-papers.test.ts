@@ -5,11 +5,10 @@
  * records by Intl, not by the program's own formats.
  */
 import { execFile } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
-import { afterAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
 import type { Block } from '../../../shared-core/documents/tree.ts';
 import { daysOf, type Figure, figuresOf, isKnown, type Known } from './figures.ts';
@@ -18,11 +17,11 @@ import { type SamplePaper, samplePapers } from '../../shared-core/documents/pape
 import { readPdf } from './read-pdf.ts';
 import { tableProblems } from './table-figures.ts';
 import { testFonts } from './working-desk.ts';
+import { scratchFolder } from '../../scratch-folder.ts';
 
 const NOW = '2026-11-13T15:00:00.000Z';
 const papers = samplePapers(NOW);
-const folder = mkdtempSync(join(tmpdir(), 'straightedge-papers-'));
-afterAll(() => rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 }));
+const folder = scratchFolder('papers');
 
 const flat = (blocks: readonly Block[]): readonly Block[] =>
   blocks.flatMap((b) =>

@@ -1,10 +1,10 @@
 /** A desk over a temporary folder. */
 import { existsSync, mkdirSync, mkdtempSync, renameSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { createDispatch, type Dispatch } from '../../../main/desk/dispatch.ts';
 import { createHandlers, type Machine } from '../../../main/desk/handlers.ts';
 import { copyFonts } from '../../../build/fonts.mjs';
+import { scratchFolder } from '../../scratch-folder.ts';
 
 export type WorkingDesk = { readonly dispatch: Dispatch; readonly papers: string; readonly opened: string[]; readonly log: string[] };
 
@@ -29,7 +29,7 @@ export function testFonts(): string {
 }
 
 export function workingDesk(lent: Partial<Machine> = {}): WorkingDesk {
-  const papers = join(mkdtempSync(join(tmpdir(), 'straightedge-')), 'Papers');
+  const papers = join(scratchFolder('desk'), 'Papers');
   const opened: string[] = [];
   const log: string[] = [];
   const machine: Machine = {

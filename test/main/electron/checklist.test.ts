@@ -2,18 +2,18 @@
  * Electron's security checklist (electronjs.org/docs/latest/tutorial/security), point by point: each tried with the double of Electron's
  * API that runs the real shell, or read from the build.
  */
-import { mkdtempSync, readdirSync, readFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import builder from '../../../build/electron-builder.config.mjs';
 import { CALL_NAMES } from '../../../shared-core/desk/call-names.ts';
-import { type BrowserWindow, closeDouble, invokeFrom, readyPreload, record, registeredChannels } from './electron-double.ts';
+import { type BrowserWindow, closeDouble, invokeFrom, openShell, record, registeredChannels } from './electron-double.ts';
+import { scratchFolder } from '../../scratch-folder.ts';
 
 vi.mock('electron', () => import('./electron-double.ts'));
 
-const folder = mkdtempSync(join(tmpdir(), 'straightedge-checklist-'));
+const folder = scratchFolder('checklist');
 const built = (file: string): string => readFileSync(join('.out', file), 'utf8');
 /** All of this program's code that the page runs. */
 const pageCode = (): string =>
@@ -25,22 +25,11 @@ let window: BrowserWindow;
 let page: Page;
 
 beforeAll(async () => {
-  process.env['STRAIGHTEDGE_DATA'] = folder;
-  process.env['STRAIGHTEDGE_DOCUMENTS'] = join(folder, 'papers');
-  await readyPreload('main/electron/preload.ts');
-  const { startShell } = await import('../../../main/electron/main.ts');
-  await startShell(join(process.cwd(), '.out'));
-  const [first] = record.windows;
-  if (first === undefined) throw new Error('The shell opened no window.');
-  window = first;
+  window = await openShell(folder);
   page = await window.loaded;
   await page.getByRole('heading', { level: 1 }).waitFor();
 }, 60_000);
-afterAll(async () => {
-  delete process.env['STRAIGHTEDGE_DOCUMENTS'];
-  delete process.env['STRAIGHTEDGE_DATA'];
-  await closeDouble();
-});
+afterAll(closeDouble);
 
 const preferences = (): Record<string, unknown> => window.options.webPreferences;
 const policy = (): Promise<string> => page.evaluate(async () => (await fetch('/index.html')).headers.get('content-security-policy') ?? '');

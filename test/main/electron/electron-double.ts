@@ -3,6 +3,7 @@
  * the real preload runs in them, and its attempts to leave or open windows go to the shell's listeners.
  */
 import { EventEmitter } from 'node:events';
+import { join } from 'node:path';
 import { build } from 'esbuild';
 import { chromiumArgs } from '../../../build/chromium.mjs';
 import { chromiumPath } from '../../chromium.ts';
@@ -251,7 +252,7 @@ export class BrowserWindow extends EventEmitter {
 }
 
 /** Bundles the real preload, with the two modules it may use. */
-export async function readyPreload(entry: string): Promise<void> {
+async function readyPreload(entry: string): Promise<void> {
   const { outputFiles } = await build({
     entryPoints: [entry],
     bundle: true,
@@ -275,7 +276,22 @@ export async function readyPreload(entry: string): Promise<void> {
 export const invokeFrom = (channel: string, senderFrame: unknown, input: unknown): Promise<unknown> =>
   Promise.resolve(handlers.get(channel)?.({ senderFrame }, input));
 export const registeredChannels = (): string[] => [...handlers.keys()];
+
+/** Starts the real shell with its data in this folder; its window. */
+export async function openShell(folder: string): Promise<BrowserWindow> {
+  process.env['STRAIGHTEDGE_DOCUMENTS'] = join(folder, 'papers');
+  process.env['STRAIGHTEDGE_DATA'] = folder;
+  await readyPreload('main/electron/preload.ts');
+  const { startShell } = await import('../../../main/electron/main.ts');
+  await startShell(join(process.cwd(), '.out'));
+  const [window] = record.windows;
+  if (window === undefined) throw new Error('The shell opened no window.');
+  return window;
+}
+
 export async function closeDouble(): Promise<void> {
   await browser?.close();
   browser = null;
+  delete process.env['STRAIGHTEDGE_DOCUMENTS'];
+  delete process.env['STRAIGHTEDGE_DATA'];
 }

@@ -1,6 +1,5 @@
 /** A backup passed to the shell by the system opens read-only, and nothing is imported without being asked for. */
-import { mkdtempSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { afterAll, beforeAll, expect, it, vi } from 'vitest';
@@ -9,11 +8,12 @@ import { newBusiness } from '../../../shared-core/book/typical-business.ts';
 import { sampleAt } from '../../sample-at.ts';
 import type { StoredRow } from '../../../shared-core/book/migrations/all-steps.ts';
 import { AT, emptyBook, packRows } from '../desk/backups/pack-rows.ts';
-import { app, closeDouble, readyPreload, record } from './electron-double.ts';
+import { app, closeDouble, openShell } from './electron-double.ts';
+import { scratchFolder } from '../../scratch-folder.ts';
 
 vi.mock('electron', () => import('./electron-double.ts'));
 
-const folder = mkdtempSync(join(tmpdir(), 'straightedge-handed-'));
+const folder = scratchFolder('handed');
 const argv = [...process.argv];
 let page: Page;
 
@@ -29,21 +29,12 @@ const backupOf = (name: string, count: number): string => {
 };
 
 beforeAll(async () => {
-  process.env['STRAIGHTEDGE_DOCUMENTS'] = join(folder, 'papers');
-  process.env['STRAIGHTEDGE_DATA'] = folder;
   process.argv = ['/opt/straightedge', '--some-switch', backupOf('Portable backup.zip', 3)];
-  await readyPreload('main/electron/preload.ts');
-  const { startShell } = await import('../../../main/electron/main.ts');
-  await startShell(join(process.cwd(), '.out'));
-  const [window] = record.windows;
-  if (window === undefined) throw new Error('The shell opened no window.');
-  page = await window.loaded;
+  page = await (await openShell(folder)).loaded;
 }, 60_000);
 afterAll(async () => {
   process.argv = argv;
   await closeDouble();
-  delete process.env['STRAIGHTEDGE_DOCUMENTS'];
-  delete process.env['STRAIGHTEDGE_DATA'];
 });
 
 const writeBackup = async (): Promise<void> => {

@@ -1,20 +1,21 @@
 /** The real shell and the real preload, run with a double of Electron's API that drives a real Chromium page. */
-import { mkdirSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { CALL_NAMES } from '../../../shared-core/desk/call-names.ts';
 import type { Envelope } from '../../../shared-core/desk/envelope.ts';
+import { putRows } from '../../journeys/stored-rows.ts';
 import { tornEntry } from '../../torn-log.ts';
 import { CONTRACT_CASES } from '../desk/contract-cases.ts';
-import { app, type BrowserWindow, closeDouble, lock, readyPreload, record, registeredChannels } from './electron-double.ts';
+import { app, type BrowserWindow, closeDouble, lock, openShell, record, registeredChannels } from './electron-double.ts';
+import { scratchFolder } from '../../scratch-folder.ts';
 
 vi.mock('electron', () => import('./electron-double.ts'));
 
 let page: Page;
 let window: BrowserWindow;
-const folder = mkdtempSync(join(tmpdir(), 'straightedge-shell-'));
+const folder = scratchFolder('shell');
 /** Separate from the browser host's folder, `browser`. */
 const data = join(folder, 'desktop');
 
@@ -24,22 +25,11 @@ const log = join(data, 'IndexedDB', 'app_straightedge_0.indexeddb.leveldb', '000
 beforeAll(async () => {
   mkdirSync(join(log, '..'), { recursive: true });
   writeFileSync(log, tornEntry());
-  process.env['STRAIGHTEDGE_DOCUMENTS'] = join(folder, 'papers');
-  process.env['STRAIGHTEDGE_DATA'] = folder;
-  await readyPreload('main/electron/preload.ts');
-  const { startShell } = await import('../../../main/electron/main.ts');
-  await startShell(join(process.cwd(), '.out'));
-  const [first] = record.windows;
-  if (first === undefined) throw new Error('The shell opened no window.');
-  window = first;
+  window = await openShell(folder);
   page = await window.loaded;
   await page.getByRole('heading', { level: 1 }).waitFor();
 }, 60_000);
-afterAll(async () => {
-  await closeDouble();
-  delete process.env['STRAIGHTEDGE_DOCUMENTS'];
-  delete process.env['STRAIGHTEDGE_DATA'];
-});
+afterAll(closeDouble);
 
 const ask = (name: string, input: unknown): Promise<Envelope<unknown>> =>
   page.evaluate(
@@ -243,19 +233,7 @@ describe('the shell', () => {
   });
 
   it('closes after the last backup is written, and remembers its position', async () => {
-    await page.evaluate(() => {
-      const open = indexedDB.open('straightedge');
-      return new Promise<void>((resolve) => {
-        open.onsuccess = () => {
-          const writing = open.result.transaction('changed', 'readwrite');
-          writing.objectStore('changed').put({ key: 'customers/none', mark: 'test' });
-          writing.oncomplete = () => {
-            open.result.close();
-            resolve();
-          };
-        };
-      });
-    });
+    await putRows(page, { changed: [{ key: 'customers/none', mark: 'test' }] });
     const before = await ask('backup.list', { dataset: '00000000' });
     let prevented = false;
     window.emit('close', { preventDefault: () => (prevented = true) });

@@ -1,14 +1,14 @@
 /** A backup named on the command line of the loopback host: opened once, by that launch or by the running host. */
-import { mkdtempSync, existsSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, statSync, writeFileSync } from 'node:fs';
 import { spawnSync } from 'node:child_process';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { noteHanded, takeNotedCopy } from '../../../main/loopback/running.ts';
 import { emptyBook, packRows } from '../desk/backups/pack-rows.ts';
 import { type StartedHost, startHost } from '../../start-host.ts';
+import { scratchFolder } from '../../scratch-folder.ts';
 
-const folder = mkdtempSync(join(tmpdir(), 'straightedge-named-'));
+const folder = scratchFolder('named');
 const hosts: StartedHost[] = [];
 const launch = async (...args: string[]): Promise<StartedHost> => {
   const host = await startHost({ folder, args });
@@ -41,7 +41,6 @@ beforeAll(() => {
 });
 afterAll(async () => {
   for (const host of hosts) await host.end();
-  rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
 });
 
 describe('a backup named on the command line', () => {

@@ -1,23 +1,15 @@
 /** One host per data folder, by a note that counts only while its process proves the key. */
-import { mkdtempSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { readdirSync, statSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { askProof } from '../../../main/loopback/ask-proof.ts';
 import { claimFolder, readRunning, releaseFolder, type Pulse, type Running } from '../../../main/loopback/running.ts';
 import { startLoopback } from '../../../main/loopback/server.ts';
+import { scratchFolder } from '../../scratch-folder.ts';
 
-const folders: string[] = [];
-const aFolder = (): string => {
-  const folder = mkdtempSync(join(tmpdir(), 'straightedge-running-'));
-  folders.push(folder);
-  return folder;
-};
-afterAll(() => {
-  for (const folder of folders) rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
-});
+const aFolder = (): string => scratchFolder('running');
 
 const a: Running = { port: 4001, key: 'key-a', pid: 1 };
 const b: Running = { port: 4002, key: 'key-b', pid: 2 };

@@ -1,24 +1,18 @@
 /** The built loopback host: without a display, after a kill, started twice, and over an unusable folder. */
 import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
-import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
 import { startHost } from '../../start-host.ts';
 import { tornEntry } from '../../torn-log.ts';
+import { scratchFolder } from '../../scratch-folder.ts';
 
-const folders: string[] = [];
 const children: ChildProcess[] = [];
-const aFolder = (): string => {
-  const folder = mkdtempSync(join(tmpdir(), 'straightedge start & '));
-  folders.push(folder);
-  return folder;
-};
+const aFolder = (): string => scratchFolder('start & ');
 afterEach(() => {
   for (const child of children.splice(0)) child.kill('SIGKILL');
-  for (const folder of folders.splice(0)) rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
 });
 
 /** Starts the host with a window, and waits until it prints `until` or exits. */

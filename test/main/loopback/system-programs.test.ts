@@ -1,7 +1,7 @@
-import { chmodSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, afterEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { openAppWindow } from '../../../main/loopback/app-window.ts';
 import { type Surroundings, thisMachine } from '../../../main/loopback/find-browser.ts';
 import {
@@ -11,12 +11,11 @@ import {
   openWithSystem,
   systemNotification,
 } from '../../../main/loopback/system-programs.ts';
+import { scratchFolder } from '../../scratch-folder.ts';
 
-const folders: string[] = [];
 /** A folder with one program, a shell script. */
 const bin = (name: string, script: string): string => {
-  const folder = mkdtempSync(join(tmpdir(), 'straightedge bin & '));
-  folders.push(folder);
+  const folder = scratchFolder('bin & ');
   writeFileSync(join(folder, name), `#!/bin/sh\n${script}\n`);
   chmodSync(join(folder, name), 0o755);
   return folder;
@@ -26,9 +25,6 @@ const elsewhere = (platform: NodeJS.Platform): Surroundings => ({ ...thisMachine
 const HOSTILE = '"; Remove-Item * "$(date)';
 
 afterEach(() => vi.unstubAllEnvs());
-afterAll(() => {
-  for (const folder of folders) rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
-});
 
 describe('a command for another system', () => {
   it('never has a user’s text in a script: Windows gets it through the environment, macOS as arguments', () => {

@@ -1,6 +1,5 @@
 /** scrypt: the vectors of RFC 7914, section 12. */
-import { mkdtempSync, readFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { DeskFailure } from '../../../../main/desk/failure.ts';
@@ -10,8 +9,9 @@ import { storePicture, readPicture, wantedPictures } from '../../../../main/desk
 import { sha256Of } from '../../../../main/desk/backups/whole-file.ts';
 import { beginBackup } from '../../../../main/desk/backups/writing.ts';
 import { DATASET, NAMING } from './pack-rows.ts';
+import { scratchFolder } from '../../../scratch-folder.ts';
 
-const folder = mkdtempSync(join(tmpdir(), 'straightedge-key-'));
+const folder = scratchFolder('key');
 const PASSPHRASE = 'four plain words here';
 let key: BackupKey;
 let name = '';
