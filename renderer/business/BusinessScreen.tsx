@@ -7,7 +7,7 @@ import { type Outcome, nowInstant } from '../book/command.ts';
 import { useBusiness, useArchive } from '../book/use-records.ts';
 import { ActionButton, TextButton } from '../parts/Buttons.tsx';
 import { Datum, type DatumScale } from '../parts/Datum.tsx';
-import { Dialog, ResultNotice } from '../parts/Dialog.tsx';
+import { Dialog, ResultNotice, type Said } from '../parts/Dialog.tsx';
 import { Sheet, SheetHeading, BlockPart } from '../parts/Sheet.tsx';
 import { CalendarFilesPart, HoursPart, RemindersPart } from './HoursPart.tsx';
 import { ClausesPart, ContractPart, QuotePart, CalculationPart } from './QuotePart.tsx';
@@ -45,8 +45,7 @@ function Settings({ business, part: target }: { readonly business: Business; rea
     }),
     [open, target],
   );
-  const [problem, setProblem] = useState<string | null>(null);
-  const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
+  const [problem, say] = useState<Said>(null);
   const part = {
     business,
     edit: (label: string, change: Update<Business>): void => void changeBusiness(label, change).then(say),
@@ -85,7 +84,7 @@ function Settings({ business, part: target }: { readonly business: Business; rea
       }
     >
       <SheetHeading under="Changes are saved as you type. Every change can be undone.">Settings</SheetHeading>
-      <ResultNotice message={problem} onClose={setProblem} />
+      <ResultNotice message={problem} onClose={say} />
       <OpenPartsContext value={parts}>
         <IdentityPart {...part} />
         <UnitsPart {...part} />

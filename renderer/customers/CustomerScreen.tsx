@@ -1,14 +1,14 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Customer } from '../../shared-core/book/customer.ts';
-import { nowInstant, type Outcome } from '../book/command.ts';
+import { nowInstant } from '../book/command.ts';
 import { useBusiness, useOne, useWhere } from '../book/use-records.ts';
 import { unarchive, change, archive, type Update } from '../book/write.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { Sheet, BlockPart, SheetHeading, NotFound } from '../parts/Sheet.tsx';
 import { Fields, TextField, checkEmail, checkName, checkPhone } from '../parts/Fields.tsx';
 import { JOB_STATE_WORDS, roomHref } from '../parts/job/stage-words.ts';
-import { ResultNotice } from '../parts/Dialog.tsx';
+import { ResultNotice, type Said } from '../parts/Dialog.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { ContactRows } from './ContactRows.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';
@@ -40,9 +40,8 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
   const leads = useWhere('leads', 'customerId', customer.id) ?? [];
   const { locale } = useMeasure();
   const [isAdding, setAdding] = useState(false);
-  const [problem, setProblem] = useState<string | null>(null);
+  const [problem, say] = useState<Said>(null);
   const newProperty = useNewProperty(customer.id, business);
-  const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
   const edit = (label: string, update: Update<Customer>): void =>
     void change('customers', customer.id, label, nowInstant(), update).then(say);
   const addProperty = async (): Promise<void> => {
@@ -140,7 +139,7 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
       <SheetHeading under={customer.deletedAt === null ? undefined : 'Archived: kept, but hidden from lists.'}>
         {customer.name}
       </SheetHeading>
-      <ResultNotice message={problem} onClose={setProblem} />
+      <ResultNotice message={problem} onClose={say} />
       <div className="customer-form">
         <Fields wide>
           <TextField

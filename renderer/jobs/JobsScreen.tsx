@@ -20,7 +20,7 @@ import { ribbonInput } from '../parts/job/ribbon-input.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { ChoiceRow } from '../parts/Choices.tsx';
 import { EmptySheet, Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
-import { Dialog, ResultNotice } from '../parts/Dialog.tsx';
+import { Dialog, ResultNotice, type Said } from '../parts/Dialog.tsx';
 import { type StateName, StateShape } from '../parts/StateShape.tsx';
 import { roomHref, stageWord } from '../parts/job/stage-words.ts';
 import './jobs.css';
@@ -39,7 +39,7 @@ export function JobsScreen() {
   const business = useBusiness();
   const [shown, setShown] = useState<Shown>('open');
   const [most, setMost] = useState(AT_ONCE);
-  const [problem, setProblem] = useState<string | null>(null);
+  const [problem, say] = useState<Said>(null);
   const isOpen = shown === 'open';
   const glanced = useGlances(useWholeJobs('open', isOpen ? most : 0));
   const listed = useListedJobs(shown, isOpen ? 0 : most);
@@ -110,7 +110,7 @@ export function JobsScreen() {
           options={SHOWN}
         />
       </div>
-      <ResultNotice message={problem} onClose={setProblem} />
+      <ResultNotice message={problem} onClose={say} />
       {rows === undefined ? (
         <p className="caption">Loading…</p>
       ) : rows.length === 0 ? (
@@ -126,7 +126,7 @@ export function JobsScreen() {
               key={row.job.id}
               row={row}
               onDates={() => setDated(row.job.id)}
-              onPut={(state) => void putJob(row.job, state).then((o) => setProblem(o.ok ? null : o.message))}
+              onPut={(state) => void putJob(row.job, state).then(say)}
             />
           ))}
         </ul>
@@ -144,7 +144,7 @@ export function JobsScreen() {
           zone={datedRow.property.timeZone}
           now={now}
           conflicts={planned === null ? [] : jobConflicts(planned, datedRow.job.id, now)}
-          onSaved={(o) => setProblem(o.ok ? null : o.message)}
+          onSaved={say}
           onClose={() => setDated(null)}
         />
       )}

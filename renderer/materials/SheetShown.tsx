@@ -20,7 +20,7 @@ import {
   removeMilestone,
   sheetUses,
 } from '../book/material-commands.ts';
-import { nowInstant, type Outcome } from '../book/command.ts';
+import { nowInstant } from '../book/command.ts';
 import { useNow } from '../book/use-job-reading.ts';
 import { useWhere } from '../book/use-records.ts';
 import { useStock } from '../book/use-stock.ts';
@@ -29,7 +29,7 @@ import { ActionButton, TextButton } from '../parts/Buttons.tsx';
 import { DatumDrawing } from '../parts/DrawingView.tsx';
 import { Folded } from '../parts/Folded.tsx';
 import { stageHref } from '../parts/job/stage-words.ts';
-import { Notice, ResultNotice } from '../parts/Dialog.tsx';
+import { Notice, ResultNotice, type Said } from '../parts/Dialog.tsx';
 import { Sheet, SheetHeading } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useSmall } from '../parts/use-small.ts';
@@ -73,12 +73,11 @@ export function SheetShown({ material, materials, archived, business, isMissing,
   const jobs = useWhere('jobs', 'state', 'open');
   const stock = useStock();
   const today = dayOfInstant(useNow(), business.timeZone);
-  const [problem, setProblem] = useState<string | null>(null);
+  const [problem, say] = useState<Said>(null);
   const [weighing, setWeighing] = useState(false);
   const [held, setHeld] = useState(false);
   const [allDry, setAllDry] = useState(false);
   const { id, powder } = material;
-  const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
   const edit = (label: string, update: Update<Material>): void => void changeMaterial(id, label, update).then(say);
   const editPowder = (label: string, update: Update<PowderSheet>): void => void changePowder(id, label, update).then(say);
 
@@ -220,7 +219,7 @@ export function SheetShown({ material, materials, archived, business, isMissing,
         </Notice>
       )}
       {isMissing && <Notice>That data sheet was deleted. The first one is shown.</Notice>}
-      <ResultNotice message={problem} onClose={setProblem} />
+      <ResultNotice message={problem} onClose={say} />
       {figures === null ? (
         <div className="materials-sundry">
           <ContainerPart material={material} edit={edit} />

@@ -115,19 +115,22 @@ export function Notice({ kind = 'success', children, action, onClose, closeWord 
   );
 }
 
+/** What a command said: a failure's sentence, a result with its sentence, or its outcome, which has a sentence where it failed. */
+export type Said = string | { readonly ok: boolean; readonly text: string } | Saved | null;
+
 interface ResultNoticeProps {
-  /** A failure's sentence, or a result with its sentence. */
-  readonly message: string | { readonly ok: boolean; readonly text: string } | null;
+  readonly message: Said;
   readonly onClose: (none: null) => void;
 }
 
 /** What the last command said, until it is closed. */
 export function ResultNotice({ message, onClose }: ResultNoticeProps) {
   if (message === null) return null;
-  const { ok, text } = typeof message === 'string' ? { ok: false, text: message } : message;
+  const said = typeof message === 'string' ? { ok: false, message } : message;
+  if (said.ok && !('text' in said)) return null;
   return (
-    <Notice kind={ok ? 'success' : 'failure'} onClose={() => onClose(null)}>
-      {text}
+    <Notice kind={said.ok ? 'success' : 'failure'} onClose={() => onClose(null)}>
+      {'text' in said ? said.text : said.message}
     </Notice>
   );
 }

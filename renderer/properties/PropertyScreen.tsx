@@ -16,7 +16,7 @@ import { countWords } from '../../shared-core/measure/count-words.ts';
 import { DatumDrawing, DrawingRoom, DrawingView } from '../parts/DrawingView.tsx';
 import { EmptySheet, Sheet, BlockPart, SheetHeading, NotFound } from '../parts/Sheet.tsx';
 import { roomHref, stageHref } from '../parts/job/stage-words.ts';
-import { ResultNotice } from '../parts/Dialog.tsx';
+import { ResultNotice, type Said } from '../parts/Dialog.tsx';
 import { propertyName } from '../parts/property-name.ts';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useSmall } from '../parts/use-small.ts';
@@ -80,8 +80,7 @@ function OneProperty({ property }: { readonly property: Property }) {
   const [name, setName] = useState('');
   const [nameProblem, setNameProblem] = useState<string | null>(null);
   const [chosen, setChosen] = useState<readonly string[] | null>(null);
-  const [problem, setProblem] = useState<string | null>(null);
-  const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
+  const [problem, say] = useState<Said>(null);
   const edit = (label: string, update: Update<Property>): void =>
     void change('properties', property.id, label, nowInstant(), update).then(say);
   const openJobs = jobs.filter((j) => j.state === 'open');
@@ -110,7 +109,7 @@ function OneProperty({ property }: { readonly property: Property }) {
     const names = free.filter((r) => picked.includes(r.id)).map((r) => r.name.toLowerCase());
     const started = await startJob(property.id, picked, names.join(', '));
     if (started.ok) go(stageHref(started.value, 'assess', picked[0] ?? ''));
-    else setProblem(started.message);
+    else say(started);
   };
   const places = [
     property.yearBuilt === null ? 'Year built unknown' : `Built ${property.yearBuilt}`,
@@ -185,7 +184,7 @@ function OneProperty({ property }: { readonly property: Property }) {
       <SheetHeading right={places.join(', ')} under={property.deletedAt === null ? undefined : 'Archived: kept, but hidden from lists.'}>
         {propertyName(property)}
       </SheetHeading>
-      <ResultNotice message={problem} onClose={setProblem} />
+      <ResultNotice message={problem} onClose={say} />
       {drawn === null ? (
         <EmptySheet
           drawing="properties"

@@ -15,7 +15,7 @@ import { EmptySheet, BlockPart, SheetHeading } from '../../parts/Sheet.tsx';
 import { airWords } from '../../parts/job/air-words.ts';
 import { JobSheet, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
-import { ResultNotice } from '../../parts/Dialog.tsx';
+import { ResultNotice, type Said } from '../../parts/Dialog.tsx';
 import { PercentField, QuantityField } from '../../parts/Fields.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
@@ -43,10 +43,9 @@ export function CureScreen({ reading, roomReading }: StageProps) {
   const small = useSmall();
   const now = useNow();
   const zone = whole.property.timeZone;
-  const [message, setMessage] = useState<string | null>(null);
+  const [message, report] = useState<Said>(null);
   const [promising, setPromising] = useState<DatedMilestone | null>(null);
   const say: Saying = { now, zone, locale, units };
-  const report = (outcome: Outcome<unknown>): void => setMessage(outcome.ok ? null : outcome.message);
   const rooms = useMemo(() => curingRooms(reading), [reading]);
   const cureRoom = rooms.find((r) => r.id === roomId) ?? null;
   const foot = cureFoot(reading, rooms, roomId, say);
@@ -121,7 +120,7 @@ export function CureScreen({ reading, roomReading }: StageProps) {
       <SheetHeading>
         {rooms.length === 0 ? `${room.name}: not poured yet` : `Cure: ${countWords(rooms.length, 'floor', locale)}`}
       </SheetHeading>
-      <ResultNotice message={message} onClose={setMessage} />
+      <ResultNotice message={message} onClose={report} />
       {rooms.length === 0 ? (
         <EmptySheet
           drawing="cure"

@@ -13,7 +13,7 @@ import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { changeBusiness } from '../../book/business-commands.ts';
 import { reprintDocument, saveJobDocument } from '../../book/document-commands.ts';
-import { nowInstant, type Outcome } from '../../book/command.ts';
+import { nowInstant } from '../../book/command.ts';
 import { changeJobRoom, chooseMaterial } from '../../book/job-commands.ts';
 import { saveMove, tryMove } from '../../book/move-pour-commands.ts';
 import { useNow } from '../../book/use-job-reading.ts';
@@ -28,7 +28,7 @@ import { sameAs } from '../../book/job-rooms.ts';
 import { JobSheet, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { PourMomentField } from '../../parts/job/PourMomentField.tsx';
-import { ResultNotice } from '../../parts/Dialog.tsx';
+import { ResultNotice, type Said } from '../../parts/Dialog.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { BallparkPart } from './BallparkPart.tsx';
 import { CarryingPart } from './CarryingPart.tsx';
@@ -68,7 +68,7 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
   const now = useNow(whole);
   const [, go] = useLocation();
   const [looking, setLooking] = useState<Looking>('stands');
-  const [problem, setProblem] = useState<string | null>(null);
+  const [problem, say] = useState<Said>(null);
   const [saved, setSaved] = useState<{ readonly ok: boolean; readonly text: string } | null>(null);
   const isTrying = looking === 'tried';
   const trying = useTry(planned, now, isTrying);
@@ -76,7 +76,6 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
   const roomReading = withRoomTried(reading.rooms.find((r) => r.room.id === plannedAt.room.id) ?? plannedAt, isTrying ? trying : null);
   const { room, jobRoom } = roomReading;
   const zone = whole.property.timeZone;
-  const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
   const edit = (label: string, update: Parameters<typeof changeJobRoom>[3]): void => {
     if (isTrying) trying.change(room.id, update);
     else void changeJobRoom(whole.job.id, room.id, label, update).then(say);
@@ -240,7 +239,7 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
         )
       }
     >
-      <ResultNotice message={problem} onClose={setProblem} />
+      <ResultNotice message={problem} onClose={say} />
       <ResultNotice message={saved} onClose={setSaved} />
       {survey?.state !== 'surveyed' ? (
         <>

@@ -40,7 +40,7 @@ import { DrawingRoom, DrawingView } from '../../parts/DrawingView.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { PhotoRow } from '../../parts/photo/PhotoRow.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
-import { Dialog, ResultNotice } from '../../parts/Dialog.tsx';
+import { Dialog, ResultNotice, type Said } from '../../parts/Dialog.tsx';
 import { BlockPart, SheetHeading } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { DoneTables } from './DoneTables.tsx';
@@ -68,7 +68,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
   const [, go] = useLocation();
   const initialsSetting = useSetting('initials');
   const initials = typeof initialsSetting === 'string' ? initialsSetting : '';
-  const [problem, setProblem] = useState<string | null>(null);
+  const [problem, say] = useState<Said>(null);
   const [corners, setCorners] = useState<readonly Point[] | null>(null);
   const [isResuming, setResuming] = useState(false);
   const zone = whole.property.timeZone;
@@ -116,7 +116,6 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
     liftsWords(floor),
     after === null ? 'The layout of this pour was not stored.' : watchWords(after),
   ].filter((w) => w !== '');
-  const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
   const saveEntry = async (
     makes: (s: PourState, stamp: Stamp) => Entry,
     update: (entry: Entry) => Promise<Outcome<unknown>>,
@@ -234,7 +233,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
       }
     >
       <SheetHeading right={formatInstant(end, zone, 'weekday', locale)}>{`${room.name}: ${extentWords(floor.extent)}`}</SheetHeading>
-      <ResultNotice message={problem} onClose={setProblem} />
+      <ResultNotice message={problem} onClose={say} />
       {read !== null && read.layout.ok && (
         <div className="pour-picture">
           <DrawingRoom leastPx={260} mostPx={460} smallRatio={0.9}>

@@ -26,7 +26,7 @@ import { ActionButton } from '../../parts/Buttons.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { DatumDrawing } from '../../parts/DrawingView.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
-import { Notice, ResultNotice } from '../../parts/Dialog.tsx';
+import { Notice, ResultNotice, type Said } from '../../parts/Dialog.tsx';
 import { SheetHeading } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
@@ -67,7 +67,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
   const zone = whole.property.timeZone;
   const initialsSetting = useSetting('initials');
   const [initials, setInitials] = useState('');
-  const [problem, setProblem] = useState<string | null>(null);
+  const [problem, say] = useState<Said>(null);
   const [dialog, setDialog] = useState<PourDialog>(null);
   const [pointing, setPointing] = useState<{ readonly id: string; readonly from: Point | null } | null>(null);
   const now = useNow(whole);
@@ -75,7 +75,6 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
   useEffect(() => {
     if (typeof initialsSetting === 'string') setInitials(initialsSetting);
   }, [initialsSetting]);
-  const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
   const editRoom = (roomId: string, label: string, update: Update<JobRoom>): void =>
     void changeJobRoom(whole.job.id, roomId, label, update).then(say);
   const place = { jobId: whole.job.id, roomId: room.id };
@@ -191,7 +190,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
       <SheetHeading right={jobRoom.pourAt === null ? 'No pour date' : formatInstant(jobRoom.pourAt, zone, 'weekday', locale)}>
         {[`${room.name}: pour plan`, liftWords(read.lift)].filter((words) => words !== '').join(', ')}
       </SheetHeading>
-      <ResultNotice message={problem} onClose={setProblem} />
+      <ResultNotice message={problem} onClose={say} />
       {read.clocks.outside !== null && <Notice kind="failure">{OUTSIDE_WORDS[read.clocks.outside]}</Notice>}
       <PlannedPictures
         read={read}
@@ -243,7 +242,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
           void storeSetting('initials', text);
         }}
         onTick={(line, on) => {
-          if (on && initials.trim() === '') return setProblem('Enter your initials before you check a line.');
+          if (on && initials.trim() === '') return say('Enter your initials before you check a line.');
           return editRoom(room.id, on ? `Check “${line.text}”` : `Uncheck “${line.text}”`, (r) => ({
             ...r,
             lastMinutes: [
