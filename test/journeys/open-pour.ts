@@ -1,5 +1,5 @@
 /** Steps to a running pour of the sample's family room. */
-import type { Page } from '@playwright/test';
+import type { Locator, Page } from '@playwright/test';
 import { expect } from './open-book.ts';
 import { toSheet } from './open-sample.ts';
 
@@ -38,4 +38,27 @@ export const openPour = async (page: Page, bags: number): Promise<void> => {
   await page.getByLabel('Bags on site').fill(String(bags));
   await page.getByRole('dialog').getByRole('button', { name: 'Start pour' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Pour: Family room' })).toBeAttached();
+};
+
+export const undoOf = (page: Page): Locator => page.getByRole('button', { name: /^Undo/ });
+
+/** Presses the key of More, and then an entry's. */
+export const pressMore = async (page: Page, key: string): Promise<void> => {
+  await page.keyboard.press('e');
+  await page.keyboard.press(key);
+};
+
+/** Ends the pour, whole or in part. */
+export const endPour = async (page: Page, buttonName: RegExp): Promise<void> => {
+  await pressMore(page, 'f');
+  await page.getByRole('dialog').getByRole('button', { name: buttonName }).click();
+};
+
+/** The lines of the pour log, oldest first. */
+export const logOf = async (page: Page): Promise<string[]> => {
+  await pressMore(page, 'g');
+  const lines = await page.locator('.pour-more-log li span:last-child').allInnerTexts();
+  await page.keyboard.press('Escape');
+  await expect(page.getByRole('dialog')).toBeHidden();
+  return lines.reverse();
 };

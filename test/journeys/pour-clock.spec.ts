@@ -1,6 +1,6 @@
 /** Pour mode's clock in real time, because a clock controlled by a test cannot show that the screen keeps up. */
 import { expect, test } from './open-book.ts';
-import { openPour, toPour } from './open-pour.ts';
+import { openPour, toPour, undoOf } from './open-pour.ts';
 
 /** Two minutes in `npm run soak`. */
 const RUN_MS = Number(process.env['STRAIGHTEDGE_CLOCK_SECONDS'] ?? 6) * 1000;
@@ -15,7 +15,7 @@ test('the clock of the wet edge matches real time', async ({ sample: _book, page
   await toPour(page);
   await openPour(page, 60);
   await page.keyboard.press('Space');
-  await expect(page.getByRole('button', { name: /^Undo/ })).toContainText('Batch 1 placed');
+  await expect(undoOf(page)).toContainText('Batch 1 placed');
   const timer = page.getByRole('timer');
   await expect(timer).toHaveText(/^\d+:\d\d$/);
   const startMs = Date.now();
@@ -44,6 +44,6 @@ test('the clock of the wet edge matches real time', async ({ sample: _book, page
   // No false message about sleep or a changed clock.
   await expect(page.getByText(/asleep/)).toHaveCount(0);
   await page.keyboard.press('m');
-  await expect(page.getByRole('button', { name: /^Undo/ })).toContainText('Batch 2 mixed');
+  await expect(undoOf(page)).toContainText('Batch 2 mixed');
   await expect(page.getByText(/clock went back/)).toHaveCount(0);
 });

@@ -1,7 +1,7 @@
 /** A browser profile that lost the end of a running pour, or all of it: the recovery log restores it. */
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
-import { openPour, toPour } from './open-pour.ts';
+import { logOf, openPour, toPour, undoOf } from './open-pour.ts';
 
 /** Deletes the log's entries after `seq` from the profile, as a disk restored to an earlier state would. */
 const rollBack = (page: Page, seq: number): Promise<void> =>
@@ -29,14 +29,6 @@ const rollBack = (page: Page, seq: number): Promise<void> =>
     seq,
   );
 
-const logOf = async (page: Page): Promise<string[]> => {
-  await page.keyboard.press('e');
-  await page.keyboard.press('g');
-  const lines = await page.locator('.pour-more-log li span:last-child').allInnerTexts();
-  await page.keyboard.press('Escape');
-  return lines.reverse();
-};
-
 test('entries that a running pour lost with its profile come back from the recovery log, in order and once', async ({
   program,
   sample: _book,
@@ -51,7 +43,7 @@ test('entries that a running pour lost with its profile come back from the recov
   page.on('response', (response) => {
     if (response.url().endsWith('/call/journal.add') && response.ok()) journaled.push(response.url());
   });
-  const undo = page.getByRole('button', { name: /^Undo/ });
+  const undo = undoOf(page);
   for (const [key, words] of [
     ['m', 'Batch 1 mixed'],
     [' ', 'Batch 1 placed'],

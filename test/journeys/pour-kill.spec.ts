@@ -9,7 +9,7 @@ import { type BrowserContext, chromium, type Page } from '@playwright/test';
 import { moments, SEED } from '../moments.ts';
 import { mendLogs } from '../../main/desk/mend-logs.ts';
 import { expect, test } from './open-book.ts';
-import { openPour, toPour } from './open-pour.ts';
+import { logOf, openPour, toPour } from './open-pour.ts';
 import { openSampleData } from './prepared-book.ts';
 
 const KILLS = Number(process.env['STRAIGHTEDGE_KILLS'] ?? 3);
@@ -42,15 +42,8 @@ const acknowledged = async (page: Page, words: string): Promise<void> => {
   );
 };
 
-/** The names of the log's entries in pour mode, oldest first; what follows a colon is bags and lane. */
-const logOf = async (page: Page): Promise<string[]> => {
-  await page.keyboard.press('e');
-  await page.keyboard.press('g');
-  const lines = await page.locator('.pour-more-log li span:last-child').allInnerTexts();
-  await page.keyboard.press('Escape');
-  await expect(page.getByRole('dialog')).toBeHidden();
-  return lines.map((line) => line.split(':')[0] ?? '').reverse();
-};
+/** The names of the log's entries; what follows a colon is bags and lane. */
+const namesOf = async (page: Page): Promise<string[]> => (await logOf(page)).map((line) => line.split(':')[0] ?? '');
 
 test('every acknowledged entry is in the log after the browser is killed, and the pour continues', async ({ program, launchOptions }) => {
   test.setTimeout(60_000 + KILLS * 40_000);
@@ -85,7 +78,7 @@ test('every acknowledged entry is in the log after the browser is killed, and th
     const address = page.url();
     for (let round = 0; round < KILLS; round++) {
       const before = reports.length;
-      const start = (await logOf(page)).filter((line) => line.startsWith('Batch') && line.endsWith('placed')).length;
+      const start = (await namesOf(page)).filter((line) => line.startsWith('Batch') && line.endsWith('placed')).length;
       // This many entries are acknowledged, and the browser is killed during the next.
       const steps = 3 + Math.floor(random() * 10);
       const isPressed = random() < 0.5;
@@ -119,7 +112,7 @@ test('every acknowledged entry is in the log after the browser is killed, and th
       await page.goto(program.address);
       await page.goto(address);
       await expect(page.getByRole('heading', { level: 1, name: 'Pour: Family room' })).toBeAttached();
-      const log = await logOf(page);
+      const log = await namesOf(page);
       const entries = log.filter((line) => line !== 'Pour started');
       // In order, each once; a kill between disk and screen may leave one more entry.
       let index = 0;

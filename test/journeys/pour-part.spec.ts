@@ -1,7 +1,7 @@
 /** Pours that do not go to plan: stopped early and finished two days later, and one entered from paper. */
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
-import { answerAll, openPour, toPour } from './open-pour.ts';
+import { answerAll, endPour, openPour, pressMore, toPour, undoOf } from './open-pour.ts';
 
 const MINUTE_MS = 60_000;
 
@@ -9,8 +9,6 @@ const MINUTE_MS = 60_000;
 const pass = async (page: Page, minutes: number): Promise<void> => {
   for (let leftMs = minutes * MINUTE_MS; leftMs > 0; leftMs -= 40_000) await page.clock.fastForward(Math.min(40_000, leftMs));
 };
-
-const undoOf = (page: Page) => page.getByRole('button', { name: /^Undo/ });
 
 /** Places batches from one number to another, and finishes a lane after every third. */
 const place = async (page: Page, from: number, to: number, lanes: readonly number[]): Promise<void> => {
@@ -31,20 +29,14 @@ test('a pour stopped at batch 8 is partly poured, and complete once the rest is 
   await toPour(page);
   await openPour(page, 60);
   await place(page, 1, 8, [3, 6]);
-  await page.keyboard.press('e');
-  await page.keyboard.press('2');
+  await pressMore(page, '2');
   await expect(page.getByRole('dialog').getByText(/Set .* of dam/)).toBeVisible();
   await page
     .getByRole('dialog')
     .getByRole('button', { name: /^Dam is set/ })
     .click();
   await expect(undoOf(page)).toContainText('Dam set');
-  await page.keyboard.press('e');
-  await page.keyboard.press('f');
-  await page
-    .getByRole('dialog')
-    .getByRole('button', { name: /^Partly poured/ })
-    .click();
+  await endPour(page, /^Partly poured/);
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: partly poured' })).toBeVisible();
   await expect(page.getByText(/not placed, lanes/)).toBeVisible();
   // The message and the document tell the customer in plain words.
@@ -74,12 +66,7 @@ test('a pour stopped at batch 8 is partly poured, and complete once the rest is 
   await page.getByRole('dialog').getByRole('button', { name: 'Start pour' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Pour: Family room' })).toBeAttached();
   await place(page, 1, 12, []);
-  await page.keyboard.press('e');
-  await page.keyboard.press('f');
-  await page
-    .getByRole('dialog')
-    .getByRole('button', { name: /Finish pour|All of it placed/ })
-    .click();
+  await endPour(page, /Finish pour|All of it placed/);
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: poured' })).toBeVisible();
   await expect(page.getByText(/^Not measured\./)).toBeVisible();
   await page.getByRole('link', { name: 'Next: Cure' }).click();

@@ -1,9 +1,9 @@
 /** Each trouble of a pour from the moment it shows to the finished pour, its dates, and what the customer is told. */
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
-import { endPour, goOn, laneDone, placed, runPour, toStage } from './running-pour.ts';
+import { endPour, pressMore, undoOf } from './open-pour.ts';
+import { goOn, laneDone, placed, runPour, toStage } from './running-pour.ts';
 
-const undoOf = (page: Page) => page.getByRole('button', { name: /^Undo/ });
 const alarm = (page: Page, text: RegExp) => page.getByRole('alert').filter({ hasText: text });
 const dialog = (page: Page) => page.getByRole('dialog');
 
@@ -23,8 +23,7 @@ const isPartly = async (page: Page, why: string): Promise<void> => {
 test('a leak in lane 2: alarm, stop, the rest priced in a change order', async ({ book: _book, page }) => {
   await runPour(page, 60, [...placed(1, 3, 11), laneDone(1, 10.5), ...placed(4, 9, 1)]);
   await expect(alarm(page, /Lane 2 has taken 12 bags/)).toContainText('look for a leak');
-  await page.keyboard.press('e');
-  await page.keyboard.press('4');
+  await pressMore(page, '4');
   await expect(undoOf(page)).toContainText('Leak');
   await endPour(page, /^Partly poured/);
   await isPartly(page, 'material leaked through a gap');
@@ -61,8 +60,7 @@ test('a leak in lane 2: alarm, stop, the rest priced in a change order', async (
 test('wrong water in batch 5: scraped out, its place filled, the floor complete with its dates', async ({ book: _book, page }) => {
   await page.clock.install();
   await runPour(page, 60, [...placed(1, 5, 0.2), laneDone(1, 3)]);
-  await page.keyboard.press('e');
-  await page.keyboard.press('1');
+  await pressMore(page, '1');
   await expect(dialog(page).getByText(/Scrape batch 5 out within \d+ min/)).toBeVisible();
   await dialog(page)
     .getByRole('button', { name: /^Discard batch 5/ })
@@ -87,8 +85,7 @@ test('power lost for 20 minutes: a joint is suggested, ends the alarm, and is on
   await runPour(page, 60, [...placed(1, 4, 40), laneDone(1, 41)]);
   // The edge is past healing: another sentence, with where to stop.
   await expect(alarm(page, /past healing: cold joint\. .*Stop/)).toContainText('of dam now');
-  await page.keyboard.press('e');
-  await page.keyboard.press('2');
+  await pressMore(page, '2');
   await dialog(page).getByLabel('Reason').selectOption({ label: 'power' });
   await dialog(page).getByLabel('Minutes until it is back').fill('20');
   await dialog(page).getByLabel('Minutes until it is back').press('Tab');
@@ -116,14 +113,12 @@ test('a helper hurt and three bags short: people first, figures for each choice,
 }) => {
   await runPour(page, 35, [...placed(1, 12, 0.2), laneDone(1, 15), laneDone(2, 10), laneDone(3, 5), laneDone(4, 0.1)]);
   await expect(page.getByText(/^(Short|Tight)\.$/)).toBeVisible();
-  await page.keyboard.press('e');
-  await page.keyboard.press('2');
+  await pressMore(page, '2');
   await dialog(page).getByLabel('Reason').selectOption({ label: 'crew member' });
   await expect(dialog(page)).toContainText('If someone is hurt, help them first.');
   await expect(dialog(page).getByText(/Stop (at the end of|in) lane \d/)).toBeVisible();
   await page.keyboard.press('Escape');
-  await page.keyboard.press('e');
-  await page.keyboard.press('3');
+  await pressMore(page, '3');
   await expect(dialog(page).getByText(/Stop (at the end of|in) lane \d/)).toBeVisible();
   await dialog(page).getByLabel('Minutes there and back for bags').fill('10');
   await dialog(page).getByLabel('Minutes there and back for bags').press('Tab');

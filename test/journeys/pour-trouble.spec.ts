@@ -2,7 +2,7 @@
  * Problems around a pour: zero mixers, a computer that slept, a clock set back, a lot number that is too long, a file that is not a photo.
  */
 import { expect, test } from './open-book.ts';
-import { openPour, toPour } from './open-pour.ts';
+import { endPour, openPour, pressMore, toPour, undoOf } from './open-pour.ts';
 
 /** A red square of eight pixels, as a PNG. */
 const SQUARE = Buffer.from(
@@ -26,7 +26,7 @@ test('problems are reported in words and lose nothing, and photos of bag and flo
 
   await openPour(page, 40);
   const next = page.locator('.pour-button-next');
-  const undo = page.getByRole('button', { name: /^Undo/ });
+  const undo = undoOf(page);
   await page.clock.fastForward(20_000);
   await page.keyboard.press('Space');
   await expect(undo).toContainText('Batch 1 placed');
@@ -55,8 +55,7 @@ test('problems are reported in words and lose nothing, and photos of bag and flo
   await page.setViewportSize({ width: 1440, height: 900 });
 
   // A lot number of a thousand characters is refused in a sentence, and stays to be shortened.
-  await page.keyboard.press('e');
-  await page.keyboard.press('l');
+  await pressMore(page, 'l');
   const lot = page.getByLabel('Lot number on the bag');
   await lot.fill('L'.repeat(1000));
   await page.getByRole('button', { name: 'Save' }).click();
@@ -73,20 +72,14 @@ test('problems are reported in words and lose nothing, and photos of bag and flo
   await page.getByRole('button', { name: 'Save' }).click();
   await expect(undo).toContainText('Lot on the photo');
 
-  await page.keyboard.press('e');
-  await page.keyboard.press('p');
+  await pressMore(page, 'p');
   await page.getByRole('dialog').locator('input[type="file"]').setInputFiles({ name: 'floor.png', mimeType: 'image/png', buffer: SQUARE });
   await expect(page.getByText('1 photo ready to save')).toBeVisible();
   await page.getByLabel('Caption').fill('The corner by the hearth');
   await page.getByRole('button', { name: 'Save' }).click();
   await expect(undo).toContainText('Photo added');
 
-  await page.keyboard.press('e');
-  await page.keyboard.press('f');
-  await page
-    .getByRole('dialog')
-    .getByRole('button', { name: /^Partly poured/ })
-    .click();
+  await endPour(page, /^Partly poured/);
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: partly poured' })).toBeVisible();
   await expect(page.getByRole('button', { name: 'Enlarge photo: The corner by the hearth' }).locator('img')).toBeVisible();
   await expect(page.getByRole('button', { name: 'Enlarge photo: Lot number on the bag' }).locator('img')).toBeVisible();

@@ -1,7 +1,7 @@
 /** A pour from plan to summary: on hold, started, logged by keys, undone, closed in the middle, finished. */
 import { faults, lostColors } from './faults.ts';
 import { expect, test } from './open-book.ts';
-import { answerAll, openPour, toPour } from './open-pour.ts';
+import { answerAll, openPour, pressMore, toPour, undoOf } from './open-pour.ts';
 
 test('a pour is on hold, started, logged by keys, undone, resumed and finished', async ({ sample: _book, page }) => {
   await page.clock.install();
@@ -56,8 +56,7 @@ test('logged entries survive a closed window, and the finished pour is summarize
   await expect(next).toBeFocused();
   await page.keyboard.press('s');
   await expect(page.getByRole('button', { name: /Lane 2 finished/ })).toBeVisible();
-  await page.keyboard.press('e');
-  await page.keyboard.press('6');
+  await pressMore(page, '6');
   await expect(page.getByRole('dialog')).toBeHidden();
   await expect(page.getByRole('button', { name: /Undo/ })).toContainText('Spill');
 
@@ -71,8 +70,7 @@ test('logged entries survive a closed window, and the finished pour is summarize
   await page.keyboard.press('Space');
   await expect(next).toContainText('Batch 4 placed');
 
-  await page.keyboard.press('e');
-  await page.keyboard.press('g');
+  await pressMore(page, 'g');
   await expect(page.getByText('Voided: Batch 3 placed')).toBeVisible();
   await page.getByRole('button', { name: 'Back' }).click();
   await page.keyboard.press('f');
@@ -94,7 +92,7 @@ test('a whole pour of nineteen batches works by keyboard only: a typo undone, a 
   await toPour(page);
   await openPour(page, 26);
   const next = page.locator('.pour-button-next');
-  const undo = page.getByRole('button', { name: /^Undo/ });
+  const undo = undoOf(page);
   // Advances the clock in steps under a minute, as on a computer that does not sleep.
   const wait = async (seconds: number) => {
     for (let remaining = seconds; remaining > 0; remaining -= 40) await page.clock.fastForward(Math.min(40, remaining) * 1000);
@@ -115,14 +113,12 @@ test('a whole pour of nineteen batches works by keyboard only: a typo undone, a 
       await expect(undo).toContainText('Batch 4 placed');
     }
     if (batch === 6) {
-      await page.keyboard.press('e');
-      await page.keyboard.press('6');
+      await pressMore(page, '6');
       await expect(undo).toContainText('Spill');
     }
     if (batch === 8) {
       await expect(page.getByText('Short.', { exact: true })).toBeVisible();
-      await page.keyboard.press('e');
-      await page.keyboard.press('b');
+      await pressMore(page, 'b');
       await page.getByRole('textbox', { name: 'Bags added' }).fill('16');
       // Enter saves the shown value.
       await page.keyboard.press('Enter');
@@ -142,8 +138,7 @@ test('a whole pour of nineteen batches works by keyboard only: a typo undone, a 
   await page.keyboard.press('s');
   await expect(undo).toContainText('Lane 7 finished');
   await expect(next).toContainText('Extra batch 20 placed');
-  await page.keyboard.press('e');
-  await page.keyboard.press('f');
+  await pressMore(page, 'f');
   await page.getByRole('textbox', { name: 'Bags left' }).fill('5');
   await page.keyboard.press('Tab');
   await page.getByRole('button', { name: 'Finish pour' }).press('Enter');
@@ -164,7 +159,7 @@ test.describe('on a phone, by touch', () => {
     await toPour(page);
     await openPour(page, 60);
     const next = page.locator('.pour-button-next');
-    const undo = page.getByRole('button', { name: /^Undo/ });
+    const undo = undoOf(page);
     const wait = async () => {
       for (let part = 0; part < 3; part++) await page.clock.fastForward(40_000);
     };

@@ -69,12 +69,5 @@ export async function goOn(page: Page, log: readonly Ago[]): Promise<void> {
   await putPour(page, null, later);
 }
 
-/** Ends the pour, whole or in part. */
-export async function endPour(page: Page, buttonName: RegExp): Promise<void> {
-  await page.keyboard.press('e');
-  await page.keyboard.press('f');
-  await page.getByRole('dialog').getByRole('button', { name: buttonName }).click();
-}
-
 /** To a stage of the job. */
 export const toStage = (page: Page, stage: string): Promise<void> => toSheet(page, `/jobs/${JOB}/${stage}/${ROOM}`);

@@ -6,6 +6,7 @@ import type { Locator, Page } from '@playwright/test';
 import ICAL from 'ical.js';
 import { type InputDevice, keyboard, pointer } from './input-devices.ts';
 import { expect, type RunningProgram, test } from './open-book.ts';
+import { pressMore } from './open-pour.ts';
 
 /** Saved documents whose name begins and ends so. */
 const papersOf = (folder: string, kind: string, ending: string): readonly string[] =>
@@ -176,8 +177,7 @@ async function pour({ page, hands }: Worker, bags: number): Promise<void> {
     await expect(page.getByRole('button', { name: /^Undo/ })).toContainText(`Batch ${batch} placed`);
   }
   await page.keyboard.press('s');
-  await page.keyboard.press('e');
-  await page.keyboard.press('f');
+  await pressMore(page, 'f');
   // Enter would finish at once, so the count is left with the button.
   await expect(field(page, 'Bags left')).toBeFocused();
   await page.keyboard.press('Control+A');
