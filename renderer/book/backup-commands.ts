@@ -7,7 +7,7 @@ import type { ChangedRow } from './changed-rows.ts';
 import { book } from './database.ts';
 import { forgetChecks } from './integrity.ts';
 import { onRecords } from './on-records.ts';
-import { attempt, done, type Outcome, refused } from './command.ts';
+import { attempt, done, type Outcome, refused, stored } from './command.ts';
 import { forgetWords } from './words.ts';
 
 export type BackupState = {
@@ -116,23 +116,21 @@ export function noteBackup(of: {
   readonly name: string;
   readonly covered: readonly ChangedRow[];
 }): Promise<Outcome> {
-  return attempt(() =>
+  return stored(() =>
     book().transaction('rw', book().meta, book().changed, async () => {
       await book().meta.put({ key: STATE_KEY, value: { instant: of.instant, failed: null } satisfies BackupState });
       await book().meta.put({ key: BASE_KEY, value: of.name });
       const now = await book().changed.bulkGet(of.covered.map(({ key }) => key));
       await book().changed.bulkDelete(of.covered.filter(({ mark }, i) => now[i]?.mark === mark).map(({ key }) => key));
-      return done(undefined);
     }),
   );
 }
 
 export function noteBackupFailure(failed: string): Promise<Outcome> {
-  return attempt(() =>
+  return stored(() =>
     book().transaction('rw', book().meta, async () => {
       const before = (await book().meta.get(STATE_KEY))?.value as BackupState | undefined;
       await book().meta.put({ key: STATE_KEY, value: { instant: before?.instant ?? null, failed } satisfies BackupState });
-      return done(undefined);
     }),
   );
 }

@@ -4,7 +4,7 @@
  */
 import { useLiveQuery } from 'dexie-react-hooks';
 import { book } from './database.ts';
-import { attempt, done, type Outcome } from './command.ts';
+import { type Outcome, stored } from './command.ts';
 
 export type BackupKey = { readonly salt: string; readonly key: string };
 const KEY = 'backup/key';
@@ -16,11 +16,7 @@ export async function readBackupKey(): Promise<BackupKey | null> {
 }
 
 export function saveBackupKey(key: BackupKey | null): Promise<Outcome> {
-  return attempt(async () => {
-    if (key === null) await book().meta.delete(KEY);
-    else await book().meta.put({ key: KEY, value: key });
-    return done(undefined);
-  });
+  return stored(() => (key === null ? book().meta.delete(KEY) : book().meta.put({ key: KEY, value: key })));
 }
 
 /** Whether new backups are encrypted; undefined while loading. */

@@ -7,16 +7,15 @@ import type { CalendarFeed } from '../../shared-core/agenda/calendar-feed.ts';
 import type { CalendarEntry } from '../../shared-core/book/papers.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
-import { attempt, done, type Outcome } from './command.ts';
+import { type Outcome, stored } from './command.ts';
 
 /** Records the entries of a saved calendar file. Not an edit, because undo must not change it. */
 export function noteCalendarSent(feed: Pick<CalendarFeed, 'records'>): Promise<Outcome> {
-  return attempt(async () => {
-    await book()
+  return stored(() =>
+    book()
       .rowsOf('calendarEntries')
-      .bulkPut([...feed.records]);
-    return done(undefined);
-  });
+      .bulkPut([...feed.records]),
+  );
 }
 
 /** Entries of earlier calendar files, for one job or all. Archived jobs are included, because their dates have to be canceled. */
@@ -46,10 +45,9 @@ export async function readCalendarState(): Promise<CalendarState> {
 }
 
 export function changeCalendarState(edit: (state: CalendarState) => CalendarState): Promise<Outcome> {
-  return attempt(() =>
+  return stored(() =>
     book().transaction('rw', book().meta, async () => {
       await book().meta.put({ key: KEY, value: edit(await readCalendarState()) });
-      return done(undefined);
     }),
   );
 }

@@ -70,6 +70,14 @@ export async function attempt<T>(work: () => Promise<Outcome<T>>): Promise<Outco
   }
 }
 
+/** Runs work on the database that gives nothing back. */
+export function stored(work: () => PromiseLike<unknown>): Promise<Outcome> {
+  return attempt(async () => {
+    await work();
+    return done(undefined);
+  });
+}
+
 /** The only place where the screens read the clock and create ids. */
 
 export function nowInstant(): string {

@@ -2,7 +2,7 @@
 import { useLiveQuery } from 'dexie-react-hooks';
 import { useCallback, useState } from 'react';
 import { book } from './database.ts';
-import { nowInstant, attempt, done, type Outcome } from './command.ts';
+import { nowInstant, type Outcome, stored } from './command.ts';
 import { beginDraft } from './pending.ts';
 
 /** The draft under a key (`room/abc/sides`). */
@@ -19,11 +19,7 @@ export interface Draft {
 export async function storeDraft(key: string, text: string | null): Promise<Outcome> {
   const instant = nowInstant();
   const ticket = beginDraft(key, text, instant);
-  const outcome = await attempt(async () => {
-    if (text === null) await book().drafts.delete(key);
-    else await book().drafts.put({ key, text, instant });
-    return done(undefined);
-  });
+  const outcome = await stored(() => (text === null ? book().drafts.delete(key) : book().drafts.put({ key, text, instant })));
   // A draft that the database failed to store stays pending and is saved when the window closes.
   if (outcome.ok || outcome.isFault !== true) ticket();
   return outcome;

@@ -1,6 +1,6 @@
 /** The bytes of photos, each stored once under its hash. */
 import { book, type Picture } from './database.ts';
-import { attempt, done, type Outcome } from './command.ts';
+import { type Outcome, stored } from './command.ts';
 
 /** The photos of this list whose bytes are stored here. */
 export async function heldPictures(names: readonly string[]): Promise<Set<string>> {
@@ -19,8 +19,5 @@ export async function readPicture(name: string): Promise<Uint8Array | null> {
 
 /** Stores bytes of photos. Existing ones stay, because the name is the hash of the content. */
 export function storePictures(pictures: readonly Picture[]): Promise<Outcome> {
-  return attempt(async () => {
-    await book().pictures.bulkPut([...pictures]);
-    return done(undefined);
-  });
+  return stored(() => book().pictures.bulkPut([...pictures]));
 }

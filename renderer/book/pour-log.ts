@@ -3,7 +3,7 @@ import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
 import { checkRow } from '../../shared-core/book/rows.ts';
 import { voidedIds } from '../../shared-core/pour/log-time.ts';
 import { book } from './database.ts';
-import { attempt, done, type Outcome, refused } from './command.ts';
+import { attempt, done, type Outcome, refused, stored } from './command.ts';
 
 type WithoutSeq<E> = E extends PourEvent ? Omit<E, 'seq'> : never;
 /** An entry without its sequence number. */
@@ -47,10 +47,7 @@ export function logPourEvent(event: NewPourEvent): Promise<Outcome<PourEvent>> {
 export async function addPour(pour: Pour): Promise<Outcome> {
   const check = checkRow('pours', pour);
   if (!check.ok) return refused(check.message, check.where);
-  return attempt(async () => {
-    await book().rowsOf('pours').put(check.row);
-    return done(undefined);
-  });
+  return stored(() => book().rowsOf('pours').put(check.row));
 }
 
 /** Changes a pour's record outside the undo history. Refused when the pour does not exist. */

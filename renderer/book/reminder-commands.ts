@@ -2,7 +2,7 @@
 import { useLiveQuery } from 'dexie-react-hooks';
 import { type Reminder, remindersDue } from '../../shared-core/agenda/reminders.ts';
 import { book } from './database.ts';
-import { attempt, done, type Outcome } from './command.ts';
+import { attempt, done, type Outcome, stored } from './command.ts';
 
 export type ReminderState = {
   /** When they were turned on; null while off, undefined when never chosen. */
@@ -26,12 +26,11 @@ export function useReminderState(): ReminderState | undefined {
 }
 
 export function changeReminderState(edit: (state: ReminderState) => ReminderState): Promise<Outcome> {
-  return attempt(() =>
+  return stored(() =>
     book().transaction('rw', book().meta, async () => {
       const before = await readReminderState();
       const next = edit(before);
       if (next.since !== before.since || next.problem !== before.problem) await book().meta.put({ key: STATE_KEY, value: next });
-      return done(undefined);
     }),
   );
 }
@@ -63,14 +62,13 @@ const noteDue = (all: readonly Reminder[], since: string, now: string): Promise<
 
 /** Releases reminders that could not be shown, so that they are tried again. */
 export function giveBack(due: readonly Reminder[]): Promise<Outcome> {
-  return attempt(() =>
+  return stored(() =>
     book().transaction('rw', book().meta, async () => {
       const given = new Set(due.map(({ key }) => key));
       await book().meta.put({
         key: SHOWN_KEY,
         value: Object.fromEntries(Object.entries(await readShown()).filter(([key]) => !given.has(key))),
       });
-      return done(undefined);
     }),
   );
 }

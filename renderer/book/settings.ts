@@ -1,13 +1,10 @@
 /** Settings of this computer, such as the look and closed hints. They are not backed up. */
 import { useLiveQuery } from 'dexie-react-hooks';
 import { book } from './database.ts';
-import { attempt, done, type Outcome } from './command.ts';
+import { type Outcome, stored } from './command.ts';
 
 export function storeSetting(key: string, value: string): Promise<Outcome> {
-  return attempt(async () => {
-    await book().meta.put({ key: `setting/${key}`, value });
-    return done(undefined);
-  });
+  return stored(() => book().meta.put({ key: `setting/${key}`, value }));
 }
 
 /** Null when never set, undefined while loading. */
