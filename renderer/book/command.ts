@@ -87,3 +87,6 @@ export function nowInstant(): string {
 export function newId(): string {
   return crypto.randomUUID();
 }
+
+/** The id and times of a new record. */
+export const stamps = (now = nowInstant(), id = newId()) => ({ id, createdAt: now, changedAt: now, deletedAt: null });

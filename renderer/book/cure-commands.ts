@@ -1,13 +1,8 @@
 /** Records while a floor cures: readings, promised dates, tests, and visits. */
 import type { Flooring } from '../../shared-core/book/flooring.ts';
 import type { ClearanceTest, CureLog, CureReading, Promised, Visit } from '../../shared-core/book/cure-record.ts';
-import { newId, nowInstant, type Outcome } from './command.ts';
+import { nowInstant, type Outcome, stamps } from './command.ts';
 import { add, change, archive, updated, type Update } from './write.ts';
-
-const stamps = (): { id: string; createdAt: string; changedAt: string; deletedAt: null } => {
-  const now = nowInstant();
-  return { id: newId(), createdAt: now, changedAt: now, deletedAt: null };
-};
 
 /** Room readings entered by hand, pasted or imported. */
 export function addReadings(

@@ -10,7 +10,7 @@ import type { DocumentTree } from '../../shared-core/documents/tree.ts';
 import { base64OfBytes } from '../desk/base64.ts';
 import { inkPdf, savePdf, type InkedPdf } from '../desk/save-document.ts';
 import { type JobReading, readJob } from '../../shared-core/standing/read-job.ts';
-import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
+import { nowInstant, attempt, done, type Outcome, refused, stamps } from './command.ts';
 import { readPicture } from './pictures.ts';
 import { readWholeJob } from './use-whole-job.ts';
 import { type Put, write } from './write.ts';
@@ -43,10 +43,7 @@ export function documentRow(of: NewDocument, now: string): MadeDocument {
     }),
   );
   return {
-    id: newId(),
-    createdAt: now,
-    changedAt: now,
-    deletedAt: null,
+    ...stamps(now),
     jobId: of.jobId,
     kind: of.kind,
     revision: of.revision,

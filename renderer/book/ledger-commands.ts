@@ -5,7 +5,7 @@ import { type InvoiceDraft, nextInvoiceNumber } from '../../shared-core/ledger/n
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
 import { withPrice } from './material-commands.ts';
-import { newId, nowInstant, attempt, done, type Outcome } from './command.ts';
+import { nowInstant, attempt, done, type Outcome, stamps } from './command.ts';
 import { add, type Patch, write } from './write.ts';
 
 type Own = 'id' | 'createdAt' | 'changedAt' | 'deletedAt' | 'voidedAt' | 'voidReason';
@@ -15,7 +15,7 @@ export type NewEntry = { [E in Payment | Refund | Credit | Purchase | Hours | Dr
   'invoice'
 >];
 
-const stamped = (now: string) => ({ id: newId(), createdAt: now, changedAt: now, deletedAt: null, voidedAt: null, voidReason: '' });
+const stamped = (now: string) => ({ ...stamps(now), voidedAt: null, voidReason: '' });
 
 /** The choices made when an invoice is issued. */
 export type InvoiceTerms = Pick<Invoice, 'onDay' | 'dueOn' | 'title' | 'retainageMinor' | 'note' | 'currency'>;

@@ -4,7 +4,7 @@ import type { Job } from '../../shared-core/book/job.ts';
 import type { Material, MaterialKind, Milestone, PowderSheet, PrimerUse } from '../../shared-core/book/material.ts';
 import { typicalMaterials } from '../../shared-core/material/typical-materials.ts';
 import { book } from './database.ts';
-import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
+import { newId, nowInstant, stamps, attempt, done, type Outcome, refused } from './command.ts';
 import { add, change, archive, updated, type Update } from './write.ts';
 
 export function changeMaterial(id: string, label: string, update: Update<Material>): Promise<Outcome> {
@@ -74,38 +74,28 @@ export async function addSheet(
   startFrom: string | null,
   business: Pick<Business, 'timeZone' | 'currency'>,
 ): Promise<Outcome<string>> {
-  const [id, now] = [newId(), nowInstant()];
+  const now = nowInstant();
   if (name.trim() === '') return refused('Enter a name, such as “Self-leveling underlayment, fine”.');
   const start = startingSheets(kind, now, business).find((m) => m.id === startFrom) ?? null;
   const row: Material =
     start === null
       ? {
-          ...{
-            id,
-            createdAt: now,
-            changedAt: now,
-            deletedAt: null,
-            kind,
-            name: name.trim(),
-            typical: false,
-            sheetFrom: '',
-            supplier: '',
-            prices: [],
-          },
+          ...stamps(now),
+          ...{ kind, name: name.trim(), typical: false, sheetFrom: '', supplier: '', prices: [] },
           container: BOUGHT_AS[kind] ?? { name: 'container', unit: 'piece', holds: 1 },
           ...{ powder: null, primer: [], goes: null, silica: false, cautions: '', notes: '' },
         }
-      : { ...start, id, name: name.trim() };
+      : { ...start, id: newId(), name: name.trim() };
   const outcome = await add('materials', row, `new data sheet ${row.name}`, now);
-  return outcome.ok ? done(id) : outcome;
+  return outcome.ok ? done(row.id) : outcome;
 }
 
 /** Duplicates a data sheet under a new name; returns its id. */
 export async function copySheet(of: Material): Promise<Outcome<string>> {
-  const [id, now] = [newId(), nowInstant()];
-  const row: Material = { ...of, id, createdAt: now, changedAt: now, deletedAt: null, name: `${of.name} (copy)` };
+  const now = nowInstant();
+  const row: Material = { ...of, ...stamps(now), name: `${of.name} (copy)` };
   const outcome = await add('materials', row, `duplicate ${of.name}`, now);
-  return outcome.ok ? done(id) : outcome;
+  return outcome.ok ? done(row.id) : outcome;
 }
 
 /** An open job that uses a data sheet, and its first room that does. */

@@ -2,7 +2,7 @@
 import { pictureName } from '../../shared-core/book/backup.ts';
 import type { Photo } from '../../shared-core/book/papers.ts';
 import { book } from './database.ts';
-import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
+import { stamps, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
 import { storePictures } from './pictures.ts';
 import { change, write } from './write.ts';
 
@@ -19,14 +19,13 @@ async function sha256Of(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
 /** Stores the bytes and then the record, and returns the record's id. */
 export async function storePhoto({ bytes, ...of }: NewPhoto): Promise<Outcome<string>> {
   const now = nowInstant();
-  const id = newId();
-  const row: Photo = { id, createdAt: now, changedAt: now, deletedAt: null, ...of, sha256: await sha256Of(bytes) };
+  const row: Photo = { ...stamps(now), ...of, sha256: await sha256Of(bytes) };
   const name = pictureName(row);
   if (name === null) return refused('Choose a JPEG, PNG, or WebP photo.', 'mediaType');
   const stored = await storePictures([{ name, data: bytes }]);
   if (!stored.ok) return stored;
   const written = await write(row.caption === '' ? 'add photo' : `photo: ${row.caption}`, now, { puts: [{ table: 'photos', row }] });
-  return written.ok ? done(id) : written;
+  return written.ok ? done(row.id) : written;
 }
 
 export function captionPhoto(id: string, caption: string): Promise<Outcome> {

@@ -4,7 +4,7 @@ import type { Job, PourPlan } from '../../shared-core/book/job.ts';
 import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
 import type { Entry } from '../../shared-core/pour/pour-commands.ts';
 import { changeJobRoom } from './job-commands.ts';
-import { newId, nowInstant, done, type Outcome, refused } from './command.ts';
+import { newId, nowInstant, stamps, done, type Outcome, refused } from './command.ts';
 import { addPour, changePour, logPourEvent } from './pour-log.ts';
 
 export type PourOpening = {
@@ -23,10 +23,7 @@ export type PourOpening = {
 
 function pourRow(opening: PourOpening, id: string, now: string, startedAt: string, finishedAt: string | null): Pour {
   return {
-    id,
-    createdAt: now,
-    changedAt: now,
-    deletedAt: null,
+    ...stamps(now, id),
     jobId: opening.job.id,
     roomIds: [...opening.roomIds],
     lift: opening.lift,

@@ -1,12 +1,12 @@
 import { useEffect, useEffectEvent, useMemo } from 'react';
 import type { Point } from '../../shared-core/book/fields.ts';
 import type { Survey } from '../../shared-core/book/plan-fields.ts';
-import type { PlanDrawing } from '../../shared-core/drawing/plan.ts';
 import { type PlanFit, toRoom, toSheet } from '../../shared-core/drawing/plan-walls.ts';
 import { pointInRoom } from '../../shared-core/plan/region.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { SectionEnds } from '../parts/SectionEnds.tsx';
 import { type CanvasPlace, PlaceBar, PlaceNote, PlanCanvas } from '../parts/PlanCanvas.tsx';
+import { useSame } from '../workers/use-same.ts';
 import { placeLetter } from './WorthPlaces.tsx';
 import { type PictureInput, readingsPicture, type Surveyed } from './readings-picture.ts';
 
@@ -44,33 +44,6 @@ const NEAR_PX = 22;
 /** Maximum number of sentences on the plan; the rest are beside it. */
 const MOST_NOTES = 2;
 
-/** Memoized, so that thousands of readings are not placed again when only handles change. */
-function usePicture(input: PictureInput): PlanDrawing {
-  const { room, survey, surveyed, field, shows, widthPx, heightPx, small, units, locale, openPoints, aimAt, bar, lettered, section } =
-    input;
-  return useMemo(
-    () =>
-      readingsPicture({
-        room,
-        survey,
-        surveyed,
-        field,
-        shows,
-        widthPx,
-        heightPx,
-        small,
-        units,
-        locale,
-        openPoints,
-        aimAt,
-        bar,
-        lettered,
-        section,
-      }),
-    [room, survey, surveyed, field, shows, widthPx, heightPx, small, units, locale, openPoints, aimAt, bar, lettered, section],
-  );
-}
-
 /** The plan to walk by: next places dotted, the target ringed, questions at their places. */
 export function ReadingsPlan(props: ReadingsPlanProps) {
   const {
@@ -90,7 +63,9 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
     onPlace,
     onReading,
   } = props;
-  const drawing = usePicture(picture);
+  // Thousands of readings are not placed again when only handles change.
+  const input = useSame(picture);
+  const drawing = useMemo(() => readingsPicture(input), [input]);
   const { fit, width, height } = drawing;
   const place = fit === null ? '' : [fit.pxPerM, fit.leftPx, fit.topPx].join();
   const tellFit = useEffectEvent(() => fit !== null && onFit(fit));

@@ -12,7 +12,8 @@ import { TextButton } from '../parts/Buttons.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { BayFields, DiagonalFields } from './OutlineFields.tsx';
-import { CornerFields } from './CornerFields.tsx';
+import { withCornerAt, withoutCorner } from '../../shared-core/plan/edit-plan.ts';
+import { PointList } from '../parts/PointFields.tsx';
 import { blankTape, knownSides, type TapeShape, type Tape } from './tape-draft.ts';
 import type { TapeAtHand } from './use-tape.ts';
 import { unlikelySize } from '../../shared-core/plan/unlikely-size.ts';
@@ -82,6 +83,30 @@ export function WallsPanel({ room, tapeAtHand, onSide }: WallsPanelProps) {
       )}
       {isDrawn && !isOpen && <WallsExtras room={room} plan={plan} />}
     </BlockPart>
+  );
+}
+
+/** Every corner by its distances across and down from the first. */
+function CornerFields({ room: { id, name, plan } }: { readonly room: Room }) {
+  return (
+    <div className="stack">
+      <PointList
+        points={plan.outline}
+        origin={plan.outline[0] ?? { xM: 0, yM: 0 }}
+        label={(number) => `Corner ${number}`}
+        onPoint={(i, to) => void changePlan(id, `corner ${i + 1} of the ${name}`, (now) => withCornerAt(now, i, to))}
+        after={(i) => (
+          <TextButton
+            kind="plain"
+            label={`Delete corner ${i + 1}`}
+            disabled={plan.outline.length <= 3}
+            onPress={() => void changePlan(id, `corner ${i + 1} of the ${name} deleted`, (now) => withoutCorner(now, i))}
+          >
+            Delete
+          </TextButton>
+        )}
+      />
+    </div>
   );
 }
 
