@@ -9,7 +9,7 @@ import { ActionButton } from '../parts/Buttons.tsx';
 import { askDesk } from '../desk/desk-client.ts';
 import { named } from '../desk/working.ts';
 import { DropZone } from '../parts/DropZone.tsx';
-import { Notice } from '../parts/Dialog.tsx';
+import { Notice, ResultNotice } from '../parts/Dialog.tsx';
 import { Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
 import { BackupsPart } from './BackupsPart.tsx';
 import { BackupDialog } from './BackupDialog.tsx';
@@ -22,7 +22,7 @@ import { type BackupSource, listBackups, openBackupFrom, type OpenedBackup, uplo
 import { PassphraseDialog } from './PassphraseDialog.tsx';
 import './backup.css';
 
-type Message = { readonly good: boolean; readonly words: string };
+type Message = { readonly ok: boolean; readonly text: string };
 /** The backup that waits for its passphrase. */
 type Asking = { readonly from: BackupSource; readonly problem: string | null };
 
@@ -43,14 +43,14 @@ export function BackupScreen() {
     void listBackups().then((answer) => {
       if (isUnmounted) return;
       if (answer.ok) setListed(answer.value);
-      else setMessage({ good: false, words: answer.error.message });
+      else setMessage({ ok: false, text: answer.error.message });
     });
     return () => {
       isUnmounted = true;
     };
   }, [moment, changes]);
-  const say = (good: boolean, words: string): void => {
-    setMessage({ good, words });
+  const say = (ok: boolean, text: string): void => {
+    setMessage({ ok, text });
     setChanges((n) => n + 1);
   };
   const working = async <T,>(work: () => Promise<T>): Promise<T> => {
@@ -133,11 +133,7 @@ export function BackupScreen() {
     >
       <SheetHeading under="Your data is only on this computer. Keep a backup on another disk.">Backup</SheetHeading>
       {state.failed !== null && <Notice kind="failure">The last backup failed. {state.failed}</Notice>}
-      {message !== null && message.words !== state.failed && (
-        <Notice kind={message.good ? 'success' : 'failure'} onClose={() => setMessage(null)}>
-          {message.words}
-        </Notice>
-      )}
+      {message !== null && message.text !== state.failed && <ResultNotice message={message} onClose={setMessage} />}
       <BackupsPart listed={listed} when={when} onOpen={(name) => void open({ name }, null)} onSay={say} />
       <ExportPart onSay={say} />
       <ProblemsPart problems={problems} onSay={say} />

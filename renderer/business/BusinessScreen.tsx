@@ -246,19 +246,7 @@ function SamplePart() {
         </p>
       )}
       {asking && (
-        <Dialog
-          firm
-          onClose={() => setAsking(false)}
-          title="Remove sample data?"
-          actions={
-            <>
-              <TextButton onPress={() => setAsking(false)}>Cancel</TextButton>
-              <TextButton kind="delete" onPress={() => void empty()}>
-                Remove
-              </TextButton>
-            </>
-          }
-        >
+        <Dialog firm onClose={() => setAsking(false)} title="Remove sample data?" onSave={() => void empty()} saveWord="Remove">
           <p>
             All invented customers, properties, and jobs are deleted with your changes to them. This cannot be undone. You can open the
             sample data again.

@@ -17,7 +17,7 @@ import { addCustomers } from '../book/customer-commands.ts';
 import { useAll, useBusiness } from '../book/use-records.ts';
 import { CheckRow } from '../parts/Choices.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';
-import { ImportPreview, type PreviewField } from '../parts/ImportPreview.tsx';
+import { ImportPreview, type PreviewField, settled } from '../parts/ImportPreview.tsx';
 import { Table } from '../parts/Table.tsx';
 
 /** Imports customers from another program's file. */
@@ -122,18 +122,10 @@ function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
         fields={
           file.kind === 'table' && match !== null
             ? tableFields(file.table, match, setMatch)
-            : CARD_SOURCES.map(({ name, from }) => ({
-                name,
-                column: { label: name, value: from, options: [], onChange: () => undefined },
-                example: '',
-              }))
+            : CARD_SOURCES.map(({ name, from }) => ({ name, column: settled(from, name), example: '' }))
         }
         sample={{ columns: [], rows: [], of: 0 }}
         leftOut={leftOut}
-        leftOutCount={leftOut.length}
-        questions={[]}
-        answered={[]}
-        onAnswer={() => undefined}
       />
       <p className="small" role="status">
         {summaryOf(incoming, leftOut.length)}

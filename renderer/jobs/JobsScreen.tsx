@@ -83,18 +83,16 @@ export function JobsScreen() {
           <p>{open === 0 ? 'No open jobs.' : open === 1 ? '1 open job.' : `${open} open jobs.`} To start a job, open its property.</p>
         </BlockPart>
       }
-      {...(view === null
-        ? {}
-        : {
-            datum: (
-              <DatumDrawing
-                label="Open jobs: rooms by stage and day"
-                linePx={30}
-                draw={(widthPx) => todayRibbon(ribbonInput(view, widthPx, small, business.locale))}
-                onPick={openRoom}
-              />
-            ),
-          })}
+      datum={
+        view === null ? undefined : (
+          <DatumDrawing
+            label="Open jobs: rooms by stage and day"
+            linePx={30}
+            draw={(widthPx) => todayRibbon(ribbonInput(view, widthPx, small, business.locale))}
+            onPick={openRoom}
+          />
+        )
+      }
       foot={<p className="speech">A job starts with its property and rooms.</p>}
       action={<ActionButton href="/customers">Go to Customers</ActionButton>}
     >

@@ -6,7 +6,7 @@ import { addSheet } from '../book/material-commands.ts';
 import { nowInstant } from '../book/command.ts';
 import { useAll, useBusiness, useOne, useArchive } from '../book/use-records.ts';
 import { unarchive } from '../book/write.ts';
-import { ActionButton } from '../parts/Buttons.tsx';
+import { ActionButton, TextButton } from '../parts/Buttons.tsx';
 import { EmptySheet, Sheet, SheetHeading } from '../parts/Sheet.tsx';
 import { Notice } from '../parts/Dialog.tsx';
 import { AddSheetDialog, inOrder } from './SheetList.tsx';
@@ -88,15 +88,7 @@ function NoSheet({ business, archived, onAdd }: NoSheetProps) {
         drawing="material"
         heading="Add a data sheet for each product you pour, prime with, or buy."
         hint="Start from typical values, then enter the values from your data sheet."
-        {...(archived.length === 0
-          ? {}
-          : {
-              or: (
-                <button type="button" className="text-button text-button-underlined" onClick={backAll}>
-                  <span className="text-button-word">{`Unarchive ${archived.length} data sheets`}</span>
-                </button>
-              ),
-            })}
+        or={archived.length > 0 ? <TextButton onPress={backAll}>{`Unarchive ${archived.length} data sheets`}</TextButton> : undefined}
       />
     </Sheet>
   );

@@ -163,19 +163,7 @@ interface ArchiveDialogProps {
 
 export function ArchiveDialog({ material, uses, hrefOf, onGoOn, onClose }: ArchiveDialogProps) {
   return (
-    <Dialog
-      onClose={onClose}
-      firm
-      title={`${material.name} is still in use`}
-      actions={
-        <>
-          <TextButton kind="outlined" onPress={onGoOn}>
-            Archive anyway
-          </TextButton>
-          <TextButton onPress={onClose}>Cancel</TextButton>
-        </>
-      }
-    >
+    <Dialog onClose={onClose} firm title={`${material.name} is still in use`} onSave={onGoOn} saveWord="Archive anyway">
       <p>{material.powder !== null || material.kind === 'primer' ? CHOSEN_STILL : LAST_OF_KIND}</p>
       <ul className="ends">
         {uses.map((use) => (

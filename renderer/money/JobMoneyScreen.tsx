@@ -256,7 +256,6 @@ const MINUTE_S = 60;
 /** Hours from prep signatures and the pour log that the ledger lacks, to be added as they are or corrected first. */
 function LoggedHoursPart({ whole, onCorrect }: { readonly whole: WholeJob; readonly onCorrect: (hours: LoggedHours) => void }) {
   const [problem, setProblem] = useState<string | null>(null);
-  const [all, setAll] = useState(false);
   const rows = loggedHours(whole);
   const { business, job, ledger } = whole;
   if (rows.length === 0) return null;
@@ -277,7 +276,8 @@ function LoggedHoursPart({ whole, onCorrect }: { readonly whole: WholeJob; reado
       <Table
         label="Hours in the logs that are not recorded"
         dense
-        rows={all ? rows : rows.slice(0, SHOWN)}
+        rows={rows}
+        first={SHOWN}
         rowKey={({ readFrom }) => readFrom}
         onPick={onCorrect}
         columns={[
@@ -287,11 +287,6 @@ function LoggedHoursPart({ whole, onCorrect }: { readonly whole: WholeJob; reado
           { caption: 'Time', align: 'right', cell: ({ minutes }) => formatDuration(minutes * MINUTE_S, business.locale) },
         ]}
       />
-      {rows.length > SHOWN && (
-        <TextButton kind="plain" expanded={all} onPress={() => setAll(!all)}>
-          {all ? 'Show fewer' : `Show ${rows.length - SHOWN} more`}
-        </TextButton>
-      )}
     </section>
   );
 }

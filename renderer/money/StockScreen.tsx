@@ -38,7 +38,6 @@ export function StockScreen() {
 function StockShown({ reading, reserved }: { readonly reading: StockReading; readonly reserved: readonly Reserved[] | null }) {
   const { business, materials, stock, entries, today } = reading;
   const [asking, setAsking] = useState<Asking | null>(null);
-  const [all, setAll] = useState(false);
   const jobs = useWhere('jobs', 'state', 'open') ?? [];
   const close = (): void => setAsking(null);
   const purchases = entries.filter((e) => e.kind === 'stock' || e.lines.some((line) => line.materialId !== null));
@@ -63,7 +62,8 @@ function StockShown({ reading, reserved }: { readonly reading: StockReading; rea
           <h2 className="speech">Purchases and stock entries</h2>
           <Table
             label="Purchases and stock entries, newest first"
-            rows={all ? purchases : purchases.slice(0, SHOWN)}
+            rows={purchases}
+            first={SHOWN}
             rowKey={(entry) => entry.id}
             columns={[
               {
@@ -92,11 +92,6 @@ function StockShown({ reading, reserved }: { readonly reading: StockReading; rea
               },
             ]}
           />
-          {purchases.length > SHOWN && (
-            <TextButton kind="plain" expanded={all} onPress={() => setAll(!all)}>
-              {all ? 'Show fewer' : `Show ${purchases.length - SHOWN} more`}
-            </TextButton>
-          )}
         </section>
       )}
       {asking?.kind === 'stock' && (

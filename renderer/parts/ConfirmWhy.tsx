@@ -3,7 +3,6 @@ import type { HoldDocument } from '../../shared-core/book/job.ts';
 import { DOCUMENT_WORDS } from '../../shared-core/assess/overrides.ts';
 import { DateField, Fields, TextField } from './Fields.tsx';
 import { Dialog } from './Dialog.tsx';
-import { TextButton } from './Buttons.tsx';
 
 interface ConfirmWhyProps {
   /** The hold: `Hold: slab moisture`. */
@@ -49,19 +48,7 @@ export function ConfirmWhy({ hold, because, source, document = null, onGoOn, onB
     });
   };
   return (
-    <Dialog
-      onClose={onBack}
-      firm
-      title={hold}
-      actions={
-        <>
-          <TextButton kind="outlined" onPress={save}>
-            {document === null ? 'Override hold' : 'Save document'}
-          </TextButton>
-          <TextButton onPress={onBack}>Cancel</TextButton>
-        </>
-      }
-    >
+    <Dialog onClose={onBack} firm title={hold} onSave={save} saveWord={document === null ? 'Override hold' : 'Save document'}>
       <p>
         {because}
         {source !== undefined && <cite> {source}</cite>}

@@ -34,12 +34,12 @@ export interface PreviewQuestion {
 interface ImportPreviewProps {
   readonly fields: readonly PreviewField[];
   readonly sample: { readonly columns: readonly string[]; readonly rows: readonly (readonly string[])[]; readonly of: number };
-  readonly leftOut: readonly LeftOut[];
-  /** Total left out; the list may be shorter. */
-  readonly leftOutCount: number;
-  readonly questions: readonly PreviewQuestion[];
-  readonly answered: readonly string[];
-  readonly onAnswer: (kind: string, on: boolean) => void;
+  readonly leftOut?: readonly LeftOut[];
+  /** Total left out, where the list is shorter. */
+  readonly leftOutCount?: number;
+  readonly questions?: readonly PreviewQuestion[];
+  readonly answered?: readonly string[];
+  readonly onAnswer?: (kind: string, on: boolean) => void;
 }
 
 const SAMPLE_SHOWN = 6;
@@ -50,7 +50,7 @@ const LEFT_OUT_SHOWN = 8;
  * questions.
  */
 export function ImportPreview(props: ImportPreviewProps) {
-  const { fields, sample, leftOut, leftOutCount, questions, answered, onAnswer } = props;
+  const { fields, sample, leftOut = [], leftOutCount = leftOut.length, questions = [], answered = [], onAnswer } = props;
   return (
     <div className="stack import-preview">
       {fields.length > 0 && (
@@ -76,7 +76,7 @@ export function ImportPreview(props: ImportPreviewProps) {
               label={question.message}
               checked={answered.includes(question.kind)}
               right="keep as is"
-              onChange={(on) => onAnswer(question.kind, on)}
+              onChange={(on) => onAnswer?.(question.kind, on)}
             />
           )}
           {question.onCorrect !== null && <TextButton onPress={question.onCorrect}>Correct it</TextButton>}
@@ -112,6 +112,9 @@ export function ImportPreview(props: ImportPreviewProps) {
     </div>
   );
 }
+
+/** A choice that is settled. */
+export const settled = (value: string, label = ''): PreviewChoice => ({ label, value, options: [], onChange: () => undefined });
 
 function Choice({ of }: { readonly of: PreviewChoice }) {
   if (of.options.length === 0) return <>{of.value}</>;

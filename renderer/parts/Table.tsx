@@ -1,4 +1,5 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useState } from 'react';
+import { TextButton } from './Buttons.tsx';
 import './Table.css';
 
 export interface TableColumn<Row> {
@@ -30,10 +31,25 @@ interface TableProps<Row> {
   readonly foot?: Readonly<Record<string, ReactNode>>;
   /** Shown when there are no rows. */
   readonly empty?: ReactNode;
+  /** How many rows show before the others are asked for. */
+  readonly first?: number;
   readonly dense?: boolean;
 }
 
-export function Table<Row>(props: TableProps<Row>) {
+export function Table<Row>({ first, ...props }: TableProps<Row>) {
+  const [isWhole, setWhole] = useState(false);
+  if (first === undefined || props.rows.length <= first) return <AllRows {...props} />;
+  return (
+    <>
+      <AllRows {...props} rows={isWhole ? props.rows : props.rows.slice(0, first)} />
+      <TextButton kind="plain" expanded={isWhole} onPress={() => setWhole(!isWhole)}>
+        {isWhole ? 'Show fewer' : `Show ${props.rows.length - first} more`}
+      </TextButton>
+    </>
+  );
+}
+
+function AllRows<Row>(props: TableProps<Row>) {
   const { label, captioned = false, columns, rows, rowKey, onPick, isBold, foot, empty, dense = false } = props;
   if (rows.length === 0 && empty !== undefined) return <div className="table-empty">{empty}</div>;
   const classOf = (c: TableColumn<Row>) =>

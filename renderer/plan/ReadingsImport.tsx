@@ -7,8 +7,8 @@ import { openQuestion } from '../../shared-core/table/import-check.ts';
 import { type ColumnUnit, guessReadings, previewReadings, type ReadingsChoice } from '../../shared-core/survey/readings-table.ts';
 import { newId } from '../book/command.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
-import { Dialog, Notice } from '../parts/Dialog.tsx';
-import { ImportPreview, type PreviewChoice } from '../parts/ImportPreview.tsx';
+import { Dialog } from '../parts/Dialog.tsx';
+import { ImportPreview, type PreviewChoice, settled } from '../parts/ImportPreview.tsx';
 import type { NamedTable } from '../parts/read-table.ts';
 import { SelectField } from '../parts/Choices.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
@@ -85,6 +85,7 @@ export function ReadingsImport({ tables, room, which, survey, unread, onClose, o
       wide
       onClose={onClose}
       title={`Import readings: ${room.name}`}
+      problem={problem}
       onSave={() => void take()}
       saveWord={count === 1 ? 'Import 1 reading' : `Import ${count} readings`}
       blocked={count === 0}
@@ -101,7 +102,6 @@ export function ReadingsImport({ tables, room, which, survey, unread, onClose, o
           }}
         />
       )}
-      {problem !== null && <Notice kind="failure">{problem}</Notice>}
       {choice === null || preview === null || table === undefined ? (
         <p>This table has no rows. Choose another file.</p>
       ) : (
@@ -120,7 +120,6 @@ export function ReadingsImport({ tables, room, which, survey, unread, onClose, o
             of: count,
           }}
           leftOut={preview.leftOut}
-          leftOutCount={preview.leftOut.length}
           questions={questions}
           answered={answered}
           onAnswer={(kind, on) => setAnswered(on ? [...answered, kind] : answered.filter((k) => k !== kind))}
@@ -173,7 +172,7 @@ function fieldsOf({ table }: NamedTable, choice: ReadingsChoice, choose: (part: 
     },
     {
       name: 'Readings are',
-      column: fixed(''),
+      column: settled(''),
       reads: {
         label: 'Sign of readings',
         value: choice.method,
@@ -184,7 +183,7 @@ function fieldsOf({ table }: NamedTable, choice: ReadingsChoice, choose: (part: 
     },
     {
       name: 'Decimals',
-      column: fixed(''),
+      column: settled(''),
       reads: {
         label: 'Decimal sign',
         value: choice.decimal,
@@ -196,5 +195,3 @@ function fieldsOf({ table }: NamedTable, choice: ReadingsChoice, choose: (part: 
     { name: 'Note', column: column('notes', 'noteColumn', 'none'), example: example(choice.noteColumn) },
   ];
 }
-
-const fixed = (value: string): PreviewChoice => ({ label: '', value, options: [], onChange: () => undefined });

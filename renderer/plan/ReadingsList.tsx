@@ -152,11 +152,6 @@ function PasteColumn(props: ReadingsListProps) {
             ]),
             of: good.length,
           }}
-          leftOut={[]}
-          leftOutCount={0}
-          questions={[]}
-          answered={[]}
-          onAnswer={() => undefined}
         />
       )}
       {!isTable && blank > 0 && (

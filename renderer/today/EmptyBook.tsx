@@ -51,15 +51,13 @@ export function EmptyBook({ business, now, isUsed }: EmptyBookProps) {
         drawing="days"
         heading="Your tasks for today appear here, with every room by day."
         hint="Start with a lead: a name is enough. Add the room and its size to get a price range at once."
-        {...(isUsed
-          ? {}
-          : {
-              or: (
-                <TextButton kind="outlined" disabled={isFilling} onPress={() => void fill()}>
-                  {isFilling ? 'Loading…' : 'Open sample data'}
-                </TextButton>
-              ),
-            })}
+        or={
+          isUsed ? undefined : (
+            <TextButton kind="outlined" disabled={isFilling} onPress={() => void fill()}>
+              {isFilling ? 'Loading…' : 'Open sample data'}
+            </TextButton>
+          )
+        }
       />
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
     </Sheet>

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import { type FloorTest, type FloorTestKind, type Layer, testSchema } from '../../../shared-core/book/layer.ts';
 import { type ArithmeticContext, testArithmetic } from '../../../shared-core/assess/test-arithmetic.ts';
 import { LAYER_WORDS } from '../../../shared-core/substrate/layer-words.ts';
-import { Dialog, Notice } from '../Dialog.tsx';
+import { Dialog } from '../Dialog.tsx';
 import { Fields, MomentField, TextField, NumberField, PercentField, QuantityField } from '../Fields.tsx';
 import { TextButton } from '../Buttons.tsx';
 import { TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts';
@@ -57,11 +57,11 @@ export function TestDialog(props: TestDialogProps) {
     <Dialog
       onClose={onClose}
       title={form.title}
+      problem={problem}
       onSave={() => save(onSave)}
       extra={isNew && readingKeys !== undefined && <TextButton onPress={() => save(next)}>Save and add next</TextButton>}
     >
       <p className="caption">{form.source}</p>
-      {problem !== null && <Notice kind="failure">{problem}</Notice>}
       <Fields>
         {form.fields.map((field) => (
           <TestFieldView

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import { type FloorTest, testSchema } from '../../../shared-core/book/layer.ts';
 import { ChoiceRow, SelectField } from '../../parts/Choices.tsx';
 import { DateField, Fields, TextField } from '../../parts/Fields.tsx';
-import { Dialog, Notice } from '../../parts/Dialog.tsx';
+import { Dialog } from '../../parts/Dialog.tsx';
 
 export type LabTest = Extract<FloorTest, { kind: 'lab' }>;
 
@@ -36,12 +36,11 @@ export function LabDialog({ test, layers, today, onSave, onClose }: LabDialogPro
       );
   };
   return (
-    <Dialog onClose={onClose} title="Lab result" onSave={save}>
+    <Dialog onClose={onClose} title="Lab result" problem={problem} onSave={save}>
       <p className="caption">
         Asbestos samples are taken by an accredited inspector or industrial hygienist, lead samples by a certified inspector. One sample per
         layer is the minimum, and electron microscopy (TEM) finds fibers in vinyl tile that light microscopy can miss.
       </p>
-      {problem !== null && <Notice kind="failure">{problem}</Notice>}
       <ChoiceRow label="Result" options={LAB_STATES} value={now.state} onChange={(state) => setNow({ ...now, state })} />
       <Fields>
         <SelectField

@@ -13,7 +13,7 @@ import { SelectField } from '../../parts/Choices.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import type { Point } from '../../../shared-core/book/fields.ts';
-import { Dialog, Notice } from '../../parts/Dialog.tsx';
+import { Dialog } from '../../parts/Dialog.tsx';
 import { planDrawing } from '../../../shared-core/drawing/plan.ts';
 import { toRoom, toSheet } from '../../../shared-core/drawing/plan-walls.ts';
 import { Handle, PlanCanvas } from '../../parts/PlanCanvas.tsx';
@@ -186,11 +186,10 @@ function PartDialog({ plan, of, area, onSave, onClose }: PartDialogProps) {
     return part.ok ? onSave(part.value) : setProblem(part.message);
   };
   return (
-    <Dialog wide={side === 'drawn'} onClose={onClose} title={`Extent of ${of}`} onSave={save}>
+    <Dialog wide={side === 'drawn'} onClose={onClose} title={`Extent of ${of}`} problem={problem} onSave={save}>
       <p className="caption">
         Sides are as on the plan. Where the floor changes, enter how far each part extends from its wall, or draw it by its corners.
       </p>
-      {problem !== null && <Notice kind="failure">{problem}</Notice>}
       <SelectField
         label="Extent"
         options={PLACES}

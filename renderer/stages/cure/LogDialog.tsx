@@ -14,7 +14,7 @@ import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import { Dialog, Notice } from '../../parts/Dialog.tsx';
 import { DropZone } from '../../parts/DropZone.tsx';
-import { ImportPreview, type PreviewChoice, type PreviewField } from '../../parts/ImportPreview.tsx';
+import { ImportPreview, type PreviewChoice, type PreviewField, settled } from '../../parts/ImportPreview.tsx';
 import { SelectField } from '../../parts/Choices.tsx';
 import { TABLE_FILES } from '../../parts/read-table.ts';
 import { TextButton } from '../../parts/Buttons.tsx';
@@ -228,7 +228,7 @@ function logFields(table: CellTable, choice: LogChoice, onChoose: (part: Partial
     {
       name: 'Humidity',
       column: column('Humidity column', 'humidityColumn', 'none'),
-      reads: { label: '', value: 'percent', options: [], onChange: () => undefined },
+      reads: settled('percent'),
       example: example(choice.humidityColumn),
     },
   ];

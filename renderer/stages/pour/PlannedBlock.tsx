@@ -18,10 +18,8 @@ import { PlanFields } from './PlanFields.tsx';
 import { RestPart } from './RestPart.tsx';
 import { TogetherPart } from './TogetherPart.tsx';
 import type { Point } from '../../../shared-core/book/fields.ts';
-import { formatLength, typedLength } from '../../../shared-core/measure/length-format.ts';
-import { parseSignedLength } from '../../../shared-core/measure/length.ts';
-import { Field } from '../../parts/Field.tsx';
 import { Fields } from '../../parts/Fields.tsx';
+import { LengthEitherWay } from '../../parts/PointFields.tsx';
 
 interface BlockProps {
   readonly reading: JobReading;
@@ -182,29 +180,20 @@ function JointsPart({ joints, pointing, onAdd, onChange, onRemove, onPointing }:
   );
 }
 
-interface EndProps {
+/** One end of a joint. */
+function End({
+  label,
+  point,
+  onChange,
+}: {
   readonly label: string;
   readonly point: Point;
   readonly onChange: (to: Partial<Point>) => void;
-}
-
-/** A point by its distances across and down from the plan's corner. */
-function End({ label, point, onChange }: EndProps) {
-  const { units, locale } = useMeasure();
-  const field = (word: string, value: number, set: (valueM: number) => void) => (
-    <Field
-      label={`${label} ${word}`}
-      value={value}
-      parse={(text) => parseSignedLength(text, units, 'length', locale)}
-      format={(m) => (m < 0 ? typedLength(m, units, locale) : formatLength(m, units, locale))}
-      emptyMessage="Enter a distance."
-      onChange={(m) => set(m)}
-    />
-  );
+}) {
   return (
     <>
-      {field('across', point.xM, (xM) => onChange({ xM }))}
-      {field('down', point.yM, (yM) => onChange({ yM }))}
+      <LengthEitherWay bare={false} label={`${label} across`} value={point.xM} onChange={(xM) => onChange({ xM })} />
+      <LengthEitherWay bare={false} label={`${label} down`} value={point.yM} onChange={(yM) => onChange({ yM })} />
     </>
   );
 }

@@ -3,7 +3,7 @@ import type { Job } from '../../../shared-core/book/job.ts';
 import { isAdded, type PricedLine } from '../../../shared-core/price/line.ts';
 import type { PricedJob } from '../../../shared-core/price/price-job.ts';
 import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
-import { Dialog, Notice } from '../../parts/Dialog.tsx';
+import { Dialog } from '../../parts/Dialog.tsx';
 import { CheckRow } from '../../parts/Choices.tsx';
 import { Field } from '../../parts/Field.tsx';
 import { Fields, TextField } from '../../parts/Fields.tsx';
@@ -138,26 +138,20 @@ function ChangeLine({ line, currency, onSave, onDelete, onClose }: ChangeLinePro
     <Dialog
       onClose={onClose}
       title={line.name}
-      actions={
+      problem={problem}
+      extra={
         <>
           {onDelete !== null && <TextButton onPress={onDelete}>Delete line</TextButton>}
           {line.override !== null && <TextButton onPress={() => onSave(null)}>Use calculated</TextButton>}
-          <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton
-            kind="outlined"
-            onPress={() => {
-              if (note.trim() === '') setProblem('Enter a reason for the change.');
-              else if (cost === null && price === null && !leftOut) setProblem('Enter a cost or a price, or exclude the line.');
-              else onSave({ lineKey: line.key, costMinor: cost, priceMinor: price, leftOut, note: note.trim() });
-            }}
-          >
-            Save
-          </TextButton>
         </>
       }
+      onSave={() => {
+        if (note.trim() === '') setProblem('Enter a reason for the change.');
+        else if (cost === null && price === null && !leftOut) setProblem('Enter a cost or a price, or exclude the line.');
+        else onSave({ lineKey: line.key, costMinor: cost, priceMinor: price, leftOut, note: note.trim() });
+      }}
     >
       <p>{line.reason}</p>
-      {problem !== null && <Notice kind="failure">{problem}</Notice>}
       <Fields>
         <Field label="Cost" value={cost} placeholder={money.format(line.calculatedCostMinor)} onChange={setCost} {...money} />
         <Field label="Price" value={price} placeholder={money.format(line.calculatedPriceMinor)} onChange={setPrice} {...money} />
