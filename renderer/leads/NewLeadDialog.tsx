@@ -10,7 +10,6 @@ import { Dialog, Notice } from '../parts/Dialog.tsx';
 import { FieldShell } from '../parts/Field.tsx';
 import { stageHref } from '../parts/job/stage-words.ts';
 import { TextButton } from '../parts/Buttons.tsx';
-import './leads-screen.css';
 import type { Customer } from '../../shared-core/book/customer.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import { CheckRow, SelectField } from '../parts/Choices.tsx';

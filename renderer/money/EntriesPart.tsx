@@ -85,7 +85,7 @@ export function EntriesPart({ whole, onReceive, onCost, onPick }: EntriesPartPro
         onPick={onPick}
         empty={<p className="caption">No payments or costs yet.</p>}
         columns={[
-          { caption: 'Date', cell: (entry) => <span className="money-number">{formatDay(entry.onDay, 'short', locale)}</span> },
+          { caption: 'Date', cell: (entry) => <span className="unbroken">{formatDay(entry.onDay, 'short', locale)}</span> },
           {
             caption: 'Description',
             heads: true,
@@ -154,7 +154,7 @@ export function InvoicesPart({ whole, money, onIssue, onPick, onStatement }: Inv
         isBold={(b) => b.state === 'overdue'}
         empty={<p className="caption">No invoices yet.</p>}
         columns={[
-          { caption: 'Invoice', heads: true, cell: (b) => <span className="money-number">{b.invoice.number}</span> },
+          { caption: 'Invoice', heads: true, cell: (b) => <span className="unbroken">{b.invoice.number}</span> },
           { caption: 'Purpose', wideOnly: true, cell: (b) => b.invoice.stageName ?? b.invoice.title },
           { caption: 'Due date', wideOnly: true, cell: (b) => formatDay(b.dueOn, 'dated', locale) },
           { caption: 'Status', cell: stateWords },

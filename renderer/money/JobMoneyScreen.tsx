@@ -281,7 +281,7 @@ function LoggedHoursPart({ whole, onCorrect }: { readonly whole: WholeJob; reado
         rowKey={({ readFrom }) => readFrom}
         onPick={onCorrect}
         columns={[
-          { caption: 'Date', cell: ({ onDay }) => <span className="money-number">{formatDay(onDay, 'short', business.locale)}</span> },
+          { caption: 'Date', cell: ({ onDay }) => <span className="unbroken">{formatDay(onDay, 'short', business.locale)}</span> },
           { caption: 'Worker', heads: true, cell: ({ who }) => who },
           { caption: 'Task', cell: ({ task }) => task },
           { caption: 'Time', align: 'right', cell: ({ minutes }) => formatDuration(minutes * MINUTE_S, business.locale) },

@@ -84,7 +84,7 @@ export function MoneyScreen() {
           isBold={(o) => o.daysOverdue > 0}
           columns={[
             { caption: 'Customer', heads: true, cell: (o) => <LinkWord href={`/jobs/${o.jobId}/money`}>{customerName(o.jobId)}</LinkWord> },
-            { caption: 'Job', wideOnly: true, cell: (o) => <span className="money-number">{job(o.jobId)?.number}</span> },
+            { caption: 'Job', wideOnly: true, cell: (o) => <span className="unbroken">{job(o.jobId)?.number}</span> },
             {
               caption: 'Status',
               cell: (o) =>

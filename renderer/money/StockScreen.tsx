@@ -68,7 +68,7 @@ function StockShown({ reading, reserved }: { readonly reading: StockReading; rea
             columns={[
               {
                 caption: 'Date',
-                cell: (entry) => <span className="money-number">{formatDay(entry.onDay, 'short', business.locale)}</span>,
+                cell: (entry) => <span className="unbroken">{formatDay(entry.onDay, 'short', business.locale)}</span>,
               },
               {
                 caption: 'Description',

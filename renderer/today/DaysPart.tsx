@@ -3,6 +3,7 @@ import { dayList } from '../../shared-core/agenda/day-list.ts';
 import type { AgendaEntry } from '../../shared-core/agenda/agenda-entry.ts';
 import type { BookAgenda } from '../book/use-agenda.ts';
 import { LinkWord, TextButton } from '../parts/Buttons.tsx';
+import { EntryWords } from './EntryWords.tsx';
 
 const DAYS_LISTED = 42;
 const LINES_LISTED = 150;
@@ -40,7 +41,7 @@ function Days({ all, hrefOf }: Pick<DaysPartProps, 'all' | 'hrefOf'>) {
               <li key={entry.key}>
                 <span className="today-day-time">{time}</span>
                 <LinkWord href={hrefOf(entry)} quiet>
-                  <b>{entry.verb}</b> {entry.rest}
+                  <EntryWords {...entry} />
                 </LinkWord>
               </li>
             ))}

@@ -1,5 +1,6 @@
 import type { LeadLine } from '../../shared-core/agenda/lead-list.ts';
 import { LinkWord } from '../parts/Buttons.tsx';
+import { EntryWords } from './EntryWords.tsx';
 import './today-leads.css';
 
 interface LeadsPartProps {
@@ -18,7 +19,7 @@ export function LeadsPart({ lines }: LeadsPartProps) {
         {lines.map(({ lead, customerId, verb, rest, when, late }) => (
           <li key={lead.id}>
             <LinkWord href={`/customers/${customerId}`} quiet>
-              <b>{verb}</b> {rest}
+              <EntryWords verb={verb} rest={rest} />
             </LinkWord>
             <span className={late ? 'late' : ''}>{when}</span>
           </li>

@@ -11,6 +11,7 @@ import { type BookAgenda, useAgenda } from '../book/use-agenda.ts';
 import { useNow } from '../book/use-job-reading.ts';
 import { useJobCount } from '../book/use-whole-job.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
+import { EntryWords } from './EntryWords.tsx';
 import { Answer } from '../parts/Answer.tsx';
 import { DatumDrawing } from '../parts/DrawingView.tsx';
 import { LetterRow } from '../parts/LetterRow.tsx';
@@ -86,7 +87,7 @@ function FirstToday({ stored: { business, entries, firstRooms } }: { readonly st
       <ol className="below today-list">
         {shown.map((line, i) => (
           <LetterRow key={line.entry.key} letter={line.letter} href={toEntry(line)} first={i === 0} late={line.late} right={line.when}>
-            <b>{line.entry.verb}</b> {line.entry.rest}
+            <EntryWords {...line.entry} />
           </LetterRow>
         ))}
       </ol>
@@ -225,7 +226,7 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
               {...(i === 0 && !small ? { action: open } : {})}
               {...(i === 0 && !small && line.entry.note !== null ? { under: line.entry.note } : {})}
             >
-              <b>{line.entry.verb}</b> {line.entry.rest}
+              <EntryWords {...line.entry} />
             </LetterRow>
           ))}
         </ol>

@@ -71,11 +71,6 @@ function openShare(make: EntryMaker, facts: JobRoomFacts): number {
 
 function pourNote(make: EntryMaker, moment: string, rooms: readonly JobRoomFacts[]): string {
   const time = (instant: string) => timeWords(instant, make.zone, make.locale);
-  // The day is named unless it is the pour's own.
-  const timeOrDay = (instant: string) =>
-    dayOfInstant(instant, make.zone) === dayOfInstant(moment, make.zone)
-      ? time(instant)
-      : formatInstant(instant, make.zone, 'weekday', make.locale);
   const primer = rooms.flatMap((r) => primerWindow(make.bundle, r) ?? []);
   const bags = rooms.reduce((sum, r) => {
     const left = liftsLeftShare(roomPour(make.bundle, r).floor, r.room.plan, r.summary?.depth?.meanM ?? null);
@@ -87,10 +82,12 @@ function pourNote(make: EntryMaker, moment: string, rooms: readonly JobRoomFacts
     .sort()
     .at(-1);
   const until = primer.map((w) => w.untilAt).sort()[0];
+  // The days are named unless both are the pour's own.
+  const day = dayOfInstant(moment, make.zone);
+  const onDay = [from, until].every((i) => i === undefined || dayOfInstant(i, make.zone) === day);
+  const said = (instant: string) => (onDay ? time(instant) : formatInstant(instant, make.zone, 'weekday', make.locale));
   const parts = [
-    ...(from !== undefined && until !== undefined
-      ? [`Primer is dry at ${timeOrDay(from)} and past its limit at ${timeOrDay(until)}.`]
-      : []),
+    ...(from !== undefined && until !== undefined ? [`Primer is dry from ${said(from)} and past its limit from ${said(until)}.`] : []),
     `${bags > 0 ? `${bags} ${bags === 1 ? 'bag' : 'bags'}. ` : ''}${helpers === 0 ? 'No helper' : `${helpers} ${helpers === 1 ? 'helper' : 'helpers'}`}. Arrive by ${time(minutesLater(moment, -SETUP_MINUTES))}.`,
   ];
   return parts.map(capital).join(' ');

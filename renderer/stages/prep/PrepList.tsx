@@ -56,14 +56,14 @@ export function PrepList({ lines, findings, numberOf, wording, locale, zone, onP
         {
           caption: 'Quantity',
           align: 'right',
-          cell: (line) => <span className="prep-figure">{line.item === null ? '' : lineAmount(line.item, wording, locale)}</span>,
+          cell: (line) => <span className="unbroken">{line.item === null ? '' : lineAmount(line.item, wording, locale)}</span>,
         },
         {
           caption: 'Done by',
           wideOnly: true,
           cell: (line) => (line.item?.who === 'licensed-only' ? 'licensed firm' : (line.signature?.initials ?? '')),
         },
-        { caption: 'Signed', cell: (line) => <span className="prep-figure">{signedWords(line)}</span> },
+        { caption: 'Signed', cell: (line) => <span className="unbroken">{signedWords(line)}</span> },
         {
           key: 'more',
           caption: '',

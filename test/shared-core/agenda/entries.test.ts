@@ -41,7 +41,7 @@ describe('today', () => {
     const list = todayList(read(pouring), NOW);
     expect(lines(pouring)[0]).toBe('A Pour the Lindqvists’ family room, 9:40 am to 2:15 pm. [9:40 am]');
     expect(list[0]?.entry.note).toBe(
-      'Primer is dry at 9:40 am and past its limit at Wed, May 13, 7:40 am. 50 bags. 2 helpers. Arrive by 8:45 am.',
+      'Primer is dry from Tue, May 12, 9:40 am and past its limit from Wed, May 13, 7:40 am. 50 bags. 2 helpers. Arrive by 8:45 am.',
     );
     expect(list[0]?.entry.opens).toEqual({ jobId: 'job-a', roomId: 'room-a', stage: 'pour' });
   });
