@@ -1,6 +1,7 @@
 import { RECORD_WORDS } from '../../shared-core/book/data-check.ts';
 import type { RecordClash } from '../../shared-core/book/import-plan.ts';
 import { formatInstant } from '../../shared-core/measure/moment.ts';
+import { capital } from '../../shared-core/standing/names.ts';
 import { SelectField } from '../parts/Choices.tsx';
 import { Table } from '../parts/Table.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
@@ -33,7 +34,7 @@ export function ClashList({ clashes, names, fields, zone, locale, onFields }: Cl
         const chosenFields = fields.get(clash.key) ?? new Set<string>();
         const recordWord = RECORD_WORDS[clash.table];
         const own = names.get(String(clash.row['id'])) ?? (typeof clash.row['title'] === 'string' ? clash.row['title'] : '');
-        const heading = `${recordWord.charAt(0).toUpperCase()}${recordWord.slice(1)}${own === '' ? '' : ` ${own}`}`;
+        const heading = `${capital(recordWord)}${own === '' ? '' : ` ${own}`}`;
         return (
           <section key={clash.key} aria-label={heading}>
             <h3 className="speech">{heading}</h3>

@@ -3,6 +3,7 @@ import type { FieldDifference } from '../../shared-core/book/merge-records.ts';
 import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { formatInstant } from '../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
+import { capital } from '../../shared-core/standing/names.ts';
 
 /** Units at the end of field names. */
 const UNITS: readonly (readonly [end: RegExp, unit: string, times: number])[] = [
@@ -41,7 +42,7 @@ export function fieldWords({ path, ours, theirs }: FieldDifference, named: (id: 
     .split(/[.[]/)
     .map((part) => (part.endsWith(']') ? itemWords(part.slice(0, -1), theirs ?? ours, named) : wordsOf(part)));
   const words = parts.join(', ');
-  return words.charAt(0).toUpperCase() + words.slice(1);
+  return capital(words);
 }
 
 /** A value as a reader sees it. */

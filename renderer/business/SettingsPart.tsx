@@ -8,6 +8,7 @@ import { formatPercent } from '../../shared-core/measure/percent.ts';
 import { weekdayName } from '../../shared-core/measure/weekday.ts';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
+import { capital } from '../../shared-core/standing/names.ts';
 
 /** Which folded parts are open, and which to scroll to. */
 interface OpenParts {
@@ -85,7 +86,7 @@ export function taxSummary({ taxRates, pricing, locale }: Business): string {
     return rate === undefined || rate.rate === 0 ? `no tax on ${taxed}` : `${rate.name} ${formatPercent(rate.rate, 3, locale)} on ${taxed}`;
   };
   const words = `${tax(pricing.materialTaxId, 'materials')}, ${tax(pricing.laborTaxId, 'labor')}`;
-  return words.charAt(0).toUpperCase() + words.slice(1);
+  return capital(words);
 }
 
 export function pricingSummary({ pricing, currency, locale }: Business): string {
@@ -135,7 +136,7 @@ export function contractSummary({ contract }: Business): string {
   ].filter((word) => word !== '');
   if (entered.length === 0) return 'No license, insurance, payment methods, or warranty yet';
   const words = listOf(entered);
-  return `${words.charAt(0).toUpperCase()}${words.slice(1)} entered`;
+  return `${capital(words)} entered`;
 }
 
 /** How many clauses have the company's own text. */

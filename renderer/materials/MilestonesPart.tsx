@@ -5,6 +5,7 @@ import { FLOORING_NAME } from '../../shared-core/standing/cure-words.ts';
 import type { EffectiveSheet, Span } from '../../shared-core/material/sheet.ts';
 import { formatDepth } from '../../shared-core/measure/length-format.ts';
 import { formatTemperature } from '../../shared-core/measure/temperature.ts';
+import { capital } from '../../shared-core/standing/names.ts';
 import { Field } from '../parts/Field.tsx';
 import { Fields, QuantityField } from '../parts/Fields.tsx';
 import { SelectField } from '../parts/Choices.tsx';
@@ -24,7 +25,6 @@ const nameOf = (m: Milestone, depth: (m: number) => string): string =>
   m.kind === 'cover'
     ? `${m.flooring === null ? 'any flooring' : FLOORING_NAME[m.flooring]}${m.thicknessM === null ? '' : `, ${depth(m.thicknessM)}`}`
     : MILESTONE_WORDS[m.kind];
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Hours after mixing until foot traffic, loads and flooring, by the data sheet. */
 export function MilestonesPart({ sheet, onPut, onRemove }: MilestonesPartProps) {

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import type { HoldDocument } from '../../shared-core/book/job.ts';
 import { DOCUMENT_WORDS } from '../../shared-core/assess/overrides.ts';
+import { capital } from '../../shared-core/standing/names.ts';
 import { DateField, Fields, TextField } from './Fields.tsx';
 import { Dialog } from './Dialog.tsx';
 
@@ -20,7 +21,6 @@ interface ConfirmWhyProps {
 /** The schema has the same minimum. */
 const LEAST_LETTERS = 10;
 
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 /** Overrides a hold: stores the reason, or the document that clears it. */
 export function ConfirmWhy({ hold, because, source, document = null, onGoOn, onBack }: ConfirmWhyProps) {

@@ -4,6 +4,7 @@ import { fixtureSchema, structureSignSchema } from '../../../shared-core/book/la
 import { formatListAnd } from '../../../shared-core/measure/list.ts';
 import { FIXTURE_WORDS } from '../../../shared-core/prep/height-schedule.ts';
 import { SIGN_WORDS } from '../../../shared-core/substrate/rules-structure.ts';
+import { capital } from '../../../shared-core/standing/names.ts';
 import { CheckRow, SelectField } from '../../parts/Choices.tsx';
 import { Fields, QuantityField, TextField } from '../../parts/Fields.tsx';
 import { Folded } from '../../parts/Folded.tsx';
@@ -31,7 +32,6 @@ const yesNo = <K extends 'belowGrade' | 'slopeToDrain' | 'texturedCoating' | 'ga
     ['yes', true],
     ['no', false],
   ]);
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 /** Site conditions. An empty field counts as not checked. */
 export function CircumstancesPart({ of, isSuspended, onChange }: CircumstancesPartProps) {

@@ -2,6 +2,7 @@ import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { PourHold } from '../../../shared-core/prep/pour-held.ts';
 import { DOCUMENT_WORDS, isDocument } from '../../../shared-core/assess/overrides.ts';
 import { CAUTIONS, type CautionId } from '../../../shared-core/substrate/cautions.ts';
+import { capital } from '../../../shared-core/standing/names.ts';
 import { Fields, MomentField, NumberField, TextField } from '../../parts/Fields.tsx';
 import { StateShape } from '../../parts/StateShape.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
@@ -70,7 +71,7 @@ export function PrepBlock(props: PrepBlockProps) {
                 <li key={hold.key}>
                   <StateShape state={hold.overridden === null ? 'held' : 'under-way'} />
                   <span>
-                    {hold.text.charAt(0).toUpperCase() + hold.text.slice(1)}
+                    {capital(hold.text)}
                     {hold.overridden !== null && <span className="caption"> Overridden: {hold.overridden.why}</span>}
                     {hold.overridden === null && hold.clearedBy !== 'lab-result' && hold.clearedBy !== 'signature' && (
                       <span className="prep-late">
