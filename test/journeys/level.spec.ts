@@ -1,17 +1,13 @@
 /** The plan and dragging the level: invalid input reported at its field, drawing by touch, moving level and section. */
 import type { Locator, Page } from '@playwright/test';
-import { newCustomer, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { expect, test } from './open-book.ts';
+import { customer, property, roomNamed } from './mill-lane.ts';
 import { points, xyz } from '../outlines.ts';
 import { putRows } from './stored-rows.ts';
 import { toSheet } from './open-sample.ts';
 
-const now = '2026-05-06T12:00:00.000Z';
-const customer = newCustomer({ id: 'customer-1', now }, 'Ottilie Brandt');
-const address = { line: '12 Mill Lane', city: 'Fenwick Bend', region: '', zip: '', country: 'US' };
-const property = newProperty({ id: 'property-1', now }, customer.id, address, 'America/New_York');
-const blank = newRoom({ id: 'room-0001', now }, property.id, 'Hall');
+const blank = roomNamed('Hall');
 
 const SQUARE = points('0,0 4,0 4,3 0,3');
 const GRID = Array.from({ length: 20 }, (_, k): [number, number, number] => [

@@ -1,19 +1,12 @@
 /** From a tape to a quote: an L entered by keyboard, its readings, its level raised, and the bags that follow. */
-import { newCustomer, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import { keyboard } from './input-devices.ts';
 import { expect, test } from './open-book.ts';
+import { customer, jobFor, property, roomNamed } from './mill-lane.ts';
 import { putRows } from './stored-rows.ts';
 import { toSheet } from './open-sample.ts';
 
-const now = '2026-05-06T12:00:00.000Z';
-const customer = newCustomer({ id: 'customer-1', now }, 'Ottilie Brandt');
-const address = { line: '12 Mill Lane', city: 'Fenwick Bend', region: '', zip: '', country: 'US' };
-const property = newProperty({ id: 'property-1', now }, customer.id, address, 'America/New_York');
-const room = newRoom({ id: 'room-0001', now }, property.id, 'Hall');
-const job = newJob(
-  { id: 'job-000001', now },
-  { number: '26-001', title: 'Hall to level', customerId: customer.id, propertyId: property.id, roomIds: [room.id], depositShare: 0.3 },
-);
+const room = roomNamed('Hall');
+const job = jobFor(room, 'Hall to level');
 
 test('an L is drawn from tape lengths by keyboard, thirty readings are taken, and the quote’s bags follow the level', async ({
   book: _book,

@@ -77,6 +77,14 @@ test.describe('calendar files', () => {
   }) => {
     const folder = join(program.folder, 'calendars');
     const file = join(folder, 'Straightedge calendar.ics');
+    const movePour = async (to: string): Promise<void> => {
+      await toSheet(page, '/jobs/sample-job-lindqvist/pour/sample-family');
+      await page.getByLabel('Pour date').fill(to);
+      await page.getByLabel('Pour date').press('Enter');
+      await page.getByRole('dialog').getByRole('button', { name: /^Move/ }).click();
+      await expect(page.getByRole('dialog')).toBeHidden();
+      await page.clock.runFor(10_000);
+    };
     mkdirSync(folder);
     await openSample(page, program, MORNING);
     await toSheet(page, '/business');
@@ -90,13 +98,7 @@ test.describe('calendar files', () => {
     // The crew is there before the pour at 9:40.
     expect(entry?.start).toBe('2026-05-12T12:45:00.000Z');
 
-    await toSheet(page, '/jobs/sample-job-lindqvist/pour/sample-family');
-    const pourDate = page.getByLabel('Pour date');
-    await pourDate.fill('May 14 8:00 am');
-    await pourDate.press('Enter');
-    await page.getByRole('dialog').getByRole('button', { name: /^Move/ }).click();
-    await expect(page.getByRole('dialog')).toBeHidden();
-    await page.clock.runFor(10_000);
+    await movePour('May 14 8:00 am');
     await expect.poll(() => importOver(first, file).get(uid)?.start).toBe('2026-05-14T11:05:00.000Z');
     const second = importOver(first, file);
     expect(second.get(uid)?.sequence).toBe(1);
@@ -119,12 +121,7 @@ test.describe('calendar files', () => {
 
     // The disk is disconnected.
     rmSync(folder, { recursive: true, maxRetries: 5, retryDelay: 100 });
-    await toSheet(page, '/jobs/sample-job-lindqvist/pour/sample-family');
-    await pourDate.fill('May 15 8:00 am');
-    await pourDate.press('Enter');
-    await page.getByRole('dialog').getByRole('button', { name: /^Move/ }).click();
-    await expect(page.getByRole('dialog')).toBeHidden();
-    await page.clock.runFor(10_000);
+    await movePour('May 15 8:00 am');
     await toSheet(page, '/');
     await expect(page.getByText(/The calendar files are not up to date\./)).toBeVisible();
     mkdirSync(folder);

@@ -13,11 +13,10 @@ import { saveJobDocument } from '../../../renderer/book/document-commands.ts';
 import { openSampleData } from '../../../renderer/book/sample-commands.ts';
 import { readWholeJob } from '../../../renderer/book/use-whole-job.ts';
 import { exportJob } from '../../../renderer/backup/export-lists.ts';
-import { findDesk } from '../../../renderer/desk/desk-client.ts';
-import { CALL_NAMES } from '../../../shared-core/desk/call-names.ts';
 import { DOCUMENTS } from '../../../shared-core/documents/document-list.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
-import { workingDesk, type WorkingDesk } from '../../main/desk/working-desk.ts';
+import type { WorkingDesk } from '../../main/desk/working-desk.ts';
+import { pageDesk } from '../page-desk.ts';
 import { readPdf } from '../../main/desk/read-pdf.ts';
 import { freshBook } from '../book/fresh-book.ts';
 
@@ -31,10 +30,7 @@ let names: string[];
 beforeAll(async () => {
   vi.useFakeTimers({ toFake: ['Date'], now: new Date(NOW) });
   book = await freshBook();
-  desk = workingDesk();
-  const calls = CALL_NAMES.map((name) => [name, (input: unknown) => desk.dispatch(name, input)]);
-  vi.stubGlobal('window', { straightedgeDesk: Object.fromEntries(calls) });
-  findDesk();
+  desk = pageDesk();
   expect(await openSampleData(NOW)).toMatchObject({ ok: true });
   const whole = await readWholeJob(JOB);
   const entry = DOCUMENTS.find(({ kind }) => kind === 'before-and-after');

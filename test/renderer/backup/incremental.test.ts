@@ -6,11 +6,10 @@ import { gatherRows } from '../../../renderer/book/book-pieces.ts';
 import { readMark } from '../../../renderer/book/changed-rows.ts';
 import { type Book, swapBook } from '../../../renderer/book/database.ts';
 import { add, change, undo } from '../../../renderer/book/write.ts';
-import { findDesk } from '../../../renderer/desk/desk-client.ts';
 import { newCustomer } from '../../../shared-core/book/new-records.ts';
-import { CALL_NAMES } from '../../../shared-core/desk/call-names.ts';
 import type { Gives } from '../../../shared-core/desk/calls.ts';
-import { workingDesk, type WorkingDesk } from '../../main/desk/working-desk.ts';
+import type { WorkingDesk } from '../../main/desk/working-desk.ts';
+import { pageDesk } from '../page-desk.ts';
 import { freshBook, LATER, NOW } from '../book/fresh-book.ts';
 import { readBookRows } from '../book/whole-book.ts';
 
@@ -22,22 +21,14 @@ let sent: { copied: number; rows: number };
 let asked: { table: string }[] = [];
 beforeEach(async () => {
   book = await freshBook();
-  desk = workingDesk();
   beforeFinish = () => Promise.resolve();
   sent = { copied: 0, rows: 0 };
-  const calls = CALL_NAMES.map((name) => [
-    name,
-    async (input: unknown) => {
-      if (name === 'backup.finish') await beforeFinish();
-      if (name === 'backup.add-rows') sent.rows += (input as { rows: unknown[] }).rows.length;
-      if (name === 'backup.rows') asked.push(input as { table: string });
-      if (name === 'backup.copy') sent.copied += (input as { count: number }).count;
-      return desk.dispatch(name, input);
-    },
-  ]);
-  vi.stubGlobal('window', { straightedgeDesk: Object.fromEntries(calls) });
-  vi.stubGlobal('navigator', { locks: { request: (_name: string, work: () => Promise<unknown>) => work() } });
-  findDesk();
+  desk = pageDesk(async (name, input) => {
+    if (name === 'backup.finish') await beforeFinish();
+    if (name === 'backup.add-rows') sent.rows += (input as { rows: unknown[] }).rows.length;
+    if (name === 'backup.rows') asked.push(input as { table: string });
+    if (name === 'backup.copy') sent.copied += (input as { count: number }).count;
+  });
 });
 afterEach(() => vi.unstubAllGlobals());
 

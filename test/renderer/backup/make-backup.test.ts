@@ -5,22 +5,17 @@ import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { storePictures } from '../../../renderer/book/pictures.ts';
 import type { Book } from '../../../renderer/book/database.ts';
 import { makeBackup } from '../../../renderer/backup/make-backup.ts';
-import { findDesk } from '../../../renderer/desk/desk-client.ts';
 import type { Photo } from '../../../shared-core/book/papers.ts';
-import { CALL_NAMES } from '../../../shared-core/desk/call-names.ts';
 import { PHOTOS_ADDED_PER_CALL } from '../../../shared-core/desk/backup-calls.ts';
-import { workingDesk, type WorkingDesk } from '../../main/desk/working-desk.ts';
+import type { WorkingDesk } from '../../main/desk/working-desk.ts';
+import { pageDesk } from '../page-desk.ts';
 import { freshBook, NOW } from '../book/fresh-book.ts';
 
 let book: Book;
 let desk: WorkingDesk;
 beforeEach(async () => {
   book = await freshBook();
-  desk = workingDesk();
-  const calls = CALL_NAMES.map((name) => [name, (input: unknown) => desk.dispatch(name, input)]);
-  vi.stubGlobal('window', { straightedgeDesk: Object.fromEntries(calls) });
-  vi.stubGlobal('navigator', { locks: { request: (_name: string, work: () => Promise<unknown>) => work() } });
-  findDesk();
+  desk = pageDesk();
 });
 afterEach(() => vi.unstubAllGlobals());
 

@@ -1,10 +1,9 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { findDesk } from '../../../renderer/desk/desk-client.ts';
 import type { Book } from '../../../renderer/book/database.ts';
 import { followPour, lostEntries, recoverEntries, tidyJournals } from '../../../renderer/book/recovery-log.ts';
-import { CALL_NAMES } from '../../../shared-core/desk/call-names.ts';
 import type { Envelope } from '../../../shared-core/desk/envelope.ts';
-import { workingDesk, type WorkingDesk } from '../../main/desk/working-desk.ts';
+import type { WorkingDesk } from '../../main/desk/working-desk.ts';
+import { pageDesk } from '../page-desk.ts';
 import { aPour, entry, theEnd } from '../../shared-core/pour/journal-entries.ts';
 import { freshBook, NOW } from './fresh-book.ts';
 
@@ -14,16 +13,13 @@ let refuse: Envelope<unknown> | null;
 let added: number;
 beforeEach(async () => {
   book = await freshBook();
-  desk = workingDesk();
   refuse = null;
   added = 0;
-  const handlerOf = (name: string) => (input: unknown) => {
-    if (name !== 'journal.add') return desk.dispatch(name, input);
+  desk = pageDesk((name) => {
+    if (name !== 'journal.add') return undefined;
     added += 1;
-    return refuse === null ? desk.dispatch(name, input) : Promise.resolve(refuse);
-  };
-  vi.stubGlobal('window', { straightedgeDesk: Object.fromEntries(CALL_NAMES.map((name) => [name, handlerOf(name)])) });
-  findDesk();
+    return refuse ?? undefined;
+  });
 });
 afterEach(() => vi.unstubAllGlobals());
 
