@@ -1,7 +1,7 @@
 import { countryName, parseCountry } from '../../shared-core/measure/country.ts';
 import { AddressFields } from '../parts/AddressFields.tsx';
 import { Field } from '../parts/Field.tsx';
-import { Fields, TextField, checkEmail, checkPhone } from '../parts/Fields.tsx';
+import { Fields, TextField } from '../parts/Fields.tsx';
 import { type BusinessPart, SettingsPart } from './SettingsPart.tsx';
 import { useState } from 'react';
 import { DropZone } from '../parts/DropZone.tsx';
@@ -30,20 +30,8 @@ export function IdentityPart({ business, edit }: BusinessPart) {
           hint={countryName(business.address.country) ?? undefined}
           onChange={(country) => edit('country', (b) => ({ ...b, address: { ...b.address, country } }))}
         />
-        <TextField
-          label="Phone"
-          kind="tel"
-          value={business.phone}
-          check={checkPhone}
-          onChange={(phone) => edit('company phone', { phone })}
-        />
-        <TextField
-          label="Email"
-          kind="email"
-          value={business.email}
-          check={checkEmail}
-          onChange={(email) => edit('company email', { email })}
-        />
+        <TextField label="Phone" kind="tel" value={business.phone} onChange={(phone) => edit('company phone', { phone })} />
+        <TextField label="Email" kind="email" value={business.email} onChange={(email) => edit('company email', { email })} />
       </Fields>
       <LogoField mark={business.mark} onChange={(mark) => edit('company logo', { mark })} />
     </SettingsPart>

@@ -1,7 +1,7 @@
 import type { Update } from '../book/write.ts';
 import { useState } from 'react';
 import type { Customer, Contact } from '../../shared-core/book/customer.ts';
-import { Fields, TextField, checkEmail, checkName, checkPhone } from '../parts/Fields.tsx';
+import { Fields, TextField, checkName } from '../parts/Fields.tsx';
 import { Folded } from '../parts/Folded.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { ReachLinks } from './ReachLinks.tsx';
@@ -45,8 +45,8 @@ export function ContactRows({ customer, onEdit }: ContactRowsProps) {
               placeholder="Second owner, flooring installer"
               onChange={(role) => edit(i, { role })}
             />
-            <TextField label="Phone" kind="tel" value={contact.phone} check={checkPhone} onChange={(phone) => edit(i, { phone })} />
-            <TextField label="Email" kind="email" value={contact.email} check={checkEmail} onChange={(email) => edit(i, { email })} />
+            <TextField label="Phone" kind="tel" value={contact.phone} onChange={(phone) => edit(i, { phone })} />
+            <TextField label="Email" kind="email" value={contact.email} onChange={(email) => edit(i, { email })} />
           </Fields>
           <div className="words">
             <ReachLinks name={contact.name} phone={contact.phone} email={contact.email} />

@@ -6,7 +6,7 @@ import { useBusiness, useOne, useWhere } from '../book/use-records.ts';
 import { unarchive, change, archive, type Update } from '../book/write.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { Sheet, BlockPart, SheetHeading, NotFound } from '../parts/Sheet.tsx';
-import { Fields, TextField, checkEmail, checkName, checkPhone } from '../parts/Fields.tsx';
+import { Fields, TextField, checkName } from '../parts/Fields.tsx';
 import { JOB_STATE_WORDS, roomHref } from '../parts/job/stage-words.ts';
 import { ResultNotice, type Said } from '../parts/Dialog.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
@@ -149,20 +149,8 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
             check={checkName}
             onChange={(name) => edit('name of a customer', { name })}
           />
-          <TextField
-            label="Phone"
-            kind="tel"
-            value={customer.phone}
-            check={checkPhone}
-            onChange={(phone) => edit(`phone of ${customer.name}`, { phone })}
-          />
-          <TextField
-            label="Email"
-            kind="email"
-            value={customer.email}
-            check={checkEmail}
-            onChange={(email) => edit(`email of ${customer.name}`, { email })}
-          />
+          <TextField label="Phone" kind="tel" value={customer.phone} onChange={(phone) => edit(`phone of ${customer.name}`, { phone })} />
+          <TextField label="Email" kind="email" value={customer.email} onChange={(email) => edit(`email of ${customer.name}`, { email })} />
         </Fields>
         <MoreReachRows customer={customer} onEdit={edit} />
         <ReachLinks name={customer.name} phone={customer.phone} email={customer.email} />

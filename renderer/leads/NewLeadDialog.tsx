@@ -15,7 +15,7 @@ import type { Property } from '../../shared-core/book/property.ts';
 import { CheckRow, SelectField } from '../parts/Choices.tsx';
 import { propertyName } from '../parts/property-name.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
-import { ClockField, DateField, Fields, QuantityField, TextField, checkEmail, checkPhone, YearField } from '../parts/Fields.tsx';
+import { ClockField, DateField, Fields, QuantityField, TextField, YearField } from '../parts/Fields.tsx';
 import { LEAD_STEP_WORDS } from '../parts/lead-words.ts';
 
 const EXAMPLE = {
@@ -196,8 +196,8 @@ function LeadFields({ read, now, zone, hasProperty, onChange }: LeadFieldsProps)
     <>
       <Fields wide>
         <TextField label="Name" value={read.name} onChange={(name) => onChange({ name })} />
-        <TextField label="Phone" kind="tel" value={read.phone} check={checkPhone} onChange={(phone) => onChange({ phone })} />
-        <TextField label="Email" kind="email" value={read.email} check={checkEmail} onChange={(email) => onChange({ email })} />
+        <TextField label="Phone" kind="tel" value={read.phone} onChange={(phone) => onChange({ phone })} />
+        <TextField label="Email" kind="email" value={read.email} onChange={(email) => onChange({ email })} />
         <TextField label="Source" value={read.source} placeholder="Referral, website" onChange={(source) => onChange({ source })} />
         {!hasProperty && <TextField label="Street address" value={read.address} onChange={(address) => onChange({ address })} />}
         {!hasProperty && <YearField label="Year built" value={read.yearBuilt} onChange={(yearBuilt) => onChange({ yearBuilt })} />}

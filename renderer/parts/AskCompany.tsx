@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { Business } from '../../shared-core/book/business.ts';
-import { Fields, MoneyField, PercentField, TextField, checkPhone } from './Fields.tsx';
+import { Fields, MoneyField, PercentField, TextField } from './Fields.tsx';
 import { TextButton } from './Buttons.tsx';
 import './AskCompany.css';
 
@@ -25,13 +25,7 @@ export function AskCompany({ business, onEdit, onDone }: AskCompanyProps) {
       <Fields wide>
         <TextField label="Company name" value={business.name} onChange={(name) => onEdit('company name', { name })} />
         <TextField label="Your name" value={business.ownerName} onChange={(ownerName) => onEdit('your name', { ownerName })} />
-        <TextField
-          label="Company phone"
-          kind="tel"
-          value={business.phone}
-          check={checkPhone}
-          onChange={(phone) => onEdit('company phone', { phone })}
-        />
+        <TextField label="Company phone" kind="tel" value={business.phone} onChange={(phone) => onEdit('company phone', { phone })} />
         <TextField
           label="License"
           value={contract.license}

@@ -32,7 +32,7 @@ interface TextFieldProps {
   readonly problem?: string | null;
   /** The error when a required field is empty. */
   readonly emptyMessage?: string;
-  /** Returns an error or null; by default only the schema's length is checked. */
+  /** Returns an error or null; by default the schema's length is checked, and the form of a phone number or an email address. */
   readonly check?: (text: string) => string | null;
   readonly kind?: 'text' | 'tel' | 'email' | 'url';
   readonly bare?: boolean;
@@ -43,7 +43,7 @@ interface TextFieldProps {
 /** Text: a name, an address, a note. */
 export function TextField(props: TextFieldProps) {
   const { label, value, onChange, long = false, hint, onEnter } = props;
-  const check = props.check ?? (long ? checkLong : checkShort);
+  const check = props.check ?? (props.kind === 'tel' ? checkPhone : props.kind === 'email' ? checkEmail : long ? checkLong : checkShort);
   const id = useId();
   const draft = useDraft<string>({
     value: value === '' ? null : value,
@@ -323,11 +323,11 @@ export const checkName: Check = checkBy(nameText);
 export const checkLong: Check = checkBy(longText);
 
 /** An email address, by its form only. */
-export const checkEmail: Check = (text) =>
+const checkEmail: Check = (text) =>
   text === '' || /^[^\s@]+@[^\s@.]+(\.[^\s@.]+)+$/.test(text) ? checkShort(text) : 'Enter an email address, such as ann@example.com.';
 
 /** A phone number: digits and the characters between them. */
-export const checkPhone: Check = (text) =>
+const checkPhone: Check = (text) =>
   text === '' || (/\d{3}/.test(text.replace(/\D/g, '')) && /^[\d\s()+./x#*-]+$/i.test(text))
     ? checkShort(text)
     : 'Enter a phone number, such as 555-0117.';

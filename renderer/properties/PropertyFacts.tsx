@@ -4,7 +4,7 @@ import type { Property } from '../../shared-core/book/property.ts';
 import { parseTimeZone } from '../../shared-core/measure/moment.ts';
 import type { Outcome } from '../book/command.ts';
 import { AddressFields } from '../parts/AddressFields.tsx';
-import { DistanceField, Fields, TextField, YearField, checkEmail, checkName, checkPhone } from '../parts/Fields.tsx';
+import { DistanceField, Fields, TextField, YearField, checkName } from '../parts/Fields.tsx';
 import { Field } from '../parts/Field.tsx';
 import { moveProperty } from '../book/owner-commands.ts';
 import { useAll } from '../book/use-records.ts';
@@ -96,20 +96,8 @@ function OwnerFields({ property, onEdit, onSay }: PropertyFactsProps) {
       {secondOwner !== null && (
         <>
           <Fields>
-            <TextField
-              label="Second owner phone"
-              kind="tel"
-              value={secondOwner.phone}
-              check={checkPhone}
-              onChange={(phone) => set({ phone })}
-            />
-            <TextField
-              label="Second owner email"
-              kind="email"
-              value={secondOwner.email}
-              check={checkEmail}
-              onChange={(email) => set({ email })}
-            />
+            <TextField label="Second owner phone" kind="tel" value={secondOwner.phone} onChange={(phone) => set({ phone })} />
+            <TextField label="Second owner email" kind="email" value={secondOwner.email} onChange={(email) => set({ email })} />
           </Fields>
           <div>
             <TextButton kind="delete" onPress={() => onEdit('remove second owner', { secondOwner: null })}>
