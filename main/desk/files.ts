@@ -98,18 +98,28 @@ const numbered = (name: string, n: number): string => {
   return n === 1 ? name : `${name.slice(0, name.length - end.length)} (${n})${end}`;
 };
 
-/**
- * Writes a temporary file, flushes it, then gives it its name, so that no file is partial and no other content is replaced.
- * @returns its name, with a number where another file has the name
- */
-export async function saveFile(folder: string, name: string, bytes: Uint8Array): Promise<string> {
-  placeIn(folder, name);
+/** Writes a temporary file and flushes it, then `give` gives it its name, so that no file is partial. */
+async function writeWhole<T>(folder: string, name: string, bytes: Uint8Array, give: (beside: string) => Promise<T>): Promise<T> {
   let beside: string | null = null;
   try {
     await refuseLinks(folder);
     await makeFolder(folder);
     await sweepHalfWritten(folder, Date.now()).catch(() => undefined);
     beside = await writeBeside(folder, bytes);
+    return await give(beside);
+  } catch (error) {
+    if (beside !== null) await rm(beside, { force: true }).catch(() => undefined);
+    throw explainDisk(error, name);
+  }
+}
+
+/**
+ * Saves a file without replacing other content.
+ * @returns its name, with a number where another file has the name
+ */
+export async function saveFile(folder: string, name: string, bytes: Uint8Array): Promise<string> {
+  placeIn(folder, name);
+  return await writeWhole(folder, name, bytes, async (beside) => {
     for (let n = 1; n <= MOST_ALIKE; n += 1) {
       const tried = numbered(name, n);
       const target = join(folder, tried);
@@ -120,26 +130,13 @@ export async function saveFile(folder: string, name: string, bytes: Uint8Array):
       }
     }
     throw new DeskFailure('in-use', `${name} was not saved: ${MOST_ALIKE} files have that name. Move some of them to another folder.`);
-  } catch (error) {
-    if (beside !== null) await rm(beside, { force: true }).catch(() => undefined);
-    throw explainDisk(error, name);
-  }
+  });
 }
 
 /** Replaces a file that the program keeps up to date. */
 export async function replaceFile(folder: string, name: string, bytes: Uint8Array): Promise<void> {
   const target = placeIn(folder, name);
-  let beside: string | null = null;
-  try {
-    await refuseLinks(folder);
-    await makeFolder(folder);
-    await sweepHalfWritten(folder, Date.now()).catch(() => undefined);
-    beside = await writeBeside(folder, bytes);
-    await rename(beside, target);
-  } catch (error) {
-    if (beside !== null) await rm(beside, { force: true }).catch(() => undefined);
-    throw explainDisk(error, name);
-  }
+  return await writeWhole(folder, name, bytes, (beside) => rename(beside, target));
 }
 
 /** What the program last wrote, by folder and name: the name used there, and its checksum. */

@@ -16,8 +16,8 @@ const MADE_KEY = 'words/made';
 const MADE = `made ${WORDS_VERSION}`;
 const PIECE = 250;
 
-/** Removes accents and case. */
-const plain = (text: string): string =>
+/** Removes accents and case, so that “Angstrom” finds “Ångström”. */
+export const plain = (text: string): string =>
   text
     .normalize('NFD')
     .replace(/\p{Diacritic}/gu, '')

@@ -5,6 +5,7 @@ import { formatClockTime } from '../../shared-core/measure/clock-time.ts';
 import { changeBusiness } from '../book/business-commands.ts';
 import { type Outcome, nowInstant } from '../book/command.ts';
 import { useBusiness, useArchive } from '../book/use-records.ts';
+import { ArchivedList } from '../parts/ArchivedList.tsx';
 import { ActionButton, TextButton } from '../parts/Buttons.tsx';
 import { Datum, type DatumScale } from '../parts/Datum.tsx';
 import { Dialog, ResultNotice, type Said } from '../parts/Dialog.tsx';
@@ -185,22 +186,15 @@ function ArchivePart({ onSay }: { readonly onSay: (outcome: Outcome<unknown>) =>
       {all.length === 0 ? (
         <p className="small second">Nothing is archived.</p>
       ) : (
-        <ul className="ends">
-          {all.map((row) => (
-            <li key={`${row.table}/${row.id}`}>
-              <span>
-                {row.name} <span className="caption">{row.kind}</span>
-              </span>
-              <TextButton
-                kind="plain"
-                label={`Unarchive ${row.name}`}
-                onPress={() => void unarchive([{ table: row.table, id: row.id }], `unarchive ${row.name}`, nowInstant()).then(onSay)}
-              >
-                Unarchive
-              </TextButton>
-            </li>
-          ))}
-        </ul>
+        <ArchivedList
+          rows={all}
+          words={({ name, kind }) => (
+            <>
+              {name} <span className="caption">{kind}</span>
+            </>
+          )}
+          onUnarchive={({ table, id, name }) => unarchive([{ table, id }], `unarchive ${name}`, nowInstant()).then(onSay)}
+        />
       )}
     </BlockPart>
   );

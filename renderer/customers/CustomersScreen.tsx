@@ -4,6 +4,7 @@ import { nowInstant } from '../book/command.ts';
 import { addCustomer } from '../book/customer-commands.ts';
 import { useAll, useArchive, useBusiness, useOfProperties, useWhere } from '../book/use-records.ts';
 import { unarchive } from '../book/write.ts';
+import { ArchivedList } from '../parts/ArchivedList.tsx';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 import { EmptySheet, Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
@@ -80,19 +81,10 @@ export function CustomersScreen() {
           <ContactsPart />
           {archived !== undefined && archived.length > 0 && (
             <BlockPart heading="Archived">
-              <ul className="ends">
-                {archived.map((customer) => (
-                  <li key={customer.id}>
-                    <span>{customer.name}</span>
-                    <TextButton
-                      onPress={() => void unarchive([{ table: 'customers', id: customer.id }], `unarchive ${customer.name}`, nowInstant())}
-                      label={`Unarchive ${customer.name}`}
-                    >
-                      Unarchive
-                    </TextButton>
-                  </li>
-                ))}
-              </ul>
+              <ArchivedList
+                rows={archived}
+                onUnarchive={({ id, name }) => unarchive([{ table: 'customers', id }], `unarchive ${name}`, nowInstant())}
+              />
             </BlockPart>
           )}
         </>

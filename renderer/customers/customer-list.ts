@@ -1,6 +1,7 @@
 import type { Customer } from '../../shared-core/book/customer.ts';
 import type { Job } from '../../shared-core/book/job.ts';
 import type { Property } from '../../shared-core/book/property.ts';
+import { plain } from '../book/words.ts';
 
 export interface CustomerRow {
   readonly customer: Customer;
@@ -8,13 +9,6 @@ export interface CustomerRow {
   readonly propertyIds: readonly string[];
   readonly openJobs: number;
 }
-
-/** Removes accents and case, so that “Angstrom” finds “Ångström”. */
-const plain = (text: string): string =>
-  text
-    .normalize('NFD')
-    .replace(/\p{Diacritic}/gu, '')
-    .toLowerCase();
 
 /**
  * Sorts by name the customers whose name, properties, phone or contacts contain every word.

@@ -3,6 +3,7 @@ import { onHand, type Stock } from '../../shared-core/ledger/stock.ts';
 import type { Material, MaterialKind } from '../../shared-core/book/material.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { SAMPLE_PREFIX } from '../book/sample-commands.ts';
+import { ArchivedList } from '../parts/ArchivedList.tsx';
 import { ChoiceList, SelectField } from '../parts/Choices.tsx';
 import { TextButton, LinkWord } from '../parts/Buttons.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
@@ -84,18 +85,7 @@ export function SheetList(props: SheetListProps) {
             <TextButton kind="plain" expanded={awayOpen} onPress={() => setAwayOpen(!awayOpen)}>
               {`${archived.length} archived`}
             </TextButton>
-            {awayOpen && (
-              <ul className="ends">
-                {inOrder(archived).map((m) => (
-                  <li key={m.id}>
-                    <span>{m.name}</span>
-                    <TextButton label={`Unarchive ${m.name}`} onPress={() => onUnarchive(m)}>
-                      Unarchive
-                    </TextButton>
-                  </li>
-                ))}
-              </ul>
-            )}
+            {awayOpen && <ArchivedList rows={inOrder(archived)} onUnarchive={onUnarchive} />}
           </>
         )}
       </BlockPart>

@@ -1,5 +1,6 @@
 import { type MouseEvent, type PointerEvent, type KeyboardEvent, type ReactNode, useRef } from 'react';
 import type { Mark } from '../../shared-core/drawing/marks.ts';
+import { ARROWS } from './drawing-paths.ts';
 import { DrawingMarks } from './DrawingMarks.tsx';
 import './PlanCanvas.css';
 
@@ -62,13 +63,6 @@ interface HandleProps {
   readonly onStep?: (dx: number, dy: number, isFine: boolean) => void;
   readonly onDelete?: () => void;
 }
-
-const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
-  ArrowRight: [1, 0],
-  ArrowLeft: [-1, 0],
-  ArrowDown: [0, 1],
-  ArrowUp: [0, -1],
-};
 
 /** Stops the page from scrolling under a drag. SVG shapes ignore `touch-action`, so the touch event itself is canceled. */
 function holdTouch(element: SVGGElement | null): (() => void) | undefined {

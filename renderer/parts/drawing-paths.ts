@@ -68,7 +68,8 @@ export interface Place {
   readonly y: number;
 }
 
-const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
+/** The arrow keys, each with its direction on the screen. */
+export const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
   ArrowRight: [1, 0],
   ArrowLeft: [-1, 0],
   ArrowDown: [0, 1],

@@ -4,6 +4,7 @@ import type { Room } from '../../shared-core/book/room.ts';
 import { removeFromJob, addToJob } from '../book/job-rooms.ts';
 import { nowInstant, type Outcome } from '../book/command.ts';
 import { unarchive, change, archive } from '../book/write.ts';
+import { ArchivedList } from '../parts/ArchivedList.tsx';
 import { LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { TextField, checkName } from '../parts/Fields.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
@@ -43,20 +44,12 @@ export function RoomsPart({ rooms, archived, openJobs, name, onName, onAdd, prob
         </TextButton>
       </form>
       {archived.length > 0 && (
-        <ul className="ends" aria-label="Archived rooms">
-          {archived.map((room) => (
-            <li key={room.id}>
-              <span className="caption">{room.name}, archived</span>
-              <TextButton
-                kind="plain"
-                label={`Unarchive ${room.name}`}
-                onPress={() => void unarchive([{ table: 'rooms', id: room.id }], `unarchive ${room.name}`, nowInstant()).then(onSay)}
-              >
-                Unarchive
-              </TextButton>
-            </li>
-          ))}
-        </ul>
+        <ArchivedList
+          label="Archived rooms"
+          rows={archived}
+          words={(room) => <span className="caption">{room.name}, archived</span>}
+          onUnarchive={({ id, name }) => unarchive([{ table: 'rooms', id }], `unarchive ${name}`, nowInstant()).then(onSay)}
+        />
       )}
     </BlockPart>
   );
