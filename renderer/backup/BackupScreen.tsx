@@ -9,7 +9,7 @@ import { ActionButton } from '../parts/Buttons.tsx';
 import { askDesk } from '../desk/desk-client.ts';
 import { named } from '../desk/working.ts';
 import { DropZone } from '../parts/DropZone.tsx';
-import { Notice, ResultNotice } from '../parts/Dialog.tsx';
+import { Notice, ResultNotice, Dialog } from '../parts/Dialog.tsx';
 import { Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
 import { BackupsPart } from './BackupsPart.tsx';
 import { BackupDialog } from './BackupDialog.tsx';
@@ -19,7 +19,7 @@ import { EncryptionPart } from './EncryptionPart.tsx';
 import { ExportPart } from './ExportPart.tsx';
 import { ProblemsPart } from './ProblemsPart.tsx';
 import { type BackupSource, listBackups, openBackupFrom, type OpenedBackup, uploadFile } from './open-backup.ts';
-import { PassphraseDialog } from './PassphraseDialog.tsx';
+import { PassphraseField } from './PassphraseField.tsx';
 import './backup.css';
 
 type Message = { readonly ok: boolean; readonly text: string };
@@ -147,5 +147,32 @@ export function BackupScreen() {
       )}
       {opened !== null && <BackupDialog backup={opened} onClose={() => setOpened(null)} onSay={say} />}
     </Sheet>
+  );
+}
+
+interface PassphraseDialogProps {
+  /** The error of the last try. */
+  readonly problem: string | null;
+  readonly busy: boolean;
+  readonly onClose: () => void;
+  readonly onEnter: (passphrase: string) => void;
+}
+
+function PassphraseDialog({ problem, busy, onClose, onEnter }: PassphraseDialogProps) {
+  const [entered, setEntered] = useState('');
+  const open = (): void => {
+    if (entered !== '' && !busy) onEnter(entered);
+  };
+  return (
+    <Dialog
+      onClose={onClose}
+      title="This backup is encrypted"
+      onSave={open}
+      saveWord={busy ? 'Opening…' : 'Open backup'}
+      blocked={busy || entered === ''}
+    >
+      <PassphraseField label="Passphrase" value={entered} onChange={setEntered} problem={problem} autoFocus onEnter={open} />
+      <p className="small">A backup keeps the passphrase it was made with, even if you changed it since.</p>
+    </Dialog>
   );
 }

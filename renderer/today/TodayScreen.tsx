@@ -22,14 +22,15 @@ import { isMovable, moveDate } from '../../shared-core/agenda/move-date.ts';
 import { type LeadLine, leadList } from '../../shared-core/agenda/lead-list.ts';
 import { saveMovedDate } from '../book/date-commands.ts';
 import { useOpenLeads } from '../book/use-leads.ts';
-import { LeadsPart } from './LeadsPart.tsx';
 import { useKeys } from '../parts/use-keys.ts';
 import { useMedia, useSmall } from '../parts/use-small.ts';
 import { DaysPart } from './DaysPart.tsx';
 import { EmptyBook } from './EmptyBook.tsx';
 import { InkKey } from './InkKey.tsx';
-import { CalendarPart } from './CalendarPart.tsx';
 import { ribbonInput } from '../parts/job/ribbon-input.ts';
+import { useCalendarState } from '../book/calendar-commands.ts';
+import { saveCalendars } from '../book/calendar-files.ts';
+import { gatherAgenda } from '../book/gather-agenda.ts';
 import './today.css';
 
 const DAYS_SHOWN = 42;
@@ -270,4 +271,61 @@ const WORDS: Readonly<Partial<Record<TodayLine['entry']['kind'], string>>> = {
 
 function actionWords(line: TodayLine): string {
   return WORDS[line.entry.kind] ?? 'Go to job';
+}
+
+interface LeadsPartProps {
+  readonly lines: readonly LeadLine[];
+}
+
+/** Leads without a job, with the next step and its date. */
+function LeadsPart({ lines }: LeadsPartProps) {
+  if (lines.length === 0) return null;
+  return (
+    <section className="today-leads" aria-labelledby="today-leads">
+      <h2 className="caption" id="today-leads">
+        Leads
+      </h2>
+      <ul>
+        {lines.map(({ lead, customerId, verb, rest, when, late }) => (
+          <li key={lead.id}>
+            <LinkWord href={`/customers/${customerId}`} quiet>
+              <EntryWords verb={verb} rest={rest} />
+            </LinkWord>
+            <span className={late ? 'late' : ''}>{when}</span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+/** Saves all dates as a calendar file, and shows why the last automatic save failed. */
+function CalendarPart() {
+  const state = useCalendarState();
+  const [message, setMessage] = useState<string | null>(null);
+  const save = async (): Promise<void> => {
+    setMessage(null);
+    const gathered = await gatherAgenda(null);
+    if (gathered === null || state === undefined) return;
+    const saved = await saveCalendars(gathered, true, state.following === 'jobs');
+    // The error is stored and shown until a save succeeds.
+    setMessage(saved.ok ? saved.text : null);
+  };
+  const failed = state?.failed ?? null;
+  return (
+    <BlockPart>
+      <TextButton onPress={() => void save()}>{failed === null ? 'Save calendar file' : 'Save calendar files again'}</TextButton>
+      {failed !== null && (
+        <Notice kind="failure">
+          {state?.following === 'off' ? '' : 'The calendar files are not up to date. '}
+          {failed} <LinkWord href="/business">Calendar folder</LinkWord>
+        </Notice>
+      )}
+      {message !== null && failed === null && (
+        <Notice kind="success" onClose={() => setMessage(null)}>
+          {message}
+        </Notice>
+      )}
+    </BlockPart>
+  );
 }

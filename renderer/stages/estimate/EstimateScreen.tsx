@@ -2,7 +2,7 @@ import { updated, type Update } from '../../book/write.ts';
 import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
-import type { JobRoom, LevelChoice } from '../../../shared-core/book/job.ts';
+import type { JobRoom, LevelChoice, Crew } from '../../../shared-core/book/job.ts';
 import type { Material } from '../../../shared-core/book/material.ts';
 import { newLevelChoice } from '../../../shared-core/book/new-records.ts';
 import { ballparkRange, missingForBallpark, NO_NAME } from '../../../shared-core/documents/ballpark-sheet.ts';
@@ -37,13 +37,14 @@ import { EstimatePlan } from './EstimatePlan.tsx';
 import { FlatnessPart } from './FlatnessPart.tsx';
 import { LevelPart } from './LevelPart.tsx';
 import { LevelSection } from './LevelSection.tsx';
-import { SectionPart } from './SectionPart.tsx';
 import { ShortPart } from './ShortPart.tsx';
 import { TakeoffPart } from './TakeoffPart.tsx';
-import { TryCrew } from './TryCrew.tsx';
-import { useSection } from './use-section.ts';
+import { useSection, type EstimateSection, type SectionHad } from './use-section.ts';
 import { type Trying, useTry } from './use-try.ts';
 import { WhatIfPart } from './WhatIfPart.tsx';
+import { firstPourPlan } from '../../../shared-core/standing/read-pour.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { CrewFields } from '../../parts/job/CrewFields.tsx';
 import './estimate.css';
 
 /** A what-if shows in its fields at once; its figures follow when they are calculated. */
@@ -306,4 +307,48 @@ function underWords({ room, estimate }: RoomReading, units: 'us' | 'metric'): st
       ? ` ${Math.round(survey.floor.extrapolatedShare * 100)}% is beyond the readings (extrapolated).`
       : '';
   return `${room.survey.readings.length} readings. High to low ${formatDepth(survey.floor.highestM - survey.floor.lowestM, units)}. Contours every ${step}.${beyond}`;
+}
+
+/** The choice of the section's line. */
+function SectionPart({ section }: { readonly section: SectionHad }) {
+  return (
+    <BlockPart>
+      <SelectField<EstimateSection>
+        label="Section"
+        value={section.choice}
+        onChange={(choice) => section.onChoice(choice)}
+        options={{
+          deepest: 'through the deepest point',
+          long: 'along the room',
+          across: 'across the room',
+          worst: 'through the max gap',
+          drawn: 'along a line drawn on the plan',
+        }}
+        hint={section.choice === 'drawn' ? 'Drag its ends, or click its start and its end.' : undefined}
+        problem={section.misses ? 'This line misses the floor. Drag one of its ends across the room.' : null}
+      />
+    </BlockPart>
+  );
+}
+
+interface TryCrewProps {
+  readonly roomReading: RoomReading;
+  readonly whole: WholeJob;
+  readonly onChange: (update: Update<JobRoom>) => void;
+}
+
+/** Tries another crew; the Pour screen has the rest of the plan. */
+function TryCrew({ roomReading, whole, onChange }: TryCrewProps) {
+  const firstPlan = firstPourPlan(roomReading, whole);
+  const { crew } = roomReading.jobRoom.pourPlan ?? firstPlan;
+  const set = (to: Partial<Crew>): void =>
+    onChange((room) => {
+      const plan = room.pourPlan ?? firstPlan;
+      return { ...room, pourPlan: { ...plan, crew: { ...plan.crew, ...to }, likelyMinutes: null, likelyVolumeM3: null } };
+    });
+  return (
+    <BlockPart heading="Crew">
+      <CrewFields short crew={crew} onCrew={(_label, to) => set(to)} />
+    </BlockPart>
+  );
 }

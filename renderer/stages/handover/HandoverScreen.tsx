@@ -4,7 +4,7 @@ import { newlyStatedDates } from '../../../shared-core/agenda/stated-dates.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import { handoverDays, handoverPlan } from '../../../shared-core/documents/handover-picture.ts';
 import { datedAfter } from '../../../shared-core/documents/dated-after.ts';
-import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
+import { handoverRooms, type HandoverRoom } from '../../../shared-core/documents/handover-rooms.ts';
 import { handoverSheet, placeOf } from '../../../shared-core/documents/handover-sheet.ts';
 import type { Block } from '../../../shared-core/documents/tree.ts';
 import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
@@ -23,13 +23,13 @@ import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
 import { FlatPart } from '../../parts/job/FlatPart.tsx';
 import { JobSheet, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
-import { MomentField } from '../../parts/Fields.tsx';
-import { ResultNotice } from '../../parts/Dialog.tsx';
+import { MomentField, Fields, TextField } from '../../parts/Fields.tsx';
+import { ResultNotice, Dialog, Notice } from '../../parts/Dialog.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
-import { HandOverDialog } from './HandOverDialog.tsx';
-import { SheetDialog } from './SheetDialog.tsx';
 import { sheetsOf, sheetToMake } from './sheet-to-make.ts';
+import { readTree } from '../../../shared-core/documents/stored-tree.ts';
+import { isCleared } from '../../../shared-core/standing/room-cure.ts';
 import './handover.css';
 
 /** Shown elsewhere on the screen. */
@@ -283,5 +283,86 @@ function FootWords({ reading, roomId, isStale, small }: FootWordsProps) {
     <Answer {...under(isCuring ? 'Still curing until it passes its moisture test.' : 'Nothing left to do.')}>
       {instant === null ? 'Handed over' : `Handed over ${formatInstantDay(instant, zone, 'long', locale)}`}
     </Answer>
+  );
+}
+
+interface SheetDialogProps {
+  readonly document: MadeDocument;
+  readonly zone: string;
+  readonly onClose: () => void;
+}
+
+/** A stored document, whose PDF can be saved again. */
+function SheetDialog({ document, zone, onClose }: SheetDialogProps) {
+  const { locale } = useMeasure();
+  const [message, setMessage] = useState<{ ok: boolean; text: string } | null>(null);
+  const tree = readTree(document.content);
+  return (
+    <Dialog
+      wide
+      onClose={onClose}
+      title={document.title}
+      actions={
+        <>
+          <TextButton onPress={onClose}>Close</TextButton>
+          {tree !== null && (
+            <TextButton kind="outlined" onPress={() => void reprintDocument(document).then(setMessage)}>
+              Save PDF
+            </TextButton>
+          )}
+        </>
+      }
+    >
+      <p className="small">{`Made ${formatInstant(document.madeAt, zone, 'weekday', locale)}. Shown as it was made.`}</p>
+      <ResultNotice message={message} onClose={setMessage} />
+      {tree === null ? (
+        <Notice kind="failure">This document was stored by another version and cannot be shown here. The saved PDF is still valid.</Notice>
+      ) : (
+        <DocumentBlocks blocks={tree.blocks} topLevel={3} />
+      )}
+    </Dialog>
+  );
+}
+
+interface HandOverDialogProps {
+  /** Finished rooms that are not handed over. */
+  readonly rooms: readonly HandoverRoom[];
+  readonly customerName: string;
+  readonly now: string;
+  readonly zone: string;
+  readonly onHandOver: (roomIds: readonly string[], instant: string, to: string) => void;
+  readonly onClose: () => void;
+}
+
+/** Records which floors are handed over, the date, and the recipient. */
+function HandOverDialog({ rooms, customerName, now, zone, onHandOver, onClose }: HandOverDialogProps) {
+  const [picked, setPicked] = useState<readonly string[]>(rooms.map((handoverRoom) => handoverRoom.room.id));
+  const [instant, setInstant] = useState<string | null>(null);
+  const [to, setTo] = useState(customerName);
+  const isAhead = instant !== null && instant > nowInstant();
+  return (
+    <Dialog
+      onClose={onClose}
+      title="Record handover"
+      onSave={() => onHandOver(picked, instant ?? nowInstant(), to.trim())}
+      blocked={picked.length === 0 || to.trim() === '' || isAhead}
+    >
+      {rooms.map((room) => (
+        <CheckRow
+          key={room.room.id}
+          label={room.room.name}
+          right={
+            isCleared(room, now) ? 'Cleared' : room.schedule.clearance?.requirement.byHours === false ? 'Curing until its test' : 'Curing'
+          }
+          checked={picked.includes(room.room.id)}
+          onChange={(on) => setPicked(on ? [...picked, room.room.id] : picked.filter((id) => id !== room.room.id))}
+        />
+      ))}
+      <Fields>
+        <TextField label="Received by" value={to} emptyMessage="Enter who received it." onChange={setTo} />
+        <MomentField label="Handed over" zone={zone} now={now} past value={instant} placeholder="now" onChange={setInstant} />
+      </Fields>
+      {isAhead && <p className="late">Enter a time that is not in the future.</p>}
+    </Dialog>
   );
 }

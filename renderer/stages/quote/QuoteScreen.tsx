@@ -19,9 +19,8 @@ import type { Signed } from '../../book/sign-commands.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { change } from '../../book/write.ts';
 import { quotedDates } from '../../../shared-core/documents/quote-dates.ts';
-import { datesDrawing, datesInWords } from '../../../shared-core/documents/quote-drawings.ts';
-import { DatumDrawing } from '../../parts/DrawingView.tsx';
-import { CustomerPlan } from './CustomerPlan.tsx';
+import { datesDrawing, datesInWords, planBlock } from '../../../shared-core/documents/quote-drawings.ts';
+import { DatumDrawing, DrawingRoom, DrawingView } from '../../parts/DrawingView.tsx';
 import { ActionButton, TextButton } from '../../parts/Buttons.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { AskCompany } from '../../parts/AskCompany.tsx';
@@ -50,6 +49,8 @@ import { QuoteSums } from './QuoteSums.tsx';
 import { OrdersPart, StatusPart } from './StatusPart.tsx';
 import { SignDialog } from './SignDialog.tsx';
 import { useQuote } from './use-quote.ts';
+import type { Frozen } from '../../../shared-core/book/quote.ts';
+import type { RoomEstimate } from '../../../shared-core/price/estimate-room.ts';
 import './quote.css';
 
 type Message = { readonly ok: boolean; readonly text: string };
@@ -350,5 +351,17 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
         />
       )}
     </JobSheet>
+  );
+}
+
+/** The room as the customer's page of the quote shows it. */
+function CustomerPlan({ frozen, room }: { readonly frozen: Frozen; readonly room: RoomEstimate }) {
+  return (
+    <DrawingRoom leastPx={300} mostPx={340} smallRatio={1.1}>
+      {({ widthPx, heightPx, small }) => {
+        const block = planBlock(frozen, room, widthPx, heightPx, small);
+        return block?.kind === 'drawing' ? <DrawingView drawing={block.drawing} label={block.alt} /> : null;
+      }}
+    </DrawingRoom>
   );
 }
