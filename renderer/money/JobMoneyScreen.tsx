@@ -9,7 +9,7 @@ import { type JobMoney, jobMoney } from '../../shared-core/standing/job-money.ts
 import { putJob, changeJob } from '../book/job-commands.ts';
 import { useWholeJob } from '../book/use-whole-job.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
-import { Notice, SaveDialog, ResultNotice } from '../parts/Dialog.tsx';
+import { Notice, SaveDialog, ResultNotice, type Said } from '../parts/Dialog.tsx';
 import { Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
 import { NoJob } from '../parts/job/JobSheet.tsx';
 import { CostDialog } from './CostDialog.tsx';
@@ -47,7 +47,7 @@ export function JobMoneyScreen({ jobId }: { readonly jobId: string }) {
 
 function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly money: JobMoney }) {
   const [asking, setAsking] = useState<Asking | null>(null);
-  const [message, setMessage] = useState<{ readonly ok: boolean; readonly text: string } | null>(null);
+  const [message, setMessage] = useState<Said>(null);
   const { business, job, customer, property } = whole;
   const format = (minor: number): string => formatMoney(minor, business.currency, business.locale);
   const papers = moneyPapers(whole, money);

@@ -9,7 +9,7 @@ import { nowInstant } from '../book/command.ts';
 import type { StockReading } from '../book/use-stock.ts';
 import { CheckRow, SelectField } from '../parts/Choices.tsx';
 import { saveTree } from '../desk/save-document.ts';
-import { ResultNotice } from '../parts/Dialog.tsx';
+import { ResultNotice, type Said } from '../parts/Dialog.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
 import type { LineDraft } from './PurchaseDialog.tsx';
@@ -29,7 +29,7 @@ export function ShoppingPart({ reading, reserved, onBuy }: ShoppingPartProps) {
   const { locale, currency } = business;
   const [chosen, setChosen] = useState<string | null>(null);
   const [checked, setChecked] = useState<ReadonlySet<string>>(new Set());
-  const [message, setMessage] = useState<{ readonly ok: boolean; readonly text: string } | null>(null);
+  const [message, setMessage] = useState<Said>(null);
   if (reserved === null)
     return (
       <BlockPart heading="Shopping list">

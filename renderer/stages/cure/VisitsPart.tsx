@@ -15,7 +15,7 @@ import { PhotosPart } from '../../parts/PhotosPart.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import type { CuringRoom, Saying } from './cure-room.ts';
 import { saveJobCalendar } from '../../book/calendar-files.ts';
-import { ResultNotice } from '../../parts/Dialog.tsx';
+import { ResultNotice, type Said } from '../../parts/Dialog.tsx';
 
 interface VisitsPartProps {
   readonly reading: JobReading;
@@ -191,7 +191,7 @@ function OwnVisit({ jobId, roomId, say, onOutcome }: VisitProps & { readonly job
 
 /** Saves the job's dates as a calendar file. */
 function CalendarButton({ reading }: { readonly reading: JobReading }) {
-  const [message, setMessage] = useState<{ ok: boolean; text: string } | null>(null);
+  const [message, setMessage] = useState<Said>(null);
   return (
     <>
       <TextButton onPress={() => void saveJobCalendar(reading).then(setMessage)}>Save this job’s dates as a calendar file</TextButton>

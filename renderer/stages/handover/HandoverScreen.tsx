@@ -11,7 +11,7 @@ import { formatInstant, formatInstantDay } from '../../../shared-core/measure/mo
 import { reprintDocument, latestReading, saveDocument, saveJobDocument, paperPhotos } from '../../book/document-commands.ts';
 import { handOver } from '../../book/handover-commands.ts';
 import { changeJob, putJob } from '../../book/job-commands.ts';
-import { newId, nowInstant, type Outcome } from '../../book/command.ts';
+import { newId, nowInstant } from '../../book/command.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { ActionButton, LinkWord, TextButton } from '../../parts/Buttons.tsx';
 import { Answer } from '../../parts/Answer.tsx';
@@ -24,7 +24,7 @@ import { FlatPart } from '../../parts/job/FlatPart.tsx';
 import { JobSheet, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { MomentField, Fields, TextField } from '../../parts/Fields.tsx';
-import { ResultNotice, Dialog, Notice } from '../../parts/Dialog.tsx';
+import { ResultNotice, Dialog, Notice, type Said } from '../../parts/Dialog.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { sheetsOf, sheetToMake } from './sheet-to-make.ts';
@@ -57,12 +57,11 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
   const small = useSmall();
   const now = useNow(whole);
   const zone = whole.property.timeZone;
-  const [message, setMessage] = useState<{ ok: boolean; text: string } | null>(null);
+  const [message, setMessage] = useState<Said>(null);
   const [shown, setShown] = useState<MadeDocument | null>(null);
   const [handing, setHanding] = useState(false);
   const [promises, setPromises] = useState(true);
   const [busy, setBusy] = useState(false);
-  const report = (outcome: Outcome<unknown>): void => setMessage(outcome.ok ? null : { ok: false, text: outcome.message });
   const place = placeOf(reading, now);
   const rooms = useMemo(() => handoverRooms(reading), [reading]);
   const next = useMemo(() => sheetToMake(reading, now), [reading, now]);
@@ -77,7 +76,7 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
     const madeAt = nowInstant();
     const late = datedAfter(read.whole, madeAt);
     if (late !== null) {
-      setMessage({ ok: false, text: late });
+      setMessage(late);
       return setBusy(false);
     }
     const { revision, changes } = sheetToMake(read, madeAt);
@@ -112,7 +111,7 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
               now={now}
               value={job.handoverAt}
               placeholder="day and time"
-              onChange={(handoverAt) => void changeJob(job.id, 'planned the handover', { handoverAt }).then(report)}
+              onChange={(handoverAt) => void changeJob(job.id, 'planned the handover', { handoverAt }).then(setMessage)}
             />
           </BlockPart>
           {rooms.length > 0 && (
@@ -202,7 +201,7 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
         ) : standing.rooms.find((r) => r.roomId === roomId)?.cleared === false ? (
           <ActionButton href={stageHref(job.id, 'cure', roomId)}>Go to Cure</ActionButton>
         ) : job.state === 'open' && standing.complete ? (
-          <ActionButton onPress={() => void putJob(job, 'finished').then(report)}>Finish job</ActionButton>
+          <ActionButton onPress={() => void putJob(job, 'finished').then(setMessage)}>Finish job</ActionButton>
         ) : (
           <ActionButton href="/jobs">Go to Jobs</ActionButton>
         )
@@ -237,7 +236,7 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
           onClose={() => setHanding(false)}
           onHandOver={(ids, instant, to) =>
             void handOver(job.id, ids, instant, to).then((outcome) => {
-              report(outcome);
+              setMessage(outcome);
               if (outcome.ok) setHanding(false);
             })
           }
@@ -295,7 +294,7 @@ interface SheetDialogProps {
 /** A stored document, whose PDF can be saved again. */
 function SheetDialog({ document, zone, onClose }: SheetDialogProps) {
   const { locale } = useMeasure();
-  const [message, setMessage] = useState<{ ok: boolean; text: string } | null>(null);
+  const [message, setMessage] = useState<Said>(null);
   const tree = readTree(document.content);
   return (
     <Dialog

@@ -8,7 +8,7 @@ import { recipeOf, stagingOf, stopRules } from '../../../shared-core/documents/s
 import { nowInstant } from '../../book/command.ts';
 import { saveDocument } from '../../book/document-commands.ts';
 import { nextRevision } from '../../../shared-core/documents/document-input.ts';
-import { ResultNotice } from '../../parts/Dialog.tsx';
+import { ResultNotice, type Said } from '../../parts/Dialog.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
@@ -21,13 +21,13 @@ interface StagingProps {
 /** Staging, the contents of each batch, and when to stop, also as a sheet for the wall. */
 export function StagingPart({ reading, read, layout }: StagingProps) {
   const { units, locale } = useMeasure();
-  const [message, setMessage] = useState<{ readonly ok: boolean; readonly text: string } | null>(null);
+  const [message, setMessage] = useState<Said>(null);
   const [isBusy, setBusy] = useState(false);
   const { powder } = read.material;
   const { crew } = read.first;
   const print = async (): Promise<void> => {
     const sheet = pourDaySheet({ reading, roomIds: read.rooms.map((r) => r.room.id), madeAt: nowInstant() });
-    if (!sheet.ok) return setMessage({ ok: false, text: sheet.message });
+    if (!sheet.ok) return setMessage(sheet);
     setBusy(true);
     const revision = nextRevision(reading.whole.documents, 'pour-day-sheet');
     setMessage(await saveDocument({ jobId: reading.whole.job.id, kind: 'pour-day-sheet', revision, tree: sheet.value }));

@@ -25,7 +25,7 @@ import { DatumDrawing, DrawingRoom, DrawingView } from '../../parts/DrawingView.
 import { JobSheet, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { TestDialog, type TestStamps } from '../../parts/floor-test/TestDialog.tsx';
-import { ResultNotice } from '../../parts/Dialog.tsx';
+import { ResultNotice, type Said } from '../../parts/Dialog.tsx';
 import { PhotosPart } from '../../parts/PhotosPart.tsx';
 import { SheetHeading } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -42,7 +42,6 @@ import { nextRevision } from '../../../shared-core/documents/document-input.ts';
 /** The plan of a desk: large enough for the numbers and words of every line. */
 const PLAN_PX = 340;
 
-type Message = { readonly ok: boolean; readonly text: string };
 type Past = { readonly hold: PourHold; readonly problem: string | null };
 
 /** Prep: the checklist, signed line by line, and the time of priming. */
@@ -56,14 +55,13 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
   const zone = whole.property.timeZone;
   const initialsSetting = useSetting('initials');
   const [initials, setInitials] = useState('');
-  const [message, setMessage] = useState<Message | null>(null);
+  const [message, setMessage] = useState<Said>(null);
   const [past, setPast] = useState<Past | null>(null);
   const [ambientStamps, setAmbientStamps] = useState<TestStamps | null>(null);
   const [opened, setOpened] = useState<{ readonly key: string; readonly problem: string | null } | null>(null);
   useEffect(() => {
     if (typeof initialsSetting === 'string') setInitials(initialsSetting);
   }, [initialsSetting]);
-  const say = (outcome: Outcome<unknown>): void => setMessage(outcome.ok ? null : { ok: false, text: outcome.message });
   const { lines, holds, clock } = preparation;
   const open = lines.filter((line) => line.item !== null && line.state !== 'signed');
   const pastKeys = new Set(assessment.overrides.map((o) => o.key));
@@ -76,7 +74,7 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
     if (of.item === null) return null;
     const held = lineHeldBy(of, assessment.findings)[0];
     if (held !== undefined) {
-      setMessage({ ok: false, text: `Hold: ${held.title}. ${held.text}` });
+      setMessage(`Hold: ${held.title}. ${held.text}`);
       return null;
     }
     const toSign = { key: of.key, text: of.item.what, signedText: lineText(of.item, wording, locale) };
@@ -91,7 +89,7 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
     });
   const pick = (of: SignedLine): void => {
     if (of.item === null || of.state === 'signed') setOpened({ key: of.key, problem: null });
-    else void sign(of).then((outcome) => (outcome === null ? undefined : say(outcome)));
+    else void sign(of).then((outcome) => (outcome === null ? undefined : setMessage(outcome)));
   };
   const holdOf = (of: SignedLine): PourHold | undefined => holds.find((h) => h.by === 'line' && h.key === of.key);
   const ambient = assessment.facts.air?.test ?? null;
@@ -119,9 +117,9 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
             void storeSetting('initials', text);
           }}
           onPrimed={(primedAt) =>
-            void setPrimed(whole.job.id, room.id, primedAt, roomReading.estimate?.takeoff.primer?.coats ?? 1).then(say)
+            void setPrimed(whole.job.id, room.id, primedAt, roomReading.estimate?.takeoff.primer?.coats ?? 1).then(setMessage)
           }
-          onCoats={(coats) => void setCoats(whole.job.id, room.id, coats).then(say)}
+          onCoats={(coats) => void setCoats(whole.job.id, room.id, coats).then(setMessage)}
           onPast={(hold) => setPast({ hold, problem: null })}
           ambient={ambientWords}
           onAmbient={() => setAmbientStamps({ id: newId(), takenAt: nowInstant(), by: whole.business.ownerName, point: null, note: '' })}
@@ -205,7 +203,7 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
           onSign={(note, photoIds) => inSheet(sign(line, { note, photoIds }))}
           onPhoto={(id) => {
             if (line.signature !== null)
-              void noteSignature(whole.job.id, room.id, line.item?.what ?? line.key, line.signature, { photoIds: [id] }).then(say);
+              void noteSignature(whole.job.id, room.id, line.item?.what ?? line.key, line.signature, { photoIds: [id] }).then(setMessage);
           }}
           onNote={(note) => {
             if (line.signature !== null)
@@ -234,7 +232,7 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
           isNew
           onSave={(test) => {
             setAmbientStamps(null);
-            void storeTest(room.id, 'ambient conditions', test).then(say);
+            void storeTest(room.id, 'ambient conditions', test).then(setMessage);
           }}
           onNext={() => setAmbientStamps(null)}
           onClose={() => setAmbientStamps(null)}
