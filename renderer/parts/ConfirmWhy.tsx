@@ -21,7 +21,6 @@ interface ConfirmWhyProps {
 /** The schema has the same minimum. */
 const LEAST_LETTERS = 10;
 
-
 /** Overrides a hold: stores the reason, or the document that clears it. */
 export function ConfirmWhy({ hold, because, source, document = null, onGoOn, onBack }: ConfirmWhyProps) {
   const [why, setWhy] = useState('');
