@@ -12,7 +12,7 @@ import { type Contour, type ContourSteps, contourMarks, contoursOf, fieldRange, 
 import { fitPlan, ringOnSheet, toSheet } from './plan-walls.ts';
 import type { Box, Rings } from './ring-clip.ts';
 import { spacingOf } from './room-plan.ts';
-import { SANS_BOLD } from './type-metrics.ts';
+import { SANS_BOLD, textWidthPx } from './type-metrics.ts';
 
 /** How far a floor is over and under the even plane that fits its readings best, meters. */
 export type Deviation = { readonly field: FloorField; readonly highM: number; readonly lowM: number };
@@ -33,6 +33,7 @@ export function deviationOf(plan: Pick<Plan, 'outline'>, { surface, spots }: Pic
 
 /** A map is a few inches wide. */
 const MAP_CELLS = 2500;
+const WORDS_PX = 15;
 
 export type FlatnessMap = {
   readonly plan: Pick<Plan, 'outline' | 'holes'>;
@@ -64,14 +65,16 @@ export function flatnessMarks({ plan, deviation, steps, straightedge }: Flatness
     edge.push(lineMark(line, { pen: 'datum' }), ringMark(circleRing(x, y, 4), { pen: 'seen', fill: 'paper' }));
     sheet.lines.push(line);
     reserve(sheet, uprightBox({ x: x - 5, y: y - 5, width: 10, height: 10 }));
-    const setting = { face: SANS_BOLD, anchor: 'middle' as const };
+    const setting = { face: SANS_BOLD, sizePx: WORDS_PX, anchor: 'middle' as const };
+    // Beside the ring, the words begin where it ends; over and under it they stand clear of it.
+    const beside = textWidthPx(straightedge.words, WORDS_PX, SANS_BOLD) / 2 + 9;
     const spots = [
-      [0, -10],
+      [0, -12],
       [0, 21],
-      [24, 5],
-      [-24, 5],
-      [20, -10],
-      [-20, -10],
+      [beside, 5],
+      [-beside, 5],
+      [20, -12],
+      [-20, -12],
       [20, 21],
       [-20, 21],
     ];

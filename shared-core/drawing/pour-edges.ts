@@ -2,6 +2,7 @@
 import type { Point } from '../book/fields.ts';
 import type { PourLayout } from '../pour/layout.ts';
 import type { Join, JoinAge } from '../pour/joins.ts';
+import { between } from '../plan/point.ts';
 import { isInside, type Rings } from './ring-clip.ts';
 import { groupMark, lineMark, pathMark, ringMark, textMark } from './ink.ts';
 import { breakAtBoxes, isFree, placeFirst, reserve, textBox, type LabelSheet } from './labels.ts';
@@ -47,11 +48,10 @@ export function laneWays(layout: PourLayout, roomId: string): LaneWay[] {
     const sign = lane.forward ? 1 : -1;
     const first = Math.min(...corners.map((p) => sign * along(p)));
     // The middle of the lane's starting end: corners within 0.1 m of it.
-    const end = corners.filter((p) => sign * along(p) - first < 0.1);
-    const low = end.reduce((a, p) => (across(p) < across(a) ? p : a), end[0] ?? { xM: 0, yM: 0 });
-    const high = end.reduce((a, p) => (across(p) > across(a) ? p : a), low);
-    const from = { xM: (low.xM + high.xM) / 2, yM: (low.yM + high.yM) / 2 };
-    return end.length === 0 ? [] : [{ id: String(lane.number), from, toward: { x: sign * lane.axes.ux, y: sign * lane.axes.uy } }];
+    const end = corners.filter((p) => sign * along(p) - first < 0.1).sort((a, b) => across(a) - across(b));
+    const [low, high] = [end[0], end.at(-1)];
+    if (low === undefined || high === undefined) return [];
+    return [{ id: String(lane.number), from: between(low, high, 0.5), toward: { x: sign * lane.axes.ux, y: sign * lane.axes.uy } }];
   });
 }
 
@@ -105,7 +105,7 @@ export function wayMarks(ways: readonly LaneWay[], fit: PlanFit, sheet: LabelShe
   return ways.map(({ id, from, toward }) => {
     const [x, y] = toSheet(fit, from);
     const [tx, ty] = toSheet(fit, { xM: from.xM + toward.x, yM: from.yM + toward.y });
-    const d = Math.hypot(tx - x, ty - y) || 1;
+    const d = Math.hypot(tx - x, ty - y);
     const [ux, uy] = [(tx - x) / d, (ty - y) / d];
     const [x0, y0, x1, y1] = [x + 5 * ux, y + 5 * uy, x + (5 + ARROW_PX) * ux, y + (5 + ARROW_PX) * uy];
     reserve(sheet, { x: (x0 + x1) / 2, y: (y0 + y1) / 2, halfWidth: ARROW_PX / 2 + 2, halfHeight: 5, turn: Math.atan2(uy, ux) });
