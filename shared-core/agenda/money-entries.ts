@@ -103,7 +103,10 @@ function readyAt(due: 'on-acceptance' | 'before-pour' | 'after-pour' | 'on-hando
 export function settledOn(ledger: EntryMaker['bundle']['ledger'], invoiceId: string): string | null {
   const balance = accountOf(ledger, '1970-01-01').invoices.find((b) => b.invoice.id === invoiceId);
   if (balance === undefined || balance.openMinor > 0) return null;
-  const payments = ledger.filter((e) => e.kind === 'payment' && e.voidedAt === null).map((e) => e.createdAt);
+  // A payment against another invoice says nothing of this one.
+  const payments = ledger
+    .filter((e) => e.kind === 'payment' && e.voidedAt === null && (e.invoiceId ?? invoiceId) === invoiceId)
+    .map((e) => e.createdAt);
   return [...payments].sort().at(-1) ?? null;
 }
 

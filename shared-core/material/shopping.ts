@@ -102,10 +102,10 @@ function gather(
   for (const line of added) {
     const material = line.bought === undefined ? undefined : byId.get(line.bought.materialId);
     if (line.bought === undefined || material === undefined || !BOUGHT_BY_HAND.has(material.kind)) continue;
-    const { unit } = material.container;
-    const containerAmount = perContainer(material, unit);
+    const { unit, holds } = material.container;
+    const each = material.goes?.unit === unit ? material.goes.perContainer : holds;
     const room = rooms.find((r) => r.room.roomId === line.roomId)?.room.roomName ?? null;
-    if (containerAmount.ok) add(material.kind, material, line.bought.containers * containerAmount.value, unit, room);
+    add(material.kind, material, line.bought.containers * each, unit, room);
   }
   return [...needs.values()];
 }

@@ -1,0 +1,117 @@
+import { describe, expect, it } from 'vitest';
+import type { BookRows } from '../../../shared-core/book/backup.ts';
+import { type BackupFile, thinBackups } from '../../../shared-core/book/backup-names.ts';
+import { checkBookRows, type DataProblem } from '../../../shared-core/book/data-check.ts';
+import { TABLE_NAMES } from '../../../shared-core/book/tables.ts';
+import { sampleAt } from '../../sample-at.ts';
+
+const sample = sampleAt('2026-05-12T12:00:00Z') as unknown as BookRows;
+const pictures = sample.photos.map(
+  (row) =>
+    `photos/${String(row['sha256'])}.${{ 'image/jpeg': 'jpg', 'image/png': 'png', 'image/webp': 'webp' }[String(row['mediaType'])] ?? ''}`,
+);
+const told = (rows: Partial<BookRows>, seen: readonly string[] = pictures): readonly (readonly [string, string, string])[] =>
+  checkBookRows({ ...sample, ...rows }, seen).map(({ table, kind, message }: DataProblem) => [table, kind, message] as const);
+const changed = (table: keyof BookRows, i: number, over: object) => ({
+  [table]: sample[table].map((row, k) => (k === i ? { ...row, ...over } : row)),
+});
+
+describe('the check of data', () => {
+  it('finds nothing in sound data', () => {
+    expect(told({})).toEqual([]);
+  });
+
+  it('says which record cannot be read, and why', () => {
+    expect(told(changed('leads', 0, { source: 5 }))).toMatchObject([
+      ['leads', 'unreadable', expect.stringMatching(/^This lead cannot be read \(source\)\. .+ It is kept unchanged\.$/)],
+    ]);
+  });
+
+  it('says what a record belongs to when that is missing, and nothing of fields that name none', () => {
+    const without = told({ customers: [] });
+    const of = (table: string) => without.filter(([name]) => name === table).map(([, kind, message]) => `${kind} ${message}`);
+    expect(new Set(of('properties'))).toEqual(
+      new Set(['orphan This property belongs to a customer that is missing. It is kept, but no screen shows it.']),
+    );
+    expect(of('properties')).toHaveLength(sample.properties.length);
+    expect(new Set(without.map(([table]) => table))).toEqual(new Set(['properties', 'jobs', 'leads']));
+    const rooms = told({ rooms: [] });
+    const jobs = rooms.filter(([table]) => table === 'jobs');
+    expect(new Set(jobs.map(([, kind, message]) => `${kind} ${message}`))).toEqual(
+      new Set(['room-gone This job has a room that is missing. The job is kept, and its screens leave the room out.']),
+    );
+    expect(rooms.filter(([table]) => table === 'cureLogs')[0]).toMatchObject([
+      'cureLogs',
+      'orphan',
+      expect.stringMatching(/belongs to a room/),
+    ]);
+    expect(new Set(told({ jobs: [] }).map(([, kind]) => kind))).toEqual(new Set(['orphan']));
+  });
+
+  it('misses the picture of a photo', () => {
+    expect(told({}, pictures.slice(1))).toEqual(
+      sample.photos
+        .filter((_, i) => pictures[i] === pictures[0])
+        .map(() => ['photos', 'no-picture', 'The picture of this photo is missing. A backup may still have it.']),
+    );
+  });
+
+  it('finds a number used twice, and a counter at or behind a number of the newest year', () => {
+    const [first, second] = sample.jobs.map((row) => String(row['number']));
+    const twice = told(changed('jobs', 1, { number: first }));
+    expect(twice).toContainEqual(['jobs', 'number', `Two jobs have the number ${first}. Change one of them before you send its quote.`]);
+    expect(first).not.toBe(second);
+    const numbered = (number: string, next: number) =>
+      told({ ...changed('jobs', 0, { number }), ...changed('business', 0, { nextJobSerial: next }) }).filter(
+        ([, kind]) => kind === 'counter',
+      );
+    expect(numbered('27-041', 42)).toEqual([]);
+    expect(numbered('27-041', 41)).toEqual([['business', 'counter', 'The next job number would be 41, but 41 is already used.']]);
+    expect(numbered('27-041', 3)).toEqual([['business', 'counter', 'The next job number would be 3, but 41 is already used.']]);
+    // Numbers start again each year, and a number of another form counts for none.
+    expect(numbered('27-002', 3)).toEqual([]);
+    expect(numbered('27-', 1)).toEqual([]);
+  });
+
+  it('covers every table', () => {
+    expect(TABLE_NAMES.filter((table) => sample[table].length === 0)).toEqual(['calendarEntries']);
+  });
+});
+
+describe('thinning backups', () => {
+  const DATA = '0a1b2c3d';
+  const file = (madeAt: string, reason = '', dataset = DATA): BackupFile => ({
+    name: `Job Book ${dataset} ${madeAt.slice(0, 10)} ${madeAt.slice(11, 16).replace(':', '-')}-00-000${reason === '' ? '' : ` ${reason}`}.zip`,
+    bytes: 1_000,
+  });
+  const removed = (files: readonly BackupFile[], limitBytes = 1e9, now = '2026-05-12T12:00:00.000Z') =>
+    thinBackups(files, DATA, now, limitBytes);
+
+  it('keeps one of each hour, and the newest always', () => {
+    const [a, b, c] = [file('2026-05-12T10:05'), file('2026-05-12T10:35'), file('2026-05-12T11:00')] as const;
+    expect(removed([c, a, b])).toEqual([a.name]);
+    expect(removed([a])).toEqual([]);
+  });
+
+  it('leaves backups of other data and other files alone', () => {
+    const others = [file('2026-05-12T10:05', '', 'ffffffff'), { name: 'photo.zip', bytes: 5 }];
+    expect(removed([...others, file('2026-05-12T10:30')])).toEqual([]);
+  });
+
+  it('removes the oldest where they take too much space, but never the newest or one made by hand within 90 days', () => {
+    const days = [8, 9, 10, 11].map((day) => file(`2026-05-${String(day).padStart(2, '0')}T09:00`));
+    const byHand = file('2026-05-07T09:00', 'manual');
+    expect(removed([byHand, ...days], 2_500)).toEqual([days[1]?.name, days[0]?.name]);
+    expect(removed([byHand, ...days], 0)).toEqual([days[2]?.name, days[1]?.name, days[0]?.name]);
+  });
+
+  it('keeps one made by hand past 90 days while a clock set ahead has made few later ones', () => {
+    const byHand = file('2026-01-01T09:00', 'before restore');
+    const year = (count: number) => Array.from({ length: count }, (_, i) => file(new Date(Date.UTC(2026, 1, 1 + i, 9)).toISOString()));
+    const other = file('2026-01-20T09:00');
+    const goes = (count: number, now?: string) => removed([byHand, other, ...year(count)], 1e9, now).includes(byHand.name);
+    expect([goes(18), goes(60), goes(60, '2026-03-30T12:00:00.000Z')]).toEqual([false, true, false]);
+    // The only one of its month stays.
+    expect(removed([byHand, ...year(60)]).includes(byHand.name)).toBe(false);
+  });
+});
