@@ -120,7 +120,6 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
         units,
         grindPrices: null,
         flooringThicknessM: jobRoom?.flooringThicknessM ?? 0,
-        contourStepM: null,
         flooring: jobRoom?.flooring ?? null,
         flooringLimits: jobRoom?.flooringLimits ?? null,
         country,

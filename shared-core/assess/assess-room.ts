@@ -76,7 +76,6 @@ export function airFacts(tests: Room['tests'], units: UnitSystem, now: string): 
     marginC: margin?.marginC ?? null,
     marginLeastC: DEW_MARGIN[units].leastC,
     marginPasses: margin?.passes ?? false,
-    marginRule: DEW_MARGIN[units].rule,
     evaporationKgM2H: airSpeedMPerS === null ? null : (rate?.kgM2H ?? null),
     // Whether water condenses depends only on the temperatures, not on air speed.
     condenses: rate?.condenses ?? false,

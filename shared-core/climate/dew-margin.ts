@@ -20,9 +20,6 @@ export type DewMargin = {
   readonly marginC: number;
   readonly leastC: number;
   readonly passes: boolean;
-  /** The coldest the surface may be, °C. */
-  readonly surfaceLeastC: number;
-  readonly rule: string;
 };
 
 /**
@@ -32,7 +29,7 @@ export type DewMargin = {
 export function dewMargin(airTempC: number, relativeHumidity: number, surfaceTempC: number, units: UnitSystem): DewMargin | null {
   const dew = dewPointC(airTempC, relativeHumidity);
   if (dew === null) return null;
-  const { leastC, rule } = DEW_MARGIN[units];
+  const { leastC } = DEW_MARGIN[units];
   const marginC = surfaceTempC - dew;
-  return { dewPointC: dew, marginC, leastC, passes: marginC >= leastC - ROUNDING_C, surfaceLeastC: dew + leastC, rule };
+  return { dewPointC: dew, marginC, leastC, passes: marginC >= leastC - ROUNDING_C };
 }

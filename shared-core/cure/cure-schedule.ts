@@ -8,7 +8,7 @@ import { type LogSummary, summarizeLog } from './log-summary.ts';
 import { gravest, judgePromise, type PromiseVerdict, standingPromises } from './promise-verdict.ts';
 import { type WorkCalendar, statedFor } from './stated-date.ts';
 import { strengthDates } from './strength-dates.ts';
-import { type Assumed, type Piece, temperatureHistory } from './temperature-history.ts';
+import { type Assumed, temperatureHistory } from './temperature-history.ts';
 
 export type CureSchedule = {
   readonly lift: number;
@@ -17,8 +17,6 @@ export type CureSchedule = {
   /** The milestone of the job's flooring; null when none is chosen. */
   readonly cover: DatedMilestone | null;
   readonly log: LogSummary;
-  /** For drawing the temperature line; the last piece is assumed and has no end. */
-  readonly history: readonly Piece[];
   readonly leastCureTempC: number;
   readonly verdicts: readonly PromiseVerdict[];
   readonly gravest: PromiseVerdict | null;
@@ -143,7 +141,6 @@ export function cureSchedule(input: CureInput): CureSchedule {
     milestones,
     cover,
     log,
-    history: all.likely,
     leastCureTempC,
     verdicts,
     gravest: gravest(verdicts),

@@ -3,15 +3,10 @@ import { type Interval, stoodStill } from './clock.ts';
 import { HOUR_MS, type Piece } from './temperature-history.ts';
 
 export type LogSummary = {
-  /** Hours of the history that were read, without the gaps. */
-  readonly hoursRead: number;
   readonly readings: number;
   /** Null without readings. */
   readonly leastC: number | null;
   readonly mostC: number | null;
-  /** Mean over time, not over readings. */
-  readonly meanC: number | null;
-  readonly lastMs: number | null;
   /** Gaps longer than `GAP_HOURS`. */
   readonly gaps: readonly Interval[];
   /** Measured or bridged times below the minimum temperature. */
@@ -25,29 +20,20 @@ export type LogSummary = {
  * @param readings how many readings fall after the pour
  */
 export function summarizeLog(pieces: readonly Piece[], readings: number, leastCureC: number): LogSummary {
-  let hoursRead = 0;
-  let degreeHours = 0;
   let leastC = Infinity;
   let mostC = -Infinity;
   const gaps: Interval[] = [];
   for (const p of pieces) {
     if (p.known === 'gap') gaps.push({ fromMs: p.fromMs, toMs: p.toMs });
     if (p.known !== 'read') continue;
-    const hours = (p.toMs - p.fromMs) / HOUR_MS;
-    hoursRead += hours;
-    degreeHours += (hours * (p.fromC + p.toC)) / 2;
     leastC = Math.min(leastC, p.fromC, p.toC);
     mostC = Math.max(mostC, p.fromC, p.toC);
   }
   const pauses = stoodStill(pieces, leastCureC);
-  const lastMs = pieces.at(-1)?.fromMs ?? null;
   return {
-    hoursRead,
     readings,
     leastC: Number.isFinite(leastC) ? leastC : null,
     mostC: Number.isFinite(mostC) ? mostC : null,
-    meanC: hoursRead > 0 ? degreeHours / hoursRead : null,
-    lastMs: pieces.length > 1 ? lastMs : null,
     gaps,
     stoodStill: pauses,
     hoursStoodStill: pauses.reduce((sum, i) => sum + (i.toMs - i.fromMs) / HOUR_MS, 0),

@@ -2,7 +2,6 @@
 import type { JobBundle } from '../standing/job-bundle.ts';
 import { roomsOf } from '../standing/job-bundle.ts';
 import { roomCure } from '../standing/room-cure.ts';
-import type { Flooring } from '../book/flooring.ts';
 import type { Frozen, Quote } from '../book/quote.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
 import { milestoneName } from '../standing/cure-words.ts';
@@ -15,7 +14,6 @@ export type QuotedDates = {
   readonly walkOnAt: string | null;
   /** Likely and latest; where the flooring needs a moisture test, the test decides, whatever the date. */
   readonly cover: {
-    readonly flooring: Flooring;
     readonly name: string;
     readonly likelyAt: string;
     readonly latestAt: string;
@@ -80,7 +78,7 @@ export function quotedDates(frozen: Frozen, option: OptionEstimate): QuotedDates
           cover === null || cover.flooring === null || cover.likelyAt === null || cover.latestAt === null
             ? null
             : {
-                ...{ flooring: cover.flooring, name: milestoneName(cover), likelyAt: cover.likelyAt, latestAt: cover.latestAt },
+                ...{ name: milestoneName(cover), likelyAt: cover.likelyAt, latestAt: cover.latestAt },
                 byTest: cover.clearanceTest?.byHours !== true,
               },
       },

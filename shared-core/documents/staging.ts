@@ -26,11 +26,7 @@ export type StagingItem = {
 
 export type BatchRecipe = {
   readonly bags: number;
-  readonly powderKg: number;
-  readonly waterLeastL: number;
   readonly waterMostL: number;
-  /** Null when the sheet leaves it out. */
-  readonly mixMinutes: { readonly least: number; readonly most: number } | null;
   readonly words: string;
 };
 
@@ -127,10 +123,7 @@ export function recipeOf(crew: Crew, sheet: PowderSheet, choice: Pick<StagingCho
     : '';
   return {
     bags,
-    powderKg: bags * sheet.bagKg.value,
-    waterLeastL: least,
     waterMostL: most,
-    mixMinutes: mix,
     words: `${water} of water first, then ${formatNumber(bags, { most: 1 }, locale)} ${bags === 1 ? 'bag' : 'bags'}. ${minutes ? `Mix ${minutes}` : 'Mix as the data sheet says'}.${temp} Never add more water.`,
   };
 }

@@ -7,7 +7,6 @@ import { TASK_NAMES } from '../price/hours-words.ts';
 import { capital } from '../standing/names.ts';
 import { glanceJob } from '../standing/read-job.ts';
 import { acceptedOption, type JobReview, jobReview } from './job-review.ts';
-import { median } from './pour-facts.ts';
 import { type Proposal, proposals } from './proposals.ts';
 import type { ClearanceTest, Promised } from '../book/cure-record.ts';
 import { standingPromises } from '../cure/promise-verdict.ts';
@@ -17,7 +16,6 @@ export type FloorKind = 'concrete' | 'wood' | 'mixed' | 'other';
 /** One finished job beside its estimate. */
 export type PastJob = {
   readonly jobId: string;
-  readonly number: string;
   readonly floor: FloorKind;
   readonly areaM2: number;
   /** Where the customer heard of the business, without a name: `Referral`. Empty while not recorded. */
@@ -56,7 +54,6 @@ export function pastJob(whole: WholeJob, leads: readonly Lead[], now: string): P
   const review = jobReview(whole);
   return {
     jobId: job.id,
-    number: job.number,
     floor: floorKind(rooms),
     areaM2: (option?.rooms ?? []).reduce((sum, room) => sum + room.areaM2, 0),
     source: sourceOf(leads.find((lead) => lead.jobId === job.id)),
@@ -85,6 +82,13 @@ function missedDays(whole: WholeJob, now: string): readonly number[] {
   const { standing } = glanceJob(whole, [], now);
   const clearedAt = new Map(standing.rooms.map((room) => [room.roomId, room.clearedFrom]));
   return promiseMisses(whole.promises, whole.clearanceTests, (test) => clearedAt.get(test.roomId) === test.takenAt);
+}
+
+/** The middle value, or the middle of the two; null without any. */
+function median(values: readonly number[]): number | null {
+  const sorted = [...values].sort((a, b) => a - b);
+  const [low, high] = [sorted[Math.floor((sorted.length - 1) / 2)], sorted[Math.ceil((sorted.length - 1) / 2)]];
+  return low === undefined || high === undefined ? null : (low + high) / 2;
 }
 
 /** Jobs of one group with what they earned per owner hour. */

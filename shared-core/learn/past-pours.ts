@@ -7,13 +7,11 @@ import type { Pour } from '../book/pour-record.ts';
 import { pourModel } from '../pour/crew-model.ts';
 import { pourState, type PourState } from '../pour/pour-state.ts';
 import { simulatePour } from '../pour/simulate.ts';
-import { pourFacts } from './pour-facts.ts';
 import { proposals, type Proposal } from './proposals.ts';
 
 /** One finished pour beside what was calculated for it. */
 export type PastPour = {
   readonly pourId: string;
-  readonly jobNumber: string;
   readonly rooms: readonly string[];
   readonly finishedAt: string;
   readonly bagsUsed: number;
@@ -24,8 +22,6 @@ export type PastPour = {
   readonly minutesABatch: number | null;
   /** The same calculated from the crew's times; null when the plan can no longer be read. */
   readonly calculatedMinutes: number | null;
-  /** Share of the mixed bags that was not placed; null without both counts. */
-  readonly neverPlaced: number | null;
 };
 
 /** Enough runs for a mean pace within about 1%. */
@@ -53,7 +49,6 @@ export function pastPours(reading: JobReading, times: TaskTimes): readonly PastP
     return [
       {
         pourId: pour.id,
-        jobNumber: whole.job.number,
         rooms: names,
         finishedAt: pour.finishedAt,
         bagsUsed: state.bagsUsed,
@@ -61,7 +56,6 @@ export function pastPours(reading: JobReading, times: TaskTimes): readonly PastP
         lossShare: lossOf(pour, state, read),
         minutesABatch: minutesOf(pour, state),
         calculatedMinutes: read === null ? null : calculatedOf(read, times),
-        neverPlaced: pourFacts(pour, events).lossShare,
       },
     ];
   });

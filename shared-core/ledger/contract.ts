@@ -14,8 +14,6 @@ export type Contract = Agreed & {
   readonly currency: string;
   /** The payments of the accepted quote; the last ones include the change orders. Adds up to `totalMinor` while that is positive. */
   readonly stages: readonly PaymentStage[];
-  /** Change orders alone: part of `totalMinor`. */
-  readonly ordersMinor: number;
 };
 
 /**
@@ -35,7 +33,6 @@ export function contractOf(base: Agreed & Pick<Contract, 'currency' | 'stages'>,
     netMinor: total(all, (a) => a.netMinor),
     taxes: mergedTaxes(all),
     totalMinor: total(all, (a) => a.totalMinor),
-    ordersMinor: total(orders, (a) => a.totalMinor),
   };
 }
 

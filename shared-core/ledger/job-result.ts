@@ -14,7 +14,6 @@ export type JobResult = {
   readonly drivesMinor: number;
   readonly costMinor: number;
   readonly profitMinor: number;
-  readonly minutes: number;
   /** Profit for each hour the owner worked, the owner's own hours not counted as a cost; null without owner hours. */
   readonly ownerHourMinor: number | null;
 };
@@ -58,7 +57,6 @@ export function jobResult(entries: readonly LedgerEntry[]): JobResult {
     drivesMinor,
     costMinor,
     profitMinor: incomeMinor - costMinor,
-    minutes: total(hours, (h) => h.minutes),
     ownerHourMinor: ownerMinutes === 0 ? null : roundHalfUp(over(times(exact(beforeOwner), exact(60)), exact(ownerMinutes))),
   };
 }

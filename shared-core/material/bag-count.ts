@@ -20,8 +20,6 @@ export type ShortChance = { readonly bags: number; readonly chance: number };
 export type BagCount = {
   /** The likely number before rounding up: volume plus waste, divided by the yield. */
   readonly exactBags: number;
-  /** The likely number in whole bags. */
-  readonly likelyBags: number;
   /** 10th and 90th percentile. */
   readonly leastBags: number;
   readonly mostBags: number;
@@ -75,7 +73,6 @@ export function bagCount(volume: VolumeRange, bag: YieldRange, lossShare: number
     ok: true,
     value: {
       exactBags,
-      likelyBags: roundUp(exactBags),
       leastBags,
       mostBags,
       quotedBags,
@@ -96,10 +93,6 @@ function chanceShort(needM3: number, needSdM3: number, bag: YieldRange, bags: nu
   const missing = needM3 - bags * bag.likelyM3;
   if (sd === 0) return missing > needM3 * DUST ? 1 : 0;
   return normalShareBelow(missing / sd);
-}
-
-function roundUp(bags: number): number {
-  return Math.ceil(bags - Math.max(1, bags) * DUST) + 0;
 }
 
 function wrongWith(volumeM3: number, lossShare: number, yieldM3: number): BagProblem | null {

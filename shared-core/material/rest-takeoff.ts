@@ -65,7 +65,6 @@ export function restTakeoff(all: RoomTakeoff, amounts: RestAmounts): RoomTakeoff
         : {
             ...bags,
             exactBags,
-            likelyBags: Math.max(0, Math.ceil(exactBags - 1e-6)),
             leastBags: whole(bags.leastBags),
             mostBags: whole(bags.mostBags),
             quotedBags: quoted,

@@ -22,9 +22,6 @@ export type AddedWeight = {
   readonly meanKgM2: number;
   readonly mostKgM2: number;
   readonly removedKgM2: number;
-  /** Average less the weight removed; as a load in pascals too. */
-  readonly netKgM2: number;
-  readonly netPa: number;
   /** The deepest point less the weight removed, pascals: the figure that is checked. */
   readonly deepestPa: number;
   /** The allowance entered, and whether the net and the deepest place stay within it. Null when none was entered. */
@@ -49,9 +46,7 @@ export function addedWeight({ depths, densityKgM3, removed, allowedPa }: PourLoa
   const meanKgM2 = densityKgM3 * depths.meanM;
   const mostKgM2 = densityKgM3 * depths.mostM;
   const removedKgM2 = removed.areaM2 > 0 ? removed.massKg / removed.areaM2 : 0;
-  const netKgM2 = meanKgM2 - removedKgM2;
-  const netPa = netKgM2 * STANDARD_GRAVITY_M_S2;
   const deepestPa = (mostKgM2 - removedKgM2) * STANDARD_GRAVITY_M_S2;
   const within = allowedPa === null ? null : deepestPa <= allowedPa;
-  return { meanKgM2, mostKgM2, removedKgM2, netKgM2, netPa, deepestPa, allowedPa, within };
+  return { meanKgM2, mostKgM2, removedKgM2, deepestPa, allowedPa, within };
 }

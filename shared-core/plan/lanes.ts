@@ -8,11 +8,6 @@ import { type Region, regionAreaM2, roomRegion } from './region.ts';
 
 /** One lane. Several pieces when a cut-out or the outline divides it. */
 export type Lane = {
-  /** Position in the pouring order, from 0. */
-  readonly order: number;
-  /** Distance of its near and far edges from the start of the first lane, meters. */
-  readonly fromM: number;
-  readonly toM: number;
   readonly pieces: readonly Region[];
   readonly areaM2: number;
   /** Length along its direction, from the first corner to the last, meters. */
@@ -72,9 +67,6 @@ export function lanesOfRegion(region: Region, widthM: number, angleDeg: number, 
       along,
     );
     lanes.push({
-      order,
-      fromM: order * widthM,
-      toM: isLast ? most - least : (order + 1) * widthM,
       pieces,
       areaM2: pieces.reduce((sum, piece) => sum + regionAreaM2(piece), 0),
       lengthM: pieces.length === 0 ? 0 : reach.most - reach.least,

@@ -40,7 +40,6 @@ export type Judged = {
   readonly tooOld: Chance;
   /** Maximum join and batch ages with every task at its mean, minutes. */
   readonly joinMin: number;
-  readonly batchAgeMin: number;
   readonly finishMin: number;
 };
 
@@ -157,7 +156,6 @@ export function judgeRuns(model: PourModel, change: Change, runs: PourRuns): Jud
     coldJoint: chanceOf(cold, runs.runs),
     tooOld: chanceOf(old, runs.runs),
     joinMin: Math.max(0, ...steady.joinMin),
-    batchAgeMin: Math.max(0, ...steady.ageMin),
     finishMin: runs.finishMin.reduce((sum, m) => sum + m, 0) / Math.max(1, runs.runs),
   };
 }

@@ -21,7 +21,6 @@ export type LaneAfter = {
   readonly areaM2: number;
   readonly plannedBags: number;
   readonly bags: number | null;
-  readonly plannedThicknessM: number;
   /** Bags times yield divided by area; null when the lane's end was not logged. */
   readonly thicknessM: number | null;
 };
@@ -29,14 +28,8 @@ export type LaneAfter = {
 export type PourAfter = {
   readonly batches: readonly BatchAfter[];
   readonly lanes: readonly LaneAfter[];
-  /** Joints between logged batches with their maximum age, and those that exceeded the healing time. */
-  readonly joins: readonly JoinAge[];
+  /** Joints between logged batches that exceeded the healing time. */
   readonly toWatch: readonly JoinAge[];
-  readonly bagsPlanned: number;
-  readonly bagsUsed: number;
-  /** Over the whole floor; null when no batch was logged. */
-  readonly thicknessM: number | null;
-  readonly plannedThicknessM: number;
   /** From the first to the last batch placed, minutes; null with fewer than two. */
   readonly lastedMin: number | null;
   /** Batches logged as placed. */
@@ -85,7 +78,6 @@ export function afterPour(
       areaM2: s.areaM2,
       plannedBags: s.volumeM3 / bagM3,
       bags,
-      plannedThicknessM: s.volumeM3 / s.areaM2,
       thicknessM: bags === null ? null : (bags * bagM3) / s.areaM2,
     };
   });
@@ -95,18 +87,12 @@ export function afterPour(
     .map((join) => ({ ...join, points: join.points.filter((p) => placedMinOf(p.newer) !== null && placedMinOf(p.older) !== null) }))
     .filter((join) => join.points.length > 0);
   const moments = Array.from({ length: count }, (_, i) => placedMinOf(i + 1) ?? 0);
-  const joins = joinAges(known, { startMin: moments, endMin: moments });
-  const toWatch = joins.filter((s) => s.mostMin > limits.healingMin);
+  const toWatch = joinAges(known, { startMin: moments, endMin: moments }).filter((s) => s.mostMin > limits.healingMin);
   const placements = state.batches.flatMap((b) => (b.placedMin === null ? [] : [b.placedMin]));
   return {
     batches,
     lanes,
-    joins,
     toWatch,
-    bagsPlanned: layout.volumeM3 / bagM3,
-    bagsUsed: state.bagsUsed,
-    thicknessM: placements.length > 0 ? (state.bagsUsed * bagM3) / layout.areaM2 : null,
-    plannedThicknessM: layout.volumeM3 / layout.areaM2,
     lastedMin: placements.length > 1 ? Math.max(...placements) - Math.min(...placements) : null,
     placed: placements.length,
   };

@@ -24,7 +24,6 @@ export type PourClocks = {
   readonly healingMostMin: number;
   readonly workingTimeMostMin: number;
   readonly tempC: number;
-  readonly referenceTempC: number;
   /** Which figures are typical values and not from the data sheet. */
   readonly healingTypical: boolean;
   readonly workingTimeTypical: boolean;
@@ -57,7 +56,6 @@ export function clocksAt(
     healingMostMin: healing ? healing.value.most * factor : TYPICAL_POWDER.healingMin.most * typicalFactor,
     workingTimeMostMin: flow ? flow.value.most * factor : TYPICAL_POWDER.workingTimeMin.most * typicalFactor,
     tempC,
-    referenceTempC,
     healingTypical: !healing || healing.source === 'typical',
     workingTimeTypical: !flow || flow.source === 'typical',
     outside: room === null ? null : tempC < room.least ? 'colder' : tempC > room.most ? 'warmer' : null,

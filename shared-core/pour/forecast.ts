@@ -25,8 +25,6 @@ const Z_90 = 1.644854;
 export type Observation = { readonly plannedBags: number; readonly usedBags: number };
 
 export type BagsEstimate = {
-  /** Ratio of used to planned bags so far; 1 matches the plan. */
-  readonly ratio: number;
   /** Total bags for the whole pour. */
   readonly total: { readonly low: number; readonly likely: number; readonly high: number };
 };
@@ -42,7 +40,7 @@ export function estimateBags(
   const rest = plannedTotal - planned;
   if (!observation || planned <= 0) {
     const reach = Z_90 * Math.sqrt((rest * spread.planShare) ** 2 + spread.stretchShare ** 2 * batchBags * rest);
-    return { ratio: 1, total: { low: Math.max(0, rest - reach), likely: rest, high: rest + reach } };
+    return { total: { low: Math.max(0, rest - reach), likely: rest, high: rest + reach } };
   }
   const used = observation.usedBags;
   const walk = spread.stretchShare ** 2 * batchBags;
@@ -57,7 +55,7 @@ export function estimateBags(
     (rest * (1 - trust) * spread.planShare) ** 2 + carried ** 2 * walk * planned + walk * rest + (1 + carried) ** 2 * edge,
   );
   const likely = used + ratio * rest;
-  return { ratio, total: { low: Math.max(used, likely - Z_90 * error), likely, high: likely + Z_90 * error } };
+  return { total: { low: Math.max(used, likely - Z_90 * error), likely, high: likely + Z_90 * error } };
 }
 
 export type Verdict = 'enough' | 'tight' | 'short';
@@ -91,8 +89,6 @@ export type PourForecast = {
   readonly verdict: Verdict;
   /** Whole bags missing at the high end of the range; 0 when there are enough. */
   readonly shortBags: number;
-  /** Planned bags for the unfinished floor. */
-  readonly plannedRest: number;
   /** Unfinished lanes, numbered through the pour. */
   readonly lanesLeft: readonly number[];
   /** The lane whose end was probably passed without being logged; null when there is no sign of it. */
@@ -145,7 +141,6 @@ export function forecastPour(plan: PourRecordPlan, state: PourState, spread: For
     if (!isUnmarked && open.total.likely > estimate.total.likely && placedBags > planned + next.volumeM3 * bagsPerM3) estimate = open;
   }
   if (state.bagsBrought > brought) verdict = null;
-  const plannedRest = lanesLeft.reduce((sum, s) => sum + s.volumeM3 * bagsPerM3, 0);
   const neededOf = (bags: number) => (next ? Math.max(0, bags - state.bagsUsed) : 0);
   const needed = { low: neededOf(estimate.total.low), likely: neededOf(estimate.total.likely), high: neededOf(estimate.total.high) };
   // A counted stack overrides what the log says was brought.
@@ -156,7 +151,6 @@ export function forecastPour(plan: PourRecordPlan, state: PourState, spread: For
     bagsLeft: state.bagsLeft,
     verdict: final,
     shortBags: final === 'enough' ? 0 : Math.max(1, Math.ceil(needed.high - state.bagsLeft - 1e-9)),
-    plannedRest,
     lanesLeft: lanesLeft.map((s) => s.number),
     unmarked: isUnmarked ? (next?.number ?? null) : null,
   };

@@ -41,8 +41,6 @@ export type PlannedBatch = {
   /** The lane that contains most of it. */
   readonly lane: number;
   readonly volumeM3: number;
-  /** Share of a full batch; below 1 only for the last one. */
-  readonly share: number;
   readonly bags: number;
   readonly areaM2: number;
   readonly pieces: readonly BatchPiece[];
@@ -205,7 +203,6 @@ function batchBetween(
     roomId: lanes[(main?.lane ?? 1) - 1]?.roomId ?? '',
     lane: main?.lane ?? 1,
     volumeM3,
-    share: volumeM3 / batchM3,
     bags: volumeM3 * bagsPerM3,
     areaM2: pieces.reduce((sum, piece) => sum + piece.areaM2, 0),
     pieces,

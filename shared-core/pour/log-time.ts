@@ -11,8 +11,6 @@ export type LogEntry = {
   readonly event: PourEvent;
   readonly min: number;
   readonly undone: boolean;
-  /** The original entry; omitted when it was not corrected. */
-  readonly first?: PourEvent;
 };
 
 /** What is odd about a log or its clock. Minutes are whole. */
@@ -60,15 +58,14 @@ export function timedLog(events: readonly PourEvent[]): TimedLog {
     }
     // A corrected time uses the same scale as the entry it replaces.
     if (event.instant !== written.instant) ms += Date.parse(event.instant) - Date.parse(written.instant);
-    return { event, ms, undone: undone.has(written.id), first: written };
+    return { event, ms, undone: undone.has(written.id) };
   });
   const origin = timed[0]?.ms;
   const entries = timed.map(
-    ({ event, ms, undone: isUndone, first }): LogEntry => ({
+    ({ event, ms, undone: isUndone }): LogEntry => ({
       event,
       min: (ms - (origin ?? ms)) / MINUTE_MS,
       undone: isUndone,
-      ...(first === event ? {} : { first }),
     }),
   );
   const minuteAt: TimedLog['minuteAt'] = (instant) => {

@@ -29,7 +29,6 @@ export type PourOutlook = {
   readonly worstJoin: JoinOutlook | null;
   /** Chance that a batch exceeds its working time before it is placed. */
   readonly tooOld: Chance;
-  readonly worstBatch: BatchOutlook | null;
   /** Share of the pour that each trade is working. */
   readonly busy: { readonly mixers: number; readonly carriers: number; readonly cart: number; readonly spreaders: number };
   readonly waits: readonly WaitOutlook[];
@@ -70,7 +69,6 @@ export function outlookOf(model: PourModel, r: PourRuns): PourOutlook {
     coldJoint: chanceOf(runsOver(r.joinMin, joins, runs, coldIn), runs),
     worstJoin: worst(joinOutlooks, (s) => s.cold.share),
     tooOld: chanceOf(runsOver(r.ageMin, batches, runs, tooOldIn), runs),
-    worstBatch: worst(batchOutlooks, (b) => b.tooOld.share),
     ...workOf(model, r, mean),
   };
 }

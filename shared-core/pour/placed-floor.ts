@@ -116,8 +116,6 @@ export type RoomFloor = {
   readonly pours: readonly Pour[];
   /** The running pour; null when there is none. */
   readonly running: Pour | null;
-  /** Instant when the last batch of the last lift was placed; null before any. */
-  readonly lastPlacedAt: string | null;
 };
 
 const startOf = (pour: Pour): string => pour.startedAt ?? pour.createdAt;
@@ -180,7 +178,6 @@ function readFloor(pours: readonly Pour[], events: readonly PourEvent[], roomId:
           ? 'partly'
           : lift.extent
         : 'partly';
-  const placed = lift?.regions.flatMap((r) => r.placedAt ?? []) ?? [];
   return {
     roomId,
     extent,
@@ -189,7 +186,6 @@ function readFloor(pours: readonly Pour[], events: readonly PourEvent[], roomId:
     lift,
     pours: finished,
     running: roomPours.find((p) => p.finishedAt === null) ?? null,
-    lastPlacedAt: placed.length === 0 ? (finished.at(-1)?.finishedAt ?? null) : placed.reduce((a, b) => (a > b ? a : b)),
   };
 }
 

@@ -36,7 +36,6 @@ export type LoggedBatch = {
 
 /** The last count of the stack, compared with the log. */
 export type StackCount = {
-  readonly min: number;
   readonly counted: number;
   /** Bags left by the log at that minute. */
   readonly byLog: number;
@@ -48,7 +47,6 @@ export type LaneDone = {
   readonly lane: number;
   readonly min: number;
   readonly bagsUsed: number;
-  readonly placed: number;
 };
 
 export type PourState = {
@@ -194,13 +192,13 @@ function bagsOf(onSite: number, live: readonly LogEntry[]): { readonly bagsLeft:
   const known = new Set<number>();
   let remaining = onSite;
   let stack: StackCount | null = null;
-  for (const { event, min } of live) {
+  for (const { event } of live) {
     if ((event.kind === 'mixed' || event.kind === 'placed') && !known.has(event.batch)) {
       known.add(event.batch);
       remaining -= event.bags;
     } else if (event.kind === 'bags-added') remaining += event.bags;
     else if (event.kind === 'counted') {
-      stack = { min, counted: event.bags, byLog: remaining };
+      stack = { counted: event.bags, byLog: remaining };
       remaining = event.bags;
     }
   }
@@ -270,7 +268,7 @@ function lanesDoneOf(live: readonly LogEntry[]): LaneDone[] {
     if (event.kind !== 'lane-finished' || done.some((d) => d.roomId === event.roomId && d.lane === event.lane)) continue;
     // Only placed batches filled the lane; a batch not placed yet goes to the next lane.
     const bagsUsed = [...placed].reduce((sum, batch) => sum + (bags.get(batch) ?? 0), 0);
-    done.push({ roomId: event.roomId, lane: event.lane, min, bagsUsed, placed: placed.size });
+    done.push({ roomId: event.roomId, lane: event.lane, min, bagsUsed });
   }
   return done;
 }

@@ -15,8 +15,6 @@ export type RunOutChoice = { readonly beforeBatch: number } & (
 export type RunOut = {
   readonly verdict: PourForecast['verdict'];
   readonly choices: readonly RunOutChoice[];
-  /** The earliest batch before which a choice must be made; null when the bags last. */
-  readonly actBeforeBatch: number | null;
 };
 
 export type RunOutLimits = {
@@ -37,15 +35,11 @@ const LEAST_THINNING_M = 0.0008;
 /** The choices for a forecast that are still possible. */
 export function runOutOf(layout: PourLayout, state: PourState, forecast: PourForecast, limits: RunOutLimits): RunOut {
   const { verdict } = forecast;
-  if (verdict === 'enough') return { verdict, choices: [], actBeforeBatch: null };
+  if (verdict === 'enough') return { verdict, choices: [] };
   const choices = [thin(layout, state, forecast, limits), fetch(layout, state, forecast, limits), stop(layout, state, forecast)].filter(
     (choice) => choice !== null,
   );
-  return {
-    verdict,
-    choices,
-    actBeforeBatch: choices.length > 0 ? Math.min(...choices.map((choice) => choice.beforeBatch)) : state.nextToMix,
-  };
+  return { verdict, choices };
 }
 
 /** Planned batches with open floor, in order. */

@@ -3,7 +3,7 @@
  * hundred at a time, reports and merges, and may stop after any part.
  */
 import type { PourModel } from './crew-model.ts';
-import { benchFor, finishOf, SPENT, SPENT_COUNT, type Bar } from './crew-bench.ts';
+import { benchFor, finishOf, SPENT_COUNT, type Bar } from './crew-bench.ts';
 import { runPour } from './crew-run.ts';
 
 /** Results by run; merge parts with `mergeRuns`. */
@@ -90,7 +90,6 @@ export type PourTimeline = {
   readonly laid: { readonly startMin: Float64Array; readonly endMin: Float64Array };
   readonly ageMin: Float64Array;
   readonly finishMin: number;
-  readonly stoppedMin: number;
 };
 
 /** The timeline of one run. Bars are in working minutes and placing times in clock minutes; they differ by the stoppages. */
@@ -102,6 +101,5 @@ export function timelineOf(model: PourModel, seed: number, run: number): PourTim
     laid: { startMin: b.laidStart, endMin: b.laidEnd },
     ageMin: b.age,
     finishMin: finishOf(b),
-    stoppedMin: b.spent[SPENT.stopped] ?? 0,
   };
 }

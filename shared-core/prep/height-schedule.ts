@@ -46,7 +46,6 @@ export const FIXTURE_WORDS: Readonly<Record<Fixture, FixtureWords>> = {
 
 /** One line of the schedule. Heights in meters; null while unknown. */
 export type HeightLine = {
-  readonly key: string;
   readonly name: string;
   /** Height added there; a range where the position is unknown. */
   readonly raise: { readonly leastM: number; readonly mostM: number } | null;
@@ -89,17 +88,14 @@ export function heightSchedule(input: HeightInput): readonly HeightLine[] {
     const riseM = input.riseAtM(opening);
     const name = opening.name.trim() === '' ? opening.kind.replace('-', ' ') : opening.name.trim();
     return {
-      key: `opening:${opening.id}`,
       name: name.charAt(0).toUpperCase() + name.slice(1),
       raise: riseM === null ? anywhere : { leastM: plus(riseM), mostM: plus(riseM) },
       ...OPENING_WORDS[opening.kind],
     };
   });
   const stair: readonly HeightLine[] = input.hasStair
-    ? [{ key: 'stair', name: 'Stair', raise: anywhere, check: STAIR_CHECK, who: 'We measure. Your carpenter changes risers.' }]
+    ? [{ name: 'Stair', raise: anywhere, check: STAIR_CHECK, who: 'We measure. Your carpenter changes risers.' }]
     : [];
-  const fixtures = input.fixtures.toSorted().map((fixture): HeightLine => {
-    return { key: `fixture:${fixture}`, raise: anywhere, ...FIXTURE_WORDS[fixture] };
-  });
+  const fixtures = input.fixtures.toSorted().map((fixture): HeightLine => ({ raise: anywhere, ...FIXTURE_WORDS[fixture] }));
   return [...doors, ...stair, ...fixtures];
 }

@@ -13,8 +13,6 @@ export type PourHold = {
   readonly text: string;
   /** Whether a reason, a document, or a signature clears it. */
   readonly clearedBy: ClearedBy | 'signature';
-  /** Path to the field that clears it. */
-  readonly lifts: string;
   /** The override in force; null while there is none. */
   readonly overridden: Override | null;
 };
@@ -60,36 +58,29 @@ export function pourHeldBy({ findings, lines, overrides, clock, isQuoted, waitin
       by: 'finding',
       text: `${finding.title}. ${finding.text}`,
       clearedBy: finding.clearedBy,
-      lifts: finding.lifts,
       overridden: finding.clearedBy === 'reason' ? byReason(finding.key) : null,
     }),
   );
-  const reasoned = (key: string, by: PourHold['by'], text: string, lifts: string): readonly PourHold[] => [
-    { key, by, text, clearedBy: 'reason', lifts, overridden: byReason(key) },
+  const reasoned = (key: string, by: PourHold['by'], text: string): readonly PourHold[] => [
+    { key, by, text, clearedBy: 'reason', overridden: byReason(key) },
   ];
   const byLine = lines.flatMap(({ key, item, state }) => {
     if (item === null || !item.holdsPour || state === 'signed') return [];
-    return reasoned(
-      key,
-      'line',
-      `${item.what}: ${state === 'changed' ? 'changed since it was signed' : 'not signed'}.`,
-      `jobRoom.signed.${key}`,
-    );
+    return reasoned(key, 'line', `${item.what}: ${state === 'changed' ? 'changed since it was signed' : 'not signed'}.`);
   });
   const isReady = clock === null || clock.state === 'ready';
-  const byPrimer = isReady ? [] : reasoned(PRIMER_HOLD, 'primer', PRIMER_SAYS[clock.state], 'jobRoom.primedAt');
-  const byQuote = isQuoted ? [] : reasoned(QUOTE_HOLD, 'quote', 'No quote for this room is issued or accepted.', 'job.quote');
+  const byPrimer = isReady ? [] : reasoned(PRIMER_HOLD, 'primer', PRIMER_SAYS[clock.state]);
+  const byQuote = isQuoted ? [] : reasoned(QUOTE_HOLD, 'quote', 'No quote for this room is issued or accepted.');
   const byOrder = waitingOrders.map(
     (number): PourHold => ({
       key: `${ORDER_HOLD}${number}`,
       by: 'change-order',
       text: `Change order ${number} is not signed.`,
       clearedBy: 'signature',
-      lifts: 'job.quote',
       overridden: null,
     }),
   );
-  const byDeposit = deposit === null ? [] : reasoned(DEPOSIT_HOLD, 'deposit', deposit, 'job.money');
+  const byDeposit = deposit === null ? [] : reasoned(DEPOSIT_HOLD, 'deposit', deposit);
   return [...byOrder, ...byFinding, ...byLine, ...byPrimer, ...byQuote, ...byDeposit];
 }
 

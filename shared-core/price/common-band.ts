@@ -12,10 +12,6 @@ const SLIP_FACTOR = 3;
 
 /** A price per unit area. */
 export type PerArea = {
-  /** Whole minor units per square foot, or per square meter for a metric business. */
-  readonly minor: number;
-  /** The material alone, scaled to 3/8 in; null without a depth or a band. */
-  readonly materialAtCommonMinor: number | null;
   readonly verdict: 'usual' | 'below' | 'above' | 'slip' | 'no-band';
   readonly message: string;
 };
@@ -45,14 +41,14 @@ export function pricePerArea(
   const unitName = units === 'us' ? 'per sq ft' : 'per m²';
   const plain = `${formatMoney(minor, currency, locale)} ${unitName} in total.`;
   if (currency !== COMMON_MATERIAL.currency || meanDepthM === null || !(meanDepthM > 0) || materialCostMinor === 0) {
-    return { minor, materialAtCommonMinor: null, verdict: 'no-band', message: plain };
+    return { verdict: 'no-band', message: plain };
   }
   const a = times(times(exact(materialCostMinor), exact(SQUARE_FOOT_M2)), exact(COMMON_MATERIAL.thicknessM));
   const common = roundHalfUp(over(a, times(exact(areaM2), exact(meanDepthM))));
   const verdict = verdictOf(common);
   const text = `${formatMoney(common, currency, locale)} per sq ft for material at ⅜ in. Common practice is ${formatMoney(COMMON_MATERIAL.leastMinor, currency, locale, 'whole')} to ${formatMoney(COMMON_MATERIAL.mostMinor, currency, locale, 'whole')}`;
   const tail = verdict === 'slip' ? '. Check for a typo in the bag price, the yield and the room sizes.' : '.';
-  return { minor, materialAtCommonMinor: common, verdict, message: `${plain} ${text}${tail}` };
+  return { verdict, message: `${plain} ${text}${tail}` };
 }
 
 function verdictOf(common: number): PerArea['verdict'] {

@@ -34,15 +34,10 @@ export type OptionEstimate = {
   readonly price: PricedJob;
   /** Days on site: entered, or one beforehand and one per lift. */
   readonly days: number;
-  /** Over all rooms, meters; null while no room can be calculated. */
-  readonly meanDepthM: number | null;
-  readonly mostDepthM: number | null;
   /** Worst gap under the usual straightedge to be expected once it is poured, over all rooms, meters. Null without a survey. */
   readonly flatnessReachedM: number | null;
   /** Whether every room is flat enough for its flooring; null where none is chosen. */
   readonly flatEnough: boolean | null;
-  /** Whether any volume is only a ballpark. */
-  readonly isBallpark: boolean;
   readonly problems: readonly Problem[];
 };
 
@@ -102,7 +97,6 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
   // Sections poured one at a time take a day each.
   const sections = Math.max(0, ...job.rooms.map(({ pourPlan }) => laterSections(pourPlan)));
   const days = job.estimate.daysOnSite ?? 1 + Math.max(1, lifts) + sections;
-  const { meanDepthM, mostDepthM } = depthsOver(takeoffs);
   const price = priceJob({
     business,
     materials,
@@ -114,7 +108,7 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
     day,
     choices: job.estimate,
     areaM2: taken.areaM2,
-    meanDepthM,
+    meanDepthM: meanDepthOver(takeoffs),
     knownKeys: knownKeys(job),
   });
   const verdicts = rooms.flatMap(({ flatness }) => flatness?.forFlooring ?? []);
@@ -126,11 +120,8 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
     takeoff: taken,
     price,
     days,
-    meanDepthM,
-    mostDepthM,
     flatnessReachedM: gaps.length === 0 ? null : Math.max(...gaps),
     flatEnough: verdicts.length === 0 ? null : verdicts.every((verdict) => verdict.meets),
-    isBallpark: rooms.some((room) => room.ballpark !== null),
     problems: [...missing, ...rooms.flatMap((room) => room.problems), ...toBuy.problems.map(uncovered), ...price.problems],
   };
 }
@@ -150,14 +141,12 @@ function knownKeys(job: Job): (key: string) => boolean {
     firsts.some((first) => key.startsWith(first)) || rooms.some((first) => key.startsWith(first) && job.estimate.options.length > 0);
 }
 
-function depthsOver(rooms: readonly JobTakeoff['rooms'][number][]): { meanDepthM: number | null; mostDepthM: number | null } {
-  const known = rooms.flatMap(({ room }) =>
-    room.depths === null || room.areaM2 === 0 ? [] : [{ areaM2: room.areaM2, depths: room.depths }],
-  );
-  if (known.length === 0) return { meanDepthM: null, mostDepthM: null };
+/** Mean depth over all rooms, meters; null while no room can be calculated. */
+function meanDepthOver(rooms: readonly JobTakeoff['rooms'][number][]): number | null {
+  const known = rooms.flatMap(({ room: { depths, areaM2 } }) => (depths === null || areaM2 === 0 ? [] : [{ areaM2, meanM: depths.meanM }]));
+  if (known.length === 0) return null;
   const areaM2 = known.reduce((sum, room) => sum + room.areaM2, 0);
-  const volumeM3 = known.reduce((sum, room) => sum + room.areaM2 * room.depths.meanM, 0);
-  return { meanDepthM: volumeM3 / areaM2, mostDepthM: Math.max(...known.map((room) => room.depths.mostM)) };
+  return known.reduce((sum, room) => sum + room.areaM2 * room.meanM, 0) / areaM2;
 }
 
 /** Name of the job's own option, by most of its rooms. */

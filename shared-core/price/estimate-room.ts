@@ -75,7 +75,6 @@ export function estimateRoom(
     units,
     grindPrices: grindPrices(room, material, business, day),
     flooringThicknessM: jobRoom.flooringThicknessM ?? 0,
-    contourStepM: null,
     flooring: jobRoom.flooring,
     flooringLimits: jobRoom.flooringLimits,
     country: business.address.country,

@@ -30,12 +30,9 @@ export type CostLine = {
   readonly roomId: string | null;
   readonly kind: LineKind;
   readonly name: string;
-  readonly quantity: number;
   readonly unit: LineUnit;
   /** The quantity as text, in the business's units. */
   readonly quantityWords: string;
-  /** Cost of one unit; null where a line mixes rates. */
-  readonly unitCostMinor: number | null;
   readonly costMinor: number;
   /** Cost at the minimum and maximum of the estimate's range. */
   readonly leastCostMinor: number;
@@ -52,11 +49,7 @@ export type PricedLine = CostLine & {
   readonly calculatedCostMinor: number;
   readonly calculatedPriceMinor: number;
   readonly priceMinor: number;
-  /** Its share of the discount, and the taxed amount. */
-  readonly discountMinor: number;
   readonly netMinor: number;
-  /** Null when tax is rounded once per rate. */
-  readonly taxMinor: number | null;
   readonly override: EstimateChoices['overrides'][number] | null;
   readonly leftOut: boolean;
 };

@@ -33,17 +33,12 @@ export type PricedJob = {
   readonly lines: readonly PricedLine[];
   readonly rooms: readonly RoomPrice[];
   readonly costMinor: number;
-  /** Before discount and tax. */
-  readonly priceMinor: number;
   readonly discountMinor: number;
   /** Before tax. */
   readonly netMinor: number;
   readonly taxes: readonly TaxTotal[];
   readonly taxMinor: number;
   readonly totalMinor: number;
-  /** Net less cost, and as a share of the net; null when the net is 0. */
-  readonly leftMinor: number;
-  readonly marginShare: number | null;
   /** Net at the least and the most of the estimate's own range, at the same terms. */
   readonly range: { readonly leastMinor: number; readonly mostMinor: number };
   readonly stages: readonly PaymentStage[];
@@ -129,14 +124,11 @@ export function priceJob(input: PriceInput): PricedJob {
     lines,
     rooms: roomPrices(lines, input),
     costMinor,
-    priceMinor,
     discountMinor,
     netMinor,
     taxes: tax.byRate,
     taxMinor: tax.totalMinor,
     totalMinor,
-    leftMinor: netMinor - costMinor,
-    marginShare: netMinor === 0 ? null : (netMinor - costMinor) / netMinor,
     range: netRange(lines, netMinor, factor),
     stages: paid.stages,
     depositMinor: paid.depositMinor,
@@ -169,10 +161,8 @@ function contingencyLine(work: readonly CostLine[], overrides: EstimateChoices['
       roomId: null,
       kind: 'other',
       name: 'Contingency',
-      quantity: 1,
       unit: 'job',
       quantityWords: formatPercent(costMinor === 0 ? 0 : amount / costMinor, 1, locale),
-      unitCostMinor: amount,
       costMinor: amount,
       leastCostMinor: amount,
       mostCostMinor: amount,
@@ -196,10 +186,8 @@ function leastChargeLine(lines: readonly PricedLine[], overrides: EstimateChoice
       roomId: null,
       kind: 'other',
       name: 'Minimum charge',
-      quantity: 1,
       unit: 'job',
       quantityWords: '',
-      unitCostMinor: null,
       costMinor: 0,
       leastCostMinor: 0,
       mostCostMinor: 0,
@@ -209,9 +197,7 @@ function leastChargeLine(lines: readonly PricedLine[], overrides: EstimateChoice
       calculatedCostMinor: 0,
       calculatedPriceMinor: missing,
       priceMinor,
-      discountMinor: 0,
       netMinor: priceMinor,
-      taxMinor: null,
       override,
       leftOut: override?.leftOut ?? false,
     },

@@ -7,7 +7,6 @@ import type { UnitSystem } from '../measure/unit-system.ts';
 import type { WorstGap } from '../survey/flatness.ts';
 import { floorFlatness, USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
 import { type FloorRead, readFloor } from '../survey/read-floor.ts';
-import type { ToleranceVerdict } from '../survey/tolerances.ts';
 
 export type FlatnessAfter = {
   /** Largest gap the quote promised under the usual straightedge, m; null where no quote states one. */
@@ -16,8 +15,6 @@ export type FlatnessAfter = {
   readonly worst: WorstGap | null;
   /** The floor it was measured on; null with `worst`. */
   readonly floor: FloorRead | null;
-  /** What was measured, by the rules for the room's flooring. */
-  readonly limits: readonly ToleranceVerdict[];
   /** `kept`: within the promise and every limit for the flooring. */
   readonly verdict: 'not-measured' | 'kept' | 'over-promise' | 'over-limit';
 };
@@ -50,7 +47,7 @@ export function flatnessAfter(
   const promisedM = promisedGapM(context.quotes);
   const survey = surveySince(room, context.placedAt);
   const read = survey === null ? null : readFloor(room.plan, survey, context.units);
-  if (read === null || !read.ok) return { promisedM, worst: null, floor: null, limits: [], verdict: 'not-measured' };
+  if (read === null || !read.ok) return { promisedM, worst: null, floor: null, verdict: 'not-measured' };
   const { worst, forFlooring } = floorFlatness(read.floor, USUAL_STRAIGHTEDGE_M, {
     ...jobRoom,
     country: context.country,
@@ -59,5 +56,5 @@ export function flatnessAfter(
   const shown = (m: number): string => formatDepth(m, context.units);
   const isOver = promisedM !== null && worst.gapM > promisedM && shown(worst.gapM) !== shown(promisedM);
   const verdict = forFlooring.some((rule) => !rule.meets) ? 'over-limit' : isOver ? 'over-promise' : 'kept';
-  return { promisedM, worst, floor: read.floor, limits: forFlooring, verdict };
+  return { promisedM, worst, floor: read.floor, verdict };
 }

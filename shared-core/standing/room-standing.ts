@@ -37,7 +37,6 @@ export type RoomStanding = {
   readonly drawn: boolean;
   /** Elevation readings on record; fewer than three give no surface. */
   readonly readings: number;
-  readonly measured: boolean;
   readonly assessed: boolean;
   readonly assessGaps: readonly AssessGap[];
   /** Holds from findings; none once anything is poured. */
@@ -170,7 +169,6 @@ function standingOf(bundle: JobBundle, roomFacts: JobRoomFacts, business: Agenda
     name: room.name,
     drawn: summary?.planDrawn ?? false,
     readings: summary?.readingsTaken ?? 0,
-    measured: summary?.planDrawn === true && !gaps.includes('readings'),
     assessed: gaps.length === 0,
     assessGaps: gaps,
     holds: pour.part === 'none' ? (summary?.holds ?? []) : [],

@@ -23,7 +23,6 @@ export function simpleSpanSagM(loadNPerM: number, spanM: number, modulusPa: numb
 export type Deflection = {
   readonly liveM: number;
   readonly liveSpanOver: number;
-  readonly totalM: number;
   readonly totalSpanOver: number;
 };
 
@@ -43,7 +42,6 @@ export function deflectionOf(
   return {
     liveM,
     liveSpanOver: joist.spanM / liveM,
-    totalM,
     totalSpanOver: joist.spanM / totalM,
   };
 }

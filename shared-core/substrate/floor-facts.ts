@@ -26,7 +26,6 @@ export type AirFacts = {
   readonly marginC: number | null;
   readonly marginLeastC: number;
   readonly marginPasses: boolean;
-  readonly marginRule: string;
   /** Null while the air speed is not recorded. */
   readonly evaporationKgM2H: number | null;
   readonly condenses: boolean;

@@ -11,7 +11,6 @@ import type { Parsed } from '../measure/parsed.ts';
  * value.
  */
 export type Ballpark = {
-  readonly basis: BallparkGuess;
   readonly areaM2: number;
   /** Pour depth averaged over the floor. */
   readonly averageDepthM: Range;
@@ -19,8 +18,6 @@ export type Ballpark = {
   readonly deepestM: number;
   /** Volume in place, without waste. */
   readonly volumeM3: Range;
-  /** Whole bags with waste, each figure rounded up; null without a yield. */
-  readonly bags: Range | null;
 };
 
 /** The terms that turn a volume into bags. */
@@ -53,8 +50,7 @@ export function ballpark(areaM2: number, basis: BallparkGuess, terms: BallparkTe
   const wrong = wrongWith(basis, terms);
   if (wrong !== null) return { ok: false, message: wrong };
   const depth = basis.kind === 'depth' ? fromDepths(basis) : fromGap(basis, areaM2, terms.minimumThicknessM);
-  const volumeM3 = scaled(depth.averageDepthM, areaM2);
-  return { ok: true, value: { basis, areaM2, ...depth, volumeM3, bags: bagsFor(volumeM3, terms) } };
+  return { ok: true, value: { areaM2, ...depth, volumeM3: scaled(depth.averageDepthM, areaM2) } };
 }
 
 type Depths = Pick<Ballpark, 'averageDepthM' | 'deepestM'>;
@@ -75,13 +71,6 @@ function fromGap({ gapM, levelLengthM }: Extract<BallparkGuess, { kind: 'gap' }>
 }
 
 const scaled = ({ least, likely, most }: Range, by: number): Range => ({ least: least * by, likely: likely * by, most: most * by });
-
-function bagsFor(volumeM3: Range, { wasteShare, yieldM3 }: BallparkTerms): Range | null {
-  if (yieldM3 === null) return null;
-  // Subtracts 1e-9 so that rounding error does not add a bag.
-  const whole = (m3: number): number => Math.ceil((m3 * (1 + wasteShare)) / yieldM3 - 1e-9);
-  return { least: whole(volumeM3.least), likely: whole(volumeM3.likely), most: whole(volumeM3.most) };
-}
 
 /** A depth or gap beyond this is a typing error, meters (common practice, no source). */
 const DEEPEST_GUESS_M = 0.3;

@@ -143,15 +143,6 @@ export function joinPieces(pieces: LinePieces): ContourLine[] {
   return lines;
 }
 
-/** A contour with its value. `softened` is for display only; no figure is calculated from it. */
-export type Contour = {
-  readonly heightM: number;
-  /** Pour depth below the finish elevation, meters; negative above it. */
-  readonly depthM: number;
-  readonly lines: readonly ContourLine[];
-  readonly softened: readonly ContourLine[];
-};
-
 /** Readable contour intervals, meters: 1, 2, 5, 10, 20, 50 mm. */
 export const METRIC_STEPS_M: readonly number[] = [0.001, 0.002, 0.005, 0.01, 0.02, 0.05, 0.1];
 /** Readable contour intervals in inches: 1/16, 1/8, 1/4, 1/2, 1, 2. */
@@ -161,48 +152,4 @@ export const INCH_STEPS_M: readonly number[] = [1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 
 export function contourStepM(rangeM: number, units: 'us' | 'metric'): number {
   const steps = units === 'us' ? INCH_STEPS_M : METRIC_STEPS_M;
   return steps.find((step) => rangeM / step <= 9) ?? steps[steps.length - 1] ?? 0.1;
-}
-
-/** Contours at whole steps of depth below `levelM`, with heights measured from the plane's slope. */
-export function contoursBelow(
-  { surface, room, mosaic }: { readonly surface: Surface; readonly room: RoomRings; readonly mosaic: Mosaic },
-  plane: Plane,
-  { lowestM, highestM }: { readonly lowestM: number; readonly highestM: number },
-  stepM: number,
-): Contour[] {
-  const contours: Contour[] = [];
-  const first = Math.ceil((plane.zM - highestM) / stepM + 1e-9);
-  const last = Math.floor((plane.zM - lowestM) / stepM - 1e-9);
-  for (let i = first; i <= last && contours.length < 60; i += 1) {
-    const depthM = i * stepM;
-    const heightM = plane.zM - depthM;
-    const lines = joinPieces(piecesAt(surface, room, mosaic, plane, heightM));
-    contours.push({ heightM, depthM, lines, softened: lines.map(softened) });
-  }
-  return contours;
-}
-
-/**
- * A line with its corners cut twice at a quarter (Chaikin 1974): this smooths the creases of the triangles and keeps the
- * ends at the walls.
- */
-export function softened(line: ContourLine): ContourLine {
-  let points = line.points;
-  for (let round = 0; round < 2; round += 1) {
-    const next: Point[] = [];
-    const count = points.length;
-    const sides = line.closed ? count : count - 1;
-    const [start, end] = [points[0], points[count - 1]];
-    if (!line.closed && start) next.push(start);
-    for (let i = 0; i < sides; i += 1) {
-      const a = points[i];
-      const b = points[(i + 1) % count];
-      if (!a || !b) continue;
-      if (line.closed || i > 0) next.push({ xM: 0.75 * a.xM + 0.25 * b.xM, yM: 0.75 * a.yM + 0.25 * b.yM });
-      if (line.closed || i < sides - 1) next.push({ xM: 0.25 * a.xM + 0.75 * b.xM, yM: 0.25 * a.yM + 0.75 * b.yM });
-    }
-    if (!line.closed && end) next.push(end);
-    points = next;
-  }
-  return { points, closed: line.closed };
 }

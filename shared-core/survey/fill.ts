@@ -9,19 +9,12 @@ export type Fill = {
    * Area that gets any pour depth: the rate at which the volume grows with the finish elevation, where nothing is ground.
    */
   readonly coveredM2: number;
-  /** Area left above the finish elevation. */
-  readonly bareM2: number;
   readonly leastDepthM: number;
   readonly meanDepthM: number;
   readonly greatestDepthM: number;
-  /** Area with less than the minimum thickness; zero when the minimum is zero. */
-  readonly thinM2: number;
   readonly groundM2: number;
   readonly removedM3: number;
 };
-
-/** Heights this close count as equal, meters. */
-const ROUNDING_M = 1e-9;
 
 /** Minimum thickness over high spots and maximum grinding of them, meters. */
 export type FillTerms = { readonly leastThicknessM: number; readonly grindMostM: number };
@@ -44,12 +37,9 @@ export function fillTo(relief: Relief, levelM: number, terms: FillTerms): Fill {
   return {
     volumeM3: Math.max(0, volumeM3),
     coveredM2: deep.areaM2,
-    bareM2: Math.max(0, relief.areaM2 - deep.areaM2),
     leastDepthM,
     meanDepthM: Math.max(0, volumeM3) / relief.areaM2,
     greatestDepthM: Math.max(0, levelM - relief.lowestM, Math.min(t, levelM - relief.lowestM + g)),
-    // A plane set from the highest point leaves nothing thin, so rounding alone must not count a flat top.
-    thinM2: leastDepthM >= t - ROUNDING_M ? 0 : Math.max(0, relief.areaM2 - groundMost.areaM2),
     groundM2,
     removedM3,
   };

@@ -15,8 +15,6 @@ export type GrindPoint = {
   readonly fillM3: number;
   readonly grindM2: number;
   readonly removeM3: number;
-  readonly fillCost: number;
-  readonly grindCost: number;
   readonly cost: number;
 };
 
@@ -39,7 +37,7 @@ export function grindPoint(relief: Relief, leastThicknessM: number, prices: Grin
   const removeM3 = none ? 0 : Math.max(0, relief.momentM3 - cutM * relief.areaM2 + under.volumeM3);
   const fillCost = prices.fillM3 * fillM3;
   const grindCost = prices.grindM2 * grindM2 + prices.removeM3 * removeM3;
-  return { levelM: cutM + leastThicknessM, groundMostM, fillM3, grindM2, removeM3, fillCost, grindCost, cost: fillCost + grindCost };
+  return { levelM: cutM + leastThicknessM, groundMostM, fillM3, grindM2, removeM3, cost: fillCost + grindCost };
 }
 
 const STEPS = 96;

@@ -10,7 +10,7 @@ import { fNumbersOf, type FNumbers } from './f-numbers.ts';
 import { type Profiles, profilesOver } from './profile-lines.ts';
 import { floorError, type FloorError } from './floor-error.ts';
 import type { Spot } from './heights.ts';
-import { type Departures, type Neighbors, neighborsOf } from './leave-one-out.ts';
+import { type Departures, neighborsOf } from './leave-one-out.ts';
 import { type Mosaic, mosaicOf } from './mosaic.ts';
 import { doubtfulReadings, leveledDepartures, type ReadingProblem, sortReadings } from './reading-problems.ts';
 import { type RoomRings, roomRings } from './room-rings.ts';
@@ -25,8 +25,6 @@ export type FloorRead = {
   readonly mosaic: Mosaic;
   readonly spots: readonly Spot[];
   readonly problems: readonly ReadingProblem[];
-  readonly departures: Departures;
-  readonly neighbors: Neighbors;
   /** How far the surface may be off the true floor. */
   readonly error: FloorError;
   readonly profiles: Profiles;
@@ -85,8 +83,6 @@ function computeFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorAnswe
       mosaic,
       spots,
       problems: [...problems, ...doubtfulReadings({ leveled, neighbors, departures, spots }, survey, units)],
-      departures,
-      neighbors,
       error: floorError(spots, surface, room, survey.readingErrorM),
       profiles: profilesOver(surface, room, { through: largestDepartures(departures) }),
       areaM2: mosaic.areaTotalM2,

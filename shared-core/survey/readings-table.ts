@@ -51,8 +51,6 @@ export type ReadingRow = { readonly row: number; readonly text: string; readonly
 export type ReadingsPreview = {
   readonly rows: readonly ReadingRow[];
   readonly leftOut: readonly LeftOut[];
-  /** Rows below the head that are not blank. */
-  readonly read: number;
   readonly questions: readonly ReadingsQuestion[];
 };
 
@@ -236,7 +234,7 @@ export function previewReadings({ table, delimiter }: SeparatedTable, choice: Re
     const note = choice.noteColumn === null ? '' : (row[choice.noteColumn] ?? '').trim().slice(0, 200);
     seen.rows.push({ row: i + 1, text, reading: { ...place.value, valueM: value.value, note: note === '' ? null : note } });
   }
-  return { rows: seen.rows, leftOut: seen.leftOut, read: seen.read, questions: questionsOf(seen, choice, into, table) };
+  return { rows: seen.rows, leftOut: seen.leftOut, questions: questionsOf(seen, choice, into, table) };
 }
 
 type Seen = {

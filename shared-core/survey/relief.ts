@@ -20,8 +20,6 @@ export type Relief = {
   readonly highestAt: { readonly xM: number; readonly yM: number };
   /** Heights of flat patches: the cost of grinding jumps there. */
   readonly plateausM: readonly number[];
-  /** w at the three corners of the mosaic's triangles, in the mosaic's order. */
-  readonly w: Float64Array;
   readonly below: (heightM: number) => Below;
 };
 
@@ -77,7 +75,6 @@ export function reliefFrom(mosaic: Mosaic, plane: Pick<Plane, 'slopeX' | 'slopeY
     areaM2: mosaic.areaTotalM2,
     momentM3: real(momentUpTo, count),
     plateausM: [...plateaus],
-    w,
     below,
     ...extremesOf(mosaic, plane),
   };

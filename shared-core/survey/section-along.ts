@@ -15,12 +15,9 @@ export type SectionPoint = ProfilePoint & {
 
 /** The stretches of the line on the floor, each with its points in order. */
 export type Section = {
-  readonly from: Point;
-  readonly to: Point;
   readonly lengthM: number;
   readonly stretches: readonly (readonly SectionPoint[])[];
   readonly lowestM: number;
-  readonly highestM: number;
 };
 
 /** Gaps between stretches, by distance along the line: across a notch, a column, or an island. */
@@ -38,11 +35,9 @@ export type FinishAt = (xM: number, yM: number, zM: number) => { readonly ground
  */
 export function sectionAlong(surface: Surface, room: RoomRings, from: Point, to: Point, finishAt: FinishAt): Section {
   let lowestM = Number.POSITIVE_INFINITY;
-  let highestM = Number.NEGATIVE_INFINITY;
   const finished = (point: ProfilePoint): SectionPoint => {
     const { groundM, finishedM } = finishAt(point.xM, point.yM, point.zM);
     lowestM = Math.min(lowestM, point.zM, groundM);
-    highestM = Math.max(highestM, point.zM, finishedM);
     return { ...point, groundM, finishedM, depthM: finishedM - groundM };
   };
   const stretches = profilesAlong(surface, room, from, to).map((profile) => {
@@ -54,7 +49,7 @@ export function sectionAlong(surface: Surface, room: RoomRings, from: Point, to:
     });
     return points;
   });
-  return { from, to, lengthM: Math.hypot(to.xM - from.xM, to.yM - from.yM), stretches, lowestM, highestM };
+  return { lengthM: Math.hypot(to.xM - from.xM, to.yM - from.yM), stretches, lowestM };
 }
 
 /** Where depth or grinding, linear on either side, changes between two points: found by halving, at most four of them. */

@@ -6,7 +6,7 @@ import type { LevelChoice } from '../book/job.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
-import { type Contour, contoursBelow, contourStepM } from './contours.ts';
+import { contourStepM } from './contours.ts';
 import { type DoorwayLevel, doorwayLevels } from './doorway-levels.ts';
 import { type Fill, fillTo } from './fill.ts';
 import { type GrindCurve, grindCurve, type GrindPoint, type GrindPrices } from './grind-or-fill.ts';
@@ -23,8 +23,6 @@ export type LevelOptions = {
   readonly grindPrices: GrindPrices | null;
   /** Thickness of the new flooring, for the steps at the doorways, meters. */
   readonly flooringThicknessM: number;
-  /** Contour interval of depth, meters; null picks a readable one. */
-  readonly contourStepM: number | null;
 };
 
 export type LevelWarning = { readonly kind: 'too-low' | 'ramp' | 'bare' | 'lowest-taken'; readonly message: string };
@@ -55,10 +53,8 @@ export type SettledLevel = {
   readonly highSpotsAreGround: boolean;
   /** Elevations by height at the room's center. Null in `follow` and where the floor may not be ground. */
   readonly grindCurve: GrindCurve | null;
-  /** The patches the cheapest plane would grind. */
-  readonly cheapestSpots: readonly HighSpot[];
+  /** Readable interval for contours of the depth, meters. */
   readonly contourStepM: number;
-  readonly contours: readonly Contour[];
   readonly warnings: readonly LevelWarning[];
 };
 
@@ -90,10 +86,7 @@ export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, o
   }
   const highSpots = wanted - t < relief.highestM - 1e-9 ? spotsAbove(floor.surface, floor.room, floor.mosaic, slope, wanted - t) : [];
   const curve = options.grindPrices && choice.grindMostM > 0 ? grindCurve(relief, t, choice.grindMostM, options.grindPrices) : null;
-  const cheapestSpots =
-    curve && curve.cheapest.groundMostM > 0 ? spotsAbove(floor.surface, floor.room, floor.mosaic, slope, curve.cheapest.levelM - t) : [];
   const finishAt = finishOver(plane, t, grindMostM);
-  const stepM = options.contourStepM ?? contourStepM(relief.highestM - relief.lowestM, options.units);
   return {
     mode: choice.mode,
     plane,
@@ -112,9 +105,7 @@ export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, o
     highSpots,
     highSpotsAreGround: grindMostM > 0,
     grindCurve: curve && lifted(curve, lift),
-    cheapestSpots,
-    contourStepM: stepM,
-    contours: contoursBelow(floor, plane, relief, stepM),
+    contourStepM: contourStepM(relief.highestM - relief.lowestM, options.units),
     warnings,
   };
 }
@@ -150,7 +141,6 @@ function followed(floor: FloorRead, plan: Plan, choice: LevelChoice, options: Le
   const depthM = followThicknessM + textureM;
   const volumeM3 = depthM * floor.areaM2;
   const plane = { zM: floor.meanM + followThicknessM, slopeX: 0, slopeY: 0 };
-  const stepM = options.contourStepM ?? contourStepM(relief.highestM - relief.lowestM, options.units);
   return {
     mode: 'follow',
     plane,
@@ -161,18 +151,15 @@ function followed(floor: FloorRead, plan: Plan, choice: LevelChoice, options: Le
     fill: {
       volumeM3,
       coveredM2: floor.areaM2,
-      bareM2: 0,
       leastDepthM: depthM,
       meanDepthM: depthM,
       greatestDepthM: depthM,
-      thinM2: depthM < choice.leastThicknessM ? floor.areaM2 : 0,
       groundM2: 0,
       removedM3: 0,
     },
     range: {
       rangeM3: { least: followThicknessM * floor.areaM2, likely: volumeM3, most: (followThicknessM + 2 * textureM) * floor.areaM2 },
       sdM3: (textureM * floor.areaM2) / RANGE_DEVIATIONS,
-      readingSdM3: 0,
       areaFilledM2: floor.areaM2,
       highestM: null,
     },
@@ -186,9 +173,7 @@ function followed(floor: FloorRead, plan: Plan, choice: LevelChoice, options: Le
     highSpots: [],
     highSpotsAreGround: false,
     grindCurve: null,
-    cheapestSpots: [],
-    contourStepM: stepM,
-    contours: contoursBelow(floor, plane, relief, stepM),
+    contourStepM: contourStepM(relief.highestM - relief.lowestM, options.units),
     warnings:
       depthM < choice.leastThicknessM
         ? [

@@ -10,9 +10,8 @@ import type { FloorError } from './floor-error.ts';
 export type VolumeRange = {
   /** Volume with the plane set at its finish elevation: 90% likely. */
   readonly rangeM3: Range;
-  /** One standard deviation of it, and the part due to the reading error alone. */
+  /** One standard deviation of it. */
   readonly sdM3: number;
-  readonly readingSdM3: number;
   /** Additional volume per meter the plane is raised: the filled area, square meters. */
   readonly areaFilledM2: number;
   /**
@@ -38,13 +37,11 @@ export type RangeTerms = {
 /** The range of the volume under a plane. */
 export function volumeRange(error: FloorError, { volumeM3, floorM2, filledM2, hangsOnHighest }: RangeTerms): VolumeRange {
   // Errors of parts of a floor are independent: they grow as the square root of the filled share.
-  const acrossM2 = Math.sqrt(floorM2 * filledM2);
-  const sdM3 = error.averageSdM * acrossM2;
+  const sdM3 = error.averageSdM * Math.sqrt(floorM2 * filledM2);
   const reach = RANGE_DEVIATIONS * sdM3;
   return {
     rangeM3: { least: Math.max(0, volumeM3 - reach), likely: volumeM3, most: volumeM3 + reach },
     sdM3,
-    readingSdM3: error.readingSdM * acrossM2,
     areaFilledM2: filledM2,
     highestM: hangsOnHighest ? error.highestM : null,
   };

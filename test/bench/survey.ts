@@ -28,7 +28,6 @@ const OPTIONS = {
   units: 'metric',
   grindPrices: PRICES,
   flooringThicknessM: 0,
-  contourStepM: null,
   flooring: 'tile-large',
   flooringLimits: null,
   country: 'US',

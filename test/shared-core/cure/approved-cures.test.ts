@@ -199,7 +199,7 @@ const hoursOf = ({ fromMs, toMs }: { readonly fromMs: number; readonly toMs: num
 
 function cureFacts(input: CureInput): readonly string[] {
   const schedule = cureSchedule(input);
-  const { milestones, log, history, verdicts, gravest, clearance, clearedFrom, cover: own, leastCureTempC } = schedule;
+  const { milestones, log, verdicts, gravest, clearance, clearedFrom, cover: own, leastCureTempC } = schedule;
   return factLines({
     ...Object.fromEntries(
       milestones.map((one) => [`${one.key} ${milestoneName(one)}`, [one.earliestAt, one.likelyAt, one.latestAt, one.statedAt, one.by]]),
@@ -211,11 +211,9 @@ function cureFacts(input: CureInput): readonly string[] {
     leastCureTempC,
     log: {
       ...log,
-      lastMs: log.lastMs === null ? null : (log.lastMs - PLACED) / HOUR,
       gaps: log.gaps.map(hoursOf),
       stoodStill: log.stoodStill.map(hoursOf),
     },
-    history: history.map((one) => [...hoursOf(one), one.fromC, one.toC, one.fromHumidity, one.toHumidity, one.known]),
     verdicts: verdicts.map((one) => [one.promise.id, one.state, one.lateByMs]),
     gravest: gravest?.promise.id,
     clearance: clearance?.finding,

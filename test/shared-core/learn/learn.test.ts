@@ -1,11 +1,8 @@
 import fc from 'fast-check';
 import { mean, sampleStandardDeviation } from 'simple-statistics';
-import { barePlan } from '../pour/bare-plan.ts';
 import { describe, expect, it } from 'vitest';
 import type { ClearanceTest, Promised } from '../../../shared-core/book/cure-record.ts';
 import type { SignedItem } from '../../../shared-core/book/job.ts';
-import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
-import { pourFacts } from '../../../shared-core/learn/pour-facts.ts';
 import { signedSpans } from '../../../shared-core/learn/logged-hours.ts';
 import { promiseMisses } from '../../../shared-core/learn/job-lessons.ts';
 import { proposals } from '../../../shared-core/learn/proposals.ts';
@@ -55,69 +52,6 @@ describe('a factor drawn toward its default', () => {
         expect(shrink(before, values.toReversed()).value).toBeCloseTo(learned.value, 9);
       }),
     );
-  });
-});
-
-describe('a finished pour', () => {
-  const pour: Pour = {
-    ...STAMPS,
-    id: 'pour0001',
-    jobId: 'job00001',
-    roomIds: ['room0001'],
-    lift: 1,
-    materialId: 'mate0001',
-    startedAt: '2026-05-11T14:00:00.000Z',
-    finishedAt: '2026-05-11T15:00:00.000Z',
-    bagsOnSite: 14,
-    bagsPlanned: 10,
-    asPoured: barePlan(['room0001']),
-    fromPaper: false,
-    notes: '',
-  };
-  let seq = 0;
-  const stamp = (minute: number) => ({
-    id: `even${String(++seq).padStart(4, '0')}`,
-    pourId: pour.id,
-    seq,
-    instant: new Date(Date.parse('2026-05-11T14:00:00Z') + minute * 60_000).toISOString(),
-    estimated: false,
-  });
-  const mixed = (minute: number, batch: number): PourEvent => ({ ...stamp(minute), kind: 'mixed', batch, bags: 2, waterL: null });
-  const placed = (minute: number, batch: number): PourEvent => ({
-    ...stamp(minute),
-    kind: 'placed',
-    batch,
-    roomId: null,
-    lane: null,
-    bags: 2,
-  });
-
-  it('gives bags, waste and the usual minutes per batch, with or without a stoppage', () => {
-    const events = [
-      mixed(0, 1),
-      placed(3, 1),
-      mixed(4, 2),
-      placed(7, 2),
-      mixed(8, 3),
-      placed(11, 3),
-      mixed(12, 4),
-      placed(40, 4),
-      mixed(41, 5),
-      placed(44, 5),
-      mixed(45, 6),
-    ];
-    expect(pourFacts(pour, events)).toEqual({ pourId: 'pour0001', bagsRatio: 1.2, lossShare: 2 / 12, minutesABatch: 4 });
-  });
-
-  it('leaves out undone entries, and times that are estimates', () => {
-    const slip = placed(5, 9);
-    const events: PourEvent[] = [placed(3, 1), slip, { ...stamp(6), kind: 'undone', eventId: slip.id }, placed(7, 2), placed(11, 3)];
-    expect(pourFacts(pour, events)).toMatchObject({ bagsRatio: 0.6, lossShare: 0, minutesABatch: 4 });
-    expect(pourFacts({ ...pour, fromPaper: true }, events).minutesABatch).toBeNull();
-  });
-
-  it('gives nothing when nothing was logged', () => {
-    expect(pourFacts(pour, [])).toMatchObject({ bagsRatio: null, lossShare: null, minutesABatch: null });
   });
 });
 

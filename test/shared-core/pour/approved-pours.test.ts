@@ -295,7 +295,7 @@ describe('a pour log', () => {
       return named(text === '' ? 'nothing' : text, {
         state: rest,
         ...Object.fromEntries(batches.map((batch) => [`batch ${batch.number}`, batch])),
-        entries: entries.map(({ event, min, undone, first }) => [event.kind, min, undone, first === undefined ? '' : first.instant]),
+        entries: entries.map(({ event, min, undone }) => [event.kind, min, undone, event.instant]),
         mark: [undoable?.id, redoable?.undo.id, redoable?.voided.id, incidents.length, lastReading?.instant, [...covered]],
         forecast,
         leak: leakAlarm(plan, state, TYPICAL_SPREAD),

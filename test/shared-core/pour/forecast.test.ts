@@ -186,7 +186,7 @@ describe('runOutOf', () => {
 
   it('is empty while the bags last', () => {
     const { state, forecast } = forecastAt(4, 8, 56);
-    expect(runOutOf(layout, state, forecast, LIMITS)).toMatchObject({ verdict: 'enough', choices: [], actBeforeBatch: null });
+    expect(runOutOf(layout, state, forecast, LIMITS)).toMatchObject({ verdict: 'enough', choices: [] });
   });
 
   it('suggests thinning, sending for bags or stopping at a lane’s end, each with its batch', () => {
@@ -196,7 +196,6 @@ describe('runOutOf', () => {
     expect(words.head).toMatch(/Tight|Short/);
     expect(run.choices.map((c) => c.kind).sort()).toEqual(['fetch', 'stop', 'thin']);
     for (const choice of run.choices) expect(choice.beforeBatch).toBeGreaterThanOrEqual(state.nextToLand);
-    expect(run.actBeforeBatch).toBe(Math.min(...run.choices.map((c) => c.beforeBatch)));
     expect(words.choices.join(' ')).toMatch(/Pour lanes 3 to 6 \d+ mm thinner/);
     // Each choice has its minutes: the trip, what the bags last, what the edge takes.
     expect(words.choices.join(' ')).toMatch(/Send for \d+ more bags: 20 min round trip\. Bags last \d+ min, the edge 0 min more\./);

@@ -7,8 +7,6 @@ const weight: AddedWeight = {
   meanKgM2: 20,
   mostKgM2: 60,
   removedKgM2: 5,
-  netKgM2: 15,
-  netPa: 147,
   deepestPa: 539,
   allowedPa: 400,
   within: false,

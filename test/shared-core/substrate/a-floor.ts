@@ -162,7 +162,6 @@ export function air(change: Partial<AirFacts> = {}, reading: Partial<TestOf<'air
     marginC: 8.7,
     marginLeastC: 3,
     marginPasses: true,
-    marginRule: '3 °C',
     evaporationKgM2H: 0.1,
     condenses: false,
     ...change,

@@ -22,7 +22,6 @@ const OPTIONS: SurveyOptions = {
   units: 'us',
   grindPrices: { fillM3: 180_000, grindM2: 900, removeM3: 60_000 },
   flooringThicknessM: 0.012,
-  contourStepM: null,
   straightedgeM: null,
   flooring: 'tile-large',
   flooringLimits: null,

@@ -9,7 +9,7 @@ import { gridReadings, planOf, rectangle, surveyOf } from './floors.ts';
 const MM = 0.001;
 const INCH = 0.0254;
 const plan = planOf(rectangle(6, 4));
-const OPTIONS = { units: 'metric', grindPrices: null, flooringThicknessM: 0, contourStepM: null } as const;
+const OPTIONS = { units: 'metric', grindPrices: null, flooringThicknessM: 0 } as const;
 
 /** A flat floor with one ridge across its center, of this height and 1 m wide at its foot. */
 function ridge(highM: number) {

@@ -97,7 +97,6 @@ export const SURVEY_OPTIONS = {
   units: 'metric',
   grindPrices: null,
   flooringThicknessM: 0,
-  contourStepM: null,
   flooring: null,
   flooringLimits: null,
   country: 'US',

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { LevelChoice } from '../../../shared-core/book/job.ts';
 import type { Plan } from '../../../shared-core/book/plan-fields.ts';
-import { contoursBelow, joinPieces, softened } from '../../../shared-core/survey/contours.ts';
+import { joinPieces, piecesAt } from '../../../shared-core/survey/contours.ts';
 import { grindCurve, grindPoint } from '../../../shared-core/survey/grind-or-fill.ts';
 import { gridSpacingM, readingGrid } from '../../../shared-core/survey/reading-grid.ts';
 import { type FloorRead, readFloor } from '../../../shared-core/survey/read-floor.ts';
@@ -13,12 +13,12 @@ import { heightAt } from '../../../shared-core/survey/surface.ts';
 import { gapsOf } from '../../../shared-core/survey/section-along.ts';
 import { sectionThrough } from '../../../shared-core/survey/survey-room.ts';
 import { gridReadings, levelChoice, numbers, planOf, rectangle, surveyOf } from './floors.ts';
-import { points, xy, xyz } from '../../outlines.ts';
+import { xy, xyz } from '../../outlines.ts';
 import { opening } from '../plan/rooms.ts';
 
 const LEVEL = { slopeX: 0, slopeY: 0 };
 const PRICES = { fillM3: 180_000, grindM2: 900, removeM3: 60_000 };
-const OPTIONS: LevelOptions = { units: 'metric', grindPrices: PRICES, flooringThicknessM: 0, contourStepM: null };
+const OPTIONS: LevelOptions = { units: 'metric', grindPrices: PRICES, flooringThicknessM: 0 };
 
 function floorOf(plan: Plan, readings: readonly (readonly [number, number, number])[]): FloorRead {
   const read = readFloor(plan, surveyOf(readings), 'metric');
@@ -41,7 +41,6 @@ describe('the lowest permitted level', () => {
     const level = settle(floor, levelChoice());
     expect(level.lowestPermittedM).toBeCloseTo(0.023, 12);
     expect(level.fill.leastDepthM).toBeCloseTo(0.003, 12);
-    expect(level.fill.thinM2).toBeLessThan(1e-9);
     expect(level.warnings).toEqual([]);
   });
 
@@ -200,13 +199,11 @@ describe('patches above a height', () => {
 describe('contours', () => {
   it('are where the floor has their height, from wall to wall or closed', () => {
     const floor = floorOf(ROOM, bumpy(31));
-    const plane = { zM: 0.015, ...LEVEL };
-    const contours = contoursBelow(floor, plane, floor, 0.002);
-    expect(contours.length).toBeGreaterThan(3);
-    for (const contour of contours) {
-      expect(contour.heightM).toBeCloseTo(0.015 - contour.depthM, 12);
-      for (const line of contour.lines) {
-        for (const point of line.points) expect(heightAt(floor.surface, point.xM, point.yM).zM).toBeCloseTo(contour.heightM, 6);
+    for (const heightM of [0.2, 0.5, 0.8].map((share) => floor.lowestM + share * (floor.highestM - floor.lowestM))) {
+      const lines = joinPieces(piecesAt(floor.surface, floor.room, floor.mosaic, LEVEL, heightM));
+      expect(lines.length).toBeGreaterThan(0);
+      for (const line of lines) {
+        for (const point of line.points) expect(heightAt(floor.surface, point.xM, point.yM).zM).toBeCloseTo(heightM, 6);
         if (line.closed) continue;
         for (const end of [line.points[0], line.points[line.points.length - 1]]) {
           const [x, y] = [end?.xM ?? 9, end?.yM ?? 9];
@@ -214,17 +211,6 @@ describe('contours', () => {
         }
       }
     }
-  });
-
-  it('are smoothed only for display, with their ends at the walls', () => {
-    const line = {
-      points: points('0,0 1,1 2,0'),
-      closed: false,
-    };
-    const soft = softened(line);
-    expect(soft.points[0]).toEqual(line.points[0]);
-    expect(soft.points[soft.points.length - 1]).toEqual(line.points[2]);
-    expect(Math.max(...soft.points.map((point) => point.yM))).toBeLessThan(1);
   });
 
   it('join pieces given in any order', () => {

@@ -7,7 +7,7 @@ import { settleLevel } from '../../../shared-core/survey/settle-level.ts';
 import { levelChoice, planOf, surveyOf } from './floors.ts';
 import { xy, xyz } from '../../outlines.ts';
 
-const OPTIONS = { units: 'us', grindPrices: null, flooringThicknessM: 0, contourStepM: null } as const;
+const OPTIONS = { units: 'us', grindPrices: null, flooringThicknessM: 0 } as const;
 const plan = planOf(xy('0,0 5,0 5,4 0,4'));
 const read = readFloor(plan, surveyOf(xyz('0,0,0.004 5,0,0.011 5,4,0.002 0,4,0.019 2,2,0.007')), 'us');
 if (!read.ok) throw new Error(read.message);
