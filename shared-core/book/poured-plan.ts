@@ -29,7 +29,6 @@ const pouredBatchSchema = z.strictObject({
   roomId: idSchema,
   lane: count.min(1),
   volumeM3: notNegative,
-  share: notNegative,
   bags: notNegative,
   areaM2: notNegative,
   pieces: z
@@ -44,7 +43,6 @@ const pouredBatchSchema = z.strictObject({
       }),
     )
     .max(200),
-  centroid: pointSchema,
   meets: z.array(count).max(200),
 });
 

@@ -19,8 +19,6 @@ export function stackWords({ bagsBrought, bagsUsed, bagsLeft, counted }: StackCo
 /** The question before an entry is logged that looks like a mistake. */
 export function questionWords(question: PourQuestion): string {
   switch (question.kind) {
-    case 'started-again':
-      return 'This pour has already started. Start it again?';
     case 'mixed-twice':
       return `Batch ${question.batch} was logged less than a second ago. Is this another batch?`;
     case 'placed-twice':

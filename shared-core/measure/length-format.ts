@@ -93,13 +93,6 @@ export function typedLength(valueM: number, units: UnitSystem, locale: string = 
   return rest === 0 ? `${minus}${feet}'` : `${minus}${feet}' ${typedParts(rest)}`;
 }
 
-/** Formats a depth with keyboard characters: `1 3/4"` or `44 mm`. */
-export function typedDepth(valueM: number, units: UnitSystem): string {
-  if (units === 'metric' || !Number.isFinite(valueM)) return formatDepth(valueM, units).replace(MINUS, '-').replaceAll(',', '');
-  const total = sixteenths(valueM);
-  return `${valueM < 0 && total > 0 ? '-' : ''}${typedParts(total)}`;
-}
-
 /** Formats a driving distance: `14 mi` or `23 km`. */
 export function formatDistance(valueKm: number, units: UnitSystem, locale: string = DEFAULT_LOCALE): string {
   const value = units === 'us' ? (valueKm * 1000) / MILE_M : valueKm;

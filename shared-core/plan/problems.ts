@@ -180,11 +180,6 @@ export function planProblems(plan: Plan, units: UnitSystem, locale?: string): re
   return [...holeProblems(plan), ...openingProblems(plan, units, locale), ...diagonals];
 }
 
-/** Whether the plan has no problems, so that its areas and volumes are valid. */
-export function isSound(plan: Plan): boolean {
-  return planProblems(plan, 'metric').length === 0;
-}
-
 /** The crossing point inside both segments; null when they only touch, are apart or overlap along a line. */
 function crossingOf(a: Point, b: Point, c: Point, d: Point): Point | null {
   const [abc, abd, cda, cdb] = [cross(a, b, c), cross(a, b, d), cross(c, d, a), cross(c, d, b)];

@@ -20,30 +20,13 @@ export const SHAPE_TURNS = {
 } as const;
 export type Shape = keyof typeof SHAPE_TURNS;
 
-/** The sides of a shape from its lengths, clockwise from the upper left corner; refused when the number of lengths does not fit the shape. */
-export function sidesOfShape(shape: Shape, lengthsM: readonly number[]): Parsed<readonly Side[]> {
-  const turns = SHAPE_TURNS[shape];
-  if (lengthsM.length !== turns.length) {
-    return { ok: false, message: `This shape has ${turns.length} sides, but ${lengthsM.length} are entered.` };
-  }
-  return checkedSides(lengthsM.map((lengthM, i) => ({ lengthM, turnDeg: turns[i] ?? 90 })));
-}
-
-function checkedSides(sides: readonly Side[]): Parsed<readonly Side[]> {
-  const wrong = sides.findIndex((side) => !(side.lengthM > 0) || !Number.isFinite(side.lengthM) || !Number.isFinite(side.turnDeg));
-  return wrong < 0 ? { ok: true, value: sides } : { ok: false, message: `Side ${wrong + 1}: enter a length greater than 0.` };
-}
-
 /** The result of a walk: a corner at the start of each side, and the gap from its end to its start. */
 export type Walk = {
   readonly corners: readonly Point[];
   /** From the end of the walk to its start. */
   readonly gapXM: number;
   readonly gapYM: number;
-  readonly gapM: number;
   readonly closes: boolean;
-  /** Sum of all turns less 360 degrees; 0 when the room's angles close. */
-  readonly turnsOffDeg: number;
 };
 
 function headings(sides: readonly Side[]): readonly { readonly x: number; readonly y: number }[] {
@@ -65,10 +48,7 @@ export function walkSides(sides: readonly Side[]): Walk {
     const direction = directions[i] ?? { x: 1, y: 0 };
     point = { xM: point.xM + direction.x * side.lengthM, yM: point.yM + direction.y * side.lengthM };
   }
-  const gapM = Math.hypot(point.xM, point.yM);
-  const turns = sides.reduce((sum, side) => sum + side.turnDeg, 0);
-  const turnsOffDeg = turns - (turns < 0 ? -360 : 360);
-  return { corners, gapXM: 0 - point.xM, gapYM: 0 - point.yM, gapM, closes: gapM <= CLOSED_WITHIN_M, turnsOffDeg };
+  return { corners, gapXM: 0 - point.xM, gapYM: 0 - point.yM, closes: Math.hypot(point.xM, point.yM) <= CLOSED_WITHIN_M };
 }
 
 /** A message about a walk that does not close; null when it does. */

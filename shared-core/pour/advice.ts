@@ -160,17 +160,6 @@ export function judgeRuns(model: PourModel, change: Change, runs: PourRuns): Jud
   };
 }
 
-/** Tries one change. Returns the problem when it cannot be laid out or crewed. */
-export function judgeChange(
-  c: AdviceCase,
-  change: Change,
-  choice: { readonly runs: number; readonly seed: number },
-): Found<Judged, PourProblem> {
-  const model = changeModel(c, change);
-  if (!model.ok) return model;
-  return { ok: true, value: judgeRuns(model.value, change, simulatePour(model.value, { ...choice, from: 0 })) };
-}
-
 /** Builds the advice from tried changes; the first has to be the current plan. */
 export function adviceFrom(judged: readonly Judged[], chance: number): Advice | null {
   const now = judged[0];
@@ -207,18 +196,3 @@ export function adviceFrom(judged: readonly Judged[], chance: number): Advice | 
 
 const jointsOf = (j: Judged): number => j.change.plans.reduce((sum, plan) => sum + plan.joints.length, 0);
 const hasJoint = (now: Judged, j: Judged): boolean => jointsOf(j) > jointsOf(now);
-
-/** Runs the whole search, the plan and every change. In a worker, try changes one by one instead to stay responsive. */
-export function adviseOn(
-  c: AdviceCase,
-  choice: { readonly runs: number; readonly seed: number; readonly chance: number },
-): Found<Advice, PourProblem> {
-  const judged: Judged[] = [];
-  for (const change of changesOf(c)) {
-    const result = judgeChange(c, change, choice);
-    if (result.ok) judged.push(result.value);
-    else if (change.kind === 'none') return result;
-  }
-  const advice = adviceFrom(judged, choice.chance);
-  return advice ? { ok: true, value: advice } : { ok: false, problem: { kind: 'no-rooms' } };
-}

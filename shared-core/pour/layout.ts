@@ -5,7 +5,6 @@
 import type { Point } from '../book/fields.ts';
 import type { Found } from '../measure/parsed.ts';
 import { clipToHalfPlane, otherSide } from '../plan/half-plane.ts';
-import { centroidOf } from '../plan/polygon.ts';
 import { regionAreaM2, type Region } from '../plan/region.ts';
 import { alongM, axesAt, cornersOf } from './axes.ts';
 import { joinsOf, type Join } from './joins.ts';
@@ -44,7 +43,6 @@ export type PlannedBatch = {
   readonly bags: number;
   readonly areaM2: number;
   readonly pieces: readonly BatchPiece[];
-  readonly centroid: Point;
   /** Numbers of the earlier batches that it meets. */
   readonly meets: readonly number[];
 };
@@ -206,18 +204,11 @@ function batchBetween(
     bags: volumeM3 * bagsPerM3,
     areaM2: pieces.reduce((sum, piece) => sum + piece.areaM2, 0),
     pieces,
-    centroid: middleOf(main?.floor ?? []),
     meets: [],
   };
 }
 
 const areaOf = (floor: readonly Region[]): number => floor.reduce((sum, region) => sum + regionAreaM2(region), 0);
-
-/** The middle of the largest region, where the batch number is drawn. */
-function middleOf(floor: readonly Region[]): Point {
-  const largest = floor.reduce<Region | undefined>((best, r) => (!best || regionAreaM2(r) > regionAreaM2(best) ? r : best), undefined);
-  return (largest && (centroidOf(largest.outline, largest.holes) ?? largest.outline[0])) ?? { xM: 0, yM: 0 };
-}
 
 /** The end of the lanes farther from the exit, so that the first lane runs toward the exit. */
 export function farEnd(floor: readonly Region[], angleDeg: number, wayOut: Point): 'low' | 'high' {

@@ -13,7 +13,7 @@ export type Stamp = { readonly id: string; readonly pourId: string; readonly ins
 export type StackCount = Pick<PourState, 'bagsBrought' | 'bagsUsed' | 'bagsLeft'> & { readonly counted: number };
 /** Why an entry looks like a mistake. */
 export type PourQuestion =
-  | { readonly kind: 'started-again' | 'none-placed' }
+  | { readonly kind: 'none-placed' }
   | { readonly kind: 'mixed-twice' | 'placed-twice' | 'still-mixed'; readonly batch: number }
   | { readonly kind: 'mixed-short' | 'placed-short'; readonly batch: number; readonly bags: number; readonly bagsLeft: number }
   | { readonly kind: 'undone-before'; readonly batch: number; readonly minutesAgo: number }
@@ -30,12 +30,6 @@ export type Entry = {
 export type Correction = { readonly by: string; readonly why: string };
 
 const stamped = (state: PourState, stamp: Stamp) => ({ ...stamp, seq: state.nextSeq, estimated: false });
-
-/** Logs the start of the pour. */
-export function startedEntry(state: PourState, stamp: Stamp): Entry {
-  const again = state.phase !== 'waiting';
-  return { event: { ...stamped(state, stamp), kind: 'started' }, ask: again ? { kind: 'started-again' } : null };
-}
 
 /** Logs that powder and water of the next batch are mixed. */
 export function mixedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp, waterL: number | null): Entry {

@@ -72,23 +72,3 @@ export function verdictOf(findings: readonly Finding[]): Verdict {
 export function holdsOn(findings: readonly Finding[], task: Task): readonly Finding[] {
   return findings.filter((finding) => finding.holds.includes(task));
 }
-
-/** One printed row of the table. */
-export type PrintedRule = {
-  readonly id: string;
-  readonly when: string;
-  readonly verdict: Verdict;
-  readonly holds: string;
-  readonly source: string;
-};
-
-/** The rows of the printed table: condition, verdict, held work, source. */
-export function printedRules(): readonly PrintedRule[] {
-  return RULES.map((rule) => ({
-    id: rule.id,
-    when: rule.reads,
-    verdict: rule.verdict,
-    holds: rule.holds.length === 0 ? 'nothing' : rule.holds.join(', '),
-    source: rule.source,
-  }));
-}

@@ -24,24 +24,17 @@ export type ColumnOf<Row> = DataColumn & { readonly cellOf: (row: Row) => DataCe
 
 type Get<Row, Value> = (row: Row) => Value | null | undefined;
 
-export const text = <Row>(title: string, fieldOf: Get<Row, string>, about = ''): ColumnOf<Row> => ({
-  title,
-  holds: 'text',
-  about,
-  cellOf: (row) => fieldOf(row) ?? '',
-});
-export const phone = <Row>(title: string, fieldOf: Get<Row, string>): ColumnOf<Row> => ({
-  title,
-  holds: 'phone',
-  about: '',
-  cellOf: (row) => fieldOf(row) ?? '',
-});
-export const day = <Row>(title: string, fieldOf: Get<Row, string>, about = ''): ColumnOf<Row> => ({
-  title,
-  holds: 'day',
-  about,
-  cellOf: (row) => fieldOf(row) ?? null,
-});
+const plainColumn =
+  (holds: Holds, empty: '' | null) =>
+  <Row>(title: string, fieldOf: Get<Row, string>, about = ''): ColumnOf<Row> => ({
+    title,
+    holds,
+    about,
+    cellOf: (row) => fieldOf(row) ?? empty,
+  });
+export const text = plainColumn('text', '');
+export const phone = plainColumn('phone', '');
+export const day = plainColumn('day', null);
 
 /** A figure rounded to what was measured. @param decimals digits kept after the point */
 export const number = <Row>(title: string, decimals: number, fieldOf: Get<Row, number>, about = ''): ColumnOf<Row> => ({

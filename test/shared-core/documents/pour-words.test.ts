@@ -12,7 +12,6 @@ import type { PourQuestion } from '../../../shared-core/pour/pour-commands.ts';
 describe('questionWords', () => {
   const count = { bagsBrought: 10, bagsUsed: 13, bagsLeft: -3, counted: 5 };
   const said: readonly (readonly [PourQuestion, string])[] = [
-    [{ kind: 'started-again' }, 'This pour has already started. Start it again?'],
     [{ kind: 'mixed-twice', batch: 4 }, 'Batch 4 was logged less than a second ago. Is this another batch?'],
     [{ kind: 'placed-twice', batch: 5 }, 'A batch was logged less than a second ago. Was batch 5 placed too?'],
     [{ kind: 'mixed-short', batch: 7, bags: 2, bagsLeft: 1 }, 'The log has 1 of 2 bags left. Log batch 7 anyway?'],

@@ -18,7 +18,6 @@ import {
   formatLength,
   formatSignedDepth,
   formatStep,
-  typedDepth,
   typedLength,
 } from '../../../shared-core/measure/length-format.ts';
 import { parseLength, parseSignedLength } from '../../../shared-core/measure/length.ts';
@@ -169,7 +168,6 @@ const FORMATS: Readonly<Record<string, (value: number, units: UnitSystem, locale
   'signed depth': formatSignedDepth,
   step: formatStep,
   'typed length': typedLength,
-  'typed depth': typedDepth,
   distance: formatDistance,
   mass: formatMass,
   'areal mass': formatArealMass,

@@ -4,12 +4,14 @@ import { describe, expect, it } from 'vitest';
 import { checkDiagonals } from '../../../shared-core/plan/diagonals.ts';
 import { nearestWall, placedOpenings, wayOutPoint } from '../../../shared-core/plan/openings.ts';
 import { boundsOf, centroidOf, ringAreaM2, ringPerimeterM, signedAreaM2, turned } from '../../../shared-core/plan/polygon.ts';
-import { isSound, planProblems } from '../../../shared-core/plan/problems.ts';
+import { planProblems } from '../../../shared-core/plan/problems.ts';
 import { pointInRegion, pointInRoom, regionAreaM2, roomAreaM2, roomPerimeterM } from '../../../shared-core/plan/region.ts';
 import { anyComb, anyRegion, hole, L_ROOM, moved, opening, plan, points, RECTANGLE, U_ROOM } from './rooms.ts';
 
 const kinds = (room: Parameters<typeof planProblems>[0]) => planProblems(room, 'us').map((problem) => problem.kind);
 const column = points([1, 1], [1.5, 1], [1.5, 1.4], [1, 1.4]);
+
+const isSound = (drawn: Parameters<typeof planProblems>[0]): boolean => planProblems(drawn, 'metric').length === 0;
 
 describe('area, perimeter and centroid', () => {
   it('are exact for a room of straight walls and a column', () => {

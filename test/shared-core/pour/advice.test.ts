@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { PourPlan } from '../../../shared-core/book/job.ts';
 import { judgedWords, summaryWords } from '../../../renderer/stages/pour/advice-words.ts';
-import { adviceFrom, adviseOn, changesOf, judgeChange, type AdviceCase } from '../../../shared-core/pour/advice.ts';
+import { adviceFrom, changesOf, type AdviceCase } from '../../../shared-core/pour/advice.ts';
+import { adviseOn, judgeChange } from './advise-on.ts';
 import { chanceOf, quantile } from '../../../shared-core/pour/chance.ts';
 import { clocksAt } from '../../../shared-core/pour/clocks.ts';
 import { TYPICAL_CREW } from '../../../shared-core/pour/typical-crew.ts';

@@ -10,7 +10,6 @@ import {
   incidentEntry,
   placedEntry,
   mixedEntry,
-  startedEntry,
   laneFinishedEntry,
   undoEntry,
   type Entry,
@@ -50,7 +49,7 @@ class Pouring {
 describe('pourState', () => {
   it('follows a batch from its water to the floor', () => {
     const p = new Pouring();
-    p.log(0, startedEntry);
+    p.log(0, (s, stamp) => ({ event: { ...stamp, seq: s.nextSeq, estimated: false, kind: 'started' }, ask: null }));
     p.mix(1);
     expect(p.state(3).inHand).toMatchObject([{ number: 1, bags: 2, ageMin: 2, tooOld: false }]);
     p.land(4);

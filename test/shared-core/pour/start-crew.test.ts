@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { PourPlan } from '../../../shared-core/book/job.ts';
-import { adviseOn, type AdviceCase, changesOf, judgeChange } from '../../../shared-core/pour/advice.ts';
+import { type AdviceCase, changesOf } from '../../../shared-core/pour/advice.ts';
+import { adviseOn, judgeChange } from './advise-on.ts';
 import { clocksAt } from '../../../shared-core/pour/clocks.ts';
 import { pourModel } from '../../../shared-core/pour/crew-model.ts';
 import { outlookOf } from '../../../shared-core/pour/outlook.ts';

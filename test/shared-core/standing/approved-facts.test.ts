@@ -5,7 +5,8 @@
  */
 import { describe, expect, it } from 'vitest';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
-import { type AdviceCase, changesOf, judgeChange } from '../../../shared-core/pour/advice.ts';
+import { type AdviceCase, changesOf } from '../../../shared-core/pour/advice.ts';
+import { judgeChange } from '../pour/advise-on.ts';
 import { afterPour } from '../../../shared-core/pour/after-pour.ts';
 import { badBatchPlan } from '../../../shared-core/pour/bad-batch.ts';
 import { pourModel } from '../../../shared-core/pour/crew-model.ts';
