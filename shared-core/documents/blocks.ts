@@ -42,7 +42,7 @@ export function tableBlocks<Row>(
     {
       kind: 'table',
       caption,
-      columns: columns.map(([title, share, , align = 'start']) => ({ title, share, align })),
+      columns: columns.map(([title, share, , align = 'start']) => ({ title, align, share })),
       rows: rows.map((row) => ({ cells: columns.map(([, , cellOf]) => asRuns(cellOf(row))), ...lookOf(row) })),
       pointedColumn: null,
       pointedNote: '',

@@ -63,40 +63,27 @@ export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourPro
 
 const REGION_STATE = { placed: 'placed', suspect: 'suspect', 'not-placed': 'ahead', 'taken-out': 'taken-out' } as const;
 const REGION_TEXT = { placed: '', suspect: 'suspect', 'not-placed': 'not placed', 'taken-out': 'removed' } as const;
-
-/** Placed regions of a finished pour for the plan. Each state other than `placed` is named once, in its largest region. */
-export function regionsOnPlan(regions: readonly FloorRegion[]): PlanPour['batches'] {
-  const named = new Set<string>();
-  return [...regions]
-    .sort((a, b) => b.areaM2 - a.areaM2)
-    .flatMap((region, i) =>
-      region.floor.map((piece, j) => {
-        const word = REGION_TEXT[region.state];
-        const isNamed = word === '' || named.has(word);
-        if (!isNamed) named.add(word);
-        const text = region.state === 'placed' ? String(region.batch ?? '') : isNamed ? '' : word;
-        return {
-          id: `region-${i}-${j}`,
-          text: j === 0 ? text : '',
-          corners: piece.outline,
-          state: REGION_STATE[region.state],
-          gapPx: FRESH_GAP_PX,
-        };
-      }),
-    );
-}
-
 const CUSTOMER_TEXT = { placed: 'placed', suspect: 'to check', 'not-placed': 'not placed yet', 'taken-out': 'not placed yet' } as const;
 
+/** Regions of a finished pour for the plan: batch numbers, and each other state named once, in its largest region. */
+export const regionsOnPlan = (regions: readonly FloorRegion[]): PlanPour['batches'] =>
+  namedOnce(regions, REGION_TEXT, ({ state, batch }) => (state === 'placed' ? String(batch ?? '') : ''));
+
 /** The same regions for a customer: no batch numbers, each state named once in its largest region. */
-export function regionsForCustomer(regions: readonly FloorRegion[]): PlanPour['batches'] {
-  const named = new Set<string>();
+export const regionsForCustomer = (regions: readonly FloorRegion[]): PlanPour['batches'] => namedOnce(regions, CUSTOMER_TEXT, () => '');
+
+function namedOnce(
+  regions: readonly FloorRegion[],
+  words: Readonly<Record<FloorRegion['state'], string>>,
+  numberOf: (region: FloorRegion) => string,
+): PlanPour['batches'] {
+  const named = new Set(['']);
   return [...regions]
     .sort((a, b) => b.areaM2 - a.areaM2)
     .flatMap((region, i) =>
       region.floor.map((piece, j) => {
-        const word = CUSTOMER_TEXT[region.state];
-        const text = named.has(word) ? '' : word;
+        const word = words[region.state];
+        const text = named.has(word) ? (j === 0 ? numberOf(region) : '') : word;
         named.add(word);
         return { id: `region-${i}-${j}`, text, corners: piece.outline, state: REGION_STATE[region.state], gapPx: FRESH_GAP_PX };
       }),

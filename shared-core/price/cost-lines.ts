@@ -11,7 +11,7 @@ import { formatVolume, formatYield } from '../measure/volume.ts';
 import { perContainer } from '../material/containers.ts';
 import { exact, plus, roundHalfUp, times } from './exact.ts';
 import type { CostInput } from './cost-input.ts';
-import { addedKey, type CostLine, type LineKind } from './line.ts';
+import { addedKey, certainCost, type CostLine, type LineKind } from './line.ts';
 import { formatMoney } from './money.ts';
 import { pooledLines } from './pooled-lines.ts';
 import { priceOnDay } from './price-on-day.ts';
@@ -110,9 +110,7 @@ function mitigationLine(room: RoomTakeoff, input: CostInput, problems: Problem[]
       name: material.name,
       unit: 'm2',
       quantityWords: words,
-      costMinor,
-      leastCostMinor: costMinor,
-      mostCostMinor: costMinor,
+      ...certainCost(costMinor),
       taxId: pricing.materialTaxId,
       reason: `${words} at ${formatArea(containerAmount.value, units, locale)} per ${material.container.name} is ${formatNumber(kits, { most: 0 }, locale)} at ${formatMoney(price.minor, currency, locale)}.`,
       source: material.typical ? 'typical' : 'bag',
@@ -137,9 +135,7 @@ function sundryLines(room: RoomTakeoff, input: CostInput): CostLine[] {
         name,
         unit,
         quantityWords: words,
-        costMinor,
-        leastCostMinor: costMinor,
-        mostCostMinor: costMinor,
+        ...certainCost(costMinor),
         taxId: kind === 'material' ? pricing.materialTaxId : pricing.laborTaxId,
         reason: `${words} at ${rateWords(rate, unit, units, currency, locale)}.`,
         source: 'business',
@@ -173,9 +169,7 @@ function grindLine(room: RoomTakeoff, input: CostInput): CostLine[] {
       name: 'Grind the high spots',
       unit: 'm2',
       quantityWords: words,
-      costMinor,
-      leastCostMinor: costMinor,
-      mostCostMinor: costMinor,
+      ...certainCost(costMinor),
       taxId: pricing.laborTaxId,
       reason: `${words} at ${rateWords(costs.grindM2Minor, 'm2', units, currency, locale)}, and ${formatVolume(volumeM3, units, locale)} taken off at ${rateWords(costs.grindM3Minor, 'm3', units, currency, locale)}.`,
       source: 'business',
@@ -199,9 +193,7 @@ function travelLine(input: CostInput): CostLine[] {
       name: 'Travel',
       unit: 'km',
       quantityWords: formatDistance(km, units, locale),
-      costMinor,
-      leastCostMinor: costMinor,
-      mostCostMinor: costMinor,
+      ...certainCost(costMinor),
       taxId: pricing.laborTaxId,
       reason: `${formatDistance(travelKm, units, locale)} each way on ${dayWords}, at ${rateWords(costs.travelKmMinor, 'km', units, currency, locale)}.`,
       source: 'business',
@@ -221,9 +213,7 @@ function addedLine(line: EstimateChoices['added'][number], roomId: string | null
     name: line.name,
     unit: 'job',
     quantityWords: formatNumber(1, { most: 0 }, DEFAULT_LOCALE),
-    costMinor: line.costMinor,
-    leastCostMinor: line.costMinor,
-    mostCostMinor: line.costMinor,
+    ...certainCost(line.costMinor),
     taxId: line.taxId,
     reason: 'Entered by you.',
     source: 'entered',

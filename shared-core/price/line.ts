@@ -43,6 +43,13 @@ export type CostLine = {
   readonly source: LineSource;
 };
 
+/** A cost without a range. */
+export const certainCost = (costMinor: number): Pick<CostLine, 'costMinor' | 'leastCostMinor' | 'mostCostMinor'> => ({
+  costMinor,
+  leastCostMinor: costMinor,
+  mostCostMinor: costMinor,
+});
+
 /** A line with its price. */
 export type PricedLine = CostLine & {
   /** The calculated values before an override. */

@@ -11,7 +11,7 @@ import { formatLiquid } from '../measure/volume.ts';
 import { apportion } from './apportion.ts';
 import type { CostInput } from './cost-input.ts';
 import { exact } from './exact.ts';
-import type { CostLine } from './line.ts';
+import { certainCost, type CostLine } from './line.ts';
 import { formatMoney } from './money.ts';
 import { priceOnDay } from './price-on-day.ts';
 
@@ -94,9 +94,7 @@ function shared(
       name: material.name,
       unit,
       quantityWords: unit === 'L' ? formatLiquid(amount, units, locale) : formatMass(amount, units, locale),
-      costMinor,
-      leastCostMinor: costMinor,
-      mostCostMinor: costMinor,
+      ...certainCost(costMinor),
       taxId: pricing.materialTaxId,
       reason: `${basis}. ${bought}${shares.length > 1 ? ', shared with the other rooms by quantity' : ''}.`,
       source: typical ? 'typical' : 'bag',

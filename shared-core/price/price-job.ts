@@ -9,7 +9,7 @@ import { pricePerArea, type PerArea } from './common-band.ts';
 import type { CostInput } from './cost-input.ts';
 import { costLines } from './cost-lines.ts';
 import { exact, isBelow, ONE, roundHalfUp, times, type Exact } from './exact.ts';
-import type { CostLine, PricedLine } from './line.ts';
+import { certainCost, type CostLine, type PricedLine } from './line.ts';
 import { explainShare, priceFactor, priceOf } from './markup.ts';
 import { priceLines, withOverrides } from './price-lines.ts';
 import { payments, type PaymentStage } from './stages.ts';
@@ -85,14 +85,9 @@ export function priceJob(input: PriceInput): PricedJob {
     discountMinor,
     priced.map((line) => exact(line.priceMinor)),
   );
-  const net = priced.map((line, index) => ({
-    ...line,
-    discountMinor: discounts[index] ?? 0,
-    netMinor: line.priceMinor - (discounts[index] ?? 0),
-  }));
-  const tax = taxOn(net, business.taxRates, pricing.rounding);
+  const lines = priced.map((line, index) => ({ ...line, netMinor: line.priceMinor - (discounts[index] ?? 0) }));
+  const tax = taxOn(lines, business.taxRates, pricing.rounding);
   for (const id of tax.unknown) problems.push(whole(`tax:${id}`, 'The tax rate of a line no longer exists. Choose its tax again.', true));
-  const lines = net.map((line, index) => ({ ...line, taxMinor: tax.lineTaxMinor[index] ?? null }));
   const known = new Set(lines.map((line) => line.key));
   for (const override of choices.overrides.filter((o) => !known.has(o.lineKey) && input.knownKeys?.(o.lineKey) !== true)) {
     problems.push(
@@ -163,9 +158,7 @@ function contingencyLine(work: readonly CostLine[], overrides: EstimateChoices['
       name: 'Contingency',
       unit: 'job',
       quantityWords: formatPercent(costMinor === 0 ? 0 : amount / costMinor, 1, locale),
-      costMinor: amount,
-      leastCostMinor: amount,
-      mostCostMinor: amount,
+      ...certainCost(amount),
       taxId: pricing.laborTaxId,
       reason: `${share}, and ${range}. The larger amount is used.`,
       source: 'business',
@@ -188,9 +181,7 @@ function leastChargeLine(lines: readonly PricedLine[], overrides: EstimateChoice
       name: 'Minimum charge',
       unit: 'job',
       quantityWords: '',
-      costMinor: 0,
-      leastCostMinor: 0,
-      mostCostMinor: 0,
+      ...certainCost(0),
       taxId: pricing.laborTaxId,
       reason: `The work comes to ${formatMoney(asked, currency, locale)}. The minimum charge is ${formatMoney(pricing.minimumChargeMinor, currency, locale)}.`,
       source: 'business',

@@ -3,7 +3,7 @@ import type { Pricing } from '../book/business.ts';
 import type { EstimateChoices } from '../book/job.ts';
 import { apportion } from './apportion.ts';
 import { roundHalfUp, sumExact, type Exact } from './exact.ts';
-import type { CostLine, PricedLine } from './line.ts';
+import { certainCost, type CostLine, type PricedLine } from './line.ts';
 import { priceOf } from './markup.ts';
 
 type Overrides = EstimateChoices['overrides'];
@@ -16,7 +16,7 @@ export function withOverrides(lines: readonly CostLine[], overrides: Overrides):
     if (override === undefined) return line;
     const costMinor = override.leftOut ? 0 : (override.costMinor ?? line.costMinor);
     const isChanged = override.leftOut || override.costMinor !== null;
-    return isChanged ? { ...line, costMinor, leastCostMinor: costMinor, mostCostMinor: costMinor } : line;
+    return isChanged ? { ...line, ...certainCost(costMinor) } : line;
   });
 }
 
@@ -52,9 +52,7 @@ export function priceLines(
       calculatedCostMinor: before?.costMinor ?? line.costMinor,
       calculatedPriceMinor: calculatedPrices[index] ?? 0,
       priceMinor,
-      discountMinor: 0,
       netMinor: priceMinor,
-      taxMinor: null,
       override,
       leftOut: override?.leftOut ?? false,
     };
