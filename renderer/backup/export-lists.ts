@@ -8,6 +8,7 @@ import { nowInstant, attempt, done } from '../book/command.ts';
 import { storedDocument } from '../book/document-commands.ts';
 import { readPicture } from '../book/pictures.ts';
 import { readJobPapers, readListRows } from '../book/export-rows.ts';
+import { holdChecks } from '../book/use-data-problems.ts';
 import { base64OfBytes, base64OfText } from '../desk/base64.ts';
 import { askDesk } from '../desk/desk-client.ts';
 import { fileName } from '../desk/save-file.ts';
@@ -69,6 +70,7 @@ export function exportLists(): Promise<Exported> {
   return reading(async () => {
     const folder = new Folder(`Lists ${nowInstant().slice(0, 10)}`);
     const worker = new Worker(new URL('../workers/lists.worker.ts', import.meta.url), { type: 'module' });
+    const goOn = holdChecks();
     try {
       const failed = new Promise<never>((_, reject) => {
         worker.addEventListener('error', () => reject(new Error('The worker could not be started.')));
@@ -84,6 +86,7 @@ export function exportLists(): Promise<Exported> {
       }
     } finally {
       worker.terminate();
+      goOn();
     }
     return folder.finish();
   });

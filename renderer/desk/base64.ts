@@ -1,4 +1,9 @@
+/** The browser's own is twenty times as fast; Node has it from version 25. */
+type Native = { readonly toBase64?: () => string };
+
 export function base64OfBytes(bytes: Uint8Array): string {
+  const native = (bytes as Native).toBase64?.();
+  if (native !== undefined) return native;
   let binary = '';
   for (let i = 0; i < bytes.length; i += 8192) binary += String.fromCharCode(...bytes.subarray(i, i + 8192));
   return btoa(binary);
