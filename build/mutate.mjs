@@ -136,10 +136,13 @@ async function tryAll(numbered) {
   }
 }
 
-/** Whether a run with one change in place from the start goes wrong: the tests that met it, of its own folder first, or the folder's. */
-async function isNoticedAlone(id, mutant, tests) {
+/**
+ * Whether a run with one change in place from the start goes wrong: the tests that met it, of its own folder first. What a module decides
+ * while it loads may matter to any test of the folder.
+ */
+async function isNoticedAlone(id, mutant, { when, tests }) {
   const own = `test/${folderOf(mutant)}/`;
-  const nearest = tests.length > 0 ? tests.slice(0, ALONE_FILES) : [own];
+  const nearest = [...(when === 'later' && tests.length > 0 ? [] : [own]), ...tests.slice(0, ALONE_FILES)];
   const args = tests.length > 0 || existsSync(own) ? ['run', ...nearest] : ['related', '--run', mutant.fileName];
   const { code } = await runQuietly(process.execPath, vitest([...args, '--bail=1']), {
     env: { ...process.env, __STRYKER_ACTIVE_MUTANT__: id },
@@ -191,7 +194,7 @@ async function mutate() {
   for (const [id, mutant] of numbered) {
     const { when, tests } = met.get(id) ?? { when: 'later', tests: [] };
     const isTriedOut = when === 'later' && missed.has(id) && tests.length !== 1;
-    if (!noticed.has(id) && !isTriedOut && (await isNoticedAlone(id, mutant, tests))) noticed.add(id);
+    if (!noticed.has(id) && !isTriedOut && (await isNoticedAlone(id, mutant, { when, tests }))) noticed.add(id);
     tell(noticed.has(id), mutant, by.get(id));
   }
   tellScores(numbered, noticed);

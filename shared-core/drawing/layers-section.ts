@@ -220,8 +220,9 @@ function layerMarks(layer: SectionLayer, { a, b, topAt, t }: DrawnLayer, isTop: 
   if (layer.look === 'joists') return joists(layer, a, b, topAt, t);
   const marks: Mark[] = [];
   if (layer.look !== 'plain') marks.push(hatchMark([ring], layer.look));
-  marks.push(lineMark(under, { pen: layer.look === 'earth' ? 'witness' : 'thin', dash: layer.isRemoved && !isTop ? 'ground-off' : null }));
-  return layer.look === 'earth' ? marks.slice(0, 1) : marks;
+  // Earth has no lower edge.
+  if (layer.look === 'earth') return marks;
+  return [...marks, lineMark(under, { pen: 'thin', dash: layer.isRemoved && !isTop ? 'ground-off' : null })];
 }
 
 function joists(layer: SectionLayer, a: number, b: number, topAt: (x: number) => number, t: number): Mark[] {

@@ -5,6 +5,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { crewTimeline, placementBands } from '../../../shared-core/drawing/crew-timeline.ts';
+import { cureKey } from '../../../shared-core/drawing/cure-bars.ts';
 import { curvesDrawing } from '../../../shared-core/drawing/curves.ts';
 import { hourTicks, lengthTicks, logTimeTicks, minuteTicks, yearTicks } from '../../../shared-core/drawing/datum.ts';
 import { houseDrawing, keyPlan } from '../../../shared-core/drawing/house.ts';
@@ -19,106 +20,121 @@ import { drawingDump } from './mark-dump.ts';
 import { hall, hallField, hallInput, lengthText } from './sample-room.ts';
 import { samples } from './samples.ts';
 
-const curves: Drawing = curvesDrawing({
-  widthPx: 420,
-  heightPx: 200,
-  curves: [
-    {
-      points: [
-        { x: 0, y: 40 },
-        { x: 3, y: 24 },
-        { x: 6, y: 31 },
-        { x: 12, y: 60 },
-      ],
-      pen: 'seen',
-      dash: null,
-      words: 'total',
-      isStrong: true,
-    },
-    {
-      points: [
-        { x: 0, y: 0 },
-        { x: 6, y: 20 },
-        { x: 12, y: 52 },
-      ],
-      pen: 'thin',
-      dash: 'not-yet',
-      words: 'grinding',
-      isStrong: false,
-    },
-  ],
-  xLabels: [
-    { x: 0, text: '0' },
-    { x: 6, text: '6 mm' },
-    { x: 12, text: '12 mm' },
-  ],
-  pointerAtX: 3.5,
-  fromY: null,
-});
-const lift: Drawing = liftPicture({
-  widthPx: 640,
-  heightPx: 220,
-  leastPx: 9,
-  mostPx: 96,
-  extendedPx: 140,
-  leastText: '¼″',
-  mostText: '1″',
-  extendedText: '1½″',
-  neatWords: 'without aggregate',
-  extendedWords: 'with aggregate',
-});
-const crew: Drawing = crewTimeline({
-  widthPx: 700,
-  bars: [
-    { actor: 'mixer', index: 1, doing: 'mix', fromMin: 0, toMin: 3, batch: 1 },
-    { actor: 'mixer', index: 1, doing: 'hold', fromMin: 3, toMin: 4, batch: 1 },
-    { actor: 'mixer', index: 2, doing: 'mix', fromMin: 1, toMin: 4, batch: 2 },
-    { actor: 'carrier', index: 1, doing: 'carry', fromMin: 4, toMin: 6, batch: 1 },
-    { actor: 'spreader', index: 1, doing: 'wait', fromMin: 0, toMin: 6, batch: 0 },
-    { actor: 'spreader', index: 1, doing: 'spread', fromMin: 6, toMin: 11, batch: 1 },
-  ],
-  finishMin: 12,
-});
+const curves = (): Drawing =>
+  curvesDrawing({
+    widthPx: 420,
+    heightPx: 200,
+    curves: [
+      {
+        points: [
+          { x: 0, y: 40 },
+          { x: 3, y: 24 },
+          { x: 6, y: 31 },
+          { x: 12, y: 60 },
+        ],
+        pen: 'seen',
+        dash: null,
+        words: 'total',
+        isStrong: true,
+      },
+      {
+        points: [
+          { x: 0, y: 0 },
+          { x: 6, y: 20 },
+          { x: 12, y: 52 },
+        ],
+        pen: 'thin',
+        dash: 'not-yet',
+        words: 'grinding',
+        isStrong: false,
+      },
+    ],
+    xLabels: [
+      { x: 0, text: '0' },
+      { x: 6, text: '6 mm' },
+      { x: 12, text: '12 mm' },
+    ],
+    pointerAtX: 3.5,
+    fromY: null,
+  });
+const lift = (): Drawing =>
+  liftPicture({
+    widthPx: 640,
+    heightPx: 220,
+    leastPx: 9,
+    mostPx: 96,
+    extendedPx: 140,
+    leastText: '¼″',
+    mostText: '1″',
+    extendedText: '1½″',
+    neatWords: 'without aggregate',
+    extendedWords: 'with aggregate',
+  });
+const crew = (): Drawing =>
+  crewTimeline({
+    widthPx: 700,
+    bars: [
+      { actor: 'mixer', index: 1, doing: 'mix', fromMin: 0, toMin: 3, batch: 1 },
+      { actor: 'mixer', index: 1, doing: 'hold', fromMin: 3, toMin: 4, batch: 1 },
+      { actor: 'mixer', index: 2, doing: 'mix', fromMin: 1, toMin: 4, batch: 2 },
+      { actor: 'carrier', index: 1, doing: 'carry', fromMin: 4, toMin: 6, batch: 1 },
+      { actor: 'spreader', index: 1, doing: 'wait', fromMin: 0, toMin: 6, batch: 0 },
+      { actor: 'spreader', index: 1, doing: 'spread', fromMin: 6, toMin: 11, batch: 1 },
+    ],
+    finishMin: 12,
+  });
 const scale = { from: 0, to: 96, x0: 200, x1: 760, isLog: false };
 const moment = { id: 'm', year: 20, state: 'done', lead: 'May 12', text: 'leveled', isLate: false } as const;
-const rows: Drawing = timeline({
-  widthPx: 800,
-  datumY: 40,
-  scale,
-  ticks: [0, 24, 48].map((value) => ({ value, isMajor: value > 0, label: `${value} h` })),
-  rows: [
-    {
-      id: 'a',
-      name: 'Foot traffic',
-      note: 'fine',
-      ranges: [{ id: 'r', from: 4, to: 40, text: '4 to 40 h', isTypical: false }],
-      moments: [],
-      floors: [],
-    },
-    {
-      id: 'b',
-      name: 'Tile',
-      note: '',
-      ranges: [{ id: 's', from: 50, to: 60, text: '50 to 60 h', isTypical: true }],
-      moments: [moment, { ...moment, id: 'n', year: 70, state: 'held', isLate: true, text: 'sealed' }],
-      floors: [],
-    },
-    {
-      id: 'c',
-      name: 'Hall',
-      note: '',
-      ranges: [],
-      moments: [],
-      floors: [
-        { from: 10, to: 30, isAgreed: true },
-        { from: 60, to: 90, isAgreed: false },
-      ],
-    },
-  ],
-  rowPx: 26,
-  now: 30,
-  lineWords: 'water in',
-});
+const rows = (): Drawing =>
+  timeline({
+    widthPx: 800,
+    datumY: 40,
+    scale,
+    ticks: [0, 24, 48].map((value) => ({ value, isMajor: value > 0, label: `${value} h` })),
+    rows: [
+      {
+        id: 'a',
+        name: 'Foot traffic',
+        note: 'fine',
+        ranges: [{ id: 'r', from: 4, to: 40, text: '4 to 40 h', isTypical: false }],
+        moments: [],
+        floors: [],
+      },
+      {
+        id: 'b',
+        name: 'Tile',
+        note: '',
+        ranges: [{ id: 's', from: 50, to: 60, text: '50 to 60 h', isTypical: true }],
+        moments: [moment, { ...moment, id: 'n', year: 70, state: 'held', isLate: true, text: 'sealed' }],
+        floors: [],
+      },
+      {
+        id: 'c',
+        name: 'Hall',
+        note: '',
+        ranges: [],
+        moments: [],
+        floors: [
+          { from: 10, to: 30, isAgreed: true },
+          { from: 60, to: 90, isAgreed: false },
+        ],
+      },
+      {
+        id: 'd',
+        name: 'Stair, with words that meet its bars',
+        note: 'late',
+        ranges: [],
+        moments: [
+          { ...moment, id: 'o', year: 12, text: 'over its bar' },
+          { ...moment, id: 'p', year: 93, lead: '', text: 'at the end of the line' },
+        ],
+        floors: [{ from: 8, to: 28, isAgreed: true }],
+      },
+    ],
+    rowPx: 26,
+    now: 30,
+    lineWords: 'water in',
+  });
 
 const square = (xM: number, yM: number, turnDeg = 0) => ({
   outline: [
@@ -150,7 +166,7 @@ const house = (mayTurn: boolean): Drawing =>
     key: { ours: 'poured', now: 'this job', plain: 'other' },
   });
 
-const shapes: Drawing = {
+const shapes = (): Drawing => ({
   width: 200,
   height: 200,
   marks: [
@@ -163,15 +179,16 @@ const shapes: Drawing = {
     ...notAgreedBar({ x: 20, y: 120, width: 100, height: 10 }, 40, 60),
     ...cutEdge([20, 160, 120, 150, 180, 160], 12),
   ],
-};
+});
 
 const drawings: Readonly<Record<string, () => Drawing>> = {
   ...Object.fromEntries(
     ['hall', 'section', 'layers', 'ribbon', 'cure', 'hours', 'clock'].map((name) => [name, () => samples()[name] as Drawing]),
   ),
-  curves: () => curves,
-  lift: () => lift,
-  crew: () => crew,
+  curves,
+  lift,
+  crew,
+  'cure-key': () => ({ width: 60, height: 60, marks: Object.values(cureKey(30, 30)).flat() }),
   placement: () =>
     placementBands({
       widthPx: 400,
@@ -181,7 +198,7 @@ const drawings: Readonly<Record<string, () => Drawing>> = {
         { p10: 6, p50: 8, p90: 11 },
       ],
     }),
-  timeline: () => rows,
+  timeline: rows,
   house: () => house(false),
   'house-turned': () => house(true),
   'key-plan': () =>
@@ -189,7 +206,7 @@ const drawings: Readonly<Record<string, () => Drawing>> = {
       { xM: 0, yM: 1 },
       { xM: 8, yM: 1 },
     ]),
-  shapes: () => shapes,
+  shapes,
   'hall-sparse': () =>
     planDrawing({ ...hallInput(), isSparse: true, mayTurn: true, widthPx: 420, heightPx: 760, hasKey: false, scale: null }),
   'hall-prep': () =>
