@@ -18,6 +18,7 @@ import { extentWords, liftsWords, openWords, watchWords } from '../../../shared-
 import { noticeMessage } from '../../../shared-core/documents/floor-notice.ts';
 import { folderIndex } from '../../../shared-core/documents/folder-index.ts';
 import { entryInFull, noticeWords } from '../../../shared-core/documents/log-words.ts';
+import { pourDaySheet, stationsOf } from '../../../shared-core/documents/pour-day-sheet.ts';
 import { paymentMessage } from '../../../shared-core/documents/payment-message.ts';
 import { jobMoney } from '../../../shared-core/standing/job-money.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
@@ -212,4 +213,56 @@ it('a pour that stopped, with every kind of mark', async () => {
       .split('\n')
       .filter((line) => !said.has(line)),
   ]);
+});
+
+it('the pour-day sheet of other crews', async () => {
+  const sample = wholeOf('26-031');
+  const ids = sample.job.rooms.map(({ roomId }) => roomId);
+  const planned = readPour(readJob(sample, NOW), ids);
+  if (!planned.ok) throw new Error('Hall and laundry can be poured.');
+  const [first, second] = planned.value.plans;
+  if (first === undefined || second === undefined) throw new Error('The job has two rooms.');
+  const doorway = { roomId: ids[0] ?? '', openingId: 'a', toRoomId: ids[1] ?? '', toOpeningId: 'b' };
+  const sheetOf = (crew: Partial<typeof first.crew>, change: Partial<WholeJob> = {}): readonly string[] => {
+    const plan = { ...first, crew: { ...first.crew, ...crew }, openDoorways: [doorway] };
+    const rooms = sample.job.rooms.map((room, i) => ({ ...room, pourPlan: i === 0 ? plan : { ...second, crew: plan.crew } }));
+    const sheet = pourDaySheet({
+      reading: readJob({ ...sample, ...change, job: { ...sample.job, rooms } }, NOW),
+      roomIds: ids,
+      madeAt: NOW,
+    });
+    return sheet.ok ? treeDump(sheet.value).split('\n') : [JSON.stringify(sheet)];
+  };
+  const abroad = { ...sample.property, address: { ...sample.property.address, country: 'DE' } };
+  const sheets = [
+    sheetOf({}),
+    sheetOf({ carry: 'cart', carriers: 0, cartBatches: 2 }),
+    sheetOf({ carry: 'cart', carriers: 1, cartBatches: 4, mixers: 2, spreaders: 3, bagsPerBatch: 1 }, { property: abroad }),
+    sheetOf({ carriers: 2, stations: [] }, { customer: { ...sample.customer, phone: '' }, business: { ...sample.business, phone: '' } }),
+  ];
+  const said = new Set<string>();
+  const news = sheets.map((lines) => {
+    const fresh = lines.filter((line) => !said.has(line));
+    for (const line of lines) said.add(line);
+    return [`= ${lines.length} lines`, ...fresh];
+  });
+  await approve('pour-day', news.flat());
+});
+
+it('the stations of a crew', () => {
+  const crew = { mixers: 2, carriers: 1, spreaders: 1, bagsPerBatch: 2, carry: 'by-hand', cartBatches: 1 } as Parameters<
+    typeof stationsOf
+  >[0];
+  const who = (change: Partial<typeof crew>, ...names: readonly string[]): readonly string[] =>
+    stationsOf({ ...crew, ...change }, names, 'en-US').map((line) => line.who);
+  expect(who({})).toEqual(['Mixing: 2 people', 'Carrying: 1 person', 'Spreading: 1 person']);
+  expect(who({ carriers: 0 })).toContain('Carrying: mixers');
+  expect(who({ carry: 'cart', carriers: 0 })).toContain('Cart: spreader');
+  expect(who({ carry: 'cart' })).toContain('Cart: 1 person');
+  // Two of four have a name and none a station.
+  expect(who({}, 'Ann', 'Ben')).toContain('On site: Ann, Ben, and 2 more');
+  const stations = [{ name: 'Ann', station: 'mixing' as const }];
+  expect(who({ stations }, 'Ann')).toEqual(['Mixing: Ann and 1 more', 'Carrying: 1 person', 'Spreading: 1 person']);
+  expect(who({ stations }, 'Ann', 'Ben').at(-1)).toBe('No station: Ben');
+  expect(who({ mixers: 1, stations }, 'Ann')[0]).toBe('Mixing: Ann');
 });

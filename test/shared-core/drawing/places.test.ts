@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { flatnessMarks } from '../../../shared-core/drawing/flatness-map.ts';
 import { floorField } from '../../../shared-core/drawing/floor-field.ts';
-import { startSheet } from '../../../shared-core/drawing/labels.ts';
+import { isApart, startSheet } from '../../../shared-core/drawing/labels.ts';
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
 import { fitPlan } from '../../../shared-core/drawing/plan-walls.ts';
 import { laneWays, wayMarks } from '../../../shared-core/drawing/pour-edges.ts';
@@ -90,5 +90,26 @@ describe('the figure at a straightedge', () => {
     expect(right).toBeLessThan(23 + 11);
     expect(base).toBe(5);
     expect(offsetOf([0.9, 0.5], '0.9,0.1 0.9,0.9')).toEqual([-right, 5]);
+  });
+});
+
+describe('a leader', () => {
+  const apart = (text: string, clearPx = 0): boolean => {
+    const sheet = startSheet({ x: 0, y: 0, width: 100, height: 100 });
+    sheet.leaders.push([10, 50, 50, 50]);
+    return isApart(sheet, xy(text).flat(), clearPx);
+  };
+
+  it('is apart from another that it would only cross if either were longer', () => {
+    expect(apart('30,20 30,80')).toBe(false);
+    expect(apart('30,20 30,40')).toBe(true);
+    expect(apart('70,20 70,80')).toBe(true);
+    expect(apart('20,60 80,60')).toBe(true);
+  });
+
+  it('keeps its distance', () => {
+    expect(apart('20,60 80,60', 8)).toBe(true);
+    expect(apart('20,60 80,60', 12)).toBe(false);
+    expect(apart('60,50 80,50', 8)).toBe(true);
   });
 });

@@ -7,6 +7,7 @@ import { describe, expect, it } from 'vitest';
 import { formatArea, parseArea } from '../../../shared-core/measure/area.ts';
 import { formatClockTime, parseClockTime } from '../../../shared-core/measure/clock-time.ts';
 import { formatCoverage, parseCoverage } from '../../../shared-core/measure/coverage.ts';
+import { countWords } from '../../../shared-core/measure/count-words.ts';
 import { formatDataSize } from '../../../shared-core/measure/data-size.ts';
 import { formatDay, parseDay } from '../../../shared-core/measure/day.ts';
 import { formatDensity, parseDensity } from '../../../shared-core/measure/density.ts';
@@ -22,6 +23,7 @@ import {
 } from '../../../shared-core/measure/length-format.ts';
 import { parseLength, parseSignedLength } from '../../../shared-core/measure/length.ts';
 import { formatArealMass, formatMass, parseMass } from '../../../shared-core/measure/mass.ts';
+import { formatLogInstant, formatLogTime, instantAt, parseTimeZone } from '../../../shared-core/measure/moment.ts';
 import { parseNumber } from '../../../shared-core/measure/number.ts';
 import { formatPercent, parsePercent } from '../../../shared-core/measure/percent.ts';
 import { formatLoad, formatStrength, parseLoad, parseStrength } from '../../../shared-core/measure/pressure.ts';
@@ -34,7 +36,7 @@ import {
 } from '../../../shared-core/measure/temperature.ts';
 import { formatMoment, parseMoment } from '../../../shared-core/measure/typed-moment.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
-import { formatLiquid, formatVolume, parseLiquid, parseVolume } from '../../../shared-core/measure/volume.ts';
+import { formatLiquid, formatVolume, formatYield, parseLiquid, parseVolume } from '../../../shared-core/measure/volume.ts';
 import { formatWeekdays } from '../../../shared-core/measure/weekday.ts';
 import { factLines } from '../fact-lines.ts';
 
@@ -178,6 +180,7 @@ const FORMATS: Readonly<Record<string, (value: number, units: UnitSystem, locale
   'temperature difference': formatTemperatureDifference,
   volume: formatVolume,
   liquid: formatLiquid,
+  yield: (v, units, locale) => formatYield(v * 0.01, units, locale),
 };
 const PARSERS: Readonly<Record<string, (text: string, units: UnitSystem, locale?: string) => unknown>> = {
   area: parseArea,
@@ -219,6 +222,10 @@ describe('figures and texts', () => {
       `days: ${(['short', 'weekday', 'long', 'full', 'dated'] as const).map((style) => formatDay('2026-11-03', style)).join('; ')}`,
       `weekdays: ${[[], [1], [1, 2, 3, 4, 5], [6, 7], [1, 3, 4, 5], [7, 1]].map((days) => formatWeekdays(days)).join('; ')}`,
       `times: ${['00:00', '00:30', '08:05', '12:00', '12:30', '23:59'].map((time) => `${formatClockTime(time)} ${formatClockTime(time, 'de-DE')}`).join('; ')}`,
+      `counts: ${['job', 'box', 'brush', 'property', 'day'].flatMap((noun) => [0, 1, 2, 1200].map((count) => countWords(count, noun, 'en-US'))).join('; ')}`,
+      `logs: ${['2026-11-13T20:00:00.000Z', '2026-11-14T05:00:00.000Z', 'never'].map((one) => `${formatLogInstant(one, ZONE)} ${formatLogTime(one, ZONE)}`).join('; ')}`,
+      `clocks: ${['2026-03-08 02:30', '2026-11-01 01:30', '2026-11-01 12:00', '2026-13-01 12:00'].map((text) => JSON.stringify((['first', 'second'] as const).map((twice) => instantAt(text.slice(0, 10), text.slice(11), ZONE, twice)))).join('; ')}`,
+      `zones: ${[ZONE, ` ${ZONE} `, 'Nowhere/Town', ''].map((zone) => JSON.stringify(parseTimeZone(zone))).join('; ')}`,
       `moments: ${['2026-11-13T20:00:00.000Z', '2026-11-14T05:00:00.000Z', '2026-11-20T15:00:00.000Z', '2027-02-01T15:00:00.000Z'].map((one) => formatMoment(one, NOW, ZONE, 'en-US')).join('; ')}`,
     );
     await expect(`${lines.join('\n')}\n`).toMatchFileSnapshot('./approved/formatted.txt');
