@@ -1,8 +1,8 @@
+import { formatNumber } from './number.ts';
+
 /** A count with its noun: `1 open job`, `2 open jobs`, `No open jobs`. The noun is English in every locale, the number is not. */
 export function countWords(count: number, noun: string, locale: string): string {
-  const isOne = new Intl.PluralRules('en-US').select(count) === 'one';
-  const number = count === 0 ? 'No' : new Intl.NumberFormat(locale).format(count);
-  return `${number} ${isOne ? noun : plural(noun)}`;
+  return `${count === 0 ? 'No' : formatNumber(count, { most: 3 }, locale)} ${count === 1 ? noun : plural(noun)}`;
 }
 
 /** The plural of an English noun: `jugs`, `boxes`, `properties`. */
