@@ -42,6 +42,9 @@ export const READINGS_FILES: readonly ReadingsFile[] = [
   { name: 'blank rows between', text: 'x (m),y (m),z (m)\n\n1.25,2.5,0.012\n\n1.5,2.5,0.013\n', first: FIRST, count: 2 },
   { name: 'CRLF and a byte order mark', text: '\uFEFFx (m),y (m),z (m)\r\n1.25,2.5,0.012\r\n', first: FIRST, count: 1 },
   { name: 'a decimal comma quoted in a comma file', text: 'x (m),y (m),z (m)\n"1,25","2,5","0,012"', first: FIRST, count: 1 },
+  { name: 'decimal commas of one or two digits', text: 'x (m),y (m),z (mm)\n"1,25","2,5","12,0"', first: FIRST, count: 1 },
+  { name: 'a decimal comma before four digits', text: 'x (m),y (mm),z (mm)\n"1,2500",2500,12', first: FIRST, count: 1 },
+  { name: 'across without down', text: 'x (m),z (mm)\n1.25,12\n2.5,14', first: [0, 0, 0.012], count: 2 },
   {
     name: 'decimal commas unquoted in a comma file',
     text: 'x (m),y (m),z (m)\n1,25,2,5,0,012',
