@@ -14,6 +14,8 @@ import {
   pourSchema,
 } from '../../../shared-core/book/pour-record.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { changeOrderSheet } from '../../../shared-core/documents/change-order-sheet.ts';
+import { signedCopyOf } from '../../../shared-core/documents/signed-copy.ts';
 import { extentWords, liftsWords, openWords, watchWords } from '../../../shared-core/documents/floor-words.ts';
 import { noticeMessage } from '../../../shared-core/documents/floor-notice.ts';
 import { folderIndex } from '../../../shared-core/documents/folder-index.ts';
@@ -265,4 +267,45 @@ it('the stations of a crew', () => {
   expect(who({ stations }, 'Ann')).toEqual(['Mixing: Ann and 1 more', 'Carrying: 1 person', 'Spreading: 1 person']);
   expect(who({ stations }, 'Ann', 'Ben').at(-1)).toBe('No station: Ben');
   expect(who({ mixers: 1, stations }, 'Ann')[0]).toBe('Mixing: Ann');
+});
+
+it('change orders that add and that take away', async () => {
+  const quote = wholeOf('26-024').quotes.find(({ orders }) => orders.length > 0);
+  const [order] = quote?.orders ?? [];
+  if (quote === undefined || order === undefined) throw new Error('Job 26-024 has a change order.');
+  const earlier = { ...order, id: 'earlier', number: 1 };
+  const declined = { ...order, id: 'declined', number: 2, state: 'declined' as const };
+  const sheetOf = (change: Partial<typeof order>): readonly string[] => {
+    const own = { ...order, id: 'own', number: 3, state: 'issued' as const, ...change };
+    const photo = {
+      id: 'photo-1',
+      caption: 'The broken slab',
+      takenAt: null,
+      createdAt: NOW,
+      roomId: null,
+      sha256: 'a',
+      mediaType: 'image/jpeg' as const,
+    };
+    const photos = [
+      { photo, picture: 'data:image/jpeg;base64,AAAA' },
+      { photo: { ...photo, id: 'photo-2' }, picture: 'data:image/jpeg;base64,BBBBBB' },
+    ];
+    return treeDump(changeOrderSheet({ quote: { ...quote, orders: [earlier, declined, own] }, order: own, photos })).split('\n');
+  };
+  const added = sheetOf({ addedDays: 2, work: 'Cut back the slab.\nPatch it.', photoIds: ['photo-1'] });
+  const said = new Set(added);
+  const less = [
+    sheetOf({ addedDays: 0, work: ' ' }),
+    sheetOf({ addedDays: -1, netMinor: -order.netMinor, totalMinor: -order.totalMinor, withdrawnIds: order.roomIds, taxes: [] }),
+    sheetOf({ roomIds: ['sample-living', 'not-there'], withdrawnIds: ['sample-dining'] }),
+  ].flatMap((lines) => [`= ${lines.length} lines`, ...lines.filter((line) => !said.has(line))]);
+  await approve('change-orders', [...added, ...less]);
+});
+
+it('finds the newest signed copy of a document', () => {
+  const copy = (revision: number, signedSha256: string, kind = 'signed-copy') =>
+    ({ kind, revision, signatures: [{ signedSha256 }] }) as unknown as Parameters<typeof signedCopyOf>[0][number];
+  const copies = [copy(1, 'a'), copy(3, 'a'), copy(2, 'a'), copy(4, 'b'), copy(5, 'a', 'quote')];
+  expect(signedCopyOf(copies, { sha256: 'a' })?.revision).toBe(3);
+  expect(signedCopyOf(copies, { sha256: 'c' })).toBeNull();
 });
