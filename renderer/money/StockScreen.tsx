@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useMemo, useState } from 'react';
 import type { LedgerEntry, StockChange } from '../../shared-core/book/ledger.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import { reserve, type Reserved } from '../../shared-core/ledger/shopping-day.ts';
@@ -29,13 +29,13 @@ const SHOWN = 8;
 /** Materials on hand by lot, what jobs reserve of them, and the shopping list for a day. */
 export function StockScreen() {
   const reading = useStock();
-  const needs = useJobNeeds();
-  if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
-  const reserved = needs === null ? null : reserve(needs, reading.stock);
-  return <StockShown reading={reading} reserved={reserved} />;
+  return reading === undefined ? <p className="app-opening caption">Loading…</p> : <StockShown reading={reading} />;
 }
 
-function StockShown({ reading, reserved }: { readonly reading: StockReading; readonly reserved: readonly Reserved[] | null }) {
+function StockShown({ reading }: { readonly reading: StockReading }) {
+  // Read after the stock shows, because the accepted jobs are estimated for it.
+  const needs = useJobNeeds();
+  const reserved = useMemo(() => (needs === null ? null : reserve(needs, reading.stock)), [needs, reading]);
   const { business, materials, stock, entries, today } = reading;
   const [asking, setAsking] = useState<Asking | null>(null);
   const jobs = useWhere('jobs', 'state', 'open') ?? [];
