@@ -160,7 +160,7 @@ function entryDetail(event: PourEvent, place: LogWordsPlace): string {
     case 'counted':
       return `${event.why}${byWords(event.by)}`;
     case 'corrected':
-      return `${joined([event.toAt === null ? '' : 'time', event.toBags === null ? '' : bagsWords(event.toBags, locale)])}${because(event.why)}${byWords(event.by)}`;
+      return `${joined([event.toAt === null ? '' : 'New time', event.toBags === null ? '' : bagsWords(event.toBags, locale)])}${because(event.why)}${byWords(event.by)}`;
     case 'marked':
       return `${joined([roomName(event.roomId), event.why])}${byWords(event.by)}`;
     case 'joint':

@@ -49,6 +49,23 @@ describe('a room from its sides', () => {
     expect(closingSentence(walkSides(shaped('rectangle', [4.9, 3, 5, 3])), 'metric')).toMatch(/ends 0\.10 m short to the right\. /);
   });
 
+  it('says why it cannot be closed', () => {
+    const straight: readonly Side[] = [
+      { lengthM: 4, turnDeg: 0 },
+      { lengthM: 3, turnDeg: 180 },
+    ];
+    expect(spreadOverSides(straight)).toEqual({ ok: false, message: 'All sides run in one direction. Check the turns.' });
+    const sides = shaped('rectangle', [5, 3, 1, 3]);
+    expect(mendOneSide(sides, 4, 'us')).toEqual({ ok: false, message: 'There is no side 5.' });
+    expect(mendOneSide(sides, 2, 'us')).toMatchObject({ ok: true });
+    // The first side has to lose what the third lacks: all of it and 1 m more.
+    expect(mendOneSide(shaped('rectangle', [1, 3, -1, 3]), 0, 'us')).toEqual({
+      ok: false,
+      message: 'Side 1 would be shorter than 0. Check the other sides.',
+    });
+    expect(sidesThatMend(sides)).toEqual([0, 2]);
+  });
+
   it('closes by spreading, minimum on short sides, angles unchanged', () => {
     const mended = spreadOverSides(shaped('rectangle', [5, 3, 4.9, 3]));
     expect(mended.ok && mended.value.map((side) => side.lengthM)).toEqual([
