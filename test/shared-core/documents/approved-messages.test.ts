@@ -31,7 +31,7 @@ import { jobPapers } from './paper-set.ts';
 import { treeDump } from './tree-dump.ts';
 
 const approve = (name: string, lines: readonly string[]): Promise<void> =>
-  expect(`${lines.join('\n')}\n`).toMatchFileSnapshot(`./approved/${name}.txt`) as Promise<void>;
+  expect(`${lines.join('\n')}\n`).toMatchFileSnapshot(`./approved/${name}.txt`);
 
 const ROOM = 'sample-family';
 const at = (min: number): string => new Date(Date.parse('2026-11-12T14:00:00.000Z') + min * 60_000).toISOString();

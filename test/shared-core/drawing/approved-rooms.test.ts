@@ -52,7 +52,7 @@ const sheetOf = (marks: readonly Mark[]): Drawing => ({ width: 400, height: 300,
 const approve = (name: string, drawings: Readonly<Record<string, Drawing | null>>, more: readonly string[] = []): Promise<void> =>
   expect(
     [...Object.entries(drawings).map(([title, one]) => `= ${title}\n${one === null ? 'nothing\n' : drawingDump(one)}`), ...more].join('\n'),
-  ).toMatchFileSnapshot(`./approved/room-${name}.txt`) as Promise<void>;
+  ).toMatchFileSnapshot(`./approved/room-${name}.txt`);
 
 /** The plan and the section of a room's estimate, and the input of both. */
 function estimated({ room, estimate }: RoomReading, units: UnitSystem, more: Partial<PlanInput> = {}) {
