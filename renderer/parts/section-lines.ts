@@ -1,6 +1,5 @@
 import type { Point } from '../../shared-core/book/fields.ts';
-import { boundsOf } from '../../shared-core/plan/polygon.ts';
-import { centroidOf } from '../../shared-core/plan/polygon.ts';
+import { boundsOf, centroidOf } from '../../shared-core/plan/polygon.ts';
 import type { SurveyedRoom } from '../../shared-core/survey/survey-room.ts';
 
 type Surveyed = Extract<SurveyedRoom, { state: 'surveyed' }>;

@@ -1,9 +1,7 @@
 /** Data survives the loss of the browser's profile. */
 import type { Page } from '@playwright/test';
-import { expect, test } from './open-book.ts';
+import { addressOf, expect, test } from './open-book.ts';
 import { putRows } from './stored-rows.ts';
-
-const addressOf = (address: string, route: string): string => new URL(`/#${route}`, address).href;
 
 const copyNow = async (page: Page, address: string): Promise<void> => {
   await page.goto(addressOf(address, '/backup'));
@@ -24,7 +22,7 @@ const jobsOf = async (page: Page, address: string): Promise<string[]> => {
 test('an encrypted backup restores completely into an empty profile, and opening it read-only changes nothing', async ({
   sample: program,
   page,
-  browser,
+  fresh,
 }) => {
   const jobs = await jobsOf(page, program.address);
   await page.goto(addressOf(program.address, '/backup'));
@@ -37,38 +35,32 @@ test('an encrypted backup restores completely into an empty profile, and opening
   await copyNow(page, program.address);
   await page.close();
 
-  const empty = await browser.newContext();
-  try {
-    const fresh = await empty.newPage();
-    await fresh.goto(program.address);
-    await expect(fresh.getByRole('button', { name: 'Open sample data' })).toBeVisible();
-    await fresh.goto(addressOf(program.address, '/backup'));
-    await lookInto(fresh);
-    await fresh.getByLabel('Passphrase').fill('four other words here');
-    await fresh.getByRole('button', { name: 'Open backup' }).click();
-    await expect(fresh.getByText('The passphrase is wrong.')).toBeVisible();
-    await fresh.getByLabel('Passphrase').fill('four plain words here');
-    await fresh.getByRole('button', { name: 'Open backup' }).click();
-    await fresh.getByRole('button', { name: 'Open read-only' }).click();
-    await expect(fresh.getByText(/is open read-only/)).toBeVisible();
-    expect(await jobsOf(fresh, new URL('/', program.address).href)).toEqual(jobs);
-    await fresh.getByRole('button', { name: 'Close backup' }).click();
-    await lookInto(fresh);
-    await fresh.getByLabel('Passphrase').fill('four plain words here');
-    await fresh.getByRole('button', { name: 'Open backup' }).click();
-    await fresh.getByRole('button', { name: 'Restore this backup…' }).click();
-    await fresh.getByRole('button', { name: 'Restore', exact: true }).click();
-    await expect(fresh.getByText('was restored.')).toBeVisible();
-    expect(await jobsOf(fresh, program.address)).toEqual(jobs);
-  } finally {
-    await empty.close();
-  }
+  await fresh.goto(program.address);
+  await expect(fresh.getByRole('button', { name: 'Open sample data' })).toBeVisible();
+  await fresh.goto(addressOf(program.address, '/backup'));
+  await lookInto(fresh);
+  await fresh.getByLabel('Passphrase').fill('four other words here');
+  await fresh.getByRole('button', { name: 'Open backup' }).click();
+  await expect(fresh.getByText('The passphrase is wrong.')).toBeVisible();
+  await fresh.getByLabel('Passphrase').fill('four plain words here');
+  await fresh.getByRole('button', { name: 'Open backup' }).click();
+  await fresh.getByRole('button', { name: 'Open read-only' }).click();
+  await expect(fresh.getByText(/is open read-only/)).toBeVisible();
+  expect(await jobsOf(fresh, new URL('/', program.address).href)).toEqual(jobs);
+  await fresh.getByRole('button', { name: 'Close backup' }).click();
+  await lookInto(fresh);
+  await fresh.getByLabel('Passphrase').fill('four plain words here');
+  await fresh.getByRole('button', { name: 'Open backup' }).click();
+  await fresh.getByRole('button', { name: 'Restore this backup…' }).click();
+  await fresh.getByRole('button', { name: 'Restore', exact: true }).click();
+  await expect(fresh.getByText('was restored.')).toBeVisible();
+  expect(await jobsOf(fresh, program.address)).toEqual(jobs);
 });
 
 test('one job and one customer are imported from a backup: the conflict is shown, other data stays, and undo removes each', async ({
   sample: program,
   page,
-  browser,
+  fresh,
 }) => {
   await copyNow(page, program.address);
   const bringSome = async (on: Page): Promise<void> => {
@@ -99,27 +91,21 @@ test('one job and one customer are imported from a backup: the conflict is shown
   await page.keyboard.press('Control+Z');
   await expect(phone).toHaveValue('555 0142 999');
 
-  const empty = await browser.newContext();
-  try {
-    const fresh = await empty.newPage();
-    await fresh.goto(program.address);
-    await expect(fresh.getByRole('button', { name: 'Open sample data' })).toBeVisible();
-    await bringSome(fresh);
-    await fresh.getByLabel('Search by name or number').fill('odell');
-    const job = fresh.getByRole('checkbox', { name: /^\d\d-\d+, .*Odell/ });
-    await job.focus();
-    await fresh.keyboard.press('Space');
-    await fresh.getByRole('button', { name: 'Import', exact: true }).click();
-    await expect(fresh.getByText('1 item was imported.')).toBeVisible();
-    expect(await jobsOf(fresh, program.address)).toHaveLength(1);
-    await fresh.goto(addressOf(program.address, '/jobs/sample-job-odell/estimate/sample-hall'));
-    await expect(fresh.getByText('pour depth').first()).toBeVisible();
-    await fresh.keyboard.press('Control+Z');
-    await fresh.goto(addressOf(program.address, '/jobs'));
-    await expect(fresh.locator('.jobs-list > li')).toHaveCount(0);
-  } finally {
-    await empty.close();
-  }
+  await fresh.goto(program.address);
+  await expect(fresh.getByRole('button', { name: 'Open sample data' })).toBeVisible();
+  await bringSome(fresh);
+  await fresh.getByLabel('Search by name or number').fill('odell');
+  const job = fresh.getByRole('checkbox', { name: /^\d\d-\d+, .*Odell/ });
+  await job.focus();
+  await fresh.keyboard.press('Space');
+  await fresh.getByRole('button', { name: 'Import', exact: true }).click();
+  await expect(fresh.getByText('1 item was imported.')).toBeVisible();
+  expect(await jobsOf(fresh, program.address)).toHaveLength(1);
+  await fresh.goto(addressOf(program.address, '/jobs/sample-job-odell/estimate/sample-hall'));
+  await expect(fresh.getByText('pour depth').first()).toBeVisible();
+  await fresh.keyboard.press('Control+Z');
+  await fresh.goto(addressOf(program.address, '/jobs'));
+  await expect(fresh.locator('.jobs-list > li')).toHaveCount(0);
 });
 
 test('a data problem is reported once, listed with its fix, and fixed by one press', async ({ sample: program, page }) => {

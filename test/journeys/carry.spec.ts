@@ -3,9 +3,8 @@ import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
-import { expect, test } from './open-book.ts';
+import { addressOf, expect, test } from './open-book.ts';
 
-const addressOf = (address: string, route: string): string => new URL(`/#${route}`, address).href;
 const FOLDER = 'Job 26-031 Vivian and Tom Odell';
 
 /** Checksums of the job's documents, inked from the stored data. */
@@ -32,7 +31,7 @@ const jobPapers = async (page: Page, address: string, papers: string): Promise<s
 test('data moved to another profile in a portable backup gives the same documents, byte for byte', async ({
   sample: program,
   page,
-  browser,
+  fresh,
 }) => {
   await page.goto(addressOf(program.address, '/jobs/sample-job-odell/quote/sample-hall'));
   await page.getByRole('button', { name: 'Issue quote' }).click();
@@ -49,22 +48,16 @@ test('data moved to another profile in a portable backup gives the same document
   await page.goto('about:blank');
   const carried = readdirSync(program.papers).find((name) => name.startsWith('Portable backup')) ?? '';
 
-  const empty = await browser.newContext();
-  try {
-    const fresh = await empty.newPage();
-    await fresh.goto(program.address);
-    await fresh.getByRole('button', { name: 'Open sample data' }).waitFor();
-    // Named on the command line of the next launch, it opens read-only.
-    const next = await program.restart(join(program.papers, carried));
-    await fresh.goto('about:blank');
-    await fresh.goto(next);
-    await fresh.getByRole('button', { name: 'Restore this backup…' }).click();
-    await fresh.getByRole('button', { name: 'Restore', exact: true }).click();
-    await expect(fresh.getByText('was restored.')).toBeVisible();
-    expect(await jobPapers(fresh, program.address, program.papers)).toEqual(before);
-  } finally {
-    await empty.close();
-  }
+  await fresh.goto(program.address);
+  await fresh.getByRole('button', { name: 'Open sample data' }).waitFor();
+  // Named on the command line of the next launch, it opens read-only.
+  const next = await program.restart(join(program.papers, carried));
+  await fresh.goto('about:blank');
+  await fresh.goto(next);
+  await fresh.getByRole('button', { name: 'Restore this backup…' }).click();
+  await fresh.getByRole('button', { name: 'Restore', exact: true }).click();
+  await expect(fresh.getByText('was restored.')).toBeVisible();
+  expect(await jobPapers(fresh, program.address, program.papers)).toEqual(before);
 });
 
 test('customers import from a table with markup and formulas as plain text', async ({ book, page }) => {

@@ -1,7 +1,7 @@
 /** Hostile text in every text field, on every screen: it is shown as text, and nothing of it becomes an element or runs. */
 import { hostileBook } from '../hostile-book.ts';
 import { emptyBook, packRows } from '../main/desk/backups/pack-rows.ts';
-import { expect, test } from './open-book.ts';
+import { addressOf, expect, test } from './open-book.ts';
 
 const ROUTES = [
   '/',
@@ -27,8 +27,7 @@ test('hostile text in every text field is text on every screen', async ({ progra
   const { book } = hostileBook(new Date().toISOString());
   await page.goto(program.address);
   await page.getByRole('button', { name: 'Open sample data' }).waitFor();
-  const addressOf = (route: string): string => new URL(`/#${route}`, program.address).href;
-  await page.goto(addressOf('/backup'));
+  await page.goto(addressOf(program.address, '/backup'));
   const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.getByText('Choose file…').click()]);
   // The sample's rows with hostile text replace the stored ones.
   const bytes = packRows({ ...emptyBook(), ...(book as object) });
@@ -39,9 +38,9 @@ test('hostile text in every text field is text on every screen', async ({ progra
   const property = book.jobs.find((job) => job.id === 'sample-job-odell')?.propertyId ?? '';
   for (const route of [...ROUTES, `/properties/${property}`]) {
     // A screen without any of it between, so that the last screen's text is not taken for this one's.
-    await page.goto(addressOf('/licenses'));
+    await page.goto(addressOf(program.address, '/licenses'));
     await expect(page.getByRole('main')).not.toContainText('data-hostile');
-    await page.goto(addressOf(route));
+    await page.goto(addressOf(program.address, route));
     // The preview is drawn when its image has a name.
     if (route.includes('/handover/'))
       await expect(page.getByRole('main').getByRole('img', { name: '<img src=x data-hostile' }).first(), route).toBeVisible();

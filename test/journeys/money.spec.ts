@@ -7,8 +7,7 @@ import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import Papa from 'papaparse';
 import { expect, type RunningProgram, test } from './open-book.ts';
-import { toSheet } from './open-sample.ts';
-import { openSample } from './open-sample.ts';
+import { toSheet, openSample } from './open-sample.ts';
 
 const total = (page: Page, label: string) =>
   page.locator('.money-totals div', { has: page.getByText(label, { exact: true }) }).locator('dd');

@@ -5,7 +5,7 @@
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { type ElectronApplication, test as base } from '@playwright/test';
+import { type ElectronApplication, type Page, test as base } from '@playwright/test';
 import { startElectron } from '../shell/start-electron.ts';
 import { startHost } from '../start-host.ts';
 import { openPrepared } from './prepared-book.ts';
@@ -29,6 +29,8 @@ type Fixtures = {
   program: RunningProgram;
   book: RunningProgram;
   sample: RunningProgram;
+  /** A page of another browser profile, which has no data of the program. */
+  fresh: Page;
 };
 
 /** Electron's window has no address, so it is reloaded instead. */
@@ -99,6 +101,14 @@ export const test = base.extend<Fixtures>({
     await openPrepared(page, program.address);
     await use(program);
   },
+  fresh: async ({ browser }, use) => {
+    const profile = await browser.newContext();
+    await use(await profile.newPage());
+    await profile.close();
+  },
 });
+
+/** A screen's address in a program's. */
+export const addressOf = (address: string, route: string): string => new URL(`/#${route}`, address).href;
 
 export { expect } from '@playwright/test';

@@ -33,7 +33,7 @@ test('entries that a running pour lost with its profile come back from the recov
   program,
   sample: _book,
   page,
-  browser,
+  fresh,
 }) => {
   test.setTimeout(90_000);
   await page.clock.install();
@@ -74,8 +74,6 @@ test('entries that a running pour lost with its profile come back from the recov
   expect(await logOf(page)).toEqual(whole);
 
   // A new profile with the job restored: the pour is offered, and after recovery it continues.
-  const other = await browser.newContext({ locale: 'en-US', timezoneId: 'America/New_York' });
-  const fresh = await other.newPage();
   await fresh.goto(program.address);
   await fresh.getByRole('button', { name: 'Open sample data' }).click();
   await expect(fresh.getByRole('button', { name: 'Open sample data' })).toBeHidden();
@@ -90,5 +88,4 @@ test('entries that a running pour lost with its profile come back from the recov
   expect(await logOf(fresh)).toEqual(whole);
   await fresh.keyboard.press('Space');
   await expect(fresh.getByRole('button', { name: /^Undo/ })).toContainText('Batch 2 placed');
-  await other.close();
 });

@@ -1,6 +1,11 @@
 import type { Update } from '../../book/write.ts';
-import type { Circumstances, Fixture, StructureSign } from '../../../shared-core/book/layer.ts';
-import { fixtureSchema, structureSignSchema } from '../../../shared-core/book/layer.ts';
+import {
+  type Circumstances,
+  type Fixture,
+  type StructureSign,
+  fixtureSchema,
+  structureSignSchema,
+} from '../../../shared-core/book/layer.ts';
 import { formatListAnd } from '../../../shared-core/measure/list.ts';
 import { FIXTURE_WORDS } from '../../../shared-core/prep/height-schedule.ts';
 import { SIGN_WORDS } from '../../../shared-core/substrate/rules-structure.ts';
