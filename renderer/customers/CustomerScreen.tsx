@@ -14,13 +14,14 @@ import { ContactRows } from './ContactRows.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 import { propertyName } from '../parts/property-name.ts';
 import { LeadPart } from './LeadPart.tsx';
-import { PropertyForm, useNewProperty } from './PropertyForm.tsx';
 import { MergePart } from './MergePart.tsx';
 import { ReachLinks } from './ReachLinks.tsx';
-import './customers.css';
 import { emptyAddress } from '../../shared-core/book/new-records.ts';
 import { AddressFields } from '../parts/AddressFields.tsx';
 import { CheckRow, SelectField } from '../parts/Choices.tsx';
+import type { Business } from '../../shared-core/book/business.ts';
+import { addProperty } from '../book/customer-commands.ts';
+import './customers.css';
 
 export function CustomerScreen({ customerId }: { readonly customerId: string }) {
   const customer = useOne('customers', customerId);
@@ -237,5 +238,56 @@ function MoreReachRows({ customer, onEdit }: Omit<BillingPartProps, 'country'>) 
         </div>
       )}
     </>
+  );
+}
+
+type Address = ReturnType<typeof emptyAddress>;
+
+/** State of the form. `add` returns the new id, or null after showing a message at the field. */
+function useNewProperty(customerId: string, business: Business | undefined) {
+  const [address, setAddress] = useState<Address>(() => emptyAddress('US'));
+  const [problem, setProblem] = useState<string | null>(null);
+  const change = (changed: Partial<Address>): void => {
+    setAddress((now) => ({ ...now, ...changed }));
+    setProblem(null);
+  };
+  const add = async (): Promise<string | null> => {
+    if (address.line.trim() === '') {
+      setProblem('Enter the street address of the property.');
+      return null;
+    }
+    const own = business?.address ?? address;
+    // Defaults to the company's own city, where most properties are.
+    const near = address.city === '' ? { ...address, city: own.city, region: own.region } : address;
+    const added = await addProperty(customerId, { ...near, country: own.country }, business?.timeZone ?? 'UTC');
+    if (added.ok) return added.value;
+    setProblem(added.message);
+    return null;
+  };
+  return { address, change, problem, add };
+}
+
+interface PropertyFormProps {
+  readonly address: Address;
+  readonly onChange: (changed: Partial<Address>) => void;
+  readonly problem: string | null;
+  readonly onAdd: () => void;
+}
+
+function PropertyForm({ address, onChange, problem, onAdd }: PropertyFormProps) {
+  return (
+    <form
+      className="stack customer-property"
+      onSubmit={(event) => {
+        event.preventDefault();
+        onAdd();
+      }}
+    >
+      <AddressFields address={address} onChange={onChange} lineLabel="Street address of a new property" problem={problem} />
+      {/* Enter in any field runs the main action. */}
+      <button type="submit" className="hidden-words" tabIndex={-1} aria-hidden="true">
+        Add property
+      </button>
+    </form>
   );
 }

@@ -26,8 +26,10 @@ import { propertyInput, pickableRooms } from './property-input.ts';
 import { YEARS_DATUM_Y, propertyYears, yearsInWords } from './property-years.ts';
 import { PropertyFacts } from './PropertyFacts.tsx';
 import { JobPart, RoomsPart } from './RoomsPart.tsx';
-import { PropertyDocuments } from './PropertyDocuments.tsx';
 import { PlacePart } from './PlacePart.tsx';
+import type { MadeDocument } from '../../shared-core/book/papers.ts';
+import { formatInstantDay } from '../../shared-core/measure/moment.ts';
+import { reprintDocument } from '../book/document-commands.ts';
 import './rooms.css';
 
 export function PropertyScreen({ propertyId }: { readonly propertyId: string }) {
@@ -269,6 +271,45 @@ function PropertyArchive({ property, openJobs, onSay }: PropertyArchiveProps) {
       <TextButton kind="delete" onPress={() => void archive(one, `archive ${line}`, nowInstant()).then(onSay)}>
         Archive property
       </TextButton>
+    </BlockPart>
+  );
+}
+
+interface PropertyDocumentsProps {
+  readonly documents: readonly MadeDocument[];
+  readonly zone: string;
+}
+
+/** Documents of this property, newest first, each opened as it was issued. */
+function PropertyDocuments({ documents, zone }: PropertyDocumentsProps) {
+  const { locale } = useMeasure();
+  const [result, setResult] = useState<string | null>(null);
+  const again = async (document: MadeDocument): Promise<void> => {
+    setResult((await reprintDocument(document)).text);
+  };
+  return (
+    <BlockPart heading="Documents">
+      <ul className="ends">
+        {[...documents]
+          .sort((a, b) => b.madeAt.localeCompare(a.madeAt))
+          .map((document) => (
+            <li key={document.id}>
+              {document.kind === 'calendar' ? (
+                <span>{document.title}</span>
+              ) : (
+                <TextButton kind="plain" label={`Open ${document.title}`} onPress={() => void again(document)}>
+                  {document.title}
+                </TextButton>
+              )}
+              <span className="caption">{formatInstantDay(document.madeAt, zone, 'dated', locale)}</span>
+            </li>
+          ))}
+      </ul>
+      {result !== null && (
+        <p className="small" role="status">
+          {result}
+        </p>
+      )}
     </BlockPart>
   );
 }
