@@ -48,6 +48,15 @@ export const pressMore = async (page: Page, key: string): Promise<void> => {
   await page.keyboard.press(key);
 };
 
+/** Notes in the open dialog that the dam is set where the pour stops. */
+export const setDam = async (page: Page): Promise<void> => {
+  await page
+    .getByRole('dialog')
+    .getByRole('button', { name: /^Dam is set/ })
+    .click();
+  await expect(undoOf(page)).toContainText('Dam set');
+};
+
 /** Ends the pour, whole or in part. */
 export const endPour = async (page: Page, buttonName: RegExp): Promise<void> => {
   await pressMore(page, 'f');

@@ -1,7 +1,7 @@
 /** Pours that do not go to plan: stopped early and finished two days later, and one entered from paper. */
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
-import { answerAll, endPour, openPour, pressMore, toPour, undoOf } from './open-pour.ts';
+import { answerAll, endPour, openPour, pressMore, toPour, undoOf, setDam } from './open-pour.ts';
 
 const MINUTE_MS = 60_000;
 
@@ -31,11 +31,7 @@ test('a pour stopped at batch 8 is partly poured, and complete once the rest is 
   await place(page, 1, 8, [3, 6]);
   await pressMore(page, '2');
   await expect(page.getByRole('dialog').getByText(/Set .* of dam/)).toBeVisible();
-  await page
-    .getByRole('dialog')
-    .getByRole('button', { name: /^Dam is set/ })
-    .click();
-  await expect(undoOf(page)).toContainText('Dam set');
+  await setDam(page);
   await endPour(page, /^Partly poured/);
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: partly poured' })).toBeVisible();
   await expect(page.getByText(/not placed, lanes/)).toBeVisible();

@@ -1,7 +1,7 @@
 /** Each trouble of a pour from the moment it shows to the finished pour, its dates, and what the customer is told. */
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
-import { endPour, pressMore, undoOf } from './open-pour.ts';
+import { endPour, pressMore, undoOf, setDam } from './open-pour.ts';
 import { goOn, laneDone, placed, runPour, toStage } from './running-pour.ts';
 
 const alarm = (page: Page, text: RegExp) => page.getByRole('alert').filter({ hasText: text });
@@ -90,10 +90,7 @@ test('power lost for 20 minutes: a joint is suggested, ends the alarm, and is on
   await dialog(page).getByLabel('Minutes until it is back').fill('20');
   await dialog(page).getByLabel('Minutes until it is back').press('Tab');
   await expect(dialog(page).getByText(/Stop .*dam now/)).toBeVisible();
-  await dialog(page)
-    .getByRole('button', { name: /^Dam is set/ })
-    .click();
-  await expect(undoOf(page)).toContainText('Dam set');
+  await setDam(page);
   await expect(alarm(page, /cold joint/)).toHaveCount(0);
   await goOn(page, placed(5, 18, 1));
   await page.keyboard.press('Space');
@@ -125,10 +122,7 @@ test('a helper hurt and three bags short: people first, figures for each choice,
   await expect(
     dialog(page).getByText(/Send for \d+ more bags?: 10 min round trip\. Bags last \d+ min, the edge \d+ min more\./),
   ).toBeVisible();
-  await dialog(page)
-    .getByRole('button', { name: /^Dam is set/ })
-    .click();
-  await expect(undoOf(page)).toContainText('Dam set');
+  await setDam(page);
   await endPour(page, /^Partly poured/);
   await isPartly(page, 'the material ran short');
 });

@@ -1,11 +1,10 @@
 /**
  * Electron's security checklist (electronjs.org/docs/latest/tutorial/security), the points that can be checked in the build: only own
- * content, isolation, no inline scripts, nothing exposed to the page, fuses. The shell's test checks the others.
+ * content, isolation, no inline scripts, and nothing exposed to the page. The shell's test checks the others.
  */
 import { readFileSync } from 'node:fs';
 import { builtinModules } from 'node:module';
 import { describe, expect, it } from 'vitest';
-import config from '../../../build/electron-builder.config.mjs';
 import { CONTENT_POLICY } from '../../../main/desk/policy.ts';
 
 const shell = readFileSync('.out/main/electron.cjs', 'utf8');
@@ -46,17 +45,5 @@ describe('the built shell', () => {
   it('has a policy that allows scripts, styles and data only from itself', () => {
     expect(CONTENT_POLICY).toContain("default-src 'none'");
     expect(CONTENT_POLICY).not.toMatch(/unsafe|https?:|\*/);
-  });
-
-  it('is packaged with its fuses set', () => {
-    expect(config.electronFuses).toEqual({
-      runAsNode: false,
-      enableCookieEncryption: true,
-      enableNodeOptionsEnvironmentVariable: false,
-      enableNodeCliInspectArguments: false,
-      enableEmbeddedAsarIntegrityValidation: true,
-      onlyLoadAppFromAsar: true,
-      grantFileProtocolExtraPrivileges: false,
-    });
   });
 });

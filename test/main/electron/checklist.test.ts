@@ -169,8 +169,9 @@ const POINTS: readonly { readonly point: string; readonly holds: () => void | Pr
   {
     point: '19. the fuses are set',
     holds: () =>
-      expect(builder.electronFuses).toMatchObject({
+      expect(builder.electronFuses).toEqual({
         runAsNode: false,
+        enableCookieEncryption: true,
         enableNodeOptionsEnvironmentVariable: false,
         enableNodeCliInspectArguments: false,
         enableEmbeddedAsarIntegrityValidation: true,
