@@ -135,6 +135,18 @@ const rows = (): Drawing =>
     now: 30,
     lineWords: 'water in',
   });
+/** A drawing too narrow for its words. */
+const narrow = (): Drawing =>
+  timeline({
+    widthPx: 70,
+    datumY: 40,
+    scale: { ...scale, x0: 20, x1: 60 },
+    ticks: [],
+    rows: [],
+    rowPx: 26,
+    now: null,
+    lineWords: 'water in',
+  });
 
 const square = (xM: number, yM: number, turnDeg = 0) => ({
   outline: [
@@ -199,6 +211,7 @@ const drawings: Readonly<Record<string, () => Drawing>> = {
       ],
     }),
   timeline: rows,
+  'narrow-timeline': narrow,
   house: () => house(false),
   'house-turned': () => house(true),
   'key-plan': () =>
