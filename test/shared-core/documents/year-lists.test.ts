@@ -5,7 +5,7 @@ import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import { dataCsv } from '../../../shared-core/documents/lists/data-table.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { jobResult } from '../../../shared-core/ledger/job-result.ts';
-import { yearIndexCsv, yearLists } from '../../../shared-core/documents/lists/year-lists.ts';
+import { receiptFiles, yearIndexCsv, yearLists } from '../../../shared-core/documents/lists/year-lists.ts';
 import { credit, drive, hours, invoice, payment, purchase, refund } from '../ledger/entries.ts';
 
 const taxed = { taxes: [{ taxId: 't', name: 'Vermont', rate: 0.06, baseMinor: 100_000, taxMinor: 6_000 }], netMinor: 100_000 };
@@ -55,6 +55,52 @@ describe('the year for the bookkeeper', () => {
     // 48.28032 km is 30 miles (1 mi = 1.609344 km, NIST SP 811).
     expect(table('mileage')[0]?.[3]).toBe(30);
     expect(table('contractor payments')).toEqual([['Ines Calder', '198.00']]);
+  });
+  it('takes the tax of a credit or a write-off off what was invoiced for that job', () => {
+    const taxOf = (...more: readonly LedgerEntry[]) =>
+      yearLists({
+        entries: [invoice('i', 1, 106_000, taxed), payment('p', 106_000), ...more],
+        from: '2026-01-01',
+        to: '2026-12-31',
+        job: () => ({ number: '26-004', customerName: 'Ola Brandt' }),
+        unitKm: 1,
+        distanceUnit: 'km',
+        currency: 'USD',
+      }).find((t) => t.name === 'sales tax')?.rows;
+    const credited = (kind: 'credit' | 'write-off', of: object = {}): LedgerEntry => ({
+      ...credit('c', kind, 10_600),
+      taxMinor: 600,
+      ...of,
+    });
+    // 6.00 at 6% is the tax of 100.00.
+    const less = [['Vermont', 0.06, '900.00', '54.00']];
+    expect([...(taxOf(credited('credit')) ?? [])]).toEqual(less);
+    expect([...(taxOf(credited('write-off', { invoiceId: 'i' })) ?? [])]).toEqual(less);
+    const whole = [['Vermont', 0.06, '1000.00', '60.00']];
+    expect([...(taxOf(credited('credit', { jobId: 'another' })) ?? [])]).toEqual(whole);
+    expect([...(taxOf(credited('credit', { invoiceId: 'another' })) ?? [])]).toEqual(whole);
+  });
+  it('names each receipt by its day and a number', () => {
+    const bought = (id: string, onDay: string, ...photoIds: string[]) => purchase(id, [100], { onDay, photoIds });
+    const files = receiptFiles(
+      [
+        bought('b', '2026-03-02', 'p3'),
+        bought('a', '2026-03-01', 'p1', 'p2'),
+        bought('c', '2026-03-02', 'p4'),
+        bought('early', '2026-02-28', 'p0'),
+        bought('late', '2026-04-01', 'p5'),
+        invoice('i', 1, 106_000, taxed),
+      ],
+      '2026-03-01',
+      '2026-03-31',
+    );
+    expect(Object.fromEntries(files)).toEqual({
+      p1: 'Receipt 2026-03-01 1',
+      p2: 'Receipt 2026-03-01 2',
+      p3: 'Receipt 2026-03-02 1',
+      p4: 'Receipt 2026-03-02 2',
+    });
+    expect(receiptFiles([bought('a', '2026-03-01', 'p1')], '2026-03-01', '2026-03-01').size).toBe(1);
   });
   it('excludes what is outside the period', () => {
     const q2 = yearLists({
