@@ -28,6 +28,19 @@ export const customerLine = ({ customer, property }: { customer: Pick<Customer, 
 /** An address on one line, or a blank to write it in. */
 export const addressOrBlank = (address: Parameters<typeof addressLine>[0]): string => addressLine(address) || '_'.repeat(40);
 
+/** The text of an email to a customer: greeting, paragraphs, and who signs. */
+export function letterText(
+  { ownerName, name, phone }: Pick<Business, 'name' | 'ownerName' | 'phone'>,
+  customer: Pick<Customer, 'name'>,
+  paragraphs: readonly string[],
+): string {
+  const from = [...new Set([ownerName, issuerName({ ownerName, name }), phone])];
+  return [`Dear ${customer.name},`, ...paragraphs, joined(from, '\n')].join('\n\n');
+}
+
+/** The end of a short message: whom to call. */
+export const callWords = ({ phone }: Pick<Business, 'phone'>): string => (phone === '' ? '' : ` Questions? Call ${phone}.`);
+
 /** Address, phone and email under the business's name, with license and registration where it has them. */
 export function issuerLines(business: Pick<Business, 'address' | 'phone' | 'email' | 'contract'>): string[] {
   const credentials = printedCredentials(business.contract, 'letterhead').map(({ label, text }) => `${label} ${text}`);

@@ -4,11 +4,9 @@ import type { Customer } from '../book/customer.ts';
 import type { InvoiceBalance } from '../ledger/account.ts';
 import { formatDay } from '../measure/day.ts';
 import { formatMoney } from '../price/money.ts';
-import { issuerName } from './letterhead.ts';
+import { callWords, issuerName, letterText } from './letterhead.ts';
 import { daysWords } from './money-papers.ts';
-
-/** Subject and body of the email; `text` is the short message to copy. */
-export type PaymentMessage = { readonly subject: string; readonly body: string; readonly text: string };
+import type { QuoteMessage } from './quote-message.ts';
 
 type Of = {
   readonly business: Pick<Business, 'name' | 'ownerName' | 'phone' | 'contract' | 'locale'>;
@@ -19,7 +17,7 @@ type Of = {
 export function paymentMessage(
   { business, customer }: Of,
   { invoice, dueOn, dueMinor, daysOverdue, settledMinor }: InvoiceBalance,
-): PaymentMessage {
+): QuoteMessage {
   const money = formatMoney(dueMinor, invoice.currency, business.locale);
   const day = formatDay(dueOn, 'full', business.locale);
   const { paymentMethods } = business.contract;
@@ -29,13 +27,10 @@ export function paymentMessage(
     : settledMinor > 0
       ? `Invoice ${invoice.number} is attached. ${money} is still open and is due on ${day}.`
       : `Invoice ${invoice.number} is attached. The amount is ${money}. It is due on ${day}.`;
-  const from = [business.ownerName, issuerName(business)].filter((name, i, all) => name !== '' && all.indexOf(name) === i);
   const methodWords = paymentMethods === '' ? [] : [`How to pay: ${paymentMethods}`];
   return {
     subject: isLate ? `Invoice ${invoice.number} is overdue` : `Invoice ${invoice.number}`,
-    body: [`Dear ${customer.name},`, first, ...methodWords, [...from, business.phone].filter((line) => line !== '').join('\n')].join(
-      '\n\n',
-    ),
-    text: `${issuerName(business)}: invoice ${invoice.number}, ${money} ${isLate ? `was due on ${day}` : `is due on ${day}`}.${business.phone === '' ? '' : ` Questions? Call ${business.phone}.`}`,
+    body: letterText(business, customer, [first, ...methodWords]),
+    text: `${issuerName(business)}: invoice ${invoice.number}, ${money} ${isLate ? `was due on ${day}` : `is due on ${day}`}.${callWords(business)}`,
   };
 }

@@ -4,7 +4,7 @@ import type { Customer } from '../book/customer.ts';
 import type { Quote } from '../book/quote.ts';
 import { formatDay } from '../measure/day.ts';
 import { formatMoney } from '../price/money.ts';
-import { issuerName } from './letterhead.ts';
+import { callWords, issuerName, letterText } from './letterhead.ts';
 
 /** Subject and body of the email; `text` is the short message to copy. */
 export type QuoteMessage = { readonly subject: string; readonly body: string; readonly text: string };
@@ -20,15 +20,12 @@ export function quoteMessage(offer: {
   const { business, customer, number, quote, locale } = offer;
   const total = formatMoney(quote.totalMinor, quote.currency, locale);
   const until = formatDay(quote.validUntil, 'full', locale);
-  const from = [business.ownerName, issuerName(business)].filter((name, i, all) => name !== '' && all.indexOf(name) === i);
   return {
     subject: `Quote ${number}, revision ${quote.revision}`,
-    body: [
-      `Dear ${customer.name},`,
+    body: letterText(business, customer, [
       `Our quote ${number} is attached. The total is ${total}. It is valid until ${until}.`,
       'To accept, sign it and send it back, or call us.',
-      [...from, business.phone].filter((line) => line !== '').join('\n'),
-    ].join('\n\n'),
-    text: `${issuerName(business)}: we sent you quote ${number}. Total ${total}, valid until ${until}.${business.phone === '' ? '' : ` Questions? Call ${business.phone}.`}`,
+    ]),
+    text: `${issuerName(business)}: we sent you quote ${number}. Total ${total}, valid until ${until}.${callWords(business)}`,
   };
 }

@@ -176,23 +176,6 @@ function crosses(rings: Rings): number[][] {
   });
 }
 
-/** Insulation: one looped line that fills the ring from side to side. */
-function loops(rings: Rings): number[][] {
-  return rings.flatMap((ring) => {
-    const box = boundsOf([ring]);
-    const pitch = 6.5;
-    const turns = Math.max(1, Math.round(box.width / pitch));
-    const step = box.width / turns / (2 * Math.PI);
-    const line: number[] = [];
-    const n = turns * 22;
-    for (let k = 0; k <= n; k += 1) {
-      const t = (k / n) * turns * 2 * Math.PI;
-      line.push(box.x + step * t + 1.7 * step * Math.sin(2 * t), box.y + (box.height / 2) * (1 - 0.94 * Math.cos(t)));
-    }
-    return clipPolyline(line, [ring]);
-  });
-}
-
 /** The lines of a hatch over an area. Lines are spaced from the drawing's origin, so that adjacent areas match. */
 export function hatchLines(mark: Pick<HatchMark, 'rings' | 'hatch'>): HatchLines {
   const rings = mark.rings.map((r) => r.xy).filter((xy) => xy.length >= 6);
@@ -224,8 +207,6 @@ export function hatchLines(mark: Pick<HatchMark, 'rings' | 'hatch'>): HatchLines
       return withMotif(lineFamily(rings, 0, 9, 0.5));
     case 'framing':
       return plain(crosses(rings), 1);
-    case 'insulation':
-      return plain(loops(rings));
     default:
       return withMotif([]);
   }

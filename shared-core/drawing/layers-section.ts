@@ -18,8 +18,6 @@ export interface SectionLayer {
   readonly thicknessM: number | null;
   readonly isHeld: boolean;
   readonly isRemoved: boolean;
-  /** Loops of insulation between joists. */
-  readonly isInsulated?: boolean;
 }
 
 /** A part of the floor along the cut with the same floor assembly. */
@@ -217,7 +215,7 @@ function layerMarks(layer: SectionLayer, { a, b, topAt, t }: DrawnLayer, isTop: 
         { pen: 'cut', dash: 'membrane' },
       ),
     ];
-  if (layer.look === 'joists') return joists(layer, a, b, topAt, t);
+  if (layer.look === 'joists') return joists(a, b, topAt, t);
   const marks: Mark[] = [];
   if (layer.look !== 'plain') marks.push(hatchMark([ring], layer.look));
   // Earth has no lower edge.
@@ -225,7 +223,7 @@ function layerMarks(layer: SectionLayer, { a, b, topAt, t }: DrawnLayer, isTop: 
   return [...marks, lineMark(under, { pen: 'thin', dash: layer.isRemoved && !isTop ? 'ground-off' : null })];
 }
 
-function joists(layer: SectionLayer, a: number, b: number, topAt: (x: number) => number, t: number): Mark[] {
+function joists(a: number, b: number, topAt: (x: number) => number, t: number): Mark[] {
   const marks: Mark[] = [];
   const width = 14;
   const count = Math.max(2, Math.round((b - a) / 52));
@@ -235,11 +233,6 @@ function joists(layer: SectionLayer, a: number, b: number, topAt: (x: number) =>
     const y = topAt(x + width / 2);
     const ring = [x, y, x + width, y, x + width, y + t, x, y + t];
     marks.push(hatchMark([ring], 'framing', 'ink'), ringMark(ring, { pen: 'seen' }));
-    if (layer.isInsulated === true && k + 1 < count) {
-      const x2 = x + width + 3;
-      const x3 = x + pitch - 3;
-      if (x3 - x2 > 8) marks.push(hatchMark([[x2, y + 10, x3, y + 10, x3, y + t * 0.72, x2, y + t * 0.72]], 'insulation'));
-    }
   }
   return marks;
 }

@@ -58,7 +58,6 @@ export const hatchSchema = z.enum([
   'earth',
   'concrete',
   'wide',
-  'insulation',
   'framing',
 ]);
 export type Hatch = z.infer<typeof hatchSchema>;

@@ -2,7 +2,6 @@
 import type { Point } from '../book/fields.ts';
 import type { Opening, Plan, Mark as FloorMark } from '../book/plan-fields.ts';
 import type { FloorField } from './floor-field.ts';
-import type { Hatch } from './marks.ts';
 import type { ContourSteps } from './plan-floor.ts';
 import type { PlanArea, PlanNote, PlanPour } from './plan-layers.ts';
 import type { OpeningHatch } from './plan-walls.ts';
@@ -49,7 +48,6 @@ export interface PlanInput {
   /** Lines of text at an opening. */
   readonly openingWords?: (opening: Opening) => readonly string[];
   readonly hatchBeyond?: OpeningHatch;
-  readonly hatchHole?: (kind: string) => Hatch;
   /** Prep: floor areas with their hatch, marks on the floor, and notes with their number. */
   readonly areas?: readonly PlanArea[];
   readonly floorMarks?: readonly FloorMark[];

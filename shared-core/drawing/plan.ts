@@ -132,9 +132,7 @@ export function planDrawing(input: PlanInput): PlanDrawing {
   const cutLine = cut.line ? sectionLine(cut.line, sheet.taken) : [];
 
   const walls: Mark[] = [
-    ...holes.map(({ hole, ring: r }) =>
-      holeMarks(hole.id, hole.name === '' ? hole.kind : hole.name, r, input.hatchHole?.(hole.kind) ?? 'stone'),
-    ),
+    ...holes.map(({ hole, ring: r }) => holeMarks(hole.id, hole.name === '' ? hole.kind : hole.name, r, 'stone')),
     ...wallMarks(ring, openings, {
       wallPx: WALL_PX,
       beyondPx: 22,

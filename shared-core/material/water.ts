@@ -1,5 +1,4 @@
 /** Total water and water per batch, and the measured buckets. */
-import { WATER_KG_PER_L } from './mass-balance.ts';
 import type { EffectiveSheet, Span } from './sheet.ts';
 
 /** The water of a pour. Liters, from the data sheet's minimum to its maximum. */
@@ -10,9 +9,8 @@ export type WaterPlan = {
   readonly totalL: Span;
   /** One measured bucket per batch. */
   readonly buckets: number;
-  /** Mixed volume of a whole batch, and its mass at the sheet's least water. */
+  /** Mixed volume of a whole batch. */
   readonly batchM3: number;
-  readonly batchKg: number;
   /** The mixing bucket, liters, when a batch will not fit in it; null when it does. */
   readonly overfilledBucketL: number | null;
 };
@@ -25,7 +23,7 @@ export type Mixing = {
   readonly bags: number;
   readonly bagsPerBatch: number;
   readonly bucketL: number;
-  readonly extra: { readonly yieldM3: number; readonly aggregateKg: number } | null;
+  readonly extra: { readonly yieldM3: number } | null;
 };
 
 /**
@@ -33,13 +31,12 @@ export type Mixing = {
  * @param bags whole bags
  * @param bagsPerBatch bags mixed at once
  * @param bucketL the mixing bucket's volume, liters
- * @param extra volume and mass of aggregate a bag, where it is extended
+ * @param extra yield of a bag with aggregate, where it is extended
  */
 export function waterPlan(sheet: EffectiveSheet, { bags, bagsPerBatch, bucketL, extra }: Mixing): WaterPlan {
   const water = sheet.waterL.value;
   const batches = Math.ceil(bags / bagsPerBatch - 1e-9);
   const batchM3 = (extra?.yieldM3 ?? sheet.yieldM3.value) * bagsPerBatch;
-  const batchKg = (sheet.bagKg.value + water.least * WATER_KG_PER_L + (extra?.aggregateKg ?? 0)) * bagsPerBatch;
   return {
     batches,
     bagsPerBatch,
@@ -47,7 +44,6 @@ export function waterPlan(sheet: EffectiveSheet, { bags, bagsPerBatch, bucketL, 
     totalL: { least: water.least * bags, most: water.most * bags },
     buckets: batches,
     batchM3,
-    batchKg,
     overfilledBucketL: batchM3 * 1000 <= bucketL * MIXING_FILL ? null : bucketL,
   };
 }

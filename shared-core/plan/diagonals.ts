@@ -12,7 +12,6 @@ export const DIAGONAL_WITHIN_SHARE = 0.001;
 export type DiagonalCheck = {
   readonly from: number;
   readonly to: number;
-  readonly measuredM: number;
   readonly drawnM: number;
   readonly differenceM: number;
   readonly message: string | null;
@@ -29,6 +28,6 @@ export function checkDiagonals(plan: Pick<Plan, 'outline' | 'diagonals'>, units:
     const amount = formatLength(Math.abs(differenceM), units, locale);
     const way = differenceM > 0 ? 'longer' : 'shorter';
     const message = `The diagonal from corner ${from + 1} to corner ${to + 1} is ${amount} ${way} than drawn. A corner is not square, or a side was misread.`;
-    return [{ from, to, measuredM: lengthM, drawnM, differenceM, message: agrees ? null : message }];
+    return [{ from, to, drawnM, differenceM, message: agrees ? null : message }];
   });
 }

@@ -32,7 +32,6 @@ export type PourOutlook = {
   /** Share of the pour that each trade is working. */
   readonly busy: { readonly mixers: number; readonly carriers: number; readonly cart: number; readonly spreaders: number };
   readonly waits: readonly WaitOutlook[];
-  readonly stoppedMeanMin: number;
 };
 
 /** Summarizes runs of a model. */
@@ -92,7 +91,7 @@ function worst<T>(list: readonly T[], share: (item: T) => number): T | null {
   return list.reduce<T | null>((best, item) => (share(item) > (best === null ? 0 : share(best)) ? item : best), null);
 }
 
-function workOf(model: PourModel, r: PourRuns, finishMin: number): Pick<PourOutlook, 'busy' | 'waits' | 'stoppedMeanMin'> {
+function workOf(model: PourModel, r: PourRuns, finishMin: number): Pick<PourOutlook, 'busy' | 'waits'> {
   const { mixers, carriers, spreaders, cartBatches } = model.shape;
   const mean = (place: number) => (r.runs > 0 ? (r.spentMin[place] ?? 0) / r.runs : 0);
   const working = Math.max(1e-9, finishMin - mean(SPENT.stopped));
@@ -115,6 +114,5 @@ function workOf(model: PourModel, r: PourRuns, finishMin: number): Pick<PourOutl
       spreaders: spreading / (spreaders * working),
     },
     waits: waits.sort((a, b) => b.meanMin - a.meanMin),
-    stoppedMeanMin: mean(SPENT.stopped),
   };
 }

@@ -69,7 +69,6 @@ export type PourState = {
   readonly covered: ReadonlyMap<number, number>;
   readonly bagsBrought: number;
   readonly incidents: readonly LogEntry[];
-  readonly lastReading: Extract<PourEvent, { kind: 'reading' }> | null;
   readonly lots: readonly string[];
   /** Every entry, including voided ones. */
   readonly entries: readonly LogEntry[];
@@ -158,10 +157,6 @@ export function readLog(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, ev
     covered,
     bagsBrought: pour.bagsOnSite + added,
     incidents: live.filter(({ event }) => event.kind === 'incident'),
-    lastReading: live.reduce<Extract<PourEvent, { kind: 'reading' }> | null>(
-      (last, { event }) => (event.kind === 'reading' ? event : last),
-      null,
-    ),
     lots: [...new Set(live.flatMap(({ event }) => (event.kind === 'lot' ? [event.lot] : [])))],
     entries: timed.entries,
     undoable: lastUndoable(timed.entries),

@@ -33,6 +33,17 @@ const abrasionCautions = (facts: FloorFacts): readonly CautionId[] => [
   ...(topHasLead(facts) ? (['lead'] as const) : []),
 ];
 
+/** How much is marked on the plan, its time, and which marks. */
+function marked(
+  marks: readonly Mark[],
+  work: keyof typeof TYPICAL_HOURS,
+  unit: typeof meters,
+  sizes: Readonly<Record<string, number>>,
+): Pick<PrepDraft, 'amount' | 'hours' | 'on'> {
+  const size = sumOf(marks, sizes);
+  return { amount: unit(size), hours: timed(work, size), on: ids(marks) };
+}
+
 /** Fasten, open hollow places, grind high spots, fill cracks, honor joints. */
 export function soundItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
@@ -63,37 +74,29 @@ export function soundItems(input: PrepInput): readonly PrepDraft[] {
       hours: timed('refasten', facts.areaM2),
     });
   const hollow = marksOf('hollow', 'loose');
-  if (hollow.length > 0) {
-    const areaM2 = sumOf(hollow, input.areasM2);
+  if (hollow.length > 0)
     items.push({
       key: 'hollow',
       phase: 'make-sound',
       what: 'Open the hollow places, remove loose material, and patch them',
       why: `${hollow.length} marked on the plan`,
-      amount: squareMeters(areaM2),
+      ...marked(hollow, 'openHollow', squareMeters, input.areasM2),
       tasks: ['drill', 'scrape'],
       cautions: onWood(facts) ? [] : ['silica'],
       dust: onWood(facts) ? null : 'chipping-hammer',
-      hours: timed('openHollow', areaM2),
-      on: ids(hollow),
     });
-  }
   const dirty = marksOf('contaminated');
-  if (dirty.length > 0) {
-    const areaM2 = sumOf(dirty, input.areasM2);
+  if (dirty.length > 0)
     items.push({
       key: 'contaminated',
       phase: 'make-sound',
       what: 'Remove the contaminated places by machine until a water drop soaks in',
       why: `${dirty.length} marked on the plan`,
-      amount: squareMeters(areaM2),
+      ...marked(dirty, 'cleanContaminated', squareMeters, input.areasM2),
       tasks: ['grind'],
       cautions: abrasionCautions(facts),
       dust: onWood(facts) ? null : 'hand-grinder',
-      hours: timed('cleanContaminated', areaM2),
-      on: ids(dirty),
     });
-  }
   if (input.grind !== null)
     items.push({
       key: 'grind',
@@ -116,24 +119,19 @@ function lineItems(input: PrepInput, marksOf: (...kinds: readonly Mark['kind'][]
   const items: PrepDraft[] = [];
   const lines = marksOf('crack', 'joint');
   const dormant = lines.filter((mark) => mark.moves === 'still');
-  if (dormant.length > 0) {
-    const lengthM = sumOf(dormant, input.lengthsM);
+  if (dormant.length > 0)
     items.push({
       key: 'fill-cracks',
       phase: 'make-sound',
       what: 'Open dormant cracks and joints with a crack chaser, vacuum, and fill them',
       why: `${dormant.length} marked on the plan`,
-      amount: meters(lengthM),
+      ...marked(dormant, 'fillCrack', meters, input.lengthsM),
       tasks: ['grind'],
       cautions: ['silica'],
       dust: 'hand-grinder',
-      hours: timed('fillCrack', lengthM),
-      on: ids(dormant),
     });
-  }
   const honored = [...lines.filter((mark) => mark.moves !== 'still'), ...marksOf('expansion-joint')];
-  if (honored.length > 0) {
-    const lengthM = sumOf(honored, input.lengthsM);
+  if (honored.length > 0)
     items.push({
       key: 'carry-joints',
       phase: 'make-sound',
@@ -143,11 +141,8 @@ function lineItems(input: PrepInput, marksOf: (...kinds: readonly Mark['kind'][]
         : honored.some((mark) => mark.moves === 'unknown')
           ? 'active, or not known to be dormant'
           : 'active: a pour across it cracks',
-      amount: meters(lengthM),
-      hours: timed('carryJoint', lengthM),
-      on: ids(honored),
+      ...marked(honored, 'carryJoint', meters, input.lengthsM),
     });
-  }
   return items;
 }
 

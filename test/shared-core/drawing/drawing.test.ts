@@ -53,7 +53,7 @@ describe('hatches', () => {
       [0, 0, 200, 0, 200, 120, 90, 120, 90, 60, 0, 60],
       [110, 20, 160, 20, 160, 70, 110, 70],
     ];
-    for (const hatch of hatchSchema.options.filter((h) => h !== 'framing' && h !== 'insulation')) {
+    for (const hatch of hatchSchema.options.filter((h) => h !== 'framing')) {
       const lines = hatchLines({ rings: rings.map((xy) => ({ xy, closed: true })), hatch });
       expect(lines.lines.length, hatch).toBeGreaterThan(0);
       for (const line of lines.lines) {

@@ -88,8 +88,8 @@ describe('a floor assembly', () => {
     expect(extent(named(marks, 'layer:b')).filter((_, i) => i % 2 === 1)).toEqual([136, 186]);
   });
 
-  it('has joists a few feet apart across its width, with insulation between', () => {
-    const joists = layer('joists', 'joists', null, { isInsulated: true });
+  it('has joists a few feet apart across its width', () => {
+    const joists = layer('joists', 'joists', null);
     const { marks } = layersSection({ ...floor, parts: [{ fromM: 0, toM: 2, layers: [joists] }] });
     const parts = markWords(named(marks, 'layer:joists'));
     // Four in 200 px, 14 px wide, from 3 px inside one end to 3 px inside the other: 60 px apart.
@@ -98,11 +98,6 @@ describe('a floor assembly', () => {
       '113,86',
       '173,86',
       '233,86',
-    ]);
-    expect(parts.filter((line) => line.startsWith('hatch insulation'))).toEqual([
-      'hatch insulation 70,96 110,96 110,158 70,158',
-      'hatch insulation 130,96 170,96 170,158 130,158',
-      'hatch insulation 190,96 230,96 230,158 190,158',
     ]);
   });
 

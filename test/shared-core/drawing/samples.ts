@@ -55,7 +55,6 @@ function kitchenLayers(): Drawing {
     thicknessM,
     isHeld,
     isRemoved: false,
-    isInsulated: true,
   });
   return layersSection({
     widthPx: 960,

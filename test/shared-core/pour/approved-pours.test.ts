@@ -289,14 +289,14 @@ describe('a pour log', () => {
     const lines = logs.flatMap((text) => {
       const { events, nowAt } = logOf(text);
       const state = pourState(plan, { bagsOnSite: 14 }, events, nowAt);
-      const { entries, undoable, redoable, incidents, covered, lastReading, batches, ...rest } = state;
+      const { entries, undoable, redoable, incidents, covered, batches, ...rest } = state;
       const forecast = forecastPour(plan, state, TYPICAL_SPREAD);
       const limits = { thinnestM: 0.012, leastM: 0.006, fetchMin: 9, healingMin: 15 };
       return named(text === '' ? 'nothing' : text, {
         state: rest,
         ...Object.fromEntries(batches.map((batch) => [`batch ${batch.number}`, batch])),
         entries: entries.map(({ event, min, undone }) => [event.kind, min, undone, event.instant]),
-        mark: [undoable?.id, redoable?.undo.id, redoable?.voided.id, incidents.length, lastReading?.instant, [...covered]],
+        mark: [undoable?.id, redoable?.undo.id, redoable?.voided.id, incidents.length, [...covered]],
         forecast,
         leak: leakAlarm(plan, state, TYPICAL_SPREAD),
         runOut: forecast === null ? null : [0, 9, null].map((fetchMin) => runOutOf(LAYOUT, state, forecast, { ...limits, fetchMin })),
