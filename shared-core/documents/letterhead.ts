@@ -21,7 +21,7 @@ export function addressLine(address: Pick<Address, 'line' | 'city' | 'region' | 
   return joined([address.line, address.city, joined([address.region, address.zip], ' ')]);
 }
 
-/** Whom a document is for, on one line: the customer's name and the property's address, if known. */
+/** The customer of a document, on one line: the customer's name and the property's address, if known. */
 export const customerLine = ({ customer, property }: { customer: Pick<Customer, 'name'>; property: Pick<Property, 'address'> }): string =>
   joined([customer.name, addressLine(property.address)]);
 
@@ -38,7 +38,7 @@ export function letterText(
   return [`Dear ${customer.name},`, ...paragraphs, joined(from, '\n')].join('\n\n');
 }
 
-/** The end of a short message: whom to call. */
+/** The end of a short message, with the number to call. */
 export const callWords = ({ phone }: Pick<Business, 'phone'>): string => (phone === '' ? '' : ` Questions? Call ${phone}.`);
 
 /** Address, phone and email under the business's name, with license and registration where it has them. */
