@@ -82,10 +82,8 @@ export function dryingRate(airC: number, humidity: number, referenceC: number): 
   return dryingPotentialPa(airC, humidity) / dryingPotentialPa(referenceC, REFERENCE_HUMIDITY);
 }
 
-/** Hours for one thickness at the reference climate, with where they come from. */
+/** A published rule of thumb for the days a screed dries. */
 type ScreedRule = {
-  readonly name: string;
-  readonly source: string;
   /** Millimeters that dry at 1 mm per day. */
   readonly quickMm: number;
   /** Days for each millimeter above; null when the rule only says "longer". */
@@ -94,25 +92,12 @@ type ScreedRule = {
 
 /** Published rules of thumb for cement screed at about 20 °C and 50 to 65 % humidity. They agree to 40 mm and part above. */
 export const SCREED_RULES: readonly ScreedRule[] = [
-  {
-    name: 'one day a millimeter to 50 mm, longer above',
-    // Clause from memory.
-    source: 'BS 8203 and BS 8204-1',
-    quickMm: 50,
-    daysAMmAbove: null,
-  },
-  {
-    name: 'one day a millimeter to 50 mm, two days a millimeter above',
-    source: 'allaboutscreeds.com, how long should you wait for screed to dry',
-    quickMm: 50,
-    daysAMmAbove: 2,
-  },
-  {
-    name: 'one day a millimeter to 40 mm, two days a millimeter above',
-    source: 'screedscientist.com, what affects screed drying time (20 °C, 50 % humidity)',
-    quickMm: 40,
-    daysAMmAbove: 2,
-  },
+  // BS 8203 and BS 8204-1; the clause is from memory.
+  { quickMm: 50, daysAMmAbove: null },
+  // allaboutscreeds.com, how long should you wait for screed to dry.
+  { quickMm: 50, daysAMmAbove: 2 },
+  // screedscientist.com, what affects screed drying time (20 °C, 50 % humidity).
+  { quickMm: 40, daysAMmAbove: 2 },
 ];
 
 /** Days by one rule; null where the rule gives no number. */
