@@ -148,6 +148,7 @@ describe('a line of a call', () => {
 
 describe('words of the trade', () => {
   it('name layers and sources as last approved', async () => {
+    // cspell:ignore tileless Roys
     const floors =
       'vct, vinyl tile, vinyl tiles, vinyl composition tile, asphalt tile, asphalt tiles, resilient tile, resilient tiles, sheet vinyl, sheet goods, sheet flooring, vinyl, ' +
       'linoleum, lino, lvp, lvt, vinyl plank, vinyl planks, floating floor, floating plank, floating planks, laminate, plank, planks, carpet, carpeting, ceramic, ceramic tile, ceramic tiles, ' +

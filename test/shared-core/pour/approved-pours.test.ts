@@ -234,6 +234,8 @@ const pourOf = (id: string, { lift = 1, liftsPlanned = 1 }: { readonly lift?: nu
     },
   });
 
+// A letter for each entry, with its figure after it.
+// cspell:ignoreRegExp /'[a-z][a-z\d]*'/g
 const LOGS = [
   '',
   's',

@@ -13,7 +13,7 @@ const whole = wholeOf('26-031');
 const first = readJob(whole, NOW);
 
 describe('a job read again', () => {
-  it('keeps its estimate and bundle while nothing has changed, and makes both anew when a record has', () => {
+  it('keeps its estimate and bundle while nothing has changed, and makes both again when a record has', () => {
     const again = readJob(whole, NOW, first);
     expect(again.estimate).toBe(first.estimate);
     expect(again.bundle).toBe(first.bundle);
