@@ -72,12 +72,7 @@ export function answerQuote(quote: Quote, answer: QuoteAnswer, locale?: string):
   if (answer.state === 'declined' && answer.note.trim() === '') return refuse('Enter the reason. It is counted with lost leads.');
   if (answer.state === 'accepted' && answer.by.trim() === '') return refuse('Enter who accepted the quote. The name stays on the record.');
   const { options } = quote.priced;
-  if (
-    answer.state === 'accepted' &&
-    answer.optionId !== null &&
-    answer.optionId !== BASE_OPTION_ID &&
-    !options.some((o) => o.id === answer.optionId)
-  ) {
+  if (answer.state === 'accepted' && answer.optionId !== null && !options.some((o) => o.id === answer.optionId)) {
     return refuse(`${name} has no such option. Choose one of its options.`);
   }
   return {

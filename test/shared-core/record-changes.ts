@@ -44,8 +44,8 @@ function insteadOf(value: Json, name: string, words: readonly string[]): readonl
   if (typeof value === 'boolean') return [[String(!value), !value]];
   if (typeof value === 'number')
     return [
-      ['more', value * 2 + 1],
       ['none', 0],
+      ['more', value * 2 + 1],
       ['null', null],
     ];
   if (typeof value === 'string') {
@@ -87,7 +87,10 @@ export function changesOf<R extends { readonly id: string }>(
     seen.add(name);
     for (const [what, put] of insteadOf(value, name, [...(words.get(name) ?? [])].slice(0, 6))) {
       const changed = withAt(record as unknown as Json, path, put) as unknown as R;
-      if (checkRow(table, changed).ok) changes.push([`${table}${name} ${what}`, changed]);
+      if (!checkRow(table, changed).ok) continue;
+      changes.push([`${table}${name} ${what}`, changed]);
+      // Of a number that may be nothing, that is enough.
+      if (what === 'none') break;
     }
   }
   return changes;
