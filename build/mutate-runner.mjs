@@ -8,9 +8,12 @@ export default class MutateRunner extends VitestTestRunner {
     const kept = (globalThis.testsOfChanges ??= []);
     stryker.currentTestId = test.id;
     const before = process.cpuUsage();
-    await getFn(test)();
+    try {
+      await getFn(test)();
+    } finally {
+      stryker.currentTestId = undefined;
+    }
     const { user, system } = process.cpuUsage(before);
-    stryker.currentTestId = undefined;
     const met = stryker.mutantCoverage?.perTest[test.id] ?? {};
     kept.push({ name: test.name, file: test.file.filepath, run: getFn(test), ms: (user + system) / 1000, met });
   }

@@ -31,7 +31,7 @@ export default defineConfig({
   test: {
     environment: 'node',
     setupFiles: ['test/setup.ts'],
-    include: ['test/shared-core/**/*.test.ts', ...(isSingle ? [] : ['build/try-changes.ts'])],
+    include: ['test/{shared-core,corpus}/**/*.test.ts', ...(isSingle ? [] : ['build/try-changes.ts'])],
     isolate: false,
     pool: 'forks',
     maxWorkers: 1,
