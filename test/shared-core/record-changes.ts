@@ -20,8 +20,8 @@ function* placesOf(value: Json, path: Path, name: string, skip: RegExp): Generat
   if (skip.test(name)) return;
   if (Array.isArray(value)) {
     for (const [i, item] of (value as readonly Json[]).entries()) {
-      const kind = isObject(item) ? (item['kind'] ?? item['state'] ?? '') : '';
-      yield* placesOf(item, [...path, i], `${name}#${String(kind)}`, skip);
+      const kind = isObject(item) ? (item['kind'] ?? item['state']) : '';
+      yield* placesOf(item, [...path, i], `${name}#${typeof kind === 'string' ? kind : ''}`, skip);
     }
   } else if (isObject(value))
     for (const [key, item] of Object.entries(value)) yield* placesOf(item, [...path, key], `${name}.${key}`, skip);
@@ -82,11 +82,11 @@ export function changesOf<R extends { readonly id: string }>(
       if (typeof value === 'string' && /^[a-z]+(-[a-z]+)*$/.test(value)) words.set(name, (words.get(name) ?? new Set()).add(value));
   const seen = new Set<string>();
   const changes: (readonly [string, R])[] = [];
-  for (const [path, name, value] of placesOf(record as unknown as Json, [], '', skip)) {
+  for (const [path, name, value] of placesOf(record, [], '', skip)) {
     if (seen.has(name) || /\.(id|createdAt|kind)$/.test(name)) continue;
     seen.add(name);
     for (const [what, put] of insteadOf(value, name, [...(words.get(name) ?? [])].slice(0, 6))) {
-      const changed = withAt(record as unknown as Json, path, put) as unknown as R;
+      const changed = withAt(record, path, put) as unknown as R;
       if (!checkRow(table, changed).ok) continue;
       changes.push([`${table}${name} ${what}`, changed]);
       // Of a number that may be nothing, that is enough.

@@ -13,7 +13,7 @@ type Defs = Readonly<Record<string, Schema>>;
 
 const INSTANT = /T\(\?:/;
 /** A limit; none where it is only that of whole numbers. */
-const shown = (limit: unknown): string => (limit === undefined || Math.abs(Number(limit)) === Number.MAX_SAFE_INTEGER ? '' : String(limit));
+const shown = (limit: unknown): string => (typeof limit !== 'number' || Math.abs(limit) === Number.MAX_SAFE_INTEGER ? '' : String(limit));
 const limits = (schema: Schema, least: string, most: string): string =>
   schema[least] === undefined && schema[most] === undefined ? '' : ` ${shown(schema[least])}..${shown(schema[most])}`;
 

@@ -22,7 +22,7 @@ function facts(whole: WholeJob, floors: Map<string, SurveyedRoom>): readonly str
     ready,
     ...Object.fromEntries(
       options.flatMap(({ id, rooms, takeoff: { rooms: taken, ...all }, price: { lines, ...price }, problems, ...option }) => [
-        [`${id}`, option],
+        [id, option],
         [`${id} takeoff`, all],
         [`${id} price`, price],
         ...lines.map((line) => [`${id} line ${line.key}`, line] as const),
