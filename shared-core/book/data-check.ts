@@ -3,7 +3,6 @@ import { frozenProblem } from './current-parts.ts';
 import type { Quote } from './quote.ts';
 import { checkRow } from './rows.ts';
 import type { StoredRow } from './migrations/all-steps.ts';
-import type { BookRows } from './backup.ts';
 import { pictureName } from './backup.ts';
 import { TABLE_NAMES, type TableName } from './tables.ts';
 
@@ -193,14 +192,4 @@ export function bookChecker(): BookChecker {
     ...laggingCounter(jobs, business),
   ];
   return { see, seePicture: (name) => void pictures.add(name), finish };
-}
-
-/**
- * Lists the problems of data in memory. @param rows all data @param pictures names of the photo files that exist
- */
-export function checkBookRows(rows: BookRows, pictures: readonly string[]): DataProblem[] {
-  const checker = bookChecker();
-  for (const table of TABLE_NAMES) for (const row of rows[table]) checker.see(table, row);
-  for (const name of pictures) checker.seePicture(name);
-  return checker.finish();
 }

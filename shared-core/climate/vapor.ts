@@ -28,8 +28,3 @@ export function dewPointC(tempC: number, relativeHumidity: number): number | nul
   const g = Math.log(relativeHumidity) + (MAGNUS.slope * tempC) / (MAGNUS.offsetC + tempC);
   return (MAGNUS.offsetC * g) / (MAGNUS.slope - g);
 }
-
-/** Relative humidity of air whose dew point is known, a share. */
-export function humidityFromDewPoint(tempC: number, dewC: number): number {
-  return saturationPressurePa(dewC) / saturationPressurePa(tempC);
-}

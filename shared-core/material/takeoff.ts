@@ -5,7 +5,7 @@ import { bagCount, type BagCount, type VolumeRange } from './bag-count.ts';
 import { taskHours, typicalPourMinutes, type PlannedMinutes, type TaskHours } from './crew-hours.ts';
 import { planLifts, type Depths, type ExtendChoice, type LiftPlan } from './lifts.ts';
 import { primerNeed, type PrimedSubstrate, type PrimerNeed } from './primer.ts';
-import type { TakeoffDoubt, TakeoffProblem } from './problem.ts';
+import type { TakeoffDoubt, TakeoffProblem } from './takeoff-problem.ts';
 import { effectiveSheet, yieldRange, type EffectiveSheet } from './sheet.ts';
 import { waterPlan, type WaterPlan } from './water.ts';
 import { WATER_KG_PER_L } from './mass-balance.ts';

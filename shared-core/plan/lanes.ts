@@ -1,10 +1,8 @@
 /** Divides a room into parallel lanes in pouring order, starting at the wall farthest from the exit. */
 import type { Point } from '../book/fields.ts';
-import type { Plan } from '../book/plan-fields.ts';
 import { clipToHalfPlane, otherSide } from './half-plane.ts';
-import { wayOutPoint } from './openings.ts';
 import { directionOf } from './point.ts';
-import { type Region, regionAreaM2, roomRegion } from './region.ts';
+import { type Region, regionAreaM2 } from './region.ts';
 
 /** One lane. Several pieces when a cut-out or the outline divides it. */
 export type Lane = {
@@ -73,9 +71,4 @@ export function lanesOfRegion(region: Region, widthM: number, angleDeg: number, 
     });
   }
   return lanes;
-}
-
-/** A room's lanes, starting at the wall farthest from its exit. */
-export function roomLanes(plan: Pick<Plan, 'outline' | 'holes' | 'openings'>, widthM: number, angleDeg: number): readonly Lane[] {
-  return lanesOfRegion(roomRegion(plan), widthM, angleDeg, wayOutPoint(plan));
 }

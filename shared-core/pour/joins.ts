@@ -63,19 +63,6 @@ function passMin(laid: Laid, batch: number, part: number): number {
   return start + part * ((laid.endMin[batch - 1] ?? start) - start);
 }
 
-/** Placing times at a steady rate without pauses, m³ per minute. */
-export function steadyLaying(batches: readonly { readonly volumeM3: number }[], m3PerMin: number): Laid {
-  const startMin: number[] = [];
-  const endMin: number[] = [];
-  let volume = 0;
-  for (const batch of batches) {
-    startMin.push(volume / m3PerMin);
-    volume += batch.volumeM3;
-    endMin.push(volume / m3PerMin);
-  }
-  return { startMin, endMin };
-}
-
 /** The cumulative volume of a pour, divided into batches; the last may be a partial batch. */
 export type Pouring = { readonly batchM3: number; readonly count: number; readonly volumeM3: number };
 

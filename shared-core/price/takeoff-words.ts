@@ -2,7 +2,7 @@
 import type { NoCoverage } from '../material/containers.ts';
 import { type LiftNote, NEAT_CAP_M } from '../material/lifts.ts';
 import type { PrimedSubstrate, PrimerProblem } from '../material/primer.ts';
-import type { TakeoffDoubt } from '../material/problem.ts';
+import type { TakeoffDoubt } from '../material/takeoff-problem.ts';
 import type { SheetProblem } from '../material/sheet.ts';
 import type { AddedWeight } from '../material/weight.ts';
 import { formatDepth } from '../measure/length-format.ts';

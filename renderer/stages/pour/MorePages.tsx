@@ -12,7 +12,7 @@ import { NumberField } from '../../parts/Fields.tsx';
 import { PourButton } from '../../parts/Buttons.tsx';
 import { SelectField } from '../../parts/Choices.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
-import { stopWords } from './pour-words.ts';
+import { stopWords } from './pour-mode-words.ts';
 import { useEnter } from './use-enter.ts';
 import type { Makes } from './use-pour-log.ts';
 

@@ -9,7 +9,7 @@ import type { PourRecordPlan, PourState } from '../../../shared-core/pour/pour-s
 import { gaugeOf, type WorkClock, workClocks } from '../../../shared-core/pour/work-clock.ts';
 import { RangeMark } from '../../parts/RangeMark.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
-import type { RunOutWords } from './pour-words.ts';
+import type { RunOutWords } from './pour-mode-words.ts';
 
 interface FactsProps {
   readonly state: PourState;

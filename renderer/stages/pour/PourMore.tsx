@@ -21,7 +21,7 @@ import { PhotoDrop } from '../../parts/photo/PhotoDrop.tsx';
 import type { ScaledPhoto } from '../../parts/scale-photo.ts';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { BadBatchPage, CorrectPage, StopPage } from './MorePages.tsx';
-import { TROUBLES, type TroublePage } from './pour-words.ts';
+import { TROUBLES, type TroublePage } from './pour-mode-words.ts';
 import { useEnter } from './use-enter.ts';
 import type { Makes } from './use-pour-log.ts';
 import './pour-more.css';

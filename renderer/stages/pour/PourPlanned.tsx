@@ -38,7 +38,7 @@ import { lastLines } from './last-lines.ts';
 import { PlannedBlock } from './PlannedBlock.tsx';
 import { PlannedPictures } from './PlannedPictures.tsx';
 import { PourDialogs, type PourDialog } from './PourDialogs.tsx';
-import { chanceWords } from './pour-words.ts';
+import { chanceWords } from './pour-mode-words.ts';
 import { RunsPart } from './RunsPart.tsx';
 import { StagingPart } from './StagingPart.tsx';
 import { useSteady } from './use-steady.ts';

@@ -33,7 +33,7 @@ import { EdgeClock, EdgeDatum } from './EdgeClock.tsx';
 import { PourMore } from './PourMore.tsx';
 import { PourFacts } from './PourFacts.tsx';
 import { PourModePlan } from './PourModePlan.tsx';
-import { alarmWords, leakWords, runOutWords, stopWords } from './pour-words.ts';
+import { alarmWords, leakWords, runOutWords, stopWords } from './pour-mode-words.ts';
 import { useAwake } from './use-awake.ts';
 import { usePourKeys } from './use-pour-keys.ts';
 import { usePourLog } from './use-pour-log.ts';

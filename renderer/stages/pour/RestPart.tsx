@@ -18,7 +18,7 @@ import { LinkWord, TextButton } from '../../parts/Buttons.tsx';
 import { MailWord } from '../../parts/MailWord.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
-import { DEFECT_WORDS } from './pour-words.ts';
+import { DEFECT_WORDS } from './pour-mode-words.ts';
 import { acceptedQuote } from '../../../shared-core/price/change-order.ts';
 import type { CostLine } from '../../../shared-core/price/line.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';

@@ -11,7 +11,7 @@ import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { type PourRunsWork, RUNS_SEED } from '../../workers/use-pour-runs.ts';
 import { judgedWords, summaryWords } from './advice-words.ts';
-import { waitWords } from './pour-words.ts';
+import { waitWords } from './pour-mode-words.ts';
 import { crewTimeline, placementBands } from '../../../shared-core/drawing/crew-timeline.ts';
 import { timelineOf } from '../../../shared-core/pour/simulate.ts';
 import { DrawingView, useSize } from '../../parts/DrawingView.tsx';

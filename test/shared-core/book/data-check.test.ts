@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { BookRows } from '../../../shared-core/book/backup.ts';
 import { type BackupFile, thinBackups } from '../../../shared-core/book/backup-names.ts';
-import { checkBookRows, type DataProblem } from '../../../shared-core/book/data-check.ts';
+import type { DataProblem } from '../../../shared-core/book/data-check.ts';
+import { checkBookRows } from './check-book-rows.ts';
 import { TABLE_NAMES } from '../../../shared-core/book/tables.ts';
 import { sampleAt } from '../../sample-at.ts';
 

@@ -12,7 +12,7 @@ import {
 } from '../../../shared-core/book/import-plan.ts';
 import type { StoredRow } from '../../../shared-core/book/migrations/all-steps.ts';
 import type { BookRows } from '../../../shared-core/book/backup.ts';
-import { checkBookRows } from '../../../shared-core/book/data-check.ts';
+import { checkBookRows } from './check-book-rows.ts';
 import { TABLE_NAMES, type TableName } from '../../../shared-core/book/tables.ts';
 import { sampleAt } from '../../sample-at.ts';
 

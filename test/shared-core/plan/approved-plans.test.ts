@@ -19,7 +19,7 @@ import {
   withoutCorner,
   withWallMoved,
 } from '../../../shared-core/plan/edit-plan.ts';
-import { roomLanes } from '../../../shared-core/plan/lanes.ts';
+import { roomLanes } from './room-lanes.ts';
 import { nearestWall, placedOpenings, wayOutPoint } from '../../../shared-core/plan/openings.ts';
 import { areaInRoomM2, overlapM2 } from '../../../shared-core/plan/overlap.ts';
 import { drawnPart, stretchOf } from '../../../shared-core/plan/part-of-room.ts';

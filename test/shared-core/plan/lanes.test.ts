@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { regionAreaM2, roomRegion } from '../../../shared-core/plan/region.ts';
-import { acrossM, roomLanes, lanesOfRegion } from '../../../shared-core/plan/lanes.ts';
+import { acrossM, lanesOfRegion } from '../../../shared-core/plan/lanes.ts';
+import { roomLanes } from './room-lanes.ts';
 import { anyComb, anyRegion, L_ROOM, moved, opening, plan, RECTANGLE, U_ROOM } from './rooms.ts';
 
 const anyAngle = fc.double({ min: -180, max: 180, noNaN: true });

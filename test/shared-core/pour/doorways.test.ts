@@ -3,8 +3,9 @@ import { describe, expect, it } from 'vitest';
 import type { Opening, Plan } from '../../../shared-core/book/plan-fields.ts';
 import { facingDoorways, openDoorways } from '../../../shared-core/pour/open-doorways.ts';
 import { planPour, type PourRoom } from '../../../shared-core/pour/room-bays.ts';
-import { joinAges, steadyLaying } from '../../../shared-core/pour/joins.ts';
+import { joinAges } from '../../../shared-core/pour/joins.ts';
 import { opening as openingOf } from '../plan/rooms.ts';
+import { steadyLaying } from './steady-laying.ts';
 
 const opening = (id: string, wall: number, fromM: number, widthM = 1): Opening => openingOf({ id, name: id, wall, fromM, widthM });
 /** A rectangle from its own corner, placed on the property plan; walls run top, right, bottom, left. */

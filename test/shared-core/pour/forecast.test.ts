@@ -10,7 +10,7 @@ import {
 } from '../../../shared-core/pour/forecast.ts';
 import { pourState, type PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
 import { newRandom, nextUnit, seedRandom, type RandomState } from '../../../shared-core/pour/random.ts';
-import { runOutWords } from '../../../renderer/stages/pour/pour-words.ts';
+import { runOutWords } from '../../../renderer/stages/pour/pour-mode-words.ts';
 import { runOutOf } from '../../../shared-core/pour/run-out.ts';
 import { bay, laidOut, rectangle } from './floors.ts';
 

@@ -4,10 +4,11 @@ import type { Region } from '../../../shared-core/plan/region.ts';
 import { pointInRegion } from '../../../shared-core/plan/region.ts';
 import type { FillPattern, PourLayout } from '../../../shared-core/pour/layout.ts';
 import { layOut } from '../../../shared-core/pour/layout.ts';
-import { joinAges, steadyLaying } from '../../../shared-core/pour/joins.ts';
+import { joinAges } from '../../../shared-core/pour/joins.ts';
 import { lanesOfRegion } from '../../../shared-core/plan/lanes.ts';
 import { bay, box, laidOut, rectangle } from './floors.ts';
 import { points } from '../../outlines.ts';
+import { steadyLaying } from './steady-laying.ts';
 
 const RATE = 0.01; // m³ per minute: at 10 mm deep, a square meter per minute.
 

@@ -3,7 +3,7 @@ import { type PourEvent, pourEventSchema } from '../../../shared-core/book/pour-
 import { TYPICAL_SPREAD } from '../../../shared-core/pour/forecast.ts';
 import { alarmBags, leakAlarm } from '../../../shared-core/pour/leak.ts';
 import { pourState, type PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
-import { leakWords } from '../../../renderer/stages/pour/pour-words.ts';
+import { leakWords } from '../../../renderer/stages/pour/pour-mode-words.ts';
 import { bay, laidOut, rectangle } from './floors.ts';
 
 /** Four lanes of 4 m by 1 m, 10 mm deep, bags of 10 L: four bags a lane, a bag a batch. */

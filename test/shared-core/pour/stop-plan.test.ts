@@ -7,7 +7,7 @@ import { newRandom, nextUnit, seedRandom } from '../../../shared-core/pour/rando
 import { joinAges } from '../../../shared-core/pour/joins.ts';
 import { timelineOf } from '../../../shared-core/pour/simulate.ts';
 import { startCrew } from '../../../shared-core/pour/start-crew.ts';
-import { alarmWords, stopWords } from '../../../renderer/stages/pour/pour-words.ts';
+import { alarmWords, stopWords } from '../../../renderer/stages/pour/pour-mode-words.ts';
 import { DAM_MIN, placeableBags, stopPlan } from '../../../shared-core/pour/stop-plan.ts';
 import { bay, laidOut, rectangle } from './floors.ts';
 

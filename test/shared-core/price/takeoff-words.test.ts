@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { TakeoffDoubt } from '../../../shared-core/material/problem.ts';
+import type { TakeoffDoubt } from '../../../shared-core/material/takeoff-problem.ts';
 import type { AddedWeight } from '../../../shared-core/material/weight.ts';
 import { doubtWords, liftNoteWords, noCoverageWords } from '../../../shared-core/price/takeoff-words.ts';
 

@@ -7,7 +7,7 @@ import { openBackupBytes } from '../../../../main/desk/backups/read-backup.ts';
 import { readZip, ZIP_LIMITS } from '../../../../main/desk/backups/read-zip.ts';
 import { sha256Of } from '../../../../main/desk/backups/whole-file.ts';
 import type { StoredRow } from '../../../../shared-core/book/migrations/all-steps.ts';
-import { checkBookRows } from '../../../../shared-core/book/data-check.ts';
+import { checkBookRows } from '../../../shared-core/book/check-book-rows.ts';
 import { backupName, thinBackups, type BackupReason } from '../../../../shared-core/book/backup-names.ts';
 import { customerSchema } from '../../../../shared-core/book/customer.ts';
 import { type BookRows, carryRow, readManifest } from '../../../../shared-core/book/backup.ts';
