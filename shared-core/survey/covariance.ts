@@ -2,6 +2,8 @@
  * Models a floor as a random surface to estimate the error of a volume: the correlation of two places by distance, and the
  * linear algebra for it. Estimation variance as in geostatistics (G. Matheron, The theory of regionalized variables, 1971).
  */
+import type { Point } from '../book/fields.ts';
+import { distanceM } from '../plan/point.ts';
 import { real } from './typed-reads.ts';
 
 /**
@@ -37,33 +39,89 @@ export function correlation(kind: FloorModel['kind'], distanceM: number, lengthM
 }
 
 /**
- * Cholesky factor of a symmetric positive definite matrix, row by row in its lower half; the matrix is overwritten.
- * @returns the sum of the logarithms of its diagonal, or null where rounding makes the matrix not positive definite
+ * What every model of a floor shares, computed once. Element i, j of the readings' matrices is at i · count + j, for j ≥ i.
  */
-export function factorize(matrix: Float64Array, size: number): number | null {
+export type Layout = {
+  readonly count: number;
+  /** Distances between readings, meters. */
+  readonly apartM: Float64Array;
+  /** Covariance of the room's unknown height and slope, square meters. */
+  readonly trendM2: Float64Array;
+  readonly middle: Point;
+  readonly errorM: number;
+};
+
+/** The layout of readings; the slope turns about `middle`. */
+export function layoutOf(spots: readonly Point[], middle: Point, errorM: number): Layout {
+  const count = spots.length;
+  const apartM = new Float64Array(count * count);
+  const trendM2 = new Float64Array(count * count);
+  spots.forEach((a, i) => {
+    for (let j = i; j < count; j += 1) {
+      const b = spots[j] ?? a;
+      apartM[i * count + j] = distanceM(a, b);
+      trendM2[i * count + j] = trendAt(a, b, middle);
+    }
+  });
+  return { count, apartM, trendM2, middle, errorM };
+}
+
+/** Covariance of the room's unknown height and slope at two places, square meters. */
+export function trendAt(a: Point, b: Point, middle: Point): number {
+  return OFFSET_SD_M ** 2 + SLOPE_SD ** 2 * ((a.xM - middle.xM) * (b.xM - middle.xM) + (a.yM - middle.yM) * (b.yM - middle.yM));
+}
+
+/** Correlations of the readings for one kind of floor. */
+export function correlationsOf({ count, apartM }: Layout, kind: FloorModel['kind'], lengthM: number): Float64Array {
+  const correlations = new Float64Array(count * count);
+  for (let i = 0; i < count; i += 1) {
+    for (let k = i * count + i; k < (i + 1) * count; k += 1) correlations[k] = correlation(kind, real(apartM, k), lengthM);
+  }
+  return correlations;
+}
+
+/** Writes the covariances of the readings into the upper half of a matrix whose rows are `columns` long. */
+export function writeCovariances(matrix: Float64Array, columns: number, layout: Layout, correlations: Float64Array, sizeM: number): void {
+  const { count, trendM2, errorM } = layout;
+  const size2 = sizeM ** 2;
+  for (let i = 0; i < count; i += 1) {
+    const row = i * columns;
+    for (let j = i; j < count; j += 1) matrix[row + j] = size2 * real(correlations, i * count + j) + real(trendM2, i * count + j);
+    matrix[row + i] = real(matrix, row + i) + errorM ** 2;
+  }
+}
+
+/**
+ * Cholesky factor L of a symmetric positive definite matrix, given by its upper half in the first `size` of `columns` columns; every
+ * further column b is replaced by the solution of L x = b. Overwrites the matrix. Each row is subtracted from the rows below it at once:
+ * element by element, half of the time went into waiting for the sum before.
+ * @returns the sum of the logarithms of the factor's diagonal, or null where rounding makes the matrix not positive definite
+ */
+export function factorize(matrix: Float64Array, size: number, columns: number): number | null {
   let logs = 0;
-  for (let i = 0; i < size; i += 1) {
-    for (let j = 0; j <= i; j += 1) {
-      let sum = real(matrix, i * size + j);
-      for (let k = 0; k < j; k += 1) sum -= real(matrix, i * size + k) * real(matrix, j * size + k);
-      if (i === j) {
-        if (!(sum > 0)) return null;
-        matrix[i * size + i] = Math.sqrt(sum);
-        logs += Math.log(sum) / 2;
-      } else matrix[i * size + j] = sum / real(matrix, j * size + j);
+  for (let k = 0; k < size; k += 1) {
+    const row = k * columns;
+    const pivot = real(matrix, row + k);
+    if (!(pivot > 0)) return null;
+    logs += Math.log(pivot) / 2;
+    const root = Math.sqrt(pivot);
+    for (let j = k; j < columns; j += 1) matrix[row + j] = (matrix[row + j] ?? Number.NaN) / root;
+    for (let i = k + 1; i < size; i += 1) {
+      const share = matrix[row + i] ?? Number.NaN;
+      const below = i * columns;
+      for (let j = i; j < columns; j += 1) {
+        matrix[below + j] = (matrix[below + j] ?? Number.NaN) - share * (matrix[row + j] ?? Number.NaN);
+      }
     }
   }
   return logs;
 }
 
-/** Solves L x = b for the lower factor, in place. */
-export function solveLower(factor: Float64Array, size: number, b: Float64Array): Float64Array {
-  for (let i = 0; i < size; i += 1) {
-    let sum = real(b, i);
-    for (let k = 0; k < i; k += 1) sum -= real(factor, i * size + k) * real(b, k);
-    b[i] = sum / real(factor, i * size + i);
-  }
-  return b;
+/** Dot product of two columns of a matrix over its first `size` rows. */
+export function dotColumns(matrix: Float64Array, size: number, columns: number, a: number, b: number): number {
+  let sum = 0;
+  for (let row = 0; row < size * columns; row += columns) sum += (matrix[row + a] ?? Number.NaN) * (matrix[row + b] ?? Number.NaN);
+  return sum;
 }
 
 /** Dot product of two lists of the same length. */

@@ -4,16 +4,20 @@
  * from each (Bayesian model averaging over Gaussian fields). Few readings allow many models, so the error is large.
  */
 import type { Point, Range } from '../book/fields.ts';
+import { distanceM } from '../plan/point.ts';
 import {
   correlation,
+  correlationsOf,
   dot,
+  dotColumns,
   factorize,
   FLOOR_KINDS,
   type FloorModel,
   FLOOR_SIZES_M,
+  type Layout,
+  layoutOf,
   OFFSET_SD_M,
-  SLOPE_SD,
-  solveLower,
+  writeCovariances,
 } from './covariance.ts';
 import type { Spot } from './heights.ts';
 import { highestPlace } from './highest-place.ts';
@@ -44,15 +48,21 @@ const MOST_PARTS = 4;
 
 /** The error of a surface over a room, from its own readings. */
 export function floorError(spots: readonly Spot[], surface: Surface, room: RoomRings, readingErrorM: number): FloorError {
-  const places = placesOver(room, spots.length <= MOST_READINGS ? PLACES : PLACES * Math.ceil(spots.length / MOST_READINGS));
-  if (spots.length <= MOST_READINGS) return errorOf(spots, surface, room, places, readingErrorM);
+  const over = placesOver(room, spots.length <= MOST_READINGS ? PLACES : PLACES * Math.ceil(spots.length / MOST_READINGS));
+  if (spots.length <= MOST_READINGS) return errorOf(spots, surface, room, over, readingErrorM);
+  const { places, gridM } = over;
   // A large survey is evaluated in parts, because errors of parts that are far apart are independent.
   const parts = split(spots, places).slice(0, MOST_PARTS);
   const errors = parts.flatMap((part) => {
     const partSurface = surfaceOver(part.spots, 1e3);
     return partSurface === null
       ? []
-      : [{ ...errorOf(part.spots, partSurface, room, part.places, readingErrorM), share: part.places.length / places.length }];
+      : [
+          {
+            ...errorOf(part.spots, partSurface, room, { places: part.places, gridM }, readingErrorM),
+            share: part.places.length / places.length,
+          },
+        ];
   });
   const combined = (pick: (error: FloorError) => number): number =>
     Math.sqrt(errors.reduce((sum, e) => sum + pick(e) ** 2 * e.share, 0) / Math.max(1, errors.length));
@@ -63,14 +73,18 @@ export function floorError(spots: readonly Spot[], surface: Surface, room: RoomR
   return { averageSdM: combined((e) => e.averageSdM), readingSdM: combined((e) => e.readingSdM), highestM: highest };
 }
 
+/** Sample places on a square grid. */
+type Places = { readonly places: readonly Point[]; readonly gridM: number };
+
 /** About `most` places, spread evenly over the floor. */
-function placesOver(room: RoomRings, most: number): Point[] {
+function placesOver(room: RoomRings, most: number): Places {
   const step = Math.sqrt(room.areaM2 / most);
   const places: Point[] = [];
   for (let yM = room.topM + step / 2; yM < room.bottomM; yM += step) {
     for (let xM = room.leftM + step / 2; xM < room.rightM; xM += step) if (isOnFloor(room, xM, yM)) places.push({ xM, yM });
   }
-  return places.length === 0 ? [{ xM: (room.leftM + room.rightM) / 2, yM: (room.topM + room.bottomM) / 2 }] : places;
+  if (places.length === 0) places.push({ xM: (room.leftM + room.rightM) / 2, yM: (room.topM + room.bottomM) / 2 });
+  return { places, gridM: step };
 }
 
 /** The corners of a room's outline. */
@@ -96,19 +110,21 @@ function split(spots: readonly Spot[], places: readonly Point[]): Part[] {
 
 /** Values shared by every model of the floor. */
 type Known = {
-  readonly spots: readonly Spot[];
-  readonly places: readonly Point[];
+  readonly layout: Layout;
+  /** Distances from reading i to sample place k at i · places + k, meters. */
+  readonly toPlacesM: Float64Array;
+  readonly spread: Spread;
   /** Weight of each reading in the average height; the weights add to one. */
   readonly weights: Float64Array;
   /** Heights above their average. */
   readonly heights: Float64Array;
-  readonly middle: Point;
-  readonly errorM: number;
+  /** Rows of the readings' covariances, their heights, and their covariances with the average height. */
+  readonly matrix: Float64Array;
 };
 
 type Weighed = { readonly logLikelihood: number; readonly squaredM2: number; readonly model: FloorModel };
 
-function errorOf(spots: readonly Spot[], surface: Surface, room: RoomRings, places: readonly Point[], errorM: number): FloorError {
+function errorOf(spots: readonly Spot[], surface: Surface, room: RoomRings, { places, gridM }: Places, errorM: number): FloorError {
   const weights = weightsOver(surface, places);
   const average = spots.reduce((sum, spot) => sum + spot.zM, 0) / spots.length;
   const middle = {
@@ -116,7 +132,10 @@ function errorOf(spots: readonly Spot[], surface: Surface, room: RoomRings, plac
     yM: places.reduce((sum, p) => sum + p.yM, 0) / places.length,
   };
   const heights = Float64Array.from(spots, (spot) => spot.zM - average);
-  const known: Known = { spots, places, weights, heights, middle, errorM };
+  const layout = layoutOf(spots, middle, errorM);
+  const toPlacesM = Float64Array.from(spots.flatMap((a) => places.map((p) => distanceM(a, p))));
+  const matrix = new Float64Array(spots.length * (spots.length + 2));
+  const known: Known = { layout, toPlacesM, spread: spreadOf(places, gridM), weights, heights, matrix };
   const weighed = FLOOR_KINDS.flatMap(({ kind, lengthM, prior }) =>
     weighSizes(known, kind, lengthM).map((w) => ({ ...w, logLikelihood: w.logLikelihood + Math.log(prior) })),
   );
@@ -132,7 +151,7 @@ function errorOf(spots: readonly Spot[], surface: Surface, room: RoomRings, plac
     averageSdM: (1 + FEW_READINGS_FACTOR / spots.length ** 1.5) * Math.sqrt(squares / sum),
     readingSdM: errorM * Math.sqrt(dot(weights, weights)),
     highestM: highestPlace(
-      { spots: spots, heights, places, corners: cornersOf(room), stepM: Math.sqrt(room.areaM2 / places.length), middle, errorM },
+      { spots, heights, places, corners: cornersOf(room), stepM: Math.sqrt(room.areaM2 / places.length), layout },
       weighed.map(({ model, logLikelihood }) => ({ model, share: Math.exp(logLikelihood - top) / sum })),
       Math.max(...heights),
     ),
@@ -141,60 +160,62 @@ function errorOf(spots: readonly Spot[], surface: Surface, room: RoomRings, plac
 
 /** One kind of floor at every size: likelihood of the readings and squared error of the average height. */
 function weighSizes(known: Known, kind: FloorModel['kind'], lengthM: number): Weighed[] {
-  const { spots, places, weights, heights, middle, errorM } = known;
-  const n = spots.length;
-  const correlations = new Float64Array(n * n);
-  const trend = new Float64Array(n * n);
+  const { layout, toPlacesM, weights, heights, matrix } = known;
+  const n = layout.count;
+  const [columns, heightColumn, floorColumn] = [n + 2, n, n + 1];
+  const correlations = correlationsOf(layout, kind, lengthM);
+  const many = toPlacesM.length / n;
   const toFloor = new Float64Array(n);
   for (let i = 0; i < n; i += 1) {
-    const a = spots[i];
-    if (a === undefined) continue;
-    const [ax, ay] = [a.xM - middle.xM, a.yM - middle.yM];
-    for (let j = 0; j <= i; j += 1) {
-      const b = spots[j];
-      if (b === undefined) continue;
-      correlations[i * n + j] = correlation(kind, Math.hypot(a.xM - b.xM, a.yM - b.yM), lengthM);
-      trend[i * n + j] = OFFSET_SD_M ** 2 + SLOPE_SD ** 2 * (ax * (b.xM - middle.xM) + ay * (b.yM - middle.yM));
-    }
     let sum = 0;
-    for (const p of places) sum += correlation(kind, Math.hypot(a.xM - p.xM, a.yM - p.yM), lengthM);
-    toFloor[i] = sum / places.length;
+    for (let k = i * many; k < (i + 1) * many; k += 1) sum += correlation(kind, toPlacesM[k] ?? Number.NaN, lengthM);
+    toFloor[i] = sum / many;
   }
-  const within = averageCorrelation(places, kind, lengthM);
+  const within = averageCorrelation(known.spread, kind, lengthM);
   const byWeights = dot(weights, heights);
   return FLOOR_SIZES_M.flatMap((sizeM) => {
     const size2 = sizeM ** 2;
-    const matrix = new Float64Array(n * n);
+    writeCovariances(matrix, columns, layout, correlations, sizeM);
     for (let i = 0; i < n; i += 1) {
-      for (let j = 0; j <= i; j += 1) matrix[i * n + j] = size2 * real(correlations, i * n + j) + real(trend, i * n + j);
-      matrix[i * n + i] = real(matrix, i * n + i) + errorM ** 2;
+      matrix[i * columns + heightColumn] = real(heights, i);
+      // The center of the places is the origin of the slope, so that only the offset links the floor's average to a reading.
+      matrix[i * columns + floorColumn] = size2 * real(toFloor, i) + OFFSET_SD_M ** 2;
     }
-    const logs = factorize(matrix, n);
+    const logs = factorize(matrix, n, columns);
     if (logs === null) return [];
-    const y = solveLower(matrix, n, heights.slice());
-    // The center of the places is the origin of the slope, so that only the offset links the floor's average to a reading.
-    const a = solveLower(
-      matrix,
-      n,
-      Float64Array.from(toFloor, (c) => size2 * c + OFFSET_SD_M ** 2),
-    );
-    const bias = dot(a, y) - byWeights;
-    const variance = Math.max(0, size2 * within + OFFSET_SD_M ** 2 - dot(a, a));
-    return [{ logLikelihood: -dot(y, y) / 2 - logs, squaredM2: bias * bias + variance, model: { kind, lengthM, sizeM } }];
+    const product = (a: number, b: number): number => dotColumns(matrix, n, columns, a, b);
+    const bias = product(floorColumn, heightColumn) - byWeights;
+    const variance = Math.max(0, size2 * within + OFFSET_SD_M ** 2 - product(floorColumn, floorColumn));
+    return [
+      {
+        logLikelihood: -product(heightColumn, heightColumn) / 2 - logs,
+        squaredM2: bias * bias + variance,
+        model: { kind, lengthM, sizeM },
+      },
+    ];
   });
 }
 
-function averageCorrelation(places: readonly Point[], kind: FloorModel['kind'], lengthM: number): number {
-  let sum = 0;
+/** The distances between places, each with its number of ordered pairs. */
+type Spread = { readonly apartM: readonly number[]; readonly pairs: readonly number[]; readonly places: number };
+
+/** Places on a grid have few distances among many pairs: about 200 among 6,000. */
+function spreadOf(places: readonly Point[], gridM: number): Spread {
+  const pairs = new Map<number, number>();
+  const columns = places.map((p) => Math.round((p.xM - (places[0]?.xM ?? 0)) / gridM));
+  const rows = places.map((p) => Math.round((p.yM - (places[0]?.yM ?? 0)) / gridM));
   for (let i = 0; i < places.length; i += 1) {
-    const a = places[i];
-    if (a === undefined) continue;
     for (let j = 0; j < i; j += 1) {
-      const b = places[j];
-      if (b !== undefined) sum += correlation(kind, Math.hypot(a.xM - b.xM, a.yM - b.yM), lengthM);
+      const [across, down] = [(columns[i] ?? 0) - (columns[j] ?? 0), (rows[i] ?? 0) - (rows[j] ?? 0)];
+      const squared = across * across + down * down;
+      pairs.set(squared, (pairs.get(squared) ?? 0) + 2);
     }
   }
-  return (places.length + 2 * sum) / places.length ** 2;
+  return { apartM: [...pairs.keys()].map((squared) => gridM * Math.sqrt(squared)), pairs: [...pairs.values()], places: places.length };
+}
+
+function averageCorrelation({ apartM, pairs, places }: Spread, kind: FloorModel['kind'], lengthM: number): number {
+  return apartM.reduce((sum, apart, k) => sum + (pairs[k] ?? 0) * correlation(kind, apart, lengthM), places) / places ** 2;
 }
 
 /** Weight of each spot in the surface's average height over the places. */

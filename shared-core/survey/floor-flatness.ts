@@ -1,5 +1,6 @@
 /** A floor's flatness for the screens and the handover sheet: gaps under a straightedge and the rules they meet. */
 import { widestNearby, worstGap, type WorstGap } from './flatness.ts';
+import { lineLayer } from './profile-lines.ts';
 import type { FloorRead } from './read-floor.ts';
 import {
   type FlatnessDemand,
@@ -66,9 +67,10 @@ function gapsByLength({ profiles, surface, room }: Profiled, spans: readonly num
   const earlier = known.get(key);
   if (earlier !== undefined) return earlier;
   const gaps = new Map<number, WorstGap>();
+  const layer = lineLayer(surface, room);
   let before: WorstGap | null = null;
   for (const spanM of lengths) {
-    before = widestNearby(surface, room, worstGap(profiles, spanM, before));
+    before = widestNearby(layer, worstGap(profiles, spanM, before));
     gaps.set(spanM, before);
   }
   gapCache.set(profiles, known.set(key, gaps));

@@ -3,7 +3,17 @@
  */
 import type { Point, Range } from '../book/fields.ts';
 import { normalShareBelow } from '../measure/normal.ts';
-import { correlation, dot, factorize, type FloorModel, OFFSET_SD_M, SLOPE_SD, solveLower } from './covariance.ts';
+import { distanceM } from '../plan/point.ts';
+import {
+  correlation,
+  correlationsOf,
+  dotColumns,
+  factorize,
+  type FloorModel,
+  type Layout,
+  trendAt,
+  writeCovariances,
+} from './covariance.ts';
 
 /** One model of the floor with its share of all models. */
 export type Fitted = { readonly model: FloorModel; readonly share: number };
@@ -18,8 +28,7 @@ export type FloorSample = {
   readonly places: readonly Point[];
   readonly corners: readonly Point[];
   readonly stepM: number;
-  readonly middle: Point;
-  readonly errorM: number;
+  readonly layout: Layout;
 };
 
 /** Models less likely than this are left out. */
@@ -37,6 +46,9 @@ const LEAST_BUMPS_A_STEP = { rough: 3, smooth: 0 } as const;
  */
 const DEVIATION_FACTOR = { rough: 1.25, smooth: 1 } as const;
 
+/** A normal this many deviations above its mean is below with a chance of 1 to the last digit. */
+const CERTAIN_DEVIATIONS = 9;
+
 /** Height at a place given the readings, one standard deviation, and the number of bumps the place represents. */
 type Open = { readonly averageM: number; readonly sdM: number; readonly bumps: number; readonly share: number };
 
@@ -53,7 +65,9 @@ export function highestPlace(sample: FloorSample, fitted: readonly Fitted[], abo
       let logs = 0;
       let least = 1;
       for (const { averageM, sdM, bumps } of places) {
-        const below = normalShareBelow((heightM - averageM) / sdM);
+        const deviations = (heightM - averageM) / sdM;
+        if (deviations > CERTAIN_DEVIATIONS) continue;
+        const below = normalShareBelow(deviations);
         if (below <= 0) return sum;
         logs += bumps * Math.log(below);
         least = Math.min(least, below);
@@ -74,26 +88,25 @@ export function highestPlace(sample: FloorSample, fitted: readonly Fitted[], abo
   return { least: heightAt(0.05), likely: heightAt(0.5), most: heightAt(0.95) };
 }
 
-function openPlaces({ spots, heights, places, corners, stepM, middle, errorM }: FloorSample, model: FloorModel, share: number): Open[] {
+function openPlaces({ spots, heights, places, corners, stepM, layout }: FloorSample, model: FloorModel, share: number): Open[] {
+  const { kind, lengthM, sizeM } = model;
   const n = spots.length;
-  const size2 = model.sizeM ** 2;
-  const between = (a: Point, b: Point): number =>
-    size2 * correlation(model.kind, Math.hypot(a.xM - b.xM, a.yM - b.yM), model.lengthM) +
-    OFFSET_SD_M ** 2 +
-    SLOPE_SD ** 2 * ((a.xM - middle.xM) * (b.xM - middle.xM) + (a.yM - middle.yM) * (b.yM - middle.yM));
-  const matrix = new Float64Array(n * n);
-  spots.forEach((a, i) => {
-    for (let j = 0; j <= i; j += 1) matrix[i * n + j] = between(a, spots[j] ?? a) + (i === j ? errorM ** 2 : 0);
+  const all = [...places, ...corners];
+  // All places are solved beside the readings' heights in one pass.
+  const columns = n + 1 + all.length;
+  const matrix = new Float64Array(n * columns);
+  writeCovariances(matrix, columns, layout, correlationsOf(layout, kind, lengthM), sizeM);
+  const between = (a: Point, b: Point): number => sizeM ** 2 * correlation(kind, distanceM(a, b), lengthM) + trendAt(a, b, layout.middle);
+  spots.forEach((spot, i) => {
+    matrix[i * columns + n] = heights[i] ?? Number.NaN;
+    all.forEach((place, k) => (matrix[i * columns + n + 1 + k] = between(spot, place)));
   });
-  if (factorize(matrix, n) === null) return [];
-  const y = solveLower(matrix, n, heights.slice());
-  const bumpM = BUMP_LENGTHS[model.kind] * model.lengthM;
-  const bumps = Math.min(MOST_BUMPS_A_STEP, Math.max(LEAST_BUMPS_A_STEP[model.kind], (stepM / bumpM) ** 2));
-  const open = (place: Point, many: number): Open => {
-    const row = Float64Array.from(spots, (a) => between(a, place));
-    solveLower(matrix, n, row);
-    const sdM = DEVIATION_FACTOR[model.kind] * Math.sqrt(Math.max(1e-12, between(place, place) - dot(row, row)));
-    return { averageM: dot(row, y), sdM, bumps: many, share };
-  };
-  return [...places.map((place) => open(place, bumps)), ...corners.map((corner) => open(corner, Math.min(1, bumps)))];
+  if (factorize(matrix, n, columns) === null) return [];
+  const bumps = Math.min(MOST_BUMPS_A_STEP, Math.max(LEAST_BUMPS_A_STEP[kind], (stepM / (BUMP_LENGTHS[kind] * lengthM)) ** 2));
+  return all.map((place, k) => {
+    const column = n + 1 + k;
+    const known = dotColumns(matrix, n, columns, column, column);
+    const sdM = DEVIATION_FACTOR[kind] * Math.sqrt(Math.max(1e-12, between(place, place) - known));
+    return { averageM: dotColumns(matrix, n, columns, column, n), sdM, bumps: k < places.length ? bumps : Math.min(1, bumps), share };
+  });
 }

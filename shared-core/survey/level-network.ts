@@ -5,7 +5,7 @@
  */
 import type { Point } from '../book/fields.ts';
 import type { LevelRun, Reading, Survey } from '../book/plan-fields.ts';
-import { factorize, solveLower } from './covariance.ts';
+import { dotColumns, factorize } from './covariance.ts';
 
 /** One measured difference: the combination of unknowns that `value` measures, and its standard deviation. */
 export type Observation = {
@@ -39,34 +39,27 @@ const SINGULAR = 1e-10;
  */
 export function adjust(unknowns: number, observations: readonly Observation[]): Adjusted | null {
   const n = unknowns;
-  const matrix = new Float64Array(n * n);
-  const right = new Float64Array(n);
+  // The normal equations, their right-hand side in column n, and the identity beside them, which becomes the factor's inverse.
+  const columns = 2 * n + 1;
+  const matrix = new Float64Array(n * columns);
   for (const { terms, value, sd } of observations) {
     const weight = 1 / sd ** 2;
     for (const [i, a] of terms) {
-      right[i] = (right[i] ?? 0) + weight * a * value;
-      for (const [j, b] of terms) if (j <= i) matrix[i * n + j] = (matrix[i * n + j] ?? 0) + weight * a * b;
+      matrix[i * columns + n] = (matrix[i * columns + n] ?? 0) + weight * a * value;
+      for (const [j, b] of terms) if (j >= i) matrix[i * columns + j] = (matrix[i * columns + j] ?? 0) + weight * a * b;
     }
   }
-  const sums = Array.from({ length: n }, (_, i) => matrix[i * n + i] ?? 0);
-  if (factorize(matrix, n) === null || sums.some((sum, i) => (matrix[i * n + i] ?? 0) ** 2 < SINGULAR * sum)) return null;
-  const upper = (b: Float64Array): Float64Array => {
-    for (let i = n - 1; i >= 0; i -= 1) {
-      let sum = b[i] ?? 0;
-      for (let k = i + 1; k < n; k += 1) sum -= (matrix[k * n + i] ?? 0) * (b[k] ?? 0);
-      b[i] = sum / (matrix[i * n + i] ?? 1);
-    }
-    return b;
-  };
-  const values = [...upper(solveLower(matrix, n, right))];
-  const sds = values.map((_, i) => {
-    const column = solveLower(
-      matrix,
-      n,
-      Float64Array.from({ length: n }, (__, k) => (k === i ? 1 : 0)),
-    );
-    return Math.sqrt(column.reduce((sum, c) => sum + c * c, 0));
-  });
+  for (let i = 0; i < n; i += 1) matrix[i * columns + n + 1 + i] = 1;
+  const diagonal = (i: number): number => matrix[i * columns + i] ?? 0;
+  const sums = Array.from({ length: n }, (_, i) => diagonal(i));
+  if (factorize(matrix, n, columns) === null || sums.some((sum, i) => diagonal(i) ** 2 < SINGULAR * sum)) return null;
+  const values = Array.from({ length: n }, () => 0);
+  for (let i = n - 1; i >= 0; i -= 1) {
+    let sum = matrix[i * columns + n] ?? 0;
+    for (let k = i + 1; k < n; k += 1) sum -= (matrix[i * columns + k] ?? 0) * (values[k] ?? 0);
+    values[i] = sum / diagonal(i);
+  }
+  const sds = values.map((_, i) => Math.sqrt(dotColumns(matrix, n, columns, n + 1 + i, n + 1 + i)));
   const residuals = observations.map(({ terms, value }) => value - terms.reduce((sum, [i, a]) => sum + a * (values[i] ?? 0), 0));
   const redundancy = observations.length - n;
   const squares = observations.reduce((sum, { sd }, i) => sum + ((residuals[i] ?? 0) / sd) ** 2, 0);

@@ -2,7 +2,7 @@
 import { readRegionSides } from './read-region.ts';
 import { longestWallAngle, type RoomRings } from './room-rings.ts';
 import type { Surface } from './surface.ts';
-import { real, whole } from './typed-reads.ts';
+import { real, signed, whole } from './typed-reads.ts';
 
 /** Maximum distance between lines, meters (common practice: about a foot). */
 export const LINE_SPACING_M = 0.3;
@@ -43,21 +43,21 @@ export function profilesOver(
   const base = longestWallAngle(room);
   const angles = Array.from({ length: directions }, (_, k) => base + (k * Math.PI) / directions);
   const out = new PackedProfiles();
-  const region = readRegionSides(surface);
-  angles.forEach((angle, k) => layDirection({ surface, room, region }, angle, k, spacing, out));
+  const layer = lineLayer(surface, room);
+  angles.forEach((angle, k) => layDirection(layer, angle, k, spacing, out));
   const through = options.through ?? [];
   through.forEach((a, i) => {
     for (const b of through.slice(0, i)) {
       const line = lineThrough(surface, a, b);
       angles.push(line.angle);
-      layDirection({ surface, room, region }, line.angle, angles.length - 1, line, out);
+      layDirection(layer, line.angle, angles.length - 1, line, out);
     }
   });
   return out.finish(Float64Array.from(angles));
 }
 
 /** A line by its direction and its distance from the origin, as `Profiles` indexes it. */
-type Line = { readonly angle: number; readonly offset: number };
+export type Line = { readonly angle: number; readonly offset: number };
 
 function lineThrough({ xM, yM }: Surface, a: number, b: number): Line {
   const angle = Math.atan2(real(yM, b) - real(yM, a), real(xM, b) - real(xM, a));
@@ -66,8 +66,8 @@ function lineThrough({ xM, yM }: Surface, a: number, b: number): Line {
 
 /** Profiles under construction: points pushed one by one, each profile closed with its direction and offset. */
 export class PackedProfiles {
-  along = new Float64Array(4096);
-  height = new Float64Array(4096);
+  along = new Float64Array(256);
+  height = new Float64Array(256);
   size = 0;
   readonly start: number[] = [0];
   readonly direction: number[] = [];
@@ -76,6 +76,18 @@ export class PackedProfiles {
   longestM = 0;
   mostPoints = 0;
   lineCount = 0;
+
+  /** Empties the profiles to be laid anew in the same arrays. */
+  clear(): void {
+    this.size = 0;
+    this.start.length = 1;
+    this.direction.length = 0;
+    this.offset.length = 0;
+    this.uneven.length = 0;
+    this.longestM = 0;
+    this.mostPoints = 0;
+    this.lineCount = 0;
+  }
 
   push(along: number, height: number): void {
     if (this.size === this.along.length) {
@@ -135,112 +147,158 @@ export class PackedProfiles {
   }
 }
 
-/** Crossings of every line with a set of segments: sorted by distance along the line, with heights, one list per line. */
-type Crossings = { start: Uint32Array; u: Float64Array; z: Float64Array };
+/** Points by their distance along a direction and across it, with heights. */
+type TurnedPoints = { readonly u: Float64Array; readonly v: Float64Array; readonly z: Float64Array };
 
-function crossingsOf(
-  { ends, count: segments }: { readonly ends: (segment: number, which: 0 | 1) => number; readonly count: number },
-  { u, v, z }: { readonly u: Float64Array; readonly v: Float64Array; readonly z: Float64Array | null },
-  { first, spacing, lines }: { readonly first: number; readonly spacing: number; readonly lines: number },
-): Crossings {
-  const start = new Uint32Array(lines + 1);
-  // A line belongs to a segment when low ≤ line < high, so that a corner on a line is counted once.
-  const lowLine = new Int32Array(segments);
-  const highLine = new Int32Array(segments);
-  for (let k = 0; k < segments; k += 1) {
-    const va = real(v, ends(k, 0));
-    const vb = real(v, ends(k, 1));
-    let low = Math.ceil((Math.min(va, vb) - first) / spacing);
-    let high = Math.ceil((Math.max(va, vb) - first) / spacing);
-    if (low < 0) low = 0;
-    if (high > lines) high = lines;
-    lowLine[k] = low;
-    highLine[k] = high;
-    for (let line = low; line < high; line += 1) start[line + 1] = whole(start, line + 1) + 1;
+/** Lines of one direction, across it at `first`, `first + spacing`, and so on. */
+type Lines = { readonly first: number; readonly spacing: number; readonly lines: number };
+
+/**
+ * Crossings of every line with a set of segments: sorted by distance along the line, with heights, from start[line] to
+ * start[line + 1]. One object is reused for every direction: allocating its arrays took a third of a survey's time.
+ */
+class Crossings {
+  start = new Uint32Array(2);
+  u = new Float64Array(64);
+  z = new Float64Array(64);
+  private next = new Uint32Array(1);
+  /** A line belongs to a segment when low ≤ line < high, so that a corner on a line is counted once. */
+  private readonly low: Int32Array;
+  private readonly high: Int32Array;
+  private readonly ends: Uint32Array;
+
+  constructor(ends: Uint32Array) {
+    this.ends = ends;
+    this.low = new Int32Array(ends.length / 2);
+    this.high = new Int32Array(ends.length / 2);
   }
-  for (let line = 0; line < lines; line += 1) start[line + 1] = whole(start, line + 1) + whole(start, line);
-  const next = start.slice();
-  const total = whole(start, lines);
-  const positions = new Float64Array(total);
-  const height = new Float64Array(z ? total : 0);
-  for (let k = 0; k < segments; k += 1) {
-    const low = lowLine[k] ?? 0;
-    const high = highLine[k] ?? 0;
-    if (low >= high) continue;
-    const a = ends(k, 0);
-    const b = ends(k, 1);
+
+  cross(points: TurnedPoints, lines: Lines): void {
+    this.count(points.v, lines);
+    const { start, next, low, high, ends } = this;
+    for (let k = 0; k < low.length; k += 1) {
+      const from = signed(low, k);
+      const to = signed(high, k);
+      if (from < to) this.place(points, whole(ends, 2 * k), whole(ends, 2 * k + 1), from, to, lines);
+    }
+    for (let line = 0; line < lines.lines; line += 1) sortPairs(this.u, this.z, whole(start, line), whole(next, line) - 1);
+  }
+
+  /** Finds the lines of every segment and where each line's crossings start. */
+  private count(v: Float64Array, { first, spacing, lines }: Lines): void {
+    const { low, high, ends } = this;
+    if (this.start.length < lines + 1) {
+      this.start = new Uint32Array(lines + 1);
+      this.next = new Uint32Array(lines);
+    }
+    const { start, next } = this;
+    start.fill(0);
+    for (let k = 0; k < low.length; k += 1) {
+      const va = v[ends[2 * k] ?? 0] ?? Number.NaN;
+      const vb = v[ends[2 * k + 1] ?? 0] ?? Number.NaN;
+      let from = 0;
+      let to = 1;
+      if (lines > 1) {
+        from = Math.max(0, Math.ceil((Math.min(va, vb) - first) / spacing));
+        to = Math.min(lines, Math.ceil((Math.max(va, vb) - first) / spacing));
+      } else if (va > first === vb > first) to = 0;
+      low[k] = from;
+      high[k] = to;
+      for (let line = from; line < to; line += 1) start[line + 1] = whole(start, line + 1) + 1;
+    }
+    for (let line = 0; line < lines; line += 1) {
+      next[line] = whole(start, line);
+      start[line + 1] = whole(start, line + 1) + whole(start, line);
+    }
+    const total = whole(start, lines);
+    if (this.u.length < total) {
+      this.u = new Float64Array(2 * total);
+      this.z = new Float64Array(2 * total);
+    }
+  }
+
+  private place({ u, v, z }: TurnedPoints, a: number, b: number, from: number, to: number, { first, spacing }: Lines): void {
     const va = real(v, a);
     const vb = real(v, b);
-    for (let line = low; line < high; line += 1) {
+    for (let line = from; line < to; line += 1) {
       // Clamped to the segment: for one nearly parallel to the line, rounding alone would put it far off.
       const s = Math.min(1, Math.max(0, (first + line * spacing - va) / (vb - va)));
-      const slot = whole(next, line);
-      next[line] = slot + 1;
-      positions[slot] = real(u, a) + s * (real(u, b) - real(u, a));
-      if (z) height[slot] = real(z, a) + s * (real(z, b) - real(z, a));
+      const slot = whole(this.next, line);
+      this.next[line] = slot + 1;
+      this.u[slot] = real(u, a) + s * (real(u, b) - real(u, a));
+      this.z[slot] = real(z, a) + s * (real(z, b) - real(z, a));
     }
   }
-  for (let line = 0; line < lines; line += 1) {
-    if (z) sortPairs(positions, height, whole(start, line), whole(start, line + 1) - 1);
-    else positions.subarray(whole(start, line), whole(start, line + 1)).sort();
-  }
-  return { start, u: positions, z: height };
 }
 
-type Floor = { readonly surface: Surface; readonly room: RoomRings; readonly region: Uint32Array };
+/** Points to be turned to any direction, in arrays that are reused. */
+type Turnable = TurnedPoints & { readonly x: Float64Array; readonly y: Float64Array };
 
-/** Lays lines in one direction: either evenly spaced, or a single line. */
-export function layDirection(
-  { surface, room, region }: Floor,
-  angle: number,
-  direction: number,
-  spacing: number | Line,
-  out: PackedProfiles,
-): void {
-  const cos = Math.cos(angle);
-  const sin = Math.sin(angle);
-  const points = surface.xM.length;
-  const u = new Float64Array(points);
-  const v = new Float64Array(points);
-  for (let i = 0; i < points; i += 1) {
-    u[i] = real(surface.xM, i) * cos + real(surface.yM, i) * sin;
-    v[i] = real(surface.yM, i) * cos - real(surface.xM, i) * sin;
+const turnable = (x: Float64Array, y: Float64Array, z: Float64Array): Turnable => ({
+  x,
+  y,
+  z,
+  u: new Float64Array(x.length),
+  v: new Float64Array(x.length),
+});
+
+function turn({ x, y, u, v }: Turnable, cos: number, sin: number): void {
+  for (let i = 0; i < x.length; i += 1) {
+    const px = x[i] ?? Number.NaN;
+    const py = y[i] ?? Number.NaN;
+    u[i] = px * cos + py * sin;
+    v[i] = py * cos - px * sin;
   }
-  const wallU: number[] = [];
-  const wallV: number[] = [];
-  const wallEnds: number[] = [];
+}
+
+/** A floor ready to have lines laid over it in any direction. */
+export type LineLayer = {
+  readonly spotCount: number;
+  readonly points: Turnable;
+  readonly corners: Turnable;
+  readonly floor: Crossings;
+  readonly walls: Crossings;
+  readonly wasRead: Crossings;
+};
+
+/** Prepares a floor for lines in any direction. */
+export function lineLayer(surface: Surface, room: RoomRings): LineLayer {
+  const count = room.rings.reduce((sum, ring) => sum + ring.length / 2, 0);
+  const corners = turnable(new Float64Array(count), new Float64Array(count), new Float64Array(count));
+  const ends = new Uint32Array(2 * count);
+  let corner = 0;
   for (const ring of room.rings) {
-    const base = wallU.length;
-    const corners = ring.length / 2;
+    const first = corner;
     for (let i = 0; i < ring.length; i += 2) {
-      wallU.push(real(ring, i) * cos + real(ring, i + 1) * sin);
-      wallV.push(real(ring, i + 1) * cos - real(ring, i) * sin);
-      wallEnds.push(base + i / 2, base + ((i / 2 + 1) % corners));
+      corners.x[corner] = real(ring, i);
+      corners.y[corner] = real(ring, i + 1);
+      ends[2 * corner] = corner;
+      ends[2 * corner + 1] = i + 2 < ring.length ? corner + 1 : first;
+      corner += 1;
     }
   }
-  const lowV = Math.min(...wallV);
-  const highV = Math.max(...wallV);
-  const lines = typeof spacing === 'number' ? Math.max(1, Math.ceil((highV - lowV) / spacing - 1e-9)) : 1;
-  // Evenly spaced, half a space in from either side; never more than `spacing` apart.
-  const step = (highV - lowV) / lines;
-  const first = typeof spacing === 'number' ? lowV + step / 2 : spacing.offset;
-  const { creases } = surface;
-  const floor = crossingsOf(
-    { ends: (k, which) => whole(creases, 2 * k + which), count: creases.length / 2 },
-    { u, v, z: surface.zM },
-    { first, spacing: step, lines },
-  );
-  const walls = crossingsOf(
-    { ends: (k, which) => wallEnds[2 * k + which] ?? 0, count: wallEnds.length / 2 },
-    { u: Float64Array.from(wallU), v: Float64Array.from(wallV), z: null },
-    { first, spacing: step, lines },
-  );
-  const wasRead = crossingsOf(
-    { ends: (k, which) => whole(region, 2 * k + which), count: region.length / 2 },
-    { u, v, z: null },
-    { first, spacing: step, lines },
-  );
-  for (let line = 0; line < lines; line += 1) {
+  return {
+    spotCount: surface.spotCount,
+    points: turnable(surface.xM, surface.yM, surface.zM),
+    corners,
+    floor: new Crossings(surface.creases),
+    walls: new Crossings(ends),
+    wasRead: new Crossings(readRegionSides(surface)),
+  };
+}
+
+/** Lays lines in one direction: either evenly spaced, or a single line. */
+export function layDirection(layer: LineLayer, angle: number, direction: number, spacing: number | Line, out: PackedProfiles): void {
+  const { points, corners, floor, walls, wasRead } = layer;
+  const cos = Math.cos(angle);
+  const sin = Math.sin(angle);
+  turn(points, cos, sin);
+  turn(corners, cos, sin);
+  const laid = typeof spacing === 'number' ? evenLines(corners.v, spacing) : { first: spacing.offset, spacing: 0, lines: 1 };
+  floor.cross(points, laid);
+  walls.cross(corners, laid);
+  wasRead.cross(points, laid);
+  for (let line = 0; line < laid.lines; line += 1) {
     out.lineCount += 1;
     const stretches = inBoth(walls, wasRead, line);
     const floorEnd = whole(floor.start, line + 1);
@@ -261,9 +319,18 @@ export function layDirection(
         i += 1;
       }
       out.push(to, between(floor, i - 1, i, line, to));
-      out.close(direction, first + line * step);
+      out.close(direction, laid.first + line * laid.spacing);
     }
   }
+}
+
+/** Evenly spaced lines over the walls, half a space in from either side; never more than `spacingM` apart. */
+function evenLines(acrossWalls: Float64Array, spacingM: number): Lines {
+  const low = Math.min(...acrossWalls);
+  const high = Math.max(...acrossWalls);
+  const lines = Math.max(1, Math.ceil((high - low) / spacingM - 1e-9));
+  const spacing = (high - low) / lines;
+  return { first: low + spacing / 2, spacing, lines };
 }
 
 /** Where a line is inside both of two regions, given as pairs of crossings: start, end, start, end, … */
