@@ -1,7 +1,7 @@
 import { type ComponentType, useEffect } from 'react';
 import { Redirect, Route, Switch } from 'wouter';
 import { BackupWatch } from '../backup/BackupWatch.tsx';
-import { useJobReading } from '../book/use-job-reading.ts';
+import { readAhead, useJobReading } from '../book/use-job-reading.ts';
 import { NoJob } from '../parts/job/JobSheet.tsx';
 import { openingStage, stageHref } from '../parts/job/stage-words.ts';
 import { AgendaWatch } from '../reminders/AgendaWatch.tsx';
@@ -44,7 +44,10 @@ const HandoverScreen = screen(() => import('../stages/handover/HandoverScreen.ts
 /** Waits for the first screen's data, because loading code earlier would delay it. */
 const LOAD_AFTER_MS = 3000;
 
+/** Loads the code of the other screens and estimates the open jobs. */
 async function loadScreens(): Promise<void> {
+  // A job that cannot be read says so when it is opened.
+  void readAhead().catch(() => undefined);
   for (const { preload } of ON_DEMAND) {
     await new Promise<void>((resolve) => requestIdleCallback(() => resolve()));
     await preload();

@@ -1,11 +1,11 @@
 /** A job with everything calculated from it, live. Figures are calculated again only when a record they depend on changes. */
 import { useEffect, useMemo, useReducer, useState } from 'react';
 import { type Estimated, estimateDayOf, estimateKeyOf, type JobReading, readEstimated } from '../../shared-core/standing/read-job.ts';
-import { estimateAtHand, estimateOf } from '../workers/job-estimates.ts';
+import { estimateAhead, estimateAtHand, estimateOf } from '../workers/job-estimates.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { nowInstant } from './command.ts';
 import { book } from './database.ts';
-import { useWholeJob } from './use-whole-job.ts';
+import { readWholeJobs, useWholeJob } from './use-whole-job.ts';
 
 const MINUTE_MS = 60_000;
 
@@ -38,6 +38,11 @@ function keepReading(reading: JobReading): void {
     if (lastReadings.size <= MOST_READINGS) break;
     lastReadings.delete(oldest);
   }
+}
+
+/** Estimates the newest open jobs before one of them is opened. */
+export async function readAhead(): Promise<void> {
+  await estimateAhead(await readWholeJobs('open', MOST_READINGS), nowInstant());
 }
 
 /**

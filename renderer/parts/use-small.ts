@@ -1,11 +1,20 @@
 import { useCallback, useSyncExternalStore } from 'react';
 import { MEDIA } from '../look/media.ts';
 
+const lists = new Map<keyof typeof MEDIA, MediaQueryList>();
+
+/** One list for each size, because components ask at every render. */
+function listOf(name: keyof typeof MEDIA): MediaQueryList {
+  const list = lists.get(name) ?? window.matchMedia(MEDIA[name]);
+  lists.set(name, list);
+  return list;
+}
+
 /** Whether the window has one of the named sizes. */
 export function useMedia(name: keyof typeof MEDIA): boolean {
   const watch = useCallback(
     (changed: () => void): (() => void) => {
-      const list = window.matchMedia(MEDIA[name]);
+      const list = listOf(name);
       list.addEventListener('change', changed);
       return () => list.removeEventListener('change', changed);
     },
@@ -13,7 +22,7 @@ export function useMedia(name: keyof typeof MEDIA): boolean {
   );
   return useSyncExternalStore(
     watch,
-    () => window.matchMedia(MEDIA[name]).matches,
+    () => listOf(name).matches,
     () => false,
   );
 }

@@ -12,10 +12,16 @@ import type { Room } from '../../shared-core/book/room.ts';
 import { estimateJob, type EstimateRecords, type JobEstimate } from '../../shared-core/price/estimate-job.ts';
 import { estimateRoom, type RoomContext, type RoomEstimate, type RoomWay } from '../../shared-core/price/estimate-room.ts';
 import { surveyOnceOut } from '../../shared-core/survey/once-out.ts';
-import type { SurveyedRoom } from '../../shared-core/survey/survey-room.ts';
+import { USUAL_STRAIGHTEDGE_M } from '../../shared-core/survey/floor-flatness.ts';
+import { settleLevel } from '../../shared-core/survey/settle-level.ts';
+import { type SurveyedRoom, surveyRoom } from '../../shared-core/survey/survey-room.ts';
+import type { SurveyAsked } from './use-survey.ts';
 
 /** Number of rooms to cache; a floor of 2,000 readings takes about 10 MB. */
 const MOST_FLOORS = 12;
+
+/** The floor that the readings screen asked for last. */
+const ASKED = 'asked';
 
 const floors = new Map<string, { readonly of: readonly unknown[]; readonly survey: SurveyedRoom }>();
 
@@ -28,10 +34,8 @@ const inputsOf = (room: Room, jobRoom: JobRoom | undefined, { units, address }: 
   address.country,
 ];
 
-const floorKept = (id: string, of: readonly unknown[]): SurveyedRoom | null => {
-  const cached = floors.get(id);
-  return cached !== undefined && dequal(cached.of, of) ? cached.survey : null;
-};
+const floorKept = (of: readonly unknown[]): SurveyedRoom | null =>
+  [...floors.values()].findLast((cached) => dequal(cached.of, of))?.survey ?? null;
 
 function keepFloor(id: string, of: readonly unknown[], survey: SurveyedRoom): void {
   floors.delete(id);
@@ -44,8 +48,19 @@ function keepFloor(id: string, of: readonly unknown[], survey: SurveyedRoom): vo
 
 /** Estimates a job with the cached floors of rooms that have not changed. */
 export function estimateKept(records: EstimateRecords, day: string): JobEstimate {
-  const { rooms, job, business } = records;
-  const inputs = new Map(
+  const inputs = inputsByRoom(records);
+  const known = new Map<string, SurveyedRoom>();
+  for (const [id, of] of inputs) {
+    const survey = floorKept(of);
+    if (survey !== null) known.set(id, survey);
+  }
+  const estimate = estimateJob(records, day, known);
+  for (const [id, survey] of known) keepFloor(id, inputs.get(id) ?? [], survey);
+  return estimate;
+}
+
+const inputsByRoom = ({ rooms, job, business }: EstimateRecords): Map<string, readonly unknown[]> =>
+  new Map(
     rooms.map((room) => [
       room.id,
       inputsOf(
@@ -55,20 +70,28 @@ export function estimateKept(records: EstimateRecords, day: string): JobEstimate
       ),
     ]),
   );
-  const known = new Map<string, SurveyedRoom>();
-  for (const [id, of] of inputs) {
-    const survey = floorKept(id, of);
-    if (survey !== null) known.set(id, survey);
-  }
-  const estimate = estimateJob(records, day, known);
-  for (const [id, survey] of known) keepFloor(id, inputs.get(id) ?? [], survey);
-  return estimate;
+
+/** Keeps the floors of an estimate that was calculated elsewhere from these records. */
+export function keepFloors(records: EstimateRecords, estimate: JobEstimate): void {
+  const inputs = inputsByRoom(records);
+  for (const { roomId, survey } of estimate.base.rooms) keepFloor(roomId, inputs.get(roomId) ?? [], survey);
+}
+
+/** Surveys a floor that may be cached: an estimate of the same plan, readings and flooring has read it. */
+export function surveyKept({ plan, survey, choice, options }: SurveyAsked): SurveyedRoom {
+  const of = [plan, survey, options.flooring, options.flooringLimits, options.units, options.country];
+  const isUsual = (options.straightedgeM ?? USUAL_STRAIGHTEDGE_M) === USUAL_STRAIGHTEDGE_M;
+  const before = isUsual ? floorKept(of) : null;
+  if (before?.state === 'surveyed') return { ...before, level: settleLevel(before.floor, plan, choice, options) };
+  const surveyed = surveyRoom(plan, survey, choice, options);
+  if (isUsual) keepFloor(ASKED, of, surveyed);
+  return surveyed;
 }
 
 /** Estimates a room at another finish elevation, over its cached floor. */
 export function estimateLevel(room: Room, jobRoom: JobRoom, way: RoomWay, context: RoomContext): RoomEstimate {
   const of = inputsOf(room, jobRoom, context.business);
-  const estimate = estimateRoom(room, jobRoom, way, context, floorKept(room.id, of));
+  const estimate = estimateRoom(room, jobRoom, way, context, floorKept(of));
   keepFloor(room.id, of, estimate.survey);
   return estimate;
 }

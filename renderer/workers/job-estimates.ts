@@ -7,8 +7,10 @@
 import { type Estimated, estimateDayOf, estimateKeyOf } from '../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import type { EstimateRecords } from '../../shared-core/price/estimate-job.ts';
-import { estimateKept } from './cached-estimate.ts';
-import { AT_ONCE, surveyWorker } from './use-survey.ts';
+import { wrap } from 'comlink';
+import { estimateKept, keepFloors } from './cached-estimate.ts';
+import type { SurveyWork } from './survey.worker.ts';
+import { AT_ONCE, startSurveyWorker, surveyWorker } from './use-survey.ts';
 
 /** Number of jobs whose last estimate is cached between screens. */
 const MOST_KEPT = 6;
@@ -63,4 +65,29 @@ export function estimateOf(whole: WholeJob, now: string): Promise<Estimated> {
     .finally(() => onItsWay.delete(name));
   onItsWay.set(name, asked);
   return asked;
+}
+
+/**
+ * Estimates jobs in a worker of their own before one is opened, so that opening it finds its figures. The worker ends with the last job,
+ * because it holds memory.
+ */
+export async function estimateAhead(wholes: readonly WholeJob[], now: string): Promise<void> {
+  const missing = wholes.filter(({ job }) => !cache.has(job.id)).slice(0, MOST_KEPT - cache.size);
+  if (missing.length === 0) return;
+  const worker = startSurveyWorker();
+  const work = wrap<SurveyWork>(worker);
+  try {
+    for (const whole of missing) {
+      const [day, records] = [estimateDayOf(whole, now), recordsOf(whole)];
+      const estimate = await work.estimateKept(records, day);
+      // It may have been opened and changed meanwhile.
+      if (cache.has(whole.job.id)) continue;
+      keepFloors(records, estimate);
+      remember(whole.job.id, { estimate, estimateKey: estimateKeyOf(whole, day) });
+    }
+  } catch {
+    // Estimated when it is opened.
+  } finally {
+    worker.terminate();
+  }
 }

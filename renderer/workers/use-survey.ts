@@ -3,6 +3,7 @@ import { useEffect, useMemo, useState } from 'react';
 import type { LevelChoice } from '../../shared-core/book/job.ts';
 import type { Plan, Survey } from '../../shared-core/book/plan-fields.ts';
 import { type SurveyedRoom, type SurveyOptions, surveyRoom } from '../../shared-core/survey/survey-room.ts';
+import { surveyKept } from './cached-estimate.ts';
 import type { SurveyWork } from './survey.worker.ts';
 import { useSame } from './use-same.ts';
 
@@ -25,9 +26,11 @@ export interface SurveyHad {
 
 let worker: Remote<SurveyWork> | null = null;
 
+export const startSurveyWorker = (): Worker => new Worker(new URL('./survey.worker.ts', import.meta.url), { type: 'module' });
+
 /** One worker for all floors. */
 export function surveyWorker(): Remote<SurveyWork> {
-  worker ??= wrap<SurveyWork>(new Worker(new URL('./survey.worker.ts', import.meta.url), { type: 'module' }));
+  worker ??= wrap<SurveyWork>(startSurveyWorker());
   return worker;
 }
 
@@ -36,7 +39,7 @@ export function useSurvey(asked: SurveyAsked | null): SurveyHad {
   const same = useSame(asked);
   const isSmall = same !== null && same.survey.readings.length <= AT_ONCE;
   const atOnce = useMemo(
-    () => (same !== null && isSmall ? surveyRoom(same.plan, same.survey, same.choice, same.options) : null),
+    () => (same !== null && isSmall ? surveyKept(same) : null),
     [same, isSmall],
   );
   const [sent, setSent] = useState<{ readonly of: SurveyAsked; readonly surveyed: SurveyedRoom } | null>(null);
