@@ -10,8 +10,11 @@ export type Outcome<T = void> =
     };
 type Refused = Extract<Outcome, { readonly ok: false }>;
 
+/** One object, so that a screen that is told twice in a row draws nothing the second time. */
+const NOTHING_BACK = { ok: true, value: undefined } as const;
+
 export function done<T>(value: T): Outcome<T> {
-  return { ok: true, value };
+  return value === undefined ? (NOTHING_BACK as Outcome<T>) : { ok: true, value };
 }
 
 export function refused(message: string, where = ''): Refused {
