@@ -2,7 +2,7 @@
  * Notes each changed record in the transaction that changes it, so that a backup reads only what changed and no change can be stored
  * without its note. The last mark is stored too: what was calculated under it is still right.
  */
-import type { DBCore, DBCoreMutateRequest, DBCoreTransaction, Middleware } from 'dexie';
+import Dexie, { type DBCore, type DBCoreMutateRequest, type DBCoreTransaction, type Middleware } from 'dexie';
 import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
 
 export const CHANGED = 'changed';
@@ -61,18 +61,17 @@ export const noteChanges: Middleware<DBCore> = {
       if (!NOTED.has(name)) return table;
       return {
         ...table,
-        // Returns Dexie's own promises, because `await` would leave the transaction's zone.
-        mutate: (request) =>
-          table.mutate(request).then((answer) => {
-            const mark = nextMark();
-            const values = keysOf(name, request).map((key) => ({ key, mark }));
-            if (values.length === 0) return answer;
-            return core
-              .table(CHANGED)
-              .mutate({ type: 'put', trans: request.trans, values })
-              .then(() => core.table(MARK_TABLE).mutate({ type: 'put', trans: request.trans, values: [{ key: MARK_KEY, value: mark }] }))
-              .then(() => answer);
-          }),
+        // Requested together and returned as Dexie's own promise, because `await` would leave the transaction's zone.
+        mutate: (request) => {
+          const mark = nextMark();
+          const { trans } = request;
+          const values = keysOf(name, request).map((key) => ({ key, mark }));
+          const answer = table.mutate(request);
+          if (values.length === 0) return answer;
+          const noted = core.table(CHANGED).mutate({ type: 'put', trans, values });
+          const marked = core.table(MARK_TABLE).mutate({ type: 'put', trans, values: [{ key: MARK_KEY, value: mark }] });
+          return Dexie.Promise.all([answer, noted, marked]).then(([first]) => first);
+        },
       };
     },
   }),

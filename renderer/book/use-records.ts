@@ -4,7 +4,9 @@ import { useLiveQuery } from 'dexie-react-hooks';
 import type { Business } from '../../shared-core/book/business.ts';
 import type { RowOf } from '../../shared-core/book/rows.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
+import type { PourEvent } from '../../shared-core/book/pour-record.ts';
 import { book } from './database.ts';
+import { readPourLog } from './pour-log.ts';
 import { readable } from './integrity.ts';
 
 /** Rows that are readable and not archived. */
@@ -27,6 +29,11 @@ export function useWhere<T extends TableName>(table: T, index: string, value: st
     async () => (value === null ? [] : inUse(table, await book().rowsOf(table).where(index).equals(value).toArray())),
     [table, index, value],
   );
+}
+
+/** The log of a pour in order. */
+export function usePourLogEntries(pourId: string): PourEvent[] | undefined {
+  return useLiveQuery(async () => readable('pourEvents', await readPourLog(pourId)), [pourId]);
 }
 
 /** Rows with these ids; undefined while loading. */

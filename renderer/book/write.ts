@@ -86,20 +86,20 @@ const apply = async (changes: readonly Change[], which: 'before' | 'after'): Pro
     const row = change[which];
     const table = book().table<StoredRow, string>(change.table);
     if (row !== null) book().recent.note(change.table, row);
-    if (row === null) await table.delete(change.id);
-    else await table.put(row);
-    await storeWords(change.table, change.id, row);
+    await Promise.all([row === null ? table.delete(change.id) : table.put(row), storeWords(change.table, change.id, row)]);
   }
 };
 
 const remember = async (edit: Edit): Promise<void> => {
   const { edits } = book();
-  await edits.where('state').equals('undone').modify({ state: 'dropped' });
-  const seq = await edits.add(edit);
-  await edits
-    .where('seq')
-    .belowOrEqual(seq - HISTORY_LENGTH)
-    .delete();
+  const addOne = async (): Promise<void> => {
+    const seq = await edits.add(edit);
+    await edits
+      .where('seq')
+      .belowOrEqual(seq - HISTORY_LENGTH)
+      .delete();
+  };
+  await Promise.all([edits.where('state').equals('undone').modify({ state: 'dropped' }), addOne()]);
 };
 
 type Written = { readonly changes: readonly Change[]; readonly overlap: Overlap | null };
@@ -116,10 +116,13 @@ const writeOnce = async (
       onChanges(changes);
       if (changes.length === 0) return { changes, overlap: null };
       const overlap = await overlapOf(changes, label, now);
-      await apply(changes, 'after');
+      // Requested together: each wait for an answer costs as much as a request.
+      await Promise.all([
+        apply(changes, 'after'),
+        edits.isFinal === true ? null : remember({ instant: now, label, changes, state: 'standing', by: thisWindow() }),
+      ]);
       const broken = await brokenRule(changes);
       if (broken !== null) throw new Refusal(broken, '');
-      if (edits.isFinal !== true) await remember({ instant: now, label, changes, state: 'standing', by: thisWindow() });
       return { changes, overlap };
     });
     return done(written);

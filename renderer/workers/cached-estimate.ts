@@ -7,15 +7,15 @@
  * 3. The whole estimate of a job is kept by `job-estimates.ts` under the versions of its records.
  */
 import { dequal } from 'dequal';
-import type { JobRoom } from '../../shared-core/book/job.ts';
+import type { JobRoom, LevelChoice } from '../../shared-core/book/job.ts';
+import type { Plan, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { estimateJob, type EstimateRecords, type JobEstimate } from '../../shared-core/price/estimate-job.ts';
 import { estimateRoom, type RoomContext, type RoomEstimate, type RoomWay } from '../../shared-core/price/estimate-room.ts';
 import { surveyOnceOut } from '../../shared-core/survey/once-out.ts';
 import { USUAL_STRAIGHTEDGE_M } from '../../shared-core/survey/floor-flatness.ts';
 import { settleLevel } from '../../shared-core/survey/settle-level.ts';
-import { type SurveyedRoom, surveyRoom } from '../../shared-core/survey/survey-room.ts';
-import type { SurveyAsked } from './use-survey.ts';
+import { type SurveyedRoom, type SurveyOptions, surveyRoom } from '../../shared-core/survey/survey-room.ts';
 
 /** Number of rooms to cache; a floor of 2,000 readings takes about 10 MB. */
 const MOST_FLOORS = 12;
@@ -75,6 +75,13 @@ const inputsByRoom = ({ rooms, job, business }: EstimateRecords): Map<string, re
 export function keepFloors(records: EstimateRecords, estimate: JobEstimate): void {
   const inputs = inputsByRoom(records);
   for (const { roomId, survey } of estimate.base.rooms) keepFloor(roomId, inputs.get(roomId) ?? [], survey);
+}
+
+export interface SurveyAsked {
+  readonly plan: Plan;
+  readonly survey: Survey;
+  readonly choice: LevelChoice;
+  readonly options: SurveyOptions;
 }
 
 /** Surveys a floor that may be cached: an estimate of the same plan, readings and flooring has read it. */

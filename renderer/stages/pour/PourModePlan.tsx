@@ -5,6 +5,7 @@ import type { PourState } from '../../../shared-core/pour/pour-state.ts';
 import type { DamLine } from '../../../shared-core/pour/stop-plan.ts';
 import { DrawingView, useSize } from '../../parts/DrawingView.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
+import { useSame } from '../../workers/use-same.ts';
 import { pourPicture, progressOf } from './pour-picture.ts';
 
 interface PlanProps {
@@ -18,8 +19,8 @@ export function PourModePlan({ read, state, dams }: PlanProps) {
   const { units, locale } = useMeasure();
   const { ref, size } = useSize<HTMLDivElement>();
   const { covered, lanesDone, entries } = state;
-  const progress = useMemo(() => progressOf(read, { covered, lanesDone }), [read, covered, lanesDone]);
-  const logged = useMemo(() => loggedDams(entries), [entries]);
+  const progress = useSame(useMemo(() => progressOf(read, { covered, lanesDone }), [read, covered, lanesDone]));
+  const logged = useSame(useMemo(() => loggedDams(entries), [entries]));
   const layout = read.layout.ok ? read.layout.value : null;
   const roomId = layout?.batches[(progress.next ?? layout.batches.length) - 1]?.roomId ?? read.rooms.at(-1)?.room.id ?? '';
   const hasWetEdge = state.oldestEdge !== null;

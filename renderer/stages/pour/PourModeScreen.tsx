@@ -9,7 +9,7 @@ import { TYPICAL_FLOW_LIFE_MIN, TYPICAL_HEALING_MIN } from '../../../shared-core
 import { pourTempC } from '../../../shared-core/pour/pour-regions.ts';
 import type { PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
 import { useJobReading } from '../../book/use-job-reading.ts';
-import { useOne, useWhere } from '../../book/use-records.ts';
+import { useOne, usePourLogEntries } from '../../book/use-records.ts';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { PourButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -22,7 +22,7 @@ import { followPour } from '../../book/recovery-log.ts';
 /** Pour mode: the whole screen for one pour, run with one key. It shows only stored entries. */
 export function PourModeScreen({ pourId }: { readonly pourId: string }) {
   const pour = useOne('pours', pourId);
-  const events = useWhere('pourEvents', 'pourId', pourId);
+  const events = usePourLogEntries(pourId);
   const reading = useJobReading(pour?.jobId ?? '', pourId);
   const journalSays = useJournal(pour, events);
   if (pour === undefined || events === undefined || (pour !== null && reading === undefined))

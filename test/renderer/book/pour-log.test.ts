@@ -1,6 +1,6 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { Book } from '../../../renderer/book/database.ts';
-import { logPourEvent } from '../../../renderer/book/pour-log.ts';
+import { logPourEvent, readPourLog } from '../../../renderer/book/pour-log.ts';
 import { undo } from '../../../renderer/book/write.ts';
 import { freshBook, NOW } from './fresh-book.ts';
 
@@ -41,6 +41,24 @@ describe('the pour log', () => {
     });
     expect(outcome).toMatchObject({ ok: false, message: expect.stringContaining('60 characters') });
     expect(await book.rowsOf('pourEvents').count()).toBe(0);
+  });
+
+  it('is numbered on from what another window added and from what was restored since it was read', async () => {
+    const log = (id: string) => logPourEvent({ id, pourId: 'pour-a', instant: NOW, estimated: false, kind: 'started' });
+    const ids = async () => (await readPourLog('pour-a')).map(({ id, seq }) => `${id} ${seq}`);
+    await log('first');
+    await log('second');
+    expect(await ids()).toEqual(['first 1', 'second 2']);
+    const row = { pourId: 'pour-a', instant: NOW, estimated: false, kind: 'started' } as const;
+    await book.rowsOf('pourEvents').add({ ...row, id: 'theirs', seq: 3 });
+    await log('third');
+    expect(await ids()).toEqual(['first 1', 'second 2', 'theirs 3', 'third 4']);
+    await book.rowsOf('pourEvents').clear();
+    await book
+      .rowsOf('pourEvents')
+      .bulkAdd([{ ...row, id: 'recovered', seq: 1 }, ...[2, 3, 4, 5].map((seq) => ({ ...row, id: `line-${seq}`, seq }))]);
+    await log('last');
+    expect(await ids()).toEqual(['recovered 1', 'line-2 2', 'line-3 3', 'line-4 4', 'line-5 5', 'last 6']);
   });
 
   it('is not affected by undo', async () => {
