@@ -62,10 +62,10 @@ export function createHandlers(machine: Machine): CallHandlers {
       };
     },
     ...createCalendarHandlers(machine),
-    'file.save': async ({ name, base64, folder }) => {
-      const bytes = Buffer.from(base64, 'base64');
+    'file.save': async ({ name, base64, bytes, folder }) => {
+      const content = bytes ?? Buffer.from(base64 ?? '', 'base64');
       const place = papersIn(folder);
-      return { name: await saveFile(place, name, bytes), folder: place, bytes: bytes.length };
+      return { name: await saveFile(place, name, content), folder: place, bytes: content.length };
     },
     'file.open': async ({ name }) => {
       const path = await findFile(machine.papersFolder, name);

@@ -2,7 +2,7 @@
 import { createServer, type IncomingMessage, type OutgoingHttpHeaders, type Server, type ServerResponse } from 'node:http';
 import { timingSafeEqual } from 'node:crypto';
 import type { AddressInfo } from 'node:net';
-import { BODY_LIMIT_BYTES } from '../../shared-core/desk/calls.ts';
+import { BODY_LIMIT_BYTES, BYTES_TYPE, INPUT_HEADER } from '../../shared-core/desk/calls.ts';
 import { type Envelope, failure, success } from '../../shared-core/desk/envelope.ts';
 import type { Dispatch } from '../desk/dispatch.ts';
 import type { PageFiles } from '../desk/page-files.ts';
@@ -35,7 +35,7 @@ const sameKey = (given: unknown, key: string): boolean => {
 
 class TooLarge extends Error {}
 
-const readBody = (request: IncomingMessage, limit: number): Promise<string> =>
+const readBody = (request: IncomingMessage, limit: number): Promise<Buffer> =>
   new Promise((resolve, reject) => {
     const parts: Buffer[] = [];
     let size = 0;
@@ -49,7 +49,7 @@ const readBody = (request: IncomingMessage, limit: number): Promise<string> =>
       }
       parts.push(part);
     });
-    request.on('end', () => resolve(Buffer.concat(parts).toString('utf8')));
+    request.on('end', () => resolve(Buffer.concat(parts)));
     request.on('error', reject);
   });
 
@@ -71,9 +71,9 @@ const sendEnvelope = (response: ServerResponse, envelope: Envelope<unknown>): vo
 /** These files have a hash in their names, so browsers may cache them. The page is requested each time. */
 const CACHED = /^\/assets\//;
 
-const parseJson = (text: string): { ok: true; value: unknown } | { ok: false } => {
+const parseJson = (textOf: () => string): { ok: true; value: unknown } | { ok: false } => {
   try {
-    return { ok: true, value: JSON.parse(text) as unknown };
+    return { ok: true, value: JSON.parse(textOf()) as unknown };
   } catch {
     return { ok: false };
   }
@@ -81,7 +81,7 @@ const parseJson = (text: string): { ok: true; value: unknown } | { ok: false } =
 
 const REFUSED = failure('not-allowed', 'This page was not opened by Straightedge. Start the program again and use the window it opens.');
 
-/** Parses a posted JSON body; null after an error response was sent. */
+/** Parses a posted body, JSON or bytes with JSON beside; null after an error response was sent. */
 const readPosted = async (
   request: IncomingMessage,
   response: ServerResponse,
@@ -92,11 +92,15 @@ const readPosted = async (
     return null;
   };
   const tooLarge = (): null => refuse('too-large', 'This is more data than one call can carry.');
-  if (!(request.headers['content-type'] ?? '').startsWith('application/json')) return refuse('bad-input', 'A call carries JSON.');
+  const type = request.headers['content-type'] ?? '';
+  const hasBytes = type === BYTES_TYPE;
+  if (!hasBytes && !type.startsWith('application/json')) return refuse('bad-input', 'A call carries JSON.');
   if (Number(request.headers['content-length'] ?? 0) > limit) return tooLarge();
   try {
-    const parsed = parseJson(await readBody(request, limit));
-    return parsed.ok ? { value: parsed.value } : refuse('bad-input', 'The data sent is not JSON.');
+    const body = await readBody(request, limit);
+    const parsed = parseJson(() => (hasBytes ? decodeURIComponent(String(request.headers[INPUT_HEADER])) : body.toString('utf8')));
+    if (!parsed.ok) return refuse('bad-input', 'The data sent is not JSON.');
+    return { value: hasBytes && typeof parsed.value === 'object' ? { ...parsed.value, bytes: body } : parsed.value };
   } catch (error) {
     if (error instanceof TooLarge) return tooLarge();
     throw error;

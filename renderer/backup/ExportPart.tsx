@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import { jobOfNumber } from '../book/export-rows.ts';
 import { TextButton } from '../parts/Buttons.tsx';
 import { TextField } from '../parts/Fields.tsx';
@@ -12,11 +12,19 @@ export function ExportPart({ onSay }: ExportPartProps) {
   const [number, setNumber] = useState('');
   const [problem, setProblem] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
+  const [share, setShare] = useState<number | null>(null);
+  const cancel = useRef(new AbortController());
   const run = async (work: () => Promise<Exported>): Promise<void> => {
     setBusy(true);
     const exported = await work();
     setBusy(false);
     onSay(exported.ok, exported.message);
+  };
+  const saveLists = async (): Promise<void> => {
+    cancel.current = new AbortController();
+    setShare(0);
+    await run(() => exportLists(setShare, cancel.current.signal));
+    setShare(null);
   };
   const saveJob = async (): Promise<void> => {
     const wanted = number.trim();
@@ -30,9 +38,16 @@ export function ExportPart({ onSay }: ExportPartProps) {
       <h2 className="speech">Export</h2>
       <div className="field-row">
         <p>All data as CSV files and one workbook (.xlsx), for a spreadsheet or another program.</p>
-        <TextButton disabled={busy} onPress={() => void run(exportLists)}>
-          Export lists
-        </TextButton>
+        {share === null ? (
+          <TextButton disabled={busy} onPress={() => void saveLists()}>
+            Export lists
+          </TextButton>
+        ) : (
+          <>
+            <progress className="backup-progress" max={1} value={share} aria-label="Export progress" />
+            <TextButton onPress={() => cancel.current.abort()}>Cancel</TextButton>
+          </>
+        )}
       </div>
       <div className="field-row">
         <TextField

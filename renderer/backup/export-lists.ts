@@ -32,10 +32,14 @@ class Folder {
   constructor(name: string) {
     this.name = name;
   }
-  /** Returns the name it was saved under. A file that has the name already is not overwritten. */
-  async save(name: string, base64: string): Promise<string> {
+  /** @param content bytes, or base64. Returns the name it was saved under. A file that has the name already is not overwritten. */
+  async save(name: string, content: string | Uint8Array<ArrayBuffer>): Promise<string> {
     if (this.refused !== null) return name;
-    const answer = await askDesk('file.save', { name, base64, folder: this.name });
+    const answer = await askDesk('file.save', {
+      name,
+      ...(typeof content === 'string' ? { base64: content } : { bytes: content }),
+      folder: this.name,
+    });
     if (!answer.ok) {
       this.refused = answer.error.message;
       return name;
@@ -44,6 +48,10 @@ class Folder {
     this.count += 1;
     return answer.value.name;
   }
+  saved(): string {
+    if (this.count === 0) return 'No file was saved.';
+    return this.count === 1 ? `1 file was saved to ${this.path}.` : `${this.count} files were saved to ${this.path}.`;
+  }
   /**
    * Opens the folder.
    * @param skipped number of documents and photos that could not be read
@@ -51,12 +59,14 @@ class Folder {
   async finish(skipped = 0): Promise<Exported> {
     if (this.refused !== null) return { ok: false, message: this.refused };
     const opened = await askDesk('folder.open', { folder: this.name });
-    const saved = this.count === 1 ? `1 file was saved to ${this.path}.` : `${this.count} files were saved to ${this.path}.`;
     const unread =
       skipped === 1
         ? '1 document or photo could not be read and was left out.'
         : `${skipped} documents or photos could not be read and were left out.`;
-    return { ok: true, message: [saved, ...(opened.ok ? [] : [opened.error.message]), ...(skipped === 0 ? [] : [unread])].join(' ') };
+    return {
+      ok: true,
+      message: [this.saved(), ...(opened.ok ? [] : [opened.error.message]), ...(skipped === 0 ? [] : [unread])].join(' '),
+    };
   }
 }
 
@@ -66,24 +76,37 @@ const reading = async (work: () => Promise<Exported>): Promise<Exported> => {
   return read.ok ? read.value : { ok: false, message: read.message };
 };
 
-export function exportLists(): Promise<Exported> {
+class Canceled extends Error {}
+
+/**
+ * Exports all lists.
+ * @param onProgress called with the share written so far, 0 to 1
+ * @param signal cancels it; files saved by then stay
+ */
+export function exportLists(onProgress: (share: number) => void, signal: AbortSignal): Promise<Exported> {
   return reading(async () => {
     const folder = new Folder(`Lists ${nowInstant().slice(0, 10)}`);
     const worker = new Worker(new URL('../workers/lists.worker.ts', import.meta.url), { type: 'module' });
     const goOn = holdChecks();
     try {
-      const failed = new Promise<never>((_, reject) => {
+      const stopped = new Promise<never>((_, reject) => {
         worker.addEventListener('error', () => reject(new Error('The worker could not be started.')));
+        signal.addEventListener('abort', () => reject(new Canceled()));
       });
+      stopped.catch(() => undefined);
       const lists = wrap<ListsWork>(worker);
-      await Promise.race([lists.open(book().name), failed]);
+      await Promise.race([lists.open(book().name), stopped]);
       // The worker makes the next file while the desk writes this one.
       for (let next = lists.next(); ; ) {
-        const file = await Promise.race([next, failed]);
+        const file = await Promise.race([next, stopped]);
         if (file === null) break;
+        onProgress(file.share);
         next = lists.next();
-        await folder.save(file.name, file.base64);
+        await folder.save(file.name, file.bytes);
       }
+    } catch (error) {
+      if (error instanceof Canceled) return { ok: true, message: `Export canceled. ${folder.saved()}` };
+      throw error;
     } finally {
       worker.terminate();
       goOn();
@@ -129,7 +152,9 @@ export function exportJob(jobId: string): Promise<Exported> {
       }
     }
     const lists: FolderFile[] = [];
-    for (const { name, about, base64 } of listFiles(rows)) lists.push({ name: await folder.save(name, base64), about, when: '' });
+    for await (const { name, about, bytes } of listFiles(rows)) lists.push({ name: await folder.save(name, bytes), about, when: '' });
+    // The workbook is written last and listed first.
+    lists.unshift(...lists.splice(-1));
     const title = [`Job ${job.number}`, rows.customers[0]?.name ?? '', rows.properties[0]?.address.line ?? ''].filter(
       (word) => word !== '',
     );

@@ -1,6 +1,6 @@
 /** The screens' connection to the desk: one typed call, the same in every host. */
 import type { CallName } from '../../shared-core/desk/call-names.ts';
-import { CALLS, type Gives, type Takes } from '../../shared-core/desk/calls.ts';
+import { BYTES_TYPE, CALLS, type Gives, INPUT_HEADER, type Takes } from '../../shared-core/desk/calls.ts';
 import { type Envelope, failure } from '../../shared-core/desk/envelope.ts';
 
 type Transport = (name: CallName, input: unknown) => Promise<unknown>;
@@ -25,8 +25,37 @@ const launchKey = async (): Promise<string> => {
   return sessionStorage.getItem(KEPT_KEY) ?? '';
 };
 
-const postJson = (path: string, headers: Readonly<Record<string, string>>, body: unknown): Promise<Response> =>
-  fetch(path, { method: 'POST', headers: { 'content-type': 'application/json', ...headers }, body: JSON.stringify(body) });
+/** Longer bodies are sent as a blob, which the browser reads by itself; a text it copies while the screens wait. */
+const LONG_BODY = 100_000;
+
+const postJson = (path: string, headers: Readonly<Record<string, string>>, body: unknown): Promise<Response> => {
+  const text = JSON.stringify(body);
+  return fetch(path, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json', ...headers },
+    body: text.length > LONG_BODY ? new Blob([text]) : text,
+  });
+};
+
+/** Posts an input with bytes: they are the body, and the rest is in a header, because as base64 in JSON they are copied five times. */
+const postBytes = (
+  path: string,
+  headers: Readonly<Record<string, string>>,
+  bytes: Uint8Array<ArrayBuffer>,
+  rest: unknown,
+): Promise<Response> =>
+  fetch(path, {
+    method: 'POST',
+    headers: { 'content-type': BYTES_TYPE, [INPUT_HEADER]: encodeURIComponent(JSON.stringify(rest)), ...headers },
+    body: new Blob([bytes]),
+  });
+
+const bytesOf = (input: unknown): { readonly bytes: Uint8Array<ArrayBuffer>; readonly rest: unknown } | null => {
+  if (typeof input !== 'object' || input === null || !('bytes' in input) || !(input.bytes instanceof Uint8Array)) return null;
+  const { bytes, ...rest } = input;
+  // No buffer of the program is shared between threads.
+  return { bytes: bytes as Uint8Array<ArrayBuffer>, rest };
+};
 
 /** The key for a code; null for one already used, so that a reloaded page keeps its key. */
 const exchange = async (code: string): Promise<string | null> => {
@@ -38,7 +67,11 @@ const exchange = async (code: string): Promise<string | null> => {
 
 const overFetch = (key: Promise<string>): Transport => {
   key.catch(() => undefined);
-  return async (name, input) => (await (await postJson(`/call/${name}`, { [KEY_HEADER]: await key }, input)).json()) as unknown;
+  return async (name, input) => {
+    const [path, headers, apart] = [`/call/${name}`, { [KEY_HEADER]: await key }, bytesOf(input)];
+    const answer = await (apart === null ? postJson(path, headers, input) : postBytes(path, headers, apart.bytes, apart.rest));
+    return (await answer.json()) as unknown;
+  };
 };
 const overBridge =
   (bridge: Bridge): Transport =>

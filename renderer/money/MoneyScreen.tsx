@@ -192,7 +192,7 @@ async function exportYear(business: Business, ledger: WholeLedger, from: string,
   const lists = [
     { name: 'index.csv', base64: base64OfText(yearIndexCsv(tables, from, to)) },
     ...tables.map((table) => ({ name: `${table.name}.csv`, base64: base64OfText(dataCsv(table)) })),
-    { name: 'all lists.xlsx', base64: base64OfBytes(workbookOf(tables)) },
+    { name: 'all lists.xlsx', base64: base64OfBytes(await workbookOf(tables)) },
   ];
   for (const file of lists) {
     const saved = await askDesk('file.save', { ...file, folder });

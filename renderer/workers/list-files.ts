@@ -1,19 +1,30 @@
-/** The files of exported lists, one at a time, so that no more than one is in memory. */
+/** The files of exported lists. Each list is read once: a row goes to its CSV file and to the workbook. */
 import { dataLists } from '../../shared-core/documents/lists/data-lists.ts';
-import { dataCsv } from '../../shared-core/documents/lists/data-table.ts';
+import { csvHead, csvLines } from '../../shared-core/documents/lists/data-table.ts';
 import type { ListRows } from '../../shared-core/documents/lists/list-rows.ts';
-import { base64OfBytes, base64OfText } from '../desk/base64.ts';
-import { workbookOf } from '../parts/workbook.ts';
+import { TextBytes } from '../parts/text-bytes.ts';
+import { Workbook } from '../parts/workbook.ts';
 
 export interface ListFile {
   readonly name: string;
   readonly about: string;
-  readonly base64: string;
+  readonly bytes: Uint8Array<ArrayBuffer>;
+  /** The share of the lists written so far, 0 to 1. */
+  readonly share: number;
 }
 
-/** Every list that has rows as CSV, and all lists as one workbook, which comes first. */
-export function* listFiles(rows: ListRows): Generator<ListFile> {
+/** Every list that has rows as CSV, then all lists as one workbook. */
+export async function* listFiles(rows: ListRows): AsyncGenerator<ListFile, void> {
   const lists = dataLists(rows).filter((list) => list.rows.length > 0);
-  yield { name: 'all lists.xlsx', about: 'All lists as one workbook.', base64: base64OfBytes(workbookOf(lists)) };
-  for (const list of lists) yield { name: `${list.name}.csv`, about: list.about, base64: base64OfText(dataCsv(list)) };
+  const all = lists.reduce((sum, list) => sum + list.rows.length, 0);
+  const workbook = new Workbook(lists);
+  let done = 0;
+  for (const list of lists) {
+    const csv = new TextBytes(csvHead(list.columns));
+    const line = csvLines(list.columns);
+    await workbook.add(list, (row) => csv.add(line(row)));
+    done += list.rows.length;
+    yield { name: `${list.name}.csv`, about: list.about, bytes: csv.take(), share: done / all };
+  }
+  yield { name: 'all lists.xlsx', about: 'All lists as one workbook.', bytes: await workbook.finish(), share: 1 };
 }

@@ -1,10 +1,10 @@
 /** Reads all data and makes the files of the lists in a worker: thousands of jobs take seconds. */
-import { expose } from 'comlink';
+import { expose, transfer } from 'comlink';
 import { Book, swapBook } from '../book/database.ts';
 import { readListRows } from '../book/export-rows.ts';
 import { type ListFile, listFiles } from './list-files.ts';
 
-let files: Iterator<ListFile> | null = null;
+let files: AsyncIterator<ListFile, void> | null = null;
 
 const work = {
   /** @param name name of the database */
@@ -13,9 +13,9 @@ const work = {
     files = listFiles(await readListRows(null));
   },
   /** The next file; null after the last. */
-  next(): ListFile | null {
-    const next = files?.next();
-    return next === undefined || next.done === true ? null : next.value;
+  async next(): Promise<ListFile | null> {
+    const next = await files?.next();
+    return next === undefined || next.done === true ? null : transfer(next.value, [next.value.bytes.buffer]);
   },
 };
 export type ListsWork = typeof work;

@@ -96,10 +96,17 @@ export const CALLS = {
   ),
   /**
    * Saves a file in the documents folder, or in a folder of it. A different file of that name is left as it is: the new one gets
-   * a number.
+   * a number. Its content is `bytes`, or `base64` for a caller that has it so.
    */
   'file.save': call(
-    z.strictObject({ name: fileNameSchema, base64: z.string().max(200_000_000), folder: folderNameSchema.optional() }),
+    z
+      .strictObject({
+        name: fileNameSchema,
+        base64: z.string().max(200_000_000).optional(),
+        bytes: z.instanceof(Uint8Array).optional(),
+        folder: folderNameSchema.optional(),
+      })
+      .refine(({ base64, bytes }) => (base64 === undefined) !== (bytes === undefined), 'A file has its content once.'),
     keptFile,
   ),
   /** Opens a kept file with the system's own program for it. */
@@ -130,4 +137,7 @@ export type Taken<N extends CallName> = z.output<(typeof CALLS)[N]['takes']>;
 export type Gives<N extends CallName> = z.output<(typeof CALLS)[N]['gives']>;
 
 /** The most bytes one call may carry; both hosts refuse more. */
+/** How a call with bytes is posted: they are the body, of this type, and the rest of the input is JSON in this header, percent-encoded. */
+export const BYTES_TYPE = 'application/octet-stream';
+export const INPUT_HEADER = 'x-straightedge-input';
 export const BODY_LIMIT_BYTES = 256 * 1024 * 1024;

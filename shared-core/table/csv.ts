@@ -1,10 +1,14 @@
 /** Writes comma-separated values (RFC 4180) that spreadsheets open without altering the text. */
 
+const PLAIN_CELL = /^[A-Za-z0-9][^",\r\n]*$/;
+
 /**
  * One cell. Text that a spreadsheet would treat as a formula (it starts with = + - @, a tab, or a return) gets an apostrophe
  * in front, as the OWASP notes on CSV injection recommend; a plain number or a phone number does not need it.
  */
 export function csvCell(text: string): string {
+  // Most cells are words or figures, which need neither an apostrophe nor quotes.
+  if (PLAIN_CELL.test(text)) return text;
   const isHarmless = /^-?\d+(\.\d+)?$/.test(text) || /^\+\d+ [\d ]+$/.test(text);
   const guarded = !isHarmless && /^[=+\-@\t\r\uFF1D\uFF0B\uFF0D\uFF20]/.test(text.replace(/^[ \u00a0]+/, '')) ? `'${text}` : text;
   return /[",\r\n]/.test(guarded) ? `"${guarded.replaceAll('"', '""')}"` : guarded;

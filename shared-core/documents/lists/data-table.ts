@@ -1,7 +1,7 @@
 /** An exported table: named columns with their formats, the same in a CSV file and a workbook. */
 import { minuteOfInstant } from '../../measure/moment.ts';
 import { decimalMoney } from '../../price/money.ts';
-import { csvRow, csvText, phoneCell } from '../../table/csv.ts';
+import { csvCell, csvText, phoneCell } from '../../table/csv.ts';
 
 /**
  * What a cell holds. `money` is a decimal number in the row's currency; `day` is `2026-05-12`; `instant` is UTC by ISO 8601;
@@ -95,12 +95,32 @@ export function dataTable<Row>(name: string, about: string, rows: readonly Row[]
   };
 }
 
+/** The first line of a table as CSV, with the titles of its columns. */
+export const csvHead = (columns: readonly DataColumn[]): string => csvText([columns.map(({ title }) => title)]);
+
+/** Writes the rows of a table as CSV, in order. A cell equal to the one above it, as most are, is not written anew. */
+export function csvLines(columns: readonly DataColumn[]): (row: readonly DataCell[]) => string {
+  const above: (DataCell | undefined)[] = columns.map(() => undefined);
+  const written: string[] = columns.map(() => '');
+  return (row) => {
+    let line = '';
+    for (let i = 0; i < row.length; i += 1) {
+      const value = row[i] ?? null;
+      if (value !== above[i]) {
+        above[i] = value;
+        written[i] = value === null ? '' : csvCell(columns[i]?.holds === 'phone' ? phoneCell(String(value)) : String(value));
+      }
+      line += i === 0 ? (written[i] ?? '') : `,${written[i] ?? ''}`;
+    }
+    return `${line}\r\n`;
+  };
+}
+
 /** The table as CSV. */
 export function dataCsv({ columns, rows }: DataTable): string {
-  const cell = (value: DataCell, i: number): string =>
-    value === null ? '' : columns[i]?.holds === 'phone' ? phoneCell(String(value)) : String(value);
-  let csv = csvText([columns.map(({ title }) => title)]);
-  for (const row of rows) csv += csvRow(row.map(cell));
+  const line = csvLines(columns);
+  let csv = csvHead(columns);
+  for (const row of rows) csv += line(row);
   return csv;
 }
 

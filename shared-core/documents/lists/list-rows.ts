@@ -8,16 +8,20 @@ export type ListRows = { readonly [Table in TableName]: readonly RowOf<Table>[] 
 /** Records by id, and the names and zones that other lists repeat. */
 export class Names {
   private readonly rows: ListRows;
-  private readonly byId = new Map<string, unknown>();
+  private readonly byId = new Map<TableName, ReadonlyMap<string, unknown>>();
 
   constructor(rows: ListRows) {
     this.rows = rows;
-    for (const [table, list] of Object.entries(rows) as [TableName, readonly { readonly id: string }[]][])
-      for (const row of list) this.byId.set(`${table}/${row.id}`, row);
   }
 
   get<Table extends TableName>(table: Table, id: string | null | undefined): RowOf<Table> | undefined {
-    return this.byId.get(`${table}/${id ?? ''}`) as RowOf<Table> | undefined;
+    let rows = this.byId.get(table);
+    if (rows === undefined) {
+      rows = new Map((this.rows[table] as readonly { readonly id: string }[]).map((row) => [row.id, row]));
+      this.byId.set(table, rows);
+    }
+    // Made from the rows of this table.
+    return rows.get(id ?? '') as RowOf<Table> | undefined;
   }
 
   customer(id: string | null | undefined): string {

@@ -1,6 +1,9 @@
+import { readFileSync } from 'node:fs';
 import { request } from 'node:http';
+import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { KEY_HEADER, type Loopback, startLoopback } from '../../../main/loopback/server.ts';
+import { BYTES_TYPE, INPUT_HEADER } from '../../../shared-core/desk/calls.ts';
 import type { Envelope } from '../../../shared-core/desk/envelope.ts';
 import { makeCode } from '../../../main/loopback/launch-code.ts';
 import { CONTRACT_CASES } from '../desk/contract-cases.ts';
@@ -125,6 +128,16 @@ describe('the loopback host', () => {
     expect(
       (await send({ path: '/call/desk.about', headers: { ...good(), 'transfer-encoding': 'chunked' }, body: 'x'.repeat(20_000) })).status,
     ).toBe(413);
+  });
+
+  it('takes the bytes of a file as the body, and the rest of the call from a header', async () => {
+    const save = (input: string) =>
+      send({ path: '/call/file.save', headers: { ...good(), 'content-type': BYTES_TYPE, [INPUT_HEADER]: input }, body: 'Höhe;1\r\n' });
+    const saved = await save(encodeURIComponent(JSON.stringify({ name: 'Héights.csv' })));
+    expect(JSON.parse(saved.body)).toMatchObject({ ok: true, value: { name: 'Héights.csv', bytes: 9 } });
+    expect(readFileSync(join(desk.papers, 'Héights.csv'), 'utf8')).toBe('Höhe;1\r\n');
+    for (const bad of ['%', 'x', '{"name":"a.csv","base64":""}', 'null', '{}'])
+      expect(JSON.parse((await save(bad)).body), bad).toMatchObject({ ok: false, error: { code: 'bad-input' } });
   });
 
   it('listens on this computer only', () => {

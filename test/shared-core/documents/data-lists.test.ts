@@ -223,7 +223,7 @@ describe('the workbook of all lists', () => {
     const folder = mkdtempSync(join(tmpdir(), 'straightedge-lists-'));
     try {
       const path = join(folder, 'all lists.xlsx');
-      writeFileSync(path, workbookOf(filled));
+      writeFileSync(path, await workbookOf(filled));
       const sheets = await readWorkbook(readFileSync(path));
       expect(sheets.map(({ sheet }) => sheet)).toEqual(filled.map(({ name }) => name));
       const quotes = sheets.find(({ sheet }) => sheet === 'quotes')?.data ?? [];
@@ -238,10 +238,10 @@ describe('the workbook of all lists', () => {
 
   it.skipIf(!hasOffice())(
     'opens in a spreadsheet program, each sheet with its rows',
-    () => {
+    async () => {
       const folder = mkdtempSync(join(tmpdir(), 'straightedge-office-'));
       try {
-        writeFileSync(join(folder, 'all.xlsx'), workbookOf(lists.filter(({ name }) => name === 'quotes')));
+        writeFileSync(join(folder, 'all.xlsx'), await workbookOf(lists.filter(({ name }) => name === 'quotes')));
         execFileSync('soffice', [
           `-env:UserInstallation=file://${folder}/profile`,
           '--headless',
