@@ -1,6 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from '@playwright/test';
-import { chromiumPath } from '../test/chromium.ts';
+import { journeyBrowserPath } from '../test/chromium.ts';
 import { chromiumArgs } from './chromium.mjs';
 
 /** Journeys in a real browser. */
@@ -21,6 +21,6 @@ export default defineConfig({
     timezoneId: 'America/New_York',
     trace: 'off',
     actionTimeout: 30_000,
-    launchOptions: { executablePath: chromiumPath(), args: chromiumArgs() },
+    launchOptions: { executablePath: journeyBrowserPath(), args: chromiumArgs() },
   },
 });

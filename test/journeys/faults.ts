@@ -1,29 +1,38 @@
 /** WCAG faults of a page, as axe finds them. */
-import { AxeBuilder } from '@axe-core/playwright';
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import type { Page } from '@playwright/test';
+import type { AxeResults, RunOptions } from 'axe-core';
 
-const WCAG = ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'];
-const OF_COLOR = ['color-contrast', 'link-in-text-block'];
+const SCRIPT = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+/** The size of targets is left out: `smallTargets` measures it, and axe also counts a target that lies half under the foot. */
+const EVERY_RULE: RunOptions = {
+  runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'],
+  rules: { 'target-size': { enabled: false } },
+};
+const RULES_OF_COLOR: RunOptions = { runOnly: { type: 'rule', values: ['color-contrast', 'link-in-text-block'] } };
 
-/** Without frames, and reporting only violations. */
-const checker = (page: Page): AxeBuilder => new AxeBuilder({ page }).setLegacyMode(true).options({ resultTypes: ['violations'] });
+/** The violations of some rules in a part of a page, each with its first place. The checker stays in a page, and is put in again after a page is loaded. */
+async function violations(page: Page, part: string, options: RunOptions): Promise<string[]> {
+  if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(SCRIPT);
+  const wanted = { ...options, iframes: false, resultTypes: ['violations'] } satisfies RunOptions;
+  return page.evaluate(
+    async ([within, rules]) => {
+      const { axe } = globalThis as unknown as { axe: { run: (within: string, options: RunOptions) => Promise<AxeResults> } };
+      return (await axe.run(within, rules)).violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html ?? ''}`);
+    },
+    [part, wanted] as const,
+  );
+}
 
-/** All rules but the size of targets: `smallTargets` measures that, and axe also counts a target that lies half under the foot. */
-export const everyRule = (page: Page): AxeBuilder => checker(page).withTags(WCAG).disableRules('target-size');
-/** The rules that colors can break. */
-export const colorRules = (page: Page): AxeBuilder => checker(page).withRules(OF_COLOR);
-
-/** All rules in the light look, then the color rules in the dark one. Leaves the page in the light look. */
-export async function faults(page: Page): Promise<string[]> {
+/** Of a page, or a part of it by its selector: all rules in the light look, then the color rules in the dark one. Leaves the page in the light look. */
+export async function faults(page: Page, part = 'html'): Promise<string[]> {
   await page.emulateMedia({ colorScheme: 'light' });
-  const light = await everyRule(page).analyze();
+  const light = await violations(page, part, EVERY_RULE);
   await page.emulateMedia({ colorScheme: 'dark' });
-  const dark = await colorRules(page).analyze();
+  const dark = await violations(page, part, RULES_OF_COLOR);
   await page.emulateMedia({ colorScheme: 'light' });
-  return [
-    ...light.violations.map((v) => `light: ${v.id}: ${v.nodes[0]?.html ?? ''}`),
-    ...dark.violations.map((v) => `dark: ${v.id}: ${v.nodes[0]?.html ?? ''}`),
-  ];
+  return [...light.map((fault) => `light: ${fault}`), ...dark.map((fault) => `dark: ${fault}`)];
 }
 
 /** What is drawn or pressed in a color of our own, or not set off from the page, while the system forces its colors. */

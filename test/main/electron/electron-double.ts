@@ -6,7 +6,7 @@ import { EventEmitter } from 'node:events';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 import { chromiumArgs } from '../../../build/chromium.mjs';
-import { chromiumPath } from '../../chromium.ts';
+import { journeyBrowserPath } from '../../chromium.ts';
 import { type Browser, type BrowserContext, chromium, type Frame, type Page, type Route } from '@playwright/test';
 
 /** An ordinary Chromium cannot open `app://book`, so the page has another origin. */
@@ -187,7 +187,7 @@ export class BrowserWindow extends EventEmitter {
   }
 
   private async open(address: string): Promise<Page> {
-    browser ??= await chromium.launch({ executablePath: chromiumPath(), args: chromiumArgs() });
+    browser ??= await chromium.launch({ executablePath: journeyBrowserPath(), args: chromiumArgs() });
     const context = await browser.newContext({ timezoneId: 'America/New_York', locale: 'en-US' });
     this.context = context;
     const page = await context.newPage();
