@@ -1,6 +1,7 @@
 /** Pour mode's clock in real time, because a clock controlled by a test cannot show that the screen keeps up. */
 import { expect, test } from './open-book.ts';
-import { openPour, toPour, undoOf } from './open-pour.ts';
+import { undoOf } from './open-pour.ts';
+import { runPour } from './running-pour.ts';
 
 /** Two minutes in `npm run soak`. */
 const RUN_MS = Number(process.env['STRAIGHTEDGE_CLOCK_SECONDS'] ?? 6) * 1000;
@@ -12,8 +13,7 @@ const secondsOf = (clock: string): number => clock.split(':').reduce((sum, part)
 
 test('the clock of the wet edge matches real time', async ({ sample: _book, page }) => {
   test.setTimeout(RUN_MS + 150_000);
-  await toPour(page);
-  await openPour(page, 60);
+  await runPour(page, 60);
   await page.keyboard.press('Space');
   await expect(undoOf(page)).toContainText('Batch 1 placed');
   const timer = page.getByRole('timer');

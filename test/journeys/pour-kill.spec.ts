@@ -9,8 +9,9 @@ import { type BrowserContext, chromium, type Page } from '@playwright/test';
 import { moments, SEED } from '../moments.ts';
 import { mendLogs } from '../../main/desk/mend-logs.ts';
 import { expect, test } from './open-book.ts';
-import { logOf, openPour, toPour } from './open-pour.ts';
-import { openSampleData } from './prepared-book.ts';
+import { logOf } from './open-pour.ts';
+import { openPrepared } from './prepared-book.ts';
+import { runPour } from './running-pour.ts';
 
 const KILLS = Number(process.env['STRAIGHTEDGE_KILLS'] ?? 3);
 
@@ -71,10 +72,8 @@ test('every acknowledged entry is in the log after the browser is killed, and th
   try {
     let context = await open();
     let page = context.pages()[0] ?? (await context.newPage());
-    await page.goto(program.address);
-    await openSampleData(page);
-    await toPour(page);
-    await openPour(page, 900);
+    await openPrepared(page, program.address);
+    await runPour(page, 900);
     const address = page.url();
     for (let round = 0; round < KILLS; round++) {
       const before = reports.length;

@@ -1,7 +1,8 @@
 /** Pours that do not go to plan: stopped early and finished two days later, and one entered from paper. */
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
-import { answerAll, endPour, openPour, pressMore, toPour, undoOf, setDam } from './open-pour.ts';
+import { answerAll, endPour, pressMore, toPour, undoOf, setDam } from './open-pour.ts';
+import { runPour } from './running-pour.ts';
 
 const MINUTE_MS = 60_000;
 
@@ -26,8 +27,7 @@ const place = async (page: Page, from: number, to: number, lanes: readonly numbe
 test('a pour stopped at batch 8 is partly poured, and complete once the rest is poured two days later', async ({ sample: _book, page }) => {
   test.slow();
   await page.clock.install();
-  await toPour(page);
-  await openPour(page, 60);
+  await runPour(page, 60);
   await place(page, 1, 8, [3, 6]);
   await pressMore(page, '2');
   await expect(page.getByRole('dialog').getByText(/Set .* of dam/)).toBeVisible();

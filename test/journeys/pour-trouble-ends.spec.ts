@@ -20,7 +20,7 @@ const isPartly = async (page: Page, why: string): Promise<void> => {
   await expect(page.getByText(/partly poured/).first()).toBeVisible();
 };
 
-test('a leak in lane 2: alarm, stop, the rest priced in a change order', async ({ book: _book, page }) => {
+test('a leak in lane 2: alarm, stop, the rest priced in a change order', async ({ sample: _book, page }) => {
   await runPour(page, 60, [...placed(1, 3, 11), laneDone(1, 10.5), ...placed(4, 9, 1)]);
   await expect(alarm(page, /Lane 2 has taken 12 bags/)).toContainText('look for a leak');
   await pressMore(page, '4');
@@ -57,7 +57,7 @@ test('a leak in lane 2: alarm, stop, the rest priced in a change order', async (
   await expect(page.getByText('Change order 1 is not signed.').first()).toBeVisible();
 });
 
-test('wrong water in batch 5: scraped out, its place filled, the floor complete with its dates', async ({ book: _book, page }) => {
+test('wrong water in batch 5: scraped out, its place filled, the floor complete with its dates', async ({ sample: _book, page }) => {
   await page.clock.install();
   await runPour(page, 60, [...placed(1, 5, 0.2), laneDone(1, 3)]);
   await pressMore(page, '1');
@@ -80,7 +80,7 @@ test('wrong water in batch 5: scraped out, its place filled, the floor complete 
   await expect(page.getByRole('table', { name: 'Flatness' }).getByRole('row', { name: /Family room/ })).toContainText('Not measured');
 });
 
-test('power lost for 20 minutes: a joint is suggested, ends the alarm, and is on the handover sheet', async ({ book: _book, page }) => {
+test('power lost for 20 minutes: a joint is suggested, ends the alarm, and is on the handover sheet', async ({ sample: _book, page }) => {
   await page.clock.install();
   await runPour(page, 60, [...placed(1, 4, 40), laneDone(1, 41)]);
   // The edge is past healing: another sentence, with where to stop.
@@ -105,7 +105,7 @@ test('power lost for 20 minutes: a joint is suggested, ends the alarm, and is on
 });
 
 test('a helper hurt and three bags short: people first, figures for each choice, the pour stopped at a lane’s end', async ({
-  book: _book,
+  sample: _book,
   page,
 }) => {
   await runPour(page, 35, [...placed(1, 12, 0.2), laneDone(1, 15), laneDone(2, 10), laneDone(3, 5), laneDone(4, 0.1)]);

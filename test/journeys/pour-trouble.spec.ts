@@ -2,7 +2,8 @@
  * Problems around a pour: zero mixers, a computer that slept, a clock set back, a lot number that is too long, a file that is not a photo.
  */
 import { expect, test } from './open-book.ts';
-import { endPour, openPour, pressMore, toPour, undoOf } from './open-pour.ts';
+import { endPour, pressMore, toPour, undoOf } from './open-pour.ts';
+import { runPour } from './running-pour.ts';
 
 /** A red square of eight pixels, as a PNG. */
 const SQUARE = Buffer.from(
@@ -24,7 +25,7 @@ test('problems are reported in words and lose nothing, and photos of bag and flo
   await page.getByLabel('Mixing', { exact: true }).fill('2');
   await page.getByLabel('Mixing', { exact: true }).press('Tab');
 
-  await openPour(page, 40);
+  await runPour(page, 40);
   const next = page.locator('.pour-button-next');
   const undo = undoOf(page);
   await page.clock.fastForward(20_000);

@@ -1,7 +1,8 @@
 /** A pour from plan to summary: on hold, started, logged by keys, undone, closed in the middle, finished. */
 import { faults, lostColors } from './faults.ts';
 import { expect, test } from './open-book.ts';
-import { answerAll, openPour, pressMore, toPour, undoOf } from './open-pour.ts';
+import { answerAll, pressMore, toPour, undoOf } from './open-pour.ts';
+import { runPour } from './running-pour.ts';
 
 test('a pour is on hold, started, logged by keys, undone, resumed and finished', async ({ sample: _book, page }) => {
   await page.clock.install();
@@ -41,8 +42,7 @@ test('a pour is on hold, started, logged by keys, undone, resumed and finished',
 
 test('logged entries survive a closed window, and the finished pour is summarized', async ({ sample: _book, page }) => {
   await page.clock.install();
-  await toPour(page);
-  await openPour(page, 60);
+  await runPour(page, 60);
   const next = page.locator('.pour-button-next');
   for (let batch = 1; batch <= 3; batch++) {
     await expect(next).toContainText(`Batch ${batch} placed`);
@@ -89,8 +89,7 @@ test('logged entries survive a closed window, and the finished pour is summarize
 test('a whole pour of nineteen batches works by keyboard only: a typo undone, a spill, a shortage', async ({ sample: _book, page }) => {
   test.slow();
   await page.clock.install();
-  await toPour(page);
-  await openPour(page, 26);
+  await runPour(page, 26);
   const next = page.locator('.pour-button-next');
   const undo = undoOf(page);
   // Advances the clock in steps under a minute, as on a computer that does not sleep.
@@ -156,8 +155,7 @@ test.describe('on a phone, by touch', () => {
   }) => {
     test.slow();
     await page.clock.install();
-    await toPour(page);
-    await openPour(page, 60);
+    await runPour(page, 60);
     const next = page.locator('.pour-button-next');
     const undo = undoOf(page);
     const wait = async () => {

@@ -7,7 +7,6 @@ import { readJob } from '../../shared-core/standing/read-job.ts';
 import { readPour } from '../../shared-core/standing/read-pour.ts';
 import { pouredPlanOf } from '../../shared-core/standing/read-poured.ts';
 import { expect } from './open-book.ts';
-import { openSampleData } from './prepared-book.ts';
 import { putRows } from './stored-rows.ts';
 import { toSheet } from './open-sample.ts';
 
@@ -44,11 +43,12 @@ async function putPour(page: Page, pour: Pour | null, events: readonly PourEvent
   await expect(page.getByRole('heading', { level: 1, name: 'Pour: Family room' })).toBeAttached();
 }
 
-/** Opens pour mode with a pour that began two hours ago. */
-export async function runPour(page: Page, bagsOnSite: number, log: readonly Ago[]): Promise<void> {
+/** Opens pour mode with a pour of the sample data in the book: one just started, or with a log one that began two hours ago. */
+export async function runPour(page: Page, bagsOnSite: number, log: readonly Ago[] = []): Promise<void> {
+  const startedAgo = log.length === 0 ? 0 : 120;
   const nowMs = await page.evaluate(() => Date.now());
   const now = new Date(nowMs).toISOString();
-  const startedAt = new Date(Date.parse(now) - 7_200_000).toISOString();
+  const startedAt = new Date(nowMs - startedAgo * 60_000).toISOString();
   const whole = wholeJobsOf(sampleBook(now)).find((w) => w.job.id === JOB);
   const read = whole === undefined ? null : readPour(readJob({ ...whole, pours: [], pourEvents: [] }, now), [ROOM]);
   if (read === null || !read.ok) throw new Error('The family room can be planned.');
@@ -57,8 +57,7 @@ export async function runPour(page: Page, bagsOnSite: number, log: readonly Ago[
     ...{ materialId: read.value.material.id, startedAt, finishedAt: null, bagsOnSite, bagsPlanned: read.value.bagsNeeded },
     ...{ asPoured: pouredPlanOf(read.value), fromPaper: false, notes: '' },
   });
-  await openSampleData(page);
-  await putPour(page, pour, entries([[120, { kind: 'started' }], ...log], nowMs));
+  await putPour(page, pour, entries([[startedAgo, { kind: 'started' }], ...log], nowMs));
 }
 
 /** Half an hour on, with more of the log, as if the crew had gone on. Needs the page's clock installed. */
