@@ -13,7 +13,8 @@ export function cross(o: Point, a: Point, b: Point): number {
 
 /** Distance between two points. A plain root: `Math.hypot` takes several times as long, for lengths no room has. */
 export function distanceM(a: Point, b: Point): number {
-  const [x, y] = [b.xM - a.xM, b.yM - a.yM];
+  const x = b.xM - a.xM;
+  const y = b.yM - a.yM;
   return Math.sqrt(x * x + y * y);
 }
 

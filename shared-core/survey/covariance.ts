@@ -43,6 +43,7 @@ export function correlation(kind: FloorModel['kind'], distanceM: number, lengthM
  */
 export type Layout = {
   readonly count: number;
+  readonly spots: readonly Point[];
   /** Distances between readings, meters. */
   readonly apartM: Float64Array;
   /** Covariance of the room's unknown height and slope, square meters. */
@@ -63,7 +64,7 @@ export function layoutOf(spots: readonly Point[], middle: Point, errorM: number)
       trendM2[i * count + j] = trendAt(a, b, middle);
     }
   });
-  return { count, apartM, trendM2, middle, errorM };
+  return { count, spots, apartM, trendM2, middle, errorM };
 }
 
 /** Covariance of the room's unknown height and slope at two places, square meters. */
@@ -93,28 +94,49 @@ export function writeCovariances(matrix: Float64Array, columns: number, layout: 
 
 /**
  * Cholesky factor L of a symmetric positive definite matrix, given by its upper half in the first `size` of `columns` columns; every
- * further column b is replaced by the solution of L x = b. Overwrites the matrix. Each row is subtracted from the rows below it at once:
- * element by element, half of the time went into waiting for the sum before.
+ * further column b is replaced by the solution of L x = b. Overwrites the matrix. Whole rows are subtracted, four at a time: summed
+ * element by element, most of the time went into waiting for the sum before.
  * @returns the sum of the logarithms of the factor's diagonal, or null where rounding makes the matrix not positive definite
  */
 export function factorize(matrix: Float64Array, size: number, columns: number): number | null {
   let logs = 0;
-  for (let k = 0; k < size; k += 1) {
-    const row = k * columns;
-    const pivot = real(matrix, row + k);
+  for (let i = 0; i < size; i += 1) {
+    const row = i * columns;
+    let k = 0;
+    for (; k + 3 < i; k += 4) subtractFour(matrix, k, i, columns);
+    for (; k < i; k += 1) {
+      const share = real(matrix, k * columns + i);
+      const above = k * columns;
+      for (let j = i; j < columns; j += 1) matrix[row + j] = (matrix[row + j] ?? Number.NaN) - share * (matrix[above + j] ?? Number.NaN);
+    }
+    const pivot = real(matrix, row + i);
     if (!(pivot > 0)) return null;
     logs += Math.log(pivot) / 2;
     const root = Math.sqrt(pivot);
-    for (let j = k; j < columns; j += 1) matrix[row + j] = (matrix[row + j] ?? Number.NaN) / root;
-    for (let i = k + 1; i < size; i += 1) {
-      const share = matrix[row + i] ?? Number.NaN;
-      const below = i * columns;
-      for (let j = i; j < columns; j += 1) {
-        matrix[below + j] = (matrix[below + j] ?? Number.NaN) - share * (matrix[row + j] ?? Number.NaN);
-      }
-    }
+    for (let j = i; j < columns; j += 1) matrix[row + j] = (matrix[row + j] ?? Number.NaN) / root;
   }
   return logs;
+}
+
+/** Subtracts rows k to k + 3 from row i, each by its share. */
+function subtractFour(matrix: Float64Array, k: number, i: number, columns: number): void {
+  const row = i * columns;
+  const a = k * columns;
+  const b = a + columns;
+  const c = b + columns;
+  const d = c + columns;
+  const shareA = matrix[a + i] ?? Number.NaN;
+  const shareB = matrix[b + i] ?? Number.NaN;
+  const shareC = matrix[c + i] ?? Number.NaN;
+  const shareD = matrix[d + i] ?? Number.NaN;
+  for (let j = i; j < columns; j += 1) {
+    matrix[row + j] =
+      (matrix[row + j] ?? Number.NaN) -
+      shareA * (matrix[a + j] ?? Number.NaN) -
+      shareB * (matrix[b + j] ?? Number.NaN) -
+      shareC * (matrix[c + j] ?? Number.NaN) -
+      shareD * (matrix[d + j] ?? Number.NaN);
+  }
 }
 
 /** Dot product of two columns of a matrix over its first `size` rows. */

@@ -111,7 +111,7 @@ function split(spots: readonly Spot[], places: readonly Point[]): Part[] {
 /** Values shared by every model of the floor. */
 type Known = {
   readonly layout: Layout;
-  /** Distances from reading i to sample place k at i · places + k, meters. */
+  /** Distances from each reading to all places and then to the room's corners, meters. */
   readonly toPlacesM: Float64Array;
   readonly spread: Spread;
   /** Weight of each reading in the average height; the weights add to one. */
@@ -133,7 +133,8 @@ function errorOf(spots: readonly Spot[], surface: Surface, room: RoomRings, { pl
   };
   const heights = Float64Array.from(spots, (spot) => spot.zM - average);
   const layout = layoutOf(spots, middle, errorM);
-  const toPlacesM = Float64Array.from(spots.flatMap((a) => places.map((p) => distanceM(a, p))));
+  const corners = cornersOf(room);
+  const toPlacesM = distancesM(spots, [...places, ...corners]);
   const matrix = new Float64Array(spots.length * (spots.length + 2));
   const known: Known = { layout, toPlacesM, spread: spreadOf(places, gridM), weights, heights, matrix };
   const weighed = FLOOR_KINDS.flatMap(({ kind, lengthM, prior }) =>
@@ -151,11 +152,24 @@ function errorOf(spots: readonly Spot[], surface: Surface, room: RoomRings, { pl
     averageSdM: (1 + FEW_READINGS_FACTOR / spots.length ** 1.5) * Math.sqrt(squares / sum),
     readingSdM: errorM * Math.sqrt(dot(weights, weights)),
     highestM: highestPlace(
-      { spots, heights, places, corners: cornersOf(room), stepM: Math.sqrt(room.areaM2 / places.length), layout },
+      { heights, places, corners, stepM: Math.sqrt(room.areaM2 / places.length), layout, toPlacesM },
       weighed.map(({ model, logLikelihood }) => ({ model, share: Math.exp(logLikelihood - top) / sum })),
       Math.max(...heights),
     ),
   };
+}
+
+/** Distances from every reading to every place, reading by reading, meters. */
+function distancesM(spots: readonly Point[], places: readonly Point[]): Float64Array {
+  const apartM = new Float64Array(spots.length * places.length);
+  let k = 0;
+  for (const spot of spots) {
+    for (const place of places) {
+      apartM[k] = distanceM(spot, place);
+      k += 1;
+    }
+  }
+  return apartM;
 }
 
 /** One kind of floor at every size: likelihood of the readings and squared error of the average height. */
@@ -164,12 +178,13 @@ function weighSizes(known: Known, kind: FloorModel['kind'], lengthM: number): We
   const n = layout.count;
   const [columns, heightColumn, floorColumn] = [n + 2, n, n + 1];
   const correlations = correlationsOf(layout, kind, lengthM);
-  const many = toPlacesM.length / n;
+  const targets = toPlacesM.length / n;
+  const { places } = known.spread;
   const toFloor = new Float64Array(n);
   for (let i = 0; i < n; i += 1) {
     let sum = 0;
-    for (let k = i * many; k < (i + 1) * many; k += 1) sum += correlation(kind, toPlacesM[k] ?? Number.NaN, lengthM);
-    toFloor[i] = sum / many;
+    for (let k = i * targets; k < i * targets + places; k += 1) sum += correlation(kind, toPlacesM[k] ?? Number.NaN, lengthM);
+    toFloor[i] = sum / places;
   }
   const within = averageCorrelation(known.spread, kind, lengthM);
   const byWeights = dot(weights, heights);
@@ -201,17 +216,35 @@ type Spread = { readonly apartM: readonly number[]; readonly pairs: readonly num
 
 /** Places on a grid have few distances among many pairs: about 200 among 6,000. */
 function spreadOf(places: readonly Point[], gridM: number): Spread {
-  const pairs = new Map<number, number>();
-  const columns = places.map((p) => Math.round((p.xM - (places[0]?.xM ?? 0)) / gridM));
-  const rows = places.map((p) => Math.round((p.yM - (places[0]?.yM ?? 0)) / gridM));
+  const columns = Uint32Array.from(
+    stepsOver(
+      places.map((p) => p.xM),
+      gridM,
+    ),
+  );
+  const rows = Uint32Array.from(
+    stepsOver(
+      places.map((p) => p.yM),
+      gridM,
+    ),
+  );
+  const side = Math.max(...columns, ...rows) + 1;
+  const counts = new Uint32Array(side * side);
   for (let i = 0; i < places.length; i += 1) {
     for (let j = 0; j < i; j += 1) {
-      const [across, down] = [(columns[i] ?? 0) - (columns[j] ?? 0), (rows[i] ?? 0) - (rows[j] ?? 0)];
-      const squared = across * across + down * down;
-      pairs.set(squared, (pairs.get(squared) ?? 0) + 2);
+      const offset = side * Math.abs(whole(columns, i) - whole(columns, j)) + Math.abs(whole(rows, i) - whole(rows, j));
+      counts[offset] = whole(counts, offset) + 2;
     }
   }
-  return { apartM: [...pairs.keys()].map((squared) => gridM * Math.sqrt(squared)), pairs: [...pairs.values()], places: places.length };
+  const offsets = Array.from(counts, (_, k) => k).filter((k) => whole(counts, k) > 0);
+  const apartM = offsets.map((k) => gridM * Math.sqrt(Math.floor(k / side) ** 2 + (k % side) ** 2));
+  return { apartM, pairs: offsets.map((k) => whole(counts, k)), places: places.length };
+}
+
+/** Numbers of the grid's steps from the lowest of the values. */
+function stepsOver(values: readonly number[], stepM: number): number[] {
+  const lowest = Math.min(...values);
+  return values.map((value) => Math.round((value - lowest) / stepM));
 }
 
 function averageCorrelation({ apartM, pairs, places }: Spread, kind: FloorModel['kind'], lengthM: number): number {

@@ -3,7 +3,6 @@
  */
 import type { Point, Range } from '../book/fields.ts';
 import { normalShareBelow } from '../measure/normal.ts';
-import { distanceM } from '../plan/point.ts';
 import {
   correlation,
   correlationsOf,
@@ -14,6 +13,7 @@ import {
   trendAt,
   writeCovariances,
 } from './covariance.ts';
+import { real } from './typed-reads.ts';
 
 /** One model of the floor with its share of all models. */
 export type Fitted = { readonly model: FloorModel; readonly share: number };
@@ -23,12 +23,13 @@ export type Fitted = { readonly model: FloorModel; readonly share: number };
  * corners.
  */
 export type FloorSample = {
-  readonly spots: readonly Point[];
   readonly heights: Float64Array;
   readonly places: readonly Point[];
   readonly corners: readonly Point[];
   readonly stepM: number;
   readonly layout: Layout;
+  /** Distances from reading i to the places and then the corners, at i · (places + corners) + k, meters. */
+  readonly toPlacesM: Float64Array;
 };
 
 /** Models less likely than this are left out. */
@@ -88,25 +89,29 @@ export function highestPlace(sample: FloorSample, fitted: readonly Fitted[], abo
   return { least: heightAt(0.05), likely: heightAt(0.5), most: heightAt(0.95) };
 }
 
-function openPlaces({ spots, heights, places, corners, stepM, layout }: FloorSample, model: FloorModel, share: number): Open[] {
+function openPlaces({ heights, places, corners, stepM, layout, toPlacesM }: FloorSample, model: FloorModel, share: number): Open[] {
   const { kind, lengthM, sizeM } = model;
-  const n = spots.length;
+  const { count: n, spots, middle } = layout;
+  const size2 = sizeM ** 2;
   const all = [...places, ...corners];
   // All places are solved beside the readings' heights in one pass.
   const columns = n + 1 + all.length;
   const matrix = new Float64Array(n * columns);
   writeCovariances(matrix, columns, layout, correlationsOf(layout, kind, lengthM), sizeM);
-  const between = (a: Point, b: Point): number => sizeM ** 2 * correlation(kind, distanceM(a, b), lengthM) + trendAt(a, b, layout.middle);
-  spots.forEach((spot, i) => {
-    matrix[i * columns + n] = heights[i] ?? Number.NaN;
-    all.forEach((place, k) => (matrix[i * columns + n + 1 + k] = between(spot, place)));
-  });
+  for (const [i, spot] of spots.entries()) {
+    const row = i * columns;
+    matrix[row + n] = real(heights, i);
+    for (const [k, place] of all.entries()) {
+      const apartM = real(toPlacesM, i * all.length + k);
+      matrix[row + n + 1 + k] = size2 * correlation(kind, apartM, lengthM) + trendAt(spot, place, middle);
+    }
+  }
   if (factorize(matrix, n, columns) === null) return [];
   const bumps = Math.min(MOST_BUMPS_A_STEP, Math.max(LEAST_BUMPS_A_STEP[kind], (stepM / (BUMP_LENGTHS[kind] * lengthM)) ** 2));
   return all.map((place, k) => {
     const column = n + 1 + k;
     const known = dotColumns(matrix, n, columns, column, column);
-    const sdM = DEVIATION_FACTOR[kind] * Math.sqrt(Math.max(1e-12, between(place, place) - known));
+    const sdM = DEVIATION_FACTOR[kind] * Math.sqrt(Math.max(1e-12, size2 + trendAt(place, place, middle) - known));
     return { averageM: dotColumns(matrix, n, columns, column, n), sdM, bumps: k < places.length ? bumps : Math.min(1, bumps), share };
   });
 }

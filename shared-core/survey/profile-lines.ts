@@ -175,12 +175,8 @@ class Crossings {
 
   cross(points: TurnedPoints, lines: Lines): void {
     this.count(points.v, lines);
-    const { start, next, low, high, ends } = this;
-    for (let k = 0; k < low.length; k += 1) {
-      const from = signed(low, k);
-      const to = signed(high, k);
-      if (from < to) this.place(points, whole(ends, 2 * k), whole(ends, 2 * k + 1), from, to, lines);
-    }
+    const { start, next, low, high } = this;
+    for (let k = 0; k < low.length; k += 1) if (signed(low, k) < signed(high, k)) this.place(points, k, lines);
     for (let line = 0; line < lines.lines; line += 1) sortPairs(this.u, this.z, whole(start, line), whole(next, line) - 1);
   }
 
@@ -217,10 +213,13 @@ class Crossings {
     }
   }
 
-  private place({ u, v, z }: TurnedPoints, a: number, b: number, from: number, to: number, { first, spacing }: Lines): void {
+  private place({ u, v, z }: TurnedPoints, segment: number, { first, spacing }: Lines): void {
+    const a = whole(this.ends, 2 * segment);
+    const b = whole(this.ends, 2 * segment + 1);
     const va = real(v, a);
     const vb = real(v, b);
-    for (let line = from; line < to; line += 1) {
+    const to = signed(this.high, segment);
+    for (let line = signed(this.low, segment); line < to; line += 1) {
       // Clamped to the segment: for one nearly parallel to the line, rounding alone would put it far off.
       const s = Math.min(1, Math.max(0, (first + line * spacing - va) / (vb - va)));
       const slot = whole(this.next, line);
