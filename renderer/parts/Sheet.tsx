@@ -62,9 +62,14 @@ export function Sheet(props: SheetProps) {
   const hasFoot = foot !== undefined || action !== undefined;
   const datumAtFoot = datumSticks !== false && datum !== undefined && !(small && datumSticks === 'on a desk');
   const footSize = useSize<HTMLElement>();
-  const footPx = footSize.size?.heightPx ?? 0;
-  // Scrolls the focused element clear of the foot, whatever its height.
-  useLayoutEffect(() => document.documentElement.style.setProperty('--foot', `${footPx}px`), [footPx]);
+  // Present on a desk even when empty, so that nothing scrolls past the frame's lower line.
+  const isFootShown = !small || hasFoot || datumAtFoot || notices !== null;
+  const footPx = isFootShown ? (footSize.size?.heightPx ?? null) : 0;
+  // Scrolls the focused element clear of the foot, whatever its height. Until it is measured the last screen's height stays: each change
+  // styles the whole page again.
+  useLayoutEffect(() => {
+    if (footPx !== null) document.documentElement.style.setProperty('--foot', `${footPx}px`);
+  }, [footPx]);
   return (
     <div className={`sheet${below === undefined ? '' : ' sheet-with-below'}${pinned ? ' sheet-pinned' : ''}`}>
       <a className="sheet-skip" href="#sheet-main" onClick={skipToMain}>
@@ -93,8 +98,7 @@ export function Sheet(props: SheetProps) {
           {below !== undefined && <div className="sheet-below">{below}</div>}
         </section>
       )}
-      {/* Present on a desk even when empty, so that nothing scrolls past the frame's lower line. */}
-      {(!small || hasFoot || datumAtFoot || notices !== null) && (
+      {isFootShown && (
         <footer
           ref={footSize.ref}
           className={`sheet-foot${footOpen || datumAtFoot ? ' sheet-foot-open' : ''}${datumAtFoot ? ' sheet-foot-datum' : ''}`}
