@@ -39,8 +39,12 @@ const raise = (scores: Scores, keys: readonly string[], score: number): void => 
 const matching = async (term: string, isAlone: boolean): Promise<Scores> => {
   const { words } = book();
   const scores: Scores = new Map();
-  raise(scores, await words.where('words').startsWith(term).limit(MATCHED).primaryKeys(), SCORE.begun);
-  raise(scores, await words.where('words').equals(term).limit(MATCHED).primaryKeys(), SCORE.whole);
+  const [begun, whole] = await Promise.all([
+    words.where('words').startsWith(term).limit(MATCHED).primaryKeys(),
+    words.where('words').equals(term).limit(MATCHED).primaryKeys(),
+  ]);
+  raise(scores, begun, SCORE.begun);
+  raise(scores, whole, SCORE.whole);
   if (isAlone && scores.size >= SHOWN) return scores;
   let over = [...scores.keys()].filter((key) => ['customers', 'properties'].includes(kindOf(key))).slice(0, FOLLOWED);
   // Two passes: from customer to property, from property to rooms.
@@ -156,6 +160,9 @@ const shown = async (keys: readonly string[]): Promise<Found[]> => {
   });
 };
 
+/** One transaction for all reads of a query: opening one for each takes longer than reading the rows. */
+const together = <T>(read: () => Promise<T>): Promise<T> => book().transaction('r', ['words', ...FOUND_TABLES], read);
+
 /** Indexed words close to a misspelled one. */
 type Vocabulary = (term: string) => string[];
 const openVocabulary = async (): Promise<Vocabulary> => {
@@ -180,18 +187,23 @@ export async function openRecordSearch(): Promise<(query: string) => Promise<Fou
   let vocabulary: Promise<Vocabulary> | null = null;
   return async (query) => {
     let terms = wholeWords(query);
-    let scores = await search(terms);
-    if (scores.size === 0) {
-      terms = partWords(query);
-      scores = await search(terms);
-    }
-    if (scores.size > 0 || !terms.some((term) => term.length >= FUZZY_FROM)) return shown(best(scores));
+    const found = await together(async () => {
+      let scores = await search(terms);
+      if (scores.size === 0) {
+        terms = partWords(query);
+        scores = await search(terms);
+      }
+      return scores.size > 0 || !terms.some((term) => term.length >= FUZZY_FROM) ? shown(best(scores)) : null;
+    });
+    if (found !== null) return found;
     vocabulary ??= openVocabulary();
     const meant = await vocabulary;
-    const near: Scores = new Map();
-    for (const term of terms.filter((t) => t.length >= FUZZY_FROM))
-      for (const word of meant(term))
-        for (const [key, score] of await search(terms.map((t) => (t === term ? word : t)))) raise(near, [key], score);
-    return shown(best(near));
+    return together(async () => {
+      const near: Scores = new Map();
+      for (const term of terms.filter((t) => t.length >= FUZZY_FROM))
+        for (const word of meant(term))
+          for (const [key, score] of await search(terms.map((t) => (t === term ? word : t)))) raise(near, [key], score);
+      return shown(best(near));
+    });
   };
 }
