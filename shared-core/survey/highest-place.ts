@@ -98,12 +98,13 @@ function openPlaces({ heights, places, corners, stepM, layout, toPlacesM }: Floo
   const columns = n + 1 + all.length;
   const matrix = new Float64Array(n * columns);
   writeCovariances(matrix, columns, layout, correlationsOf(layout, kind, lengthM), sizeM);
-  for (const [i, spot] of spots.entries()) {
-    const row = i * columns;
-    matrix[row + n] = real(heights, i);
-    for (const [k, place] of all.entries()) {
-      const apartM = real(toPlacesM, i * all.length + k);
-      matrix[row + n + 1 + k] = size2 * correlation(kind, apartM, lengthM) + trendAt(spot, place, middle);
+  for (let i = 0; i < n; i += 1) {
+    const spot = spots[i] ?? middle;
+    const row = i * columns + n;
+    matrix[row] = real(heights, i);
+    for (let k = 0; k < all.length; k += 1) {
+      const apartM = toPlacesM[i * all.length + k] ?? Number.NaN;
+      matrix[row + 1 + k] = size2 * correlation(kind, apartM, lengthM) + trendAt(spot, all[k] ?? middle, middle);
     }
   }
   if (factorize(matrix, n, columns) === null) return [];

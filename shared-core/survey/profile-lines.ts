@@ -174,6 +174,10 @@ class Crossings {
   }
 
   cross(points: TurnedPoints, lines: Lines): void {
+    if (lines.lines === 1) {
+      this.crossOne(points, lines.first);
+      return;
+    }
     this.count(points.v, lines);
     const { start, next, low, high } = this;
     for (let k = 0; k < low.length; k += 1) if (signed(low, k) < signed(high, k)) this.place(points, k, lines);
@@ -192,12 +196,8 @@ class Crossings {
     for (let k = 0; k < low.length; k += 1) {
       const va = v[ends[2 * k] ?? 0] ?? Number.NaN;
       const vb = v[ends[2 * k + 1] ?? 0] ?? Number.NaN;
-      let from = 0;
-      let to = 1;
-      if (lines > 1) {
-        from = Math.max(0, Math.ceil((Math.min(va, vb) - first) / spacing));
-        to = Math.min(lines, Math.ceil((Math.max(va, vb) - first) / spacing));
-      } else if (va > first === vb > first) to = 0;
+      const from = Math.max(0, Math.ceil((Math.min(va, vb) - first) / spacing));
+      const to = Math.min(lines, Math.ceil((Math.max(va, vb) - first) / spacing));
       low[k] = from;
       high[k] = to;
       for (let line = from; line < to; line += 1) start[line + 1] = whole(start, line + 1) + 1;
@@ -206,11 +206,33 @@ class Crossings {
       next[line] = whole(start, line);
       start[line + 1] = whole(start, line + 1) + whole(start, line);
     }
-    const total = whole(start, lines);
-    if (this.u.length < total) {
-      this.u = new Float64Array(2 * total);
-      this.z = new Float64Array(2 * total);
+    this.reserve(whole(start, lines));
+  }
+
+  private reserve(total: number): void {
+    if (this.u.length >= total) return;
+    this.u = new Float64Array(2 * total);
+    this.z = new Float64Array(2 * total);
+  }
+
+  /** Crossings with a single line in one pass: hundreds are laid to place the widest gap. */
+  private crossOne({ u, v, z }: TurnedPoints, offset: number): void {
+    const { ends } = this;
+    this.reserve(ends.length / 2);
+    let size = 0;
+    for (let k = 0; k < ends.length; k += 2) {
+      const a = ends[k] ?? 0;
+      const b = ends[k + 1] ?? 0;
+      const va = v[a] ?? Number.NaN;
+      const vb = v[b] ?? Number.NaN;
+      if (va > offset === vb > offset) continue;
+      const s = Math.min(1, Math.max(0, (offset - va) / (vb - va)));
+      this.u[size] = real(u, a) + s * (real(u, b) - real(u, a));
+      this.z[size] = real(z, a) + s * (real(z, b) - real(z, a));
+      size += 1;
     }
+    sortPairs(this.u, this.z, 0, size - 1);
+    this.start[1] = size;
   }
 
   private place({ u, v, z }: TurnedPoints, segment: number, { first, spacing }: Lines): void {

@@ -24,10 +24,19 @@ export type GapSearch = {
   lengthM: number;
   /** A range of positions this short is searched event by event. */
   leafM: number;
+  /** Where the straightedge lies now, written anew for each position: an object each was most of what a search allocated. */
+  readonly laid: Laid;
 };
 
 /** A straightedge on a profile: its ends `a` and `b`, and the profile pieces `p` and `q` they are on. */
-type Laid = { readonly p: number; readonly a: number; readonly q: number; readonly b: number };
+type Laid = { p: number; a: number; q: number; b: number };
+
+function lay({ laid }: GapSearch, p: number, a: number, q: number, b: number): void {
+  laid.p = p;
+  laid.a = a;
+  laid.q = q;
+  laid.b = b;
+}
 
 /** Allocates buffers for profiles of up to `most` corners. */
 export function gapSearch(most: number): GapSearch {
@@ -40,6 +49,7 @@ export function gapSearch(most: number): GapSearch {
     probe: { gapM: 0, contactA: 0, contactB: 0, deepest: 0 },
     lengthM: 0,
     leafM: 0,
+    laid: { p: 0, a: 0, q: 0, b: 0 },
   };
 }
 
@@ -71,7 +81,10 @@ export function widenGap(search: GapSearch, lengthM: number, best: GapAlong): bo
     if (z > high) high = z;
   }
   if (high - low <= best.gapM) return false;
-  if (tEnd - t0 <= lengthM) return hullGap(search, { p: 0, a: t0, q: count - 1, b: tEnd }, best);
+  if (tEnd - t0 <= lengthM) {
+    lay(search, 0, t0, count - 1, tEnd);
+    return hullGap(search, best);
+  }
   const last = tEnd - lengthM;
   const cornerM = (tEnd - t0) / (count - 1);
   const leafM = Math.max(lengthM * LEAF_SHARE, LEAF_CORNERS * cornerM);
@@ -102,13 +115,17 @@ function searchPlaces(search: GapSearch, from: number, to: number, best: GapAlon
   const { lengthM, leafM, probe } = search;
   const p = pieceAt(search, from);
   probe.gapM = best.gapM;
-  if (!hullGap(search, { p, a: from, q: pieceAt(search, to + lengthM), b: to + lengthM }, probe)) return false;
-  if (to - from <= leafM) return everyPlace(search, { p, a: from, q: pieceAt(search, from + lengthM), b: from + lengthM }, to, best);
+  lay(search, p, from, pieceAt(search, to + lengthM), to + lengthM);
+  if (!hullGap(search, probe)) return false;
+  if (to - from <= leafM) {
+    lay(search, p, from, pieceAt(search, from + lengthM), from + lengthM);
+    return everyPlace(search, to, best);
+  }
   const middle = (from + to) / 2;
   const isLater = (probe.contactA + probe.contactB - lengthM) / 2 > middle;
-  const half = (later: boolean): boolean => searchPlaces(search, later ? middle : from, later ? to : middle, best);
-  const first = half(isLater);
-  return half(!isLater) || first;
+  const first = isLater ? searchPlaces(search, middle, to, best) : searchPlaces(search, from, middle, best);
+  const second = isLater ? searchPlaces(search, from, middle, best) : searchPlaces(search, middle, to, best);
+  return first || second;
 }
 
 /** The piece of the profile at a distance along it. */
@@ -123,20 +140,23 @@ function pieceAt({ along, count }: GapSearch, t: number): number {
   return low;
 }
 
-/** Checks where one end of the straightedge reaches a corner, and between, where both ends are inside their pieces. */
-function everyPlace(search: GapSearch, first: Laid, to: number, best: GapAlong): boolean {
+/**
+ * Checks where one end of the straightedge reaches a corner, and between, where both ends are inside their pieces, while its
+ * near end runs from where it lies to `to`.
+ */
+function everyPlace(search: GapSearch, to: number, best: GapAlong): boolean {
   const { along, count, lengthM } = search;
   let isWider = false;
   // End a moves from position to position.
-  let { p, a, q } = first;
+  let { p, a, q } = search.laid;
   for (;;) {
-    const laid = { p, a, q, b: a + lengthM };
-    if (hullGap(search, laid, best)) isWider = true;
+    lay(search, p, a, q, a + lengthM);
+    if (hullGap(search, best)) isWider = true;
     if (a >= to) return isWider;
     const nextP = real(along, p + 1);
     const nextQ = real(along, q + 1) - lengthM;
     const next = Math.min(nextP, nextQ, to);
-    if (next > a && bothEnds(search, laid, next, best)) isWider = true;
+    if (next > a && bothEnds(search, next, best)) isWider = true;
     const stepsP = nextP <= next && p + 2 < count;
     const stepsQ = nextQ <= next && q + 2 < count;
     if (stepsP) p += 1;
@@ -155,8 +175,9 @@ function heightOn(search: GapSearch, piece: number, t: number): number {
 }
 
 /** The gap of the straightedge resting on the highest points of the floor under it. */
-function hullGap(search: GapSearch, { p, a: startT, q, b }: Laid, best: GapAlong): boolean {
+function hullGap(search: GapSearch, best: GapAlong): boolean {
   const { along, level, stack, count } = search;
+  const { p, a: startT, q, b } = search.laid;
   const startZ = heightOn(search, p, startT);
   const endZ = q >= count - 1 ? real(level, count - 1) : heightOn(search, q, b);
   // Upper hull by a monotone chain; −1 is the straightedge's near end, −2 its far end.
@@ -208,11 +229,12 @@ function hullGap(search: GapSearch, { p, a: startT, q, b }: Laid, best: GapAlong
 }
 
 /**
- * Both ends of the straightedge inside their pieces while a runs from `from` to `to`: the maximum of the quadratic, if
+ * Both ends of the straightedge inside their pieces while its near end runs from where it lies to `to`: the maximum of the quadratic, if
  * inside.
  */
-function bothEnds(search: GapSearch, { p, a: from, q }: Laid, to: number, best: GapAlong): boolean {
+function bothEnds(search: GapSearch, to: number, best: GapAlong): boolean {
   const { along, level, lengthM } = search;
+  const { p, a: from, q } = search.laid;
   const sp = (real(level, p + 1) - real(level, p)) / (real(along, p + 1) - real(along, p));
   const sq = (real(level, q + 1) - real(level, q)) / (real(along, q + 1) - real(along, q));
   // Second derivative in a is 2 (sp − sq) / L: there is a maximum only where the floor rises toward the ends.
