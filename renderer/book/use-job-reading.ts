@@ -2,6 +2,7 @@
 import { useEffect, useMemo, useReducer, useState } from 'react';
 import { type Estimated, estimateDayOf, estimateKeyOf, type JobReading, readEstimated } from '../../shared-core/standing/read-job.ts';
 import { estimateAhead, estimateAtHand, estimateOf } from '../workers/job-estimates.ts';
+import { lendPlacedFloors } from '../workers/cached-estimate.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { nowInstant } from './command.ts';
 import { book } from './database.ts';
@@ -56,6 +57,7 @@ export function useJobReading(jobId: string, running: string | null = null): Job
   const [answered, setAnswered] = useState<Estimated | null>(null);
   const reading = useMemo(() => {
     if (whole === null || whole === undefined) return whole;
+    lendPlacedFloors(whole.rooms, whole.business.units);
     const last = lastReadings.get(nameOf(whole)) ?? null;
     const key = estimateKeyOf(whole, estimateDayOf(whole, now));
     const figures = [answered, last].find((one) => one?.estimateKey === key) ?? estimateAtHand(whole, now) ?? last;

@@ -10,10 +10,12 @@ import { dequal } from 'dequal';
 import type { JobRoom, LevelChoice } from '../../shared-core/book/job.ts';
 import type { Plan, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
+import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import { estimateJob, type EstimateRecords, type JobEstimate } from '../../shared-core/price/estimate-job.ts';
 import { estimateRoom, type RoomContext, type RoomEstimate, type RoomWay } from '../../shared-core/price/estimate-room.ts';
 import { surveyOnceOut } from '../../shared-core/survey/once-out.ts';
 import { USUAL_STRAIGHTEDGE_M } from '../../shared-core/survey/floor-flatness.ts';
+import { type FloorAnswer, keepAnswer } from '../../shared-core/survey/read-floor.ts';
 import { settleLevel } from '../../shared-core/survey/settle-level.ts';
 import { type SurveyedRoom, type SurveyOptions, surveyRoom } from '../../shared-core/survey/survey-room.ts';
 
@@ -101,4 +103,22 @@ export function estimateLevel(room: Room, jobRoom: JobRoom, way: RoomWay, contex
   const estimate = estimateRoom(room, jobRoom, way, context, floorKept(of));
   keepFloor(room.id, of, estimate.survey);
   return estimate;
+}
+
+/** Floors measured after a pour and read ahead, by room. */
+const placedFloors = new Map<string, { readonly of: readonly unknown[]; readonly answer: FloorAnswer }>();
+
+const placedOf = ({ plan, surveyAfter }: Room, units: UnitSystem): readonly unknown[] => [plan, surveyAfter, units];
+
+export function keepPlacedFloor(room: Room, units: UnitSystem, answer: FloorAnswer): void {
+  placedFloors.set(room.id, { of: placedOf(room, units), answer });
+}
+
+/** Lends the floors read ahead to whatever reads these records. */
+export function lendPlacedFloors(rooms: readonly Room[], units: UnitSystem): void {
+  for (const room of rooms) {
+    const known = placedFloors.get(room.id);
+    if (room.surveyAfter !== null && known !== undefined && dequal(known.of, placedOf(room, units)))
+      keepAnswer(room.plan, room.surveyAfter, units, known.answer);
+  }
 }

@@ -8,7 +8,7 @@ import { type Estimated, estimateDayOf, estimateKeyOf } from '../../shared-core/
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import type { EstimateRecords } from '../../shared-core/price/estimate-job.ts';
 import { wrap } from 'comlink';
-import { estimateKept, keepFloors } from './cached-estimate.ts';
+import { estimateKept, keepFloors, keepPlacedFloor } from './cached-estimate.ts';
 import type { SurveyWork } from './survey.worker.ts';
 import { AT_ONCE, startSurveyWorker, surveyWorker } from './use-survey.ts';
 
@@ -85,6 +85,10 @@ export async function estimateAhead(wholes: readonly WholeJob[], now: string): P
       keepFloors(records, estimate);
       remember(whole.job.id, { estimate, estimateKey: estimateKeyOf(whole, day) });
     }
+    for (const { rooms, business } of missing)
+      for (const room of rooms)
+        if (room.surveyAfter !== null)
+          keepPlacedFloor(room, business.units, await work.readFloor(room.plan, room.surveyAfter, business.units));
   } catch {
     // Estimated when it is opened.
   } finally {

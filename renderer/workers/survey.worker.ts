@@ -2,6 +2,7 @@
 import { expose } from 'comlink';
 import { readTried } from '../../shared-core/standing/what-if.ts';
 import type { RoomEstimate } from '../../shared-core/price/estimate-room.ts';
+import { readFloor } from '../../shared-core/survey/read-floor.ts';
 import type { SettledLevel } from '../../shared-core/survey/settle-level.ts';
 import { surveyRoom } from '../../shared-core/survey/survey-room.ts';
 import { estimateKept, estimateLevel } from './cached-estimate.ts';
@@ -15,7 +16,7 @@ function levelOnly(...asked: Parameters<typeof estimateLevel>): LevelEstimate | 
   return survey.state === 'surveyed' ? { level: survey.level, takeoff } : null;
 }
 
-const work = { surveyRoom, estimateLevel: levelOnly, estimateKept, readTried };
+const work = { surveyRoom, estimateLevel: levelOnly, estimateKept, readTried, readFloor };
 export type SurveyWork = typeof work;
 
 expose(work);

@@ -58,6 +58,11 @@ export function readFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorA
   return answer;
 }
 
+/** Keeps the answer of a floor that was read on another thread. */
+export function keepAnswer(plan: Plan, survey: Survey, units: UnitSystem, answer: FloorAnswer): void {
+  reads.set(survey, { plan, units, answer });
+}
+
 /** Caches the last answer by survey record, because records are immutable and one job asks several times. */
 const reads = new WeakMap<Survey, { readonly plan: Plan; readonly units: UnitSystem; readonly answer: FloorAnswer }>();
 
