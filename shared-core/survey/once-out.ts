@@ -19,6 +19,16 @@ export function comesOutM(layers: readonly Layer[], point: Point): number {
  */
 export function surveyOnceOut(survey: Survey, layers: readonly Layer[]): Survey {
   if (survey.over !== 'as-found' || !layers.some((layer) => layer.fate === 'remove')) return survey;
+  const before = corrected.get(survey);
+  if (before !== undefined && before.layers === layers) return before.onceOut;
   const sign = survey.method === 'distance-down' ? 1 : -1;
-  return { ...survey, readings: survey.readings.map((r) => ({ ...r, valueM: r.valueM + sign * comesOutM(layers, r) })) };
+  const onceOut = { ...survey, readings: survey.readings.map((r) => ({ ...r, valueM: r.valueM + sign * comesOutM(layers, r) })) };
+  corrected.set(survey, { layers, onceOut });
+  return onceOut;
 }
+
+/**
+ * The last answer by survey record. What is computed from a survey is cached by its record, so the same records must give the
+ * same one.
+ */
+const corrected = new WeakMap<Survey, { readonly layers: readonly Layer[]; readonly onceOut: Survey }>();
