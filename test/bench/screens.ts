@@ -90,6 +90,7 @@ async function visit(page: Page, route: string): Promise<number> {
       document.querySelector('.app-opening, .today-reading, .is-loading, [aria-busy=true]') === null;
     // An empty screen between two screens of the same name forces drawing.
     location.hash = '/licenses';
+    while (document.querySelector('.settings-licenses') === null) await new Promise(requestAnimationFrame);
     await new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve, 60)));
     const start = performance.now();
     location.hash = to;
