@@ -117,6 +117,14 @@ describe('placedFloor', () => {
     expect(only(pourOf('pour-1'), recorded).extent).toBe('whole');
   });
 
+  it('ends a lane by its own mark only, not by that of a later lane', () => {
+    const log = new Log().place(1, 2).lane(1, 9).place(3).lane(3, 13).finish(30);
+    expect(only(pourOf('pour-1'), log).placedM2).toBeCloseTo(6, 6);
+    // With lane 2 marked, its one batch covers all of it.
+    const ended = new Log().place(1, 2).lane(1, 9).place(3).lane(2, 13).finish(30);
+    expect(only(pourOf('pour-1'), ended).placedM2).toBeCloseTo(8, 6);
+  });
+
   it('removes a discarded batch and lets the next batch fill its place', () => {
     const scraped = new Log().place(1, 2, 3).add(13, { kind: 'discarded', batch: 3, by: '', why: 'wrong water' });
     const room = only(pourOf('pour-1'), scraped);
