@@ -43,12 +43,10 @@ export function ExportPart({ onSay }: ExportPartProps) {
             Export lists
           </TextButton>
         ) : (
-          <>
-            <progress className="backup-progress" max={1} value={share} aria-label="Export progress" />
-            <TextButton onPress={() => cancel.current.abort()}>Cancel</TextButton>
-          </>
+          <TextButton onPress={() => cancel.current.abort()}>Cancel</TextButton>
         )}
       </div>
+      {share !== null && <progress className="backup-progress" max={1} value={share} aria-label="Export progress" />}
       <div className="field-row">
         <TextField
           label="Job number"
