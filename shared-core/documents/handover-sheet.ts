@@ -51,6 +51,8 @@ export type HandoverChoice = {
   readonly changes: readonly string[];
   /** The job's photos. They are on the before and after sheet, and this sheet says so. */
   readonly photos?: readonly PaperPhoto[];
+  /** Whether it has the plan and the days. Lettering them is nine tenths of the work, and a screen shows them elsewhere. */
+  readonly isDrawn?: boolean;
 };
 
 /** Where and how a document of a job writes its figures. */
@@ -129,29 +131,37 @@ function withPlan(changed: Block[][], plan: Block | null): Block[] {
   return [{ kind: 'columns', shares: [1 - PLAN_SHARE, PLAN_SHARE], columns: [first, [plan]] }];
 }
 
+/** One list of changes stands beside the plan; two stand over it, and it gives up height to them. */
+function planBlock(rooms: readonly HandoverRoom[], place: HandoverPlace, lists: number, described: string): Block | null {
+  const planPx = PLAN_PX.most - Math.max(0, rooms.length - 2) * PLAN_PX.perRoom;
+  const plan =
+    lists === 1
+      ? handoverPlan(rooms, place, MEASURE_PX * PLAN_SHARE - COLUMN_GAP_PX, Math.min(planPx, PLAN_PX.beside))
+      : handoverPlan(rooms, place, MEASURE_PX, lists === 0 ? planPx : PLAN_PX.under);
+  return plan.marks.length === 0 ? null : drawingBlock(plan, `Plan of the placed rooms. ${described}`, { gives: lists !== 1 });
+}
+
 /** Page 1: plan, days, table, advice before flooring and while the floor dries. */
-function firstPage(reading: JobReading, rooms: readonly HandoverRoom[], place: HandoverPlace, changes: readonly string[]): Block[] {
+function firstPage(
+  reading: JobReading,
+  rooms: readonly HandoverRoom[],
+  place: HandoverPlace,
+  { changes, isDrawn = true }: HandoverChoice,
+): Block[] {
   const listedChanges =
     changes.length > MAX_CHANGES
       ? [...changes.slice(0, MAX_CHANGES - 1), `${changes.length - MAX_CHANGES + 1} more changes in the tables.`]
       : changes;
   const changed = changedColumns(listedChanges, movedWords(reading, rooms, place));
-  const planPx = PLAN_PX.most - Math.max(0, rooms.length - 2) * PLAN_PX.perRoom;
-  // One list of changes stands beside the plan; two stand over it, and it gives up height to them.
-  const plan =
-    changed.length === 1
-      ? handoverPlan(rooms, place, MEASURE_PX * PLAN_SHARE - COLUMN_GAP_PX, Math.min(planPx, PLAN_PX.beside))
-      : handoverPlan(rooms, place, MEASURE_PX, changed.length === 0 ? planPx : PLAN_PX.under);
-  const days = handoverDays(rooms, place, { widthPx: MEASURE_PX + 2 * OVER_PX, insetPx: OVER_PX, hasKey: true, isNarrow: false });
   const described = rooms.map((handoverRoom) => `${handoverRoom.room.name}: ${daysInWords(handoverRoom, place)}`).join('; ');
+  const days = isDrawn
+    ? handoverDays(rooms, place, { widthPx: MEASURE_PX + 2 * OVER_PX, insetPx: OVER_PX, hasKey: true, isNarrow: false })
+    : null;
   return [
     headingBlock(1, 'Your new floors'),
     textBlock(customerLine(reading.whole)),
     ...unfinishedWords(unfinishedRooms(reading)),
-    ...withPlan(
-      changed,
-      plan.marks.length === 0 ? null : drawingBlock(plan, `Plan of the placed rooms. ${described}`, { gives: changed.length !== 1 }),
-    ),
+    ...withPlan(changed, isDrawn ? planBlock(rooms, place, changed.length, described) : null),
     headingBlock(2, 'When you can use the floor'),
     ...(days === null ? [] : [drawingBlock(days, `Days from pour to flooring. ${described}`, { wide: true })]),
     ...usedTable(rooms, place),
@@ -286,7 +296,8 @@ function photoWords(rooms: readonly HandoverRoom[], photos: readonly PaperPhoto[
 }
 
 /** The sheet for every room that is placed whole. Without one it says so. */
-export function handoverSheet(reading: JobReading, { now, revision, changes, photos = [] }: HandoverChoice): DocumentTree {
+export function handoverSheet(reading: JobReading, choice: HandoverChoice): DocumentTree {
+  const { now, revision, photos = [] } = choice;
   const { business, property, job, customer } = reading.whole;
   const rooms = handoverRooms(reading);
   const place = placeOf(reading, now);
@@ -299,7 +310,7 @@ export function handoverSheet(reading: JobReading, { now, revision, changes, pho
       rooms.length === 0
         ? [headingBlock(1, 'No floor is finished yet'), noteBlock('The handover sheet is available once a floor is fully placed.')]
         : [
-            { kind: 'cover' as const, blocks: firstPage(reading, rooms, place, changes) },
+            { kind: 'cover' as const, blocks: firstPage(reading, rooms, place, choice) },
             { kind: 'cover' as const, blocks: secondPage(reading, rooms, place, photos) },
           ],
   });

@@ -9,6 +9,7 @@ import type { DocumentTree } from '../../../shared-core/documents/tree.ts';
 
 export type SheetToMake = {
   readonly revision: number;
+  /** Without its drawings. */
   readonly tree: DocumentTree;
   /** Changes since the last one; empty for the first, and when nothing changed. */
   readonly changes: readonly string[];
@@ -29,7 +30,12 @@ export function sheetToMake(reading: JobReading, now: string): SheetToMake {
   const last = sheetsOf(reading).at(-1) ?? null;
   const revision = Math.max(0, ...sheets.map((d) => d.revision)) + 1;
   const before = last === null ? null : readTree(last.content);
-  const plain = handoverSheet(reading, { now, revision, changes: [] });
+  const plain = handoverSheet(reading, { now, revision, changes: [], isDrawn: false });
   const changes = before === null ? [] : treeChanges(before, plain, COMPARED);
-  return { revision, changes, last, tree: changes.length === 0 ? plain : handoverSheet(reading, { now, revision, changes }) };
+  return {
+    revision,
+    changes,
+    last,
+    tree: changes.length === 0 ? plain : handoverSheet(reading, { now, revision, changes, isDrawn: false }),
+  };
 }
