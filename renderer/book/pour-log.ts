@@ -2,29 +2,13 @@
 import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
 import { checkRow } from '../../shared-core/book/rows.ts';
 import { voidedIds } from '../../shared-core/pour/log-time.ts';
-import { book, type Book } from './database.ts';
+import { book } from './database.ts';
 import { attempt, done, type Outcome, refused, stored } from './command.ts';
+import { readPourLog } from './read-pour-log.ts';
 
 type WithoutSeq<E> = E extends PourEvent ? Omit<E, 'seq'> : never;
 /** An entry without its sequence number. */
 export type NewPourEvent = WithoutSeq<PourEvent>;
-
-/** The log read last. Entries are only added to a log, so that its known part is not read again. */
-let lastRead: { readonly of: Book; readonly pourId: string; readonly log: readonly PourEvent[] } | null = null;
-
-/** Reads the log of a pour in the order of its sequence numbers: what was added since the last time, or all. */
-export async function readPourLog(pourId: string): Promise<PourEvent[]> {
-  const of = book();
-  const since = (seq: number): Promise<PourEvent[]> =>
-    of.rowsOf('pourEvents').where('[pourId+seq]').between([pourId, seq], [pourId, Number.MAX_SAFE_INTEGER]).toArray();
-  const known = lastRead?.of === of && lastRead.pourId === pourId ? lastRead.log : [];
-  const last = known.at(-1);
-  const added = last === undefined ? [] : await since(last.seq);
-  // A restored log, or one with recovered entries, has another entry there.
-  const log = last !== undefined && added[0]?.id === last.id ? [...known, ...added.slice(1)] : await since(0);
-  lastRead = { of, pourId, log };
-  return log;
-}
 
 /** The `where` of a refused batch that another window logged first. */
 export const LOGGED_TWICE = 'logged-twice';

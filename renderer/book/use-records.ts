@@ -6,7 +6,7 @@ import type { RowOf } from '../../shared-core/book/rows.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
 import type { PourEvent } from '../../shared-core/book/pour-record.ts';
 import { book } from './database.ts';
-import { readPourLog } from './pour-log.ts';
+import { readPourLog } from './read-pour-log.ts';
 import { readable } from './integrity.ts';
 
 /** Rows that are readable and not archived. */

@@ -77,7 +77,7 @@ export class PackedProfiles {
   mostPoints = 0;
   lineCount = 0;
 
-  /** Empties the profiles to be laid anew in the same arrays. */
+  /** Empties the profiles to be laid again in the same arrays. */
   clear(): void {
     this.size = 0;
     this.start.length = 1;

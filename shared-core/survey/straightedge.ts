@@ -24,7 +24,7 @@ export type GapSearch = {
   lengthM: number;
   /** A range of positions this short is searched event by event. */
   leafM: number;
-  /** Where the straightedge lies now, written anew for each position: an object each was most of what a search allocated. */
+  /** Where the straightedge lies now, written again for each position: an object each was most of what a search allocated. */
   readonly laid: Laid;
 };
 

@@ -202,7 +202,8 @@ test.describe('on a phone, by touch', () => {
         expect(await faults(page)).toEqual([]);
         expect(await lostColors(page)).toEqual([]);
         await page.getByRole('button', { name: /^More/ }).tap();
-        expect(await faults(page), 'More').toEqual([]);
+        await expect(page.getByRole('dialog')).toBeVisible();
+        expect(await faults(page, '[role="dialog"]'), 'More').toEqual([]);
         await page.getByRole('dialog').getByRole('button', { name: 'Close' }).tap();
       }
       if (batch % 3 === 0) {

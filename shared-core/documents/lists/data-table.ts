@@ -98,7 +98,7 @@ export function dataTable<Row>(name: string, about: string, rows: readonly Row[]
 /** The first line of a table as CSV, with the titles of its columns. */
 export const csvHead = (columns: readonly DataColumn[]): string => csvText([columns.map(({ title }) => title)]);
 
-/** Writes the rows of a table as CSV, in order. A cell equal to the one above it, as most are, is not written anew. */
+/** Writes the rows of a table as CSV, in order. A cell equal to the one above it, as most are, is not written again. */
 export function csvLines(columns: readonly DataColumn[]): (row: readonly DataCell[]) => string {
   const above: (DataCell | undefined)[] = columns.map(() => undefined);
   const written: string[] = columns.map(() => '');

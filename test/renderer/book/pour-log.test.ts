@@ -1,6 +1,7 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { Book } from '../../../renderer/book/database.ts';
-import { logPourEvent, readPourLog } from '../../../renderer/book/pour-log.ts';
+import { logPourEvent } from '../../../renderer/book/pour-log.ts';
+import { readPourLog } from '../../../renderer/book/read-pour-log.ts';
 import { undo } from '../../../renderer/book/write.ts';
 import { freshBook, NOW } from './fresh-book.ts';
 
@@ -59,6 +60,8 @@ describe('the pour log', () => {
       .bulkAdd([{ ...row, id: 'recovered', seq: 1 }, ...[2, 3, 4, 5].map((seq) => ({ ...row, id: `line-${seq}`, seq }))]);
     await log('last');
     expect(await ids()).toEqual(['recovered 1', 'line-2 2', 'line-3 3', 'line-4 4', 'line-5 5', 'last 6']);
+    await book.rowsOf('pourEvents').delete('line-3');
+    expect(await ids()).toEqual(['recovered 1', 'line-2 2', 'line-4 4', 'line-5 5', 'last 6']);
   });
 
   it('is not affected by undo', async () => {
