@@ -10,6 +10,18 @@ import { readWholeJobs, useWholeJob } from './use-whole-job.ts';
 
 const MINUTE_MS = 60_000;
 
+/** An instant read for the same records so shortly before serves again, with what was calculated for it. */
+const INSTANT_MS = 30_000;
+const instants = new WeakMap<object, string>();
+
+function instantFor(about: object | null | undefined): string {
+  const now = nowInstant();
+  if (about === null || about === undefined) return now;
+  const age = Date.parse(now) - Date.parse(instants.get(about) ?? '');
+  if (!(age >= 0 && age < INSTANT_MS)) instants.set(about, now);
+  return instants.get(about) ?? now;
+}
+
 /**
  * The current instant, updated every minute. A screen that shows seconds uses `useTick`.
  * @param about records read at that instant. When they change, the instant is read again, so that a new entry is not in the future.
@@ -21,20 +33,20 @@ export function useNow(about: object | null | undefined = null): string {
     return () => clearInterval(timer);
   }, []);
   // A state set while rendering would render the whole screen twice for each change of a record.
-  return useMemo(() => ({ about, minute, now: nowInstant() }), [about, minute]).now;
+  return useMemo(() => ({ minute, now: instantFor(about) }), [about, minute]).now;
 }
 
 const MOST_READINGS = 6;
 /** The jobs shown last, on any screen: what was calculated from records that are unchanged is used again. */
-const lastReadings = new Map<string, JobReading>();
+const lastReadings = new Map<string, { readonly reading: JobReading; readonly now: string }>();
 
 /** A backup that is open read-only may have the same job. */
 const nameOf = ({ job }: WholeJob): string => `${book().name} ${job.id}`;
 
-function keepReading(reading: JobReading): void {
+function keepReading(reading: JobReading, now: string): void {
   const name = nameOf(reading.whole);
   lastReadings.delete(name);
-  lastReadings.set(name, reading);
+  lastReadings.set(name, { reading, now });
   for (const oldest of lastReadings.keys()) {
     if (lastReadings.size <= MOST_READINGS) break;
     lastReadings.delete(oldest);
@@ -57,19 +69,21 @@ export function useJobReading(jobId: string, running: string | null = null): Job
   const [answered, setAnswered] = useState<Estimated | null>(null);
   const reading = useMemo(() => {
     if (whole === null || whole === undefined) return whole;
-    lendPlacedFloors(whole.rooms, whole.business.units);
-    const last = lastReadings.get(nameOf(whole)) ?? null;
+    const kept = lastReadings.get(nameOf(whole));
+    const last = kept?.reading ?? null;
     const key = estimateKeyOf(whole, estimateDayOf(whole, now));
+    if (last?.whole === whole && kept?.now === now && last.estimateKey === key) return last;
+    lendPlacedFloors(whole.rooms, whole.business.units);
     const figures = [answered, last].find((one) => one?.estimateKey === key) ?? estimateAtHand(whole, now) ?? last;
     return figures === null ? undefined : readEstimated(whole, now, figures, last);
   }, [whole, now, answered]);
   useEffect(() => {
-    if (reading !== null && reading !== undefined) keepReading(reading);
-  }, [reading]);
+    if (reading !== null && reading !== undefined) keepReading(reading, now);
+  }, [reading, now]);
   useEffect(() => {
     if (whole === null || whole === undefined) return undefined;
     let isGone = false;
-    if (lastReadings.get(nameOf(whole))?.estimateKey !== estimateKeyOf(whole, estimateDayOf(whole, now)))
+    if (lastReadings.get(nameOf(whole))?.reading.estimateKey !== estimateKeyOf(whole, estimateDayOf(whole, now)))
       void estimateOf(whole, now).then((estimated) => {
         if (!isGone) setAnswered(estimated);
       });

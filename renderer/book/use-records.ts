@@ -8,6 +8,7 @@ import type { PourEvent } from '../../shared-core/book/pour-record.ts';
 import { book } from './database.ts';
 import { readPourLog } from './read-pour-log.ts';
 import { readable } from './integrity.ts';
+import { useKept } from './use-kept.ts';
 
 /** Rows that are readable and not archived. */
 const inUse = <T extends TableName>(table: T, rows: RowOf<T>[]): RowOf<T>[] =>
@@ -20,32 +21,30 @@ const rowsOf = async <T extends TableName>(table: T, index: string, values: read
 
 /** Undefined while loading. */
 export function useAll<T extends TableName>(table: T): RowOf<T>[] | undefined {
-  return useLiveQuery(async () => inUse(table, await book().rowsOf(table).toArray()), [table]);
+  return useKept(`all ${table}`, async () => inUse(table, await book().rowsOf(table).toArray()));
 }
 
 /** Rows whose `index` equals `value`; none while `value` is null. */
 export function useWhere<T extends TableName>(table: T, index: string, value: string | null): RowOf<T>[] | undefined {
-  return useLiveQuery(
-    async () => (value === null ? [] : inUse(table, await book().rowsOf(table).where(index).equals(value).toArray())),
-    [table, index, value],
+  return useKept(`where ${table} ${index} ${value}`, async () =>
+    value === null ? [] : inUse(table, await book().rowsOf(table).where(index).equals(value).toArray()),
   );
 }
 
 /** The log of a pour in order. */
 export function usePourLogEntries(pourId: string): PourEvent[] | undefined {
-  return useLiveQuery(async () => readable('pourEvents', await readPourLog(pourId)), [pourId]);
+  return useKept(`log ${pourId}`, async () => readable('pourEvents', await readPourLog(pourId)));
 }
 
 /** Rows with these ids; undefined while loading. */
 export function useById<T extends TableName>(table: T, ids: readonly string[]): RowOf<T>[] | undefined {
-  return useLiveQuery(() => rowsOf(table, 'id', ids), [table, ids.join(' ')]);
+  return useKept(`by id ${table} ${ids.join(' ')}`, () => rowsOf(table, 'id', ids));
 }
 
 /** One row, archived or not; null when it does not exist or cannot be read, undefined while loading. */
 export function useOne<T extends TableName>(table: T, id: string | null): RowOf<T> | null | undefined {
-  return useLiveQuery(
-    async () => (id === null ? null : (readable(table, await book().rowsOf(table).where('id').equals(id).toArray())[0] ?? null)),
-    [table, id],
+  return useKept(`one ${table} ${id}`, async () =>
+    id === null ? null : (readable(table, await book().rowsOf(table).where('id').equals(id).toArray())[0] ?? null),
   );
 }
 
@@ -60,7 +59,7 @@ export async function readBusiness(): Promise<Business | undefined> {
 
 /** Undefined while loading. */
 export function useBusiness(): Business | undefined {
-  return useLiveQuery(readBusiness, []);
+  return useKept('business', readBusiness);
 }
 
 /** Tables with an index on the time of archiving. */
@@ -68,33 +67,37 @@ type AwayTable = 'customers' | 'properties' | 'rooms' | 'jobs' | 'materials';
 
 /** Archived rows, newest first, without reading the others. */
 export function useArchive<T extends AwayTable>(table: T): RowOf<T>[] | undefined {
-  return useLiveQuery(async () => readable(table, await book().rowsOf(table).where('deletedAt').above('').reverse().toArray()), [table]);
+  return useKept(`archive ${table}`, async () =>
+    readable(table, await book().rowsOf(table).where('deletedAt').above('').reverse().toArray()),
+  );
 }
 
 /** Rooms in use of these properties; empty while they load. */
 export function useOfProperties(propertyIds: readonly string[]): RowOf<'rooms'>[] {
-  return useLiveQuery(() => rowsOf('rooms', 'propertyId', propertyIds), [propertyIds.join(' ')]) ?? [];
+  return useKept(`rooms of ${propertyIds.join(' ')}`, () => rowsOf('rooms', 'propertyId', propertyIds)) ?? [];
 }
 
 export function useOfJobs<T extends 'pours' | 'visits' | 'quotes' | 'documents'>(table: T, jobIds: readonly string[]): RowOf<T>[] {
-  return useLiveQuery(() => rowsOf(table, 'jobId', jobIds), [table, jobIds.join(' ')]) ?? [];
+  return useKept(`of jobs ${table} ${jobIds.join(' ')}`, () => rowsOf(table, 'jobId', jobIds)) ?? [];
 }
 
 /** Log entries of these pours; undefined while loading. */
 export function useOfPours(pourIds: readonly string[] | undefined): RowOf<'pourEvents'>[] | undefined {
-  return useLiveQuery(async () => (pourIds === undefined ? undefined : rowsOf('pourEvents', 'pourId', pourIds)), [pourIds?.join(' ')]);
+  return useKept(`of pours ${pourIds?.join(' ')}`, async () =>
+    pourIds === undefined ? undefined : rowsOf('pourEvents', 'pourId', pourIds),
+  );
 }
 
 /** The pours finished last, newest first; undefined while loading. */
 export function useLastPours(most: number): RowOf<'pours'>[] | undefined {
-  return useLiveQuery(async () => {
+  return useKept(`last pours ${most}`, async () => {
     const pours = book().rowsOf('pours').orderBy('finishedAt').reverse();
     const last = await pours
       .filter((pour) => pour.deletedAt === null)
       .limit(most)
       .toArray();
     return inUse('pours', last);
-  }, [most]);
+  });
 }
 
 /** Labels of the edits that undo and redo would apply; null for none. */

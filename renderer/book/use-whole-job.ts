@@ -13,6 +13,7 @@ import { readMark } from './changed-rows.ts';
 import { readable } from './integrity.ts';
 import { readBusiness } from './use-records.ts';
 import { nowInstant } from './command.ts';
+import { useKept } from './use-kept.ts';
 
 const ofJob = async <T extends TableName>(table: T, jobId: string): Promise<RowOf<T>[]> =>
   readable(table, await book().rowsOf(table).where('jobId').equals(jobId).toArray()).filter(
@@ -96,7 +97,7 @@ async function wholeJob(jobId: string, shared: Promise<SharedByJobs>, running: s
 
 /** Live; null when the job does not exist, undefined while loading. `running` as in `readWholeJob`. */
 export function useWholeJob(jobId: string, running: string | null = null): WholeJob | null | undefined {
-  return useLiveQuery(() => readWholeJob(jobId, running), [jobId, running]);
+  return useKept(`job ${jobId} ${running}`, () => readWholeJob(jobId, running));
 }
 
 const DAY_MS = 86_400_000;

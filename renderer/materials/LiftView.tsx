@@ -22,7 +22,7 @@ const SCALES = [
 /** The thickest and thinnest permitted pour, to scale, with what happens beyond each. */
 export function LiftView({ sheet }: { readonly sheet: EffectiveSheet }) {
   const { units, locale } = useMeasure();
-  const { ref, size } = useSize<HTMLElement>();
+  const { ref, size } = useSize<HTMLElement>('lift');
   const depth = (m: number): string => formatDepth(m, units, locale);
   const { least, most } = sheet.liftM.value;
   const extended = sheet.liftExtendedM?.value.most ?? null;

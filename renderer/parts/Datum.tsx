@@ -39,7 +39,7 @@ function wordSide(xPx: number, widthPx: number): string {
 
 /** The datum: one ruled line from edge to edge, graduated in the screen's unit. */
 export function Datum({ label, scale, children }: DatumProps) {
-  const { ref, size } = useSize<HTMLDivElement>();
+  const { ref, size } = useSize<HTMLDivElement>('datum');
   const fitted = size === null ? null : scale(size.widthPx);
   return (
     <div className="datum" ref={ref}>

@@ -25,7 +25,7 @@ interface DrawingViewProps {
 
 /** A drawing of `shared-core/drawing` as SVG. */
 export function DrawingView({ drawing, label, sizing = 'fit', onPick, onPoint, picked = null }: DrawingViewProps) {
-  const { ref, size } = useSize<HTMLDivElement>();
+  const { ref, size } = useSize<HTMLDivElement>(`drawing ${label}`);
   const leastPx = useMemo(() => leastLettering(drawing.marks), [drawing]);
   const places = useMemo(() => (onPick === undefined ? [] : placesOf(drawing.marks)), [drawing, onPick]);
   const [activeId, setActiveId] = useState<string | null>(null);
@@ -109,7 +109,7 @@ const LEAST_SMALL_PX = 300;
 
 /** Gives a drawing the space between a screen's heading and its datum. */
 export function DrawingRoom({ children, leastPx = 320, mostPx = Number.POSITIVE_INFINITY, smallRatio = 1.3 }: DrawingRoomProps) {
-  const { ref, size } = useSize<HTMLDivElement>();
+  const { ref, size } = useSize<HTMLDivElement>('room');
   const small = useSmall();
   const heightPx =
     size === null
@@ -136,7 +136,7 @@ interface DatumDrawingProps {
 
 /** A datum that is part of a drawing, such as a section or a ribbon. */
 export function DatumDrawing({ label, draw, linePx, onPick }: DatumDrawingProps) {
-  const { ref, size } = useSize<HTMLDivElement>();
+  const { ref, size } = useSize<HTMLDivElement>(`datum ${label}`);
   return (
     <div className="datum-drawing" ref={ref} style={{ ['--over' as string]: `${linePx}px` }}>
       {size !== null && size.widthPx > 0 && <DrawingView drawing={draw(size.widthPx)} label={label} {...(onPick ? { onPick } : {})} />}
@@ -149,23 +149,45 @@ interface Size {
   readonly heightPx: number;
 }
 
-/** The size of the element that `ref` is set on, live. Null until the first layout. */
-export function useSize<E extends Element>(): { readonly ref: RefCallback<E>; readonly size: Size | null } {
-  const [size, setSize] = useState<Size | null>(null);
-  const ref = useCallback((element: E | null) => {
-    if (element === null) return undefined;
-    const take = (widthPx: number, heightPx: number) =>
-      setSize((current) =>
-        current !== null && current.widthPx === widthPx && current.heightPx === heightPx ? current : { widthPx, heightPx },
-      );
-    const box = element.getBoundingClientRect();
-    take(Math.floor(box.width), Math.floor(box.height));
-    const watch = new ResizeObserver((entries) => {
-      const last = entries.at(-1);
-      if (last !== undefined) take(Math.floor(last.contentRect.width), Math.floor(last.contentRect.height));
-    });
-    watch.observe(element);
-    return () => watch.disconnect();
-  }, []);
+/** Sizes measured last, by place. */
+const lastSizes = new Map<string, Size>();
+const MOST_SIZES = 200;
+
+function keepSize(key: string, size: Size): void {
+  lastSizes.delete(key);
+  lastSizes.set(key, size);
+  for (const oldest of lastSizes.keys()) {
+    if (lastSizes.size <= MOST_SIZES) break;
+    lastSizes.delete(oldest);
+  }
+}
+
+/**
+ * The size of the element that `ref` is set on, live. Null until the first layout.
+ * @param place what it is on its screen: opened again, the screen is drawn for the last size, without a layout to measure it
+ */
+export function useSize<E extends Element>(place: string): { readonly ref: RefCallback<E>; readonly size: Size | null } {
+  const [key] = useState(() => `${location.hash} ${window.innerWidth} ${window.innerHeight} ${place}`);
+  const [size, setSize] = useState(() => lastSizes.get(key) ?? null);
+  const ref = useCallback(
+    (element: E | null) => {
+      if (element === null) return undefined;
+      const take = (widthPx: number, heightPx: number) => {
+        keepSize(key, { widthPx, heightPx });
+        setSize((current) => (current?.widthPx === widthPx && current.heightPx === heightPx ? current : { widthPx, heightPx }));
+      };
+      if (!lastSizes.has(key)) {
+        const box = element.getBoundingClientRect();
+        take(Math.floor(box.width), Math.floor(box.height));
+      }
+      const watch = new ResizeObserver((entries) => {
+        const last = entries.at(-1);
+        if (last !== undefined) take(Math.floor(last.contentRect.width), Math.floor(last.contentRect.height));
+      });
+      watch.observe(element);
+      return () => watch.disconnect();
+    },
+    [key],
+  );
   return { ref, size };
 }

@@ -61,7 +61,7 @@ export function Sheet(props: SheetProps) {
   const { notices } = useSheetFrame();
   const hasFoot = foot !== undefined || action !== undefined;
   const datumAtFoot = datumSticks !== false && datum !== undefined && !(small && datumSticks === 'on a desk');
-  const footSize = useSize<HTMLElement>();
+  const footSize = useSize<HTMLElement>('foot');
   // Present on a desk even when empty, so that nothing scrolls past the frame's lower line.
   const isFootShown = !small || hasFoot || datumAtFoot || notices !== null;
   const footPx = isFootShown ? (footSize.size?.heightPx ?? null) : 0;

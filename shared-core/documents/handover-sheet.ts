@@ -51,7 +51,7 @@ export type HandoverChoice = {
   readonly changes: readonly string[];
   /** The job's photos. They are on the before and after sheet, and this sheet says so. */
   readonly photos?: readonly PaperPhoto[];
-  /** Whether it has the plan and the days. Lettering them is nine tenths of the work, and a screen shows them elsewhere. */
+  /** Whether it has the plan, the days and the maps. Lettering them is nine tenths of the work, and a screen shows them elsewhere. */
   readonly isDrawn?: boolean;
 };
 
@@ -240,7 +240,12 @@ function jointWords(rooms: readonly HandoverRoom[], { locale }: HandoverPlace): 
 }
 
 /** The page with what was placed, how flat it is, tests, warranty, care and the signatures. */
-function secondPage(reading: JobReading, rooms: readonly HandoverRoom[], place: HandoverPlace, photos: readonly PaperPhoto[]): Block[] {
+function secondPage(
+  reading: JobReading,
+  rooms: readonly HandoverRoom[],
+  place: HandoverPlace,
+  { photos = [], isDrawn = true }: HandoverChoice,
+): Block[] {
   const { whole } = reading;
   const { business, customer } = whole;
   const care = bareCare(rooms);
@@ -254,7 +259,7 @@ function secondPage(reading: JobReading, rooms: readonly HandoverRoom[], place: 
     ...pouredInParts(rooms, place),
     flatHeading(place),
     ...flatTable(rooms, place),
-    ...beforeAfterPicture(rooms, place),
+    ...(isDrawn ? beforeAfterPicture(rooms, place) : []),
     ...(tested.length === 0 ? [] : [headingBlock(2, TESTED_CAPTION), ...tested]),
     ...listPart(2, 'Possible cold joints', joints),
     headingBlock(2, 'Care, warranty and balance'),
@@ -297,7 +302,7 @@ function photoWords(rooms: readonly HandoverRoom[], photos: readonly PaperPhoto[
 
 /** The sheet for every room that is placed whole. Without one it says so. */
 export function handoverSheet(reading: JobReading, choice: HandoverChoice): DocumentTree {
-  const { now, revision, photos = [] } = choice;
+  const { now, revision } = choice;
   const { business, property, job, customer } = reading.whole;
   const rooms = handoverRooms(reading);
   const place = placeOf(reading, now);
@@ -311,7 +316,7 @@ export function handoverSheet(reading: JobReading, choice: HandoverChoice): Docu
         ? [headingBlock(1, 'No floor is finished yet'), noteBlock('The handover sheet is available once a floor is fully placed.')]
         : [
             { kind: 'cover' as const, blocks: firstPage(reading, rooms, place, choice) },
-            { kind: 'cover' as const, blocks: secondPage(reading, rooms, place, photos) },
+            { kind: 'cover' as const, blocks: secondPage(reading, rooms, place, choice) },
           ],
   });
 }

@@ -31,7 +31,7 @@ export function AssessHang({ roomReading, heldIds, wording, zone, onEnter, findi
   const { room, assessment } = roomReading;
   const { units, locale } = useMeasure();
   const small = useSmall();
-  const { ref, size } = useSize<HTMLDivElement>();
+  const { ref, size } = useSize<HTMLDivElement>('section');
   const [wide] = useState(() => window.innerWidth);
   const { needs } = assessment;
   const frame = sectionFrame(size?.widthPx ?? wide, small, needs.length);

@@ -219,7 +219,7 @@ const HEIGHT_PX = 300;
 /** An area by its corners: clicked on the plan, dragged, moved by the arrow keys, or entered. */
 function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
   const { units, locale } = useMeasure();
-  const { ref, size } = useSize<HTMLDivElement>();
+  const { ref, size } = useSize<HTMLDivElement>('area');
   const first = plan.outline[0] ?? { xM: 0, yM: 0 };
   const from1 = (p: Point): Point => ({ xM: p.xM - first.xM, yM: p.yM - first.yM });
   const moveCorner = (i: number, to: Point): void => onChange(corners.map((p, k) => (k === i ? to : p)));

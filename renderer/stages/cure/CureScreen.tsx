@@ -1,4 +1,4 @@
-import { useMemo, useState } from 'react';
+import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { roomAir, withExpectedAir } from '../../../shared-core/climate/room-air.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
@@ -8,6 +8,7 @@ import { changeJobRoom } from '../../book/job-commands.ts';
 import { nowInstant, type Outcome } from '../../book/command.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { ActionButton, LinkWord } from '../../parts/Buttons.tsx';
+import { calculatedFor } from '../../parts/calculated-for.ts';
 import { Answer } from '../../parts/Answer.tsx';
 import { countWords } from '../../../shared-core/measure/count-words.ts';
 import { DrawingView, useSize } from '../../parts/DrawingView.tsx';
@@ -41,12 +42,12 @@ export function CureScreen({ reading, roomReading }: StageProps) {
   const { job } = whole;
   const { units, locale } = useMeasure();
   const small = useSmall();
-  const now = useNow();
+  const now = useNow(whole);
   const zone = whole.property.timeZone;
   const [message, report] = useState<Said>(null);
   const [promising, setPromising] = useState<DatedMilestone | null>(null);
   const say: Saying = { now, zone, locale, units };
-  const rooms = useMemo(() => curingRooms(reading), [reading]);
+  const rooms = calculatedFor(reading, 'curing rooms', () => curingRooms(reading));
   const cureRoom = rooms.find((r) => r.id === roomId) ?? null;
   const foot = cureFoot(reading, rooms, roomId, say);
   const onTest = (): void => {
@@ -157,7 +158,7 @@ export function CureScreen({ reading, roomReading }: StageProps) {
 /** The rooms in plan, each opened by a press. */
 function PlanPart({ jobId, rooms, roomId, say }: SchedulePartProps) {
   const [, go] = useLocation();
-  const { ref, size } = useSize<HTMLDivElement>();
+  const { ref, size } = useSize<HTMLDivElement>('rooms');
   return (
     <div ref={ref} className="cure-plan">
       {size !== null && size.widthPx > 0 && (
@@ -201,7 +202,9 @@ function AssumedFields({ reading, room, say, onOutcome }: AssumedProps) {
   const air = roomAir(room.room, room.jobRoom);
   const set = (label: string, change: Parameters<typeof withExpectedAir>[2]): void =>
     void changeJobRoom(reading.whole.job.id, room.id, label, (r) => withExpectedAir(room.room, r, change, nowInstant())).then(onOutcome);
-  const quoted = quoteAir(reading, room, say);
+  const quoted = calculatedFor(reading, `quoted air of ${room.id} at ${say.now} ${say.units} ${say.locale}`, () =>
+    quoteAir(reading, room, say),
+  );
   return (
     <section className="cure-assumed">
       <h2 className="caption">{`${room.room.name}: assumed from now on`}</h2>
@@ -253,7 +256,7 @@ interface SchedulePartProps {
 
 /** The schedule below the line of days, with its text at the left on the same rows. */
 function SchedulePart({ jobId, roomId, rooms, say }: SchedulePartProps) {
-  const { ref, size } = useSize<HTMLDivElement>();
+  const { ref, size } = useSize<HTMLDivElement>('schedule');
   const [, go] = useLocation();
   const widthPx = size?.widthPx ?? 0;
   const sheet = widthPx > 0 ? cureSheet(rooms, say, widthPx) : null;

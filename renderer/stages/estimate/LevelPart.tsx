@@ -117,7 +117,7 @@ type Settled = Extract<NonNullable<RoomReading['estimate']>['survey'], { state: 
 /** Grinding against pouring: the curve, its lowest cost, and the savings. */
 function GrindPart({ settled, currency }: { readonly settled: Settled; readonly currency: string }) {
   const { units, locale } = useMeasure();
-  const { ref, size } = useSize<HTMLDivElement>();
+  const { ref, size } = useSize<HTMLDivElement>('grind');
   const curve = settled.grindCurve;
   if (curve === null) return null;
   const money = (minor: number): string => formatMoney(Math.round(minor), currency, locale, 'about');

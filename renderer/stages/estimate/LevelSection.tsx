@@ -52,7 +52,7 @@ export function LevelSection({ roomReading, survey, cut, context, onChange }: Le
   const settledBy = roomReading.estimate?.level ?? jobRoom.level;
   const { units, locale } = useMeasure();
   const small = useSmall();
-  const { ref, size } = useSize<HTMLDivElement>();
+  const { ref, size } = useSize<HTMLDivElement>('level');
   const held = useHeldLevel(settledBy, onChange);
   const asked = useMemo(() => ({ room, jobRoom, context, survey }), [room, jobRoom, context, survey]);
   const estimate = useLevelEstimate(asked, held.level);

@@ -12,7 +12,7 @@ const MOST_LABELS = 7;
 /** The chance of running short by number of bags, with the pointer at the quoted number. */
 export function ShortPart({ bags }: { readonly bags: BagCount }) {
   const { locale } = useMeasure();
-  const { ref, size } = useSize<HTMLDivElement>();
+  const { ref, size } = useSize<HTMLDivElement>('short');
   const count = (n: number): string => formatNumber(n, { most: 0 }, locale);
   const chanceOf = (n: number): string | null => {
     const chance = bags.curve.find((c) => c.bags === n);

@@ -1,4 +1,4 @@
-import { useMemo, useState } from 'react';
+import { useState } from 'react';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { newlyStatedDates } from '../../../shared-core/agenda/stated-dates.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
@@ -14,6 +14,7 @@ import { changeJob, putJob } from '../../book/job-commands.ts';
 import { newId, nowInstant } from '../../book/command.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { ActionButton, LinkWord, TextButton } from '../../parts/Buttons.tsx';
+import { calculatedFor } from '../../parts/calculated-for.ts';
 import { Answer } from '../../parts/Answer.tsx';
 import { CheckRow } from '../../parts/Choices.tsx';
 import { DatumDrawing, DrawingRoom, DrawingView } from '../../parts/DrawingView.tsx';
@@ -48,6 +49,9 @@ function rest(blocks: readonly Block[]): Block[] {
   return shownBlocks[0]?.kind === 'paragraph' ? shownBlocks.slice(1) : shownBlocks;
 }
 
+const roomsFor = (reading: JobReading): ReturnType<typeof handoverRooms> =>
+  calculatedFor(reading, 'handover rooms', () => handoverRooms(reading));
+
 /** Handover: dates, handover sheet, signatures and documents. */
 export function HandoverScreen({ reading, roomReading }: StageProps) {
   const roomId = roomReading.room.id;
@@ -63,8 +67,8 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
   const [promises, setPromises] = useState(true);
   const [busy, setBusy] = useState(false);
   const place = placeOf(reading, now);
-  const rooms = useMemo(() => handoverRooms(reading), [reading]);
-  const next = useMemo(() => sheetToMake(reading, now), [reading, now]);
+  const rooms = roomsFor(reading);
+  const next = calculatedFor(reading, `sheet at ${now}`, () => sheetToMake(reading, now));
   const sheets = sheetsOf(reading);
   const news = newlyStatedDates(rooms, whole.promises, now);
   const openRoom = rooms.find((handoverRoom) => handoverRoom.room.id === roomId) ?? null;
@@ -256,7 +260,7 @@ interface FootWordsProps {
 function FootWords({ reading, roomId, isStale, small }: FootWordsProps) {
   const { locale } = useMeasure();
   const { whole } = reading;
-  const rooms = handoverRooms(reading);
+  const rooms = roomsFor(reading);
   const openRoom = rooms.find((handoverRoom) => handoverRoom.room.id === roomId);
   const last = sheetsOf(reading).at(-1);
   const zone = whole.property.timeZone;

@@ -44,7 +44,7 @@ export function EdgeClock({ state }: EdgeProps) {
 export function EdgeDatum({ state, healingMin }: EdgeProps) {
   const { locale } = useMeasure();
   const small = useSmall();
-  const { ref, size } = useSize<HTMLDivElement>();
+  const { ref, size } = useSize<HTMLDivElement>('edge');
   const minutes = formatNumber(healingMin, { most: 0 }, locale);
   const edge = state.oldestEdge;
   const inset = small ? 18 : 52;

@@ -17,7 +17,7 @@ interface PlanProps {
 /** The room during the pour: placed batches, the wet edge, the next batch. Drawn again only when an entry changes it. */
 export function PourModePlan({ read, state, dams }: PlanProps) {
   const { units, locale } = useMeasure();
-  const { ref, size } = useSize<HTMLDivElement>();
+  const { ref, size } = useSize<HTMLDivElement>('pour plan');
   const { covered, lanesDone, entries } = state;
   const progress = useSame(useMemo(() => progressOf(read, { covered, lanesDone }), [read, covered, lanesDone]));
   const logged = useSame(useMemo(() => loggedDams(entries), [entries]));

@@ -1,8 +1,9 @@
-import { useMemo, useState } from 'react';
+import { useState } from 'react';
 import { pourProblemWords } from '../../../shared-core/documents/pour-words.ts';
 import { lastPour, nextLift, readPour, roomFloorOf, roomsOfGo, runningPour } from '../../../shared-core/standing/read-pour.ts';
 import { readPourRecord } from '../../../shared-core/standing/read-poured.ts';
 import { ActionButton } from '../../parts/Buttons.tsx';
+import { calculatedFor } from '../../parts/calculated-for.ts';
 import { Answer } from '../../parts/Answer.tsx';
 import { EmptySheet, SheetHeading } from '../../parts/Sheet.tsx';
 import { JobSheet, type StageProps } from '../../parts/job/JobSheet.tsx';
@@ -19,12 +20,11 @@ export function PourScreen({ reading, roomReading }: StageProps) {
   const running = runningPour(whole.pours, room.id);
   const last = lastPour(whole.pours, room.id);
   const pour = running ?? (plansNext ? null : last);
-  const asked = useMemo(
-    () => (pour === null ? readPour(reading, roomsOfGo(reading, room.id)) : readPourRecord(reading, pour)),
-    [reading, pour, room.id],
+  const asked = calculatedFor(reading, `pour of ${room.id} ${pour?.id}`, () =>
+    pour === null ? readPour(reading, roomsOfGo(reading, room.id)) : readPourRecord(reading, pour),
   );
   // Rooms that cannot be poured together must not hide this room's plan.
-  const read = useMemo(() => (asked.ok || pour !== null ? asked : readPour(reading, [room.id])), [asked, pour, reading, room.id]);
+  const read = asked.ok || pour !== null ? asked : calculatedFor(reading, `pour of ${room.id} alone`, () => readPour(reading, [room.id]));
   const next = nextLift(roomFloorOf(reading, room.id));
   const isLeft = next.isRest || next.number <= (roomReading.estimate?.takeoff.lifts?.count ?? 1);
   if (pour !== null && pour === last && running === null)

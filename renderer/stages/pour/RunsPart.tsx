@@ -126,7 +126,7 @@ const BANDS_PX = 190;
 
 /** Waiting times of the crew in one simulated pour, and the placing time of each batch over all of them. */
 function RunsPicture({ model, outlook }: { readonly model: PourModel; readonly outlook: PourOutlook }) {
-  const { ref, size } = useSize<HTMLDivElement>();
+  const { ref, size } = useSize<HTMLDivElement>('runs');
   const line = timelineOf(model, RUNS_SEED, 0);
   return (
     <div ref={ref} className="stack">

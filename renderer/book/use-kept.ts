@@ -1,0 +1,60 @@
+/** Live queries that keep their last result, so that a screen opened again draws at once, with the same objects. */
+import Dexie, { liveQuery } from 'dexie';
+import { useObservable } from 'dexie-react-hooks';
+import { dequal } from 'dequal';
+import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
+import { type Book, book } from './database.ts';
+
+/** Number of results to keep. */
+const MOST_KEPT = 60;
+/** Longer lists are read again, to limit memory. */
+const MOST_ROWS = 1000;
+
+/** A result, and the number of changes of records when it was read. */
+type Kept = { readonly value: unknown; readonly changes: number };
+const keptOf = new WeakMap<Book, Map<string, Kept>>();
+
+let changes = 0;
+const recordTables: ReadonlySet<string> = new Set(TABLE_NAMES);
+Dexie.on('storagemutated', (parts: object) => {
+  // A part is named `idb://DATABASE/TABLE/INDEX`; a page that was frozen hears of `all`.
+  if (Object.keys(parts).some((part) => part === 'all' || recordTables.has(part.split('/')[3] ?? ''))) changes += 1;
+});
+
+function allKept(): Map<string, Kept> {
+  const kept = keptOf.get(book()) ?? new Map<string, Kept>();
+  keptOf.set(book(), kept);
+  return kept;
+}
+
+/** Reads, and returns the object of the last time while its content is equal. */
+async function readKept<T>(name: string, read: () => Promise<T>): Promise<T> {
+  const kept = allKept();
+  const before = changes;
+  const next = await read();
+  const last = kept.get(name)?.value as T;
+  const value = dequal(last, next) ? last : next;
+  kept.delete(name);
+  if (!Array.isArray(value) || value.length <= MOST_ROWS) kept.set(name, { value, changes: before });
+  for (const oldest of kept.keys()) {
+    if (kept.size <= MOST_KEPT) break;
+    kept.delete(oldest);
+  }
+  return value;
+}
+
+/**
+ * The live result of reading records; undefined while first loading. What was read before is there at once while no record has changed.
+ * @param name identifies the query with its parameters
+ */
+export function useKept<T>(name: string, read: () => Promise<T>): T | undefined {
+  return useObservable(() => {
+    const kept = allKept().get(name);
+    const live = liveQuery(() => readKept(name, read));
+    return {
+      subscribe: live.subscribe.bind(live),
+      hasValue: () => kept?.changes === changes,
+      getValue: () => kept?.value as T,
+    };
+  }, [name]);
+}
