@@ -2,7 +2,8 @@
 import { createServer, type IncomingMessage, type OutgoingHttpHeaders, type Server, type ServerResponse } from 'node:http';
 import { timingSafeEqual } from 'node:crypto';
 import type { AddressInfo } from 'node:net';
-import { BODY_LIMIT_BYTES, BYTES_TYPE, INPUT_HEADER } from '../../shared-core/desk/calls.ts';
+import { BODY_LIMIT_BYTES } from '../../shared-core/desk/calls.ts';
+import { BESIDE_HEADER, BYTES_TYPE, bytesApart, bytesJoined } from '../../shared-core/desk/bytes-apart.ts';
 import { type Envelope, failure, success } from '../../shared-core/desk/envelope.ts';
 import type { Dispatch } from '../desk/dispatch.ts';
 import type { PageFiles } from '../desk/page-files.ts';
@@ -53,7 +54,13 @@ const readBody = (request: IncomingMessage, limit: number): Promise<Buffer> =>
     request.on('error', reject);
   });
 
-const send = (response: ServerResponse, status: number, type: string, body: string | Buffer, headers: OutgoingHttpHeaders = {}): void => {
+const send = (
+  response: ServerResponse,
+  status: number,
+  type: string,
+  body: string | Uint8Array,
+  headers: OutgoingHttpHeaders = {},
+): void => {
   response.writeHead(status, {
     ...POLICY_HEADERS,
     'Content-Type': type,
@@ -64,6 +71,8 @@ const send = (response: ServerResponse, status: number, type: string, body: stri
   response.end(body);
 };
 const sendEnvelope = (response: ServerResponse, envelope: Envelope<unknown>): void => {
+  const apart = envelope.ok ? bytesApart(envelope.value) : null;
+  if (apart !== null) return send(response, 200, BYTES_TYPE, apart.bytes, { [BESIDE_HEADER]: apart.beside });
   const status = envelope.ok ? 200 : (STATUS[envelope.error.code] ?? 200);
   send(response, status, 'application/json', JSON.stringify(envelope));
 };
@@ -71,9 +80,9 @@ const sendEnvelope = (response: ServerResponse, envelope: Envelope<unknown>): vo
 /** These files have a hash in their names, so browsers may cache them. The page is requested each time. */
 const CACHED = /^\/assets\//;
 
-const parseJson = (textOf: () => string): { ok: true; value: unknown } | { ok: false } => {
+const parsed = (work: () => unknown): { ok: true; value: unknown } | { ok: false } => {
   try {
-    return { ok: true, value: JSON.parse(textOf()) as unknown };
+    return { ok: true, value: work() };
   } catch {
     return { ok: false };
   }
@@ -98,9 +107,8 @@ const readPosted = async (
   if (Number(request.headers['content-length'] ?? 0) > limit) return tooLarge();
   try {
     const body = await readBody(request, limit);
-    const parsed = parseJson(() => (hasBytes ? decodeURIComponent(String(request.headers[INPUT_HEADER])) : body.toString('utf8')));
-    if (!parsed.ok) return refuse('bad-input', 'The data sent is not JSON.');
-    return { value: hasBytes && typeof parsed.value === 'object' ? { ...parsed.value, bytes: body } : parsed.value };
+    const read = parsed(() => (hasBytes ? bytesJoined(body, String(request.headers[BESIDE_HEADER])) : JSON.parse(body.toString('utf8'))));
+    return read.ok ? { value: read.value } : refuse('bad-input', 'The data sent is not JSON.');
   } catch (error) {
     if (error instanceof TooLarge) return tooLarge();
     throw error;

@@ -1,8 +1,7 @@
 /** Backs up to the Backups folder in pieces. Only what changed since the last backup is read and sent. */
 import type { BackupReason } from '../../shared-core/book/backup-names.ts';
 import type { Envelope } from '../../shared-core/desk/envelope.ts';
-import type { Takes } from '../../shared-core/desk/calls.ts';
-import { PHOTOS_ADDED_PER_CALL } from '../../shared-core/desk/backup-calls.ts';
+import { PHOTOS_PER_CALL } from '../../shared-core/desk/backup-calls.ts';
 import { noteBackup, noteBackupFailure, readBase, readDataset } from '../book/backup-commands.ts';
 import { type BackupKey, readBackupKey } from '../book/backup-key.ts';
 import { type BackupStep, readBackupSteps } from '../book/backup-pieces.ts';
@@ -45,7 +44,7 @@ const sendPictures = async (id: string, encrypted: boolean): Promise<string[]> =
     }
     piece.push({ name, base64: base64OfBytes(bytes) });
     size += bytes.length;
-    if (size > PICTURES_PER_PIECE_BYTES || piece.length === PHOTOS_ADDED_PER_CALL) await flush();
+    if (size > PICTURES_PER_PIECE_BYTES || piece.length === PHOTOS_PER_CALL) await flush();
   }
   await flush();
   return [...lacking];
@@ -54,8 +53,7 @@ const sendPictures = async (id: string, encrypted: boolean): Promise<string[]> =
 const send = (id: string, step: BackupStep): Promise<Envelope<unknown>> =>
   step.kind === 'copy'
     ? askDesk('backup.copy', { id, table: step.table, from: step.from, count: step.count })
-    : // Rows include their ids, because every table is keyed by id.
-      askDesk('backup.add-rows', { id, table: step.table, rows: step.rows as Takes<'backup.add-rows'>['rows'] });
+    : askDesk('backup.add-rows', { id, table: step.table, bytes: step.bytes });
 
 const photoSentence = (lacking: number): string => {
   if (lacking === 0) return '';

@@ -1,5 +1,6 @@
+import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
-import { PHOTOS_GIVEN_PER_CALL } from '../../shared-core/desk/backup-calls.ts';
+import { PHOTOS_PER_CALL } from '../../shared-core/desk/backup-calls.ts';
 import type { Gives, Takes } from '../../shared-core/desk/calls.ts';
 import type { Envelope } from '../../shared-core/desk/envelope.ts';
 import { hasCounts, readBase, readDataset, replaceData } from '../book/backup-commands.ts';
@@ -50,6 +51,7 @@ const wholeTables = ({ counts }: OpenedBackup): SpanOfRows[] => TABLE_NAMES.map(
 /** Yields the records of an open backup, or only those of some spans; throws `PiecesStopped` when the desk stops. */
 export async function* backupPieces(backup: OpenedBackup, spans: readonly SpanOfRows[] = wholeTables(backup)): Pieces {
   type Given = Promise<Envelope<Gives<'backup.rows'>>>;
+  const text = new TextDecoder();
   for (const { table, from, rows: wanted } of spans) {
     if (wanted === 0) continue;
     let many = 0;
@@ -57,7 +59,9 @@ export async function* backupPieces(backup: OpenedBackup, spans: readonly SpanOf
     while (asked !== null) {
       const answer: Awaited<Given> = await asked;
       if (!answer.ok) throw new PiecesStopped(answer.error.message);
-      const rows: Gives<'backup.rows'>['rows'] = answer.value.rows.slice(0, wanted - many);
+      // The desk proved every record when it opened the backup.
+      const all = JSON.parse(text.decode(answer.value.bytes)) as StoredRow[];
+      const rows = all.slice(0, wanted - many);
       const next: number | null = answer.value.next;
       many += rows.length;
       // The desk reads the next piece while these are written.
@@ -75,7 +79,7 @@ export async function importPictures(backup: OpenedBackup, names: readonly strin
   let wanted = names.filter((name) => !held.has(name));
   let lost = 0;
   while (wanted.length > 0) {
-    const asked = wanted.slice(0, PHOTOS_GIVEN_PER_CALL);
+    const asked = wanted.slice(0, PHOTOS_PER_CALL);
     const answer = await askDesk('backup.photos', { id: backup.id, names: asked });
     if (!answer.ok) return refused(answer.error.message);
     const stored = await storePictures(answer.value.photos.map(({ name, base64 }) => ({ name, data: bytesOfBase64(base64) })));

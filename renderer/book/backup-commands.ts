@@ -7,7 +7,7 @@ import type { ChangedRow } from './changed-rows.ts';
 import { book } from './database.ts';
 import { forgetChecks } from './integrity.ts';
 import { onRecords } from './on-records.ts';
-import { attempt, done, type Outcome, refused, stored } from './command.ts';
+import { done, explainDatabase, type Outcome, refused, stored } from './command.ts';
 import { forgetWords } from './words.ts';
 
 export type BackupState = {
@@ -37,8 +37,22 @@ export async function readBase(): Promise<string | null> {
   return typeof name === 'string' ? name : null;
 }
 
-/** Gets the next piece from outside the database while keeping the transaction open. Waits at most one minute. */
-const nextPiece = (pieces: Pieces): Promise<IteratorResult<Piece>> => Dexie.waitFor(Dexie.ignoreTransaction(() => pieces.next()));
+/** Pieces asked for before they are needed: while the transaction waits for one, it reads again and again to stay open. */
+const PIECES_AHEAD = 3;
+type Asked = { readonly answer: Promise<IteratorResult<Piece>>; arrived: IteratorResult<Piece> | null };
+const askPiece = (pieces: Pieces): Asked => {
+  const asked: Asked = { answer: Dexie.ignoreTransaction(() => pieces.next()), arrived: null };
+  asked.answer.then(
+    (piece) => (asked.arrived = piece),
+    () => undefined,
+  );
+  return asked;
+};
+/** The next piece; null after the last. Waits at most one minute. */
+const arrived = async (asked: Asked | undefined): Promise<Piece | null> => {
+  const next = asked === undefined ? undefined : (asked.arrived ?? (await Dexie.waitFor(asked.answer)));
+  return next === undefined || next.done === true ? null : next.value;
+};
 
 /** Whether every table has this number of rows. */
 export async function hasCounts(counts: Readonly<Partial<Record<TableName, number>>>): Promise<boolean> {
@@ -61,7 +75,7 @@ const WHOLE: readonly Span[] = TABLE_NAMES.map((table) => ({ table, after: null,
 
 /**
  * Replaces all data with that of a backup in one transaction, and clears undo history and drafts.
- * @param pieces the backup's rows; each piece is requested after the one before is written
+ * @param pieces the backup's rows; a few pieces are requested ahead
  * @param onRows called with the number of rows written so far
  * @param isCanceled called between pieces
  * @param only where the backup differs from the data; the pieces then hold these rows alone. Null replaces every row.
@@ -72,6 +86,7 @@ export async function replaceData(
   isCanceled: () => boolean = () => false,
   only: Differences | null = null,
 ): Promise<Outcome> {
+  const ahead = Array.from({ length: PIECES_AHEAD }, () => askPiece(pieces));
   const replace = async (): Promise<Outcome> => {
     // A backup was made just before, so a noted change means an edit since then.
     if ((await book().changed.count()) > 0)
@@ -79,14 +94,20 @@ export async function replaceData(
     for (const span of only?.spans ?? WHOLE) await clearSpan(span);
     const shown = new Set(only?.pictures);
     let many = 0;
-    for (let next = await nextPiece(pieces); next.done !== true; next = await nextPiece(pieces)) {
+    let writing: PromiseLike<unknown> | null = null;
+    for (let next = await arrived(ahead.shift()); next !== null; next = await arrived(ahead.shift())) {
       if (isCanceled()) throw new PiecesStopped('The restore was canceled. Your data was not changed.');
-      const { table, rows } = next.value;
+      ahead.push(askPiece(pieces));
+      const { table, rows } = next;
       if (table === 'photos') for (const name of picturesOf(rows)) shown.add(name);
-      await book().table(table).bulkPut(rows);
+      // The database writes a piece while the next is handed over.
+      const before = writing;
+      writing = book().table(table).bulkPut(rows);
+      await before;
       many += rows.length;
       onRows(many);
     }
+    await writing;
     await book().pictures.bulkDelete((await book().pictures.toCollection().primaryKeys()).filter((name) => !shown.has(name)));
     await forgetWords();
     await book().figures.clear();
@@ -95,16 +116,14 @@ export async function replaceData(
     await book().meta.delete('business-from-sample');
     return done(undefined);
   };
-  const outcome = await attempt(async () => {
-    try {
-      return await book().transaction('rw', book().tables, replace);
-    } catch (error) {
-      if (error instanceof PiecesStopped) return refused(error.message);
-      throw error;
-    }
-  });
-  if (outcome.ok) forgetChecks();
-  return outcome;
+  try {
+    // Not tried again after a failure, because the pieces come once.
+    const outcome = await book().transaction('rw', book().tables, replace);
+    if (outcome.ok) forgetChecks();
+    return outcome;
+  } catch (error) {
+    return error instanceof PiecesStopped ? refused(error.message) : explainDatabase(error);
+  }
 }
 
 /**

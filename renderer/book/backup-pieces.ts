@@ -1,4 +1,5 @@
 /** The rows a backup has to send: all of them, or only the ranges that changed since the backup before. */
+import { rangeText } from '../../shared-core/book/backup.ts';
 import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import type { ChangedRow } from './changed-rows.ts';
@@ -10,7 +11,7 @@ export type BaseRange = { readonly table: TableName; readonly first: string; rea
 /** One step of a backup, in the order of tables and ids: ranges copied from the backup before, or rows. */
 export type BackupStep =
   | { readonly kind: 'copy'; readonly table: TableName; readonly from: number; readonly count: number }
-  | { readonly kind: 'rows'; readonly table: TableName; readonly rows: readonly StoredRow[] };
+  | { readonly kind: 'rows'; readonly table: TableName; readonly bytes: Uint8Array<ArrayBuffer> };
 
 /** A consistent snapshot of the data for a backup. */
 export type BackupSteps = {
@@ -25,16 +26,18 @@ const ROWS_PER_RANGE = 1000;
 
 const split = (table: TableName, rows: readonly StoredRow[]): BackupStep[] => {
   const steps: BackupStep[] = [];
-  let piece: StoredRow[] = [];
+  let piece: string[] = [];
   let size = 0;
+  const take = (): void => void steps.push({ kind: 'rows', table, bytes: new TextEncoder().encode(rangeText(piece)) });
   for (const row of rows) {
-    piece.push(row);
-    size += JSON.stringify(row).length;
+    const line = JSON.stringify(row);
+    piece.push(line);
+    size += line.length;
     if (size < CHARACTERS_PER_RANGE && piece.length < ROWS_PER_RANGE) continue;
-    steps.push({ kind: 'rows', table, rows: piece });
+    take();
     [piece, size] = [[], 0];
   }
-  if (piece.length > 0) steps.push({ kind: 'rows', table, rows: piece });
+  if (piece.length > 0) take();
   return steps;
 };
 
@@ -84,7 +87,7 @@ export async function readBackupSteps(base: readonly BaseRange[] | null): Promis
     return {
       covered,
       steps: async function* () {
-        for await (const { table, rows } of held.pieces()) yield* split(table, rows);
+        for await (const range of held.ranges()) yield { kind: 'rows', ...range };
       },
     };
   }

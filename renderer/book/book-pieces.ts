@@ -1,6 +1,6 @@
 /** Reads all data a few rows at a time, to limit memory and keep the screens responsive. */
 import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
-import { type BookRows, pictureName } from '../../shared-core/book/backup.ts';
+import { type BookRows, pictureName, rangeText } from '../../shared-core/book/backup.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { book } from './database.ts';
 import { onRecords } from './on-records.ts';
@@ -42,7 +42,7 @@ const walkStored = async (take: (piece: Written) => void): Promise<readonly stri
       after = rows.length < many ? null : String(rows.at(-1)?.['id']);
       if (rows.length === 0) continue;
       if (table === 'photos') for (const name of picturesOf(rows)) pictures.add(name);
-      const text = rows.map((row) => JSON.stringify(row)).join(',\n');
+      const text = rangeText(rows.map((row) => JSON.stringify(row)));
       take({ table, text });
       many = Math.min(ROWS_A_PIECE, Math.max(1, Math.round((CHARACTERS_A_PIECE * rows.length) / text.length)));
     }
@@ -50,17 +50,25 @@ const walkStored = async (take: (piece: Written) => void): Promise<readonly stri
   return [...pictures].sort();
 };
 
-const holdWalk = async (check: () => void = () => undefined): Promise<WalkedBook> => {
+/** All data as the database has it, also as the ranges of a backup. */
+type HeldBook = WalkedBook & {
+  readonly ranges: () => AsyncIterable<{ readonly table: TableName; readonly bytes: Uint8Array<ArrayBuffer> }>;
+};
+
+const holdWalk = async (check: () => void = () => undefined): Promise<HeldBook> => {
   // A Blob, because the browser stores it outside the page's memory.
   const held: { readonly table: TableName; readonly text: Blob }[] = [];
   const pictures = await walkStored(({ table, text }) => {
     check();
-    held.push({ table, text: new Blob(['[', text, ']']) });
+    held.push({ table, text: new Blob([text]) });
   });
   return {
     pictures,
     pieces: async function* () {
       for (const { table, text } of held) yield { table, rows: JSON.parse(await text.text()) as StoredRow[] };
+    },
+    ranges: async function* () {
+      for (const { table, text } of held) yield { table, bytes: new Uint8Array(await text.arrayBuffer()) };
     },
   };
 };
@@ -69,7 +77,7 @@ const holdWalk = async (check: () => void = () => undefined): Promise<WalkedBook
 class EditHeard extends Error {}
 
 /** Reads all data piece by piece, so that edits are written meanwhile; null when a record changed. */
-const holdBetweenEdits = async (): Promise<WalkedBook | null> => {
+const holdBetweenEdits = async (): Promise<HeldBook | null> => {
   let isHeard = false;
   const check = (): void => {
     if (isHeard) throw new EditHeard();
@@ -91,7 +99,7 @@ const holdBetweenEdits = async (): Promise<WalkedBook | null> => {
 };
 
 /** Takes a consistent snapshot: between edits when possible, otherwise while edits wait. */
-export async function holdBook(): Promise<WalkedBook> {
+export async function holdBook(): Promise<HeldBook> {
   return (await holdBetweenEdits()) ?? book().transaction('r', book().tables, () => holdWalk());
 }
 

@@ -1,6 +1,7 @@
 /** The screens' connection to the desk: one typed call, the same in every host. */
 import type { CallName } from '../../shared-core/desk/call-names.ts';
-import { BYTES_TYPE, CALLS, type Gives, INPUT_HEADER, type Takes } from '../../shared-core/desk/calls.ts';
+import { BESIDE_HEADER, BYTES_TYPE, type BytesApart, bytesApart, bytesJoined } from '../../shared-core/desk/bytes-apart.ts';
+import { CALLS, type Gives, type Takes } from '../../shared-core/desk/calls.ts';
 import { type Envelope, failure } from '../../shared-core/desk/envelope.ts';
 
 type Transport = (name: CallName, input: unknown) => Promise<unknown>;
@@ -37,25 +38,12 @@ const postJson = (path: string, headers: Readonly<Record<string, string>>, body:
   });
 };
 
-/** Posts an input with bytes: they are the body, and the rest is in a header, because as base64 in JSON they are copied five times. */
-const postBytes = (
-  path: string,
-  headers: Readonly<Record<string, string>>,
-  bytes: Uint8Array<ArrayBuffer>,
-  rest: unknown,
-): Promise<Response> =>
+const postBytes = (path: string, headers: Readonly<Record<string, string>>, { bytes, beside }: BytesApart): Promise<Response> =>
   fetch(path, {
     method: 'POST',
-    headers: { 'content-type': BYTES_TYPE, [INPUT_HEADER]: encodeURIComponent(JSON.stringify(rest)), ...headers },
+    headers: { 'content-type': BYTES_TYPE, [BESIDE_HEADER]: beside, ...headers },
     body: new Blob([bytes]),
   });
-
-const bytesOf = (input: unknown): { readonly bytes: Uint8Array<ArrayBuffer>; readonly rest: unknown } | null => {
-  if (typeof input !== 'object' || input === null || !('bytes' in input) || !(input.bytes instanceof Uint8Array)) return null;
-  const { bytes, ...rest } = input;
-  // No buffer of the program is shared between threads.
-  return { bytes: bytes as Uint8Array<ArrayBuffer>, rest };
-};
 
 /** The key for a code; null for one already used, so that a reloaded page keeps its key. */
 const exchange = async (code: string): Promise<string | null> => {
@@ -68,9 +56,11 @@ const exchange = async (code: string): Promise<string | null> => {
 const overFetch = (key: Promise<string>): Transport => {
   key.catch(() => undefined);
   return async (name, input) => {
-    const [path, headers, apart] = [`/call/${name}`, { [KEY_HEADER]: await key }, bytesOf(input)];
-    const answer = await (apart === null ? postJson(path, headers, input) : postBytes(path, headers, apart.bytes, apart.rest));
-    return (await answer.json()) as unknown;
+    const [path, headers, apart] = [`/call/${name}`, { [KEY_HEADER]: await key }, bytesApart(input)];
+    const answer = await (apart === null ? postJson(path, headers, input) : postBytes(path, headers, apart));
+    if (answer.headers.get('content-type') !== BYTES_TYPE) return (await answer.json()) as unknown;
+    const value = bytesJoined(new Uint8Array(await answer.arrayBuffer()), answer.headers.get(BESIDE_HEADER) ?? '');
+    return { ok: true, value };
   };
 };
 const overBridge =

@@ -65,6 +65,9 @@ export function rangeEntryName(table: TableName, index: number): string {
   return `tables/${table}/${String(index).padStart(5, '0')}.json`;
 }
 
+/** A range as it is written: the rows as JSON, one per line. */
+export const rangeText = (rows: readonly string[]): string => `[\n${rows.join(',\n')}\n]\n`;
+
 const readJson = (text: string): Parsed<unknown> => {
   try {
     return { ok: true, value: JSON.parse(text) };

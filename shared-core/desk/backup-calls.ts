@@ -11,11 +11,10 @@ import { call } from './call.ts';
 
 const idSchema = z.string().regex(/^[0-9a-f]{24}$/, 'This was interrupted. Start it again.');
 const base64 = z.string().regex(/^[A-Za-z0-9+/]*={0,2}$/, 'Bytes are sent as base64.');
-const rows = z.array(z.looseObject({ id: z.string().min(1) }));
-/** How many photos one call carries at most: to the Backups folder, and out of a backup. */
-export const PHOTOS_ADDED_PER_CALL = 100;
-export const PHOTOS_GIVEN_PER_CALL = 40;
-const pictures = z.array(z.strictObject({ name: pictureNameSchema, base64: base64.max(12_000_000) })).max(PHOTOS_ADDED_PER_CALL);
+const bytes = z.instanceof(Uint8Array);
+/** How many photos one call carries at most; large ones are fewer, by their bytes. */
+export const PHOTOS_PER_CALL = 200;
+const pictures = z.array(z.strictObject({ name: pictureNameSchema, base64: base64.max(12_000_000) })).max(PHOTOS_PER_CALL);
 
 /** The key made from a passphrase, stored so that backups are encrypted without asking each time. */
 export const keySchema = z.strictObject({ salt: base64.length(24), key: base64.length(88) });
@@ -84,8 +83,8 @@ export const BACKUP_CALLS = {
       ranges: z.array(z.strictObject({ table: z.enum(TABLE_NAMES), first: z.string(), last: z.string() })).nullable(),
     }),
   ),
-  /** Adds rows as one range: tables in the order of their list, ids ascending. A row that no schema can read is added too. */
-  'backup.add-rows': call(z.strictObject({ id: idSchema, table: z.enum(TABLE_NAMES), rows }), z.strictObject({ taken: z.int() })),
+  /** Adds rows as one range in the form of a backup: tables in the order of their list, ids ascending. A row that no schema can read is added too. */
+  'backup.add-rows': call(z.strictObject({ id: idSchema, table: z.enum(TABLE_NAMES), bytes }), z.strictObject({ taken: z.int() })),
   /** Copies ranges of a table from the backup before, counted from 0. */
   'backup.copy': call(
     z.strictObject({ id: idSchema, table: z.enum(TABLE_NAMES), from: z.int().min(0), count: z.int().min(1).max(50_000) }),
@@ -132,10 +131,10 @@ export const BACKUP_CALLS = {
       photos: z.array(pictureNameSchema),
     }),
   ),
-  /** Rows of the open backup, in this program's version; `next` is where the following ones begin, null after the last. */
+  /** Rows of the open backup as a JSON array, in this program's version; `next` is where the following ones begin, null after the last. */
   'backup.rows': call(
     z.strictObject({ id: idSchema, table: z.enum(TABLE_NAMES), from: z.int().min(0) }),
-    z.strictObject({ rows, next: z.int().nullable() }),
+    z.strictObject({ bytes, next: z.int().nullable() }),
   ),
   /**
    * What of the open backup differs from another one of the folder, made of the present data: per span of a table, the ids it lies between
@@ -160,7 +159,7 @@ export const BACKUP_CALLS = {
   ),
   /** Photos of the open backup; those it has lost are left out, and an answer may stop early when its photos are large. */
   'backup.photos': call(
-    z.strictObject({ id: idSchema, names: z.array(pictureNameSchema).max(PHOTOS_GIVEN_PER_CALL) }),
+    z.strictObject({ id: idSchema, names: z.array(pictureNameSchema).max(PHOTOS_PER_CALL) }),
     z.strictObject({ photos: pictures }),
   ),
   /** Closes the open backup. */

@@ -136,8 +136,5 @@ export type Takes<N extends CallName> = z.input<(typeof CALLS)[N]['takes']>;
 export type Taken<N extends CallName> = z.output<(typeof CALLS)[N]['takes']>;
 export type Gives<N extends CallName> = z.output<(typeof CALLS)[N]['gives']>;
 
-/** How a call with bytes is posted: they are the body, of this type, and the rest of the input is JSON in this header, percent-encoded. */
-export const BYTES_TYPE = 'application/octet-stream';
-export const INPUT_HEADER = 'x-straightedge-input';
 /** The most bytes one call may carry; both hosts refuse more. */
 export const BODY_LIMIT_BYTES = 256 * 1024 * 1024;

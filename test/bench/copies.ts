@@ -2,6 +2,7 @@
 import { crc32, deflateRawSync } from 'node:zlib';
 import { openBackupBytes } from '../../main/desk/backups/read-backup.ts';
 import { BackupWriter } from '../../main/desk/backups/write-backup.ts';
+import { rangeText } from '../../shared-core/book/backup.ts';
 
 const AT = '2026-05-12T11:05:00.000Z';
 const PIECE = 1000;
@@ -14,6 +15,7 @@ type BenchResult = {
   readonly notes: readonly string[];
 };
 
+const rangeOf = (rows: readonly unknown[]): Buffer => Buffer.from(rangeText(rows.map((row) => JSON.stringify(row))));
 const rowsOf = (many: number): { id: string }[] =>
   Array.from({ length: many }, (_, i) => ({
     id: `row-${String(i).padStart(7, '0')}`,
@@ -33,7 +35,7 @@ export function run(): BenchResult {
   const order = ['customers', 'properties', 'rooms', 'jobs', 'pourEvents'] as const;
   for (const name of order) {
     const rows = book.find(({ table }) => table === name)?.rows ?? [];
-    for (let from = 0; from < rows.length; from += PIECE) writer.add(name, rows.slice(from, from + PIECE));
+    for (let from = 0; from < rows.length; from += PIECE) writer.add(name, rangeOf(rows.slice(from, from + PIECE)));
   }
   writer.finish([]);
   const bytes = writer.take();
@@ -46,7 +48,7 @@ export function run(): BenchResult {
   const read = openBackupBytes(bytes);
   if (!read.ok) throw new Error(read.message);
   let many = 0;
-  for (const name of order) many += read.value.rows(name, 0, Number.MAX_SAFE_INTEGER).length;
+  for (const name of order) many += read.value.rows(name, 0, Number.MAX_SAFE_INTEGER).many;
   const reading = performance.now() - start;
   start = performance.now();
   const base = openBackupBytes(bytes, 'packed');
@@ -56,7 +58,7 @@ export function run(): BenchResult {
     for (const [index] of base.value.ranges(name).entries()) {
       const found = base.value.packed(name, index);
       if (found === null) throw new Error('A range was changed.');
-      if (name === 'jobs' && index === 2) next.add(name, base.value.rangeRows(name, index));
+      if (name === 'jobs' && index === 2) next.add(name, rangeOf(base.value.rangeRows(name, index)));
       else next.copy(found.range, found.packed);
     }
   next.finish([]);

@@ -6,6 +6,7 @@ import { build } from 'esbuild';
 import { expect, it } from 'vitest';
 import { listBackups, openBackupFile } from '../../main/desk/backups/backups-folder.ts';
 import { moments, SEED } from '../moments.ts';
+import { tableOf } from '../main/desk/backups/pack-rows.ts';
 
 /** `STRAIGHTEDGE_KILLS=200` runs more. */
 const KILLS = Number(process.env['STRAIGHTEDGE_KILLS'] ?? 8);
@@ -54,8 +55,8 @@ it(`a program killed ${KILLS} times while writing never damages a backup, and lo
     expect(serial).toBeGreaterThanOrEqual(acknowledged);
     const copy = await openBackupFile(home, newest.name, { key: null, passphrase: null });
     expect(copy.count('customers')).toBe(200);
-    expect(copy.rows('rooms', 0, 1e9)).toEqual([{ id: 'room-0001', name: 'Hall' }]);
-    expect(copy.rows('customers', 0, 1e9).every((row) => row['name'] === String(serial))).toBe(true);
+    expect(tableOf(copy, 'rooms')).toEqual([{ id: 'room-0001', name: 'Hall' }]);
+    expect((tableOf(copy, 'customers') as { name: string }[]).every(({ name }) => name === String(serial))).toBe(true);
     next = serial + 1;
     if (i % 10 === 9) rmSync(home, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
   }

@@ -8,6 +8,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { listBackups, openBackupFile } from '../../main/desk/backups/backups-folder.ts';
 import { beginBackup } from '../../main/desk/backups/writing.ts';
 import { workingDesk } from '../main/desk/working-desk.ts';
+import { rangeBytes } from '../main/desk/backups/pack-rows.ts';
 
 const disk = mkdtempSync(join(tmpdir(), 'straightedge-disk-'));
 const mounted = process.getuid?.() === 0 && spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=1m', 'tmpfs', disk]).status === 0;
@@ -21,7 +22,7 @@ const rows = (many: number) =>
   Array.from({ length: many }, (_, i) => ({ id: `c${String(i).padStart(6, '0')}`, notes: randomBytes(300).toString('base64') }));
 const copy = async (folder: string, serial: number, many: number): Promise<string> => {
   const writing = await beginBackup(folder, { dataset: '0a1b2c3d', madeAt: instantOf(serial), reason: 'before-restore' }, null);
-  await writing.add('customers', rows(many));
+  await writing.add('customers', rangeBytes(rows(many)));
   return (await writing.finish()).name;
 };
 

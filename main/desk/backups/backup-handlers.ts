@@ -142,11 +142,8 @@ const writingHandlers = (places: BackupPlaces): Pick<BackupHandlers, WritingCall
         ranges: (ranges?.map(({ table, first, last }) => ({ table, first, last })) ?? null) as Gives<'backup.begin'>['ranges'],
       };
     },
-    'backup.add-rows': ({ id, table, rows }) =>
-      orDrop(async () => {
-        await written(id).add(table, rows);
-        return { taken: rows.length };
-      }),
+    'backup.add-rows': ({ id, table, bytes }) =>
+      orDrop(async () => ({ taken: await written(id).add(table, Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength)) })),
     'backup.copy': ({ id, table, from, count }) =>
       orDrop(async () => {
         await written(id).copy(table, from, count);
@@ -256,10 +253,9 @@ const readingHandlers = (places: BackupPlaces): Pick<BackupHandlers, ReadingCall
     'backup.rows': ({ id, table, from }) =>
       new Promise((resolve) => {
         const { backup } = opened(id);
-        const rows = backup.rows(table, from, PIECE_BYTES);
-        const next = from + rows.length;
-        // Every row was validated with its id; TypeScript cannot know that.
-        resolve({ rows: rows as Gives<'backup.rows'>['rows'], next: next < backup.count(table) && rows.length > 0 ? next : null });
+        const { bytes, many } = backup.rows(table, from, PIECE_BYTES);
+        const next = from + many;
+        resolve({ bytes, next: next < backup.count(table) && many > 0 ? next : null });
       }),
     'backup.photos': async ({ id, names }) => {
       const { backup, folder } = opened(id);

@@ -10,29 +10,17 @@ import {
   MANIFEST_NAME,
   pictureSha256,
   readManifest,
-  readRowLine,
   tableRefusal,
 } from '../../../shared-core/book/backup.ts';
-import type { TableName } from '../../../shared-core/book/tables.ts';
+import { SCHEMA_VERSION, type TableName } from '../../../shared-core/book/tables.ts';
 import type { Parsed } from '../../../shared-core/measure/parsed.ts';
+import { AFTER, linesOf, readRange, textOf } from './range-lines.ts';
 import { type PackedBytes, readZip, ZIP_LIMITS, type ZipLimits, type ZipPart } from './read-zip.ts';
 import { sha256Of } from './whole-file.ts';
 
 const refused = (message: string): { readonly ok: false; readonly message: string } => ({ ok: false, message });
-const AFTER = 'The backup is damaged. Choose an older one. Your data was not changed.';
-const NEWLINE = 10;
-const COMMA = 44;
 /** Maximum size of a manifest, bytes; one with a million photos is smaller. */
 const MANIFEST_BYTES = 128 * 1024 * 1024;
-
-const utf8 = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true });
-const textOf = (bytes: Uint8Array): Parsed<string> => {
-  try {
-    return { ok: true, value: utf8.decode(bytes) };
-  } catch {
-    return refused(`A part of it is not text. ${AFTER}`);
-  }
-};
 
 const checkNames = ({ ranges, photos }: BackupManifest, parts: ReadonlyMap<string, ZipPart>): Parsed<null> => {
   const listed = [...ranges, ...photos];
@@ -52,42 +40,12 @@ const provenPart = ({ name, bytes, sha256 }: Listed, part: ZipPart): Parsed<Buff
   return data;
 };
 
-type Line = { readonly from: number; to: number };
-/** The lines of a range: `[`, a record per line with a comma between, `]`. Null in any other form. */
-const linesOf = (bytes: Buffer): readonly Line[] | null => {
-  const lines: Line[] = [];
-  for (let from = 0; from < bytes.length; ) {
-    const end = bytes.indexOf(NEWLINE, from);
-    if (end < 0) return null;
-    lines.push({ from, to: end });
-    from = end + 1;
-  }
-  const [first, last] = [lines.shift(), lines.pop()];
-  if (first === undefined || last === undefined) return null;
-  if (bytes.toString('latin1', first.from, first.to) !== '[' || bytes.toString('latin1', last.from, last.to) !== ']') return null;
-  for (const [i, line] of lines.entries()) {
-    const comma = bytes[line.to - 1] === COMMA;
-    if (comma !== i < lines.length - 1) return null;
-    if (comma) line.to -= 1;
-  }
-  return lines;
-};
-
 const proveRange = (range: BackupRange, bytes: Buffer): Parsed<null> => {
-  const lines = linesOf(bytes);
-  if (lines === null) return tableRefusal(range.table, 'shape');
-  if (lines.length !== range.rows) return tableRefusal(range.table, 'count');
-  let last = '';
-  for (const [i, { from, to }] of lines.entries()) {
-    const text = textOf(bytes.subarray(from, to));
-    if (!text.ok) return text;
-    const row = readRowLine(range.table, text.value);
-    if (!row.ok) return row;
-    const { id } = row.value;
-    if (!(id > last) || (i === 0 && id !== range.first)) return tableRefusal(range.table, 'order');
-    last = id;
-  }
-  return last === range.last ? { ok: true, value: null } : tableRefusal(range.table, 'order');
+  const rows = readRange(range.table, bytes);
+  if (!rows.ok) return rows;
+  if (rows.value.length !== range.rows) return tableRefusal(range.table, 'count');
+  const isThis = rows.value[0]?.id === range.first && rows.value.at(-1)?.id === range.last;
+  return isThis ? { ok: true, value: null } : tableRefusal(range.table, 'order');
 };
 
 const provenRange = (range: BackupRange, part: ZipPart): Parsed<null> => {
@@ -107,9 +65,6 @@ export class OpenedBackup {
   readonly manifest: BackupManifest;
   private readonly tables = new Map<string, Placed[]>();
   private readonly inside: ReadonlyMap<string, ZipPart>;
-  /** The range read last, because ranges are read in order. */
-  private unpacked: { readonly name: string; readonly bytes: Buffer; readonly lines: readonly Line[] } | null = null;
-
   constructor(manifest: BackupManifest, parts: ReadonlyMap<string, ZipPart>) {
     this.manifest = manifest;
     for (const range of manifest.ranges) {
@@ -135,38 +90,49 @@ export class OpenedBackup {
     return sha256Of(part.packed.bytes) === range.packedSha256 ? { range, packed: part.packed } : null;
   }
 
+  private rangeBytes({ part }: Placed): Buffer {
+    const bytes = part.unpack();
+    // The same bytes were verified when the backup was opened.
+    if (!bytes.ok) throw new Error('A proven range does not unpack.');
+    return bytes.value;
+  }
+
   /** The rows of one range, as stored. */
   rangeRows(table: TableName, index: number): StoredRow[] {
     const placed = this.tables.get(table)?.[index];
-    if (placed === undefined) return [];
-    if (this.unpacked?.name !== placed.range.name) {
-      const bytes = placed.part.unpack();
-      const lines = bytes.ok ? linesOf(bytes.value) : null;
-      // The same bytes were verified when the backup was opened.
-      if (!bytes.ok || lines === null) throw new Error('A proven range does not unpack.');
-      this.unpacked = { name: placed.range.name, bytes: bytes.value, lines };
-    }
-    const { bytes, lines } = this.unpacked;
-    return lines.flatMap(({ from, to }) => {
-      const row = readRowLine(table, utf8.decode(bytes.subarray(from, to)));
-      return row.ok ? [row.value] : [];
-    });
+    return placed === undefined ? [] : (JSON.parse(this.rangeBytes(placed).toString('utf8')) as StoredRow[]);
   }
 
-  /** Rows of a table from an index on, in whole ranges (at least one) up to a size, migrated to this program's version. */
-  rows(table: TableName, from: number, budgetBytes: number): StoredRow[] {
-    const rows: StoredRow[] = [];
-    let before = 0;
-    let size = 0;
-    for (const [index, range] of this.ranges(table).entries()) {
-      const skip = from - before;
+  /** The rows of a range from an index on, as text: of this version as they are written, of an older one migrated. */
+  private rowsText(table: TableName, placed: Placed, skip: number): Uint8Array {
+    const bytes = this.rangeBytes(placed);
+    const { schemaVersion } = this.manifest;
+    if (schemaVersion === SCHEMA_VERSION) {
+      const lines = linesOf(bytes) ?? [];
+      return bytes.subarray(lines[skip]?.from, lines.at(-1)?.to);
+    }
+    const rows = (JSON.parse(bytes.toString('utf8')) as StoredRow[]).slice(skip).map((row) => carryRow(table, row, schemaVersion));
+    return Buffer.from(rows.map((row) => JSON.stringify(row)).join(',\n'), 'utf8');
+  }
+
+  /**
+   * Rows of a table from an index on, in whole ranges (at least one) up to a size, migrated to this program's version.
+   * @returns them as a JSON array, and their number
+   */
+  rows(table: TableName, from: number, budgetBytes: number): { readonly bytes: Buffer<ArrayBuffer>; readonly many: number } {
+    const texts: Uint8Array[] = [];
+    let [before, many, size] = [0, 0, 0];
+    for (const placed of this.tables.get(table) ?? []) {
+      const { range } = placed;
+      const skip = Math.max(0, from - before);
       before += range.rows;
       if (before <= from) continue;
       if (size >= budgetBytes) break;
-      for (const row of this.rangeRows(table, index).slice(Math.max(0, skip))) rows.push(carryRow(table, row, this.manifest.schemaVersion));
+      texts.push(Buffer.from(many === 0 ? '[' : ',\n'), this.rowsText(table, placed, skip));
+      many += range.rows - skip;
       size += range.bytes;
     }
-    return rows;
+    return { bytes: Buffer.concat([...texts, Buffer.from(many === 0 ? '[]' : ']')]), many };
   }
 
   /** Names of all its photos. */

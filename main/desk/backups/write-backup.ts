@@ -14,6 +14,7 @@ import {
 } from '../../../shared-core/book/backup.ts';
 import { SCHEMA_VERSION, TABLE_NAMES, type TableName } from '../../../shared-core/book/tables.ts';
 import { DeskFailure } from '../failure.ts';
+import { readRange } from './range-lines.ts';
 import type { PackedBytes } from './read-zip.ts';
 
 /** Light compression, because stronger would take longer than reading the tables. */
@@ -76,19 +77,23 @@ export class BackupWriter {
     return rangeEntryName(table, this.index - 1);
   }
 
-  add(table: TableName, rows: readonly StoredRow[]): void {
-    const ids = rows.map((row) => String(row['id']));
-    const [first, last] = [ids[0], ids.at(-1)];
-    if (first === undefined || last === undefined) return;
-    if (ids.some((id, i) => i > 0 && !(id > (ids[i - 1] ?? '')))) throw new DeskFailure('bad-input', 'The records came out of order.');
-    const bytes = Buffer.from(`[\n${rows.map((row) => JSON.stringify(row)).join(',\n')}\n]\n`, 'utf8');
+  /**
+   * Adds a range.
+   * @param bytes its rows, one per line
+   * @returns the rows
+   */
+  add(table: TableName, bytes: Buffer): readonly StoredRow[] {
+    const read = readRange(table, bytes);
+    const [first, last] = read.ok ? [read.value[0]?.id, read.value.at(-1)?.id] : [];
+    if (!read.ok || first === undefined || last === undefined) throw new DeskFailure('bad-input', 'The records came out of order.');
     const packed = this.pack(bytes, DEFLATED);
     const name = this.next(table, first, last);
     this.write(name, packed);
     this.ranges.push({
-      ...{ table, name, rows: rows.length, first, last, bytes: bytes.length },
+      ...{ table, name, rows: read.value.length, first, last, bytes: bytes.length },
       ...{ sha256: sha256(bytes), packedSha256: sha256(packed.bytes) },
     });
+    return read.value;
   }
 
   /** Copies a packed range of an earlier backup. */

@@ -85,11 +85,12 @@ export class BackupWriting {
     }
   }
 
-  /** Adds rows as one range, ids ascending, tables in order. */
-  async add(table: TableName, rows: readonly StoredRow[]): Promise<void> {
+  /** Adds rows as one range, ids ascending, tables in order. Returns how many. */
+  async add(table: TableName, bytes: Buffer): Promise<number> {
+    const rows = this.writer.add(table, bytes);
     this.notePictures(table, rows);
-    this.writer.add(table, rows);
     await this.flush();
+    return rows.length;
   }
 
   /** Copies ranges of a table from the earlier backup, by index from 0. */

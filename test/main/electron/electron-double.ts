@@ -193,10 +193,11 @@ export class BrowserWindow extends EventEmitter {
     const page = await context.newPage();
     this.webContents.page = page;
     await context.route('**/*', (route) => this.answer(route, page));
-    await page.exposeBinding('doubleInvoke', ({ frame }: { frame: Frame }, channel: string, input: unknown) => {
+    await page.exposeBinding('doubleInvoke', async ({ frame }: { frame: Frame }, channel: string, input: unknown) => {
       const handler = handlers.get(channel);
       if (handler === undefined) throw new Error(`No handler registered for '${channel}'`);
-      return handler({ senderFrame: { url: inward(frame.url()), parent: frame.parentFrame() } }, input);
+      // Electron clones an answer on its way to the page, which makes a Buffer plain bytes.
+      return structuredClone(await handler({ senderFrame: { url: inward(frame.url()), parent: frame.parentFrame() } }, input));
     });
     // Chromium makes no request for a link to another program or a new window; Electron reports the one as a navigation and the other as a
     // new window.

@@ -3,7 +3,7 @@ import { request } from 'node:http';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { KEY_HEADER, type Loopback, startLoopback } from '../../../main/loopback/server.ts';
-import { BYTES_TYPE, INPUT_HEADER } from '../../../shared-core/desk/calls.ts';
+import { BESIDE_HEADER, BYTES_TYPE, bytesApart, bytesJoined } from '../../../shared-core/desk/bytes-apart.ts';
 import type { Envelope } from '../../../shared-core/desk/envelope.ts';
 import { makeCode } from '../../../main/loopback/launch-code.ts';
 import { CONTRACT_CASES } from '../desk/contract-cases.ts';
@@ -22,15 +22,23 @@ const PAGES = new Map([
 const desk = workingDesk();
 let host: Loopback;
 
-type Answer = { status: number; headers: Record<string, unknown>; body: string };
-const send = (options: { method?: string; path: string; headers?: Record<string, string>; body?: string }): Promise<Answer> =>
+type Answer = { status: number; headers: Record<string, unknown>; body: string; bytes: Buffer };
+const send = (options: {
+  method?: string;
+  path: string;
+  headers?: Record<string, string>;
+  body?: string | Uint8Array | undefined;
+}): Promise<Answer> =>
   new Promise((resolve, reject) => {
     const sent = request(
       { host: '127.0.0.1', port: host.port, method: options.method ?? 'POST', path: options.path, headers: options.headers ?? {} },
       (response) => {
-        let body = '';
-        response.on('data', (part: Buffer) => (body += part.toString()));
-        response.on('end', () => resolve({ status: response.statusCode ?? 0, headers: response.headers, body }));
+        const parts: Buffer[] = [];
+        response.on('data', (part: Buffer) => parts.push(part));
+        response.on('end', () => {
+          const bytes = Buffer.concat(parts);
+          resolve({ status: response.statusCode ?? 0, headers: response.headers, body: bytes.toString(), bytes });
+        });
       },
     );
     sent.on('error', reject);
@@ -42,10 +50,15 @@ const good = (): Record<string, string> => ({
   [KEY_HEADER]: KEY,
   'content-type': 'application/json',
 });
-const call = async (name: string, input: unknown): Promise<Envelope<unknown>> =>
-  JSON.parse(
-    (await send({ path: `/call/${encodeURIComponent(name)}`, headers: good(), body: JSON.stringify(input) })).body,
-  ) as Envelope<unknown>;
+const call = async (name: string, input: unknown): Promise<Envelope<unknown>> => {
+  const apart = bytesApart(input);
+  const headers = apart === null ? good() : { ...good(), 'content-type': BYTES_TYPE, [BESIDE_HEADER]: apart.beside };
+  const body = apart?.bytes ?? JSON.stringify(input);
+  const answer = await send({ path: `/call/${encodeURIComponent(name)}`, headers, body });
+  const beside = answer.headers[BESIDE_HEADER];
+  if (typeof beside === 'string') return { ok: true, value: bytesJoined(answer.bytes, beside) };
+  return JSON.parse(answer.body) as Envelope<unknown>;
+};
 
 beforeAll(async () => {
   host = await startLoopback({ dispatch: desk.dispatch, pages: PAGES, port: 0, key: KEY, nowMs: Date.now, bodyLimit: 16_384 });
@@ -132,7 +145,7 @@ describe('the loopback host', () => {
 
   it('takes the bytes of a file as the body, and the rest of the call from a header', async () => {
     const save = (input: string) =>
-      send({ path: '/call/file.save', headers: { ...good(), 'content-type': BYTES_TYPE, [INPUT_HEADER]: input }, body: 'ü;1\r\n' });
+      send({ path: '/call/file.save', headers: { ...good(), 'content-type': BYTES_TYPE, [BESIDE_HEADER]: input }, body: 'ü;1\r\n' });
     const saved = await save(encodeURIComponent(JSON.stringify({ name: 'ä.csv' })));
     expect(JSON.parse(saved.body)).toMatchObject({ ok: true, value: { name: 'ä.csv', bytes: 6 } });
     expect(readFileSync(join(desk.papers, 'ä.csv'), 'utf8')).toBe('ü;1\r\n');

@@ -13,6 +13,8 @@ import { pageDesk } from '../page-desk.ts';
 import { freshBook, LATER, NOW } from '../book/fresh-book.ts';
 import { readBookRows } from '../book/whole-book.ts';
 
+const rowsIn = (bytes: Uint8Array): number => (JSON.parse(Buffer.from(bytes).toString()) as unknown[]).length;
+
 let book: Book;
 let desk: WorkingDesk;
 let beforeFinish: () => Promise<unknown>;
@@ -25,7 +27,7 @@ beforeEach(async () => {
   sent = { copied: 0, rows: 0 };
   desk = pageDesk(async (name, input) => {
     if (name === 'backup.finish') await beforeFinish();
-    if (name === 'backup.add-rows') sent.rows += (input as { rows: unknown[] }).rows.length;
+    if (name === 'backup.add-rows') sent.rows += rowsIn((input as { bytes: Uint8Array }).bytes);
     if (name === 'backup.rows') asked.push(input as { table: string });
     if (name === 'backup.copy') sent.copied += (input as { count: number }).count;
   });

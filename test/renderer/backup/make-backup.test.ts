@@ -6,7 +6,7 @@ import { storePictures } from '../../../renderer/book/pictures.ts';
 import type { Book } from '../../../renderer/book/database.ts';
 import { makeBackup } from '../../../renderer/backup/make-backup.ts';
 import type { Photo } from '../../../shared-core/book/papers.ts';
-import { PHOTOS_ADDED_PER_CALL } from '../../../shared-core/desk/backup-calls.ts';
+import { PHOTOS_PER_CALL } from '../../../shared-core/desk/backup-calls.ts';
 import type { WorkingDesk } from '../../main/desk/working-desk.ts';
 import { pageDesk } from '../page-desk.ts';
 import { freshBook, NOW } from '../book/fresh-book.ts';
@@ -37,7 +37,7 @@ const fill = async (many: number): Promise<ReturnType<typeof shoot>[]> => {
 const storedPhotos = (): string[] => readdirSync(join(desk.papers, 'Backups', 'Photos')).sort();
 
 it('sends more photos than fit one call, each once', async () => {
-  const shots = await fill(2 * PHOTOS_ADDED_PER_CALL + 30);
+  const shots = await fill(2 * PHOTOS_PER_CALL + 30);
   expect(await makeBackup('manual')).toMatchObject({
     ok: true,
     value: expect.stringMatching(/^Job Book .*\.zip was saved and checked\.$/),

@@ -8,7 +8,7 @@ import { deriveKey, type BackupKey, decryptPicture, encryptPicture, makeBackupKe
 import { storePicture, readPicture, wantedPictures } from '../../../../main/desk/backups/photos.ts';
 import { sha256Of } from '../../../../main/desk/backups/whole-file.ts';
 import { beginBackup } from '../../../../main/desk/backups/writing.ts';
-import { DATASET, NAMING } from './pack-rows.ts';
+import { DATASET, NAMING, rangeBytes, tableOf } from './pack-rows.ts';
 import { scratchFolder } from '../../../scratch-folder.ts';
 
 const folder = scratchFolder('key');
@@ -19,7 +19,7 @@ let bytes: Buffer;
 beforeAll(async () => {
   key = await makeBackupKey(PASSPHRASE);
   const backup = await beginBackup(folder, NAMING, key);
-  await backup.add('customers', [{ id: 'customer-1', name: 'Odell' }]);
+  await backup.add('customers', rangeBytes([{ id: 'customer-1', name: 'Odell' }]));
   ({ name } = await backup.finish());
   bytes = readFileSync(join(folder, name));
 });
@@ -49,7 +49,7 @@ describe('an encrypted backup', () => {
       { key, passphrase: null },
       { key: null, passphrase: PASSPHRASE },
     ])
-      expect((await openBackupFile(folder, name, by)).rows('customers', 0, 1e6)).toEqual([{ id: 'customer-1', name: 'Odell' }]);
+      expect(tableOf(await openBackupFile(folder, name, by), 'customers')).toEqual([{ id: 'customer-1', name: 'Odell' }]);
   });
 
   it('asks for the passphrase, and distinguishes a wrong one from damage', async () => {
