@@ -6,7 +6,7 @@ import { lendPlacedFloors } from '../workers/cached-estimate.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { nowInstant } from './command.ts';
 import { book } from './database.ts';
-import { readWholeJobs, useWholeJob } from './use-whole-job.ts';
+import { readJobsToOpen, useWholeJob } from './use-whole-job.ts';
 
 const MINUTE_MS = 60_000;
 
@@ -53,9 +53,17 @@ function keepReading(reading: JobReading, now: string): void {
   }
 }
 
-/** Estimates the newest open jobs before one of them is opened. */
+/** Estimates and reads the newest open jobs before one of them is opened. */
 export async function readAhead(): Promise<void> {
-  await estimateAhead(await readWholeJobs('open', MOST_READINGS), nowInstant());
+  const wholes = await readJobsToOpen(MOST_READINGS);
+  await estimateAhead(wholes, nowInstant());
+  for (const whole of wholes) {
+    await new Promise<void>((resolve) => requestIdleCallback(() => resolve()));
+    const now = instantFor(whole);
+    lendPlacedFloors(whole.rooms, whole.business.units);
+    const figures = estimateAtHand(whole, now);
+    if (figures !== null && !lastReadings.has(nameOf(whole))) keepReading(readEstimated(whole, now, figures, null), now);
+  }
 }
 
 /**

@@ -28,7 +28,7 @@ function allKept(): Map<string, Kept> {
 }
 
 /** Reads, and returns the object of the last time while its content is equal. */
-async function readKept<T>(name: string, read: () => Promise<T>): Promise<T> {
+export async function readKept<T>(name: string, read: () => Promise<T>): Promise<T> {
   const kept = allKept();
   const before = changes;
   const next = await read();

@@ -13,7 +13,7 @@ import { readMark } from './changed-rows.ts';
 import { readable } from './integrity.ts';
 import { readBusiness } from './use-records.ts';
 import { nowInstant } from './command.ts';
-import { useKept } from './use-kept.ts';
+import { readKept, useKept } from './use-kept.ts';
 
 const ofJob = async <T extends TableName>(table: T, jobId: string): Promise<RowOf<T>[]> =>
   readable(table, await book().rowsOf(table).where('jobId').equals(jobId).toArray()).filter(
@@ -97,7 +97,16 @@ async function wholeJob(jobId: string, shared: Promise<SharedByJobs>, running: s
 
 /** Live; null when the job does not exist, undefined while loading. `running` as in `readWholeJob`. */
 export function useWholeJob(jobId: string, running: string | null = null): WholeJob | null | undefined {
-  return useKept(`job ${jobId} ${running}`, () => readWholeJob(jobId, running));
+  return useKept(keptName(jobId, running), () => readWholeJob(jobId, running));
+}
+
+const keptName = (jobId: string, running: string | null): string => `job ${jobId} ${running}`;
+
+/** Reads the newest open jobs and keeps them for their screens. */
+export async function readJobsToOpen(most: number): Promise<WholeJob[]> {
+  const wholes: (WholeJob | null)[] = [];
+  for (const { id } of await newest('open', most)) wholes.push(await readKept(keptName(id, null), () => readWholeJob(id)));
+  return wholes.filter((whole) => whole !== null);
 }
 
 const DAY_MS = 86_400_000;
@@ -200,7 +209,7 @@ const wholeJobs = (jobs: readonly Job[]): Promise<WholeJob[]> =>
   });
 
 /** Whole jobs of one state, highest number first. */
-export async function readWholeJobs(state: Job['state'], most: number): Promise<WholeJob[]> {
+async function readWholeJobs(state: Job['state'], most: number): Promise<WholeJob[]> {
   return wholeJobs(await newest(state, most));
 }
 

@@ -1,4 +1,14 @@
-import { type KeyboardEvent, type MouseEvent, useMemo, useRef, useState, type ReactNode, type RefCallback, useCallback } from 'react';
+import {
+  type KeyboardEvent,
+  type MouseEvent,
+  useDeferredValue,
+  useMemo,
+  useRef,
+  useState,
+  type ReactNode,
+  type RefCallback,
+  useCallback,
+} from 'react';
 import type { Drawing, Mark } from '../../shared-core/drawing/marks.ts';
 import { DrawingMarks, type GroupManner } from './DrawingMarks.tsx';
 import { type Place, middleOf, placeThatWay } from './drawing-paths.ts';
@@ -110,6 +120,8 @@ const LEAST_SMALL_PX = 300;
 /** Gives a drawing the space between a screen's heading and its datum. */
 export function DrawingRoom({ children, leastPx = 320, mostPx = Number.POSITIVE_INFINITY, smallRatio = 1.3 }: DrawingRoomProps) {
   const { ref, size } = useSize<HTMLDivElement>('room');
+  // The screen shows its words and figures first where the drawing's place has to be measured.
+  const drawn = useDeferredValue(size);
   const small = useSmall();
   const heightPx =
     size === null
@@ -120,7 +132,9 @@ export function DrawingRoom({ children, leastPx = 320, mostPx = Number.POSITIVE_
   return (
     <div className="drawing-room" ref={ref} style={{ minHeight: small ? heightPx : leastPx }}>
       {/* Out of the flow, so that the drawing does not affect the size it is drawn for. */}
-      <div className="drawing-room-inner">{size !== null && size.widthPx > 0 && children({ widthPx: size.widthPx, heightPx, small })}</div>
+      <div className="drawing-room-inner">
+        {drawn !== null && drawn.widthPx > 0 && children({ widthPx: drawn.widthPx, heightPx, small })}
+      </div>
     </div>
   );
 }
