@@ -27,6 +27,14 @@ describe('readings as a table', () => {
       })),
     );
   });
+  test('a row whose place is no length is left out with what was read', () => {
+    const into: ReadingsInto = { units: 'us', locale: 'en-US', method: 'height', has: 0, plan: { outline: [], holes: [] }, places: [] };
+    const from = parseTable('x m,y m,height m\r\n1,2,0.001\r\nover there,2,0.002\r\n3,by the wall,0.003\r\n');
+    const { rows, leftOut } = previewReadings(from, guessReadings(from, into) ?? expect.unreachable(), into);
+    expect(rows.map(({ row }) => row)).toEqual([2]);
+    expect(leftOut.map(({ row }) => row)).toEqual([3, 4]);
+    for (const { why } of leftOut) expect(why).toMatch(/over there|by the wall/);
+  });
   test('distances are from the first corner of the room, as the list on the screen has them', () => {
     expect(readingsCsv({ method: 'height', readings }, outline[0])).toContain('\r\n1.5,2.75,-0.004,');
   });

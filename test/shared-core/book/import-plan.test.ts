@@ -135,6 +135,21 @@ describe('importing from a backup', () => {
     expect(checkBookRows(after, []).filter((o) => o.kind === 'number')).toEqual([]);
   });
 
+  it('gives the next number of the same year, whatever the numbers of other years', () => {
+    const theirs = copy.jobs.find((job) => job['id'] === JOB);
+    const year = String(theirs?.['number']).split('-')[0] ?? '';
+    const own: BookRows = {
+      ...bare,
+      jobs: [
+        { ...theirs, id: 'own-job' },
+        { ...theirs, id: 'old-job', number: '19-900' },
+        { ...theirs, id: 'last-job', number: `${year}-120` },
+      ],
+    };
+    const plan = planFor(copy, own, { customers: none, jobs: new Set([JOB]) });
+    expect(plan.renumbered).toMatchObject([{ from: theirs?.['number'], to: `${year}-121` }]);
+  });
+
   it('leaves unreadable records in the backup and counts them', () => {
     const broken: BookRows = { ...copy, visits: [...copy.visits, { id: 'visit-broken', jobId: JOB }] };
     const plan = planFor(broken, bare, { customers: none, jobs: new Set([JOB]) });

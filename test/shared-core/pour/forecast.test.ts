@@ -169,6 +169,17 @@ describe('verdictAfter', () => {
   });
 });
 
+describe('verdictAfter a short pour', () => {
+  it('says tight once two bags more than the likely need are on site, or a quarter more than the spread', () => {
+    // Likely 22 and perhaps 26: a quarter more than the spread of 4 is 27, and 27 is already a bag more than the high end.
+    expect(verdictAfter('short', { low: 19, likely: 22, high: 26 }, 27)).toBe('enough');
+    expect(verdictAfter('short', { low: 19, likely: 22, high: 26 }, 26)).toBe('short');
+    // Within a bag of each other: two bags over the likely need.
+    expect(verdictAfter('short', { low: 21, likely: 22, high: 23.5 }, 24)).toBe('tight');
+    expect(verdictAfter('short', { low: 21, likely: 22, high: 23.5 }, 23.9)).toBe('short');
+  });
+});
+
 describe('runOutOf', () => {
   it('names no batch after the last, and no thinning that a gauge cannot show', () => {
     for (const placed of [2, 6, 10, 14, 18, 20])

@@ -32,6 +32,12 @@ const listOf = (floor: FloorInput, change: Partial<PrepInput> = {}): readonly Pr
 const line = (items: readonly PrepItem[], key: string): PrepItem | undefined => items.find((item) => item.key === key);
 
 describe('the prep checklist', () => {
+  it('pours the rest of a floor with a suspect part still to be checked, which only flooring waits for', () => {
+    const rest = { openM2: 0, jointM: 0, sinceHours: null, patches: [], toCheckM2: 1.5, toCheckBatches: [4, 5] };
+    expect(line(listOf(SLAB, { rest }), 'rest-check')).toMatchObject({ holdsPour: false, what: expect.stringContaining('(batches 4, 5)') });
+    expect(line(listOf(SLAB, { rest: { ...rest, toCheckM2: 0 } }), 'rest-check')).toBeUndefined();
+  });
+
   it('has the lines of wood over wood, and not over a slab', () => {
     const keys = (floor: FloorInput) => listOf(floor).map((item) => item.key);
     for (const key of ['refasten', 'gaps', 'reinforce']) {

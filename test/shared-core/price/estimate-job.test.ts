@@ -124,6 +124,21 @@ describe('the estimate of a job', () => {
       /archived but still used here\. Unarchive it/,
     );
   });
+  it('asks on which side of a removed layer the readings were taken, and still has a price', () => {
+    const [jobRoom] = ready.job.rooms;
+    const rooms = ready.rooms.map((room) => {
+      if (room.id !== jobRoom?.roomId) return room;
+      const [layer] = room.layers;
+      if (layer === undefined) throw new Error('the room has a floor');
+      const { over: _, ...survey } = room.survey;
+      return { ...room, survey, layers: [{ ...layer, id: 'taken', fate: 'remove' as const }, ...room.layers] };
+    });
+    const { base } = estimateJob({ ...ready, rooms }, '2026-05-12');
+    expect(base.problems.filter(({ key }) => key === 'taken-out')).toMatchObject([
+      { roomId: jobRoom?.roomId, stops: false, message: expect.stringContaining('Under Readings, choose') },
+    ]);
+    expect(base.price.totalMinor).toBeGreaterThan(0);
+  });
   it('detects a shifted decimal in the price of a bag, and none at 2 to 3 dollars a square foot (common practice, no source)', () => {
     const area = 168 * SQ_FT_M2;
     const depth = (12 * 0.45 * CU_FT_M3) / area;

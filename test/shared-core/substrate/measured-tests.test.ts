@@ -154,6 +154,13 @@ describe('wood, drops, pH and pull-off', () => {
     expect(absorptionOfAll([])).toBeNull();
   });
 
+  it('says nothing of a primer where the drop was watched for less than a minute', () => {
+    const kind = TEST_KINDS['drop-absorption'];
+    const limits = { units: 'us', addedLoadPa: null, pullOffLeastPa: 200 * PSI, spanOver: 360 } as const;
+    expect(kind.arithmetic({ ...test.drop('drop', null), watchedSeconds: 59 }, limits, words)).toEqual([]);
+    expect(kind.arithmetic({ ...test.drop('drop', null), watchedSeconds: 60 }, limits, words)).toHaveLength(1);
+  });
+
   it('accepts pH 7 to 10 and refuses 10.5 (M9)', () => {
     expect([6.99, 7, 10, 10.01, 10.5].map(isPhWithin)).toEqual([false, true, true, false, false]);
   });
