@@ -1,6 +1,6 @@
 /** Lists of the ledger (invoices, payments, purchases, hours, drives, stock), of materials, and of every field that no other list has. */
 import type { LedgerEntry } from '../../book/ledger.ts';
-import { type DataTable, dataTable, day, type ColumnOf, moments, money, number, text } from './data-table.ts';
+import { type DataTable, dataTable, day, type ColumnOf, madeRows, moments, money, number, text } from './data-table.ts';
 import { inUse, type ListRows, type Names } from './list-rows.ts';
 
 type Entry<Kind extends LedgerEntry['kind']> = Extract<LedgerEntry, { kind: Kind }>;
@@ -113,9 +113,7 @@ function ledgerLists(rows: ListRows, names: Names): readonly DataTable[] {
 }
 
 type Detail = {
-  readonly record: string;
-  readonly id: string;
-  readonly name: string;
+  readonly owner: { readonly record: string; readonly id: string; readonly name: string };
   readonly path: string;
   readonly value: string;
 };
@@ -149,11 +147,11 @@ function flatRecord(value: object): string | null {
  * Every field of a record, by its path: `powder.bagKg.value`. Pictures and what another list has are left out. What a list of the record
  * holds is one row per item, because a row per field of each would be five times as many.
  */
-function* details(owner: Pick<Detail, 'record' | 'id' | 'name'>, value: unknown, leftOut: readonly string[], path = ''): Generator<Detail> {
+function* details(owner: Detail['owner'], value: unknown, leftOut: readonly string[], path = ''): Generator<Detail> {
   if (leftOut.includes(path) || isEmpty(value)) return;
   const words = flatText(value);
   if (words !== null) {
-    yield { ...owner, path, value: words };
+    yield { owner, path, value: words };
     return;
   }
   const isList = Array.isArray(value);
@@ -161,7 +159,7 @@ function* details(owner: Pick<Detail, 'record' | 'id' | 'name'>, value: unknown,
     const at = path === '' ? key : `${path}.${key}`;
     const item = isList && typeof inner === 'object' && inner !== null ? flatRecord(inner) : null;
     if (item === null) yield* details(owner, inner, leftOut, at);
-    else if (item !== '') yield { ...owner, path: at, value: item };
+    else if (item !== '') yield { owner, path: at, value: item };
   }
 }
 
@@ -186,7 +184,7 @@ function* restFields(rows: ListRows): Generator<Detail> {
 function restLists(rows: ListRows, names: Names): readonly DataTable[] {
   const materials = inUse(rows.materials);
   const prices = materials.flatMap((material) => material.prices.map((price) => ({ material, price })));
-  const fields = [...restFields(rows)];
+  const fields = madeRows(() => restFields(rows));
   return [
     dataTable('materials', 'One row per material. Its figures are in the list of details.', materials, [
       text('Material ID', (m) => m.id),
@@ -214,9 +212,9 @@ function restLists(rows: ListRows, names: Names): readonly DataTable[] {
       'Every other field of settings, materials, rooms, and jobs; an item of a list is one row. Units are SI: M is meters, Kg is kilograms, C is °C, Minor is cents.',
       fields,
       [
-        text('Record', (d) => d.record),
-        text('Record ID', (d) => d.id),
-        text('Name', (d) => d.name),
+        text('Record', ({ owner }) => owner.record),
+        text('Record ID', ({ owner }) => owner.id),
+        text('Name', ({ owner }) => owner.name),
         text('Field', (d) => d.path),
         text('Value', (d) => d.value),
       ],

@@ -1,7 +1,8 @@
 /** Lists of customers, their contacts, properties, rooms, readings and leads. */
 import type { Address } from '../../book/business.ts';
+import type { RowOf } from '../../book/rows.ts';
 import { ringAreaM2, ringPerimeterM } from '../../plan/polygon.ts';
-import { type ColumnOf, type DataTable, dataTable, day, moments, number, phone, text } from './data-table.ts';
+import { type ColumnOf, type DataTable, dataTable, day, madeRows, moments, number, phone, text } from './data-table.ts';
 import { inUse, type ListRows, type Names } from './list-rows.ts';
 
 const address = <Row>(addressOf: (row: Row) => Address | null): readonly ColumnOf<Row>[] => [
@@ -11,6 +12,25 @@ const address = <Row>(addressOf: (row: Row) => Address | null): readonly ColumnO
   text('ZIP code', (row) => addressOf(row)?.zip),
   text('Country', (row) => addressOf(row)?.country, 'Two letters, ISO 3166-1.'),
 ];
+
+type Room = RowOf<'rooms'>;
+type RoomReading = {
+  readonly room: Room;
+  readonly survey: Room['survey'];
+  readonly reading: Room['survey']['readings'][number];
+  readonly which: string;
+};
+function* readingsOf(rooms: readonly Room[]): Generator<RoomReading, void> {
+  for (const room of rooms) {
+    const surveys = [
+      ['before', room.survey],
+      ['rest', room.surveyRest],
+      ['after', room.surveyAfter],
+    ] as const;
+    for (const [which, survey] of surveys)
+      if (survey !== null) for (const reading of survey.readings) yield { room, survey, reading, which };
+  }
+}
 
 /** The lists of people and places. */
 export function peopleLists(rows: ListRows, names: Names): readonly DataTable[] {
@@ -34,15 +54,7 @@ export function peopleLists(rows: ListRows, names: Names): readonly DataTable[] 
       address: m.kind === 'address' ? m.text : '',
     })),
   ]);
-  const readings = inUse(rows.rooms).flatMap((room) =>
-    (
-      [
-        ['before', room.survey],
-        ['rest', room.surveyRest],
-        ['after', room.surveyAfter],
-      ] as const
-    ).flatMap(([which, survey]) => (survey === null ? [] : survey.readings.map((reading) => ({ room, survey, reading, which })))),
-  );
+  const readings = madeRows(() => readingsOf(inUse(rows.rooms)));
   return [
     dataTable('customers', 'One row per customer, with the billing address.', inUse(rows.customers), [
       text('Customer ID', (c) => c.id),
@@ -103,7 +115,7 @@ export function peopleLists(rows: ListRows, names: Names): readonly DataTable[] 
       text('Property', ({ room }) => names.property(room.propertyId)),
       text('Room', ({ room }) => room.name),
       text('Before or after', ({ which }) => which, 'Before or after the pour, or of the rest still to be poured.'),
-      ...moments<(typeof readings)[number]>(
+      ...moments<RoomReading>(
         'Taken',
         ({ room }) => names.zoneOfProperty(room.propertyId),
         ({ survey }) => survey.takenAt,

@@ -1,7 +1,14 @@
 /** Lists of pours, their logs and batches, room conditions, promised dates and clearance tests. */
 import type { PourEvent } from '../../book/pour-record.ts';
-import { type DataTable, dataTable, moments, number, text } from './data-table.ts';
+import type { RowOf } from '../../book/rows.ts';
+import { type DataTable, dataTable, madeRows, moments, number, text } from './data-table.ts';
 import { inUse, type ListRows, type Names } from './list-rows.ts';
+
+type CureLog = RowOf<'cureLogs'>;
+type Condition = { readonly log: CureLog; readonly reading: CureLog['readings'][number] };
+function* conditionsOf(logs: readonly CureLog[]): Generator<Condition, void> {
+  for (const log of logs) for (const reading of log.readings) yield { log, reading };
+}
 
 /** A field of a log entry, where its kind has it. */
 const field = (event: PourEvent, key: string): unknown => (event as Readonly<Record<string, unknown>>)[key];
@@ -28,7 +35,7 @@ export function pourLists(rows: ListRows, names: Names): readonly DataTable[] {
     const roomId = field(event, 'roomId');
     return names.rooms(typeof roomId === 'string' ? [roomId] : (names.get('pours', event.pourId)?.roomIds ?? []));
   };
-  const conditions = inUse(rows.cureLogs).flatMap((log) => log.readings.map((reading) => ({ log, reading })));
+  const conditions = madeRows(() => conditionsOf(inUse(rows.cureLogs)));
   const [promises, tests] = [inUse(rows.promises), inUse(rows.clearanceTests)];
   return [
     dataTable('pours', 'One row per pour.', pours, [
@@ -85,7 +92,7 @@ export function pourLists(rows: ListRows, names: Names): readonly DataTable[] {
       text('Room', ({ log }) => names.rooms([log.roomId])),
       text('Logger', ({ log }) => log.name),
       text('Source', ({ log }) => log.source),
-      ...moments<(typeof conditions)[number]>(
+      ...moments<Condition>(
         'At',
         ({ log }) => names.rowZone(log),
         ({ reading }) => reading.instant,
