@@ -83,7 +83,7 @@ export function moments<Row>(title: string, zone: (row: Row) => string, fieldOf:
 /** Rows, in an array or made as they are read. */
 export type Rows<Row> = Iterable<Row> & { readonly length: number };
 
-/** Rows made anew at each reading, because all of a large list at once fill the memory. They are counted here. */
+/** Rows made again at each reading, because all of a large list at once fill the memory. They are counted here. */
 export function madeRows<Row>(make: () => Generator<Row, void>): Rows<Row> {
   let length = 0;
   for (const rows = make(); rows.next().done !== true; ) length += 1;
