@@ -48,11 +48,11 @@ export function widestNearby(layer: LineLayer, worst: WorstGap): WorstGap {
         if (out.mostPoints > search.along.length) search = gapSearch(2 * out.mostPoints);
         const wider: GapAlong = { gapM: best.gapM + LEAST_GAIN_M, contactA: 0, contactB: 0, deepest: 0 };
         let found = false;
-        out.uneven.forEach((unevenM, k) => {
-          if (unevenM <= wider.gapM) return;
+        for (let k = 0; k < out.uneven.length; k += 1) {
+          if ((out.uneven[k] ?? 0) <= wider.gapM) continue;
           takeProfile(search, out, out.start[k] ?? 0, out.start[k + 1] ?? 0);
           if (widenGap(search, worst.spanM, wider)) found = true;
-        });
+        }
         if (!found) continue;
         best = gapOn({ angle, offset }, wider, worst);
         isWider = true;

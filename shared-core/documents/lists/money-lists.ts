@@ -170,7 +170,7 @@ const ROOM_LEFT_OUT = [
   ...['propertyId', 'name', 'survey.readings', 'surveyRest.readings', 'surveyAfter.readings', 'plan.outline', 'notes'],
 ];
 
-function* restFields(rows: ListRows): Generator<Detail> {
+function* restFields(rows: ListRows): Generator<Detail, void> {
   for (const b of rows.business) yield* details({ record: 'settings', id: b.id, name: b.name }, b, [...STAMPS, 'mark']);
   for (const m of inUse(rows.materials)) yield* details({ record: 'material', id: m.id, name: m.name }, m, [...STAMPS, 'name', 'prices']);
   for (const r of inUse(rows.rooms)) yield* details({ record: 'room', id: r.id, name: r.name }, r, ROOM_LEFT_OUT);
