@@ -6,6 +6,7 @@ import { lendPlacedFloors } from '../workers/cached-estimate.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { nowInstant } from './command.ts';
 import { book } from './database.ts';
+import { keepLast } from '../workers/keep-last.ts';
 import { readJobsToOpen, useWholeJob } from './use-whole-job.ts';
 
 const MINUTE_MS = 60_000;
@@ -44,13 +45,7 @@ const lastReadings = new Map<string, { readonly reading: JobReading; readonly no
 const nameOf = ({ job }: WholeJob): string => `${book().name} ${job.id}`;
 
 function keepReading(reading: JobReading, now: string): void {
-  const name = nameOf(reading.whole);
-  lastReadings.delete(name);
-  lastReadings.set(name, { reading, now });
-  for (const oldest of lastReadings.keys()) {
-    if (lastReadings.size <= MOST_READINGS) break;
-    lastReadings.delete(oldest);
-  }
+  keepLast(lastReadings, nameOf(reading.whole), { reading, now }, MOST_READINGS);
 }
 
 /** Estimates and reads the newest open jobs before one of them is opened. */

@@ -4,6 +4,7 @@ import { useObservable } from 'dexie-react-hooks';
 import { dequal } from 'dequal';
 import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
 import { type Book, book } from './database.ts';
+import { keepLast } from '../workers/keep-last.ts';
 
 /** Number of results to keep. */
 const MOST_KEPT = 60;
@@ -34,12 +35,8 @@ export async function readKept<T>(name: string, read: () => Promise<T>): Promise
   const next = await read();
   const last = kept.get(name)?.value as T;
   const value = dequal(last, next) ? last : next;
-  kept.delete(name);
-  if (!Array.isArray(value) || value.length <= MOST_ROWS) kept.set(name, { value, changes: before });
-  for (const oldest of kept.keys()) {
-    if (kept.size <= MOST_KEPT) break;
-    kept.delete(oldest);
-  }
+  if (Array.isArray(value) && value.length > MOST_ROWS) kept.delete(name);
+  else keepLast(kept, name, { value, changes: before }, MOST_KEPT);
   return value;
 }
 

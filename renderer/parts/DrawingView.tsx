@@ -15,6 +15,7 @@ import { type Place, middleOf, placeThatWay } from './drawing-paths.ts';
 import './DrawingView.css';
 import { useSmall } from './use-small.ts';
 import './DrawingRoom.css';
+import { keepLast } from '../workers/keep-last.ts';
 import './Datum.css';
 
 /** Minimum letter size, px; below it the drawing pans instead of shrinking. */
@@ -167,15 +168,6 @@ interface Size {
 const lastSizes = new Map<string, Size>();
 const MOST_SIZES = 200;
 
-function keepSize(key: string, size: Size): void {
-  lastSizes.delete(key);
-  lastSizes.set(key, size);
-  for (const oldest of lastSizes.keys()) {
-    if (lastSizes.size <= MOST_SIZES) break;
-    lastSizes.delete(oldest);
-  }
-}
-
 /**
  * The size of the element that `ref` is set on, live. Null until the first layout.
  * @param place what it is on its screen: opened again, the screen is drawn for the last size, without a layout to measure it
@@ -187,7 +179,7 @@ export function useSize<E extends Element>(place: string): { readonly ref: RefCa
     (element: E | null) => {
       if (element === null) return undefined;
       const take = (widthPx: number, heightPx: number) => {
-        keepSize(key, { widthPx, heightPx });
+        keepLast(lastSizes, key, { widthPx, heightPx }, MOST_SIZES);
         setSize((current) => (current?.widthPx === widthPx && current.heightPx === heightPx ? current : { widthPx, heightPx }));
       };
       if (!lastSizes.has(key)) {

@@ -17,6 +17,7 @@ import { surveyOnceOut } from '../../shared-core/survey/once-out.ts';
 import { USUAL_STRAIGHTEDGE_M } from '../../shared-core/survey/floor-flatness.ts';
 import { type FloorAnswer, keepAnswer } from '../../shared-core/survey/read-floor.ts';
 import { settleLevel } from '../../shared-core/survey/settle-level.ts';
+import { keepLast } from './keep-last.ts';
 import { type SurveyedRoom, type SurveyOptions, surveyRoom } from '../../shared-core/survey/survey-room.ts';
 
 /** Number of rooms to cache; a floor of 2,000 readings takes about 10 MB. */
@@ -40,12 +41,8 @@ const floorKept = (of: readonly unknown[]): SurveyedRoom | null =>
   [...floors.values()].findLast((cached) => dequal(cached.of, of))?.survey ?? null;
 
 function keepFloor(id: string, of: readonly unknown[], survey: SurveyedRoom): void {
-  floors.delete(id);
-  if (survey.state === 'surveyed') floors.set(id, { of, survey });
-  for (const oldest of floors.keys()) {
-    if (floors.size <= MOST_FLOORS) break;
-    floors.delete(oldest);
-  }
+  if (survey.state === 'surveyed') keepLast(floors, id, { of, survey }, MOST_FLOORS);
+  else floors.delete(id);
 }
 
 /** Estimates a job with the cached floors of rooms that have not changed. */

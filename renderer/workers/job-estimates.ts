@@ -10,6 +10,7 @@ import type { EstimateRecords } from '../../shared-core/price/estimate-job.ts';
 import { wrap } from 'comlink';
 import { estimateKept, keepFloors, keepPlacedFloor } from './cached-estimate.ts';
 import type { SurveyWork } from './survey.worker.ts';
+import { keepLast } from './keep-last.ts';
 import { AT_ONCE, startSurveyWorker, surveyWorker } from './use-survey.ts';
 
 /** Number of jobs whose last estimate is cached between screens. */
@@ -18,12 +19,7 @@ const cache = new Map<string, Estimated>();
 const onItsWay = new Map<string, Promise<Estimated>>();
 
 function remember(jobId: string, estimated: Estimated): Estimated {
-  cache.delete(jobId);
-  cache.set(jobId, estimated);
-  for (const id of cache.keys()) {
-    if (cache.size <= MOST_KEPT) break;
-    cache.delete(id);
-  }
+  keepLast(cache, jobId, estimated, MOST_KEPT);
   return estimated;
 }
 

@@ -12,6 +12,7 @@ import { SectionEnds } from '../../parts/SectionEnds.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { highSpotNotes } from './high-spots.ts';
+import { keepLast } from '../../workers/keep-last.ts';
 import type { SectionHad } from './use-section.ts';
 
 const SHOWS = { depth: 'Pour depth', height: 'Floor elevation', read: 'Readings' } as const;
@@ -54,12 +55,7 @@ function drawnOnce(survey: object, key: string, input: PlanInput): PlanDrawing {
   const known = drawings.get(survey) ?? new Map<string, PlanDrawing>();
   drawings.set(survey, known);
   const drawing = known.get(key) ?? planDrawing(input);
-  known.delete(key);
-  known.set(key, drawing);
-  for (const oldest of known.keys()) {
-    if (known.size <= MOST_DRAWINGS) break;
-    known.delete(oldest);
-  }
+  keepLast(known, key, drawing, MOST_DRAWINGS);
   return drawing;
 }
 
