@@ -12,6 +12,21 @@ const EVERY_RULE: RunOptions = {
 };
 const RULES_OF_COLOR: RunOptions = { runOnly: { type: 'rule', values: ['color-contrast', 'link-in-text-block'] } };
 
+/** Frames in a row without a change of the page, after which a screen that was just asked for is drawn. */
+const QUIET_FRAMES = 15;
+/** Waits until the page stays as it is. Before that axe reads the screen before, or elements that are gone when it judges them. */
+const settled = (page: Page): Promise<void> =>
+  page.evaluate(async (frames) => {
+    let quiet = 0;
+    const watch = new MutationObserver(() => (quiet = 0));
+    watch.observe(document.body, { childList: true, subtree: true });
+    for (let all = 0; quiet < frames && all < 20 * frames; all += 1) {
+      await new Promise((resolve) => requestAnimationFrame(resolve));
+      quiet += 1;
+    }
+    watch.disconnect();
+  }, QUIET_FRAMES);
+
 /** The violations of some rules in a part of a page, each with its first place. The checker stays in a page, and is put in again after a page is loaded. */
 async function violations(page: Page, part: string, options: RunOptions): Promise<string[]> {
   if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(SCRIPT);
@@ -28,6 +43,7 @@ async function violations(page: Page, part: string, options: RunOptions): Promis
 /** Of a page, or a part of it by its selector: all rules in the light look, then the color rules in the dark one. Leaves the page in the light look. */
 export async function faults(page: Page, part = 'html'): Promise<string[]> {
   await page.emulateMedia({ colorScheme: 'light' });
+  await settled(page);
   const light = await violations(page, part, EVERY_RULE);
   await page.emulateMedia({ colorScheme: 'dark' });
   const dark = await violations(page, part, RULES_OF_COLOR);
