@@ -80,7 +80,18 @@ test('problems are reported in words and lose nothing, and photos of bag and flo
   await page.getByRole('button', { name: 'Save' }).click();
   await expect(undo).toContainText('Photo added');
 
+  // The log has the end, and the disk is full when the record of the pour follows.
+  await page.evaluate(() => {
+    const { put } = IDBObjectStore.prototype;
+    IDBObjectStore.prototype.put = function (...row) {
+      if (this.name !== 'pours') return put.apply(this, row);
+      IDBObjectStore.prototype.put = put;
+      throw new DOMException('', 'QuotaExceededError');
+    };
+  });
   await endPour(page, /^Partly poured/);
+  await expect(notices.getByText(/^Not saved yet: The disk is full/)).toBeVisible();
+  await page.clock.fastForward(3000);
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: partly poured' })).toBeVisible();
   await expect(page.getByRole('button', { name: 'Enlarge photo: The corner by the hearth' }).locator('img')).toBeVisible();
   await expect(page.getByRole('button', { name: 'Enlarge photo: Lot number on the bag' }).locator('img')).toBeVisible();

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'react';
+import { useEffect, useLayoutEffect, useRef, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
@@ -44,6 +44,8 @@ import { Dialog } from '../../parts/Dialog.tsx';
 import './pour-more.css';
 
 const TICK_MS = 500;
+/** Delay before the record of a finished pour is closed again after a failure, ms. */
+const CLOSE_AGAIN_MS = 2000;
 /** Round trip for more bags: typical, common practice, no source. */
 const TYPICAL_FETCH_MIN = 60;
 
@@ -98,12 +100,17 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
   useEffect(toMain, []);
   // The log gets the end first; the record follows, even after a crash in between.
   const ended = state.phase === 'finished';
+  const [notClosed, setNotClosed] = useState<{ readonly message: string } | null>(null);
   useEffect(() => {
-    if (!ended) return;
-    void closePour(pour.id, nowInstant()).then((outcome) => {
+    if (!ended) return undefined;
+    const close = async (): Promise<void> => {
+      const outcome = await closePour(pour.id, nowInstant());
       if (outcome.ok) go(stageHref(pour.jobId, 'pour', pour.roomIds[0] ?? ''));
-    });
-  }, [ended, pour.id, pour.jobId, pour.roomIds, go]);
+      else setNotClosed({ message: outcome.message });
+    };
+    const timer = setTimeout(() => void close(), notClosed === null ? 0 : CLOSE_AGAIN_MS);
+    return () => clearTimeout(timer);
+  }, [ended, notClosed, pour.id, pour.jobId, pour.roomIds, go]);
 
   const forecast = forecastPour(plan, state, TYPICAL_SPREAD);
   const runOut =
@@ -125,6 +132,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
   const unsaved = log.waiting.map((event) => entryWords(event, { layout: plan.layout, locale }));
   const notices = [
     ...(log.problem === null ? [] : [unsaved.length === 0 ? log.problem : `${log.problem} Waiting: ${unsaved.join(', ')}.`]),
+    ...(notClosed === null ? [] : [`Not saved yet: ${notClosed.message} Trying again.`]),
     ...alarms,
     ...(journalSays === null ? [] : [journalSays]),
     ...(gap === null ? [] : [gap]),
@@ -297,7 +305,8 @@ interface AskProps {
 
 /** A question about an entry that looks like a typo: Y logs it, N does what its button says. */
 function PourAsk({ question, noWord, onAnswer }: AskProps) {
-  useEffect(() => {
+  // A layout effect, so that a key pressed as soon as the question shows counts.
+  useLayoutEffect(() => {
     const press = (event: KeyboardEvent) => {
       const key = event.key.toLowerCase();
       if (key !== 'y' && key !== 'n') return;
