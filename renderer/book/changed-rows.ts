@@ -47,6 +47,18 @@ const keysOf = (table: string, request: DBCoreMutateRequest): string[] => {
   return ids.flatMap((id) => (typeof id === 'string' ? [`${table}/${id}`] : []));
 };
 
+/** Tables that a transaction has noted as a whole: a restore writes thousands of rows into a table that it cleared. */
+const notedWhole = new WeakMap<DBCoreTransaction, Set<string>>();
+
+/** The notes that a transaction lacks, of those of one request. */
+function lackingOf(trans: DBCoreTransaction, table: string, keys: string[]): string[] {
+  const noted = notedWhole.get(trans) ?? new Set();
+  notedWhole.set(trans, noted);
+  if (noted.has(table)) return [];
+  if (keys.includes(`${table}/*`)) noted.add(table);
+  return keys;
+}
+
 export const noteChanges: Middleware<DBCore> = {
   stack: 'dbcore',
   name: 'note-changes',
@@ -65,7 +77,7 @@ export const noteChanges: Middleware<DBCore> = {
         mutate: (request) => {
           const mark = nextMark();
           const { trans } = request;
-          const values = keysOf(name, request).map((key) => ({ key, mark }));
+          const values = lackingOf(trans, name, keysOf(name, request)).map((key) => ({ key, mark }));
           const answer = table.mutate(request);
           if (values.length === 0) return answer;
           const noted = core.table(CHANGED).mutate({ type: 'put', trans, values });

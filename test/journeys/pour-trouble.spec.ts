@@ -82,12 +82,17 @@ test('problems are reported in words and lose nothing, and photos of bag and flo
 
   // The log has the end, and the disk is full when the record of the pour follows.
   await page.evaluate(() => {
-    const { put } = IDBObjectStore.prototype;
-    IDBObjectStore.prototype.put = function (...row) {
-      if (this.name !== 'pours') return put.apply(this, row);
-      IDBObjectStore.prototype.put = put;
-      throw new DOMException('', 'QuotaExceededError');
-    };
+    let isFull = true;
+    const at = Object.getOwnPropertyDescriptor(IDBObjectStore.prototype, 'put');
+    const put = at?.value as IDBObjectStore['put'];
+    Object.defineProperty(IDBObjectStore.prototype, 'put', {
+      ...at,
+      value(this: IDBObjectStore, ...row: Parameters<typeof put>) {
+        if (this.name !== 'pours' || !isFull) return put.apply(this, row);
+        isFull = false;
+        throw new DOMException('', 'QuotaExceededError');
+      },
+    });
   });
   await endPour(page, /^Partly poured/);
   await expect(notices.getByText(/^Not saved yet: The disk is full/)).toBeVisible();

@@ -98,6 +98,17 @@ it('notes a change in the same transaction: an aborted one leaves no note, and o
   await expectWhole(await backUp());
 });
 
+it('notes a table that a transaction cleared once, not each row it writes after', async () => {
+  await book.rowsOf('customers').bulkPut(many(10));
+  await backUp();
+  await book.transaction('rw', book.rowsOf('customers'), async () => {
+    await book.rowsOf('customers').clear();
+    await book.rowsOf('customers').bulkPut(many(7));
+  });
+  expect((await book.changed.toArray()).map(({ key }) => key)).toEqual(['customers/*']);
+  await expectWhole(await backUp());
+});
+
 it('writes everything again when the earlier backup is missing, or is of other data', async () => {
   await book.rowsOf('customers').bulkPut(many(20));
   const first = await backUp();
