@@ -40,6 +40,8 @@ export interface QueueWays {
 export interface PourQueue {
   /** Updates the pour and the stored log that new entries are made from. */
   readonly follow: (pour: Pour, log: PourLog) => void;
+  /** The state now, with the entries that the screen does not show yet. */
+  readonly state: () => PourState;
   readonly log: (makes: Makes) => void;
   /** Answers the question: yes logs the entry, no logs the alternative it offered, if any. */
   readonly answer: (yes: boolean) => void;
@@ -109,7 +111,9 @@ export function pourQueue(first: { readonly pour: Pour; readonly log: PourLog },
     show({ waiting: [...view.waiting, entry.event] });
     void flush();
   };
+  const stateNow = (instant: string): PourState => stateAt(current(), instant);
   return {
+    state: () => stateNow(ways.now()),
     follow: (toPour, log) => {
       const ids = new Set(log.events.map((event) => event.id));
       written = written.filter((event) => !ids.has(event.id));
@@ -118,7 +122,7 @@ export function pourQueue(first: { readonly pour: Pour; readonly log: PourLog },
     },
     log: (makes) => {
       const instant = ways.now();
-      const entry = makes(stateAt(current(), instant), { id: ways.newId(), pourId: pour.id, instant });
+      const entry = makes(stateNow(instant), { id: ways.newId(), pourId: pour.id, instant });
       if (entry === null) return;
       if (entry.ask === null) add(entry);
       else show({ asked: { question: entry.ask, entry } });

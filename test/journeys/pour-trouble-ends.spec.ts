@@ -57,6 +57,43 @@ test('a leak in lane 2: alarm, stop, the rest priced in a change order', async (
   await expect(page.getByText('Change order 1 is not signed.').first()).toBeVisible();
 });
 
+/** Holds the pour log with a transaction of its own, so that entries wait, until `letGo` is called. Runs in the page. */
+async function holdLog(): Promise<void> {
+  const opening = indexedDB.open('straightedge');
+  await new Promise((resolve) => (opening.onsuccess = resolve));
+  let isHeld = true;
+  Object.assign(globalThis, { letGo: () => (isHeld = false) });
+  const log = opening.result.transaction('pourEvents', 'readwrite').objectStore('pourEvents');
+  await new Promise((resolve) => {
+    log.count().onsuccess = () => {
+      resolve(undefined);
+      const on = (): void => {
+        if (isHeld) log.count().onsuccess = on;
+        else opening.result.close();
+      };
+      on();
+    };
+  });
+}
+
+test('a lane logged a moment before the end: what was placed is asked, though the screen does not show the lane yet', async ({
+  sample: _book,
+  page,
+}) => {
+  await runPour(page, 60, placed(1, 19, 1));
+  await page.evaluate(holdLog);
+  await page.keyboard.press('s');
+  await endPour(page, /^Finish pour/);
+  await expect(dialog(page).getByText('Choose what was placed.')).toBeVisible();
+  await dialog(page).getByRole('button', { name: 'All of it placed' }).click();
+  await page.evaluate('letGo()');
+  const question = page.getByRole('alertdialog');
+  await expect(question.or(page.getByRole('heading', { level: 1, name: 'Family room: poured' }))).toBeVisible();
+  if (await question.isVisible()) await page.keyboard.press('y');
+  await expect(page.getByRole('heading', { level: 1, name: 'Family room: poured' })).toBeVisible();
+  await expect(page.getByText('Lane 1 finished').first()).toBeVisible();
+});
+
 test('wrong water in batch 5: scraped out, its place filled, the floor complete with its dates', async ({ sample: _book, page }) => {
   await page.clock.install();
   await runPour(page, 60, [...placed(1, 5, 0.2), laneDone(1, 3)]);

@@ -177,6 +177,7 @@ async function pour({ page, hands }: Worker, bags: number): Promise<void> {
     await expect(page.getByRole('button', { name: /^Undo/ })).toContainText(`Batch ${batch} placed`);
   }
   await page.keyboard.press('s');
+  await expect(page.getByRole('button', { name: /^Undo/ })).toContainText('Lane 1 finished');
   await pressMore(page, 'f');
   // Enter would finish at once, so the count is left with the button.
   await expect(field(page, 'Bags left')).toBeFocused();

@@ -66,6 +66,8 @@ type Readings = Omit<Extract<PourEvent, { kind: 'reading' }>, 'id' | 'pourId' | 
 interface MoreProps {
   readonly jobId: string;
   readonly state: PourState;
+  /** The state with entries that the screen does not show yet. */
+  readonly stateNow: () => PourState;
   readonly plan: PourRecordPlan;
   readonly events: readonly PourEvent[];
   readonly zone: string;
@@ -88,7 +90,7 @@ interface MoreProps {
 
 /** Everything other than batches, by a second key. The clocks continue behind it. */
 export function PourMore(props: MoreProps) {
-  const { jobId, state, plan, events, zone, hasSound, hasVoice, onLog, onClose } = props;
+  const { jobId, state, stateNow, plan, events, zone, hasSound, hasVoice, onLog, onClose } = props;
   const { units, locale } = useMeasure();
   const [page, setPage] = useState<Page>('list');
   const [text, setText] = useState('');
@@ -104,7 +106,7 @@ export function PourMore(props: MoreProps) {
     if (trouble !== undefined && trouble.page !== null) setPage(trouble.page);
     else if (trouble !== undefined) onLog((s, stamp) => incidentEntry(s, stamp, { what: trouble.incident }));
     const to = PAGES.find((p) => p.key === key);
-    if (to?.page === 'finish' || to?.page === 'count') setCount(Math.max(0, state.bagsLeft));
+    if (to?.page === 'finish' || to?.page === 'count') setCount(Math.max(0, stateNow().bagsLeft));
     if (to !== undefined) setPage(to.page);
     if (key === 't') props.onSound(!hasSound);
     if (key === 'v') props.onVoice(!hasVoice);
@@ -140,7 +142,13 @@ export function PourMore(props: MoreProps) {
       ask: null,
     }));
   };
-  const finish = (floor: 'whole' | 'partly' | null): void => onLog((s, stamp) => finishedEntry(s, stamp, { bagsLeft: count, floor }));
+  const [isFloorAsked, askFloor] = useState(false);
+  const isOpen = isFloorAsked || isFloorOpen(state, plan);
+  const finish = (floor: 'whole' | 'partly' | null): void => {
+    // An entry that the screen does not show yet can leave the floor open: without an answer the rest would count as not placed.
+    if (floor === null && isFloorOpen(stateNow(), plan)) return askFloor(true);
+    return onLog((s, stamp) => finishedEntry(s, stamp, { bagsLeft: count, floor }));
+  };
   const save = (): void => {
     const words = text.trim();
     if (page === 'reading') {
@@ -166,7 +174,6 @@ export function PourMore(props: MoreProps) {
   };
   const enter = useEnter(() => (page === 'finish' ? finish(null) : save()));
   const page3 = { state, plan, onLog };
-  const isOpen = isFloorOpen(state, plan);
 
   const body: Record<Page, () => ReactNode> = {
     list: () => (

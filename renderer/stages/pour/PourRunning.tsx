@@ -85,7 +85,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
   const mixed = () => log.log((s, stamp) => mixedEntry(s, plan, stamp, null));
   const isCart = read?.first.crew.carry === 'cart' && state.inHand.length > 1;
   const cart = () => {
-    for (let i = 0; i < state.inHand.length; i++) log.log((s, stamp) => cartEntry(s, plan, stamp, i === 0));
+    for (let left = log.stateNow().inHand.length, i = 0; i < left; i++) log.log((s, stamp) => cartEntry(s, plan, stamp, i === 0));
   };
   const lane = () => log.log((s, stamp) => laneFinishedEntry(s, plan, stamp));
   const undo = () => {
@@ -221,6 +221,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
         <PourMore
           jobId={pour.jobId}
           state={state}
+          stateNow={log.stateNow}
           plan={plan}
           events={events}
           zone={whole.property.timeZone}

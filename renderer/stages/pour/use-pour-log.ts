@@ -14,6 +14,8 @@ export interface PourLogView extends Omit<QueueView, 'last'> {
   readonly logged: HeldValue<PourEvent | null>;
   /** The state by the stored entries. */
   readonly state: PourState;
+  /** The state with every entry logged so far: the screen is a moment behind it. */
+  readonly stateNow: () => PourState;
   readonly log: (makes: Makes) => void;
   readonly answer: (yes: boolean) => void;
   readonly retry: () => void;
@@ -54,5 +56,5 @@ export function usePourLog(pour: Pour, plan: PourRecordPlan, events: readonly Po
   const latest = events.reduce((most, event) => (event.instant > most ? event.instant : most), '');
   const isLagging = latest > tick && Date.parse(latest) - Date.parse(tick) < TICK_LAG_MS;
   const state = stateAt(log, isLagging ? latest : tick);
-  return { ...view, logged, state, log: queue.log, answer: queue.answer, retry: () => void queue.retry() };
+  return { ...view, logged, state, stateNow: queue.state, log: queue.log, answer: queue.answer, retry: () => void queue.retry() };
 }

@@ -73,6 +73,16 @@ describe('entries waiting for the log', () => {
     expect(q.last()).toMatchObject({ waiting: [], problem: null });
   });
 
+  it('are in the state that a decision is made from, though no query has returned them', async () => {
+    const q = queueOver((n) => (n === 1 ? 'ok' : 'refused'));
+    q.place();
+    await q.settle();
+    q.place();
+    await q.settle();
+    expect(batchesOf(q.disk)).toEqual([1]);
+    expect(q.queue.state().placed).toBe(2);
+  });
+
   it('drop an entry that is invalid and continue with the next', async () => {
     const q = queueOver((n) => (n === 1 ? 'wrong' : 'ok'));
     q.place();
