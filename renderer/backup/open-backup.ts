@@ -78,18 +78,22 @@ export async function importPictures(backup: OpenedBackup, names: readonly strin
   const held = await heldPictures(names);
   let wanted = names.filter((name) => !held.has(name));
   let lost = 0;
-  while (wanted.length > 0) {
-    const asked = wanted.slice(0, PHOTOS_PER_CALL);
-    const answer = await askDesk('backup.photos', { id: backup.id, names: asked });
+  const askNext = () => (wanted.length === 0 ? null : askDesk('backup.photos', { id: backup.id, names: wanted.slice(0, PHOTOS_PER_CALL) }));
+  for (let asked = askNext(); asked !== null; ) {
+    const answer: Awaited<typeof asked> = await asked;
     if (!answer.ok) return refused(answer.error.message);
-    const stored = await storePictures(answer.value.photos.map(({ name, base64 }) => ({ name, data: bytesOfBase64(base64) })));
-    if (!stored.ok) return stored;
+    const { photos } = answer.value;
     // A reply stops early when photos are large; the next call asks for the rest.
-    const given = new Set(answer.value.photos.map(({ name }) => name));
-    const last = asked.findLastIndex((name) => given.has(name));
-    const passed = last < 0 ? asked.length : last + 1;
-    lost += asked.slice(0, passed).filter((name) => !given.has(name)).length;
+    const given = new Set(photos.map(({ name }) => name));
+    const part = wanted.slice(0, PHOTOS_PER_CALL);
+    const last = part.findLastIndex((name) => given.has(name));
+    const passed = last < 0 ? part.length : last + 1;
+    lost += passed - given.size;
     wanted = wanted.slice(passed);
+    // The desk reads the next photos while these are written.
+    asked = askNext();
+    const stored = await storePictures(photos.map(({ name, base64 }) => ({ name, data: bytesOfBase64(base64) })));
+    if (!stored.ok) return stored;
   }
   return { ok: true, value: lost };
 }

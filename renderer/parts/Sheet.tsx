@@ -1,4 +1,4 @@
-import { type ReactNode, useLayoutEffect, useState } from 'react';
+import { type ReactNode, useDeferredValue, useLayoutEffect, useState } from 'react';
 import { Link } from 'wouter';
 import { PageList } from './PageList.tsx';
 import { TextButton, KeyHint, LinkWord } from './Buttons.tsx';
@@ -196,6 +196,12 @@ export function BlockPart({ heading, children }: { readonly heading?: string; re
       {children}
     </section>
   );
+}
+
+/** Parts that are drawn after the screen's result, because a long column of fields takes as long as everything else. */
+export function LaterParts({ children }: { readonly children: ReactNode }) {
+  const isTime = useDeferredValue(true, false);
+  return isTime && children;
 }
 
 interface SheetHeadingProps {

@@ -71,18 +71,36 @@ function cellXml(value: DataCell, holds: Holds | 'head', texts: SharedTexts): st
   return `"${style} t="s"><v>${texts.numberOf(String(value))}</v></c>`;
 }
 
-/** One part of the file, compressed as it is written by the browser's own zlib, ten times as fast as one in script. */
+/** Compresses a part of the file, a piece of text at a time. */
+export interface Packing {
+  write(text: string): Promise<void>;
+  /** The part as a gzip. */
+  finish(): Promise<ArrayBuffer>;
+}
+
+/** Compresses with the browser's own zlib, ten times as fast as one in script. */
+export function packHere(): Packing {
+  const stream = new CompressionStream('gzip');
+  const writer = stream.writable.getWriter();
+  const packed = new Response(stream.readable).arrayBuffer();
+  return {
+    write: (text) => writer.write(new TextEncoder().encode(text)),
+    finish: async () => {
+      await writer.close();
+      return packed;
+    },
+  };
+}
+
+/** One part of the file, compressed as it is written. */
 class Part {
   readonly name: string;
-  private readonly writer: WritableStreamDefaultWriter<BufferSource>;
-  private readonly packed: Promise<ArrayBuffer>;
+  private readonly packing: Packing;
   private piece = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
 
-  constructor(name: string) {
+  constructor(name: string, packing: Packing) {
     this.name = name;
-    const stream = new CompressionStream('gzip');
-    this.writer = stream.writable.getWriter();
-    this.packed = new Response(stream.readable).arrayBuffer();
+    this.packing = packing;
   }
 
   add(xml: string): void {
@@ -93,15 +111,14 @@ class Part {
     return this.piece.length >= PIECE_LETTERS;
   }
   async flush(): Promise<void> {
-    const bytes = new TextEncoder().encode(this.piece);
+    const { piece } = this;
     this.piece = '';
-    await this.writer.write(bytes);
+    await this.packing.write(piece);
   }
   /** Returns how the part is added to a zip. A gzip ends with the checksum and the size that a zip asks for (RFC 1952, 2.3.1). */
   async finish(): Promise<(zip: Zip) => void> {
     await this.flush();
-    await this.writer.close();
-    const gzip = await this.packed;
+    const gzip = await this.packing.finish();
     const end = new DataView(gzip, gzip.byteLength - GZIP_END);
     const entry: ZipInputFile = { filename: this.name, compression: DEFLATED, size: end.getUint32(4, true), crc: end.getUint32(0, true) };
     return (zip) => {
@@ -111,8 +128,8 @@ class Part {
   }
 }
 
-async function written(name: string, xml: Iterable<string>): Promise<(zip: Zip) => void> {
-  const whole = new Part(name);
+async function written(name: string, xml: Iterable<string>, packing: Packing): Promise<(zip: Zip) => void> {
+  const whole = new Part(name, packing);
   for (const text of xml) {
     whole.add(text);
     if (whole.isFull) await whole.flush();
@@ -129,8 +146,8 @@ class Sheet extends Part {
   private readonly written: string[];
   private r = 1;
 
-  constructor(name: string, { columns }: DataTable, texts: SharedTexts) {
-    super(name);
+  constructor(name: string, { columns }: DataTable, texts: SharedTexts, packing: Packing) {
+    super(name, packing);
     this.texts = texts;
     this.columns = columns.map(({ holds }, i) => ({ letters: lettersOf(i), holds }));
     this.above = columns.map(() => undefined);
@@ -196,8 +213,14 @@ export class Workbook {
   private readonly texts = new SharedTexts();
   private readonly sheets: ((zip: Zip) => void)[] = [];
 
-  /** @param tables those with rows get a sheet, in this order */
-  constructor(tables: readonly DataTable[]) {
+  private readonly newPacking: () => Packing;
+
+  /**
+   * @param tables those with rows get a sheet, in this order
+   * @param newPacking called for each part, after the one before is finished
+   */
+  constructor(tables: readonly DataTable[], newPacking: () => Packing = packHere) {
+    this.newPacking = newPacking;
     this.names = tables.filter(hasSheet).map(({ name }) => name);
   }
 
@@ -207,7 +230,7 @@ export class Workbook {
       for (const row of table.rows) see(row);
       return;
     }
-    const sheet = new Sheet(`xl/worksheets/sheet${this.sheets.length + 1}.xml`, table, this.texts);
+    const sheet = new Sheet(`xl/worksheets/sheet${this.sheets.length + 1}.xml`, table, this.texts, this.newPacking());
     for (const row of table.rows) {
       see(row);
       sheet.addRow(row);
@@ -219,13 +242,13 @@ export class Workbook {
 
   /** The whole file, after the last sheet. */
   async finish(): Promise<Uint8Array<ArrayBuffer>> {
-    const texts = await written('xl/sharedStrings.xml', this.texts.xml());
+    const texts = await written('xl/sharedStrings.xml', this.texts.xml(), this.newPacking());
     const packed: Uint8Array[] = [];
     const zip = new Zip((error, piece) => {
       if (error !== null) throw error;
       packed.push(piece);
     });
-    for (const [name, xml] of Object.entries(frame(this.names))) (await written(name, [xml]))(zip);
+    for (const [name, xml] of Object.entries(frame(this.names))) (await written(name, [xml], this.newPacking()))(zip);
     for (const add of [...this.sheets, texts]) add(zip);
     zip.end();
     return joined(packed);

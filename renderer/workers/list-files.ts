@@ -3,7 +3,7 @@ import { dataLists } from '../../shared-core/documents/lists/data-lists.ts';
 import { csvHead, csvLines } from '../../shared-core/documents/lists/data-table.ts';
 import type { ListRows } from '../../shared-core/documents/lists/list-rows.ts';
 import { TextBytes } from '../parts/text-bytes.ts';
-import { Workbook } from '../parts/workbook.ts';
+import { type Packing, Workbook } from '../parts/workbook.ts';
 
 export interface ListFile {
   readonly name: string;
@@ -13,11 +13,11 @@ export interface ListFile {
   readonly share: number;
 }
 
-/** Every list that has rows as CSV, then all lists as one workbook. */
-export async function* listFiles(rows: ListRows): AsyncGenerator<ListFile, void> {
+/** Every list that has rows as CSV, then all lists as one workbook. @param newPacking compresses each part of the workbook */
+export async function* listFiles(rows: ListRows, newPacking?: () => Packing): AsyncGenerator<ListFile, void> {
   const lists = dataLists(rows).filter((list) => list.rows.length > 0);
   const all = lists.reduce((sum, list) => sum + list.rows.length, 0);
-  const workbook = new Workbook(lists);
+  const workbook = new Workbook(lists, newPacking);
   let done = 0;
   for (const list of lists) {
     const csv = new TextBytes(csvHead(list.columns));

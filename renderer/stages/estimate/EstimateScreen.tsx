@@ -20,7 +20,7 @@ import { useNow } from '../../book/use-job-reading.ts';
 import { ActionButton, LinkWord } from '../../parts/Buttons.tsx';
 import { AskCompany } from '../../parts/AskCompany.tsx';
 import { ChoiceRow, SelectField } from '../../parts/Choices.tsx';
-import { EmptySheet, BlockPart, SheetHeading } from '../../parts/Sheet.tsx';
+import { EmptySheet, BlockPart, LaterParts, SheetHeading } from '../../parts/Sheet.tsx';
 import { Fields } from '../../parts/Fields.tsx';
 import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
 import { SameAsPart } from '../../parts/job/SameAsPart.tsx';
@@ -140,61 +140,68 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
             <FlatnessPart roomReading={roomReading} jobId={whole.job.id} />
           </LevelPart>
           {room.survey.readings.length === 0 && <BallparkPart room={room} onOutcome={say} />}
-          {survey?.state === 'surveyed' && <SectionPart section={section} />}
-          {isTrying && <TryCrew roomReading={roomReading} whole={reading.whole} onChange={(update) => trying.change(room.id, update)} />}
-          <BlockPart>
-            <Fields>
-              <SelectField
-                label="Material"
-                value={jobRoom.materialId}
-                none="Choose a data sheet"
-                options={powders.map((m) => ({ value: m.id, word: m.name }))}
-                onChange={(materialId) =>
-                  choose('usualMaterialId', materialId, (r) => ({ ...r, materialId, level: levelFor(r, materialId) }))
-                }
-              />
-              <SelectField
-                label="Primer"
-                value={jobRoom.primerId}
-                none="Choose a data sheet"
-                options={primers.map((m) => ({ value: m.id, word: m.name }))}
-                onChange={(primerId) => choose('usualPrimerId', primerId, (r) => ({ ...r, primerId }))}
-              />
-              <SelectField
-                label="Moisture mitigation"
-                value={jobRoom.moistureSystemId ?? null}
-                none="none"
-                options={systems.map((m) => ({ value: m.id, word: m.name }))}
-                onChange={(moistureSystemId) => edit('moisture mitigation system', (r) => ({ ...r, moistureSystemId }))}
-              />
-            </Fields>
-          </BlockPart>
-          {!isTrying && (
+          <LaterParts>
+            {survey?.state === 'surveyed' && <SectionPart section={section} />}
+            {isTrying && <TryCrew roomReading={roomReading} whole={reading.whole} onChange={(update) => trying.change(room.id, update)} />}
             <BlockPart>
-              <PourMomentField
-                label="Planned pour"
-                zone={zone}
-                now={now}
-                value={jobRoom.pourAt}
-                onSet={(pourAt) => edit('pour date', (r) => ({ ...r, pourAt }))}
-                onTry={(toAt) => tryMove(whole.job.id, room.id, toAt)}
-                onMove={(move) => void saveMove(move).then(say)}
-              />
+              <Fields>
+                <SelectField
+                  label="Material"
+                  value={jobRoom.materialId}
+                  none="Choose a data sheet"
+                  options={powders.map((m) => ({ value: m.id, word: m.name }))}
+                  onChange={(materialId) =>
+                    choose('usualMaterialId', materialId, (r) => ({ ...r, materialId, level: levelFor(r, materialId) }))
+                  }
+                />
+                <SelectField
+                  label="Primer"
+                  value={jobRoom.primerId}
+                  none="Choose a data sheet"
+                  options={primers.map((m) => ({ value: m.id, word: m.name }))}
+                  onChange={(primerId) => choose('usualPrimerId', primerId, (r) => ({ ...r, primerId }))}
+                />
+                <SelectField
+                  label="Moisture mitigation"
+                  value={jobRoom.moistureSystemId ?? null}
+                  none="none"
+                  options={systems.map((m) => ({ value: m.id, word: m.name }))}
+                  onChange={(moistureSystemId) => edit('moisture mitigation system', (r) => ({ ...r, moistureSystemId }))}
+                />
+              </Fields>
             </BlockPart>
-          )}
-          {takeoff !== null && takeoff.bags !== null && <ShortPart bags={takeoff.bags} />}
-          {takeoff !== null && <TakeoffPart takeoff={takeoff} />}
-          <DocumentsPart reading={reading} stage="estimate" onSave={(entry) => saveJobDocument(reading, entry)} onPrint={reprintDocument} />
-          <CarryingPart takeoff={reading.estimate.base.takeoff} isWhole={reading.rooms.length > 1} />
-          {problems.length > 0 && (
-            <BlockPart heading="Notes">
-              <ul className="estimate-problems">
-                {problems.map((p) => (
-                  <li key={p.key}>{p.message}</li>
-                ))}
-              </ul>
-            </BlockPart>
-          )}
+            {!isTrying && (
+              <BlockPart>
+                <PourMomentField
+                  label="Planned pour"
+                  zone={zone}
+                  now={now}
+                  value={jobRoom.pourAt}
+                  onSet={(pourAt) => edit('pour date', (r) => ({ ...r, pourAt }))}
+                  onTry={(toAt) => tryMove(whole.job.id, room.id, toAt)}
+                  onMove={(move) => void saveMove(move).then(say)}
+                />
+              </BlockPart>
+            )}
+            {takeoff !== null && takeoff.bags !== null && <ShortPart bags={takeoff.bags} />}
+            {takeoff !== null && <TakeoffPart takeoff={takeoff} />}
+            <DocumentsPart
+              reading={reading}
+              stage="estimate"
+              onSave={(entry) => saveJobDocument(reading, entry)}
+              onPrint={reprintDocument}
+            />
+            <CarryingPart takeoff={reading.estimate.base.takeoff} isWhole={reading.rooms.length > 1} />
+            {problems.length > 0 && (
+              <BlockPart heading="Notes">
+                <ul className="estimate-problems">
+                  {problems.map((p) => (
+                    <li key={p.key}>{p.message}</li>
+                  ))}
+                </ul>
+              </BlockPart>
+            )}
+          </LaterParts>
         </>
       }
       datumSticks
