@@ -5,9 +5,14 @@ import { jobNumber, newCustomer, newJob, newProperty, newRoom } from '../../shar
 import { book } from './database.ts';
 import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
 import { startingRooms } from './starting-rooms.ts';
-import { add, write, change, type Put, type Update } from './write.ts';
+import { Refusal } from './record-rules.ts';
+import { add, write, change, type Patch, type Put, type Update } from './write.ts';
+import type { Customer } from '../../shared-core/book/customer.ts';
+import type { Job } from '../../shared-core/book/job.ts';
 import type { Lead, LeadNext } from '../../shared-core/book/lead.ts';
-import type { LeadRecords } from '../../shared-core/lead/lead-records.ts';
+import type { Property } from '../../shared-core/book/property.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import { type LeadRecords, withReach, withYearBuilt } from '../../shared-core/lead/lead-records.ts';
 
 const withId = async (id: string, writing: Promise<Outcome>): Promise<Outcome<string>> => {
   const outcome = await writing;
@@ -47,29 +52,31 @@ export function addRoom(propertyId: string, name: string): Promise<Outcome<strin
   return withId(id, add('rooms', newRoom({ id, now }, propertyId, name.trim()), `new room ${name.trim()}`, now));
 }
 
+type JobFields = Omit<Parameters<typeof newJob>[1], 'number' | 'depositShare'>;
+type NumberedJob = { readonly id: string; readonly job: (serial: number) => Job };
+
+/** A new job that takes its number when it is written. */
+const preparedJob = (now: string, fields: JobFields): Promise<Outcome<NumberedJob>> =>
+  attempt(async () => {
+    const business = await book().rowsOf('business').get('business');
+    if (business === undefined) return refused('The company settings could not be read. Restart Straightedge and try again.');
+    if (fields.roomIds.length === 0) return refused('Choose at least one room for the job.');
+    const rooms = await startingRooms(business, fields.roomIds);
+    const [id, year, { depositShare }] = [newId(), Number(now.slice(0, 4)), business.pricing];
+    const job = (serial: number) => ({ ...newJob({ id, now }, { ...fields, number: jobNumber(year, serial), depositShare }), rooms });
+    return done({ id, job });
+  });
+
+const titleOf = (rooms: readonly Pick<Room, 'name'>[]): string => rooms.map((room) => room.name.toLowerCase()).join(', ');
+
 /** Starts a job over rooms of a property with the next job number. Returns the job's id. */
 export async function startJob(propertyId: string, roomIds: readonly string[], title: string): Promise<Outcome<string>> {
-  const [id, now] = [newId(), nowInstant()];
-  const read = await attempt(async () => {
-    const business = await book().rowsOf('business').get('business');
-    return done({ property: await book().rowsOf('properties').get(propertyId), business, rooms: await startingRooms(business, roomIds) });
-  });
-  if (!read.ok) return read;
-  const { property, business, rooms } = read.value;
-  if (property === undefined || business === undefined) return refused('Property not found. It may have been deleted.');
-  if (roomIds.length === 0) return refused('Choose at least one room for the job.');
-  const number = jobNumber(Number(now.slice(0, 4)), business.nextJobSerial);
-  const job = newJob(
-    { id, now },
-    { number, title, customerId: property.customerId, propertyId, roomIds, depositShare: business.pricing.depositShare },
-  );
-  return withId(
-    id,
-    write(`new job ${number}`, now, {
-      puts: [{ table: 'jobs', row: { ...job, rooms } }],
-      patches: [{ table: 'business', id: 'business', change: (b) => ({ ...b, nextJobSerial: b.nextJobSerial + 1 }) }],
-    }),
-  );
+  const now = nowInstant();
+  const property = await attempt(async () => done(await book().rowsOf('properties').get(propertyId)));
+  if (!property.ok) return property;
+  if (property.value === undefined) return refused('Property not found. It may have been deleted.');
+  const numbered = await preparedJob(now, { title, customerId: property.value.customerId, propertyId, roomIds });
+  return numbered.ok ? withId(numbered.value.id, write(`new job ${title}`, now, { numbered: numbered.value })) : numbered;
 }
 
 /** Leads: a new one, its next step, its job, and its outcome. */
@@ -94,64 +101,73 @@ export function reopenLead(leadId: string): Promise<Outcome> {
 type SavedLead = { readonly customerId: string; readonly jobId: string | null; readonly roomId: string | null };
 
 /**
- * Saves a new lead with its customer, property and rooms in one edit.
+ * Saves a new lead with its customer, property and rooms in one edit. A customer or property on record gets what it lacked.
  * @param hasJob also starts a job over those rooms, so that it can be priced
  */
 export async function saveLead(records: LeadRecords, hasJob: boolean): Promise<Outcome<SavedLead>> {
-  const { customer, property, rooms, lead } = records;
+  const { customer, property, rooms, lead, told } = records;
   const now = nowInstant();
-  const roomIds = rooms.map((room) => room.id);
-  const read = await attempt(async () => {
-    const business = await book().rowsOf('business').get('business');
-    return done({ business, jobRooms: await startingRooms(business, roomIds) });
-  });
-  if (!read.ok) return read;
-  const { business, jobRooms } = read.value;
-  if (business === undefined) return refused('The company settings could not be read. Restart Straightedge and try again.');
-  const number = jobNumber(Number(now.slice(0, 4)), business.nextJobSerial);
-  const job =
-    hasJob && lead.propertyId !== null && roomIds.length > 0
-      ? newJob(
-          { id: newId(), now },
-          {
-            number,
-            title: rooms.map((room) => room.name.toLowerCase()).join(', '),
-            customerId: lead.customerId,
-            propertyId: lead.propertyId,
-            roomIds,
-            depositShare: business.pricing.depositShare,
-          },
-        )
-      : null;
+  const { customerId, propertyId, roomIds } = lead;
+  let numbered: NumberedJob | undefined;
+  if (hasJob && propertyId !== null && roomIds.length > 0) {
+    const prepared = await preparedJob(now, { title: titleOf(rooms), customerId, propertyId, roomIds });
+    if (!prepared.ok) return prepared;
+    numbered = prepared.value;
+  }
+  const jobId = numbered?.id ?? null;
   const puts: Put[] = [
     ...(customer === null ? [] : [{ table: 'customers' as const, row: customer }]),
     ...(property === null ? [] : [{ table: 'properties' as const, row: property }]),
     ...rooms.map((row) => ({ table: 'rooms' as const, row })),
-    ...(job === null ? [] : [{ table: 'jobs' as const, row: { ...job, rooms: jobRooms } }]),
-    { table: 'leads', row: { ...lead, jobId: job?.id ?? null } },
+    { table: 'leads', row: { ...lead, jobId } },
   ];
-  const written = await write('new lead', now, {
-    puts,
-    patches: job === null ? [] : [{ table: 'business', id: 'business', change: (b) => ({ ...b, nextJobSerial: b.nextJobSerial + 1 }) }],
-  });
-  return written.ok ? done({ customerId: lead.customerId, jobId: job?.id ?? null, roomId: roomIds[0] ?? null }) : written;
+  const patches: Patch[] = [
+    ...(customer === null ? [{ table: 'customers' as const, id: customerId, change: (c: Customer) => withReach(c, told) }] : []),
+    ...(property === null && propertyId !== null
+      ? [{ table: 'properties' as const, id: propertyId, change: (p: Property) => withYearBuilt(p, told.yearBuilt) }]
+      : []),
+  ];
+  const written = await write('new lead', now, { puts, patches, ...(numbered === undefined ? {} : { numbered }) });
+  return written.ok ? done({ customerId, jobId, roomId: roomIds[0] ?? null }) : written;
 }
 
-/** Starts a lead's job over the rooms of its property. Returns the job's id and its first room. */
+/** The rooms that a lead is about: those saved with it, or, when it came without, the rooms of its property that no job has yet. */
+async function roomsOfLead({ roomIds, propertyId }: Lead): Promise<Room[]> {
+  const live = (
+    await book()
+      .rowsOf('rooms')
+      .where('propertyId')
+      .equals(propertyId ?? '')
+      .toArray()
+  ).filter((r) => r.deletedAt === null);
+  const own = live.filter((room) => roomIds.includes(room.id));
+  if (own.length > 0) return own;
+  const jobs = await book()
+    .rowsOf('jobs')
+    .where('propertyId')
+    .equals(propertyId ?? '')
+    .toArray();
+  return live.filter((room) => !jobs.some((job) => job.rooms.some((r) => r.roomId === room.id)));
+}
+
+/** Starts a lead's job over the lead's rooms. Returns the job's id and its first room. */
 export async function startLeadJob(lead: Lead): Promise<Outcome<{ readonly jobId: string; readonly roomId: string }>> {
-  if (lead.propertyId === null) return refused('Add the property and its rooms first.');
-  const { propertyId } = lead;
-  const rooms = await attempt(async () => done(await book().rowsOf('rooms').where('propertyId').equals(propertyId).toArray()));
-  if (!rooms.ok) return rooms;
-  const live = rooms.value.filter((room) => room.deletedAt === null);
-  const [first] = live;
+  const { customerId, propertyId } = lead;
+  if (propertyId === null) return refused('Add the property and its rooms first.');
+  const now = nowInstant();
+  const read = await attempt(async () => done(await roomsOfLead(lead)));
+  if (!read.ok) return read;
+  const rooms = read.value;
+  const [first] = rooms;
   if (first === undefined) return refused('Add a room to the property first.');
-  const started = await startJob(
-    lead.propertyId,
-    live.map((room) => room.id),
-    live.map((room) => room.name.toLowerCase()).join(', '),
-  );
-  if (!started.ok) return started;
-  const linked = await changeLead(lead.id, 'job of the lead', { jobId: started.value });
-  return linked.ok ? done({ jobId: started.value, roomId: first.id }) : linked;
+  const title = titleOf(rooms);
+  const numbered = await preparedJob(now, { title, customerId, propertyId, roomIds: rooms.map((room) => room.id) });
+  if (!numbered.ok) return numbered;
+  const jobId = numbered.value.id;
+  const change = (stored: Lead): Lead => {
+    if (stored.jobId !== null) throw new Refusal('This lead already has a job. Open it from the customer’s jobs.');
+    return { ...stored, jobId };
+  };
+  const written = await write(`new job ${title}`, now, { numbered: numbered.value, patches: [{ table: 'leads', id: lead.id, change }] });
+  return written.ok ? done({ jobId, roomId: first.id }) : written;
 }

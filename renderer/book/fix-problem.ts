@@ -1,6 +1,9 @@
 /** Fixes data problems one at a time, when asked. A fix is undone like any edit. */
 import type { DataProblem } from '../../shared-core/book/data-check.ts';
+import type { Job } from '../../shared-core/book/job.ts';
+import { jobNumber } from '../../shared-core/book/new-records.ts';
 import { done, type Outcome } from './command.ts';
+import { Refusal } from './record-rules.ts';
 import { write } from './write.ts';
 
 /** The label of the button; null where the fix is elsewhere: in a backup, or in a field of a screen. */
@@ -14,12 +17,18 @@ export function fixWord(oddity: DataProblem): string | null {
       return 'Remove room from job';
     case 'counter':
       return 'Continue after the highest number';
-    case 'frozen':
     case 'number':
+      return 'Use the next number';
+    case 'frozen':
     case 'no-picture':
       return null;
   }
 }
+
+const renumbered = (job: Job | undefined, now: string, serial: number): Job => {
+  if (job === undefined) throw new Refusal('This job was deleted, so it needs no number.');
+  return { ...job, number: jobNumber(Number(now.slice(0, 4)), serial), changedAt: now };
+};
 
 export async function fixProblem({ kind, table, id, lacks, least }: DataProblem, now: string): Promise<Outcome> {
   switch (kind) {
@@ -34,8 +43,9 @@ export async function fixProblem({ kind, table, id, lacks, least }: DataProblem,
       return write('next job number', now, {
         patches: [{ table: 'business', id, change: (business) => ({ ...business, nextJobSerial: least ?? business.nextJobSerial }) }],
       });
-    case 'frozen':
     case 'number':
+      return write('next job number', now, { numbered: { id, job: (serial, was) => renumbered(was, now, serial) } });
+    case 'frozen':
     case 'no-picture':
       return done(undefined);
   }

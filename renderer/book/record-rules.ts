@@ -1,5 +1,6 @@
 /** Rules between records, checked in the transaction that writes. */
 import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
+import type { Job } from '../../shared-core/book/job.ts';
 import { book, type Change } from './database.ts';
 
 /** Thrown by a patch whose record changed so that the edit no longer applies. Nothing is written, and the sentence is shown. */
@@ -49,9 +50,33 @@ async function openJobOf(change: Change): Promise<string | null> {
   return job === undefined ? null : `Job ${job.number} is still open. Finish or archive the job before you archive this ${recordWord}.`;
 }
 
+const openRooms = (row: StoredRow | null): readonly string[] => {
+  const job = row as Job | null;
+  return job !== null && isLive(row) && job.state === 'open' ? job.rooms.map((r) => r.roomId) : [];
+};
+
+/** A room is in at most one open job: two would plan, price and pour it twice. */
+async function inTwoJobs({ id, before, after }: Change): Promise<string | null> {
+  const had = openRooms(before);
+  const added = openRooms(after).filter((roomId) => !had.includes(roomId));
+  if (added.length === 0) return null;
+  const jobs = await book().rowsOf('jobs').where('state').equals('open').toArray();
+  for (const job of jobs) {
+    const { roomId } = (job.id !== id && job.deletedAt === null && job.rooms.find((r) => added.includes(r.roomId))) || {};
+    if (roomId === undefined) continue;
+    const name = (await book().rowsOf('rooms').get(roomId))?.name ?? 'A room';
+    return `${name} is already in job ${job.number}, which is open. Finish that job first, or remove the room from it.`;
+  }
+  return null;
+}
+
 /** The first rule that these changes break, as a sentence; null when none is broken. */
 export async function brokenRule(changes: readonly Change[]): Promise<string | null> {
   for (const change of changes) {
+    if (change.table === 'jobs') {
+      const twice = await inTwoJobs(change);
+      if (twice !== null) return twice;
+    }
     if (change.table !== 'rooms' && change.table !== 'customers' && change.table !== 'properties') continue;
     const broken = (change.table === 'rooms' ? await nameTaken(change) : null) ?? (await openJobOf(change));
     if (broken !== null) return broken;

@@ -1,4 +1,6 @@
 /** Writing: one edit is one transaction over its records and the undo history. */
+import type { Business } from '../../shared-core/book/business.ts';
+import type { Job } from '../../shared-core/book/job.ts';
 import { checkRow, type RowOf } from '../../shared-core/book/rows.ts';
 import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
@@ -53,6 +55,8 @@ const removed = ({ table, id }: Removal, before: StoredRow | undefined): Change 
 
 interface Edits {
   readonly puts?: readonly Put[];
+  /** A job that takes the next number: made in the transaction, from the stored serial and the stored job, if there is one. */
+  readonly numbered?: { readonly id: string; readonly job: (serial: number, was: Job | undefined) => Job };
   readonly patches?: readonly Patch[];
   readonly removes?: readonly Removal[];
   /** Not undoable, because a document was issued; a later record corrects it. */
@@ -61,7 +65,10 @@ interface Edits {
 
 const keyOf = (table: TableName, id: string): string => `${table} ${id}`;
 
-const recordsOf = ({ puts = [], patches = [], removes = [] }: Edits): readonly Removal[] => [
+const BUSINESS = { table: 'business', id: 'business' } as const;
+
+const recordsOf = ({ puts = [], numbered, patches = [], removes = [] }: Edits): readonly Removal[] => [
+  ...(numbered === undefined ? [] : [{ table: 'jobs' as const, id: numbered.id }, BUSINESS]),
   ...puts.map(({ table, row }) => ({ table, id: row.id })),
   ...patches.map(({ table, id }) => ({ table, id })),
   ...removes,
@@ -73,9 +80,19 @@ const readStored = async (edits: Edits): Promise<Recall> => {
   return (table, id) => rows.get(keyOf(table, id));
 };
 
+/** The numbered job, and the count of numbers taken, which only rises. */
+const numberedChanges = ({ id, job }: NonNullable<Edits['numbered']>, now: string, rowAt: Recall): (Change | null)[] => {
+  const business = rowAt(BUSINESS.table, BUSINESS.id) as Business | undefined;
+  const was = rowAt('jobs', id);
+  const nextJobSerial = (business?.nextJobSerial ?? 0) + 1;
+  const taken = patched({ ...BUSINESS, change: { nextJobSerial } }, business, now);
+  return [placed({ table: 'jobs', row: job(nextJobSerial - 1, was as Job | undefined) }, was), taken];
+};
+
 /** The changes of an edit, over the stored records or those last read. */
-const changesOf = ({ puts = [], patches = [], removes = [] }: Edits, now: string, rowAt: Recall): Change[] =>
+const changesOf = ({ puts = [], numbered, patches = [], removes = [] }: Edits, now: string, rowAt: Recall): Change[] =>
   [
+    ...(numbered === undefined ? [] : numberedChanges(numbered, now, rowAt)),
     ...puts.map((put) => placed(put, rowAt(put.table, put.row.id))),
     ...patches.map((patch) => patched(patch, rowAt(patch.table, patch.id), now)),
     ...removes.map((removal) => removed(removal, rowAt(removal.table, removal.id))),
@@ -154,7 +171,7 @@ export async function write(label: string, now: string, edits: Edits): Promise<O
     return done(undefined);
   }
   // A form that adds records stays open and saves them itself; a retry here would add them twice.
-  const isRepeatable = edits.puts === undefined || edits.puts.length === 0;
+  const isRepeatable = edits.numbered === undefined && (edits.puts === undefined || edits.puts.length === 0);
   if (outcome.isFault === true) ticket.fail(outcome.message, isRepeatable ? () => write(label, now, edits) : null);
   else ticket.end();
   return outcome;

@@ -53,13 +53,16 @@ function ClosedLead({ lead, business, onSay }: LeadPartProps) {
 function OpenLead({ lead, business, onSay }: LeadPartProps) {
   const [, go] = useLocation();
   const today = dayOfInstant(useNow(), business.timeZone);
+  const [busy, setBusy] = useState(false);
   const [closing, setClosing] = useState<'won' | 'lost' | null>(null);
   const set = (change: Partial<LeadNext>): void => {
     const nextStep = lead.next ?? { step: 'call-back', day: addDaysToDay(today, 1), clock: null };
     void setLeadNext(lead.id, { ...nextStep, ...change }).then(onSay);
   };
   const price = async (): Promise<void> => {
+    setBusy(true);
     const started = await startLeadJob(lead);
+    setBusy(false);
     if (started.ok) go(stageHref(started.value.jobId, 'estimate', started.value.roomId));
     else onSay(started);
   };
@@ -89,7 +92,7 @@ function OpenLead({ lead, business, onSay }: LeadPartProps) {
       />
       <div className="words">
         {lead.jobId === null && lead.propertyId !== null && (
-          <TextButton kind="outlined" onPress={() => void price()}>
+          <TextButton kind="outlined" disabled={busy} onPress={() => void price()}>
             Start job and price it
           </TextButton>
         )}

@@ -85,32 +85,37 @@ const repeatedNumbers = (jobs: readonly Numbered[]): DataProblem[] => {
         table: 'jobs',
         id,
         kind: 'number',
-        message: `Two jobs have the number ${number}. Change one of them before you send its quote.`,
+        message: `Two jobs have the number ${number}. Give one of them the next number before you send its quote.`,
       });
     taken.add(number);
   }
   return problems;
 };
 
+/** The lowest serial that the next job can have: after the highest of the newest year. */
+export function leastJobSerial(jobs: readonly Pick<Numbered, 'number'>[]): number {
+  const year = Math.max(0, ...yearsOf(jobs));
+  return jobs.reduce((least, { number }) => (number.startsWith(`${year}-`) ? Math.max(least, serialOf(number) + 1) : least), 1);
+}
+
 const laggingCounter = (jobs: readonly Numbered[], business: StoredRow | null): DataProblem[] => {
   if (business === null) return [];
   const next = business['nextJobSerial'];
-  const year = Math.max(0, ...yearsOf(jobs));
-  let highest = 0;
-  for (const { number } of jobs) if (number.startsWith(`${year}-`)) highest = Math.max(highest, serialOf(number));
-  if (typeof next !== 'number' || next > highest) return [];
+  const least = leastJobSerial(jobs);
+  if (typeof next !== 'number' || next >= least) return [];
   return [
     {
       table: 'business',
       id: idOf(business),
       kind: 'counter',
-      least: highest + 1,
-      message: `The next job number would be ${next}, but ${highest} is already used.`,
+      least,
+      message: `The next job number would be ${next}, but ${least - 1} is already used.`,
     },
   ];
 };
 
-const yearsOf = (jobs: readonly Numbered[]): Set<number> => new Set(jobs.map((job) => Number(/^(\d+)-/.exec(job.number)?.[1] ?? 0)));
+const yearsOf = (jobs: readonly Pick<Numbered, 'number'>[]): Set<number> =>
+  new Set(jobs.map((job) => Number(/^(\d+)-/.exec(job.number)?.[1] ?? 0)));
 
 /** Checks data row by row and lists the problems at the end; holds only ids in memory. */
 export type BookChecker = {

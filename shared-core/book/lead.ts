@@ -18,6 +18,8 @@ export const leadSchema = z.strictObject({
   ...stamps,
   customerId: idSchema,
   propertyId: idSchema.nullable(),
+  /** The rooms it is about; empty while none is known. */
+  roomIds: z.array(idSchema).max(60),
   /** The job it became; null before there is one. */
   jobId: idSchema.nullable(),
   /** Where the customer heard of the business: `referral`, `website`. */

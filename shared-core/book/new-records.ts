@@ -41,6 +41,7 @@ export function newLead(birth: Birth, customerId: string): Lead {
     ...stamps(birth),
     customerId,
     propertyId: null,
+    roomIds: [],
     jobId: null,
     source: '',
     next: null,

@@ -1,6 +1,7 @@
 /** The records of a new lead: customer, property, rooms with their rectangles, and the lead itself. */
 import type { Customer } from '../book/customer.ts';
 import type { Lead } from '../book/lead.ts';
+import { mergedCustomer } from '../book/merge-customers.ts';
 import { emptyAddress, newCustomer, newLead, newProperty, newRoom } from '../book/new-records.ts';
 import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
@@ -10,14 +11,22 @@ import { type LeadRead, readFloor, type RoomRead } from './read-line.ts';
 const digitsOf = (phone: string): string => phone.replace(/\D/g, '').slice(-10);
 const plain = (text: string): string => text.trim().replace(/\s+/g, ' ').toLowerCase();
 
+const more = (customer: Customer, kind: 'phone' | 'email'): string[] =>
+  customer.more.flatMap((reach) => (reach.kind === kind ? [reach.text] : []));
+
 /** The customer that a lead is most likely from: the same phone number, then the same email, then the same name; null for nobody. */
 export function knownCustomer(read: Pick<LeadRead, 'name' | 'phone' | 'email'>, customers: readonly Customer[]): Customer | null {
   const digits = digitsOf(read.phone);
   const byPhone =
     digits.length < 7
       ? undefined
-      : customers.find((c) => [c.phone, ...c.contacts.map((k) => k.phone)].some((phone) => digitsOf(phone) === digits));
-  const byEmail = read.email === '' ? undefined : customers.find((c) => plain(c.email) === plain(read.email));
+      : customers.find((c) =>
+          [c.phone, ...c.contacts.map((k) => k.phone), ...more(c, 'phone')].some((phone) => digitsOf(phone) === digits),
+        );
+  const byEmail =
+    read.email === ''
+      ? undefined
+      : customers.find((c) => [c.email, ...more(c, 'email')].some((email) => plain(email) === plain(read.email)));
   const byName = read.name.trim() === '' ? undefined : customers.find((c) => plain(c.name) === plain(read.name));
   return byPhone ?? byEmail ?? byName ?? null;
 }
@@ -33,7 +42,28 @@ export type LeadRecords = {
   readonly property: Property | null;
   readonly rooms: readonly Room[];
   readonly lead: Lead;
+  /** What the caller told, for a customer or a property that is known already. */
+  readonly told: Told;
 };
+
+type Told = Pick<LeadRead, 'phone' | 'email' | 'yearBuilt'>;
+
+/** The customer with a phone or an email that the record lacks: in its own field, or with the further ones where that is taken. */
+export function withReach(customer: Customer, { phone, email }: Pick<Told, 'phone' | 'email'>): Customer {
+  const known = [customer.phone, ...customer.contacts.map((contact) => contact.phone)].some((one) => digitsOf(one) === digitsOf(phone));
+  const emails = [customer.email, ...customer.contacts.map((contact) => contact.email)];
+  const isKnown = emails.some((one) => plain(one) === plain(email));
+  const caller = newCustomer({ id: customer.id, now: customer.changedAt }, customer.name);
+  const merged = mergedCustomer(customer, { ...caller, phone: known ? '' : phone, email: isKnown ? '' : email });
+  return merged.phone === customer.phone && merged.email === customer.email && merged.more.length === customer.more.length
+    ? customer
+    : merged;
+}
+
+/** The property with the year that it was built, where the record has none. */
+export function withYearBuilt(property: Property, yearBuilt: number | null): Property {
+  return property.yearBuilt === null && yearBuilt !== null ? { ...property, yearBuilt } : property;
+}
 
 export type LeadContext = {
   readonly now: string;
@@ -94,9 +124,11 @@ export function leadRecords(read: LeadRead, context: LeadContext): LeadRecords {
   const lead: Lead = {
     ...newLead({ id: newId(), now }, customerId),
     propertyId,
+    roomIds: rooms.map((room) => room.id),
     source: read.source,
     next: read.day === null ? null : { step: read.step ?? 'call-back', day: read.day, clock: read.clock },
     notes,
   };
-  return { customer, property, rooms, lead };
+  const { phone, email, yearBuilt } = read;
+  return { customer, property, rooms, lead, told: { phone, email, yearBuilt } };
 }

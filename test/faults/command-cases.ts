@@ -193,13 +193,17 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     ]),
     addProperty: withInputs(() => [storedJob().customer.id, emptyAddress('US'), 'America/New_York']),
     addRoom: withInputs(() => [property(), 'Porch']),
-    startJob: withInputs(() => [property(), [ROOM], 'Porch']),
+    startJob: withInputs(() => [property(), ['sample-family'], 'Porch']),
     changeLead: withInputs(() => [lead().id, 'lead', touched]),
     setLeadNext: withInputs(() => [lead().id, null]),
     closeLead: withInputs(() => [lead().id, 'lost', 'No answer']),
     reopenLead: withInputs(() => [lead().id]),
-    saveLead: withInputs(() => [{ customer: null, property: null, rooms: [], lead: { ...lead(), id: newId() } }, false]),
-    startLeadJob: withInputs(() => [{ ...lead(), propertyId: property() }]),
+    saveLead: withInputs(() => {
+      const saved = { ...lead(), id: newId(), propertyId: 'sample-ferry-street', roomIds: ['sample-scullery'] };
+      const told = { phone: '555 0190', email: '', yearBuilt: 1950 };
+      return [{ customer: null, property: null, rooms: [], lead: saved, told }, true];
+    }),
+    startLeadJob: withInputs(() => [{ ...lead(), propertyId: 'sample-calder-row' }]),
   },
   'photo-commands': {
     storePhoto: withInputs(() => [

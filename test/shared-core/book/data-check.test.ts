@@ -60,7 +60,8 @@ describe('the check of data', () => {
   it('finds a number used twice, and a counter at or behind a number of the newest year', () => {
     const [first, second] = sample.jobs.map((row) => String(row['number']));
     const twice = told(changed('jobs', 1, { number: first }));
-    expect(twice).toContainEqual(['jobs', 'number', `Two jobs have the number ${first}. Change one of them before you send its quote.`]);
+    const message = `Two jobs have the number ${first}. Give one of them the next number before you send its quote.`;
+    expect(twice).toContainEqual(['jobs', 'number', message]);
     expect(first).not.toBe(second);
     const numbered = (number: string, next: number) =>
       told({ ...changed('jobs', 0, { number }), ...changed('business', 0, { nextJobSerial: next }) }).filter(

@@ -1,0 +1,159 @@
+// @vitest-environment node
+/** Leads, and the jobs that start from them or from a property. */
+import { beforeEach, describe, expect, it } from 'vitest';
+import { addCustomer, addProperty, addRoom, saveLead, startJob, startLeadJob } from '../../../renderer/book/customer-commands.ts';
+import type { Book } from '../../../renderer/book/database.ts';
+import { fixProblem, fixWord } from '../../../renderer/book/fix-problem.ts';
+import { putJob } from '../../../renderer/book/job-commands.ts';
+import { addToJob } from '../../../renderer/book/job-rooms.ts';
+import { undo } from '../../../renderer/book/write.ts';
+import { emptyAddress } from '../../../shared-core/book/new-records.ts';
+import { leadRecords } from '../../../shared-core/lead/lead-records.ts';
+import { readLeadLine } from '../../../shared-core/lead/read-line.ts';
+import { checkBookRows } from '../../shared-core/book/check-book-rows.ts';
+import { freshBook, NOW } from './fresh-book.ts';
+import { readBookRows } from './whole-book.ts';
+
+const ZONE = 'America/New_York';
+let book: Book;
+let customerId = '';
+let propertyId = '';
+const made = <T>(outcome: { readonly ok: true; readonly value: T } | { readonly ok: false; readonly message: string }): T => {
+  if (!outcome.ok) throw new Error(outcome.message);
+  return outcome.value;
+};
+beforeEach(async () => {
+  book = await freshBook();
+  customerId = made(await addCustomer('Dana Wicklow'));
+  propertyId = made(await addProperty(customerId, { ...emptyAddress('US'), line: '9 Mill Race' }, ZONE));
+});
+const jobs = () => book.rowsOf('jobs').toArray();
+const roomsOf = async (jobId: string) => (await book.rowsOf('jobs').get(jobId))?.rooms.map((r) => r.roomId);
+let count = 0;
+const newId = () => `lead-${(count += 1).toString().padStart(4, '0')}`;
+/** A call from the customer on record. */
+const called = async (line: string) => {
+  const read = readLeadLine(line, { now: NOW, zone: ZONE, units: 'us', locale: 'en-US', country: 'US' });
+  const [known, knownProperty] = [await book.rowsOf('customers').get(customerId), await book.rowsOf('properties').get(propertyId)];
+  if (known === undefined || knownProperty === undefined) throw new Error('The customer is on record.');
+  return leadRecords(read, { now: NOW, newId, zone: ZONE, country: 'US', known, knownProperty });
+};
+const storedLead = async (id: string) => {
+  const lead = await book.rowsOf('leads').get(id);
+  if (lead === undefined) throw new Error('The lead was saved.');
+  return lead;
+};
+
+describe('the job of a lead', () => {
+  it('has the rooms saved with it, and none that was poured before', async () => {
+    const poured = made(await addRoom(propertyId, 'Kitchen'));
+    await putJob({ id: made(await startJob(propertyId, [poured], 'kitchen')), number: '26-001' }, 'finished');
+    const records = await called('Dana Wicklow, hall 4x20');
+    made(await saveLead(records, false));
+    const { jobId, roomId } = made(await startLeadJob(await storedLead(records.lead.id)));
+    expect(await roomsOf(jobId)).toEqual(records.rooms.map(({ id }) => id));
+    expect(roomId).toBe(records.rooms[0]?.id);
+    expect(await storedLead(records.lead.id)).toMatchObject({ jobId });
+    // One step of undo, the lead and the next number included.
+    await undo();
+    expect(await storedLead(records.lead.id)).toMatchObject({ jobId: null });
+    expect(await jobs()).toHaveLength(1);
+    expect((await book.rowsOf('business').get('business'))?.nextJobSerial).toBe(2);
+  });
+
+  it('has the rooms measured since, when the call named none', async () => {
+    const poured = made(await addRoom(propertyId, 'Kitchen'));
+    await putJob({ id: made(await startJob(propertyId, [poured], 'kitchen')), number: '26-001' }, 'finished');
+    const records = await called('Dana Wicklow, visit tomorrow');
+    made(await saveLead(records, false));
+    const lead = await storedLead(records.lead.id);
+    expect(await startLeadJob(lead)).toMatchObject({ ok: false, message: 'Add a room to the property first.' });
+    const measured = made(await addRoom(propertyId, 'Hall'));
+    expect(await roomsOf(made(await startLeadJob(lead)).jobId)).toEqual([measured]);
+  });
+
+  it('is started once, however often it is asked for at the same time', async () => {
+    const records = await called('Dana Wicklow, hall 4x20');
+    made(await saveLead(records, false));
+    const lead = await storedLead(records.lead.id);
+    const started = await Promise.all([startLeadJob(lead), startLeadJob(lead)]);
+    expect(started.filter(({ ok }) => ok)).toHaveLength(1);
+    expect(started).toContainEqual({ ok: false, message: 'This lead already has a job. Open it from the customer’s jobs.', where: '' });
+    expect(await jobs()).toHaveLength(1);
+  });
+});
+
+describe('a new job', () => {
+  it('has a number of its own when two are started at the same time', async () => {
+    const [hall, kitchen] = [made(await addRoom(propertyId, 'Hall')), made(await addRoom(propertyId, 'Kitchen'))];
+    await Promise.all([startJob(propertyId, [hall], 'hall'), startJob(propertyId, [kitchen], 'kitchen')]);
+    const year = String(new Date().getUTCFullYear() % 100).padStart(2, '0');
+    expect((await jobs()).map(({ number }) => number).sort()).toEqual([`${year}-001`, `${year}-002`]);
+    expect((await book.rowsOf('business').get('business'))?.nextJobSerial).toBe(3);
+  });
+
+  it('has no room that another open job has: started, added to or reopened', async () => {
+    const [hall, kitchen] = [made(await addRoom(propertyId, 'Hall')), made(await addRoom(propertyId, 'Kitchen'))];
+    const first = made(await startJob(propertyId, [hall], 'hall'));
+    const number = (await book.rowsOf('jobs').get(first))?.number ?? '';
+    const refusal = {
+      ok: false,
+      message: `Hall is already in job ${number}, which is open. Finish that job first, or remove the room from it.`,
+    };
+    expect(await startJob(propertyId, [kitchen, hall], 'both')).toMatchObject(refusal);
+    const second = await book.rowsOf('jobs').get(made(await startJob(propertyId, [kitchen], 'kitchen')));
+    if (second === undefined) throw new Error('The job was started.');
+    expect(await addToJob(second, [hall], 'hall')).toMatchObject(refusal);
+    await putJob({ id: first, number }, 'finished');
+    expect(await addToJob(second, [hall], 'hall')).toMatchObject({ ok: true });
+    expect(await putJob({ id: first, number }, 'open')).toMatchObject({
+      ok: false,
+      message: `Hall is already in job ${second.number}, which is open. Finish that job first, or remove the room from it.`,
+    });
+  });
+
+  it('that has another’s number is given the next one', async () => {
+    const [hall, kitchen] = [made(await addRoom(propertyId, 'Hall')), made(await addRoom(propertyId, 'Kitchen'))];
+    const first = await book.rowsOf('jobs').get(made(await startJob(propertyId, [hall], 'hall')));
+    const second = made(await startJob(propertyId, [kitchen], 'kitchen'));
+    await book.rowsOf('jobs').update(second, { number: first?.number ?? '' });
+    const problems = async () => checkBookRows(await readBookRows(), []);
+    const [problem, ...others] = await problems();
+    if (problem === undefined) throw new Error('Two jobs have one number.');
+    expect([problem.kind, others, fixWord(problem)]).toEqual(['number', [], 'Use the next number']);
+    made(await fixProblem(problem, new Date().toISOString()));
+    expect(await problems()).toEqual([]);
+    expect(new Set((await jobs()).map(({ number }) => number.slice(3)))).toEqual(new Set(['001', '003']));
+  });
+});
+
+describe('a lead of a customer on record', () => {
+  const customer = () => book.rowsOf('customers').get(customerId);
+
+  it('fills in the phone, the email and the year built that were not known', async () => {
+    made(await saveLead(await called('Dana Wicklow 555-0142, dana@example.invalid, hall 4x20, built 1951'), false));
+    expect(await customer()).toMatchObject({ phone: '555-0142', email: 'dana@example.invalid', more: [] });
+    expect(await book.rowsOf('properties').get(propertyId)).toMatchObject({ yearBuilt: 1951 });
+    await undo();
+    expect(await customer()).toMatchObject({ phone: '', email: '' });
+    expect(await book.rowsOf('leads').count()).toBe(0);
+  });
+
+  it('adds another phone and email to those known, each once, and leaves a known year', async () => {
+    await book.rowsOf('customers').update(customerId, { phone: '(212) 555-0142', email: 'dana@example.invalid' });
+    await book.rowsOf('properties').update(propertyId, { yearBuilt: 1951 });
+    made(await saveLead(await called('Dana Wicklow, 212 555 0142, DANA@example.invalid'), false));
+    expect(await customer()).toMatchObject({ phone: '(212) 555-0142', email: 'dana@example.invalid', more: [] });
+    for (const line of ['Dana Wicklow 212 555 0177, w@example.invalid, built 1960', 'Dana Wicklow 212-555-0177, hall 4x20'])
+      made(await saveLead(await called(line), false));
+    expect(await customer()).toMatchObject({
+      phone: '(212) 555-0142',
+      email: 'dana@example.invalid',
+      more: [
+        { kind: 'phone', label: '', text: expect.stringMatching(/0177$/) },
+        { kind: 'email', label: '', text: 'w@example.invalid' },
+      ],
+    });
+    expect(await book.rowsOf('properties').get(propertyId)).toMatchObject({ yearBuilt: 1951 });
+  });
+});
