@@ -1,4 +1,8 @@
 /** Sample data. The ids of its records begin with `sample-`, so that it can be removed without touching the user's own records. */
+import { leastJobSerial } from '../../shared-core/book/data-check.ts';
+import { stringsIn } from '../../shared-core/book/import-plan.ts';
+import { differences, givenBack } from '../../shared-core/book/merge-records.ts';
+import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import type { RowOf } from '../../shared-core/book/rows.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { useLiveQuery } from 'dexie-react-hooks';
@@ -12,7 +16,14 @@ export const SAMPLE_PREFIX = 'sample-';
 /** Sample rows by table. The company record is included only if it was empty. */
 export type SampleRows = { readonly [T in TableName]?: readonly RowOf<T>[] };
 
-/** Adds the sample data in one transaction. The company record is replaced only while its name is empty. */
+/** The company record before the sample data was opened, and as it was then written. */
+const COMPANY = 'business-from-sample';
+type OpenedCompany = { readonly before: RowOf<'business'>; readonly opened: RowOf<'business'> };
+
+/**
+ * Adds the sample data in one transaction. The company record is replaced only while its name is empty. The next job number passes
+ * those of the sample.
+ */
 export function addSample(rows: SampleRows): Promise<Outcome> {
   return attempt(async () => {
     await book().transaction('rw', book().tables, async () => {
@@ -23,12 +34,13 @@ export function addSample(rows: SampleRows): Promise<Outcome> {
           .bulkPut([...(rows[table] ?? [])]);
       }
       await forgetWords();
-      const own = await book().rowsOf('business').get('business');
+      const before = await book().rowsOf('business').get('business');
       const sample = rows.business?.[0];
-      if (sample !== undefined && (own === undefined || own.name === '')) {
-        await book().rowsOf('business').put(sample);
-        await book().meta.put({ key: 'business-from-sample', value: true });
-      }
+      if (sample === undefined || before === undefined || (await book().meta.get(COMPANY)) !== undefined) return;
+      const nextJobSerial = Math.max(before.nextJobSerial, sample.nextJobSerial);
+      const opened = { ...(before.name === '' ? sample : before), nextJobSerial };
+      await book().rowsOf('business').put(opened);
+      await book().meta.put({ key: COMPANY, value: { before, opened } satisfies OpenedCompany });
     });
     return done(undefined);
   });
@@ -42,34 +54,29 @@ export async function openSampleData(now: string): Promise<Outcome> {
   return stored.ok ? addSample(sampleBook(now)) : stored;
 }
 
-/** Sample records stay when the user's own records depend on them, such as a room added to a sample property. */
-const keptFor = async (): Promise<Set<string>> => {
-  const usedIds = new Set<string>();
-  const addKept = (id: unknown): void => {
-    if (typeof id === 'string' && id.startsWith(SAMPLE_PREFIX)) usedIds.add(id);
-  };
-  const own = <T extends TableName>(table: T) =>
-    book()
-      .rowsOf(table)
-      .filter((row) => !row.id.startsWith(SAMPLE_PREFIX))
-      .toArray();
-  for (const job of await own('jobs')) {
-    for (const id of [job.customerId, job.propertyId]) addKept(id);
-    for (const room of job.rooms) for (const id of [room.roomId, room.materialId, room.primerId]) addKept(id);
-  }
-  for (const lead of await own('leads')) for (const id of [lead.customerId, lead.propertyId]) addKept(id);
-  for (const room of await own('rooms')) addKept(room.propertyId);
-  for (const id of [...usedIds]) {
-    const property = await book().rowsOf('properties').get(id);
-    if (property !== undefined) addKept(property.customerId);
-  }
-  for (const property of await own('properties')) addKept(property.customerId);
-  return usedIds;
-};
+const isSample = (id: unknown): boolean => typeof id === 'string' && id.startsWith(SAMPLE_PREFIX);
+const isOwn = (row: StoredRow): boolean => !isSample(row['id']) && !isSample(row['jobId']);
 
-/** The names of the pictures that sample photos show. */
-const samplePictureNames = async (): Promise<string[]> =>
-  picturesOf(await book().rowsOf('photos').where('id').startsWith(SAMPLE_PREFIX).toArray());
+/** Sample records stay when the user's own records name them, such as the sample property of a room that was added. */
+async function keptIds(): Promise<ReadonlySet<string>> {
+  const named = new Set<string>();
+  for (const table of ['jobs', 'leads', 'pours', 'ledger', 'rooms', 'properties'] as const)
+    await book()
+      .table<StoredRow, string>(table)
+      .filter(isOwn)
+      .each((row) => stringsIn(row, named));
+  const kept = new Set<string>();
+  // A room keeps its property, and a property its customer.
+  for (const table of ['materials', 'rooms', 'properties', 'customers'] as const)
+    await book()
+      .table<StoredRow, string>(table)
+      .filter((row) => isSample(row['id']) && named.has(String(row['id'])))
+      .each((row) => {
+        stringsIn(row, named);
+        kept.add(String(row['id']));
+      });
+  return kept;
+}
 
 /** Those of the names that no photo shows any more. */
 async function withoutPhoto(names: readonly string[]): Promise<string[]> {
@@ -77,30 +84,60 @@ async function withoutPhoto(names: readonly string[]): Promise<string[]> {
   return names.filter((name) => !shown.has(name));
 }
 
+/** Deletes the sample records, and all that was added to a sample job. Returns the ids of the deleted records. */
+async function deleteSample(keptRows: ReadonlySet<string>): Promise<ReadonlySet<unknown>> {
+  const deleted = new Set<unknown>();
+  let pictures: readonly string[] = [];
+  for (const table of TABLE_NAMES) {
+    if (table === 'business') continue;
+    const gone = await book()
+      .table<StoredRow, string>(table)
+      .filter((row) => (isSample(row['id']) && !keptRows.has(String(row['id']))) || isSample(row['jobId']) || deleted.has(row['pourId']))
+      .toArray();
+    if (table === 'photos') pictures = picturesOf(gone);
+    for (const row of gone) deleted.add(row['id']);
+    await book()
+      .table<StoredRow, string>(table)
+      .bulkDelete(gone.map((row) => String(row['id'])));
+  }
+  await book().pictures.bulkDelete(await withoutPhoto(pictures));
+  return deleted;
+}
+
+/** The company record with what the sample replaced given back. What the user entered since stays, and job numbers only rise. */
+async function ownCompany(present: RowOf<'business'>, { before, opened }: OpenedCompany, deleted: ReadonlySet<unknown>) {
+  const own = givenBack(present, opened, before) as RowOf<'business'>;
+  const usual = (key: 'usualMaterialId' | 'usualPrimerId') => (deleted.has(own[key]) ? { [key]: before[key] ?? null } : {});
+  const nextJobSerial = Math.max(own.nextJobSerial, leastJobSerial(await book().rowsOf('jobs').toArray()));
+  return { ...own, ...usual('usualMaterialId'), ...usual('usualPrimerId'), nextJobSerial, createdAt: before.createdAt };
+}
+
+/** Gives back the company record. Returns whether the user had changed it since the sample was opened. */
+async function giveBackCompany(deleted: ReadonlySet<unknown>): Promise<boolean> {
+  const company = (await book().meta.get(COMPANY))?.value as OpenedCompany | undefined;
+  const present = await book().rowsOf('business').get('business');
+  if (company === undefined || present === undefined) return false;
+  const isEdited = differences(company.opened, present).length > 0;
+  await book()
+    .rowsOf('business')
+    .put(isEdited ? await ownCompany(present, company, deleted) : company.before);
+  await book().meta.delete(COMPANY);
+  return isEdited;
+}
+
 /** Removes the sample data. Returns how many records stayed because the user's own depend on them. */
-export function removeSample(blankBusiness: RowOf<'business'>): Promise<Outcome<number>> {
+export function removeSample(): Promise<Outcome<number>> {
   return attempt(() =>
     book().transaction('rw', book().tables, async () => {
-      const usedIds = await keptFor();
-      const pictures = await samplePictureNames();
-      for (const table of TABLE_NAMES) {
-        if (table === 'business') continue;
-        await book()
-          .table<{ id: string }, string>(table)
-          .filter((row) => row.id.startsWith(SAMPLE_PREFIX) && !usedIds.has(row.id))
-          .delete();
-      }
-      await book().pictures.bulkDelete(await withoutPhoto(pictures));
+      const keptRows = await keptIds();
+      const deleted = await deleteSample(keptRows);
       await forgetWords();
-      // Undo would restore deleted sample records, so their edits are dropped.
+      const isCompanyOther = await giveBackCompany(deleted);
+      // Undo would restore deleted records, or stop at a record that is no longer as it was left.
       await book()
-        .edits.filter((edit) => edit.changes.some((c) => c.id.startsWith(SAMPLE_PREFIX)))
+        .edits.filter((edit) => edit.changes.some((c) => isSample(c.id) || deleted.has(c.id) || (c.table === 'business' && isCompanyOther)))
         .delete();
-      if ((await book().meta.get('business-from-sample'))?.value === true) {
-        await book().rowsOf('business').put(blankBusiness);
-        await book().meta.delete('business-from-sample');
-      }
-      return done(usedIds.size);
+      return done(keptRows.size);
     }),
   );
 }

@@ -25,7 +25,6 @@ import type { Look } from '../look/use-look.ts';
 import { ChoiceRow } from '../parts/Choices.tsx';
 import { clearLabels, hourTicks, scaleX } from '../../shared-core/drawing/datum.ts';
 import { propertyName } from '../parts/property-name.ts';
-import { newBusiness } from '../../shared-core/book/typical-business.ts';
 import { openSampleData, removeSample, useHasSample } from '../book/sample-commands.ts';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 
@@ -200,8 +199,6 @@ function ArchivePart({ onSay }: { readonly onSay: (outcome: Outcome<unknown>) =>
   );
 }
 
-const blank = () => newBusiness(nowInstant(), Intl.DateTimeFormat().resolvedOptions().timeZone, navigator.language);
-
 /** Opens and removes the sample data without changing the user's own data. */
 function SamplePart() {
   const has = useHasSample();
@@ -218,7 +215,7 @@ function SamplePart() {
   const empty = async (): Promise<void> => {
     setAsking(false);
     setBusy(true);
-    const removed = await removeSample(blank());
+    const removed = await removeSample();
     setBusy(false);
     if (!removed.ok) setMessage(removed.message);
     else if (removed.value === 0) setMessage('Sample data removed. Your own data was not changed.');
@@ -242,8 +239,8 @@ function SamplePart() {
       {asking && (
         <Dialog firm onClose={() => setAsking(false)} title="Remove sample data?" onSave={() => void empty()} saveWord="Remove">
           <p>
-            All invented customers, properties, and jobs are deleted with your changes to them. This cannot be undone. You can open the
-            sample data again.
+            All invented customers, properties, and jobs are deleted with everything you added to those jobs. This cannot be undone. You can
+            open the sample data again.
           </p>
         </Dialog>
       )}

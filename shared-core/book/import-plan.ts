@@ -78,11 +78,12 @@ export function importLines(copyRows: BookRows, presentRows: BookRows): ImportLi
   return [...customers, ...jobs];
 }
 
-const stringsIn = (value: unknown, into: Set<string>): void => {
+/** Adds every text of a record, at any depth, to a set: a record can name another in any field. */
+export function stringsIn(value: unknown, into: Set<string>): void {
   if (typeof value === 'string') into.add(value);
   else if (Array.isArray(value)) for (const item of value) stringsIn(item, into);
   else if (typeof value === 'object' && value !== null) for (const item of Object.values(value)) stringsIn(item, into);
-};
+}
 
 /** Gives new jobs with a used number another one, after the highest of that year. */
 const renumber = (written: Map<string, Held>, numbered: readonly StoredRow[]): { readonly from: string; readonly to: string }[] => {

@@ -72,6 +72,16 @@ function merge(ours: unknown, theirs: unknown, path: string, taken: ReadonlySet<
 }
 
 /**
+ * A record with the fields that still are as they were set given back as they were before.
+ * @param set the record as it was written over `before`
+ */
+export function givenBack(present: StoredRow, set: StoredRow, before: StoredRow): StoredRow {
+  const edited = new Set(differences(set, present).map(({ path }) => path));
+  const untouched = differences(present, before).flatMap(({ path }) => (edited.has(path) ? [] : [path]));
+  return mergeRows(present, before, new Set(untouched));
+}
+
+/**
  * Your record with some fields of the backup's.
  * @param taken paths of `differences`
  */

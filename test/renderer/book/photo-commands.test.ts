@@ -1,6 +1,5 @@
 /** Photos of a room: bytes stored once, under their checksum. */
 import { pictureName } from '../../../shared-core/book/backup.ts';
-import { newBusiness } from '../../../shared-core/book/typical-business.ts';
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { Book } from '../../../renderer/book/database.ts';
 import { captionPhoto, storePhoto, deletePhoto } from '../../../renderer/book/photo-commands.ts';
@@ -43,7 +42,7 @@ describe('photos', () => {
     const names = (await book.rowsOf('photos').toArray()).map((row) => pictureName(row) ?? '');
     expect(names.length).toBeGreaterThan(3);
     for (const name of names) expect(await readPicture(name), name).not.toBeNull();
-    await removeSample(newBusiness(NOW, 'America/New_York', 'en-US'));
+    await removeSample();
     expect(await book.rowsOf('photos').count()).toBe(1);
     expect(await book.pictures.toCollection().primaryKeys()).toEqual([NAME]);
   });

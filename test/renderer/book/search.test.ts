@@ -7,7 +7,6 @@ import { addSample, removeSample } from '../../../renderer/book/sample-commands.
 import { replaceData } from '../../../renderer/book/backup-commands.ts';
 import { FOUND_TABLES, wordsRow } from '../../../renderer/book/words.ts';
 import { unarchive, change, archive, redo, undo } from '../../../renderer/book/write.ts';
-import { newBusiness } from '../../../shared-core/book/typical-business.ts';
 import { freshBook, LATER, NOW } from './fresh-book.ts';
 import { readBookRows, walkRows } from './whole-book.ts';
 
@@ -95,6 +94,6 @@ test('after the data is replaced, and after the sample is removed, only existing
   const find = await openRecordSearch();
   expect((await find('quill')).filter((f) => f.kind === 'customer')).toHaveLength(rows.customers.length);
   await expectWordsKept();
-  await removeSample(newBusiness(NOW, 'America/New_York', 'en-US'));
+  await removeSample();
   expect(await (await openRecordSearch())('quill')).toEqual([]);
 });
