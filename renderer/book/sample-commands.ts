@@ -104,23 +104,24 @@ async function deleteSample(keptRows: ReadonlySet<string>): Promise<ReadonlySet<
   return deleted;
 }
 
-/** The company record with what the sample replaced given back. What the user entered since stays, and job numbers only rise. */
-async function ownCompany(present: RowOf<'business'>, { before, opened }: OpenedCompany, deleted: ReadonlySet<unknown>) {
+/** The company record with what the sample replaced given back. What the user entered since stays. */
+function ownCompany(present: RowOf<'business'>, { before, opened }: OpenedCompany, deleted: ReadonlySet<unknown>): RowOf<'business'> {
   const own = givenBack(present, opened, before) as RowOf<'business'>;
   const usual = (key: 'usualMaterialId' | 'usualPrimerId') => (deleted.has(own[key]) ? { [key]: before[key] ?? null } : {});
-  const nextJobSerial = Math.max(own.nextJobSerial, leastJobSerial(await book().rowsOf('jobs').toArray()));
-  return { ...own, ...usual('usualMaterialId'), ...usual('usualPrimerId'), nextJobSerial, createdAt: before.createdAt };
+  return { ...own, ...usual('usualMaterialId'), ...usual('usualPrimerId'), createdAt: before.createdAt };
 }
 
-/** Gives back the company record. Returns whether the user had changed it since the sample was opened. */
+/** Gives back the company record; job numbers only rise. Returns whether the user had changed it since the sample was opened. */
 async function giveBackCompany(deleted: ReadonlySet<unknown>): Promise<boolean> {
   const company = (await book().meta.get(COMPANY))?.value as OpenedCompany | undefined;
   const present = await book().rowsOf('business').get('business');
   if (company === undefined || present === undefined) return false;
   const isEdited = differences(company.opened, present).length > 0;
+  const own = isEdited ? ownCompany(present, company, deleted) : company.before;
+  const nextJobSerial = Math.max(own.nextJobSerial, leastJobSerial(await book().rowsOf('jobs').toArray()));
   await book()
     .rowsOf('business')
-    .put(isEdited ? await ownCompany(present, company, deleted) : company.before);
+    .put({ ...own, nextJobSerial });
   await book().meta.delete(COMPANY);
   return isEdited;
 }
