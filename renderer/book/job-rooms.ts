@@ -3,10 +3,11 @@ import type { Job } from '../../shared-core/book/job.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import type { Plan } from '../../shared-core/book/plan-fields.ts';
-import { inherited, type RoomInJob } from '../../shared-core/book/same-room.ts';
+import { inheritedJobRoom, inheritedRoom } from '../../shared-core/book/same-room.ts';
 import { book } from './database.ts';
 import { changeJob } from './job-commands.ts';
 import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
+import { Refusal } from './record-rules.ts';
 import { startingRooms } from './starting-rooms.ts';
 import { write } from './write.ts';
 
@@ -62,20 +63,20 @@ export function placeRoom(
 }
 
 /** Copies material, primer, layers, tests and answers from another room of the job; one step of undo. */
-export function sameAs(jobId: string, to: RoomInJob, from: RoomInJob): Promise<Outcome> {
-  const copied = inherited(to, from, newId);
-  return write(`${to.room.name} same as ${from.room.name}`, nowInstant(), {
+export async function sameAs(jobId: string, toId: string, fromId: string): Promise<Outcome> {
+  const read = await attempt(async () => done(await book().rowsOf('rooms').bulkGet([toId, fromId])));
+  if (!read.ok) return read;
+  const [to, from] = read.value;
+  if (to === undefined || from === undefined) return refused('Room not found. It may have been deleted.');
+  const change = (job: Job): Job => {
+    const source = job.rooms.find((room) => room.roomId === fromId);
+    if (source === undefined) throw new Refusal(`${from.name} was removed from the job, so nothing was copied.`);
+    return { ...job, rooms: job.rooms.map((room) => (room.roomId === toId ? inheritedJobRoom(room, source) : room)) };
+  };
+  return write(`${to.name} same as ${from.name}`, nowInstant(), {
     patches: [
-      {
-        table: 'rooms',
-        id: to.room.id,
-        change: (room) => ({ ...room, layers: copied.room.layers, tests: copied.room.tests, circumstances: copied.room.circumstances }),
-      },
-      {
-        table: 'jobs',
-        id: jobId,
-        change: (job) => ({ ...job, rooms: job.rooms.map((room) => (room.roomId === to.room.id ? copied.jobRoom : room)) }),
-      },
+      { table: 'rooms', id: toId, change: (room) => inheritedRoom(room, from, newId) },
+      { table: 'jobs', id: jobId, change },
     ],
   });
 }

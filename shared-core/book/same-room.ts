@@ -28,45 +28,45 @@ export function canInherit(to: RoomInJob, from: RoomInJob): boolean {
 }
 
 /**
- * The room with what it inherits. Its plan, readings, structure, fixtures, finish elevation and dates stay its own.
+ * The room with what it inherits. Its plan, readings, structure and fixtures stay its own.
  * @param newId makes ids for the copied layers and tests
  */
-export function inherited(to: RoomInJob, from: RoomInJob, newId: () => string): RoomInJob {
+export function inheritedRoom(to: Room, from: Room, newId: () => string): Room {
   // A layer on part of the other room is not inherited.
-  const layers = from.room.layers
-    .filter((layer) => layer.area === null)
-    .map((layer) => ({ was: layer.id, layer: { ...layer, id: newId() } }));
+  const layers = from.layers.filter((layer) => layer.area === null).map((layer) => ({ was: layer.id, layer: { ...layer, id: newId() } }));
   const layerOf = (id: string | null): string | null => layers.find(({ was }) => was === id)?.layer.id ?? null;
-  const note = (was: string): string => `${was === '' ? '' : `${was} `}Same as ${from.room.name}.`.slice(0, 200);
-  const tests = from.room.tests
+  const note = (was: string): string => `${was === '' ? '' : `${was} `}Same as ${from.name}.`.slice(0, 200);
+  const tests = from.tests
     .filter((test) => !OWN_TESTS.has(test.kind))
     .map((test): FloorTest => {
       const own = { ...test, id: newId(), point: null, note: note(test.note) };
       return own.kind === 'moisture-dish' ? { ...own, overLayerId: layerOf(own.overLayerId) } : own;
     });
-  const { allowedExtraLoadPa, loadStatedBy, structureSigns, fixtures, notes } = to.room.circumstances;
-  const { flooring, flooringLimits, flooringThicknessM, materialId, primerId, moistureSystemId } = from.jobRoom;
+  const { allowedExtraLoadPa, loadStatedBy, structureSigns, fixtures, notes } = to.circumstances;
   return {
-    room: {
-      ...to.room,
-      layers: layers.map(({ layer }) => layer),
-      tests: [...to.room.tests.filter((test) => OWN_TESTS.has(test.kind)), ...tests],
-      circumstances: { ...from.room.circumstances, allowedExtraLoadPa, loadStatedBy, structureSigns, fixtures, notes },
-    },
-    jobRoom: {
-      ...to.jobRoom,
-      flooring,
-      flooringLimits,
-      ...(flooringThicknessM === undefined ? {} : { flooringThicknessM }),
-      ...(moistureSystemId === undefined ? {} : { moistureSystemId }),
-      materialId,
-      primerId,
-      level: {
-        ...from.jobRoom.level,
-        levelM: to.jobRoom.level.levelM,
-        rampThrough: to.jobRoom.level.rampThrough,
-        mode: from.jobRoom.level.mode === 'ramp' ? to.jobRoom.level.mode : from.jobRoom.level.mode,
-      },
+    ...to,
+    layers: layers.map(({ layer }) => layer),
+    tests: [...to.tests.filter((test) => OWN_TESTS.has(test.kind)), ...tests],
+    circumstances: { ...from.circumstances, allowedExtraLoadPa, loadStatedBy, structureSigns, fixtures, notes },
+  };
+}
+
+/** The job's record of the room with what it inherits. Its finish elevation and dates stay its own. */
+export function inheritedJobRoom(to: JobRoom, from: JobRoom): JobRoom {
+  const { flooring, flooringLimits, flooringThicknessM, materialId, primerId, moistureSystemId } = from;
+  return {
+    ...to,
+    flooring,
+    flooringLimits,
+    ...(flooringThicknessM === undefined ? {} : { flooringThicknessM }),
+    ...(moistureSystemId === undefined ? {} : { moistureSystemId }),
+    materialId,
+    primerId,
+    level: {
+      ...from.level,
+      levelM: to.level.levelM,
+      rampThrough: to.level.rampThrough,
+      mode: from.level.mode === 'ramp' ? to.level.mode : from.level.mode,
     },
   };
 }

@@ -37,7 +37,6 @@ const opening = () => ({
 const property = (): string => storedJob().property.id;
 const ORDER = 'order-00001';
 /** An accepted quote with an open change order. */
-const inJob = (i: number) => ({ room: storedJob().rooms[i], jobRoom: storedJob().job.rooms[i] });
 const waitingQuote = (): Quote => {
   const quote = storedJob().quotes.find((one) => one.state === 'accepted');
   const priced = quote?.priced.options[0];
@@ -147,7 +146,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
   'starting-rooms': { startingRooms: null },
   'job-rooms': {
     addToJob: withInputs(() => [storedJob().job, ['sample-hall'], 'Hall']),
-    sameAs: withInputs(() => [JOB, inJob(0), inJob(1)]),
+    sameAs: withInputs(() => [JOB, ROOM, storedJob().rooms.find((room) => room.id !== ROOM)?.id]),
     removeFromJob: withInputs(() => [storedJob().job, 'sample-hall', 'Hall']),
     placeRoom: withInputs(() => [storedJob().property, storedJob().rooms[0], { xM: 1, yM: 1, turnDeg: 0 }, touched]),
   },

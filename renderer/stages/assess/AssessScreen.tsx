@@ -139,7 +139,7 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
       {...(small ? {} : { block: <BlockPart heading={findingsWords(assessment.findings)}>{null}</BlockPart> })}
       datum={
         <AssessHang roomReading={roomReading} heldIds={heldIds} wording={wording} zone={zone} onEnter={lift} findings={findings}>
-          <SameAsPart reading={reading} roomReading={roomReading} onPick={(from) => void sameAs(job.id, roomReading, from).then(say)} />
+          <SameAsPart reading={reading} roomReading={roomReading} onPick={(from) => void sameAs(job.id, room.id, from.room.id).then(say)} />
           <FlooringPart
             flooring={jobRoom.flooring}
             limits={jobRoom.flooringLimits}

@@ -128,7 +128,7 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
             <SameAsPart
               reading={reading}
               roomReading={roomReading}
-              onPick={(from) => void sameAs(whole.job.id, roomReading, from).then(say)}
+              onPick={(from) => void sameAs(whole.job.id, room.id, from.room.id).then(say)}
             />
           )}
           <LevelPart

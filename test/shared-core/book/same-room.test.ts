@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { checkRow } from '../../../shared-core/book/rows.ts';
 import { newRoom } from '../../../shared-core/book/new-records.ts';
 import { newJobRoom } from '../../../shared-core/book/new-records.ts';
-import { canInherit, inherited } from '../../../shared-core/book/same-room.ts';
+import { canInherit, inheritedJobRoom, inheritedRoom } from '../../../shared-core/book/same-room.ts';
 import { sampleAt } from '../../sample-at.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
@@ -18,7 +18,7 @@ let idCount = 0;
 const newId = (): string => `copy-${(idCount += 1)}`;
 
 describe('a room same as another', () => {
-  const copied = inherited(bare, from, newId);
+  const copied = { room: inheritedRoom(bare.room, from.room, newId), jobRoom: inheritedJobRoom(bare.jobRoom, from.jobRoom) };
   it('has its material, primer, flooring, layers and tests, under ids of their own', () => {
     expect(checkRow('rooms', copied.room).ok).toBe(true);
     expect(copied.jobRoom).toMatchObject({
