@@ -1,23 +1,13 @@
-/** Dates of a job: set by hand, or moved by a working day with the dates that depend on them. */
-import type { MovedDate } from '../../shared-core/agenda/move-date.ts';
-import type { Job } from '../../shared-core/book/job.ts';
+/** Dates of a job moved with the dates that depend on them: by a working day, or with a pour. */
+import { type PourMove, withDates } from '../../shared-core/agenda/move-pour.ts';
 import { nowInstant, type Outcome } from './command.ts';
 import { write } from './write.ts';
 
-/** Stores a moved date and the visits that moved with it as one edit. */
-export function saveMovedDate(moved: MovedDate, label: string): Promise<Outcome> {
-  const { job, visits } = moved;
-  const pourAt = new Map(job.rooms.map((r) => [r.roomId, r.pourAt]));
-  const change = (stored: Job): Job => ({
-    ...stored,
-    quotePromisedOn: job.quotePromisedOn,
-    prepVisitAt: job.prepVisitAt,
-    handoverAt: job.handoverAt,
-    rooms: stored.rooms.map((r) => ({ ...r, pourAt: pourAt.get(r.roomId) ?? r.pourAt })),
-  });
-  return write(`moved ${label}`, nowInstant(), {
+/** Stores the dates and the visits that a move changes, and nothing else, as one edit. */
+export function saveMove({ jobId, dates, visits }: Pick<PourMove, 'jobId' | 'dates' | 'visits'>, label: string): Promise<Outcome> {
+  return write(label, nowInstant(), {
     patches: [
-      { table: 'jobs', id: job.id, change },
+      { table: 'jobs', id: jobId, change: (job) => (Object.keys(dates).length === 0 ? job : withDates(job, dates)) },
       ...visits.map(({ id, instant }) => ({
         table: 'visits' as const,
         id,

@@ -1,5 +1,6 @@
-import { useMemo, useState } from 'react';
+import { useMemo, useRef, useState } from 'react';
 import { useLocation } from 'wouter';
+import type { Agenda } from '../../shared-core/agenda/agenda.ts';
 import type { AgendaEntry } from '../../shared-core/agenda/agenda-entry.ts';
 import { conflicts } from '../../shared-core/agenda/conflicts.ts';
 import { ribbonView, summarySentence, type TodayLine, todayList } from '../../shared-core/agenda/today.ts';
@@ -20,7 +21,7 @@ import { Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
 import { openingStage, roomHref, stageHref } from '../parts/job/stage-words.ts';
 import { isMovable, moveDate } from '../../shared-core/agenda/move-date.ts';
 import { type LeadLine, leadList } from '../../shared-core/agenda/lead-list.ts';
-import { saveMovedDate } from '../book/date-commands.ts';
+import { saveMove } from '../book/date-commands.ts';
 import { useOpenLeads } from '../book/use-leads.ts';
 import { useKeys } from '../parts/use-keys.ts';
 import { useMedia, useSmall } from '../parts/use-small.ts';
@@ -113,20 +114,19 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
   const shown = list.slice(0, isNarrow && !small ? LINES_SHOWN_NARROW : LINES_SHOWN);
   const [first] = shown;
   const [moved, setMoved] = useState<Moved | null>(null);
-  const move = (entry: AgendaEntry, by: 1 | -1): void => {
-    const moved = moveDate(agenda, entry, by, now);
+  /** The agenda with the moves that the screen does not show yet. */
+  const ahead = useRef<{ readonly shown: Agenda; readonly moved: Agenda } | null>(null);
+  const move = ({ key, title, timeZone: zone }: AgendaEntry, by: 1 | -1): void => {
+    const present = ahead.current?.shown === agenda ? ahead.current.moved : agenda;
+    const entry = present.entries.find((one) => one.key === key);
+    const moved = entry === undefined ? null : moveDate(present, entry, by, now);
     if (moved === null) return;
-    void saveMovedDate(moved, entry.title).then((outcome) =>
-      setMoved(
-        outcome.ok
-          ? {
-              ok: true,
-              text: `${entry.title} moved to ${formatInstantDay(moved.instant, entry.timeZone, 'weekday', locale)}.`,
-              conflicts: moved.conflicts,
-            }
-          : { ok: false, text: outcome.message, conflicts: [] },
-      ),
-    );
+    ahead.current = { shown: agenda, moved: moved.after };
+    void saveMove(moved, `moved ${title}`).then((outcome) => {
+      if (!outcome.ok) ahead.current = null;
+      const text = outcome.ok ? `${title} moved to ${formatInstantDay(moved.instant, zone, 'weekday', locale)}.` : outcome.message;
+      setMoved({ ok: outcome.ok, text, conflicts: outcome.ok ? moved.conflicts : [] });
+    });
   };
   useKeys(
     Object.fromEntries(

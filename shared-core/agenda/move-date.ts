@@ -1,7 +1,5 @@
 /** A date on the agenda moved by working days, and the conflicts that follow. Nothing is stored here. */
 import { businessCountry } from '../book/country-rules.ts';
-import type { Visit } from '../book/cure-record.ts';
-import type { Job } from '../book/job.ts';
 import { addDaysToDay } from '../measure/day.ts';
 import { clockOfInstant, instantAt } from '../measure/moment.ts';
 import { workdayBefore, workdayFrom } from '../measure/workdays.ts';
@@ -10,7 +8,7 @@ import { dayOfNumber } from '../standing/local-days.ts';
 import { type Agenda, agenda } from './agenda.ts';
 import type { AgendaEntry, EntryKind } from './agenda-entry.ts';
 import { conflicts } from './conflicts.ts';
-import { movePour } from './move-pour.ts';
+import { type DateChange, movePour, type PourMove, withDates } from './move-pour.ts';
 
 /** Dates a person sets. All others follow from a pour, a test, or a quote. */
 const MOVABLE: ReadonlySet<EntryKind> = new Set(['finish-quote', 'prep-visit', 'pour', 'visit', 'handover']);
@@ -18,10 +16,7 @@ const MOVABLE: ReadonlySet<EntryKind> = new Set(['finish-quote', 'prep-visit', '
 /** Whether an entry's date can be moved by hand. */
 export const isMovable = (entry: Pick<AgendaEntry, 'kind'>): boolean => MOVABLE.has(entry.kind);
 
-export type MovedDate = {
-  /** The changed job and visits, not stored. */
-  readonly job: Job;
-  readonly visits: readonly Visit[];
+export type MovedDate = Pick<PourMove, 'jobId' | 'dates' | 'visits' | 'after'> & {
   /** The new moment: an instant, or the start of the day for a whole-day entry. */
   readonly instant: string;
   /** New conflicts, as sentences. */
@@ -38,21 +33,23 @@ function nextDay(entry: AgendaEntry, direction: 1 | -1, whole: Agenda): string {
   return direction > 0 ? workdayFrom(day, week) : workdayBefore(day, week);
 }
 
-function withDate(bundle: JobBundle, entry: AgendaEntry, day: string, now: string): Pick<MovedDate, 'job' | 'visits' | 'instant'> | null {
+type Moved = Pick<MovedDate, 'dates' | 'visits' | 'instant'>;
+
+function movedTo(bundle: JobBundle, entry: AgendaEntry, day: string, now: string): Moved | null {
   const zone = bundle.property.timeZone;
   const read = instantAt(day, clockOfInstant(entry.instant, zone), zone);
   const instant = read.ok ? read.value.instant : `${day}T12:00:00.000Z`;
-  const job = { ...bundle.job, changedAt: now };
+  const dated = (dates: DateChange): Moved => ({ dates, visits: [], instant });
   switch (entry.kind) {
     case 'finish-quote':
-      return { job: { ...job, quotePromisedOn: day }, visits: [], instant };
+      return dated({ quotePromisedOn: day });
     case 'prep-visit':
-      return { job: { ...job, prepVisitAt: instant }, visits: [], instant };
+      return dated({ prepVisitAt: instant });
     case 'handover':
-      return { job: { ...job, handoverAt: instant }, visits: [], instant };
+      return dated({ handoverAt: instant });
     case 'visit': {
       const visits = bundle.visits.filter((v) => entry.key.endsWith(`:${v.id}`));
-      return { job: bundle.job, visits: visits.map((v) => ({ ...v, instant, sequence: v.sequence + 1, changedAt: now })), instant };
+      return { dates: {}, visits: visits.map((v) => ({ ...v, instant, sequence: v.sequence + 1, changedAt: now })), instant };
     }
     default:
       return null;
@@ -66,19 +63,22 @@ function withDate(bundle: JobBundle, entry: AgendaEntry, day: string, now: strin
  * @returns null when the entry follows from something else and cannot be moved
  */
 export function moveDate(whole: Agenda, entry: AgendaEntry, direction: 1 | -1, now: string): MovedDate | null {
-  const bundle = whole.jobs.find((j) => j.bundle.job.id === entry.jobId)?.bundle;
+  const { jobId } = entry;
+  const bundle = whole.jobs.find((j) => j.bundle.job.id === jobId)?.bundle;
   if (bundle === undefined || !isMovable(entry)) return null;
   const day = nextDay(entry, direction, whole);
   const zone = bundle.property.timeZone;
   if (entry.kind === 'pour') {
     const read = instantAt(day, clockOfInstant(entry.instant, zone), zone);
-    const move = read.ok ? movePour(whole, entry.jobId, entry.roomIds, read.value.instant, now) : null;
+    const move = read.ok ? movePour(whole, jobId, entry.roomIds, read.value.instant, now) : null;
     if (move === null || !read.ok) return null;
-    return { job: move.job, visits: move.visits, instant: read.value.instant, conflicts: move.breaks.map((b) => b.sentence) };
+    const { dates, visits, after, breaks } = move;
+    return { jobId, dates, visits, after, instant: read.value.instant, conflicts: breaks.map((b) => b.sentence) };
   }
-  const moved = withDate(bundle, entry, day, now);
+  const moved = movedTo(bundle, entry, day, now);
   if (moved === null) return null;
-  const { job, visits, instant } = moved;
+  const { dates, visits, instant } = moved;
+  const job = Object.keys(dates).length === 0 ? bundle.job : withDates({ ...bundle.job, changedAt: now }, dates);
   const next: JobBundle = { ...bundle, job, visits: bundle.visits.map((v) => visits.find((m) => m.id === v.id) ?? v) };
   const after = agenda(
     whole.jobs.map((j) => (j.bundle === bundle ? next : j.bundle)),
@@ -87,7 +87,7 @@ export function moveDate(whole: Agenda, entry: AgendaEntry, direction: 1 | -1, n
   );
   const before = new Set(conflicts(whole, now, FAR).map((c) => c.keys.join()));
   const fresh = conflicts(after, now, FAR).filter((c) => !before.has(c.keys.join()) || c.keys.includes(entry.key));
-  return { job, visits, instant, conflicts: fresh.map((c) => c.sentence) };
+  return { jobId, dates, visits, after, instant, conflicts: fresh.map((c) => c.sentence) };
 }
 
 /** Conflicts of one job's dates, from now on. */

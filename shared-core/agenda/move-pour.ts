@@ -15,13 +15,29 @@ export type MovedEntry = { readonly entry: AgendaEntry; readonly fromAt: string;
 
 export type Break = { readonly instant: string; readonly sentence: string };
 
+/** The dates of a job that a move changes, and no other. */
+export type DateChange = Partial<Pick<Job, 'quotePromisedOn' | 'prepVisitAt' | 'handoverAt'>> & {
+  /** Rooms that are poured together, at a new time. */
+  readonly pour?: { readonly roomIds: readonly string[]; readonly pourAt: string };
+};
+
+/** A job with some of its dates changed. All else of it stays. */
+export function withDates(job: Job, { pour, ...dates }: DateChange): Job {
+  if (pour === undefined) return { ...job, ...dates };
+  const { roomIds, pourAt } = pour;
+  return { ...job, ...dates, rooms: job.rooms.map((r) => (roomIds.includes(r.roomId) ? { ...r, pourAt } : r)) };
+}
+
 export type PourMove = {
-  /** The changed job and visits, not stored. */
-  readonly job: Job;
+  readonly jobId: string;
+  /** The changed dates and visits, not stored. */
+  readonly dates: DateChange;
   readonly visits: readonly Visit[];
   readonly moved: readonly MovedEntry[];
   /** New conflicts, the earliest first. */
   readonly breaks: readonly Break[];
+  /** The agenda as it is once the move is stored. */
+  readonly after: Agenda;
 };
 
 /** Visits dated from the pour, which move with it. */
@@ -94,11 +110,8 @@ export function movePour(whole: Agenda, jobId: string, roomIds: readonly string[
   const zone = bundle.property.timeZone;
   const days = daysBetween(dayOfInstant(fromAt, zone), dayOfInstant(toAt, zone));
   const visits = movedVisits(bundle, roomIds, days, now);
-  const job: Job = {
-    ...bundle.job,
-    changedAt: now,
-    rooms: bundle.job.rooms.map((r) => (roomIds.includes(r.roomId) ? { ...r, pourAt: toAt } : r)),
-  };
+  const dates: DateChange = { pour: { roomIds, pourAt: toAt } };
+  const job = withDates({ ...bundle.job, changedAt: now }, dates);
   const next: JobBundle = { ...bundle, job, visits: bundle.visits.map((v) => visits.find((m) => m.id === v.id) ?? v) };
   const bundles = whole.jobs.map((j) => (j.bundle === bundle ? next : j.bundle));
   const after = agenda(bundles, whole.business, whole);
@@ -118,5 +131,5 @@ export function movePour(whole: Agenda, jobId: string, roomIds: readonly string[
   ]
     .map(({ instant, sentence }) => ({ instant, sentence }))
     .sort((a, b) => Date.parse(a.instant) - Date.parse(b.instant));
-  return { job, visits, moved, breaks };
+  return { jobId, dates, visits, moved, breaks, after };
 }

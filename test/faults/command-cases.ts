@@ -167,8 +167,8 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     sheetUses: null,
     archiveSheet: withInputs(() => [material(), true]),
   },
-  'move-pour-commands': { tryMove: null, saveMove: withInputs(() => [{ job: storedJob().job, visits: storedJob().visits }]) },
-  'date-commands': { saveMovedDate: withInputs(() => [{ job: storedJob().job, visits: storedJob().visits }, 'pour']) },
+  'move-pour-commands': { tryMove: null },
+  'date-commands': { saveMove: withInputs(() => [{ jobId: JOB, dates: { handoverAt: NOW }, visits: storedJob().visits }, 'pour']) },
   'document-commands': {
     documentRow: null,
     storeDocument: withInputs(() => [

@@ -15,7 +15,8 @@ import { changeBusiness } from '../../book/business-commands.ts';
 import { reprintDocument, saveJobDocument } from '../../book/document-commands.ts';
 import { nowInstant } from '../../book/command.ts';
 import { changeJobRoom, chooseMaterial } from '../../book/job-commands.ts';
-import { saveMove, tryMove } from '../../book/move-pour-commands.ts';
+import { saveMove } from '../../book/date-commands.ts';
+import { tryMove } from '../../book/move-pour-commands.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { ActionButton, LinkWord } from '../../parts/Buttons.tsx';
 import { AskCompany } from '../../parts/AskCompany.tsx';
@@ -179,7 +180,7 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
                   value={jobRoom.pourAt}
                   onSet={(pourAt) => edit('pour date', (r) => ({ ...r, pourAt }))}
                   onTry={(toAt) => tryMove(whole.job.id, room.id, toAt)}
-                  onMove={(move) => void saveMove(move).then(say)}
+                  onMove={(move) => void saveMove(move, 'Move pour').then(say)}
                 />
               </BlockPart>
             )}

@@ -18,7 +18,7 @@ import type { Change } from '../../../shared-core/pour/advice.ts';
 import { stillToTick, type LastMinute } from '../../../shared-core/prep/last-minutes.ts';
 import { changeJob, changeJobRoom } from '../../book/job-commands.ts';
 import { nowInstant, done, type Outcome } from '../../book/command.ts';
-import { saveMove } from '../../book/move-pour-commands.ts';
+import { saveMove } from '../../book/date-commands.ts';
 import { changePourPlan } from '../../book/pour-record-commands.ts';
 import { storeSetting, useSetting } from '../../book/settings.ts';
 import { useNow } from '../../book/use-job-reading.ts';
@@ -140,7 +140,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
           onPlan={editPlan}
           onAir={(tempC) => void changeJob(whole.job.id, 'expected temperature', (job) => withAir(job, read, tempC)).then(say)}
           onRoom={editRoom}
-          onMove={(move) => void saveMove(move).then(say)}
+          onMove={(move) => void saveMove(move, 'Move pour').then(say)}
           onNames={(label, update) =>
             void changeJob(whole.job.id, label, (job) => ({ ...job, crewNames: update(job.crewNames) })).then(say)
           }

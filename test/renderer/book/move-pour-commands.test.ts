@@ -1,7 +1,8 @@
 /** Moving a pour: previewed first, then one edit that undo reverts as a whole. */
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { Book } from '../../../renderer/book/database.ts';
-import { saveMove, tryMove } from '../../../renderer/book/move-pour-commands.ts';
+import { saveMove } from '../../../renderer/book/date-commands.ts';
+import { tryMove } from '../../../renderer/book/move-pour-commands.ts';
 import { addSample } from '../../../renderer/book/sample-commands.ts';
 import { undo } from '../../../renderer/book/write.ts';
 import { sampleAt } from '../../sample-at.ts';
@@ -29,7 +30,7 @@ describe('moving a pour', () => {
     expect(await pourAt()).toBe(before);
     expect(move.moved.map(({ entry }) => entry.kind)).toContain('pour');
     expect(move.moved.map(({ entry }) => entry.kind)).toContain('walk-on');
-    expect(await saveMove(move)).toMatchObject({ ok: true });
+    expect(await saveMove(move, 'Move pour')).toMatchObject({ ok: true });
     expect(await pourAt()).toBe(TO);
     await undo();
     expect(await pourAt()).toBe(before);

@@ -9,7 +9,7 @@ import { calendarFeed } from '../../../shared-core/agenda/calendar-feed.ts';
 import { conflicts } from '../../../shared-core/agenda/conflicts.ts';
 import { dayList } from '../../../shared-core/agenda/day-list.ts';
 import { moveDate } from '../../../shared-core/agenda/move-date.ts';
-import { movePour } from '../../../shared-core/agenda/move-pour.ts';
+import { movePour, type PourMove } from '../../../shared-core/agenda/move-pour.ts';
 import { remindersDue, remindersOf, reminderNotice } from '../../../shared-core/agenda/reminders.ts';
 import { ribbonView, summarySentence, todayList } from '../../../shared-core/agenda/today.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
@@ -23,6 +23,13 @@ const numbered = (name: string, list: readonly unknown[]) => Object.fromEntries(
 
 /** Of the sample, read once. */
 let readings: readonly JobReading[] | null = null;
+
+/** A move with its job as it is afterward. */
+function withJob<M extends Pick<PourMove, 'jobId' | 'dates' | 'after'>>(move: M | null) {
+  if (move === null) return null;
+  const { jobId, dates: _, after, ...rest } = move;
+  return { job: after.jobs.find(({ bundle }) => bundle.job.id === jobId)?.bundle.job, ...rest };
+}
 
 describe('the agenda', () => {
   it.each([NOW, '2026-11-17T22:30:00.000Z', '2026-12-04T12:00:00.000Z', LATER])('at %s', async (now) => {
@@ -56,9 +63,9 @@ describe('the agenda', () => {
       one: reminderNotice(due.slice(0, 1), false, now, business.locale),
       calendar,
       later,
-      moved: all.entries.map((entry) => moveDate(all, entry, 1, now)),
-      back: all.entries.map((entry) => moveDate(all, entry, -1, now)),
-      pour: pour === undefined ? null : movePour(all, pour.jobId, pour.roomIds, LATER, now),
+      moved: all.entries.map((entry) => withJob(moveDate(all, entry, 1, now))),
+      back: all.entries.map((entry) => withJob(moveDate(all, entry, -1, now))),
+      pour: pour === undefined ? null : withJob(movePour(all, pour.jobId, pour.roomIds, LATER, now)),
     });
     await expect(`${lines.join('\n')}\n`).toMatchFileSnapshot(`./approved/${now.slice(0, 10)}.txt`);
   });

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { conflicts } from '../../../shared-core/agenda/conflicts.ts';
 import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
-import { movePour } from '../../../shared-core/agenda/move-pour.ts';
+import { movePour, withDates } from '../../../shared-core/agenda/move-pour.ts';
 import { BUSINESS, bundle, promised, summary, visit } from './bundle-fixture.ts';
 
 const NOW = '2026-05-12T11:05:00.000Z';
@@ -92,7 +92,7 @@ describe('moving a pour', () => {
     const move = movePour(whole, 'job-a', ['room-a'], '2026-05-19T14:00:00.000Z', NOW);
     expect(move?.breaks.map((b) => b.sentence.slice(0, 26))).toEqual(['Two pours at the same time', 'The date promised for the ']);
     expect(move?.breaks[1]?.sentence).toMatch(/, would be likely \d+ (day|hour)s? late\.$/);
-    const moved = agenda([{ ...base(), job: move?.job ?? base().job }, other], BUSINESS, null);
+    const moved = agenda([{ ...base(), job: withDates(base().job, move?.dates ?? {}) }, other], BUSINESS, null);
     expect(movePour(moved, 'job-a', ['room-a'], '2026-05-19T14:00:00.000Z', NOW)?.breaks).toEqual([]);
   });
 
