@@ -2,6 +2,7 @@
 import type { Page } from '@playwright/test';
 import { faults } from './faults.ts';
 import { expect, test } from './open-book.ts';
+import { storedRows } from './stored-rows.ts';
 
 const LINE = 'Dana Wicklow 555-0142, kitchen 12x14, tile over slab, about 3/8 out, referred, visit tomorrow 4pm';
 
@@ -75,7 +76,12 @@ test('a name alone is enough; a lead is closed with a reason and reopened', asyn
   await page.keyboard.press('n');
   await page.getByLabel(/^Name, phone/).fill('J. Park 555-0142, hall 4x20');
   await expect(page.getByRole('checkbox', { name: /^Add to existing customer: June Park/ })).toBeChecked();
-  await page.getByRole('button', { name: 'Save lead' }).click();
+  // A double click saves one lead, and starts one job.
+  await page.getByRole('button', { name: 'Save lead' }).dblclick();
   await expect(page.getByRole('heading', { level: 1, name: 'June Park' })).toBeVisible();
   await expect(page.getByText('Address not recorded').first()).toBeVisible();
+  await expect(page.getByRole('heading', { name: /^Lead of/ })).toHaveCount(2);
+  await page.getByRole('button', { name: 'Start job and price it' }).dblclick();
+  await expect(page).toHaveURL(/#\/jobs\/[^/]+\/estimate\//);
+  expect(await storedRows(page, 'jobs')).toHaveLength(1);
 });
