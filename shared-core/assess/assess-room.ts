@@ -38,8 +38,8 @@ export type AssessInput = {
   readonly lifts: number | null;
   /** When the last pour in the room finished; null before the first lift. */
   readonly lastPouredAt: string | null;
-  /** The finished level on the scale of the openings' heights; null while it is not decided. */
-  readonly finishedLevelM: number | null;
+  /** Step up from the floor or sill beyond each opening to the new flooring, by the opening's id, meters; without those not known. */
+  readonly doorSteps: Readonly<Record<string, number>>;
   /** Now: a test dated later does not count. */
   readonly now: string;
   /** The instant the floor is judged at; `now` where it is left out. A placed floor is judged as its pour started. */
@@ -118,7 +118,7 @@ export function assessRoom(input: AssessInput): Assessment {
       baseboardM: baseboardLengthM(room.plan),
       hasStair: room.plan.holes.some((hole) => hole.kind === 'stair'),
       addedLoadPa: input.addedLoadPa,
-      finishedLevelM: input.finishedLevelM,
+      doorSteps: input.doorSteps,
       air: airFacts(tests, input.units, asOf),
       now: asOf,
       today: dayOfInstant(asOf, property.timeZone),

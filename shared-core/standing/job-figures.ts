@@ -7,8 +7,8 @@ export type RoomFigures = {
   readonly roomId: string;
   /** Load the pour adds at its deepest point, pascals. */
   readonly addedLoadPa: number | null;
-  /** The finished level on the readings' scale, meters. */
-  readonly finishedLevelM: number | null;
+  /** Step up from the floor or sill beyond each opening to the new flooring, by the opening's id, meters; without those not known. */
+  readonly doorSteps: Readonly<Record<string, number>>;
   /** High spots that are ground, square meters and meters. */
   readonly grind: { readonly areaM2: number; readonly spots: number; readonly deepestM: number } | null;
   readonly primer: {
@@ -40,7 +40,9 @@ export function figuresOf(estimate: JobEstimate): JobFigures {
     return {
       roomId,
       addedLoadPa: takeoff.weight?.deepestPa ?? null,
-      finishedLevelM: level?.levelM ?? null,
+      doorSteps: Object.fromEntries(
+        (level?.doorways ?? []).flatMap(({ openingId, stepM }) => (stepM === null ? [] : [[openingId, stepM]])),
+      ),
       grind:
         ground.length === 0
           ? null

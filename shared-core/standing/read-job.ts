@@ -139,7 +139,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     lifts: figures?.lifts ?? null,
     // A floor that is poured whole is judged as of its last pour: a test goes no older under it.
     lastPouredAt: isPoured ? (floor.pours.at(-2)?.finishedAt ?? null) : lastPouredAt,
-    finishedLevelM: figures?.finishedLevelM ?? null,
+    doorSteps: figures?.doorSteps ?? {},
     now,
     // A placed floor is judged as it was when its pour started: a test made in time for it does not grow old afterwards.
     asOf: poured.length === 0 || hasNextPour ? now : lastStart(poured, now),

@@ -60,8 +60,8 @@ export type FloorInput = {
   readonly baseboardM: number | null;
   /** Whether a stair begins or ends in the room. */
   readonly hasStair: boolean;
-  /** The finished level, measured like the heights of the openings; null until it is decided. */
-  readonly finishedLevelM: number | null;
+  /** Step up from the floor or sill beyond each opening to the new flooring, by the opening's id, meters; without those not known. */
+  readonly doorSteps: Readonly<Record<string, number>>;
   readonly air: AirFacts | null;
   readonly now: string;
   /** Today's date at the property, `2026-05-12`. */

@@ -24,7 +24,7 @@ const openings = (facts: FloorFacts, applies: (opening: Opening) => boolean): re
 const outside = (opening: Opening): boolean => opening.kind === 'exterior-door' || opening.kind === 'sliding-door';
 const called = ({ opening }: OpeningCase): string => (opening.name.trim() === '' ? opening.kind.replace('-', ' ') : opening.name.trim());
 const stepOver = (facts: FloorFacts, opening: Opening): number | null =>
-  facts.finishedLevelM === null || opening.adjoiningM === null ? null : facts.finishedLevelM - opening.adjoiningM;
+  opening.adjoiningM === null ? null : (facts.doorSteps[opening.id] ?? null);
 const air = (facts: FloorFacts, applies: (air: AirFacts) => boolean): readonly AirCase[] =>
   facts.air !== null && applies(facts.air) ? [{ testId: facts.air.test.id, air: facts.air }] : [];
 const needs = (facts: FloorFacts, applies: (need: TestNeed) => boolean): readonly NeedCase[] =>
@@ -73,7 +73,7 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
   rule({
     id: 'outside-door-low',
     title: called,
-    reads: 'the finished underlayment would be higher than the sill of an exterior door',
+    reads: 'the new floor, its flooring included, would be higher than the sill of an exterior door',
     verdict: 'hold',
     when: (facts) => openings(facts, (opening) => outside(opening) && (stepOver(facts, opening) ?? 0) > 1e-9),
     text: (match, w, facts) =>
@@ -97,7 +97,7 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
   rule({
     id: 'threshold-step',
     title: called,
-    reads: 'the new floor would be more than 1/4 in. above or below the adjoining floor',
+    reads: 'the new floor, its flooring included, would be more than 1/4 in. above or below the adjoining floor',
     when: (facts) => openings(facts, (opening) => !outside(opening) && Math.abs(stepOver(facts, opening) ?? 0) > STEP_MOST_M + 1e-9),
     text: (match, w, facts) =>
       `The step to the adjoining floor is ${w.depth(Math.abs(stepOver(facts, match.opening) ?? 0))}. Use a transition, a patch feathered by hand, or another finish elevation. Agree on it before the quote.`,

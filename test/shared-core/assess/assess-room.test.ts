@@ -80,7 +80,7 @@ const input = (change: Partial<AssessInput> = {}, room: Partial<Room> = {}): Ass
   depth: null,
   lifts: null,
   lastPouredAt: null,
-  finishedLevelM: null,
+  doorSteps: {},
   now: NOW,
   asOf: NOW,
   ...change,

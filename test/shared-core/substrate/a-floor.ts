@@ -137,6 +137,12 @@ export function opening(change: Partial<Opening> = {}): Opening {
   };
 }
 
+/** Openings of a floor whose new flooring lies at 0, with the steps that follow from the heights beyond them. */
+export const doorsOf = (...openings: readonly Opening[]): Pick<FloorInput, 'openings' | 'doorSteps'> => ({
+  openings,
+  doorSteps: Object.fromEntries(openings.flatMap(({ id, adjoiningM }) => (adjoiningM === null ? [] : [[id, -adjoiningM]]))),
+});
+
 /** Site conditions, all checked and harmless. */
 export const CALM: Circumstances = {
   paintedTrim: 'none',
@@ -239,7 +245,7 @@ export const SLAB: FloorInput = {
   lifts: 1,
   baseboardM: 13.1,
   hasStair: false,
-  finishedLevelM: 0,
+  doorSteps: {},
   air: air(),
   now: NOW,
   today: '2026-05-04',

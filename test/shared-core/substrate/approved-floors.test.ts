@@ -9,7 +9,7 @@ import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
 import { findingsOf } from '../../../shared-core/substrate/rules.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { factLines } from '../fact-lines.ts';
-import { BOARDS, CALM, factsOf, layer, mark, opening, SLAB } from './a-floor.ts';
+import { BOARDS, CALM, doorsOf, factsOf, layer, mark, opening, SLAB } from './a-floor.ts';
 import { DESCRIBED_FLOORS } from './described-floors.ts';
 import { DESCRIBED_OVERLAYS } from './described-overlays.ts';
 import { RULE_SIDES } from './rule-sides.ts';
@@ -45,8 +45,8 @@ const MARKS = (['crack', 'joint', 'expansion-joint', 'hollow', 'contaminated', '
 );
 const DOORS = (['dam', 'feather', 'stop'] as const).map((edge) => opening({ id: `door-${edge}`, edge, adjoiningM: 0.01 }));
 const FULL: Readonly<Record<string, FloorInput>> = {
-  'slab with every mark and door': { ...SLAB, marks: MARKS, openings: DOORS, circumstances: around },
-  'boards with every mark and door': { ...BOARDS, marks: MARKS, openings: DOORS, circumstances: around },
+  'slab with every mark and door': { ...SLAB, marks: MARKS, ...doorsOf(...DOORS), circumstances: around },
+  'boards with every mark and door': { ...BOARDS, marks: MARKS, ...doorsOf(...DOORS), circumstances: around },
   'everything out': {
     ...SLAB,
     layers: [

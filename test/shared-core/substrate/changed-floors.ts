@@ -3,7 +3,7 @@ import { flooringSchema } from '../../../shared-core/book/flooring.ts';
 import { circumstancesSchema, fixtureSchema, layerMaterialSchema, structureSignSchema } from '../../../shared-core/book/layer.ts';
 import { markSchema, openingSchema } from '../../../shared-core/book/plan-fields.ts';
 import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
-import { air, BOARDS, layer, mark, opening, powder, SLAB, test, withTests, without } from './a-floor.ts';
+import { air, BOARDS, doorsOf, layer, mark, opening, powder, SLAB, test, withTests, without } from './a-floor.ts';
 
 type Change = readonly [name: string, change: (floor: FloorInput) => FloorInput];
 
@@ -104,7 +104,7 @@ const PLACES: readonly Change[] = [
       [null, -0.02, 0.004, 0.03].map(
         (adjoiningM): Change => [
           `${kind} ${edge} ${String(adjoiningM)}`,
-          (floor) => ({ ...floor, openings: [opening({ kind, edge, adjoiningM })] }),
+          (floor) => ({ ...floor, ...doorsOf(opening({ kind, edge, adjoiningM })) }),
         ],
       ),
     ),
@@ -131,7 +131,7 @@ const FIGURES: readonly Change[] = [
   set({ depth: { leastM: 0.001, mostM: 0.06 } }),
   ...[null, 3].map((lifts) => set({ lifts })),
   set({ baseboardM: null }),
-  ...[null, 0.02].map((finishedLevelM) => set({ finishedLevelM })),
+  ['a sill whose step is not known', (floor) => ({ ...floor, openings: [opening({ kind: 'exterior-door', adjoiningM: -0.02 })] })],
   set({ air: null }),
   airy({ dewPointC: null, marginC: 1 }),
   airy({ dewPointC: 9, marginC: null }),
@@ -173,6 +173,5 @@ export const CHANGED: Readonly<Record<string, FloorInput>> = {
     levelMode: 'follow',
     product: null,
     air: null,
-    finishedLevelM: null,
   },
 };

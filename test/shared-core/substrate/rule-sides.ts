@@ -3,7 +3,7 @@
  * in the rules' table; measured values are just over and just at the limit.
  */
 import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
-import { air, BOARDS, layer, mark, opening, powder, SLAB, test, withTests, without } from './a-floor.ts';
+import { air, BOARDS, doorsOf, layer, mark, opening, powder, SLAB, test, withTests, without } from './a-floor.ts';
 
 const PSI = 6894.757293168361;
 const FOOT = 0.3048;
@@ -78,8 +78,7 @@ const span = (spanM: number, addedLoadPa = 200): FloorInput => ({ ...withTests(B
 const crack = (moves: 'still' | 'moving' | 'unknown'): FloorInput => slab({ marks: [mark('crack', { moves })] });
 const airy = (change: Parameters<typeof air>[0], reading: Parameters<typeof air>[1] = {}): FloorInput =>
   slab({ air: air(change, reading) });
-const door = (change: Parameters<typeof opening>[0], finishedLevelM: number | null = 0): FloorInput =>
-  slab({ openings: [opening(change)], finishedLevelM });
+const door = (change: Parameters<typeof opening>[0]): FloorInput => slab(doorsOf(opening(change)));
 
 /** By rule: the floor it applies to, and the one it does not. */
 export const RULE_SIDES: Readonly<Record<string, Sides>> = {
