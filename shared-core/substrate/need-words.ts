@@ -1,6 +1,6 @@
 /** Text of a required test's field: the result, the limit, and how and where it was measured. */
 import { formatDay } from '../measure/day.ts';
-import { joined } from '../measure/list.ts';
+import { formatListOr, joined } from '../measure/list.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { FloorFacts } from './floor-facts.ts';
 import { POROUS_UNDER_SECONDS, JOIST_HOLD_SHARE, pullOffLeastPa } from './measured-tests.ts';
@@ -44,8 +44,9 @@ export function needWords(need: TestNeed, facts: FloorFacts, context: NeedContex
   };
   switch (need.id) {
     case 'slab-moisture': {
-      const wettest = highestHumidity(facts.humidity);
-      const emission = highestEmissionLb(facts.dishes);
+      const counts = (kind: 'slab-humidity' | 'moisture-dish'): boolean => need.accepts.includes(kind);
+      const wettest = counts('slab-humidity') ? highestHumidity(facts.humidity) : null;
+      const emission = counts('moisture-dish') ? highestEmissionLb(facts.dishes) : null;
       const { slabHumidity, emissionLb } = facts.limits;
       if (wettest === null && emission !== null)
         return {
@@ -58,7 +59,9 @@ export function needWords(need: TestNeed, facts: FloorFacts, context: NeedContex
         value: wettest === null ? null : w.share(wettest.value),
         limit: slabHumidity === null ? '' : `max ${w.share(slabHumidity.value)}`,
         detail:
-          wettestTest === undefined ? 'RH probe or calcium chloride' : joined([`${w.depth(wettestTest.depthM)} deep`, day(facts.humidity)]),
+          wettestTest === undefined
+            ? formatListOr([...(counts('slab-humidity') ? ['RH probe'] : []), ...(counts('moisture-dish') ? ['calcium chloride'] : [])])
+            : joined([`${w.depth(wettestTest.depthM)} deep`, day(facts.humidity)]),
       };
     }
     case 'wood-boards':

@@ -281,11 +281,11 @@ const MISSING: readonly Rule[] = [
     {
       id: 'moisture-few',
       title: ({ need }: NeedCase) => need.what,
-      reads: 'fewer slab moisture tests than the method needs: three in the first 1,000 sq ft',
+      reads: 'fewer slab moisture tests by one method than it needs: three in the first 1,000 sq ft',
       verdict: 'hold',
       when: (facts) => needs(facts, (need) => need.state === 'few' && need.id === 'slab-moisture'),
       text: ({ need }, w) =>
-        `${w.number(need.have)} of ${w.number(need.wanted)} tests done. The method requires the full number. Do the rest.`,
+        `${w.number(need.have)} of ${w.number(need.wanted)} tests done by one method. Each method requires the full number. Do the rest.`,
       holds: ['pour'],
       lifts: ({ need }) => need.lifts,
       source: ({ need }) => need.source,

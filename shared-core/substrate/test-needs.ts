@@ -37,7 +37,23 @@ export type NeedInput = {
   readonly now: string;
 };
 
-type Wanted = Pick<TestNeed, 'id' | 'what' | 'wanted' | 'onTheDay' | 'source'> & { readonly part?: 'boards' | 'structure' };
+type Wanted = Pick<TestNeed, 'id' | 'what' | 'wanted' | 'onTheDay' | 'source'> & {
+  readonly part?: 'boards' | 'structure';
+  /** Kinds that cannot answer it on this floor, with the reason. */
+  readonly without?: Partial<Record<FloorTestKind, string>>;
+  /** Whether one method alone must reach the full number. */
+  readonly byOneMethod?: boolean;
+};
+
+/** The slab moisture tests whose readings have no limit under this flooring to be compared with. */
+const withoutLimit = ({ slabHumidity, emissionLb }: LimitsInForce): Partial<Record<FloorTestKind, string>> => ({
+  ...(slabHumidity === null && {
+    'slab-humidity': 'This flooring has no RH limit. Enter the manufacturer’s, or do calcium chloride tests.',
+  }),
+  ...(emissionLb === null && {
+    'moisture-dish': 'This flooring has no MVER limit. Enter the manufacturer’s, or test in-slab RH.',
+  }),
+});
 
 function wantedTests(input: NeedInput): readonly Wanted[] {
   const top = input.top?.material ?? null;
@@ -53,6 +69,8 @@ function wantedTests(input: NeedInput): readonly Wanted[] {
         id: 'slab-moisture',
         what: 'slab moisture',
         wanted: slabTestCount(areaM2),
+        without: withoutLimit(input.limits),
+        byOneMethod: true,
         onTheDay: false,
         source:
           'ASTM F710: every slab; number by ASTM F1869 and F2170, one within 3 ft of an outside wall, room at service conditions 48 h before',
@@ -117,16 +135,17 @@ const readingsIn = (test: FloorTest): number => (test.kind === 'wood-moisture' ?
 
 /** The tests a floor needs, each with its state, in order of work. */
 export function testNeeds(input: NeedInput, context: CountContext): readonly TestNeed[] {
-  return wantedTests(input).map(({ part, ...wanted }) => {
-    const accepts = testKinds().filter((kind) => TEST_KINDS[kind].answers.includes(wanted.id));
-    const accepted = input.tests.filter(
-      (test) => accepts.includes(test.kind) && (part === undefined || (test.kind === 'wood-moisture' && test.part === part)),
+  return wantedTests(input).map(({ part, without = {}, byOneMethod = false, ...wanted }) => {
+    const answering = testKinds().filter((kind) => TEST_KINDS[kind].answers.includes(wanted.id));
+    const accepts = answering.filter((kind) => without[kind] === undefined);
+    const made = input.tests.filter(
+      (test) => answering.includes(test.kind) && (part === undefined || (test.kind === 'wood-moisture' && test.part === part)),
     );
-    const judged = accepted.map((test) => ({ test, why: kindOf(test).doesNotCount(test, input.layers, context) }));
+    const judged = made.map((test) => ({ test, why: without[test.kind] ?? kindOf(test).doesNotCount(test, input.layers, context) }));
     const counted = judged.filter((entry) => entry.why === null).map((entry) => entry.test);
     const recent = counted.filter((test) => !isStale(test.kind, test.takenAt, input.now));
-    const fresh = accepts.flatMap((kind) => lastVisit(recent, kind));
-    const have = fresh.reduce((sum, test) => sum + readingsIn(test), 0);
+    const counts = accepts.map((kind) => lastVisit(recent, kind).reduce((sum, test) => sum + readingsIn(test), 0));
+    const have = byOneMethod ? Math.max(...counts) : counts.reduce((sum, count) => sum + count, 0);
     const state = have >= wanted.wanted ? 'enough' : have > 0 ? 'few' : counted.length > 0 ? 'stale' : 'missing';
     return {
       ...wanted,

@@ -33,6 +33,21 @@ describe('the field of a needed test', () => {
     expect(about(dry, 'slab-moisture')).toMatchObject({ value: '70%', standing: 'done' });
   });
 
+  it('shows no reading that this flooring has no limit for', () => {
+    const flooringLimits = {
+      slabHumidity: 0.85,
+      emissionLb: null,
+      woodMoisture: null,
+      flatnessGapM: null,
+      flatnessSpanM: null,
+      statedIn: '',
+    };
+    const dishes = only(without(SLAB, 'slab-humidity'), test.dish({ id: 'd1' }), test.dish({ id: 'd2' }), test.dish({ id: 'd3' }));
+    expect(about({ ...dishes, flooring: 'tile-large', flooringLimits }, 'slab-moisture')).toMatchObject({
+      ...{ value: null, limit: 'max 85%', detail: 'RH probe', standing: 'waiting' },
+    });
+  });
+
   it('has no figure for a test that was not made', () => {
     expect(about(without(SLAB, 'slab-humidity'), 'slab-moisture')).toMatchObject({ value: null, standing: 'waiting' });
   });

@@ -80,6 +80,29 @@ describe('the tests a floor needs', () => {
     expect(state(holes(3, daysAgo(30.01)))).toEqual(['stale', 0]);
   });
 
+  // ASTM F2170 and F1869, second-hand: three in the first 1,000 sq ft by each method, so two by one and one by the other are not three.
+  it('count the moisture tests of a slab by one method, not the sum of both', () => {
+    const dishes = (count: number): FloorTest[] => Array.from({ length: count }, (_, i) => test.dish({ id: `dish-${i}` }));
+    expect(needOf('slab-moisture', { tests: [...holes(2), ...dishes(1)] })).toMatchObject({ have: 2, state: 'few' });
+    expect(needOf('slab-moisture', { tests: [...holes(1), ...dishes(3)] })).toMatchObject({ have: 3, state: 'enough' });
+    expect(needOf('slab-moisture', { tests: [...holes(3), ...dishes(1)] })).toMatchObject({ have: 3, state: 'enough' });
+  });
+
+  it('do not count a moisture test that no limit of the flooring can be compared with, and say so', () => {
+    const dishes = [test.dish({ id: 'dish-1' }), test.dish({ id: 'dish-2' }), test.dish({ id: 'dish-3' })];
+    const byHumidity = needOf('slab-moisture', { limits: limitsOf(0.85, null), tests: dishes });
+    expect(byHumidity).toMatchObject({ state: 'missing', have: 0, accepts: ['slab-humidity'], lifts: 'room.tests.slab-humidity' });
+    expect(byHumidity?.refused.map(({ testId, why }) => [testId, why.includes('no MVER limit')])).toEqual([
+      ['dish-1', true],
+      ['dish-2', true],
+      ['dish-3', true],
+    ]);
+    const byEmission = needOf('slab-moisture', { limits: limitsOf(null, 3), tests: holes(3) });
+    expect(byEmission).toMatchObject({ state: 'missing', have: 0, accepts: ['moisture-dish'], lifts: 'room.tests.moisture-dish' });
+    expect(byEmission?.refused[0]?.why).toContain('no RH limit');
+    expect(needOf('slab-moisture', { limits: limitsOf(0.85, null), tests: [...holes(3), ...dishes] })).toMatchObject({ state: 'enough' });
+  });
+
   it('count every reading of one wood test, of the part it was made on', () => {
     const floor = { kept: [boards, joists], layers: [boards, joists], top: boards, isWoodFramed: true };
     const tests = [test.wood('boards', [0.1, 0.1, 0.1]), test.wood('structure', [0.1])];
