@@ -1,9 +1,12 @@
 import { useState } from 'react';
 import type { HoldDocument } from '../../shared-core/book/job.ts';
-import { DOCUMENT_WORDS } from '../../shared-core/assess/overrides.ts';
+import { type DocumentAsked, DOCUMENT_WORDS } from '../../shared-core/assess/overrides.ts';
+import { formatLoad } from '../../shared-core/measure/pressure.ts';
+import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import { capital } from '../../shared-core/standing/names.ts';
 import { DateField, Fields, TextField } from './Fields.tsx';
 import { Dialog } from './Dialog.tsx';
+import { useMeasure } from './use-measure.ts';
 
 interface ConfirmWhyProps {
   /** The hold: `Hold: slab moisture`. */
@@ -11,8 +14,8 @@ interface ConfirmWhyProps {
   /** The purpose of the rule. */
   readonly because: string;
   readonly source?: string;
-  /** The document the hold accepts instead of a reason, with today's date; null where a reason is enough. */
-  readonly document?: { readonly kind: HoldDocument['kind']; readonly today: string } | null;
+  /** The document the hold accepts instead of a reason; null where a reason is enough. */
+  readonly document?: DocumentAsked | null;
   /** The reason, never empty, and the document if one is required. */
   readonly onGoOn: (why: string, document: HoldDocument | null) => void;
   readonly onBack: () => void;
@@ -21,8 +24,15 @@ interface ConfirmWhyProps {
 /** The schema has the same minimum. */
 const LEAST_LETTERS = 10;
 
+/** Which load a letter is saved for. */
+const loadNote = (loadPa: number | null, units: UnitSystem, locale: string): string =>
+  loadPa === null
+    ? 'The load of the pour is not known yet. Once it is, this hold needs the letter again.'
+    : `It is saved for the load of this pour, ${formatLoad(Math.max(0, loadPa), units, locale)}. A heavier pour needs another letter.`;
+
 /** Overrides a hold: stores the reason, or the document that clears it. */
 export function ConfirmWhy({ hold, because, source, document = null, onGoOn, onBack }: ConfirmWhyProps) {
+  const { units, locale } = useMeasure();
   const [why, setWhy] = useState('');
   const [issuedBy, setIssuedBy] = useState('');
   const [number, setNumber] = useState('');
@@ -44,6 +54,7 @@ export function ConfirmWhy({ hold, because, source, document = null, onGoOn, onB
       issuedBy: issuedBy.trim(),
       number: number.trim(),
       datedOn,
+      ...(document.loadPa !== undefined && { loadPa: document.loadPa }),
     });
   };
   return (
@@ -60,6 +71,7 @@ export function ConfirmWhy({ hold, because, source, document = null, onGoOn, onB
             <TextField label="Number" value={number} onChange={setNumber} problem={missing(number)} />
             <DateField label="Document date" today={document.today} latest={document.today} value={datedOn} onChange={setDatedOn} />
           </Fields>
+          {document.loadPa !== undefined && <p className="small">{loadNote(document.loadPa, units, locale)}</p>}
           {asked && datedOn === null && <p className="small">Enter the date of the document.</p>}
         </>
       )}

@@ -126,7 +126,9 @@ export function assessRoom(input: AssessInput): Assessment {
     wording,
   );
   const overrides = jobRoom?.overrides ?? [];
-  const findings = findingsOf(facts, wording, (unresolved) => withDocuments(unresolved, overrides, input.locale));
+  const findings = findingsOf(facts, wording, (unresolved) =>
+    withDocuments(unresolved, overrides, facts, { wording, locale: input.locale }),
+  );
   const context: OddContext = { now: input.now, yearBuilt: property.yearBuilt };
   return {
     facts,

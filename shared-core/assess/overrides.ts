@@ -2,8 +2,10 @@
 import type { HoldDocument, Override } from '../book/job.ts';
 import { formatDay } from '../measure/day.ts';
 import { HOUR_S } from '../measure/duration.ts';
+import type { FloorFacts } from '../substrate/floor-facts.ts';
 import type { ClearedBy, Finding } from '../substrate/rule.ts';
 import { TEST_KINDS } from '../substrate/test-kinds.ts';
+import type { Wording } from '../substrate/wording.ts';
 
 /** Key of the hold that the primer's clock puts on a pour. */
 export const PRIMER_HOLD = 'primer-clock';
@@ -43,6 +45,20 @@ export function overridesInForce(overrides: readonly Override[], { lastPouredAt,
 export const isDocument = (clearedBy: ClearedBy | 'signature'): clearedBy is HoldDocument['kind'] =>
   clearedBy !== 'reason' && clearedBy !== 'lab-result' && clearedBy !== 'signature';
 
+/** How far a load may be over the one of the letter: rounding of the figures, 0.1 psf. */
+const LOAD_SLACK_PA = 5;
+
+type LoadFacts = Pick<FloorFacts, 'isSuspended' | 'addedLoadPa'>;
+
+/** What a document is recorded with, besides what it says itself. */
+export type DocumentAsked = Pick<HoldDocument, 'kind' | 'loadPa'> & { readonly today: string };
+
+/** The document that clears a hold, for its dialog; null where a reason is enough. An engineer's letter is for the load of now. */
+export function documentAsked(clearedBy: ClearedBy | 'signature', facts: LoadFacts, today: string): DocumentAsked | null {
+  if (!isDocument(clearedBy)) return null;
+  return { kind: clearedBy, today, ...(clearedBy === 'engineer-letter' && facts.isSuspended && { loadPa: facts.addedLoadPa }) };
+}
+
 /** Name of a document within a sentence. */
 export const DOCUMENT_WORDS: Readonly<Record<HoldDocument['kind'], string>> = {
   clearance: 'clearance',
@@ -55,21 +71,45 @@ export function documentFor(finding: Pick<Finding, 'key' | 'clearedBy'>, overrid
   return overrides.filter(({ key, document }) => key === finding.key && document?.kind === finding.clearedBy).at(-1) ?? null;
 }
 
+/** What a letter says of the load on a suspended floor; null where load does not matter or is not known. */
+function loadWords(letter: HoldDocument, facts: LoadFacts, wording: Wording): { readonly isOver: boolean; readonly text: string } | null {
+  if (letter.kind !== 'engineer-letter' || !facts.isSuspended || facts.addedLoadPa === null) return null;
+  const loadPa = letter.loadPa ?? null;
+  if (facts.addedLoadPa > (loadPa ?? 0) + LOAD_SLACK_PA) {
+    const was = loadPa === null ? 'before the load was known' : `for ${wording.load(loadPa)}`;
+    return {
+      isOver: true,
+      text: `was recorded ${was}, and the pour adds ${wording.load(facts.addedLoadPa)}. Record a letter for this load.`,
+    };
+  }
+  const upTo = loadPa === null || loadPa <= 0 ? '' : ` up to ${wording.load(loadPa)}`;
+  const adds = facts.addedLoadPa <= 0 ? 'no weight' : wording.load(facts.addedLoadPa);
+  return { isOver: false, text: `It clears this hold${upTo}. At its deepest the pour adds ${adds}.` };
+}
+
 /**
  * The findings with their documents: a hold is cleared by its recorded document and names it. A certified firm still follows
- * lead-safe practice, so that finding stays as prep.
+ * lead-safe practice, so that finding stays as prep. An engineer's letter does not clear a hold for more load than it was
+ * recorded for.
  */
-export function withDocuments(findings: readonly Finding[], overrides: readonly Override[], locale: string): readonly Finding[] {
+export function withDocuments(
+  findings: readonly Finding[],
+  overrides: readonly Override[],
+  facts: LoadFacts,
+  { wording, locale }: { readonly wording: Wording; readonly locale: string },
+): readonly Finding[] {
   return findings.map((finding) => {
     const document = documentFor(finding, overrides)?.document;
     if (document === undefined) return finding;
     const name = DOCUMENT_WORDS[document.kind];
     const named = `${name.charAt(0).toUpperCase()}${name.slice(1)} ${document.number} by ${document.issuedBy}, ${formatDay(document.datedOn, 'dated', locale)}.`;
     const isLead = document.kind === 'lead-firm';
+    const load = loadWords(document, facts, wording);
+    if (load?.isOver === true) return { ...finding, text: `${finding.text} The ${name} ${document.number} ${load.text}` };
     return {
       ...finding,
       verdict: isLead ? 'go-with-work' : 'go',
-      text: isLead ? `${named} Follow the lead-safe lines of Prep.` : `${named} It clears this hold.`,
+      text: isLead ? `${named} Follow the lead-safe lines of Prep.` : `${named} ${load?.text ?? 'It clears this hold.'}`,
       holds: [],
       does: [],
     };

@@ -66,6 +66,11 @@ export const holdDocumentSchema = z.strictObject({
   issuedBy: z.string().trim().min(1, 'Enter who issued the document.').max(200),
   number: z.string().trim().min(1, 'Enter the document number.').max(80),
   datedOn: daySchema,
+  /**
+   * The load the pour added to a suspended floor when the letter was recorded, pascals; null while it was not known, absent where
+   * load does not matter.
+   */
+  loadPa: finite.nullable().optional(),
 });
 export type HoldDocument = z.infer<typeof holdDocumentSchema>;
 

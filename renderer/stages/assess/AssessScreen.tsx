@@ -6,7 +6,7 @@ import { testContext } from '../../../shared-core/assess/test-arithmetic.ts';
 import { layerLine } from '../../../shared-core/drawing/room-layers.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
-import { isDocument } from '../../../shared-core/assess/overrides.ts';
+import { documentAsked } from '../../../shared-core/assess/overrides.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import {
   overrideHold,
@@ -255,7 +255,7 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
           hold={`Hold: ${open.finding.title}`}
           because={open.problem === null ? open.finding.text : `${open.problem} ${open.finding.text}`}
           source={open.finding.source}
-          document={isDocument(open.finding.clearedBy) ? { kind: open.finding.clearedBy, today: dayOfInstant(now, zone) } : null}
+          document={documentAsked(open.finding.clearedBy, assessment.facts, dayOfInstant(now, zone))}
           onBack={() => setOpen(null)}
           onGoOn={(why, document) =>
             void overrideHold(job.id, room.id, open.finding, { why, document, initials: initialsOf(business.ownerName) }).then((outcome) =>

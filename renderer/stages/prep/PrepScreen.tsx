@@ -8,7 +8,7 @@ import { dayOfInstant, formatInstant } from '../../../shared-core/measure/moment
 import { lineHeldBy, type PourHold } from '../../../shared-core/prep/pour-held.ts';
 import { lineText } from '../../../shared-core/prep/line-words.ts';
 import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
-import { isDocument } from '../../../shared-core/assess/overrides.ts';
+import { documentAsked } from '../../../shared-core/assess/overrides.ts';
 import { kindOf, TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { testContext } from '../../../shared-core/assess/test-arithmetic.ts';
@@ -242,7 +242,7 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
         <ConfirmWhy
           hold={past.hold.text}
           because={`${past.problem === null ? '' : `${past.problem} `}The pour waits for this. What you enter is printed on every document of the job.`}
-          document={isDocument(past.hold.clearedBy) ? { kind: past.hold.clearedBy, today: dayOfInstant(now, zone) } : null}
+          document={documentAsked(past.hold.clearedBy, assessment.facts, dayOfInstant(now, zone))}
           onBack={() => setPast(null)}
           onGoOn={(why, document) =>
             void overrideHold(whole.job.id, room.id, { key: past.hold.key, title: past.hold.text }, { why, document, initials }).then(

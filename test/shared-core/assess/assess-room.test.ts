@@ -98,6 +98,23 @@ describe('a room’s assessment', () => {
     expect(facts.areaM2).toBeCloseTo(12, 9);
   });
 
+  it('holds a pour heavier than the one the engineer’s letter was recorded for', () => {
+    const room: Partial<Room> = {
+      ...{ layers: [...BOARDS.layers], tests: [...BOARDS.tests] },
+      circumstances: { ...BOARDS.circumstances, allowedExtraLoadPa: 479 },
+    };
+    const letter = {
+      ...{ key: 'load-over', why: 'Letter of the engineer.', instant: NOW, initials: 'RT' },
+      document: { kind: 'engineer-letter' as const, issuedBy: 'Quarry Row', number: '2214', datedOn: '2026-05-01', loadPa: 575 },
+    };
+    const at = (addedLoadPa: number) => {
+      const { findings, holdsPour } = assessRoom(input({ addedLoadPa, jobRoom: { ...JOB_ROOM, overrides: [letter] } }, room));
+      return [findings.find((finding) => finding.ruleId === 'load-over')?.verdict, holdsPour.some(({ ruleId }) => ruleId === 'load-over')];
+    };
+    expect(at(575)).toEqual(['go', false]);
+    expect(at(2011)).toEqual(['hold', true]);
+  });
+
   it('holds a kitchen of 1962 with sheet flooring over unknown adhesive, and a lab result clears it', () => {
     const layers = [
       layer('sheet-flooring', { id: 'sheet', yearInstalled: 1974, fate: 'remove' }),

@@ -1,7 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { documentFor, isDocument, overridesInForce, PRIMER_HOLD, withDocuments } from '../../../shared-core/assess/overrides.ts';
+import {
+  documentAsked,
+  documentFor,
+  isDocument,
+  overridesInForce,
+  PRIMER_HOLD,
+  withDocuments,
+} from '../../../shared-core/assess/overrides.ts';
 import type { HoldDocument, Override } from '../../../shared-core/book/job.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
+import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 
 const GIVEN = '2026-05-04T12:00:00Z';
 const override = (key: string, change: Partial<Override> = {}): Override => ({
@@ -57,6 +65,10 @@ describe('an override', () => {
   });
 });
 
+const words = { wording: wordingFor('us', 'en-US'), locale: 'en-US' };
+/** 1 psf, pascals: 4.4482216 N on 0.09290304 m². */
+const PSF = 4.4482216 / 0.09290304;
+
 describe('a document', () => {
   const overrides = [
     override('load', { document: paper('engineer-letter', 'L-7') }),
@@ -77,7 +89,8 @@ describe('a document', () => {
     const [load, lead, span] = withDocuments(
       [finding('load', 'engineer-letter'), finding('lead-paint', 'lead-firm'), open],
       overrides,
-      'en-US',
+      { isSuspended: false, addedLoadPa: 12 * PSF },
+      words,
     );
     expect(load).toMatchObject({
       verdict: 'go',
@@ -93,5 +106,34 @@ describe('a document', () => {
       does: [],
     });
     expect(span).toBe(open);
+  });
+
+  it('of an engineer clears a hold up to the load it was recorded for', () => {
+    const hold = finding('load', 'engineer-letter');
+    const cleared = (recordedPa: number | null | undefined, addedLoadPa: number | null, isSuspended = true) => {
+      const letter = { ...paper('engineer-letter'), ...(recordedPa !== undefined && { loadPa: recordedPa }) };
+      return withDocuments([hold], [override('load', { document: letter })], { isSuspended, addedLoadPa }, words)[0];
+    };
+    expect(cleared(12 * PSF, 12 * PSF)).toMatchObject({ verdict: 'go', holds: [] });
+    expect(cleared(12 * PSF, 12 * PSF)?.text).toContain('It clears this hold up to 12 psf. At its deepest the pour adds 12 psf.');
+    expect(cleared(12 * PSF, 8 * PSF)?.text).toContain('At its deepest the pour adds 8 psf.');
+    expect(cleared(12 * PSF, 42 * PSF)).toMatchObject({
+      ...{ verdict: 'hold', holds: ['pour'] },
+      text: 'A hold. The structural engineer’s letter L-7 was recorded for 12 psf, and the pour adds 42 psf. Record a letter for this load.',
+    });
+    expect(cleared(12 * PSF, 12.5 * PSF)?.verdict).toBe('hold');
+    // A letter from before the estimate names no load.
+    for (const unknown of [null, undefined]) expect(cleared(unknown, 4 * PSF)?.text).toContain('was recorded before the load was known');
+    expect(cleared(null, null)?.verdict).toBe('go');
+    expect(cleared(undefined, 42 * PSF, false)).toMatchObject({ verdict: 'go', holds: [] });
+  });
+
+  it('is asked for with the load of now, where it is an engineer’s and the floor is suspended', () => {
+    const asked = (kind: Finding['clearedBy'], isSuspended: boolean) =>
+      documentAsked(kind, { isSuspended, addedLoadPa: 600 }, '2026-05-04');
+    expect(asked('engineer-letter', true)).toEqual({ kind: 'engineer-letter', today: '2026-05-04', loadPa: 600 });
+    expect(asked('engineer-letter', false)).toEqual({ kind: 'engineer-letter', today: '2026-05-04' });
+    expect(asked('lead-firm', true)).toEqual({ kind: 'lead-firm', today: '2026-05-04' });
+    expect(asked('reason', true)).toBeNull();
   });
 });

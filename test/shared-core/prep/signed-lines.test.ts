@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { SignedItem } from '../../../shared-core/book/job.ts';
 import { item } from '../../../shared-core/prep/prep-input.ts';
 import { documentFor, overridesInForce, PRIMER_HOLD, withDocuments } from '../../../shared-core/assess/overrides.ts';
+import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { lineHeldBy, mayPour, type PourHoldInput, pourHeldBy, QUOTE_HOLD } from '../../../shared-core/prep/pour-held.ts';
 import { signedLines } from '../../../shared-core/prep/signed-lines.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
@@ -154,7 +155,12 @@ describe('what blocks the pour', () => {
       document: { kind, issuedBy: 'Quarry Row Engineers', number: '2214', datedOn: '2026-05-02' },
     });
     expect(documentFor(letter, [recorded('clearance')])).toBeNull();
-    const [cleared] = withDocuments([letter], [recorded('engineer-letter')], 'en-US');
+    const [cleared] = withDocuments(
+      [letter],
+      [recorded('engineer-letter')],
+      { isSuspended: false, addedLoadPa: null },
+      { wording: wordingFor('us', 'en-US'), locale: 'en-US' },
+    );
     expect(cleared).toMatchObject({ verdict: 'go', holds: [] });
     expect(cleared?.text).toContain('2214 by Quarry Row Engineers');
     expect(held({ findings: cleared === undefined ? [] : [cleared] })).toEqual([]);
