@@ -2,6 +2,7 @@
 import type { Business } from '../../shared-core/book/business.ts';
 import type { Job } from '../../shared-core/book/job.ts';
 import type { Material, MaterialKind, Milestone, PowderSheet, PrimerUse } from '../../shared-core/book/material.ts';
+import { BOUGHT_BY_HAND } from '../../shared-core/material/shopping.ts';
 import { typicalMaterials } from '../../shared-core/material/typical-materials.ts';
 import { book } from './database.ts';
 import { newId, nowInstant, stamps, attempt, done, type Outcome, refused } from './command.ts';
@@ -102,20 +103,25 @@ export async function copySheet(of: Material): Promise<Outcome<string>> {
 export type SheetUse = { readonly jobId: string; readonly number: string; readonly title: string; readonly roomId: string };
 
 const isOpen = (job: Job): boolean => job.state === 'open' && job.deletedAt === null;
-const isChosen = (material: Material): boolean => material.powder !== null || material.kind === 'primer';
+/** Whether jobs name the data sheet itself; the others are taken by their kind. */
+export const isChosenById = (material: Material): boolean =>
+  material.powder !== null || material.kind === 'primer' || BOUGHT_BY_HAND.has(material.kind);
 
 /**
- * The open jobs that use a data sheet: those whose rooms or options name it, and every open job if it is the last of a kind that is chosen
- * by kind (isolation strip, dams, filler).
+ * The open jobs that use a data sheet: those whose rooms, options or added lines name it, and every open job if it is the last of a
+ * kind that is chosen by kind (isolation strip, dams, filler).
  * @param materials all data sheets that are not archived
  */
 export function sheetUses(material: Material, materials: readonly Material[], jobs: readonly Job[]): SheetUse[] {
   const isLast = !materials.some((m) => m.kind === material.kind && m.id !== material.id && m.deletedAt === null);
   return jobs.filter(isOpen).flatMap((job) => {
-    const rooms = [...job.rooms, ...job.estimate.options.flatMap((o) => o.rooms)];
-    const names = rooms.find((r) => r.materialId === material.id || ('primerId' in r && r.primerId === material.id));
-    const room = names ?? (!isChosen(material) && material.kind !== 'tool' && isLast ? job.rooms[0] : undefined);
-    return room === undefined ? [] : [{ jobId: job.id, number: job.number, title: job.title, roomId: room.roomId }];
+    const names =
+      job.rooms.find((r) => [r.materialId, r.primerId, r.moistureSystemId].includes(material.id)) ??
+      job.estimate.options.flatMap((o) => o.rooms).find((r) => r.materialId === material.id);
+    const line = job.estimate.added.find(({ bought }) => bought?.materialId === material.id);
+    const isByKind = !isChosenById(material) && isLast;
+    const roomId = names?.roomId ?? line?.roomId ?? (line !== undefined || isByKind ? job.rooms[0]?.roomId : undefined);
+    return roomId === undefined ? [] : [{ jobId: job.id, number: job.number, title: job.title, roomId }];
   });
 }
 

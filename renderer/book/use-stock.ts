@@ -18,6 +18,7 @@ import { useWholeJobs } from './use-whole-job.ts';
 
 export type StockReading = {
   readonly business: Business;
+  /** All data sheets, archived ones included: they may be on hand or needed by a job. */
   readonly materials: readonly Material[];
   /** Purchases and stock entries, newest first, voided ones included. */
   readonly entries: readonly Extract<LedgerEntry, { kind: 'purchase' | 'stock' }>[];
@@ -41,7 +42,7 @@ async function readStock(): Promise<StockReading | undefined> {
   const pours = first === undefined ? [] : readable('pours', await db.rowsOf('pours').where('finishedAt').aboveOrEqual(first).toArray());
   const ids = pours.map((pour) => pour.id);
   const events = readable('pourEvents', await db.rowsOf('pourEvents').where('pourId').anyOf(ids).toArray());
-  const materials = readable('materials', sheets).filter((m) => m.deletedAt === null);
+  const materials = readable('materials', sheets);
   const dayOf = (instant: string): string => dayOfInstant(instant, business.timeZone);
   const today = dayOf(nowInstant());
   return { business, materials, entries, stock: stockOn(entries, pourUses(pours, events, dayOf), today), today };

@@ -10,7 +10,7 @@ import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { containersWord, FIRST_KINDS, KINDS, KIND_WORDS } from './sheet-words.ts';
 import type { Business } from '../../shared-core/book/business.ts';
-import { startingSheets, type SheetUse } from '../book/material-commands.ts';
+import { isChosenById, startingSheets, type SheetUse } from '../book/material-commands.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { TextField } from '../parts/Fields.tsx';
 
@@ -154,7 +154,7 @@ interface ArchiveDialogProps {
 export function ArchiveDialog({ material, uses, hrefOf, onGoOn, onClose }: ArchiveDialogProps) {
   return (
     <Dialog onClose={onClose} firm title={`${material.name} is still in use`} onSave={onGoOn} saveWord="Archive anyway">
-      <p>{material.powder !== null || material.kind === 'primer' ? CHOSEN_STILL : LAST_OF_KIND}</p>
+      <p>{isChosenById(material) ? CHOSEN_STILL : LAST_OF_KIND}</p>
       <ul className="ends">
         {uses.map((use) => (
           <li key={use.jobId}>

@@ -13,6 +13,7 @@ import { DateField, Fields, MoneyField, NumberField, TextField } from '../parts/
 import { PhotosPart } from '../parts/PhotosPart.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { SaveDialog } from '../parts/Dialog.tsx';
+import { sheetOptions } from '../parts/sheet-options.ts';
 
 /** A higher count on one receipt is a typo. */
 const MAX_QUANTITY = 5000;
@@ -157,7 +158,7 @@ function LineFields({ line, materials, currency, today, onChange, onDelete }: Li
           label="Item"
           value={line.materialId}
           none="Other item"
-          options={materials.filter((m) => m.deletedAt === null).map((m) => ({ value: m.id, word: m.name }))}
+          options={sheetOptions(materials, line.materialId)}
           onChange={(materialId) => onChange({ materialId, unit: materials.find((m) => m.id === materialId)?.container.name ?? '' })}
         />
         {material === null ? (

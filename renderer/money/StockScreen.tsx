@@ -18,6 +18,7 @@ import { recordEntry } from '../book/ledger-commands.ts';
 import { ChoiceRow, SelectField } from '../parts/Choices.tsx';
 import { DateField, Fields, NumberField, TextField } from '../parts/Fields.tsx';
 import { SaveDialog } from '../parts/Dialog.tsx';
+import { sheetOptions } from '../parts/sheet-options.ts';
 
 type Asking =
   | { readonly kind: 'stock'; readonly materialId: string | null }
@@ -166,7 +167,7 @@ function OnHandTable({ reading, reserved, onPick }: OnHandTableProps) {
 }
 
 function stockEntryWords(entry: StockReading['entries'][number], materials: readonly Material[], locale: string): string {
-  const nameOf = (id: string | null): string => materials.find((m) => m.id === id)?.name ?? 'Archived material';
+  const nameOf = (id: string | null): string => materials.find((m) => m.id === id)?.name ?? 'Data sheet not found';
   const count = (value: number): string => formatNumber(value, { most: 1 }, locale);
   if (entry.kind === 'stock')
     return `${STOCK_WORDS[entry.what]}: ${nameOf(entry.materialId)}, ${count(entry.containers)}, ${lotWords(entry.lot).toLowerCase()}`;
@@ -233,7 +234,7 @@ function StockDialog({ materials, stock, materialId: first, today, onClose }: St
         <SelectField
           label="Material"
           value={materialId}
-          options={materials.map((m) => ({ value: m.id, word: m.name }))}
+          options={sheetOptions(materials, materialId)}
           onChange={(id) => {
             setMaterialId(id);
             setPicked(lotsOf(id)[0]?.lot ?? NEW_LOT);

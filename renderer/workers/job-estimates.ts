@@ -23,13 +23,13 @@ function remember(jobId: string, estimated: Estimated): Estimated {
   return estimated;
 }
 
-/** Archived data sheets are not used; nothing else of the job goes to the worker. */
+/** What an estimate is made from; nothing else of the job goes to the worker. */
 const recordsOf = ({ business, property, rooms, job, materials }: WholeJob): EstimateRecords => ({
   business,
   property,
   rooms,
   job,
-  materials: materials.filter((m) => m.deletedAt === null),
+  materials,
 });
 
 /** The estimate of a job if it is cached or quick; null when the worker has to calculate it. */

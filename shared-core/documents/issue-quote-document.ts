@@ -16,11 +16,9 @@ import type { DocumentTree } from './tree.ts';
 /** The new revision with its document. */
 export type IssuedWithDocument = Issued & { readonly tree: DocumentTree };
 
-const recordsOf = ({ whole }: JobReading) => ({ ...whole, materials: whole.materials.filter((m) => m.deletedAt === null) });
-
 /** The records as a quote of today would be made from them, for looking at only: they are shared, not frozen. */
 export const asQuoted = (reading: JobReading): Frozen => {
-  const { business, customer, property, rooms, job, materials } = recordsOf(reading);
+  const { business, customer, property, rooms, job, materials } = reading.whole;
   return { version: SCHEMA_VERSION, business, customer, property, rooms: [...rooms], job, materials: [...materials] };
 };
 
@@ -34,7 +32,7 @@ export function issueQuoteWithDocument(reading: JobReading, issue: Omit<Issue, '
   const late = datedAfter(reading.whole, issue.instant);
   if (late !== null) return { ok: false, message: late };
   const earlier = reading.whole.quotes;
-  const issued = issueQuote(recordsOf(reading), { ...issue, earlier, holds: openHolds(reading) });
+  const issued = issueQuote(reading.whole, { ...issue, earlier, holds: openHolds(reading) });
   if (!issued.ok) return issued;
   const { quote, superseded } = issued.value;
   const { options } = estimateJob(quote.frozen, dayOfInstant(issue.instant, quote.timeZone));
@@ -44,7 +42,7 @@ export function issueQuoteWithDocument(reading: JobReading, issue: Omit<Issue, '
 
 /** The document as it would be issued now, watermarked as a draft; nothing is stored. */
 export function draftQuote(reading: JobReading, instant: string): DocumentTree {
-  const records = recordsOf(reading);
+  const records = reading.whole;
   const frozen = freeze(records);
   const priced = quotedPrice(estimateJob(frozen, dayOfInstant(instant, frozen.business.timeZone)), frozen.materials);
   const replaces = lastOf(reading.whole.quotes);

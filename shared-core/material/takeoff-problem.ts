@@ -8,7 +8,6 @@ import type { AddedWeight } from './weight.ts';
 /** One problem by its kind; meters, cubic meters, liters. */
 export type TakeoffDoubt =
   | { readonly kind: 'no-survey' | 'no-material' | 'no-primer' }
-  | { readonly kind: 'removed-material' | 'removed-primer'; readonly name: string }
   | { readonly kind: 'sheet'; readonly why: SheetProblem }
   | { readonly kind: 'primer'; readonly why: PrimerProblem }
   | { readonly kind: 'bags'; readonly why: BagProblem }

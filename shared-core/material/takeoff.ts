@@ -179,7 +179,6 @@ function readSheet(material: Material | null, report: Report): EffectiveSheet | 
     report({ kind: 'no-material' }, true);
     return null;
   }
-  if (material.deletedAt !== null) report({ kind: 'removed-material', name: material.name }, true);
   const sheet = effectiveSheet(material);
   if (sheet.ok) return sheet.value;
   report({ kind: 'sheet', why: sheet.problem }, true);
@@ -191,7 +190,6 @@ function readPrimer(room: RoomAmounts, primer: Material | null, report: Report):
     report({ kind: 'no-primer' }, false);
     return null;
   }
-  if (primer.deletedAt !== null) report({ kind: 'removed-primer', name: primer.name }, true);
   const need = primerNeed(primer, room.substrate, room.areaM2);
   if (need.ok) return need.value;
   report({ kind: 'primer', why: need.problem }, true);

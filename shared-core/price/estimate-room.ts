@@ -12,6 +12,7 @@ import type { Problem } from './problem.ts';
 import { doubtWords } from './takeoff-words.ts';
 import { type FillNumbers, roomAmounts, substrateClass } from '../material/room-amounts.ts';
 import { type RoomTakeoff, takeoff } from '../material/takeoff.ts';
+import type { TakeoffProblem } from '../material/takeoff-problem.ts';
 import { helperCount } from '../pour/crew-names.ts';
 import { likelyMinutes } from '../pour/likely-minutes.ts';
 import { roomAreaM2, roomPerimeterM } from '../plan/region.ts';
@@ -88,6 +89,10 @@ export function estimateRoom(
   const helpers = helperCount(plan, job.crewNames, business.ownerName);
   const rough = roughPour(room, roomWay, survey);
   const amounts = roomAmounts(room, jobRoom, fillNumbers(room, survey, rough), context.property.yearBuilt);
+  const chosen = { material: roomWay.materialId, primer: jobRoom.primerId, 'moisture mitigation system': jobRoom.moistureSystemId ?? null };
+  // A sheet that is chosen and cannot be found has a problem of its own.
+  const isUnchosen = ({ kind }: TakeoffProblem): boolean =>
+    !(kind === 'no-material' && chosen.material !== null) && !(kind === 'no-primer' && chosen.primer !== null);
   const taken = takeoff(amounts, {
     material,
     primer: find(jobRoom.primerId),
@@ -125,7 +130,8 @@ export function estimateRoom(
       ...doubtProblems(room, roomWay, survey, taken, units),
       ...takenOutProblems(room),
       ...untested(room, jobRoom),
-      ...taken.problems.map((doubt) => ({
+      ...sheetProblems(room, chosen, materials),
+      ...taken.problems.filter(isUnchosen).map((doubt) => ({
         key: doubt.kind,
         roomId: room.id,
         message: `${room.name}: ${doubtWords(doubt, units, locale)}`,
@@ -197,6 +203,21 @@ function plannedMinutes(
   return simulated === null
     ? { minutes: crewPourMinutes(plan.crew, batches), source: 'planned' }
     : { minutes: simulated, source: 'simulated' };
+}
+
+/** The data sheets chosen for a room that are archived, which it keeps using, or that cannot be found. */
+function sheetProblems(room: Room, chosen: Readonly<Record<string, string | null>>, materials: readonly Material[]): Problem[] {
+  return Object.entries(chosen).flatMap(([what, id]): Problem[] => {
+    const sheet = materials.find((material) => material.id === id);
+    const problem = (key: string, message: string, stops: boolean): Problem => ({
+      ...{ key: `${key}:${what}`, roomId: room.id, stops },
+      message: `${room.name}: ${message}`,
+    });
+    if (id === null || sheet?.deletedAt === null) return [];
+    return sheet === undefined
+      ? [problem('lost-sheet', `the data sheet of the ${what} cannot be found. Choose another.`, true)]
+      : [problem('archived-sheet', `${sheet.name} is archived. This job keeps using it until you choose another.`, false)];
+  });
 }
 
 function surveyProblems(room: Room, roomWay: RoomWay, survey: SurveyedRoom, day: string, rough: Ballpark | null): Problem[] {

@@ -16,7 +16,7 @@ export function freeze(records: EstimateRecords & { readonly customer: Customer 
   const { business, customer, property, job } = records;
   const roomIds = new Set(job.rooms.map((room) => room.roomId));
   const used = new Set([
-    ...job.rooms.flatMap((room) => [room.materialId, room.primerId]),
+    ...job.rooms.flatMap((room) => [room.materialId, room.primerId, room.moistureSystemId]),
     ...job.estimate.options.flatMap((option) => option.rooms.map((room) => room.materialId)),
   ]);
   const rooms = records.rooms.filter((room) => roomIds.has(room.id));

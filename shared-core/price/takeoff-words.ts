@@ -95,9 +95,6 @@ export function doubtWords(doubt: TakeoffDoubt, units: UnitSystem, locale?: stri
       return 'no material is chosen. Choose its data sheet.';
     case 'no-primer':
       return 'no primer is chosen. Nearly every floor needs one. Choose its data sheet.';
-    case 'removed-material':
-    case 'removed-primer':
-      return `${doubt.name} is archived but still used here. Unarchive it or choose another.`;
     case 'sheet':
       return sheetProblemWords(doubt.why);
     case 'primer':

@@ -110,7 +110,7 @@ const lastStart = (poured: WholeJob['pours'], now: string): string =>
 
 function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFigures | null, now: string): RoomGlance {
   const { business, property, job } = whole;
-  const byId = (id: string | null) => (id === null ? null : (whole.materials.find((m) => m.id === id && m.deletedAt === null) ?? null));
+  const byId = (id: string | null) => (id === null ? null : (whole.materials.find((m) => m.id === id) ?? null));
   const material = byId(jobRoom.materialId);
   const primer = byId(jobRoom.primerId);
   const poured = whole.pours.filter((p) => p.finishedAt !== null && p.deletedAt === null && p.roomIds.includes(room.id));
@@ -263,8 +263,7 @@ export function readJob(whole: WholeJob, now: string, before: JobReading | null 
   const day = estimateDayOf(whole, now);
   const estimateKey = estimateKeyOf(whole, day);
   if (before?.estimateKey === estimateKey) return readEstimated(whole, now, before, before);
-  const materials = whole.materials.filter((m) => m.deletedAt === null);
-  return readEstimated(whole, now, { estimate: estimateJob({ ...whole, materials }, day), estimateKey }, before);
+  return readEstimated(whole, now, { estimate: estimateJob(whole, day), estimateKey }, before);
 }
 
 /**

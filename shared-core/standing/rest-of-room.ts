@@ -119,7 +119,7 @@ export function restCost(
   if (work === null) return { lines: [], totalMinor: 0 };
   const { lines } = costLines({
     business,
-    materials: materials.filter((m) => m.deletedAt === null),
+    materials,
     rooms: [work.takeoff],
     roomKey: (id) => id,
     added: [],

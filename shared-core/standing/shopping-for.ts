@@ -62,11 +62,7 @@ function listOf({ whole }: JobReading, rooms: Rooms, withJobLines: boolean): Sho
   const { job, materials } = whole;
   const ids = new Set(rooms.map(({ room }) => room.roomId));
   const added = job.estimate.added.filter((line) => (line.roomId === null ? withJobLines : ids.has(line.roomId)));
-  return shoppingList(
-    rooms,
-    added,
-    materials.filter((m) => m.deletedAt === null),
-  );
+  return shoppingList(rooms, added, materials);
 }
 
 /** The shopping list of one option. Stock is deducted in the list of a day, over all jobs. */

@@ -22,6 +22,7 @@ import { ActionButton, LinkWord } from '../../parts/Buttons.tsx';
 import { AskCompany } from '../../parts/AskCompany.tsx';
 import { ChoiceRow, SelectField } from '../../parts/Choices.tsx';
 import { EmptySheet, BlockPart, LaterParts, SheetHeading } from '../../parts/Sheet.tsx';
+import { sheetOptions } from '../../parts/sheet-options.ts';
 import { Fields } from '../../parts/Fields.tsx';
 import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
 import { SameAsPart } from '../../parts/job/SameAsPart.tsx';
@@ -94,15 +95,15 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
   const context = useMemo(
     () => ({
       ...{ business: whole.business, property: whole.property, job: whole.job, day },
-      materials: whole.materials.filter((m) => m.deletedAt === null),
+      materials: whole.materials,
     }),
     [whole, day],
   );
   const takeoff = roomReading.estimate?.takeoff ?? null;
   const problems = (roomReading.estimate?.problems ?? []).filter((p) => p.key !== 'survey');
-  const powders = whole.materials.filter((m) => m.powder !== null && m.deletedAt === null);
-  const primers = whole.materials.filter((m) => m.kind === 'primer' && m.deletedAt === null);
-  const systems = whole.materials.filter((m) => m.kind === 'moisture-barrier' && m.deletedAt === null);
+  const powders = whole.materials.filter((m) => m.powder !== null);
+  const primers = whole.materials.filter((m) => m.kind === 'primer');
+  const systems = whole.materials.filter((m) => m.kind === 'moisture-barrier');
   const powderOf = (id: string | null): Material | null => powders.find((m) => m.id === id) ?? null;
   const levelFor = (r: JobRoom, materialId: string | null): LevelChoice =>
     levelForMaterial(r.level, powderOf(r.materialId), powderOf(materialId), newLevelChoice().leastThicknessM);
@@ -150,7 +151,7 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
                   label="Material"
                   value={jobRoom.materialId}
                   none="Choose a data sheet"
-                  options={powders.map((m) => ({ value: m.id, word: m.name }))}
+                  options={sheetOptions(powders, jobRoom.materialId)}
                   onChange={(materialId) =>
                     choose('usualMaterialId', materialId, (r) => ({ ...r, materialId, level: levelFor(r, materialId) }))
                   }
@@ -159,14 +160,14 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
                   label="Primer"
                   value={jobRoom.primerId}
                   none="Choose a data sheet"
-                  options={primers.map((m) => ({ value: m.id, word: m.name }))}
+                  options={sheetOptions(primers, jobRoom.primerId)}
                   onChange={(primerId) => choose('usualPrimerId', primerId, (r) => ({ ...r, primerId }))}
                 />
                 <SelectField
                   label="Moisture mitigation"
                   value={jobRoom.moistureSystemId ?? null}
                   none="none"
-                  options={systems.map((m) => ({ value: m.id, word: m.name }))}
+                  options={sheetOptions(systems, jobRoom.moistureSystemId ?? null)}
                   onChange={(moistureSystemId) => edit('moisture mitigation system', (r) => ({ ...r, moistureSystemId }))}
                 />
               </Fields>

@@ -120,6 +120,16 @@ describe('an archived data sheet', () => {
     expect((await archiveSheet(await sheet(FINE), true)).ok).toBe(true);
     expect((await sheet(FINE)).deletedAt).not.toBeNull();
   });
+  it('counts as used where a room takes it as its moisture system, or an added line buys it', async () => {
+    const [all, system] = [await book.rowsOf('materials').toArray(), await sheet(typicalId('moisture-barrier'))];
+    const bare = job(null);
+    expect(sheetUses(system, all, [bare])).toEqual([]);
+    const chosen = { ...bare, rooms: bare.rooms.map((r) => ({ ...r, moistureSystemId: system.id })) };
+    expect(sheetUses(system, all, [chosen]).map(({ roomId }) => roomId)).toEqual(['room-0001']);
+    const line = { ...{ id: 'line-0001', name: 'Kit', kind: 'material' as const, roomId: null, costMinor: 1, taxId: null } };
+    const added = [{ ...line, bought: { materialId: system.id, containers: 1 } }];
+    expect(sheetUses(system, all, [{ ...bare, estimate: { ...bare.estimate, added } }])).toHaveLength(1);
+  });
   it('needs no confirmation when only a finished job named it', async () => {
     await book.rowsOf('jobs').add({ ...job(FINE), state: 'finished' });
     expect((await archiveSheet(await sheet(FINE), false)).ok).toBe(true);

@@ -115,14 +115,39 @@ describe('the estimate of a job', () => {
     expect(changed.lines.find((line) => line.key === second.key)).toMatchObject({ priceMinor: 0, leftOut: true });
     expect(changed.problems.some((problem) => problem.key === 'override:nowhere')).toBe(true);
   });
-  it('names a data sheet that was archived while it is in use', () => {
-    const id = ready.job.rooms[0]?.materialId;
-    const materials = ready.materials.map((m) => (m.id === id ? { ...m, deletedAt: NOW } : m));
-    const estimate = estimateJob({ ...ready, materials }, '2026-05-12');
-    expect(estimate.ready).toBe(false);
-    expect(estimate.base.problems.find((problem) => problem.key === 'removed-material')?.message).toMatch(
-      /archived but still used here\. Unarchive it/,
-    );
+  describe('with a moisture mitigation system', () => {
+    const [room] = ready.job.rooms;
+    const system = book.materials.find(({ kind }) => kind === 'moisture-barrier');
+    // A mitigation system is non-porous, and so is the primer over it.
+    const primer = book.materials.find(({ primer: uses }) => uses.some(({ substrate }) => substrate === 'non-porous'));
+    if (room === undefined || system === undefined || primer === undefined) throw new Error('the sample lacks a data sheet');
+    const rooms = ready.job.rooms.map((r) => ({ ...r, primerId: primer.id, moistureSystemId: system.id }));
+    const records = { ...ready, job: { ...ready.job, rooms } };
+    const chosen = [room.materialId, primer.id, system.id];
+
+    it('keeps its figures and its price when its data sheets are archived, and says so', () => {
+      const materials = ready.materials.map((m) => (chosen.includes(m.id) ? { ...m, deletedAt: NOW } : m));
+      const [before, after] = [records, { ...records, materials }].map((one) => estimateJob(one, '2026-05-12'));
+      expect(after?.ready).toBe(true);
+      expect(after?.base.price).toEqual(before?.base.price);
+      expect(after?.base.price.lines.some(({ key }) => key.endsWith('/mitigation'))).toBe(true);
+      const told = after?.base.problems.filter(({ key }) => key.startsWith('archived-sheet:')) ?? [];
+      expect(told).toHaveLength(3 * ready.job.rooms.length);
+      expect(told.every(({ message }) => message.endsWith('is archived. This job keeps using it until you choose another.'))).toBe(true);
+      const frozen = issued({ ...records, materials }).frozen.materials.map(({ id }) => id);
+      expect(frozen).toEqual(expect.arrayContaining(chosen));
+    });
+
+    it.each([
+      ['material', room.materialId],
+      ['primer', primer.id],
+      ['moisture mitigation system', system.id],
+    ])('has no price while the data sheet of its %s cannot be found', (what, id) => {
+      const { base, ready: isReady } = estimateJob({ ...records, materials: ready.materials.filter((m) => m.id !== id) }, '2026-05-12');
+      expect(isReady).toBe(false);
+      expect(base.problems.find(({ key }) => key === `lost-sheet:${what}`)).toMatchObject({ stops: true });
+      expect(base.problems.some(({ message }) => message.includes('is chosen'))).toBe(false);
+    });
   });
   it('asks on which side of a removed layer the readings were taken, and still has a price', () => {
     const [jobRoom] = ready.job.rooms;

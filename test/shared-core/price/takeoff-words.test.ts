@@ -17,7 +17,6 @@ describe('doubtWords', () => {
     [{ kind: 'no-survey' }, 'the volume is unknown. Draw the room and take readings.'],
     [{ kind: 'no-material' }, 'no material is chosen. Choose its data sheet.'],
     [{ kind: 'no-primer' }, 'no primer is chosen. Nearly every floor needs one. Choose its data sheet.'],
-    [{ kind: 'removed-primer', name: 'Primer' }, 'Primer is archived but still used here. Unarchive it or choose another.'],
     [{ kind: 'sheet', why: { kind: 'not-mixed', name: 'Primer' } }, 'Primer is not mixed from bags. Choose an underlayment or topping.'],
     [
       { kind: 'sheet', why: { kind: 'no-yield', name: 'Fine' } },

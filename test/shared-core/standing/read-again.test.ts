@@ -4,6 +4,7 @@ import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { settledOn } from '../../../shared-core/agenda/money-entries.ts';
 import { figuresOf } from '../../../shared-core/standing/job-figures.ts';
 import { figuresStampOf, glanceJob, readJob } from '../../../shared-core/standing/read-job.ts';
+import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { heightSchedule } from '../../../shared-core/prep/height-schedule.ts';
 import { BUSINESS, bundle } from '../agenda/bundle-fixture.ts';
 import { NOW, wholeOf } from '../job-variants.ts';
@@ -45,6 +46,20 @@ describe('a job read again', () => {
     expect(stamp('2026-11-20')).not.toBe(stamp('2026-11-19'));
     expect(stamp('2026-11-20')).toBe(stamp('2026-12-24'));
   });
+});
+
+it('a job whose data sheets are archived reads as before', () => {
+  const materials = whole.materials.map((material) => ({ ...material, deletedAt: NOW }));
+  const named = whole.materials.filter(({ powder, primer }) => powder === null && primer.length === 0);
+  const read = readJob({ ...whole, materials: [...materials.filter(({ id }) => !named.some((m) => m.id === id)), ...named] }, NOW);
+  const factsOf = ({ rooms }: typeof read) =>
+    rooms.map(({ material, primer, assessment }) => [material?.id, primer?.id, assessment.verdict, assessment.findings]);
+  expect(factsOf(read)).toEqual(factsOf(first));
+  expect(read.rooms.some(({ material }) => material !== null)).toBe(true);
+  expect(figuresOf(read.estimate)).toEqual(figuresOf(first.estimate));
+  const buys = (reading: typeof read) =>
+    shoppingFor(reading, reading.estimate.base).list.items.toSorted((a, b) => (a.key < b.key ? -1 : 1));
+  expect(buys(read)).toEqual(buys(first));
 });
 
 describe('a pour moved', () => {
