@@ -6,7 +6,8 @@ import { emptyAddress, newCustomer, newLead, newProperty, newRoom } from '../boo
 import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
 import { boxCorners } from '../plan/edit-plan.ts';
-import { type LeadRead, readFloor, type RoomRead } from './read-line.ts';
+import type { LeadRead, RoomRead } from './read-line.ts';
+import { readLayers } from './trade-words.ts';
 
 const digitsOf = (phone: string): string => phone.replace(/\D/g, '').slice(-10);
 const plain = (text: string): string => text.trim().replace(/\s+/g, ' ').toLowerCase();
@@ -95,7 +96,7 @@ export function leadRecords(read: LeadRead, context: LeadContext): LeadRecords {
           yearBuilt: read.yearBuilt,
         };
   const propertyId = (context.knownProperty ?? property)?.id ?? null;
-  const floor = read.floor === '' ? [] : readFloor(read.floor);
+  const floor = read.floor === '' ? [] : readLayers(read.floor);
   const notes = [read.notes, floor === null ? `Floor: ${read.floor}` : ''].filter((words) => words !== '').join('\n');
   let leftM = 0;
   const place = (room: RoomRead): Room => {
@@ -108,10 +109,10 @@ export function leadRecords(read: LeadRead, context: LeadContext): LeadRecords {
       ...created,
       plan,
       ballpark: read.roughGapM === null ? null : { kind: 'gap', gapM: read.roughGapM, levelLengthM: LEVEL_M },
-      layers: (floor ?? []).map((material) => ({
+      layers: (floor ?? []).map(({ material, thicknessM }) => ({
         id: newId(),
         material,
-        thicknessM: null,
+        thicknessM,
         yearInstalled: null,
         sound: 'unknown',
         fate: 'keep',

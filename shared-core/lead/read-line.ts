@@ -4,9 +4,8 @@ import type { LayerMaterial } from '../book/layer.ts';
 import type { LeadStep } from '../book/lead.ts';
 import { parseLength } from '../measure/length.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
-import { layerOf, ROOM, SOURCE, sourceName } from './trade-words.ts';
-import { en } from 'chrono-node';
-import { Temporal } from 'temporal-polyfill';
+import { readStep } from './read-step.ts';
+import { BUMP, DEPTH, FOOT_SIGN, INCH_SIGN, NUMBER, readLayers, ROOM, SOURCE, sourceName, THICKNESS } from './trade-words.ts';
 
 /** A room as the caller described it; meters, null while unknown. */
 export type RoomRead = { readonly name: string; readonly widthM: number | null; readonly lengthM: number | null };
@@ -52,6 +51,9 @@ class Line {
   blank(from: number, to: number): void {
     this.left = this.left.slice(0, from) + ' '.repeat(to - from) + this.left.slice(to);
   }
+  restore(from: number, to: number): void {
+    this.left = this.left.slice(0, from) + this.whole.slice(from, to) + this.left.slice(to);
+  }
   take(pattern: RegExp): RegExpExecArray | null {
     const match = pattern.exec(this.left);
     if (match !== null) this.blank(match.index, match.index + match[0].length);
@@ -65,19 +67,28 @@ const INTERNATIONAL = /(?<![\w/])\+\d[\d\s().-]{6,18}\d(?![\w/])/;
 const STREET =
   /\b(?:at\s+)?(\d{1,6}[a-z]?\s+(?:[\w’'.-]+\s+){0,4}(?:street|st|road|rd|avenue|ave|lane|ln|drive|dr|court|ct|way|place|pl|boulevard|blvd|circle|cir|terrace|ter|trail|highway|hwy|route|wharf|row|alley|pike)\b\.?)/i;
 const YEAR = /\b(?:built\s+(?:in\s+)?|house\s+from\s+|from\s+)?((?:18|19|20)\d\d)(?:\s+house)?\b/i;
-const NUMBER = String.raw`\d+(?:[.,]\d+)?(?:\s*-?\s*\d+/\d+)?|\d+/\d+`;
-const INCH_SIGN = String.raw`(?:"|”|″|in\.?|inch(?:es)?)`;
-const FOOT_SIGN = String.raw`(?:'|’|′|ft\.?|feet|foot)`;
 const SIDE = String.raw`(?:\d+\s*${FOOT_SIGN}\s*(?:(?:${NUMBER})\s*${INCH_SIGN}?)?|\d+-\d+|(?:\d+(?:[.,]\d+)?)\s*(?:m|cm|${FOOT_SIGN})?)`;
-const SIZE = new RegExp(String.raw`(?<![\w/.])(${SIDE})\s*(?:x|×|by)\s*(${SIDE})(?![\w/])`, 'i');
-const SIZED_ROOM = new RegExp(String.raw`(?<=\S\s+)${ROOM.source}(?=\s+${SIZE.source})`, 'i');
-const GAP_UNIT = String.raw`(?:${INCH_SIGN}|mm|cm)?`;
-const ABOUT = String.raw`(?:(?:about|around|approx\.?|approximately|roughly|maybe|up to|~)\s*)?`;
+const SIZE = new RegExp(String.raw`(?<![\w/.]|\bjoists?\s+)(?!2\s?x\s?\d+\s+joists?\b)(${SIDE})\s*(?:x|×|by)\s*(${SIDE})(?![\w/])`, 'i');
+const SIZED_ROOM = new RegExp(String.raw`(?<=\S\s+)${ROOM.source}(?=\s+${SIZE.source})`, 'gi');
+const ABOUT = String.raw`(?:(?:about|around|approx\.?|approximately|roughly|maybe|up to|between|~)\s*)?`;
+const OFF = String.raw`(?:out(?:\s+of\s+(?:flat|level))?|off|unlevel)\b`;
+const SPAN = String.raw`\s*\b(?:in|over|per|across)\s+(?:an?\s+)?\d+[\s-]*(?:${FOOT_SIGN}|m\b)`;
+/**
+ * A gap: the larger of two depths or a depth alone, before or after what is wrong, or in a span. A whole number without a unit counts dips
+ * and low spots; it is a depth only with words such as `out`. `within 1/8 in 10 feet` is what is
+ * asked for, not a gap.
+ */
 const GAP = new RegExp(
-  String.raw`${ABOUT}(?<![\w/])((?:${NUMBER})\s*${GAP_UNIT})\s*(?:out(?:\s+of\s+(?:flat|level))?|off|dip|dips|low|high|hump|gap|drop|unlevel)\b|\b(?:out|off|dips?|drops?)\s+(?:by\s+)?${ABOUT}((?:${NUMBER})\s*${GAP_UNIT})(?![\w/])`,
+  String.raw`(?:${[
+    String.raw`${ABOUT}(?<![\w/.-]|\b(?:within|flat to|needs?|wants?)\s+)(?:(?<low>${DEPTH})\s*(?:to|or|and|-|–)\s*)?(?<before>${DEPTH})(?:\s*(?:${OFF}|(?:deep|low|high|${BUMP})\b)|(?=${SPAN}))`,
+    String.raw`${ABOUT}(?<![\w/.-])(?<bare>\d+)\s*(?:${OFF}|(?:low|high)\b(?! \w))`,
+    String.raw`\b(?:out|off|low|high|drops?|slopes?)\s+(?:by\s+)?${ABOUT}(?<after>${DEPTH}|\d{1,3}(?! ?[\w/]))`,
+    String.raw`(?<=\b${BUMP}\s+(?:(?:of|is|are)\s+)?)${ABOUT}(?<last>${DEPTH})`,
+  ].join('|')})(?:${SPAN})?`,
   'i',
 );
-const CHAIN = /\b[a-z][a-z -]*?(?:\s+(?:over|on top of|on|and)\s+[a-z][a-z -]*?)+(?=$|[,;.]|\s{2,})/i;
+const LAYER = String.raw`(?:${THICKNESS})?[a-z][a-z -]*?`;
+const CHAIN = new RegExp(String.raw`(?<![\w/])${LAYER}(?:\s+(?:over|on top of|on|and)\s+${LAYER})+(?=$|[,;.]|\s{2,})`, 'i');
 
 const clean = (text: string): string =>
   text
@@ -104,13 +115,8 @@ function takePhone(line: Line, country: string): string {
   return number.country === country || number.countryCallingCode === '1' ? number.formatNational() : number.formatInternational();
 }
 
-const BETWEEN = /\s+(?:over|on top of|on|and)\s+/i;
-
-/** The layers that words such as `tile over slab` name, from the top down; null when one of them is not known. */
-export function readFloor(text: string): LayerMaterial[] | null {
-  const layers = text.trim().split(BETWEEN).map(layerOf);
-  return layers.every((layer) => layer !== null) ? layers : null;
-}
+/** The materials that words such as `tile over slab` name, from the top down; null when one of them is not known. */
+export const readFloor = (text: string): LayerMaterial[] | null => readLayers(text)?.map((layer) => layer.material) ?? null;
 
 /** The words for the floor: a whole part of the line, or its end, such as `tile over slab`. */
 function takeFloor(line: Line): string {
@@ -148,11 +154,8 @@ function takeRooms(line: Line, context: LineContext): RoomRead[] {
     line.blank(match.index, match.index + match[0].length);
     rooms.push({ name: roomName(match[0]), from: match.index, widthM: null, lengthM: null });
   };
-  for (let match = SIZED_ROOM.exec(line.left); match !== null; match = SIZED_ROOM.exec(line.left)) add(match);
-  // The customer's name comes first, as two words or up to a comma, so that Mr. Hall is not read as a hall.
-  const name = /^\s*\S+\s\S+(?=\s)|^[^,;\d]*?(?=[,;\d]|\s{2}|$)/.exec(line.left)?.[0].length ?? 0;
-  const comma = /[,;\d]|\S\s{2}/.exec(line.left)?.index ?? line.left.length;
-  const start = Math.min(name, comma);
+  for (const match of line.left.matchAll(SIZED_ROOM)) add(match);
+  const start = nameEnd(line.left);
   for (let match = ROOM.exec(rest(line, start)); match !== null; match = ROOM.exec(rest(line, start))) add(match);
   rooms.sort((a, b) => a.from - b.from);
   for (let match = line.take(SIZE); match !== null; match = line.take(SIZE)) {
@@ -167,6 +170,21 @@ function takeRooms(line: Line, context: LineContext): RoomRead[] {
   return rooms.map((room) => ({ name: room.name, widthM: room.widthM, lengthM: room.lengthM }));
 }
 
+/**
+ * Where the customer's name ends: at the first comma, number or part already read. A room word in it is a room when it is not written like
+ * the name: `Dana Wicklow kitchen`, but `Jim and Sue Hall`. The first two words are always the name.
+ */
+function nameEnd(left: string): number {
+  const first = /\S[^,;\d]*?(?=[,;\d]|\s{2}|\s*$)/.exec(left);
+  const name = left.slice(0, first === null ? 0 : first.index + first[0].length);
+  const two = /^\s*\S+\s\S+/.exec(name)?.[0].length ?? name.length;
+  const isMixed = name !== name.toLowerCase() && name !== name.toUpperCase();
+  const room = [...name.matchAll(new RegExp(ROOM, 'gi'))].find(
+    ({ 0: word, index }) => index >= two && !(isMixed ? /^[A-Z]/.test(word) : name.slice(index + word.length).trim() === ''),
+  );
+  return room?.index ?? name.length;
+}
+
 /** The line with everything before a position blank. */
 const rest = (line: Line, from: number): string => ' '.repeat(from) + line.left.slice(from);
 
@@ -175,11 +193,18 @@ function roomName(text: string): string {
   return plain.charAt(0).toUpperCase() + plain.slice(1);
 }
 
-function takeGap(line: Line, context: LineContext): number | null {
-  const match = line.take(GAP);
-  if (match === null) return null;
-  const read = parseLength(match[1] ?? match[2] ?? '', context.units, 'depth', context.locale);
-  return read.ok && read.value > 0 ? read.value : null;
+/** The largest gap in the line. `kept` are the words that say more than the depth: several gaps, or a gap in a span. */
+function takeGap(line: Line, context: LineContext): { gapM: number | null; kept: readonly RegExpExecArray[] } {
+  const found: RegExpExecArray[] = [];
+  for (let match = line.take(GAP); match !== null; match = line.take(GAP)) found.push(match);
+  const depths = found.flatMap(({ groups }) =>
+    Object.values(groups ?? {}).flatMap((text: string | undefined) => {
+      const read = text === undefined ? null : parseLength(text, context.units, 'depth', context.locale);
+      return read?.ok === true && read.value > 0 ? [read.value] : [];
+    }),
+  );
+  const isMore = found.length > 1 || found.some(({ 0: words }) => new RegExp(SPAN, 'i').test(words));
+  return { gapM: depths.length === 0 ? null : Math.max(...depths), kept: isMore ? found : [] };
 }
 
 /**
@@ -195,16 +220,17 @@ export function readLeadLine(text: string, context: LineContext): LeadRead {
   const address = (line.take(STREET)?.[1] ?? '').trim().replace(/\s+/g, ' ');
   const phone = takePhone(line, context.country);
   const rooms = takeRooms(line, context);
-  const roughGapM = takeGap(line, context);
+  const { gapM: roughGapM, kept } = takeGap(line, context);
   const source = line.take(SOURCE)?.[0] ?? '';
-  const when = readWhen(line.left, context.now, context.zone);
-  if (when !== null) line.blank(when.from, when.to);
+  const next = readStep(line.left, context.now, context.zone);
+  for (const { from, to } of next?.read ?? []) line.blank(from, to);
   const year = line.take(YEAR)?.[1];
   const offset = line.left.length - line.left.trimStart().length;
   const length = /[,;]|\s{2,}/.exec(line.left.slice(offset))?.index ?? line.left.length - offset;
   const name = line.left.slice(offset, offset + length).trim();
   line.blank(offset, offset + length);
   const floor = takeFloor(line);
+  for (const { index, 0: words } of kept) line.restore(index, index + words.length);
   const hasFloor = floor !== '' || roughGapM !== null;
   return {
     name,
@@ -216,76 +242,9 @@ export function readLeadLine(text: string, context: LineContext): LeadRead {
     rooms: rooms.length === 0 && hasFloor ? [{ name: 'Room', widthM: null, lengthM: null }] : rooms,
     floor,
     roughGapM,
-    step: when?.step ?? null,
-    day: when?.day ?? null,
-    clock: when?.clock ?? null,
+    step: next?.step ?? null,
+    day: next?.day ?? null,
+    clock: next?.clock ?? null,
     notes: clean(line.left),
   };
-}
-
-/** A next step. `day` is null when no day was given; `at` is its position in the line. */
-type StepRead = {
-  readonly step: LeadStep;
-  readonly day: string | null;
-  readonly clock: string | null;
-  readonly from: number;
-  readonly to: number;
-};
-
-const STEPS: readonly (readonly [LeadStep, RegExp])[] = [
-  ['quote-by', /\b(?:quote|estimate|bid|price)\s+(?:is\s+)?(?:due|by|on|for)?\b/i],
-  ['call-back', /\b(?:call(?:ing)?(?:\s+(?:him|her|them))?(?:\s+back)?|callback|phone(?:\s+back)?|follow[ -]up)\b(?:\s+on)?/i],
-  [
-    'visit',
-    /\b(?:site\s+visit|visit|come\s+by|stop\s+by|look\s+at\s+it|meet|walk[ -]?through|measure|appointment)\b(?:\s+(?:on|at|there))?/i,
-  ],
-];
-
-/** A time of day written alone, `at 4`, would be read as a clock; a month written alone, `May`, is as often a name. */
-const isDated = (start: { isCertain: (part: 'day' | 'weekday' | 'hour') => boolean }): boolean =>
-  start.isCertain('day') || start.isCertain('weekday') || start.isCertain('hour');
-
-const two = (n: number | null): string => String(n ?? 0).padStart(2, '0');
-
-/**
- * Finds the next step in a line.
- * @param line the line, with what has been read already blanked out by spaces
- * @param now instant, UTC: days are counted from it
- * @param zone IANA time zone of the day and the clock
- */
-function readWhen(line: string, now: string, zone: string): StepRead | null {
-  const local = Temporal.Instant.from(now).toZonedDateTimeISO(zone);
-  const reference = { instant: new Date(local.epochMilliseconds), timezone: local.offsetNanoseconds / 6e10 };
-  const matches = STEPS.flatMap(([step, pattern]) => {
-    const match = pattern.exec(line);
-    return match === null ? [] : [{ step, from: match.index, to: match.index + match[0].length }];
-  }).sort((a, b) => a.from - b.from)[0];
-  const dates = en.casual
-    .parse(line, reference, { forwardDate: true })
-    // The name comes first, so a date at the start counts only after a step.
-    .filter((date) => isDated(date.start) && (date.index > firstWord(line) || matches !== undefined));
-  const near = dates.find((date) => matches !== undefined && date.index >= matches.from) ?? dates[0];
-  if (near === undefined && matches === undefined) return null;
-  if (near === undefined) return matches === undefined ? null : { ...matches, day: null, clock: null };
-  const { start } = near;
-  const hasHour = start.isCertain('hour');
-  const [from, to] = [Math.min(near.index, matches?.from ?? near.index), Math.max(near.index + near.text.length, matches?.to ?? 0)];
-  // Words between the step and its date belong to other fields and are left in the line.
-  return {
-    step: matches?.step ?? (hasHour ? 'visit' : 'call-back'),
-    day: `${start.get('year') ?? local.year}-${two(start.get('month'))}-${two(start.get('day'))}`,
-    clock: hasHour ? `${two(workingHour(start))}:${two(start.get('minute'))}` : null,
-    from,
-    to,
-  };
-}
-
-/** `at 4` without am or pm is an hour of the working day: 1 to 6 are in the afternoon. Common practice, no source. */
-function workingHour(start: { get: (part: 'hour') => number | null; isCertain: (part: 'meridiem') => boolean }): number {
-  const hour = start.get('hour') ?? 0;
-  return !start.isCertain('meridiem') && hour >= 1 && hour <= 6 ? hour + 12 : hour;
-}
-
-function firstWord(line: string): number {
-  return /\S/.exec(line)?.index ?? 0;
 }

@@ -1,5 +1,18 @@
-/** The words a caller uses for rooms, floors and how they heard of the business. */
+/** The words a caller uses for rooms, floors, depths and how they heard of the business. */
 import type { LayerMaterial } from '../book/layer.ts';
+import { parseLength } from '../measure/length.ts';
+
+/** Patterns of lengths, as sources of regular expressions. */
+export const NUMBER = String.raw`\d+(?:[.,]\d+)?(?:\s*-?\s*\d+/\d+)?|\d+/\d+`;
+export const INCH_SIGN = String.raw`(?:"|”|″|in\.?|inch(?:es)?)`;
+export const FOOT_SIGN = String.raw`(?:'|’|′|ft\.?|feet|foot)`;
+const DEPTH_UNIT = String.raw`(?:"|”|″|(?:in|inch|inches|mm|cm)\b\.?(?!\s+\d))`;
+/** A depth: a fraction as a tape has it, from halves to sixteenths, or a number with decimals or a unit. */
+export const DEPTH = String.raw`(?:(?:\d{1,2}(?:\s+|\s*-\s*))?\d{1,2}/(?:2|4|8|16)(?![\d/])(?:\s*${DEPTH_UNIT})?|(?:\d+[.,]|\.)\d+(?:\s*${DEPTH_UNIT})?|\d+\s*${DEPTH_UNIT})`;
+/** What a floor that is not flat has. */
+export const BUMP = String.raw`(?:(?:low|high)\s+(?:spot|area|place|point|corner)s?|dips?|humps?|gaps?|drops?|sags?|crowns?|ridges?|slopes?)`;
+/** The thickness of a layer, or the size of its lumber, before its name. */
+export const THICKNESS = String.raw`(?:${DEPTH}(?:\s+thick)?|2\s?x\s?\d{1,2})\s+`;
 
 /** Rooms by the words for them, as regular expressions; the longer word comes first. */
 const ROOM_WORDS = [
@@ -79,7 +92,7 @@ const LAYERS: readonly (readonly [RegExp, LayerMaterial])[] = [
   [/^(?:metal|steel)$/, 'metal'],
 ];
 
-const BEFORE = /^(?:an?|the|old|existing|some|worn|cracked|loose|bare|on)\s+/;
+const BEFORE = new RegExp(String.raw`^(?:${THICKNESS}|(?:an?|the|old|existing|some|worn|cracked|loose|bare|on)\s+)`);
 const AFTER = /\s+(?:floor|floors|flooring)$/;
 
 /** The layer a phrase names, such as `old ceramic tile`; null when it names none. */
@@ -92,6 +105,26 @@ export function layerOf(phrase: string): LayerMaterial | null {
     if (shorter === words) return null;
     words = shorter;
   }
+}
+
+const BETWEEN = /\s+(?:over|on top of|on|and)\s+/i;
+const THICK = new RegExp(`^(${DEPTH})\\s`, 'i');
+
+/** A layer as the caller named it. `thicknessM` is in meters, null while unknown. */
+export type LayerRead = { readonly material: LayerMaterial; readonly thicknessM: number | null };
+
+/** The layers that words such as `carpet over 3/4" plywood over joists` name, from the top down; null when one of them is not known. */
+export function readLayers(text: string): LayerRead[] | null {
+  const layers = text
+    .trim()
+    .split(BETWEEN)
+    .flatMap((words) => {
+      const material = layerOf(words);
+      // A tape's fraction is in inches in either system.
+      const depth = parseLength(THICK.exec(words)?.[1] ?? '', 'us', 'depth', 'en-US');
+      return material === null ? [] : [{ material, thicknessM: depth.ok && depth.value > 0 ? depth.value : null }];
+    });
+  return layers.length === text.trim().split(BETWEEN).length ? layers : null;
 }
 
 /** How a customer heard of the business. Takes `referred by Ann Doyle` with the name. */

@@ -100,6 +100,15 @@ const LINES = [
   'friday call Dana',
   `${NAME}, the dog bites, gate code 4471; and, with`,
   `  ${NAME} ,, kitchen ,  `,
+  `${NAME}, about 1/4 to 3/8 out, referred`,
+  `${NAME}, carpet over 3/4" plywood over joists`,
+  `${NAME}, 3/8 in 10 feet`,
+  `${NAME}, flooded yesterday`,
+  `${NAME}, 2 low spots in the kitchen 12x14`,
+  `${NAME}, kitchen 12x14, 3 dips, call back in 2 weeks`,
+  'Dr. May Hall 555-0142, kitchen 12x14',
+  'Jim and Sue Hall 555-0142, kitchen 12x14, hall 4x20',
+  'Riverside Dance Studio, 20x30',
   '',
 ];
 

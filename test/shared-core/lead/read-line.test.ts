@@ -11,6 +11,15 @@ const US: LineContext = { now: '2026-05-12T15:00:00.000Z', zone: 'America/New_Yo
 const METRIC: LineContext = { ...US, units: 'metric', locale: 'en-GB', country: 'GB', zone: 'Europe/London' };
 /** International foot of 0.3048 m, and inch of 25.4 mm: NIST SP 811, appendix B.8. */
 const [FT, IN] = [0.3048, 0.0254];
+let next = 0;
+const OF = {
+  now: US.now,
+  newId: () => `id-${(next += 1).toString().padStart(4, '0')}`,
+  zone: US.zone,
+  country: 'US',
+  known: null,
+  knownProperty: null,
+};
 const read = (text: string) => readLeadLine(text, US);
 
 describe('a line about a call', () => {
@@ -87,6 +96,123 @@ describe('a line about a call', () => {
     expect(read(`Dana, ${text}`)).toMatchObject({ step: 'visit', day, clock }),
   );
 
+  // How a floor is talked about on the phone, in the halves to sixteenths of a tape: common practice, no source.
+  it.each<readonly [talk: string, gapIn: number | null, notes: string]>([
+    ['about 1/4 to 3/8 out, referred', 3 / 8, ''],
+    ['1/4-3/8 out', 3 / 8, ''],
+    ['between 1/4 and 1/2 low', 1 / 2, ''],
+    ['3/8 in 10 feet', 3 / 8, '3/8 in 10 feet'],
+    ["drops 1/2 in 10'", 1 / 2, "drops 1/2 in 10'"],
+    ['3/16" over 6 ft', 3 / 16, '3/16" over 6 ft'],
+    ['low 1/2 by the sink', 1 / 2, 'by the sink'],
+    ['low spot 3/4 deep', 3 / 4, 'low spot'],
+    ['3 dips about 1/2', 1 / 2, '3 dips'],
+    ['off 1/4 at 2 doors', 1 / 4, 'at 2 doors'],
+    ['3/8 out by the door, 1/2 dip at the sink', 1 / 2, '3/8 out by the door, 1/2 dip at the sink'],
+    ['2 low spots', null, '2 low spots'],
+    ['3 dips', null, '3 dips'],
+    ['8-10 humps', null, '8-10 humps'],
+    ['4 low corners', null, '4 low corners'],
+    ['out 2 weeks', null, 'out 2 weeks'],
+    ['flat to within 3/16 in 10 ft', null, 'flat to within 3/16 in 10 ft'],
+    ['max 1/2, min 0', null, 'max 1/2, min 0'],
+  ])('reads a gap in %s, and no date', (talk, gapIn, notes) => {
+    const lead = read(`Dana Wicklow, kitchen 12x14, ${talk}`);
+    expect(lead).toMatchObject({ step: null, day: null, clock: null, notes });
+    expect(lead.rooms).toHaveLength(1);
+    if (gapIn === null) expect(lead.roughGapM).toBeNull();
+    else expect(lead.roughGapM).toBeCloseTo(gapIn * IN, 9);
+  });
+
+  it.each<readonly [talk: string, layers: readonly (readonly [material: string, thicknessIn: number | null])[]]>([
+    [
+      'carpet over 3/4" plywood over joists',
+      [
+        ['carpet', null],
+        ['plywood', 3 / 4],
+        ['joists', null],
+      ],
+    ],
+    ['1-1/8 subfloor', [['plywood', 1 + 1 / 8]]],
+    [
+      'quarry tile over 1 1/2 inch thick mud bed over 4" slab',
+      [
+        ['ceramic-tile', null],
+        ['screed', 1 + 1 / 2],
+        ['concrete-on-ground', 4],
+      ],
+    ],
+    [
+      'vinyl over 18 mm plywood over 2x10 joists',
+      [
+        ['sheet-flooring', null],
+        ['plywood', 18 / 25.4],
+        ['joists', null],
+      ],
+    ],
+  ])('reads layers with their thickness in %s, and no date', (talk, layers) => {
+    const lead = read(`Dana Wicklow, kitchen 12x14, ${talk}`);
+    expect(lead).toMatchObject({ floor: talk, notes: '', step: null, day: null, roughGapM: null });
+    expect(lead.rooms).toHaveLength(1);
+    const thickness = layers.map(([material, inches]) => ({
+      material,
+      thicknessM: inches === null ? null : expect.closeTo(inches * IN, 9),
+    }));
+    expect(leadRecords(lead, OF).rooms[0]?.layers).toMatchObject(thickness);
+  });
+
+  it.each([
+    'flooded yesterday',
+    'called last Friday',
+    'leaked 3 days ago',
+    'wet since monday',
+    'flooded today',
+    'slab 28 days old',
+    'about 30 min away',
+    'dips at 2 doors',
+    'gate closes at 6pm',
+    'floor open from 9 to 5',
+    'sat empty',
+    'install 6/15',
+    'flooring arrives 6/15',
+    'march 3 dips',
+    'joists 2x10 at 16',
+  ])('reads no next step in %s', (talk) =>
+    expect(read(`Dana Wicklow, kitchen 12x14, ${talk}`)).toMatchObject({ step: null, day: null, clock: null, notes: talk }),
+  );
+
+  it.each([
+    ['visit 5/20', 'visit', '2026-05-20'],
+    ['quote by 6/1', 'quote-by', '2026-06-01'],
+    ['call before 6/1', 'call-back', '2026-06-01'],
+    ['Thu 5/14', 'call-back', '2026-05-14'],
+    ['5/20 4pm', 'visit', '2026-05-20'],
+    ['called yesterday, call back friday', 'call-back', '2026-05-15'],
+    ['quote for 3/4 plywood', 'quote-by', null],
+    ['measure 1/4 low near the door', 'visit', null],
+  ])('reads a next step in %s', (talk, step, day) => expect(read(`Dana Wicklow, ${talk}`)).toMatchObject({ step, day }));
+
+  it('keeps the words between a step and its day', () =>
+    expect(read('Dana Wicklow, call back, has a dog, friday')).toMatchObject({ step: 'call-back', day: '2026-05-15', notes: 'has a dog' }));
+
+  it.each([
+    ['Dr. May Hall', 'Dr. May Hall 555-0142, kitchen 12x14'],
+    ['Jim and Sue Hall', 'Jim and Sue Hall, kitchen 12x14'],
+    ['jim and sue hall', 'jim and sue hall, kitchen 12x14'],
+    ['DR. MAY HALL', 'DR. MAY HALL 555-0142, KITCHEN 12X14'],
+    ['Jim and Sue Hall', 'Jim and Sue Hall kitchen 12x14'],
+    ['Dana Wicklow', 'Dana Wicklow kitchen, call friday'],
+    ['dana wicklow', 'dana wicklow kitchen tile over slab'],
+  ])('reads the name %s in %s, and one room', (name, line) => expect(read(line)).toMatchObject({ name, rooms: [{ name: 'Kitchen' }] }));
+
+  it.each(['Riverside Dance Studio', 'The Old Mill Shop', 'Riverside Dance Studio LLC'])(
+    'reads %s as a name and its size as a room',
+    (name) => expect(read(`${name}, 20x30`)).toMatchObject({ name, rooms: [{ name: 'Room', widthM: expect.closeTo(20 * FT, 9) }] }),
+  );
+
+  it('reads a month before a comma as a name', () =>
+    expect(read('Dr. June, 2 low spots')).toMatchObject({ name: 'Dr. June', day: null, notes: '2 low spots' }));
+
   it('counts the day in the given zone, not in that of the computer', () => {
     // 11:30 pm on May 12 in New York is May 13 in UTC.
     const late = { ...US, now: '2026-05-13T03:30:00.000Z' };
@@ -109,20 +235,10 @@ describe('a line about a call', () => {
 });
 
 describe('the records of a lead', () => {
-  let next = 0;
-  const of = {
-    now: US.now,
-    newId: () => `id-${(next += 1).toString().padStart(4, '0')}`,
-    zone: US.zone,
-    country: 'US',
-    known: null,
-    knownProperty: null,
-  };
-
   it('are valid rows, with the rooms side by side', () => {
     const { customer, property, rooms, lead } = leadRecords(
       read('Dana Wicklow 555-0142, kitchen 12x14, hall 4x20, tile over slab, 3/8 out'),
-      of,
+      OF,
     );
     expect([checkRow('customers', customer), checkRow('properties', property), checkRow('leads', lead)]).toMatchObject([
       { ok: true },
@@ -139,7 +255,7 @@ describe('the records of a lead', () => {
   });
 
   it('are only a customer and a lead when only a name is known', () => {
-    expect(leadRecords(read('June Park'), of)).toMatchObject({ property: null, rooms: [], customer: { name: 'June Park' } });
+    expect(leadRecords(read('June Park'), OF)).toMatchObject({ property: null, rooms: [], customer: { name: 'June Park' } });
   });
 
   it('are added to a customer and a property on record', () => {
@@ -150,13 +266,13 @@ describe('the records of a lead', () => {
       { line: '9 Mill Race', city: '', region: '', zip: '', country: 'US' },
       US.zone,
     );
-    const records = leadRecords(read('Dana Wicklow, hall 4x20'), { ...of, known, knownProperty });
+    const records = leadRecords(read('Dana Wicklow, hall 4x20'), { ...OF, known, knownProperty });
     expect(records).toMatchObject({ customer: null, property: null, lead: { customerId: known.id, propertyId: 'property-1' } });
     expect(records.rooms[0]?.propertyId).toBe('property-1');
   });
 
   it('put words that name no layer in the notes', () => {
-    const records = leadRecords({ ...read('Dana, hall 4x20'), floor: 'cork over mud' }, of);
+    const records = leadRecords({ ...read('Dana, hall 4x20'), floor: 'cork over mud' }, OF);
     expect(records.rooms[0]?.layers).toEqual([]);
     expect(records.lead.notes).toBe('Floor: cork over mud');
   });
