@@ -45,6 +45,8 @@ export async function startShell(outFolder: string): Promise<void> {
     return;
   }
   app.on('second-instance', () => bringUpWindow());
+  // macOS starts no second instance; it activates the first.
+  app.on('activate', () => bringUpWindow());
   listenForHanded(showHanded);
   app.on('window-all-closed', () => app.quit());
   denyEverything(app);

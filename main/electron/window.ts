@@ -4,6 +4,8 @@ import { PAGE_ADDRESS } from './scheme.ts';
 import type { WindowPlace } from './window-place.ts';
 
 let open: BrowserWindow | null = null;
+/** Runs from the moment the window is closed until it is destroyed; null while the window is in use. */
+let closing: NodeJS.Timeout | null = null;
 
 /** Quiet time after the last call that counts as done, ms. */
 const QUIET_MS = 2500;
@@ -24,12 +26,17 @@ export type WindowOptions = {
 const closeWhenBackedUp = (window: BrowserWindow, lastWorkMs: () => number): void => {
   const began = Date.now();
   window.hide();
-  const timer = setInterval(() => {
+  closing = setInterval(() => {
     const now = Date.now();
     if (now - Math.max(began, lastWorkMs()) < QUIET_MS && now - began < MAX_MS) return;
-    clearInterval(timer);
+    stopClosing();
     window.destroy();
   }, CHECK_MS);
+};
+
+const stopClosing = (): void => {
+  if (closing !== null) clearInterval(closing);
+  closing = null;
 };
 
 const tellCrashed = async (window: BrowserWindow): Promise<void> => {
@@ -68,29 +75,29 @@ export function openWindow({ preload, place, log, lastWorkMs, route }: WindowOpt
   });
   if (maximized) window.maximize();
   window.once('ready-to-show', () => window.show());
-  let leaving = false;
   window.on('close', (event) => {
     place.save({ ...window.getNormalBounds(), maximized: window.isMaximized() });
-    if (leaving) return;
-    leaving = true;
+    if (closing !== null) return;
     event.preventDefault();
     closeWhenBackedUp(window, lastWorkMs);
   });
   window.on('closed', () => {
+    stopClosing();
     open = null;
   });
   window.webContents.on('render-process-gone', (_event, { reason }) => {
     log(`the page stopped: ${reason}`);
-    if (!leaving) void tellCrashed(window);
+    if (closing === null) void tellCrashed(window);
   });
   void window.loadURL(route === '/' ? PAGE_ADDRESS : `${PAGE_ADDRESS}#${route}`);
   open = window;
   return window;
 }
 
-/** Brings the window to the front, for a second start of the program. */
+/** Brings the window to the front, for a second start of the program. A window that is closing stays open. */
 export function bringUpWindow(): void {
   if (open === null) return;
+  stopClosing();
   if (open.isMinimized()) open.restore();
   open.show();
   open.focus();

@@ -158,20 +158,22 @@ export class BrowserWindow extends EventEmitter {
   }
   show = (): void => {
     this.shown = true;
+    this.tellPage('visible');
   };
   focus = (): void => {
     this.focused += 1;
   };
-  hidden = 0;
   destroyed = false;
   bounds = { x: 40, y: 30, width: 1200, height: 800 };
   hide = (): void => {
-    this.hidden += 1;
-    // Notifies the page of a hidden window.
-    void this.webContents.page?.evaluate(() => {
-      Object.defineProperty(document, 'visibilityState', { value: 'hidden', configurable: true });
+    this.shown = false;
+    this.tellPage('hidden');
+  };
+  private readonly tellPage = (state: 'visible' | 'hidden'): void => {
+    void this.webContents.page?.evaluate((value) => {
+      Object.defineProperty(document, 'visibilityState', { value, configurable: true });
       document.dispatchEvent(new Event('visibilitychange'));
-    });
+    }, state);
   };
   destroy = (): void => {
     this.destroyed = true;

@@ -232,13 +232,30 @@ describe('the shell', () => {
     expect(record.windows).toHaveLength(1);
   });
 
+  it('stays open when it is started again while it is closing', () => {
+    vi.useFakeTimers({ toFake: ['setInterval', 'clearInterval', 'Date'] });
+    try {
+      for (const started of ['second-instance', 'activate']) {
+        window.emit('close', { preventDefault: () => undefined });
+        expect(window.shown).toBe(false);
+        app.emit(started, {}, ['straightedge']);
+        expect(window.shown).toBe(true);
+        // The longest wait before closing is 30 s.
+        vi.advanceTimersByTime(60_000);
+        expect(window.destroyed).toBe(false);
+      }
+    } finally {
+      vi.useRealTimers();
+    }
+  });
+
   it('closes after the last backup is written, and remembers its position', async () => {
     await putRows(page, { changed: [{ key: 'customers/none', mark: 'test' }] });
     const before = await ask('backup.list', { dataset: '00000000' });
     let prevented = false;
     window.emit('close', { preventDefault: () => (prevented = true) });
     expect(prevented).toBe(true);
-    expect(window.hidden).toBe(1);
+    expect(window.shown).toBe(false);
     await vi.waitFor(() => expect(window.destroyed).toBe(true), { timeout: 55_000, interval: 200 });
     const after = await ask('backup.list', { dataset: '00000000' });
     const many = (answer: Envelope<unknown>): number => (answer.ok ? (answer.value as { backups: unknown[] }).backups.length : -1);
