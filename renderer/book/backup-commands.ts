@@ -4,7 +4,7 @@ import { useLiveQuery } from 'dexie-react-hooks';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { type Piece, type Pieces, PiecesStopped, picturesOf } from './book-pieces.ts';
 import type { ChangedRow } from './changed-rows.ts';
-import { book } from './database.ts';
+import { book, ownBook } from './database.ts';
 import { forgetChecks } from './integrity.ts';
 import { onRecords } from './on-records.ts';
 import { done, explainDatabase, type Outcome, refused, stored } from './command.ts';
@@ -23,17 +23,17 @@ const DATASET_KEY = 'dataset';
 
 /** The identity of this data, assigned once. It tells its backups from those of other data in the same folder. */
 export async function readDataset(): Promise<string> {
-  return book().transaction('rw', book().meta, async () => {
-    const known = (await book().meta.get(DATASET_KEY))?.value;
+  return ownBook().transaction('rw', ownBook().meta, async () => {
+    const known = (await ownBook().meta.get(DATASET_KEY))?.value;
     if (typeof known === 'string') return known;
     const id = Array.from(crypto.getRandomValues(new Uint8Array(4)), (byte) => byte.toString(16).padStart(2, '0')).join('');
-    await book().meta.put({ key: DATASET_KEY, value: id });
+    await ownBook().meta.put({ key: DATASET_KEY, value: id });
     return id;
   });
 }
 
 export async function readBase(): Promise<string | null> {
-  const name = (await book().meta.get(BASE_KEY))?.value;
+  const name = (await ownBook().meta.get(BASE_KEY))?.value;
   return typeof name === 'string' ? name : null;
 }
 
@@ -157,7 +157,7 @@ export function noteBackupFailure(failed: string): Promise<Outcome> {
 /** The state of the last backup, live; undefined while loading. */
 export function useBackupState(): BackupState | undefined {
   return useLiveQuery(
-    async () => ((await book().meta.get(STATE_KEY))?.value as BackupState | undefined) ?? { instant: null, failed: null },
+    async () => ((await ownBook().meta.get(STATE_KEY))?.value as BackupState | undefined) ?? { instant: null, failed: null },
     [],
   );
 }

@@ -3,7 +3,7 @@
  * this computer.
  */
 import { useLiveQuery } from 'dexie-react-hooks';
-import { book } from './database.ts';
+import { ownBook } from './database.ts';
 import { type Outcome, stored } from './command.ts';
 
 export type BackupKey = { readonly salt: string; readonly key: string };
@@ -11,12 +11,12 @@ const KEY = 'backup/key';
 
 /** Null when new backups are not encrypted. */
 export async function readBackupKey(): Promise<BackupKey | null> {
-  const stored = (await book().meta.get(KEY))?.value as BackupKey | undefined;
+  const stored = (await ownBook().meta.get(KEY))?.value as BackupKey | undefined;
   return stored ?? null;
 }
 
 export function saveBackupKey(key: BackupKey | null): Promise<Outcome> {
-  return stored(() => (key === null ? book().meta.delete(KEY) : book().meta.put({ key: KEY, value: key })));
+  return stored(() => (key === null ? ownBook().meta.delete(KEY) : ownBook().meta.put({ key: KEY, value: key })));
 }
 
 /** Whether new backups are encrypted; undefined while loading. */

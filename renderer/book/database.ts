@@ -111,15 +111,26 @@ export class Book extends Dexie {
   }
 }
 
-let open: Book | null = null;
+let own: Book | null = null;
+let copy: Book | null = null;
 
-/** The open database of this window. */
+/** The open database of this window: the user's own, or a backup open read-only in its place. */
 export function book(): Book {
-  open ??= new Book();
-  return open;
+  return copy ?? ownBook();
 }
 
-/** Opens another database in its place (tests, read-only backups). */
+/** The user's own database, also while a backup is open. It has what belongs to this computer: settings, and the state of its backups. */
+export function ownBook(): Book {
+  own ??= new Book();
+  return own;
+}
+
+/** Opens another database as the user's own (tests, workers). */
 export function swapBook(other: Book): void {
-  open = other;
+  own = other;
+}
+
+/** Shows a backup in place of the user's own database; null shows that again. */
+export function showCopy(backup: Book | null): void {
+  copy = backup;
 }

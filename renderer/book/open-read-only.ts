@@ -3,7 +3,7 @@ import type { DBCore, Middleware } from 'dexie';
 import { heldValue } from '../desk/held-value.ts';
 import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
 import { type Pieces, PiecesStopped } from './book-pieces.ts';
-import { Book, book, swapBook } from './database.ts';
+import { Book, book, showCopy } from './database.ts';
 import { forgetChecks } from './integrity.ts';
 import { done, explainDatabase, type Outcome, refused } from './command.ts';
 
@@ -30,7 +30,6 @@ const readOnly: Middleware<DBCore> = {
 
 export type OpenBackup = { readonly madeAt: string };
 const shown = heldValue<OpenBackup | null>(null);
-let own: Book | null = null;
 /** The backup that is open; null for the data itself. */
 export const openBackup = shown.get;
 export const useOpenBackup = shown.use;
@@ -38,20 +37,16 @@ export const useOpenBackup = shown.use;
 /** Opens a backup's records in this window only. */
 export async function openReadOnly(pieces: Pieces, madeAt: string): Promise<Outcome> {
   try {
-    // Appearance is a setting of this computer, not of the backup.
-    const settings = await book().meta.where('key').startsWith('setting/').toArray();
     await new Book(READ_ONLY_NAME).delete();
     const filled = new Book(READ_ONLY_NAME);
     await filled.open();
     // Each piece may be its own transaction, because nothing reads this database before it is complete.
     for await (const { table, rows } of pieces) await filled.table(table).bulkPut(rows);
-    await filled.meta.bulkPut(settings);
     filled.close();
     const copy = new Book(READ_ONLY_NAME);
     copy.use(readOnly);
     await copy.open();
-    own ??= book();
-    swapBook(copy);
+    showCopy(copy);
     forgetChecks();
     shown.set({ madeAt });
     return done(undefined);
@@ -63,10 +58,9 @@ export async function openReadOnly(pieces: Pieces, madeAt: string): Promise<Outc
 
 /** Closes the backup and opens the data again. */
 export async function closeBackup(): Promise<void> {
-  if (own === null) return;
+  if (openBackup() === null) return;
   const copy = book();
-  swapBook(own);
-  own = null;
+  showCopy(null);
   forgetChecks();
   shown.set(null);
   copy.close();

@@ -33,6 +33,13 @@ test('an encrypted backup restores completely into an empty profile, and opening
   await page.getByRole('button', { name: 'Encrypt backups', exact: true }).click();
   await expect(page.getByText('New backups will be encrypted.')).toBeVisible();
   await copyNow(page, program.address);
+  await lookInto(page);
+  await page.getByRole('button', { name: 'Open read-only' }).click();
+  await expect(page.getByText(/is open read-only/)).toBeVisible();
+  await page.goto(addressOf(program.address, '/backup'));
+  await expect(page.getByText('New backups are encrypted with your passphrase.')).toBeVisible();
+  await expect(page.getByText(/^Last backup: /)).toBeVisible();
+  await expect(page.getByText('other data')).toHaveCount(0);
   await page.close();
 
   await fresh.goto(program.address);

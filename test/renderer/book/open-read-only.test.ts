@@ -5,10 +5,12 @@ import { gatherRows, holdBook, type Pieces, PiecesStopped } from '../../../rende
 import { book } from '../../../renderer/book/database.ts';
 import { storeDraft } from '../../../renderer/book/drafts.ts';
 import { openReadOnly, closeBackup, openBackup } from '../../../renderer/book/open-read-only.ts';
+import { readBackupKey, saveBackupKey } from '../../../renderer/book/backup-key.ts';
+import { storeSetting } from '../../../renderer/book/settings.ts';
 import { logPourEvent } from '../../../renderer/book/pour-log.ts';
-import { replaceData } from '../../../renderer/book/backup-commands.ts';
+import { readDataset, replaceData } from '../../../renderer/book/backup-commands.ts';
 import { add, undo, write } from '../../../renderer/book/write.ts';
-import { freshBook, NOW } from './fresh-book.ts';
+import { freshBook, LATER, NOW } from './fresh-book.ts';
 import { readBookRows, walkRows } from './whole-book.ts';
 
 /** Turns of the event loop, in which the database and other windows go on. */
@@ -43,6 +45,34 @@ describe('a backup open read-only', () => {
     await closeBackup();
     expect(openBackup()).toBeNull();
     expect(await readBookRows()).toEqual(before);
+  });
+});
+
+describe('what belongs to this computer', () => {
+  const KEY = { salt: '00', key: '11' };
+
+  it('is the user’s own while a backup is open, and what is set there stays', async () => {
+    const dataset = await readDataset();
+    await saveBackupKey(KEY);
+    await openReadOnly(walkRows(await readBookRows()).pieces(), NOW);
+    expect(await readDataset()).toBe(dataset);
+    expect(await readBackupKey()).toEqual(KEY);
+    expect(await saveBackupKey({ ...KEY, key: '22' })).toMatchObject({ ok: true });
+    expect(await storeSetting('look', 'dark')).toMatchObject({ ok: true });
+    await closeBackup();
+    expect(await readBackupKey()).toEqual({ ...KEY, key: '22' });
+    expect((await book().meta.get('setting/look'))?.value).toBe('dark');
+  });
+
+  it('is the user’s own after one backup is opened after another', async () => {
+    const own = book();
+    const rows = await readBookRows();
+    await openReadOnly(walkRows(rows).pieces(), NOW);
+    await openReadOnly(walkRows({ ...rows, customers: [] }).pieces(), LATER);
+    expect(await book().rowsOf('customers').count()).toBe(0);
+    await closeBackup();
+    expect(book()).toBe(own);
+    expect(await readBookRows()).toEqual(rows);
   });
 });
 
