@@ -4,7 +4,7 @@ import type { LayerMaterial } from '../book/layer.ts';
 import type { LeadStep } from '../book/lead.ts';
 import { parseLength } from '../measure/length.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
-import { readStep } from './read-step.ts';
+import { readStep, type Span } from './read-step.ts';
 import { BUMP, DEPTH, FOOT_SIGN, INCH_SIGN, NUMBER, readLayers, ROOM, SOURCE, sourceName, THICKNESS } from './trade-words.ts';
 
 /** A room as the caller described it; meters, null while unknown. */
@@ -64,9 +64,12 @@ class Line {
 const EMAIL = /[^\s,;<>]+@[^\s,;<>]+\.[a-z]{2,}/i;
 const PHONE = /(?<![\w/])(?:\+?\d{1,3}[\s.-]?)?(?:\(\d{3}\)\s?|\d{3}[\s.-])?\d{3}[\s.-]?\d{4}(?![\w/])/;
 const INTERNATIONAL = /(?<![\w/])\+\d[\d\s().-]{6,18}\d(?![\w/])/;
+/** A house number, up to four words and a kind of street. `3/8 out all the way` is none. */
 const STREET =
-  /\b(?:at\s+)?(\d{1,6}[a-z]?\s+(?:[\w’'.-]+\s+){0,4}(?:street|st|road|rd|avenue|ave|lane|ln|drive|dr|court|ct|way|place|pl|boulevard|blvd|circle|cir|terrace|ter|trail|highway|hwy|route|wharf|row|alley|pike)\b\.?)/i;
-const YEAR = /\b(?:built\s+(?:in\s+)?|house\s+from\s+|from\s+)?((?:18|19|20)\d\d)(?:\s+house)?\b/i;
+  /(?<![\w/.-])(?:at\s+)?(\d{1,6}[a-z]?\s+(?:(?!(?:out|off|low|high|x|by|in|at|on|over|to|of|and|all|the)\s)[\w’'.-]+\s+){0,4}(?:street|st|road|rd|avenue|ave|lane|ln|drive|dr|court|ct|way|place|pl|boulevard|blvd|circle|cir|terrace|ter|trail|highway|hwy|route|wharf|row|alley|pike)\b\.?)/i;
+/** A year with a word for the house, or as a part of its own. `2000 sq ft` and `gate code 1951` are none. */
+const YEAR =
+  /\b(?:built\s+(?:in\s+)?|(?:(?:house|home)\s+)?from\s+)(?<built>(?:18|19|20)\d\d)\b|\b(?<house>(?:18|19|20)\d\d)\s+(?:house|home)\b|(?<=^|[,;]\s*|\s{2})(?<alone>(?:18|19|20)\d\d)(?=\s*(?:[,;]|\s{2}|$))/i;
 const SIDE = String.raw`(?:\d+\s*${FOOT_SIGN}\s*(?:(?:${NUMBER})\s*${INCH_SIGN}?)?|\d+-\d+|(?:\d+(?:[.,]\d+)?)\s*(?:m|cm|${FOOT_SIGN})?)`;
 const SIZE = new RegExp(String.raw`(?<![\w/.]|\bjoists?\s+)(?!2\s?x\s?\d+\s+joists?\b)(${SIDE})\s*(?:x|×|by)\s*(${SIDE})(?![\w/])`, 'i');
 const SIZED_ROOM = new RegExp(String.raw`(?<=\S\s+)${ROOM.source}(?=\s+${SIZE.source})`, 'gi');
@@ -194,7 +197,7 @@ function roomName(text: string): string {
 }
 
 /** The largest gap in the line. `kept` are the words that say more than the depth: several gaps, or a gap in a span. */
-function takeGap(line: Line, context: LineContext): { gapM: number | null; kept: readonly RegExpExecArray[] } {
+function takeGap(line: Line, context: LineContext): { gapM: number | null; kept: readonly Span[] } {
   const found: RegExpExecArray[] = [];
   for (let match = line.take(GAP); match !== null; match = line.take(GAP)) found.push(match);
   const depths = found.flatMap(({ groups }) =>
@@ -204,7 +207,10 @@ function takeGap(line: Line, context: LineContext): { gapM: number | null; kept:
     }),
   );
   const isMore = found.length > 1 || found.some(({ 0: words }) => new RegExp(SPAN, 'i').test(words));
-  return { gapM: depths.length === 0 ? null : Math.max(...depths), kept: isMore ? found : [] };
+  return {
+    gapM: depths.length === 0 ? null : Math.max(...depths),
+    kept: isMore ? found.map(({ index, 0: words }) => ({ from: index, to: index + words.length })) : [],
+  };
 }
 
 /**
@@ -224,13 +230,16 @@ export function readLeadLine(text: string, context: LineContext): LeadRead {
   const source = line.take(SOURCE)?.[0] ?? '';
   const next = readStep(line.left, context.now, context.zone);
   for (const { from, to } of next?.read ?? []) line.blank(from, to);
-  const year = line.take(YEAR)?.[1];
+  const { built, house, alone } = line.take(YEAR)?.groups ?? {};
+  const year = built ?? house ?? alone;
   const offset = line.left.length - line.left.trimStart().length;
   const length = /[,;]|\s{2,}/.exec(line.left.slice(offset))?.index ?? line.left.length - offset;
   const name = line.left.slice(offset, offset + length).trim();
   line.blank(offset, offset + length);
   const floor = takeFloor(line);
-  for (const { index, 0: words } of kept) line.restore(index, index + words.length);
+  // A step without a day is not stored, so its words are kept.
+  const noDay = next?.day === null ? next.read : [];
+  for (const { from, to } of [...kept, ...noDay]) line.restore(from, to);
   const hasFloor = floor !== '' || roughGapM !== null;
   return {
     name,

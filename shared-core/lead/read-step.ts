@@ -4,7 +4,8 @@ import { BUMP, INCH_SIGN, layerOf } from './trade-words.ts';
 import { en } from 'chrono-node';
 import { Temporal } from 'temporal-polyfill';
 
-type Span = { readonly from: number; readonly to: number };
+/** A part of a line. */
+export type Span = { readonly from: number; readonly to: number };
 
 /** A next step. `day` is null when no day was given; `read` are the words it was read from. */
 export type StepRead = {

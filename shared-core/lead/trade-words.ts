@@ -38,7 +38,7 @@ const ROOM_WORDS = [
   'hallway',
   'hall',
   'kitchen',
-  'entryway',
+  'entry ?way',
   'entry',
   'foyer',
   'bath',

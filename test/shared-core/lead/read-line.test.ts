@@ -192,6 +192,28 @@ describe('a line about a call', () => {
     ['measure 1/4 low near the door', 'visit', null],
   ])('reads a next step in %s', (talk, step, day) => expect(read(`Dana Wicklow, ${talk}`)).toMatchObject({ step, day }));
 
+  it.each([
+    ['3/8 out all the way across', 'across'],
+    ['2 low spots off the drive', '2 low spots off the drive'],
+    ['2000 sq ft', '2000 sq ft'],
+    ['gate code 1951', 'gate code 1951'],
+    ['budget $2000', 'budget $2000'],
+  ])('reads no address and no year in %s', (talk, end) => {
+    const lead = read(`Dana Wicklow, kitchen 12x14, ${talk}`);
+    expect(lead).toMatchObject({ address: '', yearBuilt: null });
+    expect(lead.notes.endsWith(end)).toBe(true);
+  });
+
+  it.each(['built in 1951', '1951 house', '1951', 'house from 1951'])('reads the year in %s', (talk) =>
+    expect(read(`Dana Wicklow, ${talk}, kitchen 12x14`)).toMatchObject({ yearBuilt: 1951, notes: '' }),
+  );
+
+  it('keeps the words of a step without a day, because only a step with one is stored', () => {
+    const lead = read('Dana Wicklow, kitchen 12x14, call back about the dog');
+    expect(lead).toMatchObject({ step: 'call-back', day: null, notes: 'call back about the dog' });
+    expect(leadRecords(lead, OF).lead).toMatchObject({ next: null, notes: 'call back about the dog' });
+  });
+
   it('keeps the words between a step and its day', () =>
     expect(read('Dana Wicklow, call back, has a dog, friday')).toMatchObject({ step: 'call-back', day: '2026-05-15', notes: 'has a dog' }));
 
