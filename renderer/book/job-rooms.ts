@@ -5,6 +5,7 @@ import type { Room } from '../../shared-core/book/room.ts';
 import type { Plan } from '../../shared-core/book/plan-fields.ts';
 import { inheritedJobRoom, inheritedRoom } from '../../shared-core/book/same-room.ts';
 import { book } from './database.ts';
+import { withoutRooms } from '../../shared-core/price/without-rooms.ts';
 import { changeJob } from './job-commands.ts';
 import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
 import { Refusal } from './record-rules.ts';
@@ -44,7 +45,7 @@ export async function removeFromJob(job: Job, roomId: string, name: string): Pro
   if (!found.ok) return found;
   const dependents = found.value;
   if (dependents !== null) return refused(`${name} cannot be removed from job ${job.number} because it has ${dependents}.`);
-  return changeJob(job.id, `remove ${name} from ${job.number}`, (j) => ({ ...j, rooms: j.rooms.filter((r) => r.roomId !== roomId) }));
+  return changeJob(job.id, `remove ${name} from ${job.number}`, (j) => withoutRooms(j, [roomId]));
 }
 
 /** Moves a room on the property plan, and with `letters` the access notes in it. One step of undo. */

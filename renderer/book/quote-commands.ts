@@ -14,7 +14,7 @@ import { Refusal } from './record-rules.ts';
 import { type Put, write } from './write.ts';
 import { standingPromises } from '../../shared-core/cure/promise-verdict.ts';
 import { changeOrderSheet } from '../../shared-core/documents/change-order-sheet.ts';
-import { daysLater, decideOrder, issueOrder, jobAfterOrder, type NewOrder } from '../../shared-core/price/change-order.ts';
+import { daysLater, decideOrder, issueOrder, jobAfterOrder, type NewOrder, whyNoOrder } from '../../shared-core/price/change-order.ts';
 
 /** The next revision with its document, not stored yet. */
 export function nextQuote(reading: JobReading, instant: string): Outcome<IssuedWithDocument> {
@@ -179,10 +179,17 @@ export async function issueChangeOrder(whole: WholeJob, quote: Quote, draft: Ord
     const row = documentRow({ ...made, sha256, programVersion }, instant);
     const written = await write(`issued change order ${order.number}`, instant, {
       puts: [{ table: 'documents', row }],
-      patches: [{ table: 'quotes', id: quote.id, change: (now) => ({ ...now, orders: [...now.orders, order] }) }],
+      patches: [{ table: 'quotes', id: quote.id, change: (now) => withOrder(now, order) }],
     });
     return written.ok ? done(row.id) : written;
   });
+}
+
+/** The stored quote with one more change order; refused while another waits. */
+function withOrder(stored: Quote, order: ChangeOrder): Quote {
+  const waits = whyNoOrder(stored);
+  if (waits !== null) throw new Refusal(waits);
+  return { ...stored, orders: [...stored.orders, order] };
 }
 
 /** Promised dates of the rooms a change order affects, each later by its days; earlier ones stay on record. */

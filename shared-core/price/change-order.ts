@@ -1,15 +1,18 @@
 /** Change orders to an accepted quote: pricing at the contract's rates, issuing, and the changes once signed. */
 import type { TaxRate } from '../book/business.ts';
 import type { Job } from '../book/job.ts';
+import type { Material } from '../book/material.ts';
 import type { ChangeOrder, Quote, QuotedOption } from '../book/quote.ts';
 import { addDaysToDay } from '../measure/day.ts';
 import { clockOfInstant, dayOfInstant, instantAt } from '../measure/moment.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { estimateJob, type EstimateRecords } from './estimate-job.ts';
+import { priceOnDay } from './price-on-day.ts';
 import { type DifferencePlace, quoteDifferences } from './quote-differences.ts';
 import { BASE_OPTION_ID } from './quote-state.ts';
 import { priceAsAccepted, quotedPrice, suggestedOption } from './quoted-price.ts';
 import { taxOn } from './tax.ts';
+import { withoutRooms } from './without-rooms.ts';
 
 /** The quote the customer accepted; null while there is none. */
 export function acceptedQuote(quotes: readonly Quote[]): Quote | null {
@@ -21,29 +24,54 @@ export function ordersHolding(quotes: readonly Quote[], roomId: string): readonl
   return (acceptedQuote(quotes)?.orders ?? []).filter((order) => order.state === 'issued' && order.roomIds.includes(roomId));
 }
 
-/** The job as the contract last priced it: by the newest change order that waits or is signed, else as accepted. */
+/** The job as the contract last priced it: by the newest signed change order, else as accepted. */
 export function contractBasis(quote: Quote): QuotedOption {
-  const newest = quote.orders.findLast((order) => order.state === 'issued' || order.state === 'signed');
+  const newest = quote.orders.findLast((order) => order.state === 'signed');
   return newest?.priced ?? suggestedOption(priceAsAccepted(quote.priced, quote.acceptedOptionId ?? BASE_OPTION_ID));
 }
 
-/** The job as it is now, at the rates, data sheets and day of the accepted quote, without some of its rooms. */
-export function contractNow(quote: Quote, records: EstimateRecords, withdrawnIds: readonly string[]): QuotedOption {
-  const { business, materials } = quote.frozen;
-  const later = records.materials.filter((sheet) => sheet.deletedAt === null && !materials.some((own) => own.id === sheet.id));
-  const rooms = records.job.rooms.filter((room) => !withdrawnIds.includes(room.roomId));
-  const job: Job = { ...records.job, rooms, estimate: { ...records.job.estimate, options: [], suggestedOptionId: null } };
-  const all = { ...records, business, materials: [...materials, ...later], job };
-  const now = suggestedOption(quotedPrice(estimateJob(all, dayOfInstant(quote.issuedAt, quote.timeZone)), all.materials));
+/** A data sheet as a contract prices it: by its price on the day of the quote, or the first it was given after that day. */
+function sheetAtContract(sheet: Material, live: readonly Material[], day: string): Material {
+  if (priceOnDay(sheet, day) !== null) return sheet;
+  const later = live.find(({ id }) => id === sheet.id)?.prices ?? [];
+  const [first] = [...sheet.prices, ...later].toSorted((a, b) => a.from.localeCompare(b.from));
+  return first === undefined ? sheet : { ...sheet, prices: [{ ...first, from: day }] };
+}
+
+/** The job as it is now, at the contract's rates, and what keeps it from a price. */
+export type ContractNow = {
+  readonly priced: QuotedOption;
+  /** What is missing, a sentence each. No change order can be issued until this is empty. */
+  readonly stops: readonly string[];
+};
+
+/**
+ * The job as it is now, at the rates, data sheets and day of the accepted quote, without some of its rooms. What the contract
+ * does not have, such as a data sheet added later, is taken as it is now.
+ */
+export function contractNow(quote: Quote, records: EstimateRecords, withdrawnIds: readonly string[]): ContractNow {
+  const { business: agreed, materials: frozen } = quote.frozen;
+  const added = <T extends { readonly id: string }>(own: readonly T[], now: readonly T[]): T[] => [
+    ...own,
+    ...now.filter(({ id }) => !own.some((one) => one.id === id)),
+  ];
+  const day = dayOfInstant(quote.issuedAt, quote.timeZone);
+  const live = records.materials.filter((sheet) => sheet.deletedAt === null);
+  const materials = added(frozen, live).map((sheet) => sheetAtContract(sheet, records.materials, day));
+  const business = { ...agreed, taxRates: added(agreed.taxRates, records.business.taxRates) };
+  const left = withoutRooms(records.job, withdrawnIds);
+  const job: Job = { ...left, estimate: { ...left.estimate, options: [], suggestedOptionId: null } };
+  const estimate = estimateJob({ ...records, business, materials, job }, day);
   const { id, name } = contractBasis(quote);
-  return { ...now, id, name };
+  const stops = estimate.base.problems.flatMap((problem) => (problem.stops ? [problem.message] : []));
+  return { priced: { ...suggestedOption(quotedPrice(estimate, materials)), id, name }, stops: [...new Set(stops)] };
 }
 
 /** The price of a change. */
 export type OrderProposal = Pick<ChangeOrder, 'netMinor' | 'taxes' | 'totalMinor' | 'addedDays' | 'roomIds' | 'priced'> & {
   /** The changes, one sentence each; empty without changes. */
   readonly differences: readonly string[];
-};
+} & Pick<ContractNow, 'stops'>;
 
 /**
  * The price of the job's changes since the contract, at the contract's rates.
@@ -56,7 +84,7 @@ export function proposeOrder(
   place: DifferencePlace,
 ): OrderProposal {
   const basis = contractBasis(quote);
-  const priced = contractNow(quote, records, withdrawnIds);
+  const { priced, stops } = contractNow(quote, records, withdrawnIds);
   const { differences } = quoteDifferences(
     { suggestedId: basis.id, options: [basis] },
     { suggestedId: priced.id, options: [priced] },
@@ -72,6 +100,7 @@ export function proposeOrder(
     roomIds: [...new Set([...ids, ...withdrawnIds])],
     priced,
     differences: scope.map((difference) => difference.text),
+    stops,
   };
 }
 
@@ -97,6 +126,14 @@ export function enteredPrice(netMinor: number, tax: TaxRate | null): Pick<Change
 /** Input for issuing a change order. */
 export type NewOrder = Omit<ChangeOrder, 'number' | 'state' | 'decidedAt' | 'decidedBy'>;
 
+/** Why no change order can be written now; null when one can. Each counts from the one before, so that one has to be decided first. */
+export function whyNoOrder(quote: Pick<Quote, 'orders'>): string | null {
+  const waiting = quote.orders.find((order) => order.state === 'issued');
+  return waiting === undefined
+    ? null
+    : `Change order ${waiting.number} is not signed yet. Record that it was signed, declined or voided, then write the next one.`;
+}
+
 /**
  * Issues a change order: the accepted quote with one more, numbered within the job.
  * @param earlier every quote of the job
@@ -104,6 +141,8 @@ export type NewOrder = Omit<ChangeOrder, 'number' | 'state' | 'decidedAt' | 'dec
  */
 export function issueOrder(quote: Quote, order: NewOrder, earlier: readonly Quote[], job: Job): Parsed<Quote> {
   if (quote.state !== 'accepted') return { ok: false, message: 'A change order needs an accepted quote. Issue a revision instead.' };
+  const waits = whyNoOrder(quote);
+  if (waits !== null) return { ok: false, message: waits };
   if (order.reason.trim() === '') return { ok: false, message: 'Enter the reason for the change. The customer reads it.' };
   if (order.issuedBy.trim() === '') return { ok: false, message: 'Enter who issues the change order. The name is printed on it.' };
   if (order.roomIds.length === 0 && order.netMinor === 0 && order.addedDays === 0)
@@ -148,12 +187,12 @@ export function jobAfterOrder(job: Job, order: ChangeOrder, zone: string, poured
     instant === null || order.addedDays === 0 || instant < (order.decidedAt ?? order.issuedAt)
       ? instant
       : daysLater(instant, order.addedDays, zone);
-  const rooms = job.rooms
-    .filter((room) => !order.withdrawnIds.includes(room.roomId))
-    .map((room) => (order.roomIds.includes(room.roomId) && !pouredIds.has(room.roomId) ? { ...room, pourAt: moved(room.pourAt) } : room));
+  const left = withoutRooms(job, order.withdrawnIds);
   return {
-    ...job,
-    rooms,
+    ...left,
+    rooms: left.rooms.map((room) =>
+      order.roomIds.includes(room.roomId) && !pouredIds.has(room.roomId) ? { ...room, pourAt: moved(room.pourAt) } : room,
+    ),
     ...(withdrawnRooms.length === 0 ? {} : { withdrawn: [...(job.withdrawn ?? []), ...withdrawnRooms] }),
     handoverAt: moved(job.handoverAt),
   };

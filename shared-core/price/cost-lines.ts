@@ -36,8 +36,7 @@ export function costLines(input: CostInput): CostLines {
     ...laborLines(room, input),
     ...addedLines(input, room.room.roomId),
   ]);
-  const known = new Set(input.rooms.map((room) => room.room.roomId));
-  const loose = input.added.filter((line) => line.roomId === null || !known.has(line.roomId));
+  const loose = input.added.filter((line) => line.roomId === null);
   return { lines: [...lines, ...travelLine(input), ...loose.map((line) => addedLine(line, null))], problems };
 }
 

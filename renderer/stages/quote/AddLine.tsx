@@ -156,6 +156,8 @@ export function ChangeOrderDialog({ whole, quote, roomId, onDone }: ChangeOrderD
   const roomIds = [...new Set([...(touched ?? proposedRooms), ...withdrawn])];
   const toggle = (list: readonly string[], id: string, on: boolean): string[] => (on ? [...list, id] : list.filter((one) => one !== id));
   const issue = async () => {
+    const [stop] = proposal.stops;
+    if (stop !== undefined) return stop;
     const { netMinor, taxes, totalMinor } = price;
     const outcome = await issueChangeOrder(whole, quote, {
       reason,

@@ -8,6 +8,7 @@ import { shoppingCsv } from '../../../shared-core/documents/lists/shopping-csv.t
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
 import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
+import { whyNoOrder } from '../../../shared-core/price/change-order.ts';
 import { BASE_OPTION_ID } from '../../../shared-core/price/quote-state.ts';
 import { suggestedOption } from '../../../shared-core/price/quoted-price.ts';
 import { changeBusiness } from '../../book/business-commands.ts';
@@ -229,7 +230,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
       }
       action={
         state === 'accepted' ? (
-          changed ? (
+          changed && quote !== null && whyNoOrder(quote) === null ? (
             <ActionButton onPress={() => setOrdering(true)}>Write change order</ActionButton>
           ) : (
             <ActionButton href={stageHref(job.id, 'pour', roomId)}>Go to Pour</ActionButton>

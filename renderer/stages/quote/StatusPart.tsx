@@ -6,6 +6,7 @@ import { quoteMessage } from '../../../shared-core/documents/quote-message.ts';
 import { formatDay } from '../../../shared-core/measure/day.ts';
 import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
+import { whyNoOrder } from '../../../shared-core/price/change-order.ts';
 import type { QuoteDifferences } from '../../../shared-core/price/quote-differences.ts';
 import { mailAddress } from '../../parts/mail-address.ts';
 import { TextButton } from '../../parts/Buttons.tsx';
@@ -180,6 +181,7 @@ const STATE: Readonly<Record<ChangeOrder['state'], string>> = {
 export function OrdersPart({ quote, documents, contractMinor, onWrite, onPdf, onSign, onDecide }: OrdersPartProps) {
   const { locale } = useMeasure();
   const money = (minor: number): string => formatMoney(minor, quote.currency, locale);
+  const waits = whyNoOrder(quote);
   return (
     <BlockPart heading="Change orders">
       <p>
@@ -231,9 +233,13 @@ export function OrdersPart({ quote, documents, contractMinor, onWrite, onPdf, on
           );
         })}
       </ul>
-      <div className="words">
-        <TextButton onPress={onWrite}>Write change order</TextButton>
-      </div>
+      {waits === null ? (
+        <div className="words">
+          <TextButton onPress={onWrite}>Write change order</TextButton>
+        </div>
+      ) : (
+        <p className="small">{waits}</p>
+      )}
     </BlockPart>
   );
 }

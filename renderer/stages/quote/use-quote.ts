@@ -27,7 +27,7 @@ function differencesSince(quote: Quote, now: QuotedPrice, whole: WholeJob): Quot
   if (quote.state !== 'accepted') return quoteDifferences(quote.priced, now, whole.business);
   const basis = contractBasis(quote);
   const only = (option: QuotedOption): QuotedPrice => ({ suggestedId: basis.id, options: [option] });
-  return quoteDifferences(only(basis), only(contractNow(quote, whole, [])), whole.business);
+  return quoteDifferences(only(basis), only(contractNow(quote, whole, []).priced), whole.business);
 }
 
 export function useQuote({ whole, estimate }: JobReading, now: string): QuoteView {

@@ -16,6 +16,9 @@ import {
   type NewOrder,
   proposeOrder,
 } from '../../../shared-core/price/change-order.ts';
+import { acceptedOption } from '../../../shared-core/learn/job-review.ts';
+import { addedKey } from '../../../shared-core/price/line.ts';
+import { priceOnDay } from '../../../shared-core/price/price-on-day.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
@@ -80,6 +83,108 @@ describe('a change order', () => {
     // After it is signed, nothing is left to propose.
     const signed = sign(issue({ ...proposal, roomIds: [...proposal.roomIds] }));
     expect(proposeOrder(signed, changed, [], PLACE).netMinor).toBe(0);
+  });
+
+  /** A data sheet that the contract does not have: the living room's underlayment at its price of the quote, first priced today. */
+  const laterSheet = (): WholeJob['materials'][number] => {
+    const own = whole.job.rooms.find(({ roomId }) => roomId === 'sample-living')?.materialId;
+    const sheet = base.frozen.materials.find(({ id }) => id === own);
+    const price = sheet === undefined ? null : priceOnDay(sheet, base.issuedAt.slice(0, 10));
+    if (sheet === undefined || price === null) throw new Error('The room has a priced data sheet.');
+    return { ...sheet, id: 'later-sheet', prices: [{ from: '2026-05-12', minor: price.minor, note: '' }] };
+  };
+  const choosing = (of: Partial<WholeJob['job']['rooms'][number]>, materials: WholeJob['materials']): WholeJob => ({
+    ...whole,
+    materials: [...whole.materials, ...materials],
+    job: { ...whole.job, rooms: whole.job.rooms.map((room) => (room.roomId === 'sample-living' ? { ...room, ...of } : room)) },
+  });
+
+  it('prices a data sheet that was first priced after the quote at its first price', () => {
+    const sheet = laterSheet();
+    // The same bags at the same price under another id: nothing to charge.
+    expect(proposeOrder(base, choosing({ materialId: sheet.id }, [sheet]), [], PLACE)).toMatchObject({ netMinor: 0, stops: [] });
+    // Twice the price for each bag; a later rise does not count. The markup, the contingency, and the tax come on top.
+    const [first] = sheet.prices;
+    const dear = { ...sheet, prices: [...sheet.prices, { from: '2026-05-20', minor: 9_999_00, note: '' }] };
+    const twice = {
+      ...dear,
+      prices: dear.prices.map((price) => (price.from === first?.from ? { ...price, minor: price.minor * 2 } : price)),
+    };
+    const bags = contractBasis(base).rooms.find(({ roomId }) => roomId === 'sample-living')?.bags ?? 0;
+    const { method, share, contingencyShare } = base.frozen.business.pricing;
+    const factor = (method === 'markup' ? 1 + share : 1 / (1 - share)) * (1 + contingencyShare);
+    const { netMinor } = proposeOrder(base, choosing({ materialId: sheet.id }, [twice]), [], PLACE);
+    expect(Math.abs(netMinor - bags * (first?.minor ?? 0) * factor)).toBeLessThanOrEqual(2);
+  });
+
+  it('prices a moisture mitigation system whose data sheet the quote froze without a price', () => {
+    const system = base.frozen.materials.find(({ kind }) => kind === 'moisture-barrier');
+    if (system === undefined) throw new Error('The quote froze a moisture mitigation system.');
+    const sheet = { ...system, prices: [{ from: '2026-05-12', minor: 40_000, note: '' }] };
+    const unpriced: Quote = {
+      ...base,
+      frozen: { ...base.frozen, materials: base.frozen.materials.map((one) => (one.id === sheet.id ? { ...one, prices: [] } : one)) },
+    };
+    // The system is not porous, so it takes another primer.
+    const primer = whole.materials.find(({ primer: sheets }) => sheets.some(({ substrate }) => substrate === 'non-porous'));
+    const changed = choosing({ moistureSystemId: sheet.id, primerId: primer?.id ?? null }, []);
+    const now = { ...changed, materials: whole.materials.map((one) => (one.id === sheet.id ? sheet : one)) };
+    const withIt = proposeOrder(unpriced, now, [], PLACE);
+    const bare = { ...now, materials: now.materials.map((one) => (one.id === sheet.id ? { ...one, prices: [] } : one)) };
+    const without = proposeOrder(unpriced, bare, [], PLACE);
+    expect(withIt.stops).toEqual([]);
+    // At least one kit at cost is in the one and not in the other, which therefore may not be issued.
+    expect(withIt.netMinor - without.netMinor).toBeGreaterThan(40_000);
+    expect(without.stops).toEqual([`${sheet.name} has no price. Enter the price of one ${sheet.container.name} in Materials.`]);
+  });
+
+  it('takes the hand-added lines of a room with it when the room leaves', () => {
+    const ids = ['line-of-room', 'line-of-job'] as const;
+    const line = (id: string, roomId: string | null) => ({
+      id,
+      roomId,
+      kind: 'other' as const,
+      name: 'Haul away',
+      costMinor: 50_000,
+      taxId: null,
+    });
+    const estimate = {
+      ...whole.job.estimate,
+      added: [line(ids[0], 'sample-living'), line(ids[1], null)],
+      overrides: [
+        { lineKey: addedKey(ids[0]), note: 'Agreed', priceMinor: 60_000, costMinor: null, leftOut: false },
+        { lineKey: 'sample-living/bags', note: 'Agreed', priceMinor: 60_000, costMinor: null, leftOut: false },
+        { lineKey: addedKey(ids[1]), note: 'Agreed', priceMinor: 70_000, costMinor: null, leftOut: false },
+      ],
+    };
+    const withLines = { ...whole, job: { ...whole.job, estimate } };
+    const gone = proposeOrder(base, withLines, ['sample-living'], PLACE).priced.lines.map(({ key }) => key);
+    expect(gone).toContain(addedKey(ids[1]));
+    expect(gone).not.toContain(addedKey(ids[0]));
+    const order = sign(issue({ withdrawnIds: ['sample-living'] })).orders[0];
+    if (order === undefined) throw new Error('no order');
+    const after = jobAfterOrder(withLines.job, order, 'America/New_York', new Set());
+    expect(after.estimate.added.map(({ id }) => id)).toEqual([ids[1]]);
+    expect(after.estimate.overrides.map(({ lineKey }) => lineKey)).toEqual([addedKey(ids[1])]);
+    expect(proposeOrder(base, { ...withLines, job: after }, [], PLACE).priced.lines.map(({ key }) => key)).toEqual(gone);
+  });
+
+  it('waits for the one before it, and counts from what was signed', () => {
+    const waiting = issue({
+      ...enteredPrice(50_000, null),
+      priced: { ...contractBasis(base), netMinor: contractBasis(base).netMinor + 50_000 },
+    });
+    expect(issueOrder(waiting, draft({ id: 'order-00002' }), [waiting], whole.job)).toEqual({
+      ok: false,
+      message: 'Change order 1 is not signed yet. Record that it was signed, declined or voided, then write the next one.',
+    });
+    const declined = decideOrder(waiting, 'order-00001', { state: 'declined', instant: NOW, by: 'Adaeze Abara' });
+    if (!declined.ok) throw new Error(declined.message);
+    // The declined work was never charged, so nothing is deducted for it.
+    expect(proposeOrder(declined.value, whole, [], PLACE).netMinor).toBe(0);
+    expect(issueOrder(declined.value, draft({ id: 'order-00002' }), [declined.value], whole.job)).toMatchObject({ ok: true });
+    // Nor is it in the review of the job while it waits.
+    expect(acceptedOption([waiting])?.netMinor).toBe(contractBasis(base).netMinor);
   });
 
   it('leaves the contract unchanged until it is signed, then adds to it, its tax and its last payment', () => {
