@@ -167,7 +167,7 @@ export function InvoicesPart({ whole, money, onIssue, onPick, onStatement }: Inv
           label="To be invoiced"
           captioned
           rows={money.toIssue}
-          rowKey={(draft) => draft.stageName ?? 'change-orders'}
+          rowKey={(draft) => draft.key}
           columns={[
             { caption: 'Payment', heads: true, cell: (draft) => draft.stageName ?? 'Change orders' },
             { caption: 'Status', cell: (draft) => (draft.isReady ? 'Ready to invoice' : WAITS_FOR[draft.due]) },

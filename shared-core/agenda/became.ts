@@ -4,7 +4,8 @@ import type { Pour } from '../book/pour-record.ts';
 import { formatInstant } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import type { LienKind } from '../ledger/lien-deadlines.ts';
-import { issuedFor, settledOn } from './money-entries.ts';
+import { invoiceOf } from '../ledger/next-invoice.ts';
+import { settledOn } from './money-entries.ts';
 import type { EntryKind } from './agenda-entry.ts';
 import { type AgendaBusiness, finishedPours, type JobBundle, roomsOf } from '../standing/job-bundle.ts';
 import { labAnswer } from '../standing/lab-answer.ts';
@@ -164,7 +165,7 @@ function paymentDue({ bundle, name, done }: Case): Became {
 }
 
 function invoiceReady({ bundle, name, done }: Case): Became {
-  const invoice = issuedFor(bundle.ledger, name);
+  const invoice = invoiceOf(bundle.ledger, name);
   return invoice === undefined ? DROPPED : done('Issued', invoice.createdAt);
 }
 

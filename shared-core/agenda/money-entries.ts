@@ -1,5 +1,4 @@
 /** Invoices to issue and payments to collect. */
-import type { Invoice } from '../book/ledger.ts';
 import { accountOf } from '../ledger/account.ts';
 import { contractOfJob, isContractPaid } from '../ledger/job-contract.ts';
 import { lienDeadlines } from '../ledger/lien-deadlines.ts';
@@ -80,7 +79,7 @@ export function invoiceEntries(make: EntryMaker): readonly AgendaEntry[] {
     make.allDay(
       {
         kind: 'invoice-ready',
-        name: draft.stageName ?? 'change-orders',
+        name: draft.key,
         roomIds: [],
         event: 'send invoice',
         verb: 'Invoice',
@@ -108,9 +107,4 @@ export function settledOn(ledger: EntryMaker['bundle']['ledger'], invoiceId: str
     .filter((e) => e.kind === 'payment' && e.voidedAt === null && (e.invoiceId ?? invoiceId) === invoiceId)
     .map((e) => e.createdAt);
   return [...payments].sort().at(-1) ?? null;
-}
-
-/** Issued invoices by the payment they bill. */
-export function issuedFor(ledger: EntryMaker['bundle']['ledger'], stageName: string): Invoice | undefined {
-  return ledger.find((e): e is Invoice => e.kind === 'invoice' && e.voidedAt === null && (e.stageName ?? 'change-orders') === stageName);
 }

@@ -124,5 +124,7 @@ function balance(invoice: Invoice, settledMinor: number, today: string, released
   return { invoice, settledMinor, openMinor, retainedMinor, dueOn, dueMinor, state, daysOverdue };
 }
 
-const byDue = (a: Invoice, b: Invoice): number => a.dueOn.localeCompare(b.dueOn) || a.serial - b.serial;
+/** The order invoices were issued in. Serials start again each year. */
+export const byIssue = (a: Invoice, b: Invoice): number => a.createdAt.localeCompare(b.createdAt) || a.serial - b.serial;
+const byDue = (a: Invoice, b: Invoice): number => a.dueOn.localeCompare(b.dueOn) || byIssue(a, b);
 const sum = (items: readonly { readonly amountMinor: number }[]): number => items.reduce((total, item) => total + item.amountMinor, 0);

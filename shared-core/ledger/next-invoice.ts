@@ -2,7 +2,7 @@
 import type { Invoice, InvoiceTax, LedgerEntry } from '../book/ledger.ts';
 import { exact, over, roundHalfUp, times } from '../price/exact.ts';
 import type { PaymentStage } from '../price/stages.ts';
-import { counts } from './account.ts';
+import { byIssue, counts } from './account.ts';
 import type { Contract } from './contract.ts';
 
 /** Events of the job that make payments due. */
@@ -17,14 +17,33 @@ export type Milestones = {
 
 /** An invoice to issue: its amounts, without a number. */
 export type InvoiceDraft = Pick<Invoice, 'purpose' | 'stageName' | 'netMinor' | 'taxes' | 'totalMinor'> & {
+  /** Tells the payments of a job apart, whatever their names; as in `invoiceOf`. */
+  readonly key: string;
   /** True once the event that makes the payment due has happened. */
   readonly isReady: boolean;
   readonly due: PaymentStage['due'];
 };
 
-/** Invoices of a job that count. */
+/** Invoices of a job that count, in the order they were issued. */
 export function standingInvoices(entries: readonly LedgerEntry[]): Invoice[] {
-  return entries.filter((e): e is Invoice => e.kind === 'invoice' && counts(e));
+  return entries.filter((e): e is Invoice => e.kind === 'invoice' && counts(e)).sort(byIssue);
+}
+
+/** A key for each name in a list: the name, and from its second time on a number too. Null is for change orders. */
+function keysOf(names: readonly (string | null)[]): string[] {
+  const times = new Map<string, number>();
+  return names.map((name) => {
+    const key = name ?? 'change-orders';
+    const time = (times.get(key) ?? 0) + 1;
+    times.set(key, time);
+    return time === 1 ? key : `${key}/${time}`;
+  });
+}
+
+/** The issued invoice of a payment by its key. Invoices of one name bill the payments of that name in their order. */
+export function invoiceOf(entries: readonly LedgerEntry[], key: string): Invoice | undefined {
+  const issued = standingInvoices(entries);
+  return issued[keysOf(issued.map(({ stageName }) => stageName)).indexOf(key)];
 }
 
 /**
@@ -33,23 +52,28 @@ export function standingInvoices(entries: readonly LedgerEntry[]): Invoice[] {
  */
 export function invoicesToIssue(contract: Contract, entries: readonly LedgerEntry[], milestones: Milestones): InvoiceDraft[] {
   const issued = standingInvoices(entries);
-  const billed = new Set(issued.map((invoice) => invoice.stageName));
-  const open = contract.stages.filter((stage) => !billed.has(stage.name));
+  const names = issued.map(({ stageName }) => stageName);
+  const billed = new Set(keysOf(names));
+  const keys = keysOf(contract.stages.map(({ name }) => name));
+  const open = contract.stages.flatMap((stage, i) => (billed.has(keys[i] ?? '') ? [] : [{ stage, key: keys[i] ?? '' }]));
   const drafts: InvoiceDraft[] = [];
   const before = [...issued] as Pick<Invoice, 'totalMinor' | 'taxes'>[];
-  const last = open.at(-1);
-  for (const stage of open) {
+  const last = open.at(-1)?.stage;
+  for (const { stage, key } of open) {
     const remainingMinor = contract.totalMinor - totalOf(before);
     const totalMinor = stage === last ? remainingMinor : Math.min(stage.amountMinor, remainingMinor);
     if (totalMinor <= 0) continue;
     const amounts = amountsOf(contract, before, totalMinor);
     const purpose = stage === contract.stages.at(-1) ? 'final' : stage.due === 'on-acceptance' ? 'deposit' : 'stage';
-    drafts.push({ ...amounts, purpose, stageName: stage.name, due: stage.due, isReady: isReady(stage.due, milestones) });
+    drafts.push({ ...amounts, key, purpose, stageName: stage.name, due: stage.due, isReady: isReady(stage.due, milestones) });
     before.push(amounts);
   }
   const restMinor = contract.totalMinor - totalOf(before);
-  if (open.length === 0 && restMinor > 0)
-    drafts.push({ ...amountsOf(contract, before, restMinor), purpose: 'change-order', stageName: null, due: 'on-handover', isReady: true });
+  if (open.length === 0 && restMinor > 0) {
+    const key = keysOf([...names, null]).at(-1) ?? '';
+    const amounts = amountsOf(contract, before, restMinor);
+    drafts.push({ ...amounts, key, purpose: 'change-order', stageName: null, due: 'on-handover', isReady: true });
+  }
   return drafts;
 }
 

@@ -94,6 +94,12 @@ export function PaymentsPart({ price, own, validDays, usualDays, days, onDays, o
 
 const MOST = 8;
 
+/** `Payment 3` for a third payment, or the next number that no other has. */
+function nextName(stages: readonly Stage[]): string {
+  const numbers = Array.from({ length: MOST }, (_, i) => `Payment ${stages.length + 1 + i}`);
+  return numbers.find((name) => !stages.some((stage) => stage.name === name)) ?? 'Payment';
+}
+
 interface PaymentsDialogProps {
   readonly first: readonly Stage[];
   readonly onSave: (stages: Stage[]) => void;
@@ -135,7 +141,9 @@ function PaymentsDialog({ first, onSave, onClose }: PaymentsDialogProps) {
       ))}
       {stages.length < MOST && (
         <TextButton
-          onPress={() => setStages([...stages, { name: 'Payment', share: Math.max(0, Number(openShare.toFixed(6))), due: 'on-handover' }])}
+          onPress={() =>
+            setStages([...stages, { name: nextName(stages), share: Math.max(0, Number(openShare.toFixed(6))), due: 'on-handover' }])
+          }
         >
           Add payment
         </TextButton>

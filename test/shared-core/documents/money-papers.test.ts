@@ -1,5 +1,6 @@
 /** Invoices, receipts, statements and overdue notices, their amounts added by hand. */
 import { describe, expect, it } from 'vitest';
+import type { Invoice } from '../../../shared-core/book/ledger.ts';
 import type { Property } from '../../../shared-core/book/property.ts';
 import {
   daysWords,
@@ -9,6 +10,9 @@ import {
   receiptPaper,
   statementPaper,
 } from '../../../shared-core/documents/money-papers.ts';
+import { jobInvoice } from '../../../shared-core/documents/job-money-papers.ts';
+import { acceptedQuote } from '../../../shared-core/price/change-order.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { accountOf } from '../../../shared-core/ledger/account.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { credit, invoice, payment, refund } from '../ledger/entries.ts';
@@ -98,6 +102,24 @@ describe('an invoice', () => {
     expect(textOf(voided)).toContain('Thank you.');
     expect(invoicePaper(source, billed, contract)).not.toHaveProperty('watermark');
   });
+});
+
+it('states what was invoiced to date in the order of issue, across the serials of two years', () => {
+  const whole = wholeJobsOf(book).find((one) => acceptedQuote(one.quotes) !== null);
+  if (whole === undefined) throw new Error('The sample has a contract.');
+  const of = (id: string, serial: number, totalMinor: number, createdAt: string) =>
+    invoice(id, serial, totalMinor, { jobId: whole.job.id, createdAt, onDay: createdAt.slice(0, 10), dueOn: '2027-02-01' });
+  const late = of('old', 41, 30_000, '2026-12-20T15:00:00.000Z');
+  const fresh = of('new', 1, 20_000, '2027-01-05T15:00:00.000Z');
+  const text = (of: Invoice) => textOf(jobInvoice({ ...whole, ledger: [fresh, late] }, of, '2027-01-05T16:00:00.000Z'));
+  // 300.00 in December and 200.00 in January, added by hand.
+  expect(text(fresh)).toContain('Invoiced to date, this invoice included: $500.00.');
+  expect(text(late)).toContain('Invoiced to date, this invoice included: $300.00.');
+  // Both are due on one day: a payment goes to the one issued first.
+  expect(accountOf([fresh, late, payment('p', 30_000)], '2027-01-06').invoices.map((b) => [b.invoice.id, b.openMinor])).toEqual([
+    ['old', 0],
+    ['new', 20_000],
+  ]);
 });
 
 describe('what was paid', () => {

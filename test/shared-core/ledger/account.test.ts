@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Invoice, LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import { accountOf } from '../../../shared-core/ledger/account.ts';
 import { contractOf, type Agreed } from '../../../shared-core/ledger/contract.ts';
-import { invoicesToIssue, nextInvoiceNumber } from '../../../shared-core/ledger/next-invoice.ts';
+import { invoiceOf, invoicesToIssue, nextInvoiceNumber } from '../../../shared-core/ledger/next-invoice.ts';
 import { lateChargeMinor } from '../../../shared-core/ledger/late-charge.ts';
 import { payments } from '../../../shared-core/price/stages.ts';
 import { credit, invoice, payment, refund } from './entries.ts';
@@ -121,6 +121,26 @@ describe('the invoices of a contract', () => {
         },
       ),
     );
+  });
+
+  it('bill each payment once where two have one name', () => {
+    const asked = [
+      { name: 'Payment', share: 0.4, due: 'on-acceptance' as const },
+      { name: 'Payment', share: 0.6, due: 'on-handover' as const },
+    ];
+    const { stages } = payments(100_000, asked, { depositShare: 0 });
+    const contract = contractOf({ ...agreed(100_000, 0), currency: 'USD', stages }, []);
+    const started = { accepted: true, poured: false, handedOver: false, thirtyDaysPast: false };
+    const first = invoice('a', 1, 40_000, { stageName: 'Payment' });
+    const [all, left] = [invoicesToIssue(contract, [], started), invoicesToIssue(contract, [first], started)];
+    // 40% and 60% of 1,000.00, by hand.
+    expect(left).toMatchObject([{ stageName: 'Payment', purpose: 'final', totalMinor: 60_000, due: 'on-handover', isReady: false }]);
+    expect(all.map(({ key }) => key)).toEqual(['Payment', ...left.map(({ key }) => key)]);
+    const second = invoice('b', 2, 60_000, { stageName: 'Payment' });
+    expect(invoicesToIssue(contract, [second, first], ALL_DONE)).toEqual([]);
+    // Each key finds the invoice that billed it, whatever the order of the records.
+    expect(all.map(({ key }) => invoiceOf([second, first], key)?.id)).toEqual(['a', 'b']);
+    expect(invoiceOf([first], left[0]?.key ?? '')).toBeUndefined();
   });
 
   it('wait for the event their payment waits for', () => {
