@@ -128,11 +128,11 @@ const WAITS_FOR: Readonly<Record<InvoiceDraft['due'], string>> = {
   'thirty-days': 'Waits for 30 days after the handover',
 };
 
-function stateWords({ state, daysOverdue, invoice, retainedMinor }: InvoiceBalance): string {
+function stateWords({ state, daysOverdue, invoice, dueMinor }: InvoiceBalance): string {
   if (state === 'void') return `Void: ${invoice.voidReason}`;
   if (state === 'overdue') return `Overdue by ${daysWords(daysOverdue)}`;
   if (state === 'paid') return 'Paid';
-  return retainedMinor > 0 ? 'Retainage held' : 'Due';
+  return dueMinor > 0 ? 'Due' : 'Retainage held';
 }
 
 /** Payments of the contract: issued invoices and those to come. */

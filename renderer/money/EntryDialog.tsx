@@ -108,20 +108,22 @@ interface ReceiveDialogProps {
   readonly money: JobMoney;
   /** The invoice it was opened from. */
   readonly invoiceId: string | null;
+  /** The credit that it was opened to record; null for a payment. */
+  readonly creditMinor: number | null;
   readonly onClose: () => void;
 }
 
 /** Records a payment, a refund, or an amount written off. */
-export function ReceiveDialog({ whole, money, invoiceId: first, onClose }: ReceiveDialogProps) {
+export function ReceiveDialog({ whole, money, invoiceId: first, creditMinor, onClose }: ReceiveDialogProps) {
   const { currency } = whole.business;
   const open = money.account.invoices.filter((b) => b.openMinor > 0);
-  const [kind, setKind] = useState<Kind>('payment');
+  const [kind, setKind] = useState<Kind>(creditMinor === null ? 'payment' : 'credit');
   const [invoiceId, setInvoiceId] = useState<string | null>(first);
-  const [amountMinor, setAmount] = useState<number | null>(open.find((b) => b.invoice.id === first)?.dueMinor ?? null);
+  const [amountMinor, setAmount] = useState<number | null>(creditMinor ?? open.find((b) => b.invoice.id === first)?.dueMinor ?? null);
   const [onDay, setOnDay] = useState<string | null>(money.today);
   const [method, setMethod] = useState<PaymentMethod>('check');
   const [reference, setReference] = useState('');
-  const [reason, setReason] = useState('');
+  const [reason, setReason] = useState(creditMinor === null ? '' : 'Change orders');
   const isAdjustment = kind === 'credit' || kind === 'write-off';
   const save = async () => {
     if (amountMinor === null || amountMinor === 0) return 'Enter an amount greater than 0.';

@@ -16,12 +16,12 @@ import { CostDialog } from './CostDialog.tsx';
 import { EntriesPart, entryWords, InvoicesPart } from './EntriesPart.tsx';
 import { EntryDialog, ReceiveDialog } from './EntryDialog.tsx';
 import { moneyPapers } from './money-documents.ts';
+import { moneyAnswer } from './money-words.ts';
 import { MoneyDatum } from './MoneyDatum.tsx';
 import { ResultPart } from './ResultPart.tsx';
 import { VoidDialog } from './VoidDialog.tsx';
 import './money.css';
 import { nowInstant } from '../book/command.ts';
-import { daysWords } from '../../shared-core/documents/money-papers.ts';
 import { type LienKind, lienDeadlines } from '../../shared-core/ledger/lien-deadlines.ts';
 import { CheckRow } from '../parts/Choices.tsx';
 import { issueInvoice, recordEntries } from '../book/ledger-commands.ts';
@@ -33,7 +33,7 @@ import { Table } from '../parts/Table.tsx';
 /** The dialog that is open. */
 type Asking =
   | { readonly kind: 'issue'; readonly draft: InvoiceDraft }
-  | { readonly kind: 'receive'; readonly invoiceId: string | null }
+  | { readonly kind: 'receive'; readonly invoiceId: string | null; readonly creditMinor?: number }
   | { readonly kind: 'cost'; readonly hours?: LoggedHours | undefined }
   | { readonly kind: 'entry' | 'void'; readonly entry: LedgerEntry };
 
@@ -86,7 +86,11 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
       datum={<MoneyDatum rows={open} today={money.today} locale={business.locale} />}
       foot={<p className="speech">{moneyAnswer(money, format)}</p>}
       action={
-        canFinish ? (
+        money.overInvoicedMinor > 0 ? (
+          <ActionButton onPress={() => setAsking({ kind: 'receive', invoiceId: null, creditMinor: money.overInvoicedMinor })}>
+            Record credit
+          </ActionButton>
+        ) : canFinish ? (
           <ActionButton
             onPress={() => void putJob(job, 'finished').then((saved) => setMessage(saved.ok ? null : { ok: false, text: saved.message }))}
           >
@@ -122,7 +126,9 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
       <LoggedHoursPart whole={whole} onCorrect={(hours) => setAsking({ kind: 'cost', hours })} />
       <ResultPart whole={whole} money={money} />
       {asking?.kind === 'issue' && <InvoiceDialog whole={whole} draft={asking.draft} today={money.today} onClose={close} />}
-      {asking?.kind === 'receive' && <ReceiveDialog whole={whole} money={money} invoiceId={asking.invoiceId} onClose={close} />}
+      {asking?.kind === 'receive' && (
+        <ReceiveDialog whole={whole} money={money} invoiceId={asking.invoiceId} creditMinor={asking.creditMinor ?? null} onClose={close} />
+      )}
       {asking?.kind === 'cost' && <CostDialog whole={whole} today={money.today} hours={asking.hours} onClose={close} />}
       {asking?.kind === 'entry' && (
         <EntryDialog
@@ -164,22 +170,6 @@ function totals({ contract, account }: JobMoney, format: (minor: number) => stri
 
 function useJobMoney(whole: WholeJob | null | undefined): JobMoney | null {
   return useMemo(() => (whole === null || whole === undefined ? null : jobMoney(whole, nowInstant())), [whole]);
-}
-
-/** The state of a job's money in one sentence. */
-function moneyAnswer({ contract, account, toIssue, isPaid }: JobMoney, format: (minor: number) => string): string {
-  const overdue = account.invoices.filter((b) => b.state === 'overdue');
-  const [first] = overdue;
-  if (first !== undefined) {
-    const minor = overdue.reduce((sum, b) => sum + b.dueMinor, 0);
-    return `${format(minor)} is overdue by ${daysWords(Math.max(...overdue.map((b) => b.daysOverdue)))}.`;
-  }
-  const ready = toIssue.find((draft) => draft.isReady);
-  if (ready !== undefined) return `${ready.stageName ?? 'Change orders'}: ${format(ready.totalMinor)} can be invoiced now.`;
-  if (account.openMinor > 0) return `${format(account.openMinor)} is due.`;
-  if (isPaid) return 'Paid in full.';
-  if (contract === null) return 'There is no accepted quote yet, so there is nothing to invoice.';
-  return 'Nothing is due now.';
 }
 
 const WORDS: Readonly<Record<LienKind, string>> = { 'lien-notice': 'Lien notice', 'lien-deadline': 'Lien' };

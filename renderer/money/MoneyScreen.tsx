@@ -1,5 +1,4 @@
 import { useMemo, useState } from 'react';
-import { daysWords } from '../../shared-core/documents/money-papers.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { type MoneyOwed, moneyOwed } from '../../shared-core/standing/money-owed.ts';
@@ -21,7 +20,7 @@ import { pictureName } from '../../shared-core/book/backup.ts';
 import type { Invoice } from '../../shared-core/book/ledger.ts';
 import { dataCsv } from '../../shared-core/documents/lists/data-table.ts';
 import { receiptFiles, yearIndexCsv, yearLists } from '../../shared-core/documents/lists/year-lists.ts';
-import { jobMoney } from '../../shared-core/standing/job-money.ts';
+import { jobMoney, releasedOn } from '../../shared-core/standing/job-money.ts';
 import { book } from '../book/database.ts';
 import { readPicture } from '../book/pictures.ts';
 import { base64OfBytes, base64OfText } from '../desk/base64.ts';
@@ -30,6 +29,7 @@ import { fileName } from '../desk/save-file.ts';
 import { inkPdf } from '../desk/save-document.ts';
 import { workbookOf } from '../parts/workbook.ts';
 import { moneyPapers } from './money-documents.ts';
+import { statusWords } from './money-words.ts';
 
 /** Maximum number of open jobs checked for invoices to issue; more than one person has at a time. */
 const MOST_OPEN = 60;
@@ -41,8 +41,7 @@ export function MoneyScreen() {
   const open = useWholeJobs('open', MOST_OPEN);
   const owed = useMemo(() => {
     if (business === undefined || ledger === undefined || open === undefined) return undefined;
-    const now = nowInstant();
-    return moneyOwed(ledger.entries, open, dayOfInstant(now, business.timeZone), now);
+    return moneyOwed(ledger, open, business.timeZone, nowInstant());
   }, [business, ledger, open]);
   if (business === undefined || ledger === undefined || open === undefined || owed === undefined)
     return <p className="app-opening caption">Loading…</p>;
@@ -87,16 +86,7 @@ export function MoneyScreen() {
             { caption: 'Job', wideOnly: true, cell: (o) => <span className="unbroken">{job(o.jobId)?.number}</span> },
             {
               caption: 'Status',
-              cell: (o) =>
-                o.daysOverdue > 0
-                  ? `Overdue by ${daysWords(o.daysOverdue)}`
-                  : o.account.openMinor > 0
-                    ? 'Due'
-                    : o.readyMinor > 0
-                      ? 'Ready to invoice'
-                      : o.account.onAccountMinor > 0
-                        ? 'Credit balance'
-                        : 'Nothing due yet',
+              cell: (o) => statusWords(o),
             },
             { caption: 'To invoice', align: 'right', wideOnly: true, cell: (o) => (o.laterMinor > 0 ? format(o.laterMinor) : '') },
             { caption: 'Open', align: 'right', cell: (o) => format(o.account.openMinor - o.account.onAccountMinor) },
@@ -182,7 +172,11 @@ async function saveReceipts(receipts: ReadonlyMap<string, string>, folder: strin
 async function exportYear(business: Business, ledger: WholeLedger, from: string, to: string): Promise<Said> {
   const job = (id: string) => {
     const found = ledger.jobs.get(id);
-    return { number: found?.number ?? '', customerName: ledger.customers.get(found?.customerId ?? '')?.name ?? '' };
+    return {
+      number: found?.number ?? '',
+      customerName: ledger.customers.get(found?.customerId ?? '')?.name ?? '',
+      releasedOn: found === undefined ? null : releasedOn({ job: found }, business.timeZone),
+    };
   };
   const isUs = business.units === 'us';
   const { currency } = business;

@@ -5,7 +5,7 @@ import { jobInvoice, jobReceipt } from '../../shared-core/documents/job-money-pa
 import { type MoneyPaperOf, overduePaper, statementPaper } from '../../shared-core/documents/money-papers.ts';
 import type { DocumentTree } from '../../shared-core/documents/tree.ts';
 import type { InvoiceBalance } from '../../shared-core/ledger/account.ts';
-import { lateChargeMinor } from '../../shared-core/ledger/late-charge.ts';
+import { invoiceLateChargeMinor } from '../../shared-core/ledger/late-charge.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import { reprintDocument, saveDocument, storedDocument } from '../book/document-commands.ts';
 import { nextRevision } from '../../shared-core/documents/document-input.ts';
@@ -22,9 +22,9 @@ export function moneyPapers(whole: WholeJob, money: JobMoney) {
     if (stored !== undefined) return reprintDocument(stored);
     return saveDocument({ jobId: whole.job.id, kind, revision: nextRevision(whole.documents, kind), tree });
   };
-  const lateChargeOf = ({ dueMinor, daysOverdue }: InvoiceBalance): number => {
+  const lateChargeOf = (balance: InvoiceBalance): number => {
     const monthShare = whole.business.contract.lateChargeShare;
-    return monthShare === null ? 0 : lateChargeMinor(dueMinor, daysOverdue, { monthShare, graceDays: 0 });
+    return monthShare === null ? 0 : invoiceLateChargeMinor(balance, money.today, { monthShare, graceDays: 0 });
   };
   return {
     invoice: (invoice: Invoice) => make('invoice', jobInvoice(whole, invoice, of.now)),

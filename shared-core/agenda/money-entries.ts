@@ -1,8 +1,8 @@
 /** Invoices to issue and payments to collect. */
 import { accountOf } from '../ledger/account.ts';
-import { contractOfJob, isContractPaid } from '../ledger/job-contract.ts';
+import { contractOfJob, overInvoicedMinor, stillToPayMinor } from '../ledger/job-contract.ts';
 import { lienDeadlines } from '../ledger/lien-deadlines.ts';
-import { invoicesToIssue } from '../ledger/next-invoice.ts';
+import { type InvoiceDraft, invoicesToIssue } from '../ledger/next-invoice.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { formatMoney } from '../price/money.ts';
 import { type MoneyDays, moneyDays, releasedOn } from '../standing/job-money.ts';
@@ -12,10 +12,12 @@ import type { EntryMaker } from './entry-maker.ts';
 
 /** Open invoices, each on its due day. They are due whether or not the job is finished. */
 export function paymentEntries(make: EntryMaker): readonly AgendaEntry[] {
-  const { ledger, customer } = make.bundle;
+  const { ledger, customer, quotes } = make.bundle;
   // The amount due does not depend on today's date.
-  const { invoices } = accountOf(ledger, '1970-01-01', releasedOn(make.bundle, make.zone));
-  return invoices
+  const account = accountOf(ledger, '1970-01-01', releasedOn(make.bundle, make.zone));
+  const contract = contractOfJob(quotes);
+  const overMinor = contract === null ? 0 : overInvoicedMinor(contract, account);
+  return account.invoices
     .filter((balance) => balance.dueMinor > 0)
     .map(({ invoice, dueMinor, dueOn }) =>
       make.allDay(
@@ -26,6 +28,7 @@ export function paymentEntries(make: EntryMaker): readonly AgendaEntry[] {
           event: 'payment due',
           verb: 'Collect',
           rest: `${formatMoney(dueMinor, invoice.currency, make.locale)} from ${customerWords(customer.name)}, invoice ${invoice.number}.`,
+          ...(overMinor === 0 ? {} : { note: `Record a credit of ${formatMoney(overMinor, invoice.currency, make.locale)} first.` }),
           toDo: true,
           stage: 'money',
         },
@@ -39,8 +42,9 @@ export function lienEntries(make: EntryMaker): readonly AgendaEntry[] {
   const { bundle, business, locale } = make;
   const contract = contractOfJob(bundle.quotes);
   const account = accountOf(bundle.ledger, '1970-01-01');
-  if (contract === null || isContractPaid(contract, account)) return [];
-  const unpaid = formatMoney(contract.totalMinor - (account.invoicedMinor - account.openMinor), contract.currency, locale);
+  const unpaidMinor = contract === null ? 0 : stillToPayMinor(contract, account);
+  if (contract === null || unpaidMinor <= 0) return [];
+  const unpaid = formatMoney(unpaidMinor, contract.currency, locale);
   return lienDeadlines(bundle, business.lienRules)
     .filter(({ isDone }) => !isDone)
     .map(({ kind, onDay }) =>
@@ -61,7 +65,7 @@ export function lienEntries(make: EntryMaker): readonly AgendaEntry[] {
     );
 }
 
-/** The next invoice of the contract, on the day its payment became ready. */
+/** The next invoice of the contract, on the day its payment is ready: thirty days after the handover may be ahead. */
 export function invoiceEntries(make: EntryMaker): readonly AgendaEntry[] {
   const { quotes, ledger, customer } = make.bundle;
   const contract = contractOfJob(quotes);
@@ -71,9 +75,9 @@ export function invoiceEntries(make: EntryMaker): readonly AgendaEntry[] {
     accepted: days.accepted !== null,
     poured: days.poured !== null,
     handedOver: days.handedOver !== null,
-    thirtyDaysPast: false,
+    thirtyDaysPast: days.thirtyDays !== null,
   }).find(({ isReady }) => isReady);
-  const since = draft === undefined ? null : readyAt(draft.due, days);
+  const since = draft === undefined ? null : days[DUE_DAY[draft.due]];
   if (draft === undefined || since === null) return [];
   return [
     make.allDay(
@@ -92,16 +96,18 @@ export function invoiceEntries(make: EntryMaker): readonly AgendaEntry[] {
   ];
 }
 
-function readyAt(due: 'on-acceptance' | 'before-pour' | 'after-pour' | 'on-handover' | 'thirty-days', days: MoneyDays): string | null {
-  if (due === 'after-pour') return days.poured;
-  if (due === 'on-handover' || due === 'thirty-days') return days.handedOver;
-  return days.accepted;
-}
+const DUE_DAY: Readonly<Record<InvoiceDraft['due'], keyof MoneyDays>> = {
+  'on-acceptance': 'accepted',
+  'before-pour': 'accepted',
+  'after-pour': 'poured',
+  'on-handover': 'handedOver',
+  'thirty-days': 'thirtyDays',
+};
 
 /** The invoice of an entry and when it was paid; null while it is open. */
 export function settledOn(ledger: EntryMaker['bundle']['ledger'], invoiceId: string): string | null {
   const balance = accountOf(ledger, '1970-01-01').invoices.find((b) => b.invoice.id === invoiceId);
-  if (balance === undefined || balance.openMinor > 0) return null;
+  if (balance === undefined || balance.dueMinor > 0) return null;
   // A payment against another invoice says nothing of this one.
   const payments = ledger
     .filter((e) => e.kind === 'payment' && e.voidedAt === null && (e.invoiceId ?? invoiceId) === invoiceId)

@@ -9,6 +9,7 @@ import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatTemperature } from '../measure/temperature.ts';
 import { workCalendar } from '../cure/stated-date.ts';
 import { formatMoney } from '../price/money.ts';
+import { stillToPayMinor } from '../ledger/job-contract.ts';
 import { jobMoney } from '../standing/job-money.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
@@ -194,16 +195,16 @@ const needsTest = ({ schedule }: HandoverRoom): boolean => schedule.clearance?.r
 
 /** The amounts paid and due; empty where no quote was accepted. */
 function balanceWords({ whole }: JobReading, now: string): string[] {
-  const { contract, account, isPaid } = jobMoney(whole, now);
+  const { contract, account } = jobMoney(whole, now);
   if (contract === null) return [];
   const money = (minor: number): string => formatMoney(minor, contract.currency, whole.business.locale);
   const total = `Contract total ${money(contract.totalMinor)}.`;
   if (whole.ledger.length === 0) return [total];
   const received = account.receivedMinor - account.refundedMinor;
   const credited = account.creditedMinor + account.writtenOffMinor;
-  const due = contract.totalMinor - received - credited;
+  const due = stillToPayMinor(contract, account);
   const less = credited === 0 ? '' : ` Credited ${money(credited)}.`;
-  return [`${total}${less} Paid ${money(received)}. ${isPaid || due <= 0 ? 'Paid in full.' : `Still to pay: ${money(due)}.`}`];
+  return [`${total}${less} Paid ${money(received)}. ${due <= 0 ? 'Paid in full.' : `Still to pay: ${money(due)}.`}`];
 }
 
 function warrantyWords(reading: JobReading, rooms: readonly HandoverRoom[]): string[] {

@@ -35,6 +35,8 @@ export const METHOD_WORDS: Readonly<Record<PaymentMethod, string>> = {
   other: 'Other',
 };
 
+const RETAINAGE_WORDS = 'Retainage, due when the work is accepted';
+
 /** An invoice, as issued. What was paid against it shows on the receipt and the statement, so an issued invoice never changes. */
 export function invoicePaper(
   source: MoneyPaperOf,
@@ -66,9 +68,7 @@ export function invoicePaper(
             amount: money(tax.taxMinor),
           })),
         { text: 'Total', amount: money(invoice.totalMinor), strong: true, rule: true },
-        ...(invoice.retainageMinor === 0
-          ? []
-          : [{ text: 'Retainage, due when the work is accepted', amount: money(-invoice.retainageMinor) }]),
+        ...(invoice.retainageMinor === 0 ? [] : [{ text: RETAINAGE_WORDS, amount: money(-invoice.retainageMinor) }]),
         { text: `Due by ${day(source, invoice.dueOn)}`, amount: money(dueMinor), strong: true },
       ]),
       ...howToPay(business),
@@ -143,13 +143,14 @@ export function statementPaper(source: MoneyPaperOf, entries: readonly LedgerEnt
         ['Balance', 0.18, (row) => money(row.balance), 'end'],
       ]),
       ...amounts('Balance', [
+        ...(account.retainedMinor === 0 ? [] : [{ text: RETAINAGE_WORDS, amount: money(account.retainedMinor) }]),
         {
           text: account.onAccountMinor > 0 ? 'Credit balance' : 'Balance due',
-          amount: money(Math.max(account.openMinor, account.onAccountMinor)),
+          amount: money(Math.max(account.dueMinor, account.onAccountMinor)),
           strong: true,
         },
       ]),
-      ...(account.openMinor > 0 ? howToPay(source.business) : []),
+      ...(account.dueMinor > 0 ? howToPay(source.business) : []),
     ],
   });
 }
@@ -157,10 +158,14 @@ export function statementPaper(source: MoneyPaperOf, entries: readonly LedgerEnt
 /** A notice for one overdue invoice. The late charge shows only where the contract has one. */
 export function overduePaper(
   source: MoneyPaperOf,
-  { invoice, dueOn, dueMinor, daysOverdue }: InvoiceBalance,
+  { invoice, dues, dueOn, overdueMinor, daysOverdue }: InvoiceBalance,
   lateChargeMinor: number,
 ): DocumentTree {
   const money = moneyOf(source.business, invoice.currency);
+  const late = dues.filter((due) => due.dueOn < source.today);
+  const [first, retainage] = late;
+  const alsoWords =
+    retainage === undefined ? '' : ` Its retainage of ${money(retainage.minor)} was due on ${day(source, retainage.dueOn)}.`;
   return paper(source, {
     title: `Overdue notice ${invoice.number} ${source.today}`,
     subject: `Invoice ${invoice.number} is overdue`,
@@ -173,14 +178,17 @@ export function overduePaper(
         ['Job', source.job.number],
       ]),
       textBlock(
-        `Invoice ${invoice.number} of ${day(source, invoice.onDay)} was due on ${day(source, dueOn)}. We have not received ${money(dueMinor)} of it. If you have paid in the meantime, thank you: please let us know.`,
+        `Invoice ${invoice.number} of ${day(source, invoice.onDay)} was due on ${day(source, dueOn)}. We have not received ${money(first?.minor ?? 0)} of it.${alsoWords} If you have paid in the meantime, thank you: please let us know.`,
       ),
       ...amounts('Amount overdue', [
-        { text: `Open on invoice ${invoice.number}`, amount: money(dueMinor) },
+        ...late.map(({ minor, isRetainage }) => ({
+          text: `${isRetainage ? 'Retainage' : 'Open'} on invoice ${invoice.number}`,
+          amount: money(minor),
+        })),
         ...(lateChargeMinor === 0
           ? []
           : [{ text: `Late charge under the contract, through ${day(source, source.today)}`, amount: money(lateChargeMinor) }]),
-        { text: 'Total due now', amount: money(dueMinor + lateChargeMinor), strong: true, rule: true },
+        { text: 'Total due now', amount: money(overdueMinor + lateChargeMinor), strong: true, rule: true },
       ]),
       ...howToPay(source.business),
     ],

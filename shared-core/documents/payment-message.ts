@@ -16,12 +16,12 @@ type Of = {
 /** Builds both messages. The PDF is attached by hand: a mail link cannot carry a file. */
 export function paymentMessage(
   { business, customer }: Of,
-  { invoice, dueOn, dueMinor, daysOverdue, settledMinor }: InvoiceBalance,
+  { invoice, dueOn, dueMinor, overdueMinor, daysOverdue, settledMinor }: InvoiceBalance,
 ): QuoteMessage {
-  const money = formatMoney(dueMinor, invoice.currency, business.locale);
   const day = formatDay(dueOn, 'full', business.locale);
   const { paymentMethods } = business.contract;
   const isLate = daysOverdue > 0;
+  const money = formatMoney(isLate ? overdueMinor : dueMinor, invoice.currency, business.locale);
   const first = isLate
     ? `Invoice ${invoice.number} was due on ${day}, ${daysWords(daysOverdue)} ago. ${money} is still open. If you have paid in the meantime, thank you: please let us know.`
     : settledMinor > 0

@@ -121,7 +121,7 @@ export const DUE_WORDS = {
   'before-pour': 'before the pour',
   'after-pour': 'after the pour',
   'on-handover': 'at handover',
-  'thirty-days': 'within 30 days',
+  'thirty-days': 'payable 30 days after handover',
 } as const;
 
 /** The payments of an option, one per line: `Deposit: $1,485.87 when you accept`. */

@@ -5,6 +5,9 @@ import type { Credit, Invoice, LedgerEntry, Payment, Refund } from '../book/ledg
 /** Status of an invoice on a day. */
 export type InvoiceState = 'void' | 'paid' | 'due' | 'overdue';
 
+/** A part of an invoice that is open and has a due day, whole minor units. */
+export type Due = { readonly minor: number; readonly dueOn: string; readonly isRetainage: boolean };
+
 /** One invoice with the amounts applied to it. */
 export type InvoiceBalance = {
   readonly invoice: Invoice;
@@ -14,10 +17,14 @@ export type InvoiceBalance = {
   readonly openMinor: number;
   /** Part of the open amount that is retained and not due yet. */
   readonly retainedMinor: number;
-  /** The day the open amount is due: the invoice's, or the day its retainage was released where only that is open. */
+  /** The open parts by their due days: the invoice's own, then that of its retainage once it is released. */
+  readonly dues: readonly Due[];
+  /** The first of these days, or else the invoice's own. */
   readonly dueOn: string;
-  /** Open and due: `openMinor` less the retainage. */
+  /** Open and due: `openMinor` less the retainage held. */
   readonly dueMinor: number;
+  /** Of `dueMinor`, the parts past their due days. */
+  readonly overdueMinor: number;
   readonly state: InvoiceState;
   /** Whole days past the due day; 0 when not overdue. */
   readonly daysOverdue: number;
@@ -32,6 +39,9 @@ export type Account = {
   readonly creditedMinor: number;
   readonly writtenOffMinor: number;
   readonly openMinor: number;
+  /** Of `openMinor`, what is due, and the retainage that is held. */
+  readonly dueMinor: number;
+  readonly retainedMinor: number;
   /** Paid beyond what was invoiced: belongs to the customer until it is invoiced or refunded. */
   readonly onAccountMinor: number;
 };
@@ -65,6 +75,8 @@ export function accountOf(entries: readonly LedgerEntry[], today: string, releas
     creditedMinor: sum(credits.filter((c) => c.kind === 'credit')),
     writtenOffMinor: sum(credits.filter((c) => c.kind === 'write-off')),
     openMinor: balances.reduce((total, b) => total + b.openMinor, 0),
+    dueMinor: balances.reduce((total, b) => total + b.dueMinor, 0),
+    retainedMinor: balances.reduce((total, b) => total + b.retainedMinor, 0),
     onAccountMinor: settled.leftMinor,
   };
 }
@@ -111,17 +123,26 @@ function settle(
 }
 
 function balance(invoice: Invoice, settledMinor: number, today: string, releasedOn: string | null): InvoiceBalance {
-  const { dueOn: invoiceDueOn } = invoice;
-  if (invoice.voidedAt !== null)
-    return { invoice, settledMinor: 0, openMinor: 0, retainedMinor: 0, dueOn: invoiceDueOn, dueMinor: 0, state: 'void', daysOverdue: 0 };
-  const openMinor = invoice.totalMinor - settledMinor;
-  const onlyRetainage = openMinor <= invoice.retainageMinor;
-  const dueOn = onlyRetainage && releasedOn !== null && releasedOn > invoiceDueOn ? releasedOn : invoiceDueOn;
-  const retainedMinor = releasedOn !== null ? 0 : Math.min(invoice.retainageMinor, openMinor);
-  const dueMinor = openMinor - retainedMinor;
-  const daysOverdue = dueMinor > 0 ? Math.max(0, daysBetween(dueOn, today)) : 0;
-  const state = openMinor === 0 ? 'paid' : daysOverdue > 0 ? 'overdue' : 'due';
-  return { invoice, settledMinor, openMinor, retainedMinor, dueOn, dueMinor, state, daysOverdue };
+  const isVoid = invoice.voidedAt !== null;
+  const openMinor = isVoid ? 0 : invoice.totalMinor - settledMinor;
+  const retainageMinor = Math.min(invoice.retainageMinor, openMinor);
+  const laterOn = releasedOn !== null && releasedOn > invoice.dueOn ? releasedOn : invoice.dueOn;
+  const dues = [
+    { minor: openMinor - retainageMinor, dueOn: invoice.dueOn, isRetainage: false },
+    { minor: releasedOn === null ? 0 : retainageMinor, dueOn: laterOn, isRetainage: true },
+  ].filter(({ minor }) => minor > 0);
+  const dueMinor = dues.reduce((total, due) => total + due.minor, 0);
+  const late = dues.filter(({ dueOn }) => dueOn < today);
+  const [oldest] = late;
+  const state = isVoid ? 'void' : openMinor === 0 ? 'paid' : oldest !== undefined ? 'overdue' : 'due';
+  return {
+    ...{ invoice, openMinor, dues, dueMinor, state },
+    settledMinor: isVoid ? 0 : settledMinor,
+    retainedMinor: openMinor - dueMinor,
+    dueOn: dues[0]?.dueOn ?? invoice.dueOn,
+    overdueMinor: late.reduce((total, due) => total + due.minor, 0),
+    daysOverdue: oldest === undefined ? 0 : daysBetween(oldest.dueOn, today),
+  };
 }
 
 /** The order invoices were issued in. Serials start again each year. */

@@ -21,3 +21,14 @@ export function contractOfJob(quotes: readonly Quote[]): Contract | null {
 export function isContractPaid(contract: Contract, account: Pick<Account, 'invoicedMinor' | 'openMinor'>): boolean {
   return account.invoicedMinor >= contract.totalMinor && account.openMinor === 0;
 }
+
+/** Invoiced less credits beyond a contract that a deduction reduced: a credit of it is to be recorded. Whole minor units, never below 0. */
+export function overInvoicedMinor(contract: Contract, account: Pick<Account, 'invoicedMinor' | 'creditedMinor'>): number {
+  return Math.max(0, account.invoicedMinor - account.creditedMinor - contract.totalMinor);
+}
+
+/** What the customer still has to pay under a contract, invoiced or not, whole minor units; below 0 it is owed to the customer. */
+export function stillToPayMinor(contract: Contract, account: Account): number {
+  const toInvoiceMinor = Math.max(0, contract.totalMinor - account.invoicedMinor);
+  return account.openMinor - account.onAccountMinor + toInvoiceMinor - overInvoicedMinor(contract, account);
+}

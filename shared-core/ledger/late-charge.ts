@@ -1,4 +1,6 @@
 /** A late charge under the contract: simple interest, without interest on the charge. */
+import { daysBetween } from '../measure/day.ts';
+import type { InvoiceBalance } from './account.ts';
 import { exact, over, roundHalfUp, times } from '../price/exact.ts';
 
 /** The charge a contract allows on an overdue amount. */
@@ -19,4 +21,12 @@ export function lateChargeMinor(dueMinor: number, daysOverdue: number, charge: L
   const days = daysOverdue - charge.graceDays;
   if (days <= 0 || dueMinor <= 0) return 0;
   return roundHalfUp(over(times(times(exact(dueMinor), exact(charge.monthShare)), exact(days)), exact(30)));
+}
+
+/**
+ * The late charge on an invoice: on each open part from its own due day.
+ * @param today `YYYY-MM-DD`
+ */
+export function invoiceLateChargeMinor({ dues }: Pick<InvoiceBalance, 'dues'>, today: string, charge: LateCharge): number {
+  return dues.reduce((sum, { minor, dueOn }) => sum + lateChargeMinor(minor, daysBetween(dueOn, today), charge), 0);
 }

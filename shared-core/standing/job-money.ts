@@ -1,8 +1,9 @@
 /** A job's money: contract, account, invoices to issue, and earnings so far. */
+import type { Job } from '../book/job.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { type Account, accountOf } from '../ledger/account.ts';
 import type { Contract } from '../ledger/contract.ts';
-import { contractOfJob, isContractPaid } from '../ledger/job-contract.ts';
+import { contractOfJob, isContractPaid, overInvoicedMinor } from '../ledger/job-contract.ts';
 import { type JobResult, jobResult } from '../ledger/job-result.ts';
 import { type InvoiceDraft, invoicesToIssue, type Milestones } from '../ledger/next-invoice.ts';
 import { dayOfInstant } from '../measure/moment.ts';
@@ -21,6 +22,8 @@ export type JobMoney = {
   readonly today: string;
   /** The contract is fully invoiced and paid. */
   readonly isPaid: boolean;
+  /** Invoiced beyond the contract, for which a credit is still to be recorded. */
+  readonly overInvoicedMinor: number;
 };
 
 const THIRTY_DAYS_MS = 30 * 86_400_000;
@@ -36,40 +39,55 @@ export function jobMoney(
   const account = accountOf(whole.ledger, today, releasedOn(whole, whole.business.timeZone));
   const toIssue = contract === null ? [] : invoicesToIssue(contract, whole.ledger, milestones);
   const isPaid = contract !== null && isContractPaid(contract, account);
-  return { contract, account, toIssue, result: jobResult(whole.ledger), today, isPaid };
+  const overMinor = contract === null ? 0 : overInvoicedMinor(contract, account);
+  return { contract, account, toIssue, result: jobResult(whole.ledger), today, isPaid, overInvoicedMinor: overMinor };
 }
 
 /** When each event that makes payments due happened; null while it has not. */
-export type MoneyDays = { readonly accepted: string | null; readonly poured: string | null; readonly handedOver: string | null };
+export type MoneyDays = {
+  readonly accepted: string | null;
+  readonly poured: string | null;
+  readonly handedOver: string | null;
+  /** Thirty days after the handover, which may be ahead. */
+  readonly thirtyDays: string | null;
+};
 
 /** The events of a job that make payments due, as instants. */
 export function moneyDays({ job, quotes, pours, pourEvents }: MoneyRecords): MoneyDays {
   const accepted = quotes.findLast((quote) => quote.state === 'accepted')?.history.findLast((h) => h.state === 'accepted')?.instant ?? null;
   const floors = job.rooms.map((room) => roomFloor(pours, pourEvents, room.roomId));
-  const handed = job.rooms.map((room) => room.handedOverAt);
-  const last = (instants: readonly (string | null)[]): string | null => [...instants].sort().at(-1) ?? null;
+  const handedOver = handedOverAt(job);
   return {
     accepted,
     // A job with an open lift or open floor is not poured.
     poured: floors.every((floor) => floor.extent === 'whole' && floor.running === null)
       ? last(floors.flatMap((floor) => floor.pours.map((pour) => pour.finishedAt)))
       : null,
-    handedOver: handed.every((instant) => instant !== null) ? last(handed) : null,
+    handedOver,
+    thirtyDays: handedOver === null ? null : new Date(Date.parse(handedOver) + THIRTY_DAYS_MS).toISOString(),
   };
 }
 
+const last = (instants: readonly (string | null)[]): string | null => [...instants].sort().at(-1) ?? null;
+
+/** When the last room of a job was handed over; null while one was not. */
+function handedOverAt({ rooms }: Pick<Job, 'rooms'>): string | null {
+  const handed = rooms.map((room) => room.handedOverAt);
+  return handed.every((instant) => instant !== null) ? last(handed) : null;
+}
+
 /** The day the retainage of a job became due: that of the handover; null before it. */
-export function releasedOn(records: MoneyRecords, zone: string): string | null {
-  const { handedOver } = moneyDays(records);
+export function releasedOn({ job }: { readonly job: Pick<Job, 'rooms'> }, zone: string): string | null {
+  const handedOver = handedOverAt(job);
   return handedOver === null ? null : dayOfInstant(handedOver, zone);
 }
 
 function milestonesOf(whole: MoneyRecords, now: string): Milestones {
-  const { accepted, poured, handedOver } = moneyDays(whole);
+  const { accepted, poured, handedOver, thirtyDays } = moneyDays(whole);
   return {
     accepted: accepted !== null,
     poured: poured !== null,
     handedOver: handedOver !== null,
-    thirtyDaysPast: handedOver !== null && Date.parse(now) - Date.parse(handedOver) >= THIRTY_DAYS_MS,
+    thirtyDaysPast: thirtyDays !== null && Date.parse(now) >= Date.parse(thirtyDays),
   };
 }

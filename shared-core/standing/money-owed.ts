@@ -1,8 +1,10 @@
 /** Open balances over all jobs, and the amounts to invoice now. */
+import type { Job } from '../book/job.ts';
 import type { LedgerEntry } from '../book/ledger.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { type Account, accountOf } from '../ledger/account.ts';
 import type { InvoiceDraft } from '../ledger/next-invoice.ts';
+import { dayOfInstant } from '../measure/moment.ts';
 import { jobMoney, releasedOn } from './job-money.ts';
 
 /** One job with money open, due, ready to be invoiced, or still to be invoiced later. */
@@ -17,37 +19,44 @@ export type MoneyOwed = {
   readonly readyMinor: number;
   /** Amount of the contract not invoiced yet, ready or not; 0 for nothing. */
   readonly laterMinor: number;
+  /** Invoiced beyond the contract, for which a credit is still to be recorded. */
+  readonly overInvoicedMinor: number;
 };
 
-/** A job that is not open any more was handed over: its retainage is due on the invoice's own day. */
-const RELEASED = '1970-01-01';
+type Books = { readonly entries: readonly LedgerEntry[]; readonly jobs: ReadonlyMap<string, Pick<Job, 'rooms'>> };
 
 /**
  * Jobs with money open or still to be invoiced: the longest overdue first, then the largest open amount.
- * @param entries every ledger entry
+ * @param jobs the jobs that the entries name
  * @param open the open jobs, whole: only these can have an invoice to issue
- * @param today `YYYY-MM-DD` in the business's time zone
+ * @param zone the business's time zone
  */
-export function moneyOwed(entries: readonly LedgerEntry[], open: readonly WholeJob[], today: string, now: string): MoneyOwed[] {
+export function moneyOwed({ entries, jobs }: Books, open: readonly WholeJob[], zone: string, now: string): MoneyOwed[] {
+  const today = dayOfInstant(now, zone);
   const byJob = new Map<string, LedgerEntry[]>();
   for (const entry of entries) if (entry.jobId !== null) byJob.set(entry.jobId, [...(byJob.get(entry.jobId) ?? []), entry]);
-  const toIssue = new Map(open.map((whole) => [whole.job.id, jobMoney(whole, now).toIssue]));
-  const released = new Map(open.map((whole) => [whole.job.id, releasedOn(whole, whole.business.timeZone)]));
+  const openMoney = new Map(open.map((whole) => [whole.job.id, jobMoney(whole, now)]));
   const sumOf = (drafts: readonly InvoiceDraft[]): number => drafts.reduce((sum, draft) => sum + draft.totalMinor, 0);
-  const jobIds = new Set([...byJob.keys(), ...toIssue.keys()]);
+  const jobIds = new Set([...byJob.keys(), ...openMoney.keys()]);
   return [...jobIds]
     .map((jobId): MoneyOwed => {
-      const account = accountOf(byJob.get(jobId) ?? [], today, released.has(jobId) ? (released.get(jobId) ?? null) : RELEASED);
+      const job = jobs.get(jobId);
+      const money = openMoney.get(jobId);
+      const account = money?.account ?? accountOf(byJob.get(jobId) ?? [], today, job === undefined ? null : releasedOn({ job }, zone));
+      const toIssue = money?.toIssue ?? [];
       const overdue = account.invoices.filter((b) => b.state === 'overdue');
       return {
         jobId,
         account,
-        overdueMinor: overdue.reduce((sum, b) => sum + b.dueMinor, 0),
+        overdueMinor: overdue.reduce((sum, b) => sum + b.overdueMinor, 0),
         daysOverdue: Math.max(0, ...overdue.map((b) => b.daysOverdue)),
-        readyMinor: sumOf((toIssue.get(jobId) ?? []).filter((draft) => draft.isReady)),
-        laterMinor: sumOf(toIssue.get(jobId) ?? []),
+        readyMinor: sumOf(toIssue.filter((draft) => draft.isReady)),
+        laterMinor: sumOf(toIssue),
+        overInvoicedMinor: money?.overInvoicedMinor ?? 0,
       };
     })
-    .filter((owed) => owed.account.openMinor !== 0 || owed.account.onAccountMinor !== 0 || owed.laterMinor > 0)
+    .filter(
+      (owed) => owed.account.openMinor !== 0 || owed.account.onAccountMinor !== 0 || owed.laterMinor > 0 || owed.overInvoicedMinor > 0,
+    )
     .sort((a, b) => b.daysOverdue - a.daysOverdue || b.account.openMinor - a.account.openMinor || b.readyMinor - a.readyMinor);
 }

@@ -2,7 +2,6 @@
 import type { Credit, Invoice, LedgerEntry } from '../../book/ledger.ts';
 import { accountOf, counts } from '../../ledger/account.ts';
 import { driveMinor, hoursMinor, purchaseMinor, taxInside } from '../../ledger/job-result.ts';
-import { daysBetween } from '../../measure/day.ts';
 import { apportion } from '../../price/apportion.ts';
 import { exact, over, roundHalfUp } from '../../price/exact.ts';
 import { csvText } from '../../table/csv.ts';
@@ -14,7 +13,12 @@ export type YearInput = {
   readonly from: string;
   readonly to: string;
   readonly currency: string;
-  readonly job: (jobId: string) => { readonly number: string; readonly customerName: string };
+  readonly job: (jobId: string) => {
+    readonly number: string;
+    readonly customerName: string;
+    /** The day its retainage became due; null while it is held. */
+    readonly releasedOn: string | null;
+  };
   /** Kilometers in one unit of the mileage column: 1.609344 for miles, 1 for kilometers. */
   readonly unitKm: number;
   readonly distanceUnit: 'mi' | 'km';
@@ -184,17 +188,22 @@ function unpaid({ entries, to, job, currency }: YearInput): DataTable {
   const upTo = entries.filter((e) => e.onDay <= to);
   const jobIds = [...new Set(entriesOf(upTo, 'invoice').map((i) => i.jobId))];
   const ofJob = (jobId: string) => upTo.filter((e) => e.jobId === jobId);
-  const open = jobIds.flatMap((jobId) => accountOf(ofJob(jobId), to, to).invoices.filter((b) => b.openMinor > 0));
+  const open = jobIds.flatMap((jobId) => {
+    const { releasedOn } = job(jobId);
+    const isReleased = releasedOn !== null && releasedOn <= to;
+    return accountOf(ofJob(jobId), to, isReleased ? releasedOn : null).invoices.filter((b) => b.openMinor > 0);
+  });
   const amountIn = inMoney(currency);
   return dataTable('unpaid invoices', 'Invoices open on the last day.', open, [
     text('Invoice', ({ invoice }) => invoice.number),
     text('Job', ({ invoice }) => job(invoice.jobId).number),
     text('Customer', ({ invoice }) => job(invoice.jobId).customerName),
     day('Issued', ({ invoice }) => invoice.onDay),
-    day('Due', ({ invoice }) => invoice.dueOn),
-    number('Days overdue', 0, ({ invoice }) => Math.max(0, daysBetween(invoice.dueOn, to))),
+    day('Due', ({ dueOn }) => dueOn),
+    number('Days overdue', 0, ({ daysOverdue }) => daysOverdue),
     amountIn('Total', ({ invoice }) => invoice.totalMinor),
     amountIn('Open', ({ openMinor }) => openMinor),
+    amountIn('Retainage held', ({ retainedMinor }) => retainedMinor),
   ]);
 }
 

@@ -2,6 +2,7 @@ import { expect, it } from 'vitest';
 import { entryMaker } from '../../../shared-core/agenda/entry-maker.ts';
 import { invoiceEntries, paymentEntries } from '../../../shared-core/agenda/money-entries.ts';
 import { newBusiness } from '../../../shared-core/book/typical-business.ts';
+import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
 import { jobMoney, moneyDays } from '../../../shared-core/standing/job-money.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { jobStanding } from '../../../shared-core/standing/room-standing.ts';
@@ -27,6 +28,36 @@ it('asks for an open invoice on its due day, and for the next one once its payme
   expect(invoiceEntries(make)).toEqual([]);
   const unbilled = entryMaker(readJob({ ...whole, ledger: [] }, NOW).bundle, business);
   expect(invoiceEntries(unbilled)[0]).toMatchObject({ kind: 'invoice-ready', verb: 'Invoice' });
+});
+
+it('asks for a payment thirty days after the handover on that day', () => {
+  const whole = wholeOf('sample-job-abara');
+  const [quote] = whole.quotes;
+  const [option] = quote?.priced.options ?? [];
+  if (quote === undefined || option === undefined) throw new Error('The sample has a contract.');
+  const stages = option.stages.slice(0, 1).map((stage) => ({ ...stage, due: 'thirty-days' as const, amountMinor: option.totalMinor }));
+  const priced = { ...quote.priced, options: [{ ...option, stages }] };
+  const entriesOf = (handedOverAt: string | null) => {
+    const rooms = whole.job.rooms.map((room) => ({ ...room, handedOverAt }));
+    const changed = { ...whole, ledger: [], quotes: [{ ...quote, priced }], job: { ...whole.job, rooms } };
+    return invoiceEntries(entryMaker(readJob(changed, NOW).bundle, business)).map(({ instant }) => instant.slice(0, 10));
+  };
+  expect(entriesOf(null)).toEqual([]);
+  // Thirty days from May 12 is June 11, by the calendar.
+  expect(entriesOf('2026-05-12T15:00:00.000Z')).toEqual(['2026-06-11']);
+});
+
+it('says which credit is to be recorded before more is collected', () => {
+  const whole = wholeOf('sample-job-lindqvist');
+  const contract = contractOfJob(whole.quotes);
+  const [issued] = jobMoney(whole, NOW).account.invoices;
+  if (contract === null || issued === undefined) throw new Error('The sample has an invoice of the contract.');
+  const notesOf = (totalMinor: number) => {
+    const ledger = [{ ...issued.invoice, totalMinor }];
+    return paymentEntries(entryMaker(readJob({ ...whole, ledger }, NOW).bundle, business)).map(({ note }) => note ?? '');
+  };
+  expect(notesOf(contract.totalMinor + 50_000)).toEqual([expect.stringContaining('Record a credit of $500.00 first.')]);
+  expect(notesOf(contract.totalMinor)[0]).not.toContain('credit');
 });
 
 it('lets no payment depend on a floor that is not completely placed', () => {

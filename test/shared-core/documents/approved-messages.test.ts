@@ -134,8 +134,8 @@ it('messages and the index of a folder', async () => {
   const messages = [
     paymentMessage(whole, { ...balance, daysOverdue: 0, settledMinor: 0 }),
     paymentMessage(whole, { ...balance, daysOverdue: 0, settledMinor: 5_000 }),
-    paymentMessage(whole, { ...balance, daysOverdue: 1 }),
-    paymentMessage(silent, { ...balance, daysOverdue: 9, settledMinor: 5_000 }),
+    paymentMessage(whole, { ...balance, daysOverdue: 1, overdueMinor: balance.dueMinor }),
+    paymentMessage(silent, { ...balance, daysOverdue: 9, overdueMinor: balance.dueMinor, settledMinor: 5_000 }),
   ].flatMap(({ subject, body, text }) => [`= ${subject}`, body, text]);
   const index = folderIndex('Job <1> & "2"', 'en-US', [
     { heading: 'Documents', files: [{ name: 'Quote & terms.pdf', about: 'The <quote>', when: 'May 12, 2026' }] },

@@ -6,6 +6,8 @@ import { describe, expect, it } from 'vitest';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import type { CureReading } from '../../../shared-core/book/cure-record.ts';
+import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
+import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { treeChanges } from '../../../shared-core/documents/handover-changes.ts';
 import { readTree } from '../../../shared-core/documents/stored-tree.ts';
@@ -17,6 +19,7 @@ import { sampleAt } from '../../sample-at.ts';
 import { samplePaperPhotos, samplePhotos } from '../../../shared-core/sample/sample-pictures.ts';
 import { sampleClock } from '../../../shared-core/sample/sample-time.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { credit, invoice, payment } from '../ledger/entries.ts';
 import { testFonts } from '../../main/desk/working-desk.ts';
 
 const NOW = '2026-05-12T16:00:00.000Z';
@@ -298,4 +301,16 @@ describe('the handover sheet', () => {
     const row = rowsOf(sheetOf(frozen), USED_CAPTION).find((r) => r['Room'] === 'Living room');
     expect(row?.['Ready for flooring']).toBe('Too cold to say');
   });
+});
+
+it('states what is still to pay from the account, where a deduction was credited after the last invoice', () => {
+  const total = contractOfJob(whole.quotes)?.totalMinor ?? 0;
+  const ofJob = (entry: LedgerEntry): LedgerEntry => ({ ...entry, jobId: whole.job.id });
+  const textWith = (...paid: readonly LedgerEntry[]) => {
+    const ledger = [invoice('a', 1, total + 50_000), credit('c', 'credit', 50_000), ...paid].map(ofJob);
+    return textOf(sheetOf({ ...whole, ledger }));
+  };
+  // All is invoiced, 500.00 more than the contract; after the credit of 500.00 and all but 500.00 paid, 500.00 is left. By hand.
+  expect(textWith(payment('p', total - 50_000))).toContain('Still to pay: $500.00.');
+  expect(textWith(payment('p', total))).toContain('Paid in full.');
 });

@@ -11,6 +11,7 @@ import {
   statementPaper,
 } from '../../../shared-core/documents/money-papers.ts';
 import { jobInvoice } from '../../../shared-core/documents/job-money-papers.ts';
+import { paymentMessage } from '../../../shared-core/documents/payment-message.ts';
 import { acceptedQuote } from '../../../shared-core/price/change-order.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { accountOf } from '../../../shared-core/ledger/account.ts';
@@ -169,6 +170,16 @@ describe('what was paid', () => {
     expect(textOf(statement)).toContain('How to pay');
   });
 
+  it('is due without the retainage held, which has a line of its own', () => {
+    const held = [invoice('a', 1, 1_000_000, { retainageMinor: 100_000, dueOn: '2026-03-01' }), payment('p', 900_000)];
+    const statement = statementPaper(source, held, accountOf(held, TODAY));
+    expect(amounts(statement, 'Balance')).toEqual([
+      ['Retainage, due when the work is accepted', '$1,000.00'],
+      ['Balance due', '$0.00'],
+    ]);
+    expect(textOf(statement)).not.toContain('How to pay');
+  });
+
   it('beyond what was invoiced is a credit balance, with nothing to pay', () => {
     const over = [...entries, payment('r', 50_000)];
     const statement = statementPaper(source, over, accountOf(over, TODAY));
@@ -189,6 +200,23 @@ describe('an overdue notice', () => {
       ['Late charge under the contract, through March 30, 2026', '$7.50'],
       ['Total due now', '$507.50'],
     ]);
+    const retained = [invoice('r', 1, 1_000_000, { retainageMinor: 100_000, dueOn: '2026-03-01' })];
+    const noticed = (today: string) => {
+      const [balance] = accountOf(retained, today, '2026-04-30').invoices;
+      if (balance === undefined) throw new Error('an invoice');
+      return { notice: overduePaper({ ...source, today }, balance, 0), message: paymentMessage(source, balance).body };
+    };
+    // The retainage is due on April 30, so that it is not overdue until May.
+    expect(amounts(noticed('2026-04-30').notice, 'Amount overdue').map(([, amount]) => amount)).toEqual(['$9,000.00', '$9,000.00']);
+    expect(noticed('2026-04-30').message).toContain('$9,000.00 is still open.');
+    expect(amounts(noticed('2026-05-10').notice, 'Amount overdue').map(([, amount]) => amount)).toEqual([
+      '$9,000.00',
+      '$1,000.00',
+      '$10,000.00',
+    ]);
+    expect(textOf(noticed('2026-05-10').notice)).toContain(
+      'was due on March 1, 2026. We have not received $9,000.00 of it. Its retainage of $1,000.00 was due on April 30, 2026.',
+    );
     expect([daysWords(1), daysWords(0)]).toEqual(['1 day', '0 days']);
   });
 });

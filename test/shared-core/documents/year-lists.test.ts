@@ -40,7 +40,7 @@ describe('the year for the bookkeeper', () => {
     entries: ENTRIES,
     from: '2026-01-01',
     to: '2026-12-31',
-    job: () => ({ number: '26-004', customerName: 'Ola Brandt' }),
+    job: () => ({ number: '26-004', customerName: 'Ola Brandt', releasedOn: null }),
     unitKm: 1.609344,
     distanceUnit: 'mi',
     currency: 'USD',
@@ -62,7 +62,7 @@ describe('the year for the bookkeeper', () => {
         entries: [invoice('i', 1, 106_000, taxed), payment('p', 106_000), ...more],
         from: '2026-01-01',
         to: '2026-12-31',
-        job: () => ({ number: '26-004', customerName: 'Ola Brandt' }),
+        job: () => ({ number: '26-004', customerName: 'Ola Brandt', releasedOn: null }),
         unitKm: 1,
         distanceUnit: 'km',
         currency: 'USD',
@@ -79,6 +79,17 @@ describe('the year for the bookkeeper', () => {
     const whole = [['Vermont', 0.06, '1000.00', '60.00']];
     expect([...(taxOf(credited('credit', { jobId: 'another' })) ?? [])]).toEqual(whole);
     expect([...(taxOf(credited('credit', { invoiceId: 'another' })) ?? [])]).toEqual(whole);
+  });
+  it('counts the retainage of an unpaid invoice from the day it was released, and as held before', () => {
+    const entries = [invoice('i', 1, 10_000, { retainageMinor: 1_000, dueOn: '2026-03-01' }), payment('p', 9_000)];
+    const unpaidOn = (to: string) => {
+      const job = () => ({ number: '26-004', customerName: 'Ola Brandt', releasedOn: '2026-04-30' });
+      const lists = yearLists({ entries, from: '2026-01-01', to, job, unitKm: 1, distanceUnit: 'km', currency: 'USD' });
+      return [...(lists.find(({ name }) => name === 'unpaid invoices')?.rows ?? [])].map((row) => row.slice(4));
+    };
+    // Ten days from April 30 to May 10, by the calendar.
+    expect(unpaidOn('2026-03-31')).toEqual([['2026-03-01', 0, '100.00', '10.00', '10.00']]);
+    expect(unpaidOn('2026-05-10')).toEqual([['2026-04-30', 10, '100.00', '10.00', '0.00']]);
   });
   it('names each receipt by its day and a number', () => {
     const bought = (id: string, onDay: string, ...photoIds: string[]) => purchase(id, [100], { onDay, photoIds });
@@ -107,7 +118,7 @@ describe('the year for the bookkeeper', () => {
       entries: ENTRIES,
       from: '2026-04-01',
       to: '2026-06-30',
-      job: () => ({ number: '', customerName: '' }),
+      job: () => ({ number: '', customerName: '', releasedOn: null }),
       unitKm: 1,
       distanceUnit: 'km',
       currency: 'USD',
@@ -123,7 +134,7 @@ describe('the year of the sample', () => {
   const tables = yearLists({
     ...year,
     entries: book.ledger,
-    job: (id) => ({ number: book.jobs.find((job) => job.id === id)?.number ?? '', customerName: '=cmd' }),
+    job: (id) => ({ number: book.jobs.find((job) => job.id === id)?.number ?? '', customerName: '=cmd', releasedOn: null }),
     unitKm: 1.609344,
     distanceUnit: 'mi',
     currency: 'USD',

@@ -3,8 +3,9 @@ import { describe, expect, it } from 'vitest';
 import type { Invoice, LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import { accountOf } from '../../../shared-core/ledger/account.ts';
 import { contractOf, type Agreed } from '../../../shared-core/ledger/contract.ts';
+import { isContractPaid, overInvoicedMinor, stillToPayMinor } from '../../../shared-core/ledger/job-contract.ts';
 import { invoiceOf, invoicesToIssue, nextInvoiceNumber } from '../../../shared-core/ledger/next-invoice.ts';
-import { lateChargeMinor } from '../../../shared-core/ledger/late-charge.ts';
+import { invoiceLateChargeMinor, lateChargeMinor } from '../../../shared-core/ledger/late-charge.ts';
 import { payments } from '../../../shared-core/price/stages.ts';
 import { credit, invoice, payment, refund } from './entries.ts';
 
@@ -43,6 +44,31 @@ describe('the account of a job', () => {
     // Accepted after the invoice was due: the retainage is due from that day on, and late from the next.
     expect(accountOf(entries, TODAY, TODAY).invoices[0]).toMatchObject({ dueMinor: 1_000, dueOn: TODAY, state: 'due' });
     expect(accountOf(entries, TODAY, '2026-03-01').invoices[0]).toMatchObject({ dueOn: '2026-03-16', state: 'overdue' });
+  });
+
+  it('charges released retainage from its own due day', () => {
+    const entries = [invoice('a', 1, 1_000_000, { retainageMinor: 100_000, dueOn: '2026-03-01' })];
+    const [balance] = accountOf(entries, '2026-05-10', '2026-04-30').invoices;
+    if (balance === undefined) throw new Error('an invoice');
+    expect(balance).toMatchObject({ overdueMinor: 1_000_000, daysOverdue: 70, dueOn: '2026-03-01' });
+    // 9,000 × 1.5% × 70 / 30 = 315.00, and 1,000 × 1.5% × 10 / 30 = 5.00, by hand.
+    expect(invoiceLateChargeMinor(balance, '2026-05-10', { monthShare: 0.015, graceDays: 0 })).toBe(32_000);
+    // On the day of the handover the retainage is due and not overdue yet.
+    const [handed] = accountOf(entries, '2026-04-30', '2026-04-30').invoices;
+    expect(handed).toMatchObject({ dueMinor: 1_000_000, overdueMinor: 900_000, daysOverdue: 60 });
+    // Retainage held is open and not due.
+    expect(accountOf([...entries, payment('p', 900_000)], '2026-05-10')).toMatchObject({
+      openMinor: 100_000,
+      dueMinor: 0,
+      retainedMinor: 100_000,
+    });
+  });
+
+  it('keeps the due day of a paid invoice, whatever day the work was accepted', () => {
+    expect(accountOf([invoice('a', 1, 10_000), payment('p', 10_000)], TODAY, TODAY).invoices[0]).toMatchObject({
+      dueOn: '2026-03-16',
+      state: 'paid',
+    });
   });
 
   it('ignores voided entries, and keeps them in the list', () => {
@@ -161,6 +187,35 @@ describe('the invoices of a contract', () => {
       ['stage', 40_000, false],
       ['final', 30_000, false],
     ]);
+  });
+});
+
+describe('what is still to pay under a contract that a deduction reduced', () => {
+  const base = { ...agreed(1_000_000, 0), currency: 'USD', stages: payments(1_000_000, [], { depositShare: 0.3 }).stages };
+  const contract = contractOf(base, [agreed(-50_000, 0)]);
+  const billed = [invoice('a', 1, 300_000), payment('p', 300_000), invoice('b', 2, 700_000)];
+  const read = (...more: readonly LedgerEntry[]) => {
+    const account = accountOf([...billed, ...more], TODAY);
+    return {
+      over: overInvoicedMinor(contract, account),
+      left: stillToPayMinor(contract, account),
+      isPaid: isContractPaid(contract, account),
+    };
+  };
+  it('asks for a credit of the deduction once all is invoiced, and counts it once', () => {
+    // 10,000 less 500 is 9,500, of which 3,000 is paid: 6,500 is left, before the credit as after it. By hand.
+    expect(read()).toEqual({ over: 50_000, left: 650_000, isPaid: false });
+    const given = credit('c', 'credit', 50_000);
+    expect(read(given)).toEqual({ over: 0, left: 650_000, isPaid: false });
+    expect(read(given, payment('q', 600_000))).toEqual({ over: 0, left: 50_000, isPaid: false });
+    expect(read(given, payment('q', 650_000))).toEqual({ over: 0, left: 0, isPaid: true });
+    // Paid in full before the deduction: the customer has 500 to get back.
+    expect(read(given, payment('q', 700_000))).toMatchObject({ over: 0, left: -50_000 });
+    expect(read(credit('w', 'write-off', 50_000))).toMatchObject({ over: 50_000 });
+  });
+  it('includes what is not invoiced yet', () => {
+    const account = accountOf(billed.slice(0, 2), TODAY);
+    expect([overInvoicedMinor(contract, account), stillToPayMinor(contract, account)]).toEqual([0, 650_000]);
   });
 });
 

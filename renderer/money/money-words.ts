@@ -1,0 +1,34 @@
+/** What the Money screens say of an account in words. */
+import { daysWords } from '../../shared-core/documents/money-papers.ts';
+import type { JobMoney } from '../../shared-core/standing/job-money.ts';
+import type { MoneyOwed } from '../../shared-core/standing/money-owed.ts';
+
+/** The state of a job's money in one sentence. */
+export function moneyAnswer(money: JobMoney, format: (minor: number) => string): string {
+  const { contract, account, toIssue, isPaid } = money;
+  if (money.overInvoicedMinor > 0)
+    return `More is invoiced than the contract total. Record a credit of ${format(money.overInvoicedMinor)}.`;
+  const overdue = account.invoices.filter((b) => b.state === 'overdue');
+  const [first] = overdue;
+  if (first !== undefined) {
+    const minor = overdue.reduce((sum, b) => sum + b.overdueMinor, 0);
+    return `${format(minor)} is overdue by ${daysWords(Math.max(...overdue.map((b) => b.daysOverdue)))}.`;
+  }
+  const ready = toIssue.find((draft) => draft.isReady);
+  if (ready !== undefined) return `${ready.stageName ?? 'Change orders'}: ${format(ready.totalMinor)} can be invoiced now.`;
+  if (account.dueMinor > 0) return `${format(account.dueMinor)} is due.`;
+  if (account.retainedMinor > 0) return `Nothing is due now. Retainage of ${format(account.retainedMinor)} is held until the handover.`;
+  if (isPaid) return 'Paid in full.';
+  if (contract === null) return 'There is no accepted quote yet, so there is nothing to invoice.';
+  return 'Nothing is due now.';
+}
+
+/** The status of a job in the list of open accounts. */
+export function statusWords({ account, overInvoicedMinor, daysOverdue, readyMinor }: MoneyOwed): string {
+  if (overInvoicedMinor > 0) return 'Credit to record';
+  if (daysOverdue > 0) return `Overdue by ${daysWords(daysOverdue)}`;
+  if (account.dueMinor > 0) return 'Due';
+  if (readyMinor > 0) return 'Ready to invoice';
+  if (account.retainedMinor > 0) return 'Retainage held';
+  return account.onAccountMinor > 0 ? 'Credit balance' : 'Nothing due yet';
+}

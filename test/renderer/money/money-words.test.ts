@@ -1,0 +1,58 @@
+/** What the Money screens say, over amounts added by hand. */
+import { expect, it } from 'vitest';
+import { moneyAnswer, statusWords } from '../../../renderer/money/money-words.ts';
+import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
+import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
+import { formatMoney } from '../../../shared-core/price/money.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { jobMoney } from '../../../shared-core/standing/job-money.ts';
+import { moneyOwed } from '../../../shared-core/standing/money-owed.ts';
+import { sampleAt } from '../../sample-at.ts';
+import { credit, invoice, payment } from '../../shared-core/ledger/entries.ts';
+
+const NOW = '2026-05-10T16:00:00.000Z';
+const found = wholeJobsOf(sampleAt('2026-05-12T16:00:00.000Z')).find(({ job }) => job.id === 'sample-job-lindqvist');
+if (found === undefined) throw new Error('The sample has this job.');
+const total = contractOfJob(found.quotes)?.totalMinor ?? 0;
+/** The same contract with one payment, so that one invoice bills all of it. */
+const quotes = found.quotes.map((quote) => {
+  const options = quote.priced.options.map((option) => ({
+    ...option,
+    stages: [{ name: 'Balance due', share: 1, due: 'on-acceptance' as const, amountMinor: option.totalMinor }],
+  }));
+  return { ...quote, priced: { ...quote.priced, options } };
+});
+const money = (minor: number): string => formatMoney(minor, 'USD', 'en-US');
+/** What is said on May 10. */
+const said = (handedOverAt: string | null, entries: readonly LedgerEntry[]): readonly string[] => {
+  const rooms = found.job.rooms.map((room) => ({ ...room, handedOverAt }));
+  const ledger = entries.map((entry) => ({ ...entry, jobId: found.job.id }));
+  const whole = { ...found, quotes, ledger, job: { ...found.job, rooms } };
+  const [owed] = moneyOwed({ entries: ledger, jobs: new Map() }, [whole], whole.business.timeZone, NOW);
+  return [moneyAnswer(jobMoney(whole, NOW), money), owed === undefined ? '' : statusWords(owed)];
+};
+const bill = (totalMinor: number, retainageMinor: number) =>
+  invoice('bill', 1, totalMinor, { stageName: 'Balance due', retainageMinor, dueOn: '2026-03-01' });
+
+it('says that retainage is held, and that it is due once the work is accepted', () => {
+  const entries = [bill(total, 100_000), payment('p', total - 100_000)];
+  const held = 'Nothing is due now. Retainage of $1,000.00 is held until the handover.';
+  expect(said(null, entries)).toEqual([held, 'Retainage held']);
+  expect(said('2026-05-10T15:00:00.000Z', entries)).toEqual(['$1,000.00 is due.', 'Due']);
+  expect(said('2026-04-30T15:00:00.000Z', entries)).toEqual(['$1,000.00 is overdue by 10 days.', 'Overdue by 10 days']);
+});
+
+it('asks for a credit where more is invoiced than the contract total', () => {
+  const entries = [bill(total + 50_000, 0), payment('p', total)];
+  expect(said(null, entries)).toEqual(['More is invoiced than the contract total. Record a credit of $500.00.', 'Credit to record']);
+  expect(said(null, [...entries, credit('c', 'credit', 50_000)])[0]).toBe('Paid in full.');
+});
+
+it('counts the retainage of a finished job from its handover', () => {
+  const entries = [invoice('a', 1, 10_000, { retainageMinor: 1_000, dueOn: '2026-03-01' }), payment('p', 9_000)];
+  const rooms = found.job.rooms.map((room) => ({ ...room, handedOverAt: '2026-04-30T15:00:00.000Z' }));
+  const owed = (handed: boolean) =>
+    moneyOwed({ entries, jobs: new Map([['job-1', { rooms: handed ? rooms : found.job.rooms }]]) }, [], 'America/New_York', NOW);
+  expect(owed(true)).toMatchObject([{ overdueMinor: 1_000, daysOverdue: 10 }]);
+  expect(owed(false)).toMatchObject([{ overdueMinor: 0, daysOverdue: 0, account: { retainedMinor: 1_000 } }]);
+});
