@@ -4,7 +4,7 @@
  */
 import type { PourEvent } from '../book/pour-record.ts';
 import type { PourLayout } from './layout.ts';
-import type { LogEntry } from './log-time.ts';
+import { endEntry, type LogEntry } from './log-time.ts';
 
 /** A part of the pour, in planned bags from its start. */
 export type CoverPart = {
@@ -77,16 +77,27 @@ function withAnchor(anchors: readonly Anchor[], anchor: Anchor): Anchor[] {
   return [...before, anchor];
 }
 
-function isRecordedWhole(live: readonly LogEntry[]): boolean {
-  const last = live.findLast(({ event }) => event.kind === 'finished')?.event;
-  return last?.kind === 'finished' && last.floor === 'whole';
+/** Whether the bags or the batches placed are all of the plan's, which shows that its floor is whole where nobody recorded otherwise. */
+export function isFullByCount(layout: PourLayout, bags: number, batches: ReadonlySet<number>): boolean {
+  return bags > layout.volumeM3 * bagsPerM3(layout) - SLACK_BAGS || layout.batches.every((batch) => batches.has(batch.number));
 }
+
+/**
+ * Front of a floor recorded as partly placed, at most: whatever the bags, its last batch is open while nothing else is known to be. Of
+ * a floor of one batch, half of it.
+ */
+function partlyBags(layout: PourLayout, totalBags: number): number {
+  return totalBags - Math.min(totalBags / 2, (layout.batches.at(-1)?.volumeM3 ?? 0) * bagsPerM3(layout));
+}
+
+const isOpenMark = (event: PourEvent): boolean => event.kind === 'marked' && (event.state === 'not-placed' || event.state === 'taken-out');
 
 /**
  * The floor covered so far.
  * @param live entries that count, corrections applied
+ * @param hasLater whether the plan left a section for another day
  */
-export function coverOf(layout: PourLayout, live: readonly LogEntry[]): Cover {
+export function coverOf(layout: PourLayout, live: readonly LogEntry[], hasLater = false): Cover {
   const perM3 = bagsPerM3(layout);
   const totalBags = layout.volumeM3 * perM3;
   const endOf = (lane: number): number => {
@@ -119,21 +130,24 @@ export function coverOf(layout: PourLayout, live: readonly LogEntry[]): Cover {
       anchors = withAnchor(anchors, { raw: front, planned: endOf(lanesDone) });
     }
   }
-  const isFullByCount = front > totalBags - SLACK_BAGS || layout.batches.every((batch) => placed.has(batch.number));
-  const isWhole = isRecordedWhole(live) || (lanesDone === 0 && isFullByCount);
+  const recorded = endEntry(live.map(({ event }) => event))?.floor ?? null;
+  const isWhole = recorded === 'whole' || (recorded === null && lanesDone === 0 && isFullByCount(layout, front, placed));
   if (front > 0 && isWhole && lanesDone < layout.lanes.length) anchors = withAnchor(anchors, { raw: front, planned: totalBags });
   // Once lane ends are marked, the front cannot be past an unmarked lane end.
   const capBags = lanesDone === 0 ? totalBags : endOf(Math.min(lanesDone + 1, layout.lanes.length));
+  const isOpenKnown = hasLater || stretches.some((s) => s.batch === null) || live.some(({ event }) => isOpenMark(event));
+  const mostBags = recorded === 'partly' && !isOpenKnown ? partlyBags(layout, totalBags) : totalBags;
+  const at = (raw: number): number => Math.min(mostBags, plannedAt(anchors, raw, capBags));
   const parts = stretches
     .map((s) => ({
-      fromBags: plannedAt(anchors, s.from, capBags),
-      toBags: plannedAt(anchors, s.to, capBags),
+      fromBags: at(s.from),
+      toBags: at(s.to),
       batch: s.batch,
       scraped: s.scraped,
     }))
     .filter((part) => part.toBags - part.fromBags > 1e-9)
     .sort((a, b) => a.fromBags - b.fromBags);
-  return { parts, totalBags, frontBags: plannedAt(anchors, front, capBags) };
+  return { parts, totalBags, frontBags: at(front) };
 }
 
 /** The logged batch at the middle of each planned batch whose floor is covered there. */

@@ -100,6 +100,34 @@ function corrected(event: PourEvent, corrections: readonly Correction[]): PourEv
 
 const clockBack = (backMs: number): LogNotice => ({ kind: 'clock-back', minutes: Math.max(1, Math.round(backMs / MINUTE_MS)) });
 
+/** Valid entries: not voided, and neither a correction nor a void themselves. */
+export function liveOf({ entries }: Pick<TimedLog, 'entries'>): LogEntry[] {
+  return entries.filter(({ event, undone }) => !undone && event.kind !== 'undone' && event.kind !== 'corrected');
+}
+
+/** Valid entries of one or more pours, corrections applied, in the order given. */
+export function liveEvents(events: readonly PourEvent[]): PourEvent[] {
+  const undone = voidedIds(events);
+  const corrections = correctionsOf(
+    [...events].sort((a, b) => a.seq - b.seq),
+    undone,
+  );
+  return events.flatMap((event) =>
+    undone.has(event.id) || event.kind === 'undone' || event.kind === 'corrected'
+      ? []
+      : [corrected(event, corrections.get(event.id) ?? [])],
+  );
+}
+
+/**
+ * The entry that ended a pour; null while it runs, or runs again.
+ * @param live valid entries of the pour, in the order they were written
+ */
+export function endEntry(live: readonly PourEvent[]): Extract<PourEvent, { kind: 'finished' }> | null {
+  const last = live.findLast(({ kind }) => kind === 'finished' || kind === 'resumed');
+  return last?.kind === 'finished' ? last : null;
+}
+
 /** Ids of voided entries. An `undone` entry that is itself voided no longer counts. */
 export function voidedIds(events: readonly PourEvent[]): Set<string> {
   const ordered = [...events].sort((a, b) => a.seq - b.seq);

@@ -1,6 +1,6 @@
 /** Compares a pour's recovery log with its log in the database, and restores missing entries in their place. */
 import type { Pour, PourEvent } from '../book/pour-record.ts';
-import { voidedIds } from './log-time.ts';
+import { endEntry, liveEvents } from './log-time.ts';
 
 /**
  * Entries in the recovery log that are missing in the database, each once, in the order they were written.
@@ -41,7 +41,5 @@ export function restoredLog(inBook: readonly PourEvent[], missing: readonly Pour
 
 /** The pour's record after recovery: finished when the last end in the log is valid and the pour was not resumed. */
 export function pourOfJournal(pour: Pour, log: readonly PourEvent[]): Pour {
-  const voided = voidedIds(log);
-  const end = log.findLast((event) => (event.kind === 'finished' || event.kind === 'resumed') && !voided.has(event.id));
-  return { ...pour, finishedAt: end?.kind === 'finished' ? end.instant : null };
+  return { ...pour, finishedAt: endEntry(liveEvents(log))?.instant ?? null };
 }

@@ -10,7 +10,7 @@ import { clocksAt, type PourClocks } from './clocks.ts';
 import { bagsPerM3, coverOf, type Cover } from './cover.ts';
 import type { PlannedLane } from './lane.ts';
 import type { PourLayout } from './layout.ts';
-import { timedLog, type LogEntry } from './log-time.ts';
+import { endEntry, liveOf, timedLog, type LogEntry } from './log-time.ts';
 
 export type FloorState = 'placed' | 'suspect' | 'not-placed' | 'taken-out';
 
@@ -44,8 +44,7 @@ export const areaOf = (floor: readonly Region[]): number => floor.reduce((sum, p
 
 /** Valid entries of a pour, corrections applied. */
 export function liveEntries(pour: Pick<Pour, 'id'>, events: readonly PourEvent[]): readonly LogEntry[] {
-  const pourEvents = events.filter((event) => event.pourId === pour.id);
-  return timedLog(pourEvents).entries.filter((entry) => !entry.undone && entry.event.kind !== 'undone' && entry.event.kind !== 'corrected');
+  return liveOf(timedLog(events.filter((event) => event.pourId === pour.id)));
 }
 
 /** Temperature for a pour's time limits: the last surface or air temperature logged during it, else the planned one. */
@@ -180,8 +179,7 @@ const OUTSIDE_LAYOUT = { lane: null, batch: null, thicknessM: null, reasons: [],
  * entries is only known to be finished.
  */
 function withoutLayout(pour: Pour, live: readonly LogEntry[], roomId: string): FloorRegion[] {
-  const end = live.findLast(({ event }) => event.kind === 'finished')?.event;
-  const recorded = end?.kind === 'finished' ? (end.floor ?? null) : null;
+  const recorded = endEntry(live.map(({ event }) => event))?.floor ?? null;
   const placements = live.flatMap(({ event }) => (event.kind === 'placed' ? [event] : []));
   const bags = placements.reduce((sum, event) => sum + event.bags, 0);
   const largest = Math.max(0, ...placements.map((event) => event.bags));
@@ -214,10 +212,16 @@ export function unmarked(pour: Pour, events: readonly PourEvent[], roomId: strin
   const { layout } = pour.asPoured;
   if (layout === null) return withoutLayout(pour, live, roomId);
   const factsOf = batchFacts(live, pourClocks(pour, events)?.workingTimeMin ?? Infinity);
-  const later = pour.asPoured.rooms.find((r) => r.roomId === roomId)?.later ?? [];
+  const laterIn = pour.asPoured.rooms.map((r) => ({ roomId: r.roomId, floor: r.later ?? [] }));
+  const later = laterIn.find((r) => r.roomId === roomId)?.floor ?? [];
+  const cover = coverOf(
+    layout,
+    live,
+    laterIn.some(({ floor }) => floor.length > 0),
+  );
   const openRegions: FloorRegion[] =
     later.length === 0
       ? []
       : [{ ...OUTSIDE_LAYOUT, roomId, state: 'not-placed', floor: later, areaM2: areaOf(later), pourId: pour.id, placedAt: null }];
-  return [...regionsOf(pour, layout, coverOf(layout, live), factsOf).filter((region) => region.roomId === roomId), ...openRegions];
+  return [...regionsOf(pour, layout, cover, factsOf).filter((region) => region.roomId === roomId), ...openRegions];
 }

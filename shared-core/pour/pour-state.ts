@@ -5,7 +5,7 @@
 import type { IncidentKind, Pour, PourEvent } from '../book/pour-record.ts';
 import { coveredBatches, coverOf } from './cover.ts';
 import type { PourLayout } from './layout.ts';
-import { timedLog, type LogEntry, type LogNotice, type TimedLog } from './log-time.ts';
+import { endEntry, liveOf, timedLog, type LogEntry, type LogNotice, type TimedLog } from './log-time.ts';
 
 /** The plan used to read the log. `layout` is null for a pour without a plan, where only the edge of the last batch is known. */
 export type PourRecordPlan = {
@@ -123,7 +123,7 @@ export function stateAt({ plan, timed, read, edge }: PourLog, nowAt: string): Po
 /** Reads a log: batches, bags, covered floor and notices, whatever the time. */
 export function readLog(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, events: readonly PourEvent[]): PourLog {
   const timed = timedLog(events);
-  const live = timed.entries.filter((entry) => !entry.undone && entry.event.kind !== 'undone' && entry.event.kind !== 'corrected');
+  const live = liveOf(timed);
   const notices = [...timed.notices];
   const batches = batchesOf(plan, live, notices);
   const placed = batches.filter((batch) => batch.placedMin !== null);
@@ -132,7 +132,7 @@ export function readLog(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, ev
   const added = live.reduce((sum, { event }) => sum + (event.kind === 'bags-added' ? event.bags : 0), 0);
   const lanesDone = lanesDoneOf(live);
   const kinds = new Set(live.map(({ event }) => event.kind));
-  const finished = live.findLast(({ event }) => event.kind === 'finished' || event.kind === 'resumed')?.event.kind === 'finished';
+  const finished = endEntry(live.map(({ event }) => event)) !== null;
   const { bagsLeft, stack } = bagsOf(pour.bagsOnSite, live);
   const covered = plan.layout === null ? new Map<number, number>() : coveredBatches(plan.layout, coverOf(plan.layout, live));
   if (bagsLeft < 0) {

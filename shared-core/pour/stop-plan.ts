@@ -7,6 +7,7 @@ import { acrossM, cornersOf, pointAt } from './axes.ts';
 import { bagsPerM3, coverOf } from './cover.ts';
 import type { PlannedLane } from './lane.ts';
 import type { PourLayout } from './layout.ts';
+import { liveOf } from './log-time.ts';
 import type { PourRecordPlan, PourState } from './pour-state.ts';
 
 export type DamLine = { readonly roomId: string; readonly from: Point; readonly to: Point; readonly lengthM: number };
@@ -95,8 +96,7 @@ export function stopPlan(plan: PourRecordPlan, state: PourState, input: StopInpu
   const leftMin = state.oldestEdge === null ? null : Math.max(0, state.oldestEdge.leftMin);
   if (input.outageMin !== null && leftMin !== null && input.outageMin + DAM_MIN <= leftMin)
     return { kind: 'wait', lane: null, batches: 0, leftMin, dams: [] };
-  const live = state.entries.filter(({ event, undone }) => !undone && event.kind !== 'undone' && event.kind !== 'corrected');
-  const { frontBags, totalBags } = coverOf(layout, live);
+  const { frontBags, totalBags } = coverOf(layout, liveOf(state));
   const reach = Math.min(totalBags, frontBags + input.bags);
   const perM3 = bagsPerM3(layout);
   const endOf = (lane: PlannedLane) => (lane.startM3 + lane.volumeM3) * perM3;

@@ -2,10 +2,12 @@ import { describe, expect, it } from 'vitest';
 import { pourEventSchema, pourSchema, type Pour, type PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { floorRest, restPoints } from '../../../shared-core/pour/floor-rest.ts';
 import { openFloor, placedFloor, roomFloor } from '../../../shared-core/pour/placed-floor.ts';
+import { isFloorOpen } from '../../../shared-core/pour/pour-commands.ts';
+import { pourState } from '../../../shared-core/pour/pour-state.ts';
 import { storedLayout } from '../../../shared-core/pour/stored-layout.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { powder } from '../substrate/a-floor.ts';
-import { bay, laidOut, rectangle } from './floors.ts';
+import { bay, box, laidOut, rectangle } from './floors.ts';
 import { points } from '../../outlines.ts';
 
 const sampleMaterial = sampleAt('2026-05-12T12:00:00Z').materials.find((m) => m.powder !== null);
@@ -76,6 +78,7 @@ class Log {
     return this.add(min, { kind: 'finished', bagsLeft: 0, floor });
   }
 }
+const stored = ({ outline, holes }: ReturnType<typeof box>) => ({ outline: [...outline], holes: holes.map((hole) => [...hole]) });
 const only = (pour: Pour, log: Log) => {
   const [room] = placedFloor(pour, log.events);
   if (room === undefined) throw new Error('The pour has a room.');
@@ -115,6 +118,41 @@ describe('placedFloor', () => {
     expect(only(pourOf('pour-1'), log).placedM2).toBeCloseTo(8, 6);
     const recorded = new Log().place(1, 2).lane(1, 9).place(3, 4, 5, 6).finish(30, 'whole');
     expect(only(pourOf('pour-1'), recorded).extent).toBe('whole');
+  });
+
+  it('is not whole by count where the end was recorded as partly placed', () => {
+    // All six batches are in; the last one, 2 m2, counts as open until something tells more.
+    const partly = new Log().place(1, 2, 3, 4, 5, 6).finish(30, 'partly');
+    expect([only(pourOf('pour-1'), partly).extent, only(pourOf('pour-1'), partly).notPlacedM2]).toEqual(['partly', expect.closeTo(2, 6)]);
+    // All lanes marked finished contradict it just so.
+    const lanes = new Log().place(1, 2, 3, 4, 5, 6).lane(1, 25).lane(2, 26).lane(3, 27).finish(30, 'partly');
+    expect(only(pourOf('pour-1'), lanes).notPlacedM2).toBeCloseTo(2, 6);
+    // Open floor that is marked, scraped out, short of bags or left for another day is all that is open.
+    const marked = new Log().place(1, 2, 3, 4, 5, 6).finish(30, 'partly');
+    marked.add(40, { kind: 'marked', roomId: 'room-hall', state: 'not-placed', outline: points('0,0 1,0 1,1 0,1'), by: 'RT', why: '' });
+    expect(only(pourOf('pour-1'), marked).notPlacedM2).toBeCloseTo(1, 6);
+    const scraped = new Log().place(1, 2, 3, 4, 5, 6).add(28, { kind: 'discarded', batch: 1, by: '', why: '' }).finish(30, 'partly');
+    expect([only(pourOf('pour-1'), scraped).notPlacedM2, only(pourOf('pour-1'), scraped).takenOutM2]).toEqual([0, expect.closeTo(2, 6)]);
+    const short = new Log().place(1, 2, 3).finish(30, 'partly');
+    expect(only(pourOf('pour-1'), short).placedM2).toBeCloseTo(6, 6);
+    const known = pourOf('pour-1');
+    const rooms = known.asPoured.rooms.map((room) => ({ ...room, later: [box(4, 0, 5, 3)].map(stored) }));
+    expect(only({ ...known, asPoured: { ...known.asPoured, rooms } }, partly).notPlacedM2).toBeCloseTo(3, 6);
+  });
+
+  it('forgets what an end said once the pour was resumed', () => {
+    const log = new Log().place(1, 2, 3).finish(30, 'whole').add(31, { kind: 'resumed', by: 'RT', why: 'by mistake' });
+    expect(only(pourOf('pour-1'), log).placedM2).toBeCloseTo(6, 6);
+    const plan = { layout: LAYOUT, healingMin: 15, workingTimeMin: 20, bagsPerBatch: 2 };
+    const state = pourState(plan, pourOf('pour-1'), log.events, instantOf(32));
+    expect([state.phase, state.oldestEdge?.besideBatch, state.covered.size]).toEqual(['pouring', 1, 3]);
+    expect(isFloorOpen(state, plan)).toBe(true);
+    // A later end counts again, and so does the first one once the resuming is voided.
+    expect(only(pourOf('pour-1'), new Log().place(1, 2, 3).finish(30, 'partly').finish(40, 'whole')).extent).toBe('whole');
+    expect(only(pourOf('pour-1'), log.add(33, { kind: 'undone', eventId: 'pour-1-5' })).extent).toBe('whole');
+    const bare = pourOf('pour-1');
+    const resumed = new Log().place(1, 2).finish(30, 'whole').add(31, { kind: 'resumed', by: '', why: '' });
+    expect(only({ ...bare, asPoured: { ...bare.asPoured, layout: null } }, resumed).extent).toBe('partly');
   });
 
   it('ends a lane by its own mark only, not by that of a later lane', () => {
