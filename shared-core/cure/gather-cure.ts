@@ -8,6 +8,7 @@ import type { PourEvent } from '../book/pour-record.ts';
 import type { Room } from '../book/room.ts';
 import { roomAir } from '../climate/room-air.ts';
 import { testsOf } from '../book/tests-of.ts';
+import { liveEvents } from '../pour/log-time.ts';
 import { workCalendar } from './stated-date.ts';
 import { ASSUMED_SPREAD_C, type CureInput } from './cure-input.ts';
 
@@ -38,11 +39,8 @@ export function roomReadings(
   events: readonly PourEvent[],
   placedAt: string,
 ): readonly CureReading[] {
-  const undone = new Set(events.flatMap((e) => (e.kind === 'undone' ? [e.eventId] : [])));
-  const fromPour = events.flatMap((e) =>
-    e.kind === 'reading' && e.airTempC !== null && !undone.has(e.id)
-      ? [{ instant: e.instant, tempC: e.airTempC, relativeHumidity: e.relativeHumidity }]
-      : [],
+  const fromPour = liveEvents(events).flatMap((e) =>
+    e.kind === 'reading' && e.airTempC !== null ? [{ instant: e.instant, tempC: e.airTempC, relativeHumidity: e.relativeHumidity }] : [],
   );
   const tested = testsOf(room.tests, 'air').flatMap((t) =>
     t.takenAt >= placedAt ? [{ instant: t.takenAt, tempC: t.airTempC, relativeHumidity: t.relativeHumidity }] : [],

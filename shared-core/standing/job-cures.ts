@@ -2,6 +2,7 @@
 import type { Pour } from '../book/pour-record.ts';
 import type { Room } from '../book/room.ts';
 import type { CureSchedule } from '../cure/cure-schedule.ts';
+import { liveEvents } from '../pour/log-time.ts';
 import { finishedPours, roomsOf } from './job-bundle.ts';
 import type { JobReading } from './read-job.ts';
 import { type CuredPart, pouredDepth, roomCure } from './room-cure.ts';
@@ -29,10 +30,8 @@ export function jobReadingCures(reading: JobReading): CuredRoom[] {
     const cure = roomCure(bundle, facts, whole.business);
     if (pour === undefined || cure?.poured !== true) return [];
     const ids = new Set(pours.map((p) => p.id));
-    const events = whole.pourEvents.filter((e) => ids.has(e.pourId));
-    const undone = new Set(events.flatMap((e) => (e.kind === 'undone' ? [e.eventId] : [])));
-    const standing = events.filter((e) => !undone.has(e.id));
-    const placed = standing.flatMap((e) => (e.kind === 'placed' && (e.roomId === null || e.roomId === facts.room.id) ? [e.bags] : []));
+    const live = liveEvents(whole.pourEvents.filter((e) => ids.has(e.pourId)));
+    const placed = live.flatMap((e) => (e.kind === 'placed' && (e.roomId === null || e.roomId === facts.room.id) ? [e.bags] : []));
     return [
       {
         room: facts.room,
@@ -42,7 +41,7 @@ export function jobReadingCures(reading: JobReading): CuredRoom[] {
         depth: pouredDepth(pour, facts.room.id) ?? facts.summary?.depth ?? null,
         pour,
         bags: placed.reduce((sum, n) => sum + n, 0),
-        lots: [...new Set(standing.flatMap((e) => (e.kind === 'lot' ? [e.lot] : [])))],
+        lots: [...new Set(live.flatMap((e) => (e.kind === 'lot' ? [e.lot] : [])))],
       },
     ];
   });

@@ -1,6 +1,7 @@
 /** Lists of pours, their logs and batches, room conditions, promised dates and clearance tests. */
 import type { PourEvent } from '../../book/pour-record.ts';
 import type { RowOf } from '../../book/rows.ts';
+import { liveEvents } from '../../pour/log-time.ts';
 import { type DataTable, dataTable, madeRows, moments, number, text } from './data-table.ts';
 import { inUse, type ListRows, type Names } from './list-rows.ts';
 
@@ -27,8 +28,7 @@ const percent = (share: number | null): number | null => (share === null ? null 
 export function pourLists(rows: ListRows, names: Names): readonly DataTable[] {
   const pours = inUse(rows.pours);
   const events = [...rows.pourEvents].sort((a, b) => (a.pourId === b.pourId ? a.seq - b.seq : a.pourId < b.pourId ? -1 : 1));
-  const undone = new Set(events.flatMap((event) => (event.kind === 'undone' ? [event.eventId] : [])));
-  const placed = events.flatMap((event) => (event.kind === 'placed' && !undone.has(event.id) ? [event] : []));
+  const placed = liveEvents(events).flatMap((event) => (event.kind === 'placed' ? [event] : []));
   const jobOf = (event: PourEvent): string => names.get('pours', event.pourId)?.jobId ?? '';
   const zone = (event: PourEvent): string => names.zoneOfJob(jobOf(event));
   const roomsOf = (event: PourEvent): string => {
@@ -53,7 +53,7 @@ export function pourLists(rows: ListRows, names: Names): readonly DataTable[] {
       text('Handwritten log', (p) => (p.fromPaper ? 'yes' : 'no'), 'Entered afterwards: its times are estimates.'),
       text('Notes', (p) => p.notes),
     ]),
-    dataTable('batches', 'One row per batch placed, voided entries left out.', placed, [
+    dataTable('batches', 'One row per batch placed, as corrected. Voided entries are left out.', placed, [
       text('Pour ID', (e) => e.pourId),
       text('Job', (e) => names.job(jobOf(e))),
       text('Rooms', roomsOf),

@@ -34,6 +34,9 @@ const tempsOf = (tests: Room['tests'], logs: readonly CureLog[], events: readonl
 describe('the readings of a room’s air', () => {
   it('are those of its pour that were not voided, its own logs, and tests since the pour', () => {
     expect(tempsOf([], [], [reading(1, 20), reading(2, 21), reading(3, null), undone(4, 'event-2')])).toEqual([[20, 0.5]]);
+    // Redo voids the voiding, and the reading counts again.
+    const redone = [reading(1, 20), undone(2, 'event-1'), undone(3, 'event-2')];
+    expect(tempsOf([], [], redone)).toEqual([[20, 0.5]]);
     expect(tempsOf([], [log('log-0001', HALL.id, 18), log('log-0002', 'room-other', 5), log('log-0003', HALL.id, 6, PLACED)], [])).toEqual([
       [18, null],
     ]);

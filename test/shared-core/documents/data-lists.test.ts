@@ -10,6 +10,7 @@ import Papa from 'papaparse';
 import readWorkbook from 'read-excel-file/node';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { workbookOf } from '../../../renderer/parts/workbook.ts';
+import { pourEventSchema } from '../../../shared-core/book/pour-record.ts';
 import { TABLE_NAMES } from '../../../shared-core/book/tables.ts';
 import { dataLists } from '../../../shared-core/documents/lists/data-lists.ts';
 import { dataCsv, type DataTable } from '../../../shared-core/documents/lists/data-table.ts';
@@ -136,6 +137,23 @@ describe('the lists', () => {
     expect(dates.map((d) => [d['Promise ID'], d['Milestone'], d['Promised for (UTC)']])).toEqual(
       rows.promises.map((p) => [p.id, p.milestone, p.promisedFor]),
     );
+  });
+
+  it('have the batches as corrected, and those restored by Redo', () => {
+    const batch = rows.pourEvents.find((event) => event.kind === 'placed');
+    if (batch?.kind !== 'placed') throw new Error('The sample has a batch.');
+    const stamp = { pourId: batch.pourId, instant: batch.instant, estimated: false };
+    const bagsWith = (...more: readonly Record<string, unknown>[]): string[] => {
+      const events = [...rows.pourEvents, ...more.map((one) => pourEventSchema.parse({ ...stamp, ...one }))];
+      return read('batches', dataLists({ ...rows, pourEvents: events }))
+        .filter((row) => row['Pour ID'] === batch.pourId && row['Batch'] === String(batch.batch))
+        .map((row) => row['Bags'] ?? '');
+    };
+    const undone = { id: 'undone-1', seq: 9001, kind: 'undone', eventId: batch.id };
+    expect(bagsWith(undone)).toEqual([]);
+    expect(bagsWith(undone, { id: 'redone-1', seq: 9002, kind: 'undone', eventId: 'undone-1' })).toEqual([String(batch.bags)]);
+    const corrected = { id: 'corrected-1', seq: 9001, kind: 'corrected', eventId: batch.id, toAt: null, toBags: 1.25, by: '', why: '' };
+    expect(bagsWith(corrected)).toEqual(['1.25']);
   });
 
   it('give an item of a record’s list one row, with each of its values', () => {
