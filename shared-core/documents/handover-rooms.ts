@@ -13,6 +13,7 @@ import type { Pour } from '../book/pour-record.ts';
 import { afterPour } from '../pour/after-pour.ts';
 import { pourState } from '../pour/pour-state.ts';
 import { type JointLine, pourJoints } from '../pour/floor-rest.ts';
+import type { RoomFloor } from '../pour/placed-floor.ts';
 import type { JoinAge } from '../pour/joins.ts';
 import { type Heat, roomHeat } from '../substrate/radiant.ts';
 import type { WorstGap } from '../survey/flatness.ts';
@@ -62,10 +63,18 @@ function lateJoins(reading: JobReading, pour: Pour): { readonly roomId: string; 
   });
 }
 
+/** Whether a pour placed some of the last lift. */
+const isInFloor = ({ lift }: RoomFloor, { id }: Pour): boolean => lift?.regions.some((region) => region.pourId === id) === true;
+
 /** Fully placed rooms, the first placed first. A partly placed floor is left out. */
 export function handoverRooms(reading: JobReading): HandoverRoom[] {
   const { whole } = reading;
-  const joinsOf = new Map<string, ReturnType<typeof lateJoins>>();
+  const known = new Map<string, ReturnType<typeof lateJoins>>();
+  const joinsOf = (pour: Pour): ReturnType<typeof lateJoins> => {
+    const late = known.get(pour.id) ?? lateJoins(reading, pour);
+    known.set(pour.id, late);
+    return late;
+  };
   let letters = 0;
   return jobReadingCures(reading)
     .sort((a, b) => a.schedule.placedAt.localeCompare(b.schedule.placedAt))
@@ -74,15 +83,15 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
       const facts = roomsOf(reading.bundle).find((candidate) => candidate.room.id === cured.room.id);
       if (roomReading === undefined || facts === undefined || roomPour(reading.bundle, facts).part !== 'whole') return [];
       const { pour, room } = cured;
-      const late = joinsOf.get(pour.id) ?? lateJoins(reading, pour);
-      joinsOf.set(pour.id, late);
+      const floor = roomFloorOf(reading, room.id);
+      const late = floor.pours.filter((one) => isInFloor(floor, one)).flatMap(joinsOf);
       const survey = roomReading.estimate?.survey;
       return [
         {
           ...cured,
           jobRoom: roomReading.jobRoom,
           material: pour.asPoured.material,
-          lifts: pour.lift,
+          lifts: floor.liftsWhole,
           flatness: {
             before: survey?.state === 'surveyed' ? { worst: survey.flatness.worst, floor: survey.floor } : null,
             after: flatnessAfter(room, roomReading.jobRoom, {
@@ -101,7 +110,7 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
               besideBatch: join.olderBatch,
               openMin: join.mostMin,
             })),
-          joints: pourJoints(roomFloorOf(reading, room.id)),
+          joints: pourJoints(floor),
           heat: roomHeat(room),
         },
       ];

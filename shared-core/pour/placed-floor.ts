@@ -112,7 +112,7 @@ export type RoomFloor = {
   readonly liftsWhole: number;
   /** The latest lift with its regions, from all pours of that lift; null before any pour. */
   readonly lift: PlacedRoom | null;
-  /** Finished pours of the room, oldest first. */
+  /** Finished pours of the room: first lift first, the pours of one lift by their start. */
   readonly pours: readonly Pour[];
   /** The running pour; null when there is none. */
   readonly running: Pour | null;
@@ -157,12 +157,14 @@ export function roomFloor(pours: readonly Pour[], events: readonly PourEvent[], 
 
 function readFloor(pours: readonly Pour[], events: readonly PourEvent[], roomId: string): RoomFloor {
   const roomPours = pours.filter((p) => p.deletedAt === null && p.startedAt !== null && p.roomIds.includes(roomId));
-  const finished = roomPours.filter((p) => p.finishedAt !== null).sort((a, b) => startOf(a).localeCompare(startOf(b)));
-  const liftNumbers = [...new Set(finished.map((p) => roomOf(p, roomId).lift))].sort((a, b) => a - b);
-  const lifts = liftNumbers.flatMap(
+  const liftOf = (pour: Pour): number => roomOf(pour, roomId).lift;
+  const finished = roomPours
+    .filter((p) => p.finishedAt !== null)
+    .sort((a, b) => liftOf(a) - liftOf(b) || startOf(a).localeCompare(startOf(b)));
+  const lifts = [...new Set(finished.map(liftOf))].flatMap(
     (number) =>
       liftFloor(
-        finished.filter((p) => roomOf(p, roomId).lift === number),
+        finished.filter((p) => liftOf(p) === number),
         events,
         roomId,
       ) ?? [],

@@ -9,6 +9,7 @@ import type { Pour, PourEvent } from '../book/pour-record.ts';
 import type { Property } from '../book/property.ts';
 import type { Quote } from '../book/quote.ts';
 import type { Room } from '../book/room.ts';
+import { roomFloor } from '../pour/placed-floor.ts';
 import type { RoomFigures } from './job-figures.ts';
 
 /** A hold on work in a room, from the findings. */
@@ -82,9 +83,7 @@ export function standingQuote(bundle: Pick<JobBundle, 'quotes'>): Quote | null {
   return quotes.reduce<Quote | null>((best, q) => (best === null || q.revision > best.revision ? q : best), null);
 }
 
-/** Finished pours of a room, first lift first. */
+/** Finished pours of a room, as {@link roomFloor} has them: first lift first, the pours of one lift by their start. */
 export function finishedPours(bundle: JobBundle, roomId: string): readonly Pour[] {
-  return bundle.pours
-    .filter((p) => p.deletedAt === null && p.finishedAt !== null && p.roomIds.includes(roomId))
-    .sort((a, b) => a.lift - b.lift);
+  return roomFloor(bundle.pours, bundle.pourEvents, roomId).pours;
 }

@@ -87,7 +87,7 @@ function makeCure(bundle: JobBundle, facts: JobRoomFacts, business: AgendaBusine
   const placedAt = last?.finishedAt ?? plannedEnd(facts, material, pour.liftsPlanned);
   if (placedAt === null) return null;
   const cureOf = { bundle, facts, business, pour, material };
-  const schedule = scheduleOf(cureOf, placedAt, last?.lift ?? pour.liftsPlanned);
+  const schedule = scheduleOf(cureOf, placedAt, pour.floor.lift?.lift ?? pour.liftsPlanned);
   return schedule === null ? null : { poured: last !== null, whole: pour.part === 'whole', schedule, parts: partsOf(cureOf) };
 }
 
@@ -129,7 +129,7 @@ function partsOf(input: CureOf): readonly CuredPart[] {
   if (part === 'whole' && pours.length < 2) return [];
   return pours.flatMap((pour): CuredPart[] => {
     const placed = lift.regions.filter((r) => r.pourId === pour.id && (r.state === 'placed' || r.state === 'suspect'));
-    const schedule = pour.finishedAt === null || placed.length === 0 ? null : scheduleOf(input, pour.finishedAt, pour.lift);
+    const schedule = pour.finishedAt === null || placed.length === 0 ? null : scheduleOf(input, pour.finishedAt, lift.lift);
     return schedule === null ? [] : [{ pour, areaM2: placed.reduce((sum, r) => sum + r.areaM2, 0), schedule }];
   });
 }

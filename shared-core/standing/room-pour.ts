@@ -4,6 +4,7 @@ import type { Pour } from '../book/pour-record.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { roomAreaM2 } from '../plan/region.ts';
 import { type RoomFloor, roomFloor } from '../pour/placed-floor.ts';
+import { roomOf } from '../pour/pour-regions.ts';
 import type { JobBundle, JobRoomFacts } from './job-bundle.ts';
 
 /** `running` while a pour is under way; `part` while a lift or a part of the floor still has to be placed. */
@@ -40,7 +41,7 @@ export function liftsLeftShare(
 ): number {
   const wholeM3 = (meanDepthM ?? 0) * roomAreaM2(plan);
   if (liftsWhole === 0 || liftsWhole >= liftsPlanned || wholeM3 <= 0) return 1;
-  const lanes = pours.flatMap((pour) => (pour.lift <= liftsWhole ? (pour.asPoured.layout?.lanes ?? []) : []));
+  const lanes = pours.flatMap((pour) => (roomOf(pour, roomId).lift <= liftsWhole ? (pour.asPoured.layout?.lanes ?? []) : []));
   const placedM3 = lanes.reduce((sum, lane) => sum + (lane.roomId === roomId ? lane.volumeM3 : 0), 0);
   return Math.max(0, 1 - placedM3 / wholeM3);
 }
