@@ -7,7 +7,9 @@ import type { LienKind } from '../ledger/lien-deadlines.ts';
 import { invoiceOf } from '../ledger/next-invoice.ts';
 import { settledOn } from './money-entries.ts';
 import type { EntryKind } from './agenda-entry.ts';
+import { type NumberedPour, numberedPours } from './pour-keys.ts';
 import { type AgendaBusiness, finishedPours, type JobBundle, roomsOf } from '../standing/job-bundle.ts';
+import { roomPour } from '../standing/room-pour.ts';
 import { labAnswer } from '../standing/lab-answer.ts';
 
 export type Became =
@@ -38,21 +40,23 @@ const STANDS: Became = { kind: 'stands' };
 
 const latest = (moments: readonly string[]): string | null => [...moments].sort().at(-1) ?? null;
 
-/** The finished pours of one lift in all the rooms; null while one of them waits. */
-function poursOf(bundle: JobBundle, roomIds: readonly string[], lift: number): readonly Pour[] | null {
-  const pour = roomIds.map((id) => finishedPours(bundle, id).find((p) => p.lift === lift));
-  return pour.every((p) => p !== undefined) ? pour : null;
-}
+const numbered = (bundle: JobBundle, roomId: string): readonly NumberedPour[] =>
+  numberedPours({ roomId, pours: finishedPours(bundle, roomId) });
 
-/** A name such as `room-a+room-b:2`: rooms and the lift, 1 where none is named. */
-function roomsAndLift(name: string): { readonly roomIds: readonly string[]; readonly lift: number } {
-  const [rooms = '', lift = '1'] = name.split(':');
-  return { roomIds: rooms.split('+'), lift: Number(lift) };
+/**
+ * The finished pours of a name such as `room-a+room-b:2`, which is the first pour of room A and lift 2 of room B; null while one of them
+ * waits.
+ */
+function poursOf(bundle: JobBundle, name: string): readonly Pour[] | null {
+  const pours = name.split('+').map((room) => {
+    const [roomId = '', number = '1'] = room.split(':');
+    return numbered(bundle, roomId).find((one) => one.number === number)?.pour;
+  });
+  return pours.every((pour) => pour !== undefined) ? pours : null;
 }
 
 function pouring({ bundle, name, done }: Case): Became {
-  const { roomIds, lift } = roomsAndLift(name);
-  const pours = poursOf(bundle, roomIds, lift);
+  const pours = poursOf(bundle, name);
   const startAt = pours?.flatMap((p) => p.startedAt ?? []).sort()[0];
   const endAt = latest(pours?.flatMap((p) => p.finishedAt ?? []) ?? []);
   if (startAt === undefined || endAt === null) return DROPPED;
@@ -61,25 +65,28 @@ function pouring({ bundle, name, done }: Case): Became {
 }
 
 function poured({ bundle, name, done }: Case): Became {
-  const { roomIds, lift } = roomsAndLift(name);
-  const instant = latest(poursOf(bundle, roomIds, lift)?.flatMap((p) => p.finishedAt ?? []) ?? []);
+  const instant = latest(poursOf(bundle, name)?.flatMap((p) => p.finishedAt ?? []) ?? []);
   return instant === null ? DROPPED : done('Poured', instant);
 }
 
-/** Dates that follow from a lift are valid while it is the last lift, or if they had passed by the next one. */
-function afterLift({ bundle, name, startAt }: Case): Became {
-  const [roomId = '', lift = '1', flooring] = name.split(':');
-  const pours = finishedPours(bundle, roomId);
-  if (!pours.some((p) => p.lift === Number(lift))) return DROPPED;
-  const next = pours.find((p) => p.lift > Number(lift));
+/** Dates that follow from a pour are valid while it is the room's last one, or if they had passed by the next one. */
+function afterPour({ bundle, name, startAt, now }: Case): Became {
+  const [roomId = '', number = '1', flooring] = name.split(':');
+  const pours = numbered(bundle, roomId);
+  const index = pours.findIndex((one) => one.number === number);
+  if (index === -1) return DROPPED;
+  const next = pours[index + 1]?.pour;
   if (next !== undefined && (next.startedAt ?? next.finishedAt ?? '') < startAt) return DROPPED;
-  const room = bundle.job.rooms.find((r) => r.roomId === roomId);
-  return flooring === undefined || flooring === (room?.flooring ?? '') ? STANDS : DROPPED;
+  if (flooring === undefined) return STANDS;
+  const facts = roomsOf(bundle).find((r) => r.room.id === roomId);
+  // Flooring waits for the whole floor, so a part of it has no date.
+  if (facts !== undefined && startAt > now && roomPour(bundle, facts).part !== 'whole') return DROPPED;
+  return flooring === (bundle.job.rooms.find((r) => r.roomId === roomId)?.flooring ?? '') ? STANDS : DROPPED;
 }
 
 function clearanceTest(entryCase: Case): Became {
-  const [roomId = '', lift = '1', flooring] = entryCase.name.split(':');
-  const pour = finishedPours(entryCase.bundle, roomId).find((p) => p.lift === Number(lift));
+  const [roomId = '', number = '1', flooring] = entryCase.name.split(':');
+  const pour = numbered(entryCase.bundle, roomId).find((one) => one.number === number)?.pour;
   if (pour === undefined) return DROPPED;
   const isOfIt = (t: ClearanceTest): boolean =>
     t.deletedAt === null && t.roomId === roomId && t.flooring === flooring && t.takenAt >= (pour.finishedAt ?? '');
@@ -183,10 +190,10 @@ const BECAME: Readonly<Record<EntryKind, (of: Case) => Became>> = {
   'prep-visit': prepVisit,
   'primer-window': poured,
   pour: pouring,
-  'walk-on': afterLift,
+  'walk-on': afterPour,
   'next-lift': poured,
   'clearance-test': clearanceTest,
-  cover: afterLift,
+  cover: afterPour,
   promise,
   visit,
   'invoice-ready': invoiceReady,

@@ -1,6 +1,7 @@
 /** Dates that follow from a pour: foot traffic, next lift, clearance tests, flooring, and promised dates. */
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
+import { nextPourNumber, numberedPours } from './pour-keys.ts';
 import type { JobRoomFacts } from '../standing/job-bundle.ts';
 import { whose } from '../standing/names.ts';
 import { addDaysToDay } from '../measure/day.ts';
@@ -14,6 +15,12 @@ import { milestoneName, promiseWords, requirementWords } from '../standing/cure-
 
 type RoomAndCure = { readonly facts: JobRoomFacts; readonly cure: RoomCure };
 
+/** Names the pour that a room's dates follow from in a key: its last one, or the last one planned. */
+function pouredName(make: EntryMaker, { facts, cure }: RoomAndCure): string {
+  const last = numberedPours(roomPour(make.bundle, facts).floor).at(-1);
+  return `${facts.room.id}:${last?.number ?? cure.schedule.lift}`;
+}
+
 function walkOn(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
   const milestone = cure.schedule.milestones.find((m) => m.kind === 'walk-on');
   if (milestone === undefined || milestone.statedAt === null) return [];
@@ -22,7 +29,7 @@ function walkOn(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agenda
     make.timed(
       {
         kind: 'walk-on',
-        name: `${facts.room.id}:${cure.schedule.lift}`,
+        name: pouredName(make, { facts, cure }),
         roomIds: [facts.room.id],
         event: isPart ? 'placed part open' : 'open to foot traffic',
         verb: 'Open',
@@ -39,7 +46,7 @@ function walkOn(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agenda
 
 /** A room with a lift or part of its floor left to place and no date for it. */
 function nextPour(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
-  const { part, last, liftsPlaced, liftsPlanned } = roomPour(make.bundle, facts);
+  const { part, last, liftsPlaced, liftsPlanned, floor } = roomPour(make.bundle, facts);
   const isPlanned = nextPourAt(facts.jobRoom, last, make.zone) !== null;
   const milestone = cure.schedule.milestones.find((m) => m.kind === 'next-lift');
   const instant = milestone?.statedAt ?? last?.finishedAt ?? null;
@@ -49,7 +56,7 @@ function nextPour(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
     make.allDay(
       {
         kind: 'next-lift',
-        name: `${facts.room.id}:${cure.schedule.lift + 1}`,
+        name: `${facts.room.id}:${nextPourNumber(floor)}`,
         roomIds: [facts.room.id],
         event: isLift ? `plan lift ${liftsPlaced + 1}` : 'plan rest of pour',
         verb: 'Plan',
@@ -72,9 +79,9 @@ function testDay(make: EntryMaker, cover: DatedMilestone): string {
 }
 
 function flooring(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
-  const { cover, clearance, lift } = cure.schedule;
+  const { cover, clearance } = cure.schedule;
   if (cover === null || cover.statedAt === null) return [];
-  const name = `${facts.room.id}:${lift}:${cover.flooring ?? ''}`;
+  const name = `${pouredName(make, { facts, cure })}:${cover.flooring ?? ''}`;
   const roomIds = [facts.room.id];
   const byHours = clearance?.requirement.byHours === true;
   const ready = make.allDay(

@@ -1,12 +1,12 @@
 /** Visits to the property before and for the pour: prep, primer, pour, handover. */
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
+import { nextPourNumber } from './pour-keys.ts';
 import type { JobRoomFacts } from '../standing/job-bundle.ts';
 import { dayOfInstant, formatInstant, secondsBetween } from '../measure/moment.ts';
 import { helperCount } from '../pour/crew-names.ts';
 import { floorRest } from '../pour/floor-rest.ts';
 import { capital, customerWords, listed } from '../standing/names.ts';
-import { nextLift } from '../standing/read-pour.ts';
 import { liftsLeftShare, nextPourAt, roomPour } from '../standing/room-pour.ts';
 import { pourMinutesOf, primerWindow } from '../standing/room-cure.ts';
 import { minutesLater, timeWords } from '../standing/time-words.ts';
@@ -18,10 +18,13 @@ const PREP_MINUTES = 8 * 60;
 /** Walking the customer through the handover sheet. Typical. */
 const HANDOVER_MINUTES = 45;
 
-/** Key suffix for the lifts of a room; empty for the first. */
-function liftName(make: EntryMaker, rooms: readonly JobRoomFacts[]): string {
-  const lift = Math.max(...rooms.map((r) => nextLift(roomPour(make.bundle, r).floor).number));
-  return lift === 1 ? '' : `:${lift}`;
+/** Names the next pour of some rooms in a key: each room, with the number of its pour after the first. */
+function pourName(make: EntryMaker, rooms: readonly JobRoomFacts[]): string {
+  const nameOf = (facts: JobRoomFacts): string => {
+    const number = nextPourNumber(roomPour(make.bundle, facts).floor);
+    return number === '1' ? facts.room.id : `${facts.room.id}:${number}`;
+  };
+  return rooms.map(nameOf).join('+');
 }
 
 const poured = (make: EntryMaker, facts: JobRoomFacts): boolean => roomPour(make.bundle, facts).part !== 'none';
@@ -108,7 +111,7 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
     return make.timed(
       {
         kind: 'pour',
-        name: `${ids.join('+')}${liftName(make, rooms)}`,
+        name: pourName(make, rooms),
         roomIds: ids,
         event: 'pour',
         verb: 'Pour',
@@ -146,7 +149,7 @@ function primers(make: EntryMaker): readonly AgendaEntry[] {
       make.timed(
         {
           kind: 'primer-window',
-          name: `${facts.room.id}${liftName(make, [facts])}`,
+          name: pourName(make, [facts]),
           roomIds: [facts.room.id],
           event: 'primer limit',
           verb: 'Pour or prime again:',

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { whatBecame } from '../../../shared-core/agenda/became.ts';
 import { calendarFeed, type CalendarFeed } from '../../../shared-core/agenda/calendar-feed.ts';
+import { pourEventSchema } from '../../../shared-core/book/pour-record.ts';
 import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
 import { dayNumberAt, dayNumberOf, dayOfNumber, weekdayOfNumber } from '../../../shared-core/standing/local-days.ts';
 import { calendarEntrySchema, type CalendarEntry } from '../../../shared-core/book/papers.ts';
@@ -104,6 +105,54 @@ describe('a calendar feed', () => {
       ['2026-05-13T14:10:00.000Z', 'CONFIRMED', 1],
       ['2026-05-20T13:05:00.000Z', 'TENTATIVE', 0],
     ]);
+  });
+
+  it('keeps a pour of part of a floor on its day when the rest is planned and poured, and both days stay', () => {
+    const daysOf = (f: CalendarFeed, kind: string) =>
+      f.events
+        .filter((e) => e.uid.includes(`:${kind}:`) && e.status !== 'CANCELLED')
+        .map((e) => [e.startAt.slice(0, 10), e.status])
+        .sort();
+    const end = (pourId: string, floor: 'whole' | 'partly'): JobBundle['pourEvents'][number] =>
+      pourEventSchema.parse({
+        ...{ id: `end-${pourId}`, pourId, seq: 2, instant: '2026-05-12T17:40:00.000Z', estimated: false },
+        ...{ kind: 'finished', bagsLeft: 0, floor },
+      });
+    const batch = pourEventSchema.parse({
+      ...{ id: 'batch-1', pourId: 'pour-b', seq: 1, instant: '2026-05-12T14:30:00.000Z', estimated: false },
+      ...{ kind: 'placed', batch: 1, roomId: 'room-a', lane: null, bags: 10 },
+    });
+    const first = pour('pour-b', ['room-a'], '2026-05-12T14:10:00.000Z', '2026-05-12T17:40:00.000Z');
+    const planned = feed(pouring('2026-05-12T14:00:00.000Z'));
+    const partly = { ...pouring('2026-05-12T14:00:00.000Z'), pours: [first], pourEvents: [batch, end('pour-b', 'partly')] };
+    const placed = feed(partly, planned.records);
+    expect(daysOf(placed, 'pour')).toEqual([['2026-05-12', 'CONFIRMED']]);
+    expect(daysOf(placed, 'next-lift')).toHaveLength(1);
+    // Flooring waits for the whole floor.
+    expect([daysOf(planned, 'cover').length, daysOf(placed, 'cover').length]).toEqual([1, 0]);
+    const restPlanned = { ...partly, job: pouring('2026-05-14T14:00:00.000Z').job };
+    const both = feed(restPlanned, placed.records);
+    expect(daysOf(both, 'pour')).toEqual([
+      ['2026-05-12', 'CONFIRMED'],
+      ['2026-05-14', 'TENTATIVE'],
+    ]);
+    expect(both.events.find((e) => e.uid.includes(':pour:') && e.status === 'CONFIRMED')?.description).toBe(
+      'Poured Tuesday, May 12, 2026, 10:10 am.',
+    );
+    // The rest, as a record that sorts before the first one.
+    const second = pour('pour-a', ['room-a'], '2026-05-14T14:05:00.000Z', '2026-05-14T16:00:00.000Z');
+    const rest = { ...second, asPoured: { ...second.asPoured, rooms: second.asPoured.rooms.map((r) => ({ ...r, isRest: true })) } };
+    const whole = { ...restPlanned, pours: [rest, first], pourEvents: [batch, end('pour-b', 'partly'), end('pour-a', 'whole')] };
+    const done = feed(whole, both.records);
+    expect(daysOf(done, 'pour')).toEqual([
+      ['2026-05-12', 'CONFIRMED'],
+      ['2026-05-14', 'CONFIRMED'],
+    ]);
+    expect(daysOf(done, 'cover')).toHaveLength(1);
+    // Foot traffic on the part placed first had passed before the rest was placed: its date stays beside the new one.
+    const opened = daysOf(done, 'walk-on').map(([day]) => day);
+    expect(opened).toHaveLength(2);
+    expect(opened[0]).toBe(daysOf(placed, 'walk-on')[0]?.[0]);
   });
 
   it('keeps the dates of a finished job, done or past, and completed ones of an archived job', () => {
