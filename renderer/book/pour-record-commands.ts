@@ -5,7 +5,7 @@ import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
 import type { Entry } from '../../shared-core/pour/pour-commands.ts';
 import { changeJobRoom } from './job-commands.ts';
 import { newId, nowInstant, stamps, done, type Outcome, refused } from './command.ts';
-import { addPour, changePour, logPourEvent } from './pour-log.ts';
+import { logPourEvent, storePour } from './pour-log.ts';
 
 export type PourOpening = {
   readonly job: Pick<Job, 'id'>;
@@ -39,15 +39,14 @@ function pourRow(opening: PourOpening, id: string, now: string, startedAt: strin
   };
 }
 
-/** Starts a pour: its record and the first log entry. Returns the pour's id. */
+/** Starts a pour: its record and the first log entry. Returns the pour's id. Refused where a pour is running in one of the rooms. */
 export async function openPour(opening: PourOpening): Promise<Outcome<string>> {
   const now = nowInstant();
   const id = newId();
-  const pour = pourRow(opening, id, now, now, null);
-  const added = await addPour(pour);
-  if (!added.ok) return added;
-  const logged = await logPourEvent({ id: newId(), pourId: id, instant: now, estimated: false, kind: 'started' });
-  return logged.ok ? done(id) : logged;
+  const stored = await storePour(pourRow(opening, id, now, now, null), [
+    { id: newId(), pourId: id, instant: now, estimated: false, kind: 'started' },
+  ]);
+  return stored.ok ? done(id) : stored;
 }
 
 /** Adds an entry to the pour log. Its sequence number is assigned on writing. */
@@ -55,21 +54,7 @@ export function logEntry(entry: Entry): Promise<Outcome<PourEvent>> {
   return logPourEvent(entry.event);
 }
 
-export function closePour(pourId: string, instant: string): Promise<Outcome> {
-  return changePour(pourId, nowInstant(), (pour) => (pour.finishedAt === null ? { ...pour, finishedAt: instant } : pour));
-}
-
-/** Reopens a finished pour. The entry with who and why is written first. */
-export async function resumePour(entry: Entry): Promise<Outcome> {
-  const logged = await logPourEvent(entry.event);
-  if (!logged.ok) return logged;
-  return changePour(entry.event.pourId, nowInstant(), (pour) => ({ ...pour, finishedAt: null }));
-}
-
-/**
- * Stores a pour from a handwritten log, every entry marked as estimated. The pour's record is last, so that an interruption leaves no
- * running pour. Returns the pour's id.
- */
+/** Stores a pour from a handwritten log, every entry marked as estimated. Returns the pour's id. */
 export async function enterPaper(
   opening: Omit<PourOpening, 'fromPaper'>,
   of: { readonly id: string; readonly events: readonly PourEvent[]; readonly bagsLeft: number | null; readonly floor: 'whole' | 'partly' },
@@ -78,17 +63,12 @@ export async function enterPaper(
   const finishedAt = of.events.at(-1)?.instant;
   if (startedAt === undefined || finishedAt === undefined) return refused('Enter at least one batch with its time.');
   const line = { pourId: of.id, estimated: true };
-  for (const event of [
-    { ...line, id: newId(), instant: startedAt, kind: 'started' as const },
+  const stored = await storePour(pourRow({ ...opening, fromPaper: true }, of.id, nowInstant(), startedAt, finishedAt), [
+    { ...line, id: newId(), instant: startedAt, kind: 'started' },
     ...of.events,
-    { ...line, id: newId(), instant: finishedAt, kind: 'finished' as const, bagsLeft: of.bagsLeft, floor: of.floor },
-  ]) {
-    const written = await logPourEvent(event);
-    if (!written.ok) return written;
-  }
-  const now = nowInstant();
-  const added = await addPour(pourRow({ ...opening, fromPaper: true }, of.id, now, startedAt, finishedAt));
-  return added.ok ? done(of.id) : added;
+    { ...line, id: newId(), instant: finishedAt, kind: 'finished', bagsLeft: of.bagsLeft, floor: of.floor },
+  ]);
+  return stored.ok ? done(of.id) : stored;
 }
 
 /** Changes the pour plan of a room; `begin` is the plan to start from when there is none. */

@@ -225,9 +225,10 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
   'pour-record-commands': {
     openPour: withInputs(() => [opening()]),
     logEntry: withInputs(() => [{ event: event() }]),
-    resumePour: withInputs(() => [{ event: event() }]),
-    closePour: withInputs(() => [stored.pours[0]?.['id'], NOW]),
-    enterPaper: withInputs(() => [opening(), { id: newId(), events: [event()], bagsLeft: 0 }]),
+    enterPaper: withInputs(() => [
+      { ...opening(), roomIds: ['another-room'] },
+      { id: newId(), events: [event()], bagsLeft: 0, floor: 'whole' },
+    ]),
     changePourPlan: withInputs(() => [
       { jobId: JOB, roomId: ROOM },
       'plan',
@@ -281,9 +282,10 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
   },
   'pour-log': {
     LOGGED_TWICE: null,
-    addPour: withInputs(() => [{ ...stored.pours[0], id: newId() }]),
-    changePour: withInputs(() => [stored.pours[0]?.['id'], NOW, touched]),
+    storePour: withInputs(() => [{ ...stored.pours[0], id: newId() }, [event()]]),
     logPourEvent: withInputs(() => [event()]),
+    resumePour: withInputs(() => [{ event: event() }]),
+    closePour: withInputs(() => [stored.pours[0]?.['id']]),
   },
   'prep-commands': {
     signLine: withInputs(() => [JOB, ROOM, line, 'RT']),

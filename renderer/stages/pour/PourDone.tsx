@@ -27,11 +27,13 @@ import {
   type Stamp,
   voidedEntry,
 } from '../../../shared-core/pour/pour-commands.ts';
+import { endEntry, liveOf } from '../../../shared-core/pour/log-time.ts';
 import { pourState, type PourState } from '../../../shared-core/pour/pour-state.ts';
 import { flatnessAfter } from '../../../shared-core/standing/flatness-after.ts';
 import { newId, nowInstant, type Outcome } from '../../book/command.ts';
 import { readPicture } from '../../book/pictures.ts';
-import { logEntry, resumePour } from '../../book/pour-record-commands.ts';
+import { logEntry } from '../../book/pour-record-commands.ts';
+import { resumePour } from '../../book/pour-log.ts';
 import { storeSetting, useSetting } from '../../book/settings.ts';
 import { useWhere } from '../../book/use-records.ts';
 import { ActionButton, TextButton } from '../../parts/Buttons.tsx';
@@ -97,8 +99,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
   };
   const log = state.entries.filter(({ event }) => event.kind !== 'mixed' && event.kind !== 'placed');
   const open = floor.lift === null ? [] : openWords(floor.lift, { units, locale });
-  const finishEvent = state.entries.findLast(({ event, undone }) => event.kind === 'finished' && !undone)?.event;
-  const counted = finishEvent?.kind === 'finished' ? finishEvent.bagsLeft : null;
+  const counted = endEntry(liveOf(state).map(({ event }) => event))?.bagsLeft ?? null;
   const stack = counted === null || counted === state.bagsLeft ? '' : stackWords({ ...state, counted });
   const flat = useMemo(
     () =>

@@ -75,6 +75,11 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
   useEffect(() => {
     if (typeof initialsSetting === 'string') setInitials(initialsSetting);
   }, [initialsSetting]);
+  const isRunning = running !== null;
+  useEffect(() => {
+    // Started in another window.
+    if (isRunning) setDialog((current) => (current === 'start' ? null : current));
+  }, [isRunning]);
   const editRoom = (roomId: string, label: string, update: Update<JobRoom>): void =>
     void changeJobRoom(whole.job.id, roomId, label, update).then(say);
   const place = { jobId: whole.job.id, roomId: room.id };

@@ -22,7 +22,7 @@ import type { PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
 import { runOutOf } from '../../../shared-core/pour/run-out.ts';
 import { placeableBags, stopPlan, type StopPlan } from '../../../shared-core/pour/stop-plan.ts';
 import { nowInstant } from '../../book/command.ts';
-import { closePour } from '../../book/pour-record-commands.ts';
+import { closePour } from '../../book/pour-log.ts';
 import { storeSetting, useSetting } from '../../book/settings.ts';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { PourButton } from '../../parts/Buttons.tsx';
@@ -104,7 +104,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
   useEffect(() => {
     if (!ended) return undefined;
     const close = async (): Promise<void> => {
-      const outcome = await closePour(pour.id, nowInstant());
+      const outcome = await closePour(pour.id);
       if (outcome.ok) go(stageHref(pour.jobId, 'pour', pour.roomIds[0] ?? ''));
       else setNotClosed({ message: outcome.message });
     };
