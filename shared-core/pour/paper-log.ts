@@ -5,6 +5,7 @@ import type { Point } from '../book/fields.ts';
 import { clipToHalfPlane, otherSide } from '../plan/half-plane.ts';
 import { pointInRegion, type Region, regionAreaM2 } from '../plan/region.ts';
 import { acrossM, cornersOf, pointAt } from './axes.ts';
+import { isFullByCount } from './cover.ts';
 import type { PourLayout } from './layout.ts';
 import type { PourRecordPlan } from './pour-state.ts';
 
@@ -82,6 +83,31 @@ export type PaperFront = {
   readonly marks: readonly { readonly roomId: string; readonly state: 'placed' | 'not-placed'; readonly outline: readonly Point[] }[];
 };
 
+/**
+ * Why it is not known where a partly placed floor ends: its batches or bags are all of the plan's and no full lanes were entered, or every
+ * lane was.
+ */
+export type EdgeProblem = 'no-lanes' | 'all-full';
+
+/**
+ * What is missing about the end of a partly placed floor without a tapped edge; null where its batches or its lanes show it.
+ * @param lanes full lanes as entered; null for none
+ * @param entries of {@link paperEntries}
+ */
+export function edgeProblem(layout: PourLayout, lanes: number | null, entries: readonly PourEvent[]): EdgeProblem | null {
+  if (lanes !== null) return lanes < layout.lanes.length ? null : 'all-full';
+  const placed = entries.flatMap((event) => (event.kind === 'placed' ? [event] : []));
+  const bags = placed.reduce((sum, event) => sum + event.bags, 0);
+  return isFullByCount(layout, bags, new Set(placed.map((event) => event.batch))) ? 'no-lanes' : null;
+}
+
+/** The lanes after the first as not placed: a log without a finished lane does not show that they are open. */
+export function openAfterFirst(layout: Pick<PourLayout, 'lanes'>): PaperFront['marks'] {
+  return layout.lanes
+    .slice(1)
+    .flatMap(({ roomId, pieces }) => pieces.map(({ outline }) => ({ roomId, state: 'not-placed' as const, outline })));
+}
+
 /** The front at a point on the plan; null when no lane of the room is there. */
 export function paperFront(layout: Pick<PourLayout, 'lanes'>, roomId: string, point: Point): PaperFront | null {
   const lane = layout.lanes.find(
@@ -99,6 +125,10 @@ export function paperFront(layout: Pick<PourLayout, 'lanes'>, roomId: string, po
   return {
     lanesDone: lane.number - 1,
     line: { from: pointAt(lane.axes, along, Math.min(...across)), to: pointAt(lane.axes, along, Math.max(...across)) },
-    marks: [...mark('placed', cut(!lane.forward)), ...mark('not-placed', cut(lane.forward))],
+    marks: [
+      ...mark('placed', cut(!lane.forward)),
+      ...mark('not-placed', cut(lane.forward)),
+      ...(lane.number === 1 ? openAfterFirst(layout) : []),
+    ],
   };
 }

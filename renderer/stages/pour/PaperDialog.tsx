@@ -3,7 +3,15 @@ import { useState } from 'react';
 import { paperProblemWords } from '../../../shared-core/documents/pour-words.ts';
 import { addDaysToDay } from '../../../shared-core/measure/day.ts';
 import { dayOfInstant, instantAt } from '../../../shared-core/measure/moment.ts';
-import { paperEntries, type PaperLine, paperFront, type PaperFront } from '../../../shared-core/pour/paper-log.ts';
+import {
+  type EdgeProblem,
+  edgeProblem,
+  openAfterFirst,
+  paperEntries,
+  type PaperLine,
+  paperFront,
+  type PaperFront,
+} from '../../../shared-core/pour/paper-log.ts';
 import type { PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
 import type { PourEvent } from '../../../shared-core/book/pour-record.ts';
 import type { Point } from '../../../shared-core/book/fields.ts';
@@ -77,6 +85,15 @@ function firstNumbers(rows: readonly Row[]): readonly number[] {
   });
 }
 
+/** What to enter about where a partly placed floor ends. */
+function edgeWords(problem: EdgeProblem, hasLanes: boolean, hasPlan: boolean): string {
+  if (problem === 'all-full') return 'Every lane is full. Select all of the floor, or enter fewer full lanes.';
+  if (!hasLanes) return 'These batches are all of the plan. Tap the plan where the last edge is.';
+  return hasPlan
+    ? 'These batches are all of the plan. Enter the full lanes, or tap the plan where the last edge is.'
+    : 'These batches are all of the plan. Enter the full lanes.';
+}
+
 /** A handwritten pour log; its times count as estimates. */
 export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: PaperProps) {
   const today = dayOfInstant(now, zone);
@@ -91,6 +108,9 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
   const [front, setFront] = useState<PaperFront | null>(null);
   const [isDifferenceSaid, setDifferenceSaid] = useState(false);
   const [problem, setProblem] = useState<string | null>(null);
+  // One pour per open dialog, however often it is saved.
+  const [id] = useState(newId);
+  const [isSaving, setSaving] = useState(false);
   const set = (id: string, part: Partial<Row>) => setRows((current) => current.map((row) => (row.id === id ? { ...row, ...part } : row)));
   const firsts = firstNumbers(rows);
   const days = rowDays(rows, day ?? today, zone);
@@ -122,10 +142,11 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
     const last = lines.at(-1);
     if (last === undefined) return setProblem('Enter the time of at least one batch.');
     if (lines.some((line) => line.placedAt > now)) return setProblem('A batch is in the future. Check the date and the times.');
-    const id = newId();
     const entries = paperEntries(plan, id, 1, lines, newId);
     if (!entries.ok) return setProblem(paperProblemWords(entries.problem));
     const stamp = { pourId: id, instant: last.placedAt, estimated: true, seq: 1 };
+    const edge = floor === 'partly' && front === null && plan.layout !== null ? edgeProblem(plan.layout, lanes, entries.value) : null;
+    if (edge !== null) return setProblem(edgeWords(edge, laneCount > 1, picture !== null));
     const done = floor === 'whole' ? laneCount : Math.min(front?.lanesDone ?? lanes ?? 0, laneCount);
     const marks = (plan.layout?.lanes.slice(0, done) ?? []).map(
       (lane): PourEvent => ({ ...stamp, id: newId(), kind: 'lane-finished', roomId: lane.roomId, lane: lane.inRoom }),
@@ -135,7 +156,8 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
       .map((lot) => lot.trim())
       .filter((lot) => lot !== '')
       .map((lot): PourEvent => ({ ...stamp, id: newId(), instant: lines[0]?.placedAt ?? last.placedAt, kind: 'lot', lot }));
-    const drawn = (front?.marks ?? []).map(
+    const open = plan.layout !== null && lanes === 0 ? openAfterFirst(plan.layout) : [];
+    const drawn = (front?.marks ?? open).map(
       (mark): PourEvent => ({
         ...stamp,
         ...mark,
@@ -143,7 +165,7 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
         kind: 'marked',
         outline: [...mark.outline],
         by: '',
-        why: 'edge drawn from the handwritten log',
+        why: front === null ? 'no full lane in the handwritten log' : 'edge drawn from the handwritten log',
       }),
     );
     const events = [...lotEntries, ...entries.value, ...(floor === 'whole' ? [] : [...marks, ...drawn])];
@@ -155,9 +177,12 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
       );
     }
     // Stays open when storing fails.
-    return void onEnter({ id, events, bagsOnSite: onSite, bagsLeft, floor }).then((outcome) =>
-      outcome.ok ? onClose() : setProblem(outcome.message),
-    );
+    setSaving(true);
+    return void onEnter({ id, events, bagsOnSite: onSite, bagsLeft, floor }).then((outcome) => {
+      if (outcome.ok) return onClose();
+      setSaving(false);
+      return setProblem(outcome.message);
+    });
   };
   return (
     <Dialog
@@ -167,7 +192,9 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
       actions={
         <>
           <TextButton onPress={onClose}>Cancel</TextButton>
-          <ActionButton onPress={enter}>Save pour</ActionButton>
+          <ActionButton busy={isSaving} onPress={enter}>
+            Save pour
+          </ActionButton>
         </>
       }
     >

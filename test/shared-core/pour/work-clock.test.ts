@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type PourEvent, pourEventSchema } from '../../../shared-core/book/pour-record.ts';
 import { badBatchPlan } from '../../../shared-core/pour/bad-batch.ts';
-import { paperFront } from '../../../shared-core/pour/paper-log.ts';
+import { edgeProblem, openAfterFirst, paperEntries, paperFront } from '../../../shared-core/pour/paper-log.ts';
 import { cartEntry, finishedEntry, isFlowTestDue, mixedEntry } from '../../../shared-core/pour/pour-commands.ts';
 import { pourState, type PourRecordPlan, type PourState } from '../../../shared-core/pour/pour-state.ts';
 import { sectionNow, sectionsOf } from '../../../shared-core/pour/room-bays.ts';
@@ -131,6 +131,26 @@ describe('the last edge of a handwritten pour', () => {
     expect(areaOf('placed')).toBeCloseTo(forward ? 1 : 3, 6);
     expect(areaOf('not-placed')).toBeCloseTo(forward ? 3 : 1, 6);
     expect(paperFront(layout, 'room-hall', { xM: 9, yM: 9 })).toBeNull();
+  });
+
+  it('in the first lane leaves the other lanes open, 4 m² each', () => {
+    const openM2 = (marks: ReturnType<typeof openAfterFirst>): number =>
+      marks.reduce((sum, m) => sum + (m.state === 'not-placed' ? regionAreaM2({ outline: m.outline, holes: [] }) : 0), 0);
+    expect(openM2(openAfterFirst(layout))).toBeCloseTo(8, 6);
+    expect(openM2(paperFront(layout, 'room-hall', { xM: 2, yM: 0.5 })?.marks ?? [])).toBeCloseTo(10, 6);
+  });
+
+  it('is asked for where the batches or bags are all of the plan and nothing says what is open', () => {
+    const entriesOf = (toBatch: number, bags: number) => {
+      let id = 0;
+      const made = paperEntries(PLAN, 'pour-1', 1, [{ batch: 1, toBatch, bags, placedAt: instantOf(9) }], () => `entry-${(id += 1)}`);
+      if (!made.ok) throw new Error(made.problem.kind);
+      return made.value;
+    };
+    expect(edgeProblem(layout, null, entriesOf(6, 2))).toBe('no-lanes');
+    expect(edgeProblem(layout, null, entriesOf(3, 4))).toBe('no-lanes');
+    expect(edgeProblem(layout, null, entriesOf(5, 2))).toBeNull();
+    expect([0, 2, 3].map((lanes) => edgeProblem(layout, lanes, entriesOf(6, 2)))).toEqual([null, null, 'all-full']);
   });
 });
 
