@@ -99,6 +99,9 @@ export function PourMore(props: MoreProps) {
   const set = (part: Partial<Readings>) => setReadings((current) => ({ ...current, ...part }));
   const [wants, setWants] = useState<string | null>(null);
   const [photos, setPhotos] = useState<readonly ScaledPhoto[]>([]);
+  const [isSaving, setSaving] = useState(false);
+  // Photos stored by a try that failed at a later one.
+  const [storedIds] = useState(() => new Map<ScaledPhoto, string>());
   const place: LogWordsPlace = { units, locale, layout: plan.layout, roomName: props.roomName };
 
   const pick = (key: string): boolean => {
@@ -127,12 +130,16 @@ export function PourMore(props: MoreProps) {
     if (page === 'lot' && words.length > 60) return setWants('A lot number has at most 60 characters. Leave it to the photo.');
     const caption = page === 'lot' ? `Lot ${words === '' ? 'number on the bag' : words}` : words === '' ? 'Floor during the pour' : words;
     const roomNow = plan.layout?.batches[Math.min(state.nextToLand, plan.layout.batches.length) - 1]?.roomId ?? null;
-    const photoIds: string[] = [];
-    for (const photo of photos) {
+    setSaving(true);
+    for (const photo of photos.filter((one) => !storedIds.has(one))) {
       const photoId = await storePhoto({ ...photo, jobId, roomId: roomNow, caption, takenAt: nowInstant() });
-      if (!photoId.ok) return setWants(`The photo was not saved. ${photoId.message}`);
-      photoIds.push(photoId.value);
+      if (!photoId.ok) {
+        setSaving(false);
+        return setWants(`The photo was not saved. ${photoId.message}`);
+      }
+      storedIds.set(photo, photoId.value);
     }
+    const photoIds = photos.flatMap((photo) => storedIds.get(photo) ?? []);
     const lot = words === '' ? 'on the photo' : words;
     return onLog((s, stamp) => ({
       event:
@@ -163,7 +170,7 @@ export function PourMore(props: MoreProps) {
       if (count === null) return setWants('Enter the bags left.');
       return onLog((s, stamp) => countedEntry(s, plan, stamp, count));
     }
-    if (page === 'photo' || (page === 'lot' && photos.length > 0)) return void savePhotos(words);
+    if (page === 'photo' || (page === 'lot' && photos.length > 0)) return isSaving ? undefined : void savePhotos(words);
     if (words === '') return setWants(page === 'lot' ? 'Enter the lot number as printed.' : 'Enter a few words.');
     if (page === 'lot') {
       if (words.length > 60) return setWants('A lot number has at most 60 characters. Enter its last part, or add a photo of the bag.');
@@ -312,20 +319,25 @@ export function PourMore(props: MoreProps) {
       <div className="pour-more-pair">
         <PourButton onPress={page === 'list' ? onClose : () => setPage('list')}>{page === 'list' ? 'Close' : 'Back'}</PourButton>
         {page === 'list' && <PourButton onPress={props.onLeave}>Leave pour running</PourButton>}
-        {page === 'finish' &&
-          (isOpen ? (
-            <>
-              <PourButton onPress={() => finish('partly')} detail="rest another day">
-                Partly poured
-              </PourButton>
+        {page === 'finish' && (
+          <>
+            <PourButton onPress={() => finish('partly')} detail="rest another day">
+              Partly poured
+            </PourButton>
+            {isOpen ? (
               <PourButton onPress={() => finish('whole')} detail="every lane is full">
                 All of it placed
               </PourButton>
-            </>
-          ) : (
-            <PourButton onPress={() => finish(null)}>Finish pour</PourButton>
-          ))}
-        {!isOwnFoot && page !== 'finish' && <PourButton onPress={save}>Save</PourButton>}
+            ) : (
+              <PourButton onPress={() => finish(null)}>Finish pour</PourButton>
+            )}
+          </>
+        )}
+        {!isOwnFoot && page !== 'finish' && (
+          <PourButton onPress={save} disabled={isSaving}>
+            Save
+          </PourButton>
+        )}
       </div>
     </Dialog>
   );
