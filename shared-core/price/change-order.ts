@@ -56,8 +56,7 @@ export function contractNow(quote: Quote, records: EstimateRecords, withdrawnIds
     ...now.filter(({ id }) => !own.some((one) => one.id === id)),
   ];
   const day = dayOfInstant(quote.issuedAt, quote.timeZone);
-  const live = records.materials.filter((sheet) => sheet.deletedAt === null);
-  const materials = added(frozen, live).map((sheet) => sheetAtContract(sheet, records.materials, day));
+  const materials = added(frozen, records.materials).map((sheet) => sheetAtContract(sheet, records.materials, day));
   const business = { ...agreed, taxRates: added(agreed.taxRates, records.business.taxRates) };
   const left = withoutRooms(records.job, withdrawnIds);
   const job: Job = { ...left, estimate: { ...left.estimate, options: [], suggestedOptionId: null } };
