@@ -5,7 +5,9 @@ import type { Quote, ChangeOrder } from '../../shared-core/book/quote.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { type IssuedWithDocument, issueQuoteWithDocument } from '../../shared-core/documents/issue-quote-document.ts';
 import { withOptionAccepted } from '../../shared-core/price/accept-option.ts';
+import { QUOTE_IS_ACCEPTED } from '../../shared-core/price/issue-quote.ts';
 import { answerQuote, BASE_OPTION_ID, type QuoteAnswer } from '../../shared-core/price/quote-state.ts';
+import type { Parsed } from '../../shared-core/measure/parsed.ts';
 import type { JobReading } from '../../shared-core/standing/read-job.ts';
 import { book } from './database.ts';
 import { documentRow, latestReading, type SavedDocument, paperPhotos, saveStored } from './document-commands.ts';
@@ -50,11 +52,14 @@ export async function storeQuote(
     { table: 'quotes', row: quote },
     { table: 'documents', row },
   ];
-  // Changes only the state, so that other concurrent edits of an earlier revision stay.
+  // Changes only the state, so that other concurrent edits of an earlier revision stay. One accepted meanwhile is the contract.
   const patches = superseded.map(({ id, state, history }) => ({
     table: 'quotes' as const,
     id,
-    change: (stored: Quote): Quote => ({ ...stored, state, history: [...stored.history, ...history.slice(-1)] }),
+    change: (stored: Quote): Quote => {
+      if (stored.state === 'accepted') throw new Refusal(QUOTE_IS_ACCEPTED);
+      return { ...stored, state, history: [...stored.history, ...history.slice(-1)] };
+    },
   }));
   // The lead's next step was this quote; from now on the quote decides what is next.
   const leads = await leadsOf(quote.jobId);
@@ -103,11 +108,10 @@ function promisesOf(whole: WholeJob, quote: Quote, optionId: string, instant: st
     }));
 }
 
-/** The stored quote with the decision; refused when the stored quote no longer takes one. */
-function answerStored(stored: Quote, answer: QuoteAnswer, locale: string): Quote {
-  const answered = answerQuote(stored, answer, locale);
-  if (!answered.ok) throw new Refusal(answered.message);
-  return answered.value;
+/** The stored quote with a decision; refused when the stored quote no longer takes it. */
+function kept(decided: Parsed<Quote>): Quote {
+  if (!decided.ok) throw new Refusal(decided.message);
+  return decided.value;
 }
 
 /**
@@ -131,7 +135,7 @@ export async function recordAnswer(
   return write(`${answer.state} by ${answer.by}`, instant, {
     puts: [...(accepted ? promisesOf(whole, quote, optionId, instant).map((row) => ({ table: 'promises' as const, row })) : [])],
     patches: [
-      { table: 'quotes', id: quote.id, change: (stored) => answerStored(stored, { ...answer, instant }, whole.business.locale) },
+      { table: 'quotes', id: quote.id, change: (stored) => kept(answerQuote(stored, { ...answer, instant }, whole.business.locale)) },
       ...leads.map(({ id }) => ({
         table: 'leads' as const,
         id,
@@ -225,8 +229,8 @@ export async function recordOrder(
   const order = decided.ok ? decided.value.orders.find((one) => one.id === orderId) : undefined;
   if (!decided.ok || order === undefined) return refused(decided.ok ? 'This change order was deleted.' : decided.message);
   const label = `change order ${order.number} ${decision.state}`;
-  const replace = (now: Quote): Quote => ({ ...now, orders: now.orders.map((one) => (one.id === orderId ? order : one)) });
-  const patches = [{ table: 'quotes' as const, id: quote.id, change: replace }];
+  const decideStored = (stored: Quote): Quote => kept(decideOrder(stored, orderId, { ...decision, instant }));
+  const patches = [{ table: 'quotes' as const, id: quote.id, change: decideStored }];
   if (decision.state !== 'signed') return write(label, instant, { patches });
   const poured = new Set(whole.pours.filter((pour) => pour.deletedAt === null).flatMap((pour) => pour.roomIds));
   const pouredId = order.withdrawnIds.find((id) => poured.has(id));

@@ -70,15 +70,56 @@ async function inTwoJobs({ id, before, after }: Change): Promise<string | null> 
   return null;
 }
 
+/** Whether two issued records have the same numbers: quotes of a job, its documents of one kind. */
+const isSameSeries = (a: StoredRow, b: StoredRow): boolean => text(a, 'jobId') === text(b, 'jobId') && text(a, 'kind') === text(b, 'kind');
+const revisionOf = (row: StoredRow): number => Number(row['revision']);
+
+/** A numbered revision is issued once. It is numbered before its PDF is made, and a second press or window may have issued it by then. */
+async function revisionTaken({ table, before, after }: Change, together: ReadonlySet<unknown>): Promise<string | null> {
+  if (before !== null || after === null) return null;
+  const others = await book().table<StoredRow, string>(table).where('jobId').equals(text(after, 'jobId')).toArray();
+  const taken = others.find(
+    (row) => isLive(row) && !together.has(row.id) && isSameSeries(row, after) && revisionOf(row) >= revisionOf(after),
+  );
+  if (taken === undefined) return null;
+  const name = table === 'quotes' ? `Revision ${revisionOf(taken)} of the quote` : text(taken, 'title');
+  return `${name} was issued a moment ago. Read it, then issue another if you need one.`;
+}
+
+/** An invoice number is given once: it is numbered before it is stored, and a second press or window may have used it by then. */
+async function invoiceTaken({ before, after }: Change): Promise<string | null> {
+  if (before !== null || after?.['kind'] !== 'invoice') return null;
+  const invoices = await book().table<StoredRow, string>('ledger').where('kind').equals('invoice').toArray();
+  const taken = invoices.find((row) => row.id !== after.id && text(row, 'number') === text(after, 'number'));
+  return taken === undefined
+    ? null
+    : `Invoice ${text(taken, 'number')} was issued a moment ago. Read it, then issue another if you need one.`;
+}
+
+function ruleOf(change: Change, together: ReadonlySet<unknown>): Promise<string | null> | null {
+  switch (change.table) {
+    case 'rooms':
+      return nameTaken(change).then((broken) => broken ?? openJobOf(change));
+    case 'customers':
+    case 'properties':
+      return openJobOf(change);
+    case 'jobs':
+      return inTwoJobs(change);
+    case 'quotes':
+    case 'documents':
+      return revisionTaken(change, together);
+    case 'ledger':
+      return invoiceTaken(change);
+    default:
+      return null;
+  }
+}
+
 /** The first rule that these changes break, as a sentence; null when none is broken. */
 export async function brokenRule(changes: readonly Change[]): Promise<string | null> {
+  const together = new Set<unknown>(changes.map(({ id }) => id));
   for (const change of changes) {
-    if (change.table === 'jobs') {
-      const twice = await inTwoJobs(change);
-      if (twice !== null) return twice;
-    }
-    if (change.table !== 'rooms' && change.table !== 'customers' && change.table !== 'properties') continue;
-    const broken = (change.table === 'rooms' ? await nameTaken(change) : null) ?? (await openJobOf(change));
+    const broken = await ruleOf(change, together);
     if (broken !== null) return broken;
   }
   return null;

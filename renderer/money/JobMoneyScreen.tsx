@@ -11,6 +11,7 @@ import { useWholeJob } from '../book/use-whole-job.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { Notice, SaveDialog, ResultNotice, type Said } from '../parts/Dialog.tsx';
 import { Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
+import { useBusy } from '../parts/use-busy.ts';
 import { NoJob } from '../parts/job/JobSheet.tsx';
 import { CostDialog } from './CostDialog.tsx';
 import { EntriesPart, entryWords, InvoicesPart } from './EntriesPart.tsx';
@@ -52,7 +53,8 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
   const format = (minor: number): string => formatMoney(minor, business.currency, business.locale);
   const papers = moneyPapers(whole, money);
   const close = (): void => setAsking(null);
-  const show = (saving: Promise<{ ok: boolean; text: string }>): void => void saving.then(setMessage);
+  const [, run] = useBusy();
+  const show = (save: () => Promise<{ ok: boolean; text: string }>): void => run(() => save().then(setMessage));
   const ready = money.toIssue.find((draft) => draft.isReady);
   const open = money.account.invoices
     .filter((b) => b.openMinor > 0)
@@ -114,7 +116,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
         money={money}
         onIssue={(draft) => setAsking({ kind: 'issue', draft })}
         onPick={(balance) => setAsking({ kind: 'entry', entry: balance.invoice })}
-        onStatement={() => show(papers.statement())}
+        onStatement={() => show(papers.statement)}
       />
       <EntriesPart
         whole={whole}
@@ -143,9 +145,9 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
           actions={{
             onReceive: (invoiceId) => setAsking({ kind: 'receive', invoiceId }),
             onVoid: (entry) => setAsking({ kind: 'void', entry }),
-            onInvoicePdf: (invoice) => show(papers.invoice(invoice)),
-            onOverdueNotice: (balance) => show(papers.overdue(balance)),
-            onReceipt: (payment) => show(papers.receipt(payment)),
+            onInvoicePdf: (invoice) => show(() => papers.invoice(invoice)),
+            onOverdueNotice: (balance) => show(() => papers.overdue(balance)),
+            onReceipt: (payment) => show(() => papers.receipt(payment)),
           }}
           onClose={close}
         />

@@ -27,6 +27,9 @@ export function freeze(records: EstimateRecords & { readonly customer: Customer 
   return frozenSchema.parse({ version: SCHEMA_VERSION, business, customer, property, rooms, job, materials });
 }
 
+/** Message once a revision is accepted: it is the contract. */
+export const QUOTE_IS_ACCEPTED = 'The quote is accepted. Write a change order for what changed.';
+
 /** Message while the property has no street address, which a contract needs. */
 export const NO_ADDRESS = 'Enter the address of the work.';
 
@@ -59,7 +62,7 @@ export function issueQuote(records: EstimateRecords & { readonly customer: Custo
   const { business, job } = records;
   if (issue.by.trim() === '') return { ok: false, message: 'Enter who issues the quote. The name is printed on it.' };
   if (issue.earlier.some((quote) => quote.state === 'accepted' && quote.deletedAt === null))
-    return { ok: false, message: 'The quote is accepted. Write a change order for what changed.' };
+    return { ok: false, message: QUOTE_IS_ACCEPTED };
   if (records.property.address.line.trim() === '') return { ok: false, message: NO_ADDRESS };
   const stranger = issue.earlier.find((quote) => quote.jobId !== job.id);
   if (stranger !== undefined) return { ok: false, message: 'One of the earlier quotes belongs to another job.' };

@@ -2,9 +2,8 @@
 import { newId, type Outcome } from '../../renderer/book/command.ts';
 import type { Lead } from '../../shared-core/book/lead.ts';
 import type { Material } from '../../shared-core/book/material.ts';
-import type { Quote } from '../../shared-core/book/quote.ts';
 import { emptyAddress } from '../../shared-core/book/new-records.ts';
-import { JOB, NOW, ROOM, stored, storedJob } from './failing-book.ts';
+import { JOB, NOW, ORDER, ROOM, stored, storedJob } from './failing-book.ts';
 
 export type Run = () => Promise<Outcome<unknown>>;
 export type Commands = Readonly<Record<string, (...inputs: unknown[]) => Promise<Outcome<unknown>>>>;
@@ -35,33 +34,10 @@ const opening = () => ({
   },
 });
 const property = (): string => storedJob().property.id;
-const ORDER = 'order-00001';
-/** An accepted quote with an open change order. */
-const waitingQuote = (): Quote => {
-  const quote = storedJob().quotes.find((one) => one.state === 'accepted');
-  const priced = quote?.priced.options[0];
-  if (quote === undefined || priced === undefined) throw new Error('The stored job has no accepted quote.');
-  const order = {
-    id: ORDER,
-    number: 9,
-    issuedAt: NOW,
-    issuedBy: 'Ros',
-    reason: 'Rot under the threshold',
-    work: '',
-    roomIds: [ROOM],
-    withdrawnIds: [],
-    photoIds: [],
-    netMinor: 10_000,
-    taxes: [],
-    totalMinor: 10_000,
-    addedDays: 1,
-    priced,
-    state: 'issued' as const,
-    decidedAt: null,
-    decidedBy: '',
-  };
-  return { ...quote, orders: [order] };
-};
+const inJob = (i: number) => ({ room: storedJob().rooms[i], jobRoom: storedJob().job.rooms[i] });
+let revision = 90;
+/** A revision that no stored record has. */
+const unused = (): number => (revision += 1);
 const visit = (): string => String(stored.visits[0]?.['id']);
 
 /** Arguments of each command; `null` for an export that writes nothing. */
@@ -172,7 +148,14 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
   'document-commands': {
     documentRow: null,
     storeDocument: withInputs(() => [
-      { jobId: JOB, kind: 'prep-sheet', revision: 1, tree: { ...tree('Prep sheet'), blocks: [] }, sha256: null, programVersion: '0.1.0' },
+      {
+        jobId: JOB,
+        kind: 'prep-sheet',
+        revision: unused(),
+        tree: { ...tree('Prep sheet'), blocks: [] },
+        sha256: null,
+        programVersion: '0.1.0',
+      },
     ]),
     // These call the desk; their database writes are tested as `storeDocument`.
     saveStored: null,
@@ -239,7 +222,11 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
   'ledger-commands': {
     issueInvoice: withInputs(() => {
       const invoice = stored.ledger.find((row) => row['kind'] === 'invoice') ?? {};
-      return [JOB, invoice, { onDay: '2026-05-12', dueOn: '2026-06-11', title: 'Deposit', retainageMinor: 0, note: '', currency: 'USD' }];
+      return [
+        JOB,
+        { ...invoice, stageName: null },
+        { onDay: '2026-05-12', dueOn: '2026-06-11', title: 'Deposit', retainageMinor: 0, note: '', currency: 'USD' },
+      ];
     }),
     recordEntries: withInputs(() => [
       [
@@ -298,14 +285,14 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     draftOf: null,
     nextQuote: null,
     storeQuote: withInputs(() => [
-      { quote: { ...storedJob().quotes[0], id: newId() }, superseded: [], tree: { ...tree('Quote'), blocks: [] } },
+      { quote: { ...storedJob().quotes[0], id: newId(), revision: unused() }, superseded: [], tree: { ...tree('Quote'), blocks: [] } },
       { sha256: null, version: '0.1.0' },
     ]),
     // These call the desk; their database writes are tested as `storeQuote` and `storeDocument`.
     issueNext: null,
     recordAnswer: withInputs(() => [storedJob(), storedJob().quotes[0], { state: 'accepted', by: 'Adaeze', note: '', optionId: null }]),
     issueChangeOrder: null,
-    recordOrder: withInputs(() => [storedJob(), waitingQuote(), ORDER, { state: 'signed', by: 'Adaeze' }]),
+    recordOrder: withInputs(() => [storedJob(), storedJob().quotes[0], ORDER, { state: 'signed', by: 'Adaeze' }]),
   },
   // These call the desk; their database writes are tested as `storeDocument`, `recordAnswer` and `recordOrder`.
   'sign-commands': { signDocument: null },

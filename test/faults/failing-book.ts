@@ -1,6 +1,7 @@
 /** A database that fails at a chosen step. */
 import type { DBCore, DBCoreTable, Middleware } from 'dexie';
 import { Book, book, swapBook } from '../../renderer/book/database.ts';
+import type { Quote } from '../../shared-core/book/quote.ts';
 import { readWholeJob } from '../../renderer/book/use-whole-job.ts';
 import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
@@ -66,6 +67,29 @@ export function storedJob(): WholeJob {
   return whole;
 }
 
+export const ORDER = 'order-00001';
+/** Gives the accepted quote a change order that waits for its signature. */
+function waitForOrder(quote: Quote): void {
+  const priced = quote.priced.options[0];
+  if (quote.state !== 'accepted' || priced === undefined) throw new Error('The stored job has no accepted quote.');
+  const amounts = { netMinor: 10_000, taxes: [], totalMinor: 10_000, addedDays: 1, priced };
+  const decision = { state: 'issued' as const, decidedAt: null, decidedBy: '' };
+  const rooms = { roomIds: [ROOM], withdrawnIds: [], photoIds: [] };
+  quote.orders = [
+    {
+      id: ORDER,
+      number: 9,
+      issuedAt: NOW,
+      issuedBy: 'Ros',
+      reason: 'Rot under the threshold',
+      work: '',
+      ...rooms,
+      ...amounts,
+      ...decision,
+    },
+  ];
+}
+
 /** Opens the stored data in a database that can be made to fail. */
 export async function openFailingBook(): Promise<void> {
   const data = new Book('failing');
@@ -73,5 +97,6 @@ export async function openFailingBook(): Promise<void> {
   await data.open();
   swapBook(data);
   for (const table of TABLE_NAMES) await data.table(table).bulkPut(stored[table]);
+  await data.rowsOf('quotes').where('jobId').equals(JOB).modify(waitForOrder);
   whole = await readWholeJob(JOB);
 }

@@ -7,6 +7,7 @@ import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import { ResultNotice } from '../Dialog.tsx';
 import { TextButton } from '../Buttons.tsx';
 import { BlockPart } from '../Sheet.tsx';
+import { useBusy } from '../use-busy.ts';
 import { useMeasure } from '../use-measure.ts';
 
 type Message = { readonly ok: boolean; readonly text: string };
@@ -24,24 +25,22 @@ interface DocumentsPartProps {
 export function DocumentsPart({ reading, stage, without = [], onSave, onPrint }: DocumentsPartProps) {
   const { locale } = useMeasure();
   const [message, setMessage] = useState<Message | null>(null);
-  const [busy, setBusy] = useState(false);
+  const [busy, run] = useBusy();
   const { documents, property } = reading.whole;
   const offered = documentsAt(stage).filter((entry) => !without.includes(entry.kind));
   const kinds = new Set<string>(offered.map((entry) => entry.kind));
   const saved = documents.filter((document) => kinds.has(document.kind)).toSorted((a, b) => b.madeAt.localeCompare(a.madeAt));
-  const save = async (entry: DocumentEntry): Promise<void> => {
+  const save = (entry: DocumentEntry): void => {
     const missing = entry.missing(reading);
-    if (missing !== null) return setMessage({ ok: false, text: missing });
-    setBusy(true);
-    setMessage(await onSave(entry));
-    return setBusy(false);
+    if (missing !== null) setMessage({ ok: false, text: missing });
+    else run(() => onSave(entry).then(setMessage));
   };
   return (
     <BlockPart heading="Documents">
       <ul>
         {offered.map((entry) => (
           <li key={entry.kind}>
-            <TextButton kind="plain" disabled={busy} label={`Save ${entry.label} PDF`} onPress={() => void save(entry)}>
+            <TextButton kind="plain" disabled={busy} label={`Save ${entry.label} PDF`} onPress={() => save(entry)}>
               {entry.label}
             </TextButton>
           </li>

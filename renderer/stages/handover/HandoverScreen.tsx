@@ -26,6 +26,7 @@ import { JobSheet, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { MomentField, Fields, TextField } from '../../parts/Fields.tsx';
 import { ResultNotice, Dialog, Notice, type Said } from '../../parts/Dialog.tsx';
+import { useBusy } from '../../parts/use-busy.ts';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { sheetsOf, sheetToMake } from './sheet-to-make.ts';
@@ -65,7 +66,7 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
   const [shown, setShown] = useState<MadeDocument | null>(null);
   const [handing, setHanding] = useState(false);
   const [promises, setPromises] = useState(true);
-  const [busy, setBusy] = useState(false);
+  const [busy, run] = useBusy();
   const place = placeOf(reading, now);
   const rooms = roomsFor(reading);
   const next = calculatedFor(reading, `sheet at ${now}`, () => sheetToMake(reading, now));
@@ -75,20 +76,16 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
   const open = rooms.filter((handoverRoom) => handoverRoom.jobRoom.handedOverAt === null);
   const isStale = next.last !== null && next.changes.length > 0;
   const make = async (): Promise<void> => {
-    setBusy(true);
     const read = await latestReading(reading);
     const madeAt = nowInstant();
     const late = datedAfter(read.whole, madeAt);
-    if (late !== null) {
-      setMessage(late);
-      return setBusy(false);
-    }
+    if (late !== null) return setMessage(late);
     const { revision, changes } = sheetToMake(read, madeAt);
     const stated = promises ? newlyStatedDates(handoverRooms(read), read.whole.promises, madeAt) : [];
     const photos = await paperPhotos(job.id);
     const tree = handoverSheet(read, { now: madeAt, revision, changes, photos });
     const stamps = { createdAt: madeAt, changedAt: madeAt, deletedAt: null };
-    setMessage(
+    return setMessage(
       await saveDocument({ jobId: job.id, kind: 'handover', revision, tree, changes, photos }, (documentId) =>
         stated.map((date) => ({
           table: 'promises',
@@ -96,7 +93,6 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
         })),
       ),
     );
-    return setBusy(false);
   };
   const { standing } = reading;
   const makeWord = next.last === null ? 'Save handover sheet' : `Save revision ${next.revision}`;
@@ -146,7 +142,7 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
                   onChange={setPromises}
                 />
               )}
-              {sheets.length > 0 && !isStale && <TextButton onPress={() => void make()}>{makeWord}</TextButton>}
+              {sheets.length > 0 && !isStale && <TextButton onPress={() => run(make)}>{makeWord}</TextButton>}
             </BlockPart>
           )}
           {openRoom !== null && <FlatPart flat={openRoom.flatness.after} roomId={openRoom.room.id} />}

@@ -10,6 +10,7 @@ import { saveDocument } from '../../book/document-commands.ts';
 import { nextRevision } from '../../../shared-core/documents/document-input.ts';
 import { ResultNotice, type Said } from '../../parts/Dialog.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
+import { useBusy } from '../../parts/use-busy.ts';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 interface StagingProps {
@@ -22,16 +23,14 @@ interface StagingProps {
 export function StagingPart({ reading, read, layout }: StagingProps) {
   const { units, locale } = useMeasure();
   const [message, setMessage] = useState<Said>(null);
-  const [isBusy, setBusy] = useState(false);
+  const [isBusy, run] = useBusy();
   const { powder } = read.material;
   const { crew } = read.first;
-  const print = async (): Promise<void> => {
+  const print = (): void => {
     const sheet = pourDaySheet({ reading, roomIds: read.rooms.map((r) => r.room.id), madeAt: nowInstant() });
     if (!sheet.ok) return setMessage(sheet);
-    setBusy(true);
     const revision = nextRevision(reading.whole.documents, 'pour-day-sheet');
-    setMessage(await saveDocument({ jobId: reading.whole.job.id, kind: 'pour-day-sheet', revision, tree: sheet.value }));
-    return setBusy(false);
+    return run(() => saveDocument({ jobId: reading.whole.job.id, kind: 'pour-day-sheet', revision, tree: sheet.value }).then(setMessage));
   };
   return (
     <section className="stack below">
@@ -64,7 +63,7 @@ export function StagingPart({ reading, read, layout }: StagingProps) {
           <li key={rule}>{rule}</li>
         ))}
       </ul>
-      <TextButton kind="outlined" disabled={isBusy} onPress={() => void print()}>
+      <TextButton kind="outlined" disabled={isBusy} onPress={print}>
         {isBusy ? 'Saving PDF…' : 'Save pour-day sheet'}
       </TextButton>
       <ResultNotice message={message} onClose={setMessage} />

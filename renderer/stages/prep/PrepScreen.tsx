@@ -28,6 +28,7 @@ import { TestDialog, type TestStamps } from '../../parts/floor-test/TestDialog.t
 import { ResultNotice, type Said } from '../../parts/Dialog.tsx';
 import { PhotosPart } from '../../parts/PhotosPart.tsx';
 import { SheetHeading } from '../../parts/Sheet.tsx';
+import { useBusy } from '../../parts/use-busy.ts';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { hourInput } from './hour-input.ts';
 import { PrepBlock } from './PrepBlock.tsx';
@@ -57,6 +58,7 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
   const [initials, setInitials] = useState('');
   const [message, setMessage] = useState<Said>(null);
   const [past, setPast] = useState<Past | null>(null);
+  const [, run] = useBusy();
   const [ambientStamps, setAmbientStamps] = useState<TestStamps | null>(null);
   const [opened, setOpened] = useState<{ readonly key: string; readonly problem: string | null } | null>(null);
   useEffect(() => {
@@ -145,7 +147,7 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
       action={
         <>
           {lines.length > 0 && (
-            <TextButton onPress={() => void makePrepSheet(reading, roomReading.room.id).then(setMessage)}>Save prep sheet</TextButton>
+            <TextButton onPress={() => run(() => makePrepSheet(reading, roomReading.room.id).then(setMessage))}>Save prep sheet</TextButton>
           )}
           {!accepted ? (
             <ActionButton href={stageHref(whole.job.id, 'estimate', room.id)}>Next: Estimate</ActionButton>

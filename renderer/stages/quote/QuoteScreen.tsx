@@ -38,6 +38,7 @@ import { saveTree } from '../../desk/save-document.ts';
 import { Notice } from '../../parts/Dialog.tsx';
 import { RangeMark } from '../../parts/RangeMark.tsx';
 import { BlockPart, SheetHeading } from '../../parts/Sheet.tsx';
+import { useBusy } from '../../parts/use-busy.ts';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { ChangeOrderDialog, AddLine } from './AddLine.tsx';
@@ -91,9 +92,10 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
     void askDesk('folder.open', {}).then((answer) => {
       if (!answer.ok) setResult({ ok: false, text: answer.error.message });
     });
-  const issue = (): Promise<void> => {
+  const [issuing, run] = useBusy();
+  const issue = (): void => {
     setResult(null);
-    return issueNext(reading).then(setResult);
+    run(() => issueNext(reading).then(setResult));
   };
   const exportShoppingList = (): void => {
     const csv = shoppingCsv(shoppingFor(reading, option).list, business);
@@ -238,7 +240,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
         ) : state === 'issued' && !changed ? (
           <ActionButton onPress={() => setDeciding(true)}>Record decision</ActionButton>
         ) : (
-          <ActionButton held={stops[0]?.message ?? null} onPress={() => void issue()}>
+          <ActionButton held={stops[0]?.message ?? null} busy={issuing} onPress={issue}>
             {quote === null ? 'Issue quote' : `Issue revision ${quote.revision + 1}`}
           </ActionButton>
         )

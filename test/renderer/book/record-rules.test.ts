@@ -2,17 +2,20 @@
 /** Rules between records, and edits that keep concurrent ones. */
 import { expect, test } from 'vitest';
 import { changeBusiness } from '../../../renderer/book/business-commands.ts';
-import { latestReading } from '../../../renderer/book/document-commands.ts';
+import { latestReading, storeDocument } from '../../../renderer/book/document-commands.ts';
 import { addRoom } from '../../../renderer/book/customer-commands.ts';
 import { book } from '../../../renderer/book/database.ts';
 import { changeRoom, putJob } from '../../../renderer/book/job-commands.ts';
-import { recordAnswer, nextQuote } from '../../../renderer/book/quote-commands.ts';
+import { issueInvoice, voidEntry } from '../../../renderer/book/ledger-commands.ts';
+import { recordAnswer, recordOrder, nextQuote, storeQuote } from '../../../renderer/book/quote-commands.ts';
 import { addSample } from '../../../renderer/book/sample-commands.ts';
 import { readWholeJob } from '../../../renderer/book/use-whole-job.ts';
 import { archive, change, unarchive } from '../../../renderer/book/write.ts';
+import { jobRecord } from '../../../shared-core/documents/job-record.ts';
+import { QUOTE_IS_ACCEPTED } from '../../../shared-core/price/issue-quote.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
-import { freshBook, NOW } from './fresh-book.ts';
+import { freshBook, LATER, NOW } from './fresh-book.ts';
 
 const filled = async (): Promise<void> => {
   await freshBook();
@@ -83,4 +86,76 @@ test('a quote is issued with what was entered a moment before, not with what the
   const issued = nextQuote(await latestReading(shown), new Date().toISOString());
   if (!issued.ok) return expect(issued.message).not.toMatch(/name/);
   return expect(issued.value.quote.frozen.business.name).toBe('Level and True Floors');
+});
+
+const PDF = { sha256: null, version: '0.1.0' };
+const issuedBefore = (row: string) => ({
+  ok: false,
+  message: `${row} was issued a moment ago. Read it, then issue another if you need one.`,
+});
+
+test('two presses on Issue, or two windows, issue one revision', async () => {
+  await filled();
+  const reading = readJob(await wholeOf('sample-job-tremaine'), NOW);
+  const [first, second] = [nextQuote(reading, LATER), nextQuote(reading, LATER)];
+  if (!first.ok || !second.ok) throw new Error('The sample’s quote can be issued.');
+  const { revision } = first.value.quote;
+  expect(await storeQuote(first.value, PDF)).toMatchObject({ ok: true });
+  expect(await storeQuote(second.value, PDF)).toMatchObject(issuedBefore(`Revision ${revision} of the quote`));
+  const { quotes, documents } = await wholeOf('sample-job-tremaine');
+  expect(quotes.filter((quote) => quote.revision === revision).map((quote) => quote.id)).toEqual([first.value.quote.id]);
+  expect(documents.filter((one) => one.kind === 'quote' && one.revision === revision)).toHaveLength(1);
+});
+
+test('a revision that was accepted while the next one was made stays the contract', async () => {
+  await filled();
+  const whole = await wholeOf('sample-job-tremaine');
+  const next = nextQuote(readJob(whole, NOW), LATER);
+  const [quote] = whole.quotes;
+  if (!next.ok || quote === undefined) throw new Error('The sample’s quote can be issued.');
+  const answer = { state: 'accepted' as const, by: 'Dale Tremaine', note: '', optionId: null };
+  expect(await recordAnswer(whole, quote, answer, LATER)).toMatchObject({ ok: true });
+  expect(await storeQuote(next.value, PDF)).toEqual({ ok: false, message: QUOTE_IS_ACCEPTED, where: '' });
+  expect((await wholeOf('sample-job-tremaine')).quotes).toMatchObject([{ id: quote.id, state: 'accepted' }]);
+});
+
+test('a document of a job is stored once under its number', async () => {
+  await filled();
+  const jobId = 'sample-job-tremaine';
+  const tree = { ...jobRecord(readJob(await wholeOf(jobId), NOW), [], NOW), title: 'Statement 7' };
+  const of = { jobId, kind: 'statement' as const, tree, sha256: null, programVersion: '' };
+  expect(await storeDocument({ ...of, revision: 7 })).toMatchObject({ ok: true });
+  for (const revision of [6, 7]) expect(await storeDocument({ ...of, revision })).toMatchObject(issuedBefore('Statement 7'));
+  expect(await storeDocument({ ...of, revision: 8 })).toMatchObject({ ok: true });
+  expect(await storeDocument({ ...of, kind: 'receipt', revision: 7 })).toMatchObject({ ok: true });
+});
+
+test('a payment of the contract is billed once', async () => {
+  await filled();
+  const draft = { purpose: 'deposit' as const, stageName: 'Deposit', netMinor: 10_000, taxes: [], totalMinor: 10_000, isReady: true };
+  const terms = { onDay: '2026-05-12', dueOn: '2026-05-12', title: 'Floor leveling', retainageMinor: 0, note: '', currency: 'USD' };
+  const issue = () => issueInvoice('sample-job-tremaine', { ...draft, due: 'on-acceptance' }, terms);
+  const first = await issue();
+  if (!first.ok) throw new Error(first.message);
+  expect(await issue()).toMatchObject(issuedBefore(`Invoice ${first.value.number}`));
+  await voidEntry(first.value, 'wrong day');
+  expect(await issue()).toMatchObject({ ok: true });
+});
+
+test('a change order is decided once, whatever the screen still shows', async () => {
+  await filled();
+  const whole = await wholeOf('sample-job-abara');
+  const quote = whole.quotes.find((one) => one.state === 'accepted');
+  const order = quote?.orders[0];
+  if (quote === undefined || order === undefined) throw new Error('The sample has a change order there.');
+  const waiting = { ...order, state: 'issued' as const, decidedAt: null, decidedBy: '' };
+  await change('quotes', quote.id, 'waits', NOW, { orders: [waiting] });
+  const shown = await wholeOf('sample-job-abara');
+  const [seen] = shown.quotes;
+  if (seen === undefined) throw new Error('The quote is missing.');
+  expect(await recordOrder(shown, seen, order.id, { state: 'declined', by: 'A. Abara' })).toMatchObject({ ok: true });
+  expect(await recordOrder(shown, seen, order.id, { state: 'signed', by: 'A. Abara' })).toMatchObject({
+    ok: false,
+    message: `Change order ${order.number} is already declined. Write another one.`,
+  });
 });
