@@ -1,6 +1,6 @@
 /** The price of an estimate as stored in an issued quote: lines, rooms, tax, payments and totals, fully calculated. */
 import type { Material } from '../book/material.ts';
-import type { QuotedOption, QuotedPrice, QuotedRoom } from '../book/quote.ts';
+import type { Quote, QuotedOption, QuotedPrice, QuotedRoom } from '../book/quote.ts';
 import type { JobEstimate, OptionEstimate } from './estimate-job.ts';
 import { taskName } from './hours-words.ts';
 import { BASE_OPTION_ID } from './quote-state.ts';
@@ -69,6 +69,11 @@ export function suggestedOption({ options, suggestedId }: QuotedPrice): QuotedOp
   const suggested = options.find((option) => option.id === suggestedId) ?? options[0];
   if (suggested === undefined) throw new RangeError('A quoted price has no option.');
   return suggested;
+}
+
+/** The option a quote is about: the one the customer accepted, else the one it recommends. */
+export function standingOption({ priced, acceptedOptionId }: Pick<Quote, 'priced' | 'acceptedOptionId'>): QuotedOption {
+  return suggestedOption({ ...priced, suggestedId: acceptedOptionId ?? priced.suggestedId });
 }
 
 /** A quoted price with one option left, under the keys its lines have once that option is the job's own. */

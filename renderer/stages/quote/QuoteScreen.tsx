@@ -10,7 +10,7 @@ import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
 import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
 import { whyNoOrder } from '../../../shared-core/price/change-order.ts';
 import { BASE_OPTION_ID } from '../../../shared-core/price/quote-state.ts';
-import { suggestedOption } from '../../../shared-core/price/quoted-price.ts';
+import { standingOption, suggestedOption } from '../../../shared-core/price/quoted-price.ts';
 import { changeBusiness } from '../../book/business-commands.ts';
 import { recordSent, reprintDocument, saveJobDocument } from '../../book/document-commands.ts';
 import { changeJob } from '../../book/job-commands.ts';
@@ -126,7 +126,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
               setSigning({
                 orderId: null,
                 document,
-                subject: `Quote ${job.number}, revision ${quote?.revision ?? 1}, ${money(quote?.totalMinor ?? 0)}.`,
+                subject: `Quote ${job.number}, revision ${quote?.revision ?? 1}, ${money(quote === null ? 0 : standingOption(quote).totalMinor)}.`,
               })
             }
             onDecision={() => setDeciding(true)}
@@ -138,7 +138,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
             <OrdersPart
               quote={quote}
               documents={whole.documents}
-              contractMinor={contractOfJob(whole.quotes)?.totalMinor ?? quote.totalMinor}
+              contractMinor={(contractOfJob(whole.quotes) ?? standingOption(quote)).totalMinor}
               onWrite={() => setOrdering(true)}
               onPdf={(document) => void reprintDocument(document).then(setResult)}
               onSign={(order, document) =>

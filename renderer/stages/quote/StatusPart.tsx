@@ -7,6 +7,7 @@ import { formatDay } from '../../../shared-core/measure/day.ts';
 import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { whyNoOrder } from '../../../shared-core/price/change-order.ts';
+import { standingOption } from '../../../shared-core/price/quoted-price.ts';
 import type { QuoteDifferences } from '../../../shared-core/price/quote-differences.ts';
 import { mailAddress } from '../../parts/mail-address.ts';
 import { TextButton } from '../../parts/Buttons.tsx';
@@ -69,18 +70,17 @@ export function StatusPart(props: StatusPartProps) {
 function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly state: QuoteState }) {
   const { business, quote, state, document, signed, differences, onDraft } = props;
   const { locale } = useMeasure();
-  const total = formatMoney(quote.totalMinor, quote.currency, locale);
+  const option = standingOption(quote);
   const day = (instant: string): string => formatInstantDay(instant, business.timeZone, 'short', locale);
-  const chosen = quote.priced.options.find((o) => o.id === quote.acceptedOptionId)?.name;
   const until = state === 'issued' ? `, valid until ${formatDay(quote.validUntil, 'short', locale)}` : '';
   return (
     <BlockPart heading="Status">
       <p>
         {`Revision ${quote.revision}, `}
-        <span data-testid="issued-total">{total}</span>
+        <span data-testid="issued-total">{formatMoney(option.totalMinor, quote.currency, locale)}</span>
         {`, issued ${day(quote.issuedAt)}: `}
         <b>{STATE_WORDS[state]}</b>
-        {`${chosen === undefined || quote.priced.options.length < 2 ? '' : `, ${chosen}`}${until}.`}
+        {`${quote.acceptedOptionId === null || quote.priced.options.length < 2 ? '' : `, ${option.name}`}${until}.`}
       </p>
       <ul className="quote-history">
         {quote.history.map((h) => (
@@ -99,7 +99,7 @@ function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly
           </li>
         ))}
       </ul>
-      <StatusActions {...props} total={total} />
+      <StatusActions {...props} />
       {differences !== null && differences.differences.length > 0 && (
         <>
           <h3 className="caption">{state === 'accepted' ? 'Changed since the contract' : `Changed since revision ${quote.revision}`}</h3>
@@ -122,10 +122,10 @@ function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly
   );
 }
 
-function StatusActions(props: StatusPartProps & { readonly quote: Quote; readonly state: QuoteState; readonly total: string }) {
+function StatusActions(props: StatusPartProps & { readonly quote: Quote; readonly state: QuoteState }) {
   const { business, customer, number, quote, state, document, signed, onPdf, onFolder, onSent, onSign, onDecision, onExpire } = props;
   const { locale } = useMeasure();
-  const message = quoteMessage({ business, customer, number, quote, locale });
+  const message = quoteMessage({ business, customer, number, quote: { ...quote, totalMinor: standingOption(quote).totalMinor }, locale });
   const copyText = (): void => {
     void navigator.clipboard.writeText(message.text).then(() => {
       if (document !== null) onSent(document, 'text', customer.phone);

@@ -1,4 +1,5 @@
 /** Lists of jobs, their rooms and signed prep lines, quotes with their lines, taxes and payments, change orders, dates and papers. */
+import { standingOption } from '../../price/quoted-price.ts';
 import { type DataTable, dataTable, day, moments, money, number, text } from './data-table.ts';
 import { inUse, type ListRows, type Names } from './list-rows.ts';
 
@@ -89,8 +90,6 @@ function quoteLists(rows: ListRows, names: Names): readonly DataTable[] {
     ...ofQuote<Row>(),
     text<Row>('Option', ({ option }) => option.name),
   ];
-  const suggested = (quote: Quote) =>
-    quote.priced.options.find(({ id }) => id === (quote.acceptedOptionId ?? quote.priced.suggestedId)) ?? quote.priced.options[0];
   return [
     dataTable('quotes', 'One row per issued quote, with the accepted or suggested option.', quotes, [
       text('Quote ID', (q) => q.id),
@@ -102,12 +101,12 @@ function quoteLists(rows: ListRows, names: Names): readonly DataTable[] {
       ...moments<Quote>('Issued', quoteZone, (q) => q.issuedAt),
       day('Valid until', (q) => q.validUntil),
       ...moments<Quote>('Decided', quoteZone, (q) => q.history.findLast((h) => h.state === 'accepted' || h.state === 'declined')?.instant),
-      text('Option', (q) => suggested(q)?.name),
-      money('Subtotal', (q) => [suggested(q)?.netMinor ?? 0, q.currency], 'After the discount, before tax.'),
-      money('Discount', (q) => [suggested(q)?.discountMinor ?? 0, q.currency]),
-      money('Tax', (q) => [suggested(q)?.taxMinor ?? 0, q.currency]),
-      money('Total', (q) => [q.totalMinor, q.currency]),
-      money('Deposit', (q) => [suggested(q)?.depositMinor ?? 0, q.currency]),
+      text('Option', (q) => standingOption(q).name),
+      money('Subtotal', (q) => [standingOption(q).netMinor, q.currency], 'After the discount, before tax.'),
+      money('Discount', (q) => [standingOption(q).discountMinor, q.currency]),
+      money('Tax', (q) => [standingOption(q).taxMinor, q.currency]),
+      money('Total', (q) => [standingOption(q).totalMinor, q.currency]),
+      money('Deposit', (q) => [standingOption(q).depositMinor, q.currency]),
       text('Currency', (q) => q.currency, 'Three letters, ISO 4217.'),
     ]),
     dataTable('quote lines', 'One row per priced line of every option.', lines, [

@@ -72,6 +72,20 @@ describe('the lists', () => {
     for (const table of TABLE_NAMES) expect(counts[table], table).toBe(inUse(rows[table]));
   });
 
+  it('give a quote the amounts of the option the customer accepted', () => {
+    const [quote] = rows.quotes;
+    const [first] = quote?.priced.options ?? [];
+    if (quote === undefined || first === undefined) throw new Error('The sample has a quote.');
+    const [netMinor, taxMinor] = [first.netMinor - 50_000, first.taxMinor - 1_000];
+    const other = { ...first, id: 'fewer-lifts', name: 'Fewer lifts', netMinor, taxMinor, totalMinor: netMinor + taxMinor };
+    const priced = { ...quote.priced, options: [...quote.priced.options, other] };
+    const quotes = [{ ...quote, priced, state: 'accepted' as const, acceptedOptionId: other.id }];
+    const [row] = read('quotes', dataLists({ ...rows, quotes }));
+    const { Option, Subtotal, Tax, Total } = row ?? {};
+    expect([Option, Number(Total)]).toEqual([other.name, other.totalMinor / 100]);
+    expect(Number(Subtotal) + Number(Tax)).toBeCloseTo(Number(Total), 6);
+  });
+
   it('are enough to rebuild customers, jobs, quotes, pours and dates', () => {
     const [customers, properties, jobs, quotes, lines, taxes, pours, batches, dates] = [
       read('customers'),
