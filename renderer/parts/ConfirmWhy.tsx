@@ -3,6 +3,8 @@ import type { HoldDocument } from '../../shared-core/book/job.ts';
 import { type DocumentAsked, DOCUMENT_WORDS } from '../../shared-core/assess/overrides.ts';
 import { formatLoad } from '../../shared-core/measure/pressure.ts';
 import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
+import { overridePapers } from '../../shared-core/documents/open-holds.ts';
+import type { PourHold } from '../../shared-core/prep/pour-held.ts';
 import { capital } from '../../shared-core/standing/names.ts';
 import { DateField, Fields, TextField } from './Fields.tsx';
 import { Dialog } from './Dialog.tsx';
@@ -14,6 +16,8 @@ interface ConfirmWhyProps {
   /** The purpose of the rule. */
   readonly because: string;
   readonly source?: string;
+  /** What holds the pour; null where the hold is on other work only. */
+  readonly by: PourHold['by'] | null;
   /** The document the hold accepts instead of a reason; null where a reason is enough. */
   readonly document?: DocumentAsked | null;
   /** The reason, never empty, and the document if one is required. */
@@ -31,7 +35,7 @@ const loadNote = (loadPa: number | null, units: UnitSystem, locale: string): str
     : `It is saved for the load of this pour, ${formatLoad(Math.max(0, loadPa), units, locale)}. A heavier pour needs another letter.`;
 
 /** Overrides a hold: stores the reason, or the document that clears it. */
-export function ConfirmWhy({ hold, because, source, document = null, onGoOn, onBack }: ConfirmWhyProps) {
+export function ConfirmWhy({ hold, because, source, by, document = null, onGoOn, onBack }: ConfirmWhyProps) {
   const { units, locale } = useMeasure();
   const [why, setWhy] = useState('');
   const [issuedBy, setIssuedBy] = useState('');
@@ -80,7 +84,7 @@ export function ConfirmWhy({ hold, because, source, document = null, onGoOn, onB
         long
         value={why}
         onChange={setWhy}
-        hint="It is kept with your initials and the time, and is printed on the job’s documents."
+        hint={`It is kept with your initials and the time, and printed ${overridePapers(by, document !== null)}.`}
         problem={asked && missingReason ? 'Enter a reason in a full sentence.' : null}
       />
     </Dialog>

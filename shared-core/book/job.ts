@@ -74,7 +74,7 @@ export const holdDocumentSchema = z.strictObject({
 });
 export type HoldDocument = z.infer<typeof holdDocumentSchema>;
 
-/** An overridden hold with the reason. It is printed on every record of the job. */
+/** An overridden hold with the reason. `overridePapers` says where it is printed. */
 export const overrideSchema = z.strictObject({
   key: z.string().min(1).max(120),
   why: z.string().trim().min(10, 'Enter the reason as a sentence. It stays on the record.').max(2000),

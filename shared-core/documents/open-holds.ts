@@ -1,22 +1,33 @@
 /** Open holds on a job's rooms and known defects the pour leaves, printed in the quote. */
 import type { Quote } from '../book/quote.ts';
+import type { PourHold } from '../prep/pour-held.ts';
 import { capital } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 
-/** Before a hold that goes ahead with a recorded reason. */
-export const ACCEPTED_HOLD = 'Accepted in writing: ';
+/** Before a hold that was overridden with a reason. The customer reads it. */
+export const OVERRIDDEN_HOLD = 'We go ahead despite this: ';
+
+/**
+ * The papers that print an override, within a sentence.
+ * @param by what holds the pour; null for a hold on other work only
+ * @param isDocument whether a document clears the hold, so that it is a hold no more
+ */
+export function overridePapers(by: PourHold['by'] | null, isDocument: boolean): string {
+  if (by === null || isDocument) return 'in the job record';
+  return by === 'finding' ? 'on the next quote, on the prep sheet, and in the job record' : 'on the prep sheet and in the job record';
+}
 
 /** Open holds and defects of every room that is not poured; a hold that was overridden is printed with its reason. */
 export function openHolds({ rooms, estimate, bundle }: Pick<JobReading, 'rooms' | 'estimate' | 'bundle'>): Quote['holds'] {
-  return rooms.flatMap(({ room, jobRoom, assessment }) => {
+  return rooms.flatMap(({ room, assessment }) => {
     const isPoured = bundle.pours.some((p) => p.finishedAt !== null && p.deletedAt === null && p.roomIds.includes(room.id));
     if (isPoured) return [];
-    const overridden = new Map(jobRoom.overrides.map((override) => [override.key, override]));
+    const overridden = new Map(assessment.overrides.map((override) => [override.key, override]));
     const holds = assessment.holdsPour
       .filter((finding) => finding.verdict === 'hold')
       .map((finding) => {
         const why = overridden.get(finding.key)?.why;
-        return why === undefined ? `${capital(finding.title)}. ${finding.text}` : `${ACCEPTED_HOLD}${finding.title}. ${why}`;
+        return why === undefined ? `${capital(finding.title)}. ${finding.text}` : `${OVERRIDDEN_HOLD}${finding.title}. Our reason: ${why}`;
       });
     const defects = estimate.suggested.problems
       .filter((problem) => problem.roomId === room.id && !problem.stops && problem.key.startsWith('level:'))

@@ -18,7 +18,7 @@ import { KEEP_ROOM_C } from './handover-care.ts';
 import { cancellationNotice, leadReceipt, needsLeadPamphlet, RIGHT_TO_CANCEL } from './legal-notices.ts';
 import { headingBlock, listBlock, namedBlock, signatureBlock, textBlock } from './blocks.ts';
 import { addressOrBlank, customerLine, issuerName, onLetterhead } from './letterhead.ts';
-import { ACCEPTED_HOLD } from './open-holds.ts';
+import { OVERRIDDEN_HOLD } from './open-holds.ts';
 import { type QuotedDates, quotedDates } from './quote-dates.ts';
 import { datesBlock, planBlock, sectionBlock } from './quote-drawings.ts';
 import { heightBlocks } from './quote-heights.ts';
@@ -152,13 +152,13 @@ function scopeBlocks(quote: QuotedRecord, estimate: OptionEstimate, shown: RoomE
     const plan = isShown ? null : planBlock(frozen, room, OTHER_PLAN_PX.width, OTHER_PLAN_PX.height);
     const price = suggested.rooms.find((priced) => priced.roomId === room.roomId)?.priceMinor ?? 0;
     const own = holds.filter((hold) => hold.roomId === room.roomId).map((hold) => hold.text);
-    const accepted = own.filter((text) => text.startsWith(ACCEPTED_HOLD));
-    const open = own.filter((text) => !text.startsWith(ACCEPTED_HOLD));
+    const overridden = own.filter((text) => text.startsWith(OVERRIDDEN_HOLD));
+    const open = own.filter((text) => !text.startsWith(OVERRIDDEN_HOLD));
     const blocks: Block[] = [
       headingBlock(3, `${room.name}: ${formatMoney(price, currency, locale)} before tax`),
       listBlock(scopeWords(frozen, room)),
       ...(open.length === 0 ? [] : [textBlock('Open before we can pour:', { bold: true }), listBlock(open)]),
-      ...(accepted.length === 0 ? [] : [listBlock(accepted)]),
+      ...(overridden.length === 0 ? [] : [listBlock(overridden)]),
     ];
     const section = isShown ? sectionBlock(frozen, room) : null;
     if (plan === null) return section === null ? blocks : [...blocks, section];

@@ -255,6 +255,7 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
           hold={`Hold: ${open.finding.title}`}
           because={open.problem === null ? open.finding.text : `${open.problem} ${open.finding.text}`}
           source={open.finding.source}
+          by={open.finding.holds.includes('pour') ? 'finding' : null}
           document={documentAsked(open.finding.clearedBy, assessment.facts, dayOfInstant(now, zone))}
           onBack={() => setOpen(null)}
           onGoOn={(why, document) =>

@@ -1,6 +1,7 @@
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { FloorTest } from '../../../shared-core/book/layer.ts';
 import type { Assessment } from '../../../shared-core/assess/assess-room.ts';
+import { overridePapers } from '../../../shared-core/documents/open-holds.ts';
 import { formatDay } from '../../../shared-core/measure/day.ts';
 import { DISTURBING, type Finding, type Verdict } from '../../../shared-core/substrate/rule.ts';
 
@@ -47,7 +48,8 @@ export function footWords(
         under: waiting === 1 ? '1 finding must be cleared before the pour.' : `${waiting} findings must be cleared before the pour.`,
       };
     }
-    if (overridden > 0) return { text: 'Pour with an overridden hold.', under: 'The reason is printed on every document of the job.' };
+    if (overridden > 0)
+      return { text: 'Pour with an overridden hold.', under: `The reason is printed ${overridePapers('finding', false)}.` };
     return assessment.verdict === 'go-with-work'
       ? { text: 'Ready to pour after prep.', under: 'The findings name the prep.' }
       : { text: 'Ready to pour.', under: 'No finding is open.' };

@@ -55,7 +55,8 @@ export function HoldsPart({ room, holds, prepHref, moneyHref, onPast }: HoldsPro
       {past !== null && (
         <ConfirmWhy
           hold={past.text}
-          because="This holds the pour. Your reason is saved with the job."
+          because="This holds the pour."
+          by={past.by}
           onBack={() => setPast(null)}
           onGoOn={(why) => {
             setPast(null);

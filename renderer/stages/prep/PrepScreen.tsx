@@ -243,7 +243,8 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
       {past !== null && (
         <ConfirmWhy
           hold={past.hold.text}
-          because={`${past.problem === null ? '' : `${past.problem} `}The pour waits for this. What you enter is printed on every document of the job.`}
+          because={`${past.problem === null ? '' : `${past.problem} `}The pour waits for this.`}
+          by={past.hold.by}
           document={documentAsked(past.hold.clearedBy, assessment.facts, dayOfInstant(now, zone))}
           onBack={() => setPast(null)}
           onGoOn={(why, document) =>

@@ -1,0 +1,42 @@
+/** Which papers print an override is stated where one is entered. Here it is compared with every paper that the job can save. */
+import { expect, it } from 'vitest';
+import type { Override } from '../../../shared-core/book/job.ts';
+import { overridePapers } from '../../../shared-core/documents/open-holds.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { sampleAt } from '../../sample-at.ts';
+import { jobPapers } from './paper-set.ts';
+import { textOf } from './tree-text.ts';
+
+const NOW = '2026-05-12T15:00:00.000Z';
+const WHY = 'The owner wants it left in place.';
+const found = wholeJobsOf(sampleAt(NOW)).find(({ job }) => job.number === '26-031');
+if (found === undefined) throw new Error('The sample has this job.');
+const whole = found;
+const reading = readJob(whole, NOW);
+const kinds = new Map([
+  ['quote-draft', 'on the next quote'],
+  ['prep-sheet', 'on the prep sheet'],
+  ['job-record', 'in the job record'],
+]);
+
+/** The kinds of paper that have the reason once a room has this override, as words. */
+const printedOn = (roomId: string, override: Pick<Override, 'key' | 'document'>): string[] => {
+  const overrides = [{ ...override, why: WHY, instant: NOW, initials: 'RT' }];
+  const job = { ...whole.job, rooms: whole.job.rooms.map((room) => (room.roomId === roomId ? { ...room, overrides } : room)) };
+  const having = jobPapers(readJob({ ...whole, job }, NOW), NOW).filter(({ tree }) => textOf(tree).includes(WHY));
+  return [...new Set(having.map(({ kind }) => kinds.get(kind) ?? kind))].toSorted();
+};
+const stated = (words: string): string[] => [...kinds.values()].filter((paper) => words.includes(paper)).toSorted();
+
+it('of a finding, of a line of the checklist, and of a document are printed where the screen says', () => {
+  const holds = reading.rooms.flatMap(({ room, preparation }) => preparation.holds.map((hold) => ({ roomId: room.id, hold })));
+  for (const by of ['finding', 'line'] as const) {
+    const of = holds.find(({ hold }) => hold.by === by && hold.clearedBy === 'reason');
+    if (of === undefined) throw new Error(`The job has no hold by a ${by}.`);
+    expect(printedOn(of.roomId, { key: of.hold.key }), by).toEqual(stated(overridePapers(by, false)));
+  }
+  const document = { kind: 'engineer-letter' as const, issuedBy: 'Span Engineers', number: 'L-9', datedOn: '2026-05-10' };
+  const roomId = reading.rooms[0]?.room.id ?? '';
+  expect(printedOn(roomId, { key: 'load-over', document })).toEqual(stated(overridePapers('finding', true)));
+});
