@@ -3,7 +3,7 @@ import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
 import { nextPourNumber } from './pour-keys.ts';
 import type { JobRoomFacts } from '../standing/job-bundle.ts';
-import { dayOfInstant, formatInstant, secondsBetween } from '../measure/moment.ts';
+import { formatInstantsOn, secondsBetween } from '../measure/moment.ts';
 import { helperCount } from '../pour/crew-names.ts';
 import { floorRest } from '../pour/floor-rest.ts';
 import { capital, customerWords, listed } from '../standing/names.ts';
@@ -85,12 +85,9 @@ function pourNote(make: EntryMaker, moment: string, rooms: readonly JobRoomFacts
     .sort()
     .at(-1);
   const until = primer.map((w) => w.untilAt).sort()[0];
-  // The days are named unless both are the pour's own.
-  const day = dayOfInstant(moment, make.zone);
-  const onDay = [from, until].every((i) => i === undefined || dayOfInstant(i, make.zone) === day);
-  const said = (instant: string) => (onDay ? time(instant) : formatInstant(instant, make.zone, 'weekday', make.locale));
+  const window = from === undefined || until === undefined ? [] : formatInstantsOn(moment, [from, until], make.zone, make.locale);
   const parts = [
-    ...(from !== undefined && until !== undefined ? [`Primer is dry from ${said(from)} and past its limit from ${said(until)}.`] : []),
+    ...(window.length === 0 ? [] : [`Primer is dry from ${window.join(' and past its limit from ')}.`]),
     `${bags > 0 ? `${bags} ${bags === 1 ? 'bag' : 'bags'}. ` : ''}${helpers === 0 ? 'No helper' : `${helpers} ${helpers === 1 ? 'helper' : 'helpers'}`}. Arrive by ${time(minutesLater(moment, -SETUP_MINUTES))}.`,
   ];
   return parts.map(capital).join(' ');
@@ -141,10 +138,8 @@ function primers(make: EntryMaker): readonly AgendaEntry[] {
       return [];
     const { pourAt } = facts.jobRoom;
     const inside = pourAt !== null && secondsBetween(window.fromAt, pourAt) >= 0 && secondsBetween(pourAt, window.untilAt) >= 0;
-    const sameDay = dayOfInstant(window.fromAt, make.zone) === dayOfInstant(window.untilAt, make.zone);
-    const until = sameDay
-      ? timeWords(window.untilAt, make.zone, make.locale)
-      : formatInstant(window.untilAt, make.zone, 'weekday', make.locale);
+    // Read on the day of the entry, which is the day the window opens.
+    const [until] = formatInstantsOn(window.fromAt, [window.untilAt], make.zone, make.locale);
     return [
       make.timed(
         {

@@ -9,7 +9,8 @@ import { planDrawing } from '../drawing/plan.ts';
 import { lineNumbers, prepPlan } from '../drawing/prep-plan.ts';
 import { formatDuration, HOUR_S } from '../measure/duration.ts';
 import { joined } from '../measure/list.ts';
-import { formatInstant, formatInstantDay, formatInstantTime } from '../measure/moment.ts';
+import { formatInstant, formatInstantDay } from '../measure/moment.ts';
+import { primerWindowWords } from '../prep/primer-clock.ts';
 import { formatLiquid } from '../measure/volume.ts';
 import { lineAmount } from '../prep/line-words.ts';
 import { lineHeldBy } from '../prep/pour-held.ts';
@@ -120,7 +121,7 @@ function heldBlocks(lines: readonly SignedLine[], findings: readonly Finding[], 
   return listPart(2, 'Holds', items);
 }
 
-function primerWords({ roomReading }: PrepSheetInput, { zone, locale, wording }: Say): string {
+function primerWords({ roomReading, madeAt }: PrepSheetInput, { zone, locale, wording }: Say): string {
   const { primer, estimate, preparation } = roomReading;
   const need = estimate?.takeoff.primer ?? null;
   if (primer === null || need === null) return 'No primer selected. Ask before priming.';
@@ -132,14 +133,12 @@ function primerWords({ roomReading }: PrepSheetInput, { zone, locale, wording }:
       : `, ${neat} undiluted`;
   const dries = `Dry after ${need.dryHours.least} h, tack-free and clear. Pour within ${need.dryHours.most} h of the last coat.`;
   const { clock } = preparation;
-  const window =
-    clock === null || clock.earliestAt === null
-      ? ' Enter the time of the last coat below.'
-      : ` Pour from ${formatInstantTime(clock.earliestAt, zone, locale)} to ${formatInstant(clock.latestAt, zone, 'weekday', locale)}.`;
+  // A poured floor has no window.
+  const window = clock === null ? '' : ` ${primerWindowWords(clock, madeAt, zone, locale) ?? 'Enter the time of the last coat below.'}`;
   return `${primer.name}: ${coats}${mixed}. ${dries}${window}`;
 }
 
-/** Overridden holds with reason and initials, and documents that cleared holds. */
+/** Overridden holds with reason and initials. */
 function pastBlocks({ roomReading }: PrepSheetInput, { zone, locale }: Say): Block[] {
   const past = roomReading.preparation.holds.flatMap((hold) => (hold.overridden === null ? [] : [{ hold, why: hold.overridden }]));
   return listPart(

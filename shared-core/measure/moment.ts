@@ -103,6 +103,14 @@ export function formatInstant(instant: string, zone: string, style: DayStyle = '
   return `${formatInstantDay(instant, zone, style, locale)}, ${formatInstantTime(instant, zone, locale)}`;
 }
 
+/** Several instants in one text: the times alone where all are on the day the text is read, else each with its day. */
+export function formatInstantsOn(readOn: string, instants: readonly string[], zone: string, locale: string = DEFAULT_LOCALE): string[] {
+  const isThatDay = instants.every((instant) => dayOfInstant(instant, zone) === dayOfInstant(readOn, zone));
+  return instants.map((instant) =>
+    isThatDay ? formatInstantTime(instant, zone, locale) : formatInstant(instant, zone, 'weekday', locale),
+  );
+}
+
 /** Formats an instant's time of day as a log has it, always with minutes: `12:00 pm`; a dash when either is not valid. */
 export function formatLogTime(instant: string, zone: string, locale: string = DEFAULT_LOCALE): string {
   return zoned(instant, zone) === null ? UNKNOWN_MARK : formatClockTime(clockOfInstant(instant, zone), locale, 'exact');

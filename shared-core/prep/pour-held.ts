@@ -3,7 +3,7 @@ import type { Override } from '../book/job.ts';
 import { PRIMER_HOLD } from '../assess/overrides.ts';
 import type { ClearedBy, Finding } from '../substrate/rule.ts';
 import { holdsOn } from '../substrate/rules.ts';
-import type { PrimerClock } from './primer-clock.ts';
+import { PRIMER_SAYS, type PrimerClock } from './primer-clock.ts';
 import type { SignedLine } from './signed-lines.ts';
 
 /** One hold on the pour. `key` identifies its override. */
@@ -40,13 +40,6 @@ export type PourHoldInput = {
   readonly waitingOrders: readonly number[];
   /** The missing payment due before the pour, as a sentence; null without one. */
   readonly deposit: string | null;
-};
-
-const PRIMER_SAYS: Readonly<Record<Exclude<PrimerClock['state'], 'ready'>, string>> = {
-  'not-primed': 'The floor is not primed.',
-  'coats-wanting': 'Another coat of primer is needed.',
-  drying: 'The primer is not dry.',
-  'too-old': 'The primer is too old. Prime again.',
 };
 
 /** All holds on the pour, overridden or not, findings first. An overridden hold stays in the list with its reason. */

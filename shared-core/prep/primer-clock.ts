@@ -3,6 +3,7 @@
  * take longer.
  */
 import { HOUR_S } from '../measure/duration.ts';
+import { formatInstantsOn } from '../measure/moment.ts';
 
 /** Input of the window. */
 export type PrimerClockInput = {
@@ -34,4 +35,22 @@ export function primerClock(input: PrimerClockInput): PrimerClock {
     earliestAt: new Date(earliest).toISOString(),
     latestAt: new Date(latest).toISOString(),
   };
+}
+
+/** Why a primed floor cannot be poured on. */
+export const PRIMER_SAYS: Readonly<Record<Exclude<PrimerClock['state'], 'ready'>, string>> = {
+  'not-primed': 'The floor is not primed.',
+  'coats-wanting': 'Another coat of primer is needed.',
+  drying: 'The primer is not dry.',
+  'too-old': 'The primer is too old. Prime again.',
+};
+
+/**
+ * The window in a sentence, or that it is past; null before the last coat.
+ * @param readAt when the sentence is read
+ */
+export function primerWindowWords(clock: PrimerClock | null, readAt: string, zone: string, locale: string): string | null {
+  if (clock === null || clock.earliestAt === null) return null;
+  if (clock.state === 'too-old') return PRIMER_SAYS['too-old'];
+  return `Pour from ${formatInstantsOn(readAt, [clock.earliestAt, clock.latestAt], zone, locale).join(' to ')}.`;
 }

@@ -54,7 +54,7 @@ export function PrepBlock(props: PrepBlockProps) {
             onChange={(coats) => onCoats(coats ?? 0)}
           />
         </Fields>
-        <p className="small below">{clockWords(roomReading, zone, locale)}</p>
+        <p className="small below">{clockWords(roomReading, { now, zone, locale })}</p>
         <p className="small below">
           {ambient === null ? 'Ambient conditions: not measured today.' : `Ambient conditions: ${ambient}.`}{' '}
           <TextButton kind="plain" onPress={onAmbient}>

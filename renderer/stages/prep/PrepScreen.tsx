@@ -141,7 +141,7 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
                   : `Next: ${next.item?.what ?? ''}.`
           }
         >
-          {footWords(roomReading, pouredAt, zone, locale)}
+          {footWords(roomReading, pouredAt, { now, zone, locale })}
         </Answer>
       }
       action={

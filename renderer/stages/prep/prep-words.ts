@@ -1,9 +1,13 @@
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
-import { dayOfInstant, formatInstant, formatInstantDay, formatInstantTime, isMidnight } from '../../../shared-core/measure/moment.ts';
+import { formatInstant, formatInstantsOn } from '../../../shared-core/measure/moment.ts';
+import { primerWindowWords } from '../../../shared-core/prep/primer-clock.ts';
 import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
 
 const HOUR_S = 3600;
+
+/** When and where the words are read. */
+type Read = { readonly now: string; readonly zone: string; readonly locale: string };
 
 /** `About 2 h 30 min`, typical until the company's own hours are learned; empty where unknown. */
 export function hoursWords(hours: number | null, locale: string): string {
@@ -20,8 +24,8 @@ export function listWords(lines: readonly SignedLine[], hours: number, locale: s
   return time === '' ? openWords : `${time} of own labor. ${openWords}`;
 }
 
-/** The primer with its coats and its window for the next coat, or what is missing. */
-export function clockWords(roomReading: RoomReading, zone: string, locale: string): string {
+/** The primer with its coats and its window for the pour, or what is missing. */
+export function clockWords(roomReading: RoomReading, { now, zone, locale }: Read): string {
   const { preparation, estimate, primer } = roomReading;
   if (primer === null) return 'No primer selected. Choose it in Estimate.';
   const need = estimate?.takeoff.primer ?? null;
@@ -29,29 +33,19 @@ export function clockWords(roomReading: RoomReading, zone: string, locale: strin
     const problem = estimate?.problems.find(({ key }) => key === 'primer')?.message;
     return problem === undefined ? `${primer.name}. Draw the room to compute the amount.` : problem;
   }
-  const clock = preparation.clock;
   const coats = need.coats === 1 ? '1 coat' : `${need.coats} coats`;
-  const window = `Dry after ${need.dryHours.least} h, pour within ${need.dryHours.most} h`;
-  if (clock === null || clock.earliestAt === null) return `${primer.name}, ${coats}. ${window}, once it is tack-free and clear.`;
-  return `${primer.name}, ${coats}. Pour from ${formatInstantTime(clock.earliestAt, zone, locale)} to ${timeThenDay(clock.latestAt, zone, locale)}, once it is tack-free and clear.`;
+  const window =
+    primerWindowWords(preparation.clock, now, zone, locale) ?? `Dry after ${need.dryHours.least} h, pour within ${need.dryHours.most} h.`;
+  return `${primer.name}, ${coats}. ${window}${preparation.clock?.state === 'too-old' ? '' : ' It has to be tack-free and clear.'}`;
 }
 
-const timeThenDay = (instant: string, zone: string, locale: string): string =>
-  isMidnight(instant, zone)
-    ? formatInstant(instant, zone, 'short', locale)
-    : `${formatInstantTime(instant, zone, locale)}, ${formatInstantDay(instant, zone, 'short', locale)}`;
-
 /** When the pour can start, or when it was. */
-export function footWords({ preparation, jobRoom }: RoomReading, pouredAt: string | null, zone: string, locale: string): string {
+export function footWords({ preparation, jobRoom }: RoomReading, pouredAt: string | null, { now, zone, locale }: Read): string {
   if (pouredAt !== null) return `Poured ${formatInstant(pouredAt, zone, 'weekday', locale)}.`;
   const { clock } = preparation;
-  if (clock === null || clock.earliestAt === null)
-    return jobRoom.pourAt === null ? 'No pour date set.' : `Pour planned for ${formatInstant(jobRoom.pourAt, zone, 'weekday', locale)}.`;
-  if (clock.state === 'too-old') return 'The primer is too old. Prime again.';
-  const until =
-    dayOfInstant(clock.earliestAt, zone) === dayOfInstant(clock.latestAt, zone)
-      ? formatInstantTime(clock.latestAt, zone, locale)
-      : timeThenDay(clock.latestAt, zone, locale);
-  const planned = jobRoom.pourAt === null ? '' : ` Planned for ${formatInstantTime(jobRoom.pourAt, zone, locale)}.`;
-  return `Pour between ${formatInstantTime(clock.earliestAt, zone, locale)} and ${until}.${planned}`;
+  const { pourAt } = jobRoom;
+  const window = primerWindowWords(clock, now, zone, locale);
+  if (window === null) return pourAt === null ? 'No pour date set.' : `Pour planned for ${formatInstant(pourAt, zone, 'weekday', locale)}.`;
+  if (pourAt === null || clock?.state === 'too-old') return window;
+  return `${window} Planned for ${formatInstantsOn(now, [pourAt], zone, locale).join('')}.`;
 }
