@@ -74,7 +74,7 @@ function happened({ whole }: JobReading, { roomReading, floor, rest }: NoticeRoo
   const patches = [...new Set(rest.patches.map((patch) => DEFECTS[patch.defect]))];
   if (patches.length > 0)
     sentences.push(
-      `We found ${listed(patches)} (${area(rest.patches.reduce((sum, p) => sum + p.areaM2, 0))}) and will repair it before flooring goes down.`,
+      `We found ${listed(patches)} (${area(rest.patches.reduce((sum, p) => sum + p.areaM2, 0))}) and will repair this area before flooring goes down.`,
     );
   if (rest.toCheckM2 > 0) sentences.push(`We will check ${area(rest.toCheckM2)} of the floor before flooring goes down.`);
   return sentences;

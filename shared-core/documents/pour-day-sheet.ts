@@ -2,6 +2,7 @@
  * The pour-day sheet. Page 1 goes on the wall and is read from across the room: three figures, the plan with its lanes, stations, when to
  * stop, who to call. Page 2 has the details.
  */
+import { countWords } from '../measure/count-words.ts';
 import { capital, listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { isExtended, isOnJoists, minimumDepthM, pourMinutes, type PourReading, readPour } from '../standing/read-pour.ts';
@@ -75,8 +76,8 @@ export function stationsOf(crew: Crew, crewNames: readonly string[], locale: str
   if (crew.carry === 'cart')
     lines.push(
       crew.carriers === 0
-        ? { who: 'Cart: spreader', task: `${count(crew.cartBatches)} batches per load.` }
-        : { who: `Cart: ${people(crew.carriers, 'carrying')}`, task: `${count(crew.cartBatches)} batches per load.` },
+        ? { who: 'Cart: spreader', task: `${countWords(crew.cartBatches, 'batch', locale)} per load.` }
+        : { who: `Cart: ${people(crew.carriers, 'carrying')}`, task: `${countWords(crew.cartBatches, 'batch', locale)} per load.` },
     );
   else lines.push({ who: `Carrying: ${crew.carriers === 0 ? 'mixers' : people(crew.carriers, 'carrying')}`, task: 'By hand.' });
   lines.push({ who: `Spreading: ${people(crew.spreaders, 'spreading')}`, task: 'Back toward the exit. Call out each batch placed.' });
@@ -110,7 +111,7 @@ function planBlocks({ rooms }: PourReading, { units, locale }: WholeJob['busines
     const batches = layout.batches.filter((b) => b.pieces.some((piece) => mine.has(piece.lane)));
     return drawingBlock(
       drawing,
-      `${room.name}: ${lanes.length} lanes, batches ${batches[0]?.number ?? 1} to ${batches.at(-1)?.number ?? 1} numbered where they are placed`,
+      `${room.name}: ${countWords(lanes.length, 'lane', locale)}, batches ${batches[0]?.number ?? 1} to ${batches.at(-1)?.number ?? 1} numbered where they are placed`,
       { caption: rooms.length === 1 ? 'Batches by number, in pouring order.' : `${room.name}: batches by number.` },
     );
   });
@@ -146,9 +147,12 @@ function readyLines(read: PourReading, layout: PourLayout, locale: string): stri
   const { crew } = read.first;
   const counted = (count: number, word: string, words: string) => `${n(count)} ${count === 1 ? word : words}`;
   const counts = new Map(
-    stagingOf(layout, crew, read.material.powder, { units: 'metric', bagsOnSite: read.bagsToBring, onJoists: isOnJoists(read) }).map(
-      (item) => [item.key, item.count ?? 0],
-    ),
+    stagingOf(layout, crew, read.material.powder, {
+      units: 'metric',
+      locale,
+      bagsOnSite: read.bagsToBring,
+      onJoists: isOnJoists(read),
+    }).map((item) => [item.key, item.count ?? 0]),
   );
   const stacks = Math.ceil(read.bagsToBring / BAGS_A_STACK);
   return [

@@ -11,9 +11,11 @@ import type { PourQuestion, StackCount } from '../pour/pour-commands.ts';
 import type { PourReading, ReadPourProblem } from '../standing/read-pour.ts';
 import { minutesWords } from './log-words.ts';
 
+const bags = (count: number): string => `${count} ${count === 1 ? 'bag' : 'bags'}`;
+
 /** Compares the stack with the log: `60 bags on site, 6 used: the log has 54 left and you counted 57.` */
 export function stackWords({ bagsBrought, bagsUsed, bagsLeft, counted }: StackCount): string {
-  return `${bagsBrought} bags on site, ${bagsUsed} used: the log has ${bagsLeft} left and you counted ${counted}.`;
+  return `${bags(bagsBrought)} on site, ${bagsUsed} used: the log has ${bagsLeft} left and you counted ${counted}.`;
 }
 
 /** The question before an entry is logged that looks like a mistake. */
@@ -32,7 +34,7 @@ export function questionWords(question: PourQuestion): string {
     case 'none-placed':
       return 'No batch is placed yet. Is the lane finished anyway?';
     case 'count-differs':
-      return `The log has ${question.bagsLeft} bags left and you counted ${question.counted}. Use the count?`;
+      return `The log has ${bags(question.bagsLeft)} left and you counted ${question.counted}. Use the count?`;
     case 'still-mixed':
       return `Batch ${question.batch} is mixed and not placed. Finish the pour anyway?`;
     case 'end-count-differs':

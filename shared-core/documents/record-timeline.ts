@@ -1,4 +1,5 @@
 /** Timeline in a job, in order of time, each entry with who and when; and every document given out with its hash. */
+import { countWords } from '../measure/count-words.ts';
 import type { Sent } from '../book/papers.ts';
 import { DOCUMENT_WORDS } from '../assess/overrides.ts';
 import type { QuoteState } from '../book/quote.ts';
@@ -59,7 +60,7 @@ function agreementEntries({ whole }: JobReading, { locale }: HandoverPlace): Ent
   );
 }
 
-function floorEntries({ whole }: JobReading): Entry[] {
+function floorEntries({ whole }: JobReading, { locale }: HandoverPlace): Entry[] {
   const keeper = keeperOf(whole);
   const named = (initials: string): string => nameOf(initials, peopleOf(whole));
   const roomOf = (id: string): string => whole.rooms.find((room) => room.id === id)?.name ?? '';
@@ -82,7 +83,13 @@ function floorEntries({ whole }: JobReading): Entry[] {
     const signers = [...new Set(standing.map((item) => named(item.initials)))];
     return last === undefined
       ? []
-      : [{ instant: last.doneAt, text: `${roomOf(jobRoom.roomId)}: ${standing.length} prep lines signed`, by: listed(signers) }];
+      : [
+          {
+            instant: last.doneAt,
+            text: `${roomOf(jobRoom.roomId)}: ${countWords(standing.length, 'prep line', locale)} signed`,
+            by: listed(signers),
+          },
+        ];
   });
   const decided = whole.job.rooms.flatMap((jobRoom) =>
     jobRoom.overrides.map((o) => ({
@@ -191,7 +198,7 @@ export function timeline(reading: JobReading, place: HandoverPlace): Block[] {
   const { zone, locale } = place;
   const entries = [
     ...agreementEntries(reading, place),
-    ...floorEntries(reading),
+    ...floorEntries(reading, place),
     ...moneyEntries(reading, place),
     ...laterEntries(reading, place),
   ].toSorted((a, b) => a.instant.localeCompare(b.instant));

@@ -1,4 +1,5 @@
 /** What stands ready before the first bag is opened, with counts, and what goes into each batch. */
+import { countWords } from '../measure/count-words.ts';
 import type { Crew } from '../book/job.ts';
 import type { PowderSheet } from '../book/material.ts';
 import { outletWords } from '../prep/cart-outlet.ts';
@@ -11,6 +12,7 @@ import { formatLiquid } from '../measure/volume.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { PourClocks } from '../pour/clocks.ts';
 import type { PourLayout } from '../pour/layout.ts';
+import { bagsWords } from './log-words.ts';
 import { cartOverloadWords, OUTSIDE_WORDS } from './pour-words.ts';
 
 /** Bags in one stack on a wood floor: ten 50 lb bags load about 250 psf, so four. Common practice, no source. */
@@ -32,7 +34,7 @@ export type BatchRecipe = {
 
 export type StagingChoice = {
   readonly units: UnitSystem;
-  readonly locale?: string;
+  readonly locale: string;
   readonly bagsOnSite: number;
   /** The floor is of wood on joists. */
   readonly onJoists: boolean;
@@ -57,12 +59,12 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
     {
       key: 'bags',
       count: choice.bagsOnSite,
-      words: `${n(choice.bagsOnSite)} bags in ${n(stacks)} ${stacks === 1 ? 'stack' : 'stacks'} of up to ${BAGS_A_STACK} beside the mixers, ${spareWords}. Total ${formatMass(choice.bagsOnSite * sheet.bagKg.value, units, locale)}. On a suspended floor spread the stacks out, along bearing walls.`,
+      words: `${bagsWords(choice.bagsOnSite, locale)} in ${countWords(stacks, 'stack', locale)} of up to ${BAGS_A_STACK} beside the mixers, ${spareWords}. Total ${formatMass(choice.bagsOnSite * sheet.bagKg.value, units, locale)}. On a suspended floor spread the stacks out, along bearing walls.`,
     },
     {
       key: 'water',
       count: buckets,
-      words: `${n(buckets)} buckets of measured water filled ahead. ${n(batches)} needed, ${formatLiquid(waterL, units, locale)} total. Mark the fill line on each.`,
+      words: `${countWords(buckets, 'bucket', locale)} of measured water filled ahead. ${n(batches)} needed, ${formatLiquid(waterL, units, locale)} total. Mark the fill line on each.`,
     },
     {
       key: 'wash',
@@ -79,7 +81,7 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
           {
             key: 'cart' as const,
             count: Math.ceil(batches / crew.cartBatches),
-            words: `Cart: ${n(Math.ceil(batches / crew.cartBatches))} trips of up to ${n(crew.cartBatches)} batches, ${formatMass(loadKg, units, locale)} per full load. Walk the path and the turns.${choice.onJoists ? ' On joists lay plywood runways and lighten the loads.' : ''} Test the outlet with water. ${outletWords(crew.outlet)}${over === null ? '' : ` ${cartOverloadWords(over, units, locale)}`}`,
+            words: `Cart: ${countWords(Math.ceil(batches / crew.cartBatches), 'trip', locale)} of up to ${countWords(crew.cartBatches, 'batch', locale)}, ${formatMass(loadKg, units, locale)} per full load. Walk the path and the turns.${choice.onJoists ? ' On joists lay plywood runways and lighten the loads.' : ''} Test the outlet with water. ${outletWords(crew.outlet)}${over === null ? '' : ` ${cartOverloadWords(over, units, locale)}`}`,
           },
         ]
       : []),

@@ -61,7 +61,7 @@ function bagLine(room: RoomTakeoff, input: CostInput, problems: Problem[]): Cost
   const reason =
     `${formatVolume(volume, units, locale)} and ${formatPercent(room.lossShare, 0, locale)} waste at ${formatYield(eachM3, units, locale)} per bag` +
     `${room.aggregate === null ? '' : ' with aggregate'} is ${formatNumber(bags.exactBags, { least: 1, most: 1 }, locale)} bags. ` +
-    `${bags.quotedBags} bags are ${formatPercent(1 - bags.chanceShort, 0, locale)} likely to be enough. ${formatMoney(unitMinor, currency, locale)} per bag.`;
+    `${bags.quotedBags} ${bags.quotedBags === 1 ? 'bag is' : 'bags are'} ${formatPercent(1 - bags.chanceShort, 0, locale)} likely to be enough. ${formatMoney(unitMinor, currency, locale)} per bag.`;
   return [
     {
       key: `${input.roomKey(room.room.roomId)}/bags`,

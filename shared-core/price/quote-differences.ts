@@ -2,7 +2,7 @@
 import type { UnitSystem } from '../book/business.ts';
 import type { QuotedOption, QuotedPrice, QuotedRoom } from '../book/quote.ts';
 import { formatDepth } from '../measure/length-format.ts';
-import { formatNumber } from '../measure/number.ts';
+import { countWords, plural } from '../measure/count-words.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatVolume } from '../measure/volume.ts';
 import { isAdded } from './line.ts';
@@ -87,7 +87,7 @@ function optionDifferences(was: QuotedOption, now: QuotedOption, place: Differen
 function roomDifferences(was: QuotedRoom, now: QuotedRoom, { units, locale }: DifferencePlace): string[] {
   const sentences: string[] = [];
   const changed = (text: string): void => void sentences.push(`${now.name}: ${text}`);
-  const whole = (value: number): string => formatNumber(value, { most: 0 }, locale);
+  const counted = (count: number, noun: string): string => (count === 0 ? `0 ${plural(noun)}` : countWords(count, noun, locale));
   if (was.name !== now.name) sentences.push(`${was.name} is now called ${now.name}.`);
   if (was.mode !== now.mode) changed(`${MODE_WORDS[now.mode]} (was ${MODE_WORDS[was.mode]}).`);
   if (was.grindMaxM !== now.grindMaxM)
@@ -96,8 +96,8 @@ function roomDifferences(was: QuotedRoom, now: QuotedRoom, { units, locale }: Di
     changed(`${now.material === '' ? 'no material' : now.material} (was ${was.material === '' ? 'no material' : was.material}).`);
   const [from, to] = [was, now].map((room) => formatVolume(room.volumeM3 ?? 0, units, locale));
   if (from !== to) changed(`${to} to place (was ${from}).`);
-  if (was.bags !== now.bags) changed(`${whole(now.bags)} bags (was ${whole(was.bags)}).`);
-  if (was.lifts !== now.lifts) changed(`${whole(now.lifts)} lifts (was ${whole(was.lifts)}).`);
+  if (was.bags !== now.bags) changed(`${counted(now.bags, 'bag')} (was ${was.bags}).`);
+  if (was.lifts !== now.lifts) changed(`${counted(now.lifts, 'lift')} (was ${was.lifts}).`);
   return sentences;
 }
 

@@ -6,10 +6,12 @@ import { describe, expect, it } from 'vitest';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { preparationLetter } from '../../../shared-core/documents/certificates.ts';
 import { jobRecord } from '../../../shared-core/documents/job-record.ts';
 import { documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { textOf } from './tree-text.ts';
 import { testFonts } from '../../main/desk/working-desk.ts';
 
 const NOW = '2026-05-12T16:00:00.000Z';
@@ -110,4 +112,24 @@ describe('the record of a job', () => {
       expect(documentTreeSchema.safeParse(jobRecord(readJob(job, NOW), [], NOW)).error?.issues ?? []).toEqual([]);
     }
   });
+});
+
+it('counts one signed line of prep in the singular', () => {
+  const rooms = sample.job.rooms.map((room) => ({
+    ...room,
+    signed: room.signed.filter(({ withdrawnAt }) => withdrawnAt === null).slice(0, 1),
+  }));
+  const text = textOf(jobRecord(readJob({ ...sample, job: { ...sample.job, rooms } }, NOW), [], NOW));
+  expect(text).toContain(': 1 prep line signed');
+});
+
+it('is preceded by a letter that says which day is called: the first, or the next once a floor is poured', () => {
+  const letterOf = (pours: WholeJob['pours']): string => {
+    const rooms = sample.job.rooms.map((room) => ({ ...room, pourAt: null }));
+    const job = { ...sample.job, prepVisitAt: null, rooms };
+    const reading = readJob({ ...sample, pours, job }, NOW);
+    return textOf(preparationLetter({ reading, photos: [], now: NOW, revision: 1, changes: [] }));
+  };
+  expect(letterOf([])).toMatch(/call you with the first day\.[^]*Please do before our first day/);
+  expect(letterOf(sample.pours.slice(0, 1))).toMatch(/call you with the next day\.[^]*Please do before our next day/);
 });

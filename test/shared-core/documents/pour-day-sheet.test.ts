@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
 import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
 import { type PourReading, readPour } from '../../../shared-core/standing/read-pour.ts';
-import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
+import { pourDaySheet, stationsOf } from '../../../shared-core/documents/pour-day-sheet.ts';
 import { type Block, type DocumentTree, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
 import { sampleAt } from '../../sample-at.ts';
@@ -112,6 +112,11 @@ describe('the pour-day sheet', () => {
       expect(pages).toBe(2);
       expect(text.match(/Oldcastle/g)?.length).toBe(count);
     }
+  });
+
+  it('loads one batch at a time in the singular', () => {
+    const crew = { ...pourOf(reading, [reading.rooms[0]?.room.id ?? '']).first.crew, carry: 'cart' as const, cartBatches: 1 };
+    expect(stationsOf(crew, [], 'en-US').map(({ task }) => task)).toContain('1 batch per load.');
   });
 
   it('says what is wrong when the lanes cannot be laid', () => {

@@ -20,6 +20,7 @@ describe('questionWords', () => {
     [{ kind: 'undone-before', batch: 3, minutesAgo: 0 }, 'Batch 3 was logged 0 minutes ago and undone. Restore it with that time?'],
     [{ kind: 'none-placed' }, 'No batch is placed yet. Is the lane finished anyway?'],
     [{ kind: 'count-differs', ...count }, 'The log has -3 bags left and you counted 5. Use the count?'],
+    [{ kind: 'count-differs', ...count, bagsLeft: 1 }, 'The log has 1 bag left and you counted 5. Use the count?'],
     [{ kind: 'still-mixed', batch: 6 }, 'Batch 6 is mixed and not placed. Finish the pour anyway?'],
     [{ kind: 'end-count-differs', ...count }, '10 bags on site, 13 used: the log has -3 left and you counted 5. Finish with your count?'],
   ];

@@ -35,7 +35,7 @@ const sheet: PowderSheet = {
 };
 // Twelve bags, one per batch.
 const layout = laidOut([bay('hall', rectangle(4, 3, 3), 0.0127)], 0.0127);
-const METRIC = { units: 'metric', bagsOnSite: 14, onJoists: false } as const;
+const METRIC = { units: 'metric', locale: 'en-US', bagsOnSite: 14, onJoists: false } as const;
 
 describe('stagingOf', () => {
   const items = stagingOf(layout, TYPICAL_CREW, sheet, METRIC);
@@ -56,6 +56,17 @@ describe('stagingOf', () => {
     expect(wordsOf('water')).toContain('70 L');
     // Five, five and two.
     expect(items.find((item) => item.key === 'cart')?.count).toBe(3);
+  });
+
+  it('has one of a thing in the singular', () => {
+    const crew = { ...TYPICAL_CREW, cartBatches: 1, mixers: 1 };
+    const words = (bagsOnSite: number, of = layout) => stagingOf(of, crew, sheet, { ...METRIC, bagsOnSite }).map((item) => item.words);
+    expect(words(1)[0]).toMatch(/^1 bag in 1 stack of /);
+    expect(words(14).find((text) => text.startsWith('Cart:'))).toMatch(/^Cart: 12 trips of up to 1 batch, /);
+    const small = laidOut([bay('closet', rectangle(4, 3, 3), 0.0127)], 1);
+    expect(small.batches).toHaveLength(1);
+    expect(words(1, small).find((text) => text.includes('measured water'))).toMatch(/^1 bucket of measured water/);
+    expect(words(1, small).find((text) => text.startsWith('Cart:'))).toMatch(/^Cart: 1 trip of up to 1 batch, /);
   });
 
   it('requires GFCI circuits, and no cart where there is none', () => {

@@ -233,6 +233,17 @@ describe('a quote', () => {
     expect(base.reduce((sum, d) => sum + (d.changeMinor ?? 0), 0)).toBe(net(after) - net(before));
     expect(found.differences.some((d) => /bags \(was/.test(d.text))).toBe(true);
   });
+  it('has one bag and one lift in the singular', () => {
+    const before = quotedPrice(estimateJob(ready, '2026-05-12'), ready.materials);
+    const counted = (bags: number, lifts: number): typeof before => ({
+      ...before,
+      options: before.options.map((option) => ({ ...option, rooms: option.rooms.map((room) => ({ ...room, bags, lifts })) })),
+    });
+    const texts = quoteDifferences(counted(2, 3), counted(1, 1), ready.business).differences.map(({ text }) => text.replace(/^.*: /, ''));
+    expect(texts).toEqual(expect.arrayContaining(['1 bag (was 2).', '1 lift (was 3).']));
+    const none = quoteDifferences(counted(1, 1), counted(0, 2), ready.business).differences.map(({ text }) => text.replace(/^.*: /, ''));
+    expect(none).toEqual(expect.arrayContaining(['0 bags (was 1).', '2 lifts (was 1).']));
+  });
   it('lists changed payments', () => {
     const priceOf = (records: typeof ready) => quotedPrice(estimateJob(records, '2026-05-12'), records.materials);
     const stages = [{ name: 'In full', share: 1, due: 'on-handover' as const }];
