@@ -1,6 +1,7 @@
 /** Searches customers, properties, rooms, jobs and materials by a few letters. Only matching records are read. */
 import MiniSearch from 'minisearch';
 import type { RowOf } from '../../shared-core/book/rows.ts';
+import { propertyName } from '../../shared-core/standing/names.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
 import { FOUND_TABLES, type FoundTable, partWords, readyWords, wholeWords } from './words.ts';
@@ -132,7 +133,12 @@ const shown = async (keys: readonly string[]): Promise<Found[]> => {
     properties: (id) => {
       const p = properties.get(id);
       if (p === undefined) return null;
-      return { kind: 'property', title: addressOf(id), detail: customers.get(p.customerId)?.name ?? '', href: `/properties/${id}` };
+      return {
+        kind: 'property',
+        title: line([propertyName(p), p.address.city]),
+        detail: customers.get(p.customerId)?.name ?? '',
+        href: `/properties/${id}`,
+      };
     },
     jobs: (id) => {
       const j = jobs.get(id);

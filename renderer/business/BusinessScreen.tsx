@@ -24,7 +24,7 @@ import { storeSetting, useSetting } from '../book/settings.ts';
 import type { Look } from '../look/use-look.ts';
 import { ChoiceRow } from '../parts/Choices.tsx';
 import { clearLabels, hourTicks, scaleX } from '../../shared-core/drawing/datum.ts';
-import { propertyName } from '../parts/property-name.ts';
+import { propertyName } from '../../shared-core/standing/names.ts';
 import { openSampleData, removeSample, useHasSample } from '../book/sample-commands.ts';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 

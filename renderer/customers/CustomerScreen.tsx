@@ -12,7 +12,7 @@ import { ResultNotice, type Said } from '../parts/Dialog.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { ContactRows } from './ContactRows.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';
-import { propertyName } from '../parts/property-name.ts';
+import { propertyName } from '../../shared-core/standing/names.ts';
 import { LeadPart } from './LeadPart.tsx';
 import { MergePart } from './MergePart.tsx';
 import { ReachLinks } from './ReachLinks.tsx';

@@ -1,5 +1,6 @@
 import type { Update } from '../book/write.ts';
 import { useMemo, useState } from 'react';
+import { propertyName } from '../../shared-core/standing/names.ts';
 import { nextStep } from '../../shared-core/standing/next-step.ts';
 import type { JobGlance } from '../../shared-core/standing/read-job.ts';
 import type { Job } from '../../shared-core/book/job.ts';
@@ -207,7 +208,7 @@ function JobRow({ row: { job, customer, property, rooms }, onDates, onPut }: Job
         </h2>
         <p className="caption">
           <LinkWord href={`/properties/${property.id}`} quiet>
-            {property.address.line}
+            {propertyName(property)}
           </LinkWord>
         </p>
         <p className="small">

@@ -13,7 +13,7 @@ import { TextButton } from '../parts/Buttons.tsx';
 import type { Customer } from '../../shared-core/book/customer.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import { CheckRow, SelectField } from '../parts/Choices.tsx';
-import { propertyName } from '../parts/property-name.ts';
+import { propertyName } from '../../shared-core/standing/names.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { ClockField, DateField, Fields, QuantityField, TextField, YearField } from '../parts/Fields.tsx';
 import { LEAD_STEP_WORDS } from '../parts/lead-words.ts';

@@ -17,7 +17,7 @@ import { DatumDrawing, DrawingRoom, DrawingView } from '../parts/DrawingView.tsx
 import { EmptySheet, Sheet, BlockPart, SheetHeading, NotFound } from '../parts/Sheet.tsx';
 import { roomHref, stageHref } from '../parts/job/stage-words.ts';
 import { ResultNotice, type Said } from '../parts/Dialog.tsx';
-import { propertyName } from '../parts/property-name.ts';
+import { propertyName } from '../../shared-core/standing/names.ts';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useSmall } from '../parts/use-small.ts';
 import { callAddress } from '../parts/mail-address.ts';

@@ -1,3 +1,4 @@
+import type { Property } from '../book/property.ts';
 import { formatListAnd } from '../measure/list.ts';
 
 /** Names within a sentence: the Lindqvists’ family room, Dale Tremaine’s workshop. */
@@ -52,4 +53,9 @@ export const listed = formatListAnd;
 /** Capitalizes the first letter. */
 export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** A property by its street address, or `Address not recorded`. */
+export function propertyName({ address }: Pick<Property, 'address'>): string {
+  return address.line.trim() === '' ? 'Address not recorded' : address.line;
 }

@@ -97,3 +97,11 @@ test('after the data is replaced, and after the sample is removed, only existing
   await removeSample();
   expect(await (await openRecordSearch())('quill')).toEqual([]);
 });
+
+test('a property without a street has a name in the results', async () => {
+  const find = await filled();
+  const [property] = SAMPLE.properties;
+  if (property === undefined) throw new Error('The sample has properties.');
+  await change('properties', property.id, 'address', LATER, (p) => ({ ...p, address: { ...p.address, line: ' ', city: 'Quarry Bend' } }));
+  expect((await find('quarry')).find(({ kind }) => kind === 'property')?.title).toBe('Address not recorded, Quarry Bend');
+});
