@@ -18,6 +18,11 @@ import { BackupWriter } from './write-backup.ts';
 /** Default storage limit of all automatic backups. */
 export const BACKUPS_LIMIT_BYTES = 2 * 1000 ** 3;
 
+const DATA_TOO_LARGE =
+  'Your data is larger than one backup can be, so this backup was not written. Earlier backups are safe. Export your lists to keep a copy.';
+const PHOTOS_TOO_LARGE =
+  'With its photos this backup is larger than one file can be. Copy the backups folder instead: its Photos folder has the photos.';
+
 export type SavedBackup = { readonly name: string; readonly bytes: number; readonly sha256: string; readonly removed: string[] };
 
 export class BackupWriting {
@@ -65,16 +70,12 @@ export class BackupWriting {
     return [...this.pictures].sort();
   }
 
-  private async flush(): Promise<void> {
+  private async flush(tooLarge = DATA_TOO_LARGE): Promise<void> {
     const chunk = this.writer.take();
     if (!this.hasHead && this.encrypting !== null) await this.file.write(this.encrypting.head);
     this.hasHead = true;
     if (chunk.length > 0) await this.file.write(this.encrypting === null ? chunk : this.encrypting.update(chunk));
-    if (this.file.bytes > ZIP_LIMITS.fileBytes)
-      throw new DeskFailure(
-        'too-large',
-        'Your data is larger than one backup can be. Archive old documents of finished jobs, then try again. Earlier backups are safe.',
-      );
+    if (this.file.bytes > ZIP_LIMITS.fileBytes) throw new DeskFailure('too-large', tooLarge);
   }
 
   private notePictures(table: TableName, rows: readonly StoredRow[]): void {
@@ -108,7 +109,7 @@ export class BackupWriting {
   /** Adds a photo inside the file. */
   async addPicture(name: string, bytes: Buffer): Promise<void> {
     this.writer.addPicture(name, bytes);
-    await this.flush();
+    await this.flush(PHOTOS_TOO_LARGE);
   }
 
   /** Closes the file and verifies the disk: reads it back byte for byte and opens it. */
