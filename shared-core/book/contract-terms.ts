@@ -31,7 +31,7 @@ export const contractTermsSchema = z.strictObject({
   depositBeforePour: z.boolean(),
   /** Per month on an overdue balance, 0.015 is 1.5%; null for none. */
   lateChargeShare: share.nullable(),
-  /** Months from completion; null where no warranty is given. */
+  /** Months from the day of handover; null where no warranty is given. */
   warrantyMonths: count.max(600, 'A warranty is at most 600 months.').nullable(),
   /** What the warranty covers and what it does not, in the business's own words; empty for the starter text. */
   warrantyText: longText,
@@ -81,7 +81,7 @@ export const CONTRACT_FIELDS: { readonly [K in ContractKey]: ContractField<Contr
     begins: '',
   },
   lateChargeShare: { label: 'Late charge per month', kind: 'percent', hint: 'Many states set a maximum.', begins: null },
-  warrantyMonths: { label: 'Warranty period', kind: 'months', hint: 'Months from completion.', begins: null },
+  warrantyMonths: { label: 'Warranty period', kind: 'months', hint: 'Months from the day of handover.', begins: null },
   warrantyText: { label: 'Warranty terms', kind: 'long', hint: 'What it covers and what it does not.', begins: '' },
   depositBeforePour: {
     label: 'Hold the pour until the deposit is received',

@@ -8,6 +8,7 @@ import type { JobReading } from '../standing/read-job.ts';
 import { fieldsBlock, headingBlock, listBlock, listPart, noteBlock, signatureBlock, textBlock } from './blocks.ts';
 import { STARTER_CLAUSES } from './clauses.ts';
 import type { DocumentInput } from './document-input.ts';
+import { KEEP_ROOM_PERIOD } from './handover-care.ts';
 import { handoverRooms, unfinishedRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import { placedTable } from './handover-tables.ts';
@@ -124,26 +125,27 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
   const days = [...(hasBegun || job.prepVisitAt === null ? [] : [job.prepVisitAt]), ...pours.map(({ instant }) => instant)].toSorted();
   const first = days.find((instant) => dayOfInstant(instant, zone) >= today) ?? null;
   const removal = reading.whole.rooms.some((room) => room.layers.some((layer) => layer.fate === 'remove'));
+  const dayName = hasBegun ? 'next' : 'first';
   return onPage(input, 'Before we start', [
     headingBlock(1, 'Before we start'),
     textBlock(`Dear ${customer.name},`),
     textBlock(
       first === null
-        ? 'We look forward to working on your floors. We will call you with the first day.'
-        : `We look forward to working on your floors. Our ${hasBegun ? 'next' : 'first'} day is ${formatInstantDay(first, zone, 'full', locale)}.`,
+        ? `We look forward to working on your floors. We will call you with the ${dayName} day.`
+        : `We look forward to working on your floors. Our ${dayName} day is ${formatInstantDay(first, zone, 'full', locale)}.`,
     ),
     ...listPart(
       2,
       'Pour dates',
       pours.map((pour) => `${pour.name}: ${formatInstantDay(pour.instant, zone, 'full', locale)}`),
     ),
-    headingBlock(2, `Please do before our ${hasBegun ? 'next' : 'first'} day`),
+    headingBlock(2, `Please do before our ${dayName} day`),
     listBlock(
       [
         'Move all furniture, rugs, and curtains out of the rooms.',
         'Clear closets that share the floor.',
         ...(removal ? ['Leave the old flooring in place. We remove it.'] : []),
-        'Set the heat or air conditioning to a steady room temperature two days before the pour, and leave it there for three days after.',
+        `Keep the heat or air conditioning at a steady room temperature ${KEEP_ROOM_PERIOD}.`,
         'Turn radiant floor heat off two days before the pour, if you have it.',
         'Leave a parking place close to the door, and a way in that stays free.',
         'Make sure power and water are on.',

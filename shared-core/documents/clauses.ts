@@ -3,6 +3,7 @@
  * its state's law.
  */
 import { type ClauseTopic, CLAUSE_TOPICS, type ContractTerms } from '../book/contract-terms.ts';
+import { KEEP_ROOM_PERIOD } from './handover-care.ts';
 
 /** What fills the blanks. */
 export type ClauseBlanks = {
@@ -32,7 +33,7 @@ export const STARTER_CLAUSES: Readonly<Record<ClauseTopic, Starter>> = {
   },
   'site-conditions': {
     title: 'The rooms',
-    text: 'Please have the rooms empty and the old flooring accessible before our first day. Keep the rooms at {temperature} from the day before until the floor is open to foot traffic.',
+    text: `Please have the rooms empty and the old flooring accessible before our first day. Keep the rooms at {temperature} ${KEEP_ROOM_PERIOD}.`,
   },
   'power-and-water': {
     title: 'Power and water',
@@ -57,7 +58,7 @@ export const STARTER_CLAUSES: Readonly<Record<ClauseTopic, Starter>> = {
   },
   warranty: {
     title: 'Warranty',
-    text: 'We repair defects in our work at no charge for {warranty} from completion. The warranty does not cover damage by water, movement of the building, or work by others.',
+    text: 'We repair defects in our work at no charge for {warranty} from the day of handover. The warranty does not cover damage by water, movement of the building, or work by others.',
   },
   cancellation: {
     title: 'Cancellation',

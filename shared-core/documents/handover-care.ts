@@ -10,6 +10,9 @@ import { type HandoverPlace, statedAt, statedWords } from './handover-tables.ts'
 /** The air a drying floor is kept in where its data sheet allows: 60 to 75 °F. Common practice, no source. */
 export const KEEP_ROOM_C = { least: 15.6, most: 23.9 } as const;
 
+/** When the rooms are kept at that temperature, within a sentence of the quote, its terms, and the letter. Common practice, no source. */
+export const KEEP_ROOM_PERIOD = 'from two days before the pour until three days after it';
+
 /**
  * Radiant heat after a pour where the data sheet gives nothing: off 28 days over cement, 7 over gypsum-based products, then
  * warmer by 5 °F a day, the floor surface never over 85 °F. Data sheets give 3 to 28 days, common practice; 85 °F from a summary

@@ -3,6 +3,7 @@ import type { WholeJob } from '../book/whole-job.ts';
 import { isWood } from '../substrate/layer-words.ts';
 import { isLeadPresumed } from '../substrate/lead-paint.ts';
 import { isSurfacingPresumed } from '../substrate/asbestos.ts';
+import { KEEP_ROOM_PERIOD } from './handover-care.ts';
 import { roomsInWords } from './quote-words.ts';
 import { isHeated, roomHeat } from '../substrate/radiant.ts';
 
@@ -32,7 +33,7 @@ export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property' | 'job'>)
     assumptions: [
       measuredWords(rooms),
       'Flat is not the same as level. We make the floor as flat as its flooring needs, and level only where this quote says level.',
-      'The rooms are empty, with power, water, and normal heating and cooling, from 48 hours before the pour to 72 hours after.',
+      `The rooms are empty, with power, water, and normal heating and cooling, ${KEEP_ROOM_PERIOD}.`,
       ...(isCovered
         ? [
             'The flooring installer tests the floor for moisture before flooring goes down. If it is too damp, it dries longer or gets a moisture mitigation system at a price agreed first.',

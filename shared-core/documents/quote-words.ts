@@ -1,5 +1,6 @@
 /** Sentences of a quote: findings, proposal, and the scope of each room. */
 import { listed, roomWords } from '../standing/names.ts';
+import type { Material } from '../book/material.ts';
 import type { Frozen, QuotedOption } from '../book/quote.ts';
 import { formatArea } from '../measure/area.ts';
 import { formatInstantDay } from '../measure/moment.ts';
@@ -7,6 +8,7 @@ import { formatDepth } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import { formatMoney } from '../price/money.ts';
+import { bagsWords } from './log-words.ts';
 import { flatnessWords } from './quote-table.ts';
 
 /** With more rooms than this page 1 describes them together, and the scope describes each. */
@@ -62,6 +64,17 @@ function groundM({ survey }: RoomEstimate): number {
   return survey.state === 'surveyed' && survey.level.highSpotsAreGround ? Math.max(0, ...survey.level.highSpots.map((s) => s.depthM)) : 0;
 }
 
+/** A product within a sentence to the customer. A wear surface is no underlayment: nothing goes over it. */
+const PRODUCT_WORDS: Readonly<Partial<Record<Material['kind'], string>>> = {
+  'cement-topping': 'self-leveling topping',
+  'calcium-sulfate': 'gypsum-based underlayment',
+};
+
+function productOf({ materials }: Frozen, { takeoff }: RoomEstimate): string {
+  const kind = materials.find(({ id }) => id === takeoff.materialId)?.kind;
+  return (kind === undefined ? undefined : PRODUCT_WORDS[kind]) ?? 'self-leveling underlayment';
+}
+
 /** What is done, rooms alike told together. */
 export function proposedWords(
   frozen: Frozen,
@@ -72,7 +85,8 @@ export function proposedWords(
   const groups = new Map<string, RoomEstimate[]>();
   for (const room of rooms) {
     const { mode, followThicknessM } = room.level;
-    const key = mode === 'follow' ? `follow ${followThicknessM}` : `${mode} ${groundM(room) > 0 ? 'ground' : ''}`;
+    const how = mode === 'follow' ? `follow ${followThicknessM}` : `${mode} ${groundM(room) > 0 ? 'ground' : ''}`;
+    const key = `${how} ${productOf(frozen, room)}`;
     groups.set(key, [...(groups.get(key) ?? []), room]);
   }
   return [...[...groups.values()].map((alike) => groupWords(frozen, alike)), savingWords(frozen, rooms, options, suggested)]
@@ -80,18 +94,20 @@ export function proposedWords(
     .join(' ');
 }
 
-function groupWords({ business: { units, locale } }: Frozen, rooms: readonly RoomEstimate[]): string {
+function groupWords(frozen: Frozen, rooms: readonly RoomEstimate[]): string {
+  const { units, locale } = frozen.business;
   const [first] = rooms;
   if (first === undefined) return '';
+  const product = productOf(frozen, first);
   const roomsPhrase = `In ${roomsInWords(rooms)}`;
   const { mode, followThicknessM } = first.level;
   if (mode === 'follow')
-    return `${roomsPhrase} we pour ${formatDepth(followThicknessM, units, locale)} of self-leveling underlayment that follows the floor. It will be smooth, but no more level than now.`;
+    return `${roomsPhrase} we pour ${formatDepth(followThicknessM, units, locale)} of ${product} that follows the floor. It will be smooth, but no more level than now.`;
   const offM = Math.max(...rooms.map(groundM));
   const grind = offM > 0 ? `we grind down the high spots by up to ${formatDepth(offM, units, locale)}, then ` : '';
   const depth = formatDepth(Math.max(...rooms.map((room) => room.takeoff.room.depths?.mostM ?? 0)), units, locale);
   const shape = mode === 'ramp' ? ', to an even slope' : '';
-  return `${roomsPhrase} ${grind === '' ? 'we ' : grind}pour self-leveling underlayment${shape}, ${depth} at the deepest point.`;
+  return `${roomsPhrase} ${grind === '' ? 'we ' : grind}pour ${product}${shape}, ${depth} at the deepest point.`;
 }
 
 /** Bags and money that grinding saves, where the same job without grinding is an option beside it. */
@@ -159,7 +175,7 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate): string[] {
     `${FINISH[room.level.mode]}${deep}`,
     ...(material === undefined || takeoff.bags === null
       ? []
-      : [`Material: ${material.name}, about ${takeoff.bags.quotedBags} bags${lifts}`]),
+      : [`Material: ${material.name}, about ${bagsWords(takeoff.bags.quotedBags, locale)}${lifts}`]),
   ];
 }
 

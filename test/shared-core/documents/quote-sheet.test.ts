@@ -2,8 +2,10 @@ import Big from 'big.js';
 import { describe, expect, it } from 'vitest';
 import type { Quote } from '../../../shared-core/book/quote.ts';
 import { quoteSchema } from '../../../shared-core/book/quote.ts';
+import type { Material } from '../../../shared-core/book/material.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
-import { issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
+import { draftQuote, issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
+import { preparationLetter } from '../../../shared-core/documents/certificates.ts';
 import { quoteSheet } from '../../../shared-core/documents/quote-sheet.ts';
 import { type Block, type DocumentTree, documentTreeSchema, type Run } from '../../../shared-core/documents/tree.ts';
 import { suggestedOption } from '../../../shared-core/price/quoted-price.ts';
@@ -231,6 +233,33 @@ describe('the quote as a document', () => {
     expect([1977, 1978, null].map(built)).toEqual([true, false, true]);
   });
 
+  it('calls a product by its kind, and tells rooms apart that get different ones', () => {
+    const whole = wholeOf('26-031');
+    const [first, second] = whole.job.rooms;
+    if (first === undefined || second === undefined) throw new Error('The job has two rooms.');
+    const words = (kind: Material['kind']): string => {
+      const materials = whole.materials.map((one) => (one.id === second.materialId ? { ...one, id: 'other', name: 'Other', kind } : one));
+      const rooms = [first, { ...second, materialId: 'other' }];
+      const job = { ...whole.job, rooms, estimate: { ...whole.job.estimate, options: [], suggestedOptionId: null } };
+      return text(draftQuote(readJob({ ...whole, job, materials: [...whole.materials, ...materials] }, NOW), NOW));
+    };
+    expect(words('cement-topping')).toMatch(
+      /pour self-leveling topping.*pour self-leveling underlayment|pour self-leveling underlayment.*pour self-leveling topping/,
+    );
+    expect(words('calcium-sulfate')).toContain('pour gypsum-based underlayment');
+    expect(text(draftQuote(readJob(wholeOf('26-022'), NOW), NOW))).toContain('In the workshop we pour self-leveling topping');
+  });
+
+  it('gives one period for the climate of the rooms: in its assumptions, its terms, and the letter before', () => {
+    const whole = wholeOf('26-031');
+    const period = 'from two days before the pour until three days after it.';
+    const printed = text(issueBoth(whole).tree);
+    expect(printed).toMatch(new RegExp(`normal heating and cooling, ${period}`));
+    expect(printed).toMatch(new RegExp(`Keep the rooms at [^.]+ ${period}`));
+    const letter = preparationLetter({ reading: readJob(whole, NOW), photos: [], now: NOW, revision: 1, changes: [] });
+    expect(text(letter)).toMatch(new RegExp(`steady room temperature ${period}`));
+  });
+
   it('fills the blanks of the clauses and leaves out a sentence whose blank is empty', () => {
     const whole = wholeOf('26-031');
     const empty = { ...whole.business.contract, paymentMethods: '', lateChargeShare: null, warrantyMonths: null, clauses: [] };
@@ -240,7 +269,7 @@ describe('the quote as a document', () => {
     const contract = { ...empty, lateChargeShare: 0.015, warrantyMonths: 12, paymentMethods: 'check or card' };
     const printed = text(issueBoth({ ...whole, business: { ...whole.business, contract } }).tree);
     expect(printed).toContain('An overdue balance bears a late charge of 1.5% per month.');
-    expect(printed).toContain('for 12 months from completion');
+    expect(printed).toContain('for 12 months from the day of handover');
     expect(printed).toContain('We accept check or card.');
     expect(printed).not.toMatch(/\{[a-z]+\}/i.exec(printed.replaceAll('{pages}', ''))?.[0] ?? '{{');
   });
