@@ -4,10 +4,11 @@ import type { Layer } from '../book/layer.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import type { Room } from '../book/room.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
-import { absorptionOfAll } from '../substrate/measured-tests.ts';
+import { exposedLayers } from '../substrate/exposed-layers.ts';
 import { limitsInForce } from '../substrate/flooring-demands.ts';
-import { isCementitious, isDense, isSlab, isSmooth, isWood } from '../substrate/layer-words.ts';
+import { isCementitious, isDense, isNeverGround, isSlab, isSmooth, isWood } from '../substrate/layer-words.ts';
 import { baseboardAreaM2, isLeadFinish, isLeadPresumed, isMinorRepair } from '../substrate/lead-paint.ts';
+import { lastAbsorption } from '../substrate/test-kinds.ts';
 import { slabTestCount } from '../substrate/test-counts.ts';
 import { testsOf } from '../book/tests-of.ts';
 import type { VolumeRange } from './bag-count.ts';
@@ -30,21 +31,17 @@ export type SubstrateClass = { readonly substrate: PrimedSubstrate; readonly tes
 /** A surface with one of these conditions is abraded first. Common practice; the sheet's own profile replaces it. */
 const TO_ABRADE = ['glossy', 'painted', 'waxed', 'curing-compound'] as const;
 
-/** The layer that is poured on: the uppermost one kept over the whole room. */
-export function pouredOn(layers: readonly Layer[]): Layer | null {
-  return layers.find((layer) => layer.fate === 'keep' && layer.area === null) ?? layers.find((layer) => layer.fate === 'keep') ?? null;
-}
-
 /**
- * The substrate for the primer: by its layer, and for mineral floors by the water drop test. An untested mineral floor counts as
- * porous and is marked untested.
+ * The substrate for the primer: by the layer poured on over most of the room, and for mineral floors by the water drop test.
+ * An untested mineral floor counts as porous and is marked untested.
  */
-export function substrateClass(room: Pick<Room, 'layers' | 'tests'>): SubstrateClass {
-  const top = pouredOn(room.layers);
+export function substrateClass(room: Pick<Room, 'layers' | 'tests' | 'plan'>): SubstrateClass {
+  const bySize = exposedLayers(room.layers, room.plan).toSorted((a, b) => (b.areaM2 ?? Infinity) - (a.areaM2 ?? Infinity));
+  const top = bySize[0]?.layer ?? null;
   if (top !== null && isWood(top.material)) return { substrate: 'wood', tested: true };
   if (top?.material === 'metal') return { substrate: 'metal', tested: true };
   if (top !== null && ['ceramic-tile', 'stone-tile', 'terrazzo'].includes(top.material)) return { substrate: 'tile', tested: true };
-  const absorbs = absorptionOfAll(testsOf(room.tests, 'drop-absorption'));
+  const absorbs = lastAbsorption(room.tests);
   if (absorbs !== null) return { substrate: absorbs, tested: true };
   const closed = top !== null && !isCementitious(top.material) && isSmooth(top.material);
   return { substrate: closed ? 'non-porous' : 'porous', tested: false };
@@ -60,13 +57,14 @@ export function roomAmounts(
   fill: FillNumbers,
   yearBuilt: number | null,
 ): RoomAmounts {
-  const top = pouredOn(room.layers);
+  const exposed = exposedLayers(room.layers, room.plan);
   const looks = testsOf(room.tests, 'surface-look').at(-1)?.is ?? [];
-  // Cement-based substrates get a surface profile; resilient tile is never abraded.
-  const isAbraded =
-    top !== null &&
-    top.material !== 'resilient-tile' &&
-    (isDense(top.material) || isCementitious(top.material) || TO_ABRADE.some((look) => looks.includes(look)));
+  const toAbrade = TO_ABRADE.some((look) => looks.includes(look));
+  const areaWhereM2 = (applies: (material: Layer['material']) => boolean): number => {
+    const parts = exposed.filter(({ layer }) => applies(layer.material));
+    if (parts.length === exposed.length) return parts.length === 0 ? 0 : fill.areaM2;
+    return parts.reduce((sum, { areaM2 }) => sum + (areaM2 ?? fill.areaM2), 0);
+  };
   const systemId = jobRoom.moistureSystemId ?? null;
   return {
     roomId: room.id,
@@ -87,9 +85,10 @@ export function roomAmounts(
     // A moisture mitigation system is non-porous, whatever is under it.
     substrate: systemId === null ? substrateClass(room).substrate : 'non-porous',
     crackM: room.marks.filter(isFilled).reduce((sum, mark) => sum + lineLengthM(mark), 0),
-    abradeM2: isAbraded ? fill.areaM2 : 0,
+    // Cement-based substrates get a surface profile.
+    abradeM2: areaWhereM2((material) => !isNeverGround(material) && (toAbrade || isDense(material) || isCementitious(material))),
     mitigation: systemId === null ? null : { materialId: systemId, areaM2: fill.areaM2 },
-    reinforceM2: top !== null && isWood(top.material) ? fill.areaM2 : 0,
+    reinforceM2: areaWhereM2(isWood),
     sealM2: jobRoom.flooring === 'bare-sealed' ? fill.areaM2 : 0,
     allowedExtraPa: room.circumstances.allowedExtraLoadPa,
     moistureTests: testsToMake(room, jobRoom, fill.areaM2),

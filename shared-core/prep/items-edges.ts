@@ -1,6 +1,7 @@
 /** Lines that keep the pour in the room and off the walls. */
 import type { Fixture } from '../book/layer.ts';
 import { formatListAnd } from '../measure/list.ts';
+import { isPouredOn } from '../substrate/floor-facts.ts';
 import { isWood } from '../substrate/layer-words.ts';
 import { meters, type PrepDraft, type PrepInput } from './prep-input.ts';
 import { hoursFor } from './task-hours.ts';
@@ -19,7 +20,7 @@ const DAMMED: Readonly<Partial<Record<Fixture, string>>> = {
 /** Isolation strip, dams, feather edges, drains, fixtures, gaps, openings that stay. Termites and radon: common practice, no source; local codes differ. */
 export function edgeItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
-  const wood = facts.top !== null && isWood(facts.top.material);
+  const wood = isPouredOn(facts, isWood);
   const items: PrepDraft[] = [
     {
       key: 'isolation-strip',

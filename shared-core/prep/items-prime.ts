@@ -1,4 +1,5 @@
 /** Lines from the moisture mitigation system and the primer to the first bag. */
+import { isPouredOn } from '../substrate/floor-facts.ts';
 import { isWood } from '../substrate/layer-words.ts';
 import { isHeated, isHeatInPour } from '../substrate/radiant.ts';
 import { has, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
@@ -47,7 +48,7 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
       amount: squareMeters(facts.areaM2),
       cautions: ['epoxy', 'silica'],
     });
-  if (facts.top !== null && isWood(facts.top.material))
+  if (isPouredOn(facts, isWood))
     items.push({
       key: 'reinforce',
       phase: 'prime',

@@ -1,9 +1,13 @@
 /** Lines that make the substrate sound, and prepare its surface to bond. */
 import type { Mark } from '../book/plan-fields.ts';
-import { isCementitious, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
+import { formatListAnd } from '../measure/list.ts';
+import { bondClass, isCementitious, isNeverGround, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import type { CautionId } from '../substrate/cautions.ts';
-import type { FloorFacts } from '../substrate/floor-facts.ts';
-import { findingsOfRules, has, meters, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
+import type { Finding } from '../substrate/rule.ts';
+import { type ExposedFacts, type FloorFacts, isPouredOn } from '../substrate/floor-facts.ts';
+import { isHeatLaid } from '../substrate/radiant.ts';
+import { isRefastened, isRemovedLoose } from './removal-items.ts';
+import { findingsOfRules, meters, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
 import { hoursFor, type TYPICAL_HOURS } from './task-hours.ts';
 
 /** A concrete surface profile where the data sheet gives none. Typical: CSP 2 to 3, toppings 3 to 5, ASTM F3010 systems 3. */
@@ -22,15 +26,16 @@ const sumOf = (marks: readonly Mark[], sizes: Readonly<Record<string, number>>):
         .reduce((sum, size) => sum + size, 0)
     : null;
 const timed = (work: keyof typeof TYPICAL_HOURS, value: number | null): number | null => (value === null ? null : hoursFor(work, value));
-const onWood = (facts: FloorFacts): boolean => facts.top !== null && isWood(facts.top.material);
-const topHasLead = (facts: FloorFacts): boolean =>
-  facts.layerFacts.some(
-    ({ layer, leadFinish, leadLab }) => layer === facts.top && (leadLab === 'found' || (leadFinish && leadLab !== 'none-found')),
-  );
-/** Cautions of abrading the top: silica on mineral floors, wood dust on wood, lead where its finish may hold it. */
-const abrasionCautions = (facts: FloorFacts): readonly CautionId[] => [
-  onWood(facts) ? 'wood-dust' : 'silica',
-  ...(topHasLead(facts) ? (['lead'] as const) : []),
+const isAllWood = (exposed: readonly ExposedFacts[]): boolean => exposed.length > 0 && exposed.every(({ layer }) => isWood(layer.material));
+/** Whether all of the surface is wood, so that nothing mineral is cut. */
+const onWood = (facts: FloorFacts): boolean => isAllWood(facts.exposed);
+/** Cautions of abrading a surface: silica where it is mineral, wood dust where it is wood, lead where its finish may hold it. */
+const abrasionCautions = (exposed: readonly ExposedFacts[]): readonly CautionId[] => [
+  ...(exposed.some(({ layer }) => isWood(layer.material)) ? (['wood-dust'] as const) : []),
+  ...(isAllWood(exposed) ? [] : (['silica'] as const)),
+  ...(exposed.some(({ leadFinish, leadLab }) => leadLab === 'found' || (leadFinish && leadLab !== 'none-found'))
+    ? (['lead'] as const)
+    : []),
 ];
 
 /** How much is marked on the plan, its time, and which marks. */
@@ -49,8 +54,9 @@ export function soundItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
   const marksOf = (...kinds: readonly Mark['kind'][]): readonly Mark[] => facts.marks.filter((mark) => kinds.includes(mark.kind));
   const items: PrepDraft[] = [];
-  const loose = facts.kept.filter((layer) => layer.sound === 'loose');
-  if (loose.length > 0 || onWood(facts))
+  const loose = facts.kept.filter((layer) => layer.sound === 'loose' && isRefastened(layer, facts));
+  const isScrewed = facts.exposed.some(({ layer }) => isWood(layer.material) && !isRemovedLoose(layer, facts));
+  if (loose.length > 0 || isScrewed)
     items.push({
       key: 'refasten',
       phase: 'make-sound',
@@ -63,11 +69,14 @@ export function soundItems(input: PrepInput): readonly PrepDraft[] {
       tasks: ['drill'],
       hours: timed('refasten', facts.areaM2),
     });
-  if (has(input, 'wood-build-up'))
+  const builtUp = facts.exposed.filter(({ layer }) =>
+    input.findings.some(({ key }) => key === `wood-build-up:${bondClass(layer.material)}`),
+  );
+  if (builtUp.length > 0)
     items.push({
       key: 'plywood',
       phase: 'make-sound',
-      what: `Glue and screw plywood over the ${facts.top === null ? 'subfloor' : LAYER_WORDS[facts.top.material]}, 1/2 in. or thicker, joints staggered`,
+      what: `Glue and screw plywood over the ${formatListAnd(builtUp.map(({ layer }) => LAYER_WORDS[layer.material]))}, 1/2 in. or thicker, joints staggered`,
       why: 'the data sheet does not name this substrate. Add the plywood as a layer when it is down',
       amount: squareMeters(facts.areaM2),
       tasks: ['drill'],
@@ -94,7 +103,7 @@ export function soundItems(input: PrepInput): readonly PrepDraft[] {
       why: `${dirty.length} marked on the plan`,
       ...marked(dirty, 'cleanContaminated', squareMeters, input.areasM2),
       tasks: ['grind'],
-      cautions: abrasionCautions(facts),
+      cautions: abrasionCautions(facts.exposed),
       dust: onWood(facts) ? null : 'hand-grinder',
     });
   if (input.grind !== null)
@@ -106,7 +115,7 @@ export function soundItems(input: PrepInput): readonly PrepDraft[] {
         input.grind.spots === 1 ? '1 high spot above the finish elevation' : `${input.grind.spots} high spots above the finish elevation`,
       amount: squareMeters(input.grind.areaM2),
       tasks: [onWood(facts) ? 'sand' : 'grind'],
-      cautions: abrasionCautions(facts),
+      cautions: abrasionCautions(facts.exposed),
       dust: onWood(facts) ? null : 'hand-grinder',
       hours: hoursFor('grindSpot', input.grind.areaM2),
     });
@@ -186,45 +195,78 @@ function profileOf(facts: FloorFacts): { readonly least: number; readonly most: 
   return { ...TYPICAL_PROFILE[facts.product?.kind === 'cement-topping' ? 'topping' : 'underlayment'], typical: true };
 }
 
-function abradeItem(input: PrepInput): readonly PrepDraft[] {
-  const { facts } = input;
-  if (facts.top === null || facts.topMayHoldAsbestos || facts.top.material === 'resilient-tile') return [];
-  const reasons = findingsOfRules(input, ...ABRADED_FOR);
-  const cement = isCementitious(facts.top.material);
-  if (reasons.length === 0 && !cement) return [];
-  const base = { key: 'abrade', phase: 'surface' as const, amount: squareMeters(facts.areaM2), hours: timed('abrade', facts.areaM2) };
-  if (facts.heat === 'in-floor' || facts.kept[0]?.material === 'radiant-heating') {
-    const work = 'Abrade lightly by hand. Do not grind over the heat';
-    return [{ ...base, what: work, why: 'tubes or cables are close', tasks: ['sand'], cautions: abrasionCautions(facts) }];
-  }
-  const sanded = facts.top.material === 'gypsum' || onWood(facts);
-  const { least, most, typical } = profileOf(facts);
-  const csp = least === most ? `CSP ${least}` : `CSP ${least} to ${most}`;
-  return [
-    {
-      ...base,
-      what: cement
-        ? `Abrade mechanically to ${csp}`
-        : sanded
-          ? 'Sand the whole surface to a dull, sound face'
-          : 'Abrade the whole surface to a dull, sound face',
-      why:
-        reasons.length > 0
-          ? reasons.map((finding) => finding.title).join(', ')
-          : typical
-            ? 'typical profile. No acid, no chemical remover, no oily sweeping compound'
-            : 'the profile on the data sheet. No acid, no chemical remover',
-      tasks: [sanded ? 'sand' : 'grind'],
-      cautions: abrasionCautions(facts),
-      dust: onWood(facts) ? null : 'hand-grinder',
-    },
-  ];
+/** How a part of the surface is abraded: to a profile, by sanding, or dull; null where it is not. */
+type Abrasion = 'profile' | 'sand' | 'dull';
+const isReasonFor = ({ ruleId, key }: Finding, { layer }: ExposedFacts): boolean => {
+  if (ruleId === 'smooth-top') return key === `smooth-top:${layer.id}`;
+  if (ruleId === 'gypsum-named') return layer.material === 'gypsum';
+  return ruleId !== 'beads-water' || isCementitious(layer.material);
+};
+function abrasionOf({ layer: { material } }: ExposedFacts, reasons: readonly Finding[]): Abrasion | null {
+  if (isNeverGround(material)) return null;
+  if (isCementitious(material)) return 'profile';
+  if (reasons.length === 0) return null;
+  return material === 'gypsum' || isWood(material) ? 'sand' : 'dull';
 }
+
+/** A line for each kind of abrasion, on the whole surface or on the parts of it. */
+function abradeItems(input: PrepInput): readonly PrepDraft[] {
+  const { facts } = input;
+  if (facts.surfaceMayHoldAsbestos) return [];
+  const findings = findingsOfRules(input, ...ABRADED_FOR);
+  const parts = facts.exposed.map((part) => {
+    const reasons = findings.filter((finding) => isReasonFor(finding, part));
+    return { part, reasons, abrasion: abrasionOf(part, reasons) };
+  });
+  const isOverHeat = facts.heat === 'in-floor' || isHeatLaid(facts.kept);
+  return (['profile', 'sand', 'dull'] as const).flatMap((abrasion): readonly PrepDraft[] => {
+    const own = parts.filter((one) => one.abrasion === abrasion);
+    if (own.length === 0) return [];
+    const exposed = own.map(({ part }) => part);
+    const isWhole = own.length === parts.length;
+    const areas = exposed.map(({ areaM2 }) => areaM2);
+    const areaM2 = isWhole ? facts.areaM2 : areas.includes(null) ? null : areas.reduce<number>((sum, area) => sum + (area ?? 0), 0);
+    const where = isWhole ? null : `the ${formatListAnd(exposed.map(({ layer }) => LAYER_WORDS[layer.material]))}`;
+    const base = {
+      key: isWhole || abrasion === 'profile' ? 'abrade' : `abrade:${abrasion}`,
+      phase: 'surface' as const,
+      amount: squareMeters(areaM2),
+      hours: timed('abrade', areaM2),
+      cautions: abrasionCautions(exposed),
+    };
+    if (isOverHeat) {
+      const what = `Abrade ${where === null ? '' : `${where} `}lightly by hand. Do not grind over the heat`;
+      return [{ ...base, what, why: 'tubes or cables are close', tasks: ['sand'] }];
+    }
+    const reasons = new Set(own.flatMap((one) => one.reasons.map(({ title }) => title)));
+    return [
+      {
+        ...base,
+        what: abrasionWords(facts, abrasion, where),
+        why: reasons.size > 0 ? [...reasons].join(', ') : profileReason(facts),
+        tasks: [abrasion === 'sand' ? 'sand' : 'grind'],
+        dust: isAllWood(exposed) ? null : 'hand-grinder',
+      },
+    ];
+  });
+}
+
+/** @param where the part of the surface; null for all of it */
+function abrasionWords(facts: FloorFacts, abrasion: Abrasion, where: string | null): string {
+  if (abrasion !== 'profile') return `${abrasion === 'sand' ? 'Sand' : 'Abrade'} ${where ?? 'the whole surface'} to a dull, sound face`;
+  const { least, most } = profileOf(facts);
+  return `Abrade ${where === null ? '' : `${where} `}mechanically to CSP ${least === most ? least : `${least} to ${most}`}`;
+}
+
+const profileReason = (facts: FloorFacts): string =>
+  profileOf(facts).typical
+    ? 'typical profile. No acid, no chemical remover, no oily sweeping compound'
+    : 'the profile on the data sheet. No acid, no chemical remover';
 
 /** Tests that abrading makes void: the drops and the strength of the surface. Common practice, no source. */
 function retestItem({ facts }: PrepInput, items: readonly PrepDraft[]): readonly PrepDraft[] {
-  const isTested = facts.top !== null && (isCementitious(facts.top.material) || facts.top.material === 'gypsum');
-  if (!isTested || !items.some(({ key }) => key === 'abrade' || key.startsWith('clean:'))) return [];
+  const isTested = isPouredOn(facts, (material) => isCementitious(material) || material === 'gypsum');
+  if (!isTested || !items.some(({ key }) => /^(?:abrade|clean)\b/.test(key))) return [];
   return [
     {
       key: 'retest',
@@ -238,7 +280,7 @@ function retestItem({ facts }: PrepInput, items: readonly PrepDraft[]): readonly
 /** Clean, abrade, vacuum, test again. A surface that may hold asbestos is only vacuumed and wiped. */
 export function surfaceItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
-  const cleaning = facts.topMayHoldAsbestos ? [] : CLEANING.filter(({ is }) => facts.looks.includes(is));
+  const cleaning = facts.surfaceMayHoldAsbestos ? [] : CLEANING.filter(({ is }) => facts.looks.includes(is));
   const items: PrepDraft[] = cleaning.map(({ is, what, why, grinds }) => ({
     key: `clean:${is}`,
     phase: 'surface',
@@ -246,19 +288,19 @@ export function surfaceItems(input: PrepInput): readonly PrepDraft[] {
     why,
     amount: squareMeters(facts.areaM2),
     tasks: grinds ? ['grind'] : [],
-    cautions: abrasionCautions(facts),
+    cautions: abrasionCautions(facts.exposed),
     dust: grinds && !onWood(facts) ? 'hand-grinder' : null,
   }));
-  items.push(...abradeItem(input));
+  items.push(...abradeItems(input));
   items.push({
     key: 'vacuum',
     phase: 'surface',
-    what: facts.topMayHoldAsbestos
+    what: facts.surfaceMayHoldAsbestos
       ? 'HEPA vacuum and wipe with a damp cloth. Do not sweep, sand or abrade'
       : 'HEPA vacuum twice, then check with a dark cloth or clear tape',
-    why: facts.topMayHoldAsbestos ? 'the surface may contain asbestos' : 'primer does not bond to dust',
+    why: facts.surfaceMayHoldAsbestos ? 'the surface may contain asbestos' : 'primer does not bond to dust',
     amount: squareMeters(facts.areaM2),
-    cautions: facts.topMayHoldAsbestos ? ['asbestos'] : onWood(facts) ? [] : ['silica'],
+    cautions: facts.surfaceMayHoldAsbestos ? ['asbestos'] : onWood(facts) ? [] : ['silica'],
     hours: timed('vacuum', facts.areaM2),
   });
   items.push(...retestItem(input, items));

@@ -1,6 +1,6 @@
 /** Lines for protection and removal. */
 import type { Layer } from '../book/layer.ts';
-import { mayHoldAsbestos, type LayerFacts } from '../substrate/floor-facts.ts';
+import { type FloorFacts, mayHoldAsbestos, type LayerFacts } from '../substrate/floor-facts.ts';
 import { isAdhesive, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { isLeadPresumed } from '../substrate/lead-paint.ts';
 import type { CautionId } from '../substrate/cautions.ts';
@@ -114,15 +114,24 @@ function removalOf(layer: Layer): Removal {
 const needsTestPull = (facts: readonly LayerFacts[], place: number, removal: Removal): boolean =>
   removal.tasks.includes('pull-up') && facts.slice(place + 1).some(mayHoldAsbestos);
 
-/** A line for each layer to be removed, from the top down. */
+/** Whether a layer is fastened again when it is loose: wood on joists. */
+export const isRefastened = (layer: Layer, facts: Pick<FloorFacts, 'isWoodFramed'>): boolean =>
+  facts.isWoodFramed && isWood(layer.material);
+
+/** Whether a layer that stays is loose and cannot be fastened again. Heat laid on the floor has rules of its own. */
+export const isRemovedLoose = (layer: Layer, facts: Pick<FloorFacts, 'isWoodFramed'>): boolean =>
+  layer.fate === 'keep' && layer.sound === 'loose' && layer.material !== 'radiant-heating' && !isRefastened(layer, facts);
+
+/** A line for each layer to be removed, whole or where it is loose, from the top down. */
 export function removalItems(input: PrepInput): readonly PrepDraft[] {
   const { layerFacts } = input.facts;
   return layerFacts.flatMap((layerFact, place) => {
     const { layer, presumed, lab, leadFinish, leadLab } = layerFact;
-    if (layer.fate !== 'remove') return [];
+    const isLoose = isRemovedLoose(layer, input.facts);
+    if (layer.fate !== 'remove' && !isLoose) return [];
     const areaM2 = input.areasM2[layer.id] ?? input.facts.areaM2;
     const removal = removalOf(layer);
-    const name = LAYER_WORDS[layer.material];
+    const name = isLoose ? `loose ${LAYER_WORDS[layer.material]}` : LAYER_WORDS[layer.material];
     const abated = lab === 'found';
     const testPull = needsTestPull(layerFacts, place, removal);
     const asbestos: readonly CautionId[] = presumed || abated || testPull ? ['asbestos'] : [];
@@ -133,7 +142,7 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
         phase: 'remove',
         what: abated
           ? `A licensed abatement contractor removes the ${name} and gives a clearance`
-          : `${removal.verb} the ${name}${testPull ? ', after a test pull' : ''}`,
+          : `${isLoose ? 'Remove' : removal.verb} the ${name}${isLoose ? ' down to a sound layer' : ''}${testPull ? ', after a test pull' : ''}`,
         why: abated
           ? 'asbestos was detected in it'
           : testPull

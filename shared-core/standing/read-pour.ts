@@ -26,6 +26,7 @@ import type { OpenDoorway } from '../pour/lane.ts';
 import { helperCount } from '../pour/crew-names.ts';
 import { startCrew } from '../pour/start-crew.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
+import { isPouredOn } from '../substrate/floor-facts.ts';
 import { isWood } from '../substrate/layer-words.ts';
 import { isHeatInPour } from '../substrate/radiant.ts';
 import { finishOf } from '../survey/settle-level.ts';
@@ -84,7 +85,7 @@ export function minimumDepthM({ rooms, material, leastM }: Pick<PourReading, 'ro
   return Math.max(
     leastM,
     ...rooms.flatMap(({ assessment: { facts } }) => [
-      facts.top !== null && isWood(facts.top.material) ? (overWoodLeastM?.value ?? 0) : 0,
+      isPouredOn(facts, isWood) ? (overWoodLeastM?.value ?? 0) : 0,
       isHeatInPour(facts.heat) ? (overHeatLeastM?.value ?? 0) : 0,
     ]),
   );

@@ -6,15 +6,16 @@ import type { Flooring } from '../book/flooring.ts';
 import type { FlooringLimits, LevelChoice } from '../book/job.ts';
 import type { Circumstances, FloorTest, Layer } from '../book/layer.ts';
 import type { MaterialKind, PowderSheet } from '../book/material.ts';
-import type { Mark, Opening } from '../book/plan-fields.ts';
+import type { Mark, Opening, Plan } from '../book/plan-fields.ts';
 import { isFlooringPresumed, isSurfacingPresumed, labAnswer, type LabAnswer } from './asbestos.ts';
+import { type ExposedLayer, exposedLayers } from './exposed-layers.ts';
 import { FLOORING_DEMANDS, type FlooringDemand, limitsInForce, type LimitsInForce } from './flooring-demands.ts';
-import { type Absorption, absorptionOfAll, pullOffLeastPa } from './measured-tests.ts';
+import { type Absorption, pullOffLeastPa } from './measured-tests.ts';
 import { type Deflection, deflectionOf } from './floor-deflection.ts';
 import { isSmooth, isWood } from './layer-words.ts';
 import { baseboardAreaM2, isLeadFinish, isLeadPresumed } from './lead-paint.ts';
 import { type Heat, heatOf } from './radiant.ts';
-import { isStale, kindOf, lastVisit } from './test-kinds.ts';
+import { isStale, kindOf, lastAbsorption, lastVisit } from './test-kinds.ts';
 import { type TestNeed, testNeeds } from './test-needs.ts';
 import { type TestOf, testsOf } from '../book/tests-of.ts';
 import type { Wording } from './wording.ts';
@@ -42,6 +43,8 @@ export type FloorInput = {
   readonly openings: readonly Opening[];
   readonly circumstances: Circumstances;
   readonly hasDrain: boolean;
+  /** The room's outline and cut-outs, for the layers over part of it. */
+  readonly plan: Pick<Plan, 'outline' | 'holes'>;
   readonly areaM2: number | null;
   readonly yearBuilt: number | null;
   readonly flooring: Flooring | null;
@@ -84,6 +87,9 @@ export type LayerFacts = {
 export const mayHoldAsbestos = (facts: Pick<LayerFacts, 'presumed' | 'lab'>): boolean =>
   facts.lab === 'found' || (facts.presumed && facts.lab !== 'none-found');
 
+/** A layer that is poured on, with its hazards. */
+export type ExposedFacts = LayerFacts & ExposedLayer;
+
 /** Whether air ducts run in the slab: a floor register in a slab on grade. */
 export const hasSlabDucts = (facts: Pick<FloorInput, 'circumstances' | 'layers'>): boolean =>
   facts.circumstances.fixtures.includes('floor-register') && facts.layers.some((layer) => layer.material === 'concrete-on-ground');
@@ -92,11 +98,11 @@ export const hasSlabDucts = (facts: Pick<FloorInput, 'circumstances' | 'layers'>
 export type FloorFacts = FloorInput & {
   readonly layerFacts: readonly LayerFacts[];
   readonly kept: readonly Layer[];
-  /** The layer that is poured on; null when no layer stays or none is described. */
-  readonly top: Layer | null;
+  /** The layers that are poured on; none when no layer stays or none is described. */
+  readonly exposed: readonly ExposedFacts[];
   readonly heat: Heat;
-  /** Whether the layer poured on may contain asbestos, so that it must not be abraded. */
-  readonly topMayHoldAsbestos: boolean;
+  /** Whether any part of the surface may contain asbestos, so that the floor must not be abraded. */
+  readonly surfaceMayHoldAsbestos: boolean;
   /** Painted surface removed with the baseboard, m²; null while its length or height is unknown. */
   readonly baseboardAreaM2: number | null;
   readonly demand: FlooringDemand | null;
@@ -127,16 +133,20 @@ function isFramed(keptLayers: readonly Layer[]): boolean {
 }
 
 /** Paint as a layer, varnish on wood flooring, or a finish seen on the surface poured on. */
-function hasLeadFinish(layer: Layer, isTop: boolean, looks: FloorFacts['looks'], yearBuilt: number | null): boolean {
+function hasLeadFinish(layer: Layer, isExposed: boolean, looks: FloorFacts['looks'], yearBuilt: number | null): boolean {
   if (isLeadFinish(layer, yearBuilt)) return true;
   const hasFinish = looks.includes('painted') || (looks.includes('glossy') && isWood(layer.material));
-  return isTop && hasFinish && !isSmooth(layer.material) && isLeadPresumed(yearBuilt);
+  return isExposed && hasFinish && !isSmooth(layer.material) && isLeadPresumed(yearBuilt);
 }
+
+/** Whether any part of the surface that is poured on is of such a material. */
+export const isPouredOn = (facts: Pick<FloorFacts, 'exposed'>, applies: (material: Layer['material']) => boolean): boolean =>
+  facts.exposed.some(({ layer }) => applies(layer.material));
 
 /** Collects the facts the rules read. */
 export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): FloorFacts {
   const keptLayers = input.layers.filter((layer) => layer.fate === 'keep');
-  const top = keptLayers.find((layer) => layer.material !== 'radiant-heating') ?? null;
+  const bare = exposedLayers(input.layers, input.plan);
   const demand = input.flooring === null ? null : FLOORING_DEMANDS[input.flooring];
   const limits = limitsInForce(input.flooring, input.flooringLimits);
   const context = { depth: wording.depth, pullOffLeastPa: pullOffLeastPa(input.product, input.hasMoistureSystem) };
@@ -152,24 +162,29 @@ export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): 
       layer,
       presumed: isFlooringPresumed(layer),
       lab: labAnswer(input.tests, 'asbestos', layer.id, input.today),
-      leadFinish: hasLeadFinish(layer, layer === top, looks, input.yearBuilt),
+      leadFinish: hasLeadFinish(
+        layer,
+        bare.some((one) => one.layer === layer),
+        looks,
+        input.yearBuilt,
+      ),
       leadLab: labAnswer(input.tests, 'lead-paint', layer.id, input.today),
     }),
   );
-  const topFacts = layerFacts.find(({ layer }) => layer === top);
+  const exposed = bare.flatMap(({ layer, areaM2 }) => layerFacts.filter((one) => one.layer === layer).map((one) => ({ ...one, areaM2 })));
   const isWoodFramed = isFramed(keptLayers);
   const deflectionTest = testsOf(good, 'floor-deflection').at(-1) ?? null;
   return {
     ...input,
     layerFacts,
     kept: keptLayers,
-    top,
+    exposed,
     heat: heatOf(input.circumstances, keptLayers),
-    topMayHoldAsbestos: topFacts !== undefined && mayHoldAsbestos(topFacts),
+    surfaceMayHoldAsbestos: exposed.some(mayHoldAsbestos),
     baseboardAreaM2: baseboardAreaM2(input.baseboardM, input.circumstances.baseboardHeightM),
     demand,
     limits,
-    needs: testNeeds({ ...input, kept: keptLayers, top, limits, isWoodFramed }, context),
+    needs: testNeeds({ ...input, kept: keptLayers, exposed, limits, isWoodFramed }, context),
     coatingPresumed: input.circumstances.texturedCoating === true && isSurfacingPresumed(input.yearBuilt),
     coatingLab: labAnswer(input.tests, 'asbestos', null, input.today),
     paintLab: labAnswer(input.tests, 'lead-paint', null, input.today),
@@ -177,7 +192,7 @@ export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): 
     humidity: lastVisit(good, 'slab-humidity'),
     dishes: lastVisit(good, 'moisture-dish'),
     wood: { boards: woodOf('boards'), structure: woodOf('structure'), flooring: woodOf('flooring') },
-    absorption: absorptionOfAll(lastVisit(good, 'drop-absorption')),
+    absorption: lastAbsorption(good),
     looks,
     deflection: deflectionTest === null ? null : { test: deflectionTest, answer: deflectionOf(deflectionTest, input.addedLoadPa ?? 0) },
     isSuspended: isWoodFramed || keptLayers.some((layer) => layer.material === 'concrete-suspended'),

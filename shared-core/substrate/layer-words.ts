@@ -66,6 +66,8 @@ export const isNoSurface = (material: LayerMaterial): boolean => NO_SURFACE.incl
 export const isAdhesive = (material: LayerMaterial): boolean => ADHESIVE.includes(material);
 /** Whether a layer is dense and smooth, and may be abraded. Resilient tile is smooth too and is never abraded. */
 export const isDense = (material: LayerMaterial): boolean => DENSE.includes(material);
+/** Whether a layer is never ground, sanded or abraded: resilient flooring. 29 CFR 1926.1101(l)(3), common practice for the rest. */
+export const isNeverGround = (material: LayerMaterial): boolean => material === 'resilient-tile' || material === 'sheet-flooring';
 /** Whether a pour bonds only with a surface profile or a bonding primer. */
 export const isSmooth = (material: LayerMaterial): boolean => isDense(material) || material === 'resilient-tile';
 

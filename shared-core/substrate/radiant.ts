@@ -5,11 +5,14 @@ import type { Room } from '../book/room.ts';
 /** Radiant heat, whether in the floor or covered by the pour. `in-pour`: covered by the pour, kind unknown. */
 export type Heat = NonNullable<Circumstances['radiantHeat']> | 'in-pour';
 
+/** Whether mats or tubing lie on the floor, under the pour. */
+export const isHeatLaid = (keptLayers: readonly Layer[]): boolean => keptLayers[0]?.material === 'radiant-heating';
+
 /** Uses the layers when nothing was entered: heat as the top layer is covered by the pour. */
 export function heatOf(circumstances: Pick<Circumstances, 'radiantHeat'>, keptLayers: readonly Layer[]): Heat {
   const entered = circumstances.radiantHeat;
   if (entered !== null && entered !== 'none' && entered !== 'unknown') return entered;
-  if (keptLayers[0]?.material === 'radiant-heating') return 'in-pour';
+  if (isHeatLaid(keptLayers)) return 'in-pour';
   if (keptLayers.some((layer) => layer.material === 'radiant-heating')) return 'in-floor';
   return entered ?? 'unknown';
 }

@@ -1,6 +1,7 @@
 /** Rules about moisture in the slab, in wood and from the ground. */
 import { highestEmissionLb, highestHumidity } from './highest-moisture.ts';
-import type { FloorFacts } from './floor-facts.ts';
+import { formatListAnd } from '../measure/list.ts';
+import { type FloorFacts, isPouredOn } from './floor-facts.ts';
 import type { LimitInForce } from './flooring-demands.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
 import { isSlab, isWood, LAYER_WORDS } from './layer-words.ts';
@@ -55,6 +56,12 @@ const silentSheet = (facts: FloorFacts): boolean =>
   facts.product !== null &&
   (facts.product.powder.slabHumidityMost ?? null) === null &&
   (facts.product.powder.emissionMostLb ?? null) === null;
+
+/** What is poured on besides bare concrete, where a moisture mitigation system is to go. */
+const underSystem = (facts: FloorFacts): readonly (Case & { readonly over: string })[] => {
+  const others = system(facts) ? facts.exposed.filter(({ layer }) => !isSlab(layer.material)) : [];
+  return others.length === 0 ? [] : [{ over: formatListAnd(others.map(({ layer }) => LAYER_WORDS[layer.material])) }];
+};
 
 const SLAB_RULES: readonly Rule[] = [
   rule({
@@ -149,11 +156,10 @@ const SLAB_RULES: readonly Rule[] = [
   }),
   rule({
     id: 'system-substrate',
-    title: (match: Case & { readonly over: string }) => `moisture mitigation over ${match.over}`,
+    title: (match) => `moisture mitigation over ${match.over}`,
     reads: 'a moisture mitigation system over anything but bare concrete or a cement mortar bed',
     verdict: 'hold',
-    when: (facts) =>
-      facts.hasMoistureSystem && facts.top !== null && !isSlab(facts.top.material) ? [{ over: LAYER_WORDS[facts.top.material] }] : [],
+    when: underSystem,
     text: (match) =>
       `A moisture mitigation system goes on bare, profiled concrete. Remove the ${match.over} down to the slab, or choose no system.`,
     holds: ['pour'],
@@ -207,7 +213,7 @@ const uneven = (facts: FloorFacts): readonly (Case & { readonly by: number })[] 
   const excess = unevenBy(facts.wood.boards);
   return excess !== null && excess > WOOD_OVER_AVERAGE_MOST ? [{ by: excess }] : [];
 };
-const overWood = (facts: FloorFacts): boolean => facts.top !== null && isWood(facts.top.material) && facts.top.material !== 'joists';
+const overWood = (facts: FloorFacts): boolean => isPouredOn(facts, (material) => isWood(material) && material !== 'joists');
 
 const WOOD_RULES: readonly Rule[] = [
   rule({

@@ -1,37 +1,39 @@
 /** Rules about the underlayment over this substrate, under this flooring, and over heat. */
 import { INCH_M } from '../measure/length-units.ts';
-import type { FloorFacts } from './floor-facts.ts';
-import { bondClass, isSlab, LAYER_WORDS } from './layer-words.ts';
-import { isHeatInPour } from './radiant.ts';
+import { formatListOr } from '../measure/list.ts';
+import { type FloorFacts, isPouredOn, mayHoldAsbestos } from './floor-facts.ts';
+import { type BondClass, bondClass, isSlab, LAYER_WORDS } from './layer-words.ts';
+import { isHeatInPour, isHeatLaid } from './radiant.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
 
 /** Cover over a heating cable or tube that data sheets require: 3/8 in. Typical, common practice (1/4 to 3/8 in.). */
 export const COVER_OVER_HEAT_M = 0.375 * INCH_M;
 
-const hasGypsum = (facts: FloorFacts): boolean => facts.top?.material === 'gypsum';
+const hasGypsum = (facts: FloorFacts): boolean => isPouredOn(facts, (material) => material === 'gypsum');
 const isCement = (facts: FloorFacts): boolean => facts.product !== null && facts.product.kind !== 'calcium-sulfate';
-const names = (facts: FloorFacts, substrate: 'gypsum' | 'planks' | 'osb'): boolean =>
-  facts.product?.powder.bondsTo.includes(substrate) === true;
-const missingBond = (facts: FloorFacts): readonly (Case & { readonly substrate: string })[] => {
-  if (facts.top === null || facts.product === null || facts.product.powder.bondsTo.length === 0) return [];
-  const substrate = bondClass(facts.top.material);
-  if (substrate === null || substrate === 'gypsum' || substrate === 'planks' || substrate === 'osb') return [];
-  // Residue that must not be removed stays, so the data sheet has to name it. Other residue has its own rule.
-  if (substrate === 'adhesive' && !facts.topMayHoldAsbestos) return [];
-  return facts.product.powder.bondsTo.includes(substrate) ? [] : [{ substrate: LAYER_WORDS[facts.top.material] }];
+const names = (facts: FloorFacts, substrate: BondClass): boolean => facts.product?.powder.bondsTo.includes(substrate) === true;
+/** Substrates that have rules of their own. */
+const JUDGED_APART: readonly BondClass[] = ['gypsum', 'planks', 'osb'];
+const missingBond = (facts: FloorFacts): readonly (Case & { readonly substrates: readonly string[] })[] => {
+  if (facts.product === null || facts.product.powder.bondsTo.length === 0) return [];
+  const missing = facts.exposed.filter((match) => {
+    const substrate = bondClass(match.layer.material);
+    if (substrate === null || JUDGED_APART.includes(substrate)) return false;
+    // Residue that must not be removed stays, so the data sheet has to name it. Other residue has its own rule.
+    return !names(facts, substrate) && (substrate !== 'adhesive' || mayHoldAsbestos(match));
+  });
+  return missing.length === 0 ? [] : [{ substrates: [...new Set(missing.map(({ layer }) => LAYER_WORDS[layer.material]))] }];
 };
-const buildUp = (facts: FloorFacts): readonly (Case & { readonly substrate: 'planks' | 'osb' })[] => {
-  const substrate = facts.top === null ? null : bondClass(facts.top.material);
-  return (substrate === 'planks' || substrate === 'osb') && !names(facts, substrate) ? [{ substrate }] : [];
-};
+type BuildUp = Case & { readonly substrate: 'planks' | 'osb' };
+const buildUp = (facts: FloorFacts): readonly BuildUp[] =>
+  (['planks', 'osb'] as const)
+    .filter((substrate) => !names(facts, substrate) && isPouredOn(facts, (material) => bondClass(material) === substrate))
+    .map((substrate) => ({ key: substrate, substrate }));
 type Thin = Case & { readonly hasM: number; readonly leastM: number };
 const thin = (facts: FloorFacts, leastM: number | null): readonly Thin[] =>
   facts.depth !== null && leastM !== null && facts.depth.leastM < leastM - 1e-6 ? [{ hasM: facts.depth.leastM, leastM }] : [];
 const isFramedTop = (facts: FloorFacts): boolean =>
-  facts.top !== null && ['plywood', 'osb', 'boards', 'wood-flooring'].includes(facts.top.material);
-
-/** Whether mats or tubing are already on the floor, under the pour. */
-const isHeatLaid = (facts: FloorFacts): boolean => facts.kept[0]?.material === 'radiant-heating';
+  isPouredOn(facts, (material) => ['plywood', 'osb', 'boards', 'wood-flooring'].includes(material));
 
 const HEAT_TEST: Readonly<Record<string, string>> = {
   'electric-in-pour': 'Test resistance before, during and after the pour.',
@@ -42,11 +44,11 @@ const HEAT_TEST: Readonly<Record<string, string>> = {
 const SUBSTRATE_FIT: readonly Rule[] = [
   rule({
     id: 'wood-build-up',
-    title: (match) => (match.substrate === 'planks' ? 'planks need plywood' : 'OSB not named'),
+    title: (match: BuildUp) => (match.substrate === 'planks' ? 'planks need plywood' : 'OSB not named'),
     reads: 'poured on planks, strip flooring or OSB, and no data sheet chosen names it',
     verdict: 'hold',
     when: buildUp,
-    text: (match: Case & { readonly substrate: 'planks' | 'osb' }) =>
+    text: (match) =>
       match.substrate === 'planks'
         ? 'Most data sheets do not allow planks. Glue and screw plywood over them, 1/2 in. or thicker, joints staggered, or choose a product that names planks.'
         : 'Most data sheets allow plywood but not OSB. Screw plywood over it, or choose a product whose data sheet names OSB.',
@@ -105,7 +107,7 @@ const SUBSTRATE_FIT: readonly Rule[] = [
     verdict: 'hold',
     when: missingBond,
     text: (match) =>
-      `The data sheet does not name ${match.substrate}. Choose a product that does, or get the manufacturer’s approval in writing.`,
+      `The data sheet does not name ${formatListOr(match.substrates)}. Choose a product that does, or get the manufacturer’s approval in writing.`,
     holds: ['pour'],
     lifts: 'jobRoom.materialId',
     source: 'the data sheet',
@@ -170,7 +172,7 @@ const HEAT: readonly Rule[] = [
     title: 'radiant heat in the pour',
     reads: 'electric mats or tubing are to be laid and covered by the pour',
     when: (facts) =>
-      isHeatInPour(facts.heat) && !isHeatLaid(facts) ? [{ test: HEAT_TEST[facts.heat] ?? HEAT_TEST['in-pour'] ?? '' }] : [],
+      isHeatInPour(facts.heat) && !isHeatLaid(facts.kept) ? [{ test: HEAT_TEST[facts.heat] ?? HEAT_TEST['in-pour'] ?? '' }] : [],
     text: (match: Case & { readonly test: string }, w) =>
       `The data sheet must allow embedding. Grinding, screws and lath come before the heat is laid, none after. ${match.test} Cover it by ${w.depth(COVER_OVER_HEAT_M)} or as the sheet says.`,
     lifts: 'room.circumstances.radiantHeat',
@@ -180,7 +182,7 @@ const HEAT: readonly Rule[] = [
     id: 'heat-laid',
     title: 'radiant heat on this floor',
     reads: 'mats or tubing lie on the floor and are to be covered by the pour',
-    when: (facts) => (isHeatLaid(facts) ? [{ test: HEAT_TEST[facts.heat] ?? HEAT_TEST['in-pour'] ?? '' }] : []),
+    when: (facts) => (isHeatLaid(facts.kept) ? [{ test: HEAT_TEST[facts.heat] ?? HEAT_TEST['in-pour'] ?? '' }] : []),
     text: (match: Case & { readonly test: string }, w) =>
       `Mats or tubing lie on this floor: no drilling, grinding or fastening. The data sheet must allow embedding. ${match.test} Cover it by ${w.depth(COVER_OVER_HEAT_M)} or as the sheet says.`,
     holds: ['drill', 'grind'],

@@ -1,6 +1,6 @@
 /** Rules about the surface that is poured on: it must be sound, clean and able to bond. */
 import type { Layer } from '../book/layer.ts';
-import { type FloorFacts, mayHoldAsbestos } from './floor-facts.ts';
+import { type ExposedFacts, type FloorFacts, isPouredOn, mayHoldAsbestos } from './floor-facts.ts';
 import { isAdhesive, isCementitious, isDense, isNoSurface, isSoft, LAYER_WORDS } from './layer-words.ts';
 import { JOINT_RULES } from './rules-joints.ts';
 import { once, type Rule, rule, type RuleRow, type Case, type Task } from './rule.ts';
@@ -10,9 +10,14 @@ import { lastVisit } from './test-kinds.ts';
 
 type LayerCase = { readonly key: string; readonly layer: Layer };
 
-const keptLayers = (facts: FloorFacts, applies: (layer: Layer, place: number) => boolean): readonly LayerCase[] =>
+const keptLayers = (facts: FloorFacts, applies: (layer: Layer) => boolean): readonly LayerCase[] =>
   facts.kept.filter(applies).map((layer) => ({ key: layer.id, layer }));
+const exposed = (facts: FloorFacts, applies: (match: ExposedFacts) => boolean): readonly LayerCase[] =>
+  facts.exposed.filter(applies).map(({ layer }) => ({ key: layer.id, layer }));
 const name = ({ layer }: LayerCase): string => LAYER_WORDS[layer.material];
+const isNotResilient = (material: Layer['material']): boolean => material !== 'resilient-tile';
+const isResilient = ({ layer }: ExposedFacts): boolean => !isNotResilient(layer.material);
+const NO_SANDING = '29 CFR 1926.1101(l)(3): no sanding of flooring with asbestos; common practice for the rest';
 type Scratch = TestOf<'scratch'>['result'];
 const WORST_FIRST: readonly Scratch[] = ['crumbles', 'dusts', 'scores', 'firm'];
 /** The weakest spot of the last visit decides for the floor. */
@@ -44,7 +49,7 @@ const look = ({ is, title, text, does = [] }: LookRow): Rule => {
     id: `surface-${is}`,
     title,
     reads: `the visual inspection notes ${is.replace('-', ' ')}`,
-    when: (facts) => once(facts.looks.includes(is) && !facts.topMayHoldAsbestos),
+    when: (facts) => once(facts.looks.includes(is) && !facts.surfaceMayHoldAsbestos),
     text: () => text,
     does,
     lifts: 'room.tests.surface-look',
@@ -59,7 +64,7 @@ const LAYERS: readonly Rule[] = [
     title: 'floor assembly',
     reads: 'no layer is described, or none that stays',
     verdict: 'hold',
-    when: (facts) => once(facts.top === null),
+    when: (facts) => once(facts.exposed.length === 0),
     text: () => 'The substrate is unknown. Add the layers from the top down to the structure.',
     holds: ['pour'],
     lifts: 'room.layers',
@@ -68,9 +73,9 @@ const LAYERS: readonly Rule[] = [
   rule({
     id: 'no-surface',
     title: name,
-    reads: 'the uppermost layer that stays is soil, gravel or bare joists',
+    reads: 'soil, gravel or bare joists are poured on',
     verdict: 'hold',
-    when: (facts) => keptLayers(facts, (layer, place) => place === 0 && isNoSurface(layer.material)),
+    when: (facts) => exposed(facts, ({ layer }) => isNoSurface(layer.material)),
     text: (match: LayerCase) => `Underlayment cannot be poured on ${name(match)}. Add a sound subfloor or slab first.`,
     holds: ['pour'],
     lifts: 'room.layers',
@@ -103,8 +108,8 @@ const LAYERS: readonly Rule[] = [
   rule({
     id: 'layer-not-sounded',
     title: (match: LayerCase) => `${name(match)}, not sounded`,
-    reads: 'soundness of the uppermost layer that stays not recorded',
-    when: (facts) => keptLayers(facts, (layer, place) => place === 0 && layer.sound === 'unknown'),
+    reads: 'soundness of a layer that is poured on not recorded',
+    when: (facts) => exposed(facts, ({ layer }) => layer.sound === 'unknown'),
     text: () => 'Sound the whole floor with a chain drag, a golf ball or a hammer. Record whether it is sound.',
     holds: ['pour'],
     lifts: (match) => `room.layers.${match.key}.sound`,
@@ -152,8 +157,8 @@ const LAYERS: readonly Rule[] = [
   rule({
     id: 'adhesive-stays',
     title: name,
-    reads: 'adhesive residue stays at the top and is not presumed asbestos',
-    when: (facts) => (facts.topMayHoldAsbestos ? [] : keptLayers(facts, (layer, place) => place === 0 && isAdhesive(layer.material))),
+    reads: 'adhesive residue is poured on and is not presumed asbestos',
+    when: (facts) => exposed(facts, (match) => isAdhesive(match.layer.material) && !mayHoldAsbestos(match)),
     text: () =>
       'Remove water-soluble adhesive completely. Other residue may stay as a thin film only where the underlayment’s data sheet names it. Use no chemical remover.',
     does: ['scrape'],
@@ -164,7 +169,7 @@ const LAYERS: readonly Rule[] = [
     id: 'smooth-top',
     title: (match: LayerCase) => `smooth ${name(match)}`,
     reads: 'ceramic, stone, terrazzo, metal or paint is poured on',
-    when: (facts) => keptLayers(facts, (layer, place) => place === 0 && isDense(layer.material)),
+    when: (facts) => exposed(facts, ({ layer }) => isDense(layer.material)),
     text: () => 'It is dense and smooth. Clean it, abrade it, and use the primer its data sheet gives for non-porous substrates.',
     does: ['grind'],
     lifts: (match) => `room.layers.${match.key}.material`,
@@ -174,11 +179,21 @@ const LAYERS: readonly Rule[] = [
     id: 'resilient-top',
     title: (match: LayerCase) => `pour over ${name(match)}`,
     reads: 'resilient tile is poured on',
-    when: (facts) => keptLayers(facts, (layer, place) => place === 0 && layer.material === 'resilient-tile'),
+    when: (facts) => (isPouredOn(facts, isNotResilient) ? [] : exposed(facts, isResilient)),
     text: () => 'Never sand or grind resilient tile. Clean it, and prime it with a primer whose data sheet allows it without abrading.',
     holds: ['sand', 'grind'],
     lifts: (match) => `room.layers.${match.key}.material`,
-    source: '29 CFR 1926.1101(l)(3): no sanding of flooring with asbestos; common practice for the rest',
+    source: NO_SANDING,
+  }),
+  rule({
+    id: 'resilient-part',
+    title: (match: LayerCase) => `pour over ${name(match)}`,
+    reads: 'resilient tile is poured on in part of the room',
+    when: (facts) => (isPouredOn(facts, isNotResilient) ? exposed(facts, isResilient) : []),
+    text: () =>
+      'Never sand or grind the resilient tile: keep machines on the rest of the floor. Clean it, and prime it with a primer whose data sheet allows it without abrading.',
+    lifts: (match) => `room.layers.${match.key}.material`,
+    source: NO_SANDING,
   }),
 ];
 
@@ -187,7 +202,7 @@ const SURFACES: readonly Rule[] = [
     id: 'asbestos-surface',
     title: 'cleaning a surface that may contain asbestos',
     reads: 'the surface poured on may contain asbestos, and the inspection notes something on it',
-    when: (facts) => once(facts.topMayHoldAsbestos && facts.looks.some((seenLook) => seenLook !== 'sound-clean')),
+    when: (facts) => once(facts.surfaceMayHoldAsbestos && facts.looks.some((seenLook) => seenLook !== 'sound-clean')),
     text: () =>
       'Use only a HEPA vacuum and a damp cloth. Wax is stripped wet, with a low-abrasion pad under 300 rpm, by trained people. Do not abrade.',
     lifts: 'room.tests.surface-look',
@@ -242,7 +257,7 @@ const SURFACES: readonly Rule[] = [
     id: 'beads-water',
     title: 'concrete that beads water',
     reads: 'a water drop stays on a cement-based substrate for a minute',
-    when: (facts) => once(facts.absorption === 'non-porous' && facts.top !== null && isCementitious(facts.top.material)),
+    when: (facts) => once(facts.absorption === 'non-porous' && isPouredOn(facts, isCementitious)),
     text: () =>
       'A drop stayed, so the surface is sealed, burnished or contaminated. Abrade it and test again. If drops still stay, use a primer for non-porous substrates.',
     does: ['grind'],

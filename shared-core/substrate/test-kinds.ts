@@ -2,6 +2,7 @@
 import type { FloorTest, FloorTestKind } from '../book/layer.ts';
 import { type TestOf, testsOf } from '../book/tests-of.ts';
 import { moistureDish, slabHumidity, woodMoisture } from './moisture-kinds.ts';
+import { type Absorption, absorptionOf, absorptionOfAll } from './measured-tests.ts';
 import { air, floorDeflection, lab } from './site-kinds.ts';
 import { dropAbsorption, pullOff, scratch, surfaceLook, surfacePh } from './surface-kinds.ts';
 import type { TestKind } from './test-kind.ts';
@@ -44,3 +45,12 @@ export function lastVisit<K extends FloorTestKind>(tests: readonly FloorTest[], 
   const from = Date.parse(last.takenAt) - TEST_KINDS[kind].visitHours * 3_600_000;
   return ofKind.filter((test) => Date.parse(test.takenAt) >= from);
 }
+
+/** Whether the surface is porous by the water drops of the last visit that count; null without any. */
+export const lastAbsorption = (tests: readonly FloorTest[]): Absorption | null =>
+  absorptionOfAll(
+    lastVisit(
+      testsOf(tests, 'drop-absorption').filter((drop) => absorptionOf(drop) !== null),
+      'drop-absorption',
+    ),
+  );

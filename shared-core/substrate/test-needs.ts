@@ -1,5 +1,6 @@
 /** Which tests a floor needs, how many, and which are missing, too few or stale. */
 import type { FloorTest, FloorTestKind, Layer } from '../book/layer.ts';
+import type { ExposedLayer } from './exposed-layers.ts';
 import type { LimitsInForce } from './flooring-demands.ts';
 import { isCementitious, isSlab, isWood } from './layer-words.ts';
 import { slabTestCount, SURFACE_TEST_PLACES, WOOD_READINGS_LEAST, woodReadingCount } from './test-counts.ts';
@@ -29,8 +30,8 @@ export type NeedInput = {
   readonly layers: readonly Layer[];
   readonly tests: readonly FloorTest[];
   readonly areaM2: number | null;
-  /** The layer that is poured on; null when none stays. */
-  readonly top: Layer | null;
+  /** The layers that are poured on; none when none stays. */
+  readonly exposed: readonly Pick<ExposedLayer, 'layer'>[];
   /** Whether it is wood on joists, listed or presumed. */
   readonly isWoodFramed: boolean;
   readonly limits: LimitsInForce;
@@ -56,11 +57,10 @@ const withoutLimit = ({ slabHumidity, emissionLb }: LimitsInForce): Partial<Reco
 });
 
 function wantedTests(input: NeedInput): readonly Wanted[] {
-  const top = input.top?.material ?? null;
   const hasLayer = (test: (layer: Layer) => boolean): boolean => input.kept.some(test);
   const slab = hasLayer((layer) => isSlab(layer.material));
   const wood = hasLayer((layer) => isWood(layer.material) && layer.material !== 'joists');
-  const mineral = top !== null && (isCementitious(top) || top === 'gypsum');
+  const mineral = input.exposed.some(({ layer }) => isCementitious(layer.material) || layer.material === 'gypsum');
   // A room without a drawing needs the minimum number of tests; the missing plan is a separate finding.
   const areaM2 = input.areaM2 ?? 0;
   const list: (Wanted | false)[] = [
@@ -105,7 +105,7 @@ function wantedTests(input: NeedInput): readonly Wanted[] {
       onTheDay: false,
       source: 'ASTM F710: sound; number common practice',
     },
-    top !== null && {
+    input.exposed.length > 0 && {
       id: 'surface-look',
       what: 'visual inspection',
       wanted: 1,

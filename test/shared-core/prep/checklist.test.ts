@@ -4,10 +4,12 @@ import { prepChecklist } from '../../../shared-core/prep/checklist.ts';
 import { lineText, lineTextsInAnyUnits } from '../../../shared-core/prep/line-words.ts';
 import type { PrepInput } from '../../../shared-core/prep/prep-input.ts';
 import { PHASES, type PrepItem } from '../../../shared-core/prep/prep-item.ts';
+import { lineHeldBy } from '../../../shared-core/prep/pour-held.ts';
+import { signedLines } from '../../../shared-core/prep/signed-lines.ts';
 import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
 import { findingsOf } from '../../../shared-core/substrate/rules.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
-import { BOARDS, factsOf, layer, mark, opening, powder, SLAB, test, withTests } from '../substrate/a-floor.ts';
+import { BOARDS, factsOf, layer, mark, opening, powder, RIGHT_HALF, SLAB, STRIP, test, withTests } from '../substrate/a-floor.ts';
 
 const US = wordingFor('us', 'en-US');
 
@@ -44,6 +46,50 @@ describe('the prep checklist', () => {
       expect(keys(BOARDS)).toContain(key);
       expect(keys(SLAB)).not.toContain(key);
     }
+  });
+
+  it('abrades the slab beside a kept strip of resilient tile, and no more than that', () => {
+    const floor = { ...SLAB, layers: [layer('resilient-tile', { area: STRIP }), ...SLAB.layers] };
+    const items = listOf(floor, { areasM2: { 'the-resilient-tile': 3 } });
+    expect(line(items, 'abrade')).toMatchObject({
+      what: 'Abrade the slab on grade mechanically to CSP 2 to 3',
+      amount: { value: 9, unit: 'm2' },
+      dust: 'hand-grinder',
+    });
+    const signed = signedLines(items, [], { textsOf: (item) => [item.what], againAfter: null }).find(({ key }) => key === 'abrade');
+    expect(signed === undefined ? null : lineHeldBy(signed, inputOf(floor).findings)).toEqual([]);
+    expect(listOf({ ...SLAB, layers: [layer('resilient-tile'), ...SLAB.layers] }).map(({ key }) => key)).not.toContain('abrade');
+  });
+
+  it('abrades each part of a floor in its own way', () => {
+    const floor = { ...SLAB, layers: [layer('gypsum', { area: RIGHT_HALF }), ...SLAB.layers] };
+    const gypsum = { kind: 'calcium-sulfate' as const, powder: powder({ bondsTo: ['concrete', 'gypsum'] }) };
+    const items = listOf({ ...floor, product: gypsum }).filter(({ key }) => key.startsWith('abrade'));
+    expect(items.map(({ key, what, tasks, amount }) => [key, what, tasks, amount?.value])).toEqual([
+      ['abrade', 'Abrade the slab on grade mechanically to CSP 2 to 3', ['grind'], 6],
+      ['abrade:sand', 'Sand the gypsum underlayment to a dull, sound face', ['sand'], 6],
+    ]);
+  });
+
+  it('fastens what is loose on joists, and removes what is loose on a slab with the tool and cautions of its removal', () => {
+    const loose = (layers: FloorInput['layers'], floor = SLAB) => listOf({ ...floor, layers });
+    const removed = loose([layer('ceramic-tile', { sound: 'loose' }), ...SLAB.layers]);
+    expect(line(removed, 'refasten')).toBeUndefined();
+    expect(line(removed, 'remove:the-ceramic-tile')).toMatchObject({
+      what: 'Remove the loose ceramic tile down to a sound layer',
+      tasks: ['lift-out', 'scrape'],
+      dust: 'chipping-hammer',
+      cautions: ['silica'],
+    });
+    const framed = loose([layer('plywood', { sound: 'loose' }), layer('joists')], BOARDS);
+    expect(line(framed, 'refasten')?.what).toBe('Glue and screw the loose plywood to the joists');
+    expect(framed.filter(({ phase }) => phase === 'remove')).toEqual([]);
+    const both = loose([layer('ceramic-tile', { sound: 'loose' }), layer('plywood', { sound: 'loose' }), layer('joists')], BOARDS);
+    expect(line(both, 'refasten')?.what).toBe('Glue and screw the loose plywood to the joists');
+    expect(line(both, 'remove:the-ceramic-tile')).toBeDefined();
+    const onSlab = loose([layer('plywood', { sound: 'loose' }), ...SLAB.layers]);
+    expect(line(onSlab, 'refasten')).toBeUndefined();
+    expect(line(onSlab, 'remove:the-plywood')?.what).toBe('Remove the loose plywood down to a sound layer');
   });
 
   it('removes layers from the top down, each with its own area', () => {

@@ -1,6 +1,7 @@
 /** Floors for tests of the rules: a dry, sound, tested slab, changed in one respect at a time. */
 import type { Circumstances, FloorTest, Layer } from '../../../shared-core/book/layer.ts';
 import type { PowderSheet } from '../../../shared-core/book/material.ts';
+import type { Point } from '../../../shared-core/book/fields.ts';
 import type { Mark, Opening } from '../../../shared-core/book/plan-fields.ts';
 import { type AirFacts, type FloorFacts, type FloorInput, floorFacts } from '../../../shared-core/substrate/floor-facts.ts';
 import { type TestOf, testsOf } from '../../../shared-core/book/tests-of.ts';
@@ -225,6 +226,16 @@ const SLAB_TESTS: FloorTest[] = [
   test.air(),
 ];
 
+/** A room of 4 m by 3 m, its halves, and a strip of 1 m at its left wall. */
+const box = (leftM: number, rightM: number): Point[] => [
+  { xM: leftM, yM: 0 },
+  { xM: rightM, yM: 0 },
+  { xM: rightM, yM: 3 },
+  { xM: leftM, yM: 3 },
+];
+export const ROOM_4_BY_3 = { outline: box(0, 4), holes: [] };
+export const [LEFT_HALF, RIGHT_HALF, STRIP] = [box(0, 2), box(2, 4), box(0, 1)] as const;
+
 /** A dry, sound slab with every test made, to get glued wood. It has no hold. */
 export const SLAB: FloorInput = {
   layers: [layer('concrete-on-ground')],
@@ -233,6 +244,7 @@ export const SLAB: FloorInput = {
   openings: [],
   circumstances: CALM,
   hasDrain: false,
+  plan: ROOM_4_BY_3,
   areaM2: 12,
   yearBuilt: 1998,
   flooring: 'wood-glued',

@@ -71,7 +71,7 @@ describe('the described floors', () => {
 describe('instructions for the crew on these floors', () => {
   it('never abrade a surface that may contain asbestos', () => {
     for (const { name, floor } of DESCRIBED_FLOORS) {
-      if (!factsOf(floor).topMayHoldAsbestos) continue;
+      if (!factsOf(floor).surfaceMayHoldAsbestos) continue;
       const found = findings(floor);
       const lines = signedLines(checklist(floor), [], { textsOf: (item) => [item.what], againAfter: null }).filter(
         (line) => lineHeldBy(line, found).length === 0,

@@ -3,7 +3,7 @@
  * in the rules' table; measured values are just over and just at the limit.
  */
 import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
-import { air, BOARDS, doorsOf, layer, mark, opening, powder, SLAB, test, withTests, without } from './a-floor.ts';
+import { air, BOARDS, doorsOf, layer, mark, opening, powder, SLAB, STRIP, test, withTests, without } from './a-floor.ts';
 
 const PSI = 6894.757293168361;
 const FOOT = 0.3048;
@@ -185,6 +185,10 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   'resilient-top': {
     speaks: slab({ layers: [layer('resilient-tile'), ...SLAB.layers] }),
     silent: slab({ layers: [layer('ceramic-tile'), ...SLAB.layers] }),
+  },
+  'resilient-part': {
+    speaks: slab({ layers: [layer('resilient-tile', { area: STRIP }), ...SLAB.layers] }),
+    silent: slab({ layers: [layer('resilient-tile'), ...SLAB.layers] }),
   },
   'asbestos-surface': {
     speaks: { ...looked(['waxed']), layers: [layer('resilient-tile', { yearInstalled: 1970 }), ...SLAB.layers] },

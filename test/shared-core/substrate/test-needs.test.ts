@@ -20,7 +20,7 @@ const input = (change: Partial<NeedInput>): NeedInput => ({
   layers: [slab],
   tests: [],
   areaM2: 12,
-  top: slab,
+  exposed: [{ layer: slab }],
   isWoodFramed: false,
   limits: limitsOf(0.75, 3),
   now: NOW,
@@ -36,16 +36,16 @@ const holes = (count: number, takenAt?: string): FloorTest[] =>
 describe('the tests a floor needs', () => {
   it('are those of a slab, of a wood floor, and of one whose structure is not listed', () => {
     expect(ids({})).toEqual(['slab-moisture', 'absorption', 'surface-strength', 'surface-look', 'air']);
-    expect(ids({ kept: [boards, joists], layers: [boards, joists], top: boards, isWoodFramed: true })).toEqual([
+    expect(ids({ kept: [boards, joists], layers: [boards, joists], exposed: [{ layer: boards }], isWoodFramed: true })).toEqual([
       'wood-boards',
       'wood-structure',
       'surface-look',
       'deflection',
       'air',
     ]);
-    expect(ids({ kept: [joists], layers: [joists], top: null, isWoodFramed: true })).toEqual(['wood-structure', 'deflection', 'air']);
-    expect(ids({ top: layer('gypsum'), kept: [layer('gypsum'), joists] })).toContain('absorption');
-    expect(ids({ top: layer('ceramic-tile'), kept: [layer('ceramic-tile'), slab] })).not.toContain('absorption');
+    expect(ids({ kept: [joists], layers: [joists], exposed: [], isWoodFramed: true })).toEqual(['wood-structure', 'deflection', 'air']);
+    expect(ids({ exposed: [{ layer: layer('gypsum') }], kept: [layer('gypsum'), joists] })).toContain('absorption');
+    expect(ids({ exposed: [{ layer: layer('ceramic-tile') }], kept: [layer('ceramic-tile'), slab] })).not.toContain('absorption');
   });
 
   it('ask for no moisture test of a slab where nothing limits it, and for one where either method has a limit', () => {
@@ -64,7 +64,9 @@ describe('the tests a floor needs', () => {
   ])('in %s sq ft are %s moisture tests of a slab, and %s readings of a wood subfloor', (ft2, ofSlab, ofBoards) => {
     const areaM2 = ft2 === null ? null : ft2 * SQUARE_FOOT_M2;
     expect(needOf('slab-moisture', { areaM2 })?.wanted).toBe(ofSlab);
-    expect(needOf('wood-boards', { areaM2, kept: [boards, joists], layers: [boards, joists], top: boards })?.wanted).toBe(ofBoards);
+    expect(needOf('wood-boards', { areaM2, kept: [boards, joists], layers: [boards, joists], exposed: [{ layer: boards }] })?.wanted).toBe(
+      ofBoards,
+    );
   });
 
   it('are missing, few, enough or stale by what was made', () => {
@@ -104,7 +106,7 @@ describe('the tests a floor needs', () => {
   });
 
   it('count every reading of one wood test, of the part it was made on', () => {
-    const floor = { kept: [boards, joists], layers: [boards, joists], top: boards, isWoodFramed: true };
+    const floor = { kept: [boards, joists], layers: [boards, joists], exposed: [{ layer: boards }], isWoodFramed: true };
     const tests = [test.wood('boards', [0.1, 0.1, 0.1]), test.wood('structure', [0.1])];
     expect(needOf('wood-boards', { ...floor, tests })).toMatchObject({ have: 3, state: 'enough' });
     expect(needOf('wood-structure', { ...floor, tests })).toMatchObject({ have: 1, state: 'few' });

@@ -1,0 +1,39 @@
+/** The layers of a floor that a pour touches. */
+import type { Layer } from '../book/layer.ts';
+import type { Plan } from '../book/plan-fields.ts';
+import { clipToRing } from '../plan/clip-to-ring.ts';
+import { areaInRoomM2 } from '../plan/overlap.ts';
+import { ringAreaM2 } from '../plan/polygon.ts';
+import { type Region, regionAreaM2, roomRegion } from '../plan/region.ts';
+
+/** Parts of a floor are drawn by hand: a gap or edge under half a square foot is no floor of its own, m². */
+const GAP_M2 = 0.05;
+
+/** A layer that is poured on, and its area that is not covered by another, m²; null while the room is not drawn. */
+export type ExposedLayer = { readonly layer: Layer; readonly areaM2: number | null };
+
+const areaOf = (regions: readonly Region[]): number => regions.reduce((sum, region) => sum + regionAreaM2(region), 0);
+
+/**
+ * The layers that stay and are poured on: from the top down, until the whole room is covered. Heat laid on the floor is
+ * covered by the pour and is no surface. In a room that is not drawn, only a layer over the whole room covers it.
+ * @param layers from the top down
+ */
+export function exposedLayers(layers: readonly Layer[], plan: Pick<Plan, 'outline' | 'holes'>): readonly ExposedLayer[] {
+  const surfaces = layers.filter((layer) => layer.fate === 'keep' && layer.material !== 'radiant-heating');
+  if (plan.outline.length < 3) {
+    const whole = surfaces.findIndex((layer) => layer.area === null);
+    const above = whole < 0 ? surfaces : surfaces.slice(0, whole + 1);
+    return above.map((layer) => ({ layer, areaM2: layer.area === null ? null : ringAreaM2(layer.area) }));
+  }
+  let open: readonly Region[] = [roomRegion(plan)];
+  return surfaces.flatMap((layer) => {
+    const { area } = layer;
+    if (areaOf(open) < GAP_M2) return [];
+    const parts = area === null ? [{ inside: open, outside: [] }] : open.map((region) => clipToRing(region, area));
+    const areaM2 = areaOf(parts.flatMap(({ inside }) => inside));
+    open = parts.flatMap(({ outside }) => outside);
+    const ownM2 = area === null ? GAP_M2 : areaInRoomM2(plan, area);
+    return areaM2 > 0 && areaM2 > Math.min(GAP_M2, ownM2) - 1e-6 ? [{ layer, areaM2 }] : [];
+  });
+}

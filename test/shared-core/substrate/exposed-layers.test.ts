@@ -1,0 +1,90 @@
+import { describe, expect, it } from 'vitest';
+import { exposedLayers } from '../../../shared-core/substrate/exposed-layers.ts';
+import { findingsOf, verdictOf } from '../../../shared-core/substrate/rules.ts';
+import { wordingFor } from '../../../shared-core/substrate/wording.ts';
+import { BOARDS, factsOf, layer, LEFT_HALF, powder, RIGHT_HALF, ROOM_4_BY_3, SLAB, STRIP, without } from './a-floor.ts';
+
+const slab = layer('concrete-on-ground');
+const found = (floor: typeof SLAB) => findingsOf(factsOf(floor), wordingFor('us', 'en-US'));
+const rules = (floor: typeof SLAB) => found(floor).map(({ ruleId }) => ruleId);
+const exposed = (layers: typeof SLAB.layers, plan = ROOM_4_BY_3) =>
+  exposedLayers(layers, plan).map(({ layer: { material }, areaM2 }) => [material, areaM2 === null ? null : Math.round(areaM2 * 1e6) / 1e6]);
+
+// Areas by hand: the room is 4 m by 3 m, its halves 6 m², the strip 1 m by 3 m.
+describe('the layers that are poured on', () => {
+  it('end with the first over the whole room', () => {
+    expect(exposed([slab])).toEqual([['concrete-on-ground', 12]]);
+    expect(exposed([layer('resilient-tile', { area: STRIP }), layer('plywood'), layer('joists')])).toEqual([
+      ['resilient-tile', 3],
+      ['plywood', 9],
+    ]);
+  });
+
+  it('end where parts together cover the room, so that what lies below is not judged', () => {
+    const parts = [layer('plywood', { area: RIGHT_HALF }), layer('concrete-on-ground', { area: LEFT_HALF })];
+    expect(exposed([...parts, layer('joists', { area: RIGHT_HALF })])).toEqual([
+      ['plywood', 6],
+      ['concrete-on-ground', 6],
+    ]);
+    expect(exposed([...parts, layer('joists')])).toHaveLength(2);
+    expect(exposed([layer('plywood', { area: STRIP }), layer('gypsum', { area: LEFT_HALF }), slab])).toEqual([
+      ['plywood', 3],
+      ['gypsum', 3],
+      ['concrete-on-ground', 6],
+    ]);
+  });
+
+  it('leave out what is removed, and heat laid on the floor', () => {
+    expect(exposed([layer('carpet', { fate: 'remove' }), layer('radiant-heating'), layer('plywood'), layer('joists')])).toEqual([
+      ['plywood', 12],
+    ]);
+    expect(exposed([layer('carpet', { fate: 'remove' })])).toEqual([]);
+  });
+
+  it('leave out an edge of under half a square foot between parts drawn by hand, but no small part on top', () => {
+    const wider = RIGHT_HALF.map(({ xM, yM }) => ({ xM: xM === 2 ? 1.99 : xM, yM }));
+    expect(exposed([layer('plywood', { area: RIGHT_HALF }), layer('joists', { area: wider }), slab])).toEqual([
+      ['plywood', 6],
+      ['concrete-on-ground', 5.97],
+    ]);
+    const small = [STRIP[0], { xM: 0.2, yM: 0 }, { xM: 0.2, yM: 0.2 }, { xM: 0, yM: 0.2 }].flatMap((point) => point ?? []);
+    expect(exposed([layer('metal', { area: small }), slab])[0]).toEqual(['metal', 0.04]);
+  });
+
+  it('are known by their order alone while the room is not drawn', () => {
+    expect(exposed([layer('gypsum', { area: STRIP }), slab, layer('gravel')], { outline: [], holes: [] })).toEqual([
+      ['gypsum', 3],
+      ['concrete-on-ground', null],
+    ]);
+  });
+});
+
+describe('a floor that changes across the room', () => {
+  const halves = (right: Parameters<typeof layer>[0]) => ({
+    ...SLAB,
+    layers: [layer('concrete-on-ground', { area: LEFT_HALF }), layer(right, { area: RIGHT_HALF })],
+    product: { kind: 'cement-underlayment' as const, powder: powder({ bondsTo: ['concrete', 'plywood'] }) },
+  });
+
+  it('is held for gypsum or planks in one half as for a whole floor of them', () => {
+    expect(rules(halves('gypsum'))).toContain('gypsum-under-cement');
+    expect(verdictOf(found(halves('gypsum')))).toBe('hold');
+    expect(rules(halves('boards'))).toContain('wood-build-up');
+    expect(rules(halves('old-leveling'))).toContain('bond-not-named');
+    expect(rules(halves('concrete-suspended'))).not.toContain('bond-not-named');
+  });
+
+  it('asks for the tests of a slab beside kept tile, and for the soundness of each part', () => {
+    const strip = layer('resilient-tile', { area: STRIP, yearInstalled: 2005, sound: 'unknown' });
+    const floor = { ...SLAB, layers: [strip, layer('concrete-on-ground', { sound: 'unknown' })] };
+    const asked = factsOf(without(without(floor, 'drop-absorption'), 'scratch')).needs.filter(({ state }) => state === 'missing');
+    expect(asked.map(({ id }) => id)).toEqual(['absorption', 'surface-strength']);
+    expect(found(floor).filter(({ ruleId }) => ruleId === 'layer-not-sounded')).toHaveLength(2);
+  });
+
+  it('asks for the soundness of the plywood under mats, not of the mats', () => {
+    const layers = [layer('radiant-heating', { sound: 'unknown' }), layer('plywood', { sound: 'unknown' }), layer('joists')];
+    const keys = found({ ...BOARDS, layers }).map(({ key }) => key);
+    expect(keys.filter((key) => key.startsWith('layer-not-sounded'))).toEqual(['layer-not-sounded:the-plywood']);
+  });
+});
