@@ -16,7 +16,10 @@ import type { TakeoffProblem } from '../material/takeoff-problem.ts';
 import { helperCount } from '../pour/crew-names.ts';
 import { likelyMinutes } from '../pour/likely-minutes.ts';
 import { roomAreaM2, roomPerimeterM } from '../plan/region.ts';
-import { LAYER_WORDS } from '../substrate/layer-words.ts';
+import { exposedLayers } from '../substrate/exposed-layers.ts';
+import { mayHoldAsbestos } from '../substrate/floor-facts.ts';
+import { isNeverGround, LAYER_WORDS } from '../substrate/layer-words.ts';
+import { isHeatLaid, roomHeat } from '../substrate/radiant.ts';
 import { type Ballpark, ballpark } from '../survey/ballpark.ts';
 import { doubtEffect, isDoubt } from '../survey/doubt-effect.ts';
 import { expectedFlatness, type ExpectedFlatness } from '../survey/expected-flatness.ts';
@@ -285,28 +288,29 @@ function untested(room: Room, jobRoom: JobRoom): Problem[] {
   return [{ key: 'untested', roomId: room.id, message, stops: false }];
 }
 
+/** What of a room decides whether it may be ground. */
+type GroundRoom = Pick<Room, 'layers' | 'tests' | 'circumstances'> & { readonly plan: Pick<Room['plan'], 'outline' | 'holes'> };
+
 /**
  * Why a floor may not be ground; null when allowed. Removing a layer has its own holds.
  * @param day `2026-05-12`, for lab results
  */
-export function whyNotGround(room: Pick<Room, 'layers' | 'tests' | 'circumstances'>, day: string): string | null {
-  if (room.circumstances.radiantHeat === 'in-floor') return 'Radiant heat is in this floor. Nothing is ground.';
-  const suspect = room.layers.find(
-    (layer) => isFlooringPresumed(layer) && labAnswer(room.tests, 'asbestos', layer.id, day) !== 'none-found',
-  );
-  return suspect === undefined ? null : 'A layer contains asbestos or is presumed to. Nothing is ground.';
+export function whyNotGround(room: GroundRoom, day: string): string | null {
+  const kept = room.layers.filter((layer) => layer.fate === 'keep');
+  if (isHeatLaid(kept)) return 'Radiant heat lies on this floor. Nothing is ground.';
+  if (roomHeat(room) === 'in-floor') return 'Radiant heat is in this floor. Nothing is ground.';
+  const isSuspect = (layer: Layer): boolean =>
+    mayHoldAsbestos({ presumed: isFlooringPresumed(layer), lab: labAnswer(room.tests, 'asbestos', layer.id, day) });
+  if (room.layers.some(isSuspect)) return 'A layer contains asbestos or is presumed to. Nothing is ground.';
+  const resilient = exposedLayers(room.layers, room.plan).find(({ layer }) => isNeverGround(layer.material));
+  return resilient === undefined ? null : `Never grind ${LAYER_WORDS[resilient.layer.material]}. Nothing is ground.`;
 }
 
 /**
  * Prices for choosing the finish elevation, minor units at cost. Material: the bags per cubic meter with waste.
  * @returns null where the floor may not be ground or a bag has no price yet
  */
-export function grindPrices(
-  room: Pick<Room, 'layers' | 'tests' | 'circumstances'>,
-  material: Material | null,
-  business: Business,
-  day: string,
-): GrindPrices | null {
+export function grindPrices(room: GroundRoom, material: Material | null, business: Business, day: string): GrindPrices | null {
   if (whyNotGround(room, day) !== null) return null;
   const sheet = material === null ? null : effectiveSheet(material);
   const price = material === null ? null : priceOnDay(material, day);

@@ -2,11 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { newBusiness } from '../../../shared-core/book/typical-business.ts';
 import { grindPrices, whyNotGround } from '../../../shared-core/price/estimate-room.ts';
 import { POWDER } from '../agenda/bundle-fixture.ts';
-import { CALM, layer, powder, SLAB, test } from '../substrate/a-floor.ts';
+import { CALM, layer, powder, ROOM_4_BY_3, SLAB, test } from '../substrate/a-floor.ts';
 
 const DAY = '2026-05-04';
-const floor = { layers: [...SLAB.layers], tests: [...SLAB.tests], circumstances: CALM };
-const tile = layer('resilient-tile', { id: 'tile', yearInstalled: 1971 });
+const floor = { layers: [...SLAB.layers], tests: [...SLAB.tests], circumstances: CALM, plan: ROOM_4_BY_3 };
+const residue = layer('adhesive-cutback', { id: 'residue', yearInstalled: 1971 });
 const business = { ...newBusiness('2026-05-04T12:00:00.000Z', 'America/New_York', 'en-US'), usualLossShare: 0.1 };
 const bags = (lossFrom: 'typical' | 'bag') => ({
   ...POWDER,
@@ -20,17 +20,38 @@ describe('a floor is not ground', () => {
     expect(whyNotGround(heated, DAY)).toMatch(/^Radiant heat/);
     expect(grindPrices(heated, bags('bag'), business, DAY)).toBeNull();
     expect(whyNotGround({ ...floor, circumstances: { ...CALM, radiantHeat: 'none' } }, DAY)).toBeNull();
+    const heat = layer('radiant-heating');
+    const unasked = { ...CALM, radiantHeat: null };
+    expect(whyNotGround({ ...floor, circumstances: unasked, layers: [layer('screed'), heat, ...floor.layers] }, DAY)).toMatch(/is in this/);
+    expect(whyNotGround({ ...floor, circumstances: unasked, layers: [heat, ...floor.layers] }, DAY)).toMatch(/lies on this/);
+    expect(whyNotGround({ ...floor, circumstances: unasked }, DAY)).toBeNull();
   });
 
-  // 29 CFR 1926.1101(k)(1): resilient flooring installed no later than 1980 is presumed to contain asbestos.
+  // 29 CFR 1926.1101(l)(3) for flooring with asbestos; common practice for the rest.
+  it('where resilient flooring is poured on, whatever its year', () => {
+    const over = (material: 'resilient-tile' | 'sheet-flooring' | 'ceramic-tile', change: Parameters<typeof layer>[1] = {}) =>
+      whyNotGround({ ...floor, layers: [layer(material, { yearInstalled: 2005, ...change }), ...floor.layers] }, DAY);
+    expect(over('resilient-tile')).toMatch(/^Never grind resilient tile/);
+    expect(over('sheet-flooring')).toMatch(/^Never grind sheet flooring/);
+    expect(over('resilient-tile', { fate: 'remove' })).toBeNull();
+    expect(over('ceramic-tile')).toBeNull();
+  });
+
+  it('where a lab detected asbestos in a layer that is not presumed to contain it', () => {
+    const late = { ...floor, layers: [layer('ceramic-tile', { id: 'late', yearInstalled: 1985 }), ...floor.layers] };
+    expect(whyNotGround(late, DAY)).toBeNull();
+    expect(whyNotGround({ ...late, tests: [...floor.tests, test.lab({ layerId: 'late', state: 'found' })] }, DAY)).toMatch(/asbestos/);
+  });
+
+  // 29 CFR 1926.1101(k)(1): flooring installed no later than 1980, its adhesive included, is presumed to contain asbestos.
   it('with a layer presumed to contain asbestos, until a lab has answered for that layer', () => {
-    const suspect = { ...floor, layers: [tile, ...floor.layers] };
+    const suspect = { ...floor, layers: [residue, ...floor.layers] };
     expect(whyNotGround(suspect, DAY)).toMatch(/asbestos/);
     const answered = (change: Parameters<typeof test.lab>[0]) => ({ ...suspect, tests: [...suspect.tests, test.lab(change)] });
-    expect(whyNotGround(answered({ layerId: 'tile' }), DAY)).toBeNull();
-    expect(whyNotGround(answered({ layerId: 'tile', state: 'found' }), DAY)).toMatch(/asbestos/);
+    expect(whyNotGround(answered({ layerId: 'residue' }), DAY)).toBeNull();
+    expect(whyNotGround(answered({ layerId: 'residue', state: 'found' }), DAY)).toMatch(/asbestos/);
     expect(whyNotGround(answered({ layerId: 'another' }), DAY)).toMatch(/asbestos/);
-    expect(whyNotGround(answered({ layerId: 'tile', resultOn: '2026-05-05' }), DAY)).toMatch(/asbestos/);
+    expect(whyNotGround(answered({ layerId: 'residue', resultOn: '2026-05-05' }), DAY)).toMatch(/asbestos/);
   });
 });
 
