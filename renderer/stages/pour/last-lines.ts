@@ -2,6 +2,7 @@ import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { helperCount } from '../../../shared-core/pour/crew-names.ts';
+import { isHeated, roomHeat } from '../../../shared-core/substrate/radiant.ts';
 import { lastMinutes, type LastMinute } from '../../../shared-core/prep/last-minutes.ts';
 
 /** Height of a dam above the deepest pour: typical, common practice, no source. */
@@ -25,6 +26,6 @@ export function lastLines(read: PourReading, units: UnitSystem, locale: string):
     dams: dams + read.plans.reduce((sum, p) => sum + p.joints.length, 0),
     carry: crew.carry,
     outlet: crew.outlet,
-    heatedFloor: read.rooms.some((r) => r.room.layers.some((layer) => layer.material === 'radiant-heating')),
+    heatedFloor: read.rooms.some((r) => isHeated(roomHeat(r.room))),
   });
 }
