@@ -77,8 +77,12 @@ interface CostKind {
 const KINDS: Readonly<Record<keyof Costs, Omit<CostKind, 'key'>>> = {
   ownHourMinor: { label: 'Labor rate: owner', unit: 'h', goesInto: 'Your hours of prep and pour × this rate.' },
   helperHourMinor: { label: 'Labor rate: helper', unit: 'h', goesInto: 'Helper hours of prep and pour × this rate.' },
-  grindM2Minor: { label: 'Grinding (area)', unit: 'm2', goesInto: 'Area to grind × this rate: machine and one pass.' },
-  grindM3Minor: { label: 'Grinding (volume)', unit: 'm3', goesInto: 'Volume ground off × this rate: tool wear and disposal.' },
+  grindM2Minor: { label: 'Grinding or sanding (area)', unit: 'm2', goesInto: 'Area to grind or sand × this rate: machine and one pass.' },
+  grindM3Minor: {
+    label: 'Grinding or sanding (volume)',
+    unit: 'm3',
+    goesInto: 'Volume ground or sanded off × this rate: tool wear and disposal.',
+  },
   abradeM2Minor: { label: 'Abrading', unit: 'm2', goesInto: 'Area to abrade × this rate.' },
   disposalKgMinor: { label: 'Disposal', unit: 'kg', goesInto: 'Weight removed × this rate.' },
   travelKmMinor: { label: 'Travel', unit: 'km', goesInto: 'Round trip for each day on site × this rate.' },

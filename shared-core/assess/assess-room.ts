@@ -34,6 +34,8 @@ export type AssessInput = {
   readonly addedLoadPa: number | null;
   /** Least and greatest pour depth, meters; null while there is no estimate. */
   readonly depth: { readonly leastM: number; readonly mostM: number } | null;
+  /** How deep the high spots are ground or sanded at most, meters; null where none are. */
+  readonly cutMostM: number | null;
   /** Lifts the pour takes; null while there is no estimate. */
   readonly lifts: number | null;
   /** When the last pour in the room finished; null before the first lift. */
@@ -115,6 +117,7 @@ export function assessRoom(input: AssessInput): Assessment {
       product: productOf(input.material),
       hasMoistureSystem: input.hasMoistureSystem,
       depth: input.depth,
+      cutMostM: input.cutMostM,
       lifts: input.lifts,
       baseboardM: baseboardLengthM(room.plan),
       hasStair: room.plan.holes.some((hole) => hole.kind === 'stair'),

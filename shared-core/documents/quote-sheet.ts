@@ -281,7 +281,7 @@ export function quoteSheet(quote: QuotedRecord): DocumentTree {
     },
     headingBlock(2, 'Safety and care'),
     textBlock(
-      'The wet mix burns skin. Keep people and pets off the floor until it is open to foot traffic. Stay out of the work area while we grind or mix: the dust is hazardous.',
+      'The wet mix burns skin. Keep people and pets off the floor until it is open to foot traffic. Stay out of the work area while we grind, sand or mix: the dust is hazardous.',
     ),
     ...termsPart(frozen, suggested),
     ...(isDraft ? [] : [acceptance(quote), ...noticeBlocks(frozen)]),

@@ -1,4 +1,5 @@
 /** Sentences of a quote: findings, proposal, and the scope of each room. */
+import { type CutWords, sharedCutWords } from '../survey/cut-words.ts';
 import { listed, roomWords } from '../standing/names.ts';
 import type { Material } from '../book/material.ts';
 import type { Frozen, QuotedOption } from '../book/quote.ts';
@@ -75,6 +76,9 @@ function productOf({ materials }: Frozen, { takeoff }: RoomEstimate): string {
   return (kind === undefined ? undefined : PRODUCT_WORDS[kind]) ?? 'self-leveling underlayment';
 }
 
+const cutOf = (rooms: readonly RoomEstimate[]): CutWords =>
+  sharedCutWords(rooms.filter((room) => groundM(room) > 0).map(({ takeoff }) => takeoff.room.cut));
+
 /** What is done, rooms alike told together. */
 export function proposedWords(
   frozen: Frozen,
@@ -104,7 +108,7 @@ function groupWords(frozen: Frozen, rooms: readonly RoomEstimate[]): string {
   if (mode === 'follow')
     return `${roomsPhrase} we pour ${formatDepth(followThicknessM, units, locale)} of ${product} that follows the floor. It will be smooth, but no more level than now.`;
   const offM = Math.max(...rooms.map(groundM));
-  const grind = offM > 0 ? `we grind down the high spots by up to ${formatDepth(offM, units, locale)}, then ` : '';
+  const grind = offM > 0 ? `we ${cutOf(rooms).verb} down the high spots by up to ${formatDepth(offM, units, locale)}, then ` : '';
   const depth = formatDepth(Math.max(...rooms.map((room) => room.takeoff.room.depths?.mostM ?? 0)), units, locale);
   const shape = mode === 'ramp' ? ', to an even slope' : '';
   return `${roomsPhrase} ${grind === '' ? 'we ' : grind}pour ${product}${shape}, ${depth} at the deepest point.`;
@@ -128,7 +132,7 @@ function savingWords(
   );
   if (without === undefined) return '';
   const minor = without.totalMinor - suggested.totalMinor;
-  return minor <= 0 ? '' : `Grinding first saves ${formatMoney(minor, business.currency, business.locale)}.`;
+  return minor <= 0 ? '' : `${cutOf(rooms).nounFirst} first saves ${formatMoney(minor, business.currency, business.locale)}.`;
 }
 
 /** When a payment falls due. */
@@ -157,7 +161,7 @@ const FINISH = {
 export function scopeWords(frozen: Frozen, room: RoomEstimate): string[] {
   const { units, locale } = frozen.business;
   const { takeoff } = room;
-  const { depths, grind } = takeoff.room;
+  const { cut, depths, grind } = takeoff.room;
   const area = formatArea(takeoff.room.areaM2, units, locale);
   const deep =
     depths === null
@@ -167,7 +171,7 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate): string[] {
   const lifts = takeoff.lifts !== null && takeoff.lifts.count > 1 ? ` in ${takeoff.lifts.count} lifts` : '';
   return [
     ...(takeoff.disposal.areaM2 > 0 ? ['Remove and dispose of the existing flooring'] : []),
-    ...(grind.areaM2 > 0 ? [`Grind ${formatArea(grind.areaM2, units, locale)} of high spots with dust collection`] : []),
+    ...(grind.areaM2 > 0 ? [`${cut.verbFirst} ${formatArea(grind.areaM2, units, locale)} of high spots with dust collection`] : []),
     ...(takeoff.primer === null ? [] : [`Prime the floor, ${takeoff.primer.coats === 1 ? '1 coat' : `${takeoff.primer.coats} coats`}`]),
     ...(takeoff.dams === 0
       ? []

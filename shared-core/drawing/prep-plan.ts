@@ -1,4 +1,5 @@
 /** A room's plan for prep: floor marks, dams, isolation strip, spots to grind, each with the number of its line. */
+import { cutWords } from '../substrate/exposed-layers.ts';
 import type { RoomReading } from '../standing/read-job.ts';
 import type { Point } from '../book/fields.ts';
 import { formatLength } from '../measure/length-format.ts';
@@ -55,7 +56,7 @@ export function prepPlan({ roomReading, units, locale, widthPx, heightPx, number
   const ground = level === null || !level.highSpotsAreGround ? [] : level.highSpots.flatMap((spot) => spot.rings.slice(0, 1));
   const areas: PlanArea[] = ground.map((corners, i) => ({
     id: `grind-${i}`,
-    label: 'to be ground',
+    label: `to be ${cutWords(room).done}`,
     corners,
     hatch: 'grind',
     isDashed: true,
@@ -63,7 +64,8 @@ export function prepPlan({ roomReading, units, locale, widthPx, heightPx, number
   // One note covers all grinding areas, since their hatch is the same.
   const [largest] = ground.toSorted((a, b) => ringAreaM2(b) - ringAreaM2(a));
   const grindPoint = largest === undefined || !numberOf.has('grind') ? null : placeOf(largest, 'area');
-  const grinding: PlanNote[] = grindPoint === null ? [] : [{ id: 'grind', figure: numbered('grind'), text: 'grind', point: grindPoint }];
+  const grinding: PlanNote[] =
+    grindPoint === null ? [] : [{ id: 'grind', figure: numbered('grind'), text: cutWords(room).verb, point: grindPoint }];
   return {
     plan: room.plan,
     widthPx,

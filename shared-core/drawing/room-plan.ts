@@ -1,4 +1,5 @@
 /** Plan and section input of a surveyed room, with all words: screens and documents both draw floors through it. */
+import { cutWords } from '../substrate/exposed-layers.ts';
 import type { Point } from '../book/fields.ts';
 import type { LevelChoice } from '../book/job.ts';
 import type { Opening } from '../book/plan-fields.ts';
@@ -21,7 +22,7 @@ type Read = Extract<SurveyedRoom, { state: 'surveyed' }>;
 type Wording = { readonly units: UnitSystem; readonly locale: string };
 
 export type RoomPlanChoice = Wording & {
-  readonly room: Pick<Room, 'plan' | 'survey' | 'marks'>;
+  readonly room: Pick<Room, 'plan' | 'survey' | 'marks' | 'layers'>;
   readonly survey: SurveyedRoom;
   readonly level: LevelChoice;
   readonly shows: Extract<PlanShows, 'depth' | 'height' | 'read'>;
@@ -147,7 +148,9 @@ export function roomPlan(choice: RoomPlanChoice): PlanInput {
     contours: contourSteps(survey, units),
     ...(ground.length === 0
       ? {}
-      : { grindNote: `Grind first: ${formatDepth(deepestM, units)} off the top, ${formatArea(groundM2, units, locale)}` }),
+      : {
+          grindNote: `${cutWords(room).verbFirst} first: ${formatDepth(deepestM, units)} off the top, ${formatArea(groundM2, units, locale)}`,
+        }),
   };
 }
 

@@ -1,4 +1,5 @@
 /** The section through a surveyed room at its level, for the datum of the estimate and of the quote. */
+import { cutWords } from '../substrate/exposed-layers.ts';
 import type { Point } from '../book/fields.ts';
 import type { LevelChoice } from '../book/job.ts';
 import type { Opening } from '../book/plan-fields.ts';
@@ -14,7 +15,7 @@ import type { SectionEnd, SectionInput } from './section.ts';
 type Read = Extract<SurveyedRoom, { state: 'surveyed' }>;
 
 export type RoomSectionChoice = {
-  readonly room: Pick<Room, 'plan'>;
+  readonly room: Pick<Room, 'plan' | 'layers'>;
   readonly survey: Read;
   readonly level: LevelChoice;
   readonly cut: readonly [Point, Point];
@@ -79,7 +80,7 @@ export function roomSection(choice: RoomSectionChoice): SectionInput | null {
     floorWords: 'existing floor, heights exaggerated',
     grindWords:
       isGround && survey.level.highSpots.length > 0
-        ? `${formatDepth(Math.max(...survey.level.highSpots.map((s) => s.depthM)), units)} ground off`
+        ? `${formatDepth(Math.max(...survey.level.highSpots.map((s) => s.depthM)), units)} ${cutWords(choice.room).done} off`
         : '',
     lineWords: survey.level.mode === 'level' ? 'new floor' : 'high point',
   };

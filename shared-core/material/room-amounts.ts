@@ -4,7 +4,7 @@ import type { Layer } from '../book/layer.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import type { Room } from '../book/room.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
-import { exposedLayers } from '../substrate/exposed-layers.ts';
+import { cutWords, exposedLayers } from '../substrate/exposed-layers.ts';
 import { limitsInForce } from '../substrate/flooring-demands.ts';
 import { isCementitious, isDense, isNeverGround, isSlab, isSmooth, isWood } from '../substrate/layer-words.ts';
 import { baseboardAreaM2, isLeadFinish, isLeadPresumed, isMinorRepair } from '../substrate/lead-paint.ts';
@@ -69,6 +69,7 @@ export function roomAmounts(
   return {
     roomId: room.id,
     roomName: room.name,
+    cut: cutWords(room),
     areaM2: fill.areaM2,
     perimeterM: fill.perimeterM,
     volume: fill.volume,

@@ -1,4 +1,5 @@
 /** The takeoff of a room: bags, water, primer, sundries, hours, weight. */
+import type { CutWords } from '../survey/cut-words.ts';
 import type { Material } from '../book/material.ts';
 import { addedWeight, creditedMassKg, layerMassKg, type AddedWeight, type RemovedLayer } from './weight.ts';
 import { bagCount, type BagCount, type VolumeRange } from './bag-count.ts';
@@ -18,6 +19,8 @@ export type OpeningEdge = { readonly name: string; readonly widthM: number; read
 export type RoomAmounts = {
   readonly roomId: string;
   readonly roomName: string;
+  /** How high spots are taken down. */
+  readonly cut: CutWords;
   readonly areaM2: number;
   readonly perimeterM: number;
   /** Null while there is no survey to calculate from. */

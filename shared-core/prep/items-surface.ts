@@ -3,6 +3,7 @@ import type { Mark } from '../book/plan-fields.ts';
 import { formatListAnd } from '../measure/list.ts';
 import { bondClass, isCementitious, isNeverGround, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import type { CautionId } from '../substrate/cautions.ts';
+import { isAllWood } from '../substrate/exposed-layers.ts';
 import type { Finding } from '../substrate/rule.ts';
 import { type ExposedFacts, type FloorFacts, isPouredOn } from '../substrate/floor-facts.ts';
 import { isHeatLaid } from '../substrate/radiant.ts';
@@ -26,7 +27,6 @@ const sumOf = (marks: readonly Mark[], sizes: Readonly<Record<string, number>>):
         .reduce((sum, size) => sum + size, 0)
     : null;
 const timed = (work: keyof typeof TYPICAL_HOURS, value: number | null): number | null => (value === null ? null : hoursFor(work, value));
-const isAllWood = (exposed: readonly ExposedFacts[]): boolean => exposed.length > 0 && exposed.every(({ layer }) => isWood(layer.material));
 /** Whether all of the surface is wood, so that nothing mineral is cut. */
 const onWood = (facts: FloorFacts): boolean => isAllWood(facts.exposed);
 /** Cautions of abrading a surface: silica where it is mineral, wood dust where it is wood, lead where its finish may hold it. */

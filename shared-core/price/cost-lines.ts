@@ -165,7 +165,7 @@ function grindLine(room: RoomTakeoff, input: CostInput): CostLine[] {
       key: `${input.roomKey(room.room.roomId)}/grind`,
       roomId: room.room.roomId,
       kind: 'labor',
-      name: 'Grind the high spots',
+      name: `${room.room.cut.verbFirst} the high spots`,
       unit: 'm2',
       quantityWords: words,
       ...certainCost(costMinor),

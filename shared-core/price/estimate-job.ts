@@ -1,4 +1,5 @@
 /** A whole estimate from the records: the one call behind the estimate, the quote, the options and the what-if. */
+import { sharedCutWords } from '../survey/cut-words.ts';
 import type { Business } from '../book/business.ts';
 import type { EstimateChoices, Job } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
@@ -115,7 +116,7 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
   const gaps = rooms.flatMap(({ flatness }) => (flatness === null ? [] : [flatness.expectedM]));
   return {
     id: option?.id ?? BASE_OPTION_ID,
-    name: option?.name ?? baseName(job),
+    name: option?.name ?? baseName(job, rooms),
     rooms,
     takeoff: taken,
     price,
@@ -150,7 +151,7 @@ function meanDepthOver(rooms: readonly JobTakeoff['rooms'][number][]): number | 
 }
 
 /** Name of the job's own option, by most of its rooms. */
-function baseName(job: Job): string {
+function baseName(job: Job, rooms: readonly RoomEstimate[]): string {
   const modes = new Set(job.rooms.map(({ level }) => (level.mode === 'level' && level.grindMostM > 0 ? 'grind' : level.mode)));
   // Rooms without grinding beside one with grinding count as the same.
   if (modes.has('grind')) modes.delete('level');
@@ -158,7 +159,7 @@ function baseName(job: Job): string {
   const [only] = modes;
   switch (only) {
     case 'grind':
-      return 'Grind, then level';
+      return `${sharedCutWords(rooms.filter(({ level }) => level.grindMostM > 0).map(({ takeoff }) => takeoff.room.cut)).verbFirst}, then level`;
     case 'follow':
       return 'Follow the floor';
     case 'ramp':

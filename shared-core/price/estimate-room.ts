@@ -16,7 +16,7 @@ import type { TakeoffProblem } from '../material/takeoff-problem.ts';
 import { helperCount } from '../pour/crew-names.ts';
 import { likelyMinutes } from '../pour/likely-minutes.ts';
 import { roomAreaM2, roomPerimeterM } from '../plan/region.ts';
-import { exposedLayers } from '../substrate/exposed-layers.ts';
+import { cutWords, exposedLayers } from '../substrate/exposed-layers.ts';
 import { mayHoldAsbestos } from '../substrate/floor-facts.ts';
 import { isNeverGround, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { isHeatLaid, roomHeat } from '../substrate/radiant.ts';
@@ -78,6 +78,7 @@ export function estimateRoom(
   const options: SurveyOptions = {
     units,
     grindPrices: grindPrices(room, material, business, day),
+    cut: cutWords(room),
     flooringThicknessM: jobRoom.flooringThicknessM ?? 0,
     flooring: jobRoom.flooring,
     flooringLimits: jobRoom.flooringLimits,
@@ -297,13 +298,14 @@ type GroundRoom = Pick<Room, 'layers' | 'tests' | 'circumstances'> & { readonly 
  */
 export function whyNotGround(room: GroundRoom, day: string): string | null {
   const kept = room.layers.filter((layer) => layer.fate === 'keep');
-  if (isHeatLaid(kept)) return 'Radiant heat lies on this floor. Nothing is ground.';
-  if (roomHeat(room) === 'in-floor') return 'Radiant heat is in this floor. Nothing is ground.';
+  const nothing = `Nothing is ${cutWords(room).done}.`;
+  if (isHeatLaid(kept)) return `Radiant heat lies on this floor. ${nothing}`;
+  if (roomHeat(room) === 'in-floor') return `Radiant heat is in this floor. ${nothing}`;
   const isSuspect = (layer: Layer): boolean =>
     mayHoldAsbestos({ presumed: isFlooringPresumed(layer), lab: labAnswer(room.tests, 'asbestos', layer.id, day) });
-  if (room.layers.some(isSuspect)) return 'A layer contains asbestos or is presumed to. Nothing is ground.';
+  if (room.layers.some(isSuspect)) return `A layer contains asbestos or is presumed to. ${nothing}`;
   const resilient = exposedLayers(room.layers, room.plan).find(({ layer }) => isNeverGround(layer.material));
-  return resilient === undefined ? null : `Never grind ${LAYER_WORDS[resilient.layer.material]}. Nothing is ground.`;
+  return resilient === undefined ? null : `Never grind ${LAYER_WORDS[resilient.layer.material]}. ${nothing}`;
 }
 
 /**

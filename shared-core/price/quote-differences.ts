@@ -91,7 +91,9 @@ function roomDifferences(was: QuotedRoom, now: QuotedRoom, { units, locale }: Di
   if (was.name !== now.name) sentences.push(`${was.name} is now called ${now.name}.`);
   if (was.mode !== now.mode) changed(`${MODE_WORDS[now.mode]} (was ${MODE_WORDS[was.mode]}).`);
   if (was.grindMaxM !== now.grindMaxM)
-    changed(`grind up to ${formatDepth(now.grindMaxM, units, locale)} (was ${formatDepth(was.grindMaxM, units, locale)}).`);
+    changed(
+      `up to ${formatDepth(now.grindMaxM, units, locale)} taken off the high spots (was ${formatDepth(was.grindMaxM, units, locale)}).`,
+    );
   if (was.material !== now.material)
     changed(`${now.material === '' ? 'no material' : now.material} (was ${was.material === '' ? 'no material' : was.material}).`);
   const [from, to] = [was, now].map((room) => formatVolume(room.volumeM3 ?? 0, units, locale));

@@ -113,7 +113,7 @@ function jobWords(clock: SampleClock): JobWords[] {
             },
             {
               id: 'sample-odell-fill',
-              name: 'Level without grinding',
+              name: 'Level without sanding',
               rooms: [{ roomId: 'sample-hall', level: newLevelChoice(), materialId: null }],
             },
           ],

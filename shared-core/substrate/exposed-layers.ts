@@ -4,6 +4,8 @@ import type { Plan } from '../book/plan-fields.ts';
 import { clipToRing } from '../plan/clip-to-ring.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
 import { ringAreaM2 } from '../plan/polygon.ts';
+import { type CutWords, GROUND, SANDED } from '../survey/cut-words.ts';
+import { isWood } from './layer-words.ts';
 import { type Region, regionAreaM2, roomRegion } from '../plan/region.ts';
 
 /** Parts of a floor are drawn by hand: a gap or edge under half a square foot is no floor of its own, m². */
@@ -37,3 +39,11 @@ export function exposedLayers(layers: readonly Layer[], plan: Pick<Plan, 'outlin
     return areaM2 > 0 && areaM2 > Math.min(GAP_M2, ownM2) - 1e-6 ? [{ layer, areaM2 }] : [];
   });
 }
+
+/** Whether all of the surface that is poured on is wood, so that it is sanded and never ground. */
+export const isAllWood = (exposed: readonly Pick<ExposedLayer, 'layer'>[]): boolean =>
+  exposed.length > 0 && exposed.every(({ layer }) => isWood(layer.material));
+
+/** How high spots of a room are taken down: sanded over wood, ground over everything else. */
+export const cutWords = (room: { readonly layers: readonly Layer[]; readonly plan: Pick<Plan, 'outline' | 'holes'> }): CutWords =>
+  isAllWood(exposedLayers(room.layers, room.plan)) ? SANDED : GROUND;

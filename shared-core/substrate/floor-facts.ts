@@ -57,6 +57,8 @@ export type FloorInput = {
   readonly addedLoadPa: number | null;
   /** Minimum and maximum pour depth, meters; null while there is no estimate. */
   readonly depth: { readonly leastM: number; readonly mostM: number } | null;
+  /** How deep the high spots are ground or sanded at most, meters; null where none are. */
+  readonly cutMostM: number | null;
   /** Number of lifts; null while there is no estimate. */
   readonly lifts: number | null;
   /** Walls less openings: the length of the baseboard, meters; null while the room is not drawn. */

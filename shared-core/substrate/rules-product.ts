@@ -2,7 +2,7 @@
 import { INCH_M } from '../measure/length-units.ts';
 import { formatListOr } from '../measure/list.ts';
 import { type FloorFacts, isPouredOn, mayHoldAsbestos } from './floor-facts.ts';
-import { type BondClass, bondClass, isSlab, LAYER_WORDS } from './layer-words.ts';
+import { type BondClass, bondClass, isSlab, isWood, LAYER_WORDS } from './layer-words.ts';
 import { isHeatInPour, isHeatLaid } from './radiant.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
 
@@ -29,6 +29,17 @@ const buildUp = (facts: FloorFacts): readonly BuildUp[] =>
   (['planks', 'osb'] as const)
     .filter((substrate) => !names(facts, substrate) && isPouredOn(facts, (material) => bondClass(material) === substrate))
     .map((substrate) => ({ key: substrate, substrate }));
+/** More than this off a wood panel cuts through its face ply and weakens it: 1/8 in. Common practice, no source. */
+const SANDED_MOST_M = 0.125 * INCH_M;
+/** Depths are read and said to a sixteenth of an inch. */
+const SIXTEENTH_M = INCH_M / 16;
+type Sanded = Case & { readonly cutM: number; readonly wood: string; readonly thicknessM: number | null };
+const sandedDeep = (facts: FloorFacts): readonly Sanded[] => {
+  const cutM = facts.cutMostM;
+  const wood = facts.exposed.find(({ layer }) => isWood(layer.material))?.layer;
+  if (cutM === null || cutM < SANDED_MOST_M + SIXTEENTH_M / 2 || wood === undefined) return [];
+  return [{ cutM, wood: LAYER_WORDS[wood.material], thicknessM: wood.thicknessM }];
+};
 type Thin = Case & { readonly hasM: number; readonly leastM: number };
 const thin = (facts: FloorFacts, leastM: number | null): readonly Thin[] =>
   facts.depth !== null && leastM !== null && facts.depth.leastM < leastM - 1e-6 ? [{ hasM: facts.depth.leastM, leastM }] : [];
@@ -68,6 +79,18 @@ const SUBSTRATE_FIT: readonly Rule[] = [
     holds: ['pour'],
     lifts: 'jobRoom.level.leastThicknessM',
     source: 'the underlayment’s data sheet',
+  }),
+  rule({
+    id: 'sanding-deep',
+    title: 'sanding depth',
+    reads: 'the estimate sands more than 1/8 in. off wood',
+    verdict: 'hold',
+    when: sandedDeep,
+    text: (match, w) =>
+      `The estimate sands ${w.depth(match.cutM)} off the ${match.thicknessM === null ? '' : `${w.depth(match.thicknessM)} `}${match.wood}. More than ${w.depth(SANDED_MOST_M)} weakens a subfloor panel. Lower the max sanding depth, raise the finish elevation, or replace the panel.`,
+    holds: ['sand'],
+    lifts: 'jobRoom.level.grindMostM',
+    source: 'common practice',
   }),
   rule({
     id: 'gypsum-under-cement',

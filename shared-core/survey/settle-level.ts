@@ -12,6 +12,7 @@ import { type Fill, fillTo } from './fill.ts';
 import { type GrindCurve, grindCurve, type GrindPoint, type GrindPrices } from './grind-or-fill.ts';
 import { type Plane, planeAtM, rampPlane } from './plane.ts';
 import type { FloorRead } from './read-floor.ts';
+import { type CutWords, GROUND } from './cut-words.ts';
 import { type Relief, reliefFrom } from './relief.ts';
 import type { FinishAt } from './section-along.ts';
 import { type HighSpot, spotsAbove } from './spots.ts';
@@ -21,6 +22,8 @@ export type LevelOptions = {
   readonly units: UnitSystem;
   /** Null where the floor may not be ground (suspected asbestos, radiant heat close to the surface). */
   readonly grindPrices: GrindPrices | null;
+  /** How high spots are taken down; ground where it is left out. */
+  readonly cut?: CutWords;
   /** Thickness of the new flooring, for the steps at the doorways, meters. */
   readonly flooringThicknessM: number;
 };
@@ -69,6 +72,7 @@ export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, o
   const relief = reliefFrom(floor.mosaic, slope);
   const t = choice.leastThicknessM;
   const mayGrind = options.grindPrices !== null;
+  const cut = options.cut ?? GROUND;
   const grindMostM = mayGrind ? choice.grindMostM : 0;
   const lowest = relief.highestM + t;
   const hangsOnHighest = sloped?.ok ? false : choice.mode === 'ramp' || choice.levelM === null;
@@ -80,8 +84,8 @@ export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, o
   const short = shortM > 1e-9;
   const fill = fillTo(relief, wanted, { leastThicknessM: t, grindMostM });
   if (short) {
-    const more = grindMostM > 0 ? `, even with ${formatDepth(grindMostM, options.units)} ground off` : '';
-    const message = `The finish elevation is ${formatDepth(shortM, options.units)} too low to keep ${formatDepth(t, options.units)} over the highest spot${more}. Raise it${mayGrind ? ', grind the high spots first' : ''} or accept bare or thin spots.`;
+    const more = grindMostM > 0 ? `, even with ${formatDepth(grindMostM, options.units)} ${cut.done} off` : '';
+    const message = `The finish elevation is ${formatDepth(shortM, options.units)} too low to keep ${formatDepth(t, options.units)} over the highest spot${more}. Raise it${mayGrind ? `, ${cut.verb} the high spots first` : ''} or accept bare or thin spots.`;
     warnings.push({ kind: 'too-low', message });
   }
   const highSpots = wanted - t < relief.highestM - 1e-9 ? spotsAbove(floor.surface, floor.room, floor.mosaic, slope, wanted - t) : [];

@@ -17,7 +17,7 @@ test('a reason opens by Enter and closes with Escape; an invalid entry stays in 
   await expect(panel).toBeHidden();
   await expect(figure).toBeFocused();
 
-  const field = page.getByLabel('Max grinding depth');
+  const field = page.getByLabel('Max sanding depth');
   const valid = await field.inputValue();
   await field.fill('three/or so');
   await field.press('Enter');

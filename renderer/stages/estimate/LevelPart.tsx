@@ -1,3 +1,5 @@
+import { cutWords } from '../../../shared-core/substrate/exposed-layers.ts';
+import type { CutWords } from '../../../shared-core/survey/cut-words.ts';
 import type { Update } from '../../book/write.ts';
 import type { ReactNode } from 'react';
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
@@ -31,9 +33,10 @@ interface LevelPartProps {
 
 const MODES = { level: 'Level', follow: 'Follow the floor', ramp: 'Ramp' };
 
-/** Finish, minimum thickness and maximum grinding depth. */
+/** Finish, minimum thickness and maximum depth taken off high spots. */
 export function LevelPart({ roomReading, currency, onChange, onThickness, children }: LevelPartProps) {
   const { level } = roomReading.jobRoom;
+  const cut = cutWords(roomReading.room);
   const survey = roomReading.estimate?.survey;
   const settled = survey?.state === 'surveyed' ? survey.level : null;
   const lowest = survey?.state === 'surveyed' ? survey.floor.lowestM : 0;
@@ -72,10 +75,10 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
                 />
                 <QuantityField
                   kind="depth"
-                  label="Max grinding depth"
+                  label={`Max ${cut.noun} depth`}
                   value={level.grindMostM}
                   emptyMessage="Enter 0 for none."
-                  onChange={(m) => onChange('grinding depth', { grindMostM: m })}
+                  onChange={(m) => onChange(`${cut.noun} depth`, { grindMostM: m })}
                 />
               </>
             )}
@@ -105,7 +108,7 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
         ))}
       </BlockPart>
       {children}
-      {settled !== null && settled.grindCurve !== null && <GrindPart settled={settled} currency={currency} />}
+      {settled !== null && settled.grindCurve !== null && <GrindPart settled={settled} currency={currency} cut={cut} />}
       {settled !== null && <HighSpotsPart room={roomReading.room} level={settled} />}
       {settled !== null && <DoorwaysPart jobRoom={roomReading.jobRoom} level={settled} onThickness={onThickness} />}
     </>
@@ -115,7 +118,7 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
 type Settled = Extract<NonNullable<RoomReading['estimate']>['survey'], { state: 'surveyed' }>['level'];
 
 /** Grinding against pouring: the curve, its lowest cost, and the savings. */
-function GrindPart({ settled, currency }: { readonly settled: Settled; readonly currency: string }) {
+function GrindPart({ settled, currency, cut }: { readonly settled: Settled; readonly currency: string; readonly cut: CutWords }) {
   const { units, locale } = useMeasure();
   const { ref, size } = useSize<HTMLDivElement>('grind');
   const curve = settled.grindCurve;
@@ -125,17 +128,17 @@ function GrindPart({ settled, currency }: { readonly settled: Settled; readonly 
   const chosen = curve.points.reduce((near, p) => (Math.abs(p.groundMostM - most) < Math.abs(near.groundMostM - most) ? p : near));
   const saved =
     curve.saving > 0
-      ? `The lowest cost is ${money(curve.cheapest.cost)}, at ${formatDepth(curve.cheapest.groundMostM, units)} of grinding.`
-      : 'Grinding costs more than it saves here.';
+      ? `The lowest cost is ${money(curve.cheapest.cost)}, at ${formatDepth(curve.cheapest.groundMostM, units)} of ${cut.noun}.`
+      : `${cut.nounFirst} costs more than it saves here.`;
   return (
     <BlockPart>
       <p className="small">
-        Grinding and filling cost {money(chosen.cost)}. Without grinding: {money(curve.noGrinding.cost)}. {saved}
+        {cut.nounFirst} and filling cost {money(chosen.cost)}. Without {cut.noun}: {money(curve.noGrinding.cost)}. {saved}
       </p>
       <div ref={ref} className="below">
         {size !== null && size.widthPx > 0 && (
           <DrawingView
-            label={`Cost of grinding and filling by grinding depth, 0 to ${formatDepth(most, units)}`}
+            label={`Cost of ${cut.noun} and filling by ${cut.noun} depth, 0 to ${formatDepth(most, units)}`}
             drawing={curvesDrawing({
               widthPx: size.widthPx,
               heightPx: 104,
@@ -210,7 +213,7 @@ function HighSpotsPart({ room, level }: HighSpotsPartProps) {
   const rest = highSpots.slice(HIGH_SPOTS_LISTED);
   const restM2 = rest.reduce((sum, spot) => sum + spot.areaM2, 0);
   return (
-    <BlockPart heading={highSpotsAreGround ? 'Grind first' : 'Below minimum thickness'}>
+    <BlockPart heading={highSpotsAreGround ? `${cutWords(room).verbFirst} first` : 'Below minimum thickness'}>
       <ul className="estimate-spots">
         {listed.map((spot, i) => (
           <li key={`${spot.highestAt.xM},${spot.highestAt.yM}`}>

@@ -209,11 +209,11 @@ const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => 
     ...(room.grind.areaM2 > 0
       ? [
           from(
-            'Grinding area',
+            `${room.cut.nounFirst} area`,
             area(room.grind.areaM2),
             'Where the floor is above the finish elevation minus the minimum thickness.',
             'the survey',
-            [{ name: 'Volume ground off', value: formatVolume(room.grind.volumeM3, units, locale) }],
+            [{ name: `Volume ${room.cut.done} off`, value: formatVolume(room.grind.volumeM3, units, locale) }],
           ),
         ]
       : []),

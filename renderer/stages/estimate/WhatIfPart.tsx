@@ -1,6 +1,8 @@
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { tryOption, withTry } from '../../../shared-core/standing/what-if.ts';
 import { type WhatIfRow, whatIfRows } from '../../../shared-core/standing/what-if-rows.ts';
+import { cutWords } from '../../../shared-core/substrate/exposed-layers.ts';
+import { sharedCutWords } from '../../../shared-core/survey/cut-words.ts';
 import { ChoiceRow } from '../../parts/Choices.tsx';
 import { Table } from '../../parts/Table.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
@@ -20,6 +22,7 @@ const OWN = 'own';
 export function WhatIfPart({ planned, roomId, trying, now, onOffer }: WhatIfPartProps) {
   const { job } = planned.whole;
   const { options } = job.estimate;
+  const cut = sharedCutWords(planned.rooms.filter(({ room }) => room.id === roomId).map(({ room }) => cutWords(room)));
   const rows = whatIfRows(planned, trying.reading ?? planned, roomId, now);
   const isTried = trying.tries.length > 0;
   const base = planned.estimate.base.name;
@@ -61,7 +64,7 @@ export function WhatIfPart({ planned, roomId, trying, now, onOffer }: WhatIfPart
       <p className="small">
         {isTried
           ? 'Nothing changes until you save.'
-          : 'Change the depth, material, grinding, or crew on the right and compare here. Nothing changes until you save.'}
+          : `Change the depth, material, ${cut.noun}, or crew on the right and compare here. Nothing changes until you save.`}
       </p>
       {isTried && (
         <div className="words">

@@ -2,6 +2,7 @@ import { deepestM, flatnessWords, optionResult } from '../../../shared-core/docu
 import type { QuotedOption, QuotedPrice } from '../../../shared-core/book/quote.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
+import type { CutWords } from '../../../shared-core/survey/cut-words.ts';
 import { BASE_OPTION_ID } from '../../../shared-core/price/quote-state.ts';
 import { ChoiceRow } from '../../parts/Choices.tsx';
 import { Table } from '../../parts/Table.tsx';
@@ -16,6 +17,8 @@ interface OptionsPartProps {
   /** False while a room has no volume, so that no option has a total. */
   readonly hasTotal: boolean;
   readonly shown: QuotedOption;
+  /** How high spots of the job's rooms are taken down. */
+  readonly cut: CutWords;
   readonly onSuggest: (optionId: string) => void;
   readonly onName: (optionId: string, name: string) => void;
   readonly onAdd: (what: 'follow' | 'fill') => void;
@@ -27,7 +30,7 @@ type Row = { readonly name: string; readonly of: (option: QuotedOption) => strin
 const MAX_ADDED = 2;
 
 /** Up to three options side by side, with the recommended one marked. */
-export function OptionsPart({ priced, currency, hasTotal, shown, onSuggest, onName, onAdd, onDelete }: OptionsPartProps) {
+export function OptionsPart({ priced, currency, hasTotal, shown, cut, onSuggest, onName, onAdd, onDelete }: OptionsPartProps) {
   const { units, locale } = useMeasure();
   const { options, suggestedId } = priced;
   const money = (minor: number): string => (hasTotal ? formatMoney(minor, currency, locale) : 'Unknown');
@@ -80,7 +83,7 @@ export function OptionsPart({ priced, currency, hasTotal, shown, onSuggest, onNa
               Add option: follow the floor
             </TextButton>
             <TextButton kind="plain" onPress={() => onAdd('fill')}>
-              Add option: level without grinding
+              {`Add option: level without ${cut.noun}`}
             </TextButton>
           </>
         )}

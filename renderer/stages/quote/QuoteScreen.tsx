@@ -46,6 +46,8 @@ import { DecisionDialog } from './DecisionDialog.tsx';
 import { LinesTable } from './LinesTable.tsx';
 import { OptionsPart } from './OptionsPart.tsx';
 import { PaymentsPart } from './PaymentsPart.tsx';
+import { cutWords } from '../../../shared-core/substrate/exposed-layers.ts';
+import { sharedCutWords } from '../../../shared-core/survey/cut-words.ts';
 import { withOption, withOptionName, withOverride, withoutLine, withoutOption } from './quote-edits.ts';
 import { QuoteSums } from './QuoteSums.tsx';
 import { OrdersPart, StatusPart } from './StatusPart.tsx';
@@ -76,6 +78,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
   const option = estimate.options.find((o) => o.id === shownId) ?? estimate.suggested;
   const shown = priced.options.find((o) => o.id === option.id) ?? suggestedOption(priced);
   const { price } = option;
+  const cut = sharedCutWords(reading.rooms.map(({ room }) => cutWords(room)));
   const frozen = useMemo(() => asQuoted(reading), [reading]);
   const dates = useMemo(() => quotedDates(frozen, option), [frozen, option]);
   const drawn = option.rooms.find((r) => r.roomId === roomId && r.survey.state === 'surveyed') ?? null;
@@ -152,12 +155,13 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
             currency={price.currency}
             hasTotal={hasTotal}
             shown={shown}
+            cut={cut}
             onSuggest={(id) => {
               setShownId(id);
               edit('recommended another option', (e) => ({ ...e, suggestedOptionId: id }));
             }}
             onName={(id, name) => edit(`named an option ${name}`, withOptionName(id, name))}
-            onAdd={(mode) => edit('added an option', withOption(job, newId(), mode))}
+            onAdd={(mode) => edit('added an option', withOption(job, newId(), mode, cut))}
             onDelete={(o) => edit(`deleted ${o.name}`, withoutOption(o.id))}
           />
           <BlockPart>

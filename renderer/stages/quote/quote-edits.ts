@@ -1,18 +1,19 @@
 /** Edits on the quote screen, each one step of undo. */
 import type { EstimateChoices, Job, LineOverride } from '../../../shared-core/book/job.ts';
+import type { CutWords } from '../../../shared-core/survey/cut-words.ts';
 import { addedKey } from '../../../shared-core/price/line.ts';
 
 type Edit = (estimate: EstimateChoices) => EstimateChoices;
 
-/** Adds an option: follow the floor, or level without grinding. */
-export function withOption(job: Job, id: string, mode: 'follow' | 'fill'): Edit {
+/** Adds an option: follow the floor, or level without taking down high spots. */
+export function withOption(job: Job, id: string, mode: 'follow' | 'fill', cut: CutWords): Edit {
   return (e) => ({
     ...e,
     options: [
       ...e.options,
       {
         id,
-        name: mode === 'follow' ? 'Follow the floor' : 'No grinding',
+        name: mode === 'follow' ? 'Follow the floor' : `No ${cut.noun}`,
         rooms: job.rooms.map((r) => ({
           roomId: r.roomId,
           level:

@@ -78,6 +78,7 @@ const input = (change: Partial<AssessInput> = {}, room: Partial<Room> = {}): Ass
   hasMoistureSystem: false,
   addedLoadPa: null,
   depth: null,
+  cutMostM: null,
   lifts: null,
   lastPouredAt: null,
   doorSteps: {},

@@ -254,6 +254,7 @@ export const SLAB: FloorInput = {
   hasMoistureSystem: false,
   addedLoadPa: 200,
   depth: { leastM: 0.01, mostM: 0.01 },
+  cutMostM: null,
   lifts: 1,
   baseboardM: 13.1,
   hasStair: false,

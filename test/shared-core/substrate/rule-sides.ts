@@ -7,6 +7,7 @@ import { air, BOARDS, doorsOf, layer, mark, opening, powder, SLAB, STRIP, test, 
 
 const PSI = 6894.757293168361;
 const FOOT = 0.3048;
+const INCH = 0.0254;
 const TILE = 'the-resilient-tile';
 
 type Sides = { readonly speaks: FloorInput; readonly silent: FloorInput };
@@ -245,6 +246,7 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
     speaks: boards({ product: cement(['plywood'], { overWoodLeastM: { value: 0.0101, source: 'bag' } }) }),
     silent: boards({ product: cement(['plywood'], { overWoodLeastM: { value: 0.01, source: 'bag' } }) }),
   },
+  'sanding-deep': { speaks: boards({ cutMostM: (3 / 16) * INCH }), silent: boards({ cutMostM: (2 / 16) * INCH }) },
   'gypsum-under-cement': { speaks: gypsum(cement(['concrete'])), silent: gypsum(cement(['gypsum'])) },
   'gypsum-named': { speaks: gypsum(cement(['gypsum'])), silent: gypsum(cement(['concrete'])) },
   'gypsum-no-product': { speaks: gypsum(null), silent: gypsum({ kind: 'calcium-sulfate', powder: powder() }) },
