@@ -200,7 +200,7 @@ const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => 
     ...(damM > 0 ? [from('Dams', `${length(damM)}, ${dams}`, 'The widths of the openings that are dammed.', 'the plan')] : []),
     ...(room.crackM > 0 ? [from('Crack filler', length(room.crackM), 'Dormant cracks and joints, and gaps.', 'marks on the plan')] : []),
     ...(room.reinforceM2 > 0
-      ? [from('Reinforcement', area(room.reinforceM2), 'Over wood, the whole room.', 'common practice; the data sheet comes first')]
+      ? [from('Reinforcement', area(room.reinforceM2), 'Over wood.', 'common practice; the data sheet comes first')]
       : []),
     ...(room.sealM2 > 0 ? [from('Sealer', area(room.sealM2), 'The floor stays bare and is sealed.', 'the flooring chosen')] : []),
     ...(room.abradeM2 > 0
