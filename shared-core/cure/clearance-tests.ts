@@ -5,7 +5,7 @@ import type { FlooringLimits } from '../book/job.ts';
 import type { MaterialKind } from '../book/material.ts';
 import { limitsInForce, type LimitInForce } from '../substrate/flooring-demands.ts';
 
-/** One test that can clear a floor for flooring. */
+/** One test before flooring. */
 export type ClearanceMethod = {
   readonly method: Exclude<ClearanceTest['method'], 'vapor-emission'>;
   /** Null while the manufacturer's figure is not entered: no result can pass. */
@@ -19,11 +19,13 @@ export type ClearanceMethod = {
   readonly typical: boolean;
   /** Hours after the pour before a result counts: the test itself takes so long on the new floor. */
   readonly hoursAfterPour: number;
+  /** Whether a result within the limit clears the floor. A first check can only fail it. */
+  readonly clears: boolean;
 };
 
 export type FlooringRequirement = {
   readonly flooring: Flooring;
-  /** Each of these can clear the floor; the first is the usual one. Empty where the data sheet's hours decide. */
+  /** The first is the usual one and can clear the floor. Empty where the data sheet's hours decide. */
   readonly methods: readonly ClearanceMethod[];
   /** The data sheet's hours alone clear the floor: no moisture test is required. */
   readonly byHours: boolean;
@@ -64,6 +66,7 @@ function methodsOf({ flooring, limits, materialKind, heated, overWood, country }
       limitStatedIn: rh?.source ?? null,
       typical: false,
       hoursAfterPour: 0,
+      clears: true,
     };
     return [own];
   }
@@ -85,6 +88,7 @@ function usMethods(flooring: Flooring, limits: FlooringLimits | null, overWood: 
     limitStatedIn: typical ? null : rh.source,
     typical,
     hoursAfterPour: RH_TEST_HOURS,
+    clears: true,
   };
   const meter: ClearanceMethod = {
     method: 'meter',
@@ -94,6 +98,8 @@ function usMethods(flooring: Flooring, limits: FlooringLimits | null, overWood: 
     limitStatedIn: null,
     typical: true,
     hoursAfterPour: 0,
+    // ASTM F2659 is a guide for a preliminary, comparative evaluation (from its title and scope, from memory).
+    clears: false,
   };
   const wood: ClearanceMethod = {
     method: 'wood-moisture',
@@ -103,6 +109,7 @@ function usMethods(flooring: Flooring, limits: FlooringLimits | null, overWood: 
     limitStatedIn: woodMoisture?.source ?? null,
     typical: woodMoisture?.fromManufacturer !== true,
     hoursAfterPour: 0,
+    clears: true,
   };
   return overWood ? [wood, meter] : [probe, meter];
 }
@@ -118,7 +125,7 @@ export function flooringRequirement(question: CoverQuestion): FlooringRequiremen
 export type ClearanceFinding =
   | { readonly kind: 'by-hours' | 'untested' | 'vapor-emission' | 'other-method' }
   | { readonly kind: 'too-soon'; readonly hours: number; readonly hoursNeeded: number }
-  | { readonly kind: 'no-limit'; readonly test: ClearanceTest }
+  | { readonly kind: 'no-limit' | 'first-check'; readonly test: ClearanceTest }
   | { readonly kind: 'over' | 'passed'; readonly test: ClearanceTest; readonly method: ClearanceMethod };
 
 /** The verdict of the tests on record. Whether it is cleared at a moment is the schedule's `clearedFrom`. */
@@ -134,22 +141,36 @@ const HOUR_MS = 3_600_000;
 /** Results this close together are one round of tests: the holes of one floor, read on one visit. */
 const ROUND_HOURS = 12;
 
-/** Why the newest result does not count, when none counts. */
+type Counted = { readonly test: ClearanceTest; readonly method: ClearanceMethod };
+
+const hoursAfter = (test: ClearanceTest, placedMs: number): number => (Date.parse(test.takenAt) - placedMs) / HOUR_MS;
+
+/** How far a result is from its limit; one without a limit cannot pass and is farthest. */
+const excess = ({ test, method }: Counted): number => (method.limit === null ? Infinity : test.value / method.limit);
+
+const worstOf = (results: readonly Counted[]): Counted | undefined => results.toSorted((a, b) => excess(b) - excess(a))[0];
+
+/** The worst result of a method's newest round: every test hole has to pass (ASTM F2170). @param counting newest first */
+function newestRound(counting: readonly Counted[]): Counted | undefined {
+  const roundFrom = Date.parse(counting[0]?.test.takenAt ?? '') - ROUND_HOURS * HOUR_MS;
+  return worstOf(counting.filter(({ test }) => Date.parse(test.takenAt) >= roundFrom));
+}
+
+/** Why the newest result does not clear the floor, when none fails it. */
 function refusal(stray: ClearanceTest | undefined, methods: readonly ClearanceMethod[], placedMs: number): ClearanceFinding {
   if (stray === undefined) return { kind: 'untested' };
   if (stray.method === 'vapor-emission') return { kind: 'vapor-emission' };
   const method = methods.find((m) => m.method === stray.method && m.unit === stray.unit);
   if (method === undefined) return { kind: 'other-method' };
-  return {
-    kind: 'too-soon',
-    hours: Math.floor((Date.parse(stray.takenAt) - placedMs) / HOUR_MS),
-    hoursNeeded: method.hoursAfterPour,
-  };
+  const hours = hoursAfter(stray, placedMs);
+  if (hours >= method.hoursAfterPour) return { kind: 'first-check', test: stray };
+  return { kind: 'too-soon', hours: Math.floor(hours), hoursNeeded: method.hoursAfterPour };
 }
 
 /**
- * Whether a floor has passed its test for flooring. The newest round of results by accepted methods, taken long enough after the
- * pour, decides; within a round the worst result does, for every test hole has to pass (ASTM F2170).
+ * Whether a floor has passed its test for flooring. Of each method the newest round of results, taken long enough after the pour,
+ * decides. The floor passes when a method that can clear it is within its limit and none is over: a result over the limit is
+ * overruled only by the same method.
  * @param tests every test on record for the room
  * @param placedAt when the material was placed
  */
@@ -159,28 +180,24 @@ export function floorClearance(question: CoverQuestion, tests: readonly Clearanc
   const own = tests
     .filter((t) => t.deletedAt === null && t.flooring === question.flooring && Date.parse(t.takenAt) >= placedMs)
     .sort((a, b) => Date.parse(b.takenAt) - Date.parse(a.takenAt));
-  const methodOf = (t: ClearanceTest) => requirement.methods.find((m) => m.method === t.method && m.unit === t.unit);
-  const counting = own.flatMap((t) => {
-    const method = methodOf(t);
-    return method !== undefined && Date.parse(t.takenAt) - placedMs >= method.hoursAfterPour * HOUR_MS ? [{ test: t, method }] : [];
+  const rounds = requirement.methods.flatMap((method) => {
+    const isCounted = (t: ClearanceTest): boolean =>
+      t.method === method.method && t.unit === method.unit && hoursAfter(t, placedMs) >= method.hoursAfterPour;
+    return newestRound(own.filter(isCounted).map((test) => ({ test, method }))) ?? [];
   });
-  const newest = counting[0];
   const found = (finding: ClearanceFinding): Clearance => ({
     passed: finding.kind === 'passed',
     finding,
-    test: 'test' in finding ? finding.test : null,
+    test: 'test' in finding && finding.kind !== 'first-check' ? finding.test : null,
     requirement,
   });
   if (requirement.byHours) return found({ kind: 'by-hours' });
-  if (newest === undefined) return found(refusal(own[0], requirement.methods, placedMs));
-  const roundFrom = Date.parse(newest.test.takenAt) - ROUND_HOURS * HOUR_MS;
-  const round = counting.filter(({ test }) => Date.parse(test.takenAt) >= roundFrom);
-  // How far a result is from its limit; one without a limit cannot pass and comes first.
-  const excess = ({ test, method }: (typeof round)[number]): number => (method.limit === null ? Infinity : test.value / method.limit);
-  const worst = round.reduce((a, b) => (excess(b) > excess(a) ? b : a), newest);
-  const { test, method } = worst;
-  if (method.limit === null) return found({ kind: 'no-limit', test });
-  return found({ kind: test.value > method.limit ? 'over' : 'passed', test, method });
+  const worst = worstOf(rounds);
+  const limit = worst?.method.limit ?? null;
+  if (worst !== undefined && limit === null) return found({ kind: 'no-limit', test: worst.test });
+  if (worst !== undefined && limit !== null && worst.test.value > limit) return found({ kind: 'over', ...worst });
+  const clearing = rounds.find(({ method }) => method.clears);
+  return found(clearing === undefined ? refusal(own[0], requirement.methods, placedMs) : { kind: 'passed', ...clearing });
 }
 
 const CARBIDE_COUNTRIES: ReadonlySet<string> = new Set(['DE', 'AT', 'CH']);
@@ -205,6 +222,7 @@ function carbideMethod(kind: MaterialKind, heated: boolean): ClearanceMethod {
     limitStatedIn: null,
     typical: false,
     hoursAfterPour: 0,
+    clears: true,
   };
 }
 
@@ -222,5 +240,6 @@ function hoodMethod(own: LimitInForce | null): ClearanceMethod {
     limitStatedIn: isOwn ? own.source : null,
     typical: !isOwn,
     hoursAfterPour: HOOD_HOURS,
+    clears: true,
   };
 }

@@ -89,8 +89,12 @@ export function limitText({ limit, unit, method }: Pick<ClearanceMethod, 'limit'
 }
 
 /** A limit as it is asked: `Max 75% RH`. */
-export const askedLimit = (method: Pick<ClearanceMethod, 'limit' | 'unit' | 'method'>): string =>
+const askedLimit = (method: ClearanceMethod): string =>
   method.limit === null ? 'Limit on the flooring data sheet' : `Max ${limitText(method)}`;
+
+/** A limit beside the field for a result: `Max 5% MC, typical. A first check: it cannot clear the floor.` */
+export const resultHint = (method: ClearanceMethod): string =>
+  `${askedLimit(method)}${method.typical && method.limit !== null ? ', typical' : ''}${method.clears ? '' : '. A first check: it cannot clear the floor.'}`;
 
 /** A result as shown: `71%`, `75.4%`, `1.6 CM-%`. */
 export function valueText(test: Pick<ClearanceTest, 'unit' | 'value'>): string {
@@ -128,7 +132,7 @@ export function clearanceWords({ finding, requirement }: Clearance): string {
       return refused(requirementWords(requirement));
     case 'vapor-emission':
       return refused(
-        'A calcium chloride test does not apply over an underlayment or gypsum (ASTM F1869). Use an in-slab RH probe (ASTM F2170) or a moisture meter (ASTM F2659).',
+        `A calcium chloride test does not apply over an underlayment or gypsum (ASTM F1869). ${requirementWords(requirement)}`,
       );
     case 'other-method':
       return refused(`The test on record is not one this flooring takes. ${requirementWords(requirement)}`);
@@ -136,6 +140,8 @@ export function clearanceWords({ finding, requirement }: Clearance): string {
       return refused(
         `The test was taken ${formatNumber(finding.hours, { most: 0 })} hours after the pour. It counts from ${finding.hoursNeeded} hours on.`,
       );
+    case 'first-check':
+      return refused(`A reading of ${valueText(finding.test)} by moisture meter is a first check only. ${requirementWords(requirement)}`);
     case 'no-limit':
       return refused(`Enter the limit from the flooring data sheet to judge the result of ${valueText(finding.test)}.`);
     case 'over':
@@ -143,9 +149,10 @@ export function clearanceWords({ finding, requirement }: Clearance): string {
       const { test, method } = finding;
       // Initials may end in a period of their own.
       const by = test.by.replace(/\.$/, '');
-      const result = `${valueText(test)} by ${by}. ${askedLimit(method)}, ${sourceWords(method)}.`;
+      const limit = `${askedLimit(method)}${method.typical ? ' (typical)' : ''}`;
+      const result = `${valueText(test)} by ${by}. ${limit}, ${sourceWords(method)}.`;
       return finding.kind === 'over'
-        ? refused(`${result} Wait and test again.`)
+        ? refused(`${result} Wait, then test again by the same method.`)
         : `Cleared for ${FLOORING_NAME[requirement.flooring]}: ${result}`;
     }
   }

@@ -1,5 +1,5 @@
 import type { ClearanceTest, CureLog, CureReading } from '../../../shared-core/book/cure-record.ts';
-import { clearanceWords, askedLimit, METHOD_NAMES, valueText } from '../../../shared-core/standing/cure-words.ts';
+import { clearanceWords, METHOD_NAMES, resultHint, valueText } from '../../../shared-core/standing/cure-words.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { addClearanceTest, addReadings, deleteLog } from '../../book/cure-commands.ts';
 import { type Outcome, nowInstant } from '../../book/command.ts';
@@ -43,7 +43,7 @@ export function CoverPart({ jobId, room, tests, owner, say, onOutcome }: CoverPa
         methods={clearance.requirement.methods.map((m) => ({
           method: m.method,
           unit: m.unit,
-          limitWords: askedLimit(m),
+          limitWords: resultHint(m),
         }))}
         by={owner}
         now={say.now}

@@ -100,10 +100,11 @@ describe('the moisture test of a flooring', () => {
       ['of other flooring', [test(100, 0.5, { flooring: 'carpet' })]],
       ['by a meter, at once', [test(1, 0.05, { method: 'meter' })]],
       ['by a meter, wet', [test(1, 0.06, { method: 'meter' })]],
+      ['by a meter, after a wet hole', [test(124, 0.042, { method: 'meter' }), test(100, 0.85)]],
       ['in another unit', [test(100, 0.5, { unit: 'lb' })]],
       ['one hole wet, 12 hours before', [test(112, 0.7), test(100, 0.8)]],
       ['one hole wet, 13 hours before', [test(113, 0.7), test(100, 0.8)]],
-      ['two methods, the worse decides', [test(100, 0.6), test(100, 0.049, { method: 'meter' })]],
+      ['two methods, both within', [test(100, 0.6), test(100, 0.049, { method: 'meter' })]],
       ['too soon after one that counts', [test(10, 0.5), test(90, 0.9)]],
       ['sealer without a limit', [test(100, 0.5, { flooring: 'bare-sealed', method: 'manufacturer-method' })], { flooring: 'bare-sealed' }],
       [

@@ -210,9 +210,26 @@ describe('clearance for flooring', () => {
     expect(clearance([wet, test({}), later])?.passed).toBe(true);
   });
 
-  it('accepts wood moisture content or a meter over a wood subfloor', () => {
-    const methods = clearance([], { overWood: true })?.requirement.methods.map((m) => m.method);
-    expect(methods).toEqual(['wood-moisture', 'meter']);
+  it('takes wood moisture content over a wood subfloor, with a meter as a first check', () => {
+    const methods = clearance([], { overWood: true })?.requirement.methods.map((m) => [m.method, m.clears]);
+    expect(methods).toEqual([
+      ['wood-moisture', true],
+      ['meter', false],
+    ]);
+  });
+
+  it('is not given by a meter, which ASTM F2659 describes for preliminary, comparative evaluation (scope, from memory)', () => {
+    const meter = (value: number, day: string) =>
+      test({ id: `meter${day}`, method: 'meter', value, takenAt: `2026-06-${day}T16:00:00.000Z` });
+    const probe = (value: number, day: string) => test({ id: `probe${day}`, value, takenAt: `2026-06-${day}T16:00:00.000Z` });
+    for (const overWood of [false, true])
+      expect(clearance([meter(0.042, '02')], { overWood })).toMatchObject({ passed: false, test: null, finding: { kind: 'first-check' } });
+    // The probe read over the flooring manufacturer's own limit the day before.
+    const failed = clearance([probe(0.85, '01'), meter(0.042, '02')], { flooringLimits: OWN_LIMIT });
+    expect(failed).toMatchObject({ passed: false, finding: { kind: 'over' }, test: { value: 0.85 } });
+    expect(clearance([meter(0.06, '02'), probe(0.6, '01')])).toMatchObject({ passed: false, test: { method: 'meter' } });
+    expect(clearance([meter(0.06, '01'), probe(0.6, '03')])?.passed).toBe(false);
+    expect(clearance([meter(0.06, '01'), meter(0.04, '03'), probe(0.6, '03')])).toMatchObject({ passed: true, test: { value: 0.6 } });
   });
 
   it('clears tile by the data sheet’s hours, at the stated date', () => {

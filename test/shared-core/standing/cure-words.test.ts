@@ -64,23 +64,27 @@ describe('clearanceWords', () => {
     [{ kind: 'untested' }, `Not cleared for flooring. ${WOOD_WORDS}`],
     [
       { kind: 'vapor-emission' },
-      'Not cleared for flooring. A calcium chloride test does not apply over an underlayment or gypsum (ASTM F1869). Use an in-slab RH probe (ASTM F2170) or a moisture meter (ASTM F2659).',
+      `Not cleared for flooring. A calcium chloride test does not apply over an underlayment or gypsum (ASTM F1869). ${WOOD_WORDS}`,
     ],
     [{ kind: 'other-method' }, `Not cleared for flooring. The test on record is not one this flooring takes. ${WOOD_WORDS}`],
     [
       { kind: 'too-soon', hours: 22, hoursNeeded: 72 },
       'Not cleared for flooring. The test was taken 22 hours after the pour. It counts from 72 hours on.',
     ],
+    [
+      { kind: 'first-check', test: { ...test, value: 0.042, method: 'meter' } },
+      `Not cleared for flooring. A reading of 4.2% by moisture meter is a first check only. ${WOOD_WORDS}`,
+    ],
     [{ kind: 'no-limit', test }, 'Not cleared for flooring. Enter the limit from the flooring data sheet to judge the result of 71%.'],
     [
       { kind: 'over', test: { ...test, value: 0.8 }, method },
-      'Not cleared for flooring. 80% by R. T. Max 75% RH, ASTM F2170. Wait and test again.',
+      'Not cleared for flooring. 80% by R. T. Max 75% RH (typical), ASTM F2170. Wait, then test again by the same method.',
     ],
     [
       { kind: 'over', test: { ...test, value: 0.754, by: 'Ada' }, method },
-      'Not cleared for flooring. 75.4% by Ada. Max 75% RH, ASTM F2170. Wait and test again.',
+      'Not cleared for flooring. 75.4% by Ada. Max 75% RH (typical), ASTM F2170. Wait, then test again by the same method.',
     ],
-    [{ kind: 'passed', test, method }, 'Cleared for glued wood: 71% by R. T. Max 75% RH, ASTM F2170.'],
+    [{ kind: 'passed', test, method }, 'Cleared for glued wood: 71% by R. T. Max 75% RH (typical), ASTM F2170.'],
     [{ kind: 'by-hours' }, WOOD_WORDS],
   ];
   it.each(said)('says %o', (finding, words) =>
