@@ -90,6 +90,9 @@ function coverMilestone(flooring: Flooring, input: CureInput, all: Histories, lo
   );
 }
 
+const latest = (moments: readonly (string | null)[]): string | null =>
+  moments.includes(null) ? null : (moments.toSorted().at(-1) ?? null);
+
 /** Without flooring the floor is cleared for use at the last of its strength dates. The dates are the stated ones. */
 function clearedFrom(
   input: CureInput,
@@ -100,20 +103,38 @@ function clearedFrom(
   if (!input.isLastLift) return null;
   if (clearance?.requirement.byHours === true) return cover?.statedAt ?? null;
   if (input.flooring !== null) return clearance?.passed === true ? (clearance.test?.takenAt ?? null) : null;
-  const stated = milestones.filter((m) => m.kind !== 'cover').map((m) => m.statedAt);
-  return stated.includes(null) ? null : (stated.toSorted().at(-1) ?? null);
+  return latest(milestones.filter((m) => m.kind !== 'cover').map((m) => m.statedAt));
+}
+
+/** A milestone over all pours of a floor: reached once each has reached it. No date where one has none. */
+function overAll(own: DatedMilestone, others: readonly (DatedMilestone | undefined)[]): DatedMilestone[] {
+  const all = [own, ...others].flatMap((m) => m ?? []);
+  // A pour whose product gives no hours for it leaves the floor without a date.
+  if (all.length <= others.length) return [];
+  const statedAt = latest(all.map((m) => m.statedAt));
+  const slowest = all.find((m) => m.statedAt === statedAt) ?? own;
+  return [
+    {
+      ...slowest,
+      statedAt,
+      earliestAt: latest(all.map((m) => m.earliestAt)),
+      likelyAt: latest(all.map((m) => m.likelyAt)),
+      latestAt: latest(all.map((m) => m.latestAt)),
+    },
+  ];
 }
 
 /**
  * The cure of one room after one lift. It depends only on its input, so the same records give the same dates on any day.
+ * @param beside those of the other pours that placed a part of the same lift; the floor is ready once each of them is
  */
-export function cureSchedule(input: CureInput): CureSchedule {
+export function cureSchedule(input: CureInput, beside: readonly CureSchedule[] = []): CureSchedule {
   const all = histories(input);
   const startMs = Date.parse(input.placedAt);
   const count = input.readings.filter((r) => Date.parse(r.instant) >= startMs).length;
   const leastCureTempC = input.sheet.leastCureTempC.value;
   const log = summarizeLog(all.likely, count, leastCureTempC);
-  const milestones = [
+  const own = [
     ...input.sheet.milestones
       .filter((m) => m.kind !== 'cover' && (input.isLastLift || BETWEEN_LIFTS.has(m.kind)))
       .map((m) =>
@@ -125,6 +146,12 @@ export function cureSchedule(input: CureInput): CureSchedule {
       ),
     ...(input.isLastLift ? floorings(input).map((c) => coverMilestone(c, input, all, log)) : []),
   ];
+  const milestones = own.flatMap((m) =>
+    overAll(
+      m,
+      beside.map((other) => other.milestones.find((one) => one.key === m.key)),
+    ),
+  );
   const cover = milestones.find((m) => m.kind === 'cover' && m.flooring === input.flooring) ?? null;
   const verdicts = standingPromises(input.promises).flatMap((p) => {
     // A date promised for other flooring no longer counts.
@@ -133,8 +160,9 @@ export function cureSchedule(input: CureInput): CureSchedule {
     return milestone === undefined ? [] : [judgePromise(p, milestone)];
   });
   const { flooring } = input;
-  const clearance =
-    flooring === null || !input.isLastLift ? null : floorClearance(questionOf(flooring, input), input.tests, input.placedAt);
+  const tested = flooring === null || !input.isLastLift ? null : floorClearance(questionOf(flooring, input), input.tests, input.placedAt);
+  // Each product has its own limit, and each part has to pass.
+  const clearance = [tested, ...beside.map((other) => other.clearance)].find((one) => one?.passed === false) ?? tested;
   return {
     lift: input.lift,
     placedAt: input.placedAt,

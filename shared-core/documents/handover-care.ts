@@ -46,8 +46,10 @@ const LISTED: ReadonlySet<string> = new Set(['walk-on', 'furniture']);
 
 /** When radiant floor heat may come back. */
 function heatingAt(handoverRoom: HandoverRoom, zone: string): string {
-  const days = handoverRoom.material?.kind === 'calcium-sulfate' ? HEATING_BACK.calciumSulfateDays : HEATING_BACK.cementDays;
-  return addDays(handoverRoom.schedule.placedAt, days, zone);
+  const days = handoverRoom.materials.map(({ kind }) =>
+    kind === 'calcium-sulfate' ? HEATING_BACK.calciumSulfateDays : HEATING_BACK.cementDays,
+  );
+  return addDays(handoverRoom.schedule.placedAt, Math.max(...days), zone);
 }
 
 /** The day radiant floor heat comes back on, and how. */
@@ -117,7 +119,7 @@ export function byDate(rooms: readonly HandoverRoom[], visits: readonly Visit[],
 
 /** How to keep the rooms while the floor dries, one sentence per line. */
 export function whileItDries(rooms: readonly HandoverRoom[], { now, zone, units, locale }: HandoverPlace): string[] {
-  const spans = rooms.flatMap((handoverRoom) => (handoverRoom.material?.powder ? [handoverRoom.material.powder.roomTempC.value] : []));
+  const spans = rooms.flatMap(({ materials }) => materials.flatMap(({ powder }) => powder?.roomTempC.value ?? []));
   const least = Math.max(KEEP_ROOM_C.least, ...spans.map((s) => s.least));
   const most = Math.max(least, Math.min(KEEP_ROOM_C.most, ...spans.map((s) => s.most)));
   const isFresh = rooms.some(({ schedule }) => now < addDays(schedule.placedAt, FRESH_DAYS, zone));

@@ -2,7 +2,7 @@
 import { type CuredRoom, jobReadingCures } from '../standing/job-cures.ts';
 import { type FlatnessAfter, flatnessAfter } from '../standing/flatness-after.ts';
 import type { JobReading } from '../standing/read-job.ts';
-import { roomsOf } from '../standing/job-bundle.ts';
+import { finishedPours, roomsOf } from '../standing/job-bundle.ts';
 import { type PouredPart, roomPour } from '../standing/room-pour.ts';
 import { roomFloorOf } from '../standing/read-pour.ts';
 import { readPourRecord } from '../standing/read-poured.ts';
@@ -31,8 +31,8 @@ export type JoinToWatch = {
 
 export type HandoverRoom = CuredRoom & {
   readonly jobRoom: JobRoom;
-  /** What was placed; null when its data sheet was deleted. */
-  readonly material: Material | null;
+  /** What was placed, in the order of the pours. */
+  readonly materials: readonly Material[];
   readonly lifts: number;
   /** Largest gap under the usual straightedge; null where the floor was not measured. */
   readonly flatness: {
@@ -90,7 +90,7 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
         {
           ...cured,
           jobRoom: roomReading.jobRoom,
-          material: pour.asPoured.material,
+          materials: finishedPours(reading.bundle, room.id).map((one) => one.asPoured.material),
           lifts: floor.liftsWhole,
           flatness: {
             before: survey?.state === 'surveyed' ? { worst: survey.flatness.worst, floor: survey.floor } : null,

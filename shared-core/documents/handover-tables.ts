@@ -91,7 +91,11 @@ export function placedTable(rooms: readonly HandoverRoom[], { zone, locale, unit
   return tableBlocks(PLACED_CAPTION, rooms, [
     ['Room', 0.14, ({ room }) => room.name],
     ['Placed', 0.09, ({ schedule }) => formatInstantDay(schedule.placedAt, zone, 'short', locale)],
-    ['Product', null, ({ material, lifts }) => `${material?.name ?? 'Product deleted'}${lifts > 1 ? `, ${lifts} lifts` : ''}`],
+    [
+      'Product',
+      null,
+      ({ materials, lifts }) => `${listed([...new Set(materials.map(({ name }) => name))])}${lifts > 1 ? `, ${lifts} lifts` : ''}`,
+    ],
     ['Bags', 0.06, ({ bags }) => formatNumber(bags, { most: 1 }, locale), 'end'],
     ['Lots', 0.13, ({ lots }) => (lots.length === 0 ? 'Not recorded' : lots.join(', '))],
     ['Average', 0.09, (handoverRoom) => depth(handoverRoom.depth?.meanM), 'end'],

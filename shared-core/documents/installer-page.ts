@@ -29,9 +29,11 @@ function substrateOf({ room }: HandoverRoom): string {
   return layers.length === 0 ? 'Not recorded' : listed(layers);
 }
 
-function strengthOf({ material }: HandoverRoom, { units, locale }: HandoverPlace): string {
-  const strength = material?.powder?.strengthPa ?? null;
-  return strength === null ? 'see the data sheet' : formatStrength(strength.value, units, locale);
+/** The strength of the weakest product placed. */
+function strengthOf({ materials }: HandoverRoom, { units, locale }: HandoverPlace): string {
+  const strengths = materials.map(({ powder }) => powder?.strengthPa?.value ?? null);
+  const known = strengths.filter((pa) => pa !== null);
+  return known.length < strengths.length ? 'see the data sheet' : formatStrength(Math.min(...known), units, locale);
 }
 
 /** The newest surface pH on record. */

@@ -2,6 +2,7 @@
 import type { Material } from '../book/material.ts';
 import type { CureSchedule } from '../cure/cure-schedule.ts';
 import { cureSchedule } from '../cure/cure-schedule.ts';
+import type { CureInput } from '../cure/cure-input.ts';
 import { gatherCure } from '../cure/gather-cure.ts';
 import type { Pour } from '../book/pour-record.ts';
 import type { AgendaBusiness, JobBundle, JobRoomFacts } from './job-bundle.ts';
@@ -37,8 +38,8 @@ export function pourMinutesOf(facts: JobRoomFacts): number {
 }
 
 /** The poured depth, else the estimated one, else the data sheet's minimum. */
-function depthOf(facts: JobRoomFacts, material: Material, last: Pour | null): { meanM: number; deepestM: number } {
-  const surveyed = (last === null ? null : pouredDepth(last, facts.room.id)) ?? facts.summary?.depth ?? null;
+function depthOf(facts: JobRoomFacts, material: Material, placed: Pour | null): { meanM: number; deepestM: number } {
+  const surveyed = (placed === null ? null : pouredDepth(placed, facts.room.id)) ?? facts.summary?.depth ?? null;
   if (surveyed !== null) return surveyed;
   const least = facts.jobRoom.level.mode === 'follow' ? facts.jobRoom.level.followThicknessM : facts.jobRoom.level.leastThicknessM;
   const guessM = Math.max(least, material.powder?.liftM.value.least ?? 0, 0.003);
@@ -78,17 +79,15 @@ function plannedEnd(facts: JobRoomFacts, material: Material, lifts: number): str
 }
 
 function makeCure(bundle: JobBundle, facts: JobRoomFacts, business: AgendaBusiness): RoomCure | null {
-  const { jobRoom } = facts;
   const pour = roomPour(bundle, facts);
-  const { last } = pour;
-  // The product stored with the pour takes precedence over the current record.
-  const material = last?.asPoured.material ?? materialOf(bundle, last?.materialId ?? jobRoom.materialId);
-  if (material === undefined) return null;
-  const placedAt = last?.finishedAt ?? plannedEnd(facts, material, pour.liftsPlanned);
-  if (placedAt === null) return null;
-  const cureOf = { bundle, facts, business, pour, material };
-  const schedule = scheduleOf(cureOf, placedAt, pour.floor.lift?.lift ?? pour.liftsPlanned);
-  return schedule === null ? null : { poured: last !== null, whole: pour.part === 'whole', schedule, parts: partsOf(cureOf) };
+  const { last, part } = pour;
+  const asked = { bundle, facts, business, pour };
+  const input = inputOf(asked, last);
+  if (input === null) return null;
+  const pours = partsOf(asked);
+  const beside = pours.filter((one) => one.pour.id !== last?.id).map((one) => one.schedule);
+  const isDivided = part !== 'whole' || pours.length > 1;
+  return { poured: last !== null, whole: part === 'whole', schedule: cureSchedule(input, beside), parts: isDivided ? pours : [] };
 }
 
 type CureOf = {
@@ -96,41 +95,40 @@ type CureOf = {
   readonly facts: JobRoomFacts;
   readonly business: AgendaBusiness;
   readonly pour: RoomPour;
-  readonly material: Material;
 };
 
-function scheduleOf({ bundle, facts, business, pour, material }: CureOf, placedAt: string, lift: number): CureSchedule | null {
+/** The cure of what one pour placed, with the product stored with it; of the pour planned where there is none. */
+function inputOf({ bundle, facts, business, pour }: CureOf, placed: Pour | null): CureInput | null {
   const { jobRoom, room } = facts;
-  const input = gatherCure({
+  const material = placed?.asPoured.material ?? materialOf(bundle, jobRoom.materialId);
+  if (material === undefined) return null;
+  const placedAt = placed?.finishedAt ?? plannedEnd(facts, material, pour.liftsPlanned);
+  if (placedAt === null) return null;
+  return gatherCure({
     business,
     jobRoom,
     room,
     timeZone: bundle.property.timeZone,
     material,
-    lift,
-    isLastLift: pour.last === null || pour.part === 'whole',
+    lift: pour.floor.lift?.lift ?? pour.liftsPlanned,
+    isLastLift: placed === null || pour.part === 'whole',
     placedAt,
-    depth: depthOf(facts, material, pour.last),
+    depth: depthOf(facts, material, placed),
     wetBelowM: 0,
     logs: bundle.logs,
     pourEvents: bundle.pourEvents.filter((e) => pour.floor.pours.some((p) => p.id === e.pourId)),
     promises: bundle.promises,
     tests: bundle.tests,
   });
-  return input === null ? null : cureSchedule(input);
 }
 
 /** The floor of the last lift by pour. */
-function partsOf(input: CureOf): readonly CuredPart[] {
-  const { floor, part } = input.pour;
-  const { lift } = floor;
-  if (lift === null) return [];
-  const pours = floor.pours.filter((p) => lift.regions.some((r) => r.pourId === p.id));
-  if (part === 'whole' && pours.length < 2) return [];
+function partsOf(asked: CureOf): readonly CuredPart[] {
+  const { pours, lift } = asked.pour.floor;
   return pours.flatMap((pour): CuredPart[] => {
-    const placed = lift.regions.filter((r) => r.pourId === pour.id && (r.state === 'placed' || r.state === 'suspect'));
-    const schedule = pour.finishedAt === null || placed.length === 0 ? null : scheduleOf(input, pour.finishedAt, lift.lift);
-    return schedule === null ? [] : [{ pour, areaM2: placed.reduce((sum, r) => sum + r.areaM2, 0), schedule }];
+    const placed = (lift?.regions ?? []).filter((r) => r.pourId === pour.id && (r.state === 'placed' || r.state === 'suspect'));
+    const input = placed.length === 0 ? null : inputOf(asked, pour);
+    return input === null ? [] : [{ pour, areaM2: placed.reduce((sum, r) => sum + r.areaM2, 0), schedule: cureSchedule(input) }];
   });
 }
 

@@ -98,6 +98,23 @@ const withUnits = (job: WholeJob, units: 'us' | 'metric', paper: 'letter' | 'a4'
   business: { ...job.business, units, paper },
 });
 
+it('names each product that was placed in a room', () => {
+  const ROOM = 'sample-living';
+  const last = whole.pours.find((pour) => pour.roomIds.includes(ROOM) && pour.finishedAt !== null);
+  if (last === undefined) throw new Error('The living room is poured.');
+  const dayBefore = (instant: string | null): string | null => instant && new Date(Date.parse(instant) - 86_400_000).toISOString();
+  const earlier = {
+    ...last,
+    id: 'pour-earlier',
+    startedAt: dayBefore(last.startedAt),
+    finishedAt: dayBefore(last.finishedAt),
+    asPoured: { ...last.asPoured, material: { ...last.asPoured.material, id: 'mat-other', name: 'Fiber underlayment' } },
+  };
+  const both = sheetOf({ ...whole, pours: [earlier, ...whole.pours] });
+  const product = rowsOf(both, PLACED_CAPTION).find((row) => row['Room'] === 'Living room')?.['Product'];
+  expect(product).toBe(`Fiber underlayment and ${last.asPoured.material.name}`);
+});
+
 describe('the handover sheet', () => {
   it('matches the schema of documents and survives storage as text', () => {
     const tree = sheetOf(whole);

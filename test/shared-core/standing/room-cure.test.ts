@@ -1,0 +1,106 @@
+/** Dates of a floor finished in a second pour with another product. */
+import { describe, expect, it } from 'vitest';
+import type { Material } from '../../../shared-core/book/material.ts';
+import { type Pour, type PourEvent, pourEventSchema } from '../../../shared-core/book/pour-record.ts';
+import { storedLayout } from '../../../shared-core/pour/stored-layout.ts';
+import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
+import { roomsOf } from '../../../shared-core/standing/job-bundle.ts';
+import { roomCure } from '../../../shared-core/standing/room-cure.ts';
+import { points } from '../../outlines.ts';
+import { bundle, BUSINESS, pour, POWDER } from '../agenda/bundle-fixture.ts';
+import { cover, SHEET } from '../cure/sheet-fixture.ts';
+import { bay, laidOut, rectangle } from '../pour/floors.ts';
+
+const ROOM = 'room-hall';
+const placed = (pourId: string, finishedAt: string, batches: number): PourEvent[] =>
+  Array.from({ length: batches }, (_, i) =>
+    pourEventSchema.parse({
+      kind: 'placed',
+      batch: i + 1,
+      roomId: ROOM,
+      lane: null,
+      bags: 2,
+      id: `${pourId}-${i}`,
+      pourId,
+      estimated: false,
+      seq: i + 1,
+      instant: new Date(Date.parse(finishedAt) - (batches - i) * 180_000).toISOString(),
+    }),
+  );
+
+/** A product whose hours are those of the fixture's data sheet times a factor. */
+const product = (name: string, factor: number): Material => ({
+  ...POWDER,
+  id: `mat-${name}`,
+  name,
+  powder: {
+    ...SHEET,
+    milestones: SHEET.milestones.map((m) => ({ ...m, hoursLeast: m.hoursLeast * factor, hoursMost: m.hoursMost * factor })),
+  },
+});
+const SLOW = product('slow', 3);
+const FAST = {
+  ...product('fast', 0.5),
+  powder: { ...SHEET, milestones: [...SHEET.milestones.filter((m) => m.kind !== 'cart'), cover('carpet', 0.01, 1, 2)] },
+};
+
+/** Lanes of 4 m by 1 m, two batches each: two of three placed in one pour, the third the next day. */
+const first = (material: Material): Pour =>
+  withFloor(pour('pour-1', [ROOM], '2026-05-11T14:00:00.000Z', '2026-05-11T15:00:00.000Z'), material, 3);
+const rest = (material: Material): Pour =>
+  withFloor(pour('pour-2', [ROOM], '2026-05-12T14:00:00.000Z', '2026-05-12T15:00:00.000Z'), material, 1);
+
+function withFloor(of: Pour, material: Material, lanes: 1 | 3): Pour {
+  const floor = rectangle(4, 3, 3).slice(-lanes);
+  return {
+    ...of,
+    materialId: material.id,
+    asPoured: {
+      ...of.asPoured,
+      material,
+      rooms: of.asPoured.rooms.map((room) => ({
+        ...room,
+        depth: { meanM: 0.01, deepestM: 0.01 },
+        plan: { ...room.plan, outline: points('0,0 4,0 4,3 0,3') },
+        isRest: lanes === 1,
+      })),
+      layout: storedLayout(laidOut([bay(ROOM, floor)], 0.02, 'back-and-forth', 2)),
+    },
+  };
+}
+
+function cureOf(pours: readonly Pour[], pourEvents: readonly PourEvent[]) {
+  const of: JobBundle = { ...bundle({ id: 'a', rooms: [{ roomId: ROOM, name: 'Hall' }], pours }), pourEvents };
+  const [facts] = roomsOf(of);
+  const cure = facts === undefined ? null : roomCure(of, facts, BUSINESS);
+  if (cure === null) throw new Error('The hall is curing.');
+  const statedAt = (kind: string): string | null | undefined => cure.schedule.milestones.find((m) => m.kind === kind)?.statedAt;
+  return { cure, statedAt };
+}
+
+describe('a floor finished with a second product', () => {
+  const day1 = placed('pour-1', '2026-05-11T15:00:00.000Z', 4);
+  const both = [...day1, ...placed('pour-2', '2026-05-12T15:00:00.000Z', 2)];
+  const alone = (material: Material) => cureOf([first(material)], placed('pour-1', '2026-05-11T15:00:00.000Z', 6));
+
+  it('keeps the dates of the first where those are later, though the second product is quicker', () => {
+    const { cure, statedAt } = cureOf([first(SLOW), rest(FAST)], both);
+    expect(cure).toMatchObject({ poured: true, whole: true });
+    expect(cure.parts.map(({ areaM2 }) => Math.round(areaM2))).toEqual([8, 4]);
+    expect(cure.schedule.cover?.statedAt).toBe(alone(SLOW).cure.schedule.cover?.statedAt);
+    expect(statedAt('furniture')).toBe(alone(SLOW).statedAt('furniture'));
+  });
+
+  it('takes each part by its own product, and the later one for the room', () => {
+    const { cure, statedAt } = cureOf([first(FAST), rest(SLOW)], both);
+    const partly = cure.parts.map(({ schedule }) => schedule.milestones.find((m) => m.kind === 'furniture')?.statedAt ?? '');
+    expect(partly[0]).toBe(alone(FAST).statedAt('furniture'));
+    expect((partly[0] ?? '') < (partly[1] ?? '')).toBe(true);
+    expect(statedAt('furniture')).toBe(partly[1]);
+  });
+
+  it('gives no date that one of the data sheets has no hours for', () => {
+    expect(alone(SLOW).statedAt('cart')).toBeDefined();
+    expect(cureOf([first(SLOW), rest(FAST)], both).statedAt('cart')).toBeUndefined();
+  });
+});
