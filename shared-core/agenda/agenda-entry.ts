@@ -46,6 +46,8 @@ export type AgendaEntry = {
   readonly timeZone: string;
   /** After this it is late. */
   readonly dueAt: string;
+  /** From then on it asks for nothing: what was promised is reached. Null while that is not known. */
+  readonly settledAt: string | null;
   /** Whether someone has to act. False for information only, such as a foot traffic date. */
   readonly toDo: boolean;
   /** Whether someone from the business is on site from `arriveAt` until `until`. */

@@ -42,7 +42,10 @@ export function agenda(bundles: readonly JobBundle[], business: AgendaBusiness, 
   return { business, jobs, entries: merged(remaining, fresh.flatMap((j) => j.entries).sort(byMoment)) };
 }
 
+/** Whether an entry no longer asks for anything. */
+export const isSettled = ({ settledAt }: AgendaEntry, now: string): boolean => settledAt !== null && settledAt <= now;
+
 /** Whether an entry still to be done has passed its moment. */
 export function isLate(entry: AgendaEntry, now: string): boolean {
-  return entry.toDo && Date.parse(entry.dueAt) < Date.parse(now);
+  return entry.toDo && !isSettled(entry, now) && Date.parse(entry.dueAt) < Date.parse(now);
 }

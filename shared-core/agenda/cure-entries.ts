@@ -80,24 +80,28 @@ function testDay(make: EntryMaker, cover: DatedMilestone): string {
 
 function flooring(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
   const { cover, clearance } = cure.schedule;
-  if (cover === null || cover.statedAt === null) return [];
+  if (cover === null) return [];
   const name = `${pouredName(make, { facts, cure })}:${cover.flooring ?? ''}`;
   const roomIds = [facts.room.id];
+  const shared = { kind: 'cover' as const, name, roomIds, toDo: false, stage: 'cure' as const };
+  const passed = clearance?.passed === true ? clearance.test : null;
+  if (passed !== null) {
+    const event = `cleared for ${milestoneName(cover)}`;
+    const rest = `${make.theRooms([facts])} for ${milestoneName(cover)}.`;
+    return [make.allDay({ ...shared, event, verb: 'Cleared', rest }, dayOfInstant(passed.takenAt, make.zone))];
+  }
+  if (cover.statedAt === null) return [];
   const byHours = clearance?.requirement.byHours === true;
   const ready = make.allDay(
     {
-      kind: 'cover',
-      name,
-      roomIds,
+      ...shared,
       event: `ready for ${milestoneName(cover)}`,
       verb: 'Expect',
       rest: `${make.theRooms([facts])} to be ready for ${milestoneName(cover)}${byHours ? '' : ' (moisture test required)'}.`,
-      toDo: false,
-      stage: 'cure',
     },
     dayOfInstant(cover.statedAt, make.zone),
   );
-  if (!cure.poured || byHours || clearance?.passed === true) return [ready];
+  if (!cure.poured || byHours) return [ready];
   const readOn = formatInstantDay(cover.statedAt, make.zone, 'weekday', make.locale);
   const test = make.allDay(
     {
@@ -118,11 +122,9 @@ function flooring(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
 
 function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
   return cure.schedule.verdicts.flatMap((v) => {
-    if (v.state === 'on-track') return [];
-    const milestone: DatedMilestone | undefined = cure.schedule.milestones.find(
-      (m) => m.kind === v.promise.milestone && (v.promise.flooring === null || m.flooring === v.promise.flooring),
-    );
-    const name = milestone === undefined ? 'the promised date' : milestoneName(milestone);
+    // A floor that passed its test owes no date, whatever was expected.
+    if (v.state === 'on-track' || (v.milestone.kind === 'cover' && cure.schedule.clearance?.passed === true)) return [];
+    const name = milestoneName(v.milestone);
     const rooms = make.theRooms([facts]);
     const own = {
       kind: 'promise' as const,
@@ -130,6 +132,7 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
       roomIds: [facts.room.id],
       stage: 'cure' as const,
       promised: true,
+      settledAt: cure.whole ? v.settledAt : null,
     };
     const entryOf = (entry: Parameters<typeof make.timed>[0]): AgendaEntry =>
       isStatedAsDay(v.promise.milestone)

@@ -1,7 +1,7 @@
 /** The agenda as a list by day: late entries first, then all coming dates. */
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { formatDay } from '../measure/day.ts';
-import { type Agenda, isLate } from './agenda.ts';
+import { type Agenda, isLate, isSettled } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { dayInZones, type DayNumber, dayOfNumber } from '../standing/local-days.ts';
 import { capital } from '../standing/names.ts';
@@ -37,6 +37,7 @@ export function dayList(whole: Agenda, now: string, daysAhead: number, most: num
   const due: { readonly entry: AgendaEntry; readonly day: DayNumber | null }[] = [];
   for (const entry of whole.entries) {
     const today = todayIn(entry.timeZone);
+    if (isSettled(entry, now)) continue;
     if (isLate(entry, now)) due.push({ entry, day: null });
     else if (entry.day >= today && entry.day < today + daysAhead) due.push({ entry, day: entry.day });
   }

@@ -14,7 +14,7 @@ type Own = Pick<AgendaEntry, 'kind' | 'roomIds' | 'verb' | 'rest' | 'toDo'> & {
   /** The event, for the title: `pour`. */
   readonly event: string;
   readonly stage: AgendaEntry['opens']['stage'];
-} & Partial<Pick<AgendaEntry, 'note' | 'promised' | 'onSite' | 'arriveAt'>>;
+} & Partial<Pick<AgendaEntry, 'note' | 'promised' | 'settledAt' | 'onSite' | 'arriveAt'>>;
 
 /** The longest title a phone's calendar shows in one line. */
 const TITLE_LENGTH = 40;
@@ -83,6 +83,7 @@ export function entryMaker(bundle: JobBundle, business: AgendaBusiness): EntryMa
     toDo: own.toDo,
     onSite: own.onSite ?? false,
     promised: own.promised ?? false,
+    settledAt: own.settledAt ?? null,
     agreed,
     place: [property.address.line, property.address.city].filter((t) => t !== '').join(', '),
     opens: { jobId: job.id, roomId: own.roomIds[0] ?? null, stage: own.stage },

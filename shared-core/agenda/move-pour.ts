@@ -9,6 +9,7 @@ import type { AgendaEntry } from './agenda-entry.ts';
 import { conflicts } from './conflicts.ts';
 import type { JobBundle } from '../standing/job-bundle.ts';
 import { roomWords } from '../standing/names.ts';
+import { owedPromises } from '../standing/room-cure.ts';
 import { promiseWords } from '../standing/cure-words.ts';
 
 export type MovedEntry = { readonly entry: AgendaEntry; readonly fromAt: string; readonly toAt: string };
@@ -76,12 +77,13 @@ function handoverBreak(after: Agenda, jobId: string, locale: string): Break[] {
   });
 }
 
-function promiseBreaks(after: Agenda, jobId: string, locale: string): (Break & { readonly id: string })[] {
+function promiseBreaks(after: Agenda, jobId: string, now: string, locale: string): (Break & { readonly id: string })[] {
   const job = after.jobs.find((j) => j.bundle.job.id === jobId);
   if (job === undefined) return [];
   const zone = job.bundle.property.timeZone;
-  return job.bundle.rooms.flatMap((room) =>
-    (job.cures.get(room.id)?.schedule.verdicts ?? []).flatMap((v) => {
+  return job.bundle.rooms.flatMap((room) => {
+    const cure = job.cures.get(room.id);
+    return (cure === undefined ? [] : owedPromises(cure, now)).flatMap((v) => {
       if (v.state !== 'late') return [];
       const promisedDay = formatInstant(v.promise.promisedFor, zone, 'weekday', locale);
       return [
@@ -91,8 +93,8 @@ function promiseBreaks(after: Agenda, jobId: string, locale: string): (Break & {
           sentence: `The date promised for the ${roomWords(room.name)}, ${promisedDay}, would be ${promiseWords(v).toLowerCase()}.`,
         },
       ];
-    }),
-  );
+    });
+  });
 }
 
 const SOON = '2200-01-01T00:00:00.000Z';
@@ -122,11 +124,11 @@ export function movePour(whole: Agenda, jobId: string, roomIds: readonly string[
     return old === undefined || old.instant === entry.instant ? [] : [{ entry, fromAt: old.instant, toAt: entry.instant }];
   });
   const conflictsBefore = new Set(conflicts(whole, now, SOON).map((c) => c.keys.join()));
-  const lateBefore = new Set(promiseBreaks(whole, jobId, locale).map((b) => b.id));
+  const lateBefore = new Set(promiseBreaks(whole, jobId, now, locale).map((b) => b.id));
   const handoverBefore = new Set(handoverBreak(whole, jobId, locale).map((b) => b.sentence));
   const breaks: Break[] = [
     ...conflicts(after, now, SOON).filter((c) => !conflictsBefore.has(c.keys.join())),
-    ...promiseBreaks(after, jobId, locale).filter((b) => !lateBefore.has(b.id)),
+    ...promiseBreaks(after, jobId, now, locale).filter((b) => !lateBefore.has(b.id)),
     ...handoverBreak(after, jobId, locale).filter((b) => !handoverBefore.has(b.sentence)),
   ]
     .map(({ instant, sentence }) => ({ instant, sentence }))

@@ -1,15 +1,17 @@
 /** The message to a customer whose promised date has moved. It is never sent automatically. */
 import type { PromiseVerdict } from '../cure/promise-verdict.ts';
-import type { DatedMilestone } from '../cure/cure-input.ts';
 import type { WorkCalendar } from '../cure/stated-date.ts';
 import { statedDateWords } from '../standing/time-words.ts';
-import { formatInstantDay } from '../measure/moment.ts';
+import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { capital, roomWords } from '../standing/names.ts';
 import { FLOORING_NAME, milestoneName } from '../standing/cure-words.ts';
 
+/** When the floor was poured, or is planned to be, and the pour date the quote was made for. */
+export type PourTimes = { readonly at: string; readonly poured: boolean; readonly quotedFor: string | null };
+
 export type MessageFacts = {
   readonly verdict: PromiseVerdict;
-  readonly milestone: DatedMilestone;
+  readonly pour: PourTimes;
   readonly customerName: string;
   readonly roomName: string;
   readonly ownerName: string;
@@ -19,9 +21,19 @@ export type MessageFacts = {
 
 export type ReadyMessage = { readonly subject: string; readonly body: string };
 
+/** Why the date moved, as far as the records say. */
+function reasonWords({ verdict, pour, place, locale }: MessageFacts): string {
+  const day = formatInstantDay(pour.at, place.zone, 'long', locale);
+  if (!pour.poured) return `The pour is now planned for ${day}.`;
+  if (verdict.byAir) return 'The room has been colder or more humid than planned, so the floor needs more time.';
+  const isLater = pour.quotedFor !== null && dayOfInstant(pour.at, place.zone) > dayOfInstant(pour.quotedFor, place.zone);
+  return isLater && verdict.promise.madeAt < pour.at ? `We poured on ${day}, later than planned.` : 'The floor needs more time.';
+}
+
 /** States the change, the reason in one line, and the new date. */
 export function promiseMessage(facts: MessageFacts): ReadyMessage {
-  const { verdict, milestone, place, locale } = facts;
+  const { verdict, place, locale } = facts;
+  const { milestone } = verdict;
   const room = roomWords(facts.roomName);
   const covering = milestone.flooring === null ? milestoneName(milestone) : FLOORING_NAME[milestone.flooring];
   const promisedDay = statedDateWords(milestone.kind, verdict.promise.promisedFor, place, 'long', locale);
@@ -30,12 +42,12 @@ export function promiseMessage(facts: MessageFacts): ReadyMessage {
       ? 'The room is too cold or too damp for the floor to dry. I will give you a date as soon as that changes.'
       : `The new date is ${statedDateWords(milestone.kind, milestone.statedAt, place, 'long', locale)}.`;
   const hasTest = milestone.clearanceTest !== null && !milestone.clearanceTest.byHours;
-  const test = hasTest ? ' I will test the floor before any flooring goes down.' : '';
+  const test = hasTest ? ' Flooring goes down only after the floor passes its moisture test.' : '';
   return {
     subject: `${capital(facts.roomName)}: new date for ${covering}`,
     body: [
       `Dear ${facts.customerName},`,
-      `On ${formatInstantDay(verdict.promise.madeAt, place.zone, 'long', locale)} I told you ${promisedDay} for ${covering} in the ${room}. The room has been colder or more humid than planned, so the floor needs more time. ${now}${test}`,
+      `On ${formatInstantDay(verdict.promise.madeAt, place.zone, 'long', locale)} I told you ${promisedDay} for ${covering} in the ${room}. ${reasonWords(facts)} ${now}${test}`,
       'Please keep the heat steady and the windows as we agreed.',
       facts.ownerName,
     ].join('\n\n'),

@@ -1,7 +1,7 @@
 /** Reminders: when each entry is due, and the text of the notification. Each is shown once. */
 import { instantAt } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
-import type { Agenda } from './agenda.ts';
+import { type Agenda, isSettled } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { ALARMS_MIN } from './alarms.ts';
 import { type DayNumber, dayNumberAt, dayOfNumber } from '../standing/local-days.ts';
@@ -55,7 +55,7 @@ export function remindersOf(whole: Agenda): readonly Reminder[] {
  * @param shownKeys keys of those shown already
  */
 export function remindersDue(all: readonly Reminder[], since: string, now: string, shownKeys: ReadonlySet<string>): readonly Reminder[] {
-  return all.filter(({ key, instant }) => !shownKeys.has(key) && (instant === '' || (instant > since && instant <= now)));
+  return all.filter(({ key, instant, entry }) => !shownKeys.has(key) && !isSettled(entry, now) && (instant === '' || (instant > since && instant <= now)));
 }
 
 function whenWords(entry: AgendaEntry, now: string, locale: string): string {

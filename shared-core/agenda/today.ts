@@ -1,7 +1,7 @@
 /** Today: the lettered tasks, the ribbon of the weeks shown, and the summary sentence. */
 import { formatDay } from '../measure/day.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
-import { type Agenda, isLate } from './agenda.ts';
+import { type Agenda, isLate, isSettled } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { dayInZones, type DayNumber, dayNumberAt, dayOfNumber, weekdayOfNumber } from '../standing/local-days.ts';
 import { type RoomStanding, roomStanding } from '../standing/room-standing.ts';
@@ -71,7 +71,7 @@ export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
     days.set(key, known);
     return known;
   };
-  const entries = whole.entries.filter((e) => e.toDo && (isBroken(e) || e.day <= todayIn(e.timeZone) + DAYS_AHEAD));
+  const entries = whole.entries.filter((e) => e.toDo && !isSettled(e, now) && (isBroken(e) || e.day <= todayIn(e.timeZone) + DAYS_AHEAD));
   // A quote about to expire has one line for both expiry and follow-up.
   const expiring = new Set(entries.flatMap((e) => (e.kind === 'quote-expires' ? [e.jobId] : [])));
   return entries

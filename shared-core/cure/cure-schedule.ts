@@ -5,7 +5,7 @@ import { type Clearance, type CoverQuestion, floorClearance, flooringRequirement
 import type { CureInput, DatedMilestone, Dates, Histories } from './cure-input.ts';
 import { dryingDates } from './drying-dates.ts';
 import { type LogSummary, summarizeLog } from './log-summary.ts';
-import { gravest, judgePromise, type PromiseVerdict, standingPromises } from './promise-verdict.ts';
+import { isBroken, judgePromise, type PromiseVerdict, standingPromises } from './promise-verdict.ts';
 import { type WorkCalendar, statedFor } from './stated-date.ts';
 import { strengthDates } from './strength-dates.ts';
 import { type Assumed, temperatureHistory } from './temperature-history.ts';
@@ -19,7 +19,6 @@ export type CureSchedule = {
   readonly log: LogSummary;
   readonly leastCureTempC: number;
   readonly verdicts: readonly PromiseVerdict[];
-  readonly gravest: PromiseVerdict | null;
   /** Null when no flooring is chosen, or another lift is still to be placed. */
   readonly clearance: Clearance | null;
   /** From when the floor is cleared for flooring, or for use where no flooring is chosen; null while only a test can say. */
@@ -153,16 +152,24 @@ export function cureSchedule(input: CureInput, beside: readonly CureSchedule[] =
     ),
   );
   const cover = milestones.find((m) => m.kind === 'cover' && m.flooring === input.flooring) ?? null;
-  const verdicts = standingPromises(input.promises).flatMap((p) => {
-    // A date promised for other flooring no longer counts.
-    if (p.milestone === 'cover' && p.flooring !== null && p.flooring !== input.flooring) return [];
-    const milestone = milestones.find((m) => m.key === milestoneKey(p.milestone, p.flooring ?? input.flooring));
-    return milestone === undefined ? [] : [judgePromise(p, milestone)];
-  });
   const { flooring } = input;
   const tested = flooring === null || !input.isLastLift ? null : floorClearance(questionOf(flooring, input), input.tests, input.placedAt);
   // Each product has its own limit, and each part has to pass.
   const clearance = [tested, ...beside.map((other) => other.clearance)].find((one) => one?.passed === false) ?? tested;
+  const cleared = clearedFrom(input, milestones, cover, clearance);
+  const judged = standingPromises(input.promises).flatMap((promise) => {
+    // A date promised for other flooring no longer counts.
+    if (promise.milestone === 'cover' && promise.flooring !== null && promise.flooring !== flooring) return [];
+    const milestone = milestones.find((m) => m.key === milestoneKey(promise.milestone, promise.flooring ?? flooring));
+    if (milestone === undefined) return [];
+    const settledAt = milestone.kind === 'cover' ? cleared : milestone.latestAt;
+    return [{ promise, milestone, settledAt, ...judgePromise(promise, milestone) }];
+  });
+  const asAssumed = input.readings.length > 0 && judged.some(isBroken) ? cureSchedule({ ...input, readings: [] }, beside).verdicts : [];
+  const verdicts = judged.map((one) => ({
+    ...one,
+    byAir: isBroken(one) && asAssumed.some((other) => other.promise === one.promise && !isBroken(other)),
+  }));
   return {
     lift: input.lift,
     placedAt: input.placedAt,
@@ -171,8 +178,7 @@ export function cureSchedule(input: CureInput, beside: readonly CureSchedule[] =
     log,
     leastCureTempC,
     verdicts,
-    gravest: gravest(verdicts),
     clearance,
-    clearedFrom: clearedFrom(input, milestones, cover, clearance),
+    clearedFrom: cleared,
   };
 }

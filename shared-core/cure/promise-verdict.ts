@@ -4,21 +4,30 @@ import type { DatedMilestone } from './cure-input.ts';
 
 export type PromiseVerdict = {
   readonly promise: Promised;
+  /** What it is promised for. */
+  readonly milestone: DatedMilestone;
   /** `on-track` even at the latest date; `at-risk` after the likely one; `late` before it; `on-hold` while there is no date. */
   readonly state: 'on-track' | 'at-risk' | 'late' | 'on-hold';
   /** How far the likely date is past the promised one; zero or less when it is not. Null on hold. */
   readonly lateByMs: number | null;
+  /** From when nothing is owed: cleared for flooring, or the latest date of another milestone. Null while it is not known. */
+  readonly settledAt: string | null;
+  /** Late or on hold only by the room's own readings: in the air assumed it would not be. */
+  readonly byAir: boolean;
 };
 
 /** Compares one promised date with its milestone. */
-export function judgePromise(promise: Promised, milestone: DatedMilestone): PromiseVerdict {
+export function judgePromise(promise: Promised, milestone: DatedMilestone): Pick<PromiseVerdict, 'state' | 'lateByMs'> {
   const promised = Date.parse(promise.promisedFor);
-  if (milestone.likelyAt === null) return { promise, state: 'on-hold', lateByMs: null };
+  if (milestone.likelyAt === null) return { state: 'on-hold', lateByMs: null };
   const lateByMs = Date.parse(milestone.likelyAt) - promised;
-  if (lateByMs > 0) return { promise, state: 'late', lateByMs };
+  if (lateByMs > 0) return { state: 'late', lateByMs };
   const holds = milestone.latestAt !== null && Date.parse(milestone.latestAt) <= promised;
-  return { promise, state: holds ? 'on-track' : 'at-risk', lateByMs };
+  return { state: holds ? 'on-track' : 'at-risk', lateByMs };
 }
+
+/** A promised date that the customer has to hear about: it cannot be kept, or there is none. */
+export const isBroken = ({ state }: Pick<PromiseVerdict, 'state'>): boolean => state === 'late' || state === 'on-hold';
 
 const RANK = { late: 3, 'on-hold': 2, 'at-risk': 1, 'on-track': 0 } as const;
 

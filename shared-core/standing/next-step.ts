@@ -8,7 +8,7 @@ import { DEFAULT_LOCALE, formatNumber } from '../measure/number.ts';
 import { type AgendaBusiness, type JobBundle, type JobRoomFacts, roomsOf, standingQuote } from './job-bundle.ts';
 import { roomWords } from './names.ts';
 import { DEPOSIT_HOLD, ORDER_HOLD } from '../prep/pour-held.ts';
-import { primerWindow, roomCure } from './room-cure.ts';
+import { dateToPromise, primerWindow, roomCure } from './room-cure.ts';
 import { nextPourAt, roomPour } from './room-pour.ts';
 import { type AssessGap, jobPaid, type RoomQuote, type RoomStanding, roomStanding } from './room-standing.ts';
 import type { Stage } from './stage.ts';
@@ -110,16 +110,14 @@ function cure(asked: Asked): Step {
   const { bundle, facts, business, standing, now } = asked;
   const locale = business.locale || DEFAULT_LOCALE;
   const zone = bundle.property.timeZone;
-  const schedule = roomCure(bundle, facts, business)?.schedule;
-  if (schedule === undefined) return go('The poured material has no data sheet, so there are no dates.', 'Go to Pour', 'pour');
-  const { gravest, cover, milestones } = schedule;
-  const late = gravest?.state === 'late' ? gravest : null;
+  const curing = roomCure(bundle, facts, business);
+  if (curing === null) return go('The poured material has no data sheet, so there are no dates.', 'Go to Pour', 'pour');
+  const { schedule } = curing;
+  const { cover } = schedule;
+  const late = dateToPromise(curing, now);
   const place = workCalendar(business, zone);
-  const milestone = milestones.find(
-    (m) => m.kind === late?.promise.milestone && (m.kind !== 'cover' || m.flooring === late.promise.flooring),
-  );
-  if (late !== null && milestone !== undefined && milestone.statedAt !== null) {
-    const words = (style: 'long' | 'short'): string => statedDateWords(milestone.kind, milestone.statedAt ?? '', place, style, locale);
+  if (late !== null) {
+    const words = (style: 'long' | 'short'): string => statedDateWords(late.milestone.kind, late.statedAt, place, style, locale);
     const promisedDay = formatDay(deadlineDay(late.promise.promisedFor, zone), 'short', locale);
     return go(`${promisedDay} was promised. ${words('long')} is the date to promise now.`, `Promise ${words('short')}`, 'cure');
   }

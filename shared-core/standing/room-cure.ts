@@ -3,6 +3,7 @@ import type { Material } from '../book/material.ts';
 import type { CureSchedule } from '../cure/cure-schedule.ts';
 import { cureSchedule } from '../cure/cure-schedule.ts';
 import type { CureInput } from '../cure/cure-input.ts';
+import { gravest, type PromiseVerdict } from '../cure/promise-verdict.ts';
 import { gatherCure } from '../cure/gather-cure.ts';
 import type { Pour } from '../book/pour-record.ts';
 import type { AgendaBusiness, JobBundle, JobRoomFacts } from './job-bundle.ts';
@@ -25,6 +26,18 @@ export type RoomCure = {
 /** Whether a floor is cleared at an instant: placed whole, and its test passed or the data sheet's hours over. */
 export function isCleared({ whole, schedule }: Pick<RoomCure, 'whole' | 'schedule'>, now: string): boolean {
   return whole && schedule.clearedFrom !== null && schedule.clearedFrom <= now;
+}
+
+/** The promised dates still owed at an instant. None is settled before the whole floor is placed. */
+export function owedPromises({ whole, schedule }: Pick<RoomCure, 'whole' | 'schedule'>, now: string): readonly PromiseVerdict[] {
+  return schedule.verdicts.filter(({ settledAt }) => !whole || settledAt === null || settledAt > now);
+}
+
+/** The promised date that is the latest of the late ones, with the date to promise now; null when there is none to promise. */
+export function dateToPromise(cure: Pick<RoomCure, 'whole' | 'schedule'>, now: string): (PromiseVerdict & { statedAt: string }) | null {
+  const worst = gravest(owedPromises(cure, now).filter((v) => v.state === 'late' && (v.milestone.statedAt ?? '') > now));
+  const statedAt = worst?.milestone.statedAt ?? null;
+  return worst === null || statedAt === null ? null : { ...worst, statedAt };
 }
 
 /** Floor placed in one pour: its own dates count from that pour. */

@@ -22,7 +22,7 @@ import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { AirPart, CoverPart } from './CoverPart.tsx';
 import { cureKeyDrawing, curePlan, cureSheet, DATUM_Y, tierOf } from './cure-drawing.ts';
-import { type CuringRoom, curingRooms, type Saying } from './cure-room.ts';
+import { type CuringRoom, curingRooms, plannedRoom, type Saying } from './cure-room.ts';
 import { cureFoot } from './cure-foot.ts';
 import { DatesPart } from './DatesPart.tsx';
 import { PromiseDialog } from './PromiseDialog.tsx';
@@ -49,6 +49,7 @@ export function CureScreen({ reading, roomReading }: StageProps) {
   const say: Saying = { now, zone, locale, units };
   const rooms = calculatedFor(reading, 'curing rooms', () => curingRooms(reading));
   const cureRoom = rooms.find((r) => r.id === roomId) ?? null;
+  const datedRoom = cureRoom ?? plannedRoom(reading, roomId);
   const foot = cureFoot(reading, rooms, roomId, say);
   const onTest = (): void => {
     const part = document.getElementById('cure-test');
@@ -104,10 +105,10 @@ export function CureScreen({ reading, roomReading }: StageProps) {
         </>
       }
       action={
-        cureRoom?.whole !== true ? (
-          <ActionButton href={stageHref(job.id, 'pour', roomId)}>Go to Pour</ActionButton>
-        ) : foot.promise !== null ? (
+        foot.promise !== null ? (
           <ActionButton onPress={() => setPromising(foot.promise)}>{foot.word}</ActionButton>
+        ) : cureRoom?.whole !== true ? (
+          <ActionButton href={stageHref(job.id, 'pour', roomId)}>Go to Pour</ActionButton>
         ) : foot.word === 'Enter a test' ? (
           <>
             <LinkWord href={stageHref(job.id, 'handover', roomId)}>Go to Handover</LinkWord>
@@ -141,10 +142,10 @@ export function CureScreen({ reading, roomReading }: StageProps) {
           </div>
         )
       )}
-      {promising !== null && cureRoom !== null && (
+      {promising !== null && datedRoom !== null && (
         <PromiseDialog
           whole={whole}
-          room={cureRoom}
+          room={datedRoom}
           milestone={promising}
           say={say}
           onOutcome={report}

@@ -11,6 +11,7 @@ import {
   exactly,
   type CuringRoom,
   isDone,
+  isPromiseLate,
   logWords,
   pouredWords,
   promisedWords,
@@ -109,7 +110,7 @@ export function CureWords({ room, block, tier, verdictAt, say, href, current }: 
 function Row({ room, milestone: m, tier, say }: DateProps & Pick<CureWordsProps, 'tier'>) {
   const done = isDone(m, say.now);
   const verdict = verdictOn(room, m);
-  const isLate = verdict?.state === 'late';
+  const isLate = isPromiseLate(room, m, say.now);
   const cells: Readonly<Record<CureColumn, ReactNode>> = {
     milestone: milestoneName(m),
     earliest: done ? '' : when(m.earliestAt, m, say),

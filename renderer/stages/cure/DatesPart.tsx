@@ -3,8 +3,9 @@ import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { milestoneName, promiseWords } from '../../../shared-core/standing/cure-words.ts';
+import { owedPromises } from '../../../shared-core/standing/room-cure.ts';
 import { TextButton } from '../../parts/Buttons.tsx';
-import { type CuringRoom, isDone, isFor, partWords, promisedWords, type Saying, verdictOn } from './cure-room.ts';
+import { type CuringRoom, isDone, isFor, isPromiseLate, partWords, promisedWords, type Saying, verdictOn } from './cure-room.ts';
 import { LikelyDate } from './CureWords.tsx';
 
 interface DatesPartProps {
@@ -18,6 +19,7 @@ interface DatesPartProps {
 export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
   const { schedule, promises, jobRoom, rows } = room;
   const [all, setAll] = useState(false);
+  const owed = owedPromises(room, say.now);
   // Dates for flooring that is not chosen are shown on request.
   const shown = schedule.milestones.filter((m) => all || m.kind !== 'cover' || rows.includes(m));
   const more = schedule.milestones.length - schedule.milestones.filter((m) => m.kind !== 'cover' || rows.includes(m)).length;
@@ -51,6 +53,7 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
                   {promised.map((p) => {
                     const document = whole.documents.find((d) => d.id === p.documentId);
                     const current = verdict !== null && verdict.promise.id === p.id ? verdict : null;
+                    const isOwed = current !== null && owed.includes(current);
                     return (
                       <li key={p.id}>
                         {`${promisedWords(p, say)}, promised ${p.to === '' ? '' : `to ${p.to} `}on ${formatInstant(p.madeAt, say.zone, 'short', say.locale)}${document === undefined ? '' : `, in ${document.title}`}`}
@@ -58,7 +61,7 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
                           ', replaced'
                         ) : (
                           <>
-                            : <span className={current.state === 'late' ? 'late' : ''}>{promiseWords(current).toLowerCase()}</span>
+                            : <span className={isPromiseLate(room, m, say.now) ? 'late' : ''}>{isOwed ? promiseWords(current).toLowerCase() : 'done'}</span>
                           </>
                         )}
                       </li>

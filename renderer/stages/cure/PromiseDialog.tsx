@@ -7,16 +7,19 @@ import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { milestoneName } from '../../../shared-core/standing/cure-words.ts';
+import { isBroken } from '../../../shared-core/cure/promise-verdict.ts';
+import { owedPromises } from '../../../shared-core/standing/room-cure.ts';
+import { standingQuote } from '../../../shared-core/standing/job-bundle.ts';
 import { promise } from '../../book/cure-commands.ts';
 import type { Outcome } from '../../book/command.ts';
 import { DateField, Fields, MomentField, TextField } from '../../parts/Fields.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { MailWord } from '../../parts/MailWord.tsx';
-import { type CuringRoom, type Saying, statedDate, verdictOn, when } from './cure-room.ts';
+import { type DatedRoom, type Saying, statedDate, verdictOn, when } from './cure-room.ts';
 
 interface PromiseDialogProps {
   readonly whole: WholeJob;
-  readonly room: CuringRoom;
+  readonly room: DatedRoom;
   readonly milestone: DatedMilestone;
   readonly say: Saying;
   readonly onOutcome: (outcome: Outcome<unknown>) => void;
@@ -31,11 +34,16 @@ export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose 
   const [promisedFor, setPromisedFor] = useState<string | null>(milestone.statedAt);
   const [to, setTo] = useState(whole.customer.name);
   const verdict = verdictOn(room, milestone);
-  const isBroken = verdict !== null && (verdict.state === 'late' || verdict.state === 'on-hold');
-  const message = isBroken
+  const { placedAt } = room.schedule;
+  const message =
+    verdict !== null && isBroken(verdict) && owedPromises(room, now).includes(verdict)
     ? promiseMessage({
         verdict,
-        milestone,
+        pour: {
+          at: placedAt,
+          poured: whole.pours.some((pour) => pour.finishedAt === placedAt),
+          quotedFor: standingQuote(whole)?.frozen.job.rooms.find((r) => r.roomId === room.id)?.pourAt ?? null,
+        },
         customerName: whole.customer.name,
         roomName: roomWords(room.room.name),
         ownerName: whole.business.ownerName,

@@ -14,7 +14,7 @@ import { SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from '../../../shared-core
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { milestoneName } from '../../../shared-core/standing/cure-words.ts';
-import { type CuringRoom, isDone, isFor, type Saying, verdictOn, verdictWords } from './cure-room.ts';
+import { type CuringRoom, isDone, isFor, isPromiseLate, type Saying, verdictWords } from './cure-room.ts';
 
 /** Text at the left of the schedule: all four dates, the two most important, or one beside its name. */
 export type CureTier = 'wide' | 'mid' | 'narrow';
@@ -177,7 +177,7 @@ function roomMarks(room: CuringRoom, block: CureBlock, { scale, day, days, now, 
           latest: m.latestAt === null ? days : day(m.latestAt),
           promised: room.promises.filter((p) => isFor(p, m, room.jobRoom.flooring)).map((p) => pegDay(p, say.zone) - first),
           isDone: isDone(m, say.now),
-          isLate: verdictOn(room, m)?.state === 'late',
+          isLate: isPromiseLate(room, m, say.now),
           isDrying: m.by === 'drying',
           label: `${room.room.name}: ${milestoneName(m)}`,
         };

@@ -1,5 +1,5 @@
 /** The state of the cure in one sentence, and the action that moves the room on. */
-import { isCleared } from '../../../shared-core/standing/room-cure.ts';
+import { dateToPromise, isCleared } from '../../../shared-core/standing/room-cure.ts';
 import { roomAir } from '../../../shared-core/climate/room-air.ts';
 import { nextStep } from '../../../shared-core/standing/next-step.ts';
 import { roomWords } from '../../../shared-core/standing/names.ts';
@@ -11,24 +11,17 @@ import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import { clearanceWords, milestoneName } from '../../../shared-core/standing/cure-words.ts';
-import { type CuringRoom, isFor, openWords, promisedWords, type Saying, statedDate, verdictOn } from './cure-room.ts';
+import { type CuringRoom, type DatedRoom, openWords, plannedRoom, promisedWords, type Saying, statedDate } from './cure-room.ts';
 
 export type CureFoot = {
   readonly text: string;
   readonly why: string;
   /** What another room of the job needs; null for nothing. */
   readonly other: string | null;
-  /** The milestone whose promised date is late. */
+  /** The milestone whose promised date is late and can be promised again. */
   readonly promise: DatedMilestone | null;
   readonly word: string;
 };
-
-/** The latest promised date that is late. */
-function broken(room: CuringRoom): DatedMilestone | null {
-  const { gravest } = room.schedule;
-  if (gravest?.state !== 'late') return null;
-  return room.schedule.milestones.find((m) => isFor(gravest.promise, m, room.jobRoom.flooring)) ?? null;
-}
 
 /** Why a room is slower than planned: hours that did not count, and the assumed air. */
 function whyWords(room: CuringRoom, milestone: DatedMilestone, { units, locale }: Saying): string {
@@ -45,7 +38,7 @@ function whyWords(room: CuringRoom, milestone: DatedMilestone, { units, locale }
 /** What another room waits for; a late promise comes first. */
 function otherWords(reading: JobReading, rooms: readonly CuringRoom[], roomId: string, say: Saying): string | null {
   const others = rooms.filter((r) => r.id !== roomId);
-  const late = others.find((r) => broken(r) !== null);
+  const late = others.find((r) => dateToPromise(r, say.now) !== null);
   const open =
     late ?? others.find((r) => nextStep(reading.bundle, r.id, reading.whole.business, say.now)?.action?.label === 'Enter a test');
   const next = open === undefined ? null : nextStep(reading.bundle, open.id, reading.whole.business, say.now);
@@ -53,11 +46,29 @@ function otherWords(reading: JobReading, rooms: readonly CuringRoom[], roomId: s
   return late === undefined ? next.sentence : `${open.room.name}: ${next.sentence}`;
 }
 
+/** A late promised date and the one to promise now; null when none is owed. */
+function lateFoot(room: DatedRoom, why: (milestone: DatedMilestone) => string, say: Saying): Omit<CureFoot, 'other'> | null {
+  const late = dateToPromise(room, say.now);
+  if (late === null) return null;
+  const short = statedDate(late.milestone, say);
+  const to = isStatedAsDay(late.milestone.kind) ? formatInstantDay(late.statedAt, say.zone, 'long', say.locale) : short;
+  return {
+    text: `${promisedWords(late.promise, say)} was promised. ${to} is the date to promise now.`,
+    why: why(late.milestone),
+    promise: late.milestone,
+    word: `Promise ${short}`,
+  };
+}
+
 /** The foot of the screen for a room. */
 export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], roomId: string, say: Saying): CureFoot {
   const other = otherWords(reading, rooms, roomId, say);
   const cureRoom = rooms.find((r) => r.id === roomId);
-  if (cureRoom === undefined) return { text: 'Not poured yet.', why: '', other, promise: null, word: 'Go to Pour' };
+  if (cureRoom === undefined) {
+    const planned = plannedRoom(reading, roomId);
+    const late = planned === null ? null : lateFoot(planned, (m) => `For ${milestoneName(m)}, by the pour as planned.`, say);
+    return { ...(late ?? { text: 'Not poured yet.', why: '', promise: null, word: 'Go to Pour' }), other };
+  }
   if (!cureRoom.whole)
     return {
       text: openWords(cureRoom),
@@ -67,20 +78,8 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
       word: 'Go to Pour',
     };
   const { cover, clearance } = cureRoom.schedule;
-  const late = broken(cureRoom);
-  const verdict = late === null ? null : verdictOn(cureRoom, late);
-  if (late !== null && late.statedAt !== null && verdict !== null) {
-    const isDay = isStatedAsDay(late.kind);
-    const to = isDay ? formatInstantDay(late.statedAt, say.zone, 'long', say.locale) : statedDate(late, say);
-    const short = statedDate(late, say);
-    return {
-      text: `${promisedWords(verdict.promise, say)} was promised. ${to} is the date to promise now.`,
-      why: whyWords(cureRoom, late, say),
-      other,
-      promise: late,
-      word: `Promise ${short}`,
-    };
-  }
+  const late = lateFoot(cureRoom, (m) => whyWords(cureRoom, m, say), say);
+  if (late !== null) return { ...late, other };
   const go = { other, promise: null, word: 'Go to Handover' };
   const why = clearance === null ? '' : clearanceWords(clearance);
   if (isCleared(cureRoom, say.now)) return { ...go, text: cover === null ? 'Ready for use.' : 'Cleared for flooring.', why };

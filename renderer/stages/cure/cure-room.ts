@@ -1,10 +1,11 @@
 /** The curing rooms of a job for the Cure screen: dates in their rows, and the text beside them. */
+import { roomsOf } from '../../../shared-core/standing/job-bundle.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { Point } from '../../../shared-core/book/fields.ts';
 import { floorRest } from '../../../shared-core/pour/floor-rest.ts';
 import type { RoomFloor } from '../../../shared-core/pour/placed-floor.ts';
 import { roomFloorOf } from '../../../shared-core/standing/read-pour.ts';
-import { type CuredPart, isCleared } from '../../../shared-core/standing/room-cure.ts';
+import { type CuredPart, isCleared, owedPromises, roomCure } from '../../../shared-core/standing/room-cure.ts';
 import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
 import type { Promised } from '../../../shared-core/book/cure-record.ts';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
@@ -13,7 +14,7 @@ import { type CureSchedule, isTooCold } from '../../../shared-core/cure/cure-sch
 import { isStatedAsDay } from '../../../shared-core/cure/stated-date.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { roomReadings } from '../../../shared-core/cure/gather-cure.ts';
-import type { PromiseVerdict } from '../../../shared-core/cure/promise-verdict.ts';
+import { gravest, type PromiseVerdict } from '../../../shared-core/cure/promise-verdict.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { daysBetween, formatDay } from '../../../shared-core/measure/day.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
@@ -51,6 +52,17 @@ export type CuringRoom = {
   readonly depth: { readonly meanM: number; readonly deepestM: number } | null;
 };
 
+/** A room with dates: poured, or as its pour is planned. */
+export type DatedRoom = Pick<CuringRoom, 'id' | 'room' | 'jobRoom' | 'schedule' | 'whole'>;
+
+/** A room that is not poured, with the dates its planned pour gives; null without a plan, or once it is poured. */
+export function plannedRoom({ bundle, whole }: JobReading, roomId: string): DatedRoom | null {
+  const facts = roomsOf(bundle).find(({ room }) => room.id === roomId);
+  const cure = facts === undefined ? null : roomCure(bundle, facts, whole.business);
+  if (facts === undefined || cure === null || cure.poured) return null;
+  return { id: roomId, room: facts.room, jobRoom: facts.jobRoom, schedule: cure.schedule, whole: cure.whole };
+}
+
 /** How dates are formatted. */
 export type Saying = { readonly now: string; readonly zone: string; readonly locale: string; readonly units: UnitSystem };
 
@@ -62,8 +74,13 @@ export function isFor(promise: Promised, milestone: DatedMilestone, chosen: JobR
 }
 
 /** The verdict on the current promise for a milestone. */
-export function verdictOn(room: CuringRoom, milestone: DatedMilestone): PromiseVerdict | null {
+export function verdictOn(room: DatedRoom, milestone: DatedMilestone): PromiseVerdict | null {
   return room.schedule.verdicts.find((v) => isFor(v.promise, milestone, room.jobRoom.flooring)) ?? null;
+}
+
+/** Whether a date promised for a milestone is owed and late. */
+export function isPromiseLate(room: DatedRoom, { key }: DatedMilestone, now: string): boolean {
+  return owedPromises(room, now).some((v) => v.state === 'late' && v.milestone.key === key);
 }
 
 const placedRings = ({ lift }: RoomFloor): readonly (readonly Point[])[] =>
@@ -190,9 +207,10 @@ export function logWords({ schedule }: CuringRoom, { locale, units }: Saying): [
 
 /** Today's state of a room: the verdict on its promises, and the flooring date. */
 export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict: string; readonly rest: string; readonly isLate: boolean } {
-  const { gravest, cover, clearance } = room.schedule;
-  const isLate = gravest?.state === 'late';
-  const verdict = gravest === null ? '' : `${promiseWords(gravest)}.`;
+  const { cover, clearance } = room.schedule;
+  const worst = gravest(owedPromises(room, say.now));
+  const isLate = worst?.state === 'late';
+  const verdict = worst === null ? '' : `${promiseWords(worst)}.`;
   const byHours = cover?.clearanceTest?.byHours === true;
   if (isCleared(room, say.now) && !isLate)
     return {
@@ -206,7 +224,7 @@ export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict:
   const name = capital(milestoneName(cover));
   if (cover.statedAt === null)
     return { verdict, rest: isTooCold(room.schedule) ? 'Curing paused: too cold.' : 'No date: the air is too damp.', isLate };
-  const promised = gravest !== null && gravest.promise.milestone === 'cover' ? `, promised ${promisedWords(gravest.promise, say)}` : '';
+  const promised = worst !== null && worst.promise.milestone === 'cover' ? `, promised ${promisedWords(worst.promise, say)}` : '';
   const from = cover.statedAt <= say.now ? 'now' : formatInstantDay(cover.statedAt, say.zone, 'short', say.locale);
   return { verdict, rest: `${name} ${from}${promised}${byHours ? '' : ' (moisture test required)'}.`, isLate };
 }

@@ -2,6 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { customerWords, roomWords, shortName, whose } from '../../../shared-core/standing/names.ts';
 import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
+import { dayList } from '../../../shared-core/agenda/day-list.ts';
+import { remindersDue, remindersOf } from '../../../shared-core/agenda/reminders.ts';
+import type { ClearanceTest, Promised } from '../../../shared-core/book/cure-record.ts';
+import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
+import { nextStep } from '../../../shared-core/standing/next-step.ts';
 import { ribbonView, summarySentence, todayList } from '../../../shared-core/agenda/today.ts';
 import { templateAt, VISIT_TEMPLATES } from '../../../shared-core/agenda/visit-entries.ts';
 import { BUSINESS, bundle, pour, promised, quote, room, summary, visit } from './bundle-fixture.ts';
@@ -143,6 +148,50 @@ describe('today', () => {
       'A Call about the Lindqvists’ promised date for glued wood. Likely 4 days late. [late, promised Sunday]',
       'B Test the Lindqvists’ hall before glued wood. Read it by Tue, May 19. [Friday]',
     ]);
+  });
+
+  const HALL = { roomId: 'room-a', name: 'Hall' };
+  const POURED = [pour('pour0001', ['room-a'], '2026-05-01T13:00:00.000Z', '2026-05-01T16:00:00.000Z')];
+  const passedOn = (takenAt: string): ClearanceTest => ({
+    ...promised('test0001', 'room-a', takenAt),
+    flooring: 'wood-glued',
+    method: 'slab-humidity',
+    value: 0.7,
+    unit: 'share',
+    takenAt,
+    by: 'Ada',
+    note: '',
+  });
+
+  it('owes no promised date once the floor has passed its test, and says on that day that it is cleared', () => {
+    const late = accepted(
+      bundle({ id: 'a', rooms: [HALL], pours: POURED, promises: [promised('prom0001', 'room-a', '2026-05-10T16:00:00.000Z')] }),
+    );
+    expect(lines(late)[0]).toContain('Call about');
+    const cleared = { ...late, tests: [passedOn('2026-05-11T14:00:00.000Z')] };
+    expect(lines(cleared)).toEqual([]);
+    const covers = read(cleared).entries.filter((entry) => entry.kind === 'cover');
+    expect(covers.map(({ title, verb, rest }) => `${title} | ${verb} ${rest}`)).toEqual([
+      'Hall, Lindqvist: cleared for glued wood | Cleared the Lindqvists’ hall for glued wood.',
+    ]);
+    expect(dayOfInstant(covers[0]?.instant ?? '', 'America/New_York')).toBe('2026-05-11');
+    expect(dayList(read(cleared), NOW, 30, 100).groups.flatMap(({ lines: days }) => days.map(({ entry }) => entry.title))).toEqual([]);
+  });
+
+  it('owes no promised foot traffic once the floor is open to it, though it was late', () => {
+    const walkOn: Promised = { ...promised('prom0001', 'room-a', '2026-05-01T17:00:00.000Z'), milestone: 'walk-on', flooring: null };
+    const late = accepted(bundle({ id: 'a', rooms: [HALL], pours: POURED, promises: [walkOn] }));
+    const promiseAt = (now: string) => {
+      const listed = todayList(read(late), now).filter(({ entry }) => entry.kind === 'promise');
+      const due = remindersDue(remindersOf(read(late)), '', now, new Set()).filter(({ entry }) => entry.kind === 'promise');
+      return [listed.length, due.length, nextStep(late, 'room-a', BUSINESS, now)?.action?.label];
+    };
+    // The fixture's data sheet: 4 to 6 hours at 20 °C, so an hour was too soon.
+    expect(promiseAt('2026-05-01T18:00:00.000Z')).toEqual([1, 1, 'Promise May 2']);
+    expect(promiseAt('2026-05-02T14:00:00.000Z')).toEqual([0, 0, 'Enter a reading']);
+    // A planned pour reaches nothing.
+    const planned = { ...late, pours: [], job: { ...late.job, rooms: late.job.rooms.map((r) => ({ ...r, pourAt: '2026-05-01T13:00:00.000Z' })) } };
+    expect(todayList(read(planned), '2026-05-04T14:00:00.000Z').some(({ entry }) => entry.kind === 'promise')).toBe(true);
   });
 
   it('opens a floor to foot traffic at an hour, and asks for its readings while it has none after the pour', () => {

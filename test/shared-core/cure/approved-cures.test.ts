@@ -11,6 +11,7 @@ import type { CureInput } from '../../../shared-core/cure/cure-input.ts';
 import { cureSchedule, isTooCold } from '../../../shared-core/cure/cure-schedule.ts';
 import { guessLogChoice, type LogChoice } from '../../../shared-core/cure/log-choice.ts';
 import { type LogKnown, NOTHING_KNOWN, previewLog } from '../../../shared-core/cure/log-preview.ts';
+import { gravest } from '../../../shared-core/cure/promise-verdict.ts';
 import { statedFor } from '../../../shared-core/cure/stated-date.ts';
 import { clearanceWords, milestoneName, requirementWords, whoseLimit } from '../../../shared-core/standing/cure-words.ts';
 import { statedDateWords } from '../../../shared-core/standing/time-words.ts';
@@ -200,7 +201,7 @@ const hoursOf = ({ fromMs, toMs }: { readonly fromMs: number; readonly toMs: num
 
 function cureFacts(input: CureInput): readonly string[] {
   const schedule = cureSchedule(input);
-  const { milestones, log, verdicts, gravest, clearance, clearedFrom, cover: own, leastCureTempC } = schedule;
+  const { milestones, log, verdicts, clearance, clearedFrom, cover: own, leastCureTempC } = schedule;
   return factLines({
     ...Object.fromEntries(
       milestones.map((one) => [`${one.key} ${milestoneName(one)}`, [one.earliestAt, one.likelyAt, one.latestAt, one.statedAt, one.by]]),
@@ -216,7 +217,7 @@ function cureFacts(input: CureInput): readonly string[] {
       stoodStill: log.stoodStill.map(hoursOf),
     },
     verdicts: verdicts.map((one) => [one.promise.id, one.state, one.lateByMs]),
-    gravest: gravest?.promise.id,
+    gravest: gravest(verdicts)?.promise.id,
     clearance: clearance?.finding,
     clearedFrom,
   });

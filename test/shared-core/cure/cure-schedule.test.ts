@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { ClearanceTest, CureReading, Promised } from '../../../shared-core/book/cure-record.ts';
 import { cureSchedule } from '../../../shared-core/cure/cure-schedule.ts';
+import { gravest } from '../../../shared-core/cure/promise-verdict.ts';
 import type { CureInput, DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { INPUT, SHEET } from './sheet-fixture.ts';
 
@@ -140,7 +141,7 @@ describe('drying milestones', () => {
 
 describe('a promise beside the expected date', () => {
   const instantOf = (days: number) => new Date(PLACED + days * 24 * HOUR).toISOString();
-  const verdict = (days: number) => cureSchedule({ ...INPUT, promises: [promise({ promisedFor: instantOf(days) })] }).gravest;
+  const verdict = (days: number) => gravest(cureSchedule({ ...INPUT, promises: [promise({ promisedFor: instantOf(days) })] }).verdicts);
 
   const hoursLate = (v: ReturnType<typeof verdict>): number => (v?.lateByMs ?? 0) / HOUR;
 
@@ -153,7 +154,7 @@ describe('a promise beside the expected date', () => {
   });
 
   it('is on hold when curing is paused', () => {
-    expect(cureSchedule({ ...INPUT, assumedTempC: 2, promises: [promise({})] }).gravest?.state).toBe('on-hold');
+    expect(gravest(cureSchedule({ ...INPUT, assumedTempC: 2, promises: [promise({})] }).verdicts)?.state).toBe('on-hold');
   });
 
   it('is judged by the newest only, and the first stays on record', () => {
