@@ -55,7 +55,9 @@ export function remindersOf(whole: Agenda): readonly Reminder[] {
  * @param shownKeys keys of those shown already
  */
 export function remindersDue(all: readonly Reminder[], since: string, now: string, shownKeys: ReadonlySet<string>): readonly Reminder[] {
-  return all.filter(({ key, instant, entry }) => !shownKeys.has(key) && !isSettled(entry, now) && (instant === '' || (instant > since && instant <= now)));
+  return all.filter(
+    ({ key, instant, entry }) => !shownKeys.has(key) && !isSettled(entry, now) && (instant === '' || (instant > since && instant <= now)),
+  );
 }
 
 function whenWords(entry: AgendaEntry, now: string, locale: string): string {

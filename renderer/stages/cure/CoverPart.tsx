@@ -3,7 +3,7 @@ import { clearanceWords, METHOD_NAMES, resultHint, valueText } from '../../../sh
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { addClearanceTest, addReadings, deleteLog } from '../../book/cure-commands.ts';
 import { type Outcome, nowInstant } from '../../book/command.ts';
-import type { CuringRoom, Saying } from './cure-room.ts';
+import { type CuringRoom, openWords, type Saying } from './cure-room.ts';
 import { formatListAnd } from '../../../shared-core/measure/list.ts';
 import { useMemo, useState } from 'react';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
@@ -30,7 +30,11 @@ export function CoverPart({ jobId, room, tests, owner, say, onOutcome }: CoverPa
     return (
       <section className="cure-part" id="cure-test">
         <h2 className="caption">{`${room.room.name}: clearance for flooring`}</h2>
-        <p className="small">No flooring is chosen. Choose it in Assess.</p>
+        <p className="small">
+          {room.jobRoom.flooring === null
+            ? 'No flooring is chosen. Choose it in Assess.'
+            : `${openWords(room)} The test before flooring is for the whole floor.`}
+        </p>
       </section>
     );
   }

@@ -61,7 +61,10 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
                           ', replaced'
                         ) : (
                           <>
-                            : <span className={isPromiseLate(room, m, say.now) ? 'late' : ''}>{isOwed ? promiseWords(current).toLowerCase() : 'done'}</span>
+                            :{' '}
+                            <span className={isPromiseLate(room, m, say.now) ? 'late' : ''}>
+                              {isOwed ? promiseWords(current).toLowerCase() : 'done'}
+                            </span>
                           </>
                         )}
                       </li>

@@ -37,20 +37,20 @@ export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose 
   const { placedAt } = room.schedule;
   const message =
     verdict !== null && isBroken(verdict) && owedPromises(room, now).includes(verdict)
-    ? promiseMessage({
-        verdict,
-        pour: {
-          at: placedAt,
-          poured: whole.pours.some((pour) => pour.finishedAt === placedAt),
-          quotedFor: standingQuote(whole)?.frozen.job.rooms.find((r) => r.roomId === room.id)?.pourAt ?? null,
-        },
-        customerName: whole.customer.name,
-        roomName: roomWords(room.room.name),
-        ownerName: whole.business.ownerName,
-        place,
-        locale,
-      })
-    : null;
+      ? promiseMessage({
+          verdict,
+          pour: {
+            at: placedAt,
+            poured: whole.pours.some((pour) => pour.finishedAt === placedAt),
+            quotedFor: standingQuote(whole)?.frozen.job.rooms.find((r) => r.roomId === room.id)?.pourAt ?? null,
+          },
+          customerName: whole.customer.name,
+          roomName: roomWords(room.room.name),
+          ownerName: whole.business.ownerName,
+          place,
+          locale,
+        })
+      : null;
   const statedDateWords = (instant: string): string => momentWords(milestone.kind, instant, place, 'long', locale);
   const isEarly = promisedFor !== null && milestone.likelyAt !== null && promisedFor < milestone.likelyAt;
   const save = (): void => {

@@ -1,7 +1,8 @@
 /** What Cure says of a floor with a lift to place, and of one that cannot dry. */
 import { expect, it } from 'vitest';
 import { cureFoot } from '../../../renderer/stages/cure/cure-foot.ts';
-import { curingRooms, pouredWords, verdictWords } from '../../../renderer/stages/cure/cure-room.ts';
+import { curingRooms, plannedRoom, pouredWords, verdictWords } from '../../../renderer/stages/cure/cure-room.ts';
+import type { Promised } from '../../../shared-core/book/cure-record.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
@@ -47,4 +48,32 @@ it('blames damp air, not cold, where a warm floor cannot dry', () => {
   const { room, foot } = livingRoom(1, 1);
   expect(foot.text).toBe('No date: the air is too damp for the floor to dry.');
   expect(verdictWords(room, SAY).rest).toBe('No date: the air is too damp.');
+});
+
+/** A job of the sample with a date promised for foot traffic of one room. */
+const promisedFor = (jobId: string, roomId: string, instant: string) => {
+  const whole = wholeJobsOf(sampleAt(NOW)).find(({ job }) => job.id === jobId);
+  if (whole === undefined) throw new Error(`The sample has the job ${jobId}.`);
+  const promise: Promised = {
+    ...{ id: 'prom-walk', createdAt: NOW, changedAt: NOW, deletedAt: null, jobId, roomId },
+    ...{ milestone: 'walk-on', flooring: null, promisedFor: instant, madeAt: '2026-05-01T15:00:00.000Z', documentId: null, to: '' },
+  };
+  return { ...whole, promises: [promise] };
+};
+
+it('offers the later date of a pour that is only planned, where the promised one cannot be kept', () => {
+  const whole = promisedFor('sample-job-lindqvist', 'sample-family', '2026-05-12T12:00:00.000Z');
+  const reading = readJob({ ...whole, pours: [], pourEvents: [] }, NOW);
+  const foot = cureFoot(reading, curingRooms(reading), 'sample-family', SAY);
+  expect(foot.text).toMatch(/ was promised\. .+ is the date to promise now\.$/);
+  expect(foot).toMatchObject({ promise: { kind: 'walk-on' } });
+  expect(plannedRoom(reading, 'sample-family')?.schedule.verdicts.map(({ state }) => state)).toEqual(['late']);
+});
+
+it('offers no date for what the floor has reached', () => {
+  const reading = readJob(promisedFor('sample-job-abara', ROOM, '2026-05-08T12:00:00.000Z'), '2026-06-20T15:00:00.000Z');
+  const rooms = curingRooms(reading);
+  const late = rooms.find(({ id }) => id === ROOM);
+  expect(late?.schedule.verdicts.map(({ state }) => state)).toEqual(['late']);
+  expect(cureFoot(reading, rooms, ROOM, { ...SAY, now: '2026-06-20T15:00:00.000Z' }).promise).toBeNull();
 });

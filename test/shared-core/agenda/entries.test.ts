@@ -190,7 +190,11 @@ describe('today', () => {
     expect(promiseAt('2026-05-01T18:00:00.000Z')).toEqual([1, 1, 'Promise May 2']);
     expect(promiseAt('2026-05-02T14:00:00.000Z')).toEqual([0, 0, 'Enter a reading']);
     // A planned pour reaches nothing.
-    const planned = { ...late, pours: [], job: { ...late.job, rooms: late.job.rooms.map((r) => ({ ...r, pourAt: '2026-05-01T13:00:00.000Z' })) } };
+    const planned = {
+      ...late,
+      pours: [],
+      job: { ...late.job, rooms: late.job.rooms.map((r) => ({ ...r, pourAt: '2026-05-01T13:00:00.000Z' })) },
+    };
     expect(todayList(read(planned), '2026-05-04T14:00:00.000Z').some(({ entry }) => entry.kind === 'promise')).toBe(true);
   });
 

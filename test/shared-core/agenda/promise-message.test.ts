@@ -49,7 +49,9 @@ describe('the message about a promise that moved', () => {
   });
 
   it('says so where the pour was later than the quote had it, or is planned again', () => {
-    expect(message({}, { quotedFor: '2026-05-06T12:00:00.000Z' }).body).toContain('We poured on Monday, May 11, later than planned. The new');
+    expect(message({}, { quotedFor: '2026-05-06T12:00:00.000Z' }).body).toContain(
+      'We poured on Monday, May 11, later than planned. The new',
+    );
     expect(message({}, { quotedFor: '2026-05-11T12:00:00.000Z' }).body).toContain('The floor needs more time.');
     expect(message({}, { poured: false }).body).toContain('The pour is now planned for Monday, May 11. The new date is');
   });

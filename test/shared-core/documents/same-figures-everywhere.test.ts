@@ -125,7 +125,8 @@ describe('dates of a floor', () => {
         expect(used?.['Foot traffic']).toBe(statedWords(walk, place));
       for (const [kind, statedAt] of [
         ['walk-on', walk?.statedAt ?? null],
-        ['cover', schedule.cover?.statedAt ?? null],
+        // Once the floor has passed its test, the entry says on that day that it is cleared.
+        ['cover', schedule.clearance?.passed === true ? schedule.clearedFrom : (schedule.cover?.statedAt ?? null)],
       ] as const) {
         const entry = all.entries.find((e) => e.kind === kind && e.roomIds.includes(room.id));
         if (entry === undefined || statedAt === null) continue;
