@@ -4,7 +4,6 @@ import { countWords } from '../measure/count-words.ts';
 import { formatDay } from '../measure/day.ts';
 import { formatDuration } from '../measure/duration.ts';
 import { joined } from '../measure/list.ts';
-import { formatNumber } from '../measure/number.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatTemperature } from '../measure/temperature.ts';
 import { workCalendar } from '../cure/stated-date.ts';
@@ -94,7 +93,7 @@ function movedWords(reading: JobReading, rooms: readonly HandoverRoom[], place: 
   const limits = new Map<string, string[]>();
   for (const { schedule, room } of cold) {
     const limit = formatTemperature(schedule.leastCureTempC, units, locale);
-    const hours = `${room.name} for ${formatNumber(schedule.log.hoursStoodStill, { most: 0 }, locale)} hours`;
+    const hours = `${room.name} for ${countWords(Math.round(schedule.log.hoursStoodStill), 'hour', locale)}`;
     limits.set(limit, [...(limits.get(limit) ?? []), hours]);
   }
   const paused = [...limits].map(([limit, hours]) => `Curing paused below ${limit}: ${listed(hours)}.`);
@@ -191,7 +190,7 @@ function planOn(rooms: readonly HandoverRoom[], place: HandoverPlace): string[] 
 }
 
 /** A floor whose flooring waits for a moisture test; tile waits for the data sheet's hours alone. */
-const needsTest = ({ schedule }: HandoverRoom): boolean => schedule.clearance?.requirement.byHours === false;
+export const needsTest = ({ schedule }: Pick<HandoverRoom, 'schedule'>): boolean => schedule.clearance?.requirement.byHours === false;
 
 /** The amounts paid and due; empty where no quote was accepted. */
 function balanceWords({ whole }: JobReading, now: string): string[] {

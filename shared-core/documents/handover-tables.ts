@@ -61,7 +61,8 @@ function flooringCell(room: HandoverRoom, place: HandoverPlace): string {
   const { cover, clearance } = room.schedule;
   if (cover === null) return 'No flooring chosen';
   const byHours = clearance?.requirement.byHours === true;
-  if (isCleared(room, place.now)) return byHours ? 'Cleared: cure time over' : 'Cleared: test passed';
+  if (clearance?.passed === true) return 'Cleared: test passed';
+  if (isCleared(room, place.now)) return 'Cleared: cure time over';
   const day = flooringDay(room, place);
   if (day === null) return 'Too cold to say';
   if (byHours) return `${formatDay(day, 'short', place.locale)} or later`;

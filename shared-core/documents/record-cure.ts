@@ -5,6 +5,7 @@ import type { DatedMilestone } from '../cure/cure-input.ts';
 import { isStatedAsDay } from '../cure/stated-date.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { METHOD_NAMES, milestoneName, valueText } from '../standing/cure-words.ts';
+import { countWords } from '../measure/count-words.ts';
 import { formatDay } from '../measure/day.ts';
 import { joined } from '../measure/list.ts';
 import { dayOfInstant, formatLogInstant, formatInstantDay } from '../measure/moment.ts';
@@ -55,7 +56,7 @@ function curedRoom(cured: CuredRoom, whole: WholeJob, place: HandoverPlace): Blo
   const pausedWords =
     hoursStoodStill < 1
       ? ''
-      : ` Curing paused for ${formatNumber(hoursStoodStill, { most: 0 }, locale)} hours below ${temp(schedule.leastCureTempC)}.`;
+      : ` Curing paused for ${countWords(Math.round(hoursStoodStill), 'hour', locale)} below ${temp(schedule.leastCureTempC)}.`;
   const silent = gaps.length === 0 ? '' : ` The log has ${gaps.length} ${gaps.length === 1 ? 'gap' : 'gaps'}.`;
   const count = days.reduce((sum, day) => sum + day.readings, 0);
   const sources = [...new Set(logs.map((log) => log.name))].slice(0, 6).join('; ');

@@ -5,9 +5,9 @@ import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import { handoverDays, handoverPlan } from '../../../shared-core/documents/handover-picture.ts';
 import { datedAfter } from '../../../shared-core/documents/dated-after.ts';
 import { handoverRooms, type HandoverRoom } from '../../../shared-core/documents/handover-rooms.ts';
-import { handoverSheet, placeOf } from '../../../shared-core/documents/handover-sheet.ts';
+import { handoverSheet, needsTest, placeOf } from '../../../shared-core/documents/handover-sheet.ts';
 import type { Block } from '../../../shared-core/documents/tree.ts';
-import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { reprintDocument, latestReading, saveDocument, saveJobDocument, paperPhotos } from '../../book/document-commands.ts';
 import { handOver } from '../../book/handover-commands.ts';
 import { changeJob, putJob } from '../../book/job-commands.ts';
@@ -29,6 +29,7 @@ import { ResultNotice, Dialog, Notice, type Said } from '../../parts/Dialog.tsx'
 import { useBusy } from '../../parts/use-busy.ts';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
+import { handoverFoot } from './handover-foot.ts';
 import { sheetsOf, sheetToMake } from './sheet-to-make.ts';
 import { readTree } from '../../../shared-core/documents/stored-tree.ts';
 import { isCleared } from '../../../shared-core/standing/room-cure.ts';
@@ -95,6 +96,17 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
     );
   };
   const { standing } = reading;
+  const foot = handoverFoot(
+    {
+      rooms,
+      roomId,
+      revision: next.last?.revision ?? null,
+      isStale,
+      isCuring: standing.rooms.find((r) => r.roomId === roomId)?.curing === true,
+    },
+    zone,
+    locale,
+  );
   const makeWord = next.last === null ? 'Save handover sheet' : `Save revision ${next.revision}`;
   const handed = openRoom?.jobRoom.handedOverAt ?? null;
   return (
@@ -188,7 +200,7 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
               </section>
             ),
           })}
-      foot={<FootWords reading={reading} roomId={roomId} isStale={isStale} small={small} />}
+      foot={<Answer under={small || foot.why === '' ? undefined : foot.why}>{foot.text}</Answer>}
       action={
         rooms.length === 0 ? (
           <ActionButton href={stageHref(job.id, 'pour', roomId)}>Go to Pour</ActionButton>
@@ -198,6 +210,8 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
           </ActionButton>
         ) : open.length > 0 ? (
           <ActionButton onPress={() => setHanding(true)}>Record handover</ActionButton>
+        ) : openRoom === null ? (
+          <ActionButton href={stageHref(job.id, 'pour', roomId)}>Go to Pour</ActionButton>
         ) : standing.rooms.find((r) => r.roomId === roomId)?.cleared === false ? (
           <ActionButton href={stageHref(job.id, 'cure', roomId)}>Go to Cure</ActionButton>
         ) : job.state === 'open' && standing.complete ? (
@@ -243,45 +257,6 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
         />
       )}
     </JobSheet>
-  );
-}
-
-interface FootWordsProps {
-  readonly reading: JobReading;
-  readonly roomId: string;
-  readonly isStale: boolean;
-  readonly small: boolean;
-}
-
-function FootWords({ reading, roomId, isStale, small }: FootWordsProps) {
-  const { locale } = useMeasure();
-  const { whole } = reading;
-  const rooms = roomsFor(reading);
-  const openRoom = rooms.find((handoverRoom) => handoverRoom.room.id === roomId);
-  const last = sheetsOf(reading).at(-1);
-  const zone = whole.property.timeZone;
-  const isCuring = reading.standing.rooms.find((room) => room.roomId === roomId)?.curing === true;
-  const under = (words: string): { under?: string } => (small ? {} : { under: words });
-  if (rooms.length === 0) return <Answer>No floor is finished yet</Answer>;
-  if (last === undefined)
-    return <Answer {...under('Flooring goes down only after the floor passes a moisture test.')}>No handover sheet yet</Answer>;
-  if (isStale)
-    return (
-      <Answer {...under('The earlier revision stays on record. The next one lists what changed.')}>
-        {`Revision ${last.revision} is out of date`}
-      </Answer>
-    );
-  if (rooms.some((handoverRoom) => handoverRoom.jobRoom.handedOverAt === null))
-    return (
-      <Answer {...under('Walk the floors together, have the sheet signed, and leave a copy.')}>
-        {`Revision ${last.revision} is ready to hand over`}
-      </Answer>
-    );
-  const instant = openRoom?.jobRoom.handedOverAt ?? null;
-  return (
-    <Answer {...under(isCuring ? 'Still curing until it passes its moisture test.' : 'Nothing left to do.')}>
-      {instant === null ? 'Handed over' : `Handed over ${formatInstantDay(instant, zone, 'long', locale)}`}
-    </Answer>
   );
 }
 
@@ -350,9 +325,7 @@ function HandOverDialog({ rooms, customerName, now, zone, onHandOver, onClose }:
         <CheckRow
           key={room.room.id}
           label={room.room.name}
-          right={
-            isCleared(room, now) ? 'Cleared' : room.schedule.clearance?.requirement.byHours === false ? 'Curing until its test' : 'Curing'
-          }
+          right={isCleared(room, now) ? 'Cleared' : needsTest(room) ? 'Curing until its test' : 'Curing'}
           checked={picked.includes(room.room.id)}
           onChange={(on) => setPicked(on ? [...picked, room.room.id] : picked.filter((id) => id !== room.room.id))}
         />

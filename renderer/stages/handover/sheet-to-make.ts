@@ -30,12 +30,9 @@ export function sheetToMake(reading: JobReading, now: string): SheetToMake {
   const last = sheetsOf(reading).at(-1) ?? null;
   const revision = Math.max(0, ...sheets.map((d) => d.revision)) + 1;
   const before = last === null ? null : readTree(last.content);
-  const plain = handoverSheet(reading, { now, revision, changes: [], isDrawn: false });
-  const changes = before === null ? [] : treeChanges(before, plain, COMPARED);
-  return {
-    revision,
-    changes,
-    last,
-    tree: changes.length === 0 ? plain : handoverSheet(reading, { now, revision, changes, isDrawn: false }),
-  };
+  const sheetAt = (instant: string, changes: readonly string[]): DocumentTree =>
+    handoverSheet(reading, { now: instant, revision, changes, isDrawn: false });
+  // Compared as of the day the last one was made: a date that arrives as it was stated is no change.
+  const changes = before === null ? [] : treeChanges(before, sheetAt(before.madeAt, []), COMPARED);
+  return { revision, changes, last, tree: sheetAt(now, changes) };
 }

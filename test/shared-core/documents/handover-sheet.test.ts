@@ -98,6 +98,28 @@ const withUnits = (job: WholeJob, units: 'us' | 'metric', paper: 'letter' | 'a4'
   business: { ...job.business, units, paper },
 });
 
+it('counts one cold hour as an hour', () => {
+  const { cureLogs, ...job } = coldNights(whole, 'sample-living', '2026-05-13T01:00:00.000Z', 1, 4);
+  const own = cureLogs.filter((log) => log.roomId !== 'sample-living' || log.id === 'log-cold');
+  const logs = own.map((log) => (log.id === 'log-cold' ? { ...log, readings: oneColdHour(log.readings) } : log));
+  expect(textOf(sheetOf({ ...job, cureLogs: logs }))).toMatch(/Living room for 1 hour\b/);
+});
+
+/** 4 °C at one hour of a night, and 20 °C an instant before and after it. */
+function oneColdHour(readings: readonly CureReading[]): CureReading[] {
+  const from = Date.parse(readings[0]?.instant ?? '');
+  return [
+    [-1, 20],
+    [0, 4],
+    [60, 4],
+    [61, 20],
+  ].map(([min = 0, tempC = 0]) => ({
+    instant: new Date(from + min * 60_000).toISOString(),
+    tempC,
+    relativeHumidity: null,
+  }));
+}
+
 it('names each product that was placed in a room', () => {
   const ROOM = 'sample-living';
   const last = whole.pours.find((pour) => pour.roomIds.includes(ROOM) && pour.finishedAt !== null);

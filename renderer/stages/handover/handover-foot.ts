@@ -1,0 +1,44 @@
+/** The state of the handover in one sentence, with what it waits for. */
+import type { HandoverRoom } from '../../../shared-core/documents/handover-rooms.ts';
+import { needsTest } from '../../../shared-core/documents/handover-sheet.ts';
+import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
+
+export type HandoverState = {
+  /** The floors that are fully placed. */
+  readonly rooms: readonly Pick<HandoverRoom, 'room' | 'jobRoom' | 'schedule'>[];
+  readonly roomId: string;
+  /** The last handover sheet; null before there is one. */
+  readonly revision: number | null;
+  readonly isStale: boolean;
+  readonly isCuring: boolean;
+};
+
+/** The foot of the screen for a room. */
+export function handoverFoot(state: HandoverState, zone: string, locale: string): { readonly text: string; readonly why: string } {
+  const { rooms, roomId, revision, isStale, isCuring } = state;
+  if (rooms.length === 0) return { text: 'No floor is finished yet', why: '' };
+  if (revision === null)
+    return {
+      text: 'No handover sheet yet',
+      why: `Flooring goes down only after ${rooms.some(needsTest) ? 'the floor passes a moisture test' : 'the data sheet’s hours are over'}.`,
+    };
+  if (isStale)
+    return {
+      text: `Revision ${revision} is out of date`,
+      why: 'The earlier revision stays on record. The next one lists what changed.',
+    };
+  if (rooms.some(({ jobRoom }) => jobRoom.handedOverAt === null))
+    return {
+      text: `Revision ${revision} is ready to hand over`,
+      why: 'Walk the floors together, have the sheet signed, and leave a copy.',
+    };
+  const open = rooms.find(({ room }) => room.id === roomId);
+  const handedOverAt = open?.jobRoom.handedOverAt ?? null;
+  if (open === undefined || handedOverAt === null)
+    return { text: 'This floor is not fully placed yet', why: 'The floors that are placed are handed over.' };
+  const waits = needsTest(open) ? 'it passes its moisture test' : 'the data sheet’s hours are over';
+  return {
+    text: `Handed over ${formatInstantDay(handedOverAt, zone, 'long', locale)}`,
+    why: isCuring ? `Still curing until ${waits}.` : 'Nothing left to do.',
+  };
+}

@@ -1,0 +1,94 @@
+/** When a handover sheet is out of date, and what Handover says a floor waits for. */
+import { describe, expect, it } from 'vitest';
+import { handoverFoot, type HandoverState } from '../../../renderer/stages/handover/handover-foot.ts';
+import { sheetToMake } from '../../../renderer/stages/handover/sheet-to-make.ts';
+import type { ClearanceTest } from '../../../shared-core/book/cure-record.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
+import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { sampleAt } from '../../sample-at.ts';
+
+const NOW = '2026-05-12T15:00:00.000Z';
+const LATER = '2026-05-30T15:00:00.000Z';
+const found = wholeJobsOf(sampleAt(NOW)).find(({ job }) => job.id === 'sample-job-abara');
+if (found === undefined) throw new Error('The sample has the job of the three floors.');
+const whole = found;
+const sheet = handoverSheet(readJob(whole, NOW), { now: NOW, revision: 1, changes: [] });
+const saved: WholeJob = {
+  ...whole,
+  documents: [
+    {
+      ...{ id: 'doc-sheet', createdAt: NOW, changedAt: NOW, deletedAt: null, jobId: whole.job.id, kind: 'handover', revision: 1 },
+      ...{
+        title: sheet.title,
+        madeAt: NOW,
+        changes: [],
+        content: JSON.stringify(sheet),
+        quoteId: null,
+        sha256: null,
+        programVersion: '',
+        sent: [],
+        signatures: [],
+      },
+    },
+  ],
+};
+const changesAt = (of: WholeJob, now: string): readonly string[] => sheetToMake(readJob(of, now), now).changes;
+
+describe('a handover sheet', () => {
+  it('stays up to date while its dates arrive as they were stated', () => {
+    expect(JSON.stringify(sheet)).toContain('"Not tested yet"');
+    expect(JSON.stringify(sheetToMake(readJob(saved, LATER), LATER).tree)).toContain('"Now"');
+    expect(changesAt(saved, LATER)).toEqual([]);
+  });
+
+  it('is out of date once a date moved, also after that date', () => {
+    const rooms = saved.job.rooms.map((room) => ({ ...room, expectedAir: { tempC: 12, relativeHumidity: 0.6, enteredAt: NOW } }));
+    expect(changesAt({ ...saved, job: { ...saved.job, rooms } }, '2026-07-30T15:00:00.000Z').join(' ')).toMatch(/furniture .+ \(was .+\)/);
+  });
+
+  it('is out of date once a floor passed its test', () => {
+    const [room] = readJob(saved, NOW).rooms.filter(({ jobRoom }) => jobRoom.flooring === 'wood-glued');
+    if (room === undefined) throw new Error('One of the floors gets glued wood.');
+    const test: ClearanceTest = {
+      ...{ id: 'test-rh', createdAt: LATER, changedAt: LATER, deletedAt: null, jobId: saved.job.id, roomId: room.room.id },
+      flooring: 'wood-glued',
+      method: 'slab-humidity',
+      unit: 'share',
+      ...{ value: 0.6, takenAt: LATER, by: 'Ada', note: '' },
+    };
+    expect(changesAt({ ...saved, clearanceTests: [...saved.clearanceTests, test] }, LATER).join(' ')).toContain('Cleared: test passed');
+  });
+});
+
+describe('the foot of Handover', () => {
+  const rooms = handoverRooms(
+    readJob({ ...whole, job: { ...whole.job, rooms: whole.job.rooms.map((r) => ({ ...r, handedOverAt: NOW })) } }, NOW),
+  );
+  const [first] = rooms;
+  if (first === undefined) throw new Error('The sample has poured floors.');
+  const foot = (over: Partial<HandoverState>) =>
+    handoverFoot({ rooms, roomId: first.room.id, revision: 1, isStale: false, isCuring: true, ...over }, 'America/New_York', 'en-US');
+  const tiled = rooms.map((room) => ({ ...room, schedule: { ...room.schedule, clearance: byHours(room.schedule.clearance) } }));
+
+  it('does not call a floor handed over that is not placed', () => {
+    expect(foot({ roomId: 'room-open', isCuring: false })).toEqual({
+      text: 'This floor is not fully placed yet',
+      why: 'The floors that are placed are handed over.',
+    });
+  });
+
+  it('names a moisture test only where the flooring needs one', () => {
+    expect(foot({}).why).toBe('Still curing until it passes its moisture test.');
+    expect(foot({ rooms: tiled }).why).toBe('Still curing until the data sheet’s hours are over.');
+    expect(foot({ revision: null }).why).toContain('passes a moisture test');
+    expect(foot({ revision: null, rooms: tiled }).why).not.toContain('moisture test');
+    expect(foot({ isCuring: false }).why).toBe('Nothing left to do.');
+  });
+});
+
+function byHours(clearance: ReturnType<typeof handoverRooms>[number]['schedule']['clearance']) {
+  return clearance === null ? null : { ...clearance, requirement: { ...clearance.requirement, byHours: true } };
+}
