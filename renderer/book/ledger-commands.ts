@@ -1,11 +1,12 @@
 /** Ledger entries: issuing, recording, voiding. Nothing is deleted; a mistake is voided with a reason. */
 import type { Credit, Drive, Hours, Invoice, LedgerEntry, Payment, Purchase, Refund, StockChange } from '../../shared-core/book/ledger.ts';
 import type { PricePaid } from '../../shared-core/ledger/purchase-prices.ts';
-import { type InvoiceDraft, nextInvoiceNumber } from '../../shared-core/ledger/next-invoice.ts';
+import { type InvoiceDraft, invoiceOf, nextInvoiceNumber } from '../../shared-core/ledger/next-invoice.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
 import { withPrice } from './material-commands.ts';
-import { nowInstant, attempt, done, type Outcome, stamps } from './command.ts';
+import { nowInstant, attempt, done, type Outcome, refused, stamps } from './command.ts';
+import { issuedBefore } from './record-rules.ts';
 import { add, type Patch, write } from './write.ts';
 
 type Own = 'id' | 'createdAt' | 'changedAt' | 'deletedAt' | 'voidedAt' | 'voidReason';
@@ -26,6 +27,11 @@ export async function issueInvoice(jobId: string, draft: InvoiceDraft, terms: In
   const read = await attempt(async () => done(await book().rowsOf('ledger').where('kind').equals('invoice').toArray()));
   if (!read.ok) return read;
   const invoices = readable('ledger', read.value).filter((e): e is Invoice => e.kind === 'invoice');
+  const billed = invoiceOf(
+    invoices.filter((invoice) => invoice.jobId === jobId),
+    draft.key,
+  );
+  if (billed !== undefined) return refused(issuedBefore(`Invoice ${billed.number}`));
   const { purpose, stageName, netMinor, taxes, totalMinor } = draft;
   const number = nextInvoiceNumber(invoices, Number(terms.onDay.slice(0, 4)));
   const row: Invoice = { ...stamped(now), ...terms, ...number, kind: 'invoice', jobId, purpose, stageName, netMinor, taxes, totalMinor };

@@ -70,6 +70,9 @@ async function inTwoJobs({ id, before, after }: Change): Promise<string | null> 
   return null;
 }
 
+/** Why a second press or window is refused. @param name what the first one issued */
+export const issuedBefore = (name: string): string => `${name} was issued a moment ago. Read it, then issue another if you need one.`;
+
 /** Whether two issued records have the same numbers: quotes of a job, its documents of one kind. */
 const isSameSeries = (a: StoredRow, b: StoredRow): boolean => text(a, 'jobId') === text(b, 'jobId') && text(a, 'kind') === text(b, 'kind');
 const revisionOf = (row: StoredRow): number => Number(row['revision']);
@@ -83,7 +86,7 @@ async function revisionTaken({ table, before, after }: Change, together: Readonl
   );
   if (taken === undefined) return null;
   const name = table === 'quotes' ? `Revision ${revisionOf(taken)} of the quote` : text(taken, 'title');
-  return `${name} was issued a moment ago. Read it, then issue another if you need one.`;
+  return issuedBefore(name);
 }
 
 /** An invoice number is given once: it is numbered before it is stored, and a second press or window may have used it by then. */
@@ -91,9 +94,7 @@ async function invoiceTaken({ before, after }: Change): Promise<string | null> {
   if (before !== null || after?.['kind'] !== 'invoice') return null;
   const invoices = await book().table<StoredRow, string>('ledger').where('kind').equals('invoice').toArray();
   const taken = invoices.find((row) => row.id !== after.id && text(row, 'number') === text(after, 'number'));
-  return taken === undefined
-    ? null
-    : `Invoice ${text(taken, 'number')} was issued a moment ago. Read it, then issue another if you need one.`;
+  return taken === undefined ? null : issuedBefore(`Invoice ${text(taken, 'number')}`);
 }
 
 function ruleOf(change: Change, together: ReadonlySet<unknown>): Promise<string | null> | null {

@@ -34,7 +34,6 @@ const opening = () => ({
   },
 });
 const property = (): string => storedJob().property.id;
-const inJob = (i: number) => ({ room: storedJob().rooms[i], jobRoom: storedJob().job.rooms[i] });
 let revision = 90;
 /** A revision that no stored record has. */
 const unused = (): number => (revision += 1);
@@ -140,6 +139,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     startingSheets: null,
     addSheet: withInputs(() => ['cement-underlayment', 'Fine', null, { timeZone: 'America/New_York', currency: 'USD' }]),
     copySheet: withInputs(() => [material()]),
+    isChosenById: null,
     sheetUses: null,
     archiveSheet: withInputs(() => [material(), true]),
   },

@@ -132,7 +132,15 @@ test('a document of a job is stored once under its number', async () => {
 
 test('a payment of the contract is billed once', async () => {
   await filled();
-  const draft = { purpose: 'deposit' as const, stageName: 'Deposit', netMinor: 10_000, taxes: [], totalMinor: 10_000, isReady: true };
+  const draft = {
+    purpose: 'deposit' as const,
+    stageName: 'Deposit',
+    netMinor: 10_000,
+    taxes: [],
+    totalMinor: 10_000,
+    isReady: true,
+    key: 'Deposit',
+  };
   const terms = { onDay: '2026-05-12', dueOn: '2026-05-12', title: 'Floor leveling', retainageMinor: 0, note: '', currency: 'USD' };
   const issue = () => issueInvoice('sample-job-tremaine', { ...draft, due: 'on-acceptance' }, terms);
   const first = await issue();

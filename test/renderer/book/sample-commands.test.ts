@@ -7,7 +7,7 @@ import { addCustomer, addProperty, addRoom, saveLead, startJob } from '../../../
 import type { Book } from '../../../renderer/book/database.ts';
 import { chooseMaterial } from '../../../renderer/book/job-commands.ts';
 import { recordEntry } from '../../../renderer/book/ledger-commands.ts';
-import { addPour, logPourEvent } from '../../../renderer/book/pour-log.ts';
+import { logPourEvent, storePour } from '../../../renderer/book/pour-log.ts';
 import { addSample, removeSample, SAMPLE_PREFIX } from '../../../renderer/book/sample-commands.ts';
 import { undo } from '../../../renderer/book/write.ts';
 import { emptyAddress } from '../../../shared-core/book/new-records.ts';
@@ -138,7 +138,7 @@ describe('removing the sample', () => {
       }),
     );
     made(await addVisit({ jobId: JOB, roomIds: [], kind: 'own', title: 'Look', instant: NOW, minutes: 30 }));
-    made(await addPour({ ...pour, id: 'own-pour-1' }));
+    made(await storePour({ ...pour, id: 'own-pour-1' }, []));
     made(await logPourEvent({ id: 'own-event-1', pourId: 'own-pour-1', instant: NOW, estimated: false, kind: 'bags-added', bags: 1 }));
     made(await removeSample());
     const rows = await readBookRows();
