@@ -149,27 +149,29 @@ export function FieldShell({ id, label, unit, hint, problem, under, suggestion, 
       <label htmlFor={id} className={`caption field-label${bare ? ' hidden-words' : ''}`}>
         {label}
       </label>
-      <div className="field-slot">
-        {children}
-        {unit !== undefined && (
-          <span className="field-unit" id={`${id}-unit`}>
-            {unit}
-          </span>
+      <div>
+        <div className="field-slot">
+          {children}
+          {unit !== undefined && (
+            <span className="field-unit" id={`${id}-unit`}>
+              {unit}
+            </span>
+          )}
+          <FieldSlashes />
+        </div>
+        {suggestion}
+        {problem !== null && (
+          <p className="field-problem" id={`${id}-problem`} role="alert">
+            {problem}
+          </p>
         )}
-        <FieldSlashes />
+        {hint !== undefined && (
+          <p className="field-hint" id={`${id}-hint`}>
+            {hint}
+          </p>
+        )}
+        {under !== undefined && <div className="field-under">{under}</div>}
       </div>
-      {suggestion}
-      {problem !== null && (
-        <p className="field-problem" id={`${id}-problem`} role="alert">
-          {problem}
-        </p>
-      )}
-      {hint !== undefined && (
-        <p className="field-hint" id={`${id}-hint`}>
-          {hint}
-        </p>
-      )}
-      {under !== undefined && <div className="field-under">{under}</div>}
     </div>
   );
 }
