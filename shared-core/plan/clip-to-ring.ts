@@ -2,7 +2,7 @@
 import type { Point } from '../book/fields.ts';
 import { rightOf, splitByLine } from './bays.ts';
 import { clipToHalfPlane, type HalfPlane, otherSide } from './half-plane.ts';
-import { turned } from './polygon.ts';
+import { boundsOf, turned } from './polygon.ts';
 import { type Region, regionAreaM2 } from './region.ts';
 
 /** Pieces smaller than this come from rounding, m². */
@@ -66,6 +66,12 @@ function sidesOfConvex(ring: readonly Point[]): HalfPlane[] {
   });
 }
 
+/** Whether the boxes around two rings overlap. */
+function mayMeet(ringA: readonly Point[], ringB: readonly Point[]): boolean {
+  const [a, b] = [boundsOf(ringA), boundsOf(ringB)];
+  return a !== null && b !== null && a.leftM < b.rightM && b.leftM < a.rightM && a.topM < b.bottomM && b.topM < a.bottomM;
+}
+
 const withoutDust = (pieces: readonly Region[]): Region[] => pieces.filter((piece) => regionAreaM2(piece) > DUST_M2);
 
 /**
@@ -83,12 +89,16 @@ export function clipToRing(
     const sides = sidesOfConvex(part);
     const next: Region[] = [];
     for (const piece of outside) {
-      let rest: readonly Region[] = [piece];
+      let rest: readonly Region[] = mayMeet(piece.outline, part) ? [piece] : [];
+      const cuts: Region[] = [];
       for (const half of sides) {
-        next.push(...withoutDust(rest.flatMap((one) => clipToHalfPlane(one, otherSide(half)))));
-        rest = rest.flatMap((one) => clipToHalfPlane(one, half));
+        if (rest.length === 0) break;
+        cuts.push(...rest.flatMap((one) => clipToHalfPlane(one, otherSide(half))));
+        rest = withoutDust(rest.flatMap((one) => clipToHalfPlane(one, half)));
       }
-      inside.push(...withoutDust(rest));
+      inside.push(...rest);
+      // A piece that does not reach into the part stays whole.
+      next.push(...(rest.length === 0 ? [piece] : withoutDust(cuts)));
     }
     outside = next;
   }

@@ -23,11 +23,24 @@ const areaOf = (regions: readonly Region[]): number => regions.reduce((sum, regi
  */
 export function exposedLayers(layers: readonly Layer[], plan: Pick<Plan, 'outline' | 'holes'>): readonly ExposedLayer[] {
   const surfaces = layers.filter((layer) => layer.fate === 'keep' && layer.material !== 'radiant-heating');
-  if (plan.outline.length < 3) {
+  const { outline, holes } = plan;
+  if (outline.length < 3) {
     const whole = surfaces.findIndex((layer) => layer.area === null);
     const above = whole < 0 ? surfaces : surfaces.slice(0, whole + 1);
     return above.map((layer) => ({ layer, areaM2: layer.area === null ? null : ringAreaM2(layer.area) }));
   }
+  const known = exposedOf.get(layers);
+  if (known?.outline === outline && known.holes === holes) return known.exposed;
+  const exposed = drawnParts(surfaces, plan);
+  exposedOf.set(layers, { outline, holes, exposed });
+  return exposed;
+}
+
+type Known = Pick<Plan, 'outline' | 'holes'> & { readonly exposed: readonly ExposedLayer[] };
+/** The last answer by the layers of a room: several parts of one reading ask for it. */
+const exposedOf = new WeakMap<readonly Layer[], Known>();
+
+function drawnParts(surfaces: readonly Layer[], plan: Pick<Plan, 'outline' | 'holes'>): readonly ExposedLayer[] {
   let open: readonly Region[] = [roomRegion(plan)];
   return surfaces.flatMap((layer) => {
     const { area } = layer;
@@ -38,6 +51,21 @@ export function exposedLayers(layers: readonly Layer[], plan: Pick<Plan, 'outlin
     const ownM2 = area === null ? GAP_M2 : areaInRoomM2(plan, area);
     return areaM2 > 0 && areaM2 > Math.min(GAP_M2, ownM2) - 1e-6 ? [{ layer, areaM2 }] : [];
   });
+}
+
+/**
+ * Area of those parts of a surface that apply, m²; null while it is not known.
+ * @param exposed the layers that are poured on
+ * @param roomM2 the room's area, for a surface that applies whole
+ */
+export function partAreaM2<E extends Pick<ExposedLayer, 'areaM2'>>(
+  exposed: readonly E[],
+  roomM2: number | null,
+  applies: (part: E) => boolean,
+): number | null {
+  const parts = exposed.filter(applies);
+  if (parts.length > 0 && parts.length === exposed.length) return roomM2;
+  return parts.reduce<number | null>((sum, { areaM2 }) => (sum === null || areaM2 === null ? null : sum + areaM2), 0);
 }
 
 /** Whether all of the surface that is poured on is wood, so that it is sanded and never ground. */

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { clipToRing } from '../../../shared-core/plan/clip-to-ring.ts';
+import { type Region, regionAreaM2 } from '../../../shared-core/plan/region.ts';
 import { exposedLayers } from '../../../shared-core/substrate/exposed-layers.ts';
 import { findingsOf, verdictOf } from '../../../shared-core/substrate/rules.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
@@ -49,6 +51,36 @@ describe('the layers that are poured on', () => {
     ]);
     const small = [STRIP[0], { xM: 0.2, yM: 0 }, { xM: 0.2, yM: 0.2 }, { xM: 0, yM: 0.2 }].flatMap((point) => point ?? []);
     expect(exposed([layer('metal', { area: small }), slab])[0]).toEqual(['metal', 0.04]);
+  });
+
+  // Area by hand: a star of n corners at radii r and r/2 by turns is n triangles of r·(r/2)·sin(360°/n)/2.
+  it('are found with few pieces where areas have many corners', () => {
+    const star = (middleXM: number, corners = 20, radiusM = 0.6) =>
+      Array.from({ length: corners }, (_, i) => {
+        const angle = (2 * Math.PI * i) / corners;
+        const r = i % 2 === 0 ? radiusM : radiusM / 2;
+        return { xM: middleXM + r * Math.cos(angle), yM: 1.5 + r * Math.sin(angle) };
+      });
+    const pieces = clipToRing({ outline: ROOM_4_BY_3.outline, holes: [] }, star(0.7));
+    const again = [2, 3.3].reduce<readonly Region[]>(
+      (open, xM) => open.flatMap((one) => clipToRing(one, star(xM)).outside),
+      pieces.outside,
+    );
+    expect(again.length).toBeLessThan(100);
+    const areaM2 = (20 * 0.6 * 0.3 * Math.sin((2 * Math.PI) / 20)) / 2;
+    expect(again.reduce((sum, one) => sum + regionAreaM2(one), 0)).toBeCloseTo(12 - 3 * areaM2, 6);
+    const layers = [0.7, 2, 3.3].map((xM, i) => layer('metal', { id: `star-${i}`, area: star(xM) }));
+    expect(exposedLayers([...layers, slab], ROOM_4_BY_3).map(({ areaM2: one }) => one)).toEqual(
+      [areaM2, areaM2, areaM2, 12 - 3 * areaM2].map((one) => expect.closeTo(one, 6)),
+    );
+  });
+
+  it('are found once for the same records, and again for a plan that changed', () => {
+    const layers = [layer('plywood', { area: STRIP }), slab];
+    expect(exposedLayers(layers, { ...ROOM_4_BY_3 })).toBe(exposedLayers(layers, ROOM_4_BY_3));
+    const wider = { ...ROOM_4_BY_3, outline: ROOM_4_BY_3.outline.map(({ xM, yM }) => ({ xM: xM * 2, yM })) };
+    expect(exposedLayers(layers, wider)[1]?.areaM2).toBe(21);
+    expect(exposedLayers(layers, ROOM_4_BY_3)[1]?.areaM2).toBe(9);
   });
 
   it('are known by their order alone while the room is not drawn', () => {
