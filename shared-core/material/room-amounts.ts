@@ -4,7 +4,8 @@ import type { Layer } from '../book/layer.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import type { Room } from '../book/room.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
-import { cutWords, exposedLayers } from '../substrate/exposed-layers.ts';
+import { cutWords, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
+import { isAsbestosSuspect } from '../substrate/floor-facts.ts';
 import { limitsInForce } from '../substrate/flooring-demands.ts';
 import { isCementitious, isDense, isNeverGround, isSlab, isSmooth, isWood } from '../substrate/layer-words.ts';
 import { baseboardAreaM2, isLeadFinish, isLeadPresumed, isMinorRepair } from '../substrate/lead-paint.ts';
@@ -49,22 +50,21 @@ export function substrateClass(room: Pick<Room, 'layers' | 'tests' | 'plan'>): S
 
 /**
  * The amounts of one room. @param room its record @param jobRoom its choices in the job @param fill the result of its survey
- * @param yearBuilt of the property; null is unknown and counts as old
+ * @param yearBuilt of the property; null is unknown and counts as old @param day `2026-05-12`, for lab results
  */
 export function roomAmounts(
   room: Room,
   jobRoom: Pick<JobRoom, 'flooring' | 'flooringLimits' | 'moistureSystemId'>,
   fill: FillNumbers,
   yearBuilt: number | null,
+  day: string,
 ): RoomAmounts {
   const exposed = exposedLayers(room.layers, room.plan);
   const looks = testsOf(room.tests, 'surface-look').at(-1)?.is ?? [];
   const toAbrade = TO_ABRADE.some((look) => looks.includes(look));
-  const areaWhereM2 = (applies: (material: Layer['material']) => boolean): number => {
-    const parts = exposed.filter(({ layer }) => applies(layer.material));
-    if (parts.length === exposed.length) return parts.length === 0 ? 0 : fill.areaM2;
-    return parts.reduce((sum, { areaM2 }) => sum + (areaM2 ?? fill.areaM2), 0);
-  };
+  const areaWhereM2 = (applies: (material: Layer['material']) => boolean): number =>
+    partAreaM2(exposed, fill.areaM2, ({ layer }) => applies(layer.material)) ?? fill.areaM2;
+  const mayAbrade = !exposed.some(({ layer }) => isAsbestosSuspect(layer, room.tests, day));
   const systemId = jobRoom.moistureSystemId ?? null;
   return {
     roomId: room.id,
@@ -86,8 +86,10 @@ export function roomAmounts(
     // A moisture mitigation system is non-porous, whatever is under it.
     substrate: systemId === null ? substrateClass(room).substrate : 'non-porous',
     crackM: room.marks.filter(isFilled).reduce((sum, mark) => sum + lineLengthM(mark), 0),
-    // Cement-based substrates get a surface profile.
-    abradeM2: areaWhereM2((material) => !isNeverGround(material) && (toAbrade || isDense(material) || isCementitious(material))),
+    // Cement-based substrates get a surface profile. Where a part of the surface may hold asbestos, none of it is abraded.
+    abradeM2: areaWhereM2(
+      (material) => mayAbrade && !isNeverGround(material) && (toAbrade || isDense(material) || isCementitious(material)),
+    ),
     mitigation: systemId === null ? null : { materialId: systemId, areaM2: fill.areaM2 },
     reinforceM2: areaWhereM2(isWood),
     sealM2: jobRoom.flooring === 'bare-sealed' ? fill.areaM2 : 0,

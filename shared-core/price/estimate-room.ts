@@ -17,7 +17,7 @@ import { helperCount } from '../pour/crew-names.ts';
 import { likelyMinutes } from '../pour/likely-minutes.ts';
 import { roomAreaM2, roomPerimeterM } from '../plan/region.ts';
 import { cutWords, exposedLayers } from '../substrate/exposed-layers.ts';
-import { mayHoldAsbestos } from '../substrate/floor-facts.ts';
+import { isAsbestosSuspect } from '../substrate/floor-facts.ts';
 import { isNeverGround, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { isHeatLaid, roomHeat } from '../substrate/radiant.ts';
 import { type Ballpark, ballpark } from '../survey/ballpark.ts';
@@ -28,7 +28,6 @@ import { surveyOnceOut } from '../survey/once-out.ts';
 import { settleLevel } from '../survey/settle-level.ts';
 import { type SurveyedRoom, surveyRoom, type SurveyOptions } from '../survey/survey-room.ts';
 import { effectiveSheet } from '../material/sheet.ts';
-import { isFlooringPresumed, labAnswer } from '../substrate/asbestos.ts';
 import type { GrindPrices } from '../survey/grind-or-fill.ts';
 import { priceOnDay } from './price-on-day.ts';
 
@@ -92,7 +91,7 @@ export function estimateRoom(
   const plan = jobRoom.pourPlan;
   const helpers = helperCount(plan, job.crewNames, business.ownerName);
   const rough = roughPour(room, roomWay, survey);
-  const amounts = roomAmounts(room, jobRoom, fillNumbers(room, survey, rough), context.property.yearBuilt);
+  const amounts = roomAmounts(room, jobRoom, fillNumbers(room, survey, rough), context.property.yearBuilt, context.day);
   const chosen = { material: roomWay.materialId, primer: jobRoom.primerId, 'moisture mitigation system': jobRoom.moistureSystemId ?? null };
   // A sheet that is chosen and cannot be found has a problem of its own.
   const isUnchosen = ({ kind }: TakeoffProblem): boolean =>
@@ -301,9 +300,8 @@ export function whyNotGround(room: GroundRoom, day: string): string | null {
   const nothing = `Nothing is ${cutWords(room).done}.`;
   if (isHeatLaid(kept)) return `Radiant heat lies on this floor. ${nothing}`;
   if (roomHeat(room) === 'in-floor') return `Radiant heat is in this floor. ${nothing}`;
-  const isSuspect = (layer: Layer): boolean =>
-    mayHoldAsbestos({ presumed: isFlooringPresumed(layer), lab: labAnswer(room.tests, 'asbestos', layer.id, day) });
-  if (room.layers.some(isSuspect)) return `A layer contains asbestos or is presumed to. ${nothing}`;
+  if (room.layers.some((layer) => isAsbestosSuspect(layer, room.tests, day)))
+    return `A layer contains asbestos or is presumed to. ${nothing}`;
   const resilient = exposedLayers(room.layers, room.plan).find(({ layer }) => isNeverGround(layer.material));
   return resilient === undefined ? null : `Never grind ${LAYER_WORDS[resilient.layer.material]}. ${nothing}`;
 }

@@ -89,6 +89,10 @@ export type LayerFacts = {
 export const mayHoldAsbestos = (facts: Pick<LayerFacts, 'presumed' | 'lab'>): boolean =>
   facts.lab === 'found' || (facts.presumed && facts.lab !== 'none-found');
 
+/** Whether a layer may contain asbestos, by the tests of its room. @param day `2026-05-12`, for lab results */
+export const isAsbestosSuspect = (layer: Layer, tests: readonly FloorTest[], day: string): boolean =>
+  mayHoldAsbestos({ presumed: isFlooringPresumed(layer), lab: labAnswer(tests, 'asbestos', layer.id, day) });
+
 /** A layer that is poured on, with its hazards. */
 export type ExposedFacts = LayerFacts & ExposedLayer;
 

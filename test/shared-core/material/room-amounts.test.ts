@@ -16,7 +16,7 @@ const room = (layers: Room['layers'], tests: Room['tests'] = []): Room => ({
 });
 const FILL = { areaM2: 12, perimeterM: 14, volume: null, depths: null, grind: { areaM2: 0, volumeM3: 0 } };
 const CHOICE = { flooring: null, flooringLimits: null, moistureSystemId: null };
-const amounts = (layers: Room['layers']) => roomAmounts(room(layers), CHOICE, FILL, 1998);
+const amounts = (layers: Room['layers']) => roomAmounts(room(layers), CHOICE, FILL, 1998, '2026-05-12');
 const slab = layer('concrete-on-ground');
 
 // Areas by hand: the room is 4 m by 3 m, a half 6 m², the strip 3 m².
@@ -27,6 +27,18 @@ describe('the amounts of a room', () => {
     const half = amounts([layer('plywood', { area: LEFT_HALF }), slab]);
     expect([half.abradeM2, half.reinforceM2]).toEqual([expect.closeTo(6, 9), expect.closeTo(6, 9)]);
     expect(amounts([layer('plywood'), layer('joists')]).reinforceM2).toBe(12);
+  });
+
+  // 29 CFR 1926.1101(l)(3): no sanding or abrading where the surface may hold asbestos. 1980 is its last year.
+  it('abrade nothing where a part of the surface may hold asbestos', () => {
+    const strip = layer('resilient-tile', { area: STRIP, yearInstalled: 1980 });
+    const abraded = (state: 'found' | 'none-found', yearInstalled: number) =>
+      roomAmounts(room([{ ...strip, yearInstalled }, slab], [test.lab({ layerId: strip.id, state })]), CHOICE, FILL, 1998, '2026-05-12')
+        .abradeM2;
+    expect(amounts([strip, slab]).abradeM2).toBe(0);
+    expect(abraded('found', 2005)).toBe(0);
+    expect(abraded('none-found', 1980)).toBeCloseTo(9, 9);
+    expect(amounts([{ ...strip, fate: 'remove' }, slab]).abradeM2).toBe(12);
   });
 
   it('prime for what is poured on over most of the room', () => {
