@@ -1,4 +1,5 @@
 /** Lines from the moisture mitigation system and the primer to the first bag. */
+import { partAreaM2 } from '../substrate/exposed-layers.ts';
 import { isPouredOn } from '../substrate/floor-facts.ts';
 import { isWood } from '../substrate/layer-words.ts';
 import { isHeated, isHeatInPour } from '../substrate/radiant.ts';
@@ -48,15 +49,16 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
       amount: squareMeters(facts.areaM2),
       cautions: ['epoxy', 'silica'],
     });
+  const woodM2 = partAreaM2(facts.exposed, facts.areaM2, ({ layer }) => isWood(layer.material));
   if (isPouredOn(facts, isWood))
     items.push({
       key: 'reinforce',
       phase: 'prime',
       what: 'Fasten galvanized lath over the primed subfloor: about every 6 in., laps 2 in., or the mesh on the data sheet',
       why: 'wood moves. Keep 1/2 in. over lath or the data sheet’s depth. Check the order on the data sheet',
-      amount: squareMeters(facts.areaM2),
+      amount: squareMeters(woodM2),
       tasks: ['drill'],
-      hours: facts.areaM2 === null ? null : hoursFor('reinforce', facts.areaM2),
+      hours: woodM2 === null ? null : hoursFor('reinforce', woodM2),
     });
   if (isHeatInPour(facts.heat))
     items.push({

@@ -1,9 +1,10 @@
 /** Lines that make the substrate sound, and prepare its surface to bond. */
+import type { Layer } from '../book/layer.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import { formatListAnd } from '../measure/list.ts';
 import { bondClass, isCementitious, isNeverGround, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import type { CautionId } from '../substrate/cautions.ts';
-import { isAllWood } from '../substrate/exposed-layers.ts';
+import { isAllWood, partAreaM2 } from '../substrate/exposed-layers.ts';
 import type { Finding } from '../substrate/rule.ts';
 import { type ExposedFacts, type FloorFacts, isPouredOn } from '../substrate/floor-facts.ts';
 import { isHeatLaid } from '../substrate/radiant.ts';
@@ -29,6 +30,15 @@ const sumOf = (marks: readonly Mark[], sizes: Readonly<Record<string, number>>):
 const timed = (work: keyof typeof TYPICAL_HOURS, value: number | null): number | null => (value === null ? null : hoursFor(work, value));
 /** Whether all of the surface is wood, so that nothing mineral is cut. */
 const onWood = (facts: FloorFacts): boolean => isAllWood(facts.exposed);
+const namesOf = (parts: readonly ExposedFacts[]): string => `the ${formatListAnd(parts.map(({ layer }) => LAYER_WORDS[layer.material]))}`;
+/** The parts of the surface that machines may work on; all of it where none may, which a finding then holds. */
+function machinedParts({ exposed }: FloorFacts): readonly ExposedFacts[] {
+  const parts = exposed.filter(({ layer }) => !isNeverGround(layer.material));
+  return parts.length === 0 ? exposed : parts;
+}
+/** Names the parts of the surface that a line is for; empty where it is for all of it. */
+const onlyOn = ({ exposed }: FloorFacts, parts: readonly ExposedFacts[]): string =>
+  parts.length === exposed.length ? '' : `, only on ${namesOf(parts)}`;
 /** Cautions of abrading a surface: silica where it is mineral, wood dust where it is wood, lead where its finish may hold it. */
 const abrasionCautions = (exposed: readonly ExposedFacts[]): readonly CautionId[] => [
   ...(exposed.some(({ layer }) => isWood(layer.material)) ? (['wood-dust'] as const) : []),
@@ -49,14 +59,14 @@ function marked(
   return { amount: unit(size), hours: timed(work, size), on: ids(marks) };
 }
 
-/** Fasten, open hollow places, grind high spots, fill cracks, honor joints. */
-export function soundItems(input: PrepInput): readonly PrepDraft[] {
+/** Fasten loose wood and wood that is poured on, and cover what the data sheet does not name with plywood. */
+function fastenItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
-  const marksOf = (...kinds: readonly Mark['kind'][]): readonly Mark[] => facts.marks.filter((mark) => kinds.includes(mark.kind));
   const items: PrepDraft[] = [];
   const loose = facts.kept.filter((layer) => layer.sound === 'loose' && isRefastened(layer, facts));
-  const isScrewed = facts.exposed.some(({ layer }) => isWood(layer.material) && !isRemovedLoose(layer, facts));
-  if (loose.length > 0 || isScrewed)
+  const isScrewed = ({ layer }: ExposedFacts): boolean => isWood(layer.material) && !isRemovedLoose(layer, facts);
+  if (loose.length > 0 || facts.exposed.some(isScrewed)) {
+    const areaM2 = loose.length > 0 ? areaOfLayers(input, loose) : partAreaM2(facts.exposed, facts.areaM2, isScrewed);
     items.push({
       key: 'refasten',
       phase: 'make-sound',
@@ -65,23 +75,45 @@ export function soundItems(input: PrepInput): readonly PrepDraft[] {
           ? `Glue and screw the loose ${loose.map((layer) => LAYER_WORDS[layer.material]).join(' and ')} to the joists`
           : 'Screw down the subfloor, about every 6 in. at edges and 8 in. in the field, glue what moves',
       why: 'a moving substrate cracks the underlayment',
-      amount: squareMeters(facts.areaM2),
+      amount: squareMeters(areaM2),
       tasks: ['drill'],
-      hours: timed('refasten', facts.areaM2),
+      hours: timed('refasten', areaM2),
     });
-  const builtUp = facts.exposed.filter(({ layer }) =>
-    input.findings.some(({ key }) => key === `wood-build-up:${bondClass(layer.material)}`),
-  );
-  if (builtUp.length > 0)
+  }
+  const isBuiltUp = ({ layer }: ExposedFacts): boolean =>
+    input.findings.some(({ key }) => key === `wood-build-up:${bondClass(layer.material)}`);
+  const builtUp = facts.exposed.filter(isBuiltUp);
+  if (builtUp.length > 0) {
+    const areaM2 = partAreaM2(facts.exposed, facts.areaM2, isBuiltUp);
     items.push({
       key: 'plywood',
       phase: 'make-sound',
       what: `Glue and screw plywood over the ${formatListAnd(builtUp.map(({ layer }) => LAYER_WORDS[layer.material]))}, 1/2 in. or thicker, joints staggered`,
       why: 'the data sheet does not name this substrate. Add the plywood as a layer when it is down',
-      amount: squareMeters(facts.areaM2),
+      amount: squareMeters(areaM2),
       tasks: ['drill'],
-      hours: timed('refasten', facts.areaM2),
+      hours: timed('refasten', areaM2),
     });
+  }
+  return items;
+}
+
+/** Area of layers that stay, m², at most that of the room. */
+function areaOfLayers({ facts, areasM2 }: PrepInput, layers: readonly Layer[]): number | null {
+  const { areaM2 } = facts;
+  return areaM2 === null
+    ? null
+    : Math.min(
+        areaM2,
+        layers.reduce((sum, { id, area }) => sum + (area === null ? areaM2 : (areasM2[id] ?? areaM2)), 0),
+      );
+}
+
+/** Fasten, open hollow places, grind high spots, fill cracks, honor joints. */
+export function soundItems(input: PrepInput): readonly PrepDraft[] {
+  const { facts } = input;
+  const marksOf = (...kinds: readonly Mark['kind'][]): readonly Mark[] => facts.marks.filter((mark) => kinds.includes(mark.kind));
+  const items: PrepDraft[] = [...fastenItems(input)];
   const hollow = marksOf('hollow', 'loose');
   if (hollow.length > 0)
     items.push({
@@ -95,16 +127,17 @@ export function soundItems(input: PrepInput): readonly PrepDraft[] {
       dust: onWood(facts) ? null : 'chipping-hammer',
     });
   const dirty = marksOf('contaminated');
+  const machined = machinedParts(facts);
   if (dirty.length > 0)
     items.push({
       key: 'contaminated',
       phase: 'make-sound',
-      what: 'Remove the contaminated places by machine until a water drop soaks in',
+      what: `Remove the contaminated places by machine until a water drop soaks in${onlyOn(facts, machined)}`,
       why: `${dirty.length} marked on the plan`,
       ...marked(dirty, 'cleanContaminated', squareMeters, input.areasM2),
       tasks: ['grind'],
-      cautions: abrasionCautions(facts.exposed),
-      dust: onWood(facts) ? null : 'hand-grinder',
+      cautions: abrasionCautions(machined),
+      dust: isAllWood(machined) ? null : 'hand-grinder',
     });
   if (input.grind !== null)
     items.push({
@@ -224,9 +257,8 @@ function abradeItems(input: PrepInput): readonly PrepDraft[] {
     if (own.length === 0) return [];
     const exposed = own.map(({ part }) => part);
     const isWhole = own.length === parts.length;
-    const areas = exposed.map(({ areaM2 }) => areaM2);
-    const areaM2 = isWhole ? facts.areaM2 : areas.includes(null) ? null : areas.reduce<number>((sum, area) => sum + (area ?? 0), 0);
-    const where = isWhole ? null : `the ${formatListAnd(exposed.map(({ layer }) => LAYER_WORDS[layer.material]))}`;
+    const areaM2 = partAreaM2(facts.exposed, facts.areaM2, (part) => exposed.includes(part));
+    const where = isWhole ? null : namesOf(exposed);
     const base = {
       key: isWhole || abrasion === 'profile' ? 'abrade' : `abrade:${abrasion}`,
       phase: 'surface' as const,
@@ -277,21 +309,29 @@ function retestItem({ facts }: PrepInput, items: readonly PrepDraft[]): readonly
   ];
 }
 
+/** A line for each kind of dirt. Where a part of the surface is never ground, machines clean the other parts. */
+function cleanItems({ facts }: PrepInput): readonly PrepDraft[] {
+  if (facts.surfaceMayHoldAsbestos) return [];
+  return CLEANING.filter(({ is }) => facts.looks.includes(is)).map(({ is, what, why, grinds }) => {
+    const parts = grinds ? machinedParts(facts) : facts.exposed;
+    const isWhole = parts.length === facts.exposed.length;
+    return {
+      key: `clean:${is}`,
+      phase: 'surface',
+      what: `${what}${onlyOn(facts, parts)}`,
+      why,
+      amount: squareMeters(isWhole ? facts.areaM2 : partAreaM2(facts.exposed, facts.areaM2, (part) => parts.includes(part))),
+      tasks: grinds ? ['grind'] : [],
+      cautions: abrasionCautions(parts),
+      dust: grinds && !isAllWood(parts) ? 'hand-grinder' : null,
+    };
+  });
+}
+
 /** Clean, abrade, vacuum, test again. A surface that may hold asbestos is only vacuumed and wiped. */
 export function surfaceItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
-  const cleaning = facts.surfaceMayHoldAsbestos ? [] : CLEANING.filter(({ is }) => facts.looks.includes(is));
-  const items: PrepDraft[] = cleaning.map(({ is, what, why, grinds }) => ({
-    key: `clean:${is}`,
-    phase: 'surface',
-    what,
-    why,
-    amount: squareMeters(facts.areaM2),
-    tasks: grinds ? ['grind'] : [],
-    cautions: abrasionCautions(facts.exposed),
-    dust: grinds && !onWood(facts) ? 'hand-grinder' : null,
-  }));
-  items.push(...abradeItems(input));
+  const items: PrepDraft[] = [...cleanItems(input), ...abradeItems(input)];
   items.push({
     key: 'vacuum',
     phase: 'surface',

@@ -1,6 +1,7 @@
 /** Names of the layers, and the kind of substrate each is for a pour. */
 import type { LayerMaterial } from '../book/layer.ts';
 import type { PowderSheet } from '../book/material.ts';
+import { formatListOr } from '../measure/list.ts';
 
 /** A layer's name within a sentence. */
 export const LAYER_WORDS: Readonly<Record<LayerMaterial, string>> = {
@@ -68,6 +69,12 @@ export const isAdhesive = (material: LayerMaterial): boolean => ADHESIVE.include
 export const isDense = (material: LayerMaterial): boolean => DENSE.includes(material);
 /** Whether a layer is never ground, sanded or abraded: resilient flooring. 29 CFR 1926.1101(l)(3), common practice for the rest. */
 export const isNeverGround = (material: LayerMaterial): boolean => material === 'resilient-tile' || material === 'sheet-flooring';
+/** A sentence for texts about machine work where part of the surface is never ground; empty where none or all of it is. */
+export function keepMachinesOff(exposed: readonly { readonly layer: { readonly material: LayerMaterial } }[]): string {
+  const never = exposed.map(({ layer }) => layer.material).filter(isNeverGround);
+  if (never.length === 0 || never.length === exposed.length) return '';
+  return ` Use no machine on the ${formatListOr([...new Set(never)].map((material) => LAYER_WORDS[material]))}.`;
+}
 /** Whether a pour bonds only with a surface profile or a bonding primer. */
 export const isSmooth = (material: LayerMaterial): boolean => isDense(material) || material === 'resilient-tile';
 

@@ -1,7 +1,7 @@
 /** Rules about the surface that is poured on: it must be sound, clean and able to bond. */
 import type { Layer } from '../book/layer.ts';
 import { type ExposedFacts, type FloorFacts, isPouredOn, mayHoldAsbestos } from './floor-facts.ts';
-import { isAdhesive, isCementitious, isDense, isNoSurface, isSoft, LAYER_WORDS } from './layer-words.ts';
+import { isAdhesive, isCementitious, isDense, isNeverGround, isNoSurface, isSoft, keepMachinesOff, LAYER_WORDS } from './layer-words.ts';
 import { JOINT_RULES } from './rules-joints.ts';
 import { once, type Rule, rule, type RuleRow, type Case, type Task } from './rule.ts';
 import { isPhWithin, PH_WITHIN, pullOffAnswer, pullOffLeastPa } from './measured-tests.ts';
@@ -15,8 +15,8 @@ const keptLayers = (facts: FloorFacts, applies: (layer: Layer) => boolean): read
 const exposed = (facts: FloorFacts, applies: (match: ExposedFacts) => boolean): readonly LayerCase[] =>
   facts.exposed.filter(applies).map(({ layer }) => ({ key: layer.id, layer }));
 const name = ({ layer }: LayerCase): string => LAYER_WORDS[layer.material];
-const isNotResilient = (material: Layer['material']): boolean => material !== 'resilient-tile';
-const isResilient = ({ layer }: ExposedFacts): boolean => !isNotResilient(layer.material);
+const mayBeGround = (material: Layer['material']): boolean => !isNeverGround(material);
+const isResilient = ({ layer }: ExposedFacts): boolean => isNeverGround(layer.material);
 const NO_SANDING = '29 CFR 1926.1101(l)(3): no sanding of flooring with asbestos; common practice for the rest';
 type Scratch = TestOf<'scratch'>['result'];
 const WORST_FIRST: readonly Scratch[] = ['crumbles', 'dusts', 'scores', 'firm'];
@@ -50,7 +50,7 @@ const look = ({ is, title, text, does = [] }: LookRow): Rule => {
     title,
     reads: `the visual inspection notes ${is.replace('-', ' ')}`,
     when: (facts) => once(facts.looks.includes(is) && !facts.surfaceMayHoldAsbestos),
-    text: () => text,
+    text: (_match, _w, facts) => (does.includes('grind') ? `${text}${keepMachinesOff(facts.exposed)}` : text),
     does,
     lifts: 'room.tests.surface-look',
     source: 'ASTM F710: clean, smooth, sound; method is common practice',
@@ -178,9 +178,10 @@ const LAYERS: readonly Rule[] = [
   rule({
     id: 'resilient-top',
     title: (match: LayerCase) => `pour over ${name(match)}`,
-    reads: 'resilient tile is poured on',
-    when: (facts) => (isPouredOn(facts, isNotResilient) ? [] : exposed(facts, isResilient)),
-    text: () => 'Never sand or grind resilient tile. Clean it, and prime it with a primer whose data sheet allows it without abrading.',
+    reads: 'resilient tile or sheet flooring is poured on, and nothing else',
+    when: (facts) => (isPouredOn(facts, mayBeGround) ? [] : exposed(facts, isResilient)),
+    text: (match: LayerCase) =>
+      `Never sand or grind ${name(match)}. Clean it, and prime it with a primer whose data sheet allows it without abrading.`,
     holds: ['sand', 'grind'],
     lifts: (match) => `room.layers.${match.key}.material`,
     source: NO_SANDING,
@@ -188,10 +189,10 @@ const LAYERS: readonly Rule[] = [
   rule({
     id: 'resilient-part',
     title: (match: LayerCase) => `pour over ${name(match)}`,
-    reads: 'resilient tile is poured on in part of the room',
-    when: (facts) => (isPouredOn(facts, isNotResilient) ? exposed(facts, isResilient) : []),
-    text: () =>
-      'Never sand or grind the resilient tile: keep machines on the rest of the floor. Clean it, and prime it with a primer whose data sheet allows it without abrading.',
+    reads: 'resilient tile or sheet flooring is poured on in part of the room',
+    when: (facts) => (isPouredOn(facts, mayBeGround) ? exposed(facts, isResilient) : []),
+    text: (match: LayerCase) =>
+      `Never sand or grind the ${name(match)}: keep machines on the rest of the floor. Clean it, and prime it with a primer whose data sheet allows it without abrading.`,
     lifts: (match) => `room.layers.${match.key}.material`,
     source: NO_SANDING,
   }),

@@ -61,6 +61,45 @@ describe('the prep checklist', () => {
     expect(listOf({ ...SLAB, layers: [layer('resilient-tile'), ...SLAB.layers] }).map(({ key }) => key)).not.toContain('abrade');
   });
 
+  // 29 CFR 1926.1101(l)(3): no sanding of flooring with asbestos; common practice, no source, for the rest.
+  it('cleans by machine only beside kept resilient flooring, and says so in the findings', () => {
+    for (const material of ['resilient-tile', 'sheet-flooring'] as const) {
+      const marks = [mark('contaminated', { id: 'spot', shape: 'area' })];
+      const base = withTests({ ...SLAB, marks }, test.look(['waxed', 'oily', 'glossy', 'efflorescence']));
+      const floor = { ...base, layers: [layer(material, { area: STRIP, yearInstalled: 2005 }), ...SLAB.layers] };
+      const items = listOf(floor, { areasM2: { spot: 1 } });
+      expect(line(items, 'clean:waxed')).toMatchObject({
+        what: 'Remove the wax mechanically, only on the slab on grade',
+        amount: { value: 9, unit: 'm2' },
+      });
+      expect(line(items, 'clean:oily')?.what).toMatch(/, only on the slab on grade$/);
+      expect(line(items, 'clean:efflorescence')?.amount?.value).toBe(12);
+      expect(line(items, 'contaminated')).toMatchObject({ what: expect.stringMatching(/, only on the slab/), amount: { value: 1 } });
+      const { findings } = inputOf(floor);
+      const name = material === 'resilient-tile' ? 'resilient tile' : 'sheet flooring';
+      for (const ruleId of ['surface-glossy', 'surface-waxed', 'surface-oily', 'contaminated'])
+        expect(findings.find((finding) => finding.ruleId === ruleId)?.text, ruleId).toContain(`Use no machine on the ${name}.`);
+      expect(findings.find(({ ruleId }) => ruleId === 'resilient-part')?.text).toContain(`Never sand or grind the ${name}`);
+      const whole = { ...base, layers: [layer(material, { yearInstalled: 2005 }), ...SLAB.layers] };
+      expect(inputOf(whole).findings.find(({ ruleId }) => ruleId === 'resilient-top')?.holds).toEqual(['sand', 'grind']);
+      expect(line(listOf(base), 'clean:waxed')).toMatchObject({ what: 'Remove the wax mechanically', amount: { value: 12 } });
+    }
+  });
+
+  // Areas by hand: the room is 12 m², the strip 3 m².
+  it('fastens, covers and reinforces wood over its own part of the room', () => {
+    const part = (material: 'plywood' | 'osb') => listOf({ ...SLAB, layers: [layer(material, { area: STRIP }), ...SLAB.layers] });
+    const amounts = (items: readonly PrepItem[]) => ['refasten', 'plywood', 'reinforce'].map((key) => line(items, key)?.amount?.value);
+    expect(amounts(part('plywood'))).toEqual([3, undefined, 3]);
+    expect(amounts(part('osb'))).toEqual([3, 3, 3]);
+    expect(amounts(listOf(BOARDS))).toEqual([12, undefined, 12]);
+    const loose = layer('plywood', { id: 'loose', sound: 'loose', area: STRIP });
+    const framed = { ...BOARDS, layers: [loose, layer('boards'), layer('joists')] };
+    expect(line(listOf(framed, { areasM2: { loose: 3 } }), 'refasten')?.amount?.value).toBe(3);
+    const under = { ...BOARDS, layers: [layer('ceramic-tile'), layer('plywood', { sound: 'loose' }), layer('joists')] };
+    expect(line(listOf(under), 'refasten')?.amount?.value).toBe(12);
+  });
+
   it('abrades each part of a floor in its own way', () => {
     const floor = { ...SLAB, layers: [layer('gypsum', { area: RIGHT_HALF }), ...SLAB.layers] };
     const gypsum = { kind: 'calcium-sulfate' as const, powder: powder({ bondsTo: ['concrete', 'gypsum'] }) };
