@@ -1,6 +1,6 @@
 /** Rules about moisture in the slab, in wood and from the ground. */
 import { highestEmissionLb, highestHumidity } from './highest-moisture.ts';
-import { formatListAnd } from '../measure/list.ts';
+import type { LayerMaterial } from '../book/layer.ts';
 import { type FloorFacts, isPouredOn } from './floor-facts.ts';
 import type { LimitInForce } from './flooring-demands.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
@@ -57,10 +57,10 @@ const silentSheet = (facts: FloorFacts): boolean =>
   (facts.product.powder.slabHumidityMost ?? null) === null &&
   (facts.product.powder.emissionMostLb ?? null) === null;
 
-/** What is poured on besides bare concrete, where a moisture mitigation system is to go. */
-const underSystem = (facts: FloorFacts): readonly (Case & { readonly over: string })[] => {
-  const others = system(facts) ? facts.exposed.filter(({ layer }) => !isSlab(layer.material)) : [];
-  return others.length === 0 ? [] : [{ over: formatListAnd(others.map(({ layer }) => LAYER_WORDS[layer.material])) }];
+/** Each material that is poured on besides bare concrete, where a moisture mitigation system is to go. An override is for one of them. */
+const underSystem = (facts: FloorFacts): readonly (Case & { readonly key: LayerMaterial })[] => {
+  const others = facts.exposed.map(({ layer }) => layer.material).filter((material) => !isSlab(material));
+  return system(facts) ? [...new Set(others)].map((key) => ({ key })) : [];
 };
 
 const SLAB_RULES: readonly Rule[] = [
@@ -156,12 +156,12 @@ const SLAB_RULES: readonly Rule[] = [
   }),
   rule({
     id: 'system-substrate',
-    title: (match) => `moisture mitigation over ${match.over}`,
+    title: ({ key }) => `moisture mitigation over ${LAYER_WORDS[key]}`,
     reads: 'a moisture mitigation system over anything but bare concrete or a cement mortar bed',
     verdict: 'hold',
     when: underSystem,
-    text: (match) =>
-      `A moisture mitigation system goes on bare, profiled concrete. Remove the ${match.over} down to the slab, or choose no system.`,
+    text: ({ key }) =>
+      `A moisture mitigation system goes on bare, profiled concrete. Remove the ${LAYER_WORDS[key]} down to the slab, or choose no system.`,
     holds: ['pour'],
     does: ['scrape', 'grind'],
     lifts: 'jobRoom.moistureSystemId',

@@ -14,15 +14,19 @@ const isCement = (facts: FloorFacts): boolean => facts.product !== null && facts
 const names = (facts: FloorFacts, substrate: BondClass): boolean => facts.product?.powder.bondsTo.includes(substrate) === true;
 /** Substrates that have rules of their own. */
 const JUDGED_APART: readonly BondClass[] = ['gypsum', 'planks', 'osb'];
-const missingBond = (facts: FloorFacts): readonly (Case & { readonly substrates: readonly string[] })[] => {
+type MissingBond = Case & { readonly key: BondClass; readonly substrates: readonly string[] };
+/** One case for each substrate, so that an override of one does not cover another that is added later. */
+const missingBond = (facts: FloorFacts): readonly MissingBond[] => {
   if (facts.product === null || facts.product.powder.bondsTo.length === 0) return [];
-  const missing = facts.exposed.filter((match) => {
-    const substrate = bondClass(match.layer.material);
-    if (substrate === null || JUDGED_APART.includes(substrate)) return false;
+  const missing = new Map<BondClass, Set<string>>();
+  for (const match of facts.exposed) {
+    const key = bondClass(match.layer.material);
+    if (key === null || JUDGED_APART.includes(key) || names(facts, key)) continue;
     // Residue that must not be removed stays, so the data sheet has to name it. Other residue has its own rule.
-    return !names(facts, substrate) && (substrate !== 'adhesive' || mayHoldAsbestos(match));
-  });
-  return missing.length === 0 ? [] : [{ substrates: [...new Set(missing.map(({ layer }) => LAYER_WORDS[layer.material]))] }];
+    if (key === 'adhesive' && !mayHoldAsbestos(match)) continue;
+    missing.set(key, (missing.get(key) ?? new Set()).add(LAYER_WORDS[match.layer.material]));
+  }
+  return [...missing].map(([key, substrates]) => ({ key, substrates: [...substrates] }));
 };
 type BuildUp = Case & { readonly substrate: 'planks' | 'osb' };
 const buildUp = (facts: FloorFacts): readonly BuildUp[] =>
