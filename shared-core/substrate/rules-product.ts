@@ -1,8 +1,9 @@
 /** Rules about the underlayment over this substrate, under this flooring, and over heat. */
 import { INCH_M } from '../measure/length-units.ts';
 import { formatListOr } from '../measure/list.ts';
-import { type FloorFacts, isPouredOn, mayHoldAsbestos } from './floor-facts.ts';
-import { type BondClass, bondClass, isSlab, isWood, LAYER_WORDS } from './layer-words.ts';
+import { isAllWood } from './exposed-layers.ts';
+import { type ExposedFacts, type FloorFacts, isPouredOn, mayHoldAsbestos } from './floor-facts.ts';
+import { type BondClass, bondClass, isSlab, LAYER_WORDS } from './layer-words.ts';
 import { isHeatInPour, isHeatLaid } from './radiant.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
 
@@ -37,13 +38,15 @@ const buildUp = (facts: FloorFacts): readonly BuildUp[] =>
 const SANDED_MOST_M = 0.125 * INCH_M;
 /** Depths are read and said to a sixteenth of an inch. */
 const SIXTEENTH_M = INCH_M / 16;
-type Sanded = Case & { readonly cutM: number; readonly wood: string; readonly thicknessM: number | null };
+type Sanded = Case & { readonly cutM: number };
+/** Where part of the floor is not wood, the deepest high spot may be on that part, and the floor is ground. */
 const sandedDeep = (facts: FloorFacts): readonly Sanded[] => {
   const cutM = facts.cutMostM;
-  const wood = facts.exposed.find(({ layer }) => isWood(layer.material))?.layer;
-  if (cutM === null || cutM < SANDED_MOST_M + SIXTEENTH_M / 2 || wood === undefined) return [];
-  return [{ cutM, wood: LAYER_WORDS[wood.material], thicknessM: wood.thicknessM }];
+  return cutM === null || cutM < SANDED_MOST_M + SIXTEENTH_M / 2 || !isAllWood(facts.exposed) ? [] : [{ cutM }];
 };
+const isBoard = ({ layer: { material } }: ExposedFacts): boolean => material === 'boards' || material === 'wood-flooring';
+const pieceOf = (wood: readonly ExposedFacts[]): string =>
+  wood.every(isBoard) ? 'board' : wood.some(isBoard) ? 'board or panel' : 'panel';
 type Thin = Case & { readonly hasM: number; readonly leastM: number };
 const thin = (facts: FloorFacts, leastM: number | null): readonly Thin[] =>
   facts.depth !== null && leastM !== null && facts.depth.leastM < leastM - 1e-6 ? [{ hasM: facts.depth.leastM, leastM }] : [];
@@ -87,11 +90,15 @@ const SUBSTRATE_FIT: readonly Rule[] = [
   rule({
     id: 'sanding-deep',
     title: 'sanding depth',
-    reads: 'the estimate sands more than 1/8 in. off wood',
+    reads: 'all of the floor is wood, and the estimate sands more than 1/8 in. off it',
     verdict: 'hold',
     when: sandedDeep,
-    text: (match, w) =>
-      `The estimate sands ${w.depth(match.cutM)} off the ${match.thicknessM === null ? '' : `${w.depth(match.thicknessM)} `}${match.wood}. More than ${w.depth(SANDED_MOST_M)} weakens a subfloor panel. Lower the max sanding depth, raise the finish elevation, or replace the panel.`,
+    text: (match, w, { exposed }) => {
+      const wood = exposed.map(({ layer: { material, thicknessM } }) =>
+        thicknessM === null ? LAYER_WORDS[material] : `${w.depth(thicknessM)} ${LAYER_WORDS[material]}`,
+      );
+      return `The estimate sands ${w.depth(match.cutM)} off the ${formatListOr([...new Set(wood)])}. More than ${w.depth(SANDED_MOST_M)} weakens a ${pieceOf(exposed)}. Lower the max sanding depth, raise the finish elevation, or replace the ${pieceOf(exposed)}.`;
+    },
     holds: ['sand'],
     lifts: 'jobRoom.level.grindMostM',
     source: 'common practice',

@@ -80,7 +80,7 @@ describe('high spots of a wood floor', () => {
     const deep = depthFinding(hallOf().hall);
     expect(deep).toMatchObject({ verdict: 'hold', holds: ['sand'], title: 'sanding depth' });
     expect(deep?.text).toBe(
-      'The estimate sands ⅜″ off the ¾″ plywood. More than ⅛″ weakens a subfloor panel. Lower the max sanding depth, raise the finish elevation, or replace the panel.',
+      'The estimate sands ⅜″ off the ¾″ plywood. More than ⅛″ weakens a panel. Lower the max sanding depth, raise the finish elevation, or replace the panel.',
     );
     expect(depthFinding(hallOf({ mostIn: 0.125 }).hall)).toBeUndefined();
     expect(depthFinding(hallOf({ mostIn: 0 }).hall)).toBeUndefined();

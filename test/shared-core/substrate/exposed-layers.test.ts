@@ -106,6 +106,46 @@ describe('a floor that changes across the room', () => {
     expect(rules(halves('concrete-suspended'))).not.toContain('bond-not-named');
   });
 
+  it('has a finding, and so an override, for each substrate', () => {
+    const keys = (floor: typeof SLAB, rule: string) =>
+      found(floor).flatMap(({ ruleId, key, text }) => (ruleId === rule ? [[key, text]] : []));
+    const named = keys(
+      { ...halves('old-leveling'), layers: [layer('metal', { area: STRIP }), ...halves('old-leveling').layers] },
+      'bond-not-named',
+    );
+    expect(named).toEqual([
+      ['bond-not-named:metal', expect.stringContaining('does not name metal.')],
+      ['bond-not-named:old-leveling', expect.stringContaining('does not name old underlayment.')],
+    ]);
+    const tiled = [layer('ceramic-tile', { area: LEFT_HALF }), layer('terrazzo', { area: RIGHT_HALF }), slab];
+    expect(keys({ ...halves('plywood'), layers: tiled }, 'bond-not-named')).toEqual([
+      ['bond-not-named:tile', expect.stringContaining('does not name ceramic tile or terrazzo.')],
+    ]);
+    const system = {
+      ...SLAB,
+      hasMoistureSystem: true,
+      layers: [layer('gypsum', { area: STRIP }), layer('plywood', { area: LEFT_HALF }), slab],
+    };
+    expect(keys(system, 'system-substrate')).toEqual([
+      ['system-substrate:gypsum', expect.stringContaining('Remove the gypsum underlayment down')],
+      ['system-substrate:plywood', expect.stringContaining('Remove the plywood down')],
+    ]);
+  });
+
+  // Common practice, no source: more than 1/8 in. weakens a panel or a board. 3/8 in. is over it.
+  it('is sanded too deep only where all of it is wood, in the words of its pieces', () => {
+    const deep = (...layers: typeof SLAB.layers) =>
+      found({ ...BOARDS, layers: [...layers, layer('joists')], cutMostM: 0.009525 }).find(({ ruleId }) => ruleId === 'sanding-deep')?.text;
+    expect(deep(layer('plywood', { area: STRIP }), slab)).toBeUndefined();
+    expect(deep(layer('boards', { thicknessM: 0.01905 }))).toMatch(
+      /off the ¾″ plank subfloor\. .* weakens a board\. .* replace the board\.$/,
+    );
+    expect(deep(layer('wood-flooring', { thicknessM: null }))).toMatch(/off the wood flooring\. .* weakens a board\./);
+    expect(deep(layer('plywood', { area: STRIP, thicknessM: null }), layer('boards', { thicknessM: null }))).toMatch(
+      /off the plywood or plank subfloor\. .* weakens a board or panel\./,
+    );
+  });
+
   it('asks for the tests of a slab beside kept tile, and for the soundness of each part', () => {
     const strip = layer('resilient-tile', { area: STRIP, yearInstalled: 2005, sound: 'unknown' });
     const floor = { ...SLAB, layers: [strip, layer('concrete-on-ground', { sound: 'unknown' })] };
