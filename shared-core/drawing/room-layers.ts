@@ -180,7 +180,7 @@ function probedLayer(id: NeedId, layers: readonly Layer[]): Layer | null {
   if (WOOD_NEEDS.includes(id)) return first((layer) => layer.material === 'joists');
   if (id === 'wood-boards') return first((layer) => isWood(layer.material) && layer.material !== 'joists');
   if (id === 'slab-moisture') return first((layer) => layer.material.startsWith('concrete') || layer.material === 'screed');
-  return remaining[0] ?? null;
+  return first((layer) => layer.material !== 'radiant-heating');
 }
 
 /** Probes whose layer is in the floor assembly above their test's field; the others are left out. */

@@ -1,9 +1,11 @@
 /** The moisture tests: in-slab relative humidity, calcium chloride, wood moisture content. */
-import type { LayerMaterial } from '../book/layer.ts';
+import type { Layer, LayerMaterial } from '../book/layer.ts';
 import type { TestOf } from '../book/tests-of.ts';
 import { formatDepth } from '../measure/length-format.ts';
+import { formatListOr } from '../measure/list.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
+import { exposedLayers } from './exposed-layers.ts';
 import { LAYER_WORDS } from './layer-words.ts';
 import {
   DISH_HOURS,
@@ -62,7 +64,18 @@ const DISH_M2 = 0.003831;
 /** Bare concrete, the only substrate for a calcium chloride test: ASTM F1869 clauses 1.2 and 1.3 rule out coatings, adhesive, gypsum and patching or leveling compounds. */
 const DISH_ON: readonly LayerMaterial[] = ['concrete-on-ground', 'concrete-suspended', 'screed'];
 
-/** ASTM F1869: a dish of calcium chloride under a dome. Without a named layer the dish was on the top layer that stays. */
+/** Why the surface under a dish does not suit the method; null where it does. Without a named layer it was on one that is poured on. */
+function whyNotUnderDish(overLayerId: string | null, layers: readonly Layer[]): string | null {
+  const named = layers.filter((layer) => layer.id === overLayerId);
+  const under = named.length > 0 ? named : exposedLayers(layers, { outline: [], holes: [] }).map(({ layer }) => layer);
+  const others = under.filter(({ material }) => !DISH_ON.includes(material));
+  if (others.length === 0) return null;
+  if (others.length < under.length) return 'Enter what the dish was placed on. ASTM F1869 needs bare, ground concrete.';
+  const words = formatListOr([...new Set(others.map(({ material }) => LAYER_WORDS[material]))]);
+  return `The dish was on ${words}. ASTM F1869 needs bare, ground concrete: test the slab itself, or its RH.`;
+}
+
+/** ASTM F1869: a dish of calcium chloride under a dome. */
 export const moistureDish: TestKind<TestOf<'moisture-dish'>> = {
   name: 'Calcium chloride',
   goodForHours: 30 * 24,
@@ -96,10 +109,8 @@ export const moistureDish: TestKind<TestOf<'moisture-dish'>> = {
     ];
   },
   doesNotCount: (dish, layers) => {
-    const layerBelow = layers.find((layer) => layer.id === dish.overLayerId) ?? layers.find((layer) => layer.fate === 'keep');
-    if (layerBelow !== undefined && !DISH_ON.includes(layerBelow.material)) {
-      return `The dish was on ${LAYER_WORDS[layerBelow.material]}. ASTM F1869 needs bare, ground concrete: test the slab itself, or its RH.`;
-    }
+    const why = whyNotUnderDish(dish.overLayerId, layers);
+    if (why !== null) return why;
     const emission = emissionLb(dish);
     if (!emission.ok) return emission.message;
     if (dish.hours < DISH_HOURS.least || dish.hours > DISH_HOURS.most) {

@@ -3,7 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { houseDrawing, keyPlan, type HouseInput, type HouseRoom } from '../../../shared-core/drawing/house.ts';
 import { layersSection, readThicknessPx, type LayersInput, type SectionLayer } from '../../../shared-core/drawing/layers-section.ts';
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
+import { roomLayers } from '../../../shared-core/drawing/room-layers.ts';
 import { textWidthPx, wrapText } from '../../../shared-core/drawing/type-metrics.ts';
+import { layer as aLayer } from '../substrate/a-floor.ts';
 import { markWords } from './mark-words.ts';
 import { points } from '../../outlines.ts';
 
@@ -134,6 +136,14 @@ describe('a floor assembly', () => {
     const yAt = (x: number) => xy[xy.indexOf(x) + 1];
     // 0.02 m is 32 px. A quarter of the way 3t² − 2t³ is 5/32.
     expect([50, 150, 200, 250, 350, 450].map(yAt)).toEqual([70, 70, 75, 86, 102, 102]);
+  });
+
+  it('has the surface tests in the floor under heat mats', () => {
+    const plan = { outline: [], holes: [], openings: [], placedAt: { xM: 0, yM: 0, turnDeg: 0 }, diagonals: [] };
+    const layers = [aLayer('radiant-heating'), aLayer('plywood'), aLayer('joists')];
+    const probes = (['absorption', 'surface-strength', 'surface-look', 'wood-structure'] as const).map((id) => ({ id, x: 200, label: id }));
+    const choice = { survey: null, heldIds: new Set<string>(), units: 'us', widthPx: 600, x0: 50, x1: 450 } as const;
+    expect(roomLayers({ ...choice, room: { plan, layers }, probes }).probes.map(({ layerIndex }) => layerIndex)).toEqual([1, 1, 1, 2]);
   });
 
   it('shows each test in its layer, and a wall between parts', () => {

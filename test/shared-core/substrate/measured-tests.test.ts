@@ -17,7 +17,7 @@ import { slabTestCount, woodReadingCount } from '../../../shared-core/substrate/
 import { isStale, lastVisit, TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { DEFLECTION_CASES, DISH_CASES, ONE_POUND_G_M2_DAY, PROBE_CASES, TEST_COUNTS, TWO_BY_TEN } from '../../reference/substrate-tests.ts';
-import { test } from './a-floor.ts';
+import { layer as aLayer, STRIP, test } from './a-floor.ts';
 
 const FT2 = 0.09290304;
 const INCH = 0.0254;
@@ -64,6 +64,20 @@ describe('the calcium chloride test (ASTM F1869)', () => {
     expect(
       TEST_KINDS['moisture-dish'].doesNotCount(test.dish({ overLayerId: null }), [layer], { ...words, pullOffLeastPa: 100 * PSI }),
     ).toContain('needs bare, ground concrete');
+  });
+
+  it('without a named layer is judged by what is poured on, and asks where only part of that is bare concrete', () => {
+    const why = (...layers: ReturnType<typeof aLayer>[]) =>
+      TEST_KINDS['moisture-dish'].doesNotCount(test.dish(), layers, { ...words, pullOffLeastPa: 100 * PSI });
+    const slab = aLayer('concrete-on-ground');
+    const strip = { ...aLayer('plywood'), area: STRIP };
+    expect(why(aLayer('radiant-heating'), slab)).toBeNull();
+    expect(why(strip, slab)).toMatch(/^Enter what the dish was placed on/);
+    expect(why(strip, aLayer('gypsum'), slab)).toMatch(/^The dish was on plywood or gypsum underlayment/);
+    const named = (id: string) =>
+      TEST_KINDS['moisture-dish'].doesNotCount(test.dish({ overLayerId: id }), [strip, slab], { ...words, pullOffLeastPa: 100 * PSI });
+    expect(named(slab.id)).toBeNull();
+    expect(named(strip.id)).toMatch(/^The dish was on plywood/);
   });
 
   it('counts on bare concrete after 60 to 72 hours, and not outside them (EPA moisture guide)', () => {
