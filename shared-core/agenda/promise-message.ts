@@ -1,13 +1,32 @@
 /** The message to a customer whose promised date has moved. It is never sent automatically. */
+import type { JobRoom } from '../book/job.ts';
+import type { WholeJob } from '../book/whole-job.ts';
+import type { CureSchedule } from '../cure/cure-schedule.ts';
 import type { PromiseVerdict } from '../cure/promise-verdict.ts';
 import type { WorkCalendar } from '../cure/stated-date.ts';
+import { roomFloor } from '../pour/placed-floor.ts';
+import { standingQuote } from '../standing/job-bundle.ts';
 import { statedDateWords } from '../standing/time-words.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { capital, roomWords } from '../standing/names.ts';
 import { FLOORING_NAME, milestoneName } from '../standing/cure-words.ts';
 
-/** When the floor was poured, or is planned to be, and the pour date the quote was made for. */
+/** When the first pour of the floor started, or is planned to start, and the pour date the quote was made for. */
 export type PourTimes = { readonly at: string; readonly poured: boolean; readonly quotedFor: string | null };
+
+/** The first pour of a room: a quote's date is that of the first lift too. */
+export function pourTimes(
+  whole: WholeJob,
+  { jobRoom, schedule }: { readonly jobRoom: JobRoom; readonly schedule: Pick<CureSchedule, 'placedAt'> },
+): PourTimes {
+  const { roomId } = jobRoom;
+  const [first] = roomFloor(whole.pours, whole.pourEvents, roomId).pours;
+  return {
+    at: first?.startedAt ?? jobRoom.pourAt ?? schedule.placedAt,
+    poured: first !== undefined,
+    quotedFor: standingQuote(whole)?.frozen.job.rooms.find((r) => r.roomId === roomId)?.pourAt ?? null,
+  };
+}
 
 export type MessageFacts = {
   readonly verdict: PromiseVerdict;

@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { promiseMessage } from '../../../shared-core/agenda/promise-message.ts';
+import { pourTimes, promiseMessage } from '../../../shared-core/agenda/promise-message.ts';
 import { roomWords } from '../../../shared-core/standing/names.ts';
 import { isStatedAsDay, startOfWork, workCalendar } from '../../../shared-core/cure/stated-date.ts';
 import { statedDateWords as momentWords } from '../../../shared-core/standing/time-words.ts';
@@ -9,7 +9,6 @@ import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { milestoneName } from '../../../shared-core/standing/cure-words.ts';
 import { isBroken } from '../../../shared-core/cure/promise-verdict.ts';
 import { owedPromises } from '../../../shared-core/standing/room-cure.ts';
-import { standingQuote } from '../../../shared-core/standing/job-bundle.ts';
 import { promise } from '../../book/cure-commands.ts';
 import type { Outcome } from '../../book/command.ts';
 import { DateField, Fields, MomentField, TextField } from '../../parts/Fields.tsx';
@@ -34,16 +33,11 @@ export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose 
   const [promisedFor, setPromisedFor] = useState<string | null>(milestone.statedAt);
   const [to, setTo] = useState(whole.customer.name);
   const verdict = verdictOn(room, milestone);
-  const { placedAt } = room.schedule;
   const message =
     verdict !== null && isBroken(verdict) && owedPromises(room, now).includes(verdict)
       ? promiseMessage({
           verdict,
-          pour: {
-            at: placedAt,
-            poured: whole.pours.some((pour) => pour.finishedAt === placedAt),
-            quotedFor: standingQuote(whole)?.frozen.job.rooms.find((r) => r.roomId === room.id)?.pourAt ?? null,
-          },
+          pour: pourTimes(whole, room),
           customerName: whole.customer.name,
           roomName: roomWords(room.room.name),
           ownerName: whole.business.ownerName,

@@ -1,8 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { type PourTimes, promiseMessage } from '../../../shared-core/agenda/promise-message.ts';
+import { type PourTimes, pourTimes, promiseMessage } from '../../../shared-core/agenda/promise-message.ts';
 import type { CureInput } from '../../../shared-core/cure/cure-input.ts';
 import { cureSchedule } from '../../../shared-core/cure/cure-schedule.ts';
+import { standingQuote } from '../../../shared-core/standing/job-bundle.ts';
+import { wholeOf } from '../job-variants.ts';
 import { INPUT } from '../cure/sheet-fixture.ts';
+import { barePlan } from '../pour/bare-plan.ts';
 import { promised } from './bundle-fixture.ts';
 
 const POUR: PourTimes = { at: INPUT.placedAt, poured: true, quotedFor: null };
@@ -54,5 +57,34 @@ describe('the message about a promise that moved', () => {
     );
     expect(message({}, { quotedFor: '2026-05-11T12:00:00.000Z' }).body).toContain('The floor needs more time.');
     expect(message({}, { poured: false }).body).toContain('The pour is now planned for Monday, May 11. The new date is');
+  });
+
+  it('takes the first lift for the pour, whenever the last one is placed', () => {
+    const sample = wholeOf('26-024');
+    const [pour] = sample.pours;
+    const jobRoom = sample.job.rooms.find(({ roomId }) => roomId === pour?.roomIds[0]);
+    const quote = standingQuote(sample);
+    if (pour === undefined || jobRoom === undefined || quote === null) throw new Error('Job 26-024 has a quote and a pour.');
+    const { roomId } = jobRoom;
+    const poursOn = (...days: readonly string[]) =>
+      days.map((day, i) => ({
+        ...{ ...pour, id: `lift-${i + 1}`, roomIds: [roomId], lift: i + 1, asPoured: barePlan([roomId], i + 1, 2) },
+        ...{ startedAt: `${day}T14:00:00.000Z`, finishedAt: `${day}T16:00:00.000Z` },
+      }));
+    const said = (quotedOn: string, pourOn: string, ...days: readonly string[]): string => {
+      const pourAt = `${pourOn}T14:00:00.000Z`;
+      const pours = poursOn(...days);
+      const quotedRooms = quote.frozen.job.rooms.map((r) => (r.roomId === roomId ? { ...r, pourAt: `${quotedOn}T12:00:00.000Z` } : r));
+      const quotes = [{ ...quote, frozen: { ...quote.frozen, job: { ...quote.frozen.job, rooms: quotedRooms } } }];
+      const placedAt = pours.at(-1)?.finishedAt ?? '2026-05-12T16:00:00.000Z';
+      return message(
+        {},
+        pourTimes({ ...sample, quotes, pours, pourEvents: [] }, { jobRoom: { ...jobRoom, pourAt }, schedule: { placedAt } }),
+      ).body;
+    };
+    // Two lifts, planned a day apart or placed as planned.
+    expect(said('2026-05-11', '2026-05-11')).toContain('The pour is now planned for Monday, May 11.');
+    expect(said('2026-05-11', '2026-05-11', '2026-05-11', '2026-05-12')).toContain('The floor needs more time.');
+    expect(said('2026-05-08', '2026-05-08', '2026-05-11', '2026-05-12')).toContain('We poured on Monday, May 11, later than planned.');
   });
 });
