@@ -49,7 +49,7 @@ export function CureScreen({ reading, roomReading }: StageProps) {
   const say: Saying = { now, zone, locale, units };
   const rooms = calculatedFor(reading, 'curing rooms', () => curingRooms(reading));
   const cureRoom = rooms.find((r) => r.id === roomId) ?? null;
-  const datedRoom = cureRoom ?? plannedRoom(reading, roomId);
+  const datedRoom = cureRoom ?? plannedRoom(reading, roomId, now);
   const foot = cureFoot(reading, rooms, roomId, say);
   const onTest = (): void => {
     const part = document.getElementById('cure-test');
@@ -106,7 +106,10 @@ export function CureScreen({ reading, roomReading }: StageProps) {
       }
       action={
         foot.promise !== null ? (
-          <ActionButton onPress={() => setPromising(foot.promise)}>{foot.word}</ActionButton>
+          <>
+            {cureRoom === null && <LinkWord href={stageHref(job.id, 'pour', roomId)}>Go to Pour</LinkWord>}
+            <ActionButton onPress={() => setPromising(foot.promise)}>{foot.word}</ActionButton>
+          </>
         ) : cureRoom?.whole !== true ? (
           <ActionButton href={stageHref(job.id, 'pour', roomId)}>Go to Pour</ActionButton>
         ) : foot.word === 'Enter a test' ? (

@@ -65,7 +65,7 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
   const other = otherWords(reading, rooms, roomId, say);
   const cureRoom = rooms.find((r) => r.id === roomId);
   if (cureRoom === undefined) {
-    const planned = plannedRoom(reading, roomId);
+    const planned = plannedRoom(reading, roomId, say.now);
     const late = planned === null ? null : lateFoot(planned, (m) => `For ${milestoneName(m)}, by the pour as planned.`, say);
     return { ...(late ?? { text: 'Not poured yet.', why: '', promise: null, word: 'Go to Pour' }), other };
   }

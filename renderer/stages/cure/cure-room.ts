@@ -5,6 +5,7 @@ import type { Point } from '../../../shared-core/book/fields.ts';
 import { floorRest } from '../../../shared-core/pour/floor-rest.ts';
 import type { RoomFloor } from '../../../shared-core/pour/placed-floor.ts';
 import { roomFloorOf } from '../../../shared-core/standing/read-pour.ts';
+import { roomPour } from '../../../shared-core/standing/room-pour.ts';
 import { type CuredPart, isCleared, owedPromises, roomCure } from '../../../shared-core/standing/room-cure.ts';
 import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
 import type { Promised } from '../../../shared-core/book/cure-record.ts';
@@ -55,11 +56,12 @@ export type CuringRoom = {
 /** A room with dates: poured, or as its pour is planned. */
 export type DatedRoom = Pick<CuringRoom, 'id' | 'room' | 'jobRoom' | 'schedule' | 'whole'>;
 
-/** A room that is not poured, with the dates its planned pour gives; null without a plan, or once it is poured. */
-export function plannedRoom({ bundle, whole }: JobReading, roomId: string): DatedRoom | null {
+/** A room that is not poured, with the dates its planned pour gives; null without a plan, or once its pour runs or was due. */
+export function plannedRoom({ bundle, whole }: JobReading, roomId: string, now: string): DatedRoom | null {
   const facts = roomsOf(bundle).find(({ room }) => room.id === roomId);
   const cure = facts === undefined ? null : roomCure(bundle, facts, whole.business);
   if (facts === undefined || cure === null || cure.poured) return null;
+  if (roomPour(bundle, facts).running !== null || (facts.jobRoom.pourAt ?? '') <= now) return null;
   return { id: roomId, room: facts.room, jobRoom: facts.jobRoom, schedule: cure.schedule, whole: cure.whole };
 }
 

@@ -63,11 +63,31 @@ const promisedFor = (jobId: string, roomId: string, instant: string) => {
 
 it('offers the later date of a pour that is only planned, where the promised one cannot be kept', () => {
   const whole = promisedFor('sample-job-lindqvist', 'sample-family', '2026-05-12T12:00:00.000Z');
-  const reading = readJob({ ...whole, pours: [], pourEvents: [] }, NOW);
-  const foot = cureFoot(reading, curingRooms(reading), 'sample-family', SAY);
+  // The day before the pour.
+  const now = '2026-05-11T15:00:00.000Z';
+  const reading = readJob({ ...whole, pours: [], pourEvents: [] }, now);
+  const foot = cureFoot(reading, curingRooms(reading), 'sample-family', { ...SAY, now });
   expect(foot.text).toMatch(/ was promised\. .+ is the date to promise now\.$/);
   expect(foot).toMatchObject({ promise: { kind: 'walk-on' } });
-  expect(plannedRoom(reading, 'sample-family')?.schedule.verdicts.map(({ state }) => state)).toEqual(['late']);
+  expect(plannedRoom(reading, 'sample-family', now)?.schedule.verdicts.map(({ state }) => state)).toEqual(['late']);
+});
+
+it('offers no date by a pour that is running or was due', () => {
+  const whole = promisedFor('sample-job-lindqvist', 'sample-family', '2026-05-12T12:00:00.000Z');
+  const unpoured = { ...whole, pours: [], pourEvents: [] };
+  const pourAt = whole.job.rooms.find(({ roomId }) => roomId === 'sample-family')?.pourAt ?? '';
+  const before = new Date(Date.parse(pourAt) - 1).toISOString();
+  const [pour] = wholeJobsOf(sampleAt(NOW)).flatMap(({ pours }) => pours);
+  if (pour === undefined) throw new Error('The sample has a pour.');
+  const running = { ...pour, jobId: whole.job.id, roomIds: ['sample-family'], startedAt: before, finishedAt: null };
+  const footOf = (job: typeof unpoured, now: string) => {
+    const reading = readJob(job, now);
+    return cureFoot(reading, curingRooms(reading), 'sample-family', { ...SAY, now });
+  };
+  expect(footOf(unpoured, before).promise).not.toBeNull();
+  const none = { text: 'Not poured yet.', word: 'Go to Pour', promise: null };
+  expect(footOf(unpoured, pourAt)).toMatchObject(none);
+  expect(footOf({ ...unpoured, pours: [running] }, before)).toMatchObject(none);
 });
 
 it('offers no date for what the floor has reached', () => {
