@@ -90,7 +90,8 @@ function partlyBags(layout: PourLayout, totalBags: number): number {
   return totalBags - Math.min(totalBags / 2, (layout.batches.at(-1)?.volumeM3 ?? 0) * bagsPerM3(layout));
 }
 
-const isOpenMark = (event: PourEvent): boolean => event.kind === 'marked' && (event.state === 'not-placed' || event.state === 'taken-out');
+/** A spot that was removed was placed: it does not show where the pour ended. */
+const isOpenMark = (event: PourEvent): boolean => event.kind === 'marked' && event.state === 'not-placed';
 
 /**
  * The floor covered so far.

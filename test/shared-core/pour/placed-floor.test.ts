@@ -138,12 +138,17 @@ describe('placedFloor', () => {
     const known = pourOf('pour-1');
     const rooms = known.asPoured.rooms.map((room) => ({ ...room, later: [box(4, 0, 5, 3)].map(stored) }));
     expect(only({ ...known, asPoured: { ...known.asPoured, rooms } }, partly).notPlacedM2).toBeCloseTo(3, 6);
+    // A spot that was removed, 1 m2, says nothing of where the pour ended.
+    const removed = new Log().place(1, 2, 3, 4, 5, 6).finish(30, 'partly');
+    removed.add(40, { kind: 'marked', roomId: 'room-hall', state: 'taken-out', outline: points('0,0 1,0 1,1 0,1'), by: 'RT', why: '' });
+    const { notPlacedM2, takenOutM2 } = only(pourOf('pour-1'), removed);
+    expect([notPlacedM2, takenOutM2]).toEqual([expect.closeTo(2, 6), expect.closeTo(1, 6)]);
   });
 
   it('forgets what an end said once the pour was resumed', () => {
     const log = new Log().place(1, 2, 3).finish(30, 'whole').add(31, { kind: 'resumed', by: 'RT', why: 'by mistake' });
     expect(only(pourOf('pour-1'), log).placedM2).toBeCloseTo(6, 6);
-    const plan = { layout: LAYOUT, healingMin: 15, workingTimeMin: 20, bagsPerBatch: 2 };
+    const plan = { layout: LAYOUT, hasLater: false, healingMin: 15, workingTimeMin: 20, bagsPerBatch: 2 };
     const state = pourState(plan, pourOf('pour-1'), log.events, instantOf(32));
     expect([state.phase, state.oldestEdge?.besideBatch, state.covered.size]).toEqual(['pouring', 1, 3]);
     expect(isFloorOpen(state, plan)).toBe(true);
