@@ -5,7 +5,7 @@ import { readPourRecord } from '../standing/read-poured.ts';
 import type { TaskTimes } from '../book/task-times.ts';
 import type { Pour } from '../book/pour-record.ts';
 import { pourModel } from '../pour/crew-model.ts';
-import { pourState, type PourState } from '../pour/pour-state.ts';
+import { NO_PLAN, pourState, type PourState } from '../pour/pour-state.ts';
 import { simulatePour } from '../pour/simulate.ts';
 import { proposals, type Proposal } from './proposals.ts';
 
@@ -43,7 +43,7 @@ export function pastPours(reading: JobReading, times: TaskTimes): readonly PastP
     const asked = readPourRecord(reading, pour);
     const read = asked.ok ? asked.value : null;
     const events = whole.pourEvents.filter((event) => event.pourId === pour.id);
-    const plan = read?.recordPlan ?? { layout: null, healingMin: Infinity, workingTimeMin: Infinity, bagsPerBatch: 1 };
+    const plan = read?.recordPlan ?? NO_PLAN;
     const state = pourState(plan, pour, events, pour.finishedAt);
     const names = whole.rooms.filter((room) => pour.roomIds.includes(room.id)).map((room) => room.name);
     return [

@@ -4,7 +4,7 @@
  */
 import type { LedgerEntry } from '../book/ledger.ts';
 import type { Pour, PourEvent } from '../book/pour-record.ts';
-import { pourState } from '../pour/pour-state.ts';
+import { NO_PLAN, pourState } from '../pour/pour-state.ts';
 import { counts } from './account.ts';
 
 /** Containers of one lot of one material. An empty lot is "lot unknown". */
@@ -37,7 +37,6 @@ export type Stock = {
   readonly unrecorded: ReadonlyMap<string, number>;
 };
 
-const NO_LAYOUT = { layout: null, healingMin: Infinity, workingTimeMin: Infinity, bagsPerBatch: 1 };
 const DUST = 1e-9;
 
 /**
@@ -48,7 +47,7 @@ export function pourUses(pours: readonly Pour[], events: readonly PourEvent[], d
   return pours.flatMap((pour): PourUse[] => {
     if (pour.deletedAt !== null || pour.finishedAt === null) return [];
     const own = events.filter((event) => event.pourId === pour.id);
-    const { bagsUsed, lots } = pourState(NO_LAYOUT, pour, own, pour.finishedAt);
+    const { bagsUsed, lots } = pourState(NO_PLAN, pour, own, pour.finishedAt);
     if (bagsUsed <= 0) return [];
     const { materialId, jobId, finishedAt } = pour;
     return [{ materialId, jobId, containers: bagsUsed, lots, onDay: dayOf(finishedAt), at: finishedAt }];

@@ -98,7 +98,7 @@ const isOpenMark = (event: PourEvent): boolean => event.kind === 'marked' && eve
  * @param live entries that count, corrections applied
  * @param hasLater whether the plan left a section for another day
  */
-export function coverOf(layout: PourLayout, live: readonly LogEntry[], hasLater = false): Cover {
+export function coverOf(layout: PourLayout, live: readonly LogEntry[], hasLater: boolean): Cover {
   const perM3 = bagsPerM3(layout);
   const totalBags = layout.volumeM3 * perM3;
   const endOf = (lane: number): number => {

@@ -90,11 +90,17 @@ export type PaperFront = {
 export type EdgeProblem = 'no-lanes' | 'all-full';
 
 /**
- * What is missing about the end of a partly placed floor without a tapped edge; null where its batches or its lanes show it.
+ * What is missing about the end of a partly placed floor without a tapped edge; null where its batches or its lanes show it, or a
+ * section is left for another day.
  * @param lanes full lanes as entered; null for none
  * @param entries of {@link paperEntries}
  */
-export function edgeProblem(layout: PourLayout, lanes: number | null, entries: readonly PourEvent[]): EdgeProblem | null {
+export function edgeProblem(
+  { layout, hasLater }: Pick<PourRecordPlan, 'layout' | 'hasLater'>,
+  lanes: number | null,
+  entries: readonly PourEvent[],
+): EdgeProblem | null {
+  if (layout === null || hasLater) return null;
   if (lanes !== null) return lanes < layout.lanes.length ? null : 'all-full';
   const placed = entries.flatMap((event) => (event.kind === 'placed' ? [event] : []));
   const bags = placed.reduce((sum, event) => sum + event.bags, 0);

@@ -206,19 +206,17 @@ export function roomOf(pour: Pour, roomId: string): Pick<PouredPlanRoom, 'roomId
   return known ?? { roomId, name: '', lift: pour.lift, liftsPlanned: pour.lift, isRest: false };
 }
 
+/** Whether the plan stored with a pour left a section of a room for another day. */
+export const hasLater = ({ rooms }: Pick<Pour['asPoured'], 'rooms'>): boolean => rooms.some(({ later }) => (later ?? []).length > 0);
+
 /** Regions of one pour in one room, without marks. */
 export function unmarked(pour: Pour, events: readonly PourEvent[], roomId: string): FloorRegion[] {
   const live = liveEntries(pour, events);
   const { layout } = pour.asPoured;
   if (layout === null) return withoutLayout(pour, live, roomId);
   const factsOf = batchFacts(live, pourClocks(pour, events)?.workingTimeMin ?? Infinity);
-  const laterIn = pour.asPoured.rooms.map((r) => ({ roomId: r.roomId, floor: r.later ?? [] }));
-  const later = laterIn.find((r) => r.roomId === roomId)?.floor ?? [];
-  const cover = coverOf(
-    layout,
-    live,
-    laterIn.some(({ floor }) => floor.length > 0),
-  );
+  const later = pour.asPoured.rooms.find((r) => r.roomId === roomId)?.later ?? [];
+  const cover = coverOf(layout, live, hasLater(pour.asPoured));
   const openRegions: FloorRegion[] =
     later.length === 0
       ? []

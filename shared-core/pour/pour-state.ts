@@ -10,10 +10,15 @@ import { endEntry, liveOf, timedLog, type LogEntry, type LogNotice, type TimedLo
 /** The plan used to read the log. `layout` is null for a pour without a plan, where only the edge of the last batch is known. */
 export type PourRecordPlan = {
   readonly layout: PourLayout | null;
+  /** Whether the plan left a section for another day. */
+  readonly hasLater: boolean;
   readonly healingMin: number;
   readonly workingTimeMin: number;
   readonly bagsPerBatch: number;
 };
+
+/** For counting what a log used, where its plan cannot be read: no edge is timed. */
+export const NO_PLAN: PourRecordPlan = { layout: null, hasLater: false, healingMin: Infinity, workingTimeMin: Infinity, bagsPerBatch: 1 };
 
 export type LoggedBatch = {
   readonly number: number;
@@ -134,10 +139,11 @@ export function readLog(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, ev
   const kinds = new Set(live.map(({ event }) => event.kind));
   const finished = endEntry(live.map(({ event }) => event)) !== null;
   const { bagsLeft, stack } = bagsOf(pour.bagsOnSite, live);
-  const covered = plan.layout === null ? new Map<number, number>() : coveredBatches(plan.layout, coverOf(plan.layout, live));
+  const { layout } = plan;
+  const covered = layout === null ? new Map<number, number>() : coveredBatches(layout, coverOf(layout, live, plan.hasLater));
   if (bagsLeft < 0) {
     notices.push({ kind: 'more-than-on-site' });
-  } else if (!finished && bagsLeft < plan.bagsPerBatch && covered.size < (plan.layout?.batches.length ?? 0)) {
+  } else if (!finished && bagsLeft < plan.bagsPerBatch && covered.size < (layout?.batches.length ?? 0)) {
     notices.push({ kind: 'stack-low' });
   }
   const numbers = batches.map((batch) => batch.number);

@@ -96,7 +96,7 @@ export function stopPlan(plan: PourRecordPlan, state: PourState, input: StopInpu
   const leftMin = state.oldestEdge === null ? null : Math.max(0, state.oldestEdge.leftMin);
   if (input.outageMin !== null && leftMin !== null && input.outageMin + DAM_MIN <= leftMin)
     return { kind: 'wait', lane: null, batches: 0, leftMin, dams: [] };
-  const { frontBags, totalBags } = coverOf(layout, liveOf(state));
+  const { frontBags, totalBags } = coverOf(layout, liveOf(state), plan.hasLater);
   const reach = Math.min(totalBags, frontBags + input.bags);
   const perM3 = bagsPerM3(layout);
   const endOf = (lane: PlannedLane) => (lane.startM3 + lane.volumeM3) * perM3;

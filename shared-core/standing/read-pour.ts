@@ -293,6 +293,7 @@ export function readPour(
       pourRooms: pourRooms.map(({ pourPlan: _, ...room }) => room),
       recordPlan: {
         layout: layout.ok ? layout.value : null,
+        hasLater: later.some((regions) => regions.length > 0),
         healingMin: clocks.healingMin,
         workingTimeMin: clocks.workingTimeMin,
         bagsPerBatch: first.crew.bagsPerBatch,

@@ -145,7 +145,7 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
     const entries = paperEntries(plan, id, 1, lines, newId);
     if (!entries.ok) return setProblem(paperProblemWords(entries.problem));
     const stamp = { pourId: id, instant: last.placedAt, estimated: true, seq: 1 };
-    const edge = floor === 'partly' && front === null && plan.layout !== null ? edgeProblem(plan.layout, lanes, entries.value) : null;
+    const edge = floor === 'partly' && front === null ? edgeProblem(plan, lanes, entries.value) : null;
     if (edge !== null) return setProblem(edgeWords(edge, laneCount > 1, picture !== null));
     const done = floor === 'whole' ? laneCount : Math.min(front?.lanesDone ?? lanes ?? 0, laneCount);
     const marks = (plan.layout?.lanes.slice(0, done) ?? []).map(

@@ -28,7 +28,7 @@ import {
   voidedEntry,
 } from '../../../shared-core/pour/pour-commands.ts';
 import { endEntry, liveOf } from '../../../shared-core/pour/log-time.ts';
-import { pourState, type PourState } from '../../../shared-core/pour/pour-state.ts';
+import { NO_PLAN, pourState, type PourState } from '../../../shared-core/pour/pour-state.ts';
 import { flatnessAfter } from '../../../shared-core/standing/flatness-after.ts';
 import { newId, nowInstant, type Outcome } from '../../book/command.ts';
 import { readPicture } from '../../book/pictures.ts';
@@ -80,11 +80,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
   const photoIds = events.flatMap((event) => (event.kind === 'note' || event.kind === 'lot' ? (event.photoIds ?? []) : []));
   const photos = jobPhotos?.filter((photo) => photoIds.includes(photo.id)) ?? [];
   const end = pour.finishedAt ?? pour.changedAt;
-  const state = useMemo(
-    () =>
-      pourState(read?.recordPlan ?? { layout: null, healingMin: Infinity, workingTimeMin: Infinity, bagsPerBatch: 1 }, pour, events, end),
-    [read, pour, events, end],
-  );
+  const state = useMemo(() => pourState(read?.recordPlan ?? NO_PLAN, pour, events, end), [read, pour, events, end]);
   const after = useMemo(
     () => (read?.layout.ok === true ? afterPour(read.layout.value, state, read.recordPlan, plannedPlacement(read)) : null),
     [read, state],

@@ -46,7 +46,7 @@ function Opened({ pour, events, reading, journalSays }: OpenedProps) {
     (): PourRecordPlan =>
       read.ok
         ? read.value.recordPlan
-        : { layout: null, healingMin: TYPICAL_HEALING_MIN, workingTimeMin: TYPICAL_FLOW_LIFE_MIN, bagsPerBatch: 1 },
+        : { layout: null, hasLater: false, healingMin: TYPICAL_HEALING_MIN, workingTimeMin: TYPICAL_FLOW_LIFE_MIN, bagsPerBatch: 1 },
     [read],
   );
   const trouble = !read.ok ? pourProblemWords(read.problem) : !read.value.layout.ok ? pourProblemWords(read.value.layout.problem) : null;

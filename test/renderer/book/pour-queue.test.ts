@@ -5,7 +5,7 @@ import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { placedEntry, type Stamp } from '../../../shared-core/pour/pour-commands.ts';
 import { type PourRecordPlan, type PourState, readLog } from '../../../shared-core/pour/pour-state.ts';
 
-const PLAN: PourRecordPlan = { layout: null, healingMin: 15, workingTimeMin: 20, bagsPerBatch: 1 };
+const PLAN: PourRecordPlan = { layout: null, hasLater: false, healingMin: 15, workingTimeMin: 20, bagsPerBatch: 1 };
 const POUR = { id: 'pour-1', bagsOnSite: 20 } as unknown as Pour;
 
 /** A queue over a list that stands for the disk; `fail` decides whether a write fails. */

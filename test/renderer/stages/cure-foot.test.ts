@@ -80,7 +80,7 @@ it('offers no date by a pour that is running or was due', () => {
   const [pour] = wholeJobsOf(sampleAt(NOW)).flatMap(({ pours }) => pours);
   if (pour === undefined) throw new Error('The sample has a pour.');
   const running = { ...pour, jobId: whole.job.id, roomIds: ['sample-family'], startedAt: before, finishedAt: null };
-  const footOf = (job: typeof unpoured, now: string) => {
+  const footOf = (job: typeof whole, now: string) => {
     const reading = readJob(job, now);
     return cureFoot(reading, curingRooms(reading), 'sample-family', { ...SAY, now });
   };

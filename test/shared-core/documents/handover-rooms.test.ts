@@ -4,7 +4,7 @@ import { type Pour, type PourEvent, pourEventSchema, pourSchema } from '../../..
 import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
-import { readPour } from '../../../shared-core/standing/read-pour.ts';
+import { firstPourPlan, middleJoint, readPour } from '../../../shared-core/standing/read-pour.ts';
 import { pouredPlanOf } from '../../../shared-core/standing/read-poured.ts';
 import { barePlan } from '../pour/bare-plan.ts';
 import { sampleAt } from '../../sample-at.ts';
@@ -88,6 +88,33 @@ describe('a floor of two pours', () => {
     const corrected = { kind: 'corrected', eventId: 'pour-b-2', toAt: null, toBags: 1.5, by: 'RT', why: 'half a bag spoiled' };
     expect(used([{ ...corrected, instant: at('13', 210) }])).toEqual([all - 0.5, ['A-17']]);
   });
+});
+
+it('lists a possible cold joint at the last batch of a section, with the other section left for another day', () => {
+  const roomReading = readJob(family, NOW).rooms.find(({ room }) => room.id === ROOM);
+  if (roomReading === undefined) throw new Error('The job has the family room.');
+  const pourPlan = firstPourPlan(roomReading, family);
+  const joint = middleJoint(roomReading, pourPlan, 'joint-1');
+  if (joint === null) throw new Error('The family room has an outline.');
+  const planned = { ...pourPlan, joints: [joint], section: 1 };
+  const job = { ...family.job, rooms: family.job.rooms.map((r) => (r.roomId === ROOM ? { ...r, pourPlan: planned } : r)) };
+  const pour = nextPour(readJob({ ...family, job }, NOW), 'pour-a', '13');
+  const batches = pour.asPoured.layout?.batches ?? [];
+  const last = batches.at(-1)?.number ?? 0;
+  // Two hours of standstill before the last batch.
+  const pourEvents = logOf('pour-a', [
+    ...batches.map(({ number, bags }) => ({ ...placed(at('13', number === last ? 180 : number), number), bags })),
+    { kind: 'finished', bagsLeft: null, floor: 'partly', instant: at('13', 200) },
+  ]);
+  const rest = nextPour(readJob({ ...family, job, pours: [pour], pourEvents }, at('14', 0)), 'pour-b', '15');
+  const restEvents = logOf('pour-b', [
+    ...(rest.asPoured.layout?.batches ?? []).map(({ number, bags }) => ({ ...placed(at('15', number), number), bags })),
+    { kind: 'finished', bagsLeft: null, floor: 'whole', instant: at('15', 200) },
+  ]);
+  const [room] = handoverRooms(readJob({ ...family, job, pours: [pour, rest], pourEvents: [...pourEvents, ...restEvents] }, LATER));
+  expect(pour.asPoured.rooms[0]?.later).toHaveLength(1);
+  expect(room?.joins.length).toBeGreaterThan(0);
+  for (const join of room?.joins ?? []) expect(join.openMin).toBeGreaterThan(100);
 });
 
 it('counts the lifts of each room, not those of the room it was poured with', () => {

@@ -148,7 +148,7 @@ describe('a crew', () => {
 
 // Three lanes of two batches each, two bags a batch.
 const LAYOUT = laidOut([bay('room-hall', rectangle(4, 3, 3))], 0.02, 'back-and-forth', 2);
-const PLAN: PourRecordPlan = { layout: LAYOUT, healingMin: 15, workingTimeMin: 12, bagsPerBatch: 2 };
+const PLAN: PourRecordPlan = { layout: LAYOUT, hasLater: false, healingMin: 15, workingTimeMin: 12, bagsPerBatch: 2 };
 const BARE: PourRecordPlan = { ...PLAN, layout: null };
 const START = Date.parse('2026-05-12T14:00:00Z');
 const instantOf = (min: number): string => new Date(START + min * 60_000).toISOString();

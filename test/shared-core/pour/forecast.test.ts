@@ -94,7 +94,7 @@ describe('estimateBags over synthetic pours', () => {
 
 // Six lanes of 4 m² at 10 mm, bags of 0.005 m³: eight bags per lane, two per batch, four batches per lane.
 const layout = laidOut([bay('room-hall', rectangle(4, 6, LANES))], 0.01, 'back-and-forth', BATCH_BAGS);
-const PLAN: PourRecordPlan = { layout, healingMin: 15, workingTimeMin: 20, bagsPerBatch: BATCH_BAGS };
+const PLAN: PourRecordPlan = { layout, hasLater: false, healingMin: 15, workingTimeMin: 20, bagsPerBatch: BATCH_BAGS };
 const atMin = (min: number) => new Date(Date.parse('2026-05-12T14:00:00Z') + min * 60_000).toISOString();
 
 /** The log of a synthetic pour with `perLane` batches for each lane, up to a batch. */

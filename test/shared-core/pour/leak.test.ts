@@ -8,7 +8,7 @@ import { bay, laidOut, rectangle } from './floors.ts';
 
 /** Four lanes of 4 m by 1 m, 10 mm deep, bags of 10 L: four bags a lane, a bag a batch. */
 const layout = laidOut([bay('room-hall', rectangle(4, 4, 4))], 0.01, 'one-way', 1);
-const PLAN: PourRecordPlan = { layout, healingMin: 30, workingTimeMin: 20, bagsPerBatch: 1 };
+const PLAN: PourRecordPlan = { layout, hasLater: false, healingMin: 30, workingTimeMin: 20, bagsPerBatch: 1 };
 const START = Date.parse('2026-05-12T14:00:00Z');
 const instantOf = (min: number): string => new Date(START + min * 60_000).toISOString();
 

@@ -20,7 +20,7 @@ import { bay, laidOut, rectangle } from './floors.ts';
 
 // Three lanes of two batches each, two bags per batch.
 const layout = laidOut([bay('room-hall', rectangle(4, 3, 3))], 0.02, 'back-and-forth', 2);
-const PLAN: PourRecordPlan = { layout, healingMin: 15, workingTimeMin: 12, bagsPerBatch: 2 };
+const PLAN: PourRecordPlan = { layout, hasLater: false, healingMin: 15, workingTimeMin: 12, bagsPerBatch: 2 };
 const START = Date.parse('2026-05-12T14:00:00Z');
 const instantOf = (min: number) => new Date(START + min * 60_000).toISOString();
 

@@ -16,7 +16,13 @@ const layout = laidOut([bay('room-hall', rectangle(4, 4.5, 6))], 0.0125, 'one-wa
 /** The same floor in the default ten lanes, each placed well within the healing time. */
 const startLayout = laidOut([bay('room-hall', rectangle(4, 4.5, 10))], 0.0125, 'one-way', 1);
 const clocks = clocksAt(null, 21.1);
-const PLAN: PourRecordPlan = { layout, healingMin: clocks.healingMin, workingTimeMin: clocks.workingTimeMin, bagsPerBatch: 1 };
+const PLAN: PourRecordPlan = {
+  layout,
+  hasLater: false,
+  healingMin: clocks.healingMin,
+  workingTimeMin: clocks.workingTimeMin,
+  bagsPerBatch: 1,
+};
 const START_PLAN: PourRecordPlan = { ...PLAN, layout: startLayout };
 const START = Date.parse('2026-05-12T14:00:00Z');
 const instantOf = (min: number): string => new Date(START + min * 60_000).toISOString();

@@ -21,7 +21,13 @@ import { bay, laidOut, rectangle } from './floors.ts';
 /** Ten lanes of 4 m, 10 mm deep, bags of 12.5 L. */
 const layout = laidOut([bay('room-hall', rectangle(4, 4.5, 10))], 0.0125, 'one-way', 1);
 const clocks = clocksAt(null, 21.1);
-const PLAN: PourRecordPlan = { layout, healingMin: clocks.healingMin, workingTimeMin: clocks.workingTimeMin, bagsPerBatch: 1 };
+const PLAN: PourRecordPlan = {
+  layout,
+  hasLater: false,
+  healingMin: clocks.healingMin,
+  workingTimeMin: clocks.workingTimeMin,
+  bagsPerBatch: 1,
+};
 const CUT_M = 0.3;
 const RUNS = 100;
 const START = Date.parse('2026-05-12T14:00:00Z');

@@ -12,7 +12,7 @@ import { points } from '../../outlines.ts';
 
 /** Three lanes of 4 m by 1 m, 10 mm deep, a batch of 2 bags covering 2 m²: two batches per lane. */
 const layout = laidOut([bay('room-hall', rectangle(4, 3, 3))], 0.02, 'one-way', 2);
-const PLAN: PourRecordPlan = { layout, healingMin: 15, workingTimeMin: 20, bagsPerBatch: 2 };
+const PLAN: PourRecordPlan = { layout, hasLater: false, healingMin: 15, workingTimeMin: 20, bagsPerBatch: 2 };
 const START = Date.parse('2026-05-12T14:00:00Z');
 const instantOf = (min: number): string => new Date(START + min * 60_000).toISOString();
 
@@ -147,10 +147,12 @@ describe('the last edge of a handwritten pour', () => {
       if (!made.ok) throw new Error(made.problem.kind);
       return made.value;
     };
-    expect(edgeProblem(layout, null, entriesOf(6, 2))).toBe('no-lanes');
-    expect(edgeProblem(layout, null, entriesOf(3, 4))).toBe('no-lanes');
-    expect(edgeProblem(layout, null, entriesOf(5, 2))).toBeNull();
-    expect([0, 2, 3].map((lanes) => edgeProblem(layout, lanes, entriesOf(6, 2)))).toEqual([null, null, 'all-full']);
+    expect(edgeProblem(PLAN, null, entriesOf(6, 2))).toBe('no-lanes');
+    expect(edgeProblem(PLAN, null, entriesOf(3, 4))).toBe('no-lanes');
+    expect(edgeProblem(PLAN, null, entriesOf(5, 2))).toBeNull();
+    expect([0, 2, 3].map((lanes) => edgeProblem(PLAN, lanes, entriesOf(6, 2)))).toEqual([null, null, 'all-full']);
+    // What is open is the section left for another day.
+    for (const lanes of [null, 0, 3]) expect(edgeProblem({ ...PLAN, hasLater: true }, lanes, entriesOf(6, 2))).toBeNull();
   });
 });
 

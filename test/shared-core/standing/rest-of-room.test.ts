@@ -265,7 +265,7 @@ describe('the rest of a room after a pour that stopped', () => {
     ['crew-lost', null, 'a crew member could not continue', 0],
   ] as const)('entered from paper with %s, is partly poured with the reason, and its bags are counted', (what, batch, why, bagsLost) => {
     const paper: Pour = { ...pour, fromPaper: true };
-    const plan = { layout, healingMin: 30, workingTimeMin: 30, bagsPerBatch: 2 };
+    const plan = { layout, hasLater: false, healingMin: 30, workingTimeMin: 30, bagsPerBatch: 2 };
     const lines = Array.from({ length: 8 }, (_, i) => ({ batch: i + 1, bags: 2, placedAt: at(3 * (i + 1)) }));
     let made = 0;
     const read = paperEntries(plan, pour.id, 1, lines, () => `paper-${++made}`);
