@@ -2,16 +2,22 @@
 import type { Promised } from '../book/cure-record.ts';
 import { standingPromises } from '../cure/promise-verdict.ts';
 import type { CuredRoom } from '../standing/job-cures.ts';
+import { isCleared } from '../standing/room-cure.ts';
 
 export type StatedDate = Pick<Promised, 'roomId' | 'milestone' | 'flooring' | 'promisedFor'>;
 
 const STATED_KINDS: ReadonlySet<string> = new Set(['walk-on', 'furniture']);
 
-/** Foot traffic, furniture and the flooring of each room, where still ahead and not promised for the same moment already. */
+/**
+ * Foot traffic, furniture and the flooring of each room, where still ahead and not promised for the same moment already. A floor that is
+ * cleared owes no date for its flooring.
+ */
 export function newlyStatedDates(rooms: readonly CuredRoom[], promises: readonly Promised[], now: string): StatedDate[] {
-  return rooms.flatMap(({ room, schedule }) => {
+  return rooms.flatMap((cured) => {
+    const { room, schedule } = cured;
+    const cover = isCleared(cured, now) ? null : schedule.cover;
     const standing = standingPromises(promises.filter((p) => p.roomId === room.id));
-    const dated = [...schedule.milestones.filter((m) => STATED_KINDS.has(m.kind)), ...(schedule.cover === null ? [] : [schedule.cover])];
+    const dated = [...schedule.milestones.filter((m) => STATED_KINDS.has(m.kind)), ...(cover === null ? [] : [cover])];
     return dated.flatMap((m): StatedDate[] => {
       if (m.statedAt === null || m.statedAt <= now) return [];
       const promisedFor = m.statedAt;

@@ -108,7 +108,7 @@ export function CureWords({ room, block, tier, verdictAt, say, href, current }: 
 }
 
 function Row({ room, milestone: m, tier, say }: DateProps & Pick<CureWordsProps, 'tier'>) {
-  const done = isDone(m, say.now);
+  const done = isDone(room, m, say.now);
   const verdict = verdictOn(room, m);
   const isLate = isPromiseLate(room, m, say.now);
   const cells: Readonly<Record<CureColumn, ReactNode>> = {

@@ -41,7 +41,7 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
               <span>
                 <LikelyDate room={room} milestone={m} say={say} />
               </span>
-              {isDone(m, say.now) ? (
+              {isDone(room, m, say.now) ? (
                 <i>done</i>
               ) : (
                 <TextButton kind="plain" label={`Promise a date for ${milestoneName(m)}`} onPress={() => onPromise(m)}>

@@ -167,9 +167,10 @@ export function exactly(instant: string | null, milestone: Pick<DatedMilestone, 
   return formatInstant(wholeHour(instant), say.zone, 'short', say.locale);
 }
 
-/** A strength date whose latest value is past. */
-export function isDone(milestone: DatedMilestone, now: string): boolean {
-  return milestone.by === 'strength' && milestone.kind !== 'cover' && milestone.latestAt !== null && milestone.latestAt <= now;
+/** A strength date whose latest value is past; of the chosen flooring, once the floor is cleared for it. */
+export function isDone(room: DatedRoom, milestone: DatedMilestone, now: string): boolean {
+  if (milestone.kind === 'cover') return milestone.key === room.schedule.cover?.key && isCleared(room, now);
+  return milestone.by === 'strength' && milestone.latestAt !== null && milestone.latestAt <= now;
 }
 
 /** A promised date as it was stated: an hour or a day. */

@@ -1,7 +1,7 @@
 /** What Cure says of a floor with a lift to place, and of one that cannot dry. */
 import { expect, it } from 'vitest';
 import { cureFoot } from '../../../renderer/stages/cure/cure-foot.ts';
-import { curingRooms, plannedRoom, pouredWords, verdictWords } from '../../../renderer/stages/cure/cure-room.ts';
+import { curingRooms, isDone, plannedRoom, pouredWords, verdictWords } from '../../../renderer/stages/cure/cure-room.ts';
 import type { Promised } from '../../../shared-core/book/cure-record.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
@@ -96,4 +96,14 @@ it('offers no date for what the floor has reached', () => {
   const late = rooms.find(({ id }) => id === ROOM);
   expect(late?.schedule.verdicts.map(({ state }) => state)).toEqual(['late']);
   expect(cureFoot(reading, rooms, ROOM, { ...SAY, now: '2026-06-20T15:00:00.000Z' }).promise).toBeNull();
+});
+
+it('says done of flooring once the floor is cleared, whatever was expected', () => {
+  const { room } = livingRoom(1, 0.5);
+  const { schedule } = room;
+  if (schedule.cover === null) throw new Error('The living room gets flooring.');
+  const cleared = { ...room, schedule: { ...schedule, clearedFrom: NOW } };
+  expect([isDone(room, schedule.cover, NOW), isDone(cleared, schedule.cover, NOW)]).toEqual([false, true]);
+  // Flooring that is not chosen is not tested for.
+  expect(schedule.milestones.filter((m) => m.kind === 'cover' && isDone(cleared, m, NOW))).toEqual([schedule.cover]);
 });

@@ -72,6 +72,22 @@ describe('a date stated to a customer', () => {
     expect(newlyStatedDates(cures, promises, NOW)).toEqual([]);
     expect(newlyStatedDates(cures, promises.slice(1), NOW)).toHaveLength(1);
   });
+
+  it('is none for flooring once its test passed', () => {
+    const cure = jobReadingCures(reading).find(({ room }) => room.id === 'sample-living');
+    const requirement = cure?.schedule.clearance?.requirement;
+    const method = requirement?.methods[0];
+    if (cure === undefined || requirement === undefined || method === undefined) throw new Error('The living room needs a test.');
+    // Four days after the pour, long before the dates.
+    const takenAt = new Date(Date.parse(cure.schedule.placedAt) + 4 * 86_400_000).toISOString();
+    const stamp = { id: 'test-1', createdAt: takenAt, changedAt: takenAt, deletedAt: null, jobId: whole.job.id, roomId: cure.room.id };
+    const own = { flooring: requirement.flooring, method: method.method, unit: method.unit, takenAt, by: 'RT', note: '' };
+    const coversOf = (value: number): number => {
+      const tested = jobReadingCures(readJob({ ...whole, clearanceTests: [{ ...stamp, ...own, value }] }, takenAt));
+      return newlyStatedDates(tested, [], takenAt).filter((t) => t.milestone === 'cover' && t.roomId === cure.room.id).length;
+    };
+    expect([coversOf(0.9), coversOf(0.5)]).toEqual([1, 0]);
+  });
 });
 
 describe('a room handed over while it dries', () => {
