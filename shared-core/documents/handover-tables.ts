@@ -1,5 +1,6 @@
 /** The tables of the handover sheet and of the pages made from it: when a floor can be used, what was placed, how flat, which tests. */
 import { limitText, METHOD_NAMES, milestoneName, valueText } from '../standing/cure-words.ts';
+import type { ClearanceTest } from '../book/cure-record.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
@@ -149,13 +150,12 @@ function testRows(rooms: readonly HandoverRoom[], { zone, locale }: HandoverPlac
   return rooms.flatMap(({ room, schedule }): TestRow[] => {
     const { clearance } = schedule;
     if (clearance === null || clearance.requirement.byHours) return [];
-    const { test } = clearance;
+    const { finding, test } = clearance;
     const { methods } = clearance.requirement;
     const method = methods.find((m) => m.method === test?.method) ?? methods[0];
-    const result =
-      test === null
-        ? 'Not tested yet'
-        : `${valueText(test)} on ${formatInstantDay(test.takenAt, zone, 'short', locale)}: ${clearance.passed ? 'passed' : 'not passed'}`;
+    const readOn = (one: ClearanceTest): string => `${valueText(one)} on ${formatInstantDay(one.takenAt, zone, 'short', locale)}`;
+    const untested = finding.kind === 'first-check' ? `First check only: ${readOn(finding.test)}` : 'Not tested yet';
+    const result = test === null ? untested : `${readOn(test)}: ${clearance.passed ? 'passed' : 'not passed'}`;
     return [
       {
         name: room.name,

@@ -33,7 +33,8 @@ function resultsTable(rooms: readonly HandoverRoom[], input: DocumentInput, { zo
       0.17,
       ({ test, handoverRoom: { schedule } }) => {
         const method = schedule.clearance?.requirement.methods.find((m) => m.method === test.method);
-        return method === undefined ? 'Not a method for this flooring' : `${limitText(method)}, ${whoseLimit(method)}`;
+        if (method === undefined) return 'Not a method for this flooring';
+        return joined([limitText(method), whoseLimit(method), method.clears ? '' : 'first check only']);
       },
     ],
     ['Tested by, note', null, ({ test }) => joined([test.by, test.note])],
@@ -83,11 +84,13 @@ function ambientBlocks(rooms: readonly HandoverRoom[], input: DocumentInput, { z
   ];
 }
 
-/** Rooms without a result, and why. */
+/** Rooms without a result that counts for their flooring, and why. */
 function untestedWords(rooms: readonly HandoverRoom[], input: DocumentInput): Block[] {
-  const untested = rooms.filter((handoverRoom) =>
-    testsOf(handoverRoom, input).every((test) => test.takenAt < handoverRoom.schedule.placedAt),
-  );
+  const untested = rooms.filter((handoverRoom) => {
+    const { clearance, placedAt } = handoverRoom.schedule;
+    if (clearance !== null && !clearance.requirement.byHours) return clearance.test === null;
+    return testsOf(handoverRoom, input).every((test) => test.takenAt < placedAt);
+  });
   const sentences = untested.map(({ room, schedule }) => {
     if (schedule.cover === null) return `${room.name}: no flooring chosen, no test on record.`;
     return schedule.clearance?.requirement.byHours === true
