@@ -106,6 +106,7 @@ export function importLinesFrom(
     const written = await write('import from a backup', nowInstant(), {
       // The plan validated these rows; writing validates them again.
       puts: plan.puts as unknown as readonly Put[],
+      isImport: true,
     });
     if (!written.ok) return written;
     const sentences = [

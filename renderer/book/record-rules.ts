@@ -97,15 +97,9 @@ async function invoiceTaken({ before, after }: Change): Promise<string | null> {
   return taken === undefined ? null : issuedBefore(`Invoice ${text(taken, 'number')}`);
 }
 
-function ruleOf(change: Change, together: ReadonlySet<unknown>): Promise<string | null> | null {
+/** Numbers given now. Records of a backup were issued before, perhaps on another computer: they keep the numbers that the customer has. */
+function issuedRule(change: Change, together: ReadonlySet<unknown>): Promise<string | null> | null {
   switch (change.table) {
-    case 'rooms':
-      return nameTaken(change).then((broken) => broken ?? openJobOf(change));
-    case 'customers':
-    case 'properties':
-      return openJobOf(change);
-    case 'jobs':
-      return inTwoJobs(change);
     case 'quotes':
     case 'documents':
       return revisionTaken(change, together);
@@ -116,11 +110,28 @@ function ruleOf(change: Change, together: ReadonlySet<unknown>): Promise<string 
   }
 }
 
-/** The first rule that these changes break, as a sentence; null when none is broken. */
-export async function brokenRule(changes: readonly Change[]): Promise<string | null> {
+function ruleOf(change: Change): Promise<string | null> | null {
+  switch (change.table) {
+    case 'rooms':
+      return nameTaken(change).then((broken) => broken ?? openJobOf(change));
+    case 'customers':
+    case 'properties':
+      return openJobOf(change);
+    case 'jobs':
+      return inTwoJobs(change);
+    default:
+      return null;
+  }
+}
+
+/**
+ * The first rule that these changes break, as a sentence; null when none is broken.
+ * @param isImport whether they are from a backup
+ */
+export async function brokenRule(changes: readonly Change[], isImport: boolean): Promise<string | null> {
   const together = new Set<unknown>(changes.map(({ id }) => id));
   for (const change of changes) {
-    const broken = await ruleOf(change, together);
+    const broken = (await ruleOf(change)) ?? (isImport ? null : await issuedRule(change, together));
     if (broken !== null) return broken;
   }
   return null;

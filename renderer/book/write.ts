@@ -61,6 +61,8 @@ interface Edits {
   readonly removes?: readonly Removal[];
   /** Not undoable, because a document was issued; a later record corrects it. */
   readonly isFinal?: boolean;
+  /** Records of a backup, which were issued before. */
+  readonly isImport?: boolean;
 }
 
 const keyOf = (table: TableName, id: string): string => `${table} ${id}`;
@@ -138,7 +140,7 @@ const writeOnce = async (
         apply(changes, 'after'),
         edits.isFinal === true ? null : remember({ instant: now, label, changes, state: 'standing', by: thisWindow() }),
       ]);
-      const broken = await brokenRule(changes);
+      const broken = await brokenRule(changes, edits.isImport === true);
       if (broken !== null) throw new Refusal(broken, '');
       return { changes, overlap };
     });
