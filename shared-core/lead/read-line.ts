@@ -64,18 +64,56 @@ class Line {
 const EMAIL = /[^\s,;<>]+@[^\s,;<>]+\.[a-z]{2,}/i;
 const PHONE = /(?<![\w/])(?:\+?\d{1,3}[\s.-]?)?(?:\(\d{3}\)\s?|\d{3}[\s.-])?\d{3}[\s.-]?\d{4}(?![\w/])/;
 const INTERNATIONAL = /(?<![\w/])\+\d[\d\s().-]{6,18}\d(?![\w/])/;
+/** A pattern of small letters that also finds capitals, for patterns that tell `The Pines` from `the way`. */
+const anyCase = (source: string): string => source.replace(/[a-z]/g, (letter) => `[${letter}${letter.toUpperCase()}]`);
+/** These words in small letters or all in capitals, not capitalized as in a name. */
+const plainWord = (words: string): string => `(?:${words}|${words.toUpperCase()})`;
+const STREET_KIND = String.raw`(?:${anyCase(
+  'street|st|road|rd|avenue|ave|lane|ln|drive|dr|court|ct|way|place|pl|boulevard|blvd|circle|cir|terrace|ter|trail|highway|hwy|route|wharf|row|alley|pike',
+)})\b`;
+const CAPITALIZED = '[A-Z][a-z]';
+/** What follows a number that is no house number: `14 by 16`, `2 low spots`, `1 high place`, `14 off the drive`. */
+const NO_STREET = [
+  String.raw`(?:${anyCase('x|by')})\s+\d`,
+  String.raw`(?:${anyCase('low|high')})\s+(?:${anyCase('spots?|areas?|places?|points|corners?')})\b`,
+  String.raw`${plainWord('low|high')}\s+(?!${STREET_KIND}|${CAPITALIZED})`,
+  String.raw`${plainWord('out|off|x|by')}\s+(?!${STREET_KIND})`,
+  String.raw`${plainWord('in|at|on|over|to|of|and')}\s`,
+].join('|');
+/** Words that no name of a street goes on with: `2 dips off the drive`, `8 all the way`. */
+const STREET_ENDS = [
+  String.raw`${plainWord('out|off|x|by|in|at|on|over|to')}\s`,
+  String.raw`${plainWord('of')}\s+(?!(?:the\s+)?${CAPITALIZED})`,
+  String.raw`${plainWord('the')}\s+(?!${CAPITALIZED})`,
+  String.raw`(?:${anyCase('the')})\s+${STREET_KIND}`,
+].join('|');
+const STREET_WORD = String.raw`[\w’'.-]+\s+`;
 /** A house number, up to four words and a kind of street. `3/8 out all the way` is none. */
-const STREET =
-  /(?<![\w/.-])(?:at\s+)?(\d{1,6}[a-z]?\s+(?:(?!(?:out|off|low|high|x|by|in|at|on|over|to|of|and|all|the)\s)[\w’'.-]+\s+){0,4}(?:street|st|road|rd|avenue|ave|lane|ln|drive|dr|court|ct|way|place|pl|boulevard|blvd|circle|cir|terrace|ter|trail|highway|hwy|route|wharf|row|alley|pike)\b\.?)/i;
-/** A year with a word for the house, or as a part of its own. `2000 sq ft` and `gate code 1951` are none. */
-const YEAR =
-  /\b(?:built\s+(?:in\s+)?|(?:(?:house|home)\s+)?from\s+)(?<built>(?:18|19|20)\d\d)\b|\b(?<house>(?:18|19|20)\d\d)\s+(?:house|home)\b|(?<=^|[,;]\s*|\s{2})(?<alone>(?:18|19|20)\d\d)(?=\s*(?:[,;]|\s{2}|$))/i;
+const STREET = new RegExp(
+  String.raw`(?<![\w/.-])(?:[Aa]t\s+)?(\d{1,6}[A-Za-z]?\s+(?:(?!${NO_STREET})${STREET_WORD}(?:(?!${STREET_ENDS})${STREET_WORD}){0,3})?${STREET_KIND}\.?)`,
+);
+const YYYY = String.raw`(?:18|19|20)\d\d`;
+/**
+ * A year with a word for the house, or as a part of its own. `2000 sq ft` and `gate code 1951` are none. The kind of house, `ranch`, stays
+ * in the line.
+ */
+const YEAR = new RegExp(
+  [
+    String.raw`\b(?:(?:year\s+)?built:?\s+(?:in\s+)?|year:?\s+|(?:house|home)\s+(?:is|was)\s+(?:from\s+|built\s+(?:in\s+)?)?|(?:(?:house|home)\s+)?from\s+)(?<built>${YYYY})\b(?!\s*(?:sq|sf|to\b|${FOOT_SIGN}))`,
+    String.raw`(?<![\w$#.-]|\bcode\s+)(?:(?<house>${YYYY})\s+(?:house|home)\b|(?<kind>${YYYY})(?=\s+(?:ranch|farmhouse|bungalow|colonial|cape|condo|duplex|cottage|building)\b))`,
+    String.raw`(?<=^|[,;]\s*|\s{2})(?<alone>${YYYY})(?=\s*(?:[,;]|\s{2}|$))`,
+  ].join('|'),
+  'i',
+);
 const SIDE = String.raw`(?:\d+\s*${FOOT_SIGN}\s*(?:(?:${NUMBER})\s*${INCH_SIGN}?)?|\d+-\d+|(?:\d+(?:[.,]\d+)?)\s*(?:m|cm|${FOOT_SIGN})?)`;
 const SIZE = new RegExp(String.raw`(?<![\w/.]|\bjoists?\s+)(?!2\s?x\s?\d+\s+joists?\b)(${SIDE})\s*(?:x|×|by)\s*(${SIDE})(?![\w/])`, 'i');
 const SIZED_ROOM = new RegExp(String.raw`(?<=\S\s+)${ROOM.source}(?=\s+${SIZE.source})`, 'gi');
 const ABOUT = String.raw`(?:(?:about|around|approx\.?|approximately|roughly|maybe|up to|between|~)\s*)?`;
 const OFF = String.raw`(?:out(?:\s+of\s+(?:flat|level))?|off|unlevel)\b`;
 const SPAN = String.raw`\s*\b(?:in|over|per|across)\s+(?:an?\s+)?\d+[\s-]*(?:${FOOT_SIGN}|m\b)`;
+/** The first depth of a range, by the name of its group: `1/4 to`, `1 to`. */
+const range = (name: string): string =>
+  String.raw`(?:(?<${name}>${DEPTH}(?=\s*(?:to|or|and|-|–))|\d{1,2}(?=\s+to\b))\s*(?:to|or|and|-|–)\s*)?`;
 /**
  * A gap: the larger of two depths or a depth alone, before or after what is wrong, or in a span. A whole number without a unit counts dips
  * and low spots; it is a depth only with words such as `out`. `within 1/8 in 10 feet` is what is
@@ -83,10 +121,10 @@ const SPAN = String.raw`\s*\b(?:in|over|per|across)\s+(?:an?\s+)?\d+[\s-]*(?:${F
  */
 const GAP = new RegExp(
   String.raw`(?:${[
-    String.raw`${ABOUT}(?<![\w/.-]|\b(?:within|flat to|needs?|wants?)\s+)(?:(?<low>${DEPTH})\s*(?:to|or|and|-|–)\s*)?(?<before>${DEPTH})(?:\s*(?:${OFF}|(?:deep|low|high|${BUMP})\b)|(?=${SPAN}))`,
+    String.raw`${ABOUT}(?<![\w/.-]|\b(?:within|flat to|needs?|wants?)\s+)${range('beforeLow')}(?<before>${DEPTH})(?:\s*(?:${OFF}|(?:deep|low|high|${BUMP})\b)|(?=${SPAN}))`,
     String.raw`${ABOUT}(?<![\w/.-])(?<bare>\d+)\s*(?:${OFF}|(?:low|high)\b(?! \w))`,
-    String.raw`\b(?:out|off|low|high|drops?|slopes?)\s+(?:by\s+)?${ABOUT}(?<after>${DEPTH}|\d{1,3}(?! ?[\w/]))`,
-    String.raw`(?<=\b${BUMP}\s+(?:(?:of|is|are)\s+)?)${ABOUT}(?<last>${DEPTH})`,
+    String.raw`\b(?:out|off|low|high|drops?|slopes?)\s+(?:by\s+)?${ABOUT}${range('afterLow')}(?<after>${DEPTH}|\d{1,3}(?! ?[\w/]))`,
+    String.raw`(?<=\b${BUMP}\s+(?:(?:of|is|are)\s+)?)${ABOUT}${range('lastLow')}(?<last>${DEPTH})`,
   ].join('|')})(?:${SPAN})?`,
   'i',
 );
@@ -230,8 +268,8 @@ export function readLeadLine(text: string, context: LineContext): LeadRead {
   const source = line.take(SOURCE)?.[0] ?? '';
   const next = readStep(line.left, context.now, context.zone);
   for (const { from, to } of next?.read ?? []) line.blank(from, to);
-  const { built, house, alone } = line.take(YEAR)?.groups ?? {};
-  const year = built ?? house ?? alone;
+  const { built, house, kind, alone } = line.take(YEAR)?.groups ?? {};
+  const year = built ?? house ?? kind ?? alone;
   const offset = line.left.length - line.left.trimStart().length;
   const length = /[,;]|\s{2,}/.exec(line.left.slice(offset))?.index ?? line.left.length - offset;
   const name = line.left.slice(offset, offset + length).trim();

@@ -101,6 +101,10 @@ describe('a line about a call', () => {
     ['about 1/4 to 3/8 out, referred', 3 / 8, ''],
     ['1/4-3/8 out', 3 / 8, ''],
     ['between 1/4 and 1/2 low', 1 / 2, ''],
+    ['dips 1/4 to 1/2', 1 / 2, 'dips'],
+    ['out 1/4-1/2', 1 / 2, ''],
+    ['drops 1 to 1-1/2', 3 / 2, ''],
+    ['out 1-1/2', 3 / 2, ''],
     ['3/8 in 10 feet', 3 / 8, '3/8 in 10 feet'],
     ["drops 1/2 in 10'", 1 / 2, "drops 1/2 in 10'"],
     ['3/16" over 6 ft', 3 / 16, '3/16" over 6 ft'],
@@ -172,6 +176,7 @@ describe('a line about a call', () => {
     'dips at 2 doors',
     'gate closes at 6pm',
     'floor open from 9 to 5',
+    'floor open from 1900 to 2100',
     'sat empty',
     'install 6/15',
     'flooring arrives 6/15',
@@ -195,7 +200,13 @@ describe('a line about a call', () => {
   it.each([
     ['3/8 out all the way across', 'across'],
     ['2 low spots off the drive', '2 low spots off the drive'],
+    ['2 Low Spots Off The Drive', '2 Low Spots Off The Drive'],
+    ['1 low place by the sink', '1 low place by the sink'],
+    ['3 dips all the way', '3 dips all the way'],
+    ['3 miles off Mill Road', '3 miles off Mill Road'],
     ['2000 sq ft', '2000 sq ft'],
+    ['house is 2000 sq ft', 'house is 2000 sq ft'],
+    ['budget $2000 condo', 'budget $2000 condo'],
     ['gate code 1951', 'gate code 1951'],
     ['budget $2000', 'budget $2000'],
   ])('reads no address and no year in %s', (talk, end) => {
@@ -204,9 +215,42 @@ describe('a line about a call', () => {
     expect(lead.notes.endsWith(end)).toBe(true);
   });
 
-  it.each(['built in 1951', '1951 house', '1951', 'house from 1951'])('reads the year in %s', (talk) =>
-    expect(read(`Dana Wicklow, ${talk}, kitchen 12x14`)).toMatchObject({ yearBuilt: 1951, notes: '' }),
+  it.each([
+    '14 High Street',
+    '14 high street',
+    '120 High Ridge Rd',
+    '12 High Point Road',
+    '77 Town and Country Drive',
+    '77 town and country drive',
+    '40 The Pines Drive',
+    '9 By Pass Road',
+    '20 Off Lane',
+    '3 Head of the Harbor Road',
+    '14 Upper High Street',
+    '7 all saints road',
+    '1900 Ranch Road',
+  ])('reads the address %s', (address) =>
+    expect(read(`Dana Wicklow, ${address}, kitchen 12x14`)).toMatchObject({ address, notes: '', yearBuilt: null, roughGapM: null }),
   );
+
+  it.each([
+    ['Lou Kemp, 1955 ranch, kitchen 12x14', 'ranch'],
+    ['Lou Kemp 1955 farmhouse dining room 14x16', 'farmhouse'],
+    ['Lou Kemp kitchen 12x14 1955 bungalow', 'bungalow'],
+  ])('reads the year in %s, and keeps the kind of house', (line, notes) =>
+    expect(read(line)).toMatchObject({ name: 'Lou Kemp', yearBuilt: 1955, notes, rooms: [{}] }),
+  );
+
+  it.each([
+    'built in 1951',
+    '1951 house',
+    '1951',
+    'house from 1951',
+    'house is 1951',
+    'year 1951',
+    'year built 1951',
+    'house was built in 1951',
+  ])('reads the year in %s', (talk) => expect(read(`Dana Wicklow, ${talk}, kitchen 12x14`)).toMatchObject({ yearBuilt: 1951, notes: '' }));
 
   it('keeps the words of a step without a day, because only a step with one is stored', () => {
     const lead = read('Dana Wicklow, kitchen 12x14, call back about the dog');
