@@ -12,7 +12,7 @@ import type { Job } from '../../shared-core/book/job.ts';
 import type { Lead, LeadNext } from '../../shared-core/book/lead.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import { type LeadRecords, withReach, withYearBuilt } from '../../shared-core/lead/lead-records.ts';
+import { type LeadRecords, withReach, withRoomTold, withYearBuilt } from '../../shared-core/lead/lead-records.ts';
 
 const withId = async (id: string, writing: Promise<Outcome>): Promise<Outcome<string>> => {
   const outcome = await writing;
@@ -101,7 +101,7 @@ export function reopenLead(leadId: string): Promise<Outcome> {
 type SavedLead = { readonly customerId: string; readonly jobId: string | null; readonly roomId: string | null };
 
 /**
- * Saves a new lead with its customer, property and rooms in one edit. A customer or property on record gets what it lacked.
+ * Saves a new lead with its customer, property and rooms in one edit. Those on record get what they lacked.
  * @param hasJob also starts a job over those rooms, so that it can be priced
  */
 export async function saveLead(records: LeadRecords, hasJob: boolean): Promise<Outcome<SavedLead>> {
@@ -110,7 +110,7 @@ export async function saveLead(records: LeadRecords, hasJob: boolean): Promise<O
   const { customerId, propertyId, roomIds } = lead;
   let numbered: NumberedJob | undefined;
   if (hasJob && propertyId !== null && roomIds.length > 0) {
-    const prepared = await preparedJob(now, { title: titleOf(rooms), customerId, propertyId, roomIds });
+    const prepared = await preparedJob(now, { title: titleOf([...told.rooms, ...rooms]), customerId, propertyId, roomIds });
     if (!prepared.ok) return prepared;
     numbered = prepared.value;
   }
@@ -126,28 +126,33 @@ export async function saveLead(records: LeadRecords, hasJob: boolean): Promise<O
     ...(property === null && propertyId !== null
       ? [{ table: 'properties' as const, id: propertyId, change: (p: Property) => withYearBuilt(p, told.yearBuilt) }]
       : []),
+    ...told.rooms.map((room) => ({ table: 'rooms' as const, id: room.id, change: (r: Room) => withRoomTold(r, room) })),
   ];
   const written = await write('new lead', now, { puts, patches, ...(numbered === undefined ? {} : { numbered }) });
   return written.ok ? done({ customerId, jobId, roomId: roomIds[0] ?? null }) : written;
 }
 
-/** The rooms that a lead is about: those saved with it, or, when it came without, the rooms of its property that no job has yet. */
-async function roomsOfLead({ roomIds, propertyId }: Lead): Promise<Room[]> {
-  const live = (
-    await book()
-      .rowsOf('rooms')
+/**
+ * The rooms that a lead is about: those saved with it, or, when it came without, the rooms of its property that no job has yet, or else
+ * those that no open job has.
+ */
+async function roomsOfLead({ roomIds, propertyId }: Lead): Promise<Outcome<Room[]>> {
+  const ofProperty = <T extends 'rooms' | 'jobs'>(table: T) =>
+    book()
+      .rowsOf(table)
       .where('propertyId')
       .equals(propertyId ?? '')
-      .toArray()
-  ).filter((r) => r.deletedAt === null);
+      .toArray();
+  const live = (await ofProperty('rooms')).filter((r) => r.deletedAt === null);
+  if (live.length === 0) return refused('Add a room to the property first.');
   const own = live.filter((room) => roomIds.includes(room.id));
-  if (own.length > 0) return own;
-  const jobs = await book()
-    .rowsOf('jobs')
-    .where('propertyId')
-    .equals(propertyId ?? '')
-    .toArray();
-  return live.filter((room) => !jobs.some((job) => job.rooms.some((r) => r.roomId === room.id)));
+  if (own.length > 0) return done(own);
+  const jobs = await ofProperty('jobs');
+  const outside = (some: readonly Job[]): Room[] => live.filter(({ id }) => !some.some((job) => job.rooms.some((r) => r.roomId === id)));
+  const found = [jobs, jobs.filter((job) => job.state === 'open' && job.deletedAt === null)].map(outside).find(({ length }) => length > 0);
+  return found === undefined
+    ? refused('Every room of this property is in an open job. Add a room, or finish that job first.')
+    : done(found);
 }
 
 /** Starts a lead's job over the lead's rooms. Returns the job's id and its first room. */
@@ -155,7 +160,7 @@ export async function startLeadJob(lead: Lead): Promise<Outcome<{ readonly jobId
   const { customerId, propertyId } = lead;
   if (propertyId === null) return refused('Add the property and its rooms first.');
   const now = nowInstant();
-  const read = await attempt(async () => done(await roomsOfLead(lead)));
+  const read = await attempt(() => roomsOfLead(lead));
   if (!read.ok) return read;
   const rooms = read.value;
   const [first] = rooms;

@@ -53,6 +53,7 @@ function NewLead({ business, onClose }: { readonly business: Business; readonly 
   const guess = properties.find((p) => p.address.line.toLowerCase() === read.address.toLowerCase()) ?? null;
   const fallback = read.address === '' && properties.length === 1 ? (properties[0] ?? null) : guess;
   const property = chosen === null ? fallback : (properties.find((p) => p.id === chosen) ?? null);
+  const knownRooms = useWhere('rooms', 'propertyId', property?.id ?? null) ?? [];
   const isSized = read.rooms.some((room) => room.widthM !== null && room.lengthM !== null);
   const finish = async (hasJob: boolean): Promise<void> => {
     if (read.name.trim() === '' && known === null) {
@@ -60,7 +61,17 @@ function NewLead({ business, onClose }: { readonly business: Business; readonly 
       return;
     }
     setBusy(true);
-    const records = leadRecords(read, { now: nowInstant(), newId, zone, country, known, knownProperty: property });
+    const records = leadRecords(read, {
+      now: nowInstant(),
+      newId,
+      zone,
+      country,
+      units,
+      locale,
+      known,
+      knownProperty: property,
+      knownRooms,
+    });
     const saved = await saveLead(records, hasJob);
     setBusy(false);
     if (!saved.ok) {

@@ -5,6 +5,8 @@ import { mergedCustomer } from '../book/merge-customers.ts';
 import { emptyAddress, newCustomer, newLead, newProperty, newRoom } from '../book/new-records.ts';
 import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
+import { formatDepth, formatLength } from '../measure/length-format.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
 import { boxCorners } from '../plan/edit-plan.ts';
 import type { LeadRead, RoomRead } from './read-line.ts';
 import { readLayers } from './trade-words.ts';
@@ -41,13 +43,14 @@ export type LeadRecords = {
   /** Null when the customer is known already. */
   readonly customer: Customer | null;
   readonly property: Property | null;
+  /** New rooms; those that the property has already are in `told`. */
   readonly rooms: readonly Room[];
   readonly lead: Lead;
-  /** What the caller told, for a customer or a property that is known already. */
+  /** What the caller told, for a customer, a property or rooms that are known already. */
   readonly told: Told;
 };
 
-type Told = Pick<LeadRead, 'phone' | 'email' | 'yearBuilt'>;
+type Told = Pick<LeadRead, 'phone' | 'email' | 'yearBuilt'> & { readonly rooms: readonly Room[] };
 
 /** The customer with a phone or an email that the record lacks: in its own field, or with the further ones where that is taken. */
 export function withReach(customer: Customer, { phone, email }: Pick<Told, 'phone' | 'email'>): Customer {
@@ -66,21 +69,49 @@ export function withYearBuilt(property: Property, yearBuilt: number | null): Pro
   return property.yearBuilt === null && yearBuilt !== null ? { ...property, yearBuilt } : property;
 }
 
+/** The room with the outline, the layers and the gap that the record lacks. */
+export function withRoomTold(room: Room, told: Room): Room {
+  const { outline } = room.plan.outline.length > 0 ? room.plan : told.plan;
+  const layers = room.layers.length > 0 ? room.layers : told.layers;
+  const ballpark = room.ballpark ?? told.ballpark;
+  return outline === room.plan.outline && layers === room.layers && ballpark === room.ballpark
+    ? room
+    : { ...room, plan: { ...room.plan, outline }, layers, ballpark };
+}
+
 export type LeadContext = {
   readonly now: string;
   readonly newId: () => string;
   readonly zone: string;
   /** Two letters. */
   readonly country: string;
+  readonly units: UnitSystem;
+  readonly locale: string;
   /** A customer the lead belongs to; null to add one. */
   readonly known: Customer | null;
   /** A property of that customer where the rooms are; null to add one. */
   readonly knownProperty: Property | null;
+  /** The rooms of that property. */
+  readonly knownRooms: readonly Room[];
 };
 
+/** What was told of a room on record that the record has another value for, as lines of notes. */
+function toldAgain(read: LeadRead, room: Room, told: Room, { units, locale }: LeadContext): string[] {
+  const length = (m: number): string => formatLength(m, units, locale);
+  const [corner, across] = [told.plan.outline[0], told.plan.outline[2]];
+  const size = corner === undefined || across === undefined ? null : [across.xM - corner.xM, across.yM - corner.yM].map(length);
+  return [
+    ...(size === null || room.plan.outline.length === 0 ? [] : [`${room.name}: ${size.join(' × ')}`]),
+    ...(told.layers.length === 0 || room.layers.length === 0 ? [] : [`Floor: ${read.floor}`]),
+    ...(read.roughGapM === null || (room.ballpark === null && room.survey.readings.length === 0)
+      ? []
+      : [`Max gap: ${formatDepth(read.roughGapM, units, locale)}`]),
+  ];
+}
+
 /**
- * Makes the records of a lead as read and corrected. A property is made when there is an address or a room. Words for the floor that
- * cannot be read go into the notes.
+ * Makes the records of a lead as read and corrected. A property is made when there is an address or a room. A room
+ * that the property has by that name is not made again. Words for the floor that cannot be read go into the notes.
  * @param read the lead; its name must not be empty unless the customer is known
  */
 export function leadRecords(read: LeadRead, context: LeadContext): LeadRecords {
@@ -97,7 +128,6 @@ export function leadRecords(read: LeadRead, context: LeadContext): LeadRecords {
         };
   const propertyId = (context.knownProperty ?? property)?.id ?? null;
   const floor = read.floor === '' ? [] : readLayers(read.floor);
-  const notes = [read.notes, floor === null ? `Floor: ${read.floor}` : ''].filter((words) => words !== '').join('\n');
   let leftM = 0;
   const place = (room: RoomRead): Room => {
     const created = newRoom({ id: newId(), now }, propertyId ?? '', room.name.trim() === '' ? 'Room' : room.name.trim());
@@ -121,15 +151,28 @@ export function leadRecords(read: LeadRead, context: LeadContext): LeadRecords {
       })),
     };
   };
-  const rooms = read.rooms.map(place);
+  const placed = read.rooms.map(place);
+  const again = context.knownRooms.flatMap((room) => {
+    const told = placed.find(({ name }) => plain(name) === plain(room.name));
+    return told === undefined ? [] : [{ room, told, as: { ...told, id: room.id, name: room.name } }];
+  });
+  const idOf = (room: Room): string => again.find(({ told }) => told === room)?.room.id ?? room.id;
+  const notes = [
+    read.notes,
+    floor === null ? `Floor: ${read.floor}` : '',
+    ...new Set(again.flatMap(({ room, told }) => toldAgain(read, room, told, context))),
+  ]
+    .filter((words) => words !== '')
+    .join('\n');
   const lead: Lead = {
     ...newLead({ id: newId(), now }, customerId),
     propertyId,
-    roomIds: rooms.map((room) => room.id),
+    roomIds: placed.map(idOf),
     source: read.source,
     next: read.day === null ? null : { step: read.step ?? 'call-back', day: read.day, clock: read.clock },
     notes,
   };
   const { phone, email, yearBuilt } = read;
-  return { customer, property, rooms, lead, told: { phone, email, yearBuilt } };
+  const rooms = placed.filter((room) => idOf(room) === room.id);
+  return { customer, property, rooms, lead, told: { phone, email, yearBuilt, rooms: again.map(({ as }) => as) } };
 }

@@ -182,7 +182,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     reopenLead: withInputs(() => [lead().id]),
     saveLead: withInputs(() => {
       const saved = { ...lead(), id: newId(), propertyId: 'sample-ferry-street', roomIds: ['sample-scullery'] };
-      const told = { phone: '555 0190', email: '', yearBuilt: 1950 };
+      const told = { phone: '555 0190', email: '', yearBuilt: 1950, rooms: [] };
       return [{ customer: null, property: null, rooms: [], lead: saved, told }, true];
     }),
     startLeadJob: withInputs(() => [{ ...lead(), propertyId: 'sample-calder-row' }]),

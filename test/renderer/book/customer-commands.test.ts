@@ -36,7 +36,8 @@ const called = async (line: string) => {
   const read = readLeadLine(line, { now: NOW, zone: ZONE, units: 'us', locale: 'en-US', country: 'US' });
   const [known, knownProperty] = [await book.rowsOf('customers').get(customerId), await book.rowsOf('properties').get(propertyId)];
   if (known === undefined || knownProperty === undefined) throw new Error('The customer is on record.');
-  return leadRecords(read, { now: NOW, newId, zone: ZONE, country: 'US', known, knownProperty });
+  const knownRooms = await book.rowsOf('rooms').where('propertyId').equals(propertyId).toArray();
+  return leadRecords(read, { now: NOW, newId, zone: ZONE, country: 'US', units: 'us', locale: 'en-US', known, knownProperty, knownRooms });
 };
 const storedLead = async (id: string) => {
   const lead = await book.rowsOf('leads').get(id);
@@ -66,10 +67,42 @@ describe('the job of a lead', () => {
     await putJob({ id: made(await startJob(propertyId, [poured], 'kitchen')), number: '26-001' }, 'finished');
     const records = await called('Dana Wicklow, visit tomorrow');
     made(await saveLead(records, false));
+    const measured = made(await addRoom(propertyId, 'Hall'));
+    expect(await roomsOf(made(await startLeadJob(await storedLead(records.lead.id))).jobId)).toEqual([measured]);
+  });
+
+  it('has the rooms of a finished job, when the call named none and none was measured since', async () => {
+    const records = await called('Dana Wicklow, visit tomorrow');
+    made(await saveLead(records, false));
     const lead = await storedLead(records.lead.id);
     expect(await startLeadJob(lead)).toMatchObject({ ok: false, message: 'Add a room to the property first.' });
-    const measured = made(await addRoom(propertyId, 'Hall'));
-    expect(await roomsOf(made(await startLeadJob(lead)).jobId)).toEqual([measured]);
+    const kitchen = made(await addRoom(propertyId, 'Kitchen'));
+    const before = { id: made(await startJob(propertyId, [kitchen], 'kitchen')), number: '24-001' };
+    const message = 'Every room of this property is in an open job. Add a room, or finish that job first.';
+    expect(await startLeadJob(lead)).toMatchObject({ ok: false, message });
+    await putJob(before, 'finished');
+    expect(await roomsOf(made(await startLeadJob(lead)).jobId)).toEqual([kitchen]);
+  });
+
+  it('has the room of a finished job that the call named, and keeps what its record lacked or has another value for', async () => {
+    const kitchen = made(await addRoom(propertyId, 'Kitchen'));
+    await putJob({ id: made(await startJob(propertyId, [kitchen], 'kitchen')), number: '24-001' }, 'finished');
+    const records = await called('Dana Wicklow, hall 4x20, kitchen 12x14, tile over slab, 3/8 out');
+    expect(records).toMatchObject({ rooms: [{ name: 'Hall' }], lead: { notes: '' } });
+    const { jobId } = made(await saveLead(records, true));
+    expect(await roomsOf(jobId ?? '')).toEqual([records.rooms[0]?.id, kitchen]);
+    const room = await book.rowsOf('rooms').get(kitchen);
+    // International foot of 0.3048 m: NIST SP 811, appendix B.8.
+    expect(room).toMatchObject({ name: 'Kitchen', layers: [{ material: 'ceramic-tile' }, { material: 'concrete-on-ground' }] });
+    expect(room?.plan.outline[2]?.xM).toBeCloseTo(12 * 0.3048, 9);
+    // Another call: the record has its own size, layers and gap.
+    const again = await called('Dana Wicklow, kitchen 13x14, vinyl over slab, 1/2 out, has a dog');
+    made(await saveLead(again, false));
+    expect(await book.rowsOf('rooms').get(kitchen)).toEqual(room);
+    expect(await storedLead(again.lead.id)).toMatchObject({
+      roomIds: [kitchen],
+      notes: 'has a dog\nKitchen: 13′ 0″ × 14′ 0″\nFloor: vinyl over slab\nMax gap: ½″',
+    });
   });
 
   it('is started once, however often it is asked for at the same time', async () => {

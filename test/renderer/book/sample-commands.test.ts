@@ -156,7 +156,12 @@ describe('removing the sample', () => {
     const read = readLeadLine('Ann, porch 8x10', { now: NOW, zone: 'America/New_York', units: 'us', locale: 'en-US', country: 'US' });
     let count = 0;
     const newId = () => `own-${(count += 1).toString().padStart(4, '0')}`;
-    const records = leadRecords(read, { now: NOW, newId, zone: 'America/New_York', country: 'US', known, knownProperty });
+    const records = leadRecords(read, {
+      ...{ now: NOW, newId, zone: 'America/New_York', country: 'US', units: 'us', locale: 'en-US' },
+      known,
+      knownProperty,
+      knownRooms: [],
+    });
     const { jobId } = made(await saveLead(records, true));
     await book.rowsOf('jobs').update(jobId ?? '', (job) => {
       job.rooms = job.rooms.map((room) => ({ ...room, moistureSystemId: material }));

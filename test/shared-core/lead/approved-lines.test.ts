@@ -144,8 +144,11 @@ describe('a line of a call', () => {
           newId: () => `id-${String((made += 1)).padStart(3, '0')}`,
           zone: US.zone,
           country: 'US',
+          units: 'us',
+          locale: 'en-US',
           known: null,
           knownProperty: null,
+          knownRooms: [],
         }),
         (key, value: unknown) =>
           value === null || value === '' || (Array.isArray(value) && value.length === 0) || key === 'createdAt' ? undefined : value,

@@ -3,7 +3,7 @@ import { describe, expect, it, test } from 'vitest';
 import type { Customer } from '../../../shared-core/book/customer.ts';
 import { newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
 import { checkRow } from '../../../shared-core/book/rows.ts';
-import { knownCustomer, leadRecords } from '../../../shared-core/lead/lead-records.ts';
+import { knownCustomer, type LeadContext, leadRecords } from '../../../shared-core/lead/lead-records.ts';
 import { type LineContext, readFloor, readLeadLine } from '../../../shared-core/lead/read-line.ts';
 
 /** A Tuesday, 11 am in New York. */
@@ -12,13 +12,12 @@ const METRIC: LineContext = { ...US, units: 'metric', locale: 'en-GB', country: 
 /** International foot of 0.3048 m, and inch of 25.4 mm: NIST SP 811, appendix B.8. */
 const [FT, IN] = [0.3048, 0.0254];
 let next = 0;
-const OF = {
-  now: US.now,
+const OF: LeadContext = {
+  ...US,
   newId: () => `id-${(next += 1).toString().padStart(4, '0')}`,
-  zone: US.zone,
-  country: 'US',
   known: null,
   knownProperty: null,
+  knownRooms: [],
 };
 const read = (text: string) => readLeadLine(text, US);
 
