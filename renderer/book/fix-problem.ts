@@ -19,6 +19,7 @@ export function fixWord(oddity: DataProblem): string | null {
       return 'Continue after the highest number';
     case 'number':
       return 'Use the next number';
+    case 'number-issued':
     case 'frozen':
     case 'no-picture':
       return null;
@@ -45,6 +46,7 @@ export async function fixProblem({ kind, table, id, lacks, least }: DataProblem,
       });
     case 'number':
       return write('next job number', now, { numbered: { id, job: (serial, was) => renumbered(was, now, serial) } });
+    case 'number-issued':
     case 'frozen':
     case 'no-picture':
       return done(undefined);

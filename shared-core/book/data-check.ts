@@ -9,7 +9,7 @@ import { TABLE_NAMES, type TableName } from './tables.ts';
 export type DataProblem = {
   readonly table: TableName;
   readonly id: string;
-  readonly kind: 'unreadable' | 'frozen' | 'orphan' | 'room-gone' | 'number' | 'counter' | 'no-picture';
+  readonly kind: 'unreadable' | 'frozen' | 'orphan' | 'room-gone' | 'number' | 'number-issued' | 'counter' | 'no-picture';
   /** The problem and its effect, as sentences. */
   readonly message: string;
   /** The missing record: for `orphan` and `room-gone`. */
@@ -76,20 +76,29 @@ type Numbered = { readonly id: string; readonly number: string };
 /** The serial at the end of a job's number, `26-031`; 0 when it has none. */
 const serialOf = (number: string): number => Number(/(\d{1,9})$/.exec(number)?.[1] ?? 0);
 
-const repeatedNumbers = (jobs: readonly Numbered[]): DataProblem[] => {
-  const problems: DataProblem[] = [];
-  const taken = new Set<string>();
-  for (const { id, number } of jobs) {
-    if (taken.has(number))
-      problems.push({
-        table: 'jobs',
-        id,
-        kind: 'number',
-        message: `Two jobs have the number ${number}. Give one of them the next number before you send its quote.`,
-      });
-    taken.add(number);
+/**
+ * Jobs that share a number. A job whose number is on a quote or a document keeps it, because the customer has it.
+ * @param issued ids of those jobs
+ */
+const repeatedNumbers = (jobs: readonly Numbered[], issued: ReadonlySet<unknown>): DataProblem[] => {
+  const keepers = new Map<string, Numbered>();
+  for (const job of jobs) {
+    const keeper = keepers.get(job.number);
+    if (keeper === undefined || (!issued.has(keeper.id) && issued.has(job.id))) keepers.set(job.number, job);
   }
-  return problems;
+  return jobs
+    .filter((job) => keepers.get(job.number) !== job)
+    .map(({ id, number }): DataProblem => {
+      const shared = `Two jobs have the number ${number}`;
+      return issued.has(id)
+        ? {
+            table: 'jobs',
+            id,
+            kind: 'number-issued',
+            message: `${shared}, and both have saved documents with it, so both keep it. Name the customer too when you refer to one of them.`,
+          }
+        : { table: 'jobs', id, kind: 'number', message: `${shared}. Give this one the next number before you send its quote.` };
+    });
 };
 
 /** The lowest serial that the next job can have: after the highest of the newest year. */
@@ -136,6 +145,7 @@ export function bookChecker(): BookChecker {
   const problems: DataProblem[] = [];
   const pointing: Pointing[] = [];
   const jobs: Numbered[] = [];
+  const issued = new Set<unknown>();
   const photos: { readonly id: string; readonly name: string }[] = [];
   const pictures = new Set<string>();
   let business: StoredRow | null = null;
@@ -151,6 +161,7 @@ export function bookChecker(): BookChecker {
   };
   const see = (table: TableName, row: StoredRow): void => {
     ids.get(table)?.add(idOf(row));
+    if (table === 'quotes' || table === 'documents') issued.add(row['jobId']);
     const check = checkRow(table, row);
     if (!check.ok) {
       const position = check.where === '' ? '' : ` (${check.where})`;
@@ -193,7 +204,7 @@ export function bookChecker(): BookChecker {
           message: 'The picture of this photo is missing. A backup may still have it.',
         }),
       ),
-    ...repeatedNumbers(jobs),
+    ...repeatedNumbers(jobs, issued),
     ...laggingCounter(jobs, business),
   ];
   return { see, seePicture: (name) => void pictures.add(name), finish };

@@ -59,10 +59,27 @@ describe('the check of data', () => {
 
   it('finds a number used twice, and a counter at or behind a number of the newest year', () => {
     const [first, second] = sample.jobs.map((row) => String(row['number']));
-    const twice = told(changed('jobs', 1, { number: first }));
-    const message = `Two jobs have the number ${first}. Give one of them the next number before you send its quote.`;
-    expect(twice).toContainEqual(['jobs', 'number', message]);
+    const twice = (rows: Partial<BookRows> = {}) =>
+      checkBookRows({ ...sample, quotes: [], documents: [], ...changed('jobs', 1, { number: first }), ...rows }, pictures)
+        .filter(({ kind }) => kind.startsWith('number'))
+        .map(({ id, kind, message }) => [id, kind, message]);
+    const [one, two] = sample.jobs.map(({ id }) => id);
+    const message = `Two jobs have the number ${first}. Give this one the next number before you send its quote.`;
+    expect(twice()).toEqual([[two, 'number', message]]);
     expect(first).not.toBe(second);
+    // A job keeps a number that the customer has.
+    const [quote, document] = [sample.quotes[0], sample.documents[0]];
+    if (quote === undefined || document === undefined) throw new Error('The sample has papers.');
+    expect(twice({ quotes: [{ ...quote, jobId: two }] })).toEqual([[one, 'number', message]]);
+    const documents = [{ ...document, jobId: one }];
+    expect(twice({ documents })).toEqual([[two, 'number', message]]);
+    expect(twice({ quotes: [{ ...quote, jobId: two }], documents })).toEqual([
+      [
+        two,
+        'number-issued',
+        `Two jobs have the number ${first}, and both have saved documents with it, so both keep it. Name the customer too when you refer to one of them.`,
+      ],
+    ]);
     const numbered = (number: string, next: number) =>
       told({ ...changed('jobs', 0, { number }), ...changed('business', 0, { nextJobSerial: next }) }).filter(
         ([, kind]) => kind === 'counter',
