@@ -1,6 +1,7 @@
 /** Writing: one edit is one transaction over its records and the undo history. */
 import type { Business } from '../../shared-core/book/business.ts';
 import type { Job } from '../../shared-core/book/job.ts';
+import { leastJobSerial } from '../../shared-core/book/data-check.ts';
 import { checkRow, type RowOf } from '../../shared-core/book/rows.ts';
 import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
@@ -76,6 +77,16 @@ const recordsOf = ({ puts = [], numbered, patches = [], removes = [] }: Edits): 
   ...removes,
 ];
 
+/** The lowest serial that no job of this year has, whatever the counter says: it lags after a restore or an import. */
+const leastOfYear = async (now: string): Promise<number> => {
+  const numbers = await book()
+    .rowsOf('jobs')
+    .where('number')
+    .startsWith(`${now.slice(2, 4)}-`)
+    .keys();
+  return leastJobSerial(numbers.map((number) => ({ number: String(number) })));
+};
+
 const readStored = async (edits: Edits): Promise<Recall> => {
   const rows = new Map<string, StoredRow | undefined>();
   for (const { table, id } of recordsOf(edits)) rows.set(keyOf(table, id), await book().table<StoredRow, string>(table).get(id));
@@ -83,18 +94,21 @@ const readStored = async (edits: Edits): Promise<Recall> => {
 };
 
 /** The numbered job, and the count of numbers taken, which only rises. */
-const numberedChanges = ({ id, job }: NonNullable<Edits['numbered']>, now: string, rowAt: Recall): (Change | null)[] => {
+const numberedChanges = ({ id, job }: NonNullable<Edits['numbered']>, now: string, rowAt: Recall, least: number): (Change | null)[] => {
   const business = rowAt(BUSINESS.table, BUSINESS.id) as Business | undefined;
   const was = rowAt('jobs', id);
-  const nextJobSerial = (business?.nextJobSerial ?? 0) + 1;
-  const taken = patched({ ...BUSINESS, change: { nextJobSerial } }, business, now);
-  return [placed({ table: 'jobs', row: job(nextJobSerial - 1, was as Job | undefined) }, was), taken];
+  const serial = Math.max(business?.nextJobSerial ?? 0, least);
+  const taken = patched({ ...BUSINESS, change: { nextJobSerial: serial + 1 } }, business, now);
+  return [placed({ table: 'jobs', row: job(serial, was as Job | undefined) }, was), taken];
 };
 
-/** The changes of an edit, over the stored records or those last read. */
-const changesOf = ({ puts = [], numbered, patches = [], removes = [] }: Edits, now: string, rowAt: Recall): Change[] =>
+/**
+ * The changes of an edit, over the stored records or those last read.
+ * @param least lowest serial of a numbered job; before the jobs are read, the counter alone decides
+ */
+const changesOf = ({ puts = [], numbered, patches = [], removes = [] }: Edits, now: string, rowAt: Recall, least = 0): Change[] =>
   [
-    ...(numbered === undefined ? [] : numberedChanges(numbered, now, rowAt)),
+    ...(numbered === undefined ? [] : numberedChanges(numbered, now, rowAt, least)),
     ...puts.map((put) => placed(put, rowAt(put.table, put.row.id))),
     ...patches.map((patch) => patched(patch, rowAt(patch.table, patch.id), now)),
     ...removes.map((removal) => removed(removal, rowAt(removal.table, removal.id))),
@@ -131,7 +145,8 @@ const writeOnce = async (
 ): Promise<Outcome<Written>> => {
   try {
     const written = await book().transaction('rw', book().tables, async (): Promise<Written> => {
-      const changes = changesOf(edits, now, await readStored(edits));
+      const least = edits.numbered === undefined ? 0 : await leastOfYear(now);
+      const changes = changesOf(edits, now, await readStored(edits), least);
       onChanges(changes);
       if (changes.length === 0) return { changes, overlap: null };
       const overlap = await overlapOf(changes, label, now);

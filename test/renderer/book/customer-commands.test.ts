@@ -157,6 +157,24 @@ describe('a new job', () => {
     made(await fixProblem(problem, new Date().toISOString()));
     expect(await problems()).toEqual([]);
     expect(new Set((await jobs()).map(({ number }) => number.slice(3)))).toEqual(new Set(['001', '003']));
+    expect(fixWord({ ...problem, kind: 'number-issued' })).toBeNull();
+  });
+
+  it('has a number that no other job has, though the counter lags', async () => {
+    const [hall, kitchen] = [made(await addRoom(propertyId, 'Hall')), made(await addRoom(propertyId, 'Kitchen'))];
+    const numberOf = async (id: string) => (await book.rowsOf('jobs').get(id))?.number.slice(3);
+    const first = made(await startJob(propertyId, [hall], 'hall'));
+    await book.rowsOf('business').update('business', { nextJobSerial: 1 });
+    const second = made(await startJob(propertyId, [kitchen], 'kitchen'));
+    expect([await numberOf(first), await numberOf(second)]).toEqual(['001', '002']);
+    await book.rowsOf('business').update('business', { nextJobSerial: 1 });
+    made(await fixProblem({ table: 'jobs', id: second, kind: 'number', message: '' }, new Date().toISOString()));
+    expect(await numberOf(second)).toBe('003');
+    expect((await book.rowsOf('business').get('business'))?.nextJobSerial).toBe(4);
+    // Numbers start again each year.
+    await book.rowsOf('business').update('business', { nextJobSerial: 1 });
+    made(await fixProblem({ table: 'jobs', id: second, kind: 'number', message: '' }, '2099-01-05T12:00:00.000Z'));
+    expect((await book.rowsOf('jobs').get(second))?.number).toBe('99-001');
   });
 });
 
