@@ -210,7 +210,7 @@ interface StockDialogProps {
 /** Records a count of one lot, or containers used, returned or spoiled. */
 function StockDialog({ materials, stock, materialId: first, today, onClose }: StockDialogProps) {
   const [change, setChange] = useState<What>('counted');
-  const [materialId, setMaterialId] = useState(first ?? materials[0]?.id ?? null);
+  const [materialId, setMaterialId] = useState(first ?? sheetOptions(materials, null)[0]?.value ?? null);
   const lotsOf = (id: string | null) => stock.lots.filter((lot) => lot.materialId === id);
   const [picked, setPicked] = useState<string>(lotsOf(materialId)[0]?.lot ?? NEW_LOT);
   const [lot, setLot] = useState('');

@@ -100,6 +100,13 @@ test('a new data sheet starts from a typical one, is archived and unarchived', a
   await expect(page.getByRole('heading', { level: 1, name: 'Cement underlayment, quick' })).toBeVisible();
   await page.getByRole('button', { name: 'Archive Cement underlayment, quick' }).click();
   await expect(page.getByRole('radio', { name: /quick/ })).toHaveCount(0);
+  await page.getByRole('link', { name: 'Go to Stock' }).click();
+  await page.getByRole('button', { name: 'Record stock' }).click();
+  const stock = page.getByRole('dialog', { name: 'Record stock' });
+  await expect(stock.getByLabel('Material').locator('option', { hasText: 'quick' })).toHaveCount(0);
+  await expect(stock.getByLabel('Material').locator('option:checked')).toHaveText(/^\S/);
+  await stock.getByRole('button', { name: 'Cancel' }).click();
+  await page.getByRole('link', { name: 'Go to data sheets' }).click();
   await page.getByRole('button', { name: '1 archived' }).click();
   await page.getByRole('button', { name: 'Unarchive Cement underlayment, quick' }).click();
   await expect(page.getByRole('radio', { name: /quick/ })).toHaveCount(1);
