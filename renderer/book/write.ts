@@ -84,7 +84,7 @@ const leastOfYear = async (now: string): Promise<number> => {
     .where('number')
     .startsWith(`${now.slice(2, 4)}-`)
     .keys();
-  return leastJobSerial(numbers.map((number) => ({ number: String(number) })));
+  return leastJobSerial(numbers.filter((number) => typeof number === 'string').map((number) => ({ number })));
 };
 
 const readStored = async (edits: Edits): Promise<Recall> => {
