@@ -84,4 +84,13 @@ test('a name alone is enough; a lead is closed with a reason and reopened', asyn
   await page.getByRole('button', { name: 'Start job and price it' }).dblclick();
   await expect(page).toHaveURL(/#\/jobs\/[^/]+\/estimate\//);
   expect(await storedRows(page, 'jobs')).toHaveLength(1);
+
+  // A call about a room that the property has: it is not made again.
+  await page.getByRole('heading', { level: 1 }).click();
+  await page.keyboard.press('n');
+  await page.getByLabel(/^Name, phone/).fill('J. Park 555-0142, Hall 4x20');
+  await expect(page.getByLabel('Property', { exact: true })).toHaveValue(/\S/);
+  await page.getByRole('button', { name: 'Save lead' }).click();
+  await expect(page.getByRole('heading', { name: /^Lead of/ })).toHaveCount(3);
+  expect(await storedRows(page, 'rooms')).toHaveLength(1);
 });
