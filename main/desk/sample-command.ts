@@ -47,7 +47,7 @@ const write = async (): Promise<void> => {
     const photos = samplePaperPhotos(book.photos, reading.whole.job.id, (bytes) => Buffer.from(bytes).toString('base64'));
     for (const entry of DOCUMENTS)
       if (entry.missing(reading) === null)
-        await saveDocument(entry.build({ reading, photos, now, revision: nextRevision(reading.whole.documents, entry.kind), changes: [] }));
+        await saveDocument(entry.build({ reading, photos, now, revision: nextRevision(reading.whole, entry.kind), changes: [] }));
   }
   const summary = {
     instant: now,

@@ -138,11 +138,11 @@ export async function saveJobDocument(shown: JobReading, entry: DocumentEntry): 
   const reading = await latestReading(shown);
   const missing = entry.missing(reading) ?? datedAfter(reading.whole, nowInstant());
   if (missing !== null) return { ok: false, text: missing, documentId: null };
-  const { job, documents } = reading.whole;
+  const { job } = reading.whole;
   const read = await attempt(async () => done(await paperPhotos(job.id)));
   if (!read.ok) return { ok: false, text: read.message, documentId: null };
   const photos = read.value;
-  const revision = nextRevision(documents, entry.kind);
+  const revision = nextRevision(reading.whole, entry.kind);
   const tree = entry.build({ reading, photos, now: nowInstant(), revision, changes: [] });
   return saveDocument({ jobId: job.id, kind: entry.kind, revision, tree, photos });
 }

@@ -15,6 +15,7 @@ import { newId, nowInstant, attempt, done, type Outcome, refused } from './comma
 import { Refusal } from './record-rules.ts';
 import { type Put, write } from './write.ts';
 import { standingPromises } from '../../shared-core/cure/promise-verdict.ts';
+import { nextRevision } from '../../shared-core/documents/document-input.ts';
 import { changeOrderSheet } from '../../shared-core/documents/change-order-sheet.ts';
 import { daysLater, decideOrder, issueOrder, jobAfterOrder, type NewOrder, whyNoOrder } from '../../shared-core/price/change-order.ts';
 
@@ -172,7 +173,12 @@ export async function issueChangeOrder(whole: WholeJob, quote: Quote, draft: Ord
   const instant = nowInstant();
   const { business, job } = whole;
   const issuedBy = business.ownerName.trim() === '' ? business.name : business.ownerName;
-  const issued = issueOrder(quote, { ...draft, id: newId(), issuedAt: instant, issuedBy }, whole.quotes, job);
+  const issued = issueOrder(
+    quote,
+    { ...draft, id: newId(), issuedAt: instant, issuedBy },
+    { quotes: whole.quotes, least: nextRevision(whole, 'change-order') },
+    job,
+  );
   const order = issued.ok ? issued.value.orders.at(-1) : undefined;
   if (!issued.ok || order === undefined) return failed(issued.ok ? 'The change order was not made. Try again.' : issued.message);
   const read = await attempt(async () => done(await paperPhotos(job.id)));

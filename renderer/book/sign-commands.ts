@@ -82,7 +82,7 @@ export async function signDocument(signed: Signed, signing: Signing): Promise<Sa
   const saved = await saveDocument({
     jobId: quote.jobId,
     kind: 'signed-copy',
-    revision: nextRevision(whole.documents, 'signed-copy'),
+    revision: nextRevision(whole, 'signed-copy'),
     tree: signedCopy(
       tree.value,
       signatures,

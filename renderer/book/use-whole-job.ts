@@ -5,6 +5,7 @@ import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
 import type { Job } from '../../shared-core/book/job.ts';
 import { useLiveQuery } from 'dexie-react-hooks';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
+import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
 import type { RowOf } from '../../shared-core/book/rows.ts';
 import { accountOf } from '../../shared-core/ledger/account.ts';
@@ -15,10 +16,20 @@ import { readBusiness } from './use-records.ts';
 import { nowInstant } from './command.ts';
 import { readKept, useKept } from './use-kept.ts';
 
-const ofJob = async <T extends TableName>(table: T, jobId: string): Promise<RowOf<T>[]> =>
-  readable(table, await book().rowsOf(table).where('jobId').equals(jobId).toArray()).filter(
-    (row) => !('deletedAt' in row) || row.deletedAt === null,
-  );
+const storedOf = <T extends TableName>(table: T, jobId: string): Promise<RowOf<T>[]> =>
+  book().rowsOf(table).where('jobId').equals(jobId).toArray();
+const live = <T extends TableName>(table: T, stored: RowOf<T>[]): RowOf<T>[] =>
+  readable(table, stored).filter((row) => !('deletedAt' in row) || row.deletedAt === null);
+const ofJob = async <T extends TableName>(table: T, jobId: string): Promise<RowOf<T>[]> => live(table, await storedOf(table, jobId));
+
+/** The numbers of stored rows that are not among those read, a quote's under the kind of its document. Deleted ones gave theirs back. */
+const unreadOf = (stored: readonly StoredRow[], read: readonly { readonly id: string }[]): NonNullable<WholeJob['unreadNumbers']> => {
+  const ids = new Set<unknown>(read.map(({ id }) => id));
+  return stored
+    .filter((row) => !ids.has(row['id']) && typeof row['deletedAt'] !== 'string')
+    .map((row) => ({ kind: typeof row['kind'] === 'string' ? row['kind'] : 'quote', revision: Number(row['revision']) }))
+    .filter(({ revision }) => Number.isSafeInteger(revision));
+};
 
 const one = async <T extends TableName>(table: T, id: string): Promise<RowOf<T> | undefined> =>
   readable(table, await book().rowsOf(table).where('id').equals(id).toArray())[0];
@@ -52,21 +63,22 @@ async function wholeJob(jobId: string, shared: Promise<SharedByJobs>, running: s
     const ids = pours.map((pour) => pour.id).filter((id) => id !== running);
     return ids.length === 0 ? [] : db.rowsOf('pourEvents').where('pourId').anyOf(ids).toArray();
   };
-  const [{ business, materials }, job, quotes, [pours, pourEvents], ...others] = await Promise.all([
+  const [{ business, materials }, job, storedQuotes, [pours, pourEvents], ...others] = await Promise.all([
     shared,
     one('jobs', jobId),
-    ofJob('quotes', jobId),
+    storedOf('quotes', jobId),
     ofJob('pours', jobId).then(async (rows) => [rows, await pourEventsOf(rows)] as const),
     ofJob('cureLogs', jobId),
     ofJob('promises', jobId),
     ofJob('clearanceTests', jobId),
     ofJob('visits', jobId),
     ofJob('ledger', jobId),
-    ofJob('documents', jobId),
+    storedOf('documents', jobId),
     ofJob('calendarEntries', jobId),
   ]);
   if (business === undefined || job === undefined) return null;
-  const [cureLogs, promises, clearanceTests, visits, ledger, documents, calendarEntries] = others;
+  const [cureLogs, promises, clearanceTests, visits, ledger, storedDocuments, calendarEntries] = others;
+  const [quotes, documents] = [live('quotes', storedQuotes), live('documents', storedDocuments)];
   const [customer, property, rooms, houseRooms] = await Promise.all([
     one('customers', job.customerId),
     one('properties', job.propertyId),
@@ -92,6 +104,7 @@ async function wholeJob(jobId: string, shared: Promise<SharedByJobs>, running: s
     ledger,
     documents: documents.sort((a, b) => a.madeAt.localeCompare(b.madeAt)),
     calendarEntries,
+    unreadNumbers: [...unreadOf(storedQuotes, quotes), ...unreadOf(storedDocuments, documents)],
   };
 }
 

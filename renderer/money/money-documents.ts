@@ -20,7 +20,7 @@ export function moneyPapers(whole: WholeJob, money: JobMoney) {
   const make = (kind: DocumentKind, tree: DocumentTree): Promise<{ ok: boolean; text: string }> => {
     const stored = storedAs(kind, tree);
     if (stored !== undefined) return reprintDocument(stored);
-    return saveDocument({ jobId: whole.job.id, kind, revision: nextRevision(whole.documents, kind), tree });
+    return saveDocument({ jobId: whole.job.id, kind, revision: nextRevision(whole, kind), tree });
   };
   const lateChargeOf = (balance: InvoiceBalance): number => {
     const monthShare = whole.business.contract.lateChargeShare;

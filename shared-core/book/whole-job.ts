@@ -31,6 +31,8 @@ export type WholeJob = {
   /** Invoices, payments and costs of this job. */
   readonly ledger: readonly LedgerEntry[];
   readonly documents: readonly MadeDocument[];
+  /** Numbers of documents and quotes whose records cannot be read: they were given out, and are not given again. */
+  readonly unreadNumbers?: readonly { readonly kind: string; readonly revision: number }[];
   readonly calendarEntries: readonly CalendarEntry[];
 };
 

@@ -1,5 +1,6 @@
 /** What every document of a job is built from. */
-import type { DocumentKind, MadeDocument } from '../book/papers.ts';
+import type { DocumentKind } from '../book/papers.ts';
+import type { WholeJob } from '../book/whole-job.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import type { PaperPhoto } from './paper-photos.ts';
 
@@ -13,7 +14,13 @@ export type DocumentInput = {
   readonly changes: readonly string[];
 };
 
-/** One above the highest number ever used for this kind in the job. */
-export function nextRevision(documents: readonly Pick<MadeDocument, 'kind' | 'revision'>[], kind: DocumentKind): number {
-  return Math.max(0, ...documents.filter((d) => d.kind === kind).map((d) => d.revision)) + 1;
+/** What was numbered in a job. */
+export type Numbered = {
+  readonly documents: readonly Pick<WholeJob['documents'][number], 'kind' | 'revision'>[];
+  readonly unreadNumbers?: WholeJob['unreadNumbers'];
+};
+
+/** One above the highest number ever used for this kind in the job, by a record that can be read or not. */
+export function nextRevision({ documents, unreadNumbers = [] }: Numbered, kind: DocumentKind): number {
+  return Math.max(0, ...[...documents, ...unreadNumbers].filter((d) => d.kind === kind).map((d) => d.revision)) + 1;
 }

@@ -8,6 +8,7 @@ import { freeze, type Issue, type Issued, issueQuote, validUntil } from '../pric
 import { quotedPrice } from '../price/quoted-price.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { datedAfter } from './dated-after.ts';
+import { nextRevision } from './document-input.ts';
 import { openHolds } from './open-holds.ts';
 import { statedDates } from './quote-dates.ts';
 import { quoteSheet } from './quote-sheet.ts';
@@ -28,11 +29,15 @@ const lastOf = (quotes: readonly Quote[]): Quote | null => quotes.toSorted((a, b
  * Issues the next revision and builds its document.
  * @returns both, or the sentence that says why it cannot be issued
  */
-export function issueQuoteWithDocument(reading: JobReading, issue: Omit<Issue, 'earlier' | 'holds'>): Parsed<IssuedWithDocument> {
+export function issueQuoteWithDocument(
+  reading: JobReading,
+  issue: Omit<Issue, 'earlier' | 'leastRevision' | 'holds'>,
+): Parsed<IssuedWithDocument> {
   const late = datedAfter(reading.whole, issue.instant);
   if (late !== null) return { ok: false, message: late };
   const earlier = reading.whole.quotes;
-  const issued = issueQuote(reading.whole, { ...issue, earlier, holds: openHolds(reading) });
+  const leastRevision = nextRevision(reading.whole, 'quote');
+  const issued = issueQuote(reading.whole, { ...issue, earlier, leastRevision, holds: openHolds(reading) });
   if (!issued.ok) return issued;
   const { quote, superseded } = issued.value;
   const { options } = estimateJob(quote.frozen, dayOfInstant(issue.instant, quote.timeZone));
@@ -51,7 +56,7 @@ export function draftQuote(reading: JobReading, instant: string): DocumentTree {
     priced,
     holds: openHolds(reading),
     issuedAt: instant,
-    revision: (replaces?.revision ?? 0) + 1,
+    revision: Math.max((replaces?.revision ?? 0) + 1, nextRevision(records, 'quote')),
     validUntil: validUntil(records, instant),
     replaces,
     isDraft: true,

@@ -135,10 +135,15 @@ export function whyNoOrder(quote: Pick<Quote, 'orders'>): string | null {
 
 /**
  * Issues a change order: the accepted quote with one more, numbered within the job.
- * @param earlier every quote of the job
+ * @param earlier every quote of the job, and the lowest number that is free where one cannot be read
  * @returns the quote to store, or what is wrong
  */
-export function issueOrder(quote: Quote, order: NewOrder, earlier: readonly Quote[], job: Job): Parsed<Quote> {
+export function issueOrder(
+  quote: Quote,
+  order: NewOrder,
+  earlier: { readonly quotes: readonly Quote[]; readonly least?: number },
+  job: Job,
+): Parsed<Quote> {
   if (quote.state !== 'accepted') return { ok: false, message: 'A change order needs an accepted quote. Issue a revision instead.' };
   const waits = whyNoOrder(quote);
   if (waits !== null) return { ok: false, message: waits };
@@ -148,7 +153,7 @@ export function issueOrder(quote: Quote, order: NewOrder, earlier: readonly Quot
     return { ok: false, message: 'The order changes nothing yet. Enter a price, days, or a room it touches.' };
   if (order.withdrawnIds.length >= job.rooms.length)
     return { ok: false, message: 'A contract keeps at least one room. Leave one in, or archive the job.' };
-  const number = Math.max(0, ...earlier.flatMap((earlierQuote) => earlierQuote.orders.map((other) => other.number))) + 1;
+  const number = Math.max(earlier.least ?? 1, ...earlier.quotes.flatMap(({ orders }) => orders.map((other) => other.number + 1)));
   const issued: ChangeOrder = { ...order, reason: order.reason.trim(), number, state: 'issued', decidedAt: null, decidedBy: '' };
   return { ok: true, value: { ...quote, orders: [...quote.orders, issued] } };
 }

@@ -46,6 +46,8 @@ export type Issue = {
   readonly note: string;
   /** Every quote of this job so far. */
   readonly earlier: readonly Quote[];
+  /** The lowest revision that is free where a quote cannot be read. */
+  readonly leastRevision?: number;
   /** Open holds to print in it. */
   readonly holds?: Quote['holds'];
 };
@@ -78,7 +80,7 @@ export function issueQuote(records: EstimateRecords & { readonly customer: Custo
   const priced = quotedPrice(estimate, frozen.materials);
   const { totalMinor } = suggestedOption(priced);
   if (totalMinor <= 0) return { ok: false, message: 'The total is zero. Check the prices and the lines left out.' };
-  const revision = Math.max(0, ...issue.earlier.map((quote) => quote.revision)) + 1;
+  const revision = Math.max(issue.leastRevision ?? 1, ...issue.earlier.map((quote) => quote.revision + 1));
   const issuer = issue.by.trim();
   const quote: Quote = {
     id: issue.id,

@@ -1,6 +1,7 @@
 /** The present handover sheet compared with the last stored one. */
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
+import { nextRevision } from '../../../shared-core/documents/document-input.ts';
 import { treeChanges } from '../../../shared-core/documents/handover-changes.ts';
 import { readTree } from '../../../shared-core/documents/stored-tree.ts';
 import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
@@ -26,9 +27,8 @@ export function sheetsOf({ whole }: JobReading): MadeDocument[] {
 
 /** The present sheet. Its number is one above the highest used, so that no number repeats. */
 export function sheetToMake(reading: JobReading, now: string): SheetToMake {
-  const sheets = reading.whole.documents.filter((d) => d.kind === 'handover');
   const last = sheetsOf(reading).at(-1) ?? null;
-  const revision = Math.max(0, ...sheets.map((d) => d.revision)) + 1;
+  const revision = nextRevision(reading.whole, 'handover');
   const before = last === null ? null : readTree(last.content);
   const sheetAt = (instant: string, changes: readonly string[]): DocumentTree =>
     handoverSheet(reading, { now: instant, revision, changes, isDrawn: false });

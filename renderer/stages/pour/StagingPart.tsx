@@ -29,7 +29,7 @@ export function StagingPart({ reading, read, layout }: StagingProps) {
   const print = (): void => {
     const sheet = pourDaySheet({ reading, roomIds: read.rooms.map((r) => r.room.id), madeAt: nowInstant() });
     if (!sheet.ok) return setMessage(sheet);
-    const revision = nextRevision(reading.whole.documents, 'pour-day-sheet');
+    const revision = nextRevision(reading.whole, 'pour-day-sheet');
     return run(() => saveDocument({ jobId: reading.whole.job.id, kind: 'pour-day-sheet', revision, tree: sheet.value }).then(setMessage));
   };
   return (

@@ -269,8 +269,8 @@ async function makePrepSheet(shown: JobReading, roomId: string): Promise<{ reado
   if (roomReading === undefined) return { ok: false, text: 'This room is no longer in the job.' };
   const late = datedAfter(reading.whole, nowInstant());
   if (late !== null) return { ok: false, text: late };
-  const { job, documents } = reading.whole;
+  const { job } = reading.whole;
   const photos = await paperPhotos(job.id);
   const tree = prepSheet({ reading, roomReading, madeAt: nowInstant(), photos });
-  return saveDocument({ jobId: job.id, kind: 'prep-sheet', revision: nextRevision(documents, 'prep-sheet'), tree, photos });
+  return saveDocument({ jobId: job.id, kind: 'prep-sheet', revision: nextRevision(reading.whole, 'prep-sheet'), tree, photos });
 }

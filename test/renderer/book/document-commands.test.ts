@@ -28,10 +28,10 @@ describe('a stored document', () => {
   it('has its content, its hash and the program version, and is numbered within its kind', async () => {
     const of = { jobId, kind: 'job-record' as const, tree, sha256: 'a'.repeat(64), programVersion: '0.1.0' };
     expect((await storeDocument({ ...of, revision: 1 })).ok).toBe(true);
-    await storeDocument({ ...of, revision: nextRevision(await stored(), 'job-record') });
+    await storeDocument({ ...of, revision: nextRevision({ documents: await stored() }, 'job-record') });
     const rows = await stored();
     expect(rows.map((row) => row.revision).sort()).toEqual([1, 2]);
-    expect(nextRevision(rows, 'prep-sheet')).toBe(1);
+    expect(nextRevision({ documents: rows }, 'prep-sheet')).toBe(1);
     expect(rows[0]).toMatchObject({ sha256: 'a'.repeat(64), programVersion: '0.1.0' });
     expect(JSON.parse(rows[0]?.content ?? '')).toEqual(JSON.parse(JSON.stringify(tree)));
   });

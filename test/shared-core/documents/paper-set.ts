@@ -66,7 +66,7 @@ const listed = (reading: JobReading, now: string, photos: readonly PaperPhoto[])
   DOCUMENTS.filter((entry) => entry.missing(reading) === null).map((entry) => ({
     name: entry.kind,
     kind: entry.kind,
-    tree: entry.build({ reading, photos, now, revision: nextRevision(reading.whole.documents, entry.kind), changes: [] }),
+    tree: entry.build({ reading, photos, now, revision: nextRevision(reading.whole, entry.kind), changes: [] }),
   }));
 
 function ofRooms(reading: JobReading, now: string, photos: readonly PaperPhoto[]): NamedPaper[] {

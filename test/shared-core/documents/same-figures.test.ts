@@ -29,7 +29,7 @@ const documents = readings.flatMap((reading) =>
   DOCUMENTS.filter((entry) => entry.missing(reading) === null).map((entry) => ({
     reading,
     kind: entry.kind,
-    tree: entry.build({ reading, photos: [], now: NOW, revision: nextRevision(reading.whole.documents, entry.kind), changes: [] }),
+    tree: entry.build({ reading, photos: [], now: NOW, revision: nextRevision(reading.whole, entry.kind), changes: [] }),
   })),
 );
 const issued = book.documents.flatMap((document) => {

@@ -50,7 +50,7 @@ const draft = (of: Partial<NewOrder>): NewOrder => ({
   ...of,
 });
 const issue = (of: Partial<NewOrder>): Quote => {
-  const issued = issueOrder(base, draft(of), [base], whole.job);
+  const issued = issueOrder(base, draft(of), { quotes: [base] }, whole.job);
   if (!issued.ok) throw new Error(issued.message);
   return issued.value;
 };
@@ -174,7 +174,7 @@ describe('a change order', () => {
       ...enteredPrice(50_000, null),
       priced: { ...contractBasis(base), netMinor: contractBasis(base).netMinor + 50_000 },
     });
-    expect(issueOrder(waiting, draft({ id: 'order-00002' }), [waiting], whole.job)).toEqual({
+    expect(issueOrder(waiting, draft({ id: 'order-00002' }), { quotes: [waiting] }, whole.job)).toEqual({
       ok: false,
       message: 'Change order 1 is not signed yet. Record that it was signed, declined or voided, then write the next one.',
     });
@@ -182,7 +182,10 @@ describe('a change order', () => {
     if (!declined.ok) throw new Error(declined.message);
     // The declined work was never charged, so nothing is deducted for it.
     expect(proposeOrder(declined.value, whole, [], PLACE).netMinor).toBe(0);
-    expect(issueOrder(declined.value, draft({ id: 'order-00002' }), [declined.value], whole.job)).toMatchObject({ ok: true });
+    expect(issueOrder(declined.value, draft({ id: 'order-00002' }), { quotes: [declined.value] }, whole.job)).toMatchObject({ ok: true });
+    // Number 3 is on a quote that cannot be read.
+    const after = issueOrder(declined.value, draft({ id: 'order-00002' }), { quotes: [declined.value], least: 4 }, whole.job);
+    expect(after.ok && after.value.orders.at(-1)?.number).toBe(4);
     // Nor is it in the review of the job while it waits.
     expect(acceptedOption([waiting])?.netMinor).toBe(contractBasis(base).netMinor);
   });
@@ -252,7 +255,7 @@ describe('a change order', () => {
   });
 
   it('is refused without a reason, without a change, or twice; and an accepted quote has no further revision', () => {
-    const say = (of: Partial<NewOrder>) => issueOrder(base, draft(of), [base], whole.job);
+    const say = (of: Partial<NewOrder>) => issueOrder(base, draft(of), { quotes: [base] }, whole.job);
     expect(say({ reason: ' ' })).toMatchObject({ ok: false });
     expect(say({ roomIds: [], ...enteredPrice(0, null) })).toMatchObject({ ok: false });
     expect(say({ withdrawnIds: whole.job.rooms.map((room) => room.roomId) })).toMatchObject({ ok: false });
