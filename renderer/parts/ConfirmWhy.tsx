@@ -18,6 +18,8 @@ interface ConfirmWhyProps {
   readonly source?: string;
   /** What holds the pour; null where the hold is on other work only. */
   readonly by: PourHold['by'] | null;
+  /** Whether the quote is accepted. */
+  readonly isAccepted: boolean;
   /** The document the hold accepts instead of a reason; null where a reason is enough. */
   readonly document?: DocumentAsked | null;
   /** The reason, never empty, and the document if one is required. */
@@ -35,7 +37,7 @@ const loadNote = (loadPa: number | null, units: UnitSystem, locale: string): str
     : `It is saved for the load of this pour, ${formatLoad(Math.max(0, loadPa), units, locale)}. A heavier pour needs another letter.`;
 
 /** Overrides a hold: stores the reason, or the document that clears it. */
-export function ConfirmWhy({ hold, because, source, by, document = null, onGoOn, onBack }: ConfirmWhyProps) {
+export function ConfirmWhy({ hold, because, source, by, isAccepted, document = null, onGoOn, onBack }: ConfirmWhyProps) {
   const { units, locale } = useMeasure();
   const [why, setWhy] = useState('');
   const [issuedBy, setIssuedBy] = useState('');
@@ -84,7 +86,7 @@ export function ConfirmWhy({ hold, because, source, by, document = null, onGoOn,
         long
         value={why}
         onChange={setWhy}
-        hint={`It is kept with your initials and the time, and printed ${overridePapers(by, document !== null)}.`}
+        hint={`It is kept with your initials and the time, and printed ${overridePapers({ by, isDocument: document !== null, isAccepted })}.`}
         problem={asked && missingReason ? 'Enter a reason in a full sentence.' : null}
       />
     </Dialog>

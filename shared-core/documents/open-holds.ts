@@ -7,14 +7,22 @@ import type { JobReading } from '../standing/read-job.ts';
 /** Before a hold that was overridden with a reason. The customer reads it. */
 export const OVERRIDDEN_HOLD = 'We go ahead despite this: ';
 
-/**
- * The papers that print an override, within a sentence.
- * @param by what holds the pour; null for a hold on other work only
- * @param isDocument whether a document clears the hold, so that it is a hold no more
- */
-export function overridePapers(by: PourHold['by'] | null, isDocument: boolean): string {
+/** What decides which papers print an override. */
+export type OverrideOf = {
+  /** What holds the pour; null for a hold on other work only. */
+  readonly by: PourHold['by'] | null;
+  /** Whether a document clears the hold, so that it is a hold no more. */
+  readonly isDocument: boolean;
+  /** Whether the quote is accepted: then there is no next one. */
+  readonly isAccepted: boolean;
+};
+
+/** The papers that print an override, within a sentence. */
+export function overridePapers({ by, isDocument, isAccepted }: OverrideOf): string {
   if (by === null || isDocument) return 'in the job record';
-  return by === 'finding' ? 'on the next quote, on the prep sheet, and in the job record' : 'on the prep sheet and in the job record';
+  return by === 'finding' && !isAccepted
+    ? 'on the next quote, on the prep sheet, and in the job record'
+    : 'on the prep sheet and in the job record';
 }
 
 /** Open holds and defects of every room that is not poured; a hold that was overridden is printed with its reason. */

@@ -5,6 +5,7 @@ import type { FloorTest } from '../../../shared-core/book/layer.ts';
 import { testContext } from '../../../shared-core/assess/test-arithmetic.ts';
 import { layerLine } from '../../../shared-core/drawing/room-layers.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
+import { acceptedQuote } from '../../../shared-core/price/change-order.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
 import { documentAsked } from '../../../shared-core/assess/overrides.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
@@ -119,7 +120,8 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
   const past = new Map(assessment.overrides.map((o) => [o.key, o]));
   const holds = assessment.findings.filter((f) => f.verdict === 'hold' && !past.has(f.key));
   const hold = holds[0] ?? null;
-  const foot = footWords(holds, assessment, room.tests, locale);
+  const isAccepted = acceptedQuote(whole.quotes) !== null;
+  const foot = footWords(holds, assessment, { tests: room.tests, isAccepted, locale });
   const context = testContext(assessment, { now, yearBuilt: property.yearBuilt, units, locale, layers: room.layers });
   const findings = (
     <Findings
@@ -256,6 +258,7 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
           because={open.problem === null ? open.finding.text : `${open.problem} ${open.finding.text}`}
           source={open.finding.source}
           by={open.finding.holds.includes('pour') ? 'finding' : null}
+          isAccepted={isAccepted}
           document={documentAsked(open.finding.clearedBy, assessment.facts, dayOfInstant(now, zone))}
           onBack={() => setOpen(null)}
           onGoOn={(why, document) =>

@@ -35,8 +35,7 @@ function dueOn(tests: readonly FloorTest[]): string | null {
 export function footWords(
   holds: readonly Finding[],
   assessment: Assessment,
-  tests: readonly FloorTest[],
-  locale: string,
+  { tests, isAccepted, locale }: { readonly tests: readonly FloorTest[]; readonly isAccepted: boolean; readonly locale: string },
 ): { readonly text: string; readonly under: string } {
   const [hold] = holds;
   if (hold === undefined) {
@@ -49,7 +48,10 @@ export function footWords(
       };
     }
     if (overridden > 0)
-      return { text: 'Pour with an overridden hold.', under: `The reason is printed ${overridePapers('finding', false)}.` };
+      return {
+        text: 'Pour with an overridden hold.',
+        under: `The reason is printed ${overridePapers({ by: 'finding', isDocument: false, isAccepted })}.`,
+      };
     return assessment.verdict === 'go-with-work'
       ? { text: 'Ready to pour after prep.', under: 'The findings name the prep.' }
       : { text: 'Ready to pour.', under: 'No finding is open.' };

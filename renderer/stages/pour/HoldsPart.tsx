@@ -18,11 +18,13 @@ interface HoldsProps {
   readonly holds: readonly PourHold[];
   readonly prepHref: string;
   readonly moneyHref: string;
+  /** Whether the quote is accepted. */
+  readonly isAccepted: boolean;
   readonly onPast: (hold: PourHold, why: string) => void;
 }
 
 /** What blocks the pour, each with a link that clears it and an override. */
-export function HoldsPart({ room, holds, prepHref, moneyHref, onPast }: HoldsProps) {
+export function HoldsPart({ room, holds, prepHref, moneyHref, isAccepted, onPast }: HoldsProps) {
   const [past, setPast] = useState<PourHold | null>(null);
   if (holds.length === 0) return null;
   return (
@@ -57,6 +59,7 @@ export function HoldsPart({ room, holds, prepHref, moneyHref, onPast }: HoldsPro
           hold={past.text}
           because="This holds the pour."
           by={past.by}
+          isAccepted={isAccepted}
           onBack={() => setPast(null)}
           onGoOn={(why) => {
             setPast(null);

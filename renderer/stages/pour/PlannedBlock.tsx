@@ -13,6 +13,7 @@ import { SelectField } from '../../parts/Choices.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
+import { acceptedQuote } from '../../../shared-core/price/change-order.ts';
 import { HoldsPart } from './HoldsPart.tsx';
 import { PlanFields } from './PlanFields.tsx';
 import { RestPart } from './RestPart.tsx';
@@ -111,6 +112,7 @@ export function PlannedBlock(props: BlockProps) {
           holds={one.preparation.holds}
           prepHref={stageHref(job.id, 'prep', one.room.id)}
           moneyHref={`/jobs/${job.id}/money`}
+          isAccepted={acceptedQuote(reading.whole.quotes) !== null}
           onPast={(hold, why) => overrideHold(one.room.id, hold, why)}
         />
       ))}

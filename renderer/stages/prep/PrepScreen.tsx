@@ -38,6 +38,7 @@ import './prep.css';
 import { datedAfter } from '../../../shared-core/documents/dated-after.ts';
 import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
 import { latestReading, saveDocument, paperPhotos } from '../../book/document-commands.ts';
+import { acceptedQuote } from '../../../shared-core/price/change-order.ts';
 import { nextRevision } from '../../../shared-core/documents/document-input.ts';
 
 /** The plan of a desk: large enough for the numbers and words of every line. */
@@ -245,6 +246,7 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
           hold={past.hold.text}
           because={`${past.problem === null ? '' : `${past.problem} `}The pour waits for this.`}
           by={past.hold.by}
+          isAccepted={acceptedQuote(whole.quotes) !== null}
           document={documentAsked(past.hold.clearedBy, assessment.facts, dayOfInstant(now, zone))}
           onBack={() => setPast(null)}
           onGoOn={(why, document) =>

@@ -1,8 +1,10 @@
 /** Which papers print an override is stated where one is entered. Here it is compared with every paper that the job can save. */
 import { expect, it } from 'vitest';
 import type { Override } from '../../../shared-core/book/job.ts';
+import { issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
 import { overridePapers } from '../../../shared-core/documents/open-holds.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { QUOTE_IS_ACCEPTED } from '../../../shared-core/price/issue-quote.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { jobPapers } from './paper-set.ts';
@@ -14,6 +16,10 @@ const found = wholeJobsOf(sampleAt(NOW)).find(({ job }) => job.number === '26-03
 if (found === undefined) throw new Error('The sample has this job.');
 const whole = found;
 const reading = readJob(whole, NOW);
+const accepted = wholeJobsOf(sampleAt(NOW))
+  .flatMap(({ quotes }) => quotes.filter(({ state }) => state === 'accepted'))
+  .slice(0, 1)
+  .map((quote) => ({ ...quote, jobId: whole.job.id }));
 const kinds = new Map([
   ['quote-draft', 'on the next quote'],
   ['prep-sheet', 'on the prep sheet'],
@@ -21,10 +27,16 @@ const kinds = new Map([
 ]);
 
 /** The kinds of paper that have the reason once a room has this override, as words. */
-const printedOn = (roomId: string, override: Pick<Override, 'key' | 'document'>): string[] => {
+const printedOn = (roomId: string, override: Pick<Override, 'key' | 'document'>, isAccepted = false): string[] => {
   const overrides = [{ ...override, why: WHY, instant: NOW, initials: 'RT' }];
   const job = { ...whole.job, rooms: whole.job.rooms.map((room) => (room.roomId === roomId ? { ...room, overrides } : room)) };
-  const having = jobPapers(readJob({ ...whole, job }, NOW), NOW).filter(({ tree }) => textOf(tree).includes(WHY));
+  const read = readJob({ ...whole, job, quotes: isAccepted ? accepted : [] }, NOW);
+  // An accepted quote is the contract: no other can be issued, so the draft is no paper.
+  expect(issueQuoteWithDocument(read, { id: 'next-quote', instant: NOW, by: 'Ros', note: '' })).toMatchObject(
+    isAccepted ? { ok: false, message: QUOTE_IS_ACCEPTED } : {},
+  );
+  const papers = jobPapers(read, NOW).filter(({ kind }) => !isAccepted || kind !== 'quote-draft');
+  const having = papers.filter(({ tree }) => textOf(tree).includes(WHY));
   return [...new Set(having.map(({ kind }) => kinds.get(kind) ?? kind))].toSorted();
 };
 const stated = (words: string): string[] => [...kinds.values()].filter((paper) => words.includes(paper)).toSorted();
@@ -34,9 +46,14 @@ it('of a finding, of a line of the checklist, and of a document are printed wher
   for (const by of ['finding', 'line'] as const) {
     const of = holds.find(({ hold }) => hold.by === by && hold.clearedBy === 'reason');
     if (of === undefined) throw new Error(`The job has no hold by a ${by}.`);
-    expect(printedOn(of.roomId, { key: of.hold.key }), by).toEqual(stated(overridePapers(by, false)));
+    for (const isAccepted of [false, true])
+      expect(printedOn(of.roomId, { key: of.hold.key }, isAccepted), `${by} ${isAccepted}`).toEqual(
+        stated(overridePapers({ by, isDocument: false, isAccepted })),
+      );
   }
   const document = { kind: 'engineer-letter' as const, issuedBy: 'Span Engineers', number: 'L-9', datedOn: '2026-05-10' };
   const roomId = reading.rooms[0]?.room.id ?? '';
-  expect(printedOn(roomId, { key: 'load-over', document })).toEqual(stated(overridePapers('finding', true)));
+  expect(printedOn(roomId, { key: 'load-over', document })).toEqual(
+    stated(overridePapers({ by: 'finding', isDocument: true, isAccepted: false })),
+  );
 });
