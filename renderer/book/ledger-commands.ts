@@ -32,9 +32,11 @@ export async function issueInvoice(jobId: string, draft: InvoiceDraft, terms: In
     draft.key,
   );
   if (billed !== undefined) return refused(issuedBefore(`Invoice ${billed.number}`));
-  const { purpose, stageName, netMinor, taxes, totalMinor } = draft;
-  const number = nextInvoiceNumber(invoices, Number(terms.onDay.slice(0, 4)));
-  const row: Invoice = { ...stamped(now), ...terms, ...number, kind: 'invoice', jobId, purpose, stageName, netMinor, taxes, totalMinor };
+  const { purpose, stageName, key, netMinor, taxes, totalMinor } = draft;
+  // A row that cannot be read keeps its number.
+  const number = nextInvoiceNumber(read.value, Number(terms.onDay.slice(0, 4)));
+  const billing = { purpose, stageName, key, netMinor, taxes, totalMinor };
+  const row: Invoice = { ...stamped(now), ...terms, ...number, kind: 'invoice', jobId, ...billing };
   const written = await write(`issued invoice ${row.number}`, now, { puts: [{ table: 'ledger', row }], isFinal: true });
   return written.ok ? done(row) : written;
 }

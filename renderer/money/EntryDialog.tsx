@@ -9,6 +9,7 @@ import { mailAddress } from '../parts/mail-address.ts';
 import { PhotosPart } from '../parts/PhotosPart.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { METHOD_WORDS } from '../../shared-core/documents/money-papers.ts';
+import { formatMoney } from '../../shared-core/price/money.ts';
 import { taxInside } from '../../shared-core/ledger/job-result.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import { recordEntry } from '../book/ledger-commands.ts';
@@ -30,12 +31,14 @@ interface EntryDialogProps {
   readonly words: string;
   /** How an invoice was settled. */
   readonly balance: InvoiceBalance | null;
+  /** What to do before the customer is asked for money; null for nothing. */
+  readonly creditFirst: string | null;
   readonly actions: EntryActions;
   readonly onClose: () => void;
 }
 
 /** One ledger entry with its actions. */
-export function EntryDialog({ whole, entry, words, balance, actions, onClose }: EntryDialogProps) {
+export function EntryDialog({ whole, entry, words, balance, creditFirst, actions, onClose }: EntryDialogProps) {
   const isVoid = entry.voidedAt !== null;
   const then = (work: () => void) => (): void => {
     onClose();
@@ -69,7 +72,9 @@ export function EntryDialog({ whole, entry, words, balance, actions, onClose }: 
       {entry.kind === 'invoice' && <p>{words}</p>}
       {entry.note !== '' && <p>{entry.note}</p>}
       {isVoid && <p>{`Void: ${entry.voidReason}`}</p>}
-      {balance !== null && balance.dueMinor > 0 && <MessagePart whole={whole} balance={balance} />}
+      {balance !== null &&
+        balance.dueMinor > 0 &&
+        (creditFirst === null ? <MessagePart whole={whole} balance={balance} /> : <p>{creditFirst}</p>)}
       {entry.kind === 'purchase' && entry.photoIds.length > 0 && <ReceiptPhotos whole={whole} ids={entry.photoIds} />}
     </Dialog>
   );
@@ -139,10 +144,13 @@ export function ReceiveDialog({ whole, money, invoiceId: first, creditMinor, onC
       amountMinor,
       against.filter(({ voidedAt }) => voidedAt === null),
     );
-    return recordEntry({ ...own, kind, taxMinor, invoiceId, reason: reason.trim() });
+    const forChangeOrders = kind === 'credit' && creditMinor !== null;
+    if (forChangeOrders && amountMinor > creditMinor)
+      return `The change orders leave ${formatMoney(creditMinor, currency, whole.business.locale)} to credit. Enter that amount or less.`;
+    return recordEntry({ ...own, kind, taxMinor, invoiceId, reason: reason.trim(), ...(forChangeOrders && { forChangeOrders }) });
   };
   return (
-    <SaveDialog title="Record payment" save={save} onClose={onClose}>
+    <SaveDialog title={`Record ${KINDS[kind].toLowerCase()}`} save={save} onClose={onClose}>
       <ChoiceRow label="Type" options={KINDS} value={kind} onChange={setKind} />
       <Fields>
         <MoneyField label="Amount" value={amountMinor} onChange={setAmount} currency={currency} />

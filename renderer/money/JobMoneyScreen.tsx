@@ -17,7 +17,7 @@ import { CostDialog } from './CostDialog.tsx';
 import { EntriesPart, entryWords, InvoicesPart } from './EntriesPart.tsx';
 import { EntryDialog, ReceiveDialog } from './EntryDialog.tsx';
 import { moneyPapers } from './money-documents.ts';
-import { moneyAnswer } from './money-words.ts';
+import { creditFirst, moneyAnswer } from './money-words.ts';
 import { MoneyDatum } from './MoneyDatum.tsx';
 import { ResultPart } from './ResultPart.tsx';
 import { VoidDialog } from './VoidDialog.tsx';
@@ -142,6 +142,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
               : entryWords(asking.entry, business)
           }
           balance={money.account.invoices.find((b) => b.invoice.id === asking.entry.id) ?? null}
+          creditFirst={creditFirst(money, format)}
           actions={{
             onReceive: (invoiceId) => setAsking({ kind: 'receive', invoiceId }),
             onVoid: (entry) => setAsking({ kind: 'void', entry }),

@@ -9,7 +9,9 @@ import { invoiceLateChargeMinor } from '../../shared-core/ledger/late-charge.ts'
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import { reprintDocument, saveDocument, storedDocument } from '../book/document-commands.ts';
 import { nextRevision } from '../../shared-core/documents/document-input.ts';
+import { formatMoney } from '../../shared-core/price/money.ts';
 import { nowInstant } from '../book/command.ts';
+import { creditFirst } from './money-words.ts';
 
 /** Makes, stores and opens the money documents of one job; each function returns a sentence about the result. */
 export function moneyPapers(whole: WholeJob, money: JobMoney) {
@@ -22,6 +24,11 @@ export function moneyPapers(whole: WholeJob, money: JobMoney) {
     if (stored !== undefined) return reprintDocument(stored);
     return saveDocument({ jobId: whole.job.id, kind, revision: nextRevision(whole, kind), tree });
   };
+  // A paper that asks for money would ask for too much while a credit is still to be recorded.
+  const asks = async (kind: DocumentKind, tree: () => DocumentTree): Promise<{ ok: boolean; text: string }> => {
+    const credit = creditFirst(money, (minor) => formatMoney(minor, whole.business.currency, whole.business.locale));
+    return credit === null ? make(kind, tree()) : { ok: false, text: credit };
+  };
   const lateChargeOf = (balance: InvoiceBalance): number => {
     const monthShare = whole.business.contract.lateChargeShare;
     return monthShare === null ? 0 : invoiceLateChargeMinor(balance, money.today, { monthShare, graceDays: 0 });
@@ -29,8 +36,8 @@ export function moneyPapers(whole: WholeJob, money: JobMoney) {
   return {
     invoice: (invoice: Invoice) => make('invoice', jobInvoice(whole, invoice, of.now)),
     receipt: (payment: Payment) => make('receipt', jobReceipt(whole, payment, of.now)),
-    statement: () => make('statement', statementPaper(of, whole.ledger, money.account)),
-    overdue: (balance: InvoiceBalance) => make('overdue-notice', overduePaper(of, balance, lateChargeOf(balance))),
+    statement: () => asks('statement', () => statementPaper(of, whole.ledger, money.account)),
+    overdue: (balance: InvoiceBalance) => asks('overdue-notice', () => overduePaper(of, balance, lateChargeOf(balance))),
     /** The stored invoice, or a preview of one. */
     treeOf: async (invoice: Invoice): Promise<DocumentTree> => {
       const tree = jobInvoice(whole, invoice, of.now);

@@ -3,11 +3,18 @@ import { daysWords } from '../../shared-core/documents/money-papers.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import type { MoneyOwed } from '../../shared-core/standing/money-owed.ts';
 
+/** What to do before the customer is asked for money: record the credit of a deduction. Null where none is to be recorded. */
+export function creditFirst({ overInvoicedMinor }: Pick<JobMoney, 'overInvoicedMinor'>, format: (minor: number) => string): string | null {
+  return overInvoicedMinor === 0
+    ? null
+    : `More is invoiced than the contract total. Record a credit of ${format(overInvoicedMinor)} first.`;
+}
+
 /** The state of a job's money in one sentence. */
 export function moneyAnswer(money: JobMoney, format: (minor: number) => string): string {
   const { contract, account, toIssue, isPaid } = money;
-  if (money.overInvoicedMinor > 0)
-    return `More is invoiced than the contract total. Record a credit of ${format(money.overInvoicedMinor)}.`;
+  const credit = creditFirst(money, format);
+  if (credit !== null) return credit;
   const overdue = account.invoices.filter((b) => b.state === 'overdue');
   const [first] = overdue;
   if (first !== undefined) {
@@ -18,6 +25,8 @@ export function moneyAnswer(money: JobMoney, format: (minor: number) => string):
   if (ready !== undefined) return `${ready.stageName ?? 'Change orders'}: ${format(ready.totalMinor)} can be invoiced now.`;
   if (account.dueMinor > 0) return `${format(account.dueMinor)} is due.`;
   if (account.retainedMinor > 0) return `Nothing is due now. Retainage of ${format(account.retainedMinor)} is held until the handover.`;
+  if (account.onAccountMinor > 0)
+    return `The customer has a credit balance of ${format(account.onAccountMinor)}.${isPaid ? ' Pay it back and record the refund.' : ''}`;
   if (isPaid) return 'Paid in full.';
   if (contract === null) return 'There is no accepted quote yet, so there is nothing to invoice.';
   return 'Nothing is due now.';

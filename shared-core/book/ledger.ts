@@ -42,6 +42,8 @@ export const invoiceSchema = z.strictObject({
   purpose: z.enum(['deposit', 'stage', 'final', 'change-order', 'other']),
   /** The payment of the contract that it bills; null for none. */
   stageName: shortText.nullable(),
+  /** Which payment of the contract that is where two have one name, as in `invoicesToIssue`. Without it, the place among its name says so. */
+  key: z.string().min(1).max(220).optional(),
   title: nameText,
   netMinor: moneyMinor,
   taxes: z.array(invoiceTaxSchema).max(12),
@@ -83,6 +85,8 @@ export const creditSchema = z.strictObject({
   taxMinor: moneyMinor.min(0),
   invoiceId: idSchema.nullable(),
   reason: nameText,
+  /** Gives back what was invoiced beyond a contract that change orders reduced. Without it, the credit is given beside the contract. */
+  forChangeOrders: z.boolean().optional(),
 });
 export type Credit = z.infer<typeof creditSchema>;
 

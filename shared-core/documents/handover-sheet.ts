@@ -200,10 +200,12 @@ function balanceWords({ whole }: JobReading, now: string): string[] {
   const total = `Contract total ${money(contract.totalMinor)}.`;
   if (whole.ledger.length === 0) return [total];
   const received = account.receivedMinor - account.refundedMinor;
-  const credited = account.creditedMinor + account.writtenOffMinor;
+  // A credit for change orders is inside the contract total already.
+  const credited = account.creditedMinor - account.orderCreditsMinor + account.writtenOffMinor;
   const due = stillToPayMinor(contract, account);
   const less = credited === 0 ? '' : ` Credited ${money(credited)}.`;
-  return [`${total}${less} Paid ${money(received)}. ${due <= 0 ? 'Paid in full.' : `Still to pay: ${money(due)}.`}`];
+  const left = due > 0 ? `Still to pay: ${money(due)}.` : due < 0 ? `We owe you ${money(-due)}.` : 'Paid in full.';
+  return [`${total}${less} Paid ${money(received)}. ${left}`];
 }
 
 function warrantyWords(reading: JobReading, rooms: readonly HandoverRoom[]): string[] {

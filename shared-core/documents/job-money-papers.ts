@@ -1,7 +1,7 @@
 /** The invoices and receipts of a job, with the amounts that its ledger gives them. */
 import type { Invoice, Payment } from '../book/ledger.ts';
 import type { WholeJob } from '../book/whole-job.ts';
-import { accountAt, byIssue } from '../ledger/account.ts';
+import { accountAt, byIssue, isOrderCredit } from '../ledger/account.ts';
 import { acceptedQuote } from '../price/change-order.ts';
 import { jobMoney, releasedOn } from '../standing/job-money.ts';
 import { invoicePaper, receiptPaper } from './money-papers.ts';
@@ -12,10 +12,14 @@ export function jobInvoice(whole: WholeJob, invoice: Invoice, now: string): Docu
   const { contract, account, today } = jobMoney(whole, now);
   const upTo = account.invoices.filter((balance) => balance.state !== 'void' && byIssue(balance.invoice, invoice) <= 0);
   const invoicedMinor = upTo.reduce((sum, balance) => sum + balance.invoice.totalMinor, 0);
+  const orderCreditsMinor = whole.ledger
+    .filter(isOrderCredit)
+    .reduce((sum, credit) => (credit.createdAt <= invoice.createdAt ? sum + credit.amountMinor : sum), 0);
   const isChanged = acceptedQuote(whole.quotes)?.orders.some(({ state }) => state === 'signed') ?? false;
   return invoicePaper({ ...whole, now, today }, invoice, {
     totalMinor: contract?.totalMinor ?? invoice.totalMinor,
     invoicedMinor,
+    orderCreditsMinor,
     isChanged,
   });
 }

@@ -41,12 +41,20 @@ const RETAINAGE_WORDS = 'Retainage, due when the work is accepted';
 export function invoicePaper(
   source: MoneyPaperOf,
   invoice: Invoice,
-  contract: { readonly totalMinor: number; readonly invoicedMinor: number; readonly isChanged?: boolean },
+  contract: {
+    readonly totalMinor: number;
+    readonly invoicedMinor: number;
+    readonly orderCreditsMinor?: number;
+    readonly isChanged?: boolean;
+  },
 ): DocumentTree {
   const { business } = source;
   const money = moneyOf(business, invoice.currency);
   const dueMinor = invoice.totalMinor - invoice.retainageMinor;
   const isVoid = invoice.voidedAt !== null;
+  const { totalMinor, invoicedMinor, orderCreditsMinor = 0 } = contract;
+  const credited = orderCreditsMinor === 0 ? '' : ` Credited for change orders: ${money(orderCreditsMinor)}.`;
+  const leftMinor = Math.max(0, totalMinor - invoicedMinor + orderCreditsMinor);
   const tree = paper(source, {
     title: `Invoice ${invoice.number}${isVoid ? ' void' : ''}`,
     subject: `Invoice for work at ${source.property.address.line}`,
@@ -76,7 +84,7 @@ export function invoicePaper(
         kind: 'paragraph',
         small: true,
         runs: textCell(
-          `Contract total${contract.isChanged === true ? ' with signed change orders' : ''}: ${money(contract.totalMinor)}. Invoiced to date, this invoice included: ${money(contract.invoicedMinor)}. Still to be invoiced: ${money(contract.totalMinor - contract.invoicedMinor)}.`,
+          `Contract total${contract.isChanged === true ? ' with signed change orders' : ''}: ${money(totalMinor)}. Invoiced to date, this invoice included: ${money(invoicedMinor)}.${credited} Still to be invoiced: ${money(leftMinor)}.`,
         ),
       },
       ...(invoice.note === '' ? [] : [textBlock(invoice.note)]),

@@ -37,6 +37,8 @@ export type Account = {
   readonly receivedMinor: number;
   readonly refundedMinor: number;
   readonly creditedMinor: number;
+  /** Of `creditedMinor`, credits for change orders: they take back what was invoiced. */
+  readonly orderCreditsMinor: number;
   readonly writtenOffMinor: number;
   readonly openMinor: number;
   /** Of `openMinor`, what is due, and the retainage that is held. */
@@ -49,6 +51,16 @@ export type Account = {
 /** True for an entry that is not voided or archived. */
 export function counts(entry: Pick<LedgerEntry, 'voidedAt' | 'deletedAt'>): boolean {
   return entry.voidedAt === null && entry.deletedAt === null;
+}
+
+/** True for a credit that takes back what was invoiced beyond a contract, because change orders reduced it. */
+export function isOrderCredit(entry: LedgerEntry): entry is Credit {
+  return entry.kind === 'credit' && entry.forChangeOrders === true && counts(entry);
+}
+
+/** Invoiced less the credits for change orders, whole minor units: what counts against the contract. */
+export function billedMinor(account: Pick<Account, 'invoicedMinor' | 'orderCreditsMinor'>): number {
+  return account.invoicedMinor - account.orderCreditsMinor;
 }
 
 /**
@@ -73,6 +85,7 @@ export function accountOf(entries: readonly LedgerEntry[], today: string, releas
     receivedMinor: sum(payments),
     refundedMinor,
     creditedMinor: sum(credits.filter((c) => c.kind === 'credit')),
+    orderCreditsMinor: sum(credits.filter(isOrderCredit)),
     writtenOffMinor: sum(credits.filter((c) => c.kind === 'write-off')),
     openMinor: balances.reduce((total, b) => total + b.openMinor, 0),
     dueMinor: balances.reduce((total, b) => total + b.dueMinor, 0),

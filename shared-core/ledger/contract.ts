@@ -49,7 +49,8 @@ function withOrders(stages: readonly PaymentStage[], ordersMinor: number): Payme
     .toReversed();
 }
 
-function mergedTaxes(all: readonly Agreed[]): TaxTotal[] {
+/** The taxes of several amounts, one for each rate. */
+export function mergedTaxes(all: readonly Pick<Agreed, 'taxes'>[]): TaxTotal[] {
   const byKey = new Map<string, TaxTotal>();
   for (const tax of all.flatMap((a) => a.taxes)) {
     // A rate that changed between the quote and an order has its own line.

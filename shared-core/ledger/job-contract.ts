@@ -1,7 +1,7 @@
 /** The contract of a job, from its issued quotes. */
 import type { Quote } from '../book/quote.ts';
 import { acceptedQuote } from '../price/change-order.ts';
-import type { Account } from './account.ts';
+import { type Account, billedMinor } from './account.ts';
 import { type Contract, contractOf } from './contract.ts';
 
 /**
@@ -18,17 +18,16 @@ export function contractOfJob(quotes: readonly Quote[]): Contract | null {
 }
 
 /** Whether a contract is fully invoiced and paid. */
-export function isContractPaid(contract: Contract, account: Pick<Account, 'invoicedMinor' | 'openMinor'>): boolean {
-  return account.invoicedMinor >= contract.totalMinor && account.openMinor === 0;
+export function isContractPaid(contract: Contract, account: Pick<Account, 'invoicedMinor' | 'orderCreditsMinor' | 'openMinor'>): boolean {
+  return billedMinor(account) >= contract.totalMinor && account.openMinor === 0;
 }
 
-/** Invoiced less credits beyond a contract that a deduction reduced: a credit of it is to be recorded. Whole minor units, never below 0. */
-export function overInvoicedMinor(contract: Contract, account: Pick<Account, 'invoicedMinor' | 'creditedMinor'>): number {
-  return Math.max(0, account.invoicedMinor - account.creditedMinor - contract.totalMinor);
+/** Billed beyond a contract that a deduction reduced: a credit of it is to be recorded. Whole minor units, never below 0. */
+export function overInvoicedMinor(contract: Contract, account: Pick<Account, 'invoicedMinor' | 'orderCreditsMinor'>): number {
+  return Math.max(0, billedMinor(account) - contract.totalMinor);
 }
 
 /** What the customer still has to pay under a contract, invoiced or not, whole minor units; below 0 it is owed to the customer. */
 export function stillToPayMinor(contract: Contract, account: Account): number {
-  const toInvoiceMinor = Math.max(0, contract.totalMinor - account.invoicedMinor);
-  return account.openMinor - account.onAccountMinor + toInvoiceMinor - overInvoicedMinor(contract, account);
+  return account.openMinor - account.onAccountMinor + contract.totalMinor - billedMinor(account);
 }

@@ -1,9 +1,9 @@
 /** The invoices not issued yet, in amounts that add up exactly to the contract. */
-import type { Invoice, InvoiceTax, LedgerEntry } from '../book/ledger.ts';
+import type { Credit, Invoice, InvoiceTax, LedgerEntry } from '../book/ledger.ts';
 import { exact, over, roundHalfUp, times } from '../price/exact.ts';
 import type { PaymentStage } from '../price/stages.ts';
-import { byIssue, counts } from './account.ts';
-import type { Contract } from './contract.ts';
+import { byIssue, counts, isOrderCredit } from './account.ts';
+import { type Contract, mergedTaxes } from './contract.ts';
 
 /** Events of the job that make payments due. */
 export type Milestones = {
@@ -29,21 +29,55 @@ export function standingInvoices(entries: readonly LedgerEntry[]): Invoice[] {
   return entries.filter((e): e is Invoice => e.kind === 'invoice' && counts(e)).sort(byIssue);
 }
 
-/** A key for each name in a list: the name, and from its second time on a number too. Null is for change orders. */
-function keysOf(names: readonly (string | null)[]): string[] {
-  const times = new Map<string, number>();
-  return names.map((name) => {
-    const key = name ?? 'change-orders';
-    const time = (times.get(key) ?? 0) + 1;
-    times.set(key, time);
-    return time === 1 ? key : `${key}/${time}`;
-  });
+/** The first key of a name that is not taken: the name, or from its second time on with a number. Null is for change orders. */
+function freeKey(name: string | null, taken: { has: (key: string) => boolean }): string {
+  const first = name ?? 'change-orders';
+  let key = first;
+  for (let time = 2; taken.has(key); time += 1) key = `${first}/${time}`;
+  return key;
 }
 
-/** The issued invoice of a payment by its key. Invoices of one name bill the payments of that name in their order. */
+function keysOf(stages: readonly Pick<PaymentStage, 'name'>[]): string[] {
+  const keys = new Set<string>();
+  for (const { name } of stages) keys.add(freeKey(name, keys));
+  return [...keys];
+}
+
+/** Standing invoices by the key of the payment they bill. Those stored without one bill the payments of their name in their order. */
+function byKey(issued: readonly Invoice[]): Map<string, Invoice> {
+  const found = new Map(issued.flatMap((invoice) => (invoice.key === undefined ? [] : [[invoice.key, invoice] as const])));
+  for (const invoice of issued) if (invoice.key === undefined) found.set(freeKey(invoice.stageName, found), invoice);
+  return found;
+}
+
+/** The standing invoice of a payment by its key. */
 export function invoiceOf(entries: readonly LedgerEntry[], key: string): Invoice | undefined {
-  const issued = standingInvoices(entries);
-  return issued[keysOf(issued.map(({ stageName }) => stageName)).indexOf(key)];
+  return byKey(standingInvoices(entries)).get(key);
+}
+
+type Billed = Pick<Invoice, 'totalMinor' | 'taxes'>;
+
+/** A credit for change orders as an invoice below 0. Its tax is shared between the rates of the invoices it reduces, by their taxes. */
+function creditBilled({ amountMinor, taxMinor, invoiceId }: Credit, issued: readonly Invoice[]): Billed {
+  const named = issued.filter(({ id }) => id === invoiceId);
+  const against = named.length === 0 ? issued : named;
+  const taxes = mergedTaxes(against);
+  const allTaxMinor = taxes.reduce((sum, tax) => sum + tax.taxMinor, 0);
+  const part = (minor: number, of: number, share: number): number =>
+    of === 0 ? 0 : roundHalfUp(over(times(exact(minor), exact(share)), exact(of)));
+  let upToMinor = 0;
+  return {
+    totalMinor: -amountMinor,
+    taxes: taxes.map((tax) => {
+      const beforeMinor = part(taxMinor, allTaxMinor, upToMinor);
+      upToMinor += tax.taxMinor;
+      return {
+        ...tax,
+        baseMinor: -part(tax.baseMinor, totalOf(against), amountMinor),
+        taxMinor: beforeMinor - part(taxMinor, allTaxMinor, upToMinor),
+      };
+    }),
+  };
 }
 
 /**
@@ -52,12 +86,11 @@ export function invoiceOf(entries: readonly LedgerEntry[], key: string): Invoice
  */
 export function invoicesToIssue(contract: Contract, entries: readonly LedgerEntry[], milestones: Milestones): InvoiceDraft[] {
   const issued = standingInvoices(entries);
-  const names = issued.map(({ stageName }) => stageName);
-  const billed = new Set(keysOf(names));
-  const keys = keysOf(contract.stages.map(({ name }) => name));
+  const billed = byKey(issued);
+  const keys = keysOf(contract.stages);
   const open = contract.stages.flatMap((stage, i) => (billed.has(keys[i] ?? '') ? [] : [{ stage, key: keys[i] ?? '' }]));
   const drafts: InvoiceDraft[] = [];
-  const before = [...issued] as Pick<Invoice, 'totalMinor' | 'taxes'>[];
+  const before: Billed[] = [...issued, ...entries.filter(isOrderCredit).map((credit) => creditBilled(credit, issued))];
   const last = open.at(-1)?.stage;
   for (const { stage, key } of open) {
     const remainingMinor = contract.totalMinor - totalOf(before);
@@ -70,7 +103,7 @@ export function invoicesToIssue(contract: Contract, entries: readonly LedgerEntr
   }
   const restMinor = contract.totalMinor - totalOf(before);
   if (open.length === 0 && restMinor > 0) {
-    const key = keysOf([...names, null]).at(-1) ?? '';
+    const key = freeKey(null, billed);
     const amounts = amountsOf(contract, before, restMinor);
     drafts.push({ ...amounts, key, purpose: 'change-order', stageName: null, due: 'on-handover', isReady: true });
   }
@@ -80,12 +113,12 @@ export function invoicesToIssue(contract: Contract, entries: readonly LedgerEntr
 /**
  * The tax inside the next invoice. A rate's tax is billed in proportion to the contract billed so far, each running
  * total rounded once, so the last invoice completes every rate exactly.
- * @param before invoices that count
+ * @param before invoices that count, and credits for change orders as invoices below 0
  * @param totalMinor total of the next one, tax included
  */
 export function amountsOf(
   contract: Contract,
-  before: readonly Pick<Invoice, 'totalMinor' | 'taxes'>[],
+  before: readonly Billed[],
   totalMinor: number,
 ): Pick<Invoice, 'netMinor' | 'taxes' | 'totalMinor'> {
   const upTo = totalOf(before) + totalMinor;
@@ -105,14 +138,19 @@ export function amountsOf(
 
 /**
  * The next invoice number of a year: one past the highest ever given, voided ones included, so there is no gap.
- * @param invoices every invoice of the business
+ * @param invoices every invoice of the business as stored, those that cannot be read too: a number is never given twice
  */
 export function nextInvoiceNumber(
-  invoices: readonly Pick<Invoice, 'serial' | 'number'>[],
+  invoices: readonly Readonly<Record<string, unknown>>[],
   year: number,
 ): { serial: number; number: string } {
   const prefix = `INV-${year}-`;
-  const serial = 1 + Math.max(0, ...invoices.filter((i) => i.number.startsWith(prefix)).map((i) => i.serial));
+  // Of a damaged row, the serial and the number each may be all that is left.
+  const given = invoices.flatMap(({ serial, number }) => {
+    if (typeof number !== 'string') return [serial];
+    return number.startsWith(prefix) ? [serial, Number(number.slice(prefix.length))] : [];
+  });
+  const serial = 1 + Math.max(0, ...given.filter((one): one is number => Number.isSafeInteger(one)));
   return { serial, number: `${prefix}${String(serial).padStart(3, '0')}` };
 }
 
@@ -130,4 +168,4 @@ function isReady(due: PaymentStage['due'], milestones: Milestones): boolean {
   }
 }
 
-const totalOf = (invoices: readonly Pick<Invoice, 'totalMinor'>[]): number => invoices.reduce((sum, i) => sum + i.totalMinor, 0);
+const totalOf = (invoices: readonly Pick<Billed, 'totalMinor'>[]): number => invoices.reduce((sum, i) => sum + i.totalMinor, 0);

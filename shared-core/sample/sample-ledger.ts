@@ -61,7 +61,7 @@ function bill(
     entries.filter((e): e is Invoice => e.kind === 'invoice'),
     Number(onDay.slice(0, 4)),
   );
-  const { purpose, stageName, netMinor, taxes, totalMinor } = draft;
+  const { purpose, stageName, key, netMinor, taxes, totalMinor } = draft;
   const accepted = acceptedQuote(jobQuotes);
   const rooms = accepted === null ? [] : contractBasis(accepted).rooms.map(({ name }) => name.toLowerCase());
   const terms = {
@@ -70,7 +70,7 @@ function bill(
     title: `Floor leveling, ${rooms.join(', ')}`,
     currency: business.currency,
   };
-  const id = add(days, { kind: 'invoice', jobId, purpose, stageName, netMinor, taxes, totalMinor, ...number, ...terms } as Entry);
+  const id = add(days, { kind: 'invoice', jobId, purpose, stageName, key, netMinor, taxes, totalMinor, ...number, ...terms } as Entry);
   return { id, totalMinor };
 }
 

@@ -20,6 +20,7 @@ const record = async (page: Page, type: string, amount: string, reason?: string)
   await page.locator('.money-part').getByRole('button', { name: 'Record payment' }).click();
   const dialog = page.getByRole('dialog');
   await dialog.getByText(type, { exact: true }).click();
+  await expect(page.getByRole('dialog', { name: `Record ${type.toLowerCase()}`, exact: true })).toBeVisible();
   await dialog.getByLabel('Amount', { exact: true }).fill(amount);
   if (reason !== undefined) await dialog.getByLabel('Reason').fill(reason);
   await dialog.getByRole('button', { name: 'Save' }).click();

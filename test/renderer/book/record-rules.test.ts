@@ -2,7 +2,7 @@
 /** Rules between records, and edits that keep concurrent ones. */
 import { expect, test } from 'vitest';
 import { changeBusiness } from '../../../renderer/book/business-commands.ts';
-import { latestReading, storeDocument } from '../../../renderer/book/document-commands.ts';
+import { documentRow, latestReading, storeDocument } from '../../../renderer/book/document-commands.ts';
 import { addRoom } from '../../../renderer/book/customer-commands.ts';
 import { book } from '../../../renderer/book/database.ts';
 import { changeRoom, putJob } from '../../../renderer/book/job-commands.ts';
@@ -11,6 +11,8 @@ import { recordAnswer, recordOrder, nextQuote, storeQuote } from '../../../rende
 import { addSample } from '../../../renderer/book/sample-commands.ts';
 import { readWholeJob } from '../../../renderer/book/use-whole-job.ts';
 import { archive, change, unarchive } from '../../../renderer/book/write.ts';
+import type { StoredRow } from '../../../shared-core/book/migrations/all-steps.ts';
+import { nextRevision } from '../../../shared-core/documents/document-input.ts';
 import { jobRecord } from '../../../shared-core/documents/job-record.ts';
 import { QUOTE_IS_ACCEPTED } from '../../../shared-core/price/issue-quote.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
@@ -130,6 +132,44 @@ test('a document of a job is stored once under its number', async () => {
   expect(await storeDocument({ ...of, kind: 'receipt', revision: 7 })).toMatchObject({ ok: true });
 });
 
+/** Stores a copy of a record that its schema cannot read, under another id. */
+const damage = async (table: 'quotes' | 'documents' | 'ledger', row: object, of: object): Promise<void> => {
+  await book()
+    .table<StoredRow, string>(table)
+    .put({ ...row, id: `damaged-${table}`, createdAt: 7, ...of });
+};
+const TERMS = { onDay: '2026-05-12', dueOn: '2026-05-12', title: 'Floor leveling', retainageMinor: 0, note: '', currency: 'USD' };
+
+test('the number of a record that cannot be read is skipped, and the next one is issued', async () => {
+  await filled();
+  const jobId = 'sample-job-tremaine';
+  const whole = await wholeOf(jobId);
+  const [quote] = whole.quotes;
+  if (quote === undefined) throw new Error('The sample has an issued quote.');
+  const { revision } = quote;
+  await damage('quotes', quote, { revision: revision + 1 });
+  const next = nextQuote(readJob(await wholeOf(jobId), NOW), LATER);
+  if (!next.ok) throw new Error(next.message);
+  expect(next.value.quote.revision).toBe(revision + 2);
+  expect(await storeQuote(next.value, PDF)).toMatchObject({ ok: true });
+
+  const tree = { ...jobRecord(readJob(whole, NOW), [], NOW), title: 'Statement' };
+  const of = { jobId, kind: 'statement' as const, tree, sha256: null, programVersion: '' };
+  await damage('documents', documentRow({ ...of, revision: 3 }, NOW), {});
+  const read = await wholeOf(jobId);
+  expect(read.documents.filter(({ kind }) => kind === 'statement')).toEqual([]);
+  expect(nextRevision(read, 'statement')).toBe(4);
+  expect(await storeDocument({ ...of, revision: nextRevision(read, 'statement') })).toMatchObject({ ok: true });
+
+  const draft = { purpose: 'other' as const, stageName: null, netMinor: 100, taxes: [], totalMinor: 100, isReady: true, key: 'x' };
+  const first = await issueInvoice(jobId, { ...draft, due: 'on-acceptance' }, TERMS);
+  if (!first.ok) throw new Error(first.message);
+  const number = (more: number): string => `INV-2026-${String(first.value.serial + more).padStart(3, '0')}`;
+  await damage('ledger', first.value, { number: number(1), serial: first.value.serial + 1 });
+  const second = await issueInvoice(jobId, { ...draft, key: 'y', due: 'on-acceptance' }, TERMS);
+  expect(second.ok && second.value.number).toBe(number(2));
+});
+
 test('a payment of the contract is billed once', async () => {
   await filled();
   const draft = {
@@ -141,11 +181,11 @@ test('a payment of the contract is billed once', async () => {
     isReady: true,
     key: 'Deposit',
   };
-  const terms = { onDay: '2026-05-12', dueOn: '2026-05-12', title: 'Floor leveling', retainageMinor: 0, note: '', currency: 'USD' };
-  const issue = () => issueInvoice('sample-job-tremaine', { ...draft, due: 'on-acceptance' }, terms);
+  const issue = () => issueInvoice('sample-job-tremaine', { ...draft, due: 'on-acceptance' }, TERMS);
   const first = await issue();
   if (!first.ok) throw new Error(first.message);
   expect(await issue()).toMatchObject(issuedBefore(`Invoice ${first.value.number}`));
+  expect(first.value.key).toBe('Deposit');
   await voidEntry(first.value, 'wrong day');
   expect(await issue()).toMatchObject({ ok: true });
 });

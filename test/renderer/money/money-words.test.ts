@@ -1,6 +1,7 @@
 /** What the Money screens say, over amounts added by hand. */
 import { expect, it } from 'vitest';
-import { moneyAnswer, statusWords } from '../../../renderer/money/money-words.ts';
+import { moneyPapers } from '../../../renderer/money/money-documents.ts';
+import { creditFirst, moneyAnswer, statusWords } from '../../../renderer/money/money-words.ts';
 import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
@@ -8,7 +9,7 @@ import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { jobMoney } from '../../../shared-core/standing/job-money.ts';
 import { moneyOwed } from '../../../shared-core/standing/money-owed.ts';
 import { sampleAt } from '../../sample-at.ts';
-import { credit, invoice, payment } from '../../shared-core/ledger/entries.ts';
+import { credit, invoice, orderCredit, payment, refund } from '../../shared-core/ledger/entries.ts';
 
 const NOW = '2026-05-10T16:00:00.000Z';
 const found = wholeJobsOf(sampleAt('2026-05-12T16:00:00.000Z')).find(({ job }) => job.id === 'sample-job-lindqvist');
@@ -23,12 +24,15 @@ const quotes = found.quotes.map((quote) => {
   return { ...quote, priced: { ...quote.priced, options } };
 });
 const money = (minor: number): string => formatMoney(minor, 'USD', 'en-US');
-/** What is said on May 10. */
-const said = (handedOverAt: string | null, entries: readonly LedgerEntry[]): readonly string[] => {
+const wholeOf = (handedOverAt: string | null, entries: readonly LedgerEntry[]) => {
   const rooms = found.job.rooms.map((room) => ({ ...room, handedOverAt }));
   const ledger = entries.map((entry) => ({ ...entry, jobId: found.job.id }));
-  const whole = { ...found, quotes, ledger, job: { ...found.job, rooms } };
-  const [owed] = moneyOwed({ entries: ledger, jobs: new Map() }, [whole], whole.business.timeZone, NOW);
+  return { ...found, quotes, ledger, job: { ...found.job, rooms } };
+};
+/** What is said on May 10. */
+const said = (handedOverAt: string | null, entries: readonly LedgerEntry[]): readonly string[] => {
+  const whole = wholeOf(handedOverAt, entries);
+  const [owed] = moneyOwed({ entries: whole.ledger, jobs: new Map() }, [whole], whole.business.timeZone, NOW);
   return [moneyAnswer(jobMoney(whole, NOW), money), owed === undefined ? '' : statusWords(owed)];
 };
 const bill = (totalMinor: number, retainageMinor: number) =>
@@ -44,8 +48,27 @@ it('says that retainage is held, and that it is due once the work is accepted', 
 
 it('asks for a credit where more is invoiced than the contract total', () => {
   const entries = [bill(total + 50_000, 0), payment('p', total)];
-  expect(said(null, entries)).toEqual(['More is invoiced than the contract total. Record a credit of $500.00.', 'Credit to record']);
-  expect(said(null, [...entries, credit('c', 'credit', 50_000)])[0]).toBe('Paid in full.');
+  expect(said(null, entries)).toEqual(['More is invoiced than the contract total. Record a credit of $500.00 first.', 'Credit to record']);
+  expect(said(null, [...entries, orderCredit('c', 50_000)])[0]).toBe('Paid in full.');
+  // All was paid before the deduction: 500.00 is owed to the customer.
+  expect(said(null, [...entries, payment('q', 50_000), orderCredit('c', 50_000)])).toEqual([
+    'The customer has a credit balance of $500.00. Pay it back and record the refund.',
+    'Credit balance',
+  ]);
+  expect(said(null, [bill(total, 0), payment('p', total), credit('g', 'credit', 6_000), refund('r', 6_000)])[0]).toBe('Paid in full.');
+});
+
+it('makes no paper that asks for money while a credit is to be recorded, and says what to do', async () => {
+  const whole = wholeOf(null, [bill(total + 50_000, 0)]);
+  const read = jobMoney(whole, NOW);
+  const [late] = read.account.invoices;
+  if (late === undefined) throw new Error('an invoice');
+  const refused = { ok: false, text: moneyAnswer(read, money) };
+  expect(refused.text).toContain('Record a credit of $500.00 first.');
+  expect(await moneyPapers(whole, read).statement()).toEqual(refused);
+  expect(await moneyPapers(whole, read).overdue(late)).toEqual(refused);
+  expect(creditFirst(read, money)).toBe(refused.text);
+  expect(creditFirst(jobMoney(wholeOf(null, [bill(total + 50_000, 0), orderCredit('c', 50_000)]), NOW), money)).toBeNull();
 });
 
 it('counts the retainage of a finished job from its handover', () => {

@@ -19,7 +19,8 @@ import { sampleAt } from '../../sample-at.ts';
 import { samplePaperPhotos, samplePhotos } from '../../../shared-core/sample/sample-pictures.ts';
 import { sampleClock } from '../../../shared-core/sample/sample-time.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
-import { credit, invoice, payment } from '../ledger/entries.ts';
+import { formatMoney } from '../../../shared-core/price/money.ts';
+import { credit, invoice, orderCredit, payment } from '../ledger/entries.ts';
 import { testFonts } from '../../main/desk/working-desk.ts';
 
 const NOW = '2026-05-12T16:00:00.000Z';
@@ -346,10 +347,17 @@ it('states what is still to pay from the account, where a deduction was credited
   const total = contractOfJob(whole.quotes)?.totalMinor ?? 0;
   const ofJob = (entry: LedgerEntry): LedgerEntry => ({ ...entry, jobId: whole.job.id });
   const textWith = (...paid: readonly LedgerEntry[]) => {
-    const ledger = [invoice('a', 1, total + 50_000), credit('c', 'credit', 50_000), ...paid].map(ofJob);
+    const ledger = [invoice('a', 1, total + 50_000), orderCredit('c', 50_000), ...paid].map(ofJob);
     return textOf(sheetOf({ ...whole, ledger }));
   };
   // All is invoiced, 500.00 more than the contract; after the credit of 500.00 and all but 500.00 paid, 500.00 is left. By hand.
   expect(textWith(payment('p', total - 50_000))).toContain('Still to pay: $500.00.');
-  expect(textWith(payment('p', total))).toContain('Paid in full.');
+  const words = (minor: number): string => formatMoney(minor, 'USD', 'en-US');
+  // The credit is inside the contract total, so that the total less what is paid is what is left.
+  expect(textWith(payment('p', total))).toContain(`Contract total ${words(total)}. Paid ${words(total)}. Paid in full.`);
+  expect(textWith(payment('p', total + 50_000))).toContain(`Paid ${words(total + 50_000)}. We owe you $500.00.`);
+  // A credit beside the contract is not in its total.
+  expect(textWith(credit('g', 'credit', 6_000), payment('p', total - 6_000))).toContain(
+    `Contract total ${words(total)}. Credited $60.00. Paid ${words(total - 6_000)}. Paid in full.`,
+  );
 });

@@ -62,6 +62,11 @@ describe('an invoice', () => {
       ['Due by April 15, 2026', '$988.75'],
     ]);
     expect(textOf(invoicePaper(source, billed, contract))).toContain('Still to be invoiced: $3,911.25.');
+    // 5,000.00 less 1,088.75, and the 100.00 that were credited are to be invoiced again. By hand.
+    const credited = textOf(invoicePaper(source, billed, { ...contract, orderCreditsMinor: 10_000 }));
+    expect(credited).toContain('Credited for change orders: $100.00. Still to be invoiced: $4,011.25.');
+    // A deduction after the last invoice leaves nothing to invoice.
+    expect(textOf(invoicePaper(source, billed, { ...contract, totalMinor: 100_000 }))).toContain('Still to be invoiced: $0.00.');
     // Change orders are named only where one was signed.
     expect(textOf(invoicePaper(source, billed, contract))).toContain('Contract total: ');
     expect(textOf(invoicePaper(source, billed, { ...contract, isChanged: true }))).toContain('Contract total with signed change orders: ');

@@ -1,13 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Invoice, LedgerEntry } from '../../../shared-core/book/ledger.ts';
-import { accountOf } from '../../../shared-core/ledger/account.ts';
+import { accountOf, billedMinor } from '../../../shared-core/ledger/account.ts';
 import { contractOf, type Agreed } from '../../../shared-core/ledger/contract.ts';
 import { isContractPaid, overInvoicedMinor, stillToPayMinor } from '../../../shared-core/ledger/job-contract.ts';
 import { invoiceOf, invoicesToIssue, nextInvoiceNumber } from '../../../shared-core/ledger/next-invoice.ts';
 import { invoiceLateChargeMinor, lateChargeMinor } from '../../../shared-core/ledger/late-charge.ts';
 import { payments } from '../../../shared-core/price/stages.ts';
-import { credit, invoice, payment, refund } from './entries.ts';
+import { credit, invoice, orderCredit, payment, refund } from './entries.ts';
 
 const TODAY = '2026-03-30';
 
@@ -115,35 +115,53 @@ describe('the invoices of a contract', () => {
         fc.array(fc.integer({ min: 1, max: 9 }), { minLength: 1, maxLength: 4 }),
         fc.array(order, { maxLength: 4 }),
         fc.integer({ min: 0, max: 3 }),
-        (net, rate, weights, orders, voided) => {
+        fc.integer({ min: 1, max: 90_000 }),
+        (net, rate, weights, orders, voided, addition) => {
           const whole = weights.reduce((a, b) => a + b, 0);
           const base = agreed(net, rate);
           const asked = weights.map((w, i) => ({ name: `Stage ${i}`, share: w / whole, due: 'after-pour' as const }));
           const { stages } = payments(base.totalMinor, asked, { depositShare: 0.3 });
-          const entries: Invoice[] = [];
+          const entries: LedgerEntry[] = [];
+          const all = [...orders, addition];
+          const invoices = () => entries.filter((e): e is Invoice => e.kind === 'invoice');
           const issueAll = (count: number) => {
             for (let i = 0; i < 8; i += 1) {
               const contract = contractOf(
                 { ...base, currency: 'USD', stages },
-                orders.slice(0, count).map((m) => agreed(m, rate)),
+                all.slice(0, count).map((m) => agreed(m, rate)),
               );
               const [draft] = invoicesToIssue(contract, entries, ALL_DONE);
               if (draft === undefined) return contract;
-              const number = nextInvoiceNumber(entries, 2026);
-              entries.push({ ...invoice(`i${entries.length}`, number.serial, draft.totalMinor), ...draft, ...number });
+              const number = nextInvoiceNumber(invoices(), 2026);
+              const { isReady: _, due: __, ...billing } = draft;
+              entries.push({ ...invoice(`i${entries.length}`, number.serial, draft.totalMinor), ...billing, ...number });
               if (entries.length === voided) entries[0] = { ...(entries[0] as Invoice), voidedAt: '2026-03-03T00:00:00Z' };
             }
             throw new Error('no end of invoices');
           };
           issueAll(0);
           const contract = issueAll(orders.length);
-          const live = entries.filter((e) => e.voidedAt === null);
-          const billed = live.reduce((sum, e) => sum + e.totalMinor, 0);
+          const live = () => invoices().filter((e) => e.voidedAt === null);
+          const billed = live().reduce((sum, e) => sum + e.totalMinor, 0);
           // A contract reduced below what was billed requires a credit; nothing more is invoiced.
           expect(billed).toBe(Math.max(billed, contract.totalMinor));
           if (billed === contract.totalMinor)
-            expect(live.flatMap((e) => e.taxes).reduce((sum, t) => sum + t.taxMinor, 0)).toBe(contract.totalMinor - contract.netMinor);
-          expect(entries.map((e) => e.serial)).toEqual(entries.map((_, i) => i + 1));
+            expect(
+              live()
+                .flatMap((e) => e.taxes)
+                .reduce((sum, t) => sum + t.taxMinor, 0),
+            ).toBe(contract.totalMinor - contract.netMinor);
+          expect(invoices().map((e) => e.serial)).toEqual(invoices().map((_, i) => i + 1));
+          // Once the credit is on record, an addition is billed in full, and every rate adds up to the contract less the credit.
+          const invoicedTax = () => live().reduce((sum, e) => sum + e.totalMinor - e.netMinor, 0);
+          const taxMinor = invoicedTax() - (contract.totalMinor - contract.netMinor);
+          if (billed > contract.totalMinor) entries.push(orderCredit('credit', billed - contract.totalMinor, { taxMinor }));
+          const last = issueAll(all.length);
+          const account = accountOf(entries, TODAY);
+          expect(billedMinor(account)).toBe(last.totalMinor);
+          expect(stillToPayMinor(last, account)).toBe(last.totalMinor);
+          const credited = billed > contract.totalMinor ? taxMinor : 0;
+          expect(invoicedTax() - credited).toBe(last.totalMinor - last.netMinor);
         },
       ),
     );
@@ -167,6 +185,63 @@ describe('the invoices of a contract', () => {
     // Each key finds the invoice that billed it, whatever the order of the records.
     expect(all.map(({ key }) => invoiceOf([second, first], key)?.id)).toEqual(['a', 'b']);
     expect(invoiceOf([first], left[0]?.key ?? '')).toBeUndefined();
+  });
+
+  it('bill a voided payment again and no other, where two have one name', () => {
+    const asked = [
+      { name: 'Payment', share: 0.4, due: 'on-acceptance' as const },
+      { name: 'Payment', share: 0.6, due: 'on-handover' as const },
+    ];
+    const base = { ...agreed(100_000, 0), currency: 'USD', stages: payments(100_000, asked, { depositShare: 0 }).stages };
+    const contract = contractOf(base, [agreed(5_000, 0)]);
+    const keys = invoicesToIssue(contract, [], ALL_DONE).map(({ key }) => key);
+    const [first, second] = [40_000, 65_000].map((minor, i) => invoice(`i${i}`, i + 1, minor, { stageName: 'Payment', key: keys[i] }));
+    if (first === undefined || second === undefined) throw new Error('two invoices');
+    const voided = { ...first, voidedAt: '2026-03-03T00:00:00Z' };
+    expect(invoicesToIssue(contract, [voided, second], ALL_DONE)).toMatchObject([{ key: keys[0], totalMinor: 40_000, purpose: 'deposit' }]);
+    expect([invoiceOf([voided, second], keys[0] ?? ''), invoiceOf([voided, second], keys[1] ?? '')?.id]).toEqual([undefined, second.id]);
+    // Two invoices for change orders, the first of them voided: what is left is billed under a key that none has.
+    const more = contractOf(base, [agreed(12_000, 0)]);
+    const orders = [3_000, 4_000].map((minor, i) => invoice(`o${i}`, i + 3, minor, { key: `change-orders${i === 0 ? '' : '/2'}` }));
+    const standing = [first, second, ...orders.map((one, i) => (i === 0 ? { ...one, voidedAt: '2026-03-03T00:00:00Z' } : one))];
+    const [draft] = invoicesToIssue(more, standing, ALL_DONE);
+    expect(draft).toMatchObject({ purpose: 'change-order', totalMinor: 3_000 });
+    expect(invoiceOf(standing, draft?.key ?? '')).toBeUndefined();
+  });
+
+  it('share the tax of a credit between the rates that were invoiced', () => {
+    const tax = (taxId: string, rate: number, baseMinor: number) => ({
+      ...{ taxId, name: taxId, rate, baseMinor },
+      taxMinor: Math.round(baseMinor * rate),
+    });
+    const priced = (state: number, city: number): Agreed => {
+      const taxes = [tax('state', 0.06, state), tax('city', 0.02, city)];
+      const netMinor = state;
+      return { netMinor, taxes, totalMinor: netMinor + taxes.reduce((sum, { taxMinor }) => sum + taxMinor, 0) };
+    };
+    const base = priced(1_000_000, 1_000_000);
+    const contract = contractOf({ ...base, currency: 'USD', stages: [] }, [priced(-50_000, -50_000), priced(80_000, 80_000)]);
+    const entries = [
+      invoice('a', 1, base.totalMinor, { netMinor: base.netMinor, taxes: [...base.taxes] }),
+      // 500.00 with 6% and 2% of it: 30.00 and 10.00. By hand.
+      orderCredit('c', 54_000, { taxMinor: 4_000 }),
+    ];
+    const [draft] = invoicesToIssue(contract, entries, ALL_DONE);
+    // The addition of 800.00 alone, with 6% and 2% of it. By hand.
+    expect(draft).toMatchObject({
+      ...{ totalMinor: 86_400, netMinor: 80_000 },
+      taxes: [
+        { taxId: 'state', baseMinor: 80_000, taxMinor: 4_800 },
+        { taxId: 'city', baseMinor: 80_000, taxMinor: 1_600 },
+      ],
+    });
+  });
+
+  it('never give a number twice, though the invoice that has it cannot be read', () => {
+    const next = (...rows: readonly object[]) => nextInvoiceNumber([invoice('a', 2, 1_000), ...rows.map((row) => ({ ...row }))], 2026);
+    expect(next().number).toBe('INV-2026-003');
+    expect(next({ number: 'INV-2026-007' }, { number: 'INV-2025-031', serial: 31 }).number).toBe('INV-2026-008');
+    expect(next({ number: null, serial: 5 }, { number: 'INV-2026-?', serial: 'x' })).toEqual({ serial: 6, number: 'INV-2026-006' });
   });
 
   it('wait for the event their payment waits for', () => {
@@ -205,13 +280,31 @@ describe('what is still to pay under a contract that a deduction reduced', () =>
   it('asks for a credit of the deduction once all is invoiced, and counts it once', () => {
     // 10,000 less 500 is 9,500, of which 3,000 is paid: 6,500 is left, before the credit as after it. By hand.
     expect(read()).toEqual({ over: 50_000, left: 650_000, isPaid: false });
-    const given = credit('c', 'credit', 50_000);
+    const given = orderCredit('c', 50_000);
     expect(read(given)).toEqual({ over: 0, left: 650_000, isPaid: false });
     expect(read(given, payment('q', 600_000))).toEqual({ over: 0, left: 50_000, isPaid: false });
     expect(read(given, payment('q', 650_000))).toEqual({ over: 0, left: 0, isPaid: true });
     // Paid in full before the deduction: the customer has 500 to get back.
     expect(read(given, payment('q', 700_000))).toMatchObject({ over: 0, left: -50_000 });
     expect(read(credit('w', 'write-off', 50_000))).toMatchObject({ over: 50_000 });
+  });
+  it('bills an addition after the credit in full', () => {
+    // 10,000 less 500 and 800 more is 10,300. Invoiced less the credit is 9,500, so that 800 is left to bill. By hand.
+    const more = contractOf(base, [agreed(-50_000, 0), agreed(80_000, 0)]);
+    const names = base.stages.map(({ name }) => name);
+    const entries = [
+      ...billed.map((entry, i) => (entry.kind === 'invoice' ? { ...entry, stageName: names[i === 0 ? 0 : 1] ?? null } : entry)),
+      orderCredit('c', 50_000),
+      payment('q', 650_000),
+    ];
+    expect(invoicesToIssue(more, entries, ALL_DONE).map(({ totalMinor }) => totalMinor)).toEqual([80_000]);
+    const account = accountOf(entries, TODAY);
+    expect([stillToPayMinor(more, account), isContractPaid(more, account)]).toEqual([80_000, false]);
+  });
+  it('is less by a credit given beside the contract', () => {
+    // 500 given for a scratch, then 500 less by a change order: 10,000 less 1,000 is 9,000, of which 3,000 is paid. By hand.
+    expect(read(credit('g', 'credit', 50_000))).toEqual({ over: 50_000, left: 600_000, isPaid: false });
+    expect(read(credit('g', 'credit', 50_000), orderCredit('c', 50_000))).toEqual({ over: 0, left: 600_000, isPaid: false });
   });
   it('includes what is not invoiced yet', () => {
     const account = accountOf(billed.slice(0, 2), TODAY);

@@ -60,6 +60,14 @@ export const credit = (id: string, kind: Credit['kind'], amountMinor: number, in
   reason: 'Scratch at the doorway',
 });
 
+/** A credit that the action "Record credit" records. */
+export const orderCredit = (id: string, amountMinor: number, of: Partial<Credit> = {}): Credit => ({
+  ...credit(id, 'credit', amountMinor),
+  reason: 'Change orders',
+  forChangeOrders: true,
+  ...of,
+});
+
 export const purchase = (id: string, amounts: readonly number[], of: Partial<Purchase> = {}): Purchase => ({
   ...base(id, '2026-03-05'),
   kind: 'purchase',
