@@ -144,9 +144,11 @@ export function ReceiveDialog({ whole, money, invoiceId: first, creditMinor, onC
       amountMinor,
       against.filter(({ voidedAt }) => voidedAt === null),
     );
-    const forChangeOrders = kind === 'credit' && creditMinor !== null;
-    if (forChangeOrders && amountMinor > creditMinor)
-      return `The change orders leave ${formatMoney(creditMinor, currency, whole.business.locale)} to credit. Enter that amount or less.`;
+    // While change orders leave an amount to credit, a credit is for them, whichever button opened this.
+    const { overInvoicedMinor } = money;
+    const forChangeOrders = kind === 'credit' && overInvoicedMinor > 0;
+    if (forChangeOrders && amountMinor > overInvoicedMinor)
+      return `The change orders leave ${formatMoney(overInvoicedMinor, currency, whole.business.locale)} to credit. Enter that amount or less.`;
     return recordEntry({ ...own, kind, taxMinor, invoiceId, reason: reason.trim(), ...(forChangeOrders && { forChangeOrders }) });
   };
   return (

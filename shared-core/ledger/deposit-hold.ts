@@ -23,8 +23,9 @@ export function depositHold(
   const asked = contract.stages
     .filter(({ due }) => due === 'before-pour' || (due === 'on-acceptance' && terms.depositBeforePour))
     .reduce((sum, stage) => sum + stage.amountMinor, 0);
-  const { receivedMinor, refundedMinor, creditedMinor } = accountOf(entries, '1970-01-01');
-  const missingMinor = asked - (receivedMinor - refundedMinor + creditedMinor);
+  const { receivedMinor, refundedMinor, creditedMinor, orderCreditsMinor } = accountOf(entries, '1970-01-01');
+  // A credit for change orders is in the contract already, and so in what is asked.
+  const missingMinor = asked - (receivedMinor - refundedMinor + creditedMinor - orderCreditsMinor);
   if (asked === 0 || missingMinor <= 0) return null;
   const money = formatMoney(missingMinor, contract.currency, locale);
   return { missingMinor, text: `The deposit was not received. ${money} is due.` };

@@ -7,7 +7,7 @@ import { lienDeadlines, workDays } from '../../../shared-core/ledger/lien-deadli
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
-import { invoice, payment } from './entries.ts';
+import { invoice, orderCredit, payment } from './entries.ts';
 
 const NOW = '2026-05-12T15:00:00Z';
 const found = wholeJobsOf(sampleAt(NOW)).find((one) => one.job.id === 'sample-job-lindqvist');
@@ -23,6 +23,9 @@ describe('a deposit required before the pour', () => {
     expect(depositHold(whole.quotes, paid(deposit - 1), whole.business)?.missingMinor).toBe(1);
     expect(depositHold(whole.quotes, paid(deposit), whole.business)).toBeNull();
     expect(depositHold(found.quotes, [], found.business)).toBeNull();
+    // The contract is lower by the change order already, so its credit pays nothing of the deposit.
+    const forOrders = orderCredit('c', 100, { jobId: whole.job.id });
+    expect(depositHold(whole.quotes, [...paid(deposit - 100), forOrders], whole.business)?.missingMinor).toBe(100);
   });
   it('is among the holds of the pour, stops no prep, and can be overridden with a reason', () => {
     const holdsOf = (job: typeof whole.job, ledger: typeof whole.ledger) => {
