@@ -82,7 +82,8 @@ const NO_STREET = [
 ].join('|');
 /** Words that no name of a street goes on with: `2 dips off the drive`, `8 all the way`. */
 const STREET_ENDS = [
-  String.raw`${plainWord('out|off|x|by|in|at|on|over|to')}\s`,
+  String.raw`${plainWord('out|off|x|by|in|at|on|over|to|low|high')}\s`,
+  String.raw`${plainWord('and')}\s+(?:an?\s|${ROOM.source})`,
   String.raw`${plainWord('of')}\s+(?!(?:the\s+)?${CAPITALIZED})`,
   String.raw`${plainWord('the')}\s+(?!${CAPITALIZED})`,
   String.raw`(?:${anyCase('the')})\s+${STREET_KIND}`,

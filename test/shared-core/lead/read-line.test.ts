@@ -233,6 +233,17 @@ describe('a line about a call', () => {
   );
 
   it.each([
+    '2 inches low one way',
+    '2 baths and entry way',
+    '6 foot low place by the sink',
+    '1 big low place at the door',
+    '300 ft and a drive',
+  ])('reads no address in %s', (words) => expect(read(`Dana Wicklow, ${words}`).address).toBe(''));
+  it('keeps a gap before words that could be a street', () => {
+    expect(read('Dana Wicklow, kitchen 12x14, 2 inches low one way').roughGapM).toBeCloseTo(0.0508, 6);
+  });
+
+  it.each([
     ['Lou Kemp, 1955 ranch, kitchen 12x14', 'ranch'],
     ['Lou Kemp 1955 farmhouse dining room 14x16', 'farmhouse'],
     ['Lou Kemp kitchen 12x14 1955 bungalow', 'bungalow'],
