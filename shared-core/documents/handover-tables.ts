@@ -154,7 +154,10 @@ function testRows(rooms: readonly HandoverRoom[], { zone, locale }: HandoverPlac
     const { methods } = clearance.requirement;
     const method = methods.find((m) => m.method === test?.method) ?? methods[0];
     const readOn = (one: ClearanceTest): string => `${valueText(one)} on ${formatInstantDay(one.takenAt, zone, 'short', locale)}`;
-    const untested = finding.kind === 'first-check' ? `First check only: ${readOn(finding.test)}` : 'Not tested yet';
+    const untested =
+      finding.kind === 'first-check'
+        ? `Not tested yet. First check: ${METHOD_NAMES[finding.test.method]}, ${readOn(finding.test)}`
+        : 'Not tested yet';
     const result = test === null ? untested : `${readOn(test)}: ${clearance.passed ? 'passed' : 'not passed'}`;
     return [
       {

@@ -91,11 +91,13 @@ function untestedWords(rooms: readonly HandoverRoom[], input: DocumentInput): Bl
     if (clearance !== null && !clearance.requirement.byHours) return clearance.test === null;
     return testsOf(handoverRoom, input).every((test) => test.takenAt < placedAt);
   });
-  const sentences = untested.map(({ room, schedule }) => {
+  const sentences = untested.map((handoverRoom) => {
+    const { room, schedule } = handoverRoom;
+    const hasTest = testsOf(handoverRoom, input).some((test) => test.takenAt >= schedule.placedAt);
     if (schedule.cover === null) return `${room.name}: no flooring chosen, no test on record.`;
-    return schedule.clearance?.requirement.byHours === true
-      ? `${room.name}: ${milestoneName(schedule.cover)} needs no moisture test. It waits for the data sheet’s cure time.`
-      : `${room.name}: not tested yet.`;
+    if (schedule.clearance?.requirement.byHours === true)
+      return `${room.name}: ${milestoneName(schedule.cover)} needs no moisture test. It waits for the data sheet’s cure time.`;
+    return hasTest ? `${room.name}: no result counts for its flooring yet.` : `${room.name}: not tested yet.`;
   });
   return sentences.length === 0 ? [] : [listBlock(sentences)];
 }

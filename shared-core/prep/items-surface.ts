@@ -64,22 +64,26 @@ function fastenItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
   const items: PrepDraft[] = [];
   const loose = facts.kept.filter((layer) => layer.sound === 'loose' && isRefastened(layer, facts));
-  const isScrewed = ({ layer }: ExposedFacts): boolean => isWood(layer.material) && !isRemovedLoose(layer, facts);
-  if (loose.length > 0 || facts.exposed.some(isScrewed)) {
-    const areaM2 = loose.length > 0 ? areaOfLayers(input, loose) : partAreaM2(facts.exposed, facts.areaM2, isScrewed);
-    items.push({
-      key: 'refasten',
+  const isScrewed = ({ layer }: ExposedFacts): boolean =>
+    isWood(layer.material) && !isRemovedLoose(layer, facts) && !loose.some(({ id }) => id === layer.id);
+  const fasten = (key: string, what: string, areaM2: number | null): void =>
+    void items.push({
+      key,
       phase: 'make-sound',
-      what:
-        loose.length > 0
-          ? `Glue and screw the loose ${loose.map((layer) => LAYER_WORDS[layer.material]).join(' and ')} to the joists`
-          : 'Screw down the subfloor, about every 6 in. at edges and 8 in. in the field, glue what moves',
+      what,
       why: 'a moving substrate cracks the underlayment',
       amount: squareMeters(areaM2),
       tasks: ['drill'],
       hours: timed('refasten', areaM2),
     });
-  }
+  const looseWords = loose.map((layer) => LAYER_WORDS[layer.material]).join(' and ');
+  if (loose.length > 0) fasten('refasten', `Glue and screw the loose ${looseWords} to the joists`, areaOfLayers(input, loose));
+  if (facts.exposed.some(isScrewed))
+    fasten(
+      loose.length > 0 ? 'refasten:rest' : 'refasten',
+      `Screw down the ${loose.length > 0 ? 'rest of the ' : ''}subfloor, about every 6 in. at edges and 8 in. in the field, glue what moves`,
+      partAreaM2(facts.exposed, facts.areaM2, isScrewed),
+    );
   const isBuiltUp = ({ layer }: ExposedFacts): boolean =>
     input.findings.some(({ key }) => key === `wood-build-up:${bondClass(layer.material)}`);
   const builtUp = facts.exposed.filter(isBuiltUp);

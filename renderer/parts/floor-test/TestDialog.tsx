@@ -199,7 +199,7 @@ function TestFieldView({ field, values, layers, onSet }: TestFieldViewProps) {
         <SelectField
           label={field.label}
           value={typeof values[field.key] === 'string' ? String(values[field.key]) : null}
-          none="top layer that stays"
+          none="Select"
           options={layers}
           onChange={onChange}
         />

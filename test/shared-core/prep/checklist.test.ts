@@ -95,7 +95,9 @@ describe('the prep checklist', () => {
     expect(amounts(listOf(BOARDS))).toEqual([12, undefined, 12]);
     const loose = layer('plywood', { id: 'loose', sound: 'loose', area: STRIP });
     const framed = { ...BOARDS, layers: [loose, layer('boards'), layer('joists')] };
-    expect(line(listOf(framed, { areasM2: { loose: 3 } }), 'refasten')?.amount?.value).toBe(3);
+    const fastened = listOf(framed, { areasM2: { loose: 3 } });
+    expect(line(fastened, 'refasten')?.amount?.value).toBe(3);
+    expect(line(fastened, 'refasten:rest')?.amount?.value).toBe(9);
     const under = { ...BOARDS, layers: [layer('ceramic-tile'), layer('plywood', { sound: 'loose' }), layer('joists')] };
     expect(line(listOf(under), 'refasten')?.amount?.value).toBe(12);
   });
