@@ -86,6 +86,15 @@ describe('the prep checklist', () => {
     }
   });
 
+  // 40 CFR 745.103: paint of a house built before 1978 is presumed to be lead-based.
+  it('warns of lead where only one part of the surface may hold it', () => {
+    const floor = { ...SLAB, yearBuilt: 1950, layers: [layer('ceramic-tile', { area: STRIP }), ...SLAB.layers] };
+    const grind = { areaM2: 2, spots: 1, deepestM: 0.003 };
+    const cautions = (is: 'painted' | 'waxed') => line(listOf(withTests(floor, test.look([is])), { grind }), 'grind')?.cautions;
+    expect(cautions('painted')).toContain('lead');
+    expect(cautions('waxed')).not.toContain('lead');
+  });
+
   // Areas by hand: the room is 12 m², the strip 3 m².
   it('fastens, covers and reinforces wood over its own part of the room', () => {
     const part = (material: 'plywood' | 'osb') => listOf({ ...SLAB, layers: [layer(material, { area: STRIP }), ...SLAB.layers] });
