@@ -57,9 +57,7 @@ async function runningWords({ id, jobId, roomIds }: Pick<Pour, 'id' | 'jobId' | 
   const roomId = roomIds.find((room) => runningPour(others, room) !== null);
   const running = roomId === undefined ? null : runningPour(others, roomId);
   const name = running?.asPoured.rooms.find((room) => room.roomId === roomId)?.name ?? '';
-  return running === null
-    ? null
-    : `A pour is already running in ${name === '' ? 'this room' : name}. Go back to that pour and finish it first.`;
+  return running === null ? null : `A pour is already running in ${name === '' ? 'this room' : name}. Finish that pour first.`;
 }
 
 /**

@@ -298,7 +298,7 @@ type GroundRoom = Pick<Room, 'layers' | 'tests' | 'circumstances'> & { readonly 
 export function whyNotGround(room: GroundRoom, day: string): string | null {
   const kept = room.layers.filter((layer) => layer.fate === 'keep');
   const nothing = `Nothing is ${cutWords(room).done}.`;
-  if (isHeatLaid(kept)) return `Radiant heat lies on this floor. ${nothing}`;
+  if (isHeatLaid(kept)) return `Radiant heat is on top of this floor. ${nothing}`;
   if (roomHeat(room) === 'in-floor') return `Radiant heat is in this floor. ${nothing}`;
   if (room.layers.some((layer) => isAsbestosSuspect(layer, room.tests, day)))
     return `A layer contains asbestos or is presumed to. ${nothing}`;

@@ -28,7 +28,7 @@ const resumed = (pourId: string) => ({
   event: { id: `on-${pourId}`, pourId, seq: 9, instant: LATER, estimated: false, kind: 'resumed' as const, by: 'RT', why: 'by mistake' },
   ask: null,
 });
-const RUNS = { ok: false, message: 'A pour is already running in room-hall. Go back to that pour and finish it first.' };
+const RUNS = { ok: false, message: 'A pour is already running in room-hall. Finish that pour first.' };
 
 describe('a pour started in two windows', () => {
   it('runs once in each room, with its start in the log', async () => {

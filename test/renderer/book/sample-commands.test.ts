@@ -112,31 +112,16 @@ describe('removing the sample', () => {
     made(await addSample(SAMPLE));
     const pour = SAMPLE.pours[0];
     if (pour === undefined) throw new Error('The sample has pours.');
-    const onDay = '2026-05-12';
-    made(
-      await recordEntry({
-        kind: 'payment',
-        jobId: JOB,
-        onDay,
-        note: '',
-        amountMinor: 5000,
-        method: 'check',
-        reference: '',
-        invoiceId: null,
-      }),
-    );
-    made(
-      await recordEntry({
-        kind: 'payment',
-        jobId: pour.jobId,
-        onDay,
-        note: '',
-        amountMinor: 5000,
-        method: 'check',
-        reference: '',
-        invoiceId: null,
-      }),
-    );
+    const own = {
+      kind: 'payment',
+      onDay: '2026-05-12',
+      note: '',
+      amountMinor: 5000,
+      method: 'check',
+      reference: '',
+      invoiceId: null,
+    } as const;
+    for (const jobId of [JOB, pour.jobId]) made(await recordEntry({ ...own, jobId }));
     made(await addVisit({ jobId: JOB, roomIds: [], kind: 'own', title: 'Look', instant: NOW, minutes: 30 }));
     made(await storePour({ ...pour, id: 'own-pour-1' }, []));
     made(await logPourEvent({ id: 'own-event-1', pourId: 'own-pour-1', instant: NOW, estimated: false, kind: 'bags-added', bags: 1 }));
