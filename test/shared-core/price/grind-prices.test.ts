@@ -23,7 +23,7 @@ describe('a floor is not ground', () => {
     const heat = layer('radiant-heating');
     const unasked = { ...CALM, radiantHeat: null };
     expect(whyNotGround({ ...floor, circumstances: unasked, layers: [layer('screed'), heat, ...floor.layers] }, DAY)).toMatch(/is in this/);
-    expect(whyNotGround({ ...floor, circumstances: unasked, layers: [heat, ...floor.layers] }, DAY)).toMatch(/lies on this/);
+    expect(whyNotGround({ ...floor, circumstances: unasked, layers: [heat, ...floor.layers] }, DAY)).toMatch(/on top of this/);
     expect(whyNotGround({ ...floor, circumstances: unasked }, DAY)).toBeNull();
   });
 
