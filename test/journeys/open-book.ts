@@ -60,6 +60,8 @@ export const test = base.extend<Fixtures>({
   },
   page: async ({ electron, page }, use) => {
     if (electron !== null) return use(await electron.firstWindow());
+    // After a journey that closed its page, the page is empty at the host's address, and an address that differs after the # loads nothing.
+    await page.goto('about:blank');
     await use(page);
     // The page is used by the next journey too: it leaves this one's host before that ends.
     if (!page.isClosed()) await page.goto('about:blank');
