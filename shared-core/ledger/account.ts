@@ -13,6 +13,8 @@ export type InvoiceBalance = {
   readonly invoice: Invoice;
   /** Payments, credits and write-offs applied to it, whole minor units. */
   readonly settledMinor: number;
+  /** When the last payment that went to it was entered; null while none did. */
+  readonly paidAt: string | null;
   /** Still owed, retainage included; never below 0. */
   readonly openMinor: number;
   /** Part of the open amount that is retained and not due yet. */
@@ -65,7 +67,8 @@ export function billedMinor(account: Pick<Account, 'invoicedMinor' | 'orderCredi
 
 /**
  * A job's account on a day.
- * Amounts for an invoice go to it first; the rest goes to the oldest open invoice, then on account.
+ * Amounts for an invoice go to it first, and the rest to what is due first. Retainage that is held comes after all that is due; what is left
+ * is on account.
  * @param entries the entries of one job, in any order
  * @param today `YYYY-MM-DD` in the business's time zone
  * @param releasedOn the day retainage became due, because the work was accepted; null while it is held back
@@ -77,8 +80,8 @@ export function accountOf(entries: readonly LedgerEntry[], today: string, releas
   const refunds = all.filter((e): e is Refund => e.kind === 'refund' && counts(e));
   const credits = all.filter((e): e is Credit => (e.kind === 'credit' || e.kind === 'write-off') && counts(e));
   const refundedMinor = sum(refunds);
-  const settled = settle(invoices.filter(counts), [...credits, ...payments], refundedMinor);
-  const balances = invoices.map((invoice) => balance(invoice, settled.byInvoice.get(invoice.id) ?? 0, today, releasedOn));
+  const settled = settle(partsOf(invoices.filter(counts), releasedOn), [...payments.sort(byDay), ...credits], refundedMinor);
+  const balances = invoices.map((invoice) => balance(invoice, settled, today));
   return {
     invoices: balances,
     invoicedMinor: invoices.filter(counts).reduce((total, i) => total + i.totalMinor, 0),
@@ -103,54 +106,76 @@ export function accountAt(entries: readonly LedgerEntry[], day: string, released
   );
 }
 
-/** Applies amounts to invoices; a refund reduces the amount on account first, then the newest paid invoice. */
-function settle(
-  invoices: readonly Invoice[],
-  amounts: readonly (Payment | Credit)[],
-  refundedMinor: number,
-): { byInvoice: Map<string, number>; leftMinor: number } {
-  const byInvoice = new Map(invoices.map((invoice) => [invoice.id, 0]));
-  const room = (invoice: Invoice): number => invoice.totalMinor - (byInvoice.get(invoice.id) ?? 0);
-  const applyTo = (invoice: Invoice, minor: number): number => {
-    const taken = Math.min(minor, room(invoice));
-    byInvoice.set(invoice.id, (byInvoice.get(invoice.id) ?? 0) + taken);
-    return minor - taken;
-  };
-  let unappliedMinor = 0;
-  for (const item of [...amounts.filter((a) => a.invoiceId !== null), ...amounts.filter((a) => a.invoiceId === null)]) {
-    const named = invoices.find((invoice) => invoice.id === item.invoiceId);
-    unappliedMinor += named === undefined ? item.amountMinor : applyTo(named, item.amountMinor);
-  }
-  for (const invoice of invoices) unappliedMinor = applyTo(invoice, unappliedMinor);
-  let refundMinor = refundedMinor;
-  const fromAccount = Math.min(unappliedMinor, refundMinor);
-  unappliedMinor -= fromAccount;
-  refundMinor -= fromAccount;
-  for (const invoice of [...invoices].reverse()) {
-    const taken = Math.min(refundMinor, byInvoice.get(invoice.id) ?? 0);
-    byInvoice.set(invoice.id, (byInvoice.get(invoice.id) ?? 0) - taken);
-    refundMinor -= taken;
-  }
-  // A refund greater than all receipts is owed to the business.
-  return { byInvoice, leftMinor: unappliedMinor - refundMinor };
+/** A part of an invoice with what is still open of it. Retainage is held, without a due day to wait for, until it is released. */
+type Part = Due & { readonly invoice: Invoice; readonly isHeld: boolean };
+type Open = { minor: number; readonly entry: Payment | Credit };
+
+/** The parts of invoices by their due days, retainage that is held last. */
+function partsOf(invoices: readonly Invoice[], releasedOn: string | null): Part[] {
+  return invoices
+    .flatMap((invoice): Part[] => {
+      const { dueOn, totalMinor } = invoice;
+      const retainageMinor = Math.min(invoice.retainageMinor, totalMinor);
+      const laterOn = releasedOn !== null && releasedOn > dueOn ? releasedOn : dueOn;
+      return [
+        { invoice, minor: totalMinor - retainageMinor, dueOn, isRetainage: false, isHeld: false },
+        { invoice, minor: retainageMinor, dueOn: laterOn, isRetainage: true, isHeld: releasedOn === null },
+      ];
+    })
+    .sort((a, b) => Number(a.isHeld) - Number(b.isHeld) || a.dueOn.localeCompare(b.dueOn));
 }
 
-function balance(invoice: Invoice, settledMinor: number, today: string, releasedOn: string | null): InvoiceBalance {
+const isFor = ({ entry }: Open, { invoice }: Part): boolean => entry.invoiceId === invoice.id;
+
+/** What an amount may settle, in turn. Payments leave retainage that is held to the last; a credit for an invoice takes that back too. */
+const TURNS: readonly ((open: Open, part: Part) => boolean)[] = [
+  (open, part) => isFor(open, part) && !part.isHeld,
+  (open, part) => isFor(open, part) && open.entry.kind !== 'payment',
+  (_, part) => !part.isHeld,
+  isFor,
+  () => true,
+];
+
+type Settled = { readonly parts: readonly Part[]; readonly paidAt: ReadonlyMap<string, string>; readonly leftMinor: number };
+
+/** Applies amounts to the parts of invoices; a refund reduces the amount on account first, then what was settled last. */
+function settle(due: readonly Part[], amounts: readonly (Payment | Credit)[], refundedMinor: number): Settled {
+  const paidAt = new Map<string, string>();
+  const openMinor = due.map(({ minor }) => minor);
+  const opens = amounts.map((entry): Open => ({ entry, minor: entry.amountMinor }));
+  for (const fits of TURNS)
+    for (const open of opens)
+      due.forEach((part, i) => {
+        const taken = fits(open, part) ? Math.min(open.minor, openMinor[i] ?? 0) : 0;
+        if (taken === 0) return;
+        open.minor -= taken;
+        openMinor[i] = (openMinor[i] ?? 0) - taken;
+        const { kind, createdAt } = open.entry;
+        if (kind === 'payment' && createdAt > (paidAt.get(part.invoice.id) ?? '')) paidAt.set(part.invoice.id, createdAt);
+      });
+  // A refund greater than all receipts is owed to the business.
+  let leftMinor = opens.reduce((total, { minor }) => total + minor, 0) - refundedMinor;
+  for (let i = due.length - 1; i >= 0 && leftMinor < 0; i -= 1) {
+    const taken = Math.min(-leftMinor, (due[i]?.minor ?? 0) - (openMinor[i] ?? 0));
+    leftMinor += taken;
+    openMinor[i] = (openMinor[i] ?? 0) + taken;
+  }
+  return { parts: due.map((part, i) => ({ ...part, minor: openMinor[i] ?? 0 })), paidAt, leftMinor };
+}
+
+function balance(invoice: Invoice, { parts, paidAt }: Settled, today: string): InvoiceBalance {
   const isVoid = invoice.voidedAt !== null;
-  const openMinor = isVoid ? 0 : invoice.totalMinor - settledMinor;
-  const retainageMinor = Math.min(invoice.retainageMinor, openMinor);
-  const laterOn = releasedOn !== null && releasedOn > invoice.dueOn ? releasedOn : invoice.dueOn;
-  const dues = [
-    { minor: openMinor - retainageMinor, dueOn: invoice.dueOn, isRetainage: false },
-    { minor: releasedOn === null ? 0 : retainageMinor, dueOn: laterOn, isRetainage: true },
-  ].filter(({ minor }) => minor > 0);
+  const open = parts.filter((part) => part.invoice.id === invoice.id && part.minor > 0);
+  const openMinor = open.reduce((total, { minor }) => total + minor, 0);
+  const dues = open.filter(({ isHeld }) => !isHeld).map(({ minor, dueOn, isRetainage }) => ({ minor, dueOn, isRetainage }));
   const dueMinor = dues.reduce((total, due) => total + due.minor, 0);
   const late = dues.filter(({ dueOn }) => dueOn < today);
   const [oldest] = late;
   const state = isVoid ? 'void' : openMinor === 0 ? 'paid' : oldest !== undefined ? 'overdue' : 'due';
   return {
     ...{ invoice, openMinor, dues, dueMinor, state },
-    settledMinor: isVoid ? 0 : settledMinor,
+    settledMinor: isVoid ? 0 : invoice.totalMinor - openMinor,
+    paidAt: paidAt.get(invoice.id) ?? null,
     retainedMinor: openMinor - dueMinor,
     dueOn: dues[0]?.dueOn ?? invoice.dueOn,
     overdueMinor: late.reduce((total, due) => total + due.minor, 0),
@@ -160,5 +185,6 @@ function balance(invoice: Invoice, settledMinor: number, today: string, released
 
 /** The order invoices were issued in. Serials start again each year. */
 export const byIssue = (a: Invoice, b: Invoice): number => a.createdAt.localeCompare(b.createdAt) || a.serial - b.serial;
+const byDay = (a: Payment, b: Payment): number => a.onDay.localeCompare(b.onDay) || a.createdAt.localeCompare(b.createdAt);
 const byDue = (a: Invoice, b: Invoice): number => a.dueOn.localeCompare(b.dueOn) || byIssue(a, b);
 const sum = (items: readonly { readonly amountMinor: number }[]): number => items.reduce((total, item) => total + item.amountMinor, 0);

@@ -46,6 +46,66 @@ describe('the account of a job', () => {
     expect(accountOf(entries, TODAY, '2026-03-01').invoices[0]).toMatchObject({ dueOn: '2026-03-16', state: 'overdue' });
   });
 
+  it('settles what is due before retainage that is held, whatever a payment was for', () => {
+    const held = { retainageMinor: 50_000 };
+    const both = [invoice('a', 1, 500_000, held), invoice('b', 2, 500_000, { ...held, dueOn: '2026-04-15' })];
+    // Two invoices of 5,000.00, each with 500.00 held: 9,000.00 pays all that is due. By hand.
+    for (const paid of [
+      [payment('p', 450_000, 'a'), payment('q', 450_000)],
+      [payment('p', 900_000)],
+      [payment('p', 900_000, 'a')],
+      [payment('p', 500_000, 'b'), payment('q', 400_000, 'b')],
+      [payment('p', 1_000_000), refund('f', 100_000)],
+    ]) {
+      const account = accountOf([...both, ...paid], '2026-05-01');
+      expect(account).toMatchObject({ dueMinor: 0, retainedMinor: 100_000, openMinor: 100_000, onAccountMinor: 0 });
+      expect(account.invoices.map(({ state, retainedMinor }) => [state, retainedMinor])).toEqual([
+        ['due', 50_000],
+        ['due', 50_000],
+      ]);
+    }
+    // Retainage paid early settles that of the invoice the payment was for; retainage that is written off is no longer held.
+    const open = (...more: readonly LedgerEntry[]) =>
+      accountOf([...both, ...more], '2026-05-01').invoices.map(({ dueMinor, retainedMinor }) => [dueMinor, retainedMinor]);
+    expect(open(payment('p', 450_000, 'a'), payment('q', 500_000, 'b'))).toEqual([
+      [0, 50_000],
+      [0, 0],
+    ]);
+    expect(open(payment('p', 450_000, 'a'), credit('w', 'write-off', 50_000, 'a'))).toEqual([
+      [0, 0],
+      [450_000, 50_000],
+    ]);
+    // Released on April 1, the retainage of the first invoice is due before the second invoice.
+    expect(accountOf([...both, payment('p', 600_000)], '2026-05-01', '2026-04-01').invoices.map(({ dues }) => dues)).toEqual([
+      [],
+      [
+        { minor: 350_000, dueOn: '2026-04-15', isRetainage: false },
+        { minor: 50_000, dueOn: '2026-04-15', isRetainage: true },
+      ],
+    ]);
+  });
+
+  it('leaves nothing due once as much is paid as is due, over random invoices, payments and refunds', () => {
+    const minor = fc.integer({ min: 1, max: 500_000 });
+    const billed = fc.array(fc.tuple(minor, minor, fc.constantFrom('2026-03-16', '2026-04-15')), { maxLength: 4 });
+    const paid = fc.array(fc.tuple(minor, fc.option(fc.integer({ min: 0, max: 4 }))), { maxLength: 6 });
+    fc.assert(
+      fc.property(billed, paid, fc.integer({ min: 0, max: 100_000 }), (invoices, amounts, refundMinor) => {
+        const account = accountOf(
+          [
+            ...invoices.map(([due, retainageMinor, dueOn], i) => invoice(`${i}`, i + 1, due + retainageMinor, { retainageMinor, dueOn })),
+            ...amounts.map(([m, of], i) => payment(`p${i}`, m, of === null ? null : `${of}`)),
+            ...(refundMinor === 0 ? [] : [refund('f', refundMinor)]),
+          ],
+          TODAY,
+        );
+        const left = invoices.reduce((sum, [due]) => sum + due, 0) - account.receivedMinor + account.refundedMinor;
+        // A refund greater than all receipts is on account below 0.
+        expect(account.dueMinor).toBe(Math.max(0, left + Math.min(0, account.onAccountMinor)));
+      }),
+    );
+  });
+
   it('charges released retainage from its own due day', () => {
     const entries = [invoice('a', 1, 1_000_000, { retainageMinor: 100_000, dueOn: '2026-03-01' })];
     const [balance] = accountOf(entries, '2026-05-10', '2026-04-30').invoices;
