@@ -1,4 +1,5 @@
 /** Issuing quotes and recording the customer's decision. */
+import type { Job } from '../../shared-core/book/job.ts';
 import type { Lead } from '../../shared-core/book/lead.ts';
 import type { Promised } from '../../shared-core/book/cure-record.ts';
 import type { Quote, ChangeOrder } from '../../shared-core/book/quote.ts';
@@ -32,7 +33,9 @@ const leadsOf = (jobId: string): Promise<Outcome<Lead[]>> =>
     done((await book().rowsOf('leads').where('jobId').equals(jobId).toArray()).filter((lead) => lead.deletedAt === null)),
   );
 
-/** Stores a revision with its document as one edit, and supersedes earlier ones. */
+const reopened = (job: Job): Job => (job.state === 'declined' ? { ...job, state: 'open' } : job);
+
+/** Stores a revision with its document as one edit, supersedes earlier ones, and reopens a declined job. */
 export async function storeQuote(
   { quote, superseded, tree }: IssuedWithDocument,
   pdf: { readonly sha256: string | null; readonly version: string },
@@ -70,9 +73,11 @@ export async function storeQuote(
     id,
     change: { next: null },
   }));
+  // A job whose last revision was declined waits for a decision again.
+  const job = { table: 'jobs' as const, id: quote.jobId, change: reopened };
   const written = await write(`issued revision ${quote.revision} of the quote`, quote.issuedAt, {
     puts,
-    patches: [...patches, ...nextSteps],
+    patches: [...patches, ...nextSteps, job],
   });
   return written.ok ? done(row.id) : written;
 }
@@ -153,10 +158,7 @@ export async function recordAnswer(
         id: whole.job.id,
         change: (before) => {
           const job = accepted ? withOptionAccepted(before, optionId, quote.frozen.job.estimate.options) : before;
-          return {
-            ...job,
-            state: answer.state === 'declined' ? 'declined' : job.state === 'declined' ? 'open' : job.state,
-          };
+          return answer.state === 'declined' ? { ...job, state: 'declined' } : reopened(job);
         },
       },
     ],

@@ -11,6 +11,7 @@ import { recordAnswer, recordOrder, nextQuote, storeQuote } from '../../../rende
 import { addSample } from '../../../renderer/book/sample-commands.ts';
 import { readWholeJob } from '../../../renderer/book/use-whole-job.ts';
 import { archive, change, unarchive } from '../../../renderer/book/write.ts';
+import { jobAgenda } from '../../../shared-core/agenda/job-agenda.ts';
 import type { StoredRow } from '../../../shared-core/book/migrations/all-steps.ts';
 import { nextRevision } from '../../../shared-core/documents/document-input.ts';
 import { jobRecord } from '../../../shared-core/documents/job-record.ts';
@@ -119,6 +120,34 @@ test('a revision that was accepted while the next one was made stays the contrac
   expect(await recordAnswer(whole, quote, answer, LATER)).toMatchObject({ ok: true });
   expect(await storeQuote(next.value, PDF)).toEqual({ ok: false, message: QUOTE_IS_ACCEPTED, where: '' });
   expect((await wholeOf('sample-job-tremaine')).quotes).toMatchObject([{ id: quote.id, state: 'accepted' }]);
+});
+
+test('a revision issued after a decline reopens the job, unless its room is in another open job by then', async () => {
+  await filled();
+  const jobId = 'sample-job-tremaine';
+  const whole = await wholeOf(jobId);
+  const [quote] = whole.quotes;
+  if (quote === undefined) throw new Error('The sample has an issued quote.');
+  const answer = { state: 'declined' as const, by: 'Dale Tremaine', note: 'Too expensive', optionId: null };
+  expect(await recordAnswer(whole, quote, answer, NOW)).toMatchObject({ ok: true });
+  const reading = readJob(await wholeOf(jobId), NOW);
+  expect(reading.whole.job.state).toBe('declined');
+  const next = nextQuote(reading, LATER);
+  if (!next.ok) throw new Error(next.message);
+  const other = { ...whole.job, id: 'another', number: '26-900' };
+  await book().rowsOf('jobs').put(other);
+  expect(await storeQuote(next.value, PDF)).toMatchObject({ ok: false, message: expect.stringContaining('is already in job 26-900') });
+  expect(await wholeOf(jobId)).toMatchObject({ job: { state: 'declined' }, quotes: [{ id: quote.id }] });
+  await book()
+    .rowsOf('jobs')
+    .put({ ...other, state: 'finished' });
+  expect(await storeQuote(next.value, PDF)).toMatchObject({ ok: true });
+  const { job, ...rest } = readJob(await wholeOf(jobId), LATER).whole;
+  expect(job.state).toBe('open');
+  const { revision } = next.value.quote;
+  expect(jobAgenda(readJob({ job, ...rest }, LATER).bundle, rest.business).entries).toContainEqual(
+    expect.objectContaining({ kind: 'quote-expires', key: `${jobId}:quote-expires:${revision}` }),
+  );
 });
 
 test('a document of a job is stored once under its number', async () => {
