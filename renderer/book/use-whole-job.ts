@@ -168,17 +168,18 @@ const jobsOwing = async (): Promise<string[]> => {
   );
 };
 
-/** Jobs with dates ahead: all open ones, and finished ones with a visit due or an invoice unpaid. */
+/** Jobs with dates ahead: all open ones, finished ones with a visit due, and any with an invoice unpaid. */
 export async function readJobsAhead(): Promise<WholeJob[]> {
   const mark = readMark(book().backendDB());
   const since = new Date(Date.parse(nowInstant()) - WAITED_DAYS * DAY_MS).toISOString();
   const visits = await book().rowsOf('visits').where('instant').above(since).toArray();
   const waiting = visits.filter((visit) => visit.doneAt === null && visit.cancelledAt === null && visit.deletedAt === null);
-  const ids = [...new Set([...waiting.map((visit) => visit.jobId), ...(await jobsOwing())])];
-  const finished = readable('jobs', present(await book().rowsOf('jobs').bulkGet(ids))).filter(
-    (job) => job.state === 'finished' && job.deletedAt === null,
+  const owing = new Set(await jobsOwing());
+  const ids = [...new Set([...waiting.map((visit) => visit.jobId), ...owing])];
+  const past = readable('jobs', present(await book().rowsOf('jobs').bulkGet(ids))).filter(
+    (job) => job.deletedAt === null && (job.state === 'finished' || (job.state !== 'open' && owing.has(job.id))),
   );
-  const wholes = await wholeJobs([...(await newest('open', Number.MAX_SAFE_INTEGER)), ...finished]);
+  const wholes = await wholeJobs([...(await newest('open', Number.MAX_SAFE_INTEGER)), ...past]);
   marks.set(wholes, mark);
   return wholes;
 }

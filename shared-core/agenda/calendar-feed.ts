@@ -70,8 +70,16 @@ const AT_HOME = '@straightedge';
 
 type Drafted = Omit<CalendarEvent, 'sequence'>;
 
-/** Kinds that are certain before a quote is accepted. */
-const PAPERWORK: ReadonlySet<AgendaEntry['kind']> = new Set(['quote-waits', 'quote-expires', 'finish-quote', 'lab-result']);
+/** Kinds that are certain without an accepted quote. */
+const PAPERWORK: ReadonlySet<AgendaEntry['kind']> = new Set([
+  'quote-waits',
+  'quote-expires',
+  'finish-quote',
+  'lab-result',
+  'payment-due',
+  'lien-notice',
+  'lien-deadline',
+]);
 
 function draft(entry: AgendaEntry): Drafted {
   const endMs = Date.parse(entry.until ?? entry.instant) + (entry.until === null ? OPEN_END_MIN * 60_000 : 0);

@@ -24,13 +24,13 @@ export function byMoment(a: AgendaEntry, b: AgendaEntry): number {
   return a.instant < b.instant ? -1 : a.instant > b.instant ? 1 : a.key < b.key ? -1 : a.key > b.key ? 1 : 0;
 }
 
-/** Computes one job. A closed or archived job has only its return visits. */
+/** Computes one job. A finished job has its return visits and its money; one that was declined or archived, only what is owed for it. */
 export function jobAgenda(bundle: JobBundle, business: AgendaBusiness): JobAgenda {
   const { job } = bundle;
   const make = entryMaker(bundle, business);
-  if (job.deletedAt !== null || job.state === 'declined' || job.state === 'set-aside') {
-    return { bundle, entries: [], rows: [], cures: new Map() };
-  }
+  if (job.deletedAt !== null) return { bundle, entries: [], rows: [], cures: new Map() };
+  const owed = [...paymentEntries(make), ...lienEntries(make)];
+  if (job.state === 'declined' || job.state === 'set-aside') return { bundle, entries: owed.sort(byMoment), rows: [], cures: new Map() };
   const cures = new Map<string, RoomCure>();
   for (const facts of make.rooms) {
     const cure = roomCure(bundle, facts, business);
@@ -39,7 +39,7 @@ export function jobAgenda(bundle: JobBundle, business: AgendaBusiness): JobAgend
   if (job.state === 'finished')
     return {
       bundle,
-      entries: [...visitEntries(make), ...paymentEntries(make), ...invoiceEntries(make), ...lienEntries(make)].sort(byMoment),
+      entries: [...visitEntries(make), ...invoiceEntries(make), ...owed].sort(byMoment),
       rows: [],
       cures,
     };
@@ -48,9 +48,8 @@ export function jobAgenda(bundle: JobBundle, business: AgendaBusiness): JobAgend
     ...siteEntries(make),
     ...cureEntries(make, cures),
     ...visitEntries(make),
-    ...paymentEntries(make),
     ...invoiceEntries(make),
-    ...lienEntries(make),
+    ...owed,
   ];
   return { bundle, entries: entries.sort(byMoment), rows: ribbonRows(make, cures), cures };
 }

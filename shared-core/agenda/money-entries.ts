@@ -10,7 +10,7 @@ import { customerWords } from '../standing/names.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
 
-/** Open invoices, each on its due day. They are due whether or not the job is finished. */
+/** Open invoices, each on its due day. They are due whether the job is open, finished or canceled. */
 export function paymentEntries(make: EntryMaker): readonly AgendaEntry[] {
   const { ledger, customer, quotes } = make.bundle;
   // The amount due does not depend on today's date.
@@ -37,14 +37,15 @@ export function paymentEntries(make: EntryMaker): readonly AgendaEntry[] {
     );
 }
 
-/** Lien deadlines entered by the owner, while the contract is not paid in full. */
+/** Lien deadlines entered by the owner, while the contract or, after a cancellation, the invoices are not paid in full. */
 export function lienEntries(make: EntryMaker): readonly AgendaEntry[] {
   const { bundle, business, locale } = make;
   const contract = contractOfJob(bundle.quotes);
   const account = accountOf(bundle.ledger, '1970-01-01');
-  const unpaidMinor = contract === null ? 0 : stillToPayMinor(contract, account);
-  if (contract === null || unpaidMinor <= 0) return [];
-  const unpaid = formatMoney(unpaidMinor, contract.currency, locale);
+  const unpaidMinor = stillToPayMinor(contract, account);
+  const currency = contract?.currency ?? account.invoices[0]?.invoice.currency;
+  if (currency === undefined || unpaidMinor <= 0) return [];
+  const unpaid = formatMoney(unpaidMinor, currency, locale);
   return lienDeadlines(bundle, business.lienRules)
     .filter(({ isDone }) => !isDone)
     .map(({ kind, onDay }) =>

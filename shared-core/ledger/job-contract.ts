@@ -27,7 +27,11 @@ export function overInvoicedMinor(contract: Contract, account: Pick<Account, 'in
   return Math.max(0, billedMinor(account) - contract.totalMinor);
 }
 
-/** What the customer still has to pay under a contract, invoiced or not, whole minor units; below 0 it is owed to the customer. */
-export function stillToPayMinor(contract: Contract, account: Account): number {
-  return account.openMinor - account.onAccountMinor + contract.totalMinor - billedMinor(account);
+/**
+ * What the customer still has to pay, whole minor units; below 0 it is owed to the customer.
+ * @param contract what is not invoiced of it counts too; null counts the invoices alone
+ */
+export function stillToPayMinor(contract: Contract | null, account: Account): number {
+  const toInvoiceMinor = contract === null ? 0 : contract.totalMinor - billedMinor(account);
+  return account.openMinor - account.onAccountMinor + toInvoiceMinor;
 }

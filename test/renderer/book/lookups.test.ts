@@ -11,8 +11,9 @@ import { openRecordSearch } from '../../../renderer/book/search.ts';
 import { figuresStamp, forgetFiguresBut, readFigures } from '../../../renderer/book/stored-figures.ts';
 import { openBook } from '../../../renderer/book/open-book.ts';
 import { addSample } from '../../../renderer/book/sample-commands.ts';
-import { readWholeJob } from '../../../renderer/book/use-whole-job.ts';
+import { readJobsAhead, readWholeJob } from '../../../renderer/book/use-whole-job.ts';
 import { change } from '../../../renderer/book/write.ts';
+import { invoice, payment } from '../../shared-core/ledger/entries.ts';
 import { freshBook, LATER, NOW } from './fresh-book.ts';
 
 const SAMPLE = sampleAt(NOW);
@@ -54,6 +55,22 @@ test('a glance with cached figures says the same of every room as a full reading
     const glance = glanceJob(whole, figures, NOW);
     expect(glance.bundle).toEqual(reading.bundle);
     expect(glance.rooms).toEqual(reading.rooms.map(({ estimate: _, ...rest }) => rest));
+  }
+});
+
+test('the jobs with dates ahead include those that were canceled or archived with an invoice unpaid, and no others of them', async () => {
+  await filled();
+  const jobId = 'sample-job-tremaine';
+  const isAhead = async () => (await readJobsAhead()).some(({ job }) => job.id === jobId);
+  for (const state of ['declined', 'set-aside'] as const) {
+    await change('jobs', jobId, 'state', LATER, { state });
+    expect(await isAhead()).toBe(false);
+    const billed = invoice('unpaid', 900, 150_000, { jobId, onDay: '2099-01-01' });
+    await book().rowsOf('ledger').put(billed);
+    expect(await isAhead()).toBe(true);
+    await book().rowsOf('ledger').put({ ...payment('paid', 150_000), jobId, onDay: '2099-01-02' });
+    expect(await isAhead()).toBe(false);
+    await book().rowsOf('ledger').bulkDelete(['unpaid', 'paid']);
   }
 });
 

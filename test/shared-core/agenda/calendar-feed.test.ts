@@ -7,6 +7,7 @@ import { pourEventSchema } from '../../../shared-core/book/pour-record.ts';
 import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
 import { dayNumberAt, dayNumberOf, dayOfNumber, weekdayOfNumber } from '../../../shared-core/standing/local-days.ts';
 import { calendarEntrySchema, type CalendarEntry } from '../../../shared-core/book/papers.ts';
+import { invoice, payment } from '../ledger/entries.ts';
 import { BUSINESS, bundle, pour, promised, quote, summary, visit } from './bundle-fixture.ts';
 
 const NOW = '2026-05-12T11:05:00.000Z';
@@ -176,6 +177,36 @@ describe('a calendar feed', () => {
     const aside = feed({ ...open, job: { ...open.job, state: 'set-aside' } }, sent.records);
     expect(eventOf(aside, 'visit')).toMatchObject({ status: 'CANCELLED' });
     expect(eventOf(aside, 'walk-on')).toMatchObject({ status: 'CONFIRMED' });
+  });
+
+  it('keeps unpaid invoices and lien deadlines of a job that was canceled or archived', () => {
+    const b = bundle({ id: 'a', job: { handoverAt: '2026-05-30T14:00:00.000Z' } });
+    const open: JobBundle = {
+      ...b,
+      quotes: [quote(b, 'accepted', '2026-05-20')],
+      pours: [pour('pour-1', ['room-a'], '2026-05-01T12:00:00.000Z', '2026-05-01T15:00:00.000Z')],
+      ledger: [invoice('inv-1', 1, 150_000, { dueOn: '2026-05-20' })],
+    };
+    const business = { ...BUSINESS, lienRules: [{ state: 'ny', noticeDays: 20, lienDays: 90 }] };
+    const datesOf = (of: JobBundle) => agenda([of], business, null).entries;
+    const sent = calendarFeed(datesOf(open), [], () => null, NOW);
+    for (const state of ['declined', 'set-aside'] as const) {
+      const canceled: JobBundle = { ...open, job: { ...b.job, state }, quotes: [quote(b, 'declined', '2026-05-20')] };
+      const entries = datesOf(canceled);
+      // 20 and 90 days after May 1 are May 21 and July 30, by the calendar.
+      expect(entries.map(({ kind, instant }) => [kind, instant.slice(0, 10)])).toEqual([
+        ['payment-due', '2026-05-20'],
+        ['lien-notice', '2026-05-21'],
+        ['lien-deadline', '2026-07-30'],
+      ]);
+      expect(entries[2]?.rest).toContain('$1,500.00 is not paid.');
+      const later = calendarFeed(entries, sent.records, (asked) => whatBecame(canceled, business, asked, NOW), NOW);
+      expect(eventOf(later, 'payment-due')).toMatchObject({ status: 'CONFIRMED' });
+      expect(eventOf(later, 'lien-deadline')).toMatchObject({ status: 'CONFIRMED' });
+      expect(eventOf(later, 'handover')).toMatchObject({ status: 'CANCELLED' });
+      const paid: JobBundle = { ...canceled, ledger: [...canceled.ledger, payment('pay-1', 150_000)] };
+      expect(datesOf(paid)).toEqual([]);
+    }
   });
 
   it('removes a day’s task once it is done', () => {
