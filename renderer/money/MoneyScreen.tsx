@@ -89,7 +89,7 @@ export function MoneyScreen() {
               cell: (o) => statusWords(o),
             },
             { caption: 'To invoice', align: 'right', wideOnly: true, cell: (o) => (o.laterMinor > 0 ? format(o.laterMinor) : '') },
-            { caption: 'Open', align: 'right', cell: (o) => format(o.account.openMinor - o.account.onAccountMinor) },
+            { caption: 'Open', align: 'right', cell: (o) => format(o.account.openMinor) },
           ]}
           foot={{ Customer: 'Total', 'To invoice': format(total((o) => o.laterMinor)), Open: format(openMinor) }}
         />

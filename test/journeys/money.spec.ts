@@ -105,6 +105,13 @@ test('a job goes from the accepted contract to paid and finished', async ({ prog
 
   await record(page, 'Payment', decimal(balance - 150_000 + 10_000));
   await expect(total(page, 'Credit balance')).toHaveText('$100.00');
+  // A credit balance of one customer reduces nothing that another owes: the column adds up to its total.
+  await page.getByRole('navigation', { name: 'Pages' }).getByRole('link', { name: 'Money' }).click();
+  const accounts = page.getByRole('table', { name: 'Open accounts' });
+  await expect(accounts).toContainText('Credit balance');
+  const open = (await accounts.getByRole('row').allInnerTexts()).slice(1).map((row) => minor(row.split(/\s/).at(-1) ?? ''));
+  expect(open.slice(0, -1).reduce((sum, one) => sum + one, 0)).toBe(open.at(-1));
+  await toMoney(page);
   await record(page, 'Refund', '100');
   await expect(page.getByRole('contentinfo')).toContainText('Paid in full.');
 
