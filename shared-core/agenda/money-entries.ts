@@ -105,13 +105,8 @@ const DUE_DAY: Readonly<Record<InvoiceDraft['due'], keyof MoneyDays>> = {
   'thirty-days': 'thirtyDays',
 };
 
-/** The invoice of an entry and when it was paid; null while it is open. */
+/** When an invoice was paid: the last payment that went to it. Null while a part is due, and for one that was voided or credited. */
 export function settledOn(ledger: EntryMaker['bundle']['ledger'], invoiceId: string): string | null {
   const balance = accountOf(ledger, '1970-01-01').invoices.find((b) => b.invoice.id === invoiceId);
-  if (balance === undefined || balance.dueMinor > 0) return null;
-  // A payment against another invoice says nothing of this one.
-  const payments = ledger
-    .filter((e) => e.kind === 'payment' && e.voidedAt === null && (e.invoiceId ?? invoiceId) === invoiceId)
-    .map((e) => e.createdAt);
-  return [...payments].sort().at(-1) ?? null;
+  return balance === undefined || balance.dueMinor > 0 ? null : balance.paidAt;
 }

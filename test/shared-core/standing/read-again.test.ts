@@ -79,7 +79,7 @@ describe('a pour moved', () => {
   });
 });
 
-it('an invoice was paid by the payments against it, or against none', () => {
+it('an invoice was paid by the payments that went to it', () => {
   const entries = [invoice('inv-1', 1, 1_000), invoice('inv-2', 2, 500)];
   const paid = (id: string, minor: number, of: string | null, createdAt: string) => ({ ...payment(id, minor, of), createdAt });
   const both = [...entries, paid('pay-1', 1_000, 'inv-1', '2026-03-10T12:00:00Z'), paid('pay-2', 500, 'inv-2', '2026-04-10T12:00:00Z')];
@@ -90,6 +90,17 @@ it('an invoice was paid by the payments against it, or against none', () => {
   ]);
   expect(settledOn([...entries, paid('pay-1', 400, 'inv-1', '2026-03-10T12:00:00Z')], 'inv-1')).toBeNull();
   expect(settledOn([...entries, paid('pay-1', 1_500, null, '2026-03-11T12:00:00Z')], 'inv-2')).toBe('2026-03-11T12:00:00Z');
+  // The first invoice is paid, and the second voided for a mistake: nothing was paid for it.
+  const deposit = [...entries, paid('pay-1', 1_000, null, '2026-03-03T12:00:00Z')];
+  const voided = deposit.map((entry) => (entry.id === 'inv-2' ? { ...entry, voidedAt: '2026-04-03T12:00:00Z' } : entry));
+  expect([settledOn(voided, 'inv-1'), settledOn(voided, 'inv-2')]).toEqual(['2026-03-03T12:00:00Z', null]);
+  // The third takes its place. A later payment without an invoice went to it alone.
+  const paidLater = [...voided, invoice('inv-3', 3, 500), paid('pay-2', 500, null, '2026-04-20T12:00:00Z')];
+  expect(['inv-1', 'inv-2', 'inv-3'].map((id) => settledOn(paidLater, id))).toEqual([
+    '2026-03-03T12:00:00Z',
+    null,
+    '2026-04-20T12:00:00Z',
+  ]);
 });
 
 it('an opening is named in the height schedule by its own name, else by its kind, with a capital', () => {
