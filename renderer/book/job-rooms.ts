@@ -28,8 +28,10 @@ const dependsOn = async (job: Job, roomId: string): Promise<string | null> => {
     db.rowsOf(table).where('jobId').equals(job.id).toArray();
   const live = <T extends { readonly deletedAt: string | null }>(rows: readonly T[]): T[] => rows.filter((r) => r.deletedAt === null);
   if (live(await of('pours')).some((pour) => pour.roomIds.includes(roomId))) return 'a pour';
-  if (live(await of('quotes')).some((q) => ['issued', 'accepted'].includes(q.state) && q.frozen.job.rooms.some((r) => r.roomId === roomId)))
-    return 'a current quote';
+  const quotes = live(await of('quotes')).filter((q) => ['issued', 'accepted'].includes(q.state));
+  if (quotes.some((q) => q.frozen.job.rooms.some((r) => r.roomId === roomId))) return 'a current quote';
+  if (quotes.some((q) => q.orders.some((order) => ['issued', 'signed'].includes(order.state) && order.roomIds.includes(roomId))))
+    return 'a change order';
   if (job.rooms.some((r) => r.roomId === roomId && r.signed.length > 0)) return 'a signed prep line';
   if (live(await of('cureLogs')).some((log) => log.roomId === roomId)) return 'a climate log';
   if (live(await of('promises')).some((promised) => promised.roomId === roomId)) return 'a promised date';

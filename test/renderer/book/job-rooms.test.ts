@@ -1,9 +1,11 @@
 // @vitest-environment node
-/** A room that takes what another room of its job has. */
+/** The rooms of a job: a room that takes what another has, and rooms that are removed. */
 import { expect, it } from 'vitest';
+import { addRoom } from '../../../renderer/book/customer-commands.ts';
 import { changeJobRoom, changeRoom } from '../../../renderer/book/job-commands.ts';
-import { sameAs } from '../../../renderer/book/job-rooms.ts';
+import { addToJob, removeFromJob, sameAs } from '../../../renderer/book/job-rooms.ts';
 import { addSample } from '../../../renderer/book/sample-commands.ts';
+import type { Job } from '../../../shared-core/book/job.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { freshBook, NOW } from './fresh-book.ts';
 
@@ -25,6 +27,27 @@ it('keeps what was entered for it a moment before, and takes what was entered fo
   const job = await book.rowsOf('jobs').get(JOB);
   expect(job?.rooms.find((r) => r.roomId === to)).toMatchObject({ pourAt: '2026-07-01T13:00:00.000Z', flooring: 'carpet' });
   expect((await book.rowsOf('rooms').get(to))?.circumstances).toMatchObject({ notes: 'door sticks', belowGrade: true });
+});
+
+it('removes no room that is in the contract through a change order, signed or not', async () => {
+  const book = await freshBook();
+  await addSample(sampleAt(NOW));
+  const quote = (await book.rowsOf('quotes').where('jobId').equals(JOB).toArray()).find(({ state }) => state === 'accepted');
+  const [order] = quote?.orders ?? [];
+  const jobNow = async () => (await book.rowsOf('jobs').get(JOB)) as Job;
+  const { number, propertyId } = await jobNow();
+  const added = await addRoom(propertyId, 'Pantry');
+  if (quote === undefined || order === undefined || !added.ok) throw new Error('The sample has a change order.');
+  const roomId = added.value;
+  expect(await addToJob(await jobNow(), [roomId], 'Pantry')).toMatchObject({ ok: true });
+  for (const state of ['issued', 'signed'] as const) {
+    await book.rowsOf('quotes').put({ ...quote, orders: [{ ...order, roomIds: [roomId], state }] });
+    const message = `Pantry cannot be removed from job ${number} because it has a change order.`;
+    expect(await removeFromJob(await jobNow(), roomId, 'Pantry')).toMatchObject({ ok: false, message });
+  }
+  await book.rowsOf('quotes').put({ ...quote, orders: [{ ...order, roomIds: [roomId], state: 'voided' }] });
+  expect(await removeFromJob(await jobNow(), roomId, 'Pantry')).toMatchObject({ ok: true });
+  expect((await jobNow()).rooms.some((room) => room.roomId === roomId)).toBe(false);
 });
 
 it('copies nothing from a room that is no longer in the job', async () => {
