@@ -68,7 +68,9 @@ test('the jobs with dates ahead include those that were canceled or archived wit
     const billed = invoice('unpaid', 900, 150_000, { jobId, onDay: '2099-01-01' });
     await book().rowsOf('ledger').put(billed);
     expect(await isAhead()).toBe(true);
-    await book().rowsOf('ledger').put({ ...payment('paid', 150_000), jobId, onDay: '2099-01-02' });
+    await book()
+      .rowsOf('ledger')
+      .put({ ...payment('paid', 150_000), jobId, onDay: '2099-01-02' });
     expect(await isAhead()).toBe(false);
     await book().rowsOf('ledger').bulkDelete(['unpaid', 'paid']);
   }

@@ -96,11 +96,7 @@ it('an invoice was paid by the payments that went to it', () => {
   expect([settledOn(voided, 'inv-1'), settledOn(voided, 'inv-2')]).toEqual(['2026-03-03T12:00:00Z', null]);
   // The third takes its place. A later payment without an invoice went to it alone.
   const paidLater = [...voided, invoice('inv-3', 3, 500), paid('pay-2', 500, null, '2026-04-20T12:00:00Z')];
-  expect(['inv-1', 'inv-2', 'inv-3'].map((id) => settledOn(paidLater, id))).toEqual([
-    '2026-03-03T12:00:00Z',
-    null,
-    '2026-04-20T12:00:00Z',
-  ]);
+  expect(['inv-1', 'inv-2', 'inv-3'].map((id) => settledOn(paidLater, id))).toEqual(['2026-03-03T12:00:00Z', null, '2026-04-20T12:00:00Z']);
 });
 
 it('an opening is named in the height schedule by its own name, else by its kind, with a capital', () => {
