@@ -26,6 +26,7 @@ type NewDocument = {
   readonly programVersion: string;
   readonly changes?: readonly string[];
   readonly quoteId?: string | null;
+  readonly entryId?: string | null;
   readonly photos?: readonly PaperPhoto[];
   readonly signatures?: readonly Signature[];
 };
@@ -52,6 +53,7 @@ export function documentRow(of: NewDocument, now: string): MadeDocument {
     changes: (of.changes ?? []).slice(0, MAX_CHANGES).map((text) => text.slice(0, MAX_CHANGE)),
     content: storedTree(of.tree, names),
     quoteId: of.quoteId ?? null,
+    entryId: of.entryId ?? null,
     sha256: of.sha256,
     programVersion: of.programVersion,
     sent: [],

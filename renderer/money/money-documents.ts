@@ -17,12 +17,14 @@ import { creditFirst } from './money-words.ts';
 export function moneyPapers(whole: WholeJob, money: JobMoney) {
   const of: MoneyPaperOf = { ...whole, now: nowInstant(), today: money.today };
   // An invoice or receipt is printed from its stored content; a statement or notice shows the present state.
-  const storedAs = (kind: DocumentKind, tree: DocumentTree): MadeDocument | undefined =>
-    kind === 'invoice' || kind === 'receipt' ? whole.documents.find((d) => d.kind === kind && d.title === tree.title) : undefined;
-  const make = (kind: DocumentKind, tree: DocumentTree): Promise<{ ok: boolean; text: string }> => {
-    const stored = storedAs(kind, tree);
-    if (stored !== undefined) return reprintDocument(stored);
-    return saveDocument({ jobId: whole.job.id, kind, revision: nextRevision(whole, kind), tree });
+  // It is found by its entry: after an import, two invoices can have one number. One that was voided since has another title.
+  const storedAs = (entry: Invoice | Payment, tree: DocumentTree): MadeDocument | undefined =>
+    whole.documents.find((d) => d.entryId === entry.id && (d.kind === 'receipt' || d.title === tree.title));
+  const make = (kind: DocumentKind, tree: DocumentTree, entryId: string | null = null): Promise<{ ok: boolean; text: string }> =>
+    saveDocument({ jobId: whole.job.id, kind, revision: nextRevision(whole, kind), tree, entryId });
+  const makeOnce = (kind: DocumentKind, tree: DocumentTree, entry: Invoice | Payment): Promise<{ ok: boolean; text: string }> => {
+    const stored = storedAs(entry, tree);
+    return stored === undefined ? make(kind, tree, entry.id) : reprintDocument(stored);
   };
   // A paper that asks for money would ask for too much while a credit is still to be recorded.
   const asks = async (kind: DocumentKind, tree: () => DocumentTree): Promise<{ ok: boolean; text: string }> => {
@@ -34,14 +36,14 @@ export function moneyPapers(whole: WholeJob, money: JobMoney) {
     return monthShare === null ? 0 : invoiceLateChargeMinor(balance, money.today, { monthShare, graceDays: 0 });
   };
   return {
-    invoice: (invoice: Invoice) => make('invoice', jobInvoice(whole, invoice, of.now)),
-    receipt: (payment: Payment) => make('receipt', jobReceipt(whole, payment, of.now)),
+    invoice: (invoice: Invoice) => makeOnce('invoice', jobInvoice(whole, invoice, of.now), invoice),
+    receipt: (payment: Payment) => makeOnce('receipt', jobReceipt(whole, payment, of.now), payment),
     statement: () => asks('statement', () => statementPaper(of, whole.ledger, money.account)),
     overdue: (balance: InvoiceBalance) => asks('overdue-notice', () => overduePaper(of, balance, lateChargeOf(balance))),
     /** The stored invoice, or a preview of one. */
     treeOf: async (invoice: Invoice): Promise<DocumentTree> => {
       const tree = jobInvoice(whole, invoice, of.now);
-      const stored = storedAs('invoice', tree);
+      const stored = storedAs(invoice, tree);
       const read = stored === undefined ? null : await storedDocument(stored);
       return read?.ok === true ? read.value : tree;
     },

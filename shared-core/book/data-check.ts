@@ -32,7 +32,7 @@ const REFERENCES: Readonly<Partial<Record<TableName, Readonly<Record<string, Tab
   clearanceTests: { jobId: 'jobs', roomId: 'rooms' },
   visits: { jobId: 'jobs' },
   ledger: { jobId: 'jobs' },
-  documents: { jobId: 'jobs', quoteId: 'quotes' },
+  documents: { jobId: 'jobs', quoteId: 'quotes', entryId: 'ledger' },
   photos: { jobId: 'jobs', roomId: 'rooms' },
   calendarEntries: { jobId: 'jobs' },
 };

@@ -66,6 +66,8 @@ export const madeDocumentSchema = z.strictObject({
   /** The document tree as JSON. Photos stand in it by their SHA-256. */
   content: z.string().max(8_000_000),
   quoteId: idSchema.nullable(),
+  /** The invoice or payment of the ledger that it is for; null for other kinds. */
+  entryId: idSchema.nullable(),
   /** SHA-256 of the PDF; null until it was saved once. */
   sha256: z
     .string()

@@ -4,6 +4,7 @@ import type { WholeJob } from '../book/whole-job.ts';
 import { accountAt, byIssue, isOrderCredit } from '../ledger/account.ts';
 import { acceptedQuote } from '../price/change-order.ts';
 import { jobMoney, releasedOn } from '../standing/job-money.ts';
+import { nextRevision } from './document-input.ts';
 import { invoicePaper, receiptPaper } from './money-papers.ts';
 import type { DocumentTree } from './tree.ts';
 
@@ -24,10 +25,10 @@ export function jobInvoice(whole: WholeJob, invoice: Invoice, now: string): Docu
   });
 }
 
-/** The receipt for a payment of the job, numbered in the order the payments were entered. */
+/** The receipt for a payment of the job: under the number it was given, else the next one of the job. */
 export function jobReceipt(whole: WholeJob, payment: Payment, now: string): DocumentTree {
-  const payments = whole.ledger.filter((entry) => entry.kind === 'payment').sort((a, b) => a.createdAt.localeCompare(b.createdAt));
+  const given = whole.documents.find(({ kind, entryId }) => kind === 'receipt' && entryId === payment.id);
   const { today } = jobMoney(whole, now);
   const account = accountAt(whole.ledger, payment.onDay, releasedOn(whole, whole.business.timeZone));
-  return receiptPaper({ ...whole, now, today }, payment, account, payments.findIndex(({ id }) => id === payment.id) + 1);
+  return receiptPaper({ ...whole, now, today }, payment, account, given?.revision ?? nextRevision(whole, 'receipt'));
 }

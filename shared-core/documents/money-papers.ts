@@ -96,7 +96,7 @@ export function invoicePaper(
 /**
  * A receipt for one payment, with what is left to pay.
  * @param account as it stood on the day of the payment
- * @param serial which payment of the job it is, from 1
+ * @param serial which receipt of the job it is, from 1
  */
 export function receiptPaper(source: MoneyPaperOf, payment: Payment, account: Account, serial: number): DocumentTree {
   const money = moneyOf(source.business, source.business.currency);

@@ -1,6 +1,7 @@
 /** The documents that the sample's company has given out: quotes, change orders, invoices, receipts, handover sheets. */
 import type { DocumentKind, MadeDocument, Sent } from '../book/papers.ts';
 import type { WholeJob } from '../book/whole-job.ts';
+import { nextRevision } from '../documents/document-input.ts';
 import { handoverSheet } from '../documents/handover-sheet.ts';
 import { jobInvoice, jobReceipt } from '../documents/job-money-papers.ts';
 import { storedTree } from '../documents/stored-tree.ts';
@@ -18,10 +19,11 @@ type GivenOut = {
   readonly instant: string;
   readonly by: Sent['by'];
   readonly quoteId?: string;
+  readonly entryId?: string;
 };
 
 /** A document as stored. */
-export function givenOut({ id, jobId, kind, revision, tree, instant, by, quoteId }: GivenOut): MadeDocument {
+export function givenOut({ id, jobId, kind, revision, tree, instant, by, quoteId, entryId }: GivenOut): MadeDocument {
   return {
     ...stampsAt(id, instant),
     jobId,
@@ -32,6 +34,7 @@ export function givenOut({ id, jobId, kind, revision, tree, instant, by, quoteId
     changes: [],
     content: storedTree(tree, new Map()),
     quoteId: quoteId ?? null,
+    entryId: entryId ?? null,
     // The hash is set when the PDF is first saved, which the sample data has not done.
     sha256: null,
     programVersion: '',
@@ -49,18 +52,19 @@ const at = (whole: WholeJob, instant: string): WholeJob => ({
 
 /** The invoices and receipts of a job, each sent when its entry was made. */
 export function moneyDocuments(whole: WholeJob): MadeDocument[] {
-  const revisions = { invoice: 0, receipt: 0 };
-  return whole.ledger
-    .toSorted((a, b) => a.createdAt.localeCompare(b.createdAt))
-    .flatMap((entry): MadeDocument[] => {
-      if (entry.kind !== 'invoice' && entry.kind !== 'payment') return [];
-      const instant = entry.createdAt;
-      const kind = entry.kind === 'invoice' ? 'invoice' : 'receipt';
-      const tree =
-        entry.kind === 'invoice' ? jobInvoice(at(whole, instant), entry, instant) : jobReceipt(at(whole, instant), entry, instant);
-      revisions[kind] += 1;
-      return [givenOut({ id: `${entry.id}-document`, jobId: whole.job.id, kind, revision: revisions[kind], tree, instant, by: 'email' })];
-    });
+  const documents: MadeDocument[] = [];
+  for (const entry of whole.ledger.toSorted((a, b) => a.createdAt.localeCompare(b.createdAt))) {
+    if (entry.kind !== 'invoice' && entry.kind !== 'payment') continue;
+    const { id: entryId, createdAt: instant } = entry;
+    const then = { ...at(whole, instant), documents };
+    const [kind, tree] =
+      entry.kind === 'invoice'
+        ? (['invoice', jobInvoice(then, entry, instant)] as const)
+        : (['receipt', jobReceipt(then, entry, instant)] as const);
+    const revision = nextRevision({ documents }, kind);
+    documents.push(givenOut({ id: `${entryId}-document`, jobId: whole.job.id, kind, revision, tree, instant, by: 'email', entryId }));
+  }
+  return documents;
 }
 
 /** The handover sheet of a job, given out with its last room; none before. */

@@ -27,6 +27,7 @@ const saved: WholeJob = {
         changes: [],
         content: JSON.stringify(sheet),
         quoteId: null,
+        entryId: null,
         sha256: null,
         programVersion: '',
         sent: [],

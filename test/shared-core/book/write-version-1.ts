@@ -51,7 +51,7 @@ const ADDED: Partial<Record<TableName, StoredRow[]>> = {
     {
       ...stamps,
       ...{ id: 'stored-document', jobId: 'sample-job-abara', kind: 'handover', revision: 1, title: 'Handover 26-001', madeAt: NOW },
-      ...{ changes: [], content: '{}', quoteId: null, sha256, programVersion: '0.1.0', sent: [], signatures: [] },
+      ...{ changes: [], content: '{}', quoteId: null, entryId: null, sha256, programVersion: '0.1.0', sent: [], signatures: [] },
     },
   ],
   photos: [
