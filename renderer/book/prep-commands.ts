@@ -1,4 +1,5 @@
 import type { SignedItem } from '../../shared-core/book/job.ts';
+import { primedBySigning, primedFor, type Priming } from '../../shared-core/prep/primer-clock.ts';
 import { changeJobRoom } from './job-commands.ts';
 import { nowInstant, type Outcome, refused } from './command.ts';
 
@@ -9,18 +10,18 @@ export type LineToSign = {
   readonly signedText: string;
 };
 
-/** What is stored with a signature: a note, photo ids, and for the priming line its number of coats. */
-export type Beside = { readonly note?: string; readonly photoIds?: readonly string[]; readonly coats?: number | null };
+/** What is stored with a signature: a note, photo ids, and for the priming line the primer. */
+export type Beside = { readonly note?: string; readonly photoIds?: readonly string[]; readonly priming?: Priming | null };
 
 /** Signs a line; an earlier signature stays on record. Signing the priming line also sets the time of priming. */
 export function signLine(jobId: string, roomId: string, line: LineToSign, initials: string, beside: Beside = {}): Promise<Outcome> {
   const by = initials.trim();
   if (by === '') return Promise.resolve(refused('Enter your initials first. They are recorded with each line you sign.', 'initials'));
   const doneAt = nowInstant();
-  const coats = beside.coats ?? null;
+  const priming = beside.priming ?? null;
   return changeJobRoom(jobId, roomId, `signed “${line.text}”`, (room) => ({
     ...room,
-    ...(coats === null || (room.primedAt !== null && room.primerCoatsDone >= coats) ? {} : { primedAt: doneAt, primerCoatsDone: coats }),
+    ...(priming === null ? {} : primedBySigning(room, priming, doneAt)),
     signed: [
       ...room.signed,
       {
@@ -72,15 +73,24 @@ export function withdrawSignature(
 }
 
 /** When the last coat of primer was applied; null for none. */
-export function setPrimed(jobId: string, roomId: string, primedAt: string | null, coats: number): Promise<Outcome> {
-  return changeJobRoom(jobId, roomId, 'primed at', (room) => ({
-    ...room,
-    primedAt,
+export function setPrimed(
+  jobId: string,
+  roomId: string,
+  primedAt: string | null,
+  { coats, lastPouredAt }: Pick<Priming, 'coats' | 'lastPouredAt'>,
+): Promise<Outcome> {
+  return changeJobRoom(jobId, roomId, 'primed at', (room) => {
+    const { primerCoatsDone } = primedFor(room, lastPouredAt);
     // A time without a number of coats means that priming is finished.
-    primerCoatsDone: primedAt === null ? 0 : room.primerCoatsDone === 0 ? coats : room.primerCoatsDone,
-  }));
+    return { ...room, primedAt, primerCoatsDone: primedAt === null ? 0 : primerCoatsDone === 0 ? coats : primerCoatsDone };
+  });
 }
 
-export function setCoats(jobId: string, roomId: string, primerCoatsDone: number): Promise<Outcome> {
-  return changeJobRoom(jobId, roomId, 'primer coats', { primerCoatsDone });
+export function setCoats(
+  jobId: string,
+  roomId: string,
+  primerCoatsDone: number,
+  { lastPouredAt }: Pick<Priming, 'lastPouredAt'>,
+): Promise<Outcome> {
+  return changeJobRoom(jobId, roomId, 'primer coats', (room) => ({ ...room, ...primedFor(room, lastPouredAt), primerCoatsDone }));
 }

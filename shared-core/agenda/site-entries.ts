@@ -128,14 +128,7 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
 function primers(make: EntryMaker): readonly AgendaEntry[] {
   return make.rooms.flatMap((facts) => {
     const window = primerWindow(make.bundle, facts);
-    const { part, last } = roomPour(make.bundle, facts);
-    const finishedAt = last?.finishedAt ?? null;
-    if (
-      window === null ||
-      part === 'whole' ||
-      (finishedAt !== null && facts.jobRoom.primedAt !== null && secondsBetween(facts.jobRoom.primedAt, finishedAt) > 0)
-    )
-      return [];
+    if (window === null || roomPour(make.bundle, facts).part === 'whole') return [];
     const { pourAt } = facts.jobRoom;
     const inside = pourAt !== null && secondsBetween(window.fromAt, pourAt) >= 0 && secondsBetween(pourAt, window.untilAt) >= 0;
     // Read on the day of the entry, which is the day the window opens.

@@ -8,7 +8,7 @@ import { prepChecklist } from './checklist.ts';
 import { lineTextsInAnyUnits } from './line-words.ts';
 import { mayPour, type PourHold, pourHeldBy } from './pour-held.ts';
 import type { PrepInput } from './prep-input.ts';
-import { type PrimerClock, primerClock } from './primer-clock.ts';
+import { type Primed, primedFor, type PrimerClock, primerClock } from './primer-clock.ts';
 import { type SignedLine, signedLines } from './signed-lines.ts';
 import type { Assessment } from '../assess/assess-room.ts';
 
@@ -44,6 +44,10 @@ export type PrepareInput = {
 export type Preparation = {
   readonly lines: readonly SignedLine[];
   readonly clock: PrimerClock | null;
+  /** The primer that the next pour goes on; on a floor that is poured whole, the last. */
+  readonly primed: Primed;
+  /** When the last pour finished, while more is to be poured: signatures and primer from before it do not count again. */
+  readonly againAfter: string | null;
   readonly holds: readonly PourHold[];
   readonly mayPour: boolean;
   /** Own crew's hours over all lines, signed or not. */
@@ -83,15 +87,16 @@ export function prepareRoom(input: PrepareInput): Preparation {
     rest: input.rest ?? null,
   });
   // Each pour needs priming and staging again, so earlier signatures on those lines do not count.
-  const again = input.hasNextPour ? input.lastPouredAt : null;
-  const lines = signedLines(items, jobRoom.signed, { textsOf: (item) => lineTextsInAnyUnits(item, input.locale), againAfter: again });
+  const againAfter = input.hasNextPour ? input.lastPouredAt : null;
+  const lines = signedLines(items, jobRoom.signed, { textsOf: (item) => lineTextsInAnyUnits(item, input.locale), againAfter });
+  const primed = primedFor(jobRoom, againAfter);
   const clock =
     primer === null || input.isPoured
       ? null
       : primerClock({
-          primedAt: again !== null && jobRoom.primedAt !== null && jobRoom.primedAt <= again ? null : jobRoom.primedAt,
+          primedAt: primed.primedAt,
           coats: primer.coats,
-          coatsDone: jobRoom.primerCoatsDone,
+          coatsDone: primed.primerCoatsDone,
           dryHoursLeast: primer.dryHoursLeast,
           dryHoursMost: primer.dryHoursMost,
           now: input.now,
@@ -102,6 +107,8 @@ export function prepareRoom(input: PrepareInput): Preparation {
   return {
     lines,
     clock,
+    primed,
+    againAfter,
     holds,
     mayPour: mayPour(holds),
     hours: Math.round(items.reduce((sum, item) => sum + (item.hours ?? 0), 0) * 100) / 100,

@@ -2,8 +2,39 @@
  * The pour window of the primer: from dry to too old. It is a guide: the primer must be tack-free and clear, and cool damp rooms
  * take longer.
  */
+import type { JobRoom } from '../book/job.ts';
 import { HOUR_S } from '../measure/duration.ts';
-import { formatInstantsOn } from '../measure/moment.ts';
+import { formatInstantsOn, secondsBetween } from '../measure/moment.ts';
+
+/** The time of the last coat and the number of coats. */
+export type Primed = Pick<JobRoom, 'primedAt' | 'primerCoatsDone'>;
+
+/**
+ * The primer that the next pour goes on: primer from before the last pour lies under it.
+ * @param lastPouredAt when the last pour finished, while more is to be poured; null for none
+ */
+export function primedFor({ primedAt, primerCoatsDone }: Primed, lastPouredAt: string | null): Primed {
+  const isUnder = primedAt !== null && lastPouredAt !== null && secondsBetween(primedAt, lastPouredAt) >= 0;
+  return isUnder ? { primedAt: null, primerCoatsDone: 0 } : { primedAt, primerCoatsDone };
+}
+
+/** What the signature of the priming line is read with. */
+export type Priming = {
+  readonly coats: number;
+  /** Hours from the last coat to the latest pour; null without a data sheet. */
+  readonly dryHoursMost: number | null;
+  /** As `primedFor` takes it. */
+  readonly lastPouredAt: string | null;
+};
+
+/** The primer after the priming line is signed: a time entered before it stays, unless coats were missing or it is past its limit. */
+export function primedBySigning(of: Primed, { coats, dryHoursMost, lastPouredAt }: Priming, signedAt: string): Primed {
+  const primed = primedFor(of, lastPouredAt);
+  const { primedAt, primerCoatsDone } = primed;
+  const limitS = (dryHoursMost ?? Number.POSITIVE_INFINITY) * HOUR_S;
+  const stays = primedAt !== null && primerCoatsDone >= coats && secondsBetween(primedAt, signedAt) <= limitS;
+  return stays ? primed : { primedAt: signedAt, primerCoatsDone: coats };
+}
 
 /** Input of the window. */
 export type PrimerClockInput = {

@@ -2,7 +2,7 @@
  * Reads a whole job: each room's assessment, prep and estimate, and the bundle for the agenda. Screens, Today and the documents
  * use it, so that each figure is computed in one place.
  */
-import { liftsLeftShare } from './room-pour.ts';
+import { liftsLeftShare, nextPourAt } from './room-pour.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import type { JobRoom } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
@@ -27,6 +27,8 @@ import { figuresOf, type JobFigures, type RoomFigures } from './job-figures.ts';
 export type RoomGlance = {
   readonly room: Room;
   readonly jobRoom: JobRoom;
+  /** The date set for its next pour; null for none. */
+  readonly nextPourAt: string | null;
   /** Null while none is chosen, or the one chosen is gone. */
   readonly material: Material | null;
   readonly primer: Material | null;
@@ -164,7 +166,15 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     deposit: poured.length > 0 ? null : (depositHold(whole.quotes, whole.ledger, business)?.text ?? null),
     now,
   });
-  return { room, jobRoom, material, primer, assessment, preparation };
+  return {
+    room,
+    jobRoom,
+    nextPourAt: nextPourAt(jobRoom, { finishedAt: lastPouredAt }, property.timeZone),
+    material,
+    primer,
+    assessment,
+    preparation,
+  };
 }
 
 /** Prep left on a poured floor; null without any. */

@@ -7,6 +7,7 @@ import { gravest, type PromiseVerdict } from '../cure/promise-verdict.ts';
 import { gatherCure } from '../cure/gather-cure.ts';
 import type { Pour } from '../book/pour-record.ts';
 import type { AgendaBusiness, JobBundle, JobRoomFacts } from './job-bundle.ts';
+import { primedFor } from '../prep/primer-clock.ts';
 import { type RoomPour, roomPour } from './room-pour.ts';
 import { minutesLater } from './time-words.ts';
 
@@ -148,12 +149,12 @@ function partsOf(asked: CureOf): readonly CuredPart[] {
 export type PrimerWindow = { readonly fromAt: string; readonly untilAt: string };
 
 /**
- * When a primed room may be poured; null when nothing was primed or the primer has no sheet. Of several uses on the
+ * When a primed room may be poured; null when nothing is primed for its next pour or the primer has no sheet. Of several uses on the
  * sheet the longest drying and the shortest life count: so that the window is safe for any of them.
  */
 export function primerWindow(bundle: JobBundle, facts: JobRoomFacts): PrimerWindow | null {
-  const { primedAt, primerId } = facts.jobRoom;
-  const uses = materialOf(bundle, primerId)?.primer ?? [];
+  const { primedAt } = primedFor(facts.jobRoom, roomPour(bundle, facts).last?.finishedAt ?? null);
+  const uses = materialOf(bundle, facts.jobRoom.primerId)?.primer ?? [];
   if (primedAt === null || uses.length === 0) return null;
   return {
     fromAt: minutesLater(primedAt, Math.max(...uses.map((u) => u.dryHoursLeast)) * 60),

@@ -278,8 +278,8 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     signLine: withInputs(() => [JOB, ROOM, line, 'RT']),
     noteSignature: withInputs(() => [JOB, ROOM, 'Vacuum', signature, { note: 'x' }]),
     withdrawSignature: withInputs(() => [JOB, ROOM, 'Vacuum', signature]),
-    setPrimed: withInputs(() => [JOB, ROOM, NOW, 1]),
-    setCoats: withInputs(() => [JOB, ROOM, 2]),
+    setPrimed: withInputs(() => [JOB, ROOM, NOW, { coats: 1, lastPouredAt: null }]),
+    setCoats: withInputs(() => [JOB, ROOM, 2, { lastPouredAt: null }]),
   },
   'quote-commands': {
     draftOf: null,

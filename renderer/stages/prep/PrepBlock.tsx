@@ -33,7 +33,7 @@ interface PrepBlockProps {
 export function PrepBlock(props: PrepBlockProps) {
   const { roomReading, zone, locale, now, initials, cautions, openCount, onInitials, onPrimed, onCoats, onPast, onAmbient, ambient } =
     props;
-  const { jobRoom, preparation } = roomReading;
+  const { preparation } = roomReading;
   return (
     <>
       <BlockPart>
@@ -44,13 +44,13 @@ export function PrepBlock(props: PrepBlockProps) {
             onChange={onInitials}
             check={(text) => (text.length > 8 ? 'Enter at most 8 letters.' : null)}
           />
-          <MomentField label="Last coat time" zone={zone} now={now} past value={jobRoom.primedAt} onChange={onPrimed} />
+          <MomentField label="Last coat time" zone={zone} now={now} past value={preparation.primed.primedAt} onChange={onPrimed} />
           <NumberField
             label="Coats applied"
             whole
             least={0}
             most={5}
-            value={jobRoom.primerCoatsDone}
+            value={preparation.primed.primerCoatsDone}
             onChange={(coats) => onCoats(coats ?? 0)}
           />
         </Fields>

@@ -49,7 +49,7 @@ type Past = { readonly hold: PourHold; readonly problem: string | null };
 /** Prep: the checklist, signed line by line, and the time of priming. */
 export function PrepScreen({ reading, roomReading }: StageProps) {
   const { whole } = reading;
-  const { room, jobRoom, preparation, assessment } = roomReading;
+  const { room, preparation, assessment } = roomReading;
   const { units, locale } = useMeasure();
   const wording = useMemo(() => wordingFor(units, locale), [units, locale]);
   const now = useNow();
@@ -72,6 +72,8 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
   const accepted = standingQuote(reading.bundle)?.state === 'accepted';
   const numberOf = useMemo(() => lineNumbers(lines), [lines]);
   const line = lines.find((l) => l.key === opened?.key) ?? null;
+  const need = roomReading.estimate?.takeoff.primer ?? null;
+  const priming = { coats: need?.coats ?? 1, dryHoursMost: need?.dryHours.most ?? null, lastPouredAt: preparation.againAfter };
 
   const sign = async (of: SignedLine, beside: Beside = {}): Promise<Outcome | null> => {
     if (of.item === null) return null;
@@ -81,8 +83,7 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
       return null;
     }
     const toSign = { key: of.key, text: of.item.what, signedText: lineText(of.item, wording, locale) };
-    const coats = of.key === 'prime' ? (roomReading.estimate?.takeoff.primer?.coats ?? 1) : null;
-    return signLine(whole.job.id, room.id, toSign, initials, { ...beside, coats });
+    return signLine(whole.job.id, room.id, toSign, initials, { ...beside, priming: of.key === 'prime' ? priming : null });
   };
   // The dialog keeps what was entered until it is stored.
   const inSheet = (saving: Promise<Outcome | null>): void =>
@@ -100,7 +101,8 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
   const standing = reading.standing.rooms.find((r) => r.roomId === room.id);
   const pouredAt = standing?.poured === 'whole' ? standing.pouredAt : null;
   // Once it is poured, a date set for the pour is done with.
-  const lane = hourInput({ clock, jobRoom: pouredAt === null ? jobRoom : { ...jobRoom, pourAt: pouredAt }, lines, now, zone, locale });
+  const pourAt = pouredAt ?? roomReading.nextPourAt;
+  const lane = hourInput({ clock, primedAt: preparation.primed.primedAt, pourAt, lines, now, zone, locale });
   return (
     <JobSheet
       reading={reading}
@@ -119,10 +121,8 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
             setInitials(text);
             void storeSetting('initials', text);
           }}
-          onPrimed={(primedAt) =>
-            void setPrimed(whole.job.id, room.id, primedAt, roomReading.estimate?.takeoff.primer?.coats ?? 1).then(setMessage)
-          }
-          onCoats={(coats) => void setCoats(whole.job.id, room.id, coats).then(setMessage)}
+          onPrimed={(primedAt) => void setPrimed(whole.job.id, room.id, primedAt, priming).then(setMessage)}
+          onCoats={(coats) => void setCoats(whole.job.id, room.id, coats, priming).then(setMessage)}
           onPast={(hold) => setPast({ hold, problem: null })}
           ambient={ambientWords}
           onAmbient={() => setAmbientStamps({ id: newId(), takenAt: nowInstant(), by: whole.business.ownerName, point: null, note: '' })}

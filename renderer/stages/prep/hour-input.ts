@@ -1,5 +1,4 @@
 /** The day of the pour by the hour, for the hour strip. */
-import type { JobRoom } from '../../../shared-core/book/job.ts';
 import type { HourStripInput } from '../../../shared-core/drawing/hour-strip.ts';
 import {
   clockOfInstant,
@@ -14,7 +13,9 @@ import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
 
 type HourFacts = {
   readonly clock: PrimerClock | null;
-  readonly jobRoom: JobRoom;
+  readonly primedAt: string | null;
+  /** When the pour is planned, or was. */
+  readonly pourAt: string | null;
   readonly lines: readonly SignedLine[];
   readonly now: string;
   readonly zone: string;
@@ -26,11 +27,11 @@ const LAST_HOUR = 20;
 const POUR_HOURS = 1;
 
 /** Hours since midnight of the day shown: the pour day, or today. */
-export function hourInput({ clock, jobRoom, lines, now, zone, locale }: HourFacts): {
+export function hourInput({ clock, primedAt, pourAt, lines, now, zone, locale }: HourFacts): {
   label: string;
   input: (widthPx: number) => HourStripInput;
 } {
-  const day = dayOfInstant(jobRoom.pourAt ?? now, zone);
+  const day = dayOfInstant(pourAt ?? now, zone);
   const midnight = instantAt(day, '00:00', zone);
   const start = midnight.ok ? midnight.value.instant : now;
   const hour = (instant: string): number => secondsBetween(start, instant) / 3600;
@@ -40,7 +41,7 @@ export function hourInput({ clock, jobRoom, lines, now, zone, locale }: HourFact
     .filter((instant) => dayOfInstant(instant, zone) === day);
   const onDay = (h: number): boolean => h >= 0 && h <= 24;
   const inDay = <T extends { readonly hour: number }>(mark: T): T | null => (onDay(mark.hour) ? mark : null);
-  const primedHour = jobRoom.primedAt === null ? null : hour(jobRoom.primedAt);
+  const primedHour = primedAt === null ? null : hour(primedAt);
   const from = Math.max(0, Math.min(FIRST_HOUR, ...signed.map((instant) => Math.floor(hour(instant)))));
   const latest =
     clock !== null && clock.latestAt !== null
@@ -60,17 +61,12 @@ export function hourInput({ clock, jobRoom, lines, now, zone, locale }: HourFact
       preparing:
         signed.length === 0 ? null : { from: Math.min(...signed.map(hour)), to: Math.max(...signed.map(hour)) + 0.2, text: 'prep' },
       primed:
-        jobRoom.primedAt === null || primedHour === null || !onDay(primedHour)
-          ? null
-          : { hour: primedHour, text: `primed ${time(jobRoom.primedAt)}` },
+        primedAt === null || primedHour === null || !onDay(primedHour) ? null : { hour: primedHour, text: `primed ${time(primedAt)}` },
       dry:
         clock !== null && clock.earliestAt !== null
           ? inDay({ hour: hour(clock.earliestAt), text: `dry from ${time(clock.earliestAt)}` })
           : null,
-      pour:
-        jobRoom.pourAt === null
-          ? null
-          : { from: hour(jobRoom.pourAt), to: hour(jobRoom.pourAt) + POUR_HOURS, text: `pour at ${time(jobRoom.pourAt)}` },
+      pour: pourAt === null ? null : { from: hour(pourAt), to: hour(pourAt) + POUR_HOURS, text: `pour at ${time(pourAt)}` },
       latest: latest !== null && latest.hour < LAST_HOUR ? latest : null,
     }),
   };

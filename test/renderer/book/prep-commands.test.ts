@@ -64,13 +64,36 @@ describe('the details of a signature', () => {
 });
 
 describe('the primer', () => {
+  const FIRST = { coats: 2, dryHoursMost: 24, lastPouredAt: null };
+  const PRIME = { key: 'prime', text: 'Prime', signedText: 'Prime, 2 coats' };
+
   it('counts as finished when only its time is entered, and as not applied without a time', async () => {
-    await setPrimed(JOB, ROOM, NOW, 2);
+    await setPrimed(JOB, ROOM, NOW, FIRST);
     expect(await jobRoom()).toMatchObject({ primedAt: NOW, primerCoatsDone: 2 });
-    await setCoats(JOB, ROOM, 1);
-    await setPrimed(JOB, ROOM, '2026-05-12T12:00:00.000Z', 2);
+    await setCoats(JOB, ROOM, 1, FIRST);
+    await setPrimed(JOB, ROOM, '2026-05-12T12:00:00.000Z', FIRST);
     expect((await jobRoom()).primerCoatsDone).toBe(1);
-    await setPrimed(JOB, ROOM, null, 2);
+    await setPrimed(JOB, ROOM, null, FIRST);
     expect(await jobRoom()).toMatchObject({ primedAt: null, primerCoatsDone: 0 });
+  });
+
+  it('is primed again after a pour: by its signature, its time, or its coats', async () => {
+    const [primedAt, lastPouredAt] = ['2026-05-01T12:00:00.000Z', '2026-05-01T16:00:00.000Z'];
+    const next = { ...FIRST, lastPouredAt };
+    const again = async () => {
+      await setPrimed(JOB, ROOM, null, FIRST);
+      await setPrimed(JOB, ROOM, primedAt, FIRST);
+      expect(await jobRoom()).toMatchObject({ primedAt, primerCoatsDone: 2 });
+    };
+    await again();
+    await signLine(JOB, ROOM, PRIME, 'RT', { priming: next });
+    const { primedAt: signedAt, signed } = await jobRoom();
+    expect(signedAt).toBe(signed.at(-1)?.doneAt);
+    await again();
+    await setCoats(JOB, ROOM, 1, next);
+    expect(await jobRoom()).toMatchObject({ primedAt: null, primerCoatsDone: 1 });
+    await again();
+    await setPrimed(JOB, ROOM, NOW, { ...next, coats: 1 });
+    expect(await jobRoom()).toMatchObject({ primedAt: NOW, primerCoatsDone: 1 });
   });
 });

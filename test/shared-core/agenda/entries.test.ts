@@ -51,6 +51,26 @@ describe('today', () => {
     expect(list[0]?.entry.opens).toEqual({ jobId: 'job-a', roomId: 'room-a', stage: 'pour' });
   });
 
+  it('says nothing of the primer under the lift placed before', () => {
+    const first = pour('pour0001', ['room-a'], '2026-05-11T14:00:00.000Z', '2026-05-11T16:00:00.000Z', 1, 2);
+    const note = (primedAt: string) =>
+      todayList(
+        read(
+          accepted(
+            bundle({
+              id: 'a',
+              rooms: [{ roomId: 'room-a', name: 'Family room', pourAt: '2026-05-12T13:40:00.000Z', primedAt }],
+              pours: [first],
+              summaries: [summary('room-a', { lifts: 2 })],
+            }),
+          ),
+        ),
+        NOW,
+      ).find(({ entry }) => entry.kind === 'pour')?.entry.note;
+    expect(note('2026-05-11T12:00:00.000Z')).toMatch(/^\d+ bags\. 2 helpers\./);
+    expect(note('2026-05-12T11:40:00.000Z')).toContain('Primer is dry from Tue, May 12, 9:40 am');
+  });
+
   it('orders the pour, then the hours of today, then what is late, then the days to come', () => {
     const handover = accepted(
       bundle({ id: 'b', customer: 'Adaeze Abara, Jonas Finch', line: '117 Sallow Lane', job: { handoverAt: '2026-05-12T21:30:00.000Z' } }),

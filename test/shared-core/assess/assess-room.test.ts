@@ -5,7 +5,7 @@ import { jobRoomSchema } from '../../../shared-core/book/job.ts';
 import { type Property, propertySchema } from '../../../shared-core/book/property.ts';
 import { type Room, roomSchema } from '../../../shared-core/book/room.ts';
 import { type AssessInput, airFacts, assessRoom } from '../../../shared-core/assess/assess-room.ts';
-import { prepareRoom } from '../../../shared-core/prep/prepare-room.ts';
+import { type PrepareInput, prepareRoom } from '../../../shared-core/prep/prepare-room.ts';
 import { lineText } from '../../../shared-core/prep/line-words.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { BOARDS, CALM, layer, mark, NOW, opening, SLAB, test } from '../substrate/a-floor.ts';
@@ -242,25 +242,25 @@ describe('a room’s assessment', () => {
   });
 });
 
-const prepare = (room: Partial<Room> = {}, jobRoom: Partial<JobRoom> = {}) =>
-  prepareRoom({
-    room: { ...ROOM, ...room },
-    jobRoom: { ...JOB_ROOM, ...jobRoom },
-    assessment: assessRoom(input({}, room)),
-    locale: 'en-US',
-    grind: null,
-    primer: { coats: 1, liters: 1.1, waterParts: 0, dryHoursLeast: 2, dryHoursMost: 6 },
-    bags: 12,
-    waterL: 60,
-    helpers: 1,
-    lastPouredAt: null,
-    hasNextPour: false,
-    isPoured: false,
-    isQuoted: true,
-    waitingOrders: [],
-    deposit: null,
-    now: NOW,
-  });
+const prepareInput = (room: Partial<Room> = {}, jobRoom: Partial<JobRoom> = {}): PrepareInput => ({
+  room: { ...ROOM, ...room },
+  jobRoom: { ...JOB_ROOM, ...jobRoom },
+  assessment: assessRoom(input({}, room)),
+  locale: 'en-US',
+  grind: null,
+  primer: { coats: 1, liters: 1.1, waterParts: 0, dryHoursLeast: 2, dryHoursMost: 6 },
+  bags: 12,
+  waterL: 60,
+  helpers: 1,
+  lastPouredAt: null,
+  hasNextPour: false,
+  isPoured: false,
+  isQuoted: true,
+  waitingOrders: [],
+  deposit: null,
+  now: NOW,
+});
+const prepare = (room: Partial<Room> = {}, jobRoom: Partial<JobRoom> = {}) => prepareRoom(prepareInput(room, jobRoom));
 
 describe('a room’s prep', () => {
   it('measures isolation strip along the walls and what is drawn on the plan', () => {
@@ -307,6 +307,14 @@ describe('a room’s prep', () => {
       ]);
       expect(prepare({}, { signed: signed.slice(1), primedAt: '2026-05-04T12:00:00Z', primerCoatsDone: 1 }).mayPour).toBe(false);
     }
+  });
+
+  it('shows no primer from before the last pour, while more is to be poured', () => {
+    const primed = { primedAt: '2026-05-04T11:00:00Z', primerCoatsDone: 1 };
+    const after = (hasNextPour: boolean) =>
+      prepareRoom({ ...prepareInput({}, primed), lastPouredAt: '2026-05-04T13:00:00Z', hasNextPour, isPoured: !hasNextPour });
+    expect(after(true)).toMatchObject({ primed: { primedAt: null, primerCoatsDone: 0 }, clock: { state: 'not-primed' } });
+    expect(after(false)).toMatchObject({ primed, clock: null });
   });
 
   it('is the same list for any order of the same answers, and loses no signature on the way', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { primerClock, primerWindowWords } from '../../../shared-core/prep/primer-clock.ts';
+import { primedBySigning, primedFor, primerClock, primerWindowWords } from '../../../shared-core/prep/primer-clock.ts';
 
 const clockAt = (now: string, change: Partial<Parameters<typeof primerClock>[0]> = {}) =>
   primerClock({ primedAt: '2026-05-04T13:10:00Z', coats: 1, coatsDone: 1, dryHoursLeast: 2.5, dryHoursMost: 6, now, ...change });
@@ -50,5 +50,34 @@ describe('the window in words', () => {
   it('is past once the primer is too old, and none before the last coat', () => {
     expect(readAt('14T14:40', '15T14:41')).toBe('The primer is too old. Prime again.');
     expect(primerWindowWords(null, '2026-05-14T12:00:00.000Z', zone, 'en-US')).toBeNull();
+  });
+});
+
+/** Primer under a placed lift bonds nothing to the next one: common practice, no source. */
+describe('the primer of the next pour', () => {
+  const monday = { primedAt: '2026-05-11T12:00:00.000Z', primerCoatsDone: 2 };
+  const pouredAt = '2026-05-11T15:00:00.000Z';
+
+  it('is none while only the last pour was primed', () => {
+    expect(primedFor(monday, null)).toEqual(monday);
+    expect(primedFor(monday, pouredAt)).toEqual({ primedAt: null, primerCoatsDone: 0 });
+    expect(primedFor(monday, monday.primedAt)).toEqual({ primedAt: null, primerCoatsDone: 0 });
+    const tuesday = { primedAt: '2026-05-12T12:00:00.000Z', primerCoatsDone: 1 };
+    expect(primedFor(tuesday, pouredAt)).toEqual(tuesday);
+    // The first of two coats, its time not entered.
+    expect(primedFor({ primedAt: null, primerCoatsDone: 1 }, pouredAt)).toEqual({ primedAt: null, primerCoatsDone: 1 });
+  });
+
+  it('is as old as its line was signed, unless a time entered before it still holds', () => {
+    const signedAt = '2026-05-12T12:00:00.000Z';
+    const signed = { primedAt: signedAt, primerCoatsDone: 2 };
+    const priming = { coats: 2, dryHoursMost: 24, lastPouredAt: null };
+    expect(primedBySigning({ primedAt: null, primerCoatsDone: 0 }, priming, signedAt)).toEqual(signed);
+    expect(primedBySigning({ ...monday, primerCoatsDone: 1 }, priming, signedAt)).toEqual(signed);
+    // 24 hours to the second, then a second more.
+    expect(primedBySigning(monday, priming, signedAt)).toEqual(monday);
+    expect(primedBySigning(monday, priming, '2026-05-12T12:00:01.000Z')).toEqual({ ...signed, primedAt: '2026-05-12T12:00:01.000Z' });
+    expect(primedBySigning(monday, { ...priming, dryHoursMost: null }, '2026-06-01T12:00:00.000Z')).toEqual(monday);
+    expect(primedBySigning(monday, { ...priming, lastPouredAt: pouredAt }, signedAt)).toEqual(signed);
   });
 });

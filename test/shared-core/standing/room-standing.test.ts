@@ -143,6 +143,13 @@ describe('the next step', () => {
     expect(stepWith({})?.sentence).toBe('Pour planned for Tuesday, May 12, 9:40 am.');
   });
 
+  it('does not read the primer under a placed lift', () => {
+    const lift2 = (primedAt: string) =>
+      step(placed(quoted(hall({ pourAt: '2026-05-12T13:40:00.000Z', primedAt }, { lifts: 2 }), 'accepted'), 1, 2))?.sentence;
+    expect(lift2('2026-05-01T12:00:00.000Z')).toBe('Lift 1 of 2 is placed. Pour planned for Tuesday, May 12, 9:40 am.');
+    expect(lift2('2026-05-10T12:00:00.000Z')).toBe('Lift 1 of 2 is placed. The primer is past its limit.');
+  });
+
   it('follows the quote', () => {
     const label = (b: JobBundle) => step(b)?.action?.label;
     expect(label(hall())).toBe('Issue the quote');
