@@ -1,7 +1,7 @@
 /** The takeoff of a room: bags, water, primer, sundries, hours, weight. */
 import type { CutWords } from '../survey/cut-words.ts';
 import type { Material } from '../book/material.ts';
-import { addedWeight, creditedMassKg, layerMassKg, type AddedWeight, type RemovedLayer } from './weight.ts';
+import { addedWeight, layerMassKg, type AddedWeight, type RemovedLayer } from './weight.ts';
 import { bagCount, type BagCount, type VolumeRange } from './bag-count.ts';
 import { taskHours, typicalPourMinutes, type PlannedMinutes, type TaskHours } from './crew-hours.ts';
 import { planLifts, type Depths, type ExtendChoice, type LiftPlan } from './lifts.ts';
@@ -125,7 +125,8 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
       : addedWeight({
           depths: room.depths,
           densityKgM3: bag?.densityKgM3 ?? sheet.densityFreshKgM3.value,
-          removed: { massKg: room.removed.reduce((sum, layer) => sum + creditedMassKg(layer), 0), areaM2: room.areaM2 },
+          areaM2: room.areaM2,
+          removed: room.removed,
           allowedPa: room.allowedExtraPa,
         });
   if (weight?.within === false) report({ kind: 'weight', weight }, false);

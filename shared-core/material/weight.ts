@@ -12,17 +12,22 @@ export function layerMassKg(layer: RemovedLayer): number {
   return density * (layer.thicknessM ?? UNKNOWN_LAYER_THICKNESS_M) * layer.areaM2;
 }
 
-/** The mass a floor is credited for a removed layer, kilograms: 0 where the thickness was not measured, since it cannot be relied on. */
-export function creditedMassKg(layer: RemovedLayer): number {
-  return layer.thicknessM === null ? 0 : layerMassKg(layer);
-}
+/** The mass a floor is credited for removed layers, kilograms: none where the thickness was not measured, since it cannot be relied on. */
+const creditedMassKg = (layers: readonly RemovedLayer[]): number =>
+  layers.reduce((sum, layer) => sum + (layer.thicknessM === null ? 0 : layerMassKg(layer)), 0);
+
+/** Rounding between two calculations of one area. */
+const AREA_SLACK = 1e-6;
 
 /** Weight added over a room, wet as poured, which is when it weighs most. */
 export type AddedWeight = {
   readonly meanKgM2: number;
   readonly mostKgM2: number;
+  /** Removed, averaged over the room. */
   readonly removedKgM2: number;
-  /** The deepest point less the weight removed, pascals: the figure that is checked. */
+  /** Removed at every point: with layers that come out over the whole room. */
+  readonly removedAllOverKgM2: number;
+  /** The deepest point less the weight removed at every point, pascals: the figure that is checked. */
   readonly deepestPa: number;
   /** The allowance entered, and whether the net and the deepest place stay within it. Null when none was entered. */
   readonly allowedPa: number | null;
@@ -33,7 +38,8 @@ export type AddedWeight = {
 export type PourLoad = {
   readonly depths: { readonly meanM: number; readonly mostM: number };
   readonly densityKgM3: number;
-  readonly removed: { readonly massKg: number; readonly areaM2: number };
+  readonly areaM2: number;
+  readonly removed: readonly RemovedLayer[];
   readonly allowedPa: number | null;
 };
 
@@ -42,11 +48,14 @@ export type PourLoad = {
  * @param densityKgM3 fresh
  * @param allowedPa allowed added load; null while unknown
  */
-export function addedWeight({ depths, densityKgM3, removed, allowedPa }: PourLoad): AddedWeight {
+export function addedWeight({ depths, densityKgM3, areaM2, removed, allowedPa }: PourLoad): AddedWeight {
   const meanKgM2 = densityKgM3 * depths.meanM;
   const mostKgM2 = densityKgM3 * depths.mostM;
-  const removedKgM2 = removed.areaM2 > 0 ? removed.massKg / removed.areaM2 : 0;
-  const deepestPa = (mostKgM2 - removedKgM2) * STANDARD_GRAVITY_M_S2;
+  const perM2 = (layers: readonly RemovedLayer[]): number => (areaM2 > 0 ? creditedMassKg(layers) / areaM2 : 0);
+  const removedKgM2 = perM2(removed);
+  // The deepest point may lie where a layer of a part of the room never was.
+  const removedAllOverKgM2 = perM2(removed.filter((layer) => layer.areaM2 >= areaM2 * (1 - AREA_SLACK)));
+  const deepestPa = (mostKgM2 - removedAllOverKgM2) * STANDARD_GRAVITY_M_S2;
   const within = allowedPa === null ? null : deepestPa <= allowedPa;
-  return { meanKgM2, mostKgM2, removedKgM2, deepestPa, allowedPa, within };
+  return { meanKgM2, mostKgM2, removedKgM2, removedAllOverKgM2, deepestPa, allowedPa, within };
 }

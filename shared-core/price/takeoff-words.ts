@@ -72,12 +72,17 @@ export const overfilledWords = (batchM3: number, bucketL: number, units: UnitSys
 
 /** What the pour adds to the floor, and the allowance. */
 export function weightWords(
-  { meanKgM2, mostKgM2, removedKgM2, allowedPa, within }: AddedWeight,
+  { meanKgM2, mostKgM2, removedKgM2, removedAllOverKgM2, allowedPa, within }: AddedWeight,
   units: UnitSystem,
   locale?: string,
 ): string {
   const show = (kgM2: number) => formatArealMass(kgM2, units, locale);
-  const less = removedKgM2 > 0 ? `, less ${show(removedKgM2)} removed` : '';
+  const less =
+    removedKgM2 === 0
+      ? ''
+      : removedKgM2 === removedAllOverKgM2
+        ? `, less ${show(removedKgM2)} removed`
+        : `. ${show(removedKgM2)} is removed on average, and ${show(removedAllOverKgM2)} over the whole room, which is what counts at the deepest point`;
   const adds = `The pour adds ${show(meanKgM2)} on average, ${show(mostKgM2)} at the deepest point${less}.`;
   if (allowedPa === null) return `${adds} This is not a structural check. On a suspended floor, ask a structural engineer.`;
   const allowance = formatLoad(allowedPa, units, locale);

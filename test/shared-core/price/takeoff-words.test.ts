@@ -7,6 +7,7 @@ const weight: AddedWeight = {
   meanKgM2: 20,
   mostKgM2: 60,
   removedKgM2: 5,
+  removedAllOverKgM2: 5,
   deepestPa: 539,
   allowedPa: 400,
   within: false,
@@ -46,7 +47,10 @@ describe('doubtWords', () => {
       /^The pour adds 20 kg\/m² on average, 60 kg\/m² at the deepest point, less 5 kg\/m² removed\. That is over the/,
     );
     expect(said({ within: true })).toMatch(/removed\. The allowance entered is /);
-    expect(said({ removedKgM2: 0, allowedPa: null, within: null })).toMatch(
+    expect(said({ removedAllOverKgM2: 2 })).toMatch(
+      /deepest point\. 5 kg\/m² is removed on average, and 2 kg\/m² over the whole room, which is what counts at the deepest point\. That is over/,
+    );
+    expect(said({ removedKgM2: 0, removedAllOverKgM2: 0, allowedPa: null, within: null })).toMatch(
       /deepest point\. This is not a structural check\. On a suspended floor, ask a structural engineer\.$/,
     );
   });
