@@ -155,7 +155,8 @@ function followed(floor: FloorRead, plan: Plan, choice: LevelChoice, options: Le
     fill: {
       volumeM3,
       coveredM2: floor.areaM2,
-      leastDepthM: depthM,
+      // The texture's allowance fills low spots: a high spot has the thickness alone.
+      leastDepthM: followThicknessM,
       meanDepthM: depthM,
       greatestDepthM: depthM,
       groundM2: 0,
@@ -179,7 +180,7 @@ function followed(floor: FloorRead, plan: Plan, choice: LevelChoice, options: Le
     grindCurve: null,
     contourStepM: contourStepM(relief.highestM - relief.lowestM, options.units),
     warnings:
-      depthM < choice.leastThicknessM
+      followThicknessM < choice.leastThicknessM
         ? [
             {
               kind: 'too-low',

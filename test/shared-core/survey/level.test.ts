@@ -15,6 +15,7 @@ import { sectionThrough } from '../../../shared-core/survey/survey-room.ts';
 import { gridReadings, levelChoice, numbers, planOf, rectangle, surveyOf } from './floors.ts';
 import { xy, xyz } from '../../outlines.ts';
 import { opening } from '../plan/rooms.ts';
+import { IN_M } from '../../reference/material-facts.ts';
 
 const LEVEL = { slopeX: 0, slopeY: 0 };
 const PRICES = { fillM3: 180_000, grindM2: 900, removeM3: 60_000 };
@@ -109,6 +110,16 @@ describe('the lowest permitted level', () => {
     const level = settle(floorOf(ROOM, bumpy(4)), levelChoice({ mode: 'follow', followThicknessM: 0.006, textureM: 0.001 }));
     expect(level.fill.volumeM3).toBeCloseTo(24 * 0.007, 12);
     expect(level.lowestPermittedM).toBeNull();
+  });
+
+  it('counts no texture over the high spots of a constant thickness', () => {
+    const thick = (leastThicknessM: number) =>
+      settle(floorOf(ROOM, bumpy(4)), levelChoice({ mode: 'follow', followThicknessM: IN_M / 4, textureM: IN_M / 8, leastThicknessM }));
+    const { fill, warnings } = thick((3 / 8) * IN_M);
+    expect(fill.leastDepthM).toBeCloseTo(IN_M / 4, 12);
+    expect(fill.meanDepthM).toBeCloseTo((3 / 8) * IN_M, 12);
+    expect(warnings.map(({ kind }) => kind)).toEqual(['too-low']);
+    expect(thick(IN_M / 4).warnings).toEqual([]);
   });
 });
 
