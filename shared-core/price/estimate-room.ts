@@ -28,7 +28,6 @@ import { surveyOnceOut } from '../survey/once-out.ts';
 import { settleLevel } from '../survey/settle-level.ts';
 import { type SurveyedRoom, surveyRoom, type SurveyOptions } from '../survey/survey-room.ts';
 import { effectiveSheet } from '../material/sheet.ts';
-import type { GrindPrices } from '../survey/grind-or-fill.ts';
 import { priceOnDay } from './price-on-day.ts';
 
 /** Finish elevation and materials of a room. */
@@ -308,13 +307,13 @@ export function whyNotGround(room: GroundRoom, day: string): string | null {
 
 /**
  * Prices for choosing the finish elevation, minor units at cost. Material: the bags per cubic meter with waste.
- * @returns null where the floor may not be ground or a bag has no price yet
+ * @returns null where the floor may not be ground; a price of null for the fill while a bag has none
  */
-export function grindPrices(room: GroundRoom, material: Material | null, business: Business, day: string): GrindPrices | null {
+export function grindPrices(room: GroundRoom, material: Material | null, business: Business, day: string): SurveyOptions['grindPrices'] {
   if (whyNotGround(room, day) !== null) return null;
   const sheet = material === null ? null : effectiveSheet(material);
   const price = material === null ? null : priceOnDay(material, day);
   const loss = sheet?.ok === true && sheet.value.lossShare.source !== 'typical' ? sheet.value.lossShare.value : business.usualLossShare;
-  const fillM3 = sheet?.ok === true && price !== null ? (price.minor * (1 + loss)) / sheet.value.yieldM3.value : 0;
+  const fillM3 = sheet?.ok === true && price !== null ? (price.minor * (1 + loss)) / sheet.value.yieldM3.value : null;
   return { fillM3, grindM2: business.costs.grindM2Minor, removeM3: business.costs.grindM3Minor };
 }

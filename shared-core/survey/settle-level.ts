@@ -20,8 +20,11 @@ import { RANGE_DEVIATIONS, volumeRange, type VolumeRange } from './volume-range.
 
 export type LevelOptions = {
   readonly units: UnitSystem;
-  /** Null where the floor may not be ground (suspected asbestos, radiant heat close to the surface). */
-  readonly grindPrices: GrindPrices | null;
+  /**
+   * Null where the floor may not be ground (suspected asbestos, radiant heat close to the surface). The fill's price is null while
+   * it is not known.
+   */
+  readonly grindPrices: (Omit<GrindPrices, 'fillM3'> & { readonly fillM3: number | null }) | null;
   /** How high spots are taken down; ground where it is left out. */
   readonly cut?: CutWords;
   /** Thickness of the new flooring, for the steps at the doorways, meters. */
@@ -54,7 +57,7 @@ export type SettledLevel = {
    */
   readonly highSpots: readonly HighSpot[];
   readonly highSpotsAreGround: boolean;
-  /** Elevations by height at the room's center. Null in `follow` and where the floor may not be ground. */
+  /** Elevations by height at the room's center. Null in `follow`, where the floor may not be ground, and while the fill has no price. */
   readonly grindCurve: GrindCurve | null;
   /** Readable interval for contours of the depth, meters. */
   readonly contourStepM: number;
@@ -89,7 +92,11 @@ export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, o
     warnings.push({ kind: 'too-low', message });
   }
   const highSpots = wanted - t < relief.highestM - 1e-9 ? spotsAbove(floor.surface, floor.room, floor.mosaic, slope, wanted - t) : [];
-  const curve = options.grindPrices && choice.grindMostM > 0 ? grindCurve(relief, t, choice.grindMostM, options.grindPrices) : null;
+  const fillM3 = options.grindPrices?.fillM3 ?? null;
+  const curve =
+    options.grindPrices !== null && fillM3 !== null && choice.grindMostM > 0
+      ? grindCurve(relief, t, choice.grindMostM, { ...options.grindPrices, fillM3 })
+      : null;
   const finishAt = finishOver(plane, t, grindMostM);
   return {
     mode: choice.mode,

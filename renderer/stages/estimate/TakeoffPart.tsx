@@ -205,7 +205,14 @@ const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => 
       : []),
     ...(room.sealM2 > 0 ? [from('Sealer', area(room.sealM2), 'The floor stays bare and is sealed.', 'the flooring chosen')] : []),
     ...(room.abradeM2 > 0
-      ? [from('To abrade', area(room.abradeM2), 'A non-porous surface is abraded first.', 'layers and visual inspections on record')]
+      ? [
+          from(
+            'To abrade',
+            area(room.abradeM2),
+            'Cement-based surfaces get a surface profile. Dense, glossy, painted or waxed ones are abraded.',
+            'layers and visual inspections on record',
+          ),
+        ]
       : []),
     ...(room.grind.areaM2 > 0
       ? [

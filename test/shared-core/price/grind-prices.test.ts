@@ -69,7 +69,7 @@ describe('what fill and grinding cost', () => {
   });
 
   it('has no price of fill before the bag’s first price, or without a material', () => {
-    expect(grindPrices(floor, bags('bag'), business, '2025-12-31')?.fillM3).toBe(0);
-    expect(grindPrices(floor, null, business, DAY)?.fillM3).toBe(0);
+    expect(grindPrices(floor, bags('bag'), business, '2025-12-31')?.fillM3).toBeNull();
+    expect(grindPrices(floor, null, business, DAY)?.fillM3).toBeNull();
   });
 });

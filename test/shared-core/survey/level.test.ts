@@ -124,6 +124,14 @@ describe('the lowest permitted level', () => {
 });
 
 describe('grinding against pouring', () => {
+  it('is not compared while the fill has no price, though the floor may be ground', () => {
+    const [floor, choice] = [floorOf(ROOM, bumpy(2)), levelChoice({ grindMostM: 0.004 })];
+    const [priced, bare] = [settle(floor, choice), settle(floor, choice, { grindPrices: { ...PRICES, fillM3: null } })];
+    expect(priced.grindCurve).not.toBeNull();
+    expect(bare).toEqual({ ...priced, grindCurve: null });
+    expect(bare.highSpotsAreGround).toBe(true);
+  });
+
   it('costs least where a brute-force scan of 20,000 planes says, for floors of many shapes', () => {
     fc.assert(
       fc.property(
