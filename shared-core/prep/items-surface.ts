@@ -27,7 +27,8 @@ const sumOf = (marks: readonly Mark[], sizes: Readonly<Record<string, number>>):
         .toSorted((a, b) => a - b)
         .reduce((sum, size) => sum + size, 0)
     : null;
-const timed = (work: keyof typeof TYPICAL_HOURS, value: number | null): number | null => (value === null ? null : hoursFor(work, value));
+const timed = (work: keyof typeof TYPICAL_HOURS, value: number | null): number | null =>
+  value === null || value === 0 ? null : hoursFor(work, value);
 /** Whether all of the surface is wood, so that nothing mineral is cut. */
 const onWood = (facts: FloorFacts): boolean => isAllWood(facts.exposed);
 const namesOf = (parts: readonly ExposedFacts[]): string => `the ${formatListAnd(parts.map(({ layer }) => LAYER_WORDS[layer.material]))}`;
@@ -64,9 +65,9 @@ function fastenItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
   const items: PrepDraft[] = [];
   const loose = facts.kept.filter((layer) => layer.sound === 'loose' && isRefastened(layer, facts));
-  const isScrewed = ({ layer }: ExposedFacts): boolean =>
-    isWood(layer.material) && !isRemovedLoose(layer, facts) && !loose.some(({ id }) => id === layer.id);
-  const fasten = (key: string, what: string, areaM2: number | null): void =>
+  const isScrewed = ({ layer }: ExposedFacts): boolean => isWood(layer.material) && !isRemovedLoose(layer, facts);
+  const isSoundWood = (part: ExposedFacts): boolean => isScrewed(part) && !loose.some(({ id }) => id === part.layer.id);
+  const fasten = (key: string, what: string, areaM2: number | null, timedM2: number | null): void =>
     void items.push({
       key,
       phase: 'make-sound',
@@ -74,15 +75,18 @@ function fastenItems(input: PrepInput): readonly PrepDraft[] {
       why: 'a moving substrate cracks the underlayment',
       amount: squareMeters(areaM2),
       tasks: ['drill'],
-      hours: timed('refasten', areaM2),
+      hours: timed('refasten', timedM2),
     });
   const looseWords = loose.map((layer) => LAYER_WORDS[layer.material]).join(' and ');
-  if (loose.length > 0) fasten('refasten', `Glue and screw the loose ${looseWords} to the joists`, areaOfLayers(input, loose));
+  const looseM2 = areaOfLayers(input, loose);
+  if (loose.length > 0) fasten('refasten:loose', `Glue and screw the loose ${looseWords} to the joists`, looseM2, looseM2);
+  // Once loose wood is fastened it is marked sound, so the line over all wood reads the same for both. Only its hours leave it out.
   if (facts.exposed.some(isScrewed))
     fasten(
-      loose.length > 0 ? 'refasten:rest' : 'refasten',
-      `Screw down the ${loose.length > 0 ? 'rest of the ' : ''}subfloor, about every 6 in. at edges and 8 in. in the field, glue what moves`,
+      'refasten',
+      'Screw down the subfloor, about every 6 in. at edges and 8 in. in the field, glue what moves',
       partAreaM2(facts.exposed, facts.areaM2, isScrewed),
+      partAreaM2(facts.exposed, facts.areaM2, isSoundWood),
     );
   const isBuiltUp = ({ layer }: ExposedFacts): boolean =>
     input.findings.some(({ key }) => key === `wood-build-up:${bondClass(layer.material)}`);

@@ -105,10 +105,20 @@ describe('the prep checklist', () => {
     const loose = layer('plywood', { id: 'loose', sound: 'loose', area: STRIP });
     const framed = { ...BOARDS, layers: [loose, layer('boards'), layer('joists')] };
     const fastened = listOf(framed, { areasM2: { loose: 3 } });
-    expect(line(fastened, 'refasten')?.amount?.value).toBe(3);
-    expect(line(fastened, 'refasten:rest')?.amount?.value).toBe(9);
+    expect(line(fastened, 'refasten:loose')?.amount?.value).toBe(3);
+    // Marked sound, as its hold asks once it is fastened: what was signed for the whole floor still stands, and no hour is counted twice.
+    const sound = listOf(
+      { ...framed, layers: framed.layers.map((one) => ({ ...one, sound: 'sound' as const })) },
+      { areasM2: { loose: 3 } },
+    );
+    expect(line(sound, 'refasten:loose')).toBeUndefined();
+    expect(line(sound, 'refasten')?.amount?.value).toBe(12);
+    expect(line(fastened, 'refasten')).toEqual({ ...line(sound, 'refasten'), hours: expect.any(Number) });
+    const hours = (items: readonly PrepItem[]) =>
+      ['refasten:loose', 'refasten'].reduce((sum, key) => sum + (line(items, key)?.hours ?? 0), 0);
+    expect(hours(fastened)).toBeCloseTo(hours(sound), 2);
     const under = { ...BOARDS, layers: [layer('ceramic-tile'), layer('plywood', { sound: 'loose' }), layer('joists')] };
-    expect(line(listOf(under), 'refasten')?.amount?.value).toBe(12);
+    expect(line(listOf(under), 'refasten:loose')?.amount?.value).toBe(12);
   });
 
   it('abrades each part of a floor in its own way', () => {
@@ -132,10 +142,10 @@ describe('the prep checklist', () => {
       cautions: ['silica'],
     });
     const framed = loose([layer('plywood', { sound: 'loose' }), layer('joists')], BOARDS);
-    expect(line(framed, 'refasten')?.what).toBe('Glue and screw the loose plywood to the joists');
+    expect(line(framed, 'refasten:loose')?.what).toBe('Glue and screw the loose plywood to the joists');
     expect(framed.filter(({ phase }) => phase === 'remove')).toEqual([]);
     const both = loose([layer('ceramic-tile', { sound: 'loose' }), layer('plywood', { sound: 'loose' }), layer('joists')], BOARDS);
-    expect(line(both, 'refasten')?.what).toBe('Glue and screw the loose plywood to the joists');
+    expect(line(both, 'refasten:loose')?.what).toBe('Glue and screw the loose plywood to the joists');
     expect(line(both, 'remove:the-ceramic-tile')).toBeDefined();
     const onSlab = loose([layer('plywood', { sound: 'loose' }), ...SLAB.layers]);
     expect(line(onSlab, 'refasten')).toBeUndefined();
