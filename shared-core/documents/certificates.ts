@@ -111,14 +111,11 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
   const { business, customer, job, property } = reading.whole;
   const { locale } = business;
   const zone = property.timeZone;
-  const pours = job.rooms
-    .flatMap((jobRoom) => {
-      const room = reading.whole.rooms.find((candidate) => candidate.id === jobRoom.roomId);
-      const standing = reading.standing.rooms.find((state) => state.roomId === jobRoom.roomId);
-      // A date from before the last pour was for that pour.
-      const isPast = standing?.poured === 'whole' || (standing?.pouredAt ?? '') >= (jobRoom.pourAt ?? '');
-      return room === undefined || jobRoom.pourAt === null || isPast ? [] : [{ name: room.name, instant: jobRoom.pourAt }];
-    })
+  const wholeIds = reading.standing.rooms.filter(({ poured }) => poured === 'whole').map(({ roomId }) => roomId);
+  const pours = reading.rooms
+    .flatMap(({ room, nextPourAt }) =>
+      nextPourAt === null || wholeIds.includes(room.id) ? [] : [{ name: room.name, instant: nextPourAt }],
+    )
     .toSorted((a, b) => a.instant.localeCompare(b.instant));
   const today = dayOfInstant(now, zone);
   const hasBegun = reading.standing.rooms.some((room) => room.pouredAt !== null);

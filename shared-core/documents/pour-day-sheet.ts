@@ -200,7 +200,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
   const minutes = (min: number) => formatDuration(Math.round(min * 2) * 30, locale);
   const { first, clocks, rooms } = read;
   const names = rooms.map((r) => r.room.name).join(', ');
-  const pourAt = rooms[0]?.jobRoom.pourAt ?? null;
+  const pourAt = rooms[0]?.nextPourAt ?? null;
   const { powder } = read.material;
   const recipe = recipeOf(first.crew, powder, { units, locale });
   const count = (n: number) => formatNumber(n, { most: 1 }, locale);

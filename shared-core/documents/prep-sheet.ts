@@ -195,11 +195,11 @@ const cautionBlock = (id: CautionId): Block => ({
   runs: [{ text: `${CAUTIONS[id].text} ` }, ...standardRun(CAUTIONS[id].source)],
 });
 
-function pouredWords({ reading, roomReading: { room, jobRoom } }: PrepSheetInput, { zone, locale }: Say): string {
+function pouredWords({ reading, roomReading: { room, nextPourAt } }: PrepSheetInput, { zone, locale }: Say): string {
   const floor = roomFloorOf(reading, room.id);
   const placedAt = floor.extent === 'whole' ? (floor.pours.at(-1)?.finishedAt ?? null) : null;
   if (placedAt !== null) return `Poured ${formatInstantDay(placedAt, zone, 'weekday', locale)}.`;
-  return jobRoom.pourAt === null ? 'No pour date set.' : `Pour planned for ${formatInstant(jobRoom.pourAt, zone, 'weekday', locale)}.`;
+  return nextPourAt === null ? 'No pour date set.' : `Pour planned for ${formatInstant(nextPourAt, zone, 'weekday', locale)}.`;
 }
 
 /** The prep sheet of one room. A room without a checklist says what is missing. */

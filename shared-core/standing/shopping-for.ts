@@ -80,10 +80,8 @@ export function jobNeeds(reading: JobReading): JobNeed[] {
   const { job, property, quotes } = reading.whole;
   if (job.state !== 'open' || !quotes.some((quote) => quote.state === 'accepted' && quote.deletedAt === null)) return [];
   const dayOf = (roomId: string): string => {
-    const pourAt = job.rooms.find((room) => room.roomId === roomId)?.pourAt ?? null;
-    const last = reading.standing.rooms.find((room) => room.roomId === roomId)?.pouredAt ?? null;
-    // A date before the last pour does not count.
-    return pourAt === null || (last !== null && pourAt <= last) ? '' : dayOfInstant(pourAt, property.timeZone);
+    const pourAt = reading.rooms.find(({ room }) => room.id === roomId)?.nextPourAt ?? null;
+    return pourAt === null ? '' : dayOfInstant(pourAt, property.timeZone);
   };
   const open = stillNeeded(reading, reading.estimate.base.takeoff.rooms);
   const days = [...new Set(open.map(({ room }) => dayOf(room.roomId)))].sort((a, b) => (a === '' ? 1 : b === '' ? -1 : a.localeCompare(b)));

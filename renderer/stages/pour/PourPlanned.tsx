@@ -60,7 +60,7 @@ const REST_MS = 350;
 /** The pour plan: lanes on the floor, edge ages, the crew, and what blocks the pour. */
 export function PourPlanned({ reading, roomReading, read, running, together, lastEnd }: PlannedProps) {
   const { whole } = reading;
-  const { room, jobRoom } = roomReading;
+  const { room, jobRoom, nextPourAt } = roomReading;
   const { units, locale } = useMeasure();
   const small = useSmall();
   const [, go] = useLocation();
@@ -192,7 +192,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
         )
       }
     >
-      <SheetHeading right={jobRoom.pourAt === null ? 'No pour date' : formatInstant(jobRoom.pourAt, zone, 'weekday', locale)}>
+      <SheetHeading right={nextPourAt === null ? 'No pour date' : formatInstant(nextPourAt, zone, 'weekday', locale)}>
         {[`${room.name}: pour plan`, liftWords(read.lift)].filter((words) => words !== '').join(', ')}
       </SheetHeading>
       <ResultNotice message={problem} onClose={say} />

@@ -40,10 +40,9 @@ export function clockWords(roomReading: RoomReading, { now, zone, locale }: Read
 }
 
 /** When the pour can start, or when it was. */
-export function footWords({ preparation, jobRoom }: RoomReading, pouredAt: string | null, { now, zone, locale }: Read): string {
+export function footWords({ preparation, nextPourAt: pourAt }: RoomReading, pouredAt: string | null, { now, zone, locale }: Read): string {
   if (pouredAt !== null) return `Poured ${formatInstant(pouredAt, zone, 'weekday', locale)}.`;
   const { clock } = preparation;
-  const { pourAt } = jobRoom;
   const window = primerWindowWords(clock, now, zone, locale);
   if (window === null) return pourAt === null ? 'No pour date set.' : `Pour planned for ${formatInstant(pourAt, zone, 'weekday', locale)}.`;
   if (pourAt === null || clock?.state === 'too-old') return window;

@@ -6,6 +6,9 @@ import type { Room } from '../../../shared-core/book/room.ts';
 import { discardedEntry, incidentEntry } from '../../../shared-core/pour/pour-commands.ts';
 import { paperEntries } from '../../../shared-core/pour/paper-log.ts';
 import { pourState, type PourState } from '../../../shared-core/pour/pour-state.ts';
+import { footWords } from '../../../renderer/stages/prep/prep-words.ts';
+import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
+import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
 import { floorNotice, noticeMessage } from '../../../shared-core/documents/floor-notice.ts';
 import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { documentTreeSchema } from '../../../shared-core/documents/tree.ts';
@@ -87,6 +90,24 @@ describe('the rest of a room after a pour that stopped', () => {
     // Grinding the edge makes silica dust, and primer has its own data sheet.
     expect(lines.find((line) => line.key === 'rest-edge')?.item?.cautions).toContain('silica');
     expect(lines.find((line) => line.key === 'rest-prime-edge')?.item?.cautions).toContain('primer');
+  });
+
+  it('has no date before one is set for it: the old date was for the pour that stopped', () => {
+    const rooms = (pourAt: string | null) => sample.job.rooms.map((room) => ({ ...room, pourAt }));
+    const worded = (pourAt: string | null): string => {
+      const reading = readJob({ ...partly.whole, job: { ...sample.job, rooms: rooms(pourAt) } }, LATER);
+      const roomReading = reading.rooms.find(({ room }) => room.id === ROOM);
+      const day = pourDaySheet({ reading, roomIds: [ROOM], madeAt: LATER });
+      if (roomReading === undefined || !day.ok) throw new Error('The rest can be laid out.');
+      const prep = prepSheet({ reading, roomReading, madeAt: LATER });
+      const place = { now: LATER, zone: sample.property.timeZone, locale: 'en-US' };
+      return JSON.stringify([prep.blocks, day.value.blocks, footWords(roomReading, null, place)]);
+    };
+    // The pour that stopped was on Wednesday, May 13.
+    const old = worded(at(0));
+    expect(old).not.toContain('Wed, May 13, 10 am');
+    expect(old.match(/No pour date/g)).toHaveLength(3);
+    expect(worded('2026-05-18T14:00:00.000Z').match(/Mon, May 18, 10 am/g)).toHaveLength(3);
   });
 
   it('has a price, and only its own bags are on the shopping list', () => {
