@@ -60,9 +60,15 @@ test('logged entries survive a closed window, and the finished pour is summarize
   await expect(page.getByRole('dialog')).toBeHidden();
   await expect(page.getByRole('button', { name: /Undo/ })).toContainText('Spill');
 
+  await pressMore(page, 'r');
+  await page.getByLabel('Air', { exact: true }).fill('68');
+  await page.getByLabel('Relative humidity (RH)').fill('50');
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('dialog')).toBeHidden();
+  await expect(page.getByRole('button', { name: /Undo/ })).toContainText('Readings logged');
+
   await page.reload();
   await expect(next).toContainText('Batch 3 placed');
-  await expect(page.getByRole('button', { name: /Undo/ })).toContainText('Spill');
   await page.getByRole('button', { name: 'Leave' }).click();
   await page.getByRole('button', { name: 'Back to pour' }).click();
   await expect(next).toContainText('Batch 3 placed');
@@ -72,6 +78,7 @@ test('logged entries survive a closed window, and the finished pour is summarize
 
   await pressMore(page, 'g');
   await expect(page.getByText('Voided: Batch 3 placed')).toBeVisible();
+  await expect(page.locator('.pour-more-log')).toContainText('RH 50%');
   await page.getByRole('button', { name: 'Back' }).click();
   await page.keyboard.press('f');
   await page.getByRole('textbox', { name: 'Bags left' }).fill('54');

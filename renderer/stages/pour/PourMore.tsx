@@ -238,9 +238,10 @@ export function PourMore(props: MoreProps) {
           />
         ))}
         <PercentField
-          label="Relative humidity (RH), %"
-          value={readings.relativeHumidity === null ? null : readings.relativeHumidity * 100}
-          onChange={(n) => set({ relativeHumidity: n === null ? null : n / 100 })}
+          label="Relative humidity (RH)"
+          value={readings.relativeHumidity}
+          onChange={(relativeHumidity) => set({ relativeHumidity })}
+          onEnter={enter}
         />
         <QuantityField
           kind="depth"
