@@ -122,4 +122,15 @@ test('a handwritten pour: its edge tapped on the plan, its bags explained, its p
   await page.getByLabel('Initials').fill('MP');
   await page.getByRole('button', { name: 'Save correction' }).click();
   await expect(page.getByText(/^Corrected: Batch 1 placed\. 1\.5 bags: half a bag spoiled, MP/)).toBeVisible();
+  // The rest, from paper too, finishes the floor: its plan does not come again.
+  await page.getByRole('button', { name: 'Plan the rest' }).click();
+  await page.getByRole('button', { name: 'Enter handwritten log…' }).click();
+  await dialog.getByLabel('Pour date', { exact: true }).fill('yesterday');
+  await dialog.getByLabel('Bags on site at the start').fill('40');
+  await dialog.getByLabel('Floor placed').selectOption({ label: 'all of the floor' });
+  await dialog.getByLabel('Line 1: batches').fill('12');
+  await dialog.getByLabel('Batch 1 placed at').fill('11:40 pm');
+  await dialog.getByLabel('Batch 1 placed at').press('Tab');
+  await dialog.getByRole('button', { name: 'Save pour' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: 'Family room: poured' })).toBeVisible();
 });

@@ -16,16 +16,18 @@ import './pour.css';
 export function PourScreen({ reading, roomReading }: StageProps) {
   const { whole } = reading;
   const { room } = roomReading;
-  const [plansNext, setPlansNext] = useState(false);
+  const floor = roomFloorOf(reading, room.id);
+  // The pours placed when the next one is planned: once there is one more, it shows as done.
+  const [plansAfter, setPlansAfter] = useState(0);
   const running = runningPour(whole.pours, room.id);
   const last = lastPour(whole.pours, room.id);
-  const pour = running ?? (plansNext ? null : last);
+  const pour = running ?? (plansAfter === floor.pours.length ? null : last);
   const asked = calculatedFor(reading, `pour of ${room.id} ${pour?.id}`, () =>
     pour === null ? readPour(reading, roomsOfGo(reading, room.id)) : readPourRecord(reading, pour),
   );
   // Rooms that cannot be poured together must not hide this room's plan.
   const read = asked.ok || pour !== null ? asked : calculatedFor(reading, `pour of ${room.id} alone`, () => readPour(reading, [room.id]));
-  const next = nextLift(roomFloorOf(reading, room.id));
+  const next = nextLift(floor);
   const isLeft = next.isRest || next.number <= (roomReading.estimate?.takeoff.lifts?.count ?? 1);
   if (pour !== null && pour === last && running === null)
     return (
@@ -34,7 +36,7 @@ export function PourScreen({ reading, roomReading }: StageProps) {
         roomReading={roomReading}
         pour={pour}
         read={read.ok ? read.value : null}
-        {...(isLeft ? { onNext: () => setPlansNext(true) } : {})}
+        {...(isLeft ? { onNext: () => setPlansAfter(floor.pours.length) } : {})}
       />
     );
   if (!read.ok) {
