@@ -99,7 +99,8 @@ const PAPER_PROBLEMS: Readonly<Record<Exclude<PaperProblem['kind'], 'not-numbere
   'range-backward': 'the last batch of the line comes before its first.',
   'no-bags': 'enter the bags per batch.',
   'no-time': 'the time cannot be read. Enter it like 9:40.',
-  'out-of-order': 'the time is before that of the line above. Put the lines in the order the batches were placed.',
+  'out-of-order':
+    'the time is before that of the line above, or more than 12 hours after it. Put the lines in the order the batches were placed.',
 };
 
 /** What is wrong with a line of a handwritten log, and what to enter. */

@@ -161,6 +161,25 @@ export function instantAt(day: string, clock: string, zone: string, twice: 'firs
   return { ok: true, value: { instant: stored(chosen.toInstant()), note } };
 }
 
+/**
+ * The day on which a clock time is nearest to a moment: its own, the day before, or the day after. Inputs must be valid.
+ * @param clock `23:57`
+ * @param moment day and clock time, `2026-06-02` and `00:02`
+ */
+export function nearestDay(clock: string, moment: { readonly day: string; readonly clock: string }): string {
+  const hours = Temporal.PlainTime.from(moment.clock).until(clock).total('hours');
+  return Math.abs(hours) <= 12 ? moment.day : addDaysToDay(moment.day, hours > 0 ? -1 : 1);
+}
+
+/** The instant nearest to another at which clocks in a zone show a time. `instant` must be valid. */
+export function instantNear(clock: string, instant: string, zone: string): Parsed<ReadInstant> {
+  const day = nearestDay(clock, { day: dayOfInstant(instant, zone), clock: clockOfInstant(instant, zone) });
+  const [first, second] = [instantAt(day, clock, zone, 'first'), instantAt(day, clock, zone, 'second')];
+  if (!first.ok || !second.ok) return first;
+  const away = ({ value }: { readonly value: ReadInstant }): number => Math.abs(secondsBetween(instant, value.instant));
+  return away(second) < away(first) ? second : first;
+}
+
 /** The same clock time `days` days later in a zone; a skipped time moves by the clock change. Inputs must be valid. */
 export function addDays(instant: string, days: number, zone: string): string {
   return stored(Temporal.Instant.from(instant).toZonedDateTimeISO(zone).add({ days }).toInstant());

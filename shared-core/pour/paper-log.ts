@@ -1,5 +1,6 @@
 /** Converts a handwritten log to entries; every time is an estimate. */
 import type { PourEvent } from '../book/pour-record.ts';
+import { nearestDay } from '../measure/moment.ts';
 import type { Found } from '../measure/parsed.ts';
 import type { Point } from '../book/fields.ts';
 import { clipToHalfPlane, otherSide } from '../plan/half-plane.ts';
@@ -17,6 +18,20 @@ export type PaperLine = {
   readonly bags: number;
   readonly placedAt: string;
 };
+
+/**
+ * The day of each line of a handwritten log: the one on which its time is nearest to the time above. 12:10 am after 11:50 pm is the next
+ * day, and 9:55 am after 10:05 am is out of order.
+ * @param clocks `09:40`; null for a line without a time
+ * @param from day of the first line
+ */
+export function paperDays(clocks: readonly (string | null)[], from: string): readonly string[] {
+  let above = { day: from, clock: clocks.find((clock) => clock !== null) ?? '' };
+  return clocks.map((clock) => {
+    if (clock !== null) above = { day: nearestDay(clock, above), clock };
+    return above.day;
+  });
+}
 
 /** What is wrong with a line, numbered from 1. `batch` is its first; `repeated` is the one that is in a line above. */
 export type PaperProblem = {

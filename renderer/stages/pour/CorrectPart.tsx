@@ -8,7 +8,7 @@ import {
   defectSchema,
   type MarkedState,
 } from '../../../shared-core/book/pour-record.ts';
-import { dayOfInstant, formatInstantTime, instantAt } from '../../../shared-core/measure/moment.ts';
+import { formatInstantTime, instantNear } from '../../../shared-core/measure/moment.ts';
 import { entryWords, INCIDENT_WORDS } from '../../../shared-core/documents/log-words.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
 import { CheckRow, SelectField } from '../../parts/Choices.tsx';
@@ -66,7 +66,7 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
     if (entry === undefined) return;
     if (!isVoid && bags === null && clock === null) return setProblem('Enter the bags or the time.');
     if (by.trim() === '' || why.trim() === '') return setProblem('Enter your initials and a reason.');
-    const instant = clock === null ? null : instantAt(dayOfInstant(entry.instant, zone), clock, zone);
+    const instant = clock === null ? null : instantNear(clock, entry.instant, zone);
     if (instant !== null && !instant.ok) return setProblem(instant.message);
     setProblem(null);
     setId(null);

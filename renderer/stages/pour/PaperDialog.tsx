@@ -1,12 +1,13 @@
 import { FieldProblem } from '../../parts/Field.tsx';
 import { useState } from 'react';
 import { paperProblemWords } from '../../../shared-core/documents/pour-words.ts';
-import { addDaysToDay } from '../../../shared-core/measure/day.ts';
+import { formatDay } from '../../../shared-core/measure/day.ts';
 import { dayOfInstant, instantAt } from '../../../shared-core/measure/moment.ts';
 import {
   type EdgeProblem,
   edgeProblem,
   openAfterFirst,
+  paperDays,
   paperEntries,
   type PaperLine,
   paperFront,
@@ -23,6 +24,7 @@ import { ClockField, DateField, Fields, NumberField, TextField } from '../../par
 import { Dialog } from '../../parts/Dialog.tsx';
 import { DrawingRoom, DrawingView } from '../../parts/DrawingView.tsx';
 import { SelectField } from '../../parts/Choices.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
 
 /** A handwritten pour log, complete. */
 export interface PaperPour {
@@ -64,18 +66,6 @@ function isRepeated(day: string, clock: string, zone: string): boolean {
   return second.ok && second.value.note !== null;
 }
 
-/** The day of each line. A time earlier than the line above is after midnight, unless it is the second of a repeated hour. */
-function rowDays(rows: readonly Row[], from: string, zone: string): readonly string[] {
-  let onDay = from;
-  let before = '';
-  return rows.map(({ clock, which }) => {
-    if (clock === null) return onDay;
-    if (clock < before && !(which === 'second' && isRepeated(onDay, clock, zone))) onDay = addDaysToDay(onDay, 1);
-    before = clock;
-    return onDay;
-  });
-}
-
 function firstNumbers(rows: readonly Row[]): readonly number[] {
   let next = 1;
   return rows.map((row) => {
@@ -96,6 +86,7 @@ function edgeWords(problem: EdgeProblem, hasLanes: boolean, hasPlan: boolean): s
 
 /** A handwritten pour log; its times count as estimates. */
 export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: PaperProps) {
+  const { locale } = useMeasure();
   const today = dayOfInstant(now, zone);
   const [day, setDay] = useState<string | null>(today);
   const [onSite, setOnSite] = useState<number | null>(null);
@@ -113,14 +104,19 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
   const [isSaving, setSaving] = useState(false);
   const set = (id: string, part: Partial<Row>) => setRows((current) => current.map((row) => (row.id === id ? { ...row, ...part } : row)));
   const firsts = firstNumbers(rows);
-  const days = rowDays(rows, day ?? today, zone);
+  const daysFrom = (from: string) =>
+    paperDays(
+      rows.map(({ clock }) => clock),
+      from,
+    );
+  const days = daysFrom(day ?? today);
   const laneCount = plan.layout?.lanes.length ?? 0;
   const frontAt = (point: Point): PaperFront | null =>
     plan.layout === null ? null : paperFront(plan.layout, plan.layout.lanes[0]?.roomId ?? '', point);
 
   const linesOf = (from: string): PaperLine[] | string => {
     const lines: PaperLine[] = [];
-    const days = rowDays(rows, from, zone);
+    const days = daysFrom(from);
     for (const [i, row] of rows.entries()) {
       const onDay = days[i] ?? from;
       if (row.clock === null) continue;
@@ -252,7 +248,12 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
               value={row.batches}
               onChange={(n) => n !== null && set(row.id, { batches: n })}
             />
-            <ClockField label={`Batch ${firsts[i] ?? 1} placed at`} value={row.clock} onChange={(clock) => set(row.id, { clock })} />
+            <ClockField
+              label={`Batch ${firsts[i] ?? 1} placed at`}
+              value={row.clock}
+              onChange={(clock) => set(row.id, { clock })}
+              hint={row.clock === null || days[i] === (day ?? today) ? null : formatDay(days[i] ?? today, 'weekday', locale)}
+            />
             {row.clock !== null && isRepeated(days[i] ?? today, row.clock, zone) && (
               <SelectField
                 label={`Line ${i + 1}: which of the two`}

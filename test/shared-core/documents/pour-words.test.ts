@@ -53,7 +53,10 @@ describe('what is wrong', () => {
     ['range-backward', 'Line 2, batch 3: the last batch of the line comes before its first.'],
     ['no-bags', 'Line 2, batch 3: enter the bags per batch.'],
     ['no-time', 'Line 2, batch 3: the time cannot be read. Enter it like 9:40.'],
-    ['out-of-order', 'Line 2, batch 3: the time is before that of the line above. Put the lines in the order the batches were placed.'],
+    [
+      'out-of-order',
+      'Line 2, batch 3: the time is before that of the line above, or more than 12 hours after it. Put the lines in the order the batches were placed.',
+    ],
     ['repeated', 'Line 2, batch 3: batch 4 is already in a line above.'],
   ] as const)('names the line of a handwritten log: %s', (kind, words) =>
     expect(paperProblemWords({ kind, line: 2, batch: 3, repeated: 4 })).toBe(words),

@@ -8,6 +8,7 @@ import {
   deadlineDay,
   formatInstant,
   instantAt,
+  instantNear,
   minuteOfInstant,
   parseTimeZone,
   secondsBetween,
@@ -145,5 +146,21 @@ describe('instants in the property’s time zone', () => {
 
   it('knows the zones there are', () => {
     expect(parseTimeZone('Mars/Base').ok).toBe(false);
+  });
+
+  // By the calendar; New York sets its clocks back from 2 am to 1 am on November 1, 2026 (15 U.S.C. 260a).
+  it.each([
+    ['23:57', '2026-06-02T04:02:00.000Z', '2026-06-02T03:57:00.000Z'],
+    ['00:03', '2026-06-02T03:58:00.000Z', '2026-06-02T04:03:00.000Z'],
+    ['00:10', '2026-06-02T04:02:00.000Z', '2026-06-02T04:10:00.000Z'],
+    ['09:30', '2026-06-02T13:40:00.000Z', '2026-06-02T13:30:00.000Z'],
+    ['01:30', '2026-11-01T05:40:00.000Z', '2026-11-01T05:30:00.000Z'],
+    ['01:30', '2026-11-01T06:40:00.000Z', '2026-11-01T06:30:00.000Z'],
+  ])('corrects a time to the nearest %s: from %s to %s', (clock, instant, expected) => {
+    expect(instantNear(clock, instant, NEW_YORK)).toMatchObject({ ok: true, value: { instant: expected } });
+  });
+
+  it('refuses the time that the clocks skip, however near', () => {
+    expect(instantNear('02:30', '2026-03-08T07:10:00.000Z', NEW_YORK)).toMatchObject({ ok: false });
   });
 });

@@ -14,7 +14,7 @@ import {
   undoEntry,
   type Entry,
 } from '../../../shared-core/pour/pour-commands.ts';
-import { paperEntries } from '../../../shared-core/pour/paper-log.ts';
+import { paperDays, paperEntries } from '../../../shared-core/pour/paper-log.ts';
 import { pourState, type PourRecordPlan, type PourState } from '../../../shared-core/pour/pour-state.ts';
 import { bay, laidOut, rectangle } from './floors.ts';
 
@@ -176,6 +176,14 @@ describe('paperEntries', () => {
       [9, 2],
     ]);
     expect(s.notices).toEqual([]);
+  });
+
+  it('puts a line on the next day only where that is the nearer time', () => {
+    expect(paperDays(['23:50', null, '00:10'], '2026-06-01')).toEqual(['2026-06-01', '2026-06-01', '2026-06-02']);
+    // 9:55 is a misread 10:55: on the next day it would be 24 hours later, and as written it is out of order.
+    expect(paperDays(['09:40', '10:05', '09:55', '10:20'], '2026-06-01')).toEqual(Array(4).fill('2026-06-01'));
+    expect(paperDays(['23:50', '00:10', '23:55'], '2026-06-01')).toEqual(['2026-06-01', '2026-06-02', '2026-06-01']);
+    expect(paperDays([null, '09:40'], '2026-06-01')).toEqual(['2026-06-01', '2026-06-01']);
   });
 
   it('names the invalid line', () => {
