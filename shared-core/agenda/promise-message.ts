@@ -30,6 +30,8 @@ export function pourTimes(
 
 export type MessageFacts = {
   readonly verdict: PromiseVerdict;
+  /** The new date to promise; null while there is none. */
+  readonly promisedFor: string | null;
   readonly pour: PourTimes;
   readonly customerName: string;
   readonly roomName: string;
@@ -49,6 +51,15 @@ function reasonWords({ verdict, pour, place, locale }: MessageFacts): string {
   return isLater && verdict.promise.madeAt < pour.at ? `We poured on ${day}, later than planned.` : 'The floor needs more time.';
 }
 
+/** The new date, or why there is none yet. */
+function newDateWords({ verdict, promisedFor, place, locale }: MessageFacts): string {
+  const { kind, statedAt } = verdict.milestone;
+  if (promisedFor !== null) return `The new date is ${statedDateWords(kind, promisedFor, place, 'long', locale)}.`;
+  return statedAt === null
+    ? 'The room is too cold or too damp for the floor to dry. I will give you a date as soon as that changes.'
+    : 'I will give you the new date as soon as I can.';
+}
+
 /** States the change, the reason in one line, and the new date. */
 export function promiseMessage(facts: MessageFacts): ReadyMessage {
   const { verdict, place, locale } = facts;
@@ -56,17 +67,13 @@ export function promiseMessage(facts: MessageFacts): ReadyMessage {
   const room = roomWords(facts.roomName);
   const covering = milestone.flooring === null ? milestoneName(milestone) : FLOORING_NAME[milestone.flooring];
   const promisedDay = statedDateWords(milestone.kind, verdict.promise.promisedFor, place, 'long', locale);
-  const now =
-    milestone.statedAt === null
-      ? 'The room is too cold or too damp for the floor to dry. I will give you a date as soon as that changes.'
-      : `The new date is ${statedDateWords(milestone.kind, milestone.statedAt, place, 'long', locale)}.`;
   const hasTest = milestone.clearanceTest !== null && !milestone.clearanceTest.byHours;
   const test = hasTest ? ' Flooring goes down only after the floor passes its moisture test.' : '';
   return {
     subject: `${capital(facts.roomName)}: new date for ${covering}`,
     body: [
       `Dear ${facts.customerName},`,
-      `On ${formatInstantDay(verdict.promise.madeAt, place.zone, 'long', locale)} I told you ${promisedDay} for ${covering} in the ${room}. ${reasonWords(facts)} ${now}${test}`,
+      `On ${formatInstantDay(verdict.promise.madeAt, place.zone, 'long', locale)} I told you ${promisedDay} for ${covering} in the ${room}. ${reasonWords(facts)} ${newDateWords(facts)}${test}`,
       'Please keep the heat steady and the windows as we agreed.',
       facts.ownerName,
     ].join('\n\n'),

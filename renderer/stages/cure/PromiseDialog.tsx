@@ -37,6 +37,7 @@ export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose 
     verdict !== null && isBroken(verdict) && owedPromises(room, now).includes(verdict)
       ? promiseMessage({
           verdict,
+          promisedFor,
           pour: pourTimes(whole, room),
           customerName: whole.customer.name,
           roomName: roomWords(room.room.name),

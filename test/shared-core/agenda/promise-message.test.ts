@@ -10,11 +10,12 @@ import { promised } from './bundle-fixture.ts';
 
 const POUR: PourTimes = { at: INPUT.placedAt, poured: true, quotedFor: null };
 
-function message(over: Partial<CureInput>, pour: Partial<PourTimes> = {}, promisedFor = '2026-05-20T16:00:00.000Z') {
-  const [verdict] = cureSchedule({ ...INPUT, ...over, promises: [promised('prom0001', 'room-a', promisedFor)] }).verdicts;
+function message(over: Partial<CureInput>, pour: Partial<PourTimes> = {}, before = '2026-05-20T16:00:00.000Z', now?: string | null) {
+  const [verdict] = cureSchedule({ ...INPUT, ...over, promises: [promised('prom0001', 'room-a', before)] }).verdicts;
   if (verdict === undefined) throw new Error('nothing was promised');
   const people = { customerName: 'Ida and Per Lindqvist', roomName: 'family room', ownerName: 'R. Teague' };
-  return promiseMessage({ verdict, pour: { ...POUR, ...pour }, ...people, place: INPUT.place, locale: 'en-US' });
+  const promisedFor = now === undefined ? verdict.milestone.statedAt : now;
+  return promiseMessage({ verdict, promisedFor, pour: { ...POUR, ...pour }, ...people, place: INPUT.place, locale: 'en-US' });
 }
 
 describe('the message about a promise that moved', () => {
@@ -27,6 +28,13 @@ describe('the message about a promise that moved', () => {
     // The flooring installer tests, as the quote says.
     expect(body).toContain('Flooring goes down only after the floor passes its moisture test.');
     expect(body).not.toContain('I will test');
+  });
+
+  it('names the date that is promised, not the one suggested, and none before it is entered', () => {
+    const before = '2026-05-20T16:00:00.000Z';
+    expect(message({}, {}, before, '2026-06-22T11:00:00.000Z').body).toContain('The new date is Monday, June 22.');
+    expect(message({}, {}, before, null).body).toContain('I will give you the new date as soon as I can.');
+    expect(message({}, {}, before, null).body).not.toContain('The new date is');
   });
 
   it('gives no date while the room is too cold or too damp', () => {
