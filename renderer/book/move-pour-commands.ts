@@ -1,8 +1,10 @@
 /** Tries to move a pour against every open job, so that its conflicts are shown first. */
 import { agenda } from '../../shared-core/agenda/agenda.ts';
 import { movePour, type PourMove } from '../../shared-core/agenda/move-pour.ts';
+import { roomsOf } from '../../shared-core/standing/job-bundle.ts';
 import { readEstimated } from '../../shared-core/standing/read-job.ts';
 import { roomsOfGo } from '../../shared-core/standing/read-pour.ts';
+import { roomPour } from '../../shared-core/standing/room-pour.ts';
 import { estimateOf } from '../workers/job-estimates.ts';
 import { book } from './database.ts';
 import { nowInstant } from './command.ts';
@@ -18,8 +20,11 @@ export async function tryMove(jobId: string, roomId: string, toAt: string): Prom
   const own = readings.find((reading) => reading.whole.job.id === jobId);
   if (own === undefined) return null;
   const fromAt = own.whole.job.rooms.find((r) => r.roomId === roomId)?.pourAt ?? null;
-  // Rooms of the same lift have the same time and stay together.
-  const together = roomsOfGo(own, roomId).filter((id) => own.whole.job.rooms.some((r) => r.roomId === id && r.pourAt === fromAt));
+  // Rooms of the same lift have the same time and stay together. A room that is placed whole keeps the dates of its own pour.
+  const placed = roomsOf(own.bundle).filter((facts) => facts.room.id !== roomId && roomPour(own.bundle, facts).part === 'whole');
+  const together = roomsOfGo(own, roomId).filter(
+    (id) => !placed.some(({ room }) => room.id === id) && own.whole.job.rooms.some((r) => r.roomId === id && r.pourAt === fromAt),
+  );
   const bundles = readings.map((reading) => reading.bundle);
   return movePour(agenda(bundles, own.whole.business, null), jobId, together, toAt, now);
 }

@@ -47,6 +47,16 @@ describe('moving a pour', () => {
     expect(later?.breaks.map((b) => b.sentence).join(' ')).not.toContain('Two pours at the same time');
   });
 
+  it('leaves a room that is placed whole at the date of its pour', async () => {
+    const job = await book.rowsOf('jobs').get(JOB);
+    const placed = job?.rooms.find((r) => r.roomId === 'sample-sunroom');
+    const plan = job?.rooms.find((r) => r.pourPlan !== null)?.pourPlan;
+    if (job === undefined || placed === undefined || plan == null) throw new Error('The sunroom of the sample is poured.');
+    const together = { pourAt: placed.pourAt, pourPlan: { ...plan, withRoomIds: [ROOM, placed.roomId] } };
+    await book.rowsOf('jobs').put({ ...job, rooms: job.rooms.map((r) => (r.roomId === ROOM ? { ...r, ...together } : r)) });
+    expect((await tryMove(JOB, ROOM, TO))?.dates.pour?.roomIds).toEqual([ROOM]);
+  });
+
   it('returns nothing for a job that does not exist', async () => {
     expect(await tryMove('job-none', ROOM, TO)).toBeNull();
   });
