@@ -29,7 +29,7 @@ export type AgendaEntry = {
   readonly kind: EntryKind;
   readonly jobId: string;
   readonly roomIds: readonly string[];
-  /** At most 40 characters, the room first, without a clock time: `Hall, Odell: pour`. */
+  /** At most 40 characters, the room first: `Hall, Odell: pour`. It has the hour where a calendar shows none: `Hall, Odell: foot traffic from 4 pm`. */
   readonly title: string;
   /** The sentence begins with this word, set bold. */
   readonly verb: string;

@@ -12,6 +12,7 @@ import { isStatedAsDay, workCalendar } from '../cure/stated-date.ts';
 import type { RoomCure } from '../standing/room-cure.ts';
 import { nextPourAt, roomPour } from '../standing/room-pour.ts';
 import { milestoneName, promiseWords, requirementWords } from '../standing/cure-words.ts';
+import { timeWords } from '../standing/time-words.ts';
 
 type RoomAndCure = { readonly facts: JobRoomFacts; readonly cure: RoomCure };
 
@@ -25,13 +26,15 @@ function walkOn(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agenda
   const milestone = cure.schedule.milestones.find((m) => m.kind === 'walk-on');
   if (milestone === undefined || milestone.statedAt === null) return [];
   const isPart = cure.poured && !cure.whole;
+  // A calendar shows it for the whole day, and the floor is wet until then.
+  const from = timeWords(milestone.statedAt, make.zone, make.locale);
   return [
     make.timed(
       {
         kind: 'walk-on',
         name: pouredName(make, { facts, cure }),
         roomIds: [facts.room.id],
-        event: isPart ? 'placed part open' : 'open to foot traffic',
+        event: isPart ? `placed part open from ${from}` : `foot traffic from ${from}`,
         verb: 'Open',
         rest: isPart ? `the placed part of ${make.theRooms([facts])} to foot traffic.` : `${make.theRooms([facts])} to foot traffic.`,
         note: cure.poured && cure.whole && facts.room.surveyAfter === null ? 'Read the floor for flatness from then on.' : null,
@@ -134,15 +137,15 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
       promised: true,
       settledAt: cure.whole ? v.settledAt : null,
     };
+    const hour = isStatedAsDay(v.promise.milestone) ? null : timeWords(v.promise.promisedFor, make.zone, make.locale);
+    const event = (state: string): string => (hour === null ? `promised date ${state}` : `promised ${hour}, ${state}`);
     const entryOf = (entry: Parameters<typeof make.timed>[0]): AgendaEntry =>
-      isStatedAsDay(v.promise.milestone)
-        ? make.allDay(entry, dayOfInstant(v.promise.promisedFor, make.zone))
-        : make.timed(entry, v.promise.promisedFor, null);
+      hour === null ? make.allDay(entry, dayOfInstant(v.promise.promisedFor, make.zone)) : make.timed(entry, v.promise.promisedFor, null);
     if (v.state === 'at-risk')
       return [
         entryOf({
           ...own,
-          event: 'promised date at risk',
+          event: event('at risk'),
           verb: 'Watch',
           rest: `${rooms}. The date promised for ${name} is at risk.`,
           toDo: false,
@@ -152,7 +155,7 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
     return [
       entryOf({
         ...own,
-        event: v.state === 'on-hold' ? 'promised date on hold' : 'promised date late',
+        event: event(v.state === 'on-hold' ? 'on hold' : 'late'),
         verb: 'Call',
         rest: `about ${whose(make.bundle.customer.name)} promised date for ${name}. ${reason}.`,
         toDo: true,

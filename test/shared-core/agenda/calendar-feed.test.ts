@@ -4,6 +4,7 @@ import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { whatBecame } from '../../../shared-core/agenda/became.ts';
 import { calendarFeed, type CalendarFeed } from '../../../shared-core/agenda/calendar-feed.ts';
 import { pourEventSchema } from '../../../shared-core/book/pour-record.ts';
+import type { Promised } from '../../../shared-core/book/cure-record.ts';
 import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
 import { dayNumberAt, dayNumberOf, dayOfNumber, weekdayOfNumber } from '../../../shared-core/standing/local-days.ts';
 import { calendarEntrySchema, type CalendarEntry } from '../../../shared-core/book/papers.ts';
@@ -25,6 +26,15 @@ describe('a calendar feed', () => {
     expect(pourEvent(first)).toMatchObject({ sequence: 0, status: 'TENTATIVE', startAt: '2026-05-13T13:05:00.000Z', day: null });
     expect(pourEvent(first)?.alarmsMin).toEqual([785, 60]);
     for (const record of first.records) expect(calendarEntrySchema.safeParse(record).error?.issues ?? []).toEqual([]);
+  });
+
+  it('has the hour of foot traffic in the title, because a whole day would open the floor while it is wet', () => {
+    // The pour ends at 11 am. The sheet allows foot traffic at most 6 hours later, and the room may be colder than the sheet has it.
+    const poured = { ...pouring(null), pours: [pour('pour-1', ['room-a'], '2026-05-12T13:00:00.000Z', '2026-05-12T15:00:00.000Z')] };
+    const early: Promised = { ...promised('promise-a', 'room-a', '2026-05-12T16:00:00.000Z'), milestone: 'walk-on', flooring: null };
+    const sent = feed({ ...poured, promises: [early] });
+    expect(eventOf(sent, 'walk-on')).toMatchObject({ summary: 'Hall, Lindqvist: foot traffic from 6 pm', day: { from: '2026-05-12' } });
+    expect(eventOf(sent, 'promise')).toMatchObject({ summary: 'Hall, Lindqvist: promised noon, late', day: { from: '2026-05-12' } });
   });
 
   it('raises SEQUENCE when an entry changes and leaves it when nothing did', () => {
