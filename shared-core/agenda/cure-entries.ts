@@ -151,7 +151,8 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
           toDo: false,
         }),
       ];
-    const reason = v.state === 'on-hold' ? 'Curing is paused, so there is no date' : promiseWords(v);
+    const onHold = v.awaitsRest ? 'There is no date until the rest of the floor is planned' : 'Curing is paused, so there is no date';
+    const reason = v.state === 'on-hold' ? onHold : promiseWords(v);
     return [
       entryOf({
         ...own,

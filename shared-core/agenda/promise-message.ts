@@ -45,6 +45,7 @@ export type ReadyMessage = { readonly subject: string; readonly body: string };
 /** Why the date moved, as far as the records say. */
 function reasonWords({ verdict, pour, place, locale }: MessageFacts): string {
   const day = formatInstantDay(pour.at, place.zone, 'long', locale);
+  if (verdict.awaitsRest) return 'Part of the floor is still to be placed.';
   if (!pour.poured) return `The pour is now planned for ${day}.`;
   if (verdict.byAir) return 'The room has been colder or more humid than planned, so the floor needs more time.';
   const isLater = pour.quotedFor !== null && dayOfInstant(pour.at, place.zone) > dayOfInstant(pour.quotedFor, place.zone);
@@ -53,9 +54,10 @@ function reasonWords({ verdict, pour, place, locale }: MessageFacts): string {
 
 /** The new date, or why there is none yet. */
 function newDateWords({ verdict, promisedFor, place, locale }: MessageFacts): string {
-  const { kind, statedAt } = verdict.milestone;
+  const { awaitsRest, milestone } = verdict;
+  const { kind, statedAt } = milestone;
   if (promisedFor !== null) return `The new date is ${statedDateWords(kind, promisedFor, place, 'long', locale)}.`;
-  return statedAt === null
+  return statedAt === null && !awaitsRest
     ? 'The room is too cold or too damp for the floor to dry. I will give you a date as soon as that changes.'
     : 'I will give you the new date as soon as I can.';
 }

@@ -1,6 +1,7 @@
 /** One room's cure after one lift: dates, reasons, the log, promised dates, clearance. */
 import type { Flooring } from '../book/flooring.ts';
-import type { MilestoneKind } from '../book/material.ts';
+import type { Promised } from '../book/cure-record.ts';
+import type { Milestone, MilestoneKind } from '../book/material.ts';
 import { type Clearance, type CoverQuestion, floorClearance, flooringRequirement } from './clearance-tests.ts';
 import type { CureInput, DatedMilestone, Dates, Histories } from './cure-input.ts';
 import { dryingDates } from './drying-dates.ts';
@@ -89,6 +90,20 @@ function coverMilestone(flooring: Flooring, input: CureInput, all: Histories, lo
   );
 }
 
+function strengthMilestone(m: Milestone, input: CureInput, all: Histories, log: LogSummary): DatedMilestone {
+  const of = { kind: m.kind, flooring: m.flooring, by: 'strength', clearanceTest: null } as const;
+  return milestoneOf(strengthDates(m, input, all, log), of, input.place);
+}
+
+/** A milestone that has no date while a lift or a part of the floor is still to be placed; null where the data sheet has none. */
+function openMilestone({ milestone: kind, flooring }: Promised, input: CureInput, all: Histories, log: LogSummary): DatedMilestone | null {
+  const own = input.sheet.milestones.find((m) => m.kind === kind && kind !== 'cover');
+  const covers = flooring ?? input.flooring;
+  const strength = own === undefined ? null : strengthMilestone(own, input, all, log);
+  const dated = kind === 'cover' && covers !== null ? coverMilestone(covers, input, all, log) : strength;
+  return dated === null ? null : { ...dated, earliestAt: null, likelyAt: null, latestAt: null, statedAt: null };
+}
+
 const latest = (moments: readonly (string | null)[]): string | null =>
   moments.includes(null) ? null : (moments.toSorted().at(-1) ?? null);
 
@@ -136,13 +151,7 @@ export function cureSchedule(input: CureInput, beside: readonly CureSchedule[] =
   const own = [
     ...input.sheet.milestones
       .filter((m) => m.kind !== 'cover' && (input.isLastLift || BETWEEN_LIFTS.has(m.kind)))
-      .map((m) =>
-        milestoneOf(
-          strengthDates(m, input, all, log),
-          { kind: m.kind, flooring: m.flooring, by: 'strength', clearanceTest: null },
-          input.place,
-        ),
-      ),
+      .map((m) => strengthMilestone(m, input, all, log)),
     ...(input.isLastLift ? floorings(input).map((c) => coverMilestone(c, input, all, log)) : []),
   ];
   const milestones = own.flatMap((m) =>
@@ -160,10 +169,12 @@ export function cureSchedule(input: CureInput, beside: readonly CureSchedule[] =
   const judged = standingPromises(input.promises).flatMap((promise) => {
     // A date promised for other flooring no longer counts.
     if (promise.milestone === 'cover' && promise.flooring !== null && promise.flooring !== flooring) return [];
-    const milestone = milestones.find((m) => m.key === milestoneKey(promise.milestone, promise.flooring ?? flooring));
-    if (milestone === undefined) return [];
+    const placed = milestones.find((m) => m.key === milestoneKey(promise.milestone, promise.flooring ?? flooring));
+    const awaitsRest = placed === undefined && !input.isLastLift;
+    const milestone = awaitsRest ? openMilestone(promise, input, all, log) : placed;
+    if (milestone == null) return [];
     const settledAt = milestone.kind === 'cover' ? cleared : milestone.latestAt;
-    return [{ promise, milestone, settledAt, ...judgePromise(promise, milestone) }];
+    return [{ promise, milestone, settledAt, awaitsRest, ...judgePromise(promise, milestone) }];
   });
   const asAssumed = input.readings.length > 0 && judged.some(isBroken) ? cureSchedule({ ...input, readings: [] }, beside).verdicts : [];
   const verdicts = judged.map((one) => ({

@@ -12,6 +12,8 @@ export type PromiseVerdict = {
   readonly lateByMs: number | null;
   /** From when nothing is owed: cleared for flooring, or the latest date of another milestone. Null while it is not known. */
   readonly settledAt: string | null;
+  /** The floor is not placed whole, so the dates are those of the pour planned for the rest, or none. */
+  readonly awaitsRest: boolean;
   /** Late or on hold only by the room's own readings: in the air assumed it would not be. */
   readonly byAir: boolean;
 };

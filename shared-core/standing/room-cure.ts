@@ -8,7 +8,7 @@ import { gatherCure } from '../cure/gather-cure.ts';
 import type { Pour } from '../book/pour-record.ts';
 import type { AgendaBusiness, JobBundle, JobRoomFacts } from './job-bundle.ts';
 import { primedFor } from '../prep/primer-clock.ts';
-import { type RoomPour, roomPour } from './room-pour.ts';
+import { nextPourAt, type RoomPour, roomPour } from './room-pour.ts';
 import { minutesLater } from './time-words.ts';
 
 /** How long a pour takes while no crew plan says. Typical. */
@@ -84,12 +84,14 @@ export function roomCure(bundle: JobBundle, facts: JobRoomFacts, business: Agend
   return cure;
 }
 
-/** When the last planned lift would be placed: each lift but the first waits for the sheet's longest time to the next one. */
-function plannedEnd(facts: JobRoomFacts, material: Material, lifts: number): string | null {
-  const { pourAt } = facts.jobRoom;
+/** When the last lift would be placed, by the next pour: each lift after it waits for the sheet's longest time to the next one. */
+function plannedEnd({ bundle, facts, pour }: CureOf, material: Material): string | null {
+  const { last, running, liftsPlanned, liftsPlaced } = pour;
+  const restAt = last === null ? null : (running?.startedAt ?? null);
+  const pourAt = restAt ?? nextPourAt(facts.jobRoom, last, bundle.property.timeZone);
   if (pourAt === null) return null;
   const waitHours = material.powder?.milestones.find((m) => m.kind === 'next-lift')?.hoursMost ?? 0;
-  return minutesLater(pourAt, pourMinutesOf(facts) + (lifts - 1) * waitHours * 60);
+  return minutesLater(pourAt, pourMinutesOf(facts) + (liftsPlanned - liftsPlaced - 1) * waitHours * 60);
 }
 
 function makeCure(bundle: JobBundle, facts: JobRoomFacts, business: AgendaBusiness): RoomCure | null {
@@ -101,7 +103,20 @@ function makeCure(bundle: JobBundle, facts: JobRoomFacts, business: AgendaBusine
   const pours = partsOf(asked);
   const beside = pours.filter((one) => one.pour.id !== last?.id).map((one) => one.schedule);
   const isDivided = part !== 'whole' || pours.length > 1;
-  return { poured: last !== null, whole: part === 'whole', schedule: cureSchedule(input, beside), parts: isDivided ? pours : [] };
+  const schedule = cureSchedule(input, beside);
+  const verdicts = verdictsWithRest(asked, schedule.verdicts);
+  return { poured: last !== null, whole: part === 'whole', schedule: { ...schedule, verdicts }, parts: isDivided ? pours : [] };
+}
+
+/** The verdicts on promised dates that wait for the rest of the floor, by the pour planned for it. */
+function verdictsWithRest(asked: CureOf, verdicts: readonly PromiseVerdict[]): readonly PromiseVerdict[] {
+  const rest = verdicts.some(({ awaitsRest }) => awaitsRest) ? inputOf(asked, null) : null;
+  if (rest === null) return verdicts;
+  const planned = cureSchedule(rest).verdicts;
+  return verdicts.map((own) => {
+    const found = own.awaitsRest ? planned.find(({ promise }) => promise === own.promise) : undefined;
+    return found === undefined ? own : { ...found, settledAt: null, awaitsRest: true };
+  });
 }
 
 type CureOf = {
@@ -111,12 +126,13 @@ type CureOf = {
   readonly pour: RoomPour;
 };
 
-/** The cure of what one pour placed, with the product stored with it; of the pour planned where there is none. */
-function inputOf({ bundle, facts, business, pour }: CureOf, placed: Pour | null): CureInput | null {
+/** The cure of what one pour placed, with the product stored with it; of the pours still planned where there is none. */
+function inputOf(asked: CureOf, placed: Pour | null): CureInput | null {
+  const { bundle, facts, business, pour } = asked;
   const { jobRoom, room } = facts;
   const material = placed?.asPoured.material ?? materialOf(bundle, jobRoom.materialId);
   if (material === undefined) return null;
-  const placedAt = placed?.finishedAt ?? plannedEnd(facts, material, pour.liftsPlanned);
+  const placedAt = placed?.finishedAt ?? plannedEnd(asked, material);
   if (placedAt === null) return null;
   return gatherCure({
     business,
@@ -124,7 +140,7 @@ function inputOf({ bundle, facts, business, pour }: CureOf, placed: Pour | null)
     room,
     timeZone: bundle.property.timeZone,
     material,
-    lift: pour.floor.lift?.lift ?? pour.liftsPlanned,
+    lift: (placed === null ? null : pour.floor.lift?.lift) ?? pour.liftsPlanned,
     isLastLift: placed === null || pour.part === 'whole',
     placedAt,
     depth: depthOf(facts, material, placed),

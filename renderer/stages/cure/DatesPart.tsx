@@ -21,7 +21,8 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
   const [all, setAll] = useState(false);
   const owed = owedPromises(room, say.now);
   // Dates for flooring that is not chosen are shown on request.
-  const shown = schedule.milestones.filter((m) => all || m.kind !== 'cover' || rows.includes(m));
+  const awaited = schedule.verdicts.flatMap(({ awaitsRest, milestone }) => (awaitsRest ? [milestone] : []));
+  const shown = [...schedule.milestones.filter((m) => all || m.kind !== 'cover' || rows.includes(m)), ...awaited];
   const more = schedule.milestones.length - schedule.milestones.filter((m) => m.kind !== 'cover' || rows.includes(m)).length;
   return (
     <section className="cure-part">
@@ -40,6 +41,7 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
               <span>{milestoneName(m)}</span>
               <span>
                 <LikelyDate room={room} milestone={m} say={say} />
+                {awaited.includes(m) && m.likelyAt !== null && ', if the rest is poured as planned'}
               </span>
               {isDone(room, m, say.now) ? (
                 <i>done</i>

@@ -170,7 +170,8 @@ export function exactly(instant: string | null, milestone: Pick<DatedMilestone, 
 /** A strength date whose latest value is past; of the chosen flooring, once the floor is cleared for it. */
 export function isDone(room: DatedRoom, milestone: DatedMilestone, now: string): boolean {
   if (milestone.kind === 'cover') return milestone.key === room.schedule.cover?.key && isCleared(room, now);
-  return milestone.by === 'strength' && milestone.latestAt !== null && milestone.latestAt <= now;
+  const isPlaced = room.schedule.milestones.some(({ key }) => key === milestone.key);
+  return isPlaced && milestone.by === 'strength' && milestone.latestAt !== null && milestone.latestAt <= now;
 }
 
 /** A promised date as it was stated: an hour or a day. */

@@ -1,7 +1,10 @@
 /** What Cure says of a floor with a lift to place, and of one that cannot dry. */
+import { createElement } from 'react';
+import { renderToStaticMarkup } from 'react-dom/server';
 import { expect, it } from 'vitest';
 import { cureFoot } from '../../../renderer/stages/cure/cure-foot.ts';
 import { curingRooms, isDone, plannedRoom, pouredWords, verdictWords } from '../../../renderer/stages/cure/cure-room.ts';
+import { DatesPart } from '../../../renderer/stages/cure/DatesPart.tsx';
 import type { Promised } from '../../../shared-core/book/cure-record.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
@@ -12,7 +15,7 @@ const ROOM = 'sample-living';
 const SAY = { now: NOW, zone: 'America/New_York', locale: 'en-US', units: 'us' } as const;
 
 /** The living room of the sample, as the first of so many lifts and in air of this humidity. */
-const livingRoom = (lifts: number, relativeHumidity: number) => {
+const livingRoom = (lifts: number, relativeHumidity: number, isPromised = false) => {
   const whole = wholeJobsOf(sampleAt(NOW)).find(({ job }) => job.id === 'sample-job-abara');
   if (whole === undefined) throw new Error('The sample has the job of the three floors.');
   const pours = whole.pours.map((pour) => ({
@@ -24,11 +27,11 @@ const livingRoom = (lifts: number, relativeHumidity: number) => {
   }));
   const expectedAir = { tempC: 20, relativeHumidity, enteredAt: NOW };
   const job = { ...whole.job, rooms: whole.job.rooms.map((room) => (room.roomId === ROOM ? { ...room, expectedAir } : room)) };
-  const reading = readJob({ ...whole, job, pours, promises: [] }, NOW);
+  const reading = readJob({ ...whole, job, pours, promises: isPromised ? whole.promises : [] }, NOW);
   const rooms = curingRooms(reading);
   const room = rooms.find(({ id }) => id === ROOM);
   if (room === undefined) throw new Error('The living room is curing.');
-  return { room, foot: cureFoot(reading, rooms, ROOM, SAY) };
+  return { whole, room, foot: cureFoot(reading, rooms, ROOM, SAY) };
 };
 
 it('says after lift 1 of 2 that a lift is missing, and goes to Pour', () => {
@@ -36,6 +39,13 @@ it('says after lift 1 of 2 that a lift is missing, and goes to Pour', () => {
   expect(foot).toMatchObject({ text: 'Another lift is not placed yet.', word: 'Go to Pour', promise: null });
   expect(verdictWords(room, SAY).rest).toBe('Another lift is not placed yet.');
   expect(pouredWords(room, SAY).join(' ')).not.toContain('poured');
+});
+
+it('lists the promised date as on hold after lift 1 of 2, among the dates of the lift', () => {
+  const { whole, room } = livingRoom(2, 0.5, true);
+  const dates = renderToStaticMarkup(createElement(DatesPart, { whole, room, say: SAY, onPromise: () => undefined }));
+  expect(dates).toMatch(/glued wood.*promised to .*on hold: no date/);
+  expect(verdictWords(room, SAY).verdict).toBe('On hold: no date.');
 });
 
 it('says poured once the only lift is placed', () => {

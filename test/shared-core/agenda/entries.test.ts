@@ -170,6 +170,23 @@ describe('today', () => {
     ]);
   });
 
+  it('keeps asking about a promise between two lifts, by the date of the second where it has one', () => {
+    const lift = (pourAt: string | null) =>
+      accepted(
+        bundle({
+          id: 'a',
+          rooms: [{ roomId: 'room-a', name: 'Hall', pourAt }],
+          pours: [pour('pour0001', ['room-a'], '2026-05-11T13:00:00.000Z', '2026-05-11T16:00:00.000Z', 1, 2)],
+          promises: [promised('prom0001', 'room-a', '2026-06-03T11:00:00.000Z')],
+          summaries: [summary('room-a', { lifts: 2 })],
+        }),
+      );
+    const calls = (pourAt: string | null) => lines(lift(pourAt)).filter((line) => line.includes('Call about'));
+    expect(calls(null)[0]).toContain('promised date for glued wood. There is no date until the rest of the floor is planned.');
+    expect(calls('2026-06-05T13:00:00.000Z')[0]).toMatch(/promised date for glued wood\. Likely \d+ days late\./);
+    expect(calls('2026-05-14T13:00:00.000Z')).toEqual([]);
+  });
+
   const HALL = { roomId: 'room-a', name: 'Hall' };
   const POURED = [pour('pour0001', ['room-a'], '2026-05-01T13:00:00.000Z', '2026-05-01T16:00:00.000Z')];
   const passedOn = (takenAt: string): ClearanceTest => ({

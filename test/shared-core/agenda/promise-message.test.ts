@@ -42,6 +42,12 @@ describe('the message about a promise that moved', () => {
     expect(message({ assumedTempC: 2 }).body).not.toContain('The new date is');
   });
 
+  it('says that part of the floor is missing where that is why there is no date', () => {
+    const { body } = message({ isLastLift: false });
+    expect(body).toContain('Part of the floor is still to be placed. I will give you the new date as soon as I can.');
+    expect(body).not.toContain('too cold');
+  });
+
   const CLIMATE = 'The room has been colder or more humid than planned, so the floor needs more time.';
   const cold = Array.from({ length: 600 }, (_, h) => ({
     instant: new Date(Date.parse(INPUT.placedAt) + h * 3_600_000).toISOString(),

@@ -271,6 +271,18 @@ describe('clearance for flooring', () => {
     expect(found?.finding.kind).toBe('no-limit');
   });
 
+  it('puts a promise on hold while a lift or part of the floor is still to be placed, though its date cannot be known', () => {
+    const kinds = [promise({}), promise({ id: 'promise-2', milestone: 'furniture', flooring: null })];
+    const { milestones, verdicts } = cureSchedule({ ...INPUT, isLastLift: false, promises: kinds });
+    expect(milestones.map(({ kind }) => kind)).toEqual(['walk-on', 'next-lift']);
+    expect(verdicts.map(({ state, awaitsRest, milestone }) => [state, awaitsRest, milestone.key, milestone.statedAt])).toEqual([
+      ['on-hold', true, 'cover:wood-glued', null],
+      ['on-hold', true, 'furniture', null],
+    ]);
+    expect(cureSchedule({ ...INPUT, promises: kinds }).verdicts.some(({ awaitsRest }) => awaitsRest)).toBe(false);
+    expect(cureSchedule({ ...INPUT, isLastLift: false, promises: [promise({ flooring: 'resilient' })] }).verdicts).toEqual([]);
+  });
+
   it('drops the promise for flooring that was changed since', () => {
     const other = promise({ flooring: 'resilient' });
     expect(cureSchedule({ ...INPUT, promises: [other] }).verdicts).toEqual([]);

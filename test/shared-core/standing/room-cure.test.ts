@@ -1,13 +1,14 @@
 /** Dates of a floor finished in a second pour with another product. */
 import { describe, expect, it } from 'vitest';
+import type { Promised } from '../../../shared-core/book/cure-record.ts';
 import type { Material } from '../../../shared-core/book/material.ts';
 import { type Pour, type PourEvent, pourEventSchema } from '../../../shared-core/book/pour-record.ts';
 import { storedLayout } from '../../../shared-core/pour/stored-layout.ts';
 import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
 import { roomsOf } from '../../../shared-core/standing/job-bundle.ts';
-import { roomCure } from '../../../shared-core/standing/room-cure.ts';
+import { owedPromises, roomCure } from '../../../shared-core/standing/room-cure.ts';
 import { points } from '../../outlines.ts';
-import { bundle, BUSINESS, pour, POWDER } from '../agenda/bundle-fixture.ts';
+import { bundle, BUSINESS, pour, POWDER, promised } from '../agenda/bundle-fixture.ts';
 import { cover, SHEET } from '../cure/sheet-fixture.ts';
 import { bay, laidOut, rectangle } from '../pour/floors.ts';
 
@@ -69,8 +70,13 @@ function withFloor(of: Pour, material: Material, lanes: 1 | 3): Pour {
   };
 }
 
-function cureOf(pours: readonly Pour[], pourEvents: readonly PourEvent[]) {
-  const of: JobBundle = { ...bundle({ id: 'a', rooms: [{ roomId: ROOM, name: 'Hall' }], pours }), pourEvents };
+function cureOf(
+  pours: readonly Pour[],
+  pourEvents: readonly PourEvent[],
+  pourAt: string | null = null,
+  promises: readonly Promised[] = [],
+) {
+  const of: JobBundle = { ...bundle({ id: 'a', rooms: [{ roomId: ROOM, name: 'Hall', pourAt }], pours, promises }), pourEvents };
   const [facts] = roomsOf(of);
   const cure = facts === undefined ? null : roomCure(of, facts, BUSINESS);
   if (cure === null) throw new Error('The hall is curing.');
@@ -102,5 +108,32 @@ describe('a floor finished with a second product', () => {
   it('gives no date that one of the data sheets has no hours for', () => {
     expect(alone(SLOW).statedAt('cart')).toBeDefined();
     expect(cureOf([first(SLOW), rest(FAST)], both).statedAt('cart')).toBeUndefined();
+  });
+});
+
+describe('a date promised for flooring while part of the floor is not placed', () => {
+  const PROMISED = [promised('promise-1', ROOM, '2026-06-03T11:00:00.000Z')];
+  const verdict = (pourAt: string | null, pours = [first(POWDER)]) => {
+    const partly = placed('pour-1', '2026-05-11T15:00:00.000Z', 4);
+    const { cure } = cureOf(pours, partly, pourAt, PROMISED);
+    const [owed] = owedPromises(cure, '2026-06-10T12:00:00.000Z');
+    return { whole: cure.whole, state: owed?.state, awaitsRest: owed?.awaitsRest, stated: owed?.milestone.statedAt?.slice(0, 10) };
+  };
+
+  it('stays owed, without a date until the rest is planned', () => {
+    expect(verdict(null)).toEqual({ whole: false, state: 'on-hold', awaitsRest: true, stated: undefined });
+    // A date set for the day of the first pour was for that pour.
+    expect(verdict('2026-05-11T14:00:00.000Z').state).toBe('on-hold');
+  });
+
+  it('is judged by the pour planned for the rest: glued wood takes 7 to 10 days by the sheet', () => {
+    expect(verdict('2026-05-12T14:00:00.000Z')).toMatchObject({ state: 'on-track', awaitsRest: true });
+    expect(verdict('2026-06-05T14:00:00.000Z')).toMatchObject({ state: 'late', awaitsRest: true });
+    expect(verdict('2026-06-05T14:00:00.000Z').stated?.slice(0, 7)).toBe('2026-06');
+  });
+
+  it('is judged by the rest that is being poured', () => {
+    const running = { ...rest(POWDER), startedAt: '2026-06-05T14:00:00.000Z', finishedAt: null };
+    expect(verdict(null, [first(POWDER), running])).toMatchObject({ whole: false, state: 'late' });
   });
 });
