@@ -1,9 +1,10 @@
 /** One row per room: its work and drying as strips between day numbers. */
 import type { EntryMaker } from './entry-maker.ts';
-import { finishedPours, type JobRoomFacts } from '../standing/job-bundle.ts';
+import type { JobRoomFacts } from '../standing/job-bundle.ts';
 import { type DayNumber, dayNumberAt, dayNumberOf } from '../standing/local-days.ts';
 import { shortName } from '../standing/names.ts';
 import { pourMinutesOf, type RoomCure } from '../standing/room-cure.ts';
+import { nextPourAt, roomPour } from '../standing/room-pour.ts';
 import { minutesLater } from '../standing/time-words.ts';
 import { milestoneName } from '../standing/cure-words.ts';
 
@@ -36,14 +37,17 @@ export type RibbonRow = {
 /** Minimum width of a strip, in days, so that it can be seen. */
 const LEAST_LANE_DAYS = 0.25;
 
-function pourLane(make: EntryMaker, facts: JobRoomFacts): RibbonStrip | null {
-  const done = finishedPours(make.bundle, facts.room.id)[0];
-  const instant = done?.startedAt ?? done?.finishedAt ?? facts.jobRoom.pourAt;
-  if (instant === null) return null;
-  const until = done?.finishedAt ?? minutesLater(instant, pourMinutesOf(facts));
-  const fromDay = dayNumberAt(instant, make.zone);
-  const toDay = Math.max(dayNumberAt(until, make.zone), fromDay + LEAST_LANE_DAYS);
-  return { kind: 'pour', fromDay, toDay, agreed: done !== undefined || make.quote?.state === 'accepted' };
+/** Every pour of a room, the earliest first: those on record, and the next one that is planned or running. */
+function pourLanes(make: EntryMaker, facts: JobRoomFacts): readonly RibbonStrip[] {
+  const { floor, last, running, part } = roomPour(make.bundle, facts);
+  const done = floor.pours.map((p) => ({ from: p.startedAt ?? p.finishedAt ?? p.changedAt, until: p.finishedAt ?? p.changedAt }));
+  const next = part === 'whole' ? null : (nextPourAt(facts.jobRoom, last, make.zone) ?? running?.startedAt ?? null);
+  const planned = next === null ? [] : [{ from: next, until: minutesLater(next, pourMinutesOf(facts)) }];
+  return [...done, ...planned].map(({ from, until }) => {
+    const fromDay = dayNumberAt(from, make.zone);
+    const toDay = Math.max(dayNumberAt(until, make.zone), fromDay + LEAST_LANE_DAYS);
+    return { kind: 'pour', fromDay, toDay, agreed: done.length > 0 || make.quote?.state === 'accepted' };
+  });
 }
 
 function lanes(make: EntryMaker, facts: JobRoomFacts, cure: RoomCure | undefined): readonly RibbonStrip[] {
@@ -52,19 +56,20 @@ function lanes(make: EntryMaker, facts: JobRoomFacts, cure: RoomCure | undefined
   for (const hold of facts.summary?.holds ?? []) {
     strips.push({ kind: 'held', fromDay: -Infinity, toDay: hold.liftsOn === null ? Infinity : dayNumberOf(hold.liftsOn), agreed: true });
   }
-  const pour = pourLane(make, facts);
+  const pours = pourLanes(make, facts);
+  const last = pours.at(-1);
   const prepAt = make.bundle.job.prepVisitAt;
   if (prepAt !== null && facts.jobRoom.handedOverAt === null) {
     const fromDay = Math.floor(dayNumberAt(prepAt, make.zone));
-    const toDay = pour === null ? fromDay + 1 : pour.fromDay;
+    const toDay = pours.length === 0 ? fromDay + 1 : (pours.find((pour) => pour.fromDay > fromDay)?.fromDay ?? fromDay);
     if (toDay > fromDay) strips.push({ kind: 'prep', fromDay, toDay, agreed });
   }
-  if (pour !== null) strips.push(pour);
+  strips.push(...pours);
   const cover = cure?.schedule.cover ?? cure?.schedule.milestones.find((m) => m.kind === 'full') ?? null;
-  if (pour !== null && cover !== null) {
+  if (last !== undefined && cover !== null) {
     // Paused curing has no date, so the strip continues past the last day.
     const day = (instant: string | null) => (instant === null ? Infinity : dayNumberAt(instant, make.zone));
-    strips.push({ kind: 'drying', fromDay: pour.toDay, toDay: Math.max(day(cover.likelyAt), pour.toDay), agreed });
+    strips.push({ kind: 'drying', fromDay: last.toDay, toDay: Math.max(day(cover.likelyAt), last.toDay), agreed });
     if (cure?.schedule.clearance?.passed !== true) {
       strips.push({ kind: 'ready', fromDay: day(cover.earliestAt), toDay: day(cover.latestAt), agreed });
     }

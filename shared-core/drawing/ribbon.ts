@@ -23,7 +23,7 @@ export interface RibbonRoom {
   readonly letter: string | null;
   readonly isAgreed: boolean;
   readonly prep: Days | null;
-  readonly pour: Days | null;
+  readonly pours: readonly Days[];
   /** From the pour to the likely date; dots are thinnest at `to`. */
   readonly drying: Days | null;
   /** Ready between the earliest and the latest date. */
@@ -75,7 +75,8 @@ const NARROW_BARS_PX = 22;
 /** A note with less width than this is left out, since so few words say nothing. */
 const SHORTEST_NOTE_PX = 70;
 
-const hasBars = ({ held, prep, pour, drying, ready }: RibbonRoom): boolean => [held, prep, pour, drying, ready].some((d) => d !== null);
+const hasBars = ({ held, prep, pours, drying, ready }: RibbonRoom): boolean =>
+  pours.length > 0 || [held, prep, drying, ready].some((d) => d !== null);
 const rowHeightPx = (room: RibbonRoom, isNarrow: boolean): number =>
   isNarrow ? NARROW_LINE_PX + (hasBars(room) ? NARROW_BARS_PX : 0) : ROW_PX;
 const rowsHeightPx = ({ rooms }: RibbonJob, isNarrow: boolean): number =>
@@ -230,7 +231,7 @@ function barMarks(room: RibbonRoom, y: number, scale: Scale, mostX = Infinity): 
     cutLeft = false;
   }
   const prep = span(room.prep);
-  const pour = span(room.pour);
+  const pours = room.pours.map(span).filter((b): b is Box => b !== null);
   const drying = span(room.drying);
   if (room.isAgreed) {
     if (prep) marks.push(...hatchedBar(prep, 'prep'));
@@ -239,13 +240,14 @@ function barMarks(room: RibbonRoom, y: number, scale: Scale, mostX = Infinity): 
       const share = (d: number): number => (d - from) / Math.max(1e-9, to - from);
       marks.push(...dryingBar(drying, { fromShare: share(Math.max(scale.from, from)), toShare: share(Math.min(scale.to, to)) }));
     }
-    if (pour) marks.push(boxMark(pour, { pen: 'thin', fill: 'ink' }));
+    marks.push(...pours.map((pour) => boxMark(pour, { pen: 'thin', fill: 'ink' })));
     // oxlint-disable-next-line typescript/no-unnecessary-condition -- changed within the calls above
     if (cutLeft && Number.isFinite(left)) marks.push(...breakLine(left, y - BAR_PX / 2, y + BAR_PX / 2));
     // oxlint-disable-next-line typescript/no-unnecessary-condition -- changed within the calls above
     if (cutRight && right >= scale.x1 - 1) marks.push(...breakLine(right, y - BAR_PX / 2, y + BAR_PX / 2));
   } else {
-    const boxes = [prep, pour, drying].filter((b): b is Box => b !== null);
+    const [pour] = pours;
+    const boxes = [prep, ...pours, drying].filter((b): b is Box => b !== null);
     if (boxes.length > 0) {
       const a = Math.min(...boxes.map((b) => b.x));
       const b = Math.max(...boxes.map((q) => q.x + q.width));

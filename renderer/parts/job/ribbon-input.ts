@@ -4,10 +4,11 @@ import type { Days, RibbonInput, RibbonJob, RibbonRoom } from '../../../shared-c
 
 type Lane = RibbonRowView['lanes'][number];
 
-const spanOf = (row: RibbonRowView, kind: Lane['kind']): Days | null => {
-  const lane = row.lanes.find((s) => s.kind === kind);
-  return lane === undefined ? null : { from: lane.began ? lane.fromDay - 1 : lane.fromDay, to: lane.goesOn ? lane.toDay + 1 : lane.toDay };
-};
+const spansOf = (row: RibbonRowView, kind: Lane['kind']): Days[] =>
+  row.lanes
+    .filter((s) => s.kind === kind)
+    .map((lane) => ({ from: lane.began ? lane.fromDay - 1 : lane.fromDay, to: lane.goesOn ? lane.toDay + 1 : lane.toDay }));
+const spanOf = (row: RibbonRowView, kind: Lane['kind']): Days | null => spansOf(row, kind)[0] ?? null;
 
 const roomOf = (row: RibbonRowView): RibbonRoom => ({
   id: row.roomId,
@@ -16,7 +17,7 @@ const roomOf = (row: RibbonRowView): RibbonRoom => ({
   letter: row.letters[0] ?? null,
   isAgreed: row.lanes.every((s) => s.agreed),
   prep: spanOf(row, 'prep'),
-  pour: spanOf(row, 'pour'),
+  pours: spansOf(row, 'pour'),
   drying: spanOf(row, 'drying'),
   ready: spanOf(row, 'ready'),
   held: spanOf(row, 'held'),

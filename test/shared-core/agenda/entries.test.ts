@@ -298,6 +298,24 @@ describe('the ribbon', () => {
     expect(ribbonView(agreed, [], NOW, 'America/New_York', 42).rows[0]?.lanes.every((s) => s.agreed)).toBe(true);
   });
 
+  it('has a bar for each pour of a room, the next one that is planned included', () => {
+    const lifts = bundle({
+      id: 'a',
+      rooms: [{ roomId: 'room-a', name: 'Hall', pourAt: '2026-05-15T16:00:00.000Z' }],
+      pours: [
+        pour('pour0001', ['room-a'], '2026-05-11T16:00:00.000Z', '2026-05-11T18:00:00.000Z', 1, 3),
+        pour('pour0002', ['room-a'], '2026-05-13T16:00:00.000Z', '2026-05-13T18:00:00.000Z', 2, 3),
+      ],
+    });
+    const row = ribbonView(read(lifts), [], NOW, 'America/New_York', 42).rows[0];
+    // Noon on Monday, Wednesday and Friday.
+    expect(row?.lanes.map(({ kind, fromDay }) => [kind, fromDay])).toEqual([
+      ['pour', 0.5],
+      ['pour', 2.5],
+      ['pour', 4.5],
+    ]);
+  });
+
   it('cuts what began before the weeks shown and says so', () => {
     const old = bundle({
       id: 'a',

@@ -16,7 +16,7 @@ const room: fc.Arbitrary<RibbonRoom> = fc.record({
   letter: fc.constantFrom('A', null),
   isAgreed: fc.boolean(),
   prep: days,
-  pour: days,
+  pours: days.map((pour) => (pour === null ? [] : [pour, { from: pour.to + 2, to: pour.to + 3 }])),
   drying: days,
   ready: days,
   held: days,
