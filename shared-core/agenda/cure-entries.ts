@@ -89,6 +89,8 @@ function flooring(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
   const shared = { kind: 'cover' as const, name, roomIds, toDo: false, stage: 'cure' as const };
   const passed = clearance?.passed === true ? clearance.test : null;
   if (passed !== null) {
+    // A floor with a defect is not cleared by its test.
+    if (cure.rest !== null) return [];
     const event = `cleared for ${milestoneName(cover)}`;
     const rest = `${make.theRooms([facts])} for ${milestoneName(cover)}.`;
     return [make.allDay({ ...shared, event, verb: 'Cleared', rest }, dayOfInstant(passed.takenAt, make.zone))];

@@ -11,7 +11,7 @@ import type { DocumentInput } from './document-input.ts';
 import { KEEP_ROOM_PERIOD } from './handover-care.ts';
 import { handoverRooms, unfinishedRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
-import { placedTable } from './handover-tables.ts';
+import { placedTable, repairLines } from './handover-tables.ts';
 import { customerLine, issuerName, revisedDocument } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
 import { warrantyPeriod } from './warranty-period.ts';
@@ -25,14 +25,19 @@ export function completionCertificate(input: DocumentInput): DocumentTree {
   const { business, customer } = reading.whole;
   const rooms = handoverRooms(reading);
   const open = unfinishedRooms(reading);
+  const place = placeOf(reading, now);
+  const left = repairLines(rooms, place);
   return onPage(input, 'Certificate of completion', [
     headingBlock(1, 'Certificate of completion'),
     textBlock(customerLine(input.reading.whole)),
-    textBlock(`The leveling work in ${listed(rooms.map((handoverRoom) => handoverRoom.room.name))} is complete.`),
-    ...placedTable(rooms, placeOf(reading, now)),
+    textBlock(
+      `The leveling work in ${listed(rooms.map(({ room }) => room.name))} is complete${left.length === 0 ? '' : ', except as listed under “Still to do”'}.`,
+    ),
+    ...placedTable(rooms, place),
     ...(open.length === 0 ? [] : [textBlock(`Not included: ${listed(open.map((room) => room.name))}.`, { bold: true })]),
     headingBlock(2, 'Still to do'),
-    fieldsBlock({ label: 'List any open work, or write “none”', share: 1 }),
+    ...(left.length === 0 ? [] : [listBlock(left)]),
+    fieldsBlock({ label: `List any ${left.length === 0 ? '' : 'other '}open work, or write “none”`, share: 1 }),
     textBlock('I have seen the work. Apart from what is listed here, it is complete.'),
     signatureBlock('Customer', customer.name),
     signatureBlock(issuerName(business), business.ownerName),

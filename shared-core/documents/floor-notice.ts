@@ -12,6 +12,7 @@ import { liveEntries } from '../pour/pour-regions.ts';
 import { jobReadingCures } from '../standing/job-cures.ts';
 import { capital, listed, roomWords } from '../standing/names.ts';
 import type { JobReading, RoomReading } from '../standing/read-job.ts';
+import { defectWords } from '../standing/repair-words.ts';
 import { roomFloorOf } from '../standing/read-pour.ts';
 import { nextPourAt } from '../standing/room-pour.ts';
 import { drawingBlock, headingBlock, listBlock, textBlock } from './blocks.ts';
@@ -33,8 +34,6 @@ const WHY: Readonly<Partial<Record<IncidentKind, string>>> = {
   lumps: 'a batch was not mixed right',
   'old-batch': 'a batch was too old to place',
 };
-
-const DEFECTS = { pinholes: 'pinholes', ridge: 'a ridge', hollow: 'a hollow spot', 'low-spot': 'a low spot' } as const;
 
 type NoticeRoom = { readonly roomReading: RoomReading; readonly floor: RoomFloor; readonly rest: FloorRest };
 
@@ -71,11 +70,8 @@ function happened({ whole }: JobReading, { roomReading, floor, rest }: NoticeRoo
   else sentences.push(`On ${day} we poured all of the ${room}.`);
   if (rest.takenOutM2 > 0) sentences.push(`We removed ${area(rest.takenOutM2)} that was not good. It will be poured again.`);
   if (rest.openM2 > 0) sentences.push('The placed part ends at a straight edge, and the rest will join it there.');
-  const patches = [...new Set(rest.patches.map((patch) => DEFECTS[patch.defect]))];
-  if (patches.length > 0)
-    sentences.push(
-      `We found ${listed(patches)} (${area(rest.patches.reduce((sum, p) => sum + p.areaM2, 0))}) and will repair this area before flooring goes down.`,
-    );
+  const defects = defectWords(rest, { units, locale });
+  if (defects !== '') sentences.push(`We found ${defects} and will repair this area before flooring goes down.`);
   if (rest.toCheckM2 > 0) sentences.push(`We will check ${area(rest.toCheckM2)} of the floor before flooring goes down.`);
   return sentences;
 }

@@ -10,6 +10,7 @@ import { SANS_BOLD, SERIF_ITALIC, textWidthPx } from '../drawing/type-metrics.ts
 import { addDaysToDay, daysBetween, formatDay } from '../measure/day.ts';
 import { formatLength } from '../measure/length-format.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
+import { repairWait } from '../standing/repair-words.ts';
 import { isCleared } from '../standing/room-cure.ts';
 import type { HandoverRoom } from './handover-rooms.ts';
 import { flooringDay, type HandoverPlace, statedAt, statedWords } from './handover-tables.ts';
@@ -36,6 +37,7 @@ const lower = (text: string): string => (text === 'Now' ? 'now' : text);
 function flooringLine(handoverRoom: HandoverRoom, place: HandoverPlace): string[] {
   const { cover, clearance } = handoverRoom.schedule;
   if (cover === null) return [];
+  if (handoverRoom.rest !== null) return [`${milestoneName(cover)}: after ${repairWait(handoverRoom.rest)}`];
   if (isCleared(handoverRoom, place.now)) return [`${milestoneName(cover)}: cleared`];
   const day = flooringDay(handoverRoom, place);
   if (day === null) return [`${milestoneName(cover)}: too cold to say`];
@@ -109,6 +111,7 @@ function waitsFor(handoverRoom: HandoverRoom, place: HandoverPlace): { readonly 
     const walk = milestones.find((m) => m.kind === 'walk-on');
     return { name: 'foot traffic', day: statedAt(walk) === null ? '' : statedWords(walk, place) };
   }
+  if (handoverRoom.rest !== null) return { name: `${milestoneName(cover)}, after ${repairWait(handoverRoom.rest)}`, day: '' };
   if (isCleared(handoverRoom, place.now)) return { name: `${milestoneName(cover)}, cleared`, day: '' };
   const day = flooringDay(handoverRoom, place);
   return { name: milestoneName(cover), day: day === null ? '' : formatDay(day, 'short', place.locale) };
@@ -216,6 +219,7 @@ export function daysInWords(handoverRoom: HandoverRoom, place: HandoverPlace): s
   const { cover, clearance, placedAt } = handoverRoom.schedule;
   const placed = `placed ${formatInstantDay(placedAt, place.zone, 'short', place.locale)}`;
   if (cover === null) return placed;
+  if (handoverRoom.rest !== null) return `${placed}, ready for ${milestoneName(cover)} after ${repairWait(handoverRoom.rest)}`;
   if (isCleared(handoverRoom, place.now)) return `${placed}, cleared for ${milestoneName(cover)}`;
   const day = flooringDay(handoverRoom, place);
   return day === null

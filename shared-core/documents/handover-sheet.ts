@@ -24,6 +24,7 @@ import {
   type HandoverPlace,
   PLACED_CAPTION,
   placedTable,
+  repairLines,
   statedAt,
   TESTED_CAPTION,
   testedTable,
@@ -84,6 +85,12 @@ function unfinishedWords(rooms: readonly UnfinishedRoom[]): Block[] {
       bold: true,
     }),
   ];
+}
+
+/** Repairs and checks of the placed floors that we owe. */
+function stillToDo(rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
+  const lines = repairLines(rooms, place);
+  return lines.length === 0 ? [] : [textBlock(`We still have work to do. ${lines.join(' ')}`, { bold: true })];
 }
 
 /** Cold hours that moved dates, and dates promised earlier than they are now. */
@@ -161,6 +168,7 @@ function firstPage(
     headingBlock(1, 'Your new floors'),
     textBlock(customerLine(reading.whole)),
     ...unfinishedWords(unfinishedRooms(reading)),
+    ...stillToDo(rooms, place),
     ...withPlan(changed, isDrawn ? planBlock(rooms, place, changed.length, described) : null),
     headingBlock(2, 'When you can use the floor'),
     ...(days === null ? [] : [drawingBlock(days, `Days from pour to flooring. ${described}`, { wide: true })]),

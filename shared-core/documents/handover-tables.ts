@@ -8,6 +8,7 @@ import { formatDay } from '../measure/day.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { FlatnessAfter } from '../standing/flatness-after.ts';
 import { listed } from '../standing/names.ts';
+import { repairWait, repairWords } from '../standing/repair-words.ts';
 import { USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
 import { rulesFor } from '../survey/tolerances.ts';
 import { headingBlock, tableBlocks, textCell } from './blocks.ts';
@@ -57,10 +58,15 @@ export function flooringDay(room: HandoverRoom, { zone }: HandoverPlace): string
   return instant === null ? null : dayOfInstant(instant, zone);
 }
 
+/** What is still to repair or check, a line for each room: `Family room: repair a hollow spot (11 sq ft) before flooring goes down.` */
+export const repairLines = (rooms: readonly HandoverRoom[], place: HandoverPlace): string[] =>
+  rooms.flatMap(({ room, rest }) => (rest === null ? [] : [`${room.name}: ${repairWords(rest, place)} before flooring goes down.`]));
+
 /** When the flooring may go down, in words. */
 function flooringCell(room: HandoverRoom, place: HandoverPlace): string {
   const { cover, clearance } = room.schedule;
   if (cover === null) return 'No flooring chosen';
+  if (room.rest !== null) return `After ${repairWait(room.rest)}`;
   const byHours = clearance?.requirement.byHours === true;
   if (clearance?.passed === true) return 'Cleared: test passed';
   if (isCleared(room, place.now)) return 'Cleared: cure time over';

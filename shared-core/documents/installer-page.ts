@@ -12,7 +12,7 @@ import { flatnessPicture } from './handover-flatness.ts';
 import { handoverPlan } from './handover-picture.ts';
 import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
-import { flatHeading, flatTable, type HandoverPlace, placedTable, readyTable } from './handover-tables.ts';
+import { flatHeading, flatTable, type HandoverPlace, placedTable, readyTable, repairLines } from './handover-tables.ts';
 import { customerLine, issuerName, revisedDocument } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
@@ -110,6 +110,7 @@ export function installerPage(input: DocumentInput): DocumentTree {
           headingBlock(2, 'Substrate and product'),
           listBlock(substrateLines(rooms, primers, place)),
           ...placedTable(rooms, place),
+          ...listPart(2, 'Not ready: repairs still to do', repairLines(rooms, place)),
           headingBlock(2, 'Ready for flooring'),
           ...readyTable(rooms, place),
           flatHeading(place),

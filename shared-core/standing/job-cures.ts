@@ -2,6 +2,7 @@
 import type { Pour } from '../book/pour-record.ts';
 import type { Room } from '../book/room.ts';
 import type { CureSchedule } from '../cure/cure-schedule.ts';
+import type { FloorRest } from '../pour/floor-rest.ts';
 import { liveEvents } from '../pour/log-time.ts';
 import { finishedPours, roomsOf } from './job-bundle.ts';
 import type { JobReading } from './read-job.ts';
@@ -14,6 +15,8 @@ export type CuredRoom = {
   readonly pour: Pour;
   /** Whether the whole floor is placed. Until then the schedule has no dates for flooring. */
   readonly whole: boolean;
+  /** Floor left to place, repair or check; null where all of it is placed and sound. */
+  readonly rest: FloorRest | null;
   /** Floor by pour where there were several pours or some floor is open; else empty. */
   readonly parts: readonly CuredPart[];
   /** Over all lifts, voided entries left out. */
@@ -37,6 +40,7 @@ export function jobReadingCures(reading: JobReading): CuredRoom[] {
         room: facts.room,
         schedule: cure.schedule,
         whole: cure.whole,
+        rest: cure.rest,
         parts: cure.parts,
         depth: pouredDepth(pour, facts.room.id) ?? facts.summary?.depth ?? null,
         pour,

@@ -13,6 +13,7 @@ import { nextPourAt, roomPour } from './room-pour.ts';
 import { type AssessGap, jobPaid, type RoomQuote, type RoomStanding, roomStanding } from './room-standing.ts';
 import type { Stage } from './stage.ts';
 import { milestoneName } from './cure-words.ts';
+import { repairStep } from './repair-words.ts';
 
 export type NextStep = {
   readonly roomId: string;
@@ -121,6 +122,12 @@ function cure(asked: Asked): Step {
     const promisedDay = formatDay(deadlineDay(late.promise.promisedFor, zone), 'short', locale);
     return go(`${promisedDay} was promised. ${words('long')} is the date to promise now.`, `Promise ${words('short')}`, 'cure');
   }
+  if (curing.rest !== null)
+    return go(
+      repairStep(curing.rest, facts.room.name, cover === null ? 'use' : milestoneName(cover), { units: business.units, locale }),
+      'Go to Pour',
+      'pour',
+    );
   if (cover === null)
     return standing.clearedFrom === null
       ? wait('Curing is paused because the room is too cold. Warm it, or record its temperature.')

@@ -5,6 +5,7 @@ import { cureSchedule } from '../cure/cure-schedule.ts';
 import type { CureInput } from '../cure/cure-input.ts';
 import { gravest, type PromiseVerdict } from '../cure/promise-verdict.ts';
 import { gatherCure } from '../cure/gather-cure.ts';
+import { type FloorRest, floorRest } from '../pour/floor-rest.ts';
 import type { Pour } from '../book/pour-record.ts';
 import type { AgendaBusiness, JobBundle, JobRoomFacts } from './job-bundle.ts';
 import { primedFor } from '../prep/primer-clock.ts';
@@ -20,13 +21,15 @@ export type RoomCure = {
   /** Whether the whole floor is placed, so that the dates apply to all of it. */
   readonly whole: boolean;
   readonly schedule: CureSchedule;
+  /** Floor left to place, repair or check; null before a pour, and where all of it is placed and sound. */
+  readonly rest: FloorRest | null;
   /** Each pour of the last lift with the floor it placed, where more than one made it or some of it is still open; else empty. */
   readonly parts: readonly CuredPart[];
 };
 
-/** Whether a floor is cleared at an instant: placed whole, and its test passed or the data sheet's hours over. */
-export function isCleared({ whole, schedule }: Pick<RoomCure, 'whole' | 'schedule'>, now: string): boolean {
-  return whole && schedule.clearedFrom !== null && schedule.clearedFrom <= now;
+/** Whether a floor is cleared at an instant: placed whole and sound, and its test passed or the data sheet's hours over. */
+export function isCleared({ whole, rest, schedule }: Pick<RoomCure, 'whole' | 'rest' | 'schedule'>, now: string): boolean {
+  return whole && rest === null && schedule.clearedFrom !== null && schedule.clearedFrom <= now;
 }
 
 /** The promised dates still owed at an instant. None is settled before the whole floor is placed. */
@@ -105,7 +108,13 @@ function makeCure(bundle: JobBundle, facts: JobRoomFacts, business: AgendaBusine
   const isDivided = part !== 'whole' || pours.length > 1;
   const schedule = cureSchedule(input, beside);
   const verdicts = verdictsWithRest(asked, schedule.verdicts);
-  return { poured: last !== null, whole: part === 'whole', schedule: { ...schedule, verdicts }, parts: isDivided ? pours : [] };
+  return {
+    poured: last !== null,
+    whole: part === 'whole',
+    rest: floorRest(pour.floor),
+    schedule: { ...schedule, verdicts },
+    parts: isDivided ? pours : [],
+  };
 }
 
 /** The verdicts on promised dates that wait for the rest of the floor, by the pour planned for it. */

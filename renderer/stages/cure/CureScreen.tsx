@@ -110,7 +110,7 @@ export function CureScreen({ reading, roomReading }: StageProps) {
             {cureRoom === null && <LinkWord href={stageHref(job.id, 'pour', roomId)}>Go to Pour</LinkWord>}
             <ActionButton onPress={() => setPromising(foot.promise)}>{foot.word}</ActionButton>
           </>
-        ) : cureRoom?.whole !== true ? (
+        ) : foot.word === 'Go to Pour' ? (
           <ActionButton href={stageHref(job.id, 'pour', roomId)}>Go to Pour</ActionButton>
         ) : foot.word === 'Enter a test' ? (
           <>

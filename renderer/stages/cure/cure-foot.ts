@@ -3,6 +3,7 @@ import { dateToPromise, isCleared } from '../../../shared-core/standing/room-cur
 import { roomAir } from '../../../shared-core/climate/room-air.ts';
 import { nextStep } from '../../../shared-core/standing/next-step.ts';
 import { roomWords } from '../../../shared-core/standing/names.ts';
+import { repairStep } from '../../../shared-core/standing/repair-words.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { isTooCold } from '../../../shared-core/cure/cure-schedule.ts';
 import { isStatedAsDay } from '../../../shared-core/cure/stated-date.ts';
@@ -82,6 +83,14 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
   if (late !== null) return { ...late, other };
   const go = { other, promise: null, word: 'Go to Handover' };
   const why = clearance === null ? '' : clearanceWords(clearance);
+  if (cureRoom.rest !== null)
+    return {
+      other,
+      promise: null,
+      text: repairStep(cureRoom.rest, cureRoom.room.name, cover === null ? 'use' : milestoneName(cover), say),
+      why: 'Mark it repaired on Pour once it is done.',
+      word: 'Go to Pour',
+    };
   if (isCleared(cureRoom, say.now)) return { ...go, text: cover === null ? 'Ready for use.' : 'Cleared for flooring.', why };
   if (cover === null) return { ...go, text: 'Waiting only for the data sheet’s cure time.', why: 'No flooring is chosen.' };
   if (cover.statedAt === null)

@@ -2,7 +2,7 @@
 import { roomsOf } from '../../../shared-core/standing/job-bundle.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { Point } from '../../../shared-core/book/fields.ts';
-import { floorRest } from '../../../shared-core/pour/floor-rest.ts';
+import type { FloorRest } from '../../../shared-core/pour/floor-rest.ts';
 import type { RoomFloor } from '../../../shared-core/pour/placed-floor.ts';
 import { roomFloorOf } from '../../../shared-core/standing/read-pour.ts';
 import { roomPour } from '../../../shared-core/standing/room-pour.ts';
@@ -32,6 +32,7 @@ import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { clearanceWords, milestoneName, promiseWords } from '../../../shared-core/standing/cure-words.ts';
 import { capital } from '../../../shared-core/standing/names.ts';
+import { repairWords } from '../../../shared-core/standing/repair-words.ts';
 
 export type CuringRoom = {
   readonly id: string;
@@ -39,6 +40,8 @@ export type CuringRoom = {
   readonly jobRoom: JobRoom;
   readonly schedule: CureSchedule;
   readonly whole: boolean;
+  /** Floor left to place, repair or check; null where all of it is placed and sound. */
+  readonly rest: FloorRest | null;
   /** Floor by pour, where there is more than one pour or some floor is left; else empty. */
   readonly parts: readonly CuredPart[];
   /** Area still to place, m²; 0 when complete. */
@@ -54,7 +57,7 @@ export type CuringRoom = {
 };
 
 /** A room with dates: poured, or as its pour is planned. */
-export type DatedRoom = Pick<CuringRoom, 'id' | 'room' | 'jobRoom' | 'schedule' | 'whole'>;
+export type DatedRoom = Pick<CuringRoom, 'id' | 'room' | 'jobRoom' | 'schedule' | 'whole' | 'rest'>;
 
 /** A room that is not poured, with the dates its planned pour gives; null without a plan, or once its pour runs or was due. */
 export function plannedRoom({ bundle, whole }: JobReading, roomId: string, now: string): DatedRoom | null {
@@ -62,7 +65,7 @@ export function plannedRoom({ bundle, whole }: JobReading, roomId: string, now: 
   const cure = facts === undefined ? null : roomCure(bundle, facts, whole.business);
   if (facts === undefined || cure === null || cure.poured) return null;
   if (roomPour(bundle, facts).running !== null || (facts.jobRoom.pourAt ?? '') <= now) return null;
-  return { id: roomId, room: facts.room, jobRoom: facts.jobRoom, schedule: cure.schedule, whole: cure.whole };
+  return { id: roomId, room: facts.room, jobRoom: facts.jobRoom, schedule: cure.schedule, whole: cure.whole, rest: cure.rest };
 }
 
 /** How dates are formatted. */
@@ -93,14 +96,14 @@ export function curingRooms(reading: JobReading): CuringRoom[] {
   const { whole } = reading;
   return jobReadingCures(reading)
     .sort((a, b) => a.schedule.placedAt.localeCompare(b.schedule.placedAt))
-    .flatMap(({ room, schedule, depth, parts, whole: isWhole }): CuringRoom[] => {
+    .flatMap(({ room, schedule, depth, parts, rest, whole: isWhole }): CuringRoom[] => {
       const jobRoom = whole.job.rooms.find((r) => r.roomId === room.id);
       if (jobRoom === undefined) return [];
       const pours = new Set(whole.pours.filter((p) => p.roomIds.includes(room.id)).map((p) => p.id));
       const promises = whole.promises
         .filter((p) => p.roomId === room.id && p.deletedAt === null)
         .sort((a, b) => a.madeAt.localeCompare(b.madeAt));
-      const openM2 = floorRest(roomFloorOf(reading, room.id))?.openM2 ?? 0;
+      const openM2 = rest?.openM2 ?? 0;
       const isAnotherLift = !isWhole && openM2 <= 0;
       return [
         {
@@ -109,6 +112,7 @@ export function curingRooms(reading: JobReading): CuringRoom[] {
           jobRoom,
           schedule,
           whole: isWhole,
+          rest,
           parts,
           openM2,
           placed: openM2 > 0 ? placedRings(roomFloorOf(reading, room.id)) : null,
@@ -224,6 +228,7 @@ export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict:
       isLate,
     };
   if (!room.whole) return { verdict, rest: openWords(room), isLate };
+  if (room.rest !== null) return { verdict, rest: `${capital(repairWords(room.rest, say))} before flooring.`, isLate };
   if (cover === null) return { verdict, rest: 'No flooring is chosen.', isLate };
   const name = capital(milestoneName(cover));
   if (cover.statedAt === null)

@@ -32,6 +32,7 @@ import { useSmall } from '../../parts/use-small.ts';
 import { handoverFoot } from './handover-foot.ts';
 import { sheetsOf, sheetToMake } from './sheet-to-make.ts';
 import { readTree } from '../../../shared-core/documents/stored-tree.ts';
+import { repairWait } from '../../../shared-core/standing/repair-words.ts';
 import { isCleared } from '../../../shared-core/standing/room-cure.ts';
 import './handover.css';
 
@@ -308,6 +309,12 @@ interface HandOverDialogProps {
   readonly onClose: () => void;
 }
 
+/** What a floor waits for, beside its name. */
+function handOverState(room: HandoverRoom, now: string): string {
+  if (room.rest !== null) return `Waits for ${repairWait(room.rest)}`;
+  return isCleared(room, now) ? 'Cleared' : needsTest(room) ? 'Curing until its test' : 'Curing';
+}
+
 /** Records which floors are handed over, the date, and the recipient. */
 function HandOverDialog({ rooms, customerName, now, zone, onHandOver, onClose }: HandOverDialogProps) {
   const [picked, setPicked] = useState<readonly string[]>(rooms.map((handoverRoom) => handoverRoom.room.id));
@@ -325,7 +332,7 @@ function HandOverDialog({ rooms, customerName, now, zone, onHandOver, onClose }:
         <CheckRow
           key={room.room.id}
           label={room.room.name}
-          right={isCleared(room, now) ? 'Cleared' : needsTest(room) ? 'Curing until its test' : 'Curing'}
+          right={handOverState(room, now)}
           checked={picked.includes(room.room.id)}
           onChange={(on) => setPicked(on ? [...picked, room.room.id] : picked.filter((id) => id !== room.room.id))}
         />

@@ -2,10 +2,11 @@
 import type { HandoverRoom } from '../../../shared-core/documents/handover-rooms.ts';
 import { needsTest } from '../../../shared-core/documents/handover-sheet.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import { repairWait } from '../../../shared-core/standing/repair-words.ts';
 
 export type HandoverState = {
   /** The floors that are fully placed. */
-  readonly rooms: readonly Pick<HandoverRoom, 'room' | 'jobRoom' | 'schedule'>[];
+  readonly rooms: readonly Pick<HandoverRoom, 'room' | 'jobRoom' | 'schedule' | 'rest'>[];
   readonly roomId: string;
   /** The last handover sheet; null before there is one. */
   readonly revision: number | null;
@@ -36,9 +37,8 @@ export function handoverFoot(state: HandoverState, zone: string, locale: string)
   const handedOverAt = open?.jobRoom.handedOverAt ?? null;
   if (open === undefined || handedOverAt === null)
     return { text: 'This floor is not fully placed yet', why: 'The floors that are placed are handed over.' };
+  const text = `Handed over ${formatInstantDay(handedOverAt, zone, 'long', locale)}`;
+  if (open.rest !== null) return { text, why: `Part of this floor still waits for ${repairWait(open.rest)}.` };
   const waits = needsTest(open) ? 'it passes its moisture test' : 'the data sheet’s hours are over';
-  return {
-    text: `Handed over ${formatInstantDay(handedOverAt, zone, 'long', locale)}`,
-    why: isCuring ? `Still curing until ${waits}.` : 'Nothing left to do.',
-  };
+  return { text, why: isCuring ? `Still curing until ${waits}.` : 'Nothing left to do.' };
 }

@@ -1,39 +1,13 @@
 /** What the handover says of a floor: from every pour of it, by its log as corrected. */
 import { describe, expect, it } from 'vitest';
-import { type Pour, type PourEvent, pourEventSchema, pourSchema } from '../../../shared-core/book/pour-record.ts';
+import type { Pour } from '../../../shared-core/book/pour-record.ts';
 import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
-import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
-import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
-import { firstPourPlan, middleJoint, readPour } from '../../../shared-core/standing/read-pour.ts';
-import { pouredPlanOf } from '../../../shared-core/standing/read-poured.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { firstPourPlan, middleJoint } from '../../../shared-core/standing/read-pour.ts';
 import { barePlan } from '../pour/bare-plan.ts';
-import { sampleAt } from '../../sample-at.ts';
+import { at, family, jobOf, logOf, nextPour, NOW, placed, ROOM } from './poured-family.ts';
 
-const NOW = '2026-05-12T12:00:00.000Z';
 const LATER = '2026-05-25T12:00:00.000Z';
-const ROOM = 'sample-family';
-const jobs = wholeJobsOf(sampleAt(NOW));
-const jobOf = (id: string) => {
-  const found = jobs.find((w) => w.job.id === id);
-  if (found === undefined) throw new Error(`The sample has the job ${id}.`);
-  return { ...found, pours: [] as Pour[], pourEvents: [] as PourEvent[] };
-};
-const family = jobOf('sample-job-lindqvist');
-const at = (day: string, min: number): string => new Date(Date.parse(`2026-05-${day}T14:00:00.000Z`) + min * 60_000).toISOString();
-
-/** The pour that comes next, from the job's records. */
-function nextPour(reading: JobReading, id: string, day: string): Pour {
-  const read = readPour(reading, [ROOM]);
-  if (!read.ok || !read.value.layout.ok) throw new Error('The family room can be laid out.');
-  return pourSchema.parse({
-    ...{ id, createdAt: at(day, 0), changedAt: at(day, 0), deletedAt: null, jobId: family.job.id, roomIds: [ROOM], lift: 1 },
-    ...{ materialId: read.value.material.id, startedAt: at(day, 0), finishedAt: at(day, 200), fromPaper: false, notes: '' },
-    ...{ bagsOnSite: 60, bagsPlanned: read.value.bagsNeeded, asPoured: pouredPlanOf(read.value) },
-  });
-}
-const logOf = (pourId: string, lines: readonly Record<string, unknown>[]): PourEvent[] =>
-  lines.map((line, i) => pourEventSchema.parse({ id: `${pourId}-${i + 1}`, pourId, seq: i + 1, estimated: false, ...line }));
-const placed = (instant: string, batch: number) => ({ kind: 'placed', batch, roomId: ROOM, lane: null, bags: 2, instant });
 
 /** Eight batches with two hours of standstill after the fourth; the rest two days later without one. */
 function inTwoPours() {

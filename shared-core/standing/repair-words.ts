@@ -1,0 +1,39 @@
+/** Repairs and checks that a placed floor still needs, in words. */
+import type { Defect } from '../book/pour-record.ts';
+import { formatArea } from '../measure/area.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import type { FloorRest } from '../pour/floor-rest.ts';
+import { capital, listed, roomWords } from './names.ts';
+
+type Place = { readonly units: UnitSystem; readonly locale: string };
+type Repairs = Pick<FloorRest, 'patches' | 'toCheckM2'>;
+
+const DEFECTS: Readonly<Record<Defect, string>> = {
+  pinholes: 'pinholes',
+  ridge: 'a ridge',
+  hollow: 'a hollow spot',
+  'low-spot': 'a low spot',
+};
+
+/** The defects found, with their area: `a hollow spot (11 sq ft)`; empty for none. */
+export function defectWords({ patches }: Pick<Repairs, 'patches'>, { units, locale }: Place): string {
+  if (patches.length === 0) return '';
+  const areaM2 = patches.reduce((sum, patch) => sum + patch.areaM2, 0);
+  return `${listed([...new Set(patches.map(({ defect }) => DEFECTS[defect]))])} (${formatArea(areaM2, units, locale)})`;
+}
+
+/** What is to do: `repair a hollow spot (11 sq ft) and check 8 sq ft of suspect floor`; empty for nothing. */
+export function repairWords(rest: Repairs, place: Place): string {
+  const defects = defectWords(rest, place);
+  return listed([
+    ...(defects === '' ? [] : [`repair ${defects}`]),
+    ...(rest.toCheckM2 > 0 ? [`check ${formatArea(rest.toCheckM2, place.units, place.locale)} of suspect floor`] : []),
+  ]);
+}
+
+/** The next step of a floor: `Repair a hollow spot (11 sq ft) in the family room before tile.` */
+export const repairStep = (rest: Repairs, roomName: string, before: string, place: Place): string =>
+  `${capital(repairWords(rest, place))} in the ${roomWords(roomName)} before ${before}.`;
+
+/** What such a floor waits for. */
+export const repairWait = ({ patches }: Pick<Repairs, 'patches'>): 'repairs' | 'a check' => (patches.length > 0 ? 'repairs' : 'a check');

@@ -1,0 +1,82 @@
+/** What the papers and screens say of a placed floor with a known defect: it is never called complete or cleared. */
+import { describe, expect, it } from 'vitest';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import type { ClearanceTest } from '../../../shared-core/book/cure-record.ts';
+import { jobAgenda } from '../../../shared-core/agenda/job-agenda.ts';
+import { completionCertificate } from '../../../shared-core/documents/certificates.ts';
+import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
+import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
+import { installerPage } from '../../../shared-core/documents/installer-page.ts';
+import { cureFoot } from '../../../renderer/stages/cure/cure-foot.ts';
+import { curingRooms, isDone, verdictWords } from '../../../renderer/stages/cure/cure-room.ts';
+import { handoverFoot } from '../../../renderer/stages/handover/handover-foot.ts';
+import { nextStep } from '../../../shared-core/standing/next-step.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { points } from '../../outlines.ts';
+import { at, family, pouredFamily, ROOM } from './poured-family.ts';
+import { rowsOf, textOf } from './tree-text.ts';
+
+const LATER = '2026-08-25T12:00:00.000Z';
+const mark = { kind: 'marked', roomId: ROOM, outline: points('1,1 2,1 2,2 1,2'), by: 'MP', why: 'sounds hollow' };
+const hollow = { ...mark, state: 'suspect', defect: 'hollow', instant: at('14', 0) };
+const suspect = { ...mark, state: 'suspect', instant: at('14', 0) };
+const repaired = { ...mark, state: 'placed', instant: at('15', 0) };
+const passed: ClearanceTest = {
+  ...{ id: 'test-1', createdAt: LATER, changedAt: LATER, deletedAt: null, jobId: family.job.id, roomId: ROOM },
+  flooring: family.job.rooms.find(({ roomId }) => roomId === ROOM)?.flooring ?? 'wood-glued',
+  method: 'slab-humidity',
+  unit: 'share',
+  ...{ value: 0.6, takenAt: '2026-08-20T12:00:00.000Z', by: 'Ada', note: '' },
+};
+const papersOf = (whole: WholeJob) => {
+  const reading = readJob({ ...whole, clearanceTests: [passed] }, LATER);
+  const input = { reading, photos: [], now: LATER, revision: 1, changes: [] };
+  const [sheet, page, certificate] = [handoverSheet(reading, input), installerPage(input), completionCertificate(input)];
+  return { reading, sheet, page, certificate };
+};
+
+describe.each([
+  ['a hollow spot', hollow, 'repair a hollow spot (11 sq ft)', 'repairs'],
+  ['a suspect part', suspect, 'check 11 sq ft of suspect floor', 'a check'],
+])('a placed floor with %s', (_, entry, work, wait) => {
+  const { reading, sheet, page, certificate } = papersOf(pouredFamily(entry));
+
+  it('has the work under what is still to do, on every paper', () => {
+    expect(textOf(certificate)).toMatch(
+      new RegExp(`complete, except as listed[^]+Still to do\\nFamily room: ${work.replaceAll(/[()]/g, '.')}`),
+    );
+    expect(textOf(sheet)).toContain(`Family room: ${work}`);
+    expect(textOf(page)).toContain(`Family room: ${work}`);
+  });
+
+  it('is not cleared by its moisture test', () => {
+    expect(rowsOf(page, 'Ready for flooring')[0]).toMatchObject({ Ready: `After ${wait}`, Result: expect.stringContaining('passed') });
+    expect(rowsOf(sheet, 'When you can use the floor')[0]).toMatchObject({ 'Ready for flooring': `After ${wait}` });
+    for (const tree of [sheet, page, certificate]) expect(JSON.stringify(tree)).not.toMatch(/cleared/i);
+  });
+
+  it('is sent to its repair by the screens and by the list of next steps', () => {
+    const { whole, bundle, standing } = reading;
+    const say = { now: LATER, zone: 'America/New_York', locale: 'en-US', units: 'us' } as const;
+    const rooms = curingRooms(reading);
+    const [room] = rooms;
+    if (room?.schedule.cover == null) throw new Error('The family room has its flooring.');
+    expect(cureFoot(reading, rooms, ROOM, say).word).toBe('Go to Pour');
+    expect(cureFoot(reading, rooms, ROOM, say).text.toLowerCase()).toContain(work);
+    expect(verdictWords(room, say).rest.toLowerCase()).toContain(work);
+    expect(isDone(room, room.schedule.cover, LATER)).toBe(false);
+    expect(nextStep(bundle, ROOM, whole.business, LATER)).toMatchObject({ sentence: expect.stringMatching(new RegExp(work.slice(1, 12))) });
+    expect(standing.complete).toBe(false);
+    expect(JSON.stringify(jobAgenda(bundle, whole.business).entries)).not.toContain('leared');
+    const handed = handoverRooms(reading).map((one) => ({ ...one, jobRoom: { ...one.jobRoom, handedOverAt: LATER } }));
+    const foot = handoverFoot({ rooms: handed, roomId: ROOM, revision: 1, isStale: false, isCuring: true }, say.zone, say.locale);
+    expect(foot.why).toBe(`Part of this floor still waits for ${wait}.`);
+  });
+});
+
+it('clears the floor once the part is repaired', () => {
+  const { sheet, page, certificate } = papersOf(pouredFamily(hollow, repaired));
+  expect(textOf(certificate)).toContain('The leveling work in Family room is complete.\n');
+  expect(rowsOf(page, 'Ready for flooring')[0]).toMatchObject({ Ready: 'Cleared' });
+  expect(rowsOf(sheet, 'When you can use the floor')[0]).toMatchObject({ 'Ready for flooring': 'Cleared: test passed' });
+});
