@@ -11,6 +11,7 @@ import { addDaysToDay, daysBetween, formatDay } from '../measure/day.ts';
 import { formatLength } from '../measure/length-format.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { repairWait } from '../standing/repair-words.ts';
+import { isHonored } from '../plan/honored-marks.ts';
 import { isCleared } from '../standing/room-cure.ts';
 import type { HandoverRoom } from './handover-rooms.ts';
 import { flooringDay, type HandoverPlace, statedAt, statedWords } from './handover-tables.ts';
@@ -69,6 +70,7 @@ export function handoverPlan(
         id: room.id,
         plan: room.plan,
         joints: handoverRoom.joints,
+        honored: room.marks.filter(isHonored).map(({ points }) => points),
         look: 'ours' as const,
         hatch: null,
         gapPx: gapForDryingPx(Math.min(0.75, share)),

@@ -22,6 +22,7 @@ import {
   flatHeading,
   flatTable,
   type HandoverPlace,
+  honoredLines,
   PLACED_CAPTION,
   placedTable,
   repairLines,
@@ -272,6 +273,7 @@ function secondPage(
     ...(isDrawn ? beforeAfterPicture(rooms, place) : []),
     ...(tested.length === 0 ? [] : [headingBlock(2, TESTED_CAPTION), ...tested]),
     ...listPart(2, 'Possible cold joints', joints),
+    ...listPart(2, 'Joints that go through the flooring', honoredLines(rooms)),
     headingBlock(2, 'Care, warranty and balance'),
     listBlock([
       care ?? 'After the flooring is down, follow the flooring manufacturer’s care instructions.',

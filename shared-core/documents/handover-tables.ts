@@ -1,11 +1,13 @@
 /** The tables of the handover sheet and of the pages made from it: when a floor can be used, what was placed, how flat, which tests. */
 import { limitText, METHOD_NAMES, milestoneName, valueText } from '../standing/cure-words.ts';
 import type { ClearanceTest } from '../book/cure-record.ts';
+import type { Mark } from '../book/plan-fields.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatDay } from '../measure/day.ts';
 import { formatNumber } from '../measure/number.ts';
+import { isHonored } from '../plan/honored-marks.ts';
 import type { FlatnessAfter } from '../standing/flatness-after.ts';
 import { listed } from '../standing/names.ts';
 import { repairWait, repairWords } from '../standing/repair-words.ts';
@@ -61,6 +63,26 @@ export function flooringDay(room: HandoverRoom, { zone }: HandoverPlace): string
 /** What is still to repair or check, a line for each room: `Family room: repair a hollow spot (11 sq ft) before flooring goes down.` */
 export const repairLines = (rooms: readonly HandoverRoom[], place: HandoverPlace): string[] =>
   rooms.flatMap(({ room, rest }) => (rest === null ? [] : [`${room.name}: ${repairWords(rest, place)} before flooring goes down.`]));
+
+const HONORED: Readonly<Partial<Record<Mark['kind'], string>>> = {
+  'expansion-joint': 'expansion or isolation joint',
+  joint: 'active joint',
+  crack: 'active crack',
+};
+
+/** Joints and cracks under the floor that its flooring must honor, a line for each kind of each room. They are drawn heavy on the plan. */
+export const honoredLines = (rooms: readonly HandoverRoom[]): string[] => [
+  ...new Set(
+    rooms.flatMap(({ room }) =>
+      room.marks
+        .filter(isHonored)
+        .map(
+          ({ kind, moves }) =>
+            `${room.name}, heavy line on the plan: ${HONORED[kind] ?? 'joint'}${kind !== 'expansion-joint' && moves === 'unknown' ? ' (not known to be dormant)' : ''}. Honor it through the flooring. Never fill it.`,
+        ),
+    ),
+  ),
+];
 
 /** When the flooring may go down, in words. */
 function flooringCell(room: HandoverRoom, place: HandoverPlace): string {

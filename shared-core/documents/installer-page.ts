@@ -12,7 +12,7 @@ import { flatnessPicture } from './handover-flatness.ts';
 import { handoverPlan } from './handover-picture.ts';
 import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
-import { flatHeading, flatTable, type HandoverPlace, placedTable, readyTable, repairLines } from './handover-tables.ts';
+import { flatHeading, flatTable, type HandoverPlace, honoredLines, placedTable, readyTable, repairLines } from './handover-tables.ts';
 import { customerLine, issuerName, revisedDocument } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
@@ -89,12 +89,6 @@ export function installerPage(input: DocumentInput): DocumentTree {
   const joints = rooms.flatMap((handoverRoom) =>
     handoverRoom.joins.map((join) => `${join.letter} on the plan, ${handoverRoom.room.name}: possible cold joint.`),
   );
-  const moving = reading.rooms.flatMap(({ room }) =>
-    rooms.some((handoverRoom) => handoverRoom.room.id === room.id)
-      ? room.marks.filter((mark) => mark.kind === 'joint').map(() => `${room.name}: honor the joint marked on the plan.`)
-      : [],
-  );
-  const notes = [...new Set([...joints, ...moving])];
   return revisedDocument(input, {
     name: 'Installer page',
     about: 'Floor data for the flooring installer at',
@@ -115,7 +109,7 @@ export function installerPage(input: DocumentInput): DocumentTree {
           ...readyTable(rooms, place),
           flatHeading(place),
           ...flatTable(rooms, place),
-          ...listPart(2, 'Joints', notes),
+          ...listPart(2, 'Joints', [...joints, ...honoredLines(rooms)]),
           textBlock(`Questions: ${joined([issuerName(business), business.phone, business.email])}.`),
           noteBlock(
             `${rooms.every(({ schedule }) => schedule.clearance?.requirement.byHours === true) ? '' : 'Test the floor again on the day of installation. '}The flooring and adhesive manufacturers’ limits decide.`,

@@ -30,6 +30,8 @@ export interface HouseRoom {
   readonly placed?: readonly (readonly Point[])[];
   /** Joints between pours, in the room's own meters; dashed. */
   readonly joints?: readonly { readonly from: Point; readonly to: Point }[];
+  /** Expansion joints and active cracks that go on through the flooring, in the room's own meters; heavy. */
+  readonly honored?: readonly (readonly Point[])[];
   readonly label: string;
 }
 
@@ -129,7 +131,7 @@ export function houseDrawing(input: HouseInput): Drawing {
     drawn.flatMap((r) => [r.ring, ...r.holes]),
   );
   sheet.lines.push(...linesOf([...walls.under, ...walls.over]));
-  for (const r of drawn) sheet.lines.push(...jointLines(r.room, fit));
+  for (const r of drawn) sheet.lines.push(...jointLines(r.room, fit), ...honoredLines(r.room, fit));
   // Notes reserve their places first, because a note must be at the place it is about.
   for (const note of input.notes) {
     const room = input.rooms.find((r) => r.id === note.roomId);
@@ -146,7 +148,7 @@ export function houseDrawing(input: HouseInput): Drawing {
       inside.push(
         stippleMark(
           stippleDots({
-            rings: r.room.placed === undefined ? area : placedRings(r.room, fit),
+            rings: r.room.placed === undefined ? area : placedLines(r.room, fit, r.room.placed),
             gapAt: () => r.room.gapPx ?? 8,
             isKeptClear: (x, y) => clear.some((b) => isInBox(x, y, b, 1)),
           }),
@@ -156,6 +158,7 @@ export function houseDrawing(input: HouseInput): Drawing {
     if (hatch) inside.push(hatchMark([...area, ...clear.map(boxCorners).filter((c) => isWithin(c, area))], hatch));
     if (r.room.look === 'now' || r.room.isPicked === true) inside.push(ringMark(r.ring, { pen: 'cut' }));
     for (const line of jointLines(r.room, fit)) inside.push(lineMark(line, { pen: 'seen', dash: 'not-yet' }));
+    for (const line of honoredLines(r.room, fit)) inside.push(lineMark(line, { pen: 'cut' }));
     for (const h of r.holes) inside.push(ringMark(h, { pen: 'seen', fill: 'paper' }));
     marks.push(groupMark(`room:${r.room.id}`, r.room.label, [...inside, ...names.marks]));
   }
@@ -167,25 +170,23 @@ export function houseDrawing(input: HouseInput): Drawing {
   return { width: input.widthPx, height: input.heightPx, marks: [...marks, ...topMarks] };
 }
 
-function jointLines(room: HouseRoom, fit: Fit): number[][] {
-  return (room.joints ?? []).map(({ from, to }) =>
-    onSheet(
-      fit,
-      [from, to].flatMap((p) => placing(room.plan)(p.xM, p.yM)),
-    ),
-  );
-}
-
-/** The placed part of a room on the drawing. */
-function placedRings(room: HouseRoom, fit: Fit): Rings {
+/** Lines or rings of a room, converted to the drawing. */
+function placedLines(room: HouseRoom, fit: Fit, lines: readonly (readonly Point[])[]): number[][] {
   const place = placing(room.plan);
-  return (room.placed ?? []).map((ring) =>
+  return lines.map((line) =>
     onSheet(
       fit,
-      ring.flatMap((p) => place(p.xM, p.yM)),
+      line.flatMap((p) => place(p.xM, p.yM)),
     ),
   );
 }
+const jointLines = (room: HouseRoom, fit: Fit): number[][] =>
+  placedLines(
+    room,
+    fit,
+    (room.joints ?? []).map(({ from, to }) => [from, to]),
+  );
+const honoredLines = (room: HouseRoom, fit: Fit): number[][] => placedLines(room, fit, room.honored ?? []);
 
 function isWithin(corners: readonly number[], area: Rings): boolean {
   return corners.every((v, i) => i % 2 === 1 || isInside(v, corners[i + 1] ?? 0, area));

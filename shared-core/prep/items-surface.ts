@@ -2,6 +2,7 @@
 import type { Layer } from '../book/layer.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import { formatListAnd } from '../measure/list.ts';
+import { isHonored } from '../plan/honored-marks.ts';
 import { bondClass, isCementitious, isNeverGround, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import { isAllWood, partAreaM2 } from '../substrate/exposed-layers.ts';
@@ -167,8 +168,8 @@ export function soundItems(input: PrepInput): readonly PrepDraft[] {
 /** Cracks and joints: dormant ones are filled, active ones and every expansion joint are honored. */
 function lineItems(input: PrepInput, marksOf: (...kinds: readonly Mark['kind'][]) => readonly Mark[]): readonly PrepDraft[] {
   const items: PrepDraft[] = [];
-  const lines = marksOf('crack', 'joint');
-  const dormant = lines.filter((mark) => mark.moves === 'still');
+  const lines = marksOf('crack', 'joint', 'expansion-joint');
+  const dormant = lines.filter((mark) => !isHonored(mark));
   if (dormant.length > 0)
     items.push({
       key: 'fill-cracks',
@@ -180,7 +181,7 @@ function lineItems(input: PrepInput, marksOf: (...kinds: readonly Mark['kind'][]
       cautions: ['silica'],
       dust: 'hand-grinder',
     });
-  const honored = [...lines.filter((mark) => mark.moves !== 'still'), ...marksOf('expansion-joint')];
+  const honored = lines.filter(isHonored);
   if (honored.length > 0)
     items.push({
       key: 'carry-joints',

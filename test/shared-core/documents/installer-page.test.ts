@@ -1,0 +1,49 @@
+/** What the installer page says of joints and cracks. Which of them the flooring honors: ASTM F710 and TCNA EJ171. */
+import { expect, it } from 'vitest';
+import type { Mark as FloorMark } from '../../../shared-core/book/plan-fields.ts';
+import { installerPage } from '../../../shared-core/documents/installer-page.ts';
+import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
+import type { Mark } from '../../../shared-core/drawing/marks.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { points } from '../../outlines.ts';
+import { at, pouredFamily, ROOM } from './poured-family.ts';
+import { flat, textOf } from './tree-text.ts';
+
+const now = at('20', 0);
+type Line = Pick<FloorMark, 'kind' | 'moves'>;
+const papersWith = (...marks: readonly Line[]) => {
+  const whole = pouredFamily();
+  const drawn = marks.map(
+    (mark, i): FloorMark => ({
+      ...mark,
+      ...{ id: `mark-${i}`, shape: 'line', points: points(`1,${i + 1} 3,${i + 1}`), widthM: null, note: '' },
+    }),
+  );
+  const rooms = whole.rooms.map((room) => (room.id === ROOM ? { ...room, marks: drawn } : room));
+  const reading = readJob({ ...whole, rooms }, now);
+  const input = { reading, photos: [], now, revision: 1, changes: [] };
+  return { page: installerPage(input), sheet: handoverSheet(reading, input) };
+};
+const pageWith = (...marks: readonly Line[]) => papersWith(...marks).page;
+const insides = (marks: readonly Mark[]): Mark[] => marks.flatMap((mark) => (mark.kind === 'group' ? insides(mark.marks) : [mark]));
+const linesOf = (tree: ReturnType<typeof pageWith>): number =>
+  flat(tree.blocks).reduce((sum, block) => sum + (block.kind === 'drawing' ? insides(block.drawing.marks).length : 0), 0);
+
+it.each([
+  ['expansion-joint', 'still', 'expansion or isolation joint. Honor it'],
+  ['expansion-joint', 'unknown', 'expansion or isolation joint. Honor it'],
+  ['joint', 'moving', 'active joint. Honor it'],
+  ['crack', 'moving', 'active crack. Honor it'],
+  ['crack', 'unknown', 'active crack (not known to be dormant). Honor it'],
+] as const)('has the installer honor a line: %s, %s', (kind, moves, words) => {
+  const { page, sheet } = papersWith({ kind, moves });
+  expect(textOf(page)).toContain(`Family room, heavy line on the plan: ${words}`);
+  expect(textOf(sheet)).toContain(`Family room, heavy line on the plan: ${words}`);
+  expect(linesOf(page)).toBe(linesOf(pageWith()) + 1);
+});
+
+it.each(['joint', 'crack'] as const)('says and draws nothing of a dormant %s, which was filled', (kind) => {
+  const page = pageWith({ kind, moves: 'still' });
+  expect(textOf(page)).not.toMatch(/heavy line|honor/i);
+  expect(linesOf(page)).toBe(linesOf(pageWith()));
+});
