@@ -1,5 +1,5 @@
 /** The notice to a customer whose floor is not complete, as a document and as a message. */
-import type { IncidentKind } from '../book/pour-record.ts';
+import type { IncidentKind, Pour } from '../book/pour-record.ts';
 import { planDrawing } from '../drawing/plan.ts';
 import { regionsForCustomer } from '../drawing/pour-plan.ts';
 import { formatArea } from '../measure/area.ts';
@@ -22,6 +22,7 @@ import { customerLine, issuerName, revisedDocument } from './letterhead.ts';
 import { placeOf } from './handover-sheet.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
+/** Troubles that stop a pour. A bad batch does not: pouring goes on, and the batch is marked suspect or taken out. */
 const WHY: Readonly<Partial<Record<IncidentKind, string>>> = {
   'power-lost': 'the power failed',
   'water-lost': 'the water supply failed',
@@ -30,9 +31,6 @@ const WHY: Readonly<Partial<Record<IncidentKind, string>>> = {
   'short-of-bags': 'the material ran short',
   'cold-edge': 'the wet edge had set before we could continue it',
   leak: 'material leaked through a gap',
-  'wrong-water': 'a batch was not mixed right',
-  lumps: 'a batch was not mixed right',
-  'old-batch': 'a batch was too old to place',
 };
 
 type NoticeRoom = { readonly roomReading: RoomReading; readonly floor: RoomFloor; readonly rest: FloorRest };
@@ -50,24 +48,29 @@ function noticeRooms(reading: JobReading): NoticeRoom[] {
 export const needsNotice = (reading: JobReading): boolean => noticeRooms(reading).length > 0;
 
 /** What happened in one room, a sentence each. */
-function happened({ whole }: JobReading, { roomReading, floor, rest }: NoticeRoom, { units, locale, zone }: HandoverPlace): string[] {
+function happened(reading: JobReading, { roomReading, floor, rest }: NoticeRoom, { units, locale, zone }: HandoverPlace): string[] {
+  const { whole } = reading;
   const { lift } = floor;
   const last = floor.pours.at(-1);
   if (lift === null || last === undefined) return [];
   const room = roomWords(roomReading.room.name);
-  const day = formatInstantDay(last.finishedAt ?? last.changedAt, zone, 'long', locale);
-  const incidents = floor.pours.flatMap((pour) =>
-    liveEntries(pour, whole.pourEvents).flatMap(({ event }) => (event.kind === 'incident' ? (WHY[event.what] ?? []) : [])),
-  );
-  const reasons = [...new Set(incidents)];
+  const reason = liveEntries(last, whole.pourEvents)
+    .flatMap(({ event }) => (event.kind === 'incident' ? (WHY[event.what] ?? []) : []))
+    .at(-1);
+  const dayOf = (pour: Pour): string => formatInstantDay(pour.finishedAt ?? pour.changedAt, zone, 'long', locale);
   const area = (m2: number): string => formatArea(m2, units, locale);
   const sentences: string[] = [];
-  if (rest.openM2 > 0)
+  const byDay = new Map<string, number>();
+  for (const { pour, areaM2 } of jobReadingCures(reading).find((cured) => cured.room.id === roomReading.room.id)?.parts ?? [])
+    byDay.set(dayOf(pour), (byDay.get(dayOf(pour)) ?? 0) + areaM2);
+  const days = listed([...byDay].map(([day, areaM2]) => `${area(areaM2)} on ${day}`));
+  const isAll = rest.openM2 <= 0;
+  if (byDay.size > 1) sentences.push(`We poured ${days}: ${isAll ? 'all of' : `part of the ${area(lift.areaM2)} in`} the ${room}.`);
+  else
     sentences.push(
-      `On ${day} we poured ${area(lift.placedM2)} of the ${area(lift.areaM2)} in the ${room}.`,
-      reasons.length === 0 ? 'We stopped before all of it was placed.' : `We stopped because ${listed(reasons)}.`,
+      `On ${[...byDay.keys()][0] ?? dayOf(last)} we poured ${isAll ? 'all of' : `${area(lift.placedM2)} of the ${area(lift.areaM2)} in`} the ${room}.`,
     );
-  else sentences.push(`On ${day} we poured all of the ${room}.`);
+  if (!isAll) sentences.push(reason === undefined ? 'We stopped before all of it was placed.' : `We stopped because ${reason}.`);
   if (rest.takenOutM2 > 0) sentences.push(`We removed ${area(rest.takenOutM2)} that was not good. It will be poured again.`);
   if (rest.openM2 > 0) sentences.push('The placed part ends at a straight edge, and the rest will join it there.');
   const defects = defectWords(rest, { units, locale });

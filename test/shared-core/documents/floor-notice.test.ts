@@ -1,0 +1,43 @@
+/** What the notice says of a floor poured on more than one day, and why the last pour stopped. */
+import { expect, it } from 'vitest';
+import { noticeMessage } from '../../../shared-core/documents/floor-notice.ts';
+import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
+import { formatArea } from '../../../shared-core/measure/area.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { at, family, logOf, nextPour, NOW, placed } from './poured-family.ts';
+
+const finished = (day: string) => ({ kind: 'finished', bagsLeft: null, floor: 'partly', instant: at(day, 200) });
+const trouble = (day: string, min: number, what: string) => ({ kind: 'incident', what, note: '', batch: null, instant: at(day, min) });
+const batches = (day: string, count: number) => Array.from({ length: count }, (_, i) => placed(at(day, 3 * i), i + 1));
+
+/** Six batches on Wednesday, May 13, until the power fails; three on Friday, with these troubles in this order. */
+function stopped(...troubles: readonly string[]) {
+  const first = nextPour(readJob(family, NOW), 'pour-a', '13');
+  const firstLog = logOf('pour-a', [...batches('13', 6), trouble('13', 30, 'power-lost'), finished('13')]);
+  const second = nextPour(readJob({ ...family, pours: [first], pourEvents: firstLog }, at('14', 0)), 'pour-b', '15');
+  const rest = logOf('pour-b', [...batches('15', 3), ...troubles.map((what, i) => trouble('15', 30 + i, what)), finished('15')]);
+  const reading = readJob({ ...family, pours: [first, second], pourEvents: [...firstLog, ...rest] }, at('16', 0));
+  const [cured] = jobReadingCures(reading);
+  const areas = (cured?.parts ?? []).map(({ areaM2 }) => formatArea(areaM2, 'us', 'en-US'));
+  return { areas, body: noticeMessage(reading, at('16', 0))?.body ?? '' };
+}
+
+it('states what was poured on each day', () => {
+  const { areas, body } = stopped('short-of-bags');
+  expect(areas).toHaveLength(2);
+  expect(areas[0]).not.toBe(areas[1]);
+  // May 13, 2026 is a Wednesday.
+  expect(body).toMatch(
+    new RegExp(`We poured ${areas[0]} on Wednesday, May 13 and ${areas[1]} on Friday, May 15: part of the [0-9]+ sq ft in the family room`),
+  );
+});
+
+it.each([
+  [['short-of-bags'], 'We stopped because the material ran short.'],
+  [['mixer-down', 'short-of-bags'], 'We stopped because the material ran short.'],
+  [['short-of-bags', 'lumps', 'wrong-water', 'old-batch'], 'We stopped because the material ran short.'],
+  [['wrong-water'], 'We stopped before all of it was placed.'],
+  [[], 'We stopped before all of it was placed.'],
+])('gives the last trouble of the last pour that stops a pour: %j', (troubles, sentence) => {
+  expect(stopped(...troubles).body).toContain(sentence);
+});
