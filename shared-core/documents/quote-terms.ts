@@ -17,6 +17,14 @@ function measuredWords(rooms: WholeJob['rooms']): string {
   return `${measured}, except ${roomsInWords(open)}, which ${are} not measured yet. The price can change once ${they}.`;
 }
 
+/** What a floor that is too damp gets: only rooms without a moisture mitigation system may still need one. */
+function dampWords(rooms: WholeJob['job']['rooms']): string {
+  const open = rooms.filter(({ flooring, moistureSystemId }) => flooring !== 'bare-sealed' && (moistureSystemId ?? null) === null);
+  if (open.length === 0) return 'If it is too damp, it dries longer.';
+  const where = open.length === rooms.length ? '' : ', in a room without one,';
+  return `If it is too damp, it dries longer or${where} gets a moisture mitigation system at a price agreed first.`;
+}
+
 /** In the order they are printed. */
 export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property' | 'job'>): {
   readonly assumptions: readonly string[];
@@ -26,7 +34,7 @@ export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property' | 'job'>)
   // A topping that is sealed is the finished floor: nothing goes over it.
   const isCovered = job.rooms.some(({ flooring }) => flooring !== 'bare-sealed');
   const removes = rooms.some((room) => room.layers.some((layer) => layer.fate === 'remove'));
-  const wood = rooms.some((room) => room.layers.some((layer) => isWood(layer.material)));
+  const wood = rooms.some((room) => room.layers.some(({ material, fate }) => fate !== 'remove' && isWood(material)));
   const heated = rooms.some((room) => isHeated(roomHeat(room)));
   const lead = isLeadPresumed(property.yearBuilt);
   return {
@@ -34,11 +42,7 @@ export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property' | 'job'>)
       measuredWords(rooms),
       'Flat is not the same as level. We make the floor as flat as its flooring needs, and level only where this quote says level.',
       `The rooms are empty, with power, water, and normal heating and cooling, ${KEEP_ROOM_PERIOD}.`,
-      ...(isCovered
-        ? [
-            'The flooring installer tests the floor for moisture before flooring goes down. If it is too damp, it dries longer or gets a moisture mitigation system at a price agreed first.',
-          ]
-        : []),
+      ...(isCovered ? [`The flooring installer tests the floor for moisture before flooring goes down. ${dampWords(job.rooms)}`] : []),
       ...(removes ? ['The old flooring comes up without damage to the floor below it.'] : []),
       ...(wood
         ? [

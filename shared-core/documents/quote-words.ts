@@ -5,7 +5,7 @@ import type { Material } from '../book/material.ts';
 import type { Frozen, QuotedOption } from '../book/quote.ts';
 import { formatArea } from '../measure/area.ts';
 import { formatInstantDay } from '../measure/moment.ts';
-import { formatDepth } from '../measure/length-format.ts';
+import { formatDepth, formatLength } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import { formatMoney } from '../price/money.ts';
@@ -161,7 +161,7 @@ const FINISH = {
 export function scopeWords(frozen: Frozen, room: RoomEstimate): string[] {
   const { units, locale } = frozen.business;
   const { takeoff } = room;
-  const { cut, depths, grind } = takeoff.room;
+  const { crackM, cut, depths, grind, reinforceM2, sealM2 } = takeoff.room;
   const area = formatArea(takeoff.room.areaM2, units, locale);
   const deep =
     depths === null
@@ -172,7 +172,10 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate): string[] {
   return [
     ...(takeoff.disposal.areaM2 > 0 ? ['Remove and dispose of the existing flooring'] : []),
     ...(grind.areaM2 > 0 ? [`${cut.verbFirst} ${formatArea(grind.areaM2, units, locale)} of high spots with dust collection`] : []),
+    ...(crackM > 0 ? [`Fill ${formatLength(crackM, units, locale)} of cracks, joints, and gaps`] : []),
+    ...mitigationWords(frozen, room),
     ...(takeoff.primer === null ? [] : [`Prime the floor, ${takeoff.primer.coats === 1 ? '1 coat' : `${takeoff.primer.coats} coats`}`]),
+    ...(reinforceM2 > 0 ? [`Fasten reinforcement over ${formatArea(reinforceM2, units, locale)} of wood`] : []),
     ...(takeoff.dams === 0
       ? []
       : [`Dam ${takeoff.dams === 1 ? '1 opening' : `${takeoff.dams} openings`} and set isolation strip along the walls`]),
@@ -180,7 +183,15 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate): string[] {
     ...(material === undefined || takeoff.bags === null
       ? []
       : [`Material: ${material.name}, about ${bagsWords(takeoff.bags.quotedBags, locale)}${lifts}`]),
+    ...(sealM2 > 0 ? [`Seal ${formatArea(sealM2, units, locale)} once the floor passes its moisture test`] : []),
   ];
+}
+
+function mitigationWords({ business: { units, locale }, materials }: Frozen, { takeoff }: RoomEstimate): string[] {
+  const system = takeoff.room.mitigation ?? null;
+  if (system === null || system.areaM2 <= 0) return [];
+  const name = materials.find(({ id }) => id === system.materialId)?.name;
+  return [`Apply a moisture mitigation system${name === undefined ? '' : `, ${name},`} to ${formatArea(system.areaM2, units, locale)}`];
 }
 
 /** What each room's flooring asks of flatness, and whether the floor is expected to meet it; empty where no flooring is chosen. */
