@@ -14,7 +14,7 @@ import { placeOf } from './handover-sheet.ts';
 import { placedTable, repairLines } from './handover-tables.ts';
 import { customerLine, issuerName, revisedDocument } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
-import { warrantyPeriod } from './warranty-period.ts';
+import { warrantyPeriod, warrantyTerm } from './warranty-period.ts';
 
 const onPage = (input: DocumentInput, name: string, blocks: Block[]): DocumentTree =>
   revisedDocument(input, { name, about: `${name} for`, blocks });
@@ -59,7 +59,7 @@ export function warrantyCertificate(input: DocumentInput): DocumentTree {
     starts: starts === null ? 'On the day of handover' : dayWords(starts),
     ends: ends !== null ? dayWords(ends) : lasts === null ? 'See the terms below' : `${lasts} after the handover`,
   };
-  const starter = STARTER_CLAUSES.warranty.text.replace('{warranty}', lasts ?? 'the period above');
+  const starter = STARTER_CLAUSES.warranty.text.replace('{warranty}', warrantyTerm(reading.whole));
   return onPage(input, 'Warranty', [
     headingBlock(1, 'Warranty'),
     textBlock(customerLine(input.reading.whole)),

@@ -12,7 +12,7 @@ export type ClauseBlanks = {
   readonly paymentMethods: string;
   /** `1.5%`; empty for no late charge. */
   readonly lateCharge: string;
-  /** `12 months`; empty where no warranty is given. */
+  /** `for 12 months from the day of handover`, `through November 29, 2028`; empty where no warranty is given. */
   readonly warranty: string;
   readonly state: string;
   readonly hours: string;
@@ -58,7 +58,7 @@ export const STARTER_CLAUSES: Readonly<Record<ClauseTopic, Starter>> = {
   },
   warranty: {
     title: 'Warranty',
-    text: 'We repair defects in our work at no charge for {warranty} from the day of handover. The warranty does not cover damage by water, movement of the building, or work by others.',
+    text: 'We repair defects in our work at no charge {warranty}. The warranty does not cover damage by water, movement of the building, or work by others.',
   },
   cancellation: {
     title: 'Cancellation',

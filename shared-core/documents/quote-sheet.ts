@@ -26,6 +26,7 @@ import { flatnessWords, optionsTable } from './quote-table.ts';
 import { quoteTerms } from './quote-terms.ts';
 import { flooringWords, foundWords, MAX_NAMED_ROOMS, paymentLines, proposedWords, roomsInWords, scopeWords } from './quote-words.ts';
 import { workCalendar } from '../cure/stated-date.ts';
+import { warrantyTerm } from './warranty-period.ts';
 import { statedDateWords } from '../standing/time-words.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
@@ -189,14 +190,14 @@ function datesPart(frozen: Frozen, dates: readonly QuotedDates[]): Block[] {
   ];
 }
 
-function blanksOf({ business }: Frozen, option: QuotedOption): ClauseBlanks {
+function blanksOf({ business, job }: Frozen, option: QuotedOption): ClauseBlanks {
   const { contract, locale, currency, units, hours } = business;
   return {
     business: issuerName(business),
     deposit: formatMoney(option.depositMinor, currency, locale),
     paymentMethods: contract.paymentMethods,
     lateCharge: contract.lateChargeShare === null ? '' : formatPercent(contract.lateChargeShare, 2, locale),
-    warranty: contract.warrantyMonths === null ? '' : `${contract.warrantyMonths} ${contract.warrantyMonths === 1 ? 'month' : 'months'}`,
+    warranty: warrantyTerm({ business, job }),
     state: contract.state,
     hours: `${formatWeekdays(hours.days, locale)}, ${formatClockTime(hours.from, locale)} to ${formatClockTime(hours.to, locale)}`,
     temperature: `${formatTemperature(KEEP_ROOM_C.least, units, locale)} to ${formatTemperature(KEEP_ROOM_C.most, units, locale)}`,

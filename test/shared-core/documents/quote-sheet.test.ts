@@ -3,9 +3,10 @@ import { describe, expect, it } from 'vitest';
 import type { Quote } from '../../../shared-core/book/quote.ts';
 import { quoteSchema } from '../../../shared-core/book/quote.ts';
 import type { Material } from '../../../shared-core/book/material.ts';
+import type { Mark as FloorMark } from '../../../shared-core/book/plan-fields.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { draftQuote, issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
-import { preparationLetter } from '../../../shared-core/documents/certificates.ts';
+import { preparationLetter, warrantyCertificate } from '../../../shared-core/documents/certificates.ts';
 import { quoteSheet } from '../../../shared-core/documents/quote-sheet.ts';
 import { type Block, type DocumentTree, documentTreeSchema, type Run } from '../../../shared-core/documents/tree.ts';
 import { suggestedOption } from '../../../shared-core/price/quoted-price.ts';
@@ -65,6 +66,15 @@ const cellOf = (of: Table, name: string | RegExp, column: number): string => {
   const row = of.rows.find((r) => (typeof name === 'string' ? words(r.cells[0] ?? []) === name : name.test(words(r.cells[0] ?? []))));
   if (row === undefined) throw new Error(`no row ${String(name)}`);
   return words(row.cells[column] ?? []);
+};
+
+/** A dormant crack of 3 m. */
+const crack: FloorMark = {
+  ...{ id: 'crack-1', kind: 'crack', moves: 'still', shape: 'line', widthM: null, note: '' },
+  points: [
+    { xM: 0.5, yM: 0.5 },
+    { xM: 3.5, yM: 0.5 },
+  ],
 };
 
 describe('the quote as a document', () => {
@@ -272,5 +282,58 @@ describe('the quote as a document', () => {
     expect(printed).toContain('for 12 months from the day of handover');
     expect(printed).toContain('We accept check or card.');
     expect(printed).not.toMatch(/\{[a-z]+\}/i.exec(printed.replaceAll('{pages}', ''))?.[0] ?? '{{');
+  });
+
+  it('names all priced work in the scope, and offers no moisture mitigation system that is in the price', () => {
+    const whole = wholeOf('26-024');
+    const system = whole.materials.find(({ kind }) => kind === 'moisture-barrier');
+    const primer = whole.materials.find(({ primer: uses }) => uses.some(({ substrate }) => substrate === 'non-porous'));
+    if (system === undefined || primer === undefined) throw new Error('The sample lacks a data sheet.');
+    const estimate = { ...whole.job.estimate, options: [], suggestedOptionId: null };
+    const withSystems = (count: number): string => {
+      const rooms = whole.job.rooms.map((room, i) => (i < count ? { ...room, primerId: primer.id, moistureSystemId: system.id } : room));
+      return text(draftQuote(readJob({ ...whole, job: { ...whole.job, rooms, estimate } }, NOW), NOW));
+    };
+    const all = whole.job.rooms.length;
+    const [none, one, every] = [withSystems(0), withSystems(1), withSystems(all)];
+    const scope = `Apply a moisture mitigation system, ${system.name}, to `;
+    expect([none, one, every].map((printed) => printed.split(scope).length - 1)).toEqual([0, 1, all]);
+    expect(none).toContain('If it is too damp, it dries longer or gets a moisture mitigation system at a price agreed first.');
+    expect(one).toContain('it dries longer or, in a room without one, gets a moisture mitigation system at a price agreed first.');
+    expect(every).not.toContain('at a price agreed first');
+    const scopeOf = (number: string): string => text(draftQuote(readJob(wholeOf(number), NOW), NOW));
+    expect(scopeOf('26-022')).toMatch(/Seal [\d,]+ sq ft once the floor passes its moisture test/);
+    expect(scopeOf('26-031')).toMatch(/Fasten reinforcement over [\d,]+ sq ft of wood/);
+    const cracked = whole.rooms.map((room, i) => (i > 0 ? room : { ...room, marks: [crack] }));
+    // 3 m is 9 ft 10.1 in. Numbers of the inch: NIST Handbook 44, appendix C.
+    expect(text(draftQuote(readJob({ ...whole, rooms: cracked, job: { ...whole.job, estimate } }, NOW), NOW))).toContain(
+      'Fill 9′ 10⅛″ of cracks, joints, and gaps',
+    );
+  });
+
+  it('calls a floor wood only where wood stays', () => {
+    const whole = wholeOf('26-024');
+    const quoteWith = (fate: 'keep' | 'remove'): string => {
+      const isWood = (material: string) => material === 'wood-flooring';
+      const rooms = whole.rooms.map((room) => ({
+        ...room,
+        layers: room.layers.map((layer) => (isWood(layer.material) ? { ...layer, fate } : layer)),
+      }));
+      expect(rooms.some(({ layers }) => layers.some(({ material }) => isWood(material)))).toBe(true);
+      return text(draftQuote(readJob({ ...whole, rooms }, NOW), NOW));
+    };
+    expect(quoteWith('keep')).toContain('The wood floor is sound');
+    expect(quoteWith('remove')).not.toContain('wood floor');
+  });
+
+  it('states one end of the warranty, also where the job has its own', () => {
+    const whole = wholeOf('26-031');
+    const contract = { ...whole.business.contract, warrantyMonths: 12, warrantyText: '', clauses: [] };
+    const own = { ...whole, business: { ...whole.business, contract }, job: { ...whole.job, defectsUntil: '2028-11-29' } };
+    const certificate = warrantyCertificate({ reading: readJob(own, NOW), photos: [], now: NOW, revision: 1, changes: [] });
+    for (const printed of [text(issueBoth(own).tree), text(certificate)]) {
+      expect(printed).toContain('at no charge through November 29, 2028.');
+      expect(printed).not.toContain('12 months');
+    }
   });
 });
