@@ -13,3 +13,6 @@ export const flooringSchema = z.enum([
   'carpet',
 ]);
 export type Flooring = z.infer<typeof flooringSchema>;
+
+/** Whether a floor is a topping that gets a sealer: it is the finished floor, and no flooring goes over it. */
+export const isSealed = (flooring: Flooring | null): boolean => flooring === 'bare-sealed';

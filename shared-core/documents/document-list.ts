@@ -9,7 +9,7 @@ import type { DocumentInput } from './document-input.ts';
 import { floorNotice, needsNotice } from './floor-notice.ts';
 import { handoverRooms } from './handover-rooms.ts';
 import { handoverSheet } from './handover-sheet.ts';
-import { installerPage } from './installer-page.ts';
+import { installerPage, missingForInstaller } from './installer-page.ts';
 import { jobRecord } from './job-record.ts';
 import { moistureReport } from './moisture-report.ts';
 import { shoppingListSheet } from './shopping-list.ts';
@@ -81,7 +81,13 @@ const ENTRIES: Readonly<Record<JobDocumentKind, Omit<DocumentEntry, 'kind'>>> = 
     missing: needsFloor,
     build: ({ reading, ...choice }) => handoverSheet(reading, choice),
   },
-  'installer-page': { label: 'Installer page', reader: 'installer', offeredAt: ['handover'], missing: needsFloor, build: installerPage },
+  'installer-page': {
+    label: 'Installer page',
+    reader: 'installer',
+    offeredAt: ['handover'],
+    missing: (reading) => needsFloor(reading) ?? missingForInstaller(reading),
+    build: installerPage,
+  },
   'moisture-report': {
     label: 'Moisture test report',
     reader: 'installer',

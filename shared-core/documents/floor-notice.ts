@@ -1,4 +1,5 @@
 /** The notice to a customer whose floor is not complete, as a document and as a message. */
+import { isSealed } from '../book/flooring.ts';
 import type { IncidentKind, Pour } from '../book/pour-record.ts';
 import { planDrawing } from '../drawing/plan.ts';
 import { regionsForCustomer } from '../drawing/pour-plan.ts';
@@ -17,7 +18,7 @@ import { roomFloorOf } from '../standing/read-pour.ts';
 import { nextPourAt } from '../standing/room-pour.ts';
 import { drawingBlock, headingBlock, listBlock, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
-import { type HandoverPlace, statedAt, statedWords } from './handover-tables.ts';
+import { beforeCover, type HandoverPlace, statedAt, statedWords } from './handover-tables.ts';
 import { customerLine, issuerName, revisedDocument } from './letterhead.ts';
 import { placeOf } from './handover-sheet.ts';
 import type { Block, DocumentTree } from './tree.ts';
@@ -73,9 +74,10 @@ function happened(reading: JobReading, { roomReading, floor, rest }: NoticeRoom,
   if (!isAll) sentences.push(reason === undefined ? 'We stopped before all of it was placed.' : `We stopped because ${reason}.`);
   if (rest.takenOutM2 > 0) sentences.push(`We removed ${area(rest.takenOutM2)} that was not good. It will be poured again.`);
   if (rest.openM2 > 0) sentences.push('The placed part ends at a straight edge, and the rest will join it there.');
+  const before = beforeCover(roomReading.jobRoom);
   const defects = defectWords(rest, { units, locale });
-  if (defects !== '') sentences.push(`We found ${defects} and will repair this area before flooring goes down.`);
-  if (rest.toCheckM2 > 0) sentences.push(`We will check ${area(rest.toCheckM2)} of the floor before flooring goes down.`);
+  if (defects !== '') sentences.push(`We found ${defects} and will repair this area ${before}.`);
+  if (rest.toCheckM2 > 0) sentences.push(`We will check ${area(rest.toCheckM2)} of the floor ${before}.`);
   return sentences;
 }
 
@@ -111,7 +113,9 @@ function newDates({ roomReading, floor, rest }: NoticeRoom, { zone, locale }: Ha
   return [
     `We plan to pour the rest on ${formatInstant(pourAt, zone, 'weekday', locale)}.`,
     `All later dates for this room move by about ${days === 1 ? '1 day' : `${days} days`}.`,
-    'Flooring that needs a moisture test goes down only after the whole floor passes it.',
+    isSealed(roomReading.jobRoom.flooring)
+      ? 'The floor is sealed only after all of it passes its moisture test.'
+      : 'Flooring that needs a moisture test goes down only after the whole floor passes it.',
   ];
 }
 

@@ -4,6 +4,7 @@ import { listed } from '../standing/names.ts';
 import { addDays, formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatTemperature, formatTemperatureDifference } from '../measure/temperature.ts';
 import type { Visit } from '../book/cure-record.ts';
+import { isSealed } from '../book/flooring.ts';
 import type { HandoverRoom } from './handover-rooms.ts';
 import { type HandoverPlace, statedAt, statedWords } from './handover-tables.ts';
 
@@ -132,7 +133,7 @@ export function whileItDries(rooms: readonly HandoverRoom[], { now, zone, units,
 
 /** Care of floors that stay bare; null where every floor gets flooring. */
 export function bareCare(rooms: readonly HandoverRoom[]): string | null {
-  const bare = rooms.filter((handoverRoom) => handoverRoom.jobRoom.flooring === 'bare-sealed');
+  const bare = rooms.filter((handoverRoom) => isSealed(handoverRoom.jobRoom.flooring));
   if (bare.length === 0) return null;
   const names = listed(bare.map((handoverRoom) => handoverRoom.room.name));
   return `${names}: the color evens out over some weeks. Sweep the floor, or wipe it with a damp cloth and a neutral cleaner. Never use acid or scouring powder. Blot spills at once. Seal the floor again when water no longer beads. Follow the sealer’s instructions.`;

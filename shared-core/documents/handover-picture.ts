@@ -14,7 +14,7 @@ import { repairWait } from '../standing/repair-words.ts';
 import { isHonored } from '../plan/honored-marks.ts';
 import { isCleared } from '../standing/room-cure.ts';
 import type { HandoverRoom } from './handover-rooms.ts';
-import { flooringDay, type HandoverPlace, statedAt, statedWords } from './handover-tables.ts';
+import { flooringDay, type HandoverPlace, isAllSealed, statedAt, statedWords } from './handover-tables.ts';
 import { milestoneName } from '../standing/cure-words.ts';
 
 /** Where the rooms stand, how their figures are written, and the moment everything is seen from. */
@@ -210,7 +210,7 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
         insetPx,
         belowY + 24,
         walks,
-        rooms.some(({ schedule }) => schedule.clearance?.requirement.byHours === false),
+        `${isAllSealed(rooms) ? 'sealer' : 'flooring'} between these days${rooms.some(({ schedule }) => schedule.clearance?.requirement.byHours === false) ? ', after its test' : ''}`,
       ),
     );
   return { width: widthPx, height: belowY + (hasKey ? 38 : 12), marks };
@@ -230,14 +230,14 @@ export function daysInWords(handoverRoom: HandoverRoom, place: HandoverPlace): s
 }
 
 /** What the shapes mean, in a row. */
-function keyMarks(x: number, y: number, walks: boolean, hasTest: boolean): Mark[] {
+function keyMarks(x: number, y: number, walks: boolean, coverWords: string): Mark[] {
   return [
     boxMark({ x, y: y - 7, width: 22, height: 13 }, { fill: 'ink' }),
     textMark(x + 30, y + 5, 'placed'),
     ...dryingBar({ x: x + 106, y: y - 7, width: 57, height: 13 }),
     textMark(x + 170, y + 5, 'drying'),
     ...slashedLine(x + 246, y, x + 292),
-    textMark(x + 308, y + 5, hasTest ? 'flooring between these days, after its test' : 'flooring between these days'),
+    textMark(x + 308, y + 5, coverWords),
     ...(walks ? [lineMark([x + 576, y - 10, x + 576, y + 10], { pen: 'cut' }), textMark(x + 586, y + 5, 'foot traffic')] : []),
   ];
 }

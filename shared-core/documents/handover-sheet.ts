@@ -19,10 +19,12 @@ import { beforeAfterPicture } from './handover-flatness.ts';
 import { daysInWords, handoverDays, handoverPlan } from './handover-picture.ts';
 import { type HandoverRoom, handoverRooms, type UnfinishedRoom, unfinishedRooms } from './handover-rooms.ts';
 import {
+  beforeCover,
   flatHeading,
   flatTable,
   type HandoverPlace,
   honoredLines,
+  isAllSealed,
   PLACED_CAPTION,
   placedTable,
   repairLines,
@@ -172,10 +174,12 @@ function firstPage(
     ...stillToDo(rooms, place),
     ...withPlan(changed, isDrawn ? planBlock(rooms, place, changed.length, described) : null),
     headingBlock(2, 'When you can use the floor'),
-    ...(days === null ? [] : [drawingBlock(days, `Days from pour to flooring. ${described}`, { wide: true })]),
+    ...(days === null
+      ? []
+      : [drawingBlock(days, `Days from pour to ${isAllSealed(rooms) ? 'sealer' : 'flooring'}. ${described}`, { wide: true })]),
     ...usedTable(rooms, place),
     ...datedLines(reading, rooms, place),
-    headingBlock(2, 'Until flooring goes down'),
+    headingBlock(2, isAllSealed(rooms) ? 'Until it is sealed' : 'Until flooring goes down'),
     listBlock([...planOn(rooms, place), ...whileItDries(rooms, place)]),
   ];
 }
@@ -193,9 +197,11 @@ function datedLines(reading: JobReading, rooms: readonly HandoverRoom[], place: 
 function planOn(rooms: readonly HandoverRoom[], place: HandoverPlace): string[] {
   const open = rooms.filter((handoverRoom) => !isCleared(handoverRoom, place.now));
   if (open.length === 0) return [];
-  return [
-    `Plan on the dates above or later.${open.some(needsTest) ? ' Have the moisture test done in the days before your flooring date. The floor must meet the flooring manufacturer’s limit.' : ''}`,
-  ];
+  const tested = open.filter(needsTest);
+  const test = isAllSealed(tested)
+    ? 'The floor is sealed only after it meets the moisture limit on the sealer’s data sheet.'
+    : 'Have the moisture test done in the days before your flooring date. The floor must meet the flooring manufacturer’s limit.';
+  return [`Plan on the dates above or later.${tested.length === 0 ? '' : ` ${test}`}`];
 }
 
 /** A floor whose flooring waits for a moisture test; tile waits for the data sheet's hours alone. */
@@ -245,7 +251,7 @@ function jointWords(rooms: readonly HandoverRoom[], { locale }: HandoverPlace): 
   return rooms.flatMap((handoverRoom) =>
     handoverRoom.joins.map(
       (join) =>
-        `${join.letter} on the plan, ${handoverRoom.room.name}: the wet edge was open ${formatDuration(Math.round(join.openMin) * 60, locale)}. Check it for a ridge or a hairline crack before flooring goes down.`,
+        `${join.letter} on the plan, ${handoverRoom.room.name}: the wet edge was open ${formatDuration(Math.round(join.openMin) * 60, locale)}. Check it for a ridge or a hairline crack ${beforeCover(handoverRoom.jobRoom)}.`,
     ),
   );
 }

@@ -1,6 +1,8 @@
 /** The tables of the handover sheet and of the pages made from it: when a floor can be used, what was placed, how flat, which tests. */
 import { limitText, METHOD_NAMES, milestoneName, valueText } from '../standing/cure-words.ts';
 import type { ClearanceTest } from '../book/cure-record.ts';
+import { isSealed } from '../book/flooring.ts';
+import type { JobRoom } from '../book/job.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import { formatDepth } from '../measure/length-format.ts';
@@ -60,9 +62,16 @@ export function flooringDay(room: HandoverRoom, { zone }: HandoverPlace): string
   return instant === null ? null : dayOfInstant(instant, zone);
 }
 
+/** Until when, within a sentence: a topping that is sealed gets no flooring. */
+export const beforeCover = ({ flooring }: Pick<JobRoom, 'flooring'>): string =>
+  isSealed(flooring) ? 'before the floor is sealed' : 'before flooring goes down';
+
+/** Whether all of the floors are sealed toppings, so that no word of flooring applies. */
+export const isAllSealed = (rooms: readonly HandoverRoom[]): boolean => rooms.every(({ jobRoom }) => isSealed(jobRoom.flooring));
+
 /** What is still to repair or check, a line for each room: `Family room: repair a hollow spot (11 sq ft) before flooring goes down.` */
 export const repairLines = (rooms: readonly HandoverRoom[], place: HandoverPlace): string[] =>
-  rooms.flatMap(({ room, rest }) => (rest === null ? [] : [`${room.name}: ${repairWords(rest, place)} before flooring goes down.`]));
+  rooms.flatMap(({ room, jobRoom, rest }) => (rest === null ? [] : [`${room.name}: ${repairWords(rest, place)} ${beforeCover(jobRoom)}.`]));
 
 const HONORED: Readonly<Partial<Record<Mark['kind'], string>>> = {
   'expansion-joint': 'expansion or isolation joint',
@@ -108,8 +117,12 @@ export function usedTable(rooms: readonly HandoverRoom[], place: HandoverPlace):
     ['Room', 0.16, ({ room }) => room.name],
     ['Foot traffic', 0.15, (handoverRoom) => statedWords(milestoneOf(handoverRoom, 'walk-on'), place)],
     ['Furniture', 0.15, (handoverRoom) => statedWords(milestoneOf(handoverRoom, 'furniture'), place)],
-    ['Flooring', 0.19, flooringName],
-    ['Ready for flooring', null, (handoverRoom) => textCell(flooringCell(handoverRoom, place), { bold: true })],
+    [isAllSealed(rooms) ? 'Finish' : 'Flooring', 0.19, flooringName],
+    [
+      isAllSealed(rooms) ? 'Ready for its sealer' : 'Ready for flooring',
+      null,
+      (handoverRoom) => textCell(flooringCell(handoverRoom, place), { bold: true }),
+    ],
   ]);
 }
 

@@ -1,9 +1,11 @@
 /** One page for the flooring installer: substrate, product, strength, dates, moisture and pH, flatness, joints, contact. */
+import { isSealed } from '../book/flooring.ts';
 import { joined } from '../measure/list.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatStrength } from '../measure/pressure.ts';
 import { listed } from '../standing/names.ts';
+import type { JobReading } from '../standing/read-job.ts';
 import { isHeated } from '../substrate/radiant.ts';
 import { LAYER_WORDS } from '../substrate/layer-words.ts';
 import { drawingBlock, headingBlock, listBlock, listPart, noteBlock, textBlock } from './blocks.ts';
@@ -77,11 +79,18 @@ function pictures(rooms: readonly HandoverRoom[], place: HandoverPlace): Block[]
   return [{ kind: 'columns', shares: [1, 1], columns: [[plan], [flat.drawing]] }, noteBlock(flat.key)];
 }
 
-/** The page; rooms that are not placed whole are left out. */
+/** The placed floors that get flooring: a sealed topping has no installer. */
+const installedRooms = (reading: JobReading): HandoverRoom[] => handoverRooms(reading).filter(({ jobRoom }) => !isSealed(jobRoom.flooring));
+
+/** Why no page is needed; null where a placed floor gets flooring. */
+export const missingForInstaller = (reading: JobReading): string | null =>
+  installedRooms(reading).length > 0 ? null : 'The placed floors are sealed. No flooring goes over them.';
+
+/** The page; rooms that are not placed whole, and sealed toppings, are left out. */
 export function installerPage(input: DocumentInput): DocumentTree {
   const { reading, now } = input;
   const { business } = reading.whole;
-  const rooms = handoverRooms(reading);
+  const rooms = installedRooms(reading);
   const place = placeOf(reading, now);
   const primers = new Map(
     reading.rooms.flatMap((roomReading) => (roomReading.primer === null ? [] : [[roomReading.room.id, roomReading.primer.name] as const])),

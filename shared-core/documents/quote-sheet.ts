@@ -1,5 +1,6 @@
 /** The quote as the customer reads and signs it. Built once, when it is issued; reprints use the stored tree. */
 import { printedCredentials } from '../book/contract-terms.ts';
+import { isSealed } from '../book/flooring.ts';
 import { formatClockTime } from '../measure/clock-time.ts';
 import type { Frozen, Quote, QuotedOption } from '../book/quote.ts';
 import { formatDay } from '../measure/day.ts';
@@ -170,9 +171,9 @@ function scopeBlocks(quote: QuotedRecord, estimate: OptionEstimate, shown: RoomE
 /** What a moisture test holds back; empty where no floor needs one. */
 function testedWords({ job }: Frozen, dates: readonly QuotedDates[]): string {
   if (!dates.some(({ cover }) => cover?.byTest === true)) return '';
-  const isSealed = job.rooms.every(({ flooring }) => flooring === 'bare-sealed');
-  const what = isSealed ? 'The sealer goes on' : 'Flooring that needs a moisture test goes down';
-  return ` ${what} only after the floor passes ${isSealed ? 'its moisture test' : 'it'}.`;
+  const isAllSealed = job.rooms.every(({ flooring }) => isSealed(flooring));
+  const what = isAllSealed ? 'The sealer goes on' : 'Flooring that needs a moisture test goes down';
+  return ` ${what} only after the floor passes ${isAllSealed ? 'its moisture test' : 'it'}.`;
 }
 
 function datesPart(frozen: Frozen, dates: readonly QuotedDates[]): Block[] {

@@ -1,4 +1,5 @@
 /** What a quote assumes and what it leaves out, from the record. */
+import { isSealed } from '../book/flooring.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { isWood } from '../substrate/layer-words.ts';
 import { isLeadPresumed } from '../substrate/lead-paint.ts';
@@ -19,7 +20,7 @@ function measuredWords(rooms: WholeJob['rooms']): string {
 
 /** What a floor that is too damp gets: only rooms without a moisture mitigation system may still need one. */
 function dampWords(rooms: WholeJob['job']['rooms']): string {
-  const open = rooms.filter(({ flooring, moistureSystemId }) => flooring !== 'bare-sealed' && (moistureSystemId ?? null) === null);
+  const open = rooms.filter(({ flooring, moistureSystemId }) => !isSealed(flooring) && (moistureSystemId ?? null) === null);
   if (open.length === 0) return 'If it is too damp, it dries longer.';
   const where = open.length === rooms.length ? '' : ', in a room without one,';
   return `If it is too damp, it dries longer or${where} gets a moisture mitigation system at a price agreed first.`;
@@ -32,7 +33,7 @@ export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property' | 'job'>)
 } {
   const { rooms, property, job } = frozen;
   // A topping that is sealed is the finished floor: nothing goes over it.
-  const isCovered = job.rooms.some(({ flooring }) => flooring !== 'bare-sealed');
+  const isCovered = job.rooms.some(({ flooring }) => !isSealed(flooring));
   const removes = rooms.some((room) => room.layers.some((layer) => layer.fate === 'remove'));
   const wood = rooms.some((room) => room.layers.some(({ material, fate }) => fate !== 'remove' && isWood(material)));
   const heated = rooms.some((room) => isHeated(roomHeat(room)));
