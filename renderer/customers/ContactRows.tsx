@@ -16,6 +16,8 @@ const MOST_CONTACTS = 20;
 
 export function ContactRows({ customer, onEdit }: ContactRowsProps) {
   const [adding, setAdding] = useState(false);
+  /** The contact just added with Enter, whose phone number comes next. */
+  const [added, setAdded] = useState<number | null>(null);
   const edit = (i: number, change: Partial<Contact>): void =>
     onEdit(`contact of ${customer.name}`, (c) => ({ ...c, contacts: c.contacts.map((one, k) => (k === i ? { ...one, ...change } : one)) }));
   return (
@@ -45,7 +47,7 @@ export function ContactRows({ customer, onEdit }: ContactRowsProps) {
               placeholder="Second owner, flooring installer"
               onChange={(role) => edit(i, { role })}
             />
-            <TextField label="Phone" kind="tel" value={contact.phone} onChange={(phone) => edit(i, { phone })} />
+            <TextField label="Phone" kind="tel" value={contact.phone} autoFocus={i === added} onChange={(phone) => edit(i, { phone })} />
             <TextField label="Email" kind="email" value={contact.email} onChange={(email) => edit(i, { email })} />
           </Fields>
           <div className="words">
@@ -65,7 +67,10 @@ export function ContactRows({ customer, onEdit }: ContactRowsProps) {
           <TextField
             label="Name of the contact"
             autoFocus
+            waits
             value=""
+            check={checkName}
+            onEnter={() => setAdded(customer.contacts.length)}
             onChange={(name) => {
               if (name === '') return;
               setAdding(false);
@@ -76,7 +81,14 @@ export function ContactRows({ customer, onEdit }: ContactRowsProps) {
       ) : (
         customer.contacts.length < MOST_CONTACTS && (
           <div>
-            <TextButton onPress={() => setAdding(true)}>Add contact</TextButton>
+            <TextButton
+              onPress={() => {
+                setAdding(true);
+                setAdded(null);
+              }}
+            >
+              Add contact
+            </TextButton>
           </div>
         )
       )}

@@ -29,6 +29,8 @@ interface FieldBase<T> {
   readonly autoFocus?: boolean;
   /** Called on Enter when the text is valid, to go to the next field. */
   readonly onEnter?: () => void;
+  /** Takes the value on Enter or when the field is left, not after a pause: for a field that goes away with its value. */
+  readonly waits?: boolean;
 }
 
 /**
@@ -49,8 +51,8 @@ type FieldProps<T> = FieldCommon<T> & {
   readonly format: (value: T) => string;
   readonly same?: (a: T, b: T) => boolean;
   readonly inputMode?: 'text' | 'decimal' | 'numeric' | 'tel' | 'email' | 'url';
-  /** Right-aligned inside the slot, after the unit. */
-  readonly within?: ReactNode;
+  /** Right-aligned inside the slot, after the unit. `pick` sets the value in place of what was entered. */
+  readonly within?: (pick: (value: T | null) => void) => ReactNode;
   /** Shows how the entered text is understood. */
   readonly readAs?: (value: T) => string;
 };
@@ -69,7 +71,19 @@ export function Field<T>(props: FieldProps<T>) {
     if (props.emptyMessage === undefined) props.onChange(next);
     else if (next !== null) props.onChange(next);
   };
-  const draft = useDraft<T>({ value, parse, format, onChange, same, emptyMessage: props.emptyMessage ?? null });
+  const draft = useDraft<T>({
+    value,
+    parse,
+    format,
+    onChange,
+    same,
+    emptyMessage: props.emptyMessage ?? null,
+    waits: props.waits ?? false,
+  });
+  const pick = (next: T | null): void => {
+    draft.giveUp();
+    onChange(next);
+  };
   const problem = draft.problem ?? props.problem ?? null;
   const typed = props.readAs === undefined || draft.text === (value === null ? '' : format(value)) ? null : parse(draft.text);
   const offered = suggestion !== undefined && suggestion !== null && (value === null || !same(value, suggestion.value)) ? suggestion : null;
@@ -84,14 +98,7 @@ export function Field<T>(props: FieldProps<T>) {
       under={under}
       suggestion={
         offered !== null && (
-          <button
-            type="button"
-            className="field-suggestion"
-            onClick={() => {
-              draft.giveUp();
-              onChange(offered.value);
-            }}
-          >
+          <button type="button" className="field-suggestion" onClick={() => pick(offered.value)}>
             Use <b>{offered.text}</b>
             {offered.why !== undefined && <>: {offered.why}</>}
           </button>
@@ -123,7 +130,7 @@ export function Field<T>(props: FieldProps<T>) {
         />
       </span>
       {typed?.ok === true && <span className="small">= {props.readAs?.(typed.value)}</span>}
-      {within}
+      {within?.(pick)}
     </FieldShell>
   );
 }

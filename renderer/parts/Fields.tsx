@@ -38,6 +38,8 @@ interface TextFieldProps {
   readonly bare?: boolean;
   readonly autoFocus?: boolean;
   readonly onEnter?: () => void;
+  /** Takes the text on Enter or when the field is left, not after a pause: for a field that goes away with its value. */
+  readonly waits?: boolean;
 }
 
 /** Text: a name, an address, a note. */
@@ -55,6 +57,7 @@ export function TextField(props: TextFieldProps) {
     onChange: (text) => onChange(text ?? ''),
     same: Object.is,
     emptyMessage: props.emptyMessage ?? null,
+    waits: props.waits ?? false,
   });
   const problem = draft.problem ?? props.problem ?? null;
   const shared = {
@@ -225,7 +228,7 @@ export function DateField({ today, latest, ...rest }: DateFieldProps) {
       parse={(text) => parseDay(text, today, locale, latest !== undefined && latest <= today ? 'past' : 'coming')}
       check={(day) => (latest !== undefined && day > latest ? `Enter ${formatDay(latest, 'dated', locale)} or earlier.` : null)}
       format={(day) => formatDay(day, 'dated', locale)}
-      within={
+      within={(pick) => (
         <>
           <button
             type="button"
@@ -247,12 +250,11 @@ export function DateField({ today, latest, ...rest }: DateFieldProps) {
             value={rest.value ?? ''}
             max={latest}
             onChange={({ target }) => {
-              if (target.value !== '') rest.onChange(target.value);
-              else if (rest.emptyMessage === undefined) rest.onChange(null);
+              if (target.value !== '' || rest.emptyMessage === undefined) pick(target.value === '' ? null : target.value);
             }}
           />
         </>
-      }
+      )}
     />
   );
 }

@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useState } from 'react';
 import './Folded.css';
 
 interface FoldedProps {
@@ -15,8 +15,10 @@ interface FoldedProps {
 
 /** A part folded behind a one-line summary. */
 export function Folded({ label, holds, children, id, open = false, heading = false }: FoldedProps) {
+  // Filling in what opened it does not close it.
+  const [isOpen] = useState(open);
   return (
-    <details className="folded" {...(id === undefined ? {} : { id })} open={open}>
+    <details className="folded" {...(id === undefined ? {} : { id })} open={isOpen}>
       <summary>
         {heading ? <h2>{label}</h2> : <b>{label}</b>}
         <span className="small">{holds}</span>

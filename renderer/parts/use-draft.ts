@@ -9,6 +9,8 @@ interface DraftInput<T> {
   readonly same: (a: T, b: T) => boolean;
   /** The error when a required field is empty; null allows that. */
   readonly emptyMessage: string | null;
+  /** Set where a value takes the field away, so that a pause in the middle of a word stores nothing. */
+  readonly waits: boolean;
 }
 
 export interface Draft {
@@ -26,10 +28,11 @@ const IDLE_MS = 700;
  * The text of a field, apart from its value. It is parsed on blur, on Enter, and after a pause if it is valid. Invalid text stays with an
  * error, and the record keeps its last valid value.
  */
-export function useDraft<T>({ value, parse, format, onChange, same, emptyMessage }: DraftInput<T>): Draft {
+export function useDraft<T>({ value, parse, format, onChange, same, emptyMessage, waits }: DraftInput<T>): Draft {
   const [draft, setDraft] = useState<string | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const shown = draft ?? (value === null ? '' : format(value));
+  const pending = useRef<(() => void) | null>(null);
 
   const store = (text: string, aloud: boolean): void => {
     if (text.trim() === '') {
@@ -50,26 +53,27 @@ export function useDraft<T>({ value, parse, format, onChange, same, emptyMessage
     if (aloud) settle();
   };
   const settle = () => {
+    // The value may take the field away, which must not store the text again.
+    pending.current = null;
     setDraft(null);
     setProblem(null);
   };
 
-  // Saves the latest text once when the page is hidden or closed, or the field is unmounted.
-  const pending = useRef<(() => void) | null>(null);
+  // Saves the latest text once: after a pause, when the page is hidden or closed, or when the field is unmounted.
+  const flush = useRef(() => {
+    const keepNow = pending.current;
+    pending.current = null;
+    keepNow?.();
+  }).current;
   useEffect(() => {
     pending.current = draft === null ? null : () => store(draft, false);
   });
   useEffect(() => {
-    if (draft === null) return undefined;
-    const timer = setTimeout(() => pending.current?.(), IDLE_MS);
+    if (draft === null || waits) return undefined;
+    const timer = setTimeout(flush, IDLE_MS);
     return () => clearTimeout(timer);
-  }, [draft]);
+  }, [draft, waits, flush]);
   useEffect(() => {
-    const flush = () => {
-      const keepNow = pending.current;
-      pending.current = null;
-      keepNow?.();
-    };
     window.addEventListener('pagehide', flush);
     document.addEventListener('visibilitychange', flush);
     return () => {
@@ -77,7 +81,7 @@ export function useDraft<T>({ value, parse, format, onChange, same, emptyMessage
       document.removeEventListener('visibilitychange', flush);
       flush();
     };
-  }, []);
+  }, [flush]);
 
   return {
     text: shown,

@@ -30,6 +30,8 @@ const kindOf = (letter: string): Kind => KINDS.find((k) => k.letter === letter) 
 /** Keys, water and power on site, each with its letter on the plan. */
 export function AccessNotes({ property, rooms, onEdit }: AccessNotesProps) {
   const [adding, setAdding] = useState<Kind | null>(null);
+  /** The note just added with Enter, where the cursor stays. */
+  const [added, setAdded] = useState<number | null>(null);
   const drawn = rooms.filter((room) => room.plan.outline.length >= 3);
   const edit = (i: number, change: (note: Note) => Note | null): void =>
     onEdit('access notes', (p) => ({
@@ -51,6 +53,7 @@ export function AccessNotes({ property, rooms, onEdit }: AccessNotesProps) {
               bare
               long
               label={kindOf(note.letter).word}
+              autoFocus={i === added}
               value={note.text}
               onChange={(text) => edit(i, (n) => (text === '' ? null : { ...n, text }))}
             />
@@ -62,9 +65,11 @@ export function AccessNotes({ property, rooms, onEdit }: AccessNotesProps) {
             <TextField
               bare
               autoFocus
+              waits
               label={adding.word}
               placeholder={adding.example}
               value=""
+              onEnter={() => setAdded(property.access.length)}
               onChange={(text) => {
                 if (text === '') return;
                 setAdding(null);
@@ -77,7 +82,15 @@ export function AccessNotes({ property, rooms, onEdit }: AccessNotesProps) {
       <div className="words">
         <span className="caption">Add</span>
         {missing.map((kind) => (
-          <TextButton key={kind.letter} kind="plain" label={`Add access note: ${kind.word.toLowerCase()}`} onPress={() => setAdding(kind)}>
+          <TextButton
+            key={kind.letter}
+            kind="plain"
+            label={`Add access note: ${kind.word.toLowerCase()}`}
+            onPress={() => {
+              setAdding(kind);
+              setAdded(null);
+            }}
+          >
             {kind.word}
           </TextButton>
         ))}

@@ -2,6 +2,7 @@
 import type { Page } from '@playwright/test';
 import { faults } from './faults.ts';
 import { expect, test } from './open-book.ts';
+import { storedRows } from './stored-rows.ts';
 
 const typeInto = async (page: Page, label: string, text: string): Promise<void> => {
   await page.getByLabel(label, { exact: true }).focus();
@@ -81,6 +82,50 @@ test('a job adds another room and removes it, and keeps the last one', async ({ 
   await expect(letLaundryGo).toHaveCount(0);
   await page.getByRole('button', { name: /^Remove Hall from job/ }).press('Enter');
   await expect(page.getByRole('alert').filter({ hasText: 'Hall is the only room' })).toBeVisible();
+});
+
+test('a contact and an access note entered with a pause are stored once and whole, and the cursor stays', async ({ book: _book, page }) => {
+  await page.clock.install();
+  await addPeople(page);
+  /** Longer than the pause after which other fields are stored. */
+  const pause = () => page.clock.runFor(2000);
+  const note = page.getByRole('textbox', { name: 'Key', exact: true });
+  await page.getByRole('button', { name: 'Add access note: key' }).press('Enter');
+  await note.pressSequentially('with the');
+  await pause();
+  await expect(note).toBeFocused();
+  await note.pressSequentially(' neighbor');
+  await note.press('Enter');
+  await expect.poll(() => storedRows(page, 'properties')).toMatchObject([{ access: [{ letter: 'K', text: 'with the neighbor' }] }]);
+  await expect(note).toBeFocused();
+
+  await page.goBack();
+  const contact = page.getByLabel('Name of the contact', { exact: true });
+  const phone = page.locator('.folded').getByLabel('Phone', { exact: true });
+  await page.getByRole('button', { name: 'Add contact' }).press('Enter');
+  await contact.pressSequentially('Ann');
+  await pause();
+  await contact.pressSequentially(' Teague');
+  await contact.press('Enter');
+  await expect(phone).toBeFocused();
+  await phone.pressSequentially('555-0117');
+  await pause();
+  await expect(page.getByText('555-0117', { exact: true })).toBeVisible();
+  await expect(phone).toBeFocused();
+  // A field that is left with text in it stores it too.
+  await page.getByRole('button', { name: 'Add contact' }).press('Enter');
+  await contact.pressSequentially('Bo Quill');
+  await contact.press('Tab');
+  await expect
+    .poll(() => storedRows(page, 'customers'))
+    .toMatchObject([
+      {
+        contacts: [
+          { name: 'Ann Teague', phone: '555-0117' },
+          { name: 'Bo Quill', phone: '' },
+        ],
+      },
+    ]);
 });
 
 test('an invalid entry stays in its field with a sentence, and the record keeps its last valid value', async ({ book: _book, page }) => {
