@@ -16,7 +16,7 @@ import { propertyName } from '../../shared-core/standing/names.ts';
 import { LeadPart } from './LeadPart.tsx';
 import { MergePart } from './MergePart.tsx';
 import { ReachLinks } from './ReachLinks.tsx';
-import { emptyAddress } from '../../shared-core/book/new-records.ts';
+import { emptyAddress, nearCompany } from '../../shared-core/book/new-records.ts';
 import { AddressFields } from '../parts/AddressFields.tsx';
 import { CheckRow, SelectField } from '../parts/Choices.tsx';
 import type { Business } from '../../shared-core/book/business.ts';
@@ -257,9 +257,7 @@ function useNewProperty(customerId: string, business: Business | undefined) {
       return null;
     }
     const own = business?.address ?? address;
-    // Defaults to the company's own city, where most properties are.
-    const near = address.city === '' ? { ...address, city: own.city, region: own.region } : address;
-    const added = await addProperty(customerId, { ...near, country: own.country }, business?.timeZone ?? 'UTC');
+    const added = await addProperty(customerId, { ...nearCompany(address, own), country: own.country }, business?.timeZone ?? 'UTC');
     if (added.ok) return added.value;
     setProblem(added.message);
     return null;

@@ -14,6 +14,11 @@ export function emptyAddress(country: string): Address {
   return { line: '', city: '', region: '', zip: '', country };
 }
 
+/** An address with neither city, state nor ZIP code, in the company's own city and state, where most properties are. */
+export function nearCompany(address: Address, { city, region }: Address): Address {
+  return [address.city, address.region, address.zip].every((part) => part.trim() === '') ? { ...address, city, region } : address;
+}
+
 /** A customer by name. */
 export function newCustomer(birth: Birth, name: string): Customer {
   return { ...stamps(birth), name, phone: '', email: '', more: [], address: null, contacts: [], notes: '' };
