@@ -1,6 +1,7 @@
 /** From the first call to a price and to issued quotes, counting every press and field. Readings are entered without being counted. */
 import type { Locator, Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
+import { storedRows } from './stored-rows.ts';
 
 const LINE = 'Dana Wicklow 555-0142, kitchen 12x14, tile over slab, about 3/8 out, referred, visit tomorrow 4pm';
 const TWO_ROOMS = 'June Park 555-0177, kitchen 12x14, hall 4x20, tile over slab, about 3/8 out, website';
@@ -123,6 +124,18 @@ test('a floor is measured with a level carried around and back; a loop that does
   await page.keyboard.press('n');
   await page.getByLabel(/^Name, phone/).fill('Ines Brook 555-0101, den 12x12, plywood over joists');
   await button(page, 'Save and price').click();
+  // The length of the level may be entered before the gap.
+  const level = page.getByLabel('Level length', { exact: true });
+  await level.fill('4');
+  await level.press('Enter');
+  await expect(level).toHaveValue('4′ 0″');
+  const gap = page.getByRole('textbox', { name: 'Max gap', exact: true });
+  await gap.fill('1/4');
+  await gap.press('Enter');
+  // International foot of 0.3048 m: NIST SP 811, appendix B.8.
+  await expect
+    .poll(() => storedRows(page, 'rooms'))
+    .toMatchObject([{ ballpark: { gapM: expect.closeTo(0.00635, 9), levelLengthM: expect.closeTo(1.2192, 9) } }]);
   await link(page, 'Take readings').click();
   await page.getByText('No laser', { exact: true }).click();
   const run = async (number: number, direction: string, values: string): Promise<void> => {

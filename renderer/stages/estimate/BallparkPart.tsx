@@ -27,8 +27,14 @@ export function BallparkPart({ room, onOutcome }: BallparkPartProps) {
   const [depths, setDepths] = useState<{ readonly leastM: number | null; readonly mostM: number | null }>(
     guess?.kind === 'depth' ? guess : { leastM: null, mostM: null },
   );
+  const [chosenLevelM, setLevel] = useState(USUAL_LEVEL_M);
+  const levelM = guess?.kind === 'gap' ? guess.levelLengthM : chosenLevelM;
   const write = (label: string, edit: Update<Room>): void => void changeRoom(room.id, label, edit).then(onOutcome);
-  const guessed = (ballpark: BallparkGuess | null): void => write(`ballpark of the ${room.name}`, { ballpark });
+  const guessed = (change: (was: BallparkGuess | null) => BallparkGuess | null): void =>
+    write(`ballpark of the ${room.name}`, (stored) => {
+      const ballpark = change(stored.ballpark);
+      return ballpark === stored.ballpark ? stored : { ...stored, ballpark };
+    });
   const draw = (next: typeof sides): void => {
     setSides(next);
     const { widthM, lengthM } = next;
@@ -44,7 +50,8 @@ export function BallparkPart({ room, onOutcome }: BallparkPartProps) {
   const range = (next: typeof depths): void => {
     setDepths(next);
     const { leastM, mostM } = next;
-    if (leastM !== null && mostM !== null) guessed({ kind: 'depth', leastM: Math.min(leastM, mostM), mostM: Math.max(leastM, mostM) });
+    if (leastM !== null && mostM !== null)
+      guessed(() => ({ kind: 'depth', leastM: Math.min(leastM, mostM), mostM: Math.max(leastM, mostM) }));
   };
   const isPositive = (m: number): string | null => (m > 0 ? null : 'Enter a value greater than 0.');
   return (
@@ -54,6 +61,7 @@ export function BallparkPart({ room, onOutcome }: BallparkPartProps) {
           <QuantityField
             kind="wall"
             label="Length"
+            waits
             value={sides.lengthM}
             check={isPositive}
             onChange={(lengthM) => draw({ ...sides, lengthM })}
@@ -61,6 +69,7 @@ export function BallparkPart({ room, onOutcome }: BallparkPartProps) {
           <QuantityField
             kind="wall"
             label="Width"
+            waits
             value={sides.widthM}
             check={isPositive}
             onChange={(widthM) => draw({ ...sides, widthM })}
@@ -76,18 +85,20 @@ export function BallparkPart({ room, onOutcome }: BallparkPartProps) {
             value={guess?.kind === 'gap' ? guess.gapM : null}
             check={isPositive}
             onChange={(gapM) =>
-              guessed(
-                gapM === null ? null : { kind: 'gap', gapM, levelLengthM: guess?.kind === 'gap' ? guess.levelLengthM : USUAL_LEVEL_M },
+              guessed((was) =>
+                gapM === null ? null : { kind: 'gap', gapM, levelLengthM: was?.kind === 'gap' ? was.levelLengthM : levelM },
               )
             }
           />
           <QuantityField
             kind="wall"
             label="Level length"
-            value={guess?.kind === 'gap' ? guess.levelLengthM : USUAL_LEVEL_M}
+            value={levelM}
             check={isPositive}
+            emptyMessage="Enter the length of the level."
             onChange={(levelLengthM) => {
-              if (levelLengthM !== null && guess?.kind === 'gap') guessed({ ...guess, levelLengthM });
+              setLevel(levelLengthM);
+              guessed((was) => (was?.kind === 'gap' ? { ...was, levelLengthM } : was));
             }}
           />
         </Fields>
