@@ -165,7 +165,7 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
       block={
         <>
           <BlockPart>
-            <p>{summarySentence(agenda, now)}</p>
+            <p>{summarySentence(agenda, leads, now)}</p>
           </BlockPart>
           {found.length > 0 && (
             <BlockPart heading="Conflicts">
@@ -196,11 +196,12 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
         : {})}
     >
       <SheetHeading right={formatInstantTime(now, timeZone, locale)}>{formatInstantDay(now, timeZone, 'long', locale)}</SheetHeading>
-      {shown.length === 0 ? (
+      {shown.length === 0 && !leads.some(({ due }) => due) && (
         <p className="today-quiet">
           Nothing is due this week. <LinkWord href="/jobs">See all jobs</LinkWord>
         </p>
-      ) : (
+      )}
+      {shown.length > 0 && (
         <ol className="below today-list">
           {shown.map((line, i) => (
             <LetterRow

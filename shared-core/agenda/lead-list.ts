@@ -8,7 +8,7 @@ import { clockOfInstant, dayOfInstant } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { customerWords } from '../standing/names.ts';
 import { dayNumberOf } from '../standing/local-days.ts';
-import { dayFromToday } from './today.ts';
+import { dayFromToday, DAYS_AHEAD } from './today.ts';
 
 export type LeadLine = {
   readonly lead: Lead;
@@ -19,6 +19,8 @@ export type LeadLine = {
   /** `tomorrow, 4 pm`; empty while no next step is set. */
   readonly when: string;
   readonly late: boolean;
+  /** Late, or within the days that Today lists. */
+  readonly due: boolean;
 };
 
 const VERB: Readonly<Record<LeadStep, string>> = { 'call-back': 'Call back', visit: 'Visit', 'quote-by': 'Quote' };
@@ -52,12 +54,13 @@ export function leadList({ leads, customers, properties, timeZone, locale, now }
       const person = `${customerWords(customer.name)}${address}`;
       const base = { lead, customerId: customer.id };
       const { next } = lead;
-      if (next === null) return [{ ...base, verb: 'Plan', rest: `the next step for ${person}.`, when: '', late: false }];
+      if (next === null) return [{ ...base, verb: 'Plan', rest: `the next step for ${person}.`, when: '', late: false, due: false }];
       const today = dayOfInstant(now, zone);
+      const due = daysBetween(today, next.day) <= DAYS_AHEAD;
       const late = next.day < today || (next.day === today && next.clock !== null && next.clock < clockOfInstant(now, zone));
       const day = dayFromToday(dayNumberOf(next.day), dayNumberOf(today), words);
       const clock = next.clock === null ? '' : `, ${formatClockTime(next.clock, words)}`;
       const when = late && daysBetween(next.day, today) > 0 ? `late, due ${day}` : `${day}${clock}`;
-      return [{ ...base, verb: VERB[next.step], rest: `${person}.`, when, late }];
+      return [{ ...base, verb: VERB[next.step], rest: `${person}.`, when, late, due }];
     });
 }

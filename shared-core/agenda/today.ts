@@ -9,7 +9,7 @@ import type { RibbonRow, RibbonStrip } from './day-ribbon.ts';
 import { timeWords } from '../standing/time-words.ts';
 
 /** Days ahead on the list. */
-const DAYS_AHEAD = 7;
+export const DAYS_AHEAD = 7;
 /** N opens a new lead. */
 const LETTERS = 'ABCDEFGHIJKLMOPQRSTUVWXYZ';
 
@@ -162,8 +162,14 @@ export function ribbonView(whole: Agenda, list: readonly TodayLine[], now: strin
   return { firstDay, days, today: nowDay - firstDay, rows };
 }
 
+type LeadDue = {
+  /** Its next step is late, or within the days of the list. */
+  readonly due: boolean;
+  readonly late: boolean;
+};
+
 /** The whole business in a few sentences: `3 rooms are curing. 1 quote is with a customer. 1 room is on hold.` */
-export function summarySentence(whole: Agenda, now: string): string {
+export function summarySentence(whole: Agenda, leads: readonly LeadDue[], now: string): string {
   let curing = 0;
   let held = 0;
   let quotes = 0;
@@ -175,12 +181,14 @@ export function summarySentence(whole: Agenda, now: string): string {
       else if (standing?.curing === true) curing++;
     }
   }
-  const late = whole.entries.filter((e) => isLate(e, now)).length;
+  const lateLeads = leads.filter((lead) => lead.late).length;
+  const late = whole.entries.filter((e) => isLate(e, now)).length + lateLeads;
   const counted = (n: number, singular: string, plural: string) => (n === 0 ? [] : [`${n} ${n === 1 ? singular : plural}.`]);
   const parts = [
     ...counted(curing, 'room is curing', 'rooms are curing'),
     ...counted(quotes, 'quote is with a customer', 'quotes are with customers'),
     ...counted(held, 'room is on hold', 'rooms are on hold'),
+    ...counted(leads.filter((lead) => lead.due).length - lateLeads, 'lead is due this week', 'leads are due this week'),
     ...counted(late, 'item is late', 'items are late'),
   ];
   return parts.length === 0 ? 'Nothing is due.' : parts.join(' ');

@@ -51,7 +51,7 @@ describe('the agenda', () => {
     );
     const pour = all.entries.find((entry) => entry.kind === 'pour');
     const lines = factLines({
-      summary: summarySentence(all, now),
+      summary: summarySentence(all, [], now),
       ...(now === NOW ? numbered('entry', all.entries) : {}),
       late: all.entries.filter((entry) => isLate(entry, now)).map((entry) => entry.key),
       ...numbered('line', list),

@@ -5,6 +5,8 @@ import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
 import { dayList } from '../../../shared-core/agenda/day-list.ts';
 import { remindersDue, remindersOf } from '../../../shared-core/agenda/reminders.ts';
 import type { ClearanceTest, Promised } from '../../../shared-core/book/cure-record.ts';
+import { newCustomer, newLead } from '../../../shared-core/book/new-records.ts';
+import { leadList } from '../../../shared-core/agenda/lead-list.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { nextStep } from '../../../shared-core/standing/next-step.ts';
 import { ribbonView, summarySentence, todayList } from '../../../shared-core/agenda/today.ts';
@@ -274,8 +276,32 @@ describe('today', () => {
       rooms: [{ roomId: 'room-a', name: 'Hall' }],
       pours: [pour('pour0001', ['room-a'], '2026-05-11T13:00:00.000Z', '2026-05-11T16:00:00.000Z')],
     });
-    expect(summarySentence(read(held, curing), NOW)).toBe('1 room is curing. 1 room is on hold.');
-    expect(summarySentence(read(), NOW)).toBe('Nothing is due.');
+    expect(summarySentence(read(held, curing), [], NOW)).toBe('1 room is curing. 1 room is on hold.');
+    expect(summarySentence(read(), [], NOW)).toBe('Nothing is due.');
+  });
+
+  it('counts the leads whose next step is late or within the week', () => {
+    const customer = newCustomer({ id: 'customer-1', now: NOW }, 'Dana Wicklow');
+    type Step = readonly [day: string, clock: string | null] | null;
+    const listed = (...steps: Step[]) =>
+      leadList({
+        leads: steps.map((step, i) => ({
+          ...newLead({ id: `lead-${i}`, now: NOW }, customer.id),
+          next: step === null ? null : { step: 'visit' as const, day: step[0], clock: step[1] },
+        })),
+        ...{ customers: [customer], properties: [], timeZone: 'America/New_York', locale: 'en-US', now: NOW },
+      });
+    const summed = (...steps: Step[]) => summarySentence(read(), listed(...steps), NOW);
+    expect(listed(['2026-05-11', null], ['2026-05-19', null], ['2026-05-20', null], null).map(({ due }) => due)).toEqual([
+      true,
+      true,
+      false,
+      false,
+    ]);
+    expect(summed(['2026-05-20', null], null)).toBe('Nothing is due.');
+    expect(summed(['2026-05-13', '16:00'])).toBe('1 lead is due this week.');
+    // 7 am has passed at 7:05 am.
+    expect(summed(['2026-05-12', '07:00'], ['2026-05-12', null], ['2026-05-19', null])).toBe('2 leads are due this week. 1 item is late.');
   });
 });
 

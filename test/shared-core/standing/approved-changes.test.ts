@@ -40,7 +40,7 @@ function facts(bundle: JobBundle, business: Business, asked: Asked): readonly st
     list: list.map(({ letter, entry, late, when }) => [letter, entry.key, late, when]),
     days: dayList(all, NOW, 21, 40).groups.map(({ called, lines }) => [called, ...lines.map(({ time }) => time)]),
     ribbon: ribbonView(all, list, NOW, business.timeZone, 60).rows.map(({ label, lanes }) => [label, lanes]),
-    summary: summarySentence(all, NOW),
+    summary: summarySentence(all, [], NOW),
     conflicts: conflicts(all, NOW, '2027-03-01T12:00:00.000Z').map(({ sentence }) => sentence),
     reminders: remindersOf(all).map(({ key }) => key),
     became: asked.map((one) => whatBecame(bundle, business, one, NOW)),
