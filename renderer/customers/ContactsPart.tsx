@@ -10,7 +10,7 @@ import {
   CONTACT_FIELDS,
   type ContactRow,
   contactRows,
-  type Incoming,
+  incomingWords,
   matchColumns,
 } from '../../shared-core/book/contact-rows.ts';
 import { addCustomers } from '../book/customer-commands.ts';
@@ -94,17 +94,10 @@ function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
   const duplicates = incoming.map((one, i) => ({ one, i })).filter(({ one }) => one.state === 'duplicate');
   const leftOut = [
     ...file.leftOut,
-    ...incoming.flatMap(({ state, text, row }, i) =>
-      state === 'wrong'
-        ? [
-            {
-              row: i + (file.kind === 'table' && file.table.headings.length > 0 ? 2 : 1),
-              why: [row.name, text].filter((w) => w !== '').join(': '),
-            },
-          ]
-        : [],
+    ...incoming.flatMap(({ state, text, row }) =>
+      state === 'wrong' ? [{ row: row.fileRow, why: [row.name, text].filter((w) => w !== '').join(': ') }] : [],
     ),
-  ];
+  ].toSorted((a, b) => a.row - b.row);
   const toggle = (i: number, on: boolean): void => setChosen(new Set(on ? [...chosen, i] : [...chosen].filter((k) => k !== i)));
   return (
     <Dialog
@@ -128,7 +121,7 @@ function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
         leftOut={leftOut}
       />
       <p className="small" role="status">
-        {summaryOf(incoming, leftOut.length)}
+        {incomingWords(incoming, file.leftOut.length, LOCALE)}
       </p>
       {duplicates.length > 0 && (
         <section aria-label="Possible duplicates">
@@ -170,19 +163,11 @@ const reachOf = ({ phone, email, more }: Omit<Reach, 'name'>): string =>
     .join(', ');
 const reachWords = (of: Reach): string => [of.name, reachOf(of)].filter((word) => word !== '').join(', ');
 
-function summaryOf(incoming: readonly Incoming[], leftOut: number): string {
-  const count = (state: Incoming['state']): number => incoming.filter((one) => one.state === state).length;
-  const parts = [`${count('new')} new`, `${count('duplicate')} possible duplicates`];
-  parts.push(`${leftOut} left out`);
-  const shown = parts.filter((part) => !part.startsWith('0 '));
-  return `${countWords(incoming.length, 'contact', LOCALE)} in the file: ${new Intl.ListFormat(LOCALE).format(shown)}.`;
-}
-
 /** Matches columns to fields, with an example from the first row that has a value. */
 function tableFields(table: ContactTable, match: ColumnMatch, onChange: (match: ColumnMatch) => void): readonly PreviewField[] {
-  const width = Math.max(table.headings.length, ...table.rows.slice(0, 50).map((row) => row.length));
+  const width = Math.max(table.headings.length, ...table.rows.slice(0, 50).map(({ cells }) => cells.length));
   const example = (column: number | null): string =>
-    column === null ? '' : (table.rows.find((row) => (row[column] ?? '').trim() !== '')?.[column] ?? '').slice(0, 40);
+    column === null ? '' : (table.rows.find(({ cells }) => (cells[column] ?? '').trim() !== '')?.cells[column] ?? '').slice(0, 40);
   const options = Array.from({ length: width }, (_, i) => {
     const heading = (table.headings[i] ?? '').trim();
     return { value: String(i), word: heading === '' ? `Column ${i + 1}: ${example(i)}` : heading };

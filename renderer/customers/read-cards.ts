@@ -120,7 +120,7 @@ function addressOf(property: Property | undefined): Address {
   return { line: words(line), city: words(city), region: words(region), zip: words(zip), country: words(country) };
 }
 
-function fromCard([, properties]: Card): ContactRow {
+function fromCard([, properties]: Card, fileRow: number): ContactRow {
   const all = (name: string): Property[] => properties.filter((p) => p[0] === name);
   const first = (name: string): string => words(all(name)[0]?.[3]);
   const name = all('n')[0]?.[3];
@@ -142,6 +142,7 @@ function fromCard([, properties]: Card): ContactRow {
     })),
   ];
   return {
+    fileRow,
     name: first('fn') || `${words(given)} ${words(family)}`.trim() || words(all('org')[0]?.slice(3)),
     phone: phone === undefined ? '' : number(phone),
     email: words(emails[0]?.[3]),
@@ -170,7 +171,7 @@ export function readCards(text: string): CardsRead {
     try {
       const read = ICAL.parse(lines.join('\r\n')) as unknown as Card;
       if (isGroup(read)) leave('a group, not a contact');
-      else rows.push(fromCard(read));
+      else rows.push(fromCard(read, count));
     } catch {
       leave('this card could not be read');
     }

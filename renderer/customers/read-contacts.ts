@@ -1,5 +1,5 @@
 /** Reads contacts from a file: vCards (2.1, RFC 2426, RFC 6350), delimited text or a workbook. */
-import type { ContactField, ContactRow } from '../../shared-core/book/contact-rows.ts';
+import type { ContactField, ContactRow, TableRow } from '../../shared-core/book/contact-rows.ts';
 import type { Parsed } from '../../shared-core/measure/parsed.ts';
 import { isBlankRow, parseTable, rowWidth, type SeparatedTable } from '../../shared-core/table/cell-table.ts';
 import type { LeftOut } from '../../shared-core/table/import-check.ts';
@@ -10,7 +10,7 @@ import { readCards } from './read-cards.ts';
 export type ContactTable = {
   /** Empty where the first row is already a contact. */
   readonly headings: readonly string[];
-  readonly rows: readonly (readonly string[])[];
+  readonly rows: readonly TableRow[];
 };
 export type ContactFile = { readonly leftOut: readonly LeftOut[] } & (
   | { readonly kind: 'cards'; readonly rows: readonly ContactRow[] }
@@ -43,7 +43,7 @@ const tableFile = ({ table, delimiter }: SeparatedTable): Parsed<ContactFile> =>
     ok: true,
     value: {
       kind: 'table',
-      table: { headings: isHeaded ? first.cells : [], rows: body.filter(({ cells }) => !isWide(cells)).map(({ cells }) => cells) },
+      table: { headings: isHeaded ? first.cells : [], rows: body.filter(({ cells }) => !isWide(cells)) },
       leftOut: body
         .filter(({ cells }) => isWide(cells))
         .map(({ cells, row }) => ({ row, why: `${rowWidth(cells)} cells under ${width} headings: a comma may need quotes around it` })),

@@ -1,4 +1,5 @@
 /** Customers from another program: rows of a table or cards, matched to the fields of a customer and checked before they are saved. */
+import { countWords } from '../measure/count-words.ts';
 import type { Customer } from './customer.ts';
 
 export const CONTACT_FIELDS = [
@@ -27,7 +28,12 @@ export type MoreReach = Customer['more'][number];
 /** One contact, ready to become a customer. */
 export type ContactRow = Readonly<Record<Exclude<ContactField, 'first' | 'last' | 'company' | 'phone2' | 'email2'>, string>> & {
   readonly more: readonly MoreReach[];
+  /** Its row in the file, or its place among the cards, from 1. */
+  readonly fileRow: number;
 };
+
+/** A row of a table with its number in the file, from 1. */
+export type TableRow = { readonly row: number; readonly cells: readonly string[] };
 
 /** Headings of phonetic names and of labels for the next column. */
 const NOT_A_VALUE = /phonetic|yomi|pronunciation|furigana|\b(?:label|type)$/i;
@@ -84,8 +90,8 @@ export function matchColumns(headings: readonly string[]): ColumnMatch {
 }
 
 /** Reads rows by their columns. The name is the full name, else first and last name, else the company. */
-export function contactRows(table: readonly (readonly string[])[], match: ColumnMatch): ContactRow[] {
-  return table.map((cells) => {
+export function contactRows(table: readonly TableRow[], match: ColumnMatch): ContactRow[] {
+  return table.map(({ cells, row }) => {
     const cell = (field: ContactField): string => {
       const column = match[field];
       return column === null ? '' : (cells[column] ?? '').trim();
@@ -96,6 +102,7 @@ export function contactRows(table: readonly (readonly string[])[], match: Column
     const phones = [cell('phone'), cell('phone2')].map((phone) => phone.replace(/^'/, '')).filter((phone) => phone !== '');
     const emails = [cell('email'), cell('email2')].filter((email) => email !== '');
     return {
+      fileRow: row,
       name,
       phone: phones[0] ?? '',
       email: emails[0] ?? '',
@@ -172,4 +179,19 @@ export function checkContacts(rows: readonly ContactRow[], present: readonly Cus
     const original = duplicate === null ? 'an earlier row' : duplicate.name;
     return { row, state: 'duplicate', like: duplicate, text: `Same ${shared.field} as ${original}` };
   });
+}
+
+/**
+ * The sum before an import: `4 contacts in the file: 2 new, 1 possible duplicate, and 1 left out.`
+ * @param unread left out before the check: a row with too many cells, a card that could not be read
+ */
+export function incomingWords(incoming: readonly Incoming[], unread: number, locale: string): string {
+  const count = (state: Incoming['state']): number => incoming.filter((one) => one.state === state).length;
+  const parts = [
+    { n: count('new'), words: `${count('new')} new` },
+    { n: count('duplicate'), words: countWords(count('duplicate'), 'possible duplicate', locale) },
+    { n: count('wrong') + unread, words: `${count('wrong') + unread} left out` },
+  ].filter(({ n }) => n > 0);
+  const list = new Intl.ListFormat(locale).format(parts.map(({ words }) => words));
+  return `${countWords(incoming.length + unread, 'contact', locale)} in the file: ${list}.`;
 }

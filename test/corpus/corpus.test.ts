@@ -105,7 +105,7 @@ describe('contacts', () => {
     const read = readContacts('Vivian Odell,555-010-0101,v@odell.invalid\r\n');
     expect(read).toMatchObject({
       ok: true,
-      value: { kind: 'table', table: { headings: [], rows: [['Vivian Odell', '555-010-0101', 'v@odell.invalid']] } },
+      value: { kind: 'table', table: { headings: [], rows: [{ row: 1, cells: ['Vivian Odell', '555-010-0101', 'v@odell.invalid'] }] } },
     });
   });
 });
@@ -165,7 +165,7 @@ describe('workbooks', () => {
         ],
       }),
     );
-    expect(people).toMatchObject({ ok: true, value: { kind: 'table', table: { rows: [['One', '555-010-0101']] } } });
+    expect(people).toMatchObject({ ok: true, value: { kind: 'table', table: { rows: [{ row: 2, cells: ['One', '555-010-0101'] }] } } });
   });
 
   it.each([

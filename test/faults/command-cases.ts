@@ -170,7 +170,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
   'customer-commands': {
     addCustomer: withInputs(() => ['Bo Marsh']),
     addCustomers: withInputs(() => [
-      [{ name: 'Al', phone: '', email: '', line: '', city: '', region: '', zip: '', country: '', notes: '', more: [] }],
+      [{ name: 'Al', phone: '', email: '', line: '', city: '', region: '', zip: '', country: '', notes: '', more: [], fileRow: 1 }],
       'US',
     ]),
     addProperty: withInputs(() => [storedJob().customer.id, emptyAddress('US'), 'America/New_York']),

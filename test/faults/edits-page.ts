@@ -11,7 +11,7 @@ const NOW = '2026-05-12T11:05:00.000Z';
 const RESTORED = 300;
 const IMPORTED = 60;
 const EDITED = 'restored-000';
-const NO_REACH = { phone: '', email: '', line: '', city: '', region: '', zip: '', country: '', notes: '', more: [] };
+const NO_REACH = { phone: '', email: '', line: '', city: '', region: '', zip: '', country: '', notes: '', more: [], fileRow: 1 };
 
 const tell = (path: string, body: unknown): Promise<Response> => fetch(path, { method: 'POST', body: JSON.stringify(body) });
 

@@ -1,5 +1,6 @@
 /** vCard: RFC 6350 (4.0), the card of its section 8 with an invented name, folding of its section 3.2; RFC 2426 (3.0); vCard 2.1 of the Versit consortium. */
 import { describe, expect, it } from 'vitest';
+import { contactRows, matchColumns } from '../../../shared-core/book/contact-rows.ts';
 import { readContacts } from '../../../renderer/customers/read-contacts.ts';
 
 const card = (...lines: string[]): string => ['BEGIN:VCARD', 'VERSION:4.0', ...lines, 'END:VCARD', ''].join('\r\n');
@@ -33,6 +34,7 @@ describe('reading contacts', () => {
             country: 'US',
             notes: 'Ring twice, the bell is slow.',
             more: [],
+            fileRow: 1,
           },
         ],
         leftOut: [],
@@ -119,8 +121,25 @@ describe('reading contacts', () => {
   it('reads a table with quotes, line breaks and a byte order mark', () => {
     expect(readContacts('\uFEFFName,Notes\r\n"Odell, Vivian","two\nlines"\r\n')).toEqual({
       ok: true,
-      value: { kind: 'table', leftOut: [], table: { headings: ['Name', 'Notes'], rows: [['Odell, Vivian', 'two\nlines']] } },
+      value: {
+        kind: 'table',
+        leftOut: [],
+        table: { headings: ['Name', 'Notes'], rows: [{ row: 2, cells: ['Odell, Vivian', 'two\nlines'] }] },
+      },
     });
+  });
+
+  it('numbers each contact as the file does, past blank rows and those left out', () => {
+    const table = readContacts('Name,Phone\nAnn,555-0101\n\nSmith, Bo,555-0102\n,555-0103\n');
+    if (!table.ok || table.value.kind !== 'table') throw new Error('No table was read.');
+    expect(table.value.leftOut).toMatchObject([{ row: 4 }]);
+    const match = matchColumns(table.value.table.headings);
+    expect(contactRows(table.value.table.rows, match).map(({ fileRow, name }) => [fileRow, name])).toEqual([
+      [2, 'Ann'],
+      [5, ''],
+    ]);
+    const cards = only(card('FN:One') + card('FN:Friends', 'KIND:group') + card('FN:', 'TEL:555-0104'));
+    expect([cards.leftOut.map(({ row }) => row), cards.rows.map(({ fileRow }) => fileRow)]).toEqual([[2], [1, 3]]);
   });
 
   it('refuses in a sentence a card that is cut short, an empty table, and what is not text', () => {

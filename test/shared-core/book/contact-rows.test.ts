@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { checkContacts, contactRows, matchColumns } from '../../../shared-core/book/contact-rows.ts';
+import { checkContacts, contactRows, incomingWords, matchColumns } from '../../../shared-core/book/contact-rows.ts';
 import { newCustomer } from '../../../shared-core/book/new-records.ts';
 
 const NOW = '2026-05-12T11:05:00.000Z';
@@ -14,6 +14,7 @@ const row = (name: string, phone = '', email = '') => ({
   country: '',
   notes: '',
   more: [],
+  fileRow: 1,
 });
 
 describe('matching columns', () => {
@@ -32,7 +33,7 @@ describe('matching columns', () => {
 
   it('puts a first name in a column of its own before the family name', () => {
     const headings = ['First name', 'Last name', 'Phone'];
-    expect(contactRows([['Vivian', 'Odell', '555 0100']], matchColumns(headings))).toMatchObject([
+    expect(contactRows([{ row: 2, cells: ['Vivian', 'Odell', '555 0100'] }], matchColumns(headings))).toMatchObject([
       { name: 'Vivian Odell', phone: '555 0100' },
     ]);
   });
@@ -74,8 +75,15 @@ describe('matching columns', () => {
       '05000',
     ];
     const company = ['', '', '', 'Rusk and Company', '', '', '', '', '', '555-0150', '', '', '', '', ''];
-    const [ann, rusk] = contactRows([cells, company], matchColumns(headings));
+    const [ann, rusk] = contactRows(
+      [
+        { row: 2, cells },
+        { row: 3, cells: company },
+      ],
+      matchColumns(headings),
+    );
     expect(ann).toEqual({
+      fileRow: 2,
       name: 'Ann Doyle',
       phone: '555-0142',
       email: 'ann@x.invalid',
@@ -95,7 +103,7 @@ describe('matching columns', () => {
 
   it('gives an empty field for a column the row is too short for', () => {
     const headings = ['Name', 'Phone'];
-    expect(contactRows([['Odell']], matchColumns(headings))).toMatchObject([{ name: 'Odell', phone: '' }]);
+    expect(contactRows([{ row: 2, cells: ['Odell'] }], matchColumns(headings))).toMatchObject([{ name: 'Odell', phone: '' }]);
   });
 });
 
@@ -127,5 +135,11 @@ describe('contacts before an import', () => {
     expect(checkContacts([row('x'.repeat(121))], [])).toMatchObject([
       { state: 'wrong', text: expect.stringMatching(/name is longer than 120/) },
     ]);
+  });
+
+  it('are counted once each, with those that could not be read', () => {
+    const checked = checkContacts([row('Ann Teague'), row('Bo Quill'), row('Bo Quill'), row('')], []);
+    expect(incomingWords(checked, 1, 'en-US')).toBe('5 contacts in the file: 2 new, 1 possible duplicate, and 2 left out.');
+    expect(incomingWords(checked.slice(0, 1), 0, 'en-US')).toBe('1 contact in the file: 1 new.');
   });
 });
