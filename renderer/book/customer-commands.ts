@@ -4,6 +4,7 @@ import type { ContactRow } from '../../shared-core/book/contact-rows.ts';
 import { jobNumber, newCustomer, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import { book } from './database.ts';
 import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
+import { leadsOfRooms, leadsWithoutProperty } from './lead-patches.ts';
 import { startingRooms } from './starting-rooms.ts';
 import { Refusal } from './record-rules.ts';
 import { add, write, change, type Patch, type Put, type Update } from './write.ts';
@@ -42,9 +43,13 @@ export function addCustomers(rows: readonly ContactRow[], country: string): Prom
   return write(rows.length === 1 ? 'import 1 customer' : `import ${rows.length} customers`, now, { puts });
 }
 
-export function addProperty(customerId: string, address: Address, timeZone: string): Promise<Outcome<string>> {
+/** Adds a property of a customer, which becomes that of the customer's open leads without one. */
+export async function addProperty(customerId: string, address: Address, timeZone: string): Promise<Outcome<string>> {
   const [id, now] = [newId(), nowInstant()];
-  return withId(id, add('properties', newProperty({ id, now }, customerId, address, timeZone), `new property ${address.line}`, now));
+  const leads = await attempt(async () => done(await leadsWithoutProperty(customerId, id)));
+  if (!leads.ok) return leads;
+  const row = newProperty({ id, now }, customerId, address, timeZone);
+  return withId(id, write(`new property ${address.line}`, now, { puts: [{ table: 'properties', row }], patches: leads.value }));
 }
 
 export function addRoom(propertyId: string, name: string): Promise<Outcome<string>> {
@@ -53,10 +58,13 @@ export function addRoom(propertyId: string, name: string): Promise<Outcome<strin
 }
 
 type JobFields = Omit<Parameters<typeof newJob>[1], 'number' | 'depositShare'>;
-type NumberedJob = { readonly id: string; readonly job: (serial: number) => Job };
+/** A new job that takes its number when it is written, and the leads that it becomes the job of. */
+type PreparedJob = {
+  readonly numbered: { readonly id: string; readonly job: (serial: number) => Job };
+  readonly leads: readonly Patch[];
+};
 
-/** A new job that takes its number when it is written. */
-const preparedJob = (now: string, fields: JobFields): Promise<Outcome<NumberedJob>> =>
+const preparedJob = (now: string, fields: JobFields): Promise<Outcome<PreparedJob>> =>
   attempt(async () => {
     const business = await book().rowsOf('business').get('business');
     if (business === undefined) return refused('The company settings could not be read. Restart Straightedge and try again.');
@@ -64,19 +72,21 @@ const preparedJob = (now: string, fields: JobFields): Promise<Outcome<NumberedJo
     const rooms = await startingRooms(business, fields.roomIds);
     const [id, year, { depositShare }] = [newId(), Number(now.slice(0, 4)), business.pricing];
     const job = (serial: number) => ({ ...newJob({ id, now }, { ...fields, number: jobNumber(year, serial), depositShare }), rooms });
-    return done({ id, job });
+    return done({ numbered: { id, job }, leads: await leadsOfRooms(fields.customerId, fields.roomIds, id) });
   });
 
 const titleOf = (rooms: readonly Pick<Room, 'name'>[]): string => rooms.map((room) => room.name.toLowerCase()).join(', ');
 
-/** Starts a job over rooms of a property with the next job number. Returns the job's id. */
+/** Starts a job over rooms of a property with the next job number: the job of the open leads about them, too. Returns the job's id. */
 export async function startJob(propertyId: string, roomIds: readonly string[], title: string): Promise<Outcome<string>> {
   const now = nowInstant();
   const property = await attempt(async () => done(await book().rowsOf('properties').get(propertyId)));
   if (!property.ok) return property;
   if (property.value === undefined) return refused('Property not found. It may have been deleted.');
-  const numbered = await preparedJob(now, { title, customerId: property.value.customerId, propertyId, roomIds });
-  return numbered.ok ? withId(numbered.value.id, write(`new job ${title}`, now, { numbered: numbered.value })) : numbered;
+  const prepared = await preparedJob(now, { title, customerId: property.value.customerId, propertyId, roomIds });
+  if (!prepared.ok) return prepared;
+  const { numbered, leads } = prepared.value;
+  return withId(numbered.id, write(`new job ${title}`, now, { numbered, patches: leads }));
 }
 
 /** Leads: a new one, its next step, its job, and its outcome. */
@@ -108,13 +118,13 @@ export async function saveLead(records: LeadRecords, hasJob: boolean): Promise<O
   const { customer, property, rooms, lead, told } = records;
   const now = nowInstant();
   const { customerId, propertyId, roomIds } = lead;
-  let numbered: NumberedJob | undefined;
+  let job: PreparedJob | undefined;
   if (hasJob && propertyId !== null && roomIds.length > 0) {
     const prepared = await preparedJob(now, { title: titleOf([...told.rooms, ...rooms]), customerId, propertyId, roomIds });
     if (!prepared.ok) return prepared;
-    numbered = prepared.value;
+    job = prepared.value;
   }
-  const jobId = numbered?.id ?? null;
+  const jobId = job?.numbered.id ?? null;
   const puts: Put[] = [
     ...(customer === null ? [] : [{ table: 'customers' as const, row: customer }]),
     ...(property === null ? [] : [{ table: 'properties' as const, row: property }]),
@@ -127,8 +137,9 @@ export async function saveLead(records: LeadRecords, hasJob: boolean): Promise<O
       ? [{ table: 'properties' as const, id: propertyId, change: (p: Property) => withYearBuilt(p, told.yearBuilt) }]
       : []),
     ...told.rooms.map((room) => ({ table: 'rooms' as const, id: room.id, change: (r: Room) => withRoomTold(r, room) })),
+    ...(job?.leads ?? []),
   ];
-  const written = await write('new lead', now, { puts, patches, ...(numbered === undefined ? {} : { numbered }) });
+  const written = await write('new lead', now, { puts, patches, ...(job === undefined ? {} : { numbered: job.numbered }) });
   return written.ok ? done({ customerId, jobId, roomId: roomIds[0] ?? null }) : written;
 }
 
@@ -166,13 +177,15 @@ export async function startLeadJob(lead: Lead): Promise<Outcome<{ readonly jobId
   const [first] = rooms;
   if (first === undefined) return refused('Add a room to the property first.');
   const title = titleOf(rooms);
-  const numbered = await preparedJob(now, { title, customerId, propertyId, roomIds: rooms.map((room) => room.id) });
-  if (!numbered.ok) return numbered;
-  const jobId = numbered.value.id;
+  const prepared = await preparedJob(now, { title, customerId, propertyId, roomIds: rooms.map((room) => room.id) });
+  if (!prepared.ok) return prepared;
+  const { numbered, leads } = prepared.value;
+  const jobId = numbered.id;
   const change = (stored: Lead): Lead => {
     if (stored.jobId !== null) throw new Refusal('This lead already has a job. Open it from the customer’s jobs.');
     return { ...stored, jobId };
   };
-  const written = await write(`new job ${title}`, now, { numbered: numbered.value, patches: [{ table: 'leads', id: lead.id, change }] });
+  const patches: Patch[] = [{ table: 'leads', id: lead.id, change }, ...leads.filter(({ id }) => id !== lead.id)];
+  const written = await write(`new job ${title}`, now, { numbered, patches });
   return written.ok ? done({ jobId, roomId: first.id }) : written;
 }

@@ -9,16 +9,23 @@ import { withoutRooms } from '../../shared-core/price/without-rooms.ts';
 import { changeJob } from './job-commands.ts';
 import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
 import { Refusal } from './record-rules.ts';
+import { leadsOfRooms } from './lead-patches.ts';
 import { startingRooms } from './starting-rooms.ts';
 import { write } from './write.ts';
 
+/** Adds rooms to a job, which becomes that of the open leads about them. */
 export async function addToJob(job: Job, roomIds: readonly string[], names: string): Promise<Outcome> {
-  const read = await attempt(async () => done(await startingRooms(await book().rowsOf('business').get('business'), roomIds)));
+  const read = await attempt(async () => {
+    const rooms = await startingRooms(await book().rowsOf('business').get('business'), roomIds);
+    return done({ rooms, leads: await leadsOfRooms(job.customerId, roomIds, job.id) });
+  });
   if (!read.ok) return read;
-  return changeJob(job.id, `add ${names} to ${job.number}`, (j) => ({
+  const { rooms, leads } = read.value;
+  const change = (j: Job): Job => ({
     ...j,
-    rooms: [...j.rooms, ...read.value.filter((room) => !j.rooms.some((r) => r.roomId === room.roomId))],
-  }));
+    rooms: [...j.rooms, ...rooms.filter((room) => !j.rooms.some((r) => r.roomId === room.roomId))],
+  });
+  return write(`add ${names} to ${job.number}`, nowInstant(), { patches: [{ table: 'jobs', id: job.id, change }, ...leads] });
 }
 
 /** What in the job depends on a room, in words; null for nothing. */

@@ -1,7 +1,15 @@
 // @vitest-environment node
 /** Leads, and the jobs that start from them or from a property. */
 import { beforeEach, describe, expect, it } from 'vitest';
-import { addCustomer, addProperty, addRoom, saveLead, startJob, startLeadJob } from '../../../renderer/book/customer-commands.ts';
+import {
+  addCustomer,
+  addProperty,
+  addRoom,
+  closeLead,
+  saveLead,
+  startJob,
+  startLeadJob,
+} from '../../../renderer/book/customer-commands.ts';
 import type { Book } from '../../../renderer/book/database.ts';
 import { fixProblem, fixWord } from '../../../renderer/book/fix-problem.ts';
 import { putJob } from '../../../renderer/book/job-commands.ts';
@@ -9,7 +17,7 @@ import { addToJob } from '../../../renderer/book/job-rooms.ts';
 import { undo } from '../../../renderer/book/write.ts';
 import { emptyAddress } from '../../../shared-core/book/new-records.ts';
 import { leadRecords } from '../../../shared-core/lead/lead-records.ts';
-import { readLeadLine } from '../../../shared-core/lead/read-line.ts';
+import { type LineContext, readLeadLine } from '../../../shared-core/lead/read-line.ts';
 import { checkBookRows } from '../../shared-core/book/check-book-rows.ts';
 import { freshBook, NOW } from './fresh-book.ts';
 import { readBookRows } from './whole-book.ts';
@@ -31,9 +39,10 @@ const jobs = () => book.rowsOf('jobs').toArray();
 const roomsOf = async (jobId: string) => (await book.rowsOf('jobs').get(jobId))?.rooms.map((r) => r.roomId);
 let count = 0;
 const newId = () => `lead-${(count += 1).toString().padStart(4, '0')}`;
+const LINE: LineContext = { now: NOW, zone: ZONE, units: 'us', locale: 'en-US', country: 'US' };
 /** A call from the customer on record. */
 const called = async (line: string) => {
-  const read = readLeadLine(line, { now: NOW, zone: ZONE, units: 'us', locale: 'en-US', country: 'US' });
+  const read = readLeadLine(line, LINE);
   const [known, knownProperty] = [await book.rowsOf('customers').get(customerId), await book.rowsOf('properties').get(propertyId)];
   if (known === undefined || knownProperty === undefined) throw new Error('The customer is on record.');
   const knownRooms = await book.rowsOf('rooms').where('propertyId').equals(propertyId).toArray();
@@ -103,6 +112,57 @@ describe('the job of a lead', () => {
       roomIds: [kitchen],
       notes: 'has a dog\nKitchen: 13′ 0″ × 14′ 0″\nFloor: vinyl over slab\nMax gap: ½″',
     });
+  });
+
+  it('is the one started at the property over a room of it, or that its room is added to', async () => {
+    const kitchen = await called('Dana Wicklow, kitchen 12x14');
+    const hall = await called('Dana Wicklow, hall 4x20');
+    const none = await called('Dana Wicklow, call friday');
+    for (const records of [kitchen, hall, none]) made(await saveLead(records, false));
+    const jobOf = async ({ lead }: typeof hall) => (await storedLead(lead.id)).jobId;
+    const jobId = made(await startJob(propertyId, kitchen.lead.roomIds, 'kitchen'));
+    expect([await jobOf(kitchen), await jobOf(hall), await jobOf(none)]).toEqual([jobId, null, null]);
+    const job = await book.rowsOf('jobs').get(jobId);
+    if (job === undefined) throw new Error('The job was started.');
+    made(await addToJob(job, hall.lead.roomIds, 'hall'));
+    expect([await jobOf(kitchen), await jobOf(hall), await jobOf(none)]).toEqual([jobId, jobId, null]);
+    // One step of undo each, the lead included.
+    await undo();
+    await undo();
+    expect([await jobOf(kitchen), await jobOf(hall)]).toEqual([null, null]);
+    // A call about the same room that is priced at once.
+    const again = await called('Dana Wicklow, kitchen 12x14');
+    const priced = made(await saveLead(again, true)).jobId;
+    expect([await jobOf(again), await jobOf(kitchen), await jobOf(hall)]).toEqual([priced, priced, null]);
+  });
+
+  it('is not started again for a lead that was lost', async () => {
+    const kitchen = await called('Dana Wicklow, kitchen 12x14');
+    made(await saveLead(kitchen, false));
+    made(await closeLead(kitchen.lead.id, 'lost', 'Price'));
+    made(await startJob(propertyId, kitchen.lead.roomIds, 'kitchen'));
+    expect(await storedLead(kitchen.lead.id)).toMatchObject({ state: 'lost', jobId: null });
+  });
+
+  it('can be started once the property is added, for a lead of a name alone', async () => {
+    customerId = made(await addCustomer('June Park'));
+    const { lead } = leadRecords(readLeadLine('June Park 555-0177', LINE), {
+      ...{ now: NOW, newId, zone: ZONE, country: 'US', units: 'us', locale: 'en-US', knownProperty: null, knownRooms: [] },
+      known: (await book.rowsOf('customers').get(customerId)) ?? null,
+    });
+    made(
+      await saveLead(
+        { customer: null, property: null, rooms: [], lead, told: { phone: '', email: '', yearBuilt: null, rooms: [] } },
+        false,
+      ),
+    );
+    const added = made(await addProperty(customerId, { ...emptyAddress('US'), line: '4 Fell Road' }, ZONE));
+    expect(await storedLead(lead.id)).toMatchObject({ propertyId: added });
+    // Another property leaves it where it is.
+    made(await addProperty(customerId, { ...emptyAddress('US'), line: '6 Fell Road' }, ZONE));
+    expect(await storedLead(lead.id)).toMatchObject({ propertyId: added });
+    const den = made(await addRoom(added, 'Den'));
+    expect(await roomsOf(made(await startLeadJob(await storedLead(lead.id))).jobId)).toEqual([den]);
   });
 
   it('is started once, however often it is asked for at the same time', async () => {
