@@ -72,11 +72,12 @@ const STREET_KIND = String.raw`(?:${anyCase(
   'street|st|road|rd|avenue|ave|lane|ln|drive|dr|court|ct|way|place|pl|boulevard|blvd|circle|cir|terrace|ter|trail|highway|hwy|route|wharf|row|alley|pike',
 )})\b`;
 const CAPITALIZED = '[A-Z][a-z]';
-/** What follows a number that is no house number: `14 by 16`, `2 low spots`, `1 high place`, `14 off the drive`. */
+const STREET_WORD = String.raw`[\w’'.-]+\s+`;
+/** What follows a number that is no house number: `14 by 16`, `2 low spots`, `1 high place`, `2 low one way`, `14 off the drive`. */
 const NO_STREET = [
   String.raw`(?:${anyCase('x|by')})\s+\d`,
   String.raw`(?:${anyCase('low|high')})\s+(?:${anyCase('spots?|areas?|places?|points|corners?')})\b`,
-  String.raw`${plainWord('low|high')}\s+(?!${STREET_KIND}|${CAPITALIZED})`,
+  String.raw`${plainWord('low|high')}\s+(?!${STREET_KIND}|${STREET_WORD}(?!${anyCase('way')}\b)${STREET_KIND}|${CAPITALIZED})`,
   String.raw`${plainWord('out|off|x|by')}\s+(?!${STREET_KIND})`,
   String.raw`${plainWord('in|at|on|over|to|of|and')}\s`,
 ].join('|');
@@ -88,7 +89,6 @@ const STREET_ENDS = [
   String.raw`${plainWord('the')}\s+(?!${CAPITALIZED})`,
   String.raw`(?:${anyCase('the')})\s+${STREET_KIND}`,
 ].join('|');
-const STREET_WORD = String.raw`[\w’'.-]+\s+`;
 /** A house number, up to four words and a kind of street. `3/8 out all the way` is none. */
 const STREET = new RegExp(
   String.raw`(?<![\w/.-])(?:[Aa]t\s+)?(\d{1,6}[A-Za-z]?\s+(?:(?!${NO_STREET})${STREET_WORD}(?:(?!${STREET_ENDS})${STREET_WORD}){0,3})?${STREET_KIND}\.?)`,

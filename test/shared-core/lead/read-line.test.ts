@@ -217,6 +217,9 @@ describe('a line about a call', () => {
   it.each([
     '14 High Street',
     '14 high street',
+    '120 high ridge rd',
+    '12 HIGH POINT ROAD',
+    '8 low meadow lane',
     '120 High Ridge Rd',
     '12 High Point Road',
     '77 Town and Country Drive',
@@ -234,6 +237,8 @@ describe('a line about a call', () => {
 
   it.each([
     '2 inches low one way',
+    '2 low one way',
+    '3 low by drive',
     '2 baths and entry way',
     '6 foot low place by the sink',
     '1 big low place at the door',
