@@ -94,8 +94,8 @@ export function changeLead(leadId: string, label: string, edit: Update<Lead>): P
   return change('leads', leadId, label, nowInstant(), edit);
 }
 
-export function setLeadNext(leadId: string, next: LeadNext | null): Promise<Outcome> {
-  return changeLead(leadId, 'next step of the lead', { next });
+export function setLeadNext(leadId: string, update: (was: LeadNext | null) => LeadNext | null): Promise<Outcome> {
+  return changeLead(leadId, 'next step of the lead', (lead) => ({ ...lead, next: update(lead.next) }));
 }
 
 /** Closes a lead as won or lost, with the reason, and clears its next step. */

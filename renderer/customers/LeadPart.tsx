@@ -1,8 +1,8 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Business } from '../../shared-core/book/business.ts';
-import type { Lead, LeadNext } from '../../shared-core/book/lead.ts';
-import { addDaysToDay } from '../../shared-core/measure/day.ts';
+import type { Lead } from '../../shared-core/book/lead.ts';
+import { changedNext } from '../../shared-core/lead/lead-records.ts';
 import { dayOfInstant, formatInstantDay } from '../../shared-core/measure/moment.ts';
 import { changeLead, closeLead, reopenLead, setLeadNext, startLeadJob } from '../book/customer-commands.ts';
 import { useNow } from '../book/use-job-reading.ts';
@@ -55,10 +55,8 @@ function OpenLead({ lead, business, onSay }: LeadPartProps) {
   const today = dayOfInstant(useNow(), business.timeZone);
   const [busy, setBusy] = useState(false);
   const [closing, setClosing] = useState<'won' | 'lost' | null>(null);
-  const set = (change: Partial<LeadNext>): void => {
-    const nextStep = lead.next ?? { step: 'call-back', day: addDaysToDay(today, 1), clock: null };
-    void setLeadNext(lead.id, { ...nextStep, ...change }).then(onSay);
-  };
+  const set = (change: Parameters<typeof changedNext>[1]): void =>
+    void setLeadNext(lead.id, (was) => changedNext(was ?? { step: null, day: null, clock: null }, change, today)).then(onSay);
   const price = async (): Promise<void> => {
     setBusy(true);
     const started = await startLeadJob(lead);
@@ -74,14 +72,9 @@ function OpenLead({ lead, business, onSay }: LeadPartProps) {
           value={lead.next?.step ?? null}
           none="None"
           options={LEAD_STEP_WORDS}
-          onChange={(step) => (step === null ? void setLeadNext(lead.id, null).then(onSay) : set({ step }))}
+          onChange={(step) => set({ step })}
         />
-        <DateField
-          label="Date"
-          value={lead.next?.day ?? null}
-          today={today}
-          onChange={(day) => (day === null ? void setLeadNext(lead.id, null).then(onSay) : set({ day }))}
-        />
+        <DateField label="Date" value={lead.next?.day ?? null} today={today} onChange={(day) => set({ day })} />
         <ClockField label="Time" value={lead.next?.clock ?? null} disabled={lead.next === null} onChange={(clock) => set({ clock })} />
       </Fields>
       <TextField

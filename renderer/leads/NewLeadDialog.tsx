@@ -1,7 +1,7 @@
 import { type KeyboardEvent, useId, useMemo, useRef, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Business } from '../../shared-core/book/business.ts';
-import { knownCustomer, leadRecords } from '../../shared-core/lead/lead-records.ts';
+import { changedNext, knownCustomer, leadRecords } from '../../shared-core/lead/lead-records.ts';
 import { type LeadRead, readLeadLine, readFloor, type RoomRead } from '../../shared-core/lead/read-line.ts';
 import { saveLead } from '../book/customer-commands.ts';
 import { newId, nowInstant } from '../book/command.ts';
@@ -203,6 +203,9 @@ const checkFloor = (text: string): string | null =>
 function LeadFields({ read, now, zone, hasProperty, onChange }: LeadFieldsProps) {
   const setRoom = (i: number, change: Partial<RoomRead>): void =>
     onChange({ rooms: read.rooms.map((room, k) => (k === i ? { ...room, ...change } : room)) });
+  const today = dayOfInstant(now, zone);
+  const setNext = (change: Parameters<typeof changedNext>[1]): void =>
+    onChange(changedNext(read, change, today) ?? { step: null, day: null, clock: null });
   return (
     <>
       <Fields wide>
@@ -247,9 +250,9 @@ function LeadFields({ read, now, zone, hasProperty, onChange }: LeadFieldsProps)
             onChange={(roughGapM) => onChange({ roughGapM })}
           />
         )}
-        <SelectField label="Next step" value={read.step} none="None" options={LEAD_STEP_WORDS} onChange={(step) => onChange({ step })} />
-        <DateField label="Date" value={read.day} today={dayOfInstant(now, zone)} onChange={(day) => onChange({ day })} />
-        <ClockField label="Time" value={read.clock} onChange={(clock) => onChange({ clock })} />
+        <SelectField label="Next step" value={read.step} none="None" options={LEAD_STEP_WORDS} onChange={(step) => setNext({ step })} />
+        <DateField label="Date" value={read.day} today={today} onChange={(day) => setNext({ day })} />
+        <ClockField label="Time" value={read.clock} onChange={(clock) => setNext({ clock })} />
       </Fields>
       <TextField label="Notes" long value={read.notes} onChange={(notes) => onChange({ notes })} />
     </>

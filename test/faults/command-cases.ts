@@ -177,7 +177,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     addRoom: withInputs(() => [property(), 'Porch']),
     startJob: withInputs(() => [property(), ['sample-family'], 'Porch']),
     changeLead: withInputs(() => [lead().id, 'lead', touched]),
-    setLeadNext: withInputs(() => [lead().id, null]),
+    setLeadNext: withInputs(() => [lead().id, () => null]),
     closeLead: withInputs(() => [lead().id, 'lost', 'No answer']),
     reopenLead: withInputs(() => [lead().id]),
     saveLead: withInputs(() => {

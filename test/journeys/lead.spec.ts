@@ -62,8 +62,26 @@ test('a name alone is enough; a lead is closed with a reason and reopened', asyn
   await page.getByRole('button', { name: 'Save lead' }).click();
   await expect(page.getByRole('alert').filter({ hasText: 'Enter the customer’s name' })).toBeVisible();
   await page.getByLabel(/^Name, phone/).fill('June Park 555-0142');
+  // A next step without a date is for tomorrow. A date from the calendar replaces one that could not be read.
+  const date = page.getByLabel('Date', { exact: true });
+  await page.getByLabel('Next step', { exact: true }).selectOption({ label: 'Visit' });
+  await expect(date).not.toHaveValue('');
+  await date.fill('whenever');
+  await date.press('Tab');
+  await expect(date).toHaveAttribute('aria-invalid', 'true');
+  await page.locator('input[type=date]').fill('2031-05-14', { force: true });
+  await expect(date).toHaveValue('May 14, 2031');
+  await expect(date).not.toHaveAttribute('aria-invalid');
   await page.getByRole('button', { name: 'Save lead' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'June Park' })).toBeVisible();
+  expect(await storedRows(page, 'leads')).toMatchObject([{ next: { step: 'visit', day: '2031-05-14', clock: null } }]);
+  // Today does not say that nothing is due above a lead that is.
+  await date.fill('tomorrow');
+  await date.press('Enter');
+  await page.getByRole('link', { name: 'Today', exact: true }).click();
+  await expect(page.getByText('1 lead is due this week.')).toBeVisible();
+  await expect(page.getByText(/Nothing is due/)).toHaveCount(0);
+  await page.goBack();
   await page.getByRole('button', { name: 'Mark as lost…' }).click();
   await page.getByLabel('Reason', { exact: true }).fill('Price');
   await page.getByRole('button', { name: 'Save', exact: true }).click();

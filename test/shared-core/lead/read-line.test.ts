@@ -3,7 +3,7 @@ import { describe, expect, it, test } from 'vitest';
 import type { Customer } from '../../../shared-core/book/customer.ts';
 import { newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
 import { checkRow } from '../../../shared-core/book/rows.ts';
-import { knownCustomer, type LeadContext, leadRecords } from '../../../shared-core/lead/lead-records.ts';
+import { changedNext, knownCustomer, type LeadContext, leadRecords } from '../../../shared-core/lead/lead-records.ts';
 import { type LineContext, readFloor, readLeadLine } from '../../../shared-core/lead/read-line.ts';
 
 /** A Tuesday, 11 am in New York. */
@@ -350,6 +350,18 @@ describe('the records of a lead', () => {
     const records = leadRecords(read('Dana Wicklow, hall 4x20'), { ...OF, known, knownProperty });
     expect(records).toMatchObject({ customer: null, property: null, lead: { customerId: known.id, propertyId: 'property-1' } });
     expect(records.rooms[0]?.propertyId).toBe('property-1');
+  });
+
+  it('have a next step for tomorrow when a step or a time was chosen without a date', () => {
+    const changed = (text: string, change: Parameters<typeof changedNext>[1]) => changedNext(read(text), change, '2026-05-12');
+    const tomorrow = { step: 'visit', day: '2026-05-13', clock: null };
+    expect(changed('Dana Wicklow', { step: 'visit' })).toEqual(tomorrow);
+    expect(changed('Dana Wicklow', { clock: '16:00' })).toEqual({ step: 'call-back', day: '2026-05-13', clock: '16:00' });
+    expect(changed('Dana Wicklow, wants a site visit', { clock: '16:00' })).toEqual({ ...tomorrow, clock: '16:00' });
+    expect(changed('Dana Wicklow, visit Thu 4pm', { step: 'quote-by' })).toEqual({ step: 'quote-by', day: '2026-05-14', clock: '16:00' });
+    expect(changed('Dana Wicklow, visit Thu 4pm', { clock: null })).toEqual({ step: 'visit', day: '2026-05-14', clock: null });
+    for (const change of [{ step: null }, { day: null }]) expect(changed('Dana Wicklow, visit Thu 4pm', change)).toBeNull();
+    expect(changed('Dana Wicklow', { clock: null })).toBeNull();
   });
 
   it('put words that name no layer in the notes', () => {
