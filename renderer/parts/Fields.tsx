@@ -37,6 +37,7 @@ interface TextFieldProps {
   readonly kind?: 'text' | 'tel' | 'email' | 'url';
   readonly bare?: boolean;
   readonly autoFocus?: boolean;
+  /** Called on Enter when the text is valid. */
   readonly onEnter?: () => void;
   /** Takes the text on Enter or when the field is left, not after a pause: for a field that goes away with its value. */
   readonly waits?: boolean;
@@ -83,7 +84,7 @@ export function TextField(props: TextFieldProps) {
           onKeyDown={(event) => {
             if (event.key !== 'Enter') return;
             draft.commit();
-            onEnter?.();
+            if (check(draft.text.trim()) === null) onEnter?.();
           }}
         />
       )}

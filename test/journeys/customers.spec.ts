@@ -65,6 +65,15 @@ test('undo unarchives a room, and an added room is undone and redone', async ({ 
   await page.getByRole('button', { name: 'Archive Laundry' }).press('Enter');
   await page.getByRole('button', { name: 'Unarchive Laundry' }).press('Enter');
   await expect(laundry).toBeVisible();
+  // A blank name is refused where it is entered.
+  const name = page.getByLabel('Name of Laundry', { exact: true });
+  await page.getByRole('button', { name: 'Rename Laundry' }).press('Enter');
+  await name.fill('');
+  await name.press('Enter');
+  await expect(page.getByRole('alert').filter({ hasText: 'Enter a room name.' })).toBeVisible();
+  await name.fill('Utility');
+  await name.press('Enter');
+  await expect(page.getByRole('link', { name: 'Utility', exact: true })).toBeVisible();
 });
 
 test('a job adds another room and removes it, and keeps the last one', async ({ book: _book, page }) => {
@@ -114,8 +123,12 @@ test('a contact and an access note entered with a pause are stored once and whol
   await expect(phone).toBeFocused();
   // A field that is left with text in it stores it too.
   await page.getByRole('button', { name: 'Add contact' }).press('Enter');
+  // Enter in the blank field adds nothing.
+  await contact.press('Enter');
   await contact.pressSequentially('Bo Quill');
   await contact.press('Tab');
+  await expect(page.getByText('Bo Quill', { exact: true })).toBeVisible();
+  await expect(page.locator('.folded').nth(1).getByLabel('Phone', { exact: true })).not.toBeFocused();
   await expect
     .poll(() => storedRows(page, 'customers'))
     .toMatchObject([
