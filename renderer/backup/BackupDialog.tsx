@@ -1,12 +1,11 @@
 import { useRef, useState } from 'react';
 import { useLocation } from 'wouter';
 import { formatInstant } from '../../shared-core/measure/moment.ts';
-import { openReadOnly } from '../book/open-read-only.ts';
 import { useBusiness } from '../book/use-records.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { ImportDialog } from './ImportDialog.tsx';
-import { backupContents, backupPieces, importPictures, type OpenedBackup, restoreBackup } from './open-backup.ts';
+import { backupContents, lookIntoBackup, type OpenedBackup, restoreBackup } from './open-backup.ts';
 
 interface BackupDialogProps {
   readonly backup: OpenedBackup;
@@ -30,14 +29,10 @@ export function BackupDialog({ backup, onClose, onSay }: BackupDialogProps) {
   const contents = backupContents(backup, business.locale);
   const look = async (): Promise<void> => {
     setBusy(true);
-    const begun = await openReadOnly(backupPieces(backup), backup.madeAt);
-    if (!begun.ok) {
-      onClose();
-      return onSay(false, begun.message);
-    }
-    go('/');
-    // Photos load after the records.
-    await importPictures(backup, backup.photos);
+    const opened = await lookIntoBackup(backup);
+    if (opened.ok) return go('/');
+    onClose();
+    onSay(false, opened.message);
   };
   if (step === 'import') return <ImportDialog backup={backup} madeText={madeText} onClose={onClose} onSay={onSay} />;
   if (step === 'restore') return <RestoreDialog backup={backup} madeText={madeText} contents={contents} onClose={onClose} onSay={onSay} />;

@@ -95,11 +95,15 @@ export async function backUpNow(reason: BackupReason): Promise<Outcome<string>> 
   }
 }
 
-/** Only one window at a time backs up or restores, and never one with a read-only backup. */
+/**
+ * Only one window at a time backs up, restores, imports or opens a backup, and never one with a backup open. That is checked once it is
+ * this window's turn, because the window may open one while it waits.
+ */
 export function alone<T>(work: () => Promise<Outcome<T>>): Promise<Outcome<T>> {
-  if (openBackup() !== null) return Promise.resolve(refused('A backup is open read-only. Close it first.'));
   const goOn = holdChecks();
-  return navigator.locks.request('straightedge-backup', work).finally(goOn);
+  const inTurn = (): Promise<Outcome<T>> =>
+    openBackup() === null ? work() : Promise.resolve(refused('A backup is open read-only. Close it first.'));
+  return navigator.locks.request('straightedge-backup', inTurn).finally(goOn);
 }
 
 export function makeBackup(reason: BackupReason): Promise<Outcome<string>> {

@@ -8,6 +8,8 @@ import { readBackupKey } from '../book/backup-key.ts';
 import { type Pieces, PiecesStopped } from '../book/book-pieces.ts';
 import { checkJournals } from '../book/lost-entries.ts';
 import { type Outcome, refused } from '../book/command.ts';
+import { book } from '../book/database.ts';
+import { openReadOnly } from '../book/open-read-only.ts';
 import { heldPictures, storePictures } from '../book/pictures.ts';
 import { base64OfBytes, bytesOfBase64 } from '../desk/base64.ts';
 import { askDesk } from '../desk/desk-client.ts';
@@ -75,6 +77,7 @@ export async function* backupPieces(backup: OpenedBackup, spans: readonly SpanOf
 
 /** Copies the photos that the database lacks. Returns how many the backup has lost. */
 export async function importPictures(backup: OpenedBackup, names: readonly string[]): Promise<Outcome<number>> {
+  const into = book();
   const held = await heldPictures(names);
   let wanted = names.filter((name) => !held.has(name));
   let lost = 0;
@@ -82,6 +85,7 @@ export async function importPictures(backup: OpenedBackup, names: readonly strin
   for (let asked = askNext(); asked !== null; ) {
     const answer: Awaited<typeof asked> = await asked;
     if (!answer.ok) return refused(answer.error.message);
+    if (book() !== into) return refused('The backup was closed before all its photos were read.');
     const { photos } = answer.value;
     // A reply stops early when photos are large; the next call asks for the rest.
     const given = new Set(photos.map(({ name }) => name));
@@ -92,10 +96,20 @@ export async function importPictures(backup: OpenedBackup, names: readonly strin
     wanted = wanted.slice(passed);
     // The desk reads the next photos while these are written.
     asked = askNext();
-    const stored = await storePictures(photos.map(({ name, base64 }) => ({ name, data: bytesOfBase64(base64) })));
+    const stored = await storePictures(
+      photos.map(({ name, base64 }) => ({ name, data: bytesOfBase64(base64) })),
+      into,
+    );
     if (!stored.ok) return stored;
   }
   return { ok: true, value: lost };
+}
+
+/** Opens a backup read-only in this window. Its photos load after its records. */
+export async function lookIntoBackup(backup: OpenedBackup): Promise<Outcome> {
+  const opened = await alone(() => openReadOnly(backupPieces(backup), backup.madeAt));
+  if (opened.ok) void importPictures(backup, backup.photos);
+  return opened;
 }
 
 const countOf = (backup: OpenedBackup): number => Object.values(backup.counts).reduce((sum, count) => sum + count, 0);

@@ -18,6 +18,6 @@ export async function readPicture(name: string): Promise<Uint8Array | null> {
 }
 
 /** Stores bytes of photos. Existing ones stay, because the name is the hash of the content. */
-export function storePictures(pictures: readonly Picture[]): Promise<Outcome> {
-  return stored(() => book().pictures.bulkPut([...pictures]));
+export function storePictures(pictures: readonly Picture[], into = book()): Promise<Outcome> {
+  return stored(() => into.pictures.bulkPut([...pictures]));
 }

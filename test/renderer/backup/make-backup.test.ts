@@ -4,6 +4,8 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { storePictures } from '../../../renderer/book/pictures.ts';
 import type { Book } from '../../../renderer/book/database.ts';
+import { openBackup, closeBackup } from '../../../renderer/book/open-read-only.ts';
+import { lookIntoBackup, openBackupFrom } from '../../../renderer/backup/open-backup.ts';
 import { makeBackup } from '../../../renderer/backup/make-backup.ts';
 import type { Photo } from '../../../shared-core/book/papers.ts';
 import { PHOTOS_PER_CALL } from '../../../shared-core/desk/backup-calls.ts';
@@ -13,11 +15,17 @@ import { freshBook, NOW } from '../book/fresh-book.ts';
 
 let book: Book;
 let desk: WorkingDesk;
+/** Waits before the desk sees a call. */
+let before: (name: string) => Promise<unknown>;
 beforeEach(async () => {
   book = await freshBook();
-  desk = pageDesk();
+  before = () => Promise.resolve();
+  desk = pageDesk(async (name) => void (await before(name)));
 });
-afterEach(() => vi.unstubAllGlobals());
+afterEach(async () => {
+  await closeBackup();
+  vi.unstubAllGlobals();
+});
 
 const shoot = (n: number): { readonly row: Photo; readonly name: string; readonly data: Uint8Array<ArrayBuffer> } => {
   const data = new TextEncoder().encode(`photo ${n}`);
@@ -55,4 +63,53 @@ it('backs up without a photo that is missing or damaged, and reports it', async 
     value: expect.stringContaining('2 photos are missing or damaged and were left out. A backup in another folder may still have them.'),
   });
   expect(storedPhotos()).toEqual([sound.name.slice('photos/'.length)]);
+});
+
+const openedBackup = async (saved: Awaited<ReturnType<typeof makeBackup>>) => {
+  if (!saved.ok) throw new Error(saved.message);
+  const opened = await openBackupFrom({ name: saved.value.split(' was saved')[0] ?? '' }, null);
+  if (!opened.ok) throw new Error(opened.error.message);
+  return opened.value;
+};
+/** Holds the first call of this name; `go` lets it pass. */
+const holdCall = (held: string) => {
+  let go = (): void => undefined;
+  let reached = (): void => undefined;
+  const isReached = new Promise<void>((resolve) => (reached = resolve));
+  const gone = new Promise<void>((resolve) => (go = resolve));
+  before = async (name) => {
+    if (name !== held) return;
+    reached();
+    await gone;
+  };
+  return { isReached, go: () => go() };
+};
+
+it('of the user’s own data is never made from a backup opened meanwhile', async () => {
+  const old = await openedBackup(await makeBackup('manual'));
+  await book.rowsOf('photos').put(shoot(1).row);
+  const begin = holdCall('backup.begin');
+  const underWay = makeBackup('automatic');
+  await begin.isReached;
+  // The backup of another window or of this one is under way: opening one waits, and so does the next automatic backup.
+  const [opening, next] = [lookIntoBackup(old), makeBackup('automatic')];
+  begin.go();
+  expect((await openedBackup(await underWay)).counts.photos).toBe(1);
+  expect(await opening).toMatchObject({ ok: true });
+  expect(openBackup()).not.toBeNull();
+  expect(await next).toMatchObject({ ok: false, message: 'A backup is open read-only. Close it first.' });
+});
+
+it('closed while its photos load leaves the user’s own photos unchanged', async () => {
+  const [shot] = await fill(1);
+  const old = await openedBackup(await makeBackup('manual'));
+  await book.pictures.clear();
+  const photos = holdCall('backup.photos');
+  expect(await lookIntoBackup(old)).toMatchObject({ ok: true });
+  await photos.isReached;
+  await closeBackup();
+  photos.go();
+  for (let i = 0; i < 50; i += 1) await new Promise((resolve) => setImmediate(resolve));
+  expect(old.photos).toEqual([shot?.name]);
+  expect(await book.pictures.count()).toBe(0);
 });
