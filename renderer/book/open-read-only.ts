@@ -34,11 +34,25 @@ const shown = heldValue<OpenBackup | null>(null);
 export const openBackup = shown.get;
 export const useOpenBackup = shown.use;
 
-/** Opens a backup's records in this window only. */
+let release = (): void => undefined;
+let closing: PromiseLike<void> = Promise.resolve();
+/** Claims the database of read-only backups until it is released, or the window closes; false while another window has it. */
+const claim = (): Promise<boolean> =>
+  new Promise((resolve) => {
+    const whileOpen = (lock: Lock | null): Promise<void> | undefined => {
+      resolve(lock !== null);
+      return lock === null ? undefined : new Promise((end) => (release = end));
+    };
+    void navigator.locks.request(READ_ONLY_NAME, { ifAvailable: true }, whileOpen);
+  });
+
+/** Opens a backup's records in this window, where none is open. */
 export async function openReadOnly(pieces: Pieces, madeAt: string): Promise<Outcome> {
+  await closing.then(undefined, () => undefined);
+  if (!(await claim())) return refused('A backup is open read-only in another window. Close it there first.');
+  const filled = new Book(READ_ONLY_NAME);
   try {
-    await new Book(READ_ONLY_NAME).delete();
-    const filled = new Book(READ_ONLY_NAME);
+    await filled.delete();
     await filled.open();
     // Each piece may be its own transaction, because nothing reads this database before it is complete.
     for await (const { table, rows } of pieces) await filled.table(table).bulkPut(rows);
@@ -51,6 +65,8 @@ export async function openReadOnly(pieces: Pieces, madeAt: string): Promise<Outc
     shown.set({ madeAt });
     return done(undefined);
   } catch (error) {
+    filled.close();
+    release();
     if (error instanceof PiecesStopped) return refused(error.message);
     return explainDatabase(error);
   }
@@ -64,5 +80,6 @@ export async function closeBackup(): Promise<void> {
   forgetChecks();
   shown.set(null);
   copy.close();
-  await copy.delete();
+  closing = copy.delete().finally(release);
+  await closing;
 }

@@ -1,4 +1,4 @@
-import { beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
 import type { BookRows } from '../../../shared-core/book/backup.ts';
 import { gatherRows, holdBook, type Pieces, PiecesStopped } from '../../../renderer/book/book-pieces.ts';
@@ -10,6 +10,7 @@ import { storeSetting } from '../../../renderer/book/settings.ts';
 import { logPourEvent } from '../../../renderer/book/pour-log.ts';
 import { readDataset, replaceData } from '../../../renderer/book/backup-commands.ts';
 import { add, undo, write } from '../../../renderer/book/write.ts';
+import { pageLocks } from '../page-locks.ts';
 import { freshBook, LATER, NOW } from './fresh-book.ts';
 import { readBookRows, walkRows } from './whole-book.ts';
 
@@ -21,9 +22,12 @@ async function turns(count = 20): Promise<void> {
 const customerOf = (id: string, name: string) => newCustomer({ id, now: NOW }, name);
 
 beforeEach(async () => {
+  vi.stubGlobal('navigator', { locks: pageLocks() });
   await freshBook();
   await add('customers', customerOf('customer-1', 'Odell'), 'a new customer', NOW);
 });
+
+afterEach(() => vi.unstubAllGlobals());
 
 describe('a backup open read-only', () => {
   it('shows its records, refuses changes, and leaves the data unchanged', async () => {
@@ -45,6 +49,29 @@ describe('a backup open read-only', () => {
     await closeBackup();
     expect(openBackup()).toBeNull();
     expect(await readBookRows()).toEqual(before);
+  });
+
+  it('is refused while another window has one open, until that is closed or could not be opened', async () => {
+    const rows = walkRows(await readBookRows());
+    // As in another window, which has modules of its own and shares the locks.
+    vi.resetModules();
+    const there = await import('../../../renderer/book/open-read-only.ts');
+    const stops = async function* (): Pieces {
+      await turns(1);
+      yield { table: 'customers', rows: [] };
+      throw new PiecesStopped('The backup is gone.');
+    };
+    expect(await there.openReadOnly(stops(), LATER)).toMatchObject({ ok: false });
+    expect(await openReadOnly(rows.pieces(), NOW)).toMatchObject({ ok: true });
+    expect(await there.openReadOnly(rows.pieces(), LATER)).toMatchObject({
+      ok: false,
+      message: 'A backup is open read-only in another window. Close it there first.',
+    });
+    expect(there.openBackup()).toBeNull();
+    expect((await book().rowsOf('customers').toArray()).map((c) => c.name)).toEqual(['Odell']);
+    await closeBackup();
+    expect(await there.openReadOnly(rows.pieces(), LATER)).toMatchObject({ ok: true });
+    await there.closeBackup();
   });
 });
 
@@ -68,6 +95,7 @@ describe('what belongs to this computer', () => {
     const own = book();
     const rows = await readBookRows();
     await openReadOnly(walkRows(rows).pieces(), NOW);
+    await closeBackup();
     await openReadOnly(walkRows({ ...rows, customers: [] }).pieces(), LATER);
     expect(await book().rowsOf('customers').count()).toBe(0);
     await closeBackup();
