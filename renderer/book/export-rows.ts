@@ -2,7 +2,7 @@
 import type { MadeDocument, Photo } from '../../shared-core/book/papers.ts';
 import type { RowOf } from '../../shared-core/book/rows.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
-import type { ListRows } from '../../shared-core/documents/lists/list-rows.ts';
+import { inUse, type ListRows } from '../../shared-core/documents/lists/list-rows.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
 
@@ -91,10 +91,12 @@ export async function readListRows(jobId: string | null): Promise<ListRows> {
   };
 }
 
-/** The documents and photos of a job. */
-export async function readJobPapers(jobId: string): Promise<{ readonly papers: MadeDocument[]; readonly photos: Photo[] }> {
-  const papers = (await where('documents', 'jobId', [jobId])).filter((paper) => paper.kind !== 'calendar');
-  return { papers, photos: await where('photos', 'jobId', [jobId]) };
+/** The documents and photos of a job, without deleted ones. */
+export async function readJobPapers(
+  jobId: string,
+): Promise<{ readonly papers: readonly MadeDocument[]; readonly photos: readonly Photo[] }> {
+  const [papers, photos] = await Promise.all([where('documents', 'jobId', [jobId]), where('photos', 'jobId', [jobId])]);
+  return { papers: inUse(papers).filter((paper) => paper.kind !== 'calendar'), photos: inUse(photos) };
 }
 
 /** Finds a job by its number as typed; null when there is none. */

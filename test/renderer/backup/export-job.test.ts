@@ -36,6 +36,10 @@ beforeAll(async () => {
   const entry = DOCUMENTS.find(({ kind }) => kind === 'before-and-after');
   if (whole === null || entry === undefined) throw new Error('The sample has the job of the three floors.');
   expect(await saveJobDocument(readJob(whole, NOW), entry)).toMatchObject({ ok: true });
+  const [photo, paper] = [await book.rowsOf('photos').get({ jobId: JOB }), await book.rowsOf('documents').get({ jobId: JOB })];
+  if (photo === undefined || paper === undefined) throw new Error('The sample job has photos and documents.');
+  await book.rowsOf('photos').put({ ...photo, id: 'deleted-photo', deletedAt: NOW });
+  await book.rowsOf('documents').put({ ...paper, id: 'deleted-document', deletedAt: NOW });
   expect(await exportJob(JOB)).toMatchObject({ ok: true, message: expect.not.stringContaining('left out') });
   folder = join(desk.papers, 'Job 26-024 Adaeze Abara and Jonas Finch');
   names = readdirSync(folder).sort();
@@ -45,18 +49,20 @@ afterAll(() => {
   vi.unstubAllGlobals();
 });
 
+const isKept = (row: { readonly jobId: string | null; readonly deletedAt: string | null }): boolean =>
+  row.jobId === JOB && row.deletedAt === null;
 const bytesOf = (name: string): Buffer => readFileSync(join(folder, name));
 const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
-it('has every photo of the job, byte for byte', async () => {
-  const photos = (await book.rowsOf('photos').toArray()).filter(({ jobId }) => jobId === JOB);
+it('has every photo of the job that was not deleted, byte for byte', async () => {
+  const photos = (await book.rowsOf('photos').toArray()).filter(isKept);
   const files = names.filter((name) => /^Photo \d{3}\.png$/.test(name));
   expect(photos.length).toBeGreaterThan(3);
   expect(files.map((name) => sha256(bytesOf(name))).sort()).toEqual(photos.map((photo) => photo.sha256).sort());
 });
 
 it('has every document of the job, the before-and-after with its photos', async () => {
-  const stored = (await book.rowsOf('documents').toArray()).filter(({ jobId }) => jobId === JOB);
+  const stored = (await book.rowsOf('documents').toArray()).filter(isKept);
   const pdfs = names.filter((name) => name.endsWith('.pdf'));
   expect(pdfs).toHaveLength(stored.length);
   expect(pdfs).toContain('Invoice INV-2026-007.pdf');
