@@ -30,7 +30,8 @@ export type CalendarFollowing = 'off' | 'book' | 'jobs';
 export type CalendarState = {
   readonly following: CalendarFollowing;
   readonly writtenAt: string | null;
-  readonly folder: string | null;
+  /** Name of the file with all dates, as last saved. */
+  readonly file: string | null;
   /** Why the last save failed; null when it succeeded. */
   readonly failed: string | null;
   /** Fingerprint of each file's last content, by file name. */
@@ -38,7 +39,7 @@ export type CalendarState = {
 };
 
 const KEY = 'calendar/state';
-const NONE: CalendarState = { following: 'off', writtenAt: null, folder: null, failed: null, fingerprints: {} };
+const NONE: CalendarState = { following: 'off', writtenAt: null, file: null, failed: null, fingerprints: {} };
 
 export async function readCalendarState(): Promise<CalendarState> {
   return { ...NONE, ...((await book().meta.get(KEY))?.value as Partial<CalendarState> | undefined) };

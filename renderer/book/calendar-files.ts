@@ -11,18 +11,19 @@ import type { GatheredAgenda } from './gather-agenda.ts';
 import { nowInstant } from './command.ts';
 import { readWholeJob } from './use-whole-job.ts';
 
-export const WHOLE_FILE = 'Straightedge calendar.ics';
+const WHOLE_FILE = 'Straightedge calendar.ics';
 
 type Titled = { readonly file: string; readonly name: string; readonly events: readonly CalendarEvent[] };
-type KeptAt = SavedFile & { readonly folder: string | null };
+/** A saved calendar. The desk replaces no file of other data, so its name may differ from the one asked for. */
+type KeptAt = SavedFile & { readonly asked: string; readonly folder: string };
 
 const jobTitles = (number: string) => ({ file: fileName(`Job ${number} dates`, 'ics'), name: `Job ${number}` });
 
 async function saveCalendar({ file, name, events }: Titled, sentAt: string): Promise<KeptAt> {
   const saved = await askDesk('calendar.save', { file, name, events: [...events], sentAt });
-  return saved.ok
-    ? { ok: true, name: file, text: `${file} was saved to ${saved.value.folder}.`, folder: saved.value.folder }
-    : { ok: false, name: file, text: saved.error.message, folder: null };
+  if (!saved.ok) return { ok: false, asked: file, name: file, text: saved.error.message, folder: '' };
+  const { name: kept, folder } = saved.value;
+  return { ok: true, asked: file, name: kept, text: `${kept} was saved to ${folder}.`, folder };
 }
 
 /** One window at a time, because entries get sequence numbers. */
@@ -74,10 +75,7 @@ const sentencesOf = (written: readonly KeptAt[]): string => {
   const more = written.length - 1;
   if (whole === undefined) return '';
   if (more === 0) return whole.text;
-  const folder = whole.folder ?? 'the documents folder';
-  return more === 1
-    ? `${WHOLE_FILE} and 1 job file were saved to ${folder}.`
-    : `${WHOLE_FILE} and ${more} job files were saved to ${folder}.`;
+  return `${whole.name} and ${more === 1 ? '1 job file' : `${more} job files`} were saved to ${whole.folder}.`;
 };
 
 /**
@@ -124,9 +122,10 @@ export function saveCalendars(gathered: GatheredAgenda, again: boolean, jobsToo:
         ...state,
         fingerprints,
         failed: wrong?.text ?? null,
-        ...(wrong === null ? { writtenAt: sentAt, folder: written[0]?.folder ?? null } : {}),
+        file: written.find(({ ok, asked }) => ok && asked === WHOLE_FILE)?.name ?? state.file,
+        ...(wrong === null ? { writtenAt: sentAt } : {}),
       }));
-    return wrong ?? { ok: true, name: WHOLE_FILE, text: sentencesOf(written) };
+    return wrong ?? { ok: true, name: written[0]?.name ?? WHOLE_FILE, text: sentencesOf(written) };
   });
 }
 

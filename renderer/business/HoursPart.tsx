@@ -12,7 +12,7 @@ import { BlockPart } from '../parts/Sheet.tsx';
 import type { Gives } from '../../shared-core/desk/calls.ts';
 import { formatInstant } from '../../shared-core/measure/moment.ts';
 import { type CalendarFollowing, changeCalendarState, useCalendarState } from '../book/calendar-commands.ts';
-import { saveCalendars, WHOLE_FILE } from '../book/calendar-files.ts';
+import { saveCalendars } from '../book/calendar-files.ts';
 import { gatherAgenda } from '../book/gather-agenda.ts';
 import { useBusiness } from '../book/use-records.ts';
 import { askDesk } from '../desk/desk-client.ts';
@@ -151,8 +151,8 @@ export function CalendarFilesPart() {
         )}
         <p className="small">
           {following === 'off'
-            ? `Save all dates to ${WHOLE_FILE} from Today.`
-            : `Subscribe to ${WHOLE_FILE} in your calendar program. It then shows changed and canceled dates.`}
+            ? 'Save all dates to a calendar file from Today.'
+            : `Subscribe to ${state.file ?? 'the calendar file'} in your calendar program. It then shows changed and canceled dates.`}
         </p>
         {state.writtenAt !== null && state.failed === null && (
           <p className="small second">{`Last saved ${formatInstant(state.writtenAt, business.timeZone, 'short', business.locale)}.`}</p>

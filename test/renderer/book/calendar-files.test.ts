@@ -1,0 +1,56 @@
+/** Calendar files are named as the desk saved them. */
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterEach, beforeEach, expect, it, vi } from 'vitest';
+import { readCalendarState } from '../../../renderer/book/calendar-commands.ts';
+import { saveCalendars } from '../../../renderer/book/calendar-files.ts';
+import type { Outcome } from '../../../renderer/book/command.ts';
+import { addVisit } from '../../../renderer/book/cure-commands.ts';
+import { addCustomer, addProperty, addRoom, startJob } from '../../../renderer/book/customer-commands.ts';
+import { gatherAgenda } from '../../../renderer/book/gather-agenda.ts';
+import { emptyAddress } from '../../../shared-core/book/new-records.ts';
+import type { WorkingDesk } from '../../main/desk/working-desk.ts';
+import { pageDesk } from '../page-desk.ts';
+import { freshBook, NOW } from './fresh-book.ts';
+
+let desk: WorkingDesk;
+beforeEach(async () => {
+  vi.useFakeTimers({ toFake: ['Date'], now: new Date(NOW) });
+  await freshBook();
+  desk = pageDesk();
+});
+afterEach(() => {
+  vi.useRealTimers();
+  vi.unstubAllGlobals();
+});
+
+const made = <T>(outcome: Outcome<T>): T => {
+  if (!outcome.ok) throw new Error(outcome.message);
+  return outcome.value;
+};
+/** A job of a new customer, with one visit. */
+const jobWithVisit = async (name: string, instant = '2026-05-13T14:00:00.000Z'): Promise<string> => {
+  const propertyId = made(await addProperty(made(await addCustomer(name)), emptyAddress('US'), 'America/New_York'));
+  const roomId = made(await addRoom(propertyId, 'Kitchen'));
+  const jobId = made(await startJob(propertyId, [roomId], 'kitchen'));
+  made(await addVisit({ jobId, roomIds: [roomId], kind: 'own', title: `Look at ${name}`, instant, minutes: 30 }));
+  return jobId;
+};
+const saveAll = async (jobsToo: boolean) => {
+  const gathered = await gatherAgenda(null);
+  if (gathered === null) throw new Error('There is a company record.');
+  return saveCalendars(gathered, true, jobsToo);
+};
+
+it('names the file that it wrote, where the folder has a file of that name from another computer', async () => {
+  await jobWithVisit('Odell');
+  const other = join(desk.papers, 'Straightedge calendar.ics');
+  mkdirSync(desk.papers, { recursive: true });
+  writeFileSync(other, 'of another computer');
+  const written = 'Straightedge calendar (2).ics';
+  expect(await saveAll(false)).toMatchObject({ ok: true, name: written, text: `${written} was saved to ${desk.papers}.` });
+  expect(await saveAll(true)).toMatchObject({ ok: true, text: `${written} and 1 job file were saved to ${desk.papers}.` });
+  // Settings names it too.
+  expect(await readCalendarState()).toMatchObject({ file: written, failed: null });
+  expect(readFileSync(other, 'utf8')).toBe('of another computer');
+});
