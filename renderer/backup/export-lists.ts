@@ -2,12 +2,13 @@
 import { wrap } from 'comlink';
 import { pictureName } from '../../shared-core/book/backup.ts';
 import { type FolderFile, folderIndex } from '../../shared-core/documents/folder-index.ts';
-import { formatInstantDay } from '../../shared-core/measure/moment.ts';
+import { dayOfInstant, formatInstantDay } from '../../shared-core/measure/moment.ts';
 import { book } from '../book/database.ts';
 import { nowInstant, attempt, done } from '../book/command.ts';
 import { storedDocument } from '../book/document-commands.ts';
 import { readPicture } from '../book/pictures.ts';
 import { readJobPapers, readListRows } from '../book/export-rows.ts';
+import { readBusiness } from '../book/use-records.ts';
 import { holdChecks } from '../book/use-data-problems.ts';
 import { base64OfBytes, base64OfText } from '../desk/base64.ts';
 import { askDesk } from '../desk/desk-client.ts';
@@ -85,7 +86,8 @@ class Canceled extends Error {}
  */
 export function exportLists(onProgress: (share: number) => void, signal: AbortSignal): Promise<Exported> {
   return reading(async () => {
-    const folder = new Folder(`Lists ${nowInstant().slice(0, 10)}`);
+    const zone = (await readBusiness())?.timeZone ?? 'UTC';
+    const folder = new Folder(`Lists ${dayOfInstant(nowInstant(), zone)}`);
     const worker = new Worker(new URL('../workers/lists.worker.ts', import.meta.url), { type: 'module' });
     const goOn = holdChecks();
     try {

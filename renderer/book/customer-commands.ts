@@ -1,7 +1,7 @@
 /** Customers, their properties and rooms. */
 import type { Address } from '../../shared-core/book/business.ts';
 import type { ContactRow } from '../../shared-core/book/contact-rows.ts';
-import { jobNumber, newCustomer, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
+import { newCustomer, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import { book } from './database.ts';
 import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
 import { leadsOfRooms, leadsWithoutProperty } from './lead-patches.ts';
@@ -60,7 +60,7 @@ export function addRoom(propertyId: string, name: string): Promise<Outcome<strin
 type JobFields = Omit<Parameters<typeof newJob>[1], 'number' | 'depositShare'>;
 /** A new job that takes its number when it is written, and the leads that it becomes the job of. */
 type PreparedJob = {
-  readonly numbered: { readonly id: string; readonly job: (serial: number) => Job };
+  readonly numbered: { readonly id: string; readonly job: (number: string) => Job };
   readonly leads: readonly Patch[];
 };
 
@@ -70,8 +70,8 @@ const preparedJob = (now: string, fields: JobFields): Promise<Outcome<PreparedJo
     if (business === undefined) return refused('The company settings could not be read. Restart Straightedge and try again.');
     if (fields.roomIds.length === 0) return refused('Choose at least one room for the job.');
     const rooms = await startingRooms(business, fields.roomIds);
-    const [id, year, { depositShare }] = [newId(), Number(now.slice(0, 4)), business.pricing];
-    const job = (serial: number) => ({ ...newJob({ id, now }, { ...fields, number: jobNumber(year, serial), depositShare }), rooms });
+    const [id, { depositShare }] = [newId(), business.pricing];
+    const job = (number: string) => ({ ...newJob({ id, now }, { ...fields, number, depositShare }), rooms });
     return done({ numbered: { id, job }, leads: await leadsOfRooms(fields.customerId, fields.roomIds, id) });
   });
 

@@ -1,7 +1,6 @@
 /** Fixes data problems one at a time, when asked. A fix is undone like any edit. */
 import type { DataProblem } from '../../shared-core/book/data-check.ts';
 import type { Job } from '../../shared-core/book/job.ts';
-import { jobNumber } from '../../shared-core/book/new-records.ts';
 import { done, type Outcome } from './command.ts';
 import { Refusal } from './record-rules.ts';
 import { write } from './write.ts';
@@ -26,9 +25,9 @@ export function fixWord(oddity: DataProblem): string | null {
   }
 }
 
-const renumbered = (job: Job | undefined, now: string, serial: number): Job => {
+const renumbered = (job: Job | undefined, now: string, number: string): Job => {
   if (job === undefined) throw new Refusal('This job was deleted, so it needs no number.');
-  return { ...job, number: jobNumber(Number(now.slice(0, 4)), serial), changedAt: now };
+  return { ...job, number, changedAt: now };
 };
 
 export async function fixProblem({ kind, table, id, lacks, least }: DataProblem, now: string): Promise<Outcome> {
@@ -45,7 +44,7 @@ export async function fixProblem({ kind, table, id, lacks, least }: DataProblem,
         patches: [{ table: 'business', id, change: (business) => ({ ...business, nextJobSerial: least ?? business.nextJobSerial }) }],
       });
     case 'number':
-      return write('next job number', now, { numbered: { id, job: (serial, was) => renumbered(was, now, serial) } });
+      return write('next job number', now, { numbered: { id, job: (number, was) => renumbered(was, now, number) } });
     case 'number-issued':
     case 'frozen':
     case 'no-picture':

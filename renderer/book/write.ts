@@ -2,9 +2,11 @@
 import type { Business } from '../../shared-core/book/business.ts';
 import type { Job } from '../../shared-core/book/job.ts';
 import { leastJobSerial } from '../../shared-core/book/data-check.ts';
+import { jobNumber } from '../../shared-core/book/new-records.ts';
 import { checkRow, type RowOf } from '../../shared-core/book/rows.ts';
 import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
+import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { book, type Change, type Edit } from './database.ts';
 import { attempt, done, type Outcome, refused } from './command.ts';
 import { brokenRule, Refusal } from './record-rules.ts';
@@ -57,7 +59,7 @@ const removed = ({ table, id }: Removal, before: StoredRow | undefined): Change 
 interface Edits {
   readonly puts?: readonly Put[];
   /** A job that takes the next number: made in the transaction, from the stored serial and the stored job, if there is one. */
-  readonly numbered?: { readonly id: string; readonly job: (serial: number, was: Job | undefined) => Job };
+  readonly numbered?: { readonly id: string; readonly job: (number: string, was: Job | undefined) => Job };
   readonly patches?: readonly Patch[];
   readonly removes?: readonly Removal[];
   /** Not undoable, because a document was issued; a later record corrects it. */
@@ -77,13 +79,14 @@ const recordsOf = ({ puts = [], numbered, patches = [], removes = [] }: Edits): 
   ...removes,
 ];
 
+/** The year of the company's calendar, in which jobs are numbered, as invoices are. */
+const numberYear = (now: string, business: Business | undefined): number =>
+  Number(dayOfInstant(now, business?.timeZone ?? 'UTC').slice(0, 4));
+
 /** The lowest serial that no job of this year has, whatever the counter says: it lags after a restore or an import. */
 const leastOfYear = async (now: string): Promise<number> => {
-  const numbers = await book()
-    .rowsOf('jobs')
-    .where('number')
-    .startsWith(`${now.slice(2, 4)}-`)
-    .keys();
+  const year = numberYear(now, await book().rowsOf('business').get(BUSINESS.id));
+  const numbers = await book().rowsOf('jobs').where('number').startsWith(jobNumber(year, 0).slice(0, 3)).keys();
   return leastJobSerial(numbers.filter((number) => typeof number === 'string').map((number) => ({ number })));
 };
 
@@ -99,7 +102,7 @@ const numberedChanges = ({ id, job }: NonNullable<Edits['numbered']>, now: strin
   const was = rowAt('jobs', id);
   const serial = Math.max(business?.nextJobSerial ?? 0, least);
   const taken = patched({ ...BUSINESS, change: { nextJobSerial: serial + 1 } }, business, now);
-  return [placed({ table: 'jobs', row: job(serial, was as Job | undefined) }, was), taken];
+  return [placed({ table: 'jobs', row: job(jobNumber(numberYear(now, business), serial), was as Job | undefined) }, was), taken];
 };
 
 /**

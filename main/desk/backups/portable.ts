@@ -2,6 +2,7 @@
 import { access } from 'node:fs/promises';
 import { join } from 'node:path';
 import { TABLE_NAMES } from '../../../shared-core/book/tables.ts';
+import { minuteOfInstant } from '../../../shared-core/measure/moment.ts';
 import { DeskFailure } from '../failure.ts';
 import type { BackupKey } from './encryption.ts';
 import { readPicture } from './photos.ts';
@@ -31,7 +32,7 @@ export async function savePortable(
   key: BackupKey | null,
 ): Promise<{ readonly name: string; readonly bytes: number; readonly sha256: string }> {
   const { dataset, madeAt, reason } = backup.manifest;
-  const minute = madeAt.slice(0, 16).replace('T', ' ').replace(':', '-');
+  const minute = minuteOfInstant(madeAt, new Intl.DateTimeFormat().resolvedOptions().timeZone).replace(':', '-');
   const name = await freeName(folder, `Portable backup ${minute}`, key === null ? 'zip' : 'encrypted');
   const file = new BackupWriting(folder, { dataset, madeAt, reason }, key, { name, base: backup });
   try {

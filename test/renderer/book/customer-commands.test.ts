@@ -1,6 +1,6 @@
 // @vitest-environment node
 /** Leads, and the jobs that start from them or from a property. */
-import { beforeEach, describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it, vi } from 'vitest';
 import {
   addCustomer,
   addProperty,
@@ -180,7 +180,7 @@ describe('a new job', () => {
   it('has a number of its own when two are started at the same time', async () => {
     const [hall, kitchen] = [made(await addRoom(propertyId, 'Hall')), made(await addRoom(propertyId, 'Kitchen'))];
     await Promise.all([startJob(propertyId, [hall], 'hall'), startJob(propertyId, [kitchen], 'kitchen')]);
-    const year = String(new Date().getUTCFullYear() % 100).padStart(2, '0');
+    const year = new Date().toLocaleDateString('en-US', { timeZone: ZONE, year: '2-digit' });
     expect((await jobs()).map(({ number }) => number).sort()).toEqual([`${year}-001`, `${year}-002`]);
     expect((await book.rowsOf('business').get('business'))?.nextJobSerial).toBe(3);
   });
@@ -203,6 +203,22 @@ describe('a new job', () => {
       ok: false,
       message: `Hall is already in job ${second.number}, which is open. Finish that job first, or remove the room from it.`,
     });
+  });
+
+  it('is numbered in the year of the company’s own calendar, with the serials of that year', async () => {
+    const started = async (name: string): Promise<string> =>
+      made(await startJob(propertyId, [made(await addRoom(propertyId, name))], name));
+    vi.useFakeTimers({ toFake: ['Date'] });
+    try {
+      // 7 pm in New York on December 31, midnight in Greenwich; then the new year in both.
+      vi.setSystemTime('2027-01-01T00:00:00.000Z');
+      const last = await started('Hall');
+      vi.setSystemTime('2027-01-01T06:00:00.000Z');
+      const first = await started('Kitchen');
+      expect((await book.rowsOf('jobs').bulkGet([last, first])).map((job) => job?.number.slice(0, 3))).toEqual(['26-', '27-']);
+    } finally {
+      vi.useRealTimers();
+    }
   });
 
   it('that has another’s number is given the next one', async () => {
