@@ -1,5 +1,5 @@
 import { useRef, useState } from 'react';
-import { jobOfNumber } from '../book/export-rows.ts';
+import { jobsOfNumber } from '../book/export-rows.ts';
 import { TextButton } from '../parts/Buttons.tsx';
 import { TextField } from '../parts/Fields.tsx';
 import { type Exported, exportJob, exportLists } from './export-lists.ts';
@@ -29,9 +29,13 @@ export function ExportPart({ onSay }: ExportPartProps) {
   const saveJob = async (): Promise<void> => {
     const wanted = number.trim();
     if (wanted === '') return setProblem('Enter a job number. It is at the top of every job screen.');
-    const jobId = await jobOfNumber(wanted);
-    if (jobId === null) return setProblem(`No job has the number ${wanted}. Check the number at the top of the job screen.`);
-    await run(() => exportJob(jobId));
+    const jobIds = await jobsOfNumber(wanted);
+    if (jobIds.length === 0) return setProblem(`No job has the number ${wanted}. Check the number at the top of the job screen.`);
+    await run(async () => {
+      const exported: Exported[] = [];
+      for (const jobId of jobIds) exported.push(await exportJob(jobId));
+      return { ok: exported.every(({ ok }) => ok), message: exported.map(({ message }) => message).join(' ') };
+    });
   };
   return (
     <section className="stack apart">

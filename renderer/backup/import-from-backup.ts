@@ -45,13 +45,13 @@ const chosenOf = (lines: readonly ImportLine[]): Chosen => {
   return { customers: ids('customer'), jobs: ids('job') };
 };
 
-/** The records of these lines in the backup and in your data, and a summary of your jobs. */
+/** The records of these lines in the backup and in your data, and a summary of all your data. */
 async function gatherBoth(backup: OpenedBackup, brief: BookRows, chosen: Chosen, watch: BackupWatch) {
   const present = await holdBook();
   const presentBrief = await inBrief(present.pieces());
   const keys = importKeys(brief, presentBrief, chosen);
   const wanted = (pieces: Pieces): Promise<BookRows> => gatherRows(pieces, (table, row) => (keys.has(rowKey(table, row)) ? row : null));
-  return { copy: await wanted(watchedPieces(backup, watch)), present: await wanted(present.pieces()), jobs: presentBrief.jobs };
+  return { copy: await wanted(watchedPieces(backup, watch)), present: await wanted(present.pieces()), numbered: presentBrief };
 }
 
 /** Names of rooms, materials and jobs by id. */
@@ -94,8 +94,8 @@ export function importLinesFrom(
     const ownBackup = await backUpNow('before-import');
     if (!ownBackup.ok) return refused(`Your data could not be backed up first, so nothing was imported. ${ownBackup.message}`);
     const chosen = chosenOf(lines);
-    const { copy, present, jobs } = await gatherBoth(backup, brief, chosen, watch);
-    const plan = importPlan(copy, present, chosen, jobs, fields);
+    const { copy, present, numbered } = await gatherBoth(backup, brief, chosen, watch);
+    const plan = importPlan(copy, present, chosen, numbered, fields);
     const photos = plan.puts.filter(({ table }) => table === 'photos').map(({ row }) => pictureName(row));
     const pictures = await importPictures(
       backup,
@@ -112,6 +112,14 @@ export function importLinesFrom(
     const sentences = [
       lines.length === 1 ? '1 item was imported.' : `${lines.length} items were imported.`,
       ...plan.renumbered.map(({ from, to }) => `You already have a job ${from}, so the imported one is now ${to}.`),
+      ...plan.shared.jobs.map(
+        (number) => `Two jobs now have the number ${number}. The imported one keeps it, because its customer has it. See Data problems.`,
+      ),
+      ...(plan.shared.invoices.length === 0
+        ? []
+        : [
+            `You already have invoices with these imported numbers: ${plan.shared.invoices.join(', ')}. Name the customer too when you refer to one.`,
+          ]),
       ...(plan.left === 0
         ? []
         : [plan.left === 1 ? '1 record could not be read and was left out.' : `${plan.left} records could not be read and were left out.`]),

@@ -99,7 +99,7 @@ export async function readJobPapers(
   return { papers: inUse(papers).filter((paper) => paper.kind !== 'calendar'), photos: inUse(photos) };
 }
 
-/** Finds a job by its number as typed; null when there is none. */
-export async function jobOfNumber(number: string): Promise<string | null> {
-  return (await where('jobs', 'number', [number])).find((job) => job.deletedAt === null)?.id ?? null;
+/** Finds jobs by a number as typed: none, one, or after an import two whose customers have papers with it. */
+export async function jobsOfNumber(number: string): Promise<readonly string[]> {
+  return inUse(await where('jobs', 'number', [number])).map(({ id }) => id);
 }

@@ -61,7 +61,7 @@ export const RECORD_WORDS: Readonly<Record<TableName, string>> = {
 
 const idOf = (row: StoredRow): string => String(row['id']);
 
-const numberOf = (job: StoredRow): string => (typeof job['number'] === 'string' ? job['number'] : '');
+const numberOf = ({ number }: StoredRow): string => (typeof number === 'string' ? number : '');
 
 const missing = (record: string, target: TableName): string =>
   `This ${record} belongs to a ${RECORD_WORDS[target]} that is missing. It is kept, but no screen shows it.`;
@@ -99,6 +99,20 @@ const repeatedNumbers = (jobs: readonly Numbered[], issued: ReadonlySet<unknown>
           }
         : { table: 'jobs', id, kind: 'number', message: `${shared}. Give this one the next number before you send its quote.` };
     });
+};
+
+/** Invoices that share a number, each issued on another computer. Both customers have it, so both keep it. */
+const repeatedInvoices = (invoices: readonly Numbered[]): DataProblem[] => {
+  const first = new Map<string, Numbered>();
+  for (const invoice of invoices) if (!first.has(invoice.number)) first.set(invoice.number, invoice);
+  return invoices
+    .filter((invoice) => first.get(invoice.number) !== invoice)
+    .map(({ id, number }) => ({
+      table: 'ledger',
+      id,
+      kind: 'number-issued',
+      message: `Two invoices have the number ${number}, and both keep it. Name the customer too when you refer to one of them.`,
+    }));
 };
 
 /** The lowest serial that the next job can have: after the highest of the newest year. */
@@ -145,6 +159,7 @@ export function bookChecker(): BookChecker {
   const problems: DataProblem[] = [];
   const pointing: Pointing[] = [];
   const jobs: Numbered[] = [];
+  const invoices: Numbered[] = [];
   const issued = new Set<unknown>();
   const photos: { readonly id: string; readonly name: string }[] = [];
   const pictures = new Set<string>();
@@ -176,6 +191,7 @@ export function bookChecker(): BookChecker {
       const name = pictureName(row);
       if (name !== null) photos.push({ id: idOf(row), name });
     }
+    if (table === 'ledger' && row['kind'] === 'invoice') invoices.push({ id: idOf(row), number: numberOf(row) });
     if (table !== 'jobs') return;
     jobs.push({ id: idOf(row), number: numberOf(row) });
     for (const room of jobRooms(row)) point('jobs', row, 'rooms', (room as { readonly roomId?: unknown }).roomId);
@@ -205,6 +221,7 @@ export function bookChecker(): BookChecker {
         }),
       ),
     ...repeatedNumbers(jobs, issued),
+    ...repeatedInvoices(invoices),
     ...laggingCounter(jobs, business),
   ];
   return { see, seePicture: (name) => void pictures.add(name), finish };

@@ -26,6 +26,8 @@ export type ImportPlan = {
   readonly puts: readonly Held[];
   /** Jobs that get another number, because theirs is already used. */
   readonly renumbered: readonly { readonly from: string; readonly to: string }[];
+  /** Numbers that two jobs or two invoices have now, because the customers have papers with them. */
+  readonly shared: { readonly jobs: readonly string[]; readonly invoices: readonly string[] };
   /** Records that cannot be read and are not imported. */
   readonly left: number;
 };
@@ -85,30 +87,45 @@ export function stringsIn(value: unknown, into: Set<string>): void {
   else if (typeof value === 'object' && value !== null) for (const item of Object.values(value)) stringsIn(item, into);
 }
 
-/** Gives new jobs with a used number another one, after the highest of that year. */
-const renumber = (written: Map<string, Held>, numbered: readonly StoredRow[]): { readonly from: string; readonly to: string }[] => {
+/** Your jobs and ledger entries, in full or as summaries: their numbers are used. */
+export type Numbered = Pick<BookRows, 'jobs' | 'ledger'>;
+
+/**
+ * Gives new jobs with a used number another one, after the highest of that year. A job keeps a number that is on papers.
+ * @param issued ids of those jobs
+ */
+const renumber = (written: Map<string, Held>, numbered: readonly StoredRow[], issued: ReadonlySet<string>) => {
+  const jobs = [...written].filter(([, { table }]) => table === 'jobs');
+  const rank = (row: StoredRow): number => (issued.has(idOf(row)) ? 0 : 1);
+  const used = [...numbered, ...jobs.map(([, { row }]) => row)].map((row) => text(row, 'number'));
   const taken = new Map(numbered.map((row) => [text(row, 'number'), idOf(row)]));
-  const changed: { from: string; to: string }[] = [];
-  for (const [key, { table, row }] of written) {
-    if (table !== 'jobs') continue;
+  const renumbered: { from: string; to: string }[] = [];
+  const shared: string[] = [];
+  for (const [key, { table, row }] of jobs.sort(([, a], [, b]) => rank(a.row) - rank(b.row))) {
     const number = text(row, 'number');
     const holder = taken.get(number);
-    if (holder === undefined || holder === idOf(row)) {
-      taken.set(number, idOf(row));
-      continue;
+    if (holder === undefined || holder === idOf(row)) taken.set(number, idOf(row));
+    else if (issued.has(idOf(row))) shared.push(number);
+    else {
+      const [prefix = ''] = number.split('-');
+      const serials = used.filter((n) => n.startsWith(`${prefix}-`)).map((n) => Number(n.split('-').at(-1)));
+      const serial = jobNumber(2000, Math.max(0, ...serials.filter(Number.isFinite)) + 1).split('-');
+      const to = `${prefix}-${serial.at(-1) ?? ''}`;
+      used.push(to);
+      renumbered.push({ from: number, to });
+      written.set(key, { table, row: { ...row, number: to } });
     }
-    const [prefix = ''] = number.split('-');
-    const serials = [...taken.keys()].filter((n) => n.startsWith(`${prefix}-`)).map((n) => Number(n.split('-').at(-1)));
-    const to = `${prefix}-${
-      jobNumber(2000, Math.max(0, ...serials.filter(Number.isFinite)) + 1)
-        .split('-')
-        .at(-1) ?? ''
-    }`;
-    taken.set(to, idOf(row));
-    changed.push({ from: number, to });
-    written.set(key, { table, row: { ...row, number: to } });
   }
-  return changed;
+  return { renumbered, shared };
+};
+
+/** Numbers of imported invoices that another invoice of yours has. */
+const sharedInvoices = (written: Iterable<Held>, ledger: readonly StoredRow[]): string[] => {
+  const holders = new Map(ledger.filter((row) => text(row, 'number') !== '').map((row) => [text(row, 'number'), idOf(row)]));
+  return [...written].flatMap(({ table, row }) => {
+    const holder = table === 'ledger' ? holders.get(text(row, 'number')) : undefined;
+    return holder === undefined || holder === idOf(row) ? [] : [text(row, 'number')];
+  });
 };
 
 /** Customers and jobs of a backup, by id. */
@@ -192,16 +209,10 @@ function numberEntries(written: Map<string, Held>, present: readonly StoredRow[]
 
 /**
  * The records that an import writes. Nothing is removed. @param copyRows of the backup at least the records of `importKeys`; the
- * same for your data @param numbered every job in your data, because their numbers are used
+ * same for your data @param numbered every job and ledger entry of your data
  * @param fields for each record that differs, which fields come from the backup; a record that is not in it stays as it is
  */
-export function importPlan(
-  copyRows: BookRows,
-  presentRows: BookRows,
-  chosen: Chosen,
-  numbered: readonly StoredRow[],
-  fields: TakenFields,
-): ImportPlan {
+export function importPlan(copyRows: BookRows, presentRows: BookRows, chosen: Chosen, numbered: Numbered, fields: TakenFields): ImportPlan {
   const [copy, present] = [new Index(copyRows), new Index(presentRows)];
   const written = new Map<string, Held>();
   let leftOut = 0;
@@ -220,8 +231,10 @@ export function importPlan(
   for (const row of copyRows.materials)
     if (named.has(idOf(row)) && present.get('materials', idOf(row)) === undefined) write({ table: 'materials', row });
   numberEntries(written, presentRows.pourEvents);
-  const renumbered = renumber(written, numbered);
-  return { puts: [...written.values()], renumbered, left: leftOut };
+  const papers = [...copyRows.quotes, ...copyRows.documents, ...presentRows.quotes, ...presentRows.documents];
+  const { renumbered, shared } = renumber(written, numbered.jobs, new Set(papers.map((row) => text(row, 'jobId'))));
+  const puts = [...written.values()];
+  return { puts, renumbered, shared: { jobs: shared, invoices: sharedInvoices(puts, numbered.ledger) }, left: leftOut };
 }
 
 /**

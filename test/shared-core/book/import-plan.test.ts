@@ -28,7 +28,7 @@ beforeAll(() => {
 const none: ReadonlySet<string> = new Set();
 /** Plans an import from whole sets of data. */
 const planFor = (of: BookRows, present: BookRows, chosen: Chosen, fields: TakenFields = new Map()) =>
-  importPlan(of, present, chosen, present.jobs, fields);
+  importPlan(of, present, chosen, present, fields);
 /** The data after the import. */
 const written = (present: BookRows, plan: ReturnType<typeof importPlan>): BookRows => {
   const tables = new Map<TableName, Map<string, StoredRow>>();
@@ -135,6 +135,29 @@ describe('importing from a backup', () => {
     expect(checkBookRows(after, []).filter((o) => o.kind === 'number')).toEqual([]);
   });
 
+  it.each(['quotes', 'documents'] as const)('keeps the number of a job whose customer has %s with it, and says so', (table) => {
+    const theirs = copy.jobs.find(({ id }) => [copy.quotes, copy.documents].every((papers) => papers.some(({ jobId }) => jobId === id)));
+    const own: BookRows = { ...bare, jobs: [{ ...theirs, id: 'own-job' }] };
+    const backup = { ...copy, quotes: [], documents: [], [table]: copy[table] };
+    const plan = planFor(backup, own, { customers: none, jobs: new Set([String(theirs?.['id'])]) });
+    expect([plan.renumbered, plan.shared.jobs]).toEqual([[], [theirs?.['number']]]);
+    const after = written(own, plan);
+    expect(after.jobs.find((job) => job['id'] === theirs?.['id'])?.['number']).toBe(theirs?.['number']);
+    // Your job has no papers yet, so that one can take the next number.
+    expect(checkBookRows(after, []).filter((o) => o.kind.startsWith('number'))).toMatchObject([{ id: 'own-job', kind: 'number' }]);
+  });
+
+  it('says which invoice numbers two invoices have', () => {
+    const theirs = copy.ledger.find((entry) => entry['kind'] === 'invoice');
+    const chosen = { customers: none, jobs: new Set([String(theirs?.['jobId'])]) };
+    const own: BookRows = { ...bare, ledger: [{ ...theirs, id: 'own-invoice' }] };
+    const plan = planFor(copy, own, chosen);
+    expect(plan.shared.invoices).toEqual([theirs?.['number']]);
+    expect(planFor(copy, copy, chosen).shared.invoices).toEqual([]);
+    const repeated = checkBookRows(written(own, plan), []).filter((o) => o.kind === 'number-issued');
+    expect(repeated).toMatchObject([{ table: 'ledger', message: expect.stringContaining(String(theirs?.['number'])) }]);
+  });
+
   it('gives the next number of the same year, whatever the numbers of other years', () => {
     const theirs = copy.jobs.find((job) => job['id'] === JOB);
     const year = String(theirs?.['number']).split('-')[0] ?? '';
@@ -177,7 +200,7 @@ describe('importing from a backup', () => {
           const keys = importKeys(inBrief(copy), inBrief(present), { customers, jobs });
           const named = (rows: BookRows) =>
             Object.fromEntries(TABLE_NAMES.map((t) => [t, rows[t].filter((row) => keys.has(rowKey(t, row)))])) as unknown as BookRows;
-          const plan = importPlan(named(copy), named(present), { customers, jobs }, inBrief(present).jobs, new Map());
+          const plan = importPlan(named(copy), named(present), { customers, jobs }, inBrief(present), new Map());
           expect(plan).toEqual(planFor(copy, present, { customers, jobs }));
         }
     }
