@@ -95,14 +95,15 @@ export function saveCalendars(gathered: GatheredAgenda, again: boolean, jobsToo:
       return gathered.numbers.has(jobId) && !gathered.archive.has(jobId) ? null : { kind: 'dropped' };
     };
     const feed = calendarFeed(gathered.agenda.entries, sent, becameOf, sentAt);
-    const byJob = new Map<string, CalendarEvent[]>();
-    for (const event of jobsToo ? feed.events : []) byJob.set(event.jobId, [...(byJob.get(event.jobId) ?? []), event]);
+    // By number, because two imported jobs may share one: their file then has the dates of both.
+    const byNumber = new Map<string, CalendarEvent[]>();
+    for (const event of jobsToo ? feed.events : []) {
+      const number = gathered.numbers.get(event.jobId);
+      if (number !== undefined) byNumber.set(number, [...(byNumber.get(number) ?? []), event]);
+    }
     const files: Titled[] = [
       { file: WHOLE_FILE, name: gathered.name === '' ? 'Straightedge' : gathered.name, events: feed.events },
-      ...[...byJob].flatMap(([jobId, events]) => {
-        const number = gathered.numbers.get(jobId);
-        return number === undefined ? [] : [{ ...jobTitles(number), events }];
-      }),
+      ...[...byNumber].map(([number, events]) => ({ ...jobTitles(number), events })),
     ];
     const fingerprints: Record<string, string> = { ...before.fingerprints };
     const written: KeptAt[] = [];

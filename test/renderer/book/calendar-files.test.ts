@@ -7,16 +7,18 @@ import { saveCalendars } from '../../../renderer/book/calendar-files.ts';
 import type { Outcome } from '../../../renderer/book/command.ts';
 import { addVisit } from '../../../renderer/book/cure-commands.ts';
 import { addCustomer, addProperty, addRoom, startJob } from '../../../renderer/book/customer-commands.ts';
+import type { Book } from '../../../renderer/book/database.ts';
 import { gatherAgenda } from '../../../renderer/book/gather-agenda.ts';
 import { emptyAddress } from '../../../shared-core/book/new-records.ts';
 import type { WorkingDesk } from '../../main/desk/working-desk.ts';
 import { pageDesk } from '../page-desk.ts';
 import { freshBook, NOW } from './fresh-book.ts';
 
+let book: Book;
 let desk: WorkingDesk;
 beforeEach(async () => {
   vi.useFakeTimers({ toFake: ['Date'], now: new Date(NOW) });
-  await freshBook();
+  book = await freshBook();
   desk = pageDesk();
 });
 afterEach(() => {
@@ -29,11 +31,13 @@ const made = <T>(outcome: Outcome<T>): T => {
   return outcome.value;
 };
 /** A job of a new customer, with one visit. */
-const jobWithVisit = async (name: string, instant = '2026-05-13T14:00:00.000Z'): Promise<string> => {
+const jobWithVisit = async (name: string): Promise<string> => {
   const propertyId = made(await addProperty(made(await addCustomer(name)), emptyAddress('US'), 'America/New_York'));
   const roomId = made(await addRoom(propertyId, 'Kitchen'));
   const jobId = made(await startJob(propertyId, [roomId], 'kitchen'));
-  made(await addVisit({ jobId, roomIds: [roomId], kind: 'own', title: `Look at ${name}`, instant, minutes: 30 }));
+  made(
+    await addVisit({ jobId, roomIds: [roomId], kind: 'own', title: `Look at ${name}`, instant: '2026-05-13T14:00:00.000Z', minutes: 30 }),
+  );
   return jobId;
 };
 const saveAll = async (jobsToo: boolean) => {
@@ -53,4 +57,13 @@ it('names the file that it wrote, where the folder has a file of that name from 
   // Settings names it too.
   expect(await readCalendarState()).toMatchObject({ file: written, failed: null });
   expect(readFileSync(other, 'utf8')).toBe('of another computer');
+});
+
+it('of two jobs that share a number have the dates of both', async () => {
+  const [one, two] = [await jobWithVisit('Odell'), await jobWithVisit('Rusk')];
+  const number = (await book.rowsOf('jobs').get(one))?.number ?? '';
+  await book.rowsOf('jobs').update(two, { number });
+  expect(await saveAll(true)).toMatchObject({ ok: true });
+  const text = readFileSync(join(desk.papers, `Job ${number} dates.ics`), 'utf8');
+  expect(['Look at Odell', 'Look at Rusk'].map((words) => text.includes(words))).toEqual([true, true]);
 });
