@@ -23,7 +23,7 @@ export type AssessInput = {
   readonly room: Room;
   /** Null for a room without a job. */
   readonly jobRoom: JobRoom | null;
-  readonly property: Property;
+  readonly property: Pick<Property, 'yearBuilt' | 'timeZone'>;
   readonly units: UnitSystem;
   readonly locale: string;
   /** The underlayment chosen; null while none is. */
@@ -46,6 +46,8 @@ export type AssessInput = {
   readonly now: string;
   /** The instant the floor is judged at; `now` where it is left out. A placed floor is judged as its pour started. */
   readonly asOf?: string;
+  /** The instant tests are old or fresh at; `asOf` where it is left out. A contract keeps the instant of its quote. */
+  readonly agedAt?: string;
 };
 
 /** A question about an unlikely entry, with its field. */
@@ -124,7 +126,7 @@ export function assessRoom(input: AssessInput): Assessment {
       addedLoadPa: input.addedLoadPa,
       doorSteps: input.doorSteps,
       air: airFacts(tests, input.units, asOf),
-      now: asOf,
+      now: input.agedAt ?? asOf,
       today: dayOfInstant(asOf, property.timeZone),
     },
     wording,

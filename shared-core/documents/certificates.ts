@@ -5,6 +5,7 @@ import { joined } from '../measure/list.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
+import { mayHoldAsbestos } from '../substrate/floor-facts.ts';
 import { fieldsBlock, headingBlock, listBlock, listPart, noteBlock, signatureBlock, textBlock } from './blocks.ts';
 import { STARTER_CLAUSES } from './clauses.ts';
 import type { DocumentInput } from './document-input.ts';
@@ -110,6 +111,16 @@ export function missingForLetter({ standing }: JobReading): string | null {
   return standing.rooms.length > 0 && standing.rooms.every((room) => room.poured === 'whole') ? 'Every floor of this job is poured.' : null;
 }
 
+/** What the customer does with old flooring that comes out of rooms not poured yet. */
+function removalAsked({ rooms, standing }: JobReading): string[] {
+  const open = rooms.filter(({ room }) => standing.rooms.find(({ roomId }) => roomId === room.id)?.poured === 'none');
+  const removed = open.flatMap(({ assessment }) => assessment.facts.layerFacts.filter(({ layer }) => layer.fate === 'remove'));
+  if (removed.length === 0) return [];
+  return removed.some(mayHoldAsbestos)
+    ? ['Leave the old flooring in place. Some of it may contain asbestos. Do not lift, cut, sand or scrape it.']
+    : ['Leave the old flooring in place. We remove it.'];
+}
+
 /** The letter that asks the customer to prepare the house before the first day. Floors that are poured are not in it. */
 export function preparationLetter(input: DocumentInput): DocumentTree {
   const { reading, now } = input;
@@ -126,7 +137,6 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
   const hasBegun = reading.standing.rooms.some((room) => room.pouredAt !== null);
   const days = [...(hasBegun || job.prepVisitAt === null ? [] : [job.prepVisitAt]), ...pours.map(({ instant }) => instant)].toSorted();
   const first = days.find((instant) => dayOfInstant(instant, zone) >= today) ?? null;
-  const removal = reading.whole.rooms.some((room) => room.layers.some((layer) => layer.fate === 'remove'));
   const dayName = hasBegun ? 'next' : 'first';
   return onPage(input, 'Before we start', [
     headingBlock(1, 'Before we start'),
@@ -139,14 +149,16 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
     ...listPart(
       2,
       'Pour dates',
-      pours.map((pour) => `${pour.name}: ${formatInstantDay(pour.instant, zone, 'full', locale)}`),
+      pours
+        .filter(({ instant }) => dayOfInstant(instant, zone) >= today)
+        .map((pour) => `${pour.name}: ${formatInstantDay(pour.instant, zone, 'full', locale)}`),
     ),
     headingBlock(2, `Please do before our ${dayName} day`),
     listBlock(
       [
         'Move all furniture, rugs, and curtains out of the rooms.',
         'Clear closets that share the floor.',
-        ...(removal ? ['Leave the old flooring in place. We remove it.'] : []),
+        ...removalAsked(reading),
         `Keep the heat or air conditioning at a steady room temperature ${KEEP_ROOM_PERIOD}.`,
         'Turn radiant floor heat off two days before the pour, if you have it.',
         'Leave a parking place close to the door, and a way in that stays free.',

@@ -10,6 +10,7 @@ import { formatNumber } from '../measure/number.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import { formatMoney } from '../price/money.ts';
 import { bagsWords } from './log-words.ts';
+import { LAYER_WORDS } from '../substrate/layer-words.ts';
 import { flatnessWords } from './quote-table.ts';
 
 /** With more rooms than this page 1 describes them together, and the scope describes each. */
@@ -157,6 +158,16 @@ const FINISH = {
   ramp: 'Pour the floor to an even slope',
 } as const;
 
+/** What is removed, by us and by a licensed abatement contractor. */
+function removalWords({ disposal, room }: RoomEstimate['takeoff']): string[] {
+  const abated = listed([...new Set(room.removed.filter(({ isAbated }) => isAbated).map(({ material }) => LAYER_WORDS[material]))]);
+  const except = abated === '' ? '' : `, except the ${abated}`;
+  return [
+    ...(disposal.areaM2 > 0 ? [`Remove and dispose of the existing flooring${except}`] : []),
+    ...(abated === '' ? [] : [`A licensed abatement contractor removes the ${abated} (not in this price)`]),
+  ];
+}
+
 /** A room's scope of work, a line each. */
 export function scopeWords(frozen: Frozen, room: RoomEstimate): string[] {
   const { units, locale } = frozen.business;
@@ -170,7 +181,7 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate): string[] {
   const material = frozen.materials.find((m) => m.id === takeoff.materialId);
   const lifts = takeoff.lifts !== null && takeoff.lifts.count > 1 ? ` in ${takeoff.lifts.count} lifts` : '';
   return [
-    ...(takeoff.disposal.areaM2 > 0 ? ['Remove and dispose of the existing flooring'] : []),
+    ...removalWords(takeoff),
     ...(grind.areaM2 > 0 ? [`${cut.verbFirst} ${formatArea(grind.areaM2, units, locale)} of high spots with dust collection`] : []),
     ...(crackM > 0 ? [`Fill ${formatLength(crackM, units, locale)} of cracks, joints, and gaps`] : []),
     ...mitigationWords(frozen, room),

@@ -1,16 +1,19 @@
 /** A room's record and its survey as plain amounts for a takeoff. */
+import { assessRoom } from '../assess/assess-room.ts';
+import type { Business } from '../book/business.ts';
 import type { JobRoom } from '../book/job.ts';
 import type { Layer } from '../book/layer.ts';
 import type { Mark } from '../book/plan-fields.ts';
+import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
+import { instantAt } from '../measure/moment.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
+import { isLeadSafe } from '../prep/items-lead.ts';
+import { roomChecklist } from '../prep/prepare-room.ts';
 import { cutWords, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
-import { isAsbestosSuspect } from '../substrate/floor-facts.ts';
-import { limitsInForce } from '../substrate/flooring-demands.ts';
-import { isCementitious, isDense, isNeverGround, isSlab, isSmooth, isWood } from '../substrate/layer-words.ts';
-import { baseboardAreaM2, isLeadFinish, isLeadPresumed, isMinorRepair } from '../substrate/lead-paint.ts';
+import { isAbated } from '../substrate/floor-facts.ts';
+import { isCementitious, isDense, isNeverGround, isSmooth, isWood } from '../substrate/layer-words.ts';
 import { lastAbsorption } from '../substrate/test-kinds.ts';
-import { slabTestCount } from '../substrate/test-counts.ts';
 import { testsOf } from '../book/tests-of.ts';
 import type { VolumeRange } from './bag-count.ts';
 import type { Depths } from './lifts.ts';
@@ -48,24 +51,47 @@ export function substrateClass(room: Pick<Room, 'layers' | 'tests' | 'plan'>): S
   return { substrate: closed ? 'non-porous' : 'porous', tested: false };
 }
 
+/** What a room's floor is judged by. */
+export type JudgedBy = {
+  readonly business: Pick<Business, 'units' | 'locale'>;
+  readonly property: Pick<Property, 'yearBuilt' | 'timeZone'>;
+  /** The day that decides whether a test is too old, `2026-05-12`. */
+  readonly day: string;
+  /** The latest day of a test or a lab result, `2026-05-12`. */
+  readonly resultsDay: string;
+};
+
+/** The end of a day at the property: every test of the day counts. */
+function endOfDay(day: string, zone: string): string {
+  const read = instantAt(day, '23:59', zone);
+  return read.ok ? read.value.instant : `${day}T23:59:00.000Z`;
+}
+
 /**
- * The amounts of one room. @param room its record @param jobRoom its choices in the job @param fill the result of its survey
- * @param yearBuilt of the property; null is unknown and counts as old @param day `2026-05-12`, for lab results
+ * The amounts of one room, as Assess and Prep judge its floor.
+ * @param room its record
+ * @param jobRoom its choices in the job
+ * @param fill the result of its survey
  */
-export function roomAmounts(
-  room: Room,
-  jobRoom: Pick<JobRoom, 'flooring' | 'flooringLimits' | 'moistureSystemId'>,
-  fill: FillNumbers,
-  yearBuilt: number | null,
-  day: string,
-): RoomAmounts {
-  const exposed = exposedLayers(room.layers, room.plan);
+export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by: JudgedBy): RoomAmounts {
+  const systemId = jobRoom.moistureSystemId ?? null;
+  const assessment = assessRoom({
+    ...{ room, jobRoom, property: by.property, units: by.business.units, locale: by.business.locale },
+    ...{ material: null, hasMoistureSystem: systemId !== null, addedLoadPa: null, depth: null, cutMostM: null, lifts: null },
+    ...{ lastPouredAt: null, doorSteps: {} },
+    now: endOfDay(by.resultsDay, by.property.timeZone),
+    agedAt: endOfDay(by.day, by.property.timeZone),
+  });
+  const { exposed, layerFacts, surfaceMayHoldAsbestos } = assessment.facts;
+  const slabTests = assessment.needs.find(({ id }) => id === 'slab-moisture');
+  const checklist = roomChecklist({
+    ...{ room, jobRoom, assessment, primer: null, bags: null, waterL: null, helpers: 0 },
+    grind: fill.grind.areaM2 > 0 ? { areaM2: fill.grind.areaM2, spots: 1, deepestM: 0 } : null,
+  });
   const looks = testsOf(room.tests, 'surface-look').at(-1)?.is ?? [];
   const toAbrade = TO_ABRADE.some((look) => looks.includes(look));
   const areaWhereM2 = (applies: (material: Layer['material']) => boolean): number =>
     partAreaM2(exposed, fill.areaM2, ({ layer }) => applies(layer.material)) ?? fill.areaM2;
-  const mayAbrade = !exposed.some(({ layer }) => isAsbestosSuspect(layer, room.tests, day));
-  const systemId = jobRoom.moistureSystemId ?? null;
   return {
     roomId: room.id,
     roomName: room.name,
@@ -76,45 +102,27 @@ export function roomAmounts(
     depths: fill.depths,
     grind: fill.grind,
     openings: room.plan.openings.map(({ name, widthM, edge }) => ({ name, widthM, edge })),
-    removed: room.layers
-      .filter((layer) => layer.fate === 'remove')
-      .map(({ material, thicknessM, area }) => ({
-        material,
-        thicknessM,
-        areaM2: area === null ? fill.areaM2 : Math.min(fill.areaM2, areaInRoomM2(room.plan, area)),
-      })),
+    removed: layerFacts
+      .filter(({ layer }) => layer.fate === 'remove')
+      .map((facts) => {
+        const { material, thicknessM, area } = facts.layer;
+        const areaM2 = area === null ? fill.areaM2 : Math.min(fill.areaM2, areaInRoomM2(room.plan, area));
+        return { material, thicknessM, areaM2, isAbated: isAbated(facts) };
+      }),
     // A moisture mitigation system is non-porous, whatever is under it.
     substrate: systemId === null ? substrateClass(room).substrate : 'non-porous',
     crackM: room.marks.filter(isFilled).reduce((sum, mark) => sum + lineLengthM(mark), 0),
     // Cement-based substrates get a surface profile. Where a part of the surface may hold asbestos, none of it is abraded.
     abradeM2: areaWhereM2(
-      (material) => mayAbrade && !isNeverGround(material) && (toAbrade || isDense(material) || isCementitious(material)),
+      (material) => !surfaceMayHoldAsbestos && !isNeverGround(material) && (toAbrade || isDense(material) || isCementitious(material)),
     ),
     mitigation: systemId === null ? null : { materialId: systemId, areaM2: fill.areaM2 },
     reinforceM2: areaWhereM2(isWood),
     sealM2: jobRoom.flooring === 'bare-sealed' ? fill.areaM2 : 0,
     allowedExtraPa: room.circumstances.allowedExtraLoadPa,
-    moistureTests: testsToMake(room, jobRoom, fill.areaM2),
-    leadSafe: disturbsLeadPaint(room, yearBuilt, fill.perimeterM),
+    moistureTests: slabTests === undefined ? 0 : Math.max(0, slabTests.wanted - slabTests.have),
+    leadSafe: isLeadSafe(checklist),
   };
-}
-
-/** Slab moisture tests that are still missing. */
-function testsToMake(room: Room, jobRoom: Pick<JobRoom, 'flooring' | 'flooringLimits'>, areaM2: number): number {
-  const limits = limitsInForce(jobRoom.flooring, jobRoom.flooringLimits);
-  const isTested = limits.slabHumidity !== null || limits.emissionLb !== null;
-  if (!isTested || !room.layers.some((layer) => layer.fate === 'keep' && isSlab(layer.material))) return 0;
-  const testCount = testsOf(room.tests, 'slab-humidity').length + testsOf(room.tests, 'moisture-dish').length;
-  return Math.max(0, slabTestCount(areaM2) - testCount);
-}
-
-/** Whether the work disturbs paint or varnish that counts as lead: trim that comes off, or a painted or varnished floor that is removed or abraded. */
-function disturbsLeadPaint(room: Room, yearBuilt: number | null, perimeterM: number): boolean {
-  const isOpen = (layerId: string | null): boolean =>
-    !testsOf(room.tests, 'lab').some((test) => test.question === 'lead-paint' && test.layerId === layerId && test.state === 'none-found');
-  const isMinor = isMinorRepair(baseboardAreaM2(perimeterM > 0 ? perimeterM : null, room.circumstances.baseboardHeightM));
-  const trim = room.circumstances.paintedTrim === 'to-be-disturbed' && isLeadPresumed(yearBuilt) && !isMinor && isOpen(null);
-  return trim || room.layers.some((layer) => isLeadFinish(layer, yearBuilt) && isOpen(layer.id));
 }
 
 /** Dormant cracks and joints, and gaps, are filled; active ones are carried through. */

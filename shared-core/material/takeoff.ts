@@ -15,6 +15,9 @@ import { AGGREGATE_PARTICLE_KG_M3 } from './typical-figures.ts';
 /** A doorway's share in a takeoff. */
 export type OpeningEdge = { readonly name: string; readonly widthM: number; readonly edge: 'dam' | 'feather' | 'stop' };
 
+/** A layer that comes out, and whether a licensed abatement contractor removes and disposes of it. */
+export type LayerOut = RemovedLayer & { readonly isAbated: boolean };
+
 /** A room as plain numbers. */
 export type RoomAmounts = {
   readonly roomId: string;
@@ -28,7 +31,7 @@ export type RoomAmounts = {
   readonly depths: Depths | null;
   readonly grind: { readonly areaM2: number; readonly volumeM3: number };
   readonly openings: readonly OpeningEdge[];
-  readonly removed: readonly RemovedLayer[];
+  readonly removed: readonly LayerOut[];
   readonly substrate: PrimedSubstrate;
   readonly crackM: number;
   readonly abradeM2: number;
@@ -115,7 +118,8 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
     report({ kind: 'bucket', batchM3: water.batchM3, bucketL: water.overfilledBucketL }, false);
   const primer = readPrimer(room, choices.primer, report);
   const dammed = room.openings.filter((opening) => opening.edge === 'dam');
-  const disposal = room.removed.reduce(
+  const removed = room.removed.filter((layer) => !layer.isAbated);
+  const disposal = removed.reduce(
     (sum, layer) => ({ massKg: sum.massKg + layerMassKg(layer), areaM2: Math.max(sum.areaM2, layer.areaM2) }),
     { massKg: 0, areaM2: 0 },
   );
@@ -136,7 +140,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
   const planned = choices.plannedMinutes?.(batches) ?? null;
   const hours = taskHours({
     areaM2: room.areaM2,
-    removed: room.removed,
+    removed,
     perimeterM: room.perimeterM,
     dams: dammed.length,
     crackM: room.crackM,

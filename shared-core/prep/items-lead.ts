@@ -4,6 +4,12 @@ import type { PrepItem } from './prep-item.ts';
 import { findingsOfRules, type PrepDraft, type PrepInput } from './prep-input.ts';
 import { hoursFor } from './task-hours.ts';
 
+/** The line of a checklist that is there where lead-safe work practices apply. */
+const CONTAINMENT = 'lead-contain';
+
+/** Whether lead-safe work practices apply to a checklist: containment, cleaning and its verification. */
+export const isLeadSafe = (items: readonly Pick<PrepItem, 'key'>[]): boolean => items.some(({ key }) => key === CONTAINMENT);
+
 /** Lines before and after the work, none where no line disturbs paint that counts as lead. */
 export function leadItems(
   input: PrepInput,
@@ -25,7 +31,7 @@ export function leadItems(
         cautions: ['lead'],
       },
       {
-        key: 'lead-contain',
+        key: CONTAINMENT,
         phase: 'protect',
         what: 'Post signs, cover floors and ducts outside the work, seal the doors',
         why: 'a certified renovator directs the containment: 40 CFR 745.85(a)',

@@ -8,6 +8,7 @@ import { prepChecklist } from './checklist.ts';
 import { lineTextsInAnyUnits } from './line-words.ts';
 import { mayPour, type PourHold, pourHeldBy } from './pour-held.ts';
 import type { PrepInput } from './prep-input.ts';
+import type { PrepItem } from './prep-item.ts';
 import { type Primed, primedFor, type PrimerClock, primerClock } from './primer-clock.ts';
 import { type SignedLine, signedLines } from './signed-lines.ts';
 import type { Assessment } from '../assess/assess-room.ts';
@@ -69,16 +70,18 @@ function drawnSizes(room: Room): Pick<PrepInput, 'areasM2' | 'lengthsM'> {
   return { areasM2, lengthsM };
 }
 
-/** Derives the checklist of a room with its signatures. */
-export function prepareRoom(input: PrepareInput): Preparation {
-  const { room, jobRoom, assessment, primer } = input;
+/** The checklist of a room, without its signatures. */
+export function roomChecklist(
+  input: Pick<PrepareInput, 'room' | 'jobRoom' | 'assessment' | 'grind' | 'primer' | 'bags' | 'waterL' | 'helpers' | 'rest'>,
+): readonly PrepItem[] {
+  const { room, jobRoom, assessment } = input;
   const perimeter = assessment.facts.areaM2 === null ? null : roomPerimeterM(room.plan);
-  const items = prepChecklist({
+  return prepChecklist({
     facts: assessment.facts,
     findings: assessment.findings,
     perimeterM: perimeter === null ? null : perimeter.wallsM + perimeter.holesM,
     grind: input.grind,
-    primer,
+    primer: input.primer,
     ...drawnSizes(room),
     bags: input.bags,
     waterL: input.waterL,
@@ -86,6 +89,12 @@ export function prepareRoom(input: PrepareInput): Preparation {
     byCart: jobRoom.pourPlan?.crew.carry === 'cart',
     rest: input.rest ?? null,
   });
+}
+
+/** Derives the checklist of a room with its signatures. */
+export function prepareRoom(input: PrepareInput): Preparation {
+  const { jobRoom, assessment, primer } = input;
+  const items = roomChecklist(input);
   // Each pour needs priming and staging again, so earlier signatures on those lines do not count.
   const againAfter = input.hasNextPour ? input.lastPouredAt : null;
   const lines = signedLines(items, jobRoom.signed, { textsOf: (item) => lineTextsInAnyUnits(item, input.locale), againAfter });

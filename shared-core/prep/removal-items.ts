@@ -1,6 +1,6 @@
 /** Lines for protection and removal. */
 import type { Layer } from '../book/layer.ts';
-import { type FloorFacts, mayHoldAsbestos, type LayerFacts } from '../substrate/floor-facts.ts';
+import { type FloorFacts, isAbated, type LayerFacts, mayHoldAsbestos } from '../substrate/floor-facts.ts';
 import { isAdhesive, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { isLeadPresumed } from '../substrate/lead-paint.ts';
 import type { CautionId } from '../substrate/cautions.ts';
@@ -126,13 +126,13 @@ export const isRemovedLoose = (layer: Layer, facts: Pick<FloorFacts, 'isWoodFram
 export function removalItems(input: PrepInput): readonly PrepDraft[] {
   const { layerFacts } = input.facts;
   return layerFacts.flatMap((layerFact, place) => {
-    const { layer, presumed, lab, leadFinish, leadLab } = layerFact;
+    const { layer, presumed, leadFinish, leadLab } = layerFact;
     const isLoose = isRemovedLoose(layer, input.facts);
     if (layer.fate !== 'remove' && !isLoose) return [];
     const areaM2 = input.areasM2[layer.id] ?? input.facts.areaM2;
     const removal = removalOf(layer);
     const name = isLoose ? `loose ${LAYER_WORDS[layer.material]}` : LAYER_WORDS[layer.material];
-    const abated = lab === 'found';
+    const abated = isAbated(layerFact);
     const testPull = needsTestPull(layerFacts, place, removal);
     const asbestos: readonly CautionId[] = presumed || abated || testPull ? ['asbestos'] : [];
     const lead: readonly CautionId[] = leadFinish && leadLab !== 'none-found' ? ['lead'] : [];

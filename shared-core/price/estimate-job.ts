@@ -11,7 +11,7 @@ import type { NoCoverage } from '../material/containers.ts';
 import type { Problem } from './problem.ts';
 import { noCoverageWords } from './takeoff-words.ts';
 import type { SurveyedRoom } from '../survey/survey-room.ts';
-import { estimateRoom, laterSections, type RoomEstimate, type RoomWay } from './estimate-room.ts';
+import { estimateRoom, laterSections, type RoomContext, type RoomEstimate, type RoomWay } from './estimate-room.ts';
 import { type PricedJob, priceJob } from './price-job.ts';
 import { BASE_OPTION_ID } from './quote-state.ts';
 
@@ -57,19 +57,31 @@ type Option = EstimateChoices['options'][number];
 /**
  * Estimates a job.
  * @param records the business, the property, its rooms, the job and the data sheets
- * @param day of the prices used, `2026-05-12`
+ * @param day of the prices used, `2026-05-12`. A test too old on it does not count.
  * @param floors rooms surveyed before under the same plan, readings, flooring and units, by room id: only their level is
  *   settled again. Rooms surveyed now are put in.
+ * @param resultsDay the latest day of a test or a lab result, where it is not the day of the prices
  */
-export function estimateJob(records: EstimateRecords, day: string, floors = new Map<string, SurveyedRoom>()): JobEstimate {
-  const base = estimateOption(records, day, null, floors);
-  const others = records.job.estimate.options.map((option) => estimateOption(records, day, option, floors));
+export function estimateJob(
+  records: EstimateRecords,
+  day: string,
+  floors = new Map<string, SurveyedRoom>(),
+  resultsDay = day,
+): JobEstimate {
+  const days = { day, resultsDay };
+  const base = estimateOption(records, days, null, floors);
+  const others = records.job.estimate.options.map((option) => estimateOption(records, days, option, floors));
   const options = [base, ...others];
   const suggested = options.find((option) => option.id === records.job.estimate.suggestedOptionId) ?? base;
   return { base, options, suggested, ready: options.every((option) => !option.problems.some((problem) => problem.stops)) };
 }
 
-function estimateOption(records: EstimateRecords, day: string, option: Option | null, floors: Map<string, SurveyedRoom>): OptionEstimate {
+function estimateOption(
+  records: EstimateRecords,
+  days: Pick<RoomContext, 'day' | 'resultsDay'>,
+  option: Option | null,
+  floors: Map<string, SurveyedRoom>,
+): OptionEstimate {
   const { business, property, job, materials } = records;
   const changed = new Map<string, RoomWay>((option?.rooms ?? []).map(({ roomId, level, materialId }) => [roomId, { level, materialId }]));
   const missing: Problem[] = [];
@@ -87,7 +99,7 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
     const own: RoomWay = { level: jobRoom.level, materialId: jobRoom.materialId };
     const other = changed.get(room.id);
     const roomWay: RoomWay = other === undefined ? own : { level: other.level, materialId: other.materialId ?? own.materialId };
-    const estimate = estimateRoom(room, jobRoom, roomWay, { business, property, job, materials, day }, floors.get(room.id) ?? null);
+    const estimate = estimateRoom(room, jobRoom, roomWay, { business, property, job, materials, ...days }, floors.get(room.id) ?? null);
     floors.set(room.id, estimate.survey);
     return [estimate];
   });
@@ -97,7 +109,7 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
   const lifts = Math.max(0, ...takeoffs.map((room) => room.lifts?.count ?? 0));
   // Sections poured one at a time take a day each.
   const sections = Math.max(0, ...job.rooms.map(({ pourPlan }) => laterSections(pourPlan)));
-  const days = job.estimate.daysOnSite ?? 1 + Math.max(1, lifts) + sections;
+  const daysOnSite = job.estimate.daysOnSite ?? 1 + Math.max(1, lifts) + sections;
   const price = priceJob({
     business,
     materials,
@@ -105,8 +117,8 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
     roomKey: (roomId) => (option !== null && changed.has(roomId) ? `${option.id}/${roomId}` : roomId),
     added: job.estimate.added,
     travelKm: property.travelKm,
-    days,
-    day,
+    days: daysOnSite,
+    day: days.day,
     choices: job.estimate,
     areaM2: taken.areaM2,
     meanDepthM: meanDepthOver(takeoffs),
@@ -120,7 +132,7 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
     rooms,
     takeoff: taken,
     price,
-    days,
+    days: daysOnSite,
     flatnessReachedM: gaps.length === 0 ? null : Math.max(...gaps),
     flatEnough: verdicts.length === 0 ? null : verdicts.every((verdict) => verdict.meets),
     problems: [...missing, ...rooms.flatMap((room) => room.problems), ...toBuy.problems.map(uncovered), ...price.problems],

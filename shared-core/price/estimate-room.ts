@@ -52,10 +52,13 @@ export type RoomEstimate = {
 export type RoomContext = {
   readonly business: Business;
   /** The year built decides whether paint counts as lead. */
-  readonly property: Pick<Property, 'yearBuilt'>;
+  readonly property: Pick<Property, 'yearBuilt' | 'timeZone'>;
   readonly job: Job;
   readonly materials: readonly Material[];
+  /** The day of the prices, and of what is too old, `2026-05-12`. */
   readonly day: string;
+  /** The latest day of a test or a lab result, `2026-05-12`. */
+  readonly resultsDay: string;
 };
 
 /**
@@ -69,13 +72,13 @@ export function estimateRoom(
   context: RoomContext,
   before: SurveyedRoom | null,
 ): RoomEstimate {
-  const { business, job, materials, day } = context;
+  const { business, job, materials, day, resultsDay } = context;
   const { units, locale } = business;
   const find = (id: string | null) => (id === null ? null : (materials.find((material) => material.id === id) ?? null));
   const material = find(roomWay.materialId);
   const options: SurveyOptions = {
     units,
-    grindPrices: grindPrices(room, material, business, day),
+    grindPrices: whyNotGround(room, resultsDay) === null ? grindPrices(material, business, day) : null,
     cut: cutWords(room),
     flooringThicknessM: jobRoom.flooringThicknessM ?? 0,
     flooring: jobRoom.flooring,
@@ -90,7 +93,7 @@ export function estimateRoom(
   const plan = jobRoom.pourPlan;
   const helpers = helperCount(plan, job.crewNames, business.ownerName);
   const rough = roughPour(room, roomWay, survey);
-  const amounts = roomAmounts(room, jobRoom, fillNumbers(room, survey, rough), context.property.yearBuilt, context.day);
+  const amounts = roomAmounts(room, jobRoom, fillNumbers(room, survey, rough), context);
   const chosen = { material: roomWay.materialId, primer: jobRoom.primerId, 'moisture mitigation system': jobRoom.moistureSystemId ?? null };
   // A sheet that is chosen and cannot be found has a problem of its own.
   const isUnchosen = ({ kind }: TakeoffProblem): boolean =>
@@ -128,7 +131,7 @@ export function estimateRoom(
     takeoff: taken,
     ballpark: rough,
     problems: [
-      ...surveyProblems(room, roomWay, survey, day, rough),
+      ...surveyProblems(room, roomWay, survey, resultsDay, rough),
       ...doubtProblems(room, roomWay, survey, taken, units),
       ...takenOutProblems(room),
       ...untested(room, jobRoom),
@@ -307,10 +310,10 @@ export function whyNotGround(room: GroundRoom, day: string): string | null {
 
 /**
  * Prices for choosing the finish elevation, minor units at cost. Material: the bags per cubic meter with waste.
- * @returns null where the floor may not be ground; a price of null for the fill while a bag has none
+ * @param day of the prices, `2026-05-12`
+ * @returns a price of null for the fill while a bag has none
  */
-export function grindPrices(room: GroundRoom, material: Material | null, business: Business, day: string): SurveyOptions['grindPrices'] {
-  if (whyNotGround(room, day) !== null) return null;
+export function grindPrices(material: Material | null, business: Business, day: string): NonNullable<SurveyOptions['grindPrices']> {
   const sheet = material === null ? null : effectiveSheet(material);
   const price = material === null ? null : priceOnDay(material, day);
   const loss = sheet?.ok === true && sheet.value.lossShare.source !== 'typical' ? sheet.value.lossShare.value : business.usualLossShare;

@@ -85,6 +85,9 @@ export type LayerFacts = {
   readonly leadLab: LabAnswer;
 };
 
+/** Whether only a licensed abatement contractor removes a layer: asbestos was detected in it. */
+export const isAbated = ({ lab }: Pick<LayerFacts, 'lab'>): boolean => lab === 'found';
+
 /** Whether a layer may contain asbestos: presumed without a complete result, or detected. */
 export const mayHoldAsbestos = (facts: Pick<LayerFacts, 'presumed' | 'lab'>): boolean =>
   facts.lab === 'found' || (facts.presumed && facts.lab !== 'none-found');

@@ -94,7 +94,7 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
   const day = dayOfInstant(now, whole.business.timeZone);
   const context = useMemo(
     () => ({
-      ...{ business: whole.business, property: whole.property, job: whole.job, day },
+      ...{ business: whole.business, property: whole.property, job: whole.job, day, resultsDay: day },
       materials: whole.materials,
     }),
     [whole, day],

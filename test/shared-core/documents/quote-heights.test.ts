@@ -59,7 +59,8 @@ function heightsOf({ level = {}, flooringIn = 3 / 8, openings = [], holes = [], 
     ...{ version: 1, business: whole.business, customer: whole.customer, property: whole.property, materials: [...whole.materials] },
     ...{ rooms: [floor], job: { ...whole.job, rooms: [own] } },
   };
-  const context = { business: whole.business, property: whole.property, job: frozen.job, materials: whole.materials, day: '2026-05-12' };
+  const days = { day: '2026-05-12', resultsDay: '2026-05-12' };
+  const context = { business: whole.business, property: whole.property, job: frozen.job, materials: whole.materials, ...days };
   const estimate = estimateRoom(floor, own, { level: own.level, materialId: own.materialId }, context, null);
   expect(estimate.survey.state).toBe('surveyed');
   const blocks = flat(heightBlocks(frozen, [estimate]));

@@ -2,6 +2,7 @@ import Big from 'big.js';
 import { describe, expect, it } from 'vitest';
 import type { Quote } from '../../../shared-core/book/quote.ts';
 import { quoteSchema } from '../../../shared-core/book/quote.ts';
+import type { Layer } from '../../../shared-core/book/layer.ts';
 import type { Material } from '../../../shared-core/book/material.ts';
 import type { Mark as FloorMark } from '../../../shared-core/book/plan-fields.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
@@ -12,6 +13,7 @@ import { type Block, type DocumentTree, documentTreeSchema, type Run } from '../
 import { suggestedOption } from '../../../shared-core/price/quoted-price.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
+import { test } from '../substrate/a-floor.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
@@ -335,5 +337,59 @@ describe('the quote as a document', () => {
       expect(printed).toContain('at no charge through November 29, 2028.');
       expect(printed).not.toContain('12 months');
     }
+  });
+});
+
+// 29 CFR 1926.1101: nobody but a firm licensed for it removes what contains asbestos. Common practice: the customer leaves it alone.
+describe('old flooring that contains asbestos', () => {
+  const LAYER = (whole: WholeJob) => whole.rooms.flatMap(({ layers }) => layers).find(({ material }) => material === 'adhesive-cutback');
+  const withResult = (state: 'found' | 'none-found', materials: readonly Layer['material'][]): WholeJob => {
+    const whole = wholeOf('26-029');
+    const rooms = whole.rooms.map((room) => ({
+      ...room,
+      tests: [
+        ...room.tests.filter(({ kind }) => kind !== 'lab'),
+        ...room.layers
+          .filter(({ material }) => materials.includes(material))
+          .map(({ id }) => test.lab({ id: `lab-${id}`, layerId: id, state })),
+      ],
+    }));
+    return { ...whole, rooms };
+  };
+  const letterOf = (whole: WholeJob, now = NOW): string =>
+    text(preparationLetter({ reading: readJob(whole, now), photos: [], now, revision: 1, changes: [] }));
+
+  it('is left to an abatement contractor in the scope, and is not in the price', () => {
+    expect(LAYER(wholeOf('26-029'))?.fate).toBe('remove');
+    const quoted = (state: 'found' | 'none-found') => text(draftQuote(readJob(withResult(state, ['adhesive-cutback']), NOW), NOW));
+    expect(quoted('none-found')).toMatch(/Remove and dispose of the existing flooring$/m);
+    expect(quoted('none-found')).not.toContain('(not in this price)');
+    expect(quoted('found')).toContain('Remove and dispose of the existing flooring, except the cutback adhesive');
+    expect(quoted('found')).toContain('A licensed abatement contractor removes the cutback adhesive (not in this price)');
+  });
+
+  it('is not promised to be removed by us in the letter, while any of it is presumed or detected', () => {
+    const [ours, mayHold] = ['Leave the old flooring in place. We remove it.', 'Some of it may contain asbestos.'];
+    const clear = letterOf(withResult('none-found', ['resilient-tile', 'adhesive-cutback']));
+    expect([clear.includes(ours), clear.includes(mayHold)]).toEqual([true, false]);
+    for (const whole of [wholeOf('26-029'), withResult('none-found', ['adhesive-cutback']), withResult('found', ['adhesive-cutback'])]) {
+      const letter = letterOf(whole);
+      expect([letter.includes(ours), letter.includes(mayHold)]).toEqual([false, true]);
+    }
+  });
+
+  it('is not in the letter once its room is poured, nor is a pour date that has passed', () => {
+    const whole = poured(withResult('none-found', ['resilient-tile', 'adhesive-cutback']));
+    expect(letterOf(whole)).toContain('Wednesday, May 27, 2026');
+    const later = letterOf(whole, '2026-05-28T15:00:00.000Z');
+    expect(later).toContain('We will call you with the first day.');
+    expect(later).not.toContain('May 27');
+    const done = wholeJobsOf(sampleAt(NOW)).find(({ pours }) => pours.some(({ finishedAt }) => finishedAt !== null));
+    if (done === undefined) throw new Error('The sample has a poured job.');
+    const tile = { ...(LAYER(whole) as Layer), id: 'old-tile', material: 'ceramic-tile' as const };
+    const rooms = done.rooms.map((room) => ({ ...room, layers: [tile, ...room.layers] }));
+    const isOpen = readJob(done, NOW).standing.rooms.some((room) => room.poured === 'none');
+    expect(letterOf({ ...done, rooms }).includes('We remove it.')).toBe(isOpen);
+    expect(letterOf({ ...done, rooms, pours: [], pourEvents: [] })).toContain('We remove it.');
   });
 });

@@ -1,8 +1,14 @@
 import { describe, expect, it } from 'vitest';
+import { newJobRoom } from '../../../shared-core/book/new-records.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
-import { roomAmounts, substrateClass } from '../../../shared-core/material/room-amounts.ts';
+import { newBusiness } from '../../../shared-core/book/typical-business.ts';
+import { type JudgedBy, roomAmounts, substrateClass } from '../../../shared-core/material/room-amounts.ts';
+import { type RoomTakeoff, takeoff, type TakeoffChoices } from '../../../shared-core/material/takeoff.ts';
+import { layerMassKg } from '../../../shared-core/material/weight.ts';
+import { hoursFor } from '../../../shared-core/prep/task-hours.ts';
+import { POWDER } from '../agenda/bundle-fixture.ts';
 import { sampleAt } from '../../sample-at.ts';
-import { layer, LEFT_HALF, ROOM_4_BY_3, SLAB, STRIP, test } from '../substrate/a-floor.ts';
+import { layer, LEFT_HALF, opening, powder, ROOM_4_BY_3, SLAB, STRIP, test } from '../substrate/a-floor.ts';
 
 const NOW = '2026-05-12T12:00:00.000Z';
 const from = sampleAt(NOW).rooms[0];
@@ -15,9 +21,20 @@ const room = (layers: Room['layers'], tests: Room['tests'] = []): Room => ({
   plan: { ...from.plan, ...ROOM_4_BY_3 },
 });
 const FILL = { areaM2: 12, perimeterM: 14, volume: null, depths: null, grind: { areaM2: 0, volumeM3: 0 } };
-const CHOICE = { flooring: null, flooringLimits: null, moistureSystemId: null };
-const amounts = (layers: Room['layers']) => roomAmounts(room(layers), CHOICE, FILL, 1998, '2026-05-12');
+const CHOICE = newJobRoom('room');
+const by = (change: Partial<JudgedBy> = {}): JudgedBy => ({
+  business: newBusiness(NOW, 'America/New_York', 'en-US'),
+  property: { yearBuilt: 1998, timeZone: 'America/New_York' },
+  day: '2026-05-12',
+  resultsDay: '2026-05-12',
+  ...change,
+});
+const amounts = (layers: Room['layers']) => roomAmounts(room(layers), CHOICE, FILL, by());
 const slab = layer('concrete-on-ground');
+const CHOICES: TakeoffChoices = {
+  ...{ material: { ...POWDER, powder: powder() }, primer: null, extend: 'auto', usualLossShare: 0.05, bagPercentile: 80 },
+  ...{ bagsPerBatch: 1, bucketL: 60, mixers: 1, helpers: 1, laterSections: 0, isTakenAlong: false, plannedMinutes: null },
+};
 
 // Areas by hand: the room is 4 m by 3 m, a half 6 m², the strip 3 m².
 describe('the amounts of a room', () => {
@@ -33,8 +50,7 @@ describe('the amounts of a room', () => {
   it('abrade nothing where a part of the surface may hold asbestos', () => {
     const strip = layer('resilient-tile', { area: STRIP, yearInstalled: 1980 });
     const abraded = (state: 'found' | 'none-found', yearInstalled: number) =>
-      roomAmounts(room([{ ...strip, yearInstalled }, slab], [test.lab({ layerId: strip.id, state })]), CHOICE, FILL, 1998, '2026-05-12')
-        .abradeM2;
+      roomAmounts(room([{ ...strip, yearInstalled }, slab], [test.lab({ layerId: strip.id, state })]), CHOICE, FILL, by()).abradeM2;
     expect(amounts([strip, slab]).abradeM2).toBe(0);
     expect(abraded('found', 2005)).toBe(0);
     expect(abraded('none-found', 1980)).toBeCloseTo(9, 9);
@@ -62,4 +78,108 @@ describe('the amounts of a room', () => {
     const unwatched = { ...drop('g', null, '2026-05-04T12:00:00.000Z'), watchedSeconds: 30 };
     expect(substrateClass(room([...SLAB.layers], [...before, unwatched])).substrate).toBe('non-porous');
   });
+});
+
+const NEW_SLAB = { ...slab, yearInstalled: 2001 };
+const daysAgo = (days: number): string => new Date(Date.parse(NOW) - days * 86_400_000).toISOString();
+const RH = (id: string, takenAt: string, change: Parameters<typeof test.humidity>[0] = {}) => test.humidity({ id, takenAt, ...change });
+const dish = (id: string, takenAt: string, overLayerId: string | null = null) => test.dish({ id, takenAt, overLayerId });
+
+// ASTM F1869 and F2170, second-hand: three tests in the first 1,000 sq ft, by one method. Thirty days is common practice, no source.
+describe('the slab moisture tests still to be made', () => {
+  const flooring = { ...CHOICE, flooring: 'wood-glued' as const };
+  const missing = (tests: Room['tests'], layers: Room['layers'] = [NEW_SLAB], change: Partial<JudgedBy> = {}) =>
+    roomAmounts(room(layers, tests), flooring, FILL, by(change)).moistureTests;
+  const three = (takenAt: string, change: Parameters<typeof test.humidity>[0] = {}) => ['a', 'b', 'c'].map((id) => RH(id, takenAt, change));
+
+  it('are none once three count, and all three without any', () => {
+    expect(missing([])).toBe(3);
+    expect(missing(three(daysAgo(3)))).toBe(0);
+    expect(missing(three(daysAgo(0)))).toBe(0);
+  });
+
+  it('are those that are too old, which a later day makes of them', () => {
+    expect(missing(three(daysAgo(42)))).toBe(3);
+    expect(missing(three(daysAgo(3)), [NEW_SLAB], { day: '2026-07-12', resultsDay: '2026-07-12' })).toBe(3);
+    // A contract keeps the day of its quote.
+    expect(missing(three(daysAgo(3)), [NEW_SLAB], { resultsDay: '2026-07-12' })).toBe(0);
+  });
+
+  it('are the rest of one method where two were begun', () => {
+    expect(missing([RH('a', daysAgo(2)), RH('b', daysAgo(2)), dish('c', daysAgo(2))])).toBe(1);
+  });
+
+  // ASTM F2170: 40% of the thickness of a slab that dries from one side. ASTM F1869: bare concrete only.
+  it('are those made in the wrong way', () => {
+    expect(missing(three(daysAgo(2), { depthM: 0.01 }))).toBe(3);
+    const glue = layer('adhesive-other', { yearInstalled: 2005 });
+    const dishes = (over: string) => ['a', 'b', 'c'].map((id) => dish(id, daysAgo(2), over));
+    expect(missing(dishes(glue.id), [glue, NEW_SLAB])).toBe(3);
+    expect(missing(dishes(NEW_SLAB.id), [glue, NEW_SLAB])).toBe(0);
+  });
+});
+
+// EPA's renovation rule, 40 CFR 745.82 and .83: painted surfaces, floors included, in housing built before 1978, over 6 sq ft a room.
+describe('lead-safe work', () => {
+  const FOOT_M = 0.3048;
+  const old = { property: { yearBuilt: 1955, timeZone: 'America/New_York' } };
+  const leadSafe = (of: Room, fill = FILL) => roomAmounts(of, CHOICE, fill, by(old)).leadSafe;
+
+  it('is charged where the paint of a slab is ground off', () => {
+    const painted = [test.look(['painted'])];
+    expect(leadSafe(room([NEW_SLAB], [test.look()]))).toBe(false);
+    expect(leadSafe(room([NEW_SLAB], painted))).toBe(true);
+    expect(roomAmounts(room([NEW_SLAB], painted), CHOICE, FILL, by()).leadSafe).toBe(false);
+  });
+
+  it('counts the baseboard less its openings: 16 ft of 4 in. is 5.33 sq ft, 19 ft is 6.33', () => {
+    const [widthM, lengthM] = [5 * FOOT_M, 4.5 * FOOT_M];
+    const closet = (doorM: number): Room => {
+      const of = room([NEW_SLAB], [test.look()]);
+      const outline = [0, widthM, widthM, 0].map((xM, i) => ({ xM, yM: i < 2 ? 0 : lengthM }));
+      const openings = doorM === 0 ? [] : [opening({ widthM: doorM })];
+      const circumstances = { ...of.circumstances, paintedTrim: 'to-be-disturbed' as const, baseboardHeightM: FOOT_M / 3 };
+      return { ...of, circumstances, plan: { ...of.plan, outline, openings } };
+    };
+    const fill = { ...FILL, areaM2: widthM * lengthM, perimeterM: 2 * (widthM + lengthM) };
+    expect(leadSafe(closet(3 * FOOT_M), fill)).toBe(false);
+    expect(leadSafe(closet(0), fill)).toBe(true);
+  });
+
+  it('is not charged for varnished oak that is only fastened and primed', () => {
+    const oak = layer('wood-flooring', { yearInstalled: 1955 });
+    const floor = [layer('plywood'), layer('joists')];
+    expect(leadSafe(room([oak, ...floor]))).toBe(false);
+    expect(leadSafe(room([{ ...oak, fate: 'remove' }, ...floor]))).toBe(true);
+    expect(leadSafe(room([oak, ...floor]), { ...FILL, grind: { areaM2: 1, volumeM3: 0.001 } })).toBe(true);
+  });
+
+  it('stays with one sample that has lead, whatever another says', () => {
+    const paint = layer('paint-or-sealer', { yearInstalled: 1955, fate: 'remove' });
+    const lab = (id: string, state: 'found' | 'none-found') => test.lab({ id, question: 'lead-paint', layerId: paint.id, state });
+    expect(leadSafe(room([paint, NEW_SLAB], [lab('a', 'none-found')]))).toBe(false);
+    expect(leadSafe(room([paint, NEW_SLAB], [lab('a', 'none-found'), lab('b', 'found')]))).toBe(true);
+  });
+});
+
+// 29 CFR 1926.1101: only people trained and equipped for it remove what contains asbestos. Common practice: a licensed contractor.
+it('leave a layer with asbestos to an abatement contractor: no hours, no disposal, and the weight still comes off', () => {
+  const glue = layer('adhesive-cutback', { yearInstalled: 1971, fate: 'remove', thicknessM: 0.002 });
+  const tile = layer('ceramic-tile', { yearInstalled: 1971, fate: 'remove', thicknessM: 0.01 });
+  const depths = { leastM: 0.003, meanM: 0.006, mostM: 0.009 };
+  const of = (state: 'found' | 'none-found') => {
+    const amounts = roomAmounts(room([tile, glue, slab], [test.lab({ layerId: glue.id, state })]), CHOICE, { ...FILL, depths }, by());
+    return takeoff(amounts, CHOICES);
+  };
+  const [clear, abated] = [of('none-found'), of('found')];
+  const removal = ({ hours }: RoomTakeoff) => hours.find(({ key }) => key === 'remove');
+  expect(abated.room.removed.map(({ material, isAbated }) => [material, isAbated])).toEqual([
+    ['ceramic-tile', false],
+    ['adhesive-cutback', true],
+  ]);
+  expect(clear.disposal.massKg).toBeGreaterThan(abated.disposal.massKg);
+  expect(abated.disposal.massKg).toBeCloseTo(layerMassKg({ material: 'ceramic-tile', thicknessM: 0.01, areaM2: 12 }), 9);
+  expect((removal(clear)?.ownHours ?? 0) - (removal(abated)?.ownHours ?? 0)).toBeCloseTo(hoursFor('scrapeAdhesive', 12), 9);
+  expect(removal(abated)?.why).toMatchObject({ amount: { layers: [{ material: 'ceramic-tile' }] } });
+  expect(abated.weight?.removedKgM2).toBe(clear.weight?.removedKgM2);
 });

@@ -18,7 +18,6 @@ describe('a floor is not ground', () => {
   it('over radiant heat in it', () => {
     const heated = { ...floor, circumstances: { ...CALM, radiantHeat: 'in-floor' as const } };
     expect(whyNotGround(heated, DAY)).toMatch(/^Radiant heat/);
-    expect(grindPrices(heated, bags('bag'), business, DAY)).toBeNull();
     expect(whyNotGround({ ...floor, circumstances: { ...CALM, radiantHeat: 'none' } }, DAY)).toBeNull();
     const heat = layer('radiant-heating');
     const unasked = { ...CALM, radiantHeat: null };
@@ -57,7 +56,7 @@ describe('a floor is not ground', () => {
 
 describe('what fill and grinding cost', () => {
   it('is a bag’s price with its waste over its yield: $30.00 a bag of 12.5 L, 2% of it wasted, is $2,448 per cubic meter', () => {
-    expect(grindPrices(floor, bags('bag'), business, DAY)).toEqual({
+    expect(grindPrices(bags('bag'), business, DAY)).toEqual({
       fillM3: expect.closeTo(244_800, 6),
       grindM2: business.costs.grindM2Minor,
       removeM3: business.costs.grindM3Minor,
@@ -65,11 +64,11 @@ describe('what fill and grinding cost', () => {
   });
 
   it('takes the business’s own waste where the data sheet states none: 10% is $2,640', () => {
-    expect(grindPrices(floor, bags('typical'), business, DAY)?.fillM3).toBeCloseTo(264_000, 6);
+    expect(grindPrices(bags('typical'), business, DAY).fillM3).toBeCloseTo(264_000, 6);
   });
 
   it('has no price of fill before the bag’s first price, or without a material', () => {
-    expect(grindPrices(floor, bags('bag'), business, '2025-12-31')?.fillM3).toBeNull();
-    expect(grindPrices(floor, null, business, DAY)?.fillM3).toBeNull();
+    expect(grindPrices(bags('bag'), business, '2025-12-31').fillM3).toBeNull();
+    expect(grindPrices(null, business, DAY).fillM3).toBeNull();
   });
 });
