@@ -1,11 +1,14 @@
 /** Change orders to an accepted quote: pricing at the contract's rates, issuing, and the changes once signed. */
 import type { TaxRate } from '../book/business.ts';
 import type { Job } from '../book/job.ts';
+import type { FloorTest } from '../book/layer.ts';
 import type { Material } from '../book/material.ts';
 import type { ChangeOrder, Quote, QuotedOption } from '../book/quote.ts';
+import type { Room } from '../book/room.ts';
 import { addDaysToDay } from '../measure/day.ts';
 import { clockOfInstant, dayOfInstant, instantAt } from '../measure/moment.ts';
 import type { Parsed } from '../measure/parsed.ts';
+import { TEST_KINDS } from '../substrate/test-kinds.ts';
 import { estimateJob, type EstimateRecords } from './estimate-job.ts';
 import { priceOnDay } from './price-on-day.ts';
 import { type DifferencePlace, quoteDifferences } from './quote-differences.ts';
@@ -38,6 +41,16 @@ function sheetAtContract(sheet: Material, live: readonly Material[], day: string
   return first === undefined ? sheet : { ...sheet, prices: [{ ...first, from: day }] };
 }
 
+/**
+ * A room with the slab moisture tests of its quote, and none where the quote does not have it: the contract has the price of the
+ * tests that were to be made, so that making them changes nothing.
+ */
+function withQuotedSlabTests(room: Room, frozen: readonly Room[]): Room {
+  const isOfSlab = (test: FloorTest): boolean => TEST_KINDS[test.kind].answers.includes('slab-moisture');
+  const quoted = frozen.find(({ id }) => id === room.id)?.tests ?? [];
+  return { ...room, tests: [...room.tests.filter((test) => !isOfSlab(test)), ...quoted.filter(isOfSlab)] };
+}
+
 /** The job as it is now, at the contract's rates, and what keeps it from a price. */
 export type ContractNow = {
   readonly priced: QuotedOption;
@@ -48,8 +61,9 @@ export type ContractNow = {
 /**
  * The job as it is now, at the rates, data sheets and day of the accepted quote, without some of its rooms. What the contract
  * does not have, such as a data sheet added later, is taken as it is now.
+ * @param today the latest day of a lab result, `2026-05-12`
  */
-export function contractNow(quote: Quote, records: EstimateRecords, withdrawnIds: readonly string[]): ContractNow {
+export function contractNow(quote: Quote, records: EstimateRecords, withdrawnIds: readonly string[], today: string): ContractNow {
   const { business: agreed, materials: frozen } = quote.frozen;
   const added = <T extends { readonly id: string }>(own: readonly T[], now: readonly T[]): T[] => [
     ...own,
@@ -60,7 +74,8 @@ export function contractNow(quote: Quote, records: EstimateRecords, withdrawnIds
   const business = { ...agreed, taxRates: added(agreed.taxRates, records.business.taxRates) };
   const left = withoutRooms(records.job, withdrawnIds);
   const job: Job = { ...left, estimate: { ...left.estimate, options: [], suggestedOptionId: null } };
-  const estimate = estimateJob({ ...records, business, materials, job }, day);
+  const rooms = records.rooms.map((room) => withQuotedSlabTests(room, quote.frozen.rooms));
+  const estimate = estimateJob({ ...records, business, materials, rooms, job }, day, new Map(), today);
   const { id, name } = contractBasis(quote);
   const stops = estimate.base.problems.flatMap((problem) => (problem.stops ? [problem.message] : []));
   return { priced: { ...suggestedOption(quotedPrice(estimate, materials)), id, name }, stops: [...new Set(stops)] };
@@ -75,15 +90,17 @@ export type OrderProposal = Pick<ChangeOrder, 'netMinor' | 'taxes' | 'totalMinor
 /**
  * The price of the job's changes since the contract, at the contract's rates.
  * @param withdrawnIds rooms to leave out of the contract
+ * @param today the latest day of a lab result, `2026-05-12`
  */
 export function proposeOrder(
   quote: Quote,
   records: EstimateRecords,
   withdrawnIds: readonly string[],
   place: DifferencePlace,
+  today: string,
 ): OrderProposal {
   const basis = contractBasis(quote);
-  const { priced, stops } = contractNow(quote, records, withdrawnIds);
+  const { priced, stops } = contractNow(quote, records, withdrawnIds, today);
   const { differences } = quoteDifferences(
     { suggestedId: basis.id, options: [basis] },
     { suggestedId: priced.id, options: [priced] },

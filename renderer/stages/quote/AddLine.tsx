@@ -128,11 +128,13 @@ interface ChangeOrderDialogProps {
   readonly quote: Quote;
   /** The current room, for an order that names no other. */
   readonly roomId: string;
+  /** The latest day of a lab result. */
+  readonly today: string;
   readonly onDone: (outcome: { readonly ok: boolean; readonly text: string } | null) => void;
 }
 
 /** A change order: reason, rooms, and a price that starts from the job's changes. */
-export function ChangeOrderDialog({ whole, quote, roomId, onDone }: ChangeOrderDialogProps) {
+export function ChangeOrderDialog({ whole, quote, roomId, today, onDone }: ChangeOrderDialogProps) {
   const { locale, units } = useMeasure();
   const { business, job, rooms } = whole;
   const currency = quote.currency;
@@ -147,8 +149,8 @@ export function ChangeOrderDialog({ whole, quote, roomId, onDone }: ChangeOrderD
   const [problem, setProblem] = useState<string | null>(null);
   const issued = useRef<Parameters<typeof onDone>[0]>(null);
   const proposal = useMemo(
-    () => proposeOrder(quote, whole, withdrawn, { currency, locale, units }),
-    [quote, whole, withdrawn, currency, locale, units],
+    () => proposeOrder(quote, whole, withdrawn, { currency, locale, units }, today),
+    [quote, whole, withdrawn, currency, locale, units, today],
   );
   const format = (minor: number): string => formatMoney(minor, currency, locale);
   const price = net === null ? proposal : enteredPrice(net, business.taxRates.find((tax) => tax.id === taxId) ?? null);

@@ -337,6 +337,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
           whole={whole}
           quote={quote}
           roomId={roomId}
+          today={dayOfInstant(now, business.timeZone)}
           onDone={(outcome) => {
             setOrdering(false);
             if (outcome !== null) setResult(outcome);

@@ -8,7 +8,7 @@ import { missingForPrice } from '../../../shared-core/price/missing-for-price.ts
 import { type QuoteDifferences, quoteDifferences } from '../../../shared-core/price/quote-differences.ts';
 import { standingAt } from '../../../shared-core/price/quote-state.ts';
 import { quotedPrice } from '../../../shared-core/price/quoted-price.ts';
-import type { JobReading } from '../../../shared-core/standing/read-job.ts';
+import { estimateDayOf, type JobReading } from '../../../shared-core/standing/read-job.ts';
 
 export interface QuoteView {
   readonly priced: QuotedPrice;
@@ -23,18 +23,19 @@ export interface QuoteView {
 }
 
 /** Changes since the contract, including change orders. */
-function differencesSince(quote: Quote, now: QuotedPrice, whole: WholeJob): QuoteDifferences {
+function differencesSince(quote: Quote, now: QuotedPrice, whole: WholeJob, today: string): QuoteDifferences {
   if (quote.state !== 'accepted') return quoteDifferences(quote.priced, now, whole.business);
   const basis = contractBasis(quote);
   const only = (option: QuotedOption): QuotedPrice => ({ suggestedId: basis.id, options: [option] });
-  return quoteDifferences(only(basis), only(contractNow(quote, whole, []).priced), whole.business);
+  return quoteDifferences(only(basis), only(contractNow(quote, whole, [], today).priced), whole.business);
 }
 
 export function useQuote({ whole, estimate }: JobReading, now: string): QuoteView {
   const { materials, quotes, documents } = whole;
   const priced = useMemo(() => quotedPrice(estimate, materials), [estimate, materials]);
   const quote = quotes.findLast((q) => q.state !== 'superseded') ?? null;
-  const differences = useMemo(() => (quote === null ? null : differencesSince(quote, priced, whole)), [quote, priced, whole]);
+  const today = estimateDayOf(whole, now);
+  const differences = useMemo(() => (quote === null ? null : differencesSince(quote, priced, whole, today)), [quote, priced, whole, today]);
   return {
     priced,
     missing: missingForPrice(estimate),

@@ -19,7 +19,9 @@ import {
 import { acceptedOption } from '../../../shared-core/learn/job-review.ts';
 import { addedKey } from '../../../shared-core/price/line.ts';
 import { priceOnDay } from '../../../shared-core/price/price-on-day.ts';
+import { estimateJob } from '../../../shared-core/price/estimate-job.ts';
 import { sampleAt } from '../../sample-at.ts';
+import { layer, mark, test as floorTest } from '../substrate/a-floor.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { nextStep } from '../../../shared-core/standing/next-step.ts';
@@ -62,7 +64,7 @@ const sign = (quote: Quote): Quote => {
 
 describe('a change order', () => {
   it('proposes nothing while the job is as accepted', () => {
-    const proposal = proposeOrder(base, whole, [], PLACE);
+    const proposal = proposeOrder(base, whole, [], PLACE, NOW.slice(0, 10));
     expect(proposal).toMatchObject({ netMinor: 0, totalMinor: 0, taxes: [], addedDays: 0, roomIds: [], differences: [] });
   });
 
@@ -75,14 +77,83 @@ describe('a change order', () => {
     });
     const changed = { ...whole, job: deeper(whole.job) };
     const dear = { ...changed, business: { ...whole.business, pricing: { ...whole.business.pricing, share: 3 } } };
-    const proposal = proposeOrder(base, changed, [], PLACE);
+    const proposal = proposeOrder(base, changed, [], PLACE, NOW.slice(0, 10));
     expect(proposal.netMinor).toBeGreaterThan(0);
     expect(proposal.roomIds).toEqual(['sample-living']);
     expect(proposal.totalMinor).toBe(proposal.netMinor + proposal.taxes.reduce((sum, tax) => sum + tax.taxMinor, 0));
-    expect(proposeOrder(base, dear, [], PLACE).netMinor).toBe(proposal.netMinor);
+    expect(proposeOrder(base, dear, [], PLACE, NOW.slice(0, 10)).netMinor).toBe(proposal.netMinor);
     // After it is signed, nothing is left to propose.
     const signed = sign(issue({ ...proposal, roomIds: [...proposal.roomIds] }));
-    expect(proposeOrder(signed, changed, [], PLACE).netMinor).toBe(0);
+    expect(proposeOrder(signed, changed, [], PLACE, NOW.slice(0, 10)).netMinor).toBe(0);
+  });
+
+  /** The same job, its living room with these tests, on a slab, or with another floor. */
+  const withRoom = (of: WholeJob, change: Partial<WholeJob['rooms'][number]>): WholeJob => ({
+    ...of,
+    rooms: of.rooms.map((room) => (room.id === 'sample-living' ? { ...room, ...change } : room)),
+  });
+  const accept = (of: WholeJob): Quote => {
+    const issued = issueQuote(of, { id: 'quote-00001', instant: NOW, by: 'Ros Teague', note: '', earlier: [] });
+    if (!issued.ok) throw new Error(issued.message);
+    return { ...issued.value.quote, state: 'accepted', acceptedOptionId: 'base' };
+  };
+  const LATER = '2026-07-20';
+  const slab = layer('concrete-on-ground', { yearInstalled: 2001 });
+  const RH = (id: string, takenAt = NOW) => floorTest.humidity({ id: `humidity-${id}`, takenAt });
+  const onSlab = (tests: WholeJob['rooms'][number]['tests']): WholeJob => {
+    const job = { ...whole.job, rooms: whole.job.rooms.map((room) => ({ ...room, flooring: 'wood-glued' as const })) };
+    return withRoom({ ...whole, job, quotes: [] }, { layers: [slab], tests });
+  };
+
+  it('is not for the moisture tests that are in the price, whether they are made or grow old', () => {
+    const taken = ['a', 'b', 'c'].map((id) => RH(id));
+    const [none, made] = [onSlab([]), onSlab(taken)];
+    const quote = accept(none);
+    expect(quote.priced.options[0]?.lines.length).toBeGreaterThan(0);
+    expect(accept(made).priced.options[0]?.netMinor).toBeLessThan(quote.priced.options[0]?.netMinor ?? 0);
+    for (const [of, now] of [
+      [quote, made],
+      [accept(made), made],
+      [accept(made), none],
+    ] as const)
+      expect(proposeOrder(of, now, [], PLACE, LATER)).toMatchObject({ netMinor: 0, differences: [] });
+    // A real change has the same price beside them.
+    const wider = (of: WholeJob) =>
+      withRoom(of, {
+        marks: [
+          mark('crack', {
+            points: [
+              { xM: 0, yM: 0 },
+              { xM: 3, yM: 0 },
+            ],
+          }),
+        ],
+      });
+    const net = proposeOrder(quote, wider(none), [], PLACE, LATER).netMinor;
+    expect(net).toBeGreaterThan(0);
+    expect(proposeOrder(quote, wider(made), [], PLACE, LATER).netMinor).toBe(net);
+  });
+
+  // 29 CFR 1926.1101(k)(1): flooring installed no later than 1980 counts as asbestos until a lab has not detected any.
+  it('has a lab result that is later than the quote, and its job costs what its own estimate does', () => {
+    const glue = layer('adhesive-other', { yearInstalled: 1970, fate: 'remove', thicknessM: 0.001 });
+    const grinding = onSlab([RH('a'), RH('b'), RH('c')]);
+    const job = {
+      ...grinding.job,
+      rooms: grinding.job.rooms.map((room) => ({ ...room, level: { ...room.level, mode: 'level' as const, grindMostM: 0.006 } })),
+    };
+    const before = withRoom({ ...grinding, job }, { layers: [glue, slab] });
+    const quote = accept(before);
+    const result = floorTest.lab({ id: 'result', layerId: glue.id, takenAt: '2026-05-20T15:00:00.000Z', resultOn: '2026-05-20' });
+    const after = withRoom({ ...grinding, job }, { layers: [glue, slab], tests: [RH('a'), RH('b'), RH('c'), result] });
+    const ground = (day: string) =>
+      proposeOrder(quote, after, [], PLACE, day).priced.lines.filter(({ key }) => /^sample-living\/.*grind/.test(key)).length;
+    expect([ground('2026-05-19'), ground('2026-05-20') > 0]).toEqual([0, true]);
+    expect(proposeOrder(quote, after, [], PLACE, '2026-05-19').netMinor).toBe(0);
+    const order = proposeOrder(quote, after, [], PLACE, '2026-05-20');
+    expect(order.priced.bags).toBe(estimateJob(after, '2026-05-20').base.takeoff.bags);
+    expect(order.priced.bags).toBeLessThan(contractBasis(quote).bags);
+    expect(order.differences).not.toEqual([]);
   });
 
   /** A data sheet that the contract does not have: the living room's underlayment at its price of the quote, first priced today. */
@@ -102,7 +173,10 @@ describe('a change order', () => {
   it('prices a data sheet that was first priced after the quote at its first price', () => {
     const sheet = laterSheet();
     // The same bags at the same price under another id: nothing to charge.
-    expect(proposeOrder(base, choosing({ materialId: sheet.id }, [sheet]), [], PLACE)).toMatchObject({ netMinor: 0, stops: [] });
+    expect(proposeOrder(base, choosing({ materialId: sheet.id }, [sheet]), [], PLACE, NOW.slice(0, 10))).toMatchObject({
+      netMinor: 0,
+      stops: [],
+    });
     // Twice the price for each bag; a later rise does not count. The markup, the contingency, and the tax come on top.
     const [first] = sheet.prices;
     const dear = { ...sheet, prices: [...sheet.prices, { from: '2026-05-20', minor: 9_999_00, note: '' }] };
@@ -113,7 +187,7 @@ describe('a change order', () => {
     const bags = contractBasis(base).rooms.find(({ roomId }) => roomId === 'sample-living')?.bags ?? 0;
     const { method, share, contingencyShare } = base.frozen.business.pricing;
     const factor = (method === 'markup' ? 1 + share : 1 / (1 - share)) * (1 + contingencyShare);
-    const { netMinor } = proposeOrder(base, choosing({ materialId: sheet.id }, [twice]), [], PLACE);
+    const { netMinor } = proposeOrder(base, choosing({ materialId: sheet.id }, [twice]), [], PLACE, NOW.slice(0, 10));
     expect(Math.abs(netMinor - bags * (first?.minor ?? 0) * factor)).toBeLessThanOrEqual(2);
   });
 
@@ -129,9 +203,9 @@ describe('a change order', () => {
     const primer = whole.materials.find(({ primer: sheets }) => sheets.some(({ substrate }) => substrate === 'non-porous'));
     const changed = choosing({ moistureSystemId: sheet.id, primerId: primer?.id ?? null }, []);
     const now = { ...changed, materials: whole.materials.map((one) => (one.id === sheet.id ? sheet : one)) };
-    const withIt = proposeOrder(unpriced, now, [], PLACE);
+    const withIt = proposeOrder(unpriced, now, [], PLACE, NOW.slice(0, 10));
     const bare = { ...now, materials: now.materials.map((one) => (one.id === sheet.id ? { ...one, prices: [] } : one)) };
-    const without = proposeOrder(unpriced, bare, [], PLACE);
+    const without = proposeOrder(unpriced, bare, [], PLACE, NOW.slice(0, 10));
     expect(withIt.stops).toEqual([]);
     // At least one kit at cost is in the one and not in the other, which therefore may not be issued.
     expect(withIt.netMinor - without.netMinor).toBeGreaterThan(40_000);
@@ -158,7 +232,7 @@ describe('a change order', () => {
       ],
     };
     const withLines = { ...whole, job: { ...whole.job, estimate } };
-    const gone = proposeOrder(base, withLines, ['sample-living'], PLACE).priced.lines.map(({ key }) => key);
+    const gone = proposeOrder(base, withLines, ['sample-living'], PLACE, NOW.slice(0, 10)).priced.lines.map(({ key }) => key);
     expect(gone).toContain(addedKey(ids[1]));
     expect(gone).not.toContain(addedKey(ids[0]));
     const order = sign(issue({ withdrawnIds: ['sample-living'] })).orders[0];
@@ -166,7 +240,7 @@ describe('a change order', () => {
     const after = jobAfterOrder(withLines.job, order, 'America/New_York', new Set());
     expect(after.estimate.added.map(({ id }) => id)).toEqual([ids[1]]);
     expect(after.estimate.overrides.map(({ lineKey }) => lineKey)).toEqual([addedKey(ids[1])]);
-    expect(proposeOrder(base, { ...withLines, job: after }, [], PLACE).priced.lines.map(({ key }) => key)).toEqual(gone);
+    expect(proposeOrder(base, { ...withLines, job: after }, [], PLACE, NOW.slice(0, 10)).priced.lines.map(({ key }) => key)).toEqual(gone);
   });
 
   it('waits for the one before it, and counts from what was signed', () => {
@@ -181,7 +255,7 @@ describe('a change order', () => {
     const declined = decideOrder(waiting, 'order-00001', { state: 'declined', instant: NOW, by: 'Adaeze Abara' });
     if (!declined.ok) throw new Error(declined.message);
     // The declined work was never charged, so nothing is deducted for it.
-    expect(proposeOrder(declined.value, whole, [], PLACE).netMinor).toBe(0);
+    expect(proposeOrder(declined.value, whole, [], PLACE, NOW.slice(0, 10)).netMinor).toBe(0);
     expect(issueOrder(declined.value, draft({ id: 'order-00002' }), { quotes: [declined.value] }, whole.job)).toMatchObject({ ok: true });
     // Number 3 is on a quote that cannot be read.
     const after = issueOrder(declined.value, draft({ id: 'order-00002' }), { quotes: [declined.value], least: 4 }, whole.job);
@@ -230,7 +304,7 @@ describe('a change order', () => {
   });
 
   it('withdraws a room: its price is removed, and its records stay', () => {
-    const proposal = proposeOrder(base, whole, ['sample-living'], PLACE);
+    const proposal = proposeOrder(base, whole, ['sample-living'], PLACE, NOW.slice(0, 10));
     expect(proposal.netMinor).toBeLessThan(0);
     expect(proposal.differences).toContain('Living room was removed.');
     const order = sign(issue({ ...proposal, roomIds: [...proposal.roomIds], withdrawnIds: ['sample-living'] })).orders[0];

@@ -206,9 +206,9 @@ describe('the rest of a room after a pour that stopped', () => {
       return readJob({ ...from.whole, job: { ...job, changedAt: at(300 + made) } }, LATER);
     };
     const place = { currency: quote.currency, locale: 'en-US', units: 'us' } as const;
-    const before = proposeOrder(quote, partly.whole, [], place);
+    const before = proposeOrder(quote, partly.whole, [], place, LATER.slice(0, 10));
     const asked = priced('customer', partly);
-    const order = proposeOrder(quote, asked.whole, [], place);
+    const order = proposeOrder(quote, asked.whole, [], place, LATER.slice(0, 10));
     const inPrice = restInPrice(asked, ROOM);
     expect(inPrice?.costMinor).toBe(workCost(restCost(partly, found.extra, LATER).lines));
     expect(order.addedDays - before.addedDays).toBe(1);
@@ -216,11 +216,14 @@ describe('the rest of a room after a pour that stopped', () => {
     expect(order.differences.join(' ')).toContain('prepare the floor: added');
     // Pricing it again replaces the lines and adds no second day.
     const twice = priced('customer', asked);
-    expect(proposeOrder(quote, twice.whole, [], place).netMinor).toBe(order.netMinor);
+    expect(proposeOrder(quote, twice.whole, [], place, LATER.slice(0, 10)).netMinor).toBe(order.netMinor);
     expect(twice.whole.job.estimate.added).toHaveLength(asked.whole.job.estimate.added.length);
     const free = priced('business', twice);
     expect(restInPrice(free, ROOM)).toMatchObject({ payer: 'business', netMinor: 0, costMinor: inPrice?.costMinor });
-    expect(proposeOrder(quote, free.whole, [], place)).toMatchObject({ netMinor: before.netMinor, addedDays: before.addedDays });
+    expect(proposeOrder(quote, free.whole, [], place, LATER.slice(0, 10))).toMatchObject({
+      netMinor: before.netMinor,
+      addedDays: before.addedDays,
+    });
     expect(free.estimate.base.price.costMinor).toBeGreaterThan(partly.estimate.base.price.costMinor);
   });
 
