@@ -1,5 +1,5 @@
 /** A room's record and its survey as plain amounts for a takeoff. */
-import { assessRoom } from '../assess/assess-room.ts';
+import { type Assessment, assessRoom } from '../assess/assess-room.ts';
 import type { Business } from '../book/business.ts';
 import type { JobRoom } from '../book/job.ts';
 import type { Layer } from '../book/layer.ts';
@@ -67,6 +67,26 @@ function endOfDay(day: string, zone: string): string {
   return read.ok ? read.value.instant : `${day}T23:59:00.000Z`;
 }
 
+/** The last assessment by the room: its options and the levels tried share it. */
+const assessmentOf = new WeakMap<Room, { readonly jobRoom: JobRoom; readonly key: string; readonly assessment: Assessment }>();
+
+/** Assesses a room without the figures of its estimate. */
+function assessBare(room: Room, jobRoom: JobRoom, { business, property, day, resultsDay }: JudgedBy): Assessment {
+  const { units, locale } = business;
+  const { timeZone, yearBuilt } = property;
+  const key = [day, resultsDay, timeZone, yearBuilt, units, locale].join(' ');
+  const known = assessmentOf.get(room);
+  if (known?.jobRoom === jobRoom && known.key === key) return known.assessment;
+  const assessment = assessRoom({
+    ...{ room, jobRoom, property, units, locale, material: null, hasMoistureSystem: (jobRoom.moistureSystemId ?? null) !== null },
+    ...{ addedLoadPa: null, depth: null, cutMostM: null, lifts: null, lastPouredAt: null, doorSteps: {} },
+    now: endOfDay(resultsDay, timeZone),
+    agedAt: endOfDay(day, timeZone),
+  });
+  assessmentOf.set(room, { jobRoom, key, assessment });
+  return assessment;
+}
+
 /**
  * The amounts of one room, as Assess and Prep judge its floor.
  * @param room its record
@@ -75,13 +95,7 @@ function endOfDay(day: string, zone: string): string {
  */
 export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by: JudgedBy): RoomAmounts {
   const systemId = jobRoom.moistureSystemId ?? null;
-  const assessment = assessRoom({
-    ...{ room, jobRoom, property: by.property, units: by.business.units, locale: by.business.locale },
-    ...{ material: null, hasMoistureSystem: systemId !== null, addedLoadPa: null, depth: null, cutMostM: null, lifts: null },
-    ...{ lastPouredAt: null, doorSteps: {} },
-    now: endOfDay(by.resultsDay, by.property.timeZone),
-    agedAt: endOfDay(by.day, by.property.timeZone),
-  });
+  const assessment = assessBare(room, jobRoom, by);
   const { exposed, layerFacts, surfaceMayHoldAsbestos } = assessment.facts;
   const slabTests = assessment.needs.find(({ id }) => id === 'slab-moisture');
   const checklist = roomChecklist({
