@@ -41,7 +41,7 @@ export type TaskAmount =
   | { readonly of: 'area'; readonly areaM2: number }
   | { readonly of: 'length'; readonly lengthM: number }
   | { readonly of: 'edges'; readonly lengthM: number; readonly dams: number }
-  | { readonly of: 'coats'; readonly areaM2: number; readonly coats: number };
+  | { readonly of: 'coats'; readonly areaM2: number; readonly coats: number; readonly primings: number };
 
 /** The calculation of a task's hours. A factor is actual hours per typical hour; null for typical ones. */
 export type TaskReason =
@@ -68,7 +68,9 @@ export type WorkAmounts = {
   readonly dams: number;
   readonly crackM: number;
   readonly reinforceM2: number;
+  /** Coats of one priming, and how often the floor is primed: before each lift. */
   readonly primeCoats: number;
+  readonly primings: number;
   readonly sealM2: number;
   /** Area under a moisture mitigation system. */
   readonly mitigateM2: number;
@@ -124,7 +126,9 @@ export function taskHours(work: WorkAmounts): TaskHours[] {
     ...task('cracks', hoursFor('fillCrack', work.crackM), { of: 'length', lengthM: work.crackM }),
     ...task('reinforce', hoursFor('reinforce', work.reinforceM2), area(work.reinforceM2)),
     ...task('mitigate', hoursFor('moistureSystem', work.mitigateM2), area(work.mitigateM2)),
-    ...task('prime', hoursFor('primeCoat', areaM2 * work.primeCoats), { of: 'coats', areaM2, coats: work.primeCoats }),
+    ...task('prime', hoursFor('primeCoat', areaM2 * work.primeCoats * work.primings), {
+      ...{ of: 'coats', areaM2, coats: work.primeCoats, primings: work.primings },
+    }),
     ...task('stage', hoursFor('stageBag', work.bags), { of: 'bags', count: work.bags }),
     ...together('set-up', work.setUps * minutesEach, { kind: 'set-ups', minutesEach, pours: work.setUps, helpers }, 'typical'),
     ...(planned === null

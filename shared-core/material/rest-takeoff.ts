@@ -88,6 +88,7 @@ export function restTakeoff(all: RoomTakeoff, amounts: RestAmounts): RoomTakeoff
             neatL: all.primer.neatL * openShare,
             waterL: all.primer.waterL * openShare,
           },
+    primings: 1,
     damM: 0,
     dams: 0,
     disposal: { massKg: 0, areaM2: 0 },
@@ -105,7 +106,8 @@ export function restTakeoff(all: RoomTakeoff, amounts: RestAmounts): RoomTakeoff
         : []),
       ...all.hours.flatMap((task) => {
         if (task.key === 'set-up') return isSetUp ? [oneSetUp(task, all.setUps)] : [];
-        const share = BY_FLOOR.has(task.key) ? openShare : BY_POUR.has(task.key) ? pourShare : 0;
+        const floorShare = task.key === 'prime' ? openShare / all.primings : openShare;
+        const share = BY_FLOOR.has(task.key) ? floorShare : BY_POUR.has(task.key) ? pourShare : 0;
         return share <= 0 ? [] : [{ ...task, ownHours: task.ownHours * share, helperHours: task.helperHours * share }];
       }),
     ],

@@ -88,7 +88,7 @@ function gather(
     const powder = room.materialId === null ? undefined : byId.get(room.materialId);
     if (powder !== undefined) add(powder.kind, powder, room.powderKg, 'kg', name);
     const primer = room.primer === null ? undefined : byId.get(room.primer.primerId);
-    if (primer !== undefined && room.primer !== null) add(primer.kind, primer, room.primer.neatL, 'L', name);
+    if (primer !== undefined && room.primer !== null) add(primer.kind, primer, room.primer.neatL * room.primings, 'L', name);
     const system = room.room.mitigation ?? null;
     const systemSheet = system === null ? undefined : byId.get(system.materialId);
     if (system !== null && systemSheet !== undefined) add(systemSheet.kind, systemSheet, system.areaM2, 'm2', name);

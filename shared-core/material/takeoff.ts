@@ -81,7 +81,10 @@ export type RoomTakeoff = {
   readonly powderKg: number;
   readonly aggregate: (ExtendedBag & { readonly totalKg: number }) | null;
   readonly water: WaterPlan | null;
+  /** The primer of one priming. */
   readonly primer: PrimerNeed | null;
+  /** Times the floor is primed: before each lift. */
+  readonly primings: number;
   readonly damM: number;
   readonly dams: number;
   readonly disposal: { readonly massKg: number; readonly areaM2: number };
@@ -117,6 +120,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
   if (water !== null && water.overfilledBucketL !== null)
     report({ kind: 'bucket', batchM3: water.batchM3, bucketL: water.overfilledBucketL }, false);
   const primer = readPrimer(room, choices.primer, report);
+  const primings = Math.max(1, lifts?.count ?? 1);
   const dammed = room.openings.filter((opening) => opening.edge === 'dam');
   const removed = room.removed.filter((layer) => !layer.isAbated);
   const disposal = removed.reduce(
@@ -146,6 +150,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
     crackM: room.crackM,
     reinforceM2: room.reinforceM2,
     primeCoats: primer?.coats ?? 0,
+    primings,
     sealM2: room.sealM2,
     mitigateM2: room.mitigation?.areaM2 ?? 0,
     moistureTests: room.moistureTests,
@@ -169,6 +174,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
     aggregate,
     water,
     primer,
+    primings,
     damM: dammed.reduce((sum, opening) => sum + opening.widthM, 0),
     dams: dammed.length,
     disposal,

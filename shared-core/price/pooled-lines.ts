@@ -3,7 +3,7 @@ import { plural } from '../measure/count-words.ts';
 import type { Material } from '../book/material.ts';
 import { containersFor, perContainer, type NeedUnit } from '../material/containers.ts';
 import type { Problem } from './problem.ts';
-import { noCoverageWords, SUBSTRATE_WORDS } from './takeoff-words.ts';
+import { eachLiftWords, noCoverageWords, SUBSTRATE_WORDS } from './takeoff-words.ts';
 import type { RoomTakeoff } from '../material/takeoff.ts';
 import { formatMass } from '../measure/mass.ts';
 import { formatNumber } from '../measure/number.ts';
@@ -26,8 +26,9 @@ export function pooledLines(input: CostInput, problems: Problem[]): CostLine[] {
     if (need === null || need.neatL <= 0) continue;
     const coats = `${need.coats} ${need.coats === 1 ? 'coat' : 'coats'} on ${SUBSTRATE_WORDS[need.substrate]}`;
     const thinned = need.waterParts > 0 ? `, 1 to ${formatNumber(need.waterParts, { most: 1 }, locale)} with water` : ', undiluted';
-    const basis = `${coats}${thinned}: ${formatLiquid(need.neatL, units, locale)}`;
-    byPrimer.set(need.primerId, [...(byPrimer.get(need.primerId) ?? []), { room, amount: need.neatL, basis, typical: need.typical }]);
+    const amount = need.neatL * room.primings;
+    const basis = `${coats}${eachLiftWords(room.primings)}${thinned}: ${formatLiquid(amount, units, locale)}`;
+    byPrimer.set(need.primerId, [...(byPrimer.get(need.primerId) ?? []), { room, amount, basis, typical: need.typical }]);
   }
   const primers = [...byPrimer].flatMap(([id, shares]) => {
     const primer = input.materials.find((material) => material.id === id);

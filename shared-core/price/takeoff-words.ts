@@ -47,6 +47,9 @@ function primerProblemWords(problem: PrimerProblem): string {
 export const noCoverageWords = ({ name, container, unit }: NoCoverage): string =>
   `${name} has no coverage per ${container} by ${{ kg: 'weight', L: 'volume', m: 'length', m2: 'area', piece: 'piece' }[unit]}. Add it to the data sheet.`;
 
+/** After how often a floor is coated, where it is primed again for another lift. */
+export const eachLiftWords = (primings: number): string => (primings > 1 ? ` before each of ${primings} lifts` : '');
+
 /** Why the lifts of a room are as they are. */
 export function liftNoteWords(note: LiftNote, units: UnitSystem, locale?: string): string {
   const show = (m: number) => formatDepth(m, units, locale);

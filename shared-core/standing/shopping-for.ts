@@ -38,7 +38,7 @@ const USED_UP: Readonly<Record<string, (taken: RoomTakeoff) => RoomTakeoff>> = {
   'moisture-system': (taken) => ({ ...taken, room: { ...taken.room, mitigation: null } }),
 };
 
-/** Without what the signed prep lines used up. Primer stays needed between lifts, and where it is too old to pour on. */
+/** Without what the signed prep lines used up. Primer stays needed for the lifts after, and where it is too old to pour on. */
 function withoutUsed(reading: JobReading, taken: RoomTakeoff): RoomTakeoff {
   const preparation = reading.rooms.find(({ room }) => room.id === taken.room.roomId)?.preparation;
   if (preparation === undefined) return taken;
@@ -46,7 +46,8 @@ function withoutUsed(reading: JobReading, taken: RoomTakeoff): RoomTakeoff {
     .filter((line) => line.state === 'signed')
     .reduce((room, line) => USED_UP[line.key]?.(room) ?? room, taken);
   const isPrimed = preparation.clock?.state === 'drying' || preparation.clock?.state === 'ready';
-  return isPrimed && (taken.lifts?.count ?? 1) <= 1 ? { ...needed, primer: null } : needed;
+  if (!isPrimed) return needed;
+  return needed.primings > 1 ? { ...needed, primings: needed.primings - 1 } : { ...needed, primer: null };
 }
 
 /** Materials of the next lift where the lifts before it are complete. */

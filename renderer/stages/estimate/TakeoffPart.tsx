@@ -4,7 +4,7 @@ import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import type { FigureSource } from '../../../shared-core/book/material.ts';
 import { taskName, taskReasonWords } from '../../../shared-core/price/hours-words.ts';
-import { liftNoteWords, overfilledWords, weightWords } from '../../../shared-core/price/takeoff-words.ts';
+import { liftNoteWords, overfilledWords, weightWords, eachLiftWords } from '../../../shared-core/price/takeoff-words.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { formatCoverage } from '../../../shared-core/measure/coverage.ts';
 import { formatDensity } from '../../../shared-core/measure/density.ts';
@@ -126,20 +126,21 @@ const waterRows: Rows = ({ water, sheet, bags }, { units, locale }) => {
   ];
 };
 
-const primerRows: Rows = ({ primer, room }, { units, locale }) => {
+const primerRows: Rows = ({ primer, primings, room }, { units, locale }) => {
   if (primer === null) return [];
   const liquid = (l: number): string => formatLiquid(l, units, locale);
   const coats = primer.coats === 1 ? 'one coat' : `${primer.coats} coats`;
   return [
-    row('Primer', `${liquid(primer.neatL)}, ${coats}`, {
+    row('Primer', `${liquid(primer.neatL * primings)}, ${coats}${eachLiftWords(primings)}`, {
       inputs: [
         { name: 'Area', value: formatArea(room.areaM2, units, locale) },
         { name: 'Coverage per coat', value: formatCoverage(primer.coverageM2PerL, units, locale) },
         { name: 'Dilution (water : primer)', value: formatNumber(primer.waterParts, { most: 2 }, locale) },
-        { name: 'Total spread', value: liquid(primer.spreadL) },
-        { name: 'Water added', value: liquid(primer.waterL) },
+        ...(primings > 1 ? [{ name: 'Lifts', value: formatNumber(primings, { most: 0 }, locale) }] : []),
+        { name: 'Total spread', value: liquid(primer.spreadL * primings) },
+        { name: 'Water added', value: liquid(primer.waterL * primings) },
       ],
-      formula: 'Area × coats ÷ coverage. Primer is the undiluted part.',
+      formula: `Area × coats${primings > 1 ? ' × lifts' : ''} ÷ coverage. Primer is the undiluted part.`,
       source: 'primer data sheet for this substrate, by the water drop test or the layers',
       more: `A coat dries ${formatDuration(primer.dryHours.least * 3600, locale)} at least. Pour within ${formatDuration(primer.dryHours.most * 3600, locale)}.`,
     }),

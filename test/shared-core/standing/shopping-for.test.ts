@@ -39,4 +39,21 @@ describe('what is still to buy', () => {
     }
     expect(listed).toContain('cement-underlayment');
   });
+
+  it('has the primer of the lifts that follow once the floor is primed for the first', () => {
+    const deep = (of: typeof sample) => {
+      const rooms = of.job.rooms.map((room) => ({ ...room, level: { ...room.level, leastThicknessM: 0.04 } }));
+      const reading = readJob({ ...of, pours: [], pourEvents: [], job: { ...of.job, rooms } }, NOW);
+      const { takeoff } = reading.estimate.base;
+      const one = takeoff.rooms.reduce((sum, { primer }) => sum + (primer?.neatL ?? 0), 0);
+      const primerIds = new Set(takeoff.rooms.map(({ primer }) => primer?.primerId));
+      const listed = shoppingFor(reading, reading.estimate.base).list.items.filter(({ materialId }) => primerIds.has(materialId ?? ''));
+      const lifts = new Set(takeoff.rooms.map((room) => room.lifts?.count));
+      return { lifts: [...lifts], primings: listed.reduce((sum, { need }) => sum + need, 0) / one };
+    };
+    expect(deep(bare)).toEqual({ lifts: [2], primings: expect.closeTo(2, 9) });
+    const primedAt = '2026-05-12T08:00:00.000Z';
+    const primed = { ...sample, job: { ...sample.job, rooms: sample.job.rooms.map((room) => ({ ...room, primedAt })) } };
+    expect(deep(primed)).toEqual({ lifts: [2], primings: expect.closeTo(1, 9) });
+  });
 });
