@@ -9,6 +9,7 @@ import { formatDepth, formatLength } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import { formatMoney } from '../price/money.ts';
+import { eachLiftWords } from '../price/takeoff-words.ts';
 import { bagsWords } from './log-words.ts';
 import { LAYER_WORDS } from '../substrate/layer-words.ts';
 import { flatnessWords } from './quote-table.ts';
@@ -185,7 +186,9 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate): string[] {
     ...(grind.areaM2 > 0 ? [`${cut.verbFirst} ${formatArea(grind.areaM2, units, locale)} of high spots with dust collection`] : []),
     ...(crackM > 0 ? [`Fill ${formatLength(crackM, units, locale)} of cracks, joints, and gaps`] : []),
     ...mitigationWords(frozen, room),
-    ...(takeoff.primer === null ? [] : [`Prime the floor, ${takeoff.primer.coats === 1 ? '1 coat' : `${takeoff.primer.coats} coats`}`]),
+    ...(takeoff.primer === null
+      ? []
+      : [`Prime the floor, ${takeoff.primer.coats === 1 ? '1 coat' : `${takeoff.primer.coats} coats`}${eachLiftWords(takeoff.primings)}`]),
     ...(reinforceM2 > 0 ? [`Fasten reinforcement over ${formatArea(reinforceM2, units, locale)} of wood`] : []),
     ...(takeoff.dams === 0
       ? []

@@ -7,6 +7,7 @@ import type { Mark } from '../book/plan-fields.ts';
 import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
 import { instantAt } from '../measure/moment.ts';
+import { isHonored } from '../plan/honored-marks.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
 import { isLeadSafe } from '../prep/items-lead.ts';
 import { roomChecklist } from '../prep/prepare-room.ts';
@@ -141,7 +142,7 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
 
 /** Dormant cracks and joints, and gaps, are filled; active ones are carried through. */
 function isFilled(mark: Mark): boolean {
-  return mark.shape === 'line' && (mark.kind === 'gap' || ((mark.kind === 'crack' || mark.kind === 'joint') && mark.moves !== 'moving'));
+  return mark.shape === 'line' && ['gap', 'crack', 'joint'].includes(mark.kind) && !isHonored(mark);
 }
 
 function lineLengthM(mark: Mark): number {

@@ -82,7 +82,7 @@ const SUBSTRATE_FIT: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => (isFramedTop(facts) ? thin(facts, facts.product?.powder.overWoodLeastM?.value ?? null) : []),
     text: (match, w) =>
-      `The pour is ${w.depth(match.hasM)} at its thinnest. The data sheet asks for ${w.depth(match.leastM)} over wood. Raise the finish elevation.`,
+      `The pour is ${w.depthUnder(match.hasM, match.leastM)} at its thinnest. The data sheet asks for ${w.depth(match.leastM)} over wood. Raise the finish elevation.`,
     holds: ['pour'],
     lifts: 'jobRoom.level.leastThicknessM',
     source: 'the underlayment’s data sheet',
@@ -230,7 +230,7 @@ const HEAT: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => (isHeatInPour(facts.heat) ? thin(facts, facts.product?.powder.overHeatLeastM?.value ?? COVER_OVER_HEAT_M) : []),
     text: (match, w) =>
-      `The pour is ${w.depth(match.hasM)} at its thinnest, before the thickness of mat or tubing. The cover needed is ${w.depth(match.leastM)}. Raise the finish elevation.`,
+      `The pour is ${w.depthUnder(match.hasM, match.leastM)} at its thinnest, before the thickness of mat or tubing. The cover needed is ${w.depth(match.leastM)}. Raise the finish elevation.`,
     holds: ['pour'],
     lifts: 'jobRoom.level.leastThicknessM',
     source: 'the data sheets; 3/8 in. is typical',

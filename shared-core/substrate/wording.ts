@@ -16,6 +16,8 @@ export type Wording = {
   readonly area: (areaM2: number) => string;
   readonly length: (lengthM: number) => string;
   readonly depth: (depthM: number) => string;
+  /** A depth less than another one, also where both round to the same: `just under 3/8 in.` */
+  readonly depthUnder: (depthM: number, wantedM: number) => string;
   readonly temp: (tempC: number) => string;
   /** With one decimal, since a whole degree would hide a near miss. */
   readonly closeTemp: (tempC: number) => string;
@@ -38,6 +40,10 @@ export function wordingFor(units: UnitSystem, locale: string): Wording {
     area: (areaM2) => formatArea(areaM2, units, locale),
     length: (lengthM) => formatLength(lengthM, units, locale),
     depth: (depthM) => formatDepth(depthM, units, locale),
+    depthUnder: (depthM, wantedM) => {
+      const [words, wanted] = [formatDepth(depthM, units, locale), formatDepth(wantedM, units, locale)];
+      return words === wanted ? `just under ${wanted}` : words;
+    },
     temp: (tempC) => formatTemperature(tempC, units, locale),
     closeTemp: (tempC) => formatTemperature(tempC, units, locale, 1),
     tempGap: (differenceK) => formatTemperatureDifference(differenceK, units, locale),

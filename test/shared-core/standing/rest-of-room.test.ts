@@ -282,11 +282,12 @@ describe('the rest of a room after a pour that stopped', () => {
   });
 
   it.each([
-    ['leak', null, 'material leaked through a gap', 0],
-    ['wrong-water', 5, 'a batch was not mixed right', 2],
-    ['power-lost', null, 'the power failed', 0],
-    ['short-of-bags', null, 'the material ran short', 0],
-    ['crew-lost', null, 'a crew member could not continue', 0],
+    ['leak', null, 'because material leaked through a gap', 0],
+    // A bad batch is taken out while the pour goes on, so it is no reason to stop.
+    ['wrong-water', 5, 'before all of it was placed', 2],
+    ['power-lost', null, 'because the power failed', 0],
+    ['short-of-bags', null, 'because the material ran short', 0],
+    ['crew-lost', null, 'because a crew member could not continue', 0],
   ] as const)('entered from paper with %s, is partly poured with the reason, and its bags are counted', (what, batch, why, bagsLost) => {
     const paper: Pour = { ...pour, fromPaper: true };
     const plan = { layout, hasLater: false, healingMin: 30, workingTimeMin: 30, bagsPerBatch: 2 };
@@ -303,7 +304,7 @@ describe('the rest of a room after a pour that stopped', () => {
     if (batch !== null) add((state, stamp) => discardedEntry(state, stamp, batch, { by: 'MP', why: 'wrong water' }));
     const reading = readJob({ ...unpoured, pours: [paper], pourEvents: log }, LATER);
     expect(roomFloorOf(reading, ROOM).extent).toBe('partly');
-    expect(noticeMessage(reading, LATER)?.body).toContain(`We stopped because ${why}.`);
+    expect(noticeMessage(reading, LATER)?.body).toContain(`We stopped ${why}.`);
     const of = restOfRoom(reading, ROOM);
     const all = reading.rooms.find((r) => r.room.id === ROOM)?.estimate?.takeoff.bags;
     const reserve = (all?.quotedBags ?? 0) - (all?.exactBags ?? 0);
