@@ -9,6 +9,8 @@ import { fileName, type SavedFile } from '../desk/save-file.ts';
 import { changeCalendarState, noteCalendarSent, readCalendarSent, readCalendarState } from './calendar-commands.ts';
 import type { GatheredAgenda } from './gather-agenda.ts';
 import { nowInstant } from './command.ts';
+import { jobsOfNumber } from './export-rows.ts';
+import { openBackup } from './open-read-only.ts';
 import { readWholeJob } from './use-whole-job.ts';
 
 const WHOLE_FILE = 'Straightedge calendar.ics';
@@ -42,6 +44,10 @@ export function newsOf(feed: Pick<CalendarFeed, 'records'>, sent: readonly Calen
 
 const note = (feed: CalendarFeed, sent: readonly CalendarEntry[]) => noteCalendarSent({ records: newsOf(feed, sent) });
 
+/** The refusal while a backup is open, so that its dates never replace those of the calendar; null while none is. */
+const whileBackupOpen = (): SavedFile | null =>
+  openBackup() === null ? null : { ok: false, name: '', text: 'A backup is open read-only. Close it to save your dates.' };
+
 export function saveJobCalendar({ whole, bundle }: JobReading): Promise<SavedFile> {
   return inTurn(async () => {
     const sentAt = nowInstant();
@@ -52,7 +58,12 @@ export function saveJobCalendar({ whole, bundle }: JobReading): Promise<SavedFil
       (asked) => whatBecame(bundle, whole.business, asked, sentAt),
       sentAt,
     );
-    const saved = await saveCalendar({ ...jobTitles(whole.job.number), events: feed.events }, sentAt);
+    // Two imported jobs may share a number, and the file of that number has the dates of both.
+    const isShared = (await jobsOfNumber(whole.job.number)).length > 1;
+    const title = jobTitles(isShared ? `${whole.job.number} ${whole.customer.name}` : whole.job.number);
+    const refused = whileBackupOpen();
+    if (refused !== null) return refused;
+    const saved = await saveCalendar({ ...title, events: feed.events }, sentAt);
     if (saved.ok) await note(feed, sent);
     return saved;
   });
@@ -87,6 +98,8 @@ export function saveCalendars(gathered: GatheredAgenda, again: boolean, jobsToo:
     const sentAt = nowInstant();
     const [sent, before] = [await readCalendarSent(null), await readCalendarState()];
     const others = await readOthers(gathered, sent);
+    const refused = whileBackupOpen();
+    if (refused !== null) return refused;
     const { business } = gathered.agenda;
     const becameOf = (asked: Parameters<typeof whatBecame>[2] & { readonly jobId: string }): Became | null => {
       const { jobId } = asked;

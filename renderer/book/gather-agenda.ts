@@ -29,7 +29,7 @@ async function readNumbers(): Promise<ReadonlyMap<string, string>> {
 /**
  * Reads the jobs with dates ahead, as Today does. The jobs of past years are not read.
  * @param before the last result; null the first time
- * @returns null while there is no company record
+ * @returns null while there is no company record, or where a backup was opened or closed meanwhile
  */
 export async function gatherAgenda(before: GatheredAgenda | null): Promise<GatheredAgenda | null> {
   const db = book();
@@ -44,11 +44,8 @@ export async function gatherAgenda(before: GatheredAgenda | null): Promise<Gathe
     await rest();
   }
   const bundles = [...readings.values()].map((reading) => reading.bundle);
-  return {
-    agenda: agenda(bundles, business, before?.agenda ?? null),
-    readings,
-    numbers: await readNumbers(),
-    archive: new Set(await db.rowsOf('jobs').where('deletedAt').above('').primaryKeys()),
-    name: business.name,
-  };
+  const numbers = await readNumbers();
+  const archive = new Set(await db.rowsOf('jobs').where('deletedAt').above('').primaryKeys());
+  if (book() !== db) return null;
+  return { agenda: agenda(bundles, business, before?.agenda ?? null), readings, numbers, archive, name: business.name };
 }

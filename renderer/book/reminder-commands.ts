@@ -1,7 +1,7 @@
-/** State of reminders on this computer: whether they are on, which were shown, and the last failure. */
+/** State of reminders on this computer, also while a backup is open: whether they are on, which were shown, and the last failure. */
 import { useLiveQuery } from 'dexie-react-hooks';
 import { type Reminder, remindersDue } from '../../shared-core/agenda/reminders.ts';
-import { book } from './database.ts';
+import { ownBook } from './database.ts';
 import { attempt, done, type Outcome, stored } from './command.ts';
 
 export type ReminderState = {
@@ -17,7 +17,7 @@ const SHOWN_KEY = 'reminders/shown';
 const REMEMBERED_MS = 60 * 86_400_000;
 
 export async function readReminderState(): Promise<ReminderState> {
-  return { since: undefined, problem: null, ...((await book().meta.get(STATE_KEY))?.value as Partial<ReminderState> | undefined) };
+  return { since: undefined, problem: null, ...((await ownBook().meta.get(STATE_KEY))?.value as Partial<ReminderState> | undefined) };
 }
 
 /** Live; undefined while loading. */
@@ -27,16 +27,16 @@ export function useReminderState(): ReminderState | undefined {
 
 export function changeReminderState(edit: (state: ReminderState) => ReminderState): Promise<Outcome> {
   return stored(() =>
-    book().transaction('rw', book().meta, async () => {
+    ownBook().transaction('rw', ownBook().meta, async () => {
       const before = await readReminderState();
       const next = edit(before);
-      if (next.since !== before.since || next.problem !== before.problem) await book().meta.put({ key: STATE_KEY, value: next });
+      if (next.since !== before.since || next.problem !== before.problem) await ownBook().meta.put({ key: STATE_KEY, value: next });
     }),
   );
 }
 
 const readShown = async (): Promise<Record<string, string>> =>
-  ((await book().meta.get(SHOWN_KEY))?.value as Record<string, string> | undefined) ?? {};
+  ((await ownBook().meta.get(SHOWN_KEY))?.value as Record<string, string> | undefined) ?? {};
 
 /**
  * Claims the reminders that are due in one transaction, so that two windows never show the same one.
@@ -48,7 +48,7 @@ export async function takeDue(all: readonly Reminder[], since: string, now: stri
 }
 
 const noteDue = (all: readonly Reminder[], since: string, now: string): Promise<readonly Reminder[]> =>
-  book().transaction('rw', book().meta, async () => {
+  ownBook().transaction('rw', ownBook().meta, async () => {
     const shown = await readShown();
     const due = remindersDue(all, since, now, new Set(Object.keys(shown)));
     if (due.length === 0) return due;
@@ -56,16 +56,16 @@ const noteDue = (all: readonly Reminder[], since: string, now: string): Promise<
     const remaining = Object.entries(shown).filter(
       ([key, instant]) => present.has(key) || Date.parse(now) - Date.parse(instant) < REMEMBERED_MS,
     );
-    await book().meta.put({ key: SHOWN_KEY, value: Object.fromEntries([...remaining, ...due.map(({ key }) => [key, now])]) });
+    await ownBook().meta.put({ key: SHOWN_KEY, value: Object.fromEntries([...remaining, ...due.map(({ key }) => [key, now])]) });
     return due;
   });
 
 /** Releases reminders that could not be shown, so that they are tried again. */
 export function giveBack(due: readonly Reminder[]): Promise<Outcome> {
   return stored(() =>
-    book().transaction('rw', book().meta, async () => {
+    ownBook().transaction('rw', ownBook().meta, async () => {
       const given = new Set(due.map(({ key }) => key));
-      await book().meta.put({
+      await ownBook().meta.put({
         key: SHOWN_KEY,
         value: Object.fromEntries(Object.entries(await readShown()).filter(([key]) => !given.has(key))),
       });

@@ -4,6 +4,7 @@ import { followCalendars } from '../book/calendar-files.ts';
 import { readCalendarState } from '../book/calendar-commands.ts';
 import { gatherAgenda, type GatheredAgenda } from '../book/gather-agenda.ts';
 import { nowInstant } from '../book/command.ts';
+import { openBackup } from '../book/open-read-only.ts';
 import { changeReminderState, giveBack, readReminderState, takeDue } from '../book/reminder-commands.ts';
 import { noticeWay, showNotice } from '../parts/show-notice.ts';
 
@@ -58,6 +59,8 @@ export function behind(): Behind {
       readAt = Date.now();
       reminders = gathered === null ? [] : remindersOf(gathered.agenda);
     }
+    // A backup opened meanwhile: the next pass comes once it is closed.
+    if (openBackup() !== null) return;
     if (since !== null) await say(since, opening);
     if (wasStale && gathered !== null) await followCalendars(gathered, opening);
   };

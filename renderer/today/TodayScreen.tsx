@@ -32,6 +32,7 @@ import { ribbonInput } from '../parts/job/ribbon-input.ts';
 import { useCalendarState } from '../book/calendar-commands.ts';
 import { saveCalendars } from '../book/calendar-files.ts';
 import { gatherAgenda } from '../book/gather-agenda.ts';
+import { useOpenBackup } from '../book/open-read-only.ts';
 import './today.css';
 
 const DAYS_SHOWN = 42;
@@ -302,6 +303,7 @@ function LeadsPart({ lines }: LeadsPartProps) {
 
 /** Saves all dates as a calendar file, and shows why the last automatic save failed. */
 function CalendarPart() {
+  const isLooking = useOpenBackup() !== null;
   const state = useCalendarState();
   const [message, setMessage] = useState<string | null>(null);
   const save = async (): Promise<void> => {
@@ -313,6 +315,7 @@ function CalendarPart() {
     setMessage(saved.ok ? saved.text : null);
   };
   const failed = state?.failed ?? null;
+  if (isLooking) return null;
   return (
     <BlockPart>
       <TextButton onPress={() => void save()}>{failed === null ? 'Save calendar file' : 'Save calendar files again'}</TextButton>

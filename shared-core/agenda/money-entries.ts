@@ -37,10 +37,11 @@ export function paymentEntries(make: EntryMaker): readonly AgendaEntry[] {
     );
 }
 
-/** Lien deadlines entered by the owner, while the contract or, after a cancellation, the invoices are not paid in full. */
+/** Lien deadlines entered by the owner, while the contract or, without one in force, the invoices are not paid in full. */
 export function lienEntries(make: EntryMaker): readonly AgendaEntry[] {
   const { bundle, business, locale } = make;
-  const contract = contractOfJob(bundle.quotes);
+  // What is not invoiced of a job that was declined or archived will not be done.
+  const contract = ['declined', 'set-aside'].includes(bundle.job.state) ? null : contractOfJob(bundle.quotes);
   const account = accountOf(bundle.ledger, '1970-01-01');
   const unpaidMinor = stillToPayMinor(contract, account);
   const currency = contract?.currency ?? account.invoices[0]?.invoice.currency;
