@@ -6,6 +6,7 @@ import type { Material } from '../book/material.ts';
 import type { ChangeOrder, Quote, QuotedOption } from '../book/quote.ts';
 import type { Room } from '../book/room.ts';
 import { addDaysToDay } from '../measure/day.ts';
+import { formatListAnd } from '../measure/list.ts';
 import { clockOfInstant, dayOfInstant, instantAt } from '../measure/moment.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { TEST_KINDS } from '../substrate/test-kinds.ts';
@@ -106,8 +107,14 @@ export function proposeOrder(
     { suggestedId: priced.id, options: [priced] },
     place,
   );
-  const scope = differences.filter((difference) => difference.kind === 'scope' && difference.roomId !== null);
-  const ids = differences.flatMap((difference) => difference.roomId ?? []);
+  const ids = [...new Set(differences.flatMap((difference) => difference.roomId ?? []))];
+  const nameOf = (id: string): string => [...priced.rooms, ...basis.rooms].find(({ roomId }) => roomId === id)?.name ?? '';
+  // A room without a sentence for the customer has one of the lines that changed.
+  const sentences = ids.flatMap((id) => {
+    const own = differences.filter(({ roomId }) => roomId === id);
+    const scope = own.flatMap(({ kind, text }) => (kind === 'scope' ? [text] : []));
+    return scope.length > 0 ? scope : [`${nameOf(id)}: changes in ${formatListAnd([...new Set(own.flatMap(({ part }) => part ?? []))])}.`];
+  });
   return {
     netMinor: priced.netMinor - basis.netMinor,
     taxes: taxChange(basis, priced),
@@ -115,7 +122,7 @@ export function proposeOrder(
     addedDays: Math.round(priced.days - basis.days),
     roomIds: [...new Set([...ids, ...withdrawnIds])],
     priced,
-    differences: scope.map((difference) => difference.text),
+    differences: sentences,
     stops,
   };
 }

@@ -13,7 +13,10 @@ import { suggestedOption } from './quoted-price.ts';
 export type QuoteDifference = {
   readonly optionId: string;
   readonly optionName: string;
+  /** The room that changed; null for a change of the whole job, and of a line whose price alone moved with the containers that rooms share. */
   readonly roomId: string | null;
+  /** What changed in the room, for a line: `crack filler`; null otherwise. */
+  readonly part: string | null;
   /** `scope` is what a customer is shown; `line` is the business's own working. */
   readonly kind: 'scope' | 'line';
   readonly text: string;
@@ -66,7 +69,7 @@ export function quoteDifferences(before: QuotedPrice, after: QuotedPrice, place:
 }
 
 function scope(option: QuotedOption, text: string, changeMinor: number | null, roomId: string | null = null): QuoteDifference {
-  return { optionId: option.id, optionName: option.name, roomId, kind: 'scope', text, changeMinor };
+  return { optionId: option.id, optionName: option.name, roomId, part: null, kind: 'scope', text, changeMinor };
 }
 
 function optionDifferences(was: QuotedOption, now: QuotedOption, place: DifferencePlace): QuoteDifference[] {
@@ -110,8 +113,9 @@ function lineDifferences(was: QuotedOption, now: QuotedOption, { currency, local
     return room === undefined ? line.name : `${room}, ${line.name.charAt(0).toLowerCase()}${line.name.slice(1)}`;
   };
   // Work added by hand is scope: no room's figures tell it to the customer.
-  const onLine = (line: QuotedOption['lines'][number], text: string, changeMinor: number): QuoteDifference => ({
-    ...scope(now, text, changeMinor, line.roomId),
+  const onLine = (line: QuotedOption['lines'][number], text: string, changeMinor: number, isShare = false): QuoteDifference => ({
+    ...scope(now, text, changeMinor, isShare ? null : line.roomId),
+    part: `${line.name.charAt(0).toLowerCase()}${line.name.slice(1)}`,
     kind: isAdded(line.key) ? 'scope' : 'line',
   });
   const earlier = new Map(was.lines.map((line) => [line.key, line]));
@@ -125,7 +129,8 @@ function lineDifferences(was: QuotedOption, now: QuotedOption, { currency, local
       old === undefined
         ? `${label(now, line)}: added, ${money(line.priceMinor)}.`
         : `${label(now, line)}: ${money(line.priceMinor)} (was ${money(from)}).`;
-    differences.push(onLine(line, text, line.priceMinor - from));
+    const isShare = old?.quantity === line.quantity && old.name === line.name;
+    differences.push(onLine(line, text, line.priceMinor - from, isShare));
   }
   for (const line of earlier.values())
     if (line.priceMinor !== 0)

@@ -1,6 +1,6 @@
 /** Change orders: totals as in any contract account (base + signed orders), with the accepted quote unchanged. */
 import { describe, expect, it } from 'vitest';
-import type { Quote } from '../../../shared-core/book/quote.ts';
+import type { Quote, QuotedOption } from '../../../shared-core/book/quote.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { changeOrderSheet } from '../../../shared-core/documents/change-order-sheet.ts';
 import { documentTreeSchema } from '../../../shared-core/documents/tree.ts';
@@ -79,12 +79,10 @@ describe('a change order', () => {
     const dear = { ...changed, business: { ...whole.business, pricing: { ...whole.business.pricing, share: 3 } } };
     const proposal = proposeOrder(base, changed, [], PLACE, NOW.slice(0, 10));
     expect(proposal.netMinor).toBeGreaterThan(0);
-    // A second lift is primed from jugs that the rooms share, so that their prices move too.
-    expect(proposal.roomIds[0]).toBe('sample-living');
-    const bagsIn = (roomId: string) => contractBasis(base).rooms.find((room) => room.roomId === roomId)?.bags;
-    expect(proposal.priced.rooms.filter(({ roomId, bags }) => bags !== bagsIn(roomId)).map(({ roomId }) => roomId)).toEqual([
-      'sample-living',
-    ]);
+    // A second lift is primed from jugs that the rooms share: their prices move too, and their work does not.
+    const primerIn = ({ lines }: QuotedOption) => lines.find(({ key }) => key === 'sample-dining/primer')?.priceMinor;
+    expect(primerIn(proposal.priced)).not.toBe(primerIn(contractBasis(base)));
+    expect(proposal.roomIds).toEqual(['sample-living']);
     expect(proposal.totalMinor).toBe(proposal.netMinor + proposal.taxes.reduce((sum, tax) => sum + tax.taxMinor, 0));
     expect(proposeOrder(base, dear, [], PLACE, NOW.slice(0, 10)).netMinor).toBe(proposal.netMinor);
     // After it is signed, nothing is left to propose.
@@ -134,8 +132,10 @@ describe('a change order', () => {
           }),
         ],
       });
-    const net = proposeOrder(quote, wider(none), [], PLACE, LATER).netMinor;
+    const { netMinor: net, differences } = proposeOrder(quote, wider(none), [], PLACE, LATER);
     expect(net).toBeGreaterThan(0);
+    // No figure of a room tells a crack to the customer, so the lines that changed do.
+    expect(differences).toEqual(['Living room: changes in crack filler and prepare the floor.']);
     expect(proposeOrder(quote, wider(made), [], PLACE, LATER).netMinor).toBe(net);
   });
 
