@@ -1,18 +1,22 @@
 /** Calendar files are named as the desk saved them. */
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
-import { readCalendarState } from '../../../renderer/book/calendar-commands.ts';
-import { saveCalendars } from '../../../renderer/book/calendar-files.ts';
+import { readCalendarSent, readCalendarState } from '../../../renderer/book/calendar-commands.ts';
+import { saveCalendars, saveJobCalendar } from '../../../renderer/book/calendar-files.ts';
 import type { Outcome } from '../../../renderer/book/command.ts';
 import { addVisit } from '../../../renderer/book/cure-commands.ts';
 import { addCustomer, addProperty, addRoom, startJob } from '../../../renderer/book/customer-commands.ts';
 import type { Book } from '../../../renderer/book/database.ts';
 import { gatherAgenda } from '../../../renderer/book/gather-agenda.ts';
+import { closeBackup, openReadOnly } from '../../../renderer/book/open-read-only.ts';
+import { readWholeJob } from '../../../renderer/book/use-whole-job.ts';
 import { emptyAddress } from '../../../shared-core/book/new-records.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
 import type { WorkingDesk } from '../../main/desk/working-desk.ts';
 import { pageDesk } from '../page-desk.ts';
 import { freshBook, NOW } from './fresh-book.ts';
+import { readBookRows, walkRows } from './whole-book.ts';
 
 let book: Book;
 let desk: WorkingDesk;
@@ -40,6 +44,11 @@ const jobWithVisit = async (name: string): Promise<string> => {
   );
   return jobId;
 };
+const saveOne = async (jobId: string) => {
+  const whole = await readWholeJob(jobId);
+  if (whole === null) throw new Error('The job was made above.');
+  return saveJobCalendar(readJob(whole, NOW));
+};
 const saveAll = async (jobsToo: boolean) => {
   const gathered = await gatherAgenda(null);
   if (gathered === null) throw new Error('There is a company record.');
@@ -66,4 +75,27 @@ it('of two jobs that share a number have the dates of both', async () => {
   expect(await saveAll(true)).toMatchObject({ ok: true });
   const text = readFileSync(join(desk.papers, `Job ${number} dates.ics`), 'utf8');
   expect(['Look at Odell', 'Look at Rusk'].map((words) => text.includes(words))).toEqual([true, true]);
+  // The dates of one of them have a file of their own.
+  expect(await saveOne(one)).toMatchObject({ ok: true, name: `Job ${number} Odell dates.ics` });
+  expect(readFileSync(join(desk.papers, `Job ${number} dates.ics`), 'utf8')).toBe(text);
+});
+
+it('are not saved from a backup that is open read-only, also where it was opened meanwhile', async () => {
+  const jobId = await jobWithVisit('Odell');
+  const rows = walkRows(await readBookRows());
+  expect(await saveAll(false)).toMatchObject({ ok: true });
+  const [sent, state, files] = [await readCalendarSent(null), await readCalendarState(), readdirSync(desk.papers)];
+  const gathered = await gatherAgenda(null);
+  if (gathered === null) throw new Error('There is a company record.');
+  expect(await openReadOnly(rows.pieces(), NOW)).toMatchObject({ ok: true });
+  const refused = { ok: false, text: 'A backup is open read-only. Close it to save your dates.' };
+  expect(await saveCalendars(gathered, true, true)).toMatchObject(refused);
+  expect(await saveAll(true)).toMatchObject(refused);
+  expect(await saveOne(jobId)).toMatchObject(refused);
+  expect(readdirSync(desk.papers)).toEqual(files);
+  // What was sent and what was chosen are this computer's, not the backup's.
+  expect(await readCalendarSent(null)).toEqual(sent);
+  expect(await readCalendarState()).toEqual(state);
+  await closeBackup();
+  expect(await saveOne(jobId)).toMatchObject({ ok: true });
 });

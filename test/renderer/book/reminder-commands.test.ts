@@ -1,9 +1,12 @@
-import { beforeEach, describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { remindersOf } from '../../../shared-core/agenda/reminders.ts';
 import { changeReminderState, giveBack, readReminderState, takeDue } from '../../../renderer/book/reminder-commands.ts';
+import { closeBackup, openReadOnly } from '../../../renderer/book/open-read-only.ts';
 import { BUSINESS, bundle, visit } from '../../shared-core/agenda/bundle-fixture.ts';
+import { pageLocks } from '../page-locks.ts';
 import { freshBook, NOW } from './fresh-book.ts';
+import { readBookRows, walkRows } from './whole-book.ts';
 
 const SINCE = '2026-05-01T00:00:00.000Z';
 const all = remindersOf(agenda([bundle({ id: 'b', visits: [visit('v-b', 'own', '2026-05-12T12:00:00.000Z', [])] })], BUSINESS, null));
@@ -24,6 +27,17 @@ describe('due reminders', () => {
     expect(due).toHaveLength(1);
     await giveBack(due);
     expect(await takeDue(all, SINCE, NOW)).toEqual(due);
+  });
+
+  it('stay claimed while a backup is open read-only', async () => {
+    await changeReminderState((state) => ({ ...state, since: SINCE }));
+    expect(await takeDue(all, SINCE, NOW)).toHaveLength(1);
+    vi.stubGlobal('navigator', { locks: pageLocks() });
+    expect(await openReadOnly(walkRows(await readBookRows()).pieces(), NOW)).toMatchObject({ ok: true });
+    expect(await takeDue(all, SINCE, NOW)).toEqual([]);
+    expect((await readReminderState()).since).toBe(SINCE);
+    await closeBackup();
+    vi.unstubAllGlobals();
   });
 
   it('are off until chosen, and start from the moment they are turned on', async () => {
