@@ -10,7 +10,7 @@ import { areaOf, type FloorRegion } from './pour-regions.ts';
 export type JointLine = { readonly from: Point; readonly to: Point };
 
 /** Suspect floor named by one mark. */
-export type Patch = {
+type Patch = {
   /** Id of the log entry that marked it. */
   readonly id: string;
   readonly defect: Defect;
@@ -33,6 +33,7 @@ export type FloorRest = {
   readonly sinceAt: string | null;
   readonly patches: readonly Patch[];
   /** Suspect floor without a named defect, and its batches. */
+  readonly toCheck: readonly Region[];
   readonly toCheckM2: number;
   readonly toCheckBatches: readonly number[];
 };
@@ -122,6 +123,7 @@ export function floorRest({ roomId, lift }: Pick<RoomFloor, 'roomId' | 'lift'>):
     jointM: joints.reduce((sum, line) => sum + distanceM(line.from, line.to), 0),
     sinceAt: times.length === 0 ? null : times.reduce((a, b) => (a > b ? a : b)),
     patches,
+    toCheck: toCheck.flatMap((region) => region.floor),
     toCheckM2: toCheck.reduce((sum, region) => sum + areaOf(region.floor), 0),
     toCheckBatches: [...new Set(toCheck.flatMap((region) => region.batch ?? []))].sort((a, b) => a - b),
   };

@@ -169,7 +169,7 @@ export function markedEntry(
   return { event: { ...stamped(state, stamp), kind: 'marked', ...mark, outline: [...mark.outline] }, ask: null };
 }
 
-/** Logs the repair of a marked area, which makes it placed floor again. */
+/** Logs that suspect floor was repaired, or checked and found sound: it is placed floor again. */
 export function repairedEntry(
   state: PourState,
   stamp: Stamp,

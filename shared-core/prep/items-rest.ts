@@ -114,7 +114,7 @@ function checkItems({ toCheckM2, toCheckBatches }: RestWork): PrepDraft[] {
     {
       key: 'rest-check',
       phase: 'make-sound',
-      what: `Check the suspect floor${batchWords}: scratch and tap it once it is hard, then mark it repaired or removed`,
+      what: `Check the suspect floor${batchWords}: scratch and tap it once it is hard, then mark it sound or removed on Pour`,
       why: 'soft or hollow material does not carry flooring',
       amount: squareMeters(toCheckM2),
       holdsPour: false,

@@ -2,7 +2,7 @@
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 import { endPour, pressMore, undoOf, setDam } from './open-pour.ts';
-import { goOn, laneDone, placed, runPour, toStage } from './running-pour.ts';
+import { type Ago, goOn, laneDone, placed, runPour, toStage } from './running-pour.ts';
 
 const alarm = (page: Page, text: RegExp) => page.getByRole('alert').filter({ hasText: text });
 const dialog = (page: Page) => page.getByRole('dialog');
@@ -115,6 +115,22 @@ test('wrong water in batch 5: scraped out, its place filled, the floor complete 
   await expect(page.getByText(/not placed/)).toHaveCount(0);
   await toStage(page, 'handover');
   await expect(page.getByRole('table', { name: 'Flatness' }).getByRole('row', { name: /Family room/ })).toContainText('Not measured');
+});
+
+test('wrong water in batch 5, kept: it waits for a check on Pour, is checked, and is sound', async ({ sample: _book, page }) => {
+  const log = [...placed(1, 19, 1), [0.5, { kind: 'incident', what: 'wrong-water', batch: 5, note: '' }] as Ago];
+  await runPour(page, 60, log);
+  await endPour(page, /^(All of it placed|Finish pour)/);
+  await expect(page.getByRole('heading', { level: 1, name: 'Family room: poured' })).toBeVisible();
+  await toStage(page, 'cure');
+  await expect(page.getByText(/^Check \d+ sq ft of suspect floor in the family room/).first()).toBeVisible();
+  await toStage(page, 'pour');
+  await page.getByRole('button', { name: 'Checked, sound' }).click();
+  await expect(page.getByText(/^Area marked placed: checked, sound/).first()).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Checked, sound' })).toHaveCount(0);
+  await toStage(page, 'cure');
+  await expect(page.getByText(/foot traffic/i).first()).toBeVisible();
+  await expect(page.getByText(/suspect floor/)).toHaveCount(0);
 });
 
 test('power lost for 20 minutes: a joint is suggested, ends the alarm, and is on the handover sheet', async ({ sample: _book, page }) => {

@@ -1,4 +1,5 @@
 /** The state of the cure in one sentence, and the action that moves the room on. */
+import type { FloorRest } from '../../../shared-core/pour/floor-rest.ts';
 import { dateToPromise, isCleared } from '../../../shared-core/standing/room-cure.ts';
 import { roomAir } from '../../../shared-core/climate/room-air.ts';
 import { nextStep } from '../../../shared-core/standing/next-step.ts';
@@ -61,6 +62,10 @@ function lateFoot(room: DatedRoom, why: (milestone: DatedMilestone) => string, s
   };
 }
 
+/** The buttons on Pour that end what a placed floor waits for. */
+const buttonWords = ({ patches, toCheckM2 }: FloorRest): string =>
+  [...(patches.length > 0 ? ['“Repaired”'] : []), ...(toCheckM2 > 0 ? ['“Checked, sound”'] : [])].join(' and ');
+
 /** The foot of the screen for a room. */
 export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], roomId: string, say: Saying): CureFoot {
   const other = otherWords(reading, rooms, roomId, say);
@@ -88,7 +93,7 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
       other,
       promise: null,
       text: repairStep(cureRoom.rest, cureRoom.room.name, cover === null ? 'use' : milestoneName(cover), say),
-      why: 'Mark it repaired on Pour once it is done.',
+      why: `On Pour, select ${buttonWords(cureRoom.rest)} once it is done.`,
       word: 'Go to Pour',
     };
   if (isCleared(cureRoom, say.now)) return { ...go, text: cover === null ? 'Ready for use.' : 'Cleared for flooring.', why };

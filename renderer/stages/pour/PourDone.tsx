@@ -151,12 +151,9 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
           <RestPart
             reading={reading}
             roomId={room.id}
-            onRepaired={(patch) => {
-              for (const piece of patch.floor)
-                void saveEntry(
-                  (s, stamp) => repairedEntry(s, stamp, { roomId: room.id, outline: piece.outline, by: initials, why: 'repaired' }),
-                  logEntry,
-                );
+            onSound={(suspect, why) => {
+              for (const { outline } of suspect)
+                void saveEntry((s, stamp) => repairedEntry(s, stamp, { roomId: room.id, outline, by: initials, why }), logEntry);
             }}
           />
           {isWhole && (

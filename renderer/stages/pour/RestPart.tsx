@@ -5,7 +5,7 @@ import { noticeMessage } from '../../../shared-core/documents/floor-notice.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatLength } from '../../../shared-core/measure/length-format.ts';
-import type { Patch } from '../../../shared-core/pour/floor-rest.ts';
+import type { Region } from '../../../shared-core/plan/region.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { OPEN_LEAST, TIE_LEAST } from '../../../shared-core/standing/rest-depth.ts';
 import { restOfRoom, type RestOfRoom, restCost } from '../../../shared-core/standing/rest-of-room.ts';
@@ -31,12 +31,12 @@ import { Reason } from '../../parts/Reason.tsx';
 interface RestProps {
   readonly reading: JobReading;
   readonly roomId: string;
-  /** Marks a patch as repaired; absent where the part is read-only. */
-  readonly onRepaired?: (patch: Patch) => void;
+  /** Marks suspect floor as sound, with the reason for the log; absent where the part is read-only. */
+  readonly onSound?: (floor: readonly Region[], why: string) => void;
 }
 
 /** Hidden when the floor is complete and sound. */
-export function RestPart({ reading, roomId, onRepaired }: RestProps) {
+export function RestPart({ reading, roomId, onSound }: RestProps) {
   const { units, locale } = useMeasure();
   const now = useNow(reading.whole);
   const [isWriting, setWriting] = useState(false);
@@ -65,14 +65,23 @@ export function RestPart({ reading, roomId, onRepaired }: RestProps) {
           {rest.patches.map((patch) => (
             <li key={patch.id}>
               {`${DEFECT_WORDS[patch.defect]}, ${area(patch.areaM2)}. ${PATCH_WORDS[patch.defect]} `}
-              {onRepaired !== undefined && (
-                <TextButton kind="plain" label={`Repaired: ${DEFECT_WORDS[patch.defect]}`} onPress={() => onRepaired(patch)}>
+              {onSound !== undefined && (
+                <TextButton kind="plain" label={`Repaired: ${DEFECT_WORDS[patch.defect]}`} onPress={() => onSound(patch.floor, 'repaired')}>
                   Repaired
                 </TextButton>
               )}
             </li>
           ))}
-          {rest.toCheckM2 > 0 && <li>{`${area(rest.toCheckM2)} suspect. Scratch and tap it once it is hard.`}</li>}
+          {rest.toCheckM2 > 0 && (
+            <li>
+              {`${area(rest.toCheckM2)} suspect. Scratch and tap it once it is hard. `}
+              {onSound !== undefined && (
+                <TextButton kind="plain" onPress={() => onSound(rest.toCheck, 'checked, sound')}>
+                  Checked, sound
+                </TextButton>
+              )}
+            </li>
+          )}
           <li>
             <RestPrice reading={reading} roomId={roomId} found={found} now={now} />
           </li>

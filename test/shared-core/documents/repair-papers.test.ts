@@ -36,9 +36,9 @@ const papersOf = (whole: WholeJob) => {
 };
 
 describe.each([
-  ['a hollow spot', hollow, 'repair a hollow spot (11 sq ft)', 'repairs'],
-  ['a suspect part', suspect, 'check 11 sq ft of suspect floor', 'a check'],
-])('a placed floor with %s', (_, entry, work, wait) => {
+  ['a hollow spot', hollow, 'repair a hollow spot (11 sq ft)', 'repairs', 'Repaired'],
+  ['a suspect part', suspect, 'check 11 sq ft of suspect floor', 'a check', 'Checked, sound'],
+])('a placed floor with %s', (_, entry, work, wait, button) => {
   const { reading, sheet, page, certificate } = papersOf(pouredFamily(entry));
 
   it('has the work under what is still to do, on every paper', () => {
@@ -61,7 +61,10 @@ describe.each([
     const rooms = curingRooms(reading);
     const [room] = rooms;
     if (room?.schedule.cover == null) throw new Error('The family room has its flooring.');
-    expect(cureFoot(reading, rooms, ROOM, say).word).toBe('Go to Pour');
+    expect(cureFoot(reading, rooms, ROOM, say)).toMatchObject({
+      word: 'Go to Pour',
+      why: `On Pour, select “${button}” once it is done.`,
+    });
     expect(cureFoot(reading, rooms, ROOM, say).text.toLowerCase()).toContain(work);
     expect(verdictWords(room, say).rest.toLowerCase()).toContain(work);
     expect(isDone(room, room.schedule.cover, LATER)).toBe(false);

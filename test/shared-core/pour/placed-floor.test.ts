@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { pourEventSchema, pourSchema, type Pour, type PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { floorRest, restPoints } from '../../../shared-core/pour/floor-rest.ts';
 import { openFloor, placedFloor, roomFloor } from '../../../shared-core/pour/placed-floor.ts';
-import { isFloorOpen } from '../../../shared-core/pour/pour-commands.ts';
-import { pourState } from '../../../shared-core/pour/pour-state.ts';
+import { isFloorOpen, repairedEntry } from '../../../shared-core/pour/pour-commands.ts';
+import { NO_PLAN, pourState } from '../../../shared-core/pour/pour-state.ts';
 import { storedLayout } from '../../../shared-core/pour/stored-layout.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { powder } from '../substrate/a-floor.ts';
@@ -315,5 +315,22 @@ describe('the rest of a floor', () => {
     expect(restOf(whole).rest?.toCheckM2).toBe(0);
     whole.add(50, { ...mark, state: 'placed', why: 'repaired' });
     expect(restOf(whole).rest).toBeNull();
+  });
+
+  it('is nothing once its suspect floor was checked and is sound, around a hollow spot that still needs its patch', () => {
+    const mark = { kind: 'marked', roomId: 'room-hall', by: 'MP', why: 'sounds hollow', state: 'suspect' };
+    const log = new Log().place(1, 2, 3, 4, 5, 6).add(25, { kind: 'incident', what: 'wrong-water', batch: 3, note: '' });
+    log.finish(30).add(40, { ...mark, defect: 'hollow', outline: points('2.5,1.3 3,1.3 3,1.6 2.5,1.6') });
+    const { toCheck = [], toCheckM2 } = restOf(log).rest ?? {};
+    // A batch of 2 m² less the spot of 0.15 m².
+    expect(toCheckM2).toBeCloseTo(1.85, 6);
+    const state = pourState(NO_PLAN, pourOf('pour-1'), log.events, instantOf(50));
+    toCheck.forEach(({ outline }, i) => {
+      const area = { roomId: 'room-hall', outline, by: 'MP', why: 'checked, sound' };
+      log.add(50, { ...repairedEntry(state, { id: `sound-${i}`, pourId: 'pour-1', instant: instantOf(50) }, area).event, seq: 90 + i });
+    });
+    expect(restOf(log).rest).toMatchObject({ toCheck: [], toCheckM2: 0, patches: [{ defect: 'hollow', areaM2: expect.closeTo(0.15, 6) }] });
+    log.add(60, { kind: 'undone', eventId: 'sound-0' });
+    expect(restOf(log).rest?.toCheckM2).toBeGreaterThan(0);
   });
 });
