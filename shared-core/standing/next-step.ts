@@ -13,7 +13,7 @@ import { nextPourAt, roomPour } from './room-pour.ts';
 import { type AssessGap, jobPaid, type RoomQuote, type RoomStanding, roomStanding } from './room-standing.ts';
 import type { Stage } from './stage.ts';
 import { milestoneName } from './cure-words.ts';
-import { repairStep } from './repair-words.ts';
+import { repairStep, repairWait } from './repair-words.ts';
 
 export type NextStep = {
   readonly roomId: string;
@@ -159,6 +159,14 @@ function handover({ bundle, business }: Asked): Step {
 
 const PAID_WORDS: Readonly<Record<string, string>> = { true: ' Paid in full.', false: ' Not paid in full yet.' };
 
+function done({ bundle, facts, business, now }: Asked): Step {
+  const paid = PAID_WORDS[String(jobPaid(bundle, business, now))] ?? '';
+  const rest = roomCure(bundle, facts, business)?.rest ?? null;
+  return rest === null
+    ? wait(`Handed over and cleared.${paid}`)
+    : go(`Handed over. Part of this floor still waits for ${repairWait(rest)}.${paid}`, 'Go to Pour', 'pour');
+}
+
 const STEP: Readonly<Record<Stage, (asked: Asked) => Step>> = {
   assess,
   prep,
@@ -167,7 +175,7 @@ const STEP: Readonly<Record<Stage, (asked: Asked) => Step>> = {
   pour,
   cure,
   handover,
-  done: ({ bundle, business, now }) => wait(`Handed over and cleared.${PAID_WORDS[String(jobPaid(bundle, business, now))] ?? ''}`),
+  done,
 };
 
 /**

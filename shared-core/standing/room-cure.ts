@@ -27,9 +27,14 @@ export type RoomCure = {
   readonly parts: readonly CuredPart[];
 };
 
-/** Whether a floor is cleared at an instant: placed whole and sound, and its test passed or the data sheet's hours over. */
-export function isCleared({ whole, rest, schedule }: Pick<RoomCure, 'whole' | 'rest' | 'schedule'>, now: string): boolean {
-  return whole && rest === null && schedule.clearedFrom !== null && schedule.clearedFrom <= now;
+/** Whether a floor is cured at an instant: placed whole, and its test passed or the data sheet's hours over. */
+export function isCured({ whole, schedule }: Pick<RoomCure, 'whole' | 'schedule'>, now: string): boolean {
+  return whole && schedule.clearedFrom !== null && schedule.clearedFrom <= now;
+}
+
+/** Whether a floor is cleared at an instant: cured and sound. */
+export function isCleared(cure: Pick<RoomCure, 'whole' | 'rest' | 'schedule'>, now: string): boolean {
+  return cure.rest === null && isCured(cure, now);
 }
 
 /** The promised dates still owed at an instant. None is settled before the whole floor is placed. */

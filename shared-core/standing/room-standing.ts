@@ -16,7 +16,7 @@ import {
 } from './job-bundle.ts';
 import { type PouredPart, roomPour } from './room-pour.ts';
 import { jobMoney } from './job-money.ts';
-import { isCleared, roomCure } from './room-cure.ts';
+import { isCleared, isCured, roomCure } from './room-cure.ts';
 import type { RoomState, Stage, StageState } from './stage.ts';
 
 /** Missing parts of an assessment, in order. */
@@ -28,7 +28,7 @@ export type RoomQuote = 'none' | Exclude<QuoteState, 'superseded'>;
 export type RoomStanding = {
   readonly roomId: string;
   readonly name: string;
-  /** Current stage; `done` once it is cleared and handed over. */
+  /** Current stage; `done` once it is cleared and handed over, and from then on while part of it waits for a repair or a check. */
   readonly stage: Stage;
   /** Each stage by its own facts: it may be done before an earlier one. */
   readonly stages: readonly StageState[];
@@ -51,7 +51,7 @@ export type RoomStanding = {
   readonly lifts: { readonly placed: number; readonly planned: number };
   /** The end of the last finished pour; null before any. */
   readonly pouredAt: string | null;
-  /** Placed over the whole floor and not cleared for flooring yet. */
+  /** Placed over the whole floor and not cleared for flooring yet. Handed over, it waits for its test or hours alone. */
   readonly curing: boolean;
   /** Cleared for flooring: by a passed test, or by the data sheet's hours where no test is required. */
   readonly cleared: boolean;
@@ -62,7 +62,7 @@ export type RoomStanding = {
 
 export type JobStanding = {
   readonly rooms: readonly RoomStanding[];
-  /** Every room is handed over and cleared: the job can be finished. */
+  /** Every room is done: the job can be finished. */
   readonly complete: boolean;
   /** The contract is invoiced whole and nothing is open; null while no quote is accepted. */
   readonly paid: boolean | null;
@@ -112,7 +112,7 @@ function isDone(stage: StageState['stage'], facts: Facts): boolean {
     case 'pour':
       return facts.poured === 'whole';
     case 'cure':
-      return facts.cleared;
+      return facts.poured === 'whole' && !facts.curing;
     case 'handover':
       return facts.handedOverAt !== null;
   }
@@ -162,6 +162,7 @@ function standingOf(bundle: JobBundle, roomFacts: JobRoomFacts, business: Agenda
   const gaps = assessGapsOf(roomFacts);
   const cure = pour.part === 'whole' ? roomCure(bundle, roomFacts, business) : null;
   const cleared = cure !== null && isCleared(cure, now);
+  const isCureOver = cure !== null && (jobRoom.handedOverAt === null ? cleared : isCured(cure, now));
   const quoted = roomQuote(standingQuote(bundle), room.id, dayOfInstant(now, bundle.property.timeZone));
   const [total, open] = [summary?.prepTotal ?? 0, summary?.prepOpen ?? 0];
   const facts: Facts = {
@@ -181,7 +182,7 @@ function standingOf(bundle: JobBundle, roomFacts: JobRoomFacts, business: Agenda
     poured: pour.part,
     lifts: { placed: pour.liftsPlaced, planned: pour.liftsPlanned },
     pouredAt: pour.last?.finishedAt ?? null,
-    curing: pour.part === 'whole' && !cleared,
+    curing: pour.part === 'whole' && !isCureOver,
     cleared,
     clearedFrom: cure?.schedule.clearedFrom ?? null,
     handedOverAt: jobRoom.handedOverAt,

@@ -213,7 +213,7 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
           <ActionButton onPress={() => setHanding(true)}>Record handover</ActionButton>
         ) : openRoom === null ? (
           <ActionButton href={stageHref(job.id, 'pour', roomId)}>Go to Pour</ActionButton>
-        ) : standing.rooms.find((r) => r.roomId === roomId)?.cleared === false ? (
+        ) : standing.rooms.find((r) => r.roomId === roomId)?.curing === true ? (
           <ActionButton href={stageHref(job.id, 'cure', roomId)}>Go to Cure</ActionButton>
         ) : job.state === 'open' && standing.complete ? (
           <ActionButton onPress={() => void putJob(job, 'finished').then(setMessage)}>Finish job</ActionButton>

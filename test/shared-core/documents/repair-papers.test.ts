@@ -71,6 +71,16 @@ describe.each([
     expect(nextStep(bundle, ROOM, whole.business, LATER)).toMatchObject({ sentence: expect.stringMatching(new RegExp(work.slice(1, 12))) });
     expect(standing.complete).toBe(false);
     expect(JSON.stringify(jobAgenda(bundle, whole.business).entries)).not.toMatch(/cleared/i);
+    // Handed over with its test passed it stays done, and says what is left.
+    const jobRooms = whole.job.rooms.map((one) => ({ ...one, handedOverAt: one.roomId === ROOM ? LATER : one.handedOverAt }));
+    const over = { ...bundle, job: { ...bundle.job, rooms: jobRooms } };
+    expect(nextStep(over, ROOM, whole.business, LATER)).toMatchObject({
+      standing: { stage: 'done', state: 'done', cleared: false, curing: false },
+      sentence: expect.stringContaining(`Handed over. Part of this floor still waits for ${wait}.`),
+      action: { opens: 'pour' },
+    });
+    const untested = { ...over, clearanceTests: [], tests: [] };
+    expect(nextStep(untested, ROOM, whole.business, LATER)?.standing).toMatchObject({ stage: 'cure', curing: true });
     const handed = handoverRooms(reading).map((one) => ({ ...one, jobRoom: { ...one.jobRoom, handedOverAt: LATER } }));
     const foot = handoverFoot({ rooms: handed, roomId: ROOM, revision: 1, isStale: false, isCuring: true }, say.zone, say.locale);
     expect(foot.why).toBe(`Part of this floor still waits for ${wait}.`);
