@@ -267,6 +267,7 @@ const WORDS: Readonly<Partial<Record<TodayLine['entry']['kind'], string>>> = {
   'primer-window': 'Go to Prep',
   'next-lift': 'Go to Pour',
   'clearance-test': 'Go to Cure',
+  cover: 'Go to Pour',
   handover: 'Go to Handover',
   promise: 'Go to Cure',
 };

@@ -9,9 +9,11 @@ import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { workdayBefore } from '../measure/workdays.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import { isStatedAsDay, workCalendar } from '../cure/stated-date.ts';
+import type { FloorRest } from '../pour/floor-rest.ts';
 import type { RoomCure } from '../standing/room-cure.ts';
 import { nextPourAt, roomPour } from '../standing/room-pour.ts';
 import { milestoneName, promiseWords, requirementWords } from '../standing/cure-words.ts';
+import { repairStep } from '../standing/repair-words.ts';
 import { timeWords } from '../standing/time-words.ts';
 
 type RoomAndCure = { readonly facts: JobRoomFacts; readonly cure: RoomCure };
@@ -81,54 +83,73 @@ function testDay(make: EntryMaker, cover: DatedMilestone): string {
   return workdayBefore(addDaysToDay(readOn, -Math.ceil(hours / 24)), workCalendar(make.business, make.zone).week);
 }
 
-function flooring(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
-  const { cover, clearance } = cure.schedule;
-  if (cover === null) return [];
-  const name = `${pouredName(make, { facts, cure })}:${cover.flooring ?? ''}`;
-  const roomIds = [facts.room.id];
-  const shared = { kind: 'cover' as const, name, roomIds, toDo: false, stage: 'cure' as const };
+type Covered = RoomAndCure & { readonly cover: DatedMilestone; readonly name: string };
+
+/** What still has to be done to a placed floor before its flooring: due on the day promised, or expected, for it. */
+function repair(make: EntryMaker, { facts, cure, cover, name }: Covered, rest: FloorRest): readonly AgendaEntry[] {
+  const promised = cure.schedule.verdicts.find((v) => v.milestone.key === cover.key);
+  const instant = promised?.promise.promisedFor ?? cover.statedAt ?? cure.schedule.clearance?.test?.takenAt ?? null;
+  if (instant === null) return [];
+  const place = { units: make.business.units, locale: make.locale };
+  const [verb = '', ...words] = repairStep(rest, make.theRooms([facts]), milestoneName(cover), place).split(' ');
+  const event = `${verb.toLowerCase()} before ${milestoneName(cover)}`;
+  const shared = { kind: 'cover' as const, name, roomIds: [facts.room.id], toDo: true, stage: 'pour' as const };
+  const own = { ...shared, event, verb, rest: words.join(' '), promised: promised !== undefined };
+  return [make.allDay(own, dayOfInstant(instant, make.zone))];
+}
+
+/** Flooring that may go down, or when it is expected to. */
+function ready(make: EntryMaker, { facts, cure, cover, name }: Covered): readonly AgendaEntry[] {
+  const { clearance } = cure.schedule;
+  const own = { kind: 'cover' as const, name, roomIds: [facts.room.id], toDo: false, stage: 'cure' as const };
   const passed = clearance?.passed === true ? clearance.test : null;
   if (passed !== null) {
-    // A floor with a defect is not cleared by its test.
-    if (cure.rest !== null) return [];
     const event = `cleared for ${milestoneName(cover)}`;
     const rest = `${make.theRooms([facts])} for ${milestoneName(cover)}.`;
-    return [make.allDay({ ...shared, event, verb: 'Cleared', rest }, dayOfInstant(passed.takenAt, make.zone))];
+    return [make.allDay({ ...own, event, verb: 'Cleared', rest }, dayOfInstant(passed.takenAt, make.zone))];
   }
   if (cover.statedAt === null) return [];
-  const byHours = clearance?.requirement.byHours === true;
-  const ready = make.allDay(
-    {
-      ...shared,
-      event: `ready for ${milestoneName(cover)}`,
-      verb: 'Expect',
-      rest: `${make.theRooms([facts])} to be ready for ${milestoneName(cover)}${byHours ? '' : ' (moisture test required)'}.`,
-    },
-    dayOfInstant(cover.statedAt, make.zone),
-  );
-  if (!cure.poured || byHours) return [ready];
+  const event = `ready for ${milestoneName(cover)}`;
+  const test = clearance?.requirement.byHours === true ? '' : ' (moisture test required)';
+  const rest = `${make.theRooms([facts])} to be ${event}${test}.`;
+  return [make.allDay({ ...own, event, verb: 'Expect', rest }, dayOfInstant(cover.statedAt, make.zone))];
+}
+
+function clearanceTest(make: EntryMaker, { facts, cure, cover, name }: Covered): readonly AgendaEntry[] {
+  const { clearance } = cure.schedule;
+  const isTested = clearance?.requirement.byHours !== true && clearance?.passed !== true;
+  if (!cure.poured || !isTested || cover.statedAt === null) return [];
   const readOn = formatInstantDay(cover.statedAt, make.zone, 'weekday', make.locale);
-  const test = make.allDay(
-    {
-      kind: 'clearance-test',
-      name,
-      roomIds,
-      event: 'moisture test',
-      verb: 'Test',
-      rest: `${make.theRooms([facts])} before ${milestoneName(cover)}. Read it by ${readOn}.`,
-      note: cover.clearanceTest && requirementWords(cover.clearanceTest),
-      toDo: true,
-      stage: 'cure',
-    },
-    testDay(make, cover),
-  );
-  return [test, ready];
+  return [
+    make.allDay(
+      {
+        kind: 'clearance-test',
+        name,
+        roomIds: [facts.room.id],
+        event: 'moisture test',
+        verb: 'Test',
+        rest: `${make.theRooms([facts])} before ${milestoneName(cover)}. Read it by ${readOn}.`,
+        note: cover.clearanceTest && requirementWords(cover.clearanceTest),
+        toDo: true,
+        stage: 'cure',
+      },
+      testDay(make, cover),
+    ),
+  ];
+}
+
+function flooring(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
+  const { cover } = cure.schedule;
+  if (cover === null) return [];
+  const covered = { facts, cure, cover, name: `${pouredName(make, { facts, cure })}:${cover.flooring ?? ''}` };
+  return [...clearanceTest(make, covered), ...(cure.rest === null ? ready(make, covered) : repair(make, covered, cure.rest))];
 }
 
 function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
   return cure.schedule.verdicts.flatMap((v) => {
-    // A floor that passed its test owes no date, whatever was expected.
-    if (v.state === 'on-track' || (v.milestone.kind === 'cover' && cure.schedule.clearance?.passed === true)) return [];
+    const passed = v.milestone.kind === 'cover' && cure.schedule.clearance?.passed === true;
+    // A sound floor that passed its test owes no date, whatever was expected.
+    if (v.state === 'on-track' || (passed && cure.rest === null)) return [];
     const name = milestoneName(v.milestone);
     const rooms = make.theRooms([facts]);
     const own = {
@@ -137,7 +158,7 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
       roomIds: [facts.room.id],
       stage: 'cure' as const,
       promised: true,
-      settledAt: cure.whole ? v.settledAt : null,
+      settledAt: v.settledAt,
     };
     const hour = isStatedAsDay(v.promise.milestone) ? null : timeWords(v.promise.promisedFor, make.zone, make.locale);
     const event = (state: string): string => (hour === null ? `promised date ${state}` : `promised ${hour}, ${state}`);
@@ -153,7 +174,11 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
           toDo: false,
         }),
       ];
-    const onHold = v.awaitsRest ? 'There is no date until the rest of the floor is planned' : 'Curing is paused, so there is no date';
+    const onHold = v.awaitsRest
+      ? 'There is no date until the rest of the floor is planned'
+      : passed
+        ? 'There is no date until the floor is repaired and checked'
+        : 'Curing is paused, so there is no date';
     const reason = v.state === 'on-hold' ? onHold : promiseWords(v);
     return [
       entryOf({

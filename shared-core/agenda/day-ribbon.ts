@@ -3,6 +3,7 @@ import type { EntryMaker } from './entry-maker.ts';
 import type { JobRoomFacts } from '../standing/job-bundle.ts';
 import { type DayNumber, dayNumberAt, dayNumberOf } from '../standing/local-days.ts';
 import { shortName } from '../standing/names.ts';
+import { repairWait } from '../standing/repair-words.ts';
 import { pourMinutesOf, type RoomCure } from '../standing/room-cure.ts';
 import { nextPourAt, roomPour } from '../standing/room-pour.ts';
 import { minutesLater } from '../standing/time-words.ts';
@@ -31,6 +32,8 @@ export type RibbonRow = {
   readonly walkOnAt: string | null;
   readonly coverAt: string | null;
   readonly coverName: string | null;
+  /** What a placed floor still waits for before its flooring; null for nothing. */
+  readonly coverWait: 'repairs' | 'a check' | null;
   readonly timeZone: string;
 };
 
@@ -91,6 +94,7 @@ export function ribbonRows(make: EntryMaker, cures: ReadonlyMap<string, RoomCure
       walkOnAt: cure?.schedule.milestones.find((m) => m.kind === 'walk-on')?.statedAt ?? null,
       coverAt: cure?.schedule.cover?.statedAt ?? null,
       coverName: cure?.schedule.cover ? milestoneName(cure.schedule.cover) : null,
+      coverWait: cure?.whole === true && cure.rest !== null ? repairWait(cure.rest) : null,
       timeZone: make.zone,
     };
   });

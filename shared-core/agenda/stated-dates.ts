@@ -2,7 +2,7 @@
 import type { Promised } from '../book/cure-record.ts';
 import { standingPromises } from '../cure/promise-verdict.ts';
 import type { CuredRoom } from '../standing/job-cures.ts';
-import { isCleared } from '../standing/room-cure.ts';
+import { isDatedCover } from '../standing/room-cure.ts';
 
 export type StatedDate = Pick<Promised, 'roomId' | 'milestone' | 'flooring' | 'promisedFor'>;
 
@@ -10,12 +10,12 @@ const STATED_KINDS: ReadonlySet<string> = new Set(['walk-on', 'furniture']);
 
 /**
  * Foot traffic, furniture and the flooring of each room, where still ahead and not promised for the same moment already. A floor that is
- * cleared owes no date for its flooring.
+ * cleared owes no date for its flooring, and one with an open repair or check has none.
  */
 export function newlyStatedDates(rooms: readonly CuredRoom[], promises: readonly Promised[], now: string): StatedDate[] {
   return rooms.flatMap((cured) => {
     const { room, schedule } = cured;
-    const cover = isCleared(cured, now) ? null : schedule.cover;
+    const cover = isDatedCover(cured, now) ? schedule.cover : null;
     const standing = standingPromises(promises.filter((p) => p.roomId === room.id));
     const dated = [...schedule.milestones.filter((m) => STATED_KINDS.has(m.kind)), ...(cover === null ? [] : [cover])];
     return dated.flatMap((m): StatedDate[] => {

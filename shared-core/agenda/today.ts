@@ -112,7 +112,8 @@ function labelOf(row: RibbonRow, standing: RoomStanding, now: string, today: Day
   const onDay = (instant: string) => dayFromToday(dayNumberAt(instant, row.timeZone), today, locale);
   if (row.walkOnAt !== null && row.walkOnAt > now)
     words.push(`foot traffic ${onDay(row.walkOnAt)}, ${timeWords(row.walkOnAt, row.timeZone, locale)}`);
-  if (row.coverAt !== null)
+  if (row.coverWait !== null) words.push(`${row.coverName ?? 'ready for use'} after ${row.coverWait}`);
+  else if (row.coverAt !== null)
     words.push(row.coverAt <= now ? `test for ${row.coverName ?? 'flooring'}` : `${row.coverName ?? 'flooring'} ${onDay(row.coverAt)}`);
   return words.join(', ') || STAGE_LABEL[standing.stage];
 }

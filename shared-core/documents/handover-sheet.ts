@@ -12,14 +12,14 @@ import { stillToPayMinor } from '../ledger/job-contract.ts';
 import { jobMoney } from '../standing/job-money.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
-import { isCleared } from '../standing/room-cure.ts';
+import { beforeCover } from '../standing/repair-words.ts';
+import { isCleared, isDatedCover } from '../standing/room-cure.ts';
 import { drawingBlock, headingBlock, listBlock, listPart, noteBlock, signatureBlock, textBlock } from './blocks.ts';
 import { bareCare, byDate, whileItDries } from './handover-care.ts';
 import { beforeAfterPicture } from './handover-flatness.ts';
 import { daysInWords, handoverDays, handoverPlan } from './handover-picture.ts';
 import { type HandoverRoom, handoverRooms, type UnfinishedRoom, unfinishedRooms } from './handover-rooms.ts';
 import {
-  beforeCover,
   flatHeading,
   flatTable,
   type HandoverPlace,
@@ -116,8 +116,7 @@ function movedWords(reading: JobReading, rooms: readonly HandoverRoom[], place: 
         .toSorted((a, b) => a.madeAt.localeCompare(b.madeAt))
         .at(-1);
       if (stated === null || promised === undefined || dayOfInstant(stated, zone) <= dayOfInstant(promised.promisedFor, zone)) return [];
-      // A floor cleared for flooring waits for no date.
-      if (m.kind === 'cover' && (m !== schedule.cover || isCleared(handoverRoom, place.now))) return [];
+      if (m.kind === 'cover' && (m !== schedule.cover || !isDatedCover(handoverRoom, place.now))) return [];
       const day = (instant: string): string => formatInstantDay(instant, zone, 'short', locale);
       return [`${room.name}, ${milestoneName(m)}: ${day(stated)} (was ${day(promised.promisedFor)}).`];
     });

@@ -2,7 +2,6 @@
 import { limitText, METHOD_NAMES, milestoneName, valueText } from '../standing/cure-words.ts';
 import type { ClearanceTest } from '../book/cure-record.ts';
 import { isSealed } from '../book/flooring.ts';
-import type { JobRoom } from '../book/job.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import { formatDepth } from '../measure/length-format.ts';
@@ -12,7 +11,7 @@ import { formatNumber } from '../measure/number.ts';
 import { isHonored } from '../plan/honored-marks.ts';
 import type { FlatnessAfter } from '../standing/flatness-after.ts';
 import { listed } from '../standing/names.ts';
-import { repairWait, repairWords } from '../standing/repair-words.ts';
+import { beforeCover, repairWait, repairWords } from '../standing/repair-words.ts';
 import { USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
 import { rulesFor } from '../survey/tolerances.ts';
 import { headingBlock, tableBlocks, textCell } from './blocks.ts';
@@ -61,10 +60,6 @@ export function flooringDay(room: HandoverRoom, { zone }: HandoverPlace): string
   const instant = room.schedule.cover?.statedAt ?? null;
   return instant === null ? null : dayOfInstant(instant, zone);
 }
-
-/** Until when, within a sentence: a topping that is sealed gets no flooring. */
-export const beforeCover = ({ flooring }: Pick<JobRoom, 'flooring'>): string =>
-  isSealed(flooring) ? 'before the floor is sealed' : 'before flooring goes down';
 
 /** Whether all of the floors are sealed toppings, so that no word of flooring applies. */
 export const isAllSealed = (rooms: readonly HandoverRoom[]): boolean => rooms.every(({ jobRoom }) => isSealed(jobRoom.flooring));

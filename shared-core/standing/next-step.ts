@@ -124,7 +124,10 @@ function cure(asked: Asked): Step {
   }
   if (curing.rest !== null)
     return go(
-      repairStep(curing.rest, facts.room.name, cover === null ? 'use' : milestoneName(cover), { units: business.units, locale }),
+      repairStep(curing.rest, `the ${roomWords(facts.room.name)}`, cover === null ? 'use' : milestoneName(cover), {
+        units: business.units,
+        locale,
+      }),
       'Go to Pour',
       'pour',
     );

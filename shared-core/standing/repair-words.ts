@@ -1,9 +1,11 @@
 /** Repairs and checks that a placed floor still needs, in words. */
+import { isSealed } from '../book/flooring.ts';
+import type { JobRoom } from '../book/job.ts';
 import type { Defect } from '../book/pour-record.ts';
 import { formatArea } from '../measure/area.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import type { FloorRest } from '../pour/floor-rest.ts';
-import { capital, listed, roomWords } from './names.ts';
+import { capital, listed } from './names.ts';
 
 type Place = { readonly units: UnitSystem; readonly locale: string };
 type Repairs = Pick<FloorRest, 'patches' | 'toCheckM2'>;
@@ -31,9 +33,13 @@ export function repairWords(rest: Repairs, place: Place): string {
   ]);
 }
 
-/** The next step of a floor: `Repair a hollow spot (11 sq ft) in the family room before tile.` */
-export const repairStep = (rest: Repairs, roomName: string, before: string, place: Place): string =>
-  `${capital(repairWords(rest, place))} in the ${roomWords(roomName)} before ${before}.`;
+/** Until when, within a sentence: a topping that is sealed gets no flooring. */
+export const beforeCover = ({ flooring }: Pick<JobRoom, 'flooring'>): string =>
+  isSealed(flooring) ? 'before the floor is sealed' : 'before flooring goes down';
+
+/** The next step of a floor, in the room as it is named: `Repair a hollow spot (11 sq ft) in the family room before tile.` */
+export const repairStep = (rest: Repairs, theRoom: string, before: string, place: Place): string =>
+  `${capital(repairWords(rest, place))} in ${theRoom} before ${before}.`;
 
 /** What such a floor waits for. */
 export const repairWait = ({ patches }: Pick<Repairs, 'patches'>): 'repairs' | 'a check' => (patches.length > 0 ? 'repairs' : 'a check');

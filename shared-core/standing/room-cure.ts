@@ -3,7 +3,7 @@ import type { Material } from '../book/material.ts';
 import type { CureSchedule } from '../cure/cure-schedule.ts';
 import { cureSchedule } from '../cure/cure-schedule.ts';
 import type { CureInput } from '../cure/cure-input.ts';
-import { gravest, type PromiseVerdict } from '../cure/promise-verdict.ts';
+import { gravest, isBroken, type PromiseVerdict } from '../cure/promise-verdict.ts';
 import { gatherCure } from '../cure/gather-cure.ts';
 import { type FloorRest, floorRest } from '../pour/floor-rest.ts';
 import type { Pour } from '../book/pour-record.ts';
@@ -37,13 +37,18 @@ export function isCleared(cure: Pick<RoomCure, 'whole' | 'rest' | 'schedule'>, n
   return cure.rest === null && isCured(cure, now);
 }
 
-/** The promised dates still owed at an instant. None is settled before the whole floor is placed. */
-export function owedPromises({ whole, schedule }: Pick<RoomCure, 'whole' | 'schedule'>, now: string): readonly PromiseVerdict[] {
-  return schedule.verdicts.filter(({ settledAt }) => !whole || settledAt === null || settledAt > now);
+/** Whether a floor has a date for its flooring to state: not cleared yet, and without a repair or check in the way. */
+export function isDatedCover(cure: Pick<RoomCure, 'whole' | 'rest' | 'schedule'>, now: string): boolean {
+  return cure.rest === null && !isCleared(cure, now);
+}
+
+/** The promised dates still owed at an instant. */
+export function owedPromises({ schedule }: Pick<RoomCure, 'schedule'>, now: string): readonly PromiseVerdict[] {
+  return schedule.verdicts.filter(({ settledAt }) => settledAt === null || settledAt > now);
 }
 
 /** The promised date that is the latest of the late ones, with the date to promise now; null when there is none to promise. */
-export function dateToPromise(cure: Pick<RoomCure, 'whole' | 'schedule'>, now: string): (PromiseVerdict & { statedAt: string }) | null {
+export function dateToPromise(cure: Pick<RoomCure, 'schedule'>, now: string): (PromiseVerdict & { statedAt: string }) | null {
   const worst = gravest(owedPromises(cure, now).filter((v) => v.state === 'late' && (v.milestone.statedAt ?? '') > now));
   const statedAt = worst?.milestone.statedAt ?? null;
   return worst === null || statedAt === null ? null : { ...worst, statedAt };
@@ -112,14 +117,32 @@ function makeCure(bundle: JobBundle, facts: JobRoomFacts, business: AgendaBusine
   const beside = pours.filter((one) => one.pour.id !== last?.id).map((one) => one.schedule);
   const isDivided = part !== 'whole' || pours.length > 1;
   const schedule = cureSchedule(input, beside);
-  const verdicts = verdictsWithRest(asked, schedule.verdicts);
+  const whole = part === 'whole';
+  const rest = floorRest(pour.floor);
+  const byPours = verdictsWithRest(asked, schedule.verdicts);
+  const verdicts = !whole
+    ? byPours.map((verdict) => ({ ...verdict, settledAt: null }))
+    : rest === null
+      ? byPours
+      : byPours.map((verdict) => beforeRepair(verdict, schedule.clearance?.passed === true));
   return {
     poured: last !== null,
-    whole: part === 'whole',
-    rest: floorRest(pour.floor),
+    whole,
+    rest,
     schedule: { ...schedule, verdicts },
     parts: isDivided ? pours : [],
   };
+}
+
+/**
+ * A date promised for flooring over a repair or check that is still open: never settled, and at risk at best. Once its test passed, no
+ * drying date counts any more, and there is none until the work is done.
+ */
+function beforeRepair(verdict: PromiseVerdict, passed: boolean): PromiseVerdict {
+  if (verdict.milestone.kind !== 'cover') return verdict;
+  const owed = { ...verdict, settledAt: null };
+  if (passed && isBroken(verdict)) return { ...owed, state: 'on-hold', lateByMs: null, byAir: false };
+  return verdict.state === 'on-track' ? { ...owed, state: 'at-risk' } : owed;
 }
 
 /** The verdicts on promised dates that wait for the rest of the floor, by the pour planned for it. */
@@ -129,7 +152,7 @@ function verdictsWithRest(asked: CureOf, verdicts: readonly PromiseVerdict[]): r
   const planned = cureSchedule(rest).verdicts;
   return verdicts.map((own) => {
     const found = own.awaitsRest ? planned.find(({ promise }) => promise === own.promise) : undefined;
-    return found === undefined ? own : { ...found, settledAt: null, awaitsRest: true };
+    return found === undefined ? own : { ...found, awaitsRest: true };
   });
 }
 

@@ -92,7 +92,7 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
     return {
       other,
       promise: null,
-      text: repairStep(cureRoom.rest, cureRoom.room.name, cover === null ? 'use' : milestoneName(cover), say),
+      text: repairStep(cureRoom.rest, `the ${roomWords(cureRoom.room.name)}`, cover === null ? 'use' : milestoneName(cover), say),
       why: `On Pour, select ${buttonWords(cureRoom.rest)} once it is done.`,
       word: 'Go to Pour',
     };

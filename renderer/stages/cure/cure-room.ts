@@ -32,7 +32,7 @@ import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { clearanceWords, milestoneName, promiseWords } from '../../../shared-core/standing/cure-words.ts';
 import { capital } from '../../../shared-core/standing/names.ts';
-import { repairWords } from '../../../shared-core/standing/repair-words.ts';
+import { beforeCover, repairWords } from '../../../shared-core/standing/repair-words.ts';
 
 export type CuringRoom = {
   readonly id: string;
@@ -228,7 +228,7 @@ export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict:
       isLate,
     };
   if (!room.whole) return { verdict, rest: openWords(room), isLate };
-  if (room.rest !== null) return { verdict, rest: `${capital(repairWords(room.rest, say))} before flooring.`, isLate };
+  if (room.rest !== null) return { verdict, rest: `${capital(repairWords(room.rest, say))} ${beforeCover(room.jobRoom)}.`, isLate };
   if (cover === null) return { verdict, rest: 'No flooring is chosen.', isLate };
   const name = capital(milestoneName(cover));
   if (cover.statedAt === null)

@@ -1,8 +1,11 @@
 /** What the papers and screens say of a placed floor with a known defect: it is never called complete or cleared. */
 import { describe, expect, it } from 'vitest';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
-import type { ClearanceTest } from '../../../shared-core/book/cure-record.ts';
+import type { ClearanceTest, Promised } from '../../../shared-core/book/cure-record.ts';
+import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { jobAgenda } from '../../../shared-core/agenda/job-agenda.ts';
+import { newlyStatedDates } from '../../../shared-core/agenda/stated-dates.ts';
+import { ribbonView, todayList } from '../../../shared-core/agenda/today.ts';
 import { completionCertificate } from '../../../shared-core/documents/certificates.ts';
 import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
 import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
@@ -10,8 +13,10 @@ import { installerPage } from '../../../shared-core/documents/installer-page.ts'
 import { cureFoot } from '../../../renderer/stages/cure/cure-foot.ts';
 import { curingRooms, isDone, verdictWords } from '../../../renderer/stages/cure/cure-room.ts';
 import { handoverFoot } from '../../../renderer/stages/handover/handover-foot.ts';
+import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
 import { nextStep } from '../../../shared-core/standing/next-step.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { dateToPromise, owedPromises } from '../../../shared-core/standing/room-cure.ts';
 import { points } from '../../outlines.ts';
 import { at, family, pouredFamily, ROOM } from './poured-family.ts';
 import { rowsOf, textOf } from './tree-text.ts';
@@ -92,4 +97,72 @@ it('clears the floor once the part is repaired', () => {
   expect(textOf(certificate)).toContain('The leveling work in Family room is complete.\n');
   expect(rowsOf(page, 'Ready for flooring')[0]).toMatchObject({ Ready: 'Cleared' });
   expect(rowsOf(sheet, 'When you can use the floor')[0]).toMatchObject({ 'Ready for flooring': 'Cleared: test passed' });
+});
+
+describe('a date promised for flooring while a repair is open', () => {
+  const promise = (promisedFor: string): Promised => ({
+    ...{ id: 'promise-1', createdAt: at('12', 0), changedAt: at('12', 0), deletedAt: null, jobId: family.job.id, roomId: ROOM },
+    ...{ milestone: 'cover', flooring: 'wood-glued', promisedFor, madeAt: at('12', 0), documentId: null, to: 'Ida' },
+  });
+  const test = { ...passed, takenAt: at('20', 0) };
+  const readingOf = (promises: Promised[], now: string, isTested: boolean, ...entries: object[]) =>
+    readJob({ ...pouredFamily(...entries.map((one) => ({ ...one }))), promises, clearanceTests: isTested ? [test] : [] }, now);
+  const seen = (promisedFor: string, now: string, ...entries: object[]) => {
+    const reading = readingOf([promise(promisedFor)], now, true, ...entries);
+    const { bundle, whole } = reading;
+    const read = agenda([bundle], whole.business, null);
+    const list = todayList(read, now).filter(({ entry }) => entry.roomIds.includes(ROOM));
+    const [room] = curingRooms(reading);
+    if (room === undefined) throw new Error('The family room is poured.');
+    return {
+      lines: list.map(({ entry, when }) => `${entry.verb} ${entry.rest} [${when}]`),
+      label: ribbonView(read, [], now, bundle.property.timeZone, 28).rows.find(({ roomId }) => roomId === ROOM)?.label,
+      owed: owedPromises(room, now).map(({ state }) => state),
+      newDate: dateToPromise(room, now),
+    };
+  };
+  const repair = 'Repair a hollow spot (11 sq ft) in the Lindqvists’ family room before glued wood.';
+
+  it('stays on hold on Today and Cure after the test passed, beside the repair, where drying was to miss it', () => {
+    const { lines, label, owed, newDate } = seen(at('22', 0), at('21', 0), hollow);
+    expect(owed).toEqual(['on-hold']);
+    expect(newDate).toBeNull();
+    expect(lines).toEqual([
+      'Call about the Lindqvists’ promised date for glued wood. There is no date until the floor is repaired and checked. [promised tomorrow]',
+      `${repair} [tomorrow]`,
+    ]);
+    expect(label).toBe('glued wood after repairs');
+  });
+
+  it('is at risk where drying was to meet it, and its repair is late once the day is over', () => {
+    expect(seen(at('29', 0), at('28', 0), hollow)).toMatchObject({ owed: ['at-risk'], lines: [`${repair} [tomorrow]`] });
+    const late = seen(at('29', 0), at('30', 0), suspect);
+    const check = 'Check 11 sq ft of suspect floor in the Lindqvists’ family room before glued wood.';
+    expect(late).toMatchObject({ lines: [`${check} [late, promised Friday]`], label: 'glued wood after a check' });
+  });
+
+  it('is settled by the repair', () => {
+    const cleared = { owed: [], lines: [], label: 'cleared for glued wood' };
+    for (const promisedFor of [at('22', 0), at('29', 0)]) expect(seen(promisedFor, at('21', 0), hollow, repaired)).toMatchObject(cleared);
+  });
+
+  it('is neither stated nor moved by the handover sheet', () => {
+    const stated = (...entries: object[]) => {
+      const promises = [promise(at('18', 0))];
+      const reading = readingOf(promises, at('15', 0), false, ...entries);
+      const sheet = textOf(handoverSheet(reading, { now: at('15', 0), revision: 1, changes: [] }));
+      const dates = newlyStatedDates(jobReadingCures(reading), promises, at('15', 0));
+      return [/glued wood: .+ \(was/.test(sheet), dates.some(({ milestone }) => milestone === 'cover')];
+    };
+    expect(stated()).toEqual([true, true]);
+    expect(stated(hollow)).toEqual([false, false]);
+  });
+});
+
+it('names the sealer, and no flooring, where a repair comes before the floor is sealed', () => {
+  const whole = pouredFamily(hollow);
+  const rooms = whole.job.rooms.map((room) => ({ ...room, flooring: 'bare-sealed' as const }));
+  const [room] = curingRooms(readJob({ ...whole, job: { ...whole.job, rooms } }, LATER));
+  const say = { now: LATER, zone: 'America/New_York', locale: 'en-US', units: 'us' } as const;
+  expect(room && verdictWords(room, say).rest).toBe('Repair a hollow spot (11 sq ft) before the floor is sealed.');
 });
