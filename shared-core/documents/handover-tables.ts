@@ -68,23 +68,22 @@ export const isAllSealed = (rooms: readonly HandoverRoom[]): boolean => rooms.ev
 export const repairLines = (rooms: readonly HandoverRoom[], place: HandoverPlace): string[] =>
   rooms.flatMap(({ room, jobRoom, rest }) => (rest === null ? [] : [`${room.name}: ${repairWords(rest, place)} ${beforeCover(jobRoom)}.`]));
 
-const HONORED: Readonly<Partial<Record<Mark['kind'], string>>> = {
-  'expansion-joint': 'expansion or isolation joint',
-  joint: 'active joint',
-  crack: 'active crack',
-};
+/** A line that is honored, as the installer and the owner know it. An expansion joint may always move. */
+function honoredName({ kind, moves }: Mark): string {
+  if (kind === 'expansion-joint') return 'expansion or isolation joint';
+  const name = kind === 'crack' ? 'crack' : 'joint';
+  return moves === 'moving' ? `active ${name}` : `${name} that may move`;
+}
 
-/** Joints and cracks under the floor that its flooring must honor, a line for each kind of each room. They are drawn heavy on the plan. */
+/** Joints and cracks that go on through the finished floor, a line for each kind of each room. They are drawn heavy on the plan. */
 export const honoredLines = (rooms: readonly HandoverRoom[]): string[] => [
   ...new Set(
-    rooms.flatMap(({ room }) =>
-      room.marks
+    rooms.flatMap(({ room, jobRoom }) => {
+      const honor = isSealed(jobRoom.flooring) ? 'when the floor is sealed' : 'through the flooring';
+      return room.marks
         .filter(isHonored)
-        .map(
-          ({ kind, moves }) =>
-            `${room.name}, heavy line on the plan: ${HONORED[kind] ?? 'joint'}${kind !== 'expansion-joint' && moves === 'unknown' ? ' (not known to be dormant)' : ''}. Honor it through the flooring. Never fill it.`,
-        ),
-    ),
+        .map((mark) => `${room.name}, heavy line on the plan: ${honoredName(mark)}. Honor it ${honor}. Never fill it.`);
+    }),
   ),
 ];
 

@@ -1,6 +1,7 @@
 /** What the installer page says of joints and cracks. Which of them the flooring honors: ASTM F710 and TCNA EJ171. */
 import { expect, it } from 'vitest';
 import type { Mark as FloorMark } from '../../../shared-core/book/plan-fields.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { installerPage } from '../../../shared-core/documents/installer-page.ts';
 import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
@@ -11,8 +12,8 @@ import { flat, textOf } from './tree-text.ts';
 
 const now = at('20', 0);
 type Line = Pick<FloorMark, 'kind' | 'moves'>;
-const papersWith = (...marks: readonly Line[]) => {
-  const whole = pouredFamily();
+const papersWith = (...marks: readonly Line[]) => papersOf(pouredFamily(), marks);
+const papersOf = (whole: WholeJob, marks: readonly Line[]) => {
   const drawn = marks.map(
     (mark, i): FloorMark => ({
       ...mark,
@@ -34,7 +35,8 @@ it.each([
   ['expansion-joint', 'unknown', 'expansion or isolation joint. Honor it'],
   ['joint', 'moving', 'active joint. Honor it'],
   ['crack', 'moving', 'active crack. Honor it'],
-  ['crack', 'unknown', 'active crack (not known to be dormant). Honor it'],
+  ['crack', 'unknown', 'crack that may move. Honor it'],
+  ['joint', 'unknown', 'joint that may move. Honor it'],
 ] as const)('has the installer honor a line: %s, %s', (kind, moves, words) => {
   const { page, sheet } = papersWith({ kind, moves });
   expect(textOf(page)).toContain(`Family room, heavy line on the plan: ${words}`);
@@ -46,4 +48,12 @@ it.each(['joint', 'crack'] as const)('says and draws nothing of a dormant %s, wh
   const page = pageWith({ kind, moves: 'still' });
   expect(textOf(page)).not.toMatch(/heavy line|honor/i);
   expect(linesOf(page)).toBe(linesOf(pageWith()));
+});
+
+it('has a joint honored when the floor is sealed, where no flooring goes over it', () => {
+  const whole = pouredFamily();
+  const rooms = whole.job.rooms.map((room) => ({ ...room, flooring: 'bare-sealed' as const }));
+  const sheet = textOf(papersOf({ ...whole, job: { ...whole.job, rooms } }, [{ kind: 'joint', moves: 'moving' }]).sheet);
+  expect(sheet).toContain('Joints that go through the floor\n');
+  expect(sheet).toContain('active joint. Honor it when the floor is sealed. Never fill it.');
 });
