@@ -24,12 +24,12 @@ export function defectWords({ patches }: Pick<Repairs, 'patches'>, { units, loca
   return `${listed([...new Set(patches.map(({ defect }) => DEFECTS[defect]))])} (${formatArea(areaM2, units, locale)})`;
 }
 
-/** What is to do: `repair a hollow spot (11 sq ft) and check 8 sq ft of suspect floor`; empty for nothing. */
+/** What is to do: `repair a hollow spot (11 sq ft) and check 8 sq ft of the floor`; empty for nothing. */
 export function repairWords(rest: Repairs, place: Place): string {
   const defects = defectWords(rest, place);
   return listed([
     ...(defects === '' ? [] : [`repair ${defects}`]),
-    ...(rest.toCheckM2 > 0 ? [`check ${formatArea(rest.toCheckM2, place.units, place.locale)} of suspect floor`] : []),
+    ...(rest.toCheckM2 > 0 ? [`check ${formatArea(rest.toCheckM2, place.units, place.locale)} of the floor`] : []),
   ]);
 }
 

@@ -123,14 +123,14 @@ test('wrong water in batch 5, kept: it waits for a check on Pour, is checked, an
   await endPour(page, /^(All of it placed|Finish pour)/);
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: poured' })).toBeVisible();
   await toStage(page, 'cure');
-  await expect(page.getByText(/^Check \d+ sq ft of suspect floor in the family room/).first()).toBeVisible();
+  await expect(page.getByText(/^Check \d+ sq ft of the floor in the family room/).first()).toBeVisible();
   await toStage(page, 'pour');
   await page.getByRole('button', { name: 'Checked, sound' }).click();
   await expect(page.getByText(/^Area marked placed: checked, sound/).first()).toBeVisible();
   await expect(page.getByRole('button', { name: 'Checked, sound' })).toHaveCount(0);
   await toStage(page, 'cure');
   await expect(page.getByText(/foot traffic/i).first()).toBeVisible();
-  await expect(page.getByText(/suspect floor/)).toHaveCount(0);
+  await expect(page.getByText(/^Check \d+ sq ft/)).toHaveCount(0);
 });
 
 test('power lost for 20 minutes: a joint is suggested, ends the alarm, and is on the handover sheet', async ({ sample: _book, page }) => {

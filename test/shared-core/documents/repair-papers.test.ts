@@ -42,7 +42,7 @@ const papersOf = (whole: WholeJob) => {
 
 describe.each([
   ['a hollow spot', hollow, 'repair a hollow spot (11 sq ft)', 'repairs', 'Repaired'],
-  ['a suspect part', suspect, 'check 11 sq ft of suspect floor', 'a check', 'Checked, sound'],
+  ['a suspect part', suspect, 'check 11 sq ft of the floor', 'a check', 'Checked, sound'],
 ])('a placed floor with %s', (_, entry, work, wait, button) => {
   const { reading, sheet, page, certificate } = papersOf(pouredFamily(entry));
 
@@ -137,7 +137,7 @@ describe('a date promised for flooring while a repair is open', () => {
   it('is at risk where drying was to meet it, and its repair is late once the day is over', () => {
     expect(seen(at('29', 0), at('28', 0), hollow)).toMatchObject({ owed: ['at-risk'], lines: [`${repair} [tomorrow]`] });
     const late = seen(at('29', 0), at('30', 0), suspect);
-    const check = 'Check 11 sq ft of suspect floor in the Lindqvists’ family room before glued wood.';
+    const check = 'Check 11 sq ft of the floor in the Lindqvists’ family room before glued wood.';
     expect(late).toMatchObject({ lines: [`${check} [late, promised Friday]`], label: 'glued wood after a check' });
   });
 
