@@ -176,7 +176,7 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
       ];
     const onHold = v.awaitsRest
       ? 'There is no date until the rest of the floor is planned'
-      : passed
+      : v.milestone.kind === 'cover' && cure.rest !== null
         ? 'There is no date until the floor is repaired and checked'
         : 'Curing is paused, so there is no date';
     const reason = v.state === 'on-hold' ? onHold : promiseWords(v);

@@ -20,6 +20,14 @@ export function isAdded(lineKey: string): boolean {
   return lineKey.startsWith(ADDED);
 }
 
+/** The last part of the keys of materials that rooms share in whole containers. */
+export const POOLED = { primer: 'primer', aggregate: 'aggregate' } as const;
+
+/** Whether a line is a room's share of whole containers, so that its price moves with the other rooms. */
+export function isPooled(lineKey: string): boolean {
+  return Object.values(POOLED).some((last) => lineKey.endsWith(`/${last}`));
+}
+
 /** Units a line's quantity is in, always SI inside. */
 export type LineUnit = 'bag' | 'container' | 'L' | 'kg' | 'm' | 'm2' | 'm3' | 'h' | 'km' | 'job';
 

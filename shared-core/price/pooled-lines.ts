@@ -11,7 +11,7 @@ import { formatLiquid } from '../measure/volume.ts';
 import { apportion } from './apportion.ts';
 import type { CostInput } from './cost-input.ts';
 import { exact } from './exact.ts';
-import { certainCost, type CostLine } from './line.ts';
+import { certainCost, type CostLine, POOLED } from './line.ts';
 import { formatMoney } from './money.ts';
 import { priceOnDay } from './price-on-day.ts';
 
@@ -32,7 +32,7 @@ export function pooledLines(input: CostInput, problems: Problem[]): CostLine[] {
   }
   const primers = [...byPrimer].flatMap(([id, shares]) => {
     const primer = input.materials.find((material) => material.id === id);
-    return primer === undefined ? [] : shared(primer, { key: 'primer', unit: 'L', shares }, input, problems);
+    return primer === undefined ? [] : shared(primer, { key: POOLED.primer, unit: 'L', shares }, input, problems);
   });
   const aggregate = input.materials.find((material) => material.kind === 'aggregate' && material.deletedAt === null);
   const stones = input.rooms.flatMap((room): Share[] =>
@@ -59,13 +59,13 @@ export function pooledLines(input: CostInput, problems: Problem[]): CostLine[] {
     ...primers,
     ...(aggregate === undefined || stones.length === 0
       ? []
-      : shared(aggregate, { key: 'aggregate', unit: 'kg', shares: stones }, input, problems)),
+      : shared(aggregate, { key: POOLED.aggregate, unit: 'kg', shares: stones }, input, problems)),
   ];
 }
 
 function shared(
   material: Material,
-  { key, unit, shares }: { readonly key: string; readonly unit: NeedUnit & ('L' | 'kg'); readonly shares: readonly Share[] },
+  { key, unit, shares }: { readonly key: keyof typeof POOLED; readonly unit: NeedUnit & ('L' | 'kg'); readonly shares: readonly Share[] },
   input: CostInput,
   problems: Problem[],
 ): CostLine[] {

@@ -5,7 +5,7 @@ import { formatDepth } from '../measure/length-format.ts';
 import { countWords, plural } from '../measure/count-words.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatVolume } from '../measure/volume.ts';
-import { isAdded } from './line.ts';
+import { isAdded, isPooled } from './line.ts';
 import { formatMoney } from './money.ts';
 import { suggestedOption } from './quoted-price.ts';
 
@@ -129,7 +129,7 @@ function lineDifferences(was: QuotedOption, now: QuotedOption, { currency, local
       old === undefined
         ? `${label(now, line)}: added, ${money(line.priceMinor)}.`
         : `${label(now, line)}: ${money(line.priceMinor)} (was ${money(from)}).`;
-    const isShare = old?.quantity === line.quantity && old.name === line.name;
+    const isShare = isPooled(line.key) && old?.quantity === line.quantity && old.name === line.name;
     differences.push(onLine(line, text, line.priceMinor - from, isShare));
   }
   for (const line of earlier.values())

@@ -124,7 +124,7 @@ function makeCure(bundle: JobBundle, facts: JobRoomFacts, business: AgendaBusine
     ? byPours.map((verdict) => ({ ...verdict, settledAt: null }))
     : rest === null
       ? byPours
-      : byPours.map((verdict) => beforeRepair(verdict, schedule.clearance?.passed === true));
+      : byPours.map(beforeRepair);
   return {
     poured: last !== null,
     whole,
@@ -135,13 +135,13 @@ function makeCure(bundle: JobBundle, facts: JobRoomFacts, business: AgendaBusine
 }
 
 /**
- * A date promised for flooring over a repair or check that is still open: never settled, and at risk at best. Once its test passed, no
- * drying date counts any more, and there is none until the work is done.
+ * A date promised for flooring over a repair or check that is still open: never settled, and at risk at best. Where drying alone breaks it,
+ * there is no date to promise until the work is done.
  */
-function beforeRepair(verdict: PromiseVerdict, passed: boolean): PromiseVerdict {
+function beforeRepair(verdict: PromiseVerdict): PromiseVerdict {
   if (verdict.milestone.kind !== 'cover') return verdict;
   const owed = { ...verdict, settledAt: null };
-  if (passed && isBroken(verdict)) return { ...owed, state: 'on-hold', lateByMs: null, byAir: false };
+  if (isBroken(verdict)) return { ...owed, state: 'on-hold', lateByMs: null, byAir: false };
   return verdict.state === 'on-track' ? { ...owed, state: 'at-risk' } : owed;
 }
 

@@ -211,11 +211,11 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
           </ActionButton>
         ) : open.length > 0 ? (
           <ActionButton onPress={() => setHanding(true)}>Record handover</ActionButton>
-        ) : openRoom === null ? (
+        ) : openRoom === null || openRoom.rest !== null ? (
           <ActionButton href={stageHref(job.id, 'pour', roomId)}>Go to Pour</ActionButton>
         ) : standing.rooms.find((r) => r.roomId === roomId)?.curing === true ? (
           <ActionButton href={stageHref(job.id, 'cure', roomId)}>Go to Cure</ActionButton>
-        ) : job.state === 'open' && standing.complete ? (
+        ) : job.state === 'open' && standing.complete && rooms.every(({ rest }) => rest === null) ? (
           <ActionButton onPress={() => void putJob(job, 'finished').then(setMessage)}>Finish job</ActionButton>
         ) : (
           <ActionButton href="/jobs">Go to Jobs</ActionButton>

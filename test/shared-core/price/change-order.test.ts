@@ -248,6 +248,14 @@ describe('a change order', () => {
     expect(proposeOrder(base, { ...withLines, job: after }, [], PLACE, NOW.slice(0, 10)).priced.lines.map(({ key }) => key)).toEqual(gone);
   });
 
+  it('names the room of a line whose price was changed by hand, and the line', () => {
+    const overrides = [{ lineKey: 'sample-living/bags', note: 'Agreed', priceMinor: 600_000, costMinor: null, leftOut: false }];
+    const changed = { ...whole, job: { ...whole.job, estimate: { ...whole.job.estimate, overrides } } };
+    const proposal = proposeOrder(base, changed, [], PLACE, NOW.slice(0, 10));
+    expect(proposal.roomIds).toEqual(['sample-living']);
+    expect(proposal.differences).toEqual([expect.stringMatching(/^Living room: changes in .*underlayment/)]);
+  });
+
   it('waits for the one before it, and counts from what was signed', () => {
     const waiting = issue({
       ...enteredPrice(50_000, null),
