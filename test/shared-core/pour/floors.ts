@@ -1,6 +1,8 @@
 /** Simple floors for tests of the pour, laid out by hand. */
 import type { Region } from '../../../shared-core/plan/region.ts';
+import type { PourClocks } from '../../../shared-core/pour/clocks.ts';
 import { layOut, type Bay, type FillPattern, type PourLayout } from '../../../shared-core/pour/layout.ts';
+import type { PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
 
 export const box = (x0: number, y0: number, x1: number, y1: number): Region => ({
   outline: [
@@ -29,3 +31,12 @@ export function laidOut(bays: readonly Bay[], batchM3: number, pattern: FillPatt
   if (!found.ok) throw new Error(found.problem.kind);
   return found.value;
 }
+
+/** What a pour of one bag a batch is recorded against. */
+export const recordPlan = (layout: PourLayout, { healingMin, workingTimeMin }: PourClocks): PourRecordPlan => ({
+  layout,
+  healingMin,
+  workingTimeMin,
+  hasLater: false,
+  bagsPerBatch: 1,
+});

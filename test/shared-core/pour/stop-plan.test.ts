@@ -9,20 +9,14 @@ import { timelineOf } from '../../../shared-core/pour/simulate.ts';
 import { startCrew } from '../../../shared-core/pour/start-crew.ts';
 import { alarmWords, stopWords } from '../../../renderer/stages/pour/pour-mode-words.ts';
 import { DAM_MIN, placeableBags, stopPlan } from '../../../shared-core/pour/stop-plan.ts';
-import { bay, laidOut, rectangle } from './floors.ts';
+import { bay, laidOut, recordPlan, rectangle } from './floors.ts';
 
 /** Six lanes of 4 m in a floor 4.5 m wide, 10 mm deep, bags of 12.5 L: about 14 batches of one bag. */
 const layout = laidOut([bay('room-hall', rectangle(4, 4.5, 6))], 0.0125, 'one-way', 1);
 /** The same floor in the default ten lanes, each placed well within the healing time. */
 const startLayout = laidOut([bay('room-hall', rectangle(4, 4.5, 10))], 0.0125, 'one-way', 1);
 const clocks = clocksAt(null, 21.1);
-const PLAN: PourRecordPlan = {
-  layout,
-  hasLater: false,
-  healingMin: clocks.healingMin,
-  workingTimeMin: clocks.workingTimeMin,
-  bagsPerBatch: 1,
-};
+const PLAN = recordPlan(layout, clocks);
 const START_PLAN: PourRecordPlan = { ...PLAN, layout: startLayout };
 const START = Date.parse('2026-05-12T14:00:00Z');
 const instantOf = (min: number): string => new Date(START + min * 60_000).toISOString();

@@ -10,24 +10,18 @@ import { clocksAt } from '../../../shared-core/pour/clocks.ts';
 import { pourModel } from '../../../shared-core/pour/crew-model.ts';
 import { TYPICAL_SPREAD } from '../../../shared-core/pour/forecast.ts';
 import { leakAlarm } from '../../../shared-core/pour/leak.ts';
-import { pourState, type PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
+import { pourState } from '../../../shared-core/pour/pour-state.ts';
 import { newRandom, nextUnit, seedRandom } from '../../../shared-core/pour/random.ts';
 import { joinAges } from '../../../shared-core/pour/joins.ts';
 import { timelineOf } from '../../../shared-core/pour/simulate.ts';
 import { startCrew } from '../../../shared-core/pour/start-crew.ts';
 import { DAM_MIN, stopPlan } from '../../../shared-core/pour/stop-plan.ts';
-import { bay, laidOut, rectangle } from './floors.ts';
+import { bay, laidOut, recordPlan, rectangle } from './floors.ts';
 
 /** Ten lanes of 4 m, 10 mm deep, bags of 12.5 L. */
 const layout = laidOut([bay('room-hall', rectangle(4, 4.5, 10))], 0.0125, 'one-way', 1);
 const clocks = clocksAt(null, 21.1);
-const PLAN: PourRecordPlan = {
-  layout,
-  hasLater: false,
-  healingMin: clocks.healingMin,
-  workingTimeMin: clocks.workingTimeMin,
-  bagsPerBatch: 1,
-};
+const PLAN = recordPlan(layout, clocks);
 const CUT_M = 0.3;
 const RUNS = 100;
 const START = Date.parse('2026-05-12T14:00:00Z');

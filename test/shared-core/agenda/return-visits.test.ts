@@ -1,0 +1,51 @@
+import { describe, expect, it } from 'vitest';
+import { agenda } from '../../../shared-core/agenda/agenda.ts';
+import { templateAt, VISIT_TEMPLATES } from '../../../shared-core/agenda/visit-entries.ts';
+import { BUSINESS, bundle, quote, visit } from './bundle-fixture.ts';
+
+describe('return visits', () => {
+  it('say what is done at each, and where', () => {
+    const of = (kind: Parameters<typeof visit>[1], rooms = ['room-a']) => {
+      const at = '2026-05-12T15:00:00.000Z';
+      const job = bundle({ id: 'a', rooms: [{ roomId: 'room-a', name: 'Hall' }], visits: [visit('visi0001', kind, at, rooms)] });
+      const accepted = { ...job, quotes: [quote(job, 'accepted', '2026-05-01')] };
+      return agenda([accepted], BUSINESS, null).entries.find((entry) => entry.kind === 'visit');
+    };
+    const words = (kind: Parameters<typeof visit>[1]) => {
+      const entry = of(kind);
+      return `${entry?.verb} ${entry?.rest}`.replace('the Lindqvists’ hall', 'it');
+    };
+    expect(words('prep')).toBe('Prep it.');
+    expect(words('day-after')).toBe('Inspect it the day after the pour.');
+    expect(words('before-flooring')).toBe('Test it before the flooring.');
+    expect(words('thirty-days')).toBe('Revisit it 30 days after the pour.');
+    expect(words('defects-end')).toBe('Inspect it before the warranty ends.');
+    expect(words('callback')).toMatch(/^Callback: it\. .+\.$/);
+    expect(words('own')).toMatch(/^Visit it\. .+\.$/);
+    expect((['prep', 'before-flooring', 'day-after'] as const).map((kind) => of(kind)?.opens.stage)).toEqual(['prep', 'cure', 'handover']);
+    expect(of('prep', [])?.rest).toBe('the Lindqvists.');
+  });
+});
+
+describe('return visits from templates', () => {
+  const anchors = { pouredAt: '2026-03-07T21:00:00.000Z', coverAt: null, defectsUntil: '2028-03-14' };
+  const timeOf = (kind: string) => {
+    const template = VISIT_TEMPLATES.find((t) => t.kind === kind);
+    return template === undefined
+      ? null
+      : templateAt(template, anchors, {
+          clock: '09:00',
+          timeZone: 'America/New_York',
+          week: { days: [1, 2, 3, 4, 5, 6, 7], country: 'US' },
+        });
+  };
+
+  it('keep their local time over the change to summer time', () => {
+    expect(timeOf('day-after')).toBe('2026-03-08T13:00:00.000Z');
+  });
+
+  it('count over a leap day, and wait for unknown dates', () => {
+    expect(timeOf('defects-end')).toBe('2028-02-29T14:00:00.000Z');
+    expect(timeOf('before-flooring')).toBeNull();
+  });
+});
