@@ -92,17 +92,18 @@ export function createCalendarHandlers({ dataFolder, papersFolder, chooseFolder 
     'calendar.save': async ({ file, ...calendar }) => {
       const { folder, chosen } = await place();
       const bytes = Buffer.from(writeCalendar(calendar), 'utf8');
-      // A chosen folder may be on a disk that is not connected, so it is not created again.
-      if (chosen)
-        await access(folder).catch((error: unknown) => {
-          throw new DeskFailure(
-            'not-found',
-            `${file} was not saved because the folder ${folder} was not found. Reconnect its disk, or choose another folder under Settings.`,
-            error,
-          );
-        });
+      if (!chosen) await readyPlace(folder);
       // Two sets of data may share the folder; each replaces only the file it wrote.
-      return { name: await replaceOwnFile(dataFolder, folder, file, bytes), folder, bytes: bytes.length };
+      const name = await replaceOwnFile(dataFolder, folder, file, bytes).catch((error: unknown) => {
+        throw error instanceof DeskFailure && error.code === 'not-found'
+          ? new DeskFailure(
+              'not-found',
+              `${file} was not saved because the folder ${folder} was not found. Reconnect its disk, or choose another folder under Settings.`,
+              error,
+            )
+          : error;
+      });
+      return { name, folder, bytes: bytes.length };
     },
   };
 }

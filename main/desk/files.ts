@@ -98,12 +98,11 @@ const numbered = (name: string, n: number): string => {
   return n === 1 ? name : `${name.slice(0, name.length - end.length)} (${n})${end}`;
 };
 
-/** Writes a temporary file and flushes it, then `give` gives it its name, so that no file is partial. */
+/** Writes a temporary file and flushes it, then `give` gives it its name, so that no file is partial. The folder must exist. */
 async function writeWhole<T>(folder: string, name: string, bytes: Uint8Array, give: (beside: string) => Promise<T>): Promise<T> {
   let beside: string | null = null;
   try {
     await refuseLinks(folder);
-    await makeFolder(folder);
     await sweepHalfWritten(folder, Date.now()).catch(() => undefined);
     beside = await writeBeside(folder, bytes);
     return await give(beside);
@@ -113,13 +112,8 @@ async function writeWhole<T>(folder: string, name: string, bytes: Uint8Array, gi
   }
 }
 
-/**
- * Saves a file without replacing other content.
- * @returns its name, with a number where another file has the name
- */
-export async function saveFile(folder: string, name: string, bytes: Uint8Array): Promise<string> {
-  placeIn(folder, name);
-  return await writeWhole(folder, name, bytes, async (beside) => {
+const saveInto = (folder: string, name: string, bytes: Uint8Array): Promise<string> =>
+  writeWhole(folder, name, bytes, async (beside) => {
     for (let n = 1; n <= MOST_ALIKE; n += 1) {
       const tried = numbered(name, n);
       const target = join(folder, tried);
@@ -131,12 +125,26 @@ export async function saveFile(folder: string, name: string, bytes: Uint8Array):
     }
     throw new DeskFailure('in-use', `${name} was not saved: ${MOST_ALIKE} files have that name. Move some of them to another folder.`);
   });
+
+/**
+ * Saves a file without replacing other content, and creates its folder.
+ * @returns its name, with a number where another file has the name
+ */
+export async function saveFile(folder: string, name: string, bytes: Uint8Array): Promise<string> {
+  placeIn(folder, name);
+  await readyPlace(folder);
+  return await saveInto(folder, name, bytes);
 }
 
-/** Replaces a file that the program keeps up to date. */
-export async function replaceFile(folder: string, name: string, bytes: Uint8Array): Promise<void> {
+const replaceInto = (folder: string, name: string, bytes: Uint8Array): Promise<void> => {
   const target = placeIn(folder, name);
-  return await writeWhole(folder, name, bytes, (beside) => rename(beside, target));
+  return writeWhole(folder, name, bytes, (beside) => rename(beside, target));
+};
+
+/** Replaces a file that the program keeps up to date, and creates its folder. */
+export async function replaceFile(folder: string, name: string, bytes: Uint8Array): Promise<void> {
+  await readyPlace(folder);
+  await replaceInto(folder, name, bytes);
 }
 
 /** What the program last wrote, by folder and name: the name used there, and its checksum. */
@@ -154,7 +162,7 @@ const readOwn = async (dataFolder: string): Promise<Own> => {
 
 /**
  * Replaces a file that this program keeps up to date, such as a calendar. A file of that name that it did not write is not replaced; its
- * own then gets a number.
+ * own then gets a number. The folder is not created: it may be on a disk that is not connected.
  * @param dataFolder the folder of the note of what was written
  * @returns the name of the file
  */
@@ -168,8 +176,8 @@ export async function replaceOwnFile(dataFolder: string, folder: string, name: s
       (found) => digestOf(found) === before.sha256,
       () => true,
     ));
-  if (isOwn) await replaceFile(folder, before.name, bytes);
-  const saved = isOwn ? before.name : await saveFile(folder, name, bytes);
+  if (isOwn) await replaceInto(folder, before.name, bytes);
+  const saved = isOwn ? before.name : await saveInto(folder, name, bytes);
   await replaceFile(dataFolder, OWN_NAME, Buffer.from(JSON.stringify({ ...own, [key]: { name: saved, sha256: digestOf(bytes) } })));
   return saved;
 }

@@ -2,6 +2,7 @@ import { mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { CalendarEvent } from '../../../shared-core/agenda/calendar-feed.ts';
+import { replaceOwnFile } from '../../../main/desk/files.ts';
 import { workingDesk } from './working-desk.ts';
 import { scratchFolder } from '../../scratch-folder.ts';
 
@@ -72,6 +73,17 @@ describe('calendar files', () => {
     const saved = await desk.dispatch('calendar.save', calendar());
     expect(saved).toMatchObject({ ok: false, error: { code: 'not-found' } });
     expect(saved.ok ? '' : saved.error.message).toContain('was not found');
+    expect(() => readdirSync(chosen)).toThrow();
+  });
+
+  it('do not create the chosen folder again when its disk is disconnected while a file is written', async () => {
+    const chosen = join(scratchFolder('calendar'), 'disk');
+    mkdirSync(chosen);
+    const dataFolder = scratchFolder('data');
+    await replaceOwnFile(dataFolder, chosen, 'Dates.ics', Buffer.from('one'));
+    rmSync(chosen, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+    for (const name of ['Dates.ics', 'Job 26-001 dates.ics'])
+      await expect(replaceOwnFile(dataFolder, chosen, name, Buffer.from('two'))).rejects.toMatchObject({ code: 'not-found' });
     expect(() => readdirSync(chosen)).toThrow();
   });
 
