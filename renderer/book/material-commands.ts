@@ -1,7 +1,7 @@
 /** Data sheets: adding, changing, duplicating and archiving; prices by date. */
 import type { Business } from '../../shared-core/book/business.ts';
 import type { Job } from '../../shared-core/book/job.ts';
-import type { Material, MaterialKind, Milestone, PowderSheet, PrimerUse } from '../../shared-core/book/material.ts';
+import type { Container, Material, MaterialKind, Milestone, PowderSheet, PrimerUse } from '../../shared-core/book/material.ts';
 import { BOUGHT_BY_HAND } from '../../shared-core/material/shopping.ts';
 import { typicalMaterials } from '../../shared-core/material/typical-materials.ts';
 import { book } from './database.ts';
@@ -63,7 +63,7 @@ export function startingSheets(
 }
 
 /** How a kind is sold, for an empty data sheet: typical values to be replaced. */
-const BOUGHT_AS: Partial<Record<MaterialKind, Material['container']>> = {
+const BOUGHT_AS: Partial<Record<MaterialKind, Container>> = {
   'moisture-barrier': { name: 'kit', unit: 'L', holds: 10 },
   tool: { name: 'piece', unit: 'piece', holds: 1 },
 };

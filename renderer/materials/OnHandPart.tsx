@@ -1,4 +1,5 @@
 import type { Material } from '../../shared-core/book/material.ts';
+import { containerOf } from '../../shared-core/material/containers.ts';
 import type { Stock } from '../../shared-core/ledger/stock.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
@@ -27,7 +28,7 @@ export function OnHandPart({ material, stock, onSupplier }: OnHandPartProps) {
         <ul className="price-list">
           {lots.map((lot) => (
             <li key={lot.lot}>
-              {`${formatNumber(lot.containers, { most: 1 }, locale)} × ${material.container.name}${lot.lot === '' ? '' : `, lot ${lot.lot}`}${lot.expiresOn === null ? '' : `, expires ${formatDay(lot.expiresOn, 'dated', locale)}`}`}
+              {`${formatNumber(lot.containers, { most: 1 }, locale)} × ${containerOf(material).name}${lot.lot === '' ? '' : `, lot ${lot.lot}`}${lot.expiresOn === null ? '' : `, expires ${formatDay(lot.expiresOn, 'dated', locale)}`}`}
             </li>
           ))}
         </ul>

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { Material } from '../../shared-core/book/material.ts';
+import { containerOf } from '../../shared-core/material/containers.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { priceOnDay } from '../../shared-core/price/price-on-day.ts';
@@ -40,7 +41,7 @@ export function PricePart({ material, currency, today, onAdd, onRemove }: PriceP
   return (
     <section className="materials-part" aria-labelledby="materials-price">
       <h2 className="materials-part-head" id="materials-price">
-        {`Price per ${material.container.name}`}
+        {`Price per ${containerOf(material).name}`}
       </h2>
       <p className="caption">Open estimates use the price effective today. Issued quotes keep their price.</p>
       {newestFirst.length === 0 ? (
@@ -67,15 +68,15 @@ export function PricePart({ material, currency, today, onAdd, onRemove }: PriceP
           ))}
         </ul>
       )}
-      <Folded label="Add price" holds={`per ${material.container.name}, with its effective date`}>
+      <Folded label="Add price" holds={`per ${containerOf(material).name}, with its effective date`}>
         <Fields>
           <MoneyField
             label="New price"
             currency={currency}
-            unit={`a ${material.container.name}`}
+            unit={`a ${containerOf(material).name}`}
             value={minor}
             onChange={setMinor}
-            problem={asked && minor === null ? `Enter the price of one ${material.container.name}.` : null}
+            problem={asked && minor === null ? `Enter the price of one ${containerOf(material).name}.` : null}
           />
           <DateField
             label="Effective date"

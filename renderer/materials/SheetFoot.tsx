@@ -2,6 +2,7 @@ import { countWords, plural } from '../../shared-core/measure/count-words.ts';
 import { formatListAnd } from '../../shared-core/measure/list.ts';
 import { isTypicalUse } from '../../shared-core/material/primer.ts';
 import type { Material } from '../../shared-core/book/material.ts';
+import { containerOf } from '../../shared-core/material/containers.ts';
 import { formatYield } from '../../shared-core/measure/volume.ts';
 import type { EffectiveSheet } from '../../shared-core/material/sheet.ts';
 import { UnitText } from '../parts/UnitText.tsx';
@@ -21,7 +22,9 @@ export function SheetFoot({ material, sheet, problem }: SheetFootProps) {
   if (problem !== null) return <p className="speech">{problem}</p>;
   if (sheet === null) {
     const text =
-      material.kind === 'primer' ? primerSays(material, units, locale) : `Estimates round up to whole ${plural(material.container.name)}.`;
+      material.kind === 'primer'
+        ? primerSays(material, units, locale)
+        : `Estimates round up to whole ${plural(containerOf(material).name)}.`;
     return (
       <div className="materials-foot">
         <p className="speech">

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { onHand, type Stock } from '../../shared-core/ledger/stock.ts';
 import type { Material, MaterialKind } from '../../shared-core/book/material.ts';
+import { containerOf } from '../../shared-core/material/containers.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { SAMPLE_PREFIX } from '../book/sample-commands.ts';
 import { ArchivedList } from '../parts/ArchivedList.tsx';
@@ -49,7 +50,7 @@ export function SheetList(props: SheetListProps) {
     const containers = stock === undefined ? 0 : onHand(stock, m.id);
     return containers === 0
       ? 'none on hand'
-      : `${containersWord(containers, formatNumber(containers, { most: 2 }, locale), m.container.name)} on hand`;
+      : `${containersWord(containers, formatNumber(containers, { most: 2 }, locale), containerOf(m).name)} on hand`;
   };
   return (
     <>

@@ -2,6 +2,7 @@ import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Business } from '../../shared-core/book/business.ts';
 import type { Material, PowderSheet, FigureSource } from '../../shared-core/book/material.ts';
+import { containerOf } from '../../shared-core/material/containers.ts';
 import { sheetProblemWords } from '../../shared-core/price/takeoff-words.ts';
 import { contradictions } from '../../shared-core/material/contradictions.ts';
 import { type EffectiveSheet, effectiveSheet } from '../../shared-core/material/sheet.ts';
@@ -156,7 +157,7 @@ export function SheetShown({ material, materials, archived, business, isMissing,
           linePx={SHEET_DATUM_Y}
           label={
             rows === null
-              ? `Price history of one ${material.container.name} of ${material.name}. The figures are under Price.`
+              ? `Price history of one ${containerOf(material).name} of ${material.name}. The figures are under Price.`
               : rowsInWords(sheet === null ? 'Time since the coat was applied' : 'Time since mixing', rows, minutes)
           }
           draw={(widthPx) =>
@@ -222,7 +223,7 @@ export function SheetShown({ material, materials, archived, business, isMissing,
       <ResultNotice message={problem} onClose={say} />
       {figures === null ? (
         <div className="materials-sundry">
-          <ContainerPart material={material} edit={edit} />
+          {material.container !== null && <ContainerPart material={material} container={material.container} edit={edit} />}
           {material.kind === 'primer' && (
             <PrimerPart
               material={material}

@@ -1,10 +1,10 @@
 import type { Update } from '../book/write.ts';
-import type { Material } from '../../shared-core/book/material.ts';
+import type { Container, Material } from '../../shared-core/book/material.ts';
 import { Fields, NumberField, QuantityField, TextField } from '../parts/Fields.tsx';
 import { SelectField } from '../parts/Choices.tsx';
 
 type Edit = (label: string, update: Update<Material>) => void;
-type Unit = Material['container']['unit'];
+type Unit = Container['unit'];
 
 const HOLDS: Readonly<Record<Unit, { readonly word: string; readonly kind: 'mass' | 'liquid' | 'length' | 'area' | null }>> = {
   kg: { word: 'weight', kind: 'mass' },
@@ -16,11 +16,17 @@ const HOLDS: Readonly<Record<Unit, { readonly word: string; readonly kind: 'mass
 const GOES = { m: { word: 'length', kind: 'length' }, m2: { word: 'area', kind: 'area' }, L: { word: 'volume', kind: 'liquid' } } as const;
 const more = (v: number): string | null => (v > 0 ? null : 'Enter a value greater than 0.');
 
-export function ContainerPart({ material, edit }: { readonly material: Material; readonly edit: Edit }) {
-  const { container, goes } = material;
+interface ContainerPartProps {
+  readonly material: Material;
+  readonly container: Container;
+  readonly edit: Edit;
+}
+
+export function ContainerPart({ material, container, edit }: ContainerPartProps) {
+  const { goes } = material;
   const holds = HOLDS[container.unit];
-  const setContainer = (label: string, change: Partial<Material['container']>): void =>
-    edit(label, (m) => ({ ...m, typical: false, container: { ...m.container, ...change } }));
+  const setContainer = (label: string, change: Partial<Container>): void =>
+    edit(label, (m) => ({ ...m, typical: false, container: m.container === null ? null : { ...m.container, ...change } }));
   const setHolds = (value: number | null): void => {
     if (value !== null) setContainer('contents of a container', { holds: value });
   };

@@ -2,6 +2,7 @@
 import { isTypicalUse } from '../../shared-core/material/primer.ts';
 import type { Flooring } from '../../shared-core/book/flooring.ts';
 import type { Material, Milestone } from '../../shared-core/book/material.ts';
+import { containerOf } from '../../shared-core/material/containers.ts';
 import { FLOORING_NAME } from '../../shared-core/standing/cure-words.ts';
 import { logTimeTicks, type Scale, yearTicks } from '../../shared-core/drawing/datum.ts';
 import type { Drawing } from '../../shared-core/drawing/marks.ts';
@@ -142,7 +143,7 @@ export function priceYears(
   const rows = [
     row(
       'price',
-      `A ${material.container.name}`,
+      `A ${containerOf(material).name}`,
       prices.map((p, i) => {
         const next = prices[i + 1];
         return range(

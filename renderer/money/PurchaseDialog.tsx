@@ -5,6 +5,7 @@ import type { Material } from '../../shared-core/book/material.ts';
 import { METHOD_WORDS } from '../../shared-core/documents/money-papers.ts';
 import { purchaseMinor } from '../../shared-core/ledger/job-result.ts';
 import { changedPrices } from '../../shared-core/ledger/purchase-prices.ts';
+import { containerName, containerOf } from '../../shared-core/material/containers.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { recordPurchase } from '../book/ledger-commands.ts';
 import { useReceipts } from '../book/use-photos.ts';
@@ -123,7 +124,7 @@ export function PurchaseDialog({ business, materials, jobId: first, jobs, today,
       {prices.length > 0 && (
         <CheckRow
           label={`Use as new ${prices.length === 1 ? 'price' : 'prices'}: ${prices
-            .map(({ material, minor }) => `${material.name}, ${formatMoney(minor, currency, locale)} per ${material.container.name}`)
+            .map(({ material, minor }) => `${material.name}, ${formatMoney(minor, currency, locale)} per ${containerOf(material).name}`)
             .join('; ')}`}
           checked={updates}
           onChange={setUpdates}
@@ -159,7 +160,7 @@ function LineFields({ line, materials, currency, today, onChange, onDelete }: Li
           value={line.materialId}
           none="Other item"
           options={sheetOptions(materials, line.materialId)}
-          onChange={(materialId) => onChange({ materialId, unit: materials.find((m) => m.id === materialId)?.container.name ?? '' })}
+          onChange={(materialId) => onChange({ materialId, unit: containerName(materials, materialId) })}
         />
         {material === null ? (
           <TextField label="Description" value={line.text} onChange={(text) => onChange({ text })} />
@@ -167,7 +168,7 @@ function LineFields({ line, materials, currency, today, onChange, onDelete }: Li
           <>
             <NumberField
               label="Quantity"
-              unit={material.container.name}
+              unit={containerOf(material).name}
               least={0}
               most={MAX_QUANTITY}
               value={line.quantity}

@@ -3,6 +3,7 @@ import type { LedgerEntry, StockChange } from '../../shared-core/book/ledger.ts'
 import type { Material } from '../../shared-core/book/material.ts';
 import { reserve, type Reserved } from '../../shared-core/ledger/shopping-day.ts';
 import { isExpired, onHand, usableOn, type Stock } from '../../shared-core/ledger/stock.ts';
+import { containerName } from '../../shared-core/material/containers.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { type StockReading, useJobNeeds, useStock } from '../book/use-stock.ts';
@@ -252,7 +253,7 @@ function StockDialog({ materials, stock, materialId: first, today, onClose }: St
         {isNew && change === 'counted' && <DateField label="Expires" value={expiresOn} onChange={setExpiresOn} today={today} />}
         <NumberField
           label={change === 'counted' ? 'On hand now' : 'Quantity'}
-          unit={materials.find((m) => m.id === materialId)?.container.name ?? ''}
+          unit={containerName(materials, materialId)}
           hint="Count part containers too: 0.5 is half of one."
           least={0}
           most={MAX_CONTAINERS}

@@ -108,28 +108,39 @@ export const powderSheetSchema = z.strictObject({
 });
 export type PowderSheet = z.infer<typeof powderSheetSchema>;
 
+const containerSchema = z.strictObject({
+  name: shortText,
+  unit: z.enum(['kg', 'L', 'm', 'm2', 'piece']),
+  /** Kilograms, liters for liquids, meters or square meters for rolls. */
+  holds: positive,
+});
+/** How a material is sold: a bag, a jug, a roll. */
+export type Container = z.infer<typeof containerSchema>;
+
 export const priceSchema = z.strictObject({ from: daySchema, minor: moneyMinor.min(0), note: shortText });
 
-export const materialSchema = z.strictObject({
-  ...stamps,
-  kind: materialKindSchema,
-  /** A generic name, never a manufacturer's. */
-  name: nameText,
-  /** Typical sheet to start from, or one read off a bag. */
-  typical: z.boolean(),
-  sheetFrom: shortText,
-  /** The container: a bag, a jug, a roll. `perContainer` in kg for powders, liters for liquids, meters or square meters for rolls. */
-  container: z.strictObject({ name: shortText, unit: z.enum(['kg', 'L', 'm', 'm2', 'piece']), holds: positive }),
-  /** Where it is bought; empty while that is not known. */
-  supplier: shortText,
-  prices: z.array(priceSchema).max(200),
-  powder: powderSheetSchema.nullable(),
-  primer: z.array(primerUseSchema).max(10),
-  /** Coverage of one container of sealer, filler and the like, in m or m2. */
-  goes: z.strictObject({ unit: z.enum(['m', 'm2', 'L']), perContainer: positive }).nullable(),
-  silica: z.boolean(),
-  /** From the sheet; shown beside the usual cautions. */
-  cautions: longText,
-  notes: longText,
-});
+export const materialSchema = z
+  .strictObject({
+    ...stamps,
+    kind: materialKindSchema,
+    /** A generic name, never a manufacturer's. */
+    name: nameText,
+    /** Typical sheet to start from, or one read off a bag. */
+    typical: z.boolean(),
+    sheetFrom: shortText,
+    /** Null for a powder: its bag is in `powder`. `containerOf` reads both. */
+    container: containerSchema.nullable(),
+    /** Where it is bought; empty while that is not known. */
+    supplier: shortText,
+    prices: z.array(priceSchema).max(200),
+    powder: powderSheetSchema.nullable(),
+    primer: z.array(primerUseSchema).max(10),
+    /** Coverage of one container of sealer, filler and the like, in m or m2. */
+    goes: z.strictObject({ unit: z.enum(['m', 'm2', 'L']), perContainer: positive }).nullable(),
+    silica: z.boolean(),
+    /** From the sheet; shown beside the usual cautions. */
+    cautions: longText,
+    notes: longText,
+  })
+  .refine((m) => (m.container === null) === (m.powder !== null), 'Enter the bag of a powder, or the container of another material.');
 export type Material = z.infer<typeof materialSchema>;

@@ -54,8 +54,6 @@ export function contradictionWords(what: Disagreement, units: UnitSystem, locale
       const share = formatPercent((what.waterL * WATER_KG_PER_L) / what.bagKg, 0, locale);
       return `${liquid(what.waterL)} of water is ${share} of ${kg(what.bagKg)} of powder. The usual range is ${formatPercent(WATER_SHARE.least)} to ${formatPercent(WATER_SHARE.most)}. Check the unit on the bag.`;
     }
-    case 'bag-container':
-      return `The ${what.container} you buy holds ${kg(what.holdsKg)}. The bag on the data sheet holds ${kg(what.bagKg)}.`;
     case 'healing-flow':
       return 'The healing time is longer than the working time. Check both.';
     case 'mix-flow':

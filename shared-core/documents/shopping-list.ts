@@ -11,7 +11,7 @@ import type { UnitSystem } from '../measure/unit-system.ts';
 import { formatLiquid } from '../measure/volume.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
-import type { NeedUnit } from '../material/containers.ts';
+import { containerOf, type NeedUnit } from '../material/containers.ts';
 import type { ShoppingItem } from '../material/shopping.ts';
 import { formatMoney } from '../price/money.ts';
 import { priceOnDay } from '../price/price-on-day.ts';
@@ -65,10 +65,10 @@ function toBuyTable(rows: readonly Priced[], business: Business): Block[] {
 export function packagesWords(
   count: number,
   name: string,
-  material: Pick<Material, 'container'> | undefined,
+  material: Pick<Material, 'container' | 'powder'> | undefined,
   { units, locale }: Pick<Business, 'units' | 'locale'>,
 ): string {
-  const { unit, holds } = material?.container ?? { unit: 'piece', holds: 0 };
+  const { unit, holds } = material === undefined ? { unit: 'piece' as const, holds: 0 } : containerOf(material);
   const size = unit === 'piece' ? '' : amountWords(holds, unit, units, locale);
   return `${formatNumber(count, { most: 0 }, locale)} × ${joined([size, name], ' ')}`;
 }

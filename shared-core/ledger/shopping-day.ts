@@ -1,6 +1,6 @@
 /** Stock reserved by jobs, and the items to buy for the jobs of a day. Each container is reserved for one job. */
 import type { Material } from '../book/material.ts';
-import { containersFor } from '../material/containers.ts';
+import { containerOf, containersFor } from '../material/containers.ts';
 import { isExpired, type Stock } from './stock.ts';
 
 /** One material an accepted job needs; poured rooms need none. */
@@ -81,7 +81,7 @@ export function shoppingBySupplier(
     const line: ShoppingLine = {
       materialId: material.id,
       name: material.name,
-      container: material.container.name,
+      container: containerOf(material).name,
       buy,
       fromStock: own.reduce((sum, need) => sum + need.reserved, 0),
       priceMinor,

@@ -21,7 +21,6 @@ export type Disagreement =
     }
   | { readonly kind: 'yield-measured'; readonly measuredM3: number; readonly statedM3: number }
   | { readonly kind: 'water-share'; readonly waterL: number; readonly bagKg: number }
-  | { readonly kind: 'bag-container'; readonly container: string; readonly holdsKg: number; readonly bagKg: number }
   | { readonly kind: 'extended-thin'; readonly extendedM: number; readonly neatM: number }
   | { readonly kind: 'hard-fresh'; readonly hardKgM3: number; readonly freshKgM3: number }
   | { readonly kind: 'designation'; readonly designation: string }
@@ -46,14 +45,12 @@ const MEASURED_TOLERANCE = 0.1;
 export const WATER_SHARE = { least: 0.12, most: 0.36 } as const;
 
 /** All contradictions of a data sheet. Empty without any, or for a material that is no powder. */
-export function contradictions(material: Material): Contradiction[] {
-  const powder = material.powder;
+export function contradictions({ powder }: Pick<Material, 'powder'>): Contradiction[] {
   if (powder === null) return [];
   return [
     ...spansAskew(powder),
     ...yieldDisagrees(powder),
     ...waterOdd(powder),
-    ...bagDisagrees(material, powder),
     ...timesDisagree(powder),
     ...liftsDisagree(powder),
     ...densitiesDisagree(powder),
@@ -111,13 +108,6 @@ function waterOdd(powder: PowderSheet): Contradiction[] {
   const bagKg = powder.bagKg.value;
   const odd = [least, most].find((liters) => liters / bagKg < WATER_SHARE.least || liters / bagKg > WATER_SHARE.most);
   return odd === undefined ? [] : [contradiction(['waterL', 'bagKg'], { kind: 'water-share', waterL: odd, bagKg })];
-}
-
-function bagDisagrees(material: Material, powder: PowderSheet): Contradiction[] {
-  const { unit, holds, name } = material.container;
-  const bagKg = powder.bagKg.value;
-  if (unit !== 'kg' || Math.abs(holds - bagKg) <= 0.02 * bagKg) return [];
-  return [contradiction(['bagKg', 'container'], { kind: 'bag-container', container: name, holdsKg: holds, bagKg })];
 }
 
 function timesDisagree(powder: PowderSheet): Contradiction[] {

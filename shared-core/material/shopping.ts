@@ -1,7 +1,7 @@
 /** The materials of a job in whole containers. Stock on hand is deducted over all jobs, in `ledger/shopping-day`. */
 import type { AddedLine } from '../book/job.ts';
 import type { Material, MaterialKind } from '../book/material.ts';
-import { containersFor, perContainer, type NeedUnit, type NoCoverage } from './containers.ts';
+import { containerOf, containersFor, perContainer, type NeedUnit, type NoCoverage } from './containers.ts';
 import type { RoomTakeoff } from './takeoff.ts';
 
 /** One item to buy. */
@@ -58,7 +58,7 @@ export function shoppingList(rooms: readonly RoomTakeoff[], added: readonly Adde
     return {
       ...base,
       materialId: material.id,
-      container: material.container.name,
+      container: containerOf(material).name,
       each: containerAmount.ok ? containerAmount.value : null,
       containers: containerAmount.ok ? containersFor(need.amount, containerAmount.value) : null,
     };
@@ -102,7 +102,7 @@ function gather(
   for (const line of added) {
     const material = line.bought === undefined ? undefined : byId.get(line.bought.materialId);
     if (line.bought === undefined || material === undefined || !BOUGHT_BY_HAND.has(material.kind)) continue;
-    const { unit, holds } = material.container;
+    const { unit, holds } = containerOf(material);
     const each = material.goes?.unit === unit ? material.goes.perContainer : holds;
     const room = rooms.find((r) => r.room.roomId === line.roomId)?.room.roomName ?? null;
     add(material.kind, material, line.bought.containers * each, unit, room);

@@ -1,12 +1,12 @@
 /** The data sheets of new data: typical, with generic names. */
 import { dayOfInstant } from '../measure/moment.ts';
-import type { Material, MaterialKind, PrimerUse } from '../book/material.ts';
+import type { Container, Material, MaterialKind, PrimerUse } from '../book/material.ts';
 import { SQUARE_FOOT_PER_GALLON_M2_PER_L } from '../measure/coverage.ts';
 import { SQUARE_FOOT_M2 } from '../measure/area.ts';
 import { FOOT_M } from '../measure/length-units.ts';
 import { POUND_KG } from '../measure/mass.ts';
 import { GALLON_M3, LITER_M3 } from '../measure/volume.ts';
-import { TYPICAL_BAG_KG, TYPICAL_POWDERS } from './typical-powders.ts';
+import { TYPICAL_POWDERS } from './typical-powders.ts';
 
 const GALLON_L = GALLON_M3 / LITER_M3;
 const TYPICAL_NOTE = 'Typical figures, common practice. Enter the data sheet’s figures.';
@@ -30,16 +30,21 @@ function use(
   return { substrate, coats, coverageM2PerL, waterParts, dryHoursLeast, dryHoursMost: 24, source: 'typical' };
 }
 
-const JUG: Material['container'] = { name: 'jug', unit: 'L', holds: GALLON_L };
-const holding = (name: string, unit: Material['container']['unit'], holds: number): Material['container'] => ({ name, unit, holds });
+const JUG: Container = { name: 'jug', unit: 'L', holds: GALLON_L };
+const holding = (name: string, unit: Container['unit'], holds: number): Container => ({ name, unit, holds });
 /** Its id ends with its kind unless `more` names a slug. */
-const sundry = (
-  kind: MaterialKind,
-  name: string,
-  container: Material['container'],
-  usdMinor: number,
-  more: Partial<Sundry> = {},
-): Sundry => ({ slug: kind, kind, name, container, usdMinor, primer: [], goes: null, silica: false, cautions: '', ...more });
+const sundry = (kind: MaterialKind, name: string, container: Container, usdMinor: number, more: Partial<Sundry> = {}): Sundry => ({
+  slug: kind,
+  kind,
+  name,
+  container,
+  usdMinor,
+  primer: [],
+  goes: null,
+  silica: false,
+  cautions: '',
+  ...more,
+});
 const primer = (slug: string, name: string, usdMinor: number, uses: PrimerUse[], silica = false): Sundry =>
   sundry('primer', name, JUG, usdMinor, { slug, primer: uses, silica, cautions: PRIMER_CAUTION });
 
@@ -105,7 +110,7 @@ export function typicalMaterials(idOf: (slug: string) => string, now: string, zo
       ...base(slug, usdMinor),
       kind,
       name,
-      container: { name: 'bag', unit: 'kg', holds: TYPICAL_BAG_KG },
+      container: null,
       powder: structured(powder),
       primer: [],
       goes: null,

@@ -11,7 +11,7 @@ import { PSI_PA } from '../measure/pressure.ts';
 import { CUBIC_FOOT_M3, LITER_M3, QUART_M3 } from '../measure/volume.ts';
 
 /** The usual bag size. */
-export const TYPICAL_BAG_KG = 50 * POUND_KG;
+const TYPICAL_BAG_KG = 50 * POUND_KG;
 
 const QUART_L = QUART_M3 / LITER_M3;
 

@@ -8,7 +8,7 @@ import { formatDistance, formatLength } from '../measure/length-format.ts';
 import { formatMass } from '../measure/mass.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatVolume, formatYield } from '../measure/volume.ts';
-import { perContainer } from '../material/containers.ts';
+import { containerOf, perContainer } from '../material/containers.ts';
 import { exact, plus, roundHalfUp, times } from './exact.ts';
 import type { CostInput } from './cost-input.ts';
 import { addedKey, certainCost, type CostLine, type LineKind } from './line.ts';
@@ -50,7 +50,7 @@ function bagLine(room: RoomTakeoff, input: CostInput, problems: Problem[]): Cost
     problems.push({
       key: `price:${materialId}`,
       roomId: room.room.roomId,
-      message: `${material.name} has no price. Enter the price of one ${material.container.name} in Materials.`,
+      message: `${material.name} has no price. Enter the price of one ${containerOf(material).name} in Materials.`,
       stops: true,
     });
   }
@@ -92,7 +92,7 @@ function mitigationLine(room: RoomTakeoff, input: CostInput, problems: Problem[]
   const containerAmount = perContainer(material, 'm2');
   const missing =
     price === null
-      ? `${material.name} has no price. Enter the price of one ${material.container.name} in Materials.`
+      ? `${material.name} has no price. Enter the price of one ${containerOf(material).name} in Materials.`
       : containerAmount.ok
         ? null
         : noCoverageWords(containerAmount.problem);
@@ -111,7 +111,7 @@ function mitigationLine(room: RoomTakeoff, input: CostInput, problems: Problem[]
       quantityWords: words,
       ...certainCost(costMinor),
       taxId: pricing.materialTaxId,
-      reason: `${words} at ${formatArea(containerAmount.value, units, locale)} per ${material.container.name} is ${formatNumber(kits, { most: 0 }, locale)} at ${formatMoney(price.minor, currency, locale)}.`,
+      reason: `${words} at ${formatArea(containerAmount.value, units, locale)} per ${containerOf(material).name} is ${formatNumber(kits, { most: 0 }, locale)} at ${formatMoney(price.minor, currency, locale)}.`,
       source: material.typical ? 'typical' : 'bag',
     },
   ];

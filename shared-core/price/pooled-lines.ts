@@ -1,7 +1,7 @@
 /** Materials bought for the job and shared by its rooms: whole jugs of primer, whole bags of aggregate. */
 import { plural } from '../measure/count-words.ts';
 import type { Material } from '../book/material.ts';
-import { containersFor, perContainer, type NeedUnit } from '../material/containers.ts';
+import { containerOf, containersFor, perContainer, type NeedUnit } from '../material/containers.ts';
 import type { Problem } from './problem.ts';
 import { eachLiftWords, noCoverageWords, SUBSTRATE_WORDS } from './takeoff-words.ts';
 import type { RoomTakeoff } from '../material/takeoff.ts';
@@ -70,12 +70,13 @@ function shared(
   problems: Problem[],
 ): CostLine[] {
   const { locale, currency, units, pricing } = input.business;
+  const container = containerOf(material).name;
   const containerAmount = perContainer(material, unit);
   const price = priceOnDay(material, input.day);
   if (!containerAmount.ok)
     problems.push({ key: `container:${material.id}`, roomId: null, message: noCoverageWords(containerAmount.problem), stops: true });
   if (price === null) {
-    const message = `${material.name} has no price. Enter the price of one ${material.container.name} in Materials.`;
+    const message = `${material.name} has no price. Enter the price of one ${container} in Materials.`;
     problems.push({ key: `price:${material.id}`, roomId: null, message, stops: true });
   }
   const need = shares.reduce((sum, share) => sum + share.amount, 0);
@@ -85,7 +86,7 @@ function shared(
     totalMinor,
     shares.map((share) => exact(share.amount)),
   );
-  const bought = `${containers} whole ${containers === 1 ? material.container.name : plural(material.container.name)} at ${formatMoney(price?.minor ?? 0, currency, locale)}`;
+  const bought = `${containers} whole ${containers === 1 ? container : plural(container)} at ${formatMoney(price?.minor ?? 0, currency, locale)}`;
   return shares.map(({ room, amount, basis, typical }, index): CostLine => {
     const costMinor = costs[index] ?? 0;
     return {

@@ -9,6 +9,7 @@ import type { Quote } from '../book/quote.ts';
 import { contractOfJob } from '../ledger/job-contract.ts';
 import { invoicesToIssue, type Milestones, nextInvoiceNumber } from '../ledger/next-invoice.ts';
 import { pourUses } from '../ledger/stock.ts';
+import { containerOf } from '../material/containers.ts';
 import { addDaysToDay, daysBetween } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { acceptedQuote, contractBasis } from '../price/change-order.ts';
@@ -106,10 +107,10 @@ function buy({ add, business, materials, events }: Book, pour: Pour, days: numbe
     ...{ method: 'card', reference: '', photoIds: [] },
     lines: [
       {
-        ...{ text: bag.name, quantity: bags, unit: bag.container.name, amountMinor: bags * minor(bag) },
+        ...{ text: bag.name, quantity: bags, unit: containerOf(bag).name, amountMinor: bags * minor(bag) },
         ...{ materialId: bag.id, lot: lot?.kind === 'lot' ? lot.lot : '', expiresOn: addDaysToDay(onDay, SHELF_DAYS) },
       },
-      { text: jug.name, quantity: 1, unit: jug.container.name, amountMinor: minor(jug), materialId: null, lot: '', expiresOn: null },
+      { text: jug.name, quantity: 1, unit: containerOf(jug).name, amountMinor: minor(jug), materialId: null, lot: '', expiresOn: null },
     ],
   } as Entry);
 }

@@ -1,5 +1,6 @@
 import { useState, useMemo, useRef } from 'react';
 import type { Material } from '../../../shared-core/book/material.ts';
+import { containerOf } from '../../../shared-core/material/containers.ts';
 import type { Job } from '../../../shared-core/book/job.ts';
 import type { TaxRate } from '../../../shared-core/book/business.ts';
 import { BOUGHT_BY_HAND } from '../../../shared-core/material/shopping.ts';
@@ -80,7 +81,7 @@ export function AddLine({ currency, rooms, taxes, materials, today, onAdd, onClo
           />
           {sheet !== undefined && (
             <NumberField
-              label={`Quantity (${sheet.container.name})`}
+              label={`Quantity (${containerOf(sheet).name})`}
               whole
               least={1}
               most={1000}

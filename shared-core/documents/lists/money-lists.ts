@@ -1,5 +1,6 @@
 /** Lists of the ledger (invoices, payments, purchases, hours, drives, stock), of materials, and of every field that no other list has. */
 import type { LedgerEntry } from '../../book/ledger.ts';
+import { containerOf } from '../../material/containers.ts';
 import { type DataTable, dataTable, day, type ColumnOf, madeRows, moments, money, number, text } from './data-table.ts';
 import { inUse, type ListRows, type Names } from './list-rows.ts';
 
@@ -190,9 +191,9 @@ function restLists(rows: ListRows, names: Names): readonly DataTable[] {
       text('Material ID', (m) => m.id),
       text('Material', (m) => m.name),
       text('Kind', (m) => m.kind),
-      text('Container', (m) => m.container.name),
-      number('Container holds', 3, (m) => m.container.holds),
-      text('Unit', (m) => m.container.unit),
+      text('Container', (m) => containerOf(m).name),
+      number('Container holds', 3, (m) => containerOf(m).holds),
+      text('Unit', (m) => containerOf(m).unit),
       text('Supplier', (m) => m.supplier),
       text('Typical', (m) => (m.typical ? 'yes' : 'no'), 'Not from a data sheet.'),
       text('Data sheet', (m) => m.sheetFrom),

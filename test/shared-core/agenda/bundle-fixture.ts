@@ -31,7 +31,7 @@ export const POWDER: Material = {
   name: 'cement underlayment',
   typical: true,
   sheetFrom: '',
-  container: { name: 'bag', unit: 'kg', holds: 22.7 },
+  container: null,
   supplier: '',
   prices: [],
   powder: SHEET,

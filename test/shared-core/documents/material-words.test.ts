@@ -26,10 +26,6 @@ describe('contradictionWords', () => {
       { kind: 'water-share', waterL: 10 * QT_L, bagKg },
       '2.5 gal of water is 42% of 50 lb of powder. The usual range is 12% to 36%. Check the unit on the bag.',
     ],
-    [
-      { kind: 'bag-container', container: 'bag', holdsKg: 55 * LB_KG, bagKg },
-      'The bag you buy holds 55 lb. The bag on the data sheet holds 50 lb.',
-    ],
     [{ kind: 'healing-flow' }, 'The healing time is longer than the working time. Check both.'],
     [{ kind: 'mix-flow' }, 'The mixing time is as long as the working time. Check both.'],
     [{ kind: 'milestone-order' }, 'Furniture is allowed before foot traffic. Check both times.'],

@@ -1,5 +1,6 @@
 import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
+import type { Material } from '../../../shared-core/book/material.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { shoppingListSheet } from '../../../shared-core/documents/shopping-list.ts';
@@ -8,6 +9,7 @@ import { shoppingCsv } from '../../../shared-core/documents/lists/shopping-csv.t
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
+import type { OptionEstimate } from '../../../shared-core/price/estimate-job.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
 const wholes = wholeJobsOf(sampleAt(NOW));
@@ -27,19 +29,33 @@ function listOf(whole: WholeJob) {
   const rows = (table?.rows ?? []).map((row) => row.cells.map((runs) => runs.map((run) => run.text).join('')));
   return { reading, option, tree, rows: rows.filter((cells) => cells[0] !== 'Total'), total: rows.find((cells) => cells[0] === 'Total') };
 }
+/** Bags of the estimate by powder. */
+function bagsOf({ takeoff }: OptionEstimate): Map<string, number> {
+  const bags = new Map<string, number>();
+  for (const room of takeoff.rooms)
+    if (room.sheet !== null) bags.set(room.sheet.name, (bags.get(room.sheet.name) ?? 0) + (room.bags?.quotedBags ?? 0));
+  expect(bags.size).toBeGreaterThan(0);
+  return bags;
+}
 const dollars = (text: string): number => Math.round(Number(text.replace(/[$,]/g, '')) * 100);
 
 describe('the shopping list', () => {
   it('has as many bags as the estimate, and adds up their cost', () => {
     const { option, tree, rows, total } = listOf(odell);
     expect(documentTreeSchema.safeParse(tree).error).toBeUndefined();
-    const takeoffs = option.takeoff.rooms;
-    for (const name of new Set(takeoffs.flatMap(({ sheet }) => sheet?.name ?? []))) {
-      const bags = takeoffs.reduce((sum, room) => (room.sheet?.name === name ? sum + (room.bags?.quotedBags ?? 0) : sum), 0);
-      expect(rows.find((cells) => cells[1] === name)?.[0]).toMatch(new RegExp(`^${bags} × `));
-    }
+    for (const [name, bags] of bagsOf(option)) expect(rows.find((cells) => cells[1] === name)?.[0]).toBe(`${bags} × 50 lb bag`);
     const costs = rows.flatMap((cells) => (cells[4] === '' ? [] : [dollars(cells[4] ?? '')]));
     expect(costs.reduce((a, b) => a + b, 0)).toBe(dollars(total?.[4] ?? ''));
+  });
+
+  it('has as many bags as the estimate where a bag holds 40 lb, and says 40 lb (pound: NIST SP 811)', () => {
+    const bagKg = { value: 40 * 0.45359237, source: 'bag' } as const;
+    const materials = odell.materials.map((m): Material => (m.powder === null ? m : { ...m, powder: { ...m.powder, bagKg } }));
+    const list = listOf({ ...odell, materials });
+    for (const [name, bags] of bagsOf(list.option)) {
+      expect(bags).toBeGreaterThan(0);
+      expect(list.rows.find((cells) => cells[1] === name)?.[0]).toBe(`${bags} × 40 lb bag`);
+    }
   });
 
   it('leaves out rooms that are poured, and says which', () => {

@@ -214,7 +214,7 @@ describe('a change order', () => {
     expect(withIt.stops).toEqual([]);
     // At least one kit at cost is in the one and not in the other, which therefore may not be issued.
     expect(withIt.netMinor - without.netMinor).toBeGreaterThan(40_000);
-    expect(without.stops).toEqual([`${sheet.name} has no price. Enter the price of one ${sheet.container.name} in Materials.`]);
+    expect(without.stops).toEqual([`${sheet.name} has no price. Enter the price of one kit in Materials.`]);
   });
 
   it('takes the hand-added lines of a room with it when the room leaves', () => {
