@@ -11,8 +11,9 @@ interface RangeMarkProps {
   readonly atText?: string;
 }
 
-/** A range: two slashes on a line, the ends as text, the pointer at the chosen value. */
+/** A range: two slashes on a line, the ends as text, the pointer at the chosen value. One text where the ends read the same. */
 export function RangeMark({ leastText, mostText, value, atText }: RangeMarkProps) {
+  if (leastText === mostText) return <span className="range-mark">{leastText}</span>;
   const words = `${leastText} to ${mostText}${atText === undefined ? '' : `, set at ${atText}`}`;
   return (
     <span className="range-mark" role="img" aria-label={words}>

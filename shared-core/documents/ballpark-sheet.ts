@@ -22,17 +22,17 @@ export function missingForBallpark({ rooms, whole }: JobReading): string | null 
   return issuerName(whole.business) === '' ? NO_NAME : null;
 }
 
-/** The ends of the price range, in whole currency units, wide on purpose. Before tax. */
-export function ballparkRange({ estimate }: JobReading): { readonly leastMinor: number; readonly mostMinor: number } {
-  return estimate.base.price.range;
+/** The price range before tax, wide on purpose: `$3,240 to $3,480`; one figure where the minimum charge is both ends. */
+export function ballparkPrice({ estimate, whole }: JobReading): string {
+  const { currency, locale } = whole.business;
+  const { leastMinor, mostMinor } = estimate.base.price.range;
+  return [...new Set([leastMinor, mostMinor].map((minor) => formatMoney(minor, currency, locale, 'about')))].join(' to ');
 }
 
 /** Builds the page. */
 export function ballparkSheet({ reading, now, revision }: DocumentInput): DocumentTree {
   const { business, customer, property, job } = reading.whole;
   const { locale } = business;
-  const { leastMinor, mostMinor } = ballparkRange(reading);
-  const about = (minor: number): string => formatMoney(minor, business.currency, locale, 'about');
   const day = formatInstantDay(now, business.timeZone, 'dated', locale);
   return onLetterhead(business, {
     title: `Ballpark ${job.number} number ${revision}, ${customer.name}`,
@@ -42,7 +42,7 @@ export function ballparkSheet({ reading, now, revision }: DocumentInput): Docume
     blocks: [
       headingBlock(1, 'Ballpark price'),
       textBlock(customerLine(reading.whole)),
-      { kind: 'figure', label: 'To level the floor, before tax, about', figure: `${about(leastMinor)} to ${about(mostMinor)}` },
+      { kind: 'figure', label: 'To level the floor, before tax, about', figure: ballparkPrice(reading) },
       textBlock('This is a rough range to help you decide. It is not an offer. The floor is not measured yet.', { bold: true }),
       headingBlock(2, 'Based on'),
       ...tableBlocks('Rooms', reading.rooms, [

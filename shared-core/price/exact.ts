@@ -58,11 +58,6 @@ export function sumExact(values: readonly Exact[]): Exact {
   return values.reduce(plus, ZERO);
 }
 
-/** True when the first fraction is below the second. */
-export function isBelow(a: Exact, b: Exact): boolean {
-  return a.num * b.den < b.num * a.den;
-}
-
 /**
  * The whole number nearest to a fraction; a half goes away from zero, as cash is rounded on paper.
  * @returns a safe integer

@@ -8,7 +8,7 @@ import { apportion } from './apportion.ts';
 import { pricePerArea, type PerArea } from './common-band.ts';
 import type { CostInput } from './cost-input.ts';
 import { costLines } from './cost-lines.ts';
-import { exact, isBelow, ONE, roundHalfUp, times, type Exact } from './exact.ts';
+import { exact, ONE, roundHalfUp, times, type Exact } from './exact.ts';
 import { certainCost, type CostLine, type PricedLine } from './line.ts';
 import { explainShare, priceFactor, priceOf } from './markup.ts';
 import { priceLines, withOverrides } from './price-lines.ts';
@@ -39,7 +39,7 @@ export type PricedJob = {
   readonly taxes: readonly TaxTotal[];
   readonly taxMinor: number;
   readonly totalMinor: number;
-  /** Net at the least and the most of the estimate's own range, at the same terms. */
+  /** Net at the least and the most of the estimate's own range, at the same terms: the minimum charge holds at both ends. */
   readonly range: { readonly leastMinor: number; readonly mostMinor: number };
   readonly stages: readonly PaymentStage[];
   readonly depositMinor: number;
@@ -124,7 +124,7 @@ export function priceJob(input: PriceInput): PricedJob {
     taxes: tax.byRate,
     taxMinor: tax.totalMinor,
     totalMinor,
-    range: netRange(lines, netMinor, factor),
+    range: netRange(lines, { beforeLeastMinor: sum(beforeLeast, (line) => line.priceMinor), discountMinor }, factor, input),
     stages: paid.stages,
     depositMinor: paid.depositMinor,
     perArea,
@@ -166,13 +166,19 @@ function contingencyLine(work: readonly CostLine[], overrides: EstimateChoices['
   ];
 }
 
+/** What the minimum charge adds to the price of the work. `calculated` is without the override; 0 where the work reaches it, or costs nothing. */
+function leastCharge(asked: number, overrides: EstimateChoices['overrides'], { pricing }: Business) {
+  const calculated = asked === 0 ? 0 : Math.max(0, pricing.minimumChargeMinor - asked);
+  const override = overrides.find((o) => o.lineKey === 'least-charge') ?? null;
+  const changed = override?.leftOut === true ? 0 : (override?.priceMinor ?? calculated);
+  return { calculated, override, priceMinor: calculated === 0 ? 0 : changed };
+}
+
 function leastChargeLine(lines: readonly PricedLine[], overrides: EstimateChoices['overrides'], business: Business): PricedLine[] {
   const { pricing, currency, locale } = business;
   const asked = sum(lines, (line) => line.priceMinor);
-  const missing = pricing.minimumChargeMinor - asked;
-  if (missing <= 0 || asked === 0) return [];
-  const override = overrides.find((o) => o.lineKey === 'least-charge') ?? null;
-  const priceMinor = override === null ? missing : override.leftOut ? 0 : (override.priceMinor ?? missing);
+  const { calculated, override, priceMinor } = leastCharge(asked, overrides, business);
+  if (calculated === 0) return [];
   return [
     {
       key: 'least-charge',
@@ -186,7 +192,7 @@ function leastChargeLine(lines: readonly PricedLine[], overrides: EstimateChoice
       reason: `The work comes to ${formatMoney(asked, currency, locale)}. The minimum charge is ${formatMoney(pricing.minimumChargeMinor, currency, locale)}.`,
       source: 'business',
       calculatedCostMinor: 0,
-      calculatedPriceMinor: missing,
+      calculatedPriceMinor: calculated,
       priceMinor,
       netMinor: priceMinor,
       override,
@@ -214,13 +220,24 @@ function roomPrices(lines: readonly PricedLine[], input: PriceInput): RoomPrice[
   return own.map((room, index) => ({ ...room, allInMinor: room.netMinor + (shares[index] ?? 0) }));
 }
 
-function netRange(lines: readonly PricedLine[], netMinor: number, factor: Exact): PricedJob['range'] {
+function netRange(
+  lines: readonly PricedLine[],
+  { beforeLeastMinor, discountMinor }: { readonly beforeLeastMinor: number; readonly discountMinor: number },
+  factor: Exact,
+  { business, choices }: PriceInput,
+): PricedJob['range'] {
   // An overridden price or an excluded line does not change with the bags.
   const moving = lines.filter((line) => !line.leftOut && (line.override === null || line.override.priceMinor === null));
   const below = sum(moving, (line) => line.costMinor - line.leastCostMinor);
   const above = sum(moving, (line) => line.mostCostMinor - line.costMinor);
-  const least = exact(netMinor - roundHalfUp(priceOf(below, factor)));
-  return { leastMinor: isBelow(least, exact(0)) ? 0 : roundHalfUp(least), mostMinor: netMinor + roundHalfUp(priceOf(above, factor)) };
+  const net = (workMinor: number): number => {
+    const asked = Math.max(0, workMinor);
+    return Math.max(0, asked + leastCharge(asked, choices.overrides, business).priceMinor - discountMinor);
+  };
+  return {
+    leastMinor: net(beforeLeastMinor - roundHalfUp(priceOf(below, factor))),
+    mostMinor: net(beforeLeastMinor + roundHalfUp(priceOf(above, factor))),
+  };
 }
 
 function sum<T>(items: readonly T[], amount: (item: T) => number): number {

@@ -5,9 +5,8 @@ import type { JobReading, RoomReading } from '../../../shared-core/standing/read
 import type { JobRoom, LevelChoice, Crew } from '../../../shared-core/book/job.ts';
 import type { Material } from '../../../shared-core/book/material.ts';
 import { newLevelChoice } from '../../../shared-core/book/new-records.ts';
-import { ballparkRange, missingForBallpark, NO_NAME } from '../../../shared-core/documents/ballpark-sheet.ts';
+import { ballparkPrice, missingForBallpark, NO_NAME } from '../../../shared-core/documents/ballpark-sheet.ts';
 import { DOCUMENTS } from '../../../shared-core/documents/document-list.ts';
-import { formatMoney } from '../../../shared-core/price/money.ts';
 import { levelForMaterial } from '../../../shared-core/material/minimum-thickness.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
@@ -300,11 +299,8 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
 
 /** The price range of a ballpark, before tax. */
 function ballparkWords(reading: JobReading): string {
-  const { leastMinor, mostMinor } = ballparkRange(reading);
   if (missingForBallpark(reading) !== null && missingForBallpark(reading) !== NO_NAME) return 'Ballpark only';
-  const { currency, locale } = reading.whole.business;
-  const about = (minor: number): string => formatMoney(minor, currency, locale, 'about');
-  return `Ballpark: ${about(leastMinor)} to ${about(mostMinor)} before tax`;
+  return `Ballpark: ${ballparkPrice(reading)} before tax`;
 }
 
 function underWords({ room, estimate }: RoomReading, units: 'us' | 'metric'): string {

@@ -33,6 +33,22 @@ describe('a ballpark', () => {
     expect(price.range.mostMinor).toBeGreaterThan(1.1 * price.range.leastMinor);
   });
 
+  it('starts at the minimum charge, and is that one figure where the work does not reach it', () => {
+    const { range } = readJob(whole, NOW).estimate.base.price;
+    const { pricing } = whole.business;
+    const charging = (minimumChargeMinor: number): WholeJob => ({
+      ...whole,
+      business: { ...whole.business, pricing: { ...pricing, minimumChargeMinor } },
+    });
+    const rangeAt = (minimumChargeMinor: number) => readJob(charging(minimumChargeMinor), NOW).estimate.base.price.range;
+    expect(pricing.minimumChargeMinor).toBeLessThan(range.leastMinor);
+    const between = Math.round((range.leastMinor + range.mostMinor) / 2);
+    expect(rangeAt(between)).toEqual({ leastMinor: between, mostMinor: range.mostMinor });
+    const above = Math.ceil(range.mostMinor / 100_00 + 1) * 100_00;
+    expect(rangeAt(above)).toEqual({ leastMinor: above, mostMinor: above });
+    expect(textOf(charging(above))).toContain(`"figure":"$${(above / 100).toLocaleString('en-US')}"`);
+  });
+
   it('names what is missing: a name, a material, or that the floor is already measured', () => {
     expect(missingForBallpark(readJob(whole, NOW))).toBeNull();
     expect(missingForBallpark(readJob({ ...whole, business: { ...whole.business, name: '', ownerName: '' } }, NOW))).toBe(
