@@ -46,10 +46,16 @@ export type TaskAmount =
 /** The calculation of a task's hours. A factor is actual hours per typical hour; null for typical ones. */
 export type TaskReason =
   | { readonly kind: 'by-amount'; readonly amount: TaskAmount; readonly hours: number; readonly factor: number | null }
-  | { readonly kind: 'set-ups'; readonly minutesEach: number; readonly pours: number; readonly helpers: number }
+  | {
+      readonly kind: 'set-ups';
+      readonly minutesEach: number;
+      readonly pours: number;
+      readonly helpers: number;
+      readonly factor: number | null;
+    }
   | { readonly kind: 'planned'; readonly batches: number; readonly planned: PlannedMinutes; readonly helpers: number }
   | { readonly kind: 'typical-pour'; readonly batches: number; readonly mixers: number; readonly helpers: number }
-  | { readonly kind: 'one-set-up' | 'edges-after-pour' };
+  | { readonly kind: 'edges-after-pour' };
 
 /** Hours of one task: the owner's, and the helpers' together. */
 export type TaskHours = {
@@ -106,7 +112,8 @@ export function taskHours(work: WorkAmounts): TaskHours[] {
   const together = (key: TaskKey, minutes: number, why: TaskReason, source: TaskHours['source']): TaskHours[] =>
     minutes > 0 ? [{ key, ownHours: minutes / 60, helperHours: (minutes / 60) * work.helpers, why, source }] : [];
   const { areaM2, batches, helpers, mixers, planned } = work;
-  const minutesEach = TYPICAL_MINUTES.setUp + TYPICAL_MINUTES.washOut;
+  const setUpFactor = work.factors['set-up'] ?? null;
+  const minutesEach = (TYPICAL_MINUTES.setUp + TYPICAL_MINUTES.washOut) * (setUpFactor ?? 1);
   const removedHours = work.removed.reduce((sum, layer) => sum + hoursFor(liftWork(layer.material), layer.areaM2), 0);
   const area = (m2: number): TaskAmount => ({ of: 'area', areaM2: m2 });
   return [
@@ -130,7 +137,12 @@ export function taskHours(work: WorkAmounts): TaskHours[] {
       ...{ of: 'coats', areaM2, coats: work.primeCoats, primings: work.primings },
     }),
     ...task('stage', hoursFor('stageBag', work.bags), { of: 'bags', count: work.bags }),
-    ...together('set-up', work.setUps * minutesEach, { kind: 'set-ups', minutesEach, pours: work.setUps, helpers }, 'typical'),
+    ...together(
+      'set-up',
+      work.setUps * minutesEach,
+      { kind: 'set-ups', minutesEach, pours: work.setUps, helpers, factor: setUpFactor },
+      setUpFactor === null ? 'typical' : 'business',
+    ),
     ...(planned === null
       ? together('pour', typicalPourMinutes(batches, mixers), { kind: 'typical-pour', batches, mixers, helpers }, 'typical')
       : together('pour', planned.minutes, { kind: 'planned', batches, planned, helpers }, planned.source)),

@@ -23,9 +23,8 @@ const BY_POUR: ReadonlySet<string> = new Set(['stage', 'pour']);
 
 /** Set-up and wash-out of one pour, of a task that holds those of several. */
 function oneSetUp(task: TaskHours, setUps: number): TaskHours {
-  if (setUps < 2) return task;
-  const why = { kind: 'one-set-up' } as const;
-  return { ...task, ownHours: task.ownHours / setUps, helperHours: task.helperHours / setUps, why };
+  if (setUps < 2 || task.why.kind !== 'set-ups') return task;
+  return { ...task, ownHours: task.ownHours / setUps, helperHours: task.helperHours / setUps, why: { ...task.why, pours: 1 } };
 }
 
 /** The takeoff of the rest. */

@@ -59,13 +59,13 @@ export function taskReasonWords(why: TaskReason, units: UnitSystem, locale?: str
         return `${area(amount.areaM2)}, ${count(amount.coats, 'coat')}${eachLiftWords(amount.primings)}`;
     }
   };
+  const basis = (factor: number | null): string =>
+    factor === null ? 'typical' : `${formatNumber(factor, { most: 2 }, locale)} times typical, from your own jobs`;
   switch (why.kind) {
-    case 'by-amount': {
-      const basis = why.factor === null ? 'typical' : `${formatNumber(why.factor, { most: 2 }, locale)} times typical, from your own jobs`;
-      return `${amountWords(why.amount)} in ${min(why.hours * 60)}, ${basis}`;
-    }
+    case 'by-amount':
+      return `${amountWords(why.amount)} in ${min(why.hours * 60)}, ${basis(why.factor)}`;
     case 'set-ups':
-      return `${min(why.minutesEach)} for each of ${count(why.pours, 'pour')}, ${crew(why.helpers)}, typical`;
+      return `${min(why.minutesEach)} for ${why.pours === 1 ? '' : 'each of '}${count(why.pours, 'pour')}, ${crew(why.helpers)}, ${basis(why.factor)}`;
     case 'planned': {
       const basis = why.planned.source === 'simulated' ? 'from the pour simulation' : 'from the pour plan';
       return `${count(why.batches, 'batch', 'batches')} in ${min(why.planned.minutes)} ${basis}, ${crew(why.helpers)}`;
@@ -74,8 +74,6 @@ export function taskReasonWords(why: TaskReason, units: UnitSystem, locale?: str
       const batchMin = formatNumber(TYPICAL_MINUTES.batch, { most: 1 }, locale);
       return `${count(why.batches, 'batch', 'batches')} at ${batchMin} min, ${count(why.mixers, 'mixer')}, ${crew(why.helpers)}, typical`;
     }
-    case 'one-set-up':
-      return 'set-up and wash-out of 1 pour, typical';
     case 'edges-after-pour':
       return 'edges, patches, and checks after the first pour, typical';
   }

@@ -1,6 +1,9 @@
 import { mean, median, sampleStandardDeviation } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
 import { earnedBy, pastJob, taskProposals } from '../../../shared-core/learn/job-lessons.ts';
+import type { TaskKey } from '../../../shared-core/material/crew-hours.ts';
+import { estimateJob } from '../../../shared-core/price/estimate-job.ts';
+import { TASK_NAMES } from '../../../shared-core/price/hours-words.ts';
 import { PRIOR_JOBS } from '../../../shared-core/learn/shrink.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
@@ -22,6 +25,21 @@ describe('lessons of finished jobs', () => {
     expect(removal?.learned.spread).toBeCloseTo(sampleStandardDeviation(times), 9);
     const sum = times.reduce((a, b) => a + b, 0);
     expect(removal?.learned.value).toBeCloseTo((PRIOR_JOBS * 1 + sum) / (PRIOR_JOBS + times.length), 9);
+  });
+  it('are suggested only for hours that an estimate takes them for', () => {
+    const whole = wholeJobsOf(book).find(({ job }) => job.id === 'sample-job-odell');
+    if (whole === undefined) throw new Error('the sample has no such job');
+    const tasks = (Object.keys(TASK_NAMES) as TaskKey[]).filter((task) => task !== 'pour');
+    const hoursAt = (factor: number) => {
+      const taskFactors = Object.fromEntries(tasks.map((task) => [task, factor]));
+      const { takeoff } = estimateJob({ ...whole, business: { ...whole.business, taskFactors } }, NOW.slice(0, 10)).base;
+      return takeoff.rooms.flatMap(({ room, hours }) =>
+        hours.filter(({ key }) => key !== 'pour').map((task) => [room.roomId, task.key, task.ownHours + task.helperHours] as const),
+      );
+    };
+    const usual = hoursAt(1);
+    expect(usual.some(([, task]) => task === 'set-up')).toBe(true);
+    expect(hoursAt(2)).toEqual(usual.map(([room, task, hours]) => [room, task, 2 * hours]));
   });
   it('group earnings by question, best first, and keep every job', () => {
     const groups = earnedBy(jobs, ({ floor }) => floor);
