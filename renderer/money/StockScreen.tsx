@@ -37,7 +37,7 @@ export function StockScreen() {
 function StockShown({ reading }: { readonly reading: StockReading }) {
   // Read after the stock shows, because the accepted jobs are estimated for it.
   const needs = useJobNeeds();
-  const reserved = useMemo(() => (needs === null ? null : reserve(needs, reading.stock)), [needs, reading]);
+  const reserved = useMemo(() => (needs === null ? null : reserve(needs, reading.stock, reading.today)), [needs, reading]);
   const { business, materials, stock, entries, today } = reading;
   const [asking, setAsking] = useState<Asking | null>(null);
   const jobs = useWhere('jobs', 'state', 'open') ?? [];

@@ -24,16 +24,18 @@ export type Reserved = JobNeed & {
 };
 
 /**
- * Reserves what is on hand, job by job in the order of their pours; jobs without a date come last. Lots that expire before a
- * job's pour are not reserved for it.
+ * Reserves what is on hand, job by job in the order of their pours; jobs without a date come last. Lots that have expired, or
+ * expire before a job's pour, are not reserved for it.
+ * @param today `YYYY-MM-DD`
  */
-export function reserve(needs: readonly JobNeed[], stock: Stock): Reserved[] {
+export function reserve(needs: readonly JobNeed[], stock: Stock, today: string): Reserved[] {
   const lots = stock.lots.map((lot) => ({ ...lot }));
   const order = [...needs].sort((a, b) => dayOf(a).localeCompare(dayOf(b)) || a.jobNumber.localeCompare(b.jobNumber));
   return order.map((need) => {
     let missing = need.amount / need.each;
+    const usedOn = need.pourDay !== null && need.pourDay > today ? need.pourDay : today;
     for (const lot of lots) {
-      if (lot.materialId !== need.materialId || isExpired(lot, need.pourDay ?? '0000')) continue;
+      if (lot.materialId !== need.materialId || isExpired(lot, usedOn)) continue;
       const taken = Math.min(missing, lot.containers);
       lot.containers -= taken;
       missing -= taken;

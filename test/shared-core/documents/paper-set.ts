@@ -123,6 +123,7 @@ export function dayShoppingPaper(readings: readonly JobReading[], now: string): 
   const reserved = reserve(
     accepted.flatMap((reading) => jobNeeds(reading)),
     stockOn([], [], today),
+    today,
   );
   const lists = shoppingBySupplier(reserved, materials, (material) => priceOnDay(material, today)?.minor ?? null);
   return {

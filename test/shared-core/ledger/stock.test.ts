@@ -99,7 +99,11 @@ const hand = (containers: number, expiresOn: string | null = null) => ({
 
 describe('the shopping list', () => {
   it('reserves each container once, for the pour that comes first', () => {
-    const found = reserve([need('26-002', '2026-05-20', 10), need('26-001', '2026-05-14', 8), need('26-003', null, 5)], hand(12));
+    const found = reserve(
+      [need('26-002', '2026-05-20', 10), need('26-001', '2026-05-14', 8), need('26-003', null, 5)],
+      hand(12),
+      '2026-05-12',
+    );
     expect(found.map(({ jobNumber, reserved, missing }) => [jobNumber, reserved, missing])).toEqual([
       ['26-001', 8, 0],
       ['26-002', 4, 6],
@@ -112,16 +116,21 @@ describe('the shopping list', () => {
         const found = reserve(
           bags.map((n, i) => need(`26-${i}`, `2026-05-${10 + i}`, n)),
           hand(onHand),
+          '2026-05-10',
         );
         const wanted = bags.reduce((a, b) => a + b, 0);
         expect(found.reduce((sum, one) => sum + one.reserved, 0)).toBeCloseTo(Math.min(onHand, wanted), 9);
       }),
     );
-    expect(reserve([need('26-001', '2026-05-14', 8)], hand(20, '2026-05-13'))[0]?.reserved).toBe(0);
+    expect(reserve([need('26-001', '2026-05-14', 8)], hand(20, '2026-05-13'), '2026-05-12')[0]?.reserved).toBe(0);
+  });
+  it('reserves no expired lot for a job whose pour has no day, or a day gone by', () => {
+    const on = (today: string, pourDay: string | null) => reserve([need('26-001', pourDay, 8)], hand(20, '2026-05-13'), today)[0]?.reserved;
+    expect([on('2026-05-13', null), on('2026-05-14', null), on('2026-05-14', '2026-05-11')]).toEqual([8, 0, 0]);
   });
   it('adds what a day’s jobs lack before rounding to whole containers, and prices them', () => {
     if (FINE === undefined) throw new Error('no material');
-    const found = reserve([need('26-001', '2026-05-14', 4.5), need('26-002', '2026-05-14', 4.4)], hand(1));
+    const found = reserve([need('26-001', '2026-05-14', 4.5), need('26-002', '2026-05-14', 4.4)], hand(1), '2026-05-12');
     // By hand: 4.5 + 4.4 less 1 on hand is 7.9, so 8 bags at 34.00.
     const [list] = shoppingBySupplier(found, [{ ...FINE, supplier: 'Corner yard' }], () => 3400);
     expect(list).toMatchObject({ supplier: 'Corner yard', totalMinor: 27_200 });
