@@ -67,37 +67,36 @@ type Of = Pick<WholeJob, 'business' | 'property' | 'job' | 'pours' | 'ledger'>;
 
 /**
  * Hours from the logs that are not in the ledger yet, oldest first. Prep: the time between signatures, by who signed. Pours: from
- * start to finish, for the owner and the named crew. Hours entered by hand for a person and day replace the logs there. Voided hours
- * come back, to be corrected.
+ * start to finish, for the owner and the named crew. Lines signed after hours were recorded are offered on their own. Hours entered by
+ * hand for a person and day replace the logs there. Voided hours come back, to be corrected.
  */
 export function loggedHours({ business, property, job, pours, ledger }: Of): LoggedHours[] {
   const names = [business.ownerName, ...job.crewNames].filter((name) => name !== '');
   const dayOf = (instant: string): string => dayOfInstant(instant, property.timeZone);
+  const live = ledger.flatMap((entry) => (entry.kind === 'hours' && counts(entry) ? [entry] : []));
+  const isRecorded = (from: string, doneAt: string): boolean =>
+    live.some(({ readFrom, createdAt }) => readFrom === from && Date.parse(doneAt) <= Date.parse(createdAt));
   const all = new Map<string, LoggedHours>();
-  for (const { signed } of job.rooms) {
-    for (const { item, hours } of signedSpans(signed)) {
-      const worked = { who: nameOf(item.initials, names), task: taskOfLine(item.itemKey), onDay: dayOf(item.doneAt) };
-      const readFrom = `prep/${worked.onDay}/${worked.who}/${worked.task}`.slice(0, 200);
-      const before = all.get(readFrom)?.minutes ?? 0;
-      all.set(readFrom, { ...worked, readFrom, minutes: before + Math.round(hours * 60) });
-    }
+  const signed = job.rooms.flatMap((room) => room.signed.map((item) => ({ item, roomId: room.roomId, who: nameOf(item.initials, names) })));
+  for (const { item, who, hours } of signedSpans(signed)) {
+    const worked = { who, task: taskOfLine(item.itemKey), onDay: dayOf(item.doneAt) };
+    const readFrom = `prep/${worked.onDay}/${worked.who}/${worked.task}`.slice(0, 200);
+    if (isRecorded(readFrom, item.doneAt)) continue;
+    const before = all.get(readFrom)?.minutes ?? 0;
+    all.set(readFrom, { ...worked, readFrom, minutes: before + Math.round(hours * 60) });
   }
   for (const pour of pours) {
     if (pour.deletedAt !== null || pour.startedAt === null || pour.finishedAt === null) continue;
     const minutes = Math.round((Date.parse(pour.finishedAt) - Date.parse(pour.startedAt)) / 60_000);
     for (const person of new Set(names)) {
       const readFrom = `pour/${pour.id}/${person}`.slice(0, 200);
-      if (minutes > 0) all.set(readFrom, { who: person, task: TASK_NAMES.pour, onDay: dayOf(pour.startedAt), minutes, readFrom });
+      if (minutes > 0 && !isRecorded(readFrom, pour.finishedAt))
+        all.set(readFrom, { who: person, task: TASK_NAMES.pour, onDay: dayOf(pour.startedAt), minutes, readFrom });
     }
   }
-  const live = ledger.flatMap((entry) => (entry.kind === 'hours' && counts(entry) ? [entry] : []));
-  const recorded = new Set(live.map(({ readFrom }) => readFrom));
   const byHand = new Set(live.filter(({ readFrom }) => readFrom === '').map(({ onDay, who }) => `${onDay}/${who}`));
   return [...all.values()]
-    .filter(({ readFrom, minutes, onDay, who }) => {
-      const isKnown = recorded.has(readFrom) || byHand.has(`${onDay}/${who}`);
-      return minutes > 0 && minutes <= MAX_MINUTES && !isKnown;
-    })
+    .filter(({ minutes, onDay, who }) => minutes > 0 && minutes <= MAX_MINUTES && !byHand.has(`${onDay}/${who}`))
     .sort((a, b) => a.onDay.localeCompare(b.onDay) || a.readFrom.localeCompare(b.readFrom));
 }
 
@@ -109,16 +108,23 @@ function taskOf(itemKey: string): string {
   return itemKey.split(':')[0] ?? itemKey;
 }
 
+/** A signed line, its room and who signed it. */
+export type Signed = { readonly item: SignedItem; readonly roomId: string; readonly who: string };
+
 /**
- * Hours of each signed line since the line signed before it on the same visit. The first of a visit is left out, because its start
- * is unknown. Lines signed within one minute were checked off afterwards, and are left out too.
+ * Hours of each signed line since the line signed before it on the same visit, in the same room or by the same person in any room:
+ * nobody's time is counted twice. The first of a visit is left out, because its start is unknown. Lines signed within one minute
+ * were checked off afterwards, and are left out too.
+ * @param signed the lines of every room of a job
  */
-export function signedSpans(signed: readonly SignedItem[]): readonly { readonly item: SignedItem; readonly hours: number }[] {
-  const inOrder = signed.filter((s) => s.withdrawnAt === null).sort((a, b) => Date.parse(a.doneAt) - Date.parse(b.doneAt));
-  return inOrder.flatMap((item, i) => {
-    const before = inOrder[i - 1];
+export function signedSpans(signed: readonly Signed[]): readonly (Signed & { readonly hours: number })[] {
+  const inOrder = signed
+    .filter(({ item }) => item.withdrawnAt === null)
+    .sort((a, b) => Date.parse(a.item.doneAt) - Date.parse(b.item.doneAt));
+  return inOrder.flatMap((one, i) => {
+    const before = inOrder.slice(0, i).findLast(({ roomId, who }) => roomId === one.roomId || who === one.who);
     if (before === undefined) return [];
-    const hours = (Date.parse(item.doneAt) - Date.parse(before.doneAt)) / 3_600_000;
-    return hours < 1 / 60 || hours > MOST_HOURS_BETWEEN ? [] : [{ item, hours }];
+    const hours = (Date.parse(one.item.doneAt) - Date.parse(before.item.doneAt)) / 3_600_000;
+    return hours < 1 / 60 || hours > MOST_HOURS_BETWEEN ? [] : [{ ...one, hours }];
   });
 }

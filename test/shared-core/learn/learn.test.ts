@@ -74,7 +74,8 @@ describe('prep and promises', () => {
       signed('prime', '2026-05-12T13:00:00.000Z'),
       signed('dams', '2026-05-12T13:30:00.000Z', '2026-05-12T13:31:00.000Z'),
     ];
-    expect(signedSpans(list).map(({ item, hours }) => [item.itemKey, hours])).toEqual([['abrade:room1', 2.5]]);
+    const inRoom = list.map((item) => ({ item, roomId: 'room0001', who: item.initials }));
+    expect(signedSpans(inRoom).map(({ item, hours }) => [item.itemKey, hours])).toEqual([['abrade:room1', 2.5]]);
   });
 
   it('counts days from the current promise to the first passed test', () => {

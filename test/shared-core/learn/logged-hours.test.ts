@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { SignedItem } from '../../../shared-core/book/job.ts';
 import type { Hours } from '../../../shared-core/book/ledger.ts';
 import { loggedHours, nameOf, taskOfLine } from '../../../shared-core/learn/logged-hours.ts';
 import { sampleAt } from '../../sample-at.ts';
@@ -37,11 +38,47 @@ describe('hours read from the logs', () => {
       ...hours('h1', first.minutes, 6500, { who: first.who, task: first.task }),
       onDay: first.onDay,
       readFrom: first.readFrom,
+      createdAt: '2026-05-12T15:00:00Z',
     };
     const keys = (ledger: Hours[]): string[] => loggedHours({ ...bare, ledger }).map(({ readFrom }) => readFrom);
     expect(keys([entry])).not.toContain(first.readFrom);
     expect(keys([{ ...entry, voidedAt: '2026-05-12T00:00:00Z' }])).toContain(first.readFrom);
     const byHand = loggedHours({ ...bare, ledger: [{ ...entry, readFrom: '', task: 'Prep' }] });
     expect(byHand.filter(({ onDay, who }) => onDay === first.onDay && who === first.who)).toEqual([]);
+  });
+
+  const signed = (itemKey: string, clock: string, initials = 'RT'): SignedItem => ({
+    ...{ itemKey, doneAt: `2026-05-11T${clock}:00Z`, initials, note: '', signedText: '', photoIds: [], withdrawnAt: null },
+  });
+  const signedIn = (rooms: readonly SignedItem[][], ledger: Hours[] = []) => {
+    const [room] = whole.job.rooms;
+    if (room === undefined) throw new Error('the job has a room');
+    const job = { ...whole.job, crewNames: [], rooms: rooms.map((lines, i) => ({ ...room, roomId: `room-${i}`, signed: lines })) };
+    return loggedHours({ ...bare, job, pours: [], ledger }).map(({ who, task, minutes, readFrom }) => ({ who, task, minutes, readFrom }));
+  };
+  const minutesOf = (rows: readonly { who: string; minutes: number }[], person: string): number =>
+    rows.reduce((sum, { who, minutes }) => (who === person ? sum + minutes : sum), 0);
+
+  it('count the time of one person once, whatever rooms the lines are in, and that of two people in two rooms twice', () => {
+    const rooms = [
+      [signed('clear', '12:00'), signed('vacuum', '14:00')],
+      [signed('clear', '12:05'), signed('vacuum', '14:05')],
+    ];
+    // By hand: 12:00 to 14:05 is 125 minutes.
+    expect(minutesOf(signedIn(rooms), whole.business.ownerName)).toBe(125);
+    const two = [rooms[0] ?? [], [signed('clear', '12:05', 'BL'), signed('vacuum', '14:05', 'BL')]];
+    expect([minutesOf(signedIn(two), whole.business.ownerName), minutesOf(signedIn(two), 'BL')]).toEqual([120, 120]);
+  });
+
+  it('go on after hours were recorded: lines signed later are offered, as corrected hours are not', () => {
+    const morning = [signed('clear', '12:00'), signed('vacuum:room-0', '13:00')];
+    const [first] = signedIn([morning]);
+    if (first === undefined) throw new Error('no hours in the logs');
+    const entry: Hours = {
+      ...hours('h1', 45, 6500, { who: first.who, task: first.task }),
+      ...{ onDay: '2026-05-11', readFrom: first.readFrom, createdAt: '2026-05-11T13:10:00Z' },
+    };
+    expect(signedIn([morning], [entry])).toEqual([]);
+    expect(signedIn([[...morning, signed('vacuum:room-1', '15:00')]], [entry])).toEqual([{ ...first, minutes: 120 }]);
   });
 });
