@@ -40,7 +40,13 @@ export function yearLists(input: YearInput): readonly DataTable[] {
     sums('expenses by category', 'Purchases added up by category.', 'Category', entriesOf(within, 'purchase').map(byCategory), currency),
     salesTax(within, input),
     ...workLists(within, input),
-    sums('contractor payments', 'Amounts paid to each contractor, for Form 1099-NEC.', 'Paid to', contractorPay(within), currency),
+    sums(
+      'contractor payments',
+      'Amounts paid to each contractor, for Form 1099-NEC. Card payments are left out: the card processor reports them.',
+      'Paid to',
+      contractorPay(within),
+      currency,
+    ),
     unpaid(input),
   ];
 }
@@ -174,9 +180,10 @@ function workLists(within: readonly LedgerEntry[], { job, unitKm, distanceUnit, 
 }
 
 const byCategory = (p: Extract<LedgerEntry, { kind: 'purchase' }>): [string, number] => [p.category, purchaseMinor(p)];
+/** Card payments are reported on Form 1099-K instead. IRS, Instructions for Forms 1099-MISC and 1099-NEC, from memory. */
 const contractorPay = (within: readonly LedgerEntry[]): [string, number][] => [
   ...entriesOf(within, 'purchase')
-    .filter((p) => p.category === CONTRACT_LABOR)
+    .filter((p) => p.category === CONTRACT_LABOR && p.method !== 'card')
     .map((p): [string, number] => [p.supplier, purchaseMinor(p)]),
   ...entriesOf(within, 'hours')
     .filter((h) => h.paidAs === 'contractor')

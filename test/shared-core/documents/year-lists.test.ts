@@ -1,7 +1,7 @@
 import Big from 'big.js';
 import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
-import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
+import type { LedgerEntry, PaymentMethod } from '../../../shared-core/book/ledger.ts';
 import { dataCsv } from '../../../shared-core/documents/lists/data-table.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { jobResult } from '../../../shared-core/ledger/job-result.ts';
@@ -16,7 +16,7 @@ const ENTRIES: LedgerEntry[] = [
   refund('f', 10_600),
   credit('c', 'credit', 10_600),
   purchase('m', [21_350, 4_999]),
-  purchase('s', [15_000], { category: 'Contract labor', supplier: 'Ines Calder' }),
+  purchase('s', [15_000], { category: 'Contract labor', supplier: 'Ines Calder', method: 'check' }),
   hours('h', 330, 6_500),
   hours('k', 90, 3_200, { who: 'Ines Calder', paidAs: 'contractor', task: 'Mixing' }),
   drive('d', 48.28032, 41.6),
@@ -55,6 +55,17 @@ describe('the year for the bookkeeper', () => {
     // 48.28032 km is 30 miles (1 mi = 1.609344 km, NIST SP 811).
     expect(table('mileage')[0]?.[3]).toBe(30);
     expect(table('contractor payments')).toEqual([['Ines Calder', '198.00']]);
+  });
+  it('leaves card payments to contractors out, which the processor reports (IRS, Forms 1099-MISC and 1099-NEC, from memory)', () => {
+    const pay = (method: PaymentMethod, amount: number) =>
+      purchase(method, [amount], { category: 'Contract labor', supplier: 'Ines Calder', method });
+    const list = yearLists({
+      entries: [pay('check', 10_000), pay('card', 20_000), pay('transfer', 40_000)],
+      ...{ from: '2026-01-01', to: '2026-12-31', unitKm: 1, distanceUnit: 'km', currency: 'USD' },
+      job: () => ({ number: '26-004', customerName: 'Ola Brandt', releasedOn: null }),
+    }).find(({ name }) => name === 'contractor payments');
+    expect([...(list?.rows ?? [])]).toEqual([['Ines Calder', '500.00']]);
+    expect(list?.about).toContain('Card payments are left out');
   });
   it('takes the tax of a credit or a write-off off what was invoiced for that job', () => {
     const taxOf = (...more: readonly LedgerEntry[]) =>
