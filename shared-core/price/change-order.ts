@@ -115,6 +115,10 @@ export function proposeOrder(
     const scope = own.flatMap(({ kind, text }) => (kind === 'scope' ? [text] : []));
     return scope.length > 0 ? scope : [`${nameOf(id)}: changes in ${formatListAnd([...new Set(own.flatMap(({ part }) => part ?? []))])}.`];
   });
+  // Work and discounts of the whole job. Tax and payments carry no change of the subtotal: the order states them itself.
+  const ofJob = differences.flatMap(({ roomId, kind, text, changeMinor }) =>
+    roomId === null && kind === 'scope' && changeMinor !== null ? [text] : [],
+  );
   return {
     netMinor: priced.netMinor - basis.netMinor,
     taxes: taxChange(basis, priced),
@@ -122,7 +126,7 @@ export function proposeOrder(
     addedDays: Math.round(priced.days - basis.days),
     roomIds: [...new Set([...ids, ...withdrawnIds])],
     priced,
-    differences: sentences,
+    differences: [...sentences, ...ofJob],
     stops,
   };
 }

@@ -155,7 +155,9 @@ export function ChangeOrderDialog({ whole, quote, roomId, today, onDone }: Chang
   );
   const format = (minor: number): string => formatMoney(minor, currency, locale);
   const price = net === null ? proposal : enteredPrice(net, business.taxRates.find((tax) => tax.id === taxId) ?? null);
-  const proposedRooms = proposal.roomIds.length > 0 ? proposal.roomIds : [roomId];
+  // A change entered by hand is taken to be of the room on screen; one of the whole job is of none.
+  const isProposed = proposal.roomIds.length > 0 || proposal.netMinor !== 0;
+  const proposedRooms = isProposed ? proposal.roomIds : [roomId];
   const roomIds = [...new Set([...(touched ?? proposedRooms), ...withdrawn])];
   const toggle = (list: readonly string[], id: string, on: boolean): string[] => (on ? [...list, id] : list.filter((one) => one !== id));
   const issue = async () => {

@@ -68,6 +68,20 @@ describe('a change order', () => {
     expect(proposal).toMatchObject({ netMinor: 0, totalMinor: 0, taxes: [], addedDays: 0, roomIds: [], differences: [] });
   });
 
+  it('says what is added or taken off for the whole job, which touches no room', () => {
+    const line = { id: 'added-00001', roomId: null, kind: 'other' as const, name: 'Haul away debris', costMinor: 50_000, taxId: null };
+    const estimate = { ...whole.job.estimate, added: [...whole.job.estimate.added, line] };
+    const propose = (of: WholeJob['job']['estimate']) =>
+      proposeOrder(base, { ...whole, job: { ...whole.job, estimate: of } }, [], PLACE, NOW.slice(0, 10));
+    const { differences, roomIds, netMinor } = propose(estimate);
+    expect(netMinor).toBeGreaterThan(0);
+    expect(roomIds).toEqual([]);
+    expect(differences).toEqual([expect.stringMatching(/^Haul away debris: added, \$[\d,.]+\.$/)]);
+    const discounted = propose({ ...estimate, discountMinor: whole.job.estimate.discountMinor + 10_000 });
+    expect(discounted.netMinor).toBe(netMinor - 10_000);
+    expect(discounted.differences).toEqual([...differences, expect.stringMatching(/^Discount: /)]);
+  });
+
   it('is priced from what changed, at the contract’s rates whatever the rates are now', () => {
     const deeper = (job: WholeJob['job']) => ({
       ...job,
