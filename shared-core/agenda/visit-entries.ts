@@ -61,7 +61,7 @@ export const VISIT_TEMPLATES: readonly VisitTemplate[] = [
 ];
 
 /** Date that templates count from; null while unknown. */
-export type VisitAnchors = { readonly pouredAt: string | null; readonly coverAt: string | null; readonly defectsUntil: string | null };
+export type VisitAnchors = { readonly pouredAt: string | null; readonly coverAt: string | null; readonly warrantyEnds: string | null };
 
 /**
  * Date of a template's visit: its number of days later, moved to a working day, at a local time. A visit before a date stays
@@ -74,7 +74,7 @@ export function templateAt(
 ): string | null {
   const day =
     template.from === 'defects'
-      ? anchors.defectsUntil
+      ? anchors.warrantyEnds
       : template.from === 'pour'
         ? anchors.pouredAt && dayOfInstant(anchors.pouredAt, timeZone)
         : anchors.coverAt && dayOfInstant(anchors.coverAt, timeZone);

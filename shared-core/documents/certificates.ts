@@ -15,7 +15,7 @@ import { placeOf } from './handover-sheet.ts';
 import { placedTable, repairLines } from './handover-tables.ts';
 import { customerLine, issuerName, revisedDocument } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
-import { warrantyPeriod, warrantyTerm } from './warranty-period.ts';
+import { warrantyOf, warrantyTerm } from '../standing/warranty-period.ts';
 
 const onPage = (input: DocumentInput, name: string, blocks: Block[]): DocumentTree =>
   revisedDocument(input, { name, about: `${name} for`, blocks });
@@ -50,7 +50,7 @@ export function warrantyCertificate(input: DocumentInput): DocumentTree {
   const { reading } = input;
   const { business } = reading.whole;
   const rooms = handoverRooms(reading);
-  const { starts, ends } = warrantyPeriod(reading, rooms);
+  const { starts, ends } = warrantyOf(reading.whole);
   const own = business.contract.warrantyText.trim();
   const months = business.contract.warrantyMonths;
   const lasts = months === null ? null : countWords(months, 'month', business.locale);

@@ -14,7 +14,7 @@ import { jobRecord } from './job-record.ts';
 import { moistureReport } from './moisture-report.ts';
 import { shoppingListSheet } from './shopping-list.ts';
 import type { DocumentTree } from './tree.ts';
-import { missingForWarranty } from './warranty-period.ts';
+import { missingForWarranty } from '../standing/warranty-period.ts';
 
 /** Documents built from the job alone. The others need a choice and are saved on their own screens. */
 export type JobDocumentKind = Exclude<

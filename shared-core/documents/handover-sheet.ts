@@ -36,7 +36,7 @@ import {
 import { customerLine, issuerName, onLetterhead } from './letterhead.ts';
 import { beforeAfterPhotos, type PaperPhoto } from './paper-photos.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
-import { warrantyPeriod } from './warranty-period.ts';
+import { warrantyOf } from '../standing/warranty-period.ts';
 import { milestoneName } from '../standing/cure-words.ts';
 
 /** The page between its margins, in sheet units, and how far a wide drawing runs past it. */
@@ -222,9 +222,9 @@ function balanceWords({ whole }: JobReading, now: string): string[] {
   return [`${total}${less} Paid ${money(received)}. ${left}`];
 }
 
-function warrantyWords(reading: JobReading, rooms: readonly HandoverRoom[]): string[] {
+function warrantyWords(reading: JobReading): string[] {
   const { contract, locale } = reading.whole.business;
-  const { ends } = warrantyPeriod(reading, rooms);
+  const { ends } = warrantyOf(reading.whole);
   const own = contract.warrantyText.trim();
   if (ends !== null) return [`Warranty through ${formatDay(ends, 'dated', locale)}.${own === '' ? '' : ` ${own}`}`];
   if (contract.warrantyMonths === null) return own === '' ? [] : [own];
@@ -268,7 +268,7 @@ function secondPage(
   const joints = jointWords(rooms, place);
   const tested = testedTable(rooms, place);
   const call = joined([business.ownerName, business.phone, business.email]);
-  const owed = [...balanceWords(reading, place.now), ...warrantyWords(reading, rooms)];
+  const owed = [...balanceWords(reading, place.now), ...warrantyWords(reading)];
   return [
     headingBlock(2, PLACED_CAPTION),
     ...placedTable(rooms, place),

@@ -14,6 +14,7 @@ import { recordFloor } from './record-floor.ts';
 import { givenOut, peopleOf, timeline } from './record-timeline.ts';
 import { type PaperPhoto, photosBlock, photosByPart, recordPhotos } from './paper-photos.ts';
 import type { Block, DocumentTree } from './tree.ts';
+import { warrantyOf } from '../standing/warranty-period.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import type { Pour, PourEvent } from '../book/pour-record.ts';
 import { bagsWords, entryInFull, entryWords, type LogWordsPlace } from './log-words.ts';
@@ -26,12 +27,13 @@ const STATE = { open: 'open', declined: 'declined', finished: 'finished', 'set-a
 
 function headBlocks(reading: JobReading, { locale }: HandoverPlace): Block[] {
   const { job, rooms } = reading.whole;
+  const { ends } = warrantyOf(reading.whole);
   const open = unfinishedRooms(reading).filter((room) => room.part !== 'none');
   const facts = [
     `Rooms: ${listed(rooms.map((room) => room.name))}.`,
     `The job is ${STATE[job.state]}.`,
     ...(job.crewNames.length === 0 ? [] : [`Crew: ${listed([...job.crewNames])}.`]),
-    ...(job.defectsUntil === null ? [] : [`Warranty through ${formatDay(job.defectsUntil, 'full', locale)}.`]),
+    ...(ends === null ? [] : [`Warranty through ${formatDay(ends, 'full', locale)}.`]),
     ...(open.length === 0 ? [] : [`Not fully placed: ${listed(open.map((room) => room.name))}.`]),
   ];
   return [

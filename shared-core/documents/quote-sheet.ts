@@ -27,7 +27,7 @@ import { flatnessWords, optionsTable } from './quote-table.ts';
 import { quoteTerms } from './quote-terms.ts';
 import { flooringWords, foundWords, MAX_NAMED_ROOMS, paymentLines, proposedWords, roomsInWords, scopeWords } from './quote-words.ts';
 import { workCalendar } from '../cure/stated-date.ts';
-import { warrantyTerm } from './warranty-period.ts';
+import { warrantyTerm } from '../standing/warranty-period.ts';
 import { statedDateWords } from '../standing/time-words.ts';
 import type { Block, DocumentTree } from './tree.ts';
 

@@ -4,6 +4,8 @@ import { useState } from 'react';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { templateAt, VISIT_TEMPLATES } from '../../../shared-core/agenda/visit-entries.ts';
 import type { Visit } from '../../../shared-core/book/cure-record.ts';
+import { warrantyOf } from '../../../shared-core/standing/warranty-period.ts';
+import { formatDay } from '../../../shared-core/measure/day.ts';
 import { dayOfInstant, formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { addVisit, changeVisit } from '../../book/cure-commands.ts';
 import { changeJob } from '../../book/job-commands.ts';
@@ -33,10 +35,11 @@ export function VisitsPart({ reading, roomId, room, say, onOutcome }: VisitsPart
   const visits = whole.visits
     .filter((v) => v.kind !== 'prep' && v.deletedAt === null && v.cancelledAt === null)
     .sort((a, b) => a.instant.localeCompare(b.instant));
+  const { ends: warrantyEnds } = warrantyOf(whole);
   const anchors = {
     pouredAt: room?.schedule.placedAt ?? null,
     coverAt: room?.schedule.cover?.statedAt ?? null,
-    defectsUntil: job.defectsUntil,
+    warrantyEnds,
   };
   const place = workCalendar(whole.business, say.zone);
   return (
@@ -68,6 +71,7 @@ export function VisitsPart({ reading, roomId, room, say, onOutcome }: VisitsPart
           label="Warranty period ends"
           today={dayOfInstant(say.now, say.zone)}
           value={job.defectsUntil}
+          placeholder={warrantyEnds === null ? '' : formatDay(warrantyEnds, 'dated', say.locale)}
           onChange={(defectsUntil) => void changeJob(job.id, 'end of the warranty period', { defectsUntil }).then(onOutcome)}
         />
       </div>

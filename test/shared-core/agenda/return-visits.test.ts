@@ -28,7 +28,7 @@ describe('return visits', () => {
 });
 
 describe('return visits from templates', () => {
-  const anchors = { pouredAt: '2026-03-07T21:00:00.000Z', coverAt: null, defectsUntil: '2028-03-14' };
+  const anchors = { pouredAt: '2026-03-07T21:00:00.000Z', coverAt: null, warrantyEnds: '2028-03-14' };
   const timeOf = (kind: string) => {
     const template = VISIT_TEMPLATES.find((t) => t.kind === kind);
     return template === undefined

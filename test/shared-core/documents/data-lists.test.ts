@@ -105,17 +105,9 @@ describe('the lists', () => {
     expect(properties.map((p) => [p['Property ID'], p['Customer ID'], p['Street address'], p['ZIP code'], p['Time zone']])).toEqual(
       rows.properties.map((p) => [p.id, p.customerId, p.address.line, p.address.zip, p.timeZone]),
     );
-    expect(
-      jobs.map((j) => [
-        j['Job ID'],
-        j['Job'],
-        j['Customer ID'],
-        j['Property ID'],
-        j['State'],
-        orNull(j['Prep visit (UTC)']),
-        orNull(j['Warranty until']),
-      ]),
-    ).toEqual(rows.jobs.map((j) => [j.id, j.number, j.customerId, j.propertyId, j.state, j.prepVisitAt, j.defectsUntil]));
+    expect(jobs.map((j) => [j['Job ID'], j['Job'], j['Customer ID'], j['Property ID'], j['State'], orNull(j['Prep visit (UTC)'])])).toEqual(
+      rows.jobs.map((j) => [j.id, j.number, j.customerId, j.propertyId, j.state, j.prepVisitAt]),
+    );
     for (const quote of rows.quotes) {
       const row = quotes.find((q) => q['Quote ID'] === quote.id);
       expect([row?.['Job ID'], Number(row?.['Revision']), row?.['State'], row?.['Issued (UTC)'], row?.['Valid until']]).toEqual([

@@ -2,13 +2,18 @@
 import { createHash } from 'node:crypto';
 import { inflateSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
+import { templateAt, VISIT_TEMPLATES } from '../../../shared-core/agenda/visit-entries.ts';
 import { warrantyCertificate } from '../../../shared-core/documents/certificates.ts';
 import { DOCUMENTS } from '../../../shared-core/documents/document-list.ts';
 import { jobInvoice, jobReceipt } from '../../../shared-core/documents/job-money-papers.ts';
+import { jobRecord } from '../../../shared-core/documents/job-record.ts';
+import { dataLists } from '../../../shared-core/documents/lists/data-lists.ts';
+import { dataCsv } from '../../../shared-core/documents/lists/data-table.ts';
 import { readTree } from '../../../shared-core/documents/stored-tree.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { samplePictures } from '../../../shared-core/sample/sample-pictures.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { warrantyOf } from '../../../shared-core/standing/warranty-period.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
 
@@ -85,6 +90,23 @@ describe('the warranty', () => {
     if (done === undefined) throw new Error('A job of the sample is handed over.');
     const day = /^[A-Z][a-z]+day, [A-Z][a-z]+ \d{1,2}, \d{4}$/;
     expect(fieldsOf(done)).toEqual([expect.stringMatching(day), expect.stringMatching(day)]);
+  });
+
+  // A year from February 29 ends on February 28, the last day of the shorter month. Common practice, no source.
+  it('ends on one day in the certificate, the job record, the list of jobs and its visit', () => {
+    const [done] = wholes.filter(({ job }) => job.rooms.every(({ handedOverAt }) => handedOverAt !== null));
+    if (done === undefined) throw new Error('A job of the sample is handed over.');
+    const rooms = done.job.rooms.map((room) => ({ ...room, handedOverAt: '2028-02-29T17:00:00.000Z' }));
+    const whole = months({ ...done, job: { ...done.job, rooms } }, 12);
+    expect(fieldsOf(whole)).toEqual(['Tuesday, February 29, 2028', 'Wednesday, February 28, 2029']);
+    expect(JSON.stringify(jobRecord(readJob(whole, NOW), [], NOW))).toContain('Warranty through Wednesday, February 28, 2029.');
+    const jobs = dataLists({ ...book, business: [whole.business], jobs: [whole.job] }).find(({ name }) => name === 'jobs');
+    expect(jobs === undefined ? '' : dataCsv(jobs)).toContain('2029-02-28');
+    const visit = VISIT_TEMPLATES.find(({ from }) => from === 'defects');
+    const anchors = { pouredAt: null, coverAt: null, warrantyEnds: warrantyOf(whole).ends };
+    const place = { clock: '09:00', timeZone: 'UTC', week: { days: [1, 2, 3, 4, 5], country: 'US' } };
+    // By hand: two weeks before it, a Wednesday.
+    expect(visit === undefined ? null : templateAt(visit, anchors, place)).toBe('2029-02-14T09:00:00.000Z');
   });
 
   it('is not offered where none is given', () => {

@@ -1,22 +1,31 @@
 /** From which day to which the warranty of a job runs. */
+import type { Business } from '../book/business.ts';
+import type { Job } from '../book/job.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { countWords } from '../measure/count-words.ts';
 import { addMonthsToDay, formatDay } from '../measure/day.ts';
-import { dayOfInstant } from '../measure/moment.ts';
-import type { JobReading } from '../standing/read-job.ts';
-import type { HandoverRoom } from './handover-rooms.ts';
+import { releasedOn } from './job-money.ts';
+import type { JobReading } from './read-job.ts';
 
 /** Days `YYYY-MM-DD`; null while not known. */
 export type WarrantyPeriod = { readonly starts: string | null; readonly ends: string | null };
 
-/** From the day the last of the floors was handed over, for the months the business gives; the end set for the job comes first. */
-export function warrantyPeriod({ whole }: Pick<JobReading, 'whole'>, rooms: readonly HandoverRoom[]): WarrantyPeriod {
-  const { business, job, property } = whole;
-  const handed = rooms.map(({ jobRoom }) => jobRoom.handedOverAt);
-  const last = handed.includes(null) ? undefined : handed.toSorted().at(-1);
-  const starts = last == null ? null : dayOfInstant(last, property.timeZone);
-  const months = business.contract.warrantyMonths;
-  return { starts, ends: job.defectsUntil ?? (starts === null || months === null ? null : addMonthsToDay(starts, months)) };
+/**
+ * From the day the last room of a job was handed over, for the months the business gives; the end set for the job comes first.
+ * @param zone of the property
+ */
+export function warrantyPeriod(
+  job: Pick<Job, 'rooms' | 'defectsUntil'>,
+  { warrantyMonths }: Pick<Business['contract'], 'warrantyMonths'>,
+  zone: string,
+): WarrantyPeriod {
+  const starts = releasedOn({ job }, zone);
+  return { starts, ends: job.defectsUntil ?? (starts === null || warrantyMonths === null ? null : addMonthsToDay(starts, warrantyMonths)) };
+}
+
+/** The warranty of a job from its records. */
+export function warrantyOf({ business, job, property }: Pick<WholeJob, 'business' | 'job' | 'property'>): WarrantyPeriod {
+  return warrantyPeriod(job, business.contract, property.timeZone);
 }
 
 /** How long within a sentence: the end set for the job, else the months of the business; empty where neither is given. */
