@@ -38,6 +38,8 @@ export type AssessInput = {
   readonly cutMostM: number | null;
   /** Lifts the pour takes; null while there is no estimate. */
   readonly lifts: number | null;
+  /** Whether a pour already covers at least a part of the floor. */
+  readonly isPouredOver: boolean;
   /** When the last pour in the room finished; null before the first lift. */
   readonly lastPouredAt: string | null;
   /** Step up from the floor or sill beyond each opening to the new flooring, by the opening's id, meters; without those not known. */
@@ -121,6 +123,7 @@ export function assessRoom(input: AssessInput): Assessment {
       depth: input.depth,
       cutMostM: input.cutMostM,
       lifts: input.lifts,
+      isPouredOver: input.isPouredOver,
       baseboardM: baseboardLengthM(room.plan),
       hasStair: room.plan.holes.some((hole) => hole.kind === 'stair'),
       addedLoadPa: input.addedLoadPa,

@@ -80,7 +80,7 @@ function assessBare(room: Room, jobRoom: JobRoom, { business, property, day, res
   if (known?.jobRoom === jobRoom && known.key === key) return known.assessment;
   const assessment = assessRoom({
     ...{ room, jobRoom, property, units, locale, material: null, hasMoistureSystem: (jobRoom.moistureSystemId ?? null) !== null },
-    ...{ addedLoadPa: null, depth: null, cutMostM: null, lifts: null, lastPouredAt: null, doorSteps: {} },
+    ...{ addedLoadPa: null, depth: null, cutMostM: null, lifts: null, isPouredOver: false, lastPouredAt: null, doorSteps: {} },
     now: endOfDay(resultsDay, timeZone),
     agedAt: endOfDay(day, timeZone),
   });

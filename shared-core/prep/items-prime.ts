@@ -2,8 +2,8 @@
 import { partAreaM2 } from '../substrate/exposed-layers.ts';
 import { isPouredOn } from '../substrate/floor-facts.ts';
 import { isWood } from '../substrate/layer-words.ts';
-import { isHeated, isHeatInPour } from '../substrate/radiant.ts';
-import { has, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
+import { isHeatBuried, isHeated, isHeatInPour } from '../substrate/radiant.ts';
+import { has, isCutByHand, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
 import { hoursFor } from './task-hours.ts';
 
 function dilution(waterParts: number): string {
@@ -50,7 +50,8 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
       cautions: ['epoxy', 'silica'],
     });
   const woodM2 = partAreaM2(facts.exposed, facts.areaM2, ({ layer }) => isWood(layer.material));
-  if (isPouredOn(facts, isWood))
+  // Lath is fastened before the heat is laid, so the next pour does not ask for it again.
+  if (isPouredOn(facts, isWood) && !isHeatBuried(facts))
     items.push({
       key: 'reinforce',
       phase: 'prime',
@@ -73,16 +74,19 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
       why: 'test before, during and after the pour. No fasteners once it is down. It must not float',
       cautions: facts.heat === 'hydronic-in-pour' ? [] : ['electricity'],
     });
-  if ((facts.lifts ?? 1) > 1)
+  if ((facts.lifts ?? 1) > 1) {
+    const byHand = isCutByHand(input);
     items.push({
       key: 'between-lifts',
       phase: 'prime',
-      what: `Between lifts: wait ${liftWait(facts)}, abrade the skin to its profile, vacuum and prime again`,
+      what: `Between lifts: wait ${liftWait(facts)}, abrade the skin ${byHand ? 'lightly by hand and do not grind it' : 'to its profile'}, vacuum and prime again`,
       why: `${facts.lifts ?? 2} lifts: the next does not bond to a smooth skin`,
       holdsPour: false,
+      tasks: byHand ? [] : ['grind'],
       cautions: ['silica'],
-      dust: 'hand-grinder',
+      dust: byHand ? null : 'hand-grinder',
     });
+  }
   return items;
 }
 

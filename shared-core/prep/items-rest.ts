@@ -2,7 +2,7 @@
  * Lines for a floor that an earlier pour left open or with defects: the edges to prepare, the part to read again, the patches.
  * Repairs are common practice, no source; the data sheet comes first.
  */
-import { meters, type PrepDraft, type PrepInput, type RestWork, squareMeters } from './prep-input.ts';
+import { isCutByHand, meters, type PrepDraft, type PrepInput, type RestWork, squareMeters } from './prep-input.ts';
 import { hoursFor } from './task-hours.ts';
 
 type Defect = RestWork['patches'][number]['defect'];
@@ -41,24 +41,27 @@ const PATCH: Readonly<Record<Defect, Pick<PrepDraft, 'what' | 'why' | 'tasks' | 
 const HOURS = { pinholes: 'skimPatch', ridge: 'grindSpot', hollow: 'openHollow', 'low-spot': 'skimPatch' } as const;
 
 /** The lines; none where nothing is left of an earlier pour. */
-export function restItems({ rest }: PrepInput): readonly PrepDraft[] {
+export function restItems(input: PrepInput): readonly PrepDraft[] {
+  const { rest } = input;
   if (rest === null || rest === undefined) return [];
-  return [...openItems(rest), ...patchItems(rest), ...checkItems(rest)];
+  return [...openItems(rest, isCutByHand(input)), ...patchItems(rest), ...checkItems(rest)];
 }
 
-function openItems({ openM2, jointM, sinceHours }: RestWork): PrepDraft[] {
+function openItems({ openM2, jointM, sinceHours }: RestWork, byHand: boolean): PrepDraft[] {
   if (openM2 <= 0 || jointM <= 0) return [];
   const since = sinceHours === null ? '' : `; placed ${sinceHours === 1 ? '1 hour' : `${sinceHours} hours`} ago`;
   return [
     {
       key: 'rest-edge',
       phase: 'surface',
-      what: 'Cut or grind the placed edge back to full depth, straight and square',
+      what: byHand
+        ? 'Abrade the placed edge by hand, and remove what is feathered or loose. Do not cut or grind it'
+        : 'Cut or grind the placed edge back to full depth, straight and square',
       why: `new material does not bond to a feathered or dusty edge${since}`,
       amount: meters(jointM),
-      tasks: ['grind'],
+      tasks: byHand ? [] : ['grind'],
       cautions: ['silica'],
-      dust: 'hand-grinder',
+      dust: byHand ? null : 'hand-grinder',
       hours: hoursFor('cutEdge', jointM),
     },
     {
@@ -78,7 +81,7 @@ function openItems({ openM2, jointM, sinceHours }: RestWork): PrepDraft[] {
     {
       key: 'rest-prime-edge',
       phase: 'prime',
-      what: 'Prime the cut edge as well',
+      what: 'Prime the placed edge as well',
       why: 'a bare edge draws water out of the mix',
       amount: meters(jointM),
       cautions: ['primer'],

@@ -10,7 +10,7 @@ import type { Finding } from '../substrate/rule.ts';
 import { type ExposedFacts, type FloorFacts, isPouredOn } from '../substrate/floor-facts.ts';
 import { isHeatLaid } from '../substrate/radiant.ts';
 import { isRefastened, isRemovedLoose } from './removal-items.ts';
-import { findingsOfRules, meters, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
+import { findingsOfRules, isCutByHand, meters, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
 import { hoursFor, type TYPICAL_HOURS } from './task-hours.ts';
 
 /** A concrete surface profile where the data sheet gives none. Typical: CSP 2 to 3, toppings 3 to 5, ASTM F3010 systems 3. */
@@ -182,17 +182,21 @@ function lineItems(input: PrepInput, marksOf: (...kinds: readonly Mark['kind'][]
       dust: 'hand-grinder',
     });
   const honored = lines.filter(isHonored);
+  const isFormed = isCutByHand(input);
   if (honored.length > 0)
     items.push({
       key: 'carry-joints',
       phase: 'make-sound',
-      what: 'Mark joints and active cracks on the walls. Form them, or saw them through after foot traffic, then seal',
+      what: isFormed
+        ? 'Mark joints and active cracks on the walls, and form them before the pour. Do not saw here. Seal them later'
+        : 'Mark joints and active cracks on the walls. Form them, or saw them through after foot traffic, then seal',
       why: honored.some((mark) => mark.kind === 'expansion-joint')
         ? 'expansion joints go through the underlayment and the flooring'
         : honored.some((mark) => mark.moves === 'unknown')
           ? 'active, or not known to be dormant'
           : 'active: a pour across it cracks',
       ...marked(honored, 'carryJoint', meters, input.lengthsM),
+      ...(isFormed ? {} : { tasks: ['grind'], cautions: ['silica'], dust: 'hand-saw' }),
     });
   return items;
 }

@@ -1,5 +1,6 @@
 /** Input of the checklist. Null is unknown. */
 import type { FloorFacts } from '../substrate/floor-facts.ts';
+import { isHeated } from '../substrate/radiant.ts';
 import type { Finding } from '../substrate/rule.ts';
 import type { PrepItem } from './prep-item.ts';
 
@@ -60,6 +61,10 @@ export function findingsOfRules(input: PrepInput, ...ruleIds: readonly string[])
 
 /** Whether any finding is of one of these rules. */
 export const has = (input: PrepInput, ...ruleIds: readonly string[]): boolean => findingsOfRules(input, ...ruleIds).length > 0;
+
+/** Whether no machine may cut into the new floor: there is heat in or under it, or a finding holds grinding. */
+export const isCutByHand = ({ facts, findings }: PrepInput): boolean =>
+  isHeated(facts.heat) || findings.some(({ holds }) => holds.includes('grind'));
 
 /** An area as an amount; none while it is unknown. */
 export const squareMeters = (areaM2: number | null): PrepItem['amount'] => (areaM2 === null ? null : { value: areaM2, unit: 'm2' });

@@ -140,6 +140,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     depth: figures?.depth == null ? null : { leastM: figures.depth.leastM, mostM: figures.depth.deepestM },
     cutMostM: figures?.grind == null ? null : Math.min(figures.grind.deepestM, jobRoom.level.grindMostM),
     lifts: figures?.lifts ?? null,
+    isPouredOver: floor !== null,
     // A floor that is poured whole is judged as of its last pour: a test goes no older under it.
     lastPouredAt: isPoured ? (floor.pours.at(-2)?.finishedAt ?? null) : lastPouredAt,
     doorSteps: figures?.doorSteps ?? {},

@@ -61,6 +61,8 @@ export type FloorInput = {
   readonly cutMostM: number | null;
   /** Number of lifts; null while there is no estimate. */
   readonly lifts: number | null;
+  /** Whether a pour already covers at least a part of this floor. */
+  readonly isPouredOver: boolean;
   /** Walls less openings: the length of the baseboard, meters; null while the room is not drawn. */
   readonly baseboardM: number | null;
   /** Whether a stair begins or ends in the room. */

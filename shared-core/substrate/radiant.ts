@@ -27,5 +27,9 @@ export const roomHeat = ({ circumstances, layers }: Pick<Room, 'circumstances' |
 /** Whether the pour covers the heat. */
 export const isHeatInPour = (heat: Heat): boolean => heat === 'electric-in-pour' || heat === 'hydronic-in-pour' || heat === 'in-pour';
 
+/** Whether a placed part of the floor already covers the heat. */
+export const isHeatBuried = (facts: { readonly heat: Heat; readonly isPouredOver: boolean }): boolean =>
+  facts.isPouredOver && isHeatInPour(facts.heat);
+
 /** Whether the floor has or will have radiant heat. */
 export const isHeated = (heat: Heat): boolean => heat === 'in-floor' || isHeatInPour(heat);

@@ -4,7 +4,7 @@ import { formatListOr } from '../measure/list.ts';
 import { isAllWood } from './exposed-layers.ts';
 import { type ExposedFacts, type FloorFacts, isPouredOn, mayHoldAsbestos } from './floor-facts.ts';
 import { type BondClass, bondClass, isSlab, LAYER_WORDS } from './layer-words.ts';
-import { isHeatInPour, isHeatLaid } from './radiant.ts';
+import { isHeatBuried, isHeatInPour, isHeatLaid } from './radiant.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
 
 /** Cover over a heating cable or tube that data sheets require: 3/8 in. Typical, common practice (1/4 to 3/8 in.). */
@@ -58,6 +58,13 @@ const HEAT_TEST: Readonly<Record<string, string>> = {
   'hydronic-in-pour': 'Keep the tubing under pressure before, during and after the pour.',
   'in-pour': 'Test resistance, or keep tubing under pressure, before, during and after the pour.',
 };
+/** Whether mats or tubing are down, on the floor or in its placed part. */
+const isHeatDown = (facts: FloorFacts): boolean => isHeatLaid(facts.kept) || isHeatBuried(facts);
+type HeatCase = Case & { readonly test: string; readonly isLaid: boolean };
+const heatCase = (facts: FloorFacts): HeatCase => ({
+  test: HEAT_TEST[facts.heat] ?? HEAT_TEST['in-pour'] ?? '',
+  isLaid: isHeatLaid(facts.kept),
+});
 
 const SUBSTRATE_FIT: readonly Rule[] = [
   rule({
@@ -205,9 +212,8 @@ const HEAT: readonly Rule[] = [
     id: 'heat-in-pour',
     title: 'radiant heat in the pour',
     reads: 'electric mats or tubing are to be laid and covered by the pour',
-    when: (facts) =>
-      isHeatInPour(facts.heat) && !isHeatLaid(facts.kept) ? [{ test: HEAT_TEST[facts.heat] ?? HEAT_TEST['in-pour'] ?? '' }] : [],
-    text: (match: Case & { readonly test: string }, w) =>
+    when: (facts) => (isHeatInPour(facts.heat) && !isHeatDown(facts) ? [heatCase(facts)] : []),
+    text: (match: HeatCase, w) =>
       `The data sheet must allow embedding. Grinding, screws and lath come before the heat is laid, none after. ${match.test} Cover it by ${w.depth(COVER_OVER_HEAT_M)} or as the sheet says.`,
     lifts: 'room.circumstances.radiantHeat',
     source: 'common practice; the heating and underlayment data sheets',
@@ -215,12 +221,12 @@ const HEAT: readonly Rule[] = [
   rule({
     id: 'heat-laid',
     title: 'radiant heat on this floor',
-    reads: 'mats or tubing lie on the floor and are to be covered by the pour',
-    when: (facts) => (isHeatLaid(facts.kept) ? [{ test: HEAT_TEST[facts.heat] ?? HEAT_TEST['in-pour'] ?? '' }] : []),
-    text: (match: Case & { readonly test: string }, w) =>
-      `Mats or tubing lie on this floor: no drilling, grinding or fastening. The data sheet must allow embedding. ${match.test} Cover it by ${w.depth(COVER_OVER_HEAT_M)} or as the sheet says.`,
+    reads: 'mats or tubing lie on the floor and are to be covered by the pour, or its placed part covers them',
+    when: (facts) => (isHeatDown(facts) ? [heatCase(facts)] : []),
+    text: (match: HeatCase, w, facts) =>
+      `${isHeatBuried(facts) ? 'Mats or tubing are in the placed floor: no drilling, sawing, grinding or fastening, there or beside it. Before anything is cut out, have the heat’s installer locate them.' : 'Mats or tubing lie on this floor: no drilling, grinding or fastening.'} The data sheet must allow embedding. ${match.test} Cover it by ${w.depth(COVER_OVER_HEAT_M)} or as the sheet says.`,
     holds: ['drill', 'grind'],
-    lifts: 'room.layers',
+    lifts: ({ isLaid }) => (isLaid ? 'room.layers' : 'room.circumstances.radiantHeat'),
     source: 'common practice; the heating and underlayment data sheets',
   }),
   rule({

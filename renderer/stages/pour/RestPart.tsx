@@ -1,6 +1,5 @@
 /** The remaining work of a placed floor: edges, patches, readings, cost, and the message to the customer. */
 import { useMemo, useState } from 'react';
-import type { Defect } from '../../../shared-core/book/pour-record.ts';
 import { noticeMessage } from '../../../shared-core/documents/floor-notice.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
@@ -54,7 +53,7 @@ export function RestPart({ reading, roomId, onSound }: RestProps) {
             <>
               <li>{`${area(rest.openM2)} to pour.`}</li>
               <li>
-                {`${formatLength(rest.jointM, units, locale)} of edge to cut back, clean, and prime.`}
+                {`${formatLength(rest.jointM, units, locale)} of edge to prepare.`}
                 {since !== null && ` Placed ${formatDuration(Math.max(0, since), locale)} ago.`}
               </li>
               <li>
@@ -64,7 +63,7 @@ export function RestPart({ reading, roomId, onSound }: RestProps) {
           )}
           {rest.patches.map((patch) => (
             <li key={patch.id}>
-              {`${DEFECT_WORDS[patch.defect]}, ${area(patch.areaM2)}. ${PATCH_WORDS[patch.defect]} `}
+              {`${DEFECT_WORDS[patch.defect]}, ${area(patch.areaM2)}. `}
               {onSound !== undefined && (
                 <TextButton kind="plain" label={`Repaired: ${DEFECT_WORDS[patch.defect]}`} onPress={() => onSound(patch.floor, 'repaired')}>
                   Repaired
@@ -100,14 +99,6 @@ export function RestPart({ reading, roomId, onSound }: RestProps) {
     </>
   );
 }
-
-/** The repair of each defect in short; the Prep checklist has it in full. */
-const PATCH_WORDS: Readonly<Record<Defect, string>> = {
-  pinholes: 'Abrade, prime, and skim.',
-  ridge: 'Grind flush.',
-  hollow: 'Cut out and refill.',
-  'low-spot': 'Abrade, prime, and fill.',
-};
 
 function readWords({ readings }: RestOfRoom): string {
   const { tied = 0, open = 0, groundAt = null } = readings ?? {};

@@ -80,6 +80,7 @@ const input = (change: Partial<AssessInput> = {}, room: Partial<Room> = {}): Ass
   depth: null,
   cutMostM: null,
   lifts: null,
+  isPouredOver: false,
   lastPouredAt: null,
   doorSteps: {},
   now: NOW,

@@ -1,37 +1,13 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { prepChecklist } from '../../../shared-core/prep/checklist.ts';
 import { lineText, lineTextsInAnyUnits } from '../../../shared-core/prep/line-words.ts';
-import type { PrepInput } from '../../../shared-core/prep/prep-input.ts';
 import { PHASES, type PrepItem } from '../../../shared-core/prep/prep-item.ts';
-import { lineHeldBy } from '../../../shared-core/prep/pour-held.ts';
-import { signedLines } from '../../../shared-core/prep/signed-lines.ts';
 import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
-import { findingsOf } from '../../../shared-core/substrate/rules.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
-import { BOARDS, factsOf, layer, mark, opening, powder, RIGHT_HALF, SLAB, STRIP, test, withTests } from '../substrate/a-floor.ts';
+import { BOARDS, layer, mark, opening, powder, RIGHT_HALF, SLAB, STRIP, test, withTests } from '../substrate/a-floor.ts';
+import { heldBy, inputOf, line, listOf } from './prep-lines.ts';
 
 const US = wordingFor('us', 'en-US');
-
-function inputOf(floor: FloorInput, change: Partial<PrepInput> = {}): PrepInput {
-  const facts = factsOf(floor);
-  return {
-    facts,
-    findings: findingsOf(facts, US),
-    perimeterM: 14,
-    grind: null,
-    primer: { coats: 2, liters: 1.4, waterParts: 3, dryHoursLeast: 2, dryHoursMost: 24 },
-    areasM2: {},
-    lengthsM: {},
-    bags: 12,
-    waterL: 60,
-    helpers: 1,
-    byCart: false,
-    ...change,
-  };
-}
-const listOf = (floor: FloorInput, change: Partial<PrepInput> = {}): readonly PrepItem[] => prepChecklist(inputOf(floor, change));
-const line = (items: readonly PrepItem[], key: string): PrepItem | undefined => items.find((item) => item.key === key);
 
 describe('the prep checklist', () => {
   it('pours the rest of a floor with a suspect part still to be checked, which only flooring waits for', () => {
@@ -56,8 +32,7 @@ describe('the prep checklist', () => {
       amount: { value: 9, unit: 'm2' },
       dust: 'hand-grinder',
     });
-    const signed = signedLines(items, [], { textsOf: (item) => [item.what], againAfter: null }).find(({ key }) => key === 'abrade');
-    expect(signed === undefined ? null : lineHeldBy(signed, inputOf(floor).findings)).toEqual([]);
+    expect(heldBy(floor, 'abrade')).toEqual([]);
     expect(listOf({ ...SLAB, layers: [layer('resilient-tile'), ...SLAB.layers] }).map(({ key }) => key)).not.toContain('abrade');
   });
 

@@ -92,6 +92,20 @@ describe('the rest of a room after a pour that stopped', () => {
     expect(lines.find((line) => line.key === 'rest-prime-edge')?.item?.cautions).toContain('primer');
   });
 
+  // Common practice, no source: cables in a pour are not cut into.
+  it('knows that the placed part covers heat that was to be laid in the pour', () => {
+    const mats = (how: 'electric-in-pour' | 'none') => (room: Room) => ({
+      ...room,
+      circumstances: { ...room.circumstances, radiantHeat: how },
+    });
+    const holds = (reading: JobReading) =>
+      reading.rooms.find((r) => r.room.id === ROOM)?.assessment.findings.find(({ ruleId }) => ruleId === 'heat-laid')?.holds;
+    expect(holds(readingOf(entries(8), mats('electric-in-pour')))).toEqual(['drill', 'grind']);
+    expect(holds(readingOf(entries(8), mats('none')))).toBeUndefined();
+    const before = sample.rooms.map((room) => (room.id === ROOM ? mats('electric-in-pour')(room) : room));
+    expect(holds(readJob({ ...unpoured, rooms: before }, LATER))).toBeUndefined();
+  });
+
   it('has no date before one is set for it: the old date was for the pour that stopped', () => {
     const rooms = (pourAt: string | null) => sample.job.rooms.map((room) => ({ ...room, pourAt }));
     const worded = (pourAt: string | null): string => {

@@ -256,6 +256,7 @@ export const SLAB: FloorInput = {
   depth: { leastM: 0.01, mostM: 0.01 },
   cutMostM: null,
   lifts: 1,
+  isPouredOver: false,
   baseboardM: 13.1,
   hasStair: false,
   doorSteps: {},

@@ -1,0 +1,78 @@
+import { describe, expect, it } from 'vitest';
+import type { RestWork } from '../../../shared-core/prep/prep-input.ts';
+import { dustWords } from '../../../shared-core/substrate/silica.ts';
+import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
+import { BOARDS, layer, mark, SLAB, test } from '../substrate/a-floor.ts';
+import { heldBy, inputOf, line, listOf } from './prep-lines.ts';
+
+const heated = (radiantHeat: FloorInput['circumstances']['radiantHeat'], change: Partial<FloorInput> = {}): FloorInput => ({
+  ...SLAB,
+  ...change,
+  circumstances: { ...SLAB.circumstances, radiantHeat },
+});
+/** A pour that stopped partway, with a ridge and a hollow spot in what is placed. */
+const rest: RestWork = {
+  openM2: 5,
+  jointM: 3,
+  sinceHours: 20,
+  patches: [
+    { defect: 'ridge', areaM2: 0.2 },
+    { defect: 'hollow', areaM2: 0.3 },
+  ],
+  toCheckM2: 0,
+  toCheckBatches: [],
+};
+
+// Common practice, no source: nothing is drilled, sawed or ground where cables or tubes are under it.
+describe('work on a floor that is placed over heat', () => {
+  it.each(['electric-in-pour', 'hydronic-in-pour', 'in-floor'] as const)('is held, or done by hand (%s)', (radiantHeat) => {
+    const floor = heated(radiantHeat, { isPouredOver: true });
+    const rule = radiantHeat === 'in-floor' ? 'radiant-heat' : 'heat-laid';
+    for (const key of ['patch-ridge', 'patch-hollow']) expect(heldBy(floor, key, { rest }), key).toEqual([rule]);
+    expect(line(listOf(floor, { rest }), 'rest-edge')).toMatchObject({ what: expect.stringContaining('by hand'), tasks: [], dust: null });
+  });
+
+  it('names the placed floor in the finding, and where to change the answer', () => {
+    const finding = (floor: FloorInput) => inputOf(floor).findings.find(({ ruleId }) => ruleId === 'heat-laid');
+    const buried = finding(heated('electric-in-pour', { isPouredOver: true }));
+    expect(buried?.text).toContain('in the placed floor: no drilling, sawing, grinding or fastening');
+    expect(buried?.lifts).toBe('room.circumstances.radiantHeat');
+    expect(finding(heated('electric-in-pour'))).toBeUndefined();
+    expect(finding(heated('none', { isPouredOver: true }))).toBeUndefined();
+    const laid = finding({ ...SLAB, layers: [layer('radiant-heating'), ...SLAB.layers] });
+    expect([laid?.lifts, laid?.text]).toEqual(['room.layers', expect.stringContaining('lie on this floor')]);
+  });
+
+  it('cuts and grinds where there is no heat', () => {
+    const floor = heated('none', { isPouredOver: true });
+    for (const key of ['patch-ridge', 'patch-hollow', 'rest-edge']) expect(heldBy(floor, key, { rest }), key).toEqual([]);
+    expect(line(listOf(floor, { rest }), 'rest-edge')).toMatchObject({ tasks: ['grind'], dust: 'hand-grinder' });
+  });
+
+  it('abrades between lifts by hand over heat, and does not ask for lath again over buried mats', () => {
+    const between = (floor: FloorInput) => line(listOf({ ...floor, lifts: 2 }), 'between-lifts');
+    expect(between(SLAB)).toMatchObject({ tasks: ['grind'], dust: 'hand-grinder' });
+    for (const heat of ['in-floor', 'electric-in-pour'] as const)
+      expect(between(heated(heat))).toMatchObject({ what: expect.stringContaining('lightly by hand'), tasks: [], dust: null });
+    const boards = (isPouredOver: boolean) =>
+      line(listOf({ ...BOARDS, isPouredOver, circumstances: { ...BOARDS.circumstances, radiantHeat: 'electric-in-pour' } }), 'reinforce');
+    expect([boards(false) === undefined, boards(true) === undefined]).toEqual([false, true]);
+  });
+
+  // 29 CFR 1926.1153 Table 1 (ii), handheld power saws: water, APF 10 indoors (the California copy, 8 CCR 1532.3).
+  it('saws joints with water and a respirator, and forms them where nothing may be cut', () => {
+    const marks = [mark('crack', { moves: 'moving' })];
+    const joints = (floor: FloorInput) => line(listOf({ ...floor, marks }), 'carry-joints');
+    const sawn = joints(SLAB);
+    expect(sawn).toMatchObject({ tasks: ['grind'], cautions: ['silica'], dust: 'hand-saw' });
+    expect(dustWords(sawn?.dust ?? 'drill', sawn?.hours ?? 0)).toMatch(/APF 10.*Water.*Table 1 \(ii\)/);
+    const tile = layer('resilient-tile', { id: 'tile', yearInstalled: 1970 });
+    const found = { ...SLAB, layers: [tile, ...SLAB.layers], tests: [...SLAB.tests, test.lab({ layerId: 'tile', state: 'found' })] };
+    for (const floor of [heated('in-floor'), heated('electric-in-pour'), heated(null), found])
+      expect(joints(floor)).toMatchObject({
+        what: expect.stringContaining('form them before the pour. Do not saw'),
+        tasks: [],
+        dust: null,
+      });
+  });
+});
