@@ -5,7 +5,7 @@ import { joined } from '../measure/list.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
-import { mayHoldAsbestos } from '../substrate/floor-facts.ts';
+import { isAbated, isLabFirst } from '../substrate/floor-facts.ts';
 import { fieldsBlock, headingBlock, listBlock, listPart, noteBlock, signatureBlock, textBlock } from './blocks.ts';
 import { STARTER_CLAUSES } from './clauses.ts';
 import type { DocumentInput } from './document-input.ts';
@@ -114,9 +114,13 @@ export function missingForLetter({ standing }: JobReading): string | null {
 /** What the customer does with old flooring that comes out of rooms not poured yet. */
 function removalAsked({ rooms, standing }: JobReading): string[] {
   const open = rooms.filter(({ room }) => standing.rooms.find(({ roomId }) => roomId === room.id)?.poured === 'none');
-  const removed = open.flatMap(({ assessment }) => assessment.facts.layerFacts.filter(({ layer }) => layer.fate === 'remove'));
+  const removed = open.flatMap(({ assessment }) =>
+    assessment.facts.layerFacts
+      .filter(({ layer }) => layer.fate === 'remove')
+      .map((layerFact) => isAbated(layerFact) || isLabFirst(layerFact, assessment.facts)),
+  );
   if (removed.length === 0) return [];
-  return removed.some(mayHoldAsbestos)
+  return removed.includes(true)
     ? ['Leave the old flooring in place. Some of it may contain asbestos. Do not lift, cut, sand or scrape it.']
     : ['Leave the old flooring in place. We remove it.'];
 }

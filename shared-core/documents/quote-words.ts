@@ -11,6 +11,8 @@ import type { RoomEstimate } from '../price/estimate-room.ts';
 import { formatMoney } from '../price/money.ts';
 import { eachLiftWords } from '../price/takeoff-words.ts';
 import { bagsWords } from './log-words.ts';
+import type { LayerMaterial } from '../book/layer.ts';
+import { suspectName } from '../substrate/asbestos.ts';
 import { LAYER_WORDS } from '../substrate/layer-words.ts';
 import { flatnessWords } from './quote-table.ts';
 
@@ -159,12 +161,16 @@ const FINISH = {
   ramp: 'Pour the floor to an even slope',
 } as const;
 
-/** What is removed, by us and by a licensed abatement contractor. */
+/** What is removed, by us and by a licensed abatement contractor, and what only after a lab result. */
 function removalWords({ disposal, room }: RoomEstimate['takeoff']): string[] {
-  const abated = listed([...new Set(room.removed.filter(({ isAbated }) => isAbated).map(({ material }) => LAYER_WORDS[material]))]);
+  const namesOf = (which: 'isAbated' | 'isLabFirst', nameOf: (material: LayerMaterial) => string): string =>
+    listed([...new Set(room.removed.filter((layer) => layer[which]).map(({ material }) => nameOf(material)))]);
+  const abated = namesOf('isAbated', (material) => LAYER_WORDS[material]);
   const except = abated === '' ? '' : `, except the ${abated}`;
+  const untested = namesOf('isLabFirst', suspectName);
+  const first = untested === '' ? '' : `${except === '' ? '' : ','} once a lab finds no asbestos in the ${untested}`;
   return [
-    ...(disposal.areaM2 > 0 ? [`Remove and dispose of the existing flooring${except}`] : []),
+    ...(disposal.areaM2 > 0 ? [`Remove and dispose of the existing flooring${except}${first}`] : []),
     ...(abated === '' ? [] : [`A licensed abatement contractor removes the ${abated} (not in this price)`]),
   ];
 }

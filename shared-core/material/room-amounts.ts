@@ -12,7 +12,7 @@ import { areaInRoomM2 } from '../plan/overlap.ts';
 import { isLeadSafe } from '../prep/items-lead.ts';
 import { roomChecklist } from '../prep/prepare-room.ts';
 import { cutWords, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
-import { isAbated } from '../substrate/floor-facts.ts';
+import { isAbated, isLabFirst } from '../substrate/floor-facts.ts';
 import { isCementitious, isDense, isNeverGround, isSmooth, isWood } from '../substrate/layer-words.ts';
 import { lastAbsorption } from '../substrate/test-kinds.ts';
 import { testsOf } from '../book/tests-of.ts';
@@ -122,7 +122,7 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
       .map((facts) => {
         const { material, thicknessM, area } = facts.layer;
         const areaM2 = area === null ? fill.areaM2 : Math.min(fill.areaM2, areaInRoomM2(room.plan, area));
-        return { material, thicknessM, areaM2, isAbated: isAbated(facts) };
+        return { material, thicknessM, areaM2, isAbated: isAbated(facts), isLabFirst: isLabFirst(facts, assessment.facts) };
       }),
     // A moisture mitigation system is non-porous, whatever is under it.
     substrate: systemId === null ? substrateClass(room).substrate : 'non-porous',

@@ -15,8 +15,8 @@ import { AGGREGATE_PARTICLE_KG_M3 } from './typical-figures.ts';
 /** A doorway's share in a takeoff. */
 export type OpeningEdge = { readonly name: string; readonly widthM: number; readonly edge: 'dam' | 'feather' | 'stop' };
 
-/** A layer that comes out, and whether a licensed abatement contractor removes and disposes of it. */
-export type LayerOut = RemovedLayer & { readonly isAbated: boolean };
+/** A layer that comes out: whether a licensed abatement contractor removes and disposes of it, and whether a lab result comes first. */
+export type LayerOut = RemovedLayer & { readonly isAbated: boolean; readonly isLabFirst: boolean };
 
 /** A room as plain numbers. */
 export type RoomAmounts = {

@@ -1,7 +1,8 @@
 /** Lines for protection and removal. */
 import type { Layer } from '../book/layer.ts';
-import { type FloorFacts, isAbated, type LayerFacts, mayHoldAsbestos } from '../substrate/floor-facts.ts';
+import { type FloorFacts, isAbated, isLabFirst, type LayerFacts, mayHoldAsbestos } from '../substrate/floor-facts.ts';
 import { isAdhesive, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
+import { countsAsOld } from '../substrate/asbestos.ts';
 import { isLeadPresumed } from '../substrate/lead-paint.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import type { Task } from '../substrate/rule.ts';
@@ -61,7 +62,8 @@ function trimItems(input: PrepInput): readonly PrepDraft[] {
         who: certified ? 'licensed-only' : 'own-crew',
         holdsPour: false,
         tasks: certified ? [] : ['disturb-paint'],
-        cautions: lead,
+        // Cove base and its adhesive are on the lists of suspect materials.
+        cautions: [...lead, ...(countsAsOld(facts.yearBuilt) ? (['asbestos'] as const) : [])],
         hours: certified || lengthM === null ? null : hoursFor('baseboard', lengthM),
       },
     ];
@@ -134,7 +136,8 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
     const name = isLoose ? `loose ${LAYER_WORDS[layer.material]}` : LAYER_WORDS[layer.material];
     const abated = isAbated(layerFact);
     const testPull = needsTestPull(layerFacts, place, removal);
-    const asbestos: readonly CautionId[] = presumed || abated || testPull ? ['asbestos'] : [];
+    const labFirst = isLabFirst(layerFact, input.facts);
+    const asbestos: readonly CautionId[] = presumed || labFirst || testPull ? ['asbestos'] : [];
     const lead: readonly CautionId[] = leadFinish && leadLab !== 'none-found' ? ['lead'] : [];
     return [
       {
@@ -142,7 +145,7 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
         phase: 'remove',
         what: abated
           ? `A licensed abatement contractor removes the ${name} and gives a clearance`
-          : `${isLoose ? 'Remove' : removal.verb} the ${name}${isLoose ? ' down to a sound layer' : ''}${testPull ? ', after a test pull' : ''}`,
+          : `${isLoose ? 'Remove' : removal.verb} the ${name}${isLoose ? ' down to a sound layer' : ''}${labFirst ? ', after a lab sample shows no asbestos' : testPull ? ', after a test pull' : ''}`,
         why: abated
           ? 'asbestos was detected in it'
           : testPull

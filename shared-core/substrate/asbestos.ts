@@ -5,6 +5,7 @@
  */
 import type { FloorTest, Layer, LayerMaterial } from '../book/layer.ts';
 import { testsOf } from '../book/tests-of.ts';
+import { LAYER_WORDS } from './layer-words.ts';
 
 /** The last year that counts as old. 29 CFR 1926.1101(b) and (k)(1): “no later than 1980”. */
 export const ASBESTOS_LAST_YEAR = 1980;
@@ -13,7 +14,7 @@ export const ASBESTOS_DOUBTFUL_TO_YEAR = 1990;
 
 /**
  * Layers the flooring rule covers: asphalt and vinyl flooring with backing and adhesive, felt and black paper, and unknown layers.
- * Materials that may contain asbestos but are not presumed to have their own rule, `asbestos-besides`.
+ * Materials that may contain asbestos but are not presumed to are in {@link BESIDES}.
  */
 const COVERED: readonly LayerMaterial[] = [
   'sheet-flooring',
@@ -43,6 +44,31 @@ export function isFlooringPresumed(layer: Pick<Layer, 'material' | 'yearInstalle
 /** Whether a year after the presumption is still doubtful. */
 export function isDoubtfulYear(year: number | null): boolean {
   return year !== null && year > ASBESTOS_LAST_YEAR && year <= ASBESTOS_DOUBTFUL_TO_YEAR;
+}
+
+/**
+ * Materials in the work area that may contain asbestos though the flooring rule does not presume it, and what of them may.
+ * Federal and university lists of suspect materials, common practice.
+ */
+export const BESIDES: Readonly<Partial<Record<LayerMaterial, string>>> = {
+  'ceramic-tile': 'tile mortar',
+  thinset: 'tile mortar',
+  'old-leveling': 'old patch and underlayment',
+  membrane: 'asphalt membrane',
+  'wood-flooring': 'black paper under wood flooring',
+};
+
+/** What of a layer may contain asbestos, within a sentence. */
+export const suspectName = (material: LayerMaterial): string => BESIDES[material] ?? LAYER_WORDS[material];
+
+/**
+ * Whether a lab should test a layer before it is disturbed, though nothing presumes asbestos in it and no sample is taken.
+ * A layer's own year overrides the building's.
+ */
+export function isLabAdvised({ material, yearInstalled }: Layer, lab: LabAnswer, yearBuilt: number | null): boolean {
+  if (lab !== 'not-asked') return false;
+  if (isFlooringRuleMaterial(material)) return isDoubtfulYear(yearInstalled);
+  return BESIDES[material] !== undefined && countsAsOld(yearInstalled ?? yearBuilt);
 }
 
 /** Whether surfacing materials (textured coatings, sprayed or troweled) and pipe insulation are presumed, by the year of the building. */

@@ -7,7 +7,7 @@ import type { FlooringLimits, LevelChoice } from '../book/job.ts';
 import type { Circumstances, FloorTest, Layer } from '../book/layer.ts';
 import type { MaterialKind, PowderSheet } from '../book/material.ts';
 import type { Mark, Opening, Plan } from '../book/plan-fields.ts';
-import { isFlooringPresumed, isSurfacingPresumed, labAnswer, type LabAnswer } from './asbestos.ts';
+import { isFlooringPresumed, isLabAdvised, isSurfacingPresumed, labAnswer, type LabAnswer } from './asbestos.ts';
 import { type ExposedLayer, exposedLayers } from './exposed-layers.ts';
 import { FLOORING_DEMANDS, type FlooringDemand, limitsInForce, type LimitsInForce } from './flooring-demands.ts';
 import { type Absorption, pullOffLeastPa } from './measured-tests.ts';
@@ -90,9 +90,13 @@ export type LayerFacts = {
 /** Whether only a licensed abatement contractor removes a layer: asbestos was detected in it. */
 export const isAbated = ({ lab }: Pick<LayerFacts, 'lab'>): boolean => lab === 'found';
 
-/** Whether a layer may contain asbestos: presumed without a complete result, or detected. */
-export const mayHoldAsbestos = (facts: Pick<LayerFacts, 'presumed' | 'lab'>): boolean =>
-  facts.lab === 'found' || (facts.presumed && facts.lab !== 'none-found');
+/** Whether a layer may contain asbestos: presumed or sampled without a complete result, or detected. */
+export const mayHoldAsbestos = ({ presumed, lab }: Pick<LayerFacts, 'presumed' | 'lab'>): boolean =>
+  lab !== 'none-found' && (presumed || lab !== 'not-asked');
+
+/** Whether a lab result comes before a layer is removed: it may contain asbestos, or its age and material ask for a test. */
+export const isLabFirst = (facts: LayerFacts, { yearBuilt }: Pick<FloorInput, 'yearBuilt'>): boolean =>
+  !isAbated(facts) && (mayHoldAsbestos(facts) || isLabAdvised(facts.layer, facts.lab, yearBuilt));
 
 /** Whether a layer may contain asbestos, by the tests of its room. @param day `2026-05-12`, for lab results */
 export const isAsbestosSuspect = (layer: Layer, tests: readonly FloorTest[], day: string): boolean =>

@@ -1,8 +1,16 @@
 /** Rules about asbestos and lead: what must not be disturbed, and what clears it. */
-import type { LayerMaterial } from '../book/layer.ts';
 import { formatListAnd } from '../measure/list.ts';
-import { ASBESTOS_DOUBTFUL_TO_YEAR, ASBESTOS_LAST_YEAR, isDoubtfulYear, isFlooringRuleMaterial, type LabAnswer } from './asbestos.ts';
-import { type FloorFacts, hasSlabDucts, type LayerFacts } from './floor-facts.ts';
+import {
+  ASBESTOS_DOUBTFUL_TO_YEAR,
+  ASBESTOS_LAST_YEAR,
+  BESIDES,
+  countsAsOld,
+  isDoubtfulYear,
+  isFlooringRuleMaterial,
+  isLabAdvised,
+  type LabAnswer,
+} from './asbestos.ts';
+import { type FloorFacts, hasSlabDucts, type LayerFacts, mayHoldAsbestos } from './floor-facts.ts';
 import { LAYER_WORDS } from './layer-words.ts';
 import { isLeadPresumed, isMinorRepair, LEAD_BEFORE_YEAR } from './lead-paint.ts';
 import { type Case, DISTURBING, once, PAINT_DISTURBING, type Rule, rule } from './rule.ts';
@@ -23,24 +31,12 @@ const age = ({ found }: LayerCase): string =>
 const houseAge = (facts: FloorFacts): string =>
   facts.yearBuilt === null ? 'Year built unknown, which counts as old' : `House built in ${facts.yearBuilt}`;
 const unanswered = (lab: LabAnswer): boolean => lab === 'not-asked' || lab === 'sent';
-const isOldBuilding = (year: number | null): boolean => year === null || year <= ASBESTOS_LAST_YEAR;
-/** Materials in the work area that may contain asbestos but are not presumed to. A layer's own year overrides the building's. */
-const NOT_PRESUMED: Readonly<Partial<Record<LayerMaterial, string>>> = {
-  'ceramic-tile': 'tile mortar',
-  thinset: 'tile mortar',
-  'old-leveling': 'old patch and underlayment',
-  membrane: 'asphalt membrane',
-  'wood-flooring': 'black paper under wood flooring',
-};
 const besides = (facts: FloorFacts): readonly (Case & { readonly what: readonly string[] })[] => {
   const fromLayers = facts.layerFacts.flatMap(({ layer, lab }) =>
-    layer.fate === 'remove' && isOldBuilding(layer.yearInstalled ?? facts.yearBuilt) && lab !== 'none-found' && lab !== 'found'
-      ? (NOT_PRESUMED[layer.material] ?? [])
-      : [],
+    layer.fate === 'remove' && isLabAdvised(layer, lab, facts.yearBuilt) ? (BESIDES[layer.material] ?? []) : [],
   );
-  const trim =
-    facts.circumstances.paintedTrim === 'to-be-disturbed' && isOldBuilding(facts.yearBuilt) ? ['cove base and its adhesive'] : [];
-  const ducts = hasSlabDucts(facts) && isOldBuilding(facts.yearBuilt) ? ['ducts in the slab'] : [];
+  const trim = facts.circumstances.paintedTrim === 'to-be-disturbed' && countsAsOld(facts.yearBuilt) ? ['cove base and its adhesive'] : [];
+  const ducts = hasSlabDucts(facts) && countsAsOld(facts.yearBuilt) ? ['ducts in the slab'] : [];
   const materials = [...new Set([...fromLayers, ...trim, ...ducts])];
   return materials.length === 0 ? [] : [{ what: materials }];
 };
@@ -117,14 +113,25 @@ const ASBESTOS: readonly Rule[] = [
     source: FLOORING,
   }),
   rule({
+    id: 'asbestos-pending',
+    title: named,
+    reads: 'a sample of a layer that is not presumed is at a lab, or its result is incomplete',
+    verdict: 'hold',
+    when: (facts) => layers(facts, ({ presumed, lab }) => !presumed && (lab === 'sent' || lab === 'incomplete')),
+    text: ({ found }) =>
+      found.lab === 'sent'
+        ? 'A sample is at the lab. Disturb nothing until the result is entered.'
+        : 'The lab result is incomplete and does not count. Enter the lab, the sample number and the date of the result.',
+    holds: DISTURBING,
+    clearedBy: 'lab-result',
+    lifts: (match) => `room.tests.lab.${match.key}`,
+    source: 'common practice; 29 CFR 1926.1101(k) on due diligence',
+  }),
+  rule({
     id: 'asbestos-doubtful',
     title: named,
     reads: `flooring, backing or adhesive installed from ${ASBESTOS_LAST_YEAR + 1} to ${ASBESTOS_DOUBTFUL_TO_YEAR}; no lab result`,
-    when: (facts) =>
-      layers(
-        facts,
-        (match) => isFlooringRuleMaterial(match.layer.material) && isDoubtfulYear(match.layer.yearInstalled) && unanswered(match.lab),
-      ),
+    when: (facts) => layers(facts, ({ layer, lab }) => isFlooringRuleMaterial(layer.material) && isLabAdvised(layer, lab, facts.yearBuilt)),
     text: ({ found }) =>
       `Installed in ${found.layer.yearInstalled ?? ''}. Flooring with asbestos was still sold in the 1980s. Ask a lab before disturbing it.`,
     lifts: (match) => `room.tests.lab.${match.key}`,
@@ -139,7 +146,10 @@ const ASBESTOS: readonly Rule[] = [
       layers(
         facts,
         ({ layer, presumed, lab }) =>
-          isFlooringRuleMaterial(layer.material) && !presumed && !isDoubtfulYear(layer.yearInstalled) && lab !== 'found',
+          isFlooringRuleMaterial(layer.material) &&
+          !presumed &&
+          !isDoubtfulYear(layer.yearInstalled) &&
+          !mayHoldAsbestos({ presumed, lab }),
       ),
     text: ({ found }) =>
       `Installed in ${found.layer.yearInstalled ?? ''}. Asbestos is not presumed, which is not proof. If in doubt, ask a lab.`,
@@ -185,7 +195,7 @@ const ASBESTOS: readonly Rule[] = [
     id: 'coating-not-looked',
     title: 'walls and ceiling',
     reads: `textured coating not checked in a building of ${ASBESTOS_LAST_YEAR} or before, or of unknown year`,
-    when: (facts) => once(facts.circumstances.texturedCoating === null && isOldBuilding(facts.yearBuilt)),
+    when: (facts) => once(facts.circumstances.texturedCoating === null && countsAsOld(facts.yearBuilt)),
     text: () => 'Check for a textured coating on walls and ceiling before anything is fastened to them. Record what you see.',
     holds: ['drill'],
     lifts: 'room.circumstances.texturedCoating',

@@ -325,7 +325,7 @@ describe('the quote as a document', () => {
       return text(draftQuote(readJob({ ...whole, rooms }, NOW), NOW));
     };
     expect(quoteWith('keep')).toContain('The wood floor is sound');
-    expect(quoteWith('remove')).not.toContain('wood floor');
+    expect(quoteWith('remove')).not.toContain('The wood floor is sound');
   });
 
   it('states one end of the warranty, also where the job has its own', () => {
@@ -361,10 +361,12 @@ describe('old flooring that contains asbestos', () => {
 
   it('is left to an abatement contractor in the scope, and is not in the price', () => {
     expect(LAYER(wholeOf('26-029'))?.fate).toBe('remove');
-    const quoted = (state: 'found' | 'none-found') => text(draftQuote(readJob(withResult(state, ['adhesive-cutback']), NOW), NOW));
-    expect(quoted('none-found')).toMatch(/Remove and dispose of the existing flooring$/m);
+    const quoted = (state: 'found' | 'none-found', ...more: readonly Layer['material'][]) =>
+      text(draftQuote(readJob(withResult(state, ['adhesive-cutback', ...more]), NOW), NOW));
+    expect(quoted('none-found', 'resilient-tile')).toMatch(/Remove and dispose of the existing flooring$/m);
+    expect(quoted('none-found')).toMatch(/existing flooring once a lab finds no asbestos in the resilient tile$/m);
     expect(quoted('none-found')).not.toContain('(not in this price)');
-    expect(quoted('found')).toContain('Remove and dispose of the existing flooring, except the cutback adhesive');
+    expect(quoted('found')).toContain('Remove and dispose of the existing flooring, except the cutback adhesive, once a lab');
     expect(quoted('found')).toContain('A licensed abatement contractor removes the cutback adhesive (not in this price)');
   });
 
@@ -386,7 +388,7 @@ describe('old flooring that contains asbestos', () => {
     expect(later).not.toContain('May 27');
     const done = wholeJobsOf(sampleAt(NOW)).find(({ pours }) => pours.some(({ finishedAt }) => finishedAt !== null));
     if (done === undefined) throw new Error('The sample has a poured job.');
-    const tile = { ...(LAYER(whole) as Layer), id: 'old-tile', material: 'ceramic-tile' as const };
+    const tile = { ...(LAYER(whole) as Layer), id: 'old-tile', material: 'ceramic-tile' as const, yearInstalled: 2005 };
     const rooms = done.rooms.map((room) => ({ ...room, layers: [tile, ...room.layers] }));
     const isOpen = readJob(done, NOW).standing.rooms.some((room) => room.poured === 'none');
     expect(letterOf({ ...done, rooms }).includes('We remove it.')).toBe(isOpen);

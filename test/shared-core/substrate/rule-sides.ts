@@ -91,6 +91,8 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   'asbestos-none': { speaks: tile(1970, 'remove', lab()), silent: tile(1970, 'remove', lab({ state: 'sent' })) },
   // Trade articles: vinyl asbestos tile was sold into the 1980s; 1990 is a cautious end, common practice.
   'asbestos-doubtful': { speaks: tile(1981), silent: tile(1980) },
+  // Common practice: nothing is disturbed between the sample and its result.
+  'asbestos-pending': { speaks: tile(2001, 'remove', lab({ state: 'sent' })), silent: tile(2001, 'remove', lab()) },
   'asbestos-later': { speaks: tile(1991), silent: tile(1990) },
   // University lists of suspect materials name cove base, tile mortar, old patch and black paper; 1980 as for the presumed ones.
   'asbestos-besides': {
