@@ -14,6 +14,7 @@ import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { beforeCover } from '../standing/repair-words.ts';
 import { isCleared, isDatedCover } from '../standing/room-cure.ts';
+import { ASBESTOS_LEFT, asbestosLeftLines } from './asbestos-left.ts';
 import { drawingBlock, headingBlock, listBlock, listPart, noteBlock, signatureBlock, textBlock } from './blocks.ts';
 import { bareCare, byDate, whileItDries } from './handover-care.ts';
 import { beforeAfterPicture } from './handover-flatness.ts';
@@ -279,6 +280,7 @@ function secondPage(
     ...(tested.length === 0 ? [] : [headingBlock(2, TESTED_CAPTION), ...tested]),
     ...listPart(2, 'Possible cold joints', joints),
     ...listPart(2, 'Joints that go through the floor', honoredLines(rooms)),
+    ...listPart(2, ASBESTOS_LEFT, asbestosLeftLines(rooms.map(({ room }) => room))),
     headingBlock(2, 'Care, warranty and balance'),
     listBlock([
       care ?? 'After the flooring is down, follow the flooring manufacturer’s care instructions.',

@@ -8,6 +8,7 @@ import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { isHeated } from '../substrate/radiant.ts';
 import { LAYER_WORDS } from '../substrate/layer-words.ts';
+import { ASBESTOS_LEFT, asbestosLeftLines } from './asbestos-left.ts';
 import { drawingBlock, headingBlock, listBlock, listPart, noteBlock, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
 import { flatnessPicture } from './handover-flatness.ts';
@@ -112,6 +113,7 @@ export function installerPage(input: DocumentInput): DocumentTree {
           ...pictures(rooms, place),
           headingBlock(2, 'Substrate and product'),
           listBlock(substrateLines(rooms, primers, place)),
+          ...listPart(2, ASBESTOS_LEFT, asbestosLeftLines(rooms.map(({ room }) => room))),
           ...placedTable(rooms, place),
           ...listPart(2, 'Not ready: repairs still to do', repairLines(rooms, place)),
           headingBlock(2, 'Ready for flooring'),

@@ -4,6 +4,7 @@ import type { WholeJob } from '../book/whole-job.ts';
 import { isWood } from '../substrate/layer-words.ts';
 import { isLeadPresumed } from '../substrate/lead-paint.ts';
 import { isSurfacingPresumed } from '../substrate/asbestos.ts';
+import { asbestosLeftLines } from './asbestos-left.ts';
 import { KEEP_ROOM_PERIOD } from './handover-care.ts';
 import { roomsInWords } from './quote-words.ts';
 import { isHeated, roomHeat } from '../substrate/radiant.ts';
@@ -52,6 +53,7 @@ export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property' | 'job'>)
         : []),
       ...(heated ? ['Radiant heat is off, and tested by its installer, before we pour.'] : []),
       ...(isSurfacingPresumed(property.yearBuilt) ? ['The work does not disturb asbestos.'] : []),
+      ...asbestosLeftLines(rooms),
       ...(lead
         ? ['Old paint and varnish, on floors and trim, may contain lead. It is disturbed only under the federal lead-safe rules.']
         : []),

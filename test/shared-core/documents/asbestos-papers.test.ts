@@ -1,0 +1,77 @@
+/** What the papers say of old layers: asbestos that stays, and layers a lab is to test before they are removed. */
+import { describe, expect, it } from 'vitest';
+import type { Layer } from '../../../shared-core/book/layer.ts';
+import type { TestOf } from '../../../shared-core/book/tests-of.ts';
+import { preparationLetter } from '../../../shared-core/documents/certificates.ts';
+import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
+import { installerPage } from '../../../shared-core/documents/installer-page.ts';
+import { draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { layer, test } from '../substrate/a-floor.ts';
+import { at, family, NOW, pouredFamily, ROOM } from './poured-family.ts';
+import { textOf } from './tree-text.ts';
+
+const tile = (change: Partial<Layer>) => layer('resilient-tile', { id: 'old-tile', ...change });
+/** The papers of the family room with one more layer on top, and what a lab says of it. */
+const papersWith = (top: Layer, lab: Partial<TestOf<'lab'>> | null) => {
+  const withLayer = (whole: typeof family) => ({
+    ...whole,
+    rooms: whole.rooms.map((room) =>
+      room.id === ROOM
+        ? {
+            ...room,
+            layers: [top, ...room.layers],
+            tests: [...room.tests, ...(lab === null ? [] : [test.lab({ layerId: top.id, ...lab })])],
+          }
+        : room,
+    ),
+  });
+  const now = at('20', 0);
+  const before = readJob(withLayer(family), NOW);
+  const after = readJob(withLayer(pouredFamily()), now);
+  const input = { reading: after, photos: [], now, revision: 1, changes: [] };
+  return {
+    quote: textOf(draftQuote(before, NOW)),
+    letter: textOf(preparationLetter({ ...input, reading: before, now: NOW })),
+    sheet: textOf(handoverSheet(after, input)),
+    page: textOf(installerPage(input)),
+  };
+};
+
+// 29 CFR 1926.1101(k): the owner is told of asbestos that remains. From memory.
+it('name asbestos that stays under the floor on the quote, the handover sheet and the installer page', () => {
+  const line =
+    'Family room: there is asbestos in the resilient tile under this floor. Do not drill, cut, or remove the floor. Ask a licensed abatement contractor first.';
+  const found = papersWith(tile({ yearInstalled: 1970 }), { state: 'found' });
+  for (const paper of [found.quote, found.sheet, found.page]) expect(paper).toContain(line);
+  const clear = papersWith(tile({ yearInstalled: 1970 }), {});
+  for (const paper of [clear.quote, clear.sheet, clear.page]) expect(paper).not.toContain('asbestos in the');
+  const removed = papersWith(tile({ yearInstalled: 1970, fate: 'remove' }), { state: 'found' });
+  expect(removed.quote).not.toContain('asbestos in the');
+});
+
+describe('a layer of 1984 that comes out', () => {
+  const promised = /Remove and dispose of the existing flooring$/m;
+  it.each([['not sampled', null] as const, ['sampled', { state: 'sent' }] as const])(
+    'is promised only once a lab finds no asbestos (%s)',
+    (_, lab) => {
+      const { quote, letter } = papersWith(tile({ yearInstalled: 1984, fate: 'remove' }), lab);
+      expect(quote).not.toMatch(promised);
+      expect(quote).toMatch(/Remove and dispose of the existing flooring once a lab finds no asbestos in the [^.\n]*resilient tile/);
+      expect(letter).toContain('Some of it may contain asbestos.');
+      expect(letter).not.toContain('We remove it.');
+    },
+  );
+
+  // University lists of suspect materials name the mortar under ceramic tile.
+  it('names the mortar of old ceramic tile, not the tile', () => {
+    const { quote } = papersWith(layer('ceramic-tile', { id: 'old-tile', yearInstalled: 1955, fate: 'remove' }), null);
+    expect(quote).toMatch(/once a lab finds no asbestos in the tile mortar$/m);
+  });
+
+  it('is promised plainly after the lab found none', () => {
+    const { quote, letter } = papersWith(tile({ yearInstalled: 1984, fate: 'remove' }), {});
+    expect(quote).toMatch(promised);
+    expect(letter).toContain('We remove it.');
+  });
+});
