@@ -64,9 +64,9 @@ test('a kitchen of 1962 with sheet flooring over unknown adhesive is on hold unt
   await toSheet(page, 'prep');
   await page.getByLabel('Your initials').fill('OB');
   await page.getByLabel('Your initials').press('Enter');
-  await button(page, 'Scrape off the unknown adhesive').click();
+  await button(page, 'Scrape off the unknown adhesive, after a lab sample shows no asbestos').click();
   await expect(page.getByRole('alert').filter({ hasText: 'Hold: sheet flooring.' })).toBeVisible();
-  await expect(button(page, 'More about Scrape off the unknown adhesive')).toBeVisible();
+  await expect(button(page, 'More about Scrape off the unknown adhesive, after a lab sample shows no asbestos')).toBeVisible();
 
   await toSheet(page, 'assess');
   await answer(page, 'sheet flooring', 'K-1');
