@@ -1,6 +1,7 @@
 import { updated, type Update } from './write.ts';
 import type { Mark, Plan, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
+import { surveyFromRuns } from '../../shared-core/survey/level-network.ts';
 
 /** Which survey of a room: as found, the part still to be poured, or after the pour. */
 export type WhichSurvey = 'before' | 'rest' | 'after';
@@ -18,10 +19,9 @@ export function withMarks(update: (marks: readonly Mark[]) => Mark[]): (room: Ro
   return (room) => ({ ...room, marks: updated(room.marks, update) });
 }
 
-/** A later survey starts with the settings of the first. */
-function blankSurvey(room: Room): Survey {
-  const { runs: _runs, ...first } = room.survey;
-  return { ...first, takenAt: null, readings: [] };
+/** A later survey starts with the settings of the first; those of runs without a laser stay with the runs. */
+function blankSurvey({ survey }: Room): Survey {
+  return survey.runs === undefined ? { ...survey, takenAt: null, readings: [] } : surveyFromRuns(survey, []);
 }
 
 /** Changes one survey of a room. The first reading sets its date, and the first change adds a later survey. */

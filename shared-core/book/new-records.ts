@@ -3,6 +3,7 @@ import type { Address } from './business.ts';
 import type { Customer } from './customer.ts';
 import type { Lead } from './lead.ts';
 import type { Job, JobRoom, LevelChoice } from './job.ts';
+import type { Survey } from './plan-fields.ts';
 import type { Property } from './property.ts';
 import type { Room } from './room.ts';
 
@@ -57,6 +58,9 @@ export function newLead(birth: Birth, customerId: string): Lead {
   };
 }
 
+/** A survey before its first reading: down from a laser. */
+export const newSurvey = (): Survey => ({ method: 'distance-down', takenAt: null, readings: [], readingErrorM: 0.0015 });
+
 /** A room without plan, readings or tests. Typical reading error: 1.5 mm. */
 export function newRoom(birth: Birth, propertyId: string, name: string): Room {
   return {
@@ -66,7 +70,7 @@ export function newRoom(birth: Birth, propertyId: string, name: string): Room {
     plan: { outline: [], holes: [], openings: [], placedAt: { xM: 0, yM: 0, turnDeg: 0 }, diagonals: [] },
     layers: [],
     ballpark: null,
-    survey: { method: 'distance-down', takenAt: null, readings: [], readingErrorM: 0.0015 },
+    survey: newSurvey(),
     surveyRest: null,
     surveyAfter: null,
     tests: [],

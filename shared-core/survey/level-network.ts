@@ -3,6 +3,7 @@
  * together are one leveling network, solved by weighted least squares (C. D. Ghilani, Adjustment Computations, chapter 12).
  * A loop that returns to its start shows its closing error.
  */
+import { newSurvey } from '../book/new-records.ts';
 import type { Point } from '../book/fields.ts';
 import type { LevelRun, Reading, Survey } from '../book/plan-fields.ts';
 import { dotColumns, factorize } from './covariance.ts';
@@ -220,7 +221,8 @@ export function badClosing(closings: readonly Closing[]): Closing | null {
 /** A survey calculated from runs. It has no readings while the runs do not solve or a loop closes badly. */
 export function surveyFromRuns(survey: Survey, runs: readonly LevelRun[]): Survey {
   const { runs: _before, ...rest } = survey;
-  if (runs.length === 0) return { ...rest, readings: [], takenAt: null };
+  // Without runs it is for laser readings again, with their direction and their error.
+  if (runs.length === 0) return { ...rest, ...newSurvey() };
   const solved = levelFloor(runs);
   if (!solved.ok || badClosing(solved.floor.closings) !== null) return { ...rest, runs: [...runs], readings: [] };
   const { readings, readingErrorM } = solved.floor;

@@ -190,7 +190,7 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
       }
     >
       <SheetHeading
-        under={seenWords(roomReading)}
+        under={seenWords(roomReading, locale)}
         right={
           <span className="words">
             <LinkWord href={`/plan/${room.id}`}>{room.plan.outline.length < 3 ? 'Draw room' : 'Plan'}</LinkWord>

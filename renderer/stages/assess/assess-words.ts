@@ -1,6 +1,7 @@
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { FloorTest } from '../../../shared-core/book/layer.ts';
 import type { Assessment } from '../../../shared-core/assess/assess-room.ts';
+import { countWords } from '../../../shared-core/measure/count-words.ts';
 import { overridePapers } from '../../../shared-core/documents/open-holds.ts';
 import { formatDay } from '../../../shared-core/measure/day.ts';
 import { DISTURBING, type Finding, type Verdict } from '../../../shared-core/substrate/rule.ts';
@@ -18,10 +19,11 @@ export function findingsWords(findings: readonly Finding[]): string {
 }
 
 /** What is recorded of the room, in one line. */
-export function seenWords({ room }: RoomReading): string {
+export function seenWords({ room }: Pick<RoomReading, 'room'>, locale: string): string {
   if (room.plan.outline.length < 3) return 'Not drawn yet.';
-  const read = room.survey.readings.length;
-  const shots = read === 0 ? 'Drawn. No readings yet.' : read === 1 ? '1 laser reading.' : `${read} laser readings.`;
+  const { readings, runs } = room.survey;
+  const noun = runs === undefined ? 'laser reading' : 'reading';
+  const shots = readings.length === 0 ? 'Drawn. No readings yet.' : `${countWords(readings.length, noun, locale)}.`;
   return room.layers.length === 0 ? shots : `${shots} Layer thicknesses are not to scale.`;
 }
 

@@ -181,6 +181,10 @@ describe('a survey from runs', () => {
     expect(surveyFromRuns(empty, loop())).toMatchObject({ method: 'height', runs: loop() });
     expect(surveyFromRuns(empty, loop()).readings).toHaveLength(6);
     expect(surveyFromRuns(empty, loop(0.02)).readings).toEqual([]);
-    expect(surveyFromRuns(surveyFromRuns(empty, loop()), [])).not.toHaveProperty('runs');
+  });
+  it('is for laser readings again once its last run is deleted', () => {
+    const solved = surveyFromRuns({ ...empty, over: 'once-out' }, loop());
+    expect(solved.readingErrorM).not.toBe(empty.readingErrorM);
+    expect(surveyFromRuns(solved, [])).toStrictEqual({ ...empty, over: 'once-out' });
   });
 });
