@@ -6,6 +6,7 @@ import type { Point } from '../book/fields.ts';
 import type { Plan, Reading, Survey } from '../book/plan-fields.ts';
 import { type CellTable, isBlankRow, joinDecimals, rowWidth, type SeparatedTable } from '../table/cell-table.ts';
 import type { ImportQuestion, LeftOut } from '../table/import-check.ts';
+import { parseMixedNumber } from '../measure/fraction.ts';
 import { formatLength } from '../measure/length-format.ts';
 import { parseSignedLength } from '../measure/length.ts';
 import { FOOT_M, INCH_M } from '../measure/length-units.ts';
@@ -162,6 +163,10 @@ function readCell(text: string, unit: ColumnUnit, kind: 'length' | 'depth', choi
   const figure = choice.decimal === 'comma' ? cell.replace(/\.(?=\d{3}\b)/g, '').replace(',', '.') : cell.replace(/,(?=\d{3}\b)/g, '');
   const isFigure = /^[+\-−]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i.test(figure);
   if (unit !== 'typed' && isFigure) return { ok: true, value: Number(figure.replace('−', '-')) * UNIT_M[unit] };
+  // A fraction without a unit of its own has that of its column too.
+  const [, sign = '', mixed = ''] = /^([+\-−]?)(.*)$/.exec(cell) ?? [];
+  const fraction = unit === 'typed' ? null : parseMixedNumber(mixed, into.locale);
+  if (unit !== 'typed' && fraction?.ok === true) return { ok: true, value: (/[-−]/.test(sign) ? -1 : 1) * fraction.value * UNIT_M[unit] };
   const read = parseSignedLength(isFigure ? figure : cell, into.units, kind, isFigure ? 'en-US' : into.locale);
   return read;
 }

@@ -35,6 +35,24 @@ describe('readings as a table', () => {
     expect(leftOut.map(({ row }) => row)).toEqual([3, 4]);
     for (const { why } of leftOut) expect(why).toMatch(/over there|by the wall/);
   });
+  // By hand: 12 ft 6 in. is 3.81 m, 12 1/2 in. is 0.3175 m; a cell with a unit of its own keeps it.
+  test('a fraction has the unit of its column, as a decimal has', () => {
+    const into: ReadingsInto = { units: 'us', locale: 'en-US', method: 'height', has: 0, plan: { outline: [], holes: [] }, places: [] };
+    const from = parseTable('x (ft),y (ft),reading (in)\n12,12.5,12\n12 1/2,12½,12 1/2\n"12\' 6""",150 in,1 ft\n0,1/2,-1/2\n');
+    const { rows, leftOut } = previewReadings(from, guessReadings(from, into) ?? expect.unreachable(), into);
+    expect(leftOut).toEqual([]);
+    const close = (xM: number, yM: number, valueM: number) => ({
+      xM: expect.closeTo(xM, 9) as number,
+      yM: expect.closeTo(yM, 9) as number,
+      valueM: expect.closeTo(valueM, 9) as number,
+    });
+    expect(rows.map(({ reading }) => reading)).toMatchObject([
+      close(3.6576, 3.81, 0.3048),
+      close(3.81, 3.81, 0.3175),
+      close(3.81, 3.81, 0.3048),
+      close(0, 0.1524, -0.0127),
+    ]);
+  });
   test('distances are from the first corner of the room, as the list on the screen has them', () => {
     expect(readingsCsv({ method: 'height', readings }, outline[0])).toContain('\r\n1.5,2.75,-0.004,');
   });
