@@ -137,6 +137,8 @@ export const jobRoomSchema = z.strictObject({
   flooringThicknessM: notNegative.nullable().optional(),
   level: levelSchema,
   materialId: idSchema.nullable(),
+  /** Whether deep fill is extended with aggregate; absent for no. */
+  withAggregate: z.boolean().optional(),
   primerId: idSchema.nullable(),
   /** Moisture mitigation system under the primer; absent or null for none. */
   moistureSystemId: idSchema.nullable().optional(),

@@ -53,13 +53,14 @@ export function inheritedRoom(to: Room, from: Room, newId: () => string): Room {
 
 /** The job's record of the room with what it inherits. Its finish elevation and dates stay its own. */
 export function inheritedJobRoom(to: JobRoom, from: JobRoom): JobRoom {
-  const { flooring, flooringLimits, flooringThicknessM, materialId, primerId, moistureSystemId } = from;
+  const { flooring, flooringLimits, flooringThicknessM, materialId, withAggregate, primerId, moistureSystemId } = from;
   return {
     ...to,
     flooring,
     flooringLimits,
     ...(flooringThicknessM === undefined ? {} : { flooringThicknessM }),
     ...(moistureSystemId === undefined ? {} : { moistureSystemId }),
+    ...(withAggregate === undefined ? {} : { withAggregate }),
     materialId,
     primerId,
     level: {

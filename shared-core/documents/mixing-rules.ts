@@ -19,8 +19,8 @@ export type MixingInput = {
   /** Minimum thickness here: the data sheet's, or its greater one over wood or heat. Meters. */
   readonly leastM: number;
   readonly clocks: Pick<PourClocks, 'healingMin' | 'healingTypical'>;
-  /** Whether the mix is extended with aggregate. */
-  readonly extended: boolean;
+  /** Aggregate in each bag, kg; 0 without. */
+  readonly aggregateKg: number;
   readonly units: UnitSystem;
   readonly locale?: string;
 };
@@ -34,13 +34,13 @@ export function flowRingWords({ flowRingM }: Pick<PowderSheet, 'flowRingM'>, uni
 }
 
 /** Mixing, testing, placing and finishing of a batch, a sentence or two a line. */
-export function mixingRules({ crew, sheet, leastM, clocks, extended, units, locale }: MixingInput): string[] {
+export function mixingRules({ crew, sheet, leastM, clocks, aggregateKg, units, locale }: MixingInput): string[] {
   const least = formatDepth(leastM, units, locale);
   const healing = formatDuration(Math.round(clocks.healingMin) * 60, locale);
   const bags = formatNumber(crew.bagsPerBatch, { most: 1 }, locale);
   return [
     `Mix with a drill at about ${DRILL_RPM} rpm, or as the data sheet says. Scrape the sides and the bottom of the bucket once.`,
-    ...(extended ? ['Add the aggregate last, once the mix has no lumps.'] : []),
+    ...(aggregateKg > 0 ? ['Add the aggregate last, once the mix has no lumps.'] : []),
     crew.bagsPerBatch > BAGS_A_BARREL
       ? `${bags} bags per batch are more than one barrel takes. The usual maximum is ${BAGS_A_BARREL}: use a mixer made for more.`
       : `Mix at most ${BAGS_A_BARREL} bags in one barrel.`,

@@ -5,7 +5,7 @@
 import { countWords } from '../measure/count-words.ts';
 import { capital, listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
-import { isExtended, isOnJoists, minimumDepthM, pourMinutes, type PourReading, readPour } from '../standing/read-pour.ts';
+import { isOnJoists, minimumDepthM, pourAggregateKg, pourMinutes, type PourReading, readPour } from '../standing/read-pour.ts';
 import type { Crew } from '../book/job.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { planDrawing } from '../drawing/plan.ts';
@@ -145,18 +145,21 @@ function throughWords(read: PourReading): string[] {
 function readyLines(read: PourReading, layout: PourLayout, locale: string): string[] {
   const n = (value: number) => formatNumber(value, { most: 0 }, locale);
   const { crew } = read.first;
+  const aggregateKg = pourAggregateKg(read);
   const counted = (count: number, word: string, words: string) => `${n(count)} ${count === 1 ? word : words}`;
   const counts = new Map(
     stagingOf(layout, crew, read.material.powder, {
       units: 'metric',
       locale,
       bagsOnSite: read.bagsToBring,
+      aggregateKg,
       onJoists: isOnJoists(read),
     }).map((item) => [item.key, item.count ?? 0]),
   );
   const stacks = Math.ceil(read.bagsToBring / BAGS_A_STACK);
   return [
     `${counted(read.bagsToBring, 'bag', 'bags')} in ${counted(stacks, 'stack', 'stacks')}, counted`,
+    ...(aggregateKg > 0 ? ['Aggregate weighed out, batch by batch'] : []),
     `${counted(counts.get('water') ?? 0, 'bucket', 'buckets')} of measured water ahead, ${n(layout.batches.length)} total`,
     `${counted(counts.get('wash') ?? 0, 'bucket', 'buckets')} for washout`,
     `${counted(counts.get('power') ?? 0, 'drill', 'drills')}, on GFCI`,
@@ -202,7 +205,8 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
   const names = rooms.map((r) => r.room.name).join(', ');
   const pourAt = rooms[0]?.nextPourAt ?? null;
   const { powder } = read.material;
-  const recipe = recipeOf(first.crew, powder, { units, locale });
+  const aggregateKg = pourAggregateKg(read);
+  const recipe = recipeOf(first.crew, powder, { units, locale, aggregateKg });
   const count = (n: number) => formatNumber(n, { most: 1 }, locale);
   const batches = `${count(layout.batches.length)} ${layout.batches.length === 1 ? 'batch' : 'batches'}`;
   const lift = liftWords(read.lift);
@@ -269,7 +273,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
               sheet: powder,
               leastM: minimumDepthM(read),
               clocks,
-              extended: isExtended(read),
+              aggregateKg,
               units,
               locale,
             }),

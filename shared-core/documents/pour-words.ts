@@ -60,6 +60,8 @@ export function pourProblemWords(problem: PourProblem | ReadPourProblem): string
       return `${problem.room} has no estimate yet. Take readings and choose a finish elevation.`;
     case 'other-product':
       return `${problem.room} uses a different product than ${problem.lead}. Pour it separately.`;
+    case 'other-mix':
+      return `Only one of ${problem.room} and ${problem.lead} has aggregate in this lift. Pour them separately.`;
     case 'depth-unknown':
       return `The pour depth of ${problem.room} is unknown. ${problem.why ?? 'Take readings first.'}`;
     case 'lifts-apart':

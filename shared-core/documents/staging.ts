@@ -21,7 +21,7 @@ export const BAGS_A_STACK = 4;
 export const BUCKETS_AHEAD = 3;
 
 export type StagingItem = {
-  readonly key: 'bags' | 'water' | 'wash' | 'power' | 'cart' | 'tools' | 'way-out' | 'skin' | 'dust';
+  readonly key: 'bags' | 'aggregate' | 'water' | 'wash' | 'power' | 'cart' | 'tools' | 'way-out' | 'skin' | 'dust';
   readonly count: number | null;
   readonly words: string;
 };
@@ -36,6 +36,8 @@ export type StagingChoice = {
   readonly units: UnitSystem;
   readonly locale: string;
   readonly bagsOnSite: number;
+  /** Aggregate in each bag, kg; 0 without. */
+  readonly aggregateKg: number;
   /** The floor is of wood on joists. */
   readonly onJoists: boolean;
 };
@@ -54,13 +56,22 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
   const n = (value: number) => formatNumber(value, { most: 0 }, locale);
   const spareWords = spare >= 0 ? `${n(spare)} more than the ${n(needed)} planned` : `${n(-spare)} short of the ${n(needed)} planned`;
   const over = cartOverload(crew, layout.batchM3);
-  const loadKg = crew.cartBatches * crew.bagsPerBatch * (sheet.bagKg.value + sheet.waterL.value.most);
+  const loadKg = crew.cartBatches * crew.bagsPerBatch * (sheet.bagKg.value + sheet.waterL.value.most + choice.aggregateKg);
   return [
     {
       key: 'bags',
       count: choice.bagsOnSite,
       words: `${bagsWords(choice.bagsOnSite, locale)} in ${countWords(stacks, 'stack', locale)} of up to ${BAGS_A_STACK} beside the mixers, ${spareWords}. Total ${formatMass(choice.bagsOnSite * sheet.bagKg.value, units, locale)}. On a suspended floor spread the stacks out, along bearing walls.`,
     },
+    ...(choice.aggregateKg > 0
+      ? [
+          {
+            key: 'aggregate' as const,
+            count: null,
+            words: `${formatMass(Math.max(needed, choice.bagsOnSite) * choice.aggregateKg, units, locale)} of washed, dry aggregate, weighed out ${formatMass(crew.bagsPerBatch * choice.aggregateKg, units, locale)} a batch.`,
+          },
+        ]
+      : []),
     {
       key: 'water',
       count: buckets,
@@ -106,8 +117,8 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
 }
 
 /** What goes into each full batch. Water never exceeds the data sheet’s maximum. */
-export function recipeOf(crew: Crew, sheet: PowderSheet, choice: Pick<StagingChoice, 'units' | 'locale'>): BatchRecipe {
-  const { units, locale } = choice;
+export function recipeOf(crew: Crew, sheet: PowderSheet, choice: Omit<StagingChoice, 'bagsOnSite' | 'onJoists'>): BatchRecipe {
+  const { units, locale, aggregateKg } = choice;
   const bags = crew.bagsPerBatch;
   const least = bags * sheet.waterL.value.least;
   const most = bags * sheet.waterL.value.most;
@@ -119,6 +130,7 @@ export function recipeOf(crew: Crew, sheet: PowderSheet, choice: Pick<StagingCho
       ? formatDuration(mix.most * 60, locale)
       : `${formatDuration(mix.least * 60, locale)} to ${formatDuration(mix.most * 60, locale)}`
     : null;
+  const aggregate = aggregateKg > 0 ? ` Then ${formatMass(bags * aggregateKg, units, locale)} of aggregate.` : '';
   const waterTemp = sheet.waterTempC?.value;
   const temp = waterTemp
     ? ` Water at ${formatTemperature(waterTemp.least, units, locale)} to ${formatTemperature(waterTemp.most, units, locale)}.`
@@ -126,7 +138,7 @@ export function recipeOf(crew: Crew, sheet: PowderSheet, choice: Pick<StagingCho
   return {
     bags,
     waterMostL: most,
-    words: `${water} of water first, then ${formatNumber(bags, { most: 1 }, locale)} ${bags === 1 ? 'bag' : 'bags'}. ${minutes ? `Mix ${minutes}` : 'Mix as the data sheet says'}.${temp} Never add more water.`,
+    words: `${water} of water first, then ${formatNumber(bags, { most: 1 }, locale)} ${bags === 1 ? 'bag' : 'bags'}. ${minutes ? `Mix ${minutes}` : 'Mix as the data sheet says'}.${aggregate}${temp} Never add more water.`,
   };
 }
 

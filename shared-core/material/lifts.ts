@@ -5,9 +5,6 @@ import { nextLiftHours, type EffectiveSheet, type Sourced, type Span } from './s
 /** The fill of a room, meters. */
 export type Depths = { readonly leastM: number; readonly meanM: number; readonly mostM: number };
 
-/** `auto` adds aggregate where that saves a lift and the shallowest point is deep enough for it. */
-export type ExtendChoice = 'auto' | 'never' | 'always';
-
 /** Why the lifts are as they are, in meters. */
 export type LiftNote =
   | { readonly kind: 'several'; readonly deepestM: number; readonly liftM: number; readonly count: number }
@@ -18,9 +15,11 @@ export type LiftNote =
 
 /** The lifts of a depth. */
 export type LiftPlan = {
+  /** All of them, the cap over the aggregate included. */
   readonly count: number;
+  /** Whether the lifts have aggregate, all but the last, which caps them. */
   readonly extended: boolean;
-  /** The deepest place of each lift, meters. */
+  /** The deepest place of each lift, the cap left out, meters. */
   readonly eachMostM: number;
   /** Hours between lifts at the sheet's reference temperature; null for a single lift. */
   readonly waitHours: Sourced<Span> | null;
@@ -37,34 +36,66 @@ export const NEAT_CAP_M = 0.25 * INCH_M;
  * Plans the lifts of one room.
  * @param depths least, mean and most of the fill
  * @param sheet whose lifts count
- * @param extend see {@link ExtendChoice}
+ * @param withAggregate whether aggregate is asked for; it goes in where the shallowest point is deep enough for it and its cap
  */
-export function planLifts(depths: Depths, sheet: EffectiveSheet, extend: ExtendChoice): LiftPlan {
+export function planLifts(depths: Depths, sheet: EffectiveSheet, withAggregate: boolean): LiftPlan {
   const neat = sheet.liftM.value;
-  const stones = sheet.aggregateShare === null ? null : (sheet.liftExtendedM?.value ?? null);
-  const neatCount = liftCount(depths.mostM, neat.most);
-  const canExtend = stones !== null && depths.leastM >= stones.least - HAIR_M;
-  const saves = stones !== null && liftCount(depths.mostM, stones.most) < neatCount;
-  const extended = extend === 'always' ? stones !== null : extend === 'auto' && canExtend && saves;
-  const lift = extended && stones !== null ? stones : neat;
-  const count = liftCount(depths.mostM, lift.most);
-  const tooThin = depths.mostM > 0 && depths.leastM < lift.least - HAIR_M;
-  const shallowestM = depths.leastM;
+  const stones = withAggregate ? liftWithAggregate(sheet) : null;
+  const { leastM: shallowestM, mostM: deepestM } = depths;
+  const extended = stones !== null && isDeepEnough(stones, shallowestM);
+  const lift = extended ? stones : neat;
+  const capM = extended ? NEAT_CAP_M : 0;
+  const filled = liftCount(deepestM - capM, lift.most);
+  const count = filled + (extended ? 1 : 0);
+  const tooThin = deepestM > 0 && shallowestM < neat.least - HAIR_M;
   const notes: LiftNote[] = [
-    ...(count > 1 ? [{ kind: 'several', deepestM: depths.mostM, liftM: lift.most, count } as const] : []),
+    ...(filled > 1 ? [{ kind: 'several', deepestM, liftM: lift.most, count } as const] : []),
     ...(extended ? [{ kind: 'aggregate', leastM: lift.least, mostM: lift.most } as const, { kind: 'cap' } as const] : []),
-    ...(!extended && saves && !canExtend ? [{ kind: 'too-shallow-for-aggregate', shallowestM, leastM: stones.least } as const] : []),
-    ...(extend === 'always' && stones === null ? [{ kind: 'no-aggregate' } as const] : []),
-    ...(tooThin ? [{ kind: 'too-thin', shallowestM, leastM: lift.least } as const] : []),
+    ...(stones !== null && !extended
+      ? [{ kind: 'too-shallow-for-aggregate', shallowestM, leastM: stones.least + NEAT_CAP_M } as const]
+      : []),
+    ...(withAggregate && stones === null ? [{ kind: 'no-aggregate' } as const] : []),
+    ...(tooThin ? [{ kind: 'too-thin', shallowestM, leastM: neat.least } as const] : []),
   ];
   return {
     count,
     extended,
-    eachMostM: count === 0 ? 0 : depths.mostM / count,
+    eachMostM: filled === 0 ? 0 : (deepestM - capM) / filled,
     waitHours: count > 1 ? nextLiftHours(sheet) : null,
     tooThin,
     notes,
   };
+}
+
+/** Thickness of a lift with aggregate, meters; null where the data sheet allows none. */
+const liftWithAggregate = ({ aggregateShare, liftExtendedM }: EffectiveSheet): Span | null =>
+  aggregateShare === null ? null : (liftExtendedM?.value ?? null);
+
+const isDeepEnough = (stones: Span, leastM: number): boolean => leastM >= stones.least + NEAT_CAP_M - HAIR_M;
+
+/** Whether a fill takes aggregate under its cap by its least depth, meters. */
+export function takesAggregate(sheet: EffectiveSheet, leastM: number): boolean {
+  const stones = liftWithAggregate(sheet);
+  return stones !== null && isDeepEnough(stones, leastM);
+}
+
+/** Whether a lift has aggregate: every lift of an extended plan but the last. */
+export const hasAggregate = (lifts: Pick<LiftPlan, 'count' | 'extended'> | null, lift: number): boolean =>
+  lifts?.extended === true && lift < lifts.count;
+
+/**
+ * What one lift is at a place as deep as `depthM`, meters. The deep places come first: every lift under the last fills them up to a
+ * plane of its own, and the last covers the whole floor.
+ * @param lift from 1, the lowest; past the last it is the last
+ */
+export function liftDepthM(depthM: number, lifts: Pick<LiftPlan, 'count' | 'extended' | 'eachMostM'> | null, lift: number): number {
+  if (lifts === null || lifts.count < 2) return depthM;
+  const mostM = (n: number): number => (lifts.extended && n === lifts.count ? NEAT_CAP_M : lifts.eachMostM);
+  const at = Math.min(lift, lifts.count);
+  let aboveM = 0;
+  for (let n = at + 1; n <= lifts.count; n++) aboveM += mostM(n);
+  const leftM = Math.max(0, depthM - aboveM);
+  return at <= 1 ? leftM : Math.min(leftM, mostM(at));
 }
 
 function liftCount(depthM: number, mostM: number): number {

@@ -13,6 +13,8 @@ export type RestAmounts = {
   readonly hasReserve: boolean;
   /** Whether the crew sets up for it once more. */
   readonly isSetUp: boolean;
+  /** Whether the bags are mixed with aggregate, where the room has any. */
+  readonly withAggregate: boolean;
   /** Own hours for edges, patches and checks. */
   readonly prepHours: number;
 };
@@ -29,7 +31,7 @@ function oneSetUp(task: TaskHours, setUps: number): TaskHours {
 
 /** The takeoff of the rest. */
 export function restTakeoff(all: RoomTakeoff, amounts: RestAmounts): RoomTakeoff {
-  const { openShare, pourShare, plannedBags, hasReserve, isSetUp, prepHours } = amounts;
+  const { openShare, pourShare, plannedBags, hasReserve, isSetUp, withAggregate, prepHours } = amounts;
   const { bags, room } = all;
   const exactBags = plannedBags ?? (bags?.exactBags ?? 0) * pourShare;
   const whole = (bagCount: number): number =>
@@ -69,7 +71,7 @@ export function restTakeoff(all: RoomTakeoff, amounts: RestAmounts): RoomTakeoff
             quotedBags: quoted,
           },
     powderKg: all.powderKg * share,
-    aggregate: all.aggregate === null ? null : { ...all.aggregate, totalKg: all.aggregate.totalKg * share },
+    aggregate: all.aggregate === null || !withAggregate ? null : { ...all.aggregate, totalKg: all.aggregate.aggregateKg * quoted },
     water:
       all.water === null
         ? null

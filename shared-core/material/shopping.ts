@@ -110,7 +110,8 @@ function gather(
   return [...needs.values()];
 }
 
-function inUse(materials: readonly Material[], kind: MaterialKind): Material | null {
+/** The sheet of a kind that its need is taken from: one of the business's own before a typical one. */
+export function inUse(materials: readonly Material[], kind: MaterialKind): Material | null {
   const candidates = materials.filter((material) => material.kind === kind && material.deletedAt === null);
   return candidates.find((material) => !material.typical) ?? candidates[0] ?? null;
 }

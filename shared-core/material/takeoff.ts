@@ -4,7 +4,7 @@ import type { Material } from '../book/material.ts';
 import { addedWeight, layerMassKg, type AddedWeight, type RemovedLayer } from './weight.ts';
 import { bagCount, type BagCount, type VolumeRange } from './bag-count.ts';
 import { taskHours, typicalPourMinutes, type PlannedMinutes, type TaskHours } from './crew-hours.ts';
-import { planLifts, type Depths, type ExtendChoice, type LiftPlan } from './lifts.ts';
+import { NEAT_CAP_M, planLifts, type Depths, type LiftPlan } from './lifts.ts';
 import { primerNeed, type PrimedSubstrate, type PrimerNeed } from './primer.ts';
 import type { TakeoffDoubt, TakeoffProblem } from './takeoff-problem.ts';
 import { effectiveSheet, yieldRange, type EffectiveSheet } from './sheet.ts';
@@ -51,7 +51,8 @@ export type TakeoffChoices = {
   /** Null when none was chosen or the one chosen is gone. */
   readonly material: Material | null;
   readonly primer: Material | null;
-  readonly extend: ExtendChoice;
+  /** Whether aggregate is asked for. */
+  readonly withAggregate: boolean;
   /** Used where the data sheet's waste factor is typical. */
   readonly usualLossShare: number;
   readonly bagPercentile: number;
@@ -79,7 +80,7 @@ export type RoomTakeoff = {
   readonly bags: BagCount | null;
   /** Kilograms at the quoted count. */
   readonly powderKg: number;
-  readonly aggregate: (ExtendedBag & { readonly totalKg: number }) | null;
+  readonly aggregate: (CappedBag & { readonly totalKg: number }) | null;
   readonly water: WaterPlan | null;
   /** The primer of one priming. */
   readonly primer: PrimerNeed | null;
@@ -107,16 +108,16 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
   const sheet = readSheet(choices.material, report);
   const loss = sheet === null || sheet.lossShare.source === 'typical' ? choices.usualLossShare : sheet.lossShare.value;
   if (room.volume === null) report({ kind: 'no-survey' }, true);
-  const lifts = sheet === null || room.depths === null ? null : planLifts(room.depths, sheet, choices.extend);
+  const lifts = sheet === null || room.depths === null ? null : planLifts(room.depths, sheet, choices.withAggregate);
   for (const note of lifts?.notes ?? []) if (note.kind === 'too-thin') report(note, false);
-  const bag = sheet === null || lifts?.extended !== true ? null : extendedBag(sheet);
+  const bag = sheet === null || room.depths === null || lifts?.extended !== true ? null : cappedBag(sheet, room.depths.meanM);
   const bags = countBags(room, choices, { sheet, bag, loss }, report);
   const quoted = bags?.quotedBags ?? 0;
-  const aggregate = bag === null ? null : { ...bag, totalKg: bag.aggregateKg * quoted };
+  const aggregate = bag === null ? null : { ...bag, totalKg: bag.aggregateKg * bag.bagShare * quoted };
   const water =
     sheet === null || bags === null
       ? null
-      : waterPlan(sheet, { bags: quoted, bagsPerBatch: choices.bagsPerBatch, bucketL: choices.bucketL, extra: bag });
+      : waterPlan(sheet, { bags: quoted, bagsPerBatch: choices.bagsPerBatch, bucketL: choices.bucketL, mixM3: bag?.mixM3 ?? null });
   if (water !== null && water.overfilledBucketL !== null)
     report({ kind: 'bucket', batchM3: water.batchM3, bucketL: water.overfilledBucketL }, false);
   const primer = readPrimer(room, choices.primer, report);
@@ -213,7 +214,7 @@ function readPrimer(room: RoomAmounts, primer: Material | null, report: Report):
 function countBags(
   room: RoomAmounts,
   choices: TakeoffChoices,
-  { sheet, bag, loss }: { readonly sheet: EffectiveSheet | null; readonly bag: ExtendedBag | null; readonly loss: number },
+  { sheet, bag, loss }: { readonly sheet: EffectiveSheet | null; readonly bag: CappedBag | null; readonly loss: number },
   report: Report,
 ): BagCount | null {
   if (sheet === null || room.volume === null) return null;
@@ -227,19 +228,37 @@ function countBags(
 /** A bag with its aggregate. */
 type ExtendedBag = {
   readonly aggregateKg: number;
-  readonly yieldM3: number;
+  readonly mixM3: number;
   /** Fresh density of powder, water and stones together. */
   readonly densityKgM3: number;
 };
+
+/** The bags of a fill with aggregate under a cap without. */
+type CappedBag = ExtendedBag & {
+  /** Mixed volume per bag, averaged over all bags. */
+  readonly yieldM3: number;
+  /** Share of the bags that are mixed with aggregate. */
+  readonly bagShare: number;
+};
+
+/** The bags of a fill by its average depth, meters: the cap is mixed without aggregate. */
+function cappedBag(sheet: Parameters<typeof extendedBag>[0], meanM: number): CappedBag | null {
+  const bag = extendedBag(sheet);
+  if (bag === null) return null;
+  const capShare = Math.min(1, NEAT_CAP_M / meanM);
+  const mixed = (1 - capShare) / bag.mixM3;
+  const yieldM3 = 1 / (mixed + capShare / sheet.yieldM3.value);
+  return { ...bag, yieldM3, bagShare: mixed * yieldM3 };
+}
 
 /**
  * A bag with the maximum aggregate its data sheet allows. Aggregate adds the volume it displaces. @returns null when the data
  * sheet allows none
  */
-function extendedBag(sheet: Pick<EffectiveSheet, 'bagKg' | 'yieldM3' | 'waterL' | 'aggregateShare'>): ExtendedBag | null {
+export function extendedBag(sheet: Pick<EffectiveSheet, 'bagKg' | 'yieldM3' | 'waterL' | 'aggregateShare'>): ExtendedBag | null {
   if (sheet.aggregateShare === null) return null;
   const aggregateKg = sheet.bagKg.value * sheet.aggregateShare.value;
-  const yieldM3 = sheet.yieldM3.value + aggregateKg / AGGREGATE_PARTICLE_KG_M3;
+  const mixM3 = sheet.yieldM3.value + aggregateKg / AGGREGATE_PARTICLE_KG_M3;
   const massKg = sheet.bagKg.value + sheet.waterL.value.least * WATER_KG_PER_L + aggregateKg;
-  return { aggregateKg, yieldM3, densityKgM3: massKg / yieldM3 };
+  return { aggregateKg, mixM3, densityKgM3: massKg / mixM3 };
 }

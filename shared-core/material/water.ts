@@ -18,12 +18,13 @@ export type WaterPlan = {
 /** Maximum fill of a bucket that can be mixed without spilling. Common practice, no source. */
 const MIXING_FILL = 0.85;
 
-/** What is mixed, and how: whole bags, bags mixed at once, the bucket in liters, and what aggregate adds to a bag. */
+/** What is mixed, and how: whole bags, bags mixed at once, and the bucket in liters. */
 export type Mixing = {
   readonly bags: number;
   readonly bagsPerBatch: number;
   readonly bucketL: number;
-  readonly extra: { readonly yieldM3: number } | null;
+  /** Mixed volume per bag with aggregate; null without. */
+  readonly mixM3: number | null;
 };
 
 /**
@@ -31,12 +32,12 @@ export type Mixing = {
  * @param bags whole bags
  * @param bagsPerBatch bags mixed at once
  * @param bucketL the mixing bucket's volume, liters
- * @param extra yield of a bag with aggregate, where it is extended
+ * @param mixM3 mixed volume per bag with aggregate; null without
  */
-export function waterPlan(sheet: EffectiveSheet, { bags, bagsPerBatch, bucketL, extra }: Mixing): WaterPlan {
+export function waterPlan(sheet: EffectiveSheet, { bags, bagsPerBatch, bucketL, mixM3 }: Mixing): WaterPlan {
   const water = sheet.waterL.value;
   const batches = Math.ceil(bags / bagsPerBatch - 1e-9);
-  const batchM3 = (extra?.yieldM3 ?? sheet.yieldM3.value) * bagsPerBatch;
+  const batchM3 = (mixM3 ?? sheet.yieldM3.value) * bagsPerBatch;
   return {
     batches,
     bagsPerBatch,

@@ -11,7 +11,10 @@ import { crewPourMinutes, usualMixers } from '../material/crew-hours.ts';
 import type { Problem } from './problem.ts';
 import { doubtWords } from './takeoff-words.ts';
 import { type FillNumbers, roomAmounts, substrateClass } from '../material/room-amounts.ts';
-import { type RoomTakeoff, takeoff } from '../material/takeoff.ts';
+import { perContainer } from '../material/containers.ts';
+import { takesAggregate } from '../material/lifts.ts';
+import { inUse } from '../material/shopping.ts';
+import { extendedBag, type RoomTakeoff, takeoff } from '../material/takeoff.ts';
 import type { TakeoffProblem } from '../material/takeoff-problem.ts';
 import { helperCount } from '../pour/crew-names.ts';
 import { likelyMinutes } from '../pour/likely-minutes.ts';
@@ -78,7 +81,10 @@ export function estimateRoom(
   const material = find(roomWay.materialId);
   const options: SurveyOptions = {
     units,
-    grindPrices: whyNotGround(room, resultsDay) === null ? grindPrices(material, business, day) : null,
+    grindPrices:
+      whyNotGround(room, resultsDay) === null
+        ? grindPrices(material, business, day, aggregateFor(roomWay, jobRoom, material, materials))
+        : null,
     cut: cutWords(room),
     flooringThicknessM: jobRoom.flooringThicknessM ?? 0,
     flooring: jobRoom.flooring,
@@ -93,7 +99,7 @@ export function estimateRoom(
   const plan = jobRoom.pourPlan;
   const helpers = helperCount(plan, job.crewNames, business.ownerName);
   const rough = roughPour(room, roomWay, survey);
-  const amounts = roomAmounts(room, jobRoom, fillNumbers(room, survey, rough), context);
+  const amounts = roomAmounts(room, jobRoom, fillNumbers(room, roomWay, survey, rough), context);
   const chosen = { material: roomWay.materialId, primer: jobRoom.primerId, 'moisture mitigation system': jobRoom.moistureSystemId ?? null };
   // A sheet that is chosen and cannot be found has a problem of its own.
   const isUnchosen = ({ kind }: TakeoffProblem): boolean =>
@@ -101,7 +107,7 @@ export function estimateRoom(
   const taken = takeoff(amounts, {
     material,
     primer: find(jobRoom.primerId),
-    extend: 'auto',
+    withAggregate: jobRoom.withAggregate === true,
     usualLossShare: business.usualLossShare,
     taskFactors: business.taskFactors,
     bagPercentile: business.bagPercentile,
@@ -158,7 +164,7 @@ function roughPour(room: Room, roomWay: RoomWay, survey: SurveyedRoom): Ballpark
 }
 
 /** Area and walls from the plan alone while the readings are missing; volume and depths from a ballpark where there is one. */
-function fillNumbers(room: Room, survey: SurveyedRoom, rough: Ballpark | null): FillNumbers {
+function fillNumbers(room: Room, { level }: RoomWay, survey: SurveyedRoom, rough: Ballpark | null): FillNumbers {
   const perimeter = room.plan.outline.length < 3 ? { wallsM: 0, holesM: 0 } : roomPerimeterM(room.plan);
   const perimeterM = perimeter.wallsM + perimeter.holesM;
   if (survey.state === 'waiting') {
@@ -171,7 +177,12 @@ function fillNumbers(room: Room, survey: SurveyedRoom, rough: Ballpark | null): 
       depths:
         averageDepthM === undefined || deepestM === undefined
           ? null
-          : { leastM: averageDepthM.least, meanM: averageDepthM.likely, mostM: deepestM },
+          : {
+              // The high spots get the minimum thickness: the average says nothing of them.
+              leastM: Math.min(level.leastThicknessM, averageDepthM.least),
+              meanM: averageDepthM.likely,
+              mostM: deepestM,
+            },
       grind: { areaM2: 0, volumeM3: 0 },
     };
   }
@@ -252,7 +263,8 @@ function doubtProblems(room: Room, roomWay: RoomWay, survey: SurveyedRoom, taken
     if (effect === null) return [];
     const numbers = readingIds.map((id) => room.survey.readings.findIndex((reading) => reading.id === id) + 1);
     const readingWords = numbers.length === 1 ? `Reading ${numbers.join()} is` : `Readings ${numbers.join(' and ')} are`;
-    const bags = (m3: number): number => Math.ceil((m3 * (1 + taken.lossShare)) / (taken.sheet?.yieldM3.value ?? 1) - 1e-9);
+    const bags = (m3: number): number =>
+      Math.ceil((m3 * (1 + taken.lossShare)) / (taken.aggregate?.mixM3 ?? taken.sheet?.yieldM3.value ?? 1) - 1e-9);
     // A difference: the estimate's own count allows for the range of the volume as well.
     const more = Math.sign(effect.volumeM3) * bags(Math.abs(effect.volumeM3));
     const moves =
@@ -308,15 +320,42 @@ export function whyNotGround(room: GroundRoom, day: string): string | null {
   return resilient === undefined ? null : `Never grind ${LAYER_WORDS[resilient.layer.material]}. ${nothing}`;
 }
 
+/** The aggregate that a room's fill is mixed with; null without. */
+function aggregateFor(
+  { level }: RoomWay,
+  { withAggregate }: JobRoom,
+  material: Material | null,
+  materials: readonly Material[],
+): Material | null {
+  const sheet = material === null || withAggregate !== true ? null : effectiveSheet(material);
+  const leastM = level.mode === 'follow' ? level.followThicknessM : level.leastThicknessM;
+  return sheet?.ok === true && takesAggregate(sheet.value, leastM) ? inUse(materials, 'aggregate') : null;
+}
+
 /**
  * Prices for choosing the finish elevation, minor units at cost. Material: the bags per cubic meter with waste.
  * @param day of the prices, `2026-05-12`
+ * @param aggregate that is mixed in; null for none
  * @returns a price of null for the fill while a bag has none
  */
-export function grindPrices(material: Material | null, business: Business, day: string): NonNullable<SurveyOptions['grindPrices']> {
+export function grindPrices(
+  material: Material | null,
+  business: Business,
+  day: string,
+  aggregate: Material | null,
+): NonNullable<SurveyOptions['grindPrices']> {
   const sheet = material === null ? null : effectiveSheet(material);
   const price = material === null ? null : priceOnDay(material, day);
   const loss = sheet?.ok === true && sheet.value.lossShare.source !== 'typical' ? sheet.value.lossShare.value : business.usualLossShare;
-  const fillM3 = sheet?.ok === true && price !== null ? (price.minor * (1 + loss)) / sheet.value.yieldM3.value : null;
+  const mixed = sheet?.ok === true && aggregate !== null ? extendedBag(sheet.value) : null;
+  const each = aggregate === null ? null : perContainer(aggregate, 'kg');
+  const aggregateMinor =
+    mixed === null || aggregate === null || each?.ok !== true
+      ? 0
+      : ((priceOnDay(aggregate, day)?.minor ?? 0) * mixed.aggregateKg) / each.value;
+  const fillM3 =
+    sheet?.ok === true && price !== null
+      ? ((price.minor + aggregateMinor) * (1 + loss)) / (mixed?.mixM3 ?? sheet.value.yieldM3.value)
+      : null;
   return { fillM3, grindM2: business.costs.grindM2Minor, removeM3: business.costs.grindM3Minor };
 }

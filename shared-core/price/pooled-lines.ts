@@ -2,6 +2,7 @@
 import { plural } from '../measure/count-words.ts';
 import type { Material } from '../book/material.ts';
 import { containerOf, containersFor, perContainer, type NeedUnit } from '../material/containers.ts';
+import { inUse } from '../material/shopping.ts';
 import type { Problem } from './problem.ts';
 import { eachLiftWords, noCoverageWords, SUBSTRATE_WORDS } from './takeoff-words.ts';
 import type { RoomTakeoff } from '../material/takeoff.ts';
@@ -34,7 +35,7 @@ export function pooledLines(input: CostInput, problems: Problem[]): CostLine[] {
     const primer = input.materials.find((material) => material.id === id);
     return primer === undefined ? [] : shared(primer, { key: POOLED.primer, unit: 'L', shares }, input, problems);
   });
-  const aggregate = input.materials.find((material) => material.kind === 'aggregate' && material.deletedAt === null);
+  const aggregate = inUse(input.materials, 'aggregate') ?? undefined;
   const stones = input.rooms.flatMap((room): Share[] =>
     room.aggregate === null || room.aggregate.totalKg <= 0
       ? []

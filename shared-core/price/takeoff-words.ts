@@ -59,9 +59,9 @@ export function liftNoteWords(note: LiftNote, units: UnitSystem, locale?: string
     case 'aggregate':
       return `With aggregate, a lift is ${show(note.leastM)} to ${show(note.mostM)}.`;
     case 'cap':
-      return `Prime it and cap it with ${show(NEAT_CAP_M)} or more of mix without aggregate, unless the data sheet allows flooring on the aggregate.`;
+      return `The last lift is a cap of ${show(NEAT_CAP_M)} without aggregate. Prime the aggregate first.`;
     case 'too-shallow-for-aggregate':
-      return `Aggregate would save a lift, but needs a minimum depth of ${show(note.leastM)}. Here it is ${show(note.shallowestM)}.`;
+      return `No aggregate: with its cap it needs a minimum depth of ${show(note.leastM)}. Here it is ${show(note.shallowestM)}.`;
     case 'no-aggregate':
       return 'The data sheet allows no aggregate.';
     case 'too-thin':

@@ -11,7 +11,7 @@ import type { Found } from '../measure/parsed.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { crewPourMinutes } from '../material/crew-hours.ts';
-import type { LiftPlan } from '../material/lifts.ts';
+import { hasAggregate, liftDepthM } from '../material/lifts.ts';
 import type { EffectiveSheet } from '../material/sheet.ts';
 import { roomAir } from '../climate/room-air.ts';
 import type { Region } from '../plan/region.ts';
@@ -102,9 +102,15 @@ export function pourMinutes({ first, rooms, lifts }: Pick<PourReading, 'first' |
   return likelyMinutes(first, layout.volumeM3) ?? crewPourMinutes(first.crew, layout.batches.length);
 }
 
-/** Whether the mix of the pour is extended with aggregate. */
-export const isExtended = (read: Pick<PourReading, 'rooms'>): boolean =>
-  read.rooms.some((roomReading) => roomReading.estimate?.takeoff.lifts?.extended === true);
+/** Aggregate in each bag of a room's lift, kg; 0 without. */
+function aggregateKgOf({ estimate }: Pick<RoomReading, 'estimate'>, lift: number): number {
+  return estimate !== null && hasAggregate(estimate.takeoff.lifts, lift) ? (estimate.takeoff.aggregate?.aggregateKg ?? 0) : 0;
+}
+
+/** Aggregate in each bag of a pour that is not on record, kg; 0 without. All its rooms have the same. */
+export function pourAggregateKg({ rooms: [lead], lifts: [lift] }: Pick<PourReading, 'rooms' | 'lifts'>): number {
+  return lead === undefined || lift === undefined ? 0 : aggregateKgOf(lead, lift.number);
+}
 
 /** Which lift of a room a pour is. */
 export type RoomLift = { readonly number: number; readonly of: number; readonly isRest: boolean };
@@ -137,8 +143,7 @@ export function firstPourPlan(roomReading: RoomReading, { job, business }: Pick<
 }
 
 /**
- * The depth one lift pours at a place of the floor; null while it is not known. The deep places come first: every lift under the last
- * fills them up to a plane of its own, and the last covers the whole floor.
+ * The depth one lift pours at a place of the floor; null while it is not known.
  * @param lift from 1, the lowest; past the last it is the last
  * @param restAt height of the open floor where it was read again, on the scale of the survey; null takes the survey
  */
@@ -164,14 +169,6 @@ export function readRest(roomReading: RoomReading, floor: RoomFloor, units: Unit
   return restReadings(roomReading.room, floor, (xM, yM) => finish(xM, yM, heightAt(read.surface, xM, yM).zM).finishedM, units);
 }
 
-/** What one lift of several is at a place as deep as `depthM`, m. */
-function liftDepthM(depthM: number, lifts: Pick<LiftPlan, 'count' | 'eachMostM'> | null, lift: number): number {
-  if (lifts === null || lifts.count < 2) return depthM;
-  const aboveM = Math.max(0, lifts.count - lift) * lifts.eachMostM;
-  const leftM = Math.max(0, depthM - aboveM);
-  return lift <= 1 ? leftM : Math.min(leftM, lifts.eachMostM);
-}
-
 /** The lift a room's next pour is: the same one again while floor of it is open, else one more. */
 export function nextLift(floor: Pick<RoomFloor, 'lift'>): { readonly number: number; readonly isRest: boolean } {
   const { lift } = floor;
@@ -184,9 +181,10 @@ export function roomFloorOf(reading: Pick<JobReading, 'whole'>, roomId: string):
   return roomFloor(reading.whole.pours, reading.whole.pourEvents, roomId);
 }
 
-/** Mixed volume per bag puts on the floor, m3. */
-function placedM3(sheet: EffectiveSheet, estimate: RoomEstimate): number {
-  return (estimate.takeoff.aggregate?.yieldM3 ?? sheet.yieldM3.value) / (1 + estimate.takeoff.lossShare);
+/** Mixed volume per bag puts on the floor in one lift, m3. */
+function placedM3(sheet: EffectiveSheet, { takeoff }: RoomEstimate, lift: number): number {
+  const mixM3 = hasAggregate(takeoff.lifts, lift) ? takeoff.aggregate?.mixM3 : undefined;
+  return (mixM3 ?? sheet.yieldM3.value) / (1 + takeoff.lossShare);
 }
 
 /** The data sheet's minimum thickness of one lift, m. */
@@ -196,7 +194,7 @@ export const leastOf = (sheet: EffectiveSheet): number => sheet.liftM.value.leas
 export type ReadPourProblem =
   | { readonly kind: 'no-rooms' | 'no-sheet-stored' | 'rooms-removed' }
   | { readonly kind: 'no-product' | 'no-estimate'; readonly room: string }
-  | { readonly kind: 'other-product'; readonly room: string; readonly lead: string }
+  | { readonly kind: 'other-product' | 'other-mix'; readonly room: string; readonly lead: string }
   /** `why` is what its survey waits for; null while there is none. */
   | { readonly kind: 'depth-unknown'; readonly room: string; readonly why: string | null }
   | { readonly kind: 'lifts-apart'; readonly rooms: readonly { readonly name: string; readonly lift: number }[] };
@@ -243,6 +241,8 @@ export function readPour(
     const name = roomReading.room.name;
     if (roomReading.jobRoom.materialId !== lead.jobRoom.materialId)
       return { ok: false, problem: { kind: 'other-product', room: name, lead: lead.room.name } };
+    if (aggregateKgOf(roomReading, lifts[i]?.number ?? 1) !== pourAggregateKg({ rooms, lifts }))
+      return { ok: false, problem: { kind: 'other-mix', room: name, lead: lead.room.name } };
     const isRest = lifts[i]?.isRest === true;
     const again = isRest && floors[i] !== undefined ? readRest(roomReading, floors[i], reading.whole.business.units) : null;
     const depth = roomReading.estimate === null ? null : depthOf(roomReading.estimate, lifts[i]?.number ?? 1, again?.groundAt ?? null);
@@ -260,7 +260,7 @@ export function readPour(
   // The warmest room gives the shortest working and healing time.
   const plannedTempC = Math.max(...rooms.map((roomReading) => roomAir(roomReading.room, roomReading.jobRoom).tempC));
   const clocks = clocksAt(powder, tempC ?? plannedTempC);
-  const bagYieldM3 = placedM3(sheet, lead.estimate);
+  const bagYieldM3 = placedM3(sheet, lead.estimate, lifts[0]?.number ?? 1);
   // Any other opening is dammed, feathered or stopped as its room's plan says.
   const doorways = openDoorways(
     rooms.map(({ room }) => ({ roomId: room.id, plan: room.plan })),

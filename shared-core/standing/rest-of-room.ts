@@ -1,5 +1,6 @@
 /** What is left to do in a room that was poured: open floor, edges, patches, what they take, what they cost, and what is not priced yet. */
 import { dayOfInstant } from '../measure/moment.ts';
+import { hasAggregate } from '../material/lifts.ts';
 import { restTakeoff } from '../material/rest-takeoff.ts';
 import type { RoomTakeoff } from '../material/takeoff.ts';
 import { type FloorRest, floorRest } from '../pour/floor-rest.ts';
@@ -69,6 +70,7 @@ function extraWork(all: RoomTakeoff, floor: RoomFloor, rest: FloorRest, reading:
       plannedBags: Math.round(Math.max(0, wastedBags(floor, reading) - reserve)),
       hasReserve: false,
       isSetUp,
+      withAggregate: hasAggregate(all.lifts, floor.lift?.lift ?? 1),
       prepHours,
     }),
     days: isSetUp || rest.openM2 <= NO_FLOOR_M2 ? 1 : 0,
@@ -97,6 +99,7 @@ export function restOfRoom(reading: JobReading, roomId: string, all?: RoomTakeof
       plannedBags: rest.openM2 <= 0 ? 0 : pour?.ok === true && pour.value.layout.ok ? pour.value.bagsNeeded : null,
       hasReserve: true,
       isSetUp: rest.openShare > 0,
+      withAggregate: hasAggregate(takeoff.lifts, floor.lift?.lift ?? 1),
       prepHours,
     }),
     days: 1,

@@ -1,4 +1,5 @@
 /** What is still to buy for a job: its rooms and parts of rooms that are not poured, in whole containers, nothing deducted. */
+import { hasAggregate } from '../material/lifts.ts';
 import { restTakeoff } from '../material/rest-takeoff.ts';
 import { type ShoppingList, shoppingList } from '../material/shopping.ts';
 import type { RoomTakeoff } from '../material/takeoff.ts';
@@ -55,6 +56,7 @@ function nextLiftOf(reading: JobReading, roomId: string, all: RoomTakeoff): Room
   const pour = readPour(reading, [roomId]);
   return restTakeoff(all, {
     ...{ openShare: 1, pourShare: 1, hasReserve: true, isSetUp: true, prepHours: 0 },
+    withAggregate: pour.ok && hasAggregate(all.lifts, pour.value.lift.number),
     plannedBags: pour.ok && pour.value.layout.ok ? pour.value.bagsNeeded : null,
   });
 }

@@ -15,6 +15,7 @@ import { Reason, type ReasonWhy } from '../../parts/Reason.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import type { OptionEstimate } from '../../../shared-core/price/estimate-job.ts';
 import type { RoomTakeoff } from '../../../shared-core/material/takeoff.ts';
+import { countWords } from '../../../shared-core/measure/count-words.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
@@ -142,6 +143,8 @@ function bagsWhy({ room, estimate }: RoomReading, units: UnitSystem, locale: str
   const takeoff = estimate?.takeoff ?? null;
   if (takeoff?.bags == null || takeoff.sheet === null || takeoff.room.volume === null || takeoff.room.depths === null) return null;
   const { bags, sheet } = takeoff;
+  const isGuess = estimate?.ballpark != null;
+  const unsure = `the ${isGuess ? 'guess' : 'readings'} and the yield`;
   const { volume, depths } = takeoff.room;
   return {
     figureName: `Bags for the ${room.name.toLowerCase()}`,
@@ -149,15 +152,21 @@ function bagsWhy({ room, estimate }: RoomReading, units: UnitSystem, locale: str
       {
         name: 'Volume below the finish elevation',
         value: formatVolume(volume.likelyM3, units, locale),
-        source: `${room.survey.readings.length} readings`,
+        source: isGuess ? 'ballpark' : countWords(room.survey.readings.length, 'reading', locale),
       },
       { name: 'Average depth', value: formatDepth(depths.meanM, units) },
       { name: 'Floor area', value: formatArea(takeoff.room.areaM2, units, locale) },
-      { name: 'Yield per bag', value: formatVolume(sheet.yieldM3.value, units, locale), source: SOURCES[sheet.yieldM3.source] },
+      {
+        name: takeoff.aggregate === null ? 'Yield per bag' : 'Yield per bag, average of the lifts with aggregate and the cap',
+        value: formatVolume(takeoff.aggregate?.yieldM3 ?? sheet.yieldM3.value, units, locale),
+        source: SOURCES[sheet.yieldM3.source],
+      },
       { name: 'Waste factor', value: formatPercent(takeoff.lossShare, 0) },
     ],
-    formula: `Volume plus waste, divided by the yield per bag: ${formatNumber(bags.exactBags, { most: 1 }, locale)} bags. The quoted count is ${formatPercent(bags.percentile, 0)} likely to be enough, given the uncertainty of the readings and the yield. Rounded up to whole bags.`,
-    source: 'exact volume over the triangulated readings, with the uncertainty of the readings and the yield',
+    formula: `Volume plus waste, divided by the yield per bag: ${formatNumber(bags.exactBags, { most: 1 }, locale)} bags. The quoted count is ${formatPercent(bags.percentile, 0)} likely to be enough, given the uncertainty of ${unsure}. Rounded up to whole bags.`,
+    source: isGuess
+      ? 'the guessed average depth times the floor area: nothing was measured'
+      : `exact volume over the triangulated readings, with the uncertainty of ${unsure}`,
     range: {
       leastText: String(bags.leastBags),
       mostText: String(bags.mostBags),

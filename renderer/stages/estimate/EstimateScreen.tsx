@@ -19,7 +19,7 @@ import { tryMove } from '../../book/move-pour-commands.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { ActionButton, LinkWord } from '../../parts/Buttons.tsx';
 import { AskCompany } from '../../parts/AskCompany.tsx';
-import { ChoiceRow, SelectField } from '../../parts/Choices.tsx';
+import { CheckRow, ChoiceRow, SelectField } from '../../parts/Choices.tsx';
 import { EmptySheet, BlockPart, LaterParts, SheetHeading } from '../../parts/Sheet.tsx';
 import { sheetOptions } from '../../parts/sheet-options.ts';
 import { Fields } from '../../parts/Fields.tsx';
@@ -170,6 +170,14 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
                   onChange={(moistureSystemId) => edit('moisture mitigation system', (r) => ({ ...r, moistureSystemId }))}
                 />
               </Fields>
+              {(jobRoom.withAggregate === true || powderOf(jobRoom.materialId)?.powder?.aggregateShare != null) && (
+                <CheckRow
+                  label="Aggregate (extended mix)"
+                  because="For deep fill. The last lift is a cap without it."
+                  checked={jobRoom.withAggregate === true}
+                  onChange={(withAggregate) => edit('aggregate', (r) => ({ ...r, withAggregate }))}
+                />
+              )}
             </BlockPart>
             {!isTrying && (
               <BlockPart>

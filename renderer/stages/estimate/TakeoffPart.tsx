@@ -184,10 +184,10 @@ const aggregateRows: Rows = ({ aggregate, bags, sheet }, { units, locale }) =>
         row('Aggregate', formatMass(aggregate.totalKg, units, locale), {
           inputs: [
             { name: 'Per bag', value: formatMass(aggregate.aggregateKg, units, locale) },
-            { name: 'Bags', value: String(bags.quotedBags) },
-            { name: 'Yield with aggregate', value: formatVolume(aggregate.yieldM3, units, locale) },
+            { name: 'Bags mixed with it', value: formatNumber(bags.quotedBags * aggregate.bagShare, { most: 1 }, locale) },
+            { name: 'Yield with aggregate', value: formatVolume(aggregate.mixM3, units, locale) },
           ],
-          formula: 'The maximum on the data sheet by weight of powder. Aggregate adds the volume it displaces.',
+          formula: 'The maximum on the data sheet by weight of powder. Aggregate adds the volume it displaces. The cap has none.',
           source: 'material data sheet',
         }),
       ];

@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { isExtended, isOnJoists, minimumDepthM, type PourReading } from '../../../shared-core/standing/read-pour.ts';
+import { isOnJoists, minimumDepthM, pourAggregateKg, type PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
 import type { PourLayout } from '../../../shared-core/pour/layout.ts';
@@ -26,6 +26,7 @@ export function StagingPart({ reading, read, layout }: StagingProps) {
   const [isBusy, run] = useBusy();
   const { powder } = read.material;
   const { crew } = read.first;
+  const aggregateKg = pourAggregateKg(read);
   const print = (): void => {
     const sheet = pourDaySheet({ reading, roomIds: read.rooms.map((r) => r.room.id), madeAt: nowInstant() });
     if (!sheet.ok) return setMessage(sheet);
@@ -36,13 +37,15 @@ export function StagingPart({ reading, read, layout }: StagingProps) {
     <section className="stack below">
       <h2 className="speech">Staging</h2>
       <ul className="pour-advice">
-        {stagingOf(layout, crew, powder, { units, locale, bagsOnSite: read.bagsToBring, onJoists: isOnJoists(read) }).map((item) => (
-          <li key={item.key}>{item.words}</li>
-        ))}
+        {stagingOf(layout, crew, powder, { units, locale, bagsOnSite: read.bagsToBring, aggregateKg, onJoists: isOnJoists(read) }).map(
+          (item) => (
+            <li key={item.key}>{item.words}</li>
+          ),
+        )}
       </ul>
       <h3 className="caption">Batch recipe</h3>
       <p>
-        <strong>{recipeOf(crew, powder, { units, locale }).words}</strong>
+        <strong>{recipeOf(crew, powder, { units, locale, aggregateKg }).words}</strong>
       </p>
       <ul className="pour-advice">
         {mixingRules({
@@ -50,7 +53,7 @@ export function StagingPart({ reading, read, layout }: StagingProps) {
           sheet: powder,
           leastM: minimumDepthM(read),
           clocks: read.clocks,
-          extended: isExtended(read),
+          aggregateKg,
           units,
           locale,
         }).map((rule) => (

@@ -35,7 +35,7 @@ const sheet: PowderSheet = {
 };
 // Twelve bags, one per batch.
 const layout = laidOut([bay('hall', rectangle(4, 3, 3), 0.0127)], 0.0127);
-const METRIC = { units: 'metric', locale: 'en-US', bagsOnSite: 14, onJoists: false } as const;
+const METRIC = { units: 'metric', locale: 'en-US', bagsOnSite: 14, aggregateKg: 0, onJoists: false } as const;
 
 describe('stagingOf', () => {
   const items = stagingOf(layout, TYPICAL_CREW, sheet, METRIC);
@@ -80,6 +80,17 @@ describe('recipeOf', () => {
     const recipe = recipeOf({ ...TYPICAL_CREW, bagsPerBatch: 2 }, sheet, METRIC);
     expect(recipe).toMatchObject({ bags: 2, waterMostL: 10 });
     expect(recipe.words).toContain('Never add more water');
+    expect(recipe.words).not.toContain('aggregate');
+  });
+
+  // By hand: 10 kg in each of 2 bags; a cart of 5 batches holds 10 bags of 22.7 kg, 5 L of water and 10 kg: 377 kg.
+  it('adds the aggregate to the batch, to what is staged and to the weight of the cart', () => {
+    const crew = { ...TYPICAL_CREW, bagsPerBatch: 2, cartBatches: 5 };
+    const choice = { ...METRIC, aggregateKg: 10 };
+    expect(recipeOf(crew, sheet, choice).words).toContain('Then 20 kg of aggregate.');
+    const items = stagingOf(layout, crew, sheet, choice);
+    expect(items.find(({ key }) => key === 'aggregate')?.words).toBe('140 kg of washed, dry aggregate, weighed out 20 kg a batch.');
+    expect(items.find(({ key }) => key === 'cart')?.words).toContain('377 kg per full load');
   });
 });
 

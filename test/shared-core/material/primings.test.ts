@@ -29,7 +29,7 @@ function floorOf(mostM: number): RoomTakeoff {
   const volume = { likelyM3: 0.24, sdM3: 0.01 };
   const fill = { areaM2: 12, perimeterM: 14, volume, depths, grind: { areaM2: 0, volumeM3: 0 } };
   return takeoff(roomAmounts(room, newJobRoom(room.id), fill, BY), {
-    ...{ material: { ...POWDER, powder: powder() }, primer, extend: 'never', usualLossShare: 0.05, bagPercentile: 0.8 },
+    ...{ material: { ...POWDER, powder: powder() }, primer, withAggregate: false, usualLossShare: 0.05, bagPercentile: 0.8 },
     ...{ bagsPerBatch: 1, bucketL: 60, mixers: 1, helpers: 1, laterSections: 0, isTakenAlong: false, plannedMinutes: null },
   });
 }
@@ -51,7 +51,7 @@ describe('a floor in several lifts is primed before each', () => {
   });
 
   it('and once for the next lift, or for half of a floor', () => {
-    const next = { openShare: 1, pourShare: 1, plannedBags: null, hasReserve: true, isSetUp: true, prepHours: 0 };
+    const next = { openShare: 1, pourShare: 1, plannedBags: null, hasReserve: true, isSetUp: true, withAggregate: false, prepHours: 0 };
     const lift = restTakeoff(three, next);
     expect(litersOf(lift)).toBeCloseTo(litersOf(one), 9);
     expect(primingHours(lift)).toBeCloseTo(primingHours(one), 9);

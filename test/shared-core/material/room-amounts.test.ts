@@ -32,7 +32,7 @@ const by = (change: Partial<JudgedBy> = {}): JudgedBy => ({
 const amounts = (layers: Room['layers']) => roomAmounts(room(layers), CHOICE, FILL, by());
 const slab = layer('concrete-on-ground');
 const CHOICES: TakeoffChoices = {
-  ...{ material: { ...POWDER, powder: powder() }, primer: null, extend: 'auto', usualLossShare: 0.05, bagPercentile: 80 },
+  ...{ material: { ...POWDER, powder: powder() }, primer: null, withAggregate: false, usualLossShare: 0.05, bagPercentile: 80 },
   ...{ bagsPerBatch: 1, bucketL: 60, mixers: 1, helpers: 1, laterSections: 0, isTakenAlong: false, plannedMinutes: null },
 };
 

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { materialSchema, type Material, type PowderSheet } from '../../../shared-core/book/material.ts';
 import { containersFor } from '../../../shared-core/material/containers.ts';
 import { contradictions } from '../../../shared-core/material/contradictions.ts';
-import { planLifts } from '../../../shared-core/material/lifts.ts';
+import { hasAggregate, liftDepthM, planLifts } from '../../../shared-core/material/lifts.ts';
 import { primerNeed } from '../../../shared-core/material/primer.ts';
 import { checkWater, effectiveSheet } from '../../../shared-core/material/sheet.ts';
 import { waterPlan } from '../../../shared-core/material/water.ts';
@@ -90,39 +90,63 @@ describe('a data sheet that contradicts itself', () => {
 describe('lifts', () => {
   const depths = (least: number, most: number) => ({ leastM: least * IN_M, meanM: ((least + most) / 2) * IN_M, mostM: most * IN_M });
   it('need one up to the maximum lift, and two with a wait above it', () => {
-    expect(planLifts(depths(0.25, 1), read(fine), 'never')).toMatchObject({ count: 1, waitHours: null, tooThin: false });
-    expect(planLifts(depths(0.25, 1.1), read(fine), 'never')).toMatchObject({
+    expect(planLifts(depths(0.25, 1), read(fine), false)).toMatchObject({ count: 1, waitHours: null, tooThin: false });
+    expect(planLifts(depths(0.25, 1.1), read(fine), false)).toMatchObject({
       count: 2,
       waitHours: { value: { least: 12, most: 16 } },
     });
   });
   it('say what they ask for, and nothing where one lift does', () => {
-    const notes = (least: number, most: number, extend: 'never' | 'auto' | 'always', of: Material = fine) =>
-      planLifts(depths(least, most), read(of), extend).notes;
-    expect(notes(0.25, 1, 'never')).toEqual([]);
-    expect(notes(0.25, 1.5, 'never')[0]).toEqual({
+    const notes = (least: number, most: number, withAggregate: boolean, of: Material = fine) =>
+      planLifts(depths(least, most), read(of), withAggregate).notes;
+    expect(notes(0.25, 1, false)).toEqual([]);
+    expect(notes(0.25, 1.5, false)[0]).toEqual({
       kind: 'several',
       deepestM: expect.closeTo(1.5 * IN_M, 9) as number,
       liftM: expect.closeTo(IN_M, 9) as number,
       count: 2,
     });
-    expect(notes(0.5, 1.5, 'auto').map((note) => note.kind)).toContain('too-shallow-for-aggregate');
-    expect(notes(0.75, 1.5, 'auto').map((note) => note.kind)).toEqual(['aggregate', 'cap']);
-    expect(notes(0.01, 0.5, 'never')).toMatchObject([{ kind: 'too-thin', shallowestM: expect.closeTo(0.01 * IN_M, 9) as number }]);
-    expect(notes(0.25, 0.5, 'always', changed({ aggregateShare: null }))).toEqual([{ kind: 'no-aggregate' }]);
-    expect(planLifts(depths(0, 0), read(fine), 'never')).toMatchObject({ count: 0, eachMostM: 0, tooThin: false });
-    expect(planLifts(depths(0.25, 3), read(fine), 'never')).toMatchObject({ count: 3, eachMostM: expect.closeTo(IN_M, 9) as number });
+    expect(notes(0.75, 1, true)).toEqual([
+      {
+        kind: 'too-shallow-for-aggregate',
+        shallowestM: expect.closeTo(0.75 * IN_M, 9) as number,
+        leastM: expect.closeTo(IN_M, 9) as number,
+      },
+    ]);
+    expect(notes(1, 1.5, true).map((note) => note.kind)).toEqual(['aggregate', 'cap']);
+    expect(notes(0.01, 0.5, false)).toMatchObject([{ kind: 'too-thin', shallowestM: expect.closeTo(0.01 * IN_M, 9) as number }]);
+    expect(notes(0.25, 0.5, true, changed({ aggregateShare: null }))).toEqual([{ kind: 'no-aggregate' }]);
+    expect(planLifts(depths(0, 0), read(fine), false)).toMatchObject({ count: 0, eachMostM: 0, tooThin: false });
+    expect(planLifts(depths(0.25, 3), read(fine), false)).toMatchObject({ count: 3, eachMostM: expect.closeTo(IN_M, 9) as number });
   });
-  it('become one with aggregate only where the shallowest place fits the stones', () => {
-    expect(planLifts(depths(0.75, 1.5), read(fine), 'auto')).toMatchObject({ count: 1, extended: true });
-    expect(planLifts(depths(0.5, 1.5), read(fine), 'auto')).toMatchObject({ count: 2, extended: false });
+  // A typical sheet: neat up to 1 in., with aggregate 3/4 to 2 in. Common practice, no source: a cap of 1/4 in. without aggregate.
+  it('have aggregate only where it is asked for and the shallowest place takes it and its cap', () => {
+    expect(planLifts(depths(1, 3), read(fine), false)).toMatchObject({ count: 3, extended: false });
+    expect(planLifts(depths(1, 3), read(fine), true)).toMatchObject({
+      count: 3,
+      extended: true,
+      eachMostM: expect.closeTo(1.375 * IN_M, 9) as number,
+    });
+    expect(planLifts(depths(1, 2.25), read(fine), true)).toMatchObject({ count: 2, extended: true });
+    expect(planLifts(depths(0.9, 2.25), read(fine), true)).toMatchObject({ count: 3, extended: false });
+  });
+  it('fill the deep places first; the cap is the last and goes over all of the floor', () => {
+    const lifts = planLifts(depths(1, 4), read(fine), true);
+    const inches = (depth: number) => [1, 2, 3].map((lift) => liftDepthM(depth * IN_M, lifts, lift) / IN_M);
+    const close = (all: readonly number[]) => all.map((depth) => expect.closeTo(depth, 9) as number);
+    expect(lifts.count).toBe(3);
+    expect(inches(4)).toEqual(close([1.875, 1.875, 0.25]));
+    expect(inches(1)).toEqual(close([0, 0.75, 0.25]));
+    expect([1, 2, 3].map((lift) => hasAggregate(lifts, lift))).toEqual([true, true, false]);
+    const neat = planLifts(depths(0.25, 3), read(fine), false);
+    expect([1, 2, 3].map((lift) => liftDepthM(1.5 * IN_M, neat, lift) / IN_M)).toEqual(close([0, 0.5, 1]));
+    expect(hasAggregate(neat, 1)).toBe(false);
   });
 });
 
 describe('water', () => {
   // A typical 50 lb bag yields 0.45 cu ft with 5 qt (4.73 L) of water. Two are 0.9 cu ft or 25.5 L, 85% of a 30 L bucket.
-  const planned = (bucketL: number, extra: { yieldM3: number } | null = null) =>
-    waterPlan(read(fine), { bags: 7, bagsPerBatch: 2, bucketL, extra });
+  const planned = (bucketL: number, mixM3: number | null = null) => waterPlan(read(fine), { bags: 7, bagsPerBatch: 2, bucketL, mixM3 });
   it('is measured for each batch, the last one short', () => {
     const plan = planned(30);
     expect(plan).toMatchObject({ batches: 4, buckets: 4, bagsPerBatch: 2, overfilledBucketL: null });
@@ -133,7 +157,7 @@ describe('water', () => {
   });
   it('warns of a bucket that is too small, also for the aggregate', () => {
     expect(planned(29.9).overfilledBucketL).toBe(29.9);
-    expect(planned(30, { yieldM3: 0.6 * CU_FT_M3 }).overfilledBucketL).toBe(30);
+    expect(planned(30, 0.6 * CU_FT_M3).overfilledBucketL).toBe(30);
   });
 });
 

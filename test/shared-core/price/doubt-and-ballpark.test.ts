@@ -4,6 +4,7 @@ import { missingForPrice } from '../../../shared-core/price/missing-for-price.ts
 import { issueQuote } from '../../../shared-core/price/issue-quote.ts';
 import { figuresOf } from '../../../shared-core/standing/job-figures.ts';
 import { roomAreaM2 } from '../../../shared-core/plan/region.ts';
+import { newLevelChoice } from '../../../shared-core/book/new-records.ts';
 import { sampleAt } from '../../sample-at.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
@@ -87,6 +88,21 @@ describe('a room without readings', () => {
     const estimate = estimateJob(bare, DAY);
     expect(missingForPrice(estimate).length).toBe(1);
     expect(estimate.base.rooms[0]?.ballpark).toBeNull();
+  });
+
+  // By hand: a gap of 1 1/2 in. is averaged to more than 3/4 in. of pour, while the high spots get the 1/4 in. that is set.
+  it('is poured at the minimum thickness over its high spots, whatever its average depth is guessed to be', () => {
+    const level = { ...newLevelChoice(), leastThicknessM: 0.25 * IN_M };
+    const guessed = withRoom((room) => ({
+      ...room,
+      survey: { ...room.survey, readings: [] },
+      ballpark: { kind: 'gap', gapM: 1.5 * IN_M, levelLengthM: 1.8288 },
+    }));
+    const job = { ...guessed.job, rooms: guessed.job.rooms.map((room) => ({ ...room, level, withAggregate: true })) };
+    const taken = estimateJob({ ...guessed, job }, DAY).base.rooms[0]?.takeoff;
+    expect(taken?.room.depths?.meanM).toBeGreaterThan(0.75 * IN_M);
+    expect(taken?.room.depths?.leastM).toBeCloseTo(0.25 * IN_M, 12);
+    expect(taken?.aggregate).toBeNull();
   });
 
   it('is estimated from its ballpark, labeled as such, and cannot be quoted', () => {

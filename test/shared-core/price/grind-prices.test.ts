@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { newBusiness } from '../../../shared-core/book/typical-business.ts';
 import { grindPrices, whyNotGround } from '../../../shared-core/price/estimate-room.ts';
+import { typicalId, typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
 import { POWDER } from '../agenda/bundle-fixture.ts';
 import { CALM, layer, powder, ROOM_4_BY_3, SLAB, test } from '../substrate/a-floor.ts';
 
@@ -56,7 +57,7 @@ describe('a floor is not ground', () => {
 
 describe('what fill and grinding cost', () => {
   it('is a bag’s price with its waste over its yield: $30.00 a bag of 12.5 L, 2% of it wasted, is $2,448 per cubic meter', () => {
-    expect(grindPrices(bags('bag'), business, DAY)).toEqual({
+    expect(grindPrices(bags('bag'), business, DAY, null)).toEqual({
       fillM3: expect.closeTo(244_800, 6),
       grindM2: business.costs.grindM2Minor,
       removeM3: business.costs.grindM3Minor,
@@ -64,11 +65,21 @@ describe('what fill and grinding cost', () => {
   });
 
   it('takes the business’s own waste where the data sheet states none: 10% is $2,640', () => {
-    expect(grindPrices(bags('typical'), business, DAY).fillM3).toBeCloseTo(264_000, 6);
+    expect(grindPrices(bags('typical'), business, DAY, null).fillM3).toBeCloseTo(264_000, 6);
+  });
+
+  // By hand: half of the 22.7 kg of a bag is 11.35 kg of stones, which displace 4.283 L at 2650 kg/m3 and cost a quarter of $8.00.
+  it('is the price of a bag and its aggregate over the yield of both: $32.00 for 16.783 L, 2% wasted', () => {
+    const found = typicalMaterials(typicalId, '2026-01-01T12:00:00.000Z', 'UTC').find(({ kind }) => kind === 'aggregate');
+    if (found === undefined) throw new Error('There is an aggregate.');
+    const container = { ...found.container, unit: 'kg' as const, holds: 45.4 };
+    const aggregate = { ...found, container, goes: null, prices: [{ from: '2026-01-01', minor: 800, note: '' }] };
+    const extended = { ...bags('bag'), powder: powder({ ...bags('bag').powder, aggregateShare: { value: 0.5, source: 'bag' } }) };
+    expect(grindPrices(extended, business, DAY, aggregate).fillM3).toBeCloseTo((3200 * 1.02) / 0.016783, -2);
   });
 
   it('has no price of fill before the bag’s first price, or without a material', () => {
-    expect(grindPrices(bags('bag'), business, '2025-12-31').fillM3).toBeNull();
-    expect(grindPrices(null, business, DAY).fillM3).toBeNull();
+    expect(grindPrices(bags('bag'), business, '2025-12-31', null).fillM3).toBeNull();
+    expect(grindPrices(null, business, DAY, null).fillM3).toBeNull();
   });
 });

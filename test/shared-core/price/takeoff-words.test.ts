@@ -65,7 +65,7 @@ describe('liftNoteWords', () => {
     [{ kind: 'aggregate', leastM: 0.02, mostM: 0.05 }, 'With aggregate, a lift is 20 mm to 50 mm.'],
     [
       { kind: 'too-shallow-for-aggregate', shallowestM: 0.01, leastM: 0.02 },
-      'Aggregate would save a lift, but needs a minimum depth of 20 mm. Here it is 10 mm.',
+      'No aggregate: with its cap it needs a minimum depth of 20 mm. Here it is 10 mm.',
     ],
     [{ kind: 'no-aggregate' }, 'The data sheet allows no aggregate.'],
   ] as const)('says why: %o', (note, words) => expect(liftNoteWords(note, 'metric', 'en-US')).toBe(words));
