@@ -46,6 +46,8 @@ export const layerSchema = z.strictObject({
   yearInstalled: z.int().min(1500).max(2200).nullable(),
   sound: z.enum(['sound', 'loose', 'weak', 'unknown']),
   fate: z.enum(['keep', 'remove']),
+  /** Laid new for the pour, before or after the floor was read; absent for a layer that was there. */
+  laid: z.enum(['before-readings', 'after-readings']).optional(),
   /** Null for the whole room, otherwise the area of the room it covers. */
   area: z.array(pointSchema).min(3).max(60).nullable(),
   note: shortText,

@@ -107,6 +107,7 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
   const toAbrade = TO_ABRADE.some((look) => looks.includes(look));
   const areaWhereM2 = (applies: (material: Layer['material']) => boolean): number =>
     partAreaM2(exposed, fill.areaM2, ({ layer }) => applies(layer.material)) ?? fill.areaM2;
+  const areaOfM2 = ({ area }: Layer): number => (area === null ? fill.areaM2 : Math.min(fill.areaM2, areaInRoomM2(room.plan, area)));
   return {
     roomId: room.id,
     roomName: room.name,
@@ -120,10 +121,13 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
     removed: layerFacts
       .filter(({ layer }) => layer.fate === 'remove')
       .map((facts) => {
-        const { material, thicknessM, area } = facts.layer;
-        const areaM2 = area === null ? fill.areaM2 : Math.min(fill.areaM2, areaInRoomM2(room.plan, area));
+        const { material, thicknessM } = facts.layer;
+        const areaM2 = areaOfM2(facts.layer);
         return { material, thicknessM, areaM2, isAbated: isAbated(facts), isLabFirst: isLabFirst(facts, assessment.facts) };
       }),
+    laid: room.layers
+      .filter(({ fate, laid }) => fate === 'keep' && laid !== undefined)
+      .map((layer) => ({ material: layer.material, thicknessM: layer.thicknessM, areaM2: areaOfM2(layer) })),
     // A moisture mitigation system is non-porous, whatever is under it.
     substrate: systemId === null ? substrateClass(room).substrate : 'non-porous',
     crackM: room.marks.filter(isFilled).reduce((sum, mark) => sum + lineLengthM(mark), 0),

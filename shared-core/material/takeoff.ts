@@ -1,7 +1,7 @@
 /** The takeoff of a room: bags, water, primer, sundries, hours, weight. */
 import type { CutWords } from '../survey/cut-words.ts';
 import type { Material } from '../book/material.ts';
-import { addedWeight, layerMassKg, type AddedWeight, type RemovedLayer } from './weight.ts';
+import { addedWeight, layerMassKg, type AddedWeight, type RoomLayer } from './weight.ts';
 import { bagCount, type BagCount, type VolumeRange } from './bag-count.ts';
 import { taskHours, typicalPourMinutes, type PlannedMinutes, type TaskHours } from './crew-hours.ts';
 import { NEAT_CAP_M, planLifts, type Depths, type LiftPlan } from './lifts.ts';
@@ -16,7 +16,7 @@ import { AGGREGATE_PARTICLE_KG_M3 } from './typical-figures.ts';
 export type OpeningEdge = { readonly name: string; readonly widthM: number; readonly edge: 'dam' | 'feather' | 'stop' };
 
 /** A layer that comes out: whether a licensed abatement contractor removes and disposes of it, and whether a lab result comes first. */
-export type LayerOut = RemovedLayer & { readonly isAbated: boolean; readonly isLabFirst: boolean };
+export type LayerOut = RoomLayer & { readonly isAbated: boolean; readonly isLabFirst: boolean };
 
 /** A room as plain numbers. */
 export type RoomAmounts = {
@@ -32,6 +32,8 @@ export type RoomAmounts = {
   readonly grind: { readonly areaM2: number; readonly volumeM3: number };
   readonly openings: readonly OpeningEdge[];
   readonly removed: readonly LayerOut[];
+  /** Layers laid new for the pour. */
+  readonly laid: readonly RoomLayer[];
   readonly substrate: PrimedSubstrate;
   readonly crackM: number;
   readonly abradeM2: number;
@@ -136,6 +138,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
           densityKgM3: bag?.densityKgM3 ?? sheet.densityFreshKgM3.value,
           areaM2: room.areaM2,
           removed: room.removed,
+          laid: room.laid,
           allowedPa: room.allowedExtraPa,
         });
   if (weight?.within === false) report({ kind: 'weight', weight }, false);

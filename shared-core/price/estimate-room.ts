@@ -279,14 +279,18 @@ function doubtProblems(room: Room, roomWay: RoomWay, survey: SurveyedRoom, taken
   });
 }
 
-/** Removed layers that leave the volume uncertain. */
+/** Removed and new layers that leave the volume uncertain. */
 function takenOutProblems(room: Room): Problem[] {
+  if (room.survey.readings.length === 0) return [];
   const removedLayers = room.layers.filter((layer) => layer.fate === 'remove');
-  if (removedLayers.length === 0 || room.survey.readings.length === 0) return [];
+  const unknown = room.layers.filter(({ fate, laid, thicknessM }) => fate === 'keep' && laid !== undefined && thicknessM === null);
   const names = (layers: readonly Layer[]): string => layers.map((layer) => LAYER_WORDS[layer.material]).join(', ');
   const problem = (message: string): Problem[] => [
     { key: 'taken-out', roomId: room.id, message: `${room.name}: ${message}`, stops: false },
   ];
+  if (unknown.length > 0)
+    return problem(`The thickness of the new ${names(unknown)} is unknown. Measure it: its height is not counted yet.`);
+  if (removedLayers.length === 0) return [];
   if (room.survey.over === undefined)
     return problem(
       `${names(removedLayers)} comes out. Under Readings, choose whether they were taken on top of it. Until then they count as taken below it.`,

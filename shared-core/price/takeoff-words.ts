@@ -75,7 +75,7 @@ export const overfilledWords = (batchM3: number, bucketL: number, units: UnitSys
 
 /** What the pour adds to the floor, and the allowance. */
 export function weightWords(
-  { meanKgM2, mostKgM2, removedKgM2, removedAllOverKgM2, allowedPa, within }: AddedWeight,
+  { meanKgM2, mostKgM2, removedKgM2, removedAllOverKgM2, laidKgM2, allowedPa, within }: AddedWeight,
   units: UnitSystem,
   locale?: string,
 ): string {
@@ -86,7 +86,7 @@ export function weightWords(
       : removedKgM2 === removedAllOverKgM2
         ? `, less ${show(removedKgM2)} removed`
         : `. ${show(removedKgM2)} is removed on average, and ${show(removedAllOverKgM2)} over the whole room, which is what counts at the deepest point`;
-  const adds = `The pour adds ${show(meanKgM2)} on average, ${show(mostKgM2)} at the deepest point${less}.`;
+  const adds = `The pour adds ${show(meanKgM2)} on average, ${show(mostKgM2)} at the deepest point${less}.${laidKgM2 === 0 ? '' : ` New layers add ${show(laidKgM2)}.`}`;
   if (allowedPa === null) return `${adds} This is not a structural check. On a suspended floor, ask a structural engineer.`;
   const allowance = formatLoad(allowedPa, units, locale);
   return within === true

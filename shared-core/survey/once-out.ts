@@ -1,28 +1,33 @@
-/** Corrects readings taken on flooring that will be removed: the floor is lower by its thickness afterwards. */
+/** Corrects readings for what is done to the floor after them: layers removed lower it, layers laid raise it. */
 import type { Point } from '../book/fields.ts';
 import type { Layer } from '../book/layer.ts';
 import type { Survey } from '../book/plan-fields.ts';
 import { pointInRing } from '../plan/region.ts';
 
-/** Thickness removed at a place, meters; an unmeasured layer counts as zero and must be asked for. */
-export function comesOutM(layers: readonly Layer[], point: Point): number {
+/** Whether a layer comes out or goes in after the readings. */
+const isLater = ({ fate, laid }: Layer, over: Survey['over']): boolean =>
+  fate === 'remove' ? over === 'as-found' : laid === 'after-readings';
+
+/** How far the floor is lowered at a place, meters; an unmeasured layer counts as zero and must be asked for. */
+function loweredM(layers: readonly Layer[], point: Point): number {
   return layers.reduce((sum, { fate, thicknessM, area }) => {
     const liesThere = area === null || pointInRing(point, area) !== 'outside';
-    return fate === 'remove' && liesThere ? sum + (thicknessM ?? 0) : sum;
+    return liesThere ? sum + (fate === 'remove' ? 1 : -1) * (thicknessM ?? 0) : sum;
   }, 0);
 }
 
 /**
  * The survey of the substrate for the pour. Readings taken before the demolition are lowered by the thickness removed at
- * their place; readings taken after it, or with no answer, do not change. The floor between a reading on a removed part and
- * one beside it counts as a slope, as between any two readings.
+ * their place, and raised by that of layers laid after them; readings taken after it, or with no answer, do not change. The
+ * floor between a reading on such a part and one beside it counts as a slope, as between any two readings.
  */
 export function surveyOnceOut(survey: Survey, layers: readonly Layer[]): Survey {
-  if (survey.over !== 'as-found' || !layers.some((layer) => layer.fate === 'remove')) return survey;
+  const later = layers.filter((layer) => isLater(layer, survey.over));
+  if (later.length === 0) return survey;
   const before = corrected.get(survey);
   if (before !== undefined && before.layers === layers) return before.onceOut;
   const sign = survey.method === 'distance-down' ? 1 : -1;
-  const onceOut = { ...survey, readings: survey.readings.map((r) => ({ ...r, valueM: r.valueM + sign * comesOutM(layers, r) })) };
+  const onceOut = { ...survey, readings: survey.readings.map((r) => ({ ...r, valueM: r.valueM + sign * loweredM(later, r) })) };
   corrected.set(survey, { layers, onceOut });
   return onceOut;
 }

@@ -29,7 +29,19 @@ interface LayersPartProps {
 }
 
 const SOUND = { sound: 'sound', loose: 'loose', weak: 'weak', unknown: 'unknown' };
-const FATES = { keep: 'keep', remove: 'remove' };
+const FATES = {
+  keep: 'keep',
+  remove: 'remove',
+  'before-readings': 'new, laid before the readings',
+  'after-readings': 'new, laid after the readings',
+};
+const fateOf = ({ fate, laid }: Layer): keyof typeof FATES => (fate === 'keep' && laid !== undefined ? laid : fate);
+
+/** A layer that stays, comes out, or is laid new. */
+function withFate({ laid: _laid, ...layer }: Layer, to: keyof typeof FATES): Layer {
+  if (to === 'keep' || to === 'remove') return { ...layer, fate: to };
+  return { ...layer, fate: 'keep', laid: to };
+}
 
 const newLayer = (material: LayerMaterial): Layer => ({
   id: newId(),
@@ -98,9 +110,9 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
             <SelectField
               label="Keep or remove"
               bare={i > 0}
-              value={layer.fate}
+              value={fateOf(layer)}
               options={FATES}
-              onChange={(fate) => set(layer.id, { fate: fate })}
+              onChange={(to) => set(layer.id, (now) => withFate(now, to))}
             />
             <span className="words layer-actions">
               <TextButton

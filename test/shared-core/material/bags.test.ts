@@ -5,7 +5,7 @@ import { bagCount } from '../../../shared-core/material/bag-count.ts';
 import { typicalPourMinutes } from '../../../shared-core/material/crew-hours.ts';
 import { measuredYield, yieldByMass } from '../../../shared-core/material/mass-balance.ts';
 import { normalShareBelow } from '../../../shared-core/measure/normal.ts';
-import { addedWeight, type RemovedLayer } from '../../../shared-core/material/weight.ts';
+import { addedWeight, type RoomLayer } from '../../../shared-core/material/weight.ts';
 import {
   CU_FT_M3,
   FIVE_BATCHES,
@@ -118,6 +118,7 @@ describe('weight added', () => {
       densityKgM3: density,
       areaM2: 10,
       removed: [],
+      laid: [],
       allowedPa: null,
     });
     expect((inch.meanKgM2 / LB_KG) * SQ_FT_M2).toBeCloseTo(WEIGHT.psfPerInch, 3);
@@ -130,6 +131,7 @@ describe('weight added', () => {
       densityKgM3: density,
       areaM2: 1,
       removed: [],
+      laid: [],
       allowedPa: null,
     });
     expect((slab.meanKgM2 / LB_KG) * SQ_FT_M2).toBeCloseTo(WEIGHT.slabPsf, 9);
@@ -140,24 +142,26 @@ describe('weight added', () => {
       densityKgM3: 2000,
       areaM2: 1,
       removed: [],
+      laid: [],
       allowedPa: 400,
     });
     expect(over.within).toBe(false);
-    expect(addedWeight({ depths: { meanM: 0.01, mostM: 0.02 }, densityKgM3: 2000, areaM2: 1, removed: [], allowedPa: 400 }).within).toBe(
-      true,
-    );
+    expect(
+      addedWeight({ depths: { meanM: 0.01, mostM: 0.02 }, densityKgM3: 2000, areaM2: 1, removed: [], laid: [], allowedPa: 400 }).within,
+    ).toBe(true);
   });
 
   it('counts at the deepest place only layers removed over the whole room', () => {
     // A room of 200 sq ft, 1 1/4 in. at its deepest at 125 lb/cu ft: 13.0 psf there, whatever came out of the other half.
     const psf = (pa: number): number => ((pa / 9.80665) * SQ_FT_M2) / LB_KG;
     const screed = (areaM2: number, thicknessM: number | null = 1.25 * IN_M) => ({ material: 'screed', thicknessM, areaM2 }) as const;
-    const of = (removed: readonly RemovedLayer[], allowedPsf = 10) =>
+    const of = (removed: readonly RoomLayer[], allowedPsf = 10) =>
       addedWeight({
         depths: { meanM: 0.5 * IN_M, mostM: 1.25 * IN_M },
         densityKgM3: WEIGHT.lbCuFt * lbCuFt,
         areaM2: 200 * SQ_FT_M2,
         removed,
+        laid: [],
         allowedPa: (allowedPsf * LB_KG * 9.80665) / SQ_FT_M2,
       });
     const [half, whole] = [of([screed(100 * SQ_FT_M2)]), of([screed(200 * SQ_FT_M2)])];

@@ -57,6 +57,16 @@ describe('the amounts of a room', () => {
     expect(amounts([{ ...strip, fate: 'remove' }, slab]).abradeM2).toBe(12);
   });
 
+  // By hand: 1/2 in. (12.7 mm) of plywood at 600 kg/m³, a usual handbook density, is 7.62 kg/m² or 74.7 Pa, at 9.80665 m/s².
+  it('load a floor with the plywood laid new for the pour', () => {
+    const depths = { leastM: 0.005, meanM: 0.01, mostM: 0.02 };
+    const load = (laid: Partial<Parameters<typeof layer>[1]>) =>
+      takeoff({ ...amounts([layer('plywood', { thicknessM: 0.0127, ...laid }), slab]), depths }, CHOICES).weight?.deepestPa ?? Number.NaN;
+    expect(load({ laid: 'after-readings' }) - load({})).toBeCloseTo(74.73, 2);
+    expect(load({ laid: 'before-readings' }) - load({})).toBeCloseTo(74.73, 2);
+    expect(load({ laid: 'after-readings', area: STRIP }) - load({ area: STRIP })).toBeCloseTo(74.73, 2);
+  });
+
   it('prime for what is poured on over most of the room', () => {
     expect(substrateClass(room([layer('plywood', { area: STRIP }), slab])).substrate).toBe('porous');
     expect(substrateClass(room([layer('resilient-tile', { area: STRIP }), layer('plywood'), layer('joists')])).substrate).toBe('wood');

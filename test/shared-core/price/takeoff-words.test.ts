@@ -8,6 +8,7 @@ const weight: AddedWeight = {
   mostKgM2: 60,
   removedKgM2: 5,
   removedAllOverKgM2: 5,
+  laidKgM2: 0,
   deepestPa: 539,
   allowedPa: 400,
   within: false,
@@ -50,6 +51,7 @@ describe('doubtWords', () => {
     expect(said({ removedAllOverKgM2: 2 })).toMatch(
       /deepest point\. 5 kg\/m² is removed on average, and 2 kg\/m² over the whole room, which is what counts at the deepest point\. That is over/,
     );
+    expect(said({ laidKgM2: 8 })).toContain(' New layers add 8 kg/m². ');
     expect(said({ removedKgM2: 0, removedAllOverKgM2: 0, allowedPa: null, within: null })).toMatch(
       /deepest point\. This is not a structural check\. On a suspended floor, ask a structural engineer\.$/,
     );

@@ -45,6 +45,13 @@ describe('a floor measured before layers are removed', () => {
     // Half the room, with readings 1 m apart on both sides of its edge: the slope between them evens out.
     expect(volumeAt([layer(0.008, LEFT)])).toBeCloseTo(12 * 0.01 + 6 * 0.008, 12);
   });
+  it('is higher by the thickness of a layer laid after the readings, whenever others were removed', () => {
+    const plywood: Layer = { ...layer(0.012, null, 'keep'), material: 'plywood', laid: 'after-readings' };
+    expect(volumeAt([plywood], asFound, 0.02)).toBeCloseTo(12 * 0.008, 12);
+    expect(volumeAt([plywood, layer(0.008)], asFound, 0.02)).toBeCloseTo(12 * 0.016, 12);
+    expect(volumeAt([plywood, layer(0.008)], { ...asFound, over: 'once-out' }, 0.02)).toBeCloseTo(12 * 0.008, 12);
+    expect(volumeAt([{ ...plywood, laid: 'before-readings' }], asFound, 0.02)).toBeCloseTo(12 * 0.02, 12);
+  });
   it('is as measured once they are removed, and where nothing is known', () => {
     expect(volumeAt([layer(0.008)], { ...asFound, over: 'once-out' })).toBeCloseTo(12 * 0.01, 12);
     const { over: _, ...unstated } = asFound;
