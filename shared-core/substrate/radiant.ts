@@ -8,13 +8,15 @@ export type Heat = NonNullable<Circumstances['radiantHeat']> | 'in-pour';
 /** Whether mats or tubing lie on the floor, under the pour. */
 export const isHeatLaid = (keptLayers: readonly Layer[]): boolean => keptLayers[0]?.material === 'radiant-heating';
 
-/** Uses the layers when nothing was entered: heat as the top layer is covered by the pour. */
+/**
+ * The heat entered, where the layers do not say otherwise. Heat as the top layer is covered by the pour, whatever was entered; an
+ * answer tells only its kind.
+ */
 export function heatOf(circumstances: Pick<Circumstances, 'radiantHeat'>, keptLayers: readonly Layer[]): Heat {
-  const entered = circumstances.radiantHeat;
-  if (entered !== null && entered !== 'none' && entered !== 'unknown') return entered;
-  if (isHeatLaid(keptLayers)) return 'in-pour';
-  if (keptLayers.some((layer) => layer.material === 'radiant-heating')) return 'in-floor';
-  return entered ?? 'unknown';
+  const entered = circumstances.radiantHeat ?? 'unknown';
+  if (isHeatLaid(keptLayers)) return isHeatInPour(entered) ? entered : 'in-pour';
+  const isNamed = entered !== 'none' && entered !== 'unknown';
+  return !isNamed && keptLayers.some((layer) => layer.material === 'radiant-heating') ? 'in-floor' : entered;
 }
 
 /** The radiant heat of a room. */

@@ -257,6 +257,19 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
     not: ['heat-in-pour', 'no-surface'],
   },
   {
+    // Common practice, no source: 3/8 in. over the heat. 1/8 in. is under it. The mats are in the floor, and still covered by the pour.
+    name: 'electric mats on the slab, answered as heat in the floor, under a thin pour',
+    floor: floorWith(
+      with_(SLAB, [layer('radiant-heating'), ...slab]),
+      { radiantHeat: 'in-floor' },
+      { depth: { leastM: 0.003175, mostM: 0.02 } },
+    ),
+    verdict: 'hold',
+    rules: ['heat-laid', 'thin-over-heat'],
+    lines: ['heat-test', 'heating-off'],
+    not: ['heat-in-pour', 'radiant-heat'],
+  },
+  {
     name: 'mats in the pour over plywood',
     // Fasteners go in before the heat is installed, so there is no hold.
     floor: floorWith(BOARDS, { radiantHeat: 'electric-in-pour' }),
