@@ -111,7 +111,6 @@ export function assessRoom(input: AssessInput): Assessment {
       marks: room.marks.toSorted((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0)),
       openings: room.plan.openings.toSorted((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0)),
       circumstances: room.circumstances,
-      hasDrain: room.plan.holes.some((hole) => hole.kind === 'drain'),
       plan: room.plan,
       areaM2: room.plan.outline.length < 3 ? null : roomAreaM2(room.plan),
       yearBuilt: property.yearBuilt,

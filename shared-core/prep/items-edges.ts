@@ -1,7 +1,7 @@
 /** Lines that keep the pour in the room and off the walls. */
 import type { Fixture } from '../book/layer.ts';
 import { formatListAnd } from '../measure/list.ts';
-import { isPouredOn } from '../substrate/floor-facts.ts';
+import { hasDrain, isPouredOn } from '../substrate/floor-facts.ts';
 import { isWood } from '../substrate/layer-words.ts';
 import { meters, type PrepDraft, type PrepInput } from './prep-input.ts';
 import { hoursFor } from './task-hours.ts';
@@ -60,14 +60,16 @@ export function edgeItems(input: PrepInput): readonly PrepDraft[] {
       hours: hoursFor('feather', feathers.length),
       on: feathers.map((opening) => opening.id),
     });
-  const drains = facts.marks.filter((mark) => mark.kind === 'drain');
-  if (drains.length > 0 || facts.hasDrain || facts.circumstances.fixtures.includes('floor-drain'))
+  if (hasDrain(facts))
     items.push({
       key: 'drains',
       phase: 'edges',
       what: 'Dam and cap the drain',
       why: 'cement in a drain stays there',
-      on: drains.map((mark) => mark.id).toSorted(),
+      on: facts.marks
+        .filter((mark) => mark.kind === 'drain')
+        .map((mark) => mark.id)
+        .toSorted(),
     });
   const dammed = facts.circumstances.fixtures.flatMap((fixture) => DAMMED[fixture] ?? []).toSorted();
   if (dammed.length > 0)

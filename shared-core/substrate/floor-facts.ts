@@ -42,7 +42,6 @@ export type FloorInput = {
   readonly marks: readonly Mark[];
   readonly openings: readonly Opening[];
   readonly circumstances: Circumstances;
-  readonly hasDrain: boolean;
   /** The room's outline and cut-outs, for the layers over part of it. */
   readonly plan: Pick<Plan, 'outline' | 'holes'>;
   readonly areaM2: number | null;
@@ -108,6 +107,12 @@ export type ExposedFacts = LayerFacts & ExposedLayer;
 /** Whether air ducts run in the slab: a floor register in a slab on grade. */
 export const hasSlabDucts = (facts: Pick<FloorInput, 'circumstances' | 'layers'>): boolean =>
   facts.circumstances.fixtures.includes('floor-register') && facts.layers.some((layer) => layer.material === 'concrete-on-ground');
+
+/** Whether the floor has a drain: a cut-out or a mark of the plan, or a fixture recorded on the floor. */
+export const hasDrain = ({ plan, marks, circumstances }: Pick<FloorInput, 'plan' | 'marks' | 'circumstances'>): boolean =>
+  plan.holes.some((hole) => hole.kind === 'drain') ||
+  marks.some((mark) => mark.kind === 'drain') ||
+  circumstances.fixtures.includes('floor-drain');
 
 /** The facts the rules read. */
 export type FloorFacts = FloorInput & {

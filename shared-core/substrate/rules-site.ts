@@ -1,7 +1,7 @@
 /** Rules about the site and the day: slopes and drains, doors and stairs, ambient conditions, and missing tests. */
 import type { Opening } from '../book/plan-fields.ts';
 import { INCH_M } from '../measure/length-units.ts';
-import { type AirFacts, type FloorFacts, hasSlabDucts, mayHoldAsbestos } from './floor-facts.ts';
+import { type AirFacts, type FloorFacts, hasDrain, hasSlabDucts, mayHoldAsbestos } from './floor-facts.ts';
 import type { Case, Rule } from './rule.ts';
 import { once, rule } from './rule.ts';
 import type { TestNeed } from './test-needs.ts';
@@ -62,9 +62,8 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
   rule({
     id: 'drain-unasked',
     title: 'floor drain',
-    reads: 'a drain is drawn, and not recorded whether the floor slopes to it',
-    when: (facts) =>
-      once(facts.circumstances.slopeToDrain === null && (facts.hasDrain || facts.marks.some((mark) => mark.kind === 'drain'))),
+    reads: 'a drain is drawn or recorded as a fixture, and not recorded whether the floor slopes to it',
+    when: (facts) => once(facts.circumstances.slopeToDrain === null && hasDrain(facts)),
     text: () => 'Check the slope with a level or a ball, not with water. Record whether the floor must keep its slope to the drain.',
     holds: ['pour'],
     lifts: 'room.circumstances.slopeToDrain',

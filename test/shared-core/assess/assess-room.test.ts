@@ -201,7 +201,12 @@ describe('a room’s assessment', () => {
       };
       return assessRoom(input({}, { plan, marks: [mark('crack', { id: 'm2' }), mark('crack', { id: 'm1' })] })).facts;
     };
-    expect([of(['drain']).hasDrain, of(['stair', 'column']).hasDrain]).toEqual([true, false]);
+    const asksSlope = (kinds: readonly string[]) => {
+      const circumstances = { ...ROOM.circumstances, slopeToDrain: null };
+      const plan = { ...ROOM.plan, holes: holes.filter(({ kind }) => kinds.includes(kind)) };
+      return assessRoom(input({}, { plan, circumstances })).findings.some(({ ruleId }) => ruleId === 'drain-unasked');
+    };
+    expect([asksSlope(['drain']), asksSlope(['stair', 'column'])]).toEqual([true, false]);
     expect([of(['stair']).hasStair, of(['drain', 'column']).hasStair]).toEqual([true, false]);
     expect(of([]).openings.map(({ id }) => id)).toEqual(['a', 'b']);
     expect(of([]).marks.map(({ id }) => id)).toEqual(['m1', 'm2']);

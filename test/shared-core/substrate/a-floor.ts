@@ -243,7 +243,6 @@ export const SLAB: FloorInput = {
   marks: [],
   openings: [],
   circumstances: CALM,
-  hasDrain: false,
   plan: ROOM_4_BY_3,
   areaM2: 12,
   yearBuilt: 1998,

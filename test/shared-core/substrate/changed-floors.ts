@@ -122,7 +122,6 @@ const FIGURES: readonly Change[] = [
   sheet({ liftM: figure({ least: 0.012, most: 0.02 }), roomTempC: figure({ least: 19, most: 19.5 }) }),
   ...(['follow', 'ramp'] as const).map((levelMode) => set({ levelMode })),
   set({ hasMoistureSystem: true }),
-  set({ hasDrain: true }),
   set({ hasStair: true }),
   ...[null, 3, 150].map((areaM2) => set({ areaM2 })),
   ...[null, 1950, 1979, 1985].map((yearBuilt) => set({ yearBuilt })),

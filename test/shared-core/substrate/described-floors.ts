@@ -320,7 +320,7 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
   },
   {
     name: 'a laundry that slopes to a drain, leveled',
-    floor: floorWith(SLAB, { slopeToDrain: true }, { hasDrain: true }),
+    floor: floorWith(SLAB, { slopeToDrain: true, fixtures: ['floor-drain'] }),
     verdict: 'hold',
     rules: ['fall-leveled'],
     lines: ['drains'],

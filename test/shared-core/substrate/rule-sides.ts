@@ -279,7 +279,7 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   'radiant-unknown': { speaks: around({ radiantHeat: null }), silent: SLAB },
   'fall-leveled': { speaks: around({ slopeToDrain: true }), silent: around({ slopeToDrain: true }, slab({ levelMode: 'follow' })) },
   'fall-kept': { speaks: around({ slopeToDrain: true }, slab({ levelMode: 'ramp' })), silent: around({ slopeToDrain: true }) },
-  'drain-unasked': { speaks: around({ slopeToDrain: null }, slab({ hasDrain: true })), silent: around({ slopeToDrain: null }) },
+  'drain-unasked': { speaks: around({ slopeToDrain: null, fixtures: ['floor-drain'] }), silent: around({ slopeToDrain: null }) },
   'outside-door-low': {
     speaks: door({ kind: 'exterior-door', adjoiningM: -0.001 }),
     silent: door({ kind: 'exterior-door', adjoiningM: 0 }),

@@ -4,7 +4,7 @@ import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
 import { findingsOf, holdsOn, RULES, verdictOf } from '../../../shared-core/substrate/rules.ts';
 import { DISTURBING } from '../../../shared-core/substrate/rule.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
-import { BOARDS, factsOf, layer, SLAB, test, withTests, without } from './a-floor.ts';
+import { BOARDS, factsOf, layer, mark, SLAB, test, withTests, without } from './a-floor.ts';
 import { RULE_SIDES } from './rule-sides.ts';
 
 const US = wordingFor('us', 'en-US');
@@ -117,6 +117,18 @@ describe('a floor as a whole', () => {
     const whole: FloorInput = { ...half, tests: [...half.tests, test.lab({ id: 'lab-g', layerId: 'glue' })] };
     expect(holdsOn(find(whole), 'scrape')).toEqual([]);
     expect(verdictOf(find(whole))).toBe('go');
+  });
+
+  // Common practice, no source: a drain counts wherever it is recorded. A cut-out is in assess-room.test.ts.
+  it('asks for the slope to a drain that is a mark or a fixture, before a level pour', () => {
+    const circumstances = { ...SLAB.circumstances, slopeToDrain: null };
+    for (const floor of [
+      { ...SLAB, circumstances, marks: [mark('drain')] },
+      { ...SLAB, circumstances: { ...circumstances, fixtures: ['floor-drain' as const] } },
+    ]) {
+      expect(holdsOn(find(floor), 'pour').map(({ ruleId }) => ruleId)).toEqual(['drain-unasked']);
+      expect(ids({ ...floor, circumstances: { ...floor.circumstances, slopeToDrain: false } })).not.toContain('drain-unasked');
+    }
   });
 
   it('holds sanding of old paint without holding the pour', () => {
