@@ -4,7 +4,7 @@
  * construction for surfacing materials.
  */
 import type { FloorTest, Layer, LayerMaterial } from '../book/layer.ts';
-import { testsOf } from '../book/tests-of.ts';
+import { type LabResult, testsOf } from '../book/tests-of.ts';
 import { LAYER_WORDS } from './layer-words.ts';
 
 /** The last year that counts as old. 29 CFR 1926.1101(b) and (k)(1): “no later than 1980”. */
@@ -79,6 +79,13 @@ export function isSurfacingPresumed(yearBuilt: number | null): boolean {
 /** A lab result: not requested, pending, incomplete, not detected, detected. */
 export type LabAnswer = 'not-asked' | 'sent' | 'incomplete' | 'none-found' | 'found';
 
+type Question = LabResult['question'];
+const resultsFor = (tests: readonly FloorTest[], question: Question, layerId: string | null): readonly LabResult[] =>
+  testsOf(tests, 'lab').filter((test) => test.question === question && test.layerId === layerId);
+/** Whether a result has the lab, the sample number and a date up to today. */
+const isWhole = (test: LabResult, today: string): boolean =>
+  test.lab.trim() !== '' && test.sample.trim() !== '' && test.resultOn !== null && test.resultOn <= today;
+
 /**
  * The lab result for one layer, or for the trim's paint or a coating (`layerId` null).
  *
@@ -86,19 +93,23 @@ export type LabAnswer = 'not-asked' | 'sent' | 'incomplete' | 'none-found' | 'fo
  * samples without.
  * @param today the latest day a result may be dated, `2026-05-12`
  */
-export function labAnswer(
-  tests: readonly FloorTest[],
-  question: 'asbestos' | 'lead-paint',
-  layerId: string | null,
-  today: string,
-): LabAnswer {
-  const asked = testsOf(tests, 'lab').filter((test) => test.question === question && test.layerId === layerId);
+export function labAnswer(tests: readonly FloorTest[], question: Question, layerId: string | null, today: string): LabAnswer {
+  const asked = resultsFor(tests, question, layerId);
   if (asked.some((test) => test.state === 'found')) return 'found';
   const negatives = asked.filter((test) => test.state === 'none-found');
-  const whole = negatives.filter(
-    (test) => test.lab.trim() !== '' && test.sample.trim() !== '' && test.resultOn !== null && test.resultOn <= today,
-  );
-  if (whole.length > 0) return 'none-found';
+  if (negatives.some((test) => isWhole(test, today))) return 'none-found';
   if (negatives.length > 0) return 'incomplete';
   return asked.length > 0 ? 'sent' : 'not-asked';
 }
+
+/**
+ * The last result for a layer that is pending or incomplete, to be completed by the next entry; null where there is none. A complete
+ * one is of another sample and stays.
+ * @param today the latest day a result may be dated, `2026-05-12`
+ */
+export const unfinishedLabResult = (
+  tests: readonly FloorTest[],
+  question: Question,
+  layerId: string | null,
+  today: string,
+): LabResult | null => resultsFor(tests, question, layerId).findLast((test) => test.state === 'sent' || !isWhole(test, today)) ?? null;

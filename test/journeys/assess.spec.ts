@@ -39,6 +39,11 @@ async function answer(page: Page, layer: string, sample: string): Promise<void> 
   // A result without lab, sample number and date clears no hold.
   await button(dialog, 'Save').click();
   await expect(dialog).toContainText('Enter the lab, the sample number and the date from the report.');
+  await enterResult(page, sample);
+}
+
+async function enterResult(page: Page, sample: string): Promise<void> {
+  const dialog = page.getByRole('dialog');
   await write(field(dialog, 'Lab'), 'Ferry Street Analytical');
   await write(field(dialog, 'Sample number'), sample);
   await write(field(dialog, 'Report date'), '2025-05-06');
@@ -75,6 +80,16 @@ test('a kitchen of 1962 with sheet flooring over unknown adhesive is on hold unt
   await answer(page, 'unknown adhesive', 'K-2');
   await expect(findingHeading(page, 'Go: unknown adhesive')).toBeVisible();
   await expect(page.getByText('Hold. Do not scrape, sand, grind, drill or remove anything.')).toBeHidden();
+
+  // A result entered from the menu is of another sample: it replaces none, though none has a layer.
+  for (const sample of ['C-1', 'C-2']) {
+    await field(page, 'Add test').selectOption({ label: 'Lab result' });
+    await page.getByRole('dialog').getByText('Detected', { exact: true }).click();
+    await expect(field(page.getByRole('dialog'), 'Sample number')).toHaveValue('');
+    await enterResult(page, sample);
+  }
+  await button(page, '4 tests').click();
+  for (const sample of ['K-1', 'K-2', 'C-1', 'C-2']) await expect(page.getByText(new RegExp(`\\b${sample}\\b`)).first()).toBeVisible();
 
   await toSheet(page, 'prep');
   await button(page, 'Scrape off the unknown adhesive').click();

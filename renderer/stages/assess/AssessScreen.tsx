@@ -6,6 +6,7 @@ import { testContext } from '../../../shared-core/assess/test-arithmetic.ts';
 import { layerLine } from '../../../shared-core/drawing/room-layers.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { acceptedQuote } from '../../../shared-core/price/change-order.ts';
+import { unfinishedLabResult } from '../../../shared-core/substrate/asbestos.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
 import { documentAsked } from '../../../shared-core/assess/overrides.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
@@ -39,7 +40,7 @@ import { AssessHang } from './AssessHang.tsx';
 import { footWords, findingsWords, seenWords } from './assess-words.ts';
 import { CircumstancesPart } from './CircumstancesPart.tsx';
 import { FlooringPart } from './FlooringPart.tsx';
-import { Findings, labAnswerTo } from './Findings.tsx';
+import { Findings } from './Findings.tsx';
 import { LabDialog, type LabTest } from './LabDialog.tsx';
 import { LayersPart } from './LayersPart.tsx';
 import { focusField, type Lift, liftOf } from './clearing.ts';
@@ -81,19 +82,12 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
 
   const enter = (kind: FieldTest['kind']): void =>
     setOpen({ open: 'test', kind, stamps: stamps(), values: TEST_KINDS[kind].form.begins, isNew: true });
+  const blankLab = (question: LabTest['question'], layerId: string | null): LabTest => ({
+    ...stamps(),
+    ...{ kind: 'lab', question, layerId, state: 'sent', lab: '', sample: '', resultOn: null, dueOn: null },
+  });
   const enterLab = (question: LabTest['question'], layerId: string | null, state: LabTest['state'] | null): void => {
-    const sent = labAnswerTo(room.tests, { to: 'lab', question, layerId, word: '' });
-    const blank = {
-      kind: 'lab',
-      question,
-      layerId,
-      state: 'sent',
-      lab: '',
-      sample: '',
-      resultOn: null,
-      dueOn: null,
-    } as const;
-    const test: LabTest = sent ?? { ...stamps(), ...blank };
+    const test = unfinishedLabResult(room.tests, question, layerId, dayOfInstant(now, zone)) ?? blankLab(question, layerId);
     setOpen({ open: 'lab', test: state === null ? test : { ...test, state } });
   };
   const lift = (to: Lift): void => {
@@ -165,7 +159,7 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
             wordsOf={(test) => kindOf(test).words(test, units, locale)}
             zone={zone}
             locale={locale}
-            onEnter={(kind) => (kind === 'lab' ? enterLab('asbestos', null, null) : enter(kind))}
+            onEnter={(kind) => (kind === 'lab' ? openTest(blankLab('asbestos', null)) : enter(kind))}
             onOpen={openTest}
             onDelete={(test) => void deleteTest(room.id, `deleted ${titleOf(test)}`, test.id).then(say)}
           />

@@ -23,7 +23,7 @@ const WORDS = { go: 'Go', 'go-with-work': 'Prep needed', hold: 'Hold' } as const
 const ORDER = ['hold', 'go-with-work', 'go'] as const;
 
 /** The requested lab result that a finding is about. */
-export function labAnswerTo(tests: readonly FloorTest[], lift: Extract<Lift, { to: 'lab' }>): LabTest | null {
+function labAnswerTo(tests: readonly FloorTest[], lift: Extract<Lift, { to: 'lab' }>): LabTest | null {
   const asked = tests.filter(
     (test): test is LabTest => test.kind === 'lab' && test.question === lift.question && test.layerId === lift.layerId,
   );

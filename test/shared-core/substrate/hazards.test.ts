@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { isFlooringPresumed, isSurfacingPresumed, labAnswer } from '../../../shared-core/substrate/asbestos.ts';
+import { isFlooringPresumed, isSurfacingPresumed, labAnswer, unfinishedLabResult } from '../../../shared-core/substrate/asbestos.ts';
 import { CAUTIONS } from '../../../shared-core/substrate/cautions.ts';
 import { isLeadPresumed, isMinorRepair } from '../../../shared-core/substrate/lead-paint.ts';
 import { silicaAnswer } from '../../../shared-core/substrate/silica.ts';
@@ -38,6 +38,30 @@ describe('asbestos (29 CFR 1926.1101)', () => {
     const samples = [test.lab({ id: 'labA', layerId: 'tile', state: 'found' }), test.lab({ id: 'labB', layerId: 'tile' })];
     expect(labAnswer(samples, 'asbestos', 'tile', TODAY)).toBe('found');
     expect(labAnswer(samples.toReversed(), 'asbestos', 'tile', TODAY)).toBe('found');
+  });
+});
+
+describe('the lab result that the next entry completes', () => {
+  const unfinished = (...tests: Parameters<typeof test.lab>[0][]) =>
+    unfinishedLabResult(
+      tests.map((change, i) => test.lab({ id: `lab-${i}`, layerId: 'tile', ...change })),
+      'asbestos',
+      'tile',
+      TODAY,
+    )?.id ?? null;
+
+  it('is a pending or incomplete one', () => {
+    expect(unfinished({ state: 'sent', lab: '', sample: '', resultOn: null })).toBe('lab-0');
+    expect(unfinished({ sample: ' ' })).toBe('lab-0');
+    expect(unfinished({ state: 'found', resultOn: '2026-05-05' })).toBe('lab-0');
+    expect(unfinished({ state: 'sent' }, { state: 'found' })).toBe('lab-0');
+  });
+
+  it('is never one that is complete, or of another layer or substance', () => {
+    expect(unfinished({ state: 'found' })).toBeNull();
+    expect(unfinished({})).toBeNull();
+    expect(unfinished({ state: 'sent', layerId: null })).toBeNull();
+    expect(unfinished({ state: 'sent', question: 'lead-paint' })).toBeNull();
   });
 });
 
