@@ -1,6 +1,5 @@
 /** Rules about the structure: stiffness, weight, and signs of trouble. None is a structural check. */
 import type { StructureSign } from '../book/layer.ts';
-import { formatListOr } from '../measure/list.ts';
 import type { FloorFacts } from './floor-facts.ts';
 import { DEFLECTION_SPAN_OVER } from './floor-deflection.ts';
 import { PRODUCT_RULES } from './rules-product.ts';
@@ -33,6 +32,7 @@ const overAllowance = (facts: FloorFacts): boolean | null =>
     : facts.addedLoadPa > facts.circumstances.allowedExtraLoadPa + 1e-6;
 const isNamed = (facts: FloorFacts): boolean => facts.circumstances.loadStatedBy.trim() !== '';
 const spanOver = (facts: FloorFacts): number => facts.demand?.spanOver ?? DEFLECTION_SPAN_OVER;
+type SignCase = Case & { readonly sign: StructureSign };
 type DeflectionCase = Case & { readonly deflection: NonNullable<FloorFacts['deflection']>; readonly over: number };
 const deflection = (facts: FloorFacts, applies: (live: number, total: number, over: number) => boolean): readonly DeflectionCase[] => {
   const over = spanOver(facts);
@@ -48,7 +48,8 @@ const STIFFNESS: readonly Rule[] = [
     title: 'joist deflection',
     reads: 'joists deflect more than the limit for the flooring under live load: L/360, L/720 for stone',
     verdict: 'hold',
-    when: (facts) => deflection(facts, (live, _, over) => live < over),
+    // With the limit in the key, a letter for one flooring clears nothing under a stricter one.
+    when: (facts) => deflection(facts, (live, _, over) => live < over).map((match) => ({ ...match, key: `L/${match.over}` })),
     text: ({ deflection: { answer }, over }, w, facts) =>
       `Deflection is L/${w.number(Math.floor(answer.liveSpanOver))} under live load. The limit for ${facts.demand?.name ?? 'flooring'} is L/${over}. ${
         answer.liveSpanOver < DEFLECTION_SPAN_OVER
@@ -151,12 +152,11 @@ const LOAD: readonly Rule[] = [
   }),
   rule({
     id: 'structure-sign',
-    title: 'signs of structural trouble',
+    title: ({ sign }: SignCase) => SIGN_WORDS[sign],
     reads: 'a notched or rotten joist, a sag, a stepped crack, heave, or a heavy fixture is recorded',
     verdict: 'hold',
-    when: (facts) => once((facts.circumstances.structureSigns ?? []).length > 0),
-    text: (_, __, facts) =>
-      `Recorded: ${formatListOr((facts.circumstances.structureSigns ?? []).map((sign) => SIGN_WORDS[sign]))}. Ask a structural engineer before the pour and record the letter.`,
+    when: (facts) => (facts.circumstances.structureSigns ?? []).map((sign) => ({ key: sign, sign })),
+    text: () => 'This is a sign of structural trouble. Ask a structural engineer before the pour and record the letter.',
     holds: ['pour'],
     clearedBy: 'engineer-letter',
     lifts: 'room.circumstances.structureSigns',

@@ -143,6 +143,14 @@ test('a slab at 84% RH is on hold for glued wood and Go when left bare', async (
   await write(field(page, 'Source'), 'leaflet of March 2026');
   await expect(findingHeading(page, 'Hold: slab RH')).toBeHidden();
   await expect(page.getByText(/leaflet of March 2026/).first()).toBeVisible();
+
+  // A slab has signs of structural trouble too, and what was recorded can be changed.
+  const structure = page.locator('#lift-circumstance-structureSigns');
+  await structure.locator('summary').click();
+  await structure.getByText('Slab heave or hollow ground').click();
+  await expect(findingHeading(page, 'Hold: slab heave or hollow ground')).toBeVisible();
+  await structure.getByText('Slab heave or hollow ground').click();
+  await expect(findingHeading(page, 'Hold: slab heave or hollow ground')).toBeHidden();
 });
 
 test('a floor over boards gets the tasks of a wood floor, a line needs a written reason to be skipped, and the helper gets the sheet', async ({

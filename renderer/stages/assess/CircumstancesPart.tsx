@@ -16,7 +16,7 @@ import { Folded } from '../../parts/Folded.tsx';
 
 interface CircumstancesPartProps {
   readonly of: Circumstances;
-  /** Whether the floor is suspended, so that structure and load matter. */
+  /** Whether the floor is suspended, so that a load allowance is asked for. */
   readonly isSuspended: boolean;
   readonly onChange: (update: Update<Circumstances>) => void;
 }
@@ -107,60 +107,58 @@ export function CircumstancesPart({ of, isSuspended, onChange }: CircumstancesPa
         {field(yesNo('gasAppliance', 'Gas pilot, heater or appliance'))}
       </Fields>
       {isSuspended && (
-        <>
-          <Folded
-            label="Added load"
-            holds={
-              of.allowedExtraLoadPa === null
-                ? 'allowance unknown'
-                : `allowance entered${of.loadStatedBy === '' ? '' : `, ${of.loadStatedBy}`}`
-            }
-          >
-            <Fields>
-              <div id="lift-circumstance-allowedExtraLoadPa">
-                <QuantityField
-                  kind="load"
-                  label="Added load allowed"
-                  placeholder="unknown"
-                  value={of.allowedExtraLoadPa}
-                  onChange={(allowedExtraLoadPa) => onChange({ allowedExtraLoadPa })}
-                />
-              </div>
-              <div id="lift-circumstance-loadStatedBy">
-                <TextField
-                  label="Allowance stated by"
-                  placeholder="engineer or plans, date"
-                  value={of.loadStatedBy}
-                  onChange={(loadStatedBy) => onChange({ loadStatedBy })}
-                />
-              </div>
-            </Fields>
-          </Folded>
-          <Folded
-            id="lift-circumstance-structureSigns"
-            label="Structure"
-            holds={of.structureSigns === null ? 'not checked' : markedWords(of.structureSigns.map((s) => SIGN_WORDS[s]))}
-          >
-            <div role="group" aria-label="Structure">
-              <CheckRow
-                dense
-                label="Checked, none of these"
-                checked={of.structureSigns?.length === 0}
-                onChange={(on) => onChange({ structureSigns: on ? [] : null })}
+        <Folded
+          label="Added load"
+          holds={
+            of.allowedExtraLoadPa === null
+              ? 'allowance unknown'
+              : `allowance entered${of.loadStatedBy === '' ? '' : `, ${of.loadStatedBy}`}`
+          }
+        >
+          <Fields>
+            <div id="lift-circumstance-allowedExtraLoadPa">
+              <QuantityField
+                kind="load"
+                label="Added load allowed"
+                placeholder="unknown"
+                value={of.allowedExtraLoadPa}
+                onChange={(allowedExtraLoadPa) => onChange({ allowedExtraLoadPa })}
               />
-              {structureSignSchema.options.map((value) => (
-                <CheckRow
-                  key={value}
-                  dense
-                  label={capital(SIGN_WORDS[value])}
-                  checked={of.structureSigns?.includes(value) === true}
-                  onChange={(on) => sign(value, on)}
-                />
-              ))}
             </div>
-          </Folded>
-        </>
+            <div id="lift-circumstance-loadStatedBy">
+              <TextField
+                label="Allowance stated by"
+                placeholder="engineer or plans, date"
+                value={of.loadStatedBy}
+                onChange={(loadStatedBy) => onChange({ loadStatedBy })}
+              />
+            </div>
+          </Fields>
+        </Folded>
       )}
+      <Folded
+        id="lift-circumstance-structureSigns"
+        label="Structure"
+        holds={of.structureSigns === null ? 'not checked' : markedWords(of.structureSigns.map((s) => SIGN_WORDS[s]))}
+      >
+        <div role="group" aria-label="Structure">
+          <CheckRow
+            dense
+            label="Checked, none of these"
+            checked={of.structureSigns?.length === 0}
+            onChange={(on) => onChange({ structureSigns: on ? [] : null })}
+          />
+          {structureSignSchema.options.map((value) => (
+            <CheckRow
+              key={value}
+              dense
+              label={capital(SIGN_WORDS[value])}
+              checked={of.structureSigns?.includes(value) === true}
+              onChange={(on) => sign(value, on)}
+            />
+          ))}
+        </div>
+      </Folded>
       <Folded
         id="lift-circumstance-fixtures"
         label="Fixtures on this floor"

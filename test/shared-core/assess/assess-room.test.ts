@@ -117,6 +117,33 @@ describe('a room’s assessment', () => {
     expect(at(2011)).toEqual(['hold', true]);
   });
 
+  // Common practice, no source: a letter speaks of what the engineer was shown. IRC Table R301.7: L/360; stone L/720, second-hand.
+  it('clears with an engineer’s letter only the sign and the deflection limit that it was recorded for', () => {
+    const letters = (keys: readonly string[]) => ({
+      ...JOB_ROOM,
+      overrides: keys.map((key) => ({
+        ...{ key, why: 'Letter of the engineer.', instant: NOW, initials: 'RT' },
+        document: { kind: 'engineer-letter' as const, issuedBy: 'Quarry Row', number: '2214', datedOn: '2026-05-01' },
+      })),
+    });
+    const held = (room: Partial<Room>, jobRoom: JobRoom) =>
+      assessRoom(input({ jobRoom }, room)).findings.flatMap(({ verdict, ruleId, title }) =>
+        verdict === 'hold' && ['structure-sign', 'deflection-over'].includes(ruleId) ? [title] : [],
+      );
+    const signs = (...structureSigns: NonNullable<typeof CALM.structureSigns>) => ({ circumstances: { ...CALM, structureSigns } });
+    const cleared = letters(['structure-sign:stepped-crack']);
+    expect(held(signs('stepped-crack'), JOB_ROOM)).toEqual(['a crack over 1/8 in. wide or with a step']);
+    expect(held(signs('stepped-crack'), cleared)).toEqual([]);
+    expect(held(signs('stepped-crack', 'heave'), cleared)).toEqual(['slab heave or hollow ground']);
+
+    const weak = { layers: [...BOARDS.layers], tests: [...BOARDS.tests.filter(({ kind }) => kind !== 'floor-deflection')] };
+    const joists = { ...weak, tests: [...weak.tests, test.deflection({ spanM: 5 })] };
+    const under = (flooring: JobRoom['flooring']) => held(joists, { ...letters(['deflection-over:L/360']), flooring });
+    expect(held(joists, JOB_ROOM)).toEqual(['joist deflection']);
+    expect(under('wood-glued')).toEqual([]);
+    expect(under('stone-tile')).toEqual(['joist deflection']);
+  });
+
   it('holds a kitchen of 1962 with sheet flooring over unknown adhesive, and a lab result clears it', () => {
     const layers = [
       layer('sheet-flooring', { id: 'sheet', yearInstalled: 1974, fate: 'remove' }),
