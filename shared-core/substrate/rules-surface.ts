@@ -12,8 +12,8 @@ type LayerCase = { readonly key: string; readonly layer: Layer };
 
 const keptLayers = (facts: FloorFacts, applies: (layer: Layer) => boolean): readonly LayerCase[] =>
   facts.kept.filter(applies).map((layer) => ({ key: layer.id, layer }));
-const exposed = (facts: FloorFacts, applies: (match: ExposedFacts) => boolean): readonly LayerCase[] =>
-  facts.exposed.filter(applies).map(({ layer }) => ({ key: layer.id, layer }));
+const exposed = (facts: FloorFacts, applies: (match: ExposedFacts) => boolean): readonly (LayerCase & ExposedFacts)[] =>
+  facts.exposed.filter(applies).map((match) => ({ ...match, key: match.layer.id }));
 const name = ({ layer }: LayerCase): string => LAYER_WORDS[layer.material];
 const mayBeGround = (material: Layer['material']): boolean => !isNeverGround(material);
 const isResilient = ({ layer }: ExposedFacts): boolean => isNeverGround(layer.material);
@@ -118,9 +118,13 @@ const LAYERS: readonly Rule[] = [
   rule({
     id: 'soft-layer',
     title: name,
-    reads: 'carpet, pad, felt or floating plank stays under the pour',
+    reads: 'carpet, pad or floating plank stays under the pour, or felt is poured on',
     verdict: 'hold',
-    when: (facts) => keptLayers(facts, (layer) => isSoft(layer.material)),
+    // Felt or black paper lies under most old wood flooring, which holds it flat.
+    when: (facts) => [
+      ...keptLayers(facts, (layer) => isSoft(layer.material) && layer.material !== 'underlay-felt'),
+      ...exposed(facts, ({ layer }) => layer.material === 'underlay-felt'),
+    ],
     text: (match: LayerCase) => `Underlayment over ${name(match)} cracks because the layer flexes. Plan to remove it.`,
     holds: ['pour'],
     does: ['pull-up'],
@@ -130,11 +134,11 @@ const LAYERS: readonly Rule[] = [
   rule({
     id: 'sheet-stays',
     title: name,
-    reads: 'sheet flooring stays under the pour',
+    reads: 'sheet flooring is poured on',
     verdict: 'hold',
-    when: (facts) => keptLayers(facts, (layer) => layer.material === 'sheet-flooring'),
-    text: (match: LayerCase, _, facts) =>
-      facts.layerFacts.some((candidate) => candidate.layer === match.layer && mayHoldAsbestos(candidate))
+    when: (facts) => exposed(facts, ({ layer }) => layer.material === 'sheet-flooring'),
+    text: (match) =>
+      mayHoldAsbestos(match)
         ? 'Pour over it only if it is fully bonded and not cushioned, and the underlayment’s data sheet names it. Otherwise cover it another way or have it abated.'
         : 'Cushioned sheet flooring flexes and cannot stay. Fully bonded, non-cushioned sheet may stay only where the underlayment’s data sheet names it.',
     holds: ['pour'],
@@ -144,9 +148,9 @@ const LAYERS: readonly Rule[] = [
   rule({
     id: 'particleboard',
     title: name,
-    reads: 'particleboard or hardboard stays',
+    reads: 'particleboard or hardboard is poured on',
     verdict: 'hold',
-    when: (facts) => keptLayers(facts, (layer) => layer.material === 'particleboard'),
+    when: (facts) => exposed(facts, ({ layer }) => layer.material === 'particleboard'),
     text: () =>
       'Particleboard, hardboard, lauan, and fire-treated or pressure-treated panels swell or debond. Remove them, or cover them with plywood screwed to the joists.',
     holds: ['pour'],

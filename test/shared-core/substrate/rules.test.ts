@@ -155,6 +155,22 @@ describe('a floor as a whole', () => {
     expect(found?.text).toContain('structural engineer');
   });
 
+  // Common practice, no source: each of these holds advises to cover the layer, or says that it must not be poured on.
+  it.each([
+    ['particleboard', 'plywood', 'particleboard'],
+    ['sheet-flooring', 'plywood', 'sheet-stays'],
+    ['underlay-felt', 'wood-flooring', 'soft-layer'],
+  ] as const)('holds a pour on %s, and not once %s covers it', (material, cover, rule) => {
+    const floor = { ...BOARDS, layers: [layer(material), ...BOARDS.layers] };
+    expect(holdsOn(find(floor), 'pour').map(({ ruleId }) => ruleId)).toContain(rule);
+    expect(ids({ ...floor, layers: [layer(cover), ...floor.layers] })).not.toContain(rule);
+  });
+
+  it('holds carpet, pad and floating plank however they are covered', () => {
+    for (const material of ['carpet', 'foam-pad', 'floating-plank'] as const)
+      expect(ids({ ...BOARDS, layers: [layer('plywood'), layer(material), layer('joists')] })).toContain('soft-layer');
+  });
+
   it('refuses a dish over underlayment and still requires the test (F1869 1.3)', () => {
     const floor: FloorInput = {
       ...without(SLAB, 'slab-humidity'),
