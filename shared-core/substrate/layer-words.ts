@@ -48,6 +48,7 @@ const CEMENTITIOUS: readonly LayerMaterial[] = [
   'thinset',
 ];
 const SLAB: readonly LayerMaterial[] = ['concrete-on-ground', 'concrete-suspended', 'screed'];
+const CARRYING: readonly LayerMaterial[] = ['concrete-on-ground', 'concrete-suspended', 'gravel', 'earth'];
 const SOFT: readonly LayerMaterial[] = ['carpet', 'foam-pad', 'underlay-felt', 'floating-plank'];
 const NO_SURFACE: readonly LayerMaterial[] = ['gravel', 'earth', 'joists'];
 const ADHESIVE: readonly LayerMaterial[] = ['adhesive-cutback', 'adhesive-other', 'adhesive-unknown'];
@@ -63,6 +64,8 @@ export const isSlab = (material: LayerMaterial): boolean => SLAB.includes(materi
 export const isSoft = (material: LayerMaterial): boolean => SOFT.includes(material);
 /** Whether a layer cannot be poured on. */
 export const isNoSurface = (material: LayerMaterial): boolean => NO_SURFACE.includes(material);
+/** Whether a layer carries a floor, or tells what does: a slab, wood, joists, or the ground. */
+export const isCarrying = (material: LayerMaterial): boolean => isWood(material) || CARRYING.includes(material);
 /** Whether a layer is adhesive residue. */
 export const isAdhesive = (material: LayerMaterial): boolean => ADHESIVE.includes(material);
 /** Whether a layer is dense and smooth, and may be abraded. Resilient tile is smooth too and is never abraded. */

@@ -146,6 +146,16 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     lifts: 'room.circumstances.gasAppliance',
     source: 'common practice; local fuel gas code',
   }),
+  rule({
+    id: 'gas-not-looked',
+    title: 'gas appliances not checked',
+    reads: 'pilot lights, unvented heaters and gas appliances on the floor not checked',
+    when: (facts) => once(facts.circumstances.gasAppliance === null),
+    text: () => 'Check for pilot lights, unvented heaters and gas appliances on the floor before dust or primer. Record what you see.',
+    holds: ['pour'],
+    lifts: 'room.circumstances.gasAppliance',
+    source: 'common practice; local fuel gas code',
+  }),
 ];
 
 const AMBIENT: readonly Rule[] = [

@@ -1,7 +1,17 @@
 /** Rules about the surface that is poured on: it must be sound, clean and able to bond. */
 import type { Layer } from '../book/layer.ts';
 import { type ExposedFacts, type FloorFacts, isPouredOn, mayHoldAsbestos } from './floor-facts.ts';
-import { isAdhesive, isCementitious, isDense, isNeverGround, isNoSurface, isSoft, keepMachinesOff, LAYER_WORDS } from './layer-words.ts';
+import {
+  isAdhesive,
+  isCarrying,
+  isCementitious,
+  isDense,
+  isNeverGround,
+  isNoSurface,
+  isSoft,
+  keepMachinesOff,
+  LAYER_WORDS,
+} from './layer-words.ts';
 import { JOINT_RULES } from './rules-joints.ts';
 import { once, type Rule, rule, type RuleRow, type Case, type Task } from './rule.ts';
 import { isPhWithin, PH_WITHIN, pullOffAnswer, pullOffLeastPa } from './measured-tests.ts';
@@ -66,6 +76,18 @@ const LAYERS: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => once(facts.exposed.length === 0),
     text: () => 'The substrate is unknown. Add the layers from the top down to the structure.',
+    holds: ['pour'],
+    lifts: 'room.layers',
+    source: 'common practice',
+  }),
+  rule({
+    id: 'no-structure',
+    title: 'what carries this floor',
+    reads: 'layers stay, and none is a slab, joists, wood or the ground',
+    verdict: 'hold',
+    when: (facts) => once(facts.exposed.length > 0 && !facts.kept.some((layer) => isCarrying(layer.material))),
+    text: () =>
+      'What carries this floor is not recorded, so its load, stiffness and moisture are not checked. Add the layers down to the slab, the joists or the ground.',
     holds: ['pour'],
     lifts: 'room.layers',
     source: 'common practice',

@@ -80,6 +80,7 @@ async function assess(worker: Worker): Promise<void> {
     ['Below grade', 'no'],
     ['Vapor retarder', 'present'],
     ['Slopes to a drain', 'no'],
+    ['Gas pilot, heater or appliance', 'no'],
   ] as const)
     await hands.choose(field(page, label), word);
   for (let i = 0; i < 3; i += 1) {

@@ -164,6 +164,7 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   'joists-wet': { speaks: joists(0.191), silent: joists(0.19) },
   'wood-wet-pour': { speaks: BOARDS, silent: SLAB },
   'no-layers': { speaks: slab({ layers: [] }), silent: SLAB },
+  'no-structure': { speaks: slab({ layers: [layer('gypsum')] }), silent: slab({ layers: [layer('gypsum'), layer('joists')] }) },
   'no-surface': { speaks: slab({ layers: [layer('gravel')] }), silent: SLAB },
   'layer-weak': {
     speaks: slab({ layers: [layer('screed', { sound: 'weak' })] }),
@@ -291,6 +292,7 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   'stair-riser': { speaks: slab({ hasStair: true }), silent: SLAB },
   'slab-ducts': { speaks: around({ fixtures: ['floor-register'] }), silent: around({ fixtures: ['floor-register'] }, BOARDS) },
   'gas-appliance': { speaks: around({ gasAppliance: true }), silent: SLAB },
+  'gas-not-looked': { speaks: around({ gasAppliance: null }), silent: around({ gasAppliance: true }) },
   'dew-close': { speaks: airy({ marginC: 2.9, marginPasses: false }), silent: airy({ marginC: 3, marginPasses: true }) },
   'dew-clear': { speaks: airy({ marginC: 3, marginPasses: true }), silent: airy({ marginC: 2.9, marginPasses: false }) },
   'too-cold': { speaks: airy({}, { surfaceTempC: 9.9 }), silent: airy({}, { surfaceTempC: 10 }) },

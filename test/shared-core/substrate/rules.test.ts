@@ -171,6 +171,17 @@ describe('a floor as a whole', () => {
       expect(ids({ ...BOARDS, layers: [layer('plywood'), layer(material), layer('joists')] })).toContain('soft-layer');
   });
 
+  // Common practice, no source: load, stiffness and slab moisture are asked for by what carries the floor.
+  it('is held while what carries it is not recorded, whatever else was tested', () => {
+    for (const material of ['gypsum', 'ceramic-tile', 'screed', 'unknown'] as const) {
+      const floor = { ...SLAB, layers: [layer(material)], addedLoadPa: 1484 };
+      expect(holdsOn(find(floor), 'pour').map(({ ruleId }) => ruleId)).toContain('no-structure');
+      for (const under of ['concrete-on-ground', 'concrete-suspended', 'boards', 'joists', 'earth'] as const)
+        expect(ids({ ...floor, layers: [layer(material), layer(under)] })).not.toContain('no-structure');
+      expect(ids({ ...floor, layers: [layer(material), layer('plywood', { fate: 'remove' })] })).toContain('no-structure');
+    }
+  });
+
   it('refuses a dish over underlayment and still requires the test (F1869 1.3)', () => {
     const floor: FloorInput = {
       ...without(SLAB, 'slab-humidity'),
