@@ -1,6 +1,6 @@
-/** A room that inherits from another room of its property: material, primer, layers, tests and answers. */
+/** A room that inherits from another room of its property: material, primer, and the layers, tests and answers it lacks. */
 import type { JobRoom } from './job.ts';
-import type { FloorTest } from './layer.ts';
+import type { Circumstances, FloorTest } from './layer.ts';
 import type { Room } from './room.ts';
 
 /** A room with the job's record of it. */
@@ -12,42 +12,56 @@ export type RoomInJob = { readonly room: Room; readonly jobRoom: JobRoom };
  */
 const OWN_TESTS: ReadonlySet<FloorTest['kind']> = new Set(['lab', 'floor-deflection']);
 
+const ofAnyRoom = (tests: readonly FloorTest[]): readonly FloorTest[] => tests.filter((test) => !OWN_TESTS.has(test.kind));
+
 /** True where the other room has data that this one lacks. */
 export function canInherit(to: RoomInJob, from: RoomInJob): boolean {
   const lacks = (has: boolean, gives: boolean): boolean => !has && gives;
   return (
     lacks(to.room.layers.length > 0, from.room.layers.length > 0) ||
-    lacks(
-      to.room.tests.length > 0,
-      from.room.tests.some((test) => !OWN_TESTS.has(test.kind)),
-    ) ||
+    lacks(ofAnyRoom(to.room.tests).length > 0, ofAnyRoom(from.room.tests).length > 0) ||
     lacks(to.jobRoom.materialId !== null, from.jobRoom.materialId !== null) ||
     lacks(to.jobRoom.primerId !== null, from.jobRoom.primerId !== null) ||
     lacks(to.jobRoom.flooring !== null, from.jobRoom.flooring !== null)
   );
 }
 
+/** The site conditions with those of the other room where none is recorded. Structure, coating, gas and fixtures are the room's own. */
+function inheritedCircumstances(to: Circumstances, from: Circumstances): Circumstances {
+  return {
+    ...to,
+    paintedTrim: to.paintedTrim ?? from.paintedTrim,
+    baseboardHeightM: to.baseboardHeightM ?? from.baseboardHeightM,
+    radiantHeat: to.radiantHeat ?? from.radiantHeat,
+    belowGrade: to.belowGrade ?? from.belowGrade,
+    vaporRetarder: to.vaporRetarder ?? from.vaporRetarder,
+    slopeToDrain: to.slopeToDrain ?? from.slopeToDrain,
+  };
+}
+
 /**
- * The room with what it inherits. Its plan, readings, structure and fixtures stay its own.
+ * The room with what it inherits: layers and tests where it has none, and site conditions not recorded. What it has stays, and
+ * so do its plan, readings, structure and fixtures.
  * @param newId makes ids for the copied layers and tests
  */
 export function inheritedRoom(to: Room, from: Room, newId: () => string): Room {
   // A layer on part of the other room is not inherited.
-  const layers = from.layers.filter((layer) => layer.area === null).map((layer) => ({ was: layer.id, layer: { ...layer, id: newId() } }));
+  const given = to.layers.length > 0 ? [] : from.layers.filter((layer) => layer.area === null);
+  const layers = given.map((layer) => ({ was: layer.id, layer: { ...layer, id: newId() } }));
   const layerOf = (id: string | null): string | null => layers.find(({ was }) => was === id)?.layer.id ?? null;
   const note = (was: string): string => `${was === '' ? '' : `${was} `}Same as ${from.name}.`.slice(0, 200);
-  const tests = from.tests
-    .filter((test) => !OWN_TESTS.has(test.kind))
-    .map((test): FloorTest => {
-      const own = { ...test, id: newId(), point: null, note: note(test.note) };
-      return own.kind === 'moisture-dish' ? { ...own, overLayerId: layerOf(own.overLayerId) } : own;
-    });
-  const { allowedExtraLoadPa, loadStatedBy, structureSigns, fixtures, notes } = to.circumstances;
+  const tests = (ofAnyRoom(to.tests).length > 0 ? [] : ofAnyRoom(from.tests)).flatMap((test): FloorTest[] => {
+    const own = { ...test, id: newId(), point: null, note: note(test.note) };
+    if (own.kind !== 'moisture-dish' || own.overLayerId === null) return [own];
+    // A dish over a layer that is not inherited says nothing of this floor.
+    const overLayerId = layerOf(own.overLayerId);
+    return overLayerId === null ? [] : [{ ...own, overLayerId }];
+  });
   return {
     ...to,
-    layers: layers.map(({ layer }) => layer),
-    tests: [...to.tests.filter((test) => OWN_TESTS.has(test.kind)), ...tests],
-    circumstances: { ...from.circumstances, allowedExtraLoadPa, loadStatedBy, structureSigns, fixtures, notes },
+    layers: [...to.layers, ...layers.map(({ layer }) => layer)],
+    tests: [...to.tests, ...tests],
+    circumstances: inheritedCircumstances(to.circumstances, from.circumstances),
   };
 }
 

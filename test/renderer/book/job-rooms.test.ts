@@ -17,6 +17,7 @@ it('keeps what was entered for it a moment before, and takes what was entered fo
   const ids = (await book.rowsOf('jobs').get(JOB))?.rooms.map((r) => r.roomId) ?? [];
   const [from = '', to = ''] = ids;
   await changeRoom(from, 'grade', (room) => ({ ...room, circumstances: { ...room.circumstances, belowGrade: true } }));
+  await changeRoom(to, 'grade', (room) => ({ ...room, circumstances: { ...room.circumstances, belowGrade: null } }));
   const saved = await Promise.all([
     changeJobRoom(JOB, to, 'pour', { pourAt: '2026-07-01T13:00:00.000Z' }),
     changeJobRoom(JOB, from, 'flooring', { flooring: 'carpet' }),

@@ -4,7 +4,9 @@ import { checkRow } from '../../../shared-core/book/rows.ts';
 import { newRoom } from '../../../shared-core/book/new-records.ts';
 import { newJobRoom } from '../../../shared-core/book/new-records.ts';
 import { canInherit, inheritedJobRoom, inheritedRoom } from '../../../shared-core/book/same-room.ts';
+import type { Room } from '../../../shared-core/book/room.ts';
 import { sampleAt } from '../../sample-at.ts';
+import { CALM, layer, test } from '../substrate/a-floor.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
 const book = sampleAt(NOW);
@@ -40,6 +42,30 @@ describe('a room same as another', () => {
     expect(copied.room.survey).toEqual(bare.room.survey);
     expect(copied.room.circumstances).toMatchObject({ allowedExtraLoadPa: null, structureSigns: null, fixtures: [] });
     expect(copied.room.tests.filter((test) => test.kind === 'lab' || test.kind === 'floor-deflection')).toEqual([]);
+  });
+  // Common practice, no source: what was seen in a room is not undone by what was seen in another.
+  it('keeps what it has recorded, and takes no coating, gas appliance or fixture', () => {
+    const own = layer('resilient-tile', { id: 'own-tile', yearInstalled: 1962 });
+    const seen: Room['circumstances'] = {
+      ...bare.room.circumstances,
+      ...{ paintedTrim: 'to-be-disturbed', baseboardHeightM: 0.14, radiantHeat: 'in-floor', belowGrade: true, vaporRetarder: 'absent' },
+      ...{ slopeToDrain: true, texturedCoating: true, gasAppliance: true, fixtures: ['floor-drain'] },
+    };
+    const other = { ...room, circumstances: CALM };
+    const kept = inheritedRoom({ ...bare.room, layers: [own], tests: [test.humidity()], circumstances: seen }, other, newId);
+    expect(kept).toMatchObject({ layers: [own], tests: [test.humidity()], circumstances: seen });
+    expect(inheritedRoom(bare.room, other, newId).circumstances).toEqual({
+      ...bare.room.circumstances,
+      ...{ paintedTrim: 'none', radiantHeat: 'none', belowGrade: false, vaporRetarder: 'present', slopeToDrain: false },
+    });
+  });
+  it('with a lab result alone still takes the other tests, and no dish over a layer that it does not take', () => {
+    const glue = layer('adhesive-other', { id: 'glue' });
+    const other = { ...room, layers: [glue], tests: [test.dish({ overLayerId: 'glue' }), test.air()] };
+    const withLab = { ...bare.room, tests: [test.lab()] };
+    expect(canInherit({ ...from, room: { ...withLab, layers: [glue] } }, { ...from, room: other })).toBe(true);
+    expect(inheritedRoom(withLab, other, newId).tests.map(({ kind }) => kind)).toEqual(['lab', 'moisture-dish', 'air']);
+    expect(inheritedRoom({ ...withLab, layers: [layer('screed')] }, other, newId).tests.map(({ kind }) => kind)).toEqual(['lab', 'air']);
   });
   it('is suggested until nothing is left to copy', () => {
     expect(canInherit(bare, from)).toBe(true);
