@@ -103,6 +103,7 @@ export function assessRoom(input: AssessInput): Assessment {
   const { room, jobRoom, property } = input;
   const asOf = input.asOf ?? input.now;
   const wording = wordingFor(input.units, input.locale);
+  const overrides = jobRoom?.overrides ?? [];
   const tests = room.tests.filter((test) => Date.parse(test.takenAt) <= Date.parse(asOf));
   const facts = floorFacts(
     {
@@ -128,12 +129,12 @@ export function assessRoom(input: AssessInput): Assessment {
       addedLoadPa: input.addedLoadPa,
       doorSteps: input.doorSteps,
       air: airFacts(tests, input.units, asOf),
+      overrides,
       now: input.agedAt ?? asOf,
       today: dayOfInstant(asOf, property.timeZone),
     },
     wording,
   );
-  const overrides = jobRoom?.overrides ?? [];
   const findings = findingsOf(facts, wording, (unresolved) =>
     withDocuments(unresolved, overrides, facts, { wording, locale: input.locale }),
   );

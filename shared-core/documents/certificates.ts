@@ -111,12 +111,12 @@ export function missingForLetter({ standing }: JobReading): string | null {
   return standing.rooms.length > 0 && standing.rooms.every((room) => room.poured === 'whole') ? 'Every floor of this job is poured.' : null;
 }
 
-/** What the customer does with old flooring that comes out of rooms not poured yet. */
+/** What the customer does with old flooring that comes out of rooms not poured yet. What a clearance is recorded for is gone. */
 function removalAsked({ rooms, standing }: JobReading): string[] {
   const open = rooms.filter(({ room }) => standing.rooms.find(({ roomId }) => roomId === room.id)?.poured === 'none');
   const removed = open.flatMap(({ assessment }) =>
     assessment.facts.layerFacts
-      .filter(({ layer }) => layer.fate === 'remove')
+      .filter(({ layer, cleared }) => layer.fate === 'remove' && !cleared)
       .map((layerFact) => isAbated(layerFact) || isLabFirst(layerFact, assessment.facts)),
   );
   if (removed.length === 0) return [];

@@ -20,7 +20,7 @@ import { helperCount } from '../pour/crew-names.ts';
 import { likelyMinutes } from '../pour/likely-minutes.ts';
 import { roomAreaM2, roomPerimeterM } from '../plan/region.ts';
 import { cutWords, exposedLayers } from '../substrate/exposed-layers.ts';
-import { isAsbestosSuspect } from '../substrate/floor-facts.ts';
+import { asbestosIn, mayHoldAsbestos } from '../substrate/floor-facts.ts';
 import { isNeverGround, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { isHeatLaid, roomHeat } from '../substrate/radiant.ts';
 import { type Ballpark, ballpark } from '../survey/ballpark.ts';
@@ -79,12 +79,10 @@ export function estimateRoom(
   const { units, locale } = business;
   const find = (id: string | null) => (id === null ? null : (materials.find((material) => material.id === id) ?? null));
   const material = find(roomWay.materialId);
+  const notGround = whyNotGround(room, jobRoom.overrides, resultsDay);
   const options: SurveyOptions = {
     units,
-    grindPrices:
-      whyNotGround(room, resultsDay) === null
-        ? grindPrices(material, business, day, aggregateFor(roomWay, jobRoom, material, materials))
-        : null,
+    grindPrices: notGround === null ? grindPrices(material, business, day, aggregateFor(roomWay, jobRoom, material, materials)) : null,
     cut: cutWords(room),
     flooringThicknessM: jobRoom.flooringThicknessM ?? 0,
     flooring: jobRoom.flooring,
@@ -137,7 +135,7 @@ export function estimateRoom(
     takeoff: taken,
     ballpark: rough,
     problems: [
-      ...surveyProblems(room, roomWay, survey, resultsDay, rough),
+      ...surveyProblems(room, roomWay, survey, notGround, rough),
       ...doubtProblems(room, roomWay, survey, taken, units),
       ...takenOutProblems(room),
       ...untested(room, jobRoom),
@@ -236,7 +234,7 @@ function sheetProblems(room: Room, chosen: Readonly<Record<string, string | null
   });
 }
 
-function surveyProblems(room: Room, roomWay: RoomWay, survey: SurveyedRoom, day: string, rough: Ballpark | null): Problem[] {
+function surveyProblems(room: Room, roomWay: RoomWay, survey: SurveyedRoom, notGround: string | null, rough: Ballpark | null): Problem[] {
   const problem = (key: string, message: string, stops: boolean): Problem => ({
     key,
     roomId: room.id,
@@ -248,7 +246,7 @@ function surveyProblems(room: Room, roomWay: RoomWay, survey: SurveyedRoom, day:
     return [problem('survey', message, true)];
   }
   const warnings = survey.level.warnings.map((warning) => problem(`level:${warning.kind}`, warning.message, false));
-  const forbidden = roomWay.level.grindMostM > 0 ? whyNotGround(room, day) : null;
+  const forbidden = roomWay.level.grindMostM > 0 ? notGround : null;
   return forbidden === null ? warnings : [...warnings, problem('grind', forbidden, false)];
 }
 
@@ -311,14 +309,15 @@ type GroundRoom = Pick<Room, 'layers' | 'tests' | 'circumstances'> & { readonly 
 
 /**
  * Why a floor may not be ground; null when allowed. Removing a layer has its own holds.
+ * @param overrides the documents recorded for the room in its job
  * @param day `2026-05-12`, for lab results
  */
-export function whyNotGround(room: GroundRoom, day: string): string | null {
+export function whyNotGround(room: GroundRoom, overrides: JobRoom['overrides'], day: string): string | null {
   const kept = room.layers.filter((layer) => layer.fate === 'keep');
   const nothing = `Nothing is ${cutWords(room).done}.`;
   if (isHeatLaid(kept)) return `Radiant heat is on top of this floor. ${nothing}`;
   if (roomHeat(room) === 'in-floor') return `Radiant heat is in this floor. ${nothing}`;
-  if (room.layers.some((layer) => isAsbestosSuspect(layer, room.tests, day)))
+  if (room.layers.some((layer) => mayHoldAsbestos(asbestosIn(layer, room.tests, overrides, day))))
     return `A layer contains asbestos or is presumed to. ${nothing}`;
   const resilient = exposedLayers(room.layers, room.plan).find(({ layer }) => isNeverGround(layer.material));
   return resilient === undefined ? null : `Never grind ${LAYER_WORDS[resilient.layer.material]}. ${nothing}`;

@@ -3,6 +3,7 @@
  * (29 CFR 1926.1101). Two years decide: the year of installation for flooring and its adhesive, the year of
  * construction for surfacing materials.
  */
+import type { Override } from '../book/job.ts';
 import type { FloorTest, Layer, LayerMaterial } from '../book/layer.ts';
 import { type LabResult, testsOf } from '../book/tests-of.ts';
 import { LAYER_WORDS } from './layer-words.ts';
@@ -30,6 +31,13 @@ const COVERED: readonly LayerMaterial[] = [
 export function isFlooringRuleMaterial(material: LayerMaterial): boolean {
   return COVERED.includes(material);
 }
+
+/** The rule on a layer with asbestos that is to be removed. A clearance clears its finding. */
+export const ABATEMENT_RULE = 'asbestos-found-out';
+
+/** Whether a layer is gone with its asbestos: it is to be removed, and the clearance is recorded. */
+export const isClearedByDocument = ({ id, fate }: Pick<Layer, 'id' | 'fate'>, overrides: readonly Override[]): boolean =>
+  fate === 'remove' && overrides.some(({ key, document }) => document?.kind === 'clearance' && key === `${ABATEMENT_RULE}:${id}`);
 
 /** Whether a year counts as old: up to 1980, or not known. */
 export function countsAsOld(year: number | null): boolean {

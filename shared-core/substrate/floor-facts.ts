@@ -3,11 +3,11 @@
  * added, dew point, evaporation) are passed in as plain values; null always means “unknown”, never “fine”.
  */
 import type { Flooring } from '../book/flooring.ts';
-import type { FlooringLimits, LevelChoice } from '../book/job.ts';
+import type { FlooringLimits, LevelChoice, Override } from '../book/job.ts';
 import type { Circumstances, FloorTest, Layer } from '../book/layer.ts';
 import type { MaterialKind, PowderSheet } from '../book/material.ts';
 import type { Mark, Opening, Plan } from '../book/plan-fields.ts';
-import { isFlooringPresumed, isLabAdvised, isSurfacingPresumed, labAnswer, type LabAnswer } from './asbestos.ts';
+import { isClearedByDocument, isFlooringPresumed, isLabAdvised, isSurfacingPresumed, labAnswer, type LabAnswer } from './asbestos.ts';
 import { type ExposedLayer, exposedLayers } from './exposed-layers.ts';
 import { FLOORING_DEMANDS, type FlooringDemand, limitsInForce, type LimitsInForce } from './flooring-demands.ts';
 import { type Absorption, pullOffLeastPa } from './measured-tests.ts';
@@ -69,6 +69,8 @@ export type FloorInput = {
   /** Step up from the floor or sill beyond each opening to the new flooring, by the opening's id, meters; without those not known. */
   readonly doorSteps: Readonly<Record<string, number>>;
   readonly air: AirFacts | null;
+  /** The overrides and documents recorded for the room. */
+  readonly overrides: readonly Override[];
   readonly now: string;
   /** Today's date at the property, `2026-05-12`. */
   readonly today: string;
@@ -80,6 +82,8 @@ export type LayerFacts = {
   readonly presumed: boolean;
   /** The asbestos result. */
   readonly lab: LabAnswer;
+  /** Whether it is gone with its asbestos, by a recorded clearance. */
+  readonly cleared: boolean;
   /** Whether its paint or varnish counts as lead paint until tested. */
   readonly leadFinish: boolean;
   /** The lead result for its finish. */
@@ -89,17 +93,25 @@ export type LayerFacts = {
 /** Whether only a licensed abatement contractor removes a layer: asbestos was detected in it. */
 export const isAbated = ({ lab }: Pick<LayerFacts, 'lab'>): boolean => lab === 'found';
 
-/** Whether a layer may contain asbestos: presumed or sampled without a complete result, or detected. */
-export const mayHoldAsbestos = ({ presumed, lab }: Pick<LayerFacts, 'presumed' | 'lab'>): boolean =>
-  lab !== 'none-found' && (presumed || lab !== 'not-asked');
+/** Asbestos in a layer, by the records of its room. @param day `2026-05-12`, for lab results */
+export const asbestosIn = (
+  layer: Layer,
+  tests: readonly FloorTest[],
+  overrides: readonly Override[],
+  day: string,
+): Pick<LayerFacts, 'presumed' | 'lab' | 'cleared'> => ({
+  presumed: isFlooringPresumed(layer),
+  lab: labAnswer(tests, 'asbestos', layer.id, day),
+  cleared: isClearedByDocument(layer, overrides),
+});
+
+/** Whether a layer may contain asbestos: presumed or sampled without a complete result, or detected, and no clearance recorded. */
+export const mayHoldAsbestos = ({ presumed, lab, cleared }: Pick<LayerFacts, 'presumed' | 'lab' | 'cleared'>): boolean =>
+  !cleared && lab !== 'none-found' && (presumed || lab !== 'not-asked');
 
 /** Whether a lab result comes before a layer is removed: it may contain asbestos, or its age and material ask for a test. */
 export const isLabFirst = (facts: LayerFacts, { yearBuilt }: Pick<FloorInput, 'yearBuilt'>): boolean =>
-  !isAbated(facts) && (mayHoldAsbestos(facts) || isLabAdvised(facts.layer, facts.lab, yearBuilt));
-
-/** Whether a layer may contain asbestos, by the tests of its room. @param day `2026-05-12`, for lab results */
-export const isAsbestosSuspect = (layer: Layer, tests: readonly FloorTest[], day: string): boolean =>
-  mayHoldAsbestos({ presumed: isFlooringPresumed(layer), lab: labAnswer(tests, 'asbestos', layer.id, day) });
+  !isAbated(facts) && !facts.cleared && (mayHoldAsbestos(facts) || isLabAdvised(facts.layer, facts.lab, yearBuilt));
 
 /** A layer that is poured on, with its hazards. */
 export type ExposedFacts = LayerFacts & ExposedLayer;
@@ -180,8 +192,7 @@ export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): 
   const layerFacts = input.layers.map(
     (layer): LayerFacts => ({
       layer,
-      presumed: isFlooringPresumed(layer),
-      lab: labAnswer(input.tests, 'asbestos', layer.id, input.today),
+      ...asbestosIn(layer, input.tests, input.overrides, input.today),
       leadFinish: hasLeadFinish(
         layer,
         bare.some((one) => one.layer === layer),

@@ -36,8 +36,8 @@ export type RuleRow<C extends Case> = {
   readonly reads: string;
   /** Go with work when omitted. */
   readonly verdict?: Verdict;
-  /** The cases in which it applies; empty when it does not. */
-  readonly when: (facts: FloorFacts) => readonly C[];
+  /** The cases in which it applies; empty when it does not. `hazards`: the findings on asbestos and lead, with their documents. */
+  readonly when: (facts: FloorFacts, hazards: readonly Finding[]) => readonly C[];
   /** Short plain sentences. */
   readonly text: (match: C, wording: Wording, facts: FloorFacts) => string;
   /** Tasks that wait for it; none when omitted. */
@@ -74,7 +74,7 @@ export type Rule = Required<Pick<RuleRow<Case>, 'id' | 'reads' | 'verdict' | 'ho
   readonly clearedBy: ClearedBy;
   /** The citation printed in the table. */
   readonly source: string;
-  readonly find: (facts: FloorFacts, wording: Wording) => readonly Finding[];
+  readonly find: (facts: FloorFacts, wording: Wording, hazards?: readonly Finding[]) => readonly Finding[];
 };
 
 /**
@@ -92,8 +92,8 @@ export function rule<C extends Case>(row: RuleRow<C>, printedSource?: string): R
     holds,
     clearedBy,
     source: printedSource ?? (typeof row.source === 'string' ? row.source : 'the published limit, or the flooring manufacturer’s'),
-    find: (facts, wording) =>
-      row.when(facts).map((match) => ({
+    find: (facts, wording, hazards = []) =>
+      row.when(facts, hazards).map((match) => ({
         key: match.key === undefined ? row.id : `${row.id}:${match.key}`,
         ruleId: row.id,
         verdict,

@@ -1,6 +1,7 @@
 /** Rules about asbestos and lead: what must not be disturbed, and what clears it. */
 import { formatListAnd } from '../measure/list.ts';
 import {
+  ABATEMENT_RULE,
   ASBESTOS_DOUBTFUL_TO_YEAR,
   ASBESTOS_LAST_YEAR,
   BESIDES,
@@ -78,7 +79,7 @@ const ASBESTOS: readonly Rule[] = [
     source: FLOORING,
   }),
   rule({
-    id: 'asbestos-found-out',
+    id: ABATEMENT_RULE,
     title: named,
     reads: 'a lab detected asbestos in a layer that is to be removed, and no clearance is recorded',
     verdict: 'hold',

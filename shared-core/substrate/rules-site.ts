@@ -1,7 +1,7 @@
 /** Rules about the site and the day: slopes and drains, doors and stairs, ambient conditions, and missing tests. */
 import type { Opening } from '../book/plan-fields.ts';
 import { INCH_M } from '../measure/length-units.ts';
-import { type AirFacts, type FloorFacts, hasDrain, hasSlabDucts, mayHoldAsbestos } from './floor-facts.ts';
+import { type AirFacts, type FloorFacts, hasDrain, hasSlabDucts } from './floor-facts.ts';
 import type { Case, Rule } from './rule.ts';
 import { once, rule } from './rule.ts';
 import type { TestNeed } from './test-needs.ts';
@@ -29,10 +29,6 @@ const air = (facts: FloorFacts, applies: (air: AirFacts) => boolean): readonly A
   facts.air !== null && applies(facts.air) ? [{ testId: facts.air.test.id, air: facts.air }] : [];
 const needs = (facts: FloorFacts, applies: (need: TestNeed) => boolean): readonly NeedCase[] =>
   facts.needs.filter(applies).map((need) => ({ key: need.id, need }));
-const hazardInFloor = (facts: FloorFacts): boolean =>
-  facts.layerFacts.some(
-    (match) => mayHoldAsbestos(match) || (match.leadFinish && match.leadLab !== 'none-found') || match.leadLab === 'found',
-  );
 const window = (facts: FloorFacts): { readonly least: number; readonly most: number } =>
   facts.product?.powder.roomTempC.value ?? TYPICAL_WINDOW_C;
 const temps = ({ test }: AirFacts): readonly number[] =>
@@ -318,7 +314,11 @@ const MISSING: readonly Rule[] = [
     id: 'holes-in-hazard',
     title: 'test holes in this slab',
     reads: 'slab moisture needs holes or grinding, while asbestos or lead holds drilling or grinding',
-    when: (facts) => once(facts.needs.some((need) => need.id === 'slab-moisture' && need.state !== 'enough') && hazardInFloor(facts)),
+    when: (facts, hazards) =>
+      once(
+        facts.needs.some((need) => need.id === 'slab-moisture' && need.state !== 'enough') &&
+          hazards.some(({ verdict, holds }) => verdict === 'hold' && (holds.includes('drill') || holds.includes('grind'))),
+      ),
     text: () =>
       'Moisture tests need holes or a ground patch. Clear the asbestos or lead hold first, then drill with a shroud and a HEPA vacuum.',
     holds: ['drill', 'grind'],

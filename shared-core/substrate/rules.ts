@@ -9,8 +9,9 @@ import { STRUCTURE_RULES } from './rules-structure.ts';
 import { SURFACE_RULES } from './rules-surface.ts';
 import type { Wording } from './wording.ts';
 
+const OTHER_RULES: readonly Rule[] = [...MOISTURE_RULES, ...SURFACE_RULES, ...STRUCTURE_RULES, ...SITE_RULES];
 /** Every rule in reading order: hazards, moisture, surface, structure, site. */
-export const RULES: readonly Rule[] = [...HAZARD_RULES, ...MOISTURE_RULES, ...SURFACE_RULES, ...STRUCTURE_RULES, ...SITE_RULES];
+export const RULES: readonly Rule[] = [...HAZARD_RULES, ...OTHER_RULES];
 
 const WEIGHT: Readonly<Record<Verdict, number>> = { hold: 0, 'go-with-work': 1, go: 2 };
 
@@ -55,7 +56,8 @@ export function findingsOf(
   wording: Wording,
   cleared: (found: readonly Finding[]) => readonly Finding[] = (found) => found,
 ): readonly Finding[] {
-  const found = cleared(RULES.flatMap((rule) => rule.find(facts, wording)));
+  const hazards = cleared(HAZARD_RULES.flatMap((rule) => rule.find(facts, wording)));
+  const found = [...hazards, ...cleared(OTHER_RULES.flatMap((rule) => rule.find(facts, wording, hazards)))];
   return found.map((finding) => withoutContradiction(finding, found)).toSorted((a, b) => WEIGHT[a.verdict] - WEIGHT[b.verdict]);
 }
 

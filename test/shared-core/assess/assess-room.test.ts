@@ -8,7 +8,7 @@ import { type AssessInput, airFacts, assessRoom } from '../../../shared-core/ass
 import { type PrepareInput, prepareRoom } from '../../../shared-core/prep/prepare-room.ts';
 import { lineText } from '../../../shared-core/prep/line-words.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
-import { BOARDS, CALM, layer, mark, NOW, opening, SLAB, test } from '../substrate/a-floor.ts';
+import { BOARDS, CALM, clearance, layer, mark, NOW, opening, recorded, SLAB, test } from '../substrate/a-floor.ts';
 
 const stamps = { createdAt: NOW, changedAt: NOW, deletedAt: null };
 const corner = (xM: number, yM: number) => ({ xM, yM });
@@ -105,10 +105,7 @@ describe('a room’s assessment', () => {
       ...{ layers: [...BOARDS.layers], tests: [...BOARDS.tests] },
       circumstances: { ...BOARDS.circumstances, allowedExtraLoadPa: 479 },
     };
-    const letter = {
-      ...{ key: 'load-over', why: 'Letter of the engineer.', instant: NOW, initials: 'RT' },
-      document: { kind: 'engineer-letter' as const, issuedBy: 'Quarry Row', number: '2214', datedOn: '2026-05-01', loadPa: 575 },
-    };
+    const letter = recorded('load-over', 'engineer-letter', 575);
     const at = (addedLoadPa: number) => {
       const { findings, holdsPour } = assessRoom(input({ addedLoadPa, jobRoom: { ...JOB_ROOM, overrides: [letter] } }, room));
       return [findings.find((finding) => finding.ruleId === 'load-over')?.verdict, holdsPour.some(({ ruleId }) => ruleId === 'load-over')];
@@ -119,26 +116,20 @@ describe('a room’s assessment', () => {
 
   // Common practice, no source: a letter speaks of what the engineer was shown. IRC Table R301.7: L/360; stone L/720, second-hand.
   it('clears with an engineer’s letter only the sign and the deflection limit that it was recorded for', () => {
-    const letters = (keys: readonly string[]) => ({
-      ...JOB_ROOM,
-      overrides: keys.map((key) => ({
-        ...{ key, why: 'Letter of the engineer.', instant: NOW, initials: 'RT' },
-        document: { kind: 'engineer-letter' as const, issuedBy: 'Quarry Row', number: '2214', datedOn: '2026-05-01' },
-      })),
-    });
+    const letterFor = (key: string) => ({ ...JOB_ROOM, overrides: [recorded(key, 'engineer-letter')] });
     const held = (room: Partial<Room>, jobRoom: JobRoom) =>
       assessRoom(input({ jobRoom }, room)).findings.flatMap(({ verdict, ruleId, title }) =>
         verdict === 'hold' && ['structure-sign', 'deflection-over'].includes(ruleId) ? [title] : [],
       );
     const signs = (...structureSigns: NonNullable<typeof CALM.structureSigns>) => ({ circumstances: { ...CALM, structureSigns } });
-    const cleared = letters(['structure-sign:stepped-crack']);
+    const cleared = letterFor('structure-sign:stepped-crack');
     expect(held(signs('stepped-crack'), JOB_ROOM)).toEqual(['a crack over 1/8 in. wide or with a step']);
     expect(held(signs('stepped-crack'), cleared)).toEqual([]);
     expect(held(signs('stepped-crack', 'heave'), cleared)).toEqual(['slab heave or hollow ground']);
 
     const weak = { layers: [...BOARDS.layers], tests: [...BOARDS.tests.filter(({ kind }) => kind !== 'floor-deflection')] };
     const joists = { ...weak, tests: [...weak.tests, test.deflection({ spanM: 5 })] };
-    const under = (flooring: JobRoom['flooring']) => held(joists, { ...letters(['deflection-over:L/360']), flooring });
+    const under = (flooring: JobRoom['flooring']) => held(joists, { ...letterFor('deflection-over:L/360'), flooring });
     expect(held(joists, JOB_ROOM)).toEqual(['joist deflection']);
     expect(under('wood-glued')).toEqual([]);
     expect(under('stone-tile')).toEqual(['joist deflection']);
@@ -154,6 +145,23 @@ describe('a room’s assessment', () => {
     expect(assessRoom(input({ property }, { layers })).verdict).toBe('hold');
     const answers = [test.lab({ id: 'lab-1', layerId: 'sheet' }), test.lab({ id: 'lab-2', layerId: 'glue' })];
     expect(assessRoom(input({ property }, { layers, tests: [...ROOM.tests, ...answers] })).verdict).toBe('go');
+  });
+
+  // ASTM F2170 clause 7.1: no holes in flooring or adhesive with asbestos. A clearance says that it is gone.
+  it('holds the test holes until the clearance of the layer, or the lead firm, is recorded', () => {
+    const layers = [layer('resilient-tile', { id: 'tile', yearInstalled: 1970, fate: 'remove' }), ...SLAB.layers];
+    const tests = [...ROOM.tests.filter(({ kind }) => kind !== 'slab-humidity'), test.lab({ layerId: 'tile', state: 'found' })];
+    const drills = (overrides: JobRoom['overrides'], room: Partial<Room>, property = PROPERTY) =>
+      assessRoom(input({ property, jobRoom: { ...JOB_ROOM, overrides } }, room)).findings.flatMap(({ ruleId, holds }) =>
+        holds.includes('drill') || holds.includes('grind') ? [ruleId] : [],
+      );
+    expect(drills([], { layers, tests })).toEqual(['asbestos-found-out', 'holes-in-hazard']);
+    expect(drills([clearance('tile')], { layers, tests })).toEqual([]);
+
+    const painted = { layers: [layer('paint-or-sealer', { id: 'paint', yearInstalled: null }), ...SLAB.layers], tests: tests.slice(0, -1) };
+    const old = { ...PROPERTY, yearBuilt: 1950 };
+    expect(drills([], painted, old)).toEqual(['lead-floor', 'holes-in-hazard']);
+    expect(drills([recorded('lead-floor:paint', 'lead-firm')], painted, old)).toEqual([]);
   });
 
   it('uses the property’s own time zone for the day of a result', () => {

@@ -13,7 +13,7 @@ import { type Block, type DocumentTree, documentTreeSchema, type Run } from '../
 import { suggestedOption } from '../../../shared-core/price/quoted-price.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
-import { test } from '../substrate/a-floor.ts';
+import { clearance, test } from '../substrate/a-floor.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
@@ -378,6 +378,11 @@ describe('old flooring that contains asbestos', () => {
       const letter = letterOf(whole);
       expect([letter.includes(ours), letter.includes(mayHold)]).toEqual([false, true]);
     }
+    // Once the clearance of each is recorded, it is gone.
+    const found = withResult('found', ['resilient-tile', 'adhesive-cutback']);
+    const overrides = found.rooms.flatMap(({ layers }) => layers.map(({ id }) => clearance(id)));
+    const cleared = letterOf({ ...found, job: { ...found.job, rooms: found.job.rooms.map((room) => ({ ...room, overrides })) } });
+    expect([letterOf(found).includes(mayHold), cleared.includes(mayHold)]).toEqual([true, false]);
   });
 
   it('is not in the letter once its room is poured, nor is a pour date that has passed', () => {

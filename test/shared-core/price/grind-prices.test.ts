@@ -3,7 +3,7 @@ import { newBusiness } from '../../../shared-core/book/typical-business.ts';
 import { grindPrices, whyNotGround } from '../../../shared-core/price/estimate-room.ts';
 import { typicalId, typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
 import { POWDER } from '../agenda/bundle-fixture.ts';
-import { CALM, layer, powder, ROOM_4_BY_3, SLAB, test } from '../substrate/a-floor.ts';
+import { CALM, clearance, layer, powder, ROOM_4_BY_3, SLAB, test } from '../substrate/a-floor.ts';
 
 const DAY = '2026-05-04';
 const floor = { layers: [...SLAB.layers], tests: [...SLAB.tests], circumstances: CALM, plan: ROOM_4_BY_3 };
@@ -18,19 +18,21 @@ const bags = (lossFrom: 'typical' | 'bag') => ({
 describe('a floor is not ground', () => {
   it('over radiant heat in it', () => {
     const heated = { ...floor, circumstances: { ...CALM, radiantHeat: 'in-floor' as const } };
-    expect(whyNotGround(heated, DAY)).toMatch(/^Radiant heat/);
-    expect(whyNotGround({ ...floor, circumstances: { ...CALM, radiantHeat: 'none' } }, DAY)).toBeNull();
+    expect(whyNotGround(heated, [], DAY)).toMatch(/^Radiant heat/);
+    expect(whyNotGround({ ...floor, circumstances: { ...CALM, radiantHeat: 'none' } }, [], DAY)).toBeNull();
     const heat = layer('radiant-heating');
     const unasked = { ...CALM, radiantHeat: null };
-    expect(whyNotGround({ ...floor, circumstances: unasked, layers: [layer('screed'), heat, ...floor.layers] }, DAY)).toMatch(/is in this/);
-    expect(whyNotGround({ ...floor, circumstances: unasked, layers: [heat, ...floor.layers] }, DAY)).toMatch(/on top of this/);
-    expect(whyNotGround({ ...floor, circumstances: unasked }, DAY)).toBeNull();
+    expect(whyNotGround({ ...floor, circumstances: unasked, layers: [layer('screed'), heat, ...floor.layers] }, [], DAY)).toMatch(
+      /is in this/,
+    );
+    expect(whyNotGround({ ...floor, circumstances: unasked, layers: [heat, ...floor.layers] }, [], DAY)).toMatch(/on top of this/);
+    expect(whyNotGround({ ...floor, circumstances: unasked }, [], DAY)).toBeNull();
   });
 
   // 29 CFR 1926.1101(l)(3) for flooring with asbestos; common practice for the rest.
   it('where resilient flooring is poured on, whatever its year', () => {
     const over = (material: 'resilient-tile' | 'sheet-flooring' | 'ceramic-tile', change: Parameters<typeof layer>[1] = {}) =>
-      whyNotGround({ ...floor, layers: [layer(material, { yearInstalled: 2005, ...change }), ...floor.layers] }, DAY);
+      whyNotGround({ ...floor, layers: [layer(material, { yearInstalled: 2005, ...change }), ...floor.layers] }, [], DAY);
     expect(over('resilient-tile')).toMatch(/^Never grind resilient tile/);
     expect(over('sheet-flooring')).toMatch(/^Never grind sheet flooring/);
     expect(over('resilient-tile', { fate: 'remove' })).toBeNull();
@@ -39,19 +41,27 @@ describe('a floor is not ground', () => {
 
   it('where a lab detected asbestos in a layer that is not presumed to contain it', () => {
     const late = { ...floor, layers: [layer('ceramic-tile', { id: 'late', yearInstalled: 1985 }), ...floor.layers] };
-    expect(whyNotGround(late, DAY)).toBeNull();
-    expect(whyNotGround({ ...late, tests: [...floor.tests, test.lab({ layerId: 'late', state: 'found' })] }, DAY)).toMatch(/asbestos/);
+    expect(whyNotGround(late, [], DAY)).toBeNull();
+    expect(whyNotGround({ ...late, tests: [...floor.tests, test.lab({ layerId: 'late', state: 'found' })] }, [], DAY)).toMatch(/asbestos/);
   });
 
   // 29 CFR 1926.1101(k)(1): flooring installed no later than 1980, its adhesive included, is presumed to contain asbestos.
   it('with a layer presumed to contain asbestos, until a lab has answered for that layer', () => {
     const suspect = { ...floor, layers: [residue, ...floor.layers] };
-    expect(whyNotGround(suspect, DAY)).toMatch(/asbestos/);
+    expect(whyNotGround(suspect, [], DAY)).toMatch(/asbestos/);
     const answered = (change: Parameters<typeof test.lab>[0]) => ({ ...suspect, tests: [...suspect.tests, test.lab(change)] });
-    expect(whyNotGround(answered({ layerId: 'residue' }), DAY)).toBeNull();
-    expect(whyNotGround(answered({ layerId: 'residue', state: 'found' }), DAY)).toMatch(/asbestos/);
-    expect(whyNotGround(answered({ layerId: 'another' }), DAY)).toMatch(/asbestos/);
-    expect(whyNotGround(answered({ layerId: 'residue', resultOn: '2026-05-05' }), DAY)).toMatch(/asbestos/);
+    expect(whyNotGround(answered({ layerId: 'residue' }), [], DAY)).toBeNull();
+    expect(whyNotGround(answered({ layerId: 'residue', state: 'found' }), [], DAY)).toMatch(/asbestos/);
+    const overrides = [clearance('residue')];
+    const out = { ...residue, fate: 'remove' as const };
+    const found = { ...answered({ layerId: 'residue', state: 'found' }), layers: [out, ...floor.layers] };
+    expect(whyNotGround(found, [], DAY)).toMatch(/asbestos/);
+    expect(whyNotGround(found, overrides, DAY)).toBeNull();
+    // A clearance is for the layer that came out: one that stays has asbestos, and so may another.
+    expect(whyNotGround({ ...found, layers: [residue, ...floor.layers] }, overrides, DAY)).toMatch(/asbestos/);
+    expect(whyNotGround(found, [clearance('another')], DAY)).toMatch(/asbestos/);
+    expect(whyNotGround(answered({ layerId: 'another' }), [], DAY)).toMatch(/asbestos/);
+    expect(whyNotGround(answered({ layerId: 'residue', resultOn: '2026-05-05' }), [], DAY)).toMatch(/asbestos/);
   });
 });
 

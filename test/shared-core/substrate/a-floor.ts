@@ -1,5 +1,6 @@
 /** Floors for tests of the rules: a dry, sound, tested slab, changed in one respect at a time. */
 import type { Circumstances, FloorTest, Layer } from '../../../shared-core/book/layer.ts';
+import type { HoldDocument, Override } from '../../../shared-core/book/job.ts';
 import type { PowderSheet } from '../../../shared-core/book/material.ts';
 import type { Point } from '../../../shared-core/book/fields.ts';
 import type { Mark, Opening } from '../../../shared-core/book/plan-fields.ts';
@@ -104,6 +105,15 @@ export function layer(material: Layer['material'], change: Partial<Layer> = {}):
     ...change,
   };
 }
+
+/** A document recorded for the hold of this key. */
+export const recorded = (key: string, kind: HoldDocument['kind'], loadPa?: number): Override => ({
+  ...{ key, why: 'Recorded with its document.', instant: TAKEN, initials: 'RB' },
+  document: { kind, issuedBy: 'Quarry Row', number: 'C-12', datedOn: '2026-05-02', ...(loadPa !== undefined && { loadPa }) },
+});
+
+/** The clearance recorded for a layer with asbestos that is removed. */
+export const clearance = (layerId: string): Override => recorded(`asbestos-found-out:${layerId}`, 'clearance');
 
 /** A mark on the plan. */
 export function mark(kind: Mark['kind'], change: Partial<Mark> = {}): Mark {
@@ -260,6 +270,7 @@ export const SLAB: FloorInput = {
   hasStair: false,
   doorSteps: {},
   air: air(),
+  overrides: [],
   now: NOW,
   today: '2026-05-04',
 };
