@@ -9,6 +9,7 @@ import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { workdayBefore } from '../measure/workdays.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import { isStatedAsDay, workCalendar } from '../cure/stated-date.ts';
+import { isBroken } from '../cure/promise-verdict.ts';
 import type { FloorRest } from '../pour/floor-rest.ts';
 import type { RoomCure } from '../standing/room-cure.ts';
 import { nextPourAt, roomPour } from '../standing/room-pour.ts';
@@ -98,7 +99,7 @@ function repair(make: EntryMaker, { facts, cure, cover, name }: Covered, rest: F
   return [make.allDay(own, dayOfInstant(instant, make.zone))];
 }
 
-/** Flooring that may go down, or when it is expected to. */
+/** Flooring that may go down, or when it is expected to. A promised one is to be cleared on the day promised. */
 function ready(make: EntryMaker, { facts, cure, cover, name }: Covered): readonly AgendaEntry[] {
   const { clearance } = cure.schedule;
   const own = { kind: 'cover' as const, name, roomIds: [facts.room.id], toDo: false, stage: 'cure' as const };
@@ -109,8 +110,16 @@ function ready(make: EntryMaker, { facts, cure, cover, name }: Covered): readonl
     return [make.allDay({ ...own, event, verb: 'Cleared', rest }, dayOfInstant(passed.takenAt, make.zone))];
   }
   if (cover.statedAt === null) return [];
+  const promised = cure.schedule.verdicts.find((v) => v.milestone.key === cover.key);
+  const isTested = clearance?.requirement.byHours !== true;
+  if (cure.poured && isTested && promised !== undefined && !isBroken(promised)) {
+    const event = `clear for ${milestoneName(cover)}`;
+    const rest = `${make.theRooms([facts])} for ${milestoneName(cover)}. Its moisture test has to pass by the promised day.`;
+    const { promisedFor } = promised.promise;
+    return [make.allDay({ ...own, event, verb: 'Clear', rest, toDo: true, promised: true }, dayOfInstant(promisedFor, make.zone))];
+  }
   const event = `ready for ${milestoneName(cover)}`;
-  const test = clearance?.requirement.byHours === true ? '' : ' (moisture test required)';
+  const test = isTested ? ' (moisture test required)' : '';
   const rest = `${make.theRooms([facts])} to be ${event}${test}.`;
   return [make.allDay({ ...own, event, verb: 'Expect', rest }, dayOfInstant(cover.statedAt, make.zone))];
 }
@@ -178,7 +187,9 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
       ? 'There is no date until the rest of the floor is planned'
       : v.milestone.kind === 'cover' && cure.rest !== null
         ? 'There is no date until the floor is repaired and checked'
-        : 'Curing is paused, so there is no date';
+        : v.milestone.likelyAt !== null
+          ? 'The floor failed its moisture test, so there is no date'
+          : 'Curing is paused, so there is no date';
     const reason = v.state === 'on-hold' ? onHold : promiseWords(v);
     return [
       entryOf({

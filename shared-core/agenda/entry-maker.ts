@@ -1,7 +1,7 @@
 /** Builds the entries of one job: fills in common fields and converts between days and instants. */
 import type { Quote } from '../book/quote.ts';
 import { addDaysToDay } from '../measure/day.ts';
-import { instantAt } from '../measure/moment.ts';
+import { startOfDay } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { type AgendaBusiness, type JobBundle, type JobRoomFacts, roomsOf, standingQuote } from '../standing/job-bundle.ts';
@@ -50,15 +50,6 @@ export type EntryMaker = {
   /** An entry for a whole day; late when that day is over where the property stands. */
   readonly allDay: (own: Own, day: string) => AgendaEntry;
 };
-
-/** The first instant of a day in a zone; where midnight is skipped, the one it became. */
-export function startOfDay(day: string, zone: string): string {
-  for (const clock of ['00:00', '01:00']) {
-    const read = instantAt(day, clock, zone);
-    if (read.ok) return read.value.instant;
-  }
-  return `${day}T00:00:00.000Z`;
-}
 
 /** Prepares the making of entries for one job. */
 export function entryMaker(bundle: JobBundle, business: AgendaBusiness): EntryMaker {

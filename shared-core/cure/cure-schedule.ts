@@ -166,6 +166,7 @@ export function cureSchedule(input: CureInput, beside: readonly CureSchedule[] =
   // Each product has its own limit, and each part has to pass.
   const clearance = [tested, ...beside.map((other) => other.clearance)].find((one) => one?.passed === false) ?? tested;
   const cleared = clearedFrom(input, milestones, cover, clearance);
+  const failedAt = clearance?.finding.kind === 'over' ? clearance.finding.test.takenAt : null;
   const judged = standingPromises(input.promises).flatMap((promise) => {
     // A date promised for other flooring no longer counts.
     if (promise.milestone === 'cover' && promise.flooring !== null && promise.flooring !== flooring) return [];
@@ -174,7 +175,7 @@ export function cureSchedule(input: CureInput, beside: readonly CureSchedule[] =
     const milestone = awaitsRest ? openMilestone(promise, input, all, log) : placed;
     if (milestone == null) return [];
     const settledAt = milestone.kind === 'cover' ? cleared : milestone.latestAt;
-    return [{ promise, milestone, settledAt, awaitsRest, ...judgePromise(promise, milestone) }];
+    return [{ promise, milestone, settledAt, awaitsRest, ...judgePromise(promise, milestone, { zone: input.place.zone, failedAt }) }];
   });
   const asAssumed = input.readings.length > 0 && judged.some(isBroken) ? cureSchedule({ ...input, readings: [] }, beside).verdicts : [];
   const verdicts = judged.map((one) => ({

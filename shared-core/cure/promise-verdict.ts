@@ -1,5 +1,7 @@
 /** A promised date against the date expected now. The promised date itself never moves. */
 import type { Promised } from '../book/cure-record.ts';
+import { addDaysToDay } from '../measure/day.ts';
+import { dayOfInstant, startOfDay } from '../measure/moment.ts';
 import type { DatedMilestone } from './cure-input.ts';
 
 export type PromiseVerdict = {
@@ -12,20 +14,39 @@ export type PromiseVerdict = {
   readonly lateByMs: number | null;
   /** From when nothing is owed: cleared for flooring, or the latest date of another milestone. Null while it is not known. */
   readonly settledAt: string | null;
+  /** When the promised day is over at the property. */
+  readonly dayOverAt: string;
   /** The floor is not placed whole, so the dates are those of the pour planned for the rest, or none. */
   readonly awaitsRest: boolean;
   /** Late or on hold only by the room's own readings: in the air assumed it would not be. */
   readonly byAir: boolean;
 };
 
-/** Compares one promised date with its milestone. */
-export function judgePromise(promise: Promised, milestone: DatedMilestone): Pick<PromiseVerdict, 'state' | 'lateByMs'> {
+/** Where and how the floor failed the test for its flooring; `failedAt` is null where it did not. */
+type Judged = { readonly zone: string; readonly failedAt: string | null };
+
+/**
+ * Compares one promised date with its milestone. Flooring whose test failed on the promised day or later is expected on the next date
+ * stated for it, and has none once that day has come.
+ */
+export function judgePromise(
+  promise: Promised,
+  milestone: DatedMilestone,
+  { zone, failedAt }: Judged,
+): Pick<PromiseVerdict, 'state' | 'lateByMs' | 'dayOverAt'> {
+  const promisedDay = dayOfInstant(promise.promisedFor, zone);
+  const dayOverAt = startOfDay(addDaysToDay(promisedDay, 1), zone);
+  const { latestAt, statedAt } = milestone;
+  const failed = milestone.kind === 'cover' ? failedAt : null;
+  const failedDay = failed === null ? '' : dayOfInstant(failed, zone);
+  const nextAt = statedAt !== null && dayOfInstant(statedAt, zone) > failedDay ? statedAt : null;
+  const expectedAt = milestone.likelyAt !== null && failedDay >= promisedDay ? nextAt : milestone.likelyAt;
+  if (expectedAt === null) return { state: 'on-hold', lateByMs: null, dayOverAt };
   const promised = Date.parse(promise.promisedFor);
-  if (milestone.likelyAt === null) return { state: 'on-hold', lateByMs: null };
-  const lateByMs = Date.parse(milestone.likelyAt) - promised;
-  if (lateByMs > 0) return { state: 'late', lateByMs };
-  const holds = milestone.latestAt !== null && Date.parse(milestone.latestAt) <= promised;
-  return { state: holds ? 'on-track' : 'at-risk', lateByMs };
+  const lateByMs = Date.parse(expectedAt) - promised;
+  if (lateByMs > 0) return { state: 'late', lateByMs, dayOverAt };
+  const holds = latestAt !== null && Date.parse(latestAt) <= promised && (failed === null || failed < latestAt);
+  return { state: holds ? 'on-track' : 'at-risk', lateByMs, dayOverAt };
 }
 
 /** A promised date that the customer has to hear about: it cannot be kept, or there is none. */

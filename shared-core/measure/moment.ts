@@ -161,6 +161,15 @@ export function instantAt(day: string, clock: string, zone: string, twice: 'firs
   return { ok: true, value: { instant: stored(chosen.toInstant()), note } };
 }
 
+/** The first instant of a day in a zone; where midnight is skipped, the one it became. */
+export function startOfDay(day: string, zone: string): string {
+  for (const clock of ['00:00', '01:00']) {
+    const read = instantAt(day, clock, zone);
+    if (read.ok) return read.value.instant;
+  }
+  return `${day}T00:00:00.000Z`;
+}
+
 /**
  * The day on which a clock time is nearest to a moment: its own, the day before, or the day after. Inputs must be valid.
  * @param clock `23:57`

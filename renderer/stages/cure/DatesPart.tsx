@@ -55,7 +55,7 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
                   {promised.map((p) => {
                     const document = whole.documents.find((d) => d.id === p.documentId);
                     const current = verdict !== null && verdict.promise.id === p.id ? verdict : null;
-                    const isOwed = current !== null && owed.includes(current);
+                    const still = owed.find((v) => v.promise.id === p.id);
                     return (
                       <li key={p.id}>
                         {`${promisedWords(p, say)}, promised ${p.to === '' ? '' : `to ${p.to} `}on ${formatInstant(p.madeAt, say.zone, 'short', say.locale)}${document === undefined ? '' : `, in ${document.title}`}`}
@@ -65,7 +65,7 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
                           <>
                             :{' '}
                             <span className={isPromiseLate(room, m, say.now) ? 'late' : ''}>
-                              {isOwed ? promiseWords(current).toLowerCase() : 'done'}
+                              {still === undefined ? 'done' : promiseWords(still).toLowerCase()}
                             </span>
                           </>
                         )}

@@ -33,10 +33,11 @@ export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose 
   const [promisedFor, setPromisedFor] = useState<string | null>(milestone.statedAt);
   const [to, setTo] = useState(whole.customer.name);
   const verdict = verdictOn(room, milestone);
+  const owed = owedPromises(room, now).find((v) => v.promise === verdict?.promise);
   const message =
-    verdict !== null && isBroken(verdict) && owedPromises(room, now).includes(verdict)
+    owed !== undefined && isBroken(owed)
       ? promiseMessage({
-          verdict,
+          verdict: owed,
           promisedFor,
           pour: pourTimes(whole, room),
           customerName: whole.customer.name,

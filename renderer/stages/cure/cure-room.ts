@@ -30,7 +30,7 @@ import {
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
-import { clearanceWords, milestoneName, promiseWords } from '../../../shared-core/standing/cure-words.ts';
+import { clearanceWords, limitText, milestoneName, promiseWords, valueText } from '../../../shared-core/standing/cure-words.ts';
 import { capital } from '../../../shared-core/standing/names.ts';
 import { beforeCover, repairWords } from '../../../shared-core/standing/repair-words.ts';
 
@@ -234,7 +234,12 @@ export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict:
   if (cover.statedAt === null)
     return { verdict, rest: isTooCold(room.schedule) ? 'Curing paused: too cold.' : 'No date: the air is too damp.', isLate };
   const promised = worst !== null && worst.promise.milestone === 'cover' ? `, promised ${promisedWords(worst.promise, say)}` : '';
-  const from = cover.statedAt <= say.now ? 'now' : formatInstantDay(cover.statedAt, say.zone, 'short', say.locale);
+  const isDue = cover.statedAt <= say.now;
+  if (isDue && clearance?.finding.kind === 'over') {
+    const { test, method } = clearance.finding;
+    return { verdict, rest: `${name} not cleared${promised} (tested ${valueText(test)}, max ${limitText(method)}).`, isLate };
+  }
+  const from = isDue ? 'now' : formatInstantDay(cover.statedAt, say.zone, 'short', say.locale);
   return { verdict, rest: `${name} ${from}${promised}${byHours ? '' : ' (moisture test required)'}.`, isLate };
 }
 

@@ -51,9 +51,10 @@ describe('a date stated to a customer', () => {
     const [promise] = whole.promises;
     if (cover == null || cover.statedAt === null || promise === undefined) throw new Error('The living room has flooring to come.');
     const promised = { ...promise, promisedFor: cover.statedAt };
-    expect(judgePromise(promised, cover).state).toBe('on-track');
-    expect(judgePromise(promised, { ...cover, latestAt: new Date(Date.parse(cover.statedAt) + 1).toISOString() }).state).toBe('at-risk');
-    expect(judgePromise(promised, { ...cover, likelyAt: new Date(Date.parse(cover.statedAt) + 1).toISOString() })).toMatchObject({
+    const untested = { zone, failedAt: null };
+    expect(judgePromise(promised, cover, untested).state).toBe('on-track');
+    expect(judgePromise(promised, { ...cover, latestAt: new Date(Date.parse(cover.statedAt) + 1).toISOString() }, untested).state).toBe('at-risk');
+    expect(judgePromise(promised, { ...cover, likelyAt: new Date(Date.parse(cover.statedAt) + 1).toISOString() }, untested)).toMatchObject({
       state: 'late',
       lateByMs: 1,
     });

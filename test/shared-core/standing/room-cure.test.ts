@@ -113,10 +113,10 @@ describe('a floor finished with a second product', () => {
 
 describe('a date promised for flooring while part of the floor is not placed', () => {
   const PROMISED = [promised('promise-1', ROOM, '2026-06-03T11:00:00.000Z')];
-  const verdict = (pourAt: string | null, pours = [first(POWDER)]) => {
+  const verdict = (pourAt: string | null, pours = [first(POWDER)], now = '2026-05-12T16:00:00.000Z') => {
     const partly = placed('pour-1', '2026-05-11T15:00:00.000Z', 4);
     const { cure } = cureOf(pours, partly, pourAt, PROMISED);
-    const [owed] = owedPromises(cure, '2026-06-10T12:00:00.000Z');
+    const [owed] = owedPromises(cure, now);
     return { whole: cure.whole, state: owed?.state, awaitsRest: owed?.awaitsRest, stated: owed?.milestone.statedAt?.slice(0, 10) };
   };
 
@@ -128,6 +128,8 @@ describe('a date promised for flooring while part of the floor is not placed', (
 
   it('is judged by the pour planned for the rest: glued wood takes 7 to 10 days by the sheet', () => {
     expect(verdict('2026-05-12T14:00:00.000Z')).toMatchObject({ state: 'on-track', awaitsRest: true });
+    // A pour that was planned and not done keeps no promise.
+    expect(verdict('2026-05-12T14:00:00.000Z', undefined, '2026-06-10T12:00:00.000Z')).toMatchObject({ state: 'late', awaitsRest: true });
     expect(verdict('2026-06-05T14:00:00.000Z')).toMatchObject({ state: 'late', awaitsRest: true });
     expect(verdict('2026-06-05T14:00:00.000Z').stated?.slice(0, 7)).toBe('2026-06');
   });
