@@ -2,7 +2,7 @@
 import type { Visit } from '../book/cure-record.ts';
 import type { Job } from '../book/job.ts';
 import { addDaysToDay, daysBetween } from '../measure/day.ts';
-import { clockOfInstant, dayOfInstant, formatInstant, instantAt } from '../measure/moment.ts';
+import { clockOfInstant, dayOfInstant, formatInstant, formatInstantDay, instantAt } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { type Agenda, agenda } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
@@ -13,6 +13,13 @@ import { owedPromises } from '../standing/room-cure.ts';
 import { promiseWords } from '../standing/cure-words.ts';
 
 export type MovedEntry = { readonly entry: AgendaEntry; readonly fromAt: string; readonly toAt: string };
+
+/** What moves, after its verb: `the Odells’ hall, 9 am to noon. From Wed, May 13, 9 am to Thu, May 14, 9 am.`; whole days without an hour. */
+export function movedWords({ entry, fromAt, toAt }: MovedEntry, locale: string): string {
+  const format = entry.allDay ? formatInstantDay : formatInstant;
+  const [from, to] = [fromAt, toAt].map((instant) => format(instant, entry.timeZone, 'weekday', locale));
+  return `${entry.rest} From ${from} to ${to}.`;
+}
 
 export type Break = { readonly instant: string; readonly sentence: string };
 

@@ -1,7 +1,6 @@
 import { useState } from 'react';
-import type { PourMove } from '../../../shared-core/agenda/move-pour.ts';
+import { movedWords, type PourMove } from '../../../shared-core/agenda/move-pour.ts';
 import { MomentField } from '../Fields.tsx';
-import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { countWords } from '../../../shared-core/measure/count-words.ts';
 import { Dialog } from '../Dialog.tsx';
 import { useMeasure } from '../use-measure.ts';
@@ -42,7 +41,6 @@ export function PourMomentField({ label, zone, now, value, onSet, onTry, onMove 
       {move !== null && (
         <MovePourDialog
           move={move}
-          zone={zone}
           onClose={() => setMove(null)}
           onMove={() => {
             setMove(null);
@@ -56,7 +54,6 @@ export function PourMomentField({ label, zone, now, value, onSet, onTry, onMove 
 
 interface MovePourDialogProps {
   readonly move: PourMove;
-  readonly zone: string;
   readonly onMove: () => void;
   readonly onClose: () => void;
 }
@@ -64,9 +61,8 @@ interface MovePourDialogProps {
 /** Dates listed one by one. */
 const MOST_SHOWN = 8;
 
-function MovePourDialog({ move, zone, onMove, onClose }: MovePourDialogProps) {
+function MovePourDialog({ move, onMove, onClose }: MovePourDialogProps) {
   const { locale } = useMeasure();
-  const dayWords = (instant: string): string => formatInstant(instant, zone, 'weekday', locale);
   const { moved, breaks } = move;
   return (
     <Dialog
@@ -90,9 +86,9 @@ function MovePourDialog({ move, zone, onMove, onClose }: MovePourDialogProps) {
       )}
       <h3 className="caption">Dates that move</h3>
       <ul>
-        {moved.slice(0, MOST_SHOWN).map(({ entry, fromAt, toAt }) => (
-          <li key={entry.key}>
-            <b>{entry.verb}</b> {`${entry.rest} From ${dayWords(fromAt)} to ${dayWords(toAt)}.`}
+        {moved.slice(0, MOST_SHOWN).map((one) => (
+          <li key={one.entry.key}>
+            <b>{one.entry.verb}</b> {movedWords(one, locale)}
           </li>
         ))}
         {moved.length > MOST_SHOWN && <li>{countWords(moved.length - MOST_SHOWN, 'more date', locale)}</li>}

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { conflicts } from '../../../shared-core/agenda/conflicts.ts';
 import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
-import { movePour, withDates } from '../../../shared-core/agenda/move-pour.ts';
+import { movePour, movedWords, withDates } from '../../../shared-core/agenda/move-pour.ts';
 import { BUSINESS, bundle, promised, summary, visit } from './bundle-fixture.ts';
 
 const NOW = '2026-05-12T11:05:00.000Z';
@@ -84,6 +84,23 @@ describe('moving a pour', () => {
     const kinds = move?.moved.map((m) => m.entry.kind) ?? [];
     expect(kinds).toEqual(expect.arrayContaining(['pour', 'walk-on', 'visit']));
     for (const m of move?.moved ?? []) expect(Date.parse(m.toAt) - Date.parse(m.fromAt)).toBeCloseTo(86_400_000, -2);
+  });
+
+  it('names a whole day by its own date, and an hour with its day', () => {
+    const move = movePour(agenda([base()], BUSINESS, null), 'job-a', ['room-a'], '2026-05-20T14:00:00.000Z', NOW);
+    // The platform's time zone arithmetic, independent of the program's.
+    const dayOf = (instant: string) =>
+      new Intl.DateTimeFormat('en-US', { timeZone: 'America/New_York', weekday: 'short', month: 'long', day: 'numeric' }).format(
+        new Date(instant),
+      );
+    const words = (kind: string) => {
+      const found = move?.moved.find(({ entry }) => entry.kind === kind);
+      if (found === undefined) throw new Error(`The ${kind} moves with the pour.`);
+      return { text: movedWords(found, 'en-US'), from: dayOf(found.fromAt), to: dayOf(found.toAt) };
+    };
+    const flooring = words('cover');
+    expect(flooring.text).toMatch(new RegExp(` From ${flooring.from} to ${flooring.to}\\.$`));
+    expect(words('pour').text).toMatch(/ From Wed, May 13, 10 am to Wed, May 20, 10 am\.$/);
   });
 
   it('lists new conflicts, the earliest first, and none that existed before', () => {
