@@ -8,7 +8,7 @@ import { addDaysToDay } from '../measure/day.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { workdayBefore } from '../measure/workdays.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
-import { isStatedAsDay, workCalendar } from '../cure/stated-date.ts';
+import { firstTestDay, isStatedAsDay, workCalendar } from '../cure/stated-date.ts';
 import { isBroken } from '../cure/promise-verdict.ts';
 import type { FloorRest } from '../pour/floor-rest.ts';
 import type { RoomCure } from '../standing/room-cure.ts';
@@ -77,11 +77,18 @@ function nextPour(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
   ];
 }
 
-/** The day to start a test so that its result is read on the date it decides: as many days before as it takes, on a working day. */
-function testDay(make: EntryMaker, cover: DatedMilestone): string {
+/**
+ * The day to start a test so that its result is read on the date it decides: as many days before as it takes, on a working day, and none
+ * before the floor can be tested.
+ */
+function testDay(make: EntryMaker, { schedule }: RoomCure, cover: DatedMilestone): string {
   const hours = cover.clearanceTest?.methods[0]?.hoursAfterPour ?? 0;
   const readOn = dayOfInstant(cover.statedAt ?? '', make.zone);
-  return workdayBefore(addDaysToDay(readOn, -Math.ceil(hours / 24)), workCalendar(make.business, make.zone).week);
+  const place = workCalendar(make.business, make.zone);
+  const planned = workdayBefore(addDaysToDay(readOn, -Math.ceil(hours / 24)), place.week);
+  const walkOnAt = schedule.milestones.find((m) => m.kind === 'walk-on')?.latestAt ?? null;
+  const first = firstTestDay(schedule.placedAt, walkOnAt, place);
+  return planned > first ? planned : first;
 }
 
 type Covered = RoomAndCure & { readonly cover: DatedMilestone; readonly name: string };
@@ -142,7 +149,7 @@ function clearanceTest(make: EntryMaker, { facts, cure, cover, name }: Covered):
         toDo: true,
         stage: 'cure',
       },
-      testDay(make, cover),
+      testDay(make, cure, cover),
     ),
   ];
 }

@@ -2,12 +2,12 @@
 import type { Flooring } from '../book/flooring.ts';
 import type { Promised } from '../book/cure-record.ts';
 import type { Milestone, MilestoneKind } from '../book/material.ts';
-import { type Clearance, type CoverQuestion, floorClearance, flooringRequirement } from './clearance-tests.ts';
+import { type Clearance, type CoverQuestion, floorClearance, type FlooringRequirement, flooringRequirement } from './clearance-tests.ts';
 import type { CureInput, DatedMilestone, Dates, Histories } from './cure-input.ts';
 import { dryingDates } from './drying-dates.ts';
 import { type LogSummary, summarizeLog } from './log-summary.ts';
 import { isBroken, judgePromise, type PromiseVerdict, standingPromises } from './promise-verdict.ts';
-import { type WorkCalendar, statedFor } from './stated-date.ts';
+import { firstTestDay, startOfWork, type WorkCalendar, statedFor } from './stated-date.ts';
 import { strengthDates } from './strength-dates.ts';
 import { type Assumed, temperatureHistory } from './temperature-history.ts';
 
@@ -76,15 +76,31 @@ function questionOf(flooring: Flooring, input: CureInput): CoverQuestion {
   return { flooring, limits, materialKind, heated, overWood, country: input.place.week.country };
 }
 
+/** The soonest that the usual test can be read; null where none is required. */
+function testReadAt({ methods }: FlooringRequirement, input: CureInput, all: Histories, log: LogSummary): string | null {
+  const [usual] = methods;
+  if (usual === undefined) return null;
+  const walkOn = input.sheet.milestones.find((m) => m.kind === 'walk-on');
+  const walkOnAt = walkOn === undefined ? null : strengthDates(walkOn, input, all, log).latestAt;
+  const startAt = startOfWork(firstTestDay(input.placedAt, walkOnAt, input.place), input.place);
+  return new Date(Date.parse(startAt) + usual.hoursAfterPour * 3_600_000).toISOString();
+}
+
+/** Dates of which none is before an instant. */
+function noSooner(dates: Dates, instant: string): Dates {
+  const held = (date: string | null): string | null => (date !== null && date < instant ? instant : date);
+  return { ...dates, earliestAt: held(dates.earliestAt), likelyAt: held(dates.likelyAt), latestAt: held(dates.latestAt) };
+}
+
 function coverMilestone(flooring: Flooring, input: CureInput, all: Histories, log: LogSummary): DatedMilestone {
   const own = input.sheet.milestones.filter((m) => m.kind === 'cover' && m.flooring === flooring);
   const drying = own.filter((m) => m.by === 'drying');
   const strength = drying.length === 0 ? own.find((m) => m.by === 'strength') : undefined;
   const requirement = flooringRequirement(questionOf(flooring, input));
-  const testHours = requirement.methods[0]?.hoursAfterPour ?? 0;
-  const dates = strength === undefined ? dryingDates(drying, input, all, log, testHours) : strengthDates(strength, input, all, log);
+  const dates = strength === undefined ? dryingDates(drying, input, all, log) : strengthDates(strength, input, all, log);
+  const readAt = testReadAt(requirement, input, all, log);
   return milestoneOf(
-    dates,
+    readAt === null ? dates : noSooner(dates, readAt),
     { kind: 'cover', flooring, by: strength === undefined ? 'drying' : 'strength', clearanceTest: requirement },
     input.place,
   );

@@ -35,15 +35,14 @@ function referenceOf(deep: DryingHours, input: CureInput): number {
  * Dates of a drying milestone. Earliest: the least days for the mean depth in the warmer room; latest: the most days for
  * the deepest place in the colder one; likely: halfway for the deepest place, since that is where the test will fail.
  * @param milestones the sheet's rows for the flooring; empty falls back to the published rules
- * @param testHours the clearance test takes so long on the new floor: no date is sooner
  */
-export function dryingDates(milestones: readonly Milestone[], input: CureInput, all: Histories, log: LogSummary, testHours: number): Dates {
+export function dryingDates(milestones: readonly Milestone[], input: CureInput, all: Histories, log: LogSummary): Dates {
   const mean = dryingHours(milestones, input.depth.meanM + input.wetBelowM);
   const deep = dryingHours(milestones, input.depth.deepestM + input.wetBelowM);
   const referenceC = referenceOf(deep, input);
-  const earliest = whenDry(all.warm, input, referenceC, mean.least, Math.max(mean.least, testHours));
-  const likely = whenDry(all.likely, input, referenceC, (deep.least + deep.most) / 2, Math.max(deep.least, testHours));
-  const latest = whenDry(all.cold, input, referenceC, deep.most, Math.max(deep.least, testHours));
+  const earliest = whenDry(all.warm, input, referenceC, mean.least, mean.least);
+  const likely = whenDry(all.likely, input, referenceC, (deep.least + deep.most) / 2, deep.least);
+  const latest = whenDry(all.cold, input, referenceC, deep.most, deep.least);
   // The sheet's least hours bound all three in a warm, dry room: the range is then kept open by its own uncertainty.
   const stepMs = earliest === null ? 0 : ((earliest - Date.parse(input.placedAt)) * MIN_SPREAD) / 2;
   const heldLikely = likely === null ? null : Math.max(likely, (earliest ?? likely) + stepMs);

@@ -41,6 +41,23 @@ export function startOfWork(day: string, place: WorkCalendar): string {
   return instantOn(day, place.from, place.zone);
 }
 
+/** The first day on which what is reached at an instant is there when work begins. */
+function dayReady(instant: string, place: WorkCalendar): string {
+  const day = dayOfInstant(instant, place.zone);
+  return Date.parse(instant) <= Date.parse(startOfWork(day, place)) ? day : addDaysToDay(day, 1);
+}
+
+/**
+ * The first day to start a moisture test on a new floor: a working day after the day of the pour, once the floor is open to foot traffic.
+ * Common practice, no source.
+ * @param walkOnAt when it is open to foot traffic; null where that is not known
+ */
+export function firstTestDay(placedAt: string, walkOnAt: string | null, place: WorkCalendar): string {
+  const next = addDaysToDay(dayOfInstant(placedAt, place.zone), 1);
+  const open = walkOnAt === null ? next : dayReady(walkOnAt, place);
+  return workdayFrom(open > next ? open : next, place.week);
+}
+
 /**
  * The instant to state for a milestone: the expected one rounded up, so that the stated date is kept. An hour is a whole one within
  * working hours; a day is the first on which the floor is ready when work begins. Flooring waits for a working day, because its
@@ -55,7 +72,6 @@ export function statedFor(kind: MilestoneKind, instant: string, place: WorkCalen
     if (clock < from) return instantOn(day, from, zone);
     return clock > to ? instantOn(addDaysToDay(day, 1), from, zone) : hour;
   }
-  const day = dayOfInstant(instant, zone);
-  const ready = Date.parse(instant) <= Date.parse(startOfWork(day, place)) ? day : addDaysToDay(day, 1);
+  const ready = dayReady(instant, place);
   return startOfWork(kind === 'cover' ? workdayFrom(ready, week) : ready, place);
 }

@@ -46,7 +46,10 @@ export function isDatedCover(cure: Pick<RoomCure, 'whole' | 'rest' | 'schedule'>
  * The promised dates still owed at an instant. Flooring that is not cleared once its promised day is over is late, whatever was expected,
  * and on hold while a repair or check is open.
  */
-export function owedPromises({ schedule, rest, whole }: Pick<RoomCure, 'schedule' | 'rest' | 'whole'>, now: string): readonly PromiseVerdict[] {
+export function owedPromises(
+  { schedule, rest, whole }: Pick<RoomCure, 'schedule' | 'rest' | 'whole'>,
+  now: string,
+): readonly PromiseVerdict[] {
   return schedule.verdicts
     .filter(({ settledAt }) => settledAt === null || settledAt > now)
     .map((verdict) => {
@@ -58,7 +61,10 @@ export function owedPromises({ schedule, rest, whole }: Pick<RoomCure, 'schedule
 }
 
 /** The promised date that is the latest of the late ones, with the date to promise now; null when there is none to promise. */
-export function dateToPromise(cure: Pick<RoomCure, 'schedule' | 'rest' | 'whole'>, now: string): (PromiseVerdict & { statedAt: string }) | null {
+export function dateToPromise(
+  cure: Pick<RoomCure, 'schedule' | 'rest' | 'whole'>,
+  now: string,
+): (PromiseVerdict & { statedAt: string }) | null {
   const worst = gravest(owedPromises(cure, now).filter((v) => v.state === 'late' && (v.milestone.statedAt ?? '') > now));
   const statedAt = worst?.milestone.statedAt ?? null;
   return worst === null || statedAt === null ? null : { ...worst, statedAt };

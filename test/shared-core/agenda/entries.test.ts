@@ -10,7 +10,8 @@ import { leadList } from '../../../shared-core/agenda/lead-list.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { nextStep } from '../../../shared-core/standing/next-step.ts';
 import { ribbonView, summarySentence, todayList } from '../../../shared-core/agenda/today.ts';
-import { BUSINESS, bundle, pour, promised, quote, room, summary, visit } from './bundle-fixture.ts';
+import { cover, SHEET } from '../cure/sheet-fixture.ts';
+import { BUSINESS, bundle, pour, POWDER, promised, quote, room, summary, visit } from './bundle-fixture.ts';
 
 const NOW = '2026-05-12T11:05:00.000Z'; // 7:05 am in New York.
 const accepted = (of: JobBundle): JobBundle => ({ ...of, quotes: [quote(of, 'accepted', '2026-05-01')] });
@@ -263,6 +264,25 @@ describe('today', () => {
     expect(of(planned, 'clearance-test')).toEqual([]);
     expect(of(planned, 'cover')).toHaveLength(1);
     expect(of(poured, 'clearance-test')).toHaveLength(1);
+  });
+
+  it('starts a moisture test on a working day after the pour, never on its day', () => {
+    const quick = { ...POWDER, powder: { ...SHEET, milestones: [...SHEET.milestones, cover('resilient', 0.01, 0.5, 0.7)] } };
+    const poured = accepted(
+      bundle({
+        id: 'a',
+        rooms: [{ roomId: 'room-a', name: 'Hall', flooring: 'resilient' }],
+        // Friday before Labor Day, September 7, 2026 (5 U.S.C. 6103).
+        pours: [pour('pour0001', ['room-a'], '2026-09-04T14:00:00.000Z', '2026-09-04T17:00:00.000Z')].map((one) => ({
+          ...one,
+          asPoured: { ...one.asPoured, material: quick },
+        })),
+      }),
+    );
+    const days = read(poured).entries.flatMap(({ kind, instant }) =>
+      kind === 'clearance-test' || kind === 'cover' ? [`${kind} ${dayOfInstant(instant, 'America/New_York')}`] : [],
+    );
+    expect(days).toEqual(['clearance-test 2026-09-08', 'cover 2026-09-11']);
   });
 
   it('summarizes the company', () => {

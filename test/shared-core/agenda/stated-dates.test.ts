@@ -53,7 +53,9 @@ describe('a date stated to a customer', () => {
     const promised = { ...promise, promisedFor: cover.statedAt };
     const untested = { zone, failedAt: null };
     expect(judgePromise(promised, cover, untested).state).toBe('on-track');
-    expect(judgePromise(promised, { ...cover, latestAt: new Date(Date.parse(cover.statedAt) + 1).toISOString() }, untested).state).toBe('at-risk');
+    expect(judgePromise(promised, { ...cover, latestAt: new Date(Date.parse(cover.statedAt) + 1).toISOString() }, untested).state).toBe(
+      'at-risk',
+    );
     expect(judgePromise(promised, { ...cover, likelyAt: new Date(Date.parse(cover.statedAt) + 1).toISOString() }, untested)).toMatchObject({
       state: 'late',
       lateByMs: 1,

@@ -4,7 +4,7 @@ import type { ClearanceTest, CureReading, Promised } from '../../../shared-core/
 import { cureSchedule } from '../../../shared-core/cure/cure-schedule.ts';
 import { gravest } from '../../../shared-core/cure/promise-verdict.ts';
 import type { CureInput, DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
-import { INPUT, SHEET } from './sheet-fixture.ts';
+import { cover, INPUT, SHEET } from './sheet-fixture.ts';
 
 const HOUR = 3_600_000;
 const PLACED = Date.parse(INPUT.placedAt);
@@ -136,6 +136,36 @@ describe('drying milestones', () => {
     expect(hoursTo(m.likelyAt)).toBeCloseTo(15 * 24, 5);
     expect(hoursTo(m.latestAt)).toBeGreaterThan(15 * 24);
     expect(m.reason).toMatchObject({ kind: 'drying', hours: { from: 'published' }, wetBelowM: 0 });
+  });
+});
+
+describe('flooring that needs a moisture test', () => {
+  /** A floor dry within hours by its data sheet, poured on a Friday until 1 pm in New York. */
+  const quick = (placedAt: string, by: 'drying' | 'strength', over: Partial<CureInput> = {}): CureInput => {
+    const milestones = SHEET.milestones.filter((m) => m.kind !== 'cover');
+    const dry = { ...cover('resilient', 0.01, 0.5, 0.7), by, thicknessM: by === 'drying' ? 0.01 : null };
+    return { ...INPUT, placedAt, flooring: 'resilient', sheet: { ...SHEET, milestones: [...milestones, dry] }, ...over };
+  };
+  const statedOn = (input: CureInput) => find(input, 'cover:resilient').statedAt;
+  // 2026 calendar: May 15 is a Friday, May 25 Memorial Day. In-slab RH takes 72 hours in the hole at most (ASTM F2170, from memory).
+  it.each(['drying', 'strength'] as const)('is stated no sooner than the test that starts on the first working day (by %s)', (by) => {
+    expect(statedOn(quick('2026-05-15T17:00:00.000Z', by))).toBe('2026-05-21T11:00:00.000Z');
+    expect(statedOn(quick('2026-05-22T17:00:00.000Z', by))).toBe('2026-05-29T11:00:00.000Z');
+  });
+
+  it('waits for foot traffic too', () => {
+    const monday = quick('2026-05-18T17:00:00.000Z', 'drying');
+    expect(statedOn(monday)).toBe('2026-05-22T11:00:00.000Z');
+    // A day until foot traffic, so the test starts on Wednesday and is read past Memorial Day.
+    const milestones = monday.sheet.milestones.map((m) => (m.kind === 'walk-on' ? { ...m, hoursMost: 24 } : m));
+    expect(statedOn({ ...monday, sheet: { ...monday.sheet, milestones } })).toBe('2026-05-26T11:00:00.000Z');
+  });
+
+  it('has no such wait under tile, which is set by the data sheet’s hours', () => {
+    const input = quick('2026-05-15T17:00:00.000Z', 'strength');
+    const milestones = input.sheet.milestones.map((m) => (m.kind === 'cover' ? { ...m, flooring: 'tile-small' as const } : m));
+    const tile = { ...input, flooring: 'tile-small' as const, sheet: { ...SHEET, milestones } };
+    expect(find(tile, 'cover:tile-small').statedAt).toBe('2026-05-18T11:00:00.000Z');
   });
 });
 
