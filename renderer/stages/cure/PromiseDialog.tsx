@@ -14,7 +14,7 @@ import type { Outcome } from '../../book/command.ts';
 import { DateField, Fields, MomentField, TextField } from '../../parts/Fields.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { MailWord } from '../../parts/MailWord.tsx';
-import { type DatedRoom, type Saying, statedDate, verdictOn, when } from './cure-room.ts';
+import { type DatedRoom, isPastDay, type Saying, startPromise, statedDate, verdictOn, when } from './cure-room.ts';
 
 interface PromiseDialogProps {
   readonly whole: WholeJob;
@@ -30,15 +30,16 @@ export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose 
   const { zone, locale, now } = say;
   const isDay = isStatedAsDay(milestone.kind);
   const place = workCalendar(whole.business, zone);
-  const [promisedFor, setPromisedFor] = useState<string | null>(milestone.statedAt);
+  const [promisedFor, setPromisedFor] = useState<string | null>(startPromise(milestone, now));
   const [to, setTo] = useState(whole.customer.name);
+  const isPast = promisedFor !== null && isPastDay(promisedFor, now, zone);
   const verdict = verdictOn(room, milestone);
   const owed = owedPromises(room, now).find((v) => v.promise === verdict?.promise);
   const message =
     owed !== undefined && isBroken(owed)
       ? promiseMessage({
           verdict: owed,
-          promisedFor,
+          promisedFor: isPast ? null : promisedFor,
           pour: pourTimes(whole, room),
           customerName: whole.customer.name,
           roomName: roomWords(room.room.name),
@@ -48,7 +49,7 @@ export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose 
         })
       : null;
   const statedDateWords = (instant: string): string => momentWords(milestone.kind, instant, place, 'long', locale);
-  const isEarly = promisedFor !== null && milestone.likelyAt !== null && promisedFor < milestone.likelyAt;
+  const isEarly = !isPast && promisedFor !== null && milestone.likelyAt !== null && promisedFor < milestone.likelyAt;
   const save = (): void => {
     if (promisedFor === null) return;
     void promise({
@@ -70,7 +71,7 @@ export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose 
       onClose={onClose}
       title={`${room.room.name}: promise a date for ${milestoneName(milestone)}`}
       onSave={save}
-      blocked={promisedFor === null}
+      blocked={promisedFor === null || isPast}
     >
       <p>
         {`Likely ${when(milestone.likelyAt, milestone, say)}, latest ${statedDate(milestone, say)}.`}
@@ -97,6 +98,7 @@ export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose 
         )}
         <TextField label="Promised to" value={to} onChange={setTo} />
       </Fields>
+      {isPast && <p className="late">This day is past. Enter today or a later day.</p>}
       {isEarly && <p className="late">This is before the likely date, so it would be late from the start.</p>}
       {message !== null && (
         <>

@@ -178,6 +178,13 @@ export function isDone(room: DatedRoom, milestone: DatedMilestone, now: string):
   return isPlaced && milestone.by === 'strength' && milestone.latestAt !== null && milestone.latestAt <= now;
 }
 
+/** The date to promise at first: the stated one while it is ahead. */
+export const startPromise = ({ statedAt }: Pick<DatedMilestone, 'statedAt'>, now: string): string | null =>
+  statedAt !== null && statedAt > now ? statedAt : null;
+
+/** Whether the day of an instant is before today, which nobody can promise. */
+export const isPastDay = (instant: string, now: string, zone: string): boolean => dayOfInstant(instant, zone) < dayOfInstant(now, zone);
+
 /** A promised date as it was stated: an hour or a day. */
 export function promisedWords(promise: Promised, say: Saying): string {
   if (isStatedAsDay(promise.milestone)) return formatInstantDay(promise.promisedFor, say.zone, 'short', say.locale);

@@ -3,7 +3,7 @@ import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
 import { cureFoot } from '../../../renderer/stages/cure/cure-foot.ts';
-import { curingRooms, verdictWords } from '../../../renderer/stages/cure/cure-room.ts';
+import { curingRooms, isPastDay, startPromise, verdictWords } from '../../../renderer/stages/cure/cure-room.ts';
 import { DatesPart } from '../../../renderer/stages/cure/DatesPart.tsx';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { todayList } from '../../../shared-core/agenda/today.ts';
@@ -88,6 +88,18 @@ describe('flooring promised for the day that was stated', () => {
   it('owes nothing once it passed, however late', () => {
     expect(seen(STATED, later(3), test(later(1), 0.82), test(later(2), 0.7))).toMatchObject({ dates: 'done', calls: [], clears: [] });
   });
+});
+
+it('is promised again for a day ahead: one that is past is neither suggested nor taken', () => {
+  const milestone = { statedAt: STATED };
+  expect([startPromise(milestone, later(-1)), startPromise(milestone, later(1)), startPromise({ statedAt: null }, STATED)]).toEqual([
+    STATED,
+    null,
+    null,
+  ]);
+  // In New York it is still the same evening at 1 am UTC of the next day.
+  const [instant, evening, morning] = ['2026-05-18T11:00:00.000Z', '2026-05-19T01:00:00.000Z', '2026-05-19T11:00:00.000Z'];
+  expect([isPastDay(instant, evening, 'America/New_York'), isPastDay(instant, morning, 'America/New_York')]).toEqual([false, true]);
 });
 
 it('is at risk where the floor fails on the day expected and more days were promised', () => {
