@@ -69,7 +69,7 @@ export function FolderPart({ listed, onSay }: FolderPartProps) {
           value={String(listed.limitBytes)}
           options={LIMITS_BYTES.map((bytes) => ({ value: String(bytes), word: size(bytes) }))}
           onChange={(value) => void limit(value)}
-          hint="Keeps 1 automatic backup per hour, day, week, and month. Manual backups are kept for 90 days."
+          hint="For automatic backups, photos not counted. Keeps 1 per hour, day, week, and month. Manual backups are kept for 90 days."
         />
         <p className="small">{spaceSentence(size(used), listed.freeBytes === null ? null : size(listed.freeBytes))}</p>
         {listed.freeBytes !== null && listed.freeBytes < LOW_BYTES && (

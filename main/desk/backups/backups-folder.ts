@@ -5,7 +5,7 @@ import { type BackupNaming, readBackupName, thinBackups } from '../../../shared-
 import { DeskFailure, explainDisk } from '../failure.ts';
 import { makeFolder, PRIVATE_FILE, sweepHalfWritten } from '../files.ts';
 import { type BackupKey, decrypt, isEncrypted } from './encryption.ts';
-import { picturesBytes, sweepPictures } from './photos.ts';
+import { sweepPictures } from './photos.ts';
 import { type OpenedBackup, openBackupBytes } from './read-backup.ts';
 import { ZIP_LIMITS } from './read-zip.ts';
 
@@ -89,13 +89,12 @@ export async function thin(
   folder: string,
   of: { readonly dataset: string; readonly now: string; readonly limitBytes: number },
 ): Promise<string[]> {
-  const space = Math.max(0, of.limitBytes - (await picturesBytes(folder)));
-  const removed = thinBackups(await listBackups(folder), of.dataset, of.now, space);
+  const removed = thinBackups(await listBackups(folder), of.dataset, of.now, of.limitBytes);
   for (const name of removed) await rm(join(folder, name), { force: true }).catch(() => undefined);
   return removed;
 }
 
-/** Once a day, deletes partial files of killed programs and photos that no backup names. Deletes nothing if any backup cannot be read. */
+/** Once a day, deletes partial files of killed programs and photos that no backup reads. Deletes nothing if any backup cannot be read. */
 export async function sweepFolder(folder: string, key: BackupKey | null, nowMs: number): Promise<void> {
   await sweepHalfWritten(folder, nowMs).catch(() => undefined);
   const note = join(folder, SWEPT);
@@ -107,11 +106,12 @@ export async function sweepFolder(folder: string, key: BackupKey | null, nowMs: 
   if (nowMs - last < DAY_MS && last <= nowMs + DAY_MS) return;
   await writeFile(note, '', { mode: PRIVATE_FILE });
   await utimes(note, nowMs / 1000, nowMs / 1000);
-  const known = new Set<string>();
+  const known = { plain: new Set<string>(), encrypted: new Set<string>() };
   for (const { name } of await listBackups(folder)) {
     const backup = await openBackupFile(folder, name, { key, passphrase: null }, 'packed').catch(() => null);
     if (backup === null) return;
-    for (const picture of backup.manifest.beside) known.add(picture);
+    const used = name.endsWith('.encrypted') ? known.encrypted : known.plain;
+    for (const picture of backup.manifest.beside) used.add(picture);
   }
   await sweepPictures(folder, known, nowMs);
 }

@@ -57,12 +57,19 @@ export async function picturesBytes(backups: string): Promise<number> {
 }
 
 /**
- * Deletes photos that no backup names.
- * @param known the photos of all backups, by their names inside
+ * Deletes photos that no backup reads: plain files belong to backups that are not encrypted, encrypted files to those that are.
+ * @param known the photos of both kinds of backups, by their names inside
  */
-export async function sweepPictures(backups: string, known: ReadonlySet<string>, nowMs: number): Promise<void> {
+export async function sweepPictures(
+  backups: string,
+  known: { readonly plain: ReadonlySet<string>; readonly encrypted: ReadonlySet<string> },
+  nowMs: number,
+): Promise<void> {
   const folder = folderIn(backups);
-  const files = new Set([...known].flatMap((name) => [fileOf(name, false), fileOf(name, true)]));
+  const files = new Set([
+    ...[...known.plain].map((name) => fileOf(name, false)),
+    ...[...known.encrypted].map((name) => fileOf(name, true)),
+  ]);
   for (const name of await readdir(folder).catch(() => [])) {
     if (files.has(name) || !/^[0-9a-f]{64}\.(jpg|png|webp|encrypted)$/.test(name)) continue;
     const path = join(folder, name);

@@ -1,9 +1,9 @@
 /** scrypt: the vectors of RFC 7914, section 12. */
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { DeskFailure } from '../../../../main/desk/failure.ts';
-import { openBytes, openBackupFile } from '../../../../main/desk/backups/backups-folder.ts';
+import { listBackups, openBytes, openBackupFile, sweepFolder, thin } from '../../../../main/desk/backups/backups-folder.ts';
 import { deriveKey, type BackupKey, decryptPicture, encryptPicture, makeBackupKey } from '../../../../main/desk/backups/encryption.ts';
 import { storePicture, readPicture, wantedPictures } from '../../../../main/desk/backups/photos.ts';
 import { sha256Of } from '../../../../main/desk/backups/whole-file.ts';
@@ -78,5 +78,40 @@ describe('an encrypted photo', () => {
     expect(encrypted.includes('floor')).toBe(false);
     encrypted[3] = (encrypted[3] ?? 0) ^ 1;
     expect(decryptPicture(encrypted, sha256)).toBeNull();
+  });
+});
+
+describe('the photos beside the backups', () => {
+  const photo = Buffer.from('a photo of a worn floor');
+  const sha256 = sha256Of(photo);
+  const kindsOf = (of: string) => readdirSync(join(of, 'Photos')).map((file) => file.split('.').at(-1));
+  const backUp = async (of: string, by: BackupKey | null, madeAt: string): Promise<string> => {
+    await storePicture(of, `photos/${sha256}.jpg`, photo, by !== null);
+    const backup = await beginBackup(of, { ...NAMING, reason: 'automatic', madeAt }, by);
+    await backup.add('photos', rangeBytes([{ id: 'photo-1', sha256, mediaType: 'image/jpeg' }]));
+    return (await backup.finish()).name;
+  };
+
+  it('are readable only while a backup without a passphrase is left', async () => {
+    const both = scratchFolder('both');
+    const plain = await backUp(both, null, '2026-05-12T11:05:00.000Z');
+    await backUp(both, key, '2026-05-13T11:05:00.000Z');
+    const days = (many: number) => Date.now() + many * 86_400_000;
+    await sweepFolder(both, key, days(3));
+    expect(kindsOf(both).sort()).toEqual(['encrypted', 'jpg']);
+    rmSync(join(both, plain));
+    await sweepFolder(both, key, days(6));
+    expect(kindsOf(both)).toEqual(['encrypted']);
+  });
+
+  it('do not count against the storage limit of the automatic backups', async () => {
+    const many = scratchFolder('many');
+    const days = ['2026-05-10', '2026-05-11', '2026-05-12'];
+    for (const day of days) await backUp(many, null, `${day}T11:05:00.000Z`);
+    const listed = await listBackups(many);
+    writeFileSync(join(many, 'Photos', `${'a'.repeat(64)}.jpg`), Buffer.alloc(500_000));
+    const limitBytes = listed.reduce((sum, { bytes: size }) => sum + size, 0);
+    expect(await thin(many, { dataset: DATASET, now: '2026-05-12T12:00:00.000Z', limitBytes })).toEqual([]);
+    expect(await thin(many, { dataset: DATASET, now: '2026-05-12T12:00:00.000Z', limitBytes: limitBytes - 1 })).toHaveLength(1);
   });
 });
