@@ -1,11 +1,12 @@
 /** The state of the last backup, and restoring one. The bytes of photos are restored separately. */
 import Dexie from 'dexie';
 import { useLiveQuery } from 'dexie-react-hooks';
+import type { CalendarEntry } from '../../shared-core/book/papers.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { type Piece, type Pieces, PiecesStopped, picturesOf } from './book-pieces.ts';
 import type { ChangedRow } from './changed-rows.ts';
 import { book, ownBook } from './database.ts';
-import { forgetChecks } from './integrity.ts';
+import { forgetChecks, readable } from './integrity.ts';
 import { onRecords } from './on-records.ts';
 import { done, explainDatabase, type Outcome, refused, stored } from './command.ts';
 import { forgetWords } from './words.ts';
@@ -74,6 +75,20 @@ const clearSpan = ({ table, after, before }: Span): PromiseLike<unknown> => {
 const WHOLE: readonly Span[] = TABLE_NAMES.map((table) => ({ table, after: null, before: null }));
 
 /**
+ * Puts back the entries that this computer sent in calendar files, where the restored ones are older or missing: a calendar ignores an event
+ * whose SEQUENCE is lower than that of the one it has (RFC 5545, 3.8.7.4). One that the backup lacks is canceled in the next file.
+ */
+async function keepSent(sent: readonly CalendarEntry[]): Promise<void> {
+  const table = book().rowsOf('calendarEntries');
+  const restored = new Map((await table.toArray()).map((entry) => [entry.uid, entry]));
+  const isNewer = ({ uid, sequence, fingerprint }: CalendarEntry): boolean => {
+    const other = restored.get(uid);
+    return other === undefined || sequence > other.sequence || (sequence === other.sequence && fingerprint !== other.fingerprint);
+  };
+  await table.bulkPut(sent.filter(isNewer));
+}
+
+/**
  * Replaces all data with that of a backup in one transaction, and clears undo history and drafts.
  * @param pieces the backup's rows; a few pieces are requested ahead
  * @param onRows called with the number of rows written so far
@@ -91,6 +106,7 @@ export async function replaceData(
     // A backup was made just before, so a noted change means an edit since then.
     if ((await book().changed.count()) > 0)
       return refused('Your data changed during the backup, so nothing was restored. Close other Straightedge windows and try again.');
+    const sent = readable('calendarEntries', await book().rowsOf('calendarEntries').toArray());
     for (const span of only?.spans ?? WHOLE) await clearSpan(span);
     const shown = new Set(only?.pictures);
     let many = 0;
@@ -108,6 +124,7 @@ export async function replaceData(
       onRows(many);
     }
     await writing;
+    await keepSent(sent);
     await book().pictures.bulkDelete((await book().pictures.toCollection().primaryKeys()).filter((name) => !shown.has(name)));
     await forgetWords();
     await book().figures.clear();

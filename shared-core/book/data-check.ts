@@ -34,7 +34,7 @@ const REFERENCES: Readonly<Partial<Record<TableName, Readonly<Record<string, Tab
   ledger: { jobId: 'jobs' },
   documents: { jobId: 'jobs', quoteId: 'quotes', entryId: 'ledger' },
   photos: { jobId: 'jobs', roomId: 'rooms' },
-  calendarEntries: { jobId: 'jobs' },
+  // An entry of a calendar file stays without its job, because the next file cancels it.
 };
 
 /** Name of one record of each table. */

@@ -1,4 +1,8 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { calendarFeed } from '../../../shared-core/agenda/calendar-feed.ts';
+import { checkBookRows } from '../../shared-core/book/check-book-rows.ts';
+import type { CalendarEntry } from '../../../shared-core/book/papers.ts';
+import { noteCalendarSent, readCalendarSent } from '../../../renderer/book/calendar-commands.ts';
 import { newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
 import type { BookRows } from '../../../shared-core/book/backup.ts';
 import { gatherRows, holdBook, type Pieces, PiecesStopped } from '../../../renderer/book/book-pieces.ts';
@@ -119,6 +123,24 @@ describe('restoring a backup', () => {
     await backedUp();
     expect(await replaceWith(copied)).toMatchObject({ ok: true });
     expect(await readBookRows()).toEqual(copied);
+  });
+
+  it('never sets back the sequence number of a calendar entry, and keeps those the backup lacks, to be canceled (RFC 5545, 3.8.7.4)', async () => {
+    const entry = (key: string, sequence: number): CalendarEntry => ({
+      ...{ id: `cal-${key}`, createdAt: NOW, changedAt: NOW, deletedAt: null, jobId: 'job-a', uid: `job-a:visit:${key}@straightedge` },
+      ...{ sequence, fingerprint: `${key} ${sequence}`, cancelled: false, lastSentAt: NOW },
+      note: JSON.stringify({ summary: key, location: '', startAt: NOW, endAt: LATER, day: null, timeZone: 'America/New_York' }),
+    });
+    const rows = await readBookRows();
+    await noteCalendarSent({ records: [entry('moved', 5), entry('older', 1), entry('new', 0)] });
+    await backedUp();
+    expect(await replaceWith({ ...rows, calendarEntries: [entry('moved', 3), entry('older', 2)] })).toMatchObject({ ok: true });
+    const sent = await readCalendarSent(null);
+    expect(Object.fromEntries(sent.map(({ id, sequence }) => [id, sequence]))).toEqual({ 'cal-moved': 5, 'cal-older': 2, 'cal-new': 0 });
+    // The job of the new one is not in the backup.
+    const feed = calendarFeed([], sent, () => ({ kind: 'dropped' }), LATER);
+    expect(feed.events.find(({ uid }) => uid.includes(':new@'))).toMatchObject({ status: 'CANCELLED', sequence: 1 });
+    expect(checkBookRows(await readBookRows(), [])).toEqual([]);
   });
 
   it('with a record that cannot be stored changes nothing', async () => {
