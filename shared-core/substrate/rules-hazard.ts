@@ -150,7 +150,7 @@ const ASBESTOS: readonly Rule[] = [
           isFlooringRuleMaterial(layer.material) &&
           !presumed &&
           !isDoubtfulYear(layer.yearInstalled) &&
-          !mayHoldAsbestos({ presumed, lab }),
+          !mayHoldAsbestos({ presumed, lab, cleared: false }),
       ),
     text: ({ found }) =>
       `Installed in ${found.layer.yearInstalled ?? ''}. Asbestos is not presumed, which is not proof. If in doubt, ask a lab.`,

@@ -81,7 +81,7 @@ describe('what fill and grinding cost', () => {
   // By hand: half of the 22.7 kg of a bag is 11.35 kg of stones, which displace 4.283 L at 2650 kg/m3 and cost a quarter of $8.00.
   it('is the price of a bag and its aggregate over the yield of both: $32.00 for 16.783 L, 2% wasted', () => {
     const found = typicalMaterials(typicalId, '2026-01-01T12:00:00.000Z', 'UTC').find(({ kind }) => kind === 'aggregate');
-    if (found === undefined) throw new Error('There is an aggregate.');
+    if (found?.container == null) throw new Error('There is an aggregate in bags.');
     const container = { ...found.container, unit: 'kg' as const, holds: 45.4 };
     const aggregate = { ...found, container, goes: null, prices: [{ from: '2026-01-01', minor: 800, note: '' }] };
     const extended = { ...bags('bag'), powder: powder({ ...bags('bag').powder, aggregateShare: { value: 0.5, source: 'bag' } }) };
