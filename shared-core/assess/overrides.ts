@@ -28,16 +28,20 @@ export type OverrideContext = {
   readonly now: string;
 };
 
+/** Whether what was seen at an instant still counts for the conditions of the day: as long as an ambient reading does, 12 hours. */
+export function isOfTheDay(instant: string, now: string): boolean {
+  return Date.parse(now) - Date.parse(instant) <= (TEST_KINDS.air.goodForHours ?? 12) * HOUR_S * 1000;
+}
+
 /**
  * The overrides by reason that are in force, by the key of their hold. One given for an earlier lift does not count for the next;
  * one about the day's conditions counts for 12 hours.
  */
 export function overridesInForce(overrides: readonly Override[], { lastPouredAt, now }: OverrideContext): readonly Override[] {
-  const dayMs = (TEST_KINDS.air.goodForHours ?? 12) * HOUR_S * 1000;
   return overrides.filter((override) => {
     if (override.document !== undefined) return false;
     if (lastPouredAt !== null && Date.parse(override.instant) <= Date.parse(lastPouredAt)) return false;
-    return !OF_THE_DAY.has(override.key) || Date.parse(now) - Date.parse(override.instant) <= dayMs;
+    return !OF_THE_DAY.has(override.key) || isOfTheDay(override.instant, now);
   });
 }
 

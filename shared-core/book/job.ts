@@ -146,7 +146,10 @@ export const jobRoomSchema = z.strictObject({
   primerCoatsDone: count.max(5),
   signed: z.array(signedItemSchema).max(400),
   /** Lines checked on the pre-pour checklist. */
-  lastMinutes: z.array(z.strictObject({ itemKey: z.string().max(120), instant: instantSchema, initials: z.string().max(8) })).max(60),
+  /** Each with the line as it read when it was checked. */
+  lastMinutes: z
+    .array(z.strictObject({ itemKey: z.string().max(120), text: shortText, instant: instantSchema, initials: z.string().max(8) }))
+    .max(60),
   overrides: z.array(overrideSchema).max(60),
   pourPlan: pourPlanSchema.nullable(),
   pourAt: instantSchema.nullable(),

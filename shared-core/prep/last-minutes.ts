@@ -1,5 +1,6 @@
 /** The pre-pour checklist: a short list checked aloud before the first bag. Common practice, no source. */
-import type { Crew } from '../book/job.ts';
+import { isOfTheDay } from '../assess/overrides.ts';
+import type { Crew, JobRoom } from '../book/job.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import { outletWords } from './cart-outlet.ts';
 
@@ -72,7 +73,23 @@ export function lastMinutes(input: LastMinutesInput): readonly LastMinute[] {
   ];
 }
 
-/** The lines not checked yet. @param checked keys of the lines checked */
-export function stillToTick(lines: readonly LastMinute[], checked: readonly string[]): readonly LastMinute[] {
-  return lines.filter((line) => !checked.includes(line.key));
+type Tick = JobRoom['lastMinutes'][number];
+
+/**
+ * The checks that count: of a line that still reads the same, made on the day of this pour. A dam or an outlet checked for another day has to
+ * be checked again.
+ * @param lastEnd when the last pour of the room ended; null before any
+ */
+export function ticksInForce(ticks: readonly Tick[], lines: readonly LastMinute[], lastEnd: string | null, now: string): readonly Tick[] {
+  return ticks.filter(
+    ({ itemKey, text, instant }) =>
+      (lastEnd === null || instant > lastEnd) &&
+      isOfTheDay(instant, now) &&
+      lines.some((line) => line.key === itemKey && line.text === text),
+  );
+}
+
+/** The lines not checked yet. @param ticks the checks that count */
+export function stillToTick(lines: readonly LastMinute[], ticks: readonly Pick<Tick, 'itemKey'>[]): readonly LastMinute[] {
+  return lines.filter((line) => !ticks.some(({ itemKey }) => itemKey === line.key));
 }

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
-import { formatInstantTime } from '../../../shared-core/measure/moment.ts';
+import { formatInstantsOn } from '../../../shared-core/measure/moment.ts';
 import type { LastMinute } from '../../../shared-core/prep/last-minutes.ts';
 import type { PourHold } from '../../../shared-core/prep/pour-held.ts';
 import { CAUTIONS } from '../../../shared-core/substrate/cautions.ts';
@@ -73,15 +73,16 @@ export function HoldsPart({ room, holds, prepHref, moneyHref, isAccepted, onPast
 
 interface LastMinutesProps {
   readonly lines: readonly LastMinute[];
-  readonly ticks: JobRoom['lastMinutes'];
+  readonly ticks: readonly JobRoom['lastMinutes'][number][];
   readonly initials: string;
   readonly zone: string;
+  readonly now: string;
   readonly onInitials: (text: string) => void;
   readonly onTick: (line: LastMinute, on: boolean) => void;
 }
 
 /** The pre-pour checklist, read aloud before the first bag. */
-export function LastMinutesPart({ lines, ticks, initials, zone, onInitials, onTick }: LastMinutesProps) {
+export function LastMinutesPart({ lines, ticks, initials, zone, now, onInitials, onTick }: LastMinutesProps) {
   const { locale } = useMeasure();
   return (
     <section className="stack below">
@@ -106,7 +107,7 @@ export function LastMinutesPart({ lines, ticks, initials, zone, onInitials, onTi
               label={line.text}
               checked={tick !== undefined}
               onChange={(on) => onTick(line, on)}
-              right={tick === undefined ? '' : `${tick.initials} ${formatInstantTime(tick.instant, zone, locale)}`}
+              right={tick === undefined ? '' : [tick.initials, ...formatInstantsOn(now, [tick.instant], zone, locale)].join(' ')}
               {...(because === null ? {} : { because })}
             />
           );

@@ -15,7 +15,7 @@ import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import type { Change } from '../../../shared-core/pour/advice.ts';
-import { stillToTick, type LastMinute } from '../../../shared-core/prep/last-minutes.ts';
+import { stillToTick, ticksInForce, type LastMinute } from '../../../shared-core/prep/last-minutes.ts';
 import { changeJob, changeJobRoom } from '../../book/job-commands.ts';
 import { nowInstant, done, type Outcome } from '../../book/command.ts';
 import { saveMove } from '../../book/date-commands.ts';
@@ -113,11 +113,8 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
   const minutes = (m: number) => formatDuration(m * 60, locale);
 
   const lines = lastLines(read, units, locale);
-  const ticks = jobRoom.lastMinutes.filter((tick) => lastEnd === null || tick.instant > lastEnd);
-  const openChecks = stillToTick(
-    lines,
-    ticks.map((tick) => tick.itemKey),
-  );
+  const ticks = ticksInForce(jobRoom.lastMinutes, lines, lastEnd, now);
+  const openChecks = stillToTick(lines, ticks);
   const holds = read.rooms.flatMap((r) => r.preparation.holds.filter((hold) => hold.overridden === null));
   const noCrew = model !== null && !model.ok ? pourProblemWords(model.problem) : null;
   const held = heldWords(read, noCrew, holds[0]?.text ?? null, openChecks[0] ?? null);
@@ -242,6 +239,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
         ticks={ticks}
         initials={initials}
         zone={zone}
+        now={now}
         onInitials={(text) => {
           setInitials(text);
           void storeSetting('initials', text);
@@ -252,7 +250,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
             ...r,
             lastMinutes: [
               ...r.lastMinutes.filter((tick) => tick.itemKey !== line.key),
-              ...(on ? [{ itemKey: line.key, instant: nowInstant(), initials: initials.trim() }] : []),
+              ...(on ? [{ itemKey: line.key, text: line.text, instant: nowInstant(), initials: initials.trim() }] : []),
             ],
           }));
         }}

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { lastMinutes, stillToTick } from '../../../shared-core/prep/last-minutes.ts';
+import { lastMinutes, stillToTick, ticksInForce } from '../../../shared-core/prep/last-minutes.ts';
 
 const plan = {
   bagsPlanned: 12,
@@ -54,8 +54,22 @@ describe('the pre-pour checklist (common practice, no source)', () => {
     expect(
       stillToTick(
         lines,
-        lines.slice(1).map((line) => line.key),
+        lines.slice(1).map((line) => ({ itemKey: line.key })),
       ),
     ).toEqual([lines[0]]);
+  });
+
+  it('is checked for one pour on one day: not after another pour, not for another day, not when a line says something else', () => {
+    const MONDAY = '2026-05-11T13:00:00.000Z';
+    const ticks = lastMinutes(plan).map(({ key, text }) => ({ itemKey: key, text, instant: MONDAY, initials: 'MP' }));
+    const counted = (now: string, change: Partial<Parameters<typeof lastMinutes>[0]> = {}, lastEnd: string | null = null) =>
+      ticksInForce(ticks, lastMinutes({ ...plan, ...change }), lastEnd, now).map(({ itemKey }) => itemKey);
+    const all = ticks.map(({ itemKey }) => itemKey);
+    expect(counted('2026-05-11T21:00:00.000Z')).toEqual(all);
+    expect(counted('2026-05-14T13:30:00.000Z')).toEqual([]);
+    expect(counted('2026-05-11T21:00:00.000Z', {}, '2026-05-11T17:00:00.000Z')).toEqual([]);
+    expect(counted('2026-05-11T14:00:00.000Z', { dams: 4, bagsPlanned: 20 })).toEqual(
+      all.filter((key) => key !== 'dams' && key !== 'bags'),
+    );
   });
 });
