@@ -54,6 +54,8 @@ export type AgendaEntry = {
   readonly onSite: boolean;
   /** When the crew arrives: `at`, or earlier where the work needs setting up. */
   readonly arriveAt: string;
+  /** Whether the work is running: nobody has to be reminded of it. */
+  readonly isUnderWay: boolean;
   /** Promised to the customer for this day. */
   readonly promised: boolean;
   /** The quote is not accepted, so the date is only planned. */

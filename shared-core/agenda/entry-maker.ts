@@ -14,7 +14,7 @@ type Own = Pick<AgendaEntry, 'kind' | 'roomIds' | 'verb' | 'rest' | 'toDo'> & {
   /** The event, for the title: `pour`. */
   readonly event: string;
   readonly stage: AgendaEntry['opens']['stage'];
-} & Partial<Pick<AgendaEntry, 'note' | 'promised' | 'settledAt' | 'onSite' | 'arriveAt'>>;
+} & Partial<Pick<AgendaEntry, 'note' | 'promised' | 'settledAt' | 'onSite' | 'arriveAt' | 'isUnderWay'>>;
 
 /** The longest title a phone's calendar shows in one line. */
 const TITLE_LENGTH = 40;
@@ -73,6 +73,7 @@ export function entryMaker(bundle: JobBundle, business: AgendaBusiness): EntryMa
     timeZone: zone,
     toDo: own.toDo,
     onSite: own.onSite ?? false,
+    isUnderWay: own.isUnderWay ?? false,
     promised: own.promised ?? false,
     settledAt: own.settledAt ?? null,
     agreed,

@@ -28,6 +28,7 @@ const BODY_LENGTH = 400;
 const isBroken = (entry: AgendaEntry): boolean => entry.kind === 'promise' && entry.toDo;
 
 function momentsOf(entry: AgendaEntry, whole: Agenda): readonly string[] {
+  if (entry.isUnderWay) return [];
   const before = ALARMS_MIN[entry.kind];
   if (before.length > 0) return before.map((minutes) => minutesLater(entry.instant, -minutes));
   if (entry.kind === 'walk-on') return [entry.instant];

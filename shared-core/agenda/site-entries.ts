@@ -115,6 +115,7 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
         rest: `${make.theRooms(rooms)}, ${startedAt === undefined ? span : `under way since ${time(startedAt)}`}.`,
         note: startedAt === undefined ? pourNote(make, moment, rooms) : null,
         arriveAt: minutesLater(moment, -SETUP_MINUTES),
+        isUnderWay: startedAt !== undefined,
         toDo: true,
         onSite: true,
         stage: 'pour',

@@ -28,6 +28,16 @@ describe('reminders', () => {
     expect(kinds(due([pouring('2026-05-12T22:00:00.000Z')], NOW, [], '2026-05-12T10:30:00.000Z'))).not.toContain('pour');
   });
 
+  it('do not come for a pour that runs, whenever it was started', () => {
+    const planned = pouring('2026-05-12T22:00:00.000Z');
+    const running = { ...planned, pours: [pour('pour-a', ['room-a'], '2026-05-12T10:55:00.000Z', null)] };
+    expect(kinds(agenda([running], BUSINESS, null).entries.map((entry) => ({ entry })))).toContain('pour');
+    for (const now of [NOW, '2026-05-12T21:30:00.000Z']) {
+      expect(kinds(due([planned], now))).toContain('pour');
+      expect(kinds(due([running], now))).not.toContain('pour');
+    }
+  });
+
   it('for a whole day come when work begins, in the property’s time zone', () => {
     const open = bundle({
       id: 'c',
