@@ -18,6 +18,8 @@ export const pouredLaneSchema = z.strictObject({
   pieces: z.array(regionSchema).max(200),
   areaM2: notNegative,
   volumeM3: notNegative,
+  /** Planned depth at its shallowest place, m. */
+  leastDepthM: notNegative,
   startM3: notNegative,
   forward: z.boolean(),
   /** Unit vector along the lane. */
@@ -94,7 +96,9 @@ export const pouredPlanSchema = z.strictObject({
   material: materialSchema,
   /** Placed volume per bag, m3: the yield less waste. */
   bagYieldM3: positive,
-  /** Minimum thickness of a lift, m. */
+  /** Waste factor in `bagYieldM3`, as a share. */
+  lossShare: notNegative,
+  /** Minimum thickness of the pour by its data sheet, the greater one over wood or radiant heat included, m. */
   minThicknessM: notNegative,
   /** Temperature the plan was made for, used until one is read on site. */
   plannedTempC: finite,

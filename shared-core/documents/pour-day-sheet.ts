@@ -5,7 +5,7 @@
 import { countWords } from '../measure/count-words.ts';
 import { capital, listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
-import { isOnJoists, minimumDepthM, pourAggregateKg, pourMinutes, type PourReading, readPour } from '../standing/read-pour.ts';
+import { isOnJoists, pourAggregateKg, pourMinutes, type PourReading, readPour } from '../standing/read-pour.ts';
 import type { Crew } from '../book/job.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { planDrawing } from '../drawing/plan.ts';
@@ -271,7 +271,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
             mixingRules({
               crew: first.crew,
               sheet: powder,
-              leastM: minimumDepthM(read),
+              leastM: read.leastM,
               clocks,
               aggregateKg,
               units,

@@ -83,19 +83,27 @@ export function takesAggregate(sheet: EffectiveSheet, leastM: number): boolean {
 export const hasAggregate = (lifts: Pick<LiftPlan, 'count' | 'extended'> | null, lift: number): boolean =>
   lifts?.extended === true && lift < lifts.count;
 
+type Stack = Pick<LiftPlan, 'count' | 'extended' | 'eachMostM'>;
+const liftMostM = ({ count, extended, eachMostM }: Stack, lift: number): number =>
+  extended && lift === count ? NEAT_CAP_M : eachMostM;
+
+/** Depth that the lifts over one lift fill, meters. @param lift from 1, the lowest */
+export function liftsAboveM(lifts: Stack | null, lift: number): number {
+  let aboveM = 0;
+  for (let n = lift + 1; lifts !== null && n <= lifts.count; n++) aboveM += liftMostM(lifts, n);
+  return aboveM;
+}
+
 /**
  * What one lift is at a place as deep as `depthM`, meters. The deep places come first: every lift under the last fills them up to a
  * plane of its own, and the last covers the whole floor.
  * @param lift from 1, the lowest; past the last it is the last
  */
-export function liftDepthM(depthM: number, lifts: Pick<LiftPlan, 'count' | 'extended' | 'eachMostM'> | null, lift: number): number {
+export function liftDepthM(depthM: number, lifts: Stack | null, lift: number): number {
   if (lifts === null || lifts.count < 2) return depthM;
-  const mostM = (n: number): number => (lifts.extended && n === lifts.count ? NEAT_CAP_M : lifts.eachMostM);
   const at = Math.min(lift, lifts.count);
-  let aboveM = 0;
-  for (let n = at + 1; n <= lifts.count; n++) aboveM += mostM(n);
-  const leftM = Math.max(0, depthM - aboveM);
-  return at <= 1 ? leftM : Math.min(leftM, mostM(at));
+  const leftM = Math.max(0, depthM - liftsAboveM(lifts, at));
+  return at <= 1 ? leftM : Math.min(leftM, liftMostM(lifts, at));
 }
 
 function liftCount(depthM: number, mostM: number): number {

@@ -2,7 +2,8 @@
  * Forecasts whether the bags will last. The total of the pour is estimated from the lanes finished so far, damped by the plan's
  * figure: a normal prior on the ratio of bags used to bags planned, narrowed by each finished lane (the conjugate
  * normal model, as in Gelman et al., Bayesian Data Analysis, chapter 2; from memory). Between finished lanes the forecast
- * does not change, so a single batch never moves it.
+ * does not change, so a single batch never moves it. Bags thrown or scraped out are not floor: they count neither as progress nor as bags
+ * to pour with.
  */
 import type { PourRecordPlan, PourState } from './pour-state.ts';
 
@@ -115,24 +116,26 @@ export function forecastPour(plan: PourRecordPlan, state: PourState, spread: For
   const firstBrought = state.bagsBrought - addedBags(state, -Infinity);
   let planned = 0;
   let verdict: Verdict | null = verdictAfter(null, estimateBags(plannedTotal, batchBags, null, spread).total, firstBrought);
-  let brought = firstBrought;
+  let added = 0;
   let observation: Observation | null = null;
   for (const finished of state.lanesDone) {
     planned += bagsOf(finished.roomId, finished.lane);
     observation = { plannedBags: planned, usedBags: finished.bagsUsed };
-    const broughtNow = firstBrought + addedBags(state, finished.min);
+    const addedNow = addedBags(state, finished.min);
     verdict = verdictAfter(
-      broughtNow > brought ? null : verdict,
+      addedNow > added ? null : verdict,
       estimateBags(plannedTotal, batchBags, observation, spread).total,
-      broughtNow,
+      firstBrought + addedNow - thrownOutBags(state, finished.min),
     );
-    brought = broughtNow;
+    added = addedNow;
   }
   let estimate = estimateBags(plannedTotal, batchBags, observation, spread);
   const lanesLeft = layout.lanes.filter((s) => !state.lanesDone.some((d) => d.roomId === s.roomId && d.lane === s.inRoom));
   const next = lanesLeft[0];
   let isUnmarked = false;
-  const placedBags = state.batches.reduce((sum, b) => sum + (b.placedMin === null ? 0 : b.bags), 0);
+  const onFloor = state.batches.filter((b) => b.discardedMin === null);
+  const floorBags = onFloor.reduce((sum, b) => sum + b.bags, 0);
+  const placedBags = onFloor.reduce((sum, b) => sum + (b.placedMin === null ? 0 : b.bags), 0);
   if (next) {
     // An open lane that already used more than planned counts before its end is logged.
     const extraBags = placedBags - planned;
@@ -140,11 +143,11 @@ export function forecastPour(plan: PourRecordPlan, state: PourState, spread: For
     const open = estimateBags(plannedTotal, batchBags, { plannedBags: planned + next.volumeM3 * bagsPerM3, usedBags: placedBags }, spread);
     if (!isUnmarked && open.total.likely > estimate.total.likely && placedBags > planned + next.volumeM3 * bagsPerM3) estimate = open;
   }
-  if (state.bagsBrought > brought) verdict = null;
-  const neededOf = (bags: number) => (next ? Math.max(0, bags - state.bagsUsed) : 0);
+  if (firstBrought + added < state.bagsBrought) verdict = null;
+  const neededOf = (bags: number) => (next ? Math.max(0, bags - floorBags) : 0);
   const needed = { low: neededOf(estimate.total.low), likely: neededOf(estimate.total.likely), high: neededOf(estimate.total.high) };
   // A counted stack overrides what the log says was brought.
-  const final = next ? verdictAfter(verdict, estimate.total, state.bagsLeft + state.bagsUsed) : 'enough';
+  const final = next ? verdictAfter(verdict, estimate.total, state.bagsLeft + floorBags) : 'enough';
   return {
     estimate,
     needed,
@@ -162,4 +165,9 @@ function addedBags(state: PourState, untilMin: number): number {
     const counts = !undone && event.kind === 'bags-added' && (untilMin === -Infinity || min <= untilMin);
     return counts ? sum + event.bags : sum;
   }, 0);
+}
+
+/** Bags thrown or scraped out up to a minute of the log. */
+function thrownOutBags({ batches }: PourState, untilMin: number): number {
+  return batches.reduce((sum, b) => sum + (b.discardedMin !== null && b.discardedMin <= untilMin ? b.bags : 0), 0);
 }

@@ -18,6 +18,8 @@ export type LaneProfile = {
   readonly fromM: number;
   readonly toM: number;
   readonly volumeM3: number;
+  /** Depth at the shallowest place read, m; 0 where a place takes no material. */
+  readonly leastDepthM: number;
   readonly startsM: readonly number[];
   readonly before: readonly number[];
   readonly perM: readonly number[];
@@ -32,6 +34,15 @@ export function profileOf(regions: readonly Region[], axes: Axes, depth: Depth):
   const perM: number[] = [];
   const slope: number[] = [];
   let volumeM3 = 0;
+  let leastDepthM = typeof depth === 'number' ? depth : Infinity;
+  const read: Depth =
+    typeof depth === 'number'
+      ? depth
+      : (point) => {
+          const depthM = Math.max(0, depth(point));
+          leastDepthM = Math.min(leastDepthM, depthM);
+          return depthM;
+        };
   for (let i = 0; i + 1 < corners.length; i++) {
     const from = corners[i] ?? 0;
     const to = corners[i + 1] ?? 0;
@@ -40,8 +51,8 @@ export function profileOf(regions: readonly Region[], axes: Axes, depth: Depth):
     const length = (to - from) / parts;
     for (let part = 0; part < parts; part++) {
       const start = from + part * length;
-      const near = sliceM2(regions, axes, start + length / 4, depth);
-      const far = sliceM2(regions, axes, start + (3 * length) / 4, depth);
+      const near = sliceM2(regions, axes, start + length / 4, read);
+      const far = sliceM2(regions, axes, start + (3 * length) / 4, read);
       const first = Math.max(0, 1.5 * near - 0.5 * far);
       const last = Math.max(0, 1.5 * far - 0.5 * near);
       startsM.push(start);
@@ -51,7 +62,8 @@ export function profileOf(regions: readonly Region[], axes: Axes, depth: Depth):
       volumeM3 += ((first + last) / 2) * length;
     }
   }
-  return { fromM: corners[0] ?? 0, toM: corners.at(-1) ?? 0, volumeM3, startsM, before, perM, slope };
+  if (corners.length === 0) leastDepthM = 0;
+  return { fromM: corners[0] ?? 0, toM: corners.at(-1) ?? 0, volumeM3, leastDepthM, startsM, before, perM, slope };
 }
 
 function sliceM2(regions: readonly Region[], axes: Axes, u: number, depth: Depth): number {
@@ -66,7 +78,7 @@ function sliceM2(regions: readonly Region[], axes: Axes, u: number, depth: Depth
     }
     const reads = Math.max(1, Math.ceil(width / READ_ACROSS_M));
     for (let read = 0; read < reads; read++) {
-      area += Math.max(0, depth(pointAt(axes, u, from + ((read + 0.5) * width) / reads))) * (width / reads);
+      area += depth(pointAt(axes, u, from + ((read + 0.5) * width) / reads)) * (width / reads);
     }
   }
   return area;

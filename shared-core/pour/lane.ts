@@ -15,6 +15,8 @@ export type PlannedLane = {
   readonly pieces: readonly Region[];
   readonly areaM2: number;
   readonly volumeM3: number;
+  /** Depth at its shallowest place, m. */
+  readonly leastDepthM: number;
   /** Volume poured before this lane, m³. */
   readonly startM3: number;
   /** Whether it is filled from the low end of its axes to the high end. */

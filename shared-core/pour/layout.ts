@@ -162,6 +162,7 @@ function lanesInOrder(bays: readonly Bay[], pattern: FillPattern): PourLane[] {
         pieces,
         areaM2: areaOf(pieces),
         volumeM3: profile.volumeM3,
+        leastDepthM: profile.leastDepthM,
         startM3,
         forward: (bay.startAt === 'low') !== turned,
         axes,

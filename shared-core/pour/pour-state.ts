@@ -51,6 +51,7 @@ export type LaneDone = {
   readonly roomId: string;
   readonly lane: number;
   readonly min: number;
+  /** Bags on the floor up to the end of this lane, those thrown out by then left out. */
   readonly bagsUsed: number;
 };
 
@@ -65,6 +66,7 @@ export type PourState = {
   readonly nextToLand: number;
   readonly oldestEdge: OpenEdge | null;
   readonly lanesDone: readonly LaneDone[];
+  /** Bags taken from the stack, thrown out or not. */
   readonly bagsUsed: number;
   /** Bags left: from the last count of the stack, or from the start; negative when log and stack disagree. */
   readonly bagsLeft: number;
@@ -260,22 +262,24 @@ function lanesDoneOf(live: readonly LogEntry[]): LaneDone[] {
   const done: LaneDone[] = [];
   const bags = new Map<number, number>();
   const placed = new Set<number>();
+  const thrownOut = new Set<number>();
   for (const { event, min } of live) {
+    if (event.kind === 'discarded') thrownOut.add(event.batch);
     if (event.kind === 'mixed') bags.set(event.batch, event.bags);
     if (event.kind === 'placed') {
       if (!bags.has(event.batch)) bags.set(event.batch, event.bags);
       placed.add(event.batch);
     }
     if (event.kind !== 'lane-finished' || done.some((d) => d.roomId === event.roomId && d.lane === event.lane)) continue;
-    // Only placed batches filled the lane; a batch not placed yet goes to the next lane.
-    const bagsUsed = [...placed].reduce((sum, batch) => sum + (bags.get(batch) ?? 0), 0);
+    // Only batches lying on the floor filled the lane: one thrown out did not, and one not placed yet goes to the next lane.
+    const bagsUsed = [...placed].reduce((sum, batch) => sum + (thrownOut.has(batch) ? 0 : (bags.get(batch) ?? 0)), 0);
     done.push({ roomId: event.roomId, lane: event.lane, min, bagsUsed });
   }
   return done;
 }
 
 /** Batches without a dam on their edges: a logged dam closes every edge that was open when it was set. */
-function notDammed(batches: readonly LoggedBatch[], live: readonly LogEntry[]): readonly LoggedBatch[] {
+export function notDammed(batches: readonly LoggedBatch[], live: readonly LogEntry[]): readonly LoggedBatch[] {
   const damMin = live.findLast(({ event }) => event.kind === 'joint')?.min ?? -Infinity;
   return batches.filter((batch) => batch.placedMin === null || batch.placedMin > damMin);
 }

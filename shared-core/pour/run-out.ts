@@ -1,13 +1,20 @@
 /** Choices when the bags will not last, each with its figures and the batch before which it must be made. */
+import { edgeSlackMin, paceMin } from './edge-slack.ts';
 import type { PourForecast } from './forecast.ts';
 import type { PourLayout } from './layout.ts';
-import type { PourState } from './pour-state.ts';
+import type { PourRecordPlan, PourState } from './pour-state.ts';
 
 /** A choice, and the batch before which it must be made. */
 export type RunOutChoice = { readonly beforeBatch: number } & (
   | { readonly kind: 'thin'; readonly lanes: readonly number[]; readonly byM: number }
-  /** Minutes of the round trip, minutes until the bags run out, and minutes an edge stays open after that. */
-  | { readonly kind: 'fetch'; readonly bags: number; readonly fetchMin: number; readonly bagsLastMin: number; readonly edgeMin: number }
+  /** Minutes of the round trip, minutes until the bags run out, and minutes the edges can wait after that; null when none is open then. */
+  | {
+      readonly kind: 'fetch';
+      readonly bags: number;
+      readonly fetchMin: number;
+      readonly bagsLastMin: number;
+      readonly edgeMin: number | null;
+    }
   /** `isJoint`: the lane ends at a dammed joint of the plan. */
   | { readonly kind: 'stop'; readonly lane: number; readonly isJoint: boolean }
 );
@@ -18,27 +25,25 @@ export type RunOut = {
 };
 
 export type RunOutLimits = {
-  /** Planned depth at the thinnest place still to be poured, and the data sheet's minimum depth there, m. */
-  readonly thinnestM: number;
+  /** The data sheet's minimum thickness of this pour, m. */
   readonly leastM: number;
   /** Minutes to get more bags, round trip; null when none are available. */
   readonly fetchMin: number | null;
-  /** Minutes an edge stays open; bags that arrive later are too late. */
-  readonly healingMin: number;
 };
 
-/** Minutes per batch until enough batches are placed to measure it: typical, common practice, no source. */
-const TYPICAL_PACE_MIN = 3.5;
 /** A smaller change of the average depth is too fine to control when spreading, m. Our choice, no source. */
 const LEAST_THINNING_M = 0.0008;
 
 /** The choices for a forecast that are still possible. */
-export function runOutOf(layout: PourLayout, state: PourState, forecast: PourForecast, limits: RunOutLimits): RunOut {
+export function runOutOf(plan: PourRecordPlan, state: PourState, forecast: PourForecast, limits: RunOutLimits): RunOut {
   const { verdict } = forecast;
-  if (verdict === 'enough') return { verdict, choices: [] };
-  const choices = [thin(layout, state, forecast, limits), fetch(layout, state, forecast, limits), stop(layout, state, forecast)].filter(
-    (choice) => choice !== null,
-  );
+  const { layout } = plan;
+  if (verdict === 'enough' || layout === null) return { verdict, choices: [] };
+  const choices = [
+    thin(layout, state, forecast, limits),
+    fetch(layout, plan, state, forecast, limits.fetchMin),
+    stop(layout, state, forecast),
+  ].filter((choice) => choice !== null);
   return { verdict, choices };
 }
 
@@ -46,10 +51,13 @@ export function runOutOf(layout: PourLayout, state: PourState, forecast: PourFor
 const openBatches = (layout: PourLayout, state: PourState) => layout.batches.filter((b) => !state.covered.has(b.number));
 
 function thin(layout: PourLayout, state: PourState, f: PourForecast, limits: RunOutLimits): RunOutChoice | null {
-  const spareM = limits.thinnestM - limits.leastM;
   const bagM3 = layout.batchM3 / layout.bagsPerBatch;
   const open = openBatches(layout, state);
   const openM2 = open.reduce((sum, batch) => sum + batch.areaM2, 0);
+  const names = new Set(open.flatMap((batch) => batch.pieces.map((piece) => piece.lane)));
+  // A gauge set lower thins every place of a lane, the shallowest too.
+  const thinnestM = Math.min(...layout.lanes.flatMap((lane) => (names.has(lane.number) ? [lane.leastDepthM] : [])));
+  const spareM = thinnestM - limits.leastM;
   if (spareM <= 0 || openM2 <= 0) return null;
   const byM = (f.shortBags * bagM3) / openM2;
   if (byM > spareM || byM < LEAST_THINNING_M) return null;
@@ -60,33 +68,28 @@ function thin(layout: PourLayout, state: PourState, f: PourForecast, limits: Run
     before = state.nextToLand + i;
     uncovered -= batch.areaM2;
   }
-  const names = [...new Set(open.flatMap((batch) => batch.pieces.map((piece) => piece.lane)))].sort((a, b) => a - b);
-  return { kind: 'thin', beforeBatch: before, lanes: names, byM };
+  return { kind: 'thin', beforeBatch: before, lanes: [...names].sort((a, b) => a - b), byM };
 }
 
-/** Minutes per batch of the batches placed so far; the typical pace before three of them. */
-export function paceMin(state: PourState): number {
-  const placements = state.batches.flatMap((b) => (b.placedMin === null ? [] : [b.placedMin])).sort((a, b) => a - b);
-  const spanMin = (placements.at(-1) ?? 0) - (placements[0] ?? 0);
-  return placements.length > 2 && spanMin > 0 ? spanMin / (placements.length - 1) : TYPICAL_PACE_MIN;
-}
-
-function fetch(layout: PourLayout, state: PourState, f: PourForecast, limits: RunOutLimits): RunOutChoice | null {
-  if (limits.fetchMin === null) return null;
+function fetch(layout: PourLayout, plan: PourRecordPlan, state: PourState, f: PourForecast, fetchMin: number | null): RunOutChoice | null {
+  if (fetchMin === null) return null;
   const open = openBatches(layout, state).length - state.inHand.length;
   const batchesLeft = Math.floor(Math.max(0, f.bagsLeft) / layout.bagsPerBatch + 1e-9);
   // Bags that run out only after the last planned batch are needed for that batch.
   const runsOutAt = state.nextToMix + Math.min(batchesLeft, Math.max(0, open - 1));
   const pace = paceMin(state);
-  const before = Math.floor(runsOutAt - (limits.fetchMin - limits.healingMin) / pace);
+  const slackMin = edgeSlackMin(plan, state, state.inHand.length + runsOutAt - state.nextToMix);
+  // The first of the new bags has to be mixed before it meets an edge.
+  const edgeMin = slackMin === null ? null : Math.max(0, slackMin - pace);
+  const before = edgeMin === null ? runsOutAt : Math.floor(runsOutAt - (fetchMin - edgeMin) / pace);
   if (before < state.nextToMix) return null;
   return {
     kind: 'fetch',
     beforeBatch: Math.min(before, runsOutAt),
     bags: f.shortBags,
-    fetchMin: limits.fetchMin,
+    fetchMin,
     bagsLastMin: (runsOutAt - state.nextToMix) * pace,
-    edgeMin: limits.healingMin,
+    edgeMin,
   };
 }
 

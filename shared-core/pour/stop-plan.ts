@@ -5,6 +5,7 @@
 import type { Point } from '../book/fields.ts';
 import { acrossM, cornersOf, pointAt } from './axes.ts';
 import { bagsPerM3, coverOf } from './cover.ts';
+import { edgeSlackMin } from './edge-slack.ts';
 import type { PlannedLane } from './lane.ts';
 import type { PourLayout } from './layout.ts';
 import { liveOf } from './log-time.ts';
@@ -19,7 +20,8 @@ export type StopPlan = {
   readonly lane: number | null;
   /** Batches to place first: the mixed ones, and more if the bags allow. */
   readonly batches: number;
-  /** Minutes until the oldest open edge exceeds its healing time; 0 when it has; null when no edge is open. */
+  /** Minutes until the oldest open edge exceeds its healing time, or of `wait` the minutes until the edges have to be met again; 0 when
+   * they are past; null when no edge is open. */
   readonly leftMin: number | null;
   /** The lines of the dams. */
   readonly dams: readonly DamLine[];
@@ -94,8 +96,10 @@ export function stopPlan(plan: PourRecordPlan, state: PourState, input: StopInpu
   const { layout } = plan;
   if (layout === null) return null;
   const leftMin = state.oldestEdge === null ? null : Math.max(0, state.oldestEdge.leftMin);
-  if (input.outageMin !== null && leftMin !== null && input.outageMin + DAM_MIN <= leftMin)
-    return { kind: 'wait', lane: null, batches: 0, leftMin, dams: [] };
+  // An edge has to last until the crew gets back to it, not until the outage ends.
+  const waitMin = leftMin === null ? null : Math.min(leftMin, edgeSlackMin(plan, state) ?? leftMin);
+  if (input.outageMin !== null && waitMin !== null && input.outageMin + DAM_MIN <= waitMin)
+    return { kind: 'wait', lane: null, batches: 0, leftMin: waitMin, dams: [] };
   const { frontBags, totalBags } = coverOf(layout, liveOf(state), plan.hasLater);
   const reach = Math.min(totalBags, frontBags + input.bags);
   const perM3 = bagsPerM3(layout);

@@ -22,7 +22,7 @@ const asPlainData = (layout: object): StoredLayout => JSON.parse(JSON.stringify(
 export function storedLayout(layout: PourLayout): StoredLayout {
   const { lanes, batches, joins, batchM3, bagsPerBatch, areaM2, volumeM3, pattern } = layout;
   return asPlainData({
-    lanes: lanes.map(({ number, bay, roomId, inRoom, pieces, areaM2: laneM2, volumeM3: laneM3, startM3, forward, axes }) => ({
+    lanes: lanes.map(({ number, bay, roomId, inRoom, pieces, areaM2: laneM2, volumeM3: laneM3, leastDepthM, startM3, forward, axes }) => ({
       number,
       bay,
       roomId,
@@ -30,6 +30,7 @@ export function storedLayout(layout: PourLayout): StoredLayout {
       pieces,
       areaM2: laneM2,
       volumeM3: laneM3,
+      leastDepthM,
       startM3,
       forward,
       axes: { ux: axes.ux, uy: axes.uy },

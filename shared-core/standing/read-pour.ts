@@ -11,7 +11,7 @@ import type { Found } from '../measure/parsed.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { crewPourMinutes } from '../material/crew-hours.ts';
-import { hasAggregate, liftDepthM } from '../material/lifts.ts';
+import { hasAggregate, liftDepthM, liftsAboveM } from '../material/lifts.ts';
 import type { EffectiveSheet } from '../material/sheet.ts';
 import { roomAir } from '../climate/room-air.ts';
 import type { Region } from '../plan/region.ts';
@@ -60,6 +60,8 @@ export type PourReading = {
   readonly plannedTempC: number;
   /** Mixed volume that reaches the floor from a bag, m3: the yield less what stays in buckets. */
   readonly bagYieldM3: number;
+  /** Waste factor in it, as a share. */
+  readonly lossShare: number;
   readonly bagsNeeded: number;
   /** Bags to have on site: those of the estimate for this floor, a reserve included. Never fewer than `bagsNeeded`. */
   readonly bagsToBring: number;
@@ -70,8 +72,7 @@ export type PourReading = {
   /** Plan and depth of each room, for trying other plans; empty for a pour on record. */
   readonly pourRooms: readonly Omit<PourRoom, 'pourPlan'>[];
   readonly recordPlan: PourRecordPlan;
-  /** Average depth of the thinnest lane, and the minimum the data sheet allows, m. */
-  readonly thinnestM: number;
+  /** Minimum thickness of the pour by its data sheet, the greater one over wood or radiant heat included, m. */
   readonly leastM: number;
 };
 
@@ -79,11 +80,10 @@ export type PourReading = {
 export const isOnJoists = (read: Pick<PourReading, 'rooms'>): boolean =>
   read.rooms.some((roomReading) => roomReading.assessment.facts.isWoodFramed);
 
-/** Minimum thickness of the pour by its data sheet, the greater one over wood or radiant heat included, m. */
-export function minimumDepthM({ rooms, material, leastM }: Pick<PourReading, 'rooms' | 'material' | 'leastM'>): number {
-  const { overWoodLeastM, overHeatLeastM } = material.powder;
+/** The data sheet's minimum thickness of a lift, or more over wood or radiant heat, m. */
+function minimumDepthM(rooms: readonly RoomReading[], sheet: EffectiveSheet, { overWoodLeastM, overHeatLeastM }: PowderSheet): number {
   return Math.max(
-    leastM,
+    sheet.liftM.value.least,
     ...rooms.flatMap(({ assessment: { facts } }) => [
       isPouredOn(facts, isWood) ? (overWoodLeastM?.value ?? 0) : 0,
       isHeatInPour(facts.heat) ? (overHeatLeastM?.value ?? 0) : 0,
@@ -166,7 +166,13 @@ export function readRest(roomReading: RoomReading, floor: RoomFloor, units: Unit
   if (estimate === null || estimate.survey.state === 'waiting') return null;
   const { floor: read, level } = estimate.survey;
   const finish = finishOf(level, estimate.level, level.highSpotsAreGround);
-  return restReadings(roomReading.room, floor, (xM, yM) => finish(xM, yM, heightAt(read.surface, xM, yM).zM).finishedM, units);
+  const belowM = liftsAboveM(estimate.takeoff.lifts, floor.lift?.lift ?? 1);
+  // A lift under the last ends on a plane of its own. Where the floor stands higher, it placed nothing to tie to.
+  const topAt = (xM: number, yM: number): number | null => {
+    const { finishedM, groundM } = finish(xM, yM, heightAt(read.surface, xM, yM).zM);
+    return belowM > 0 && finishedM - belowM < groundM ? null : finishedM - belowM;
+  };
+  return restReadings(roomReading.room, floor, topAt, units);
 }
 
 /** The lift a room's next pour is: the same one again while floor of it is open, else one more. */
@@ -186,9 +192,6 @@ function placedM3(sheet: EffectiveSheet, { takeoff }: RoomEstimate, lift: number
   const mixM3 = hasAggregate(takeoff.lifts, lift) ? takeoff.aggregate?.mixM3 : undefined;
   return (mixM3 ?? sheet.yieldM3.value) / (1 + takeoff.lossShare);
 }
-
-/** The data sheet's minimum thickness of one lift, m. */
-export const leastOf = (sheet: EffectiveSheet): number => sheet.liftM.value.least;
 
 /** Why the pour of some rooms cannot be read. */
 export type ReadPourProblem =
@@ -272,7 +275,6 @@ export function readPour(
     bagsPerBatch: first.crew.bagsPerBatch,
     doorways,
   });
-  const lanes = layout.ok ? layout.value.lanes : [];
   return {
     ok: true,
     value: {
@@ -286,6 +288,7 @@ export function readPour(
       clocks,
       plannedTempC,
       bagYieldM3,
+      lossShare: lead.estimate.takeoff.lossShare,
       bagsNeeded: layout.ok ? Math.ceil(layout.value.volumeM3 / bagYieldM3 - 1e-6) : 0,
       bagsToBring: layout.ok ? bagsToBring(rooms, layout.value.volumeM3 / bagYieldM3) : 0,
       layout,
@@ -298,8 +301,7 @@ export function readPour(
         workingTimeMin: clocks.workingTimeMin,
         bagsPerBatch: first.crew.bagsPerBatch,
       },
-      thinnestM: lanes.length === 0 ? 0 : Math.min(...lanes.map((s) => s.volumeM3 / s.areaM2)),
-      leastM: leastOf(sheet),
+      leastM: minimumDepthM(rooms, sheet, powder),
     },
   };
 }

@@ -31,6 +31,7 @@ export function pouredPlanOf(read: PourReading): PouredPlan {
     layout: read.layout.ok ? storedLayout(read.layout.value) : null,
     material,
     bagYieldM3: read.bagYieldM3,
+    lossShare: read.lossShare,
     minThicknessM: read.leastM,
     plannedTempC: read.plannedTempC,
   };
@@ -68,7 +69,6 @@ export function readPourRecord(reading: JobReading, pour: Recorded, tempC: numbe
   );
   const first = leadingPlan(rooms, plans) ?? firstPourPlan(lead, reading.whole);
   const clocks = clocksAt(powder, readC);
-  const lanes = asPoured.layout?.lanes ?? [];
   const bagsNeeded = asPoured.layout === null ? pour.bagsPlanned : Math.ceil(asPoured.layout.volumeM3 / asPoured.bagYieldM3 - 1e-6);
   const lifts = asPoured.rooms.map((r) => ({ number: r.lift, of: r.liftsPlanned, isRest: r.isRest }));
   return {
@@ -87,6 +87,7 @@ export function readPourRecord(reading: JobReading, pour: Recorded, tempC: numbe
       clocks,
       plannedTempC: asPoured.plannedTempC,
       bagYieldM3: asPoured.bagYieldM3,
+      lossShare: asPoured.lossShare,
       bagsNeeded,
       bagsToBring: bagsNeeded,
       layout: asPoured.layout === null ? { ok: false, problem: { kind: 'no-layout-stored' } } : { ok: true, value: asPoured.layout },
@@ -99,7 +100,6 @@ export function readPourRecord(reading: JobReading, pour: Recorded, tempC: numbe
         workingTimeMin: clocks.workingTimeMin,
         bagsPerBatch: asPoured.layout?.bagsPerBatch ?? first.crew.bagsPerBatch,
       },
-      thinnestM: lanes.length === 0 ? 0 : Math.min(...lanes.map((s) => s.volumeM3 / s.areaM2)),
       leastM: asPoured.minThicknessM,
     },
   };

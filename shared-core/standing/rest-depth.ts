@@ -1,6 +1,6 @@
 /**
  * The depth of the rest of a floor from its own readings. The placed floor is the known surface: readings on it tie the new ones to the
- * finish elevation, whatever the laser was set to.
+ * finish elevation, or to the top of the lift, whatever the laser was set to.
  */
 import type { Room } from '../book/room.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
@@ -24,12 +24,12 @@ export type RestReadings = {
 
 /**
  * Reads the rest of a room.
- * @param finishedAt planned finish elevation on the scale of the first survey, m
+ * @param topAt planned top of the placed lift on the scale of the first survey, m; null where it places nothing
  */
 export function restReadings(
   room: Pick<Room, 'plan' | 'surveyRest'>,
   { lift }: Pick<RoomFloor, 'lift'>,
-  finishedAt: (xM: number, yM: number) => number,
+  topAt: (xM: number, yM: number) => number | null,
   units: UnitSystem,
 ): RestReadings {
   const survey = room.surveyRest;
@@ -41,11 +41,14 @@ export function restReadings(
   }));
   const isOnPlaced = (point: { readonly xM: number; readonly yM: number }): boolean =>
     placed.some((piece) => pointInRegion(point, piece) === 'inside');
-  const ties = heights.filter(isOnPlaced);
+  const ties = heights.filter(isOnPlaced).flatMap((reading) => {
+    const topM = topAt(reading.xM, reading.yM);
+    return topM === null ? [] : [reading.valueM - topM];
+  });
   const open = heights.filter((reading) => !isOnPlaced(reading));
   const counts = { tied: ties.length, open: open.length };
   if (ties.length < TIE_LEAST || open.length < OPEN_LEAST) return { ...counts, groundAt: null };
-  const shiftM = ties.reduce((sum, { xM, yM, valueM }) => sum + valueM - finishedAt(xM, yM), 0) / ties.length;
+  const shiftM = ties.reduce((sum, offM) => sum + offM, 0) / ties.length;
   const read = readFloor(
     room.plan,
     { ...survey, method: 'height', readings: open.map((reading) => ({ ...reading, valueM: reading.valueM - shiftM })) },

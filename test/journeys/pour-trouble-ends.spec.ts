@@ -173,7 +173,7 @@ test('a helper hurt and three bags short: people first, figures for each choice,
   await dialog(page).getByLabel('Minutes there and back for bags').fill('10');
   await dialog(page).getByLabel('Minutes there and back for bags').press('Tab');
   await expect(
-    dialog(page).getByText(/Send for \d+ more bags?: 10 min round trip\. Bags last \d+ min, the edge \d+ min more\./),
+    dialog(page).getByText(/Send for \d+ more bags?: 10 min round trip\. Bags last \d+ min, the edges \d+ min more\./),
   ).toBeVisible();
   await setDam(page);
   await endPour(page, /^Partly poured/);

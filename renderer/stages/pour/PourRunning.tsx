@@ -113,15 +113,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
   }, [ended, notClosed, pour.id, pour.jobId, pour.roomIds, go]);
 
   const forecast = forecastPour(plan, state, TYPICAL_SPREAD);
-  const runOut =
-    forecast === null || plan.layout === null
-      ? null
-      : runOutOf(plan.layout, state, forecast, {
-          thinnestM: read?.thinnestM ?? 0,
-          leastM: read?.leastM ?? 0,
-          fetchMin,
-          healingMin: plan.healingMin,
-        });
+  const runOut = forecast === null ? null : runOutOf(plan, state, forecast, { leastM: read?.leastM ?? Infinity, fetchMin });
   const runOutSays = runOut === null || forecast === null ? null : runOutWords(runOut, forecast, units, locale);
   const leak = leakAlarm(plan, state, TYPICAL_SPREAD);
   const cold = (state.oldestEdge?.leftMin ?? 0) < 0 ? stopPlan(plan, state, { bags: placeableBags(state), outageMin: null }) : null;

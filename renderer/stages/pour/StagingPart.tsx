@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { isOnJoists, minimumDepthM, pourAggregateKg, type PourReading } from '../../../shared-core/standing/read-pour.ts';
+import { isOnJoists, pourAggregateKg, type PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
 import type { PourLayout } from '../../../shared-core/pour/layout.ts';
@@ -51,7 +51,7 @@ export function StagingPart({ reading, read, layout }: StagingProps) {
         {mixingRules({
           crew,
           sheet: powder,
-          leastM: minimumDepthM(read),
+          leastM: read.leastM,
           clocks: read.clocks,
           aggregateKg,
           units,

@@ -64,7 +64,7 @@ export function stopWords(plan: StopPlan, lengthText: (lengthM: number) => strin
   const minutes = plan.leftMin === null ? null : Math.floor(plan.leftMin);
   // The minutes are those of the edge that is open now: they say nothing of an edge many batches on.
   const within = minutes === null || plan.batches > SOON_BATCHES ? '' : minutes <= 0 ? ' now' : ` within ${minutes} min`;
-  if (plan.kind === 'wait') return `Wait. The edge stays open ${minutes ?? 0} min. Wet nothing and keep the edge moving.`;
+  if (plan.kind === 'wait') return `Wait. The edges allow ${minutes ?? 0} min. Wet nothing and keep the edge moving.`;
   if (plan.lane === null) return 'Do not start. Nothing is placed yet.';
   const first = plan.batches === 0 ? '' : plan.batches === 1 ? 'Place 1 more batch. ' : `Place ${plan.batches} more batches. `;
   const damM = plan.dams.reduce((sum, dam) => sum + dam.lengthM, 0);
@@ -104,8 +104,9 @@ function choiceWords(choice: RunOutChoice, units: UnitSystem, locale: string): s
   }
   if (choice.kind === 'fetch') {
     const bags = choice.bags === 1 ? '1 more bag' : `${choice.bags} more bags`;
-    const [trip, last, edge] = [choice.fetchMin, choice.bagsLastMin, choice.edgeMin].map(Math.round);
-    return `Send for ${bags}: ${trip} min round trip. Bags last ${last} min, the edge ${edge} min more. Send ${by}`;
+    const [trip, last] = [choice.fetchMin, choice.bagsLastMin].map(Math.round);
+    const edge = choice.edgeMin === null ? '' : `, the edges ${Math.floor(choice.edgeMin)} min more`;
+    return `Send for ${bags}: ${trip} min round trip. Bags last ${last} min${edge}. Send ${by}`;
   }
   return `Stop ${choice.isJoint ? `at the joint after lane ${choice.lane}` : `after lane ${choice.lane} and set a dam there`}. Decide ${by}`;
 }

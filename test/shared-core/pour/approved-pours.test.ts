@@ -7,7 +7,8 @@ import { describe, expect, it } from 'vitest';
 import { type Pour, type PourEvent, pourEventSchema, pourSchema } from '../../../shared-core/book/pour-record.ts';
 import type { Region } from '../../../shared-core/plan/region.ts';
 import { afterPour } from '../../../shared-core/pour/after-pour.ts';
-import { badBatchPlan, edgeSlackMin } from '../../../shared-core/pour/bad-batch.ts';
+import { badBatchPlan } from '../../../shared-core/pour/bad-batch.ts';
+import { edgeSlackMin } from '../../../shared-core/pour/edge-slack.ts';
 import { clocksAt } from '../../../shared-core/pour/clocks.ts';
 import { pourModel, withoutChance } from '../../../shared-core/pour/crew-model.ts';
 import { floorRest, pourJoints, restPoints } from '../../../shared-core/pour/floor-rest.ts';
@@ -293,7 +294,7 @@ describe('a pour log', () => {
       const state = pourState(plan, { bagsOnSite: 14 }, events, nowAt);
       const { entries, undoable, redoable, incidents, covered, batches, ...rest } = state;
       const forecast = forecastPour(plan, state, TYPICAL_SPREAD);
-      const limits = { thinnestM: 0.012, leastM: 0.006, fetchMin: 9, healingMin: 15 };
+      const limits = { leastM: 0.004, fetchMin: 9 };
       return named(text === '' ? 'nothing' : text, {
         state: rest,
         ...Object.fromEntries(batches.map((batch) => [`batch ${batch.number}`, batch])),
@@ -301,7 +302,7 @@ describe('a pour log', () => {
         mark: [undoable?.id, redoable?.undo.id, redoable?.voided.id, incidents.length, [...covered]],
         forecast,
         leak: leakAlarm(plan, state, TYPICAL_SPREAD),
-        runOut: forecast === null ? null : [0, 9, null].map((fetchMin) => runOutOf(LAYOUT, state, forecast, { ...limits, fetchMin })),
+        runOut: forecast === null ? null : [0, 9, null].map((fetchMin) => runOutOf(PLAN, state, forecast, { ...limits, fetchMin })),
         bad: [1, 2, 9].map((number) => badBatchPlan(plan, state, number)),
         slack: edgeSlackMin(plan, state),
         stop: [null, 2, 30].map((outageMin) => stopPlan(plan, state, { bags: placeableBags(state), outageMin })),

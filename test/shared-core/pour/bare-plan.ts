@@ -21,6 +21,7 @@ export function barePlan(roomIds: readonly string[], lift = 1, liftsPlanned = li
     layout: null,
     material: of,
     bagYieldM3: 0.0125,
+    lossShare: 0.05,
     minThicknessM: 0.003,
     plannedTempC: 20,
   };

@@ -1,5 +1,6 @@
 /** Simple floors for tests of the pour, laid out by hand. */
 import type { Region } from '../../../shared-core/plan/region.ts';
+import type { Depth } from '../../../shared-core/pour/lane-profile.ts';
 import type { PourClocks } from '../../../shared-core/pour/clocks.ts';
 import { layOut, type Bay, type FillPattern, type PourLayout } from '../../../shared-core/pour/layout.ts';
 import type { PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
@@ -14,7 +15,7 @@ export const box = (x0: number, y0: number, x1: number, y1: number): Region => (
   holes: [],
 });
 
-export const bay = (roomId: string, lanes: readonly (readonly Region[])[], depthM = 0.01): Bay => ({
+export const bay = (roomId: string, lanes: readonly (readonly Region[])[], depthM: Depth = 0.01): Bay => ({
   roomId,
   angleDeg: 0,
   lanes,

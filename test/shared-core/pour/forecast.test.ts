@@ -120,7 +120,7 @@ const forecastAt = (perLane: number, placed: number, bagsOnSite: number) => {
   if (!forecast) throw new Error('no forecast');
   return { state, forecast };
 };
-const LIMITS = { thinnestM: 0.008, leastM: 0.003, fetchMin: 20, healingMin: 0 } as const;
+const LIMITS = { leastM: 0.003, fetchMin: 20 } as const;
 
 describe('forecastPour on replayed synthetic pours', () => {
   it('says enough throughout when the pour follows the plan with bags to spare', () => {
@@ -162,6 +162,49 @@ describe('forecastPour on replayed synthetic pours', () => {
   });
 });
 
+describe('forecastPour with batches thrown out', () => {
+  const atEnd = (events: readonly PourEvent[], bagsOnSite: number) => {
+    const state = pourState(PLAN, { bagsOnSite }, events, atMin(200));
+    const forecast = forecastPour(PLAN, state, TYPICAL_SPREAD);
+    if (!forecast) throw new Error('no forecast');
+    return { state, forecast };
+  };
+  const added = (events: PourEvent[], min: number, event: object): void => {
+    const seq = events.length + 1;
+    events.push({ id: `more-${seq}`, pourId: 'pour-1', seq, instant: atMin(min), estimated: false, ...event } as PourEvent);
+  };
+
+  it('is short once the stack is smaller than the floor left, however many bags were mixed', () => {
+    // Half of 48 bags placed as planned, then six batches of two mixed and thrown out: 20 bags for the other 24.
+    const events = logOf(4, 12);
+    for (let batch = 13; batch <= 18; batch++) {
+      added(events, batch * 3, { kind: 'mixed', batch, bags: BATCH_BAGS, waterL: null });
+      added(events, batch * 3 + 1, { kind: 'discarded', batch, by: 'MP', why: 'wrong water' });
+    }
+    const { state, forecast } = atEnd(events, 56);
+    expect([state.bagsUsed, state.bagsLeft]).toEqual([36, 20]);
+    expect(forecast.needed.likely).toBeCloseTo(24, 6);
+    expect(forecast.verdict).toBe('short');
+    expect(forecast.shortBags).toBeGreaterThanOrEqual(4);
+  });
+
+  it('takes neither a scraped batch for floor nor its bags for a lane that takes more', () => {
+    // Five batches to a lane, the third of each scraped out: four of them fill it, as planned.
+    const events: PourEvent[] = [];
+    for (let batch = 1; batch <= 10; batch++) {
+      added(events, batch * 3, { kind: 'placed', batch, roomId: 'room-hall', lane: null, bags: BATCH_BAGS });
+      if (batch % 5 === 3) added(events, batch * 3 + 1, { kind: 'discarded', batch, by: 'MP', why: 'lumps' });
+      if (batch % 5 === 0) added(events, batch * 3 + 1, { kind: 'lane-finished', roomId: 'room-hall', lane: batch / 5 });
+    }
+    const { state, forecast } = atEnd(events, 60);
+    expect(state.lanesDone.map((lane) => lane.bagsUsed)).toEqual([8, 16]);
+    // 16 of 48 bags are floor.
+    expect(forecast.needed.likely).toBeCloseTo(32, 6);
+    expect(forecast.verdict).toBe('enough');
+    expect(atEnd(events, 48).forecast.verdict).toBe('short');
+  });
+});
+
 describe('verdictAfter', () => {
   it('says enough for 27 bags where 19 to 26 are needed, whatever was said before', () => {
     for (const before of [null, 'enough', 'tight', 'short'] as const)
@@ -185,7 +228,7 @@ describe('runOutOf', () => {
     for (const placed of [2, 6, 10, 14, 18, 20])
       for (const onSite of [30, 40, 44, 48, 50, 52]) {
         const { state, forecast } = forecastAt(4, placed, onSite);
-        const run = runOutOf(layout, state, forecast, { ...LIMITS, healingMin: 15 });
+        const run = runOutOf(PLAN, state, forecast, LIMITS);
         for (const choice of run.choices) {
           expect(choice.beforeBatch).toBeLessThanOrEqual(24);
           const words = runOutWords(run, forecast, 'metric', 'en-US').choices.join(' ');
@@ -197,24 +240,38 @@ describe('runOutOf', () => {
 
   it('is empty while the bags last', () => {
     const { state, forecast } = forecastAt(4, 8, 56);
-    expect(runOutOf(layout, state, forecast, LIMITS)).toMatchObject({ verdict: 'enough', choices: [] });
+    expect(runOutOf(PLAN, state, forecast, LIMITS)).toMatchObject({ verdict: 'enough', choices: [] });
   });
 
   it('suggests thinning, sending for bags or stopping at a lane’s end, each with its batch', () => {
     const { state, forecast } = forecastAt(5, 10, 50);
-    const run = runOutOf(layout, state, forecast, LIMITS);
+    const run = runOutOf(PLAN, state, forecast, LIMITS);
     const words = runOutWords(run, forecast, 'metric', 'en-US');
     expect(words.head).toMatch(/Tight|Short/);
     expect(run.choices.map((c) => c.kind).sort()).toEqual(['fetch', 'stop', 'thin']);
     for (const choice of run.choices) expect(choice.beforeBatch).toBeGreaterThanOrEqual(state.nextToLand);
     expect(words.choices.join(' ')).toMatch(/Pour lanes 3 to 6 \d+ mm thinner/);
     // Each choice has its minutes: the trip, what the bags last, what the edge takes.
-    expect(words.choices.join(' ')).toMatch(/Send for \d+ more bags: 20 min round trip\. Bags last \d+ min, the edge 0 min more\./);
+    expect(words.choices.join(' ')).toMatch(/Send for \d+ more bags: 20 min round trip\. Bags last \d+ min, the edges 0 min more\./);
+  });
+
+  it('thins by what the shallowest open place has over the minimum, whatever the average', () => {
+    // The same volume, from 4 mm deep at one wall to 16 mm at the other: 4 mm in the first lane, 14 mm in the last.
+    const sloped = laidOut([bay('room-hall', rectangle(4, 6, LANES), ({ yM }) => 0.004 + 0.002 * yM)], 0.01, 'back-and-forth', BATCH_BAGS);
+    const thin = (placed: number, leastM: number) => {
+      const { state, forecast } = forecastAt(5, placed, 50);
+      return runOutOf({ ...PLAN, layout: sloped }, state, forecast, { ...LIMITS, leastM }).choices.find((choice) => choice.kind === 'thin');
+    };
+    expect(sloped.volumeM3).toBeCloseTo(layout.volumeM3, 6);
+    expect(sloped.lanes.map((lane) => lane.leastDepthM)).toEqual([4, 6, 8, 10, 12, 14].map((mm) => expect.closeTo(mm / 1000, 3)));
+    // Ten of 30 batches lie in the first lanes. The third is 8 mm at its shallow edge.
+    expect(thin(10, 0.0035)).toMatchObject({ lanes: [3, 4, 5, 6] });
+    expect(thin(10, 0.008)).toBeUndefined();
   });
 
   it('never thins below the data sheet’s minimum, and sends for nothing where there is nothing', () => {
     const { state, forecast } = forecastAt(5, 10, 50);
-    const run = runOutOf(layout, state, forecast, { ...LIMITS, leastM: 0.008, fetchMin: null, healingMin: 0 });
+    const run = runOutOf(PLAN, state, forecast, { ...LIMITS, leastM: 0.01, fetchMin: null });
     expect(run.choices.map((c) => c.kind)).toEqual(['stop']);
   });
 });

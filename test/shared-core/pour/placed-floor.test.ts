@@ -51,6 +51,7 @@ function pourOf(id: string, part: Partial<{ lift: number; liftsPlanned: number; 
       layout: storedLayout(LAYOUT),
       material: { ...sampleMaterial, powder: powder() },
       bagYieldM3: 0.01,
+      lossShare: 0.05,
       minThicknessM: 0.003,
       plannedTempC: 20,
     },

@@ -52,13 +52,6 @@ const coldM = (endMin: readonly number[], isJoined: (batch: number) => boolean):
 describe('where to stop', () => {
   const stateAt = (placed: readonly number[], now: number) => pourState(PLAN, { bagsOnSite: 20 }, logOf(placed, now), instantOf(now));
 
-  it('waits out only an outage shorter than the edge', () => {
-    const state = stateAt([1, 2, 3], 4);
-    const leftMin = state.oldestEdge?.leftMin ?? 0;
-    expect(stopPlan(PLAN, state, { bags: 0, outageMin: leftMin - DAM_MIN - 1 })?.kind).toBe('wait');
-    expect(stopPlan(PLAN, state, { bags: 0, outageMin: leftMin })?.kind).not.toBe('wait');
-  });
-
   it('dams the front and the open side of the lane before, and no more', () => {
     // Batch 4 is in lane 2: 4 batches of 1.25 m² cover 5 of 18 m², a lane holds 3.
     const plan = stopPlan(PLAN, stateAt([1, 2, 3, 4], 5), { bags: 0, outageMin: null });

@@ -66,8 +66,8 @@ function roomFacts(reading: JobReading, now: string): readonly string[] {
 function pourFacts(reading: JobReading, roomId: string): readonly string[] {
   const read = readPour(reading, [roomId]);
   if (!read.ok) return factLines({ pour: read.problem.kind });
-  const { layout, first, clocks, lift, lifts, bagYieldM3, bagsNeeded, bagsToBring, later, thinnestM, leastM } = read.value;
-  return factLines({ pour: { first, clocks, lift, lifts, bagYieldM3, bagsNeeded, bagsToBring, later, thinnestM, leastM }, layout });
+  const { layout, first, clocks, lift, lifts, bagYieldM3, bagsNeeded, bagsToBring, later, leastM } = read.value;
+  return factLines({ pour: { first, clocks, lift, lifts, bagYieldM3, bagsNeeded, bagsToBring, later, leastM }, layout });
 }
 
 const jobFacts = (reading: JobReading, now: string): readonly string[] => {

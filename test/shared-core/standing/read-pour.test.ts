@@ -5,14 +5,20 @@ import {
   lastPour,
   middleJoint,
   readPour,
+  roomFloorOf,
   roomsOfGo,
   runningPour,
   withTaskTime,
 } from '../../../shared-core/standing/read-pour.ts';
 import { pouredPlanOf, readPourRecord } from '../../../shared-core/standing/read-poured.ts';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
-import type { Pour } from '../../../shared-core/book/pour-record.ts';
+import type { Point } from '../../../shared-core/book/fields.ts';
+import type { Room } from '../../../shared-core/book/room.ts';
+import { pointInRegion } from '../../../shared-core/plan/region.ts';
+import { heightAt } from '../../../shared-core/survey/surface.ts';
+import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import type { ComputedLayout } from '../../../shared-core/pour/layout.ts';
+import { INCH_M } from '../../../shared-core/measure/length-units.ts';
 import { liftWords, pourProblemWords } from '../../../shared-core/documents/pour-words.ts';
 import { helperCount } from '../../../shared-core/pour/crew-names.ts';
 import { barePlan } from '../pour/bare-plan.ts';
@@ -74,6 +80,60 @@ describe('a pour in two lifts', () => {
     expect(first.ok && first.value.bagsNeeded).toBe(low.read.bagsNeeded);
   });
 
+  it('ties readings of the rest of the first lift to the top of that lift, not to the finished floor', () => {
+    const { read, layout } = poured(1);
+    const [lent] = wholeJobsOf(sampleAt(NOW)).flatMap((w) => w.pours.filter((p) => p.finishedAt !== null));
+    if (estimate.survey.state !== 'surveyed' || lent === undefined)
+      throw new Error('The hall is surveyed, and the sample has a finished pour.');
+    const { surface } = estimate.survey.floor;
+    const asPoured = pouredPlanOf(read);
+    const pour: Pour = { ...lent, id: 'pour-1', jobId: odell.job.id, roomIds: ['sample-hall'], lift: 1, plans: [], asPoured };
+    const stamp = { pourId: pour.id, instant: pour.startedAt ?? NOW, estimated: false };
+    const half = layout.batches.slice(0, Math.floor(layout.batches.length / 2));
+    const pourEvents: PourEvent[] = half.map((batch, i) => ({
+      ...{
+        ...stamp,
+        id: `event-${i}`,
+        seq: i + 1,
+        kind: 'placed',
+        batch: batch.number,
+        roomId: 'sample-hall',
+        lane: null,
+        bags: batch.bags,
+      },
+    }));
+    const rest = (surveyRest: Room['surveyRest']) => {
+      const rooms = odell.rooms.map((room) => (room.id === 'sample-hall' ? { ...room, surveyRest } : room));
+      return readJob({ ...odell, rooms, pours: [pour], pourEvents }, NOW);
+    };
+    const volumeM3 = (of: JobReading): number => {
+      const next = readPour(of, ['sample-hall']);
+      if (!next.ok || !next.value.layout.ok) throw new Error('The rest can be laid out.');
+      expect(next.value.lifts).toEqual([{ number: 1, of: 2, isRest: true }]);
+      return next.value.layout.value.volumeM3;
+    };
+    const before = rest(null);
+    const placed = roomFloorOf(before, 'sample-hall').lift?.regions.filter((region) => region.state === 'placed') ?? [];
+    const onPlaced = (point: Point) => placed.some(({ floor }) => floor.some((piece) => pointInRegion(point, piece) === 'inside'));
+    // The laser stands 0.7 m higher. What was placed lies on the bare floor, as deep as it was poured there.
+    const outline = before.whole.rooms.find((room) => room.id === 'sample-hall')?.plan.outline ?? [];
+    const [xMost, yMost] = [Math.max(...outline.map((p) => p.xM)), Math.max(...outline.map((p) => p.yM))];
+    const readings = Array.from({ length: 40 * 40 }, (_, i) => ({
+      xM: ((i % 40) + 0.5) * (xMost / 40),
+      yM: (Math.floor(i / 40) + 0.5) * (yMost / 40),
+    }))
+      .filter((point) => pointInRegion(point, { outline, holes: [] }) === 'inside')
+      .map((point, i) => {
+        const placedM = onPlaced(point) ? depthAt(layout, point.xM, point.yM) : 0;
+        return { id: `again-${i}`, ...point, valueM: heightAt(surface, point.xM, point.yM).zM + placedM + 0.7, note: null };
+      });
+    const survey = before.whole.rooms.find((room) => room.id === 'sample-hall')?.survey;
+    if (survey === undefined) throw new Error('The hall is there.');
+    const after = rest({ ...survey, method: 'height', readings });
+    expect(readings.filter(onPlaced).length).toBeGreaterThan(10);
+    expect(Math.abs(volumeM3(after) / volumeM3(before) - 1)).toBeLessThan(0.1);
+  });
+
   it('takes the minutes of one simulated lift for its share of the whole', () => {
     const { read, layout } = poured(1);
     const minutes = (likely: object): number => {
@@ -123,6 +183,34 @@ describe('a pour in two lifts', () => {
 });
 
 describe('a pour read from a job', () => {
+  it('is held to the greater minimum thickness over wood, and still is once it is on record', () => {
+    const odell = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-odell');
+    if (odell === undefined) throw new Error('The sample has the job of the hall, which has a plywood floor.');
+    const leastOf = (overWoodM: number) => {
+      const value = (valueM: number) => ({ value: valueM, source: 'bag' as const });
+      const materials = odell.materials.map((material) =>
+        material.powder === null
+          ? material
+          : {
+              ...material,
+              powder: {
+                ...material.powder,
+                liftM: { value: { least: INCH_M / 8, most: 2 * INCH_M }, source: 'bag' as const },
+                overWoodLeastM: value(overWoodM),
+              },
+            },
+      );
+      const ofHall = readJob({ ...odell, materials }, NOW);
+      const read = readPour(ofHall, ['sample-hall']);
+      if (!read.ok) throw new Error(read.problem.kind);
+      const asPoured = pouredPlanOf(read.value);
+      const record = readPourRecord(ofHall, { id: 'pour-1', plans: [], bagsPlanned: 1, asPoured });
+      return [read.value.leastM, asPoured.minThicknessM, record.ok ? record.value.leastM : null];
+    };
+    expect(leastOf((3 * INCH_M) / 8)).toEqual(Array.from({ length: 3 }, () => (3 * INCH_M) / 8));
+    expect(leastOf(INCH_M / 16)).toEqual(Array.from({ length: 3 }, () => INCH_M / 8));
+  });
+
   it('pours as much as the survey fills, lane by lane', () => {
     const read = readPour(reading, ['sample-family']);
     if (!read.ok || !read.value.layout.ok || family.estimate?.survey.state !== 'surveyed') throw new Error('It can be read.');
