@@ -3,8 +3,9 @@ import type { JobReading } from '../standing/read-job.ts';
 import { type PourReading } from '../standing/read-pour.ts';
 import { readPourRecord } from '../standing/read-poured.ts';
 import type { TaskTimes } from '../book/task-times.ts';
-import type { Pour } from '../book/pour-record.ts';
+import type { Pour, PourEvent } from '../book/pour-record.ts';
 import { pourModel } from '../pour/crew-model.ts';
+import { isPlacedAsPlanned } from '../pour/placed-floor.ts';
 import { NO_PLAN, pourState, type PourState } from '../pour/pour-state.ts';
 import { simulatePour } from '../pour/simulate.ts';
 import { proposals, type Proposal } from './proposals.ts';
@@ -18,6 +19,8 @@ export type PastPour = {
   readonly bagsPlanned: number;
   /** Waste factor, as a share, that would have matched the bags used; null when the floor was not fully placed. */
   readonly lossShare: number | null;
+  /** Waste factor the pour was planned with, as a share. */
+  readonly plannedLossShare: number;
   /** Minutes from one batch to the next, the mean of the pour; null under three batches or when times are estimates. */
   readonly minutesABatch: number | null;
   /** The same calculated from the crew's times; null when the plan can no longer be read. */
@@ -53,25 +56,24 @@ export function pastPours(reading: JobReading, times: TaskTimes): readonly PastP
         finishedAt: pour.finishedAt,
         bagsUsed: state.bagsUsed,
         bagsPlanned: pour.bagsPlanned,
-        lossShare: lossOf(pour, state, read),
+        lossShare: lossOf(pour, events, state, read),
+        plannedLossShare: pour.asPoured.lossShare,
         minutesABatch: minutesOf(pour, state),
-        calculatedMinutes: read === null ? null : calculatedOf(read, times),
+        calculatedMinutes: read === null ? null : calculatedOf(read, times, isByLoad(state)),
       },
     ];
   });
 }
 
 /** Bags planned include the waste factor of the time, so bags used over bags planned gives the right one. */
-function lossOf(pour: Pour, state: PourState, read: PourReading | null): number | null {
-  const calculated = read?.rooms[0]?.estimate?.takeoff.lossShare;
-  if (read === null || calculated === undefined || !read.layout.ok || pour.bagsPlanned < LEAST_BAGS || state.bagsUsed <= 0) return null;
-  const lanes = read.layout.value.lanes.length;
-  // A pour that stopped at a joint, or with only some lanes marked, gives no waste factor.
-  if (state.lanesDone.length > 0 && state.lanesDone.length < lanes) return null;
+function lossOf(pour: Pour, events: readonly PourEvent[], state: PourState, read: PourReading | null): number | null {
+  if (read === null || !read.layout.ok || pour.bagsPlanned < LEAST_BAGS || state.bagsUsed <= 0) return null;
+  // A pour that stopped before its end gives no waste factor.
+  if (!isPlacedAsPlanned(pour, events)) return null;
   if (state.bagsUsed < 0.7 * pour.bagsPlanned || state.bagsUsed > 1.6 * pour.bagsPlanned) return null;
   // Whole bags were planned; the plan gives the fraction of the last one.
   const planned = read.bagsNeeded === pour.bagsPlanned ? read.layout.value.volumeM3 / read.bagYieldM3 : pour.bagsPlanned - 0.5;
-  return (1 + calculated) * (state.bagsUsed / planned) - 1;
+  return (1 + read.lossShare) * (state.bagsUsed / planned) - 1;
 }
 
 function minutesOf(pour: Pour, state: PourState): number | null {
@@ -80,8 +82,15 @@ function minutesOf(pour: Pour, state: PourState): number | null {
   return (Math.max(...placed) - Math.min(...placed)) / (placed.length - 1);
 }
 
-/** The mean step between landings of the plan's crew at given times by task, stoppages counted, minutes. */
-function calculatedOf(read: PourReading, times: TaskTimes): number | null {
+/** Whether the batches of a cart are logged together when it is empty. */
+const isByLoad = ({ entries }: PourState): boolean =>
+  entries.some(({ event, undone }) => !undone && event.kind === 'placed' && event.sameCart === true);
+
+/**
+ * The mean step between landings of the plan's crew at given times by task, stoppages counted, minutes.
+ * @param byLoad whether the batches of a load are logged when its last one lands, as the pour it is set against was
+ */
+function calculatedOf(read: PourReading, times: TaskTimes, byLoad: boolean): number | null {
   if (!read.layout.ok || read.layout.value.batches.length < LEAST_BATCHES) return null;
   const model = pourModel(read.layout.value, { ...read.first.crew, ...times }, read.clocks);
   if (!model.ok) return null;
@@ -89,12 +98,16 @@ function calculatedOf(read: PourReading, times: TaskTimes): number | null {
   let sum = 0;
   for (let run = 0; run < r.runs; run++) {
     const placed = r.placedMin.subarray(run * r.batches, (run + 1) * r.batches);
-    sum += (Math.max(...placed) - Math.min(...placed)) / (r.batches - 1);
+    const firstMin = byLoad ? Math.max(...placed.subarray(0, Math.min(r.batches, read.first.crew.cartBatches))) : Math.min(...placed);
+    sum += (Math.max(...placed) - firstMin) / (r.batches - 1);
   }
   return sum / r.runs;
 }
 
-/** Suggestions from past pours: the waste factor and the task times. Nothing changes without the user. */
+/**
+ * Suggestions from past pours: the waste factor and the task times. Nothing changes without the user. The waste factor is drawn toward the
+ * one those pours were planned with, so that accepting it, and asking again, gives the same one.
+ */
 export function pourProposals(
   pours: readonly PastPour[],
   usualLossShare: number,
@@ -102,9 +115,14 @@ export function pourProposals(
 ): { readonly loss: Proposal; readonly pace: Proposal } {
   const known = <T>(values: readonly (T | null)[]): T[] => values.filter((v): v is T => v !== null);
   const paces = pours.map((p) => (p.minutesABatch === null || p.calculatedMinutes === null ? null : p.minutesABatch / p.calculatedMinutes));
+  const wasted = pours.filter((p) => p.lossShare !== null);
   const both = proposals(
     [
-      { kind: 'loss', task: null, before: usualLossShare, values: known(pours.map((p) => p.lossShare)) },
+      {
+        ...{ kind: 'loss', task: null, before: usualLossShare },
+        prior: wasted.length === 0 ? usualLossShare : wasted.reduce((sum, p) => sum + p.plannedLossShare, 0) / wasted.length,
+        values: known(wasted.map((p) => p.lossShare)),
+      },
       { kind: 'pace', task: null, before: 1, values: known(paces) },
     ],
     locale,

@@ -11,6 +11,8 @@ export type FactorInput = {
   readonly task: string | null;
   /** The figure in use now. */
   readonly before: number;
+  /** The figure those jobs were planned with, which the suggestion is drawn toward; absent takes the one in use. */
+  readonly prior?: number;
   /** One number per finished job. */
   readonly values: readonly number[];
 };
@@ -52,8 +54,8 @@ function worthAsking(learned: Learned): boolean {
 /** One suggestion per factor, those worth making first. */
 export function proposals(factors: readonly FactorInput[], locale?: string): readonly Proposal[] {
   return factors
-    .map(({ kind, task, before, values }): Proposal => {
-      const learned = shrink(before, values);
+    .map(({ kind, task, before, prior, values }): Proposal => {
+      const learned = { ...shrink(prior ?? before, values), before };
       const name = task === null ? WORDS[kind] : `${task}, ${WORDS[kind].toLowerCase()}`;
       const jobs = `${learned.jobs} ${learned.jobs === 1 ? 'job' : 'jobs'}`;
       const spread = learned.spread === null ? '' : `, ± ${factorText(kind, learned.spread, locale)} from job to job`;

@@ -102,6 +102,17 @@ export function placedFloor(pour: Pour, events: readonly PourEvent[]): readonly 
   );
 }
 
+/** Whether a pour placed all the floor it was to place, in every room. A section left for another day is not part of it. */
+export function isPlacedAsPlanned(pour: Pour, events: readonly PourEvent[]): boolean {
+  return placedFloor(pour, events).every(({ extent, areaM2, regions }) => {
+    const openM2 = regions.reduce((sum, r) => {
+      const isOpen = r.lane !== null && (r.state === 'not-placed' || r.state === 'taken-out');
+      return isOpen ? sum + r.areaM2 : sum;
+    }, 0);
+    return extent !== 'none' && openM2 <= areaM2 * OPEN_SHARE;
+  });
+}
+
 export type RoomFloor = {
   readonly roomId: string;
   /** State of the finished floor: `whole` when the last lift covers all of it, `partly` after any earlier lift. */

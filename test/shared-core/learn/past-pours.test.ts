@@ -21,9 +21,17 @@ if (!planned.ok || !planned.value.layout.ok) throw new Error('It can be planned.
 const read = planned.value;
 const layout = planned.value.layout.value;
 const times = taskTimesOf(TYPICAL_CREW);
+const at = (min: number): string => new Date(START + min * 60_000).toISOString();
 
 /** The family room, with a fixed time between batches and this multiple of the planned bags. */
-function poured(minutesABatch: number, bagsFactor: number, change: Partial<Pour> = {}, stopAfter = Infinity): readonly PastPour[] {
+function poured(
+  minutesABatch: number,
+  bagsFactor: number,
+  change: Partial<Pour> = {},
+  stopAfter = Infinity,
+  moreOf: (i: number) => object = () => ({}),
+  setting?: number,
+): readonly PastPour[] {
   const pour: Pour = {
     id: 'pour-of-test',
     createdAt: NOW,
@@ -47,17 +55,19 @@ function poured(minutesABatch: number, bagsFactor: number, change: Partial<Pour>
       id: `event-of-test-${i}`,
       pourId: pour.id,
       seq: i + 1,
-      instant: new Date(START + i * minutesABatch * 60_000).toISOString(),
+      instant: at(i * minutesABatch),
       estimated: pour.fromPaper,
       kind: 'placed',
       batch: batch.number,
       roomId: null,
       lane: null,
       bags: batch.bags * bagsFactor,
+      ...moreOf(i),
     }),
   );
   if (whole === undefined) throw new Error('There is a job.');
-  const reading = readJob({ ...whole, pours: [pour], pourEvents: events }, NOW);
+  const business = setting === undefined ? whole.business : { ...whole.business, usualLossShare: setting };
+  const reading = readJob({ ...whole, business, pours: [pour], pourEvents: events }, NOW);
   return pastPours(reading, times);
 }
 
@@ -79,8 +89,26 @@ describe('a past pour', () => {
 
   it('shows no waste where it stopped in the middle, nor for one that is running or archived', () => {
     expect(poured(3, 1, {}, Math.floor(layout.batches.length / 2))[0]?.lossShare).toBeNull();
+    // Nearly all of its bags are used, and no lane is marked: the floor is still open at the end.
+    expect(poured(3, 1, {}, layout.batches.length - 2)[0]?.lossShare).toBeNull();
     expect(poured(3, 1, { finishedAt: null })).toEqual([]);
     expect(poured(3, 1, { deletedAt: NOW })).toEqual([]);
+  });
+});
+
+describe('a past pour by cart', () => {
+  it('is set against landings of whole loads, as one key logs them', () => {
+    const crew = { ...read.first.crew, carry: 'cart' as const, cartBatches: 4, carriers: 1 };
+    const plans = [{ roomId: 'sample-family', plan: { ...read.first, crew } }];
+    const [byKey] = poured(4, 1, { plans }, Infinity, (i) => ({ sameCart: i % 4 > 0, instant: at(16 * Math.floor(i / 4)) }));
+    const [oneByOne] = poured(4, 1, { plans });
+    // The same pour: loads of four, 16 minutes apart. The first load is not in the time between the first and the last entry.
+    const loads = Math.ceil(layout.batches.length / 4);
+    expect(byKey?.minutesABatch).toBeCloseTo((16 * (loads - 1)) / (layout.batches.length - 1), 9);
+    const share = (byKey?.calculatedMinutes ?? 0) / (oneByOne?.calculatedMinutes ?? 1);
+    // By loads the calculated time leaves out the first load too, at most its three steps.
+    expect(share).toBeLessThan(1);
+    expect(share).toBeGreaterThan(1 - 4 / (layout.batches.length - 1));
   });
 });
 
@@ -100,6 +128,19 @@ describe('suggestions from past pours', () => {
     expect(many.loss.learned.value).toBeCloseTo((PRIOR_JOBS * before + 6 * (slow.lossShare ?? 0)) / (PRIOR_JOBS + 6), 9);
     expect(many.pace.learned.mean).toBeCloseTo(6 / (slow.calculatedMinutes ?? 1), 6);
     expect(LEAST_JOBS).toBeGreaterThan(2);
+  });
+
+  it('settle once accepted: a past pour keeps its waste whatever the setting is, and the same suggestion comes back', () => {
+    const planned = read.rooms[0]?.estimate?.takeoff.lossShare ?? 0;
+    const six = (setting: number) =>
+      Array.from({ length: 6 }, () => poured(3, 1.08, {}, Infinity, () => ({}), setting)[0]).flatMap((p) => p ?? []);
+    const first = pourProposals(six(planned), planned).loss;
+    expect(first.worthAsking).toBe(true);
+    const accepted = first.learned.value;
+    expect(six(accepted).map((p) => p.lossShare)).toEqual(six(planned).map((p) => p.lossShare));
+    const second = pourProposals(six(accepted), accepted).loss;
+    expect(second.learned.value).toBeCloseTo(accepted, 9);
+    expect(second.worthAsking).toBe(false);
   });
 
   it('settle once accepted: with the new times the same pours suggest less', () => {

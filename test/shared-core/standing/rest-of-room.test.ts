@@ -5,6 +5,7 @@ import { acceptedQuote, proposeOrder } from '../../../shared-core/price/change-o
 import type { Room } from '../../../shared-core/book/room.ts';
 import { discardedEntry, incidentEntry } from '../../../shared-core/pour/pour-commands.ts';
 import { paperEntries } from '../../../shared-core/pour/paper-log.ts';
+import { isPlacedAsPlanned } from '../../../shared-core/pour/placed-floor.ts';
 import { pourState, type PourState } from '../../../shared-core/pour/pour-state.ts';
 import { footWords } from '../../../renderer/stages/prep/prep-words.ts';
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
@@ -196,6 +197,8 @@ describe('the rest of a room after a pour that stopped', () => {
       }),
     );
     const of = restOfRoom(readJob({ ...whole, pours: [section], pourEvents: log }, LATER), ROOM);
+    // The pour placed all it was to place, and not where its last two batches are missing.
+    expect([isPlacedAsPlanned(section, log), isPlacedAsPlanned(section, log.slice(0, -2))]).toEqual([true, false]);
     expect(of?.rest.openShare).toBeGreaterThan(0.2);
     expect(of?.left).toMatchObject({ days: 1, takeoff: { setUps: 1 } });
     expect(of?.extra).toMatchObject({ days: 0, takeoff: { setUps: 0 } });
