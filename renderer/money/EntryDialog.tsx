@@ -10,7 +10,7 @@ import { PhotosPart } from '../parts/PhotosPart.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { METHOD_WORDS } from '../../shared-core/documents/money-papers.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
-import { taxInside } from '../../shared-core/ledger/job-result.ts';
+import { creditTaxes, orderCreditTaxes } from '../../shared-core/ledger/credit-taxes.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import { recordEntry } from '../book/ledger-commands.ts';
 import { ChoiceRow, SelectField } from '../parts/Choices.tsx';
@@ -139,17 +139,15 @@ export function ReceiveDialog({ whole, money, invoiceId: first, creditMinor, onC
         ? recordEntry({ ...own, kind, method, reference, invoiceId })
         : recordEntry({ ...own, kind, method, reference });
     if (reason.trim() === '') return 'Enter the reason. It shows on the statement.';
-    const against = money.account.invoices.flatMap((b) => (invoiceId === null || b.invoice.id === invoiceId ? [b.invoice] : []));
-    const taxMinor = taxInside(
-      amountMinor,
-      against.filter(({ voidedAt }) => voidedAt === null),
-    );
     // While change orders leave an amount to credit, a credit is for them, whichever button opened this.
-    const { overInvoicedMinor } = money;
-    const forChangeOrders = kind === 'credit' && overInvoicedMinor > 0;
+    const { contract, overInvoicedMinor } = money;
+    const forChangeOrders = kind === 'credit' && contract !== null && overInvoicedMinor > 0;
     if (forChangeOrders && amountMinor > overInvoicedMinor)
       return `The change orders leave ${formatMoney(overInvoicedMinor, currency, whole.business.locale)} to credit. Enter that amount or less.`;
-    return recordEntry({ ...own, kind, taxMinor, invoiceId, reason: reason.trim(), ...(forChangeOrders && { forChangeOrders }) });
+    const taxes = forChangeOrders
+      ? orderCreditTaxes(contract, whole.ledger, amountMinor)
+      : creditTaxes(whole.ledger, { amountMinor, invoiceId });
+    return recordEntry({ ...own, kind, taxes, invoiceId, reason: reason.trim(), ...(forChangeOrders && { forChangeOrders }) });
   };
   return (
     <SaveDialog title={`Record ${KINDS[kind].toLowerCase()}`} save={save} onClose={onClose}>

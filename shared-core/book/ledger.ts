@@ -81,8 +81,8 @@ export const creditSchema = z.strictObject({
   kind: z.enum(['credit', 'write-off']),
   ...ofJob,
   amountMinor: amount,
-  /** The sales tax in the amount; 0 where none is given back. */
-  taxMinor: moneyMinor.min(0),
+  /** The sales tax in the amount by rate, as on an invoice. Below 0 for a rate that change orders added. */
+  taxes: z.array(invoiceTaxSchema).max(12),
   invoiceId: idSchema.nullable(),
   reason: nameText,
   /** Gives back what was invoiced beyond a contract that change orders reduced. Without it, the credit is given beside the contract. */

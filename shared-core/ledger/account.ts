@@ -1,6 +1,7 @@
 /** The balance of one job, from its ledger entries. */
 import { daysBetween } from '../measure/day.ts';
 import type { Credit, Invoice, LedgerEntry, Payment, Refund } from '../book/ledger.ts';
+import type { Agreed } from './contract.ts';
 
 /** Status of an invoice on a day. */
 export type InvoiceState = 'void' | 'paid' | 'due' | 'overdue';
@@ -58,6 +59,28 @@ export function counts(entry: Pick<LedgerEntry, 'voidedAt' | 'deletedAt'>): bool
 /** True for a credit that takes back what was invoiced beyond a contract, because change orders reduced it. */
 export function isOrderCredit(entry: LedgerEntry): entry is Credit {
   return entry.kind === 'credit' && entry.forChangeOrders === true && counts(entry);
+}
+
+/** An amount billed, in whole minor units; below 0 for a credit. */
+export type Billed = Pick<Invoice, 'netMinor' | 'taxes' | 'totalMinor'>;
+
+/** The same amount with the other sign. */
+export function negated({ netMinor, taxes, totalMinor }: Agreed): Billed {
+  return {
+    netMinor: -netMinor,
+    totalMinor: -totalMinor,
+    taxes: taxes.map((tax) => ({ ...tax, baseMinor: -tax.baseMinor, taxMinor: -tax.taxMinor })),
+  };
+}
+
+/** What is billed: the invoices that count, and the credits for change orders as invoices below 0. */
+export function billedOf(entries: readonly LedgerEntry[]): Billed[] {
+  return entries.flatMap((entry): Billed[] => {
+    if (entry.kind === 'invoice') return counts(entry) ? [entry] : [];
+    if (!isOrderCredit(entry)) return [];
+    const { amountMinor, taxes } = entry;
+    return [negated({ totalMinor: amountMinor, taxes, netMinor: amountMinor - taxes.reduce((sum, tax) => sum + tax.taxMinor, 0) })];
+  });
 }
 
 /** Invoiced less the credits for change orders, whole minor units: what counts against the contract. */

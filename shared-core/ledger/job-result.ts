@@ -1,7 +1,7 @@
 /** The earnings of one job: money received less its cost, from its ledger entries. */
-import type { Drive, Hours, Invoice, LedgerEntry, Purchase } from '../book/ledger.ts';
+import type { Drive, Hours, LedgerEntry, Purchase } from '../book/ledger.ts';
 import { exact, over, roundHalfUp, times } from '../price/exact.ts';
-import { counts } from './account.ts';
+import { type Billed, billedOf, counts } from './account.ts';
 
 /** One job's result, whole minor units, on a cash basis. */
 export type JobResult = {
@@ -37,9 +37,8 @@ export function driveMinor(drive: Pick<Drive, 'distanceKm' | 'kmMinor'>): number
 export function jobResult(entries: readonly LedgerEntry[]): JobResult {
   const live = entries.filter(counts);
   const entriesOf = <K extends LedgerEntry['kind']>(kind: K) => live.filter((e): e is Extract<LedgerEntry, { kind: K }> => e.kind === kind);
-  const invoices: Invoice[] = entriesOf('invoice');
   const received = total(entriesOf('payment'), (e) => e.amountMinor) - total(entriesOf('refund'), (e) => e.amountMinor);
-  const taxMinor = taxInside(received, invoices);
+  const taxMinor = taxInside(received, billedOf(live));
   const hours = entriesOf('hours');
   const purchasesMinor = total(entriesOf('purchase'), purchaseMinor);
   const laborMinor = total(hours, hoursMinor);
@@ -61,11 +60,11 @@ export function jobResult(entries: readonly LedgerEntry[]): JobResult {
   };
 }
 
-/** The sales tax in an amount received, in proportion to the tax of what was invoiced. */
-export function taxInside(receivedMinor: number, invoices: readonly Pick<Invoice, 'totalMinor' | 'netMinor'>[]): number {
-  const invoiced = total(invoices, (i) => i.totalMinor);
-  const tax = total(invoices, (i) => i.totalMinor - i.netMinor);
-  return invoiced === 0 ? 0 : roundHalfUp(over(times(exact(receivedMinor), exact(tax)), exact(invoiced)));
+/** The sales tax in an amount received, in proportion to the tax of what is billed. */
+export function taxInside(receivedMinor: number, billed: readonly Pick<Billed, 'totalMinor' | 'netMinor'>[]): number {
+  const billedMinor = total(billed, (i) => i.totalMinor);
+  const tax = total(billed, (i) => i.totalMinor - i.netMinor);
+  return billedMinor === 0 ? 0 : roundHalfUp(over(times(exact(receivedMinor), exact(tax)), exact(billedMinor)));
 }
 
 function total<T>(items: readonly T[], amount: (item: T) => number): number {

@@ -1,8 +1,8 @@
 /** The invoices not issued yet, in amounts that add up exactly to the contract. */
-import type { Credit, Invoice, InvoiceTax, LedgerEntry } from '../book/ledger.ts';
+import type { Invoice, LedgerEntry } from '../book/ledger.ts';
 import { exact, over, roundHalfUp, times } from '../price/exact.ts';
 import type { PaymentStage } from '../price/stages.ts';
-import { byIssue, counts, isOrderCredit } from './account.ts';
+import { type Billed, billedOf, byIssue, counts, negated } from './account.ts';
 import { type Contract, mergedTaxes } from './contract.ts';
 
 /** Events of the job that make payments due. */
@@ -55,31 +55,6 @@ export function invoiceOf(entries: readonly LedgerEntry[], key: string): Invoice
   return byKey(standingInvoices(entries)).get(key);
 }
 
-type Billed = Pick<Invoice, 'totalMinor' | 'taxes'>;
-
-/** A credit for change orders as an invoice below 0. Its tax is shared between the rates of the invoices it reduces, by their taxes. */
-function creditBilled({ amountMinor, taxMinor, invoiceId }: Credit, issued: readonly Invoice[]): Billed {
-  const named = issued.filter(({ id }) => id === invoiceId);
-  const against = named.length === 0 ? issued : named;
-  const taxes = mergedTaxes(against);
-  const allTaxMinor = taxes.reduce((sum, tax) => sum + tax.taxMinor, 0);
-  const part = (minor: number, of: number, share: number): number =>
-    of === 0 ? 0 : roundHalfUp(over(times(exact(minor), exact(share)), exact(of)));
-  let upToMinor = 0;
-  return {
-    totalMinor: -amountMinor,
-    taxes: taxes.map((tax) => {
-      const beforeMinor = part(taxMinor, allTaxMinor, upToMinor);
-      upToMinor += tax.taxMinor;
-      return {
-        ...tax,
-        baseMinor: -part(tax.baseMinor, totalOf(against), amountMinor),
-        taxMinor: beforeMinor - part(taxMinor, allTaxMinor, upToMinor),
-      };
-    }),
-  };
-}
-
 /**
  * Invoices not issued yet, in the order of the payments. The last one bills the rest of the contract, including change orders and rounding.
  * @param entries the job's entries
@@ -90,7 +65,7 @@ export function invoicesToIssue(contract: Contract, entries: readonly LedgerEntr
   const keys = keysOf(contract.stages);
   const open = contract.stages.flatMap((stage, i) => (billed.has(keys[i] ?? '') ? [] : [{ stage, key: keys[i] ?? '' }]));
   const drafts: InvoiceDraft[] = [];
-  const before: Billed[] = [...issued, ...entries.filter(isOrderCredit).map((credit) => creditBilled(credit, issued))];
+  const before = billedOf(entries);
   const last = open.at(-1)?.stage;
   for (const { stage, key } of open) {
     const remainingMinor = contract.totalMinor - totalOf(before);
@@ -112,27 +87,16 @@ export function invoicesToIssue(contract: Contract, entries: readonly LedgerEntr
 
 /**
  * The tax inside the next invoice. A rate's tax is billed in proportion to the contract billed so far, each running
- * total rounded once, so the last invoice completes every rate exactly.
- * @param before invoices that count, and credits for change orders as invoices below 0
+ * total rounded once, so the last invoice completes every rate exactly. A rate that was billed and is not in the contract is given back.
+ * @param before what is billed
  * @param totalMinor total of the next one, tax included
  */
-export function amountsOf(
-  contract: Contract,
-  before: readonly Billed[],
-  totalMinor: number,
-): Pick<Invoice, 'netMinor' | 'taxes' | 'totalMinor'> {
+export function amountsOf(contract: Contract, before: readonly Billed[], totalMinor: number): Billed {
   const upTo = totalOf(before) + totalMinor;
   const share = (minor: number): number =>
     contract.totalMinor === 0 ? 0 : roundHalfUp(over(times(exact(minor), exact(upTo)), exact(contract.totalMinor)));
-  const invoicedTax = (tax: { taxId: string; rate: number }, amount: 'taxMinor' | 'baseMinor'): number =>
-    before.flatMap((i) => i.taxes).reduce((sum, t) => (t.taxId === tax.taxId && t.rate === tax.rate ? sum + t[amount] : sum), 0);
-  const taxes: InvoiceTax[] = contract.taxes.map((tax) => ({
-    taxId: tax.taxId,
-    name: tax.name,
-    rate: tax.rate,
-    baseMinor: share(tax.baseMinor) - invoicedTax(tax, 'baseMinor'),
-    taxMinor: share(tax.taxMinor) - invoicedTax(tax, 'taxMinor'),
-  }));
+  const due = contract.taxes.map((tax) => ({ ...tax, baseMinor: share(tax.baseMinor), taxMinor: share(tax.taxMinor) }));
+  const taxes = mergedTaxes([{ taxes: due }, ...before.map(negated)]).filter((tax) => tax.baseMinor !== 0 || tax.taxMinor !== 0);
   return { totalMinor, taxes, netMinor: totalMinor - taxes.reduce((sum, tax) => sum + tax.taxMinor, 0) };
 }
 

@@ -179,7 +179,7 @@ function finishedAccount(book: Book, job: FinishedJob): void {
   pay(book, jobId, paidOn + 8, { amountMinor: balance.totalMinor - half, invoiceId: balance.id, reference: ofRest });
   if (ending === 'refunded') {
     const reason = 'Scratch on the door casing';
-    book.add(paidOn + 12, { kind: 'credit', jobId, amountMinor: 6_000, taxMinor: 0, invoiceId: balance.id, reason } as Entry);
+    book.add(paidOn + 12, { kind: 'credit', jobId, amountMinor: 6_000, taxes: [], invoiceId: balance.id, reason } as Entry);
     book.add(paidOn + 12, { kind: 'refund', jobId, amountMinor: 6_000, method: 'check', reference: '501' } as Entry);
   }
 }

@@ -1,9 +1,7 @@
 /** A year or quarter for the bookkeeper, as lists: income, expenses, sales tax, mileage, contractor payments, unpaid invoices. */
-import type { Credit, Invoice, LedgerEntry } from '../../book/ledger.ts';
-import { accountOf, counts } from '../../ledger/account.ts';
+import type { InvoiceTax, LedgerEntry } from '../../book/ledger.ts';
+import { accountOf, billedOf, counts } from '../../ledger/account.ts';
 import { driveMinor, hoursMinor, purchaseMinor, taxInside } from '../../ledger/job-result.ts';
-import { apportion } from '../../price/apportion.ts';
-import { exact, over, roundHalfUp } from '../../price/exact.ts';
 import { csvText } from '../../table/csv.ts';
 import { type ColumnOf, type DataTable, dataTable, day, type Holds, money, number, text } from './data-table.ts';
 
@@ -78,11 +76,11 @@ const inMoney =
     money(title, (row) => [minorOf(row), currency]);
 
 function income(within: readonly LedgerEntry[], { entries, currency, job }: YearInput): DataTable {
-  const invoicesOf = (jobId: string): Invoice[] => entriesOf(entries, 'invoice').filter((i) => i.jobId === jobId && counts(i));
+  const ofJob = (jobId: string): LedgerEntry[] => entries.filter((e) => e.jobId === jobId);
   const invoiceNumber = (id: string | null): string => entriesOf(entries, 'invoice').find((i) => i.id === id)?.number ?? '';
   const rows = [...entriesOf(within, 'payment'), ...entriesOf(within, 'refund')].sort(byDay).map((e) => {
     const amount = e.kind === 'payment' ? e.amountMinor : -e.amountMinor;
-    return { e, amount, tax: taxInside(amount, invoicesOf(e.jobId)) };
+    return { e, amount, tax: taxInside(amount, billedOf(ofJob(e.jobId))) };
   });
   const amountIn = inMoney(currency);
   return dataTable('income', 'Money received and refunded, on the day it moved.', rows, [
@@ -117,31 +115,17 @@ function expenses(within: readonly LedgerEntry[], { job, from, to, currency }: Y
   ]);
 }
 
-/**
- * Tax of each rate: a rate that changed within the year has a row for each percentage. Tax in credits and write-offs is taken off in
- * proportion to the rates of the job's invoices.
- */
-function salesTax(within: readonly LedgerEntry[], { entries, currency }: YearInput): DataTable {
+/** Tax of each rate, less that in credits and write-offs. A rate that changed within the year has a row for each percentage. */
+function salesTax(within: readonly LedgerEntry[], { currency }: YearInput): DataTable {
   const rows = new Map<string, { name: string; rate: number; base: number; tax: number }>();
-  for (const tax of entriesOf(within, 'invoice').flatMap((i) => i.taxes)) {
-    const key = `${tax.name}/${tax.rate}`;
-    const row = rows.get(key) ?? { name: tax.name, rate: tax.rate, base: 0, tax: 0 };
-    rows.set(key, { ...row, base: row.base + tax.baseMinor, tax: row.tax + tax.taxMinor });
-  }
-  for (const credit of within.filter((e): e is Credit => e.kind === 'credit' || e.kind === 'write-off')) {
-    const taxes = entriesOf(entries, 'invoice')
-      .filter((i) => counts(i) && i.jobId === credit.jobId && (credit.invoiceId === null || i.id === credit.invoiceId))
-      .flatMap((i) => i.taxes);
-    const parts = apportion(
-      credit.taxMinor,
-      taxes.map((tax) => exact(Math.max(0, tax.taxMinor))),
-    );
-    taxes.forEach((tax, i) => {
-      const row = rows.get(`${tax.name}/${tax.rate}`) ?? { name: tax.name, rate: tax.rate, base: 0, tax: 0 };
-      const part = parts[i] ?? 0;
-      const base = tax.rate === 0 ? 0 : roundHalfUp(over(exact(part), exact(tax.rate)));
-      rows.set(`${tax.name}/${tax.rate}`, { ...row, base: row.base - base, tax: row.tax - part });
-    });
+  const add = ({ name, rate, baseMinor, taxMinor }: InvoiceTax, sign: 1 | -1): void => {
+    const key = `${name}/${rate}`;
+    const row = rows.get(key) ?? { name, rate, base: 0, tax: 0 };
+    rows.set(key, { ...row, base: row.base + sign * baseMinor, tax: row.tax + sign * taxMinor });
+  };
+  for (const entry of within) {
+    if (entry.kind === 'invoice') for (const tax of entry.taxes) add(tax, 1);
+    if (entry.kind === 'credit' || entry.kind === 'write-off') for (const tax of entry.taxes) add(tax, -1);
   }
   const amountIn = inMoney(currency);
   return dataTable(

@@ -6,9 +6,10 @@ import { dataCsv } from '../../../shared-core/documents/lists/data-table.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { jobResult } from '../../../shared-core/ledger/job-result.ts';
 import { receiptFiles, yearIndexCsv, yearLists } from '../../../shared-core/documents/lists/year-lists.ts';
-import { credit, drive, hours, invoice, payment, purchase, refund } from '../ledger/entries.ts';
+import { credit, drive, hours, invoice, orderCredit, payment, purchase, refund } from '../ledger/entries.ts';
 
-const taxed = { taxes: [{ taxId: 't', name: 'Vermont', rate: 0.06, baseMinor: 100_000, taxMinor: 6_000 }], netMinor: 100_000 };
+const VERMONT = { taxId: 't', name: 'Vermont', rate: 0.06, baseMinor: 100_000, taxMinor: 6_000 };
+const taxed = { taxes: [VERMONT], netMinor: 100_000 };
 const ENTRIES: LedgerEntry[] = [
   invoice('i', 1, 106_000, taxed),
   payment('p', 53_000),
@@ -80,16 +81,35 @@ describe('the year for the bookkeeper', () => {
       }).find((t) => t.name === 'sales tax')?.rows;
     const credited = (kind: 'credit' | 'write-off', of: object = {}): LedgerEntry => ({
       ...credit('c', kind, 10_600),
-      taxMinor: 600,
+      taxes: [{ ...VERMONT, baseMinor: 10_000, taxMinor: 600 }],
       ...of,
     });
     // 6.00 at 6% is the tax of 100.00.
     const less = [['Vermont', 0.06, '900.00', '54.00']];
     expect([...(taxOf(credited('credit')) ?? [])]).toEqual(less);
     expect([...(taxOf(credited('write-off', { invoiceId: 'i' })) ?? [])]).toEqual(less);
-    const whole = [['Vermont', 0.06, '1000.00', '60.00']];
-    expect([...(taxOf(credited('credit', { jobId: 'another' })) ?? [])]).toEqual(whole);
-    expect([...(taxOf(credited('credit', { invoiceId: 'another' })) ?? [])]).toEqual(whole);
+    // The invoice it names was voided, and issued again: the tax that was given back stays given back.
+    const voided = invoice('v', 2, 106_000, { ...taxed, voidedAt: '2026-03-20T15:00:00Z' });
+    expect([...(taxOf(voided, credited('credit', { invoiceId: 'v' })) ?? [])]).toEqual(less);
+  });
+  it('counts a credit for change orders as an invoice below 0 in the tax of what was received', () => {
+    // 2,000.00 of materials at 8% and 3,000.00 of labor without tax; a change order took off 500.00 of materials with 40.00 of tax.
+    const tax = { taxId: 't', name: 'Sales tax', rate: 0.08, baseMinor: 200_000, taxMinor: 16_000 };
+    const less = { ...tax, baseMinor: 50_000, taxMinor: 4_000 };
+    const entries = [
+      invoice('i', 1, 516_000, { netMinor: 500_000, taxes: [tax] }),
+      orderCredit('c', 54_000, { taxes: [less] }),
+      payment('p', 462_000),
+    ];
+    // 5,160.00 less 540.00 is 4,620.00, with 160.00 less 40.00 of tax. By hand.
+    expect(jobResult(entries)).toMatchObject({ incomeMinor: 450_000, taxMinor: 12_000 });
+    const lists = yearLists({
+      ...{ entries, from: '2026-01-01', to: '2026-12-31', unitKm: 1, distanceUnit: 'km', currency: 'USD' },
+      job: () => ({ number: '26-004', customerName: 'Ola Brandt', releasedOn: null }),
+    });
+    const rowsOf = (name: string) => lists.find((list) => list.name === name)?.rows;
+    expect([...(rowsOf('sales tax') ?? [])]).toEqual([['Sales tax', 0.08, '1500.00', '120.00']]);
+    expect([...(rowsOf('income') ?? [])].map((row) => row.slice(-3))).toEqual([['4620.00', '120.00', '4500.00']]);
   });
   it('counts the retainage of an unpaid invoice from the day it was released, and as held before', () => {
     const entries = [invoice('i', 1, 10_000, { retainageMinor: 1_000, dueOn: '2026-03-01' }), payment('p', 9_000)];

@@ -4,6 +4,7 @@ import type { Invoice, LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import { accountOf, billedMinor } from '../../../shared-core/ledger/account.ts';
 import { contractOf, type Agreed } from '../../../shared-core/ledger/contract.ts';
 import { isContractPaid, overInvoicedMinor, stillToPayMinor } from '../../../shared-core/ledger/job-contract.ts';
+import { creditTaxes, orderCreditTaxes } from '../../../shared-core/ledger/credit-taxes.ts';
 import { invoiceOf, invoicesToIssue, nextInvoiceNumber } from '../../../shared-core/ledger/next-invoice.ts';
 import { invoiceLateChargeMinor, lateChargeMinor } from '../../../shared-core/ledger/late-charge.ts';
 import { payments } from '../../../shared-core/price/stages.ts';
@@ -214,14 +215,20 @@ describe('the invoices of a contract', () => {
           expect(invoices().map((e) => e.serial)).toEqual(invoices().map((_, i) => i + 1));
           // Once the credit is on record, an addition is billed in full, and every rate adds up to the contract less the credit.
           const invoicedTax = () => live().reduce((sum, e) => sum + e.totalMinor - e.netMinor, 0);
-          const taxMinor = invoicedTax() - (contract.totalMinor - contract.netMinor);
-          if (billed > contract.totalMinor) entries.push(orderCredit('credit', billed - contract.totalMinor, { taxMinor }));
+          const parts = billed > contract.totalMinor ? [0.4, 1] : [];
+          // A part of the credit first, then the rest, each with the taxes that the screen records.
+          for (const part of parts) {
+            const amountMinor = Math.ceil(part * overInvoicedMinor(contract, accountOf(entries, TODAY)));
+            if (amountMinor > 0)
+              entries.push(orderCredit(`c${part}`, amountMinor, { taxes: orderCreditTaxes(contract, entries, amountMinor) }));
+          }
+          const creditedTax = entries.flatMap((e) => (e.kind === 'credit' ? e.taxes : [])).reduce((sum, tax) => sum + tax.taxMinor, 0);
+          expect(creditedTax).toBe(parts.length === 0 ? 0 : invoicedTax() - (contract.totalMinor - contract.netMinor));
           const last = issueAll(all.length);
           const account = accountOf(entries, TODAY);
           expect(billedMinor(account)).toBe(last.totalMinor);
           expect(stillToPayMinor(last, account)).toBe(last.totalMinor);
-          const credited = billed > contract.totalMinor ? taxMinor : 0;
-          expect(invoicedTax() - credited).toBe(last.totalMinor - last.netMinor);
+          expect(invoicedTax() - creditedTax).toBe(last.totalMinor - last.netMinor);
         },
       ),
     );
@@ -269,7 +276,26 @@ describe('the invoices of a contract', () => {
     expect(invoiceOf(standing, draft?.key ?? '')).toBeUndefined();
   });
 
-  it('share the tax of a credit between the rates that were invoiced', () => {
+  it('give back the tax of a rate that is no longer in the contract', () => {
+    // 1,000.00 at 8%, of which half is invoiced with 40.00 of tax; accepted again at 9%. By hand.
+    const stages = payments(108_000, [], { depositShare: 0.5 }).stages;
+    const tax = { taxId: 't', name: 'Sales tax', rate: 0.08, baseMinor: 100_000, taxMinor: 8_000 };
+    const again = { netMinor: 100_000, taxes: [{ ...tax, rate: 0.09, taxMinor: 9_000 }], totalMinor: 109_000 };
+    const half = { ...tax, baseMinor: 50_000, taxMinor: 4_000 };
+    const entries = [invoice('a', 1, 54_000, { stageName: 'Deposit', netMinor: 50_000, taxes: [half] })];
+    const [draft, ...others] = invoicesToIssue(contractOf({ ...again, currency: 'USD', stages }, []), entries, ALL_DONE);
+    expect(others).toEqual([]);
+    // Together 1,000.00 and 90.00 of tax.
+    expect(draft).toMatchObject({
+      ...{ totalMinor: 55_000, netMinor: 50_000 },
+      taxes: [
+        { rate: 0.09, baseMinor: 100_000, taxMinor: 9_000 },
+        { rate: 0.08, baseMinor: -50_000, taxMinor: -4_000 },
+      ],
+    });
+  });
+
+  it('lower the tax by that of a credit, rate by rate', () => {
     const tax = (taxId: string, rate: number, baseMinor: number) => ({
       ...{ taxId, name: taxId, rate, baseMinor },
       taxMinor: Math.round(baseMinor * rate),
@@ -284,7 +310,7 @@ describe('the invoices of a contract', () => {
     const entries = [
       invoice('a', 1, base.totalMinor, { netMinor: base.netMinor, taxes: [...base.taxes] }),
       // 500.00 with 6% and 2% of it: 30.00 and 10.00. By hand.
-      orderCredit('c', 54_000, { taxMinor: 4_000 }),
+      orderCredit('c', 54_000, { taxes: [tax('state', 0.06, 50_000), tax('city', 0.02, 50_000)] }),
     ];
     const [draft] = invoicesToIssue(contract, entries, ALL_DONE);
     // The addition of 800.00 alone, with 6% and 2% of it. By hand.
@@ -322,6 +348,31 @@ describe('the invoices of a contract', () => {
       ['stage', 40_000, false],
       ['final', 30_000, false],
     ]);
+  });
+});
+
+describe('the taxes of a credit', () => {
+  // 2,000.00 of materials at 8% and 3,000.00 of labor without tax.
+  const tax = (baseMinor: number) => ({ taxId: 't', name: 'Sales tax', rate: 0.08, baseMinor, taxMinor: baseMinor * 0.08 });
+  const billed = [invoice('i', 1, 516_000, { netMinor: 500_000, taxes: [tax(200_000)] })];
+  const base = { netMinor: 500_000, taxes: [tax(200_000)], totalMinor: 516_000, currency: 'USD', stages: [] };
+
+  it('for change orders are those the order states', () => {
+    // 500.00 of materials with 40.00 of tax is taken off. By hand.
+    const contract = contractOf(base, [{ netMinor: -50_000, taxes: [tax(-50_000)], totalMinor: -54_000 }]);
+    expect(orderCreditTaxes(contract, billed, 54_000)).toEqual([tax(50_000)]);
+    // Labor alone is taken off: no tax is given back.
+    expect(orderCreditTaxes(contractOf(base, [{ netMinor: -50_000, taxes: [], totalMinor: -50_000 }]), billed, 50_000)).toEqual([]);
+    // Less labor and more material: the tax on the material is owed.
+    const more = contractOf(base, [{ netMinor: -50_000, taxes: [tax(10_000)], totalMinor: -49_200 }]);
+    expect(orderCreditTaxes(more, billed, 49_200)).toEqual([tax(-10_000)]);
+  });
+
+  it('beside the contract are in proportion to what is billed', () => {
+    // 516.00 is a tenth of the invoice, with a tenth of its tax. By hand.
+    expect(creditTaxes(billed, { amountMinor: 51_600, invoiceId: null })).toEqual([tax(20_000)]);
+    const untaxed = invoice('j', 2, 100_000);
+    expect(creditTaxes([...billed, untaxed], { amountMinor: 51_600, invoiceId: 'j' })).toEqual([]);
   });
 });
 

@@ -55,7 +55,7 @@ export const credit = (id: string, kind: Credit['kind'], amountMinor: number, in
   kind,
   jobId: 'job-1',
   amountMinor,
-  taxMinor: 0,
+  taxes: [],
   invoiceId,
   reason: 'Scratch at the doorway',
 });
