@@ -126,6 +126,7 @@ const WAITS_FOR: Readonly<Record<InvoiceDraft['due'], string>> = {
   'after-pour': 'Waits for the pour',
   'on-handover': 'Waits for the handover',
   'thirty-days': 'Waits for 30 days after the handover',
+  'on-signature': 'Waits for the signature',
 };
 
 function stateWords({ state, daysOverdue, invoice, dueMinor }: InvoiceBalance): string {

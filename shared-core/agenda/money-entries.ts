@@ -104,6 +104,7 @@ const DUE_DAY: Readonly<Record<InvoiceDraft['due'], keyof MoneyDays>> = {
   'after-pour': 'poured',
   'on-handover': 'handedOver',
   'thirty-days': 'thirtyDays',
+  'on-signature': 'signed',
 };
 
 /** When an invoice was paid: the last payment that went to it. Null while a part is due, and for one that was voided or credited. */

@@ -3,11 +3,12 @@ import type { Business } from '../book/business.ts';
 import type { LedgerEntry } from '../book/ledger.ts';
 import type { Quote } from '../book/quote.ts';
 import { formatMoney } from '../price/money.ts';
+import type { PaymentStage } from '../price/stages.ts';
 import { accountOf } from './account.ts';
 import { contractOfJob } from './job-contract.ts';
 
-/** The missing amount, whole minor units, and its sentence. */
-export type DepositHold = { readonly missingMinor: number; readonly text: string };
+/** The missing amount in whole minor units, what it is part of, and its sentence. */
+export type DepositHold = { readonly missingMinor: number; readonly what: string; readonly text: string };
 
 /**
  * The hold on a pour while a payment is missing; null otherwise. A payment due before the pour always causes a hold. A deposit
@@ -20,13 +21,15 @@ export function depositHold(
 ): DepositHold | null {
   const contract = contractOfJob(quotes);
   if (contract === null) return null;
-  const asked = contract.stages
-    .filter(({ due }) => due === 'before-pour' || (due === 'on-acceptance' && terms.depositBeforePour))
-    .reduce((sum, stage) => sum + stage.amountMinor, 0);
+  const dueMinor = (event: PaymentStage['due']): number =>
+    contract.stages.reduce((sum, { due, amountMinor }) => (due === event ? sum + amountMinor : sum), 0);
+  const laterMinor = dueMinor('before-pour');
+  const asked = laterMinor + (terms.depositBeforePour ? dueMinor('on-acceptance') : 0);
   const { receivedMinor, refundedMinor, creditedMinor, orderCreditsMinor } = accountOf(entries, '1970-01-01');
   // A credit for change orders is in the contract already, and so in what is asked.
   const missingMinor = asked - (receivedMinor - refundedMinor + creditedMinor - orderCreditsMinor);
   if (asked === 0 || missingMinor <= 0) return null;
+  const what = missingMinor > laterMinor ? 'the deposit' : 'a payment due before the pour';
   const money = formatMoney(missingMinor, contract.currency, locale);
-  return { missingMinor, text: `The deposit was not received. ${money} is due.` };
+  return { missingMinor, what, text: `${what.charAt(0).toUpperCase()}${what.slice(1)} was not received. ${money} is due.` };
 }

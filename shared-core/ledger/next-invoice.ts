@@ -21,7 +21,8 @@ export type InvoiceDraft = Pick<Invoice, 'purpose' | 'stageName' | 'netMinor' | 
   readonly key: string;
   /** True once the event that makes the payment due has happened. */
   readonly isReady: boolean;
-  readonly due: PaymentStage['due'];
+  /** `on-signature` is for change orders once every payment of the contract is billed. */
+  readonly due: PaymentStage['due'] | 'on-signature';
 };
 
 /** Invoices of a job that count, in the order they were issued. */
@@ -80,7 +81,7 @@ export function invoicesToIssue(contract: Contract, entries: readonly LedgerEntr
   if (open.length === 0 && restMinor > 0) {
     const key = freeKey(null, billed);
     const amounts = amountsOf(contract, before, restMinor);
-    drafts.push({ ...amounts, key, purpose: 'change-order', stageName: null, due: 'on-handover', isReady: true });
+    drafts.push({ ...amounts, key, purpose: 'change-order', stageName: null, due: 'on-signature', isReady: true });
   }
   return drafts;
 }

@@ -8,6 +8,7 @@ import { type JobResult, jobResult } from '../ledger/job-result.ts';
 import { type InvoiceDraft, invoicesToIssue, type Milestones } from '../ledger/next-invoice.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { roomFloor } from '../pour/placed-floor.ts';
+import { acceptedQuote } from '../price/change-order.ts';
 
 /** Input records of a job's money. */
 type MoneyRecords = Pick<WholeJob, 'job' | 'quotes' | 'pours' | 'pourEvents'>;
@@ -46,6 +47,8 @@ export function jobMoney(
 /** When each event that makes payments due happened; null while it has not. */
 export type MoneyDays = {
   readonly accepted: string | null;
+  /** When the contract got its total: the acceptance, or the last change order signed since. */
+  readonly signed: string | null;
   readonly poured: string | null;
   readonly handedOver: string | null;
   /** Thirty days after the handover, which may be ahead. */
@@ -54,11 +57,14 @@ export type MoneyDays = {
 
 /** The events of a job that make payments due, as instants. */
 export function moneyDays({ job, quotes, pours, pourEvents }: MoneyRecords): MoneyDays {
-  const accepted = quotes.findLast((quote) => quote.state === 'accepted')?.history.findLast((h) => h.state === 'accepted')?.instant ?? null;
+  const quote = acceptedQuote(quotes);
+  const accepted = quote?.history.findLast((h) => h.state === 'accepted')?.instant ?? null;
+  const orders = (quote?.orders ?? []).filter((order) => order.state === 'signed');
   const floors = job.rooms.map((room) => roomFloor(pours, pourEvents, room.roomId));
   const handedOver = handedOverAt(job);
   return {
     accepted,
+    signed: last([accepted, ...orders.map(({ decidedAt }) => decidedAt)]),
     // A job with an open lift or open floor is not poured.
     poured: floors.every((floor) => floor.extent === 'whole' && floor.running === null)
       ? last(floors.flatMap((floor) => floor.pours.map((pour) => pour.finishedAt)))

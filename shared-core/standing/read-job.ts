@@ -220,7 +220,11 @@ function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: Whol
         })),
       ...preparation.holds
         .filter((hold) => hold.key === DEPOSIT_HOLD && hold.overridden === null)
-        .map(({ key }) => ({ key, why: 'the deposit is not received', liftsOn: null })),
+        .map(({ key }) => ({
+          key,
+          why: `${depositHold(whole.quotes, whole.ledger, whole.business)?.what} is not received`,
+          liftsOn: null,
+        })),
     ],
     prepOpen: open.length,
     prepTotal: neededLines.length,

@@ -1,5 +1,7 @@
 import decodeQR from 'qr/decode.js';
 import { describe, expect, it } from 'vitest';
+import { entryMaker } from '../../../shared-core/agenda/entry-maker.ts';
+import { invoiceEntries } from '../../../shared-core/agenda/money-entries.ts';
 import { qrCode } from '../../../shared-core/drawing/qr-code.ts';
 import { depositHold } from '../../../shared-core/ledger/deposit-hold.ts';
 import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
@@ -26,6 +28,48 @@ describe('a deposit required before the pour', () => {
     // The contract is lower by the change order already, so its credit pays nothing of the deposit.
     const forOrders = orderCredit('c', 100, { jobId: whole.job.id });
     expect(depositHold(whole.quotes, [...paid(deposit - 100), forOrders], whole.business)?.missingMinor).toBe(100);
+  });
+  it('is not called a deposit once that is paid', () => {
+    // Half on acceptance and half before the pour, both paid, and then a change order of 300.00. By hand.
+    const quotes = whole.quotes.map((quote) => {
+      const options = quote.priced.options.map((option) => {
+        const half = { share: 0.5, amountMinor: 50_000 };
+        const stages = [
+          { ...half, name: 'Deposit', due: 'on-acceptance' as const },
+          { ...half, name: 'Second half', due: 'before-pour' as const },
+        ];
+        return { ...option, netMinor: 100_000, taxes: [], totalMinor: 100_000, stages };
+      });
+      const [suggested] = options;
+      if (suggested === undefined) throw new Error('an option');
+      const order = { id: 'o', number: 1, state: 'signed' as const, issuedAt: NOW, issuedBy: 'R', decidedAt: NOW, decidedBy: 'C' };
+      const change = {
+        reason: 'A closet',
+        work: '',
+        photoIds: [],
+        roomIds: [],
+        withdrawnIds: [],
+        netMinor: 30_000,
+        taxes: [],
+        totalMinor: 30_000,
+        addedDays: 0,
+      };
+      return { ...quote, priced: { ...quote.priced, options }, orders: [{ ...order, ...change, priced: suggested }] };
+    });
+    const textOf = (minor: number) => depositHold(quotes, paid(minor), whole.business)?.text;
+    expect(textOf(100_000)).toBe('A payment due before the pour was not received. $300.00 is due.');
+    expect(textOf(49_900)).toBe('The deposit was not received. $801.00 is due.');
+    expect(textOf(130_000)).toBeUndefined();
+    // All payments are invoiced, so the order can be invoiced from the day it was signed.
+    const ledger = ['Deposit', 'Second half'].map((stageName, i) => invoice(`i${i}`, i + 1, 50_000, { stageName, jobId: whole.job.id }));
+    const bundle = readJob({ ...whole, quotes, ledger }, NOW).bundle;
+    expect(invoiceEntries(entryMaker(bundle, whole.business))).toMatchObject([
+      {
+        kind: 'invoice-ready',
+        instant: expect.stringContaining(NOW.slice(0, 10)),
+        rest: expect.stringContaining('$300.00: change orders.'),
+      },
+    ]);
   });
   it('is among the holds of the pour, stops no prep, and can be overridden with a reason', () => {
     const holdsOf = (job: typeof whole.job, ledger: typeof whole.ledger) => {
