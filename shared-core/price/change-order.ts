@@ -74,10 +74,12 @@ export function contractNow(quote: Quote, records: EstimateRecords, withdrawnIds
   const materials = added(frozen, records.materials).map((sheet) => sheetAtContract(sheet, records.materials, day));
   const business = { ...agreed, taxRates: added(agreed.taxRates, records.business.taxRates) };
   const left = withoutRooms(records.job, withdrawnIds);
-  const job: Job = { ...left, estimate: { ...left.estimate, options: [], suggestedOptionId: null } };
+  const { id, name, stages: agreedStages } = contractBasis(quote);
+  // The payments are those the customer accepted.
+  const stages = agreedStages.map(({ name, share, due }) => ({ name, share, due }));
+  const job: Job = { ...left, estimate: { ...left.estimate, options: [], suggestedOptionId: null, stages } };
   const rooms = records.rooms.map((room) => withQuotedSlabTests(room, quote.frozen.rooms));
   const estimate = estimateJob({ ...records, business, materials, rooms, job }, day, new Map(), today);
-  const { id, name } = contractBasis(quote);
   const stops = estimate.base.problems.flatMap((problem) => (problem.stops ? [problem.message] : []));
   return { priced: { ...suggestedOption(quotedPrice(estimate, materials)), id, name }, stops: [...new Set(stops)] };
 }

@@ -5,7 +5,7 @@ import { formatPercent } from '../../../shared-core/measure/percent.ts';
 import { DUE_WORDS } from '../../../shared-core/documents/quote-words.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import type { PricedJob } from '../../../shared-core/price/price-job.ts';
-import { checkStages } from '../../../shared-core/price/stages.ts';
+import { checkStages, type PaymentStage } from '../../../shared-core/price/stages.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { Fields, NumberField, PercentField, TextField, checkName } from '../../parts/Fields.tsx';
 import { SelectField } from '../../parts/Choices.tsx';
@@ -17,6 +17,8 @@ type Stage = EstimateChoices['stages'][number];
 
 interface PaymentsPartProps {
   readonly price: PricedJob;
+  /** The payments of the accepted quote, which stay as they are; null while none is accepted. */
+  readonly agreed: readonly PaymentStage[] | null;
   /** The job's own payments; none means the company's deposit and the balance. */
   readonly own: readonly Stage[];
   /** Days that the quote is valid; null for the company's default. */
@@ -30,13 +32,13 @@ interface PaymentsPartProps {
 }
 
 /** Payments that add up to the total, the quote's validity, and days on site. */
-export function PaymentsPart({ price, own, validDays, usualDays, days, onDays, onStages, onValidDays }: PaymentsPartProps) {
+export function PaymentsPart({ price, agreed, own, validDays, usualDays, days, onDays, onStages, onValidDays }: PaymentsPartProps) {
   const { locale } = useMeasure();
   const [open, setOpen] = useState(false);
   return (
     <BlockPart heading="Payments">
       <dl className="figures">
-        {price.stages.map((stage, i) => (
+        {(agreed ?? price.stages).map((stage, i) => (
           // Payments can share a name, so their order is part of the key.
           <div key={`${i} ${stage.name}`}>
             <dt>
@@ -46,16 +48,18 @@ export function PaymentsPart({ price, own, validDays, usualDays, days, onDays, o
           </div>
         ))}
       </dl>
-      <div className="words">
-        <TextButton kind="plain" onPress={() => setOpen(true)}>
-          Edit payments
-        </TextButton>
-        {own.length > 0 && (
-          <TextButton kind="plain" onPress={() => onStages([])}>
-            Use the usual payments
+      {agreed === null && (
+        <div className="words">
+          <TextButton kind="plain" onPress={() => setOpen(true)}>
+            Edit payments
           </TextButton>
-        )}
-      </div>
+          {own.length > 0 && (
+            <TextButton kind="plain" onPress={() => onStages([])}>
+              Use the usual payments
+            </TextButton>
+          )}
+        </div>
+      )}
       <Fields>
         <NumberField
           label="Quote validity, days"

@@ -78,6 +78,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
   const option = estimate.options.find((o) => o.id === shownId) ?? estimate.suggested;
   const shown = priced.options.find((o) => o.id === option.id) ?? suggestedOption(priced);
   const { price } = option;
+  const contract = contractOfJob(whole.quotes);
   const cut = sharedCutWords(reading.rooms.map(({ room }) => cutWords(room)));
   const frozen = useMemo(() => asQuoted(reading), [reading]);
   const dates = useMemo(() => quotedDates(frozen, option), [frozen, option]);
@@ -141,7 +142,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
             <OrdersPart
               quote={quote}
               documents={whole.documents}
-              contractMinor={(contractOfJob(whole.quotes) ?? standingOption(quote)).totalMinor}
+              contractMinor={(contract ?? standingOption(quote)).totalMinor}
               onWrite={() => setOrdering(true)}
               onPdf={(document) => void reprintDocument(document).then(setResult)}
               onSign={(order, document) =>
@@ -185,6 +186,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
           </BlockPart>
           <PaymentsPart
             price={price}
+            agreed={contract?.stages ?? null}
             own={job.estimate.stages}
             validDays={job.estimate.validDays ?? null}
             usualDays={business.quoteValidDays}

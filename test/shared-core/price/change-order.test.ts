@@ -18,6 +18,7 @@ import {
 } from '../../../shared-core/price/change-order.ts';
 import { acceptedOption } from '../../../shared-core/learn/job-review.ts';
 import { addedKey } from '../../../shared-core/price/line.ts';
+import { quoteDifferences } from '../../../shared-core/price/quote-differences.ts';
 import { priceOnDay } from '../../../shared-core/price/price-on-day.ts';
 import { estimateJob } from '../../../shared-core/price/estimate-job.ts';
 import { sampleAt } from '../../sample-at.ts';
@@ -80,6 +81,16 @@ describe('a change order', () => {
     const discounted = propose({ ...estimate, discountMinor: whole.job.estimate.discountMinor + 10_000 });
     expect(discounted.netMinor).toBe(netMinor - 10_000);
     expect(discounted.differences).toEqual([...differences, expect.stringMatching(/^Discount: /)]);
+  });
+
+  it('does not change the payments: they are those of the accepted quote', () => {
+    const stages = [0.3, 0.4, 0.3].map((share, i) => ({ name: `Payment ${i + 1}`, share, due: 'on-handover' as const }));
+    const job = { ...whole.job, estimate: { ...whole.job.estimate, stages } };
+    const proposal = proposeOrder(base, { ...whole, job }, [], PLACE, NOW.slice(0, 10));
+    expect(proposal).toMatchObject({ totalMinor: 0, differences: [], priced: { stages: contractBasis(base).stages } });
+    // What the Quote screen compares.
+    const only = (option: QuotedOption) => ({ suggestedId: option.id, options: [option] });
+    expect(quoteDifferences(only(contractBasis(base)), only(proposal.priced), PLACE).differences).toEqual([]);
   });
 
   it('is priced from what changed, at the contract’s rates whatever the rates are now', () => {
