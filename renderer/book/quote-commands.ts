@@ -35,7 +35,7 @@ const leadsOf = (jobId: string): Promise<Outcome<Lead[]>> =>
 
 const reopened = (job: Job): Job => (job.state === 'declined' ? { ...job, state: 'open' } : job);
 
-/** Stores a revision with its document as one edit, supersedes earlier ones, and reopens a declined job. */
+/** Stores a revision with its document as one edit without undo, supersedes earlier ones, and reopens a declined job. */
 export async function storeQuote(
   { quote, superseded, tree }: IssuedWithDocument,
   pdf: { readonly sha256: string | null; readonly version: string },
@@ -78,6 +78,7 @@ export async function storeQuote(
   const written = await write(`issued revision ${quote.revision} of the quote`, quote.issuedAt, {
     puts,
     patches: [...patches, ...nextSteps, job],
+    isFinal: true,
   });
   return written.ok ? done(row.id) : written;
 }
@@ -89,13 +90,14 @@ export async function issueNext(shown: JobReading): Promise<SavedDocument> {
   return saveStored(next.value.tree, (pdf) => storeQuote(next.value, pdf));
 }
 
-/** The dates an accepted quote stated, as promised dates. Dates promised already are skipped. */
+/** The dates an accepted quote stated, as promised dates. Dates that are past by then or promised already are skipped. */
 function promisesOf(whole: WholeJob, quote: Quote, optionId: string, instant: string): Promised[] {
   const documentId = whole.documents.findLast((d) => d.quoteId === quote.id && d.kind === 'quote')?.id ?? null;
   return quote.dates
     .filter(
       (date) =>
         date.optionId === optionId &&
+        date.promisedFor > instant &&
         !whole.promises.some((p) => p.roomId === date.roomId && p.milestone === date.milestone && p.promisedFor === date.promisedFor),
     )
     .map(({ roomId, milestone, flooring, promisedFor }) => ({
@@ -192,6 +194,7 @@ export async function issueChangeOrder(whole: WholeJob, quote: Quote, draft: Ord
     const written = await write(`issued change order ${order.number}`, instant, {
       puts: [{ table: 'documents', row }],
       patches: [{ table: 'quotes', id: quote.id, change: (now) => withOrder(now, order) }],
+      isFinal: true,
     });
     return written.ok ? done(row.id) : written;
   });

@@ -1,6 +1,7 @@
 /** Rules between records, checked in the transaction that writes. */
 import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import type { Job } from '../../shared-core/book/job.ts';
+import { counts } from '../../shared-core/ledger/account.ts';
 import { book, type Change } from './database.ts';
 
 /** Thrown by a patch whose record changed so that the edit no longer applies. Nothing is written, and the sentence is shown. */
@@ -97,6 +98,15 @@ async function invoiceTaken({ before, after }: Change): Promise<string | null> {
   return taken === undefined ? null : issuedBefore(`Invoice ${text(taken, 'number')}`);
 }
 
+/** A contract stays while an invoice of its job counts: the invoice bills it. */
+async function billedContract({ before, after }: Change): Promise<string | null> {
+  const isContract = (row: StoredRow | null): boolean => isLive(row) && row?.['state'] === 'accepted';
+  if (!isContract(before) || isContract(after)) return null;
+  const entries = await book().rowsOf('ledger').where('jobId').equals(text(before, 'jobId')).toArray();
+  const invoice = entries.find((entry) => entry.kind === 'invoice' && counts(entry));
+  return invoice?.kind === 'invoice' ? `Invoice ${invoice.number} bills the accepted quote. Void the invoice first.` : null;
+}
+
 /** Numbers given now. Records of a backup were issued before, perhaps on another computer: they keep the numbers that the customer has. */
 function issuedRule(change: Change, together: ReadonlySet<unknown>): Promise<string | null> | null {
   switch (change.table) {
@@ -119,6 +129,8 @@ function ruleOf(change: Change): Promise<string | null> | null {
       return openJobOf(change);
     case 'jobs':
       return inTwoJobs(change);
+    case 'quotes':
+      return billedContract(change);
     default:
       return null;
   }

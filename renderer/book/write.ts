@@ -140,13 +140,23 @@ const remember = async (edit: Edit): Promise<void> => {
 
 type Written = { readonly changes: readonly Change[]; readonly overlap: Overlap | null };
 
+/** A refusal as its sentence. */
+const orRefused = async <T>(work: () => Promise<Outcome<T>>): Promise<Outcome<T>> => {
+  try {
+    return await work();
+  } catch (error) {
+    if (error instanceof Refusal) return refused(error.message, error.where);
+    throw error;
+  }
+};
+
 const writeOnce = async (
   label: string,
   now: string,
   edits: Edits,
   onChanges: (changes: readonly Change[]) => void,
 ): Promise<Outcome<Written>> => {
-  try {
+  return orRefused(async () => {
     const written = await book().transaction('rw', book().tables, async (): Promise<Written> => {
       const least = edits.numbered === undefined ? 0 : await leastOfYear(now);
       const changes = changesOf(edits, now, await readStored(edits), least);
@@ -163,10 +173,7 @@ const writeOnce = async (
       return { changes, overlap };
     });
     return done(written);
-  } catch (error) {
-    if (error instanceof Refusal) return refused(error.message, error.where);
-    throw error;
-  }
+  });
 };
 
 /**
@@ -219,28 +226,33 @@ export const unarchive = (records: Archivable, label: string, now: string): Prom
 
 const same = (a: StoredRow | undefined, b: StoredRow | null): boolean => JSON.stringify(a ?? null) === JSON.stringify(b);
 
-const stepOnce = (from: 'standing' | 'undone', which: 'before' | 'after'): Promise<Outcome<string>> =>
+const step = (from: 'standing' | 'undone', which: 'before' | 'after'): Promise<Outcome<string>> =>
   book().transaction('rw', book().tables, async () => {
     const { edits } = book();
     const found = await edits.where('state').equals(from).sortBy('seq');
     const edit = from === 'standing' ? found.at(-1) : found[0];
     if (edit?.seq === undefined) return refused(from === 'standing' ? 'There is nothing to undo.' : 'There is nothing to redo.');
     const expected = which === 'before' ? 'after' : 'before';
+    const word = from === 'standing' ? 'undone' : 'redone';
     for (const c of edit.changes) {
-      if (!same(await book().table<StoredRow, string>(c.table).get(c.id), c[expected])) {
-        const word = from === 'standing' ? 'undone' : 'redone';
+      if (!same(await book().table<StoredRow, string>(c.table).get(c.id), c[expected]))
         return refused(`“${edit.label}” was not ${word} because the record has changed since.`);
-      }
     }
     await apply(edit.changes, which);
+    const steps = edit.changes.map((c) => ({ ...c, before: c[expected], after: c[which] }));
+    const broken = await brokenRule(steps, true);
+    if (broken !== null) throw new Refusal(`“${edit.label}” was not ${word}. ${broken}`);
     await edits.update(edit.seq, { state: from === 'standing' ? 'undone' : 'standing' });
     return done(edit.label);
   });
 
+const stepOnce = (from: 'standing' | 'undone', which: 'before' | 'after'): Promise<Outcome<string>> =>
+  attempt(() => orRefused(() => step(from, which)));
+
 export function undo(): Promise<Outcome<string>> {
-  return attempt(() => stepOnce('standing', 'before'));
+  return stepOnce('standing', 'before');
 }
 
 export function redo(): Promise<Outcome<string>> {
-  return attempt(() => stepOnce('undone', 'after'));
+  return stepOnce('undone', 'after');
 }

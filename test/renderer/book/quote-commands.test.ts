@@ -1,0 +1,78 @@
+// @vitest-environment node
+/** Issued quotes and their acceptance: what undo leaves, and which dates become promises. */
+import { expect, test } from 'vitest';
+import { issueInvoice, voidEntry } from '../../../renderer/book/ledger-commands.ts';
+import { nextQuote, recordAnswer, storeQuote } from '../../../renderer/book/quote-commands.ts';
+import { addSample } from '../../../renderer/book/sample-commands.ts';
+import { readWholeJob } from '../../../renderer/book/use-whole-job.ts';
+import { change, undo } from '../../../renderer/book/write.ts';
+import { BASE_OPTION_ID } from '../../../shared-core/price/quote-state.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { sampleAt } from '../../sample-at.ts';
+import { freshBook, LATER, NOW } from './fresh-book.ts';
+
+const JOB = 'sample-job-tremaine';
+/** The sample's job with an issued quote. */
+const filled = async () => {
+  await freshBook();
+  await addSample(sampleAt(NOW));
+  return wholeOf();
+};
+const wholeOf = async () => {
+  const whole = await readWholeJob(JOB);
+  const quote = whole?.quotes.at(-1);
+  if (whole === null || quote === undefined) throw new Error('The sample has a quote there.');
+  return { whole, quote };
+};
+const ACCEPTED = { state: 'accepted' as const, by: 'Dale Tremaine', note: '', optionId: null };
+
+test('undo leaves an issued revision, so that its number is given once', async () => {
+  const { whole } = await filled();
+  await change('jobs', JOB, 'title', NOW, { title: 'Before' });
+  const next = nextQuote(readJob(whole, NOW), LATER);
+  if (!next.ok) throw new Error(next.message);
+  expect(await storeQuote(next.value, { sha256: null, version: '' })).toMatchObject({ ok: true });
+  expect(await undo()).toEqual({ ok: true, value: 'title' });
+  expect((await wholeOf()).quote).toMatchObject({ id: next.value.quote.id, state: 'issued' });
+});
+
+test('an acceptance stays while an invoice bills it', async () => {
+  const { whole, quote } = await filled();
+  expect(await recordAnswer(whole, quote, ACCEPTED, LATER)).toMatchObject({ ok: true });
+  const draft = {
+    purpose: 'deposit' as const,
+    stageName: 'Deposit',
+    netMinor: 100,
+    taxes: [],
+    totalMinor: 100,
+    isReady: true,
+    key: 'Deposit',
+  };
+  const terms = { onDay: '2026-05-12', dueOn: '2026-05-12', title: 'Floor', retainageMinor: 0, note: '', currency: 'USD' };
+  const issued = await issueInvoice(JOB, { ...draft, due: 'on-acceptance' }, terms);
+  if (!issued.ok) throw new Error(issued.message);
+  const { number } = issued.value;
+  expect(await undo()).toMatchObject({
+    ok: false,
+    message: `“accepted by Dale Tremaine” was not undone. Invoice ${number} bills the accepted quote. Void the invoice first.`,
+  });
+  expect((await wholeOf()).quote.state).toBe('accepted');
+  await voidEntry(issued.value, 'Wrong day');
+  expect(await undo()).toMatchObject({ ok: true });
+  expect((await wholeOf()).quote.state).toBe('issued');
+});
+
+test('an acceptance promises the dates that are still ahead, and none that are past', async () => {
+  const { whole, quote } = await filled();
+  const accepted = '2026-05-20T15:00:00.000Z';
+  const date = { optionId: BASE_OPTION_ID, roomId: whole.rooms[0]?.id ?? '', flooring: null, milestone: 'walk-on' as const };
+  const dates = [
+    { ...date, promisedFor: '2026-05-12T21:00:00.000Z' },
+    { ...date, promisedFor: '2026-05-21T21:00:00.000Z' },
+  ];
+  await change('quotes', quote.id, 'dates', NOW, { dates, validUntil: '2026-06-30' });
+  const stored = await wholeOf();
+  expect(await recordAnswer(stored.whole, stored.quote, ACCEPTED, accepted)).toMatchObject({ ok: true });
+  const made = (await wholeOf()).whole.promises.filter(({ madeAt }) => madeAt === accepted);
+  expect(made.map(({ promisedFor }) => promisedFor)).toEqual(['2026-05-21T21:00:00.000Z']);
+});
