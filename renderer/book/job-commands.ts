@@ -35,6 +35,9 @@ export function changeRoom(roomId: string, label: string, update: Update<Room>):
   return change('rooms', roomId, label, nowInstant(), update);
 }
 
+/** The job open again, where it was in this state. */
+export const reopened = (job: Job, from: Job['state']): Job => (job.state === from ? { ...job, state: 'open' } : job);
+
 /** Finishes, archives or reopens a job. All its records stay. */
 export function putJob(job: Pick<Job, 'id' | 'number'>, state: Job['state']): Promise<Outcome> {
   const word = { open: 'reopened', finished: 'finished', declined: 'declined', 'set-aside': 'archived' }[state];

@@ -6,6 +6,7 @@ import { book } from './database.ts';
 import { readable } from './integrity.ts';
 import { withPrice } from './material-commands.ts';
 import { nowInstant, attempt, done, type Outcome, refused, stamps } from './command.ts';
+import { reopened } from './job-commands.ts';
 import { issuedBefore } from './record-rules.ts';
 import { add, type Patch, write } from './write.ts';
 
@@ -90,12 +91,15 @@ export function recordPurchase(entry: Extract<NewEntry, { kind: 'purchase' }>, p
   return write(LABELS.purchase, now, { puts: [{ table: 'ledger', row: { ...stamped(now), ...entry } }], patches });
 }
 
-/** Voids an entry: it stays on record and no longer counts. */
+/** Voids an entry: it stays on record and no longer counts. A finished job that has to be invoiced or credited again is open again. */
 export function voidEntry(entry: LedgerEntry, reason: string): Promise<Outcome> {
   const now = nowInstant();
   const entryName = entry.kind === 'invoice' ? `invoice ${entry.number}` : `${entry.kind} of ${entry.onDay}`;
+  const voided: Patch = { table: 'ledger', id: entry.id, change: (row) => ({ ...row, voidedAt: now, voidReason: reason }) };
+  const bills = entry.kind === 'invoice' || entry.kind === 'credit';
+  const job: Patch[] = bills ? [{ table: 'jobs', id: entry.jobId, change: (stored) => reopened(stored, 'finished') }] : [];
   return write(`voided ${entryName}`, now, {
-    patches: [{ table: 'ledger', id: entry.id, change: (row) => ({ ...row, voidedAt: now, voidReason: reason }) }],
+    patches: [voided, ...job],
     isFinal: true,
   });
 }

@@ -13,6 +13,7 @@ import type { JobReading } from '../../shared-core/standing/read-job.ts';
 import { book } from './database.ts';
 import { documentRow, latestReading, type SavedDocument, paperPhotos, saveStored } from './document-commands.ts';
 import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
+import { reopened } from './job-commands.ts';
 import { Refusal } from './record-rules.ts';
 import { type Put, write } from './write.ts';
 import { standingPromises } from '../../shared-core/cure/promise-verdict.ts';
@@ -32,8 +33,6 @@ const leadsOf = (jobId: string): Promise<Outcome<Lead[]>> =>
   attempt(async () =>
     done((await book().rowsOf('leads').where('jobId').equals(jobId).toArray()).filter((lead) => lead.deletedAt === null)),
   );
-
-const reopened = (job: Job): Job => (job.state === 'declined' ? { ...job, state: 'open' } : job);
 
 /** Stores a revision with its document as one edit without undo, supersedes earlier ones, and reopens a declined job. */
 export async function storeQuote(
@@ -74,7 +73,7 @@ export async function storeQuote(
     change: { next: null },
   }));
   // A job whose last revision was declined waits for a decision again.
-  const job = { table: 'jobs' as const, id: quote.jobId, change: reopened };
+  const job = { table: 'jobs' as const, id: quote.jobId, change: (stored: Job) => reopened(stored, 'declined') };
   const written = await write(`issued revision ${quote.revision} of the quote`, quote.issuedAt, {
     puts,
     patches: [...patches, ...nextSteps, job],
@@ -160,7 +159,7 @@ export async function recordAnswer(
         id: whole.job.id,
         change: (before) => {
           const job = accepted ? withOptionAccepted(before, optionId, quote.frozen.job.estimate.options) : before;
-          return answer.state === 'declined' ? { ...job, state: 'declined' } : reopened(job);
+          return answer.state === 'declined' ? { ...job, state: 'declined' } : reopened(job, 'declined');
         },
       },
     ],
@@ -228,7 +227,10 @@ function movedPromises(whole: WholeJob, order: ChangeOrder, instant: string): Pr
   );
 }
 
-/** Records a decision on a change order. Signing updates the job's rooms, dates and promised dates in one step of undo. */
+/**
+ * Records a decision on a change order. Signing updates the job's rooms, dates and promised dates in one step of undo, and reopens a finished
+ * job.
+ */
 export async function recordOrder(
   whole: WholeJob,
   quote: Quote,
@@ -252,6 +254,13 @@ export async function recordOrder(
   const puts = movedPromises(whole, order, instant).map((row): Put => ({ table: 'promises', row }));
   return write(label, instant, {
     puts,
-    patches: [...patches, { table: 'jobs', id: whole.job.id, change: (job) => jobAfterOrder(job, order, whole.property.timeZone, poured) }],
+    patches: [
+      ...patches,
+      {
+        table: 'jobs',
+        id: whole.job.id,
+        change: (job) => reopened(jobAfterOrder(job, order, whole.property.timeZone, poured), 'finished'),
+      },
+    ],
   });
 }

@@ -158,14 +158,15 @@ type RoomRow = {
   readonly state: StateName;
   readonly step: string;
 };
-type Row = Pick<ListedJob, 'job' | 'customer' | 'property'> & { readonly rooms: readonly RoomRow[] };
+type Row = Pick<ListedJob, 'job' | 'customer' | 'property'> & { readonly rooms: readonly RoomRow[]; readonly canFinish: boolean };
 
-function openRow({ whole, rooms, bundle }: JobGlance, now: string): Row {
+function openRow({ whole, rooms, bundle, standing }: JobGlance, now: string): Row {
   const { job, customer, property, business } = whole;
   return {
     job,
     customer,
     property,
+    canFinish: standing.canFinish,
     rooms: rooms.flatMap(({ room }) => {
       const step = nextStep(bundle, room.id, business, now);
       return step === null ? [] : [{ room, stage: step.standing.stage, state: step.standing.state, step: step.sentence }];
@@ -178,6 +179,7 @@ function pastRow({ job, customer, property, rooms }: ListedJob): Row {
     job,
     customer,
     property,
+    canFinish: false,
     rooms: rooms.flatMap((room) => {
       const jobRoom = job.rooms.find((r) => r.roomId === room.id);
       return jobRoom === undefined ? [] : [{ room, stage: null, state: jobRoom.handedOverAt === null ? 'waiting' : 'done', step: '' }];
@@ -191,7 +193,7 @@ interface JobRowProps {
   readonly onPut: (state: Job['state']) => void;
 }
 
-function JobRow({ row: { job, customer, property, rooms }, onDates, onPut }: JobRowProps) {
+function JobRow({ row: { job, customer, property, rooms, canFinish }, onDates, onPut }: JobRowProps) {
   const stateButton = (state: Job['state'], word: string) => (
     <TextButton kind="plain" label={`${word}: job ${job.number}`} onPress={() => onPut(state)}>
       {word}
@@ -222,7 +224,8 @@ function JobRow({ row: { job, customer, property, rooms }, onDates, onPut }: Job
             </TextButton>
           )}{' '}
           {job.state !== 'open' && stateButton('open', 'Reopen')}
-          {job.state === 'open' && isDone && stateButton('finished', 'Finish job')}
+          {canFinish && stateButton('finished', 'Finish job')}
+          {job.state === 'open' && isDone && !canFinish && <LinkWord href={`/jobs/${job.id}/money`}>Go to Money</LinkWord>}
           {job.state === 'open' && !isDone && stateButton('set-aside', 'Archive')}
         </p>
       </div>

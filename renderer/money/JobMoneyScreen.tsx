@@ -60,7 +60,6 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
     .filter((b) => b.openMinor > 0)
     .map((balance) => ({ name: balance.invoice.stageName ?? 'Invoice', balance }));
   const overdue = money.account.invoices.find((b) => b.state === 'overdue');
-  const canFinish = job.state === 'open' && money.isPaid && job.rooms.every((room) => room.handedOverAt !== null);
   const firstRoom = job.rooms[0]?.roomId ?? '';
   return (
     <Sheet
@@ -92,7 +91,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
           <ActionButton onPress={() => setAsking({ kind: 'receive', invoiceId: null, creditMinor: money.overInvoicedMinor })}>
             Record credit
           </ActionButton>
-        ) : canFinish ? (
+        ) : money.canFinish ? (
           <ActionButton
             onPress={() => void putJob(job, 'finished').then((saved) => setMessage(saved.ok ? null : { ok: false, text: saved.message }))}
           >

@@ -23,6 +23,8 @@ export type JobMoney = {
   readonly today: string;
   /** The contract is fully invoiced and paid. */
   readonly isPaid: boolean;
+  /** Every room of the open job is handed over, and nothing is left to invoice, to collect or to credit. */
+  readonly canFinish: boolean;
   /** Invoiced beyond the contract, for which a credit is still to be recorded. */
   readonly overInvoicedMinor: number;
 };
@@ -41,7 +43,9 @@ export function jobMoney(
   const toIssue = contract === null ? [] : invoicesToIssue(contract, whole.ledger, milestones);
   const isPaid = contract !== null && isContractPaid(contract, account);
   const overMinor = contract === null ? 0 : overInvoicedMinor(contract, account);
-  return { contract, account, toIssue, result: jobResult(whole.ledger), today, isPaid, overInvoicedMinor: overMinor };
+  const isSettled = contract === null ? account.openMinor === 0 : isPaid && overMinor === 0;
+  const canFinish = whole.job.state === 'open' && milestones.handedOver && isSettled;
+  return { contract, account, toIssue, result: jobResult(whole.ledger), today, isPaid, canFinish, overInvoicedMinor: overMinor };
 }
 
 /** When each event that makes payments due happened; null while it has not. */

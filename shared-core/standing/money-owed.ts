@@ -28,7 +28,7 @@ type Books = { readonly entries: readonly LedgerEntry[]; readonly jobs: Readonly
 /**
  * Jobs with money open or still to be invoiced: the longest overdue first, then the largest open amount.
  * @param jobs the jobs that the entries name
- * @param open the open jobs, whole: only these can have an invoice to issue
+ * @param open the open jobs, whole: a job is finished only once nothing of it is left to invoice
  * @param zone the business's time zone
  */
 export function moneyOwed({ entries, jobs }: Books, open: readonly WholeJob[], zone: string, now: string): MoneyOwed[] {

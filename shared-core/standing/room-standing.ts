@@ -15,7 +15,7 @@ import {
   standingQuote,
 } from './job-bundle.ts';
 import { type PouredPart, roomPour } from './room-pour.ts';
-import { jobMoney } from './job-money.ts';
+import { type JobMoney, jobMoney } from './job-money.ts';
 import { isCleared, isCured, roomCure } from './room-cure.ts';
 import type { RoomState, Stage, StageState } from './stage.ts';
 
@@ -62,8 +62,10 @@ export type RoomStanding = {
 
 export type JobStanding = {
   readonly rooms: readonly RoomStanding[];
-  /** Every room is done: the job can be finished. */
+  /** Every room is done. */
   readonly complete: boolean;
+  /** As of {@link JobMoney}. */
+  readonly canFinish: JobMoney['canFinish'];
   /** The contract is invoiced whole and nothing is open; null while no quote is accepted. */
   readonly paid: boolean | null;
 };
@@ -200,5 +202,7 @@ export function jobPaid(bundle: JobBundle, business: AgendaBusiness, now: string
 /** Status of every room of a job, in the job's order. Parameters as in {@link roomStanding}. */
 export function jobStanding(bundle: JobBundle, business: AgendaBusiness, now: string): JobStanding {
   const rooms = roomsOf(bundle).map((roomFacts) => standingOf(bundle, roomFacts, business, now));
-  return { rooms, complete: rooms.length > 0 && rooms.every((r) => r.stage === 'done'), paid: jobPaid(bundle, business, now) };
+  const { contract, isPaid, canFinish } = jobMoney({ ...bundle, business }, now);
+  const complete = rooms.length > 0 && rooms.every((r) => r.stage === 'done');
+  return { rooms, complete, canFinish, paid: contract === null ? null : isPaid };
 }

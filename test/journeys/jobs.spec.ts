@@ -1,13 +1,16 @@
 /** Job states: open, archived, finished; and visits still due for a finished job. */
 import type { Page } from '@playwright/test';
+import type { LedgerEntry } from '../../shared-core/book/ledger.ts';
+import type { Quote } from '../../shared-core/book/quote.ts';
+import { contractOfJob } from '../../shared-core/ledger/job-contract.ts';
 import { expect, test } from './open-book.ts';
 import { toSheet } from './open-sample.ts';
-import { changeRow } from './stored-rows.ts';
+import { changeRow, putRows, storedRows } from './stored-rows.ts';
 
 const list = (page: Page, word: string) => page.getByRole('radiogroup', { name: 'Jobs shown' }).getByText(word, { exact: true });
 const ofJob = (page: Page, number: string) => page.getByRole('listitem').filter({ hasText: `Job ${number}` });
 
-test('a job is archived and reopened; one with all rooms handed over is finished, and its visit stays on Today', async ({
+test('a job is archived and reopened; one that is handed over and paid is finished, and its visit stays on Today', async ({
   sample: _book,
   page,
 }) => {
@@ -20,11 +23,25 @@ test('a job is archived and reopened; one with all rooms handed over is finished
   await list(page, 'Open').click();
   await expect(ofJob(page, '26-031')).toHaveCount(1);
 
-  // Both floors are handed over, so only finishing the job is left.
+  // Both floors are handed over.
   await changeRow<{ rooms: object[] }>(page, 'jobs', 'sample-job-abara', (job) => ({
     ...job,
     rooms: job.rooms.map((room) => ({ ...room, handedOverAt: new Date().toISOString() })),
   }));
+  await page.reload();
+  await toSheet(page, '/jobs');
+  // The balance is not invoiced: the job stays open.
+  await expect(ofJob(page, '26-024').getByRole('link', { name: 'Go to Money' })).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Finish job: job 26-024' })).toHaveCount(0);
+  const [quotes, ledger] = [await storedRows(page, 'quotes'), await storedRows(page, 'ledger')] as [Quote[], LedgerEntry[]];
+  const totalMinor = contractOfJob(quotes.filter(({ jobId }) => jobId === 'sample-job-abara'))?.totalMinor;
+  const paid = ledger
+    .filter(({ jobId }) => jobId === 'sample-job-abara')
+    .map((entry) => ({
+      ...entry,
+      ...(entry.kind === 'invoice' ? { totalMinor } : entry.kind === 'payment' ? { amountMinor: totalMinor } : {}),
+    }));
+  await putRows(page, { ledger: paid });
   await page.reload();
   await toSheet(page, '/jobs');
   await page.getByRole('button', { name: 'Finish job: job 26-024' }).click();

@@ -29,9 +29,11 @@ import { ResultNotice, Dialog, Notice, type Said } from '../../parts/Dialog.tsx'
 import { useBusy } from '../../parts/use-busy.ts';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
-import { handoverFoot } from './handover-foot.ts';
+import { handoverFoot, moneyLeft } from './handover-foot.ts';
 import { sheetsOf, sheetToMake } from './sheet-to-make.ts';
 import { readTree } from '../../../shared-core/documents/stored-tree.ts';
+import { formatMoney } from '../../../shared-core/price/money.ts';
+import { jobMoney } from '../../../shared-core/standing/job-money.ts';
 import { repairWait } from '../../../shared-core/standing/repair-words.ts';
 import { isCleared } from '../../../shared-core/standing/room-cure.ts';
 import './handover.css';
@@ -59,7 +61,7 @@ const roomsFor = (reading: JobReading): ReturnType<typeof handoverRooms> =>
 export function HandoverScreen({ reading, roomReading }: StageProps) {
   const roomId = roomReading.room.id;
   const { whole } = reading;
-  const { job } = whole;
+  const { job, business } = whole;
   const { locale } = useMeasure();
   const small = useSmall();
   const now = useNow(whole);
@@ -104,6 +106,7 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
       revision: next.last?.revision ?? null,
       isStale,
       isCuring: standing.rooms.find((r) => r.roomId === roomId)?.curing === true,
+      moneyLeft: moneyLeft(jobMoney(whole, now), (minor) => formatMoney(minor, business.currency, locale)),
     },
     zone,
     locale,
@@ -215,10 +218,12 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
           <ActionButton href={stageHref(job.id, 'pour', roomId)}>Go to Pour</ActionButton>
         ) : standing.rooms.find((r) => r.roomId === roomId)?.curing === true ? (
           <ActionButton href={stageHref(job.id, 'cure', roomId)}>Go to Cure</ActionButton>
-        ) : job.state === 'open' && standing.complete && rooms.every(({ rest }) => rest === null) ? (
+        ) : job.state !== 'open' || !standing.complete || rooms.some(({ rest }) => rest !== null) ? (
+          <ActionButton href="/jobs">Go to Jobs</ActionButton>
+        ) : standing.canFinish ? (
           <ActionButton onPress={() => void putJob(job, 'finished').then(setMessage)}>Finish job</ActionButton>
         ) : (
-          <ActionButton href="/jobs">Go to Jobs</ActionButton>
+          <ActionButton href={`/jobs/${job.id}/money`}>Go to Money</ActionButton>
         )
       }
     >

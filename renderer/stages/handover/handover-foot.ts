@@ -2,6 +2,7 @@
 import type { HandoverRoom } from '../../../shared-core/documents/handover-rooms.ts';
 import { needsTest } from '../../../shared-core/documents/handover-sheet.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import type { JobMoney } from '../../../shared-core/standing/job-money.ts';
 import { repairWait } from '../../../shared-core/standing/repair-words.ts';
 
 export type HandoverState = {
@@ -12,7 +13,20 @@ export type HandoverState = {
   readonly revision: number | null;
   readonly isStale: boolean;
   readonly isCuring: boolean;
+  /** As of {@link moneyLeft}. */
+  readonly moneyLeft: string | null;
 };
+
+/** What is left to do for a job's money, in one sentence; null for nothing. */
+export function moneyLeft(
+  { account, toIssue, overInvoicedMinor }: Pick<JobMoney, 'account' | 'toIssue' | 'overInvoicedMinor'>,
+  format: (minor: number) => string,
+): string | null {
+  if (overInvoicedMinor > 0) return `A credit of ${format(overInvoicedMinor)} is still to record.`;
+  const [next] = toIssue;
+  if (next !== undefined) return `${next.stageName ?? 'Change orders'}: ${format(next.totalMinor)} is still to invoice.`;
+  return account.openMinor > 0 ? `${format(account.openMinor)} is not paid yet.` : null;
+}
 
 /** The foot of the screen for a room. */
 export function handoverFoot(state: HandoverState, zone: string, locale: string): { readonly text: string; readonly why: string } {
@@ -40,5 +54,5 @@ export function handoverFoot(state: HandoverState, zone: string, locale: string)
   const text = `Handed over ${formatInstantDay(handedOverAt, zone, 'long', locale)}`;
   if (open.rest !== null) return { text, why: `Part of this floor still waits for ${repairWait(open.rest)}.` };
   const waits = needsTest(open) ? 'it passes its moisture test' : 'the data sheet’s hours are over';
-  return { text, why: isCuring ? `Still curing until ${waits}.` : 'Nothing left to do.' };
+  return { text, why: isCuring ? `Still curing until ${waits}.` : (state.moneyLeft ?? 'Nothing left to do.') };
 }

@@ -2,7 +2,8 @@
 /** Issued quotes and their acceptance: what undo leaves, and which dates become promises. */
 import { expect, test } from 'vitest';
 import { issueInvoice, voidEntry } from '../../../renderer/book/ledger-commands.ts';
-import { nextQuote, recordAnswer, storeQuote } from '../../../renderer/book/quote-commands.ts';
+import { putJob } from '../../../renderer/book/job-commands.ts';
+import { nextQuote, recordAnswer, recordOrder, storeQuote } from '../../../renderer/book/quote-commands.ts';
 import { addSample } from '../../../renderer/book/sample-commands.ts';
 import { readWholeJob } from '../../../renderer/book/use-whole-job.ts';
 import { change, undo } from '../../../renderer/book/write.ts';
@@ -25,6 +26,21 @@ const wholeOf = async () => {
   return { whole, quote };
 };
 const ACCEPTED = { state: 'accepted' as const, by: 'Dale Tremaine', note: '', optionId: null };
+const invoiced = async () => {
+  const draft = {
+    purpose: 'deposit' as const,
+    stageName: 'Deposit',
+    netMinor: 100,
+    taxes: [],
+    totalMinor: 100,
+    isReady: true,
+    key: 'Deposit',
+  };
+  const terms = { onDay: '2026-05-12', dueOn: '2026-05-12', title: 'Floor', retainageMinor: 0, note: '', currency: 'USD' };
+  const issued = await issueInvoice(JOB, { ...draft, due: 'on-acceptance' }, terms);
+  if (!issued.ok) throw new Error(issued.message);
+  return issued.value;
+};
 
 test('undo leaves an issued revision, so that its number is given once', async () => {
   const { whole } = await filled();
@@ -39,27 +55,44 @@ test('undo leaves an issued revision, so that its number is given once', async (
 test('an acceptance stays while an invoice bills it', async () => {
   const { whole, quote } = await filled();
   expect(await recordAnswer(whole, quote, ACCEPTED, LATER)).toMatchObject({ ok: true });
-  const draft = {
-    purpose: 'deposit' as const,
-    stageName: 'Deposit',
-    netMinor: 100,
-    taxes: [],
-    totalMinor: 100,
-    isReady: true,
-    key: 'Deposit',
-  };
-  const terms = { onDay: '2026-05-12', dueOn: '2026-05-12', title: 'Floor', retainageMinor: 0, note: '', currency: 'USD' };
-  const issued = await issueInvoice(JOB, { ...draft, due: 'on-acceptance' }, terms);
-  if (!issued.ok) throw new Error(issued.message);
-  const { number } = issued.value;
+  const issued = await invoiced();
+  const { number } = issued;
   expect(await undo()).toMatchObject({
     ok: false,
     message: `“accepted by Dale Tremaine” was not undone. Invoice ${number} bills the accepted quote. Void the invoice first.`,
   });
   expect((await wholeOf()).quote.state).toBe('accepted');
-  await voidEntry(issued.value, 'Wrong day');
+  await voidEntry(issued, 'Wrong day');
   expect(await undo()).toMatchObject({ ok: true });
   expect((await wholeOf()).quote.state).toBe('issued');
+});
+
+test('a finished job is open again once its invoice is voided or a change order is signed', async () => {
+  const { whole, quote } = await filled();
+  await recordAnswer(whole, quote, ACCEPTED, LATER);
+  const issued = await invoiced();
+  await putJob(whole.job, 'finished');
+  await voidEntry(issued, 'Wrong day');
+  expect((await wholeOf()).whole.job.state).toBe('open');
+
+  await putJob(whole.job, 'finished');
+  const [priced] = quote.priced.options;
+  if (priced === undefined) throw new Error('A quote has an option.');
+  const order = { id: 'order-00001', number: 1, state: 'issued' as const, issuedAt: LATER, issuedBy: 'R', decidedAt: null, decidedBy: '' };
+  const extra = {
+    reason: 'A closet',
+    work: '',
+    roomIds: [],
+    withdrawnIds: [],
+    photoIds: [],
+    netMinor: 30_000,
+    taxes: [],
+    totalMinor: 30_000,
+  };
+  await change('quotes', quote.id, 'order', LATER, { orders: [{ ...order, ...extra, addedDays: 0, priced }] });
+  const stored = await wholeOf();
+  expect(await recordOrder(stored.whole, stored.quote, order.id, { state: 'signed', by: 'Dale Tremaine' })).toMatchObject({ ok: true });
+  expect((await wholeOf()).whole.job.state).toBe('open');
 });
 
 test('an acceptance promises the dates that are still ahead, and none that are past', async () => {

@@ -7,6 +7,8 @@ import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { jobMoney } from '../../../shared-core/standing/job-money.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { jobStanding } from '../../../shared-core/standing/room-standing.ts';
 import { moneyOwed } from '../../../shared-core/standing/money-owed.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { credit, invoice, orderCredit, payment, refund } from '../../shared-core/ledger/entries.ts';
@@ -56,6 +58,26 @@ it('asks for a credit where more is invoiced than the contract total', () => {
     'Credit balance',
   ]);
   expect(said(null, [bill(total, 0), payment('p', total), credit('g', 'credit', 6_000), refund('r', 6_000)])[0]).toBe('Paid in full.');
+});
+
+it('lets a job be finished once it is handed over and nothing is left to invoice, to collect or to credit', () => {
+  const HANDED = '2026-05-10T15:00:00.000Z';
+  const canFinish = (handedOverAt: string | null, entries: readonly LedgerEntry[]) => {
+    const whole = wholeOf(handedOverAt, entries);
+    const money = jobMoney(whole, NOW);
+    expect(jobStanding(readJob(whole, NOW).bundle, whole.business, NOW).canFinish).toBe(money.canFinish);
+    return money.canFinish;
+  };
+  const paid = [bill(total, 0), payment('p', total)];
+  expect([canFinish(HANDED, paid), canFinish(null, paid)]).toEqual([true, false]);
+  // Nothing is invoiced yet; a part is open; a deduction is not credited.
+  expect(
+    [[], [bill(total, 0), payment('p', total - 1)], [bill(total + 50_000, 0), payment('p', total + 50_000)]].map((of) =>
+      canFinish(HANDED, of),
+    ),
+  ).toEqual([false, false, false]);
+  const finished = { ...wholeOf(HANDED, paid), job: { ...wholeOf(HANDED, paid).job, state: 'finished' as const } };
+  expect(jobMoney(finished, NOW).canFinish).toBe(false);
 });
 
 it('makes no paper that asks for money while a credit is to be recorded, and says what to do', async () => {

@@ -1,14 +1,18 @@
 /** When a handover sheet is out of date, and what Handover says a floor waits for. */
 import { describe, expect, it } from 'vitest';
-import { handoverFoot, type HandoverState } from '../../../renderer/stages/handover/handover-foot.ts';
+import { handoverFoot, type HandoverState, moneyLeft } from '../../../renderer/stages/handover/handover-foot.ts';
 import { sheetToMake } from '../../../renderer/stages/handover/sheet-to-make.ts';
 import type { ClearanceTest } from '../../../shared-core/book/cure-record.ts';
+import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
 import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { formatMoney } from '../../../shared-core/price/money.ts';
+import { jobMoney } from '../../../shared-core/standing/job-money.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
+import { invoice, payment } from '../../shared-core/ledger/entries.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
 const LATER = '2026-05-30T15:00:00.000Z';
@@ -71,7 +75,11 @@ describe('the foot of Handover', () => {
   const [first] = rooms;
   if (first === undefined) throw new Error('The sample has poured floors.');
   const foot = (over: Partial<HandoverState>) =>
-    handoverFoot({ rooms, roomId: first.room.id, revision: 1, isStale: false, isCuring: true, ...over }, 'America/New_York', 'en-US');
+    handoverFoot(
+      { rooms, roomId: first.room.id, revision: 1, isStale: false, isCuring: true, moneyLeft: null, ...over },
+      'America/New_York',
+      'en-US',
+    );
   const tiled = rooms.map((room) => ({ ...room, schedule: { ...room.schedule, clearance: byHours(room.schedule.clearance) } }));
 
   it('does not call a floor handed over that is not placed', () => {
@@ -87,6 +95,20 @@ describe('the foot of Handover', () => {
     expect(foot({ revision: null }).why).toContain('passes a moisture test');
     expect(foot({ revision: null, rooms: tiled }).why).not.toContain('moisture test');
     expect(foot({ isCuring: false }).why).toBe('Nothing left to do.');
+  });
+
+  it('says what is left to do for the money', () => {
+    const { currency, locale } = whole.business;
+    const format = (minor: number): string => formatMoney(minor, currency, locale);
+    const left = (ledger: readonly LedgerEntry[]) => moneyLeft(jobMoney({ ...whole, ledger }, NOW), format);
+    const total = jobMoney(whole, NOW).contract?.totalMinor ?? 0;
+    // The deposit of the sample is paid, and the balance is not invoiced.
+    expect(left(whole.ledger)).toMatch(/^Balance due: \$[\d,.]+ is still to invoice\.$/);
+    const all = [invoice('a', 1, total - 10_000, { stageName: 'Deposit' }), invoice('b', 2, 10_000, { stageName: 'Balance due' })];
+    expect(left([...all, payment('p', total - 10_000)])).toBe('$100.00 is not paid yet.');
+    expect(left([...all, invoice('c', 3, 5_000), payment('p', total)])).toBe('A credit of $50.00 is still to record.');
+    expect(left([...all, payment('p', total)])).toBeNull();
+    expect(foot({ isCuring: false, moneyLeft: left([...all, payment('p', total - 10_000)]) }).why).toBe('$100.00 is not paid yet.');
   });
 });
 

@@ -87,7 +87,11 @@ describe.each([
     const untested = { ...over, clearanceTests: [], tests: [] };
     expect(nextStep(untested, ROOM, whole.business, LATER)?.standing).toMatchObject({ stage: 'cure', curing: true });
     const handed = handoverRooms(reading).map((one) => ({ ...one, jobRoom: { ...one.jobRoom, handedOverAt: LATER } }));
-    const foot = handoverFoot({ rooms: handed, roomId: ROOM, revision: 1, isStale: false, isCuring: true }, say.zone, say.locale);
+    const foot = handoverFoot(
+      { rooms: handed, roomId: ROOM, revision: 1, isStale: false, isCuring: true, moneyLeft: null },
+      say.zone,
+      say.locale,
+    );
     expect(foot.why).toBe(`Part of this floor still waits for ${wait}.`);
   });
 });
