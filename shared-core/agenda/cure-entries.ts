@@ -9,7 +9,6 @@ import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { workdayBefore } from '../measure/workdays.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import { firstTestDay, isStatedAsDay, workCalendar } from '../cure/stated-date.ts';
-import { isBroken } from '../cure/promise-verdict.ts';
 import type { FloorRest } from '../pour/floor-rest.ts';
 import type { RoomCure } from '../standing/room-cure.ts';
 import { nextPourAt, roomPour } from '../standing/room-pour.ts';
@@ -119,7 +118,7 @@ function ready(make: EntryMaker, { facts, cure, cover, name }: Covered): readonl
   if (cover.statedAt === null) return [];
   const promised = cure.schedule.verdicts.find((v) => v.milestone.key === cover.key);
   const isTested = clearance?.requirement.byHours !== true;
-  if (cure.poured && isTested && promised !== undefined && !isBroken(promised)) {
+  if (cure.poured && isTested && promised?.state === 'on-track') {
     const event = `clear for ${milestoneName(cover)}`;
     const rest = `${make.theRooms([facts])} for ${milestoneName(cover)}. Its moisture test has to pass by the promised day.`;
     const { promisedFor } = promised.promise;

@@ -84,8 +84,7 @@ export const hasAggregate = (lifts: Pick<LiftPlan, 'count' | 'extended'> | null,
   lifts?.extended === true && lift < lifts.count;
 
 type Stack = Pick<LiftPlan, 'count' | 'extended' | 'eachMostM'>;
-const liftMostM = ({ count, extended, eachMostM }: Stack, lift: number): number =>
-  extended && lift === count ? NEAT_CAP_M : eachMostM;
+const liftMostM = ({ count, extended, eachMostM }: Stack, lift: number): number => (extended && lift === count ? NEAT_CAP_M : eachMostM);
 
 /** Depth that the lifts over one lift fill, meters. @param lift from 1, the lowest */
 export function liftsAboveM(lifts: Stack | null, lift: number): number {
