@@ -1,6 +1,8 @@
 import type { Job, JobRoom } from '../../shared-core/book/job.ts';
 import type { Room } from '../../shared-core/book/room.ts';
+import { book } from './database.ts';
 import { nowInstant, type Outcome } from './command.ts';
+import { openJobWith } from './record-rules.ts';
 import { change, write, updated, type Update } from './write.ts';
 
 export function changeJob(jobId: string, label: string, update: Update<Job>): Promise<Outcome> {
@@ -37,6 +39,13 @@ export function changeRoom(roomId: string, label: string, update: Update<Room>):
 
 /** The job open again, where it was in this state. */
 export const reopened = (job: Job, from: Job['state']): Job => (job.state === from ? { ...job, state: 'open' } : job);
+
+/** Whether no other open job has a room of this one by now. */
+export async function mayReopen(jobId: string): Promise<boolean> {
+  const job = await book().rowsOf('jobs').get(jobId);
+  const roomIds = job?.rooms.map(({ roomId }) => roomId) ?? [];
+  return (await openJobWith(roomIds, jobId)) === null;
+}
 
 /** Finishes, archives or reopens a job. All its records stay. */
 export function putJob(job: Pick<Job, 'id' | 'number'>, state: Job['state']): Promise<Outcome> {

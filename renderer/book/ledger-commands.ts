@@ -6,7 +6,7 @@ import { book } from './database.ts';
 import { readable } from './integrity.ts';
 import { withPrice } from './material-commands.ts';
 import { nowInstant, attempt, done, type Outcome, refused, stamps } from './command.ts';
-import { reopened } from './job-commands.ts';
+import { mayReopen, reopened } from './job-commands.ts';
 import { issuedBefore } from './record-rules.ts';
 import { add, type Patch, write } from './write.ts';
 
@@ -91,13 +91,19 @@ export function recordPurchase(entry: Extract<NewEntry, { kind: 'purchase' }>, p
   return write(LABELS.purchase, now, { puts: [{ table: 'ledger', row: { ...stamped(now), ...entry } }], patches });
 }
 
-/** Voids an entry: it stays on record and no longer counts. A finished job that has to be invoiced or credited again is open again. */
-export function voidEntry(entry: LedgerEntry, reason: string): Promise<Outcome> {
+/**
+ * Voids an entry: it stays on record and no longer counts. A finished job that has to be invoiced or credited again is open again, unless
+ * its rooms are in a newer job.
+ */
+export async function voidEntry(entry: LedgerEntry, reason: string): Promise<Outcome> {
   const now = nowInstant();
   const entryName = entry.kind === 'invoice' ? `invoice ${entry.number}` : `${entry.kind} of ${entry.onDay}`;
   const voided: Patch = { table: 'ledger', id: entry.id, change: (row) => ({ ...row, voidedAt: now, voidReason: reason }) };
   const bills = entry.kind === 'invoice' || entry.kind === 'credit';
-  const job: Patch[] = bills ? [{ table: 'jobs', id: entry.jobId, change: (stored) => reopened(stored, 'finished') }] : [];
+  const { jobId } = entry;
+  const free = await attempt(async () => done(bills && jobId !== null && (await mayReopen(jobId))));
+  if (!free.ok) return free;
+  const job: Patch[] = free.value && jobId !== null ? [{ table: 'jobs', id: jobId, change: (stored) => reopened(stored, 'finished') }] : [];
   return write(`voided ${entryName}`, now, {
     patches: [voided, ...job],
     isFinal: true,

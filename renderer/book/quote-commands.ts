@@ -13,7 +13,7 @@ import type { JobReading } from '../../shared-core/standing/read-job.ts';
 import { book } from './database.ts';
 import { documentRow, latestReading, type SavedDocument, paperPhotos, saveStored } from './document-commands.ts';
 import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
-import { reopened } from './job-commands.ts';
+import { mayReopen, reopened } from './job-commands.ts';
 import { Refusal } from './record-rules.ts';
 import { type Put, write } from './write.ts';
 import { standingPromises } from '../../shared-core/cure/promise-verdict.ts';
@@ -229,7 +229,7 @@ function movedPromises(whole: WholeJob, order: ChangeOrder, instant: string): Pr
 
 /**
  * Records a decision on a change order. Signing updates the job's rooms, dates and promised dates in one step of undo, and reopens a finished
- * job.
+ * job whose rooms are in no newer one.
  */
 export async function recordOrder(
   whole: WholeJob,
@@ -252,6 +252,9 @@ export async function recordOrder(
     return refused(`${name} is poured, so it stays in the contract. Void this change order and write one for its price.`);
   }
   const puts = movedPromises(whole, order, instant).map((row): Put => ({ table: 'promises', row }));
+  const free = await attempt(async () => done(await mayReopen(whole.job.id)));
+  if (!free.ok) return free;
+  const after = (job: Job): Job => jobAfterOrder(job, order, whole.property.timeZone, poured);
   return write(label, instant, {
     puts,
     patches: [
@@ -259,7 +262,7 @@ export async function recordOrder(
       {
         table: 'jobs',
         id: whole.job.id,
-        change: (job) => reopened(jobAfterOrder(job, order, whole.property.timeZone, poured), 'finished'),
+        change: (job) => (free.value ? reopened(after(job), 'finished') : after(job)),
       },
     ],
   });

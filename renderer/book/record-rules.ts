@@ -56,19 +56,27 @@ const openRooms = (row: StoredRow | null): readonly string[] => {
   return job !== null && isLive(row) && job.state === 'open' ? job.rooms.map((r) => r.roomId) : [];
 };
 
+/** Another open job that has one of these rooms, and which; null when none has. */
+export async function openJobWith(roomIds: readonly string[], exceptId: string): Promise<{ number: string; roomId: string } | null> {
+  if (roomIds.length === 0) return null;
+  const jobs = await book().rowsOf('jobs').where('state').equals('open').toArray();
+  for (const job of jobs) {
+    const { roomId } = (job.id !== exceptId && job.deletedAt === null && job.rooms.find((r) => roomIds.includes(r.roomId))) || {};
+    if (roomId !== undefined) return { number: job.number, roomId };
+  }
+  return null;
+}
+
 /** A room is in at most one open job: two would plan, price and pour it twice. */
 async function inTwoJobs({ id, before, after }: Change): Promise<string | null> {
   const had = openRooms(before);
-  const added = openRooms(after).filter((roomId) => !had.includes(roomId));
-  if (added.length === 0) return null;
-  const jobs = await book().rowsOf('jobs').where('state').equals('open').toArray();
-  for (const job of jobs) {
-    const { roomId } = (job.id !== id && job.deletedAt === null && job.rooms.find((r) => added.includes(r.roomId))) || {};
-    if (roomId === undefined) continue;
-    const name = (await book().rowsOf('rooms').get(roomId))?.name ?? 'A room';
-    return `${name} is already in job ${job.number}, which is open. Finish that job first, or remove the room from it.`;
-  }
-  return null;
+  const taken = await openJobWith(
+    openRooms(after).filter((roomId) => !had.includes(roomId)),
+    id,
+  );
+  if (taken === null) return null;
+  const name = (await book().rowsOf('rooms').get(taken.roomId))?.name ?? 'A room';
+  return `${name} is already in job ${taken.number}, which is open. Finish that job first, or remove the room from it.`;
 }
 
 /** Why a second press or window is refused. @param name what the first one issued */
@@ -98,10 +106,10 @@ async function invoiceTaken({ before, after }: Change): Promise<string | null> {
   return taken === undefined ? null : issuedBefore(`Invoice ${text(taken, 'number')}`);
 }
 
-/** A contract stays while an invoice of its job counts: the invoice bills it. */
+/** An acceptance is not undone while an invoice of its job counts: the invoice bills it. A customer may still cancel the contract. */
 async function billedContract({ before, after }: Change): Promise<string | null> {
-  const isContract = (row: StoredRow | null): boolean => isLive(row) && row?.['state'] === 'accepted';
-  if (!isContract(before) || isContract(after)) return null;
+  const isIn = (row: StoredRow | null, ...states: readonly string[]): boolean => isLive(row) && states.includes(text(row, 'state'));
+  if (!isIn(before, 'accepted') || isIn(after, 'accepted', 'declined')) return null;
   const entries = await book().rowsOf('ledger').where('jobId').equals(text(before, 'jobId')).toArray();
   const invoice = entries.find((entry) => entry.kind === 'invoice' && counts(entry));
   return invoice?.kind === 'invoice' ? `Invoice ${invoice.number} bills the accepted quote. Void the invoice first.` : null;

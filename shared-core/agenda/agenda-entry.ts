@@ -63,3 +63,9 @@ export type AgendaEntry = {
   readonly place: string;
   readonly opens: { readonly jobId: string; readonly roomId: string | null; readonly stage: Stage | 'money' };
 };
+
+/**
+ * Whether a promised date will be missed: the customer is told at once, however far off it is. One that is at risk is watched, and has to
+ * be met on its day.
+ */
+export const isBrokenPromise = (entry: Pick<AgendaEntry, 'kind' | 'verb'>): boolean => entry.kind === 'promise' && entry.verb === 'Call';

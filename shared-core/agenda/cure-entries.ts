@@ -186,7 +186,8 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
           event: event('at risk'),
           verb: 'Watch',
           rest: `${rooms}. The date promised for ${name} is at risk.`,
-          toDo: false,
+          // Once its day is over, a floor not cleared is a call to make.
+          toDo: v.milestone.kind === 'cover' && cure.poured && cure.rest === null && cure.schedule.clearance?.requirement.byHours !== true,
         }),
       ];
     const onHold = v.awaitsRest

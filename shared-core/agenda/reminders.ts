@@ -2,7 +2,7 @@
 import { instantAt } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { type Agenda, isSettled } from './agenda.ts';
-import type { AgendaEntry } from './agenda-entry.ts';
+import { type AgendaEntry, isBrokenPromise } from './agenda-entry.ts';
 import { ALARMS_MIN } from './alarms.ts';
 import { type DayNumber, dayNumberAt, dayOfNumber } from '../standing/local-days.ts';
 import { capital } from '../standing/names.ts';
@@ -24,9 +24,6 @@ const LINES = 4;
 const TITLE_LENGTH = 120;
 const BODY_LENGTH = 400;
 
-/** A promised date that will be late is due at once, so that the customer is told early. */
-const isBroken = (entry: AgendaEntry): boolean => entry.kind === 'promise' && entry.toDo;
-
 function momentsOf(entry: AgendaEntry, whole: Agenda): readonly string[] {
   if (entry.isUnderWay) return [];
   const before = ALARMS_MIN[entry.kind];
@@ -44,7 +41,7 @@ function momentsOf(entry: AgendaEntry, whole: Agenda): readonly string[] {
  */
 export function remindersOf(whole: Agenda): readonly Reminder[] {
   return whole.entries.flatMap((entry): Reminder[] =>
-    isBroken(entry)
+    isBrokenPromise(entry)
       ? [{ key: `${entry.key} broken`, instant: '', entry }]
       : momentsOf(entry, whole).map((instant) => ({ key: `${entry.key} ${instant}`, instant, entry })),
   );
@@ -64,7 +61,7 @@ export function remindersDue(all: readonly Reminder[], since: string, now: strin
 function whenWords(entry: AgendaEntry, now: string, locale: string): string {
   const today: DayNumber = dayNumberAt(now, entry.timeZone);
   const day = dayFromToday(entry.day, today, locale);
-  if (isBroken(entry)) return `promised ${day}`;
+  if (isBrokenPromise(entry)) return `promised ${day}`;
   const clock = timeWords(entry.instant, entry.timeZone, locale);
   const time = entry.allDay || entry.rest.includes(clock) ? '' : clock;
   return [day, time].filter((w) => w !== '').join(', ');

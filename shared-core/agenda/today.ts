@@ -2,7 +2,7 @@
 import { formatDay } from '../measure/day.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { type Agenda, isLate, isSettled } from './agenda.ts';
-import type { AgendaEntry } from './agenda-entry.ts';
+import { type AgendaEntry, isBrokenPromise } from './agenda-entry.ts';
 import { dayInZones, type DayNumber, dayNumberAt, dayOfNumber, weekdayOfNumber } from '../standing/local-days.ts';
 import { type RoomStanding, roomStanding } from '../standing/room-standing.ts';
 import type { RibbonRow, RibbonStrip } from './day-ribbon.ts';
@@ -38,9 +38,6 @@ function whenWords(entry: AgendaEntry, day: string, late: boolean, locale: strin
   return day;
 }
 
-/** A promised date that will be missed: the customer is told at once, however far off it is. */
-const isBroken = (entry: AgendaEntry): boolean => entry.kind === 'promise' && entry.toDo;
-
 /** `promised December 25, in 30 days`: the days left to tell the customer. */
 function leftWords(entry: AgendaEntry, day: string, today: DayNumber): string {
   const daysLeft = Math.floor(entry.day) - Math.floor(today);
@@ -54,7 +51,7 @@ function leftWords(entry: AgendaEntry, day: string, today: DayNumber): string {
 function rank(entry: AgendaEntry, today: DayNumber, late: boolean): number {
   if (entry.day === today && entry.kind === 'pour') return 0;
   if (entry.day === today && !entry.allDay && !late) return 1;
-  if (isBroken(entry)) return 2;
+  if (isBrokenPromise(entry)) return 2;
   if (late) return 3;
   return entry.day === today ? 4 : 5;
 }
@@ -71,7 +68,9 @@ export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
     days.set(key, known);
     return known;
   };
-  const entries = whole.entries.filter((e) => e.toDo && !isSettled(e, now) && (isBroken(e) || e.day <= todayIn(e.timeZone) + DAYS_AHEAD));
+  const entries = whole.entries.filter(
+    (e) => e.toDo && !isSettled(e, now) && (isBrokenPromise(e) || e.day <= todayIn(e.timeZone) + DAYS_AHEAD),
+  );
   // A quote about to expire has one line for both expiry and follow-up.
   const expiring = new Set(entries.flatMap((e) => (e.kind === 'quote-expires' ? [e.jobId] : [])));
   return entries
@@ -80,7 +79,7 @@ export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
       const today = todayIn(entry.timeZone);
       const late = isLate(entry, now);
       const day = called(entry.day, today);
-      const when = isBroken(entry) && !late ? leftWords(entry, day, today) : whenWords(entry, day, late, locale);
+      const when = isBrokenPromise(entry) && !late ? leftWords(entry, day, today) : whenWords(entry, day, late, locale);
       return { entry, late, order: rank(entry, today, late), when };
     })
     .sort((a, b) => a.order - b.order)

@@ -5,6 +5,7 @@ import type { Quote } from '../book/quote.ts';
 import { formatMoney } from '../price/money.ts';
 import type { PaymentStage } from '../price/stages.ts';
 import { accountOf } from './account.ts';
+import type { Contract } from './contract.ts';
 import { contractOfJob } from './job-contract.ts';
 
 /** The missing amount in whole minor units, what it is part of, and its sentence. */
@@ -21,10 +22,13 @@ export function depositHold(
 ): DepositHold | null {
   const contract = contractOfJob(quotes);
   if (contract === null) return null;
-  const dueMinor = (event: PaymentStage['due']): number =>
-    contract.stages.reduce((sum, { due, amountMinor }) => (due === event ? sum + amountMinor : sum), 0);
-  const laterMinor = dueMinor('before-pour');
-  const asked = laterMinor + (terms.depositBeforePour ? dueMinor('on-acceptance') : 0);
+  const dueMinor = (event: PaymentStage['due'], { stages }: Contract = contract): number =>
+    stages.reduce((sum, { due, amountMinor }) => (due === event ? sum + amountMinor : sum), 0);
+  const deposit = terms.depositBeforePour ? dueMinor('on-acceptance') : 0;
+  const asked = dueMinor('before-pour') + deposit;
+  // A change order signed later may raise what was due on acceptance. That part is not the deposit.
+  const agreed = contractOfJob(quotes.map((quote) => ({ ...quote, orders: [] })));
+  const laterMinor = asked - Math.min(deposit, dueMinor('on-acceptance', agreed ?? contract));
   const { receivedMinor, refundedMinor, creditedMinor, orderCreditsMinor } = accountOf(entries, '1970-01-01');
   // A credit for change orders is in the contract already, and so in what is asked.
   const missingMinor = asked - (receivedMinor - refundedMinor + creditedMinor - orderCreditsMinor);

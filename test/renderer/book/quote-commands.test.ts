@@ -2,6 +2,7 @@
 /** Issued quotes and their acceptance: what undo leaves, and which dates become promises. */
 import { expect, test } from 'vitest';
 import { issueInvoice, voidEntry } from '../../../renderer/book/ledger-commands.ts';
+import { book } from '../../../renderer/book/database.ts';
 import { putJob } from '../../../renderer/book/job-commands.ts';
 import { nextQuote, recordAnswer, recordOrder, storeQuote } from '../../../renderer/book/quote-commands.ts';
 import { addSample } from '../../../renderer/book/sample-commands.ts';
@@ -93,6 +94,32 @@ test('a finished job is open again once its invoice is voided or a change order 
   const stored = await wholeOf();
   expect(await recordOrder(stored.whole, stored.quote, order.id, { state: 'signed', by: 'Dale Tremaine' })).toMatchObject({ ok: true });
   expect((await wholeOf()).whole.job.state).toBe('open');
+});
+
+test('a customer cancels a contract whose deposit was invoiced: the invoice stays', async () => {
+  const { whole, quote } = await filled();
+  await recordAnswer(whole, quote, ACCEPTED, LATER);
+  await invoiced();
+  const accepted = await wholeOf();
+  const canceled = { ...ACCEPTED, state: 'declined' as const, note: 'Sells the house' };
+  expect(await recordAnswer(accepted.whole, accepted.quote, canceled, LATER)).toMatchObject({ ok: true });
+  const { quote: after, whole: left } = await wholeOf();
+  expect([after.state, left.ledger.filter(({ kind, voidedAt }) => kind === 'invoice' && voidedAt === null).length]).toEqual([
+    'declined',
+    1,
+  ]);
+});
+
+test('an invoice of a finished job is voided though its room is in a newer job, and the job stays finished', async () => {
+  const { whole, quote } = await filled();
+  await recordAnswer(whole, quote, ACCEPTED, LATER);
+  const issued = await invoiced();
+  await putJob(whole.job, 'finished');
+  await book()
+    .rowsOf('jobs')
+    .put({ ...whole.job, id: 'newer-job', number: '26-040', state: 'open' });
+  expect(await voidEntry(issued, 'Wrong day')).toMatchObject({ ok: true });
+  expect((await wholeOf()).whole.job.state).toBe('finished');
 });
 
 test('an acceptance promises the dates that are still ahead, and none that are past', async () => {

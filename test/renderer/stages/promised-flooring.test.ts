@@ -41,6 +41,7 @@ function seen(promisedFor: string, now: string, ...clearanceTests: ClearanceTest
   const today = todayList(agenda([reading.bundle], whole.business, null), now).filter(({ entry }) => entry.roomIds.includes(ROOM));
   return {
     stated: room.schedule.cover.statedAt,
+    likely: room.schedule.cover.likelyAt,
     words: Object.values(verdictWords(room, say)).slice(0, 2).join(' '),
     dates: /promised to Ida on [^:]+: <span[^>]*>([^<]+)</.exec(
       renderToStaticMarkup(createElement(DatesPart, { whole, room, say, onPromise: () => undefined })),
@@ -88,6 +89,15 @@ describe('flooring promised for the day that was stated', () => {
   it('owes nothing once it passed, however late', () => {
     expect(seen(STATED, later(3), test(later(1), 0.82), test(later(2), 0.7))).toMatchObject({ dates: 'done', calls: [], clears: [] });
   });
+});
+
+it('is watched on its day where it is at risk, and late once that day is over without a test', () => {
+  const { likely } = seen(STATED, later(-1));
+  if (likely === null) throw new Error('The family room has a likely day.');
+  const promised = new Date((Date.parse(likely) + Date.parse(STATED)) / 2).toISOString();
+  const line = 'Watch the Lindqvists’ family room. The date promised for glued wood is at risk.';
+  expect(seen(promised, promised).calls).toEqual([`${line} [today]`]);
+  expect(seen(promised, later(2)).calls[0]).toMatch(/^Watch .+ is at risk\. \[late, promised /);
 });
 
 it('is promised again for a day ahead: one that is past is neither suggested nor taken', () => {

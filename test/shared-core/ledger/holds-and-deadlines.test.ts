@@ -60,6 +60,17 @@ describe('a deposit required before the pour', () => {
     expect(textOf(100_000)).toBe('A payment due before the pour was not received. $300.00 is due.');
     expect(textOf(49_900)).toBe('The deposit was not received. $801.00 is due.');
     expect(textOf(130_000)).toBeUndefined();
+    // All of it due on acceptance: the order is part of that payment, and not of the deposit.
+    const atOnce = quotes.map((quote) => {
+      const options = quote.priced.options.map((option) => {
+        const stages = [{ name: 'Deposit', share: 1, amountMinor: 100_000, due: 'on-acceptance' as const }];
+        return { ...option, stages };
+      });
+      return { ...quote, priced: { ...quote.priced, options } };
+    });
+    expect(depositHold(atOnce, paid(100_000), whole.business)?.text).toBe(
+      'A payment due before the pour was not received. $300.00 is due.',
+    );
     // All payments are invoiced, so the order can be invoiced from the day it was signed.
     const ledger = ['Deposit', 'Second half'].map((stageName, i) => invoice(`i${i}`, i + 1, 50_000, { stageName, jobId: whole.job.id }));
     const bundle = readJob({ ...whole, quotes, ledger }, NOW).bundle;
