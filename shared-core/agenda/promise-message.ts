@@ -1,4 +1,5 @@
 /** The message to a customer whose promised date has moved. It is never sent automatically. */
+import { isSealed } from '../book/flooring.ts';
 import type { JobRoom } from '../book/job.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import type { CureSchedule } from '../cure/cure-schedule.ts';
@@ -70,7 +71,8 @@ export function promiseMessage(facts: MessageFacts): ReadyMessage {
   const covering = milestone.flooring === null ? milestoneName(milestone) : FLOORING_NAME[milestone.flooring];
   const promisedDay = statedDateWords(milestone.kind, verdict.promise.promisedFor, place, 'long', locale);
   const hasTest = milestone.clearanceTest !== null && !milestone.clearanceTest.byHours;
-  const test = hasTest ? ' Flooring goes down only after the floor passes its moisture test.' : '';
+  const goes = isSealed(milestone.flooring) ? 'The sealer goes on' : 'Flooring goes down';
+  const test = hasTest ? ` ${goes} only after the floor passes its moisture test.` : '';
   return {
     subject: `${capital(facts.roomName)}: new date for ${covering}`,
     body: [

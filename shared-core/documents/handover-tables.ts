@@ -193,7 +193,8 @@ function testRows(rooms: readonly HandoverRoom[], { zone, locale }: HandoverPlac
       finding.kind === 'first-check'
         ? `Not tested yet. First check: ${METHOD_NAMES[finding.test.method]}, ${readOn(finding.test)}`
         : 'Not tested yet';
-    const result = test === null ? untested : `${readOn(test)}: ${clearance.passed ? 'passed' : 'not passed'}`;
+    const verdict = finding.kind === 'no-limit' ? 'limit not entered' : clearance.passed ? 'passed' : 'not passed';
+    const result = test === null ? untested : `${readOn(test)}: ${verdict}`;
     return [
       {
         name: room.name,

@@ -1,6 +1,7 @@
 /** The moisture test report: method, place, depth, hours, ambient conditions, instrument, results, limit and whose. Fields not on record are left to fill in. */
 import { limitText, METHOD_NAMES, milestoneName, valueText, whoseLimit } from '../standing/cure-words.ts';
 import type { ClearanceTest, CureReading } from '../book/cure-record.ts';
+import { isSealed } from '../book/flooring.ts';
 import { joined } from '../measure/list.ts';
 import { formatInstant } from '../measure/moment.ts';
 import { formatPercent } from '../measure/percent.ts';
@@ -34,7 +35,7 @@ function resultsTable(rooms: readonly HandoverRoom[], input: DocumentInput, { zo
       ({ test, handoverRoom: { schedule } }) => {
         const method = schedule.clearance?.requirement.methods.find((m) => m.method === test.method);
         if (method === undefined) return 'Not a method for this flooring';
-        return joined([limitText(method), whoseLimit(method), method.clears ? '' : 'first check only']);
+        return joined([limitText(method), method.limit === null ? '' : whoseLimit(method), method.clears ? '' : 'first check only']);
       },
     ],
     ['Tested by, note', null, ({ test }) => joined([test.by, test.note])],
@@ -92,12 +93,14 @@ function untestedWords(rooms: readonly HandoverRoom[], input: DocumentInput): Bl
     return testsOf(handoverRoom, input).every((test) => test.takenAt < placedAt);
   });
   const sentences = untested.map((handoverRoom) => {
-    const { room, schedule } = handoverRoom;
+    const { room, jobRoom, schedule } = handoverRoom;
     const hasTest = testsOf(handoverRoom, input).some((test) => test.takenAt >= schedule.placedAt);
     if (schedule.cover === null) return `${room.name}: no flooring chosen, no test on record.`;
     if (schedule.clearance?.requirement.byHours === true)
       return `${room.name}: ${milestoneName(schedule.cover)} needs no moisture test. It waits for the data sheet’s cure time.`;
-    return hasTest ? `${room.name}: no result counts for its flooring yet.` : `${room.name}: not tested yet.`;
+    return hasTest
+      ? `${room.name}: no result counts for its ${isSealed(jobRoom.flooring) ? 'sealer' : 'flooring'} yet.`
+      : `${room.name}: not tested yet.`;
   });
   return sentences.length === 0 ? [] : [listBlock(sentences)];
 }
@@ -108,6 +111,7 @@ export function moistureReport(input: DocumentInput): DocumentTree {
   const { business } = reading.whole;
   const rooms = handoverRooms(reading);
   const place = placeOf(reading, now);
+  const makers = [...new Set(rooms.map(({ jobRoom }) => (isSealed(jobRoom.flooring) ? 'sealer' : 'flooring')))].join(' or ');
   const blocks: Block[] = [
     headingBlock(1, 'Moisture test report'),
     textBlock(customerLine(reading.whole)),
@@ -129,7 +133,7 @@ export function moistureReport(input: DocumentInput): DocumentTree {
       { label: 'Hours HVAC was on before', share: 0.33 },
     ),
     signatureBlock(issuerName(business), business.ownerName),
-    noteBlock('Follow the named test method and the flooring manufacturer’s limit. Results apply to the locations and the day tested.'),
+    noteBlock(`Follow the named test method and the ${makers} manufacturer’s limit. Results apply to the locations and the day tested.`),
   ];
   return revisedDocument(input, { name: 'Moisture test report', about: 'Moisture tests at', blocks: [{ kind: 'cover', blocks }] });
 }

@@ -1,6 +1,6 @@
 /** Milestones, promised dates and moisture tests of a cure, as screens and documents name them. */
 import type { ClearanceTest } from '../book/cure-record.ts';
-import type { Flooring } from '../book/flooring.ts';
+import { type Flooring, isSealed } from '../book/flooring.ts';
 import type { MilestoneKind } from '../book/material.ts';
 import type { Clearance, ClearanceMethod, FlooringRequirement } from '../cure/clearance-tests.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
@@ -81,16 +81,20 @@ const TEST_NAMES: Readonly<Record<ClearanceMethod['method'], string>> = {
   'manufacturer-method': 'test named on the sealer data sheet',
 };
 
+/** The data sheet that states a limit. */
+const sheetOf = ({ method }: Pick<ClearanceMethod, 'method'>): string =>
+  method === 'manufacturer-method' ? 'sealer data sheet' : 'flooring data sheet';
+
 /** A limit as shown: `75% RH`, `3 lb`, `2.0 CM-%`. */
 export function limitText({ limit, unit, method }: Pick<ClearanceMethod, 'limit' | 'unit' | 'method'>): string {
-  if (limit === null) return 'the limit on the flooring data sheet';
+  if (limit === null) return `the limit on the ${sheetOf({ method })}`;
   if (unit === 'share') return `${formatPercent(limit)}${method === 'meter' || method === 'wood-moisture' ? ' MC' : ' RH'}`;
   return unit === 'lb' ? `${formatNumber(limit, { most: 1 })} lb` : `${formatNumber(limit, { least: 1, most: 1 })} CM-%`;
 }
 
 /** A limit as it is asked: `Max 75% RH`. */
 const askedLimit = (method: ClearanceMethod): string =>
-  method.limit === null ? 'Limit on the flooring data sheet' : `Max ${limitText(method)}`;
+  method.limit === null ? `Limit on the ${sheetOf(method)}` : `Max ${limitText(method)}`;
 
 /** A limit beside the field for a result: `Max 5% MC, typical. A first check: it cannot clear the floor.` */
 export const resultHint = (method: ClearanceMethod): string =>
@@ -124,7 +128,7 @@ export function requirementWords({ flooring, methods }: FlooringRequirement): st
 
 /** Whether a floor is cleared for its flooring, and why or why not. */
 export function clearanceWords({ finding, requirement }: Clearance): string {
-  const refused = (why: string): string => `Not cleared for flooring. ${why}`;
+  const refused = (why: string): string => `Not cleared for ${isSealed(requirement.flooring) ? 'its sealer' : 'flooring'}. ${why}`;
   switch (finding.kind) {
     case 'by-hours':
       return requirementWords(requirement);
@@ -143,7 +147,9 @@ export function clearanceWords({ finding, requirement }: Clearance): string {
     case 'first-check':
       return refused(`A reading of ${valueText(finding.test)} by moisture meter is a first check only. ${requirementWords(requirement)}`);
     case 'no-limit':
-      return refused(`Enter the limit from the flooring data sheet to judge the result of ${valueText(finding.test)}.`);
+      return refused(
+        `Enter the limit from the ${isSealed(requirement.flooring) ? 'sealer' : 'flooring'} data sheet to judge the result of ${valueText(finding.test)}.`,
+      );
     case 'over':
     case 'passed': {
       const { test, method } = finding;

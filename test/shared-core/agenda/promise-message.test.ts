@@ -37,6 +37,20 @@ describe('the message about a promise that moved', () => {
     expect(message({}, {}, before, null).body).not.toContain('The new date is');
   });
 
+  it('speaks of the sealer where the floor is sealed', () => {
+    const [promise] = [promised('prom0001', 'room-a', '2026-05-20T16:00:00.000Z')].map((one) => ({
+      ...one,
+      flooring: 'bare-sealed' as const,
+    }));
+    const { verdicts } = cureSchedule({ ...INPUT, flooring: 'bare-sealed', promises: promise === undefined ? [] : [promise] });
+    const [verdict] = verdicts;
+    if (verdict === undefined) throw new Error('nothing was promised');
+    const people = { customerName: 'Ida and Per Lindqvist', roomName: 'family room', ownerName: 'R. Teague' };
+    const { body } = promiseMessage({ verdict, promisedFor: null, pour: POUR, ...people, place: INPUT.place, locale: 'en-US' });
+    expect(body).toContain('The sealer goes on only after the floor passes its moisture test.');
+    expect(body).not.toContain('Flooring');
+  });
+
   it('gives no date while the room is too cold or too damp', () => {
     expect(message({ assumedTempC: 2 }).body).toContain('too cold or too damp for the floor to dry');
     expect(message({ assumedTempC: 2 }).body).not.toContain('The new date is');

@@ -30,7 +30,7 @@ describe('requirementWords', () => {
       { flooring: 'wood-glued', limits: OWN },
       'Required before glued wood: in-slab relative humidity (RH) test, ASTM F2170; limit: leaflet of March. Max 65% RH.',
     ],
-    [{ flooring: 'bare-sealed' }, 'Required before sealer: test named on the sealer data sheet. Limit on the flooring data sheet.'],
+    [{ flooring: 'bare-sealed' }, 'Required before sealer: test named on the sealer data sheet. Limit on the sealer data sheet.'],
     [
       { flooring: 'wood-glued', country: 'DE' },
       'Required before glued wood: carbide test on a sample from the full depth, DIN 18560-1. Max 2.0 CM-%.',
@@ -58,6 +58,14 @@ describe('whoseLimit', () => {
 });
 
 describe('clearanceWords', () => {
+  it('speaks of the sealer where the floor is sealed', () => {
+    const test = { value: 0.71, unit: 'share', by: 'R. T.' } as ClearanceTest;
+    const requirement = flooringRequirement({ ...ASKED, flooring: 'bare-sealed' });
+    expect(clearanceWords({ passed: false, finding: { kind: 'no-limit', test }, test, requirement })).toBe(
+      'Not cleared for its sealer. Enter the limit from the sealer data sheet to judge the result of 71%.',
+    );
+  });
+
   const test = { value: 0.71, unit: 'share', by: 'R. T.' } as ClearanceTest;
   const method = usualOf({ ...ASKED, flooring: 'wood-glued' });
   const said: readonly (readonly [ClearanceFinding, string])[] = [
