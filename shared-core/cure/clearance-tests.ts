@@ -114,10 +114,13 @@ function usMethods(flooring: Flooring, limits: FlooringLimits | null, overWood: 
   return overWood ? [wood, meter] : [probe, meter];
 }
 
+/** Whether a flooring waits for the data sheet's hours alone, without a moisture test. @param country ISO 3166 code of the business's */
+export const isByHours = (flooring: Flooring, country: string): boolean => BY_HOURS.has(flooring) && !CARBIDE_COUNTRIES.has(country);
+
 /** The test a flooring needs over this pour, with the flooring manufacturer's own limit where one is entered. */
 export function flooringRequirement(question: CoverQuestion): FlooringRequirement {
   const { flooring } = question;
-  const byHours = BY_HOURS.has(flooring) && !CARBIDE_COUNTRIES.has(question.country);
+  const byHours = isByHours(flooring, question.country);
   return { flooring, methods: byHours ? [] : methodsOf(question), byHours };
 }
 

@@ -9,7 +9,7 @@ import { listed, roomWords } from '../standing/names.ts';
 import { headingBlock, signatureBlock, tableBlocks, textBlock, textCell } from './blocks.ts';
 import { customerLine, issuerName, onLetterhead } from './letterhead.ts';
 import { type PaperPhoto, photosBlock } from './paper-photos.ts';
-import { DUE_WORDS } from './quote-words.ts';
+import { DUE_WORDS } from './quote-table.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
 /** Photos one page has room for. */

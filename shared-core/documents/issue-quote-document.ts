@@ -41,7 +41,7 @@ export function issueQuoteWithDocument(
   if (!issued.ok) return issued;
   const { quote, superseded } = issued.value;
   const { options } = estimateJob(quote.frozen, dayOfInstant(issue.instant, quote.timeZone));
-  const dated: Quote = { ...quote, dates: options.flatMap((option) => statedDates(quote.frozen, option)) };
+  const dated: Quote = { ...quote, dates: options.flatMap((option) => statedDates(quote.frozen, option, issue.instant)) };
   return { ok: true, value: { quote: dated, superseded, tree: quoteSheet({ ...dated, replaces: lastOf(earlier) }) } };
 }
 

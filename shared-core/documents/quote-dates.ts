@@ -3,6 +3,7 @@ import type { JobBundle } from '../standing/job-bundle.ts';
 import { roomsOf } from '../standing/job-bundle.ts';
 import { roomCure } from '../standing/room-cure.ts';
 import type { Frozen, Quote } from '../book/quote.ts';
+import { dayOfInstant } from '../measure/moment.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
 import { milestoneName } from '../standing/cure-words.ts';
 
@@ -59,12 +60,16 @@ function bundleOf(frozen: Frozen, option: OptionEstimate): JobBundle {
   };
 }
 
-/** The dates of each room that has a planned pour, for one option. */
-export function quotedDates(frozen: Frozen, option: OptionEstimate): QuotedDates[] {
+/**
+ * The dates of each room that has a planned pour, for one option. A pour planned for a day before the quote states none.
+ * @param issuedAt instant of the quote
+ */
+export function quotedDates(frozen: Frozen, option: OptionEstimate, issuedAt: string): QuotedDates[] {
+  const dayOf = (instant: string): string => dayOfInstant(instant, frozen.property.timeZone);
   const bundle = bundleOf(frozen, option);
   return roomsOf(bundle).flatMap((facts): QuotedDates[] => {
     const { pourAt } = facts.jobRoom;
-    if (pourAt === null) return [];
+    if (pourAt === null || dayOf(pourAt) < dayOf(issuedAt)) return [];
     const cure = roomCure(bundle, facts, frozen.business)?.schedule ?? null;
     const cover = cure?.cover ?? null;
     const walk = cure?.milestones.find((m) => m.kind === 'walk-on')?.statedAt ?? null;
@@ -87,8 +92,8 @@ export function quotedDates(frozen: Frozen, option: OptionEstimate): QuotedDates
 }
 
 /** Dates a quote states for one option, each of which becomes a promised date on acceptance. Flooring waits for its test, so none is promised. */
-export function statedDates(frozen: Frozen, option: OptionEstimate): Quote['dates'] {
-  return quotedDates(frozen, option).flatMap(({ roomId, walkOnAt }) =>
+export function statedDates(frozen: Frozen, option: OptionEstimate, issuedAt: string): Quote['dates'] {
+  return quotedDates(frozen, option, issuedAt).flatMap(({ roomId, walkOnAt }) =>
     walkOnAt === null ? [] : [{ optionId: option.id, roomId, milestone: 'walk-on' as const, flooring: null, promisedFor: walkOnAt }],
   );
 }

@@ -2,8 +2,9 @@
 import { printedCredentials } from '../book/contract-terms.ts';
 import { isSealed } from '../book/flooring.ts';
 import { formatClockTime } from '../measure/clock-time.ts';
-import type { Frozen, Quote, QuotedOption } from '../book/quote.ts';
+import type { Frozen, Quote, QuotedOption, QuotedPrice } from '../book/quote.ts';
 import { formatDay } from '../measure/day.ts';
+import { formatListOr } from '../measure/list.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatTemperature } from '../measure/temperature.ts';
@@ -17,15 +18,15 @@ import { dayOfInstant } from '../measure/moment.ts';
 import { type ClauseBlanks, contractClauses } from './clauses.ts';
 import { KEEP_ROOM_C } from './handover-care.ts';
 import { cancellationNotice, leadReceipt, needsLeadPamphlet, RIGHT_TO_CANCEL } from './legal-notices.ts';
-import { headingBlock, listBlock, namedBlock, signatureBlock, textBlock } from './blocks.ts';
+import { headingBlock, listBlock, listPart, namedBlock, signatureBlock, textBlock } from './blocks.ts';
 import { addressOrBlank, customerLine, issuerName, onLetterhead } from './letterhead.ts';
 import { OVERRIDDEN_HOLD } from './open-holds.ts';
 import { type QuotedDates, quotedDates } from './quote-dates.ts';
 import { datesBlock, planBlock, sectionBlock } from './quote-drawings.ts';
 import { heightBlocks } from './quote-heights.ts';
-import { flatnessWords, optionsTable } from './quote-table.ts';
+import { choiceWords, FLATNESS_ROW, flatnessWords, optionsTable, paymentLines } from './quote-table.ts';
 import { quoteTerms } from './quote-terms.ts';
-import { flooringWords, foundWords, MAX_NAMED_ROOMS, paymentLines, proposedWords, roomsInWords, scopeWords } from './quote-words.ts';
+import { addedWords, flooringWords, foundWords, MAX_NAMED_ROOMS, proposedWords, roomsInWords, scopeWords } from './quote-words.ts';
 import { workCalendar } from '../cure/stated-date.ts';
 import { warrantyTerm } from '../standing/warranty-period.ts';
 import { statedDateWords } from '../standing/time-words.ts';
@@ -112,26 +113,31 @@ function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
     textBlock(proposed),
   ];
   return [
-    headingBlock(1, `Quote to level ${roomsInWords(suggested.rooms).replace(/^the /, 'your ')}`),
+    headingBlock(1, quoteTitle(priced, roomsInWords(suggested.rooms).replace(/^the /, 'your '))),
     textBlock(customerLine(frozen)),
     ...replacedBlocks(quote),
     plan === null ? { kind: 'together', blocks: besidePlan } : { kind: 'columns', shares: [share, 1], columns: [[plan], besidePlan] },
     optionsTable(business, priced),
-    {
-      kind: 'columns',
-      shares: [1, 1.25, 1],
-      columns: [
-        [
-          headingBlock(2, 'Payments'),
-          listBlock(paymentLines(frozen, suggested)),
-          ...(suggested.discountMinor > 0 ? [textBlock(discountWords(frozen, suggested))] : []),
-        ],
-        [headingBlock(2, 'Dates'), listBlock(dateLines(frozen, dates))],
-        [headingBlock(2, 'Flatness'), textBlock(promisedFlatness(suggested, business))],
-      ],
-    },
-    ...(estimate.rooms.length > MAX_NAMED_ROOMS ? [] : [listBlock(flooringWords(frozen, estimate.rooms))]),
+    ...termColumns(frozen, priced, dateLines(frozen, dates)),
+    ...(priced.options.length > 1 || estimate.rooms.length > MAX_NAMED_ROOMS ? [] : [listBlock(flooringWords(frozen, estimate.rooms))]),
   ];
+}
+
+/** What the quote is for. It promises a level floor only where each option levels every room. @param rooms in words */
+function quoteTitle({ options }: QuotedPrice, rooms: string): string {
+  if (options.every((option) => option.rooms.every(({ mode }) => mode === 'level'))) return `Quote to level ${rooms}`;
+  return `Quote for the ${options.every((option) => option.rooms.length === 1) ? 'floor' : 'floors'} of ${rooms}`;
+}
+
+/** Payments, dates and flatness side by side. The payments of several options are in their table. */
+function termColumns(frozen: Frozen, priced: QuotedPrice, dates: string[]): Block[] {
+  const suggested = suggestedOption(priced);
+  const discount = suggested.discountMinor > 0 ? [textBlock(discountWords(frozen, suggested))] : [];
+  const dated = [headingBlock(2, 'Dates'), listBlock(dates)];
+  const flat = [headingBlock(2, 'Flatness'), textBlock(promisedFlatness(priced, frozen.business))];
+  if (priced.options.length > 1) return [...discount, { kind: 'columns', shares: [1.25, 1], columns: [dated, flat] }];
+  const paid = [headingBlock(2, 'Payments'), listBlock(paymentLines(frozen.business, suggested)), ...discount];
+  return [{ kind: 'columns', shares: [1, 1.25, 1], columns: [paid, dated, flat] }];
 }
 
 function discountWords({ business, job }: Frozen, option: QuotedOption): string {
@@ -139,17 +145,21 @@ function discountWords({ business, job }: Frozen, option: QuotedOption): string 
   return `The prices include a discount of ${formatMoney(option.discountMinor, business.currency, business.locale)}${reason === '' ? '' : ` (${reason})`}.`;
 }
 
-function promisedFlatness(option: QuotedOption, business: Frozen['business']): string {
-  if (option.gapM === null) return 'We state the flatness once the floor is measured.';
-  return `We promise no gap larger than ${flatnessWords(option.gapM, business)}, checked under a straightedge laid in every direction after the pour.`;
+/** The largest gap that is promised; of several options, each its own. */
+function promisedFlatness({ options }: QuotedPrice, business: Frozen['business']): string {
+  const gapM = options.find((option) => option.gapM !== null)?.gapM ?? null;
+  if (gapM === null) return 'We state the flatness once the floor is measured.';
+  const gap = options.length > 1 ? `the “${FLATNESS_ROW}” of the option you choose` : flatnessWords(gapM, business);
+  return `We promise no gap larger than ${gap}, checked under a straightedge laid in every direction after the pour.`;
 }
 
-/** Scope room by room, each with its price and its open holds. */
+/** Scope room by room, each with its price and its open holds, then what was added to the whole job. */
 function scopeBlocks(quote: QuotedRecord, estimate: OptionEstimate, shown: RoomEstimate | null): Block[] {
   const { frozen, priced, holds } = quote;
   const { currency, locale } = frozen.business;
   const suggested = suggestedOption(priced);
-  return estimate.rooms.flatMap((room): Block[] => {
+  const wholeJob = addedWords(estimate.price, null);
+  const rooms = estimate.rooms.flatMap((room): Block[] => {
     const isShown = room.roomId === shown?.roomId;
     const plan = isShown ? null : planBlock(frozen, room, OTHER_PLAN_PX.width, OTHER_PLAN_PX.height);
     const price = suggested.rooms.find((priced) => priced.roomId === room.roomId)?.priceMinor ?? 0;
@@ -158,7 +168,7 @@ function scopeBlocks(quote: QuotedRecord, estimate: OptionEstimate, shown: RoomE
     const open = own.filter((text) => !text.startsWith(OVERRIDDEN_HOLD));
     const blocks: Block[] = [
       headingBlock(3, `${room.name}: ${formatMoney(price, currency, locale)} before tax`),
-      listBlock(scopeWords(frozen, room)),
+      listBlock(scopeWords(frozen, room, estimate.price)),
       ...(open.length === 0 ? [] : [textBlock('Open before we can pour:', { bold: true }), listBlock(open)]),
       ...(overridden.length === 0 ? [] : [listBlock(overridden)]),
     ];
@@ -166,6 +176,7 @@ function scopeBlocks(quote: QuotedRecord, estimate: OptionEstimate, shown: RoomE
     if (plan === null) return section === null ? blocks : [...blocks, section];
     return [{ kind: 'columns', shares: [1, 1], columns: [blocks, [plan]] }];
   });
+  return [...rooms, ...listPart(3, 'For the whole job, included in the prices above', wholeJob)];
 }
 
 /** What a moisture test holds back; empty where no floor needs one. */
@@ -191,11 +202,15 @@ function datesPart(frozen: Frozen, dates: readonly QuotedDates[]): Block[] {
   ];
 }
 
-function blanksOf({ business, job }: Frozen, option: QuotedOption): ClauseBlanks {
+function blanksOf({ business, job }: Frozen, { options }: QuotedPrice): ClauseBlanks {
   const { contract, locale, currency, units, hours } = business;
+  const deposits = options.map(({ name, depositMinor }) => {
+    const deposit = formatMoney(depositMinor, currency, locale);
+    return options.length < 2 ? deposit : `${deposit} for “${name}”`;
+  });
   return {
     business: issuerName(business),
-    deposit: formatMoney(option.depositMinor, currency, locale),
+    deposit: formatListOr(deposits),
     paymentMethods: contract.paymentMethods,
     lateCharge: contract.lateChargeShare === null ? '' : formatPercent(contract.lateChargeShare, 2, locale),
     warranty: warrantyTerm({ business, job }),
@@ -205,9 +220,9 @@ function blanksOf({ business, job }: Frozen, option: QuotedOption): ClauseBlanks
   };
 }
 
-function termsPart(frozen: Frozen, option: QuotedOption): Block[] {
+function termsPart(frozen: Frozen, priced: QuotedPrice): Block[] {
   const own = frozen.business.quoteTerms.trim();
-  const clauses = contractClauses(frozen.business.contract, blanksOf(frozen, option));
+  const clauses = contractClauses(frozen.business.contract, blanksOf(frozen, priced));
   return [
     headingBlock(2, 'Terms'),
     ...clauses.map(({ title, text }) => namedBlock(`${title}. `, text)),
@@ -219,7 +234,6 @@ function termsPart(frozen: Frozen, option: QuotedOption): Block[] {
 function acceptance({ frozen, priced, revision }: QuotedRecord): Block {
   const { business, job, customer, property } = frozen;
   const second = property.secondOwner?.name ?? '';
-  const money = (minor: number): string => formatMoney(minor, business.currency, business.locale);
   const credentials = printedCredentials(business.contract, 'acceptance')
     .map(({ label, text }) => `${label}: ${text}.`)
     .join(' ');
@@ -232,7 +246,7 @@ function acceptance({ frozen, priced, revision }: QuotedRecord): Block {
         : [
             textBlock('I choose:'),
             listBlock(
-              priced.options.map((option) => `${option.name}: total ${money(option.totalMinor)}, deposit ${money(option.depositMinor)}`),
+              priced.options.map((option) => choiceWords(business, option)),
               'box',
             ),
           ]),
@@ -264,12 +278,14 @@ export function quoteSheet(quote: QuotedRecord): DocumentTree {
   const estimate = estimateJob(frozen, dayOfInstant(quote.issuedAt, business.timeZone)).suggested;
   const suggested = suggestedOption(priced);
   const [shown = null] = [...estimate.rooms].sort((a, b) => b.takeoff.room.areaM2 - a.takeoff.room.areaM2);
-  const dates = quotedDates(frozen, estimate);
+  const dates = quotedDates(frozen, estimate, quote.issuedAt);
   const terms = quoteTerms(frozen);
   const name = priced.options.length > 1 ? `Scope of work: ${suggested.name}` : 'Scope of work';
   const blocks: Block[] = [
     { kind: 'cover', blocks: firstPage({ quote, estimate, shown, dates }) },
     headingBlock(2, name),
+    // What to expect of one option stands with its scope.
+    ...(priced.options.length > 1 ? [listBlock(flooringWords(frozen, estimate.rooms))] : []),
     ...scopeBlocks(quote, estimate, shown),
     ...heightBlocks(frozen, estimate.rooms),
     ...datesPart(frozen, dates),
@@ -285,12 +301,12 @@ export function quoteSheet(quote: QuotedRecord): DocumentTree {
     textBlock(
       'The wet mix burns skin. Keep people and pets off the floor until it is open to foot traffic. Stay out of the work area while we grind, sand or mix: the dust is hazardous.',
     ),
-    ...termsPart(frozen, suggested),
+    ...termsPart(frozen, priced),
     ...(isDraft ? [] : [acceptance(quote), ...noticeBlocks(frozen)]),
   ];
   const tree = onLetterhead(business, {
     title: `Quote ${job.number} ${isDraft ? 'draft' : `revision ${quote.revision}`}, ${customer.name}`,
-    subject: `Quote to level ${roomsInWords(suggested.rooms)} at ${property.address.line}`,
+    subject: `${quoteTitle(priced, roomsInWords(suggested.rooms))} at ${property.address.line}`,
     madeAt: quote.issuedAt,
     right: headLines(quote),
     blocks,

@@ -1,4 +1,4 @@
-/** The options of a quote side by side, priced by room with subtotal, tax and total. Every figure is read from the issued price. */
+/** The options of a quote side by side, priced by room with subtotal, tax, total and payments. Every figure is read from the issued price. */
 import type { Business } from '../book/business.ts';
 import type { QuotedOption, QuotedPrice } from '../book/quote.ts';
 import { formatDepth } from '../measure/length-format.ts';
@@ -30,6 +30,31 @@ export function deepestM(option: Pick<QuotedOption, 'rooms'>): number | null {
   return depths.length === 0 ? null : Math.max(...depths);
 }
 
+/** When a payment falls due. */
+export const DUE_WORDS = {
+  'on-acceptance': 'when you accept',
+  'before-pour': 'before the pour',
+  'after-pour': 'after the pour',
+  'on-handover': 'at handover',
+  'thirty-days': 'payable 30 days after handover',
+} as const;
+
+/** The payments of an option, one per line: `Deposit: $1,485.87 when you accept`. */
+export function paymentLines(business: Pick<Business, 'currency' | 'locale'>, option: QuotedOption): string[] {
+  return option.stages.map(
+    (stage) => `${stage.name}: ${formatMoney(stage.amountMinor, business.currency, business.locale)} ${DUE_WORDS[stage.due]}`,
+  );
+}
+
+/** An option as the customer chooses it: `Level: total $5,005.42, deposit $1,501.63`. */
+export function choiceWords({ currency, locale }: Pick<Business, 'currency' | 'locale'>, option: QuotedOption): string {
+  const money = (minor: number): string => formatMoney(minor, currency, locale);
+  return `${option.name}: total ${money(option.totalMinor)}, deposit ${money(option.depositMinor)}`;
+}
+
+/** The row of the largest gap that each option promises. */
+export const FLATNESS_ROW = 'Flatness promised';
+
 /** The table of the first page; the recommended option comes last, over the one large figure. */
 export function optionsTable(business: Business, priced: QuotedPrice): Block {
   const { locale, currency } = business;
@@ -41,7 +66,7 @@ export function optionsTable(business: Business, priced: QuotedPrice): Block {
     void rows.push({ cells: [cell(name), ...options.map((option) => cell(textOf(option)))] });
   if (options.length > 1) {
     row('Result', optionResult);
-    row('Flatness expected', (o) => (o.gapM === null ? 'Not measured' : flatnessWords(o.gapM, business)));
+    row(FLATNESS_ROW, (o) => (o.gapM === null ? 'Not measured' : flatnessWords(o.gapM, business)));
     if (options.some((o) => o.meetsFlooring !== null))
       row('Flat enough for flooring', (o) => (o.meetsFlooring === null ? '' : o.meetsFlooring ? 'Yes' : 'No'));
     row('Days on site', (o) => String(o.days));
@@ -57,6 +82,9 @@ export function optionsTable(business: Business, priced: QuotedPrice): Block {
     cells: [[{ text: 'Total', bold: true }], ...options.map((o) => cell(money(o.totalMinor)))],
     figure: true,
   });
+  // The payments are shares of each option's own total.
+  if (options.length > 1)
+    suggested.stages.forEach(({ name, due }, i) => row(`${name}, ${DUE_WORDS[due]}`, (o) => money(o.stages[i]?.amountMinor ?? 0)));
   return {
     kind: 'table',
     caption: 'Price',

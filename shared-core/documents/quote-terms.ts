@@ -1,6 +1,7 @@
 /** What a quote assumes and what it leaves out, from the record. */
 import { isSealed } from '../book/flooring.ts';
 import type { WholeJob } from '../book/whole-job.ts';
+import { isByHours } from '../cure/clearance-tests.ts';
 import { isWood } from '../substrate/layer-words.ts';
 import { isLeadPresumed } from '../substrate/lead-paint.ts';
 import { isSurfacingPresumed } from '../substrate/asbestos.ts';
@@ -19,22 +20,30 @@ function measuredWords(rooms: WholeJob['rooms']): string {
   return `${measured}, except ${roomsInWords(open)}, which ${are} not measured yet. The price can change once ${they}.`;
 }
 
+/** The installer's moisture test, for the rooms whose flooring needs one or is not chosen yet. */
+function testWords(covered: WholeJob['job']['rooms'], country: string): string[] {
+  const tested = covered.filter(({ flooring }) => flooring === null || !isByHours(flooring, country));
+  if (tested.length === 0) return [];
+  const where = tested.length === covered.length ? '' : ', where the flooring needs a moisture test';
+  return [`The flooring installer tests the floor for moisture before flooring goes down${where}. ${dampWords(tested)}`];
+}
+
 /** What a floor that is too damp gets: only rooms without a moisture mitigation system may still need one. */
 function dampWords(rooms: WholeJob['job']['rooms']): string {
-  const open = rooms.filter(({ flooring, moistureSystemId }) => !isSealed(flooring) && (moistureSystemId ?? null) === null);
+  const open = rooms.filter(({ moistureSystemId }) => (moistureSystemId ?? null) === null);
   if (open.length === 0) return 'If it is too damp, it dries longer.';
   const where = open.length === rooms.length ? '' : ', in a room without one,';
   return `If it is too damp, it dries longer or${where} gets a moisture mitigation system at a price agreed first.`;
 }
 
 /** In the order they are printed. */
-export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property' | 'job'>): {
+export function quoteTerms(frozen: Pick<WholeJob, 'business' | 'rooms' | 'property' | 'job'>): {
   readonly assumptions: readonly string[];
   readonly excluded: readonly string[];
 } {
-  const { rooms, property, job } = frozen;
+  const { business, rooms, property, job } = frozen;
   // A topping that is sealed is the finished floor: nothing goes over it.
-  const isCovered = job.rooms.some(({ flooring }) => !isSealed(flooring));
+  const covered = job.rooms.filter(({ flooring }) => !isSealed(flooring));
   const removes = rooms.some((room) => room.layers.some((layer) => layer.fate === 'remove'));
   const wood = rooms.some((room) => room.layers.some(({ material, fate }) => fate !== 'remove' && isWood(material)));
   const heated = rooms.some((room) => isHeated(roomHeat(room)));
@@ -44,7 +53,7 @@ export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property' | 'job'>)
       measuredWords(rooms),
       'Flat is not the same as level. We make the floor as flat as its flooring needs, and level only where this quote says level.',
       `The rooms are empty, with power, water, and normal heating and cooling, ${KEEP_ROOM_PERIOD}.`,
-      ...(isCovered ? [`The flooring installer tests the floor for moisture before flooring goes down. ${dampWords(job.rooms)}`] : []),
+      ...testWords(covered, business.address.country),
       ...(removes ? ['The old flooring comes up without damage to the floor below it.'] : []),
       ...(wood
         ? [
@@ -59,7 +68,7 @@ export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property' | 'job'>)
         : []),
     ],
     excluded: [
-      isCovered ? 'New flooring. The leveled floor is made to be covered.' : 'Flooring over the new floor.',
+      covered.length > 0 ? 'New flooring. The poured floor is made to be covered.' : 'Flooring over the new floor.',
       'Removing, resetting or cutting baseboards, doors, thresholds, appliances, toilets, and registers, unless listed.',
       'Repairs to plumbing, wiring, heating, or the structure.',
       'Testing for and removal of asbestos, lead, or mold, which takes a licensed abatement contractor.',

@@ -7,7 +7,9 @@ import { formatArea } from '../measure/area.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import { formatDepth, formatLength } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
+import type { OptionEstimate } from '../price/estimate-job.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
+import { isAdded } from '../price/line.ts';
 import { formatMoney } from '../price/money.ts';
 import { eachLiftWords } from '../price/takeoff-words.ts';
 import { bagsWords } from './log-words.ts';
@@ -139,82 +141,106 @@ function savingWords(
   return minor <= 0 ? '' : `${cutOf(rooms).nounFirst} first saves ${formatMoney(minor, business.currency, business.locale)}.`;
 }
 
-/** When a payment falls due. */
-export const DUE_WORDS = {
-  'on-acceptance': 'when you accept',
-  'before-pour': 'before the pour',
-  'after-pour': 'after the pour',
-  'on-handover': 'at handover',
-  'thirty-days': 'payable 30 days after handover',
-} as const;
-
-/** The payments of an option, one per line: `Deposit: $1,485.87 when you accept`. */
-export function paymentLines({ business }: Pick<Frozen, 'business'>, option: QuotedOption): string[] {
-  return option.stages.map(
-    (stage) => `${stage.name}: ${formatMoney(stage.amountMinor, business.currency, business.locale)} ${DUE_WORDS[stage.due]}`,
-  );
-}
-
 const FINISH = {
   level: 'Pour the floor level',
   follow: 'Pour an even layer that follows the floor',
   ramp: 'Pour the floor to an even slope',
 } as const;
 
+/** The lines of the option that is quoted. */
+type QuotedLines = Pick<OptionEstimate['price'], 'lines'>;
+
+/**
+ * A sentence of the scope while its line is in the price; where the line is left out, what the labor still in the price does.
+ * A line is known by the last part of its key.
+ */
+type AsPriced = (line: string, text: string, laborOnly?: string) => string[];
+
+function asPriced({ lines }: QuotedLines, roomId: string): AsPriced {
+  const isOut = (line: string): boolean => lines.some((one) => one.roomId === roomId && one.leftOut && one.key.endsWith(`/${line}`));
+  return (line, text, laborOnly) => {
+    if (!isOut(line)) return [text];
+    return laborOnly === undefined || isOut('labor-prep') ? [] : [laborOnly];
+  };
+}
+
 /** What is removed, by us and by a licensed abatement contractor, and what only after a lab result. */
-function removalWords({ disposal, room }: RoomEstimate['takeoff']): string[] {
+function removalWords({ disposal, room }: RoomEstimate['takeoff'], priced: AsPriced): string[] {
   const namesOf = (which: 'isAbated' | 'isLabFirst', nameOf: (material: LayerMaterial) => string): string =>
     listed([...new Set(room.removed.filter((layer) => layer[which]).map(({ material }) => nameOf(material)))]);
   const abated = namesOf('isAbated', (material) => LAYER_WORDS[material]);
-  const except = abated === '' ? '' : `, except the ${abated}`;
   const untested = namesOf('isLabFirst', suspectName);
-  const first = untested === '' ? '' : `${except === '' ? '' : ','} once a lab finds no asbestos in the ${untested}`;
+  const flooring = `the existing flooring${abated === '' ? '' : `, except the ${abated}`}`;
+  const first = untested === '' ? '' : `${abated === '' ? '' : ','} once a lab finds no asbestos in the ${untested}`;
   return [
-    ...(disposal.areaM2 > 0 ? [`Remove and dispose of the existing flooring${except}${first}`] : []),
+    ...(disposal.areaM2 > 0
+      ? priced('disposal', `Remove and dispose of ${flooring}${first}`, `Remove ${flooring} (disposal not in this price)${first}`)
+      : []),
     ...(abated === '' ? [] : [`A licensed abatement contractor removes the ${abated} (not in this price)`]),
   ];
 }
 
-/** A room's scope of work, a line each. */
-export function scopeWords(frozen: Frozen, room: RoomEstimate): string[] {
+/** Isolation strip and dams. */
+function edgeWords({ dams, room }: RoomEstimate['takeoff'], priced: AsPriced): string[] {
+  const both = [
+    ...(dams > 0 ? priced('dams', `dam ${dams === 1 ? '1 opening' : `${dams} openings`}`) : []),
+    ...(room.perimeterM > 0 ? priced('edges', 'set isolation strip along the walls') : []),
+  ].join(' and ');
+  return both === '' ? [] : [both.charAt(0).toUpperCase() + both.slice(1)];
+}
+
+/** A room's scope of work, a line each: what its lines in the price are for, those added by hand too. */
+export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLines): string[] {
   const { units, locale } = frozen.business;
   const { takeoff } = room;
-  const { crackM, cut, depths, grind, reinforceM2, sealM2 } = takeoff.room;
-  const area = formatArea(takeoff.room.areaM2, units, locale);
+  const { abradeM2, crackM, cut, depths, grind, reinforceM2, sealM2 } = takeoff.room;
+  const priced = asPriced(quoted, room.roomId);
+  const supplied = (line: string, text: string): string[] => priced(line, text, `${text} (material not in this price)`);
+  const area = (m2: number): string => formatArea(m2, units, locale);
   const deep =
     depths === null
       ? ''
-      : `: ${area}, ${formatDepth(depths.meanM, units, locale)} deep on average, ${formatDepth(depths.mostM, units, locale)} at the deepest point`;
+      : `: ${area(takeoff.room.areaM2)}, ${formatDepth(depths.meanM, units, locale)} deep on average, ${formatDepth(depths.mostM, units, locale)} at the deepest point`;
   const material = frozen.materials.find((m) => m.id === takeoff.materialId);
   const lifts = takeoff.lifts !== null && takeoff.lifts.count > 1 ? ` in ${takeoff.lifts.count} lifts` : '';
+  const coats = takeoff.primer === null || takeoff.primer.coats === 1 ? '1 coat' : `${takeoff.primer.coats} coats`;
   return [
-    ...removalWords(takeoff),
-    ...(grind.areaM2 > 0 ? [`${cut.verbFirst} ${formatArea(grind.areaM2, units, locale)} of high spots with dust collection`] : []),
-    ...(crackM > 0 ? [`Fill ${formatLength(crackM, units, locale)} of cracks, joints, and gaps`] : []),
-    ...mitigationWords(frozen, room),
-    ...(takeoff.primer === null
-      ? []
-      : [`Prime the floor, ${takeoff.primer.coats === 1 ? '1 coat' : `${takeoff.primer.coats} coats`}${eachLiftWords(takeoff.primings)}`]),
-    ...(reinforceM2 > 0 ? [`Fasten reinforcement over ${formatArea(reinforceM2, units, locale)} of wood`] : []),
-    ...(takeoff.dams === 0
-      ? []
-      : [`Dam ${takeoff.dams === 1 ? '1 opening' : `${takeoff.dams} openings`} and set isolation strip along the walls`]),
+    ...removalWords(takeoff, priced),
+    ...(grind.areaM2 > 0 ? priced('grind', `${cut.verbFirst} ${area(grind.areaM2)} of high spots with dust collection`) : []),
+    ...(abradeM2 > 0 ? priced('abrade', `Abrade ${area(abradeM2)} of the surface`) : []),
+    ...(crackM > 0 ? supplied('cracks', `Fill ${formatLength(crackM, units, locale)} of cracks, joints, and gaps`) : []),
+    ...mitigationWords(frozen, room, supplied),
+    ...(takeoff.primer === null ? [] : supplied('primer', `Prime the floor, ${coats}${eachLiftWords(takeoff.primings)}`)),
+    ...(reinforceM2 > 0 ? supplied('reinforcement', `Fasten reinforcement over ${area(reinforceM2)} of wood`) : []),
+    ...edgeWords(takeoff, priced),
     `${FINISH[room.level.mode]}${deep}`,
     ...(material === undefined || takeoff.bags === null
       ? []
-      : [`Material: ${material.name}, about ${bagsWords(takeoff.bags.quotedBags, locale)}${lifts}`]),
-    ...(sealM2 > 0 ? [`Seal ${formatArea(sealM2, units, locale)} once the floor passes its moisture test`] : []),
+      : supplied('bags', `Material: ${material.name}, about ${bagsWords(takeoff.bags.quotedBags, locale)}${lifts}`)),
+    ...(sealM2 > 0 ? supplied('sealer', `Seal ${area(sealM2)} once the floor passes its moisture test`) : []),
+    ...addedWords(quoted, room.roomId),
   ];
 }
 
-function mitigationWords({ business: { units, locale }, materials }: Frozen, { takeoff }: RoomEstimate): string[] {
+/** The work added by hand to one room, or to the whole job with null. */
+export const addedWords = ({ lines }: QuotedLines, roomId: string | null): string[] =>
+  lines.filter((line) => isAdded(line.key) && !line.leftOut && line.roomId === roomId).map(({ name }) => name);
+
+function mitigationWords(
+  { business: { units, locale }, materials }: Frozen,
+  { takeoff }: RoomEstimate,
+  supplied: (line: string, text: string) => string[],
+): string[] {
   const system = takeoff.room.mitigation ?? null;
   if (system === null || system.areaM2 <= 0) return [];
   const name = materials.find(({ id }) => id === system.materialId)?.name;
-  return [`Apply a moisture mitigation system${name === undefined ? '' : `, ${name},`} to ${formatArea(system.areaM2, units, locale)}`];
+  return supplied(
+    'mitigation',
+    `Apply a moisture mitigation system${name === undefined ? '' : `, ${name},`} to ${formatArea(system.areaM2, units, locale)}`,
+  );
 }
 
-/** What each room's flooring asks of flatness, and whether the floor is expected to meet it; empty where no flooring is chosen. */
+/** What each room's flooring asks of flatness, and whether the floor is expected to meet it; empty where no floor was measured. */
 export function flooringWords(frozen: Frozen, rooms: readonly RoomEstimate[]): string[] {
   const { business } = frozen;
   return rooms.flatMap((room) => {

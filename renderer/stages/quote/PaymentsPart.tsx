@@ -2,7 +2,7 @@ import { useState } from 'react';
 import type { EstimateChoices } from '../../../shared-core/book/job.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
-import { DUE_WORDS } from '../../../shared-core/documents/quote-words.ts';
+import { DUE_WORDS } from '../../../shared-core/documents/quote-table.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import type { PricedJob } from '../../../shared-core/price/price-job.ts';
 import { checkStages, type PaymentStage } from '../../../shared-core/price/stages.ts';

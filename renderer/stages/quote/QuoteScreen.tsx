@@ -81,7 +81,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
   const contract = contractOfJob(whole.quotes);
   const cut = sharedCutWords(reading.rooms.map(({ room }) => cutWords(room)));
   const frozen = useMemo(() => asQuoted(reading), [reading]);
-  const dates = useMemo(() => quotedDates(frozen, option), [frozen, option]);
+  const dates = useMemo(() => quotedDates(frozen, option, now), [frozen, option, now]);
   const drawn = option.rooms.find((r) => r.roomId === roomId && r.survey.state === 'surveyed') ?? null;
   const hasTotal = missing.length === 0;
   const money = (minor: number): string => formatMoney(minor, price.currency, locale);

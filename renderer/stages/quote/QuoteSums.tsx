@@ -9,7 +9,7 @@ import { useMeasure } from '../../parts/use-measure.ts';
 interface QuoteSumsProps {
   readonly price: PricedJob;
   readonly hasTotal: boolean;
-  readonly records: Pick<WholeJob, 'rooms' | 'property' | 'job'>;
+  readonly records: Pick<WholeJob, 'business' | 'rooms' | 'property' | 'job'>;
   /** Open holds, as the quote prints them. */
   readonly holds: Quote['holds'];
 }

@@ -125,7 +125,7 @@ function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly
 function StatusActions(props: StatusPartProps & { readonly quote: Quote; readonly state: QuoteState }) {
   const { business, customer, number, quote, state, document, signed, onPdf, onFolder, onSent, onSign, onDecision, onExpire } = props;
   const { locale } = useMeasure();
-  const message = quoteMessage({ business, customer, number, quote: { ...quote, totalMinor: standingOption(quote).totalMinor }, locale });
+  const message = quoteMessage({ business, customer, number, quote, locale });
   const copyText = (): void => {
     void navigator.clipboard.writeText(message.text).then(() => {
       if (document !== null) onSent(document, 'text', customer.phone);

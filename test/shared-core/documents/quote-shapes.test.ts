@@ -93,7 +93,10 @@ describe.each(Object.entries(SHAPES))('a quote with %s', (name, whole) => {
       for (const tax of option.taxes) expect(first).toContain(`${tax.name} ${formatPercent(tax.rate, 3, locale)}`);
     }
     const suggested = quote.priced.options.find(({ id }) => id === quote.priced.suggestedId);
-    for (const stage of suggested?.stages ?? []) expect(first).toContain(money(stage.amountMinor));
+    for (const { stages } of quote.priced.options) for (const stage of stages) expect(first).toContain(money(stage.amountMinor));
+    // The terms send the reader to page 1 for the flatness.
+    expect(first.replace(/\s+/g, ' ')).toContain('We promise no gap larger than');
+    expect(pages[1]).not.toContain('We promise no gap');
     const whole = pages.join('\n');
     for (const room of suggested?.rooms ?? []) expect(whole).toContain(`${room.name}: ${money(room.priceMinor)} before tax`);
     expect(whole).toContain(`I accept pages 1 to ${count} of quote 26-031, revision 1.`);

@@ -2,18 +2,19 @@ import Big from 'big.js';
 import { describe, expect, it } from 'vitest';
 import type { Quote } from '../../../shared-core/book/quote.ts';
 import { quoteSchema } from '../../../shared-core/book/quote.ts';
-import type { Layer } from '../../../shared-core/book/layer.ts';
+import type { Flooring } from '../../../shared-core/book/flooring.ts';
 import type { Material } from '../../../shared-core/book/material.ts';
-import type { Mark as FloorMark } from '../../../shared-core/book/plan-fields.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { draftQuote, issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
 import { preparationLetter, warrantyCertificate } from '../../../shared-core/documents/certificates.ts';
 import { quoteSheet } from '../../../shared-core/documents/quote-sheet.ts';
+import { flatnessWords } from '../../../shared-core/documents/quote-table.ts';
+import { quoteTerms } from '../../../shared-core/documents/quote-terms.ts';
 import { type Block, type DocumentTree, documentTreeSchema, type Run } from '../../../shared-core/documents/tree.ts';
+import { formatMoney } from '../../../shared-core/price/money.ts';
 import { suggestedOption } from '../../../shared-core/price/quoted-price.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
-import { clearance, test } from '../substrate/a-floor.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
@@ -70,15 +71,6 @@ const cellOf = (of: Table, name: string | RegExp, column: number): string => {
   return words(row.cells[column] ?? []);
 };
 
-/** A dormant crack of 3 m. */
-const crack: FloorMark = {
-  ...{ id: 'crack-1', kind: 'crack', moves: 'still', shape: 'line', widthM: null, note: '' },
-  points: [
-    { xM: 0.5, yM: 0.5 },
-    { xM: 3.5, yM: 0.5 },
-  ],
-};
-
 describe('the quote as a document', () => {
   it('can be inked and is stored, for every job of the sample that has a quote', () => {
     const wholes = wholeJobsOf(sampleAt(NOW)).filter((whole) => whole.quotes.length > 0);
@@ -131,9 +123,56 @@ describe('the quote as a document', () => {
     const paid = option.stages.map((stage) => stage.amountMinor);
     expect(paid.reduce((a, b) => a + b, 0)).toBe(quote.totalMinor);
     const printed = text(tree);
-    for (const stage of option.stages) expect(printed).toContain(`${stage.name}: $`);
     const rooms = [...printed.matchAll(/: (\$[\d,.]*\d) before tax/g)].map(([, price]) => amount(price ?? ''));
     expect(rooms.reduce((a, b) => a.plus(b), new Big(0)).toString()).toBe(minor(option.netMinor).toString());
+  });
+
+  it('gives each option its own payments, which make its total, and its own flatness (big.js)', () => {
+    const { quote, tree } = issueBoth(wholeOf('26-031'));
+    const { options } = quote.priced;
+    expect(new Set(options.map(({ totalMinor }) => totalMinor)).size).toBeGreaterThan(1);
+    const front = table(tree, 0);
+    for (const option of options) {
+      const column = front.columns.findIndex(({ title }) => title === option.name);
+      const paid = option.stages.map(({ name }) => amount(cellOf(front, new RegExp(`^${name}, `), column)));
+      expect(paid.reduce((a, b) => a.plus(b), new Big(0)).toString()).toBe(minor(option.totalMinor).toString());
+      expect(cellOf(front, 'Flatness promised', column)).toBe(flatnessWords(option.gapM ?? 0, wholeOf('26-031').business));
+    }
+    expect(new Set(options.map(({ gapM }) => gapM)).size).toBeGreaterThan(1);
+    expect(text(tree)).toContain('We promise no gap larger than the “Flatness promised” of the option you choose');
+    // What the floor is expected to be stands with the scope of the recommended option, not with all of them.
+    const [first, scope] = text(tree).split(`Scope of work: ${suggestedOption(quote.priced).name}`);
+    expect([first, scope].map((part) => part?.includes('We expect'))).toEqual([false, true]);
+  });
+
+  it('names a deposit of its own for each option where the terms name the deposit', () => {
+    const whole = wholeOf('26-031');
+    const clauses = [{ topic: 'payment' as const, text: 'The deposit is {deposit}.' }];
+    const own = { ...whole, business: { ...whole.business, contract: { ...whole.business.contract, clauses } } };
+    const { quote, tree } = issueBoth(own);
+    const printed = text(tree);
+    for (const { name, depositMinor } of quote.priced.options)
+      expect(printed).toContain(`${formatMoney(depositMinor, 'USD', 'en-US')} for “${name}”`);
+    const estimate = { ...own.job.estimate, options: [], suggestedOptionId: null };
+    expect(text(issueBoth({ ...own, job: { ...own.job, estimate } }).tree)).toMatch(/The deposit is \$[\d,.]+\d\.$/m);
+  });
+
+  it('is to level only where each option levels every room', () => {
+    const whole = wholeOf('26-031');
+    const titleWith = (...modes: readonly ('level' | 'follow' | 'ramp')[]): string => {
+      const rooms = whole.job.rooms.map((room, i) => ({ ...room, level: { ...room.level, mode: modes[i] ?? 'level' } }));
+      const job = { ...whole.job, rooms, estimate: { ...whole.job.estimate, options: [], suggestedOptionId: null } };
+      const tree = draftQuote(readJob({ ...whole, job }, NOW), NOW);
+      expect(tree.subject.startsWith('Quote to level')).toBe(text(tree).includes('Quote to level'));
+      return text(tree).split('\n')[0] ?? '';
+    };
+    expect(titleWith('level', 'level')).toBe('Quote to level your hall and laundry');
+    const floors = 'Quote for the floors of your hall and laundry';
+    expect([titleWith('follow', 'follow'), titleWith('level', 'ramp')]).toEqual([floors, floors]);
+    // Two options, one of which follows the floor.
+    const { options } = issueBoth(whole).quote.priced;
+    expect(options.some(({ rooms }) => rooms.some(({ mode }) => mode !== 'level'))).toBe(true);
+    expect(text(issueBoth(whole).tree)).toContain(floors);
   });
 
   it('shows no internal line: no travel, no contingency, no markup', () => {
@@ -175,6 +214,47 @@ describe('the quote as a document', () => {
     const { quote, tree } = issueBoth(wholeOf('26-031'));
     expect(quote.dates).toEqual([]);
     expect(text(tree)).toContain('We agree on the pour date when you accept.');
+  });
+
+  it('states no date for a pour whose day has passed, and promises none', () => {
+    const whole = wholeOf('26-031');
+    const [past, today, later] = ['2026-05-11T13:40:00.000Z', '2026-05-12T11:00:00.000Z', POUR];
+    const quotedWith = (...pours: readonly (string | undefined)[]) => {
+      const rooms = whole.job.rooms.map((room, i) => ({ ...room, pourAt: pours[i] ?? null }));
+      return issueBoth({ ...whole, job: { ...whole.job, rooms } });
+    };
+    const none = quotedWith(past, past);
+    expect(none.quote.dates).toEqual([]);
+    expect(text(none.tree)).toContain('We agree on the pour date when you accept.');
+    const [hall, laundry] = whole.job.rooms;
+    const one = quotedWith(past, later);
+    expect(new Set(one.quote.dates.map(({ roomId }) => roomId))).toEqual(new Set([laundry?.roomId]));
+    expect(text(one.tree)).not.toContain('May 11');
+    // A pour of the same day still counts.
+    expect(quotedWith(today, past).quote.dates.every(({ roomId }) => roomId === hall?.roomId)).toBe(true);
+    expect(quotedWith(today, past).quote.dates).not.toEqual([]);
+  });
+
+  // Tile waits for the data sheet's hours, not a test: common practice of US setters, no source.
+  it('promises the installer’s moisture test only where a flooring needs one', () => {
+    const whole = wholeOf('26-031');
+    const assumed = (country: string, ...floorings: readonly (Flooring | null)[]): string => {
+      const rooms = whole.job.rooms.map((room, i) => ({ ...room, flooring: floorings[i] ?? null }));
+      const business = { ...whole.business, address: { ...whole.business.address, country } };
+      return quoteTerms({ ...whole, business, job: { ...whole.job, rooms } }).assumptions.join('\n');
+    };
+    expect(assumed('US', 'tile-large', 'tile-small')).not.toMatch(/moisture|too damp/);
+    expect(assumed('US', 'tile-large', 'wood-glued')).toContain(
+      'tests the floor for moisture before flooring goes down, where the flooring needs a moisture test. If it is too damp',
+    );
+    for (const floorings of [
+      ['wood-glued', 'carpet'],
+      ['resilient', null],
+      [null, null],
+    ] as const)
+      expect(assumed('US', ...floorings)).toContain('tests the floor for moisture before flooring goes down. If it is too damp');
+    // DIN 18560-1 has a limit for tile too.
+    expect(assumed('DE', 'tile-large', 'tile-small')).toContain('tests the floor for moisture before flooring goes down.');
   });
 
   it('prints the open holds of each room', () => {
@@ -286,48 +366,6 @@ describe('the quote as a document', () => {
     expect(printed).not.toMatch(/\{[a-z]+\}/i.exec(printed.replaceAll('{pages}', ''))?.[0] ?? '{{');
   });
 
-  it('names all priced work in the scope, and offers no moisture mitigation system that is in the price', () => {
-    const whole = wholeOf('26-024');
-    const system = whole.materials.find(({ kind }) => kind === 'moisture-barrier');
-    const primer = whole.materials.find(({ primer: uses }) => uses.some(({ substrate }) => substrate === 'non-porous'));
-    if (system === undefined || primer === undefined) throw new Error('The sample lacks a data sheet.');
-    const estimate = { ...whole.job.estimate, options: [], suggestedOptionId: null };
-    const withSystems = (count: number): string => {
-      const rooms = whole.job.rooms.map((room, i) => (i < count ? { ...room, primerId: primer.id, moistureSystemId: system.id } : room));
-      return text(draftQuote(readJob({ ...whole, job: { ...whole.job, rooms, estimate } }, NOW), NOW));
-    };
-    const all = whole.job.rooms.length;
-    const [none, one, every] = [withSystems(0), withSystems(1), withSystems(all)];
-    const scope = `Apply a moisture mitigation system, ${system.name}, to `;
-    expect([none, one, every].map((printed) => printed.split(scope).length - 1)).toEqual([0, 1, all]);
-    expect(none).toContain('If it is too damp, it dries longer or gets a moisture mitigation system at a price agreed first.');
-    expect(one).toContain('it dries longer or, in a room without one, gets a moisture mitigation system at a price agreed first.');
-    expect(every).not.toContain('at a price agreed first');
-    const scopeOf = (number: string): string => text(draftQuote(readJob(wholeOf(number), NOW), NOW));
-    expect(scopeOf('26-022')).toMatch(/Seal [\d,]+ sq ft once the floor passes its moisture test/);
-    expect(scopeOf('26-031')).toMatch(/Fasten reinforcement over [\d,]+ sq ft of wood/);
-    const cracked = whole.rooms.map((room, i) => (i > 0 ? room : { ...room, marks: [crack] }));
-    // 3 m is 9 ft 10.1 in. Numbers of the inch: NIST Handbook 44, appendix C.
-    expect(text(draftQuote(readJob({ ...whole, rooms: cracked, job: { ...whole.job, estimate } }, NOW), NOW))).toContain(
-      'Fill 9′ 10⅛″ of cracks, joints, and gaps',
-    );
-  });
-
-  it('calls a floor wood only where wood stays', () => {
-    const whole = wholeOf('26-024');
-    const quoteWith = (fate: 'keep' | 'remove'): string => {
-      const isWood = (material: string) => material === 'wood-flooring';
-      const rooms = whole.rooms.map((room) => ({
-        ...room,
-        layers: room.layers.map((layer) => (isWood(layer.material) ? { ...layer, fate } : layer)),
-      }));
-      expect(rooms.some(({ layers }) => layers.some(({ material }) => isWood(material)))).toBe(true);
-      return text(draftQuote(readJob({ ...whole, rooms }, NOW), NOW));
-    };
-    expect(quoteWith('keep')).toContain('The wood floor is sound');
-    expect(quoteWith('remove')).not.toContain('The wood floor is sound');
-  });
-
   it('states one end of the warranty, also where the job has its own', () => {
     const whole = wholeOf('26-031');
     const contract = { ...whole.business.contract, warrantyMonths: 12, warrantyText: '', clauses: [] };
@@ -337,66 +375,5 @@ describe('the quote as a document', () => {
       expect(printed).toContain('at no charge through November 29, 2028.');
       expect(printed).not.toContain('12 months');
     }
-  });
-});
-
-// 29 CFR 1926.1101: nobody but a firm licensed for it removes what contains asbestos. Common practice: the customer leaves it alone.
-describe('old flooring that contains asbestos', () => {
-  const LAYER = (whole: WholeJob) => whole.rooms.flatMap(({ layers }) => layers).find(({ material }) => material === 'adhesive-cutback');
-  const withResult = (state: 'found' | 'none-found', materials: readonly Layer['material'][]): WholeJob => {
-    const whole = wholeOf('26-029');
-    const rooms = whole.rooms.map((room) => ({
-      ...room,
-      tests: [
-        ...room.tests.filter(({ kind }) => kind !== 'lab'),
-        ...room.layers
-          .filter(({ material }) => materials.includes(material))
-          .map(({ id }) => test.lab({ id: `lab-${id}`, layerId: id, state })),
-      ],
-    }));
-    return { ...whole, rooms };
-  };
-  const letterOf = (whole: WholeJob, now = NOW): string =>
-    text(preparationLetter({ reading: readJob(whole, now), photos: [], now, revision: 1, changes: [] }));
-
-  it('is left to an abatement contractor in the scope, and is not in the price', () => {
-    expect(LAYER(wholeOf('26-029'))?.fate).toBe('remove');
-    const quoted = (state: 'found' | 'none-found', ...more: readonly Layer['material'][]) =>
-      text(draftQuote(readJob(withResult(state, ['adhesive-cutback', ...more]), NOW), NOW));
-    expect(quoted('none-found', 'resilient-tile')).toMatch(/Remove and dispose of the existing flooring$/m);
-    expect(quoted('none-found')).toMatch(/existing flooring once a lab finds no asbestos in the resilient tile$/m);
-    expect(quoted('none-found')).not.toContain('(not in this price)');
-    expect(quoted('found')).toContain('Remove and dispose of the existing flooring, except the cutback adhesive, once a lab');
-    expect(quoted('found')).toContain('A licensed abatement contractor removes the cutback adhesive (not in this price)');
-  });
-
-  it('is not promised to be removed by us in the letter, while any of it is presumed or detected', () => {
-    const [ours, mayHold] = ['Leave the old flooring in place. We remove it.', 'Some of it may contain asbestos.'];
-    const clear = letterOf(withResult('none-found', ['resilient-tile', 'adhesive-cutback']));
-    expect([clear.includes(ours), clear.includes(mayHold)]).toEqual([true, false]);
-    for (const whole of [wholeOf('26-029'), withResult('none-found', ['adhesive-cutback']), withResult('found', ['adhesive-cutback'])]) {
-      const letter = letterOf(whole);
-      expect([letter.includes(ours), letter.includes(mayHold)]).toEqual([false, true]);
-    }
-    // Once the clearance of each is recorded, it is gone.
-    const found = withResult('found', ['resilient-tile', 'adhesive-cutback']);
-    const overrides = found.rooms.flatMap(({ layers }) => layers.map(({ id }) => clearance(id)));
-    const cleared = letterOf({ ...found, job: { ...found.job, rooms: found.job.rooms.map((room) => ({ ...room, overrides })) } });
-    expect([letterOf(found).includes(mayHold), cleared.includes(mayHold)]).toEqual([true, false]);
-  });
-
-  it('is not in the letter once its room is poured, nor is a pour date that has passed', () => {
-    const whole = poured(withResult('none-found', ['resilient-tile', 'adhesive-cutback']));
-    expect(letterOf(whole)).toContain('Wednesday, May 27, 2026');
-    const later = letterOf(whole, '2026-05-28T15:00:00.000Z');
-    expect(later).toContain('We will call you with the first day.');
-    expect(later).not.toContain('May 27');
-    const done = wholeJobsOf(sampleAt(NOW)).find(({ pours }) => pours.some(({ finishedAt }) => finishedAt !== null));
-    if (done === undefined) throw new Error('The sample has a poured job.');
-    const tile = { ...(LAYER(whole) as Layer), id: 'old-tile', material: 'ceramic-tile' as const, yearInstalled: 2005 };
-    const rooms = done.rooms.map((room) => ({ ...room, layers: [tile, ...room.layers] }));
-    const isOpen = readJob(done, NOW).standing.rooms.some((room) => room.poured === 'none');
-    expect(letterOf({ ...done, rooms }).includes('We remove it.')).toBe(isOpen);
-    expect(letterOf({ ...done, rooms, pours: [], pourEvents: [] })).toContain('We remove it.');
   });
 });

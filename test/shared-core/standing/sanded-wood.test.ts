@@ -39,7 +39,7 @@ function saidOf(floor: ReturnType<typeof hallOf>): readonly string[] {
   return [
     reading.estimate.base.name,
     ...price.lines.filter(({ key }) => key.endsWith('/grind')).map(({ name }) => name),
-    ...scopeWords(asQuoted(reading), estimate),
+    ...scopeWords(asQuoted(reading), estimate, price),
     plan.grindNote ?? '',
     section?.grindWords ?? '',
   ];

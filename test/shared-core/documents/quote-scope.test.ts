@@ -1,0 +1,195 @@
+/** The scope of a quote: the work its price holds, no more and no less. */
+import { describe, expect, it } from 'vitest';
+import type { AddedLine, LineOverride } from '../../../shared-core/book/job.ts';
+import type { Layer } from '../../../shared-core/book/layer.ts';
+import type { Mark as FloorMark } from '../../../shared-core/book/plan-fields.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { preparationLetter } from '../../../shared-core/documents/certificates.ts';
+import { draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
+import { addedKey } from '../../../shared-core/price/line.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { sampleAt } from '../../sample-at.ts';
+import { clearance, test } from '../substrate/a-floor.ts';
+import { textOf as text } from './tree-text.ts';
+
+const NOW = '2026-05-12T15:00:00.000Z';
+const POUR = '2026-05-27T13:40:00.000Z';
+const wholeOf = (number: string): WholeJob => {
+  const found = wholeJobsOf(sampleAt(NOW)).find((whole) => whole.job.number === number);
+  if (found === undefined) throw new Error(`the sample has no job ${number}`);
+  return found;
+};
+const quoteOf = (whole: WholeJob): string => text(draftQuote(readJob(whole, NOW), NOW));
+const poured = (whole: WholeJob): WholeJob => ({
+  ...whole,
+  job: { ...whole.job, rooms: whole.job.rooms.map((room) => ({ ...room, pourAt: POUR })) },
+});
+
+/** A dormant crack of 3 m. */
+const crack: FloorMark = {
+  ...{ id: 'crack-1', kind: 'crack', moves: 'still', shape: 'line', widthM: null, note: '' },
+  points: [
+    { xM: 0.5, yM: 0.5 },
+    { xM: 3.5, yM: 0.5 },
+  ],
+};
+
+describe('the scope of a quote', () => {
+  it('names all priced work in the scope, and offers no moisture mitigation system that is in the price', () => {
+    const whole = wholeOf('26-024');
+    const system = whole.materials.find(({ kind }) => kind === 'moisture-barrier');
+    const primer = whole.materials.find(({ primer: uses }) => uses.some(({ substrate }) => substrate === 'non-porous'));
+    if (system === undefined || primer === undefined) throw new Error('The sample lacks a data sheet.');
+    const estimate = { ...whole.job.estimate, options: [], suggestedOptionId: null };
+    const withSystems = (count: number): string => {
+      const rooms = whole.job.rooms.map((room, i) => (i < count ? { ...room, primerId: primer.id, moistureSystemId: system.id } : room));
+      return quoteOf({ ...whole, job: { ...whole.job, rooms, estimate } });
+    };
+    const all = whole.job.rooms.length;
+    const [none, one, every] = [withSystems(0), withSystems(1), withSystems(all)];
+    const scope = `Apply a moisture mitigation system, ${system.name}, to `;
+    expect([none, one, every].map((printed) => printed.split(scope).length - 1)).toEqual([0, 1, all]);
+    expect(none).toContain('If it is too damp, it dries longer or gets a moisture mitigation system at a price agreed first.');
+    expect(one).toContain('it dries longer or, in a room without one, gets a moisture mitigation system at a price agreed first.');
+    expect(every).not.toContain('at a price agreed first');
+    const scopeOf = (number: string): string => quoteOf(wholeOf(number));
+    expect(scopeOf('26-022')).toMatch(/Seal [\d,]+ sq ft once the floor passes its moisture test/);
+    expect(scopeOf('26-031')).toMatch(/Fasten reinforcement over [\d,]+ sq ft of wood/);
+    const cracked = whole.rooms.map((room, i) => (i > 0 ? room : { ...room, marks: [crack] }));
+    // 3 m is 9 ft 10.1 in. Numbers of the inch: NIST Handbook 44, appendix C.
+    expect(quoteOf({ ...whole, rooms: cracked, job: { ...whole.job, estimate } })).toContain('Fill 9′ 10⅛″ of cracks, joints, and gaps');
+  });
+
+  it('names work added by hand in the scope: of a room, and of the whole job', () => {
+    const whole = wholeOf('26-031');
+    const [hall] = whole.job.rooms;
+    const added = (id: string, name: string, roomId: string | null): AddedLine => ({
+      ...{ id, name, roomId, kind: 'labor', costMinor: 30_000, taxId: null },
+    });
+    const lines = [
+      added('line-0001', 'Remove and reset baseboards, 70 ft', hall?.roomId ?? ''),
+      added('line-0002', 'Protect the stairs', null),
+      added('line-0003', 'Carry out the old bath', null),
+    ];
+    const left: LineOverride = { lineKey: addedKey('line-0003'), costMinor: null, priceMinor: null, leftOut: true, note: 'not ours' };
+    const printed = (own: AddedLine[]): string =>
+      quoteOf({ ...whole, job: { ...whole.job, estimate: { ...whole.job.estimate, added: own, overrides: [left] } } });
+    const quoted = printed(lines);
+    expect(quoted.split('Remove and reset baseboards, 70 ft')).toHaveLength(2);
+    expect(quoted).toContain('For the whole job, included in the prices above\nProtect the stairs\n');
+    expect(quoted).not.toContain('Carry out the old bath');
+    expect(printed([])).not.toContain('For the whole job');
+  });
+
+  it('does not list work whose line is left out of the price as ours', () => {
+    const whole = wholeOf('26-029');
+    const [room] = whole.job.rooms;
+    const job = { ...whole.job, rooms: whole.job.rooms.map((one) => ({ ...one, flooring: 'bare-sealed' as const })) };
+    const without = (...keys: readonly string[]): string => {
+      const overrides = keys.map(
+        (key): LineOverride => ({
+          lineKey: `${room?.roomId}/${key}`,
+          costMinor: null,
+          priceMinor: null,
+          leftOut: true,
+          note: 'by the owner',
+        }),
+      );
+      const estimate = { ...job.estimate, options: [], suggestedOptionId: null, overrides };
+      return quoteOf({ ...whole, job: { ...job, estimate } });
+    };
+    const [all, bare] = [without(), without('disposal', 'sealer', 'bags')];
+    expect(all).toMatch(/^Remove and dispose of the existing flooring/m);
+    expect(all).toMatch(/^Seal [\d,]+ sq ft once the floor passes its moisture test$/m);
+    // The labor line still has the hours of both.
+    expect(bare).toMatch(/^Remove the existing flooring.* \(disposal not in this price\)$/m);
+    expect(bare).toMatch(/^Seal [\d,]+ sq ft once the floor passes its moisture test \(material not in this price\)$/m);
+    expect(bare).toMatch(/^Material: .* \(material not in this price\)$/m);
+    expect(bare).not.toContain('Remove and dispose of the existing flooring');
+    expect(without('disposal', 'labor-prep')).not.toMatch(/^Remove .*the existing flooring/m);
+  });
+
+  it('names the abrading that is priced', () => {
+    const whole = wholeOf('26-022');
+    const priced = readJob(whole, NOW).estimate.suggested.price.lines.filter(({ key }) => key.endsWith('/abrade'));
+    expect(priced.length).toBeGreaterThan(0);
+    for (const { quantityWords } of priced) expect(quoteOf(whole)).toContain(`Abrade ${quantityWords} of the surface`);
+  });
+
+  it('calls a floor wood only where wood stays', () => {
+    const whole = wholeOf('26-024');
+    const quoteWith = (fate: 'keep' | 'remove'): string => {
+      const isWood = (material: string) => material === 'wood-flooring';
+      const rooms = whole.rooms.map((room) => ({
+        ...room,
+        layers: room.layers.map((layer) => (isWood(layer.material) ? { ...layer, fate } : layer)),
+      }));
+      expect(rooms.some(({ layers }) => layers.some(({ material }) => isWood(material)))).toBe(true);
+      return quoteOf({ ...whole, rooms });
+    };
+    expect(quoteWith('keep')).toContain('The wood floor is sound');
+    expect(quoteWith('remove')).not.toContain('The wood floor is sound');
+  });
+});
+
+// 29 CFR 1926.1101: nobody but a firm licensed for it removes what contains asbestos. Common practice: the customer leaves it alone.
+describe('old flooring that contains asbestos', () => {
+  const LAYER = (whole: WholeJob) => whole.rooms.flatMap(({ layers }) => layers).find(({ material }) => material === 'adhesive-cutback');
+  const withResult = (state: 'found' | 'none-found', materials: readonly Layer['material'][]): WholeJob => {
+    const whole = wholeOf('26-029');
+    const rooms = whole.rooms.map((room) => ({
+      ...room,
+      tests: [
+        ...room.tests.filter(({ kind }) => kind !== 'lab'),
+        ...room.layers
+          .filter(({ material }) => materials.includes(material))
+          .map(({ id }) => test.lab({ id: `lab-${id}`, layerId: id, state })),
+      ],
+    }));
+    return { ...whole, rooms };
+  };
+  const letterOf = (whole: WholeJob, now = NOW): string =>
+    text(preparationLetter({ reading: readJob(whole, now), photos: [], now, revision: 1, changes: [] }));
+
+  it('is left to an abatement contractor in the scope, and is not in the price', () => {
+    expect(LAYER(wholeOf('26-029'))?.fate).toBe('remove');
+    const quoted = (state: 'found' | 'none-found', ...more: readonly Layer['material'][]) =>
+      quoteOf(withResult(state, ['adhesive-cutback', ...more]));
+    expect(quoted('none-found', 'resilient-tile')).toMatch(/Remove and dispose of the existing flooring$/m);
+    expect(quoted('none-found')).toMatch(/existing flooring once a lab finds no asbestos in the resilient tile$/m);
+    expect(quoted('none-found')).not.toContain('(not in this price)');
+    expect(quoted('found')).toContain('Remove and dispose of the existing flooring, except the cutback adhesive, once a lab');
+    expect(quoted('found')).toContain('A licensed abatement contractor removes the cutback adhesive (not in this price)');
+  });
+
+  it('is not promised to be removed by us in the letter, while any of it is presumed or detected', () => {
+    const [ours, mayHold] = ['Leave the old flooring in place. We remove it.', 'Some of it may contain asbestos.'];
+    const clear = letterOf(withResult('none-found', ['resilient-tile', 'adhesive-cutback']));
+    expect([clear.includes(ours), clear.includes(mayHold)]).toEqual([true, false]);
+    for (const whole of [wholeOf('26-029'), withResult('none-found', ['adhesive-cutback']), withResult('found', ['adhesive-cutback'])]) {
+      const letter = letterOf(whole);
+      expect([letter.includes(ours), letter.includes(mayHold)]).toEqual([false, true]);
+    }
+    // Once the clearance of each is recorded, it is gone.
+    const found = withResult('found', ['resilient-tile', 'adhesive-cutback']);
+    const overrides = found.rooms.flatMap(({ layers }) => layers.map(({ id }) => clearance(id)));
+    const cleared = letterOf({ ...found, job: { ...found.job, rooms: found.job.rooms.map((room) => ({ ...room, overrides })) } });
+    expect([letterOf(found).includes(mayHold), cleared.includes(mayHold)]).toEqual([true, false]);
+  });
+
+  it('is not in the letter once its room is poured, nor is a pour date that has passed', () => {
+    const whole = poured(withResult('none-found', ['resilient-tile', 'adhesive-cutback']));
+    expect(letterOf(whole)).toContain('Wednesday, May 27, 2026');
+    const later = letterOf(whole, '2026-05-28T15:00:00.000Z');
+    expect(later).toContain('We will call you with the first day.');
+    expect(later).not.toContain('May 27');
+    const done = wholeJobsOf(sampleAt(NOW)).find(({ pours }) => pours.some(({ finishedAt }) => finishedAt !== null));
+    if (done === undefined) throw new Error('The sample has a poured job.');
+    const tile = { ...(LAYER(whole) as Layer), id: 'old-tile', material: 'ceramic-tile' as const, yearInstalled: 2005 };
+    const rooms = done.rooms.map((room) => ({ ...room, layers: [tile, ...room.layers] }));
+    const isOpen = readJob(done, NOW).standing.rooms.some((room) => room.poured === 'none');
+    expect(letterOf({ ...done, rooms }).includes('We remove it.')).toBe(isOpen);
+    expect(letterOf({ ...done, rooms, pours: [], pourEvents: [] })).toContain('We remove it.');
+  });
+});
