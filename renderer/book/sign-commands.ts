@@ -78,7 +78,7 @@ export async function signDocument(signed: Signed, signing: Signing): Promise<Sa
   const signatures = [...(signedCopyOf(whole.documents, document)?.signatures ?? []).filter((one) => one.role !== signing.role), signature];
   const photos = await paperPhotos(quote.jobId);
   const { business, property } = quote.frozen;
-  const place = { zone: property.timeZone, locale: business.locale, business: issuerName(business) };
+  const place = { zone: property.timeZone, locale: business.locale, business: issuerName(business), quote };
   const saved = await saveDocument({
     jobId: quote.jobId,
     kind: 'signed-copy',

@@ -1,7 +1,10 @@
 /** The signed copy of a document: the tree that was signed, with the signatures, names and days in its fields. */
 import type { MadeDocument, Signature } from '../book/papers.ts';
+import type { Quote } from '../book/quote.ts';
 import { formatDay, addDaysToDay, weekdayOf } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
+import { textBlock } from './blocks.ts';
+import { choiceWords } from './quote-table.ts';
 import type { Block, DocumentField, DocumentTree } from './tree.ts';
 import { federalHoliday } from '../measure/workdays.ts';
 
@@ -16,13 +19,19 @@ function isFieldOf(field: DocumentField, role: Signature['role'], business: stri
 }
 
 /** Where and how the days are written. */
-type SignedPlace = { readonly zone: string; readonly locale: string; readonly business: string };
+type SignedPlace = {
+  readonly zone: string;
+  readonly locale: string;
+  readonly business: string;
+  /** The quote that is signed, or that the change order belongs to. */
+  readonly quote: Pick<Quote, 'priced' | 'acceptedOptionId' | 'currency'>;
+};
 
 function signedFields(fields: readonly DocumentField[], signatures: readonly Signature[], place: SignedPlace): DocumentField[] {
   const [first, ...others] = fields;
   const signature = signatures.find((candidate) => first !== undefined && isFieldOf(first, candidate.role, place.business));
   if (first === undefined || signature === undefined) return dated(fields, signatures, place);
-  const day = formatDay(dayOfInstant(signature.instant, place.zone), 'short', place.locale);
+  const day = formatDay(dayOfInstant(signature.instant, place.zone), 'dated', place.locale);
   return [
     { ...first, ...(signature.picture === null ? { value: 'Signed on paper' } : { picture: signature.picture }) },
     ...others.map((field) =>
@@ -45,18 +54,27 @@ function dated(fields: readonly DocumentField[], signatures: readonly Signature[
   );
 }
 
+/** The option that was chosen, under the boxes to choose by. */
+function chosenBlocks(signatures: readonly Signature[], { quote, locale }: SignedPlace): Block[] {
+  const optionId = quote.acceptedOptionId ?? signatures.find(({ role }) => role === 'customer')?.optionId;
+  const option = quote.priced.options.find(({ id }) => id === optionId);
+  return option === undefined ? [] : [textBlock(`Chosen: ${choiceWords({ currency: quote.currency, locale }, option)}`, { bold: true })];
+}
+
 function signedBlocks(blocks: readonly Block[], signatures: readonly Signature[], place: SignedPlace): Block[] {
-  return blocks.map((block): Block => {
+  return blocks.flatMap((block): Block[] => {
     switch (block.kind) {
+      case 'list':
+        return block.marker === 'box' ? [block, ...chosenBlocks(signatures, place)] : [block];
       case 'fields':
-        return { ...block, fields: signedFields(block.fields, signatures, place) };
+        return [{ ...block, fields: signedFields(block.fields, signatures, place) }];
       case 'columns':
-        return { ...block, columns: block.columns.map((column) => signedBlocks(column, signatures, place)) };
+        return [{ ...block, columns: block.columns.map((column) => signedBlocks(column, signatures, place)) }];
       case 'together':
       case 'cover':
-        return { ...block, blocks: signedBlocks(block.blocks, signatures, place) };
+        return [{ ...block, blocks: signedBlocks(block.blocks, signatures, place) }];
       default:
-        return block;
+        return [block];
     }
   });
 }
