@@ -45,7 +45,7 @@ export function changeOrderSheet({ quote, order, photos }: ChangeOrderOf): Docum
       ...(orderPhotos.length === 0 ? [] : [photosBlock(orderPhotos, { zone: property.timeZone, locale: business.locale })]),
       headingBlock(2, 'Price and time'),
       ...priceTable(quote, order),
-      textBlock(timeWords(order)),
+      textBlock(timeWords(order, changedRooms(quote, order))),
       acceptance(quote, order),
     ],
   });
@@ -85,22 +85,37 @@ function withOrders(quote: Quote, isIncluded: (order: ChangeOrder) => boolean, c
   return { ...quote, orders: quote.orders.filter(isIncluded).map(change) };
 }
 
-function timeWords({ addedDays }: ChangeOrder): string {
+/** What the added days move once the order is signed: the dates of its rooms, and the handover. @param rooms by name */
+function timeWords({ addedDays }: ChangeOrder, rooms: string): string {
   if (addedDays === 0) return 'The dates stay as agreed.';
   const days = daysWords(Math.abs(addedDays));
-  return addedDays > 0
-    ? `This adds ${days}. Dates not reached yet move by ${days}.`
-    : `This saves ${days}. Dates not reached yet move up by ${days}.`;
+  const [effect, up] = addedDays > 0 ? ['adds', ''] : ['saves', ' up'];
+  return rooms === ''
+    ? `This ${effect} ${days}. The handover moves${up} by ${days}. The other dates stay as agreed.`
+    : `This ${effect} ${days}. Dates in the ${rooms} not reached yet, and the handover, move${up} by ${days}.`;
 }
 
-function acceptance({ frozen, revision }: Quote, order: ChangeOrder): Block {
-  const { business, customer, property, job, rooms } = frozen;
-  const second = property.secondOwner?.name ?? '';
+/** Rooms of the job by name, in words. */
+function namesOf({ frozen }: Quote, order: ChangeOrder, ids: readonly string[]): string {
   const nameOf = (id: string): string =>
-    roomWords(order.priced.rooms.find((room) => room.roomId === id)?.name ?? rooms.find((room) => room.id === id)?.name ?? '');
-  const names = (ids: readonly string[]): string => listed(ids.map(nameOf).filter((name) => name !== ''));
-  const roomNames = names(order.roomIds.filter((id) => !order.withdrawnIds.includes(id)));
-  const withdrawnNames = names(order.withdrawnIds);
+    roomWords(order.priced.rooms.find(({ roomId }) => roomId === id)?.name ?? frozen.rooms.find((room) => room.id === id)?.name ?? '');
+  return listed(ids.map(nameOf).filter((name) => name !== ''));
+}
+
+/** The rooms an order touches and leaves in the contract. */
+const changedRooms = (quote: Quote, order: ChangeOrder): string =>
+  namesOf(
+    quote,
+    order,
+    order.roomIds.filter((id) => !order.withdrawnIds.includes(id)),
+  );
+
+function acceptance(quote: Quote, order: ChangeOrder): Block {
+  const { frozen, revision } = quote;
+  const { business, customer, property, job } = frozen;
+  const second = property.secondOwner?.name ?? '';
+  const roomNames = changedRooms(quote, order);
+  const withdrawnNames = namesOf(quote, order, order.withdrawnIds);
   return {
     kind: 'together',
     blocks: [

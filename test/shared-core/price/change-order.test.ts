@@ -395,4 +395,27 @@ describe('a change order', () => {
     const total = ((agreed.totalMinor + 19_980) / 100).toLocaleString('en-US', { style: 'currency', currency: 'USD' });
     expect(text).toContain(total);
   });
+
+  it('says that the dates move which do once it is signed', () => {
+    const LATER = '2026-06-01T13:00:00.000Z';
+    const dated = { ...whole.job, handoverAt: LATER, rooms: whole.job.rooms.map((room) => ({ ...room, pourAt: LATER })) };
+    expect(dated.rooms.length).toBeGreaterThan(1);
+    const said = (roomIds: readonly string[], addedDays: number) => {
+      const quote = issue({ roomIds: [...roomIds], addedDays });
+      const signed = sign(quote).orders[0];
+      if (signed === undefined) throw new Error('no order');
+      const after = jobAfterOrder(dated, signed, whole.property.timeZone, new Set());
+      expect(after.handoverAt).not.toBe(LATER);
+      const moved = after.rooms.filter(({ pourAt }) => pourAt !== LATER).map(({ roomId }) => roomId);
+      expect(moved).toEqual(roomIds);
+      return JSON.stringify(changeOrderSheet({ quote, order: signed, photos: [] }).blocks);
+    };
+    expect(said(['sample-living'], 2)).toContain(
+      'This adds 2 days. Dates in the living room not reached yet, and the handover, move by 2 days.',
+    );
+    expect(said(['sample-living'], -1)).toContain(
+      'This saves 1 day. Dates in the living room not reached yet, and the handover, move up by 1 day.',
+    );
+    expect(said([], 3)).toContain('This adds 3 days. The handover moves by 3 days. The other dates stay as agreed.');
+  });
 });
