@@ -73,9 +73,17 @@ type Of = Pick<WholeJob, 'business' | 'property' | 'job' | 'pours' | 'ledger'>;
 export function loggedHours({ business, property, job, pours, ledger }: Of): LoggedHours[] {
   const names = [business.ownerName, ...job.crewNames].filter((name) => name !== '');
   const dayOf = (instant: string): string => dayOfInstant(instant, property.timeZone);
-  const live = ledger.flatMap((entry) => (entry.kind === 'hours' && counts(entry) ? [entry] : []));
-  const isRecorded = (from: string, doneAt: string): boolean =>
-    live.some(({ readFrom, createdAt }) => readFrom === from && Date.parse(doneAt) <= Date.parse(createdAt));
+  const entered = ledger.flatMap((entry) => (entry.kind === 'hours' ? [entry] : []));
+  const live = entered.filter(counts);
+  const ms = (instant: string): number => Date.parse(instant);
+  // What was done belongs to the first entry recorded after it. Where that is voided, it counts once it is recorded again.
+  const isRecorded = (from: string, doneAt: string): boolean => {
+    const own = entered.filter(({ readFrom, createdAt }) => readFrom === from && ms(createdAt) >= ms(doneAt));
+    const first = own.toSorted((a, b) => ms(a.createdAt) - ms(b.createdAt))[0];
+    if (first === undefined) return false;
+    const endedAt = first.voidedAt ?? first.deletedAt ?? first.createdAt;
+    return counts(first) || own.some((entry) => counts(entry) && ms(entry.createdAt) >= ms(endedAt));
+  };
   const all = new Map<string, LoggedHours>();
   const signed = job.rooms.flatMap((room) => room.signed.map((item) => ({ item, roomId: room.roomId, who: nameOf(item.initials, names) })));
   for (const { item, who, hours } of signedSpans(signed)) {

@@ -9,7 +9,8 @@ export type Depths = { readonly leastM: number; readonly meanM: number; readonly
 export type LiftNote =
   | { readonly kind: 'several'; readonly deepestM: number; readonly liftM: number; readonly count: number }
   | { readonly kind: 'aggregate'; readonly leastM: number; readonly mostM: number }
-  | { readonly kind: 'cap' | 'no-aggregate' }
+  | { readonly kind: 'cap'; readonly capM: number }
+  | { readonly kind: 'no-aggregate' }
   | { readonly kind: 'too-shallow-for-aggregate'; readonly shallowestM: number; readonly leastM: number }
   | { readonly kind: 'too-thin'; readonly shallowestM: number; readonly leastM: number };
 
@@ -21,6 +22,8 @@ export type LiftPlan = {
   readonly extended: boolean;
   /** The deepest place of each lift, the cap left out, meters. */
   readonly eachMostM: number;
+  /** The cap without aggregate, meters; 0 where there is none. */
+  readonly capM: number;
   /** Hours between lifts at the sheet's reference temperature; null for a single lift. */
   readonly waitHours: Sourced<Span> | null;
   /** The shallowest place is thinner than the sheet allows. */
@@ -29,8 +32,11 @@ export type LiftPlan = {
 };
 
 const HAIR_M = 1e-6;
-/** Neat mix over a lift with aggregate: 1/4 in. Common practice, no source; the data sheet replaces it. */
-export const NEAT_CAP_M = 0.25 * INCH_M;
+/** Neat mix over a lift with aggregate: 1/4 in. Common practice, no source. */
+const NEAT_CAP_M = 0.25 * INCH_M;
+
+/** The cap without aggregate over a lift with it, meters: never thinner than the data sheet's minimum. */
+export const capOfM = ({ liftM }: Pick<EffectiveSheet, 'liftM'>): number => Math.max(NEAT_CAP_M, liftM.value.least);
 
 /**
  * Plans the lifts of one room.
@@ -42,17 +48,17 @@ export function planLifts(depths: Depths, sheet: EffectiveSheet, withAggregate: 
   const neat = sheet.liftM.value;
   const stones = withAggregate ? liftWithAggregate(sheet) : null;
   const { leastM: shallowestM, mostM: deepestM } = depths;
-  const extended = stones !== null && isDeepEnough(stones, shallowestM);
+  const extended = stones !== null && isDeepEnough(stones, sheet, shallowestM);
   const lift = extended ? stones : neat;
-  const capM = extended ? NEAT_CAP_M : 0;
+  const capM = extended ? capOfM(sheet) : 0;
   const filled = liftCount(deepestM - capM, lift.most);
   const count = filled + (extended ? 1 : 0);
   const tooThin = deepestM > 0 && shallowestM < neat.least - HAIR_M;
   const notes: LiftNote[] = [
     ...(filled > 1 ? [{ kind: 'several', deepestM, liftM: lift.most, count } as const] : []),
-    ...(extended ? [{ kind: 'aggregate', leastM: lift.least, mostM: lift.most } as const, { kind: 'cap' } as const] : []),
+    ...(extended ? [{ kind: 'aggregate', leastM: lift.least, mostM: lift.most } as const, { kind: 'cap', capM } as const] : []),
     ...(stones !== null && !extended
-      ? [{ kind: 'too-shallow-for-aggregate', shallowestM, leastM: stones.least + NEAT_CAP_M } as const]
+      ? [{ kind: 'too-shallow-for-aggregate', shallowestM, leastM: stones.least + capOfM(sheet) } as const]
       : []),
     ...(withAggregate && stones === null ? [{ kind: 'no-aggregate' } as const] : []),
     ...(tooThin ? [{ kind: 'too-thin', shallowestM, leastM: neat.least } as const] : []),
@@ -61,6 +67,7 @@ export function planLifts(depths: Depths, sheet: EffectiveSheet, withAggregate: 
     count,
     extended,
     eachMostM: filled === 0 ? 0 : (deepestM - capM) / filled,
+    capM,
     waitHours: count > 1 ? nextLiftHours(sheet) : null,
     tooThin,
     notes,
@@ -71,20 +78,20 @@ export function planLifts(depths: Depths, sheet: EffectiveSheet, withAggregate: 
 const liftWithAggregate = ({ aggregateShare, liftExtendedM }: EffectiveSheet): Span | null =>
   aggregateShare === null ? null : (liftExtendedM?.value ?? null);
 
-const isDeepEnough = (stones: Span, leastM: number): boolean => leastM >= stones.least + NEAT_CAP_M - HAIR_M;
+const isDeepEnough = (stones: Span, sheet: EffectiveSheet, leastM: number): boolean => leastM >= stones.least + capOfM(sheet) - HAIR_M;
 
 /** Whether a fill takes aggregate under its cap by its least depth, meters. */
 export function takesAggregate(sheet: EffectiveSheet, leastM: number): boolean {
   const stones = liftWithAggregate(sheet);
-  return stones !== null && isDeepEnough(stones, leastM);
+  return stones !== null && isDeepEnough(stones, sheet, leastM);
 }
 
 /** Whether a lift has aggregate: every lift of an extended plan but the last. */
 export const hasAggregate = (lifts: Pick<LiftPlan, 'count' | 'extended'> | null, lift: number): boolean =>
   lifts?.extended === true && lift < lifts.count;
 
-type Stack = Pick<LiftPlan, 'count' | 'extended' | 'eachMostM'>;
-const liftMostM = ({ count, extended, eachMostM }: Stack, lift: number): number => (extended && lift === count ? NEAT_CAP_M : eachMostM);
+type Stack = Pick<LiftPlan, 'count' | 'extended' | 'eachMostM' | 'capM'>;
+const liftMostM = ({ count, extended, eachMostM, capM }: Stack, lift: number): number => (extended && lift === count ? capM : eachMostM);
 
 /** Depth that the lifts over one lift fill, meters. @param lift from 1, the lowest */
 export function liftsAboveM(lifts: Stack | null, lift: number): number {

@@ -4,7 +4,7 @@ import type { Material } from '../book/material.ts';
 import { addedWeight, layerMassKg, type AddedWeight, type RoomLayer } from './weight.ts';
 import { bagCount, type BagCount, type VolumeRange } from './bag-count.ts';
 import { taskHours, typicalPourMinutes, type PlannedMinutes, type TaskHours } from './crew-hours.ts';
-import { NEAT_CAP_M, planLifts, type Depths, type LiftPlan } from './lifts.ts';
+import { capOfM, planLifts, type Depths, type LiftPlan } from './lifts.ts';
 import { primerNeed, type PrimedSubstrate, type PrimerNeed } from './primer.ts';
 import type { TakeoffDoubt, TakeoffProblem } from './takeoff-problem.ts';
 import { effectiveSheet, yieldRange, type EffectiveSheet } from './sheet.ts';
@@ -245,10 +245,10 @@ type CappedBag = ExtendedBag & {
 };
 
 /** The bags of a fill by its average depth, meters: the cap is mixed without aggregate. */
-function cappedBag(sheet: Parameters<typeof extendedBag>[0], meanM: number): CappedBag | null {
+function cappedBag(sheet: Parameters<typeof extendedBag>[0] & Parameters<typeof capOfM>[0], meanM: number): CappedBag | null {
   const bag = extendedBag(sheet);
   if (bag === null) return null;
-  const capShare = Math.min(1, NEAT_CAP_M / meanM);
+  const capShare = Math.min(1, capOfM(sheet) / meanM);
   const mixed = (1 - capShare) / bag.mixM3;
   const yieldM3 = 1 / (mixed + capShare / sheet.yieldM3.value);
   return { ...bag, yieldM3, bagShare: mixed * yieldM3 };

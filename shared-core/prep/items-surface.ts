@@ -98,7 +98,7 @@ function fastenItems(input: PrepInput): readonly PrepDraft[] {
       key: 'plywood',
       phase: 'make-sound',
       what: `Glue and screw plywood over the ${formatListAnd(builtUp.map(({ layer }) => LAYER_WORDS[layer.material]))}, 1/2 in. or thicker, joints staggered`,
-      why: 'the data sheet does not name this substrate. Add the plywood as a new layer when it is down',
+      why: 'the data sheet does not name this substrate. Add the plywood as a new layer when it is down. Under Keep or remove, choose “new, laid after the readings”',
       amount: squareMeters(areaM2),
       tasks: ['drill'],
       hours: timed('refasten', areaM2),

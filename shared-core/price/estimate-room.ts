@@ -318,7 +318,7 @@ export function whyNotGround(room: GroundRoom, overrides: JobRoom['overrides'], 
   if (isHeatLaid(kept)) return `Radiant heat is on top of this floor. ${nothing}`;
   if (roomHeat(room) === 'in-floor') return `Radiant heat is in this floor. ${nothing}`;
   if (room.layers.some((layer) => mayHoldAsbestos(asbestosIn(layer, room.tests, overrides, day))))
-    return `A layer contains asbestos or is presumed to. ${nothing}`;
+    return `A layer may contain asbestos. ${nothing}`;
   const resilient = exposedLayers(room.layers, room.plan).find(({ layer }) => isNeverGround(layer.material));
   return resilient === undefined ? null : `Never grind ${LAYER_WORDS[resilient.layer.material]}. ${nothing}`;
 }

@@ -1,6 +1,6 @@
 /** What is wrong in a takeoff, and why its lifts and weight are as they are, in words, for the estimate and its screens. */
 import type { NoCoverage } from '../material/containers.ts';
-import { type LiftNote, NEAT_CAP_M } from '../material/lifts.ts';
+import type { LiftNote } from '../material/lifts.ts';
 import type { PrimedSubstrate, PrimerProblem } from '../material/primer.ts';
 import type { TakeoffDoubt } from '../material/takeoff-problem.ts';
 import type { SheetProblem } from '../material/sheet.ts';
@@ -59,7 +59,7 @@ export function liftNoteWords(note: LiftNote, units: UnitSystem, locale?: string
     case 'aggregate':
       return `With aggregate, a lift is ${show(note.leastM)} to ${show(note.mostM)}.`;
     case 'cap':
-      return `The last lift is a cap of ${show(NEAT_CAP_M)} without aggregate. Prime the aggregate first.`;
+      return `The last lift is a cap of ${show(note.capM)} without aggregate. Prime the aggregate first.`;
     case 'too-shallow-for-aggregate':
       return `No aggregate: with its cap it needs a minimum depth of ${show(note.leastM)}. Here it is ${show(note.shallowestM)}.`;
     case 'no-aggregate':

@@ -80,11 +80,16 @@ export type PourReading = {
 export const isOnJoists = (read: Pick<PourReading, 'rooms'>): boolean =>
   read.rooms.some((roomReading) => roomReading.assessment.facts.isWoodFramed);
 
-/** The data sheet's minimum thickness of a lift, or more over wood or radiant heat, m. */
-function minimumDepthM(rooms: readonly RoomReading[], sheet: EffectiveSheet, { overWoodLeastM, overHeatLeastM }: PowderSheet): number {
+/** The data sheet's minimum thickness of a lift, or more in a first lift over wood or radiant heat, m. */
+function minimumDepthM(
+  { rooms, lifts }: Pick<PourReading, 'rooms' | 'lifts'>,
+  sheet: EffectiveSheet,
+  { overWoodLeastM, overHeatLeastM }: PowderSheet,
+): number {
+  const onFloor = rooms.filter((_, i) => (lifts[i]?.number ?? 1) === 1);
   return Math.max(
     sheet.liftM.value.least,
-    ...rooms.flatMap(({ assessment: { facts } }) => [
+    ...onFloor.flatMap(({ assessment: { facts } }) => [
       isPouredOn(facts, isWood) ? (overWoodLeastM?.value ?? 0) : 0,
       isHeatInPour(facts.heat) ? (overHeatLeastM?.value ?? 0) : 0,
     ]),
@@ -301,7 +306,7 @@ export function readPour(
         workingTimeMin: clocks.workingTimeMin,
         bagsPerBatch: first.crew.bagsPerBatch,
       },
-      leastM: minimumDepthM(rooms, sheet, powder),
+      leastM: minimumDepthM({ rooms, lifts }, sheet, powder),
     },
   };
 }

@@ -313,11 +313,11 @@ const MISSING: readonly Rule[] = [
   rule({
     id: 'holes-in-hazard',
     title: 'test holes in this slab',
-    reads: 'slab moisture needs holes or grinding, while asbestos or lead holds drilling or grinding',
+    reads: 'slab moisture needs holes or grinding, while asbestos or lead in the floor holds grinding',
     when: (facts, hazards) =>
       once(
         facts.needs.some((need) => need.id === 'slab-moisture' && need.state !== 'enough') &&
-          hazards.some(({ verdict, holds }) => verdict === 'hold' && (holds.includes('drill') || holds.includes('grind'))),
+          hazards.some(({ verdict, holds }) => verdict === 'hold' && holds.includes('grind')),
       ),
     text: () =>
       'Moisture tests need holes or a ground patch. Clear the asbestos or lead hold first, then drill with a shroud and a HEPA vacuum.',

@@ -43,6 +43,11 @@ describe('hours read from the logs', () => {
     const keys = (ledger: Hours[]): string[] => loggedHours({ ...bare, ledger }).map(({ readFrom }) => readFrom);
     expect(keys([entry])).not.toContain(first.readFrom);
     expect(keys([{ ...entry, voidedAt: '2026-05-12T00:00:00Z' }])).toContain(first.readFrom);
+    // Voided after more of that day was recorded: the rest still stands for itself.
+    const [early, late] = ['2026-05-12T15:00:00Z', '2026-05-12T20:00:00Z'];
+    const voided = { ...entry, createdAt: early, voidedAt: '2026-05-12T21:00:00Z' };
+    expect(keys([voided, { ...entry, id: 'h2', createdAt: late }])).toContain(first.readFrom);
+    expect(keys([voided, { ...entry, id: 'h2', createdAt: '2026-05-12T22:00:00Z' }])).not.toContain(first.readFrom);
     const byHand = loggedHours({ ...bare, ledger: [{ ...entry, readFrom: '', task: 'Prep' }] });
     expect(byHand.filter(({ onDay, who }) => onDay === first.onDay && who === first.who)).toEqual([]);
   });

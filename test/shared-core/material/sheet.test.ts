@@ -114,6 +114,9 @@ describe('lifts', () => {
       },
     ]);
     expect(notes(1, 1.5, true).map((note) => note.kind)).toEqual(['aggregate', 'cap']);
+    // The cap is not thinner than the data sheet's minimum.
+    const thick = changed({ liftM: { value: { least: 0.375 * IN_M, most: IN_M }, source: 'bag' } });
+    expect(notes(1.5, 2, true, thick).at(-1)).toEqual({ kind: 'cap', capM: 0.375 * IN_M });
     expect(notes(0.01, 0.5, false)).toMatchObject([{ kind: 'too-thin', shallowestM: expect.closeTo(0.01 * IN_M, 9) as number }]);
     expect(notes(0.25, 0.5, true, changed({ aggregateShare: null }))).toEqual([{ kind: 'no-aggregate' }]);
     expect(planLifts(depths(0, 0), read(fine), false)).toMatchObject({ count: 0, eachMostM: 0, tooThin: false });
