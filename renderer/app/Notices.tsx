@@ -84,7 +84,7 @@ function UnsavedNotices() {
   const unsaved = useUnsaved();
   return unsaved.map((one) => (
     <Notice
-      key={one.label}
+      key={one.id}
       kind="failure"
       onClose={() => discardUnsaved(one)}
       closeWord={one.retry === null ? 'Close' : 'Discard'}

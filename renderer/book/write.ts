@@ -10,7 +10,7 @@ import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { book, type Change, type Edit } from './database.ts';
 import { attempt, done, type Outcome, refused } from './command.ts';
 import { brokenRule, Refusal } from './record-rules.ts';
-import { beginEdit, type Recall } from './pending.ts';
+import { beginEdit, type Recall, type Writing } from './pending.ts';
 import { storeWords } from './words.ts';
 import { type Overlap, overlapOf, tellOverlap, thisWindow } from './windows.ts';
 
@@ -154,13 +154,14 @@ const writeOnce = async (
   label: string,
   now: string,
   edits: Edits,
-  onChanges: (changes: readonly Change[]) => void,
+  onRead: (rows: Recall, changes: readonly Change[]) => void,
 ): Promise<Outcome<Written>> => {
   return orRefused(async () => {
     const written = await book().transaction('rw', book().tables, async (): Promise<Written> => {
       const least = edits.numbered === undefined ? 0 : await leastOfYear(now);
-      const changes = changesOf(edits, now, await readStored(edits), least);
-      onChanges(changes);
+      const rows = await readStored(edits);
+      const changes = changesOf(edits, now, rows, least);
+      onRead(rows, changes);
       if (changes.length === 0) return { changes, overlap: null };
       const overlap = await overlapOf(changes, label, now);
       // Requested together: each wait for an answer costs as much as a request.
@@ -176,32 +177,32 @@ const writeOnce = async (
   });
 };
 
+async function writePending(writing: Writing, edits: Edits): Promise<Outcome> {
+  const { label, instant } = writing;
+  const ticket = beginEdit(writing);
+  // Noted before the commit, because a transaction can still be aborted after the cached record shows the edit.
+  const outcome = await attempt(() => writeOnce(label, instant, edits, (rows, changes) => Object.assign(writing, { rows, changes })));
+  if (outcome.ok) {
+    if (outcome.value.overlap !== null) await tellOverlap(outcome.value.overlap);
+    ticket.end(true);
+    return done(undefined);
+  }
+  // A form that adds records stays open and saves them itself; a retry here would add them twice.
+  const isRepeatable = edits.numbered === undefined && (edits.puts === undefined || edits.puts.length === 0);
+  if (outcome.isFault === true) ticket.fail(outcome.message, isRepeatable ? () => writePending(writing, edits) : null);
+  else ticket.end(false);
+  return outcome;
+}
+
 /**
  * Writes records in one transaction with strict durability, checked against their schemas. Never rejects. When the database fails, the edit
  * stays pending: it is listed on the screen and retried.
  * @param label what the edit did, for the undo button: `name of the hall`
  * @returns done, or why nothing was written
  */
-export async function write(label: string, now: string, edits: Edits): Promise<Outcome> {
-  let changes: readonly Change[] | null = null;
-  const records = new Set(recordsOf(edits).map(({ table, id }) => keyOf(table, id)));
-  const ticket = beginEdit({ label, instant: now, records, changes: (recall) => changes ?? changesOf(edits, now, recall) });
-  // Noted before the commit, because a transaction can still be aborted after the cached record shows the edit.
-  const outcome = await attempt(() =>
-    writeOnce(label, now, edits, (computed) => {
-      changes = computed;
-    }),
-  );
-  if (outcome.ok) {
-    if (outcome.value.overlap !== null) await tellOverlap(outcome.value.overlap);
-    ticket.end();
-    return done(undefined);
-  }
-  // A form that adds records stays open and saves them itself; a retry here would add them twice.
-  const isRepeatable = edits.numbered === undefined && (edits.puts === undefined || edits.puts.length === 0);
-  if (outcome.isFault === true) ticket.fail(outcome.message, isRepeatable ? () => write(label, now, edits) : null);
-  else ticket.end();
-  return outcome;
+export function write(label: string, now: string, edits: Edits): Promise<Outcome> {
+  const changesOver = (rows: Recall): Change[] => changesOf(edits, now, rows);
+  return writePending({ label, instant: now, records: recordsOf(edits), changesOver, rows: null, changes: null }, edits);
 }
 
 /** Changes one record by a pure function of the stored row. */

@@ -7,7 +7,7 @@ import { book, swapBook } from '../../renderer/book/database.ts';
 import { discardUnsaved, retryUnsaved, unsavedEdits } from '../../renderer/book/pending.ts';
 import { freshBook } from '../renderer/book/fresh-book.ts';
 import { CASES, type Commands } from './command-cases.ts';
-import { failFrom, fault, heal, NOW, openFailingBook, printOfTables, storedJob } from './failing-book.ts';
+import { failFrom, fault, heal, NOW, openFailingBook, printOfTables, ROOM, storedJob } from './failing-book.ts';
 
 beforeAll(openFailingBook);
 afterAll(() => {
@@ -113,4 +113,76 @@ it('saving a field again drops its failed edit, so that the older value does not
   expect(unsavedEdits()).toEqual([]);
   retryUnsaved();
   expect((await book().rowsOf('customers').get(storedJob().customer.id))?.email).toBe('new@example.com');
+});
+
+const property = () => storedJob().property.id;
+const addressNow = async () => (await book().rowsOf('properties').get(property()))?.address;
+const setAddress = async (part: { readonly city?: string; readonly zip?: string }) => {
+  const { change } = await import('../../renderer/book/write.ts');
+  return change('properties', property(), 'address', NOW, (p) => ({ ...p, address: { ...p.address, ...part } }));
+};
+const failing = async <T>(work: () => Promise<T>): Promise<T> => {
+  failFrom(1, 'QuotaExceededError');
+  const outcome = await work();
+  heal();
+  return outcome;
+};
+
+it('saving another field under the same label saves the failed edit first', async () => {
+  await failing(() => setAddress({ city: 'Dover' }));
+  await setAddress({ zip: '03820' });
+  expect(await addressNow()).toMatchObject({ city: 'Dover', zip: '03820' });
+  expect(unsavedEdits()).toEqual([]);
+  // Both stay listed while neither can be saved.
+  await failing(() => setAddress({ city: 'Lee' }));
+  await failing(() => setAddress({ zip: '03861' }));
+  expect(unsavedEdits().map(({ label }) => label)).toEqual(['address', 'address']);
+  expect(new Set(unsavedEdits().map(({ id }) => id)).size).toBe(2);
+  retryUnsaved();
+  await expect.poll(addressNow).toMatchObject({ city: 'Lee', zip: '03861' });
+  await expect.poll(() => unsavedEdits().length).toBe(0);
+});
+
+it('an item added to a list leaves a failed one before it', async () => {
+  const { change } = await import('../../renderer/book/write.ts');
+  const read = (id: string) =>
+    change('rooms', ROOM, 'reading in the Hall', NOW, (room) => ({
+      ...room,
+      survey: room.survey && { ...room.survey, readings: [...room.survey.readings, { id, xM: 1, yM: 1, valueM: 0.01, note: null }] },
+    }));
+  await failing(() => read('reading-1'));
+  await read('reading-2');
+  const readings = (await book().rowsOf('rooms').get(ROOM))?.survey?.readings.map(({ id }) => id);
+  expect(readings?.slice(-2)).toEqual(['reading-1', 'reading-2']);
+  expect(unsavedEdits()).toEqual([]);
+});
+
+it('failed edits of two records with one label both stay listed', async () => {
+  const { change } = await import('../../renderer/book/write.ts');
+  const rooms = storedJob()
+    .rooms.slice(0, 2)
+    .map(({ id }) => id);
+  expect(new Set(rooms).size).toBe(2);
+  const note = (id: string) => change('rooms', id, 'room notes', NOW, { notes: `Notes of ${id}` });
+  for (const id of rooms) await failing(() => note(id));
+  expect(unsavedEdits()).toHaveLength(2);
+  retryUnsaved();
+  const notes = async () => (await book().rowsOf('rooms').bulkGet(rooms)).map((room) => room?.notes);
+  await expect.poll(notes).toEqual(rooms.map((id) => `Notes of ${id}`));
+  await expect.poll(() => unsavedEdits().length).toBe(0);
+});
+
+it('a refused entry leaves the failed edit, and the stored value entered again drops it', async () => {
+  const { change } = await import('../../renderer/book/write.ts');
+  await failing(() => setAddress({ city: 'Lee' }));
+  const refused = await change('properties', property(), 'address', NOW, (p) => ({ ...p, address: { ...p.address, city: 7 as never } }));
+  expect(refused).toMatchObject({ ok: false });
+  expect(await addressNow()).toMatchObject({ city: 'Lee' });
+  await failing(() => setAddress({ city: 'Dover' }));
+  await failing(() => setAddress({ city: 'Lee' }));
+  expect(unsavedEdits()).toHaveLength(1);
+  retryUnsaved();
+  await expect.poll(() => unsavedEdits().length).toBe(0);
+  await setAddress({ zip: '03820' });
+  expect(await addressNow()).toMatchObject({ city: 'Lee', zip: '03820' });
 });

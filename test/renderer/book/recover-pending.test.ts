@@ -1,9 +1,9 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
+import { emptyAddress, newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
 import { book, type Book } from '../../../renderer/book/database.ts';
 import { storeDraft } from '../../../renderer/book/drafts.ts';
 import { recoverPending } from '../../../renderer/book/recover-pending.ts';
-import { LEFT_PREFIX, leaving } from '../../../renderer/book/pending.ts';
+import { discardUnsaved, LEFT_PREFIX, leaving, unsavedEdits } from '../../../renderer/book/pending.ts';
 import { add, change, archive, undo, write } from '../../../renderer/book/write.ts';
 import { freshBook, LATER, NOW } from './fresh-book.ts';
 
@@ -90,6 +90,30 @@ describe('the pending edits of a closed window', () => {
     localStorage.setItem(`${LEFT_PREFIX}gone`, pending);
     await recoverPending();
     expect((await read())?.phone).toBe('555 0101');
+  });
+
+  it('include every edit that failed, though they change parts of one field', async () => {
+    await withWren();
+    await read();
+    const { edits } = book();
+    const full = () => {
+      throw Object.assign(new Error('full'), { name: 'QuotaExceededError' });
+    };
+    edits.hook('creating', full);
+    const setAddress = (part: object) =>
+      change('customers', 'c-01', 'billing address', LATER, (c) => ({ ...c, address: { ...(c.address ?? emptyAddress('US')), ...part } }));
+    await setAddress({ city: 'Dover' });
+    await setAddress({ zip: '03820' });
+    leaving(true);
+    const pending = localStorage.getItem(keys()[0] ?? '') ?? '';
+    leaving(false);
+    edits.hook('creating').unsubscribe(full);
+    for (const one of unsavedEdits()) discardUnsaved(one);
+    expect((await read())?.address).toBeNull();
+    localStorage.clear();
+    localStorage.setItem(`${LEFT_PREFIX}gone`, pending);
+    await recoverPending();
+    expect((await read())?.address).toMatchObject({ city: 'Dover', zip: '03820' });
   });
 
   it('leave later changes, and recover the rest of the record', async () => {
