@@ -14,8 +14,6 @@ export function fixWord(oddity: DataProblem): string | null {
       return 'Delete record';
     case 'room-gone':
       return 'Remove room from job';
-    case 'counter':
-      return 'Continue after the highest number';
     case 'number':
       return 'Use the next number';
     case 'number-issued':
@@ -30,7 +28,7 @@ const renumbered = (job: Job | undefined, now: string, number: string): Job => {
   return { ...job, number, changedAt: now };
 };
 
-export async function fixProblem({ kind, table, id, lacks, least }: DataProblem, now: string): Promise<Outcome> {
+export async function fixProblem({ kind, table, id, lacks }: DataProblem, now: string): Promise<Outcome> {
   switch (kind) {
     case 'unreadable':
     case 'orphan':
@@ -38,10 +36,6 @@ export async function fixProblem({ kind, table, id, lacks, least }: DataProblem,
     case 'room-gone':
       return write('remove missing room', now, {
         patches: [{ table: 'jobs', id, change: (job) => ({ ...job, rooms: job.rooms.filter((room) => room.roomId !== lacks?.id) }) }],
-      });
-    case 'counter':
-      return write('next job number', now, {
-        patches: [{ table: 'business', id, change: (business) => ({ ...business, nextJobSerial: least ?? business.nextJobSerial }) }],
       });
     case 'number':
       return write('next job number', now, { numbered: { id, job: (number, was) => renumbered(was, now, number) } });

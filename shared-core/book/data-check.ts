@@ -1,4 +1,4 @@
-/** Data problems: records that cannot be read or name a record that is missing, counters that lag. Nothing is removed. */
+/** Data problems: records that cannot be read or name a record that is missing, repeated numbers. Nothing is removed. */
 import { frozenProblem } from './current-parts.ts';
 import type { Quote } from './quote.ts';
 import { checkRow } from './rows.ts';
@@ -9,13 +9,11 @@ import { TABLE_NAMES, type TableName } from './tables.ts';
 export type DataProblem = {
   readonly table: TableName;
   readonly id: string;
-  readonly kind: 'unreadable' | 'frozen' | 'orphan' | 'room-gone' | 'number' | 'number-issued' | 'counter' | 'no-picture';
+  readonly kind: 'unreadable' | 'frozen' | 'orphan' | 'room-gone' | 'number' | 'number-issued' | 'no-picture';
   /** The problem and its effect, as sentences. */
   readonly message: string;
   /** The missing record: for `orphan` and `room-gone`. */
   readonly lacks?: { readonly table: TableName; readonly id: string };
-  /** Minimum value of the counter: for `counter`. */
-  readonly least?: number;
 };
 
 /** Fields that name a record of another table. `null` in such a field means there is none. */
@@ -121,22 +119,6 @@ export function leastJobSerial(jobs: readonly Pick<Numbered, 'number'>[]): numbe
   return jobs.reduce((least, { number }) => (number.startsWith(`${year}-`) ? Math.max(least, serialOf(number) + 1) : least), 1);
 }
 
-const laggingCounter = (jobs: readonly Numbered[], business: StoredRow | null): DataProblem[] => {
-  if (business === null) return [];
-  const next = business['nextJobSerial'];
-  const least = leastJobSerial(jobs);
-  if (typeof next !== 'number' || next >= least) return [];
-  return [
-    {
-      table: 'business',
-      id: idOf(business),
-      kind: 'counter',
-      least,
-      message: `The next job number would be ${next}, but ${least - 1} is already used.`,
-    },
-  ];
-};
-
 const yearsOf = (jobs: readonly Pick<Numbered, 'number'>[]): Set<number> =>
   new Set(jobs.map((job) => Number(/^(\d+)-/.exec(job.number)?.[1] ?? 0)));
 
@@ -151,8 +133,8 @@ export type BookChecker = {
 type Pointing = { readonly table: TableName; readonly id: string; readonly lacks: { readonly table: TableName; readonly id: string } };
 
 /**
- * Begins a check: rows a schema refuses, references to records that are not there, repeated numbers, a lagging counter, photos
- * without a picture.
+ * Begins a check: rows a schema refuses, references to records that are not there, repeated numbers, photos without a
+ * picture.
  */
 export function bookChecker(): BookChecker {
   const ids = new Map<TableName, Set<string>>(TABLE_NAMES.map((table) => [table, new Set()]));
@@ -163,7 +145,6 @@ export function bookChecker(): BookChecker {
   const issued = new Set<unknown>();
   const photos: { readonly id: string; readonly name: string }[] = [];
   const pictures = new Set<string>();
-  let business: StoredRow | null = null;
 
   const point = (table: TableName, row: StoredRow, target: TableName, id: unknown): void => {
     if (typeof id === 'string') pointing.push({ table, id: idOf(row), lacks: { table: target, id } });
@@ -186,7 +167,6 @@ export function bookChecker(): BookChecker {
     }
     if (table === 'quotes') seeFrozen(row as unknown as Quote);
     for (const [field, target] of Object.entries(REFERENCES[table] ?? {})) point(table, row, target, row[field]);
-    if (table === 'business') business = row;
     if (table === 'photos') {
       const name = pictureName(row);
       if (name !== null) photos.push({ id: idOf(row), name });
@@ -222,7 +202,6 @@ export function bookChecker(): BookChecker {
       ),
     ...repeatedNumbers(jobs, issued),
     ...repeatedInvoices(invoices),
-    ...laggingCounter(jobs, business),
   ];
   return { see, seePicture: (name) => void pictures.add(name), finish };
 }

@@ -106,7 +106,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
   drafts: { storeDraft: withInputs(() => ['room/x', '12 ft']), useDraft: null },
   'fix-problem': {
     fixWord: null,
-    fixProblem: withInputs(() => [{ kind: 'counter', table: 'business', id: 'business', least: 90, text: '' }, NOW]),
+    fixProblem: withInputs(() => [{ kind: 'number', table: 'jobs', id: JOB, message: '' }, NOW]),
   },
   'handover-commands': {
     handOver: withInputs(() => [JOB, [ROOM], NOW, 'Adaeze']),
