@@ -64,12 +64,12 @@ type PreparedJob = {
   readonly leads: readonly Patch[];
 };
 
-const preparedJob = (now: string, fields: JobFields): Promise<Outcome<PreparedJob>> =>
+const preparedJob = (now: string, fields: JobFields, told: readonly Room[] = []): Promise<Outcome<PreparedJob>> =>
   attempt(async () => {
     const business = await book().rowsOf('business').get('business');
     if (business === undefined) return refused('The company settings could not be read. Restart Straightedge and try again.');
     if (fields.roomIds.length === 0) return refused('Choose at least one room for the job.');
-    const rooms = await startingRooms(business, fields.roomIds);
+    const rooms = await startingRooms(business, fields.roomIds, told);
     const [id, { depositShare }] = [newId(), business.pricing];
     const job = (number: string) => ({ ...newJob({ id, now }, { ...fields, number, depositShare }), rooms });
     return done({ numbered: { id, job }, leads: await leadsOfRooms(fields.customerId, fields.roomIds, id) });
@@ -120,7 +120,8 @@ export async function saveLead(records: LeadRecords, hasJob: boolean): Promise<O
   const { customerId, propertyId, roomIds } = lead;
   let job: PreparedJob | undefined;
   if (hasJob && propertyId !== null && roomIds.length > 0) {
-    const prepared = await preparedJob(now, { title: titleOf([...told.rooms, ...rooms]), customerId, propertyId, roomIds });
+    const all = [...told.rooms, ...rooms];
+    const prepared = await preparedJob(now, { title: titleOf(all), customerId, propertyId, roomIds }, all);
     if (!prepared.ok) return prepared;
     job = prepared.value;
   }

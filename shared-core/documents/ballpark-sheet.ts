@@ -5,7 +5,9 @@ import { formatDepth, formatLength } from '../measure/length-format.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatMoney } from '../price/money.ts';
+import { listed, roomWords } from '../standing/names.ts';
 import type { JobReading, RoomReading } from '../standing/read-job.ts';
+import { LAYER_WORDS } from '../substrate/layer-words.ts';
 import { headingBlock, listBlock, noteBlock, tableBlocks, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
 import { customerLine, issuerName, onLetterhead } from './letterhead.ts';
@@ -60,7 +62,7 @@ export function ballparkSheet({ reading, now, revision }: DocumentInput): Docume
         'The heights at doorways, and the flatness that the new flooring requires.',
       ]),
       textBlock('After that we send a quote with a fixed price.'),
-      noteBlock('Not included: asbestos, lead, structural or plumbing work, and new flooring.'),
+      noteBlock(`Not included: ${listed(notIncluded(reading))}.`),
     ],
   });
 }
@@ -77,14 +79,37 @@ function guessWords({ room, estimate }: RoomReading, { units, locale }: Business
     : `${depth(guess.leastM)} to ${depth(guess.mostM)} deep on average`;
 }
 
+/** The old layers of a room whose removal is priced, by name. */
+const removedWords = ({ estimate }: RoomReading): string[] =>
+  (estimate?.takeoff.room.removed ?? []).filter(({ isAbated }) => !isAbated).map(({ material }) => LAYER_WORDS[material]);
+
 function basis({ rooms, whole }: JobReading): string[] {
-  const { business } = whole;
-  const names = [
-    ...new Set(rooms.flatMap(({ material }) => (material == null ? [] : `${material.name}${material.typical ? ' (typical)' : ''}`))),
-  ];
+  const { business, materials } = whole;
+  const named = (what: string, idOf: (room: RoomReading) => string | null): string[] => {
+    const used = new Set(rooms.map(idOf));
+    const names = materials.flatMap(({ id, name, typical }) => (used.has(id) ? `${name}${typical ? ' (typical)' : ''}` : []));
+    return names.length === 0 ? [] : [`${what}: ${names.join(', ')}.`];
+  };
+  const removed = [...new Set(rooms.flatMap(removedWords))];
   return [
-    ...(names.length === 0 ? [] : [`Material: ${names.join(', ')}.`]),
+    ...named('Material', ({ material }) => material?.id ?? null),
+    ...named('Primer', ({ estimate }) => estimate?.takeoff.primer?.primerId ?? null),
+    ...(removed.length === 0 ? [] : [`Removal and disposal of the old ${listed(removed)}.`]),
     `Waste factor: ${formatPercent(business.usualLossShare, 0, business.locale)}.`,
     'Prep and labor as usual for a floor of this size.',
+  ];
+}
+
+/** What the price leaves out: the primer and the removal of old flooring too, where they are not priced. */
+function notIncluded({ rooms }: JobReading): string[] {
+  const unless = (what: string, isPriced: (room: RoomReading) => boolean): string[] => {
+    const without = rooms.filter((roomReading) => !isPriced(roomReading));
+    if (without.length === 0) return [];
+    return [without.length === rooms.length ? what : `${what} in the ${listed(without.map(({ room }) => roomWords(room.name)))}`];
+  };
+  return [
+    ...unless('primer', ({ estimate }) => estimate?.takeoff.primer != null),
+    ...unless('removal of old flooring', (roomReading) => removedWords(roomReading).length > 0),
+    ...['asbestos', 'lead', 'structural or plumbing work', 'new flooring'],
   ];
 }

@@ -1,34 +1,46 @@
 /**
- * A room of a new job at this business: its usual material and primer, and the minimum thickness of that material. Until a
- * material is chosen for the first time, the typical underlayment stands in, so that a first lead has a price.
+ * A room of a new job at this business: its usual material and primer, and the minimum thickness of that material over the
+ * room's floor. Until a material is chosen for the first time, the typical underlayment stands in, and while no primer for
+ * the floor was chosen, the typical one for it, so that a first lead has a price.
  */
 import type { Business } from '../book/business.ts';
 import type { JobRoom } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import { newJobRoom } from '../book/new-records.ts';
+import type { Room } from '../book/room.ts';
 import { levelForMaterial } from './minimum-thickness.ts';
+import { primerNeed } from './primer.ts';
+import { substrateClass } from './room-amounts.ts';
 import { typicalId } from './typical-materials.ts';
+
+type Usual = Pick<Business, 'usualMaterialId' | 'usualPrimerId'>;
 
 /** Used until the business chooses a material of its own. */
 export const FIRST_MATERIAL_ID = typicalId('underlayment-fine');
+/** Used where the usual primer is not for the floor. */
+const FIRST_PRIMER_IDS = ['primer-porous', 'primer-non-porous', 'primer-wood'].map(typicalId);
+
+const materialIdOf = ({ usualMaterialId }: Usual): string => usualMaterialId ?? FIRST_MATERIAL_ID;
+const primerIdsOf = ({ usualPrimerId }: Usual): string[] => [...(usualPrimerId == null ? [] : [usualPrimerId]), ...FIRST_PRIMER_IDS];
+
+/** The data sheets that a new room may start with. */
+export const startingIds = (business: Usual): string[] => [materialIdOf(business), ...primerIdsOf(business)];
 
 /**
  * The job's record of a new room.
- * @param materials the data sheets; a usual one that is archived or gone is left out
+ * @param room its record; null while it cannot be read
+ * @param materials the data sheets; one that is archived or gone is left out
  */
-export function startingRoom(
-  roomId: string,
-  business: Pick<Business, 'usualMaterialId' | 'usualPrimerId'>,
-  materials: readonly Material[],
-): JobRoom {
+export function startingRoom(roomId: string, room: Room | null, business: Usual, materials: readonly Material[]): JobRoom {
   const bare = newJobRoom(roomId);
-  const live = (id: string | null | undefined): Material | null =>
-    materials.find((material) => material.id === id && material.deletedAt === null) ?? null;
-  const material = live(business.usualMaterialId ?? FIRST_MATERIAL_ID);
+  const live = (id: string): Material | null => materials.find((material) => material.id === id && material.deletedAt === null) ?? null;
+  const material = live(materialIdOf(business));
+  const primers = primerIdsOf(business).flatMap((id) => live(id) ?? []);
+  const primer = room === null ? undefined : primers.find((one) => primerNeed(one, substrateClass(room).substrate, 0).ok);
   return {
     ...bare,
     materialId: material?.id ?? null,
-    primerId: live(business.usualPrimerId)?.id ?? null,
-    level: levelForMaterial(bare.level, null, material, bare.level.leastThicknessM),
+    primerId: primer?.id ?? primers.find(({ id }) => id === business.usualPrimerId)?.id ?? null,
+    level: levelForMaterial(bare.level, { before: null, after: material, floor: room }, bare.level.leastThicknessM),
   };
 }

@@ -105,7 +105,11 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
   const systems = whole.materials.filter((m) => m.kind === 'moisture-barrier');
   const powderOf = (id: string | null): Material | null => powders.find((m) => m.id === id) ?? null;
   const levelFor = (r: JobRoom, materialId: string | null): LevelChoice =>
-    levelForMaterial(r.level, powderOf(r.materialId), powderOf(materialId), newLevelChoice().leastThicknessM);
+    levelForMaterial(
+      r.level,
+      { before: powderOf(r.materialId), after: powderOf(materialId), floor: room },
+      newLevelChoice().leastThicknessM,
+    );
   const saveTry = (): void =>
     void trying.save().then((outcome) => {
       say(outcome);

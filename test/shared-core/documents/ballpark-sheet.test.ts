@@ -49,6 +49,32 @@ describe('a ballpark', () => {
     expect(textOf(charging(above))).toContain(`"figure":"$${(above / 100).toLocaleString('en-US')}"`);
   });
 
+  it('lists primer and removal as not included only while they are not priced', () => {
+    const rest = 'asbestos, lead, structural or plumbing work, and new flooring.';
+    const withRooms = (primerId: string | null, fate: 'keep' | 'remove'): WholeJob => ({
+      ...whole,
+      materials: whole.materials.map((m) => (m.kind === 'primer' ? { ...m, typical: true } : m)),
+      job: { ...whole.job, rooms: whole.job.rooms.map((room) => ({ ...room, primerId })) },
+      rooms: whole.rooms.map((room) => ({
+        ...room,
+        tests: [],
+        layers: (['carpet', 'plywood'] as const).map((material, i) => ({
+          ...{ id: `layer-000${i}`, material, thicknessM: null, yearInstalled: null, sound: 'unknown' as const },
+          ...{ fate: i === 0 ? fate : ('keep' as const), area: null, note: '' },
+        })),
+      })),
+    });
+    const wood = whole.materials.find(({ primer }) => primer.some(({ substrate }) => substrate === 'wood'));
+    if (wood === undefined) throw new Error('The sample has a primer for wood.');
+    const priced = textOf(withRooms(wood.id, 'remove'));
+    expect(priced).toContain(`Not included: ${rest}`);
+    expect(priced).toContain(`Primer: ${wood.name} (typical).`);
+    expect(priced).toContain('Removal and disposal of the old carpet.');
+    const bare = textOf(withRooms(null, 'keep'));
+    expect(bare).toContain(`Not included: primer, removal of old flooring, ${rest}`);
+    for (const words of ['Primer:', 'Removal and disposal']) expect(bare).not.toContain(words);
+  });
+
   it('names what is missing: a name, a material, or that the floor is already measured', () => {
     expect(missingForBallpark(readJob(whole, NOW))).toBeNull();
     expect(missingForBallpark(readJob({ ...whole, business: { ...whole.business, name: '', ownerName: '' } }, NOW))).toBe(

@@ -12,9 +12,11 @@ const sheet = (least: number) =>
 
 it('a level starts from the data sheet’s minimum thickness and follows another data sheet, until it is entered by hand', () => {
   const typical = newLevelChoice();
-  const first = levelForMaterial(typical, null, sheet(0.002), typical.leastThicknessM);
+  const first = levelForMaterial(typical, { before: null, after: sheet(0.002), floor: null }, typical.leastThicknessM);
   expect(first.leastThicknessM).toBe(0.002);
-  expect(levelForMaterial(first, sheet(0.002), sheet(0.006), typical.leastThicknessM).leastThicknessM).toBe(0.006);
+  expect(levelForMaterial(first, { before: sheet(0.002), after: sheet(0.006), floor: null }, typical.leastThicknessM).leastThicknessM).toBe(
+    0.006,
+  );
   const byHand = { ...first, leastThicknessM: 0.004 };
-  expect(levelForMaterial(byHand, sheet(0.002), sheet(0.006), typical.leastThicknessM)).toEqual(byHand);
+  expect(levelForMaterial(byHand, { before: sheet(0.002), after: sheet(0.006), floor: null }, typical.leastThicknessM)).toEqual(byHand);
 });
