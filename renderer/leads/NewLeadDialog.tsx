@@ -2,10 +2,11 @@ import { type KeyboardEvent, useId, useMemo, useRef, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Business } from '../../shared-core/book/business.ts';
 import { changedNext, knownCustomer, leadRecords } from '../../shared-core/lead/lead-records.ts';
-import { type LeadRead, readLeadLine, readFloor, type RoomRead } from '../../shared-core/lead/read-line.ts';
+import { type LeadRead, numberedRooms, readLeadLine, readFloor, type RoomRead } from '../../shared-core/lead/read-line.ts';
 import { saveLead } from '../book/customer-commands.ts';
 import { newId, nowInstant } from '../book/command.ts';
 import { useAll, useBusiness, useWhere } from '../book/use-records.ts';
+import { AddressFields } from '../parts/AddressFields.tsx';
 import { Dialog, Notice } from '../parts/Dialog.tsx';
 import { FieldShell } from '../parts/Field.tsx';
 import { stageHref } from '../parts/job/stage-words.ts';
@@ -39,7 +40,8 @@ function NewLead({ business, onClose }: { readonly business: Business; readonly 
   const [busy, setBusy] = useState(false);
   const save = useRef<HTMLDivElement>(null);
   const { timeZone: zone, units, locale } = business;
-  const { country } = business.address;
+  const { address } = business;
+  const { country } = address;
   const read = useMemo(
     (): LeadRead => ({ ...readLeadLine(text, { now, zone, units, locale, country }), ...corrected }),
     [text, corrected, now, zone, units, locale, country],
@@ -65,7 +67,7 @@ function NewLead({ business, onClose }: { readonly business: Business; readonly 
       now: nowInstant(),
       newId,
       zone,
-      country,
+      address,
       units,
       locale,
       known,
@@ -213,9 +215,14 @@ function LeadFields({ read, now, zone, hasProperty, onChange }: LeadFieldsProps)
         <TextField label="Phone" kind="tel" value={read.phone} onChange={(phone) => onChange({ phone })} />
         <TextField label="Email" kind="email" value={read.email} onChange={(email) => onChange({ email })} />
         <TextField label="Source" value={read.source} placeholder="Referral, website" onChange={(source) => onChange({ source })} />
-        {!hasProperty && <TextField label="Street address" value={read.address} onChange={(address) => onChange({ address })} />}
         {!hasProperty && <YearField label="Year built" value={read.yearBuilt} onChange={(yearBuilt) => onChange({ yearBuilt })} />}
       </Fields>
+      {!hasProperty && (
+        <AddressFields
+          address={{ line: read.address, city: read.city, region: read.region, zip: read.zip, country: '' }}
+          onChange={({ line, country: _country, ...change }) => onChange({ ...change, ...(line === undefined ? {} : { address: line }) })}
+        />
+      )}
       {read.rooms.map((room, i) => (
         // Rooms of a lead have no id yet, so their order is the key.
         <Fields key={i}>
@@ -229,7 +236,7 @@ function LeadFields({ read, now, zone, hasProperty, onChange }: LeadFieldsProps)
         </Fields>
       ))}
       <div className="words">
-        <TextButton kind="plain" onPress={() => onChange({ rooms: [...read.rooms, NEW_ROOM] })}>
+        <TextButton kind="plain" onPress={() => onChange({ rooms: numberedRooms([...read.rooms, NEW_ROOM]) })}>
           Add room
         </TextButton>
         {read.rooms.length > 0 && (

@@ -1,16 +1,19 @@
 /** The records of a new lead: customer, property, rooms with their rectangles, and the lead itself. */
+import type { Address } from '../book/business.ts';
 import type { Customer } from '../book/customer.ts';
+import type { Layer } from '../book/layer.ts';
 import type { Lead, LeadNext } from '../book/lead.ts';
 import { mergedCustomer } from '../book/merge-customers.ts';
-import { emptyAddress, newCustomer, newLead, newProperty, newRoom } from '../book/new-records.ts';
+import { nearCompany, newCustomer, newLead, newProperty, newRoom } from '../book/new-records.ts';
 import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
 import { addDaysToDay } from '../measure/day.ts';
 import { formatDepth, formatLength } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { boxCorners } from '../plan/edit-plan.ts';
+import { isSoft } from '../substrate/layer-words.ts';
 import type { LeadRead, RoomRead } from './read-line.ts';
-import { readLayers } from './trade-words.ts';
+import { type LayerRead, readLayers } from './trade-words.ts';
 
 const digitsOf = (phone: string): string => phone.replace(/\D/g, '').slice(-10);
 const plain = (text: string): string => text.trim().replace(/\s+/g, ' ').toLowerCase();
@@ -97,8 +100,8 @@ export type LeadContext = {
   readonly now: string;
   readonly newId: () => string;
   readonly zone: string;
-  /** Two letters. */
-  readonly country: string;
+  /** The company's address: a property without a city is near it. */
+  readonly address: Address;
   readonly units: UnitSystem;
   readonly locale: string;
   /** A customer the lead belongs to; null to add one. */
@@ -108,6 +111,14 @@ export type LeadContext = {
   /** The rooms of that property. */
   readonly knownRooms: readonly Room[];
 };
+
+/** Whether each layer stays: not a soft one or what lies on it, nor felt that comes to the top. */
+function fatesOf(layers: readonly LayerRead[]): Layer['fate'][] {
+  const out = layers.findLastIndex(({ material }) => isSoft(material)) + 1;
+  const felt = layers.slice(out).findIndex(({ material }) => material !== 'underlay-felt');
+  const kept = out + (felt < 0 ? layers.length - out : felt);
+  return layers.map((_, i) => (i < kept ? 'remove' : 'keep'));
+}
 
 /** What was told of a room on record that the record has another value for, as lines of notes. */
 function toldAgain(read: LeadRead, room: Room, told: Room, { units, locale }: LeadContext): string[] {
@@ -124,7 +135,7 @@ function toldAgain(read: LeadRead, room: Room, told: Room, { units, locale }: Le
 }
 
 /**
- * Makes the records of a lead as read and corrected. A property is made when there is an address or a room. A room
+ * Makes the records of a lead as read and corrected. A property is made when there is an address or a room. Layers that cannot stay under a pour are removed. A room
  * that the property has by that name is not made again. Words for the floor that cannot be read go into the notes.
  * @param read the lead; its name must not be empty unless the customer is known
  */
@@ -133,15 +144,18 @@ export function leadRecords(read: LeadRead, context: LeadContext): LeadRecords {
   const customer: Customer | null =
     context.known === null ? { ...newCustomer({ id: newId(), now }, read.name.trim()), phone: read.phone, email: read.email } : null;
   const customerId = (context.known ?? customer)?.id ?? '';
+  const { city, region, zip } = read;
+  const address = nearCompany({ line: read.address, city, region, zip, country: context.address.country }, context.address);
   const property: Property | null =
-    context.knownProperty !== null || (read.address === '' && read.rooms.length === 0)
+    context.knownProperty !== null || ([read.address, read.city, read.zip].every((part) => part === '') && read.rooms.length === 0)
       ? null
       : {
-          ...newProperty({ id: newId(), now }, customerId, { ...emptyAddress(context.country), line: read.address }, context.zone),
+          ...newProperty({ id: newId(), now }, customerId, address, context.zone),
           yearBuilt: read.yearBuilt,
         };
   const propertyId = (context.knownProperty ?? property)?.id ?? null;
   const floor = read.floor === '' ? [] : readLayers(read.floor);
+  const fates = fatesOf(floor ?? []);
   let leftM = 0;
   const place = (room: RoomRead): Room => {
     const created = newRoom({ id: newId(), now }, propertyId ?? '', room.name.trim() === '' ? 'Room' : room.name.trim());
@@ -153,13 +167,13 @@ export function leadRecords(read: LeadRead, context: LeadContext): LeadRecords {
       ...created,
       plan,
       ballpark: read.roughGapM === null ? null : { kind: 'gap', gapM: read.roughGapM, levelLengthM: LEVEL_M },
-      layers: (floor ?? []).map(({ material, thicknessM }) => ({
+      layers: (floor ?? []).map(({ material, thicknessM }, i) => ({
         id: newId(),
         material,
         thicknessM,
         yearInstalled: null,
         sound: 'unknown',
-        fate: 'keep',
+        fate: fates[i] ?? 'keep',
         area: null,
         note: '',
       })),

@@ -5,7 +5,7 @@ import type { LeadStep } from '../book/lead.ts';
 import { parseLength } from '../measure/length.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { readStep, type Span } from './read-step.ts';
-import { BUMP, DEPTH, FOOT_SIGN, INCH_SIGN, NUMBER, readLayers, ROOM, SOURCE, sourceName, THICKNESS } from './trade-words.ts';
+import { BUMP, DEPTH, FOOT_SIGN, INCH_SIGN, NUMBER, readLayers, ROOM, ROOM_WORD, SOURCE, sourceName, THICKNESS } from './trade-words.ts';
 
 /** A room as the caller described it; meters, null while unknown. */
 export type RoomRead = { readonly name: string; readonly widthM: number | null; readonly lengthM: number | null };
@@ -17,6 +17,10 @@ export type LeadRead = {
   readonly source: string;
   /** Street address as typed; empty while unknown. */
   readonly address: string;
+  /** With a state and a ZIP code, from `Burlington VT 05401`; empty while unknown. */
+  readonly city: string;
+  readonly region: string;
+  readonly zip: string;
   readonly yearBuilt: number | null;
   readonly rooms: readonly RoomRead[];
   /** The floor from the top down in the caller's words, `tile over slab`; `readFloor` reads it. */
@@ -93,6 +97,9 @@ const STREET_ENDS = [
 const STREET = new RegExp(
   String.raw`(?<![\w/.-])(?:[Aa]t\s+)?(\d{1,6}[A-Za-z]?\s+(?:(?!${NO_STREET})${STREET_WORD}(?:(?!${STREET_ENDS})${STREET_WORD}){0,3})?${STREET_KIND}\.?)`,
 );
+/** A city with its state and ZIP code, as a part of its own or after a number or the street. */
+const CITY =
+  /(?<=[,;\d]\s*|\s{2})(?:in\s+)?(?<city>[A-Z][A-Za-z.'’-]*(?: [A-Z][A-Za-z.'’-]*){0,2}),?\s+(?<region>[A-Z]{2})\s+(?<zip>\d{5}(?:-\d{4})?)(?![\w-])/;
 const YYYY = String.raw`(?:18|19|20)\d\d`;
 /**
  * A year with a word for the house, or as a part of its own. `2000 sq ft` and `gate code 1951` are none. The kind of house, `ranch`, stays
@@ -109,6 +116,12 @@ const YEAR = new RegExp(
 const SIDE = String.raw`(?:\d+\s*${FOOT_SIGN}\s*(?:(?:${NUMBER})\s*${INCH_SIGN}?)?|\d+-\d+|(?:\d+(?:[.,]\d+)?)\s*(?:m|cm|${FOOT_SIGN})?)`;
 const SIZE = new RegExp(String.raw`(?<![\w/.]|\bjoists?\s+)(?!2\s?x\s?\d+\s+joists?\b)(${SIDE})\s*(?:x|×|by)\s*(${SIDE})(?![\w/])`, 'i');
 const SIZED_ROOM = new RegExp(String.raw`(?<=\S\s+)${ROOM.source}(?=\s+${SIZE.source})`, 'gi');
+/** Several rooms of a kind: `2 offices`, or `halls` before a size. */
+const ROOMS = new RegExp(
+  String.raw`(?<=\S\s+)(?<![\w/.-])(?:(?<count>[2-9]|two|three|four|five)\s+(?<counted>${ROOM_WORD})s\b|(?<sized>${ROOM_WORD})s(?=:?\s+${SIZE.source}))`,
+  'gi',
+);
+const COUNTS = ['two', 'three', 'four', 'five'];
 const ABOUT = String.raw`(?:(?:about|around|approx\.?|approximately|roughly|maybe|up to|between|~)\s*)?`;
 const OFF = String.raw`(?:out(?:\s+of\s+(?:flat|level))?|off|unlevel)\b`;
 const SPAN = String.raw`\s*\b(?:in|over|per|across)\s+(?:an?\s+)?\d+[\s-]*(?:${FOOT_SIGN}|m\b)`;
@@ -124,7 +137,7 @@ const GAP = new RegExp(
   String.raw`(?:${[
     String.raw`${ABOUT}(?<![\w/.-]|\b(?:within|flat to|needs?|wants?)\s+)${range('beforeLow')}(?<before>${DEPTH})(?:\s*(?:${OFF}|(?:deep|low|high|${BUMP})\b)|(?=${SPAN}))`,
     String.raw`${ABOUT}(?<![\w/.-])(?<bare>\d+)\s*(?:${OFF}|(?:low|high)\b(?! \w))`,
-    String.raw`\b(?:out|off|low|high|drops?|slopes?)\s+(?:by\s+)?${ABOUT}${range('afterLow')}(?<after>${DEPTH}|\d{1,3}(?! ?[\w/]))`,
+    String.raw`\b(?:out(?:\s+of\s+(?:flat|level))?|off|low|high|drops?|slopes?)\s+(?:by\s+)?${ABOUT}${range('afterLow')}(?<after>${DEPTH}|\d{1,3}(?! ?[\w/]))`,
     String.raw`(?<=\b${BUMP}\s+(?:(?:of|is|are)\s+)?)${ABOUT}${range('lastLow')}(?<last>${DEPTH})`,
   ].join('|')})(?:${SPAN})?`,
   'i',
@@ -189,27 +202,54 @@ function partsOf(text: string): Part[] {
   return [...text.matchAll(/[^,;\s]+(?: [^,;\s]+)*/g)].map((match) => ({ text: match[0], from: match.index }));
 }
 
+type Named = { readonly name: string; readonly from: number; readonly least: number; readonly most: number; readonly sizes: RoomRead[] };
+
 /** Rooms with the sizes beside them; a size alone is also a room. */
 function takeRooms(line: Line, context: LineContext): RoomRead[] {
-  const rooms: { name: string; from: number; widthM: number | null; lengthM: number | null }[] = [];
-  const add = (match: RegExpExecArray): void => {
-    line.blank(match.index, match.index + match[0].length);
-    rooms.push({ name: roomName(match[0]), from: match.index, widthM: null, lengthM: null });
+  const named: Named[] = [];
+  const add = ({ 0: words, index, groups = {} }: RegExpExecArray): void => {
+    line.blank(index, index + words.length);
+    const { count, counted, sized } = groups;
+    const several = count === undefined ? 1 : Number(count) || COUNTS.indexOf(count.toLowerCase()) + 2;
+    named.push({
+      ...{ name: roomName(counted ?? sized ?? words), from: index, sizes: [] },
+      ...{ least: several, most: sized === undefined ? several : Infinity },
+    });
   };
-  for (const match of line.left.matchAll(SIZED_ROOM)) add(match);
+  for (const pattern of [ROOMS, SIZED_ROOM]) for (const match of line.left.matchAll(pattern)) add(match);
   const start = nameEnd(line.left);
   for (let match = ROOM.exec(rest(line, start)); match !== null; match = ROOM.exec(rest(line, start))) add(match);
-  rooms.sort((a, b) => a.from - b.from);
+  named.sort((a, b) => a.from - b.from);
   for (let match = line.take(SIZE); match !== null; match = line.take(SIZE)) {
-    const [a, b] = [sideM(match[1] ?? '', context), sideM(match[2] ?? '', context)];
-    const index = match.index;
-    const room =
-      rooms.filter((candidate) => candidate.from < index && candidate.widthM === null).at(-1) ??
-      rooms.find((candidate) => candidate.widthM === null);
-    if (room === undefined) rooms.push({ name: 'Room', from: index, widthM: a, lengthM: b });
-    else [room.widthM, room.lengthM] = [a, b];
+    const { index } = match;
+    const open = named.filter(({ sizes, most }) => sizes.length < most);
+    const unnamed: Named = { name: 'Room', from: index, least: 1, most: 1, sizes: [] };
+    const room = open.filter(({ from }) => from < index).at(-1) ?? open[0] ?? unnamed;
+    if (room === unnamed) named.push(unnamed);
+    room.sizes.push({ name: room.name, widthM: sideM(match[1] ?? '', context), lengthM: sideM(match[2] ?? '', context) });
   }
-  return rooms.map((room) => ({ name: room.name, widthM: room.widthM, lengthM: room.lengthM }));
+  return numberedRooms(
+    named.flatMap(({ name, least, sizes }) => [
+      ...sizes,
+      ...Array.from({ length: Math.max(0, least - sizes.length) }, () => ({ name, widthM: null, lengthM: null })),
+    ]),
+  );
+}
+
+/** The rooms with numbers where they share a name, because a property has one room by each name: `Hall 1`, `Hall 2`. */
+export function numberedRooms(rooms: readonly RoomRead[]): RoomRead[] {
+  const kindOf = ({ name }: RoomRead): string => name.trim().replace(/ \d+$/, '').toLowerCase();
+  const taken = new Set(rooms.map(({ name }) => name.trim().toLowerCase()));
+  const free = (name: string): string => {
+    let number = 1;
+    while (taken.has(`${name} ${number}`.toLowerCase())) number += 1;
+    taken.add(`${name} ${number}`.toLowerCase());
+    return `${name} ${number}`;
+  };
+  return rooms.map((room) => {
+    const isShared = rooms.some((other) => other !== room && kindOf(other) === kindOf(room));
+    return isShared && !/ \d+$/.test(room.name.trim()) ? { ...room, name: free(room.name.trim()) } : room;
+  });
 }
 
 /**
@@ -234,6 +274,16 @@ function roomName(text: string): string {
   const plain = text.toLowerCase();
   return plain.charAt(0).toUpperCase() + plain.slice(1);
 }
+
+/**
+ * The line with its source blank as far as that is no next step: all of it, or who referred as far as it is written like a name, so that
+ * `Sam Price` is no step and `Ann Doyle visit friday` is one.
+ */
+const withoutReferrer = (left: string): string =>
+  left.replace(SOURCE, (source) => {
+    const { length } = /^\S+ \S+ (?:\S+(?: \S+)?\s*$|\S+(?: [A-Z]\S*)*)/.exec(source)?.[0] ?? source;
+    return ' '.repeat(length) + source.slice(length);
+  });
 
 /** The largest gap in the line. `kept` are the words that say more than the depth: several gaps, or a gap in a span. */
 function takeGap(line: Line, context: LineContext): { gapM: number | null; kept: readonly Span[] } {
@@ -263,12 +313,13 @@ export function readLeadLine(text: string, context: LineContext): LeadRead {
   const line = new Line(text);
   const email = line.take(EMAIL)?.[0] ?? '';
   const address = (line.take(STREET)?.[1] ?? '').trim().replace(/\s+/g, ' ');
+  const { city = '', region = '', zip = '' } = line.take(CITY)?.groups ?? {};
   const phone = takePhone(line, context.country);
   const rooms = takeRooms(line, context);
   const { gapM: roughGapM, kept } = takeGap(line, context);
-  const source = line.take(SOURCE)?.[0] ?? '';
-  const next = readStep(line.left, context.now, context.zone);
+  const next = readStep(withoutReferrer(line.left), context.now, context.zone);
   for (const { from, to } of next?.read ?? []) line.blank(from, to);
+  const source = line.take(SOURCE)?.[0] ?? '';
   const { built, house, kind, alone } = line.take(YEAR)?.groups ?? {};
   const year = built ?? house ?? kind ?? alone;
   const offset = line.left.length - line.left.trimStart().length;
@@ -285,7 +336,7 @@ export function readLeadLine(text: string, context: LineContext): LeadRead {
     phone,
     email,
     source: source === '' ? '' : sourceName(source),
-    address,
+    ...{ address, city, region, zip },
     yearBuilt: year === undefined ? null : Number(year),
     rooms: rooms.length === 0 && hasFloor ? [{ name: 'Room', widthM: null, lengthM: null }] : rooms,
     floor,

@@ -61,8 +61,10 @@ const ROOM_WORDS = [
   'breezeway',
 ] as const;
 
+/** The word for a room, as the source of a regular expression. */
+export const ROOM_WORD = `(?:${ROOM_WORDS.join('|')})`;
 /** Finds the name of a room. */
-export const ROOM = new RegExp(`\\b(?:${ROOM_WORDS.join('|')})\\b`, 'i');
+export const ROOM = new RegExp(`\\b${ROOM_WORD}\\b`, 'i');
 
 const LAYERS: readonly (readonly [RegExp, LayerMaterial])[] = [
   [/^(?:vct|vinyl (?:composition )?tiles?|asphalt tiles?|resilient tiles?)$/, 'resilient-tile'],
@@ -127,9 +129,9 @@ export function readLayers(text: string): LayerRead[] | null {
   return layers.length === text.trim().split(BETWEEN).length ? layers : null;
 }
 
-/** How a customer heard of the business. Takes `referred by Ann Doyle` with the name. */
+/** How a customer heard of the business. Takes `referred by Ann Doyle` with the name, up to a comma or a part already read. */
 export const SOURCE =
-  /\b(?:referred by [^,;]+|referral from [^,;]+|referred|referral|word of mouth|repeat(?: customer)?|website|web site|online(?: search)?|social media|yard sign|truck sign|flyer|mailer|newspaper|neighbor|trade show)\b/i;
+  /\b(?:(?:referred by|referral from) (?:(?! {2})[^,;])+|referred|referral|word of mouth|repeat(?: customer)?|website|web site|online(?: search)?|social media|yard sign|truck sign|flyer|mailer|newspaper|neighbor|trade show)\b/i;
 
 /** The source in one spelling: `Referral`, `Referral: Ann Doyle`, `Website`. */
 export function sourceName(text: string): string {

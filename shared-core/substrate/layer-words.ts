@@ -49,7 +49,7 @@ const CEMENTITIOUS: readonly LayerMaterial[] = [
 ];
 const SLAB: readonly LayerMaterial[] = ['concrete-on-ground', 'concrete-suspended', 'screed'];
 const CARRYING: readonly LayerMaterial[] = ['concrete-on-ground', 'concrete-suspended', 'gravel', 'earth'];
-const SOFT: readonly LayerMaterial[] = ['carpet', 'foam-pad', 'underlay-felt', 'floating-plank'];
+const SOFT: readonly LayerMaterial[] = ['carpet', 'foam-pad', 'floating-plank'];
 const NO_SURFACE: readonly LayerMaterial[] = ['gravel', 'earth', 'joists'];
 const ADHESIVE: readonly LayerMaterial[] = ['adhesive-cutback', 'adhesive-other', 'adhesive-unknown'];
 const DENSE: readonly LayerMaterial[] = ['ceramic-tile', 'stone-tile', 'terrazzo', 'paint-or-sealer', 'metal'];
@@ -60,7 +60,7 @@ export const isWood = (material: LayerMaterial): boolean => WOOD.includes(materi
 export const isCementitious = (material: LayerMaterial): boolean => CEMENTITIOUS.includes(material);
 /** Whether a layer is a slab or mortar bed, in which moisture tests are made. */
 export const isSlab = (material: LayerMaterial): boolean => SLAB.includes(material);
-/** Whether a layer flexes under a pour because it is soft or not bonded. */
+/** Whether a layer flexes under a pour because it is soft or not bonded, so that it cannot stay, nor what lies on it. */
 export const isSoft = (material: LayerMaterial): boolean => SOFT.includes(material);
 /** Whether a layer cannot be poured on. */
 export const isNoSurface = (material: LayerMaterial): boolean => NO_SURFACE.includes(material);

@@ -144,7 +144,7 @@ const LAYERS: readonly Rule[] = [
     verdict: 'hold',
     // Felt or black paper lies under most old wood flooring, which holds it flat.
     when: (facts) => [
-      ...keptLayers(facts, (layer) => isSoft(layer.material) && layer.material !== 'underlay-felt'),
+      ...keptLayers(facts, (layer) => isSoft(layer.material)),
       ...exposed(facts, ({ layer }) => layer.material === 'underlay-felt'),
     ],
     text: (match: LayerCase) => `Underlayment over ${name(match)} cracks because the layer flexes. Plan to remove it.`,

@@ -1,5 +1,6 @@
 import { useMemo, useState } from 'react';
 import type { Job } from '../../../shared-core/book/job.ts';
+import { nearCompany } from '../../../shared-core/book/new-records.ts';
 import { asQuoted, draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
 import { signedCopyOf } from '../../../shared-core/documents/signed-copy.ts';
 import { openHolds } from '../../../shared-core/documents/open-holds.ts';
@@ -269,7 +270,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
           onChange={(addressLine) =>
             void change('properties', whole.property.id, 'address', nowInstant(), (p) => ({
               ...p,
-              address: { ...p.address, line: addressLine },
+              address: nearCompany({ ...p.address, line: addressLine }, business.address),
             })).then(say)
           }
         />

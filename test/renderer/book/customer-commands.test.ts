@@ -18,6 +18,7 @@ import { undo } from '../../../renderer/book/write.ts';
 import { emptyAddress } from '../../../shared-core/book/new-records.ts';
 import { leadRecords } from '../../../shared-core/lead/lead-records.ts';
 import { type LineContext, readLeadLine } from '../../../shared-core/lead/read-line.ts';
+import { typicalId, typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
 import { checkBookRows } from '../../shared-core/book/check-book-rows.ts';
 import { freshBook, NOW } from './fresh-book.ts';
 import { readBookRows } from './whole-book.ts';
@@ -46,7 +47,17 @@ const called = async (line: string) => {
   const [known, knownProperty] = [await book.rowsOf('customers').get(customerId), await book.rowsOf('properties').get(propertyId)];
   if (known === undefined || knownProperty === undefined) throw new Error('The customer is on record.');
   const knownRooms = await book.rowsOf('rooms').where('propertyId').equals(propertyId).toArray();
-  return leadRecords(read, { now: NOW, newId, zone: ZONE, country: 'US', units: 'us', locale: 'en-US', known, knownProperty, knownRooms });
+  return leadRecords(read, {
+    now: NOW,
+    newId,
+    zone: ZONE,
+    address: emptyAddress('US'),
+    units: 'us',
+    locale: 'en-US',
+    known,
+    knownProperty,
+    knownRooms,
+  });
 };
 const storedLead = async (id: string) => {
   const lead = await book.rowsOf('leads').get(id);
@@ -91,6 +102,19 @@ describe('the job of a lead', () => {
     expect(await startLeadJob(lead)).toMatchObject({ ok: false, message });
     await putJob(before, 'finished');
     expect(await roomsOf(made(await startLeadJob(lead)).jobId)).toEqual([kitchen]);
+  });
+
+  it('starts with the primer and the depth for the floor that the call or the record named', async () => {
+    await book.rowsOf('materials').bulkPut(typicalMaterials(typicalId, NOW, 'UTC'));
+    const records = await called('Dana Wicklow, kitchen 12x14, den 10x12, carpet over plywood, 3/8 out');
+    const { jobId } = made(await saveLead(records, true));
+    // 3/8 in. over wood is typical: common practice, no source. An inch is 25.4 mm: NIST SP 811, appendix B.8.
+    const start = { primerId: typicalId('primer-wood'), level: { leastThicknessM: expect.closeTo(0.375 * 0.0254, 9) } };
+    const roomsIn = async (id: string | null) => (await book.rowsOf('jobs').get(id ?? ''))?.rooms;
+    expect(await roomsIn(jobId)).toMatchObject([start, start]);
+    await putJob({ id: jobId ?? '', number: '26-001' }, 'finished');
+    const again = await startJob(propertyId, [records.lead.roomIds[0] ?? ''], 'kitchen');
+    expect(await roomsIn(made(again))).toMatchObject([start]);
   });
 
   it('has the room of a finished job that the call named, and keeps what its record lacked or has another value for', async () => {
@@ -147,7 +171,7 @@ describe('the job of a lead', () => {
   it('can be started once the property is added, for a lead of a name alone', async () => {
     customerId = made(await addCustomer('June Park'));
     const { lead } = leadRecords(readLeadLine('June Park 555-0177', LINE), {
-      ...{ now: NOW, newId, zone: ZONE, country: 'US', units: 'us', locale: 'en-US', knownProperty: null, knownRooms: [] },
+      ...{ now: NOW, newId, zone: ZONE, address: emptyAddress('US'), units: 'us', locale: 'en-US', knownProperty: null, knownRooms: [] },
       known: (await book.rowsOf('customers').get(customerId)) ?? null,
     });
     made(

@@ -142,7 +142,7 @@ describe('removing the sample', () => {
     let count = 0;
     const newId = () => `own-${(count += 1).toString().padStart(4, '0')}`;
     const records = leadRecords(read, {
-      ...{ now: NOW, newId, zone: 'America/New_York', country: 'US', units: 'us', locale: 'en-US' },
+      ...{ now: NOW, newId, zone: 'America/New_York', address: emptyAddress('US'), units: 'us', locale: 'en-US' },
       known,
       knownProperty,
       knownRooms: [],

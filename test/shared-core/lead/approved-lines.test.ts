@@ -4,6 +4,7 @@
  * difference.
  */
 import { describe, expect, it } from 'vitest';
+import { emptyAddress } from '../../../shared-core/book/new-records.ts';
 import { leadRecords } from '../../../shared-core/lead/lead-records.ts';
 import { type LineContext, readLeadLine } from '../../../shared-core/lead/read-line.ts';
 import { layerOf, sourceName } from '../../../shared-core/lead/trade-words.ts';
@@ -143,7 +144,7 @@ describe('a line of a call', () => {
           now: US.now,
           newId: () => `id-${String((made += 1)).padStart(3, '0')}`,
           zone: US.zone,
-          country: 'US',
+          address: emptyAddress('US'),
           units: 'us',
           locale: 'en-US',
           known: null,

@@ -1,10 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
-import type { Customer } from '../../../shared-core/book/customer.ts';
-import { newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
-import { checkRow } from '../../../shared-core/book/rows.ts';
-import { changedNext, knownCustomer, type LeadContext, leadRecords } from '../../../shared-core/lead/lead-records.ts';
-import { type LineContext, readFloor, readLeadLine } from '../../../shared-core/lead/read-line.ts';
+import { emptyAddress } from '../../../shared-core/book/new-records.ts';
+import { type LeadContext, leadRecords } from '../../../shared-core/lead/lead-records.ts';
+import { type LineContext, numberedRooms, readFloor, readLeadLine } from '../../../shared-core/lead/read-line.ts';
 
 /** A Tuesday, 11 am in New York. */
 const US: LineContext = { now: '2026-05-12T15:00:00.000Z', zone: 'America/New_York', units: 'us', locale: 'en-US', country: 'US' };
@@ -13,7 +11,7 @@ const METRIC: LineContext = { ...US, units: 'metric', locale: 'en-GB', country: 
 const [FT, IN] = [0.3048, 0.0254];
 let next = 0;
 const OF: LeadContext = {
-  ...US,
+  ...{ now: US.now, zone: US.zone, units: US.units, locale: US.locale, address: emptyAddress('US') },
   newId: () => `id-${(next += 1).toString().padStart(4, '0')}`,
   known: null,
   knownProperty: null,
@@ -76,6 +74,76 @@ describe('a line about a call', () => {
     });
   });
 
+  it.each([
+    ['Ann Doyle', 'Dave Cole 555-0142 referred by Ann Doyle kitchen 12x14 3/4 out visit Friday at 2'],
+    ['Ann Doyle', 'Dave Cole 555-0142 kitchen 12x14 3/4 out referred by Ann Doyle visit Friday at 2'],
+    ['ann doyle', 'Dave Cole 555-0142, kitchen 12x14, 3/4 out, referred by ann doyle, visit Friday at 2'],
+    ['Sam Price', 'Dave Cole 555-0142, kitchen 12x14, 3/4 out, referral from Sam Price, visit Friday at 2'],
+  ])('reads that %s referred, and the visit, in %s', (who, line) =>
+    expect(read(line)).toMatchObject({
+      ...{ name: 'Dave Cole', source: `Referral: ${who}`, notes: '' },
+      ...{ step: 'visit', day: '2026-05-15', clock: '14:00', rooms: [{ name: 'Kitchen' }] },
+    }),
+  );
+
+  // City, two-letter state and ZIP code or ZIP+4 on the last line: USPS Publication 28, section 2, from memory.
+  it.each([
+    ['Burlington', '05401', 'Dave Cole 555-0142, 41 Pennant Hill Road, Burlington VT 05401, kitchen 12x14'],
+    ['South Burlington', '05403-1234', 'Dave Cole 555-0142 41 Pennant Hill Road South Burlington, VT 05403-1234 kitchen 12x14'],
+  ])('reads the city %s and ZIP code %s', (city, zip, line) =>
+    expect(read(line)).toMatchObject({
+      ...{ address: '41 Pennant Hill Road', city, region: 'VT', zip, notes: '' },
+      ...{ phone: '555-0142', rooms: [{ name: 'Kitchen' }] },
+    }),
+  );
+
+  it.each<readonly [line: string, rooms: readonly (readonly [name: string, widthFt: number | null, lengthFt: number | null])[]]>([
+    [
+      'hall 4x20, hall 3x12',
+      [
+        ['Hall 1', 4, 20],
+        ['Hall 2', 3, 12],
+      ],
+    ],
+    [
+      '2 offices 10x12 and 11x12, hall 4x20',
+      [
+        ['Office 1', 10, 12],
+        ['Office 2', 11, 12],
+        ['Hall', 4, 20],
+      ],
+    ],
+    [
+      'kitchen 12x14, offices 10x12, 11x12',
+      [
+        ['Kitchen', 12, 14],
+        ['Office 1', 10, 12],
+        ['Office 2', 11, 12],
+      ],
+    ],
+    [
+      'two closets',
+      [
+        ['Closet 1', null, null],
+        ['Closet 2', null, null],
+      ],
+    ],
+  ])('gives each room of %s a name of its own', (line, rooms) => {
+    const lead = read(`Dana Wicklow, ${line}`);
+    const feet = (n: number | null) => (n === null ? null : expect.closeTo(n * FT, 9));
+    expect(lead.rooms).toEqual(rooms.map(([name, width, length]) => ({ name, widthM: feet(width), lengthM: feet(length) })));
+    expect(lead.notes).toBe('');
+  });
+
+  it('numbers a further room by the first number that is free, and keeps the numbers given', () => {
+    const names = (...given: readonly string[]) =>
+      numberedRooms(given.map((name) => ({ name, widthM: null, lengthM: null }))).map(({ name }) => name);
+    expect(names('Room')).toEqual(['Room']);
+    expect(names('Room', 'Room')).toEqual(['Room 1', 'Room 2']);
+    expect(names('Room 1', 'Room 2', 'Room')).toEqual(['Room 1', 'Room 2', 'Room 3']);
+    expect(names('Hall 1', 'hall', 'Den')).toEqual(['Hall 1', 'hall 2', 'Den']);
+  });
+
   // ITU-T E.123 and the numbering plans that libphonenumber-js carries: 212 is New York, 20 is London.
   it.each([
     ['Dana 212-555-0142', '(212) 555-0142'],
@@ -104,6 +172,9 @@ describe('a line about a call', () => {
     ['out 1/4-1/2', 1 / 2, ''],
     ['drops 1 to 1-1/2', 3 / 2, ''],
     ['out 1-1/2', 3 / 2, ''],
+    ['out of level 1 1/2 in', 3 / 2, ''],
+    ['out of level by 1 1/2"', 3 / 2, ''],
+    ['out of level about 1"', 1, ''],
     ['3/8 in 10 feet', 3 / 8, '3/8 in 10 feet'],
     ["drops 1/2 in 10'", 1 / 2, "drops 1/2 in 10'"],
     ['3/16" over 6 ft', 3 / 16, '3/16" over 6 ft'],
@@ -312,70 +383,5 @@ describe('a line about a call', () => {
         expect(lead.notes).toBe(words.join(' '));
       }),
     );
-  });
-});
-
-describe('the records of a lead', () => {
-  it('are valid rows, with the rooms side by side', () => {
-    const { customer, property, rooms, lead } = leadRecords(
-      read('Dana Wicklow 555-0142, kitchen 12x14, hall 4x20, tile over slab, 3/8 out'),
-      OF,
-    );
-    expect([checkRow('customers', customer), checkRow('properties', property), checkRow('leads', lead)]).toMatchObject([
-      { ok: true },
-      { ok: true },
-      { ok: true },
-    ]);
-    expect(rooms.map((room) => checkRow('rooms', room).ok)).toEqual([true, true]);
-    expect(rooms[1]?.plan.placedAt.xM).toBeGreaterThan(12 * FT);
-    expect(rooms[0]).toMatchObject({
-      ballpark: { kind: 'gap', gapM: expect.closeTo(0.375 * IN, 9), levelLengthM: expect.closeTo(6 * FT, 9) },
-      survey: { readings: [] },
-    });
-    expect(lead).toMatchObject({ customerId: customer?.id, propertyId: property?.id, state: 'open', next: null });
-  });
-
-  it('are only a customer and a lead when only a name is known', () => {
-    expect(leadRecords(read('June Park'), OF)).toMatchObject({ property: null, rooms: [], customer: { name: 'June Park' } });
-  });
-
-  it('are added to a customer and a property on record', () => {
-    const known: Customer = newCustomer({ id: 'customer-1', now: US.now }, 'Dana Wicklow');
-    const knownProperty = newProperty(
-      { id: 'property-1', now: US.now },
-      known.id,
-      { line: '9 Mill Race', city: '', region: '', zip: '', country: 'US' },
-      US.zone,
-    );
-    const records = leadRecords(read('Dana Wicklow, hall 4x20'), { ...OF, known, knownProperty });
-    expect(records).toMatchObject({ customer: null, property: null, lead: { customerId: known.id, propertyId: 'property-1' } });
-    expect(records.rooms[0]?.propertyId).toBe('property-1');
-  });
-
-  it('have a next step for tomorrow when a step or a time was chosen without a date', () => {
-    const changed = (text: string, change: Parameters<typeof changedNext>[1]) => changedNext(read(text), change, '2026-05-12');
-    const tomorrow = { step: 'visit', day: '2026-05-13', clock: null };
-    expect(changed('Dana Wicklow', { step: 'visit' })).toEqual(tomorrow);
-    expect(changed('Dana Wicklow', { clock: '16:00' })).toEqual({ step: 'call-back', day: '2026-05-13', clock: '16:00' });
-    expect(changed('Dana Wicklow, wants a site visit', { clock: '16:00' })).toEqual({ ...tomorrow, clock: '16:00' });
-    expect(changed('Dana Wicklow, visit Thu 4pm', { step: 'quote-by' })).toEqual({ step: 'quote-by', day: '2026-05-14', clock: '16:00' });
-    expect(changed('Dana Wicklow, visit Thu 4pm', { clock: null })).toEqual({ step: 'visit', day: '2026-05-14', clock: null });
-    for (const change of [{ step: null }, { day: null }]) expect(changed('Dana Wicklow, visit Thu 4pm', change)).toBeNull();
-    expect(changed('Dana Wicklow', { clock: null })).toBeNull();
-  });
-
-  it('put words that name no layer in the notes', () => {
-    const records = leadRecords({ ...read('Dana, hall 4x20'), floor: 'cork over mud' }, OF);
-    expect(records.rooms[0]?.layers).toEqual([]);
-    expect(records.lead.notes).toBe('Floor: cork over mud');
-  });
-
-  it('find the customer by phone first, then email, then name', () => {
-    const one = { ...newCustomer({ id: 'customer-1', now: US.now }, 'Dana Wicklow'), phone: '(212) 555-0142' };
-    const two = { ...newCustomer({ id: 'customer-2', now: US.now }, 'Dana Wicklow'), email: 'dana@example.invalid' };
-    expect(knownCustomer({ name: 'D. W.', phone: '+1 212 555 0142', email: '' }, [two, one])?.id).toBe('customer-1');
-    expect(knownCustomer({ name: '', phone: '', email: 'DANA@example.invalid' }, [one, two])?.id).toBe('customer-2');
-    expect(knownCustomer({ name: 'dana  wicklow', phone: '', email: '' }, [one, two])?.id).toBe('customer-1');
-    expect(knownCustomer({ name: 'Dana', phone: '555', email: '' }, [one, two])).toBeNull();
   });
 });
