@@ -8,7 +8,7 @@ import { askDesk } from '../desk/desk-client.ts';
 import { book } from './database.ts';
 import { openBackup } from './open-read-only.ts';
 import { attempt, done, type Outcome, refused } from './command.ts';
-import { SAMPLE_PREFIX } from './sample-commands.ts';
+import { SAMPLE_PREFIX } from '../../shared-core/book/sample-company.ts';
 
 /** A recovery log with entries that the database has not. */
 export interface LostEntries {

@@ -1,10 +1,13 @@
 /** Sample data. The ids of its records begin with `sample-`, so that it can be removed without touching the user's own records. */
+import type { Business } from '../../shared-core/book/business.ts';
 import { leastJobSerial } from '../../shared-core/book/data-check.ts';
 import { stringsIn } from '../../shared-core/book/import-plan.ts';
 import { differences, givenBack } from '../../shared-core/book/merge-records.ts';
 import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import type { RowOf } from '../../shared-core/book/rows.ts';
+import { isSampleCompany, SAMPLE_PREFIX } from '../../shared-core/book/sample-company.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
+import { newBusiness } from '../../shared-core/book/typical-business.ts';
 import { useLiveQuery } from 'dexie-react-hooks';
 import { book } from './database.ts';
 import { forgetWords } from './words.ts';
@@ -12,13 +15,12 @@ import { picturesOf } from './book-pieces.ts';
 import { attempt, done, type Outcome } from './command.ts';
 import { storePictures } from './pictures.ts';
 
-export const SAMPLE_PREFIX = 'sample-';
 /** Sample rows by table. The company record is included only if it was empty. */
 export type SampleRows = { readonly [T in TableName]?: readonly RowOf<T>[] };
 
 /** The company record before the sample data was opened, and as it was then written. */
 const COMPANY = 'business-from-sample';
-type OpenedCompany = { readonly before: RowOf<'business'>; readonly opened: RowOf<'business'> };
+type OpenedCompany = { readonly before: Business; readonly opened: Business };
 
 /**
  * Adds the sample data in one transaction. The company record is replaced only while its name is empty. The next job number passes
@@ -105,42 +107,69 @@ async function deleteSample(keptRows: ReadonlySet<string>): Promise<ReadonlySet<
 }
 
 /** The company record with what the sample replaced given back. What the user entered since stays. */
-function ownCompany(present: RowOf<'business'>, { before, opened }: OpenedCompany, deleted: ReadonlySet<unknown>): RowOf<'business'> {
-  const own = givenBack(present, opened, before) as RowOf<'business'>;
+function ownCompany(present: Business, { before, opened }: OpenedCompany, deleted: ReadonlySet<unknown>): Business {
+  const own = givenBack(present, opened, before) as Business;
   const usual = (key: 'usualMaterialId' | 'usualPrimerId') => (deleted.has(own[key]) ? { [key]: before[key] ?? null } : {});
   return { ...own, ...usual('usualMaterialId'), ...usual('usualPrimerId'), createdAt: before.createdAt };
 }
 
-/** Gives back the company record; job numbers only rise. Returns whether the user had changed it since the sample was opened. */
-async function giveBackCompany(deleted: ReadonlySet<unknown>): Promise<boolean> {
-  const company = (await book().meta.get(COMPANY))?.value as OpenedCompany | undefined;
+/** The invented company as the sample data has it. */
+const inventedBusiness = async (): Promise<(now: string) => Business> =>
+  (await import('../../shared-core/sample/sample-people.ts')).sampleBusiness;
+
+/** What the sample replaced. A restored backup has the sample's company without it: then a new company was replaced. */
+async function replacedCompany(present: Business, invented: (now: string) => Business): Promise<OpenedCompany | undefined> {
+  const stored = (await book().meta.get(COMPANY))?.value as OpenedCompany | undefined;
+  if (stored !== undefined || !isSampleCompany(present)) return stored;
+  const { createdAt, timeZone, locale } = present;
+  return { before: newBusiness(createdAt, timeZone, locale), opened: invented(createdAt) };
+}
+
+/**
+ * Gives back the company record; job numbers only rise. Undo would restore deleted records, or stop at a record that is no longer as it
+ * was left, so those edits are deleted.
+ */
+async function giveBackCompany(deleted: ReadonlySet<unknown>, invented: (now: string) => Business): Promise<void> {
   const present = await book().rowsOf('business').get('business');
-  if (company === undefined || present === undefined) return false;
-  const isEdited = differences(company.opened, present).length > 0;
-  const own = isEdited ? ownCompany(present, company, deleted) : company.before;
-  const nextJobSerial = Math.max(own.nextJobSerial, leastJobSerial(await book().rowsOf('jobs').toArray()));
+  const company = present === undefined ? undefined : await replacedCompany(present, invented);
+  const isEdited = present !== undefined && company !== undefined && differences(company.opened, present).length > 0;
+  if (present !== undefined && company !== undefined) {
+    const own = isEdited ? ownCompany(present, company, deleted) : company.before;
+    const nextJobSerial = Math.max(own.nextJobSerial, leastJobSerial(await book().rowsOf('jobs').toArray()));
+    await book()
+      .rowsOf('business')
+      .put({ ...own, nextJobSerial });
+    await book().meta.delete(COMPANY);
+  }
   await book()
-    .rowsOf('business')
-    .put({ ...own, nextJobSerial });
-  await book().meta.delete(COMPANY);
-  return isEdited;
+    .edits.filter((edit) => edit.changes.some((c) => deleted.has(c.id) || (c.table === 'business' && isEdited)))
+    .delete();
+}
+
+/** Gives back the user's own company record while the sample data stays, so that they can enter their company. */
+export async function enterOwnCompany(): Promise<Outcome> {
+  return attempt(async () => {
+    const invented = await inventedBusiness();
+    await book().transaction('rw', book().tables, () => giveBackCompany(new Set(), invented));
+    return done(undefined);
+  });
 }
 
 /** Removes the sample data. Returns how many records stayed because the user's own depend on them. */
 export function removeSample(): Promise<Outcome<number>> {
-  return attempt(() =>
-    book().transaction('rw', book().tables, async () => {
+  return attempt(async () => {
+    const invented = await inventedBusiness();
+    return book().transaction('rw', book().tables, async () => {
       const keptRows = await keptIds();
       const deleted = await deleteSample(keptRows);
       await forgetWords();
-      const isCompanyOther = await giveBackCompany(deleted);
-      // Undo would restore deleted records, or stop at a record that is no longer as it was left.
+      await giveBackCompany(deleted, invented);
       await book()
-        .edits.filter((edit) => edit.changes.some((c) => isSample(c.id) || deleted.has(c.id) || (c.table === 'business' && isCompanyOther)))
+        .edits.filter((edit) => edit.changes.some((c) => isSample(c.id)))
         .delete();
       return done(keptRows.size);
-    }),
-  );
+    });
+  });
 }
 
 /** Whether there are sample records; undefined while loading. */

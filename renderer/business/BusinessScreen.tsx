@@ -25,7 +25,9 @@ import type { Look } from '../look/use-look.ts';
 import { ChoiceRow } from '../parts/Choices.tsx';
 import { clearLabels, hourTicks, scaleX } from '../../shared-core/drawing/datum.ts';
 import { propertyName } from '../../shared-core/standing/names.ts';
-import { openSampleData, removeSample, useHasSample } from '../book/sample-commands.ts';
+import { isSampleCompany } from '../../shared-core/book/sample-company.ts';
+import { missingForLetterhead } from '../../shared-core/documents/letterhead.ts';
+import { enterOwnCompany, openSampleData, removeSample, useHasSample } from '../book/sample-commands.ts';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 
 /** The settings screen. `part` opens one of the folded parts. */
@@ -51,7 +53,9 @@ function Settings({ business, part: target }: { readonly business: Business; rea
     edit: (label: string, change: Update<Business>): void => void changeBusiness(label, change).then(say),
   };
   const { hours, locale } = business;
-  const missing = missingFor(business);
+  const isInvented = isSampleCompany(business);
+  const gap = missingForLetterhead(business);
+  const missing = gap === null ? null : MISSING[gap];
   const clock = formatClockTime('13:00', locale).startsWith('13') ? '24' : '12';
   return (
     <Sheet
@@ -63,7 +67,7 @@ function Settings({ business, part: target }: { readonly business: Business; rea
           <RemindersPart />
           <CalendarFilesPart />
           <BackupPart />
-          <SamplePart />
+          <SamplePart isInvented={isInvented} />
           <ArchivePart onSay={say} />
         </>
       }
@@ -74,9 +78,15 @@ function Settings({ business, part: target }: { readonly business: Business; rea
           scale={(widthPx) => workingDay(hours, clock, widthPx)}
         />
       }
-      foot={<p className="speech">{missing === null ? 'Your company information is complete.' : missing.text}</p>}
+      foot={
+        <p className="speech">
+          {isInvented ? 'This company is from the sample data.' : (missing?.text ?? 'Your company information is complete.')}
+        </p>
+      }
       action={
-        missing === null ? (
+        isInvented ? (
+          <ActionButton onPress={() => void enterOwnCompany().then(say)}>Enter your company</ActionButton>
+        ) : missing === null ? (
           <ActionButton href="/">Go to Today</ActionButton>
         ) : (
           <ActionButton onPress={() => focusField(missing.label)}>{missing.word}</ActionButton>
@@ -109,14 +119,13 @@ interface Missing {
   readonly word: string;
 }
 
-/** The first company field that a quote needs and is empty. */
-function missingFor(business: Business): Missing | null {
-  if (business.name === '') return { label: 'Company name', text: 'A quote needs your company name.', word: 'Enter name' };
-  if (business.address.line === '') return { label: 'Street address', text: 'A quote needs your address.', word: 'Enter address' };
-  if (business.phone === '' && business.email === '')
-    return { label: 'Phone', text: 'A quote needs your phone number or email.', word: 'Enter phone' };
-  return null;
-}
+/** What to say of a fact that is not entered. */
+const MISSING: Readonly<Record<NonNullable<ReturnType<typeof missingForLetterhead>>, Missing>> = {
+  name: { label: 'Company name', text: 'Enter your company name. It is printed on every quote.', word: 'Enter name' },
+  owner: { label: 'Your name', text: 'Enter your name. It is printed on every quote.', word: 'Enter your name' },
+  address: { label: 'Street address', text: 'Enter your address. It is printed on every quote.', word: 'Enter address' },
+  phone: { label: 'Phone', text: 'Enter your phone number or email. It is printed on every quote.', word: 'Enter phone' },
+};
 
 /** Focuses the field with this label. */
 function focusField(label: string): void {
@@ -199,8 +208,13 @@ function ArchivePart({ onSay }: { readonly onSay: (outcome: Outcome<unknown>) =>
   );
 }
 
+interface SamplePartProps {
+  /** The company is the sample's too. */
+  readonly isInvented: boolean;
+}
+
 /** Opens and removes the sample data without changing the user's own data. */
-function SamplePart() {
+function SamplePart({ isInvented }: SamplePartProps) {
   const has = useHasSample();
   const [asking, setAsking] = useState(false);
   const [busy, setBusy] = useState(false);
@@ -225,8 +239,8 @@ function SamplePart() {
     <BlockPart heading="Sample data">
       <p className="small">
         {has
-          ? 'Invented customers, properties, and floors are listed with your own. Removing them leaves your own data unchanged.'
-          : 'Invented customers, properties, and floors at every stage. You can remove them at any time.'}
+          ? `Invented customers, properties, and floors${isInvented ? ', and an invented company,' : ''} are shown with your own data. Removing them leaves your own data unchanged.`
+          : 'Invented customers, properties, and floors at every stage, and an invented company until you enter yours. You can remove them at any time.'}
       </p>
       <TextButton disabled={busy} onPress={() => (has ? setAsking(true) : void fill())}>
         {busy ? 'Loading…' : has ? 'Remove sample data' : 'Open sample data'}

@@ -3,7 +3,7 @@ import { onHand, type Stock } from '../../shared-core/ledger/stock.ts';
 import type { Material, MaterialKind } from '../../shared-core/book/material.ts';
 import { containerOf } from '../../shared-core/material/containers.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
-import { SAMPLE_PREFIX } from '../book/sample-commands.ts';
+import { SAMPLE_PREFIX } from '../../shared-core/book/sample-company.ts';
 import { ArchivedList } from '../parts/ArchivedList.tsx';
 import { ChoiceList, SelectField } from '../parts/Choices.tsx';
 import { TextButton, LinkWord } from '../parts/Buttons.tsx';

@@ -1,20 +1,37 @@
 import { useState } from 'react';
 import type { Business } from '../../shared-core/book/business.ts';
+import { inventedCompany } from '../../shared-core/book/sample-company.ts';
+import { missingForLetterhead } from '../../shared-core/documents/letterhead.ts';
+import { AddressFields } from './AddressFields.tsx';
 import { Fields, MoneyField, PercentField, TextField } from './Fields.tsx';
 import { TextButton } from './Buttons.tsx';
+import { Notice } from './Dialog.tsx';
 import './AskCompany.css';
 
 interface AskCompanyProps {
   readonly business: Business;
+  readonly jobId: string;
   readonly onEdit: (label: string, edit: Partial<Business> | ((was: Business) => Business)) => void;
   readonly onDone: () => void;
+  /** Gives back the user's own company record in place of the sample's. */
+  readonly onOwn: () => void;
 }
 
-/** Asks once for the company facts that every quote needs. Shows nothing when they are known; Settings changes them later. */
-export function AskCompany({ business, onEdit, onDone }: AskCompanyProps) {
+/**
+ * Asks once for the company facts that every quote prints. Shows nothing when they are known; Settings changes them later. The sample's
+ * company is not the user's.
+ */
+export function AskCompany({ business, jobId, onEdit, onDone, onOwn }: AskCompanyProps) {
+  const invented = inventedCompany(business, jobId);
   // Stays open until the screen closes, so that the panel does not vanish while it is being filled in.
-  const [isAsked] = useState([business.name, business.ownerName, business.phone].every((text) => text.trim() !== ''));
-  if (isAsked || business.companyAskedAt !== undefined) return null;
+  const [isKnown] = useState(invented === null && missingForLetterhead(business) === null);
+  if (invented !== null)
+    return (
+      <Notice kind="failure" action={{ word: 'Enter your company', run: onOwn }}>
+        {invented}
+      </Notice>
+    );
+  if (isKnown || business.companyAskedAt !== undefined) return null;
   const { contract, costs, pricing, currency } = business;
   const materialTax = business.taxRates.find((rate) => rate.id === pricing.materialTaxId) ?? null;
   return (
@@ -25,6 +42,13 @@ export function AskCompany({ business, onEdit, onDone }: AskCompanyProps) {
       <Fields wide>
         <TextField label="Company name" value={business.name} onChange={(name) => onEdit('company name', { name })} />
         <TextField label="Your name" value={business.ownerName} onChange={(ownerName) => onEdit('your name', { ownerName })} />
+      </Fields>
+      <AddressFields
+        lineLabel="Company address"
+        address={business.address}
+        onChange={(part) => onEdit('company address', (b) => ({ ...b, address: { ...b.address, ...part } }))}
+      />
+      <Fields wide>
         <TextField label="Company phone" kind="tel" value={business.phone} onChange={(phone) => onEdit('company phone', { phone })} />
         <TextField
           label="License"

@@ -50,7 +50,7 @@ export function EmptyBook({ business, now, isUsed }: EmptyBookProps) {
       <EmptySheet
         drawing="days"
         heading="Your tasks for today appear here, with every room by day."
-        hint="Start with a lead: a name is enough. Add the room and its size to get a price range at once."
+        hint="Start with a lead: a name is enough. Add the room, its size, and about how far out it is to get a price range at once."
         or={
           isUsed ? undefined : (
             <TextButton kind="outlined" disabled={isFilling} onPress={() => void fill()}>

@@ -1,5 +1,6 @@
 /** Every document of a job that a person can save, once: what it is called, where it is offered, what it needs, how it is built. */
 import type { DocumentKind } from '../book/papers.ts';
+import { inventedCompany } from '../book/sample-company.ts';
 import type { Stage } from '../standing/stage.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { ballparkSheet, missingForBallpark } from './ballpark-sheet.ts';
@@ -126,8 +127,16 @@ const ENTRIES: Readonly<Record<JobDocumentKind, Omit<DocumentEntry, 'kind'>>> = 
   },
 };
 
-/** Every document, in the order a job needs them. */
-export const DOCUMENTS: readonly DocumentEntry[] = (Object.keys(ENTRIES) as JobDocumentKind[]).map((kind) => ({ kind, ...ENTRIES[kind] }));
+/** Every document, in the order a job needs them. No document of the user's own job leaves the company under the sample's name. */
+export const DOCUMENTS: readonly DocumentEntry[] = (Object.keys(ENTRIES) as JobDocumentKind[]).map((kind) => ({
+  kind,
+  ...ENTRIES[kind],
+  missing: (reading) => {
+    const { business, job } = reading.whole;
+    const invented = ENTRIES[kind].reader === 'crew' ? null : inventedCompany(business, job.id);
+    return invented ?? ENTRIES[kind].missing(reading);
+  },
+}));
 
 /** The documents offered at a stage. */
 export function documentsAt(stage: Stage): readonly DocumentEntry[] {

@@ -16,6 +16,21 @@ export function issuerName(business: Pick<Business, 'name' | 'ownerName'>): stri
   return business.name === '' ? business.ownerName : business.name;
 }
 
+/** The first fact of a letterhead that the company has not entered; null when it has all. */
+export function missingForLetterhead({
+  name,
+  ownerName,
+  address,
+  phone,
+  email,
+}: Pick<Business, 'name' | 'ownerName' | 'address' | 'phone' | 'email'>): 'name' | 'owner' | 'address' | 'phone' | null {
+  const isEmpty = (text: string): boolean => text.trim() === '';
+  if (isEmpty(name)) return 'name';
+  if (isEmpty(ownerName)) return 'owner';
+  if (isEmpty(address.line)) return 'address';
+  return isEmpty(phone) && isEmpty(email) ? 'phone' : null;
+}
+
 /** An address on one line: `12 Elm St, Troy, NY 12180`. */
 export function addressLine(address: Pick<Address, 'line' | 'city' | 'region' | 'zip'>): string {
   return joined([address.line, address.city, joined([address.region, address.zip], ' ')]);

@@ -1,6 +1,7 @@
 /** Issuing a quote: a numbered revision with its prices, its holds and the records it came from. */
 import type { Customer } from '../book/customer.ts';
 import { frozenSchema, type Frozen, type Quote } from '../book/quote.ts';
+import { inventedCompany } from '../book/sample-company.ts';
 import { SCHEMA_VERSION } from '../book/tables.ts';
 import { addDaysToDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
@@ -62,6 +63,8 @@ export type Issued = { readonly quote: Quote; readonly superseded: readonly Quot
  */
 export function issueQuote(records: EstimateRecords & { readonly customer: Customer }, issue: Issue): Parsed<Issued> {
   const { business, job } = records;
+  const invented = inventedCompany(business, job.id);
+  if (invented !== null) return { ok: false, message: invented };
   if (issue.by.trim() === '') return { ok: false, message: 'Enter who issues the quote. The name is printed on it.' };
   if (issue.earlier.some((quote) => quote.state === 'accepted' && quote.deletedAt === null))
     return { ok: false, message: QUOTE_IS_ACCEPTED };

@@ -1,6 +1,7 @@
 /** The sample's company, customers, and properties: all invented. */
 import { FOOT_M } from '../measure/length-units.ts';
 import type { Business } from '../book/business.ts';
+import { SAMPLE_COMPANY } from '../book/sample-company.ts';
 import { newContractTerms } from '../book/contract-terms.ts';
 import type { Customer } from '../book/customer.ts';
 import { newCustomer, newProperty } from '../book/new-records.ts';
@@ -13,19 +14,17 @@ const CITY = { city: 'Tarrow Falls', region: 'NY', zip: '', country: 'US' } as c
 
 /** The invented business. */
 export function sampleBusiness(now: string): Business {
+  const { line, paymentCode, ...printed } = SAMPLE_COMPANY;
   return {
     ...newBusiness(now, SAMPLE_ZONE, 'en-US'),
-    name: 'Teague Leveled Floors',
-    ownerName: 'Ros Teague',
-    address: { line: '12 Quarry Road', ...CITY },
-    phone: '555 0142',
-    email: 'ros@teague-floors.invalid',
+    ...printed,
+    address: { line, ...CITY },
     contract: {
       ...newContractTerms(),
       paymentMethods: 'check, bank transfer, or card',
       lateChargeShare: 0.01,
       warrantyMonths: 12,
-      paymentCode: 'https://pay.teague-floors.invalid',
+      paymentCode,
     },
     lienRules: [{ state: CITY.region, noticeDays: null, lienDays: 120 }],
     taxRates: [{ id: 'sales', name: 'Sales tax on materials', rate: 0.08 }],

@@ -308,9 +308,9 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     addSample: withInputs(() => [{ customers: stored.customers }]),
     // The same writing, after the sample is computed.
     openSampleData: null,
+    enterOwnCompany: null,
     removeSample: null,
     hasSample: null,
-    SAMPLE_PREFIX: null,
   },
   settings: { storeSetting: withInputs(() => ['look', 'dark']), useSetting: null },
   write: {

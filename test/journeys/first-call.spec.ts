@@ -84,6 +84,19 @@ test('lead to ballpark PDF in 15 interactions, then a measured room to an issued
   await expect(page.getByTestId('lead-counts')).toHaveText('0 open, 1 won, 0 lost.');
 });
 
+test('a call of the user’s own waits for a company of their own while the sample’s stands in', async ({ sample: _sample, page }) => {
+  await page.keyboard.press('n');
+  await page.getByLabel(/^Name, phone/).fill(LINE);
+  await button(page, 'Save and price').click();
+  const save = page.getByRole('button', { name: /^Save ballpark PDF/ }).last();
+  await expect(save).toHaveAttribute('title', /^Your company information is from the sample data\./);
+  await button(page, 'Enter your company').click();
+  await page.getByLabel('Company name').fill('Plumb Line Floors');
+  await page.getByLabel('Company address').fill('7 Weir Street');
+  await save.click();
+  await expect(page.getByText(/^Ballpark \d\d-034 number 1, Dana Wicklow\.pdf was saved to /)).toBeVisible();
+});
+
 test('two rooms to an issued quote in 60 presses and 45 fields, each with the primer for its floor', async ({ book: _book, page }) => {
   const hands = counting(page);
   await hands.key('n');

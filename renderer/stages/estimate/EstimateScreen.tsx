@@ -4,6 +4,7 @@ import { useLocation } from 'wouter';
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { JobRoom, LevelChoice, Crew } from '../../../shared-core/book/job.ts';
 import type { Material } from '../../../shared-core/book/material.ts';
+import { inventedCompany } from '../../../shared-core/book/sample-company.ts';
 import { newLevelChoice } from '../../../shared-core/book/new-records.ts';
 import { ballparkPrice, missingForBallpark, NO_NAME } from '../../../shared-core/documents/ballpark-sheet.ts';
 import { DOCUMENTS } from '../../../shared-core/documents/document-list.ts';
@@ -15,6 +16,7 @@ import { reprintDocument, saveJobDocument } from '../../book/document-commands.t
 import { nowInstant } from '../../book/command.ts';
 import { changeJobRoom, chooseMaterial } from '../../book/job-commands.ts';
 import { saveMove } from '../../book/date-commands.ts';
+import { enterOwnCompany } from '../../book/sample-commands.ts';
 import { tryMove } from '../../book/move-pour-commands.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { ActionButton, LinkWord } from '../../parts/Buttons.tsx';
@@ -247,7 +249,10 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
             Save what-if
           </ActionButton>
         ) : isBallpark ? (
-          <ActionButton held={missing === NO_NAME ? null : missing} onPress={() => void saveBallpark()}>
+          <ActionButton
+            held={missing === NO_NAME ? null : (missing ?? inventedCompany(whole.business, whole.job.id))}
+            onPress={() => void saveBallpark()}
+          >
             Save ballpark PDF
           </ActionButton>
         ) : (
@@ -268,8 +273,10 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
           {isBallpark && (missing === null || missing === NO_NAME) && (
             <AskCompany
               business={whole.business}
+              jobId={whole.job.id}
               onEdit={(label, update) => void changeBusiness(label, update).then(say)}
               onDone={() => void changeBusiness('company details', { companyAskedAt: nowInstant() }).then(say)}
+              onOwn={() => void enterOwnCompany().then(say)}
             />
           )}
           <EmptySheet

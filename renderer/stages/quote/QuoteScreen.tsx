@@ -1,6 +1,7 @@
 import { useMemo, useState } from 'react';
 import type { Job } from '../../../shared-core/book/job.ts';
 import { nearCompany } from '../../../shared-core/book/new-records.ts';
+import { inventedCompany } from '../../../shared-core/book/sample-company.ts';
 import { asQuoted, draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
 import { signedCopyOf } from '../../../shared-core/documents/signed-copy.ts';
 import { openHolds } from '../../../shared-core/documents/open-holds.ts';
@@ -17,6 +18,7 @@ import { recordSent, reprintDocument, saveJobDocument } from '../../book/documen
 import { changeJob } from '../../book/job-commands.ts';
 import { newId, nowInstant, type Outcome } from '../../book/command.ts';
 import { recordOrder, issueNext, recordAnswer } from '../../book/quote-commands.ts';
+import { enterOwnCompany } from '../../book/sample-commands.ts';
 import type { Signed } from '../../book/sign-commands.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { change } from '../../book/write.ts';
@@ -85,6 +87,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
   const dates = useMemo(() => quotedDates(frozen, option, now), [frozen, option, now]);
   const drawn = option.rooms.find((r) => r.roomId === roomId && r.survey.state === 'surveyed') ?? null;
   const hasTotal = missing.length === 0;
+  const invented = inventedCompany(business, job.id);
   const money = (minor: number): string => formatMoney(minor, price.currency, locale);
   const about = (minor: number): string => formatMoney(minor, price.currency, locale, 'about');
   const say = (outcome: Outcome<unknown>): void => setResult(outcome.ok ? null : { ok: false, text: outcome.message });
@@ -123,7 +126,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
             signed={view.document === null ? null : signedCopyOf(whole.documents, view.document)}
             differences={differences}
             validDays={job.estimate.validDays ?? business.quoteValidDays}
-            onDraft={stops.length > 0 ? null : () => void saveTree(draftQuote(reading, nowInstant())).then(setResult)}
+            onDraft={stops.length > 0 || invented !== null ? null : () => void saveTree(draftQuote(reading, nowInstant())).then(setResult)}
             onPdf={(document) => void reprintDocument(document).then(setResult)}
             onFolder={openFolder}
             onSent={(document, by, to) => void recordSent(document.id, { by, to }).then(say)}
@@ -247,7 +250,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
         ) : state === 'issued' && !changed ? (
           <ActionButton onPress={() => setDeciding(true)}>Record decision</ActionButton>
         ) : (
-          <ActionButton held={stops[0]?.message ?? null} busy={issuing} onPress={issue}>
+          <ActionButton held={invented ?? stops[0]?.message ?? null} busy={issuing} onPress={issue}>
             {quote === null ? 'Issue quote' : `Issue revision ${quote.revision + 1}`}
           </ActionButton>
         )
@@ -277,8 +280,10 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
       )}
       <AskCompany
         business={business}
+        jobId={job.id}
         onEdit={(label, update) => void changeBusiness(label, update).then(say)}
         onDone={() => void changeBusiness('company details', { companyAskedAt: nowInstant() }).then(say)}
+        onOwn={() => void enterOwnCompany().then(say)}
       />
       {[...new Set([...missing, ...stops.map((p) => p.message)])].map((message) => (
         <Notice key={message}>{message}</Notice>

@@ -8,9 +8,10 @@ import type { Book } from '../../../renderer/book/database.ts';
 import { chooseMaterial } from '../../../renderer/book/job-commands.ts';
 import { recordEntry } from '../../../renderer/book/ledger-commands.ts';
 import { logPourEvent, storePour } from '../../../renderer/book/pour-log.ts';
-import { addSample, removeSample, SAMPLE_PREFIX } from '../../../renderer/book/sample-commands.ts';
+import { addSample, enterOwnCompany, removeSample } from '../../../renderer/book/sample-commands.ts';
 import { undo } from '../../../renderer/book/write.ts';
 import { emptyAddress } from '../../../shared-core/book/new-records.ts';
+import { isSampleCompany, SAMPLE_PREFIX } from '../../../shared-core/book/sample-company.ts';
 import { TABLE_NAMES } from '../../../shared-core/book/tables.ts';
 import { leadRecords } from '../../../shared-core/lead/lead-records.ts';
 import { readLeadLine } from '../../../shared-core/lead/read-line.ts';
@@ -71,6 +72,36 @@ describe('the company record', () => {
       ownerName: '',
       phone: '',
       lienRules: [],
+    });
+  });
+
+  it('becomes the user’s own again while the sample stays, with what they entered', async () => {
+    await changeBusiness('costs', (b) => ({ ...b, costs: { ...b.costs, ownHourMinor: 7100 } }));
+    made(await addSample(SAMPLE));
+    await changeBusiness('name', { name: 'True Plane Floors' });
+    // The address and the way to pay are still the sample's.
+    expect(isSampleCompany(await business())).toBe(true);
+    made(await enterOwnCompany());
+    const own = await business();
+    expect(own).toMatchObject({ name: 'True Plane Floors', phone: '', costs: { ownHourMinor: 7100 }, contract: { warrantyMonths: null } });
+    expect(own.nextJobSerial).toBe(Math.max(...SAMPLE.jobs.map(({ number }) => Number(number.slice(3)))) + 1);
+    expect(isSampleCompany(own)).toBe(false);
+    // What is entered now is the user's, even where the sample had the same.
+    await changeBusiness('phone', { phone: SAMPLE.business[0]?.phone ?? '' });
+    made(await removeSample());
+    expect(await business()).toMatchObject({ name: 'True Plane Floors', phone: SAMPLE.business[0]?.phone });
+  });
+
+  it('becomes a new one where a restored backup has the sample’s without what it replaced', async () => {
+    made(await addSample(SAMPLE));
+    await book.meta.clear();
+    await changeBusiness('license', (b) => ({ ...b, contract: { ...b.contract, license: 'C-8841' } }));
+    made(await removeSample());
+    expect(await business()).toMatchObject({
+      name: '',
+      phone: '',
+      address: { line: '' },
+      contract: { license: 'C-8841', paymentCode: '' },
     });
   });
 
