@@ -1,4 +1,4 @@
-/** The sample's finished jobs: three floors in one row of shops, each with a different ending in the ledger. Invented. */
+/** The sample's finished jobs: three floors in one row of stores, each with a different ending in the ledger. Invented. */
 import type { ClearanceTest, Promised } from '../book/cure-record.ts';
 import type { Flooring } from '../book/flooring.ts';
 import { newLead, newRoom } from '../book/new-records.ts';
@@ -25,7 +25,7 @@ import {
 /** One finished job: its room, its days from today, and the outcome of its account. */
 export type FinishedJob = {
   readonly jobId: string;
-  readonly number: string;
+  readonly serial: number;
   readonly title: string;
   readonly roomId: string;
   readonly roomName: string;
@@ -61,7 +61,7 @@ const onConcrete = (old: LayerWords): readonly LayerWords[] => [old, { ...CONCRE
 
 export const FINISHED: readonly FinishedJob[] = [
   {
-    ...{ jobId: 'sample-job-shop', number: '26-011', title: 'shop floor', roomId: 'sample-shop', roomName: 'Shop' },
+    ...{ jobId: 'sample-job-shop', serial: 11, title: 'showroom', roomId: 'sample-shop', roomName: 'Showroom' },
     ...{ sizeFt: [20, 14], floor: onConcrete({ material: 'floating-plank', yearInstalled: 2009, inches: 0.31, fate: 'remove' }) },
     ...{
       flooring: 'resilient',
@@ -75,12 +75,12 @@ export const FINISHED: readonly FinishedJob[] = [
     },
   },
   {
-    ...{ jobId: 'sample-job-office', number: '26-015', title: 'back office', roomId: 'sample-office', roomName: 'Back office' },
+    ...{ jobId: 'sample-job-office', serial: 15, title: 'back office', roomId: 'sample-office', roomName: 'Back office' },
     ...{ sizeFt: [12, 10], floor: WOOD_FLOOR, flooring: 'resilient', primerId: 'sample-primer-wood', leastIn: 0.375 },
     ...{ pourDays: -62, source: 'website', slower: 1.5, ending: 'refunded', references: ['1186', '1209', '1215'] },
   },
   {
-    ...{ jobId: 'sample-job-corridor', number: '26-019', title: 'corridor', roomId: 'sample-corridor', roomName: 'Corridor' },
+    ...{ jobId: 'sample-job-corridor', serial: 19, title: 'corridor', roomId: 'sample-corridor', roomName: 'Corridor' },
     ...{ sizeFt: [22, 6], floor: onConcrete({ material: 'carpet', yearInstalled: 2004, inches: 0.4, fate: 'remove' }) },
     ...{
       flooring: 'resilient',
@@ -121,7 +121,7 @@ export function finishedRooms(clock: SampleClock): Room[] {
   return FINISHED.map((job) => {
     const [widthFt, depthFt] = job.sizeFt;
     const read = clock.instantAt(job.pourDays - QUOTED_BEFORE - 2, '10:00');
-    const exit = door(`${job.roomId}-door`, 'yard door', [0, 1, 3, 0.9], { kind: 'exterior-door', adjoiningFlooring: 'concrete' });
+    const exit = door(`${job.roomId}-door`, 'back door', [0, 1, 3, 0.9], { kind: 'exterior-door', adjoiningFlooring: 'concrete' });
     const plan = samplePlan(rectangle(widthFt, depthFt), [leftFt, 0], [exit]);
     leftFt += widthFt;
     return {

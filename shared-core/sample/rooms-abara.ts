@@ -2,7 +2,7 @@ import { newRoom } from '../book/new-records.ts';
 import type { Room } from '../book/room.ts';
 import { door, rectangle, samplePlan, sampleSurvey, surveyAfter } from './sample-floor.ts';
 import type { SampleClock } from './sample-time.ts';
-import { air, atThreePlaces, layers, CONCRETE_GROUND, drops, scratch, alkali, humid, QUIET, looked } from './sample-tests.ts';
+import { air, atThreePlaces, layers, CONCRETE_GROUND, drops, scratch, alkali, humid, QUIET, looked, noAsbestos } from './sample-tests.ts';
 
 /** Abara and Finch: three rooms in a row, poured on three days, now curing. */
 export function abaraRooms(clock: SampleClock): Room[] {
@@ -19,8 +19,15 @@ export function abaraRooms(clock: SampleClock): Room[] {
       widthFt,
       placedX,
       sag,
+      sample,
       doors,
-    }: { readonly widthFt: number; readonly placedX: number; readonly sag: number; readonly doors: Parameters<typeof samplePlan>[2] },
+    }: {
+      readonly widthFt: number;
+      readonly placedX: number;
+      readonly sag: number;
+      readonly sample: number;
+      readonly doors: Parameters<typeof samplePlan>[2];
+    },
   ): Room => {
     const plan = samplePlan(rectangle(widthFt, 14), [placedX, 0], doors);
     return {
@@ -50,6 +57,8 @@ export function abaraRooms(clock: SampleClock): Room[] {
         humid(`${id}-t2`, read, 0.64),
         humid(`${id}-t3`, read, 0.67),
         alkali(`${id}-t8`, read),
+        // Of the paper under the wood flooring, before the quote.
+        noAsbestos(`${id}-t9`, `${id}-l1`, `SL-117-${sample}`, read, clock.day(-25)),
         ...atThreePlaces(drops(`${id}-t4`, read, 30)),
         ...atThreePlaces(scratch(`${id}-t5`, read)),
         looked(`${id}-t6`, read, 'sound-clean'),
@@ -63,18 +72,21 @@ export function abaraRooms(clock: SampleClock): Room[] {
       widthFt: 18,
       placedX: 0,
       sag: 0.75,
+      sample: 1,
       doors: [door('sample-living-hall', 'back hall', [1, 5, 3, 0.2])],
     }),
     make('sample-back-hall', 'Back hall', {
       widthFt: 4,
       placedX: 18,
       sag: 0.25,
+      sample: 2,
       doors: [door('sample-back-hall-out', 'back door', [2, 0.5, 3, 0.3], { kind: 'exterior-door', adjoiningFlooring: 'stone sill' })],
     }),
     make('sample-dining', 'Dining room', {
       widthFt: 13,
       placedX: 22,
       sag: 0.4,
+      sample: 3,
       doors: [door('sample-dining-hall', 'back hall', [3, 6, 3, 0.1])],
     }),
   ];

@@ -14,15 +14,15 @@ export function lindqvistRooms(clock: SampleClock): Room[] {
     rectangle(21, 17),
     [0, 0],
     [
-      door('sample-family-out', 'to the terrace', [2, 4, 4, 1.2], { kind: 'sliding-door', adjoiningFlooring: 'sill', isWayOut: false }),
-      door('sample-family-door', 'passage', [1, 11, 3, 0.4], { adjoiningFlooring: 'tile' }),
+      door('sample-family-out', 'patio door', [2, 4, 4, 1.2], { kind: 'sliding-door', adjoiningFlooring: 'sill', isWayOut: false }),
+      door('sample-family-door', 'hallway', [1, 11, 3, 0.4], { adjoiningFlooring: 'tile' }),
     ],
     [{ id: 'sample-family-hearth', kind: 'hearth', name: 'hearth', corners: ring([8, 0], [13, 0], [13, 1.5], [8, 1.5]) }],
   );
   const sun = samplePlan(
     rectangle(12, 10.5),
     [21, 0],
-    [door('sample-sun-door', 'to the terrace', [1, 3, 5, 0.9], { kind: 'sliding-door', adjoiningFlooring: 'sill' })],
+    [door('sample-sun-door', 'patio door', [1, 3, 5, 0.9], { kind: 'sliding-door', adjoiningFlooring: 'sill' })],
   );
   const dry = (id: string): FloorTest[] => [
     humid(`${id}-t1`, read, 0.7),

@@ -4,7 +4,7 @@ import { door, rectangle, ring, samplePlan, sampleSurvey } from './sample-floor.
 import type { SampleClock } from './sample-time.ts';
 import { layers, CONCRETE_GROUND, humid, QUIET } from './sample-tests.ts';
 
-/** Rusk: a basement over old adhesive that waits for a lab result, and a scullery without readings. */
+/** Rusk: a basement over old adhesive that waits for a lab result, and a storage room without readings. */
 export function ruskRooms(clock: SampleClock): Room[] {
   const now = clock.instantAt(-8, '09:00');
   const read = clock.instantAt(-4, '14:30');
@@ -12,7 +12,7 @@ export function ruskRooms(clock: SampleClock): Room[] {
   const basement = samplePlan(
     rectangle(18.5, 14),
     [0, 0],
-    [door('sample-basement-door', 'stair', [3, 9, 2.8, 2], { adjoiningFlooring: 'oak tread', edge: 'stop' })],
+    [door('sample-basement-door', 'stairs', [3, 9, 2.8, 2], { adjoiningFlooring: 'oak tread', edge: 'stop' })],
     [{ id: 'sample-basement-post', kind: 'column', name: 'post', corners: ring([9, 6.6], [9.6, 6.6], [9.6, 7.2], [9, 7.2]) }],
   );
   return [
@@ -41,7 +41,7 @@ export function ruskRooms(clock: SampleClock): Room[] {
           question: 'asbestos',
           layerId: 'sample-basement-l2',
           state: 'sent',
-          lab: 'county lab',
+          lab: 'Tarrow Falls Materials Lab',
           sample: 'FS-260-1',
           resultOn: null,
           dueOn: clock.day(3),
@@ -50,6 +50,6 @@ export function ruskRooms(clock: SampleClock): Room[] {
       ],
       circumstances: { ...QUIET, belowGrade: true, vaporRetarder: 'unknown', paintedTrim: 'stays-untouched', radiantHeat: 'none' },
     },
-    { ...newRoom({ id: 'sample-scullery', now }, house, 'Scullery'), plan: samplePlan(rectangle(8, 7), [18.5, 0], []) },
+    { ...newRoom({ id: 'sample-storage', now }, house, 'Storage room'), plan: samplePlan(rectangle(8, 7), [18.5, 0], []) },
   ];
 }

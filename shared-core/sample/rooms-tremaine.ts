@@ -11,7 +11,7 @@ export function tremaineRooms(clock: SampleClock): Room[] {
   const plan = samplePlan(
     rectangle(24, 15),
     [0, 0],
-    [door('sample-workshop-door', 'yard door', [0, 8, 7, 0.6], { kind: 'exterior-door', adjoiningFlooring: 'concrete apron' })],
+    [door('sample-workshop-door', 'garage door', [0, 8, 7, 0.6], { kind: 'exterior-door', adjoiningFlooring: 'concrete apron' })],
   );
   return [
     {

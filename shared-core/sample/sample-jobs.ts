@@ -1,7 +1,7 @@
 /** The sample's jobs before any calculation: their rooms, flooring, data sheets, and finish elevations. */
 import type { Flooring } from '../book/flooring.ts';
 import type { Job, JobRoom } from '../book/job.ts';
-import { newJob, newJobRoom, newLevelChoice, newLead } from '../book/new-records.ts';
+import { jobNumber, newJob, newJobRoom, newLevelChoice, newLead } from '../book/new-records.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import { celsiusFromFahrenheit } from '../measure/temperature.ts';
 import { TYPICAL_CREW } from '../pour/typical-crew.ts';
@@ -67,7 +67,8 @@ function jobRoom(words: RoomWords, airAt: string): JobRoom {
 
 type JobWords = {
   readonly id: string;
-  readonly number: string;
+  /** Of its number, after the year of the day it was created. */
+  readonly serial: number;
   readonly title: string;
   readonly customerId: string;
   readonly propertyId: string;
@@ -82,7 +83,7 @@ function jobWords(clock: SampleClock): JobWords[] {
   return [
     {
       id: 'sample-job-odell',
-      number: '26-031',
+      serial: 31,
       title: 'hall and laundry, ready for oak',
       customerId: 'sample-odell',
       propertyId: 'sample-pennant-hill',
@@ -128,20 +129,20 @@ function jobWords(clock: SampleClock): JobWords[] {
     },
     {
       id: 'sample-job-rusk',
-      number: '26-029',
-      title: 'basement and scullery',
+      serial: 29,
+      title: 'basement and storage room',
       customerId: 'sample-rusk',
       propertyId: 'sample-ferry-street',
       bornDays: -8,
       rooms: [
         { id: 'sample-basement', flooring: 'resilient', primerId: 'sample-primer-porous' },
-        { id: 'sample-scullery', flooring: null, materialId: null },
+        { id: 'sample-storage', flooring: null, materialId: null },
       ],
       more: {},
     },
     {
       id: 'sample-job-lindqvist',
-      number: '26-028',
+      serial: 28,
       title: 'family room and sunroom',
       customerId: 'sample-lindqvist',
       propertyId: 'sample-coopers-wharf',
@@ -159,8 +160,8 @@ function jobWords(clock: SampleClock): JobWords[] {
     },
     {
       id: 'sample-job-abara',
-      number: '26-024',
-      title: 'three floors in a row',
+      serial: 24,
+      title: 'living room, back hall, and dining room',
       customerId: 'sample-abara',
       propertyId: 'sample-sallow-lane',
       bornDays: -30,
@@ -188,7 +189,7 @@ function jobWords(clock: SampleClock): JobWords[] {
     },
     {
       id: 'sample-job-tremaine',
-      number: '26-022',
+      serial: 22,
       title: 'workshop floor',
       customerId: 'sample-tremaine',
       propertyId: 'sample-old-orchard',
@@ -212,7 +213,7 @@ function jobWords(clock: SampleClock): JobWords[] {
 function finishedWords(job: FinishedJob, clock: SampleClock): JobWords {
   const handedOverAt = clock.instantAt(job.pourDays + HANDED_OVER_AFTER, '16:00');
   return {
-    ...{ id: job.jobId, number: job.number, title: job.title, customerId: FINISHED_CUSTOMER, propertyId: FINISHED_HOUSE },
+    ...{ id: job.jobId, serial: job.serial, title: job.title, customerId: FINISHED_CUSTOMER, propertyId: FINISHED_HOUSE },
     bornDays: job.pourDays - QUOTED_BEFORE - 5,
     rooms: [
       {
@@ -226,10 +227,17 @@ function finishedWords(job: FinishedJob, clock: SampleClock): JobWords {
 
 /** The jobs, newest number first. */
 export function sampleJobs(clock: SampleClock): Job[] {
-  return jobWords(clock).map(({ id, number, title, customerId, propertyId, bornDays, rooms, more }) => ({
+  return jobWords(clock).map(({ id, serial, title, customerId, propertyId, bornDays, rooms, more }) => ({
     ...newJob(
       { id, now: clock.instantAt(bornDays, '09:00') },
-      { number, title, customerId, propertyId, roomIds: rooms.map((r) => r.id), depositShare: 0.3 },
+      {
+        number: jobNumber(Number(clock.day(bornDays).slice(0, 4)), serial),
+        title,
+        customerId,
+        propertyId,
+        roomIds: rooms.map((r) => r.id),
+        depositShare: 0.3,
+      },
     ),
     ...more,
     rooms: rooms.map((room) => jobRoom(room, clock.instantAt(-20, '12:00'))),

@@ -29,7 +29,7 @@ export type LedgerSources = {
 
 const ACCEPTED: Milestones = { accepted: true, poured: false, handedOver: false, thirtyDaysPast: false };
 const HANDED_OVER: Milestones = { accepted: true, poured: true, handedOver: true, thirtyDaysPast: false };
-const SUPPLIER = 'Corner yard';
+const SUPPLIER = 'Tarrow Falls Supply';
 /** Shelf life from the day of purchase. */
 const SHELF_DAYS = 180;
 /** Bags bought beyond those needed for a pour. */
@@ -90,10 +90,11 @@ const pay = (
     invoiceId,
   } as Entry);
 
-/** The bags of one pour, bought the day before under the lot in its log, and a jug of primer. */
-function buy({ add, business, materials, events }: Book, pour: Pour, days: number): void {
+/** The bags of one pour, bought the day before under the lot in its log, and a jug of its room's primer. */
+function buy({ add, business, materials, jobs, events }: Book, pour: Pour, days: number): void {
   const bag = materials.find((m) => m.id === pour.materialId);
-  const jug = materials.find((m) => m.kind === 'primer');
+  const room = jobs.find((job) => job.id === pour.jobId)?.rooms.find(({ roomId }) => pour.roomIds.includes(roomId));
+  const jug = materials.find((m) => m.id === room?.primerId);
   if (bag === undefined || jug === undefined) throw new RangeError('The sample’s materials are missing.');
   const onDay = dayOfInstant(pour.startedAt ?? '', business.timeZone);
   const lot = events.find((e) => e.pourId === pour.id && e.kind === 'lot');
@@ -153,7 +154,7 @@ function finishedAccount(book: Book, job: FinishedJob): void {
   const deposit = bill(book, jobId, pourDays - QUOTED_BEFORE + 2, ACCEPTED);
   pay(book, jobId, pourDays - QUOTED_BEFORE + 5, { amountMinor: deposit.totalMinor, invoiceId: deposit.id, reference: ofDeposit });
   const disposal = {
-    text: 'Old flooring, one trailer',
+    text: 'Old flooring, one trailer load',
     quantity: 1,
     unit: '',
     amountMinor: 4_500,

@@ -18,7 +18,7 @@ export function withSampleOrder(quote: Quote, clock: SampleClock): Quote {
     number: 1,
     issuedAt: clock.instantAt(-9, '11:10'),
     issuedBy: quote.frozen.business.ownerName,
-    reason: 'Under the old threshold to the back hall the slab is broken out over 2 ft.',
+    reason: 'Under the old threshold to the back hall, 2 ft of the slab is broken out.',
     work: 'Cut back and patch 2 ft of slab at the threshold.',
     roomIds: ['sample-living'],
     withdrawnIds: [],

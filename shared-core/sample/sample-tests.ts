@@ -53,6 +53,12 @@ export const humid = (id: string, instant: string, share: number): FloorTest =>
     settledHours: 30,
     slabTempC: 18,
   });
+/** A lab's answer that a layer has no asbestos. */
+export const noAsbestos = (id: string, layerId: string, sample: string, takenAt: string, resultOn: string): FloorTest =>
+  tested<'lab'>(id, takenAt, {
+    ...{ kind: 'lab', question: 'asbestos', state: 'none-found', lab: 'Tarrow Falls Materials Lab', dueOn: null },
+    ...{ layerId, sample, resultOn },
+  });
 export const wood = (id: string, instant: string, part: 'boards' | 'structure', readings: number[]): FloorTest =>
   tested<'wood-moisture'>(id, instant, { kind: 'wood-moisture', part, readings });
 

@@ -182,7 +182,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     closeLead: withInputs(() => [lead().id, 'lost', 'No answer']),
     reopenLead: withInputs(() => [lead().id]),
     saveLead: withInputs(() => {
-      const saved = { ...lead(), id: newId(), propertyId: 'sample-ferry-street', roomIds: ['sample-scullery'] };
+      const saved = { ...lead(), id: newId(), propertyId: 'sample-ferry-street', roomIds: ['sample-storage'] };
       const told = { phone: '555 0190', email: '', yearBuilt: 1950, rooms: [] };
       return [{ customer: null, property: null, rooms: [], lead: saved, told }, true];
     }),
@@ -246,7 +246,15 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     ]),
     recordPurchase: withInputs(() => [
       {
-        ...{ kind: 'purchase', jobId: null, onDay: '2026-05-12', note: '', supplier: 'Corner yard', category: 'Materials', taxMinor: 0 },
+        ...{
+          kind: 'purchase',
+          jobId: null,
+          onDay: '2026-05-12',
+          note: '',
+          supplier: 'Tarrow Falls Supply',
+          category: 'Materials',
+          taxMinor: 0,
+        },
         lines: [{ text: 'Bags', quantity: 2, unit: 'bag', amountMinor: 7000, materialId: material().id, lot: 'A1', expiresOn: null }],
         ...{ method: 'card', reference: '', photoIds: [] },
       },

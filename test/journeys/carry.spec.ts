@@ -4,16 +4,18 @@ import { readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { addressOf, expect, test } from './open-book.ts';
+import { numberToday } from './open-sample.ts';
 
-const FOLDER = 'Job 26-031 Vivian and Tom Odell';
+const NUMBER = numberToday('sample-job-odell');
+const FOLDER = `Job ${NUMBER} Vivian and Tom Odell`;
 
 /** Checksums of the job's documents, inked from the stored data. */
 const jobPapers = async (page: Page, address: string, papers: string): Promise<string[]> => {
   rmSync(join(papers, FOLDER), { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
   await page.goto(addressOf(address, '/backup'));
-  await page.getByLabel('Job number').fill('26-031');
+  await page.getByLabel('Job number').fill(NUMBER);
   await page.getByRole('button', { name: 'Export job' }).click();
-  await expect(page.getByText(/files were saved to .*26-031/)).toBeVisible({ timeout: 20_000 });
+  await expect(page.getByText(/files were saved to .*\d\d-031/)).toBeVisible({ timeout: 20_000 });
   const names = readdirSync(join(papers, FOLDER)).sort();
   for (const name of ['readings.csv', 'all lists.xlsx', 'index.html']) expect(names).toContain(name);
   const index = readFileSync(join(papers, FOLDER, 'index.html'), 'utf8');
@@ -35,7 +37,7 @@ test('data moved to another profile in a portable backup gives the same document
 }) => {
   await page.goto(addressOf(program.address, '/jobs/sample-job-odell/quote/sample-hall'));
   await page.getByRole('button', { name: 'Issue quote' }).click();
-  await expect(page.getByText(/^Quote 26-031 revision 1, Vivian and Tom Odell\.pdf was saved to /)).toBeVisible({ timeout: 20_000 });
+  await expect(page.getByText(/^Quote \d\d-031 revision 1, Vivian and Tom Odell\.pdf was saved to /)).toBeVisible({ timeout: 20_000 });
   const before = await jobPapers(page, program.address, program.papers);
   expect(before).toHaveLength(1);
   await page.getByRole('button', { name: 'Back up now' }).click();

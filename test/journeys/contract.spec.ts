@@ -34,7 +34,7 @@ test('a quote is signed on the screen; a change order with a photo puts its room
 }) => {
   await toSheet(page, `/jobs/${JOB}/quote/${ROOM}`);
   await page.getByRole('button', { name: 'Issue quote' }).click();
-  await expect(page.getByText(/^Quote 26-031 revision 1, .+\.pdf was saved to /)).toBeVisible();
+  await expect(page.getByText(/^Quote \d\d-031 revision 1, .+\.pdf was saved to /)).toBeVisible();
   const total = await page.getByTestId('issued-total').innerText();
 
   await page.getByRole('button', { name: 'Sign', exact: true }).click();
@@ -64,9 +64,9 @@ test('a quote is signed on the screen; a change order with a photo puts its room
   await dialog.locator('input[type=file]').setInputFiles(file);
   await expect(dialog.getByText('1 added')).toBeVisible();
   await dialog.getByRole('button', { name: 'Issue change order' }).click();
-  await expect(page.getByText(/^Change order 1 to quote 26-031, .+\.pdf was saved to /)).toBeVisible();
+  await expect(page.getByText(/^Change order 1 to quote \d\d-031, .+\.pdf was saved to /)).toBeVisible();
   await expect(page.getByTestId('contract-total')).toHaveText(total);
-  const text = pdfText(book.papers, /^Change order 1 to quote 26-031/);
+  const text = pdfText(book.papers, /^Change order 1 to quote \d\d-031/);
   expect(text).toContain('Rot under the threshold.');
   expect(text).toContain('page 1 of 1');
   await toSheet(page, `/jobs/${JOB}/pour/${ROOM}`);

@@ -2,6 +2,8 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
 import ICAL from 'ical.js';
+import { sampleJobs } from '../../shared-core/sample/sample-jobs.ts';
+import { sampleClock } from '../../shared-core/sample/sample-time.ts';
 import type { RunningProgram } from './open-book.ts';
 import { openSampleData } from './prepared-book.ts';
 
@@ -11,6 +13,13 @@ export async function openSample(page: Page, program: RunningProgram, hash: stri
   await page.goto(program.address);
   await openSampleData(page);
 }
+
+/** The number of a sample job where the sample data is opened today: its year is that of the day the job was created. */
+export const numberToday = (jobId: string): string => {
+  const job = sampleJobs(sampleClock(new Date().toISOString())).find(({ id }) => id === jobId);
+  if (job === undefined) throw new Error(`The sample has no job ${jobId}.`);
+  return job.number;
+};
 
 /** Opens a screen by its address. */
 export async function toSheet(page: Page, to: string): Promise<void> {

@@ -11,7 +11,7 @@ import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
 const NOW = '2026-05-12T16:00:00.000Z';
 const whole = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-abara');
-if (whole === undefined) throw new Error('The sample has three floors in a row.');
+if (whole === undefined) throw new Error('The sample has this job.');
 const reading = readJob(whole, NOW);
 const zone = whole.property.timeZone;
 /** The platform's time zone arithmetic, independent of the program's. */

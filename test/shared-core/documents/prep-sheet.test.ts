@@ -68,7 +68,7 @@ describe('the prep sheet', () => {
     for (const [whole, roomId] of [
       [odell, 'sample-hall'],
       [rusk, 'sample-basement'],
-      [rusk, 'sample-scullery'],
+      [rusk, 'sample-storage'],
     ] as const) {
       expect(documentTreeSchema.safeParse(sheetOf(whole, roomId).tree).error).toBeUndefined();
     }
@@ -165,7 +165,7 @@ describe('the prep sheet', () => {
 
   it('says what is missing for a room without readings', () => {
     const blank = { ...rusk, rooms: rusk.rooms.map((room) => ({ ...room, plan: { ...room.plan, outline: [], openings: [] } })) };
-    expect(wordsOf(sheetOf(blank, 'sample-scullery').tree)).toContain('The room is not drawn yet');
+    expect(wordsOf(sheetOf(blank, 'sample-storage').tree)).toContain('The room is not drawn yet');
   });
 
   it('is a document with every line, its cautions and their sources, on both paper sizes', async () => {

@@ -177,7 +177,7 @@ function ribbon(): Drawing {
           {
             ...room,
             id: '4',
-            name: 'Scullery',
+            name: 'Storage room',
             state: 'waiting',
             isAgreed: false,
             prep: { from: 8, to: 9 },

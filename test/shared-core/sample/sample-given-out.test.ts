@@ -60,6 +60,45 @@ describe('the sample', () => {
     expect(compared).toBeGreaterThan(10);
   });
 
+  it('has numbered each job in the year it was created, also when it is opened early in another', () => {
+    const opened = sampleAt('2027-01-15T16:00:00.000Z').jobs;
+    expect(new Set(opened.map(({ number }) => number.slice(0, 2)))).toEqual(new Set(['26', '27']));
+    for (const { number, createdAt } of [...book.jobs, ...opened]) expect(number.slice(0, 2)).toBe(createdAt.slice(2, 4));
+  });
+
+  it('has bought the primer of the room that was poured', () => {
+    const bought = wholes.flatMap(({ job, ledger, materials }) =>
+      ledger.flatMap((entry) =>
+        entry.kind === 'purchase' && entry.category === 'Materials' ? [[job, entry.lines[1]?.text, materials] as const] : [],
+      ),
+    );
+    expect(bought.length).toBe(book.pours.length);
+    for (const [job, text, materials] of bought) {
+      const primers = new Set(job.rooms.map(({ primerId }) => materials.find(({ id }) => id === primerId)?.name));
+      expect(primers, job.id).toContain(text);
+    }
+    // The sunroom was poured over tile, the back office over plywood.
+    expect(new Set(bought.map(([, text]) => text)).size).toBe(3);
+  });
+
+  it('has a lab result from before the quote for each old layer under wood flooring that was removed', () => {
+    const whole = of('sample-job-abara');
+    const quotedOn = whole.quotes[0]?.issuedAt.slice(0, 10) ?? '';
+    for (const room of whole.rooms) {
+      const old = room.layers.find(({ material, fate }) => material === 'wood-flooring' && fate === 'remove');
+      const found = room.tests.filter((test) => test.kind === 'lab' && test.layerId === old?.id);
+      expect(found, room.id).toMatchObject([{ question: 'asbestos', state: 'none-found' }]);
+      const results = found.map((test) => (test.kind === 'lab' ? test.resultOn : null));
+      expect([...results, quotedOn]).toEqual([...results, quotedOn].toSorted());
+    }
+    expect(JSON.stringify(jobRecord(readJob(whole, NOW), [], NOW))).not.toContain('after a lab sample');
+  });
+
+  it('writes every phone number as the program does', () => {
+    const numbers = [...book.customers.flatMap(({ phone, contacts }) => [phone, ...contacts.map((one) => one.phone)])];
+    for (const number of [...numbers, book.business[0]?.phone]) expect(number).toMatch(/^555-01\d\d$/);
+  });
+
   it('has given out the handover sheet of each finished job, as of its day', () => {
     const finished = wholes.filter(({ job }) => job.state === 'finished');
     expect(finished.length).toBeGreaterThan(0);
