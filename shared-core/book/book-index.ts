@@ -50,6 +50,7 @@ export class Index {
       }
     };
     for (const table of JOB_TABLES) hang(table, 'jobId');
+    hang('leads', 'customerId');
     hang('pourEvents', 'pourId');
     hang('properties', 'customerId');
     hang('rooms', 'propertyId');
@@ -63,14 +64,17 @@ export class Index {
     return this.hanging.get(`${table}/${id}`) ?? [];
   }
 
-  /** A customer with properties and rooms. */
+  /** A customer with properties, rooms, and leads that are no job yet. */
   customer(id: string): Held[] {
     const customer = this.get('customers', id);
     const houses = this.on('properties', id);
+    const isHere = (propertyId: string): boolean => propertyId === '' || houses.some(({ row }) => idOf(row) === propertyId);
+    const leads = this.on('leads', id).filter(({ row }) => text(row, 'jobId') === '' && isHere(text(row, 'propertyId')));
     return [
       ...(customer === undefined ? [] : [{ table: 'customers' as const, row: customer }]),
       ...houses,
       ...houses.flatMap(({ row }) => this.on('rooms', idOf(row))),
+      ...leads,
     ];
   }
 

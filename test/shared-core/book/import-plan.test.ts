@@ -125,6 +125,19 @@ describe('importing from a backup', () => {
     expect(after.jobs).toEqual([]);
   });
 
+  it('imports a customer’s leads that are no job yet', () => {
+    const [customer] = copy.customers;
+    const customerId = String(customer?.['id']);
+    const [house] = copy.properties.filter((p) => p['customerId'] === customerId);
+    const lead = { ...copy.leads[0], id: 'lead-open', customerId, propertyId: house?.['id'] ?? null, jobId: null };
+    const others = [
+      { ...lead, id: 'lead-won', jobId: JOB },
+      { ...lead, id: 'lead-elsewhere', propertyId: 'other-property' },
+    ];
+    const plan = planFor({ ...copy, leads: [lead, ...others] }, bare, { customers: new Set([customerId]), jobs: none });
+    expect(written(bare, plan).leads).toEqual([lead]);
+  });
+
   it('never uses the number of one of your jobs twice', () => {
     const theirs = copy.jobs.find((job) => job['id'] === JOB);
     const own: BookRows = { ...bare, jobs: [{ ...theirs, id: 'own-job' }] };
