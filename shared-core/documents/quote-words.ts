@@ -174,7 +174,7 @@ function removalWords({ disposal, room }: RoomEstimate['takeoff'], priced: AsPri
   const first = untested === '' ? '' : `${abated === '' ? '' : ','} once a lab finds no asbestos in the ${untested}`;
   return [
     ...(disposal.areaM2 > 0
-      ? priced('disposal', `Remove and dispose of ${flooring}${first}`, `Remove ${flooring} (disposal not in this price)${first}`)
+      ? priced('disposal', `Remove and dispose of ${flooring}${first}`, `Remove ${flooring}${first} (disposal not in this price)`)
       : []),
     ...(abated === '' ? [] : [`A licensed abatement contractor removes the ${abated} (not in this price)`]),
   ];

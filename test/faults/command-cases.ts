@@ -116,6 +116,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     changeJobRoom: withInputs(() => [JOB, ROOM, 'job', touched]),
     changeRoom: withInputs(() => [ROOM, 'room', touched]),
     chooseMaterial: withInputs(() => [JOB, ROOM, { usual: 'usualMaterialId', id: null }, touched]),
+    mayReopen: null,
     reopened: null,
     putJob: withInputs(() => [{ id: JOB, number: '26-001' }, 'finished']),
   },

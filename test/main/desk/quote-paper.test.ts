@@ -47,7 +47,8 @@ describe('the first page of a quote', () => {
     expect(first).toContain('Our findings');
     expect(first).toContain(formatMoney(quote.totalMinor, quote.currency, 'en-US'));
     expect(first).toContain(pourAt === null ? 'We agree on the pour date' : 'May 27');
-    for (const part of ['Payments', 'Flatness', 'We promise no gap larger']) expect(first).toContain(part);
+    const payments = quote.priced.options.length > 1 ? 'Deposit, when you accept' : 'Payments';
+    for (const part of [payments, 'Flatness', 'We promise no gap larger']) expect(first).toContain(part);
     const all = execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8' });
     const pages = Number(/Pages:\s+(\d+)/.exec(execFileSync('pdfinfo', [path], { encoding: 'utf8' }))?.[1]);
     expect(all.replace(/\s+/g, ' ')).toContain(`I accept pages 1 to ${pages} of quote`);
