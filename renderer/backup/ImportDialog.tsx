@@ -142,8 +142,8 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
       ) : (
         <div className="backup-import">
           <p className="small">
-            A customer is imported with properties, rooms, and open leads, a job with all of its records. The customer, property, and materials
-            of a job are added if you do not have them.
+            A customer is imported with properties, rooms, and open leads, a job with all of its records. The customer, property, and
+            materials of a job are added if you do not have them.
           </p>
           <FieldShell id={searchId} label="Search by name or number" problem={null}>
             <input id={searchId} type="search" value={query} autoComplete="off" onChange={(event) => setQuery(event.target.value)} />

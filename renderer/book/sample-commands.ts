@@ -106,11 +106,15 @@ async function deleteSample(keptRows: ReadonlySet<string>): Promise<ReadonlySet<
   return deleted;
 }
 
+/** The company record without a usual material or primer that was deleted; as before the sample, where that is known. */
+function withoutDeleted(own: Business, before: Partial<Business>, deleted: ReadonlySet<unknown>): Business {
+  const usual = (key: 'usualMaterialId' | 'usualPrimerId') => (deleted.has(own[key]) ? { [key]: before[key] ?? null } : {});
+  return { ...own, ...usual('usualMaterialId'), ...usual('usualPrimerId') };
+}
+
 /** The company record with what the sample replaced given back. What the user entered since stays. */
 function ownCompany(present: Business, { before, opened }: OpenedCompany, deleted: ReadonlySet<unknown>): Business {
-  const own = givenBack(present, opened, before) as Business;
-  const usual = (key: 'usualMaterialId' | 'usualPrimerId') => (deleted.has(own[key]) ? { [key]: before[key] ?? null } : {});
-  return { ...own, ...usual('usualMaterialId'), ...usual('usualPrimerId'), createdAt: before.createdAt };
+  return { ...withoutDeleted(givenBack(present, opened, before) as Business, before, deleted), createdAt: before.createdAt };
 }
 
 /** The invented company as the sample data has it. */
@@ -133,6 +137,10 @@ async function giveBackCompany(deleted: ReadonlySet<unknown>, invented: (now: st
   const present = await book().rowsOf('business').get('business');
   const company = present === undefined ? undefined : await replacedCompany(present, invented);
   const isEdited = present !== undefined && company !== undefined && differences(company.opened, present).length > 0;
+  if (present !== undefined && company === undefined)
+    await book()
+      .rowsOf('business')
+      .put(withoutDeleted(present, {}, deleted));
   if (present !== undefined && company !== undefined) {
     const own = isEdited ? ownCompany(present, company, deleted) : company.before;
     const nextJobSerial = Math.max(own.nextJobSerial, leastJobSerial(await book().rowsOf('jobs').toArray()));

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Customer } from '../../shared-core/book/customer.ts';
+import { ownAddress } from '../../shared-core/book/sample-company.ts';
 import { nowInstant } from '../book/command.ts';
 import { useBusiness, useOne, useWhere } from '../book/use-records.ts';
 import { unarchive, change, archive, type Update } from '../book/write.ts';
@@ -256,7 +257,7 @@ function useNewProperty(customerId: string, business: Business | undefined) {
       setProblem('Enter the street address of the property.');
       return null;
     }
-    const own = business?.address ?? address;
+    const own = business === undefined ? address : ownAddress(business);
     const added = await addProperty(customerId, { ...nearCompany(address, own), country: own.country }, business?.timeZone ?? 'UTC');
     if (added.ok) return added.value;
     setProblem(added.message);

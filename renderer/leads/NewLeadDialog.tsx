@@ -1,6 +1,7 @@
 import { type KeyboardEvent, useId, useMemo, useRef, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Business } from '../../shared-core/book/business.ts';
+import { ownAddress } from '../../shared-core/book/sample-company.ts';
 import { changedNext, knownCustomer, leadRecords } from '../../shared-core/lead/lead-records.ts';
 import { type LeadRead, numberedRooms, readLeadLine, readFloor, type RoomRead } from '../../shared-core/lead/read-line.ts';
 import { saveLead } from '../book/customer-commands.ts';
@@ -40,7 +41,7 @@ function NewLead({ business, onClose }: { readonly business: Business; readonly 
   const [busy, setBusy] = useState(false);
   const save = useRef<HTMLDivElement>(null);
   const { timeZone: zone, units, locale } = business;
-  const { address } = business;
+  const address = ownAddress(business);
   const { country } = address;
   const read = useMemo(
     (): LeadRead => ({ ...readLeadLine(text, { now, zone, units, locale, country }), ...corrected }),

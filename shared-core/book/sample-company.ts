@@ -1,5 +1,5 @@
 /** The invented company of the sample data, and how to tell it from the user's own. */
-import type { Business } from './business.ts';
+import type { Address, Business } from './business.ts';
 
 /** The ids of all sample records begin with this. */
 export const SAMPLE_PREFIX = 'sample-';
@@ -9,6 +9,7 @@ export const SAMPLE_COMPANY = {
   name: 'Teague Leveled Floors',
   ownerName: 'Ros Teague',
   line: '12 Quarry Road',
+  city: 'Tarrow Falls',
   phone: '555-0142',
   email: 'ros@teague-floors.invalid',
   paymentCode: 'https://pay.teague-floors.invalid',
@@ -16,8 +17,14 @@ export const SAMPLE_COMPANY = {
 
 /** Whether the company record is the sample's, even in part: its name, its address, its email, or where its customers pay. */
 export function isSampleCompany({ name, address, email, contract }: Business): boolean {
-  const { line, paymentCode, ...invented } = SAMPLE_COMPANY;
-  return name === invented.name || email === invented.email || address.line === line || contract.paymentCode === paymentCode;
+  const invented = SAMPLE_COMPANY;
+  const isThere = address.line === invented.line && address.city === invented.city;
+  return name === invented.name || email === invented.email || isThere || contract.paymentCode === invented.paymentCode;
+}
+
+/** The company's address, near which its properties are; without city and state while it is the sample's. */
+export function ownAddress(business: Business): Address {
+  return isSampleCompany(business) ? { ...business.address, city: '', region: '' } : business.address;
 }
 
 /** Message while a job of the user's own would go out under the invented company. */

@@ -10,11 +10,11 @@ import { newBusiness } from '../book/typical-business.ts';
 import { FINISHED_CUSTOMER, FINISHED_HOUSE } from './finished-jobs.ts';
 import { SAMPLE_ZONE } from './sample-time.ts';
 
-const CITY = { city: 'Tarrow Falls', region: 'NY', zip: '', country: 'US' } as const;
+const CITY = { city: SAMPLE_COMPANY.city, region: 'NY', zip: '', country: 'US' } as const;
 
 /** The invented business. */
 export function sampleBusiness(now: string): Business {
-  const { line, paymentCode, ...printed } = SAMPLE_COMPANY;
+  const { line, city: _, paymentCode, ...printed } = SAMPLE_COMPANY;
   return {
     ...newBusiness(now, SAMPLE_ZONE, 'en-US'),
     ...printed,

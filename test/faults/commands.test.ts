@@ -148,11 +148,11 @@ it('an item added to a list leaves a failed one before it', async () => {
   const read = (id: string) =>
     change('rooms', ROOM, 'reading in the Hall', NOW, (room) => ({
       ...room,
-      survey: room.survey && { ...room.survey, readings: [...room.survey.readings, { id, xM: 1, yM: 1, valueM: 0.01, note: null }] },
+      survey: { ...room.survey, readings: [...room.survey.readings, { id, xM: 1, yM: 1, valueM: 0.01, note: null }] },
     }));
   await failing(() => read('reading-1'));
   await read('reading-2');
-  const readings = (await book().rowsOf('rooms').get(ROOM))?.survey?.readings.map(({ id }) => id);
+  const readings = (await book().rowsOf('rooms').get(ROOM))?.survey.readings.map(({ id }) => id);
   expect(readings?.slice(-2)).toEqual(['reading-1', 'reading-2']);
   expect(unsavedEdits()).toEqual([]);
 });

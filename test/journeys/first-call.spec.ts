@@ -105,14 +105,15 @@ test('two rooms to an issued quote in 60 presses and 45 fields, each with the pr
   await hands.press(link(page, 'Take readings'));
   await takeReadings(page);
   await hands.press(link(page, 'Next: Estimate'));
+  // Each room starts with the primer for its floor, so that nothing is missing.
+  await expect(page.getByLabel('Primer', { exact: true }).locator('option:checked')).toHaveText('Primer, non-porous substrate');
   await hands.press(
     page
       .getByRole('button', { name: /^Hall/ })
       .or(page.getByRole('link', { name: /^Hall/ }))
       .first(),
   );
-  // Each room starts with the primer for its floor, so that nothing is missing.
-  await expect(page.getByLabel('Primer', { exact: true })).toContainText('Primer, non-porous substrate');
+  // What the call says of both floors is recorded for each.
   await expect(button(page, 'Same as kitchen')).toHaveCount(0);
   await hands.press(link(page, 'Take readings'));
   await takeReadings(page);

@@ -1,7 +1,7 @@
 import { useMemo, useState } from 'react';
 import type { Job } from '../../../shared-core/book/job.ts';
 import { nearCompany } from '../../../shared-core/book/new-records.ts';
-import { inventedCompany } from '../../../shared-core/book/sample-company.ts';
+import { inventedCompany, ownAddress } from '../../../shared-core/book/sample-company.ts';
 import { asQuoted, draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
 import { signedCopyOf } from '../../../shared-core/documents/signed-copy.ts';
 import { openHolds } from '../../../shared-core/documents/open-holds.ts';
@@ -32,6 +32,7 @@ import { base64OfText } from '../../desk/base64.ts';
 import { ChoiceRow } from '../../parts/Choices.tsx';
 import { askDesk } from '../../desk/desk-client.ts';
 import { Field } from '../../parts/Field.tsx';
+import { AddressFields } from '../../parts/AddressFields.tsx';
 import { Fields, TextField } from '../../parts/Fields.tsx';
 import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
 import { JobSheet, type StageProps } from '../../parts/job/JobSheet.tsx';
@@ -94,7 +95,8 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
   const edit = (label: string, update: (e: Job['estimate']) => Job['estimate']): void =>
     void changeJob(job.id, label, (j) => ({ ...j, estimate: update(j.estimate) })).then(say);
   // Stays open until the screen closes, so that the field does not vanish while it is being filled in.
-  const [placeless] = useState(whole.property.address.line.trim() === '');
+  const { line, city, region } = whole.property.address;
+  const [placeless] = useState(line.trim() === '' || `${city}${region}`.trim() === '');
   const changed = differences !== null && differences.differences.length > 0;
   const openFolder = (): void =>
     void askDesk('folder.open', {}).then((answer) => {
@@ -267,13 +269,13 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
         </Notice>
       )}
       {placeless && (
-        <TextField
-          label="Address of the work"
-          value={whole.property.address.line}
-          onChange={(addressLine) =>
+        <AddressFields
+          lineLabel="Address of the work"
+          address={whole.property.address}
+          onChange={(changed) =>
             void change('properties', whole.property.id, 'address', nowInstant(), (p) => ({
               ...p,
-              address: nearCompany({ ...p.address, line: addressLine }, business.address),
+              address: nearCompany({ ...p.address, ...changed }, ownAddress(business)),
             })).then(say)
           }
         />

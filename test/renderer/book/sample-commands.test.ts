@@ -134,6 +134,13 @@ describe('the company record', () => {
     expect((await business()).usualMaterialId).toBe(material.id);
     made(await removeSample());
     expect((await business()).usualMaterialId).toBeNull();
+    // Also after the user entered their own company, with the sample still open.
+    made(await addSample(SAMPLE));
+    made(await enterOwnCompany());
+    await chooseMaterial(JOB, room.roomId, { usual: 'usualMaterialId', id: material.id }, { materialId: material.id });
+    expect((await business()).usualMaterialId).toBe(material.id);
+    made(await removeSample());
+    expect((await business()).usualMaterialId).toBeNull();
   });
 });
 
