@@ -26,6 +26,7 @@ import { datesBlock, planBlock, sectionBlock } from './quote-drawings.ts';
 import { heightBlocks } from './quote-heights.ts';
 import { choiceWords, FLATNESS_ROW, flatnessWords, optionsTable, paymentLines } from './quote-table.ts';
 import { quoteTerms } from './quote-terms.ts';
+import { capital } from '../standing/names.ts';
 import { addedWords, flooringWords, foundWords, MAX_NAMED_ROOMS, proposedWords, roomsInWords, scopeWords } from './quote-words.ts';
 import { workCalendar } from '../cure/stated-date.ts';
 import { warrantyTerm } from '../standing/warranty-period.ts';
@@ -70,7 +71,7 @@ function replacedBlocks({ frozen, priced, replaces = null }: QuotedRecord): Bloc
 }
 
 /** Dates for the customer: the pour, foot traffic and flooring, as days. */
-function dateLines(frozen: Frozen, dates: readonly QuotedDates[]): string[] {
+function dateLines(frozen: Frozen, dates: readonly QuotedDates[], rooms: readonly RoomEstimate[]): string[] {
   if (dates.length === 0) return ['We agree on the pour date when you accept.'];
   const { locale } = frozen.business;
   const zone = frozen.property.timeZone;
@@ -82,7 +83,9 @@ function dateLines(frozen: Frozen, dates: readonly QuotedDates[]): string[] {
         : `, open to foot traffic ${statedDateWords('walk-on', date.walkOnAt, workCalendar(frozen.business, zone), 'short', locale)}`;
     return `${pour}${walk}.`;
   });
-  return dates.length > MAX_NAMED_ROOMS ? [...lines, 'The other rooms are under “Dates”.'] : lines;
+  if (dates.length > MAX_NAMED_ROOMS) return [...lines, 'The other rooms are under “Dates”.'];
+  const open = rooms.filter(({ roomId }) => dates.every((date) => date.roomId !== roomId));
+  return open.length === 0 ? lines : [...lines, `${capital(roomsInWords(open))}: we agree on the pour date when you accept.`];
 }
 
 interface FirstPage {
@@ -101,7 +104,7 @@ function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
   const wordy = suggested.rooms.length > 2 ? WORDY_SHARE.rooms : FIRST_PLAN.share;
   const share = priced.options.length > 1 ? WORDY_SHARE.options : wordy;
   const findings = foundWords(frozen, estimate.rooms);
-  const proposed = proposedWords(frozen, estimate.rooms, priced.options, suggested);
+  const proposed = proposedWords(frozen, estimate.rooms, priced.options, suggested, estimate.price);
   const lines = Math.ceil(findings.length / BESIDE.charsPerLine) + Math.ceil(proposed.length / BESIDE.charsPerLine);
   const { least, most } = FIRST_PLAN.heightPx;
   const isShort = priced.options.length > 1 || suggested.rooms.length > 2;
@@ -118,7 +121,7 @@ function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
     ...replacedBlocks(quote),
     plan === null ? { kind: 'together', blocks: besidePlan } : { kind: 'columns', shares: [share, 1], columns: [[plan], besidePlan] },
     optionsTable(business, priced),
-    ...termColumns(frozen, priced, dateLines(frozen, dates)),
+    ...termColumns(frozen, priced, dateLines(frozen, dates, estimate.rooms)),
     ...(priced.options.length > 1 || estimate.rooms.length > MAX_NAMED_ROOMS ? [] : [listBlock(flooringWords(frozen, estimate.rooms))]),
   ];
 }
@@ -246,7 +249,7 @@ function acceptance({ frozen, priced, revision }: QuotedRecord): Block {
         : [
             textBlock('I choose:'),
             listBlock(
-              priced.options.map((option) => choiceWords(business, option)),
+              priced.options.map((option) => `${option.name}: ${choiceWords(business, option)}`),
               'box',
             ),
           ]),

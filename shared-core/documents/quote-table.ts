@@ -46,10 +46,10 @@ export function paymentLines(business: Pick<Business, 'currency' | 'locale'>, op
   );
 }
 
-/** An option as the customer chooses it: `Level: total $5,005.42, deposit $1,501.63`. */
+/** What an option costs: `total $5,005.42, deposit $1,501.63`. */
 export function choiceWords({ currency, locale }: Pick<Business, 'currency' | 'locale'>, option: QuotedOption): string {
   const money = (minor: number): string => formatMoney(minor, currency, locale);
-  return `${option.name}: total ${money(option.totalMinor)}, deposit ${money(option.depositMinor)}`;
+  return `total ${money(option.totalMinor)}${option.depositMinor === 0 ? '' : `, deposit ${money(option.depositMinor)}`}`;
 }
 
 /** The row of the largest gap that each option promises. */

@@ -91,20 +91,25 @@ export function proposedWords(
   rooms: readonly RoomEstimate[],
   options: readonly QuotedOption[],
   suggested: QuotedOption,
+  quoted: QuotedLines,
 ): string {
+  const cutByUs = (room: RoomEstimate): boolean => !isLeftOut(quoted, room.roomId, 'grind');
   const groups = new Map<string, RoomEstimate[]>();
   for (const room of rooms) {
     const { mode, followThicknessM } = room.level;
-    const how = mode === 'follow' ? `follow ${followThicknessM}` : `${mode} ${groundM(room) > 0 ? 'ground' : ''}`;
+    const how = mode === 'follow' ? `follow ${followThicknessM}` : `${mode} ${groundM(room) > 0 ? `ground ${cutByUs(room)}` : ''}`;
     const key = `${how} ${productOf(frozen, room)}`;
     groups.set(key, [...(groups.get(key) ?? []), room]);
   }
-  return [...[...groups.values()].map((alike) => groupWords(frozen, alike)), savingWords(frozen, rooms, options, suggested)]
+  return [
+    ...[...groups.values()].map((alike) => groupWords(frozen, alike, cutByUs)),
+    rooms.every(cutByUs) ? savingWords(frozen, rooms, options, suggested) : '',
+  ]
     .filter((text) => text !== '')
     .join(' ');
 }
 
-function groupWords(frozen: Frozen, rooms: readonly RoomEstimate[]): string {
+function groupWords(frozen: Frozen, rooms: readonly RoomEstimate[], cutByUs: (room: RoomEstimate) => boolean): string {
   const { units, locale } = frozen.business;
   const [first] = rooms;
   if (first === undefined) return '';
@@ -114,10 +119,13 @@ function groupWords(frozen: Frozen, rooms: readonly RoomEstimate[]): string {
   if (mode === 'follow')
     return `${roomsPhrase} we pour ${formatDepth(followThicknessM, units, locale)} of ${product} that follows the floor. It will be smooth, but no more level than now.`;
   const offM = Math.max(...rooms.map(groundM));
-  const grind = offM > 0 ? `we ${cutOf(rooms).verb} down the high spots by up to ${formatDepth(offM, units, locale)}, then ` : '';
+  const upTo = `by up to ${formatDepth(offM, units, locale)}`;
+  const ground = cutByUs(first)
+    ? `we ${cutOf(rooms).verb} down the high spots ${upTo}, then`
+    : `once the high spots are ${cutOf(rooms).done} down ${upTo}, we`;
   const depth = formatDepth(Math.max(...rooms.map((room) => room.takeoff.room.depths?.mostM ?? 0)), units, locale);
   const shape = mode === 'ramp' ? ', to an even slope' : '';
-  return `${roomsPhrase} ${grind === '' ? 'we ' : grind}pour ${product}${shape}, ${depth} at the deepest point.`;
+  return `${roomsPhrase} ${offM > 0 ? ground : 'we'} pour ${product}${shape}, ${depth} at the deepest point.`;
 }
 
 /** Bags and money that grinding saves, where the same job without grinding is an option beside it. */
@@ -152,12 +160,15 @@ type QuotedLines = Pick<OptionEstimate['price'], 'lines'>;
 
 /**
  * A sentence of the scope while its line is in the price; where the line is left out, what the labor still in the price does.
- * A line is known by the last part of its key.
  */
 type AsPriced = (line: string, text: string, laborOnly?: string) => string[];
 
+/** Whether a room's line is left out of the price. A line is known by the last part of its key. */
+const isLeftOut = ({ lines }: QuotedLines, roomId: string, line: string): boolean =>
+  lines.some((one) => one.roomId === roomId && one.leftOut && one.key.endsWith(`/${line}`));
+
 function asPriced({ lines }: QuotedLines, roomId: string): AsPriced {
-  const isOut = (line: string): boolean => lines.some((one) => one.roomId === roomId && one.leftOut && one.key.endsWith(`/${line}`));
+  const isOut = (line: string): boolean => isLeftOut({ lines }, roomId, line);
   return (line, text, laborOnly) => {
     if (!isOut(line)) return [text];
     return laborOnly === undefined || isOut('labor-prep') ? [] : [laborOnly];
@@ -181,10 +192,10 @@ function removalWords({ disposal, room }: RoomEstimate['takeoff'], priced: AsPri
 }
 
 /** Isolation strip and dams. */
-function edgeWords({ dams, room }: RoomEstimate['takeoff'], priced: AsPriced): string[] {
+function edgeWords({ dams, room }: RoomEstimate['takeoff'], supplied: (line: string, text: string) => string[]): string[] {
   const both = [
-    ...(dams > 0 ? priced('dams', `dam ${dams === 1 ? '1 opening' : `${dams} openings`}`) : []),
-    ...(room.perimeterM > 0 ? priced('edges', 'set isolation strip along the walls') : []),
+    ...(dams > 0 ? supplied('dams', `dam ${dams === 1 ? '1 opening' : `${dams} openings`}`) : []),
+    ...(room.perimeterM > 0 ? supplied('edges', 'set isolation strip along the walls') : []),
   ].join(' and ');
   return both === '' ? [] : [both.charAt(0).toUpperCase() + both.slice(1)];
 }
@@ -206,13 +217,17 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLin
   const coats = takeoff.primer === null || takeoff.primer.coats === 1 ? '1 coat' : `${takeoff.primer.coats} coats`;
   return [
     ...removalWords(takeoff, priced),
-    ...(grind.areaM2 > 0 ? priced('grind', `${cut.verbFirst} ${area(grind.areaM2)} of high spots with dust collection`) : []),
+    ...(grind.areaM2 <= 0
+      ? []
+      : isLeftOut(quoted, room.roomId, 'grind')
+        ? [`High spots are ${cut.done} down before we pour (not in this price)`]
+        : [`${cut.verbFirst} ${area(grind.areaM2)} of high spots with dust collection`]),
     ...(abradeM2 > 0 ? priced('abrade', `Abrade ${area(abradeM2)} of the surface`) : []),
     ...(crackM > 0 ? supplied('cracks', `Fill ${formatLength(crackM, units, locale)} of cracks, joints, and gaps`) : []),
     ...mitigationWords(frozen, room, supplied),
     ...(takeoff.primer === null ? [] : supplied('primer', `Prime the floor, ${coats}${eachLiftWords(takeoff.primings)}`)),
     ...(reinforceM2 > 0 ? supplied('reinforcement', `Fasten reinforcement over ${area(reinforceM2)} of wood`) : []),
-    ...edgeWords(takeoff, priced),
+    ...edgeWords(takeoff, supplied),
     `${FINISH[room.level.mode]}${deep}`,
     ...(material === undefined || takeoff.bags === null
       ? []

@@ -58,7 +58,9 @@ function dated(fields: readonly DocumentField[], signatures: readonly Signature[
 function chosenBlocks(signatures: readonly Signature[], { quote, locale }: SignedPlace): Block[] {
   const optionId = quote.acceptedOptionId ?? signatures.find(({ role }) => role === 'customer')?.optionId;
   const option = quote.priced.options.find(({ id }) => id === optionId);
-  return option === undefined ? [] : [textBlock(`Chosen: ${choiceWords({ currency: quote.currency, locale }, option)}`, { bold: true })];
+  return option === undefined
+    ? []
+    : [textBlock(`Chosen: “${option.name}”, ${choiceWords({ currency: quote.currency, locale }, option)}`, { bold: true })];
 }
 
 function signedBlocks(blocks: readonly Block[], signatures: readonly Signature[], place: SignedPlace): Block[] {

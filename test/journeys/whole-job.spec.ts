@@ -109,9 +109,8 @@ async function estimateAndQuote(worker: Worker): Promise<number> {
   const { page, hands } = worker;
   await expect(heading(page, 'Hall: pour depth')).toBeVisible();
   await hands.choose(field(page, 'Material'), 'Self-leveling underlayment, fine');
-  await hands.choose(field(page, 'Primer'), 'Primer, porous substrate');
-  // The price of the next screen has the primer once it is stored.
-  await expect(page.getByRole('button', { name: /^Undo primer/i })).toBeVisible();
+  // A room starts with the primer for its floor.
+  await expect(field(page, 'Primer').locator('option:checked')).toHaveText('Primer, porous substrate');
   const bags = page.locator('.answer-figure').first();
   await expect(bags).toHaveText(/^\d+$/);
   const counted = Number(await bags.innerText());

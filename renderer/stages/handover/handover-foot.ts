@@ -25,7 +25,8 @@ export function moneyLeft(
   if (overInvoicedMinor > 0) return `A credit of ${format(overInvoicedMinor)} is still to record.`;
   const [next] = toIssue;
   if (next !== undefined) return `${next.stageName ?? 'Change orders'}: ${format(next.totalMinor)} is still to invoice.`;
-  return account.openMinor > 0 ? `${format(account.openMinor)} is not paid yet.` : null;
+  if (account.openMinor > 0) return `${format(account.openMinor)} is not paid yet.`;
+  return account.onAccountMinor > 0 ? `A credit balance of ${format(account.onAccountMinor)} is still to pay back.` : null;
 }
 
 /** The foot of the screen for a room. */

@@ -42,7 +42,7 @@ export function PaymentsPart({ price, agreed, own, validDays, usualDays, days, o
           // Payments can share a name, so their order is part of the key.
           <div key={`${i} ${stage.name}`}>
             <dt>
-              {stage.name}, {formatPercent(stage.share, 1, locale)} {DUE_WORDS[stage.due]}
+              {stage.name}, {agreed === null && formatPercent(stage.share, 1, locale)} {DUE_WORDS[stage.due]}
             </dt>
             <dd>{formatMoney(stage.amountMinor, price.currency, locale)}</dd>
           </div>

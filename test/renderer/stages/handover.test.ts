@@ -108,6 +108,7 @@ describe('the foot of Handover', () => {
     expect(left([...all, payment('p', total - 10_000)])).toBe('$100.00 is not paid yet.');
     expect(left([...all, invoice('c', 3, 5_000), payment('p', total)])).toBe('A credit of $50.00 is still to record.');
     expect(left([...all, payment('p', total)])).toBeNull();
+    expect(left([...all, payment('p', total + 5_000)])).toBe('A credit balance of $50.00 is still to pay back.');
     expect(foot({ isCuring: false, moneyLeft: left([...all, payment('p', total - 10_000)]) }).why).toBe('$100.00 is not paid yet.');
   });
 });

@@ -110,6 +110,30 @@ describe('the scope of a quote', () => {
     expect(without('disposal', 'labor-prep')).not.toMatch(/^Remove .*the existing flooring/m);
   });
 
+  it('says who sands the high spots, and that left-out strip and dams are still set', () => {
+    const whole = wholeOf('26-031');
+    const [hall] = whole.job.rooms;
+    const without = (...keys: readonly string[]): string => {
+      const overrides = keys.map(
+        (key): LineOverride => ({
+          lineKey: `${hall?.roomId}/${key}`,
+          costMinor: null,
+          priceMinor: null,
+          leftOut: true,
+          note: 'the builder',
+        }),
+      );
+      return quoteOf({ ...whole, job: { ...whole.job, estimate: { ...whole.job.estimate, overrides } } });
+    };
+    const [ours, theirs] = [without(), without('grind', 'edges')];
+    expect(ours).toContain('In the hall we sand down the high spots by up to');
+    expect(ours).toMatch(/Sanding first saves/);
+    expect(theirs).toMatch(/In the hall once the high spots are sanded down by up to .+, we pour /);
+    expect(theirs).toContain('High spots are sanded down before we pour (not in this price)');
+    expect(theirs).not.toMatch(/Sanding first saves|we sand/);
+    expect(theirs).toContain('et isolation strip along the walls (material not in this price)');
+  });
+
   it('names the abrading that is priced', () => {
     const whole = wholeOf('26-022');
     const priced = readJob(whole, NOW).estimate.suggested.price.lines.filter(({ key }) => key.endsWith('/abrade'));

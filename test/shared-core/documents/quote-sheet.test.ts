@@ -228,6 +228,7 @@ describe('the quote as a document', () => {
     expect(text(none.tree)).toContain('We agree on the pour date when you accept.');
     const [hall, laundry] = whole.job.rooms;
     const one = quotedWith(past, later);
+    expect(text(one.tree)).toContain('The hall: we agree on the pour date when you accept.');
     expect(new Set(one.quote.dates.map(({ roomId }) => roomId))).toEqual(new Set([laundry?.roomId]));
     expect(text(one.tree)).not.toContain('May 11');
     // A pour of the same day still counts.

@@ -61,7 +61,7 @@ describe('a signed copy', () => {
     const copy = (optionId: string, acceptedOptionId: string | null): string =>
       textOf(signedCopy(issued.value.tree, [{ ...signature, optionId }], { ...place, quote: { ...issued.value.quote, acceptedOptionId } }));
     for (const { id, name, totalMinor } of priced.options) {
-      const chosen = `Chosen: ${name}: total ${formatMoney(totalMinor, 'USD', 'en-US')}, `;
+      const chosen = `Chosen: “${name}”, total ${formatMoney(totalMinor, 'USD', 'en-US')}, `;
       expect(copy(id, null).split(chosen)).toHaveLength(2);
       // A quote that is accepted already: the answer on record holds.
       expect(copy(priced.suggestedId, id).split(chosen)).toHaveLength(2);
