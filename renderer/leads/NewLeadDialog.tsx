@@ -220,6 +220,7 @@ function LeadFields({ read, now, zone, hasProperty, onChange }: LeadFieldsProps)
       </Fields>
       {!hasProperty && (
         <AddressFields
+          lineOnly={`${read.address}${read.city}${read.region}${read.zip}` === ''}
           address={{ line: read.address, city: read.city, region: read.region, zip: read.zip, country: '' }}
           onChange={({ line, country: _country, ...change }) => onChange({ ...change, ...(line === undefined ? {} : { address: line }) })}
         />

@@ -9,19 +9,23 @@ interface AddressFieldsProps {
   readonly lineLabel?: string;
   /** Error at the first line. */
   readonly problem?: string | null;
+  /** Leaves out city, state and ZIP code. */
+  readonly lineOnly?: boolean;
 }
 
-export function AddressFields({ address, onChange, lineLabel = 'Street address', problem = null }: AddressFieldsProps) {
+export function AddressFields({ address, onChange, lineLabel = 'Street address', problem = null, lineOnly = false }: AddressFieldsProps) {
   return (
     <div className="stack">
       <Fields wide>
         <TextField label={lineLabel} value={address.line} problem={problem} onChange={(line) => onChange({ line })} />
       </Fields>
-      <Fields>
-        <TextField label="City" value={address.city} onChange={(city) => onChange({ city })} />
-        <TextField label="State" value={address.region} onChange={(region) => onChange({ region })} />
-        <TextField label="ZIP code" value={address.zip} onChange={(zip) => onChange({ zip })} />
-      </Fields>
+      {!lineOnly && (
+        <Fields>
+          <TextField label="City" value={address.city} onChange={(city) => onChange({ city })} />
+          <TextField label="State" value={address.region} onChange={(region) => onChange({ region })} />
+          <TextField label="ZIP code" value={address.zip} onChange={(zip) => onChange({ zip })} />
+        </Fields>
+      )}
     </div>
   );
 }

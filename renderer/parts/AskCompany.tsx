@@ -35,7 +35,7 @@ export function AskCompany({ business, jobId, onEdit, onDone, onOwn }: AskCompan
   const { contract, costs, pricing, currency } = business;
   const materialTax = business.taxRates.find((rate) => rate.id === pricing.materialTaxId) ?? null;
   return (
-    <section className="ask-company" aria-labelledby="ask-company">
+    <section className="ask-company stack" aria-labelledby="ask-company">
       <h2 className="caption" id="ask-company">
         Your company
       </h2>
@@ -45,6 +45,7 @@ export function AskCompany({ business, jobId, onEdit, onDone, onOwn }: AskCompan
       </Fields>
       <AddressFields
         lineLabel="Company address"
+        lineOnly={`${business.address.line}${business.address.city}${business.address.region}` === ''}
         address={business.address}
         onChange={(part) => onEdit('company address', (b) => ({ ...b, address: { ...b.address, ...part } }))}
       />
@@ -78,9 +79,11 @@ export function AskCompany({ business, jobId, onEdit, onDone, onOwn }: AskCompan
           />
         )}
       </Fields>
-      <TextButton kind="outlined" onPress={onDone}>
-        Done
-      </TextButton>
+      <div className="words">
+        <TextButton kind="outlined" onPress={onDone}>
+          Done
+        </TextButton>
+      </div>
     </section>
   );
 }

@@ -179,7 +179,6 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
               {(jobRoom.withAggregate === true || powderOf(jobRoom.materialId)?.powder?.aggregateShare != null) && (
                 <CheckRow
                   label="Aggregate (extended mix)"
-                  because="For deep fill. The last lift is a cap without it."
                   checked={jobRoom.withAggregate === true}
                   onChange={(withAggregate) => edit('aggregate', (r) => ({ ...r, withAggregate }))}
                 />
