@@ -12,14 +12,11 @@ import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { clearance, test } from '../substrate/a-floor.ts';
 import { textOf as text } from './tree-text.ts';
+import { sampleJob } from './sample-job.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
 const POUR = '2026-05-27T13:40:00.000Z';
-const wholeOf = (number: string): WholeJob => {
-  const found = wholeJobsOf(sampleAt(NOW)).find((whole) => whole.job.number === number);
-  if (found === undefined) throw new Error(`the sample has no job ${number}`);
-  return found;
-};
+const wholeOf = (number: string): WholeJob => sampleJob(number, NOW);
 const quoteOf = (whole: WholeJob): string => text(draftQuote(readJob(whole, NOW), NOW));
 const poured = (whole: WholeJob): WholeJob => ({
   ...whole,

@@ -16,14 +16,11 @@ import { suggestedOption } from '../../../shared-core/price/quoted-price.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { sampleJob } from './sample-job.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
 const POUR = '2026-05-27T13:40:00.000Z';
-const wholeOf = (number: string): WholeJob => {
-  const found = wholeJobsOf(sampleAt(NOW)).find((whole) => whole.job.number === number);
-  if (found === undefined) throw new Error(`the sample has no job ${number}`);
-  return found;
-};
+const wholeOf = (number: string): WholeJob => sampleJob(number, NOW);
 function issueBoth(whole: WholeJob): { readonly quote: Quote; readonly tree: DocumentTree } {
   const issued = issueQuoteWithDocument(readJob(whole, NOW), { id: 'quote-one', instant: NOW, by: 'Owner', note: '' });
   if (!issued.ok) throw new Error(issued.message);

@@ -1,23 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { Customer } from '../../../shared-core/book/customer.ts';
-import { emptyAddress, newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
+import { newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
 import { checkRow } from '../../../shared-core/book/rows.ts';
-import { changedNext, knownCustomer, type LeadContext, leadRecords } from '../../../shared-core/lead/lead-records.ts';
-import { type LineContext, readLeadLine } from '../../../shared-core/lead/read-line.ts';
-
-/** A Tuesday, 11 am in New York. */
-const US: LineContext = { now: '2026-05-12T15:00:00.000Z', zone: 'America/New_York', units: 'us', locale: 'en-US', country: 'US' };
-/** International foot of 0.3048 m, and inch of 25.4 mm: NIST SP 811, appendix B.8. */
-const [FT, IN] = [0.3048, 0.0254];
-let next = 0;
-const OF: LeadContext = {
-  ...{ now: US.now, zone: US.zone, units: US.units, locale: US.locale, address: emptyAddress('US') },
-  newId: () => `id-${(next += 1).toString().padStart(4, '0')}`,
-  known: null,
-  knownProperty: null,
-  knownRooms: [],
-};
-const read = (text: string) => readLeadLine(text, US);
+import { changedNext, knownCustomer, leadRecords } from '../../../shared-core/lead/lead-records.ts';
+import { FT, IN, OF, read, US } from './a-call.ts';
 
 describe('the records of a lead', () => {
   it('are valid rows, with the rooms side by side', () => {

@@ -1,23 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
-import { emptyAddress } from '../../../shared-core/book/new-records.ts';
-import { type LeadContext, leadRecords } from '../../../shared-core/lead/lead-records.ts';
+import { leadRecords } from '../../../shared-core/lead/lead-records.ts';
 import { type LineContext, numberedRooms, readFloor, readLeadLine } from '../../../shared-core/lead/read-line.ts';
+import { FT, IN, OF, read, US } from './a-call.ts';
 
-/** A Tuesday, 11 am in New York. */
-const US: LineContext = { now: '2026-05-12T15:00:00.000Z', zone: 'America/New_York', units: 'us', locale: 'en-US', country: 'US' };
 const METRIC: LineContext = { ...US, units: 'metric', locale: 'en-GB', country: 'GB', zone: 'Europe/London' };
-/** International foot of 0.3048 m, and inch of 25.4 mm: NIST SP 811, appendix B.8. */
-const [FT, IN] = [0.3048, 0.0254];
-let next = 0;
-const OF: LeadContext = {
-  ...{ now: US.now, zone: US.zone, units: US.units, locale: US.locale, address: emptyAddress('US') },
-  newId: () => `id-${(next += 1).toString().padStart(4, '0')}`,
-  known: null,
-  knownProperty: null,
-  knownRooms: [],
-};
-const read = (text: string) => readLeadLine(text, US);
 
 describe('a line about a call', () => {
   it('gives customer, phone, source, room with its rectangle, floor, gap and visit', () => {

@@ -4,9 +4,9 @@ import type { Invoice, LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import { accountOf, billedMinor } from '../../../shared-core/ledger/account.ts';
 import { contractOf, type Agreed } from '../../../shared-core/ledger/contract.ts';
 import { isContractPaid, overInvoicedMinor, stillToPayMinor } from '../../../shared-core/ledger/job-contract.ts';
-import { creditTaxes, orderCreditTaxes } from '../../../shared-core/ledger/credit-taxes.ts';
+import { orderCreditTaxes } from '../../../shared-core/ledger/credit-taxes.ts';
 import { invoiceOf, invoicesToIssue, nextInvoiceNumber } from '../../../shared-core/ledger/next-invoice.ts';
-import { invoiceLateChargeMinor, lateChargeMinor } from '../../../shared-core/ledger/late-charge.ts';
+import { invoiceLateChargeMinor } from '../../../shared-core/ledger/late-charge.ts';
 import { payments } from '../../../shared-core/price/stages.ts';
 import { credit, invoice, orderCredit, payment, refund } from './entries.ts';
 
@@ -351,31 +351,6 @@ describe('the invoices of a contract', () => {
   });
 });
 
-describe('the taxes of a credit', () => {
-  // 2,000.00 of materials at 8% and 3,000.00 of labor without tax.
-  const tax = (baseMinor: number) => ({ taxId: 't', name: 'Sales tax', rate: 0.08, baseMinor, taxMinor: baseMinor * 0.08 });
-  const billed = [invoice('i', 1, 516_000, { netMinor: 500_000, taxes: [tax(200_000)] })];
-  const base = { netMinor: 500_000, taxes: [tax(200_000)], totalMinor: 516_000, currency: 'USD', stages: [] };
-
-  it('for change orders are those the order states', () => {
-    // 500.00 of materials with 40.00 of tax is taken off. By hand.
-    const contract = contractOf(base, [{ netMinor: -50_000, taxes: [tax(-50_000)], totalMinor: -54_000 }]);
-    expect(orderCreditTaxes(contract, billed, 54_000)).toEqual([tax(50_000)]);
-    // Labor alone is taken off: no tax is given back.
-    expect(orderCreditTaxes(contractOf(base, [{ netMinor: -50_000, taxes: [], totalMinor: -50_000 }]), billed, 50_000)).toEqual([]);
-    // Less labor and more material: the tax on the material is owed.
-    const more = contractOf(base, [{ netMinor: -50_000, taxes: [tax(10_000)], totalMinor: -49_200 }]);
-    expect(orderCreditTaxes(more, billed, 49_200)).toEqual([tax(-10_000)]);
-  });
-
-  it('beside the contract are in proportion to what is billed', () => {
-    // 516.00 is a tenth of the invoice, with a tenth of its tax. By hand.
-    expect(creditTaxes(billed, { amountMinor: 51_600, invoiceId: null })).toEqual([tax(20_000)]);
-    const untaxed = invoice('j', 2, 100_000);
-    expect(creditTaxes([...billed, untaxed], { amountMinor: 51_600, invoiceId: 'j' })).toEqual([]);
-  });
-});
-
 describe('what is still to pay under a contract that a deduction reduced', () => {
   const base = { ...agreed(1_000_000, 0), currency: 'USD', stages: payments(1_000_000, [], { depositShare: 0.3 }).stages };
   const contract = contractOf(base, [agreed(-50_000, 0)]);
@@ -420,13 +395,5 @@ describe('what is still to pay under a contract that a deduction reduced', () =>
   it('includes what is not invoiced yet', () => {
     const account = accountOf(billed.slice(0, 2), TODAY);
     expect([overInvoicedMinor(contract, account), stillToPayMinor(contract, account)]).toEqual([0, 650_000]);
-  });
-});
-
-describe('a late charge', () => {
-  it('is simple interest by the day after the days of grace', () => {
-    // 1,000.00 at 1.5% for each 30 days, 20 days after 10 days of grace: 1000 × 0.015 × 20 / 30 = 10.00, by hand.
-    expect(lateChargeMinor(100_000, 30, { monthShare: 0.015, graceDays: 10 })).toBe(1_000);
-    expect(lateChargeMinor(100_000, 10, { monthShare: 0.015, graceDays: 10 })).toBe(0);
   });
 });

@@ -2,8 +2,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Quote, QuotedOption } from '../../../shared-core/book/quote.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
-import { changeOrderSheet } from '../../../shared-core/documents/change-order-sheet.ts';
-import { documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
 import { invoicesToIssue } from '../../../shared-core/ledger/next-invoice.ts';
 import { issueQuote } from '../../../shared-core/price/issue-quote.ts';
@@ -21,47 +19,10 @@ import { addedKey } from '../../../shared-core/price/line.ts';
 import { quoteDifferences } from '../../../shared-core/price/quote-differences.ts';
 import { priceOnDay } from '../../../shared-core/price/price-on-day.ts';
 import { estimateJob } from '../../../shared-core/price/estimate-job.ts';
-import { sampleAt } from '../../sample-at.ts';
 import { layer, mark, test as floorTest } from '../substrate/a-floor.ts';
-import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { nextStep } from '../../../shared-core/standing/next-step.ts';
-
-const NOW = '2026-05-12T15:05:00.000Z';
-const PLACE = { currency: 'USD', locale: 'en-US', units: 'us' } as const;
-const found = wholeJobsOf(sampleAt(NOW)).find(({ job }) => job.id === 'sample-job-abara');
-const accepted = found?.quotes.find((quote) => quote.state === 'accepted');
-if (found === undefined || accepted === undefined) throw new Error('The sample has an accepted quote.');
-/** The job on the day it was accepted: nothing poured, no change order. */
-const base: Quote = { ...accepted, orders: [] };
-const whole: WholeJob = { ...found, quotes: [base], pours: [], pourEvents: [] };
-const agreed = contractOfJob([base]);
-if (agreed === null) throw new Error('An accepted quote is a contract.');
-
-const draft = (of: Partial<NewOrder>): NewOrder => ({
-  id: 'order-00001',
-  issuedAt: NOW,
-  issuedBy: 'Ros Teague',
-  reason: 'Rot under the threshold',
-  work: '',
-  roomIds: ['sample-living'],
-  withdrawnIds: [],
-  photoIds: [],
-  ...enteredPrice(18_500, null),
-  addedDays: 0,
-  priced: contractBasis(base),
-  ...of,
-});
-const issue = (of: Partial<NewOrder>): Quote => {
-  const issued = issueOrder(base, draft(of), { quotes: [base] }, whole.job);
-  if (!issued.ok) throw new Error(issued.message);
-  return issued.value;
-};
-const sign = (quote: Quote): Quote => {
-  const signed = decideOrder(quote, 'order-00001', { state: 'signed', instant: NOW, by: 'Adaeze Abara' });
-  if (!signed.ok) throw new Error(signed.message);
-  return signed.value;
-};
+import { agreed, base, draft, issue, NOW, PLACE, sign, whole } from './an-order.ts';
 
 describe('a change order', () => {
   it('proposes nothing while the job is as accepted', () => {
@@ -373,49 +334,5 @@ describe('a change order', () => {
     expect(say({ withdrawnIds: whole.job.rooms.map((room) => room.roomId) })).toMatchObject({ ok: false });
     expect(decideOrder(sign(issue({})), 'order-00001', { state: 'declined', instant: NOW, by: 'A' })).toMatchObject({ ok: false });
     expect(issueQuote(whole, { id: 'quote-00002', instant: NOW, by: 'Ros', note: '', earlier: [base] })).toMatchObject({ ok: false });
-  });
-
-  it('shows on its page what it adds, the new total and where to sign', () => {
-    const waiting = issue({ ...enteredPrice(18_500, { id: 'tax', name: 'Sales tax', rate: 0.08 }), addedDays: 2 });
-    const order = waiting.orders[0];
-    if (order === undefined) throw new Error('no order');
-    const tree = changeOrderSheet({ quote: waiting, order, photos: [] });
-    expect(documentTreeSchema.safeParse(tree).error).toBeUndefined();
-    const text = JSON.stringify(tree.blocks);
-    for (const words of [
-      'Rot under the threshold',
-      '$185.00',
-      'Sales tax, 8% of $185.00',
-      '$14.80',
-      '$199.80',
-      'This adds 2 days',
-      'Customer, signature',
-    ])
-      expect(text).toContain(words);
-    const total = ((agreed.totalMinor + 19_980) / 100).toLocaleString('en-US', { style: 'currency', currency: 'USD' });
-    expect(text).toContain(total);
-  });
-
-  it('says that the dates move which do once it is signed', () => {
-    const LATER = '2026-06-01T13:00:00.000Z';
-    const dated = { ...whole.job, handoverAt: LATER, rooms: whole.job.rooms.map((room) => ({ ...room, pourAt: LATER })) };
-    expect(dated.rooms.length).toBeGreaterThan(1);
-    const said = (roomIds: readonly string[], addedDays: number) => {
-      const quote = issue({ roomIds: [...roomIds], addedDays });
-      const signed = sign(quote).orders[0];
-      if (signed === undefined) throw new Error('no order');
-      const after = jobAfterOrder(dated, signed, whole.property.timeZone, new Set());
-      expect(after.handoverAt).not.toBe(LATER);
-      const moved = after.rooms.filter(({ pourAt }) => pourAt !== LATER).map(({ roomId }) => roomId);
-      expect(moved).toEqual(roomIds);
-      return JSON.stringify(changeOrderSheet({ quote, order: signed, photos: [] }).blocks);
-    };
-    expect(said(['sample-living'], 2)).toContain(
-      'This adds 2 days. Dates in the living room not reached yet, and the handover, move by 2 days.',
-    );
-    expect(said(['sample-living'], -1)).toContain(
-      'This saves 1 day. Dates in the living room not reached yet, and the handover, move up by 1 day.',
-    );
-    expect(said([], 3)).toContain('This adds 3 days. The handover moves by 3 days. The other dates stay as agreed.');
   });
 });

@@ -1,0 +1,152 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { JobRoom, SignedItem } from '../../../shared-core/book/job.ts';
+import type { Room } from '../../../shared-core/book/room.ts';
+import { assessRoom } from '../../../shared-core/assess/assess-room.ts';
+import { type PrepareInput, prepareRoom } from '../../../shared-core/prep/prepare-room.ts';
+import { lineText } from '../../../shared-core/prep/line-words.ts';
+import { wordingFor } from '../../../shared-core/substrate/wording.ts';
+import { corner, input, JOB_ROOM, ROOM } from '../assess/a-room.ts';
+import { BOARDS, mark, NOW } from '../substrate/a-floor.ts';
+
+const prepareInput = (room: Partial<Room> = {}, jobRoom: Partial<JobRoom> = {}): PrepareInput => ({
+  room: { ...ROOM, ...room },
+  jobRoom: { ...JOB_ROOM, ...jobRoom },
+  assessment: assessRoom(input({}, room)),
+  locale: 'en-US',
+  grind: null,
+  primer: { coats: 1, liters: 1.1, waterParts: 0, dryHoursLeast: 2, dryHoursMost: 6 },
+  bags: 12,
+  waterL: 60,
+  helpers: 1,
+  lastPouredAt: null,
+  hasNextPour: false,
+  isPoured: false,
+  isQuoted: true,
+  waitingOrders: [],
+  deposit: null,
+  now: NOW,
+});
+const prepare = (room: Partial<Room> = {}, jobRoom: Partial<JobRoom> = {}) => prepareRoom(prepareInput(room, jobRoom));
+
+describe('a room’s prep', () => {
+  it('measures isolation strip along the walls and what is drawn on the plan', () => {
+    const { lines } = prepare({
+      marks: [
+        mark('crack', { id: 'cr-1', points: [corner(0, 0), corner(3, 4), corner(3, 5)] }),
+        mark('hollow', { id: 'ho-1', shape: 'area', points: [corner(0, 0), corner(1, 0), corner(1, 0.5), corner(0, 0.5)] }),
+      ],
+    });
+    const amount = (key: string) => lines.find((line) => line.key === key)?.item?.amount?.value;
+    expect(amount('isolation-strip')).toBeCloseTo(14, 9);
+    expect(amount('fill-cracks')).toBeCloseTo(6, 9);
+    expect(amount('hollow')).toBeCloseTo(0.5, 9);
+  });
+
+  it('has the tasks of wood', () => {
+    const keys = prepare({ layers: [...BOARDS.layers], tests: [...BOARDS.tests] }).lines.map((line) => line.key);
+    expect(keys).toEqual(expect.arrayContaining(['refasten', 'gaps', 'reinforce']));
+  });
+
+  it('clears the pour once every line is signed, in feet or in meters, and the primer is dry', () => {
+    const open = prepare();
+    expect(open.mayPour).toBe(false);
+    expect(open.holds.map((hold) => hold.key)).toContain('primer-clock');
+    for (const units of ['us', 'metric'] as const) {
+      const signed = open.lines.flatMap((line) =>
+        line.item === null
+          ? []
+          : [
+              {
+                itemKey: line.key,
+                doneAt: NOW,
+                initials: 'RB',
+                note: '',
+                signedText: lineText(line.item, wordingFor(units, 'en-US'), 'en-US'),
+                photoIds: [],
+                withdrawnAt: null,
+              },
+            ],
+      );
+      expect(prepare({}, { signed, primedAt: '2026-05-04T12:00:00Z', primerCoatsDone: 1 }).holds).toEqual([]);
+      expect(prepare({}, { signed, primedAt: '2026-05-04T08:59:00Z', primerCoatsDone: 1 }).holds.map((hold) => hold.text)).toEqual([
+        'The primer is too old. Prime again.',
+      ]);
+      expect(prepare({}, { signed: signed.slice(1), primedAt: '2026-05-04T12:00:00Z', primerCoatsDone: 1 }).mayPour).toBe(false);
+    }
+  });
+
+  it('shows no primer from before the last pour, while more is to be poured', () => {
+    const primed = { primedAt: '2026-05-04T11:00:00Z', primerCoatsDone: 1 };
+    const after = (hasNextPour: boolean) =>
+      prepareRoom({ ...prepareInput({}, primed), lastPouredAt: '2026-05-04T13:00:00Z', hasNextPour, isPoured: !hasNextPour });
+    expect(after(true)).toMatchObject({ primed: { primedAt: null, primerCoatsDone: 0 }, clock: { state: 'not-primed' } });
+    expect(after(false)).toMatchObject({ primed, clock: null });
+  });
+
+  it('is the same list for any order of the same answers, and loses no signature on the way', () => {
+    const answers: readonly ((room: Partial<Room>) => Partial<Room>)[] = [
+      (room) => ({ ...room, layers: [...BOARDS.layers] }),
+      (room) => ({ ...room, marks: [mark('crack', { id: 'cr-1', points: [corner(0, 0), corner(3, 4)] })] }),
+      (room) => ({ ...room, tests: [...BOARDS.tests] }),
+      (room) => ({ ...room, circumstances: { ...ROOM.circumstances, paintedTrim: 'to-be-disturbed', radiantHeat: 'in-floor' } }),
+    ];
+    const signAll = (lines: ReturnType<typeof prepare>['lines'], minute: number): SignedItem[] =>
+      lines.flatMap((line) =>
+        line.item === null
+          ? []
+          : [
+              {
+                itemKey: line.key,
+                doneAt: `2026-05-04T10:0${minute}:00Z`,
+                initials: 'RB',
+                note: '',
+                signedText: lineText(line.item, wordingFor('us', 'en-US'), 'en-US'),
+                photoIds: [],
+                withdrawnAt: null,
+              },
+            ],
+      );
+    const straight = prepare(answers.reduce((room, answer) => answer(room), {})).lines;
+    fc.assert(
+      fc.property(
+        fc.shuffledSubarray([...answers], { minLength: answers.length }),
+        fc.integer({ min: 0, max: 3 }),
+        (order, signedAfter) => {
+          let room: Partial<Room> = {};
+          let signed: SignedItem[] = [];
+          for (const [i, answer] of order.entries()) {
+            room = answer(room);
+            if (i === signedAfter) signed = signAll(prepare(room).lines, i);
+          }
+          const { lines } = prepare(room, { signed });
+          expect(lines.filter((line) => line.item !== null).map((line) => [line.key, line.item])).toEqual(
+            straight.map((line) => [line.key, line.item]),
+          );
+          expect(lines.flatMap((line) => line.signatures)).toHaveLength(signed.length);
+          for (const one of signed) expect(lines.flatMap((line) => line.signatures)).toContainEqual(one);
+        },
+      ),
+      { numRuns: 40 },
+    );
+  });
+
+  it('keeps signatures when an answer changes', () => {
+    const signature = {
+      itemKey: 'reinforce',
+      doneAt: NOW,
+      initials: 'RB',
+      note: '',
+      signedText: 'Lay it',
+      photoIds: [],
+      withdrawnAt: null,
+    };
+    const slab = prepare({}, { signed: [signature] });
+    expect(slab.lines.find((line) => line.key === 'reinforce')).toMatchObject({ item: null, state: 'not-needed', signatures: [signature] });
+    expect(
+      prepare({ layers: [...BOARDS.layers], tests: [...BOARDS.tests] }, { signed: [signature] }).lines.find(
+        (line) => line.key === 'reinforce',
+      )?.state,
+    ).toBe('changed');
+  });
+});
