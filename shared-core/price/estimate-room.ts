@@ -323,17 +323,19 @@ export function whyNotGround(room: GroundRoom, overrides: JobRoom['overrides'], 
   return resilient === undefined ? null : `Never grind ${LAYER_WORDS[resilient.layer.material]}. ${nothing}`;
 }
 
+/** Whether the data sheet of a room's material allows aggregate at the least depth that was chosen for the room. */
+export function mayTakeAggregate(level: LevelChoice, material: Material | null): boolean {
+  const sheet = material === null ? null : effectiveSheet(material);
+  return sheet?.ok === true && takesAggregate(sheet.value, level.mode === 'follow' ? level.followThicknessM : level.leastThicknessM);
+}
+
 /** The aggregate that a room's fill is mixed with; null without. */
-function aggregateFor(
+const aggregateFor = (
   { level }: RoomWay,
   { withAggregate }: JobRoom,
   material: Material | null,
   materials: readonly Material[],
-): Material | null {
-  const sheet = material === null || withAggregate !== true ? null : effectiveSheet(material);
-  const leastM = level.mode === 'follow' ? level.followThicknessM : level.leastThicknessM;
-  return sheet?.ok === true && takesAggregate(sheet.value, leastM) ? inUse(materials, 'aggregate') : null;
-}
+): Material | null => (withAggregate === true && mayTakeAggregate(level, material) ? inUse(materials, 'aggregate') : null);
 
 /**
  * Prices for choosing the finish elevation, minor units at cost. Material: the bags per cubic meter with waste.

@@ -1,5 +1,5 @@
 /** Every screen of the sample data in both looks, wide and narrow: no WCAG fault found by axe, and no sideways scrolling. */
-import { faults, footPx, hiddenStops, inputsAtRest, lostColors, smallTargets } from './faults.ts';
+import { faults, footPx, hiddenStops, inputsAtRest, lostColors, settled, smallTargets } from './faults.ts';
 import { INPUTS_AT_REST, SAMPLE_SCREENS } from '../sample-screens.ts';
 import { expect, test } from './open-book.ts';
 
@@ -14,6 +14,7 @@ for (const [of, routes] of Object.entries(SAMPLE_SCREENS)) {
       await page.goto(new URL(`/#${route}`, program.address).href);
       await expect(page.getByRole('heading', { level: 1 }), route).toBeVisible();
       await expect(page.locator('.app-opening, .today-reading'), route).toHaveCount(0);
+      await settled(page);
       const most = INPUTS_AT_REST[route];
       if (most !== undefined) expect(await inputsAtRest(page), `inputs of ${route}`).toBeLessThanOrEqual(most);
       found.push(...(await faults(page)).map((fault) => `${route}: ${fault}`));

@@ -15,7 +15,7 @@ const RULES_OF_COLOR: RunOptions = { runOnly: { type: 'rule', values: ['color-co
 /** Frames in a row without a change of the page, after which a screen that was just asked for is drawn. */
 const QUIET_FRAMES = 15;
 /** Waits until the page stays as it is. Before that axe reads the screen before, or elements that are gone when it judges them. */
-const settled = (page: Page): Promise<void> =>
+export const settled = (page: Page): Promise<void> =>
   page.evaluate(async (frames) => {
     let quiet = 0;
     const watch = new MutationObserver(() => (quiet = 0));

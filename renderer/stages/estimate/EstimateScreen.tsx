@@ -8,6 +8,7 @@ import { inventedCompany } from '../../../shared-core/book/sample-company.ts';
 import { newLevelChoice } from '../../../shared-core/book/new-records.ts';
 import { ballparkPrice, missingForBallpark, NO_NAME } from '../../../shared-core/documents/ballpark-sheet.ts';
 import { DOCUMENTS } from '../../../shared-core/documents/document-list.ts';
+import { mayTakeAggregate } from '../../../shared-core/price/estimate-room.ts';
 import { levelForMaterial } from '../../../shared-core/material/minimum-thickness.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
@@ -176,7 +177,7 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
                   onChange={(moistureSystemId) => edit('moisture mitigation system', (r) => ({ ...r, moistureSystemId }))}
                 />
               </Fields>
-              {(jobRoom.withAggregate === true || powderOf(jobRoom.materialId)?.powder?.aggregateShare != null) && (
+              {(jobRoom.withAggregate === true || mayTakeAggregate(jobRoom.level, powderOf(jobRoom.materialId))) && (
                 <CheckRow
                   label="Aggregate (extended mix)"
                   checked={jobRoom.withAggregate === true}
