@@ -50,9 +50,10 @@ export function floorField(
   }
   // Each pass spreads values by half a cell squared. What the first round removes from peaks and hollows is smoothed and added back.
   const passes = Math.max(2, Math.min(MOST_PASSES, Math.round(2 * ((0.25 * spacingM) / stepM) ** 2)));
+  const rowAbove = new Float64Array(columns);
   const smooth = (from: Float64Array): Float64Array => {
-    let out = from;
-    for (let pass = 0; pass < passes; pass += 1) out = softened(out, columns, rows);
+    const out = from.slice();
+    for (let pass = 0; pass < passes; pass += 1) soften(out, columns, rowAbove);
     return out;
   };
   const first = smooth(heights);
@@ -63,26 +64,32 @@ export function floorField(
 
 const MOST_PASSES = 36;
 
-function softened(from: Float64Array, columns: number, rows: number): Float64Array {
-  const half = new Float64Array(from.length);
-  const out = new Float64Array(from.length);
-  for (let j = 0; j < rows; j += 1) {
+/**
+ * Weights 1, 2, 1 along the rows, then along the columns, in place: a new array for each pass takes ten times as long.
+ * @param rowAbove room for one row
+ */
+function soften(heights: Float64Array, columns: number, rowAbove: Float64Array): void {
+  for (let start = 0; start < heights.length; start += columns) {
+    const end = start + columns - 1;
+    let here = heights[start] ?? 0;
+    let before = here;
+    for (let k = start; k < end; k += 1) {
+      const after = heights[k + 1] ?? 0;
+      heights[k] = (before + 2 * here + after) / 4;
+      before = here;
+      here = after;
+    }
+    heights[end] = (before + 2 * here + here) / 4;
+  }
+  rowAbove.set(heights.subarray(0, columns));
+  for (let start = 0; start < heights.length; start += columns) {
+    const toBelow = start + columns < heights.length ? columns : 0;
     for (let i = 0; i < columns; i += 1) {
-      const a = from[j * columns + Math.max(0, i - 1)] ?? 0;
-      const b = from[j * columns + i] ?? 0;
-      const c = from[j * columns + Math.min(columns - 1, i + 1)] ?? 0;
-      half[j * columns + i] = (a + 2 * b + c) / 4;
+      const here = heights[start + i] ?? 0;
+      heights[start + i] = ((rowAbove[i] ?? 0) + 2 * here + (heights[start + i + toBelow] ?? 0)) / 4;
+      rowAbove[i] = here;
     }
   }
-  for (let j = 0; j < rows; j += 1) {
-    for (let i = 0; i < columns; i += 1) {
-      const a = half[Math.max(0, j - 1) * columns + i] ?? 0;
-      const b = half[j * columns + i] ?? 0;
-      const c = half[Math.min(rows - 1, j + 1) * columns + i] ?? 0;
-      out[j * columns + i] = (a + 2 * b + c) / 4;
-    }
-  }
-  return out;
 }
 
 /** The same grid with new values: `value(height, xM, yM)`. */
