@@ -23,7 +23,7 @@ export type JobMoney = {
   readonly today: string;
   /** The contract is fully invoiced and paid. */
   readonly isPaid: boolean;
-  /** Every room of the open job is handed over, and nothing is left to invoice, to collect or to credit. */
+  /** Every room of the open job is handed over, and nothing is left to invoice, to collect, to credit or to pay back. */
   readonly canFinish: boolean;
   /** Invoiced beyond the contract, for which a credit is still to be recorded. */
   readonly overInvoicedMinor: number;
@@ -43,7 +43,7 @@ export function jobMoney(
   const toIssue = contract === null ? [] : invoicesToIssue(contract, whole.ledger, milestones);
   const isPaid = contract !== null && isContractPaid(contract, account);
   const overMinor = contract === null ? 0 : overInvoicedMinor(contract, account);
-  const isSettled = contract === null ? account.openMinor === 0 : isPaid && overMinor === 0;
+  const isSettled = account.onAccountMinor === 0 && (contract === null ? account.openMinor === 0 : isPaid && overMinor === 0);
   const canFinish = whole.job.state === 'open' && milestones.handedOver && isSettled;
   return { contract, account, toIssue, result: jobResult(whole.ledger), today, isPaid, canFinish, overInvoicedMinor: overMinor };
 }

@@ -60,7 +60,7 @@ it('asks for a credit where more is invoiced than the contract total', () => {
   expect(said(null, [bill(total, 0), payment('p', total), credit('g', 'credit', 6_000), refund('r', 6_000)])[0]).toBe('Paid in full.');
 });
 
-it('lets a job be finished once it is handed over and nothing is left to invoice, to collect or to credit', () => {
+it('lets a job be finished once it is handed over and nothing is left to invoice, to collect, to credit or to pay back', () => {
   const HANDED = '2026-05-10T15:00:00.000Z';
   const canFinish = (handedOverAt: string | null, entries: readonly LedgerEntry[]) => {
     const whole = wholeOf(handedOverAt, entries);
@@ -70,12 +70,15 @@ it('lets a job be finished once it is handed over and nothing is left to invoice
   };
   const paid = [bill(total, 0), payment('p', total)];
   expect([canFinish(HANDED, paid), canFinish(null, paid)]).toEqual([true, false]);
-  // Nothing is invoiced yet; a part is open; a deduction is not credited.
+  // Nothing is invoiced yet; a part is open; a deduction is not credited; what was paid beyond the total is not paid back.
   expect(
-    [[], [bill(total, 0), payment('p', total - 1)], [bill(total + 50_000, 0), payment('p', total + 50_000)]].map((of) =>
-      canFinish(HANDED, of),
-    ),
-  ).toEqual([false, false, false]);
+    [
+      [],
+      [bill(total, 0), payment('p', total - 1)],
+      [bill(total + 50_000, 0), payment('p', total + 50_000)],
+      [bill(total, 0), payment('p', total + 100)],
+    ].map((of) => canFinish(HANDED, of)),
+  ).toEqual([false, false, false, false]);
   const finished = { ...wholeOf(HANDED, paid), job: { ...wholeOf(HANDED, paid).job, state: 'finished' as const } };
   expect(jobMoney(finished, NOW).canFinish).toBe(false);
 });
