@@ -177,7 +177,7 @@ const writeOnce = async (
   });
 };
 
-async function writePending(writing: Writing, edits: Edits): Promise<Outcome> {
+async function writePending(writing: Writing, edits: Edits, isRetry = false): Promise<Outcome> {
   const { label, instant } = writing;
   const ticket = beginEdit(writing);
   // Noted before the commit, because a transaction can still be aborted after the cached record shows the edit.
@@ -189,7 +189,9 @@ async function writePending(writing: Writing, edits: Edits): Promise<Outcome> {
   }
   // A form that adds records stays open and saves them itself; a retry here would add them twice.
   const isRepeatable = edits.numbered === undefined && (edits.puts === undefined || edits.puts.length === 0);
-  if (outcome.isFault === true) ticket.fail(outcome.message, isRepeatable ? () => writePending(writing, edits) : null);
+  if (outcome.isFault === true) ticket.fail(outcome.message, isRepeatable ? () => writePending(writing, edits, true) : null);
+  // Nobody waits for the answer of a retry, so that a refusal is listed.
+  else if (isRetry) ticket.fail(outcome.message, null);
   else ticket.end(false);
   return outcome;
 }

@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { book, swapBook } from '../../renderer/book/database.ts';
 import { discardUnsaved, retryUnsaved, unsavedEdits } from '../../renderer/book/pending.ts';
+import { newCustomer } from '../../shared-core/book/new-records.ts';
 import { freshBook } from '../renderer/book/fresh-book.ts';
 import { CASES, type Commands } from './command-cases.ts';
 import { failFrom, fault, heal, NOW, openFailingBook, printOfTables, ROOM, storedJob } from './failing-book.ts';
@@ -185,4 +186,17 @@ it('a refused entry leaves the failed edit, and the stored value entered again d
   await expect.poll(() => unsavedEdits().length).toBe(0);
   await setAddress({ zip: '03820' });
   expect(await addressNow()).toMatchObject({ city: 'Lee', zip: '03820' });
+});
+
+it('a failed edit that is refused when it is tried again stays listed with the reason', async () => {
+  const { add, change } = await import('../../renderer/book/write.ts');
+  const wren = newCustomer({ id: 'gone', now: NOW }, 'Wren Holloway');
+  await add('customers', wren, 'new customer', NOW);
+  await failing(() => change('customers', 'gone', 'phone', NOW, { phone: '555 0107' }));
+  await book().rowsOf('customers').delete('gone');
+  retryUnsaved();
+  const gone = 'This record was deleted, so your change was not saved.';
+  await expect.poll(unsavedEdits).toMatchObject([{ label: 'phone', message: gone, retry: null }]);
+  for (const one of unsavedEdits()) discardUnsaved(one);
+  expect(unsavedEdits()).toEqual([]);
 });
