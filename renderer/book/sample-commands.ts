@@ -147,6 +147,11 @@ async function giveBackCompany(deleted: ReadonlySet<unknown>, invented: (now: st
     await book()
       .rowsOf('business')
       .put({ ...own, nextJobSerial });
+    // The user's own properties had the time zone of the company.
+    await book()
+      .rowsOf('properties')
+      .filter((property) => !isSample(property.id) && property.timeZone === company.opened.timeZone)
+      .modify({ timeZone: own.timeZone });
     await book().meta.delete(COMPANY);
   }
   await book()

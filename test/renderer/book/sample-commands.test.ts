@@ -92,6 +92,22 @@ describe('the company record', () => {
     expect(await business()).toMatchObject({ name: 'True Plane Floors', phone: SAMPLE.business[0]?.phone });
   });
 
+  it('gives its time zone to the properties that were entered under the sample’s', async () => {
+    await changeBusiness('time zone', { timeZone: 'America/Chicago' });
+    made(await addSample(SAMPLE));
+    const { timeZone } = await business();
+    expect(timeZone).not.toBe('America/Chicago');
+    const customerId = made(await addCustomer('Bo Marsh'));
+    const ids = [
+      made(await addProperty(customerId, emptyAddress('US'), timeZone)),
+      made(await addProperty(customerId, emptyAddress('US'), 'America/Denver')),
+    ];
+    made(await enterOwnCompany());
+    const zones = (await book.rowsOf('properties').bulkGet(ids)).map((property) => property?.timeZone);
+    expect(zones).toEqual(['America/Chicago', 'America/Denver']);
+    expect((await book.rowsOf('properties').get('sample-pennant-hill'))?.timeZone).toBe(timeZone);
+  });
+
   it('becomes a new one where a restored backup has the sample’s without what it replaced', async () => {
     made(await addSample(SAMPLE));
     await book.meta.clear();
