@@ -220,13 +220,16 @@ function takeRooms(line: Line, context: LineContext): RoomRead[] {
   const start = nameEnd(line.left);
   for (let match = ROOM.exec(rest(line, start)); match !== null; match = ROOM.exec(rest(line, start))) add(match);
   named.sort((a, b) => a.from - b.from);
-  for (let match = line.take(SIZE); match !== null; match = line.take(SIZE)) {
-    const { index } = match;
-    const open = named.filter(({ sizes, most }) => sizes.length < most);
+  const sizes: RegExpExecArray[] = [];
+  for (let match = line.take(SIZE); match !== null; match = line.take(SIZE)) sizes.push(match);
+  // As many sizes after as many rooms: `kitchen and hall 12x14 and 4x20`.
+  const isList = named.length === sizes.length && named.every(({ from, most }) => most === 1 && from < (sizes[0]?.index ?? 0));
+  for (const [n, { index, 1: width = '', 2: length = '' }] of sizes.entries()) {
+    const open = named.filter((one) => one.sizes.length < one.most);
     const unnamed: Named = { name: 'Room', from: index, least: 1, most: 1, sizes: [] };
-    const room = open.filter(({ from }) => from < index).at(-1) ?? open[0] ?? unnamed;
+    const room = (isList ? named[n] : undefined) ?? open.filter(({ from }) => from < index).at(-1) ?? open[0] ?? unnamed;
     if (room === unnamed) named.push(unnamed);
-    room.sizes.push({ name: room.name, widthM: sideM(match[1] ?? '', context), lengthM: sideM(match[2] ?? '', context) });
+    room.sizes.push({ name: room.name, widthM: sideM(width, context), lengthM: sideM(length, context) });
   }
   return numberedRooms(
     named.flatMap(({ name, least, sizes }) => [

@@ -37,6 +37,7 @@ const LINES = [
   `${NAME}, 12x14 kitchen`,
   `${NAME}, 12x14`,
   `${NAME}, 12x14 and 9x10`,
+  `${NAME}, living room and dining room 15x20 and 12x14`,
   `${NAME}, kitchen and hall 4x20 and dining room 11x12`,
   `${NAME}, kitchen, hall 4x20`,
   `${NAME}, kitchen 0x14`,
