@@ -1,4 +1,5 @@
 /** The records that are exported as lists and folders, of all data or one job. */
+import { roomsOnRecord } from '../../shared-core/book/job.ts';
 import type { MadeDocument, Photo } from '../../shared-core/book/papers.ts';
 import type { RowOf } from '../../shared-core/book/rows.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
@@ -55,11 +56,13 @@ export async function readListRows(jobId: string | null): Promise<ListRows> {
     where(
       'rooms',
       'id',
-      ids((job) => job.rooms.map(({ roomId }) => roomId)),
+      ids((job) => roomsOnRecord(job).map(({ roomId }) => roomId)),
     ),
     where('materials', 'id', [
       ...ids((job) =>
-        job.rooms.flatMap((room) => [room.materialId, room.primerId, room.moistureSystemId ?? null]).filter((id) => id !== null),
+        roomsOnRecord(job)
+          .flatMap((room) => [room.materialId, room.primerId, room.moistureSystemId ?? null])
+          .filter((id) => id !== null),
       ),
       ...pours.map(({ materialId }) => materialId),
     ]),

@@ -1,5 +1,6 @@
 /** Why an entry left the agenda: done, still valid, or dropped. */
 import type { ClearanceTest } from '../book/cure-record.ts';
+import { roomsOnRecord } from '../book/job.ts';
 import type { Pour } from '../book/pour-record.ts';
 import { formatInstant } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
@@ -115,7 +116,7 @@ function promise({ bundle, name, startAt, now, done }: Case): Became {
 
 function prepVisit({ bundle, done, startAt, now }: Case): Became {
   if (bundle.job.prepVisitAt === null) return DROPPED;
-  const signed = roomsOf(bundle).flatMap((r) => r.jobRoom.signed.flatMap((s) => (s.withdrawnAt === null ? [s.doneAt] : [])));
+  const signed = roomsOnRecord(bundle.job).flatMap((r) => r.signed.flatMap((s) => (s.withdrawnAt === null ? [s.doneAt] : [])));
   const pours = roomsOf(bundle).flatMap((r) => finishedPours(bundle, r.room.id).flatMap((p) => p.startedAt ?? []));
   const instant = latest(signed) ?? latest(pours);
   // A pour shows that the room's prep was done, as signatures do.

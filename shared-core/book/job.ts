@@ -233,3 +233,8 @@ export const jobSchema = z.strictObject({
   notes: longText,
 });
 export type Job = z.infer<typeof jobSchema>;
+
+/** The rooms of a job and those withdrawn from it: for work that was done, whatever became of the room in the contract. */
+export function roomsOnRecord({ rooms, withdrawn = [] }: Pick<Job, 'rooms' | 'withdrawn'>): readonly JobRoom[] {
+  return [...rooms, ...withdrawn];
+}

@@ -1,5 +1,6 @@
 /** Timeline in a job, in order of time, each entry with who and when; and every document given out with its hash. */
 import { countWords } from '../measure/count-words.ts';
+import { roomsOnRecord } from '../book/job.ts';
 import type { Sent } from '../book/papers.ts';
 import { DOCUMENT_WORDS } from '../assess/overrides.ts';
 import type { QuoteState } from '../book/quote.ts';
@@ -41,6 +42,12 @@ const SENT_WORDS: Readonly<Record<Sent['by'], string>> = {
 /** The person who keeps the business's records: every entry that names nobody else is theirs. */
 const keeperOf = ({ business }: JobReading['whole']): string => (business.ownerName === '' ? business.name : business.ownerName);
 
+/** The name of a room by its id, also of one withdrawn from the job. */
+const roomNamesOf =
+  ({ rooms, houseRooms }: JobReading['whole']) =>
+  (id: string): string =>
+    [...rooms, ...houseRooms].find((room) => room.id === id)?.name ?? '';
+
 /** Names that initials may stand for. */
 export const peopleOf = ({ business, job }: JobReading['whole']): readonly string[] => [business.ownerName, ...job.crewNames];
 
@@ -63,7 +70,7 @@ function agreementEntries({ whole }: JobReading, { locale }: HandoverPlace): Ent
 function floorEntries({ whole }: JobReading, { locale }: HandoverPlace): Entry[] {
   const keeper = keeperOf(whole);
   const named = (initials: string): string => nameOf(initials, peopleOf(whole));
-  const roomOf = (id: string): string => whole.rooms.find((room) => room.id === id)?.name ?? '';
+  const roomOf = roomNamesOf(whole);
   const measured = whole.rooms.flatMap((room) =>
     [room.survey, room.surveyRest, room.surveyAfter].flatMap((survey, which) =>
       survey === null || survey.takenAt === null
@@ -77,7 +84,8 @@ function floorEntries({ whole }: JobReading, { locale }: HandoverPlace): Entry[]
           ],
     ),
   );
-  const signed = whole.job.rooms.flatMap((jobRoom) => {
+  const jobRooms = roomsOnRecord(whole.job);
+  const signed = jobRooms.flatMap((jobRoom) => {
     const standing = jobRoom.signed.filter((item) => item.withdrawnAt === null).toSorted((a, b) => a.doneAt.localeCompare(b.doneAt));
     const last = standing.at(-1);
     const signers = [...new Set(standing.map((item) => named(item.initials)))];
@@ -91,7 +99,7 @@ function floorEntries({ whole }: JobReading, { locale }: HandoverPlace): Entry[]
           },
         ];
   });
-  const decided = whole.job.rooms.flatMap((jobRoom) =>
+  const decided = jobRooms.flatMap((jobRoom) =>
     jobRoom.overrides.map((o) => ({
       room: roomOf(jobRoom.roomId),
       instant: o.instant,
@@ -117,7 +125,7 @@ function floorEntries({ whole }: JobReading, { locale }: HandoverPlace): Entry[]
         ...(pour.finishedAt === null ? [] : [{ instant: pour.finishedAt, text: `${rooms}: ${end}${hand}`, by: keeper }]),
       ];
     });
-  const handed = whole.job.rooms.flatMap((jobRoom) =>
+  const handed = jobRooms.flatMap((jobRoom) =>
     jobRoom.handedOverAt === null
       ? []
       : [
@@ -135,7 +143,7 @@ const toWords = (name: string): string => (name === '' ? '' : ` to ${name}`);
 
 function laterEntries({ whole }: JobReading, { zone, locale }: HandoverPlace): Entry[] {
   const keeper = keeperOf(whole);
-  const roomOf = (id: string): string => whole.rooms.find((room) => room.id === id)?.name ?? '';
+  const roomOf = roomNamesOf(whole);
   const inUse = <R extends { readonly deletedAt: string | null }>(rows: readonly R[]): R[] => rows.filter((row) => row.deletedAt === null);
   return [
     ...inUse(whole.promises)

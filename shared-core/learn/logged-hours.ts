@@ -5,7 +5,7 @@ import { counts } from '../ledger/account.ts';
 import type { TaskKey } from '../material/crew-hours.ts';
 import { TASK_NAMES } from '../price/hours-words.ts';
 import { dayOfInstant } from '../measure/moment.ts';
-import type { SignedItem } from '../book/job.ts';
+import { roomsOnRecord, type SignedItem } from '../book/job.ts';
 
 /** Hours of one person at one task on one day. `readFrom` names the log they come from. */
 export type LoggedHours = Pick<Hours, 'who' | 'task' | 'minutes' | 'onDay' | 'readFrom'>;
@@ -85,7 +85,9 @@ export function loggedHours({ business, property, job, pours, ledger }: Of): Log
     return counts(first) || own.some((entry) => counts(entry) && ms(entry.createdAt) >= ms(endedAt));
   };
   const all = new Map<string, LoggedHours>();
-  const signed = job.rooms.flatMap((room) => room.signed.map((item) => ({ item, roomId: room.roomId, who: nameOf(item.initials, names) })));
+  const signed = roomsOnRecord(job).flatMap(({ roomId, signed: items }) =>
+    items.map((item) => ({ item, roomId, who: nameOf(item.initials, names) })),
+  );
   for (const { item, who, hours } of signedSpans(signed)) {
     const worked = { who, task: taskOfLine(item.itemKey), onDay: dayOf(item.doneAt) };
     const readFrom = `prep/${worked.onDay}/${worked.who}/${worked.task}`.slice(0, 200);

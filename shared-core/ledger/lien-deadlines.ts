@@ -1,6 +1,6 @@
 /** Lien deadlines of a job, from the days the owner entered for the state. The program states no law. */
 import type { LienRule } from '../book/business.ts';
-import type { Job } from '../book/job.ts';
+import { type Job, roomsOnRecord } from '../book/job.ts';
 import type { LedgerEntry } from '../book/ledger.ts';
 import type { Pour } from '../book/pour-record.ts';
 import type { Property } from '../book/property.ts';
@@ -20,11 +20,12 @@ type Of = {
   readonly ledger: readonly LedgerEntry[];
 };
 
-/** Days on which work is on record: signed prep, pours, hours and the handover. Oldest first. */
+/** Days on which work is on record: signed prep, also in rooms withdrawn since, pours, hours and the handover. Oldest first. */
 export function workDays({ job, property, pours, ledger }: Of): string[] {
+  const rooms = roomsOnRecord(job);
   const instants = [
-    ...job.rooms.flatMap((room) => room.signed.flatMap((item) => (item.withdrawnAt === null ? [item.doneAt] : []))),
-    ...job.rooms.flatMap((room) => room.handedOverAt ?? []),
+    ...rooms.flatMap((room) => room.signed.flatMap((item) => (item.withdrawnAt === null ? [item.doneAt] : []))),
+    ...rooms.flatMap((room) => room.handedOverAt ?? []),
     ...pours.flatMap((pour) => (pour.deletedAt === null ? [pour.startedAt ?? [], pour.finishedAt ?? []].flat() : [])),
   ];
   const hours = ledger.flatMap((entry) => (entry.kind === 'hours' && counts(entry) ? [entry.onDay] : []));

@@ -1,4 +1,5 @@
 /** Lists of jobs, their rooms and signed prep lines, quotes with their lines, taxes and payments, change orders, dates and papers. */
+import { roomsOnRecord } from '../../book/job.ts';
 import { standingOption } from '../../price/quoted-price.ts';
 import { warrantyPeriod } from '../../standing/warranty-period.ts';
 import { type DataTable, dataTable, day, moments, money, number, text } from './data-table.ts';
@@ -10,8 +11,9 @@ function jobLists(rows: ListRows, names: Names): readonly DataTable[] {
   const zone = (job: { readonly propertyId: string }): string => names.zoneOfProperty(job.propertyId);
   const jobZone = ({ job }: { readonly job: { readonly propertyId: string } }): string => zone(job);
   const jobRooms = jobs.flatMap((job) => job.rooms.map((room) => ({ job, room })));
-  const signed = jobRooms.flatMap(({ job, room }) => room.signed.map((line) => ({ job, room, line })));
-  const overrides = jobRooms.flatMap(({ job, room }) => room.overrides.map((line) => ({ job, room, line })));
+  const onRecord = jobs.flatMap((job) => roomsOnRecord(job).map((room) => ({ job, room })));
+  const signed = onRecord.flatMap(({ job, room }) => room.signed.map((line) => ({ job, room, line })));
+  const overrides = onRecord.flatMap(({ job, room }) => room.overrides.map((line) => ({ job, room, line })));
   type Job = (typeof jobs)[number];
   type JobRoom = (typeof jobRooms)[number];
   return [

@@ -177,7 +177,8 @@ function* restFields(rows: ListRows): Generator<Detail, void> {
   for (const r of inUse(rows.rooms)) yield* details({ record: 'room', id: r.id, name: r.name }, r, ROOM_LEFT_OUT);
   for (const { id, number: name, rooms, withdrawn, estimate, lienDone } of inUse(rows.jobs)) {
     // Signed lines have a list of their own.
-    const unlisted = { rooms: rooms.map((room) => ({ ...room, signed: [] })), withdrawn, estimate, lienDone };
+    const [listed, listedWithdrawn] = [rooms, withdrawn ?? []].map((some) => some.map((room) => ({ ...room, signed: [] })));
+    const unlisted = { rooms: listed, withdrawn: listedWithdrawn, estimate, lienDone };
     yield* details({ record: 'job', id, name }, unlisted, []);
   }
 }

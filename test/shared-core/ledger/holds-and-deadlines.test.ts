@@ -8,7 +8,9 @@ import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
 import { lienDeadlines, workDays } from '../../../shared-core/ledger/lien-deadlines.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { jobAfterOrder } from '../../../shared-core/price/change-order.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { issue, sign } from '../price/an-order.ts';
 import { invoice, orderCredit, payment } from './entries.ts';
 
 const NOW = '2026-05-12T15:00:00Z';
@@ -108,6 +110,28 @@ describe('lien deadlines', () => {
     const [notice, lien] = lienDeadlines(whole, rules);
     expect((ms(notice?.onDay ?? '') - ms(days[0] ?? '')) / 86_400_000).toBe(20);
     expect((ms(lien?.onDay ?? '') - ms(days.at(-1) ?? '')) / 86_400_000).toBe(90);
+  });
+  it('stay where they are when the room in which work began is withdrawn', () => {
+    const [line] = whole.job.rooms.flatMap(({ signed }) => signed);
+    const [first, second] = whole.job.rooms;
+    if (line === undefined || first === undefined || second === undefined) throw new Error('the sample has two rooms and signed prep');
+    const signedOn = (day: string) => [{ ...line, doneAt: `${day}T15:00:00.000Z`, withdrawnAt: null }];
+    const job = {
+      ...whole.job,
+      rooms: [
+        { ...first, signed: signedOn('2026-04-20'), handedOverAt: null },
+        { ...second, signed: signedOn('2026-04-01'), handedOverAt: null },
+      ],
+    };
+    const [order] = sign(issue({ withdrawnIds: [second.roomId] })).orders;
+    if (order === undefined) throw new Error('no order');
+    const after = jobAfterOrder(job, order, whole.property.timeZone, new Set());
+    expect(after.rooms).toHaveLength(1);
+    for (const records of [job, after].map((one) => ({ ...whole, job: one, pours: [], ledger: [] }))) {
+      expect(workDays(records)).toEqual(['2026-04-01', '2026-04-20']);
+      // By hand: 20 days from April 1, and 90 days from April 20.
+      expect(lienDeadlines(records, rules).map(({ onDay }) => onDay)).toEqual(['2026-04-21', '2026-07-19']);
+    }
   });
   it('are none without a rule for the state, and stay on record once met', () => {
     expect(lienDeadlines(whole, [])).toEqual([]);

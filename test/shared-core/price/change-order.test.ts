@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Quote, QuotedOption } from '../../../shared-core/book/quote.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { whatBecame } from '../../../shared-core/agenda/became.ts';
 import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
 import { invoicesToIssue } from '../../../shared-core/ledger/next-invoice.ts';
 import { issueQuote } from '../../../shared-core/price/issue-quote.ts';
@@ -15,6 +16,12 @@ import {
   proposeOrder,
 } from '../../../shared-core/price/change-order.ts';
 import { acceptedOption } from '../../../shared-core/learn/job-review.ts';
+import { loggedHours } from '../../../shared-core/learn/logged-hours.ts';
+import { jobRecord } from '../../../shared-core/documents/job-record.ts';
+import { dataLists } from '../../../shared-core/documents/lists/data-lists.ts';
+import { dataCsv } from '../../../shared-core/documents/lists/data-table.ts';
+import { sampleAt } from '../../sample-at.ts';
+import { textOf } from '../documents/tree-text.ts';
 import { addedKey } from '../../../shared-core/price/line.ts';
 import { quoteDifferences } from '../../../shared-core/price/quote-differences.ts';
 import { priceOnDay } from '../../../shared-core/price/price-on-day.ts';
@@ -313,6 +320,22 @@ describe('a change order', () => {
     expect(job.withdrawn).toEqual(whole.job.rooms.filter((room) => room.roomId === 'sample-living'));
     const after = contractOfJob([sign(issue({ ...proposal, roomIds: [...proposal.roomIds], withdrawnIds: ['sample-living'] }))]);
     expect(after?.totalMinor).toBe(proposal.priced.totalMinor);
+    // The work that was signed in it stays worked.
+    const workOf = (records: WholeJob) => {
+      const list = dataLists({ ...sampleAt(NOW), jobs: [records.job] }).find(({ name }) => name === 'prep lines');
+      const { bundle } = readJob({ ...records, job: { ...records.job, prepVisitAt: NOW } }, NOW);
+      return {
+        visit: whatBecame(bundle, records.business, { key: 'sample-job-abara:prep-visit:1', startAt: NOW }, NOW),
+        hours: loggedHours(records),
+        timeline: textOf(jobRecord(readJob(records, NOW), [], NOW)).match(/^.*prep lines? signed.*$/gm),
+        lines: list === undefined ? [] : dataCsv(list).split('\n').toSorted(),
+      };
+    };
+    const before = workOf(whole);
+    expect(before.hours.length).toBeGreaterThan(0);
+    expect(before.visit.kind).toBe('done');
+    expect(before.timeline?.join()).toContain('Living room');
+    expect(workOf({ ...whole, job, rooms: whole.rooms.filter(({ id }) => id !== 'sample-living') })).toEqual(before);
   });
 
   it('moves future dates by the days it adds', () => {
