@@ -166,6 +166,7 @@ function totals({ contract, account }: JobMoney, format: (minor: number) => stri
       ? [['Credits and write-offs', format(account.creditedMinor + account.writtenOffMinor)] as const]
       : []),
     ['Open', format(account.openMinor)],
+    ...(account.overRefundedMinor === 0 ? [] : [['Refunded beyond receipts', format(account.overRefundedMinor)] as const]),
     ...(account.onAccountMinor === 0 ? [] : [['Credit balance', format(account.onAccountMinor)] as const]),
   ];
 }

@@ -1,7 +1,10 @@
 /** What the Money screens say of an account in words. */
 import { daysWords } from '../../shared-core/documents/money-papers.ts';
+import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import type { MoneyOwed } from '../../shared-core/standing/money-owed.ts';
+
+const draftName = ({ stageName }: InvoiceDraft): string => stageName ?? 'Change orders';
 
 /** What to do before the customer is asked for money: record the credit of a deduction. Null where none is to be recorded. */
 export function creditFirst({ overInvoicedMinor }: Pick<JobMoney, 'overInvoicedMinor'>, format: (minor: number) => string): string | null {
@@ -12,7 +15,13 @@ export function creditFirst({ overInvoicedMinor }: Pick<JobMoney, 'overInvoicedM
 
 /** The state of a job's money in one sentence. */
 export function moneyAnswer(money: JobMoney, format: (minor: number) => string): string {
-  const { contract, account, toIssue, isPaid } = money;
+  const settled = money.contract === null ? 'There is no accepted quote yet, so there is nothing to invoice.' : 'Paid in full.';
+  return moneyLeft(money, format) ?? settled;
+}
+
+/** What is next for a job's money, in one sentence; null where nothing is left. */
+export function moneyLeft(money: JobMoney, format: (minor: number) => string): string | null {
+  const { account, toIssue, isPaid } = money;
   const credit = creditFirst(money, format);
   if (credit !== null) return credit;
   const overdue = account.invoices.filter((b) => b.state === 'overdue');
@@ -22,14 +31,13 @@ export function moneyAnswer(money: JobMoney, format: (minor: number) => string):
     return `${format(minor)} is overdue by ${daysWords(Math.max(...overdue.map((b) => b.daysOverdue)))}.`;
   }
   const ready = toIssue.find((draft) => draft.isReady);
-  if (ready !== undefined) return `${ready.stageName ?? 'Change orders'}: ${format(ready.totalMinor)} can be invoiced now.`;
+  if (ready !== undefined) return `${draftName(ready)}: ${format(ready.totalMinor)} can be invoiced now.`;
   if (account.dueMinor > 0) return `${format(account.dueMinor)} is due.`;
   if (account.retainedMinor > 0) return `Nothing is due now. Retainage of ${format(account.retainedMinor)} is held until the handover.`;
   if (account.onAccountMinor > 0)
     return `The customer has a credit balance of ${format(account.onAccountMinor)}.${isPaid ? ' Pay it back and record the refund.' : ''}`;
-  if (isPaid) return 'Paid in full.';
-  if (contract === null) return 'There is no accepted quote yet, so there is nothing to invoice.';
-  return 'Nothing is due now.';
+  const [later] = toIssue;
+  return later === undefined ? null : `${draftName(later)}: ${format(later.totalMinor)} is still to invoice.`;
 }
 
 /** The status of a job in the list of open accounts. */

@@ -115,7 +115,7 @@ export function receiptPaper(source: MoneyPaperOf, payment: Payment, account: Ac
       ...amounts('Payment', [
         { text: 'Received, with thanks', amount: money(payment.amountMinor), strong: true },
         { text: 'Received to date', amount: money(account.receivedMinor - account.refundedMinor) },
-        { text: 'Open on invoices issued', amount: money(account.openMinor), rule: true },
+        { text: 'Open on invoices issued', amount: money(account.openMinor - account.overRefundedMinor), rule: true },
       ]),
     ],
   });
@@ -154,7 +154,7 @@ export function statementPaper(source: MoneyPaperOf, entries: readonly LedgerEnt
         ...(account.retainedMinor === 0 ? [] : [{ text: RETAINAGE_WORDS, amount: money(account.retainedMinor) }]),
         {
           text: account.onAccountMinor > 0 ? 'Credit balance' : 'Balance due',
-          amount: money(Math.max(account.dueMinor, account.onAccountMinor)),
+          amount: money(account.onAccountMinor > 0 ? account.onAccountMinor : account.dueMinor),
           strong: true,
         },
       ]),

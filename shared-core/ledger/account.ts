@@ -43,10 +43,13 @@ export type Account = {
   /** Of `creditedMinor`, credits for change orders: they take back what was invoiced. */
   readonly orderCreditsMinor: number;
   readonly writtenOffMinor: number;
+  /** Open on the invoices, and what was refunded beyond receipts. */
   readonly openMinor: number;
   /** Of `openMinor`, what is due, and the retainage that is held. */
   readonly dueMinor: number;
   readonly retainedMinor: number;
+  /** Of `dueMinor`, refunded beyond what was received, as when the payment was returned later: the customer owes it back. */
+  readonly overRefundedMinor: number;
   /** Paid beyond what was invoiced: belongs to the customer until it is invoiced or refunded. */
   readonly onAccountMinor: number;
 };
@@ -105,6 +108,7 @@ export function accountOf(entries: readonly LedgerEntry[], today: string, releas
   const refundedMinor = sum(refunds);
   const settled = settle(partsOf(invoices.filter(counts), releasedOn), [...payments.sort(byDay), ...credits], refundedMinor);
   const balances = invoices.map((invoice) => balance(invoice, settled, today));
+  const overRefundedMinor = Math.max(0, -settled.leftMinor);
   return {
     invoices: balances,
     invoicedMinor: invoices.filter(counts).reduce((total, i) => total + i.totalMinor, 0),
@@ -113,10 +117,11 @@ export function accountOf(entries: readonly LedgerEntry[], today: string, releas
     creditedMinor: sum(credits.filter((c) => c.kind === 'credit')),
     orderCreditsMinor: sum(credits.filter(isOrderCredit)),
     writtenOffMinor: sum(credits.filter((c) => c.kind === 'write-off')),
-    openMinor: balances.reduce((total, b) => total + b.openMinor, 0),
-    dueMinor: balances.reduce((total, b) => total + b.dueMinor, 0),
+    openMinor: balances.reduce((total, b) => total + b.openMinor, overRefundedMinor),
+    dueMinor: balances.reduce((total, b) => total + b.dueMinor, overRefundedMinor),
     retainedMinor: balances.reduce((total, b) => total + b.retainedMinor, 0),
-    onAccountMinor: settled.leftMinor,
+    overRefundedMinor,
+    onAccountMinor: Math.max(0, settled.leftMinor),
   };
 }
 
@@ -176,7 +181,7 @@ function settle(due: readonly Part[], amounts: readonly (Payment | Credit)[], re
         const { kind, createdAt } = open.entry;
         if (kind === 'payment' && createdAt > (paidAt.get(part.invoice.id) ?? '')) paidAt.set(part.invoice.id, createdAt);
       });
-  // A refund greater than all receipts is owed to the business.
+  // Below 0 when more was refunded than was received.
   let leftMinor = opens.reduce((total, { minor }) => total + minor, 0) - refundedMinor;
   for (let i = due.length - 1; i >= 0 && leftMinor < 0; i -= 1) {
     const taken = Math.min(-leftMinor, (due[i]?.minor ?? 0) - (openMinor[i] ?? 0));

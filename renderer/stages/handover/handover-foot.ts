@@ -2,7 +2,6 @@
 import type { HandoverRoom } from '../../../shared-core/documents/handover-rooms.ts';
 import { needsTest } from '../../../shared-core/documents/handover-sheet.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
-import type { JobMoney } from '../../../shared-core/standing/job-money.ts';
 import { repairWait } from '../../../shared-core/standing/repair-words.ts';
 
 export type HandoverState = {
@@ -13,21 +12,9 @@ export type HandoverState = {
   readonly revision: number | null;
   readonly isStale: boolean;
   readonly isCuring: boolean;
-  /** As of {@link moneyLeft}. */
+  /** What is left to do for the money, in one sentence; null for nothing. */
   readonly moneyLeft: string | null;
 };
-
-/** What is left to do for a job's money, in one sentence; null for nothing. */
-export function moneyLeft(
-  { account, toIssue, overInvoicedMinor }: Pick<JobMoney, 'account' | 'toIssue' | 'overInvoicedMinor'>,
-  format: (minor: number) => string,
-): string | null {
-  if (overInvoicedMinor > 0) return `A credit of ${format(overInvoicedMinor)} is still to record.`;
-  const [next] = toIssue;
-  if (next !== undefined) return `${next.stageName ?? 'Change orders'}: ${format(next.totalMinor)} is still to invoice.`;
-  if (account.openMinor > 0) return `${format(account.openMinor)} is not paid yet.`;
-  return account.onAccountMinor > 0 ? `A credit balance of ${format(account.onAccountMinor)} is still to pay back.` : null;
-}
 
 /** The foot of the screen for a room. */
 export function handoverFoot(state: HandoverState, zone: string, locale: string): { readonly text: string; readonly why: string } {

@@ -60,6 +60,19 @@ it('asks for a credit where more is invoiced than the contract total', () => {
   expect(said(null, [bill(total, 0), payment('p', total), credit('g', 'credit', 6_000), refund('r', 6_000)])[0]).toBe('Paid in full.');
 });
 
+it('asks for what was refunded beyond receipts, once the payment it came from is voided', () => {
+  const returned = { ...payment('p', 50_000), voidedAt: NOW, voidReason: 'Returned by the bank' };
+  const entries = [bill(total, 0), returned, refund('r', 30_000)];
+  // By hand: the invoice is open, nothing is received, and 300.00 was refunded.
+  expect(jobMoney(wholeOf(null, entries), NOW).account).toMatchObject({
+    openMinor: total + 30_000,
+    dueMinor: total + 30_000,
+    overRefundedMinor: 30_000,
+    onAccountMinor: 0,
+  });
+  expect(said(null, [returned, refund('r', 30_000)])[1]).toBe('Due');
+});
+
 it('lets a job be finished once it is handed over and nothing is left to invoice, to collect, to credit or to pay back', () => {
   const HANDED = '2026-05-10T15:00:00.000Z';
   const canFinish = (handedOverAt: string | null, entries: readonly LedgerEntry[]) => {

@@ -1,6 +1,7 @@
 /** When a handover sheet is out of date, and what Handover says a floor waits for. */
 import { describe, expect, it } from 'vitest';
-import { handoverFoot, type HandoverState, moneyLeft } from '../../../renderer/stages/handover/handover-foot.ts';
+import { moneyLeft } from '../../../renderer/money/money-words.ts';
+import { handoverFoot, type HandoverState } from '../../../renderer/stages/handover/handover-foot.ts';
 import { sheetToMake } from '../../../renderer/stages/handover/sheet-to-make.ts';
 import type { ClearanceTest } from '../../../shared-core/book/cure-record.ts';
 import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
@@ -105,11 +106,16 @@ describe('the foot of Handover', () => {
     // The deposit of the sample is paid, and the balance is not invoiced.
     expect(left(whole.ledger)).toMatch(/^Balance due: \$[\d,.]+ is still to invoice\.$/);
     const all = [invoice('a', 1, total - 10_000, { stageName: 'Deposit' }), invoice('b', 2, 10_000, { stageName: 'Balance due' })];
-    expect(left([...all, payment('p', total - 10_000)])).toBe('$100.00 is not paid yet.');
-    expect(left([...all, invoice('c', 3, 5_000), payment('p', total)])).toBe('A credit of $50.00 is still to record.');
+    // Due on March 16: 57 days before May 12.
+    expect(left([...all, payment('p', total - 10_000)])).toBe('$100.00 is overdue by 57 days.');
+    expect(left([...all, invoice('c', 3, 5_000), payment('p', total)])).toBe(
+      'More is invoiced than the contract total. Record a credit of $50.00 first.',
+    );
     expect(left([...all, payment('p', total)])).toBeNull();
-    expect(left([...all, payment('p', total + 5_000)])).toBe('A credit balance of $50.00 is still to pay back.');
-    expect(foot({ isCuring: false, moneyLeft: left([...all, payment('p', total - 10_000)]) }).why).toBe('$100.00 is not paid yet.');
+    expect(left([...all, payment('p', total + 5_000)])).toBe(
+      'The customer has a credit balance of $50.00. Pay it back and record the refund.',
+    );
+    expect(foot({ isCuring: false, moneyLeft: left([...all, payment('p', total - 10_000)]) }).why).toBe('$100.00 is overdue by 57 days.');
   });
 });
 

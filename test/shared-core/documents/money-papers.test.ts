@@ -191,6 +191,16 @@ describe('what was paid', () => {
     expect(amounts(statement, 'Balance')).toEqual([['Credit balance', '$70.00']]);
     expect(textOf(statement)).not.toContain('How to pay');
   });
+
+  it('asks for a refund back when the payment it came from was returned', () => {
+    const returned = { ...payment('p', 150_000), voidedAt: NOW, voidReason: 'Returned by the bank' };
+    const refunded = [invoice('a', 1, 100_000), returned, refund('f', 50_000)];
+    const statement = statementPaper(source, refunded, accountOf(refunded, TODAY));
+    // By hand: 1,000.00 is invoiced, nothing is received, and 500.00 was refunded.
+    expect(rowsOf(statement, 'Account').at(-1)?.['Balance']).toBe('$1,500.00');
+    expect(amounts(statement, 'Balance')).toEqual([['Balance due', '$1,500.00']]);
+    expect(textOf(statement)).toContain('How to pay');
+  });
 });
 
 describe('an overdue notice', () => {
