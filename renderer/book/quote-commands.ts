@@ -186,7 +186,7 @@ export async function issueChangeOrder(whole: WholeJob, quote: Quote, draft: Ord
   if (!issued.ok || order === undefined) return failed(issued.ok ? 'The change order was not made. Try again.' : issued.message);
   const read = await attempt(async () => done(await paperPhotos(job.id)));
   if (!read.ok) return failed(read.message);
-  const tree = changeOrderSheet({ quote: issued.value, order, photos: read.value });
+  const tree = changeOrderSheet({ quote: issued.value, order, photos: read.value, ledger: whole.ledger });
   return saveStored(tree, async ({ sha256, version: programVersion }) => {
     const made = { jobId: job.id, kind: 'change-order' as const, revision: order.number, tree, quoteId: quote.id, photos: read.value };
     const row = documentRow({ ...made, sha256, programVersion }, instant);

@@ -1,7 +1,11 @@
 /** The change order for the customer to sign: one page, priced against the current contract. */
+import type { LedgerEntry } from '../book/ledger.ts';
 import type { ChangeOrder, Quote } from '../book/quote.ts';
-import { contractOfJob } from '../ledger/job-contract.ts';
-import { formatInstantDay } from '../measure/moment.ts';
+import { accountOf } from '../ledger/account.ts';
+import type { Contract } from '../ledger/contract.ts';
+import { contractOfJob, overInvoicedMinor } from '../ledger/job-contract.ts';
+import { type InvoiceDraft, invoicesToIssue } from '../ledger/next-invoice.ts';
+import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { daysWords } from './money-papers.ts';
 import { formatMoney } from '../price/money.ts';
@@ -21,10 +25,12 @@ export type ChangeOrderOf = {
   readonly order: ChangeOrder;
   /** Photos of the job; those the order names are printed. */
   readonly photos: readonly PaperPhoto[];
+  /** Entries of the job so far: what is invoiced already does not change. */
+  readonly ledger: readonly LedgerEntry[];
 };
 
 /** Builds the page. Totals before and after count the change orders signed so far. */
-export function changeOrderSheet({ quote, order, photos }: ChangeOrderOf): DocumentTree {
+export function changeOrderSheet({ quote, order, photos, ledger }: ChangeOrderOf): DocumentTree {
   const { business, customer, property, job } = quote.frozen;
   const day = formatInstantDay(order.issuedAt, business.timeZone, 'dated', business.locale);
   const orderPhotos = photos.filter(({ photo }) => order.photoIds.includes(photo.id)).slice(0, MAX_PHOTOS);
@@ -44,14 +50,14 @@ export function changeOrderSheet({ quote, order, photos }: ChangeOrderOf): Docum
       ...(order.work.trim() === '' ? [] : [headingBlock(2, 'Work'), ...order.work.split('\n').map((line) => textBlock(line))]),
       ...(orderPhotos.length === 0 ? [] : [photosBlock(orderPhotos, { zone: property.timeZone, locale: business.locale })]),
       headingBlock(2, 'Price and time'),
-      ...priceTable(quote, order),
+      ...priceTable(quote, order, ledger),
       textBlock(timeWords(order, changedRooms(quote, order))),
       acceptance(quote, order),
     ],
   });
 }
 
-function priceTable(quote: Quote, order: ChangeOrder): Block[] {
+function priceTable(quote: Quote, order: ChangeOrder, ledger: readonly LedgerEntry[]): Block[] {
   const { locale } = quote.frozen.business;
   const money = (minor: number): string => formatMoney(minor, quote.currency, locale);
   const before = contractOfJob([withOrders(quote, (other) => other.id !== order.id && other.state === 'signed')]);
@@ -62,7 +68,6 @@ function priceTable(quote: Quote, order: ChangeOrder): Block[] {
       (other) => (other.id === order.id ? { ...other, state: 'signed' } : other),
     ),
   ]);
-  const stages = (after?.stages ?? []).filter((stage, i) => stage.amountMinor !== before?.stages[i]?.amountMinor);
   const rows: readonly { readonly text: string; readonly minor: number; readonly bold?: true }[] = [
     { text: 'Contract before this change order', minor: before?.totalMinor ?? 0 },
     { text: `This change order, ${order.netMinor < 0 ? 'deducted' : 'added'}, before tax`, minor: order.netMinor },
@@ -77,8 +82,33 @@ function priceTable(quote: Quote, order: ChangeOrder): Block[] {
     ['Description', null, ({ text, minor: _, ...look }) => textCell(text, look)],
     ['Amount', 0.25, ({ text: _, minor, ...look }) => textCell(money(minor), look), 'end'],
   ]);
-  const paid = stages.map((stage) => `${stage.name}: now ${money(stage.amountMinor)}, ${DUE_WORDS[stage.due]}.`).join(' ');
-  return [...table, ...(paid === '' ? [] : [textBlock(paid)])];
+  const day = dayOfInstant(order.issuedAt, quote.frozen.business.timeZone);
+  const [was, now] = [stillToCome(before, ledger, day), stillToCome(after, ledger, day)];
+  // One that is no longer to come is 0 now.
+  const all = new Map([...was.map((one) => ({ ...one, totalMinor: 0 })), ...now].map((one) => [one.key, one]));
+  const sentences = [...all.values()].flatMap(({ key, totalMinor, text, when }) => {
+    const earlier = was.find((one) => one.key === key);
+    if (earlier?.totalMinor === totalMinor) return [];
+    return [`${text}: ${earlier === undefined ? '' : 'now '}${money(totalMinor)}, ${when}.`];
+  });
+  return [...table, ...(sentences.length === 0 ? [] : [textBlock(sentences.join(' '))])];
+}
+
+type StillToCome = Pick<InvoiceDraft, 'key' | 'totalMinor'> & { readonly text: string; readonly when: string };
+
+/** Only when a payment is ready depends on these. */
+const NOTHING_REACHED = { accepted: false, poured: false, handedOver: false, thirtyDaysPast: false };
+
+/** The payments of a contract that are not invoiced yet, and what is invoiced beyond it. */
+function stillToCome(contract: Contract | null, ledger: readonly LedgerEntry[], day: string): StillToCome[] {
+  if (contract === null) return [];
+  const whenSigned = 'when you sign';
+  const drafts = invoicesToIssue(contract, ledger, NOTHING_REACHED).map(({ key, stageName, totalMinor, due }) => ({
+    ...{ key, totalMinor, text: stageName ?? 'Change orders' },
+    when: due === 'on-signature' ? `due ${whenSigned}` : DUE_WORDS[due],
+  }));
+  const creditMinor = overInvoicedMinor(contract, accountOf(ledger, day));
+  return creditMinor === 0 ? drafts : [...drafts, { key: '', totalMinor: creditMinor, text: 'Credit to you', when: whenSigned }];
 }
 
 function withOrders(quote: Quote, isIncluded: (order: ChangeOrder) => boolean, change = (order: ChangeOrder): ChangeOrder => order): Quote {

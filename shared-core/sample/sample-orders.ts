@@ -41,7 +41,7 @@ export function orderDocuments(quote: Quote): MadeDocument[] {
       jobId: quote.jobId,
       kind: 'change-order',
       revision: order.number,
-      tree: changeOrderSheet({ quote, order, photos: [] }),
+      tree: changeOrderSheet({ quote, order, photos: [], ledger: [] }),
       instant: order.issuedAt,
       by: 'in-person',
       quoteId: quote.id,

@@ -290,7 +290,9 @@ it('change orders that add and that take away', async () => {
       { photo, picture: 'data:image/jpeg;base64,AAAA' },
       { photo: { ...photo, id: 'photo-2' }, picture: 'data:image/jpeg;base64,BBBBBB' },
     ];
-    return treeDump(changeOrderSheet({ quote: { ...quote, orders: [earlier, declined, own] }, order: own, photos })).split('\n');
+    return treeDump(changeOrderSheet({ quote: { ...quote, orders: [earlier, declined, own] }, order: own, photos, ledger: [] })).split(
+      '\n',
+    );
   };
   const added = sheetOf({ addedDays: 2, work: 'Cut back the slab.\nPatch it.', photoIds: ['photo-1'] });
   const said = new Set(added);

@@ -2,14 +2,47 @@ import { describe, expect, it } from 'vitest';
 import { changeOrderSheet } from '../../../shared-core/documents/change-order-sheet.ts';
 import { documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import { enteredPrice, jobAfterOrder } from '../../../shared-core/price/change-order.ts';
-import { agreed, issue, sign, whole } from '../price/an-order.ts';
+import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
+import { formatMoney } from '../../../shared-core/price/money.ts';
+import { jobMoney } from '../../../shared-core/standing/job-money.ts';
+import { invoice } from '../ledger/entries.ts';
+import { agreed, issue, NOW, sign, whole } from '../price/an-order.ts';
+import { textOf } from './tree-text.ts';
 
 describe('the page of a change order', () => {
+  it('names the payment that changes: the next to be invoiced, or one for change orders once all are', () => {
+    const [deposit, rest] = agreed.stages;
+    if (deposit === undefined || rest === undefined || agreed.stages.length > 2) throw new Error('a deposit and a balance');
+    const bill = (stage: typeof deposit, serial: number) =>
+      invoice(`i${serial}`, serial, stage.amountMinor, { stageName: stage.name, jobId: whole.job.id });
+    const money = (minor: number) => formatMoney(minor, 'USD', 'en-US');
+    /** The payments on the page, and whether they are those that Money asks for once it is signed. */
+    const said = (netMinor: number, ledger: readonly LedgerEntry[]) => {
+      const quote = issue(enteredPrice(netMinor, null));
+      const [order] = quote.orders;
+      if (order === undefined) throw new Error('no order');
+      const text = textOf(changeOrderSheet({ quote, order, photos: [], ledger }));
+      const { toIssue } = jobMoney({ ...whole, quotes: [sign(quote)], ledger: [...ledger] }, NOW);
+      for (const { stageName, totalMinor } of toIssue.slice(-1))
+        expect(text).toMatch(new RegExp(`^${stageName ?? 'Change orders'}: (now )?${money(totalMinor).replace(/[$.]/g, '\\$&')}`, 'm'));
+      return text.slice(text.indexOf('New contract total')).split('\n')[1];
+    };
+    // 500.00 more or less, by hand.
+    const more = `Balance due: now ${money(rest.amountMinor + 50_000)}, at handover.`;
+    expect([said(50_000, []), said(50_000, [bill(deposit, 1)])]).toEqual([more, more]);
+    const all = [bill(deposit, 1), bill(rest, 2)];
+    expect(said(50_000, all)).toBe('Change orders: $500.00, due when you sign.');
+    expect(said(-50_000, all)).toBe('Credit to you: $500.00, when you sign.');
+    expect(said(-rest.amountMinor - 10_000, [bill(deposit, 1)])).toBe(
+      'Balance due: now $0.00, at handover. Credit to you: $100.00, when you sign.',
+    );
+  });
+
   it('shows on its page what it adds, the new total and where to sign', () => {
     const waiting = issue({ ...enteredPrice(18_500, { id: 'tax', name: 'Sales tax', rate: 0.08 }), addedDays: 2 });
     const order = waiting.orders[0];
     if (order === undefined) throw new Error('no order');
-    const tree = changeOrderSheet({ quote: waiting, order, photos: [] });
+    const tree = changeOrderSheet({ quote: waiting, order, photos: [], ledger: [] });
     expect(documentTreeSchema.safeParse(tree).error).toBeUndefined();
     const text = JSON.stringify(tree.blocks);
     for (const words of [
@@ -38,7 +71,7 @@ describe('the page of a change order', () => {
       expect(after.handoverAt).not.toBe(LATER);
       const moved = after.rooms.filter(({ pourAt }) => pourAt !== LATER).map(({ roomId }) => roomId);
       expect(moved).toEqual(roomIds);
-      return JSON.stringify(changeOrderSheet({ quote, order: signed, photos: [] }).blocks);
+      return JSON.stringify(changeOrderSheet({ quote, order: signed, photos: [], ledger: [] }).blocks);
     };
     expect(said(['sample-living'], 2)).toContain(
       'This adds 2 days. Dates in the living room not reached yet, and the handover, move by 2 days.',
