@@ -55,6 +55,13 @@ export function invoicePaper(
   const { totalMinor, invoicedMinor, orderCreditsMinor = 0 } = contract;
   const credited = orderCreditsMinor === 0 ? '' : ` Credited for change orders: ${money(orderCreditsMinor)}.`;
   const leftMinor = Math.max(0, totalMinor - invoicedMinor + orderCreditsMinor);
+  const toDate: Block = {
+    kind: 'paragraph',
+    small: true,
+    runs: textCell(
+      `Contract total${contract.isChanged === true ? ' with signed change orders' : ''}: ${money(totalMinor)}. Invoiced to date, this invoice included: ${money(invoicedMinor)}.${credited} Still to be invoiced: ${money(leftMinor)}.`,
+    ),
+  };
   const tree = paper(source, {
     title: `Invoice ${invoice.number}${isVoid ? ' void' : ''}`,
     subject: `Invoice for work at ${source.property.address.line}`,
@@ -79,14 +86,7 @@ export function invoicePaper(
         ...(invoice.retainageMinor === 0 ? [] : [{ text: RETAINAGE_WORDS, amount: money(-invoice.retainageMinor) }]),
         { text: `Due by ${day(source, invoice.dueOn)}`, amount: money(dueMinor), strong: true },
       ]),
-      ...howToPay(business),
-      {
-        kind: 'paragraph',
-        small: true,
-        runs: textCell(
-          `Contract total${contract.isChanged === true ? ' with signed change orders' : ''}: ${money(totalMinor)}. Invoiced to date, this invoice included: ${money(invoicedMinor)}.${credited} Still to be invoiced: ${money(leftMinor)}.`,
-        ),
-      },
+      ...(isVoid ? [textBlock('This invoice is void. Nothing is to be paid on it.')] : [...howToPay(business), toDate]),
       ...(invoice.note === '' ? [] : [textBlock(invoice.note)]),
     ],
   });

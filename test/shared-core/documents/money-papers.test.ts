@@ -102,10 +102,12 @@ describe('an invoice', () => {
     expect(flat(invoicePaper(source, billed, contract).blocks).filter((block) => block.kind === 'drawing')).toHaveLength(0);
   });
 
-  it('is marked void, and carries its note', () => {
+  it('is marked void, asks for nothing, and carries its note', () => {
     const voided = invoicePaper(source, { ...billed, voidedAt: NOW, note: 'Thank you.' }, contract);
     expect([voided.watermark, voided.title.endsWith(' void')]).toEqual(['Void', true]);
     expect(textOf(voided)).toContain('Thank you.');
+    expect(textOf(voided)).toContain('This invoice is void. Nothing is to be paid on it.');
+    expect(textOf(voided)).not.toMatch(/Invoiced to date|Still to be invoiced|How to pay/);
     expect(invoicePaper(source, billed, contract)).not.toHaveProperty('watermark');
   });
 });
