@@ -33,7 +33,7 @@ export function yearLists(input: YearInput): readonly DataTable[] {
   const within = input.entries.filter((e) => counts(e) && e.onDay >= input.from && e.onDay <= input.to);
   const { currency } = input;
   return [
-    income(within, input),
+    income(input),
     expenses(within, input),
     sums('expenses by category', 'Purchases added up by category.', 'Category', entriesOf(within, 'purchase').map(byCategory), currency),
     salesTax(within, input),
@@ -75,12 +75,19 @@ const inMoney =
   <Row>(title: string, minorOf: (row: Row) => number): ColumnOf<Row> =>
     money(title, (row) => [minorOf(row), currency]);
 
-function income(within: readonly LedgerEntry[], { entries, currency, job }: YearInput): DataTable {
+function income({ entries, from, to, currency, job }: YearInput): DataTable {
   const ofJob = (jobId: string): LedgerEntry[] => entries.filter((e) => e.jobId === jobId);
   const invoiceNumber = (id: string | null): string => entriesOf(entries, 'invoice').find((i) => i.id === id)?.number ?? '';
-  const rows = [...entriesOf(within, 'payment'), ...entriesOf(within, 'refund')].sort(byDay).map((e) => {
+  const live = entries.filter(counts);
+  const received = new Map<string, number>();
+  const rows = [...entriesOf(live, 'payment'), ...entriesOf(live, 'refund')].sort(byDay).flatMap((e) => {
     const amount = e.kind === 'payment' ? e.amountMinor : -e.amountMinor;
-    return { e, amount, tax: taxInside(amount, billedOf(ofJob(e.jobId))) };
+    const before = received.get(e.jobId) ?? 0;
+    received.set(e.jobId, before + amount);
+    if (e.onDay < from || e.onDay > to) return [];
+    // Running totals are rounded, so that the parts add up to the tax of the whole.
+    const billed = billedOf(ofJob(e.jobId));
+    return [{ e, amount, tax: taxInside(before + amount, billed) - taxInside(before, billed) }];
   });
   const amountIn = inMoney(currency);
   return dataTable('income', 'Money received and refunded, on the day it moved.', rows, [

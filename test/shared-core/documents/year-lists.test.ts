@@ -111,6 +111,26 @@ describe('the year for the bookkeeper', () => {
     expect([...(rowsOf('sales tax') ?? [])]).toEqual([['Sales tax', 0.08, '1500.00', '120.00']]);
     expect([...(rowsOf('income') ?? [])].map((row) => row.slice(-3))).toEqual([['4620.00', '120.00', '4500.00']]);
   });
+  it('splits the tax over part payments to the cent, from one period to the next', () => {
+    // 1,000.00 with 62.50 of tax at 6.25%, paid in three parts and partly refunded.
+    const tax = { taxId: 't', name: 'Sales tax', rate: 0.0625, baseMinor: 100_000, taxMinor: 6_250 };
+    const bill = invoice('i', 1, 106_250, { netMinor: 100_000, taxes: [tax] });
+    const parts = [35_417, 35_417, 35_416].map((minor, i) => ({ ...payment(`p${i}`, minor), onDay: `2026-03-1${i}` }));
+    const incomeOf = (entries: LedgerEntry[], from: string, to: string) => {
+      const job = () => ({ number: '26-004', customerName: 'Ola Brandt', releasedOn: null });
+      const lists = yearLists({ entries, from, to, job, unitKm: 1, distanceUnit: 'km', currency: 'USD' });
+      return [...(lists.find(({ name }) => name === 'income')?.rows ?? [])].map((row) => row.slice(-2).map(Number));
+    };
+    const entries = [bill, ...parts.toReversed()];
+    const rows = [...incomeOf(entries, '2026-01-01', '2026-03-11'), ...incomeOf(entries, '2026-03-12', '2026-12-31')];
+    const sums = [0, 1].map((column) => Number(rows.reduce((sum, row) => sum.plus(row[column] ?? 0), new Big(0))));
+    expect(sums).toEqual([62.5, 1_000]);
+    expect(jobResult(entries)).toMatchObject({ taxMinor: 6_250, incomeMinor: 100_000 });
+    // A voided payment takes no part, and what is refunded gives its tax back.
+    const voided = { ...payment('v', 10_001), onDay: '2026-03-09', voidedAt: '2026-03-09T15:00:00Z' };
+    const refunded = [...entries, voided, refund('f', 106_250)];
+    expect(incomeOf(refunded, '2026-01-01', '2026-12-31')).toEqual([...rows, [-62.5, -1_000]]);
+  });
   it('counts the retainage of an unpaid invoice from the day it was released, and as held before', () => {
     const entries = [invoice('i', 1, 10_000, { retainageMinor: 1_000, dueOn: '2026-03-01' }), payment('p', 9_000)];
     const unpaidOn = (to: string) => {
