@@ -1,5 +1,5 @@
 /** Calendar files (RFC 5545). Times are in UTC, so that daylight saving cannot move them and no VTIMEZONE is needed. */
-import ical, { ICalAlarmType, ICalEventBusyStatus, ICalEventStatus, ICalEventTransparency } from 'ical-generator';
+import ical, { ICalAlarmRelatesTo, ICalAlarmType, ICalEventBusyStatus, ICalEventStatus, ICalEventTransparency } from 'ical-generator';
 import type { Taken, Gives } from '../../shared-core/desk/calls.ts';
 import { access, constants } from 'node:fs/promises';
 import type { CallName } from '../../shared-core/desk/call-names.ts';
@@ -41,12 +41,11 @@ export function writeCalendar({ name, events, sentAt }: Calendar): string {
       busystatus: event.busy ? ICalEventBusyStatus.BUSY : ICalEventBusyStatus.FREE,
     });
     if (event.status === 'CANCELLED') continue;
+    // Without RELATED the generator counts an alarm after the start from the end, and the end of an all-day event is the next day.
     for (const minutes of event.alarmsMin)
-      entry.createAlarm({
-        type: ICalAlarmType.display,
-        ...(minutes >= 0 ? { triggerBefore: minutes * 60 } : { triggerAfter: -minutes * 60 }),
-        description: oneLine(event.summary),
-      });
+      entry
+        .createAlarm({ type: ICalAlarmType.display, trigger: minutes * 60, description: oneLine(event.summary) })
+        .relatesTo(ICalAlarmRelatesTo.start);
   }
   const text = calendar.toString();
   return text.endsWith(CRLF) ? text : text + CRLF;

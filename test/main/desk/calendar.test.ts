@@ -63,8 +63,22 @@ describe('a calendar file', () => {
     expect(text).not.toContain('VALARM');
   });
 
-  it('sets an alarm before the start (3.6.6)', () => {
-    expect(write([event({ alarmsMin: [60] })])).toMatch(/BEGIN:VALARM\r\nACTION:DISPLAY\r\nTRIGGER:-PT1H\r\nDESCRIPTION:/);
+  it('sets an alarm before the start, and one after the start on the day itself (3.2.14, 3.6.6, 3.8.6.3)', () => {
+    const ringsAt = (more: Partial<CalendarEvent>): string[] => {
+      const [found] = new ICAL.Component(ICAL.parse(write([event(more)]))).getAllSubcomponents('vevent');
+      return (found?.getAllSubcomponents('valarm') ?? []).map((alarm) => {
+        const trigger = alarm.getFirstProperty('trigger');
+        const from = trigger?.getFirstParameter('related') === 'END' ? 'dtend' : 'dtstart';
+        const at = (found?.getFirstPropertyValue(from) as ICAL.Time).clone();
+        at.isDate = false;
+        at.addDuration(trigger?.getFirstValue() as ICAL.Duration);
+        return at.toString();
+      });
+    };
+    expect(ringsAt({ alarmsMin: [60, 0] })).toEqual(['2026-05-27T12:40:00Z', '2026-05-27T13:40:00Z']);
+    // 8 hours into a day is 8 am.
+    expect(ringsAt({ day: { from: '2026-05-28', until: '2026-05-29' }, alarmsMin: [-480] })).toEqual(['2026-05-28T08:00:00']);
+    expect(write([event()])).toMatch(/BEGIN:VALARM\r\nACTION:DISPLAY\r\nTRIGGER/);
   });
 
   it('reads the same in another reader, folded to 75 octets, whatever the text (3.1, 3.3.11)', () => {
