@@ -4,15 +4,8 @@ import { DropZone } from '../parts/DropZone.tsx';
 import { Notice, Dialog } from '../parts/Dialog.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
 import { type ContactFile, readContactFile, CARD_SOURCES, type ContactTable, FIELD_WORDS } from './read-contacts.ts';
-import {
-  checkContacts,
-  type ColumnMatch,
-  CONTACT_FIELDS,
-  type ContactRow,
-  contactRows,
-  incomingWords,
-  matchColumns,
-} from '../../shared-core/book/contact-rows.ts';
+import { type ColumnMatch, CONTACT_FIELDS, matchColumns } from '../../shared-core/book/contact-columns.ts';
+import { checkContacts, type ContactRow, contactRows, incomingWords } from '../../shared-core/book/contact-rows.ts';
 import { addCustomers } from '../book/customer-commands.ts';
 import { useAll, useBusiness } from '../book/use-records.ts';
 import { CheckRow } from '../parts/Choices.tsx';
@@ -172,15 +165,23 @@ function tableFields(table: ContactTable, match: ColumnMatch, onChange: (match: 
     const heading = (table.headings[i] ?? '').trim();
     return { value: String(i), word: heading === '' ? `Column ${i + 1}: ${example(i)}` : heading };
   });
-  return CONTACT_FIELDS.map((field) => ({
-    name: FIELD_WORDS[field],
-    column: {
-      label: FIELD_WORDS[field],
-      value: match[field] === null ? null : String(match[field]),
-      options,
-      none: 'No column',
-      onChange: (value) => onChange({ ...match, [field]: value === null ? null : Number(value) }),
-    },
-    example: example(match[field]),
-  }));
+  const suggested = matchColumns(table.headings);
+  return CONTACT_FIELDS.flatMap((field) =>
+    match[field].flatMap((column, at) => {
+      // A second address has only the fields that the file has of it.
+      if (at > 0 && suggested[field][at] === null && field !== 'phone' && field !== 'email') return [];
+      const name = at === 0 ? FIELD_WORDS[field] : `${FIELD_WORDS[field]} ${at + 1}`;
+      return {
+        name,
+        column: {
+          label: name,
+          value: column === null ? null : String(column),
+          options,
+          none: 'No column',
+          onChange: (value: string | null) => onChange({ ...match, [field]: match[field].with(at, value === null ? null : Number(value)) }),
+        },
+        example: example(column),
+      };
+    }),
+  );
 }

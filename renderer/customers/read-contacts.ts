@@ -1,5 +1,6 @@
 /** Reads contacts from a file: vCards (2.1, RFC 2426, RFC 6350), delimited text or a workbook. */
-import type { ContactField, ContactRow, TableRow } from '../../shared-core/book/contact-rows.ts';
+import type { ContactField } from '../../shared-core/book/contact-columns.ts';
+import type { ContactRow, TableRow } from '../../shared-core/book/contact-rows.ts';
 import type { Parsed } from '../../shared-core/measure/parsed.ts';
 import { isBlankRow, parseTable, rowWidth, type SeparatedTable } from '../../shared-core/table/cell-table.ts';
 import type { LeftOut } from '../../shared-core/table/import-check.ts';
@@ -80,10 +81,10 @@ export const FIELD_WORDS: Readonly<Record<ContactField, string>> = {
   last: 'Last name',
   company: 'Company',
   phone: 'Phone',
-  phone2: 'Second phone',
   email: 'Email',
-  email2: 'Second email',
   line: 'Street address',
+  line2: 'Apartment or suite',
+  box: 'PO box',
   city: 'City',
   region: 'State',
   zip: 'ZIP code',

@@ -1,32 +1,13 @@
 /** Customers from another program: rows of a table or cards, matched to the fields of a customer and checked before they are saved. */
 import { countWords } from '../measure/count-words.ts';
+import type { ColumnMatch, ContactField } from './contact-columns.ts';
 import type { Customer } from './customer.ts';
-
-export const CONTACT_FIELDS = [
-  'name',
-  'first',
-  'last',
-  'company',
-  'phone',
-  'phone2',
-  'email',
-  'email2',
-  'line',
-  'city',
-  'region',
-  'zip',
-  'country',
-  'notes',
-] as const;
-export type ContactField = (typeof CONTACT_FIELDS)[number];
-/** Which column holds which field; null for none. */
-export type ColumnMatch = Readonly<Record<ContactField, number | null>>;
 
 /** A phone number, email or address beside the main one, with its label: `work`, `mobile`. */
 export type MoreReach = Customer['more'][number];
 
 /** One contact, ready to become a customer. */
-export type ContactRow = Readonly<Record<Exclude<ContactField, 'first' | 'last' | 'company' | 'phone2' | 'email2'>, string>> & {
+export type ContactRow = Readonly<Record<Exclude<ContactField, 'first' | 'last' | 'company' | 'line2' | 'box'>, string>> & {
   readonly more: readonly MoreReach[];
   /** Its row in the file, or its place among the cards, from 1. */
   readonly fileRow: number;
@@ -35,87 +16,77 @@ export type ContactRow = Readonly<Record<Exclude<ContactField, 'first' | 'last' 
 /** A row of a table with its number in the file, from 1. */
 export type TableRow = { readonly row: number; readonly cells: readonly string[] };
 
-/** Headings of phonetic names and of labels for the next column. */
-const NOT_A_VALUE = /phonetic|yomi|pronunciation|furigana|\b(?:label|type)$/i;
+type PlaceParts = Readonly<Record<'line' | 'city' | 'region' | 'zip' | 'country', string>>;
 
-/** Column headings of contact programs, in the order they are matched. */
-const HEADINGS: Readonly<Record<ContactField, readonly RegExp[]>> = {
-  first: [/^(?:first|given) name$|^first$|^given$/i],
-  last: [/^(?:last|family) name$|^surname$|^last$/i],
-  name: [/^(?:full |display |customer |client |contact )?name$/i, /^(?:customer|client|contact)$/i],
-  company: [/^(?:company|organi[sz]ation|business)(?: name)?$|^(?:company|organi[sz]ation)\b(?!.*(?:title|department))/i],
-  phone: [/mobile|cell/i, /^(?:primary |main |home )?(?:phone|tel)/i, /phone|\btel\b|telephone/i],
-  phone2: [/phone|\btel\b|telephone|mobile|cell/i],
-  email: [/e-?mail/i],
-  email2: [/e-?mail/i],
-  line: [/street|^address(?: line)?(?: 1)?$/i, /\baddress\b(?!.*(?:e-?mail|2|3|po box|extended))/i],
-  city: [/^(?:town|city)$|city$|locality/i],
-  region: [/^(?:state|region|province|county)$|(?:state|region|province)$/i],
-  zip: [/zip|postal|postcode/i],
-  country: [/country/i],
-  notes: [/note|comment|remark/i],
-};
-const FAX = /fax|pager/i;
-const ORDER: readonly ContactField[] = [
-  'first',
-  'last',
-  'name',
-  'company',
-  'email',
-  'email2',
-  'line',
-  'city',
-  'region',
-  'zip',
-  'country',
-  'phone',
-  'phone2',
-  'notes',
-];
-
-/** Matches columns to fields by their headings. Each column is used once; columns of labels, phonetic names and faxes are not used. */
-export function matchColumns(headings: readonly string[]): ColumnMatch {
-  const taken = new Set<number>();
-  const match = Object.fromEntries(CONTACT_FIELDS.map((field) => [field, null])) as Record<ContactField, number | null>;
-  const isFree = (heading: string, i: number): boolean => !taken.has(i) && !NOT_A_VALUE.test(heading) && !FAX.test(heading);
-  for (const field of ORDER)
-    for (const pattern of HEADINGS[field]) {
-      if (match[field] !== null) break;
-      const column = headings.findIndex((heading, i) => isFree(heading.trim(), i) && pattern.test(heading.trim()));
-      if (column < 0) continue;
-      match[field] = column;
-      taken.add(column);
-    }
-  return match;
+/** The street line of an address: street, apartment or suite, post office box. Lines become parts with commas. */
+export function addressLine(street: string, extended: string, box: string): string {
+  return [street, extended, /^\d+$/.test(box) ? `PO Box ${box}` : box]
+    .flatMap((part) => part.split(/[\r\n]+/))
+    .map((part) => part.trim())
+    .filter((part) => part !== '')
+    .join(', ');
 }
 
-/** Reads rows by their columns. The name is the full name, else first and last name, else the company. */
+/** An address in one line. */
+export const addressWords = ({ line, city, region, zip, country }: PlaceParts): string =>
+  [line, city, region, zip, country].filter((part) => part !== '').join(', ');
+
+/** Notes of a contact, with its company where that is not its name. */
+export const contactNotes = (notes: string, company: string, name: string): string =>
+  [notes, company === '' || company === name ? '' : `Company: ${company}`].filter((part) => part !== '').join('\n');
+
+/** What a customer holds of the further phone numbers, emails and addresses. */
+export const keptReach = (more: readonly MoreReach[]): MoreReach[] =>
+  more
+    .filter(({ text }) => text !== '')
+    .map((m) => ({ ...m, label: m.label.slice(0, 200), text: m.text.slice(0, 200) }))
+    .slice(0, 20);
+
+const hasPlace = ({ line, city, zip }: PlaceParts): boolean => line !== '' || city !== '' || zip !== '';
+
+/** Reads rows by their columns. The name is the full name, else first and last name, else the company. The first filled address is used. */
 export function contactRows(table: readonly TableRow[], match: ColumnMatch): ContactRow[] {
   return table.map(({ cells, row }) => {
-    const cell = (field: ContactField): string => {
-      const column = match[field];
+    const cell = (field: ContactField, i = 0): string => {
+      const column = match[field][i] ?? null;
       return column === null ? '' : (cells[column] ?? '').trim();
     };
-    const name = cell('name') || [cell('first'), cell('last')].filter((part) => part !== '').join(' ') || cell('company');
-    const company = cell('company') === name ? '' : cell('company');
+    // Several values in one cell are written with `:::` between them. Columns beside the first may hold other things than numbers and emails.
+    const values = (field: 'phone' | 'email', isOne: (text: string) => boolean): string[] =>
+      match[field]
+        .flatMap((_, i) =>
+          cell(field, i)
+            .split(':::')
+            .map((text) => ({ text: text.trim(), i })),
+        )
+        .filter(({ text, i }) => text !== '' && (i === 0 || isOne(text)))
+        .map(({ text }) => text);
     // Removes the apostrophe that spreadsheets put before a number stored as text.
-    const phones = [cell('phone'), cell('phone2')].map((phone) => phone.replace(/^'/, '')).filter((phone) => phone !== '');
-    const emails = [cell('email'), cell('email2')].filter((email) => email !== '');
+    const phones = values('phone', (text) => digits(text).length >= 7).map((phone) => phone.replace(/^'/, ''));
+    const emails = values('email', (text) => text.includes('@'));
+    const places = match.line.map(
+      (_, i): PlaceParts => ({
+        line: addressLine(cell('line', i), cell('line2', i), cell('box', i)),
+        city: cell('city', i),
+        region: cell('region', i),
+        zip: cell('zip', i),
+        country: cell('country', i),
+      }),
+    );
+    const place = places.find(hasPlace) ?? places.find((p) => addressWords(p) !== '');
+    const name = cell('name') || [cell('first'), cell('last')].filter((part) => part !== '').join(' ') || cell('company');
     return {
       fileRow: row,
       name,
       phone: phones[0] ?? '',
       email: emails[0] ?? '',
-      line: cell('line'),
-      city: cell('city'),
-      region: cell('region'),
-      zip: cell('zip'),
-      country: cell('country'),
-      notes: [cell('notes'), company === '' ? '' : `Company: ${company}`].filter((part) => part !== '').join('\n'),
-      more: [
+      ...(place ?? { line: '', city: '', region: '', zip: '', country: '' }),
+      notes: contactNotes(cell('notes'), cell('company'), name),
+      more: keptReach([
         ...phones.slice(1).map((text) => ({ kind: 'phone' as const, label: '', text })),
         ...emails.slice(1).map((text) => ({ kind: 'email' as const, label: '', text })),
-      ],
+        ...places.filter((p) => p !== place && hasPlace(p)).map((p) => ({ kind: 'address' as const, label: '', text: addressWords(p) })),
+      ]),
     };
   });
 }

@@ -1,6 +1,7 @@
 /** vCard: RFC 6350 (4.0), the card of its section 8 with an invented name, folding of its section 3.2; RFC 2426 (3.0); vCard 2.1 of the Versit consortium. */
 import { describe, expect, it } from 'vitest';
-import { contactRows, matchColumns } from '../../../shared-core/book/contact-rows.ts';
+import { matchColumns } from '../../../shared-core/book/contact-columns.ts';
+import { contactRows } from '../../../shared-core/book/contact-rows.ts';
 import { readContacts } from '../../../renderer/customers/read-contacts.ts';
 
 const card = (...lines: string[]): string => ['BEGIN:VCARD', 'VERSION:4.0', ...lines, 'END:VCARD', ''].join('\r\n');

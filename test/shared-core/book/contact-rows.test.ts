@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { checkContacts, contactRows, incomingWords, matchColumns } from '../../../shared-core/book/contact-rows.ts';
+import { matchColumns } from '../../../shared-core/book/contact-columns.ts';
+import { checkContacts, contactRows, incomingWords } from '../../../shared-core/book/contact-rows.ts';
 import { newCustomer } from '../../../shared-core/book/new-records.ts';
 
 const NOW = '2026-05-12T11:05:00.000Z';
@@ -20,14 +21,14 @@ const row = (name: string, phone = '', email = '') => ({
 describe('matching columns', () => {
   it('finds the fields by their headings, each column once', () => {
     expect(matchColumns(['Customer', 'Street', 'City', 'ZIP code', 'E-mail address', 'Mobile phone', 'Remarks'])).toMatchObject({
-      name: 0,
-      line: 1,
-      city: 2,
-      zip: 3,
-      email: 4,
-      phone: 5,
-      notes: 6,
-      region: null,
+      name: [0],
+      line: [1],
+      city: [2],
+      zip: [3],
+      email: [4, null],
+      phone: [5, null],
+      notes: [6],
+      region: [null],
     });
   });
 
@@ -99,6 +100,59 @@ describe('matching columns', () => {
       ],
     });
     expect(rusk).toMatchObject({ name: 'Rusk and Company', phone: '555-0150', notes: '' });
+  });
+
+  it('uses the first filled phone, email and address of each row, and keeps the others', () => {
+    const headings = [
+      ...['First Name', 'Last Name', 'Company'],
+      ...['Business Street', 'Business Street 2', 'Business City', 'Business State', 'Business Postal Code', 'Business Country/Region'],
+      ...['Home Street', 'Home City', 'Home State', 'Home Postal Code', 'Home Country/Region', 'Home Address PO Box'],
+      ...['Business Fax', 'Business Phone', 'Home Phone', 'Mobile Phone', 'E-mail Address', 'E-mail Type', 'E-mail Display Name'],
+      ...['E-mail 2 Address', 'E-mail opt-in', 'Notes'],
+    ];
+    const home = ['12 Elm St', 'Akron', 'OH', '44301', 'US', ''];
+    const work = ['9 Mill Race', 'Unit 4', 'Tarrow Falls', 'VT', '05000', 'US'];
+    const none = ['', '', '', '', '', ''];
+    const rows = contactRows(
+      [
+        ['Ann', 'Bell', '', ...none.slice(0, 5), 'US', ...home, '555-0199', '', '(330) 555-0101', ''].concat([
+          ...['ann@x.invalid', 'SMTP', 'Ann Bell (ann@x.invalid)', '', 'yes', ''],
+        ]),
+        ['Bo', 'Rusk', '', ...work, ...home.slice(0, 5), '88', '', '330-555-0102', '330-555-0103', '330-555-0104'].concat([
+          ...['', '', '', 'bo@x.invalid ::: bo2@x.invalid', 'no', ''],
+        ]),
+      ].map((cells, i) => ({ row: i + 2, cells })),
+      matchColumns(headings),
+    );
+    expect(rows).toEqual([
+      {
+        ...{ fileRow: 2, name: 'Ann Bell', phone: '(330) 555-0101', email: 'ann@x.invalid', notes: '', more: [] },
+        ...{ line: '12 Elm St', city: 'Akron', region: 'OH', zip: '44301', country: 'US' },
+      },
+      {
+        ...{ fileRow: 3, name: 'Bo Rusk', phone: '330-555-0104', email: 'bo@x.invalid', notes: '' },
+        ...{ line: '9 Mill Race, Unit 4', city: 'Tarrow Falls', region: 'VT', zip: '05000', country: 'US' },
+        more: [
+          { kind: 'phone', label: '', text: '330-555-0103' },
+          { kind: 'phone', label: '', text: '330-555-0102' },
+          { kind: 'email', label: '', text: 'bo2@x.invalid' },
+          { kind: 'address', label: '', text: '12 Elm St, PO Box 88, Akron, OH, 44301, US' },
+        ],
+      },
+    ]);
+  });
+
+  it.each([
+    [['Name', 'Mailing Address', 'City', 'State', 'Zip'], { line: [1], city: [2], region: [3], zip: [4] }],
+    [['Name', 'Address 1', 'Address 2', 'City', 'County', 'State'], { line: [1], line2: [2], city: [3], region: [5] }],
+    [['Home Street', 'Work Street', 'Home City', 'Work City'], { line: [0, 1], city: [2, 3] }],
+    [
+      ['Address 1 - Formatted', 'Address 1 - Street', 'Address 1 - Region', 'Address 1 - Extended Address', 'Address 2 - Street'],
+      { line: [1, 4], region: [2, null], line2: [3, null] },
+    ],
+    [['Street', 'City', 'Street', 'City', 'Display Name'], { line: [0, 2], city: [1, 3], name: [4] }],
+  ])('groups the columns of each address: %j', (headings, match) => {
+    expect(matchColumns(headings)).toMatchObject(match);
   });
 
   it('gives an empty field for a column the row is too short for', () => {
