@@ -1,6 +1,13 @@
 /** Reads vCards of any version with ical.js, after converting older forms to RFC 6350. One bad card does not stop the others. */
 import ICAL from 'ical.js';
-import type { ContactRow, MoreReach } from '../../shared-core/book/contact-rows.ts';
+import {
+  addressLine,
+  addressWords,
+  contactNotes,
+  type ContactRow,
+  keptReach,
+  type MoreReach,
+} from '../../shared-core/book/contact-rows.ts';
 import type { LeftOut } from '../../shared-core/table/import-check.ts';
 
 type Parameters = Readonly<Record<string, string | readonly string[]>>;
@@ -33,8 +40,18 @@ function decodeQuoted(text: string, charset: string): string {
   }
 }
 
-/** Converts a content line to RFC 6350: bare parameters become TYPE, quoted-printable becomes plain text. */
-function modernLine(line: string): string {
+/** Properties with several parts, separated by semicolons. */
+const STRUCTURED = /^(?:n|adr|org)$/i;
+
+/** Writes literal text as RFC 6350, section 3.4, does: commas and semicolons escaped, a line break as `\n`. Escapes in it are kept. */
+const escaped = (text: string): string =>
+  text.replace(/\\[\\,;n]|[\\,;]|\r?\n/gi, (found) => (found.endsWith('\n') ? '\\n' : found.length === 2 ? found : `\\${found}`));
+
+/**
+ * Converts a content line to RFC 6350: bare parameters become TYPE, quoted-printable becomes plain text.
+ * @param isOld whether the card is of version 2.1, where a comma is text and a semicolon only separates parts
+ */
+function modernLine(line: string, isOld: boolean): string {
   const colon = /^(?:"[^"]*"|[^":])*:/.exec(line)?.[0].length ?? 0;
   if (colon === 0) return line;
   const [name = '', ...parameters] = line.slice(0, colon - 1).split(/;(?=(?:[^"]*"[^"]*")*[^"]*$)/);
@@ -52,9 +69,13 @@ function modernLine(line: string): string {
     } else if (/^charset$/i.test(key)) charset = text.replaceAll('"', '');
     else written.push(parameter);
   }
-  // RFC 6350, section 3.4, writes a line break within a value as `\n`.
-  const text = isQuoted ? decodeQuoted(value, charset).replace(/\r?\n/g, '\\n') : value;
-  return `${[name.replace(/^[\w-]+\./, ''), ...written].join(';')}:${text}`;
+  const property = name.replace(/^[\w-]+\./, '');
+  const hasParts = STRUCTURED.test(property);
+  const parts = hasParts ? value.split(/(?<!\\);/) : [value];
+  const safe = isOld || isQuoted ? parts.map((part) => escaped(isQuoted ? decodeQuoted(part, charset) : part)).join(';') : value;
+  // ical.js removes the escape of a semicolon only between parts.
+  const text = hasParts ? safe : safe.replace(/\\[\\;]/g, (found) => (found === '\\;' ? ';' : found));
+  return `${[property, ...written].join(';')}:${text}`;
 }
 
 /** Unfolds the lines of a file. A line that begins with a space continues the last, and so does quoted-printable text after `=`. */
@@ -72,13 +93,13 @@ function unfolded(text: string): string[] {
   return lines;
 }
 
-const words = (value: unknown): string => {
+const words = (value: unknown, between = ' '): string => {
   if (typeof value === 'string') return value.trim();
   if (!Array.isArray(value)) return '';
   return value
-    .map(words)
+    .map((part) => words(part, between))
     .filter((word) => word !== '')
-    .join(' ');
+    .join(between);
 };
 
 const typesOf = ([, parameters]: Property): string[] => {
@@ -116,8 +137,9 @@ type Address = { readonly line: string; readonly city: string; readonly region: 
 /** Post office box, extended address, street, city, region, ZIP code, country: RFC 6350, section 6.3.1. */
 function addressOf(property: Property | undefined): Address {
   const value: unknown = property?.[3];
-  const [, , line, city, region, zip, country] = Array.isArray(value) ? (value as readonly unknown[]) : [];
-  return { line: words(line), city: words(city), region: words(region), zip: words(zip), country: words(country) };
+  const parts = Array.isArray(value) ? value.map((part: unknown) => words(part, ', ')) : [];
+  const [box = '', extended = '', street = '', city = '', region = '', zip = '', country = ''] = parts;
+  return { line: addressLine(street, extended, box), city, region, zip, country };
 }
 
 function fromCard([, properties]: Card, fileRow: number): ContactRow {
@@ -136,22 +158,21 @@ function fromCard([, properties]: Card, fileRow: number): ContactRow {
     ...addresses.slice(1).map((p) => ({
       kind: 'address' as const,
       label: labelOf(p),
-      text: Object.values(addressOf(p))
-        .filter((w) => w !== '')
-        .join(', '),
+      text: addressWords(addressOf(p)),
     })),
   ];
+  const company = words(all('org')[0]?.slice(3));
+  const fullName = first('fn') || `${words(given)} ${words(family)}`.trim() || company;
+  // A comma that a program left unescaped separates values.
+  const notes = all('note').map((note) => note.slice(3).join(',').trim());
   return {
     fileRow,
-    name: first('fn') || `${words(given)} ${words(family)}`.trim() || words(all('org')[0]?.slice(3)),
+    name: fullName,
     phone: phone === undefined ? '' : number(phone),
     email: words(emails[0]?.[3]),
     ...addressOf(addresses[0]),
-    notes: first('note'),
-    more: more
-      .filter(({ text }) => text !== '')
-      .map((m) => ({ ...m, label: m.label.slice(0, 200), text: m.text.slice(0, 200) }))
-      .slice(0, 20),
+    notes: contactNotes(notes.filter((note) => note !== '').join('\n'), company, fullName),
+    more: keptReach(more),
   };
 }
 
@@ -159,6 +180,8 @@ const isGroup = ([, properties]: Card): boolean =>
   properties.some(
     ([name, , , value]) => (name === 'kind' || name === 'x-addressbookserver-kind') && words(value).toLowerCase() === 'group',
   );
+
+const OLD_VERSION = /^VERSION:2\.1/i;
 
 /** Reads all cards of a file. */
 export function readCards(text: string): CardsRead {
@@ -169,7 +192,9 @@ export function readCards(text: string): CardsRead {
   let card: string[] | null = null;
   const finish = (lines: readonly string[]): void => {
     try {
-      const read = ICAL.parse(lines.join('\r\n')) as unknown as Card;
+      const isOld = lines.some((line) => OLD_VERSION.test(line));
+      const modern = lines.map((line) => (OLD_VERSION.test(line) ? 'VERSION:3.0' : modernLine(line, isOld)));
+      const read = ICAL.parse(modern.join('\r\n')) as unknown as Card;
       if (isGroup(read)) leave('a group, not a contact');
       else rows.push(fromCard(read, count));
     } catch {
@@ -184,7 +209,7 @@ export function readCards(text: string): CardsRead {
     } else if (card !== null && /^END:VCARD\s*$/i.test(line)) {
       finish([...card, line.trim()]);
       card = null;
-    } else if (card !== null && line.trim() !== '') card.push(/^VERSION:2\.1/i.test(line) ? 'VERSION:3.0' : modernLine(line));
+    } else if (card !== null && line.trim() !== '') card.push(line);
   }
   if (card !== null) leave('this card has no end');
   return { rows, leftOut };

@@ -98,5 +98,5 @@ export const CARD_SOURCES: readonly { readonly name: string; readonly from: stri
   { name: 'Phone', from: 'TEL: preferred, then mobile, never a fax' },
   { name: 'Email', from: 'EMAIL: preferred, then the first' },
   { name: 'Address', from: 'ADR: preferred, then the first' },
-  { name: 'Notes', from: 'NOTE' },
+  { name: 'Notes', from: 'NOTE, then ORG as the company' },
 ];

@@ -105,6 +105,48 @@ describe('reading contacts', () => {
     expect(rows[0]?.email).toBe('b@x.invalid');
   });
 
+  // vCard 2.1 escapes only the semicolon between parts; RFC 2426, section 3.6.2, and RFC 6350, section 6.7.2, escape the comma of a note.
+  it.each([
+    ['2.1', 'NOTE:Gate code 1234, dog in yard; call first', 'Gate code 1234, dog in yard; call first'],
+    ['2.1', 'NOTE;ENCODING=QUOTED-PRINTABLE:Gate code 1234, dog=0D=0Acall=3B first', 'Gate code 1234, dog\ncall; first'],
+    ['2.1', 'NOTE;ENCODING=QUOTED-PRINTABLE:key=2C under mat', 'key, under mat'],
+    ['3.0', 'NOTE:Gate code 1234, dog in yard', 'Gate code 1234, dog in yard'],
+    ['3.0', 'NOTE:Gate code 1234\\, dog in yard\\; \\\\', 'Gate code 1234, dog in yard; \\'],
+    ['4.0', 'NOTE:Gate code 1234, dog in yard\r\nNOTE:Ring twice', 'Gate code 1234, dog in yard\nRing twice'],
+  ])('keeps the whole note of a %s card: %s', (version, note, notes) => {
+    expect(only(card('FN:Ann Bell', note).replace('4.0', version)).rows).toMatchObject([{ name: 'Ann Bell', notes }]);
+  });
+
+  // Parts of ADR: RFC 6350, section 6.3.1, and vCard 2.1: post office box, extended address, street.
+  it.each([
+    ['4.0', 'ADR:;Apt 3B;12 Elm St;Akron;OH;44301;USA', '12 Elm St, Apt 3B'],
+    ['4.0', 'ADR:PO Box 88;;;Akron;OH;44301;USA', 'PO Box 88'],
+    ['4.0', 'ADR:88;;12 Elm St;Akron;OH;44301;USA', '12 Elm St, PO Box 88'],
+    ['4.0', 'ADR:;;12 Elm St\\nApt 3;Akron;OH;44301;USA', '12 Elm St, Apt 3'],
+    ['3.0', 'ADR:;;12 Elm St, Apt 2;Akron;OH;44301;USA', '12 Elm St, Apt 2'],
+    ['2.1', 'ADR;HOME:;;12 Elm St, Apt 2;Akron;OH;44301;USA', '12 Elm St, Apt 2'],
+    ['2.1', 'ADR;HOME;ENCODING=QUOTED-PRINTABLE:;;12 Elm St=3B rear=0D=0AApt 2;Akron;OH;44301;USA', '12 Elm St; rear, Apt 2'],
+  ])('reads every part of the street address of a %s card: %s', (version, address, line) => {
+    expect(only(card('FN:Ann Bell', address).replace('4.0', version)).rows).toMatchObject([
+      { line, city: 'Akron', region: 'OH', zip: '44301', country: 'USA' },
+    ]);
+  });
+
+  it('keeps the company of a person in the notes', () => {
+    const { rows } = only(
+      card('FN:Roy Stone', 'ORG:Stone Builders LLC', 'NOTE:Ring twice') + card('FN:Rusk and Company', 'ORG:Rusk and Company'),
+    );
+    expect(rows.map(({ name, notes }) => [name, notes])).toEqual([
+      ['Roy Stone', 'Ring twice\nCompany: Stone Builders LLC'],
+      ['Rusk and Company', ''],
+    ]);
+  });
+
+  it('reads a phone number of a 2.1 card as it is written', () => {
+    const { rows } = only(card('FN:One', 'TEL;CELL:555-0101,,22').replace('4.0', '2.1'));
+    expect(rows[0]?.phone).toBe('555-0101,,22');
+  });
+
   it('leaves out groups, counts unreadable cards, and reads the others', () => {
     const read = only(
       card('FN:One') +
