@@ -9,6 +9,7 @@ import type { TableName } from '../../shared-core/book/tables.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { book, type Change, type Edit } from './database.ts';
 import { attempt, done, type Outcome, refused } from './command.ts';
+import { stillNamed } from './named-records.ts';
 import { brokenRule, Refusal } from './record-rules.ts';
 import { beginEdit, type Recall, type Writing } from './pending.ts';
 import { storeWords } from './words.ts';
@@ -243,7 +244,7 @@ const step = (from: 'standing' | 'undone', which: 'before' | 'after'): Promise<O
     }
     await apply(edit.changes, which);
     const steps = edit.changes.map((c) => ({ ...c, before: c[expected], after: c[which] }));
-    const broken = await brokenRule(steps, true);
+    const broken = (which === 'before' ? await stillNamed(steps) : null) ?? (await brokenRule(steps, true));
     if (broken !== null) throw new Refusal(`“${edit.label}” was not ${word}. ${broken}`);
     await edits.update(edit.seq, { state: from === 'standing' ? 'undone' : 'standing' });
     return done(edit.label);

@@ -17,7 +17,7 @@ export type DataProblem = {
 };
 
 /** Fields that name a record of another table. `null` in such a field means there is none. */
-const REFERENCES: Readonly<Partial<Record<TableName, Readonly<Record<string, TableName>>>>> = {
+export const REFERENCES: Readonly<Partial<Record<TableName, Readonly<Record<string, TableName>>>>> = {
   properties: { customerId: 'customers' },
   rooms: { propertyId: 'properties' },
   jobs: { customerId: 'customers', propertyId: 'properties' },
