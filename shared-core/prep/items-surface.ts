@@ -7,9 +7,10 @@ import { bondClass, isCementitious, isNeverGround, isWood, LAYER_WORDS } from '.
 import type { CautionId } from '../substrate/cautions.ts';
 import { isAllWood, partAreaM2 } from '../substrate/exposed-layers.ts';
 import type { Finding } from '../substrate/rule.ts';
-import { type ExposedFacts, type FloorFacts, isPouredOn } from '../substrate/floor-facts.ts';
+import { isSuspectAtFace } from '../substrate/asbestos.ts';
+import { type ExposedFacts, type FloorFacts, isAbated, isLabFirst, isPouredOn } from '../substrate/floor-facts.ts';
 import { isHeatLaid } from '../substrate/radiant.ts';
-import { isRefastened, isRemovedLoose } from './removal-items.ts';
+import { AFTER_LAB, isRefastened, isRemovedLoose } from './removal-items.ts';
 import { findingsOfRules, isCutByHand, meters, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
 import { hoursFor, type TYPICAL_HOURS } from './task-hours.ts';
 
@@ -41,8 +42,15 @@ function machinedParts({ exposed }: FloorFacts): readonly ExposedFacts[] {
 /** Names the parts of the surface that a line is for; empty where it is for all of it. */
 const onlyOn = ({ exposed }: FloorFacts, parts: readonly ExposedFacts[]): string =>
   parts.length === exposed.length ? '' : `, only on ${namesOf(parts)}`;
-/** Cautions of abrading a surface: silica where it is mineral, wood dust where it is wood, lead where its finish may hold it. */
-const abrasionCautions = (exposed: readonly ExposedFacts[]): readonly CautionId[] => [
+const isUntested = (facts: FloorFacts, part: ExposedFacts): boolean => isSuspectAtFace(part.layer.material) && isLabFirst(part, facts);
+/** What a line that cuts these parts waits for; empty where a lab need not see any of them. */
+const afterLab = (facts: FloorFacts, parts: readonly ExposedFacts[]): string =>
+  parts.some((part) => isUntested(facts, part)) ? AFTER_LAB : '';
+const asbestosCaution = (facts: FloorFacts, parts: readonly ExposedFacts[]): readonly CautionId[] =>
+  parts.some((part) => isAbated(part) || isUntested(facts, part)) ? ['asbestos'] : [];
+/** Cautions of abrading a surface: silica where it is mineral, wood dust where it is wood, asbestos and lead where it may hold them. */
+const abrasionCautions = (facts: FloorFacts, exposed: readonly ExposedFacts[]): readonly CautionId[] => [
+  ...asbestosCaution(facts, exposed),
   ...(exposed.some(({ layer }) => isWood(layer.material)) ? (['wood-dust'] as const) : []),
   ...(isAllWood(exposed) ? [] : (['silica'] as const)),
   ...(exposed.some(({ leadFinish, leadLab }) => leadLab === 'found' || (leadFinish && leadLab !== 'none-found'))
@@ -128,11 +136,11 @@ export function soundItems(input: PrepInput): readonly PrepDraft[] {
     items.push({
       key: 'hollow',
       phase: 'make-sound',
-      what: 'Open the hollow places, remove loose material, and patch them',
+      what: `Open the hollow places, remove loose material, and patch them${afterLab(facts, facts.exposed)}`,
       why: `${hollow.length} marked on the plan`,
       ...marked(hollow, 'openHollow', squareMeters, input.areasM2),
       tasks: ['drill', 'scrape'],
-      cautions: onWood(facts) ? [] : ['silica'],
+      cautions: [...asbestosCaution(facts, facts.exposed), ...(onWood(facts) ? [] : (['silica'] as const))],
       dust: onWood(facts) ? null : 'chipping-hammer',
     });
   const dirty = marksOf('contaminated');
@@ -141,23 +149,23 @@ export function soundItems(input: PrepInput): readonly PrepDraft[] {
     items.push({
       key: 'contaminated',
       phase: 'make-sound',
-      what: `Remove the contaminated places by machine until a water drop soaks in${onlyOn(facts, machined)}`,
+      what: `Remove the contaminated places by machine until a water drop soaks in${onlyOn(facts, machined)}${afterLab(facts, machined)}`,
       why: `${dirty.length} marked on the plan`,
       ...marked(dirty, 'cleanContaminated', squareMeters, input.areasM2),
       tasks: ['grind'],
-      cautions: abrasionCautions(machined),
+      cautions: abrasionCautions(facts, machined),
       dust: isAllWood(machined) ? null : 'hand-grinder',
     });
   if (input.grind !== null)
     items.push({
       key: 'grind',
       phase: 'make-sound',
-      what: onWood(facts) ? 'Sand down the high spots' : 'Grind down the high spots',
+      what: `${onWood(facts) ? 'Sand' : 'Grind'} down the high spots${afterLab(facts, facts.exposed)}`,
       why:
         input.grind.spots === 1 ? '1 high spot above the finish elevation' : `${input.grind.spots} high spots above the finish elevation`,
       amount: squareMeters(input.grind.areaM2),
       tasks: [onWood(facts) ? 'sand' : 'grind'],
-      cautions: abrasionCautions(facts.exposed),
+      cautions: abrasionCautions(facts, facts.exposed),
       dust: onWood(facts) ? null : 'hand-grinder',
       hours: hoursFor('grindSpot', input.grind.areaM2),
     });
@@ -167,6 +175,7 @@ export function soundItems(input: PrepInput): readonly PrepDraft[] {
 
 /** Cracks and joints: dormant ones are filled, active ones and every expansion joint are honored. */
 function lineItems(input: PrepInput, marksOf: (...kinds: readonly Mark['kind'][]) => readonly Mark[]): readonly PrepDraft[] {
+  const { facts } = input;
   const items: PrepDraft[] = [];
   const lines = marksOf('crack', 'joint', 'expansion-joint');
   const dormant = lines.filter((mark) => !isHonored(mark));
@@ -174,11 +183,11 @@ function lineItems(input: PrepInput, marksOf: (...kinds: readonly Mark['kind'][]
     items.push({
       key: 'fill-cracks',
       phase: 'make-sound',
-      what: 'Open dormant cracks and joints with a crack chaser, vacuum, and fill them',
+      what: `Open dormant cracks and joints with a crack chaser, vacuum, and fill them${afterLab(facts, facts.exposed)}`,
       why: `${dormant.length} marked on the plan`,
       ...marked(dormant, 'fillCrack', meters, input.lengthsM),
       tasks: ['grind'],
-      cautions: ['silica'],
+      cautions: [...asbestosCaution(facts, facts.exposed), 'silica'],
       dust: 'hand-grinder',
     });
   const honored = lines.filter(isHonored);
@@ -277,17 +286,18 @@ function abradeItems(input: PrepInput): readonly PrepDraft[] {
       phase: 'surface' as const,
       amount: squareMeters(areaM2),
       hours: timed('abrade', areaM2),
-      cautions: abrasionCautions(exposed),
+      cautions: abrasionCautions(facts, exposed),
     };
+    const lab = afterLab(facts, exposed);
     if (isOverHeat) {
-      const what = `Abrade ${where === null ? '' : `${where} `}lightly by hand. Do not grind over the heat`;
+      const what = `Abrade ${where === null ? '' : `${where} `}lightly by hand${lab}. Do not grind over the heat`;
       return [{ ...base, what, why: 'tubes or cables are close', tasks: ['sand'] }];
     }
     const reasons = new Set(own.flatMap((one) => one.reasons.map(({ title }) => title)));
     return [
       {
         ...base,
-        what: abrasionWords(facts, abrasion, where),
+        what: `${abrasionWords(facts, abrasion, where)}${lab}`,
         why: reasons.size > 0 ? [...reasons].join(', ') : profileReason(facts),
         tasks: [abrasion === 'sand' ? 'sand' : 'grind'],
         dust: isAllWood(exposed) ? null : 'hand-grinder',
@@ -331,11 +341,11 @@ function cleanItems({ facts }: PrepInput): readonly PrepDraft[] {
     return {
       key: `clean:${is}`,
       phase: 'surface',
-      what: `${what}${onlyOn(facts, parts)}`,
+      what: `${what}${onlyOn(facts, parts)}${grinds ? afterLab(facts, parts) : ''}`,
       why,
       amount: squareMeters(isWhole ? facts.areaM2 : partAreaM2(facts.exposed, facts.areaM2, (part) => parts.includes(part))),
       tasks: grinds ? ['grind'] : [],
-      cautions: abrasionCautions(parts),
+      cautions: abrasionCautions(facts, parts),
       dust: grinds && !isAllWood(parts) ? 'hand-grinder' : null,
     };
   });

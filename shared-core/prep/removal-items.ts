@@ -124,6 +124,9 @@ export const isRefastened = (layer: Layer, facts: Pick<FloorFacts, 'isWoodFramed
 export const isRemovedLoose = (layer: Layer, facts: Pick<FloorFacts, 'isWoodFramed'>): boolean =>
   layer.fate === 'keep' && layer.sound === 'loose' && layer.material !== 'radiant-heating' && !isRefastened(layer, facts);
 
+/** The end of a line that cuts what a lab should test first. */
+export const AFTER_LAB = ', after a lab sample shows no asbestos';
+
 /** A line for each layer to be removed, whole or where it is loose, from the top down. */
 export function removalItems(input: PrepInput): readonly PrepDraft[] {
   const { layerFacts } = input.facts;
@@ -145,7 +148,7 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
         phase: 'remove',
         what: abated
           ? `A licensed abatement contractor removes the ${name} and gives a clearance`
-          : `${isLoose ? 'Remove' : removal.verb} the ${name}${isLoose ? ' down to a sound layer' : ''}${labFirst ? ', after a lab sample shows no asbestos' : testPull ? ', after a test pull' : ''}`,
+          : `${isLoose ? 'Remove' : removal.verb} the ${name}${isLoose ? ' down to a sound layer' : ''}${labFirst ? AFTER_LAB : testPull ? ', after a test pull' : ''}`,
         why: abated
           ? 'asbestos was detected in it'
           : testPull

@@ -66,6 +66,9 @@ export const BESIDES: Readonly<Partial<Record<LayerMaterial, string>>> = {
   'wood-flooring': 'black paper under wood flooring',
 };
 
+/** Whether cutting the face of a layer reaches what may contain asbestos. Black paper is reached only by removing the wood over it. */
+export const isSuspectAtFace = (material: LayerMaterial): boolean => material !== 'wood-flooring';
+
 /** What of a layer may contain asbestos, within a sentence. */
 export const suspectName = (material: LayerMaterial): string => BESIDES[material] ?? LAYER_WORDS[material];
 

@@ -1,4 +1,5 @@
 /** Rules about asbestos and lead: what must not be disturbed, and what clears it. */
+import type { Layer } from '../book/layer.ts';
 import { formatListAnd } from '../measure/list.ts';
 import {
   ABATEMENT_RULE,
@@ -9,6 +10,7 @@ import {
   isDoubtfulYear,
   isFlooringRuleMaterial,
   isLabAdvised,
+  isSuspectAtFace,
   type LabAnswer,
 } from './asbestos.ts';
 import { type FloorFacts, hasSlabDucts, type LayerFacts, mayHoldAsbestos } from './floor-facts.ts';
@@ -33,8 +35,9 @@ const houseAge = (facts: FloorFacts): string =>
   facts.yearBuilt === null ? 'Year built unknown, which counts as old' : `House built in ${facts.yearBuilt}`;
 const unanswered = (lab: LabAnswer): boolean => lab === 'not-asked' || lab === 'sent';
 const besides = (facts: FloorFacts): readonly (Case & { readonly what: readonly string[] })[] => {
+  const isCut = (layer: Layer): boolean => isSuspectAtFace(layer.material) && facts.exposed.some((part) => part.layer === layer);
   const fromLayers = facts.layerFacts.flatMap(({ layer, lab }) =>
-    layer.fate === 'remove' && isLabAdvised(layer, lab, facts.yearBuilt) ? (BESIDES[layer.material] ?? []) : [],
+    (layer.fate === 'remove' || isCut(layer)) && isLabAdvised(layer, lab, facts.yearBuilt) ? (BESIDES[layer.material] ?? []) : [],
   );
   const trim = facts.circumstances.paintedTrim === 'to-be-disturbed' && countsAsOld(facts.yearBuilt) ? ['cove base and its adhesive'] : [];
   const ducts = hasSlabDucts(facts) && countsAsOld(facts.yearBuilt) ? ['ducts in the slab'] : [];

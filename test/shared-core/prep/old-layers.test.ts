@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Layer } from '../../../shared-core/book/layer.ts';
 import type { TestOf } from '../../../shared-core/book/tests-of.ts';
 import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
-import { layer, SLAB, test } from '../substrate/a-floor.ts';
+import { BOARDS, layer, mark, SLAB, test, withTests } from '../substrate/a-floor.ts';
 import { heldBy, inputOf, line, listOf } from './prep-lines.ts';
 
 /** A slab with a layer to remove, and what its lab says. */
@@ -49,6 +49,53 @@ describe('a layer that no rule presumes, but a lab should test', () => {
     const keys = (floor: FloorInput) => listOf(floor).map(({ key }) => key);
     expect(keys(kept({ state: 'sent' }))).not.toContain('abrade');
     expect(keys(kept({}))).toContain('abrade');
+  });
+
+  // University lists name old patch and the mortar of tile; the marks, high spots and dirt are cut into whatever is poured on.
+  it.each([
+    ['old-leveling', 'Old patch and underlayment'],
+    ['thinset', 'Tile mortar'],
+    ['ceramic-tile', 'Tile mortar'],
+  ] as const)('is cut only after a lab sample while it stays (%s)', (material, name) => {
+    const stays = (lab?: Partial<TestOf<'lab'>>): FloorInput => {
+      const floor = over(material, 1965, lab);
+      const marks = (['hollow', 'contaminated', 'crack'] as const).map((kind) => mark(kind, { id: kind }));
+      return {
+        ...withTests(floor, test.look(['waxed', 'oily'])),
+        layers: floor.layers.map((one) => ({ ...one, fate: 'keep' as const })),
+        marks,
+      };
+    };
+    const grind = { areaM2: 1, spots: 1, deepestM: 0.003 };
+    const cut = (floor: FloorInput) =>
+      ['hollow', 'contaminated', 'fill-cracks', 'grind', 'abrade', 'clean:waxed', 'clean:oily'].map((key) =>
+        line(listOf(floor, { grind }), key),
+      );
+    const advice = (floor: FloorInput) => inputOf(floor).findings.find(({ ruleId }) => ruleId === 'asbestos-besides')?.text ?? '';
+    for (const asked of cut(stays())) {
+      expect(asked?.what).toMatch(/, after a lab sample shows no asbestos$/);
+      expect(asked?.cautions).toEqual(['asbestos', 'silica']);
+    }
+    expect(advice(stays())).toContain(`${name} of this age may contain asbestos`);
+    for (const clear of cut(stays({}))) {
+      expect(clear?.what).not.toContain('lab');
+      expect(clear?.cautions).toEqual(['silica']);
+    }
+    expect(advice(stays({}))).toBe('');
+    // Under another layer that stays it is not cut.
+    const covered = { ...stays(), layers: [layer('screed'), ...stays().layers] };
+    expect(line(listOf(covered), 'abrade')?.cautions).toEqual(['silica']);
+    expect(advice(covered)).toBe('');
+  });
+
+  // Common practice, no source: sanding does not reach the paper under the boards.
+  it('does not ask for a lab before wood flooring over black paper is sanded', () => {
+    const floor = { ...BOARDS, yearBuilt: 1925, layers: [layer('wood-flooring', { yearInstalled: 1925 }), ...BOARDS.layers] };
+    expect(line(listOf(floor, { grind: { areaM2: 1, spots: 1, deepestM: 0.002 } }), 'grind')).toMatchObject({
+      what: 'Sand down the high spots',
+      cautions: ['wood-dust', 'lead'],
+    });
+    expect(inputOf(floor).findings.map(({ ruleId }) => ruleId)).not.toContain('asbestos-besides');
   });
 
   // University lists name cove base and its adhesive; 1980 as for what is presumed.
