@@ -1,19 +1,10 @@
 /** Rules about the surface that is poured on: it must be sound, clean and able to bond. */
 import type { Layer } from '../book/layer.ts';
 import { type ExposedFacts, type FloorFacts, isPouredOn, mayHoldAsbestos } from './floor-facts.ts';
-import {
-  isAdhesive,
-  isCarrying,
-  isCementitious,
-  isDense,
-  isNeverGround,
-  isNoSurface,
-  isSoft,
-  keepMachinesOff,
-  LAYER_WORDS,
-} from './layer-words.ts';
+import { isAdhesive, isCarrying, isCementitious, isDense, isNeverGround, isNoSurface, isSoft, LAYER_WORDS } from './layer-words.ts';
 import { JOINT_RULES } from './rules-joints.ts';
-import { once, type Rule, rule, type RuleRow, type Case, type Task } from './rule.ts';
+import { LOOK_RULES } from './rules-looks.ts';
+import { once, type Rule, rule, type Case } from './rule.ts';
 import { isPhWithin, PH_WITHIN, pullOffAnswer, pullOffLeastPa } from './measured-tests.ts';
 import type { TestOf } from '../book/tests-of.ts';
 import { lastVisit } from './test-kinds.ts';
@@ -26,6 +17,8 @@ const exposed = (facts: FloorFacts, applies: (match: ExposedFacts) => boolean): 
   facts.exposed.filter(applies).map((match) => ({ ...match, key: match.layer.id }));
 const name = ({ layer }: LayerCase): string => LAYER_WORDS[layer.material];
 const mayBeGround = (material: Layer['material']): boolean => !isNeverGround(material);
+/** Layers that no data sheet has a name for: what bonds to them is not known. */
+const UNPROVEN: readonly Layer['material'][] = ['membrane', 'unknown'];
 const isResilient = ({ layer }: ExposedFacts): boolean => isNeverGround(layer.material);
 const NO_SANDING = '29 CFR 1926.1101(l)(3): no sanding of flooring with asbestos; common practice for the rest';
 type Scratch = TestOf<'scratch'>['result'];
@@ -49,23 +42,6 @@ const phs = (facts: FloorFacts, isWithin: boolean): readonly (Case & { readonly 
   const visit = lastVisit(facts.recent, 'surface-ph');
   const test = visit.find((candidate) => !isPhWithin(candidate.ph)) ?? visit[0];
   return test !== undefined && isPhWithin(test.ph) === isWithin ? [{ testId: test.id, ph: test.ph }] : [];
-};
-
-type Look = FloorFacts['looks'][number];
-type LookRow = { readonly is: Look; readonly title: string; readonly text: string; readonly does?: readonly Task[] };
-/** What the visual inspection noted. Where the surface may contain asbestos, one rule replaces the others: it is cleaned, never abraded. */
-const look = ({ is, title, text, does = [] }: LookRow): Rule => {
-  const row: RuleRow<Case> = {
-    id: `surface-${is}`,
-    title,
-    reads: `the visual inspection notes ${is.replace('-', ' ')}`,
-    when: (facts) => once(facts.looks.includes(is) && !facts.surfaceMayHoldAsbestos),
-    text: (_match, _w, facts) => (does.includes('grind') ? `${text}${keepMachinesOff(facts.exposed)}` : text),
-    does,
-    lifts: 'room.tests.surface-look',
-    source: 'ASTM F710: clean, smooth, sound; method is common practice',
-  };
-  return rule(row);
 };
 
 const LAYERS: readonly Rule[] = [
@@ -181,6 +157,22 @@ const LAYERS: readonly Rule[] = [
     source: 'common practice',
   }),
   rule({
+    id: 'unproven-top',
+    title: name,
+    reads: 'a membrane or an unknown layer is poured on',
+    verdict: 'hold',
+    when: (facts) => exposed(facts, ({ layer }) => UNPROVEN.includes(layer.material)),
+    text: (match) =>
+      `Underlayment may not bond to it. Pour over it only with the underlayment manufacturer’s approval in writing. ${
+        mayHoldAsbestos(match)
+          ? 'Otherwise cover it another way or have it abated.'
+          : `Otherwise ${match.layer.material === 'unknown' ? 'identify it or ' : ''}remove it.`
+      }`,
+    holds: ['pour'],
+    lifts: (match) => `room.layers.${match.key}.material`,
+    source: 'common practice; the underlayment’s data sheet',
+  }),
+  rule({
     id: 'adhesive-stays',
     title: name,
     reads: 'adhesive residue is poured on and is not presumed asbestos',
@@ -225,61 +217,6 @@ const LAYERS: readonly Rule[] = [
 ];
 
 const SURFACES: readonly Rule[] = [
-  rule({
-    id: 'asbestos-surface',
-    title: 'cleaning a surface that may contain asbestos',
-    reads: 'the surface poured on may contain asbestos, and the inspection notes something on it',
-    when: (facts) => once(facts.surfaceMayHoldAsbestos && facts.looks.some((seenLook) => seenLook !== 'sound-clean')),
-    text: () =>
-      'Use only a HEPA vacuum and a damp cloth. Wax is stripped wet, with a low-abrasion pad under 300 rpm, by trained people. Do not abrade.',
-    lifts: 'room.tests.surface-look',
-    source: '29 CFR 1926.1101(l)(3)',
-  }),
-  look({
-    is: 'dusty',
-    title: 'dust',
-    text: 'Primer will not bond to dust. Use a HEPA vacuum, then check with a dark cloth or clear tape. Damp concrete must dry again.',
-  }),
-  look({
-    is: 'glossy',
-    title: 'glossy surface',
-    text: 'Nothing bonds to gloss. Abrade it to a dull, open surface, then repeat the water drop test.',
-    does: ['grind'],
-  }),
-  look({
-    is: 'oily',
-    title: 'oil or grease',
-    text: 'Oil comes back through any pour. Remove it by machine, not by solvent, until the water drop test shows a porous surface.',
-    does: ['grind'],
-  }),
-  look({
-    is: 'waxed',
-    title: 'wax',
-    text: 'Nothing bonds to wax. Remove it mechanically. Strippers and acid leave residue that breaks the bond. Repeat the water drop test.',
-    does: ['grind'],
-  }),
-  look({
-    is: 'painted',
-    title: 'paint',
-    text: 'Underlayment bonds no better than the paint under it. Remove the paint down to the bare substrate.',
-    does: ['grind', 'disturb-paint'],
-  }),
-  look({
-    is: 'curing-compound',
-    title: 'curing compound',
-    text: 'Curing compound blocks primer. Grind it off, then repeat the water drop test.',
-    does: ['grind'],
-  }),
-  look({
-    is: 'efflorescence',
-    title: 'salts',
-    text: 'White salts mean water moves through the floor. Remove them with a HEPA vacuum and brush head, find the water, test moisture again.',
-  }),
-  look({
-    is: 'rough',
-    title: 'rough surface',
-    text: 'A rough surface takes more material than its depth shows. Raise the texture allowance.',
-  }),
   rule({
     id: 'beads-water',
     title: 'concrete that beads water',
@@ -380,4 +317,4 @@ const SURFACES: readonly Rule[] = [
 ];
 
 /** The rows. */
-export const SURFACE_RULES: readonly Rule[] = [...LAYERS, ...SURFACES, ...JOINT_RULES];
+export const SURFACE_RULES: readonly Rule[] = [...LAYERS, ...LOOK_RULES, ...SURFACES, ...JOINT_RULES];

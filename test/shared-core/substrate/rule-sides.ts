@@ -184,6 +184,10 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
     speaks: boards({ layers: [layer('particleboard'), layer('joists')] }),
     silent: boards({ layers: [layer('plywood'), layer('joists')] }),
   },
+  'unproven-top': {
+    speaks: slab({ layers: [layer('membrane'), ...SLAB.layers] }),
+    silent: slab({ layers: [layer('screed'), layer('membrane'), ...SLAB.layers] }),
+  },
   'adhesive-stays': { speaks: slab({ layers: [layer('adhesive-other'), ...SLAB.layers] }), silent: SLAB },
   'smooth-top': { speaks: slab({ layers: [layer('ceramic-tile'), ...SLAB.layers] }), silent: SLAB },
   'resilient-top': {

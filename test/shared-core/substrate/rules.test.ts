@@ -160,10 +160,29 @@ describe('a floor as a whole', () => {
     ['particleboard', 'plywood', 'particleboard'],
     ['sheet-flooring', 'plywood', 'sheet-stays'],
     ['underlay-felt', 'wood-flooring', 'soft-layer'],
+    ['membrane', 'plywood', 'unproven-top'],
+    ['unknown', 'plywood', 'unproven-top'],
   ] as const)('holds a pour on %s, and not once %s covers it', (material, cover, rule) => {
     const floor = { ...BOARDS, layers: [layer(material), ...BOARDS.layers] };
     expect(holdsOn(find(floor), 'pour').map(({ ruleId }) => ruleId)).toContain(rule);
     expect(ids({ ...floor, layers: [layer(cover), ...floor.layers] })).not.toContain(rule);
+  });
+
+  // Common practice, no source: a manufacturer approves in writing what its data sheet does not name.
+  it('holds a pour on a membrane or an unknown layer until a reason is recorded, or it is removed', () => {
+    for (const material of ['membrane', 'unknown'] as const) {
+      const floor = { ...BOARDS, layers: [layer(material), ...BOARDS.layers] };
+      const hold = find(floor).find(({ ruleId }) => ruleId === 'unproven-top');
+      expect(hold).toMatchObject({ verdict: 'hold', clearedBy: 'reason', text: expect.stringContaining('approval in writing') });
+      expect(verdictOf(find(floor))).toBe('hold');
+      expect(verdictOf(find({ ...floor, layers: [layer(material, { fate: 'remove' }), ...BOARDS.layers] }))).toBe('go-with-work');
+      const old = {
+        ...floor,
+        layers: [layer(material, { yearInstalled: null }), ...BOARDS.layers],
+        tests: [...BOARDS.tests, test.lab({ layerId: `the-${material}`, state: 'sent' })],
+      };
+      expect(find(old).find(({ ruleId }) => ruleId === 'unproven-top')?.text).not.toContain('remove it');
+    }
   });
 
   it('holds carpet, pad and floating plank however they are covered', () => {
