@@ -13,7 +13,7 @@ import { isLeadSafe } from '../prep/items-lead.ts';
 import { roomChecklist } from '../prep/prepare-room.ts';
 import { cutWords, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
 import { isAbated, isLabFirst } from '../substrate/floor-facts.ts';
-import { isCementitious, isDense, isNeverGround, isSmooth, isWood } from '../substrate/layer-words.ts';
+import { isCementitious, isDense, isNeverGround, isNonPorous, isWood } from '../substrate/layer-words.ts';
 import { lastAbsorption } from '../substrate/test-kinds.ts';
 import { testsOf } from '../book/tests-of.ts';
 import type { VolumeRange } from './bag-count.ts';
@@ -37,8 +37,8 @@ export type SubstrateClass = { readonly substrate: PrimedSubstrate; readonly tes
 const TO_ABRADE = ['glossy', 'painted', 'waxed', 'curing-compound'] as const;
 
 /**
- * The substrate for the primer: by the layer poured on over most of the room, and for mineral floors by the water drop test.
- * An untested mineral floor counts as porous and is marked untested.
+ * The substrate for the primer: by the layer poured on over most of the room, and for floors other than wood, tile and metal by the
+ * water drop test. Without one a mineral floor counts as porous and any other as non-porous, and it is marked untested.
  */
 export function substrateClass(room: Pick<Room, 'layers' | 'tests' | 'plan'>): SubstrateClass {
   const bySize = exposedLayers(room.layers, room.plan).toSorted((a, b) => (b.areaM2 ?? Infinity) - (a.areaM2 ?? Infinity));
@@ -48,8 +48,7 @@ export function substrateClass(room: Pick<Room, 'layers' | 'tests' | 'plan'>): S
   if (top !== null && ['ceramic-tile', 'stone-tile', 'terrazzo'].includes(top.material)) return { substrate: 'tile', tested: true };
   const absorbs = lastAbsorption(room.tests);
   if (absorbs !== null) return { substrate: absorbs, tested: true };
-  const closed = top !== null && !isCementitious(top.material) && isSmooth(top.material);
-  return { substrate: closed ? 'non-porous' : 'porous', tested: false };
+  return { substrate: top !== null && isNonPorous(top.material) ? 'non-porous' : 'porous', tested: false };
 }
 
 /** What a room's floor is judged by. */

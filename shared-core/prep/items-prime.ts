@@ -1,7 +1,7 @@
 /** Lines from the moisture mitigation system and the primer to the first bag. */
 import { partAreaM2 } from '../substrate/exposed-layers.ts';
 import { isPouredOn } from '../substrate/floor-facts.ts';
-import { isWood } from '../substrate/layer-words.ts';
+import { isNonPorous, isWood } from '../substrate/layer-words.ts';
 import { isHeatBuried, isHeated, isHeatInPour } from '../substrate/radiant.ts';
 import { has, isCutByHand, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
 import { hoursFor } from './task-hours.ts';
@@ -106,7 +106,9 @@ function primeItem({ facts, primer }: PrepInput): PrepDraft {
       ? 'porous: a water drop soaks in within a minute'
       : facts.absorption === 'non-porous'
         ? 'non-porous: a water drop stays'
-        : 'without primer the substrate draws water out of the mix';
+        : facts.exposed.length > 0 && !isPouredOn(facts, (material) => !isNonPorous(material))
+          ? 'without its primer the underlayment does not bond to a non-porous substrate'
+          : 'without primer the substrate draws water out of the mix';
   return {
     key: 'prime',
     phase: 'prime',

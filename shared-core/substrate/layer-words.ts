@@ -81,6 +81,9 @@ export function keepMachinesOff(exposed: readonly { readonly layer: { readonly m
 /** Whether a pour bonds only with a surface profile or a bonding primer. */
 export const isSmooth = (material: LayerMaterial): boolean => isDense(material) || material === 'resilient-tile';
 
+/** Whether a layer takes up no water: everything but wood, what is bound with cement, and gypsum. A water drop test overrides it. */
+export const isNonPorous = (material: LayerMaterial): boolean => !isWood(material) && !isCementitious(material) && material !== 'gypsum';
+
 /** A substrate named on a data sheet. */
 export type BondClass = PowderSheet['bondsTo'][number];
 

@@ -72,6 +72,25 @@ describe('the amounts of a room', () => {
     expect(substrateClass(room([layer('resilient-tile', { area: STRIP }), layer('plywood'), layer('joists')])).substrate).toBe('wood');
   });
 
+  // Common practice, no source: residue, resilient flooring, paint and membranes take up no water; concrete, old patch and gypsum do.
+  it('prime a floor that no drop was tested on by what it is, and by the drops where there are any', () => {
+    const closed = [
+      'adhesive-cutback',
+      'adhesive-other',
+      'sheet-flooring',
+      'resilient-tile',
+      'paint-or-sealer',
+      'membrane',
+      'unknown',
+    ] as const;
+    for (const material of closed)
+      expect(substrateClass(room([layer(material), slab])), material).toEqual({ substrate: 'non-porous', tested: false });
+    for (const material of ['concrete-suspended', 'old-leveling', 'screed', 'thinset', 'gypsum'] as const)
+      expect(substrateClass(room([layer(material), slab])), material).toEqual({ substrate: 'porous', tested: false });
+    const drops = ['a', 'b', 'c'].map((id) => test.drop(id, 20));
+    expect(substrateClass(room([layer('adhesive-cutback'), slab], drops))).toEqual({ substrate: 'porous', tested: true });
+  });
+
   it('prime and reinforce the plywood under mats, not the mats', () => {
     const layers = [layer('radiant-heating'), layer('plywood'), layer('joists')];
     expect(substrateClass(room(layers))).toEqual({ substrate: 'wood', tested: true });

@@ -96,6 +96,14 @@ describe('the prep checklist', () => {
     expect(line(listOf(under), 'refasten:loose')?.amount?.value).toBe(12);
   });
 
+  // Common practice, no source: the primer for a non-porous substrate is for the bond, not against suction.
+  it('says what the primer is for on a floor that takes up no water', () => {
+    const why = (...layers: FloorInput['layers']) => line(listOf({ ...SLAB, tests: [], layers }), 'prime')?.why;
+    expect(why(layer('adhesive-other'), ...SLAB.layers)).toContain('does not bond to a non-porous substrate');
+    expect(why(layer('adhesive-other', { area: STRIP }), ...SLAB.layers)).toContain('draws water out of the mix');
+    expect(why(...SLAB.layers)).toContain('draws water out of the mix');
+  });
+
   it('abrades each part of a floor in its own way', () => {
     const floor = { ...SLAB, layers: [layer('gypsum', { area: RIGHT_HALF }), ...SLAB.layers] };
     const gypsum = { kind: 'calcium-sulfate' as const, powder: powder({ bondsTo: ['concrete', 'gypsum'] }) };
