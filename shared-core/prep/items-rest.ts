@@ -2,7 +2,8 @@
  * Lines for a floor that an earlier pour left open or with defects: the edges to prepare, the part to read again, the patches.
  * Repairs are common practice, no source; the data sheet comes first.
  */
-import { isCutByHand, meters, type PrepDraft, type PrepInput, type RestWork, squareMeters } from './prep-input.ts';
+import type { CautionId } from '../substrate/cautions.ts';
+import { isCutByHand, meters, type PrepDraft, type PrepInput, type RestWork, slabCaution, squareMeters } from './prep-input.ts';
 import { hoursFor } from './task-hours.ts';
 
 type Defect = RestWork['patches'][number]['defect'];
@@ -44,7 +45,7 @@ const HOURS = { pinholes: 'skimPatch', ridge: 'grindSpot', hollow: 'openHollow',
 export function restItems(input: PrepInput): readonly PrepDraft[] {
   const { rest } = input;
   if (rest === null || rest === undefined) return [];
-  return [...openItems(rest, isCutByHand(input)), ...patchItems(rest), ...checkItems(rest)];
+  return [...openItems(rest, isCutByHand(input)), ...patchItems(rest, slabCaution(input.facts)), ...checkItems(rest)];
 }
 
 function openItems({ openM2, jointM, sinceHours }: RestWork, byHand: boolean): PrepDraft[] {
@@ -89,15 +90,17 @@ function openItems({ openM2, jointM, sinceHours }: RestWork, byHand: boolean): P
   ];
 }
 
-function patchItems({ patches }: RestWork): PrepDraft[] {
+/** @param ofSlab the caution of cutting out down to a slab */
+function patchItems({ patches }: RestWork, ofSlab: readonly CautionId[]): PrepDraft[] {
   return (Object.keys(PATCH) as Defect[]).flatMap((defect): PrepDraft[] => {
     const areas = patches.filter((patch) => patch.defect === defect).map((patch) => patch.areaM2);
     if (areas.length === 0) return [];
     const areaM2 = areas.reduce((sum, area) => sum + area, 0);
-    const { why, ...work } = PATCH[defect];
+    const { why, cautions = [], ...work } = PATCH[defect];
     return [
       {
         ...work,
+        cautions: defect === 'hollow' ? [...cautions, ...ofSlab] : cautions,
         key: `patch-${defect}`,
         phase: 'make-sound',
         why: areas.length === 1 ? why : `${areas.length} areas marked; ${why}`,

@@ -11,7 +11,7 @@ import { isSuspectAtFace } from '../substrate/asbestos.ts';
 import { type ExposedFacts, type FloorFacts, isAbated, isLabFirst, isPouredOn } from '../substrate/floor-facts.ts';
 import { isHeatLaid } from '../substrate/radiant.ts';
 import { AFTER_LAB, isRefastened, isRemovedLoose } from './removal-items.ts';
-import { findingsOfRules, isCutByHand, meters, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
+import { findingsOfRules, isCutByHand, meters, type PrepDraft, type PrepInput, slabCaution, squareMeters } from './prep-input.ts';
 import { hoursFor, type TYPICAL_HOURS } from './task-hours.ts';
 
 /** A concrete surface profile where the data sheet gives none. Typical: CSP 2 to 3, toppings 3 to 5, ASTM F3010 systems 3. */
@@ -73,6 +73,8 @@ function marked(
 function fastenItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
   const items: PrepDraft[] = [];
+  // Wood on a slab is fastened into it.
+  const cautions = facts.isWoodFramed ? [] : slabCaution(facts);
   const loose = facts.kept.filter((layer) => layer.sound === 'loose' && isRefastened(layer, facts));
   const isScrewed = ({ layer }: ExposedFacts): boolean => isWood(layer.material) && !isRemovedLoose(layer, facts);
   const isSoundWood = (part: ExposedFacts): boolean => isScrewed(part) && !loose.some(({ id }) => id === part.layer.id);
@@ -84,6 +86,7 @@ function fastenItems(input: PrepInput): readonly PrepDraft[] {
       why: 'a moving substrate cracks the underlayment',
       amount: squareMeters(areaM2),
       tasks: ['drill'],
+      cautions,
       hours: timed('refasten', timedM2),
     });
   const looseWords = loose.map((layer) => LAYER_WORDS[layer.material]).join(' and ');
@@ -109,6 +112,7 @@ function fastenItems(input: PrepInput): readonly PrepDraft[] {
       why: 'the data sheet does not name this substrate. Add the plywood as a new layer when it is down. Under Keep or remove, choose “new, laid after the readings”',
       amount: squareMeters(areaM2),
       tasks: ['drill'],
+      cautions,
       hours: timed('refasten', areaM2),
     });
   }
@@ -140,7 +144,7 @@ export function soundItems(input: PrepInput): readonly PrepDraft[] {
       why: `${hollow.length} marked on the plan`,
       ...marked(hollow, 'openHollow', squareMeters, input.areasM2),
       tasks: ['drill', 'scrape'],
-      cautions: [...asbestosCaution(facts, facts.exposed), ...(onWood(facts) ? [] : (['silica'] as const))],
+      cautions: onWood(facts) ? [] : [...asbestosCaution(facts, facts.exposed), 'silica', ...slabCaution(facts)],
       dust: onWood(facts) ? null : 'chipping-hammer',
     });
   const dirty = marksOf('contaminated');
@@ -187,7 +191,7 @@ function lineItems(input: PrepInput, marksOf: (...kinds: readonly Mark['kind'][]
       why: `${dormant.length} marked on the plan`,
       ...marked(dormant, 'fillCrack', meters, input.lengthsM),
       tasks: ['grind'],
-      cautions: [...asbestosCaution(facts, facts.exposed), 'silica'],
+      cautions: [...asbestosCaution(facts, facts.exposed), 'silica', ...slabCaution(facts)],
       dust: 'hand-grinder',
     });
   const honored = lines.filter(isHonored);
@@ -205,7 +209,7 @@ function lineItems(input: PrepInput, marksOf: (...kinds: readonly Mark['kind'][]
           ? 'active, or not known to be dormant'
           : 'active: a pour across it cracks',
       ...marked(honored, 'carryJoint', meters, input.lengthsM),
-      ...(isFormed ? {} : { tasks: ['grind'], cautions: ['silica'], dust: 'hand-saw' }),
+      ...(isFormed ? {} : { tasks: ['grind'], cautions: ['silica', ...slabCaution(facts)], dust: 'hand-saw' }),
     });
   return items;
 }

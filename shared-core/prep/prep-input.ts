@@ -1,5 +1,7 @@
 /** Input of the checklist. Null is unknown. */
+import type { CautionId } from '../substrate/cautions.ts';
 import type { FloorFacts } from '../substrate/floor-facts.ts';
+import { isConcrete } from '../substrate/layer-words.ts';
 import { isHeated } from '../substrate/radiant.ts';
 import type { Finding } from '../substrate/rule.ts';
 import type { PrepItem } from './prep-item.ts';
@@ -65,6 +67,10 @@ export const has = (input: PrepInput, ...ruleIds: readonly string[]): boolean =>
 /** Whether no machine may cut into the new floor: there is heat in or under it, or a finding holds grinding. */
 export const isCutByHand = ({ facts, findings }: PrepInput): boolean =>
   isHeated(facts.heat) || findings.some(({ holds }) => holds.includes('grind'));
+
+/** The caution of work that drills, chips or saws into a slab; none where no slab stays. */
+export const slabCaution = ({ kept }: FloorFacts): readonly CautionId[] =>
+  kept.some(({ material }) => isConcrete(material)) ? ['tendons'] : [];
 
 /** An area as an amount; none while it is unknown. */
 export const squareMeters = (areaM2: number | null): PrepItem['amount'] => (areaM2 === null ? null : { value: areaM2, unit: 'm2' });

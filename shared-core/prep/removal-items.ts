@@ -1,7 +1,7 @@
 /** Lines for protection and removal. */
 import type { Layer } from '../book/layer.ts';
 import { type FloorFacts, isAbated, isLabFirst, type LayerFacts, mayHoldAsbestos } from '../substrate/floor-facts.ts';
-import { isAdhesive, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
+import { isAdhesive, isConcrete, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { countsAsOld } from '../substrate/asbestos.ts';
 import { isLeadPresumed } from '../substrate/lead-paint.ts';
 import type { CautionId } from '../substrate/cautions.ts';
@@ -109,7 +109,8 @@ function removalOf(layer: Layer): Removal {
       dust: null,
       cautions: ['wood-dust'],
     };
-  return { verb: 'Remove', hours: 'liftOther', tasks: ['lift-out', 'grind'], dust: 'chipping-hammer', cautions: ['silica'] };
+  const cautions: readonly CautionId[] = isConcrete(material) ? ['silica', 'tendons'] : ['silica'];
+  return { verb: 'Remove', hours: 'liftOther', tasks: ['lift-out', 'grind'], dust: 'chipping-hammer', cautions };
 }
 
 /** Whether something under a textile or loose layer may hold asbestos, so that a test pull comes first. */

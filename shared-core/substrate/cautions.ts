@@ -8,6 +8,7 @@ export type CautionId =
   | 'wood-dust'
   | 'asbestos'
   | 'lead'
+  | 'tendons'
   | 'wet-cement'
   | 'lifting'
   | 'electricity'
@@ -41,6 +42,11 @@ export const CAUTIONS: Readonly<Record<CautionId, Caution>> = {
     id: 'lead',
     text: 'Paint and varnish from before 1978 may contain lead, on floors too. Over 6 sq ft per room the firm must be EPA-certified. No dry sanding or scraping before a test. OSHA’s lead rule covers any amount, and state rules may be stricter.',
     source: '40 CFR 745, subpart E; 29 CFR 1926.62',
+  },
+  tendons: {
+    id: 'tendons',
+    text: 'A post-tensioning tendon that is cut can kill. If the slab is post-tensioned, or nobody knows, have the tendons located by scan before any hole, chipping or saw cut.',
+    source: 'common practice',
   },
   'wet-cement': {
     id: 'wet-cement',

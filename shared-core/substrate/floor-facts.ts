@@ -12,7 +12,7 @@ import { type ExposedLayer, exposedLayers } from './exposed-layers.ts';
 import { FLOORING_DEMANDS, type FlooringDemand, limitsInForce, type LimitsInForce } from './flooring-demands.ts';
 import { type Absorption, pullOffLeastPa } from './measured-tests.ts';
 import { type Deflection, deflectionOf } from './floor-deflection.ts';
-import { isSmooth, isWood } from './layer-words.ts';
+import { isConcrete, isSmooth, isWood } from './layer-words.ts';
 import { baseboardAreaM2, isLeadFinish, isLeadPresumed } from './lead-paint.ts';
 import { type Heat, heatOf } from './radiant.ts';
 import { isStale, kindOf, lastAbsorption, lastVisit } from './test-kinds.ts';
@@ -160,7 +160,7 @@ export type FloorFacts = FloorInput & {
 
 /** Wood with no slab or ground below is presumed suspended: most wood floors are, and the safe assumption costs one question. */
 function isFramed(keptLayers: readonly Layer[]): boolean {
-  const onSlab = keptLayers.some((layer) => layer.material === 'concrete-on-ground' || layer.material === 'concrete-suspended');
+  const onSlab = keptLayers.some((layer) => isConcrete(layer.material));
   return keptLayers.some((layer) => layer.material === 'joists') || (!onSlab && keptLayers.some((layer) => isWood(layer.material)));
 }
 

@@ -47,8 +47,9 @@ const CEMENTITIOUS: readonly LayerMaterial[] = [
   'terrazzo',
   'thinset',
 ];
-const SLAB: readonly LayerMaterial[] = ['concrete-on-ground', 'concrete-suspended', 'screed'];
-const CARRYING: readonly LayerMaterial[] = ['concrete-on-ground', 'concrete-suspended', 'gravel', 'earth'];
+const CONCRETE: readonly LayerMaterial[] = ['concrete-on-ground', 'concrete-suspended'];
+const SLAB: readonly LayerMaterial[] = [...CONCRETE, 'screed'];
+const CARRYING: readonly LayerMaterial[] = [...CONCRETE, 'gravel', 'earth'];
 const SOFT: readonly LayerMaterial[] = ['carpet', 'foam-pad', 'floating-plank'];
 const NO_SURFACE: readonly LayerMaterial[] = ['gravel', 'earth', 'joists'];
 const ADHESIVE: readonly LayerMaterial[] = ['adhesive-cutback', 'adhesive-other', 'adhesive-unknown'];
@@ -58,6 +59,8 @@ const DENSE: readonly LayerMaterial[] = ['ceramic-tile', 'stone-tile', 'terrazzo
 export const isWood = (material: LayerMaterial): boolean => WOOD.includes(material);
 /** Whether a layer is bound with cement. */
 export const isCementitious = (material: LayerMaterial): boolean => CEMENTITIOUS.includes(material);
+/** Whether a layer is a concrete slab, on grade or suspended. */
+export const isConcrete = (material: LayerMaterial): boolean => CONCRETE.includes(material);
 /** Whether a layer is a slab or mortar bed, in which moisture tests are made. */
 export const isSlab = (material: LayerMaterial): boolean => SLAB.includes(material);
 /** Whether a layer flexes under a pour because it is soft or not bonded, so that it cannot stay, nor what lies on it. */

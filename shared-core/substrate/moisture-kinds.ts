@@ -29,7 +29,8 @@ export const slabHumidity: TestKind<TestOf<'slab-humidity'>> = {
   answers: ['slab-moisture'],
   form: {
     title: 'In-slab relative humidity (RH)',
-    source: 'ASTM F2170. Drill with a shroud and HEPA vacuum, and only where no asbestos or lead hold applies.',
+    source:
+      'ASTM F2170. Drill with a shroud and HEPA vacuum, and only where no asbestos or lead hold applies. First have radiant heat and post-tensioning tendons in the slab located and marked.',
     begins: { relativeHumidity: null, depthM: null, slabThicknessM: null, dryingSides: 1, settledHours: 24, slabTempC: null },
     fields: [
       { key: 'relativeHumidity', label: 'RH', as: 'share' },

@@ -2,6 +2,7 @@
 import type { Opening } from '../book/plan-fields.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import { type AirFacts, type FloorFacts, hasDrain, hasSlabDucts } from './floor-facts.ts';
+import { isHeatLaid } from './radiant.ts';
 import type { Case, Rule } from './rule.ts';
 import { once, rule } from './rule.ts';
 import type { TestNeed } from './test-needs.ts';
@@ -29,6 +30,8 @@ const air = (facts: FloorFacts, applies: (air: AirFacts) => boolean): readonly A
   facts.air !== null && applies(facts.air) ? [{ testId: facts.air.test.id, air: facts.air }] : [];
 const needs = (facts: FloorFacts, applies: (need: TestNeed) => boolean): readonly NeedCase[] =>
   facts.needs.filter(applies).map((need) => ({ key: need.id, need }));
+/** Whether slab moisture is still to be tested, in holes or on a ground patch. */
+const needsHoles = (facts: FloorFacts): boolean => facts.needs.some((need) => need.id === 'slab-moisture' && need.state !== 'enough');
 const window = (facts: FloorFacts): { readonly least: number; readonly most: number } =>
   facts.product?.powder.roomTempC.value ?? TYPICAL_WINDOW_C;
 const temps = ({ test }: AirFacts): readonly number[] =>
@@ -315,15 +318,23 @@ const MISSING: readonly Rule[] = [
     title: 'test holes in this slab',
     reads: 'slab moisture needs holes or grinding, while asbestos or lead in the floor holds grinding',
     when: (facts, hazards) =>
-      once(
-        facts.needs.some((need) => need.id === 'slab-moisture' && need.state !== 'enough') &&
-          hazards.some(({ verdict, holds }) => verdict === 'hold' && holds.includes('grind')),
-      ),
+      once(needsHoles(facts) && hazards.some(({ verdict, holds }) => verdict === 'hold' && holds.includes('grind'))),
     text: () =>
       'Moisture tests need holes or a ground patch. Clear the asbestos or lead hold first, then drill with a shroud and a HEPA vacuum.',
     holds: ['drill', 'grind'],
     lifts: 'room.tests.lab',
     source: 'ASTM F2170 clause 7.1; 29 CFR 1926.1153 Table 1 (vii)',
+  }),
+  rule({
+    id: 'holes-over-heat',
+    title: 'test holes over radiant heat',
+    reads: 'slab moisture needs holes, and there is radiant heat in or on the slab, or it is not recorded',
+    when: (facts) => once(needsHoles(facts) && (facts.heat === 'in-floor' || facts.heat === 'unknown' || isHeatLaid(facts.kept))),
+    text: () =>
+      'Tubes or cables may be where a moisture test needs a hole. Locate them with a thermal camera and mark them before any hole.',
+    holds: ['drill', 'grind'],
+    lifts: 'room.circumstances.radiantHeat',
+    source: 'common practice',
   }),
   rule({
     id: 'no-flooring',

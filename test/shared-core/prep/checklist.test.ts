@@ -104,6 +104,23 @@ describe('the prep checklist', () => {
     expect(why(...SLAB.layers)).toContain('draws water out of the mix');
   });
 
+  // Common practice, no source: nobody drills, chips or saws a slab before its tendons are located.
+  it('warns of tendons wherever a slab is drilled, chipped or sawn, and nowhere else', () => {
+    const marks = [mark('hollow'), mark('crack'), mark('joint', { moves: 'moving' })];
+    const patches = [{ defect: 'hollow' as const, areaM2: 1 }];
+    const rest = { openM2: 0, jointM: 0, sinceHours: null, patches, toCheckM2: 0, toCheckBatches: [] };
+    const warned = (floor: FloorInput) =>
+      listOf({ ...floor, marks }, { rest }).flatMap(({ key, cautions }) => (cautions.includes('tendons') ? [key] : []));
+    expect(warned(SLAB)).toEqual(['hollow', 'fill-cracks', 'carry-joints', 'patch-hollow']);
+    expect(warned({ ...SLAB, layers: [layer('osb'), layer('concrete-suspended')] })).toEqual(
+      expect.arrayContaining(['refasten', 'plywood']),
+    );
+    const [slab] = SLAB.layers;
+    if (slab === undefined) throw new Error('no slab');
+    expect(warned({ ...SLAB, layers: [{ ...slab, sound: 'loose' }] })).toContain(`remove:${slab.id}`);
+    expect(warned(BOARDS)).toEqual([]);
+  });
+
   it('abrades each part of a floor in its own way', () => {
     const floor = { ...SLAB, layers: [layer('gypsum', { area: RIGHT_HALF }), ...SLAB.layers] };
     const gypsum = { kind: 'calcium-sulfate' as const, powder: powder({ bondsTo: ['concrete', 'gypsum'] }) };

@@ -74,12 +74,13 @@ describe('a layer that no rule presumes, but a lab should test', () => {
     const advice = (floor: FloorInput) => inputOf(floor).findings.find(({ ruleId }) => ruleId === 'asbestos-besides')?.text ?? '';
     for (const asked of cut(stays())) {
       expect(asked?.what).toMatch(/, after a lab sample shows no asbestos$/);
-      expect(asked?.cautions).toEqual(['asbestos', 'silica']);
+      expect(asked?.cautions).toEqual(expect.arrayContaining(['asbestos', 'silica']));
     }
     expect(advice(stays())).toContain(`${name} of this age may contain asbestos`);
     for (const clear of cut(stays({}))) {
       expect(clear?.what).not.toContain('lab');
-      expect(clear?.cautions).toEqual(['silica']);
+      expect(clear?.cautions).toContain('silica');
+      expect(clear?.cautions).not.toContain('asbestos');
     }
     expect(advice(stays({}))).toBe('');
     // Under another layer that stays it is not cut.

@@ -64,7 +64,7 @@ describe('work on a floor that is placed over heat', () => {
     const marks = [mark('crack', { moves: 'moving' })];
     const joints = (floor: FloorInput) => line(listOf({ ...floor, marks }), 'carry-joints');
     const sawn = joints(SLAB);
-    expect(sawn).toMatchObject({ tasks: ['grind'], cautions: ['silica'], dust: 'hand-saw' });
+    expect(sawn).toMatchObject({ tasks: ['grind'], cautions: ['silica', 'tendons'], dust: 'hand-saw' });
     expect(dustWords(sawn?.dust ?? 'drill', sawn?.hours ?? 0)).toMatch(/APF 10.*Water.*Table 1 \(ii\)/);
     const tile = layer('resilient-tile', { id: 'tile', yearInstalled: 1970 });
     const found = { ...SLAB, layers: [tile, ...SLAB.layers], tests: [...SLAB.tests, test.lab({ layerId: 'tile', state: 'found' })] };

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { isFlooringPresumed, isSurfacingPresumed, labAnswer, unfinishedLabResult } from '../../../shared-core/substrate/asbestos.ts';
 import { CAUTIONS } from '../../../shared-core/substrate/cautions.ts';
 import { isLeadPresumed, isMinorRepair } from '../../../shared-core/substrate/lead-paint.ts';
+import { slabHumidity } from '../../../shared-core/substrate/moisture-kinds.ts';
 import { silicaAnswer } from '../../../shared-core/substrate/silica.ts';
 import { ASBESTOS_CASES, LEAD_CASES, TABLE_1 } from '../../reference/hazards.ts';
 import { test } from './a-floor.ts';
@@ -100,6 +101,11 @@ describe('silica (29 CFR 1926.1153 Table 1)', () => {
 });
 
 describe('cautions', () => {
+  // Common practice, no source: what lies in a slab is located before a hole is drilled for a moisture test.
+  it('name heat and tendons where a moisture test is drilled', () => {
+    expect(slabHumidity.form.source).toMatch(/radiant heat and post-tensioning tendons.* located/);
+  });
+
   it('are listed under their own name, short, with a source', () => {
     for (const [id, caution] of Object.entries(CAUTIONS)) {
       expect(caution.id).toBe(id);

@@ -314,6 +314,10 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
     speaks: { ...tile(1970), tests: without(SLAB, 'slab-humidity').tests },
     silent: without(SLAB, 'slab-humidity'),
   },
+  'holes-over-heat': {
+    speaks: around({ radiantHeat: 'in-floor' }, without(SLAB, 'slab-humidity')),
+    silent: around({ radiantHeat: 'in-floor' }),
+  },
   'air-on-the-day': { speaks: slab({ now: '2026-05-05T00:00:01Z' }), silent: slab({ now: '2026-05-05T00:00:00Z' }) },
   'no-flooring': { speaks: slab({ flooring: null }), silent: SLAB },
   'no-outline': { speaks: slab({ areaM2: null }), silent: SLAB },

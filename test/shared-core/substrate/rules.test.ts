@@ -213,6 +213,19 @@ describe('a floor as a whole', () => {
     expect(missing?.text).toContain('needs bare, ground concrete');
   });
 
+  // Common practice, no source: tubes and cables lie in or on the slab a moisture test is drilled into.
+  it('has radiant heat located before a moisture test, unless there is none or it is still to be laid', () => {
+    const untested = without(SLAB, 'slab-humidity');
+    const heated = (radiantHeat: FloorInput['circumstances']['radiantHeat']): FloorInput => ({
+      ...untested,
+      circumstances: { ...SLAB.circumstances, radiantHeat },
+    });
+    for (const heat of ['in-floor', null] as const) expect(ids(heated(heat))).toContain('holes-over-heat');
+    for (const heat of ['none', 'electric-in-pour'] as const) expect(ids(heated(heat))).not.toContain('holes-over-heat');
+    expect(ids({ ...untested, layers: [layer('radiant-heating'), ...SLAB.layers] })).toContain('holes-over-heat');
+    expect(ids({ ...BOARDS, circumstances: { ...BOARDS.circumstances, radiantHeat: null } })).not.toContain('holes-over-heat');
+  });
+
   it('finds the same, in the same order, whatever order tests were entered in', () => {
     fc.assert(
       fc.property(fc.shuffledSubarray([...SLAB.tests], { minLength: SLAB.tests.length }), (tests) => {
