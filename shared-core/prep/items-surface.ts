@@ -3,12 +3,12 @@ import type { Layer } from '../book/layer.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import { formatListAnd } from '../measure/list.ts';
 import { isHonored } from '../plan/honored-marks.ts';
-import { bondClass, isCementitious, isNeverGround, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
+import { bondClass, isCementitious, isNeverGround, isWood, LAYER_WORDS, STRIP_WET } from '../substrate/layer-words.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import { isAllWood, partAreaM2 } from '../substrate/exposed-layers.ts';
 import type { Finding } from '../substrate/rule.ts';
 import { isSuspectAtFace } from '../substrate/asbestos.ts';
-import { type ExposedFacts, type FloorFacts, isAbated, isLabFirst, isPouredOn } from '../substrate/floor-facts.ts';
+import { type ExposedFacts, type FloorFacts, isAbated, isLabFirst, isPouredOn, isStrippedWet } from '../substrate/floor-facts.ts';
 import { isHeatLaid } from '../substrate/radiant.ts';
 import { AFTER_LAB, isRefastened, isRemovedLoose } from './removal-items.ts';
 import { findingsOfRules, isCutByHand, meters, type PrepDraft, type PrepInput, slabCaution, squareMeters } from './prep-input.ts';
@@ -149,16 +149,19 @@ export function soundItems(input: PrepInput): readonly PrepDraft[] {
     });
   const dirty = marksOf('contaminated');
   const machined = machinedParts(facts);
+  const isWet = isStrippedWet(facts);
   if (dirty.length > 0)
     items.push({
       key: 'contaminated',
       phase: 'make-sound',
-      what: `Remove the contaminated places by machine until a water drop soaks in${onlyOn(facts, machined)}${afterLab(facts, machined)}`,
+      what: isWet
+        ? `Strip the contaminated places ${STRIP_WET}`
+        : `Remove the contaminated places by machine until a water drop soaks in${onlyOn(facts, machined)}${afterLab(facts, machined)}`,
       why: `${dirty.length} marked on the plan`,
       ...marked(dirty, 'cleanContaminated', squareMeters, input.areasM2),
-      tasks: ['grind'],
-      cautions: abrasionCautions(facts, machined),
-      dust: isAllWood(machined) ? null : 'hand-grinder',
+      tasks: isWet ? [] : ['grind'],
+      cautions: isWet ? [] : abrasionCautions(facts, machined),
+      dust: isWet || isAllWood(machined) ? null : 'hand-grinder',
     });
   if (input.grind !== null)
     items.push({
@@ -336,10 +339,31 @@ function retestItem({ facts }: PrepInput, items: readonly PrepDraft[]): readonly
   ];
 }
 
+/** Looks that are stripped wet from a surface that is never ground. */
+const STRIPPED: readonly FloorFacts['looks'][number][] = ['waxed', 'glossy', 'oily', 'painted', 'curing-compound'];
+
+/** The line for a surface that is stripped wet; none where nothing is on it. */
+function stripItems(facts: FloorFacts): readonly PrepDraft[] {
+  if (!facts.looks.some((look) => STRIPPED.includes(look))) return [];
+  return [
+    {
+      key: 'clean:wet',
+      phase: 'surface',
+      what: `Strip ${namesOf(facts.exposed)} ${STRIP_WET}`,
+      why: 'nothing bonds to wax, gloss, oil or paint, and this surface is never ground',
+      amount: squareMeters(facts.areaM2),
+      tasks: facts.looks.includes('painted') ? ['disturb-paint'] : [],
+      cautions: abrasionCautions(facts, facts.exposed).filter((caution) => caution !== 'silica'),
+    },
+  ];
+}
+
 /** A line for each kind of dirt. Where a part of the surface is never ground, machines clean the other parts. */
 function cleanItems({ facts }: PrepInput): readonly PrepDraft[] {
   if (facts.surfaceMayHoldAsbestos) return [];
-  return CLEANING.filter(({ is }) => facts.looks.includes(is)).map(({ is, what, why, grinds }) => {
+  const isWet = isStrippedWet(facts);
+  const rows = CLEANING.filter(({ is, grinds }) => facts.looks.includes(is) && !(isWet && grinds));
+  const byMachine = rows.map(({ is, what, why, grinds }): PrepDraft => {
     const parts = grinds ? machinedParts(facts) : facts.exposed;
     const isWhole = parts.length === facts.exposed.length;
     return {
@@ -353,6 +377,7 @@ function cleanItems({ facts }: PrepInput): readonly PrepDraft[] {
       dust: grinds && !isAllWood(parts) ? 'hand-grinder' : null,
     };
   });
+  return isWet ? [...stripItems(facts), ...byMachine] : byMachine;
 }
 
 /** Clean, abrade, vacuum, test again. A surface that may hold asbestos is only vacuumed and wiped. */

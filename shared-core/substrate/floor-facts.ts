@@ -12,7 +12,7 @@ import { type ExposedLayer, exposedLayers } from './exposed-layers.ts';
 import { FLOORING_DEMANDS, type FlooringDemand, limitsInForce, type LimitsInForce } from './flooring-demands.ts';
 import { type Absorption, pullOffLeastPa } from './measured-tests.ts';
 import { type Deflection, deflectionOf } from './floor-deflection.ts';
-import { isConcrete, isSmooth, isWood } from './layer-words.ts';
+import { isConcrete, isNeverGround, isSmooth, isWood } from './layer-words.ts';
 import { baseboardAreaM2, isLeadFinish, isLeadPresumed } from './lead-paint.ts';
 import { type Heat, heatOf } from './radiant.ts';
 import { isStale, kindOf, lastAbsorption, lastVisit } from './test-kinds.ts';
@@ -174,6 +174,10 @@ function hasLeadFinish(layer: Layer, isExposed: boolean, looks: FloorFacts['look
 /** Whether any part of the surface that is poured on is of such a material. */
 export const isPouredOn = (facts: Pick<FloorFacts, 'exposed'>, applies: (material: Layer['material']) => boolean): boolean =>
   facts.exposed.some(({ layer }) => applies(layer.material));
+
+/** Whether dirt is stripped wet: all of the surface is never ground, and none of it may contain asbestos. */
+export const isStrippedWet = (facts: Pick<FloorFacts, 'exposed' | 'surfaceMayHoldAsbestos'>): boolean =>
+  facts.exposed.length > 0 && !facts.surfaceMayHoldAsbestos && !isPouredOn(facts, (material) => !isNeverGround(material));
 
 /** Collects the facts the rules read. */
 export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): FloorFacts {

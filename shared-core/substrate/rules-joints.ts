@@ -1,7 +1,7 @@
 /** Rules about marks on the plan: cracks, joints, hollow and contaminated spots. */
 import type { Mark } from '../book/plan-fields.ts';
-import type { FloorFacts } from './floor-facts.ts';
-import { keepMachinesOff } from './layer-words.ts';
+import { type FloorFacts, isStrippedWet } from './floor-facts.ts';
+import { keepMachinesOff, STRIP_WET } from './layer-words.ts';
 import { type Rule, rule } from './rule.ts';
 
 type MarkCase = { readonly key: string; readonly mark: Mark };
@@ -67,9 +67,11 @@ export const JOINT_RULES: readonly Rule[] = [
     title: 'contaminated place',
     reads: 'a contaminated place is drawn on the plan',
     when: (facts) => marked(facts, (mark) => mark.kind === 'contaminated'),
-    text: (_match, _w, { exposed }) =>
-      `Nothing bonds there. Remove it by machine until the water drop test shows a porous surface.${keepMachinesOff(exposed)}`,
-    does: ['grind'],
+    text: (_match, _w, facts) =>
+      isStrippedWet(facts)
+        ? `Nothing bonds there. Strip it ${STRIP_WET}.`
+        : `Nothing bonds there. Remove it by machine until the water drop test shows a porous surface.${keepMachinesOff(facts.exposed)}`,
+    does: (facts) => (isStrippedWet(facts) ? [] : ['grind']),
     lifts: (match) => `room.marks.${match.key}`,
     source: 'ASTM F710: clean; common practice',
   }),

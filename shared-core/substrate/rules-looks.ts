@@ -1,19 +1,25 @@
 /** Rules about what the visual inspection notes on the surface that is poured on. */
-import type { FloorFacts } from './floor-facts.ts';
-import { keepMachinesOff } from './layer-words.ts';
+import { type FloorFacts, isStrippedWet } from './floor-facts.ts';
+import { keepMachinesOff, STRIP_WET } from './layer-words.ts';
 import { type Case, once, type Rule, rule, type RuleRow, type Task } from './rule.ts';
 
 type Look = FloorFacts['looks'][number];
 type LookRow = { readonly is: Look; readonly title: string; readonly text: string; readonly does?: readonly Task[] };
-/** What the visual inspection noted. Where the surface may contain asbestos, one rule replaces the others: it is cleaned, never abraded. */
+/**
+ * What the visual inspection noted. Where the surface may contain asbestos, one rule replaces the others: it is cleaned, never abraded.
+ * Other resilient flooring is stripped wet.
+ */
 const look = ({ is, title, text, does = [] }: LookRow): Rule => {
   const row: RuleRow<Case> = {
     id: `surface-${is}`,
     title,
     reads: `the visual inspection notes ${is.replace('-', ' ')}`,
     when: (facts) => once(facts.looks.includes(is) && !facts.surfaceMayHoldAsbestos),
-    text: (_match, _w, facts) => (does.includes('grind') ? `${text}${keepMachinesOff(facts.exposed)}` : text),
-    does,
+    text: (_match, _w, facts) => {
+      if (!does.includes('grind')) return text;
+      return isStrippedWet(facts) ? `Nothing bonds to it. Strip it ${STRIP_WET}.` : `${text}${keepMachinesOff(facts.exposed)}`;
+    },
+    does: (facts) => (isStrippedWet(facts) ? does.filter((task) => task !== 'grind') : does),
     lifts: 'room.tests.surface-look',
     source: 'ASTM F710: clean, smooth, sound; method is common practice',
   };

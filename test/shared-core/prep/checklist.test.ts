@@ -61,6 +61,35 @@ describe('the prep checklist', () => {
     }
   });
 
+  // Common practice, no source: floor finish on vinyl is stripped wet, and a bond test replaces the drop.
+  it('strips wax and gloss wet from resilient flooring that is all of the surface, with nothing held', () => {
+    const looks = ['waxed', 'glossy', 'oily'] as const;
+    const marks = [mark('contaminated', { id: 'spot', shape: 'area' })];
+    const floor = {
+      ...withTests(BOARDS, test.look([...looks])),
+      marks,
+      layers: [layer('resilient-tile', { yearInstalled: 2005 }), ...BOARDS.layers],
+    };
+    const items = listOf(floor);
+    expect(items.filter(({ key }) => key.startsWith('clean'))).toMatchObject([
+      {
+        key: 'clean:wet',
+        what: expect.stringMatching(/^Strip the resilient tile wet with a low-abrasion pad/),
+        tasks: [],
+        dust: null,
+        cautions: [],
+      },
+    ]);
+    expect(line(items, 'contaminated')).toMatchObject({ what: expect.stringContaining(' wet '), tasks: [], dust: null, cautions: [] });
+    const { findings } = inputOf(floor);
+    for (const ruleId of [...looks.map((look) => `surface-${look}`), 'contaminated'])
+      expect(findings.find((finding) => finding.ruleId === ruleId)?.text, ruleId).toContain('wet with a low-abrasion pad');
+    // 29 CFR 1926.1101(l)(3): nothing is stripped that may contain asbestos, but by trained people.
+    const old = { ...floor, layers: [layer('resilient-tile', { yearInstalled: 1970 }), ...BOARDS.layers] };
+    expect(listOf(old).filter(({ what }) => / wet /.test(what))).toEqual([]);
+    expect(inputOf(old).findings.filter(({ ruleId, text }) => ruleId !== 'asbestos-surface' && text.includes('Strip it wet'))).toEqual([]);
+  });
+
   // 40 CFR 745.103: paint of a house built before 1978 is presumed to be lead-based.
   it('warns of lead where only one part of the surface may hold it', () => {
     const floor = { ...SLAB, yearBuilt: 1950, layers: [layer('ceramic-tile', { area: STRIP }), ...SLAB.layers] };
