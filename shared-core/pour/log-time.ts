@@ -51,7 +51,7 @@ export function timedLog(events: readonly PourEvent[]): TimedLog {
   };
   const timed = ordered.map((written) => {
     const before = last;
-    const event = corrected(written, corrections.get(written.id) ?? []);
+    const event = corrected(written, corrections);
     let ms = written.estimated ? Date.parse(written.instant) : minuteOf(written.instant);
     if (!written.estimated && Number.isFinite(before) && ms - before > LONG_GAP_MIN * MINUTE_MS) {
       notices.push({ kind: 'long-gap', minutes: Math.round((ms - before) / MINUTE_MS) });
@@ -76,26 +76,34 @@ export function timedLog(events: readonly PourEvent[]): TimedLog {
   return { entries, notices, minuteAt };
 }
 
-type Correction = Extract<PourEvent, { kind: 'corrected' }>;
+/** The latest corrected time by entry, and the latest corrected bags by batch. */
+type Corrections = { readonly at: ReadonlyMap<string, string>; readonly bags: ReadonlyMap<string, number> };
 
-/** Corrections that are not voided, by the entry they correct, in the order they were written. */
-function correctionsOf(ordered: readonly PourEvent[], undone: ReadonlySet<string>): Map<string, Correction[]> {
-  const byEntry = new Map<string, Correction[]>();
+/** The batch of an entry, among those of every pour; null for an entry without bags of a batch. */
+const batchKey = (event: PourEvent): string | null =>
+  event.kind === 'mixed' || event.kind === 'placed' ? `${event.pourId}/${event.batch}` : null;
+
+/** What the corrections that are not voided say. The bags of a batch are one figure, whichever of its entries was corrected. */
+function correctionsOf(ordered: readonly PourEvent[], undone: ReadonlySet<string>): Corrections {
+  const written = new Map(ordered.map((event) => [event.id, event]));
+  const at = new Map<string, string>();
+  const bags = new Map<string, number>();
   for (const event of ordered) {
     if (event.kind !== 'corrected' || undone.has(event.id)) continue;
-    byEntry.set(event.eventId, [...(byEntry.get(event.eventId) ?? []), event]);
+    const entry = written.get(event.eventId);
+    const batch = entry === undefined || undone.has(entry.id) ? null : batchKey(entry);
+    if (event.toAt !== null) at.set(event.eventId, event.toAt);
+    if (event.toBags !== null && batch !== null) bags.set(batch, event.toBags);
   }
-  return byEntry;
+  return { at, bags };
 }
 
 /** An entry with its corrections applied; the latest value counts. */
-function corrected(event: PourEvent, corrections: readonly Correction[]): PourEvent {
-  return corrections.reduce<PourEvent>((current, { toAt, toBags }) => {
-    const instant = toAt ?? current.instant;
-    if (toBags === null || (current.kind !== 'mixed' && current.kind !== 'placed'))
-      return instant === current.instant ? current : { ...current, instant };
-    return { ...current, instant, bags: toBags };
-  }, event);
+function corrected(event: PourEvent, { at, bags }: Corrections): PourEvent {
+  const instant = at.get(event.id) ?? event.instant;
+  const toBags = bags.get(batchKey(event) ?? '');
+  if (toBags !== undefined && (event.kind === 'mixed' || event.kind === 'placed')) return { ...event, instant, bags: toBags };
+  return instant === event.instant ? event : { ...event, instant };
 }
 
 const clockBack = (backMs: number): LogNotice => ({ kind: 'clock-back', minutes: Math.max(1, Math.round(backMs / MINUTE_MS)) });
@@ -113,9 +121,7 @@ export function liveEvents(events: readonly PourEvent[]): PourEvent[] {
     undone,
   );
   return events.flatMap((event) =>
-    undone.has(event.id) || event.kind === 'undone' || event.kind === 'corrected'
-      ? []
-      : [corrected(event, corrections.get(event.id) ?? [])],
+    undone.has(event.id) || event.kind === 'undone' || event.kind === 'corrected' ? [] : [corrected(event, corrections)],
   );
 }
 
