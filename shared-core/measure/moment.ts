@@ -180,9 +180,23 @@ export function nearestDay(clock: string, moment: { readonly day: string; readon
   return Math.abs(hours) <= 12 ? moment.day : addDaysToDay(moment.day, hours > 0 ? -1 : 1);
 }
 
-/** The instant nearest to another at which clocks in a zone show a time. `instant` must be valid. */
-export function instantNear(clock: string, instant: string, zone: string): Parsed<ReadInstant> {
-  const day = nearestDay(clock, { day: dayOfInstant(instant, zone), clock: clockOfInstant(instant, zone) });
+/**
+ * The instant nearest to another at which clocks in a zone show a time, the day before where that is still to come. `instant` must be valid.
+ * @param now the latest it may be
+ */
+export function instantNear(clock: string, instant: string, zone: string, now: string): Parsed<ReadInstant> {
+  const near = instantOn(
+    nearestDay(clock, { day: dayOfInstant(instant, zone), clock: clockOfInstant(instant, zone) }),
+    clock,
+    instant,
+    zone,
+  );
+  if (!near.ok || secondsBetween(near.value.instant, now) >= 0) return near;
+  return instantOn(addDaysToDay(dayOfInstant(near.value.instant, zone), -1), clock, instant, zone);
+}
+
+/** The instant of a clock time on a day; of a time that comes twice, the one nearer to `instant`. */
+function instantOn(day: string, clock: string, instant: string, zone: string): Parsed<ReadInstant> {
   const [first, second] = [instantAt(day, clock, zone, 'first'), instantAt(day, clock, zone, 'second')];
   if (!first.ok || !second.ok) return first;
   const away = ({ value }: { readonly value: ReadInstant }): number => Math.abs(secondsBetween(instant, value.instant));

@@ -8,7 +8,7 @@ import {
   defectSchema,
   type MarkedState,
 } from '../../../shared-core/book/pour-record.ts';
-import { formatInstantTime, instantNear } from '../../../shared-core/measure/moment.ts';
+import { dayOfInstant, formatInstantDay, formatInstantTime, instantNear } from '../../../shared-core/measure/moment.ts';
 import { entryWords, INCIDENT_WORDS } from '../../../shared-core/documents/log-words.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
 import { CheckRow, SelectField } from '../../parts/Choices.tsx';
@@ -16,6 +16,7 @@ import { ClockField, NumberField, TextField } from '../../parts/Fields.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
+import { nowInstant } from '../../book/command.ts';
 import type { Point } from '../../../shared-core/book/fields.ts';
 
 /** A correction of one entry; `isVoid` strikes it out. */
@@ -62,11 +63,13 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
   const [by, setBy] = useState(initials);
   const [problem, setProblem] = useState<string | null>(null);
   const entry = entries.find(({ event }) => event.id === id)?.event;
+  const now = nowInstant();
+  const instant = clock === null || entry === undefined ? null : instantNear(clock, entry.instant, zone, now);
+  const toAt = instant?.ok === true ? instant.value.instant : null;
   const save = (isVoid: boolean): void => {
     if (entry === undefined) return;
     if (!isVoid && bags === null && clock === null) return setProblem('Enter the bags or the time.');
     if (by.trim() === '' || why.trim() === '') return setProblem('Enter your initials and a reason.');
-    const instant = clock === null ? null : instantNear(clock, entry.instant, zone);
     if (instant !== null && !instant.ok) return setProblem(instant.message);
     setProblem(null);
     setId(null);
@@ -76,7 +79,7 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
     return onSave({
       eventId: entry.id,
       isVoid,
-      toAt: instant === null ? null : instant.value.instant,
+      toAt,
       toBags: bags,
       by: by.trim(),
       why: why.trim(),
@@ -131,7 +134,14 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
           {(entry.kind === 'mixed' || entry.kind === 'placed') && (
             <NumberField label="Bags" least={0.25} most={20} decimals={2} value={bags} onChange={setBags} hint="Leave empty to keep it." />
           )}
-          <ClockField label="Time" value={clock} onChange={setClock} />
+          <ClockField
+            label="Time"
+            value={clock}
+            onChange={setClock}
+            {...(toAt === null || dayOfInstant(toAt, zone) === dayOfInstant(now, zone)
+              ? {}
+              : { hint: formatInstantDay(toAt, zone, 'weekday', locale) })}
+          />
           {reasonFields}
           <p className="words">
             <TextButton kind="outlined" onPress={() => save(false)}>

@@ -157,10 +157,17 @@ describe('instants in the property’s time zone', () => {
     ['01:30', '2026-11-01T05:40:00.000Z', '2026-11-01T05:30:00.000Z'],
     ['01:30', '2026-11-01T06:40:00.000Z', '2026-11-01T06:30:00.000Z'],
   ])('corrects a time to the nearest %s: from %s to %s', (clock, instant, expected) => {
-    expect(instantNear(clock, instant, NEW_YORK)).toMatchObject({ ok: true, value: { instant: expected } });
+    expect(instantNear(clock, instant, NEW_YORK, '2027-01-01T00:00:00.000Z')).toMatchObject({ ok: true, value: { instant: expected } });
+  });
+
+  it('never corrects a time to one that is still to come', () => {
+    // Daylight time is four hours behind UTC: 5:29 am logged, 2:00 pm entered at 7:30 am. 2:00 pm is eight and a half hours ahead.
+    const [logged, now] = ['2026-05-13T09:29:00.000Z', '2026-05-13T11:30:00.000Z'];
+    expect(instantNear('14:00', logged, NEW_YORK, now)).toMatchObject({ ok: true, value: { instant: '2026-05-12T18:00:00.000Z' } });
+    expect(instantNear('07:30', logged, NEW_YORK, now)).toMatchObject({ ok: true, value: { instant: now } });
   });
 
   it('refuses the time that the clocks skip, however near', () => {
-    expect(instantNear('02:30', '2026-03-08T07:10:00.000Z', NEW_YORK)).toMatchObject({ ok: false });
+    expect(instantNear('02:30', '2026-03-08T07:10:00.000Z', NEW_YORK, '2027-01-01T00:00:00.000Z')).toMatchObject({ ok: false });
   });
 });
