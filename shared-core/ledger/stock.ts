@@ -4,7 +4,8 @@
  */
 import type { LedgerEntry } from '../book/ledger.ts';
 import type { Pour, PourEvent } from '../book/pour-record.ts';
-import { NO_PLAN, pourState } from '../pour/pour-state.ts';
+import { endEntry, liveOf } from '../pour/log-time.ts';
+import { NO_PLAN, type PourState, pourState } from '../pour/pour-state.ts';
 import { counts } from './account.ts';
 
 /** Containers of one lot of one material. An empty lot is "lot unknown". */
@@ -20,7 +21,7 @@ export type StockLot = {
 export type PourUse = {
   readonly materialId: string;
   readonly jobId: string;
-  /** Bags mixed. */
+  /** Bags that are gone: those brought less those counted at last, mixed or lost. */
   readonly containers: number;
   /** Lots named in its log, in the order they were opened. */
   readonly lots: readonly string[];
@@ -40,6 +41,16 @@ export type Stock = {
 const DUST = 1e-9;
 
 /**
+ * Bags a pour took: those brought less the last count of the stack and what was mixed after it; without a count those mixed. Where fewer
+ * were brought than mixed or counted, what was brought is not known, and those mixed count.
+ */
+function bagsTaken({ bagsBrought, bagsUsed, bagsLeft, entries }: PourState): number {
+  const counted = endEntry(liveOf({ entries }).map(({ event }) => event))?.bagsLeft ?? null;
+  const taken = bagsBrought - (counted ?? bagsLeft);
+  return bagsBrought < bagsUsed || taken < 0 ? bagsUsed : taken;
+}
+
+/**
  * Bags used by finished pours.
  * @param dayOf the business's day of an instant
  */
@@ -47,10 +58,11 @@ export function pourUses(pours: readonly Pour[], events: readonly PourEvent[], d
   return pours.flatMap((pour): PourUse[] => {
     if (pour.deletedAt !== null || pour.finishedAt === null) return [];
     const own = events.filter((event) => event.pourId === pour.id);
-    const { bagsUsed, lots } = pourState(NO_PLAN, pour, own, pour.finishedAt);
-    if (bagsUsed <= 0) return [];
+    const state = pourState(NO_PLAN, pour, own, pour.finishedAt);
+    const containers = bagsTaken(state);
+    if (containers <= 0) return [];
     const { materialId, jobId, finishedAt } = pour;
-    return [{ materialId, jobId, containers: bagsUsed, lots, onDay: dayOf(finishedAt), at: finishedAt }];
+    return [{ materialId, jobId, containers, lots: state.lots, onDay: dayOf(finishedAt), at: finishedAt }];
   });
 }
 
@@ -74,32 +86,60 @@ function movesOf(entry: LedgerEntry): Dated[] {
   return [dated({ kind: 'out', materialId, containers, lots: [lot] })];
 }
 
+const materialOf = (move: Move): string => (move.kind === 'out' ? move.materialId : move.to.materialId);
+
+/**
+ * Moves in their order. Within a day, what was bought comes before what was used, because a receipt is often recorded in the evening. A
+ * count keeps its moment between them.
+ */
+function inOrder(moves: readonly Dated[]): readonly Dated[] {
+  const counts = new Map<string, number>();
+  return [...moves]
+    .sort((a, b) => a.onDay.localeCompare(b.onDay) || a.at.localeCompare(b.at))
+    .map((dated) => {
+      const key = `${dated.onDay}/${materialOf(dated.move)}`;
+      const before = counts.get(key) ?? 0;
+      if (dated.move.kind === 'set') counts.set(key, before + 1);
+      return { dated, before, rank: ['in', 'out', 'set'].indexOf(dated.move.kind) };
+    })
+    .sort((a, b) => a.dated.onDay.localeCompare(b.dated.onDay) || a.before - b.before || a.rank - b.rank)
+    .map(({ dated }) => dated);
+}
+
 /**
  * Stock on hand at the end of a day. Entries count in the order of their days. Use without a lot number comes from the lot that
- * expires first.
+ * expires first. A purchase recorded after a count first makes good what its day had too little of by then: those bags were counted.
  * @param entries the ledger
  * @param uses materials used by finished pours
  * @param today `YYYY-MM-DD`; later entries do not count yet
  */
 export function stockOn(entries: readonly LedgerEntry[], uses: readonly PourUse[], today: string): Stock {
   const poured = uses.map(({ onDay, at, ...use }): Dated => ({ onDay, at, move: { kind: 'out', ...use } }));
-  const moves = [...entries.flatMap(movesOf), ...poured]
-    .filter(({ onDay }) => onDay <= today)
-    .sort((a, b) => a.onDay.localeCompare(b.onDay) || a.at.localeCompare(b.at));
+  const moves = inOrder([...entries.flatMap(movesOf), ...poured].filter(({ onDay }) => onDay <= today));
   const lots = new Map<string, StockLot>();
   const unrecorded = new Map<string, number>();
+  // Containers used on a day before any purchase of them was recorded, with those that a later count of that day found.
+  const missing = new Map<string, number>();
   const keyOf = ({ materialId, lot }: Pick<StockLot, 'materialId' | 'lot'>): string => `${materialId}/${lot}`;
-  for (const { move } of moves) {
+  for (const { move, onDay } of moves) {
+    const key = `${onDay}/${materialOf(move)}`;
+    const short = missing.get(key) ?? 0;
     if (move.kind === 'out') {
       const shortage = takeFrom(lots, move);
-      if (shortage > DUST) unrecorded.set(move.materialId, (unrecorded.get(move.materialId) ?? 0) + shortage);
+      if (shortage <= DUST) continue;
+      unrecorded.set(move.materialId, (unrecorded.get(move.materialId) ?? 0) + shortage);
+      missing.set(key, short + shortage);
       continue;
     }
-    const before = lots.get(keyOf(move.to));
-    const containers = move.to.containers + (move.kind === 'in' ? (before?.containers ?? 0) : 0);
-    lots.set(keyOf(move.to), { ...move.to, expiresOn: move.to.expiresOn ?? before?.expiresOn ?? null, containers });
+    const { to } = move;
+    const before = lots.get(keyOf(to));
+    const had = before?.containers ?? 0;
+    const settled = move.kind === 'in' ? Math.min(short, to.containers) : 0;
+    const containers = move.kind === 'in' ? had + to.containers - settled : to.containers;
+    lots.set(keyOf(to), { ...to, expiresOn: to.expiresOn ?? before?.expiresOn ?? null, containers });
     // A count replaces any shortage before it.
-    if (move.kind === 'set') unrecorded.delete(move.to.materialId);
+    if (move.kind === 'set') unrecorded.delete(to.materialId);
+    if (short > 0) missing.set(key, move.kind === 'set' ? Math.max(0, short + containers - had) : short - settled);
   }
   return { lots: [...lots.values()].filter((lot) => lot.containers > DUST).sort(byExpiry), unrecorded };
 }

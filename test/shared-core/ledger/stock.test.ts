@@ -3,8 +3,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { LedgerEntry, Purchase, StockChange } from '../../../shared-core/book/ledger.ts';
 import { type JobNeed, reserve, shoppingBySupplier } from '../../../shared-core/ledger/shopping-day.ts';
-import { usableOn, type PourUse, stockOn } from '../../../shared-core/ledger/stock.ts';
+import { onHand, pourUses, usableOn, type PourUse, stockOn } from '../../../shared-core/ledger/stock.ts';
 import { typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
+import { aPour, entry, theEnd } from '../pour/journal-entries.ts';
 import { purchase } from './entries.ts';
 
 const TODAY = '2026-12-31';
@@ -135,5 +136,63 @@ describe('the shopping list', () => {
     const [list] = shoppingBySupplier(found, [{ ...FINE, supplier: 'Tarrow Falls Supply' }], () => 3400);
     expect(list).toMatchObject({ supplier: 'Tarrow Falls Supply', totalMinor: 27_200 });
     expect(list?.lines[0]).toMatchObject({ buy: 8, fromStock: 1, costMinor: 27_200 });
+  });
+});
+
+describe('a day with a pour', () => {
+  const DAY = '2026-03-10';
+  const at = <E extends LedgerEntry>(ledgerEntry: E, clock: string): E => ({ ...ledgerEntry, createdAt: `${DAY}T${clock}:00Z` });
+  const poured = { ...use(DAY, 38), at: `${DAY}T14:00:00Z` };
+  const receipt = at(bought('receipt', DAY, 40, 'L1'), '22:00');
+  const left = (...entries: LedgerEntry[]): (number | undefined)[] => {
+    const found = stockOn(entries, [poured], TODAY);
+    return [onHand(found, 'fine'), found.unrecorded.get('fine')];
+  };
+
+  it('counts a receipt recorded in the evening before the bags that were used', () => {
+    expect(left(receipt)).toEqual([2, undefined]);
+    // Eight bags of an older lot: 48 less 38.
+    expect(left(at(bought('old', '2026-03-02', 8, 'L0'), '12:00'), receipt)).toEqual([10, undefined]);
+  });
+
+  it('keeps a count at its moment: what is bought after it is more, and what it counted is not bought twice', () => {
+    const counted = (clock: string, n: number): LedgerEntry => at(stock('counted', DAY, 'counted', n, 'L1'), clock);
+    // Three counted in the morning, 40 bought, 38 used.
+    expect(left(counted('11:00', 3), receipt)).toEqual([5, undefined]);
+    // Two counted after the pour are the last of the 40.
+    expect(left(counted('18:00', 2), receipt)).toEqual([2, undefined]);
+    expect(left(receipt, counted('23:00', 1))).toEqual([1, undefined]);
+  });
+
+  it('does not let a purchase of another day make good what was missing', () => {
+    expect(left({ ...receipt, onDay: '2026-03-11' })).toEqual([40, 38]);
+  });
+});
+
+describe('what a pour took', () => {
+  const pour = { ...aPour, bagsOnSite: 60, finishedAt: entry(19).instant };
+  const batches = Array.from({ length: 19 }, (_, i) => entry(i + 1));
+  const { instant, pourId } = entry(20);
+  const count = (seq: number, bags: number) => ({
+    ...{ id: `count-${seq}`, pourId, seq, instant, estimated: false, kind: 'counted' as const, bags, by: '', why: '' },
+  });
+  const finished = (bagsLeft: number | null) => ({ ...theEnd(30), kind: 'finished' as const, bagsLeft });
+  const taken = (bagsOnSite: number, ...log: Parameters<typeof pourUses>[1][number][]): number | undefined =>
+    pourUses([{ ...pour, bagsOnSite }], [...batches, ...log], () => '2026-05-12')[0]?.containers;
+
+  it('is what was mixed while nothing was counted: 19 batches of 2', () => {
+    expect(taken(60, finished(null))).toBe(38);
+  });
+
+  it('is what was brought less what was counted at the end, or during the pour', () => {
+    expect(taken(60, finished(18))).toBe(42);
+    // 25 counted after 19 batches, then one batch of two more: 23 left of 60.
+    expect(taken(60, count(20, 25), entry(21), finished(null))).toBe(37);
+    expect(taken(60, count(20, 25), finished(18))).toBe(42);
+  });
+
+  it('is what was mixed where fewer were brought than that, or than were counted', () => {
+    expect(taken(20, finished(5))).toBe(38);
+    expect(taken(40, finished(45))).toBe(38);
   });
 });
