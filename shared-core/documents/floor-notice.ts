@@ -60,6 +60,10 @@ function happened(reading: JobReading, { roomReading, floor, rest }: NoticeRoom,
     .at(-1);
   const dayOf = (pour: Pour): string => formatInstantDay(pour.finishedAt ?? pour.changedAt, zone, 'long', locale);
   const area = (m2: number): string => formatArea(m2, units, locale);
+  if (lift.extent === 'none')
+    return [
+      `On ${dayOf(last)} we poured ${area(rest.takenOutM2)} of the ${room} and removed it, because it was not good. It will be poured again.`,
+    ];
   const sentences: string[] = [];
   const byDay = new Map<string, number>();
   for (const { pour, areaM2 } of jobReadingCures(reading).find((cured) => cured.room.id === roomReading.room.id)?.parts ?? [])

@@ -1,6 +1,7 @@
 /** Open holds on a job's rooms and known defects the pour leaves, printed in the quote. */
 import type { Quote } from '../book/quote.ts';
 import type { PourHold } from '../prep/pour-held.ts';
+import { finishedPours } from '../standing/job-bundle.ts';
 import { capital } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 
@@ -28,8 +29,7 @@ export function overridePapers({ by, isDocument, isAccepted }: OverrideOf): stri
 /** Open holds and defects of every room that is not poured; a hold that was overridden is printed with its reason. */
 export function openHolds({ rooms, estimate, bundle }: Pick<JobReading, 'rooms' | 'estimate' | 'bundle'>): Quote['holds'] {
   return rooms.flatMap(({ room, assessment }) => {
-    const isPoured = bundle.pours.some((p) => p.finishedAt !== null && p.deletedAt === null && p.roomIds.includes(room.id));
-    if (isPoured) return [];
+    if (finishedPours(bundle, room.id).length > 0) return [];
     const overridden = new Map(assessment.overrides.map((override) => [override.key, override]));
     const holds = assessment.holdsPour
       .filter((finding) => finding.verdict === 'hold')

@@ -123,7 +123,7 @@ export type RoomFloor = {
   readonly liftsWhole: number;
   /** The latest lift with its regions, from all pours of that lift; null before any pour. */
   readonly lift: PlacedRoom | null;
-  /** Finished pours of the room: first lift first, the pours of one lift by their start. */
+  /** Finished pours that placed something in the room: first lift first, the pours of one lift by their start. */
   readonly pours: readonly Pour[];
   /** The running pour; null when there is none. */
   readonly running: Pour | null;
@@ -131,11 +131,17 @@ export type RoomFloor = {
 
 const startOf = (pour: Pour): string => pour.startedAt ?? pour.createdAt;
 
-/** One lift of a room from all its pours: each later pour adds to the floor that was open when it started. */
-function liftFloor(pours: readonly Pour[], events: readonly PourEvent[], roomId: string): PlacedRoom | null {
+/** Whether a pour placed something in a room, removed since or not. */
+const hasPlaced = (pour: Pour, events: readonly PourEvent[], roomId: string): boolean =>
+  placedFloor(pour, events).some((room) => room.roomId === roomId && room.regions.some(({ state }) => state !== 'not-placed'));
+
+/**
+ * One lift of a room from the pours that placed some of it: each later pour adds to the floor that was open when it started.
+ * @param marks of all finished pours of that lift
+ */
+function liftFloor(pours: readonly Pour[], marks: readonly Mark[], events: readonly PourEvent[], roomId: string): PlacedRoom | null {
   const last = pours.at(-1);
   if (last === undefined) return null;
-  const marks = marksOf(pours, events);
   let regions: readonly FloorRegion[] = [];
   pours.forEach((pour, i) => {
     const next = pours[i + 1];
@@ -169,16 +175,13 @@ export function roomFloor(pours: readonly Pour[], events: readonly PourEvent[], 
 function readFloor(pours: readonly Pour[], events: readonly PourEvent[], roomId: string): RoomFloor {
   const roomPours = pours.filter((p) => p.deletedAt === null && p.startedAt !== null && p.roomIds.includes(roomId));
   const liftOf = (pour: Pour): number => roomOf(pour, roomId).lift;
-  const finished = roomPours
+  const ended = roomPours
     .filter((p) => p.finishedAt !== null)
     .sort((a, b) => liftOf(a) - liftOf(b) || startOf(a).localeCompare(startOf(b)));
+  const finished = ended.filter((pour) => hasPlaced(pour, events, roomId));
+  const ofLift = (pours: readonly Pour[], lift: number): readonly Pour[] => pours.filter((pour) => liftOf(pour) === lift);
   const lifts = [...new Set(finished.map(liftOf))].flatMap(
-    (number) =>
-      liftFloor(
-        finished.filter((p) => liftOf(p) === number),
-        events,
-        roomId,
-      ) ?? [],
+    (lift) => liftFloor(ofLift(finished, lift), marksOf(ofLift(ended, lift), events), events, roomId) ?? [],
   );
   const lift = lifts.at(-1) ?? null;
   const liftsPlanned = lift?.liftsPlanned ?? 1;

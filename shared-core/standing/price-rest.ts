@@ -2,7 +2,7 @@
 import type { AddedLine, EstimateChoices } from '../book/job.ts';
 import { addedKey, type CostLine } from '../price/line.ts';
 import type { JobReading } from './read-job.ts';
-import { lastPour } from './read-pour.ts';
+import { roomFloorOf } from './read-pour.ts';
 import { restCost, type RestOfRoom } from './rest-of-room.ts';
 
 /** Who pays for the rest: the customer at the job's own terms, or the business, which keeps the cost and asks nothing. */
@@ -11,9 +11,9 @@ export type RestPayer = 'customer' | 'business';
 /** The rest of a room as it stands in the price, trips aside. Minor units. */
 export type RestInPrice = { readonly payer: RestPayer; readonly costMinor: number; readonly netMinor: number };
 
-/** The pour whose floor is finished or repaired: the room's last one. */
-function lastPourId({ whole }: JobReading, roomId: string): string | null {
-  return lastPour(whole.pours, roomId)?.id ?? null;
+/** The pour whose floor is finished or repaired: the last one that placed some of it. */
+function lastPourId(reading: JobReading, roomId: string): string | null {
+  return roomFloorOf(reading, roomId).pours.at(-1)?.id ?? null;
 }
 
 /** Cost of the work in some lines of a rest: the trip is the one line that is neither bought nor worked. */

@@ -115,13 +115,14 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
   const byId = (id: string | null) => (id === null ? null : (whole.materials.find((m) => m.id === id) ?? null));
   const material = byId(jobRoom.materialId);
   const primer = byId(jobRoom.primerId);
-  const poured = whole.pours.filter((p) => p.finishedAt !== null && p.deletedAt === null && p.roomIds.includes(room.id));
+  const placed = roomFloor(whole.pours, whole.pourEvents, room.id);
+  const poured = placed.pours;
   const lastPouredAt =
     poured
       .map((p) => p.finishedAt ?? '')
       .sort()
       .at(-1) ?? null;
-  const floor = poured.length === 0 ? null : roomFloor(whole.pours, whole.pourEvents, room.id);
+  const floor = poured.length === 0 ? null : placed;
   // A pour knows its own number of lifts.
   const liftsPlanned = floor?.liftsPlanned ?? figures?.lifts ?? 1;
   const share = floor === null || floor.extent !== 'partly' || floor.lift?.extent === 'whole' ? 1 : (floorRest(floor)?.openShare ?? 1);
@@ -190,7 +191,7 @@ function restWork(floor: RoomFloor, now: string): RestWork | null {
 function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: WholeJob): RoomSummary {
   const { room, assessment, preparation } = reading;
   // After the pour, holds on the pour no longer apply.
-  const isPoured = whole.pours.some((p) => p.finishedAt !== null && p.deletedAt === null && p.roomIds.includes(room.id));
+  const isPoured = roomFloor(whole.pours, whole.pourEvents, room.id).pours.length > 0;
   const overridden = new Set(assessment.overrides.map((o) => o.key));
   const neededLines = preparation.lines.filter((line) => line.item !== null);
   const open = neededLines.filter((line) => line.state !== 'signed');

@@ -125,7 +125,9 @@ function plannedEnd({ bundle, facts, pour }: CureOf, material: Material): string
 
 function makeCure(bundle: JobBundle, facts: JobRoomFacts, business: AgendaBusiness): RoomCure | null {
   const pour = roomPour(bundle, facts);
-  const { last, part } = pour;
+  const { part } = pour;
+  // Floor that was all removed again has nothing to cure: its dates are those of the next pour.
+  const last = pour.floor.extent === 'none' ? null : pour.last;
   const asked = { bundle, facts, business, pour };
   const input = inputOf(asked, last);
   if (input === null) return null;

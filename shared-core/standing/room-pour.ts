@@ -15,7 +15,7 @@ export type RoomPour = {
   /** Fully placed lifts, and the number of lifts needed; at least one. */
   readonly liftsPlaced: number;
   readonly liftsPlanned: number;
-  /** The last finished pour; null before any. */
+  /** The last finished pour that placed something in the room; null before any. */
   readonly last: Pour | null;
   readonly running: Pour | null;
   readonly floor: RoomFloor;

@@ -222,7 +222,9 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
         isWhole || onNext === undefined ? (
           <ActionButton href={stageHref(whole.job.id, 'cure', room.id)}>Next: Cure</ActionButton>
         ) : (
-          <ActionButton onPress={onNext}>{floor.lift?.extent === 'whole' ? 'Plan next lift' : 'Plan the rest'}</ActionButton>
+          <ActionButton onPress={onNext}>
+            {floor.lift === null ? 'Plan the pour' : floor.lift.extent === 'whole' ? 'Plan next lift' : 'Plan the rest'}
+          </ActionButton>
         )
       }
     >

@@ -17,11 +17,11 @@ export function PourScreen({ reading, roomReading }: StageProps) {
   const { whole } = reading;
   const { room } = roomReading;
   const floor = roomFloorOf(reading, room.id);
-  // The pours placed when the next one is planned: once there is one more, it shows as done.
-  const [plansAfter, setPlansAfter] = useState(0);
+  // The last pour when the next one is planned: once there is another, it shows as done.
+  const [plansAfter, setPlansAfter] = useState<string | null>(null);
   const running = runningPour(whole.pours, room.id);
   const last = lastPour(whole.pours, room.id);
-  const pour = running ?? (plansAfter === floor.pours.length ? null : last);
+  const pour = running ?? (last?.id === plansAfter ? null : last);
   const asked = calculatedFor(reading, `pour of ${room.id} ${pour?.id}`, () =>
     pour === null ? readPour(reading, roomsOfGo(reading, room.id)) : readPourRecord(reading, pour),
   );
@@ -36,7 +36,7 @@ export function PourScreen({ reading, roomReading }: StageProps) {
         roomReading={roomReading}
         pour={pour}
         read={read.ok ? read.value : null}
-        {...(isLeft ? { onNext: () => setPlansAfter(floor.pours.length) } : {})}
+        {...(isLeft ? { onNext: () => setPlansAfter(pour.id) } : {})}
       />
     );
   if (!read.ok) {

@@ -1,10 +1,11 @@
 /** What the notice says of a floor poured on more than one day, and why the last pour stopped. */
 import { expect, it } from 'vitest';
+import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { noticeMessage } from '../../../shared-core/documents/floor-notice.ts';
 import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
-import { at, family, logOf, nextPour, NOW, placed } from './poured-family.ts';
+import { at, family, logOf, nextPour, NOW, placed, ROOM } from './poured-family.ts';
 
 const finished = (day: string) => ({ kind: 'finished', bagsLeft: null, floor: 'partly', instant: at(day, 200) });
 const trouble = (day: string, min: number, what: string) => ({ kind: 'incident', what, note: '', batch: null, instant: at(day, min) });
@@ -40,4 +41,34 @@ it.each([
   [[], 'We stopped before all of it was placed.'],
 ])('gives the last trouble of the last pour that stops a pour: %j', (troubles, sentence) => {
   expect(stopped(...troubles).body).toContain(sentence);
+});
+
+/** The family room after a pour on May 13 with these entries. */
+function after(...entries: readonly Record<string, unknown>[]) {
+  const rooms = family.job.rooms.map((room) => (room.roomId === ROOM ? { ...room, pourAt: at('13', 0) } : room));
+  const planned = { ...family, job: { ...family.job, rooms } };
+  const pours = [nextPour(readJob(planned, NOW), 'pour-a', '13')];
+  return readJob({ ...planned, pours, pourEvents: logOf('pour-a', [...entries, finished('13')]) }, at('14', 0));
+}
+const inRoom = (reading: ReturnType<typeof after>): string[] =>
+  agenda([reading.bundle], family.business, null).entries.flatMap(({ kind, roomIds }) => (roomIds.includes(ROOM) ? [kind] : []));
+
+it('gives no date and no message for a room in which nothing was placed, which still waits for its pour', () => {
+  const none = after();
+  expect(jobReadingCures(none)).toEqual([]);
+  expect(noticeMessage(none, at('14', 0))).toBeNull();
+  expect(none.standing.rooms.find(({ roomId }) => roomId === ROOM)).toMatchObject({ poured: 'none', pouredAt: null });
+  expect(inRoom(none)).toContain('pour');
+  const some = after(...batches('13', 6));
+  expect(jobReadingCures(some).map(({ room }) => room.id)).toEqual([ROOM]);
+  expect(inRoom(some)).toContain('walk-on');
+  expect(inRoom(some)).not.toContain('pour');
+});
+
+it('says that a floor was removed again, and gives no date for it', () => {
+  const scraped = after(...batches('13', 1), { kind: 'discarded', batch: 1, by: '', why: '', instant: at('13', 30) });
+  expect(jobReadingCures(scraped)).toEqual([]);
+  const { body } = noticeMessage(scraped, at('14', 0)) ?? { body: '' };
+  expect(body).toMatch(/On Wednesday, May 13 we poured \d+ sq ft of the family room and removed it/);
+  expect(body).not.toMatch(/ 0 sq ft|foot traffic/);
 });

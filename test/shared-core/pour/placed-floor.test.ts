@@ -262,6 +262,29 @@ describe('roomFloor', () => {
     expect(new Set(floor.lift?.regions.map((r) => r.pourId))).toEqual(new Set(['pour-1', 'pour-2']));
   });
 
+  it('leaves out a pour that placed nothing in the room, and keeps the marks made on it', () => {
+    const nothing = new Log('pour-1').finish(30, 'partly');
+    expect(roomFloor([pourOf('pour-1')], nothing.events, 'room-hall')).toMatchObject({ extent: 'none', lift: null, pours: [] });
+    const [first, empty] = [pourOf('pour-1'), pourOf('pour-2', { isRest: true, startMin: 100 })];
+    const log = [
+      ...new Log('pour-1').place(1, 2, 3).finish(30).events,
+      ...new Log('pour-2')
+        .finish(130, 'partly')
+        .add(140, { kind: 'marked', roomId: 'room-hall', state: 'suspect', outline: points('0,0 1,0 1,1 0,1'), by: 'RT', why: '' }).events,
+    ];
+    const floor = roomFloor([first, empty], log, 'room-hall');
+    expect(floor.pours.map(({ id }) => id)).toEqual(['pour-1']);
+    expect([floor.lift?.placedM2, floor.lift?.suspectM2]).toEqual([expect.closeTo(6, 6), expect.closeTo(1, 6)]);
+  });
+
+  it('keeps a pour whose floor was all scraped out again', () => {
+    const log = new Log().place(1, 2).add(20, { kind: 'discarded', batch: 1, by: '', why: '' });
+    log.add(21, { kind: 'discarded', batch: 2, by: '', why: '' }).finish(30, 'partly');
+    const floor = roomFloor([pourOf('pour-1')], log.events, 'room-hall');
+    expect([floor.extent, floor.pours.length]).toEqual(['none', 1]);
+    expect(floor.lift?.takenOutM2).toBeCloseTo(4, 6);
+  });
+
   it('knows a pour without a stored layout only by its remarks or bags', () => {
     const known = pourOf('pour-1');
     const bare: Pour = { ...known, asPoured: { ...known.asPoured, layout: null } };
