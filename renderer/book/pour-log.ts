@@ -25,6 +25,19 @@ function isTwice(event: NewPourEvent, inLog: readonly PourEvent[]): boolean {
   return inLog.some((other) => other.kind === event.kind && other.batch === event.batch && !voided.has(other.id) && other.id !== event.id);
 }
 
+/**
+ * Keeps the end of a finished pour's record that of its log, within a transaction: a correction may move it.
+ * @param isEnding whether a pour that is finished in its log only is finished in its record too
+ */
+async function keepEnd(pour: Pour | undefined, isEnding: boolean): Promise<void> {
+  if (pour === undefined || (pour.finishedAt === null && !isEnding)) return;
+  const { finishedAt } = pourOfJournal(pour, await readPourLog(pour.id));
+  if (finishedAt === null || finishedAt === pour.finishedAt) return;
+  await book()
+    .rowsOf('pours')
+    .put({ ...pour, finishedAt, changedAt: nowInstant() });
+}
+
 /** Adds an entry with the next sequence number of its pour, within a transaction. */
 async function addEntry(event: NewPourEvent): Promise<Outcome<PourEvent>> {
   const inLog = await readPourLog(event.pourId);
@@ -43,7 +56,11 @@ async function addEntry(event: NewPourEvent): Promise<Outcome<PourEvent>> {
  * that is already logged.
  */
 export function logPourEvent(event: NewPourEvent): Promise<Outcome<PourEvent>> {
-  return attempt(() => book().transaction('rw', book().rowsOf('pourEvents'), () => addEntry(event)));
+  return together(async () => {
+    const logged = await addEntry(event);
+    if (logged.ok) await keepEnd(await book().rowsOf('pours').get(event.pourId), false);
+    return logged;
+  });
 }
 
 /** Runs work on the pours and their logs in one transaction, outside the undo history, so that undo never removes a pour. */
@@ -61,7 +78,7 @@ async function runningWords({ id, jobId, roomIds }: Pick<Pour, 'id' | 'jobId' | 
 }
 
 /**
- * Stores a pour with its first entries. Refuses a pour that is already stored, and one in a room where a pour is running.
+ * Stores a pour with its first entries and the end they give. Refuses a pour that is already stored, and one in a room where a pour is running.
  * @param entries in order, numbered from 1
  */
 export function storePour(pour: Pour, entries: readonly NewPourEvent[]): Promise<Outcome> {
@@ -77,22 +94,18 @@ export function storePour(pour: Pour, entries: readonly NewPourEvent[]): Promise
       if (!row.ok) return refused(row.message, row.where);
       rows.push(row.row);
     }
-    await book().rowsOf('pours').add(check.row);
+    await book().rowsOf('pours').add(pourOfJournal(check.row, rows));
     await book().rowsOf('pourEvents').bulkAdd(rows);
     return done(undefined);
   });
 }
 
-/** Sets the end of a finished pour's record to that of its log; a record that has one keeps it. */
+/** Sets the end of a pour's record to that of its log; a record keeps the one it has while its log has none. */
 export function closePour(pourId: string): Promise<Outcome> {
   return together(async () => {
     const pour = await book().rowsOf('pours').get(pourId);
     if (pour === undefined) return refused(NOT_FOUND);
-    const closed = pourOfJournal(pour, await readPourLog(pourId));
-    if (pour.finishedAt === null && closed.finishedAt !== null)
-      await book()
-        .rowsOf('pours')
-        .put({ ...closed, changedAt: nowInstant() });
+    await keepEnd(pour, true);
     return done(undefined);
   });
 }

@@ -21,7 +21,7 @@ export type PourOpening = {
   readonly fromPaper: boolean;
 };
 
-function pourRow(opening: PourOpening, id: string, now: string, startedAt: string, finishedAt: string | null): Pour {
+function pourRow(opening: PourOpening, id: string, now: string, startedAt: string): Pour {
   return {
     ...stamps(now, id),
     jobId: opening.job.id,
@@ -29,7 +29,7 @@ function pourRow(opening: PourOpening, id: string, now: string, startedAt: strin
     lift: opening.lift,
     materialId: opening.materialId,
     startedAt,
-    finishedAt,
+    finishedAt: null,
     bagsOnSite: opening.bagsOnSite,
     bagsPlanned: opening.bagsPlanned,
     plans: [...opening.plans],
@@ -43,7 +43,7 @@ function pourRow(opening: PourOpening, id: string, now: string, startedAt: strin
 export async function openPour(opening: PourOpening): Promise<Outcome<string>> {
   const now = nowInstant();
   const id = newId();
-  const stored = await storePour(pourRow(opening, id, now, now, null), [
+  const stored = await storePour(pourRow(opening, id, now, now), [
     { id: newId(), pourId: id, instant: now, estimated: false, kind: 'started' },
   ]);
   return stored.ok ? done(id) : stored;
@@ -63,7 +63,7 @@ export async function enterPaper(
   const finishedAt = of.events.at(-1)?.instant;
   if (startedAt === undefined || finishedAt === undefined) return refused('Enter at least one batch with its time.');
   const line = { pourId: of.id, estimated: true };
-  const stored = await storePour(pourRow({ ...opening, fromPaper: true }, of.id, nowInstant(), startedAt, finishedAt), [
+  const stored = await storePour(pourRow({ ...opening, fromPaper: true }, of.id, nowInstant(), startedAt), [
     { ...line, id: newId(), instant: startedAt, kind: 'started' },
     ...of.events,
     { ...line, id: newId(), instant: finishedAt, kind: 'finished', bagsLeft: of.bagsLeft, floor: of.floor },

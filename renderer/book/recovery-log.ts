@@ -71,7 +71,8 @@ export function recoverEntries({ pourId, pour, journal }: LostEntries): Promise<
       const stored = await pours.get(pourId);
       if (stored === undefined && (await book().rowsOf('jobs').get(pour.jobId)) === undefined)
         return refused('The job of this pour is not in your data. Restore your latest backup first, then recover the entries.');
-      if (stored === undefined || stored.finishedAt === null) await pours.put(pourOfJournal(stored ?? pour, log));
+      const recovered = pourOfJournal(stored ?? pour, log);
+      if (recovered.finishedAt !== null || (stored?.finishedAt ?? null) === null) await pours.put(recovered);
       const before = new Map(inBook.map((event) => [event.id, event.seq]));
       // The desk call has validated every entry.
       await events.bulkPut(log.filter((event) => before.get(event.id) !== event.seq));

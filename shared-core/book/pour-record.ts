@@ -27,6 +27,7 @@ export const pourSchema = z.strictObject({
   lift: count.min(1),
   materialId: idSchema,
   startedAt: instantSchema.nullable(),
+  /** When the last batch of a finished pour was placed, by its log; null while it runs. */
   finishedAt: instantSchema.nullable(),
   /** Bags on site before the first batch. */
   bagsOnSite: notNegative,

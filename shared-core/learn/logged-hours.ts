@@ -3,6 +3,7 @@ import type { Hours } from '../book/ledger.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { counts } from '../ledger/account.ts';
 import type { TaskKey } from '../material/crew-hours.ts';
+import { pourEnd } from '../pour/log-time.ts';
 import { TASK_NAMES } from '../price/hours-words.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { roomsOnRecord, type SignedItem } from '../book/job.ts';
@@ -63,14 +64,14 @@ export function nameOf(initials: string, names: readonly string[]): string {
   return match ?? initials.trim();
 }
 
-type Of = Pick<WholeJob, 'business' | 'property' | 'job' | 'pours' | 'ledger'>;
+type Of = Pick<WholeJob, 'business' | 'property' | 'job' | 'pours' | 'pourEvents' | 'ledger'>;
 
 /**
  * Hours from the logs that are not in the ledger yet, oldest first. Prep: the time between signatures, by who signed. Pours: from
- * start to finish, for the owner and the named crew. Lines signed after hours were recorded are offered on their own. Hours entered by
+ * start to the end of the work, for the owner and the named crew. Lines signed after hours were recorded are offered on their own. Hours entered by
  * hand for a person and day replace the logs there. Voided hours come back, to be corrected.
  */
-export function loggedHours({ business, property, job, pours, ledger }: Of): LoggedHours[] {
+export function loggedHours({ business, property, job, pours, pourEvents, ledger }: Of): LoggedHours[] {
   const names = [business.ownerName, ...job.crewNames].filter((name) => name !== '');
   const dayOf = (instant: string): string => dayOfInstant(instant, property.timeZone);
   const entered = ledger.flatMap((entry) => (entry.kind === 'hours' ? [entry] : []));
@@ -97,10 +98,11 @@ export function loggedHours({ business, property, job, pours, ledger }: Of): Log
   }
   for (const pour of pours) {
     if (pour.deletedAt !== null || pour.startedAt === null || pour.finishedAt === null) continue;
-    const minutes = Math.round((Date.parse(pour.finishedAt) - Date.parse(pour.startedAt)) / 60_000);
+    const until = pourEnd(pourEvents.filter(({ pourId }) => pourId === pour.id))?.workedUntil ?? pour.finishedAt;
+    const minutes = Math.round((ms(until) - ms(pour.startedAt)) / 60_000);
     for (const person of new Set(names)) {
       const readFrom = `pour/${pour.id}/${person}`.slice(0, 200);
-      if (minutes > 0 && !isRecorded(readFrom, pour.finishedAt))
+      if (minutes > 0 && !isRecorded(readFrom, until))
         all.set(readFrom, { who: person, task: TASK_NAMES.pour, onDay: dayOf(pour.startedAt), minutes, readFrom });
     }
   }

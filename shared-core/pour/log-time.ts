@@ -134,6 +134,33 @@ export function endEntry(live: readonly PourEvent[]): Extract<PourEvent, { kind:
   return last?.kind === 'finished' ? last : null;
 }
 
+/** Clean-up after the last batch takes this long at most; an end logged later was logged afterwards. Our choice, no source. */
+const CLEAN_UP_MIN = 120;
+
+/** When a pour ended and when its work did, from its log; null while it runs. */
+export type PourEnd = {
+  /** When the last of the material was placed; the `finished` entry where nothing was placed. */
+  readonly placedAt: string;
+  /** The `finished` entry where it follows within two hours of the last batch, because clean-up is work too; else the last batch. */
+  readonly workedUntil: string;
+};
+
+/**
+ * When a pour ended, whenever its end was logged. Corrections apply.
+ * @param events every entry of the pour
+ */
+export function pourEnd(events: readonly PourEvent[]): PourEnd | null {
+  const live = liveOf(timedLog(events));
+  const end = endEntry(live.map(({ event }) => event));
+  if (end === null) return null;
+  const placed = live.filter(({ event }) => event.kind === 'placed');
+  const last = placed.reduce<LogEntry | null>((latest, entry) => (latest === null || entry.min >= latest.min ? entry : latest), null);
+  if (last === null) return { placedAt: end.instant, workedUntil: end.instant };
+  const placedAt = last.event.instant;
+  const cleanUpMin = (Date.parse(end.instant) - Date.parse(placedAt)) / MINUTE_MS;
+  return { placedAt, workedUntil: cleanUpMin > 0 && cleanUpMin <= CLEAN_UP_MIN ? end.instant : placedAt };
+}
+
 /** Ids of voided entries. An `undone` entry that is itself voided no longer counts. */
 export function voidedIds(events: readonly PourEvent[]): Set<string> {
   const ordered = [...events].sort((a, b) => a.seq - b.seq);

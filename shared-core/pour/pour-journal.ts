@@ -1,6 +1,6 @@
 /** Compares a pour's recovery log with its log in the database, and restores missing entries in their place. */
 import type { Pour, PourEvent } from '../book/pour-record.ts';
-import { endEntry, liveEvents } from './log-time.ts';
+import { pourEnd } from './log-time.ts';
 
 /**
  * Entries in the recovery log that are missing in the database, each once, in the order they were written.
@@ -39,7 +39,7 @@ export function restoredLog(inBook: readonly PourEvent[], missing: readonly Pour
   return [...merged, ...missing.slice(next)].map((event, i) => (event.seq === i + 1 ? event : { ...event, seq: i + 1 }));
 }
 
-/** The pour's record after recovery: finished when the last end in the log is valid and the pour was not resumed. */
+/** The pour's record with the end that its log gives: finished when the last end in the log is valid and the pour was not resumed. */
 export function pourOfJournal(pour: Pour, log: readonly PourEvent[]): Pour {
-  return { ...pour, finishedAt: endEntry(liveEvents(log))?.instant ?? null };
+  return { ...pour, finishedAt: pourEnd(log)?.placedAt ?? null };
 }

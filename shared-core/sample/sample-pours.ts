@@ -5,6 +5,7 @@ import type { Pour, PourEvent } from '../book/pour-record.ts';
 import { addSeconds } from '../measure/moment.ts';
 import { celsiusFromFahrenheit } from '../measure/temperature.ts';
 import { bagsToMix } from '../pour/layout.ts';
+import { pourEnd } from '../pour/log-time.ts';
 import { type SampleClock, stampsAt } from './sample-time.ts';
 
 type PouredRoom = {
@@ -66,17 +67,16 @@ export function samplePour(room: PouredRoom): { pour: Pour; events: PourEvent[] 
   const end = minuteOf(batches.length - 1) + 6;
   const placed = batches.reduce((sum, { bags }) => sum + bags, 0);
   log(end, { kind: 'finished', bagsLeft: Math.max(0, room.bags + 1 - placed) });
-  const finishedAt = events.at(-1)?.instant ?? room.startedAt;
   return {
     pour: {
       ...stampsAt(id, room.startedAt),
-      changedAt: finishedAt,
+      changedAt: events.at(-1)?.instant ?? room.startedAt,
       jobId: room.jobId,
       roomIds: [room.roomId],
       lift: 1,
       materialId: room.materialId,
       startedAt: room.startedAt,
-      finishedAt,
+      finishedAt: pourEnd(events)?.placedAt ?? null,
       bagsOnSite: room.bags + 1,
       bagsPlanned: room.bags,
       asPoured: room.asPoured,

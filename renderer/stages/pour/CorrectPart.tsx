@@ -147,9 +147,11 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
             <TextButton kind="outlined" onPress={() => save(false)}>
               Save correction
             </TextButton>
-            <TextButton kind="plain" onPress={() => save(true)}>
-              Void entry
-            </TextButton>
+            {entry.kind !== 'finished' && (
+              <TextButton kind="plain" onPress={() => save(true)}>
+                Void entry
+              </TextButton>
+            )}
           </p>
         </>
       )}
@@ -168,7 +170,8 @@ const isCorrectable = (event: PourEvent): boolean =>
   event.kind === 'lot' ||
   event.kind === 'bags-added' ||
   event.kind === 'counted' ||
-  event.kind === 'lane-finished';
+  event.kind === 'lane-finished' ||
+  event.kind === 'finished';
 
 type Choice = MarkedState | Defect;
 

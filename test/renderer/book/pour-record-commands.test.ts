@@ -74,3 +74,15 @@ it('a finished pour ends when its log says so, however much later its record is 
   expect(await closePour(id)).toMatchObject({ ok: true });
   expect((await book.rowsOf('pours').get(id))?.finishedAt).toBe(LATER);
 });
+
+it('a finished pour ends with its last batch, and a corrected time moves that end', async () => {
+  const id = await idOf(openPour(opening('room-hall')));
+  await logPourEvent({ ...batch, id: 'batch-1', pourId: id });
+  await finish(id);
+  await closePour(id);
+  expect((await book.rowsOf('pours').get(id))?.finishedAt).toBe(NOW);
+  const toAt = new Date(Date.parse(NOW) - 600_000).toISOString();
+  const fix = { pourId: id, instant: LATER, estimated: false, kind: 'corrected', toAt, toBags: null, by: 'RT', why: 'late' } as const;
+  await logPourEvent({ ...fix, id: 'fix-1', eventId: 'batch-1' });
+  expect((await book.rowsOf('pours').get(id))?.finishedAt).toBe(toAt);
+});

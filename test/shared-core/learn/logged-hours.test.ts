@@ -11,17 +11,27 @@ if (whole === undefined) throw new Error('the sample has no such job');
 const bare = { ...whole, ledger: [] };
 
 describe('hours read from the logs', () => {
-  it('are those between start and finish of each pour, for everyone on the crew', () => {
+  it('are those between start and end of the work of each pour, for everyone on the crew', () => {
     const pours = loggedHours(bare).filter(({ task }) => task === 'Pour');
     // By hand: the owner and one helper at each finished pour.
     expect(pours).toHaveLength(whole.pours.length * 2);
     for (const pour of whole.pours) {
-      const minutes = (Date.parse(pour.finishedAt ?? '') - Date.parse(pour.startedAt ?? '')) / 60_000;
+      const end = whole.pourEvents.find((event) => event.pourId === pour.id && event.kind === 'finished');
+      const minutes = (Date.parse(end?.instant ?? '') - Date.parse(pour.startedAt ?? '')) / 60_000;
       expect(pours.filter(({ readFrom }) => readFrom.includes(pour.id)).map((one) => one.minutes)).toEqual([
         Math.round(minutes),
         Math.round(minutes),
       ]);
     }
+  });
+  it('end with the last batch where the pour was finished the next morning', () => {
+    const [pour] = whole.pours;
+    const last = whole.pourEvents.findLast((event) => event.pourId === pour?.id && event.kind === 'placed');
+    if (pour?.startedAt == null || last === undefined) throw new Error('the job has a pour');
+    const late = new Date(Date.parse(last.instant) + 17.5 * 3_600_000).toISOString();
+    const pourEvents = whole.pourEvents.map((event) => (event.kind === 'finished' ? { ...event, instant: late } : event));
+    const offered = loggedHours({ ...bare, pourEvents }).find(({ readFrom }) => readFrom.includes(pour.id));
+    expect(offered?.minutes).toBe(Math.round((Date.parse(last.instant) - Date.parse(pour.startedAt)) / 60_000));
   });
   it('are for the person whose initials are in the signature', () => {
     expect(nameOf('RT', ['Ros Teague', 'Bea Lorne'])).toBe('Ros Teague');

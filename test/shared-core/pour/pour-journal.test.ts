@@ -37,7 +37,7 @@ describe('what the recovery log has beyond the database', () => {
 
   it('restores the pour as finished only where its end was not undone', () => {
     const log = [entry(1), theEnd(2)];
-    expect(pourOfJournal(aPour, log).finishedAt).toBe(theEnd(2).instant);
+    expect(pourOfJournal(aPour, log).finishedAt).toBe(entry(1).instant);
     const { instant, ...stamps } = entry(3);
     expect(
       pourOfJournal(aPour, [

@@ -3,7 +3,7 @@ import { pourEventSchema, type PourEvent } from '../../../shared-core/book/pour-
 import { watchWords } from '../../../shared-core/documents/floor-words.ts';
 import { afterPour } from '../../../shared-core/pour/after-pour.ts';
 import { noticeWords } from '../../../shared-core/documents/log-words.ts';
-import { tickGap } from '../../../shared-core/pour/log-time.ts';
+import { liveEvents, pourEnd, tickGap } from '../../../shared-core/pour/log-time.ts';
 import {
   bagsAddedEntry,
   finishedEntry,
@@ -220,5 +220,91 @@ describe('afterPour', () => {
     }
     expect(after.lastedMin).toBe(32);
     expect(after.batches[3]).toMatchObject({ plannedPlacedMin: 4, placedMin: 24 });
+  });
+});
+
+describe('the end of a pour', () => {
+  const at = (min: number, id: string, event: Record<string, unknown>, seq = min + 1): PourEvent =>
+    pourEventSchema.parse({ id, pourId: 'pour-1', seq, instant: instantOf(min), estimated: false, ...event });
+  const placed = (min: number, batch: number): PourEvent =>
+    at(min, `placed-${batch}`, { kind: 'placed', batch, roomId: null, lane: null, bags: 2 });
+  const finished = (min: number): PourEvent => at(min, 'the-end', { kind: 'finished', bagsLeft: null });
+  const corrected = (min: number, eventId: string, toAt: string): PourEvent =>
+    at(min, `fix-${min}`, { kind: 'corrected', eventId, toAt, toBags: null, by: 'RT', why: 'wrong time' });
+
+  it('is when the last batch was placed, and not the next morning when it was logged', () => {
+    const log = [placed(0, 1), placed(120, 2), finished(1170)];
+    expect(pourEnd(log)).toEqual({ placedAt: instantOf(120), workedUntil: instantOf(120) });
+  });
+
+  it('follows the corrected time of a batch, whichever was placed last then', () => {
+    const log = [placed(0, 1), placed(120, 2), finished(1170), corrected(1200, 'placed-2', instantOf(90))];
+    expect(pourEnd(log)?.placedAt).toBe(instantOf(90));
+    expect(pourEnd([...log, corrected(1201, 'placed-1', instantOf(95))])?.placedAt).toBe(instantOf(95));
+  });
+
+  it('counts clean-up as work up to two hours after the last batch', () => {
+    expect(pourEnd([placed(0, 1), finished(120)])?.workedUntil).toBe(instantOf(120));
+    expect(pourEnd([placed(0, 1), finished(121)])?.workedUntil).toBe(instantOf(0));
+    expect(pourEnd([placed(0, 1), finished(1170), corrected(1200, 'the-end', instantOf(30))])).toEqual({
+      placedAt: instantOf(0),
+      workedUntil: instantOf(30),
+    });
+  });
+
+  it('is the entry itself where nothing was placed, and nothing while the pour runs', () => {
+    expect(pourEnd([finished(40)])?.placedAt).toBe(instantOf(40));
+    expect(pourEnd([placed(0, 1)])).toBeNull();
+  });
+});
+
+describe('corrected bags', () => {
+  const stamps = { pourId: 'pour-1', estimated: false };
+  const mixed = { ...stamps, id: 'mixed', seq: 1, instant: instantOf(0), kind: 'mixed', batch: 5, bags: 2, waterL: null } as const;
+  const placed = {
+    ...stamps,
+    id: 'placed',
+    seq: 2,
+    instant: instantOf(4),
+    kind: 'placed',
+    batch: 5,
+    roomId: null,
+    lane: null,
+    bags: 2,
+  } as const;
+  const fix = (seq: number, eventId: string, toBags: number): PourEvent => ({
+    ...{
+      ...stamps,
+      id: `fix-${seq}`,
+      seq,
+      instant: instantOf(seq),
+      kind: 'corrected',
+      eventId,
+      toAt: null,
+      toBags,
+      by: 'RT',
+      why: 'counted',
+    },
+  });
+  const bagsOf = (...events: PourEvent[]): unknown[] =>
+    liveEvents(events).map((event) => (event.kind === 'mixed' || event.kind === 'placed' ? event.bags : null));
+
+  it('are those of the batch, whichever of its entries was corrected; the latest counts', () => {
+    expect(bagsOf(mixed, placed, fix(3, 'placed', 3))).toEqual([3, 3]);
+    expect(bagsOf(mixed, placed, fix(3, 'placed', 3), fix(4, 'mixed', 1))).toEqual([1, 1]);
+    expect(pourState(PLAN, { bagsOnSite: 14 }, [mixed, placed, fix(3, 'placed', 3)], instantOf(9))).toMatchObject({
+      bagsUsed: 3,
+      bagsLeft: 11,
+    });
+  });
+
+  it('stay with their own pour and their own batch', () => {
+    const other = { ...mixed, id: 'other', pourId: 'pour-2' };
+    expect(bagsOf(mixed, placed, { ...mixed, id: 'six', batch: 6 }, other, fix(3, 'placed', 3))).toEqual([3, 3, 2, 2]);
+  });
+
+  it('no longer count once their entry is voided', () => {
+    const voided: PourEvent = { ...stamps, id: 'void', seq: 4, instant: instantOf(5), kind: 'undone', eventId: 'mixed' };
+    expect(bagsOf(mixed, placed, fix(3, 'mixed', 3), voided)).toEqual([2]);
   });
 });
