@@ -1,7 +1,9 @@
 /** Compares a finished pour with its plan by batch and by lane, and finds possible cold joints. */
 import type { PourLayout } from './layout.ts';
-import type { PourState } from './pour-state.ts';
-import { joinAges, type JoinAge } from './joins.ts';
+import { limitsOver } from './clocks.ts';
+import { liveOf } from './log-time.ts';
+import type { PourRecordPlan, PourState } from './pour-state.ts';
+import { joinAges, type JoinAge, type JoinPoint } from './joins.ts';
 
 export type BatchAfter = {
   readonly number: number;
@@ -43,7 +45,7 @@ export type PourAfter = {
 export function afterPour(
   layout: PourLayout,
   state: PourState,
-  limits: { readonly healingMin: number },
+  limits: Pick<PourRecordPlan, 'healingMin' | 'limitsAt'>,
   plannedPlacedMin: readonly number[] | null,
 ): PourAfter {
   const byNumber = new Map(state.batches.map((b) => [b.number, b]));
@@ -83,11 +85,14 @@ export function afterPour(
   });
   // A join is between planned batches; the batch placed there may have another number in the log.
   const placedMinOf = (batch: number) => byNumber.get(state.covered.get(batch) ?? 0)?.placedMin ?? null;
-  const known = layout.joins
-    .map((join) => ({ ...join, points: join.points.filter((p) => placedMinOf(p.newer) !== null && placedMinOf(p.older) !== null) }))
-    .filter((join) => join.points.length > 0);
+  const limitsOf = limitsOver(liveOf(state), limits.limitsAt ?? (() => ({ ...limits, workingTimeMin: Infinity })));
+  const isLate = ({ older, newer }: JoinPoint): boolean => {
+    const [from, to] = [placedMinOf(older), placedMinOf(newer)];
+    return from !== null && to !== null && to - from > limitsOf(from, to).healingMin;
+  };
+  const late = layout.joins.map((join) => ({ ...join, points: join.points.filter(isLate) })).filter((join) => join.points.length > 0);
   const moments = Array.from({ length: count }, (_, i) => placedMinOf(i + 1) ?? 0);
-  const toWatch = joinAges(known, { startMin: moments, endMin: moments }).filter((s) => s.mostMin > limits.healingMin);
+  const toWatch = joinAges(late, { startMin: moments, endMin: moments });
   const placements = state.batches.flatMap((b) => (b.placedMin === null ? [] : [b.placedMin]));
   return {
     batches,

@@ -1,6 +1,7 @@
 /** The two clocks of wet self-leveling underlayment, healing time and working time, at the temperature of the pour. */
 import type { PowderSheet } from '../book/material.ts';
 import { TYPICAL_POWDER } from '../material/typical-figures.ts';
+import type { LogEntry } from './log-time.ts';
 
 /** Typical minimum working time at 70 F, used until a data sheet gives one: common practice, no source. */
 export const TYPICAL_FLOW_LIFE_MIN = TYPICAL_POWDER.workingTimeMin.least;
@@ -59,5 +60,40 @@ export function clocksAt(
     healingTypical: !healing || healing.source === 'typical',
     workingTimeTypical: !flow || flow.source === 'typical',
     outside: room === null ? null : tempC < room.least ? 'colder' : tempC > room.most ? 'warmer' : null,
+  };
+}
+
+/** How long an edge and a mixed batch may wait, minutes. */
+export type PourLimits = Pick<PourClocks, 'healingMin' | 'workingTimeMin'>;
+/** The limits of a product at a temperature, C; null takes the temperature the pour was planned for. */
+export type LimitsAt = (tempC: number | null) => PourLimits;
+/** The limits of what waited between two minutes of a log. */
+export type LimitsOver = (fromMin: number, toMin: number) => PourLimits;
+
+/** Temperatures that a pour logged, surface before air, C, by their minute. */
+export function tempsRead(live: readonly LogEntry[]): { readonly min: number; readonly tempC: number }[] {
+  return live
+    .flatMap(({ event, min }) => {
+      const tempC = event.kind === 'reading' ? (event.surfaceTempC ?? event.airTempC) : null;
+      return tempC === null ? [] : [{ min, tempC }];
+    })
+    .sort((a, b) => a.min - b.min);
+}
+
+/**
+ * The limits in force while something waited: the shortest, by the last temperature read before it and by those read until its end. A later
+ * reading changes nothing.
+ * @param live valid entries of the pour
+ */
+export function limitsOver(live: readonly LogEntry[], limitsAt: LimitsAt): LimitsOver {
+  const read = tempsRead(live).map(({ min, tempC }) => ({ min, limits: limitsAt(tempC) }));
+  const planned = limitsAt(null);
+  return (fromMin, toMin) => {
+    const before = read.findLast(({ min }) => min <= fromMin)?.limits ?? planned;
+    const within = read.flatMap(({ min, limits }) => (min > fromMin && min <= toMin ? [limits] : []));
+    return {
+      healingMin: Math.min(...[before, ...within].map((limits) => limits.healingMin)),
+      workingTimeMin: Math.min(...[before, ...within].map((limits) => limits.workingTimeMin)),
+    };
   };
 }

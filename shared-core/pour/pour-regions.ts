@@ -6,7 +6,7 @@ import type { Defect, Pour, PourEvent } from '../book/pour-record.ts';
 import type { PouredPlanRoom } from '../book/poured-plan.ts';
 import { clipToHalfPlane, otherSide } from '../plan/half-plane.ts';
 import { regionAreaM2, roomRegion, type Region } from '../plan/region.ts';
-import { clocksAt, type PourClocks } from './clocks.ts';
+import { clocksAt, type LimitsAt, type LimitsOver, limitsOver, tempsRead } from './clocks.ts';
 import { bagsPerM3, coverOf, type Cover } from './cover.ts';
 import type { PlannedLane } from './lane.ts';
 import type { PourLayout } from './layout.ts';
@@ -47,18 +47,14 @@ export function liveEntries(pour: Pick<Pour, 'id'>, events: readonly PourEvent[]
   return liveOf(timedLog(events.filter((event) => event.pourId === pour.id)));
 }
 
-/** Temperature for a pour's time limits: the last surface or air temperature logged during it, else the planned one. */
+/** Temperature for what a running pour may still wait: the last surface or air temperature logged during it, else the planned one. */
 export function pourTempC(pour: Pick<Pour, 'id' | 'asPoured'>, events: readonly PourEvent[]): number {
-  const read = liveEntries(pour, events).flatMap(({ event }) =>
-    event.kind === 'reading' ? [event.surfaceTempC ?? event.airTempC ?? []].flat() : [],
-  );
-  return read.at(-1) ?? pour.asPoured.plannedTempC;
+  return tempsRead(liveEntries(pour, events)).at(-1)?.tempC ?? pour.asPoured.plannedTempC;
 }
 
-/** Healing and working time of a pour, from the product and temperature stored with it; null without a powder. */
-export function pourClocks(pour: Pick<Pour, 'id' | 'asPoured'>, events: readonly PourEvent[]): PourClocks | null {
-  const { powder } = pour.asPoured.material;
-  return powder === null ? null : clocksAt(powder, pourTempC(pour, events));
+/** Limits of a pour by temperature, from the product and the planned temperature stored with it; null without a powder. */
+export function pourLimits({ material: { powder }, plannedTempC }: Pick<Pour['asPoured'], 'material' | 'plannedTempC'>): LimitsAt | null {
+  return powder === null ? null : (tempC) => clocksAt(powder, tempC ?? plannedTempC);
 }
 
 /** Places along a lane by the volume from its start: pairs of m³ and meters along its axes. */
@@ -115,7 +111,7 @@ function floorBetween(layout: PourLayout, fromBags: number, toBags: number): Pie
 
 type BatchFacts = { readonly instant: string | null; readonly bags: number; readonly reasons: readonly SuspectReason[] };
 
-function batchFacts(live: readonly LogEntry[], workingMin: number): (batch: number) => BatchFacts {
+function batchFacts(live: readonly LogEntry[], limits: LimitsOver | null): (batch: number) => BatchFacts {
   const mixed = new Map<number, number>();
   const placed = new Map<number, { min: number; instant: string; bags: number }>();
   const reasons = new Map<number, SuspectReason[]>();
@@ -128,7 +124,7 @@ function batchFacts(live: readonly LogEntry[], workingMin: number): (batch: numb
   }
   for (const [batch, { min }] of placed) {
     const from = mixed.get(batch);
-    if (from !== undefined && min - from > workingMin) doubt(batch, 'too-old');
+    if (from !== undefined && min - from > (limits?.(from, min).workingTimeMin ?? Infinity)) doubt(batch, 'too-old');
   }
   return (batch) => ({
     instant: placed.get(batch)?.instant ?? null,
@@ -214,7 +210,8 @@ export function unmarked(pour: Pour, events: readonly PourEvent[], roomId: strin
   const live = liveEntries(pour, events);
   const { layout } = pour.asPoured;
   if (layout === null) return withoutLayout(pour, live, roomId);
-  const factsOf = batchFacts(live, pourClocks(pour, events)?.workingTimeMin ?? Infinity);
+  const limitsAt = pourLimits(pour.asPoured);
+  const factsOf = batchFacts(live, limitsAt === null ? null : limitsOver(live, limitsAt));
   const later = pour.asPoured.rooms.find((r) => r.roomId === roomId)?.later ?? [];
   const cover = coverOf(layout, live, hasLater(pour.asPoured));
   const openRegions: FloorRegion[] =

@@ -4,6 +4,7 @@
  */
 import type { IncidentKind, Pour, PourEvent } from '../book/pour-record.ts';
 import { coveredBatches, coverOf } from './cover.ts';
+import { type LimitsAt, type LimitsOver, limitsOver } from './clocks.ts';
 import type { PourLayout } from './layout.ts';
 import { endEntry, liveOf, timedLog, type LogEntry, type LogNotice, type TimedLog } from './log-time.ts';
 
@@ -12,8 +13,11 @@ export type PourRecordPlan = {
   readonly layout: PourLayout | null;
   /** Whether the plan left a section for another day. */
   readonly hasLater: boolean;
+  /** The limits of what waits now. */
   readonly healingMin: number;
   readonly workingTimeMin: number;
+  /** The limits by temperature, for what waited before; absent where those of now are all that is known. */
+  readonly limitsAt?: LimitsAt;
   readonly bagsPerBatch: number;
 };
 
@@ -132,7 +136,8 @@ export function readLog(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, ev
   const timed = timedLog(events);
   const live = liveOf(timed);
   const notices = [...timed.notices];
-  const batches = batchesOf(plan, live, notices);
+  const limits = limitsOver(live, plan.limitsAt ?? (() => plan));
+  const batches = batchesOf({ ...plan, limits }, live, notices);
   const placed = batches.filter((batch) => batch.placedMin !== null);
   const inHand = batches.filter((batch) => batch.placedMin === null && batch.discardedMin === null);
   const bagsUsed = batches.reduce((sum, batch) => sum + batch.bags, 0);
@@ -208,7 +213,11 @@ function bagsOf(onSite: number, live: readonly LogEntry[]): { readonly bagsLeft:
   return { bagsLeft: remaining, stack };
 }
 
-function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], notices: LogNotice[]): LoggedBatch[] {
+function batchesOf(
+  { bagsPerBatch, limits }: Pick<PourRecordPlan, 'bagsPerBatch'> & { readonly limits: LimitsOver },
+  live: readonly LogEntry[],
+  notices: LogNotice[],
+): LoggedBatch[] {
   const byBatch = new Map<number, { mixed: LogEntry | null; placed: LogEntry | null }>();
   const discarded = new Map<number, number>();
   const troubles = new Map<number, IncidentKind[]>();
@@ -238,12 +247,12 @@ function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], notices: Log
       const ageMin = mixed && placed ? Math.max(0, placed.min - mixed.min) : null;
       return {
         number,
-        bags: mixedEvent?.bags ?? placedEvent?.bags ?? plan.bagsPerBatch,
+        bags: mixedEvent?.bags ?? placedEvent?.bags ?? bagsPerBatch,
         waterL: mixedEvent?.waterL ?? null,
         mixedMin: mixed?.min ?? null,
         placedMin: placed?.min ?? null,
         ageMin,
-        tooOld: ageMin !== null && ageMin > plan.workingTimeMin,
+        tooOld: mixed !== null && placed !== null && placed.min - mixed.min > limits(mixed.min, placed.min).workingTimeMin,
         roomId: placedEvent?.roomId ?? null,
         lane: placedEvent?.lane ?? null,
         estimated: (mixed?.event.estimated ?? false) || (placed?.event.estimated ?? false),

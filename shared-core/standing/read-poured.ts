@@ -5,7 +5,7 @@ import type { Found } from '../measure/parsed.ts';
 import type { Region } from '../plan/region.ts';
 import { clocksAt } from '../pour/clocks.ts';
 import { openDoorways } from '../pour/open-doorways.ts';
-import { hasLater, pourTempC } from '../pour/pour-regions.ts';
+import { hasLater, pourLimits, pourTempC } from '../pour/pour-regions.ts';
 import { storedLayout } from '../pour/stored-layout.ts';
 import type { JobReading, RoomReading } from './read-job.ts';
 import { firstPourPlan, leadingPlan, type PourReading, type ReadPourProblem } from './read-pour.ts';
@@ -98,6 +98,7 @@ export function readPourRecord(reading: JobReading, pour: Recorded, tempC: numbe
         hasLater: hasLater(asPoured),
         healingMin: clocks.healingMin,
         workingTimeMin: clocks.workingTimeMin,
+        limitsAt: pourLimits(asPoured) ?? (() => clocks),
         bagsPerBatch: asPoured.layout?.bagsPerBatch ?? first.crew.bagsPerBatch,
       },
       leastM: asPoured.minThicknessM,

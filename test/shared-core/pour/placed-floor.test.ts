@@ -195,6 +195,21 @@ describe('placedFloor', () => {
     expect(room.regions.find((r) => r.batch === 2)?.reasons).toEqual(['too-old']);
   });
 
+  it('judges a batch by the temperature while it waited, whatever was read after', () => {
+    const temps = { waterTempC: null, powderTempC: null, relativeHumidity: null, spreadM: null, airTempC: null };
+    const reasons = (atMixing: number, waiting: number, after: number) => {
+      const log = new Log().add(0, { kind: 'reading', ...temps, surfaceTempC: atMixing });
+      log.add(6, { kind: 'mixed', batch: 1, bags: 2, waterL: null }).add(10, { kind: 'reading', ...temps, surfaceTempC: waiting });
+      log.add(26, { kind: 'placed', batch: 1, roomId: 'room-hall', lane: 1, bags: 2 });
+      log.add(50, { kind: 'reading', ...temps, surfaceTempC: after });
+      return only(pourOf('pour-1'), log).regions.find((r) => r.batch === 1)?.reasons;
+    };
+    // Twenty minutes. Typical working time is 15 minutes at 21 C: longer than 20 at 2 C, shorter at 45 C.
+    expect(reasons(2, 2, 45)).toEqual([]);
+    expect(reasons(2, 45, 2)).toEqual(['too-old']);
+    expect(reasons(45, 2, 2)).toEqual(['too-old']);
+  });
+
   it('cuts regions along a marked area, of any shape', () => {
     const log = new Log().place(1, 2, 3, 4, 5, 6).finish(30);
     const corners = points('0.5,0.5 1.5,0.5 1.5,1.0 1.0,1.0 1.0,1.5 0.5,1.5');

@@ -223,6 +223,56 @@ describe('afterPour', () => {
   });
 });
 
+describe('limits by temperature', () => {
+  // Healing time 15 minutes as planned, 6 at 30 C and 24 at 10 C; working time likewise.
+  const limitsAt = (tempC: number | null) => {
+    const healingMin = tempC === null ? 15 : tempC > 20 ? 6 : 24;
+    return { healingMin, workingTimeMin: healingMin };
+  };
+  const reading = (seq: number, min: number, tempC: number): PourEvent => ({
+    ...{ id: `reading-${seq}`, pourId: 'pour-1', seq, instant: instantOf(min), estimated: false, kind: 'reading', airTempC: null },
+    ...{ surfaceTempC: tempC, waterTempC: null, powderTempC: null, relativeHumidity: null, spreadM: null },
+  });
+  /** Six batches, one every four minutes, each two minutes old when placed; the readings at these minutes. */
+  const judged = (...readings: [number, number][]) => {
+    const moments = [1, 2, 3, 4, 5, 6].flatMap((batch) => [
+      { min: batch * 4 - 2, event: { kind: 'mixed', batch, bags: 2, waterL: null } },
+      { min: batch * 4, event: { kind: 'placed', batch, roomId: 'room-hall', lane: null, bags: 2 } },
+    ]);
+    const log = [
+      ...readings.map(([min, tempC], i) => ({ min, event: reading(i + 1, min, tempC) })),
+      ...moments.map(({ min, event }) => ({ min, event })),
+    ]
+      .sort((a, b) => a.min - b.min)
+      .map(({ min, event }, i) =>
+        pourEventSchema.parse({ ...event, id: `event-${i}`, pourId: 'pour-1', seq: i + 1, instant: instantOf(min), estimated: false }),
+      );
+    const plan = { ...PLAN, limitsAt };
+    const state = pourState(plan, { bagsOnSite: 14 }, log, instantOf(60));
+    return afterPour(layout, state, plan, null).toWatch.map((join) => [join.olderBatch, join.newerBatch]);
+  };
+  // Each lane meets the one before it after 12 minutes at most.
+  const HOT = [
+    [1, 4],
+    [3, 6],
+  ];
+
+  it('judge a join by the temperature while it waited', () => {
+    expect(judged()).toEqual([]);
+    expect(judged([0, 30])).toEqual(HOT);
+    expect(judged([0, 10])).toEqual([]);
+  });
+
+  it('are not changed by a reading after the join was met', () => {
+    expect(judged([0, 30], [50, 10])).toEqual(HOT);
+    expect(judged([0, 10], [50, 30])).toEqual([]);
+  });
+
+  it('are the shortest of those read while it waited: batch 1 was met at minute 16, before it grew hot', () => {
+    expect(judged([0, 10], [20, 30])).toEqual([[3, 6]]);
+  });
+});
+
 describe('the end of a pour', () => {
   const at = (min: number, id: string, event: Record<string, unknown>, seq = min + 1): PourEvent =>
     pourEventSchema.parse({ id, pourId: 'pour-1', seq, instant: instantOf(min), estimated: false, ...event });
