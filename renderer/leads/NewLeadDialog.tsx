@@ -100,11 +100,11 @@ function NewLead({ business, onClose }: { readonly business: Business; readonly 
         <div className="words" ref={save}>
           <TextButton onPress={onClose}>Cancel</TextButton>
           {isSized && (
-            <TextButton kind="outlined" disabled={busy} onPress={() => void finish(true)}>
+            <TextButton kind="outlined" saves disabled={busy} onPress={() => void finish(true)}>
               Save and price
             </TextButton>
           )}
-          <TextButton kind="outlined" disabled={busy} onPress={() => void finish(false)}>
+          <TextButton kind="outlined" saves disabled={busy} onPress={() => void finish(false)}>
             Save lead
           </TextButton>
         </div>

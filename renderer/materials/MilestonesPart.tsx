@@ -10,6 +10,7 @@ import { Field } from '../parts/Field.tsx';
 import { Fields, QuantityField } from '../parts/Fields.tsx';
 import { SelectField } from '../parts/Choices.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
+import { Form } from '../parts/Dialog.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { milestoneHours } from './powder-figures.ts';
 import { MILESTONE_WORDS, SOURCE_WORDS } from './sheet-words.ts';
@@ -116,46 +117,48 @@ function AddMilestone({ onPut }: { readonly onPut: (milestone: Milestone) => voi
   return (
     <details className="materials-more">
       <summary>Add hours from the data sheet</summary>
-      <Fields>
-        <SelectField
-          label="Milestone"
-          value={kind}
-          options={milestoneKindSchema.options.map((value) => ({ value, word: capital(MILESTONE_WORDS[value]) }))}
-          onChange={setKind}
-        />
-        {isCover && (
+      <Form>
+        <Fields>
           <SelectField
-            label="Flooring"
-            value={flooring}
-            options={flooringSchema.options.map((value) => ({ value, word: capital(FLOORING_NAME[value]) }))}
-            onChange={setFlooring}
-            problem={asked && flooring === null ? 'Choose the flooring.' : null}
+            label="Milestone"
+            value={kind}
+            options={milestoneKindSchema.options.map((value) => ({ value, word: capital(MILESTONE_WORDS[value]) }))}
+            onChange={setKind}
           />
-        )}
-        {isCover && (
-          <QuantityField
-            kind="depth"
-            label="Thickness"
-            value={thicknessM}
-            onChange={setThickness}
-            check={(m) => (m > 0 ? null : 'Enter a thickness greater than 0.')}
-            problem={asked && thicknessM === null ? 'Drying depends on thickness. Enter it as on the data sheet.' : null}
+          {isCover && (
+            <SelectField
+              label="Flooring"
+              value={flooring}
+              options={flooringSchema.options.map((value) => ({ value, word: capital(FLOORING_NAME[value]) }))}
+              onChange={setFlooring}
+              problem={asked && flooring === null ? 'Choose the flooring.' : null}
+            />
+          )}
+          {isCover && (
+            <QuantityField
+              kind="depth"
+              label="Thickness"
+              value={thicknessM}
+              onChange={setThickness}
+              check={(m) => (m > 0 ? null : 'Enter a thickness greater than 0.')}
+              problem={asked && thicknessM === null ? 'Drying depends on thickness. Enter it as on the data sheet.' : null}
+            />
+          )}
+          <Field<Span>
+            label="Minimum and maximum hours"
+            value={span}
+            placeholder="12 to 16 h"
+            parse={hours.read}
+            format={(s) => hours.show(s)}
+            same={sameSpan}
+            onChange={setSpan}
+            problem={asked && span === null ? 'Enter hours or days, such as 12 to 16 h.' : null}
           />
-        )}
-        <Field<Span>
-          label="Minimum and maximum hours"
-          value={span}
-          placeholder="12 to 16 h"
-          parse={hours.read}
-          format={(s) => hours.show(s)}
-          same={sameSpan}
-          onChange={setSpan}
-          problem={asked && span === null ? 'Enter hours or days, such as 12 to 16 h.' : null}
-        />
-      </Fields>
-      <TextButton kind="outlined" onPress={add}>
-        Add hours
-      </TextButton>
+        </Fields>
+        <TextButton kind="outlined" saves onPress={add}>
+          Add hours
+        </TextButton>
+      </Form>
     </details>
   );
 }

@@ -8,6 +8,7 @@ import { DateField, Fields, MoneyField, TextField } from '../parts/Fields.tsx';
 import { Folded } from '../parts/Folded.tsx';
 import { Pointer } from '../parts/Pointer.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
+import { Form } from '../parts/Dialog.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 
 type Price = Material['prices'][number];
@@ -69,27 +70,29 @@ export function PricePart({ material, currency, today, onAdd, onRemove }: PriceP
         </ul>
       )}
       <Folded label="Add price" holds={`per ${containerOf(material).name}, with its effective date`}>
-        <Fields>
-          <MoneyField
-            label="New price"
-            currency={currency}
-            unit={`a ${containerOf(material).name}`}
-            value={minor}
-            onChange={setMinor}
-            problem={asked && minor === null ? `Enter the price of one ${containerOf(material).name}.` : null}
-          />
-          <DateField
-            label="Effective date"
-            today={today}
-            value={from}
-            onChange={setFrom}
-            problem={asked && from === null ? 'Enter the date this price starts.' : null}
-          />
-          <TextField label="Note" value={note} onChange={setNote} placeholder="where, how many" />
-        </Fields>
-        <TextButton kind="outlined" onPress={add}>
-          Add price
-        </TextButton>
+        <Form>
+          <Fields>
+            <MoneyField
+              label="New price"
+              currency={currency}
+              unit={`a ${containerOf(material).name}`}
+              value={minor}
+              onChange={setMinor}
+              problem={asked && minor === null ? `Enter the price of one ${containerOf(material).name}.` : null}
+            />
+            <DateField
+              label="Effective date"
+              today={today}
+              value={from}
+              onChange={setFrom}
+              problem={asked && from === null ? 'Enter the date this price starts.' : null}
+            />
+            <TextField label="Note" value={note} onChange={setNote} placeholder="where, how many" />
+          </Fields>
+          <TextButton kind="outlined" saves onPress={add}>
+            Add price
+          </TextButton>
+        </Form>
       </Folded>
     </section>
   );

@@ -4,6 +4,7 @@ import { Link } from 'wouter';
 import './LinkWord.css';
 import './ActionButton.css';
 import { Button } from 'react-aria-components';
+import { useAction } from './form-check.ts';
 import './PourButton.css';
 import './KeyHint.css';
 
@@ -19,6 +20,8 @@ interface TextButtonProps {
   readonly label?: string;
   readonly disabled?: boolean;
   readonly submits?: boolean;
+  /** Saves what the fields of its form say: refused while one of them is wrong. */
+  readonly saves?: boolean;
   readonly expanded?: boolean;
 }
 
@@ -31,13 +34,15 @@ export function TextButton({
   label,
   disabled = false,
   submits = false,
+  saves = false,
   expanded,
 }: TextButtonProps) {
+  const press = useAction(saves, onPress);
   return (
     <button
       type={submits ? 'submit' : 'button'}
       className={`text-button text-button-${kind}`}
-      onClick={onPress}
+      onClick={press}
       disabled={disabled}
       aria-label={label}
       aria-expanded={expanded}
@@ -79,10 +84,13 @@ interface ActionButtonProps {
   readonly held?: string | null;
   /** True while its work is running. */
   readonly busy?: boolean;
+  /** Saves what the fields of its form say: refused while one of them is wrong. */
+  readonly saves?: boolean;
 }
 
 /** The main action of a screen, of which there is only one. */
-export function ActionButton({ children, onPress, href, held = null, busy = false }: ActionButtonProps) {
+export function ActionButton({ children, onPress, href, held = null, busy = false, saves = false }: ActionButtonProps) {
+  const press = useAction(saves, onPress);
   const ticks = <span className="action-ticks" aria-hidden="true" />;
   if (href !== undefined && held === null) {
     return (
@@ -101,7 +109,7 @@ export function ActionButton({ children, onPress, href, held = null, busy = fals
       title={held ?? undefined}
       onClick={(event) => {
         if (held !== null || busy) event.preventDefault();
-        else onPress?.();
+        else press?.();
       }}
     >
       {ticks}
@@ -131,12 +139,15 @@ interface PourButtonProps {
   readonly kind?: 'next' | 'plain';
   readonly onPress: () => void;
   readonly disabled?: boolean;
+  /** Saves what the fields of its form say: refused while one of them is wrong. */
+  readonly saves?: boolean;
 }
 
 /** A button of pour mode: at least 88 px, readable at 2 m with gloves on. */
-export function PourButton({ children, detail, keys, kind = 'plain', onPress, disabled = false }: PourButtonProps) {
+export function PourButton({ children, detail, keys, kind = 'plain', onPress, disabled = false, saves = false }: PourButtonProps) {
+  const press = useAction(saves, onPress);
   return (
-    <button type="button" className={`pour-button pour-button-${kind}`} onClick={onPress} disabled={disabled}>
+    <button type="button" className={`pour-button pour-button-${kind}`} onClick={press} disabled={disabled}>
       <span className="pour-button-words">
         <span className="pour-button-word">{children}</span>
         {detail !== undefined && <span className="pour-button-detail">{detail}</span>}

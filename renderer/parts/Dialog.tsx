@@ -2,6 +2,8 @@ import { type ReactNode, useState, useEffect, useRef } from 'react';
 import { Dialog as AriaDialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
 import './Dialog.css';
 import { TextButton } from './Buttons.tsx';
+import { FieldProblem } from './Field.tsx';
+import { FormContext, useFormCheck } from './form-check.ts';
 import { StateShape } from './StateShape.tsx';
 import './Notice.css';
 
@@ -17,7 +19,7 @@ interface DialogProps {
   readonly blocked?: boolean;
   /** Buttons between Cancel and Save. */
   readonly extra?: ReactNode;
-  /** Buttons in place of Cancel and Save, with the one that proceeds last. */
+  /** Buttons in place of Cancel and Save, with the one that proceeds last. Those that save what the fields say have `saves`. */
   readonly actions?: ReactNode;
   /** A click outside does not close it; Escape does. */
   readonly firm?: boolean;
@@ -26,11 +28,13 @@ interface DialogProps {
 
 export function Dialog(props: DialogProps) {
   const { onClose, title, children, problem = null, onSave, saveWord = 'Save', blocked = false, extra, firm = false, wide = false } = props;
+  const body = useRef<HTMLDivElement>(null);
+  const { form: check, refusal } = useFormCheck(body);
   const form = onSave !== undefined && (
     <>
       <TextButton onPress={onClose}>Cancel</TextButton>
       {extra}
-      <TextButton kind="outlined" disabled={blocked} onPress={onSave}>
+      <TextButton kind="outlined" saves disabled={blocked} onPress={onSave}>
         {saveWord}
       </TextButton>
     </>
@@ -43,14 +47,31 @@ export function Dialog(props: DialogProps) {
           <Heading slot="title" level={2} className="speech">
             {title}
           </Heading>
-          <div className="dialog-body">
-            {problem !== null && <Notice kind="failure">{problem}</Notice>}
-            {children}
-          </div>
-          {actions !== false && <div className="dialog-actions">{actions}</div>}
+          <FormContext value={check}>
+            <div ref={body} className="dialog-body">
+              {problem !== null && <Notice kind="failure">{problem}</Notice>}
+              {children}
+              {refusal !== null && <Notice kind="failure">{refusal}</Notice>}
+            </div>
+            {actions !== false && <div className="dialog-actions">{actions}</div>}
+          </FormContext>
         </AriaDialog>
       </Modal>
     </ModalOverlay>
+  );
+}
+
+/** A form on a screen. Its buttons with `saves` wait until its fields are right. */
+export function Form({ children }: { readonly children: ReactNode }) {
+  const around = useRef<HTMLDivElement>(null);
+  const { form, refusal } = useFormCheck(around);
+  return (
+    <FormContext value={form}>
+      <div ref={around} style={{ display: 'contents' }}>
+        {children}
+        <FieldProblem text={refusal} />
+      </div>
+    </FormContext>
   );
 }
 

@@ -1,5 +1,6 @@
 import { type ReactNode, useId } from 'react';
 import type { Parsed } from '../../shared-core/measure/parsed.ts';
+import { useAction } from './form-check.ts';
 import { useDraft } from './use-draft.ts';
 import './Field.css';
 
@@ -59,7 +60,8 @@ type FieldProps<T> = FieldCommon<T> & {
 
 /** One value, read by `parse` and shown by `format`. Invalid text stays with an error below it. */
 export function Field<T>(props: FieldProps<T>) {
-  const { label, value, format, unit, hint, placeholder, suggestion, under, within, onEnter } = props;
+  const { label, value, format, unit, hint, placeholder, suggestion, under, within } = props;
+  const onEnter = useAction(true, props.onEnter);
   const id = useId();
   const same = props.same ?? Object.is;
   const parse = (text: string): Parsed<T> => {

@@ -1,6 +1,7 @@
 import { type ReactNode, useId, useRef } from 'react';
 import './Field.css';
 import { FieldShell, describedBy, Field, type FieldCommon } from './Field.tsx';
+import { useAction } from './form-check.ts';
 import { useDraft } from './use-draft.ts';
 import { formatNumber, parseNumber } from '../../shared-core/measure/number.ts';
 import { useMeasure } from './use-measure.ts';
@@ -45,7 +46,8 @@ interface TextFieldProps {
 
 /** Text: a name, an address, a note. */
 export function TextField(props: TextFieldProps) {
-  const { label, value, onChange, long = false, hint, onEnter } = props;
+  const { label, value, onChange, long = false, hint } = props;
+  const onEnter = useAction(true, props.onEnter);
   const check = props.check ?? (props.kind === 'tel' ? checkPhone : props.kind === 'email' ? checkEmail : long ? checkLong : checkShort);
   const id = useId();
   const draft = useDraft<string>({

@@ -1,5 +1,6 @@
 import { useEffect, useRef, useState } from 'react';
 import type { Parsed } from '../../shared-core/measure/parsed.ts';
+import { useChecked } from './form-check.ts';
 
 interface DraftInput<T> {
   readonly value: T | null;
@@ -26,7 +27,7 @@ const IDLE_MS = 700;
 
 /**
  * The text of a field, apart from its value. It is parsed on blur, on Enter, and after a pause if it is valid. Invalid text stays with an
- * error, and the record keeps its last valid value.
+ * error, and the record keeps its last valid value; a form that saves its fields together refuses to until the text is right.
  */
 export function useDraft<T>({ value, parse, format, onChange, same, emptyMessage, waits }: DraftInput<T>): Draft {
   const [draft, setDraft] = useState<string | null>(null);
@@ -34,22 +35,18 @@ export function useDraft<T>({ value, parse, format, onChange, same, emptyMessage
   const shown = draft ?? (value === null ? '' : format(value));
   const pending = useRef<(() => void) | null>(null);
 
+  const readText = (text: string): Parsed<T | null> => {
+    if (text.trim() !== '') return parse(text);
+    return emptyMessage === null ? { ok: true, value: null } : { ok: false, message: emptyMessage };
+  };
   const store = (text: string, aloud: boolean): void => {
-    if (text.trim() === '') {
-      if (emptyMessage !== null) {
-        if (aloud) setProblem(emptyMessage);
-        return;
-      }
-      if (value !== null) onChange(null);
-      if (aloud) settle();
-      return;
-    }
-    const read = parse(text);
+    const read = readText(text);
     if (!read.ok) {
       if (aloud) setProblem(read.message);
       return;
     }
-    if (value === null || !same(value, read.value)) onChange(read.value);
+    const isSame = value === null || read.value === null ? value === read.value : same(value, read.value);
+    if (!isSame) onChange(read.value);
     if (aloud) settle();
   };
   const settle = () => {
@@ -58,6 +55,12 @@ export function useDraft<T>({ value, parse, format, onChange, same, emptyMessage
     setDraft(null);
     setProblem(null);
   };
+
+  useChecked(() => {
+    const read = draft === null ? null : readText(draft);
+    if (read?.ok === false) setProblem(read.message);
+    return read?.ok !== false;
+  }, problem !== null);
 
   // Saves the latest text once: after a pause, when the page is hidden or closed, or when the field is unmounted.
   const flush = useRef(() => {

@@ -1,6 +1,6 @@
 /**
  * Impossible values: each field says what is wrong and what would be right, keeps the entered text, and the record keeps its last valid
- * value.
+ * value. A dialog does not save before they are corrected.
  */
 import { existsSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import type { Locator, Page } from '@playwright/test';
@@ -58,6 +58,43 @@ test('a refused entry stays in its field, with a sentence that says what would b
   await expect(field(page, 'Your name')).toHaveValue('');
   await page.getByRole('button', { name: 'Edit Quotes' }).click();
   await expect(field(page, 'Deposit')).not.toHaveValue(/140/);
+});
+
+test('a dialog saves nothing while a field shows a refused entry', async ({ sample: book, page }) => {
+  await page.goto(`${new URL(book.address).origin}/#/jobs/sample-job-abara/money`);
+  const entries = page.getByRole('table', { name: 'Payments and costs, newest first' }).getByRole('row');
+  await expect(entries.first()).toBeVisible();
+  const before = await entries.count();
+  await page.locator('.money-part').getByRole('button', { name: 'Record payment' }).click();
+  const payment = page.getByRole('dialog', { name: 'Record payment' });
+  const [amount, date] = [payment.getByLabel('Amount', { exact: true }), payment.getByLabel('Date', { exact: true })];
+  await amount.fill('61.53');
+  await amount.press('Enter');
+  await amount.fill('5OO');
+  await date.fill('7/27/206');
+  await payment.getByRole('button', { name: 'Save' }).press('Enter');
+  await expect(payment.getByText('Correct the marked fields first.')).toBeVisible();
+  await expect(amount).toBeFocused();
+  await date.fill('today');
+  await expect(payment.getByText('Correct the marked fields first.')).toBeHidden();
+  await payment.getByRole('button', { name: 'Save' }).press('Enter');
+  await expect(payment.getByText('Correct the marked field first.')).toBeVisible();
+  await expect(amount).toHaveValue('5OO');
+  await amount.fill('500');
+  await payment.getByRole('button', { name: 'Save' }).click();
+  await expect(payment).toBeHidden();
+  await expect(entries).toHaveCount(before + 1);
+  await expect(entries.filter({ hasText: '$500.00' })).not.toHaveCount(0);
+  await expect(entries.filter({ hasText: '$61.53' })).toHaveCount(0);
+
+  await page.keyboard.press('n');
+  await page.getByLabel(/^Name, phone/).fill('Ottilie Brandt 555-0142, kitchen 12x14');
+  const lead = page.getByRole('alertdialog', { name: 'New lead' });
+  await lead.getByLabel('Date', { exact: true }).fill('13/45');
+  await lead.getByRole('button', { name: 'Save and price' }).press('Enter');
+  await expect(lead.getByText('Correct the marked field first.')).toBeVisible();
+  await lead.getByRole('button', { name: 'Cancel' }).click();
+  await expect(lead).toBeHidden();
 });
 
 test('a documents folder that cannot be written gives a message, and the next try works once it can', async ({ sample: book, page }) => {

@@ -68,8 +68,12 @@ test('a price is added from a date, and one with too many decimals is refused', 
   const nextYear = new Date().getFullYear() + 1;
   await toUnderlayment(page);
   await page.getByText('Add price', { exact: true }).first().click();
+  await type(page, 'New price', '35.75');
   await type(page, 'New price', '36.255');
   await expect(page.getByText(/USD has 2 decimals/)).toBeVisible();
+  await page.getByRole('button', { name: 'Add price' }).click();
+  await expect(page.getByText('Correct the marked field first.')).toBeVisible();
+  await expect(page.getByText('$35.75')).toHaveCount(0);
   await type(page, 'New price', '36.25');
   await page.getByLabel('Effective date', { exact: true }).fill(`1/15/${nextYear}`);
   await page.getByLabel('Effective date', { exact: true }).press('Enter');

@@ -59,7 +59,14 @@ export function TestDialog(props: TestDialogProps) {
       title={form.title}
       problem={problem}
       onSave={() => save(onSave)}
-      extra={isNew && readingKeys !== undefined && <TextButton onPress={() => save(next)}>Save and add next</TextButton>}
+      extra={
+        isNew &&
+        readingKeys !== undefined && (
+          <TextButton saves onPress={() => save(next)}>
+            Save and add next
+          </TextButton>
+        )
+      }
     >
       <p className="caption">{form.source}</p>
       <Fields>

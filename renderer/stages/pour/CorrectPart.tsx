@@ -14,6 +14,7 @@ import type { PourState } from '../../../shared-core/pour/pour-state.ts';
 import { CheckRow, SelectField } from '../../parts/Choices.tsx';
 import { ClockField, NumberField, TextField } from '../../parts/Fields.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
+import { Form } from '../../parts/Dialog.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { nowInstant } from '../../book/command.ts';
@@ -109,7 +110,7 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
         onChange={setId}
       />
       {id === NEW && (
-        <>
+        <Form>
           <SelectField label="Trouble" value={incident} options={KINDS} onChange={setIncident} />
           <NumberField
             label="Batch"
@@ -123,14 +124,14 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
           {batch !== null && <CheckRow label="The batch was removed" checked={isRemoved} onChange={setRemoved} />}
           {reasonFields}
           <p className="words">
-            <TextButton kind="outlined" onPress={add}>
+            <TextButton kind="outlined" saves onPress={add}>
               Save trouble
             </TextButton>
           </p>
-        </>
+        </Form>
       )}
       {entry !== undefined && (
-        <>
+        <Form>
           {(entry.kind === 'mixed' || entry.kind === 'placed') && (
             <NumberField label="Bags" least={0.25} most={20} decimals={2} value={bags} onChange={setBags} hint="Leave empty to keep it." />
           )}
@@ -144,7 +145,7 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
           />
           {reasonFields}
           <p className="words">
-            <TextButton kind="outlined" onPress={() => save(false)}>
+            <TextButton kind="outlined" saves onPress={() => save(false)}>
               Save correction
             </TextButton>
             {entry.kind !== 'finished' && (
@@ -153,7 +154,7 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
               </TextButton>
             )}
           </p>
-        </>
+        </Form>
       )}
     </BlockPart>
   );

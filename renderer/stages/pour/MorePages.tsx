@@ -221,7 +221,7 @@ export function CorrectPage({ state, plan, zone, onLog }: CorrectProps) {
         />
       </div>
       <div className="pour-more-pair">
-        <PourButton disabled={bags === null && toAt === null} onPress={save}>
+        <PourButton saves disabled={bags === null && toAt === null} onPress={save}>
           Save correction
         </PourButton>
       </div>

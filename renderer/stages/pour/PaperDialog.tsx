@@ -188,7 +188,7 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
       actions={
         <>
           <TextButton onPress={onClose}>Cancel</TextButton>
-          <ActionButton busy={isSaving} onPress={enter}>
+          <ActionButton saves busy={isSaving} onPress={enter}>
             Save pour
           </ActionButton>
         </>

@@ -104,7 +104,7 @@ function StartDialog({ room, bagsNeeded, bagsToBring, onStart, onClose }: StartP
       actions={
         <>
           <TextButton onPress={onClose}>Cancel</TextButton>
-          <ActionButton held={bags === null ? 'Enter the bags on site.' : null} onPress={start}>
+          <ActionButton saves held={bags === null ? 'Enter the bags on site.' : null} onPress={start}>
             Start pour
           </ActionButton>
         </>

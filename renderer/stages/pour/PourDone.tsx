@@ -295,6 +295,7 @@ function ResumeDialog({ initials, onResume, onClose }: ResumeProps) {
         <>
           <TextButton onPress={onClose}>Cancel</TextButton>
           <ActionButton
+            saves
             held={isReady ? null : 'Enter your initials and a reason.'}
             onPress={() => isReady && onResume({ by: by.trim(), why: why.trim() })}
           >

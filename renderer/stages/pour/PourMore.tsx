@@ -322,20 +322,22 @@ export function PourMore(props: MoreProps) {
         {page === 'list' && <PourButton onPress={props.onLeave}>Leave pour running</PourButton>}
         {page === 'finish' && (
           <>
-            <PourButton onPress={() => finish('partly')} detail="rest another day">
+            <PourButton saves onPress={() => finish('partly')} detail="rest another day">
               Partly poured
             </PourButton>
             {isOpen ? (
-              <PourButton onPress={() => finish('whole')} detail="every lane is full">
+              <PourButton saves onPress={() => finish('whole')} detail="every lane is full">
                 All of it placed
               </PourButton>
             ) : (
-              <PourButton onPress={() => finish(null)}>Finish pour</PourButton>
+              <PourButton saves onPress={() => finish(null)}>
+                Finish pour
+              </PourButton>
             )}
           </>
         )}
         {!isOwnFoot && page !== 'finish' && (
-          <PourButton onPress={save} disabled={isSaving}>
+          <PourButton saves onPress={save} disabled={isSaving}>
             Save
           </PourButton>
         )}

@@ -125,12 +125,12 @@ export function PrepLineDialog(props: PrepLineDialogProps) {
           {past === null && line.state !== 'signed' && <TextButton onPress={onOverride}>Override hold…</TextButton>}
           {isSigned && <TextButton onPress={onVoid}>Void signature</TextButton>}
           {isSigned && note !== signature?.note && (
-            <TextButton kind="outlined" onPress={() => onNote(note)}>
+            <TextButton kind="outlined" saves onPress={() => onNote(note)}>
               Save note
             </TextButton>
           )}
           {item !== null && !isSigned && heldBy.length === 0 && (
-            <TextButton kind="outlined" onPress={() => onSign(note, photoIds)}>
+            <TextButton kind="outlined" saves onPress={() => onSign(note, photoIds)}>
               Sign
             </TextButton>
           )}
