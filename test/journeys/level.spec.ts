@@ -186,6 +186,9 @@ test('the level is dragged on its section, and the section line by its ends', as
   await expect(level).toBeVisible();
   const bags = page.locator('.answer-figure').first();
   const before = Number(await bags.innerText());
+  // The chance that they are enough and the chance that they are not are of the same bags.
+  const percent = async (words: RegExp): Promise<number> => Number(words.exec(await page.getByText(words).first().innerText())?.[1]);
+  expect((await percent(/(\d+)% likely to be enough/)) + (await percent(/^\d+ bags: (\d+)% chance of running short/))).toBe(100);
   const valueText = await level.getAttribute('aria-valuetext');
   const grip = await middle(level);
   await page.mouse.move(grip.x, grip.y + 10);

@@ -55,7 +55,7 @@ export function EstimateFoot({ reading, roomReading, planned }: EstimateFootProp
           wasBags !== null
             ? `Current: ${wasBags}`
             : roomReading.estimate?.ballpark == null
-              ? `${formatPercent(takeoff.bags.percentile, 0, locale)} likely to be enough`
+              ? `${formatPercent(1 - takeoff.bags.chanceShort, 0, locale)} likely to be enough`
               : 'Ballpark, not measured'
         }
         under={
@@ -163,7 +163,7 @@ function bagsWhy({ room, estimate }: RoomReading, units: UnitSystem, locale: str
       },
       { name: 'Waste factor', value: formatPercent(takeoff.lossShare, 0) },
     ],
-    formula: `Volume plus waste, divided by the yield per bag: ${formatNumber(bags.exactBags, { most: 1 }, locale)} bags. The quoted count is ${formatPercent(bags.percentile, 0)} likely to be enough, given the uncertainty of ${unsure}. Rounded up to whole bags.`,
+    formula: `Volume plus waste, divided by the yield per bag: ${formatNumber(bags.exactBags, { most: 1 }, locale)} bags. Rounded up to whole bags from the count that is ${formatPercent(bags.percentile, 0, locale)} likely to be enough, given the uncertainty of ${unsure}.`,
     source: isGuess
       ? 'the guessed average depth times the floor area: nothing was measured'
       : `exact volume over the triangulated readings, with the uncertainty of ${unsure}`,
@@ -171,7 +171,7 @@ function bagsWhy({ room, estimate }: RoomReading, units: UnitSystem, locale: str
       leastText: String(bags.leastBags),
       mostText: String(bags.mostBags),
       value: within(bags.quotedBags, bags.leastBags, bags.mostBags),
-      words: `The chance that ${bags.quotedBags} run short is ${formatPercent(bags.chanceShort, 0)}.`,
+      words: `${countWords(bags.quotedBags, 'bag', locale)}: ${formatPercent(bags.chanceShort, 0, locale)} chance of running short.`,
     },
   };
 }
