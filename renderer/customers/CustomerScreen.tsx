@@ -134,7 +134,7 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
         first === undefined || isTyping ? (
           <ActionButton onPress={() => void addProperty()}>Add property</ActionButton>
         ) : (
-          <ActionButton href={`/properties/${first.id}`}>{`Go to ${propertyName(first)}`}</ActionButton>
+          <ActionButton href={`/properties/${first.id}`}>Go to property</ActionButton>
         )
       }
     >

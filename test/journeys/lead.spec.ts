@@ -98,6 +98,7 @@ test('a name alone is enough; a lead is closed with a reason and reopened', asyn
   await page.getByRole('button', { name: 'Save lead' }).dblclick();
   await expect(page.getByRole('heading', { level: 1, name: 'June Park' })).toBeVisible();
   await expect(page.getByText('Address not recorded').first()).toBeVisible();
+  await expect(page.getByRole('link', { name: 'Go to property', exact: true })).toBeVisible();
   await expect(page.getByRole('heading', { name: /^Lead of/ })).toHaveCount(2);
   await page.getByRole('button', { name: 'Start job and price it' }).dblclick();
   await expect(page).toHaveURL(/#\/jobs\/[^/]+\/estimate\//);
