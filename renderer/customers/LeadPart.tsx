@@ -2,7 +2,7 @@ import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Business } from '../../shared-core/book/business.ts';
 import type { Lead } from '../../shared-core/book/lead.ts';
-import { changedNext } from '../../shared-core/lead/lead-records.ts';
+import { changedNext } from '../../shared-core/lead/read-step.ts';
 import { dayOfInstant, formatInstantDay } from '../../shared-core/measure/moment.ts';
 import { changeLead, closeLead, reopenLead, setLeadNext, startLeadJob } from '../book/customer-commands.ts';
 import { useNow } from '../book/use-job-reading.ts';

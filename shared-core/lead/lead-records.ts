@@ -2,12 +2,11 @@
 import type { Address } from '../book/business.ts';
 import type { Customer } from '../book/customer.ts';
 import type { Layer } from '../book/layer.ts';
-import type { Lead, LeadNext } from '../book/lead.ts';
+import type { Lead } from '../book/lead.ts';
 import { mergedCustomer } from '../book/merge-customers.ts';
 import { nearCompany, newCustomer, newLead, newProperty, newRoom } from '../book/new-records.ts';
 import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
-import { addDaysToDay } from '../measure/day.ts';
 import { formatDepth, formatLength } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { boxCorners } from '../plan/edit-plan.ts';
@@ -81,19 +80,6 @@ export function withRoomTold(room: Room, told: Room): Room {
   return outline === room.plan.outline && layers === room.layers && ballpark === room.ballpark
     ? room
     : { ...room, plan: { ...room.plan, outline }, layers, ballpark };
-}
-
-type StepRead = Pick<LeadRead, 'step' | 'day' | 'clock'>;
-
-/**
- * The next step of a lead after a field of it was changed by hand. A step or a time without a date is for tomorrow. Without a step, or with
- * the date deleted, nothing is next.
- * @param today `2026-05-12`
- */
-export function changedNext(was: StepRead, change: Partial<StepRead>, today: string): LeadNext | null {
-  const { step, day, clock } = { ...was, ...change };
-  if (change.step === null || change.day === null || (change.clock === null && day === null)) return null;
-  return { step: step ?? 'call-back', day: day ?? addDaysToDay(today, 1), clock };
 }
 
 export type LeadContext = {

@@ -2,10 +2,14 @@
 import { parsePhoneNumberFromString, type CountryCode } from 'libphonenumber-js/min';
 import type { LayerMaterial } from '../book/layer.ts';
 import type { LeadStep } from '../book/lead.ts';
+import { plainFractions } from '../measure/fraction.ts';
 import { parseLength } from '../measure/length.ts';
+import { dayOfInstant } from '../measure/moment.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
-import { readStep, type Span } from './read-step.ts';
-import { BUMP, DEPTH, FOOT_SIGN, INCH_SIGN, NUMBER, readLayers, ROOM, ROOM_WORD, SOURCE, sourceName, THICKNESS } from './trade-words.ts';
+import { notesOf, partsOf, SENTENCE_END } from './line-parts.ts';
+import { changedNext, readStep, type Span } from './read-step.ts';
+import { readSize, SIZE } from './room-size.ts';
+import { BUMP, DEPTH, FOOT_SIGN, readLayers, ROOM, ROOM_WORD, SOURCE, sourceName, THICKNESS } from './trade-words.ts';
 
 /** A room as the caller described it; meters, null while unknown. */
 export type RoomRead = { readonly name: string; readonly widthM: number | null; readonly lengthM: number | null };
@@ -113,8 +117,6 @@ const YEAR = new RegExp(
   ].join('|'),
   'i',
 );
-const SIDE = String.raw`(?:\d+\s*${FOOT_SIGN}\s*(?:(?:${NUMBER})\s*${INCH_SIGN}?)?|\d+-\d+|(?:\d+(?:[.,]\d+)?)\s*(?:m|cm|${FOOT_SIGN})?)`;
-const SIZE = new RegExp(String.raw`(?<![\w/.]|\bjoists?\s+)(?!2\s?x\s?\d+\s+joists?\b)(${SIDE})\s*(?:x|×|by)\s*(${SIDE})(?![\w/])`, 'i');
 const SIZED_ROOM = new RegExp(String.raw`(?<=\S\s+)${ROOM.source}(?=\s+${SIZE.source})`, 'gi');
 /** Several rooms of a kind: `2 offices`, or `halls` before a size. */
 const ROOMS = new RegExp(
@@ -145,21 +147,6 @@ const GAP = new RegExp(
 const LAYER = String.raw`(?:${THICKNESS})?[a-z][a-z -]*?`;
 const CHAIN = new RegExp(String.raw`(?<![\w/])${LAYER}(?:\s+(?:over|on top of|on|and)\s+${LAYER})+(?=$|[,;.]|\s{2,})`, 'i');
 
-const clean = (text: string): string =>
-  text
-    .split(/[,;]/)
-    .map((part) => part.trim().replace(/\s+/g, ' '))
-    .filter((part) => !/^(?:(?:and|with|at|the|on|in)(?: |$))*$/i.test(part))
-    .join(', ');
-
-/** A side of a room in meters: a bare number is feet, or meters in metric. */
-function sideM(text: string, context: LineContext): number | null {
-  const plain = text.trim();
-  const isBare = /^\d+(?:[.,]\d+)?$/.test(plain);
-  const read = parseLength(isBare ? (context.units === 'us' ? `${plain}'` : `${plain} m`) : plain, context.units, 'length', context.locale);
-  return read.ok && read.value > 0 ? read.value : null;
-}
-
 function takePhone(line: Line, country: string): string {
   const match = line.take(INTERNATIONAL) ?? line.take(PHONE);
   if (match === null) return '';
@@ -175,8 +162,7 @@ export const readFloor = (text: string): LayerMaterial[] | null => readLayers(te
 
 /** The words for the floor: a whole part of the line, or its end, such as `tile over slab`. */
 function takeFloor(line: Line): string {
-  const parts = partsOf(line.left);
-  const whole = parts.find((part) => readFloor(part.text) !== null);
+  const whole = partsOf(line.left, true).find((part) => readFloor(part.text) !== null);
   if (whole !== undefined) {
     line.blank(whole.from, whole.from + whole.text.length);
     return whole.text;
@@ -185,7 +171,7 @@ function takeFloor(line: Line): string {
   if (chain === null) return '';
   const words = chain[0].split(' ');
   // The chain may follow other words, so the longest readable ending counts.
-  for (let skip = 1; skip < words.length - 2; skip++) {
+  for (let skip = 0; skip < words.length - 2; skip++) {
     const text = words.slice(skip).join(' ');
     if (readFloor(text) === null) continue;
     const to = chain.index + chain[0].length;
@@ -193,13 +179,6 @@ function takeFloor(line: Line): string {
     return text;
   }
   return '';
-}
-
-type Part = { readonly text: string; readonly from: number };
-
-/** The parts between commas and between parts already read. */
-function partsOf(text: string): Part[] {
-  return [...text.matchAll(/[^,;\s]+(?: [^,;\s]+)*/g)].map((match) => ({ text: match[0], from: match.index }));
 }
 
 type Named = { readonly name: string; readonly from: number; readonly least: number; readonly most: number; readonly sizes: RoomRead[] };
@@ -220,16 +199,19 @@ function takeRooms(line: Line, context: LineContext): RoomRead[] {
   const start = nameEnd(line.left);
   for (let match = ROOM.exec(rest(line, start)); match !== null; match = ROOM.exec(rest(line, start))) add(match);
   named.sort((a, b) => a.from - b.from);
-  const sizes: RegExpExecArray[] = [];
-  for (let match = line.take(SIZE); match !== null; match = line.take(SIZE)) sizes.push(match);
+  const sizes = [...line.left.matchAll(new RegExp(SIZE, 'gi'))].flatMap(({ 0: words, 1: first = '', 2: second = '', index }) => {
+    const size = readSize([first, second], context);
+    if (size !== null) line.blank(index, index + words.length);
+    return size === null ? [] : [{ index, size }];
+  });
   // As many sizes after as many rooms: `kitchen and hall 12x14 and 4x20`.
   const isList = named.length === sizes.length && named.every(({ from, most }) => most === 1 && from < (sizes[0]?.index ?? 0));
-  for (const [n, { index, 1: width = '', 2: length = '' }] of sizes.entries()) {
+  for (const [n, { index, size }] of sizes.entries()) {
     const open = named.filter((one) => one.sizes.length < one.most);
     const unnamed: Named = { name: 'Room', from: index, least: 1, most: 1, sizes: [] };
     const room = (isList ? named[n] : undefined) ?? open.filter(({ from }) => from < index).at(-1) ?? open[0] ?? unnamed;
     if (room === unnamed) named.push(unnamed);
-    room.sizes.push({ name: room.name, widthM: sideM(width, context), lengthM: sideM(length, context) });
+    room.sizes.push({ name: room.name, ...size });
   }
   return numberedRooms(
     named.flatMap(({ name, least, sizes }) => [
@@ -260,7 +242,7 @@ export function numberedRooms(rooms: readonly RoomRead[]): RoomRead[] {
  * the name: `Dana Wicklow kitchen`, but `Jim and Sue Hall`. The first two words are always the name.
  */
 function nameEnd(left: string): number {
-  const first = /\S[^,;\d]*?(?=[,;\d]|\s{2}|\s*$)/.exec(left);
+  const first = new RegExp(String.raw`\S[^,;\d]*?(?=[,;\d]|\s{2}|\s*$|${SENTENCE_END})`).exec(left);
   const name = left.slice(0, first === null ? 0 : first.index + first[0].length);
   const two = /^\s*\S+\s\S+/.exec(name)?.[0].length ?? name.length;
   const isMixed = name !== name.toLowerCase() && name !== name.toUpperCase();
@@ -308,16 +290,18 @@ function takeGap(line: Line, context: LineContext): { gapM: number | null; kept:
 /**
  * Reads a line such as `Dana Wicklow 555-0142, kitchen 12x14, tile over slab, about 3/8 out, referred, visit Thu 4pm`.
  * Only the name is needed, and it comes first. Sizes without a unit are feet, gaps without a unit inches; in metric, meters and
- * millimeters. The gap and the layers are taken for every room named.
+ * millimeters. The gap and the layers are taken for every room named. A next step without a day is for tomorrow.
  * @param text the line
  * @param context moment, units and country of the entry
  */
 export function readLeadLine(text: string, context: LineContext): LeadRead {
-  const line = new Line(text);
+  // One space before a fraction: wider ones are between parts that were read.
+  const line = new Line(plainFractions(text).replace(/\s+(?=\d+\/\d)/g, ' '));
   const email = line.take(EMAIL)?.[0] ?? '';
   const address = (line.take(STREET)?.[1] ?? '').trim().replace(/\s+/g, ' ');
   const { city = '', region = '', zip = '' } = line.take(CITY)?.groups ?? {};
   const phone = takePhone(line, context.country);
+  const reached = line.left;
   const rooms = takeRooms(line, context);
   const { gapM: roughGapM, kept } = takeGap(line, context);
   const next = readStep(withoutReferrer(line.left), context.now, context.zone);
@@ -326,13 +310,15 @@ export function readLeadLine(text: string, context: LineContext): LeadRead {
   const { built, house, kind, alone } = line.take(YEAR)?.groups ?? {};
   const year = built ?? house ?? kind ?? alone;
   const offset = line.left.length - line.left.trimStart().length;
-  const length = /[,;]|\s{2,}/.exec(line.left.slice(offset))?.index ?? line.left.length - offset;
+  const length = new RegExp(String.raw`[,;]|\s{2,}|${SENTENCE_END}`).exec(line.left.slice(offset))?.index ?? line.left.length - offset;
   const name = line.left.slice(offset, offset + length).trim();
   line.blank(offset, offset + length);
   const floor = takeFloor(line);
-  // A step without a day is not stored, so its words are kept.
+  // No day was read for the step, so its words are kept too.
   const noDay = next?.day === null ? next.read : [];
   for (const { from, to } of [...kept, ...noDay]) line.restore(from, to);
+  const nameTo = offset + length;
+  const notesFrom = nameTo + (/^[\s,;.]*/.exec(reached.slice(nameTo))?.[0].length ?? 0);
   const hasFloor = floor !== '' || roughGapM !== null;
   return {
     name,
@@ -344,9 +330,8 @@ export function readLeadLine(text: string, context: LineContext): LeadRead {
     rooms: rooms.length === 0 && hasFloor ? [{ name: 'Room', widthM: null, lengthM: null }] : rooms,
     floor,
     roughGapM,
-    step: next?.step ?? null,
-    day: next?.day ?? null,
-    clock: next?.clock ?? null,
-    notes: clean(line.left),
+    ...{ step: null, day: null, clock: null },
+    ...(next === null ? {} : changedNext(next, {}, dayOfInstant(context.now, context.zone))),
+    notes: notesOf(line.whole, line.left, notesFrom),
   };
 }

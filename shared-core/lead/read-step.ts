@@ -1,5 +1,6 @@
 /** Finds the next step and its date in a line about a call. */
-import type { LeadStep } from '../book/lead.ts';
+import type { LeadNext, LeadStep } from '../book/lead.ts';
+import { addDaysToDay } from '../measure/day.ts';
 import { BUMP, INCH_SIGN, layerOf } from './trade-words.ts';
 import { en } from 'chrono-node';
 import { Temporal } from 'temporal-polyfill';
@@ -123,4 +124,17 @@ const dayOf = (start: Start): string => `${start.get('year')}-${two(start.get('m
 function workingHour(start: Start): number {
   const hour = start.get('hour') ?? 0;
   return !start.isCertain('meridiem') && hour >= 1 && hour <= 6 ? hour + 12 : hour;
+}
+
+type NextRead = { readonly step: LeadStep | null; readonly day: string | null; readonly clock: string | null };
+
+/**
+ * The next step of a lead as read, or after a field of it was changed by hand. A step or a time without a date is for tomorrow. Without a
+ * step, or with the date deleted, nothing is next.
+ * @param today `2026-05-12`
+ */
+export function changedNext(was: NextRead, change: Partial<NextRead>, today: string): LeadNext | null {
+  const { step, day, clock } = { ...was, ...change };
+  if (change.step === null || change.day === null || (change.clock === null && day === null)) return null;
+  return { step: step ?? 'call-back', day: day ?? addDaysToDay(today, 1), clock };
 }

@@ -3,7 +3,6 @@ import type { LayerMaterial } from '../book/layer.ts';
 import { parseLength } from '../measure/length.ts';
 
 /** Patterns of lengths, as sources of regular expressions. */
-export const NUMBER = String.raw`\d+(?:[.,]\d+)?(?:\s*-?\s*\d+/\d+)?|\d+/\d+`;
 export const INCH_SIGN = String.raw`(?:"|”|″|in\.?|inch(?:es)?)`;
 export const FOOT_SIGN = String.raw`(?:'|’|′|ft\.?|feet|foot)`;
 const DEPTH_UNIT = String.raw`(?:"|”|″|(?:in|inch|inches|mm|cm)\b\.?(?!\s+\d))`;

@@ -111,6 +111,11 @@ const LINES = [
   'Dr. May Hall 555-0142, kitchen 12x14',
   'Jim and Sue Hall 555-0142, kitchen 12x14, hall 4x20',
   'Riverside Dance Studio, 20x30',
+  "Tom Becker 614-555-0188. Kitchen 12'6 x 14 and dining room 11x13. Tile over slab. About 3/4 out. Call me after 5",
+  'Tom Becker, got your number from my sister Sue. My kitchen is about 12x14. Tile on concrete, its in bad shape, call me friday',
+  'tom becker. 614 555 0188. hall 48 x 240 inches. tile over slab. can you come thursday at 4?',
+  `${NAME}, kitchen 150x168", 12x24" tile over slab`,
+  `${NAME}, kitchen 12-6 1/2 x 14-3, bath 8½ x 10`,
   '',
 ];
 

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { Customer } from '../../../shared-core/book/customer.ts';
 import { newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
 import { checkRow } from '../../../shared-core/book/rows.ts';
-import { changedNext, knownCustomer, leadRecords } from '../../../shared-core/lead/lead-records.ts';
+import { knownCustomer, leadRecords } from '../../../shared-core/lead/lead-records.ts';
+import { changedNext } from '../../../shared-core/lead/read-step.ts';
 import { FT, IN, OF, read, US } from './a-call.ts';
 
 describe('the records of a lead', () => {

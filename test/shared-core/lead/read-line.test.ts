@@ -155,7 +155,7 @@ describe('a line about a call', () => {
     ['about 1/4 to 3/8 out, referred', 3 / 8, ''],
     ['1/4-3/8 out', 3 / 8, ''],
     ['between 1/4 and 1/2 low', 1 / 2, ''],
-    ['dips 1/4 to 1/2', 1 / 2, 'dips'],
+    ['dips 1/4 to 1/2', 1 / 2, 'dips 1/4 to 1/2'],
     ['out 1/4-1/2', 1 / 2, ''],
     ['drops 1 to 1-1/2', 3 / 2, ''],
     ['out 1-1/2', 3 / 2, ''],
@@ -165,10 +165,11 @@ describe('a line about a call', () => {
     ['3/8 in 10 feet', 3 / 8, '3/8 in 10 feet'],
     ["drops 1/2 in 10'", 1 / 2, "drops 1/2 in 10'"],
     ['3/16" over 6 ft', 3 / 16, '3/16" over 6 ft'],
-    ['low 1/2 by the sink', 1 / 2, 'by the sink'],
-    ['low spot 3/4 deep', 3 / 4, 'low spot'],
-    ['3 dips about 1/2', 1 / 2, '3 dips'],
-    ['off 1/4 at 2 doors', 1 / 4, 'at 2 doors'],
+    ['low 1/2 by the sink', 1 / 2, 'low 1/2 by the sink'],
+    ['low spot 3/4 deep', 3 / 4, 'low spot 3/4 deep'],
+    ['3 dips about 1/2', 1 / 2, '3 dips about 1/2'],
+    ['off 1/4 at 2 doors', 1 / 4, 'off 1/4 at 2 doors'],
+    ['about ¾ out', 3 / 4, ''],
     ['3/8 out by the door, 1/2 dip at the sink', 1 / 2, '3/8 out by the door, 1/2 dip at the sink'],
     ['2 low spots', null, '2 low spots'],
     ['3 dips', null, '3 dips'],
@@ -250,8 +251,8 @@ describe('a line about a call', () => {
     ['Thu 5/14', 'call-back', '2026-05-14'],
     ['5/20 4pm', 'visit', '2026-05-20'],
     ['called yesterday, call back friday', 'call-back', '2026-05-15'],
-    ['quote for 3/4 plywood', 'quote-by', null],
-    ['measure 1/4 low near the door', 'visit', null],
+    ['quote for 3/4 plywood', 'quote-by', '2026-05-13'],
+    ['measure 1/4 low near the door', 'visit', '2026-05-13'],
   ])('reads a next step in %s', (talk, step, day) => expect(read(`Dana Wicklow, ${talk}`)).toMatchObject({ step, day }));
 
   it.each([
@@ -307,9 +308,9 @@ describe('a line about a call', () => {
   });
 
   it.each([
-    ['Lou Kemp, 1955 ranch, kitchen 12x14', 'ranch'],
-    ['Lou Kemp 1955 farmhouse dining room 14x16', 'farmhouse'],
-    ['Lou Kemp kitchen 12x14 1955 bungalow', 'bungalow'],
+    ['Lou Kemp, 1955 ranch, kitchen 12x14', '1955 ranch'],
+    ['Lou Kemp 1955 farmhouse dining room 14x16', '1955 farmhouse dining room 14x16'],
+    ['Lou Kemp kitchen 12x14 1955 bungalow', 'kitchen 12x14 1955 bungalow'],
   ])('reads the year in %s, and keeps the kind of house', (line, notes) =>
     expect(read(line)).toMatchObject({ name: 'Lou Kemp', yearBuilt: 1955, notes, rooms: [{}] }),
   );
@@ -325,11 +326,45 @@ describe('a line about a call', () => {
     'house was built in 1951',
   ])('reads the year in %s', (talk) => expect(read(`Dana Wicklow, ${talk}, kitchen 12x14`)).toMatchObject({ yearBuilt: 1951, notes: '' }));
 
-  it('keeps the words of a step without a day, because only a step with one is stored', () => {
-    const lead = read('Dana Wicklow, kitchen 12x14, call back about the dog');
-    expect(lead).toMatchObject({ step: 'call-back', day: null, notes: 'call back about the dog' });
-    expect(leadRecords(lead, OF).lead).toMatchObject({ next: null, notes: 'call back about the dog' });
+  it.each([
+    ['call back about the dog', 'call-back'],
+    ['call me after 5', 'call-back'],
+    ['wants a site visit', 'visit'],
+  ])('has the step without a day in %s for tomorrow, and keeps its words', (talk, step) => {
+    const lead = read(`Dana Wicklow, kitchen 12x14, ${talk}`);
+    const next = { step, day: '2026-05-13', clock: null };
+    expect(lead).toMatchObject({ ...next, notes: talk });
+    expect(leadRecords(lead, OF).lead).toMatchObject({ next, notes: talk });
   });
+
+  it('reads sentences as it reads parts between commas', () => {
+    const lead = read('Tom Becker 614-555-0188. Kitchen 12x14. Tile over slab. About 3/8 out.');
+    expect(lead).toMatchObject({ name: 'Tom Becker', phone: '(614) 555-0188', floor: 'Tile over slab', notes: '' });
+    expect(lead.rooms).toMatchObject([{ name: 'Kitchen' }]);
+    expect(lead.roughGapM).toBeCloseTo(0.375 * IN, 9);
+    expect(read('Tom Becker. Kitchen is 12x14. Hardwood. About 3/8 out.')).toMatchObject({
+      ...{ name: 'Tom Becker', floor: 'Hardwood', notes: '' },
+      rooms: [{ name: 'Kitchen', widthM: expect.closeTo(12 * FT, 9) }],
+    });
+  });
+
+  it.each([
+    ["Tom Becker 614-555-0188 Kitchen 12'6 x 14 and dining room 11x13. Tile over slab. About 3/4 out. Call me after 5", 'Call me after 5'],
+    [
+      'Tom Becker, got your number from my sister Sue. Kitchen is 12x14 and the dining room is about 11x13. Tile on concrete, its 3/4 out, call me after 5',
+      'got your number from my sister Sue. call me after 5',
+    ],
+    [
+      'Tom Becker, kitchen 12x14. Can you come by thursday? The dog bites! Gate code 4471.',
+      'Can you come by thursday? The dog bites! Gate code 4471',
+    ],
+    ['Tom Becker 614-555-0188 kitchen 12x14 tile over slab 3/8 out by the door', 'kitchen 12x14 tile over slab 3/8 out by the door'],
+    [
+      'Tom Becker, wants new tile over the slab by the 1/2 in. low spot, budget 2,000',
+      'wants new tile over the slab by the 1/2 in. low spot, budget 2,000',
+    ],
+    ['Tom Becker, meet me there friday', ''],
+  ])('keeps whole sentences as notes, and none that is read: %s', (line, notes) => expect(read(line).notes).toBe(notes));
 
   it('keeps the words between a step and its day', () =>
     expect(read('Dana Wicklow, call back, has a dog, friday')).toMatchObject({ step: 'call-back', day: '2026-05-15', notes: 'has a dog' }));

@@ -1,0 +1,54 @@
+/** The parts of a line about a call, and those that go into the notes. */
+
+/** The end of a sentence; not the period of `Mrs.`, `p.m.` or `1/2 in. low`. */
+export const SENTENCE_END = String.raw`(?:(?<!\b(?:[Mm][Rr][Ss]?|[Mm][Ss]|[Dd][Rr]|[Ss]t|[Ii]n|[Ff]t|[Ss]q|approx|Approx|[A-Za-z]))[.!?]+(?=\s|$)|(?<=\b(?:in|ft))\.(?=\s+[A-Z]|\s*$))`;
+const BREAK = new RegExp(String.raw`[;\n]|,(?!\d)|${SENTENCE_END}`, 'g');
+const WIDE_BREAK = new RegExp(String.raw`[,;\n]|\s{2,}|${SENTENCE_END}`, 'g');
+
+/** A part of a line. `end` is the comma or period after it. */
+type Part = { readonly text: string; readonly from: number; readonly end: string };
+
+/**
+ * The parts of a line between its commas and the ends of its sentences.
+ * @param isWide true to split at wide spaces too, where words that were read are blanked out
+ */
+export function partsOf(line: string, isWide: boolean): readonly Part[] {
+  const ends = [...line.matchAll(isWide ? WIDE_BREAK : BREAK)].map(({ 0: end, index }) => ({ end, from: index }));
+  let from = 0;
+  return [...ends, { end: '', from: line.length }].flatMap((next) => {
+    const whole = line.slice(from, next.from);
+    const start = from + whole.length - whole.trimStart().length;
+    from = next.from + next.end.length;
+    return whole.trim() === '' ? [] : [{ text: whole.trim(), from: start, end: next.end }];
+  });
+}
+
+/** Words that say nothing alone. */
+const JOINING = new Set("a an and the is are it its it's it’s of with at on in about me us my our back there".split(' '));
+const saysMore = (words: string): boolean =>
+  words.split(/\s+/).some((word) => {
+    const plain = word.replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, '').toLowerCase();
+    return plain !== '' && !JOINING.has(plain);
+  });
+
+/**
+ * The notes of a line: each part in which words are left that were not read, as it was written.
+ * @param whole the line
+ * @param left the line with what was read blanked out
+ * @param from where the parts start, after the name and how to reach the customer
+ */
+export function notesOf(whole: string, left: string, from: number): string {
+  let notes = '';
+  let between = '';
+  for (const part of partsOf(whole.slice(from), false)) {
+    const at = from + part.from;
+    const isKept = saysMore(left.slice(at, at + part.text.length));
+    const isEnd = !/^[,;]?$/.test(part.end);
+    if (isKept) {
+      notes += `${between}${part.text.replace(/\s+/g, ' ')}${/[!?]/.exec(part.end)?.[0] ?? ''}`;
+      between = ', ';
+    }
+    if (isEnd && notes !== '') between = /[!?]$/.test(notes) ? ' ' : '. ';
+  }
+  return notes;
+}
