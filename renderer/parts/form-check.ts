@@ -1,7 +1,7 @@
 import { createContext, type RefObject, useContext, useEffect, useMemo, useRef, useState } from 'react';
 
 /** The fields of a form. An action of the form is refused while one of them shows a text that it did not accept. */
-export interface FormCheck {
+interface FormCheck {
   /** Adds a field by a function that marks it where its text is wrong and returns whether it is right. Returns what removes it. */
   readonly add: (isRight: () => boolean) => () => void;
   /** Marks the fields that are wrong. True when there is none. */
