@@ -174,38 +174,50 @@ const figureSlice = (pdf: Pdf, block: Extract<Block, { kind: 'figure' }>, measur
   };
 };
 
-const fieldsSlice = (block: Extract<Block, { kind: 'fields' }>, measure: number, parent: Tag | null): Slice => {
+/** Space above a field's label, beside the rules between fields and below the last line, and of a drawn signature. */
+const FIELD = { abovePt: 4, gap: 9, belowPt: 2, drawnPt: 24 } as const;
+
+/** Labels and values keep all their lines. A field without a value keeps a line to write on. */
+const fieldsSlice = (pdf: Pdf, block: Extract<Block, { kind: 'fields' }>, measure: number, parent: Tag | null): Slice => {
   const node = tag('P', parent);
+  let nextX = 0;
+  const fields = block.fields.map(({ label, share, value, picture }, i) => {
+    const isLast = i === block.fields.length - 1;
+    const insetX = i === 0 ? 0 : FIELD.gap;
+    const leftX = nextX + insetX;
+    const width = share * measure - insetX - (isLast ? 0 : FIELD.gap);
+    nextX += share * measure;
+    const labelLines = breakLines(pdf, [{ text: label }], CAPTION, width);
+    const valueLines = value === undefined ? [] : breakLines(pdf, [{ text: value }], BODY, width);
+    const valueY = FIELD.abovePt + labelLines.length * CAPTION.leadPt;
+    const endY = valueY + Math.max(1, valueLines.length) * BODY.leadPt + FIELD.belowPt;
+    return { label, picture, leftX, width, labelLines, valueLines, valueY, endY, ruleX: isLast ? null : nextX };
+  });
+  const height = Math.max(...fields.map(({ endY }) => endY));
   return {
     ...plain,
     before: 10,
-    height: 36,
+    height,
     draw: (p, x, y, tags) => {
       tags.artifact(() => {
         p.lineWidth(0.75)
           .moveTo(x, y)
           .lineTo(x + measure, y);
-        let nextX = x;
-        for (const field of block.fields.slice(0, -1)) {
-          nextX += field.share * measure;
-          p.moveTo(nextX, y).lineTo(nextX, y + 36);
-        }
+        for (const { ruleX } of fields) if (ruleX !== null) p.moveTo(x + ruleX, y).lineTo(x + ruleX, y + height);
         p.stroke('#000000');
       });
-      let nextX = x;
-      block.fields.forEach((field, i) => {
-        const leftX = nextX + (i === 0 ? 0 : 9);
-        const width = field.share * measure - (i === 0 ? 0 : 9);
-        const { picture } = field;
+      for (const { label, picture, leftX, width, labelLines, valueLines, valueY, endY } of fields) {
+        const column = { x: x + leftX, measure: width };
         tags.in(node, () => {
-          setLines(p, breakLines(p, [{ text: field.label }], CAPTION, width), { x: leftX, y: y + 4, measure: width }, CAPTION);
-          if (field.value !== undefined)
-            setLines(p, breakLines(p, [{ text: field.value }], BODY, width).slice(0, 1), { x: leftX, y: y + 19, measure: width }, BODY);
+          setLines(p, labelLines, { ...column, y: y + FIELD.abovePt }, CAPTION);
+          setLines(p, valueLines, { ...column, y: y + valueY }, BODY);
         });
         if (picture !== undefined)
-          tags.in(tag('Figure', node, { alt: `${field.label}: signed` }), () => void p.image(picture, leftX, y + 12, { fit: [width, 24] }));
-        nextX += field.share * measure;
-      });
+          tags.in(
+            tag('Figure', node, { alt: `${label}: signed` }),
+            () => void p.image(picture, column.x, y + endY - FIELD.drawnPt, { fit: [width, FIELD.drawnPt] }),
+          );
+      }
     },
   };
 };
@@ -279,7 +291,7 @@ const sliceBlock = (pdf: Pdf, block: Block, within: Within): Slice[] => {
     case 'columns':
       return [columnsSlice(pdf, block, within)];
     case 'fields':
-      return [fieldsSlice(block, measure, parent)];
+      return [fieldsSlice(pdf, block, measure, parent)];
     case 'together': {
       const slices = sliceBlocks(pdf, block.blocks, within);
       // Taller than any page, so it breaks.

@@ -264,4 +264,46 @@ describe('inking a document', () => {
     expect(lines.length).toBeGreaterThan(3);
     expect(lines.join('').replace(/\s/g, '')).toHaveLength(400);
   });
+
+  it('keeps every line of a field: a long name below its label, and what follows below both', async () => {
+    const company = 'Blackstone Valley Self-Leveling Floors and Underlayment Company, signature';
+    const name = 'The Harold and Margaret Whitcomb Revocable Living Trust';
+    // One drawn point, so that the field has a signature.
+    const picture =
+      'data:image/png;base64,iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNkYPhfDwAChwGA60e6kgAAAABJRU5ErkJggg==';
+    const { path } = await ink(
+      'fields',
+      tree([
+        {
+          kind: 'fields',
+          fields: [
+            { label: company, share: 0.42, picture },
+            { label: 'Printed name', share: 0.36, value: name },
+            { label: 'Date', share: 0.22 },
+          ],
+        },
+        { kind: 'paragraph', runs: run('Following') },
+      ]),
+    );
+    const words = [
+      ...execFileSync('pdftotext', ['-bbox', path, '-'], { encoding: 'utf8' }).matchAll(
+        /xMin="([\d.]+)" yMin="([\d.]+)" xMax="([\d.]+)" yMax="([\d.]+)">([^<]+)</g,
+      ),
+    ].map(([, left, top, right, end, word = '']) => ({
+      left: Number(left),
+      top: Number(top),
+      right: Number(right),
+      end: Number(end),
+      word,
+    }));
+    const at = (word: string): (typeof words)[number] => words.find((each) => each.word === word) ?? expect.fail(`${word} is not printed`);
+    for (const word of [...company.split(' '), ...name.split(' ')]) at(word);
+    // The label of the signature has more than one line, and the name too.
+    expect(at('signature').top).toBeGreaterThan(at('Blackstone').top + 5);
+    expect(at('Trust').top).toBeGreaterThan(at('Harold').top + 5);
+    expect(at('Harold').top).toBeGreaterThan(at('Printed').end - 3);
+    expect(at('Following').top).toBeGreaterThan(Math.max(at('Trust').end, at('signature').end));
+    expect(Math.max(...company.split(' ').map((word) => at(word).right))).toBeLessThan(at('Printed').left);
+    expect(Math.max(...name.split(' ').map((word) => at(word).right))).toBeLessThan(at('Date').left);
+  });
 });
