@@ -70,7 +70,7 @@ export function invoicePaper(
       headingBlock(1, `Invoice ${invoice.number}`),
       parties(source, [
         ['Invoice date', day(source, invoice.onDay)],
-        ['Due date', day(source, invoice.dueOn)],
+        ...(isVoid ? [] : [['Due date', day(source, invoice.dueOn)] as const]),
         ['Job', source.job.number],
       ]),
       ...amounts('Amounts', [
@@ -83,10 +83,10 @@ export function invoicePaper(
             amount: money(tax.taxMinor),
           })),
         { text: 'Total', amount: money(invoice.totalMinor), strong: true, rule: true },
-        ...(invoice.retainageMinor === 0 ? [] : [{ text: RETAINAGE_WORDS, amount: money(-invoice.retainageMinor) }]),
-        { text: `Due by ${day(source, invoice.dueOn)}`, amount: money(dueMinor), strong: true },
+        ...(isVoid || invoice.retainageMinor === 0 ? [] : [{ text: RETAINAGE_WORDS, amount: money(-invoice.retainageMinor) }]),
+        ...(isVoid ? [] : [{ text: `Due by ${day(source, invoice.dueOn)}`, amount: money(dueMinor), strong: true }]),
       ]),
-      ...(isVoid ? [textBlock('This invoice is void. Nothing is to be paid on it.')] : [...howToPay(business), toDate]),
+      ...(isVoid ? [textBlock('This invoice is void. Do not pay it.', { bold: true })] : [...howToPay(business), toDate]),
       ...(invoice.note === '' ? [] : [textBlock(invoice.note)]),
     ],
   });

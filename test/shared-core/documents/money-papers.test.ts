@@ -106,8 +106,19 @@ describe('an invoice', () => {
     const voided = invoicePaper(source, { ...billed, voidedAt: NOW, note: 'Thank you.' }, contract);
     expect([voided.watermark, voided.title.endsWith(' void')]).toEqual(['Void', true]);
     expect(textOf(voided)).toContain('Thank you.');
-    expect(textOf(voided)).toContain('This invoice is void. Nothing is to be paid on it.');
-    expect(textOf(voided)).not.toMatch(/Invoiced to date|Still to be invoiced|How to pay/);
+  });
+
+  it('asks for nothing once it is void: no due day, no amount due, no way to pay', () => {
+    const { contract: terms } = source.business;
+    const business = { ...source.business, contract: { ...terms, paymentCode: 'https://pay.example/albany' } };
+    const asks = /Due|due when|How to pay|Scan to pay|Invoiced to date|988\.75/;
+    const at = (voidedAt: string | null) => invoicePaper({ ...source, business }, { ...billed, voidedAt }, contract);
+    const [open, voided] = [at(null), at(NOW)];
+    expect(textOf(open)).toMatch(asks);
+    expect(textOf(voided)).not.toMatch(asks);
+    expect(textOf(voided)).toContain('This invoice is void. Do not pay it.');
+    const drawings = (tree: typeof open) => flat(tree.blocks).filter(({ kind }) => kind === 'drawing').length;
+    expect([drawings(open), drawings(voided)]).toEqual([1, 0]);
     expect(invoicePaper(source, billed, contract)).not.toHaveProperty('watermark');
   });
 });
