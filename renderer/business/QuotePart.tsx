@@ -146,7 +146,7 @@ function ContractInput({ of: key, terms, onSet }: ContractInputProps) {
         onChange={set}
       />
     );
-  return <TextField label={label} hint={hint} value={typeof value === 'string' ? value : ''} onChange={set} long={kind === 'long'} />;
+  return <TextField label={label} hint={hint} value={typeof value === 'string' ? value : ''} onChange={set} />;
 }
 
 const TOPICS = Object.keys(STARTER_CLAUSES) as ClauseTopic[];

@@ -5,6 +5,7 @@ import { jobInvoice, jobReceipt } from '../../shared-core/documents/job-money-pa
 import { type MoneyPaperOf, overduePaper, statementPaper } from '../../shared-core/documents/money-papers.ts';
 import type { DocumentTree } from '../../shared-core/documents/tree.ts';
 import type { InvoiceBalance } from '../../shared-core/ledger/account.ts';
+import { termsOfJob } from '../../shared-core/ledger/job-contract.ts';
 import { invoiceLateChargeMinor } from '../../shared-core/ledger/late-charge.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import { reprintDocument, saveDocument, storedDocument } from '../book/document-commands.ts';
@@ -32,7 +33,7 @@ export function moneyPapers(whole: WholeJob, money: JobMoney) {
     return credit === null ? make(kind, tree()) : { ok: false, text: credit };
   };
   const lateChargeOf = (balance: InvoiceBalance): number => {
-    const monthShare = whole.business.contract.lateChargeShare;
+    const monthShare = termsOfJob(whole).lateChargeShare;
     return monthShare === null ? 0 : invoiceLateChargeMinor(balance, money.today, { monthShare, graceDays: 0 });
   };
   return {

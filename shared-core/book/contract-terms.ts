@@ -33,8 +33,6 @@ export const contractTermsSchema = z.strictObject({
   lateChargeShare: share.nullable(),
   /** Months from the day of handover; null where no warranty is given. */
   warrantyMonths: count.max(600, 'A warranty is at most 600 months.').nullable(),
-  /** What the warranty covers and what it does not, in the business's own words; empty for the starter text. */
-  warrantyText: longText,
   /** Clauses in the business's own words; a topic that is not listed uses the starter text, an empty text leaves it out. */
   clauses: z.array(z.strictObject({ topic: clauseTopicSchema, text: longText })).max(CLAUSE_TOPICS.length),
   /** Print the buyer's notice of the right to cancel (16 CFR 429) with each quote. */
@@ -47,7 +45,7 @@ export type ContractTerms = z.infer<typeof contractTermsSchema>;
 /** How a field of the contract terms is entered, what it begins with, and where it is printed. */
 export type ContractField<V = ContractTerms[ContractKey]> = {
   readonly label: string;
-  readonly kind: 'text' | 'long' | 'percent' | 'months' | 'yes-no';
+  readonly kind: 'text' | 'percent' | 'months' | 'yes-no';
   readonly hint: string;
   readonly begins: V;
   /** Under the company's name on every document, or where the contract is signed. Others have places of their own. */
@@ -81,8 +79,12 @@ export const CONTRACT_FIELDS: { readonly [K in ContractKey]: ContractField<Contr
     begins: '',
   },
   lateChargeShare: { label: 'Late charge per month', kind: 'percent', hint: 'Many states set a maximum.', begins: null },
-  warrantyMonths: { label: 'Warranty period', kind: 'months', hint: 'Months from the day of handover.', begins: null },
-  warrantyText: { label: 'Warranty terms', kind: 'long', hint: 'What it covers and what it does not.', begins: '' },
+  warrantyMonths: {
+    label: 'Warranty period',
+    kind: 'months',
+    hint: 'Months from the day of handover. What it covers is under Contract clauses.',
+    begins: null,
+  },
   depositBeforePour: {
     label: 'Hold the pour until the deposit is received',
     kind: 'yes-no',

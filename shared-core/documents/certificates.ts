@@ -3,11 +3,12 @@ import { countWords } from '../measure/count-words.ts';
 import { formatDay } from '../measure/day.ts';
 import { joined } from '../measure/list.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
+import { termsOfJob } from '../ledger/job-contract.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { isAbated, isLabFirst } from '../substrate/floor-facts.ts';
 import { fieldsBlock, headingBlock, listBlock, listPart, noteBlock, signatureBlock, textBlock } from './blocks.ts';
-import { STARTER_CLAUSES } from './clauses.ts';
+import { warrantyClause } from './clauses.ts';
 import type { DocumentInput } from './document-input.ts';
 import { KEEP_ROOM_PERIOD } from './handover-care.ts';
 import { handoverRooms, unfinishedRooms } from './handover-rooms.ts';
@@ -15,7 +16,7 @@ import { placeOf } from './handover-sheet.ts';
 import { placedTable, repairLines } from './handover-tables.ts';
 import { customerLine, issuerName, revisedDocument } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
-import { warrantyOf, warrantyTerm } from '../standing/warranty-period.ts';
+import { warrantyOf } from '../standing/warranty-period.ts';
 
 const onPage = (input: DocumentInput, name: string, blocks: Block[]): DocumentTree =>
   revisedDocument(input, { name, about: `${name} for`, blocks });
@@ -45,29 +46,27 @@ export function completionCertificate(input: DocumentInput): DocumentTree {
   ]);
 }
 
-/** The warranty in the business's own words, with its first and last day. */
+/** The warranty as it was sold, with its first and last day. */
 export function warrantyCertificate(input: DocumentInput): DocumentTree {
   const { reading } = input;
   const { business } = reading.whole;
   const rooms = handoverRooms(reading);
   const { starts, ends } = warrantyOf(reading.whole);
-  const own = business.contract.warrantyText.trim();
-  const months = business.contract.warrantyMonths;
+  const months = termsOfJob(reading.whole).warrantyMonths;
+  const terms = warrantyClause(reading.whole);
   const lasts = months === null ? null : countWords(months, 'month', business.locale);
   const dayWords = (day: string): string => formatDay(day, 'full', business.locale);
   const period = {
     // The customer keeps this page from before the handover as well, so no day is left blank.
     starts: starts === null ? 'On the day of handover' : dayWords(starts),
-    ends: ends !== null ? dayWords(ends) : lasts === null ? 'See the terms below' : `${lasts} after the handover`,
+    ends: ends !== null ? dayWords(ends) : lasts === null ? '' : `${lasts} after the handover`,
   };
-  const starter = STARTER_CLAUSES.warranty.text.replace('{warranty}', warrantyTerm(reading.whole));
   return onPage(input, 'Warranty', [
     headingBlock(1, 'Warranty'),
     textBlock(customerLine(input.reading.whole)),
     textBlock(`Floors covered: ${listed(rooms.map((handoverRoom) => handoverRoom.room.name))}.`),
     fieldsBlock({ label: 'Starts', share: 0.5, value: period.starts }, { label: 'Ends', share: 0.5, value: period.ends }),
-    headingBlock(2, 'Terms'),
-    textBlock(own === '' ? starter : own),
+    ...(terms === '' ? [] : [headingBlock(2, 'Terms'), textBlock(terms)]),
     headingBlock(2, 'To make a claim'),
     textBlock(`Call ${joined([issuerName(business), business.phone, business.email])} and keep this page.`),
     signatureBlock(issuerName(business), business.ownerName),

@@ -2,11 +2,24 @@
  * Starter clauses of a contract, by topic, with blanks the program fills. Each business edits them and has them checked against
  * its state's law.
  */
+import type { Business } from '../book/business.ts';
 import { type ClauseTopic, CLAUSE_TOPICS, type ContractTerms } from '../book/contract-terms.ts';
-import { KEEP_ROOM_PERIOD } from './handover-care.ts';
+import type { Frozen, QuotedOption, QuotedPrice } from '../book/quote.ts';
+import type { WholeJob } from '../book/whole-job.ts';
+import { termsOfJob } from '../ledger/job-contract.ts';
+import { formatClockTime } from '../measure/clock-time.ts';
+import { formatListOr } from '../measure/list.ts';
+import { formatPercent } from '../measure/percent.ts';
+import { formatTemperature } from '../measure/temperature.ts';
+import { formatWeekdays } from '../measure/weekday.ts';
+import { acceptedQuote } from '../price/change-order.ts';
+import { formatMoney } from '../price/money.ts';
+import { warrantyTerm } from '../standing/warranty-period.ts';
+import { KEEP_ROOM_C, KEEP_ROOM_PERIOD } from './handover-care.ts';
+import { issuerName } from './letterhead.ts';
 
 /** What fills the blanks. */
-export type ClauseBlanks = {
+type ClauseBlanks = {
   readonly business: string;
   readonly deposit: string;
   readonly paymentMethods: string;
@@ -77,13 +90,43 @@ function filled(text: string, blanks: ClauseBlanks): string {
     .trim();
 }
 
-/** The clauses of a contract in order: the business's own words where it has any, the starter text otherwise. */
-export function contractClauses(terms: ContractTerms, blanks: ClauseBlanks): readonly Starter[] {
-  return CLAUSE_TOPICS.flatMap((topic): Starter[] => {
-    const own = terms.clauses.find((clause) => clause.topic === topic);
-    const starter = STARTER_CLAUSES[topic];
-    if (topic === 'warranty' && own === undefined && blanks.warranty === '') return [];
-    const text = filled(own?.text ?? starter.text, blanks);
-    return text === '' ? [] : [{ title: starter.title, text }];
+/** A clause: the business's own words where it has any, the starter text otherwise; empty where it is left out. */
+function clauseText(topic: ClauseTopic, terms: ContractTerms, blanks: ClauseBlanks): string {
+  const own = terms.clauses.find((clause) => clause.topic === topic);
+  if (topic === 'warranty' && own === undefined && blanks.warranty === '') return '';
+  return filled(own?.text ?? STARTER_CLAUSES[topic].text, blanks);
+}
+
+function clauseBlanks(business: Business, options: readonly QuotedOption[], warranty: string): ClauseBlanks {
+  const { contract, locale, currency, units, hours } = business;
+  const deposits = options.map(({ name, depositMinor }) => {
+    const deposit = formatMoney(depositMinor, currency, locale);
+    return options.length < 2 ? deposit : `${deposit} for “${name}”`;
   });
+  return {
+    business: issuerName(business),
+    deposit: formatListOr(deposits),
+    paymentMethods: contract.paymentMethods,
+    lateCharge: contract.lateChargeShare === null ? '' : formatPercent(contract.lateChargeShare, 2, locale),
+    warranty,
+    state: contract.state,
+    hours: `${formatWeekdays(hours.days, locale)}, ${formatClockTime(hours.from, locale)} to ${formatClockTime(hours.to, locale)}`,
+    temperature: `${formatTemperature(KEEP_ROOM_C.least, units, locale)} to ${formatTemperature(KEEP_ROOM_C.most, units, locale)}`,
+  };
+}
+
+/** The clauses of a quote in order. */
+export function quoteClauses({ business, job }: Pick<Frozen, 'business' | 'job'>, { options }: QuotedPrice): readonly Starter[] {
+  const blanks = clauseBlanks(business, options, warrantyTerm({ business, job, quotes: [] }));
+  return CLAUSE_TOPICS.flatMap((topic): Starter[] => {
+    const text = clauseText(topic, business.contract, blanks);
+    return text === '' ? [] : [{ title: STARTER_CLAUSES[topic].title, text }];
+  });
+}
+
+/** The warranty clause of a job as it was sold; as the settings have it while nothing was accepted. */
+export function warrantyClause(whole: Pick<WholeJob, 'business' | 'job' | 'quotes'>): string {
+  const sold = acceptedQuote(whole.quotes);
+  const blanks = clauseBlanks(sold?.frozen.business ?? whole.business, sold?.priced.options ?? [], warrantyTerm(whole));
+  return clauseText('warranty', termsOfJob(whole), blanks);
 }

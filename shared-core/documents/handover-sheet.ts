@@ -8,7 +8,7 @@ import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatTemperature } from '../measure/temperature.ts';
 import { workCalendar } from '../cure/stated-date.ts';
 import { formatMoney } from '../price/money.ts';
-import { stillToPayMinor } from '../ledger/job-contract.ts';
+import { stillToPayMinor, termsOfJob } from '../ledger/job-contract.ts';
 import { jobMoney } from '../standing/job-money.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
@@ -16,6 +16,7 @@ import { beforeCover } from '../standing/repair-words.ts';
 import { isCleared, isDatedCover } from '../standing/room-cure.ts';
 import { ASBESTOS_LEFT, asbestosLeftLines } from './asbestos-left.ts';
 import { drawingBlock, headingBlock, listBlock, listPart, noteBlock, signatureBlock, textBlock } from './blocks.ts';
+import { warrantyClause } from './clauses.ts';
 import { bareCare, byDate, whileItDries } from './handover-care.ts';
 import { beforeAfterPicture } from './handover-flatness.ts';
 import { daysInWords, handoverDays, handoverPlan } from './handover-picture.ts';
@@ -224,12 +225,19 @@ function balanceWords({ whole }: JobReading, now: string): string[] {
 }
 
 function warrantyWords(reading: JobReading): string[] {
-  const { contract, locale } = reading.whole.business;
+  const { locale } = reading.whole.business;
+  const { warrantyMonths, clauses } = termsOfJob(reading.whole);
   const { ends } = warrantyOf(reading.whole);
-  const own = contract.warrantyText.trim();
-  if (ends !== null) return [`Warranty through ${formatDay(ends, 'dated', locale)}.${own === '' ? '' : ` ${own}`}`];
-  if (contract.warrantyMonths === null) return own === '' ? [] : [own];
-  return [`Warranty: ${countWords(contract.warrantyMonths, 'month', locale)} from the day of handover.${own === '' ? '' : ` ${own}`}`];
+  const period =
+    ends !== null
+      ? `Warranty through ${formatDay(ends, 'dated', locale)}.`
+      : warrantyMonths === null
+        ? ''
+        : `Warranty: ${countWords(warrantyMonths, 'month', locale)} from the day of handover.`;
+  // The starter text says no more than the contract and the certificate.
+  const own = clauses.some(({ topic }) => topic === 'warranty') ? warrantyClause(reading.whole) : '';
+  const words = joined([period, own], ' ');
+  return words === '' ? [] : [words];
 }
 
 /** Rooms placed in more than one pour: how much on which day, and the joint between. */

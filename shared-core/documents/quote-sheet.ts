@@ -1,22 +1,16 @@
 /** The quote as the customer reads and signs it. Built once, when it is issued; reprints use the stored tree. */
 import { printedCredentials } from '../book/contract-terms.ts';
 import { isSealed } from '../book/flooring.ts';
-import { formatClockTime } from '../measure/clock-time.ts';
 import type { Frozen, Quote, QuotedOption, QuotedPrice } from '../book/quote.ts';
 import { formatDay } from '../measure/day.ts';
-import { formatListOr } from '../measure/list.ts';
 import { formatInstantDay } from '../measure/moment.ts';
-import { formatPercent } from '../measure/percent.ts';
-import { formatTemperature } from '../measure/temperature.ts';
-import { formatWeekdays } from '../measure/weekday.ts';
 import { estimateJob, type OptionEstimate } from '../price/estimate-job.ts';
 import { quoteDifferences } from '../price/quote-differences.ts';
 import { suggestedOption } from '../price/quoted-price.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import { formatMoney } from '../price/money.ts';
 import { dayOfInstant } from '../measure/moment.ts';
-import { type ClauseBlanks, contractClauses } from './clauses.ts';
-import { KEEP_ROOM_C } from './handover-care.ts';
+import { quoteClauses } from './clauses.ts';
 import { cancellationNotice, leadReceipt, needsLeadPamphlet, RIGHT_TO_CANCEL } from './legal-notices.ts';
 import { headingBlock, listBlock, listPart, namedBlock, signatureBlock, textBlock } from './blocks.ts';
 import { addressOrBlank, customerLine, issuerName, onLetterhead } from './letterhead.ts';
@@ -29,7 +23,6 @@ import { quoteTerms } from './quote-terms.ts';
 import { capital } from '../standing/names.ts';
 import { addedWords, flooringWords, foundWords, MAX_NAMED_ROOMS, proposedWords, roomsInWords, scopeWords } from './quote-words.ts';
 import { workCalendar } from '../cure/stated-date.ts';
-import { warrantyTerm } from '../standing/warranty-period.ts';
 import { statedDateWords } from '../standing/time-words.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
@@ -205,27 +198,9 @@ function datesPart(frozen: Frozen, dates: readonly QuotedDates[]): Block[] {
   ];
 }
 
-function blanksOf({ business, job }: Frozen, { options }: QuotedPrice): ClauseBlanks {
-  const { contract, locale, currency, units, hours } = business;
-  const deposits = options.map(({ name, depositMinor }) => {
-    const deposit = formatMoney(depositMinor, currency, locale);
-    return options.length < 2 ? deposit : `${deposit} for “${name}”`;
-  });
-  return {
-    business: issuerName(business),
-    deposit: formatListOr(deposits),
-    paymentMethods: contract.paymentMethods,
-    lateCharge: contract.lateChargeShare === null ? '' : formatPercent(contract.lateChargeShare, 2, locale),
-    warranty: warrantyTerm({ business, job }),
-    state: contract.state,
-    hours: `${formatWeekdays(hours.days, locale)}, ${formatClockTime(hours.from, locale)} to ${formatClockTime(hours.to, locale)}`,
-    temperature: `${formatTemperature(KEEP_ROOM_C.least, units, locale)} to ${formatTemperature(KEEP_ROOM_C.most, units, locale)}`,
-  };
-}
-
 function termsPart(frozen: Frozen, priced: QuotedPrice): Block[] {
   const own = frozen.business.quoteTerms.trim();
-  const clauses = contractClauses(frozen.business.contract, blanksOf(frozen, priced));
+  const clauses = quoteClauses(frozen, priced);
   return [
     headingBlock(2, 'Terms'),
     ...clauses.map(({ title, text }) => namedBlock(`${title}. `, text)),

@@ -1,4 +1,6 @@
 /** The contract of a job, from its issued quotes. */
+import type { Business } from '../book/business.ts';
+import type { ContractTerms } from '../book/contract-terms.ts';
 import type { Quote } from '../book/quote.ts';
 import { acceptedQuote } from '../price/change-order.ts';
 import { type Account, billedMinor } from './account.ts';
@@ -15,6 +17,17 @@ export function contractOfJob(quotes: readonly Quote[]): Contract | null {
   const option = options.find(({ id }) => id === accepted.acceptedOptionId) ?? options.find(({ id }) => id === suggestedId);
   const signed = accepted.orders.filter((order) => order.state === 'signed');
   return option === undefined ? null : contractOf({ ...option, currency: accepted.currency }, signed);
+}
+
+/** The terms a job was sold on, which a later change in Settings leaves alone; those of Settings while nothing was accepted. */
+export function termsOfJob({
+  business,
+  quotes,
+}: {
+  readonly business: Pick<Business, 'contract'>;
+  readonly quotes: readonly Quote[];
+}): ContractTerms {
+  return acceptedQuote(quotes)?.frozen.business.contract ?? business.contract;
 }
 
 /** Whether a contract is fully invoiced and paid. */

@@ -1,13 +1,14 @@
 /** Lists of jobs, their rooms and signed prep lines, quotes with their lines, taxes and payments, change orders, dates and papers. */
 import { roomsOnRecord } from '../../book/job.ts';
 import { standingOption } from '../../price/quoted-price.ts';
-import { warrantyPeriod } from '../../standing/warranty-period.ts';
+import { warrantyOf } from '../../standing/warranty-period.ts';
 import { type DataTable, dataTable, day, moments, money, number, text } from './data-table.ts';
 import { inUse, type ListRows, type Names } from './list-rows.ts';
 
 function jobLists(rows: ListRows, names: Names): readonly DataTable[] {
   const jobs = inUse(rows.jobs);
-  const contract = rows.business[0]?.contract ?? { warrantyMonths: null };
+  const [business] = rows.business;
+  const sold = new Map(inUse(rows.quotes).flatMap((quote) => (quote.state === 'accepted' ? [[quote.jobId, [quote]]] : [])));
   const zone = (job: { readonly propertyId: string }): string => names.zoneOfProperty(job.propertyId);
   const jobZone = ({ job }: { readonly job: { readonly propertyId: string } }): string => zone(job);
   const jobRooms = jobs.flatMap((job) => job.rooms.map((room) => ({ job, room })));
@@ -32,7 +33,11 @@ function jobLists(rows: ListRows, names: Names): readonly DataTable[] {
       ...moments<Job>('Prep visit', zone, (j) => j.prepVisitAt),
       day('Quote promised on', (j) => j.quotePromisedOn),
       ...moments<Job>('Handover', zone, (j) => j.handoverAt),
-      day('Warranty until', (j) => warrantyPeriod(j, contract, zone(j)).ends),
+      day('Warranty until', (job) =>
+        business === undefined
+          ? null
+          : warrantyOf({ business, job, property: { timeZone: zone(job) }, quotes: sold.get(job.id) ?? [] }).ends,
+      ),
       text('Notes', (j) => j.notes),
     ]),
     dataTable('job rooms', 'One row per room of a job, with what is planned and when.', jobRooms, [

@@ -75,3 +75,25 @@ it('prints each under its own entry: two invoices of one number, and receipts in
     .put({ ...here, voidedAt: NOW, voidReason: 'Wrong amount' });
   expect((await (await papers()).treeOf({ ...here, voidedAt: NOW })).title).toBe('Invoice INV-2026-004 void');
 });
+
+it('asks for the late charge the job was sold with, whatever Settings say since', async () => {
+  const inked: string[] = [];
+  pageDesk((name, input) => {
+    if (name === 'document.ink') inked.push(JSON.stringify(input));
+    return undefined;
+  });
+  await freshBook();
+  await addSample(sampleAt(NOW));
+  const whole = await readWholeJob('sample-job-abara');
+  if (whole === null) throw new Error('The sample has this job.');
+  // Sold with 1% a month.
+  const business = { ...whole.business, contract: { ...whole.business.contract, lateChargeShare: 0.05 } };
+  const dueOn = '2026-05-02';
+  const later = { ...whole, business, ledger: [invoice('late', 4, 100_000, { jobId: whole.job.id, dueOn })] };
+  const money = jobMoney(later, NOW);
+  const [late] = money.account.invoices;
+  if (late === undefined) throw new Error('The invoice is overdue.');
+  expect(await moneyPapers(later, money).overdue(late)).toMatchObject({ ok: true });
+  // By hand: ten days of thirty, 1% of $1,000.00.
+  expect(inked.map((tree) => /"Late charge under the contract.*?(\$[\d.]+)"/.exec(tree)?.[1])).toEqual(['$3.33']);
+});

@@ -366,7 +366,7 @@ describe('the quote as a document', () => {
 
   it('states one end of the warranty, also where the job has its own', () => {
     const whole = wholeOf('26-031');
-    const contract = { ...whole.business.contract, warrantyMonths: 12, warrantyText: '', clauses: [] };
+    const contract = { ...whole.business.contract, warrantyMonths: 12, clauses: [] };
     const own = { ...whole, business: { ...whole.business, contract }, job: { ...whole.job, defectsUntil: '2028-11-29' } };
     const certificate = warrantyCertificate({ reading: readJob(own, NOW), photos: [], now: NOW, revision: 1, changes: [] });
     for (const printed of [text(issueBoth(own).tree), text(certificate)]) {

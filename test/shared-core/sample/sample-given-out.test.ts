@@ -5,11 +5,14 @@ import { describe, expect, it } from 'vitest';
 import { templateAt, VISIT_TEMPLATES } from '../../../shared-core/agenda/visit-entries.ts';
 import { warrantyCertificate } from '../../../shared-core/documents/certificates.ts';
 import { DOCUMENTS } from '../../../shared-core/documents/document-list.ts';
+import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
+import { draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
 import { jobInvoice, jobReceipt } from '../../../shared-core/documents/job-money-papers.ts';
 import { jobRecord } from '../../../shared-core/documents/job-record.ts';
 import { dataLists } from '../../../shared-core/documents/lists/data-lists.ts';
 import { dataCsv } from '../../../shared-core/documents/lists/data-table.ts';
 import { readTree } from '../../../shared-core/documents/stored-tree.ts';
+import type { ContractTerms } from '../../../shared-core/book/contract-terms.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { samplePictures } from '../../../shared-core/sample/sample-pictures.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
@@ -113,33 +116,40 @@ describe('the sample', () => {
 
 describe('the warranty', () => {
   const fieldsOf = (whole: WholeJob): (string | undefined)[] =>
-    warrantyCertificate({ reading: readJob(whole, NOW), photos: [], now: NOW, revision: 1, changes: [] }).blocks.flatMap((b) =>
+    warrantyCertificate(input(whole)).blocks.flatMap((b) =>
       b.kind === 'fields' && b.fields[0]?.label === 'Starts' ? b.fields.map(({ value }) => value) : [],
     );
-  const months = (whole: WholeJob, warrantyMonths: number | null): WholeJob => ({
+  /** The company's terms as they are in Settings now. */
+  const inSettings = (whole: WholeJob, terms: Partial<ContractTerms>): WholeJob => ({
     ...whole,
-    business: { ...whole.business, contract: { ...whole.business.contract, warrantyMonths } },
+    business: { ...whole.business, contract: { ...whole.business.contract, ...terms } },
   });
+  /** The same while nothing was accepted. */
+  const unsold = (whole: WholeJob, terms: Partial<ContractTerms>): WholeJob => ({ ...inSettings(whole, terms), quotes: [] });
+  const input = (whole: WholeJob) => ({ reading: readJob(whole, NOW), photos: [], now: NOW, revision: 1, changes: [] });
+  const handedOver = (): WholeJob =>
+    wholes.find(({ job }) => job.rooms.every(({ handedOverAt }) => handedOverAt !== null)) ?? expect.fail('no job is handed over');
 
   it('says in words when it starts and how long it lasts before the handover, and in days after it', () => {
     const open = of('sample-job-abara');
     expect(fieldsOf(open)).toEqual(['On the day of handover', '12 months after the handover']);
-    expect(fieldsOf(months(open, 1))).toEqual(['On the day of handover', '1 month after the handover']);
-    const [done] = wholes.filter(({ job }) => job.rooms.every(({ handedOverAt }) => handedOverAt !== null));
-    if (done === undefined) throw new Error('A job of the sample is handed over.');
+    expect(fieldsOf(unsold(open, { warrantyMonths: 1 }))).toEqual(['On the day of handover', '1 month after the handover']);
+    const done = handedOver();
     const day = /^[A-Z][a-z]+day, [A-Z][a-z]+ \d{1,2}, \d{4}$/;
     expect(fieldsOf(done)).toEqual([expect.stringMatching(day), expect.stringMatching(day)]);
   });
 
   // A year from February 29 ends on February 28, the last day of the shorter month. Common practice, no source.
   it('ends on one day in the certificate, the job record, the list of jobs and its visit', () => {
-    const [done] = wholes.filter(({ job }) => job.rooms.every(({ handedOverAt }) => handedOverAt !== null));
-    if (done === undefined) throw new Error('A job of the sample is handed over.');
+    const done = handedOver();
     const rooms = done.job.rooms.map((room) => ({ ...room, handedOverAt: '2028-02-29T17:00:00.000Z' }));
-    const whole = months({ ...done, job: { ...done.job, rooms } }, 12);
+    // Sold with 12 months. What Settings say since does not change that.
+    const whole = inSettings({ ...done, job: { ...done.job, rooms } }, { warrantyMonths: 6 });
     expect(fieldsOf(whole)).toEqual(['Tuesday, February 29, 2028', 'Wednesday, February 28, 2029']);
     expect(JSON.stringify(jobRecord(readJob(whole, NOW), [], NOW))).toContain('Warranty through Wednesday, February 28, 2029.');
-    const jobs = dataLists({ ...book, business: [whole.business], jobs: [whole.job] }).find(({ name }) => name === 'jobs');
+    const jobs = dataLists({ ...book, business: [whole.business], jobs: [whole.job], quotes: [...whole.quotes] }).find(
+      ({ name }) => name === 'jobs',
+    );
     expect(jobs === undefined ? '' : dataCsv(jobs)).toContain('2029-02-28');
     const visit = VISIT_TEMPLATES.find(({ from }) => from === 'defects');
     const anchors = { pouredAt: null, coverAt: null, warrantyEnds: warrantyOf(whole).ends };
@@ -152,6 +162,29 @@ describe('the warranty', () => {
     const entry = DOCUMENTS.find(({ kind }) => kind === 'warranty-certificate');
     const open = of('sample-job-abara');
     expect(entry?.missing(readJob(open, NOW))).toBeNull();
-    expect(entry?.missing(readJob(months(open, null), NOW))).toMatch(/Enter the warranty period/);
+    expect(entry?.missing(readJob(unsold(open, { warrantyMonths: null }), NOW))).toMatch(/Enter the warranty period/);
+    // Sold without one: a period entered in Settings later does not reach the job.
+    const quotes = open.quotes.map((quote) => ({
+      ...quote,
+      frozen: { ...quote.frozen, business: inSettings(open, { warrantyMonths: null }).business },
+    }));
+    const without = { ...open, quotes };
+    expect(entry?.missing(readJob(without, NOW))).toMatch(/sold without a warranty/);
+    expect(entry?.missing(readJob({ ...without, job: { ...open.job, defectsUntil: '2028-11-29' } }, NOW))).toBeNull();
+  });
+
+  it('has the same words in the quote, the certificate and the handover sheet', () => {
+    const own = 'We come back free of charge {warranty}. Scratches are not covered.';
+    const done = unsold(handedOver(), { warrantyMonths: 24, clauses: [{ topic: 'warranty', text: own }] });
+    const draft = JSON.stringify(draftQuote(readJob(done, NOW), NOW));
+    const certificate = JSON.stringify(warrantyCertificate(input(done)));
+    const sheet = JSON.stringify(handoverSheet(readJob(done, NOW), { now: NOW, revision: 1, changes: [] }));
+    for (const printed of [draft, certificate, sheet])
+      expect(printed).toContain('We come back free of charge for 24 months from the day of handover. Scratches are not covered.');
+    // The words of a sold job stay those it was sold on.
+    const sold = inSettings(handedOver(), { clauses: [{ topic: 'warranty', text: own }] });
+    const starter = 'We repair defects in our work at no charge for 12 months from the day of handover.';
+    expect(JSON.stringify(warrantyCertificate(input(sold)))).toContain(starter);
+    expect(JSON.stringify(handoverSheet(readJob(sold, NOW), { now: NOW, revision: 1, changes: [] }))).not.toContain('Scratches');
   });
 });
