@@ -2,7 +2,7 @@
 import { countWords } from '../measure/count-words.ts';
 import { formatDay } from '../measure/day.ts';
 import { joined } from '../measure/list.ts';
-import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
+import { formatInstantDay, isPastDay } from '../measure/moment.ts';
 import { termsOfJob } from '../ledger/job-contract.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
@@ -136,10 +136,9 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
       nextPourAt === null || wholeIds.includes(room.id) ? [] : [{ name: room.name, instant: nextPourAt }],
     )
     .toSorted((a, b) => a.instant.localeCompare(b.instant));
-  const today = dayOfInstant(now, zone);
   const hasBegun = reading.standing.rooms.some((room) => room.pouredAt !== null);
   const days = [...(hasBegun || job.prepVisitAt === null ? [] : [job.prepVisitAt]), ...pours.map(({ instant }) => instant)].toSorted();
-  const first = days.find((instant) => dayOfInstant(instant, zone) >= today) ?? null;
+  const first = days.find((instant) => !isPastDay(instant, now, zone)) ?? null;
   const dayName = hasBegun ? 'next' : 'first';
   return onPage(input, 'Before we start', [
     headingBlock(1, 'Before we start'),
@@ -153,7 +152,7 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
       2,
       'Pour dates',
       pours
-        .filter(({ instant }) => dayOfInstant(instant, zone) >= today)
+        .filter(({ instant }) => !isPastDay(instant, now, zone))
         .map((pour) => `${pour.name}: ${formatInstantDay(pour.instant, zone, 'full', locale)}`),
     ),
     headingBlock(2, `Please do before our ${dayName} day`),

@@ -6,7 +6,7 @@ import { regionsForCustomer } from '../drawing/pour-plan.ts';
 import { formatArea } from '../measure/area.ts';
 import { formatLength } from '../measure/length-format.ts';
 import { joined } from '../measure/list.ts';
-import { formatInstant, formatInstantDay } from '../measure/moment.ts';
+import { formatInstant, formatInstantDay, isPastDay } from '../measure/moment.ts';
 import { type FloorRest, floorRest } from '../pour/floor-rest.ts';
 import type { RoomFloor } from '../pour/placed-floor.ts';
 import { liveEntries } from '../pour/pour-regions.ts';
@@ -106,12 +106,12 @@ function walking(reading: JobReading, { roomReading, rest }: NoticeRoom, place: 
 }
 
 /** The dates that change. */
-function newDates({ roomReading, floor, rest }: NoticeRoom, { zone, locale }: HandoverPlace): string[] {
+function newDates({ roomReading, floor, rest }: NoticeRoom, { now, zone, locale }: HandoverPlace): string[] {
   if (rest.openM2 <= 0) return ['The dates we gave you stay the same unless we tell you otherwise.'];
   const poured = floor.pours.at(-1) ?? null;
   const last = poured?.finishedAt ?? '';
   const pourAt = nextPourAt(roomReading.jobRoom, poured, zone);
-  if (pourAt === null || last === '')
+  if (pourAt === null || last === '' || isPastDay(pourAt, now, zone))
     return ['We will call you to set the day for the rest. All later dates move, and we will send them once that day is set.'];
   const days = Math.max(1, Math.round((Date.parse(pourAt) - Date.parse(last)) / 86_400_000));
   return [

@@ -12,7 +12,7 @@ import { planDrawing } from '../drawing/plan.ts';
 import { pourOnPlan } from '../drawing/pour-plan.ts';
 import { formatDuration } from '../measure/duration.ts';
 import { formatLength } from '../measure/length-format.ts';
-import { formatInstant } from '../measure/moment.ts';
+import { formatInstant, isPastDay } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { formatTemperature } from '../measure/temperature.ts';
@@ -219,7 +219,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
   const blocks: Block[] = [
     headingBlock(1, `Pour: ${names}`),
     textBlock(
-      `${pourAt === null ? 'No pour date' : formatInstant(pourAt, property.timeZone, 'weekday', locale)}, about ${formatDuration(Math.round(likelyMin) * 60, locale)}. ${lift === '' ? '' : `${capital(lift)}. `}${read.material.name}.`,
+      `${pourAt === null || isPastDay(pourAt, day.madeAt, property.timeZone) ? 'No pour date' : formatInstant(pourAt, property.timeZone, 'weekday', locale)}, about ${formatDuration(Math.round(likelyMin) * 60, locale)}. ${lift === '' ? '' : `${capital(lift)}. `}${read.material.name}.`,
     ),
     {
       kind: 'columns',

@@ -10,7 +10,7 @@ import { planDrawing } from '../drawing/plan.ts';
 import { lineNumbers, prepPlan } from '../drawing/prep-plan.ts';
 import { formatDuration, HOUR_S } from '../measure/duration.ts';
 import { joined } from '../measure/list.ts';
-import { formatInstant, formatInstantDay } from '../measure/moment.ts';
+import { formatInstant, formatInstantDay, isPastDay } from '../measure/moment.ts';
 import { primerWindowWords } from '../prep/primer-clock.ts';
 import { formatLiquid } from '../measure/volume.ts';
 import { lineAmount } from '../prep/line-words.ts';
@@ -195,11 +195,13 @@ const cautionBlock = (id: CautionId): Block => ({
   runs: [{ text: `${CAUTIONS[id].text} ` }, ...standardRun(CAUTIONS[id].source)],
 });
 
-function pouredWords({ reading, roomReading: { room, nextPourAt } }: PrepSheetInput, { zone, locale }: Say): string {
+function pouredWords({ reading, roomReading: { room, nextPourAt }, madeAt }: PrepSheetInput, { zone, locale }: Say): string {
   const floor = roomFloorOf(reading, room.id);
   const placedAt = floor.extent === 'whole' ? (floor.pours.at(-1)?.finishedAt ?? null) : null;
   if (placedAt !== null) return `Poured ${formatInstantDay(placedAt, zone, 'weekday', locale)}.`;
-  return nextPourAt === null ? 'No pour date set.' : `Pour planned for ${formatInstant(nextPourAt, zone, 'weekday', locale)}.`;
+  return nextPourAt === null || isPastDay(nextPourAt, madeAt, zone)
+    ? 'No pour date set.'
+    : `Pour planned for ${formatInstant(nextPourAt, zone, 'weekday', locale)}.`;
 }
 
 /** The prep sheet of one room. A room without a checklist says what is missing. */

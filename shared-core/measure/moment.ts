@@ -38,6 +38,11 @@ export function dayOfInstant(instant: string, zone: string): string {
   return Temporal.Instant.from(instant).toZonedDateTimeISO(zone).toPlainDate().toString();
 }
 
+/** Whether the day of an instant is before today in a zone: nothing is promised or announced for it. */
+export function isPastDay(instant: string, now: string, zone: string): boolean {
+  return dayOfInstant(instant, zone) < dayOfInstant(now, zone);
+}
+
 /** The wall clock of an instant in a zone, `09:40`. `instant` and `zone` must be valid. */
 export function clockOfInstant(instant: string, zone: string): string {
   return Temporal.Instant.from(instant).toZonedDateTimeISO(zone).toPlainTime().toString({ smallestUnit: 'minute' });

@@ -5,7 +5,7 @@ import { isStatedAsDay, startOfWork, workCalendar } from '../../../shared-core/c
 import { statedDateWords as momentWords } from '../../../shared-core/standing/time-words.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
-import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
+import { dayOfInstant, isPastDay } from '../../../shared-core/measure/moment.ts';
 import { milestoneName } from '../../../shared-core/standing/cure-words.ts';
 import { isBroken } from '../../../shared-core/cure/promise-verdict.ts';
 import { owedPromises } from '../../../shared-core/standing/room-cure.ts';
@@ -14,7 +14,7 @@ import type { Outcome } from '../../book/command.ts';
 import { DateField, Fields, MomentField, TextField } from '../../parts/Fields.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { MailWord } from '../../parts/MailWord.tsx';
-import { type DatedRoom, isPastDay, type Saying, startPromise, statedDate, verdictOn, when } from './cure-room.ts';
+import { type DatedRoom, type Saying, startPromise, statedDate, verdictOn, when } from './cure-room.ts';
 
 interface PromiseDialogProps {
   readonly whole: WholeJob;

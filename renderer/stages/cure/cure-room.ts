@@ -182,9 +182,6 @@ export function isDone(room: DatedRoom, milestone: DatedMilestone, now: string):
 export const startPromise = ({ statedAt }: Pick<DatedMilestone, 'statedAt'>, now: string): string | null =>
   statedAt !== null && statedAt > now ? statedAt : null;
 
-/** Whether the day of an instant is before today, which nobody can promise. */
-export const isPastDay = (instant: string, now: string, zone: string): boolean => dayOfInstant(instant, zone) < dayOfInstant(now, zone);
-
 /** A promised date as it was stated: an hour or a day. */
 export function promisedWords(promise: Promised, say: Saying): string {
   if (isStatedAsDay(promise.milestone)) return formatInstantDay(promise.promisedFor, say.zone, 'short', say.locale);

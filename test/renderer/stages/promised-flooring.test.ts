@@ -3,11 +3,12 @@ import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
 import { cureFoot } from '../../../renderer/stages/cure/cure-foot.ts';
-import { curingRooms, isPastDay, startPromise, verdictWords } from '../../../renderer/stages/cure/cure-room.ts';
+import { curingRooms, startPromise, verdictWords } from '../../../renderer/stages/cure/cure-room.ts';
 import { DatesPart } from '../../../renderer/stages/cure/DatesPart.tsx';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { todayList } from '../../../shared-core/agenda/today.ts';
 import type { ClearanceTest, Promised } from '../../../shared-core/book/cure-record.ts';
+import { isPastDay } from '../../../shared-core/measure/moment.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { at, family, pouredFamily, ROOM } from '../../shared-core/documents/poured-family.ts';
 

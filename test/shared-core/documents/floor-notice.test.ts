@@ -1,11 +1,14 @@
 /** What the notice says of a floor poured on more than one day, and why the last pour stopped. */
 import { expect, it } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
-import { noticeMessage } from '../../../shared-core/documents/floor-notice.ts';
+import { floorNotice, noticeMessage } from '../../../shared-core/documents/floor-notice.ts';
 import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { at, family, logOf, nextPour, NOW, placed, ROOM } from './poured-family.ts';
+import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
+import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
+import { textOf } from './tree-text.ts';
 
 const finished = (day: string) => ({ kind: 'finished', bagsLeft: null, floor: 'partly', instant: at(day, 200) });
 const trouble = (day: string, min: number, what: string) => ({ kind: 'incident', what, note: '', batch: null, instant: at(day, min) });
@@ -71,4 +74,27 @@ it('says that a floor was removed again, and gives no date for it', () => {
   const { body } = noticeMessage(scraped, at('14', 0)) ?? { body: '' };
   expect(body).toMatch(/On Wednesday, May 13 we poured \d+ sq ft of the family room and removed it/);
   expect(body).not.toMatch(/ 0 sq ft|foot traffic/);
+});
+
+it('announces no pour day that has passed, in the notice, its message, the prep sheet and the pour-day sheet', () => {
+  const pour = nextPour(readJob(family, NOW), 'pour-a', '13');
+  const pourEvents = logOf('pour-a', [...batches('13', 6), trouble('13', 30, 'power-lost'), finished('13')]);
+  const rooms = family.job.rooms.map((room) => (room.roomId === ROOM ? { ...room, pourAt: at('15', 0) } : room));
+  const papers = (now: string): string[] => {
+    const reading = readJob({ ...family, job: { ...family.job, rooms }, pours: [pour], pourEvents }, now);
+    const roomReading = reading.rooms.find(({ room }) => room.id === ROOM);
+    const day = pourDaySheet({ reading, roomIds: [ROOM], madeAt: now });
+    if (roomReading === undefined || !day.ok) throw new Error('The family room is partly poured.');
+    return [
+      textOf(floorNotice({ reading, photos: [], now, revision: 1, changes: [] })),
+      noticeMessage(reading, now)?.body ?? '',
+      textOf(prepSheet({ reading, roomReading, madeAt: now })),
+      textOf(day.value),
+    ];
+  };
+  // The day itself has not passed in its evening.
+  for (const paper of papers(at('15', 9 * 60))) expect(paper).toContain('Fri, May 15');
+  const slipped = papers(at('20', 0));
+  for (const paper of slipped) expect(paper).not.toContain('May 15');
+  for (const paper of slipped.slice(0, 2)) expect(paper).toContain('We will call you to set the day for the rest.');
 });
