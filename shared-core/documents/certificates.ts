@@ -4,6 +4,7 @@ import { formatDay } from '../measure/day.ts';
 import { joined } from '../measure/list.ts';
 import { formatInstantDay, isPastDay } from '../measure/moment.ts';
 import { termsOfJob } from '../ledger/job-contract.ts';
+import { removalKey } from '../prep/removal-items.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { isAbated, isLabFirst } from '../substrate/floor-facts.ts';
@@ -110,12 +111,16 @@ export function missingForLetter({ standing }: JobReading): string | null {
   return standing.rooms.length > 0 && standing.rooms.every((room) => room.poured === 'whole') ? 'Every floor of this job is poured.' : null;
 }
 
-/** What the customer does with old flooring that comes out of rooms not poured yet. What a clearance is recorded for is gone. */
+/**
+ * What the customer does with old flooring that comes out of rooms not poured yet. What a clearance is recorded for is gone, and so is what
+ * was signed as removed.
+ */
 function removalAsked({ rooms, standing }: JobReading): string[] {
   const open = rooms.filter(({ room }) => standing.rooms.find(({ roomId }) => roomId === room.id)?.poured === 'none');
-  const removed = open.flatMap(({ assessment }) =>
+  const removed = open.flatMap(({ assessment, preparation }) =>
     assessment.facts.layerFacts
       .filter(({ layer, cleared }) => layer.fate === 'remove' && !cleared)
+      .filter(({ layer }) => !preparation.lines.some(({ key, state }) => key === removalKey(layer) && state === 'signed'))
       .map((layerFact) => isAbated(layerFact) || isLabFirst(layerFact, assessment.facts)),
   );
   if (removed.length === 0) return [];

@@ -127,6 +127,8 @@ export const isRemovedLoose = (layer: Layer, facts: Pick<FloorFacts, 'isWoodFram
 
 /** The end of a line that cuts what a lab should test first. */
 export const AFTER_LAB = ', after a lab sample shows no asbestos';
+/** The key of the line that removes a layer. */
+export const removalKey = ({ id }: Pick<Layer, 'id'>): string => `remove:${id}`;
 
 /** A line for each layer to be removed, whole or where it is loose, from the top down. */
 export function removalItems(input: PrepInput): readonly PrepDraft[] {
@@ -145,7 +147,7 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
     const lead: readonly CautionId[] = leadFinish && leadLab !== 'none-found' ? ['lead'] : [];
     return [
       {
-        key: `remove:${layer.id}`,
+        key: removalKey(layer),
         phase: 'remove',
         what: abated
           ? `A licensed abatement contractor removes the ${name} and gives a clearance`

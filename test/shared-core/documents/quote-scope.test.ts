@@ -6,6 +6,7 @@ import type { Mark as FloorMark } from '../../../shared-core/book/plan-fields.ts
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { preparationLetter } from '../../../shared-core/documents/certificates.ts';
 import { draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
+import { lineTextsInAnyUnits } from '../../../shared-core/prep/line-words.ts';
 import { addedKey } from '../../../shared-core/price/line.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
@@ -197,6 +198,26 @@ describe('old flooring that contains asbestos', () => {
     const overrides = found.rooms.flatMap(({ layers }) => layers.map(({ id }) => clearance(id)));
     const cleared = letterOf({ ...found, job: { ...found.job, rooms: found.job.rooms.map((room) => ({ ...room, overrides })) } });
     expect([letterOf(found).includes(mayHold), cleared.includes(mayHold)]).toEqual([true, false]);
+  });
+
+  it('is not in the letter once its removal is signed, and is again once a signature is voided', () => {
+    // Its plank and its foam pad are signed as removed in the sample.
+    const whole = wholeJobsOf(sampleAt(NOW)).find(({ job }) => job.number === '26-028') ?? expect.fail('no job 26-028');
+    expect(letterOf(whole)).not.toContain('old flooring');
+    const rooms = whole.job.rooms.map((room) => ({ ...room, signed: room.signed.map((line) => ({ ...line, withdrawnAt: NOW })) }));
+    expect(letterOf({ ...whole, job: { ...whole.job, rooms } })).toContain('Leave the old flooring in place. We remove it.');
+    // An abatement contractor's line as well.
+    const found = withResult('found', ['resilient-tile', 'adhesive-cutback']);
+    const lines = readJob(found, NOW).rooms.flatMap(({ preparation }) => preparation.lines.filter(({ key }) => key.startsWith('remove:')));
+    const signed = lines.flatMap(({ key, item }) => (item === null ? [] : [{ key, text: lineTextsInAnyUnits(item, 'en-US')[0] ?? '' }]));
+    const gone = found.job.rooms.map((room) => ({
+      ...room,
+      signed: signed.map(({ key, text: signedText }) => ({
+        ...{ itemKey: key, signedText, initials: 'Bea', note: '', doneAt: NOW, withdrawnAt: null, photoIds: [] },
+      })),
+    }));
+    expect(letterOf(found)).toContain('Some of it may contain asbestos.');
+    expect(letterOf({ ...found, job: { ...found.job, rooms: gone } })).not.toContain('old flooring');
   });
 
   it('is not in the letter once its room is poured, nor is a pour date that has passed', () => {
