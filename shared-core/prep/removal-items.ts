@@ -127,6 +127,7 @@ export const isRemovedLoose = (layer: Layer, facts: Pick<FloorFacts, 'isWoodFram
 
 /** The end of a line that cuts what a lab should test first. */
 export const AFTER_LAB = ', after a lab sample shows no asbestos';
+
 /** The key of the line that removes a layer. */
 export const removalKey = ({ id }: Pick<Layer, 'id'>): string => `remove:${id}`;
 

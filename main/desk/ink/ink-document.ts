@@ -2,7 +2,7 @@
 import type { Block, DocumentTree } from '../../../shared-core/documents/tree.ts';
 import { sliceBlocks } from './block-slices.ts';
 import { cutOf, newPdf, type Pdf } from './fonts.ts';
-import { BODY, breakLines, LARGER, setLines, SPEECH } from './lines.ts';
+import { BODY, breakLines, type Line, setLines, SPEECH } from './lines.ts';
 import { paginate, type Placed, Tagger, tag } from './slices.ts';
 
 const PAPER = { letter: [612, 792], a4: [595.28, 841.89] } as const;
@@ -12,8 +12,13 @@ const CROSS = 4;
 const FRAME = QUIET + CROSS;
 const MARGIN = 50;
 const HEAD_TOP = 45;
-const FIRST_TOP = 94;
-const NEXT_TOP = 69;
+/** The mark, beside the name; the least height of the first page's head, which holds it; the lines on the right leave some width to the left. */
+const MARK = { widthPt: 66, heightPt: 34, gap: 9 } as const;
+const LEAST_HEAD = 37;
+const RIGHT_SHARE = 0.6;
+const HEAD_GAP = 12;
+/** Between the rule under the head and what follows. */
+const UNDER_RULE = 6;
 /** Between the last line and the line at the foot. */
 const FOOT_ROOM = 15;
 const WATERMARK = { sizePt: 150, turnDeg: 50 } as const;
@@ -44,77 +49,75 @@ const drawFrame = (pdf: Pdf, width: number, height: number, foot: string): void 
 const withPages = (text: string, page: number, pages: number): string =>
   text.replace('{page}', String(page)).replace('{pages}', String(pages));
 
+/** The head of the first page, or that of the others: its lines, and where the rule below them is. No line of it is cut. */
+type Head = {
+  readonly isFirst: boolean;
+  readonly name: Line[];
+  readonly lines: Line[];
+  readonly right: readonly string[];
+  readonly ruleY: number;
+};
+
+/** The right is as wide as its lines; the left has what it leaves. */
+const headOf = (pdf: Pdf, { head }: DocumentTree, measure: number, isFirst: boolean): Head => {
+  // Identifies each page in case pages get separated.
+  const right = isFirst ? head.right : [head.right.find((text) => text.includes('{page}')) ?? head.right[0] ?? ''];
+  const rightLines = right.flatMap((text) => breakLines(pdf, [{ text }], BODY, measure * RIGHT_SHARE));
+  const markPt = isFirst && head.mark !== null ? MARK.widthPt + MARK.gap : 0;
+  const left = measure - markPt - HEAD_GAP - Math.max(0, ...rightLines.map(({ width }) => width));
+  const name = breakLines(pdf, [{ text: head.name, bold: !isFirst }], isFirst ? SPEECH : BODY, left);
+  const lines = isFirst ? head.lines.flatMap((text) => breakLines(pdf, [{ text }], BODY, left)) : [];
+  const leftPt = isFirst ? linesTop(name) + lines.length * BODY.leadPt : name.length * BODY.leadPt;
+  const height = Math.max(isFirst ? LEAST_HEAD : 0, leftPt, rightLines.length * BODY.leadPt);
+  return { isFirst, name, lines, right, ruleY: HEAD_TOP + height + (isFirst ? 6 : 4) };
+};
+
+/** Where the lines under the large name begin, below the top of the head. */
+const linesTop = (name: readonly Line[]): number => name.length * SPEECH.leadPt - 2;
+
+/** Where the head is, and on which page. */
+type HeadPlace = { readonly measure: number; readonly page: number; readonly pages: number };
+
 const drawHead = (
   pdf: Pdf,
-  tree: DocumentTree,
-  measure: number,
-  { page, pages }: { readonly page: number; readonly pages: number },
+  of: DocumentTree['head'],
+  { isFirst, name, lines, right, ruleY }: Head,
+  place: HeadPlace,
   tags: Tagger,
 ): void => {
-  const { head } = tree;
-  const right = (): void => {
-    head.right.forEach((text, i) => {
-      const lines = breakLines(pdf, [{ text: withPages(text, page, pages) }], BODY, measure * 0.6);
-      setLines(pdf, lines, { x: MARGIN + measure * 0.4, y: HEAD_TOP + i * BODY.leadPt, measure: measure * 0.6, align: 'end' }, BODY);
-    });
+  const { measure, page, pages } = place;
+  const { mark } = of;
+  const drawRight = (): void => {
+    const column = { x: MARGIN + measure * (1 - RIGHT_SHARE), measure: measure * RIGHT_SHARE, align: 'end' } as const;
+    const numbered = right.flatMap((text) => breakLines(pdf, [{ text: withPages(text, page, pages) }], BODY, column.measure));
+    setLines(pdf, numbered, { ...column, y: HEAD_TOP }, BODY);
   };
-  if (page > 1) {
+  const drawRule = (): void =>
+    void pdf
+      .lineWidth(0.75)
+      .moveTo(MARGIN, ruleY)
+      .lineTo(MARGIN + measure, ruleY)
+      .stroke('#000000');
+  if (!isFirst) {
     tags.artifact(() => {
-      setLines(
-        pdf,
-        breakLines(pdf, [{ text: head.name, bold: true }], BODY, measure * 0.5).slice(0, 1),
-        { x: MARGIN, y: HEAD_TOP, measure: measure * 0.5 },
-        BODY,
-      );
-      // Identifies each page in case pages get separated.
-      const numbered = head.right.find((text) => text.includes('{page}')) ?? head.right[0];
-      if (numbered !== undefined)
-        setLines(
-          pdf,
-          breakLines(pdf, [{ text: withPages(numbered, page, pages) }], BODY, measure * 0.5).slice(0, 1),
-          { x: MARGIN + measure * 0.5, y: HEAD_TOP, measure: measure * 0.5, align: 'end' },
-          BODY,
-        );
-      pdf
-        .lineWidth(0.75)
-        .moveTo(MARGIN, HEAD_TOP + 19)
-        .lineTo(MARGIN + measure, HEAD_TOP + 19)
-        .stroke('#000000');
+      setLines(pdf, name, { x: MARGIN, y: HEAD_TOP, measure }, BODY);
+      drawRight();
+      drawRule();
     });
     return;
   }
-  let x = MARGIN;
-  if (head.mark !== null) {
-    const { mark } = head;
-    const width = 66;
-    tags.in(tag('Figure', null, { alt: `Logo of ${head.name}` }), () => void pdf.image(mark, x, HEAD_TOP, { fit: [width, 34] }));
-    x += width + 9;
-  }
+  const x = MARGIN + (mark === null ? 0 : MARK.widthPt + MARK.gap);
+  if (mark !== null)
+    tags.in(
+      tag('Figure', null, { alt: `Logo of ${of.name}` }),
+      () => void pdf.image(mark, MARGIN, HEAD_TOP, { fit: [MARK.widthPt, MARK.heightPt] }),
+    );
   tags.in(tag('P', null), () => {
-    setLines(
-      pdf,
-      breakLines(pdf, [{ text: head.name }], SPEECH, measure * 0.62).slice(0, 1),
-      { x, y: HEAD_TOP - 2, measure: measure * 0.6 },
-      SPEECH,
-    );
-    head.lines.forEach((text, i) =>
-      setLines(
-        pdf,
-        breakLines(pdf, [{ text }], BODY, measure * 0.6).slice(0, 1),
-        { x, y: HEAD_TOP + 22 + i * BODY.leadPt, measure: measure * 0.6 },
-        BODY,
-      ),
-    );
+    setLines(pdf, name, { x, y: HEAD_TOP - 2, measure }, SPEECH);
+    setLines(pdf, lines, { x, y: HEAD_TOP + linesTop(name), measure }, BODY);
   });
-  tags.in(tag('P', null), right);
-  const under = HEAD_TOP + Math.max(22 + head.lines.length * BODY.leadPt, head.right.length * LARGER.leadPt) + 6;
-  tags.artifact(() =>
-    pdf
-      .lineWidth(0.75)
-      .moveTo(MARGIN, under)
-      .lineTo(MARGIN + measure, under)
-      .stroke('#000000'),
-  );
+  tags.in(tag('P', null), drawRight);
+  tags.artifact(drawRule);
 };
 
 /** A word in outline across the page, toward its upper right corner. */
@@ -185,20 +188,21 @@ export async function inkDocument(tree: DocumentTree, fontsFolder: string): Prom
   });
   const measure = width - MARGIN * 2;
   const bottom = height - FRAME - FOOT_ROOM;
-  const headLines = Math.max(tree.head.lines.length, 1);
-  const firstTop = FIRST_TOP + (headLines - 1) * BODY.leadPt;
+  const [firstHead, nextHead] = [headOf(pdf, tree, measure, true), headOf(pdf, tree, measure, false)];
+  const firstTop = firstHead.ruleY + UNDER_RULE;
+  const nextTop = nextHead.ruleY + UNDER_RULE - 1;
   const place = (blocks: readonly Block[]) =>
     paginate(
       sliceBlocks(pdf, blocks, {
         measure,
         parent: null,
-        most: bottom - NEXT_TOP,
+        most: bottom - nextTop,
         first: bottom - firstTop,
         overPt: MARGIN - FRAME + CROSS,
         shrink: 1,
       }),
       firstTop,
-      NEXT_TOP,
+      nextTop,
       bottom,
     );
   const pagesOf = (placed: readonly Placed[]): number => 1 + Math.max(0, ...placed.map((p) => p.page));
@@ -212,7 +216,7 @@ export async function inkDocument(tree: DocumentTree, fontsFolder: string): Prom
       if (tree.watermark !== undefined) drawWatermark(pdf, tree.watermark, width, height);
       drawFrame(pdf, width, height, tree.foot);
     });
-    drawHead(pdf, tree, measure, { page: page + 1, pages }, tags);
+    drawHead(pdf, tree.head, page === 0 ? firstHead : nextHead, { measure, page: page + 1, pages }, tags);
     for (const { slice, y } of placed.filter((p) => p.page === page)) slice.draw(pdf, MARGIN, y, tags);
   }
   tags.end();

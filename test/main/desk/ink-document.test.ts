@@ -306,4 +306,35 @@ describe('inking a document', () => {
     expect(Math.max(...company.split(' ').map((word) => at(word).right))).toBeLessThan(at('Printed').left);
     expect(Math.max(...name.split(' ').map((word) => at(word).right))).toBeLessThan(at('Date').left);
   });
+
+  it('keeps every word of a long company name and its license on the head of each page, beside the page number', async () => {
+    const name = 'Blackstone Valley Self-Leveling Floors and Underlayment Company';
+    const license = 'Home improvement contractor registration 1234567, construction supervisor license CS-098765';
+    const { path, pages } = await ink(
+      'head',
+      tree([table(60)], {
+        head: { name, lines: ['12 Quarry Road', license], mark: null, right: ['Quote 26-031, page {page} of {pages}'] },
+      }),
+    );
+    expect(pages).toBeGreaterThan(1);
+    const boxes = execFileSync('pdftotext', ['-bbox', path, '-'], { encoding: 'utf8' }).split('<page ').slice(1);
+    for (const [i, page] of boxes.entries()) {
+      const words = [...page.matchAll(/yMin="([\d.]+)" xMax="([\d.]+)" yMax="([\d.]+)">([^<]+)</g)].map(
+        ([, top, right, end, word = '']) => ({ top: Number(top), right: Number(right), end: Number(end), word }),
+      );
+      const head = words.slice(
+        0,
+        words.findIndex(({ word }) => word === 'What'),
+      );
+      const quote = words.find(({ word }) => word === 'Quote') ?? expect.fail('no page number');
+      const quoteLeft = Number(/xMin="([\d.]+)"[^>]*>Quote</.exec(page)?.[1]);
+      for (const word of [...name.split(' '), ...(i === 0 ? license.split(' ') : [])]) {
+        const found = head.find((each) => each.word === word) ?? expect.fail(`page ${i + 1} lacks ${word}`);
+        if (found.top < quote.end) expect(found.right).toBeLessThan(quoteLeft);
+      }
+      // What follows is below the head.
+      const below = words.find(({ word }) => word === 'What') ?? expect.fail('no table');
+      expect(below.top).toBeGreaterThan(Math.max(...head.map(({ end }) => end)) - 1);
+    }
+  });
 });
