@@ -14,6 +14,7 @@ import type { Lead, LeadNext } from '../../shared-core/book/lead.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { type LeadRecords, withReach, withRoomTold, withYearBuilt } from '../../shared-core/lead/lead-records.ts';
+import { titleOfRooms } from '../../shared-core/standing/names.ts';
 
 const withId = async (id: string, writing: Promise<Outcome>): Promise<Outcome<string>> => {
   const outcome = await writing;
@@ -75,8 +76,6 @@ const preparedJob = (now: string, fields: JobFields, told: readonly Room[] = [])
     return done({ numbered: { id, job }, leads: await leadsOfRooms(fields.customerId, fields.roomIds, id) });
   });
 
-const titleOf = (rooms: readonly Pick<Room, 'name'>[]): string => rooms.map((room) => room.name.toLowerCase()).join(', ');
-
 /** Starts a job over rooms of a property with the next job number: the job of the open leads about them, too. Returns the job's id. */
 export async function startJob(propertyId: string, roomIds: readonly string[], title: string): Promise<Outcome<string>> {
   const now = nowInstant();
@@ -121,7 +120,7 @@ export async function saveLead(records: LeadRecords, hasJob: boolean): Promise<O
   let job: PreparedJob | undefined;
   if (hasJob && propertyId !== null && roomIds.length > 0) {
     const all = [...told.rooms, ...rooms];
-    const prepared = await preparedJob(now, { title: titleOf(all), customerId, propertyId, roomIds }, all);
+    const prepared = await preparedJob(now, { title: titleOfRooms(all), customerId, propertyId, roomIds }, all);
     if (!prepared.ok) return prepared;
     job = prepared.value;
   }
@@ -177,7 +176,7 @@ export async function startLeadJob(lead: Lead): Promise<Outcome<{ readonly jobId
   const rooms = read.value;
   const [first] = rooms;
   if (first === undefined) return refused('Add a room to the property first.');
-  const title = titleOf(rooms);
+  const title = titleOfRooms(rooms);
   const prepared = await preparedJob(now, { title, customerId, propertyId, roomIds: rooms.map((room) => room.id) });
   if (!prepared.ok) return prepared;
   const { numbered, leads } = prepared.value;

@@ -13,6 +13,7 @@ import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { LengthEitherWay, PointList } from '../parts/PointFields.tsx';
 import { changePlan } from './reported-changes.ts';
+import { theRoom } from '../../shared-core/standing/names.ts';
 
 const KINDS = { column: 'column', hearth: 'hearth', island: 'island', stair: 'stair', drain: 'drain', other: 'other' };
 
@@ -48,7 +49,7 @@ export function HolesPanel({ room, picked, onPick }: HolesPanelProps) {
     const middle = centroidOf(plan.outline);
     if (middle === null) return;
     const hole = newHole(middle);
-    void changePlan(room.id, `new cut-out of the ${room.name}`, (now) => ({ ...now, holes: [...now.holes, hole] }));
+    void changePlan(room.id, `new cut-out of ${theRoom(room.name)}`, (now) => ({ ...now, holes: [...now.holes, hole] }));
     onPick(hole.id);
   };
   return (

@@ -9,6 +9,7 @@ import { TextButton } from '../parts/Buttons.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
 import { PointList } from '../parts/PointFields.tsx';
 import { changeMarks } from './reported-changes.ts';
+import { theRoom } from '../../shared-core/standing/names.ts';
 
 export type MarkKind = Mark['kind'];
 
@@ -55,7 +56,7 @@ export function MarksPanel({ room, picked, onPick, drawn, onDraw }: MarksPanelPr
   const origin = room.plan.outline[0] ?? { xM: 0, yM: 0 };
   const finish = (points: readonly Point[]) => {
     const mark = newMark(drawn.kind, points);
-    void changeMarks(room.id, `${markName(mark)} of the ${room.name}`, (marks) => [...marks, mark]);
+    void changeMarks(room.id, `${markName(mark)} of ${theRoom(room.name)}`, (marks) => [...marks, mark]);
     onDraw(drawn.kind, []);
     onPick(mark.id);
   };

@@ -14,6 +14,7 @@ import { TextButton } from '../parts/Buttons.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { changeSurvey } from './reported-changes.ts';
+import { theRoom } from '../../shared-core/standing/names.ts';
 
 interface NoLaserPanelProps {
   readonly room: Room;
@@ -52,7 +53,7 @@ export function NoLaserPanel({ room, which, survey }: NoLaserPanelProps) {
   const runs = survey.runs ?? [];
   const first = room.plan.outline[0] ?? { xM: 0, yM: 0 };
   const change = (label: string, next: readonly LevelRun[]): void =>
-    void changeSurvey(room.id, which, `${label} in the ${room.name}`, (now) => surveyFromRuns(now, next));
+    void changeSurvey(room.id, which, `${label} in ${theRoom(room.name)}`, (now) => surveyFromRuns(now, next));
   if (runs.length === 0 && survey.readings.length > 0)
     return (
       <BlockPart heading="Without a laser">

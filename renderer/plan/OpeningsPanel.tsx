@@ -11,6 +11,7 @@ import { TextButton } from '../parts/Buttons.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { changePlan } from './reported-changes.ts';
+import { theRoom } from '../../shared-core/standing/names.ts';
 
 const KINDS: Readonly<Record<Opening['kind'], string>> = {
   doorway: 'doorway',
@@ -59,7 +60,7 @@ export function OpeningsPanel({ room, picked, onPick }: OpeningsPanelProps) {
     const longest = plan.outline.map((_, i) => ({ i, lengthM: wallOf(plan, i)?.lengthM ?? 0 })).sort((a, b) => b.lengthM - a.lengthM)[0];
     if (longest === undefined) return;
     const opening = newOpening(longest.i, longest.lengthM / 2, longest.lengthM);
-    void changePlan(room.id, `new opening of the ${room.name}`, (now) => ({ ...now, openings: [...now.openings, opening] }));
+    void changePlan(room.id, `new opening of ${theRoom(room.name)}`, (now) => ({ ...now, openings: [...now.openings, opening] }));
     onPick(opening.id);
   };
   return (
@@ -150,7 +151,7 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
         label="Exit during the pour"
         checked={opening.isWayOut}
         onChange={(isWayOut) =>
-          void changePlan(room.id, `exit of the ${room.name}`, (now) => ({
+          void changePlan(room.id, `exit of ${theRoom(room.name)}`, (now) => ({
             ...now,
             openings: now.openings.map((o) => ({ ...o, isWayOut: o.id === opening.id ? isWayOut : isWayOut ? false : o.isWayOut })),
           }))

@@ -32,6 +32,7 @@ import { inWalkAxes, placedPoints, sideToward } from '../../shared-core/plan/tap
 import { type CanvasPlace, PlaceNote, PlanCanvas } from '../parts/PlanCanvas.tsx';
 import { stepsM } from '../parts/plan-places.ts';
 import { knownSides, sketchedSides, type Tape } from './tape-draft.ts';
+import { theRoom } from '../../shared-core/standing/names.ts';
 
 /** Draws the plan of a room from tape measurements, by corners, or by dragging. */
 export function PlanScreen({ roomId }: { readonly roomId: string }) {
@@ -163,7 +164,7 @@ function PlanFoot({ roomAtHand, isTaping }: { readonly roomAtHand: RoomAtHand; r
         figure={
           <Reason
             why={{
-              figureName: `Floor of the ${roomAtHand.room.name}`,
+              figureName: `Floor of ${theRoom(roomAtHand.room.name)}`,
               inputs: [
                 { name: 'Corners', value: String(plan.outline.length) },
                 { name: 'Cut-outs', value: String(plan.holes.length) },

@@ -11,6 +11,7 @@ import { Reason } from '../parts/Reason.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { figureOf, unitOf } from './plan-picture.ts';
 import type { RoomAtHand } from './use-room.ts';
+import { theRoom } from '../../shared-core/standing/names.ts';
 
 interface ReadingsFootProps {
   readonly roomAtHand: RoomAtHand;
@@ -58,7 +59,7 @@ export function ReadingsFoot({ roomAtHand, which, survey, answer, isBehind, choi
         figure={
           <Reason
             why={{
-              figureName: `Volume for the ${roomAtHand.room.name}`,
+              figureName: `Volume for ${theRoom(roomAtHand.room.name)}`,
               inputs: [
                 { name: 'Readings', value: String(survey.readings.length) },
                 {

@@ -13,6 +13,7 @@ import type { NamedTable } from '../parts/read-table.ts';
 import { SelectField } from '../parts/Choices.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { changeSurvey } from './reported-changes.ts';
+import { theRoom } from '../../shared-core/standing/names.ts';
 
 interface ReadingsImportProps {
   readonly tables: readonly NamedTable[];
@@ -71,7 +72,7 @@ export function ReadingsImport({ tables, room, which, survey, unread, onClose, o
     const open = openQuestion(preview.questions, answered);
     if (open !== null) return setProblem(open.message);
     const added: Reading[] = preview.rows.map(({ reading }) => ({ id: newId(), ...reading }));
-    const outcome = await changeSurvey(room.id, which, `${added.length} readings imported in the ${room.name}`, (now) => ({
+    const outcome = await changeSurvey(room.id, which, `${added.length} readings imported in ${theRoom(room.name)}`, (now) => ({
       ...now,
       method: now.readings.length === 0 ? choice.method : now.method,
       readings: [...now.readings, ...added],

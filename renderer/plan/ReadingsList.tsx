@@ -21,6 +21,7 @@ import { ReadingsImport } from './ReadingsImport.tsx';
 import { readingsCsv } from './reading-csv.ts';
 import { changeSurvey } from './reported-changes.ts';
 import type { PastedColumn } from './use-pasted-column.ts';
+import { theRoom } from '../../shared-core/standing/names.ts';
 
 interface ReadingsListProps {
   readonly room: Room;
@@ -39,7 +40,7 @@ export function ReadingsList(props: ReadingsListProps) {
   const first = room.plan.outline[0] ?? { xM: 0, yM: 0 };
   const isDown = survey.method === 'distance-down';
   const change = (label: string, update: (readings: readonly Reading[]) => Reading[]) =>
-    void changeSurvey(room.id, which, `${label} in the ${room.name}`, (now) => ({ ...now, readings: update(now.readings) }));
+    void changeSurvey(room.id, which, `${label} in ${theRoom(room.name)}`, (now) => ({ ...now, readings: update(now.readings) }));
   return (
     <>
       <BlockPart heading={`${survey.readings.length} ${survey.readings.length === 1 ? 'reading' : 'readings'}: across, down, reading`}>
@@ -116,7 +117,7 @@ function PasteColumn(props: ReadingsListProps) {
   const canTake = good.length > 0 && problems.length === 0;
   const take = () => {
     const readings = good.map(({ point, valueM }) => ({ id: newId(), ...point, valueM, note: null }));
-    void changeSurvey(room.id, which, `${readings.length} readings pasted in the ${room.name}`, (now) => ({
+    void changeSurvey(room.id, which, `${readings.length} readings pasted in ${theRoom(room.name)}`, (now) => ({
       ...now,
       readings: [...now.readings, ...readings],
     })).then((outcome) => outcome.ok && pasted.onText(''));

@@ -9,6 +9,7 @@ import { type CanvasPlace, PlaceBar, PlaceNote, PlanCanvas } from '../parts/Plan
 import { useSame } from '../workers/use-same.ts';
 import { placeLetter } from './WorthPlaces.tsx';
 import { type PictureInput, readingsPicture, type Surveyed } from './readings-picture.ts';
+import { theRoom } from '../../shared-core/standing/names.ts';
 
 export interface PlacedWord {
   readonly key: string;
@@ -93,7 +94,7 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
   const worst = surveyed?.flatness.worst ?? null;
   return (
     <PlanCanvas
-      label={`Plan of the ${room.name} with its readings. Click where a reading is taken.`}
+      label={`Plan of ${theRoom(room.name)} with its readings. Click where a reading is taken.`}
       widthPx={width}
       heightPx={height}
       marks={drawing.marks}

@@ -38,6 +38,7 @@ import { type SectionChoice, sectionLine } from '../parts/section-lines.ts';
 import type { RoomAtHand } from './use-room.ts';
 import { usePastedColumn } from './use-pasted-column.ts';
 import { type Aim, type WalkBy, WalkPanel } from './WalkPanel.tsx';
+import { theRoom } from '../../shared-core/standing/names.ts';
 
 /** The readings of a room, taken by walking or in a list, and the floor they show. */
 export function ReadingsScreen({ roomId }: { readonly roomId: string }) {
@@ -65,7 +66,7 @@ function NoPlan({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
     >
       <EmptySheet
         headingLevel="h1"
-        heading={`No readings of the ${roomAtHand.room.name} yet.`}
+        heading={`No readings of ${theRoom(roomAtHand.room.name)} yet.`}
         hint="Draw the room first. Each reading has its point on the plan."
         first={<LinkWord href={`/plan/${roomAtHand.room.id}`}>Draw room</LinkWord>}
       />

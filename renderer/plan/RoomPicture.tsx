@@ -31,6 +31,7 @@ import { newOpening, openingName } from './OpeningsPanel.tsx';
 import { placeWords, stepsM } from '../parts/plan-places.ts';
 import { roomPicture } from './plan-picture.ts';
 import { changePlan } from './reported-changes.ts';
+import { theRoom } from '../../shared-core/standing/names.ts';
 
 export type PlanTool = 'walls' | 'openings' | 'holes' | 'marks';
 
@@ -73,7 +74,7 @@ export function RoomPicture(props: RoomPictureProps) {
   };
   const save = (label: string, update: Update<Plan>) => {
     setPreview(null);
-    void changePlan(room.id, `${label} of the ${room.name}`, update);
+    void changePlan(room.id, `${label} of ${theRoom(room.name)}`, update);
   };
   const tap = ({ x, y }: CanvasPlace) => {
     const point = toRoom(fit, x, y);
@@ -93,7 +94,7 @@ export function RoomPicture(props: RoomPictureProps) {
   };
   return (
     <PlanCanvas
-      label={`Plan of the ${room.name}`}
+      label={`Plan of ${theRoom(room.name)}`}
       widthPx={widthPx}
       heightPx={heightPx}
       marks={drawing.marks}

@@ -11,6 +11,7 @@ import { useMeasure } from '../parts/use-measure.ts';
 import type { ReadingProblem } from '../../shared-core/survey/reading-problems.ts';
 import { StateShape } from '../parts/StateShape.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
+import { theRoom } from '../../shared-core/standing/names.ts';
 
 interface NoteProps {
   readonly room: Room;
@@ -30,7 +31,9 @@ export function SurveyNote({ room, which, floor }: NoteProps) {
       These readings are from before the last pour and do not count.{' '}
       <TextButton
         kind="plain"
-        onPress={() => void changeSurvey(room.id, 'after', `readings of the ${room.name} after the pour`, { takenAt: null, readings: [] })}
+        onPress={() =>
+          void changeSurvey(room.id, 'after', `readings of ${theRoom(room.name)} after the pour`, { takenAt: null, readings: [] })
+        }
       >
         Start again
       </TextButton>
@@ -54,7 +57,7 @@ function ReadOver({ room }: { readonly room: Room }) {
         captioned
         value={over}
         options={{ 'as-found': 'On the old flooring', 'once-out': 'After removal' }}
-        onChange={(to) => void changeSurvey(room.id, 'before', `reading surface of the ${room.name}`, { over: to })}
+        onChange={(to) => void changeSurvey(room.id, 'before', `reading surface of ${theRoom(room.name)}`, { over: to })}
       />
       <p className="small">
         {names}.{' '}
@@ -83,7 +86,7 @@ export function Queries({ room, which, survey, problems, onAgain }: QueriesProps
   if (asked.length === 0) return null;
   const number = (id: string) => survey.readings.findIndex((r) => r.id === id) + 1;
   const correct = (id: string, label: string, values: { valueM: number } | { note: string }) =>
-    void changeSurvey(room.id, which, `${label} in the ${room.name}`, (now) => ({
+    void changeSurvey(room.id, which, `${label} in ${theRoom(room.name)}`, (now) => ({
       ...now,
       readings: now.readings.map((r) => (r.id === id ? { ...r, ...values } : r)),
     }));

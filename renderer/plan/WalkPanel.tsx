@@ -17,6 +17,7 @@ import { LengthEitherWay } from '../parts/PointFields.tsx';
 import type { Surveyed } from './readings-picture.ts';
 import { changeSurvey } from './reported-changes.ts';
 import { WorthPlaces } from './WorthPlaces.tsx';
+import { theRoom } from '../../shared-core/standing/names.ts';
 
 export type WalkBy = 'grid' | 'lines';
 
@@ -66,7 +67,7 @@ export function WalkPanel(props: WalkPanelProps) {
           captioned
           value={survey.method}
           options={{ 'distance-down': 'Down from the laser', height: 'Elevation' }}
-          onChange={(method) => void changeSurvey(room.id, which, `reading type of the ${room.name}`, { method })}
+          onChange={(method) => void changeSurvey(room.id, which, `reading type of ${theRoom(room.name)}`, { method })}
           problem={
             survey.readings.length > 0 && isDown && survey.readings.some((r) => r.valueM < 0)
               ? 'Some readings are negative: they are elevations.'
@@ -158,13 +159,13 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
   const from1 = { xM: point.xM - first.xM, yM: point.yM - first.yM };
   const take = (valueM: number) => {
     if (aim.kind === 'again') {
-      void changeSurvey(room.id, which, `reading taken again in the ${room.name}`, (now) => ({
+      void changeSurvey(room.id, which, `reading taken again in ${theRoom(room.name)}`, (now) => ({
         ...now,
         readings: now.readings.map((r) => (r.id === aim.reading.id ? { ...r, valueM } : r)),
       }));
     } else {
       const reading: Reading = { id: newId(), ...point, valueM, note: note === '' ? null : note };
-      void changeSurvey(room.id, which, `reading in the ${room.name}`, (now) => ({
+      void changeSurvey(room.id, which, `reading in ${theRoom(room.name)}`, (now) => ({
         ...now,
         readings: [...now.readings, reading],
       }));

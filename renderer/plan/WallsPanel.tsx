@@ -18,6 +18,7 @@ import { blankTape, knownSides, type TapeShape, type Tape } from './tape-draft.t
 import type { TapeAtHand } from './use-tape.ts';
 import { unlikelySize } from '../../shared-core/plan/unlikely-size.ts';
 import { changePlan } from './reported-changes.ts';
+import { theRoom } from '../../shared-core/standing/names.ts';
 
 const SHAPES = { rectangle: 'Rectangle', l: 'L', t: 'T', u: 'U', free: 'By corners' };
 
@@ -94,13 +95,13 @@ function CornerFields({ room: { id, name, plan } }: { readonly room: Room }) {
         points={plan.outline}
         origin={plan.outline[0] ?? { xM: 0, yM: 0 }}
         label={(number) => `Corner ${number}`}
-        onPoint={(i, to) => void changePlan(id, `corner ${i + 1} of the ${name}`, (now) => withCornerAt(now, i, to))}
+        onPoint={(i, to) => void changePlan(id, `corner ${i + 1} of ${theRoom(name)}`, (now) => withCornerAt(now, i, to))}
         after={(i) => (
           <TextButton
             kind="plain"
             label={`Delete corner ${i + 1}`}
             disabled={plan.outline.length <= 3}
-            onPress={() => void changePlan(id, `corner ${i + 1} of the ${name} deleted`, (now) => withoutCorner(now, i))}
+            onPress={() => void changePlan(id, `corner ${i + 1} of ${theRoom(name)} deleted`, (now) => withoutCorner(now, i))}
           >
             Delete
           </TextButton>
@@ -112,7 +113,7 @@ function CornerFields({ room: { id, name, plan } }: { readonly room: Room }) {
 
 function WallsExtras({ room, plan }: { readonly room: Room; readonly plan: Plan }) {
   const [open, setOpen] = useState<'diagonal' | 'bay' | null>(null);
-  const change = (label: string, update: Update<Plan>) => void changePlan(room.id, `${label} of the ${room.name}`, update);
+  const change = (label: string, update: Update<Plan>) => void changePlan(room.id, `${label} of ${theRoom(room.name)}`, update);
   const isOff = checkDiagonals(plan, 'metric').some((check) => check.message !== null);
   return (
     <>

@@ -4,6 +4,7 @@ import type { Room } from '../../shared-core/book/room.ts';
 import { useDraft } from '../book/drafts.ts';
 import { closedSides, readTape, type Tape, tapeOf } from './tape-draft.ts';
 import { changePlan, reported } from './reported-changes.ts';
+import { theRoom } from '../../shared-core/standing/names.ts';
 
 /** The sides being entered, with their commands. */
 export interface TapeAtHand {
@@ -34,7 +35,7 @@ export function useTape(room: Room): TapeAtHand | undefined {
       return;
     }
     const outline = cornersInPlace(sides, next);
-    void saveDraft(null, changePlan(room.id, `walls of the ${room.name}`, { outline: [...outline] }));
+    void saveDraft(null, changePlan(room.id, `walls of ${theRoom(room.name)}`, { outline: [...outline] }));
   };
   return { tape, isOpen: draft !== null, changeTape, giveUp: () => void saveDraft(null) };
 }

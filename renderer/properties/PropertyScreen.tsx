@@ -17,7 +17,7 @@ import { DatumDrawing, DrawingRoom, DrawingView } from '../parts/DrawingView.tsx
 import { EmptySheet, Sheet, BlockPart, SheetHeading, NotFound } from '../parts/Sheet.tsx';
 import { roomHref, stageHref } from '../parts/job/stage-words.ts';
 import { ResultNotice, type Said } from '../parts/Dialog.tsx';
-import { propertyName } from '../../shared-core/standing/names.ts';
+import { propertyName, titleOfRooms } from '../../shared-core/standing/names.ts';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useSmall } from '../parts/use-small.ts';
 import { callAddress } from '../parts/mail-address.ts';
@@ -108,8 +108,7 @@ function OneProperty({ property }: { readonly property: Property }) {
     say(added);
   };
   const addJob = async (): Promise<void> => {
-    const names = free.filter((r) => picked.includes(r.id)).map((r) => r.name.toLowerCase());
-    const started = await startJob(property.id, picked, names.join(', '));
+    const started = await startJob(property.id, picked, titleOfRooms(free.filter((r) => picked.includes(r.id))));
     if (started.ok) go(stageHref(started.value, 'assess', picked[0] ?? ''));
     else say(started);
   };

@@ -10,6 +10,7 @@ import { TextField, checkName } from '../parts/Fields.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
 import { roomHref } from '../parts/job/stage-words.ts';
 import { CheckRow } from '../parts/Choices.tsx';
+import { titleOfRooms } from '../../shared-core/standing/names.ts';
 
 interface RoomsPartProps {
   readonly rooms: readonly Room[];
@@ -130,10 +131,7 @@ interface JobPartProps {
 
 /** Adds rooms to a new or open job. */
 export function JobPart({ free, picked, onPick, openJobs, onStart, onSay }: JobPartProps) {
-  const names = free
-    .filter((room) => picked.includes(room.id))
-    .map((room) => room.name.toLowerCase())
-    .join(', ');
+  const names = titleOfRooms(free.filter((room) => picked.includes(room.id)));
   return (
     <BlockPart heading={openJobs.length === 0 ? 'Rooms for a new job' : 'Rooms without a job'}>
       {free.map((room) => (

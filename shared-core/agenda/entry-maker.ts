@@ -6,7 +6,7 @@ import { DEFAULT_LOCALE } from '../measure/number.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { type AgendaBusiness, type JobBundle, type JobRoomFacts, roomsOf, standingQuote } from '../standing/job-bundle.ts';
 import { dayNumberAt, dayNumberOf } from '../standing/local-days.ts';
-import { listed, roomWords, shortName, whose } from '../standing/names.ts';
+import { roomsOfCustomer, shortName } from '../standing/names.ts';
 
 type Own = Pick<AgendaEntry, 'kind' | 'roomIds' | 'verb' | 'rest' | 'toDo'> & {
   /** Distinguishes entries of the same kind in one job. */
@@ -87,7 +87,11 @@ export function entryMaker(bundle: JobBundle, business: AgendaBusiness): EntryMa
     quote,
     zone,
     locale: business.locale === '' ? DEFAULT_LOCALE : business.locale,
-    theRooms: (rooms) => `${whose(customer.name)} ${listed(rooms.map((r) => roomWords(r.room.name)))}`,
+    theRooms: (rooms) =>
+      roomsOfCustomer(
+        rooms.map((r) => r.room.name),
+        customer.name,
+      ),
     timed: (own, instant, until, dueAt) => ({
       ...shared(own),
       instant,

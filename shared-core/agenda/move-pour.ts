@@ -8,7 +8,7 @@ import { type Agenda, agenda } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { conflicts } from './conflicts.ts';
 import type { JobBundle } from '../standing/job-bundle.ts';
-import { roomWords } from '../standing/names.ts';
+import { theRoom } from '../standing/names.ts';
 import { owedPromises } from '../standing/room-cure.ts';
 import { promiseWords } from '../standing/cure-words.ts';
 
@@ -78,7 +78,7 @@ function handoverBreak(after: Agenda, jobId: string, locale: string): Break[] {
     return [
       {
         instant,
-        sentence: `The handover, ${formatInstant(instant, zone, 'weekday', locale)}, is before the ${roomWords(room.name)} is open to foot traffic.`,
+        sentence: `The handover, ${formatInstant(instant, zone, 'weekday', locale)}, is before ${theRoom(room.name)} is open to foot traffic.`,
       },
     ];
   });
@@ -97,7 +97,7 @@ function promiseBreaks(after: Agenda, jobId: string, now: string, locale: string
         {
           id: v.promise.id,
           instant: v.promise.promisedFor,
-          sentence: `The date promised for the ${roomWords(room.name)}, ${promisedDay}, would be ${promiseWords(v).toLowerCase()}.`,
+          sentence: `The date promised for ${theRoom(room.name)}, ${promisedDay}, would be ${promiseWords(v).toLowerCase()}.`,
         },
       ];
     });

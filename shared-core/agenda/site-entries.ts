@@ -6,7 +6,7 @@ import type { JobRoomFacts } from '../standing/job-bundle.ts';
 import { formatInstantsOn, secondsBetween } from '../measure/moment.ts';
 import { helperCount } from '../pour/crew-names.ts';
 import { floorRest } from '../pour/floor-rest.ts';
-import { capital, customerWords, listed } from '../standing/names.ts';
+import { capital, customerWords, listed, theRooms } from '../standing/names.ts';
 import { liftsLeftShare, nextPourAt, roomPour } from '../standing/room-pour.ts';
 import { pourMinutesOf, primerWindow } from '../standing/room-cure.ts';
 import { minutesLater, timeWords } from '../standing/time-words.ts';
@@ -157,7 +157,7 @@ function handover(make: EntryMaker): readonly AgendaEntry[] {
   const { job, customer, property } = make.bundle;
   const open = make.rooms.filter((r) => r.jobRoom.handedOverAt === null);
   if (job.handoverAt === null || open.length === 0) return [];
-  const placeWords = property.address.line === '' ? listed(open.map((r) => r.room.name)) : property.address.line;
+  const placeWords = property.address.line === '' ? theRooms(open.map((r) => r.room.name)) : property.address.line;
   return [
     make.timed(
       {

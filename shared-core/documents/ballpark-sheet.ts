@@ -5,7 +5,7 @@ import { formatDepth, formatLength } from '../measure/length-format.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatMoney } from '../price/money.ts';
-import { listed, roomWords } from '../standing/names.ts';
+import { listed, theRooms } from '../standing/names.ts';
 import type { JobReading, RoomReading } from '../standing/read-job.ts';
 import { LAYER_WORDS } from '../substrate/layer-words.ts';
 import { headingBlock, listBlock, noteBlock, tableBlocks, textBlock } from './blocks.ts';
@@ -105,7 +105,7 @@ function notIncluded({ rooms }: JobReading): string[] {
   const unless = (what: string, isPriced: (room: RoomReading) => boolean): string[] => {
     const without = rooms.filter((roomReading) => !isPriced(roomReading));
     if (without.length === 0) return [];
-    return [without.length === rooms.length ? what : `${what} in the ${listed(without.map(({ room }) => roomWords(room.name)))}`];
+    return [without.length === rooms.length ? what : `${what} in ${theRooms(without.map(({ room }) => room.name))}`];
   };
   return [
     ...unless('primer', ({ estimate }) => estimate?.takeoff.primer != null),

@@ -9,7 +9,7 @@ import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { daysWords } from './money-papers.ts';
 import { formatMoney } from '../price/money.ts';
-import { listed, roomWords } from '../standing/names.ts';
+import { listed, roomWords, theRooms } from '../standing/names.ts';
 import { headingBlock, signatureBlock, tableBlocks, textBlock, textCell } from './blocks.ts';
 import { customerLine, issuerName, onLetterhead } from './letterhead.ts';
 import { type PaperPhoto, photosBlock } from './paper-photos.ts';
@@ -122,36 +122,34 @@ function timeWords({ addedDays }: ChangeOrder, rooms: string): string {
   const [effect, up] = addedDays > 0 ? ['adds', ''] : ['saves', ' up'];
   return rooms === ''
     ? `This ${effect} ${days}. The handover moves${up} by ${days}. The other dates stay as agreed.`
-    : `This ${effect} ${days}. Dates in the ${rooms} not reached yet, and the handover, move${up} by ${days}.`;
+    : `This ${effect} ${days}. Dates in ${rooms} not reached yet, and the handover, move${up} by ${days}.`;
 }
 
-/** Rooms of the job by name, in words. */
-function namesOf({ frozen }: Quote, order: ChangeOrder, ids: readonly string[]): string {
+/** Rooms of the job by name. */
+function namesOf({ frozen }: Quote, order: ChangeOrder, ids: readonly string[]): readonly string[] {
   const nameOf = (id: string): string =>
-    roomWords(order.priced.rooms.find(({ roomId }) => roomId === id)?.name ?? frozen.rooms.find((room) => room.id === id)?.name ?? '');
-  return listed(ids.map(nameOf).filter((name) => name !== ''));
+    order.priced.rooms.find(({ roomId }) => roomId === id)?.name ?? frozen.rooms.find((room) => room.id === id)?.name ?? '';
+  return ids.map(nameOf).filter((name) => name !== '');
 }
 
-/** The rooms an order touches and leaves in the contract. */
-const changedRooms = (quote: Quote, order: ChangeOrder): string =>
-  namesOf(
-    quote,
-    order,
-    order.roomIds.filter((id) => !order.withdrawnIds.includes(id)),
-  );
+/** The rooms an order touches and leaves in the contract, in words; none as ''. */
+function changedRooms(quote: Quote, order: ChangeOrder): string {
+  const kept = order.roomIds.filter((id) => !order.withdrawnIds.includes(id));
+  return theRooms(namesOf(quote, order, kept));
+}
 
 function acceptance(quote: Quote, order: ChangeOrder): Block {
   const { frozen, revision } = quote;
   const { business, customer, property, job } = frozen;
   const second = property.secondOwner?.name ?? '';
   const roomNames = changedRooms(quote, order);
-  const withdrawnNames = namesOf(quote, order, order.withdrawnIds);
+  const withdrawnNames = listed(namesOf(quote, order, order.withdrawnIds).map(roomWords));
   return {
     kind: 'together',
     blocks: [
       headingBlock(2, 'Acceptance'),
       ...(withdrawnNames === '' ? [] : [textBlock(`Removed from the contract: ${withdrawnNames}.`)]),
-      ...(roomNames === '' ? [] : [textBlock(`Work in the ${roomNames} waits until this change order is signed.`)]),
+      ...(roomNames === '' ? [] : [textBlock(`Work in ${roomNames} waits until this change order is signed.`)]),
       textBlock(`I accept change order ${order.number}. The rest of quote ${job.number}, revision ${revision}, stays as accepted.`),
       signatureBlock('Customer', customer.name),
       signatureBlock(second === '' ? 'Second owner, if any' : 'Second owner', second),

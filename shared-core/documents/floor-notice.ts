@@ -11,7 +11,7 @@ import { type FloorRest, floorRest } from '../pour/floor-rest.ts';
 import type { RoomFloor } from '../pour/placed-floor.ts';
 import { liveEntries } from '../pour/pour-regions.ts';
 import { jobReadingCures } from '../standing/job-cures.ts';
-import { capital, listed, roomWords } from '../standing/names.ts';
+import { capital, listed, theRoom } from '../standing/names.ts';
 import type { JobReading, RoomReading } from '../standing/read-job.ts';
 import { beforeCover, defectWords } from '../standing/repair-words.ts';
 import { roomFloorOf } from '../standing/read-pour.ts';
@@ -54,7 +54,7 @@ function happened(reading: JobReading, { roomReading, floor, rest }: NoticeRoom,
   const { lift } = floor;
   const last = floor.pours.at(-1);
   if (lift === null || last === undefined) return [];
-  const room = roomWords(roomReading.room.name);
+  const room = theRoom(roomReading.room.name);
   const reason = liveEntries(last, whole.pourEvents)
     .flatMap(({ event }) => (event.kind === 'incident' ? (WHY[event.what] ?? []) : []))
     .at(-1);
@@ -70,10 +70,10 @@ function happened(reading: JobReading, { roomReading, floor, rest }: NoticeRoom,
     byDay.set(dayOf(pour), (byDay.get(dayOf(pour)) ?? 0) + areaM2);
   const days = listed([...byDay].map(([day, areaM2]) => `${area(areaM2)} on ${day}`));
   const isAll = rest.openM2 <= 0;
-  if (byDay.size > 1) sentences.push(`We poured ${days}: ${isAll ? 'all of' : `part of the ${area(lift.areaM2)} in`} the ${room}.`);
+  if (byDay.size > 1) sentences.push(`We poured ${days}: ${isAll ? 'all of' : `part of the ${area(lift.areaM2)} in`} ${room}.`);
   else
     sentences.push(
-      `On ${[...byDay.keys()][0] ?? dayOf(last)} we poured ${isAll ? 'all of' : `${area(lift.placedM2)} of the ${area(lift.areaM2)} in`} the ${room}.`,
+      `On ${[...byDay.keys()][0] ?? dayOf(last)} we poured ${isAll ? 'all of' : `${area(lift.placedM2)} of the ${area(lift.areaM2)} in`} ${room}.`,
     );
   if (!isAll) sentences.push(reason === undefined ? 'We stopped before all of it was placed.' : `We stopped because ${reason}.`);
   if (rest.takenOutM2 > 0) sentences.push(`We removed ${area(rest.takenOutM2)} that was not good. It will be poured again.`);

@@ -3,7 +3,7 @@
  * stop, who to call. Page 2 has the details.
  */
 import { countWords } from '../measure/count-words.ts';
-import { capital, listed } from '../standing/names.ts';
+import { capital, listed, roomWords } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { isOnJoists, pourAggregateKg, pourMinutes, type PourReading, readPour } from '../standing/read-pour.ts';
 import type { Crew } from '../book/job.ts';
@@ -133,10 +133,10 @@ function laneWords(layout: PourLayout, read: PourReading, locale: string): strin
 
 /** Doorways without a dam: a wet edge runs through. */
 function throughWords(read: PourReading): string[] {
-  const nameOf = (id: string) => read.rooms.find(({ room }) => room.id === id)?.room.name.toLowerCase();
+  const nameOf = (id: string) => read.rooms.find(({ room }) => room.id === id)?.room.name;
   const pairs = (read.first.openDoorways ?? []).flatMap((d) => {
     const [a, b] = [nameOf(d.roomId), nameOf(d.toRoomId)];
-    return a === undefined || b === undefined ? [] : [`${a} to ${b}`];
+    return a === undefined || b === undefined ? [] : [`${roomWords(a)} to ${roomWords(b)}`];
   });
   return pairs.length === 0 ? [] : [`Open doorways: ${listed(pairs)}.`];
 }

@@ -5,7 +5,7 @@
 import { cutWords } from '../substrate/exposed-layers.ts';
 import type { JobReading, RoomReading } from '../standing/read-job.ts';
 import { roomFloorOf } from '../standing/read-pour.ts';
-import { capital } from '../standing/names.ts';
+import { capital, theRoom } from '../standing/names.ts';
 import { planDrawing } from '../drawing/plan.ts';
 import { lineNumbers, prepPlan } from '../drawing/prep-plan.ts';
 import { formatDuration, HOUR_S } from '../measure/duration.ts';
@@ -59,7 +59,7 @@ function planBlock({ reading, roomReading }: PrepSheetInput, numberOf: ReadonlyM
     ...(room.plan.openings.some(({ edge }) => edge === 'dam') ? ['Heavy bar: dam.'] : []),
     ...((plan.areas ?? []).length > 0 ? [`Cross-hatched: ${cutWords(room).verb}.`] : []),
   ];
-  const alt = `Plan of the ${room.name.toLowerCase()} with cracks, hollow places, dams and high spots, each with the number of its line`;
+  const alt = `Plan of ${theRoom(room.name)} with cracks, hollow places, dams and high spots, each with the number of its line`;
   return [drawingBlock(drawing, alt, { caption: key.join(' ') })];
 }
 
@@ -264,7 +264,7 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
   ];
   return onLetterhead(business, {
     title: `Prep sheet ${job.number}, ${roomReading.room.name}`,
-    subject: `Prep of the ${roomReading.room.name.toLowerCase()} before the pour at ${property.address.line}`,
+    subject: `Prep of ${theRoom(roomReading.room.name)} before the pour at ${property.address.line}`,
     madeAt: input.madeAt,
     lines: [joined([customer.name, property.address.line, property.address.city])].filter((line) => line !== ''),
     right: [`Prep sheet, job ${job.number}, page {page} of {pages}`, formatInstant(input.madeAt, place.zone, 'weekday', locale)],

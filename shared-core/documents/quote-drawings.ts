@@ -19,6 +19,7 @@ import type { RoomEstimate } from '../price/estimate-room.ts';
 import type { QuotedDates } from './quote-dates.ts';
 import { drawingBlock } from './blocks.ts';
 import type { Block } from './tree.ts';
+import { theRoom, theRooms } from '../standing/names.ts';
 
 /** Width of the page between its margins, in drawing units; A4 is a little narrower. */
 export const MEASURE_PX = 696;
@@ -87,7 +88,7 @@ export function planBlock(frozen: Frozen, room: RoomEstimate, widthPx: number, h
   const { depths } = room.takeoff.room;
   return drawingBlock(
     drawing,
-    `Plan of the ${room.name.toLowerCase()} with the pour depth${depths === null ? '' : `, ${formatDepth(depths.mostM, units)} at the deepest`}`,
+    `Plan of ${theRoom(room.name)} with the pour depth${depths === null ? '' : `, ${formatDepth(depths.mostM, units)} at the deepest`}`,
     { gives: true },
   );
 }
@@ -115,7 +116,7 @@ export function sectionBlock(frozen: Frozen, room: RoomEstimate): Block | null {
   return drawingBlock(
     // Where nothing is named under its start, the drawing ends with an empty strip that is cut off.
     { ...drawing, height: drawing.height - (input.start.words === '' ? SPARE_PX : 0) },
-    `Section through the ${room.name.toLowerCase()} under the new floor`,
+    `Section through ${theRoom(room.name)} under the new floor`,
     { caption: `Denser dots show a deeper pour. The heavy line is the new floor. Heights are exaggerated ${drawing.exaggeration} times.` },
   );
 }
@@ -176,5 +177,4 @@ export function datesBlock(frozen: Frozen, dates: readonly QuotedDates[]): Block
 }
 
 /** What the drawing of the dates shows. */
-export const datesInWords = (dates: readonly QuotedDates[]): string =>
-  `Dates of the ${dates.map((d) => d.roomName.toLowerCase()).join(', ')}`;
+export const datesInWords = (dates: readonly QuotedDates[]): string => `Dates of ${theRooms(dates.map((d) => d.roomName))}`;

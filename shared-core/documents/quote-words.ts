@@ -1,6 +1,6 @@
 /** Sentences of a quote: findings, proposal, and the scope of each room. */
 import { type CutWords, sharedCutWords } from '../survey/cut-words.ts';
-import { listed, roomWords } from '../standing/names.ts';
+import { capital, listed, theRoom, theRooms } from '../standing/names.ts';
 import type { Material } from '../book/material.ts';
 import type { Frozen, QuotedOption } from '../book/quote.ts';
 import { formatArea } from '../measure/area.ts';
@@ -23,7 +23,7 @@ export const MAX_NAMED_ROOMS = 4;
 
 /** The rooms by name, or how many where they are many: `the hall and laundry`, `10 rooms`. */
 export function roomsInWords(rooms: readonly { readonly name: string }[]): string {
-  return rooms.length > MAX_NAMED_ROOMS ? `${rooms.length} rooms` : `the ${listed(rooms.map((r) => roomWords(r.name)))}`;
+  return rooms.length > MAX_NAMED_ROOMS ? `${rooms.length} rooms` : theRooms(rooms.map((r) => r.name));
 }
 
 type Measured = { readonly name: string; readonly places: number; readonly outM: number; readonly gapM: number; readonly day: string };
@@ -57,12 +57,12 @@ export function foundWords(frozen: Frozen, rooms: readonly RoomEstimate[]): stri
       { most: 0 },
       locale,
     );
-    return `We measured ${all.length} rooms in ${places} places. The ${roomWords(worst.name)} is the worst: ${outOfLevel(worst)} out of level.`;
+    return `We measured ${all.length} rooms in ${places} places. ${capital(theRoom(worst.name))} is the worst: ${outOfLevel(worst)} out of level.`;
   }
   return all
     .map((room) => {
       const dayWords = room.day === '' ? '' : ` on ${room.day}`;
-      return `We measured the ${roomWords(room.name)} in ${room.places} places${dayWords}. It is ${outOfLevel(room)} out of level and up to ${flatnessWords(room.gapM, business)} out of flat.`;
+      return `We measured ${theRoom(room.name)} in ${room.places} places${dayWords}. It is ${outOfLevel(room)} out of level and up to ${flatnessWords(room.gapM, business)} out of flat.`;
     })
     .join(' ');
 }

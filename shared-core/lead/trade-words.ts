@@ -14,7 +14,7 @@ export const BUMP = String.raw`(?:(?:low|high)\s+(?:spot|area|place|point|corner
 export const THICKNESS = String.raw`(?:${DEPTH}(?:\s+thick)?|2\s?x\s?\d{1,2})\s+`;
 
 /** Rooms by the words for them, as regular expressions; the longer word comes first. */
-const ROOM_WORDS = [
+export const ROOM_WORDS = [
   'living room',
   'family room',
   'dining room',

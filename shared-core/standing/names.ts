@@ -1,51 +1,94 @@
 import type { Property } from '../book/property.ts';
+import { ROOM_WORDS } from '../lead/trade-words.ts';
 import { formatListAnd } from '../measure/list.ts';
+import { lowerFirst } from '../measure/lower-first.ts';
 
 /** Names within a sentence: the Lindqvists’ family room, Dale Tremaine’s workshop. */
 
 /** Words that identify a company or an institution. */
 const FIRM =
-  /\b(inc|llc|ltd|co|company|corp|gmbh|trust|school|church|library|club|hall|office|studio|association|partners|group|city|town|county)\b\.?/i;
-
-const lastWord = (text: string): string => text.trim().split(/\s+/).at(-1) ?? text;
-
-function surnames(name: string): readonly string[] {
-  const people = name.split(/\s*(?:,|&|\band\b)\s*/).filter((p) => p !== '');
-  const last = people.at(-1) ?? name;
-  // In "Ida and Per Lindqvist" the lone first name shares the surname that follows.
-  const shared = people.map((p) => (/\s/.test(p) || p === last ? lastWord(p) : lastWord(last)));
-  return [...new Set(shared)];
-}
-
+  /\b(inc|llc|ltd|co|company|corp|gmbh|trust|school|church|library|club|hall|office|studio|association|partners|group|city|town|county|sons?|brothers|bros|dental|flooring|floors|homes|builders|rentals|properties|estates?)\b\.?/i;
 const isFirm = (name: string): boolean => FIRM.test(name) || /\d/.test(name);
-const isOnePerson = (name: string): boolean => /^\S+(\s+\S+)+$/.test(name) && !/,|&|\band\b/.test(name);
 
-const plural = (surname: string): string => `${surname}${/(s|x|z|ch|sh)$/i.test(surname) ? 'es' : 's'}`;
-const possessive = (name: string): string => `${name}’s`;
+const WORD = String.raw`\p{Lu}[\p{L}’'-]*`;
+/** Two people of one surname. An ampersand is in the name of a firm as often. */
+const FAMILY = new RegExp(`^${WORD} and ${WORD} (${WORD})$`, 'u');
+/** A surname, then a first name, with an initial at most. What is all capitals behind the comma may be a title: `PC`. */
+const LAST_FIRST = new RegExp(String.raw`^(${WORD}), (\p{Lu}(?:\p{Ll}[\p{L}’'-]*|\.)(?: \p{Lu}\.?)?)$`, 'u');
+const SUFFIX = /,?\s+(?:Jr|Sr|II|III|IV|Ph\.?D|M\.?D|DDS|Esq)\b\.?/g;
 
-/** A customer's short name: `Lindqvist`, `Abara and Finch`, a firm's whole name. */
-export function shortName(name: string): string {
-  return isFirm(name) ? name.trim() : surnames(name.trim()).join(' and ');
+/** The name as entered, in one line; of a person, without suffixes and with the first name first. */
+function plainName(entered: string): string {
+  const name = entered.trim().replace(/\s+/g, ' ');
+  return isFirm(name) ? name : name.replace(SUFFIX, '').replace(LAST_FIRST, '$2 $1');
 }
 
-/** A customer's name in a task: `Dale Tremaine`, `the Lindqvists`, `Abara and Finch`. */
-export function customerWords(name: string): string {
-  const trimmed = name.trim();
-  if (isFirm(trimmed) || isOnePerson(trimmed)) return trimmed;
-  const families = surnames(trimmed);
-  return families.length === 1 ? `the ${plural(families[0] ?? trimmed)}` : families.join(' and ');
+const surnameOf = (name: string): string | null => (isFirm(name) ? null : (FAMILY.exec(name)?.[1] ?? null));
+
+/** A customer's short name, for titles: `Lindqvist` for Ida and Per Lindqvist, any other whole. */
+export function shortName(entered: string): string {
+  const name = plainName(entered);
+  return surnameOf(name) ?? name;
 }
 
-/** The possessive: `Dale Tremaine’s`, `the Lindqvists’`, `Abara and Finch’s`. */
-export function whose(name: string): string {
-  const customer = customerWords(name);
-  return customer.startsWith('the ') ? `${customer}’` : possessive(customer);
+/** A customer's name in a task: `the Lindqvists` for Ida and Per Lindqvist, any other whole. */
+export function customerWords(entered: string): string {
+  const name = plainName(entered);
+  const surname = surnameOf(name);
+  return surname === null ? name : `the ${surname}${/(s|x|z|ch|sh)$/i.test(surname) ? 'es' : 's'}`;
 }
 
-/** A room's name inside a sentence: `Family room` becomes `family room`, `TV room` stays. */
+/** The possessive: `Dale Tremaine’s`, `the Lindqvists’`, `The Hendersons’`. */
+export function whose(entered: string): string {
+  const customer = customerWords(entered);
+  return `${customer}${/^the .*s$/i.test(customer) ? '’' : '’s'}`;
+}
+
+/** Words that begin the name of a room and are no proper name, beside the words for rooms. */
+const FIRST_WORDS = [
+  'the upstairs downstairs upper lower main master primary guest spare kids children boys girls nursery front rear side left',
+  'right north south east west middle center inner outer first second third top bottom ground big large small little old new',
+  'finished unfinished attached detached formal breakfast lunch media game games music home craft sewing exercise weight storage',
+  'furnace boiler mechanical electrical server conference meeting waiting exam break reception show showroom sales stock',
+  'dressing changing locker wine bonus in-law walk-in coat linen corridor vestibule stairs stairwell landing nook alcove loft',
+  'gym classroom cafeteria theater parlor lounge cellar mezzanine gallery sanctuary chapel stage room whole warehouse toilet restroom screened open',
+].flatMap((line) => line.split(' '));
+/** First words of a room's name that are written small inside a sentence. */
+const SMALL_WORDS = new RegExp(
+  String.raw`^(?:${[...ROOM_WORDS, ...ROOM_WORDS.map((words) => words.replace(/ .*/, '')), ...FIRST_WORDS].join('|')})\b(?! \p{Lu})`,
+  'u',
+);
+
+/** A room's name inside a sentence: `Family room` becomes `family room`; `TV room`, `Florida room` and `Emma’s room` stay. */
 export function roomWords(name: string): string {
-  return /^\p{Lu}[^\p{Lu}]*$/u.test(name) ? name.charAt(0).toLowerCase() + name.slice(1) : name;
+  const lowered = lowerFirst(name);
+  return SMALL_WORDS.test(lowered) ? lowered : name;
 }
+
+/** A room with its article: `the family room`, `Emma’s room`. */
+export function theRoom(name: string): string {
+  const words = roomWords(name);
+  return isOwned(words) || words.startsWith('the ') ? words : `the ${words}`;
+}
+
+/** Rooms with their article: `the hall and laundry`, `the kitchen and Emma’s room`; none as ''. */
+export function theRooms(names: readonly string[]): string {
+  if (names.length === 0) return '';
+  return names.map(theRoom).some((words) => !words.startsWith('the ')) ? listed(names.map(theRoom)) : `the ${listed(names.map(roomWords))}`;
+}
+
+/** Whether a room is named for its owner. */
+const isOwned = (words: string): boolean => /^\p{Lu}.*(?:['’]s|s['’])(?:\s|$)/u.test(words);
+
+/** A customer's rooms: `the Lindqvists’ family room`, `Emma’s room (the Lindqvists)`. */
+export function roomsOfCustomer(names: readonly string[], customerName: string): string {
+  return names.some((name) => isOwned(roomWords(name)))
+    ? `${theRooms(names)} (${customerWords(customerName)})`
+    : `${whose(customerName)} ${listed(names.map((name) => roomWords(name).replace(/^the /, '')))}`;
+}
+
+/** The title of a job over these rooms: `family room, hall`. */
+export const titleOfRooms = (rooms: readonly { readonly name: string }[]): string => rooms.map(({ name }) => roomWords(name)).join(', ');
 
 /** A list in words: `a`, `a and b`, `a, b, and c`. */
 export const listed = formatListAnd;

@@ -6,7 +6,7 @@ import { formatDay } from '../measure/day.ts';
 import { deadlineDay, formatInstant, formatInstantDay, formatInstantTime } from '../measure/moment.ts';
 import { DEFAULT_LOCALE, formatNumber } from '../measure/number.ts';
 import { type AgendaBusiness, type JobBundle, type JobRoomFacts, roomsOf, standingQuote } from './job-bundle.ts';
-import { roomWords } from './names.ts';
+import { capital, theRoom } from './names.ts';
 import { DEPOSIT_HOLD, ORDER_HOLD } from '../prep/pour-held.ts';
 import { dateToPromise, primerWindow, roomCure } from './room-cure.ts';
 import { nextPourAt, roomPour } from './room-pour.ts';
@@ -37,8 +37,8 @@ const go = (sentence: string, label: string, opens: Exclude<Stage, 'done'>): Ste
 const wait = (sentence: string): Step => ({ sentence, action: null });
 
 const ASSESS_STEP: Readonly<Record<AssessGap, (room: string) => Step>> = {
-  outline: (room) => go(`The ${room} is not drawn yet.`, 'Draw the room', 'assess'),
-  readings: (room) => go(`The ${room} is drawn. Its floor needs at least three readings.`, 'Add readings', 'assess'),
+  outline: (room) => go(`${capital(room)} is not drawn yet.`, 'Draw the room', 'assess'),
+  readings: (room) => go(`${capital(room)} is drawn. Its floor needs at least three readings.`, 'Add readings', 'assess'),
   layers: () => go('The floor assembly is not recorded yet.', 'Describe the floor', 'assess'),
   flooring: () => go('No flooring is chosen. It sets the limits for the floor.', 'Choose the flooring', 'assess'),
   tests: () => go('The floor still needs tests.', 'Enter a test', 'assess'),
@@ -46,7 +46,7 @@ const ASSESS_STEP: Readonly<Record<AssessGap, (room: string) => Step>> = {
 
 function assess({ facts, standing }: Asked): Step {
   const gap = standing.assessGaps[0];
-  return gap === undefined ? go('The floor is assessed.', 'Go to Prep', 'prep') : ASSESS_STEP[gap](roomWords(facts.room.name));
+  return gap === undefined ? go('The floor is assessed.', 'Go to Prep', 'prep') : ASSESS_STEP[gap](theRoom(facts.room.name));
 }
 
 const linesOpen = (open: number, total: number): string => `${open} of ${total} prep ${total === 1 ? 'line' : 'lines'} not signed.`;
@@ -73,7 +73,7 @@ function quote({ bundle, facts, business, standing }: Asked): Step {
   const steps: Readonly<Record<RoomQuote, Step>> = {
     none:
       standingQuote(bundle)?.state === 'accepted'
-        ? go(`The ${roomWords(facts.room.name)} is not in the contract yet.`, 'Write a change order', 'quote')
+        ? go(`${capital(theRoom(facts.room.name))} is not in the contract yet.`, 'Write a change order', 'quote')
         : go(
             `${formatNumber(bags, { most: 0 }, locale)} ${bags === 1 ? 'bag' : 'bags'}. No quote is issued yet.`,
             'Issue the quote',
@@ -124,7 +124,7 @@ function cure(asked: Asked): Step {
   }
   if (curing.rest !== null)
     return go(
-      repairStep(curing.rest, `the ${roomWords(facts.room.name)}`, cover === null ? 'use' : milestoneName(cover), {
+      repairStep(curing.rest, theRoom(facts.room.name), cover === null ? 'use' : milestoneName(cover), {
         units: business.units,
         locale,
       }),
@@ -143,7 +143,7 @@ function cure(asked: Asked): Step {
     );
   const byHours = cover.clearanceTest?.byHours === true;
   if (!byHours && cover.earliestAt !== null && cover.earliestAt <= now)
-    return go(`Test the ${roomWords(facts.room.name)} before ${milestoneName(cover)}.`, 'Enter a test', 'cure');
+    return go(`Test ${theRoom(facts.room.name)} before ${milestoneName(cover)}.`, 'Enter a test', 'cure');
   return go(
     `Plan on ${formatInstantDay(cover.statedAt, zone, 'long', locale)} for ${milestoneName(cover)}${byHours ? '' : ', after its test'}.`,
     'Enter a reading',

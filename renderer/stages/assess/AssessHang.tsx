@@ -14,6 +14,7 @@ import type { Finding } from '../../../shared-core/substrate/rule.ts';
 import type { TestNeed } from '../../../shared-core/substrate/test-needs.ts';
 import { FieldSlashes } from '../../parts/Field.tsx';
 import { StateShape, STATE_WORDS } from '../../parts/StateShape.tsx';
+import { theRoom } from '../../../shared-core/standing/names.ts';
 
 interface AssessHangProps {
   readonly roomReading: RoomReading;
@@ -52,7 +53,7 @@ export function AssessHang({ roomReading, heldIds, wording, zone, onEnter, findi
       {drawn && (
         <div className="assess-section">
           <DatumDrawing
-            label={`Section of the ${room.name.toLowerCase()}: ${room.layers.map((l) => layerLine(l, units)).join('; ')}`}
+            label={`Section of ${theRoom(room.name)}: ${room.layers.map((l) => layerLine(l, units)).join('; ')}`}
             linePx={linePx}
             draw={(widthPx) => layersSection({ ...input, widthPx })}
           />

@@ -48,6 +48,7 @@ import { TestDialog } from '../../parts/floor-test/TestDialog.tsx';
 import { TestsTaken } from './TestsTaken.tsx';
 import { kindOf, TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts';
 import './assessment.css';
+import { theRoom } from '../../../shared-core/standing/names.ts';
 
 /** A test's fields without its id and times, for editing. */
 function valuesOf(test: FloorTest): Record<string, unknown> {
@@ -143,7 +144,7 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
             inForce={assessment.facts.limits}
             yearBuilt={property.yearBuilt}
             wording={wording}
-            onFlooring={(flooring) => void setFlooring(job.id, room.id, `flooring of the ${room.name.toLowerCase()}`, flooring).then(say)}
+            onFlooring={(flooring) => void setFlooring(job.id, room.id, `flooring of ${theRoom(room.name)}`, flooring).then(say)}
             onLimits={(limits) => void setFlooringLimits(job.id, room.id, limits).then(say)}
             onYearBuilt={(year) => void setYearBuilt(property.id, year).then(say)}
           />

@@ -2,7 +2,7 @@ import { Fragment, type ReactNode } from 'react';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { milestoneName, requirementWords } from '../../../shared-core/standing/cure-words.ts';
 import { reasonWords } from '../../../shared-core/standing/reason-words.ts';
-import { capital } from '../../../shared-core/standing/names.ts';
+import { capital, theRoom } from '../../../shared-core/standing/names.ts';
 import { LinkWord } from '../../parts/Buttons.tsx';
 import { Reason } from '../../parts/Reason.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -53,9 +53,7 @@ export function LikelyDate({ room, milestone: m, say }: DateProps) {
         ...(m.clearanceTest === null ? {} : { more: <p>{requirementWords(m.clearanceTest)}</p> }),
       }}
     >
-      <span className="hidden-words">
-        {milestoneName(m)} in the {room.room.name}:{' '}
-      </span>
+      <span className="hidden-words">{`${milestoneName(m)} in ${theRoom(room.room.name)}: `}</span>
       {when(m.likelyAt, m, say)}
     </Reason>
   );

@@ -1,6 +1,5 @@
 import { useState } from 'react';
 import { pourTimes, promiseMessage } from '../../../shared-core/agenda/promise-message.ts';
-import { roomWords } from '../../../shared-core/standing/names.ts';
 import { isStatedAsDay, startOfWork, workCalendar } from '../../../shared-core/cure/stated-date.ts';
 import { statedDateWords as momentWords } from '../../../shared-core/standing/time-words.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
@@ -42,7 +41,7 @@ export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose 
           promisedFor: isPast ? null : promisedFor,
           pour: pourTimes(whole, room),
           customerName: whole.customer.name,
-          roomName: roomWords(room.room.name),
+          roomName: room.room.name,
           ownerName: whole.business.ownerName,
           place,
           locale,

@@ -3,7 +3,7 @@ import type { FloorRest } from '../../../shared-core/pour/floor-rest.ts';
 import { dateToPromise, isCleared } from '../../../shared-core/standing/room-cure.ts';
 import { roomAir } from '../../../shared-core/climate/room-air.ts';
 import { nextStep } from '../../../shared-core/standing/next-step.ts';
-import { roomWords } from '../../../shared-core/standing/names.ts';
+import { theRoom } from '../../../shared-core/standing/names.ts';
 import { repairStep } from '../../../shared-core/standing/repair-words.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { isTooCold } from '../../../shared-core/cure/cure-schedule.ts';
@@ -34,7 +34,7 @@ function whyWords(room: CuringRoom, milestone: DatedMilestone, { units, locale }
       ? ''
       : ` Curing paused ${formatNumber(hours, { most: 0 }, locale)} ${hours === 1 ? 'hour' : 'hours'} below ${formatTemperature(leastCureTempC, units, locale)}.`;
   const air = formatTemperature(roomAir(room.room, room.jobRoom).tempC, units, locale);
-  return `For ${milestoneName(milestone)} in the ${roomWords(room.room.name)}.${still} ${air} is assumed from now on.`;
+  return `For ${milestoneName(milestone)} in ${theRoom(room.room.name)}.${still} ${air} is assumed from now on.`;
 }
 
 /** What another room waits for; a late promise comes first. */
@@ -92,7 +92,7 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
     return {
       other,
       promise: null,
-      text: repairStep(cureRoom.rest, `the ${roomWords(cureRoom.room.name)}`, cover === null ? 'use' : milestoneName(cover), say),
+      text: repairStep(cureRoom.rest, theRoom(cureRoom.room.name), cover === null ? 'use' : milestoneName(cover), say),
       why: `On Pour, select ${buttonWords(cureRoom.rest)} once it is done.`,
       word: 'Go to Pour',
     };
@@ -107,7 +107,7 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
     return {
       other,
       promise: null,
-      text: `Test the ${roomWords(cureRoom.room.name)} before ${milestoneName(cover)}.`,
+      text: `Test ${theRoom(cureRoom.room.name)} before ${milestoneName(cover)}.`,
       why,
       word: 'Enter a test',
     };

@@ -8,6 +8,7 @@ import { Fields, QuantityField } from '../../parts/Fields.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import type { Outcome } from '../../book/command.ts';
 import { useState } from 'react';
+import { theRoom } from '../../../shared-core/standing/names.ts';
 
 interface BallparkPartProps {
   readonly room: Room;
@@ -31,7 +32,7 @@ export function BallparkPart({ room, onOutcome }: BallparkPartProps) {
   const levelM = guess?.kind === 'gap' ? guess.levelLengthM : chosenLevelM;
   const write = (label: string, edit: Update<Room>): void => void changeRoom(room.id, label, edit).then(onOutcome);
   const guessed = (change: (was: BallparkGuess | null) => BallparkGuess | null): void =>
-    write(`ballpark of the ${room.name}`, (stored) => {
+    write(`ballpark of ${theRoom(room.name)}`, (stored) => {
       const ballpark = change(stored.ballpark);
       return ballpark === stored.ballpark ? stored : { ...stored, ballpark };
     });
@@ -45,7 +46,7 @@ export function BallparkPart({ room, onOutcome }: BallparkPartProps) {
       { xM: lengthM, yM: widthM },
       { xM: 0, yM: widthM },
     ];
-    write(`walls of the ${room.name}`, withPlan({ outline }));
+    write(`walls of ${theRoom(room.name)}`, withPlan({ outline }));
   };
   const range = (next: typeof depths): void => {
     setDepths(next);

@@ -21,6 +21,8 @@ import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { formatVolume } from '../../../shared-core/measure/volume.ts';
+import { theRoom } from '../../../shared-core/standing/names.ts';
+import { lowerFirst } from '../../../shared-core/measure/lower-first.ts';
 
 interface EstimateFootProps {
   readonly reading: JobReading;
@@ -147,7 +149,7 @@ function bagsWhy({ room, estimate }: RoomReading, units: UnitSystem, locale: str
   const unsure = `the ${isGuess ? 'guess' : 'readings'} and the yield`;
   const { volume, depths } = takeoff.room;
   return {
-    figureName: `Bags for the ${room.name.toLowerCase()}`,
+    figureName: `Bags for ${theRoom(room.name)}`,
     inputs: [
       {
         name: 'Volume below the finish elevation',
@@ -188,7 +190,7 @@ function priceWhy(option: OptionEstimate, locale: string): ReasonWhy {
     other: 'Other costs',
   };
   return {
-    figureName: `Price, ${option.name.toLowerCase()}`,
+    figureName: `Price, ${lowerFirst(option.name)}`,
     inputs: [...sums].map(([kind, minor]) => ({ name: NAMES[kind] ?? kind, value: money(minor) })),
     formula: `${price.methodWords}${price.discountMinor > 0 ? ` Less a discount of ${money(price.discountMinor)}.` : ''} Tax is added.`,
     source: 'line items, costs and terms from Quote and Settings',

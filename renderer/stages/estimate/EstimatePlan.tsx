@@ -14,6 +14,7 @@ import { useSmall } from '../../parts/use-small.ts';
 import { highSpotNotes } from './high-spots.ts';
 import { keepLast } from '../../workers/keep-last.ts';
 import type { SectionHad } from './use-section.ts';
+import { theRoom } from '../../../shared-core/standing/names.ts';
 
 const SHOWS = { depth: 'Pour depth', height: 'Floor elevation', read: 'Readings' } as const;
 type Shows = keyof typeof SHOWS;
@@ -98,7 +99,7 @@ export function EstimatePlan({ section, heading, choice, ...shown }: EstimatePla
   });
   const draw = (input: PlanInput): PlanDrawing =>
     drawnOnce(survey, [room.id, room.changedAt, JSON.stringify([level, input.section]), locale, units, keyOf(input)].join(' '), input);
-  const label = `Plan of the ${room.name.toLowerCase()}: ${SHOWS[shows]}`;
+  const label = `Plan of ${theRoom(room.name)}: ${SHOWS[shows]}`;
   /** Lets the user draw a line on the plan and drag its ends. */
   const picture = (drawing: PlanDrawing): ReactNode => {
     const { fit } = drawing;

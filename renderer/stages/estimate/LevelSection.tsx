@@ -21,6 +21,7 @@ import './level-section.css';
 import { countWords } from '../../../shared-core/measure/count-words.ts';
 import type { BagCount } from '../../../shared-core/material/bag-count.ts';
 import { doorwayStep } from './doorway-words.ts';
+import { theRoom } from '../../../shared-core/standing/names.ts';
 
 type Read = Extract<SurveyedRoom, { state: 'surveyed' }>;
 
@@ -152,7 +153,7 @@ export function LevelSection({ roomReading, survey, cut, context, onChange }: Le
     >
       {live !== null && (
         <div className="level-section-sheet" style={{ top: -growPx }}>
-          <DrawingView drawing={live} label={`Section through the ${room.name.toLowerCase()} under the new floor`} />
+          <DrawingView drawing={live} label={`Section through ${theRoom(room.name)} under the new floor`} />
         </div>
       )}
       {rest !== null && movable && (

@@ -40,6 +40,7 @@ import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
 import { latestReading, saveDocument, paperPhotos } from '../../book/document-commands.ts';
 import { acceptedQuote } from '../../../shared-core/price/change-order.ts';
 import { nextRevision } from '../../../shared-core/documents/document-input.ts';
+import { theRoom } from '../../../shared-core/standing/names.ts';
 
 /** The plan of a desk: large enough for the numbers and words of every line. */
 const PLAN_PX = 340;
@@ -171,7 +172,7 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
           {({ widthPx, heightPx, small }) => (
             <DrawingView
               drawing={planDrawing({ ...prepPlan({ roomReading, units, locale, widthPx, heightPx, numberOf }), mayTurn: small })}
-              label={`Plan of the ${room.name.toLowerCase()} with the prep marked on it`}
+              label={`Plan of ${theRoom(room.name)} with the prep marked on it`}
             />
           )}
         </DrawingRoom>

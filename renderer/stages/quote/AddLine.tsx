@@ -17,6 +17,7 @@ import { enteredPrice, proposeOrder } from '../../../shared-core/price/change-or
 import { issueChangeOrder } from '../../book/quote-commands.ts';
 import { storePhoto } from '../../book/photo-commands.ts';
 import { PhotoDrop } from '../../parts/photo/PhotoDrop.tsx';
+import { theRoom } from '../../../shared-core/standing/names.ts';
 
 type Added = Job['estimate']['added'][number];
 
@@ -188,13 +189,13 @@ export function ChangeOrderDialog({ whole, quote, roomId, today, onDone }: Chang
       {rooms.map((room) => (
         <div key={room.id} className="words">
           <CheckRow
-            label={`Affects the ${room.name}`}
+            label={`Affects ${theRoom(room.name)}`}
             checked={roomIds.includes(room.id)}
             onChange={(on) => setTouched(toggle(roomIds, room.id, on))}
           />
           {job.rooms.length > 1 && (
             <CheckRow
-              label={`Remove the ${room.name} from the contract`}
+              label={`Remove ${theRoom(room.name)} from the contract`}
               checked={withdrawn.includes(room.id)}
               onChange={(on) => setWithdrawn(toggle(withdrawn, room.id, on))}
             />

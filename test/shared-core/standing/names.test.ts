@@ -1,0 +1,89 @@
+import { describe, expect, it } from 'vitest';
+import { lowerFirst } from '../../../shared-core/measure/lower-first.ts';
+import { customerWords, roomsOfCustomer, roomWords, shortName, theRoom, theRooms, whose } from '../../../shared-core/standing/names.ts';
+
+describe('a customer’s name in a sentence', () => {
+  it('is the family’s for two people of one surname', () => {
+    const names = ['Ida and Per Lindqvist', 'Robert and Ann Smith Jr.', 'Jim and Sue Marsh', 'Pat and Lou O’Neil'];
+    expect(names.map(customerWords)).toEqual(['the Lindqvists', 'the Smiths', 'the Marshes', 'the O’Neils']);
+    expect(names.map(whose)).toEqual(['the Lindqvists’', 'the Smiths’', 'the Marshes’', 'the O’Neils’']);
+    expect(names.map(shortName)).toEqual(['Lindqvist', 'Smith', 'Marsh', 'O’Neil']);
+  });
+
+  it.each([
+    ['Mike', 'Mike’s'],
+    ['Marsh', 'Marsh’s'],
+    ['Dale Tremaine', 'Dale Tremaine’s'],
+    ['Jim and Sue', 'Jim and Sue’s'],
+    ['Adaeze Abara and Jonas Finch', 'Adaeze Abara and Jonas Finch’s'],
+    ['Adaeze Abara, Jonas Finch', 'Adaeze Abara, Jonas Finch’s'],
+    ['Miller & Sons', 'Miller & Sons’s'],
+    ['Bob & Sons Flooring', 'Bob & Sons Flooring’s'],
+    ['Bob and Sons Flooring', 'Bob and Sons Flooring’s'],
+    ['Harbor House B&B', 'Harbor House B&B’s'],
+    ['Kim & Lee Dental', 'Kim & Lee Dental’s'],
+    ['Northside Dental, PC', 'Northside Dental, PC’s'],
+    ['Tarrow Falls Library', 'Tarrow Falls Library’s'],
+    ['The Hendersons', 'The Hendersons’'],
+  ])('is as entered for %s', (name, owned) => {
+    expect([customerWords(name), shortName(name), whose(name)]).toEqual([name, name, owned]);
+  });
+
+  it('has the first name first, and no suffixes', () => {
+    expect(customerWords('Smith, John')).toBe('John Smith');
+    expect(customerWords('Smith, John Q.')).toBe('John Q. Smith');
+    expect(customerWords('Robert Smith, Jr.')).toBe('Robert Smith');
+    expect(customerWords('Robert Smith Jr. and Ann Lee')).toBe('Robert Smith and Ann Lee');
+    expect(customerWords('Ann Lee, PhD')).toBe('Ann Lee');
+  });
+});
+
+describe('a room’s name in a sentence', () => {
+  it('is written small where it begins with an ordinary word', () => {
+    const names = ['Family room', 'Front hall', 'Upstairs bath', 'Sun porch', 'Mudroom', 'Bedroom 2', 'Hall by Emma’s room'];
+    expect(names.map(roomWords)).toEqual([
+      'family room',
+      'front hall',
+      'upstairs bath',
+      'sun porch',
+      'mudroom',
+      'bedroom 2',
+      'hall by Emma’s room',
+    ]);
+  });
+
+  it.each(['Emma’s room', 'Florida room', 'French doors room', 'TV room', 'HVAC closet', 'Living Room'])(
+    'keeps its capitals: %s',
+    (name) => {
+      expect(roomWords(name)).toBe(name);
+    },
+  );
+
+  it('has an article, except where it is named for its owner', () => {
+    expect(['Florida room', 'Kids’ room', 'The den', 'Emma’s room'].map(theRoom)).toEqual([
+      'the Florida room',
+      'the kids’ room',
+      'the den',
+      'Emma’s room',
+    ]);
+    expect(theRooms(['Hall', 'Laundry'])).toBe('the hall and laundry');
+    expect(theRooms(['Kitchen', 'Emma’s room'])).toBe('the kitchen and Emma’s room');
+    expect(theRooms([])).toBe('');
+  });
+
+  it('names its customer with it', () => {
+    expect(roomsOfCustomer(['Family room', 'Hall'], 'Ida and Per Lindqvist')).toBe('the Lindqvists’ family room and hall');
+    expect(roomsOfCustomer(['Emma’s room'], 'Ida and Per Lindqvist')).toBe('Emma’s room (the Lindqvists)');
+  });
+});
+
+it('a label inside a sentence keeps an abbreviation', () => {
+  expect(['After the pour', 'After HVAC', 'RH test', 'HEPA air scrubber', 'A second coat', 'Édith'].map(lowerFirst)).toEqual([
+    'after the pour',
+    'after HVAC',
+    'RH test',
+    'HEPA air scrubber',
+    'a second coat',
+    'édith',
+  ]);
+});
