@@ -7,6 +7,7 @@ import { type BusinessPart, costsSummary, SettingsPart, pricingSummary } from '.
 import type { LineUnit } from '../../shared-core/price/line.ts';
 import { explainShare, otherShare } from '../../shared-core/price/markup.ts';
 import { ChoiceRow } from '../parts/Choices.tsx';
+import { lowerFirst } from '../../shared-core/measure/lower-first.ts';
 
 /** Costs before markup. */
 export function CostsPart({ business, edit }: BusinessPart) {
@@ -40,7 +41,7 @@ function CostField({ kind, business, typical, edit }: BusinessPart & { readonly 
       value={rateAsShown(ownCost, kind.unit, units)}
       emptyMessage="Enter a cost, or 0."
       onChange={(entered) =>
-        edit(`cost of ${kind.label.toLowerCase()}`, (b) => ({
+        edit(`cost of ${lowerFirst(kind.label)}`, (b) => ({
           ...b,
           costs: { ...b.costs, [kind.key]: rateAsStored(entered, kind.unit, b.units) },
         }))

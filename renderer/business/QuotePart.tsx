@@ -10,6 +10,7 @@ import {
 import { STARTER_CLAUSES } from '../../shared-core/documents/clauses.ts';
 import { CheckRow } from '../parts/Choices.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
+import { lowerFirst } from '../../shared-core/measure/lower-first.ts';
 
 const LONGEST_DAYS = 365;
 
@@ -102,7 +103,7 @@ const MOST_MONTHS = 600;
 
 export function ContractPart({ business, edit }: BusinessPart) {
   const set = (label: string, change: Partial<ContractTerms>): void =>
-    edit(label.toLowerCase(), (b) => ({ ...b, contract: { ...b.contract, ...change } }));
+    edit(lowerFirst(label), (b) => ({ ...b, contract: { ...b.contract, ...change } }));
   return (
     <SettingsPart
       heading="Contract"

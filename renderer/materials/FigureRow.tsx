@@ -3,6 +3,7 @@ import type { PowderSheet } from '../../shared-core/book/material.ts';
 import { Field } from '../parts/Field.tsx';
 import type { FigureRowData } from './powder-figures.ts';
 import { SOURCE_WORDS } from './sheet-words.ts';
+import { lowerFirst } from '../../shared-core/measure/lower-first.ts';
 
 interface FigureRowsProps {
   readonly rows: readonly FigureRowData[];
@@ -42,7 +43,7 @@ export function FigureRows({ rows, odd, onChange }: FigureRowsProps) {
               same={(a, b) => row.source !== 'typical' && a.text.trim() === b.text.trim()}
               onChange={(typed) => {
                 const update = typed?.update ?? row.clear;
-                if (update !== null) onChange(row.label.toLowerCase(), update);
+                if (update !== null) onChange(lowerFirst(row.label), update);
               }}
             />
             <span className={`figure-source${row.source === 'typical' && !isOdd ? ' figure-typical' : ''}`}>

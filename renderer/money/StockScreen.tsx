@@ -20,6 +20,7 @@ import { ChoiceRow, SelectField } from '../parts/Choices.tsx';
 import { DateField, Fields, NumberField, TextField } from '../parts/Fields.tsx';
 import { SaveDialog } from '../parts/Dialog.tsx';
 import { sheetOptions } from '../parts/sheet-options.ts';
+import { lowerFirst } from '../../shared-core/measure/lower-first.ts';
 
 type Asking =
   | { readonly kind: 'stock'; readonly materialId: string | null }
@@ -171,7 +172,7 @@ function stockEntryWords(entry: StockReading['entries'][number], materials: read
   const nameOf = (id: string | null): string => materials.find((m) => m.id === id)?.name ?? 'Data sheet not found';
   const count = (value: number): string => formatNumber(value, { most: 1 }, locale);
   if (entry.kind === 'stock')
-    return `${STOCK_WORDS[entry.what]}: ${nameOf(entry.materialId)}, ${count(entry.containers)}, ${lotWords(entry.lot).toLowerCase()}`;
+    return `${STOCK_WORDS[entry.what]}: ${nameOf(entry.materialId)}, ${count(entry.containers)}, ${lowerFirst(lotWords(entry.lot))}`;
   const lines = entry.lines
     .filter((line) => line.materialId !== null)
     .map((line) => `${nameOf(line.materialId)}, ${count(line.quantity)}${line.lot === '' ? '' : `, lot ${line.lot}`}`);

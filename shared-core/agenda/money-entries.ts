@@ -89,7 +89,7 @@ export function invoiceEntries(make: EntryMaker): readonly AgendaEntry[] {
         roomIds: [],
         event: 'send invoice',
         verb: 'Invoice',
-        rest: `${customerWords(customer.name)} ${formatMoney(draft.totalMinor, contract.currency, make.locale)}: ${(draft.stageName ?? 'change orders').toLowerCase()}.`,
+        rest: `${customerWords(customer.name)} ${formatMoney(draft.totalMinor, contract.currency, make.locale)}: ${draft.stageName ?? 'change orders'}.`,
         toDo: true,
         stage: 'money',
       },

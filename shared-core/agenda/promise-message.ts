@@ -9,7 +9,7 @@ import { roomFloor } from '../pour/placed-floor.ts';
 import { standingQuote } from '../standing/job-bundle.ts';
 import { statedDateWords } from '../standing/time-words.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
-import { capital, roomWords } from '../standing/names.ts';
+import { capital, theRoom } from '../standing/names.ts';
 import { FLOORING_NAME, milestoneName } from '../standing/cure-words.ts';
 
 /** When the first pour of the floor started, or is planned to start, and the pour date the quote was made for. */
@@ -37,6 +37,8 @@ export type MessageFacts = {
   readonly customerName: string;
   readonly roomName: string;
   readonly ownerName: string;
+  /** How to keep the room while its floor dries, in sentences; none before the pour. */
+  readonly care: readonly string[];
   readonly place: WorkCalendar;
   readonly locale: string;
 };
@@ -67,9 +69,9 @@ function newDateWords({ verdict, promisedFor, place, locale }: MessageFacts): st
 export function promiseMessage(facts: MessageFacts): ReadyMessage {
   const { verdict, place, locale } = facts;
   const { milestone } = verdict;
-  const room = roomWords(facts.roomName);
+  const room = theRoom(facts.roomName);
   const covering = milestone.flooring === null ? milestoneName(milestone) : FLOORING_NAME[milestone.flooring];
-  const promisedDay = statedDateWords(milestone.kind, verdict.promise.promisedFor, place, 'long', locale);
+  const promisedDay = statedDateWords(milestone.kind, verdict.promise.promisedFor, place, 'short', locale);
   const hasTest = milestone.clearanceTest !== null && !milestone.clearanceTest.byHours;
   const goes = isSealed(milestone.flooring) ? 'The sealer goes on' : 'Flooring goes down';
   const test = hasTest ? ` ${goes} only after the floor passes its moisture test.` : '';
@@ -77,8 +79,8 @@ export function promiseMessage(facts: MessageFacts): ReadyMessage {
     subject: `${capital(facts.roomName)}: new date for ${covering}`,
     body: [
       `Dear ${facts.customerName},`,
-      `On ${formatInstantDay(verdict.promise.madeAt, place.zone, 'long', locale)} I told you ${promisedDay} for ${covering} in the ${room}. ${reasonWords(facts)} ${newDateWords(facts)}${test}`,
-      'Please keep the heat steady and the windows as we agreed.',
+      `On ${formatInstantDay(verdict.promise.madeAt, place.zone, 'short', locale)}, I gave you ${promisedDay} as the date for ${covering} in ${room}. ${reasonWords(facts)} ${newDateWords(facts)}${test}`,
+      ...(facts.care.length === 0 ? [] : [facts.care.join(' ')]),
       facts.ownerName,
     ].join('\n\n'),
   };

@@ -6,7 +6,7 @@ import type { JobRoomFacts } from '../standing/job-bundle.ts';
 import { formatInstantsOn, secondsBetween } from '../measure/moment.ts';
 import { helperCount } from '../pour/crew-names.ts';
 import { floorRest } from '../pour/floor-rest.ts';
-import { capital, customerWords, listed, theRooms } from '../standing/names.ts';
+import { capital, customerWords, theRooms } from '../standing/names.ts';
 import { liftsLeftShare, nextPourAt, roomPour } from '../standing/room-pour.ts';
 import { pourMinutesOf, primerWindow } from '../standing/room-cure.ts';
 import { minutesLater, timeWords } from '../standing/time-words.ts';

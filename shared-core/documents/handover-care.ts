@@ -110,7 +110,7 @@ export function byDate(rooms: readonly HandoverRoom[], visits: readonly Visit[],
       instant: v.instant,
       when: formatInstant(v.instant, zone, 'weekday', locale),
       where: listed(v.roomIds.flatMap((id) => name(id) ?? [])),
-      what: `We come back: ${v.title.charAt(0).toLowerCase()}${v.title.slice(1)}.`,
+      what: `We come back: ${v.title}.`,
       before: '',
     }));
   return [...joinedRooms(rooms.flatMap((handoverRoom) => roomDates(handoverRoom, place))), ...comeBack].sort((a, b) =>
@@ -118,8 +118,13 @@ export function byDate(rooms: readonly HandoverRoom[], visits: readonly Visit[],
   );
 }
 
-/** How to keep the rooms while the floor dries, one sentence per line. */
-export function whileItDries(rooms: readonly HandoverRoom[], { now, zone, units, locale }: HandoverPlace): string[] {
+/** The heat and air of poured rooms while their floors dry, one point per line; nothing before a pour. */
+export function airWhileItDries(
+  all: readonly Pick<HandoverRoom, 'materials' | 'schedule'>[],
+  { now, zone, units, locale }: Pick<HandoverPlace, 'now' | 'zone' | 'units' | 'locale'>,
+): string[] {
+  const rooms = all.filter(({ materials }) => materials.length > 0);
+  if (rooms.length === 0) return [];
   const spans = rooms.flatMap(({ materials }) => materials.flatMap(({ powder }) => powder?.roomTempC.value ?? []));
   const least = Math.max(KEEP_ROOM_C.least, ...spans.map((s) => s.least));
   const most = Math.max(least, Math.min(KEEP_ROOM_C.most, ...spans.map((s) => s.most)));
@@ -127,6 +132,13 @@ export function whileItDries(rooms: readonly HandoverRoom[], { now, zone, units,
   return [
     ...(isFresh ? [`For the first ${FRESH_DAYS} days keep windows closed, and keep drafts and direct sun off the floor.`] : []),
     `${isFresh ? 'Then heat' : 'Heat'} and cool as usual, ${formatTemperature(least, units, locale)} to ${formatTemperature(most, units, locale)}. Do not point fans, heaters or dehumidifiers at the floor.`,
+  ];
+}
+
+/** How to keep the rooms while the floor dries, one point per line. */
+export function whileItDries(rooms: readonly HandoverRoom[], place: HandoverPlace): string[] {
+  return [
+    ...airWhileItDries(rooms, place),
     'Do not wet-clean it. No rugs, tape, or boards on it. For other trades, cover it with breathable paper and hardboard.',
   ];
 }

@@ -1,5 +1,6 @@
 /** What changed between two revisions of a document, read off their tables cell by cell. */
 import type { Block, DocumentTree, Run } from './tree.ts';
+import { lowerFirst } from '../measure/lower-first.ts';
 
 const textOf = (runs: readonly Run[]): string => runs.map((run) => run.text).join('');
 
@@ -42,7 +43,7 @@ export function treeChanges(before: DocumentTree, after: DocumentTree, captions:
           const textBefore = old.get(title) ?? '';
           return textBefore === text
             ? []
-            : [`${title.toLowerCase()} ${text === '' ? 'none' : text} (was ${textBefore === '' ? 'none' : textBefore})`];
+            : [`${lowerFirst(title)} ${text === '' ? 'none' : text} (was ${textBefore === '' ? 'none' : textBefore})`];
         });
         return differ.length === 0 ? [] : [`${row}: ${differ.join(', ')}.`];
       });

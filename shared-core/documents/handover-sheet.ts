@@ -40,6 +40,7 @@ import { beforeAfterPhotos, type PaperPhoto } from './paper-photos.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 import { warrantyOf } from '../standing/warranty-period.ts';
 import { milestoneName } from '../standing/cure-words.ts';
+import { lowerFirst } from '../measure/lower-first.ts';
 
 /** The page between its margins, in sheet units, and how far a wide drawing runs past it. */
 const MEASURE_PX = 696;
@@ -189,7 +190,7 @@ function firstPage(
 function datedLines(reading: JobReading, rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
   const lines = byDate(rooms, reading.whole.visits, place).map(({ when, where, what, before }): Run[] => [
     { text: `${when}${where === '' ? '' : `, ${where}`}: `, bold: true },
-    { text: `${what}${before === '' ? '' : ` Until then: ${before.charAt(0).toLowerCase()}${before.slice(1)}`}` },
+    { text: `${what}${before === '' ? '' : ` Until then: ${lowerFirst(before)}`}` },
   ]);
   return lines.length === 0 ? [] : [listBlock(lines)];
 }

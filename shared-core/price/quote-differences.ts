@@ -8,6 +8,7 @@ import { formatVolume } from '../measure/volume.ts';
 import { isAdded, isPooled } from './line.ts';
 import { formatMoney } from './money.ts';
 import { suggestedOption } from './quoted-price.ts';
+import { lowerFirst } from '../measure/lower-first.ts';
 
 /** One difference. */
 export type QuoteDifference = {
@@ -110,12 +111,12 @@ function lineDifferences(was: QuotedOption, now: QuotedOption, { currency, local
   const money = (minor: number) => formatMoney(minor, currency, locale);
   const label = (option: QuotedOption, line: QuotedOption['lines'][number]): string => {
     const room = option.rooms.find((candidate) => candidate.roomId === line.roomId)?.name;
-    return room === undefined ? line.name : `${room}, ${line.name.charAt(0).toLowerCase()}${line.name.slice(1)}`;
+    return room === undefined ? line.name : `${room}, ${lowerFirst(line.name)}`;
   };
   // Work added by hand is scope: no room's figures tell it to the customer.
   const onLine = (line: QuotedOption['lines'][number], text: string, changeMinor: number, isShare = false): QuoteDifference => ({
     ...scope(now, text, changeMinor, isShare ? null : line.roomId),
-    part: `${line.name.charAt(0).toLowerCase()}${line.name.slice(1)}`,
+    part: lowerFirst(line.name),
     kind: isAdded(line.key) ? 'scope' : 'line',
   });
   const earlier = new Map(was.lines.map((line) => [line.key, line]));

@@ -10,6 +10,7 @@ import { parseNumber } from '../../../shared-core/measure/number.ts';
 import { CheckRow, SelectField } from '../Choices.tsx';
 import { Field } from '../Field.tsx';
 import type { TestField } from '../../../shared-core/substrate/test-kind.ts';
+import { lowerFirst } from '../../../shared-core/measure/lower-first.ts';
 
 /** Who measured, when and where. */
 export type TestStamps = Pick<FloorTest, 'id' | 'takenAt' | 'by' | 'point' | 'note'>;
@@ -45,7 +46,7 @@ export function TestDialog(props: TestDialogProps) {
     const missing =
       form.fields.find((field) => field.optional !== true && (values[field.key] === null || values[field.key] === undefined)) ??
       form.fields.find((field) => values[field.key] === undefined);
-    if (missing !== undefined) return setProblem(`Enter a value for ${missing.label.toLowerCase()}.`);
+    if (missing !== undefined) return setProblem(`Enter a value for ${lowerFirst(missing.label)}.`);
     const nothingIn = (value: unknown): boolean => Array.isArray(value) && value.length === 0;
     const empty = form.fields.find((field) => field.as === 'choices' && nothingIn(values[field.key]));
     if (empty !== undefined) return setProblem('Select at least one condition, or cancel.');

@@ -49,6 +49,7 @@ import { TestsTaken } from './TestsTaken.tsx';
 import { kindOf, TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts';
 import './assessment.css';
 import { theRoom } from '../../../shared-core/standing/names.ts';
+import { lowerFirst } from '../../../shared-core/measure/lower-first.ts';
 
 /** A test's fields without its id and times, for editing. */
 function valuesOf(test: FloorTest): Record<string, unknown> {
@@ -102,7 +103,7 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
     if (test.kind === 'lab') setOpen({ open: 'lab', test });
     else setOpen({ open: 'test', kind: test.kind, stamps: test, values: valuesOf(test), isNew: false });
   };
-  const titleOf = (test: FloorTest): string => kindOf(test).form.title.toLowerCase();
+  const titleOf = (test: FloorTest): string => lowerFirst(kindOf(test).form.title);
   // The next place can be entered while this one is being stored; a refused test can be reopened as entered.
   const saveTest = (test: FloorTest, then: Open | null): void => {
     setOpen(then);

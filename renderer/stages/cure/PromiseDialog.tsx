@@ -3,6 +3,8 @@ import { pourTimes, promiseMessage } from '../../../shared-core/agenda/promise-m
 import { isStatedAsDay, startOfWork, workCalendar } from '../../../shared-core/cure/stated-date.ts';
 import { statedDateWords as momentWords } from '../../../shared-core/standing/time-words.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { airWhileItDries } from '../../../shared-core/documents/handover-care.ts';
+import { roomFloor } from '../../../shared-core/pour/placed-floor.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { dayOfInstant, isPastDay } from '../../../shared-core/measure/moment.ts';
 import { milestoneName } from '../../../shared-core/standing/cure-words.ts';
@@ -34,6 +36,7 @@ export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose 
   const isPast = promisedFor !== null && isPastDay(promisedFor, now, zone);
   const verdict = verdictOn(room, milestone);
   const owed = owedPromises(room, now).find((v) => v.promise === verdict?.promise);
+  const { pours } = roomFloor(whole.pours, whole.pourEvents, room.id);
   const message =
     owed !== undefined && isBroken(owed)
       ? promiseMessage({
@@ -43,6 +46,7 @@ export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose 
           customerName: whole.customer.name,
           roomName: room.room.name,
           ownerName: whole.business.ownerName,
+          care: airWhileItDries([{ materials: pours.map(({ asPoured }) => asPoured.material), schedule: room.schedule }], say),
           place,
           locale,
         })

@@ -185,7 +185,7 @@ function inPriceWords(priced: ReturnType<typeof restInPrice>, extraMinor: number
 
 /** What the customer reads on a change order: bags and containers are named, hours are not. */
 function lineName({ kind, name, quantityWords }: CostLine, isOpen: boolean): string {
-  const description = `${name.charAt(0).toLowerCase()}${name.slice(1)}${kind === 'material' ? `, ${quantityWords}` : ''}`;
+  const description = `${name}${kind === 'material' ? `, ${quantityWords}` : ''}`;
   return `${isOpen ? 'Rest of the floor' : 'Repair'}: ${description}`.slice(0, 200);
 }
 

@@ -5,8 +5,7 @@ import { formatLength } from '../../../shared-core/measure/length-format.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import type { Advice, Change, Judged } from '../../../shared-core/pour/advice.ts';
-
-const lower = (words: string): string => `${words.charAt(0).toLowerCase()}${words.slice(1)}`;
+import { lowerFirst } from '../../../shared-core/measure/lower-first.ts';
 
 /**
  * A change, ready to begin a sentence: `Add 1 mixing station`.
@@ -37,7 +36,7 @@ export function changeWords(change: Change, now: PourPlan, units: UnitSystem): s
     case 'joint':
       return 'Set a dammed joint across the middle';
     case 'two':
-      return parts === undefined ? '' : `${changeWords(parts[0], now, units)} and ${lower(changeWords(parts[1], now, units))}`;
+      return parts === undefined ? '' : `${changeWords(parts[0], now, units)} and ${lowerFirst(changeWords(parts[1], now, units))}`;
   }
 }
 

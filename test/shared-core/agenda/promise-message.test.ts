@@ -10,10 +10,12 @@ import { promised } from './bundle-fixture.ts';
 
 const POUR: PourTimes = { at: INPUT.placedAt, poured: true, quotedFor: null };
 
+const CARE = ['Keep the windows closed.', 'Heat as usual.'];
+
 function message(over: Partial<CureInput>, pour: Partial<PourTimes> = {}, before = '2026-05-20T16:00:00.000Z', now?: string | null) {
   const [verdict] = cureSchedule({ ...INPUT, ...over, promises: [promised('prom0001', 'room-a', before)] }).verdicts;
   if (verdict === undefined) throw new Error('nothing was promised');
-  const people = { customerName: 'Ida and Per Lindqvist', roomName: 'family room', ownerName: 'R. Teague' };
+  const people = { customerName: 'Ida and Per Lindqvist', roomName: 'Family room', ownerName: 'R. Teague', care: pour.poured === false ? [] : CARE };
   const promisedFor = now === undefined ? verdict.milestone.statedAt : now;
   return promiseMessage({ verdict, promisedFor, pour: { ...POUR, ...pour }, ...people, place: INPUT.place, locale: 'en-US' });
 }
@@ -22,12 +24,17 @@ describe('the message about a promise that moved', () => {
   it('names the promised date, the one now expected, and the test to come', () => {
     const { subject, body } = message({});
     expect(subject).toBe('Family room: new date for glued wood');
-    expect(body).toContain('On Friday, May 1 I told you Wednesday, May 20 for glued wood');
+    expect(body).toContain('On May 1, I gave you May 20 as the date for glued wood in the family room.');
     // The latest date is May 26 or later; the stated day is a working day.
     expect(body).toMatch(/The new date is (Mon|Tues|Wednes|Thurs|Fri)day, /);
     // The flooring installer tests, as the quote says.
     expect(body).toContain('Flooring goes down only after the floor passes its moisture test.');
     expect(body).not.toContain('I will test');
+  });
+
+  it('ends with how to keep a poured room, and not before the pour', () => {
+    expect(message({}).body).toMatch(/\n\nKeep the windows closed\. Heat as usual\.\n\nR\. Teague$/);
+    expect(message({}, { poured: false }).body).toMatch(/moisture test\.\n\nR\. Teague$/);
   });
 
   it('names the date that is promised, not the one suggested, and none before it is entered', () => {
@@ -45,7 +52,7 @@ describe('the message about a promise that moved', () => {
     const { verdicts } = cureSchedule({ ...INPUT, flooring: 'bare-sealed', promises: promise === undefined ? [] : [promise] });
     const [verdict] = verdicts;
     if (verdict === undefined) throw new Error('nothing was promised');
-    const people = { customerName: 'Ida and Per Lindqvist', roomName: 'family room', ownerName: 'R. Teague' };
+    const people = { customerName: 'Ida and Per Lindqvist', roomName: 'Family room', ownerName: 'R. Teague', care: CARE };
     const { body } = promiseMessage({ verdict, promisedFor: null, pour: POUR, ...people, place: INPUT.place, locale: 'en-US' });
     expect(body).toContain('The sealer goes on only after the floor passes its moisture test.');
     expect(body).not.toContain('Flooring');
