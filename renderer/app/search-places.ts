@@ -178,7 +178,7 @@ const PLACES: readonly Place[] = [
     id: 'plan',
     kind: 'screen',
     title: 'Plan',
-    words: 'floor plan draw room walls openings doorway cut-outs corners tape sketch layout marks cracks',
+    words: 'floor plan draw room walls openings doorway cutouts corners tape sketch layout marks cracks',
     to: 'room:plan',
   },
   {

@@ -31,12 +31,11 @@ function CostField({ kind, business, typical, edit }: BusinessPart & { readonly 
   const { units, currency, locale } = business;
   const ownCost = business.costs[kind.key];
   const isTypical = ownCost === typical[kind.key];
-  const unitName = kind.unit === 'h' ? 'hour' : rateUnitName(kind.unit, units);
   return (
     <MoneyField
       label={kind.label}
       currency={currency}
-      unit={`per ${unitName}`}
+      unit={`per ${rateUnitName(kind.unit, units)}`}
       typical={isTypical}
       value={rateAsShown(ownCost, kind.unit, units)}
       emptyMessage="Enter a cost, or 0."

@@ -124,7 +124,7 @@ function parseRate(text: string, locale: string): Parsed<number> {
   const read = parsePercent(text, ANY_PERCENT, locale);
   if (!read.ok) return read;
   const wrong = taxRateSchema.shape.rate.safeParse(read.value).error?.issues[0]?.message;
-  return wrong === undefined ? read : { ok: false, message: `${text.trim()}: ${wrong}` };
+  return wrong === undefined ? read : { ok: false, message: `“${text.trim()}”: ${wrong}` };
 }
 
 export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: (outcome: Outcome<unknown>) => void }) {

@@ -114,7 +114,7 @@ export function hoursSummary({ hours, locale }: Business): string {
 
 export function quoteSummary({ quoteValidDays, pricing, quoteTerms, locale }: Business): string {
   const terms = quoteTerms.trim() === '' ? 'no terms' : 'your own terms';
-  return `Valid ${quoteValidDays} days, ${formatPercent(pricing.depositShare, 1, locale)} deposit, ${terms}`;
+  return `Valid ${countWords(quoteValidDays, 'day', locale)}, ${formatPercent(pricing.depositShare, 1, locale)} deposit, ${terms}`;
 }
 
 export function calculationSummary({ bagPercentile, usualLossShare, coldJointChance, locale }: Business): string {

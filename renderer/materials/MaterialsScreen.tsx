@@ -12,6 +12,7 @@ import { Notice } from '../parts/Dialog.tsx';
 import { AddSheetDialog, inOrder } from './SheetList.tsx';
 import { SheetShown } from './SheetShown.tsx';
 import './materials.css';
+import { countWords } from '../../shared-core/measure/count-words.ts';
 
 export function MaterialsScreen({ materialId }: { readonly materialId?: string }) {
   const [, go] = useLocation();
@@ -88,7 +89,11 @@ function NoSheet({ business, archived, onAdd }: NoSheetProps) {
         drawing="material"
         heading="Add a data sheet for each product you pour, prime with, or buy."
         hint="Start from typical values, then enter the values from your data sheet."
-        or={archived.length > 0 ? <TextButton onPress={backAll}>{`Unarchive ${archived.length} data sheets`}</TextButton> : undefined}
+        or={
+          archived.length > 0 ? (
+            <TextButton onPress={backAll}>{`Unarchive ${countWords(archived.length, 'data sheet', business.locale)}`}</TextButton>
+          ) : undefined
+        }
       />
     </Sheet>
   );

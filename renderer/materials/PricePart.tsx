@@ -75,7 +75,7 @@ export function PricePart({ material, currency, today, onAdd, onRemove }: PriceP
             <MoneyField
               label="New price"
               currency={currency}
-              unit={`a ${containerOf(material).name}`}
+              unit={`per ${containerOf(material).name}`}
               value={minor}
               onChange={setMinor}
               problem={asked && minor === null ? `Enter the price of one ${containerOf(material).name}.` : null}

@@ -120,7 +120,9 @@ function PrimerUseFields({ use, isTypical, onPut, onRemove }: UseProps) {
           emptyMessage="Enter the earliest and the latest time to pour."
           parse={(text) => {
             const read = hours.read(text);
-            return read.ok && !(read.value.most > 0) ? { ok: false, message: `${text.trim()}: this is too short. Check the value.` } : read;
+            return read.ok && !(read.value.most > 0)
+              ? { ok: false, message: `“${text.trim()}”: this is too short. Check the value.` }
+              : read;
           }}
           format={hours.show}
           same={(a, b) => !isTypical && a.least === b.least && a.most === b.most}

@@ -39,7 +39,7 @@ const more =
   (format: How<number>, figureName: string): How<number>['read'] =>
   (text) => {
     const read = format.read(text);
-    return read.ok && !(read.value > 0) ? { ok: false, message: `${text.trim()}: ${figureName}` } : read;
+    return read.ok && !(read.value > 0) ? { ok: false, message: `“${text.trim()}”: ${figureName}` } : read;
   };
 
 export function figureReadings(units: UnitSystem, locale: string) {
@@ -70,7 +70,7 @@ export function figureReadings(units: UnitSystem, locale: string) {
     months: {
       read: (t: string): Parsed<number> => {
         const number = parseNumber(t.trim().replace(/\s*(?:months?|mo)\.?$/i, ''), locale);
-        return number.ok ? number : { ok: false, message: `${t.trim()}: enter months, such as 9 months.` };
+        return number.ok ? number : { ok: false, message: `“${t.trim()}”: enter months, such as 9 months.` };
       },
       show: (v: number) => (v === 1 ? '1 month' : `${formatNumber(v, { most: 1 }, locale)} months`),
     },

@@ -143,7 +143,7 @@ export function priceYears(
   const rows = [
     row(
       'price',
-      `A ${containerOf(material).name}`,
+      `Per ${containerOf(material).name}`,
       prices.map((p, i) => {
         const next = prices[i + 1];
         return range(

@@ -23,7 +23,7 @@ const ends = (text: string, read: Read): readonly [string, string] | null => {
 export function readSpan(text: string, read: Read, show: Show, example: string): Parsed<Span> {
   const typed = text.trim();
   const parts = ends(typed, read);
-  if (parts === null || parts.includes('')) return { ok: false, message: `${typed}: enter the minimum and maximum, such as ${example}.` };
+  if (parts === null || parts.includes('')) return { ok: false, message: `“${typed}”: enter the minimum and maximum, such as ${example}.` };
   const [first, second] = parts;
   const unit = UNIT.exec(second)?.[0] ?? '';
   const least = read(UNIT.test(first) || unit === '' ? first : `${first} ${unit}`);
@@ -33,7 +33,7 @@ export function readSpan(text: string, read: Read, show: Show, example: string):
   if (least.value > most.value) {
     return {
       ok: false,
-      message: `${typed}: the minimum is greater than the maximum. Did you mean ${spanText({ least: most.value, most: least.value }, show)}?`,
+      message: `“${typed}”: the minimum is greater than the maximum. Did you mean ${spanText({ least: most.value, most: least.value }, show)}?`,
     };
   }
   return { ok: true, value: { least: least.value, most: most.value } };

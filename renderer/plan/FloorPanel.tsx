@@ -129,7 +129,7 @@ export function FloorPanel(props: FloorPanelProps) {
             worst: 'through the max gap',
             drawn: 'along a line drawn on the plan',
           }}
-          hint={sectionChoice === 'drawn' ? 'Drag its ends, or click its start and its end.' : undefined}
+          hint={sectionChoice === 'drawn' ? 'Drag its ends, or select its start and its end.' : undefined}
         />
       </BlockPart>
       {worth.length > 0 && (
@@ -171,7 +171,7 @@ function FNumbersPart({ numbers }: { readonly numbers: FNumbers }) {
   const { flat, level, lines } = numbers;
   const reached = flat === null || level === null ? undefined : ACI_117_CLASSES.filter((c) => flat >= c.flat && level >= c.level).at(-1);
   return (
-    <BlockPart heading="F-numbers, along lines at 12 in">
+    <BlockPart heading="F-numbers, read every 12 in. along lines">
       <dl className="plan-facts">
         {lines.map((line, i) => {
           const heights = line.heightsM.map((m) => m * 1000);

@@ -17,10 +17,10 @@ import { theRoom } from '../../shared-core/standing/names.ts';
 
 const KINDS = { column: 'column', hearth: 'hearth', island: 'island', stair: 'stair', drain: 'drain', other: 'other' };
 
-/** Starting size of a cut-out: 18 in. square, to be edited. */
+/** Starting size of a cutout: 18 in. square, to be edited. */
 const FIRST_SIDE_M = 0.4572;
 
-/** A new cut-out centered on a point. */
+/** A new cutout centered on a point. */
 export function newHole(point: Point): Hole {
   return {
     id: newId(),
@@ -31,7 +31,7 @@ export function newHole(point: Point): Hole {
 }
 
 export function holeName(hole: Hole): string {
-  return hole.name === '' ? (hole.kind === 'other' ? 'cut-out' : hole.kind) : hole.name;
+  return hole.name === '' ? (hole.kind === 'other' ? 'cutout' : hole.kind) : hole.name;
 }
 
 interface HolesPanelProps {
@@ -49,15 +49,15 @@ export function HolesPanel({ room, picked, onPick }: HolesPanelProps) {
     const middle = centroidOf(plan.outline);
     if (middle === null) return;
     const hole = newHole(middle);
-    void changePlan(room.id, `new cut-out of ${theRoom(room.name)}`, (now) => ({ ...now, holes: [...now.holes, hole] }));
+    void changePlan(room.id, `new cutout of ${theRoom(room.name)}`, (now) => ({ ...now, holes: [...now.holes, hole] }));
     onPick(hole.id);
   };
   return (
     <BlockPart>
-      <p className="caption">Click the plan where the cut-out is, or drag it.</p>
+      <p className="caption">Click or tap the plan where the cutout is, or drag it.</p>
       {plan.holes.length > 0 && (
         <ChoiceList
-          label="Cut-outs"
+          label="Cutouts"
           value={picked}
           onChange={onPick}
           options={plan.holes.map((h) => ({ id: h.id, word: holeName(h), right: formatArea(ringAreaM2(h.corners), units, locale) }))}
@@ -65,7 +65,7 @@ export function HolesPanel({ room, picked, onPick }: HolesPanelProps) {
       )}
       <div className="words">
         <TextButton onPress={add} disabled={plan.outline.length < 3}>
-          Add cut-out
+          Add cutout
         </TextButton>
       </div>
       {hole !== null && <HoleFields key={hole.id} room={room} hole={hole} onGone={() => onPick(null)} />}
@@ -139,7 +139,7 @@ function HoleFields({ room, hole, onGone }: { readonly room: Room; readonly hole
             }));
           }}
         >
-          Delete cut-out
+          Delete cutout
         </TextButton>
         {box !== null && (
           <TextButton

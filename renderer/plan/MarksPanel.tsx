@@ -70,8 +70,8 @@ export function MarksPanel({ room, picked, onPick, drawn, onDraw }: MarksPanelPr
         onChange={(kind) => onDraw(kind, [])}
         hint={
           shape === 'spot'
-            ? 'Click the plan where it is, or add a point and enter its position.'
-            : `Click at least ${LEAST_POINTS[shape]} points along it on the plan, or add points and enter their positions.`
+            ? 'Click or tap the plan where it is, or add a point and enter its position.'
+            : `Click or tap at least ${LEAST_POINTS[shape]} points along it on the plan, or add points and enter their positions.`
         }
       />
       <PointList

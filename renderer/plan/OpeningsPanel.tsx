@@ -65,7 +65,7 @@ export function OpeningsPanel({ room, picked, onPick }: OpeningsPanelProps) {
   };
   return (
     <BlockPart>
-      <p className="caption">Click a wall on the plan to add an opening, or drag one along its wall.</p>
+      <p className="caption">Click or tap a wall on the plan to add an opening, or drag one along its wall.</p>
       {plan.openings.length > 0 && (
         <ChoiceList
           label="Openings"

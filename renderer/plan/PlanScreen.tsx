@@ -39,7 +39,7 @@ export function PlanScreen({ roomId }: { readonly roomId: string }) {
   return <WithRoom roomId={roomId}>{(roomAtHand) => <PlanSheet roomAtHand={roomAtHand} />}</WithRoom>;
 }
 
-const TOOLS = { walls: 'Walls', openings: 'Openings', holes: 'Cut-outs', marks: 'Marks' };
+const TOOLS = { walls: 'Walls', openings: 'Openings', holes: 'Cutouts', marks: 'Marks' };
 
 function PlanSheet({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
   const { room } = roomAtHand;
@@ -131,8 +131,8 @@ function underWords(isTaping: boolean, isDrawn: boolean, tool: PlanTool): string
   if (isTaping && !isDrawn) return 'Choose the shape, then enter each side.';
   if (isTaping) return 'These sides replace the walls as soon as they close.';
   if (tool === 'walls') return 'Drag a corner or a wall, or enter exact sides beside the plan.';
-  if (tool === 'openings') return 'Click a wall to add an opening.';
-  return tool === 'holes' ? 'Click where the cut-out is.' : 'Click along a crack or around an area.';
+  if (tool === 'openings') return 'Click or tap a wall to add an opening.';
+  return tool === 'holes' ? 'Click or tap where the cutout is.' : 'Click or tap along a crack or around an area.';
 }
 
 function PlanFoot({ roomAtHand, isTaping }: { readonly roomAtHand: RoomAtHand; readonly isTaping: boolean }) {
@@ -167,9 +167,9 @@ function PlanFoot({ roomAtHand, isTaping }: { readonly roomAtHand: RoomAtHand; r
               figureName: `Floor of ${theRoom(roomAtHand.room.name)}`,
               inputs: [
                 { name: 'Corners', value: String(plan.outline.length) },
-                { name: 'Cut-outs', value: String(plan.holes.length) },
+                { name: 'Cutouts', value: String(plan.holes.length) },
               ],
-              formula: 'The area within the walls, less the cut-outs. Exact for the plan as drawn.',
+              formula: 'The area within the walls, less the cutouts. Exact for the plan as drawn.',
               source: 'Shoelace formula over the corners',
               range: null,
             }}
@@ -181,7 +181,7 @@ function PlanFoot({ roomAtHand, isTaping }: { readonly roomAtHand: RoomAtHand; r
       >
         {unitOf(area)} floor area
       </Answer>
-      <Answer wideOnly under={holesM > 0 ? `Plus ${formatLength(holesM, units, locale)} around cut-outs` : undefined}>
+      <Answer wideOnly under={holesM > 0 ? `Plus ${formatLength(holesM, units, locale)} around cutouts` : undefined}>
         {formatLength(wallsM, units, locale)} wall length
       </Answer>
     </>

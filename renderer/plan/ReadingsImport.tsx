@@ -14,6 +14,7 @@ import { SelectField } from '../parts/Choices.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { changeSurvey } from './reported-changes.ts';
 import { theRoom } from '../../shared-core/standing/names.ts';
+import { countWords } from '../../shared-core/measure/count-words.ts';
 
 interface ReadingsImportProps {
   readonly tables: readonly NamedTable[];
@@ -72,13 +73,18 @@ export function ReadingsImport({ tables, room, which, survey, unread, onClose, o
     const open = openQuestion(preview.questions, answered);
     if (open !== null) return setProblem(open.message);
     const added: Reading[] = preview.rows.map(({ reading }) => ({ id: newId(), ...reading }));
-    const outcome = await changeSurvey(room.id, which, `${added.length} readings imported in ${theRoom(room.name)}`, (now) => ({
-      ...now,
-      method: now.readings.length === 0 ? choice.method : now.method,
-      readings: [...now.readings, ...added],
-    }));
+    const outcome = await changeSurvey(
+      room.id,
+      which,
+      `${countWords(added.length, 'reading', locale)} imported in ${theRoom(room.name)}`,
+      (now) => ({
+        ...now,
+        method: now.readings.length === 0 ? choice.method : now.method,
+        readings: [...now.readings, ...added],
+      }),
+    );
     if (!outcome.ok) return setProblem(outcome.message);
-    onDone(`${added.length === 1 ? '1 reading' : `${added.length} readings`} imported.`);
+    onDone(`${countWords(added.length, 'reading', locale)} imported.`);
   };
   const count = preview?.rows.length ?? 0;
   return (

@@ -22,6 +22,7 @@ import { readingsCsv } from './reading-csv.ts';
 import { changeSurvey } from './reported-changes.ts';
 import type { PastedColumn } from './use-pasted-column.ts';
 import { theRoom } from '../../shared-core/standing/names.ts';
+import { countWords } from '../../shared-core/measure/count-words.ts';
 
 interface ReadingsListProps {
   readonly room: Room;
@@ -117,7 +118,7 @@ function PasteColumn(props: ReadingsListProps) {
   const canTake = good.length > 0 && problems.length === 0;
   const take = () => {
     const readings = good.map(({ point, valueM }) => ({ id: newId(), ...point, valueM, note: null }));
-    void changeSurvey(room.id, which, `${readings.length} readings pasted in ${theRoom(room.name)}`, (now) => ({
+    void changeSurvey(room.id, which, `${countWords(readings.length, 'reading', locale)} pasted in ${theRoom(room.name)}`, (now) => ({
       ...now,
       readings: [...now.readings, ...readings],
     })).then((outcome) => outcome.ok && pasted.onText(''));

@@ -94,7 +94,7 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
   const worst = surveyed?.flatness.worst ?? null;
   return (
     <PlanCanvas
-      label={`Plan of ${theRoom(room.name)} with its readings. Click where a reading is taken.`}
+      label={`Plan of ${theRoom(room.name)} with its readings. Click or tap where a reading is taken.`}
       widthPx={width}
       heightPx={height}
       marks={drawing.marks}

@@ -86,7 +86,7 @@ export function RoomPicture(props: RoomPictureProps) {
       onPick(opening.id);
     } else if (tool === 'holes') {
       const hole = newHole(point);
-      save('new cut-out', (now) => ({ ...now, holes: [...now.holes, hole] }));
+      save('new cutout', (now) => ({ ...now, holes: [...now.holes, hole] }));
       onPick(hole.id);
     } else if (tool === 'marks') {
       onDraw(drawn.kind, shapeOfMark(drawn.kind) === 'spot' ? [point] : [...drawn.points, point]);

@@ -79,7 +79,7 @@ export function WalkPanel(props: WalkPanelProps) {
             label="Unit of plain numbers"
             captioned
             value={typedIn}
-            options={{ inch: 'Inches', sixteenth: '1/16 in', mm: 'mm' }}
+            options={{ inch: 'Inches', sixteenth: '1/16 in.', mm: 'mm' }}
             onChange={props.onTypedIn}
           />
         </div>
@@ -148,7 +148,7 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
     return (
       <>
         <p role="status">
-          All suggested points are read. Click the plan to add readings at the high and low spots.
+          All suggested points are read. Click or tap the plan to add readings at the high and low spots.
           {worth.length > 0 && ' These would help most:'}
         </p>
         <WorthPlaces worth={worth} onAim={onAim} />

@@ -219,7 +219,7 @@ function NextSide({ count, onAdd }: { readonly count: number; readonly onAdd: (l
         label={`Side ${count + 1}, new`}
         value={lengthM}
         placeholder="next side"
-        hint={count === 0 ? 'Enter the first side, or click the plan where the next corner is.' : undefined}
+        hint={count === 0 ? 'Enter the first side, or click or tap the plan where the next corner is.' : undefined}
         check={(m) => (m > 0 ? null : 'Enter a length greater than 0.')}
         onChange={(m) => {
           read.current = m;

@@ -13,7 +13,7 @@ interface PictureRoom {
   readonly small: boolean;
 }
 
-/** Walls, openings, cut-outs and marks with their lengths. */
+/** Walls, openings, cutouts and marks with their lengths. */
 export function roomPicture(room: Pick<Room, 'plan' | 'marks'>, picture: PictureRoom, units: UnitSystem, locale: string): PlanDrawing {
   return planDrawing({
     plan: room.plan,

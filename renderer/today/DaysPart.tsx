@@ -3,7 +3,9 @@ import { dayList } from '../../shared-core/agenda/day-list.ts';
 import type { AgendaEntry } from '../../shared-core/agenda/agenda-entry.ts';
 import type { BookAgenda } from '../book/use-agenda.ts';
 import { LinkWord, TextButton } from '../parts/Buttons.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
 import { EntryWords } from './EntryWords.tsx';
+import { countWords } from '../../shared-core/measure/count-words.ts';
 
 const DAYS_LISTED = 42;
 const LINES_LISTED = 150;
@@ -29,6 +31,7 @@ export function DaysPart({ all, open, onOpen, hrefOf }: DaysPartProps) {
 
 function Days({ all, hrefOf }: Pick<DaysPartProps, 'all' | 'hrefOf'>) {
   const { agenda, now } = all;
+  const { locale } = useMeasure();
   const { groups, more } = useMemo(() => dayList(agenda, now, DAYS_LISTED, LINES_LISTED), [agenda, now]);
   if (groups.length === 0) return <p>No dates in the next 6 weeks.</p>;
   return (
@@ -48,7 +51,9 @@ function Days({ all, hrefOf }: Pick<DaysPartProps, 'all' | 'hrefOf'>) {
           </ul>
         </section>
       ))}
-      {more > 0 && <p className="small">{`${more} more dates are not shown. See each job.`}</p>}
+      {more > 0 && (
+        <p className="small">{`${countWords(more, 'more date', locale)} ${more === 1 ? 'is' : 'are'} not shown. See each job.`}</p>
+      )}
     </>
   );
 }

@@ -39,7 +39,7 @@ function walkOn(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agenda
         event: isPart ? `placed part open from ${from}` : `foot traffic from ${from}`,
         verb: 'Open',
         rest: isPart ? `the placed part of ${make.theRooms([facts])} to foot traffic.` : `${make.theRooms([facts])} to foot traffic.`,
-        note: cure.poured && cure.whole && facts.room.surveyAfter === null ? 'Read the floor for flatness from then on.' : null,
+        note: cure.poured && cure.whole && facts.room.surveyAfter === null ? 'Flatness readings can start then.' : null,
         toDo: false,
         stage: 'cure',
       },
@@ -184,7 +184,7 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
         entryOf({
           ...own,
           event: event('at risk'),
-          verb: 'Watch',
+          verb: 'Check',
           rest: `${rooms}. The date promised for ${name} is at risk.`,
           // Once its day is over, a floor not cleared is a call to make.
           toDo: v.milestone.kind === 'cover' && cure.poured && cure.rest === null && cure.schedule.clearance?.requirement.byHours !== true,

@@ -7,7 +7,7 @@ import { count, finite, idSchema, nameText, notNegative, pointSchema, positive }
 import { materialSchema } from './material.ts';
 import { holeSchema, openingSchema } from './plan-fields.ts';
 
-/** A piece of floor: one outline and its cut-outs, meters on the room's own axes. */
+/** A piece of floor: one outline and its cutouts, meters on the room's own axes. */
 const regionSchema = z.strictObject({ outline: z.array(pointSchema).max(2000), holes: z.array(z.array(pointSchema).max(2000)).max(60) });
 
 export const pouredLaneSchema = z.strictObject({

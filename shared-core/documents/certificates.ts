@@ -168,7 +168,7 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
         ...removalAsked(reading),
         `Keep the heat or air conditioning at a steady room temperature ${KEEP_ROOM_PERIOD}.`,
         'Turn radiant floor heat off two days before the pour, if you have it.',
-        'Leave a parking place close to the door, and a way in that stays free.',
+        'Leave a parking space close to the door, and keep the path to the door clear.',
         'Make sure power and water are on.',
         'Plan another way through the house: the floor is closed until we open it.',
         'Keep children and pets away from the work area.',

@@ -54,7 +54,7 @@ export const STARTER_CLAUSES: Readonly<Record<ClauseTopic, Starter>> = {
   },
   'access-and-hours': {
     title: 'Access and hours',
-    text: 'We work {hours}. Please arrange access and a parking place close to the door. Keep children and pets out of the work area.',
+    text: 'We work {hours}. Please arrange access and a parking space close to the door. Keep children and pets out of the work area.',
   },
   disposal: { title: 'Cleanup', text: 'We dispose of the materials we remove and our own waste, and leave the work area swept.' },
   flatness: {

@@ -50,9 +50,9 @@ const DEFECT_MARKS: Readonly<Record<Defect, string>> = {
   'low-spot': 'low spot',
 };
 
-/** `2 bags`, `1 bag`. */
+/** `2 bags`, `1 bag`, to a tenth. */
 export function bagsWords(bags: number, locale: string): string {
-  return `${formatNumber(bags, { most: 1 }, locale)} ${bags === 1 ? 'bag' : 'bags'}`;
+  return `${formatNumber(bags, { most: 1 }, locale)} ${Math.round(bags * 10) === 10 ? 'bag' : 'bags'}`;
 }
 
 /** `3 minutes`, `1 minute`. */

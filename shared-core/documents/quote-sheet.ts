@@ -25,6 +25,7 @@ import { addedWords, flooringWords, foundWords, MAX_NAMED_ROOMS, proposedWords, 
 import { workCalendar } from '../cure/stated-date.ts';
 import { statedDateWords } from '../standing/time-words.ts';
 import type { Block, DocumentTree } from './tree.ts';
+import { countWords } from '../measure/count-words.ts';
 
 /** Size of the plan on page 1, by the other content of the page. */
 const FIRST_PLAN = { width: 440, share: 1.5, heightPx: { least: 130, most: 230 } } as const;
@@ -59,7 +60,11 @@ function replacedBlocks({ frozen, priced, replaces = null }: QuotedRecord): Bloc
   const scope = differences.filter((difference) => difference.kind === 'scope').map((difference) => difference.text);
   return [
     headingBlock(2, `Replaces revision ${replaces.revision} of ${day}`),
-    listBlock([...scope.slice(0, 8), ...(scope.length > 8 ? [`${scope.length - 8} more changes.`] : []), text]),
+    listBlock([
+      ...scope.slice(0, 8),
+      ...(scope.length > 8 ? [`${countWords(scope.length - 8, 'more change', business.locale)}.`] : []),
+      text,
+    ]),
   ];
 }
 

@@ -74,7 +74,7 @@ function curedRoom(cured: CuredRoom, whole: WholeJob, place: HandoverPlace): Blo
     textBlock(
       count === 0
         ? `${room.name}: no air readings. The dates use the assumed temperature and humidity.`
-        : `${room.name}: ${formatNumber(count, { most: 0 }, locale)} air readings (${sources}).${pausedWords}${silent}${days.length > MOST_DAYS ? ` The last ${MOST_DAYS} of ${days.length} days are listed.` : ''}`,
+        : `${room.name}: ${countWords(count, 'air reading', locale)} (${sources}).${pausedWords}${silent}${days.length > MOST_DAYS ? ` The last ${MOST_DAYS} of ${days.length} days are listed.` : ''}`,
     ),
     ...recordTable(`${room.name}: air by day`, days.slice(-MOST_DAYS), [
       ['Day', 0.25, ({ day }) => formatDay(day, 'dated', locale)],

@@ -6,7 +6,6 @@ import { nameOf } from '../learn/logged-hours.ts';
 import { capital } from '../standing/names.ts';
 import { joined } from '../measure/list.ts';
 import { formatLogInstant, formatInstantDay } from '../measure/moment.ts';
-import { formatNumber } from '../measure/number.ts';
 import { kindOf } from '../substrate/test-kinds.ts';
 import type { HandoverPlace } from './handover-tables.ts';
 import { floorFlatness, USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
@@ -14,6 +13,7 @@ import { readFloor } from '../survey/read-floor.ts';
 import { flatnessWords } from './quote-table.ts';
 import { headingBlock, recordTable, textBlock } from './blocks.ts';
 import type { Block } from './tree.ts';
+import { countWords } from '../measure/count-words.ts';
 
 const documentOf = ({ document }: Override): string =>
   document === undefined ? '' : ` ${capital(DOCUMENT_WORDS[document.kind])} ${document.number} by ${document.issuedBy}.`;
@@ -24,7 +24,7 @@ const VERDICT_NAME: Readonly<Record<string, string>> = { go: 'Go', 'go-with-work
 function surveyWords({ room, jobRoom, estimate }: RoomReading, { units, locale, country }: HandoverPlace): string {
   const taken = room.survey.readings.length;
   if (taken === 0) return 'The floor was not measured.';
-  const count = (n: number): string => formatNumber(n, { most: 0 }, locale);
+  const count = (n: number): string => countWords(n, 'reading', locale);
   const rest = room.surveyRest?.readings.length ?? 0;
   const after = room.surveyAfter?.readings.length ?? 0;
   const survey = estimate?.survey;
@@ -34,7 +34,7 @@ function surveyWords({ room, jobRoom, estimate }: RoomReading, { units, locale, 
     read === null || !read.ok
       ? ''
       : ` Largest gap after: ${flatnessWords(floorFlatness(read.floor, USUAL_STRAIGHTEDGE_M, { ...jobRoom, country }).worst.gapM, { units, locale })}.`;
-  return `${count(taken)} readings before the pour.${flat}${rest === 0 ? '' : ` ${count(rest)} readings before the rest was poured.`}${after === 0 ? '' : ` ${count(after)} readings after it.${gapAfter}`}`;
+  return `${count(taken)} before the pour.${flat}${rest === 0 ? '' : ` ${count(rest)} before the rest was poured.`}${after === 0 ? '' : ` ${count(after)} after it.${gapAfter}`}`;
 }
 
 /** One room as found and prepared. */

@@ -16,6 +16,7 @@ import { filledTable, headingBlock } from './blocks.ts';
 import { statementLine } from './money-papers.ts';
 import type { HandoverPlace } from './handover-tables.ts';
 import type { Block } from './tree.ts';
+import { lowerFirst } from '../measure/lower-first.ts';
 
 type Entry = {
   readonly instant: string;
@@ -78,7 +79,7 @@ function floorEntries({ whole }: JobReading, { locale }: HandoverPlace): Entry[]
         : [
             {
               instant: survey.takenAt,
-              text: `${room.name}: ${survey.readings.length} readings ${['before the pour', 'before the rest was poured', 'after the pour'][which] ?? ''}`,
+              text: `${room.name}: ${lowerFirst(countWords(survey.readings.length, 'reading', locale))} ${['before the pour', 'before the rest was poured', 'after the pour'][which] ?? ''}`,
               by: keeper,
             },
           ],

@@ -68,7 +68,7 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
           {
             key: 'aggregate' as const,
             count: null,
-            words: `${formatMass(Math.max(needed, choice.bagsOnSite) * choice.aggregateKg, units, locale)} of washed, dry aggregate, weighed out ${formatMass(crew.bagsPerBatch * choice.aggregateKg, units, locale)} a batch.`,
+            words: `${formatMass(Math.max(needed, choice.bagsOnSite) * choice.aggregateKg, units, locale)} of washed, dry aggregate, weighed out ${formatMass(crew.bagsPerBatch * choice.aggregateKg, units, locale)} per batch.`,
           },
         ]
       : []),

@@ -288,7 +288,7 @@ export function perimeterStrip(ring: readonly number[], openings: readonly Openi
   return pathMark(facePieces(inner, openings, -STRIP_PX), false, { pen: 'thin', dash: 'not-yet' });
 }
 
-/** A cut-out of the floor: heavy outline, hatched by its kind. */
+/** A cutout of the floor: heavy outline, hatched by its kind. */
 export function holeMarks(id: string, label: string, ring: readonly number[], hatch: Hatch): Mark {
   return groupMark(`hole:${id}`, label, [hatchMark([ring], hatch), pathMark([ring], true, { pen: 'cut' })]);
 }

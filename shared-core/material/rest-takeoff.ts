@@ -23,7 +23,7 @@ export type RestAmounts = {
 const BY_FLOOR: ReadonlySet<string> = new Set(['vacuum', 'prime']);
 const BY_POUR: ReadonlySet<string> = new Set(['stage', 'pour']);
 
-/** Set-up and wash-out of one pour, of a task that holds those of several. */
+/** Set-up and washout of one pour, of a task that holds those of several. */
 function oneSetUp(task: TaskHours, setUps: number): TaskHours {
   if (setUps < 2 || task.why.kind !== 'set-ups') return task;
   return { ...task, ownHours: task.ownHours / setUps, helperHours: task.helperHours / setUps, why: { ...task.why, pours: 1 } };

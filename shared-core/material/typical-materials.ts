@@ -59,7 +59,7 @@ const sundries = (): readonly Sundry[] => [
     true,
   ),
   primer('primer-wood', 'Primer, wood', 5800, [use('wood', 1, 200, 0, 3)]),
-  sundry('perimeter-strip', 'Perimeter strip, foam', holding('roll', 'm', 80 * FOOT_M), 1800),
+  sundry('perimeter-strip', 'Perimeter isolation strip, foam', holding('roll', 'm', 80 * FOOT_M), 1800),
   sundry('dam', 'Dam strip for doorways', holding('roll', 'm', 25 * FOOT_M), 2400),
   sundry('crack-filler', 'Crack filler, two-part', holding('kit', 'L', 0.6), 2800, {
     goes: { unit: 'm', perContainer: 20 * FOOT_M },
@@ -70,7 +70,7 @@ const sundries = (): readonly Sundry[] => [
     cautions: 'Ventilate while it dries. The floor is slippery until then.',
   }),
   sundry('reinforcement', 'Galvanized lath, 2.5 lb, with staples', holding('sheet', 'm2', 18 * SQUARE_FOOT_M2), 1600, { slug: 'lath' }),
-  sundry('reinforcement', 'Reinforcing mesh, glass fiber', holding('roll', 'm2', 500 * SQUARE_FOOT_M2), 9500),
+  sundry('reinforcement', 'Reinforcing mesh, fiberglass', holding('roll', 'm2', 500 * SQUARE_FOOT_M2), 9500),
   sundry('aggregate', 'Pea gravel, 1/8 to 3/8 in., washed and dry', holding('bag', 'kg', 50 * POUND_KG), 700, { silica: true }),
   sundry('moisture-barrier', 'Moisture mitigation system, two-part epoxy', holding('kit', 'L', 3 * GALLON_L), 31_000, {
     goes: { unit: 'm2', perContainer: 300 * SQUARE_FOOT_M2 },

@@ -42,13 +42,13 @@ export function parseClockTime(text: string): Parsed<string> {
   const word = { noon: '12:00', midday: '12:00', midnight: '00:00' }[typed.toLowerCase()];
   if (word !== undefined) return { ok: true, value: word };
   const match = /^(\d{1,2})(?:\s*[:.h]\s*(\d{2})|(\d{2}))?\s*(?:([ap])\.?\s?m?\.?|(?:uhr|h))?$/i.exec(typed);
-  if (match === null) return { ok: false, message: `${typed}: this is not a time of day. Enter it like 9:40 am or 15:30.` };
+  if (match === null) return { ok: false, message: `“${typed}”: this is not a time of day. Enter it like 9:40 am or 15:30.` };
   const hour = Number(match[1]);
   const minute = Number(match[2] ?? match[3] ?? '0');
   const half = match[4]?.toLowerCase();
-  if (minute > 59) return { ok: false, message: `${typed}: minutes go up to 59.` };
-  if (half !== undefined && (hour < 1 || hour > 12)) return { ok: false, message: `${typed}: with am or pm, hours go from 1 to 12.` };
-  if (hour > 23) return { ok: false, message: `${typed}: hours go up to 23. Midnight is 00:00 of the next day.` };
+  if (minute > 59) return { ok: false, message: `“${typed}”: minutes go up to 59.` };
+  if (half !== undefined && (hour < 1 || hour > 12)) return { ok: false, message: `“${typed}”: with am or pm, hours go from 1 to 12.` };
+  if (hour > 23) return { ok: false, message: `“${typed}”: hours go up to 23. Midnight is 00:00 of the next day.` };
   const whole = half === undefined ? hour : (hour % 12) + (half === 'p' ? 12 : 0);
   return { ok: true, value: `${String(whole).padStart(2, '0')}:${String(minute).padStart(2, '0')}` };
 }

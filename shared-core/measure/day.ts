@@ -101,12 +101,12 @@ function fullYear(text: string): number {
 
 function checked(typed: string, year: number, month: number, day: number): Parsed<string> {
   if (year < FIRST_YEAR || year > LAST_YEAR)
-    return { ok: false, message: `${typed}: the year ${year} is out of range. Enter four digits, such as 2026.` };
-  if (month < 1 || month > 12) return { ok: false, message: `${typed}: months go from 1 to 12. Enter a day like 5/12/2026 or May 12.` };
+    return { ok: false, message: `“${typed}”: the year ${year} is out of range. Enter four digits, such as 2026.` };
+  if (month < 1 || month > 12) return { ok: false, message: `“${typed}”: months go from 1 to 12. Enter a day like 5/12/2026 or May 12.` };
   const first = Temporal.PlainDate.from({ year, month, day: 1 });
   if (day < 1 || day > first.daysInMonth) {
     const name = first.toLocaleString('en-US', { month: 'long', year: 'numeric' });
-    return { ok: false, message: `${typed}: ${name} has ${first.daysInMonth} days.` };
+    return { ok: false, message: `“${typed}”: ${name} has ${first.daysInMonth} days.` };
   }
   return { ok: true, value: first.with({ day }).toString() };
 }
@@ -166,7 +166,7 @@ export function parseDay(text: string, today: string, locale: string = DEFAULT_L
     /^(?<month>[a-z]+\.?)\s*(?<day>\d{1,2})(?:st|nd|rd|th)?(?:,?\s+(?<year>\d{4}))?$/i.exec(bare) ??
     /^(?<day>\d{1,2})(?:st|nd|rd|th)?\.?\s*(?:of\s+)?(?<month>[a-z]+\.?)(?:,?\s+(?<year>\d{4}))?$/i.exec(bare);
   const month = monthNamed(named?.groups?.['month'] ?? '');
-  if (month === null) return { ok: false, message: `${typed}: this is not a day. Enter it like 5/12/2026, 2026-05-12 or May 12.` };
+  if (month === null) return { ok: false, message: `“${typed}”: this is not a day. Enter it like 5/12/2026, 2026-05-12 or May 12.` };
   const day = Number(named?.groups?.['day']);
   const year = named?.groups?.['year'];
   return year === undefined ? nearestYear(typed, month, day, now) : checked(typed, Number(year), month, day);

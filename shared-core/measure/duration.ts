@@ -25,7 +25,7 @@ function readClock(typed: string, bare: DurationUnit): Parsed<number> | null {
   const clock = /^(\d+):(\d{2})(?::(\d{2}))?$/.exec(typed);
   if (clock === null) return null;
   const [first, second, third] = [Number(clock[1]), Number(clock[2]), Number(clock[3] ?? '0')];
-  if (second > 59 || third > 59) return { ok: false, message: `${typed}: the numbers after the colon go up to 59.` };
+  if (second > 59 || third > 59) return { ok: false, message: `“${typed}”: the numbers after the colon go up to 59.` };
   const isHours = clock[3] !== undefined || bare === 'hour' || bare === 'day';
   return { ok: true, value: isHours ? first * HOUR_S + second * MINUTE_S + third : first * MINUTE_S + second };
 }
@@ -41,27 +41,28 @@ export function parseDuration(text: string, bare: DurationUnit, locale?: string)
   const typed = text.trim();
   const example = { second: '45 s', minute: '20 min', hour: '1 h 30 min', day: '28 days' }[bare];
   if (typed === '') return { ok: false, message: `Enter a time, such as ${example}.` };
-  if (/^[-\u2212]/.test(typed)) return { ok: false, message: `${typed}: a time cannot be less than zero.` };
+  if (/^[-\u2212]/.test(typed)) return { ok: false, message: `“${typed}”: a time cannot be less than zero.` };
   const clock = readClock(typed, bare);
-  if (clock !== null) return clock.ok && clock.value > MOST_S ? { ok: false, message: `${typed}: that is longer than ten years.` } : clock;
+  if (clock !== null)
+    return clock.ok && clock.value > MOST_S ? { ok: false, message: `“${typed}”: that is longer than ten years.` } : clock;
   let sum = 0;
   let last = Number.POSITIVE_INFINITY;
   let rest = typed.toLowerCase();
   while (rest !== '') {
     const term = /^([\d.,]+)\s*([a-z]*)\.?\s*(?:,|and)?\s*/.exec(rest);
-    if (term === null) return { ok: false, message: `${typed}: this is not a length of time. Enter it like ${example}.` };
+    if (term === null) return { ok: false, message: `“${typed}”: this is not a length of time. Enter it like ${example}.` };
     const value = parseNumber((term[1] ?? '').replace(/,$/, ''), locale);
     if (!value.ok) return value;
     const isTail = term[2] === '' && last < Number.POSITIVE_INFINITY;
     const size = term[2] !== '' ? SPELLED.get(term[2] ?? '') : isTail ? last / 60 : SIZE_S[bare];
-    if (size === undefined) return { ok: false, message: `${typed}: “${term[2]}” is not a unit of time. Enter it like ${example}.` };
-    if (size >= last || size < 1) return { ok: false, message: `${typed}: enter the longer unit first. Enter it like ${example}.` };
-    if (isTail && last === DAY_S) return { ok: false, message: `${typed}: the last number has no unit. Enter it like ${example}.` };
+    if (size === undefined) return { ok: false, message: `“${typed}”: “${term[2]}” is not a unit of time. Enter it like ${example}.` };
+    if (size >= last || size < 1) return { ok: false, message: `“${typed}”: enter the longer unit first. Enter it like ${example}.` };
+    if (isTail && last === DAY_S) return { ok: false, message: `“${typed}”: the last number has no unit. Enter it like ${example}.` };
     sum += value.value * size;
     last = size;
     rest = rest.slice(term[0].length);
   }
-  if (sum > MOST_S) return { ok: false, message: `${typed}: that is longer than ten years.` };
+  if (sum > MOST_S) return { ok: false, message: `“${typed}”: that is longer than ten years.` };
   return { ok: true, value: sum };
 }
 

@@ -25,7 +25,7 @@ const METRIC_UNITS: ReadonlyMap<string, number> = new Map([
 ]);
 
 function refuse(typed: string, why: string): { readonly ok: false; readonly message: string } {
-  return { ok: false, message: `${typed}: ${why}` };
+  return { ok: false, message: `“${typed}”: ${why}` };
 }
 
 /** Converts spelled-out and typographic unit signs to `'`, `"`, `mm`, `cm`, `m`. */

@@ -16,9 +16,9 @@ export function parsePercent(text: string, span: PercentSpan = { least: 0, most:
   if (typed === '') return { ok: false, message: 'Enter a percent, such as 55%.' };
   const body = typed.replace(/\s*(%|percent|pct\.?)$/i, '');
   const value = parseNumber(body, locale);
-  if (!value.ok) return { ok: false, message: `${typed}: this is not a percent. Enter a percent, such as 55%.` };
-  if (value.value < span.least) return { ok: false, message: `${typed}: Enter ${span.least}% or more.` };
-  if (value.value > span.most) return { ok: false, message: `${typed}: Enter ${span.most}% or less.` };
+  if (!value.ok) return { ok: false, message: `“${typed}”: this is not a percent. Enter a percent, such as 55%.` };
+  if (value.value < span.least) return { ok: false, message: `“${typed}”: enter ${span.least}% or more.` };
+  if (value.value > span.most) return { ok: false, message: `“${typed}”: enter ${span.most}% or less.` };
   return { ok: true, value: value.value / 100 };
 }
 

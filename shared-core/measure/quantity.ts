@@ -50,21 +50,21 @@ function parseQuantity(text: string, reading: Omit<QuantityReading, UnitSystem> 
   const match = /^([+\-\u2212]?)\s*([\d.,\s\u00a0\u202f/⁄½¼¾⅛⅜⅝⅞⅓⅔⁰¹⁴-⁹₀-₉]*?)\s*([^\d\s.,/⁄+\-\u2212½¼¾⅛⅜⅝⅞⅓⅔⁰¹⁴-⁹₀-₉].*)?$/.exec(typed);
   const figure = match?.[2] ?? '';
   if (match === null || !/[\d½¼¾⅛⅜⅝⅞⅓⅔]/.test(figure)) {
-    return { ok: false, message: `${typed}: this is not ${reading.what}. Enter it like ${reading.example}.` };
+    return { ok: false, message: `“${typed}”: this is not ${reading.what}. Enter it like ${reading.example}.` };
   }
-  if (match[1] !== '' && match[1] !== '+') return { ok: false, message: `${typed}: this cannot be less than zero.` };
+  if (match[1] !== '' && match[1] !== '+') return { ok: false, message: `“${typed}”: this cannot be less than zero.` };
   const unit = plainUnit(match[3] ?? '');
   const size = unit === '' ? reading.bare : reading.units.get(unit);
   if (size === undefined) {
     return {
       ok: false,
-      message: `${typed}: “${unit}” is not a unit of ${reading.what.replace(/^an? /, '')} here. Enter it like ${reading.example}.`,
+      message: `“${typed}”: “${unit}” is not a unit of ${reading.what.replace(/^an? /, '')} here. Enter it like ${reading.example}.`,
     };
   }
   const number = parseMixedNumber(figure, locale);
   if (!number.ok) return number;
   const value = number.value * size;
-  if (value > reading.most) return { ok: false, message: `${typed}: this is too large. Check the unit, as in ${reading.example}.` };
+  if (value > reading.most) return { ok: false, message: `“${typed}”: this is too large. Check the unit, as in ${reading.example}.` };
   return { ok: true, value };
 }
 

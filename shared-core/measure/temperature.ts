@@ -27,9 +27,9 @@ function readDegrees(text: string, units: UnitSystem, locale: string | undefined
   const example = units === 'us' ? '68 °F' : '20 °C';
   if (typed === '') return { ok: false, message: `Enter a temperature, such as ${example}.` };
   const match = /^([^°ºa-z]*?)\s*(?:°|º|degrees?|deg\.?)?\s*(fahrenheit|celsius|f|c)?\.?$/i.exec(typed);
-  if (match === null) return { ok: false, message: `${typed}: this is not a temperature. Enter it like ${example}.` };
+  if (match === null) return { ok: false, message: `“${typed}”: this is not a temperature. Enter it like ${example}.` };
   const value = parseNumber(match[1] ?? '', locale);
-  if (!value.ok) return { ok: false, message: `${typed}: this is not a temperature. Enter it like ${example}.` };
+  if (!value.ok) return { ok: false, message: `“${typed}”: this is not a temperature. Enter it like ${example}.` };
   const letter = match[2]?.charAt(0).toUpperCase();
   const scale = letter === 'F' || letter === 'C' ? letter : units === 'us' ? 'F' : 'C';
   return { ok: true, value: { value: value.value, scale } };
@@ -47,7 +47,7 @@ export function parseTemperature(text: string, units: UnitSystem, locale?: strin
   const tempC = read.value.scale === 'F' ? celsiusFromFahrenheit(read.value.value) : read.value.value;
   if (tempC < COLDEST_C || tempC > HOTTEST_C) {
     const span = `${formatTemperature(COLDEST_C, units)} to ${formatTemperature(HOTTEST_C, units)}`;
-    return { ok: false, message: `${text.trim()}: temperatures here run from ${span}. Check the figure and its scale, °F or °C.` };
+    return { ok: false, message: `“${text.trim()}”: temperatures here run from ${span}. Check the figure and its scale, °F or °C.` };
   }
   return { ok: true, value: tempC };
 }
@@ -63,7 +63,7 @@ export function parseTemperatureDifference(text: string, units: UnitSystem, loca
   if (!read.ok) return read;
   const differenceK = read.value.scale === 'F' ? read.value.value / 1.8 : read.value.value;
   if (Math.abs(differenceK) > HOTTEST_C - COLDEST_C)
-    return { ok: false, message: `${text.trim()}: check this value. The difference is too large.` };
+    return { ok: false, message: `“${text.trim()}”: check this value. The difference is too large.` };
   return { ok: true, value: differenceK };
 }
 

@@ -21,7 +21,7 @@ const turnAt = (ring: readonly Point[], i: number): number => {
 /** Corners closer than this count as one corner, m. */
 const SAME_CORNER_M = 1e-9;
 
-/** Removes corners where a ring turns back along itself. Cutting through a cut-out at the wall leaves such spurs. */
+/** Removes corners where a ring turns back along itself. Cutting through a cutout at the wall leaves such spurs. */
 function withoutSpurs(ring: readonly Point[]): readonly Point[] {
   const corners = [...ring];
   for (let i = 0; i < corners.length && corners.length > 3; ) {

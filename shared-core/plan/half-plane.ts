@@ -76,7 +76,7 @@ function inTurn(crossings: readonly Crossing[]): readonly Crossing[] {
   return sorted;
 }
 
-/** Sorts rings into regions: clockwise rings are outlines, counterclockwise rings are cut-outs. */
+/** Sorts rings into regions: clockwise rings are outlines, counterclockwise rings are cutouts. */
 function regionsFrom(rings: readonly (readonly Point[])[]): readonly Region[] {
   const outlines: { outline: readonly Point[]; holes: (readonly Point[])[]; area: number }[] = [];
   const holes: (readonly Point[])[] = [];
@@ -98,7 +98,7 @@ function regionsFrom(rings: readonly (readonly Point[])[]): readonly Region[] {
 
 /**
  * The parts of a region on one side of a line.
- * @param region outline and cut-outs in either direction, none of which may cross itself
+ * @param region outline and cutouts in either direction, none of which may cross itself
  * @param half the side that is kept
  * @returns the pieces, outlines clockwise on the drawing; empty when nothing is on that side
  */

@@ -4,7 +4,7 @@ import { clipToHalfPlane, otherSide } from './half-plane.ts';
 import { directionOf } from './point.ts';
 import { type Region, regionAreaM2 } from './region.ts';
 
-/** One lane. Several pieces when a cut-out or the outline divides it. */
+/** One lane. Several pieces when a cutout or the outline divides it. */
 export type Lane = {
   readonly pieces: readonly Region[];
   readonly areaM2: number;

@@ -50,7 +50,7 @@ export function overlapM2(ringA: readonly Point[], ringB: readonly Point[]): num
   return Math.abs(sum);
 }
 
-/** Floor area of a drawn part, m²: inside the walls, less the cut-outs. */
+/** Floor area of a drawn part, m²: inside the walls, less the cutouts. */
 export function areaInRoomM2(plan: Pick<Plan, 'outline' | 'holes'>, ring: readonly Point[]): number {
   if (plan.outline.length < 3) return ringAreaM2(ring);
   return Math.max(0, overlapM2(ring, plan.outline) - plan.holes.reduce((sum, hole) => sum + overlapM2(ring, hole.corners), 0));

@@ -51,7 +51,7 @@ export function stretchOfRoom(plan: Pick<Plan, 'outline'>, stretch: RoomStretch)
 
 /**
  * A part of a room drawn by its corners. Returns a message when it has no area or no floor of the room. Parts outside
- * the walls or over a cut-out are allowed and do not count.
+ * the walls or over a cutout are allowed and do not count.
  */
 export function drawnPart(plan: Pick<Plan, 'outline' | 'holes'>, corners: readonly Point[]): Parsed<Point[]> {
   const [problem] = ringProblems({ corners, name: 'This part', id: null });

@@ -30,7 +30,7 @@ export function turned(ring: readonly Point[], way: 'clockwise' | 'counterclockw
   return isClockwise === (way === 'clockwise') ? ring : [...ring].reverse();
 }
 
-/** Total area and first moments of area of rings, outlines positive and cut-outs negative. */
+/** Total area and first moments of area of rings, outlines positive and cutouts negative. */
 function moments(ring: readonly Point[], about: Point): { readonly area: number; readonly x: number; readonly y: number } {
   let [area, x, y] = [0, 0, 0];
   for (const { from, to } of sidesOf(ring)) {
@@ -42,7 +42,7 @@ function moments(ring: readonly Point[], about: Point): { readonly area: number;
   return { area, x, y };
 }
 
-/** Center of area of an outline less its cut-outs; null when there is no area. */
+/** Center of area of an outline less its cutouts; null when there is no area. */
 export function centroidOf(outline: readonly Point[], holes: readonly (readonly Point[])[] = []): Point | null {
   const about = outline[0];
   if (about === undefined) return null;

@@ -21,7 +21,7 @@ export type PlanProblemKind =
   | 'openings-overlap'
   | 'diagonal-corner-missing';
 
-/** One problem, its message and its place on the plan; `subjectId` is the cut-out or opening concerned, null for the outline. */
+/** One problem, its message and its place on the plan; `subjectId` is the cutout or opening concerned, null for the outline. */
 export type PlanProblem = {
   readonly kind: PlanProblemKind;
   readonly message: string;
@@ -92,7 +92,7 @@ function samples(ring: readonly Point[]): readonly Point[] {
 
 function holeProblems(plan: Plan): readonly PlanProblem[] {
   const problems: PlanProblem[] = [];
-  const named = plan.holes.map((hole) => ({ ...hole, label: hole.name.trim() === '' ? `The cut-out (${hole.kind})` : `“${hole.name}”` }));
+  const named = plan.holes.map((hole) => ({ ...hole, label: hole.name.trim() === '' ? `The cutout (${hole.kind})` : `“${hole.name}”` }));
   for (const [index, hole] of named.entries()) {
     const holeFaults = ringProblems({ corners: hole.corners, name: hole.label, id: hole.id });
     problems.push(...holeFaults);
@@ -162,7 +162,7 @@ function openingProblems(plan: Plan, units: UnitSystem, locale: string | undefin
 }
 
 /**
- * All problems of a plan, worst first; empty when there are none. A cut-out may touch a wall or another cut-out, as a
+ * All problems of a plan, worst first; empty when there are none. A cutout may touch a wall or another cutout, as a
  * hearth does, but may not cross one.
  * @param plan the plan
  * @param units for the lengths in the messages

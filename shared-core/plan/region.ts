@@ -1,4 +1,4 @@
-/** A piece of floor: one outline and the cut-outs inside it. Used for clipping, lanes and bays. */
+/** A piece of floor: one outline and the cutouts inside it. Used for clipping, lanes and bays. */
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import { nearestOnSegment, sidesOf } from './point.ts';
@@ -6,7 +6,7 @@ import { ringAreaM2, ringPerimeterM } from './polygon.ts';
 
 export type Region = { readonly outline: readonly Point[]; readonly holes: readonly (readonly Point[])[] };
 
-/** The floor of a room: its outline less its cut-outs. */
+/** The floor of a room: its outline less its cutouts. */
 export function roomRegion(plan: Pick<Plan, 'outline' | 'holes'>): Region {
   return { outline: plan.outline, holes: plan.holes.map((hole) => hole.corners) };
 }
@@ -16,12 +16,12 @@ export function regionAreaM2(region: Region): number {
   return region.holes.reduce((area, hole) => area - ringAreaM2(hole), ringAreaM2(region.outline));
 }
 
-/** Floor area of a room in m²: the outline less the cut-outs. */
+/** Floor area of a room in m²: the outline less the cutouts. */
 export function roomAreaM2(plan: Pick<Plan, 'outline' | 'holes'>): number {
   return regionAreaM2(roomRegion(plan));
 }
 
-/** Length of the room's edges in meters: walls and cut-outs, since a perimeter strip goes around both. */
+/** Length of the room's edges in meters: walls and cutouts, since a perimeter strip goes around both. */
 export function roomPerimeterM(plan: Pick<Plan, 'outline' | 'holes'>): { readonly wallsM: number; readonly holesM: number } {
   return { wallsM: ringPerimeterM(plan.outline), holesM: plan.holes.reduce((sum, hole) => sum + ringPerimeterM(hole.corners), 0) };
 }
@@ -46,7 +46,7 @@ export function pointInRing(point: Point, ring: readonly Point[], edgeM = 1e-9):
   return isInside ? 'inside' : 'outside';
 }
 
-/** Whether a point is inside, on the edge of or outside a region. Inside a cut-out is outside the region. */
+/** Whether a point is inside, on the edge of or outside a region. Inside a cutout is outside the region. */
 export function pointInRegion(point: Point, region: Region, edgeM = 1e-9): Whereabouts {
   const outer = pointInRing(point, region.outline, edgeM);
   if (outer === 'outside') return 'outside';

@@ -6,7 +6,7 @@ import type { Region } from '../plan/region.ts';
 /** Axes of a lane: `u` runs along the lane, `v` across it. */
 export type Axes = { readonly ux: number; readonly uy: number };
 
-/** All rings of a floor, outlines and cut-outs, to be read with the even-odd rule. */
+/** All rings of a floor, outlines and cutouts, to be read with the even-odd rule. */
 export const ringsOf = (regions: readonly Region[]): (readonly Point[])[] => regions.flatMap((r) => [r.outline, ...r.holes]);
 
 /** All corners of a floor. */

@@ -30,12 +30,16 @@ export const FIXTURE_WORDS: Readonly<Record<Fixture, FixtureWords>> = {
   'floor-register': {
     name: 'Floor registers and returns',
     check: 'Extend the boots to the finished floor.',
-    who: 'Your heating contractor',
+    who: 'Your HVAC contractor',
   },
   'floor-outlet': { name: 'Floor outlets', check: 'Extend the boxes to the finished floor.', who: 'Your licensed electrician' },
   hatch: { name: 'Hatch', check: 'Raise the frame to the finished floor.', who: 'Your carpenter' },
   cleanout: { name: 'Cleanout', check: 'Extend the cleanout to the finished floor and keep it accessible.', who: 'Your plumber' },
-  hearth: { name: 'Hearth', check: 'Check the step to the hearth and the clearance the code asks for.', who: 'Your fireplace contractor' },
+  hearth: {
+    name: 'Hearth',
+    check: 'Check the step to the hearth and the clearance the code asks for.',
+    who: 'Your mason or hearth installer',
+  },
   'sliding-door': { name: 'Sliding door track', check: 'Keep the track clear and above the finished floor.', who: WE },
   'garage-door': {
     name: 'Door to the garage',

@@ -67,10 +67,10 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
       phase: 'prime',
       what:
         facts.heat === 'hydronic-in-pour'
-          ? 'Put the tubing under pressure, record it, and photograph the layout'
+          ? 'Pressurize the tubing, record it, and photograph the layout'
           : facts.heat === 'electric-in-pour'
             ? 'Test the resistance of the mats, record it, and photograph the layout'
-            : 'Test resistance or put tubing under pressure, record it, and photograph the layout',
+            : 'Test resistance or pressurize the tubing, record it, and photograph the layout',
       why: 'test before, during and after the pour. No fasteners once it is down. It must not float',
       cautions: facts.heat === 'hydronic-in-pour' ? [] : ['electricity'],
     });
@@ -148,7 +148,7 @@ export function pourDayItems(input: PrepInput): readonly PrepDraft[] {
     {
       key: 'stage',
       phase: 'pour-day',
-      what: 'Stage bags and tools: lot and date on the bags checked, powder at room temperature, wash-out outside',
+      what: 'Stage bags and tools: lot and date on the bags checked, powder at room temperature, washout outside',
       why: 'wash water sets and goes in the trash, never in a drain or the yard',
       amount: input.bags === null ? null : { value: input.bags, unit: 'bag' },
       cautions: facts.isSuspended ? ['lifting', 'floor-weight'] : ['lifting'],

@@ -23,7 +23,7 @@ export type RestWork = {
 export type PrepInput = {
   readonly facts: FloorFacts;
   readonly findings: readonly Finding[];
-  /** Walls and cut-outs together, meters. */
+  /** Walls and cutouts together, meters. */
   readonly perimeterM: number | null;
   /** Grinding of high spots; null without any. */
   readonly grind: { readonly areaM2: number; readonly spots: number; readonly deepestM: number } | null;

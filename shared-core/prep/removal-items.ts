@@ -37,7 +37,7 @@ export function protectItems(input: PrepInput): readonly PrepDraft[] {
     key: 'dust',
     phase: 'protect',
     what: 'Turn forced air off, seal registers and doors, set up shroud and HEPA vacuum',
-    why: 'silica dust: written exposure plan, competent person, fit-tested respirators',
+    why: 'silica dust: written exposure control plan, competent person, fit-tested respirators',
     cautions: ['silica'],
     hours: hoursFor('dustControl', 1),
   });

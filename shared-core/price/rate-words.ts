@@ -23,9 +23,9 @@ function rateUnit(unit: LineUnit, units: UnitSystem): readonly [number, string] 
   return (units === 'us' ? US_UNITS[unit] : undefined) ?? [1, METRIC_NAMES[unit] ?? unit];
 }
 
-/** The name of the unit that a rate is shown in: `sq ft`, `m²`. */
+/** The name of the unit that a rate is shown in: `sq ft`, `m²`, `hour`. */
 export function rateUnitName(unit: LineUnit, units: UnitSystem): string {
-  return rateUnit(unit, units)[1];
+  return unit === 'h' ? 'hour' : rateUnit(unit, units)[1];
 }
 
 /**
@@ -49,9 +49,9 @@ export function rateAsStored(shownMinor: number, unit: LineUnit, units: UnitSyst
 }
 
 /**
- * A rate in words, rounded to the minor unit for reading: `$4.25 a sq ft`. Costs are calculated with the rate itself.
+ * A rate in words, rounded to the minor unit for reading: `$4.25 per sq ft`. Costs are calculated with the rate itself.
  * @param rateMinor minor units per SI unit
  */
 export function rateWords(rateMinor: number, unit: LineUnit, units: UnitSystem, currency: string, locale?: string): string {
-  return `${formatMoney(rateAsShown(rateMinor, unit, units), currency, locale)} a ${rateUnitName(unit, units)}`;
+  return `${formatMoney(rateAsShown(rateMinor, unit, units), currency, locale)} per ${rateUnitName(unit, units)}`;
 }

@@ -71,7 +71,7 @@ export function liftNoteWords(note: LiftNote, units: UnitSystem, locale?: string
 
 /** A batch that does not fit in the mixing bucket. */
 export const overfilledWords = (batchM3: number, bucketL: number, units: UnitSystem, locale?: string): string =>
-  `A batch of ${formatLiquid(batchM3 * 1000, units, locale)} does not fit in a ${formatLiquid(bucketL, units, locale)} bucket. Mix fewer bags at once, or use a larger bucket.`;
+  `A batch of ${formatLiquid(batchM3 * 1000, units, locale)} does not fit in a bucket of ${formatLiquid(bucketL, units, locale)}. Mix fewer bags at once, or use a larger bucket.`;
 
 /** What the pour adds to the floor, and the allowance. */
 export function weightWords(

@@ -5,6 +5,7 @@ import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatTemperature, formatTemperatureDifference } from '../measure/temperature.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
+import { countWords } from '../measure/count-words.ts';
 
 const SOURCE_WORDS = { bag: 'from the bag', typical: 'typical (not from the data sheet)', measured: 'measured' } as const;
 
@@ -40,12 +41,10 @@ function airInputs(air: AirUsed, units: UnitSystem, locale: string): ReasonWords
   const t = (c: number) => formatTemperature(c, units, locale);
   const { leastC, mostC, hoursStoodStill } = air;
   const measured =
-    leastC === null || mostC === null
-      ? 'no readings yet'
-      : `${t(leastC)} to ${t(mostC)}, ${formatNumber(air.readings, { most: 0 }, locale)} readings`;
+    leastC === null || mostC === null ? 'no readings yet' : `${t(leastC)} to ${t(mostC)}, ${countWords(air.readings, 'reading', locale)}`;
   const paused = {
     name: `Curing paused below ${t(air.leastCureTempC)}`,
-    value: `${formatNumber(hoursStoodStill, { most: 1 }, locale)} hours`,
+    value: countWords(Math.round(hoursStoodStill * 10) / 10, 'hour', locale),
   };
   return [
     { name: 'Measured in the room', value: measured },

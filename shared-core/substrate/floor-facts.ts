@@ -42,7 +42,7 @@ export type FloorInput = {
   readonly marks: readonly Mark[];
   readonly openings: readonly Opening[];
   readonly circumstances: Circumstances;
-  /** The room's outline and cut-outs, for the layers over part of it. */
+  /** The room's outline and cutouts, for the layers over part of it. */
   readonly plan: Pick<Plan, 'outline' | 'holes'>;
   readonly areaM2: number | null;
   readonly yearBuilt: number | null;
@@ -120,7 +120,7 @@ export type ExposedFacts = LayerFacts & ExposedLayer;
 export const hasSlabDucts = (facts: Pick<FloorInput, 'circumstances' | 'layers'>): boolean =>
   facts.circumstances.fixtures.includes('floor-register') && facts.layers.some((layer) => layer.material === 'concrete-on-ground');
 
-/** Whether the floor has a drain: a cut-out or a mark of the plan, or a fixture recorded on the floor. */
+/** Whether the floor has a drain: a cutout or a mark of the plan, or a fixture recorded on the floor. */
 export const hasDrain = ({ plan, marks, circumstances }: Pick<FloorInput, 'plan' | 'marks' | 'circumstances'>): boolean =>
   plan.holes.some((hole) => hole.kind === 'drain') ||
   marks.some((mark) => mark.kind === 'drain') ||

@@ -47,7 +47,7 @@ export const slabHumidity: TestKind<TestOf<'slab-humidity'>> = {
     test.slabThicknessM === null
       ? []
       : [
-          `A ${w.depth(test.slabThicknessM)} slab drying from ${test.dryingSides === 1 ? 'one side' : 'two sides'} is measured at ${w.share(PROBE_DEPTH_SHARE[test.dryingSides])} of its thickness, ${w.depth(probeDepthM(test.slabThicknessM, test.dryingSides))}, after ${SETTLED_HOURS} h of equilibration.`,
+          `A slab of ${w.depth(test.slabThicknessM)} drying from ${test.dryingSides === 1 ? 'one side' : 'two sides'} is measured at ${w.share(PROBE_DEPTH_SHARE[test.dryingSides])} of its thickness, ${w.depth(probeDepthM(test.slabThicknessM, test.dryingSides))}, after ${SETTLED_HOURS} h of equilibration.`,
         ],
   doesNotCount: (test, _layers, { depth }) => whyHumidityDoesNotCount(test, depth),
   questions: (test, w) => [

@@ -15,7 +15,7 @@ export const SIGN_WORDS: Readonly<Record<StructureSign, string>> = {
   rot: 'rot or insect damage',
   sag: 'a sag over 1/2 in. in 8 ft',
   'stepped-crack': 'a crack over 1/8 in. wide or with a step',
-  heave: 'slab heave or hollow ground',
+  heave: 'slab heave or a void under the slab',
   'heavy-fixture': 'a heavy tub, island or tank above',
 };
 

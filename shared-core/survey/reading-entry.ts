@@ -28,7 +28,7 @@ export function parseReading(text: string, typedIn: TypedIn, method: Survey['met
   if (value.ok && value.value < 0 && method === 'distance-down') {
     return {
       ok: false,
-      message: `${text.trim()}: a reading down from the laser cannot be negative. Enter it without the sign, or switch to elevations.`,
+      message: `“${text.trim()}”: a reading down from the laser cannot be negative. Enter it without the sign, or switch to elevations.`,
     };
   }
   return value;
@@ -38,7 +38,7 @@ export function parseReading(text: string, typedIn: TypedIn, method: Survey['met
 const MOST_SIXTEENTHS = 3149;
 
 function sixteenths(text: string, count: number): Parsed<number> {
-  if (Math.abs(count) > MOST_SIXTEENTHS) return { ok: false, message: `${text.trim()}: that is longer than a rod. Check the value.` };
+  if (Math.abs(count) > MOST_SIXTEENTHS) return { ok: false, message: `“${text.trim()}”: that is longer than a rod. Check the value.` };
   return { ok: true, value: (count * INCH_M) / 16 };
 }
 

@@ -16,7 +16,7 @@ import { real, whole } from './typed-reads.ts';
  * until it is corrected.
  */
 export type ReadingProblem = {
-  readonly kind: 'not-a-number' | 'outside' | 'in-cut-out' | 'two-heights' | 'too-few' | 'in-line' | 'departs';
+  readonly kind: 'not-a-number' | 'outside' | 'in-cutout' | 'two-heights' | 'too-few' | 'in-line' | 'departs';
   readonly weight: 'left-out' | 'query' | 'blocks';
   readonly readingIds: readonly string[];
   readonly point: Point | null;
@@ -52,10 +52,10 @@ export function sortReadings(survey: Survey, room: RoomRings, units: UnitSystem)
         const outline = room.rings[0];
         const inHole = outline !== undefined && isWithinRing(outline, xM, yM);
         const message = inHole
-          ? 'This reading is in a cut-out and is not used. Move it or edit the cut-out.'
+          ? 'This reading is in a cutout and is not used. Move it or edit the cutout.'
           : `This reading is ${formatLength(far, units)} outside the walls and is not used. Move it or the wall.`;
         problems.push({
-          kind: inHole ? 'in-cut-out' : 'outside',
+          kind: inHole ? 'in-cutout' : 'outside',
           weight: 'left-out',
           readingIds: [id],
           point: { xM, yM },

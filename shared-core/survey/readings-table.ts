@@ -225,7 +225,7 @@ export function previewReadings({ table, delimiter }: SeparatedTable, choice: Re
       continue;
     }
     if (choice.method === 'distance-down' && value.value < 0) {
-      leaveOut(`${text}: a reading down from the laser cannot be negative`);
+      leaveOut(`“${text}”: a reading down from the laser cannot be negative`);
       continue;
     }
     const far = outsideM(place.value, into.plan);

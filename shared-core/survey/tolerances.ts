@@ -59,15 +59,15 @@ const BS_COUNTRIES: ReadonlySet<string> = new Set(['GB', 'IE']);
 export const TOLERANCE_RULES: readonly ToleranceRule[] = [
   {
     key: 'ansi-a108-02-large',
-    name: 'Tile with an edge of 15 in or more',
-    limits: [inch(1 / 8, 10, '1/8 in. in 10 ft'), inch(1 / 16, 2, '1/16 in. in 24 in')],
+    name: 'Tile with an edge of 15 in. or more',
+    limits: [inch(1 / 8, 10, '1/8 in. in 10 ft'), inch(1 / 16, 2, '1/16 in. in 24 in.')],
     join: 'all',
     source: 'ANSI A108.02, 4.2.2, as quoted in two trade articles',
     sourceStatus: 'second-hand',
   },
   {
     key: 'ansi-a108-02',
-    name: 'Tile with edges under 15 in',
+    name: 'Tile under 15 in. on all edges',
     limits: [inch(1 / 4, 10, '1/4 in. in 10 ft'), inch(1 / 16, 1, '1/16 in. in 1 ft')],
     join: 'all',
     source: 'ANSI A108.02, as quoted in the US Access Board’s surface roughness report',
@@ -75,7 +75,7 @@ export const TOLERANCE_RULES: readonly ToleranceRule[] = [
   },
   {
     key: 'nwfa-nailed',
-    name: 'Wood floor nailed with 1-1/2 in fasteners or longer',
+    name: 'Wood floor nailed with 1-1/2 in. fasteners or longer',
     limits: [inch(1 / 4, 10, '1/4 in. in 10 ft'), inch(3 / 16, 6, '3/16 in. in 6 ft')],
     join: 'any',
     source: 'NWFA installation guidelines, chapter 4 part III, as quoted in trade articles',

@@ -148,10 +148,10 @@ test('a slab at 84% RH is on hold for glued wood and Go when left bare', async (
   // A slab has signs of structural trouble too, and what was recorded can be changed.
   const structure = page.locator('#lift-circumstance-structureSigns');
   await structure.locator('summary').click();
-  await structure.getByText('Slab heave or hollow ground', { exact: true }).click();
-  await expect(findingHeading(page, 'Hold: slab heave or hollow ground')).toBeVisible();
-  await structure.getByText('Slab heave or hollow ground', { exact: true }).click();
-  await expect(findingHeading(page, 'Hold: slab heave or hollow ground')).toBeHidden();
+  await structure.getByText('Slab heave or a void under the slab', { exact: true }).click();
+  await expect(findingHeading(page, 'Hold: slab heave or a void under the slab')).toBeVisible();
+  await structure.getByText('Slab heave or a void under the slab', { exact: true }).click();
+  await expect(findingHeading(page, 'Hold: slab heave or a void under the slab')).toBeHidden();
 });
 
 test('a floor over boards gets the tasks of a wood floor, a line needs a written reason to be skipped, and the helper gets the sheet', async ({
@@ -164,7 +164,7 @@ test('a floor over boards gets the tasks of a wood floor, a line needs a written
   await button(page, 'Extent of carpet: whole room').click();
   const part = page.getByRole('dialog');
   await field(part, 'Extent').selectOption({ label: 'area drawn on the plan' });
-  const sheet = part.getByRole('group', { name: /^Plan: click the corners/ });
+  const sheet = part.getByRole('group', { name: /^Plan: click or tap the corners/ });
   const box = await sheet.boundingBox();
   if (box === null) throw new Error('No plan to press on.');
   for (const [across, down] of xy('0.4,0.4 0.5,0.4 0.5,0.6')) await page.mouse.click(box.x + across * box.width, box.y + down * box.height);

@@ -2,7 +2,7 @@ import type { Crew } from '../../../shared-core/book/job.ts';
 import { ChoiceRow, SelectField } from '../Choices.tsx';
 import { Fields, NumberField, QuantityField } from '../Fields.tsx';
 
-const OUTLETS = { cap: 'Threaded cap', gate: 'Slide gate', valve: 'Quarter-turn valve' };
+const OUTLETS = { cap: 'Threaded cap', gate: 'Slide gate', valve: 'Ball valve' };
 
 /** Counts of the crew; `cart` ones stand only where the mix is carried by cart. */
 const COUNTS = [

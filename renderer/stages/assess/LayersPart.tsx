@@ -260,13 +260,13 @@ function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
     <>
       <p className="small" role="status">
         {corners.length < 3
-          ? 'Click the corners on the plan in order, or add them and enter their positions.'
+          ? 'Click or tap the corners on the plan in order, or add them and enter their positions.'
           : `${formatArea(areaInRoomM2(plan, corners), units, locale)} of the floor.`}
       </p>
       <div ref={ref} className="part-drawn">
         {drawing !== null && fit !== null && (
           <PlanCanvas
-            label="Plan: click the corners of the area in order."
+            label="Plan: click or tap the corners of the area in order."
             widthPx={drawing.width}
             heightPx={drawing.height}
             marks={drawing.marks}

@@ -13,6 +13,7 @@ import { useMeasure } from '../../parts/use-measure.ts';
 import { LogDialog } from './LogDialog.tsx';
 import { Fields, MomentField, NumberField, PercentField, QuantityField, TextField } from '../../parts/Fields.tsx';
 import { SelectField } from '../../parts/Choices.tsx';
+import { countWords } from '../../../shared-core/measure/count-words.ts';
 
 interface CoverPartProps {
   readonly jobId: string;
@@ -100,7 +101,7 @@ export function AirPart({ jobId, room, logs, say, onOutcome }: AirPartProps) {
   const timeText = (ms: number): string => formatInstant(new Date(ms).toISOString(), say.zone, 'short', locale);
   const gapTexts = [
     ...gaps.slice(0, 3).map((g) => `from ${timeText(g.fromMs)} to ${timeText(g.toMs)}`),
-    ...(gaps.length > 3 ? [`${gaps.length - 3} more times`] : []),
+    ...(gaps.length > 3 ? [countWords(gaps.length - 3, 'more time', locale)] : []),
   ];
   return (
     <section className="cure-part">

@@ -107,7 +107,7 @@ export function EstimatePlan({ section, heading, choice, ...shown }: EstimatePla
     const { drawn, onDrawn } = section;
     return (
       <PlanCanvas
-        label={`${label}. Click where the section starts and ends.`}
+        label={`${label}. Click or tap where the section starts and ends.`}
         widthPx={drawing.width}
         heightPx={drawing.height}
         marks={drawing.marks}

@@ -348,7 +348,7 @@ function SectionPart({ section }: { readonly section: SectionHad }) {
           worst: 'through the max gap',
           drawn: 'along a line drawn on the plan',
         }}
-        hint={section.choice === 'drawn' ? 'Drag its ends, or click its start and its end.' : undefined}
+        hint={section.choice === 'drawn' ? 'Drag its ends, or select its start and its end.' : undefined}
         problem={section.misses ? 'This line misses the floor. Drag one of its ends across the room.' : null}
       />
     </BlockPart>

@@ -22,6 +22,7 @@ import { countWords } from '../../../shared-core/measure/count-words.ts';
 import type { BagCount } from '../../../shared-core/material/bag-count.ts';
 import { doorwayStep } from './doorway-words.ts';
 import { theRoom } from '../../../shared-core/standing/names.ts';
+import { lowerFirst } from '../../../shared-core/measure/lower-first.ts';
 
 type Read = Extract<SurveyedRoom, { state: 'surveyed' }>;
 
@@ -142,7 +143,7 @@ export function LevelSection({ roomReading, survey, cut, context, onChange }: Le
   const text = [
     `${formatDepth(overM, units, locale)} ${shownChoice.mode === 'follow' ? 'thick' : 'above the low point'}`,
     formatVolume(shownLevel.fill.volumeM3, units, locale),
-    ...(bags === null ? [] : [`${bags.quotedBags} bags`]),
+    ...(bags === null ? [] : [lowerFirst(countWords(bags.quotedBags, 'bag', locale))]),
     ...shownLevel.warnings.map((w) => w.message),
   ].join(', ');
   return (

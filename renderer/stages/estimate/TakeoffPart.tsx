@@ -198,7 +198,7 @@ const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => 
   const from = (name: string, value: string, formula: string, source: string, inputs: ReasonWhy['inputs'] = []): TakeoffRow =>
     row(name, value, { inputs: [{ name: 'Measured', value }, ...inputs], formula, source });
   return [
-    ...(room.perimeterM > 0 ? [from('Perimeter isolation strip', length(room.perimeterM), 'All walls and cut-outs.', 'the plan')] : []),
+    ...(room.perimeterM > 0 ? [from('Perimeter isolation strip', length(room.perimeterM), 'All walls and cutouts.', 'the plan')] : []),
     ...(damM > 0 ? [from('Dams', `${length(damM)}, ${dams}`, 'The widths of the openings that are dammed.', 'the plan')] : []),
     ...(room.crackM > 0 ? [from('Crack filler', length(room.crackM), 'Dormant cracks and joints, and gaps.', 'marks on the plan')] : []),
     ...(room.reinforceM2 > 0

@@ -221,7 +221,7 @@ export function MarkPart({ corners, onBegin, onCancel, onSave, initials }: MarkP
       </BlockPart>
     );
   const save = (): void => {
-    if (corners.length < 3) return setProblem('Tap at least three corners on the plan.');
+    if (corners.length < 3) return setProblem('Click or tap at least three corners on the plan.');
     if (by.trim() === '') return setProblem('Enter your initials.');
     if (why.trim() === '') return setProblem('Enter a reason.');
     setProblem(null);
@@ -233,7 +233,7 @@ export function MarkPart({ corners, onBegin, onCancel, onSave, initials }: MarkP
     <BlockPart heading="Correct the floor">
       <p className="small">
         {corners.length === 0
-          ? 'Tap the corners of the area on the plan.'
+          ? 'Click or tap the corners of the area on the plan.'
           : corners.length === 1
             ? '1 corner set.'
             : `${corners.length} corners set.`}

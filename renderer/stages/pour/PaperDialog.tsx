@@ -78,9 +78,9 @@ function firstNumbers(rows: readonly Row[]): readonly number[] {
 /** What to enter about where a partly placed floor ends. */
 function edgeWords(problem: EdgeProblem, hasLanes: boolean, hasPlan: boolean): string {
   if (problem === 'all-full') return 'Every lane is full. Select all of the floor, or enter fewer full lanes.';
-  if (!hasLanes) return 'These batches are all of the plan. Tap the plan where the last edge is.';
+  if (!hasLanes) return 'These batches are all of the plan. Click or tap the plan where the last edge is.';
   return hasPlan
-    ? 'These batches are all of the plan. Enter the full lanes, or tap the plan where the last edge is.'
+    ? 'These batches are all of the plan. Enter the full lanes, or click or tap the plan where the last edge is.'
     : 'These batches are all of the plan. Enter the full lanes.';
 }
 
@@ -208,7 +208,7 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
             most={laneCount}
             value={lanes}
             onChange={setLanes}
-            hint="Or tap the plan where the last edge is."
+            hint="Or click or tap the plan where the last edge is."
           />
         )}
       </Fields>
@@ -220,7 +220,7 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
               return drawing === null ? null : (
                 <DrawingView
                   drawing={drawing}
-                  label="Plan of the lanes. Tap where the last edge is."
+                  label="Plan of the lanes. Click or tap where the last edge is."
                   onPoint={(p) => drawing.fit !== null && setFront(frontAt(toRoom(drawing.fit, p.x, p.y)))}
                 />
               );

@@ -160,7 +160,7 @@ function JointsPart({ joints, pointing, onAdd, onChange, onRemove, onPointing }:
           </Fields>
           {pointing?.id === joint.id ? (
             <p role="status" className="small">
-              {pointing.ends === 0 ? 'Tap the first end on the plan.' : 'Tap the other end.'}{' '}
+              {pointing.ends === 0 ? 'Click or tap the first end on the plan.' : 'Click or tap the other end.'}{' '}
               <TextButton kind="plain" onPress={() => onPointing(null)}>
                 Cancel
               </TextButton>

@@ -6,6 +6,7 @@ import { DrawingRoom, DrawingView } from '../../parts/DrawingView.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { pourPicture } from './pour-picture.ts';
 import type { Steady } from './use-steady.ts';
+import { countWords } from '../../../shared-core/measure/count-words.ts';
 
 interface PicturesProps {
   readonly read: PourReading;
@@ -45,7 +46,7 @@ export function PlannedPictures({ read, steady, floorOf, pointAt, onPoint }: Pic
               return drawing === null ? null : (
                 <DrawingView
                   drawing={drawing}
-                  label={`${room.name} in ${mine} lanes. The pour has ${layout.batches.length} batches, numbered where they are placed.`}
+                  label={`${room.name} in ${countWords(mine, 'lane', locale)}. The pour has ${countWords(layout.batches.length, 'batch', locale)}, numbered by place.`}
                   {...(pointAt === room.id ? { onPoint: (p: { readonly x: number; readonly y: number }) => onPoint(drawing, p) } : {})}
                 />
               );

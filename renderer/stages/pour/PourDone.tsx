@@ -86,6 +86,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
     [read, state],
   );
   const one = (n: number) => formatNumber(n, { most: 1 }, locale);
+  const bagsNoun = one(state.bagsUsed) === one(1) ? 'bag' : 'bags';
   const layout = read?.layout.ok === true ? read.layout.value : null;
   const place: LogWordsPlace = {
     units,
@@ -214,8 +215,8 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
       foot={
         <Answer figure={one(state.bagsUsed)} under={sentences.join(' ')}>
           {after === null || after.lastedMin === null
-            ? 'bags used.'
-            : `bags used in ${formatDuration(after.lastedMin * 60, locale)}, first batch to last.`}
+            ? `${bagsNoun} used.`
+            : `${bagsNoun} used in ${formatDuration(after.lastedMin * 60, locale)}, first batch to last.`}
         </Answer>
       }
       action={

@@ -7,6 +7,8 @@ import { DrawingView, useSize } from '../../parts/DrawingView.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSame } from '../../workers/use-same.ts';
 import { pourPicture, progressOf } from './pour-picture.ts';
+import { lowerFirst } from '../../../shared-core/measure/lower-first.ts';
+import { countWords } from '../../../shared-core/measure/count-words.ts';
 
 interface PlanProps {
   readonly read: PourReading;
@@ -42,7 +44,7 @@ export function PourModePlan({ read, state, dams }: PlanProps) {
         <DrawingView
           drawing={drawing}
           sizing="natural"
-          label={`${name}: ${state.placed} batches placed${progress.next === null ? '' : `, batch ${state.nextToLand} next`}.`}
+          label={`${name}: ${lowerFirst(countWords(state.placed, 'batch', locale))} placed${progress.next === null ? '' : `, batch ${state.nextToLand} next`}.`}
         />
       )}
     </div>

@@ -42,6 +42,7 @@ import { chanceWords } from './pour-mode-words.ts';
 import { RunsPart } from './RunsPart.tsx';
 import { StagingPart } from './StagingPart.tsx';
 import { useSteady } from './use-steady.ts';
+import { countWords } from '../../../shared-core/measure/count-words.ts';
 
 interface PlannedProps {
   readonly reading: JobReading;
@@ -123,7 +124,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
       ? (held ?? '')
       : small
         ? `${read.bagsToBring === 1 ? 'bag' : 'bags'}, about ${minutes(steady.finishMin)}. ${outlook === null ? '' : chanceWords(outlook, locale, false)}`
-        : `${read.bagsToBring === 1 ? 'bag' : 'bags'} to bring, ${formatNumber(read.bagsNeeded, { most: 0 }, locale)} planned in ${formatNumber(layout.batches.length, { most: 0 }, locale)} batches, in about ${minutes(steady.finishMin)}. The oldest edge is ${minutes(oldest ?? 0)} old, healing time ${minutes(healingMin)}${oldest !== null && oldest > healingMin ? ': cold joint' : ''}.${outlook === null ? '' : ` ${chanceWords(outlook, locale)}`}`;
+        : `${read.bagsToBring === 1 ? 'bag' : 'bags'} to bring, ${formatNumber(read.bagsNeeded, { most: 0 }, locale)} planned in ${countWords(layout.batches.length, 'batch', locale)}, in about ${minutes(steady.finishMin)}. The oldest edge is ${minutes(oldest ?? 0)} old, healing time ${minutes(healingMin)}${oldest !== null && oldest > healingMin ? ': cold joint' : ''}.${outlook === null ? '' : ` ${chanceWords(outlook, locale)}`}`;
   return (
     <JobSheet
       reading={reading}

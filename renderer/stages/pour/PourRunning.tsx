@@ -42,6 +42,8 @@ import { useVoice } from './use-voice.ts';
 import { tickGap } from '../../../shared-core/pour/log-time.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import './pour-more.css';
+import { lowerFirst } from '../../../shared-core/measure/lower-first.ts';
+import { countWords } from '../../../shared-core/measure/count-words.ts';
 
 const TICK_MS = 500;
 /** Delay before the record of a finished pour is closed again after a failure, ms. */
@@ -168,7 +170,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
         <PourFacts state={state} plan={plan} forecast={forecast} runOut={runOutSays} notices={notices} />
         <div className="pour-mode-second">
           {isCart && (
-            <PourButton keys="c" onPress={cart} detail={`${state.inHand.length} batches placed`}>
+            <PourButton keys="c" onPress={cart} detail={lowerFirst(`${countWords(state.inHand.length, 'batch', locale)} placed`)}>
               Cart emptied
             </PourButton>
           )}

@@ -55,7 +55,7 @@ export function StatusPart(props: StatusPartProps) {
     return (
       <BlockPart heading="Status">
         <p>
-          <b>Draft.</b> {`Nothing was issued yet. The quote will be valid for ${validDays} days.`}
+          <b>Draft.</b> {`Nothing was issued yet. The quote will be valid for ${validDays === 1 ? '1 day' : `${validDays} days`}.`}
         </p>
         {onDraft !== null && (
           <div className="words">

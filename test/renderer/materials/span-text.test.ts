@@ -60,7 +60,7 @@ describe('a span as entered', () => {
   it('with its ends swapped suggests the other order', () => {
     expect(liquid('6 to 5 qt')).toEqual({
       ok: false,
-      message: '6 to 5 qt: the minimum is greater than the maximum. Did you mean 5 to 6 qt?',
+      message: '“6 to 5 qt”: the minimum is greater than the maximum. Did you mean 5 to 6 qt?',
     });
   });
   it.each(['to 5 qt', '5 to', '1 to 2 to 3 qt'])('%s is refused with an example', (text) => {

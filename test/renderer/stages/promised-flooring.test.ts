@@ -96,7 +96,7 @@ it('is watched on its day where it is at risk, and late once that day is over wi
   const { likely } = seen(STATED, later(-1));
   if (likely === null) throw new Error('The family room has a likely day.');
   const promised = new Date((Date.parse(likely) + Date.parse(STATED)) / 2).toISOString();
-  const line = 'Watch the Lindqvists’ family room. The date promised for glued wood is at risk.';
+  const line = 'Check the Lindqvists’ family room. The date promised for glued wood is at risk.';
   expect(seen(promised, promised).calls).toEqual([`${line} [today]`]);
   expect(seen(promised, later(2)).calls[0]).toMatch(/^Watch .+ is at risk\. \[late, promised /);
 });

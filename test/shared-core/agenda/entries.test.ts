@@ -232,7 +232,7 @@ describe('today', () => {
     expect(walkOn).toMatchObject({
       verb: 'Open',
       rest: 'the Lindqvists’ hall to foot traffic.',
-      note: 'Read the floor for flatness from then on.',
+      note: 'Flatness readings can start then.',
       toDo: false,
     });
     // The data sheet of the fixture: 4 to 6 hours at 20 °C; nothing is open before the shortest.

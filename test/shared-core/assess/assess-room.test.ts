@@ -43,7 +43,7 @@ describe('a room’s assessment', () => {
     const cleared = letterFor('structure-sign:stepped-crack');
     expect(held(signs('stepped-crack'), JOB_ROOM)).toEqual(['a crack over 1/8 in. wide or with a step']);
     expect(held(signs('stepped-crack'), cleared)).toEqual([]);
-    expect(held(signs('stepped-crack', 'heave'), cleared)).toEqual(['slab heave or hollow ground']);
+    expect(held(signs('stepped-crack', 'heave'), cleared)).toEqual(['slab heave or a void under the slab']);
 
     const weak = { layers: [...BOARDS.layers], tests: [...BOARDS.tests.filter(({ kind }) => kind !== 'floor-deflection')] };
     const joists = { ...weak, tests: [...weak.tests, test.deflection({ spanM: 5 })] };

@@ -68,7 +68,7 @@ describe('a length as entered', () => {
   });
 
   it('is refused with a valid example', () => {
-    expect(parsed(`6' 14"`, 'us', 'length')).toBe(`6' 14": inches go up to 11. Did you mean 7' 2"?`);
+    expect(parsed(`6' 14"`, 'us', 'length')).toBe(`“6' 14"”: inches go up to 11. Did you mean 7' 2"?`);
     expect(parsed('', 'us', 'depth')).toBe('Enter a length, such as 1 3/8".');
     expect(parsed('NaN', 'us', 'length')).toMatch(/enter a number/);
     expect(parsed('-3', 'us', 'length')).toMatch(/cannot be less than zero/);

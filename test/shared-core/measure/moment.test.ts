@@ -40,7 +40,7 @@ describe('days', () => {
   });
 
   it('says why a day does not exist', () => {
-    expect(parseDay('2/30/2026', '2026-04-30')).toEqual({ ok: false, message: '2/30/2026: February 2026 has 28 days.' });
+    expect(parseDay('2/30/2026', '2026-04-30')).toEqual({ ok: false, message: '“2/30/2026”: February 2026 has 28 days.' });
     for (const text of ['', '13/1/2026', 'soon', '1/1/0001']) expect(parseDay(text, '2026-04-30').ok).toBe(false);
   });
 

@@ -54,7 +54,7 @@ describe('clipping a region along a line', () => {
     expect(clipToHalfPlane({ outline: U_ROOM, holes: [] }, otherSide(half)).map(regionAreaM2)).toEqual([5, 5]);
   });
 
-  it('opens a cut-out that the line crosses and keeps one that it misses', () => {
+  it('opens a cutout that the line crosses and keeps one that it misses', () => {
     const region = {
       outline: points([0, 0], [6, 0], [6, 4], [0, 4]),
       holes: [points([1, 1], [2, 1], [2, 2], [1, 2]), points([4, 1], [5, 1], [5, 2], [4, 2])],

@@ -66,7 +66,7 @@ describe('area, perimeter and centroid', () => {
 });
 
 describe('a point in a room', () => {
-  it('is inside, outside, in a cut-out or on the edge', () => {
+  it('is inside, outside, in a cutout or on the edge', () => {
     const room = plan(L_ROOM, { holes: [hole('column-1', column)] });
     expect(pointInRoom({ xM: 0.5, yM: 3.5 }, room)).toBe('inside');
     expect(pointInRoom({ xM: 5, yM: 3 }, room)).toBe('outside');
@@ -126,7 +126,7 @@ describe('what is wrong with a plan', () => {
     expect(kinds(plan(points([0, 0], [4, 0], [4, 0.0001], [4, 3])))).toEqual(['repeated-corner']);
   });
 
-  it('finds cut-outs outside, across a wall, over one another', () => {
+  it('finds cutouts outside, across a wall, over one another', () => {
     const squareAt = (x: number, y: number, size = 1) => points([x, y], [x + size, y], [x + size, y + size], [x, y + size]);
     expect(kinds(plan(RECTANGLE, { holes: [hole('hole-a', squareAt(8, 8))] }))).toEqual(['hole-outside']);
     expect(kinds(plan(RECTANGLE, { holes: [hole('hole-a', squareAt(4.5, 1))] }))).toEqual(['hole-crosses-wall']);

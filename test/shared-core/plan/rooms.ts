@@ -46,7 +46,7 @@ const ring = (least: number, most: number) =>
     }),
   );
 
-/** A room with random corners around a random cut-out. */
+/** A room with random corners around a random cutout. */
 export const anyRegion: fc.Arbitrary<Region> = fc
   .tuple(ring(2, 6), ring(0.2, 0.9), fc.boolean())
   .map(([outline, inner, isHollow]) => ({ outline, holes: isHollow ? [inner] : [] }));

@@ -40,8 +40,8 @@ describe('a rate', () => {
   });
   it('is shown in whole cents also where it is stored in fractions', () => {
     const stored = rateAsStored(70, 'km', 'us');
-    expect(rateWords(stored, 'km', 'us', 'USD', 'en-US')).toBe('$0.70 a mi');
-    expect(rateWords(stored, 'km', 'metric', 'USD', 'en-US')).toBe('$0.43 a km');
+    expect(rateWords(stored, 'km', 'us', 'USD', 'en-US')).toBe('$0.70 per mi');
+    expect(rateWords(stored, 'km', 'metric', 'USD', 'en-US')).toBe('$0.43 per km');
   });
 });
 

@@ -36,7 +36,7 @@ describe('doubtWords', () => {
     [{ kind: 'bags', why: 'percentile' }, 'Enter a percent from 50 to 99.'],
     [
       { kind: 'bucket', batchM3: 0.0255, bucketL: 29.9 },
-      'A batch of 25.5 L does not fit in a 29.9 L bucket. Mix fewer bags at once, or use a larger bucket.',
+      'A batch of 25.5 L does not fit in a bucket of 29.9 L. Mix fewer bags at once, or use a larger bucket.',
     ],
     [{ kind: 'too-thin', shallowestM: 0.001, leastM: 0.003 }, 'The shallowest point is 1 mm. The data sheet’s minimum is 3 mm.'],
   ];

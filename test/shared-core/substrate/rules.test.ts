@@ -119,7 +119,7 @@ describe('a floor as a whole', () => {
     expect(verdictOf(find(whole))).toBe('go');
   });
 
-  // Common practice, no source: a drain counts wherever it is recorded. A cut-out is in assess-room.test.ts.
+  // Common practice, no source: a drain counts wherever it is recorded. A cutout is in assess-room.test.ts.
   it('asks for the slope to a drain that is a mark or a fixture, before a level pour', () => {
     const circumstances = { ...SLAB.circumstances, slopeToDrain: null };
     for (const floor of [

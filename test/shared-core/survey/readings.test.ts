@@ -48,7 +48,7 @@ describe('invalid or doubtful readings', () => {
     if (!read.ok) throw new Error(read.message);
     expect(read.floor.problems.map((p) => [p.kind, p.readingIds[0], p.point?.xM])).toEqual([
       ['outside', 'read35', 9],
-      ['in-cut-out', 'read36', 2.3],
+      ['in-cutout', 'read36', 2.3],
     ]);
     expect(read.floor.problems[0]?.message).toMatch(/3\.00 m outside/);
     expect(read.floor.highestM).toBeLessThan(1.26);
