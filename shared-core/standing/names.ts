@@ -38,7 +38,7 @@ export function customerWords(entered: string): string {
   return surname === null ? name : `the ${surname}${/(s|x|z|ch|sh)$/i.test(surname) ? 'es' : 's'}`;
 }
 
-/** The possessive: `Dale Tremaine’s`, `the Lindqvists’`, `The Hendersons’`. */
+/** The possessive: `Dale Tremaine’s`, `the Lindqvists’`, `The Bakers’`. */
 export function whose(entered: string): string {
   const customer = customerWords(entered);
   return `${customer}${/^the .*s$/i.test(customer) ? '’' : '’s'}`;

@@ -15,7 +15,12 @@ const CARE = ['Keep the windows closed.', 'Heat as usual.'];
 function message(over: Partial<CureInput>, pour: Partial<PourTimes> = {}, before = '2026-05-20T16:00:00.000Z', now?: string | null) {
   const [verdict] = cureSchedule({ ...INPUT, ...over, promises: [promised('prom0001', 'room-a', before)] }).verdicts;
   if (verdict === undefined) throw new Error('nothing was promised');
-  const people = { customerName: 'Ida and Per Lindqvist', roomName: 'Family room', ownerName: 'R. Teague', care: pour.poured === false ? [] : CARE };
+  const people = {
+    customerName: 'Ida and Per Lindqvist',
+    roomName: 'Family room',
+    ownerName: 'R. Teague',
+    care: pour.poured === false ? [] : CARE,
+  };
   const promisedFor = now === undefined ? verdict.milestone.statedAt : now;
   return promiseMessage({ verdict, promisedFor, pour: { ...POUR, ...pour }, ...people, place: INPUT.place, locale: 'en-US' });
 }

