@@ -97,7 +97,7 @@ test('the dates of a property in another time zone are the same on the screen, o
   const [walkOn, cover] = [start('walk-on'), start('cover')];
   // Whole days in the property's time zone.
   expect([walkOn, cover]).toEqual(['2026-05-17', '2026-05-26']);
-  await expect(below(page).getByText('foot traffic in the Workshop: Sat 7 am')).toBeVisible();
+  await expect(below(page).getByText('foot traffic in the workshop: Sat 7 am')).toBeVisible();
   await toSheet(page, HANDOVER);
   await page.getByRole('button', { name: 'Save handover sheet' }).click();
   await expect(page.getByRole('button', { name: 'Revision 1', exact: true })).toBeVisible();

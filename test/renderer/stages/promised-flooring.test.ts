@@ -98,7 +98,7 @@ it('is watched on its day where it is at risk, and late once that day is over wi
   const promised = new Date((Date.parse(likely) + Date.parse(STATED)) / 2).toISOString();
   const line = 'Check the Lindqvists’ family room. The date promised for glued wood is at risk.';
   expect(seen(promised, promised).calls).toEqual([`${line} [today]`]);
-  expect(seen(promised, later(2)).calls[0]).toMatch(/^Watch .+ is at risk\. \[late, promised /);
+  expect(seen(promised, later(2)).calls[0]).toMatch(/^Check .+ is at risk\. \[late, promised /);
 });
 
 it('is promised again for a day ahead: one that is past is neither suggested nor taken', () => {
