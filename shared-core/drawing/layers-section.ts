@@ -86,7 +86,7 @@ export function layersSection(input: LayersInput): Drawing {
   const probes = input.probes.flatMap((probe) => probeLine(probe, input, { x: toX(probe.alongM), topAt: top }));
   for (const { line } of probes) reserveLeader(sheet, line);
   let maxDepthPx = 0;
-  for (const part of input.parts) {
+  for (const [p, part] of input.parts.entries()) {
     const a = toX(part.fromM);
     const b = toX(part.toM);
     let down = 0;
@@ -95,7 +95,7 @@ export function layersSection(input: LayersInput): Drawing {
       const t = names[i] ?? 6;
       const from = down;
       down += t;
-      marks.push(groupMark(`layer:${layer.id}`, layer.words, layerMarks(layer, { a, b, topAt: (x) => top(x) + from, t }, i === 0)));
+      marks.push(groupMark(`layer:${p}:${layer.id}`, layer.words, layerMarks(layer, { a, b, topAt: (x) => top(x) + from, t }, i === 0)));
     });
     maxDepthPx = Math.max(maxDepthPx, down);
     marks.push(...leaderList(input, part, { a, b }, { topAt: top, thicknessesPx: names, sheet }));

@@ -1,7 +1,7 @@
 /** Edges on the plan of a pour: direction of each lane, age of each wet edge when the next batch meets it, possible cold joints. */
 import type { Point } from '../book/fields.ts';
 import type { PourLayout } from '../pour/layout.ts';
-import type { Join, JoinAge } from '../pour/joins.ts';
+import { joinKey, type Join, type JoinAge } from '../pour/joins.ts';
 import { between } from '../plan/point.ts';
 import { isInside, type Rings } from './ring-clip.ts';
 import { groupMark, lineMark, pathMark, ringMark, textMark } from './ink.ts';
@@ -80,7 +80,7 @@ export function edgeFigures(
   return ages
     .filter((age) => age.join.kind !== 'batch' && roomOfJoin(layout, age.join) === roomId)
     .map((age) => ({
-      id: `${age.join.kind}-${age.join.newer}-${age.join.older}`,
+      id: joinKey(age.join),
       label: `${joinWords(age.join)}: ${text(age.mostMin)} old when met`,
       point: age.point,
       text: text(age.mostMin),
@@ -94,7 +94,7 @@ export function joinWatched(age: JoinAge, letter: string): JoinWatched {
   const stretch = join.points.filter((p) => p.newer === age.newerBatch && p.older === age.olderBatch).map((p) => p.point);
   const [from, to] = [stretch[0] ?? join.from, stretch.at(-1) ?? join.to];
   const isPoint = Math.hypot(from.xM - to.xM, from.yM - to.yM) < 0.1;
-  return { id: `${join.kind}-${join.newer}-${join.older}`, letter, line: isPoint ? [join.from, join.to] : [from, to], point: age.point };
+  return { id: joinKey(join), letter, line: isPoint ? [join.from, join.to] : [from, to], point: age.point };
 }
 
 /** Letters for joins to watch in order: A, B, … */

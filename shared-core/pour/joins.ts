@@ -32,6 +32,9 @@ export type Join = {
   readonly points: readonly JoinPoint[];
 };
 
+/** Tells the joins of a layout apart. A column can split an edge between two lanes into two joins, so their place is part of it. */
+export const joinKey = ({ kind, newer, older, from }: Join): string => `${kind}-${newer}-${older}-${from.xM}-${from.yM}`;
+
 /** When the placing of each batch starts and ends, minutes from the start of the pour; index 0 is batch 1. */
 export type Laid = { readonly startMin: ArrayLike<number>; readonly endMin: ArrayLike<number> };
 

@@ -3,7 +3,7 @@ import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
 import type { PourClocks } from '../../../shared-core/pour/clocks.ts';
 import type { PourOutlook } from '../../../shared-core/pour/outlook.ts';
-import type { Join } from '../../../shared-core/pour/joins.ts';
+import { joinKey } from '../../../shared-core/pour/joins.ts';
 import { Table } from '../../parts/Table.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import type { Steady } from './use-steady.ts';
@@ -16,7 +16,6 @@ interface EdgeListProps {
 }
 
 const SHOWN = 6;
-const keyOf = (join: Join): string => `${join.kind}-${join.newer}-${join.older}-${join.from.xM}-${join.from.yM}`;
 
 /**
  * Ages of the edges when they are met and of the batches when they are placed, at the crew's usual pace, with the chance that each is too
@@ -29,7 +28,7 @@ export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
   const { edges, oldestBatchMin } = steady;
   const worst = edges[0];
   const cold = edges.filter((edge) => edge.mostMin > clocks.healingMin).length;
-  const chanceOf = new Map(outlook?.joins.map((s) => [keyOf(s.join), s.cold.share]));
+  const chanceOf = new Map(outlook?.joins.map((s) => [joinKey(s.join), s.cold.share]));
   const batches = steady.batchAgesMin.map((ageMin, i) => ({ number: i + 1, ageMin, tooOld: outlook?.batches[i]?.tooOld.share ?? null }));
   return (
     <section className="stack">
@@ -45,7 +44,7 @@ export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
         label="Edges by age"
         dense
         rows={edges.slice(0, SHOWN)}
-        rowKey={({ join }) => keyOf(join)}
+        rowKey={({ join }) => joinKey(join)}
         isBold={(edge) => edge.mostMin > clocks.healingMin}
         columns={[
           { caption: 'edge', heads: true, cell: ({ join }) => joinWords(join) },
@@ -55,7 +54,7 @@ export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
             caption: 'cold joint risk',
             align: 'right',
             cell: ({ join }) => {
-              const share = chanceOf.get(keyOf(join));
+              const share = chanceOf.get(joinKey(join));
               return share === undefined ? '' : percent(share);
             },
           },

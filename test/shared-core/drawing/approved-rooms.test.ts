@@ -49,10 +49,22 @@ function roomOf(reading: JobReading, name: string): RoomReading {
 const hall = (variant = ''): RoomReading => roomOf(jobOf('26-031', variant), 'Hall');
 const basement = (): RoomReading => roomOf(jobOf('26-029'), 'Basement');
 const sheetOf = (marks: readonly Mark[]): Drawing => ({ width: 400, height: 300, marks: [...marks] });
-const approve = (name: string, drawings: Readonly<Record<string, Drawing | null>>, more: readonly string[] = []): Promise<void> =>
-  expect(
+/** The names of the marks that can be pressed or read out. */
+const namesIn = (marks: readonly Mark[]): string[] =>
+  marks.flatMap((mark) => (mark.kind === 'group' ? [...(mark.label === '' ? [] : [mark.name]), ...namesIn(mark.marks)] : []));
+const approve = (name: string, drawings: Readonly<Record<string, Drawing | null>>, more: readonly string[] = []): Promise<void> => {
+  // On the screen a mark is found again by its name: of two with one name, an old one would stay.
+  for (const [title, one] of Object.entries(drawings)) {
+    const names = namesIn(one?.marks ?? []);
+    expect(
+      names.filter((n, i) => names.indexOf(n) !== i),
+      `${name}: ${title}`,
+    ).toEqual([]);
+  }
+  return expect(
     [...Object.entries(drawings).map(([title, one]) => `= ${title}\n${one === null ? 'nothing\n' : drawingDump(one)}`), ...more].join('\n'),
   ).toMatchFileSnapshot(`./approved/room-${name}.txt`);
+};
 
 /** The plan and the section of a room's estimate, and the input of both. */
 function estimated({ room, estimate }: RoomReading, units: UnitSystem, more: Partial<PlanInput> = {}) {

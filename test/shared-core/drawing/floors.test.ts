@@ -59,10 +59,10 @@ describe('a floor assembly', () => {
 
   it('lies in layers below each other', () => {
     const { marks } = layersSection(floor);
-    expect(extent(named(marks, 'layer:plywood'))).toEqual([50, 86, 450, 101]);
-    expect(extent(named(marks, 'layer:glue'))).toEqual([50, 101, 450, 107]);
+    expect(extent(named(marks, 'layer:0:plywood'))).toEqual([50, 86, 450, 101]);
+    expect(extent(named(marks, 'layer:0:glue'))).toEqual([50, 101, 450, 107]);
     // A plain layer is its lower line alone.
-    expect(extent(named(marks, 'layer:other'))).toEqual([50, 116, 450, 116]);
+    expect(extent(named(marks, 'layer:0:other'))).toEqual([50, 116, 450, 116]);
     const all = markWords(marks);
     // The walls at both ends, 6 px past the layers.
     expect(all).toContain('hatch wall 35,2 50,2 50,122 35,122');
@@ -87,13 +87,13 @@ describe('a floor assembly', () => {
     const three = ['a', 'b', 'c'].map((id) => layer(id, 'joists', null));
     const { marks } = layersSection({ ...floor, heightPx: 280, parts: [{ fromM: 0, toM: 4, layers: three }] });
     // 150 px for three layers of 100.
-    expect(extent(named(marks, 'layer:b')).filter((_, i) => i % 2 === 1)).toEqual([136, 186]);
+    expect(extent(named(marks, 'layer:0:b')).filter((_, i) => i % 2 === 1)).toEqual([136, 186]);
   });
 
   it('has joists a few feet apart across its width', () => {
     const joists = layer('joists', 'joists', null);
     const { marks } = layersSection({ ...floor, parts: [{ fromM: 0, toM: 2, layers: [joists] }] });
-    const parts = markWords(named(marks, 'layer:joists'));
+    const parts = markWords(named(marks, 'layer:0:joists'));
     // Four in 200 px, 14 px wide, from 3 px inside one end to 3 px inside the other: 60 px apart.
     expect(parts.filter((line) => line.startsWith('ring')).map((line) => line.split(' ')[1])).toEqual([
       '53,86',
