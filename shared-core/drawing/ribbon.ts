@@ -189,12 +189,33 @@ function wideRow(room: RibbonRoom, y: number, input: RibbonInput, scale: Scale, 
   const short = fitText(room.note, scale.x1 + 8 - (bars.right + 14), 15, setting.face);
   const isShortEnough = short === room.note || textWidthPx(short, 15, setting.face) >= SHORTEST_NOTE_PX;
   const note = placeText(sheet, [
-    ...(bars.left > today ? [{ x: today + 14, y: y + 5, text: room.note, ...setting }] : []),
+    ...(bars.left > today || bars.right <= bars.left
+      ? [{ x: today + 14, y: y + 5, text: fitText(room.note, scale.x1 + 8 - (today + 14), 15, setting.face), ...setting }]
+      : []),
     ...(isShortEnough ? [{ x: bars.right + 14, y: y + 5, text: short, ...setting }] : []),
   ]);
   // A dotted line marks the days with no bar and no note.
   const dots = breakAtBoxes([scale.x0, y, scale.x1, y], sheet.taken).flatMap(([from = 0, , to = 0]) => dotted(from, to, y));
   return [...marks, ...dots, ...bars.marks, ...(note === null ? [] : [note])];
+}
+
+/** From the first of a row's bars to the last. */
+function around(bars: readonly Box[]): Box {
+  const x = Math.min(...bars.map((b) => b.x));
+  return { x, y: bars[0]?.y ?? 0, width: Math.max(...bars.map((b) => b.x + b.width)) - x, height: BAR_PX };
+}
+
+/** Clear space between a hold and another bar. */
+const HOLD_CLEAR_PX = 8;
+
+/** The first stretch of a hold that no other bar of the room covers, up to `mostX`; null where there is none. */
+function freeHold(hold: Box, others: readonly Box[], mostX: number): { readonly from: number; readonly to: number } | null {
+  let from = hold.x;
+  for (const bar of [...others].sort((a, b) => a.x - b.x))
+    if (bar.x - HOLD_CLEAR_PX <= from && bar.x + bar.width > from) from = bar.x + bar.width + HOLD_CLEAR_PX;
+  const next = Math.min(...others.filter((bar) => bar.x > from).map((bar) => bar.x - HOLD_CLEAR_PX));
+  const to = Math.min(hold.x + hold.width, Math.max(from + 24, mostX), next);
+  return to > from ? { from, to } : null;
 }
 
 /**
@@ -207,32 +228,36 @@ function barMarks(room: RibbonRoom, y: number, scale: Scale, mostX = Infinity): 
   let right = -Infinity;
   let cutLeft = false;
   let cutRight = false;
-  const span = (d: Days | null): Box | null => {
+  const boxOf = (d: Days | null): Box | null => {
     if (d === null || d.to <= scale.from || d.from >= scale.to) return null;
-    const a = Math.max(scale.from, d.from);
-    const b = Math.min(scale.to, d.to);
+    const [a, b] = [scaleX(scale, Math.max(scale.from, d.from)), scaleX(scale, Math.min(scale.to, d.to))];
+    return { x: a, y: y - BAR_PX / 2, width: Math.max(2, b - a), height: BAR_PX };
+  };
+  const span = (d: Days | null): Box | null => {
+    const box = boxOf(d);
+    if (d === null || box === null) return null;
     cutLeft ||= d.from < scale.from;
     cutRight ||= d.to > scale.to;
-    const box = { x: scaleX(scale, a), y: y - BAR_PX / 2, width: Math.max(2, scaleX(scale, b) - scaleX(scale, a)), height: BAR_PX };
     left = Math.min(left, box.x);
     right = Math.max(right, box.x + box.width);
     return box;
   };
-  const fullHold = span(room.held);
-  if (fullHold) {
-    const isBroken = fullHold.x + fullHold.width > mostX;
-    const held = isBroken ? { ...fullHold, width: Math.max(24, mostX - fullHold.x) } : fullHold;
-    if (isBroken) {
-      right = held.x + held.width;
-      cutRight = false;
-      marks.push(...breakLine(right, y - BAR_PX / 2, y + BAR_PX / 2));
-    }
-    marks.push(boxMark({ ...held, y: y - 3, height: 6 }, { pen: null, fill: 'ink' }));
-    cutLeft = false;
-  }
   const prep = span(room.prep);
   const pours = room.pours.map(span).filter((b): b is Box => b !== null);
   const drying = span(room.drying);
+  const hold = boxOf(room.held);
+  const work = [prep, ...pours, drying].filter((b): b is Box => b !== null);
+  const ready = boxOf(room.ready);
+  // What is not agreed is one bar from the first work to the last.
+  const others = [...(room.isAgreed || work.length === 0 ? work : [around(work)]), ...(ready === null ? [] : [ready])];
+  const free = hold === null ? null : freeHold(hold, others, mostX);
+  if (hold !== null && free !== null) {
+    const goesOn = free.to < hold.x + hold.width || (room.held?.to ?? 0) > scale.to;
+    marks.push(boxMark({ x: free.from, y: y - 3, width: free.to - free.from, height: 6 }, { pen: null, fill: 'ink' }));
+    if (goesOn) marks.push(...breakLine(free.to, y - BAR_PX / 2, y + BAR_PX / 2));
+    left = Math.min(left, free.from);
+    right = Math.max(right, free.to);
+  }
   if (room.isAgreed) {
     if (prep) marks.push(...hatchedBar(prep, 'prep'));
     if (drying && room.drying) {
@@ -245,16 +270,9 @@ function barMarks(room: RibbonRoom, y: number, scale: Scale, mostX = Infinity): 
     if (cutLeft && Number.isFinite(left)) marks.push(...breakLine(left, y - BAR_PX / 2, y + BAR_PX / 2));
     // oxlint-disable-next-line typescript/no-unnecessary-condition -- changed within the calls above
     if (cutRight && right >= scale.x1 - 1) marks.push(...breakLine(right, y - BAR_PX / 2, y + BAR_PX / 2));
-  } else {
+  } else if (work.length > 0) {
     const [pour] = pours;
-    const boxes = [prep, ...pours, drying].filter((b): b is Box => b !== null);
-    if (boxes.length > 0) {
-      const a = Math.min(...boxes.map((b) => b.x));
-      const b = Math.max(...boxes.map((q) => q.x + q.width));
-      marks.push(
-        ...notAgreedBar({ x: a, y: y - BAR_PX / 2, width: b - a, height: BAR_PX }, pour?.x ?? null, pour ? pour.x + pour.width : null),
-      );
-    }
+    marks.push(...notAgreedBar(around(work), pour?.x ?? null, pour ? pour.x + pour.width : null));
   }
   if (room.ready && room.ready.from < scale.to && room.ready.to > scale.from) {
     const a = scaleX(scale, Math.max(scale.from, room.ready.from));

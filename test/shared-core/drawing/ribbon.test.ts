@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { ribbonHeightPx, todayRibbon, type RibbonRoom } from '../../../shared-core/drawing/ribbon.ts';
 import { checkLabels, textsOf } from './check-labels.ts';
+import { markWords } from './mark-words.ts';
 
 const days = fc.option(
   fc
@@ -25,7 +26,67 @@ const room: fc.Arbitrary<RibbonRoom> = fc.record({
   label: fc.constant('a room'),
 });
 
+/** A row of one room on a desk: the days begin at 392 px and are 24 px wide, today is at 416. */
+const rowOf = (change: Partial<RibbonRoom>) =>
+  todayRibbon({
+    widthPx: 1436,
+    fromDay: '2026-05-11',
+    days: 42,
+    today: 1,
+    locale: 'en-US',
+    x0: 392,
+    x1: 1400,
+    datumY: 40,
+    jobs: [
+      {
+        id: 'j',
+        name: 'Odell',
+        place: '',
+        rooms: [
+          {
+            id: 'r',
+            name: 'Hall',
+            state: 'held',
+            letter: null,
+            isAgreed: true,
+            prep: null,
+            pours: [],
+            drying: null,
+            ready: null,
+            held: null,
+            note: 'quote',
+            isNoteLate: false,
+            label: '',
+            ...change,
+          },
+        ],
+      },
+    ],
+  });
+/** The left and right edges of a row's hold, the only bar 6 px high. */
+const holdOf = (change: Partial<RibbonRoom>): number[] =>
+  markWords(rowOf(change).marks).flatMap((words) => {
+    const [, x0, y0, x1, y1] = /^filled ([\d.]+),([\d.]+) ([\d.]+),[\d.]+ [\d.]+,([\d.]+)/.exec(words) ?? [];
+    return Number(y1) - Number(y0) === 6 && Number(x1) - Number(x0) !== 18 ? [Number(x0), Number(x1)] : [];
+  });
+
 describe('the ribbon', () => {
+  it('writes beside today what a room without a bar waits for', () => {
+    expect(textsOf(rowOf({})).find(({ mark }) => mark.text === 'quote')?.mark.x).toBe(416 + 14);
+  });
+
+  it('draws a hold up to the next bar, never over one', () => {
+    const endless = { from: 1, to: 60 };
+    // Day 11 is at 392 + 11 × 24 = 656 px; a hold keeps 8 px from a bar.
+    expect(holdOf({ held: endless, prep: { from: 11, to: 12 } })).toEqual([416, 648]);
+    expect(holdOf({ held: endless, pours: [{ from: 11, to: 12 }] })).toEqual([416, 648]);
+    expect(holdOf({ held: endless, isAgreed: false, drying: { from: 11, to: 20 } })).toEqual([416, 648]);
+    expect(holdOf({ held: { from: 1, to: 5 }, prep: { from: 11, to: 12 } })).toEqual([416, 512]);
+    // Work that has begun goes first: the hold follows its bar.
+    expect(holdOf({ held: endless, prep: { from: 0, to: 2 }, pours: [{ from: 11, to: 12 }] })).toEqual([448, 648]);
+    expect(holdOf({ held: endless, drying: { from: 0, to: 60 } })).toEqual([]);
+  });
+
   for (const isNarrow of [false, true])
     it(`keeps its lettering clear, ${isNarrow ? 'narrow' : 'wide'}`, () => {
       const jobs = fc.array(
