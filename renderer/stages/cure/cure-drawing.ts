@@ -107,8 +107,9 @@ export function cureSheet(rooms: readonly CuringRoom[], say: Saying, widthPx: nu
   let top = DATUM_Y + 14;
   rooms.forEach((room, i) => {
     const block = blockAt(room, top, tier);
-    if (i > 0) marks.push(lineMark([columns.name, top - GAP_PX / 2, widthPx - 36, top - GAP_PX / 2], { pen: 'witness', ink: 'line' }));
-    marks.push(...roomMarks(room, block, { scale, day, days, now, first }, say));
+    if (i > 0)
+      marks.push(lineMark([columns.name, top - GAP_PX / 2, widthPx - columns.name, top - GAP_PX / 2], { pen: 'witness', ink: 'line' }));
+    marks.push(...roomMarks(room, block, { widthPx, scale, day, days, now, first }, say));
     for (let k = 1; k <= room.rows.length; k += 1) {
       const y = block.rowsTop + k * ROW_PX - 1;
       marks.push(lineMark([columns.milestone, y, columns.days - 22, y], { pen: 'witness', ink: 'line', dash: 'dots' }));
@@ -145,6 +146,7 @@ export function cureSheet(rooms: readonly CuringRoom[], say: Saying, widthPx: nu
 }
 
 type DayScale = {
+  readonly widthPx: number;
   readonly scale: Scale;
   readonly day: (instant: string) => number;
   readonly days: number;
@@ -160,7 +162,7 @@ function thinned(readings: CuringRoom['readings'], leastC: number): CuringRoom['
   return readings.filter((r, k) => k % step === 0 || (r.tempC < leastC && k % Math.ceil(step / 4) === 0));
 }
 
-function roomMarks(room: CuringRoom, block: CureBlock, { scale, day, days, now, first }: DayScale, say: Saying): Mark[] {
+function roomMarks(room: CuringRoom, block: CureBlock, { widthPx, scale, day, days, now, first }: DayScale, say: Saying): Mark[] {
   const { schedule } = room;
   const expectedC = roomAir(room.room, room.jobRoom).tempC;
   const ends = room.rows.map((m) => (m.likelyAt === null ? 0 : day(m.latestAt ?? m.likelyAt)));
@@ -195,7 +197,7 @@ function roomMarks(room: CuringRoom, block: CureBlock, { scale, day, days, now, 
         })),
       },
     },
-    { topY: block.rowsTop, rowPx: ROW_PX, scale, now },
+    { topY: block.rowsTop, rowPx: ROW_PX, widthPx, scale, now },
   );
 }
 

@@ -199,7 +199,8 @@ describe('the lettering of', () => {
           const rows = {
             topY: 60,
             rowPx: 24,
-            scale: { from: 0, to: 42, x0: widthPx < 800 ? 226 : 456, x1: widthPx - 40, isLog: false },
+            widthPx,
+            scale: { from: 0, to: 42, x0: widthPx < 800 ? 226 : 456, x1: widthPx - (widthPx < 800 ? 18 : 40), isLog: false },
             now,
           };
           const room = {
