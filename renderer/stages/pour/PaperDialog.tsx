@@ -1,7 +1,6 @@
 import { FieldProblem } from '../../parts/Field.tsx';
 import { useState } from 'react';
 import { paperProblemWords } from '../../../shared-core/documents/pour-words.ts';
-import { formatDay } from '../../../shared-core/measure/day.ts';
 import { dayOfInstant, instantAt } from '../../../shared-core/measure/moment.ts';
 import {
   type EdgeProblem,
@@ -20,11 +19,11 @@ import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
 import { toRoom } from '../../../shared-core/drawing/plan-walls.ts';
 import { newId, type Outcome } from '../../book/command.ts';
 import { ActionButton, TextButton } from '../../parts/Buttons.tsx';
-import { ClockField, DateField, Fields, NumberField, TextField } from '../../parts/Fields.tsx';
+import { DateField, Fields, NumberField, TextField } from '../../parts/Fields.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { DrawingRoom, DrawingView } from '../../parts/DrawingView.tsx';
 import { SelectField } from '../../parts/Choices.tsx';
-import { useMeasure } from '../../parts/use-measure.ts';
+import { isRepeated, PaperLines, type PaperRow } from './PaperLines.tsx';
 
 /** A handwritten pour log, complete. */
 export interface PaperPour {
@@ -45,28 +44,9 @@ interface PaperProps {
   readonly onEnter: (pour: PaperPour) => Promise<Outcome<unknown>>;
 }
 
-/** One line: a number of batches from a batch number on, by a time of day. `first` null continues the line above. */
-type Row = {
-  readonly id: string;
-  readonly first: number | null;
-  readonly batches: number;
-  readonly bags: number | null;
-  readonly clock: string | null;
-  /** Which one, where the clock shows that time twice that day; null until it is chosen. */
-  readonly which: 'first' | 'second' | null;
-};
-
 const FLOORS = { whole: 'all of the floor', partly: 'part of the floor' };
 
-const TWICE = { first: 'before the clock change', second: 'after the clock change' };
-
-/** Whether the clock shows a time twice on a day. */
-function isRepeated(day: string, clock: string, zone: string): boolean {
-  const second = instantAt(day, clock, zone, 'second');
-  return second.ok && second.value.note !== null;
-}
-
-function firstNumbers(rows: readonly Row[]): readonly number[] {
+function firstNumbers(rows: readonly PaperRow[]): readonly number[] {
   let next = 1;
   return rows.map((row) => {
     const first = row.first ?? next;
@@ -86,7 +66,6 @@ function edgeWords(problem: EdgeProblem, hasLanes: boolean, hasPlan: boolean): s
 
 /** A handwritten pour log; its times count as estimates. */
 export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: PaperProps) {
-  const { locale } = useMeasure();
   const today = dayOfInstant(now, zone);
   const [day, setDay] = useState<string | null>(today);
   const [onSite, setOnSite] = useState<number | null>(null);
@@ -94,15 +73,16 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
   const [floor, setFloor] = useState<'whole' | 'partly' | null>(null);
   const [lanes, setLanes] = useState<number | null>(null);
   const [lots, setLots] = useState('');
-  const empty = (): Row => ({ id: newId(), first: null, batches: 1, bags: plan.bagsPerBatch, clock: null, which: null });
-  const [rows, setRows] = useState<readonly Row[]>(() => [empty(), empty(), empty()]);
+  const empty = (): PaperRow => ({ id: newId(), first: null, batches: 1, bags: plan.bagsPerBatch, clock: null, which: null });
+  const [rows, setRows] = useState<readonly PaperRow[]>(() => [empty(), empty(), empty()]);
   const [front, setFront] = useState<PaperFront | null>(null);
   const [isDifferenceSaid, setDifferenceSaid] = useState(false);
   const [problem, setProblem] = useState<string | null>(null);
   // One pour per open dialog, however often it is saved.
   const [id] = useState(newId);
   const [isSaving, setSaving] = useState(false);
-  const set = (id: string, part: Partial<Row>) => setRows((current) => current.map((row) => (row.id === id ? { ...row, ...part } : row)));
+  const set = (id: string, part: Partial<PaperRow>) =>
+    setRows((current) => current.map((row) => (row.id === id ? { ...row, ...part } : row)));
   const firsts = firstNumbers(rows);
   const daysFrom = (from: string) =>
     paperDays(
@@ -194,7 +174,7 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
         </>
       }
     >
-      <Fields>
+      <Fields wide>
         <DateField label="Pour date" today={today} latest={today} value={day} onChange={setDay} />
         <NumberField label="Bags on site at the start" whole least={1} most={2000} value={onSite} onChange={setOnSite} />
         <NumberField label="Bags left" least={0} most={2000} decimals={1} value={bagsLeft} onChange={setBagsLeft} />
@@ -229,52 +209,15 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
         </div>
       )}
       <p className="small">One line per batch, or one line for several batches placed by that time. Times are estimates.</p>
-      <div className="pour-paper">
-        {rows.map((row, i) => (
-          <div key={row.id} className="pour-paper-line">
-            <NumberField
-              label={`Line ${i + 1}: first batch`}
-              whole
-              least={1}
-              most={2000}
-              value={firsts[i] ?? 1}
-              onChange={(first) => set(row.id, { first })}
-            />
-            <NumberField
-              label={`Line ${i + 1}: batches`}
-              whole
-              least={1}
-              most={200}
-              value={row.batches}
-              onChange={(n) => n !== null && set(row.id, { batches: n })}
-            />
-            <ClockField
-              label={`Batch ${firsts[i] ?? 1} placed at`}
-              value={row.clock}
-              onChange={(clock) => set(row.id, { clock })}
-              hint={row.clock === null || days[i] === (day ?? today) ? null : formatDay(days[i] ?? today, 'weekday', locale)}
-            />
-            {row.clock !== null && isRepeated(days[i] ?? today, row.clock, zone) && (
-              <SelectField
-                label={`Line ${i + 1}: which of the two`}
-                value={row.which}
-                none="Select"
-                options={TWICE}
-                onChange={(which) => set(row.id, { which })}
-              />
-            )}
-            <NumberField
-              label={`Bags in batch ${firsts[i] ?? 1}`}
-              least={0.25}
-              most={20}
-              value={row.bags}
-              onChange={(bags) => set(row.id, { bags })}
-              {...(i === rows.length - 1 ? { onEnter: () => setRows((current) => [...current, empty()]) } : {})}
-            />
-          </div>
-        ))}
-      </div>
-      <TextButton onPress={() => setRows((current) => [...current, empty()])}>Add line</TextButton>
+      <PaperLines
+        rows={rows}
+        firsts={firsts}
+        days={days}
+        from={day ?? today}
+        zone={zone}
+        onChange={set}
+        onAdd={() => setRows((current) => [...current, empty()])}
+      />
       <FieldProblem text={problem} />
     </Dialog>
   );
