@@ -1,8 +1,25 @@
 /** Merges two records of one customer. */
-import type { Customer } from './customer.ts';
+import type { Contact, Customer } from './customer.ts';
 
 const plain = (text: string): string => text.trim().toLowerCase();
 const digits = (text: string): string => text.replace(/\D/g, '');
+
+const REACH = ['role', 'phone', 'email'] as const;
+
+/** Contacts of both. One of the same name is the same person, with the empty fields filled, unless a field differs. */
+function mergedContacts(present: readonly Contact[], added: readonly Contact[]): Contact[] {
+  const merged = [...present];
+  const key = (field: (typeof REACH)[number], text: string): string => (field === 'phone' ? digits(text) : plain(text));
+  const isSame = (a: Contact, b: Contact): boolean =>
+    plain(a.name) === plain(b.name) && REACH.every((f) => a[f] === '' || b[f] === '' || key(f, a[f]) === key(f, b[f]));
+  for (const contact of added) {
+    const at = merged.findIndex((one) => isSame(one, contact));
+    const same = merged[at];
+    if (same === undefined) merged.push(contact);
+    else merged[at] = { ...same, role: same.role || contact.role, phone: same.phone || contact.phone, email: same.email || contact.email };
+  }
+  return merged;
+}
 
 /**
  * The customer that stays, with the fields only the other has: phone, email, billing address, contacts, further numbers, notes.
@@ -34,14 +51,13 @@ export function mergedCustomer(survivor: Customer, duplicate: Customer): Custome
     seenKeys.add(key(reach));
     return true;
   });
-  const names = new Set(survivor.contacts.map((contact) => plain(contact.name)));
   return {
     ...survivor,
     phone,
     email,
     address: survivor.address ?? duplicate.address,
     more: [...survivor.more, ...added].slice(0, 20),
-    contacts: [...survivor.contacts, ...duplicate.contacts.filter((contact) => !names.has(plain(contact.name)))].slice(0, 20),
+    contacts: mergedContacts(survivor.contacts, duplicate.contacts).slice(0, 20),
     notes: [survivor.notes, duplicate.notes].filter((text) => text.trim() !== '').join('\n'),
   };
 }

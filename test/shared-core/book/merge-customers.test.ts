@@ -1,0 +1,27 @@
+import { describe, expect, it } from 'vitest';
+import type { Contact } from '../../../shared-core/book/customer.ts';
+import { mergedCustomer } from '../../../shared-core/book/merge-customers.ts';
+import { newCustomer } from '../../../shared-core/book/new-records.ts';
+
+const contact = (name: string, role = '', phone = '', email = ''): Contact => ({ name, role, phone, email });
+const merged = (stays: readonly Contact[], goes: readonly Contact[]): Contact[] => {
+  const customer = (id: string, contacts: readonly Contact[]) => ({
+    ...newCustomer({ id, now: '2026-05-12T11:05:00.000Z' }, 'Vivian Odell'),
+    contacts: [...contacts],
+  });
+  return mergedCustomer(customer('a-01', stays), customer('b-01', goes)).contacts;
+};
+
+describe('contacts of merged customers', () => {
+  it('of one name are one, with the role, phone and email that only one of them has', () => {
+    expect(
+      merged([contact('Dana Odell', '', '555-0199')], [contact('dana odell', 'Second owner', '(555) 0199', 'dana@x.invalid')]),
+    ).toEqual([contact('Dana Odell', 'Second owner', '555-0199', 'dana@x.invalid')]);
+  });
+
+  it('of one name stay two where a phone, email or role differs', () => {
+    const [first, second] = [contact('Dana Odell', 'Owner', '555-0199'), contact('Dana Odell', 'Owner', '555-0142', 'dana@x.invalid')];
+    expect(merged([first], [second])).toEqual([first, second]);
+    expect(merged([first], [first, contact('Bo Odell')])).toEqual([first, contact('Bo Odell')]);
+  });
+});
