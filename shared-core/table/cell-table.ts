@@ -11,12 +11,43 @@ export type SeparatedTable = { readonly table: CellTable; readonly delimiter: st
 
 const DELIMITERS = ['\t', ';', ',', '|'];
 
+const isOfQuotes = ({ type }: Papa.ParseError): boolean => type === 'Quotes';
+
+/** Cells of a line whose quotes do not pair: quotes around a whole cell are removed, others are text. */
+const plainCells = (line: string, delimiter: string): string[] =>
+  line.split(delimiter).map((cell) => (/^"(?:[^"]|"")*"$/.test(cell) ? cell.slice(1, -1).replaceAll('""', '"') : cell));
+
+/** Parses text in which a quote is not closed, or closed in the middle of a cell: that row ends with its line, and takes no row after it. */
+function mendedTable(text: string, { delimiter, linebreak }: Papa.ParseMeta): string[][] {
+  const table: string[][] = [];
+  let from = 0;
+  while (from < text.length) {
+    const start = from;
+    let isWhole = true;
+    Papa.parse<string[]>(text.slice(start), {
+      delimiter,
+      newline: linebreak as '\n',
+      step: ({ data, errors, meta }, parser) => {
+        isWhole = !errors.some(isOfQuotes);
+        if (!isWhole) return parser.abort();
+        table.push(data);
+        from = start + meta.cursor;
+      },
+    });
+    if (isWhole) break;
+    const end = text.indexOf(linebreak, from);
+    table.push(plainCells(text.slice(from, end < 0 ? text.length : end), delimiter));
+    from = end < 0 ? text.length : end + linebreak.length;
+  }
+  return table;
+}
+
 /** Parses separated text to rows and cells; a byte order mark is dropped. */
 export function parseTable(text: string): SeparatedTable {
   const plain = text.replace(/^\uFEFF/, '').replace(/\s+$/, '');
   if (plain === '') return { table: [], delimiter: '' };
-  const { data, meta } = Papa.parse<string[]>(plain, { delimitersToGuess: DELIMITERS });
-  return { table: data, delimiter: meta.delimiter };
+  const { data, errors, meta } = Papa.parse<string[]>(plain, { delimitersToGuess: DELIMITERS });
+  return { table: errors.some(isOfQuotes) ? mendedTable(plain, meta) : data, delimiter: meta.delimiter };
 }
 
 /** Whether pasted text has several columns: tabs or semicolons, or two commas in a line. */

@@ -26,6 +26,33 @@ describe('separated text', () => {
     ]);
   });
 
+  // RFC 4180, section 2, rules 5 to 7: quotes go around a whole cell, and one inside is doubled.
+  it.each(['\n', '\r\n'])('loses no row after a quote that is not closed or not at the end of its cell', (end) => {
+    const lines = [
+      'Name,Phone,Notes',
+      'Ann,1,"two',
+      'lines"',
+      '"Bud" Smith,2,"note"',
+      'Carl,3,x',
+      'Dan,4,"6"" gap"',
+      'Eve,5,"open',
+      'Flo,6,"y"',
+    ];
+    expect(parseTable(`${lines.join(end)}${end}`).table).toEqual([
+      ['Name', 'Phone', 'Notes'],
+      ['Ann', '1', `two${end}lines`],
+      ['"Bud" Smith', '2', 'note'],
+      ['Carl', '3', 'x'],
+      ['Dan', '4', '6" gap'],
+      ['Eve', '5', '"open'],
+      ['Flo', '6', 'y'],
+    ]);
+    expect(parseTable('a,b\n1,"2').table).toEqual([
+      ['a', 'b'],
+      ['1', '"2'],
+    ]);
+  });
+
   it('has columns with a tab, a semicolon, or two commas in one line', () => {
     expect(['a\tb', 'a;b', 'x\na,b,c', 'x\r\na,b,c\r\ny', 'a,b\nc', 'a,b\nc,d', 'a', ' a\t'].map(hasColumns)).toEqual([
       ...[true, true, true, true, false, false, false, false],
