@@ -9,7 +9,16 @@ import type { Hatch, Mark } from './marks.ts';
 import { isBoxIn } from './plan-floor.ts';
 import { ringOnSheet, toSheet, type PlanFit } from './plan-walls.ts';
 import { roomiestPoint } from './region-reaching.ts';
-import { figureMarks, placeWatched, watchMarks, wayMarks, type EdgeFigure, type JoinWatched, type LaneWay } from './pour-edges.ts';
+import {
+  figureMarks,
+  laneNumbers,
+  placeWatched,
+  watchMarks,
+  wayMarks,
+  type EdgeFigure,
+  type JoinWatched,
+  type LaneWay,
+} from './pour-edges.ts';
 import { damBar } from './shapes.ts';
 import { stippleDots } from './stipple.ts';
 import { SANS_BOLD, textWidthPx } from './type-metrics.ts';
@@ -181,12 +190,14 @@ export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Labe
   });
   sheet.lines.push(...teeth);
   for (const dam of dams) reservePaths(sheet, dam);
-  const ways = wayMarks(pour.ways ?? [], fit, sheet);
   const takenBefore = sheet.taken.length;
+  const ways = wayMarks(pour.ways ?? [], fit, sheet);
   const letters = placeWatched(pour.watched ?? [], fit, sheet);
   const figures = figureMarks(pour.figures ?? [], fit, room, sheet);
+  const rings = lanes.map(({ ring }) => ring);
+  const laneTexts = laneNumbers(pour.ways ?? [], fit, rings, sheet);
   const watched = watchMarks(letters, sheet);
-  // The age of an edge is written in a gap of the edge, as a dimension's length is.
+  // The age of an edge is written in a gap of the edge, as a dimension's length is. Lines give way to arrows and lane numbers too.
   const onEdges = sheet.taken.slice(takenBefore);
   const outline = (ring: readonly number[], inking: Inking): Mark =>
     onEdges.length === 0 ? ringMark(ring, inking) : pathMark(breakAtBoxes([...ring, ring[0] ?? 0, ring[1] ?? 0], onEdges), false, inking);
@@ -258,7 +269,7 @@ export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Labe
   }
   for (const s of lanes) {
     const isOpen = !batches.some((b) => isInside(...middle(b.ring), [s.ring]));
-    if (isOpen) laneName(s.ring, s.text);
+    if (isOpen && pour.ways === undefined) laneName(s.ring, s.text);
     marks.push(groupMark(`lane:${s.id}`, s.text, [outline(s.ring, { pen: 'thin', ink: 'line', dash: isOpen ? 'not-yet' : null })]));
   }
   marks.push(...dams);
@@ -268,7 +279,7 @@ export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Labe
     marks.push(groupMark('wet-edge', 'the wet edge', [pathMark(teeth, false, { pen: pour.isPourMode ? 'pour' : 'cut' })]));
   // Numbers beside the room come last, after every number that fits inside has its place.
   const numbersOutside = besideRoom.flatMap((place) => place());
-  return [...marks, ...ways, ...texts, ...numbersOutside, ...figures, ...watched];
+  return [...marks, ...ways, ...laneTexts, ...texts, ...numbersOutside, ...figures, ...watched];
 }
 
 function rank(mark: Mark): number {

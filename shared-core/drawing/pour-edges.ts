@@ -7,6 +7,7 @@ import { isInside, type Rings } from './ring-clip.ts';
 import { groupMark, lineMark, pathMark, ringMark, textMark } from './ink.ts';
 import { breakAtBoxes, isFree, placeFirst, reserve, textBox, type LabelSheet } from './labels.ts';
 import type { Mark } from './marks.ts';
+import { isBoxIn } from './plan-floor.ts';
 import { toSheet, type PlanFit } from './plan-walls.ts';
 import { SANS_BOLD, SANS } from './type-metrics.ts';
 
@@ -37,6 +38,8 @@ export interface JoinWatched {
 
 const ARROW_PX = 15;
 const FIGURE_PX = 15;
+/** How far from a lane's start its number may stand. */
+const NUMBER_AHEAD_PX = [34, 42, 50, 58, 66, 74];
 
 /** Where each lane of a room begins and which way it runs. */
 export function laneWays(layout: PourLayout, roomId: string): LaneWay[] {
@@ -100,20 +103,42 @@ export function joinWatched(age: JoinAge, letter: string): JoinWatched {
 /** Letters for joins to watch in order: A, B, … */
 export const joinLetter = (n: number): string => (n < 26 ? String.fromCharCode(65 + n) : String(n + 1));
 
+/** A lane's start on the drawing, and the way it is filled from there. */
+function startOf(
+  { from, toward }: LaneWay,
+  fit: PlanFit,
+): { readonly x: number; readonly y: number; readonly ux: number; readonly uy: number } {
+  const [x, y] = toSheet(fit, from);
+  const [tx, ty] = toSheet(fit, { xM: from.xM + toward.x, yM: from.yM + toward.y });
+  const d = Math.hypot(tx - x, ty - y);
+  return { x, y, ux: (tx - x) / d, uy: (ty - y) / d };
+}
+
 /** Arrows at the start of each lane. Their places are reserved, so that figures avoid them. */
 export function wayMarks(ways: readonly LaneWay[], fit: PlanFit, sheet: LabelSheet): Mark[] {
-  return ways.map(({ id, from, toward }) => {
-    const [x, y] = toSheet(fit, from);
-    const [tx, ty] = toSheet(fit, { xM: from.xM + toward.x, yM: from.yM + toward.y });
-    const d = Math.hypot(tx - x, ty - y);
-    const [ux, uy] = [(tx - x) / d, (ty - y) / d];
+  return ways.map((way) => {
+    const { x, y, ux, uy } = startOf(way, fit);
     const [x0, y0, x1, y1] = [x + 5 * ux, y + 5 * uy, x + (5 + ARROW_PX) * ux, y + (5 + ARROW_PX) * uy];
     reserve(sheet, { x: (x0 + x1) / 2, y: (y0 + y1) / 2, halfWidth: ARROW_PX / 2 + 2, halfHeight: 5, turn: Math.atan2(uy, ux) });
     const head = [x1, y1, x1 - 6 * ux - 3 * uy, y1 - 6 * uy + 3 * ux, x1 - 6 * ux + 3 * uy, y1 - 6 * uy - 3 * ux];
-    return groupMark(`way:${id}`, `lane ${id} is filled from here`, [
+    return groupMark(`way:${way.id}`, `lane ${way.id} is filled from here`, [
       lineMark([x0, y0, x1 - 5 * ux, y1 - 5 * uy], { pen: 'seen' }),
       ringMark(head, { pen: 'thin', fill: 'ink' }),
     ]);
+  });
+}
+
+/** The number of each lane in bold, as close before its arrow as is free within the lane; none where the lane is too narrow. */
+export function laneNumbers(ways: readonly LaneWay[], fit: PlanFit, lanes: Rings, sheet: LabelSheet): Mark[] {
+  const setting = { anchor: 'middle' as const, sizePx: FIGURE_PX, face: SANS_BOLD };
+  return ways.flatMap((way) => {
+    const { x, y, ux, uy } = startOf(way, fit);
+    const candidates = NUMBER_AHEAD_PX.map((ahead) => {
+      const at = { x: x + ahead * ux, y: y + ahead * uy + FIGURE_PX * 0.34 };
+      return { ...at, box: textBox(at.x, at.y, way.id, { ...setting, air: 1 }) };
+    });
+    const place = placeFirst(sheet, candidates, (box) => lanes.some((lane) => isBoxIn(box, [lane])));
+    return place === null ? [] : [textMark(place.x, place.y, way.id, setting)];
   });
 }
 

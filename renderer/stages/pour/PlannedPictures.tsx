@@ -54,7 +54,10 @@ export function PlannedPictures({ read, steady, floorOf, pointAt, onPoint }: Pic
           </DrawingRoom>
         </div>
       ))}
-      <p className="caption">Arrows show where each lane starts. Minutes on an edge are its age when it is met at the crew’s usual pace.</p>
+      <p className="caption">
+        Each arrow shows where a lane starts, with the lane number in bold. The other numbers are batches. Minutes on an edge are its age
+        when it is met at the crew’s usual pace.
+      </p>
     </>
   );
 }

@@ -2,10 +2,10 @@
 import { describe, expect, it } from 'vitest';
 import { flatnessMarks } from '../../../shared-core/drawing/flatness-map.ts';
 import { floorField } from '../../../shared-core/drawing/floor-field.ts';
-import { isApart, startSheet } from '../../../shared-core/drawing/labels.ts';
+import { isApart, startSheet, type TurnedBox } from '../../../shared-core/drawing/labels.ts';
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
 import { fitPlan } from '../../../shared-core/drawing/plan-walls.ts';
-import { laneWays, wayMarks } from '../../../shared-core/drawing/pour-edges.ts';
+import { laneNumbers, laneWays, wayMarks } from '../../../shared-core/drawing/pour-edges.ts';
 import type { PourLayout } from '../../../shared-core/pour/layout.ts';
 import { xy } from '../../outlines.ts';
 
@@ -49,6 +49,22 @@ describe('the arrow of a lane', () => {
     ]);
     // Figures stay off it: its box lies along the arrow.
     expect(sheet.taken.at(-1)).toMatchObject({ x: 107.5, y: 110, halfWidth: 9.5, halfHeight: 5 });
+  });
+
+  it('has its number before its arrow, further where that place is taken, and none in a lane that is too narrow', () => {
+    const fit = fitPlan(points('0,0 6,0 6,4 0,4'), { x: 0, y: 0, width: 600, height: 400 });
+    if (fit === null) throw new Error('The room fits.');
+    const numberIn = (lane: readonly number[], before: readonly TurnedBox[] = []): number[] => {
+      const sheet = startSheet({ x: 0, y: 0, width: 600, height: 400 });
+      sheet.taken.push(...before);
+      const marks = laneNumbers([{ id: '1', from: { xM: 1, yM: 1 }, toward: { x: 1, y: 0 } }], fit, [lane], sheet);
+      return rounded(marks.flatMap((mark) => (mark.kind === 'text' ? [mark.x, mark.y] : [])));
+    };
+    const wide = [100, 70, 300, 70, 300, 130, 100, 130];
+    // The arrow ends 20 px past the start at 100, 100; letters 15 px high stand 5.1 px under their middle.
+    expect(numberIn(wide)).toEqual([134, 105.1]);
+    expect(numberIn(wide, [{ x: 130, y: 100, halfWidth: 8, halfHeight: 8, turn: 0 }])).toEqual([150, 105.1]);
+    expect(numberIn([100, 94, 300, 94, 300, 106, 100, 106])).toEqual([]);
   });
 });
 
