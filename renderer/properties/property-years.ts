@@ -2,7 +2,7 @@
 import { type Scale, scaleX, yearTicks } from '../../shared-core/drawing/datum.ts';
 import type { Drawing } from '../../shared-core/drawing/marks.ts';
 import { timeline, type TimelineFloor, type TimelineMoment, type TimelineRow } from '../../shared-core/drawing/timeline.ts';
-import { SANS, SANS_BOLD, textWidthPx } from '../../shared-core/drawing/type-metrics.ts';
+import { fitText, SANS, SANS_BOLD, textWidthPx } from '../../shared-core/drawing/type-metrics.ts';
 import type { Visit } from '../../shared-core/book/cure-record.ts';
 import type { Job } from '../../shared-core/book/job.ts';
 import type { Pour } from '../../shared-core/book/pour-record.ts';
@@ -26,6 +26,8 @@ export interface PropertyYears {
 const [EDGE_PX, NARROW_EDGE_PX] = [36, 18];
 export const YEARS_DATUM_Y = 34;
 const ROW_PX = 30;
+/** Space between the names and the years, px. */
+const NAMES_CLEAR_PX = 24;
 /** Maximum share of the width for names. */
 const MOST_NAMES = 0.45;
 /** Space before the first event and after the last, and the minimum span, years. */
@@ -38,8 +40,11 @@ function yearOf(instant: string, zone: string): number {
   return year + daysBetween(`${year}-01-01`, day) / daysBetween(`${year}-01-01`, `${year + 1}-01-01`);
 }
 
+/** A job's row, with the names it stands for. */
+type YearRow = TimelineRow & { readonly names: readonly string[] };
+
 /** Each job's rooms as text, its pours as floors, and its other events. */
-function rowOf(job: Job, of: PropertyYears): TimelineRow {
+function rowOf(job: Job, of: PropertyYears): YearRow {
   const yearAt = (instant: string): number => yearOf(instant, of.zone);
   const day = (instant: string): string => formatDay(dayOfInstant(instant, of.zone), 'short', of.locale);
   const names = job.rooms.flatMap((r) => of.rooms.find((room) => room.id === r.roomId)?.name ?? []);
@@ -76,11 +81,11 @@ function rowOf(job: Job, of: PropertyYears): TimelineRow {
       floors.push({ from: yearAt(room.pourAt), to: yearAt(room.pourAt), isAgreed: false });
   const firstPour = pours.flatMap((p) => p.startedAt ?? []).sort()[0];
   if (firstPour !== undefined && last === undefined) say(`${job.id}-pour`, firstPour, 'done', '', `poured ${day(firstPour)}`);
-  return { id: job.id, name: names.join(', '), note: job.number, ranges: [], moments, floors };
+  return { id: job.id, name: names.join(', '), names, note: job.number, ranges: [], moments, floors };
 }
 
 /** Labels that the line of today would cross go beside the name. */
-function clearOfNow(row: TimelineRow, scale: Scale, now: number): TimelineRow {
+function clearOfNow(row: YearRow, scale: Scale, now: number): YearRow {
   const nowX = scaleX(scale, now);
   const isCrossed = (m: TimelineMoment): boolean => {
     const x = scaleX(scale, m.year);
@@ -94,12 +99,25 @@ function clearOfNow(row: TimelineRow, scale: Scale, now: number): TimelineRow {
   };
 }
 
+/** The row with as many of its names as fit before the years, and how many more there are. */
+function fitted(row: YearRow, widthPx: number): TimelineRow {
+  const { names } = row;
+  const forNames = widthPx - textWidthPx(row.note, 15, SANS);
+  const shorter = names.slice(1).map((_, k) => {
+    const more = k + 1;
+    return `${names.slice(0, -more).join(', ')} and ${more} more ${more === 1 ? 'room' : 'rooms'}`;
+  });
+  const isFitting = (name: string): boolean => textWidthPx(`${name} `, 15, SANS_BOLD) <= forNames;
+  const name = [row.name, ...shorter].find(isFitting) ?? fitText(shorter.at(-1) ?? row.name, forNames - 4, 15, SANS_BOLD);
+  return { ...row, name };
+}
+
 /** Draws the years for a width; a narrow screen names rows by job number. */
 export function propertyYears(of: PropertyYears, widthPx: number, isNarrow: boolean): Drawing {
   const rows = [...of.jobs]
     .sort((a, b) => a.createdAt.localeCompare(b.createdAt))
     .map((job) => rowOf(job, of))
-    .map((row) => (isNarrow ? { ...row, name: row.note, note: '' } : row));
+    .map((row) => (isNarrow ? { ...row, name: row.note, names: [row.note], note: '' } : row));
   const now = yearOf(of.now, of.zone);
   const times = [now, ...rows.flatMap((r) => [...r.moments.map((m) => m.year), ...r.floors.flatMap((f) => [f.from, f.to])])];
   const to = Math.max(...times) + AFTER_YEARS;
@@ -107,7 +125,7 @@ export function propertyYears(of: PropertyYears, widthPx: number, isNarrow: bool
   const inset = isNarrow ? NARROW_EDGE_PX : EDGE_PX;
   const scaleFor = (named: readonly TimelineRow[]): Scale => {
     const nameRight = Math.max(0, ...named.map((r) => textWidthPx(`${r.name} `, 15, SANS_BOLD) + textWidthPx(r.note, 15, SANS)));
-    const x0 = named.length === 0 ? inset : Math.min(widthPx * MOST_NAMES, inset + nameRight + 24);
+    const x0 = named.length === 0 ? inset : Math.min(widthPx * MOST_NAMES, inset + nameRight + NAMES_CLEAR_PX);
     return { from, to, x0, x1: widthPx - inset, isLog: false };
   };
   const clear = rows.map((row) => clearOfNow(row, scaleFor(rows), now));
@@ -117,7 +135,7 @@ export function propertyYears(of: PropertyYears, widthPx: number, isNarrow: bool
     datumY: YEARS_DATUM_Y,
     scale,
     ticks: yearTicks(from, to),
-    rows: clear,
+    rows: clear.map((row) => fitted(row, scale.x0 - NAMES_CLEAR_PX - inset)),
     rowPx: ROW_PX,
     now,
     lineWords: '',

@@ -1,0 +1,53 @@
+/** The names of a property's jobs before its line of years. */
+import { expect, it } from 'vitest';
+import { propertyYears, yearsInWords } from '../../../renderer/properties/property-years.ts';
+import { textWidthPx, SANS, SANS_BOLD } from '../../../shared-core/drawing/type-metrics.ts';
+import { checkLabels, textsOf } from '../../shared-core/drawing/check-labels.ts';
+import { NOW, wholeOf } from '../../shared-core/job-variants.ts';
+
+const whole = wholeOf('26-031');
+const [hall] = whole.rooms;
+const [inJob] = whole.job.rooms;
+/** The sample's job with rooms of these names alone. */
+const yearsOf = (names: readonly string[]) => {
+  if (hall === undefined || inJob === undefined) throw new Error('The sample has a hall.');
+  return {
+    jobs: [{ ...whole.job, rooms: names.map((_, i) => ({ ...inJob, roomId: `room-${i}` })) }],
+    rooms: names.map((name, i) => ({ ...hall, id: `room-${i}`, name })),
+    pours: [],
+    visits: [],
+    quotes: [],
+    zone: 'America/New_York',
+    locale: 'en-US',
+    now: NOW,
+  };
+};
+const many = ['Hall', ...Array.from({ length: 11 }, (_, i) => `Upstairs bedroom ${i + 2}`)];
+
+it.each([
+  [1440, 'Hall, Upstairs bedroom 2, Upstairs bedroom 3 and 9 more rooms'],
+  [1024, 'Hall and 11 more rooms'],
+])('at %d px as many names show as fit before the years, then how many more there are', (widthPx, name) => {
+  const drawing = propertyYears(yearsOf(many), widthPx, false);
+  checkLabels(drawing);
+  const shown = textsOf(drawing).find(({ mark }) => mark.text.startsWith('Hall'))?.mark;
+  expect(shown?.text.trim()).toBe(name);
+});
+
+it('cuts a single long name before the years', () => {
+  const drawing = propertyYears(
+    yearsOf(['Upstairs guest bedroom with the walk-in closet, the bathroom and the hall before them']),
+    900,
+    false,
+  );
+  checkLabels(drawing);
+  const [name, note] = textsOf(drawing).filter(({ group }) => group.startsWith('row:'));
+  expect(name?.mark.text).toMatch(/^Upstairs guest.*… $/);
+  // The names end 24 px before the years, at 45% of the width.
+  const right = 36 + textWidthPx(name?.mark.text ?? '', 15, SANS_BOLD) + textWidthPx(note?.mark.text ?? '', 15, SANS);
+  expect(right).toBeLessThanOrEqual(0.45 * 900 - 24);
+});
+
+it('names every room for screen readers', () => {
+  for (const name of many) expect(yearsInWords(yearsOf(many))).toContain(name);
+});
