@@ -42,7 +42,7 @@ export function LabDialog({ test, layers, today, onSave, onClose }: LabDialogPro
         layer is the minimum, and electron microscopy (TEM) finds fibers in vinyl tile that light microscopy can miss.
       </p>
       <ChoiceRow label="Result" options={LAB_STATES} value={now.state} onChange={(state) => setNow({ ...now, state })} />
-      <Fields>
+      <Fields wide>
         <SelectField
           label="Substance"
           value={now.question}

@@ -235,7 +235,7 @@ function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, onSave }:
   const problem = momentProblem(instant, notBefore, now, { zone, locale });
   return (
     <div className="cure-form">
-      <Fields>
+      <Fields wide>
         <SelectField
           label="Test method"
           value={method.method}
