@@ -9,6 +9,7 @@ import { Table } from '../../parts/Table.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { TextField } from '../../parts/Fields.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
+import { UnitText } from '../../parts/UnitText.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 interface OptionsPartProps {
@@ -61,7 +62,12 @@ export function OptionsPart({ priced, currency, hasTotal, shown, cut, onSuggest,
         isBold={(row) => row.name === 'Total'}
         columns={[
           { key: 'name', caption: '', heads: true, cell: (row) => row.name },
-          ...options.map((o) => ({ key: o.id, caption: o.name, align: 'right' as const, cell: (row: Row) => row.of(o) })),
+          ...options.map((o) => ({
+            key: o.id,
+            caption: o.name,
+            align: 'right' as const,
+            cell: (row: Row) => <UnitText>{row.of(o)}</UnitText>,
+          })),
         ]}
       />
       {options.length > 1 && (
