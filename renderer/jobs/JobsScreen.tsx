@@ -217,12 +217,12 @@ function JobRow({ row: { job, customer, property, rooms, canFinish }, onDates, o
           Job {job.number}
           {job.title === '' ? '' : `, ${job.title}`}
         </p>
-        <p>
+        <p className="words">
           {job.state === 'open' && (
             <TextButton kind="plain" label={`Dates of job ${job.number}`} onPress={onDates}>
               Dates
             </TextButton>
-          )}{' '}
+          )}
           {job.state !== 'open' && stateButton('open', 'Reopen')}
           {canFinish && stateButton('finished', 'Finish job')}
           {job.state === 'open' && isDone && !canFinish && <LinkWord href={`/jobs/${job.id}/money`}>Go to Money</LinkWord>}

@@ -78,7 +78,7 @@ export function ShoppingPart({ reading, reserved, onBuy }: ShoppingPartProps) {
         <p>{reserved.length === 0 ? 'Accepted jobs appear here with what they need.' : 'Nothing to buy.'}</p>
       ) : (
         toBuy.map((list) => (
-          <section key={list.supplier} aria-label={list.supplier === '' ? 'No supplier' : list.supplier}>
+          <section key={list.supplier} className="below" aria-label={list.supplier === '' ? 'No supplier' : list.supplier}>
             <h3>{list.supplier === '' ? 'No supplier' : list.supplier}</h3>
             {list.lines.map((line) => (
               <CheckRow

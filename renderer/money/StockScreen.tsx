@@ -56,8 +56,8 @@ function StockShown({ reading }: { readonly reading: StockReading }) {
     >
       <SheetHeading under="By lot, with what accepted jobs need">Stock</SheetHeading>
       <OnHandTable reading={reading} reserved={reserved} onPick={(material) => setAsking({ kind: 'stock', materialId: material.id })} />
-      <p>
-        <TextButton onPress={() => setAsking({ kind: 'stock', materialId: null })}>Record stock</TextButton>{' '}
+      <p className="words">
+        <TextButton onPress={() => setAsking({ kind: 'stock', materialId: null })}>Record stock</TextButton>
         <LinkWord href="/materials">Go to data sheets</LinkWord>
       </p>
       {purchases.length > 0 && (

@@ -64,7 +64,7 @@ export function ConfirmWhy({ hold, because, source, by, isAccepted, document = n
     });
   };
   return (
-    <Dialog onClose={onBack} firm title={hold} onSave={save} saveWord={document === null ? 'Override hold' : 'Save document'}>
+    <Dialog onClose={onBack} firm title={capital(hold)} onSave={save} saveWord={document === null ? 'Override hold' : 'Save document'}>
       <p>
         {because}
         {source !== undefined && <cite> {source}</cite>}

@@ -37,10 +37,11 @@ export function JobSheet({ reading, roomId, stage, withoutKeyPlan = false, ...sh
         name: customer.name,
         where: [property.address.line, property.address.city].filter((part) => part !== '').join(', '),
         right: (
-          <>
-            {`Job ${job.number}${job.state === 'open' ? '' : `, ${JOB_STATE_WORDS[job.state]}`} `}
-            <LinkWord href={`/properties/${property.id}`}>Property</LinkWord> <LinkWord href={`/jobs/${job.id}/money`}>Money</LinkWord>
-          </>
+          <span className="words">
+            {`Job ${job.number}${job.state === 'open' ? '' : `, ${JOB_STATE_WORDS[job.state]}`}`}
+            <LinkWord href={`/properties/${property.id}`}>Property</LinkWord>
+            <LinkWord href={`/jobs/${job.id}/money`}>Money</LinkWord>
+          </span>
         ),
         short: `${customer.name}: ${room?.name ?? ''}`,
       }}
@@ -126,6 +127,15 @@ interface KeyPlanProps {
 /** The job's rooms in outline, the current one hatched, and as a list with their stages. */
 function KeyPlan({ whole, standing, roomId }: KeyPlanProps) {
   const drawing = keyPlanDrawing(whole.rooms, roomId);
+  const list = useRef<HTMLUListElement>(null);
+  // Many rooms scroll within the list. The page itself stays where it is.
+  useEffect(() => {
+    const here = list.current?.querySelector('[aria-current]')?.getBoundingClientRect();
+    const frame = list.current?.getBoundingClientRect();
+    if (list.current === null || here === undefined || frame === undefined) return;
+    if (here.top < frame.top || here.bottom > frame.bottom)
+      list.current.scrollTop += here.top + here.height / 2 - (frame.top + frame.height / 2);
+  }, [roomId]);
   return (
     <div className="key-plan">
       {drawing !== null && (
@@ -133,7 +143,7 @@ function KeyPlan({ whole, standing, roomId }: KeyPlanProps) {
           <DrawingView drawing={drawing} label={`Key plan: ${standing.rooms.map((r) => r.name).join(', ')}`} />
         </div>
       )}
-      <ul className="key-plan-rooms">
+      <ul className="key-plan-rooms" ref={list}>
         {standing.rooms.map((room) => (
           <li key={room.roomId}>
             <Link

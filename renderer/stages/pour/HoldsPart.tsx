@@ -3,6 +3,7 @@ import type { JobRoom } from '../../../shared-core/book/job.ts';
 import { formatInstantsOn } from '../../../shared-core/measure/moment.ts';
 import type { LastMinute } from '../../../shared-core/prep/last-minutes.ts';
 import type { PourHold } from '../../../shared-core/prep/pour-held.ts';
+import { capital } from '../../../shared-core/standing/names.ts';
 import { CAUTIONS } from '../../../shared-core/substrate/cautions.ts';
 import { CheckRow } from '../../parts/Choices.tsx';
 import { ConfirmWhy } from '../../parts/ConfirmWhy.tsx';
@@ -34,7 +35,7 @@ export function HoldsPart({ room, holds, prepHref, moneyHref, isAccepted, onPast
           <li key={hold.key}>
             <StateShape state={hold.overridden === null ? 'held' : 'under-way'} />
             <span>
-              {hold.text}
+              {capital(hold.text)}
               {hold.overridden !== null && <span className="caption">{` Overridden: ${hold.overridden.why}`}</span>}
             </span>
             {hold.overridden === null && hold.clearedBy === 'reason' && (
@@ -45,14 +46,9 @@ export function HoldsPart({ room, holds, prepHref, moneyHref, isAccepted, onPast
           </li>
         ))}
       </ul>
-      <p className="small">
+      <p className="words small">
         <LinkWord href={prepHref}>Go to Prep</LinkWord>
-        {holds.some(({ by }) => by === 'deposit') && (
-          <>
-            {' '}
-            <LinkWord href={moneyHref}>Go to Money</LinkWord>
-          </>
-        )}
+        {holds.some(({ by }) => by === 'deposit') && <LinkWord href={moneyHref}>Go to Money</LinkWord>}
       </p>
       {past !== null && (
         <ConfirmWhy
