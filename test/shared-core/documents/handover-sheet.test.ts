@@ -133,7 +133,9 @@ it('names each product that was placed in a room', () => {
     finishedAt: dayBefore(last.finishedAt),
     asPoured: { ...last.asPoured, material: { ...last.asPoured.material, id: 'mat-other', name: 'Fiber underlayment' } },
   };
-  const both = sheetOf({ ...whole, pours: [earlier, ...whole.pours] });
+  const log = whole.pourEvents.filter((event) => event.pourId === last.id);
+  const placedBefore = log.map((event) => ({ ...event, id: `${event.id}-b`, pourId: earlier.id, instant: dayBefore(event.instant) ?? '' }));
+  const both = sheetOf({ ...whole, pours: [earlier, ...whole.pours], pourEvents: [...whole.pourEvents, ...placedBefore] });
   const product = rowsOf(both, PLACED_CAPTION).find((row) => row['Room'] === 'Living room')?.['Product'];
   expect(product).toBe(`Fiber underlayment and ${last.asPoured.material.name}`);
 });
