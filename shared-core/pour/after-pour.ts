@@ -90,9 +90,16 @@ export function afterPour(
     const [from, to] = [placedMinOf(older), placedMinOf(newer)];
     return from !== null && to !== null && to - from > limitsOf(from, to).healingMin;
   };
-  const late = layout.joins.map((join) => ({ ...join, points: join.points.filter(isLate) })).filter((join) => join.points.length > 0);
   const moments = Array.from({ length: count }, (_, i) => placedMinOf(i + 1) ?? 0);
-  const toWatch = joinAges(late, { startMin: moments, endMin: moments });
+  const known = layout.joins.map((join) => ({
+    ...join,
+    points: join.points.filter((p) => placedMinOf(p.newer) !== null && placedMinOf(p.older) !== null),
+  }));
+  const toWatch = known.flatMap((join): JoinAge[] => {
+    const points = join.points.filter(isLate);
+    const [age] = points.length === 0 ? [] : joinAges([{ ...join, points }], { startMin: moments, endMin: moments });
+    return age === undefined ? [] : [{ ...age, join }];
+  });
   const placements = state.batches.flatMap((b) => (b.placedMin === null ? [] : [b.placedMin]));
   return {
     batches,
