@@ -59,7 +59,7 @@ export const STARTER_CLAUSES: Readonly<Record<ClauseTopic, Starter>> = {
   disposal: { title: 'Cleanup', text: 'We dispose of the materials we remove and our own waste, and leave the work area swept.' },
   flatness: {
     title: 'Flat and level',
-    text: 'Flat means free of dips and humps. Level means horizontal. We promise the flatness stated on page 1, checked with a straightedge. The floor is level only where the scope says “level”.',
+    text: 'Flat means free of dips and humps. Level means horizontal. We promise the flatness stated in this quote, checked with a straightedge. The floor is level only where the scope says “level”.',
   },
   moisture: {
     title: 'Moisture',
@@ -67,7 +67,7 @@ export const STARTER_CLAUSES: Readonly<Record<ClauseTopic, Starter>> = {
   },
   payment: {
     title: 'Payment',
-    text: 'Payments are due as listed on page 1. We accept {paymentMethods}. An overdue balance bears a late charge of {lateCharge} per month.',
+    text: 'Payments are due as listed in this quote. We accept {paymentMethods}. An overdue balance bears a late charge of {lateCharge} per month.',
   },
   warranty: {
     title: 'Warranty',

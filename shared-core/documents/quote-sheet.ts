@@ -137,8 +137,8 @@ function termColumns(frozen: Frozen, priced: QuotedPrice, dates: string[]): Bloc
   const dated = [headingBlock(2, 'Dates'), listBlock(dates)];
   const flat = [headingBlock(2, 'Flatness'), textBlock(promisedFlatness(priced, frozen.business))];
   if (priced.options.length > 1) return [...discount, { kind: 'columns', shares: [1.25, 1], columns: [dated, flat] }];
-  const paid = [headingBlock(2, 'Payments'), listBlock(paymentLines(frozen.business, suggested)), ...discount];
-  return [{ kind: 'columns', shares: [1, 1.25, 1], columns: [paid, dated, flat] }];
+  const paid = [headingBlock(2, 'Payments'), listBlock(paymentLines(frozen.business, suggested))];
+  return [{ kind: 'columns', shares: [1.25, 1.25, 1], columns: [paid, dated, flat] }, ...discount];
 }
 
 function discountWords({ business, job }: Frozen, option: QuotedOption): string {

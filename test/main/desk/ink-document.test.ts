@@ -267,7 +267,7 @@ describe('inking a document', () => {
 
   it('keeps every line of a field: a long name below its label, and what follows below both', async () => {
     const company = 'Blackstone Valley Self-Leveling Floors and Underlayment Company, signature';
-    const name = 'The Harold and Margaret Whitcomb Revocable Living Trust';
+    const name = 'The Harold and Margaret Lindqvist Revocable Living Trust';
     // One drawn point, so that the field has a signature.
     const picture =
       'data:image/png;base64,iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNkYPhfDwAChwGA60e6kgAAAABJRU5ErkJggg==';

@@ -54,4 +54,24 @@ describe('the first page of a quote', () => {
     expect(all.replace(/\s+/g, ' ')).toContain(`I accept pages 1 to ${pages} of quote`);
     expect(execFileSync('qpdf', ['--check', path], { encoding: 'utf8' })).toContain('No syntax or stream encoding errors');
   });
+
+  it('keeps three payments with long names beside a long customer, a long company and a discount', async () => {
+    const whole = wholes.find(({ job }) => job.number === '26-024') ?? expect.fail('no job 26-024');
+    const stages = [
+      { name: 'Deposit on signing, to reserve the crew and order material', share: 0.3, due: 'on-acceptance' as const },
+      { name: 'Progress payment before the first pour, once the prep is done', share: 0.4, due: 'before-pour' as const },
+      { name: 'Final payment after the moisture test and the walk-through', share: 0.3, due: 'on-handover' as const },
+    ];
+    const estimate = { ...whole.job.estimate, stages, discountMinor: 25_000, discountNote: 'two floors poured on the same day' };
+    const long = {
+      ...whole,
+      job: { ...whole.job, estimate },
+      customer: { ...whole.customer, name: 'The Harold and Margaret Lindqvist Revocable Living Trust' },
+      business: { ...whole.business, name: 'Blackstone Valley Self-Leveling Floors and Underlayment Company' },
+    };
+    const { path } = await paperOf(long, 'letter', null);
+    const first = execFileSync('pdftotext', ['-l', '1', path, '-'], { encoding: 'utf8' }).replace(/\s+/g, ' ');
+    for (const part of ['reserve the crew and order material', 'once the prep is done', 'the walk-through', 'We promise no gap larger'])
+      expect(first).toContain(part);
+  });
 });
