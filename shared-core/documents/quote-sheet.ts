@@ -138,7 +138,7 @@ function termColumns(frozen: Frozen, priced: QuotedPrice, dates: string[]): Bloc
   const flat = [headingBlock(2, 'Flatness'), textBlock(promisedFlatness(priced, frozen.business))];
   if (priced.options.length > 1) return [...discount, { kind: 'columns', shares: [1.25, 1], columns: [dated, flat] }];
   const paid = [headingBlock(2, 'Payments'), listBlock(paymentLines(frozen.business, suggested))];
-  return [{ kind: 'columns', shares: [1.25, 1.25, 1], columns: [paid, dated, flat] }, ...discount];
+  return [{ kind: 'columns', shares: [1.15, 1.1, 1], columns: [paid, dated, flat] }, ...discount];
 }
 
 function discountWords({ business, job }: Frozen, option: QuotedOption): string {

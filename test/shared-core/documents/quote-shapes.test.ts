@@ -94,7 +94,7 @@ describe.each(Object.entries(SHAPES))('a quote with %s', (name, whole) => {
     }
     const suggested = quote.priced.options.find(({ id }) => id === quote.priced.suggestedId);
     for (const { stages } of quote.priced.options) for (const stage of stages) expect(first).toContain(money(stage.amountMinor));
-    // The terms send the reader to page 1 for the flatness.
+    // The flatness is beside the price.
     expect(first.replace(/\s+/g, ' ')).toContain('We promise no gap larger than');
     expect(pages[1]).not.toContain('We promise no gap');
     const whole = pages.join('\n');
