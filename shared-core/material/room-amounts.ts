@@ -3,6 +3,7 @@ import { type Assessment, assessRoom } from '../assess/assess-room.ts';
 import type { Business } from '../book/business.ts';
 import type { JobRoom } from '../book/job.ts';
 import type { Layer } from '../book/layer.ts';
+import type { Material } from '../book/material.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
@@ -59,6 +60,8 @@ export type JudgedBy = {
   readonly day: string;
   /** The latest day of a test or a lab result, `2026-05-12`. */
   readonly resultsDay: string;
+  /** The underlayment, whose moisture limit a slab may be tested for; null while none is chosen. */
+  readonly material: Material | null;
 };
 
 /** The end of a day at the property: every test of the day counts. */
@@ -67,23 +70,24 @@ function endOfDay(day: string, zone: string): string {
   return read.ok ? read.value.instant : `${day}T23:59:00.000Z`;
 }
 
-/** The last assessment by the room: its options and the levels tried share it. */
-const assessmentOf = new WeakMap<Room, { readonly jobRoom: JobRoom; readonly key: string; readonly assessment: Assessment }>();
+type Known = Pick<JudgedBy, 'material'> & { readonly jobRoom: JobRoom; readonly key: string; readonly assessment: Assessment };
+/** The last assessment by the room: the levels tried share it. */
+const assessmentOf = new WeakMap<Room, Known>();
 
 /** Assesses a room without the figures of its estimate. */
-function assessBare(room: Room, jobRoom: JobRoom, { business, property, day, resultsDay }: JudgedBy): Assessment {
+function assessBare(room: Room, jobRoom: JobRoom, { business, property, day, resultsDay, material }: JudgedBy): Assessment {
   const { units, locale } = business;
   const { timeZone, yearBuilt } = property;
   const key = [day, resultsDay, timeZone, yearBuilt, units, locale].join(' ');
   const known = assessmentOf.get(room);
-  if (known?.jobRoom === jobRoom && known.key === key) return known.assessment;
+  if (known?.jobRoom === jobRoom && known.material === material && known.key === key) return known.assessment;
   const assessment = assessRoom({
-    ...{ room, jobRoom, property, units, locale, material: null, hasMoistureSystem: (jobRoom.moistureSystemId ?? null) !== null },
+    ...{ room, jobRoom, property, units, locale, material, hasMoistureSystem: (jobRoom.moistureSystemId ?? null) !== null },
     ...{ addedLoadPa: null, depth: null, cutMostM: null, lifts: null, isPouredOver: false, lastPouredAt: null, doorSteps: {} },
     now: endOfDay(resultsDay, timeZone),
     agedAt: endOfDay(day, timeZone),
   });
-  assessmentOf.set(room, { jobRoom, key, assessment });
+  assessmentOf.set(room, { jobRoom, material, key, assessment });
   return assessment;
 }
 

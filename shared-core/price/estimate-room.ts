@@ -97,7 +97,7 @@ export function estimateRoom(
   const plan = jobRoom.pourPlan;
   const helpers = helperCount(plan, job.crewNames, business.ownerName);
   const rough = roughPour(room, roomWay, survey);
-  const amounts = roomAmounts(room, jobRoom, fillNumbers(room, roomWay, survey, rough), context);
+  const amounts = roomAmounts(room, jobRoom, fillNumbers(room, roomWay, survey, rough), { ...context, material });
   const chosen = { material: roomWay.materialId, primer: jobRoom.primerId, 'moisture mitigation system': jobRoom.moistureSystemId ?? null };
   // A sheet that is chosen and cannot be found has a problem of its own.
   const isUnchosen = ({ kind }: TakeoffProblem): boolean =>

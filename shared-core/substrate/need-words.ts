@@ -7,7 +7,7 @@ import { POROUS_UNDER_SECONDS, JOIST_HOLD_SHARE, pullOffLeastPa } from './measur
 import { DEFLECTION_SPAN_OVER } from './floor-deflection.ts';
 import { highestEmissionLb, highestHumidity } from './highest-moisture.ts';
 import type { Finding } from './rule.ts';
-import type { TestNeed } from './test-needs.ts';
+import { slabLimits, type TestNeed } from './test-needs.ts';
 import { lookWords } from './surface-kinds.ts';
 import { lastVisit } from './test-kinds.ts';
 import type { Wording } from './wording.ts';
@@ -47,17 +47,17 @@ export function needWords(need: TestNeed, facts: FloorFacts, context: NeedContex
       const counts = (kind: 'slab-humidity' | 'moisture-dish'): boolean => need.accepts.includes(kind);
       const wettest = counts('slab-humidity') ? highestHumidity(facts.humidity) : null;
       const emission = counts('moisture-dish') ? highestEmissionLb(facts.dishes) : null;
-      const { slabHumidity, emissionLb } = facts.limits;
+      const { slabHumidity, emissionLb } = slabLimits(facts);
       if (wettest === null && emission !== null)
         return {
           value: w.emission(emission.value),
-          limit: emissionLb === null ? '' : `max ${w.emission(emissionLb.value)}`,
+          limit: emissionLb === null ? '' : `max ${w.emission(emissionLb)}`,
           detail: joined([plural(facts.dishes.length, 'test', 'tests'), day(facts.dishes)]),
         };
       const wettestTest = facts.humidity.find((test) => test.id === wettest?.testId);
       return {
         value: wettest === null ? null : w.share(wettest.value),
-        limit: slabHumidity === null ? '' : `max ${w.share(slabHumidity.value)}`,
+        limit: slabHumidity === null ? '' : `max ${w.share(slabHumidity)}`,
         detail:
           wettestTest === undefined
             ? formatListOr([...(counts('slab-humidity') ? ['RH probe'] : []), ...(counts('moisture-dish') ? ['calcium chloride'] : [])])

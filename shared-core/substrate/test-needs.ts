@@ -1,8 +1,9 @@
 /** Which tests a floor needs, how many, and which are missing, too few or stale. */
 import type { FloorTest, FloorTestKind, Layer } from '../book/layer.ts';
+import type { PowderSheet } from '../book/material.ts';
 import type { ExposedLayer } from './exposed-layers.ts';
 import type { LimitsInForce } from './flooring-demands.ts';
-import { isCementitious, isSlab, isWood } from './layer-words.ts';
+import { isCementitious, isConcrete, isSlab, isWood } from './layer-words.ts';
 import { slabTestCount, SURFACE_TEST_PLACES, WOOD_READINGS_LEAST, woodReadingCount } from './test-counts.ts';
 import type { CountContext, NeedId } from './test-kind.ts';
 import { isStale, kindOf, lastVisit, TEST_KINDS, testKinds } from './test-kinds.ts';
@@ -35,6 +36,9 @@ export type NeedInput = {
   /** Whether it is wood on joists, listed or presumed. */
   readonly isWoodFramed: boolean;
   readonly limits: LimitsInForce;
+  /** The underlayment chosen, for the limits of its data sheet; null while none is. */
+  readonly product: { readonly powder: Pick<PowderSheet, 'slabHumidityMost' | 'emissionMostLb'> } | null;
+  readonly hasMoistureSystem: boolean;
   readonly now: string;
 };
 
@@ -46,13 +50,41 @@ type Wanted = Pick<TestNeed, 'id' | 'what' | 'wanted' | 'onTheDay' | 'source'> &
   readonly byOneMethod?: boolean;
 };
 
-/** The slab moisture tests whose readings have no limit under this flooring to be compared with. */
-const withoutLimit = ({ slabHumidity, emissionLb }: LimitsInForce): Partial<Record<FloorTestKind, string>> => ({
+/** The limits that slab moisture is tested for, and whose they are; null where none is stated. `emissionLb` per 1,000 sq ft in 24 h. */
+export type SlabLimits = {
+  readonly slabHumidity: number | null;
+  readonly emissionLb: number | null;
+  readonly of: 'flooring' | 'underlayment';
+};
+
+/**
+ * The flooring's limits. Where it has none, as under tile, those of the underlayment's data sheet over a concrete slab without a
+ * moisture mitigation system.
+ */
+export function slabLimits({
+  limits,
+  product,
+  hasMoistureSystem,
+  kept,
+}: Pick<NeedInput, 'limits' | 'product' | 'hasMoistureSystem' | 'kept'>): SlabLimits {
+  const flooring: SlabLimits = {
+    slabHumidity: limits.slabHumidity?.value ?? null,
+    emissionLb: limits.emissionLb?.value ?? null,
+    of: 'flooring',
+  };
+  const hasOwn = product !== null && !hasMoistureSystem && kept.some(({ material }) => isConcrete(material));
+  if (flooring.slabHumidity !== null || flooring.emissionLb !== null || !hasOwn) return flooring;
+  const { slabHumidityMost, emissionMostLb } = product.powder;
+  return { slabHumidity: slabHumidityMost?.value ?? null, emissionLb: emissionMostLb?.value ?? null, of: 'underlayment' };
+}
+
+/** The slab moisture tests whose readings have no limit to be compared with. */
+const withoutLimit = ({ slabHumidity, emissionLb, of }: SlabLimits): Partial<Record<FloorTestKind, string>> => ({
   ...(slabHumidity === null && {
-    'slab-humidity': 'This flooring has no RH limit. Enter the manufacturer’s, or do calcium chloride tests.',
+    'slab-humidity': `This ${of} has no RH limit. Enter the manufacturer’s, or do calcium chloride tests.`,
   }),
   ...(emissionLb === null && {
-    'moisture-dish': 'This flooring has no MVER limit. Enter the manufacturer’s, or test in-slab RH.',
+    'moisture-dish': `This ${of} has no MVER limit. Enter the manufacturer’s, or test in-slab RH.`,
   }),
 });
 
@@ -63,13 +95,14 @@ function wantedTests(input: NeedInput): readonly Wanted[] {
   const mineral = input.exposed.some(({ layer }) => isCementitious(layer.material) || layer.material === 'gypsum');
   // A room without a drawing needs the minimum number of tests; the missing plan is a separate finding.
   const areaM2 = input.areaM2 ?? 0;
+  const limits = slabLimits(input);
   const list: (Wanted | false)[] = [
     slab &&
-      (input.limits.slabHumidity !== null || input.limits.emissionLb !== null) && {
+      (limits.slabHumidity !== null || limits.emissionLb !== null) && {
         id: 'slab-moisture',
         what: 'slab moisture',
         wanted: slabTestCount(areaM2),
-        without: withoutLimit(input.limits),
+        without: withoutLimit(limits),
         byOneMethod: true,
         onTheDay: false,
         source:

@@ -15,7 +15,7 @@ const someRoom = room;
 const BY = {
   business: newBusiness(NOW, 'America/New_York', 'en-US'),
   property: { yearBuilt: 1998, timeZone: 'America/New_York' },
-  ...{ day: '2026-05-12', resultsDay: '2026-05-12' },
+  ...{ day: '2026-05-12', resultsDay: '2026-05-12', material: null },
 };
 const AREA_M2 = 12;
 

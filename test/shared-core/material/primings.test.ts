@@ -20,7 +20,7 @@ const room = { ...from, layers: [...SLAB.layers], tests: [], marks: [], plan: { 
 const BY = {
   business: newBusiness(NOW, 'America/New_York', 'en-US'),
   property: { yearBuilt: 1998, timeZone: 'America/New_York' },
-  ...{ day: '2026-05-12', resultsDay: '2026-05-12' },
+  ...{ day: '2026-05-12', resultsDay: '2026-05-12', material: null },
 };
 
 /** A floor of 12 m², this deep at its deepest, with lifts of at most 38 mm. */

@@ -27,6 +27,7 @@ const by = (change: Partial<JudgedBy> = {}): JudgedBy => ({
   property: { yearBuilt: 1998, timeZone: 'America/New_York' },
   day: '2026-05-12',
   resultsDay: '2026-05-12',
+  material: null,
   ...change,
 });
 const amounts = (layers: Room['layers']) => roomAmounts(room(layers), CHOICE, FILL, by());
@@ -125,6 +126,16 @@ describe('the slab moisture tests still to be made', () => {
     expect(missing([])).toBe(3);
     expect(missing(three(daysAgo(3)))).toBe(0);
     expect(missing(three(daysAgo(0)))).toBe(0);
+  });
+
+  it('are made under tile for the limit of the underlayment', () => {
+    const underTile = (material: JudgedBy['material'], moistureSystemId: string | null = null) =>
+      roomAmounts(room([NEW_SLAB]), { ...CHOICE, flooring: 'tile-large', moistureSystemId }, FILL, by({ material })).moistureTests;
+    const sheet = { ...POWDER, powder: powder() };
+    expect(underTile(null)).toBe(0);
+    expect(underTile(sheet)).toBe(3);
+    expect(underTile(sheet, 'system')).toBe(0);
+    expect(underTile({ ...POWDER, powder: powder({ slabHumidityMost: null, emissionMostLb: null }) })).toBe(0);
   });
 
   it('are those that are too old, which a later day makes of them', () => {

@@ -76,10 +76,26 @@ export const DESCRIBED_OVERLAYS: readonly DescribedFloor[] = [
   },
   {
     name: 'stone tile over a slab',
-    floor: { ...without(SLAB, 'slab-humidity'), flooring: 'stone-tile' },
+    floor: { ...SLAB, flooring: 'stone-tile' },
     verdict: 'go-with-work',
     rules: ['stone-and-moisture'],
     lines: [],
+    not: ['test-missing'],
+  },
+  {
+    name: 'tile over a slab that was not tested for the limit of the underlayment',
+    floor: { ...without(SLAB, 'slab-humidity'), flooring: 'tile-large' },
+    verdict: 'hold',
+    rules: ['test-missing'],
+    lines: [],
+  },
+  {
+    name: 'tile over a moisture system on a slab that was not tested',
+    floor: { ...without(SLAB, 'slab-humidity'), flooring: 'tile-large', hasMoistureSystem: true },
+    verdict: 'go',
+    rules: [],
+    lines: ['moisture-system'],
+    not: ['test-missing'],
   },
   {
     name: 'a pour in two lifts',

@@ -23,6 +23,8 @@ const input = (change: Partial<NeedInput>): NeedInput => ({
   exposed: [{ layer: slab }],
   isWoodFramed: false,
   limits: limitsOf(0.75, 3),
+  product: null,
+  hasMoistureSystem: false,
   now: NOW,
   ...change,
 });
@@ -103,6 +105,31 @@ describe('the tests a floor needs', () => {
     expect(byEmission).toMatchObject({ state: 'missing', have: 0, accepts: ['moisture-dish'], lifts: 'room.tests.moisture-dish' });
     expect(byEmission?.refused[0]?.why).toContain('no RH limit');
     expect(needOf('slab-moisture', { limits: limitsOf(0.85, null), tests: [...holes(3), ...dishes] })).toMatchObject({ state: 'enough' });
+  });
+
+  // Common practice, no source: an underlayment bonds to no slab over the limit of its own data sheet, whatever covers it.
+  it('include slab moisture for the limit of the underlayment where the flooring has none, unless a system blocks the moisture', () => {
+    const own = (rh: number | null, lb: number | null) => {
+      const figure = (value: number | null) => (value === null ? null : { value, source: 'bag' as const });
+      return { limits: limitsOf(null, null), product: { powder: { slabHumidityMost: figure(rh), emissionMostLb: figure(lb) } } };
+    };
+    expect(needOf('slab-moisture', own(0.8, 5))).toMatchObject({
+      state: 'missing',
+      wanted: 3,
+      accepts: ['slab-humidity', 'moisture-dish'],
+    });
+    expect(needOf('slab-moisture', { ...own(0.8, null), tests: [test.dish()] })).toMatchObject({
+      accepts: ['slab-humidity'],
+      refused: [{ why: expect.stringContaining('This underlayment has no MVER limit') }],
+    });
+    expect(needOf('slab-moisture', { ...own(0.8, 5), tests: holes(3) })?.state).toBe('enough');
+    expect(ids(own(null, null))).not.toContain('slab-moisture');
+    expect(ids({ ...own(0.8, 5), hasMoistureSystem: true })).not.toContain('slab-moisture');
+    // A mortar bed on wood is no slab.
+    const bed = layer('screed');
+    expect(ids({ ...own(0.8, 5), kept: [bed, boards, joists], exposed: [{ layer: bed }] })).not.toContain('slab-moisture');
+    // The flooring's own limits decide which tests count.
+    expect(needOf('slab-moisture', { ...own(0.8, 5), limits: limitsOf(0.85, null) })?.accepts).toEqual(['slab-humidity']);
   });
 
   it('count every reading of one wood test, of the part it was made on', () => {
