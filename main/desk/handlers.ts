@@ -6,7 +6,7 @@ import { DeskFailure } from './failure.ts';
 import { findFile, placeIn, readyPlace, saveFile } from './files.ts';
 import { inkDocument } from './ink/ink-document.ts';
 import { createJournalHandlers } from './recovery-log-files.ts';
-import { backupsFolder, createBackupHandlers, type Handed } from './backups/backup-handlers.ts';
+import { createBackupHandlers, type Handed, readyBackups } from './backups/backup-handlers.ts';
 
 /** What a host provides. A null function means that the host cannot do it. */
 export type Machine = {
@@ -73,8 +73,8 @@ export function createHandlers(machine: Machine): CallHandlers {
       return openOnMachine(path);
     },
     'folder.open': async ({ folder, which }) => {
-      const place = which === 'backups' ? await backupsFolder(machine) : papersIn(folder);
-      await readyPlace(place);
+      const place = which === 'backups' ? await readyBackups(machine) : papersIn(folder);
+      if (which !== 'backups') await readyPlace(place);
       return openOnMachine(place);
     },
     ...createBackupHandlers({

@@ -45,8 +45,26 @@ const newId = (): string => randomBytes(12).toString('hex');
 const interrupted = (): DeskFailure => new DeskFailure('not-found', 'This was interrupted. Start it again.');
 
 /** The chosen folder, or the default one. */
-export async function backupsFolder(places: Pick<BackupPlaces, 'dataFolder' | 'usualBackups'>): Promise<string> {
+async function backupsFolder(places: Pick<BackupPlaces, 'dataFolder' | 'usualBackups'>): Promise<string> {
   return (await readChoices(places.dataFolder)).backupsFolder ?? places.usualBackups;
+}
+
+/**
+ * The folder, created where it is the default one. A chosen folder may be on a disk that is not connected, so it is not created again.
+ * @throws DeskFailure when a chosen folder is not there
+ */
+export async function readyBackups(places: Pick<BackupPlaces, 'dataFolder' | 'usualBackups'>): Promise<string> {
+  const folder = await backupsFolder(places);
+  if (folder === places.usualBackups) await readyFolder(folder);
+  else
+    await access(folder).catch((error: unknown) => {
+      throw new DeskFailure(
+        'not-found',
+        `The Backups folder ${folder} was not found. Reconnect its disk, or choose another folder on the Backup screen.`,
+        error,
+      );
+    });
+  return folder;
 }
 
 type FolderCalls = 'backup.list' | 'backup.delete' | 'backup.folder' | 'backup.limit' | 'backup.make-key';
@@ -135,7 +153,7 @@ const writingHandlers = (places: BackupPlaces): Pick<BackupHandlers, WritingCall
   return {
     'backup.begin': async ({ key, base, ...naming }) => {
       await writing?.drop();
-      writing = await beginBackup(await folder(), naming, keyOf(key), base);
+      writing = await beginBackup(await readyBackups(places), naming, keyOf(key), base);
       const ranges = writing.baseRanges();
       return {
         id: writing.id,
@@ -154,7 +172,7 @@ const writingHandlers = (places: BackupPlaces): Pick<BackupHandlers, WritingCall
       return { names: await wantedPictures(await folder(), one.shownPictures(), one.isEncrypted) };
     },
     'backup.add-photos': async ({ photos, encrypted }) => {
-      const folderPath = await folder();
+      const folderPath = await readyBackups(places);
       const damaged: string[] = [];
       for (const { name, base64 } of photos)
         if (!(await storePicture(folderPath, name, Buffer.from(base64, 'base64'), encrypted))) damaged.push(name);

@@ -1,0 +1,37 @@
+import { createHash } from 'node:crypto';
+import { existsSync, mkdirSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, it } from 'vitest';
+import { scratchFolder } from '../../../scratch-folder.ts';
+import { workingDesk } from '../working-desk.ts';
+
+const NAMING = { dataset: '0a1b2c3d', madeAt: '2026-05-12T14:00:00.000Z', reason: 'automatic', key: null, base: null } as const;
+
+it('a chosen Backups folder whose disk is gone is not created again, and the default one is', async () => {
+  const chosen = join(scratchFolder('backups'), 'disk');
+  mkdirSync(chosen);
+  const { dispatch, papers, opened } = workingDesk({ chooseFolder: () => Promise.resolve(chosen) });
+  expect(await dispatch('backup.folder', { choose: 'other' })).toMatchObject({ ok: true, value: { folder: chosen, changed: true } });
+  expect(await dispatch('backup.begin', NAMING)).toMatchObject({ ok: true });
+  rmSync(chosen, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  const photo = Buffer.from('a photo');
+  const name = `photos/${createHash('sha256').update(photo).digest('hex')}.jpg`;
+  const calls = [
+    dispatch('backup.begin', NAMING),
+    dispatch('backup.add-photos', { photos: [{ name, base64: photo.toString('base64') }], encrypted: false }),
+    dispatch('folder.open', { which: 'backups' }),
+  ];
+  for (const answer of await Promise.all(calls))
+    expect(answer).toMatchObject({
+      ok: false,
+      error: {
+        code: 'not-found',
+        message: `The Backups folder ${chosen} was not found. Reconnect its disk, or choose another folder on the Backup screen.`,
+      },
+    });
+  expect(existsSync(chosen)).toBe(false);
+  expect(opened).toEqual([]);
+  await dispatch('backup.folder', { choose: 'default' });
+  expect(await dispatch('backup.begin', NAMING)).toMatchObject({ ok: true });
+  expect(existsSync(join(papers, 'Backups'))).toBe(true);
+});
