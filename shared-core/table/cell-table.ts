@@ -21,20 +21,23 @@ const plainCells = (line: string, delimiter: string): string[] =>
 function mendedTable(text: string, { delimiter, linebreak }: Papa.ParseMeta): string[][] {
   const table: string[][] = [];
   let from = 0;
-  while (from < text.length) {
-    const start = from;
-    let isWhole = true;
+  const readWhole = (start: number): void => {
     Papa.parse<string[]>(text.slice(start), {
       delimiter,
       newline: linebreak as '\n',
       step: ({ data, errors, meta }, parser) => {
-        isWhole = !errors.some(isOfQuotes);
-        if (!isWhole) return parser.abort();
+        if (errors.some(isOfQuotes)) {
+          parser.abort();
+          return;
+        }
         table.push(data);
         from = start + meta.cursor;
       },
     });
-    if (isWhole) break;
+  };
+  while (from < text.length) {
+    readWhole(from);
+    if (from >= text.length) break;
     const end = text.indexOf(linebreak, from);
     table.push(plainCells(text.slice(from, end < 0 ? text.length : end), delimiter));
     from = end < 0 ? text.length : end + linebreak.length;

@@ -81,7 +81,7 @@ describe('an undo', () => {
   it.each([...named, ['jobs', 'rooms', 'rooms'], ['jobs', 'withdrawn', 'rooms']] as [TableName, string, TableName][])(
     'finds a record of %s that names by %s one of %s',
     async (table, field, target) => {
-      const [parent] = (SAMPLE[target as keyof typeof SAMPLE] ?? []) as readonly StoredRow[];
+      const [parent] = SAMPLE[target] as readonly StoredRow[];
       if (parent === undefined) throw new Error(`The sample has ${target}.`);
       made(await write('import', NOW, { puts: [{ table: target, row: parent } as unknown as Put], isImport: true }));
       const job = { id: 'job-1', rooms: [], propertyId: parent['propertyId'] } as StoredRow;

@@ -108,7 +108,7 @@ describe('reading contacts', () => {
   // vCard 2.1 escapes only the semicolon between parts; RFC 2426, section 3.6.2, and RFC 6350, section 6.7.2, escape the comma of a note.
   it.each([
     ['2.1', 'NOTE:Gate code 1234, dog in yard; call first', 'Gate code 1234, dog in yard; call first'],
-    ['2.1', 'NOTE;ENCODING=QUOTED-PRINTABLE:Gate code 1234, dog=0D=0Acall=3B first', 'Gate code 1234, dog\ncall; first'],
+    ['2.1', 'NOTE;ENCODING=QUOTED-PRINTABLE:Gate code 1234, dog=0D=0A call=3B first', 'Gate code 1234, dog\n call; first'],
     ['2.1', 'NOTE;ENCODING=QUOTED-PRINTABLE:key=2C under mat', 'key, under mat'],
     ['3.0', 'NOTE:Gate code 1234, dog in yard', 'Gate code 1234, dog in yard'],
     ['3.0', 'NOTE:Gate code 1234\\, dog in yard\\; \\\\', 'Gate code 1234, dog in yard; \\'],
