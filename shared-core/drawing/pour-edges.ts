@@ -39,7 +39,7 @@ export interface JoinWatched {
 const ARROW_PX = 15;
 const FIGURE_PX = 15;
 /** How far from a lane's start its number may stand. */
-const NUMBER_AHEAD_PX = [34, 42, 50, 58, 66, 74];
+const NUMBER_AHEAD_PX = Array.from({ length: 16 }, (_, k) => 34 + 8 * k);
 
 /** Where each lane of a room begins and which way it runs. */
 export function laneWays(layout: PourLayout, roomId: string): LaneWay[] {
