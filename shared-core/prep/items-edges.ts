@@ -72,13 +72,15 @@ export function edgeItems(input: PrepInput): readonly PrepDraft[] {
         .toSorted(),
     });
   const dammed = facts.circumstances.fixtures.flatMap((fixture) => DAMMED[fixture] ?? []).toSorted();
+  const isLive = facts.circumstances.fixtures.includes('floor-outlet');
   if (dammed.length > 0)
     items.push({
       key: 'fixtures',
       phase: 'edges',
-      what: `Dam and seal ${formatListAnd(dammed)}`,
+      what: `${isLive ? 'With the breaker of the outlets off and locked out, dam' : 'Dam'} and seal ${formatListAnd(dammed)}`,
       why: 'keep the mix out, and leave access',
       amount: { value: dammed.length, unit: 'place' },
+      cautions: isLive ? ['electricity'] : [],
       hours: hoursFor('sealGap', dammed.length),
     });
   const gaps = facts.marks.filter((mark) => mark.kind === 'gap' || mark.kind === 'pipe');
@@ -87,7 +89,7 @@ export function edgeItems(input: PrepInput): readonly PrepDraft[] {
       key: 'gaps',
       phase: 'edges',
       what: wood ? 'Seal gaps, panel joints, knots and pipe holes in the subfloor' : 'Sleeve pipes and seal gaps',
-      why: wood ? 'the mix runs to the ceiling below' : 'the mix runs through every one',
+      why: wood && facts.isWoodFramed ? 'the mix runs to the ceiling below' : 'the mix runs through every one',
       amount: gaps.length > 0 ? { value: gaps.length, unit: 'place' } : null,
       hours: gaps.length > 0 ? hoursFor('sealGap', gaps.length) : null,
       on: gaps.map((mark) => mark.id).toSorted(),

@@ -265,6 +265,13 @@ describe('the prep checklist', () => {
       amount: { value: 2, unit: 'place' },
       hours: 0.2,
     });
+    expect(line(items, 'fixtures')?.cautions).toEqual([]);
+    // 29 CFR 1926.417, lockout of circuits, from memory.
+    const outlets = { ...bath.circumstances, fixtures: ['floor-outlet' as const, 'toilet' as const] };
+    expect(line(listOf({ ...SLAB, circumstances: outlets }), 'fixtures')).toMatchObject({
+      what: 'With the breaker of the outlets off and locked out, dam and seal floor outlets and the toilet flange',
+      cautions: ['electricity'],
+    });
     expect(line(items, 'drains')).toMatchObject({ what: 'Dam and cap the drain', on: [] });
     expect(line(listOf(SLAB), 'fixtures')).toBeUndefined();
     expect(line(listOf(SLAB), 'drains')).toBeUndefined();
@@ -295,6 +302,8 @@ describe('the prep checklist', () => {
       on: ['gap-a', 'pipe-b'],
     });
     expect(line(listOf(BOARDS), 'gaps')).toMatchObject({ amount: null, hours: null, why: 'the mix runs to the ceiling below' });
+    // Wood on a slab has no space below.
+    expect(line(listOf({ ...SLAB, layers: [layer('plywood'), ...SLAB.layers] }), 'gaps')?.why).toBe('the mix runs through every one');
   });
 
   it('keeps termite gaps and radon pipes open on a slab on grade only, and waits for none of them', () => {
