@@ -75,7 +75,7 @@ function guessWords({ room, estimate }: RoomReading, { units, locale }: Business
   if (estimate?.ballpark == null || guess === null) return 'Measured';
   const depth = (m: number): string => formatDepth(m, units, locale);
   return guess.kind === 'gap'
-    ? `${depth(guess.gapM)} gap under a level of ${formatLength(guess.levelLengthM, units, locale)}`
+    ? `${depth(guess.gapM)} gap under a level ${formatLength(guess.levelLengthM, units, locale)} long`
     : `${depth(guess.leastM)} to ${depth(guess.mostM)} deep on average`;
 }
 

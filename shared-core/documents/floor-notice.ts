@@ -62,7 +62,7 @@ function happened(reading: JobReading, { roomReading, floor, rest }: NoticeRoom,
   const area = (m2: number): string => formatArea(m2, units, locale);
   if (lift.extent === 'none')
     return [
-      `On ${dayOf(last)} we poured ${area(rest.takenOutM2)} of the ${room} and removed it, because it was not good. It will be poured again.`,
+      `On ${dayOf(last)} we poured ${area(rest.takenOutM2)} of ${room} and removed it, because it was not good. It will be poured again.`,
     ];
   const sentences: string[] = [];
   const byDay = new Map<string, number>();

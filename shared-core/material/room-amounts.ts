@@ -134,9 +134,12 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
     // A moisture mitigation system is non-porous, whatever is under it.
     substrate: systemId === null ? substrateClass(room).substrate : 'non-porous',
     crackM: room.marks.filter(isFilled).reduce((sum, mark) => sum + lineLengthM(mark), 0),
-    // Cement-based substrates get a surface profile. Where a part of the surface may hold asbestos, none of it is abraded.
+    // Cement-based substrates get a surface profile, and paint is ground off. Where a part of the surface may hold asbestos, none of it is abraded.
     abradeM2: areaWhereM2(
-      (material) => !surfaceMayHoldAsbestos && !isNeverGround(material) && (toAbrade || isDense(material) || isCementitious(material)),
+      (material) =>
+        !surfaceMayHoldAsbestos &&
+        !isNeverGround(material) &&
+        (toAbrade || isDense(material) || material === 'paint-or-sealer' || isCementitious(material)),
     ),
     mitigation: systemId === null ? null : { materialId: systemId, areaM2: fill.areaM2 },
     reinforceM2: areaWhereM2(isWood),

@@ -257,7 +257,7 @@ function profileOf(facts: FloorFacts): { readonly least: number; readonly most: 
   return { ...TYPICAL_PROFILE[facts.product?.kind === 'cement-topping' ? 'topping' : 'underlayment'], typical: true };
 }
 
-/** How a part of the surface is abraded: to a profile, by sanding, or dull; null where it is not. */
+/** How a part of the surface is abraded: to a profile, by sanding, or dull; null where it is not, or is removed. */
 type Abrasion = 'profile' | 'sand' | 'dull';
 const isReasonFor = ({ ruleId, key }: Finding, { layer }: ExposedFacts): boolean => {
   if (ruleId === 'smooth-top') return key === `smooth-top:${layer.id}`;
@@ -265,7 +265,7 @@ const isReasonFor = ({ ruleId, key }: Finding, { layer }: ExposedFacts): boolean
   return ruleId !== 'beads-water' || isCementitious(layer.material);
 };
 function abrasionOf({ layer: { material } }: ExposedFacts, reasons: readonly Finding[]): Abrasion | null {
-  if (isNeverGround(material)) return null;
+  if (isNeverGround(material) || material === 'paint-or-sealer') return null;
   if (isCementitious(material)) return 'profile';
   if (reasons.length === 0) return null;
   return material === 'gypsum' || isWood(material) ? 'sand' : 'dull';

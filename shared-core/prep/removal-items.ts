@@ -1,6 +1,6 @@
 /** Lines for protection and removal. */
 import type { Layer } from '../book/layer.ts';
-import { type FloorFacts, isAbated, isLabFirst, type LayerFacts, mayHoldAsbestos } from '../substrate/floor-facts.ts';
+import { type FloorFacts, isAbated, isLabFirst, isPaintOnTop, type LayerFacts, mayHoldAsbestos } from '../substrate/floor-facts.ts';
 import { isAdhesive, isConcrete, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { countsAsOld } from '../substrate/asbestos.ts';
 import { isLeadPresumed } from '../substrate/lead-paint.ts';
@@ -137,7 +137,9 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
   return layerFacts.flatMap((layerFact, place) => {
     const { layer, presumed, leadFinish, leadLab } = layerFact;
     const isLoose = isRemovedLoose(layer, input.facts);
-    if (layer.fate !== 'remove' && !isLoose) return [];
+    // Paint with asbestos that is to stay is covered, not removed.
+    const isPaint = isPaintOnTop(layer, input.facts) && !isAbated(layerFact);
+    if (layer.fate !== 'remove' && !isLoose && !isPaint) return [];
     const areaM2 = input.areasM2[layer.id] ?? input.facts.areaM2;
     const removal = removalOf(layer);
     const name = isLoose ? `loose ${LAYER_WORDS[layer.material]}` : LAYER_WORDS[layer.material];
@@ -152,14 +154,16 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
         phase: 'remove',
         what: abated
           ? `A licensed abatement contractor removes the ${name} and gives a clearance`
-          : `${isLoose ? 'Remove' : removal.verb} the ${name}${isLoose ? ' down to a sound layer' : ''}${labFirst ? AFTER_LAB : testPull ? ', after a test pull' : ''}`,
+          : `${isLoose ? 'Remove' : removal.verb} the ${name}${isLoose ? ' down to a sound layer' : isPaint ? ' down to the bare substrate' : ''}${labFirst ? AFTER_LAB : testPull ? ', after a test pull' : ''}`,
         why: abated
           ? 'asbestos was detected in it'
           : testPull
             ? 'if the flooring under it lifts or breaks, stop: it may contain asbestos'
             : layer.sound === 'loose' || layer.sound === 'weak'
               ? `it is ${layer.sound}`
-              : 'planned for removal',
+              : isPaint
+                ? 'underlayment bonds no better than the paint under it'
+                : 'planned for removal',
         amount: squareMeters(areaM2),
         who: abated ? 'licensed-only' : 'own-crew',
         tasks: abated ? [] : removal.tasks,

@@ -25,7 +25,7 @@ export type Caution = { readonly id: CautionId; readonly text: string; readonly 
 export const CAUTIONS: Readonly<Record<CautionId, Caution>> = {
   silica: {
     id: 'silica',
-    text: 'Silica dust scars lungs. Use a shroud, a HEPA vacuum, and a NIOSH-approved, fit-tested respirator where the task needs one. Never dry sweep or brush. Keep a written exposure control plan.',
+    text: 'Silica dust scars lungs. Use a shroud, a HEPA vacuum, and a NIOSH-approved, fit-tested respirator where needed. Never dry sweep or brush. Keep a written exposure control plan.',
     source: '29 CFR 1926.1153(c), (f), (g)',
   },
   'wood-dust': {

@@ -179,6 +179,10 @@ export const isPouredOn = (facts: Pick<FloorFacts, 'exposed'>, applies: (materia
 export const isStrippedWet = (facts: Pick<FloorFacts, 'exposed' | 'surfaceMayHoldAsbestos'>): boolean =>
   facts.exposed.length > 0 && !facts.surfaceMayHoldAsbestos && !isPouredOn(facts, (material) => !isNeverGround(material));
 
+/** Whether a layer is paint or sealer that is poured on: it comes off, whatever is planned for it. */
+export const isPaintOnTop = (layer: Layer, { exposed }: Pick<FloorFacts, 'exposed'>): boolean =>
+  layer.material === 'paint-or-sealer' && exposed.some((part) => part.layer === layer);
+
 /** Collects the facts the rules read. */
 export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): FloorFacts {
   const keptLayers = input.layers.filter((layer) => layer.fate === 'keep');

@@ -53,7 +53,7 @@ const CARRYING: readonly LayerMaterial[] = [...CONCRETE, 'gravel', 'earth'];
 const SOFT: readonly LayerMaterial[] = ['carpet', 'foam-pad', 'floating-plank'];
 const NO_SURFACE: readonly LayerMaterial[] = ['gravel', 'earth', 'joists'];
 const ADHESIVE: readonly LayerMaterial[] = ['adhesive-cutback', 'adhesive-other', 'adhesive-unknown'];
-const DENSE: readonly LayerMaterial[] = ['ceramic-tile', 'stone-tile', 'terrazzo', 'paint-or-sealer', 'metal'];
+const DENSE: readonly LayerMaterial[] = ['ceramic-tile', 'stone-tile', 'terrazzo', 'metal'];
 
 /** Whether a layer is wood, or panels made of it. */
 export const isWood = (material: LayerMaterial): boolean => WOOD.includes(material);
@@ -83,8 +83,9 @@ export function keepMachinesOff(exposed: readonly { readonly layer: { readonly m
   if (never.length === 0 || never.length === exposed.length) return '';
   return ` Use no machine on the ${formatListOr([...new Set(never)].map((material) => LAYER_WORDS[material]))}.`;
 }
-/** Whether a pour bonds only with a surface profile or a bonding primer. */
-export const isSmooth = (material: LayerMaterial): boolean => isDense(material) || material === 'resilient-tile';
+/** Whether a layer is smooth itself, or is the finish, so that no finish on it counts. */
+export const isSmooth = (material: LayerMaterial): boolean =>
+  isDense(material) || material === 'resilient-tile' || material === 'paint-or-sealer';
 
 /** Whether a layer takes up no water: everything but wood, what is bound with cement, and gypsum. A water drop test overrides it. */
 export const isNonPorous = (material: LayerMaterial): boolean => !isWood(material) && !isCementitious(material) && material !== 'gypsum';

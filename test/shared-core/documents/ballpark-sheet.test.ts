@@ -27,7 +27,7 @@ describe('a ballpark', () => {
     expect(documentTreeSchema.safeParse(JSON.parse(text)).error).toBeUndefined();
     const dollars = (minor: number): string => `$${Math.round(minor / 100).toLocaleString('en-US')}`;
     expect(text).toContain(`${dollars(price.range.leastMinor)} to ${dollars(price.range.mostMinor)}`);
-    expect(text).toContain('gap under a 6′ 0″ level');
+    expect(text).toContain('gap under a level 6′ 0″ long');
     expect(text).toContain('It is not an offer.');
     for (const claim of ['We measured', 'We promise', 'Valid until', 'signature']) expect(text).not.toContain(claim);
     expect(price.range.mostMinor).toBeGreaterThan(1.1 * price.range.leastMinor);

@@ -89,7 +89,7 @@ describe('recipeOf', () => {
     const choice = { ...METRIC, aggregateKg: 10 };
     expect(recipeOf(crew, sheet, choice).words).toContain('Then 20 kg of aggregate.');
     const items = stagingOf(layout, crew, sheet, choice);
-    expect(items.find(({ key }) => key === 'aggregate')?.words).toBe('140 kg of washed, dry aggregate, weighed out 20 kg a batch.');
+    expect(items.find(({ key }) => key === 'aggregate')?.words).toBe('140 kg of washed, dry aggregate, weighed out 20 kg per batch.');
     expect(items.find(({ key }) => key === 'cart')?.words).toContain('377 kg per full load');
   });
 });

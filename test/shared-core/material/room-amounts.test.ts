@@ -45,6 +45,7 @@ describe('the amounts of a room', () => {
     const half = amounts([layer('plywood', { area: LEFT_HALF }), slab]);
     expect([half.abradeM2, half.reinforceM2]).toEqual([expect.closeTo(6, 9), expect.closeTo(6, 9)]);
     expect(amounts([layer('plywood'), layer('joists')]).reinforceM2).toBe(12);
+    expect(amounts([layer('paint-or-sealer'), layer('plywood'), layer('joists')]).abradeM2).toBe(12);
   });
 
   // 29 CFR 1926.1101(l)(3): no sanding or abrading where the surface may hold asbestos. 1980 is its last year.

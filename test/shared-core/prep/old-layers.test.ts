@@ -89,6 +89,28 @@ describe('a layer that no rule presumes, but a lab should test', () => {
     expect(advice(covered)).toBe('');
   });
 
+  // ASTM F710: clean. 40 CFR 745.85: paint of a house built before 1978 is not ground before a test.
+  it('grinds paint that is poured on down to the bare substrate, unless lead or asbestos forbids it', () => {
+    const painted = (yearBuilt: number, lab?: Partial<TestOf<'lab'>>): FloorInput => ({
+      ...over('paint-or-sealer', yearBuilt, lab),
+      layers: [layer('paint-or-sealer', { id: 'old', yearInstalled: null }), ...SLAB.layers],
+    });
+    expect(removal(painted(1995))).toMatchObject({
+      what: 'Grind off the paint or sealer down to the bare substrate',
+      tasks: ['grind', 'disturb-paint'],
+      cautions: ['silica'],
+    });
+    expect(heldBy(painted(1995), 'remove:old')).toEqual([]);
+    expect(heldBy(painted(1950), 'remove:old')).toEqual(['lead-floor']);
+    expect(removal(painted(1950))?.cautions).toContain('lead');
+    expect(heldBy(painted(1995, { state: 'sent' }), 'remove:old')).toEqual(['asbestos-pending']);
+    expect(removal(painted(1995, { state: 'found' }))).toBeUndefined();
+    for (const floor of [painted(1995), painted(1950)]) {
+      expect(listOf(floor).map(({ key }) => key)).not.toContain('abrade');
+      expect(inputOf(floor).findings.map(({ ruleId }) => ruleId)).not.toContain('smooth-top');
+    }
+  });
+
   // Common practice, no source: sanding does not reach the paper under the boards.
   it('does not ask for a lab before wood flooring over black paper is sanded', () => {
     const floor = { ...BOARDS, yearBuilt: 1925, layers: [layer('wood-flooring', { yearInstalled: 1925 }), ...BOARDS.layers] };

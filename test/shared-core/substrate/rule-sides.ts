@@ -190,6 +190,7 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   },
   'adhesive-stays': { speaks: slab({ layers: [layer('adhesive-other'), ...SLAB.layers] }), silent: SLAB },
   'smooth-top': { speaks: slab({ layers: [layer('ceramic-tile'), ...SLAB.layers] }), silent: SLAB },
+  'paint-stays': { speaks: painted(1995), silent: slab({ layers: [layer('screed'), ...painted(1995).layers] }) },
   'resilient-top': {
     speaks: slab({ layers: [layer('resilient-tile'), ...SLAB.layers] }),
     silent: slab({ layers: [layer('ceramic-tile'), ...SLAB.layers] }),
