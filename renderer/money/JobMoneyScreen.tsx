@@ -17,7 +17,7 @@ import { CostDialog } from './CostDialog.tsx';
 import { EntriesPart, entryWords, InvoicesPart } from './EntriesPart.tsx';
 import { EntryDialog, ReceiveDialog } from './EntryDialog.tsx';
 import { moneyPapers } from './money-documents.ts';
-import { creditFirst, moneyAnswer } from './money-words.ts';
+import { creditFirst, moneyAnswer } from '../parts/money-words.ts';
 import { MoneyDatum } from './MoneyDatum.tsx';
 import { ResultPart } from './ResultPart.tsx';
 import { VoidDialog } from './VoidDialog.tsx';

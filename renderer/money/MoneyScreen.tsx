@@ -29,7 +29,7 @@ import { fileName } from '../desk/save-file.ts';
 import { inkPdf } from '../desk/save-document.ts';
 import { workbookOf } from '../parts/workbook.ts';
 import { moneyPapers } from './money-documents.ts';
-import { statusWords } from './money-words.ts';
+import { statusWords } from '../parts/money-words.ts';
 
 /** Maximum number of open jobs checked for invoices to issue; more than one person has at a time. */
 const MOST_OPEN = 60;

@@ -12,7 +12,7 @@ import { reprintDocument, saveDocument, storedDocument } from '../book/document-
 import { nextRevision } from '../../shared-core/documents/document-input.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { nowInstant } from '../book/command.ts';
-import { creditFirst } from './money-words.ts';
+import { creditFirst } from '../parts/money-words.ts';
 
 /** Makes, stores and opens the money documents of one job; each function returns a sentence about the result. */
 export function moneyPapers(whole: WholeJob, money: JobMoney) {

@@ -29,7 +29,7 @@ import { ResultNotice, Dialog, Notice, type Said } from '../../parts/Dialog.tsx'
 import { useBusy } from '../../parts/use-busy.ts';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
-import { moneyLeft } from '../../money/money-words.ts';
+import { moneyLeft } from '../../parts/money-words.ts';
 import { handoverFoot } from './handover-foot.ts';
 import { sheetsOf, sheetToMake } from './sheet-to-make.ts';
 import { readTree } from '../../../shared-core/documents/stored-tree.ts';

@@ -66,10 +66,11 @@ describe('a calendar file', () => {
   it('sets an alarm before the start, and one after the start on the day itself (3.2.14, 3.6.6, 3.8.6.3)', () => {
     const ringsAt = (more: Partial<CalendarEvent>): string[] => {
       const [found] = new ICAL.Component(ICAL.parse(write([event(more)]))).getAllSubcomponents('vevent');
-      return (found?.getAllSubcomponents('valarm') ?? []).map((alarm) => {
+      if (found === undefined) return [];
+      return found.getAllSubcomponents('valarm').map((alarm) => {
         const trigger = alarm.getFirstProperty('trigger');
         const from = trigger?.getFirstParameter('related') === 'END' ? 'dtend' : 'dtstart';
-        const at = (found?.getFirstPropertyValue(from) as ICAL.Time).clone();
+        const at = (found.getFirstPropertyValue(from) as ICAL.Time).clone();
         at.isDate = false;
         at.addDuration(trigger?.getFirstValue() as ICAL.Duration);
         return at.toString();

@@ -1,6 +1,6 @@
 /** When a handover sheet is out of date, and what Handover says a floor waits for. */
 import { describe, expect, it } from 'vitest';
-import { moneyLeft } from '../../../renderer/money/money-words.ts';
+import { moneyLeft } from '../../../renderer/parts/money-words.ts';
 import { handoverFoot, type HandoverState } from '../../../renderer/stages/handover/handover-foot.ts';
 import { sheetToMake } from '../../../renderer/stages/handover/sheet-to-make.ts';
 import type { ClearanceTest } from '../../../shared-core/book/cure-record.ts';

@@ -1,7 +1,7 @@
 /** What the Money screens say, over amounts added by hand. */
 import { expect, it } from 'vitest';
 import { moneyPapers } from '../../../renderer/money/money-documents.ts';
-import { creditFirst, moneyAnswer, statusWords } from '../../../renderer/money/money-words.ts';
+import { creditFirst, moneyAnswer, statusWords } from '../../../renderer/parts/money-words.ts';
 import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';

@@ -1,4 +1,4 @@
-/** What the Money screens say of an account in words. */
+/** What Money and Handover say of an account in words. */
 import { daysWords } from '../../shared-core/documents/money-papers.ts';
 import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
