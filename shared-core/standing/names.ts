@@ -7,7 +7,7 @@ import { lowerFirst } from '../measure/lower-first.ts';
 
 /** Words that identify a company or an institution. */
 const FIRM =
-  /\b(inc|llc|ltd|co|company|corp|gmbh|trust|school|church|library|club|hall|office|studio|association|partners|group|city|town|county|sons?|brothers|bros|dental|flooring|floors|homes|builders|rentals|properties|estates?)\b\.?/i;
+  /\b(inc|llc|ltd|co|company|corp|gmbh|trust|school|church|library|club|hall|office|studio|association|partners|group|city|town|county|sons?|brothers|bros|dental|flooring|floors|homes|builders|rentals|properties|estates?|construction|contracting|contractors?|architects?|design|interiors|remodeling|renovations?|realty|management|development|restaurant|bakery|hotel|inn|clinic|services?|supply|tools|shop|store)\b\.?/i;
 const isFirm = (name: string): boolean => FIRM.test(name) || /\d/.test(name);
 
 const WORD = String.raw`\p{Lu}[\p{L}’'-]*`;
@@ -51,6 +51,8 @@ const FIRST_WORDS = [
   'finished unfinished attached detached formal breakfast lunch media game games music home craft sewing exercise weight storage',
   'furnace boiler mechanical electrical server conference meeting waiting exam break reception show showroom sales stock',
   'dressing changing locker wine bonus in-law walk-in coat linen corridor vestibule stairs stairwell landing nook alcove loft',
+  'men women ladies gentlemen boy girl staff teacher teachers student students employee employees visitor visitors parents owner owners',
+  'manager managers principal director driver drivers doctor nurse',
   'gym classroom cafeteria theater parlor lounge cellar mezzanine gallery sanctuary chapel stage room whole warehouse toilet restroom screened open',
 ].flatMap((line) => line.split(' '));
 /** First words of a room's name that are written small inside a sentence. */
@@ -65,16 +67,16 @@ export function roomWords(name: string): string {
   return SMALL_WORDS.test(lowered) ? lowered : name;
 }
 
+/** A room's words without an article of its own: `The den` is entered with one. */
+const bareWords = (name: string): string => roomWords(name).replace(/^the /i, '');
+
 /** A room with its article: `the family room`, `Emma’s room`. */
-export function theRoom(name: string): string {
-  const words = roomWords(name);
-  return isOwned(words) || words.startsWith('the ') ? words : `the ${words}`;
-}
+export const theRoom = (name: string): string => (isOwned(roomWords(name)) ? name : `the ${bareWords(name)}`);
 
 /** Rooms with their article: `the hall and laundry`, `the kitchen and Emma’s room`; none as ''. */
 export function theRooms(names: readonly string[]): string {
   if (names.length === 0) return '';
-  return names.map(theRoom).some((words) => !words.startsWith('the ')) ? listed(names.map(theRoom)) : `the ${listed(names.map(roomWords))}`;
+  return names.some((name) => isOwned(roomWords(name))) ? listed(names.map(theRoom)) : `the ${listed(names.map(bareWords))}`;
 }
 
 /** Whether a room is named for its owner. */
@@ -84,7 +86,7 @@ const isOwned = (words: string): boolean => /^\p{Lu}.*(?:['’]s|s['’])(?:\s|$
 export function roomsOfCustomer(names: readonly string[], customerName: string): string {
   return names.some((name) => isOwned(roomWords(name)))
     ? `${theRooms(names)} (${customerWords(customerName)})`
-    : `${whose(customerName)} ${listed(names.map((name) => roomWords(name).replace(/^the /, '')))}`;
+    : `${whose(customerName)} ${listed(names.map(bareWords))}`;
 }
 
 /** The title of a job over these rooms: `family room, hall`. */

@@ -25,6 +25,7 @@ describe('a customer’s name in a sentence', () => {
     ['Northside Dental, PC', 'Northside Dental, PC’s'],
     ['Tarrow Falls Library', 'Tarrow Falls Library’s'],
     ['The Bakers', 'The Bakers’'],
+    ['Reed and Cole Construction', 'Reed and Cole Construction’s'],
   ])('is as entered for %s', (name, owned) => {
     expect([customerWords(name), shortName(name), whose(name)]).toEqual([name, name, owned]);
   });
@@ -40,14 +41,14 @@ describe('a customer’s name in a sentence', () => {
 
 describe('a room’s name in a sentence', () => {
   it('is written small where it begins with an ordinary word', () => {
-    const names = ['Family room', 'Front hall', 'Upstairs bath', 'Sun porch', 'Mudroom', 'Bedroom 2', 'Hall by Emma’s room'];
+    const names = ['Family room', 'Front hall', 'Upstairs bath', 'Sun porch', 'Mudroom', 'Office 2', 'Hall by Emma’s room'];
     expect(names.map(roomWords)).toEqual([
       'family room',
       'front hall',
       'upstairs bath',
       'sun porch',
       'mudroom',
-      'bedroom 2',
+      'office 2',
       'hall by Emma’s room',
     ]);
   });
@@ -66,7 +67,9 @@ describe('a room’s name in a sentence', () => {
       'the den',
       'Emma’s room',
     ]);
+    expect(['The Lobby', 'Men’s restroom', 'Owner’s bath'].map(theRoom)).toEqual(['the Lobby', 'the men’s restroom', 'the owner’s bath']);
     expect(theRooms(['Hall', 'Laundry'])).toBe('the hall and laundry');
+    expect(theRooms(['The den', 'Hall'])).toBe('the den and hall');
     expect(theRooms(['Kitchen', 'Emma’s room'])).toBe('the kitchen and Emma’s room');
     expect(theRooms([])).toBe('');
   });
