@@ -10,13 +10,16 @@ interface FormCheck {
   readonly mended: () => void;
 }
 
-/** @param onChecked called with the number of wrong fields at each check, and with 0 when one is right again */
+/** @param onChecked called with the number of wrong fields at each check, and with 0 when one is right again or gone */
 export function formCheck(onChecked: (wrong: number) => void): FormCheck {
   const fields = new Set<() => boolean>();
   return {
     add: (isRight) => {
       fields.add(isRight);
-      return () => void fields.delete(isRight);
+      return () => {
+        fields.delete(isRight);
+        onChecked(0);
+      };
     },
     passes: () => {
       // Every field is asked, so that all wrong ones are marked.
