@@ -31,3 +31,9 @@ export function parsePercent(text: string, span: PercentSpan = { least: 0, most:
 export function formatPercent(share: number, decimals = 0, locale?: string): string {
   return `${formatNumber(share * 100, { most: decimals }, locale).replace(/^\u22120$/, '0')}%`;
 }
+
+/** A chance in whole percent. No estimate is certain: `over 99%`, `under 1%`. */
+export function formatChance(share: number, locale?: string): string {
+  if (share >= 0.995) return `over ${formatPercent(0.99, 0, locale)}`;
+  return share < 0.005 ? `under ${formatPercent(0.01, 0, locale)}` : formatPercent(share, 0, locale);
+}

@@ -6,7 +6,7 @@ import { formatArea } from '../measure/area.ts';
 import { DEFAULT_LOCALE, formatNumber } from '../measure/number.ts';
 import { formatDistance, formatLength } from '../measure/length-format.ts';
 import { formatMass } from '../measure/mass.ts';
-import { formatPercent } from '../measure/percent.ts';
+import { formatChance, formatPercent } from '../measure/percent.ts';
 import { formatVolume, formatYield } from '../measure/volume.ts';
 import { containerOf, perContainer } from '../material/containers.ts';
 import { exact, plus, roundHalfUp, times } from './exact.ts';
@@ -61,7 +61,7 @@ function bagLine(room: RoomTakeoff, input: CostInput, problems: Problem[]): Cost
   const reason =
     `${formatVolume(volume, units, locale)} and ${formatPercent(room.lossShare, 0, locale)} waste at ${formatYield(eachM3, units, locale)} per bag` +
     `${room.aggregate === null ? '' : ' with aggregate'} is ${formatNumber(bags.exactBags, { least: 1, most: 1 }, locale)} bags. ` +
-    `${bags.quotedBags} ${bags.quotedBags === 1 ? 'bag is' : 'bags are'} ${formatPercent(1 - bags.chanceShort, 0, locale)} likely to be enough. ${formatMoney(unitMinor, currency, locale)} per bag.`;
+    `${bags.quotedBags} ${bags.quotedBags === 1 ? 'bag is' : 'bags are'} ${formatChance(1 - bags.chanceShort, locale)} likely to be enough. ${formatMoney(unitMinor, currency, locale)} per bag.`;
   return [
     {
       key: `${input.roomKey(room.room.roomId)}/bags`,

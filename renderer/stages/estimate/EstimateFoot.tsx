@@ -6,7 +6,7 @@ import { roomCure } from '../../../shared-core/standing/room-cure.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { missingForPrice } from '../../../shared-core/price/missing-for-price.ts';
-import { formatPercent } from '../../../shared-core/measure/percent.ts';
+import { formatChance, formatPercent } from '../../../shared-core/measure/percent.ts';
 import { taskReasonWords } from '../../../shared-core/price/hours-words.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { Answer } from '../../parts/Answer.tsx';
@@ -57,7 +57,7 @@ export function EstimateFoot({ reading, roomReading, planned }: EstimateFootProp
           wasBags !== null
             ? `Current: ${wasBags}`
             : roomReading.estimate?.ballpark == null
-              ? `${formatPercent(1 - takeoff.bags.chanceShort, 0, locale)} likely to be enough`
+              ? `${formatChance(1 - takeoff.bags.chanceShort, locale)} likely to be enough`
               : 'Ballpark, not measured'
         }
         under={
@@ -173,7 +173,7 @@ function bagsWhy({ room, estimate }: RoomReading, units: UnitSystem, locale: str
       leastText: String(bags.leastBags),
       mostText: String(bags.mostBags),
       value: within(bags.quotedBags, bags.leastBags, bags.mostBags),
-      words: `${countWords(bags.quotedBags, 'bag', locale)}: ${formatPercent(bags.chanceShort, 0, locale)} chance of running short.`,
+      words: `${countWords(bags.quotedBags, 'bag', locale)}: ${formatChance(bags.chanceShort, locale)} chance of running short.`,
     },
   };
 }

@@ -2,7 +2,7 @@ import { countWords } from '../../../shared-core/measure/count-words.ts';
 import { curvesDrawing } from '../../../shared-core/drawing/curves.ts';
 import type { BagCount } from '../../../shared-core/material/bag-count.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
-import { formatPercent } from '../../../shared-core/measure/percent.ts';
+import { formatChance } from '../../../shared-core/measure/percent.ts';
 import { DrawingView, useSize } from '../../parts/DrawingView.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -16,20 +16,20 @@ export function ShortPart({ bags }: { readonly bags: BagCount }) {
   const count = (n: number): string => formatNumber(n, { most: 0 }, locale);
   const chanceOf = (n: number): string | null => {
     const chance = bags.curve.find((c) => c.bags === n);
-    return chance === undefined ? null : formatPercent(chance.chance, 0, locale);
+    return chance === undefined ? null : formatChance(chance.chance, locale);
   };
   const more = chanceOf(bags.quotedBags + 1);
   const step = Math.max(1, Math.ceil(bags.curve.length / MOST_LABELS));
   return (
     <BlockPart heading="Chance of running short">
       <p className="small">
-        {`${countWords(bags.quotedBags, 'bag', locale)}: ${formatPercent(bags.chanceShort, 0, locale)} chance of running short.`}
+        {`${countWords(bags.quotedBags, 'bag', locale)}: ${formatChance(bags.chanceShort, locale)} chance of running short.`}
         {more !== null && ` With 1 more bag: ${more}.`}
       </p>
       <div ref={ref} className="below">
         {size !== null && size.widthPx > 0 && bags.curve.length > 1 && (
           <DrawingView
-            label={`Chance of running short by bags: ${bags.curve.map((c) => `${count(c.bags)}, ${formatPercent(c.chance, 0, locale)}`).join('; ')}`}
+            label={`Chance of running short by bags: ${bags.curve.map((c) => `${count(c.bags)}, ${formatChance(c.chance, locale)}`).join('; ')}`}
             drawing={curvesDrawing({
               widthPx: size.widthPx,
               heightPx: 112,

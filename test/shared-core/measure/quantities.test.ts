@@ -7,7 +7,7 @@ import { formatDuration, formatRunningClock, parseDuration } from '../../../shar
 import { FOOT_M, INCH_M, MILE_M } from '../../../shared-core/measure/length-units.ts';
 import { formatArealMass, formatMass, parseMass, POUND_KG } from '../../../shared-core/measure/mass.ts';
 import { formatNumber, parseNumber } from '../../../shared-core/measure/number.ts';
-import { formatPercent, parsePercent } from '../../../shared-core/measure/percent.ts';
+import { formatChance, formatPercent, parsePercent } from '../../../shared-core/measure/percent.ts';
 import { formatLoad, formatStrength, parseLoad, parseStrength, PSF_PA, PSI_PA } from '../../../shared-core/measure/pressure.ts';
 import { formatSpeed, MILE_PER_HOUR_M_S, parseSpeed } from '../../../shared-core/measure/speed.ts';
 import {
@@ -134,6 +134,14 @@ describe('percents, numbers and durations', () => {
     expect(parsePercent('8.25 %')).toEqual({ ok: true, value: 0.0825 });
     expect(parsePercent('120').ok).toBe(false);
     expect(formatPercent(0.0825, 2)).toBe('8.25%');
+    expect([0, 0.004, 0.09, 0.994, 0.996, 1].map((share) => formatChance(share))).toEqual([
+      'under 1%',
+      'under 1%',
+      '9%',
+      '99%',
+      'over 99%',
+      'over 99%',
+    ]);
   });
 
   it('parses a number by its locale and refuses what is none', () => {
