@@ -45,6 +45,7 @@ export async function stillNamed(changes: readonly Change[]): Promise<string | n
     if (found === null) continue;
     const { table, row } = found;
     const name = table === 'ledger' && row['kind'] === 'invoice' ? `Invoice ${String(row['number'])}` : `A ${RECORD_WORDS[table]}`;
+    if (target === 'ledger') return `${name} still needs this entry. Void the entry in Money instead.`;
     const word = RECORD_WORDS[target];
     return `${name} still needs this ${word}. Archive the ${ARCHIVED.includes(target) ? word : 'job'} instead.`;
   }

@@ -12,7 +12,7 @@ import { useLiveQuery } from 'dexie-react-hooks';
 import { book } from './database.ts';
 import { forgetWords } from './words.ts';
 import { picturesOf } from './book-pieces.ts';
-import { attempt, done, type Outcome } from './command.ts';
+import { attempt, done, nowInstant, type Outcome } from './command.ts';
 import { storePictures } from './pictures.ts';
 
 /** Sample rows by table. The company record is included only if it was empty. */
@@ -129,6 +129,40 @@ async function replacedCompany(present: Business, invented: (now: string) => Bus
   return { before: newBusiness(createdAt, timeZone, locale), opened: invented(createdAt) };
 }
 
+/** A time that is planned is kept by the clock it was entered by. */
+const isPlanned = (row: StoredRow): boolean => {
+  const found = new Set<string>();
+  stringsIn(row, found);
+  return [...found].some((text) => /^\d{4}-\d\d-\d\dT/.test(text) && text > nowInstant());
+};
+
+/** Gives the user's own properties the time zone of their company, where they had that of the sample's and nothing is planned there. */
+async function giveZone(from: string, timeZone: string): Promise<void> {
+  const planned = new Set<unknown>();
+  const visited = new Set<unknown>();
+  await book()
+    .table<StoredRow, string>('visits')
+    .filter(isPlanned)
+    .each((row) => visited.add(row['jobId']));
+  for (const table of ['jobs', 'leads'] as const)
+    await book()
+      .table<StoredRow, string>(table)
+      .filter((row) => isPlanned(row) || visited.has(row['id']))
+      .each((row) => planned.add(row['propertyId']));
+  const given = book()
+    .rowsOf('properties')
+    .filter((property) => !isSample(property.id) && property.timeZone === from && !planned.has(property.id));
+  const ids = new Set<string>(await given.primaryKeys());
+  await given.modify({ timeZone });
+  // Undo finds a record only as its edit left it.
+  await book()
+    .edits.toCollection()
+    .modify((edit) => {
+      for (const { table, id, before, after } of edit.changes)
+        if (table === 'properties' && ids.has(id)) for (const row of [before, after]) if (row !== null) Object.assign(row, { timeZone });
+    });
+}
+
 /**
  * Gives back the company record; job numbers only rise. Undo would restore deleted records, or stop at a record that is no longer as it
  * was left, so those edits are deleted.
@@ -147,11 +181,7 @@ async function giveBackCompany(deleted: ReadonlySet<unknown>, invented: (now: st
     await book()
       .rowsOf('business')
       .put({ ...own, nextJobSerial });
-    // The user's own properties had the time zone of the company.
-    await book()
-      .rowsOf('properties')
-      .filter((property) => !isSample(property.id) && property.timeZone === company.opened.timeZone)
-      .modify({ timeZone: own.timeZone });
+    await giveZone(company.opened.timeZone, own.timeZone);
     await book().meta.delete(COMPANY);
   }
   await book()

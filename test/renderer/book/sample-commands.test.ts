@@ -5,7 +5,7 @@ import { changeBusiness } from '../../../renderer/book/business-commands.ts';
 import { addVisit } from '../../../renderer/book/cure-commands.ts';
 import { addCustomer, addProperty, addRoom, saveLead, startJob } from '../../../renderer/book/customer-commands.ts';
 import type { Book } from '../../../renderer/book/database.ts';
-import { chooseMaterial } from '../../../renderer/book/job-commands.ts';
+import { changeJob, chooseMaterial } from '../../../renderer/book/job-commands.ts';
 import { recordEntry } from '../../../renderer/book/ledger-commands.ts';
 import { logPourEvent, storePour } from '../../../renderer/book/pour-log.ts';
 import { addSample, enterOwnCompany, removeSample } from '../../../renderer/book/sample-commands.ts';
@@ -92,20 +92,25 @@ describe('the company record', () => {
     expect(await business()).toMatchObject({ name: 'True Plane Floors', phone: SAMPLE.business[0]?.phone });
   });
 
-  it('gives its time zone to the properties that were entered under the sample’s', async () => {
+  it('gives its time zone to the properties that were entered under the sample’s, where nothing is planned', async () => {
     await changeBusiness('time zone', { timeZone: 'America/Chicago' });
     made(await addSample(SAMPLE));
     const { timeZone } = await business();
     expect(timeZone).not.toBe('America/Chicago');
     const customerId = made(await addCustomer('Bo Marsh'));
-    const ids = [
-      made(await addProperty(customerId, emptyAddress('US'), timeZone)),
-      made(await addProperty(customerId, emptyAddress('US'), 'America/Denver')),
-    ];
+    const enter = async (zone: string) => made(await addProperty(customerId, emptyAddress('US'), zone));
+    const planned = await enter(timeZone);
+    const jobId = made(await startJob(planned, [made(await addRoom(planned, 'Hall'))], 'hall'));
+    await changeJob(jobId, 'planned the handover', { handoverAt: '2999-06-01T12:00:00.000Z' });
+    const ids = [planned, await enter('America/Denver'), await enter(timeZone)];
     made(await enterOwnCompany());
     const zones = (await book.rowsOf('properties').bulkGet(ids)).map((property) => property?.timeZone);
-    expect(zones).toEqual(['America/Chicago', 'America/Denver']);
+    // The handover stays at the hour that was entered.
+    expect(zones).toEqual([timeZone, 'America/Denver', 'America/Chicago']);
     expect((await book.rowsOf('properties').get('sample-pennant-hill'))?.timeZone).toBe(timeZone);
+    // Undo still finds the property as it was left.
+    expect(await undo()).toMatchObject({ ok: true });
+    expect(await book.rowsOf('properties').get(ids[2] ?? '')).toBeUndefined();
   });
 
   it('becomes a new one where a restored backup has the sample’s without what it replaced', async () => {
