@@ -50,7 +50,7 @@ test('a refused entry stays in its field, with a sentence that says what would b
   await refused(page, 'Phone', 'call me', /Enter a phone number/);
   await refused(page, 'Rate', '2000', /A tax rate over 60% looks like a typo/);
   await refused(page, 'Minimum charge', '12.345', /2 decimals/);
-  await refused(page, 'Deposit', '140 %', /Enter 100% or less/);
+  await refused(page, 'Deposit', '140 %', /enter 100% or less/);
 
   // None of it was stored.
   await page.reload();
