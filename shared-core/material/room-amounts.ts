@@ -12,7 +12,7 @@ import { isHonored } from '../plan/honored-marks.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
 import { isLeadSafe } from '../prep/items-lead.ts';
 import { roomChecklist } from '../prep/prepare-room.ts';
-import { cutWords, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
+import { cutWords, type ExposedLayer, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
 import { isAbated, isLabFirst } from '../substrate/floor-facts.ts';
 import { isCementitious, isDense, isNeverGround, isNonPorous, isWood } from '../substrate/layer-words.ts';
 import { lastAbsorption } from '../substrate/test-kinds.ts';
@@ -37,12 +37,24 @@ export type SubstrateClass = { readonly substrate: PrimedSubstrate; readonly tes
 /** A surface with one of these conditions is abraded first. Common practice; the sheet's own profile replaces it. */
 const TO_ABRADE = ['glossy', 'painted', 'waxed', 'curing-compound'] as const;
 
+/** The layers that are primed: paint or sealer that is poured on comes off first. */
+function primedLayers({ layers, plan }: Pick<Room, 'layers' | 'plan'>): readonly ExposedLayer[] {
+  const isPaint = ({ material }: Layer): boolean => material === 'paint-or-sealer';
+  const exposed = exposedLayers(layers, plan);
+  if (!exposed.some(({ layer }) => isPaint(layer))) return exposed;
+  const under = exposedLayers(
+    layers.filter((layer) => !isPaint(layer)),
+    plan,
+  );
+  return under.length === 0 ? exposed : under;
+}
+
 /**
- * The substrate for the primer: by the layer poured on over most of the room, and for floors other than wood, tile and metal by the
+ * The substrate for the primer: by the layer primed over most of the room, and for floors other than wood, tile and metal by the
  * water drop test. Without one a mineral floor counts as porous and any other as non-porous, and it is marked untested.
  */
 export function substrateClass(room: Pick<Room, 'layers' | 'tests' | 'plan'>): SubstrateClass {
-  const bySize = exposedLayers(room.layers, room.plan).toSorted((a, b) => (b.areaM2 ?? Infinity) - (a.areaM2 ?? Infinity));
+  const bySize = primedLayers(room).toSorted((a, b) => (b.areaM2 ?? Infinity) - (a.areaM2 ?? Infinity));
   const top = bySize[0]?.layer ?? null;
   if (top !== null && isWood(top.material)) return { substrate: 'wood', tested: true };
   if (top?.material === 'metal') return { substrate: 'metal', tested: true };
@@ -142,7 +154,7 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
         (toAbrade || isDense(material) || material === 'paint-or-sealer' || isCementitious(material)),
     ),
     mitigation: systemId === null ? null : { materialId: systemId, areaM2: fill.areaM2 },
-    reinforceM2: areaWhereM2(isWood),
+    reinforceM2: partAreaM2(primedLayers(room), fill.areaM2, ({ layer }) => isWood(layer.material)) ?? fill.areaM2,
     sealM2: jobRoom.flooring === 'bare-sealed' ? fill.areaM2 : 0,
     allowedExtraPa: room.circumstances.allowedExtraLoadPa,
     moistureTests: slabTests === undefined ? 0 : Math.max(0, slabTests.wanted - slabTests.have),

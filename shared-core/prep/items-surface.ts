@@ -8,7 +8,15 @@ import type { CautionId } from '../substrate/cautions.ts';
 import { isAllWood, partAreaM2 } from '../substrate/exposed-layers.ts';
 import type { Finding } from '../substrate/rule.ts';
 import { isSuspectAtFace } from '../substrate/asbestos.ts';
-import { type ExposedFacts, type FloorFacts, isAbated, isLabFirst, isPouredOn, isStrippedWet } from '../substrate/floor-facts.ts';
+import {
+  type ExposedFacts,
+  type FloorFacts,
+  isAbated,
+  isLabFirst,
+  isPaintOnTop,
+  isPouredOn,
+  isStrippedWet,
+} from '../substrate/floor-facts.ts';
 import { isHeatLaid } from '../substrate/radiant.ts';
 import { AFTER_LAB, isRefastened, isRemovedLoose } from './removal-items.ts';
 import { findingsOfRules, isCutByHand, meters, type PrepDraft, type PrepInput, slabCaution, squareMeters } from './prep-input.ts';
@@ -328,7 +336,8 @@ const profileReason = (facts: FloorFacts): string =>
 /** Tests that abrading makes void: the drops and the strength of the surface. Common practice, no source. */
 function retestItem({ facts }: PrepInput, items: readonly PrepDraft[]): readonly PrepDraft[] {
   const isTested = isPouredOn(facts, (material) => isCementitious(material) || material === 'gypsum');
-  if (!isTested || !items.some(({ key }) => /^(?:abrade|clean)\b/.test(key))) return [];
+  const isBared = facts.layerFacts.some((one) => isPaintOnTop(one.layer, facts) && !isAbated(one));
+  if (!isBared && !(isTested && items.some(({ key }) => /^(?:abrade|clean)\b/.test(key)))) return [];
   return [
     {
       key: 'retest',
@@ -395,6 +404,5 @@ export function surfaceItems(input: PrepInput): readonly PrepDraft[] {
     cautions: facts.surfaceMayHoldAsbestos ? ['asbestos'] : onWood(facts) ? [] : ['silica'],
     hours: timed('vacuum', facts.areaM2),
   });
-  items.push(...retestItem(input, items));
-  return items;
+  return [...items, ...retestItem(input, items)];
 }

@@ -136,9 +136,9 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
   const { layerFacts } = input.facts;
   return layerFacts.flatMap((layerFact, place) => {
     const { layer, presumed, leadFinish, leadLab } = layerFact;
-    const isLoose = isRemovedLoose(layer, input.facts);
     // Paint with asbestos that is to stay is covered, not removed.
     const isPaint = isPaintOnTop(layer, input.facts) && !isAbated(layerFact);
+    const isLoose = !isPaint && isRemovedLoose(layer, input.facts);
     if (layer.fate !== 'remove' && !isLoose && !isPaint) return [];
     const areaM2 = input.areasM2[layer.id] ?? input.facts.areaM2;
     const removal = removalOf(layer);

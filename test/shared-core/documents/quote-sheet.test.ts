@@ -257,7 +257,7 @@ describe('the quote as a document', () => {
 
   it('prints the open holds of each room', () => {
     const whole = wholeOf('26-031');
-    const rooms = whole.rooms.map((room) => ({ ...room, tests: [] }));
+    const rooms = whole.rooms.map((room) => ({ ...room, tests: room.tests.filter(({ kind }) => kind === 'drop-absorption') }));
     const { quote, tree } = issueBoth({ ...whole, rooms });
     const printed = text(tree);
     expect(quote.holds.length).toBeGreaterThan(0);

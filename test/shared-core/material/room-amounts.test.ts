@@ -76,21 +76,20 @@ describe('the amounts of a room', () => {
 
   // Common practice, no source: residue, resilient flooring, paint and membranes take up no water; concrete, old patch and gypsum do.
   it('prime a floor that no drop was tested on by what it is, and by the drops where there are any', () => {
-    const closed = [
-      'adhesive-cutback',
-      'adhesive-other',
-      'sheet-flooring',
-      'resilient-tile',
-      'paint-or-sealer',
-      'membrane',
-      'unknown',
-    ] as const;
+    const closed = ['adhesive-cutback', 'adhesive-other', 'sheet-flooring', 'resilient-tile', 'membrane', 'unknown'] as const;
     for (const material of closed)
       expect(substrateClass(room([layer(material), slab])), material).toEqual({ substrate: 'non-porous', tested: false });
     for (const material of ['concrete-suspended', 'old-leveling', 'screed', 'thinset', 'gypsum'] as const)
       expect(substrateClass(room([layer(material), slab])), material).toEqual({ substrate: 'porous', tested: false });
     const drops = ['a', 'b', 'c'].map((id) => test.drop(id, 20));
     expect(substrateClass(room([layer('adhesive-cutback'), slab], drops))).toEqual({ substrate: 'porous', tested: true });
+  });
+
+  it('prime and reinforce what is under paint, which comes off', () => {
+    const paint = layer('paint-or-sealer');
+    expect(substrateClass(room([paint, slab])).substrate).toBe('porous');
+    expect(substrateClass(room([paint, layer('plywood'), layer('joists')])).substrate).toBe('wood');
+    expect(amounts([paint, layer('plywood'), layer('joists')]).reinforceM2).toBe(12);
   });
 
   it('prime and reinforce the plywood under mats, not the mats', () => {

@@ -105,6 +105,13 @@ describe('a layer that no rule presumes, but a lab should test', () => {
     expect(removal(painted(1950))?.cautions).toContain('lead');
     expect(heldBy(painted(1995, { state: 'sent' }), 'remove:old')).toEqual(['asbestos-pending']);
     expect(removal(painted(1995, { state: 'found' }))).toBeUndefined();
+    // Loose paint is no reason to leave the rest. The drops are repeated on what is under it.
+    const peeling = {
+      ...painted(1995),
+      layers: painted(1995).layers.map((one) => (one.id === 'old' ? { ...one, sound: 'loose' as const } : one)),
+    };
+    expect(removal(peeling)?.what).toBe('Grind off the paint or sealer down to the bare substrate');
+    for (const floor of [painted(1995), peeling]) expect(listOf(floor).map(({ key }) => key)).toContain('retest');
     for (const floor of [painted(1995), painted(1950)]) {
       expect(listOf(floor).map(({ key }) => key)).not.toContain('abrade');
       expect(inputOf(floor).findings.map(({ ruleId }) => ruleId)).not.toContain('smooth-top');
