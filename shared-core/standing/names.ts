@@ -7,12 +7,14 @@ import { lowerFirst } from '../measure/lower-first.ts';
 
 /** Words that identify a company or an institution. */
 const FIRM =
-  /\b(inc|llc|ltd|co|company|corp|gmbh|trust|school|church|library|club|hall|office|studio|association|partners|group|city|town|county|sons?|brothers|bros|dental|flooring|floors|homes|builders|rentals|properties|estates?|construction|contracting|contractors?|architects?|design|interiors|remodeling|renovations?|realty|management|development|restaurant|bakery|hotel|inn|clinic|services?|supply|tools|shop|store)\b\.?/i;
+  /\b(inc|llc|ltd|co|company|corp|gmbh|trust|school|church|library|club|hall|office|studio|association|partners|group|city|town|county|sons?|brothers|bros|dental|flooring|floors|homes|builders|rentals|properties|estates?|construction|contracting|contractors?|architects?|design|interiors|remodeling|renovations?|realty|management|development|restaurant|bakery|hotel|inn|clinic|services?|supply|tools|masonry|shop|store)\b\.?/i;
 const isFirm = (name: string): boolean => FIRM.test(name) || /\d/.test(name);
 
 const WORD = String.raw`\p{Lu}[\p{L}’'-]*`;
 /** Two people of one surname. An ampersand is in the name of a firm as often. */
 const FAMILY = new RegExp(`^${WORD} and ${WORD} (${WORD})$`, 'u');
+/** Two people of two surnames. */
+const COUPLE = new RegExp(String.raw`^${WORD}(?: \p{Lu}\.)? (${WORD}) and ${WORD}(?: \p{Lu}\.)? (${WORD})$`, 'u');
 /** A surname, then a first name, with an initial at most. What is all capitals behind the comma may be a title: `PC`. */
 const LAST_FIRST = new RegExp(String.raw`^(${WORD}), (\p{Lu}(?:\p{Ll}[\p{L}’'-]*|\.)(?: \p{Lu}\.?)?)$`, 'u');
 const SUFFIX = /,?\s+(?:Jr|Sr|II|III|IV|Ph\.?D|M\.?D|DDS|Esq)\b\.?/g;
@@ -25,17 +27,19 @@ function plainName(entered: string): string {
 
 const surnameOf = (name: string): string | null => (isFirm(name) ? null : (FAMILY.exec(name)?.[1] ?? null));
 
-/** A customer's short name, for titles: `Lindqvist` for Ida and Per Lindqvist, any other whole. */
+const bySurnames = (name: string): string => (isFirm(name) ? name : name.replace(COUPLE, '$1 and $2'));
+
+/** A customer's short name, for titles: `Lindqvist` for Ida and Per Lindqvist, `Abara and Finch` for two surnames, any other whole. */
 export function shortName(entered: string): string {
   const name = plainName(entered);
-  return surnameOf(name) ?? name;
+  return surnameOf(name) ?? bySurnames(name);
 }
 
-/** A customer's name in a task: `the Lindqvists` for Ida and Per Lindqvist, any other whole. */
+/** A customer's name in a task: `the Lindqvists` for Ida and Per Lindqvist, `Abara and Finch` for two surnames, any other whole. */
 export function customerWords(entered: string): string {
   const name = plainName(entered);
   const surname = surnameOf(name);
-  return surname === null ? name : `the ${surname}${/(s|x|z|ch|sh)$/i.test(surname) ? 'es' : 's'}`;
+  return surname === null ? bySurnames(name) : `the ${surname}${/(s|x|z|ch|sh)$/i.test(surname) ? 'es' : 's'}`;
 }
 
 /** The possessive: `Dale Tremaine’s`, `the Lindqvists’`, `The Bakers’`. */
