@@ -20,14 +20,8 @@ import {
 import { isHeatLaid } from '../substrate/radiant.ts';
 import { AFTER_LAB, isRefastened, isRemovedLoose } from './removal-items.ts';
 import { findingsOfRules, isCutByHand, meters, type PrepDraft, type PrepInput, slabCaution, squareMeters } from './prep-input.ts';
+import { type Abrasion, abrasionWords, profileReason } from './surface-profile.ts';
 import { hoursFor, type TYPICAL_HOURS } from './task-hours.ts';
-
-/** A concrete surface profile where the data sheet gives none. Typical: CSP 2 to 3, toppings 3 to 5, ASTM F3010 systems 3. */
-export const TYPICAL_PROFILE = {
-  underlayment: { least: 2, most: 3 },
-  topping: { least: 3, most: 5 },
-  moistureSystem: { least: 3, most: 3 },
-} as const;
 
 const ids = (marks: readonly Mark[]): readonly string[] => marks.map((mark) => mark.id).toSorted();
 const sumOf = (marks: readonly Mark[], sizes: Readonly<Record<string, number>>): number | null =>
@@ -257,16 +251,6 @@ const ABRADED_FOR = [
   'gypsum-named',
 ] as const;
 
-/** The profile wanted: the data sheet's, else the typical one for what goes on it. */
-function profileOf(facts: FloorFacts): { readonly least: number; readonly most: number; readonly typical: boolean } {
-  const own = facts.product?.powder.profileCsp?.value ?? null;
-  if (facts.hasMoistureSystem) return { ...TYPICAL_PROFILE.moistureSystem, typical: true };
-  if (own !== null) return { ...own, typical: facts.product?.powder.profileCsp?.source !== 'bag' };
-  return { ...TYPICAL_PROFILE[facts.product?.kind === 'cement-topping' ? 'topping' : 'underlayment'], typical: true };
-}
-
-/** How a part of the surface is abraded: to a profile, by sanding, or dull; null where it is not, or is removed. */
-type Abrasion = 'profile' | 'sand' | 'dull';
 const isReasonFor = ({ ruleId, key }: Finding, { layer }: ExposedFacts): boolean => {
   if (ruleId === 'smooth-top') return key === `smooth-top:${layer.id}`;
   if (ruleId === 'gypsum-named') return layer.material === 'gypsum';
@@ -320,18 +304,6 @@ function abradeItems(input: PrepInput): readonly PrepDraft[] {
     ];
   });
 }
-
-/** @param where the part of the surface; null for all of it */
-function abrasionWords(facts: FloorFacts, abrasion: Abrasion, where: string | null): string {
-  if (abrasion !== 'profile') return `${abrasion === 'sand' ? 'Sand' : 'Abrade'} ${where ?? 'the whole surface'} to a dull, sound face`;
-  const { least, most } = profileOf(facts);
-  return `Abrade ${where === null ? '' : `${where} `}mechanically to CSP ${least === most ? least : `${least} to ${most}`}`;
-}
-
-const profileReason = (facts: FloorFacts): string =>
-  profileOf(facts).typical
-    ? 'typical profile. No acid, no chemical remover, no oily sweeping compound'
-    : 'the profile on the data sheet. No acid, no chemical remover';
 
 /** Tests that abrading makes void: the drops and the strength of the surface. Common practice, no source. */
 function retestItem({ facts }: PrepInput, items: readonly PrepDraft[]): readonly PrepDraft[] {

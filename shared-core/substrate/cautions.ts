@@ -45,7 +45,7 @@ export const CAUTIONS: Readonly<Record<CautionId, Caution>> = {
   },
   tendons: {
     id: 'tendons',
-    text: 'A post-tensioning tendon that is cut can kill. If the slab is post-tensioned, or nobody knows, have the tendons located by scan before any hole, chipping or saw cut.',
+    text: 'A post-tensioning tendon that is cut can kill. If the slab is post-tensioned, or that is unknown, have the tendons located by scan before any hole, chipping or saw cut.',
     source: 'common practice',
   },
   'wet-cement': {

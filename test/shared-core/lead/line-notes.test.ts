@@ -1,0 +1,49 @@
+/** What a line about a call keeps as notes, and how sentences part it. */
+import { describe, expect, it } from 'vitest';
+import { leadRecords } from '../../../shared-core/lead/lead-records.ts';
+import { FT, IN, OF, read } from './a-call.ts';
+
+describe('the notes of a call', () => {
+  it.each([
+    ['call back about the dog', 'call-back'],
+    ['call me after 5', 'call-back'],
+    ['wants a site visit', 'visit'],
+  ])('has the step without a day in %s for tomorrow, and keeps its words', (talk, step) => {
+    const lead = read(`Dana Wicklow, kitchen 12x14, ${talk}`);
+    const next = { step, day: '2026-05-13', clock: null };
+    expect(lead).toMatchObject({ ...next, notes: talk });
+    expect(leadRecords(lead, OF).lead).toMatchObject({ next, notes: talk });
+  });
+
+  it('reads sentences as it reads parts between commas', () => {
+    const lead = read('Tom Becker 614-555-0188. Kitchen 12x14. Tile over slab. About 3/8 out.');
+    expect(lead).toMatchObject({ name: 'Tom Becker', phone: '(614) 555-0188', floor: 'Tile over slab', notes: '' });
+    expect(lead.rooms).toMatchObject([{ name: 'Kitchen' }]);
+    expect(lead.roughGapM).toBeCloseTo(0.375 * IN, 9);
+    expect(read('Tom Becker. Kitchen is 12x14. Hardwood. About 3/8 out.')).toMatchObject({
+      ...{ name: 'Tom Becker', floor: 'Hardwood', notes: '' },
+      rooms: [{ name: 'Kitchen', widthM: expect.closeTo(12 * FT, 9) }],
+    });
+  });
+
+  it.each([
+    ["Tom Becker 614-555-0188 Kitchen 12'6 x 14 and dining room 11x13. Tile over slab. About 3/4 out. Call me after 5", 'Call me after 5'],
+    [
+      'Tom Becker, got your number from my sister Sue. Kitchen is 12x14 and the dining room is about 11x13. Tile on concrete, its 3/4 out, call me after 5',
+      'got your number from my sister Sue. call me after 5',
+    ],
+    [
+      'Tom Becker, kitchen 12x14. Can you come by thursday? The dog bites! Gate code 4471.',
+      'Can you come by thursday? The dog bites! Gate code 4471',
+    ],
+    ['Tom Becker 614-555-0188 kitchen 12x14 tile over slab 3/8 out by the door', 'kitchen 12x14 tile over slab 3/8 out by the door'],
+    [
+      'Tom Becker, wants new tile over the slab by the 1/2 in. low spot, budget 2,000',
+      'wants new tile over the slab by the 1/2 in. low spot, budget 2,000',
+    ],
+    ['Tom Becker, meet me there friday', ''],
+  ])('keeps whole sentences as notes, and none that is read: %s', (line, notes) => expect(read(line).notes).toBe(notes));
+
+  it('keeps the words between a step and its day', () =>
+    expect(read('Dana Wicklow, call back, has a dog, friday')).toMatchObject({ step: 'call-back', day: '2026-05-15', notes: 'has a dog' }));
+});
