@@ -63,7 +63,7 @@ export const endPour = async (page: Page, buttonName: RegExp): Promise<void> => 
   await page.getByRole('dialog').getByRole('button', { name: buttonName }).click();
 };
 
-/** The lines of the pour log, oldest first. */
+/** The lines of the pour log as they stand now, oldest first. */
 export const logOf = async (page: Page): Promise<string[]> => {
   await pressMore(page, 'g');
   const lines = await page.locator('.pour-more-log li span:last-child').allInnerTexts();
@@ -71,3 +71,6 @@ export const logOf = async (page: Page): Promise<string[]> => {
   await expect(page.getByRole('dialog')).toBeHidden();
   return lines.reverse();
 };
+
+/** The pour log comes to these lines: an entry is on the screen a moment after it is in the database. */
+export const hasLog = (page: Page, lines: readonly string[]): Promise<void> => expect.poll(() => logOf(page)).toEqual(lines);

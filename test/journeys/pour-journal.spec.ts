@@ -1,7 +1,7 @@
 /** A browser profile that lost the end of a running pour, or all of it: the recovery log restores it. */
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
-import { logOf, openPour, toPour, undoOf } from './open-pour.ts';
+import { hasLog, logOf, openPour, toPour, undoOf } from './open-pour.ts';
 
 /** Deletes the log's entries after `seq` from the profile, as a disk restored to an earlier state would. */
 const rollBack = (page: Page, seq: number): Promise<void> =>
@@ -56,8 +56,8 @@ test('entries that a running pour lost with its profile come back from the recov
     await expect(undo).toContainText(words);
   }
   await expect.poll(() => journaled.length).toBeGreaterThanOrEqual(4);
+  await expect.poll(async () => (await logOf(page)).length).toBe(5);
   const whole = await logOf(page);
-  expect(whole).toHaveLength(5);
 
   // Reduced to its first two entries: recovered as pour mode opens, and reported.
   const address = page.url();
@@ -68,10 +68,10 @@ test('entries that a running pour lost with its profile come back from the recov
   await page.goto('about:blank');
   await page.goto(address);
   await expect(page.getByRole('alert').filter({ hasText: /3 pour log entries were recovered for .*Family room/ })).toBeVisible();
-  expect(await logOf(page)).toEqual(whole);
+  await hasLog(page, whole);
   await page.reload();
   await expect(undo).toContainText('Lane 1 finished');
-  expect(await logOf(page)).toEqual(whole);
+  await hasLog(page, whole);
 
   // A new profile with the job restored: the pour is offered, and after recovery it continues.
   await fresh.goto(program.address);
@@ -85,7 +85,7 @@ test('entries that a running pour lost with its profile come back from the recov
   await expect(offer).toBeHidden();
   await fresh.goto(address);
   await expect(fresh.getByRole('heading', { level: 1, name: 'Pour: Family room' })).toBeAttached();
-  expect(await logOf(fresh)).toEqual(whole);
+  await hasLog(fresh, whole);
   await fresh.keyboard.press('Space');
   await expect(fresh.getByRole('button', { name: /^Undo/ })).toContainText('Batch 2 placed');
 });
