@@ -19,6 +19,8 @@ export default defineConfig({
     viewport: { width: 1440, height: 900 },
     locale: 'en-US',
     timezoneId: 'America/New_York',
+    // What pulses while a pour runs would be drawn all the time, beside the other worker.
+    contextOptions: { reducedMotion: 'reduce' },
     trace: 'off',
     actionTimeout: 30_000,
     launchOptions: { executablePath: journeyBrowserPath(), args: chromiumArgs() },

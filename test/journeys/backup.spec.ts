@@ -10,6 +10,8 @@ const copyNow = async (page: Page, address: string): Promise<void> => {
 };
 const lookInto = (page: Page): Promise<void> =>
   page
+    .getByRole('row')
+    .filter({ hasText: 'Manual' })
     .getByRole('button', { name: /^Open the backup of/ })
     .first()
     .click();

@@ -5,6 +5,7 @@ import { expect, test } from './open-book.ts';
 
 for (const [of, routes] of Object.entries(SAMPLE_SCREENS)) {
   test(`no screen of ${of} has a WCAG fault, in either look, wide or narrow`, async ({ sample: program, page }) => {
+    test.slow();
     const found: string[] = [];
     page.on('console', (message) => {
       if (/Content Security Policy|Refused to/.test(message.text())) found.push(message.text());
@@ -24,7 +25,7 @@ for (const [of, routes] of Object.entries(SAMPLE_SCREENS)) {
       // The foot is measured a moment after the window changes.
       await expect.poll(() => hiddenStops(page), `${route} at 1024: focus hidden`).toEqual([]);
       await page.setViewportSize({ width: 390, height: 844 });
-      expect(await smallTargets(page, 44), `small targets of ${route} on a phone`).toEqual([]);
+      await expect.poll(() => smallTargets(page, 44), `small targets of ${route} on a phone`).toEqual([]);
       await expect.poll(() => footPx(page), `foot of ${route} on a phone`).toBeLessThanOrEqual(110);
       const sideways = () => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
       await expect.poll(sideways, `${route} scrolls sideways at 390`).toBe(0);
@@ -62,6 +63,7 @@ const DIALOGS = [
 ] as const;
 
 test('no dialog has a WCAG fault, in either look', async ({ sample: program, page }) => {
+  test.slow();
   await page.setViewportSize({ width: 1440, height: 900 });
   for (const [route, button] of DIALOGS) {
     await page.goto(new URL(`/#${route}`, program.address).href);

@@ -211,10 +211,14 @@ test('the level is dragged on its section, and the section line by its ends', as
   await page.keyboard.press('Control+z');
   await expect(level).toHaveAttribute('aria-valuetext', valueText ?? '');
   await level.focus();
+  // The clock is stopped, because a level that is held long enough is saved.
+  await page.clock.install();
+  await page.clock.pauseAt((await page.evaluate(() => Date.now())) + 40_000);
   await page.keyboard.press('PageUp');
   await expect(level).not.toHaveAttribute('aria-valuetext', valueText ?? '');
   await page.keyboard.press('Escape');
   await expect(level).toHaveAttribute('aria-valuetext', valueText ?? '');
+  await page.clock.resume();
 
   // One plane is flat enough for the flooring; following the floor leaves its gaps.
   const flat = page.locator('.estimate-flat');

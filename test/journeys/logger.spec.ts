@@ -29,7 +29,7 @@ const takeSecondLogger = async (page: Page): Promise<void> => {
   await dialogOf(page).getByRole('button', { name: 'Import', exact: true }).click();
 };
 const expectWords = (page: Page, words: string | RegExp) =>
-  expect(dialogOf(page).getByText(words).first()).toBeVisible({ timeout: 30_000 });
+  expect(dialogOf(page).getByText(words).first()).toBeVisible({ timeout: 90_000 });
 
 test('a file that is empty, not a table, has wrong degrees or clock, repeats or gaps is questioned before anything is imported', async ({
   program,

@@ -35,7 +35,7 @@ test('entries that a running pour lost with its profile come back from the recov
   page,
   fresh,
 }) => {
-  test.setTimeout(90_000);
+  test.setTimeout(180_000);
   await page.clock.install();
   await toPour(page);
   await openPour(page, 90);

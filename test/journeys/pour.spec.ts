@@ -30,7 +30,7 @@ test('a pour is on hold, started, logged by keys, undone, resumed and finished',
   await expect(page.getByText('at batch 1.')).toBeVisible();
   // A second press within a second is questioned, and discarded as a typo. The clock is stopped, because a slow computer could put a second
   // between the two.
-  await page.clock.pauseAt((await page.evaluate(() => Date.now())) + 5000);
+  await page.clock.pauseAt((await page.evaluate(() => Date.now())) + 40_000);
   await page.keyboard.press('Space');
   await page.keyboard.press('Space');
   await page.clock.resume();
@@ -262,7 +262,7 @@ test('rooms, joints and the pour-day sheet are planned by typed entries', async 
   // Simulated automatically, with a visible result.
   await expect(meaning).toContainText(/Cold joint in [\d.]+ ?% of simulated pours/);
   await page.getByRole('button', { name: 'Find improvements' }).click();
-  await expect(page.getByRole('button', { name: 'Find improvements again' })).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByRole('button', { name: 'Find improvements again' })).toBeVisible({ timeout: 100_000 });
   await expect(page.getByText(/4,000 simulated pours/)).toBeVisible();
   await page.getByRole('button', { name: 'Save pour-day sheet' }).click();
   await expect(page.getByText(new RegExp(`Pour-day sheet.*pdf was saved to ${book.papers.replaceAll('/', '.')}`))).toBeVisible({

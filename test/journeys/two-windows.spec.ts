@@ -38,7 +38,7 @@ test('the same record edited in two windows: each shows the other’s edit, and 
 test('finished jobs are listed in pages, newest first, and each opens', async ({ sample: book, page }) => {
   const job = (await storedRows(page, 'jobs')).find((one) => (one as { id: string }).id === 'sample-job-odell') as object;
   const jobs = Array.from({ length: 95 }, (_, k) => {
-    const number = `30-${String(k + 1).padStart(3, '0')}`;
+    const number = `99-${String(k + 1).padStart(3, '0')}`;
     // One of them was archived, so it is neither shown nor counted.
     const deletedAt = k === 6 ? '2026-05-12T11:05:00.000Z' : null;
     return { ...job, id: `finished-${k + 1}`, number, state: 'finished', deletedAt };
@@ -49,15 +49,15 @@ test('finished jobs are listed in pages, newest first, and each opens', async ({
   await page.getByText('Finished', { exact: true }).click();
   const rows = page.locator('.jobs-list > li');
   await expect(rows).toHaveCount(40);
-  await expect(rows.first()).toContainText('30-095');
+  await expect(rows.first()).toContainText('99-095');
   await expect(page.getByText('40 of 97 shown.')).toBeVisible();
   await page.getByRole('button', { name: 'Show 40 more' }).click();
   await expect(rows).toHaveCount(80);
   await page.getByRole('button', { name: 'Show 17 more' }).click();
   await expect(rows).toHaveCount(97);
   // The sample's own three finished jobs are older.
-  await expect(rows.nth(93)).toContainText('30-001');
-  await expect(page.getByText('30-007')).toHaveCount(0);
+  await expect(rows.nth(93)).toContainText('99-001');
+  await expect(page.getByText('99-007')).toHaveCount(0);
   await rows.first().locator('.jobs-rooms a').first().click();
-  await expect(page.getByText('Job 30-095').first()).toBeVisible();
+  await expect(page.getByText('Job 99-095').first()).toBeVisible();
 });

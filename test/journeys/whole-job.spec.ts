@@ -248,7 +248,6 @@ async function wholeJob(worker: Worker): Promise<void> {
 
 test.describe('a new user takes one property from the first visit to handover and has the documents', () => {
   test.setTimeout(300_000);
-  test.use({ actionTimeout: 15_000 });
   test('by pointer', async ({ book, page }) => wholeJob({ page, book, hands: pointer() }));
   test('by keyboard only', ({ book, page }) => wholeJob({ page, book, hands: keyboard(page) }));
 });

@@ -215,7 +215,7 @@ describe('the shell', () => {
     const first = window.loaded;
     window.webContents.emit('render-process-gone', {}, { reason: 'crashed' });
     expect(record.asked.at(-1)?.message).toBe('Straightedge stopped working.');
-    await vi.waitFor(() => expect(window.loaded).not.toBe(first));
+    await vi.waitFor(() => expect(window.loaded).not.toBe(first), { timeout: 20_000 });
     page = await window.loaded;
     await page.getByRole('heading', { level: 1 }).waitFor();
     expect(readFileSync(join(data, 'straightedge.log'), 'utf8')).toContain('the page stopped: crashed');

@@ -79,7 +79,7 @@ describe.runIf(process.platform !== 'win32')('a file opened with the system', ()
   };
 
   it('is a failure with its folder when no program opens it', async () => {
-    await expect(open(bin('xdg-open', 'exit 3'))).rejects.toThrow(
+    await expect(open(bin('xdg-open', 'exit 3'), 20_000)).rejects.toThrow(
       'No program on this computer opened Quote 26-031.pdf. The file is saved in /documents.',
     );
   });

@@ -9,8 +9,9 @@ import { sampleAt } from '../../sample-at.ts';
 import { freshBook } from './fresh-book.ts';
 
 const [JOB, ROOM, ELSEWHERE] = ['sample-job-lindqvist', 'sample-family', 'sample-job-tremaine'];
-/** A Tuesday after all dates of the sample. */
-const TO = '2027-03-09T15:00:00.000Z';
+/** Days after all dates of the sample, which are near today. */
+const inDays = (days: number): string => `${new Date(Date.now() + days * 86_400_000).toISOString().slice(0, 10)}T15:00:00.000Z`;
+const TO = inDays(100);
 /** Made once, because it has five properties with all their readings. */
 const SAMPLE = sampleAt(new Date().toISOString());
 let book: Book;
@@ -43,7 +44,7 @@ describe('moving a pour', () => {
     await book.rowsOf('jobs').put({ ...job, rooms: job.rooms.map((r, i) => (i === 0 ? { ...r, pourAt: TO } : r)) });
     const clash = await tryMove(JOB, ROOM, TO);
     expect(clash?.breaks.map((b) => b.sentence).join(' ')).toContain('Two pours at the same time');
-    const later = await tryMove(JOB, ROOM, '2027-03-10T15:00:00.000Z');
+    const later = await tryMove(JOB, ROOM, inDays(101));
     expect(later?.breaks.map((b) => b.sentence).join(' ')).not.toContain('Two pours at the same time');
   });
 

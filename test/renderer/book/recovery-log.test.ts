@@ -7,6 +7,9 @@ import { pageDesk } from '../page-desk.ts';
 import { aPour, entry, theEnd } from '../../shared-core/pour/journal-entries.ts';
 import { freshBook, NOW } from './fresh-book.ts';
 
+/** A busy computer takes its time over five files. */
+const PATIENT = { timeout: 20_000 };
+
 let book: Book;
 let desk: WorkingDesk;
 let refuse: Envelope<unknown> | null;
@@ -33,7 +36,7 @@ const ids = async (): Promise<string[]> =>
 const all = log.map(({ id }) => id);
 const follow = async (messages: string[] = []): Promise<void> => {
   followPour(aPour.id, (words) => messages.push(words))(aPour, log);
-  await vi.waitFor(async () => expect(await journaled()).toEqual(all));
+  await vi.waitFor(async () => expect(await journaled()).toEqual(all), PATIENT);
 };
 
 describe('the recovery log of a pour', () => {
@@ -42,7 +45,7 @@ describe('the recovery log of a pour', () => {
     on(aPour, log.slice(0, 2));
     on(aPour, [...log].reverse());
     on(aPour, log);
-    await vi.waitFor(async () => expect(await journaled()).toEqual(all));
+    await vi.waitFor(async () => expect(await journaled()).toEqual(all), PATIENT);
     expect(added).toBe(5);
   });
 
@@ -52,7 +55,7 @@ describe('the recovery log of a pour', () => {
     await book.rowsOf('pourEvents').bulkAdd(log.slice(0, 2));
     const messages: string[] = [];
     followPour(aPour.id, (words) => messages.push(words))(aPour, log.slice(0, 2));
-    await vi.waitFor(() => expect(messages).toHaveLength(1));
+    await vi.waitFor(() => expect(messages).toHaveLength(1), PATIENT);
     expect(messages[0]).toContain('3 pour log entries');
     expect(await ids()).toEqual(all);
     expect(await lostEntries(aPour.id)).toBeNull();
@@ -78,10 +81,10 @@ describe('the recovery log of a pour', () => {
     refuse = { ok: false, error: { code: 'disk-full', message: 'The disk is full.' } };
     on(aPour, log.slice(0, 1));
     on(aPour, log.slice(0, 2));
-    await vi.waitFor(() => expect(added).toBe(2));
+    await vi.waitFor(() => expect(added).toBe(2), PATIENT);
     refuse = null;
     on(aPour, log);
-    await vi.waitFor(async () => expect(await journaled()).toEqual(all));
+    await vi.waitFor(async () => expect(await journaled()).toEqual(all), PATIENT);
     expect(messages).toEqual([expect.stringContaining('The pour log itself is saved')]);
   });
 

@@ -22,7 +22,7 @@ import { readBookRows } from './whole-book.ts';
 
 const SAMPLE = sampleAt(NOW);
 const JOB = 'sample-job-lindqvist';
-const YEAR = String(new Date().getUTCFullYear() % 100).padStart(2, '0');
+const YEAR = new Date().toLocaleDateString('en-US', { timeZone: 'America/New_York', year: '2-digit' });
 
 let book: Book;
 beforeEach(async () => {
