@@ -304,7 +304,7 @@ export function readLeadLine(text: string, context: LineContext): LeadRead {
   const reached = line.left;
   const rooms = takeRooms(line, context);
   const { gapM: roughGapM, kept } = takeGap(line, context);
-  const next = readStep(withoutReferrer(line.left), context.now, context.zone);
+  const next = readStep(withoutReferrer(line.left), line.whole, context.now, context.zone);
   for (const { from, to } of next?.read ?? []) line.blank(from, to);
   const source = line.take(SOURCE)?.[0] ?? '';
   const { built, house, kind, alone } = line.take(YEAR)?.groups ?? {};
@@ -331,7 +331,7 @@ export function readLeadLine(text: string, context: LineContext): LeadRead {
     floor,
     roughGapM,
     ...{ step: null, day: null, clock: null },
-    ...(next === null ? {} : changedNext(next, {}, dayOfInstant(context.now, context.zone))),
+    ...(next === null ? {} : next.isUnclear ? { step: next.step } : changedNext(next, {}, dayOfInstant(context.now, context.zone))),
     notes: notesOf(line.whole, line.left, notesFrom),
   };
 }

@@ -1,17 +1,21 @@
 /** Finds the next step and its date in a line about a call. */
 import type { LeadNext, LeadStep } from '../book/lead.ts';
 import { addDaysToDay } from '../measure/day.ts';
-import { BUMP, INCH_SIGN, layerOf } from './trade-words.ts';
-import { en } from 'chrono-node';
+import { BUMP, INCH_SIGN, layerOf, ROOM_WORD } from './trade-words.ts';
+import { en, type Parser } from 'chrono-node';
 import { Temporal } from 'temporal-polyfill';
 
 /** A part of a line. */
 export type Span = { readonly from: number; readonly to: number };
 
-/** A next step. `day` is null when no day was given; `read` are the words it was read from. */
+/**
+ * A next step. `day` is null when no day was given, or when the day cannot be, as `Fri the 12th` where the 12th is a Saturday: then `isUnclear`.
+ * `read` are the words it was read from.
+ */
 export type StepRead = {
   readonly step: LeadStep;
   readonly day: string | null;
+  readonly isUnclear: boolean;
   readonly clock: string | null;
   readonly read: readonly Span[];
 };
@@ -26,7 +30,7 @@ const STEPS: readonly (readonly [LeadStep, RegExp])[] = [
 ];
 
 const WEEKDAY = String.raw`\b(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?\b`;
-const UNITS = '(?:min(?:ute)?|hour|hr|day|week|month|year)s?';
+const UNITS = '(?:(?:min(?:ute)?|hour|hr|day|week|wk|month|year|yr)s?|[mhd])';
 /** Words between a step and its date. */
 const BETWEEN = new RegExp(
   String.raw`^(?:\s|,|${WEEKDAY}|\b(?:back|due|needed|is|there|us|me|him|her|them|on|by|at|for|in|before|after|around)\b)*$`,
@@ -53,19 +57,54 @@ const PAST = new RegExp(
 const FRACTION = /(?<![\d/])(?:\d{1,2}(?:\s+|\s*-\s*))?\d{1,2}\/\d{1,2}(?![\d/])/g;
 const COUNT = new RegExp(String.raw`\b\d+\s+${BUMP}\b`, 'gi');
 const LENGTH_OF_TIME = new RegExp(
-  String.raw`(?<!\b(?:in|within|in about)\s+)\b(?:(?:for|about|around)\s+)?(?:\d+\s*(?:-|to)\s*)?(?:\d+|an?|one|two|three|four|five|six|few)\s+${UNITS}\b`,
+  String.raw`(?<!\b(?:in|within|in about)\s+(?:a\s+)?)\b(?:(?:for|about|around)\s+)?(?:\d+\s*(?:-|to)\s*)?(?:\d+(?:\.\d+)?\s*|(?:an?|one|two|three|four|five|six|few|several|(?:a\s+)?couple of|half an)\s+)${UNITS}\b`,
   'gi',
 );
+/** Decades, `the 50s`, and seconds. No step is planned by the second. */
+const SECONDS = /\b\d+\s*['’]?s(?:ec(?:ond)?s?)?\b/gi;
+/** The word between a month or a weekday and its day: `June the 3rd`. */
+const THE = new RegExp(
+  String.raw`(?<=(?:${WEEKDAY}|\b(?:jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)[a-z]*)[.,]?\s+)the(?=\s+\d)`,
+  'gi',
+);
+/** `the 2nd bedroom`, which is blanked out when it is read. */
+const IS_ROOM = new RegExp(String.raw`^\s+${ROOM_WORD}\b`, 'i');
+const FEW = /\bthe\s+[1-4](?:st|nd|rd|th)\b/gi;
+
+/** What follows `the 8th` where it is a day. `the 2nd floor` is none. */
+const AFTER_DAY = String.raw`\s*$|\s*[,;.?!@)]|\s{2}|\s+\d|\s+(?:at|on|or|if|by|before|after|around|about|in\s+the|morning|noon|afternoon|evening)\b`;
+
+/**
+ * Reads a day of the month, `the 8th` or `Tues the 8th`, as the next one.
+ * @param from the first day it can be
+ */
+const dayOfMonth = (from: Temporal.PlainDate): Parser => ({
+  pattern: () =>
+    new RegExp(
+      String.raw`(?:(?<weekday>${WEEKDAY})[.,]?\s+|\bthe\s+)(?<day>[12]?\d|3[01])(?:st|nd|rd|th)\b(?!\s+of\b)(?:(?=${AFTER_DAY})|(?<=${WEEKDAY}\.?\s+\d+\w\w))`,
+      'i',
+    ),
+  extract: (_, { groups: { weekday, day } = {} }) => {
+    const months = Array.from({ length: 3 }, (_none, n) => from.with({ day: 1 }).add({ months: n }));
+    const days = months.filter((month) => month.daysInMonth >= Number(day)).map((month) => month.with({ day: Number(day) }));
+    const next = days.find((one) => Temporal.PlainDate.compare(one, from) >= 0);
+    if (next === undefined) return null;
+    return { year: next.year, month: next.month, day: next.day, ...(weekday === undefined ? {} : { weekday: weekdayOf(weekday) }) };
+  },
+});
+const weekdayOf = (word: string): number => ['su', 'mo', 'tu', 'we', 'th', 'fr', 'sa'].indexOf(word.slice(0, 2).toLowerCase());
+
 /** What is an ordinary word or a measure as often as a time: `now vacant`, `open from 9 to 5`, `joists at 16`. */
 const LOOSE = /^(?:now|from .*|at (?:1[3-9]|2\d))$/i;
 
 /**
  * Finds the next step in a line. A day in the past is none, and neither is a fraction, a length of time or an hour that other words need.
  * @param line the line, with what has been read already blanked out by spaces
+ * @param whole the line as typed
  * @param now instant, UTC: days are counted from it
  * @param zone IANA time zone of the day and the clock
  */
-export function readStep(line: string, now: string, zone: string): StepRead | null {
+export function readStep(line: string, whole: string, now: string, zone: string): StepRead | null {
   const local = Temporal.Instant.from(now).toZonedDateTimeISO(zone);
   const reference = { instant: new Date(local.epochMilliseconds), timezone: local.offsetNanoseconds / 6e10 };
   const steps = STEPS.flatMap(([step, pattern]) => {
@@ -83,18 +122,24 @@ export function readStep(line: string, now: string, zone: string): StepRead | nu
       return isWhole && isDay(line, { from, to: from + text.length }, isNext(from)) ? text : hide(text);
     })
     .replace(COUNT, hide)
+    .replace(SECONDS, hide)
+    .replace(FEW, (text, from: number) => (IS_ROOM.test(whole.slice(from + text.length)) ? hide(text) : text))
+    .replace(THE, '   ')
     .replace(LENGTH_OF_TIME, (text, from: number) => (isNext(from) ? text : hide(text)));
-  const found = en.casual.parse(talk, reference, { forwardDate: true }).map((date) => {
+  const dates = en.casual.clone();
+  dates.parsers.push(dayOfMonth(local.toPlainDate()));
+  const found = dates.parse(talk, reference, { forwardDate: true }).map((date) => {
     // A weekday comes with the comma before it.
     const text = date.text.replace(/^[^a-z\d]+/i, '');
     return { start: date.start, text, index: date.index + date.text.length - text.length };
   });
-  const dates = found.filter(({ start, index, text }) => {
+  const usable = found.filter(({ start, index, text }) => {
     const hasDay = start.isCertain('day') || start.isCertain('weekday');
     // A month alone, `May`, is as often a name.
     if (!hasDay && !start.isCertain('hour')) return false;
     if (dayOf(start) < local.toPlainDate().toString()) return false;
     if (isNext(index)) return true;
+    if (/^the /i.test(text)) return false;
     // The name comes first, so a date at the start counts only after a step.
     if (LOOSE.test(text) || (steps.length === 0 && index <= line.search(/\S/))) return false;
     const isPart = /(?:^|[,;]|\s{2})\s*$/.test(line.slice(0, index)) && /^\s*(?:[,;]|\s{2}|$)/.test(line.slice(index + text.length));
@@ -102,23 +147,33 @@ export function readStep(line: string, now: string, zone: string): StepRead | nu
     return isPart || (hasDay && !/^(?:sat|sun|wed)$/i.test(text));
   });
   const first = steps[0];
-  const near = dates.find((date) => first !== undefined && date.index >= first.from) ?? dates[0];
-  if (near === undefined) return first === undefined ? null : { step: first.step, day: null, clock: null, read: [first] };
+  const near = usable.find((date) => first !== undefined && date.index >= first.from) ?? usable[0];
+  const none = { day: null, isUnclear: false, clock: null };
+  if (near === undefined) return first === undefined ? null : { ...none, step: first.step, read: [first] };
   const hasHour = near.start.isCertain('hour');
+  const step = first?.step ?? (hasHour ? 'visit' : 'call-back');
+  if (!isOneDay(near.start)) return { ...none, isUnclear: true, step, read: first === undefined ? [] : [first] };
   const from = near.index - (TO_DATE.exec(line.slice(0, near.index))?.[0].length ?? 0);
   return {
-    step: first?.step ?? (hasHour ? 'visit' : 'call-back'),
+    step,
     day: dayOf(near.start),
+    isUnclear: false,
     clock: hasHour ? `${two(workingHour(near.start))}:${two(near.start.get('minute'))}` : null,
     // Words between the step and its date belong to other fields and are left in the line.
     read: [...(first === undefined ? [] : [first]), { from, to: near.index + near.text.length }],
   };
 }
 
-type Start = { get: (part: 'year' | 'month' | 'day' | 'hour' | 'minute') => number | null; isCertain: (part: 'meridiem') => boolean };
+type Start = {
+  get: (part: 'year' | 'month' | 'day' | 'weekday' | 'hour' | 'minute') => number | null;
+  isCertain: (part: 'day' | 'weekday' | 'meridiem') => boolean;
+};
 
 const two = (n: number | null): string => String(n ?? 0).padStart(2, '0');
 const dayOf = (start: Start): string => `${start.get('year')}-${two(start.get('month'))}-${two(start.get('day'))}`;
+/** Whether a weekday named with a day is that day's. */
+const isOneDay = (start: Start): boolean =>
+  !start.isCertain('day') || !start.isCertain('weekday') || Temporal.PlainDate.from(dayOf(start)).dayOfWeek % 7 === start.get('weekday');
 
 /** `at 4` without am or pm is an hour of the working day: 1 to 6 are in the afternoon. Common practice, no source. */
 function workingHour(start: Start): number {
