@@ -147,6 +147,9 @@ const GAP = new RegExp(
 const LAYER = String.raw`(?:${THICKNESS})?[a-z][a-z -]*?`;
 const CHAIN = new RegExp(String.raw`(?<![\w/])${LAYER}(?:\s+(?:over|on top of|on|and)\s+${LAYER})+(?=$|[,;.]|\s{2,})`, 'i');
 
+/** What comes before the words for a floor with the size of its pieces. In `wants 24x48 porcelain` it is the new floor. */
+const PIECE_SIZE = new RegExp(String.raw`^(?!.*\b(?:going|wants?|new|large|over|on)\b)(?:.*\s)?(?:${SIZE.source})\s+`, 'i');
+
 function takePhone(line: Line, country: string): string {
   const match = line.take(INTERNATIONAL) ?? line.take(PHONE);
   if (match === null) return '';
@@ -162,7 +165,13 @@ export const readFloor = (text: string): LayerMaterial[] | null => readLayers(te
 
 /** The words for the floor: a whole part of the line, or its end, such as `tile over slab`. */
 function takeFloor(line: Line): string {
-  const whole = partsOf(line.left, true).find((part) => readFloor(part.text) !== null);
+  const whole = partsOf(line.left, true)
+    .map(({ text, from }) => {
+      // The size of a tile is not a floor and is left for the notes.
+      const size = PIECE_SIZE.exec(text)?.[0].length ?? 0;
+      return { text: text.slice(size), from: from + size };
+    })
+    .find((part) => readFloor(part.text) !== null);
   if (whole !== undefined) {
     line.blank(whole.from, whole.from + whole.text.length);
     return whole.text;
@@ -200,7 +209,10 @@ function takeRooms(line: Line, context: LineContext): RoomRead[] {
   for (let match = ROOM.exec(rest(line, start)); match !== null; match = ROOM.exec(rest(line, start))) add(match);
   named.sort((a, b) => a.from - b.from);
   const sizes = [...line.left.matchAll(new RegExp(SIZE, 'gi'))].flatMap(({ 0: words, 1: first = '', 2: second = '', index }) => {
-    const size = readSize([first, second], context);
+    const size = readSize([first, second], context, {
+      before: line.whole.slice(0, index),
+      after: line.whole.slice(index + words.trimEnd().length),
+    });
     if (size !== null) line.blank(index, index + words.length);
     return size === null ? [] : [{ index, size }];
   });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { FT, IN, read } from './a-call.ts';
+import { readLeadLine } from '../../../shared-core/lead/read-line.ts';
+import { FT, IN, read, US } from './a-call.ts';
 
 describe('the size of a room in a line about a call', () => {
   // Sides of a room as they are written and called out: common practice, no source.
@@ -38,5 +39,57 @@ describe('the size of a room in a line about a call', () => {
     const { rooms, roughGapM } = read(`Dana Wicklow, ${talk}`);
     expect(rooms).toMatchObject([{ widthM: expect.closeTo(widthFt * FT, 9), lengthM: expect.closeTo(lengthFt * FT, 9) }]);
     expect(roughGapM).toEqual(gapIn === null ? null : expect.closeTo(gapIn * IN, 9));
+  });
+
+  // Sizes of tile, lumber, sheets and fixtures as they are talked about: common practice, no source.
+  it.each([
+    ['12x12 tile over slab', 'tile over slab'],
+    ['12x12 tile', 'tile'],
+    ['with 12x24 tile', 'tile'],
+    ['12 x 24 porcelain tile over slab', 'porcelain tile over slab'],
+    ['9x9 asbestos tile over slab', 'tile over slab'],
+    ['12x24 tile going in', ''],
+    ['going 24x48 porcelain', ''],
+    ['wants large format 24x24 tile', ''],
+    ['wants large format 30x30', ''],
+    ['24x48 large format', ''],
+    ['2x6 T&G over joists', ''],
+    ['over 2x10 joists', ''],
+    ['joists 2x10 at 16', ''],
+    ['4x8 sheets of plywood', ''],
+    ['3x5 island stays', ''],
+    ['island is 3x5', ''],
+    ['with 3x6 shower', ''],
+    ["3' x 6' shower", ''],
+    ['tub 3x5', ''],
+    ['door 6x7', ''],
+  ])('is not %s, which stays in the notes', (talk, floor) => {
+    const lead = read(`Dana Wicklow, bath 8x10, ${talk}`);
+    const rooms = [{ name: 'Bath', widthM: expect.closeTo(8 * FT, 9), lengthM: expect.closeTo(10 * FT, 9) }];
+    expect(lead).toMatchObject({ rooms, floor, notes: talk, roughGapM: null });
+    expect(read(`Dana Wicklow, bath, ${talk}`).rooms).toEqual([{ name: 'Bath', widthM: null, lengthM: null }]);
+  });
+
+  it.each([
+    ['kitchen 12x14 tile over slab', 12, 14, 'tile over slab'],
+    ['hall 4x20 vinyl over plywood', 4, 20, 'vinyl over plywood'],
+    ['bedroom 12x12 carpet', 12, 12, 'carpet'],
+    ["kitchen 12' x 12' tile", 12, 12, 'tile'],
+    ['12x12 kitchen tile over slab', 12, 12, 'tile over slab'],
+    ['townhouse 9x9 tile family room 15x20', 15, 20, 'tile'],
+    ['kitchen 12x14 island stays', 12, 14, ''],
+    ['bath 5x8 tub stays', 5, 8, ''],
+    ['hall 4x20 door 6x7', 4, 20, ''],
+    ['no tub 12x14 kitchen', 12, 14, ''],
+  ])('is the room’s in %s', (talk, widthFt, lengthFt, floor) =>
+    expect(read(`Dana Wicklow, ${talk}`)).toMatchObject({
+      rooms: [{ widthM: expect.closeTo(widthFt * FT, 9), lengthM: expect.closeTo(lengthFt * FT, 9) }],
+      floor,
+    }),
+  );
+
+  it('is in meters with metric units, where no tile is 4 by 4', () => {
+    const metric = { ...US, units: 'metric', locale: 'en-GB', country: 'GB' } as const;
+    expect(readLeadLine('Dana Wicklow, kitchen 4x4 tile over slab', metric).rooms).toEqual([{ name: 'Kitchen', widthM: 4, lengthM: 4 }]);
   });
 });
