@@ -4,6 +4,7 @@ import type { LayerMaterial } from '../book/layer.ts';
 import type { LeadStep } from '../book/lead.ts';
 import { plainFractions } from '../measure/fraction.ts';
 import { parseLength } from '../measure/length.ts';
+import { PHONE_EXTENSION } from '../measure/phone-email.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { notesOf, partsOf, SENTENCE_END } from './line-parts.ts';
@@ -70,8 +71,9 @@ class Line {
 }
 
 const EMAIL = /[^\s,;<>]+@[^\s,;<>]+\.[a-z]{2,}/i;
-const PHONE = /(?<![\w/])(?:\+?\d{1,3}[\s.-]?)?(?:\(\d{3}\)\s?|\d{3}[\s.-])?\d{3}[\s.-]?\d{4}(?![\w/])/;
-const INTERNATIONAL = /(?<![\w/])\+\d[\d\s().-]{6,18}\d(?![\w/])/;
+const phone = (number: string): RegExp => new RegExp(String.raw`(?<![\w/])${number}(?:${PHONE_EXTENSION})?(?!\w)`, 'i');
+const PHONE = phone(String.raw`(?:\+?\d{1,3}[\s.-]?)?(?:\(\d{3}\)\s?|\d{3}[\s.-])?\d{3}[\s.-]?\d{4}`);
+const INTERNATIONAL = phone(String.raw`\+\d[\d\s().-]{6,18}\d`);
 /** A pattern of small letters that also finds capitals, for patterns that tell `The Pines` from `the way`. */
 const anyCase = (source: string): string => source.replace(/[a-z]/g, (letter) => `[${letter}${letter.toUpperCase()}]`);
 /** These words in small letters or all in capitals, not capitalized as in a name. */
@@ -330,7 +332,7 @@ export function readLeadLine(text: string, context: LineContext): LeadRead {
   const noDay = next?.day === null ? next.read : [];
   for (const { from, to } of [...kept, ...noDay]) line.restore(from, to);
   const nameTo = offset + length;
-  const notesFrom = nameTo + (/^[\s,;.]*/.exec(reached.slice(nameTo))?.[0].length ?? 0);
+  const notesFrom = nameTo + (/^[\s,;./]*/.exec(reached.slice(nameTo))?.[0].length ?? 0);
   const hasFloor = floor !== '' || roughGapM !== null;
   return {
     name,

@@ -36,8 +36,8 @@ const SECOND = [
   String.raw`\d+-\d+`,
   String.raw`${WHOLE}\s*(?:${METRIC}|${FOOT_SIGN})?`,
 ].join('|');
-/** Two sides, as those of a room. */
-export const SIZE = new RegExp(String.raw`(?<![\w/.])(${FIRST})${TIMES}(${SECOND})(?![\w/])`, 'i');
+/** Two sides, as those of a room. `0142` is the end of a phone number. */
+export const SIZE = new RegExp(String.raw`(?<![\w/.])(?!0\d{3}(?!\d))(${FIRST})${TIMES}(${SECOND})(?![\w/])`, 'i');
 
 /** Usual sizes of tile, plank and lumber in inches, and of sheets in feet. Common practice, no source. */
 const PIECES: ReadonlySet<string> = new Set([
