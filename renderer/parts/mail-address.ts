@@ -1,5 +1,10 @@
 /** Links for email and calls. Characters that could end the address or add a header are escaped (RFC 6068). */
-const recipient = (email: string): string => `mailto:${encodeURIComponent(email.trim()).replace('%40', '@')}`;
+import { emailsIn, PHONE_EXTENSION, phonesIn } from '../../shared-core/measure/phone-email.ts';
+
+const recipient = (email: string): string =>
+  `mailto:${emailsIn(email)
+    .map((one) => encodeURIComponent(one).replace('%40', '@'))
+    .join(',')}`;
 
 /** A link that starts an email in the system's mail program. Without a recipient the user adds one. */
 export function mailAddress(email: string, letter?: { readonly subject: string; readonly body: string }): string {
@@ -7,7 +12,13 @@ export function mailAddress(email: string, letter?: { readonly subject: string; 
   return `${recipient(email)}?subject=${encodeURIComponent(letter.subject)}&body=${encodeURIComponent(letter.body.replace(/\r?\n/g, '\r\n'))}`;
 }
 
-/** A link that starts a call, with digits and other keypad characters only. */
+const AT_END = new RegExp(`${PHONE_EXTENSION}\\s*$`, 'i');
+
+/** A link that calls the first number of a field, with its extension as a parameter (RFC 3966). */
 export function callAddress(phone: string): string {
-  return `tel:${phone.replace(/[^\d+*#x]/gi, '').replace(/#/g, '%23')}`;
+  const [first = ''] = phonesIn(phone);
+  const extension = AT_END.exec(first);
+  const [number = ''] = first.slice(0, extension?.index).split(/[/;,]/);
+  const digits = number.replace(/[^\d+*#]/g, '').replace(/#/g, '%23');
+  return `tel:${digits}${extension === null ? '' : `;ext=${extension.groups?.extension}`}`;
 }

@@ -1,5 +1,6 @@
 /** Customers from another program: rows of a table or cards, matched to the fields of a customer and checked before they are saved. */
 import { countWords } from '../measure/count-words.ts';
+import { emailsIn, phonesIn } from '../measure/phone-email.ts';
 import type { ColumnMatch, ContactField } from './contact-columns.ts';
 import type { Customer } from './customer.ts';
 
@@ -51,14 +52,10 @@ export function contactRows(table: readonly TableRow[], match: ColumnMatch): Con
       const column = match[field][i] ?? null;
       return column === null ? '' : (cells[column] ?? '').trim();
     };
-    // Several values in one cell are written with `:::` between them. Columns beside the first may hold other things than numbers and emails.
+    // Columns beside the first may hold other things than numbers and emails.
     const values = (field: 'phone' | 'email', isOne: (text: string) => boolean): string[] =>
       match[field]
-        .flatMap((_, i) =>
-          cell(field, i)
-            .split(':::')
-            .map((text) => ({ text: text.trim(), i })),
-        )
+        .flatMap((_, i) => (field === 'phone' ? phonesIn : emailsIn)(cell(field, i)).map((text) => ({ text, i })))
         .filter(({ text, i }) => text !== '' && (i === 0 || isOne(text)))
         .map(({ text }) => text);
     // Removes the apostrophe that spreadsheets put before a number stored as text.

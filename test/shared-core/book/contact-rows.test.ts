@@ -155,6 +155,21 @@ describe('matching columns', () => {
     expect(matchColumns(headings)).toMatchObject(match);
   });
 
+  // Several numbers or emails in one cell, as they are typed: common practice, no source.
+  it.each([
+    ['555 0122 / 555 0123', 'a@example.com; b@example.com', ['555 0122', '555 0123', 'a@example.com', 'b@example.com']],
+    ["'555-0122;555-0123", 'a@example.com,b@example.com', ['555-0122', '555-0123', 'a@example.com', 'b@example.com']],
+    ['555-0122 or 555-0123 (cell)', 'a@example.com b@example.com', ['555-0122', '555-0123 (cell)', 'a@example.com', 'b@example.com']],
+    ['555-0122 ::: 555-0123', 'a@example.com ::: b@example.com', ['555-0122', '555-0123', 'a@example.com', 'b@example.com']],
+    ['555-0122, ext. 4, 555-0123', 'Ann Bell, a@example.com', ['555-0122, ext. 4', '555-0123', 'Ann Bell, a@example.com']],
+    ['+1-555-0122;ext=4', 'a@example.com', ['+1-555-0122;ext=4', 'a@example.com']],
+    ['555-0122 / after 5', '', ['555-0122 / after 5', '']],
+  ])('keeps each number of %s and each email of %s apart', (phones, emails, each) => {
+    const [one] = contactRows([{ row: 2, cells: ['Ann', phones, emails] }], matchColumns(['Name', 'Phone', 'Email']));
+    const more = (kind: string) => one?.more.filter((m) => m.kind === kind).map((m) => m.text) ?? [];
+    expect([one?.phone, ...more('phone'), one?.email, ...more('email')]).toEqual(each);
+  });
+
   it('gives an empty field for a column the row is too short for', () => {
     const headings = ['Name', 'Phone'];
     expect(contactRows([{ row: 2, cells: ['Odell'] }], matchColumns(headings))).toMatchObject([{ name: 'Odell', phone: '' }]);
