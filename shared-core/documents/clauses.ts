@@ -28,6 +28,7 @@ type ClauseBlanks = {
   /** `for 12 months from the day of handover`, `through November 29, 2028`; empty where no warranty is given. */
   readonly warranty: string;
   readonly state: string;
+  /** `Monday to Friday, 7:30 am to 5 pm`; empty without a working day. */
   readonly hours: string;
   readonly temperature: string;
 };
@@ -110,7 +111,10 @@ function clauseBlanks(business: Business, options: readonly QuotedOption[], warr
     lateCharge: contract.lateChargeShare === null ? '' : formatPercent(contract.lateChargeShare, 2, locale),
     warranty,
     state: contract.state,
-    hours: `${formatWeekdays(hours.days, locale)}, ${formatClockTime(hours.from, locale)} to ${formatClockTime(hours.to, locale)}`,
+    hours:
+      hours.days.length === 0
+        ? ''
+        : `${formatWeekdays(hours.days, locale)}, ${formatClockTime(hours.from, locale)} to ${formatClockTime(hours.to, locale)}`,
     temperature: `${formatTemperature(KEEP_ROOM_C.least, units, locale)} to ${formatTemperature(KEEP_ROOM_C.most, units, locale)}`,
   };
 }

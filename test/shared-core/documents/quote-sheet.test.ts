@@ -364,6 +364,20 @@ describe('the quote as a document', () => {
     expect(printed).not.toMatch(/\{[a-z]+\}/i.exec(printed.replaceAll('{pages}', ''))?.[0] ?? '{{');
   });
 
+  it('says no hours of a business without a working day', () => {
+    const whole = wholeOf('26-031');
+    const access = (days: number[]) => {
+      const business = {
+        ...whole.business,
+        hours: { ...whole.business.hours, days },
+        contract: { ...whole.business.contract, clauses: [] },
+      };
+      return /Access and hours\.\s+.*/.exec(text(issueBoth({ ...whole, business }).tree))?.[0];
+    };
+    expect(access([1, 2, 3, 4, 5])).toMatch(/hours\.\s+We work Monday to Friday, \S+ am to \S+ pm\. Please arrange access/);
+    expect(access([])).toMatch(/hours\.\s+Please arrange access/);
+  });
+
   it('states one end of the warranty, also where the job has its own', () => {
     const whole = wholeOf('26-031');
     const contract = { ...whole.business.contract, warrantyMonths: 12, clauses: [] };
