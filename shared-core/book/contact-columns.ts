@@ -32,7 +32,7 @@ const HEADINGS: readonly (readonly [field: ContactField, patterns: readonly RegE
   ['line2', [/\b(?:address|street)(?: line)? ?2$/i, /\bextended\b|\bapartment\b|\bapt\b|\bsuite\b|^unit$/i]],
   ['line', [/street(?!.*\b3$)|^address(?: line)?(?: 1)?$/i, /\baddress\b(?!.*(?:e-?mail|2|3))/i]],
   ['city', [/^(?:town|city)$|city$|locality/i]],
-  ['region', [/(?:state|province)$/i, /region$/i, /^county$/i]],
+  ['region', [/(?:state|province)$/i, /^st\.?$|^state\b(?!.*(?:tax|licen[sc]e|\bid\b))|\bprov\.?$/i, /region$/i, /^county$/i]],
   ['zip', [/zip|postal|postcode/i]],
   ['phone', [/mobile|\bcell/i, /^(?:primary |main |home )?(?:phone|tel)/i, /phone|\btel\b|telephone/i]],
   ['notes', [/note|comment|remark/i]],

@@ -1,7 +1,7 @@
 /** Phone numbers and emails as people write them, with several in one field. */
 
 /** An extension at the end of a phone number, as the source of a regular expression with its digits as `extension`: `x4`, `ext. 4`, `#4`, `;ext=4`. */
-export const PHONE_EXTENSION = String.raw`\s*(?:;\s*ext=|,?\s*(?:ext(?:ension|n)?\b\.?|ext(?=\d)|x|#))\s*(?<extension>\d{1,6})`;
+export const PHONE_EXTENSION = String.raw`\s*(?:;\s*ext=|,?\s*(?:(?:extension|ext)\b\.?|ext(?=\d)|x|#))\s*(?<extension>\d{1,6})`;
 
 const isNumber = (text: string): boolean => text.replace(/\D/g, '').length >= 7;
 const NEXT_NUMBER = /\s*(?:[/;,\n]|:::|\b(?:or|and)\b|&)\s*(?=[^/;,\n]*(?:\d[^/;,\n\d]*){7})/i;

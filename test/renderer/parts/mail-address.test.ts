@@ -27,6 +27,7 @@ describe('the link of a phone number', () => {
 });
 
 describe('the link of an email', () => {
+  // cspell:ignore Fbcc
   // Several recipients have a comma between them: RFC 6068, section 2.
   it.each([
     ['a@example.com', 'mailto:a@example.com'],

@@ -145,6 +145,9 @@ describe('matching columns', () => {
   it.each([
     [['Name', 'Mailing Address', 'City', 'State', 'Zip'], { line: [1], city: [2], region: [3], zip: [4] }],
     [['Name', 'Address 1', 'Address 2', 'City', 'County', 'State'], { line: [1], line2: [2], city: [3], region: [5] }],
+    [['Name', 'Address', 'City', 'ST', 'Zip'], { line: [1], city: [2], region: [3], zip: [4] }],
+    [['Name', 'Street', 'City', 'State/Prov', 'Zip/Postal'], { line: [1], city: [2], region: [3], zip: [4] }],
+    [['Name', 'State tax ID', 'Street', 'State code'], { line: [2], region: [3] }],
     [['Home Street', 'Work Street', 'Home City', 'Work City'], { line: [0, 1], city: [2, 3] }],
     [
       ['Address 1 - Formatted', 'Address 1 - Street', 'Address 1 - Region', 'Address 1 - Extended Address', 'Address 2 - Street'],
