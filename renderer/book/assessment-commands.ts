@@ -36,6 +36,7 @@ const NO_LIMITS: FlooringLimits = {
   slabHumidity: null,
   emissionLb: null,
   woodMoisture: null,
+  withoutHoles: null,
   flatnessGapM: null,
   flatnessSpanM: null,
   statedIn: '',

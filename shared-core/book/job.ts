@@ -40,6 +40,8 @@ export const flooringLimitsSchema = z.strictObject({
   slabHumidity: share.nullable(),
   emissionLb: positive.nullable(),
   woodMoisture: share.nullable(),
+  /** Limit of a test without holes that the manufacturer accepts, for a floor that must not be drilled. */
+  withoutHoles: share.nullable(),
   flatnessGapM: positive.nullable(),
   flatnessSpanM: positive.nullable(),
   statedIn: shortText,

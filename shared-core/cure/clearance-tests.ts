@@ -31,6 +31,12 @@ export type FlooringRequirement = {
   readonly byHours: boolean;
 };
 
+/**
+ * Whether a test may drill into the floor: freely, only once the heat in the floor is located, or not at all, because the pour covers
+ * heat or asbestos stays under it.
+ */
+export type Drilling = 'allowed' | 'heat-located' | 'never';
+
 export type CoverQuestion = {
   readonly flooring: Flooring;
   readonly limits: FlooringLimits | null;
@@ -39,6 +45,7 @@ export type CoverQuestion = {
   readonly heated: boolean;
   /** No slab under the pour: wood moisture content is tested, not in-slab RH. */
   readonly overWood: boolean;
+  readonly drilling: Drilling;
   /** ISO 3166 code of the business's country. */
   readonly country: string;
 };
@@ -55,30 +62,35 @@ const METER_MAX_SHARE = 0.05;
 /** Tile is set by the data sheet's hours: thinset tolerates the moisture that is left. Common practice of US setters, no source. */
 const BY_HOURS: ReadonlySet<string> = new Set(['tile-small', 'tile-large', 'stone-tile']);
 
-function methodsOf({ flooring, limits, materialKind, heated, overWood, country }: CoverQuestion): ClearanceMethod[] {
+/** A test that a manufacturer names or accepts. Only its own limit counts. */
+const manufacturersTest = (
+  method: 'manufacturer-method' | 'without-holes',
+  limit: LimitInForce | null,
+  hoursAfterPour: number,
+): ClearanceMethod => ({
+  method,
+  limit: limit?.value ?? null,
+  unit: 'share',
+  standard: null,
+  limitStatedIn: limit?.source ?? null,
+  typical: false,
+  hoursAfterPour,
+  clears: true,
+});
+
+function methodsOf(question: CoverQuestion): ClearanceMethod[] {
+  const { flooring, limits, materialKind, heated, country } = question;
   const rh = limitsInForce(flooring, limits).slabHumidity;
-  if (flooring === 'bare-sealed') {
-    const own: ClearanceMethod = {
-      method: 'manufacturer-method',
-      limit: rh?.value ?? null,
-      unit: 'share',
-      standard: null,
-      limitStatedIn: rh?.source ?? null,
-      typical: false,
-      hoursAfterPour: 0,
-      clears: true,
-    };
-    return [own];
-  }
+  if (flooring === 'bare-sealed') return [manufacturersTest('manufacturer-method', rh, 0)];
   const typical = rh?.fromManufacturer !== true;
   // A manufacturer's own RH limit replaces the published limits of other methods abroad.
   if (typical && CARBIDE_COUNTRIES.has(country)) return [carbideMethod(materialKind, heated)];
   if (HOOD_COUNTRIES.has(country)) return [hoodMethod(rh)];
-  return usMethods(flooring, limits, overWood);
+  return usMethods(question);
 }
 
-function usMethods(flooring: Flooring, limits: FlooringLimits | null, overWood: boolean): ClearanceMethod[] {
-  const { slabHumidity: rh, woodMoisture } = limitsInForce(flooring, limits);
+function usMethods({ flooring, limits, overWood, drilling }: CoverQuestion): ClearanceMethod[] {
+  const { slabHumidity: rh, woodMoisture, withoutHoles } = limitsInForce(flooring, limits);
   const typical = rh?.fromManufacturer !== true;
   const probe: ClearanceMethod = {
     method: 'slab-humidity',
@@ -111,7 +123,14 @@ function usMethods(flooring: Flooring, limits: FlooringLimits | null, overWood: 
     hoursAfterPour: 0,
     clears: true,
   };
-  return overWood ? [wood, meter] : [probe, meter];
+  if (overWood) return [wood, meter];
+  /*
+   * No US standard clears a floor without holes: ASTM F2420, the hood on the surface, was withdrawn in 2014 (astm.org), and ASTM F1869 does
+   * not apply over an underlayment. So the flooring manufacturer has to name or accept the test. It takes as long as a hood or a probe.
+   */
+  const surface = manufacturersTest('without-holes', withoutHoles, RH_TEST_HOURS);
+  if (drilling === 'never') return [surface, meter];
+  return drilling === 'allowed' ? [probe, meter] : [probe, meter, surface];
 }
 
 /** Whether a flooring waits for the data sheet's hours alone, without a moisture test. @param country ISO 3166 code of the business's */

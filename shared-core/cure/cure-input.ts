@@ -3,7 +3,7 @@ import type { Flooring } from '../book/flooring.ts';
 import type { ClearanceTest, CureReading, Promised } from '../book/cure-record.ts';
 import type { FlooringLimits } from '../book/job.ts';
 import type { MaterialKind, MilestoneKind, PowderSheet } from '../book/material.ts';
-import type { FlooringRequirement } from './clearance-tests.ts';
+import type { Drilling, FlooringRequirement } from './clearance-tests.ts';
 import type { Reason } from './reason.ts';
 import type { WorkCalendar } from './stated-date.ts';
 import type { Piece } from './temperature-history.ts';
@@ -28,6 +28,7 @@ export type CureInput = {
   readonly heated: boolean;
   /** No slab under the pour. */
   readonly overWood: boolean;
+  readonly drilling: Drilling;
   /** Where and when people work there; its country decides the clearance tests. */
   readonly place: WorkCalendar;
   readonly readings: readonly CureReading[];

@@ -70,10 +70,10 @@ function milestoneOf(
 }
 
 function questionOf(flooring: Flooring, input: CureInput): CoverQuestion {
-  const { materialKind, heated, overWood } = input;
+  const { materialKind, heated, overWood, drilling } = input;
   // The limits entered on the job are those of the flooring chosen there.
   const limits = flooring === input.flooring ? input.flooringLimits : null;
-  return { flooring, limits, materialKind, heated, overWood, country: input.place.week.country };
+  return { flooring, limits, materialKind, heated, overWood, drilling, country: input.place.week.country };
 }
 
 /** The soonest that the usual test can be read; null where none is required. */

@@ -1,5 +1,6 @@
 /** Builds the input of a room's cure from the records. */
-import { isHeated, roomHeat } from '../substrate/radiant.ts';
+import { staysWithAsbestos } from '../substrate/floor-facts.ts';
+import { isHeated, isHeatInPour, roomHeat } from '../substrate/radiant.ts';
 import type { Business } from '../book/business.ts';
 import type { ClearanceTest, CureLog, CureReading, Promised } from '../book/cure-record.ts';
 import type { JobRoom } from '../book/job.ts';
@@ -9,6 +10,7 @@ import type { Room } from '../book/room.ts';
 import { roomAir } from '../climate/room-air.ts';
 import { testsOf } from '../book/tests-of.ts';
 import { liveEvents } from '../pour/log-time.ts';
+import type { Drilling } from './clearance-tests.ts';
 import { workCalendar } from './stated-date.ts';
 import { ASSUMED_SPREAD_C, type CureInput } from './cure-input.ts';
 
@@ -56,6 +58,13 @@ function isOverWood(room: Room): boolean {
   return layers.length > 0 && !layers.some((layer) => SLABS.has(layer.material));
 }
 
+/** Whether a moisture test may drill into the finished floor. */
+function drillingIn(room: Room): Drilling {
+  const heat = roomHeat(room);
+  if (isHeatInPour(heat) || staysWithAsbestos(room)) return 'never';
+  return isHeated(heat) ? 'heat-located' : 'allowed';
+}
+
 /** The input of `cureSchedule`; null when the material is no powder with a sheet. */
 export function gatherCure(records: CureRecords): CureInput | null {
   const { business, jobRoom, room, material } = records;
@@ -73,6 +82,7 @@ export function gatherCure(records: CureRecords): CureInput | null {
     flooringLimits: jobRoom.flooringLimits,
     place: workCalendar(business, records.timeZone),
     overWood: isOverWood(room),
+    drilling: drillingIn(room),
     heated: isHeated(roomHeat(room)),
     readings: roomReadings(room, records.logs, records.pourEvents, records.placedAt),
     assumedTempC: air.tempC,

@@ -1,5 +1,5 @@
 /** The tables of the handover sheet and of the pages made from it: when a floor can be used, what was placed, how flat, which tests. */
-import { limitText, METHOD_NAMES, milestoneName, valueText } from '../standing/cure-words.ts';
+import { ASK_WITHOUT_HOLES, isWithoutHoles, limitText, METHOD_NAMES, milestoneName, valueText } from '../standing/cure-words.ts';
 import type { ClearanceTest } from '../book/cure-record.ts';
 import { isSealed } from '../book/flooring.ts';
 import type { Mark } from '../book/plan-fields.ts';
@@ -189,10 +189,11 @@ function testRows(rooms: readonly HandoverRoom[], { zone, locale }: HandoverPlac
     const { methods } = clearance.requirement;
     const method = methods.find((m) => m.method === test?.method) ?? methods[0];
     const readOn = (one: ClearanceTest): string => `${valueText(one)} on ${formatInstantDay(one.takenAt, zone, 'short', locale)}`;
-    const untested =
-      finding.kind === 'first-check'
-        ? `Not tested yet. First check: ${METHOD_NAMES[finding.test.method]}, ${readOn(finding.test)}`
-        : 'Not tested yet';
+    const untested = [
+      'Not tested yet',
+      ...(finding.kind === 'first-check' ? [`First check: ${METHOD_NAMES[finding.test.method]}, ${readOn(finding.test)}`] : []),
+      ...(isWithoutHoles(clearance.requirement) ? [ASK_WITHOUT_HOLES] : []),
+    ].join('. ');
     const verdict = finding.kind === 'no-limit' ? 'limit not entered' : clearance.passed ? 'passed' : 'not passed';
     const result = test === null ? untested : `${readOn(test)}: ${verdict}`;
     return [

@@ -1,5 +1,13 @@
 /** The moisture test report: method, place, depth, hours, ambient conditions, instrument, results, limit and whose. Fields not on record are left to fill in. */
-import { limitText, METHOD_NAMES, milestoneName, valueText, whoseLimit } from '../standing/cure-words.ts';
+import {
+  ASK_WITHOUT_HOLES,
+  isWithoutHoles,
+  limitText,
+  METHOD_NAMES,
+  milestoneName,
+  valueText,
+  whoseLimit,
+} from '../standing/cure-words.ts';
 import type { ClearanceTest, CureReading } from '../book/cure-record.ts';
 import { isSealed } from '../book/flooring.ts';
 import { joined } from '../measure/list.ts';
@@ -98,9 +106,10 @@ function untestedWords(rooms: readonly HandoverRoom[], input: DocumentInput): Bl
     if (schedule.cover === null) return `${room.name}: no flooring chosen, no test on record.`;
     if (schedule.clearance?.requirement.byHours === true)
       return `${room.name}: ${milestoneName(schedule.cover)} needs no moisture test. It waits for the data sheet’s cure time.`;
+    const ask = schedule.clearance !== null && isWithoutHoles(schedule.clearance.requirement) ? ` ${ASK_WITHOUT_HOLES}` : '';
     return hasTest
-      ? `${room.name}: no result counts for its ${isSealed(jobRoom.flooring) ? 'sealer' : 'flooring'} yet.`
-      : `${room.name}: not tested yet.`;
+      ? `${room.name}: no result counts for its ${isSealed(jobRoom.flooring) ? 'sealer' : 'flooring'} yet.${ask}`
+      : `${room.name}: not tested yet.${ask}`;
   });
   return sentences.length === 0 ? [] : [listBlock(sentences)];
 }

@@ -63,6 +63,7 @@ export function promiseWords({ state, lateByMs }: Pick<PromiseVerdict, 'state' |
 /** The name of each method of a clearance test. */
 export const METHOD_NAMES: Readonly<Record<ClearanceTest['method'], string>> = {
   'slab-humidity': 'In-slab RH (ASTM F2170)',
+  'without-holes': 'Test without holes',
   'vapor-emission': 'Calcium chloride (ASTM F1869)',
   meter: 'Moisture meter (ASTM F2659)',
   'wood-moisture': 'Wood moisture content',
@@ -74,12 +75,30 @@ export const METHOD_NAMES: Readonly<Record<ClearanceTest['method'], string>> = {
 /** The name of each test, inside a sentence. */
 const TEST_NAMES: Readonly<Record<ClearanceMethod['method'], string>> = {
   'slab-humidity': 'in-slab relative humidity (RH) test',
+  'without-holes': 'test without holes, by a method the flooring manufacturer accepts',
   meter: 'moisture meter test',
   'wood-moisture': 'wood moisture content (MC) test',
   'humidity-hood': 'surface humidity hood, sealed until the reading is stable',
   carbide: 'carbide test on a sample from the full depth',
   'manufacturer-method': 'test named on the sealer data sheet',
 };
+
+/** What follows a limit in percent. The manufacturer says what its own test measures. */
+const SHARE_OF: Readonly<Record<ClearanceMethod['method'], string>> = {
+  'slab-humidity': ' RH',
+  'without-holes': '',
+  meter: ' MC',
+  'wood-moisture': ' MC',
+  'humidity-hood': ' RH',
+  carbide: '',
+  'manufacturer-method': ' RH',
+};
+
+/** What a floor needs that must not be drilled. */
+export const ASK_WITHOUT_HOLES = 'Do not drill: ask the flooring manufacturer for a test without holes.';
+
+/** Whether the usual test of a floor makes no holes, because the floor must not be drilled. */
+export const isWithoutHoles = ({ methods }: FlooringRequirement): boolean => methods[0]?.method === 'without-holes';
 
 /** The data sheet that states a limit. */
 const sheetOf = ({ method }: Pick<ClearanceMethod, 'method'>): string =>
@@ -88,7 +107,7 @@ const sheetOf = ({ method }: Pick<ClearanceMethod, 'method'>): string =>
 /** A limit as shown: `75% RH`, `3 lb`, `2.0 CM-%`. */
 export function limitText({ limit, unit, method }: Pick<ClearanceMethod, 'limit' | 'unit' | 'method'>): string {
   if (limit === null) return `the limit on the ${sheetOf({ method })}`;
-  if (unit === 'share') return `${formatPercent(limit)}${method === 'meter' || method === 'wood-moisture' ? ' MC' : ' RH'}`;
+  if (unit === 'share') return `${formatPercent(limit)}${SHARE_OF[method]}`;
   return unit === 'lb' ? `${formatNumber(limit, { most: 1 })} lb` : `${formatNumber(limit, { least: 1, most: 1 })} CM-%`;
 }
 
@@ -107,23 +126,25 @@ export function valueText(test: Pick<ClearanceTest, 'unit' | 'value'>): string {
 }
 
 /** Whose limit it is: a typical one, or where it is stated. */
-export const whoseLimit = ({ typical, standard, limitStatedIn }: ClearanceMethod): string =>
-  typical ? 'typical' : (limitStatedIn ?? standard ?? 'the sealer data sheet');
+export const whoseLimit = ({ typical, standard, limitStatedIn, method }: ClearanceMethod): string =>
+  typical ? 'typical' : (limitStatedIn ?? standard ?? `the ${sheetOf({ method })}`);
 
 /** The standard of a test, and where its limit is stated. */
-function sourceWords({ standard, limitStatedIn }: ClearanceMethod): string {
-  if (standard === null) return limitStatedIn ?? 'the sealer data sheet';
+function sourceWords({ standard, limitStatedIn, method }: ClearanceMethod): string {
+  if (standard === null) return limitStatedIn ?? `the ${sheetOf({ method })}`;
   return limitStatedIn === null ? standard : `${standard}; limit: ${limitStatedIn}`;
 }
 
 /** The usual test of a flooring and its limit, or that the data sheet's hours decide. */
-export function requirementWords({ flooring, methods }: FlooringRequirement): string {
+export function requirementWords(requirement: FlooringRequirement): string {
+  const { flooring, methods } = requirement;
   const usual = methods[0];
   const name = FLOORING_NAME[flooring];
   if (usual === undefined) return `No moisture test is required for ${name}. The data sheet’s hours decide.`;
   const limit = `${askedLimit(usual)}${usual.typical ? ', typical: the flooring manufacturer’s limit applies' : ''}`;
-  const test = usual.method === 'manufacturer-method' ? TEST_NAMES[usual.method] : `${TEST_NAMES[usual.method]}, ${sourceWords(usual)}`;
-  return `Required before ${name}: ${test}. ${limit}.`;
+  const isNamed = usual.method === 'manufacturer-method' || usual.method === 'without-holes';
+  const test = isNamed ? TEST_NAMES[usual.method] : `${TEST_NAMES[usual.method]}, ${sourceWords(usual)}`;
+  return `Required before ${name}: ${test}. ${limit}.${isWithoutHoles(requirement) ? ' Do not drill this floor.' : ''}`;
 }
 
 /** Whether a floor is cleared for its flooring, and why or why not. */

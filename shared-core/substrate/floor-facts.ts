@@ -109,6 +109,13 @@ export const asbestosIn = (
 export const mayHoldAsbestos = ({ presumed, lab, cleared }: Pick<LayerFacts, 'presumed' | 'lab' | 'cleared'>): boolean =>
   !cleared && lab !== 'none-found' && (presumed || lab !== 'not-asked');
 
+/** Later than any day a result is dated. */
+const ANY_DAY = '9999-12-31';
+
+/** Whether a layer that stays under the floor may contain asbestos. A lab result counts whatever its day. */
+export const staysWithAsbestos = ({ layers, tests }: Pick<FloorInput, 'layers' | 'tests'>): boolean =>
+  layers.some((layer) => layer.fate === 'keep' && mayHoldAsbestos(asbestosIn(layer, tests, [], ANY_DAY)));
+
 /** Whether a lab result comes before a layer is removed: it may contain asbestos, or its age and material ask for a test. */
 export const isLabFirst = (facts: LayerFacts, { yearBuilt }: Pick<FloorInput, 'yearBuilt'>): boolean =>
   !isAbated(facts) && !facts.cleared && (mayHoldAsbestos(facts) || isLabAdvised(facts.layer, facts.lab, yearBuilt));

@@ -67,6 +67,8 @@ export type LimitsInForce = {
   readonly slabHumidity: LimitInForce | null;
   readonly emissionLb: LimitInForce | null;
   readonly woodMoisture: LimitInForce | null;
+  /** The manufacturer's limit of its own test without holes; no standard states one. */
+  readonly withoutHoles: LimitInForce | null;
 };
 
 function inForce(published: Limit | null, ownLimit: number | null, statedIn: string): LimitInForce | null {
@@ -86,5 +88,6 @@ export function limitsInForce(flooring: Flooring | null, manufacturers: Flooring
     slabHumidity: inForce(own?.slabHumidity ?? null, manufacturers?.slabHumidity ?? null, statedIn),
     emissionLb: inForce(own?.emissionLb ?? null, manufacturers?.emissionLb ?? null, statedIn),
     woodMoisture: inForce(WOOD_12, manufacturers?.woodMoisture ?? null, statedIn),
+    withoutHoles: inForce(null, manufacturers?.withoutHoles ?? null, statedIn),
   };
 }

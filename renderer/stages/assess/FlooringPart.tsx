@@ -86,6 +86,13 @@ export function FlooringPart(props: FlooringPartProps) {
               value={limits?.woodMoisture ?? null}
               onChange={(woodMoisture) => onLimits({ woodMoisture })}
             />
+            <PercentField
+              label="Max without holes"
+              placeholder="none"
+              hint="For a floor that must not be drilled"
+              value={limits?.withoutHoles ?? null}
+              onChange={(withoutHoles) => onLimits({ withoutHoles })}
+            />
           </Fields>
           <Fields>
             <QuantityField
@@ -131,11 +138,12 @@ function flatWords(demand: FlatnessDemand): string {
 const one = (limit: LimitInForce | null, words: (value: number) => string): string =>
   limit === null ? '' : `${words(limit.value)} (${limit.source})`;
 
-function limitsWords({ slabHumidity, emissionLb, woodMoisture }: LimitsInForce, w: Wording): string {
+function limitsWords({ slabHumidity, emissionLb, woodMoisture, withoutHoles }: LimitsInForce, w: Wording): string {
   const parts = [
     one(slabHumidity, (value) => `slab RH max ${w.share(value)}`),
     one(emissionLb, (value) => `MVER max ${w.emission(value)}`),
     one(woodMoisture, (value) => `wood moisture max ${w.share(value)}`),
+    one(withoutHoles, (value) => `test without holes max ${w.share(value)}`),
   ].filter((part) => part !== '');
   if (parts.length === 0) return 'No published moisture limit.';
   return `Limits: ${parts.join(', ')}.`;

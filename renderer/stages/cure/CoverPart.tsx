@@ -258,7 +258,7 @@ function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, onSave }:
         <TextField label="Tested by" value={by} emptyMessage="Enter who did the test." onChange={setBy} />
         <MomentField label="Time" zone={zone} now={now} past value={instant} placeholder="Now" onChange={setInstant} />
       </Fields>
-      <TextField label="Note" value={note} placeholder="Location of the hole" onChange={setNote} />
+      <TextField label="Note" value={note} placeholder="Location of the test" onChange={setNote} />
       {problem !== null && <p className="late">{problem}</p>}
       <TextButton
         kind="outlined"

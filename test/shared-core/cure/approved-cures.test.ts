@@ -27,6 +27,7 @@ const OWN = {
   slabHumidity: 0.65,
   emissionLb: 4,
   woodMoisture: 0.09,
+  withoutHoles: null,
   flatnessGapM: null,
   flatnessSpanM: null,
   statedIn: 'leaflet of March',
@@ -39,6 +40,7 @@ const ASKED: CoverQuestion = {
   materialKind: 'cement-underlayment',
   heated: false,
   overWood: false,
+  drilling: 'allowed',
   country: 'US',
 };
 const STAMPS = { createdAt: INPUT.placedAt, changedAt: INPUT.placedAt, deletedAt: null };

@@ -204,6 +204,7 @@ describe('clearance for flooring', () => {
     slabHumidity: 0.65,
     emissionLb: null,
     woodMoisture: null,
+    withoutHoles: null,
     flatnessGapM: null,
     flatnessSpanM: null,
     statedIn: 'leaflet of March',
@@ -261,6 +262,22 @@ describe('clearance for flooring', () => {
     expect(clearance([meter(0.06, '02'), probe(0.6, '01')])).toMatchObject({ passed: false, test: { method: 'meter' } });
     expect(clearance([meter(0.06, '01'), probe(0.6, '03')])?.passed).toBe(false);
     expect(clearance([meter(0.06, '01'), meter(0.04, '03'), probe(0.6, '03')])).toMatchObject({ passed: true, test: { value: 0.6 } });
+  });
+
+  // ASTM F2170 needs drilled holes; ASTM F2420, the hood on the surface, was withdrawn in 2014 (astm.org). What is left is common practice.
+  it('takes a test without holes where the floor must not be drilled, by the flooring manufacturer’s own limit alone', () => {
+    const methodsOf = (over: Partial<CureInput>) => clearance([], over)?.requirement.methods.map((m) => m.method);
+    expect(methodsOf({ drilling: 'never' })).toEqual(['without-holes', 'meter']);
+    expect(methodsOf({ drilling: 'heat-located' })).toEqual(['slab-humidity', 'meter', 'without-holes']);
+    expect(methodsOf({ drilling: 'never', overWood: true })).toEqual(['wood-moisture', 'meter']);
+    const result = (value: number) => [test({ method: 'without-holes', value })];
+    const never = { drilling: 'never' } as const;
+    // The limit of in-slab RH is another test's.
+    expect(clearance(result(0.5), { ...never, flooringLimits: OWN_LIMIT })).toMatchObject({ passed: false, finding: { kind: 'no-limit' } });
+    const flooringLimits = { ...OWN_LIMIT, withoutHoles: 0.6 };
+    expect(clearance(result(0.6), { ...never, flooringLimits })?.passed).toBe(true);
+    expect(clearance(result(0.61), { ...never, flooringLimits })?.passed).toBe(false);
+    expect(clearance([test({ value: 0.5 })], { ...never, flooringLimits })).toMatchObject({ finding: { kind: 'other-method' } });
   });
 
   it('clears tile by the data sheet’s hours, at the stated date', () => {

@@ -5,7 +5,7 @@ import { type PourEvent, pourEventSchema } from '../../../shared-core/book/pour-
 import type { Room } from '../../../shared-core/book/room.ts';
 import { gatherCure, roomReadings } from '../../../shared-core/cure/gather-cure.ts';
 import { jobRoom, POWDER, PRIMER, room } from '../agenda/bundle-fixture.ts';
-import { layer } from '../substrate/a-floor.ts';
+import { layer, test as floorTest } from '../substrate/a-floor.ts';
 
 const PLACED = '2026-05-12T14:00:00.000Z';
 const STAMPS = { createdAt: PLACED, changedAt: PLACED, deletedAt: null };
@@ -60,6 +60,29 @@ describe('the input of a cure', () => {
     expect([over([]), over([layer('carpet', { fate: 'remove' })])]).toEqual([false, false]);
     for (const slab of ['screed', 'terrazzo', 'gypsum', 'concrete-on-ground'] as const)
       expect([slab, over([layer('plywood'), layer(slab)])]).toEqual([slab, false]);
+  });
+
+  // 29 CFR 1926.1101(k)(1): presumed by year. ASTM F2170 clause 7.1 warns against drilling such flooring. Heat: common practice, no source.
+  it('is not drilled where asbestos may stay or the pour covers heat, and only after heat in the floor is located', () => {
+    const drilling = (change: Partial<Room>) => gatherCure({ ...records, room: { ...HALL, ...change } })?.drilling;
+    const slab = layer('concrete-on-ground');
+    const tile = (change: Parameters<typeof layer>[1]) => [layer('resilient-tile', { id: 'old-tile', ...change }), slab];
+    const clear = [floorTest.lab({ layerId: 'old-tile' })];
+    expect(drilling({ layers: [slab] })).toBe('allowed');
+    expect(drilling({ layers: tile({ yearInstalled: 1970 }) })).toBe('never');
+    expect(drilling({ layers: tile({ yearInstalled: 1970 }), tests: clear })).toBe('allowed');
+    expect(drilling({ layers: tile({ yearInstalled: 1970, fate: 'remove' }) })).toBe('allowed');
+    const found = [floorTest.lab({ layerId: 'old-tile', state: 'found' })];
+    expect(drilling({ layers: tile({ yearInstalled: 1995 }), tests: found })).toBe('never');
+    const heat = (radiantHeat: Room['circumstances']['radiantHeat']) =>
+      drilling({ layers: [slab], circumstances: { ...HALL.circumstances, radiantHeat } });
+    expect([heat('electric-in-pour'), heat('hydronic-in-pour'), heat('in-floor'), heat('none')]).toEqual([
+      'never',
+      'never',
+      'heat-located',
+      'allowed',
+    ]);
+    expect(drilling({ layers: [layer('radiant-heating'), slab] })).toBe('never');
   });
 
   it('needs a material with a data sheet of a powder', () => {

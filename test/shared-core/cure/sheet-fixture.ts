@@ -66,6 +66,7 @@ export const INPUT: CureInput = {
   lift: 1,
   isLastLift: true,
   overWood: false,
+  drilling: 'allowed',
   place: { zone: 'America/New_York', from: '07:00', to: '18:00', week: { days: [1, 2, 3, 4, 5], country: 'US' } },
   placedAt: '2026-05-11T18:00:00.000Z',
   depth: { meanM: 0.01, deepestM: 0.015 },

@@ -6,6 +6,7 @@ import { preparationLetter } from '../../../shared-core/documents/certificates.t
 import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
 import { installerPage } from '../../../shared-core/documents/installer-page.ts';
 import { draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
+import { moistureReport } from '../../../shared-core/documents/moisture-report.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { layer, test } from '../substrate/a-floor.ts';
 import { at, family, NOW, pouredFamily, ROOM } from './poured-family.ts';
@@ -35,6 +36,7 @@ const papersWith = (top: Layer, lab: Partial<TestOf<'lab'>> | null) => {
     letter: textOf(preparationLetter({ ...input, reading: before, now: NOW })),
     sheet: textOf(handoverSheet(after, input)),
     page: textOf(installerPage(input)),
+    report: textOf(moistureReport(input)),
   };
 };
 
@@ -48,6 +50,19 @@ it('name asbestos that stays under the floor on the quote, the handover sheet an
   for (const paper of [clear.quote, clear.sheet, clear.page]) expect(paper).not.toContain('asbestos in the');
   const removed = papersWith(tile({ yearInstalled: 1970, fate: 'remove' }), { state: 'found' });
   expect(removed.quote).not.toContain('asbestos in the');
+});
+
+// ASTM F2170 clause 7.1: resilient flooring that may contain asbestos is not drilled.
+it('ask for a test without holes over asbestos that stays', () => {
+  const ask = 'Do not drill: ask the flooring manufacturer for a test without holes.';
+  const kept = papersWith(tile({ yearInstalled: 1970 }), { state: 'found' });
+  for (const paper of [kept.sheet, kept.page, kept.report]) {
+    expect(paper).toContain(ask);
+    expect(paper).not.toContain('F2170');
+  }
+  const clear = papersWith(tile({ yearInstalled: 1970 }), {});
+  for (const paper of [clear.sheet, clear.page, clear.report]) expect(paper).not.toContain(ask);
+  expect(clear.page).toContain('F2170');
 });
 
 describe('a layer of 1984 that comes out', () => {

@@ -3,11 +3,19 @@ import type { ClearanceTest } from '../../../shared-core/book/cure-record.ts';
 import { type ClearanceFinding, type ClearanceMethod, flooringRequirement } from '../../../shared-core/cure/clearance-tests.ts';
 import { clearanceWords, promiseWords, requirementWords, whoseLimit } from '../../../shared-core/standing/cure-words.ts';
 
-const ASKED = { limits: null, materialKind: 'cement-underlayment', heated: false, overWood: false, country: 'US' } as const;
+const ASKED = {
+  limits: null,
+  materialKind: 'cement-underlayment',
+  heated: false,
+  overWood: false,
+  drilling: 'allowed',
+  country: 'US',
+} as const;
 const OWN = {
   slabHumidity: 0.65,
   emissionLb: null,
   woodMoisture: null,
+  withoutHoles: null,
   flatnessGapM: null,
   flatnessSpanM: null,
   statedIn: 'leaflet of March',
@@ -35,6 +43,10 @@ describe('requirementWords', () => {
       { flooring: 'wood-glued', country: 'DE' },
       'Required before glued wood: carbide test on a sample from the full depth, DIN 18560-1. Max 2.0 CM-%.',
     ],
+    [
+      { flooring: 'wood-glued', drilling: 'never' },
+      'Required before glued wood: test without holes, by a method the flooring manufacturer accepts. Limit on the flooring data sheet. Do not drill this floor.',
+    ],
     [{ flooring: 'bare-sealed', limits: OWN }, 'Required before sealer: test named on the sealer data sheet. Max 65% RH.'],
     [
       { flooring: 'carpet', overWood: true },
@@ -53,6 +65,8 @@ describe('whoseLimit', () => {
       usualOf({ ...ASKED, flooring: 'wood-glued', country: 'DE' }),
       usualOf({ ...ASKED, flooring: 'bare-sealed' }),
     ];
+    const withoutHoles = usualOf({ ...ASKED, flooring: 'wood-glued', drilling: 'never' });
+    expect(whoseLimit(withoutHoles)).toBe('the flooring data sheet');
     expect(own.map(whoseLimit)).toEqual(['typical', 'leaflet of March', 'DIN 18560-1', 'the sealer data sheet']);
   });
 });

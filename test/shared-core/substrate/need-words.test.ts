@@ -38,6 +38,7 @@ describe('the field of a needed test', () => {
       slabHumidity: 0.85,
       emissionLb: null,
       woodMoisture: null,
+      withoutHoles: null,
       flatnessGapM: null,
       flatnessSpanM: null,
       statedIn: '',

@@ -89,6 +89,7 @@ describe('a floor as a whole', () => {
         slabHumidity,
         emissionLb: null,
         woodMoisture: null,
+        withoutHoles: null,
         flatnessGapM: null,
         flatnessSpanM: null,
         statedIn: 'leaflet of March 2026',

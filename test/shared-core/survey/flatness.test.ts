@@ -324,6 +324,7 @@ describe('published straightedge tolerances', () => {
       slabHumidity: null,
       emissionLb: null,
       woodMoisture: null,
+      withoutHoles: null,
       flatnessGapM: 0.003,
       flatnessSpanM: 2,
       statedIn: 'data sheet',
