@@ -3,7 +3,7 @@ import type { Layer } from '../book/layer.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import { formatListAnd } from '../measure/list.ts';
 import { isHonored } from '../plan/honored-marks.ts';
-import { bondClass, isCementitious, isNeverGround, isWood, LAYER_WORDS, STRIP_WET } from '../substrate/layer-words.ts';
+import { bondClass, isCementitious, isNeverGround, isWood, LAYER_WORDS, STRIP_SUSPECT_WET, STRIP_WET } from '../substrate/layer-words.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import { isAllWood, partAreaM2 } from '../substrate/exposed-layers.ts';
 import type { Finding } from '../substrate/rule.ts';
@@ -48,8 +48,11 @@ const isUntested = (facts: FloorFacts, part: ExposedFacts): boolean => isSuspect
 /** What a line that cuts these parts waits for; empty where a lab need not see any of them. */
 const afterLab = (facts: FloorFacts, parts: readonly ExposedFacts[]): string =>
   parts.some((part) => isUntested(facts, part)) ? AFTER_LAB : '';
-const asbestosCaution = (facts: FloorFacts, parts: readonly ExposedFacts[]): readonly CautionId[] =>
-  parts.some((part) => isAbated(part) || isUntested(facts, part)) ? ['asbestos'] : [];
+/** What is known of asbestos in these parts: detected, or not ruled out. */
+const asbestosCaution = (facts: FloorFacts, parts: readonly ExposedFacts[]): readonly CautionId[] => [
+  ...(parts.some(isAbated) ? (['asbestos-found'] as const) : []),
+  ...(parts.some((part) => isUntested(facts, part)) ? (['asbestos'] as const) : []),
+];
 /** Cautions of abrading a surface: silica where it is mineral, wood dust where it is wood, asbestos and lead where it may hold them. */
 const abrasionCautions = (facts: FloorFacts, exposed: readonly ExposedFacts[]): readonly CautionId[] => [
   ...asbestosCaution(facts, exposed),
@@ -323,14 +326,23 @@ function retestItem({ facts }: PrepInput, items: readonly PrepDraft[]): readonly
 /** Looks that are stripped wet from a surface that is never ground. */
 const STRIPPED: readonly FloorFacts['looks'][number][] = ['waxed', 'glossy', 'oily', 'painted', 'curing-compound'];
 
-/** The line for a surface that is stripped wet; none where nothing is on it. */
+/**
+ * The line for a surface that is stripped wet; none where nothing is on it. Where it may contain asbestos, it is for trained people alone;
+ * what is no resilient flooring there, such as adhesive, has no finish to strip.
+ */
 function stripItems(facts: FloorFacts): readonly PrepDraft[] {
   if (!facts.looks.some((look) => STRIPPED.includes(look))) return [];
+  const isSuspect = facts.surfaceMayHoldAsbestos;
+  const names = namesOf(facts.exposed);
+  const isFlooring = !isPouredOn(facts, (material) => !isNeverGround(material));
   return [
     {
       key: 'clean:wet',
       phase: 'surface',
-      what: `Strip ${namesOf(facts.exposed)} ${STRIP_WET}`,
+      what: isFlooring
+        ? `Strip ${names} ${isSuspect ? STRIP_SUSPECT_WET : STRIP_WET}`
+        : `A licensed abatement contractor cleans ${names}, and tests the bond of the primer`,
+      who: isSuspect ? 'licensed-only' : 'own-crew',
       why: 'nothing bonds to wax, gloss, oil or paint, and this surface is never ground',
       amount: squareMeters(facts.areaM2),
       tasks: facts.looks.includes('painted') ? ['disturb-paint'] : [],
@@ -339,9 +351,9 @@ function stripItems(facts: FloorFacts): readonly PrepDraft[] {
   ];
 }
 
-/** A line for each kind of dirt. Where a part of the surface is never ground, machines clean the other parts. */
+/** A line for each kind of dirt. Where a part of the surface is never ground, machines clean the other parts; where one may contain asbestos, none do. */
 function cleanItems({ facts }: PrepInput): readonly PrepDraft[] {
-  if (facts.surfaceMayHoldAsbestos) return [];
+  if (facts.surfaceMayHoldAsbestos) return stripItems(facts);
   const isWet = isStrippedWet(facts);
   const rows = CLEANING.filter(({ is, grinds }) => facts.looks.includes(is) && !(isWet && grinds));
   const byMachine = rows.map(({ is, what, why, grinds }): PrepDraft => {
@@ -361,7 +373,7 @@ function cleanItems({ facts }: PrepInput): readonly PrepDraft[] {
   return isWet ? [...stripItems(facts), ...byMachine] : byMachine;
 }
 
-/** Clean, abrade, vacuum, test again. A surface that may hold asbestos is only vacuumed and wiped. */
+/** Clean, abrade, vacuum, test again. A surface that may hold asbestos is only stripped wet, vacuumed and wiped. */
 export function surfaceItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
   const items: PrepDraft[] = [...cleanItems(input), ...abradeItems(input)];
@@ -371,9 +383,13 @@ export function surfaceItems(input: PrepInput): readonly PrepDraft[] {
     what: facts.surfaceMayHoldAsbestos
       ? 'HEPA vacuum and wipe with a damp cloth. Do not sweep, sand or abrade'
       : 'HEPA vacuum twice, then check with a dark cloth or clear tape',
-    why: facts.surfaceMayHoldAsbestos ? 'the surface may contain asbestos' : 'primer does not bond to dust',
+    why: facts.exposed.some(isAbated)
+      ? 'the surface contains asbestos'
+      : facts.surfaceMayHoldAsbestos
+        ? 'the surface may contain asbestos'
+        : 'primer does not bond to dust',
     amount: squareMeters(facts.areaM2),
-    cautions: facts.surfaceMayHoldAsbestos ? ['asbestos'] : onWood(facts) ? [] : ['silica'],
+    cautions: facts.surfaceMayHoldAsbestos ? asbestosCaution(facts, facts.exposed) : onWood(facts) ? [] : ['silica'],
     hours: timed('vacuum', facts.areaM2),
   });
   return [...items, ...retestItem(input, items)];

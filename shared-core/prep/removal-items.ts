@@ -167,7 +167,7 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
         amount: squareMeters(areaM2),
         who: abated ? 'licensed-only' : 'own-crew',
         tasks: abated ? [] : removal.tasks,
-        cautions: abated ? ['asbestos'] : [...asbestos, ...lead, ...removal.cautions],
+        cautions: abated ? ['asbestos-found'] : [...asbestos, ...lead, ...removal.cautions],
         dust: abated ? null : removal.dust,
         hours: abated || areaM2 === null ? null : hoursFor(removal.hours, areaM2),
       },

@@ -7,6 +7,7 @@ export type CautionId =
   | 'silica'
   | 'wood-dust'
   | 'asbestos'
+  | 'asbestos-found'
   | 'lead'
   | 'tendons'
   | 'wet-cement'
@@ -36,6 +37,11 @@ export const CAUTIONS: Readonly<Record<CautionId, Caution>> = {
   asbestos: {
     id: 'asbestos',
     text: 'Old flooring and its adhesive may contain asbestos. Do not sand, dry sweep, scrape, drill, saw or chip it before the lab result. Local rules apply, and a licensed abatement contractor removes it.',
+    source: '29 CFR 1926.1101; ASTM F2170 clause 7.1',
+  },
+  'asbestos-found': {
+    id: 'asbestos-found',
+    text: 'A lab detected asbestos in this floor. Do not sand, dry sweep, scrape, drill, saw, chip or remove it. Stop if any of it breaks. Only a licensed abatement contractor disturbs it, and local rules apply.',
     source: '29 CFR 1926.1101; ASTM F2170 clause 7.1',
   },
   lead: {

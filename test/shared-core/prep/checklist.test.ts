@@ -84,9 +84,9 @@ describe('the prep checklist', () => {
     const { findings } = inputOf(floor);
     for (const ruleId of [...looks.map((look) => `surface-${look}`), 'contaminated'])
       expect(findings.find((finding) => finding.ruleId === ruleId)?.text, ruleId).toContain('wet with a low-abrasion pad');
-    // 29 CFR 1926.1101(l)(3): nothing is stripped that may contain asbestos, but by trained people.
+    // 29 CFR 1926.1101(l)(3): trained people strip what may contain asbestos, not the own crew.
     const old = { ...floor, layers: [layer('resilient-tile', { yearInstalled: 1970 }), ...BOARDS.layers] };
-    expect(listOf(old).filter(({ what }) => / wet /.test(what))).toEqual([]);
+    expect(listOf(old).filter(({ what, who }) => who === 'own-crew' && / wet /.test(what))).toEqual([]);
     expect(inputOf(old).findings.filter(({ ruleId, text }) => ruleId !== 'asbestos-surface' && text.includes('Strip it wet'))).toEqual([]);
   });
 
@@ -211,7 +211,7 @@ describe('the prep checklist', () => {
       holdsPour: true,
       tasks: [],
       hours: null,
-      cautions: ['asbestos'],
+      cautions: ['asbestos-found'],
     });
     const clear: FloorInput = { ...floor, tests: [...SLAB.tests, test.lab({ layerId: 'tile' })] };
     expect(line(listOf(clear), 'remove:tile')).toMatchObject({ who: 'own-crew', tasks: ['lift-out'] });

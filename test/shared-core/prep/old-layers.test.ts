@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Layer } from '../../../shared-core/book/layer.ts';
 import type { TestOf } from '../../../shared-core/book/tests-of.ts';
+import { CAUTIONS } from '../../../shared-core/substrate/cautions.ts';
 import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
 import { BOARDS, layer, mark, SLAB, test, withTests } from '../substrate/a-floor.ts';
 import { heldBy, inputOf, line, listOf } from './prep-lines.ts';
@@ -137,5 +138,37 @@ describe('a layer that no rule presumes, but a lab should test', () => {
     });
     expect(line(listOf(trim(1980)), 'baseboard')?.cautions).toContain('asbestos');
     expect(line(listOf(trim(1981)), 'baseboard')?.cautions).not.toContain('asbestos');
+  });
+});
+
+describe('a surface that may contain asbestos and stays', () => {
+  const kept = (material: Layer['material'], looks: TestOf<'surface-look'>['is'], lab?: Partial<TestOf<'lab'>>): FloorInput => {
+    const floor = over(material, 1970, lab);
+    return { ...withTests(floor, test.look(looks)), layers: floor.layers.map((one) => ({ ...one, fate: 'keep' as const })) };
+  };
+  const wet = (...asked: Parameters<typeof kept>) => line(listOf(kept(...asked)), 'clean:wet');
+
+  // 29 CFR 1926.1101(l)(3): finish comes off asbestos flooring wet, with low-abrasion pads under 300 rpm.
+  it.each(['waxed', 'glossy', 'oily'] as const)('is stripped by trained people before the pour where it is %s', (look) => {
+    for (const lab of [undefined, { state: 'sent' }, { state: 'found' }] as const) {
+      const item = wet('resilient-tile', [look], lab);
+      expect(item).toMatchObject({ who: 'licensed-only', holdsPour: true, dust: null });
+      expect(item?.what).toMatch(/^Strip the resilient tile wet with a low-abrasion pad under 300 rpm, /);
+    }
+    expect(wet('resilient-tile', [look], {})).toMatchObject({ who: 'own-crew', what: expect.not.stringContaining('300 rpm') });
+  });
+
+  it('is left to an abatement contractor where it is no flooring, and has no such line where it is clean', () => {
+    expect(wet('adhesive-cutback', ['oily'])).toMatchObject({ who: 'licensed-only', what: expect.stringMatching(/^A licensed abatement/) });
+    expect(wet('resilient-tile', ['sound-clean'])).toBeUndefined();
+  });
+
+  // What a lab detected is certain: nothing about it waits for a result.
+  it('has the caution of what is known of it', () => {
+    const cautions = (lab?: Partial<TestOf<'lab'>>) => line(listOf(kept('resilient-tile', ['waxed'], lab)), 'vacuum')?.cautions;
+    expect(cautions()).toEqual(['asbestos']);
+    expect(cautions({ state: 'sent' })).toEqual(['asbestos']);
+    expect(cautions({ state: 'found' })).toEqual(['asbestos-found']);
+    expect(CAUTIONS['asbestos-found'].text).not.toMatch(/result|may contain/);
   });
 });

@@ -53,7 +53,7 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
     floor: withTests(with_(SLAB, [tile(1970), ...slab]), test.look(['waxed'])),
     verdict: 'hold',
     rules: ['asbestos-flooring', 'asbestos-surface'],
-    lines: ['vacuum'],
+    lines: ['clean:wet', 'vacuum'],
     not: ['surface-waxed', 'clean:waxed', 'abrade'],
   },
   {
