@@ -21,6 +21,7 @@ import { namesAt, type StationName } from '../pour/crew-names.ts';
 import type { PourLayout } from '../pour/layout.ts';
 import { AFTER_POUR, mixingRules } from './mixing-rules.ts';
 import { BAGS_A_STACK, limitMinutes, recipeOf, stagingOf, stopRules } from './staging.ts';
+import { asbestosLeftLines } from './asbestos-left.ts';
 import { CAUTIONS } from '../substrate/cautions.ts';
 import type { Block, DocumentTree } from './tree.ts';
 import { drawingBlock, headingBlock, listBlock, listPart, textBlock, textCell } from './blocks.ts';
@@ -292,6 +293,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
       ],
     },
     headingBlock(2, 'Safety'),
+    ...asbestosLeftLines(rooms.map(({ room }) => room)).map((text) => textBlock(text, { bold: true })),
     textBlock(`${CAUTIONS['wet-cement'].text} ${CAUTIONS.silica.text} Local codes and the data sheet come first.`),
   ];
   return {

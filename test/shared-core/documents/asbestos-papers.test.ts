@@ -7,6 +7,8 @@ import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts'
 import { installerPage } from '../../../shared-core/documents/installer-page.ts';
 import { draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
 import { moistureReport } from '../../../shared-core/documents/moisture-report.ts';
+import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
+import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { layer, test } from '../substrate/a-floor.ts';
 import { at, family, NOW, pouredFamily, ROOM } from './poured-family.ts';
@@ -31,7 +33,12 @@ const papersWith = (top: Layer, lab: Partial<TestOf<'lab'>> | null) => {
   const before = readJob(withLayer(family), NOW);
   const after = readJob(withLayer(pouredFamily()), now);
   const input = { reading: after, photos: [], now, revision: 1, changes: [] };
+  const [roomReading] = before.rooms.filter(({ room }) => room.id === ROOM);
+  const day = pourDaySheet({ reading: before, roomIds: [ROOM], madeAt: NOW });
+  if (roomReading === undefined || !day.ok) throw new Error('The family room can be prepared and poured.');
   return {
+    prep: textOf(prepSheet({ reading: before, roomReading, madeAt: NOW })),
+    day: textOf(day.value),
     quote: textOf(draftQuote(before, NOW)),
     letter: textOf(preparationLetter({ ...input, reading: before, now: NOW })),
     sheet: textOf(handoverSheet(after, input)),
@@ -50,6 +57,17 @@ it('name asbestos that stays under the floor on the quote, the handover sheet an
   for (const paper of [clear.quote, clear.sheet, clear.page]) expect(paper).not.toContain('asbestos in the');
   const removed = papersWith(tile({ yearInstalled: 1970, fate: 'remove' }), { state: 'found' });
   expect(removed.quote).not.toContain('asbestos in the');
+});
+
+// 29 CFR 1926.1101(k): the crew is told of it too. From memory.
+it('tell the crew of asbestos that stays, and promise it no lab result', () => {
+  const found = papersWith(tile({ yearInstalled: 1970 }), { state: 'found' });
+  expect(found.prep).toContain('Asbestos was detected and the layer stays. Cover it whole and disturb nothing.');
+  expect(found.prep).toContain('A lab detected asbestos in this floor.');
+  expect(found.prep).not.toContain('before the lab result');
+  expect(found.day).toContain('Family room: there is asbestos in the resilient tile under this floor.');
+  const clear = papersWith(tile({ yearInstalled: 1970 }), {});
+  expect(`${clear.prep} ${clear.day}`).not.toMatch(/asbestos (?:was detected|in the)/i);
 });
 
 // ASTM F2170 clause 7.1: resilient flooring that may contain asbestos is not drilled.
