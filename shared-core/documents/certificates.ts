@@ -5,9 +5,9 @@ import { joined } from '../measure/list.ts';
 import { formatInstantDay, isPastDay } from '../measure/moment.ts';
 import { termsOfJob } from '../ledger/job-contract.ts';
 import { removalKey } from '../prep/removal-items.ts';
-import { listed } from '../standing/names.ts';
+import { listed, theRooms } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
-import { isAbated, isLabFirst } from '../substrate/floor-facts.ts';
+import { type FloorFacts, isAbated, isLabFirst, type LayerFacts } from '../substrate/floor-facts.ts';
 import { fieldsBlock, headingBlock, listBlock, listPart, noteBlock, signatureBlock, textBlock } from './blocks.ts';
 import { warrantyClause } from './clauses.ts';
 import type { DocumentInput } from './document-input.ts';
@@ -111,22 +111,35 @@ export function missingForLetter({ standing }: JobReading): string | null {
   return standing.rooms.length > 0 && standing.rooms.every((room) => room.poured === 'whole') ? 'Every floor of this job is poured.' : null;
 }
 
+/** What is known of asbestos in some layers: nothing, that they may contain it, or that a lab detected it. */
+type Suspicion = 'none' | 'may contain' | 'contains';
+const suspicionOf = (layers: readonly LayerFacts[], facts: FloorFacts): Suspicion =>
+  layers.some(isAbated) ? 'contains' : layers.some((layer) => isLabFirst(layer, facts)) ? 'may contain' : 'none';
+
 /**
- * What the customer does with old flooring that comes out of rooms not poured yet. What a clearance is recorded for is gone, and so is what
- * was signed as removed.
+ * What the customer does with the old floor of each room that is not poured yet: what comes out is left to us, and what may contain
+ * asbestos is left alone, also where it stays. What a clearance is recorded for is gone, and so is what was signed as removed.
  */
-function removalAsked({ rooms, standing }: JobReading): string[] {
+function oldFloorAsked({ rooms, standing }: JobReading): string[] {
   const open = rooms.filter(({ room }) => standing.rooms.find(({ roomId }) => roomId === room.id)?.poured === 'none');
-  const removed = open.flatMap(({ assessment, preparation }) =>
-    assessment.facts.layerFacts
-      .filter(({ layer, cleared }) => layer.fate === 'remove' && !cleared)
-      .filter(({ layer }) => !preparation.lines.some(({ key, state }) => key === removalKey(layer) && state === 'signed'))
-      .map((layerFact) => isAbated(layerFact) || isLabFirst(layerFact, assessment.facts)),
+  const asked = open.flatMap(({ room, assessment: { facts }, preparation }) => {
+    const isGone = ({ layer, cleared }: LayerFacts): boolean =>
+      cleared || preparation.lines.some(({ key, state }) => key === removalKey(layer) && state === 'signed');
+    const removed = facts.layerFacts.filter((one) => one.layer.fate === 'remove' && !isGone(one));
+    const suspicion = suspicionOf([...removed, ...facts.exposed], facts);
+    return removed.length === 0 && suspicion === 'none' ? [] : [{ name: room.name, isRemoved: removed.length > 0, suspicion }];
+  });
+  return [true, false].flatMap((isRemoved) =>
+    (['none', 'may contain', 'contains'] as const).flatMap((suspicion) => {
+      const names = asked.filter((one) => one.isRemoved === isRemoved && one.suspicion === suspicion).map(({ name }) => name);
+      if (names.length === 0) return [];
+      const where = `in ${theRooms(names)}`;
+      if (suspicion === 'none') return [`Leave the old flooring in place ${where}. We remove it.`];
+      return isRemoved
+        ? [`Leave the old flooring in place ${where}. Some of it ${suspicion} asbestos. Do not lift, cut, sand or scrape it.`]
+        : [`Do not lift, cut, sand or scrape the old floor ${where}. Some of it ${suspicion} asbestos.`];
+    }),
   );
-  if (removed.length === 0) return [];
-  return removed.includes(true)
-    ? ['Leave the old flooring in place. Some of it may contain asbestos. Do not lift, cut, sand or scrape it.']
-    : ['Leave the old flooring in place. We remove it.'];
 }
 
 /** The letter that asks the customer to prepare the house before the first day. Floors that are poured are not in it. */
@@ -165,7 +178,7 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
       [
         'Move all furniture, rugs, and curtains out of the rooms.',
         'Clear closets that share the floor.',
-        ...removalAsked(reading),
+        ...oldFloorAsked(reading),
         `Keep the heat or air conditioning at a steady room temperature ${KEEP_ROOM_PERIOD}.`,
         'Turn radiant floor heat off two days before the pour, if you have it.',
         'Leave a parking space close to the door, and keep the path to the door clear.',

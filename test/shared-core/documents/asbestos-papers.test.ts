@@ -83,6 +83,31 @@ it('ask for a test without holes over asbestos that stays', () => {
   expect(clear.page).toContain('F2170');
 });
 
+// 29 CFR 1926.1101: what may contain asbestos is not disturbed, by a customer either.
+it('ask the customer room by room: what we remove, and what nobody is to touch', () => {
+  const [hall, laundry] = family.rooms.map(({ id }) => id);
+  const letterOf = (state: 'found' | 'none-found' | 'sent', fate: Layer['fate'] = 'remove'): string => {
+    const rooms = family.rooms.map((room) => ({
+      ...room,
+      name: room.id === hall ? 'Hall' : room.id === laundry ? 'Laundry' : room.name,
+      layers: [
+        ...(room.id === hall ? [layer('carpet', { fate })] : []),
+        ...(room.id === laundry ? [tile({ yearInstalled: 1970 })] : []),
+        layer('concrete-on-ground', { id: `slab-${room.id}` }),
+      ],
+      tests: room.id === laundry ? [test.lab({ layerId: 'old-tile', state })] : [],
+    }));
+    return textOf(preparationLetter({ reading: readJob({ ...family, rooms }, NOW), photos: [], now: NOW, revision: 1, changes: [] }));
+  };
+  const [removed, kept] = ['Leave the old flooring in place in the hall. We remove it.', 'sand or scrape the old floor in the laundry.'];
+  expect(letterOf('found')).toContain(removed);
+  expect(letterOf('found')).toContain(`Do not lift, cut, ${kept} Some of it contains asbestos.`);
+  expect(letterOf('sent')).toContain(`Do not lift, cut, ${kept} Some of it may contain asbestos.`);
+  expect(letterOf('found', 'keep')).toContain(kept);
+  expect(letterOf('none-found')).not.toContain('asbestos');
+  expect(letterOf('none-found')).toContain(removed);
+});
+
 describe('a layer of 1984 that comes out', () => {
   const promised = /Remove and dispose of the existing flooring$/m;
   it.each([['not sampled', null] as const, ['sampled', { state: 'sent' }] as const])(

@@ -186,18 +186,18 @@ describe('old flooring that contains asbestos', () => {
   });
 
   it('is not promised to be removed by us in the letter, while any of it is presumed or detected', () => {
-    const [ours, mayHold] = ['Leave the old flooring in place. We remove it.', 'Some of it may contain asbestos.'];
+    const [ours, mayHold] = [/Leave the old flooring in place in [^.]+\. We remove it\./, /Some of it (?:may contain|contains) asbestos\./];
     const clear = letterOf(withResult('none-found', ['resilient-tile', 'adhesive-cutback']));
-    expect([clear.includes(ours), clear.includes(mayHold)]).toEqual([true, false]);
+    expect([ours.test(clear), mayHold.test(clear)]).toEqual([true, false]);
     for (const whole of [wholeOf('26-029'), withResult('none-found', ['adhesive-cutback']), withResult('found', ['adhesive-cutback'])]) {
       const letter = letterOf(whole);
-      expect([letter.includes(ours), letter.includes(mayHold)]).toEqual([false, true]);
+      expect([ours.test(letter), mayHold.test(letter)]).toEqual([false, true]);
     }
     // Once the clearance of each is recorded, it is gone.
     const found = withResult('found', ['resilient-tile', 'adhesive-cutback']);
     const overrides = found.rooms.flatMap(({ layers }) => layers.map(({ id }) => clearance(id)));
     const cleared = letterOf({ ...found, job: { ...found.job, rooms: found.job.rooms.map((room) => ({ ...room, overrides })) } });
-    expect([letterOf(found).includes(mayHold), cleared.includes(mayHold)]).toEqual([true, false]);
+    expect([mayHold.test(letterOf(found)), mayHold.test(cleared)]).toEqual([true, false]);
   });
 
   it('is not in the letter once its removal is signed, and is again once a signature is voided', () => {
@@ -205,7 +205,7 @@ describe('old flooring that contains asbestos', () => {
     const whole = wholeJobsOf(sampleAt(NOW)).find(({ job }) => job.number === '26-028') ?? expect.fail('no job 26-028');
     expect(letterOf(whole)).not.toContain('old flooring');
     const rooms = whole.job.rooms.map((room) => ({ ...room, signed: room.signed.map((line) => ({ ...line, withdrawnAt: NOW })) }));
-    expect(letterOf({ ...whole, job: { ...whole.job, rooms } })).toContain('Leave the old flooring in place. We remove it.');
+    expect(letterOf({ ...whole, job: { ...whole.job, rooms } })).toMatch(/Leave the old flooring in place in [^.]+\. We remove it\./);
     // An abatement contractor's line as well.
     const found = withResult('found', ['resilient-tile', 'adhesive-cutback']);
     const lines = readJob(found, NOW).rooms.flatMap(({ preparation }) => preparation.lines.filter(({ key }) => key.startsWith('remove:')));
@@ -216,7 +216,7 @@ describe('old flooring that contains asbestos', () => {
         ...{ itemKey: key, signedText, initials: 'Bea', note: '', doneAt: NOW, withdrawnAt: null, photoIds: [] },
       })),
     }));
-    expect(letterOf(found)).toContain('Some of it may contain asbestos.');
+    expect(letterOf(found)).toContain('Some of it contains asbestos.');
     expect(letterOf({ ...found, job: { ...found.job, rooms: gone } })).not.toContain('old flooring');
   });
 
