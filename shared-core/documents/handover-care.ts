@@ -1,6 +1,7 @@
 /** What a customer may do from which day, and how a new floor is looked after, in plain words. */
 import { isHeated } from '../substrate/radiant.ts';
 import { listed } from '../standing/names.ts';
+import { lowerFirst } from '../measure/lower-first.ts';
 import { addDays, formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatTemperature, formatTemperatureDifference } from '../measure/temperature.ts';
 import type { Visit } from '../book/cure-record.ts';
@@ -133,6 +134,15 @@ export function airWhileItDries(
     ...(isFresh ? [`For the first ${FRESH_DAYS} days keep windows closed, and keep drafts and direct sun off the floor.`] : []),
     `${isFresh ? 'Then heat' : 'Heat'} and cool as usual, ${formatTemperature(least, units, locale)} to ${formatTemperature(most, units, locale)}. Do not point fans, heaters or dehumidifiers at the floor.`,
   ];
+}
+
+/** What nobody may do to a floor with radiant heat in it. Common practice, no source. */
+export const HEAT_CARE = 'Do not drill, nail or cut this floor: heat lies in it. Have the heat’s installer locate it first.';
+
+/** {@link HEAT_CARE} for the rooms with heat, on one line; none without. */
+export function heatCare(rooms: readonly HandoverRoom[]): string[] {
+  const heated = rooms.filter(({ heat }) => isHeated(heat));
+  return heated.length === 0 ? [] : [`${listed(heated.map(({ room }) => room.name))}: ${lowerFirst(HEAT_CARE)}`];
 }
 
 /** How to keep the rooms while the floor dries, one point per line. */

@@ -17,7 +17,7 @@ import { isCleared, isDatedCover } from '../standing/room-cure.ts';
 import { ASBESTOS_LEFT, asbestosLeftLines } from './asbestos-left.ts';
 import { drawingBlock, headingBlock, listBlock, listPart, noteBlock, signatureBlock, textBlock } from './blocks.ts';
 import { warrantyClause } from './clauses.ts';
-import { bareCare, byDate, whileItDries } from './handover-care.ts';
+import { bareCare, byDate, heatCare, whileItDries } from './handover-care.ts';
 import { beforeAfterPicture } from './handover-flatness.ts';
 import { daysInWords, handoverDays, handoverPlan } from './handover-picture.ts';
 import { type HandoverRoom, handoverRooms, type UnfinishedRoom, unfinishedRooms } from './handover-rooms.ts';
@@ -293,6 +293,7 @@ function secondPage(
     headingBlock(2, 'Care, warranty and balance'),
     listBlock([
       care ?? 'After the flooring is down, follow the flooring manufacturer’s care instructions.',
+      ...heatCare(rooms),
       'Do not grind or sand this floor: the dust is hazardous. We have not checked the structure.',
       ...owed,
       ...photoWords(rooms, photos),

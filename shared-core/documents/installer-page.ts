@@ -11,6 +11,7 @@ import { LAYER_WORDS } from '../substrate/layer-words.ts';
 import { ASBESTOS_LEFT, asbestosLeftLines } from './asbestos-left.ts';
 import { drawingBlock, headingBlock, listBlock, listPart, noteBlock, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
+import { HEAT_CARE } from './handover-care.ts';
 import { flatnessPicture } from './handover-flatness.ts';
 import { handoverPlan } from './handover-picture.ts';
 import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
@@ -51,7 +52,7 @@ function phOf({ room, schedule }: HandoverRoom, { zone, locale }: HandoverPlace)
 }
 
 function heatWords({ heat }: HandoverRoom): string {
-  if (isHeated(heat)) return 'Radiant heat in the floor.';
+  if (isHeated(heat)) return `Radiant heat. ${HEAT_CARE}`;
   return heat === 'none' ? 'No radiant heat.' : 'Radiant heat: not recorded.';
 }
 

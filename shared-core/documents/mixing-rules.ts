@@ -19,6 +19,8 @@ export type MixingInput = {
   /** Minimum thickness here: the data sheet's, or its greater one over wood or heat. Meters. */
   readonly leastM: number;
   readonly clocks: Pick<PourClocks, 'healingMin' | 'healingTypical'>;
+  /** The pour covers mats or tubing. */
+  readonly overHeat: boolean;
   /** Aggregate in each bag, kg; 0 without. */
   readonly aggregateKg: number;
   readonly units: UnitSystem;
@@ -33,12 +35,17 @@ export function flowRingWords({ flowRingM }: Pick<PowderSheet, 'flowRingM'>, uni
   return flowRingM.source === 'typical' ? `${span}, typical` : span;
 }
 
+/** What a pour over mats or tubing asks for besides. Common practice, no source. */
+const OVER_HEAT =
+  'Mats or tubing lie here: no metal spikes or rake pins. Test resistance or pressure during the pour and after it, and write it down.';
+
 /** Mixing, testing, placing and finishing of a batch, a sentence or two a line. */
-export function mixingRules({ crew, sheet, leastM, clocks, aggregateKg, units, locale }: MixingInput): string[] {
+export function mixingRules({ crew, sheet, leastM, clocks, overHeat, aggregateKg, units, locale }: MixingInput): string[] {
   const least = formatDepth(leastM, units, locale);
   const healing = formatDuration(Math.round(clocks.healingMin) * 60, locale);
   const bags = formatNumber(crew.bagsPerBatch, { most: 1 }, locale);
   return [
+    ...(overHeat ? [OVER_HEAT] : []),
     `Mix with a drill at about ${DRILL_RPM} rpm, or as the data sheet says. Scrape the sides and the bottom of the bucket once.`,
     ...(aggregateKg > 0 ? ['Add the aggregate last, once the mix has no lumps.'] : []),
     crew.bagsPerBatch > BAGS_A_BARREL
@@ -49,7 +56,7 @@ export function mixingRules({ crew, sheet, leastM, clocks, aggregateKg, units, l
     `Flow ring test on the first batch and each new lot: ${flowRingWords(sheet, units, locale)}. Outside that, check the water before placing more.`,
     'Write down lot and date of the bags and the temperature of the water.',
     `Start at the deepest place. Set the gauge rake over the highest spot at ${least} or more.`,
-    `Spike and smooth each batch at once, at the latest ${healing} after it is placed${clocks.healingTypical ? ' (typical)' : ''}. Never touch it once it has skinned.`,
+    `${overHeat ? 'Smooth' : 'Spike and smooth'} each batch at once, at the latest ${healing} after it is placed${clocks.healingTypical ? ' (typical)' : ''}. Never touch it once it has skinned.`,
     `Pour nothing thinner than ${least}. Feather to zero with patch, by hand.`,
   ];
 }

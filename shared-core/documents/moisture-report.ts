@@ -14,8 +14,20 @@ import { joined } from '../measure/list.ts';
 import { formatInstant } from '../measure/moment.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatTemperature } from '../measure/temperature.ts';
-import { drawingBlock, fieldsBlock, headingBlock, listBlock, noteBlock, signatureBlock, tableBlocks, textBlock } from './blocks.ts';
+import { asbestosLeftLines } from './asbestos-left.ts';
+import {
+  drawingBlock,
+  fieldsBlock,
+  headingBlock,
+  listBlock,
+  listPart,
+  noteBlock,
+  signatureBlock,
+  tableBlocks,
+  textBlock,
+} from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
+import { heatCare } from './handover-care.ts';
 import { handoverPlan } from './handover-picture.ts';
 import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
@@ -134,6 +146,7 @@ export function moistureReport(input: DocumentInput): DocumentTree {
     ...untestedWords(rooms, input),
     headingBlock(2, 'Ambient conditions'),
     ...ambientBlocks(rooms, input, place),
+    ...listPart(2, 'Before any hole', [...asbestosLeftLines(rooms.map(({ room }) => room)), ...heatCare(rooms)]),
     headingBlock(2, 'Test conditions'),
     fieldsBlock({ label: 'Instrument, serial number', share: 0.5 }, { label: 'Calibration date', share: 0.5 }),
     fieldsBlock(

@@ -5,7 +5,7 @@
 import { countWords } from '../measure/count-words.ts';
 import { capital, listed, roomWords } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
-import { isOnJoists, pourAggregateKg, pourMinutes, type PourReading, readPour } from '../standing/read-pour.ts';
+import { isOnJoists, isOverHeat, pourAggregateKg, pourMinutes, type PourReading, readPour } from '../standing/read-pour.ts';
 import type { Crew } from '../book/job.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { planDrawing } from '../drawing/plan.ts';
@@ -155,6 +155,7 @@ function readyLines(read: PourReading, layout: PourLayout, locale: string): stri
       bagsOnSite: read.bagsToBring,
       aggregateKg,
       onJoists: isOnJoists(read),
+      overHeat: isOverHeat(read),
     }).map((item) => [item.key, item.count ?? 0]),
   );
   const stacks = Math.ceil(read.bagsToBring / BAGS_A_STACK);
@@ -166,7 +167,8 @@ function readyLines(read: PourReading, layout: PourLayout, locale: string): stri
     `${counted(counts.get('power') ?? 0, 'drill', 'drills')}, on GFCI`,
     ...(crew.carry === 'cart' && isOnJoists(read) ? ['Plywood runways across the joists, lighter cart loads'] : []),
     ...(crew.carry === 'cart' ? [`Cart outlet tested with water, ${counted(counts.get('cart') ?? 0, 'trip', 'trips')}`] : []),
-    'Spiked shoes, knee boards, gauge rake, smoother, dam to set',
+    `${isOverHeat(read) ? 'Knee' : 'Spiked shoes, knee'} boards, gauge rake, smoother, dam to set`,
+    ...(isOverHeat(read) ? ['Heat tested, its alarm or gauge in view'] : []),
     'Sieve, flow ring, thermometer, timer, rinse water',
     'Exit clear',
     'Gaps, pipe holes and dams checked',
@@ -245,7 +247,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
             ? { ...boldList(stations.map(({ who }) => who)), isLarge: true }
             : boldList(stations.map(({ who, task }) => `${who}. ${task}`.trim())),
         ],
-        [headingBlock(2, 'Stop if'), boldList(stopRules(clocks, locale))],
+        [headingBlock(2, 'Stop if'), boldList(stopRules(clocks, isOverHeat(read), locale))],
       ],
     },
     {
@@ -274,6 +276,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
               sheet: powder,
               leastM: read.leastM,
               clocks,
+              overHeat: isOverHeat(read),
               aggregateKg,
               units,
               locale,

@@ -40,6 +40,8 @@ export type StagingChoice = {
   readonly aggregateKg: number;
   /** The floor is of wood on joists. */
   readonly onJoists: boolean;
+  /** The pour covers mats or tubing, so that nothing has metal spikes. */
+  readonly overHeat: boolean;
 };
 
 /** Things to stage and to check, in the order they are set out. */
@@ -99,7 +101,7 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
     {
       key: 'tools',
       count: crew.spreaders,
-      words: `${n(crew.spreaders)} ${crew.spreaders === 1 ? 'spreader' : 'spreaders'} with spiked shoes, knee boards, gauge rake and smoother. Sieve, flow ring, thermometer, timer. Spiked roller if the data sheet asks for it.`,
+      words: `${n(crew.spreaders)} ${crew.spreaders === 1 ? 'spreader' : 'spreaders'} with ${choice.overHeat ? '' : 'spiked shoes, '}knee boards, gauge rake and smoother. Sieve, flow ring, thermometer, timer. ${choice.overHeat ? 'No metal spikes over mats or tubing.' : 'Spiked roller if the data sheet asks for it.'}`,
     },
     { key: 'way-out', count: null, words: 'Walk the exit. The last lane ends there. Do not cross wet floor.' },
     {
@@ -117,7 +119,7 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
 }
 
 /** What goes into each full batch. Water never exceeds the data sheet’s maximum. */
-export function recipeOf(crew: Crew, sheet: PowderSheet, choice: Omit<StagingChoice, 'bagsOnSite' | 'onJoists'>): BatchRecipe {
+export function recipeOf(crew: Crew, sheet: PowderSheet, choice: Omit<StagingChoice, 'bagsOnSite' | 'onJoists' | 'overHeat'>): BatchRecipe {
   const { units, locale, aggregateKg } = choice;
   const bags = crew.bagsPerBatch;
   const least = bags * sheet.waterL.value.least;
@@ -145,13 +147,14 @@ export function recipeOf(crew: Crew, sheet: PowderSheet, choice: Omit<StagingCho
 /** A time that must not be passed, in whole minutes: never rounded up. */
 export const limitMinutes = (min: number, locale?: string): string => formatDuration(Math.floor(min) * 60, locale);
 
-/** What stops a pour, for the pour-day sheet. */
-export function stopRules(clocks: PourClocks, locale?: string): string[] {
+/** What stops a pour, for the pour-day sheet. @param overHeat whether it covers mats or tubing */
+export function stopRules(clocks: PourClocks, overHeat: boolean, locale?: string): string[] {
   return [
     `A batch is over ${limitMinutes(clocks.workingTimeMin, locale)} old${clocks.workingTimeTypical ? ' (typical)' : ''}. Throw it out.`,
     `A wet edge is close to ${limitMinutes(clocks.healingMin, locale)} old${clocks.healingTypical ? ' (typical)' : ''}. Set a dam and stop there.`,
     'Power is lost or a cord is wet. Make it safe, then stop at the next lane end.',
     'A batch has wrong water or lumps. Keep it off the floor.',
+    ...(overHeat ? ['The resistance or the pressure of the heat changes. Call its installer before you go on.'] : []),
     ...(clocks.outside === null ? [] : [OUTSIDE_WORDS[clocks.outside]]),
   ];
 }

@@ -19,6 +19,8 @@ export type LastMinutesInput = {
   /** How the cart's outlet closes; null or absent while not recorded. */
   readonly outlet?: Crew['outlet'];
   readonly heatedFloor: boolean;
+  /** The pour covers mats or tubing. */
+  readonly overHeat: boolean;
 };
 
 /** One line to check. */
@@ -41,6 +43,9 @@ export function lastMinutes(input: LastMinutesInput): readonly LastMinute[] {
     input.heatedFloor
       ? line('heat', 'Radiant heat off and the floor cool, as the data sheet says')
       : line('heat', 'Room at the data sheet’s temperature, no draft from heaters'),
+    ...(input.overHeat
+      ? [line('heat-test', 'Mats’ resistance or tubing’s pressure tested and written down, alarm or gauge in view', 'electricity')]
+      : []),
     line('gaps', 'Gaps, cracks, pipe holes, and wall edges sealed, drains capped, strip up'),
     ...(input.dams > 0
       ? [
@@ -56,7 +61,11 @@ export function lastMinutes(input: LastMinutesInput): readonly LastMinute[] {
     line('bags', `${counted(input.bagsPlanned, 'bag', 'bags')} counted aloud, lots and dates written down`, 'lifting'),
     line('water', `${counted(input.buckets, 'bucket', 'buckets')} of measured water counted, temperature checked`),
     line('mixers', `${counted(input.mixers, 'mixer', 'mixers')} tested on GFCI, paddles clean, a spare ready`, 'electricity'),
-    line('tools', 'Spiked shoes, gauge rake set, smoother, flow ring, sieve, timer, rinse water', 'wet-cement'),
+    line(
+      'tools',
+      `${input.overHeat ? 'No metal spikes or rake pins, gauge' : 'Spiked shoes, gauge'} rake set, smoother, flow ring, sieve, timer, rinse water`,
+      'wet-cement',
+    ),
     ...(input.carry === 'cart'
       ? [
           line('outlet', 'Cart outlet closed and tested with water', null, outletWords(input.outlet)),

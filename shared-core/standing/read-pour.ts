@@ -80,6 +80,10 @@ export type PourReading = {
 export const isOnJoists = (read: Pick<PourReading, 'rooms'>): boolean =>
   read.rooms.some((roomReading) => roomReading.assessment.facts.isWoodFramed);
 
+/** Whether the pour covers mats or tubing in one of its rooms. */
+export const isOverHeat = (read: Pick<PourReading, 'rooms'>): boolean =>
+  read.rooms.some((roomReading) => isHeatInPour(roomReading.assessment.facts.heat));
+
 /** The data sheet's minimum thickness of a lift, or more in a first lift over wood or radiant heat, m. */
 function minimumDepthM(
   { rooms, lifts }: Pick<PourReading, 'rooms' | 'lifts'>,

@@ -121,8 +121,8 @@ function Notices({ words }: { readonly words: readonly string[] }) {
   );
 }
 
-/** Example: `Batch 7: spread 1:20, spike 6:40.` */
+/** Example: `Batch 7: spread 1:20, smooth 6:40.` Over mats or tubing nothing is spiked. */
 function workWords({ batch, spreadLeftMin, spikeLeftMin }: WorkClock): string {
   const clock = (min: number): string => formatRunningClock(min * 60);
-  return `Batch ${batch}: ${spreadLeftMin > 0 ? `spread ${clock(spreadLeftMin)}, ` : ''}spike ${clock(spikeLeftMin)}.`;
+  return `Batch ${batch}: ${spreadLeftMin > 0 ? `spread ${clock(spreadLeftMin)}, ` : ''}smooth ${clock(spikeLeftMin)}.`;
 }

@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { isOnJoists, pourAggregateKg, type PourReading } from '../../../shared-core/standing/read-pour.ts';
+import { isOnJoists, isOverHeat, pourAggregateKg, type PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
 import type { PourLayout } from '../../../shared-core/pour/layout.ts';
@@ -27,6 +27,7 @@ export function StagingPart({ reading, read, layout }: StagingProps) {
   const { powder } = read.material;
   const { crew } = read.first;
   const aggregateKg = pourAggregateKg(read);
+  const overHeat = isOverHeat(read);
   const print = (): void => {
     const sheet = pourDaySheet({ reading, roomIds: read.rooms.map((r) => r.room.id), madeAt: nowInstant() });
     if (!sheet.ok) return setMessage(sheet);
@@ -37,11 +38,16 @@ export function StagingPart({ reading, read, layout }: StagingProps) {
     <section className="stack below">
       <h2 className="speech">Staging</h2>
       <ul className="pour-advice">
-        {stagingOf(layout, crew, powder, { units, locale, bagsOnSite: read.bagsToBring, aggregateKg, onJoists: isOnJoists(read) }).map(
-          (item) => (
-            <li key={item.key}>{item.words}</li>
-          ),
-        )}
+        {stagingOf(layout, crew, powder, {
+          units,
+          locale,
+          bagsOnSite: read.bagsToBring,
+          aggregateKg,
+          onJoists: isOnJoists(read),
+          overHeat,
+        }).map((item) => (
+          <li key={item.key}>{item.words}</li>
+        ))}
       </ul>
       <h3 className="caption">Batch recipe</h3>
       <p>
@@ -53,6 +59,7 @@ export function StagingPart({ reading, read, layout }: StagingProps) {
           sheet: powder,
           leastM: read.leastM,
           clocks: read.clocks,
+          overHeat,
           aggregateKg,
           units,
           locale,
@@ -62,7 +69,7 @@ export function StagingPart({ reading, read, layout }: StagingProps) {
       </ul>
       <h3 className="caption">Stop if</h3>
       <ul className="pour-advice">
-        {stopRules(read.clocks, locale).map((rule) => (
+        {stopRules(read.clocks, overHeat, locale).map((rule) => (
           <li key={rule}>{rule}</li>
         ))}
       </ul>

@@ -1,4 +1,4 @@
-import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
+import { isOverHeat, type PourReading } from '../../../shared-core/standing/read-pour.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { helperCount } from '../../../shared-core/pour/crew-names.ts';
@@ -27,5 +27,6 @@ export function lastLines(read: PourReading, units: UnitSystem, locale: string):
     carry: crew.carry,
     outlet: crew.outlet,
     heatedFloor: read.rooms.some((r) => isHeated(roomHeat(r.room))),
+    overHeat: isOverHeat(read),
   });
 }

@@ -35,7 +35,7 @@ const sheet: PowderSheet = {
 };
 // Twelve bags, one per batch.
 const layout = laidOut([bay('hall', rectangle(4, 3, 3), 0.0127)], 0.0127);
-const METRIC = { units: 'metric', locale: 'en-US', bagsOnSite: 14, aggregateKg: 0, onJoists: false } as const;
+const METRIC = { units: 'metric', locale: 'en-US', bagsOnSite: 14, aggregateKg: 0, onJoists: false, overHeat: false } as const;
 
 describe('stagingOf', () => {
   const items = stagingOf(layout, TYPICAL_CREW, sheet, METRIC);
@@ -69,6 +69,14 @@ describe('stagingOf', () => {
     expect(words(1, small).find((text) => text.startsWith('Cart:'))).toMatch(/^Cart: 1 trip of up to 1 batch, /);
   });
 
+  // Common practice, no source: metal spikes cut mats and tubing.
+  it('has no spikes where the pour covers mats or tubing', () => {
+    const tools = stagingOf(layout, TYPICAL_CREW, sheet, { ...METRIC, overHeat: true }).find((item) => item.key === 'tools')?.words ?? '';
+    expect(wordsOf('tools')).toMatch(/spiked shoes.*Spiked roller/);
+    expect(tools).not.toMatch(/spiked/i);
+    expect(tools).toContain('No metal spikes');
+  });
+
   it('requires GFCI circuits, and no cart where there is none', () => {
     expect(wordsOf('power')).toContain('its own GFCI circuit');
     expect(stagingOf(layout, { ...TYPICAL_CREW, carry: 'by-hand' }, sheet, METRIC).some((item) => item.key === 'cart')).toBe(false);
@@ -96,7 +104,7 @@ describe('recipeOf', () => {
 
 describe('stopRules', () => {
   it('state working time and healing time, with typical ones marked', () => {
-    const rules = stopRules(clocksAt(null, 21.1)).join(' ');
+    const rules = stopRules(clocksAt(null, 21.1), false).join(' ');
     expect(rules).toContain('A batch is over 15 min old (typical)');
     expect(rules).toContain('A wet edge is close to 8 min old (typical)');
   });

@@ -71,6 +71,7 @@ describe('the cart', () => {
         carry: 'cart',
         outlet,
         heatedFloor: false,
+        overHeat: false,
       }).find((line) => line.key === 'outlet')?.note;
     expect(note('cap')).toMatch(/^Wipe the thread of the cap/);
     expect(note('valve')).toMatch(/binds on sand/);

@@ -11,6 +11,7 @@ const plan = {
   damHeight: '1 1/4 in.',
   carry: 'cart',
   heatedFloor: false,
+  overHeat: false,
 } as const;
 const linesOf = (change: Partial<Parameters<typeof lastMinutes>[0]> = {}) =>
   lastMinutes({ ...plan, ...change })
@@ -41,6 +42,16 @@ describe('the pre-pour checklist (common practice, no source)', () => {
     expect(outlet?.text).toBe('Cart outlet closed and tested with water');
     expect(outlet?.note).toContain('ball valve');
     expect(lastMinutes({ ...plan, carry: 'by-hand' }).map((line) => line.key)).not.toContain('outlet');
+  });
+
+  it('has the heat tested, and nothing with metal spikes, where the pour covers mats or tubing', () => {
+    const over = linesOf({ heatedFloor: true, overHeat: true });
+    expect(over).toMatch(/resistance or .* pressure tested and written down/);
+    expect(over).toContain('No metal spikes');
+    expect(over).not.toContain('Spiked shoes');
+    // Heat in the slab below is not touched by spikes.
+    expect(linesOf({ heatedFloor: true })).toContain('Spiked shoes');
+    expect(linesOf({ heatedFloor: true })).not.toContain('resistance');
   });
 
   it('is short, with a different key for each line', () => {

@@ -1,0 +1,63 @@
+/** What the papers say where a floor has radiant heat. What they ask for is common practice, no source; no US standard says it. */
+import { describe, expect, it } from 'vitest';
+import type { Circumstances } from '../../../shared-core/book/layer.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
+import { installerPage } from '../../../shared-core/documents/installer-page.ts';
+import { moistureReport } from '../../../shared-core/documents/moisture-report.ts';
+import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { at, family, NOW, pouredFamily, ROOM } from './poured-family.ts';
+import { textOf } from './tree-text.ts';
+
+const withHeat = <T extends WholeJob>(whole: T, radiantHeat: Circumstances['radiantHeat']): T => ({
+  ...whole,
+  rooms: whole.rooms.map((room) => (room.id === ROOM ? { ...room, circumstances: { ...room.circumstances, radiantHeat } } : room)),
+});
+const dayOf = (radiantHeat: Circumstances['radiantHeat']): string => {
+  const sheet = pourDaySheet({ reading: readJob(withHeat(family, radiantHeat), NOW), roomIds: [ROOM], madeAt: NOW });
+  if (!sheet.ok) throw new Error(sheet.message);
+  return textOf(sheet.value);
+};
+const finishedOf = (radiantHeat: Circumstances['radiantHeat']): string[] => {
+  const now = at('20', 0);
+  const reading = readJob(withHeat(pouredFamily(), radiantHeat), now);
+  const input = { reading, photos: [], now, revision: 1, changes: [] };
+  return [handoverSheet(reading, input), installerPage(input), moistureReport(input)].map(textOf);
+};
+const COVERED = ['electric-in-pour', 'hydronic-in-pour'] as const;
+
+describe('the pour-day sheet', () => {
+  it.each(COVERED)('has no metal spikes over %s, and the heat tested before, during and after', (heat) => {
+    const sheet = dayOf(heat);
+    expect(sheet).not.toMatch(/spiked shoes|spike and smooth/i);
+    expect(sheet).toContain('no metal spikes');
+    expect(sheet).toMatch(/Test resistance or pressure during the pour and after it/);
+    expect(sheet).toMatch(/Heat tested, /);
+    expect(sheet).toMatch(/The resistance or the pressure of the heat changes\./);
+  });
+
+  it.each(['none', 'in-floor'] as const)('says nothing of it where the pour covers no heat (%s)', (heat) => {
+    expect(dayOf(heat)).toMatch(/Spiked shoes/);
+    expect(dayOf(heat)).not.toMatch(/mats|resistance/i);
+  });
+});
+
+describe('the papers of the finished floor', () => {
+  it.each([...COVERED, 'in-floor'] as const)('say that nobody drills, nails or cuts it (%s)', (heat) => {
+    for (const paper of finishedOf(heat))
+      expect(paper).toMatch(/[Dd]o not drill, nail or cut this floor: heat lies in it\. Have the heat’s installer locate it first\./);
+  });
+
+  it('say nothing of it without heat', () => {
+    for (const paper of finishedOf('none')) expect(paper).not.toContain('heat lies');
+  });
+
+  // ASTM F2170 needs holes; ASTM F2420, the hood on the surface, was withdrawn in 2014 (astm.org).
+  it.each(COVERED)('ask for a test without holes over %s', (heat) => {
+    for (const paper of finishedOf(heat)) {
+      expect(paper).toContain('Do not drill: ask the flooring manufacturer for a test without holes.');
+      expect(paper).not.toContain('F2170');
+    }
+  });
+});
