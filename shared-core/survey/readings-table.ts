@@ -6,7 +6,7 @@ import type { Point } from '../book/fields.ts';
 import type { Plan, Reading, Survey } from '../book/plan-fields.ts';
 import { type CellTable, isBlankRow, joinDecimals, rowWidth, type SeparatedTable } from '../table/cell-table.ts';
 import type { ImportQuestion, LeftOut } from '../table/import-check.ts';
-import { parseMixedNumber } from '../measure/fraction.ts';
+import { parseMixedNumber, plainFractions } from '../measure/fraction.ts';
 import { formatLength } from '../measure/length-format.ts';
 import { parseSignedLength } from '../measure/length.ts';
 import { FOOT_M, INCH_M } from '../measure/length-units.ts';
@@ -41,7 +41,7 @@ export type ReadingsChoice = {
 };
 
 export type ReadingsQuestion = ImportQuestion<
-  'method' | 'other-method' | 'outside' | 'wide' | 'decimal' | 'unit' | 'unreadable' | 'places',
+  'method' | 'other-method' | 'outside' | 'wide' | 'decimal' | 'unit' | 'part' | 'unreadable' | 'places',
   ReadingsChoice
 >;
 
@@ -84,9 +84,8 @@ const UNIT_WORDS: Readonly<Record<string, ColumnUnit>> = {
   inch: 'in',
   inches: 'in',
   '"': 'in',
-  '1/16': 'sixteenth',
-  sixteenths: 'sixteenth',
   ft: 'ft',
+  foot: 'ft',
   feet: 'ft',
   "'": 'ft',
 };
@@ -99,11 +98,27 @@ const UNIT_M: Readonly<Record<Exclude<ColumnUnit, 'typed'>, number>> = {
   sixteenth: INCH_M / 16,
   ft: FOOT_M,
 };
-const HEAD_UNIT = /(?:[([_,\s]\s*)(mm|millimeters|cm|m|meters?|inches|inch|in|feet|ft|1\/16|sixteenths|"|')\.?\s*[)\]]?\s*$/i;
+const UNIT_WORD = `(?:${Object.keys(UNIT_WORDS).join('|')})`;
+const HEAD_END = String.raw`\.?\s*[)\]]?\s*$`;
+const HEAD_UNIT = new RegExp(String.raw`[([_,\s]\s*(${UNIT_WORD})${HEAD_END}`, 'i');
+const PART_WORDS = 'halves|quarters?|eighths?|sixteenths?|thirty-seconds?|tenths?|hundredths?|thousandths?';
+/** A part of a unit: `1/16 in.`, `16ths`, `sixteenths of an inch`, `0.01 ft`, `in./16`. */
+const HEAD_PART = new RegExp(
+  String.raw`(?<![\d/.])(?:(1\s*/\s*\d+(?:ths?|nds?)?|\d*\.\d+(?=\s*${UNIT_WORD})|(?:8|10|16|32|64|100|1000)(?:ths?|nds?)|\b(?:${PART_WORDS}))[\s-]*(?:of\s+)?(?:an?\s+)?(${UNIT_WORD})?|${UNIT_WORD}\.?\s*/\s*\d+(?:ths?)?)${HEAD_END}`,
+  'i',
+);
+const SIXTEENTH = /^(?:1\s*\/\s*16(?:ths?)?|16ths?|sixteenths?)$/i;
 
-/** The unit in a heading after its word: `x (m)`, `y [mm]`, `z, in.`, `height_mm`; null without one. */
-export function unitInHead(heading: string): ColumnUnit | null {
-  return UNIT_WORDS[HEAD_UNIT.exec(heading.trim())?.[1]?.toLowerCase() ?? ''] ?? null;
+/**
+ * The unit in a heading after its word: `x (m)`, `y [mm]`, `z, in.`, `height_mm`, `z (1/16 in.)`; null without one.
+ * `part`: a part of a unit that no column has, such as `1/8 in.`, or the nearest part a number is rounded to.
+ */
+export function unitInHead(heading: string): ColumnUnit | 'part' | null {
+  const plain = plainFractions(heading);
+  const [found, part = '', unit = 'in'] = HEAD_PART.exec(plain) ?? [];
+  if (found !== undefined)
+    return SIXTEENTH.test(part) && UNIT_WORDS[unit.toLowerCase()] === 'in' && !/nearest|±/i.test(plain) ? 'sixteenth' : 'part';
+  return UNIT_WORDS[HEAD_UNIT.exec(plain)?.[1]?.toLowerCase() ?? ''] ?? null;
 }
 
 const DOWN_WORDS = /(?:distance|down)(?![a-z])/i;
@@ -138,7 +153,10 @@ export function guessReadings({ table, delimiter }: SeparatedTable, into: Pick<R
   const valueColumn = isPlain ? (width >= 3 ? 2 : 0) : (columnFor(COLUMN_WORDS.value) ?? 0);
   const xColumn = isPlain ? (width >= 3 ? 0 : null) : columnFor(COLUMN_WORDS.x);
   const yColumn = isPlain ? (width >= 3 ? 1 : null) : columnFor(COLUMN_WORDS.y);
-  const unit = (index: number | null): ColumnUnit => (index === null ? 'typed' : (unitInHead(head[index] ?? '') ?? 'typed'));
+  const unit = (index: number | null): ColumnUnit => {
+    const named = index === null ? null : unitInHead(head[index] ?? '');
+    return named === null || named === 'part' ? 'typed' : named;
+  };
   const cells = body.flatMap((row) => [xColumn, yColumn, valueColumn].map((index) => (index === null ? '' : (row[index] ?? '').trim())));
   return {
     headRows: headRow + 1,
@@ -306,6 +324,20 @@ function questionsOf(seen: Seen, choice: ReadingsChoice, into: ReadingsInto, tab
       kind: 'decimal',
       message: `A comma before three digits can mark thousands or decimals. It is read as ${choice.decimal === 'comma' ? 'a decimal comma' : 'thousands'}. Is that right?`,
       suggest: { decimal: choice.decimal === 'comma' ? 'point' : 'comma' },
+    });
+  const heads = table[choice.headRows - 1] ?? [];
+  const columns = [
+    { column: choice.valueColumn, unit: choice.valueUnit },
+    { column: choice.xColumn, unit: choice.xUnit },
+    { column: choice.yColumn, unit: choice.yUnit },
+  ];
+  const inParts = columns.flatMap(({ column, unit }) => (column === null || unit !== 'typed' ? [] : (heads[column] ?? '').trim()));
+  const part = inParts.find((heading) => unitInHead(heading) === 'part');
+  if (part !== undefined)
+    questions.push({
+      kind: 'part',
+      message: `The heading “${part}” names a part of a unit, and the numbers are read in whole units. Choose the unit of that column, or convert the numbers in the file first.`,
+      suggest: {},
     });
   const values = seen.rows.map(({ reading }) => reading.valueM);
   const spread = values.length === 0 ? 0 : Math.max(...values) - Math.min(...values);
