@@ -1,5 +1,5 @@
 /** Reads contacts from a file: vCards (2.1, RFC 2426, RFC 6350), delimited text or a workbook. */
-import type { ContactField } from '../../shared-core/book/contact-columns.ts';
+import { CONTACT_FIELDS, type ContactField, matchColumns } from '../../shared-core/book/contact-columns.ts';
 import type { ContactRow, TableRow } from '../../shared-core/book/contact-rows.ts';
 import type { Parsed } from '../../shared-core/measure/parsed.ts';
 import { isBlankRow, parseTable, rowWidth, type SeparatedTable } from '../../shared-core/table/cell-table.ts';
@@ -9,7 +9,7 @@ import { readText } from '../parts/read-text.ts';
 import { readCards } from './read-cards.ts';
 
 export type ContactTable = {
-  /** Empty where the first row is already a contact. */
+  /** The row of headings, below any title; empty where the first row is already a contact. */
   readonly headings: readonly string[];
   readonly rows: readonly TableRow[];
 };
@@ -30,21 +30,33 @@ const cardFile = (text: string): Parsed<ContactFile> => {
 /** Matches a cell of a contact, never a heading: an email or a phone number. */
 const isContactCell = (cell: string): boolean => /\S@\S/.test(cell) || cell.replace(/\D/g, '').length >= 7;
 
+/** Headings are looked for in this many filled rows: a title, a date or the name of a filter can be above them. */
+const HEAD_ROWS = 10;
+const NAME_FIELDS = ['name', 'first', 'last', 'company'] as const;
+
+/** Headings name a customer and one field more, and hold no contact. */
+const isHeadings = (cells: readonly string[]): boolean => {
+  const match = matchColumns(cells);
+  const isFound = (field: ContactField): boolean => match[field].some((column) => column !== null);
+  return !cells.some(isContactCell) && NAME_FIELDS.some(isFound) && CONTACT_FIELDS.filter(isFound).length > 1;
+};
+
 const tableFile = ({ table, delimiter }: SeparatedTable): Parsed<ContactFile> => {
   const filled = table.map((cells, i) => ({ cells, row: i + 1 })).filter(({ cells }) => !isBlankRow(cells));
-  const [first, ...below] = filled;
+  const [first] = filled;
   if (first === undefined) return refused('This file is empty. Export the contacts again, then choose the new file.');
-  const isHeaded = !first.cells.some(isContactCell);
-  const body = isHeaded ? below : filled;
+  const found = filled.slice(0, HEAD_ROWS).find(({ cells }) => isHeadings(cells));
+  const head = found ?? (first.cells.some(isContactCell) ? null : first);
+  const body = head === null ? filled : filled.slice(filled.indexOf(head) + 1);
   if (body.length === 0) return refused('This table has no rows below its headings.');
-  const width = isHeaded ? rowWidth(first.cells) : Number.POSITIVE_INFINITY;
+  const width = head === null ? Number.POSITIVE_INFINITY : rowWidth(head.cells);
   // An unquoted comma in a name or address shifts every later cell by one.
   const isWide = (cells: readonly string[]): boolean => delimiter !== '' && rowWidth(cells) > width;
   return {
     ok: true,
     value: {
       kind: 'table',
-      table: { headings: isHeaded ? first.cells : [], rows: body.filter(({ cells }) => !isWide(cells)) },
+      table: { headings: head?.cells ?? [], rows: body.filter(({ cells }) => !isWide(cells)) },
       leftOut: body
         .filter(({ cells }) => isWide(cells))
         .map(({ cells, row }) => ({ row, why: `${rowWidth(cells)} cells under ${width} headings: a comma may need quotes around it` })),

@@ -45,11 +45,16 @@ function mendedTable(text: string, { delimiter, linebreak }: Papa.ParseMeta): st
   return table;
 }
 
-/** Parses separated text to rows and cells; a byte order mark is dropped. */
+/** A first line that names the delimiter, as spreadsheets read and write it: `sep=;`. */
+const NAMED_DELIMITER = /^"?sep=([\t;,|])"?(?=[\r\n])/i;
+
+/** Parses separated text to rows and cells; a byte order mark is dropped, and a line that names the delimiter is left blank. */
 export function parseTable(text: string): SeparatedTable {
-  const plain = text.replace(/^\uFEFF/, '').replace(/\s+$/, '');
+  const whole = text.replace(/^\uFEFF/, '').replace(/\s+$/, '');
+  const plain = whole.replace(NAMED_DELIMITER, '');
   if (plain === '') return { table: [], delimiter: '' };
-  const { data, errors, meta } = Papa.parse<string[]>(plain, { delimitersToGuess: DELIMITERS });
+  const delimiter = NAMED_DELIMITER.exec(whole)?.[1];
+  const { data, errors, meta } = Papa.parse<string[]>(plain, { delimiter, delimitersToGuess: DELIMITERS });
   return { table: errors.some(isOfQuotes) ? mendedTable(plain, meta) : data, delimiter: meta.delimiter };
 }
 

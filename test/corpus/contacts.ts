@@ -154,4 +154,27 @@ export const CONTACT_FILES: readonly ContactFixture[] = [
     people: [['One', '555-010-0101', '']],
     duplicates: 1,
   },
+  {
+    name: 'a title above the headings',
+    text: table('Customer list', 'Name,Phone,Email', 'Tom Rusk,555-0103,t@rusk.invalid'),
+    people: [['Tom Rusk', '555-0103', 't@rusk.invalid']],
+  },
+  {
+    name: 'a title with a date and a time, and a blank row',
+    text: table('Customers, exported 05/12/2026 1:00 PM', '', 'First name;Last name;Phone', 'Tom;Rusk;555-0103', 'Ann;Odell;555-0104'),
+    people: [
+      ['Tom Rusk', '555-0103', ''],
+      ['Ann Odell', '555-0104', ''],
+    ],
+  },
+  {
+    name: 'a title of several cells, quoted',
+    text: table('"Customers","All","05/12/2026 13:00"', '"Company","City","Phone"', '"Rusk Floors","Tarrow Falls","555-0103"'),
+    people: [['Rusk Floors', '555-0103', '']],
+  },
+  {
+    name: 'a line that names the delimiter',
+    text: table('sep=;', 'Name;Phone', 'Rusk, Tom;555-0103'),
+    people: [['Rusk, Tom', '555-0103', '']],
+  },
 ];

@@ -5,6 +5,19 @@ import { csvCell, csvText, phoneCell } from '../../../shared-core/table/csv.ts';
 import { openQuestion } from '../../../shared-core/table/import-check.ts';
 
 describe('separated text', () => {
+  // Spreadsheet programs read and write this first line; common practice, no source.
+  it('takes the delimiter that the first line names, and keeps the numbers of the rows', () => {
+    for (const [line, delimiter] of [
+      ['sep=;', ';'],
+      ['"sep=,"', ','],
+      ['SEP=\t', '\t'],
+    ] as const)
+      expect(parseTable(`\uFEFF${line}\r\nNote${delimiter}Height\r\nlow|wet${delimiter}1`)).toEqual({
+        table: [[''], ['Note', 'Height'], ['low|wet', '1']],
+        delimiter,
+      });
+  });
+
   it('is read by its delimiter, quotes and line ends', () => {
     expect(parseTable('a,b\r\n"c, d","e ""f"""\r\n')).toEqual({
       table: [
