@@ -40,6 +40,8 @@ export const BACKUP_CALLS = {
       /** Whether this host can ask for another. */
       canChoose: z.boolean(),
       limitBytes: z.int(),
+      /** Why the folder cannot be read: what it holds and the free space are unknown then. */
+      problem: z.string().nullable(),
       photosBytes: z.int(),
       freeBytes: z.int().nullable(),
       backups: z.array(

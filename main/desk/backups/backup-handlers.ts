@@ -44,27 +44,54 @@ const keyOf = (key: Taken<'backup.begin'>['key']): BackupKey | null =>
 const newId = (): string => randomBytes(12).toString('hex');
 const interrupted = (): DeskFailure => new DeskFailure('not-found', 'This was interrupted. Start it again.');
 
+type Places = Pick<BackupPlaces, 'dataFolder' | 'usualBackups'>;
+
 /** The chosen folder, or the default one. */
-async function backupsFolder(places: Pick<BackupPlaces, 'dataFolder' | 'usualBackups'>): Promise<string> {
+async function backupsFolder(places: Places): Promise<string> {
   return (await readChoices(places.dataFolder)).backupsFolder ?? places.usualBackups;
 }
 
-/**
- * The folder, created where it is the default one. A chosen folder may be on a disk that is not connected, so it is not created again.
- * @throws DeskFailure when a chosen folder is not there
- */
-export async function readyBackups(places: Pick<BackupPlaces, 'dataFolder' | 'usualBackups'>): Promise<string> {
+/** @throws DeskFailure when a chosen folder is not there, such as on a disk that is not connected */
+async function findChosen(places: Places, folder: string): Promise<void> {
+  if (folder === places.usualBackups) return;
+  await access(folder).catch((error: unknown) => {
+    throw new DeskFailure(
+      'not-found',
+      `The Backups folder ${folder} was not found. Reconnect its disk, or choose another folder on the Backup screen.`,
+      error,
+    );
+  });
+}
+
+/** The folder, created where it is the default one; a chosen one is not created again. */
+export async function readyBackups(places: Places): Promise<string> {
   const folder = await backupsFolder(places);
+  await findChosen(places, folder);
   if (folder === places.usualBackups) await readyFolder(folder);
-  else
-    await access(folder).catch((error: unknown) => {
-      throw new DeskFailure(
-        'not-found',
-        `The Backups folder ${folder} was not found. Reconnect its disk, or choose another folder on the Backup screen.`,
-        error,
-      );
-    });
   return folder;
+}
+
+type Listed = Pick<Gives<'backup.list'>, 'problem' | 'photosBytes' | 'freeBytes' | 'backups'>;
+
+/** What is in the folder; `problem` where that is unknown. */
+async function readListed(places: BackupPlaces, folder: string, dataset: string): Promise<Listed> {
+  try {
+    await findChosen(places, folder);
+    const backups = await listBackups(folder);
+    const free = await freeBytes(folder);
+    return {
+      problem: null,
+      photosBytes: await picturesBytes(folder),
+      // The default folder is created with the first backup.
+      freeBytes: free === null && folder === places.usualBackups ? await freeBytes(places.papersFolder) : free,
+      backups: backups.map(({ name, madeAt, bytes, reason, dataset: of }) => ({
+        ...{ name, madeAt, bytes, reason, isOwn: of === dataset, isEncrypted: name.endsWith('.encrypted') },
+      })),
+    };
+  } catch (error) {
+    if (!(error instanceof DeskFailure)) throw error;
+    return { problem: error.message, photosBytes: 0, freeBytes: null, backups: [] };
+  }
 }
 
 type FolderCalls = 'backup.list' | 'backup.delete' | 'backup.folder' | 'backup.limit' | 'backup.make-key';
@@ -79,11 +106,7 @@ const folderHandlers = (places: BackupPlaces): Pick<BackupHandlers, FolderCalls>
         chosen: choices.backupsFolder !== null,
         canChoose: places.chooseFolder !== null,
         limitBytes: choices.limitBytes,
-        photosBytes: await picturesBytes(folderPath),
-        freeBytes: (await freeBytes(folderPath)) ?? (await freeBytes(places.papersFolder)),
-        backups: (await listBackups(folderPath)).map(({ name, madeAt, bytes, reason, dataset: of }) => ({
-          ...{ name, madeAt, bytes, reason, isOwn: of === dataset, isEncrypted: name.endsWith('.encrypted') },
-        })),
+        ...(await readListed(places, folderPath, dataset)),
       };
     },
     'backup.delete': async ({ name }) => {

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { scratchFolder } from '../../../scratch-folder.ts';
@@ -31,7 +31,35 @@ it('a chosen Backups folder whose disk is gone is not created again, and the def
     });
   expect(existsSync(chosen)).toBe(false);
   expect(opened).toEqual([]);
+  // What is on the missing disk is unknown, and the free space of another disk is not that of this one.
+  expect(await dispatch('backup.list', { dataset: NAMING.dataset })).toMatchObject({
+    ok: true,
+    value: {
+      folder: chosen,
+      problem: `The Backups folder ${chosen} was not found. Reconnect its disk, or choose another folder on the Backup screen.`,
+      freeBytes: null,
+      backups: [],
+    },
+  });
   await dispatch('backup.folder', { choose: 'default' });
+  mkdirSync(papers, { recursive: true });
+  expect(await dispatch('backup.list', { dataset: NAMING.dataset })).toMatchObject({
+    ok: true,
+    value: { problem: null, freeBytes: expect.any(Number), backups: [] },
+  });
   expect(await dispatch('backup.begin', NAMING)).toMatchObject({ ok: true });
   expect(existsSync(join(papers, 'Backups'))).toBe(true);
+});
+
+it('a Backups folder that cannot be read can still be changed for another', async () => {
+  const chosen = join(scratchFolder('backups'), 'disk');
+  mkdirSync(chosen);
+  const { dispatch } = workingDesk({ chooseFolder: () => Promise.resolve(chosen) });
+  await dispatch('backup.folder', { choose: 'other' });
+  rmSync(chosen, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  writeFileSync(chosen, 'a file in its place');
+  expect(await dispatch('backup.list', { dataset: NAMING.dataset })).toMatchObject({
+    ok: true,
+    value: { folder: chosen, chosen: true, problem: expect.stringContaining('The Backups folder'), freeBytes: null, backups: [] },
+  });
 });
