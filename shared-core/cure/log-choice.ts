@@ -32,7 +32,9 @@ const TEMPERATURE_WORD = /temp|°\s*[cf]|celsius|fahrenheit/i;
 const OTHER_TEMPERATURE = /dew|wet[\s-]*bulb/i;
 /** `GMT+00:00`, `UTC-5`: the zone a logger's head gives for its clock. */
 const HEAD_ZONE = /\b(?:GMT|UTC)\s*([+\-−])\s*(\d{1,2})(?::?(\d{2}))?/i;
-const HUMIDITY_WORD = /humid|\brh\b|%/i;
+const HUMIDITY_WORD = /humid|\brh\b/i;
+/** Percentages and numbers that are not of the air: the logger’s battery and radio, the moisture of a slab or of wood. */
+const NOT_AIR = /batt|signal|rssi|moist|\bmc\b/i;
 const FAHRENHEIT_WORD = /°\s*f|\(f\)|\bf\b|fahrenheit/i;
 const CELSIUS_WORD = /°\s*c|\(c\)|\bc\b|celsius/i;
 
@@ -80,12 +82,13 @@ export function guessLogChoice(table: CellTable, home: Pick<LogChoice, 'unit' | 
   if (dateColumn === undefined) return null;
   const timeColumn = columnsWhere(body, width, (cell) => TIME_OF_DAY.test(cell))[0] ?? null;
   const numbers = columnsWhere(body, width, (cell) => readCellNumber(cell) !== null).filter((c) => c !== dateColumn);
-  const isOther = (c: number): boolean => OTHER_TEMPERATURE.test(head[c] ?? '');
-  const named = (words: RegExp) => numbers.find((c) => words.test(head[c] ?? '') && !isOther(c));
-  const humidityColumn = named(HUMIDITY_WORD) ?? null;
+  const named = (words: RegExp, never: RegExp) => numbers.find((c) => words.test(head[c] ?? '') && !never.test(head[c] ?? ''));
+  const humidityColumn = named(HUMIDITY_WORD, OTHER_TEMPERATURE) ?? named(/%/, NOT_AIR) ?? null;
   // A column without a heading that only counts rows is not a temperature.
   const counts = (c: number) => body.every((r, i) => i === 0 || Number(r[c]) - Number(body[i - 1]?.[c]) === 1);
-  const temperatureColumn = named(TEMPERATURE_WORD) ?? numbers.find((c) => c !== humidityColumn && !isOther(c) && !counts(c));
+  const isAir = (c: number) => ![OTHER_TEMPERATURE, NOT_AIR].some((words) => words.test(head[c] ?? ''));
+  const temperatureColumn =
+    named(TEMPERATURE_WORD, OTHER_TEMPERATURE) ?? numbers.find((c) => c !== humidityColumn && isAir(c) && !counts(c));
   if (temperatureColumn === undefined) return null;
   const headText = head[temperatureColumn] ?? '';
   const sign = body.map((r) => readCellNumber(r[temperatureColumn] ?? '')?.unit).find((u) => u === 'C' || u === 'F');

@@ -54,6 +54,21 @@ export const LOGGER_FILES: readonly LoggerFile[] = [
   },
   { name: 'tabs', text: rows('Time\tTemp °F', '2026-05-12 14:00\t68'), first: [TWO, 20, null] },
   {
+    name: 'battery level before humidity',
+    text: rows('Time,Battery (%),Temp (F),RH (%)', '2026-05-12 14:00,97,68,50'),
+    first: [TWO, 20, 0.5],
+  },
+  {
+    name: 'humidity as a bare percent, beside battery and signal',
+    text: rows('Time,Battery %,Signal %,Air %,°F', '2026-05-12 14:00,97,80,50,68'),
+    first: [TWO, 20, 0.5],
+  },
+  {
+    name: 'moisture of wood, and no humidity',
+    text: rows('Time,Wood moisture (%),Battery,Air', '2026-05-12 14:00,9,97,68', '2026-05-12 15:00,9,97,68'),
+    first: [TWO, 20, null],
+  },
+  {
     name: 'dew point before temperature',
     text: rows('Time,Dew Point (°F),RH (%),Temperature (°F)', '2026-05-12 14:00,48,50,68'),
     first: [TWO, 20, 0.5],
