@@ -82,7 +82,7 @@ export function createCalendarHandlers({ dataFolder, papersFolder, chooseFolder 
         if (chosen === null) return { ...(await place()), changed: false };
         await readyPlace(chosen);
         await access(chosen, constants.W_OK).catch((error: unknown) => {
-          throw explainDisk(error, 'The folder');
+          throw explainDisk(error, 'The folder', 'chosen');
         });
       }
       await saveChoices(dataFolder, { ...(await readChoices(dataFolder)), calendarFolder: chosen });

@@ -188,7 +188,7 @@ export async function findFile(folder: string, name: string): Promise<string> {
   try {
     if ((await lstat(target)).isFile()) return target;
   } catch (error) {
-    throw explainDisk(error, name);
+    throw explainDisk(error, name, 'opened');
   }
   throw new DeskFailure('not-allowed', `${name} is a link or a folder, so it was not opened.`);
 }
@@ -197,6 +197,6 @@ export async function readyPlace(folder: string): Promise<void> {
   try {
     await makeFolder(folder);
   } catch (error) {
-    throw explainDisk(error, 'The folder');
+    throw explainDisk(error, 'The folder', 'created');
   }
 }

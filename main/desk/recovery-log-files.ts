@@ -68,7 +68,7 @@ export function createJournalHandlers({ dataFolder }: { readonly dataFolder: str
       return (await readdir(folder)).flatMap((name) => NAME.exec(name)?.[1] ?? []).sort();
     } catch (error) {
       if (isGone(error)) return [];
-      throw explainDisk(error, WHAT);
+      throw explainDisk(error, WHAT, 'opened');
     }
   };
   // One at a time: not every file system appends what comes at once behind each other.
@@ -112,7 +112,7 @@ export function createJournalHandlers({ dataFolder }: { readonly dataFolder: str
         return readJournal(await readFile(pathOf(pourId), 'utf8'), pourId);
       } catch (error) {
         if (isGone(error)) return { pour: null, events: [], unreadable: 0 };
-        throw explainDisk(error, WHAT);
+        throw explainDisk(error, WHAT, 'opened');
       }
     },
     'journal.close': async ({ pourId, fate }) => {
@@ -122,7 +122,7 @@ export function createJournalHandlers({ dataFolder }: { readonly dataFolder: str
         return { closed: true };
       } catch (error) {
         if (isGone(error)) return { closed: false };
-        throw explainDisk(error, WHAT);
+        throw explainDisk(error, WHAT, fate === 'remove' ? 'deleted' : 'saved');
       }
     },
   };

@@ -120,7 +120,7 @@ const listenOrJoin = async (): Promise<void> => {
   const running = { port: loopback.port, key, pid: process.pid };
   const claim = await claimFolder(data, running, askProof).catch((error: unknown) => {
     void loopback.close();
-    throw explainDisk(error, `The data folder ${data}`);
+    throw explainDisk(error, `The data folder ${data}`, 'opened');
   });
   if (claim.owner === 'other') {
     await loopback.close();

@@ -114,7 +114,7 @@ const folderHandlers = (places: BackupPlaces): Pick<BackupHandlers, FolderCalls>
         await rm(join(await folder(), name));
         return { deleted: true };
       } catch (error) {
-        throw explainDisk(error, name);
+        throw explainDisk(error, name, 'deleted');
       }
     },
     'backup.folder': async ({ choose }) => {
@@ -131,7 +131,7 @@ const folderHandlers = (places: BackupPlaces): Pick<BackupHandlers, FolderCalls>
         if (chosen === null) return { folder: before, changed: false };
         await readyFolder(chosen);
         await access(chosen, constants.W_OK).catch((error: unknown) => {
-          throw explainDisk(error, 'The folder');
+          throw explainDisk(error, 'The folder', 'chosen');
         });
       }
       await saveChoices(places.dataFolder, { ...choices, backupsFolder: chosen });

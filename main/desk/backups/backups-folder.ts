@@ -23,7 +23,7 @@ export async function readyFolder(folder: string): Promise<void> {
   try {
     await makeFolder(folder);
   } catch (error) {
-    throw explainDisk(error, FOLDER);
+    throw explainDisk(error, FOLDER, 'created');
   }
 }
 
@@ -31,7 +31,7 @@ export async function readyFolder(folder: string): Promise<void> {
 export async function listBackups(folder: string): Promise<ListedBackup[]> {
   const names = await readdir(folder).catch((error: unknown) => {
     if (isMissing(error)) return [];
-    throw explainDisk(error, FOLDER);
+    throw explainDisk(error, FOLDER, 'opened');
   });
   const found: ListedBackup[] = [];
   for (const name of names) {
@@ -79,7 +79,7 @@ export async function openBackupFile(folder: string, name: string, by: Opening, 
     bytes = await readFile(path);
   } catch (error) {
     if (isMissing(error)) throw new DeskFailure('not-found', 'This backup is no longer in the Backups folder. Choose another one.', error);
-    throw explainDisk(error, name);
+    throw explainDisk(error, name, 'opened');
   }
   return openBytes(bytes, by, prove);
 }

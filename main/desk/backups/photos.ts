@@ -26,7 +26,7 @@ export async function storePicture(backups: string, name: string, bytes: Uint8Ar
   try {
     await makeFolder(folderIn(backups));
   } catch (error) {
-    throw explainDisk(error, 'The Photos folder');
+    throw explainDisk(error, 'The Photos folder', 'created');
   }
   const file = new WholeFile(folderIn(backups), fileOf(name, encrypted));
   await file.write(encrypted ? encryptPicture(bytes, sha256) : bytes);

@@ -109,6 +109,13 @@ describe('saving files', () => {
       const explained = explainDisk(Object.assign(new Error(errno), { code: errno }), 'Quote.pdf');
       expect(explained).toMatchObject({ code, message: expect.stringContaining('Quote.pdf') });
     }
+    // What was tried decides what to do: another folder helps saving alone.
+    for (const tried of ['opened', 'deleted'] as const)
+      for (const errno of Object.keys(codes)) {
+        const explained = explainDisk(Object.assign(new Error(errno), { code: errno }), 'Quote.pdf', tried);
+        expect(String(explained)).not.toMatch(/not saved|another folder/);
+        if (['EACCES', 'EROFS', 'ENOSPC'].includes(errno)) expect(String(explained)).toContain(`Quote.pdf was not ${tried}`);
+      }
     const other = new Error('else');
     expect(explainDisk(other, 'x')).toBe(other);
   });
