@@ -86,12 +86,15 @@ async function withoutPhoto(names: readonly string[]): Promise<string[]> {
   return names.filter((name) => !shown.has(name));
 }
 
-/** Deletes the sample records, and all that was added to a sample job. Returns the ids of the deleted records. */
+/**
+ * Deletes the sample records, and all that was added to a sample job. What calendar files said of them stays, so that the next file
+ * cancels it. Returns the ids of the deleted records.
+ */
 async function deleteSample(keptRows: ReadonlySet<string>): Promise<ReadonlySet<unknown>> {
   const deleted = new Set<unknown>();
   let pictures: readonly string[] = [];
   for (const table of TABLE_NAMES) {
-    if (table === 'business') continue;
+    if (table === 'business' || table === 'calendarEntries') continue;
     const gone = await book()
       .table<StoredRow, string>(table)
       .filter((row) => (isSample(row['id']) && !keptRows.has(String(row['id']))) || isSample(row['jobId']) || deleted.has(row['pourId']))

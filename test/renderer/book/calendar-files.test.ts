@@ -10,10 +10,12 @@ import { addCustomer, addProperty, addRoom, startJob } from '../../../renderer/b
 import type { Book } from '../../../renderer/book/database.ts';
 import { gatherAgenda } from '../../../renderer/book/gather-agenda.ts';
 import { closeBackup, openReadOnly } from '../../../renderer/book/open-read-only.ts';
+import { addSample, removeSample } from '../../../renderer/book/sample-commands.ts';
 import { readWholeJob } from '../../../renderer/book/use-whole-job.ts';
 import { emptyAddress } from '../../../shared-core/book/new-records.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import type { WorkingDesk } from '../../main/desk/working-desk.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { pageDesk } from '../page-desk.ts';
 import { freshBook, NOW } from './fresh-book.ts';
 import { readBookRows, walkRows } from './whole-book.ts';
@@ -98,4 +100,18 @@ it('are not saved from a backup that is open read-only, also where it was opened
   expect(await readCalendarState()).toEqual(state);
   await closeBackup();
   expect(await saveOne(jobId)).toMatchObject({ ok: true });
+});
+
+it('cancel the dates of the sample once it is removed', async () => {
+  const sample = sampleAt(NOW);
+  made(await addSample({ ...sample, jobs: sample.jobs.filter(({ id }) => id === 'sample-job-lindqvist') }));
+  expect(await saveAll(false)).toMatchObject({ ok: true });
+  const statuses = () => readFileSync(join(desk.papers, 'Straightedge calendar.ics'), 'utf8').match(/(?<=^STATUS:)\w+/gm) ?? [];
+  const before = statuses();
+  expect(before).toContain('CONFIRMED');
+  expect(before).not.toContain('CANCELLED');
+  made(await removeSample());
+  expect(await saveAll(false)).toMatchObject({ ok: true });
+  // A subscribed calendar removes only what is canceled: RFC 5545, 3.8.1.11.
+  expect(statuses()).toEqual(before.map(() => 'CANCELLED'));
 });
