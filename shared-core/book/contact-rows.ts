@@ -3,6 +3,7 @@ import { countWords } from '../measure/count-words.ts';
 import { emailsIn, phonesIn } from '../measure/phone-email.ts';
 import type { ColumnMatch, ContactField } from './contact-columns.ts';
 import type { Customer } from './customer.ts';
+import { phoneParts } from './phone-parts.ts';
 
 /** A phone number, email or address beside the main one, with its label: `work`, `mobile`. */
 export type MoreReach = Customer['more'][number];
@@ -59,7 +60,7 @@ export function contactRows(table: readonly TableRow[], match: ColumnMatch): Con
         .filter(({ text, i }) => text !== '' && (i === 0 || isOne(text)))
         .map(({ text }) => text);
     // Removes the apostrophe that spreadsheets put before a number stored as text.
-    const phones = values('phone', (text) => digits(text).length >= 7).map((phone) => phone.replace(/^'/, ''));
+    const phones = values('phone', (text) => phoneParts(text).number.length >= 7).map((phone) => phone.replace(/^'/, ''));
     const emails = values('email', (text) => text.includes('@'));
     const places = match.line.map(
       (_, i): PlaceParts => ({
@@ -99,7 +100,6 @@ export type Incoming = {
 };
 
 const plain = (text: string): string => text.toLocaleLowerCase().replace(/\s+/g, ' ').trim();
-const digits = (text: string): string => text.replace(/\D/g, '').slice(-9);
 
 const LONGEST = { name: 120, phone: 200, email: 200, line: 200, city: 200, region: 200, zip: 200, country: 200, notes: 20_000 } as const;
 const LONG_WORDS: Readonly<Record<keyof typeof LONGEST, string>> = {
@@ -119,8 +119,9 @@ type Keyed = { readonly name: string; readonly phone: string; readonly email: st
 /** Fields compared for duplicates: name, phone numbers, emails. */
 const keysOf = (person: Keyed): { readonly key: string; readonly field: string }[] => [
   ...[person.phone, ...person.more.filter((m) => m.kind === 'phone').map((m) => m.text)]
-    .filter((phone) => digits(phone).length >= 7)
-    .map((phone) => ({ key: `#${digits(phone)}`, field: 'phone number' })),
+    .map((phone) => phoneParts(phone).number)
+    .filter((number) => number.length >= 7)
+    .map((number) => ({ key: `#${number}`, field: 'phone number' })),
   ...[person.email, ...person.more.filter((m) => m.kind === 'email').map((m) => m.text)]
     .filter((email) => email !== '')
     .map((email) => ({ key: `@${plain(email)}`, field: 'email' })),

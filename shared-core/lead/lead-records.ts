@@ -5,6 +5,7 @@ import type { Layer } from '../book/layer.ts';
 import type { Lead } from '../book/lead.ts';
 import { mergedCustomer } from '../book/merge-customers.ts';
 import { nearCompany, newCustomer, newLead, newProperty, newRoom } from '../book/new-records.ts';
+import { phoneParts } from '../book/phone-parts.ts';
 import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
 import { formatDepth, formatLength } from '../measure/length-format.ts';
@@ -14,7 +15,6 @@ import { isSoft } from '../substrate/layer-words.ts';
 import type { LeadRead, RoomRead } from './read-line.ts';
 import { type LayerRead, readLayers } from './trade-words.ts';
 
-const digitsOf = (phone: string): string => phone.replace(/\D/g, '').slice(-10);
 const plain = (text: string): string => text.trim().replace(/\s+/g, ' ').toLowerCase();
 
 const more = (customer: Customer, kind: 'phone' | 'email'): string[] =>
@@ -22,12 +22,12 @@ const more = (customer: Customer, kind: 'phone' | 'email'): string[] =>
 
 /** The customer that a lead is most likely from: the same phone number, then the same email, then the same name; null for nobody. */
 export function knownCustomer(read: Pick<LeadRead, 'name' | 'phone' | 'email'>, customers: readonly Customer[]): Customer | null {
-  const digits = digitsOf(read.phone);
+  const { number } = phoneParts(read.phone);
   const byPhone =
-    digits.length < 7
+    number.length < 7
       ? undefined
       : customers.find((c) =>
-          [c.phone, ...c.contacts.map((k) => k.phone), ...more(c, 'phone')].some((phone) => digitsOf(phone) === digits),
+          [c.phone, ...c.contacts.map((k) => k.phone), ...more(c, 'phone')].some((phone) => phoneParts(phone).number === number),
         );
   const byEmail =
     read.email === ''
@@ -57,7 +57,13 @@ type Told = Pick<LeadRead, 'phone' | 'email' | 'yearBuilt'> & { readonly rooms: 
 
 /** The customer with a phone or an email that the record lacks: in its own field, or with the further ones where that is taken. */
 export function withReach(customer: Customer, { phone, email }: Pick<Told, 'phone' | 'email'>): Customer {
-  const known = [customer.phone, ...customer.contacts.map((contact) => contact.phone)].some((one) => digitsOf(one) === digitsOf(phone));
+  const told = phoneParts(phone);
+  // A new extension of a known number is told too.
+  const isTold = (one: string): boolean => {
+    const { number, extension } = phoneParts(one);
+    return number === told.number && (told.extension === '' || told.extension === extension);
+  };
+  const known = [customer.phone, ...customer.contacts.map((contact) => contact.phone)].some(isTold);
   const emails = [customer.email, ...customer.contacts.map((contact) => contact.email)];
   const isKnown = emails.some((one) => plain(one) === plain(email));
   const caller = newCustomer({ id: customer.id, now: customer.changedAt }, customer.name);

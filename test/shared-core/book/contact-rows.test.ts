@@ -203,6 +203,13 @@ describe('contacts before an import', () => {
     ]);
   });
 
+  it('have the same phone only where all ten digits agree, whatever the extension', () => {
+    const known = [{ ...newCustomer({ id: 'customer-1', now: NOW }, 'Vivian Odell'), phone: '303-555-0100' }];
+    const stateOf = (phone: string) => checkContacts([row('Ann Rusk', phone)], known)[0]?.state;
+    expect(['(303) 555-0100', '+1 303 555 0100', '303.555.0100 x12'].map(stateOf)).toEqual(['duplicate', 'duplicate', 'duplicate']);
+    expect(['203-555-0100', '555-0100', '303-555-0101 x0100'].map(stateOf)).toEqual(['new', 'new', 'new']);
+  });
+
   it('that are longer than a field allows are left out in a sentence', () => {
     expect(checkContacts([row('x'.repeat(121))], [])).toMatchObject([
       { state: 'wrong', text: expect.stringMatching(/name is longer than 120/) },

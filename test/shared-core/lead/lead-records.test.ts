@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Customer } from '../../../shared-core/book/customer.ts';
 import { newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
 import { checkRow } from '../../../shared-core/book/rows.ts';
-import { knownCustomer, leadRecords } from '../../../shared-core/lead/lead-records.ts';
+import { knownCustomer, leadRecords, withReach } from '../../../shared-core/lead/lead-records.ts';
 import { changedNext } from '../../../shared-core/lead/read-step.ts';
 import { FT, IN, OF, read, US } from './a-call.ts';
 
@@ -90,5 +90,15 @@ describe('the records of a lead', () => {
     expect(knownCustomer({ name: '', phone: '', email: 'DANA@example.invalid' }, [one, two])?.id).toBe('customer-2');
     expect(knownCustomer({ name: 'dana  wicklow', phone: '', email: '' }, [one, two])?.id).toBe('customer-1');
     expect(knownCustomer({ name: 'Dana', phone: '555', email: '' }, [one, two])).toBeNull();
+    const office = { ...one, phone: '212-555-0142 x12' };
+    expect(knownCustomer({ name: '', phone: '212 555 0142', email: '' }, [two, office])?.id).toBe('customer-1');
+    expect(knownCustomer({ name: '', phone: '(312) 555-0142', email: '' }, [one, two])).toBeNull();
+    // An extension that is not on record is added, and a known number is not added again.
+    const reached = (phone: string) => withReach(office, { phone, email: '' }).more.map(({ text }) => text);
+    expect([reached('(212) 555-0142'), reached('212-555-0142 ext. 12'), reached('212-555-0142 x34')]).toEqual([
+      [],
+      [],
+      ['212-555-0142 x34'],
+    ]);
   });
 });
