@@ -5,8 +5,21 @@ export type DateOrder = 'ymd' | 'mdy' | 'dmy';
 /** A moment as written in the file: an instant when the file gives the zone, otherwise wall-clock time. */
 export type CellMoment = { readonly kind: 'instant'; readonly ms: number } | { readonly kind: 'wall'; readonly ms: number };
 
-const WALL =
-  /^(\d{1,4})[-/.](\d{1,2})[-/.](\d{1,4})(?:[T ,]+(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,](\d{1,3})\d*)?)?\s*([AaPp])?\.?[Mm]?\.?)?\s*(Z|[+-]\d{2}:?\d{2})?$/;
+/** Hours from UTC of the zones named in RFC 5322, section 4.3, and of Alaska and Hawaii by 15 U.S.C. 261, from memory. */
+const ZONE_HOURS: Readonly<Record<string, number>> = {
+  ...{ Z: 0, UT: 0, UTC: 0, GMT: 0 },
+  ...{ EST: -5, EDT: -4, CST: -6, CDT: -5, MST: -7, MDT: -6, PST: -8, PDT: -7 },
+  ...{ AKST: -9, AKDT: -8, HST: -10 },
+};
+/** The zone behind a time: `Z`, `-06:00`, `-06`, `UTC-6`, `MDT`. */
+const ZONE = String.raw`(?:${Object.keys(ZONE_HOURS).join('|')}|(?:UTC|GMT)?\s*[+\-−]\d{1,2}(?::?\d{2})?)`;
+const CLOCK = String.raw`(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,](\d{1,3})\d*)?)?\s*(?:([ap])\.?m?\.?)?\s*(?:\(?(${ZONE})\)?)?`;
+const WALL = new RegExp(String.raw`^(\d{1,4})[-/.](\d{1,2})[-/.](\d{1,4})(?:[T ,]+${CLOCK})?$`, 'i');
+const TIME_OF_DAY = new RegExp(`^${CLOCK}$`, 'i');
+
+/** Whether a cell is a time of day alone, such as `2:05 PM`. */
+export const isTimeOfDay = (cell: string): boolean => TIME_OF_DAY.test(cell);
+
 const EPOCH_SECONDS = /^\d{10}$/;
 const EPOCH_MILLISECONDS = /^\d{13}$/;
 
@@ -26,10 +39,13 @@ function yearMonthDay(a: string, b: string, c: string, order: DateOrder): [numbe
   return back.getUTCMonth() === month - 1 && back.getUTCDate() === day ? [full, month, day] : null;
 }
 
-function zoneMs(text: string): number {
-  if (text === 'Z') return 0;
-  const digits = text.replace(':', '');
-  return Number(digits.slice(0, 1) + '1') * (Number(digits.slice(1, 3)) * 60 + Number(digits.slice(3, 5))) * 60_000;
+/** The offset of a zone, ms; null for one that is on no clock. */
+function zoneMs(text: string): number | null {
+  const named = ZONE_HOURS[text.toUpperCase()];
+  if (named !== undefined) return named * 3_600_000;
+  const [, sign, hours = '', minutes = '0'] = /([+\-−])(\d{1,2}?):?(\d{2})?$/.exec(text) ?? [];
+  if (Number(hours) > 14 || Number(minutes) > 59) return null;
+  return (sign === '+' ? 1 : -1) * (Number(hours) * 60 + Number(minutes)) * 60_000;
 }
 
 /** A spreadsheet's serial date with its time, 1927 to 2064: days since December 30, 1899 (ECMA-376, 18.17.4.1). */
@@ -53,8 +69,8 @@ function namedMonth(cell: string): { readonly text: string; readonly order: Date
 }
 
 /**
- * Reads a moment: `2026-05-12 14:05`, `5/12/2026 2:05 PM`, `12.05.2026 14:05:30`, `2026-05-12T14:05:00Z`, `May 12, 2026 2:05 PM`,
- * `12-May-26 14:05`, a spreadsheet's serial date, or seconds since 1970.
+ * Reads a moment: `2026-05-12 14:05`, `5/12/2026 2:05 PM`, `12.05.2026 14:05:30`, `2026-05-12T14:05:00Z`, `5/12/2026 2:05 PM MDT`,
+ * `May 12, 2026 2:05 PM`, `12-May-26 14:05`, a spreadsheet's serial date, or seconds since 1970.
  * @returns null when it is none of these, or no real date.
  */
 export function readMoment(text: string, order: DateOrder): CellMoment | null {
@@ -72,7 +88,9 @@ export function readMoment(text: string, order: DateOrder): CellMoment | null {
   const hour = hourOfDay(Number(hourText), half);
   if (date === null || hour === null || Number(minuteText) > 59 || Number(secondText) > 59) return null;
   const ms = Date.UTC(date[0], date[1] - 1, date[2], hour, Number(minuteText), Number(secondText), Number(part.padEnd(3, '0')));
-  return zone === undefined ? { kind: 'wall', ms } : { kind: 'instant', ms: ms - zoneMs(zone) };
+  if (zone === undefined) return { kind: 'wall', ms };
+  const offsetMs = zoneMs(zone);
+  return offsetMs === null ? null : { kind: 'instant', ms: ms - offsetMs };
 }
 
 /** A unit written in the cell itself, such as `64.5 °F`. */

@@ -1,7 +1,7 @@
 /** The columns of a logger's table, guessed first and corrected by the user. */
 import { type CellTable, isBlankRow, rowWidth } from '../table/cell-table.ts';
 import type { Interval } from './clock.ts';
-import { readCellNumber, readMoment, type DateOrder } from './log-cells.ts';
+import { isTimeOfDay, readCellNumber, readMoment, type DateOrder } from './log-cells.ts';
 
 /** Hours of the file that are left out: before the pour, or those of another log, by its name. */
 export type HoursLeftOut = Interval & { readonly otherLog: string | null };
@@ -26,7 +26,6 @@ export type LogChoice = {
 };
 
 const LOOK_AT_ROWS = 200;
-const TIME_OF_DAY = /^\d{1,2}:\d{2}(:\d{2})?\s*([AaPp]\.?[Mm]\.?)?$/;
 const TEMPERATURE_WORD = /temp|°\s*[cf]|celsius|fahrenheit/i;
 /** Temperatures that are not the air's: a dew point is computed from it, a wet bulb is cooled by evaporation. */
 const OTHER_TEMPERATURE = /dew|wet[\s-]*bulb/i;
@@ -80,7 +79,7 @@ export function guessLogChoice(table: CellTable, home: Pick<LogChoice, 'unit' | 
   const width = Math.max(...body.map(rowWidth));
   const dateColumn = columnsWhere(body, width, isMoment)[0];
   if (dateColumn === undefined) return null;
-  const timeColumn = columnsWhere(body, width, (cell) => TIME_OF_DAY.test(cell))[0] ?? null;
+  const timeColumn = columnsWhere(body, width, isTimeOfDay)[0] ?? null;
   const numbers = columnsWhere(body, width, (cell) => readCellNumber(cell) !== null).filter((c) => c !== dateColumn);
   const named = (words: RegExp, never: RegExp) => numbers.find((c) => words.test(head[c] ?? '') && !never.test(head[c] ?? ''));
   const humidityColumn = named(HUMIDITY_WORD, OTHER_TEMPERATURE) ?? named(/%/, NOT_AIR) ?? null;

@@ -52,6 +52,13 @@ export const LOGGER_FILES: readonly LoggerFile[] = [
     text: rows('Date,Time,Temp °F', '5/13/2026,2:00 PM,68'),
     first: ['2026-05-13T18:00:00.000Z', 20, null],
   },
+  { name: 'zones by name', text: rows('Time,Temp °F', '05/13/2026 12:00 PM MDT,68'), first: ['2026-05-13T18:00:00.000Z', 20, null] },
+  { name: 'offsets of two digits', text: rows('Time,Temp °F', '2026-05-12 12:00:00-06,68'), first: [TWO, 20, null] },
+  {
+    name: 'the time of day and its zone in their own column',
+    text: rows('Date,Time,Temp °F', '5/13/2026,12:00 PM MDT,68'),
+    first: ['2026-05-13T18:00:00.000Z', 20, null],
+  },
   { name: 'tabs', text: rows('Time\tTemp °F', '2026-05-12 14:00\t68'), first: [TWO, 20, null] },
   {
     name: 'battery level before humidity',

@@ -1,4 +1,4 @@
-/** Cells of a logger's file. Sources: ISO 8601 and RFC 3339 for instants, ECMA-376 (18.17.4.1) for serial dates, POSIX for seconds since 1970. */
+/** Cells of a logger's file. Sources: ISO 8601 and RFC 3339 for instants, RFC 5322 (4.3) for the names of zones, ECMA-376 (18.17.4.1) for serial dates, POSIX for seconds since 1970. */
 import { describe, expect, it } from 'vitest';
 import { parseTable } from '../../../shared-core/table/cell-table.ts';
 import { type DateOrder, readCellNumber, readMoment } from '../../../shared-core/cure/log-cells.ts';
@@ -30,6 +30,15 @@ describe('a moment in a cell', () => {
     ['2026-05-12T14:05:00 Z', `instant ${NOON}`],
     ['2026-05-12T14:05:00+02:00', 'instant 2026-05-12T12:05:00.000Z'],
     ['2026-05-12T14:05:00-0430', 'instant 2026-05-12T18:35:00.000Z'],
+    ['5/12/2026 2:05 PM MDT', 'instant 2026-05-12T20:05:00.000Z'],
+    ['05/12/2026 2:05 pm (mst)', 'instant 2026-05-12T21:05:00.000Z'],
+    ['2026-05-12 14:05:30 PDT', 'instant 2026-05-12T21:05:30.000Z'],
+    ['2026-05-12 14:05 AKDT', 'instant 2026-05-12T22:05:00.000Z'],
+    ['May 12, 2026 2:05 PM EDT', 'instant 2026-05-12T18:05:00.000Z'],
+    ['2026-05-12T14:05:00-06', 'instant 2026-05-12T20:05:00.000Z'],
+    ['2026-05-12 14:05 UTC−6', 'instant 2026-05-12T20:05:00.000Z'],
+    ['2026-05-12 14:05 GMT-06:30', 'instant 2026-05-12T20:35:00.000Z'],
+    ['2026-05-12 14:05 UTC', `instant ${NOON}`],
     ['1778594700', `instant ${NOON}`],
     ['1778594700250', 'instant 2026-05-12T14:05:00.250Z'],
     ['46154.586805556', `wall ${NOON}`],
@@ -54,6 +63,10 @@ describe('a moment in a cell', () => {
     '2026-13-01',
     '2026-02-29',
     '4/31/2026',
+    '5/12/2026 14:05 XYZ',
+    '5/12/2026 14:05 -15',
+    '5/12/2026 14:05 +05:60',
+    '12-10-2026-06',
     '5/12/2026 24:00',
     '5/12/2026 14:60',
     '5/12/2026 14:05:60',
