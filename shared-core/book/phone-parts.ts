@@ -1,7 +1,7 @@
 /** Phone numbers compared, however they are written. */
 
 /** `ext. 12`, `x12`, `#12` and the `;ext=12` of RFC 3966 at the end of a number. */
-const EXTENSION = /[\s,;]*(?:ext(?:ension|n)?\.?|x|#)\s*[:=]?\s*(\d{1,6})$/i;
+const EXTENSION = /[\s,;]*(?:(?:ext|extension)\.?|x|#)\s*[:=]?\s*(\d{1,6})$/i;
 
 /**
  * The number to compare phones by: its last ten digits, as US numbers have with or without +1, and its extension, empty without one.

@@ -33,7 +33,7 @@ const OTHER_TEMPERATURE = /dew|wet[\s-]*bulb/i;
 const HEAD_ZONE = /\b(?:GMT|UTC)\s*([+\-−])\s*(\d{1,2})(?::?(\d{2}))?/i;
 const HUMIDITY_WORD = /humid|\brh\b/i;
 /** Percentages and numbers that are not of the air: the logger’s battery and radio, the moisture of a slab or of wood. */
-const NOT_AIR = /batt|signal|rssi|moist|\bmc\b/i;
+const NOT_AIR = /batt|signal|moist|\bmc\b/i;
 const FAHRENHEIT_WORD = /°\s*f|\(f\)|\bf\b|fahrenheit/i;
 const CELSIUS_WORD = /°\s*c|\(c\)|\bc\b|celsius/i;
 
