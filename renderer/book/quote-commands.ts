@@ -12,7 +12,7 @@ import type { Parsed } from '../../shared-core/measure/parsed.ts';
 import type { JobReading } from '../../shared-core/standing/read-job.ts';
 import { book } from './database.ts';
 import { documentRow, latestReading, type SavedDocument, paperPhotos, saveStored } from './document-commands.ts';
-import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
+import { newId, nowInstant, stamps, attempt, done, type Outcome, refused } from './command.ts';
 import { mayReopen, reopened } from './job-commands.ts';
 import { Refusal } from './record-rules.ts';
 import { type Put, write } from './write.ts';
@@ -89,8 +89,11 @@ export async function issueNext(shown: JobReading): Promise<SavedDocument> {
   return saveStored(next.value.tree, (pdf) => storeQuote(next.value, pdf));
 }
 
+/** When a decision was made, and when it is entered: a paper may have been signed days before. */
+type Decided = { readonly instant: string; readonly now: string };
+
 /** The dates an accepted quote stated, as promised dates. Dates that are past by then or promised already are skipped. */
-function promisesOf(whole: WholeJob, quote: Quote, optionId: string, instant: string): Promised[] {
+function promisesOf(whole: WholeJob, quote: Quote, optionId: string, { instant, now }: Decided): Promised[] {
   const documentId = whole.documents.findLast((d) => d.quoteId === quote.id && d.kind === 'quote')?.id ?? null;
   return quote.dates
     .filter(
@@ -100,10 +103,7 @@ function promisesOf(whole: WholeJob, quote: Quote, optionId: string, instant: st
         !whole.promises.some((p) => p.roomId === date.roomId && p.milestone === date.milestone && p.promisedFor === date.promisedFor),
     )
     .map(({ roomId, milestone, flooring, promisedFor }) => ({
-      id: newId(),
-      createdAt: instant,
-      changedAt: instant,
-      deletedAt: null,
+      ...stamps(now),
       jobId: quote.jobId,
       roomId,
       milestone,
@@ -124,6 +124,7 @@ function kept(decided: Parsed<Quote>): Quote {
 /**
  * Records the customer's decision in one step of undo. Acceptance applies the chosen option, records the stated dates as promised dates and
  * wins the lead; a decline loses the lead with its reason.
+ * @param instant when it was decided, which may be before it is entered
  */
 export async function recordAnswer(
   whole: WholeJob,
@@ -131,6 +132,7 @@ export async function recordAnswer(
   answer: Omit<QuoteAnswer, 'instant'>,
   instant = nowInstant(),
 ): Promise<Outcome> {
+  const now = nowInstant();
   const answered = answerQuote(quote, { ...answer, instant }, whole.business.locale);
   if (!answered.ok) return refused(answered.message);
   const accepted = answer.state === 'accepted';
@@ -139,8 +141,8 @@ export async function recordAnswer(
   const closes = answer.state === 'accepted' || answer.state === 'declined';
   const leads = closes ? found.value : [];
   const optionId = answered.value.acceptedOptionId ?? BASE_OPTION_ID;
-  return write(`${answer.state} by ${answer.by}`, instant, {
-    puts: [...(accepted ? promisesOf(whole, quote, optionId, instant).map((row) => ({ table: 'promises' as const, row })) : [])],
+  return write(`${answer.state} by ${answer.by}`, now, {
+    puts: [...(accepted ? promisesOf(whole, quote, optionId, { instant, now }).map((row) => ({ table: 'promises' as const, row })) : [])],
     patches: [
       { table: 'quotes', id: quote.id, change: (stored) => kept(answerQuote(stored, { ...answer, instant }, whole.business.locale)) },
       ...leads.map(({ id }) => ({
@@ -207,7 +209,7 @@ function withOrder(stored: Quote, order: ChangeOrder): Quote {
 }
 
 /** Promised dates of the rooms a change order affects, each later by its days; earlier ones stay on record. */
-function movedPromises(whole: WholeJob, order: ChangeOrder, instant: string): Promised[] {
+function movedPromises(whole: WholeJob, order: ChangeOrder, { instant, now }: Decided): Promised[] {
   if (order.addedDays === 0) return [];
   const zone = whole.property.timeZone;
   const documentId = whole.documents.find((one) => one.kind === 'change-order' && one.revision === order.number)?.id ?? null;
@@ -217,9 +219,7 @@ function movedPromises(whole: WholeJob, order: ChangeOrder, instant: string): Pr
       .filter((one) => one.promisedFor > instant)
       .map((one) => ({
         ...one,
-        id: newId(),
-        createdAt: instant,
-        changedAt: instant,
+        ...stamps(now),
         madeAt: instant,
         documentId,
         promisedFor: daysLater(one.promisedFor, order.addedDays, zone),
@@ -230,6 +230,7 @@ function movedPromises(whole: WholeJob, order: ChangeOrder, instant: string): Pr
 /**
  * Records a decision on a change order. Signing updates the job's rooms, dates and promised dates in one step of undo, and reopens a finished
  * job whose rooms are in no newer one.
+ * @param instant when it was decided, which may be before it is entered
  */
 export async function recordOrder(
   whole: WholeJob,
@@ -238,24 +239,25 @@ export async function recordOrder(
   decision: { readonly state: 'signed' | 'declined' | 'voided'; readonly by: string },
   instant = nowInstant(),
 ): Promise<Outcome> {
+  const now = nowInstant();
   const decided = decideOrder(quote, orderId, { ...decision, instant });
   const order = decided.ok ? decided.value.orders.find((one) => one.id === orderId) : undefined;
   if (!decided.ok || order === undefined) return refused(decided.ok ? 'This change order was deleted.' : decided.message);
   const label = `change order ${order.number} ${decision.state}`;
   const decideStored = (stored: Quote): Quote => kept(decideOrder(stored, orderId, { ...decision, instant }));
   const patches = [{ table: 'quotes' as const, id: quote.id, change: decideStored }];
-  if (decision.state !== 'signed') return write(label, instant, { patches });
+  if (decision.state !== 'signed') return write(label, now, { patches });
   const poured = new Set(whole.pours.filter((pour) => pour.deletedAt === null).flatMap((pour) => pour.roomIds));
   const pouredId = order.withdrawnIds.find((id) => poured.has(id));
   if (pouredId !== undefined) {
     const name = whole.rooms.find((room) => room.id === pouredId)?.name ?? 'A room';
     return refused(`${name} is poured, so it stays in the contract. Void this change order and write one for its price.`);
   }
-  const puts = movedPromises(whole, order, instant).map((row): Put => ({ table: 'promises', row }));
+  const puts = movedPromises(whole, order, { instant, now }).map((row): Put => ({ table: 'promises', row }));
   const free = await attempt(async () => done(await mayReopen(whole.job.id)));
   if (!free.ok) return free;
   const after = (job: Job): Job => jobAfterOrder(job, order, whole.property.timeZone, poured);
-  return write(label, instant, {
+  return write(label, now, {
     puts,
     patches: [
       ...patches,

@@ -136,3 +136,32 @@ test('an acceptance promises the dates that are still ahead, and none that are p
   const made = (await wholeOf()).whole.promises.filter(({ madeAt }) => madeAt === accepted);
   expect(made.map(({ promisedFor }) => promisedFor)).toEqual(['2026-05-21T21:00:00.000Z']);
 });
+
+test('a paper signed days ago shows at once, and its job counts as changed now', async () => {
+  const { quote: sample } = await filled();
+  // Nothing was edited since it was issued, and no promised date comes with its acceptance.
+  await book()
+    .rowsOf('quotes')
+    .put({ ...sample, dates: [], changedAt: sample.issuedAt });
+  const { whole, quote } = await wholeOf();
+  const before = readJob(whole, NOW);
+  // Noon of the day on the paper is before the quote was issued, so that the moment it was issued counts.
+  expect(await recordAnswer(whole, quote, ACCEPTED, quote.issuedAt)).toMatchObject({ ok: true });
+  const accepted = await wholeOf();
+  expect(readJob(accepted.whole, NOW, before).bundle.quotes.at(-1)?.state).toBe('accepted');
+  expect(accepted.quote.history.at(-1)?.instant).toBe(quote.issuedAt);
+
+  const [priced] = quote.priced.options;
+  if (priced === undefined) throw new Error('A quote has an option.');
+  const written = { reason: 'A closet', work: '', roomIds: [], withdrawnIds: [], photoIds: [], netMinor: 0, taxes: [], totalMinor: 0 };
+  const issued = { id: 'order-00001', number: 1, state: 'issued' as const, issuedAt: NOW, issuedBy: 'R', decidedAt: null, decidedBy: '' };
+  await change('quotes', quote.id, 'order', LATER, { orders: [{ ...issued, ...written, addedDays: 0, priced }] });
+  await change('jobs', JOB, 'title', LATER, { title: 'Edited after the paper was signed' });
+  const waiting = await wholeOf();
+  const signed = { state: 'signed' as const, by: 'Dale Tremaine' };
+  expect(await recordOrder(waiting.whole, waiting.quote, issued.id, signed, NOW)).toMatchObject({ ok: true });
+  const { whole: after, quote: decided } = await wholeOf();
+  expect(decided.orders[0]?.decidedAt).toBe(NOW);
+  // A backup made at the edit is older than the signature: an import keeps this job.
+  expect(after.job.changedAt > LATER).toBe(true);
+});
