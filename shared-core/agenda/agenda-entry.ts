@@ -38,6 +38,8 @@ export type AgendaEntry = {
   /** A second line; null for none. */
   readonly note: string | null;
   readonly instant: string;
+  /** Of a limit, the earliest moment the work can be done: when the primer is dry. */
+  readonly fromAt?: string;
   /** Null where only the start is known. */
   readonly until: string | null;
   readonly allDay: boolean;

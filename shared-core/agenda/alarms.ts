@@ -1,9 +1,9 @@
 /** Minutes before an entry when a reminder is due, in calendar files and in notifications. */
-import { clockOfInstant, dayOfInstant, instantAt } from '../measure/moment.ts';
+import { clockOfInstant, dayOfInstant, instantAt, startOfDay } from '../measure/moment.ts';
 import { addDaysToDay } from '../measure/day.ts';
-import type { EntryKind } from './agenda-entry.ts';
+import type { AgendaEntry, EntryKind } from './agenda-entry.ts';
 
-/** Minutes before the start. Common practice, no source. */
+/** Minutes before the start, or before a limit. Common practice, no source. */
 export const ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   'finish-quote': [],
   'quote-waits': [],
@@ -11,7 +11,7 @@ export const ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   'order-waits': [],
   'lab-result': [],
   'prep-visit': [60],
-  'primer-window': [0],
+  'primer-window': [4 * 60],
   pour: [12 * 60, 60],
   'walk-on': [],
   'next-lift': [],
@@ -26,7 +26,7 @@ export const ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   handover: [60],
 };
 
-/** Alarms of whole-day events, minutes before midnight: negative is on the day itself. A task rings at 8 am. */
+/** Alarms of whole-day events, minutes before midnight: negative is on the day itself. A task rings at 8 am, and hours before a limit (above). */
 const AT_8_AM: readonly number[] = [-8 * 60];
 export const DAY_ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   'finish-quote': AT_8_AM,
@@ -35,7 +35,7 @@ export const DAY_ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   'order-waits': AT_8_AM,
   'lab-result': AT_8_AM,
   'prep-visit': [],
-  'primer-window': AT_8_AM,
+  'primer-window': [],
   pour: [],
   'walk-on': [],
   'next-lift': AT_8_AM,
@@ -63,4 +63,14 @@ export function wakingAlarms(startAt: string, minutesBefore: readonly number[], 
     return evening.ok ? Math.round((Date.parse(startAt) - Date.parse(evening.value.instant)) / 60_000) : minutes;
   });
   return [...new Set(moved)].sort((a, b) => b - a);
+}
+
+type Alarmed = Pick<AgendaEntry, 'kind' | 'toDo' | 'onSite' | 'instant' | 'arriveAt' | 'timeZone'>;
+
+/** Minutes before the start of an entry's event in a calendar file, which is a whole day unless the crew is there. None where nobody has to act. */
+export function calendarAlarms({ kind, toDo, onSite, instant, arriveAt, timeZone }: Alarmed): readonly number[] {
+  if (!toDo) return [];
+  if (onSite) return wakingAlarms(arriveAt, ALARMS_MIN[kind], timeZone);
+  const intoDayMin = (Date.parse(instant) - Date.parse(startOfDay(dayOfInstant(instant, timeZone), timeZone))) / 60_000;
+  return [...wakingAlarms(instant, ALARMS_MIN[kind], timeZone).map((minutes) => Math.round(minutes - intoDayMin)), ...DAY_ALARMS_MIN[kind]];
 }

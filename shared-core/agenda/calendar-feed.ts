@@ -8,7 +8,7 @@ import { z } from 'zod';
 import { instantSchema } from '../book/fields.ts';
 import type { CalendarEntry } from '../book/papers.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
-import { ALARMS_MIN, DAY_ALARMS_MIN, wakingAlarms } from './alarms.ts';
+import { calendarAlarms } from './alarms.ts';
 import type { Asked, Became } from './became.ts';
 import { dayOfNumber } from '../standing/local-days.ts';
 
@@ -95,7 +95,7 @@ function draft(entry: AgendaEntry): Drafted {
     // Only the time the crew is there is blocked. Everything else is about a day.
     day: entry.onSite ? null : { from: dayOfNumber(entry.day), until: dayOfNumber(entry.day + 1) },
     timeZone: entry.timeZone,
-    alarmsMin: entry.onSite ? wakingAlarms(entry.arriveAt, ALARMS_MIN[entry.kind], entry.timeZone) : DAY_ALARMS_MIN[entry.kind],
+    alarmsMin: calendarAlarms(entry),
     busy: entry.onSite,
   };
 }

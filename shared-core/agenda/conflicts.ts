@@ -50,22 +50,22 @@ function overlaps(onSite: readonly AgendaEntry[], locale: string): Conflict[] {
 function primerConflict(window: AgendaEntry, pours: readonly AgendaEntry[], locale: string): Conflict | null {
   const roomId = window.roomIds[0] ?? '';
   const own = pours.find((p) => p.jobId === window.jobId && p.roomIds.includes(roomId));
-  const closes = `The primer at ${window.place} is past its limit ${formatInstant(window.until ?? window.instant, window.timeZone, 'weekday', locale)}`;
+  const closes = `The primer at ${window.place} is past its limit ${formatInstant(window.instant, window.timeZone, 'weekday', locale)}`;
   if (own !== undefined) {
-    const [opens, end] = [ms(window.instant), endOf(window)];
-    if (ms(own.instant) >= opens && ms(own.instant) <= end) return null;
+    const dryAt = window.fromAt ?? window.instant;
+    if (ms(own.instant) >= ms(dryAt) && ms(own.instant) <= ms(window.instant)) return null;
     const when = formatInstant(own.instant, own.timeZone, 'weekday', locale);
     const sentence =
-      ms(own.instant) < opens
-        ? `The primer at ${window.place} is not dry at the planned pour, ${when}. It is dry at ${formatInstantTime(window.instant, window.timeZone, locale)}.`
+      ms(own.instant) < ms(dryAt)
+        ? `The primer at ${window.place} is not dry at the planned pour, ${when}. It is dry at ${formatInstantTime(dryAt, window.timeZone, locale)}.`
         : `${closes}, before the pour, ${when}. Pour sooner, or prime again.`;
-    return { kind: 'primer', keys: [window.key, own.key], instant: window.instant, sentence };
+    return { kind: 'primer', keys: [window.key, own.key], instant: dryAt, sentence };
   }
   // A pour at another property at the end of the window leaves no time for this one.
-  const elsewhere = pours.find((p) => p.jobId !== window.jobId && ms(p.instant) <= endOf(window) && endOf(p) >= endOf(window));
+  const elsewhere = pours.find((p) => p.jobId !== window.jobId && ms(p.instant) <= ms(window.instant) && endOf(p) >= ms(window.instant));
   if (elsewhere === undefined) return null;
   const sentence = `${closes}, while the crew is at ${elsewhere.place}. No pour is planned for it.`;
-  return { kind: 'primer', keys: [window.key, elsewhere.key], instant: window.until ?? window.instant, sentence };
+  return { kind: 'primer', keys: [window.key, elsewhere.key], instant: window.instant, sentence };
 }
 
 function outsideHours(e: AgendaEntry, business: AgendaBusiness, locale: string): Conflict | null {

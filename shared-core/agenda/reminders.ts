@@ -3,7 +3,7 @@ import { instantAt } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { type Agenda, isSettled } from './agenda.ts';
 import { type AgendaEntry, isBrokenPromise } from './agenda-entry.ts';
-import { ALARMS_MIN } from './alarms.ts';
+import { ALARMS_MIN, wakingAlarms } from './alarms.ts';
 import { type DayNumber, dayNumberAt, dayOfNumber } from '../standing/local-days.ts';
 import { capital } from '../standing/names.ts';
 import { minutesLater, timeWords } from '../standing/time-words.ts';
@@ -26,10 +26,12 @@ const BODY_LENGTH = 400;
 
 function momentsOf(entry: AgendaEntry, whole: Agenda): readonly string[] {
   if (entry.isUnderWay) return [];
-  const before = ALARMS_MIN[entry.kind];
-  if (before.length > 0) return before.map((minutes) => minutesLater(entry.instant, -minutes));
   if (entry.kind === 'walk-on') return [entry.instant];
   if (!entry.toDo) return [];
+  const alarms = ALARMS_MIN[entry.kind];
+  // Before a visit the crew is up early. A limit at night is announced the evening before.
+  const before = entry.onSite ? alarms : wakingAlarms(entry.instant, alarms, entry.timeZone);
+  if (before.length > 0) return before.map((minutes) => minutesLater(entry.instant, -minutes));
   if (!entry.allDay) return [entry.instant];
   // A whole-day entry is due at the start of working hours in the property's time zone.
   const opening = instantAt(dayOfNumber(entry.day), whole.business.hours.from, entry.timeZone);

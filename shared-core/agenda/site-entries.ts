@@ -132,22 +132,23 @@ function primers(make: EntryMaker): readonly AgendaEntry[] {
     if (window === null || roomPour(make.bundle, facts).part === 'whole') return [];
     const { pourAt } = facts.jobRoom;
     const inside = pourAt !== null && secondsBetween(window.fromAt, pourAt) >= 0 && secondsBetween(pourAt, window.untilAt) >= 0;
-    // Read on the day of the entry, which is the day the window opens.
-    const [until] = formatInstantsOn(window.fromAt, [window.untilAt], make.zone, make.locale);
+    // A calendar shows it for the whole day.
+    const limit = timeWords(window.untilAt, make.zone, make.locale);
     return [
       make.timed(
         {
           kind: 'primer-window',
           name: pourName(make, [facts]),
           roomIds: [facts.room.id],
-          event: 'primer limit',
+          event: `primer limit ${limit}`,
           verb: 'Pour or prime again:',
-          rest: `${make.theRooms([facts])}. The primer is past its limit at ${until}.`,
+          rest: `${make.theRooms([facts])}. The primer is past its limit at ${limit}.`,
+          fromAt: window.fromAt,
           toDo: !inside,
           stage: 'prep',
         },
-        window.fromAt,
         window.untilAt,
+        null,
       ),
     ];
   });

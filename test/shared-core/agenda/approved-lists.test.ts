@@ -27,6 +27,7 @@ function madeEntries(timeZone: string): readonly AgendaEntry[] {
   const own = (kind: AgendaEntry['kind'], name: string, toDo: boolean) => ({
     ...{ kind, name, roomIds: [], event: kind, verb: 'Do', rest: `${kind} ${name}.`, toDo, stage: 'pour' as const },
     promised: kind === 'promise' || kind === 'finish-quote',
+    onSite: ['prep-visit', 'pour', 'visit', 'handover'].includes(kind),
   });
   const timed: readonly (readonly [number, string])[] = [
     [-3, '14:00'],
@@ -115,9 +116,10 @@ describe('days and alarms', () => {
   it('of a whole day are at 8 am or not at all', () => {
     const before = [...new Set(Object.values(DAY_ALARMS_MIN).flat())];
     expect(before).toEqual([-480]);
-    // Common practice: what is a visit or only to be known has none; each task has one.
+    // Common practice: what is a visit or only to be known has none; each task has one. A primer's is hours before its limit.
     expect(KINDS.filter((kind) => DAY_ALARMS_MIN[kind].length === 0)).toEqual([
       'prep-visit',
+      'primer-window',
       'pour',
       'walk-on',
       'cover',

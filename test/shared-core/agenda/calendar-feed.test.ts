@@ -37,6 +37,26 @@ describe('a calendar feed', () => {
     expect(eventOf(sent, 'promise')).toMatchObject({ summary: 'Hall, Lindqvist: promised noon, late', day: { from: '2026-05-12' } });
   });
 
+  it('has the limit of a primer on its own day with its hour, and an alarm only while no pour is planned in time', () => {
+    // Primed at 11 am; the sheet of the fixture gives 2 to 24 hours.
+    const primed = (pourAt: string | null) =>
+      bundle({ id: 'a', rooms: [{ roomId: 'room-a', name: 'Hall', primedAt: '2026-05-12T15:00:00.000Z', pourAt }] });
+    const limit = eventOf(feed(primed(null)), 'primer-window');
+    expect(limit).toMatchObject({ summary: 'Hall, Lindqvist: primer limit 11 am', day: { from: '2026-05-13', until: '2026-05-14' } });
+    // Four hours before, counted from midnight in New York: 7 am.
+    expect(limit?.alarmsMin).toEqual([-7 * 60]);
+    expect(eventOf(feed(primed('2026-05-13T13:00:00.000Z')), 'primer-window')).toMatchObject({
+      alarmsMin: [],
+      day: { from: '2026-05-13' },
+    });
+  });
+
+  it('announces a primer limit of the early morning on the evening before', () => {
+    const primed = bundle({ id: 'a', rooms: [{ roomId: 'room-a', name: 'Hall', primedAt: '2026-05-12T11:00:07.000Z' }] });
+    // The limit is 7 am on May 13: 8 pm is 4 hours before that midnight.
+    expect(eventOf(feed(primed), 'primer-window')?.alarmsMin).toEqual([4 * 60]);
+  });
+
   it('raises SEQUENCE when an entry changes and leaves it when nothing did', () => {
     const first = feed(pouring('2026-05-13T14:00:00.000Z'));
     expect(pourEvent(feed(pouring('2026-05-13T14:00:00.000Z'), first.records))?.sequence).toBe(0);

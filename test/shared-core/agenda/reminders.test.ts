@@ -28,6 +28,17 @@ describe('reminders', () => {
     expect(kinds(due([pouring('2026-05-12T22:00:00.000Z')], NOW, [], '2026-05-12T10:30:00.000Z'))).not.toContain('pour');
   });
 
+  it('of a primer limit come hours before it, the evening before one in the early morning, and not while a pour is planned in time', () => {
+    const primed = (primedAt: string, pourAt: string | null = null) =>
+      read(bundle({ id: 'a', rooms: [{ roomId: 'room-a', name: 'Hall', primedAt, pourAt }] })).flatMap(({ entry, instant }) =>
+        entry.kind === 'primer-window' ? [instant] : [],
+      );
+    // The sheet of the fixture gives 24 hours: limits at 3 pm and at 7 am in New York.
+    expect(primed('2026-05-12T19:00:00.000Z')).toEqual(['2026-05-13T15:00:00.000Z']);
+    expect(primed('2026-05-12T11:00:00.000Z')).toEqual(['2026-05-13T00:00:00.000Z']);
+    expect(primed('2026-05-12T19:00:00.000Z', '2026-05-13T14:00:00.000Z')).toEqual([]);
+  });
+
   it('do not come for a pour that runs, whenever it was started', () => {
     const planned = pouring('2026-05-12T22:00:00.000Z');
     const running = { ...planned, pours: [pour('pour-a', ['room-a'], '2026-05-12T10:55:00.000Z', null)] };
