@@ -3,7 +3,6 @@ import { accountOf } from '../ledger/account.ts';
 import { contractOfJob, overInvoicedMinor, stillToPayMinor } from '../ledger/job-contract.ts';
 import { lienDeadlines } from '../ledger/lien-deadlines.ts';
 import { type InvoiceDraft, invoicesToIssue } from '../ledger/next-invoice.ts';
-import { dayOfInstant } from '../measure/moment.ts';
 import { formatMoney } from '../price/money.ts';
 import { type MoneyDays, moneyDays, releasedOn } from '../standing/job-money.ts';
 import { customerWords } from '../standing/names.ts';
@@ -93,7 +92,7 @@ export function invoiceEntries(make: EntryMaker): readonly AgendaEntry[] {
         toDo: true,
         stage: 'money',
       },
-      dayOfInstant(since, make.zone),
+      since,
     ),
   ];
 }

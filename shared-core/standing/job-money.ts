@@ -6,12 +6,13 @@ import type { Contract } from '../ledger/contract.ts';
 import { contractOfJob, isContractPaid, overInvoicedMinor } from '../ledger/job-contract.ts';
 import { type JobResult, jobResult } from '../ledger/job-result.ts';
 import { type InvoiceDraft, invoicesToIssue, type Milestones } from '../ledger/next-invoice.ts';
+import { addDaysToDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { roomFloor } from '../pour/placed-floor.ts';
 import { acceptedQuote } from '../price/change-order.ts';
 
 /** Input records of a job's money. */
-type MoneyRecords = Pick<WholeJob, 'job' | 'quotes' | 'pours' | 'pourEvents'>;
+type MoneyRecords = Pick<WholeJob, 'job' | 'property' | 'quotes' | 'pours' | 'pourEvents'>;
 
 /** All money figures of a job, for screens, documents and lists. */
 export type JobMoney = {
@@ -28,8 +29,6 @@ export type JobMoney = {
   /** Invoiced beyond the contract, for which a credit is still to be recorded. */
   readonly overInvoicedMinor: number;
 };
-
-const THIRTY_DAYS_MS = 30 * 86_400_000;
 
 /** Reads a job's money at a moment. */
 export function jobMoney(
@@ -48,10 +47,10 @@ export function jobMoney(
   return { contract, account, toIssue, result: jobResult(whole.ledger), today, isPaid, canFinish, overInvoicedMinor: overMinor };
 }
 
-/** When each event that makes payments due happened; null while it has not. */
+/** The day of each event that makes payments due, where the property is; null while it has not happened. */
 export type MoneyDays = {
   readonly accepted: string | null;
-  /** When the contract got its total: the acceptance, or the last change order signed since. */
+  /** The contract got its total: the acceptance, or the last change order signed since. */
   readonly signed: string | null;
   readonly poured: string | null;
   readonly handedOver: string | null;
@@ -59,22 +58,23 @@ export type MoneyDays = {
   readonly thirtyDays: string | null;
 };
 
-/** The events of a job that make payments due, as instants. */
-export function moneyDays({ job, quotes, pours, pourEvents }: MoneyRecords): MoneyDays {
+/** The days on which payments of a job became due. */
+export function moneyDays({ job, property, quotes, pours, pourEvents }: MoneyRecords): MoneyDays {
+  const dayOf = (instant: string | null): string | null => (instant === null ? null : dayOfInstant(instant, property.timeZone));
   const quote = acceptedQuote(quotes);
   const accepted = quote?.history.findLast((h) => h.state === 'accepted')?.instant ?? null;
   const orders = (quote?.orders ?? []).filter((order) => order.state === 'signed');
   const floors = job.rooms.map((room) => roomFloor(pours, pourEvents, room.roomId));
-  const handedOver = handedOverAt(job);
+  const handedOver = dayOf(handedOverAt(job));
   return {
-    accepted,
-    signed: last([accepted, ...orders.map(({ decidedAt }) => decidedAt)]),
+    accepted: dayOf(accepted),
+    signed: dayOf(last([accepted, ...orders.map(({ decidedAt }) => decidedAt)])),
     // A job with an open lift or open floor is not poured.
     poured: floors.every((floor) => floor.extent === 'whole' && floor.running === null)
-      ? last(floors.flatMap((floor) => floor.pours.map((pour) => pour.finishedAt)))
+      ? dayOf(last(floors.flatMap((floor) => floor.pours.map((pour) => pour.finishedAt))))
       : null,
     handedOver,
-    thirtyDays: handedOver === null ? null : new Date(Date.parse(handedOver) + THIRTY_DAYS_MS).toISOString(),
+    thirtyDays: handedOver === null ? null : addDaysToDay(handedOver, 30),
   };
 }
 
@@ -98,6 +98,6 @@ function milestonesOf(whole: MoneyRecords, now: string): Milestones {
     accepted: accepted !== null,
     poured: poured !== null,
     handedOver: handedOver !== null,
-    thirtyDaysPast: thirtyDays !== null && Date.parse(now) >= Date.parse(thirtyDays),
+    thirtyDaysPast: thirtyDays !== null && dayOfInstant(now, whole.property.timeZone) >= thirtyDays,
   };
 }

@@ -37,14 +37,20 @@ it('asks for a payment thirty days after the handover on that day', () => {
   if (quote === undefined || option === undefined) throw new Error('The sample has a contract.');
   const stages = option.stages.slice(0, 1).map((stage) => ({ ...stage, due: 'thirty-days' as const, amountMinor: option.totalMinor }));
   const priced = { ...quote.priced, options: [{ ...option, stages }] };
-  const entriesOf = (handedOverAt: string | null) => {
+  const handedOver = (handedOverAt: string | null) => {
     const rooms = whole.job.rooms.map((room) => ({ ...room, handedOverAt }));
-    const changed = { ...whole, ledger: [], quotes: [{ ...quote, priced }], job: { ...whole.job, rooms } };
-    return invoiceEntries(entryMaker(readJob(changed, NOW).bundle, business)).map(({ instant }) => instant.slice(0, 10));
+    return { ...whole, ledger: [], quotes: [{ ...quote, priced }], job: { ...whole.job, rooms } };
   };
+  const entriesOf = (handedOverAt: string | null) =>
+    invoiceEntries(entryMaker(readJob(handedOver(handedOverAt), NOW).bundle, business)).map(({ instant }) => instant.slice(0, 10));
   expect(entriesOf(null)).toEqual([]);
   // Thirty days from May 12 is June 11, by the calendar.
   expect(entriesOf('2026-05-12T15:00:00.000Z')).toEqual(['2026-06-11']);
+  // Handed over at half past midnight on October 20: thirty days later is November 19, though daylight saving ends in between.
+  expect(entriesOf('2026-10-20T04:30:00.000Z')).toEqual(['2026-11-19']);
+  // Money offers the invoice from the first minute of that day in New York, as Today asks for it, and not in the last of the day before.
+  const isReadyAt = (now: string) => jobMoney(handedOver('2026-05-12T15:00:00.000Z'), now).toIssue.some(({ isReady }) => isReady);
+  expect([isReadyAt('2026-06-11T03:59:00.000Z'), isReadyAt('2026-06-11T04:00:00.000Z')]).toEqual([false, true]);
 });
 
 it('says which credit is to be recorded before more is collected', () => {
