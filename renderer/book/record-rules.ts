@@ -1,7 +1,10 @@
 /** Rules between records, checked in the transaction that writes. */
 import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import type { Job } from '../../shared-core/book/job.ts';
-import { counts } from '../../shared-core/ledger/account.ts';
+import type { Quote } from '../../shared-core/book/quote.ts';
+import { accountOf } from '../../shared-core/ledger/account.ts';
+import { contractOfJob, overInvoicedMinor } from '../../shared-core/ledger/job-contract.ts';
+import { standingInvoices } from '../../shared-core/ledger/next-invoice.ts';
 import { book, type Change } from './database.ts';
 
 /** Thrown by a patch whose record changed so that the edit no longer applies. Nothing is written, and the sentence is shown. */
@@ -106,13 +109,27 @@ async function invoiceTaken({ before, after }: Change): Promise<string | null> {
   return taken === undefined ? null : issuedBefore(`Invoice ${text(taken, 'number')}`);
 }
 
-/** An acceptance is not undone while an invoice of its job counts: the invoice bills it. A customer may still cancel the contract. */
+/** The number of a change order whose signature an edit takes back; null for none. */
+function unsignedOrder(before: Quote, after: Quote): number | null {
+  const signed = new Set(after.orders.filter((order) => order.state === 'signed').map(({ id }) => id));
+  return before.orders.find((order) => order.state === 'signed' && !signed.has(order.id))?.number ?? null;
+}
+
+/**
+ * What an invoice bills stays while the invoice counts: an acceptance, and the signature of a change order without which more would be
+ * billed than agreed. A customer may still cancel the contract.
+ */
 async function billedContract({ before, after }: Change): Promise<string | null> {
-  const isIn = (row: StoredRow | null, ...states: readonly string[]): boolean => isLive(row) && states.includes(text(row, 'state'));
-  if (!isIn(before, 'accepted') || isIn(after, 'accepted', 'declined')) return null;
+  const isIn = (row: StoredRow | null, state: string): boolean => isLive(row) && text(row, 'state') === state;
+  if (!isIn(before, 'accepted') || isIn(after, 'declined')) return null;
+  const left = isIn(after, 'accepted') ? (after as Quote | null) : null;
+  const order = left === null ? null : unsignedOrder(before as Quote, left);
+  if (left !== null && order === null) return null;
   const entries = await book().rowsOf('ledger').where('jobId').equals(text(before, 'jobId')).toArray();
-  const invoice = entries.find((entry) => entry.kind === 'invoice' && counts(entry));
-  return invoice?.kind === 'invoice' ? `Invoice ${invoice.number} bills the accepted quote. Void the invoice first.` : null;
+  const invoice = standingInvoices(entries).at(-1);
+  const contract = left === null ? null : contractOfJob([left]);
+  if (invoice === undefined || (contract !== null && overInvoicedMinor(contract, accountOf(entries, invoice.onDay)) === 0)) return null;
+  return `Invoice ${invoice.number} bills ${order === null ? 'the accepted quote' : `change order ${order}`}. Void the invoice first.`;
 }
 
 /** Numbers given now. Records of a backup were issued before, perhaps on another computer: they keep the numbers that the customer has. */

@@ -27,13 +27,13 @@ const wholeOf = async () => {
   return { whole, quote };
 };
 const ACCEPTED = { state: 'accepted' as const, by: 'Dale Tremaine', note: '', optionId: null };
-const invoiced = async () => {
+const invoiced = async (totalMinor = 100) => {
   const draft = {
     purpose: 'deposit' as const,
     stageName: 'Deposit',
-    netMinor: 100,
+    netMinor: totalMinor,
     taxes: [],
-    totalMinor: 100,
+    totalMinor,
     isReady: true,
     key: 'Deposit',
   };
@@ -94,6 +94,36 @@ test('a finished job is open again once its invoice is voided or a change order 
   const stored = await wholeOf();
   expect(await recordOrder(stored.whole, stored.quote, order.id, { state: 'signed', by: 'Dale Tremaine' })).toMatchObject({ ok: true });
   expect((await wholeOf()).whole.job.state).toBe('open');
+});
+
+test('the signature of a change order stays while an invoice bills the order', async () => {
+  const { whole, quote } = await filled();
+  await recordAnswer(whole, quote, ACCEPTED, LATER);
+  const [priced] = quote.priced.options;
+  if (priced === undefined) throw new Error('A quote has an option.');
+  const written = { reason: 'A closet', work: '', roomIds: [], withdrawnIds: [], photoIds: [], netMinor: 30_000, taxes: [] };
+  const order = { ...written, id: 'order-00001', number: 1, totalMinor: 30_000, addedDays: 0, priced };
+  const waits = { ...order, state: 'issued' as const, issuedAt: LATER, issuedBy: 'R', decidedAt: null, decidedBy: '' };
+  await change('quotes', quote.id, 'order', LATER, { orders: [waits] });
+  const sign = async () => {
+    const stored = await wholeOf();
+    expect(await recordOrder(stored.whole, stored.quote, order.id, { state: 'signed', by: 'Dale Tremaine' })).toMatchObject({ ok: true });
+  };
+  await sign();
+  // An invoice that the quote alone covers does not bill the order.
+  const small = await invoiced(priced.totalMinor);
+  expect(await undo()).toMatchObject({ ok: true });
+  await sign();
+  await voidEntry(small, 'Billed again with the order');
+  const { number, ...issued } = await invoiced(priced.totalMinor + 30_000);
+  expect(await undo()).toEqual({
+    ok: false,
+    message: `“change order 1 signed” was not undone. Invoice ${number} bills change order 1. Void the invoice first.`,
+    where: '',
+  });
+  expect((await wholeOf()).quote.orders[0]?.state).toBe('signed');
+  await voidEntry({ ...issued, number }, 'Wrong day');
+  expect(await undo()).toMatchObject({ ok: true });
 });
 
 test('a customer cancels a contract whose deposit was invoiced: the invoice stays', async () => {
