@@ -8,7 +8,7 @@ import { formatDistance, formatLength } from '../measure/length-format.ts';
 import { formatMass } from '../measure/mass.ts';
 import { formatChance, formatPercent } from '../measure/percent.ts';
 import { formatVolume, formatYield } from '../measure/volume.ts';
-import { containerOf, perContainer } from '../material/containers.ts';
+import { containerOf } from '../material/containers.ts';
 import { exact, plus, roundHalfUp, times } from './exact.ts';
 import type { CostInput } from './cost-input.ts';
 import { addedKey, certainCost, type CostLine, type LineKind } from './line.ts';
@@ -17,7 +17,6 @@ import { pooledLines } from './pooled-lines.ts';
 import { priceOnDay } from './price-on-day.ts';
 import { taskName, taskReasonWords } from './hours-words.ts';
 import { rateWords } from './rate-words.ts';
-import { noCoverageWords } from './takeoff-words.ts';
 import type { TaskHours } from '../material/crew-hours.ts';
 import { formatDuration, HOUR_S } from '../measure/duration.ts';
 
@@ -31,7 +30,6 @@ export function costLines(input: CostInput): CostLines {
   const lines = input.rooms.flatMap((room) => [
     ...bagLine(room, input, problems),
     ...pooled.filter((line) => line.roomId === room.room.roomId),
-    ...mitigationLine(room, input, problems),
     ...sundryLines(room, input),
     ...laborLines(room, input),
     ...addedLines(input, room.room.roomId),
@@ -76,43 +74,6 @@ function bagLine(room: RoomTakeoff, input: CostInput, problems: Problem[]): Cost
       taxId: business.pricing.materialTaxId,
       reason,
       source: sheet.yieldM3.source,
-    },
-  ];
-}
-
-/** The moisture mitigation system of a room, by the kits its area takes. */
-function mitigationLine(room: RoomTakeoff, input: CostInput, problems: Problem[]): CostLine[] {
-  const system = room.room.mitigation ?? null;
-  const material = system === null ? undefined : input.materials.find((m) => m.id === system.materialId);
-  if (system === null || material === undefined || system.areaM2 <= 0) return [];
-  const { business } = input;
-  const { locale, units, currency, pricing } = business;
-  const roomId = room.room.roomId;
-  const price = priceOnDay(material, input.day);
-  const containerAmount = perContainer(material, 'm2');
-  const missing =
-    price === null
-      ? `${material.name} has no price. Enter the price of one ${containerOf(material).name} in Materials.`
-      : containerAmount.ok
-        ? null
-        : noCoverageWords(containerAmount.problem);
-  if (missing !== null) problems.push({ key: `mitigation:${material.id}`, roomId, message: missing, stops: true });
-  if (price === null || !containerAmount.ok) return [];
-  const kits = Math.ceil(system.areaM2 / containerAmount.value - 1e-9);
-  const costMinor = price.minor * kits;
-  const words = formatArea(system.areaM2, units, locale);
-  return [
-    {
-      key: `${input.roomKey(roomId)}/mitigation`,
-      roomId,
-      kind: 'material',
-      name: material.name,
-      unit: 'm2',
-      quantityWords: words,
-      ...certainCost(costMinor),
-      taxId: pricing.materialTaxId,
-      reason: `${words} at ${formatArea(containerAmount.value, units, locale)} per ${containerOf(material).name} is ${formatNumber(kits, { most: 0 }, locale)} at ${formatMoney(price.minor, currency, locale)}.`,
-      source: material.typical ? 'typical' : 'bag',
     },
   ];
 }

@@ -21,7 +21,7 @@ export function isAdded(lineKey: string): boolean {
 }
 
 /** The last part of the keys of materials that rooms share in whole containers. */
-export const POOLED = { primer: 'primer', aggregate: 'aggregate' } as const;
+export const POOLED = { primer: 'primer', aggregate: 'aggregate', mitigation: 'mitigation' } as const;
 
 /** Whether a line is a room's share of whole containers, so that its price moves with the other rooms. */
 export function isPooled(lineKey: string): boolean {

@@ -1,4 +1,4 @@
-/** Materials bought for the job and shared by its rooms: whole jugs of primer, whole bags of aggregate. */
+/** Materials bought for the job and shared by its rooms: whole jugs of primer, bags of aggregate, kits of moisture mitigation. */
 import { plural } from '../measure/count-words.ts';
 import type { Material } from '../book/material.ts';
 import { containerOf, containersFor, perContainer, type NeedUnit } from '../material/containers.ts';
@@ -6,6 +6,7 @@ import { inUse } from '../material/shopping.ts';
 import type { Problem } from './problem.ts';
 import { eachLiftWords, noCoverageWords, SUBSTRATE_WORDS } from './takeoff-words.ts';
 import type { RoomTakeoff } from '../material/takeoff.ts';
+import { formatArea } from '../measure/area.ts';
 import { formatMass } from '../measure/mass.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatLiquid } from '../measure/volume.ts';
@@ -16,57 +17,75 @@ import { certainCost, type CostLine, POOLED } from './line.ts';
 import { formatMoney } from './money.ts';
 import { priceOnDay } from './price-on-day.ts';
 
-type Share = { readonly room: RoomTakeoff; readonly amount: number; readonly basis: string; readonly typical: boolean };
+/** What one room takes of a material. */
+type Share = {
+  readonly room: RoomTakeoff;
+  readonly materialId: string;
+  readonly amount: number;
+  readonly basis: string;
+  readonly typical: boolean;
+};
 
-/** Primer and aggregate: whole containers for the job, their cost shared by need to the last minor unit. */
+const FORMATS = { L: formatLiquid, kg: formatMass, m2: formatArea };
+
+type Pool = { readonly key: keyof typeof POOLED; readonly unit: NeedUnit & keyof typeof FORMATS };
+
+/** Whole containers for the job, their cost shared by need to the last minor unit. */
 export function pooledLines(input: CostInput, problems: Problem[]): CostLine[] {
-  const { units, locale } = input.business;
-  const byPrimer = new Map<string, Share[]>();
-  for (const room of input.rooms) {
-    const need = room.primer;
-    if (need === null || need.neatL <= 0) continue;
-    const coats = `${need.coats} ${need.coats === 1 ? 'coat' : 'coats'} on ${SUBSTRATE_WORDS[need.substrate]}`;
-    const thinned = need.waterParts > 0 ? `, 1 to ${formatNumber(need.waterParts, { most: 1 }, locale)} with water` : ', undiluted';
-    const amount = need.neatL * room.primings;
-    const basis = `${coats}${eachLiftWords(room.primings)}${thinned}: ${formatLiquid(amount, units, locale)}`;
-    byPrimer.set(need.primerId, [...(byPrimer.get(need.primerId) ?? []), { room, amount, basis, typical: need.typical }]);
+  const stones = input.rooms.some(({ aggregate }) => aggregate !== null && aggregate.totalKg > 0);
+  if (stones && inUse(input.materials, 'aggregate') === null) {
+    const message = 'Aggregate is needed, but has no data sheet. Add one with its price.';
+    problems.push({ key: 'no-aggregate', roomId: null, message, stops: true });
   }
-  const primers = [...byPrimer].flatMap(([id, shares]) => {
-    const primer = input.materials.find((material) => material.id === id);
-    return primer === undefined ? [] : shared(primer, { key: POOLED.primer, unit: 'L', shares }, input, problems);
-  });
-  const aggregate = inUse(input.materials, 'aggregate') ?? undefined;
-  const stones = input.rooms.flatMap((room): Share[] =>
-    room.aggregate === null || room.aggregate.totalKg <= 0
-      ? []
-      : [
-          {
-            room,
-            amount: room.aggregate.totalKg,
-            typical: aggregate?.typical ?? true,
-            basis: `${formatMass(room.aggregate.aggregateKg, units, locale)} per bag: ${formatMass(room.aggregate.totalKg, units, locale)}`,
-          },
-        ],
-  );
-  if (stones.length > 0 && aggregate === undefined) {
-    problems.push({
-      key: 'no-aggregate',
-      roomId: null,
-      message: 'Aggregate is needed, but has no data sheet. Add one with its price.',
-      stops: true,
+  const pool = (of: Pool, shareOf: typeof primerShare): CostLine[] => {
+    const byMaterial = new Map<string, Share[]>();
+    for (const share of input.rooms.flatMap((room) => shareOf(room, input)))
+      byMaterial.set(share.materialId, [...(byMaterial.get(share.materialId) ?? []), share]);
+    return [...byMaterial].flatMap(([id, shares]) => {
+      const material = input.materials.find((one) => one.id === id);
+      return material === undefined ? [] : shared(material, { ...of, shares }, input, problems);
     });
-  }
+  };
   return [
-    ...primers,
-    ...(aggregate === undefined || stones.length === 0
-      ? []
-      : shared(aggregate, { key: POOLED.aggregate, unit: 'kg', shares: stones }, input, problems)),
+    ...pool({ key: POOLED.primer, unit: 'L' }, primerShare),
+    ...pool({ key: POOLED.aggregate, unit: 'kg' }, aggregateShare),
+    ...pool({ key: POOLED.mitigation, unit: 'm2' }, mitigationShare),
   ];
+}
+
+function primerShare(room: RoomTakeoff, { business }: CostInput): Share[] {
+  const { units, locale } = business;
+  const need = room.primer;
+  if (need === null || need.neatL <= 0) return [];
+  const coats = `${need.coats} ${need.coats === 1 ? 'coat' : 'coats'} on ${SUBSTRATE_WORDS[need.substrate]}`;
+  const thinned = need.waterParts > 0 ? `, 1 to ${formatNumber(need.waterParts, { most: 1 }, locale)} with water` : ', undiluted';
+  const amount = need.neatL * room.primings;
+  const basis = `${coats}${eachLiftWords(room.primings)}${thinned}: ${formatLiquid(amount, units, locale)}`;
+  return [{ room, materialId: need.primerId, amount, basis, typical: need.typical }];
+}
+
+function aggregateShare(room: RoomTakeoff, { materials, business }: CostInput): Share[] {
+  const { units, locale } = business;
+  const sheet = inUse(materials, 'aggregate');
+  if (sheet === null || room.aggregate === null || room.aggregate.totalKg <= 0) return [];
+  const { aggregateKg, totalKg } = room.aggregate;
+  const basis = `${formatMass(aggregateKg, units, locale)} per bag: ${formatMass(totalKg, units, locale)}`;
+  return [{ room, materialId: sheet.id, amount: totalKg, basis, typical: sheet.typical }];
+}
+
+function mitigationShare(room: RoomTakeoff, { materials, business }: CostInput): Share[] {
+  const { units, locale } = business;
+  const { materialId, areaM2 } = room.room.mitigation ?? { materialId: '', areaM2: 0 };
+  const system = materials.find((one) => one.id === materialId);
+  if (system === undefined || areaM2 <= 0) return [];
+  const covers = perContainer(system, 'm2');
+  const each = covers.ok ? `${formatArea(covers.value, units, locale)} per ${containerOf(system).name}: ` : '';
+  return [{ room, materialId, amount: areaM2, basis: `${each}${formatArea(areaM2, units, locale)}`, typical: system.typical }];
 }
 
 function shared(
   material: Material,
-  { key, unit, shares }: { readonly key: keyof typeof POOLED; readonly unit: NeedUnit & ('L' | 'kg'); readonly shares: readonly Share[] },
+  { key, unit, shares }: Pool & { readonly shares: readonly Share[] },
   input: CostInput,
   problems: Problem[],
 ): CostLine[] {
@@ -96,7 +115,7 @@ function shared(
       kind: 'material',
       name: material.name,
       unit,
-      quantityWords: unit === 'L' ? formatLiquid(amount, units, locale) : formatMass(amount, units, locale),
+      quantityWords: FORMATS[unit](amount, units, locale),
       ...certainCost(costMinor),
       taxId: pricing.materialTaxId,
       reason: `${basis}. ${bought}${shares.length > 1 ? ', shared with the other rooms by quantity' : ''}.`,

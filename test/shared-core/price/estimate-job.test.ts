@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { quoteSchema } from '../../../shared-core/book/quote.ts';
+import { shoppingList } from '../../../shared-core/material/shopping.ts';
 import { type EstimateRecords, estimateJob } from '../../../shared-core/price/estimate-job.ts';
 import { issueQuote } from '../../../shared-core/price/issue-quote.ts';
 import { pricePerArea } from '../../../shared-core/price/common-band.ts';
@@ -136,6 +137,33 @@ describe('the estimate of a job', () => {
       expect(told.every(({ message }) => message.endsWith('is archived. This job keeps using it until you choose another.'))).toBe(true);
       const frozen = issued({ ...records, materials }).frozen.materials.map(({ id }) => id);
       expect(frozen).toEqual(expect.arrayContaining(chosen));
+    });
+
+    it('is priced in the whole kits that the job buys, shared by area', () => {
+      const several = jobs.find(({ job }) => job.rooms.length > 1);
+      if (several === undefined) throw new Error('the sample has a job of two rooms');
+      const two = several.job.rooms.slice(0, 2).map((r) => ({ ...r, primerId: primer.id, moistureSystemId: system.id }));
+      const priced = (perContainer: number) => {
+        const kit = { ...system, goes: { unit: 'm2' as const, perContainer }, prices: [{ from: '2026-01-01', minor: 10_001, note: '' }] };
+        const materials = several.materials.map((one) => (one.id === system.id ? kit : one));
+        const { base } = estimateJob({ ...several, materials, job: { ...several.job, rooms: two } }, '2026-05-12');
+        const areas = base.rooms.map(({ takeoff }) => takeoff.room.mitigation?.areaM2 ?? 0);
+        const lines = base.price.lines.filter(({ key }) => key.endsWith('/mitigation'));
+        const list = shoppingList(
+          base.rooms.map(({ takeoff }) => takeoff),
+          [],
+          materials,
+        );
+        const bought = list.items.find(({ materialId }) => materialId === system.id);
+        return { areas, costs: lines.map(({ costMinor }) => costMinor), containers: bought?.containers };
+      };
+      const [one = 0, other = 0] = priced(1).areas;
+      expect(Math.min(one, other)).toBeGreaterThan(0);
+      // A kit that covers both rooms and a tenth more is bought once; each room for itself would take one.
+      const { costs, containers } = priced((one + other) * 1.1);
+      expect(containers).toBe(1);
+      expect(costs.reduce((sum, cost) => sum + cost, 0)).toBe(10_001);
+      expect(costs[0]).toBeCloseTo((10_001 * one) / (one + other), -1);
     });
 
     it.each([
