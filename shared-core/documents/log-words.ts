@@ -132,7 +132,8 @@ export function entryWords(event: PourEvent, { layout, locale }: Pick<LogWordsPl
     case 'undone':
       return 'Entry voided';
     case 'finished':
-      return 'Pour finished';
+      // A pour finishes with its last batch (`pourEnd`), before its log ends.
+      return 'Log ended';
     case 'resumed':
       return 'Pour resumed';
   }

@@ -89,6 +89,17 @@ describe('the record of a job', () => {
     // Calculates the job, inks nine pages and starts three programs, which is slow under load.
   }, 120_000);
 
+  it('gives one time at which a pour finished: that of its last batch, not the end of its log', () => {
+    const record = textOf(jobRecord(readJob(sample, NOW), [], NOW));
+    const [pour] = sample.pours;
+    const ended = sample.pourEvents.find((event) => event.pourId === pour?.id && event.kind === 'finished');
+    // The crew cleans up before it ends the log.
+    expect(ended !== undefined && ended.instant > (pour?.finishedAt ?? NOW)).toBe(true);
+    expect(record).toMatch(/, finished \w+ \d+, \d{4}, \d+:\d\d [ap]m\./);
+    expect(record).toMatch(/Log ended: \d+ bags? left/);
+    expect(record).not.toContain('Pour finished');
+  });
+
   it('shows a voided entry and the one that voided it', () => {
     const placed = whole.pourEvents.find((e) => e.kind === 'placed');
     if (placed === undefined) throw new Error('The sample has a batch.');
