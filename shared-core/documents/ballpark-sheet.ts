@@ -5,9 +5,10 @@ import { formatDepth, formatLength } from '../measure/length-format.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatMoney } from '../price/money.ts';
-import { listed, theRooms } from '../standing/names.ts';
+import { capital, listed, theRooms } from '../standing/names.ts';
 import type { JobReading, RoomReading } from '../standing/read-job.ts';
-import { LAYER_WORDS } from '../substrate/layer-words.ts';
+import type { LayerMaterial } from '../book/layer.ts';
+import { isNeverGround, isSoft, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { headingBlock, listBlock, noteBlock, tableBlocks, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
 import { customerLine, issuerName, onLetterhead } from './letterhead.ts';
@@ -45,7 +46,7 @@ export function ballparkSheet({ reading, now, revision }: DocumentInput): Docume
       headingBlock(1, 'Ballpark price'),
       textBlock(customerLine(reading.whole)),
       { kind: 'figure', label: 'To level the floor, before tax, about', figure: ballparkPrice(reading) },
-      textBlock('This is a rough range to help you decide. It is not an offer. The floor is not measured yet.', { bold: true }),
+      textBlock(`This is a rough range to help you decide. It is not an offer. ${unmeasuredWords(reading)}`, { bold: true }),
       headingBlock(2, 'Based on'),
       ...tableBlocks('Rooms', reading.rooms, [
         ['Room', null, ({ room }) => room.name],
@@ -67,8 +68,15 @@ export function ballparkSheet({ reading, now, revision }: DocumentInput): Docume
   });
 }
 
+/** Which floors are guessed: `The hall is not measured yet.` */
+function unmeasuredWords({ rooms }: JobReading): string {
+  const guessed = rooms.filter(({ estimate }) => estimate?.ballpark != null).map(({ room }) => room.name);
+  if (guessed.length === rooms.length) return rooms.length === 1 ? 'The floor is not measured yet.' : 'The floors are not measured yet.';
+  return `${capital(theRooms(guessed))} ${guessed.length === 1 ? 'is' : 'are'} not measured yet.`;
+}
+
 const bagsWords = (bags: { readonly leastBags: number; readonly mostBags: number } | null): string =>
-  bags === null ? '' : `${bags.leastBags} to ${bags.mostBags}`;
+  bags === null ? '' : [...new Set([bags.leastBags, bags.mostBags])].join(' to ');
 
 function guessWords({ room, estimate }: RoomReading, { units, locale }: Business): string {
   const guess = room.ballpark;
@@ -83,24 +91,31 @@ function guessWords({ room, estimate }: RoomReading, { units, locale }: Business
 const removedWords = ({ estimate }: RoomReading): string[] =>
   (estimate?.takeoff.room.removed ?? []).filter(({ isAbated }) => !isAbated).map(({ material }) => LAYER_WORDS[material]);
 
+/** Whether a layer is flooring that a homeowner would ask about, or may be. */
+const isOldFlooring = (material: LayerMaterial): boolean =>
+  isSoft(material) || isNeverGround(material) || ['ceramic-tile', 'stone-tile', 'terrazzo', 'wood-flooring', 'unknown'].includes(material);
+
 function basis({ rooms, whole }: JobReading): string[] {
   const { business, materials } = whole;
-  const named = (what: string, idOf: (room: RoomReading) => string | null): string[] => {
+  const usedIn = (idOf: (room: RoomReading) => string | null) => {
     const used = new Set(rooms.map(idOf));
-    const names = materials.flatMap(({ id, name, typical }) => (used.has(id) ? `${name}${typical ? ' (typical)' : ''}` : []));
-    return names.length === 0 ? [] : [`${what}: ${names.join(', ')}.`];
+    return materials.filter(({ id }) => used.has(id));
   };
+  const material = usedIn((room) => room.material?.id ?? null).map(({ name, typical }) => `${name}${typical ? ' (typical)' : ''}`);
+  const primers = usedIn(({ estimate }) => estimate?.takeoff.primer?.primerId ?? null);
+  // A typical primer is named for its substrate, which says nothing to a homeowner.
+  const primer = new Set(primers.map(({ name, typical }) => (typical ? 'typical for the surface of the floor' : name)));
   const removed = [...new Set(rooms.flatMap(removedWords))];
   return [
-    ...named('Material', ({ material }) => material?.id ?? null),
-    ...named('Primer', ({ estimate }) => estimate?.takeoff.primer?.primerId ?? null),
+    ...(material.length === 0 ? [] : [`Material: ${material.join(', ')}.`]),
+    ...(primer.size === 0 ? [] : [`Primer: ${[...primer].join(', ')}.`]),
     ...(removed.length === 0 ? [] : [`Removal and disposal of the old ${listed(removed)}.`]),
     `Waste factor: ${formatPercent(business.usualLossShare, 0, business.locale)}.`,
     'Prep and labor as usual for a floor of this size.',
   ];
 }
 
-/** What the price leaves out: the primer and the removal of old flooring too, where they are not priced. */
+/** What the price leaves out: the primer too where it is not priced, and removal where there is or may be old flooring. */
 function notIncluded({ rooms }: JobReading): string[] {
   const unless = (what: string, isPriced: (room: RoomReading) => boolean): string[] => {
     const without = rooms.filter((roomReading) => !isPriced(roomReading));
@@ -109,7 +124,12 @@ function notIncluded({ rooms }: JobReading): string[] {
   };
   return [
     ...unless('primer', ({ estimate }) => estimate?.takeoff.primer != null),
-    ...unless('removal of old flooring', (roomReading) => removedWords(roomReading).length > 0),
+    ...unless(
+      'removal of old flooring',
+      (roomReading) =>
+        removedWords(roomReading).length > 0 ||
+        (roomReading.room.layers.length > 0 && !roomReading.room.layers.some(({ material }) => isOldFlooring(material))),
+    ),
     ...['asbestos', 'lead', 'structural or plumbing work', 'new flooring'],
   ];
 }

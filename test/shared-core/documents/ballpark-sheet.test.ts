@@ -68,11 +68,28 @@ describe('a ballpark', () => {
     if (wood === undefined) throw new Error('The sample has a primer for wood.');
     const priced = textOf(withRooms(wood.id, 'remove'));
     expect(priced).toContain(`Not included: ${rest}`);
-    expect(priced).toContain(`Primer: ${wood.name} (typical).`);
+    expect(priced).toContain('Primer: typical for the surface of the floor.');
     expect(priced).toContain('Removal and disposal of the old carpet.');
     const bare = textOf(withRooms(null, 'keep'));
     expect(bare).toContain(`Not included: primer, removal of old flooring, ${rest}`);
     for (const words of ['Primer:', 'Removal and disposal']) expect(bare).not.toContain(words);
+  });
+
+  it('says which floors are measured, and asks nobody about flooring that is not there', () => {
+    const [first, second] = found.rooms;
+    if (first === undefined || second === undefined) throw new Error('The job has two rooms.');
+    const slab = { ...{ id: 'layer-0000', thicknessM: null, yearInstalled: null, sound: 'unknown' as const }, area: null, note: '' };
+    const text = textOf({
+      ...found,
+      rooms: found.rooms.map((room) => ({
+        ...(room.id === first.id ? { ...room, ballpark: rough, survey: { ...room.survey, readings: [] } } : room),
+        ...{ tests: [], layers: [{ ...slab, material: 'concrete-on-ground' as const, fate: 'keep' as const }] },
+      })),
+    });
+    expect(text).toContain(`It is not an offer. The ${first.name.toLowerCase()} is not measured yet.`);
+    expect(text).toContain('"Measured"');
+    expect(text).not.toContain('removal of old flooring');
+    expect(text).not.toMatch(/"(\d+) to \1"/);
   });
 
   it('names what is missing: a name, a material, or that the floor is already measured', () => {
