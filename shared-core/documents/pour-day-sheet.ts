@@ -113,7 +113,7 @@ function planBlocks({ rooms }: PourReading, { units, locale }: WholeJob['busines
     return drawingBlock(
       drawing,
       `${room.name}: ${countWords(lanes.length, 'lane', locale)}, batches ${batches[0]?.number ?? 1} to ${batches.at(-1)?.number ?? 1} numbered where they are placed`,
-      { caption: rooms.length === 1 ? 'Batches by number, in pouring order.' : `${room.name}: batches by number.` },
+      { caption: rooms.length === 1 ? 'Batches by number, in pouring order.' : `${room.name}: batches by number.`, gives: true },
     );
   });
 }
@@ -219,7 +219,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
   const isLarge =
     rooms.length === 1 && stations.reduce((lines, { who }) => lines + Math.ceil(who.length / LARGE_LINE), 0) <= MOST_LARGE_LINES;
   const bagsPer = `${count(recipe.bags)} ${recipe.bags === 1 ? 'bag' : 'bags'}`;
-  const blocks: Block[] = [
+  const onTheWall: Block[] = [
     headingBlock(1, `Pour: ${names}`),
     textBlock(
       `${pourAt === null || isPastDay(pourAt, day.madeAt, property.timeZone) ? 'No pour date' : formatInstant(pourAt, property.timeZone, 'weekday', locale)}, about ${formatDuration(Math.round(likelyMin) * 60, locale)}. ${lift === '' ? '' : `${capital(lift)}. `}${read.material.name}.`,
@@ -258,7 +258,8 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
         [headingBlock(2, 'First aid'), listBlock(FIRST_AID)],
       ],
     },
-    { kind: 'page' },
+  ];
+  const details: Block[] = [
     headingBlock(2, 'Mixing and placing'),
     textBlock(recipe.words, { bold: true }),
     textBlock(
@@ -299,6 +300,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
     ...asbestosLeftLines(rooms.map(({ room }) => room)).map((text) => textBlock(text, { bold: true })),
     textBlock(`${CAUTIONS['wet-cement'].text} ${CAUTIONS.silica.text} Local codes and the data sheet come first.`),
   ];
+  const blocks: Block[] = [{ kind: 'cover', blocks: onTheWall }, { kind: 'page' }, { kind: 'cover', blocks: details }];
   return {
     ok: true,
     value: onLetterhead(business, {

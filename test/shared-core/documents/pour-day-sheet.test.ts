@@ -29,7 +29,7 @@ const sheetOf = (of: JobReading, rooms: readonly string[]): DocumentTree => {
   return sheet.value;
 };
 const all = (blocks: readonly Block[]): Block[] =>
-  blocks.flatMap((b) => [b, ...(b.kind === 'columns' ? all(b.columns.flat()) : b.kind === 'together' ? all(b.blocks) : [])]);
+  blocks.flatMap((b) => [b, ...(b.kind === 'columns' ? all(b.columns.flat()) : 'blocks' in b ? all(b.blocks) : [])]);
 const words = (marks: readonly Mark[]): string[] =>
   marks.flatMap((m) => (m.kind === 'text' ? [m.text] : m.kind === 'group' ? words(m.marks) : []));
 
@@ -47,6 +47,11 @@ const inked = async (tree: DocumentTree): Promise<{ pages: number; text: string 
 describe('the pour-day sheet', () => {
   it('matches the schema of documents', () => {
     expect(documentTreeSchema.safeParse(sheetOf(reading, ['sample-family'])).error).toBeUndefined();
+  });
+
+  it('keeps who to call and first aid on the page of the wall under a company name of two lines', async () => {
+    const named = { ...whole, business: { ...whole.business, name: 'Tarrow Valley Floor Leveling and Concrete Repair LLC' } };
+    expect((await inked(sheetOf(readJob(named, NOW), ['sample-family']))).pages).toBe(2);
   });
 
   it('has lanes that add up to the bags of the whole floor', () => {
