@@ -1,9 +1,12 @@
 /** The heights that the pour changes, as a table of the quote: place, how much higher, what to do and who does it. */
+import type { Layer } from '../book/layer.ts';
 import type { Frozen } from '../book/quote.ts';
+import type { Room } from '../book/room.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import { type HeightInput, type HeightLine, heightSchedule } from '../prep/height-schedule.ts';
 import { listed } from '../standing/names.ts';
+import { LAYER_WORDS } from '../substrate/layer-words.ts';
 import { headingBlock, tableBlocks, textBlock } from './blocks.ts';
 import type { Block } from './tree.ts';
 
@@ -31,8 +34,32 @@ function linesOf(frozen: Frozen, estimate: RoomEstimate): readonly HeightLine[] 
       const doorway = doorways.find(({ openingId }) => openingId === id);
       return doorway === undefined ? null : doorway.finishedM - doorway.floorM;
     },
-    flooringThicknessM: flooringM(frozen, estimate.roomId) ?? 0,
+    flooringThicknessM:
+      (flooringM(frozen, estimate.roomId) ?? 0) + laidOver(room).reduce((sum, { thicknessM }) => sum + (thicknessM ?? 0), 0),
   });
+}
+
+/** Layers laid over the whole floor after it was read, which raise it too. */
+const laidOver = ({ layers }: Pick<Room, 'layers'>): Layer[] =>
+  layers.filter(({ laid, fate, area }) => laid === 'after-readings' && fate === 'keep' && area === null);
+
+/** The floor that heights are compared with, and the new layers they include. */
+function comparedWords(frozen: Frozen, rooms: readonly RoomEstimate[]): string[] {
+  const { units, locale } = frozen.business;
+  const laid = rooms.flatMap(({ roomId, name }) =>
+    laidOver(frozen.rooms.find(({ id }) => id === roomId) ?? { layers: [] }).map(({ material, thicknessM }) => ({
+      ...{ name, thicknessM, words: `new ${LAYER_WORDS[material]}` },
+    })),
+  );
+  if (laid.length === 0) return ['Heights are compared with the floor we pour on, after any old flooring is out.'];
+  const kinds = listed([...new Set(laid.map(({ words }) => words))]);
+  const known = laid.flatMap(({ name, thicknessM }) => (thicknessM === null ? [] : [`${name} ${formatDepth(thicknessM, units, locale)}`]));
+  const open = laid.flatMap(({ name, thicknessM }) => (thicknessM === null ? [name] : []));
+  return [
+    `Heights are compared with the floor before the ${kinds}, after any old flooring is out.`,
+    ...(known.length === 0 ? [] : [`They include the ${kinds}: ${listed(known)}.`]),
+    ...(open.length === 0 ? [] : [`Add the thickness of the ${kinds} in: ${listed(open)}.`]),
+  ];
 }
 
 const flooringM = ({ job }: Frozen, roomId: string): number | null =>
@@ -58,20 +85,20 @@ function noteWords(frozen: Frozen, rooms: readonly RoomEstimate[]): string {
   const open = rooms.filter(({ roomId }) => !isBare(roomId) && flooringM(frozen, roomId) === null).map(({ name }) => name);
   const isEstimated = rooms.some(({ survey }) => survey.state === 'surveyed' && survey.level.doorways.some((door) => door.extrapolated));
   return [
-    'Heights are compared with the floor we pour on, after any old flooring is out.',
+    ...comparedWords(frozen, rooms),
     ...(isEstimated ? ['At doorways beyond our readings they are estimated.'] : []),
     ...(counted.length === 0 ? [] : [`They include the new flooring: ${listed(counted)}.`]),
     ...(open.length === 0 ? [] : [`Add the thickness of the new flooring in: ${listed(open)}.`]),
   ].join(' ');
 }
 
-/** The part “Heights that change”; empty where no room has a doorway, a stair or a fixture recorded. */
-export function heightBlocks(frozen: Frozen, estimates: readonly RoomEstimate[]): Block[] {
+/** The part “Heights that change” under its title; empty where no room has a doorway, a stair or a fixture recorded. */
+export function heightBlocks(frozen: Frozen, estimates: readonly RoomEstimate[], title: string): Block[] {
   const rooms = estimates.filter((room) => linesOf(frozen, room).length > 0);
   if (rooms.length === 0) return [];
   const lines = rooms.flatMap((room) => linesOf(frozen, room).map((line) => ({ ...line, name: `${room.name}: ${line.name}` })));
   const blocks: Block[] = [
-    headingBlock(2, 'Heights that change'),
+    headingBlock(2, title),
     ...tableBlocks('Heights that change', lines, [
       ['Place', null, ({ name }) => name],
       ['New height', 0.16, ({ raise }) => higherWords(raise, frozen.business)],

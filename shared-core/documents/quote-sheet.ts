@@ -34,6 +34,9 @@ const BESIDE = { charsPerLine: 42, linePx: 20, headingsPx: 78 } as const;
 const WORDY_SHARE = { rooms: 1.2, options: 0.85 } as const;
 const OTHER_PLAN_PX = { width: 336, height: 220 } as const;
 
+/** The dates of each option, the recommended one first. */
+type OptionDates = readonly { readonly id: string; readonly dates: readonly QuotedDates[] }[];
+
 /** All the quote is built from; a draft in the same shape serves as well. */
 export type QuotedRecord = Pick<Quote, 'frozen' | 'priced' | 'holds' | 'issuedAt' | 'revision' | 'validUntil'> & {
   /** A draft is watermarked and has nowhere to sign. */
@@ -68,18 +71,33 @@ function replacedBlocks({ frozen, priced, replaces = null }: QuotedRecord): Bloc
   ];
 }
 
-/** Dates for the customer: the pour, foot traffic and flooring, as days. */
-function dateLines(frozen: Frozen, dates: readonly QuotedDates[], rooms: readonly RoomEstimate[]): string[] {
+/** A room's foot traffic as stated; '' without one. */
+function walkWords(frozen: Frozen, { walkOnAt }: QuotedDates): string {
+  const place = workCalendar(frozen.business, frozen.property.timeZone);
+  return walkOnAt === null ? '' : statedDateWords('walk-on', walkOnAt, place, 'short', frozen.business.locale);
+}
+
+/** The day on which the last room of each option opens to foot traffic; null where all open alike. */
+function walksByOption({ business, property }: Frozen, options: OptionDates): ReadonlyMap<string, string> | null {
+  const walks = options.map(({ dates }) => dates.map(({ walkOnAt }) => walkOnAt ?? ''));
+  if (walks.every((instants) => instants.join() === walks[0]?.join())) return null;
+  return new Map(
+    options.map(({ id }, i) => {
+      const last = walks[i]?.toSorted().at(-1) ?? '';
+      return [id, last === '' ? 'No date' : formatInstantDay(last, property.timeZone, 'short', business.locale)];
+    }),
+  );
+}
+
+/** Dates for the customer: the pour and foot traffic, as days. */
+function dateLines(frozen: Frozen, dates: readonly QuotedDates[], rooms: readonly RoomEstimate[], isByOption: boolean): string[] {
   if (dates.length === 0) return ['We agree on the pour date when you accept.'];
   const { locale } = frozen.business;
   const zone = frozen.property.timeZone;
   const lines = dates.slice(0, MAX_NAMED_ROOMS).map((date) => {
+    const walk = isByOption ? '' : walkWords(frozen, date);
     const pour = `${date.roomName}: pour on ${formatInstantDay(date.pourAt, zone, 'weekday', locale)}`;
-    const walk =
-      date.walkOnAt === null
-        ? ''
-        : `, open to foot traffic ${statedDateWords('walk-on', date.walkOnAt, workCalendar(frozen.business, zone), 'short', locale)}`;
-    return `${pour}${walk}.`;
+    return `${pour}${walk === '' ? '' : `, open to foot traffic ${walk}`}.`;
   });
   if (dates.length > MAX_NAMED_ROOMS) return [...lines, 'The other rooms are under “Dates”.'];
   const open = rooms.filter(({ roomId }) => dates.every((date) => date.roomId !== roomId));
@@ -91,7 +109,7 @@ interface FirstPage {
   readonly estimate: OptionEstimate;
   /** The room drawn large. */
   readonly shown: RoomEstimate | null;
-  readonly dates: readonly QuotedDates[];
+  readonly dates: OptionDates;
 }
 
 /** Page 1: findings, proposal, price, payments, dates and flatness. */
@@ -107,6 +125,7 @@ function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
   const { least, most } = FIRST_PLAN.heightPx;
   const isShort = priced.options.length > 1 || suggested.rooms.length > 2;
   const heightPx = isShort ? Math.max(least, Math.min(most, BESIDE.headingsPx + lines * BESIDE.linePx)) : most;
+  const walks = walksByOption(frozen, dates);
   const plan = shown === null ? null : planBlock(frozen, shown, FIRST_PLAN.width, heightPx);
   const besidePlan: Block[] = [
     ...(findings === '' ? [] : [headingBlock(2, 'Our findings'), textBlock(findings)]),
@@ -118,8 +137,8 @@ function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
     textBlock(customerLine(frozen)),
     ...replacedBlocks(quote),
     plan === null ? { kind: 'together', blocks: besidePlan } : { kind: 'columns', shares: [share, 1], columns: [[plan], besidePlan] },
-    optionsTable(business, priced),
-    ...termColumns(frozen, priced, dateLines(frozen, dates, estimate.rooms)),
+    optionsTable(business, priced, walks),
+    ...termColumns(frozen, priced, dateLines(frozen, dates[0]?.dates ?? [], estimate.rooms, walks !== null)),
     ...(priced.options.length > 1 || estimate.rooms.length > MAX_NAMED_ROOMS ? [] : [listBlock(flooringWords(frozen, estimate.rooms))]),
   ];
 }
@@ -188,14 +207,14 @@ function testedWords({ job }: Frozen, dates: readonly QuotedDates[]): string {
   return ` ${what} only after the floor passes ${isAllSealed ? 'its moisture test' : 'it'}.`;
 }
 
-function datesPart(frozen: Frozen, dates: readonly QuotedDates[]): Block[] {
+function datesPart(frozen: Frozen, title: string, dates: readonly QuotedDates[]): Block[] {
   const dateBlocks = datesBlock(frozen, dates);
   if (dateBlocks === null) return [];
   return [
     {
       kind: 'together',
       blocks: [
-        headingBlock(2, 'Dates'),
+        headingBlock(2, title),
         dateBlocks,
         textBlock(`These dates follow the planned pour date. If it moves, they move.${testedWords(frozen, dates)}`),
       ],
@@ -258,20 +277,25 @@ function noticeBlocks({ business, property }: Frozen): Block[] {
 export function quoteSheet(quote: QuotedRecord): DocumentTree {
   const { frozen, priced, isDraft = false } = quote;
   const { business, property, job, customer } = frozen;
-  const estimate = estimateJob(frozen, dayOfInstant(quote.issuedAt, business.timeZone)).suggested;
+  const { options, suggested: estimate } = estimateJob(frozen, dayOfInstant(quote.issuedAt, business.timeZone));
   const suggested = suggestedOption(priced);
   const [shown = null] = [...estimate.rooms].sort((a, b) => b.takeoff.room.areaM2 - a.takeoff.room.areaM2);
-  const dates = quotedDates(frozen, estimate, quote.issuedAt);
+  const dates = [estimate, ...options.filter((option) => option !== estimate)].map((option) => ({
+    id: option.id,
+    dates: quotedDates(frozen, option, quote.issuedAt),
+  }));
+  const stated = dates[0]?.dates ?? [];
   const terms = quoteTerms(frozen);
-  const name = priced.options.length > 1 ? `Scope of work: ${suggested.name}` : 'Scope of work';
+  // A part that holds for one option alone names it.
+  const named = (title: string): string => (priced.options.length > 1 ? `${title}: ${suggested.name}` : title);
   const blocks: Block[] = [
     { kind: 'cover', blocks: firstPage({ quote, estimate, shown, dates }) },
-    headingBlock(2, name),
+    headingBlock(2, named('Scope of work')),
     // What to expect of one option stands with its scope.
     ...(priced.options.length > 1 ? [listBlock(flooringWords(frozen, estimate.rooms))] : []),
     ...scopeBlocks(quote, estimate, shown),
-    ...heightBlocks(frozen, estimate.rooms),
-    ...datesPart(frozen, dates),
+    ...heightBlocks(frozen, estimate.rooms, named('Heights that change')),
+    ...datesPart(frozen, named('Dates'), stated),
     {
       kind: 'columns',
       shares: [1, 1],

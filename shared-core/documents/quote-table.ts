@@ -55,8 +55,11 @@ export function choiceWords({ currency, locale }: Pick<Business, 'currency' | 'l
 /** The row of the largest gap that each option promises. */
 export const FLATNESS_ROW = 'Flatness promised';
 
-/** The table of the first page; the recommended option comes last, over the one large figure. */
-export function optionsTable(business: Business, priced: QuotedPrice): Block {
+/**
+ * The table of the first page; the recommended option comes last, over the one large figure.
+ * @param walks the day of foot traffic by option; null where it is the same for all
+ */
+export function optionsTable(business: Business, priced: QuotedPrice, walks: ReadonlyMap<string, string> | null): Block {
   const { locale, currency } = business;
   const suggested = suggestedOption(priced);
   const options = [...priced.options.filter((option) => option !== suggested), suggested];
@@ -69,7 +72,9 @@ export function optionsTable(business: Business, priced: QuotedPrice): Block {
     row(FLATNESS_ROW, (o) => (o.gapM === null ? 'Not measured' : flatnessWords(o.gapM, business)));
     if (options.some((o) => o.meetsFlooring !== null))
       row('Flat enough for flooring', (o) => (o.meetsFlooring === null ? '' : o.meetsFlooring ? 'Yes' : 'No'));
-    row('Days on site', (o) => String(o.days));
+    // One row for both: the first page holds no more rows.
+    if (walks === null) row('Days on site', (o) => String(o.days));
+    else row('Days on site, foot traffic', (o) => `${o.days}, ${walks.get(o.id) ?? ''}`);
   }
   if (suggested.rooms.length <= MAX_ROOM_ROWS)
     for (const room of suggested.rooms)

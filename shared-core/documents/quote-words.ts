@@ -225,6 +225,7 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLin
     ...(abradeM2 > 0 ? priced('abrade', `Abrade ${area(abradeM2)} of the surface`) : []),
     ...(crackM > 0 ? supplied('cracks', `Fill ${formatLength(crackM, units, locale)} of cracks, joints, and gaps`) : []),
     ...mitigationWords(frozen, room, supplied),
+    ...laidWords(frozen, room, quoted),
     ...(takeoff.primer === null ? [] : supplied('primer', `Prime the floor, ${coats}${eachLiftWords(takeoff.primings)}`)),
     ...(reinforceM2 > 0 ? supplied('reinforcement', `Fasten reinforcement over ${area(reinforceM2)} of wood`) : []),
     ...edgeWords(takeoff, supplied),
@@ -240,6 +241,17 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLin
 /** The work added by hand to one room, or to the whole job with null. */
 export const addedWords = ({ lines }: QuotedLines, roomId: string | null): string[] =>
   lines.filter((line) => isAdded(line.key) && !line.leftOut && line.roomId === roomId).map(({ name }) => name);
+
+/** Panels laid new for the pour. They are priced by a line of the user's own, if at all. */
+function laidWords({ rooms, business: { units, locale } }: Frozen, { roomId }: RoomEstimate, quoted: QuotedLines): string[] {
+  const laid = (rooms.find(({ id }) => id === roomId)?.layers ?? []).filter((layer) => layer.fate === 'keep' && layer.laid !== undefined);
+  const own = [...addedWords(quoted, roomId), ...addedWords(quoted, null)].map((name) => name.toLowerCase());
+  return laid.map(({ material, thicknessM }) => {
+    const thick = thicknessM === null ? '' : `, ${formatDepth(thicknessM, units, locale)}`;
+    const isPriced = own.some((name) => name.includes(LAYER_WORDS[material].toLowerCase()));
+    return `Before we pour: new ${LAYER_WORDS[material]}${thick}${isPriced ? '' : ' (not in this price)'}`;
+  });
+}
 
 function mitigationWords(
   { business: { units, locale }, materials }: Frozen,

@@ -1,7 +1,7 @@
 /** Changes of height on the quote. Expected heights are calculated by hand beside each floor; common practice, no source. */
 import { describe, expect, it } from 'vitest';
 import type { LevelChoice } from '../../../shared-core/book/job.ts';
-import type { Fixture } from '../../../shared-core/book/layer.ts';
+import type { Fixture, Layer } from '../../../shared-core/book/layer.ts';
 import type { Hole, Opening, Plan } from '../../../shared-core/book/plan-fields.ts';
 import type { Frozen } from '../../../shared-core/book/quote.ts';
 import { heightBlocks } from '../../../shared-core/documents/quote-heights.ts';
@@ -31,12 +31,13 @@ type Given = {
   readonly openings?: Opening[];
   readonly holes?: Hole[];
   readonly fixtures?: Fixture[];
+  readonly layers?: Layer[];
   /** Readings at x from 0 to this, m. */
   readonly readTo?: number;
 };
 
 /** A room 4 m by 3 m, sloping evenly from the wall at x = 0 to 1/2 in. lower at x = 4. */
-function heightsOf({ level = {}, flooringIn = 3 / 8, openings = [], holes = [], fixtures = [], readTo = 4 }: Given) {
+function heightsOf({ level = {}, flooringIn = 3 / 8, openings = [], holes = [], fixtures = [], layers = [], readTo = 4 }: Given) {
   if (whole === undefined || room === undefined || jobRoom === undefined) throw new Error('the sample has no such room');
   const plan: Plan = {
     ...{
@@ -51,7 +52,7 @@ function heightsOf({ level = {}, flooringIn = 3 / 8, openings = [], holes = [], 
     .filter((xM) => xM <= readTo)
     .flatMap((xM) => [0, 1, 2, 3].map((yM) => ({ id: `${xM}-${yM}`, xM, yM, valueM: (-xM / 4) * (INCH_M / 2), note: null })));
   const floor = {
-    ...{ ...room, name: 'Den', plan, layers: [], marks: [], survey: { ...room.survey, method: 'height' as const, readings } },
+    ...{ ...room, name: 'Den', plan, layers, marks: [], survey: { ...room.survey, method: 'height' as const, readings } },
     circumstances: { ...room.circumstances, radiantHeat: 'none' as const, fixtures },
   };
   const own = { ...jobRoom, level: { ...LEVEL, ...level }, flooringThicknessM: flooringIn === null ? null : flooringIn * INCH_M };
@@ -63,7 +64,7 @@ function heightsOf({ level = {}, flooringIn = 3 / 8, openings = [], holes = [], 
   const context = { business: whole.business, property: whole.property, job: frozen.job, materials: whole.materials, ...days };
   const estimate = estimateRoom(floor, own, { level: own.level, materialId: own.materialId }, context, null);
   expect(estimate.survey.state).toBe('surveyed');
-  const blocks = flat(heightBlocks(frozen, [estimate]));
+  const blocks = flat(heightBlocks(frozen, [estimate], 'Heights that change'));
   const words = (runs: readonly { text: string }[]): string => runs.map(({ text }) => text).join('');
   const rows = blocks.flatMap((block) => (block.kind === 'table' ? block.rows.map(({ cells }) => cells.map(words)) : []));
   const note = blocks.flatMap((block) => (block.kind === 'paragraph' ? [words(block.runs)] : [])).join(' ');
@@ -126,6 +127,22 @@ describe('changes of height', () => {
     // Readings on the high half only.
     const short = heightsOf({ openings: DOORS, readTo: 2 });
     expect(short.note).toContain(note);
+  });
+
+  it('counts new plywood that is laid over the floor after it was read', () => {
+    const plywood = (laid: 'before-readings' | 'after-readings'): Layer => ({
+      ...{ id: 'layer-ply', material: 'plywood', thicknessM: INCH_M / 2, yearInstalled: 2026, sound: 'sound', fate: 'keep' },
+      ...{ laid, area: null, note: '' },
+    });
+    const { higher, note } = heightsOf({ openings: DOORS, layers: [plywood('after-readings')] });
+    // The floor as it was, and 1/2 in.
+    expect(higher.map(([, inches]) => inches)).toEqual(['1⅛″ higher', '1⅝″ higher']);
+    expect(note).toContain('Heights are compared with the floor before the new plywood, after any old flooring is out.');
+    expect(note).toContain('They include the new plywood: Den ½″.');
+    // Plywood that was there when the floor was read is the floor.
+    const read = heightsOf({ openings: DOORS, layers: [plywood('before-readings')] });
+    expect(read.higher.map(([, inches]) => inches)).toEqual(['⅝″ higher', '1⅛″ higher']);
+    expect(read.note).not.toContain('new plywood');
   });
 
   it('says in every row what to do and who does it', () => {

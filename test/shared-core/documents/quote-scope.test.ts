@@ -80,6 +80,24 @@ describe('the scope of a quote', () => {
     expect(printed([])).not.toContain('For the whole job');
   });
 
+  it('names new plywood, and says that no line of the price is for it', () => {
+    const whole = wholeOf('26-031');
+    const [first] = whole.rooms;
+    if (first === undefined) throw new Error('The job has a room.');
+    const plywood: Layer = {
+      ...{ id: 'layer-ply', material: 'plywood', thicknessM: 0.0127, yearInstalled: 2026, sound: 'sound', fate: 'keep' },
+      ...{ laid: 'after-readings', area: null, note: '' },
+    };
+    const rooms = whole.rooms.map((room) => (room === first ? { ...room, layers: [plywood, ...room.layers] } : room));
+    const priced = (added: AddedLine[]): string =>
+      quoteOf({ ...whole, rooms, job: { ...whole.job, estimate: { ...whole.job.estimate, options: [], added } } });
+    expect(priced([])).toContain('Before we pour: new plywood, ½″ (not in this price)');
+    const line: AddedLine = {
+      ...{ id: 'line-ply1', name: 'Plywood, supplied and screwed down', kind: 'other', roomId: null, costMinor: 30_000, taxId: null },
+    };
+    expect(priced([line])).toMatch(/Before we pour: new plywood, ½″(?! \()/);
+  });
+
   it('does not list work whose line is left out of the price as ours', () => {
     const whole = wholeOf('26-029');
     const [room] = whole.job.rooms;

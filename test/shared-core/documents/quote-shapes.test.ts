@@ -14,6 +14,7 @@ import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
+import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { testFonts } from '../../main/desk/working-desk.ts';
@@ -51,10 +52,28 @@ const overridden = (): WholeJob => {
     }));
   return withJob((job) => withoutOptions({ ...job, rooms: job.rooms.map((room) => ({ ...room, overrides: overrides(room.roomId) })) }));
 };
+/** Poured on a set day, one option deep enough to dry a day longer. */
+const dated = (): WholeJob =>
+  withJob((job) => ({
+    ...job,
+    rooms: job.rooms.map((room) => ({ ...room, pourAt: '2026-05-27T13:40:00.000Z' })),
+    estimate: {
+      ...job.estimate,
+      options: job.estimate.options.map((option, i) =>
+        i > 0
+          ? option
+          : {
+              ...option,
+              rooms: option.rooms.map((room) => ({ ...room, level: { ...room.level, mode: 'follow' as const, followThicknessM: 0.05 } })),
+            },
+      ),
+    },
+  }));
 const SHAPES: Readonly<Record<string, WholeJob>> = {
   'one room': withJob((job) => withoutOptions({ ...job, rooms: job.rooms.slice(0, 1) })),
   'four rooms': fourRooms(),
   'three options': base,
+  'three options that open on days of their own': dated(),
   'an overridden hold': overridden(),
   metric: { ...base, business: { ...base.business, units: 'metric', locale: 'en-GB', currency: 'EUR' } },
   A4: { ...base, business: { ...base.business, paper: 'a4' } },
@@ -94,14 +113,20 @@ describe.each(Object.entries(SHAPES))('a quote with %s', (name, whole) => {
     }
     const suggested = quote.priced.options.find(({ id }) => id === quote.priced.suggestedId);
     for (const { stages } of quote.priced.options) for (const stage of stages) expect(first).toContain(money(stage.amountMinor));
+    // What is promised on acceptance of any option stands on the paper: its foot traffic.
+    const flowed = first.replace(/\s+/g, ' ');
+    const lasts = new Map(quote.dates.map((date) => [date.optionId, date.promisedFor]));
+    for (const date of quote.dates) if (date.promisedFor > (lasts.get(date.optionId) ?? '')) lasts.set(date.optionId, date.promisedFor);
+    for (const promisedFor of lasts.values())
+      expect(flowed).toContain(formatInstantDay(promisedFor, whole.property.timeZone, 'short', locale));
     // The flatness is beside the price.
     expect(first.replace(/\s+/g, ' ')).toContain('We promise no gap larger than');
     expect(pages[1]).not.toContain('We promise no gap');
-    const whole = pages.join('\n');
-    for (const room of suggested?.rooms ?? []) expect(whole).toContain(`${room.name}: ${money(room.priceMinor)} before tax`);
-    expect(whole).toContain(`I accept pages 1 to ${count} of quote 26-031, revision 1.`);
+    const all = pages.join('\n');
+    for (const room of suggested?.rooms ?? []) expect(all).toContain(`${room.name}: ${money(room.priceMinor)} before tax`);
+    expect(all).toContain(`I accept pages 1 to ${count} of quote 26-031, revision 1.`);
     expect(pages.filter((page) => page.includes('Customer, signature'))).toHaveLength(1);
-    for (const hold of quote.holds) expect(whole.replaceAll(/\s+/g, ' ')).toContain(hold.text.replaceAll(/\s+/g, ' ').slice(0, 40));
+    for (const hold of quote.holds) expect(all.replaceAll(/\s+/g, ' ')).toContain(hold.text.replaceAll(/\s+/g, ' ').slice(0, 40));
     const size = execFileSync('pdfinfo', [file], { encoding: 'utf8' });
     expect(size).toMatch(tree.paper === 'a4' ? /595.* x 841/ : /612 x 792/);
   });
