@@ -1,9 +1,8 @@
 /** Customers from another program: rows of a table or cards, matched to the fields of a customer and checked before they are saved. */
 import { countWords } from '../measure/count-words.ts';
-import { emailsIn, phonesIn } from '../measure/phone-email.ts';
+import { emailsIn, phoneParts, phonesIn } from '../measure/phone-email.ts';
 import type { ColumnMatch, ContactField } from './contact-columns.ts';
 import type { Customer } from './customer.ts';
-import { phoneParts } from './phone-parts.ts';
 
 /** A phone number, email or address beside the main one, with its label: `work`, `mobile`. */
 export type MoreReach = Customer['more'][number];
@@ -119,6 +118,7 @@ type Keyed = { readonly name: string; readonly phone: string; readonly email: st
 /** Fields compared for duplicates: name, phone numbers, emails. */
 const keysOf = (person: Keyed): { readonly key: string; readonly field: string }[] => [
   ...[person.phone, ...person.more.filter((m) => m.kind === 'phone').map((m) => m.text)]
+    .flatMap(phonesIn)
     .map((phone) => phoneParts(phone).number)
     .filter((number) => number.length >= 7)
     .map((number) => ({ key: `#${number}`, field: 'phone number' })),

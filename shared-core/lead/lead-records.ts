@@ -5,10 +5,10 @@ import type { Layer } from '../book/layer.ts';
 import type { Lead } from '../book/lead.ts';
 import { mergedCustomer } from '../book/merge-customers.ts';
 import { nearCompany, newCustomer, newLead, newProperty, newRoom } from '../book/new-records.ts';
-import { phoneParts } from '../book/phone-parts.ts';
 import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
 import { formatDepth, formatLength } from '../measure/length-format.ts';
+import { isSamePhone, phoneParts, phonesIn } from '../measure/phone-email.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { boxCorners } from '../plan/edit-plan.ts';
 import { isSoft } from '../substrate/layer-words.ts';
@@ -23,12 +23,12 @@ const more = (customer: Customer, kind: 'phone' | 'email'): string[] =>
 /** The customer that a lead is most likely from: the same phone number, then the same email, then the same name; null for nobody. */
 export function knownCustomer(read: Pick<LeadRead, 'name' | 'phone' | 'email'>, customers: readonly Customer[]): Customer | null {
   const { number } = phoneParts(read.phone);
-  const byPhone =
-    number.length < 7
-      ? undefined
-      : customers.find((c) =>
-          [c.phone, ...c.contacts.map((k) => k.phone), ...more(c, 'phone')].some((phone) => phoneParts(phone).number === number),
-        );
+  const hasPhone = (isOne: (phone: string) => boolean): Customer | undefined =>
+    customers.find((c) =>
+      [c.phone, ...c.contacts.map((k) => k.phone), ...more(c, 'phone')].flatMap(phonesIn).some((phone) => isOne(phoneParts(phone).number)),
+    );
+  // A number with its area code before one without.
+  const byPhone = number.length < 7 ? undefined : (hasPhone((one) => one === number) ?? hasPhone((one) => isSamePhone(one, number)));
   const byEmail =
     read.email === ''
       ? undefined

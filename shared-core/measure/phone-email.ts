@@ -1,7 +1,28 @@
 /** Phone numbers and emails as people write them, with several in one field. */
 
 /** An extension at the end of a phone number, as the source of a regular expression with its digits as `extension`: `x4`, `ext. 4`, `#4`, `;ext=4`. */
-export const PHONE_EXTENSION = String.raw`\s*(?:;\s*ext=|,?\s*(?:(?:extension|ext)\b\.?|ext(?=\d)|x|#))\s*(?<extension>\d{1,6})`;
+export const PHONE_EXTENSION = String.raw`\s*(?:;\s*ext=|,?\s*(?:(?:extension|ext)\b\.?|ext(?=\d)|x|#)\s*:?)\s*(?<extension>\d{1,6})`;
+
+const EXTENSION = new RegExp(`${PHONE_EXTENSION}$`, 'i');
+
+/**
+ * The number to compare phones by: its last ten digits, as US numbers have with or without +1, and its extension, empty without one.
+ * Other marks and words are ignored.
+ */
+export function phoneParts(text: string): { readonly number: string; readonly extension: string } {
+  const plain = text.trim();
+  const number = plain.replace(EXTENSION, '').replace(/\D/g, '').slice(-10);
+  return { number, extension: EXTENSION.exec(plain)?.groups?.['extension'] ?? '' };
+}
+
+/** Digits of a US number without its area code. */
+const LOCAL = 7;
+
+/** Whether two numbers from `phoneParts` are one: the same digits, or the same local ones where one has no area code. Not for a short number. */
+export function isSamePhone(one: string, other: string): boolean {
+  const digits = Math.min(one.length, other.length);
+  return digits >= LOCAL && (digits === LOCAL ? one.slice(-LOCAL) === other.slice(-LOCAL) : one === other);
+}
 
 const isNumber = (text: string): boolean => text.replace(/\D/g, '').length >= 7;
 const NEXT_NUMBER = /\s*(?:[/;,\n]|:::|\b(?:or|and)\b|&)\s*(?=[^/;,\n]*(?:\d[^/;,\n\d]*){7})/i;

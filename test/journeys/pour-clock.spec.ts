@@ -20,8 +20,8 @@ test('the clock of the wet edge matches real time', async ({ sample: _book, page
   const shown = await timer.evaluate(
     (clock, runMs) =>
       new Promise<{ text: string; ms: number }[]>((done) => {
-        const noted = [{ text: clock.textContent ?? '', ms: performance.now() }];
-        const watch = new MutationObserver(() => noted.push({ text: clock.textContent ?? '', ms: performance.now() }));
+        const noted = [{ text: clock.textContent, ms: performance.now() }];
+        const watch = new MutationObserver(() => noted.push({ text: clock.textContent, ms: performance.now() }));
         watch.observe(clock, { childList: true, characterData: true, subtree: true });
         setTimeout(() => {
           watch.disconnect();

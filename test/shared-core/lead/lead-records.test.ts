@@ -93,6 +93,10 @@ describe('the records of a lead', () => {
     const office = { ...one, phone: '212-555-0142 x12' };
     expect(knownCustomer({ name: '', phone: '212 555 0142', email: '' }, [two, office])?.id).toBe('customer-1');
     expect(knownCustomer({ name: '', phone: '(312) 555-0142', email: '' }, [one, two])).toBeNull();
+    // Without the area code, and one of two numbers in a field; a number with its area code comes first.
+    expect(knownCustomer({ name: '', phone: '555-0142', email: '' }, [two, office])?.id).toBe('customer-1');
+    const both = { ...two, phone: '555-0199 / 212-555-0142' };
+    expect(knownCustomer({ name: '', phone: '212-555-0142', email: '' }, [{ ...one, phone: '555-0142' }, both])?.id).toBe('customer-2');
     // An extension that is not on record is added, and a known number is not added again.
     const reached = (phone: string) => withReach(office, { phone, email: '' }).more.map(({ text }) => text);
     expect([reached('(212) 555-0142'), reached('212-555-0142 ext. 12'), reached('212-555-0142 x34')]).toEqual([

@@ -1,6 +1,6 @@
 /** Sources: RFC 3966, section 3, for `;ext=`; the other ways to write an extension are common practice, no source. */
 import { expect, it } from 'vitest';
-import { phoneParts } from '../../../shared-core/book/phone-parts.ts';
+import { phoneParts } from '../../../shared-core/measure/phone-email.ts';
 
 it.each([
   ['303-555-0100', '3035550100', ''],
