@@ -4,7 +4,7 @@ import type { ChangeOrder, Quote } from '../book/quote.ts';
 import { accountOf } from '../ledger/account.ts';
 import type { Contract } from '../ledger/contract.ts';
 import { contractOfJob, overInvoicedMinor } from '../ledger/job-contract.ts';
-import { type InvoiceDraft, invoicesToIssue } from '../ledger/next-invoice.ts';
+import { type InvoiceDraft, invoicesToIssue, NOTHING_REACHED } from '../ledger/next-invoice.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { daysWords } from './money-papers.ts';
@@ -95,9 +95,6 @@ function priceTable(quote: Quote, order: ChangeOrder, ledger: readonly LedgerEnt
 }
 
 type StillToCome = Pick<InvoiceDraft, 'key' | 'totalMinor'> & { readonly text: string; readonly when: string };
-
-/** Only when a payment is ready depends on these. */
-const NOTHING_REACHED = { accepted: false, poured: false, handedOver: false, thirtyDaysPast: false };
 
 /** The payments of a contract that are not invoiced yet, and what is invoiced beyond it. */
 function stillToCome(contract: Contract | null, ledger: readonly LedgerEntry[], day: string): StillToCome[] {

@@ -5,8 +5,8 @@ import type { Quote } from '../book/quote.ts';
 import { formatMoney } from '../price/money.ts';
 import type { PaymentStage } from '../price/stages.ts';
 import { accountOf } from './account.ts';
-import type { Contract } from './contract.ts';
 import { contractOfJob } from './job-contract.ts';
+import { stagesNow } from './next-invoice.ts';
 
 /** The missing amount in whole minor units, what it is part of, and its sentence. */
 export type DepositHold = { readonly missingMinor: number; readonly what: string; readonly text: string };
@@ -22,17 +22,26 @@ export function depositHold(
 ): DepositHold | null {
   const contract = contractOfJob(quotes);
   if (contract === null) return null;
-  const dueMinor = (event: PaymentStage['due'], { stages }: Contract = contract): number =>
+  const now = stagesNow(contract, entries);
+  const dueMinor = (event: PaymentStage['due'], stages: readonly PaymentStage[] = now): number =>
     stages.reduce((sum, { due, amountMinor }) => (due === event ? sum + amountMinor : sum), 0);
-  const deposit = terms.depositBeforePour ? dueMinor('on-acceptance') : 0;
+  const acceptedMinor = dueMinor('on-acceptance');
+  const deposit = terms.depositBeforePour ? acceptedMinor : 0;
   const asked = dueMinor('before-pour') + deposit;
   // A change order signed later may raise what was due on acceptance. That part is not the deposit.
   const agreed = contractOfJob(quotes.map((quote) => ({ ...quote, orders: [] })));
-  const laterMinor = asked - Math.min(deposit, dueMinor('on-acceptance', agreed ?? contract));
-  const { receivedMinor, refundedMinor, creditedMinor, orderCreditsMinor } = accountOf(entries, '1970-01-01');
+  const laterMinor = asked - Math.min(deposit, dueMinor('on-acceptance', agreed?.stages));
+  const { invoices, receivedMinor, refundedMinor, creditedMinor, orderCreditsMinor } = accountOf(entries, '1970-01-01');
+  // What paid a deposit that the pour does not wait for pays nothing of the payments it does wait for.
+  const depositPaidMinor = invoices.reduce(
+    (sum, { invoice, settledMinor }) => (invoice.purpose === 'deposit' ? sum + settledMinor : sum),
+    0,
+  );
+  const elsewhereMinor = Math.min(depositPaidMinor, acceptedMinor - deposit);
   // A credit for change orders is in the contract already, and so in what is asked.
-  const missingMinor = asked - (receivedMinor - refundedMinor + creditedMinor - orderCreditsMinor);
-  if (asked === 0 || missingMinor <= 0) return null;
+  const paidMinor = receivedMinor - refundedMinor + creditedMinor - orderCreditsMinor - elsewhereMinor;
+  const missingMinor = Math.min(asked, asked - paidMinor);
+  if (missingMinor <= 0) return null;
   const what = missingMinor > laterMinor ? 'the deposit' : 'a payment due before the pour';
   const money = formatMoney(missingMinor, contract.currency, locale);
   return { missingMinor, what, text: `${what.charAt(0).toUpperCase()}${what.slice(1)} was not received. ${money} is due.` };

@@ -86,6 +86,34 @@ export function invoicesToIssue(contract: Contract, entries: readonly LedgerEntr
   return drafts;
 }
 
+/** Only when a payment is ready depends on these. */
+export const NOTHING_REACHED: Milestones = { accepted: false, poured: false, handedOver: false, thirtyDaysPast: false };
+
+/**
+ * The payments of a contract with what is paid with each. One that is invoiced stays as it was invoiced: what a later change order adds is in
+ * those still to be invoiced, as the order says. Where none is, it is in the last ones.
+ * @param entries the job's entries
+ */
+export function stagesNow(contract: Contract, entries: readonly LedgerEntry[]): PaymentStage[] {
+  const billed = byKey(standingInvoices(entries));
+  const toIssue = new Map(invoicesToIssue(contract, entries, NOTHING_REACHED).map(({ key, totalMinor }) => [key, totalMinor]));
+  const keys = keysOf(contract.stages);
+  const stages = contract.stages.map((stage, i) => {
+    const key = keys[i] ?? '';
+    const isBilled = billed.has(key);
+    return { stage, isBilled, minor: isBilled ? stage.amountMinor : (toIssue.get(key) ?? 0) };
+  });
+  let twiceMinor = Math.max(0, stages.reduce((sum, { minor }) => sum + minor, 0) - contract.totalMinor);
+  return stages
+    .toReversed()
+    .map(({ stage, isBilled, minor }) => {
+      const takenMinor = isBilled ? Math.min(twiceMinor, minor) : 0;
+      twiceMinor -= takenMinor;
+      return { ...stage, amountMinor: minor - takenMinor };
+    })
+    .toReversed();
+}
+
 /**
  * The tax inside the next invoice. A rate's tax is billed in proportion to the contract billed so far, each running
  * total rounded once, so the last invoice completes every rate exactly. A rate that was billed and is not in the contract is given back.

@@ -17,7 +17,7 @@ type Stage = EstimateChoices['stages'][number];
 
 interface PaymentsPartProps {
   readonly price: PricedJob;
-  /** The payments of the accepted quote, which stay as they are; null while none is accepted. */
+  /** The payments of the contract, which stay as they are; null while none is accepted. */
   readonly agreed: readonly PaymentStage[] | null;
   /** The job's own payments; none means the company's deposit and the balance. */
   readonly own: readonly Stage[];

@@ -9,6 +9,7 @@ import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { shoppingCsv } from '../../../shared-core/documents/lists/shopping-csv.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
+import { stagesNow } from '../../../shared-core/ledger/next-invoice.ts';
 import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
 import { whyNoOrder } from '../../../shared-core/price/change-order.ts';
 import { BASE_OPTION_ID } from '../../../shared-core/price/quote-state.ts';
@@ -192,7 +193,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
           </BlockPart>
           <PaymentsPart
             price={price}
-            agreed={contract?.stages ?? null}
+            agreed={contract === null ? null : stagesNow(contract, whole.ledger)}
             own={job.estimate.stages}
             validDays={job.estimate.validDays ?? null}
             usualDays={business.quoteValidDays}

@@ -3,23 +3,44 @@ import { describe, expect, it } from 'vitest';
 import { entryMaker } from '../../../shared-core/agenda/entry-maker.ts';
 import { invoiceEntries } from '../../../shared-core/agenda/money-entries.ts';
 import { qrCode } from '../../../shared-core/drawing/qr-code.ts';
+import type { Invoice, LedgerEntry, Payment } from '../../../shared-core/book/ledger.ts';
+import type { ChangeOrder, Quote } from '../../../shared-core/book/quote.ts';
 import { depositHold } from '../../../shared-core/ledger/deposit-hold.ts';
 import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
 import { lienDeadlines, workDays } from '../../../shared-core/ledger/lien-deadlines.ts';
+import { stagesNow } from '../../../shared-core/ledger/next-invoice.ts';
+import type { PaymentStage } from '../../../shared-core/price/stages.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { jobAfterOrder } from '../../../shared-core/price/change-order.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
-import { issue, sign } from '../price/an-order.ts';
-import { invoice, orderCredit, payment } from './entries.ts';
+import { draft, issue, sign } from '../price/an-order.ts';
+import { invoice, orderCredit, payment, refund } from './entries.ts';
 
 const NOW = '2026-05-12T15:00:00Z';
 const found = wholeJobsOf(sampleAt(NOW)).find((one) => one.job.id === 'sample-job-lindqvist');
 if (found === undefined) throw new Error('the sample has no such job');
 const whole = { ...found, business: { ...found.business, contract: { ...found.business.contract, depositBeforePour: true } } };
 const deposit = contractOfJob(whole.quotes)?.stages.find(({ due }) => due === 'on-acceptance')?.amountMinor ?? 0;
-const bill = invoice('i', 1, deposit, { jobId: whole.job.id });
-const paid = (minor: number) => [bill, { ...payment('p', minor), jobId: whole.job.id }];
+const bill = invoice('i', 1, deposit, { jobId: whole.job.id, purpose: 'deposit', stageName: 'Deposit' });
+const paid = (minor: number): [Invoice, Payment] => [bill, { ...payment('p', minor), jobId: whole.job.id }];
+
+/** The job accepted at 1,000.00 without tax, in two halves, with signed change orders. */
+function quotesOf(dues: readonly PaymentStage['due'][], orders: readonly number[]): Quote[] {
+  return whole.quotes.map((quote) => {
+    const stages = dues.map((due, i) => ({ name: i === 0 ? 'First half' : 'Second half', share: 0.5, amountMinor: 50_000, due }));
+    const options = quote.priced.options.map((option) => ({ ...option, netMinor: 100_000, taxes: [], totalMinor: 100_000, stages }));
+    const signed = orders.map((minor, i): ChangeOrder => {
+      const order = draft({ id: `o${i}`, netMinor: minor, totalMinor: minor, taxes: [] });
+      return { ...order, number: i + 1, state: 'signed', decidedAt: NOW, decidedBy: 'C' };
+    });
+    return { ...quote, priced: { ...quote.priced, options }, orders: signed };
+  });
+}
+const paymentsNow = (quotes: Quote[], ledger: readonly LedgerEntry[]) => {
+  const contract = contractOfJob(quotes);
+  return contract === null ? [] : stagesNow(contract, ledger).map(({ amountMinor }) => amountMinor);
+};
 
 describe('a deposit required before the pour', () => {
   it('holds the pour by name until all of it is received, and does nothing where the company does not require it', () => {
@@ -27,9 +48,11 @@ describe('a deposit required before the pour', () => {
     expect(depositHold(whole.quotes, paid(deposit - 1), whole.business)?.missingMinor).toBe(1);
     expect(depositHold(whole.quotes, paid(deposit), whole.business)).toBeNull();
     expect(depositHold(found.quotes, [], found.business)).toBeNull();
-    // The contract is lower by the change order already, so its credit pays nothing of the deposit.
+    // Invoiced at 1.00 more, before a change order. The contract is lower by it already, so its credit pays nothing of the deposit.
     const forOrders = orderCredit('c', 100, { jobId: whole.job.id });
-    expect(depositHold(whole.quotes, [...paid(deposit - 100), forOrders], whole.business)?.missingMinor).toBe(100);
+    const [, received] = paid(deposit - 100);
+    const more = { ...bill, netMinor: deposit + 100, totalMinor: deposit + 100 };
+    expect(depositHold(whole.quotes, [more, received, forOrders], whole.business)?.missingMinor).toBe(100);
   });
   it('is not called a deposit once that is paid', () => {
     // Half on acceptance and half before the pour, both paid, and then a change order of 300.00. By hand.
@@ -58,7 +81,8 @@ describe('a deposit required before the pour', () => {
       };
       return { ...quote, priced: { ...quote.priced, options }, orders: [{ ...order, ...change, priced: suggested }] };
     });
-    const textOf = (minor: number) => depositHold(quotes, paid(minor), whole.business)?.text;
+    const half = invoice('i', 1, 50_000, { purpose: 'deposit', stageName: 'Deposit' });
+    const textOf = (minor: number) => depositHold(quotes, [half, payment('p', minor)], whole.business)?.text;
     expect(textOf(100_000)).toBe('A payment due before the pour was not received. $300.00 is due.');
     expect(textOf(49_900)).toBe('The deposit was not received. $801.00 is due.');
     expect(textOf(130_000)).toBeUndefined();
@@ -70,7 +94,8 @@ describe('a deposit required before the pour', () => {
       });
       return { ...quote, priced: { ...quote.priced, options } };
     });
-    expect(depositHold(atOnce, paid(100_000), whole.business)?.text).toBe(
+    const atOnceBill = invoice('i', 1, 100_000, { stageName: 'Deposit' });
+    expect(depositHold(atOnce, [atOnceBill, payment('p', 100_000)], whole.business)?.text).toBe(
       'A payment due before the pour was not received. $300.00 is due.',
     );
     // All payments are invoiced, so the order can be invoiced from the day it was signed.
@@ -83,6 +108,32 @@ describe('a deposit required before the pour', () => {
         rest: expect.stringContaining('$300.00: change orders.'),
       },
     ]);
+  });
+  it('is not missing where a change order puts it in a payment after the pour', () => {
+    // 1,000.00 in halves, on acceptance and at the handover. 600.00 less: 400.00, invoiced and paid. Then 300.00 more. By hand.
+    const [less, more] = [-60_000, 30_000];
+    const first = (minor: number) => invoice('a', 1, minor, { purpose: 'deposit', stageName: 'First half' });
+    const ledger = [first(40_000), payment('p', 40_000)];
+    const halves = quotesOf(['on-acceptance', 'on-handover'], [less, more]);
+    expect(depositHold(halves, ledger, whole.business)).toBeNull();
+    expect(paymentsNow(halves, ledger)).toEqual([40_000, 30_000]);
+    // The same where 500.00 were invoiced and paid before the order, and 100.00 of it credited and paid back since.
+    const back = [first(50_000), payment('p', 50_000), orderCredit('c', 10_000), refund('r', 10_000)];
+    expect(depositHold(halves, back, whole.business)).toBeNull();
+    expect(paymentsNow(halves, back)).toEqual([40_000, 30_000]);
+    // Before the first invoice, the order is in both halves.
+    expect(paymentsNow(halves, [])).toEqual([50_000, 20_000]);
+    // Where the other half is due before the pour, the order is asked for with it.
+    const before = quotesOf(['on-acceptance', 'before-pour'], [less, more]);
+    expect(depositHold(before, ledger, whole.business)?.missingMinor).toBe(30_000);
+  });
+  it('does not take the paid deposit for a payment that is due before the pour', () => {
+    const quotes = quotesOf(['on-acceptance', 'before-pour'], []);
+    const ledger = [invoice('a', 1, 50_000, { purpose: 'deposit', stageName: 'First half' }), payment('p', 50_000)];
+    for (const { business } of [whole, found]) {
+      expect(depositHold(quotes, ledger, business)?.text).toBe('A payment due before the pour was not received. $500.00 is due.');
+      expect(depositHold(quotes, [...ledger, payment('q', 50_000)], business)).toBeNull();
+    }
   });
   it('is among the holds of the pour, stops no prep, and can be overridden with a reason', () => {
     const holdsOf = (job: typeof whole.job, ledger: typeof whole.ledger) => {
