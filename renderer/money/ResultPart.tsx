@@ -57,8 +57,8 @@ export function ResultPart({ whole, money }: { readonly whole: WholeJob; readonl
         ]}
       />
       <p className="small">
-        Actual price is what was received, without sales tax. Estimated hours and cost are those of the accepted quote. Earned per owner
-        hour leaves your own pay out of the cost.
+        Actual price is what was received, without sales tax. The estimate is that of the accepted quote with its signed change orders.
+        Earned per owner hour leaves your own pay out of the cost.
       </p>
     </section>
   );

@@ -17,12 +17,8 @@ export function jobInvoice(whole: WholeJob, invoice: Invoice, now: string): Docu
     .filter(isOrderCredit)
     .reduce((sum, credit) => (credit.createdAt <= invoice.createdAt ? sum + credit.amountMinor : sum), 0);
   const isChanged = acceptedQuote(whole.quotes)?.orders.some(({ state }) => state === 'signed') ?? false;
-  return invoicePaper({ ...whole, now, today }, invoice, {
-    totalMinor: contract?.totalMinor ?? invoice.totalMinor,
-    invoicedMinor,
-    orderCreditsMinor,
-    isChanged,
-  });
+  const invoiced = contract === null ? null : { totalMinor: contract.totalMinor, invoicedMinor, orderCreditsMinor, isChanged };
+  return invoicePaper({ ...whole, now, today }, invoice, invoiced);
 }
 
 /** The receipt for a payment of the job: under the number it was given, else the next one of the job. */

@@ -37,31 +37,38 @@ export const METHOD_WORDS: Readonly<Record<PaymentMethod, string>> = {
 
 const RETAINAGE_WORDS = 'Retainage, due when the work is accepted';
 
-/** An invoice, as issued. What was paid against it shows on the receipt and the statement, so an issued invoice never changes. */
-export function invoicePaper(
-  source: MoneyPaperOf,
-  invoice: Invoice,
-  contract: {
-    readonly totalMinor: number;
-    readonly invoicedMinor: number;
-    readonly orderCreditsMinor?: number;
-    readonly isChanged?: boolean;
-  },
-): DocumentTree {
-  const { business } = source;
-  const money = moneyOf(business, invoice.currency);
-  const dueMinor = invoice.totalMinor - invoice.retainageMinor;
-  const isVoid = invoice.voidedAt !== null;
+/** What a contract comes to, and what is invoiced of it, whole minor units. */
+type InvoicedOf = {
+  readonly totalMinor: number;
+  readonly invoicedMinor: number;
+  readonly orderCreditsMinor?: number;
+  readonly isChanged?: boolean;
+};
+
+/** What is invoiced of a contract to date, in one paragraph. */
+function toDateBlock(contract: InvoicedOf, money: (minor: number) => string): Block {
   const { totalMinor, invoicedMinor, orderCreditsMinor = 0 } = contract;
   const credited = orderCreditsMinor === 0 ? '' : ` Credited for change orders: ${money(orderCreditsMinor)}.`;
   const leftMinor = Math.max(0, totalMinor - invoicedMinor + orderCreditsMinor);
-  const toDate: Block = {
+  return {
     kind: 'paragraph',
     small: true,
     runs: textCell(
       `Contract total${contract.isChanged === true ? ' with signed change orders' : ''}: ${money(totalMinor)}. Invoiced to date, this invoice included: ${money(invoicedMinor)}.${credited} Still to be invoiced: ${money(leftMinor)}.`,
     ),
   };
+}
+
+/**
+ * An invoice, as issued. What was paid against it shows on the receipt and the statement, so an issued invoice never changes.
+ * @param contract null where the contract was canceled: then nothing more will be invoiced of it
+ */
+export function invoicePaper(source: MoneyPaperOf, invoice: Invoice, contract: InvoicedOf | null): DocumentTree {
+  const { business } = source;
+  const money = moneyOf(business, invoice.currency);
+  const dueMinor = invoice.totalMinor - invoice.retainageMinor;
+  const isVoid = invoice.voidedAt !== null;
+  const toDate = contract === null ? [] : [toDateBlock(contract, money)];
   const tree = paper(source, {
     title: `Invoice ${invoice.number}${isVoid ? ' void' : ''}`,
     subject: `Invoice for work at ${source.property.address.line}`,
@@ -86,7 +93,7 @@ export function invoicePaper(
         ...(isVoid || invoice.retainageMinor === 0 ? [] : [{ text: RETAINAGE_WORDS, amount: money(-invoice.retainageMinor) }]),
         ...(isVoid ? [] : [{ text: `Due by ${day(source, invoice.dueOn)}`, amount: money(dueMinor), strong: true }]),
       ]),
-      ...(isVoid ? [textBlock('This invoice is void. Do not pay it.', { bold: true })] : [...howToPay(business), toDate]),
+      ...(isVoid ? [textBlock('This invoice is void. Do not pay it.', { bold: true })] : [...howToPay(business), ...toDate]),
       ...(invoice.note === '' ? [] : [textBlock(invoice.note)]),
     ],
   });

@@ -35,7 +35,7 @@ export function acceptedOption(quotes: WholeJob['quotes']): QuotedOption | null 
   return accepted === null ? null : contractBasis(accepted);
 }
 
-/** Reviews a job from its records. The estimate is the accepted quote's as issued. */
+/** Reviews a job from its records. The estimate is the accepted quote's with its signed change orders. */
 export function jobReview(whole: Of): JobReview {
   const option = acceptedOption(whole.quotes);
   const finished = whole.pours.filter((pour) => pour.deletedAt === null && pour.finishedAt !== null);

@@ -12,6 +12,8 @@ import {
 } from '../../../shared-core/documents/money-papers.ts';
 import { jobInvoice } from '../../../shared-core/documents/job-money-papers.ts';
 import { paymentMessage } from '../../../shared-core/documents/payment-message.ts';
+import { answerQuote } from '../../../shared-core/price/quote-state.ts';
+import type { Quote } from '../../../shared-core/book/quote.ts';
 import { acceptedQuote } from '../../../shared-core/price/change-order.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { accountOf } from '../../../shared-core/ledger/account.ts';
@@ -121,6 +123,19 @@ describe('an invoice', () => {
     expect([drawings(open), drawings(voided)]).toEqual([1, 0]);
     expect(invoicePaper(source, billed, contract)).not.toHaveProperty('watermark');
   });
+});
+
+it('states no contract total once the contract is canceled', () => {
+  const whole = wholeJobsOf(sampleAt(NOW)).find(({ quotes }) => acceptedQuote(quotes) !== null);
+  const accepted = acceptedQuote(whole?.quotes ?? []);
+  if (whole === undefined || accepted === null) throw new Error('The sample has an accepted quote.');
+  const first = { ...invoice('a', 1, 10_000), jobId: whole.job.id };
+  const answer = { state: 'declined' as const, instant: NOW, by: 'Dale Tremaine', note: 'Canceled in time', optionId: null };
+  const canceled = answerQuote(accepted, answer);
+  if (!canceled.ok) throw new Error(canceled.message);
+  const text = (quote: Quote) => textOf(jobInvoice({ ...whole, quotes: [quote], ledger: [first] }, first, NOW));
+  expect(text(accepted)).toContain('Still to be invoiced: ');
+  expect(text(canceled.value)).not.toMatch(/Contract total|Invoiced to date|Still to be invoiced/);
 });
 
 it('states what was invoiced to date in the order of issue, across the serials of two years', () => {
