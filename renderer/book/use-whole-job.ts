@@ -154,31 +154,41 @@ const WAITED_DAYS = 60;
 /** Days back for unpaid invoices; the Money screen lists older ones. */
 const OWED_DAYS = 180;
 
-/** Jobs with an unpaid invoice of recent months. */
-const jobsOwing = async (): Promise<string[]> => {
+/** Jobs with an unpaid invoice of recent months, and those with money received in them: of a canceled contract, it is to be settled. */
+const jobsWithMoney = async (): Promise<{ readonly owing: readonly string[]; readonly received: readonly string[] }> => {
   const since = new Date(Date.parse(nowInstant()) - OWED_DAYS * DAY_MS).toISOString().slice(0, 10);
   const entries = readable('ledger', await book().rowsOf('ledger').where('onDay').aboveOrEqual(since).toArray());
-  const ids = [...new Set(entries.flatMap((entry) => (entry.kind === 'invoice' ? [entry.jobId] : [])))];
-  return ids.filter(
+  const jobsOf = (kind: 'invoice' | 'payment'): string[] => [
+    ...new Set(entries.flatMap((entry) => (entry.kind === kind ? [entry.jobId] : []))),
+  ];
+  const owing = jobsOf('invoice').filter(
     (id) =>
       accountOf(
         entries.filter((entry) => entry.jobId === id),
         since,
       ).openMinor > 0,
   );
+  return { owing, received: jobsOf('payment') };
 };
 
-/** Jobs with dates ahead: all open ones, finished ones with a visit due, and any with an invoice unpaid. */
+/** Jobs with dates ahead: all open ones, finished ones with a visit due, declined ones that were paid for, and any with an invoice unpaid. */
 export async function readJobsAhead(): Promise<WholeJob[]> {
   const mark = readMark(book().backendDB());
   const since = new Date(Date.parse(nowInstant()) - WAITED_DAYS * DAY_MS).toISOString();
   const visits = await book().rowsOf('visits').where('instant').above(since).toArray();
   const waiting = visits.filter((visit) => visit.doneAt === null && visit.cancelledAt === null && visit.deletedAt === null);
-  const owing = new Set(await jobsOwing());
-  const ids = [...new Set([...waiting.map((visit) => visit.jobId), ...owing])];
-  const past = readable('jobs', present(await book().rowsOf('jobs').bulkGet(ids))).filter(
-    (job) => job.deletedAt === null && (job.state === 'finished' || (job.state !== 'open' && owing.has(job.id))),
-  );
+  const { owing, received } = await jobsWithMoney();
+  const [due, paid] = [new Set([...waiting.map((visit) => visit.jobId), ...owing]), new Set(received)];
+  const isAhead = ({ id, state }: Job): boolean =>
+    state === 'finished' ? due.has(id) : owing.includes(id) || (state === 'declined' && paid.has(id));
+  const past = readable(
+    'jobs',
+    present(
+      await book()
+        .rowsOf('jobs')
+        .bulkGet([...new Set([...due, ...paid])]),
+    ),
+  ).filter((job) => job.deletedAt === null && job.state !== 'open' && isAhead(job));
   const wholes = await wholeJobs([...(await newest('open', Number.MAX_SAFE_INTEGER)), ...past]);
   marks.set(wholes, mark);
   return wholes;

@@ -3,16 +3,17 @@ import { useLocation } from 'wouter';
 import type { Customer } from '../../shared-core/book/customer.ts';
 import { ownAddress } from '../../shared-core/book/sample-company.ts';
 import { nowInstant } from '../book/command.ts';
-import { useBusiness, useOne, useWhere } from '../book/use-records.ts';
+import { useBusiness, useOfJobs, useOne, useWhere } from '../book/use-records.ts';
 import { unarchive, change, archive, type Update } from '../book/write.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { Sheet, BlockPart, SheetHeading, NotFound } from '../parts/Sheet.tsx';
 import { Fields, TextField, checkName } from '../parts/Fields.tsx';
-import { JOB_STATE_WORDS, roomHref } from '../parts/job/stage-words.ts';
+import { roomHref } from '../parts/job/stage-words.ts';
 import { ResultNotice, type Said } from '../parts/Dialog.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { ContactRows } from './ContactRows.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';
+import { jobStateWord } from '../../shared-core/standing/job-money.ts';
 import { propertyName } from '../../shared-core/standing/names.ts';
 import { LeadPart } from './LeadPart.tsx';
 import { MergePart } from './MergePart.tsx';
@@ -39,6 +40,10 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
   const business = useBusiness();
   const properties = useWhere('properties', 'customerId', customer.id);
   const jobs = useWhere('jobs', 'customerId', customer.id);
+  const quotes = useOfJobs(
+    'quotes',
+    (jobs ?? []).map(({ id }) => id),
+  );
   const leads = useWhere('leads', 'customerId', customer.id) ?? [];
   const { locale } = useMeasure();
   const [isAdding, setAdding] = useState(false);
@@ -102,7 +107,12 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
                       <LinkWord href={room === undefined ? '/jobs' : roomHref(job.id, room.roomId)} tall>
                         {job.number} {job.title}
                       </LinkWord>
-                      <span className="caption">{JOB_STATE_WORDS[job.state]}</span>
+                      <span className="caption">
+                        {jobStateWord(
+                          job,
+                          quotes.filter(({ jobId }) => jobId === job.id),
+                        )}
+                      </span>
                     </li>
                   );
                 })}

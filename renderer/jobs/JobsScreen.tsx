@@ -226,7 +226,7 @@ function JobRow({ row: { job, customer, property, rooms, canFinish }, onDates, o
           {job.state !== 'open' && stateButton('open', 'Reopen')}
           {canFinish && stateButton('finished', 'Finish job')}
           {job.state === 'open' && isDone && !canFinish && <LinkWord href={`/jobs/${job.id}/money`}>Go to Money</LinkWord>}
-          {job.state === 'open' && !isDone && stateButton('set-aside', 'Archive')}
+          {(job.state === 'declined' || (job.state === 'open' && !isDone)) && stateButton('set-aside', 'Archive')}
         </p>
       </div>
       <ul className="jobs-rooms">

@@ -1,5 +1,6 @@
 /** What Money and Handover say of an account in words. */
 import { daysWords } from '../../shared-core/documents/money-papers.ts';
+import { netReceivedMinor } from '../../shared-core/ledger/account.ts';
 import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import type { MoneyOwed } from '../../shared-core/standing/money-owed.ts';
@@ -15,8 +16,19 @@ export function creditFirst({ overInvoicedMinor }: Pick<JobMoney, 'overInvoicedM
 
 /** The state of a job's money in one sentence. */
 export function moneyAnswer(money: JobMoney, format: (minor: number) => string): string {
+  if (money.isCanceled) return canceledWords(money.account, format);
   const settled = money.contract === null ? 'There is no accepted quote yet, so there is nothing to invoice.' : 'Paid in full.';
   return moneyLeft(money, format) ?? settled;
+}
+
+/** What is to be settled of a canceled contract. */
+function canceledWords(account: JobMoney['account'], format: (minor: number) => string): string {
+  const heldMinor = netReceivedMinor(account);
+  const received = heldMinor > 0 ? ` ${format(heldMinor)} was received.` : '';
+  if (account.invoices.every(({ state }) => state === 'void'))
+    return `The contract was canceled.${received} ${heldMinor > 0 ? 'Pay it back and record the refund.' : 'Nothing is left to settle.'}`;
+  const refund = heldMinor > 0 ? ', then record the refund' : '';
+  return `The contract was canceled.${received} Void the invoices that are no longer owed${refund}. Archive the job when nothing is left to settle.`;
 }
 
 /** What is next for a job's money, in one sentence; null where nothing is left. */

@@ -19,6 +19,7 @@ export type EntryKind =
   | 'visit'
   | 'invoice-ready'
   | 'payment-due'
+  | 'refund-due'
   | 'lien-notice'
   | 'lien-deadline'
   | 'handover';

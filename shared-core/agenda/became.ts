@@ -4,8 +4,10 @@ import { roomsOnRecord } from '../book/job.ts';
 import type { Pour } from '../book/pour-record.ts';
 import { formatInstant } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
+import { counts } from '../ledger/account.ts';
 import type { LienKind } from '../ledger/lien-deadlines.ts';
 import { invoiceOf } from '../ledger/next-invoice.ts';
+import { isCanceled } from '../price/quote-state.ts';
 import { settledOn } from './money-entries.ts';
 import type { EntryKind } from './agenda-entry.ts';
 import { type NumberedPour, numberedPours } from './pour-keys.ts';
@@ -139,7 +141,7 @@ function quoteExpires({ bundle, name, done, startAt, now }: Case): Became {
   const quote = bundle.quotes.find((q) => q.deletedAt === null && String(q.revision) === name);
   if (quote?.state === 'accepted' || quote?.state === 'declined')
     return done(
-      quote.state === 'accepted' ? 'Accepted' : 'Declined',
+      quote.state === 'accepted' ? 'Accepted' : isCanceled(quote) ? 'Canceled' : 'Declined',
       quote.history.findLast((h) => h.state === quote.state)?.instant ?? null,
     );
   return quote?.state === 'expired' && startAt <= now ? STANDS : DROPPED;
@@ -172,6 +174,11 @@ function paymentDue({ bundle, name, done }: Case): Became {
   return instant === null ? DROPPED : done('Paid', instant);
 }
 
+function refundDue({ bundle, done }: Case): Became {
+  const refunded = bundle.ledger.flatMap((entry) => (entry.kind === 'refund' && counts(entry) ? [entry.createdAt] : []));
+  return refunded.length === 0 ? DROPPED : done('Refunded', latest(refunded));
+}
+
 function invoiceReady({ bundle, name, done }: Case): Became {
   const invoice = invoiceOf(bundle.ledger, name);
   return invoice === undefined ? DROPPED : done('Issued', invoice.createdAt);
@@ -199,6 +206,7 @@ const BECAME: Readonly<Record<EntryKind, (of: Case) => Became>> = {
   visit,
   'invoice-ready': invoiceReady,
   'payment-due': paymentDue,
+  'refund-due': refundDue,
   'lien-notice': lien('lien-notice'),
   'lien-deadline': lien('lien-deadline'),
   handover,

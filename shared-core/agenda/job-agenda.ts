@@ -3,7 +3,7 @@ import type { AgendaEntry } from './agenda-entry.ts';
 import { cureEntries } from './cure-entries.ts';
 import { entryMaker } from './entry-maker.ts';
 import type { AgendaBusiness, JobBundle } from '../standing/job-bundle.ts';
-import { invoiceEntries, lienEntries, paymentEntries } from './money-entries.ts';
+import { invoiceEntries, lienEntries, paymentEntries, refundEntries } from './money-entries.ts';
 import { quoteEntries } from './quote-entries.ts';
 import { ribbonRows, type RibbonRow } from './day-ribbon.ts';
 import { roomCure, type RoomCure } from '../standing/room-cure.ts';
@@ -29,7 +29,7 @@ export function jobAgenda(bundle: JobBundle, business: AgendaBusiness): JobAgend
   const { job } = bundle;
   const make = entryMaker(bundle, business);
   if (job.deletedAt !== null) return { bundle, entries: [], rows: [], cures: new Map() };
-  const owed = [...paymentEntries(make), ...lienEntries(make)];
+  const owed = [...paymentEntries(make), ...refundEntries(make), ...lienEntries(make)];
   if (job.state === 'declined' || job.state === 'set-aside') return { bundle, entries: owed.sort(byMoment), rows: [], cures: new Map() };
   const cures = new Map<string, RoomCure>();
   for (const facts of make.rooms) {

@@ -1,10 +1,10 @@
 /** Invoices to issue and payments to collect. */
-import { accountOf } from '../ledger/account.ts';
+import { accountOf, netReceivedMinor } from '../ledger/account.ts';
 import { contractOfJob, overInvoicedMinor, stillToPayMinor } from '../ledger/job-contract.ts';
 import { lienDeadlines } from '../ledger/lien-deadlines.ts';
 import { type InvoiceDraft, invoicesToIssue } from '../ledger/next-invoice.ts';
 import { formatMoney } from '../price/money.ts';
-import { type MoneyDays, moneyDays, releasedOn } from '../standing/job-money.ts';
+import { canceledContract, type MoneyDays, moneyDays, releasedOn } from '../standing/job-money.ts';
 import { customerWords } from '../standing/names.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
@@ -34,6 +34,31 @@ export function paymentEntries(make: EntryMaker): readonly AgendaEntry[] {
         dueOn,
       ),
     );
+}
+
+/** What was received for a contract that was canceled since, from the day of the cancellation until it is paid back or the job archived. */
+export function refundEntries(make: EntryMaker): readonly AgendaEntry[] {
+  const { job, quotes, ledger, customer } = make.bundle;
+  const canceled = canceledContract({ job, quotes });
+  const heldMinor = netReceivedMinor(accountOf(ledger, '1970-01-01'));
+  const since = canceled?.history.findLast(({ state }) => state === 'declined')?.instant;
+  if (canceled === null || since === undefined || heldMinor <= 0) return [];
+  return [
+    make.allDay(
+      {
+        kind: 'refund-due',
+        name: canceled.id,
+        roomIds: [],
+        event: 'settle canceled contract',
+        verb: 'Settle',
+        rest: `${formatMoney(heldMinor, canceled.currency, make.locale)} received from ${customerWords(customer.name)}. The contract was canceled.`,
+        note: 'Void the invoices that are no longer owed, then record the refund. Archive the job when nothing is left to pay back.',
+        toDo: true,
+        stage: 'money',
+      },
+      dayOfInstant(since, make.zone),
+    ),
+  ];
 }
 
 /** Lien deadlines entered by the owner, while the contract or, without one in force, the invoices are not paid in full. */

@@ -19,19 +19,18 @@ import type { WholeJob } from '../book/whole-job.ts';
 import type { Pour, PourEvent } from '../book/pour-record.ts';
 import { bagsWords, entryInFull, entryWords, type LogWordsPlace } from './log-words.ts';
 import { voidedIds } from '../pour/log-time.ts';
+import { jobStateWord } from '../standing/job-money.ts';
 import { placedFloor, type PlacedRoom } from '../pour/placed-floor.ts';
 
 const PLAN_PX = { width: 696, height: 260 } as const;
 
-const STATE = { open: 'open', declined: 'declined', finished: 'finished', 'set-aside': 'archived' } as const;
-
 function headBlocks(reading: JobReading, { locale }: HandoverPlace): Block[] {
-  const { job, rooms } = reading.whole;
+  const { job, rooms, quotes } = reading.whole;
   const { ends } = warrantyOf(reading.whole);
   const open = unfinishedRooms(reading).filter((room) => room.part !== 'none');
   const facts = [
     `Rooms: ${listed(rooms.map((room) => room.name))}.`,
-    `The job is ${STATE[job.state]}.`,
+    `The job is ${jobStateWord(job, quotes)}.`,
     ...(job.crewNames.length === 0 ? [] : [`Crew: ${listed([...job.crewNames])}.`]),
     ...(ends === null ? [] : [`Warranty through ${formatDay(ends, 'full', locale)}.`]),
     ...(open.length === 0 ? [] : [`Not fully placed: ${listed(open.map((room) => room.name))}.`]),

@@ -3,7 +3,7 @@ import { countWords } from '../measure/count-words.ts';
 import { roomsOnRecord } from '../book/job.ts';
 import type { Sent } from '../book/papers.ts';
 import { DOCUMENT_WORDS } from '../assess/overrides.ts';
-import type { QuoteState } from '../book/quote.ts';
+import { stateWord } from '../price/quote-state.ts';
 import { milestoneName, valueText } from '../standing/cure-words.ts';
 import { formatDay } from '../measure/day.ts';
 import { dayOfInstant, formatInstantDay, formatLogInstant, instantAt } from '../measure/moment.ts';
@@ -26,13 +26,6 @@ type Entry = {
   readonly day?: string;
 };
 
-const STATE_WORDS: Readonly<Record<QuoteState, string>> = {
-  issued: 'issued',
-  accepted: 'accepted',
-  declined: 'declined',
-  expired: 'expired',
-  superseded: 'superseded',
-};
 const SENT_WORDS: Readonly<Record<Sent['by'], string>> = {
   email: 'by email',
   text: 'by text message',
@@ -57,7 +50,7 @@ function agreementEntries({ whole }: JobReading, { locale }: HandoverPlace): Ent
     quote.history
       .map((step) => ({
         instant: step.instant,
-        text: `Quote revision ${quote.revision} ${STATE_WORDS[step.state]}${step.state === 'issued' ? `: ${formatMoney(quote.totalMinor, quote.currency, locale)}` : ''}${step.note === '' ? '' : `. ${step.note}`}`,
+        text: `Quote revision ${quote.revision} ${stateWord(quote, step.state)}${step.state === 'issued' ? `: ${formatMoney(quote.totalMinor, quote.currency, locale)}` : ''}${step.note === '' ? '' : `. ${step.note}`}`,
         by: step.by,
       }))
       .concat(

@@ -91,6 +91,11 @@ export function billedMinor(account: Pick<Account, 'invoicedMinor' | 'orderCredi
   return account.invoicedMinor - account.orderCreditsMinor;
 }
 
+/** Received and not paid back, whole minor units. */
+export function netReceivedMinor(account: Pick<Account, 'receivedMinor' | 'refundedMinor'>): number {
+  return account.receivedMinor - account.refundedMinor;
+}
+
 /**
  * A job's account on a day.
  * Amounts for an invoice go to it first, and the rest to what is due first. Retainage that is held comes after all that is due; what is left

@@ -13,7 +13,7 @@ import { TEST_KINDS } from '../substrate/test-kinds.ts';
 import { estimateJob, type EstimateRecords } from './estimate-job.ts';
 import { priceOnDay } from './price-on-day.ts';
 import { type DifferencePlace, quoteDifferences } from './quote-differences.ts';
-import { BASE_OPTION_ID } from './quote-state.ts';
+import { BASE_OPTION_ID, isCanceled } from './quote-state.ts';
 import { priceAsAccepted, quotedPrice, suggestedOption } from './quoted-price.ts';
 import { taxOn } from './tax.ts';
 import { withoutRooms } from './without-rooms.ts';
@@ -21,6 +21,11 @@ import { withoutRooms } from './without-rooms.ts';
 /** The quote the customer accepted; null while there is none. */
 export function acceptedQuote(quotes: readonly Quote[]): Quote | null {
   return quotes.findLast((quote) => quote.state === 'accepted' && quote.deletedAt === null) ?? null;
+}
+
+/** The quote whose contract was canceled, where none is accepted now; null otherwise. */
+export function canceledQuote(quotes: readonly Quote[]): Quote | null {
+  return acceptedQuote(quotes) === null ? (quotes.findLast((quote) => isCanceled(quote) && quote.deletedAt === null) ?? null) : null;
 }
 
 /** Change orders that wait for a signature and touch a room. */

@@ -37,6 +37,16 @@ const MAY_FOLLOW: Record<QuoteState, readonly QuoteState[]> = {
   superseded: [],
 };
 
+/** True for a quote that was accepted and then taken back by the customer: its contract was canceled. */
+export function isCanceled({ history }: Pick<Quote, 'history'>): boolean {
+  return history.some(({ state }) => state === 'accepted') && history.some(({ state }) => state === 'declined');
+}
+
+/** A state of a quote, or of a line of its history, in a word: one that was accepted is not declined later but canceled. */
+export function stateWord(quote: Pick<Quote, 'history'>, state: QuoteState): string {
+  return state === 'declined' && isCanceled(quote) ? 'canceled' : state;
+}
+
 /** True once the last day of its validity is over in the business's time zone. */
 export function isPastValidity(quote: Pick<Quote, 'validUntil' | 'timeZone'>, now: string): boolean {
   return dayOfInstant(now, quote.timeZone) > quote.validUntil;

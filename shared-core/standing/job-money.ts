@@ -9,7 +9,8 @@ import { type InvoiceDraft, invoicesToIssue, type Milestones } from '../ledger/n
 import { addDaysToDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { roomFloor } from '../pour/placed-floor.ts';
-import { acceptedQuote } from '../price/change-order.ts';
+import type { Quote } from '../book/quote.ts';
+import { acceptedQuote, canceledQuote } from '../price/change-order.ts';
 
 /** Input records of a job's money. */
 type MoneyRecords = Pick<WholeJob, 'job' | 'property' | 'quotes' | 'pours' | 'pourEvents'>;
@@ -17,6 +18,8 @@ type MoneyRecords = Pick<WholeJob, 'job' | 'property' | 'quotes' | 'pours' | 'po
 /** All money figures of a job, for screens, documents and lists. */
 export type JobMoney = {
   readonly contract: Contract | null;
+  /** The contract was canceled, and the job is not archived yet: what was invoiced and received is to be settled. */
+  readonly isCanceled: boolean;
   readonly account: Account;
   readonly toIssue: readonly InvoiceDraft[];
   readonly result: JobResult;
@@ -29,6 +32,23 @@ export type JobMoney = {
   /** Invoiced beyond the contract, for which a credit is still to be recorded. */
   readonly overInvoicedMinor: number;
 };
+
+/** The quote of a job whose contract was canceled, until the job is reopened or archived; null otherwise. */
+export function canceledContract({ job, quotes }: { readonly job: Pick<Job, 'state'>; readonly quotes: readonly Quote[] }): Quote | null {
+  return job.state === 'declined' ? canceledQuote(quotes) : null;
+}
+
+const STATE_WORDS: Readonly<Record<Job['state'], string>> = {
+  open: 'open',
+  declined: 'declined',
+  finished: 'finished',
+  'set-aside': 'archived',
+};
+
+/** The state of a job in a word. @param quotes its quotes */
+export function jobStateWord(job: Pick<Job, 'state'>, quotes: readonly Quote[]): string {
+  return canceledContract({ job, quotes }) === null ? STATE_WORDS[job.state] : 'canceled';
+}
 
 /** Reads a job's money at a moment. */
 export function jobMoney(
@@ -44,7 +64,18 @@ export function jobMoney(
   const overMinor = contract === null ? 0 : overInvoicedMinor(contract, account);
   const isSettled = account.onAccountMinor === 0 && (contract === null ? account.openMinor === 0 : isPaid && overMinor === 0);
   const canFinish = whole.job.state === 'open' && milestones.handedOver && isSettled;
-  return { contract, account, toIssue, result: jobResult(whole.ledger), today, isPaid, canFinish, overInvoicedMinor: overMinor };
+  const isCanceled = canceledContract(whole) !== null;
+  return {
+    contract,
+    isCanceled,
+    account,
+    toIssue,
+    result: jobResult(whole.ledger),
+    today,
+    isPaid,
+    canFinish,
+    overInvoicedMinor: overMinor,
+  };
 }
 
 /** The day of each event that makes payments due, where the property is; null while it has not happened. */

@@ -2,7 +2,8 @@ import { type ComponentProps, useEffect, useRef } from 'react';
 import type { JobGlance, JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { LinkWord } from '../Buttons.tsx';
 import { NotFound, Sheet } from '../Sheet.tsx';
-import { JOB_STATE_WORDS, STAGE_NAMES, type StageOnSheet, stageHref, openingStage, stageWord } from './stage-words.ts';
+import { jobStateWord } from '../../../shared-core/standing/job-money.ts';
+import { STAGE_NAMES, type StageOnSheet, stageHref, openingStage, stageWord } from './stage-words.ts';
 import type { JobStanding } from '../../../shared-core/standing/room-standing.ts';
 import { STATE_WORDS, StateShape } from '../StateShape.tsx';
 import type { Room } from '../../../shared-core/book/room.ts';
@@ -38,7 +39,7 @@ export function JobSheet({ reading, roomId, stage, withoutKeyPlan = false, ...sh
         where: [property.address.line, property.address.city].filter((part) => part !== '').join(', '),
         right: (
           <span className="words">
-            {`Job ${job.number}${job.state === 'open' ? '' : `, ${JOB_STATE_WORDS[job.state]}`}`}
+            {`Job ${job.number}${job.state === 'open' ? '' : `, ${jobStateWord(job, whole.quotes)}`}`}
             <LinkWord href={`/properties/${property.id}`}>Property</LinkWord>
             <LinkWord href={`/jobs/${job.id}/money`}>Money</LinkWord>
           </span>

@@ -1,4 +1,3 @@
-import type { Job } from '../../../shared-core/book/job.ts';
 import type { Stage } from '../../../shared-core/standing/stage.ts';
 
 export type StageOnSheet = Exclude<Stage, 'done'>;
@@ -26,13 +25,6 @@ export function stageHref(jobId: string, stage: StageOnSheet, roomId: string): s
 export function openingStage(stage: Stage): StageOnSheet {
   return stage === 'done' ? 'handover' : stage;
 }
-
-export const JOB_STATE_WORDS: Readonly<Record<Job['state'], string>> = {
-  open: 'open',
-  declined: 'declined',
-  finished: 'finished',
-  'set-aside': 'archived',
-};
 
 /** A room's stage in words: `Estimate`, `Done`. */
 export function stageWord(stage: Stage): string {

@@ -7,6 +7,7 @@ import { formatDay } from '../../../shared-core/measure/day.ts';
 import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { whyNoOrder } from '../../../shared-core/price/change-order.ts';
+import { stateWord } from '../../../shared-core/price/quote-state.ts';
 import { standingOption } from '../../../shared-core/price/quoted-price.ts';
 import type { QuoteDifferences } from '../../../shared-core/price/quote-differences.ts';
 import { mailAddress } from '../../parts/mail-address.ts';
@@ -39,13 +40,6 @@ interface StatusPartProps {
   readonly onExpire: (quote: Quote) => void;
 }
 
-const STATE_WORDS: Readonly<Record<QuoteState, string>> = {
-  issued: 'waiting for the customer',
-  accepted: 'accepted',
-  declined: 'declined',
-  expired: 'expired',
-  superseded: 'superseded',
-};
 const SENT_WORDS = { email: 'by email', text: 'by text message', print: 'on paper', 'in-person': 'in person' } as const;
 
 /** The state of the quote: issued, sent, decided, and changes since. */
@@ -79,13 +73,13 @@ function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly
         {`Revision ${quote.revision}, `}
         <span data-testid="issued-total">{formatMoney(option.totalMinor, quote.currency, locale)}</span>
         {`, issued ${day(quote.issuedAt)}: `}
-        <b>{STATE_WORDS[state]}</b>
+        <b>{state === 'issued' ? 'waiting for the customer' : stateWord(quote, state)}</b>
         {`${quote.acceptedOptionId === null || quote.priced.options.length < 2 ? '' : `, ${option.name}`}${until}.`}
       </p>
       <ul className="quote-history">
         {quote.history.map((h) => (
           <li key={h.instant + h.state} className="small">
-            {`${h.state === 'issued' ? 'Issued' : STATE_WORDS[h.state]} ${day(h.instant)}, ${h.by}${h.note === '' ? '' : `: ${h.note}`}`}
+            {`${h.state === 'issued' ? 'Issued' : stateWord(quote, h.state)} ${day(h.instant)}, ${h.by}${h.note === '' ? '' : `: ${h.note}`}`}
           </li>
         ))}
         {(signed?.signatures ?? []).map((signature) => (

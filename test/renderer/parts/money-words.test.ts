@@ -6,7 +6,11 @@ import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
-import { jobMoney } from '../../../shared-core/standing/job-money.ts';
+import { answerQuote } from '../../../shared-core/price/quote-state.ts';
+import { entryMaker } from '../../../shared-core/agenda/entry-maker.ts';
+import { refundEntries } from '../../../shared-core/agenda/money-entries.ts';
+import type { Job } from '../../../shared-core/book/job.ts';
+import { jobMoney, jobStateWord } from '../../../shared-core/standing/job-money.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { jobStanding } from '../../../shared-core/standing/room-standing.ts';
 import { moneyOwed } from '../../../shared-core/standing/money-owed.ts';
@@ -58,6 +62,41 @@ it('asks for a credit where more is invoiced than the contract total', () => {
     'Credit balance',
   ]);
   expect(said(null, [bill(total, 0), payment('p', total), credit('g', 'credit', 6_000), refund('r', 6_000)])[0]).toBe('Paid in full.');
+});
+
+it('says what is to be settled of a canceled contract', () => {
+  const answer = { state: 'declined' as const, instant: NOW, by: 'Ida Lindqvist', note: 'Canceled in time', optionId: null };
+  const canceled = quotes.map((quote) => {
+    const answered = answerQuote(quote, answer);
+    if (!answered.ok) throw new Error(answered.message);
+    return answered.value;
+  });
+  const saidOf = (entries: readonly LedgerEntry[], state: Job['state'] = 'declined') => {
+    const whole = wholeOf(null, entries);
+    const changed = { ...whole, quotes: canceled, job: { ...whole.job, state } };
+    const kept = refundEntries(entryMaker(readJob(changed, NOW).bundle, whole.business)).map(({ verb, rest }) => `${verb} ${rest}`);
+    return [moneyAnswer(jobMoney(changed, NOW), money), jobStateWord(changed.job, canceled), ...kept];
+  };
+  const paid = [bill(100_000, 0), payment('p', 100_000)];
+  const today = 'Settle $1,000.00 received from the Lindqvists. The contract was canceled.';
+  const archive = 'Archive the job when nothing is left to settle.';
+  expect(saidOf(paid)).toEqual([
+    `The contract was canceled. $1,000.00 was received. Void the invoices that are no longer owed, then record the refund. ${archive}`,
+    'canceled',
+    today,
+  ]);
+  const [first, received] = paid;
+  if (first === undefined || received === undefined) throw new Error('an invoice and a payment');
+  const voided = { ...first, voidedAt: NOW, voidReason: 'Canceled' };
+  expect(saidOf([voided, received])).toEqual([
+    'The contract was canceled. $1,000.00 was received. Pay it back and record the refund.',
+    'canceled',
+    today,
+  ]);
+  expect(saidOf([voided, received, refund('r', 100_000)])).toEqual(['The contract was canceled. Nothing is left to settle.', 'canceled']);
+  expect(saidOf([first])[0]).toBe(`The contract was canceled. Void the invoices that are no longer owed. ${archive}`);
+  // Part of the work was done and is paid for: the job is archived, and nothing is asked for.
+  expect(saidOf(paid, 'set-aside').slice(1)).toEqual(['archived']);
 });
 
 it('asks for what was refunded beyond receipts, once the payment it came from is voided', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Quote, QuoteState } from '../../../shared-core/book/quote.ts';
-import { answerQuote, isPastValidity, type QuoteAnswer, standingAt } from '../../../shared-core/price/quote-state.ts';
+import { answerQuote, isPastValidity, type QuoteAnswer, standingAt, stateWord } from '../../../shared-core/price/quote-state.ts';
 import { wholeOf } from '../job-variants.ts';
 
 const [issued] = wholeOf('26-024').quotes;
@@ -86,9 +86,14 @@ describe('a quote', () => {
     const other = { ...QUOTE, priced: { ...QUOTE.priced, options: QUOTE.priced.options.map((one) => ({ ...one, id: 'other' })) } };
     expect(answerQuote(other, answer('accepted', { optionId: 'other' }))).toMatchObject({ ok: true, value: { acceptedOptionId: 'other' } });
     // A customer who cancels: what was accepted stays on record.
-    expect(answerQuote(accepted.value, answer('declined'))).toMatchObject({
+    const canceled = answerQuote(accepted.value, answer('declined'));
+    expect(canceled).toMatchObject({
       ok: true,
       value: { state: 'declined', acceptedOptionId: 'base', history: [{ state: 'accepted' }, { state: 'declined' }] },
     });
+    const declined = answerQuote(QUOTE, answer('declined'));
+    if (!canceled.ok || !declined.ok) throw new Error('both are recorded');
+    expect([canceled, declined].map(({ value }) => stateWord(value, 'declined'))).toEqual(['canceled', 'declined']);
+    expect(canceled.value.history.map(({ state }) => stateWord(canceled.value, state))).toEqual(['accepted', 'canceled']);
   });
 });
