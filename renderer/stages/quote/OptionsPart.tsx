@@ -15,6 +15,7 @@ import { useMeasure } from '../../parts/use-measure.ts';
 interface OptionsPartProps {
   readonly priced: QuotedPrice;
   readonly currency: string;
+  readonly heading: string;
   /** False while a room has no volume, so that no option has a total. */
   readonly hasTotal: boolean;
   readonly shown: QuotedOption;
@@ -31,7 +32,7 @@ type Row = { readonly name: string; readonly of: (option: QuotedOption) => strin
 const MAX_ADDED = 2;
 
 /** Up to three options side by side, with the recommended one marked. */
-export function OptionsPart({ priced, currency, hasTotal, shown, cut, onSuggest, onName, onAdd, onDelete }: OptionsPartProps) {
+export function OptionsPart({ priced, currency, heading, hasTotal, shown, cut, onSuggest, onName, onAdd, onDelete }: OptionsPartProps) {
   const { units, locale } = useMeasure();
   const { options, suggestedId } = priced;
   const money = (minor: number): string => (hasTotal ? formatMoney(minor, currency, locale) : 'Unknown');
@@ -53,7 +54,7 @@ export function OptionsPart({ priced, currency, hasTotal, shown, cut, onSuggest,
   ];
   const added = options.filter((o) => o.id !== BASE_OPTION_ID);
   return (
-    <BlockPart heading="Options">
+    <BlockPart heading={heading}>
       <Table
         label="Options"
         dense

@@ -27,7 +27,6 @@ import { quotedDates } from '../../../shared-core/documents/quote-dates.ts';
 import { datesDrawing, datesInWords, planBlock } from '../../../shared-core/documents/quote-drawings.ts';
 import { DatumDrawing, DrawingRoom, DrawingView } from '../../parts/DrawingView.tsx';
 import { ActionButton, TextButton } from '../../parts/Buttons.tsx';
-import { Answer } from '../../parts/Answer.tsx';
 import { AskCompany } from '../../parts/AskCompany.tsx';
 import { base64OfText } from '../../desk/base64.ts';
 import { ChoiceRow } from '../../parts/Choices.tsx';
@@ -41,7 +40,6 @@ import { stageHref } from '../../parts/job/stage-words.ts';
 import { fileName, saveAndOpen } from '../../desk/save-file.ts';
 import { saveTree } from '../../desk/save-document.ts';
 import { Notice } from '../../parts/Dialog.tsx';
-import { RangeMark } from '../../parts/RangeMark.tsx';
 import { BlockPart, SheetHeading } from '../../parts/Sheet.tsx';
 import { useBusy } from '../../parts/use-busy.ts';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -54,6 +52,7 @@ import { PaymentsPart } from './PaymentsPart.tsx';
 import { cutWords } from '../../../shared-core/substrate/exposed-layers.ts';
 import { sharedCutWords } from '../../../shared-core/survey/cut-words.ts';
 import { withOption, withOptionName, withOverride, withoutLine, withoutOption } from './quote-edits.ts';
+import { QuoteFoot } from './QuoteFoot.tsx';
 import { QuoteSums } from './QuoteSums.tsx';
 import { OrdersPart, StatusPart } from './StatusPart.tsx';
 import { SignDialog } from './SignDialog.tsx';
@@ -84,6 +83,8 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
   const shown = priced.options.find((o) => o.id === option.id) ?? suggestedOption(priced);
   const { price } = option;
   const contract = contractOfJob(whole.quotes);
+  // What is calculated for an accepted job is not its contract.
+  const atToday = contract === null ? '' : ', at today’s prices';
   const cut = sharedCutWords(reading.rooms.map(({ room }) => cutWords(room)));
   const frozen = useMemo(() => asQuoted(reading), [reading]);
   const dates = useMemo(() => quotedDates(frozen, option, now), [frozen, option, now]);
@@ -91,7 +92,6 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
   const hasTotal = missing.length === 0;
   const invented = inventedCompany(business, job.id);
   const money = (minor: number): string => formatMoney(minor, price.currency, locale);
-  const about = (minor: number): string => formatMoney(minor, price.currency, locale, 'about');
   const say = (outcome: Outcome<unknown>): void => setResult(outcome.ok ? null : { ok: false, text: outcome.message });
   const edit = (label: string, update: (e: Job['estimate']) => Job['estimate']): void =>
     void changeJob(job.id, label, (j) => ({ ...j, estimate: update(j.estimate) })).then(say);
@@ -161,6 +161,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
           <OptionsPart
             priced={priced}
             currency={price.currency}
+            heading={`Options${atToday}`}
             hasTotal={hasTotal}
             shown={shown}
             cut={cut}
@@ -222,27 +223,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
               />
             ),
           })}
-      foot={
-        hasTotal ? (
-          <>
-            {small ? (
-              <Answer>{`${money(price.totalMinor)} total`}</Answer>
-            ) : (
-              <Answer figure={money(price.totalMinor)} note={option.name}>
-                total
-              </Answer>
-            )}
-            <Answer
-              wideOnly
-              under={<RangeMark leastText={about(price.range.leastMinor)} mostText={about(price.range.mostMinor)} value={null} />}
-            >
-              {`${money(price.netMinor)} plus ${money(price.taxMinor)} tax`}
-            </Answer>
-          </>
-        ) : (
-          <Answer>No total yet</Answer>
-        )
-      }
+      foot={<QuoteFoot price={price} name={shown.name} hasTotal={hasTotal} contract={contract} />}
       action={
         state === 'accepted' ? (
           changed && quote !== null && whyNoOrder(quote) === null ? (
@@ -259,7 +240,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
         )
       }
     >
-      <SheetHeading under={`${option.name}. Select a line to see how it is calculated.`}>Price</SheetHeading>
+      <SheetHeading under={`${option.name}${atToday}. Select a line to see how it is calculated.`}>Price</SheetHeading>
       {result !== null && (
         <Notice
           kind={result.ok ? 'success' : 'failure'}
@@ -318,7 +299,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
           </div>
         </div>
       </div>
-      <QuoteSums price={price} hasTotal={hasTotal} records={whole} holds={openHolds(reading)} />
+      <QuoteSums price={price} atToday={atToday} hasTotal={hasTotal} records={whole} holds={openHolds(reading)} />
       {adding && (
         <AddLine
           currency={business.currency}

@@ -8,6 +8,8 @@ import { useMeasure } from '../../parts/use-measure.ts';
 
 interface QuoteSumsProps {
   readonly price: PricedJob;
+  /** Behind the total, what it is priced at where that is not the contract; else empty. */
+  readonly atToday: string;
   readonly hasTotal: boolean;
   readonly records: Pick<WholeJob, 'business' | 'rooms' | 'property' | 'job'>;
   /** Open holds, as the quote prints them. */
@@ -15,7 +17,7 @@ interface QuoteSumsProps {
 }
 
 /** Discount, tax and total below the lines; assumptions, exclusions and open items. */
-export function QuoteSums({ price, hasTotal, records, holds }: QuoteSumsProps) {
+export function QuoteSums({ price, atToday, hasTotal, records, holds }: QuoteSumsProps) {
   const { locale } = useMeasure();
   const money = (minor: number): string => formatMoney(minor, price.currency, locale);
   const terms = quoteTerms(records);
@@ -44,7 +46,7 @@ export function QuoteSums({ price, hasTotal, records, holds }: QuoteSumsProps) {
             </div>
           ))}
           <div>
-            <dt>Total</dt>
+            <dt>{`Total${atToday}`}</dt>
             <dd>
               <b data-testid="total">{money(price.totalMinor)}</b>
             </dd>

@@ -1,0 +1,42 @@
+import type { Contract } from '../../../shared-core/ledger/contract.ts';
+import { formatMoney } from '../../../shared-core/price/money.ts';
+import type { PricedJob } from '../../../shared-core/price/price-job.ts';
+import { Answer } from '../../parts/Answer.tsx';
+import { RangeMark } from '../../parts/RangeMark.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { useSmall } from '../../parts/use-small.ts';
+
+interface QuoteFootProps {
+  readonly price: PricedJob;
+  /** The option that is priced. */
+  readonly name: string;
+  readonly hasTotal: boolean;
+  /** Null while nothing is accepted. */
+  readonly contract: Contract | null;
+}
+
+/** The total in the foot: of the contract once there is one, whatever today's prices are. */
+export function QuoteFoot({ price, name, hasTotal, contract }: QuoteFootProps) {
+  const { locale } = useMeasure();
+  const small = useSmall();
+  if (contract === null && !hasTotal) return <Answer>No total yet</Answer>;
+  const { currency, totalMinor, netMinor } = contract ?? price;
+  const money = (minor: number): string => formatMoney(minor, currency, locale);
+  const about = (minor: number): string => formatMoney(minor, currency, locale, 'about');
+  const word = contract === null ? 'total' : 'contract total';
+  const range = <RangeMark leastText={about(price.range.leastMinor)} mostText={about(price.range.mostMinor)} value={null} />;
+  return (
+    <>
+      {small ? (
+        <Answer>{`${money(totalMinor)} ${word}`}</Answer>
+      ) : (
+        <Answer figure={money(totalMinor)} note={name}>
+          {word}
+        </Answer>
+      )}
+      <Answer wideOnly {...(contract === null ? { under: range } : {})}>
+        {`${money(netMinor)} plus ${money(totalMinor - netMinor)} tax`}
+      </Answer>
+    </>
+  );
+}
