@@ -94,18 +94,21 @@ export function recordPurchase(entry: Extract<NewEntry, { kind: 'purchase' }>, p
 /**
  * Voids an entry: it stays on record and no longer counts. A finished job that has to be invoiced or credited again is open again, unless
  * its rooms are in a newer job.
+ * @param credits those that are voided with an invoice
  */
-export async function voidEntry(entry: LedgerEntry, reason: string): Promise<Outcome> {
+export async function voidEntry(entry: LedgerEntry, reason: string, credits: readonly Credit[] = []): Promise<Outcome> {
   const now = nowInstant();
   const entryName = entry.kind === 'invoice' ? `invoice ${entry.number}` : `${entry.kind} of ${entry.onDay}`;
-  const voided: Patch = { table: 'ledger', id: entry.id, change: (row) => ({ ...row, voidedAt: now, voidReason: reason }) };
+  const voided = [entry, ...credits].map(
+    ({ id }): Patch => ({ table: 'ledger', id, change: (row) => ({ ...row, voidedAt: now, voidReason: reason }) }),
+  );
   const bills = entry.kind === 'invoice' || entry.kind === 'credit';
   const { jobId } = entry;
   const free = await attempt(async () => done(bills && jobId !== null && (await mayReopen(jobId))));
   if (!free.ok) return free;
   const job: Patch[] = free.value && jobId !== null ? [{ table: 'jobs', id: jobId, change: (stored) => reopened(stored, 'finished') }] : [];
   return write(`voided ${entryName}`, now, {
-    patches: [voided, ...job],
+    patches: [...voided, ...job],
     isFinal: true,
   });
 }

@@ -5,6 +5,7 @@ import { type LoggedHours, loggedHours } from '../../shared-core/learn/logged-ho
 import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
 import { formatDay, addDaysToDay } from '../../shared-core/measure/day.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
+import { creditsVoidedWith } from '../../shared-core/ledger/job-contract.ts';
 import { type JobMoney, jobMoney } from '../../shared-core/standing/job-money.ts';
 import { putJob, changeJob } from '../book/job-commands.ts';
 import { useWholeJob } from '../book/use-whole-job.ts';
@@ -152,7 +153,9 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
           onClose={close}
         />
       )}
-      {asking?.kind === 'void' && <VoidDialog entry={asking.entry} onClose={close} />}
+      {asking?.kind === 'void' && (
+        <VoidDialog entry={asking.entry} credits={creditsVoidedWith(asking.entry, money.contract, whole.ledger)} onClose={close} />
+      )}
     </Sheet>
   );
 }

@@ -1,12 +1,23 @@
 import { useState } from 'react';
-import type { LedgerEntry } from '../../shared-core/book/ledger.ts';
+import type { Credit, LedgerEntry } from '../../shared-core/book/ledger.ts';
 import { voidEntry } from '../book/ledger-commands.ts';
+import { useMeasure } from '../parts/use-measure.ts';
+import { formatMoney } from '../../shared-core/price/money.ts';
 import { TextField } from '../parts/Fields.tsx';
 import { SaveDialog } from '../parts/Dialog.tsx';
 
-export function VoidDialog({ entry, onClose }: { readonly entry: LedgerEntry; readonly onClose: () => void }) {
+interface VoidDialogProps {
+  readonly entry: LedgerEntry;
+  /** Credits for change orders that are voided with an invoice. */
+  readonly credits?: readonly Credit[];
+  readonly onClose: () => void;
+}
+
+export function VoidDialog({ entry, credits = [], onClose }: VoidDialogProps) {
+  const { locale } = useMeasure();
   const [reason, setReason] = useState('');
-  const save = async () => (reason.trim() === '' ? 'Enter the reason. It stays with the entry.' : await voidEntry(entry, reason.trim()));
+  const save = async () =>
+    reason.trim() === '' ? 'Enter the reason. It stays with the entry.' : await voidEntry(entry, reason.trim(), credits);
   return (
     <SaveDialog
       firm
@@ -16,6 +27,11 @@ export function VoidDialog({ entry, onClose }: { readonly entry: LedgerEntry; re
       onClose={onClose}
     >
       <p>It stays on the record and no longer counts. An invoice keeps its number.</p>
+      {entry.kind === 'invoice' && credits.length > 0 && (
+        <p>
+          {`Credits for change orders that are voided with it: ${credits.map(({ amountMinor }) => formatMoney(amountMinor, entry.currency, locale)).join(', ')}.`}
+        </p>
+      )}
       <TextField label="Reason" value={reason} onChange={setReason} autoFocus />
     </SaveDialog>
   );

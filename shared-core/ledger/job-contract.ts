@@ -1,9 +1,10 @@
 /** The contract of a job, from its issued quotes. */
 import type { Business } from '../book/business.ts';
 import type { ContractTerms } from '../book/contract-terms.ts';
+import type { Credit, LedgerEntry } from '../book/ledger.ts';
 import type { Quote } from '../book/quote.ts';
 import { acceptedQuote } from '../price/change-order.ts';
-import { type Account, billedMinor } from './account.ts';
+import { type Account, billedMinor, billedOf, isOrderCredit } from './account.ts';
 import { type Contract, contractOf } from './contract.ts';
 
 /**
@@ -38,6 +39,27 @@ export function isContractPaid(contract: Contract, account: Pick<Account, 'invoi
 /** Billed beyond a contract that a deduction reduced: a credit of it is to be recorded. Whole minor units, never below 0. */
 export function overInvoicedMinor(contract: Contract, account: Pick<Account, 'invoicedMinor' | 'orderCreditsMinor'>): number {
   return Math.max(0, billedMinor(account) - contract.totalMinor);
+}
+
+/**
+ * The credits for change orders that an invoice takes with it when it is voided, the newest first, while less is billed than the contract
+ * total. They would move a part of what is invoiced again to a later payment, and leave the customer a balance that was never paid. Where
+ * one was larger than that, a smaller credit is to be recorded again.
+ * @param contract null where it was canceled: then all of them
+ * @param entries the job's entries
+ */
+export function creditsVoidedWith(invoice: LedgerEntry, contract: Contract | null, entries: readonly LedgerEntry[]): Credit[] {
+  if (invoice.kind !== 'invoice') return [];
+  const left = billedOf(entries.filter(({ id }) => id !== invoice.id)).reduce((sum, { totalMinor }) => sum + totalMinor, 0);
+  let freeMinor = contract === null ? Number.POSITIVE_INFINITY : contract.totalMinor - left;
+  return entries
+    .filter(isOrderCredit)
+    .toSorted((a, b) => b.createdAt.localeCompare(a.createdAt))
+    .filter(({ amountMinor }) => {
+      if (freeMinor <= 0) return false;
+      freeMinor -= amountMinor;
+      return true;
+    });
 }
 
 /**

@@ -11,6 +11,7 @@ import { change, undo } from '../../../renderer/book/write.ts';
 import { BASE_OPTION_ID } from '../../../shared-core/price/quote-state.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
+import { orderCredit } from '../../shared-core/ledger/entries.ts';
 import { freshBook, LATER, NOW } from './fresh-book.ts';
 
 const JOB = 'sample-job-tremaine';
@@ -137,6 +138,19 @@ test('a customer cancels a contract whose deposit was invoiced: the invoice stay
   expect([after.state, left.ledger.filter(({ kind, voidedAt }) => kind === 'invoice' && voidedAt === null).length]).toEqual([
     'declined',
     1,
+  ]);
+});
+
+test('an invoice is voided with the credits for change orders that it takes with it', async () => {
+  const { whole, quote } = await filled();
+  await recordAnswer(whole, quote, ACCEPTED, LATER);
+  const issued = await invoiced();
+  const credit = { ...orderCredit('order-credit', 50), jobId: JOB };
+  await book().rowsOf('ledger').put(credit);
+  expect(await voidEntry(issued, 'Too large', [credit])).toMatchObject({ ok: true });
+  expect(await book().rowsOf('ledger').bulkGet([issued.id, credit.id])).toMatchObject([
+    { voidReason: 'Too large' },
+    { voidReason: 'Too large', voidedAt: expect.any(String) },
   ]);
 });
 

@@ -1,9 +1,13 @@
-/** Sales tax inside a credit, and interest on what is late: by hand. */
+/** Sales tax inside a credit, what becomes of a credit for change orders, and interest on what is late: by hand. */
 import { describe, expect, it } from 'vitest';
+import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import { contractOf } from '../../../shared-core/ledger/contract.ts';
 import { creditTaxes, orderCreditTaxes } from '../../../shared-core/ledger/credit-taxes.ts';
 import { lateChargeMinor } from '../../../shared-core/ledger/late-charge.ts';
-import { invoice } from './entries.ts';
+import { invoicesToIssue, NOTHING_REACHED } from '../../../shared-core/ledger/next-invoice.ts';
+import { accountOf } from '../../../shared-core/ledger/account.ts';
+import { creditsVoidedWith, overInvoicedMinor } from '../../../shared-core/ledger/job-contract.ts';
+import { invoice, orderCredit, payment } from './entries.ts';
 
 describe('the taxes of a credit', () => {
   // 2,000.00 of materials at 8% and 3,000.00 of labor without tax.
@@ -27,6 +31,49 @@ describe('the taxes of a credit', () => {
     expect(creditTaxes(billed, { amountMinor: 51_600, invoiceId: null })).toEqual([tax(20_000)]);
     const untaxed = invoice('j', 2, 100_000);
     expect(creditTaxes([...billed, untaxed], { amountMinor: 51_600, invoiceId: 'j' })).toEqual([]);
+  });
+});
+
+describe('a credit for change orders', () => {
+  // 1,000.00 in halves, before the pour and at the handover: both invoiced, then 600.00 less by a signed order. By hand.
+  const half = { share: 0.5, amountMinor: 50_000 };
+  const stages = [
+    { ...half, name: 'Progress', due: 'before-pour' as const },
+    { ...half, name: 'Final', due: 'on-handover' as const },
+  ];
+  const base = { netMinor: 100_000, taxes: [], totalMinor: 100_000, currency: 'USD', stages };
+  const contract = contractOf(base, [{ netMinor: -60_000, taxes: [], totalMinor: -60_000 }]);
+  const progress = invoice('a', 1, 50_000, { stageName: 'Progress' });
+  const toIssue = (entries: readonly LedgerEntry[]) =>
+    invoicesToIssue(contract, entries, NOTHING_REACHED).map(({ stageName, totalMinor }) => [stageName, totalMinor]);
+
+  it('is voided with the invoice that was too large, which is issued again as the order says', () => {
+    const entries = [progress, orderCredit('c', 10_000)];
+    const credits = creditsVoidedWith(progress, contract, entries);
+    expect(credits.map(({ id }) => id)).toEqual(['c']);
+    // The order leaves 400.00, all of it before the pour.
+    expect(toIssue([])).toEqual([['Progress', 40_000]]);
+    // With the credit left standing, 100.00 of it would be asked for at the handover.
+    expect(toIssue(entries.slice(1))).toEqual([
+      ['Progress', 40_000],
+      ['Final', 10_000],
+    ]);
+  });
+
+  it('stays where as much is billed as the contract total without that invoice', () => {
+    const final = invoice('b', 2, 50_000, { stageName: 'Final', createdAt: '2026-03-04T15:00:00Z' });
+    // 500.00 is billed of 400.00 without the last invoice: of 600.00 in credits, 100.00 is still to be given.
+    const parts = [progress, final, orderCredit('c', 10_000), orderCredit('d', 50_000, { createdAt: '2026-03-05T15:00:00Z' })];
+    expect(creditsVoidedWith(final, contract, parts).map(({ id }) => id)).toEqual(['d']);
+    const whole = [progress, final, orderCredit('c', 60_000)];
+    expect(creditsVoidedWith(final, contract, whole).map(({ id }) => id)).toEqual(['c']);
+    expect(overInvoicedMinor(contract, accountOf([progress], '2026-05-12'))).toBe(10_000);
+    // 1,100.00 billed of 400.00 with 600.00 credited: without the 100.00 of the third invoice, nothing is to be credited or billed.
+    const third = invoice('e', 3, 10_000);
+    expect(creditsVoidedWith(third, contract, [...whole, third])).toEqual([]);
+    // None is left of a contract that was canceled, and no other entry takes a credit with it.
+    expect(creditsVoidedWith(final, null, parts).map(({ id }) => id)).toEqual(['d', 'c']);
+    expect(creditsVoidedWith(payment('p', 50_000), null, parts)).toEqual([]);
   });
 });
 
