@@ -3,7 +3,7 @@ import { useLocation } from 'wouter';
 import type { Customer } from '../../shared-core/book/customer.ts';
 import { ownAddress } from '../../shared-core/book/sample-company.ts';
 import { nowInstant } from '../book/command.ts';
-import { useBusiness, useOfJobs, useOne, useWhere } from '../book/use-records.ts';
+import { useBusiness, useOfJobs, useOfProperties, useOne, useWhere } from '../book/use-records.ts';
 import { unarchive, change, archive, type Update } from '../book/write.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { Sheet, BlockPart, SheetHeading, NotFound } from '../parts/Sheet.tsx';
@@ -14,7 +14,7 @@ import { useMeasure } from '../parts/use-measure.ts';
 import { ContactRows } from './ContactRows.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 import { jobStateWord } from '../../shared-core/standing/job-money.ts';
-import { propertyName } from '../../shared-core/standing/names.ts';
+import { jobTitle, propertyName } from '../../shared-core/standing/names.ts';
 import { LeadPart } from './LeadPart.tsx';
 import { MergePart } from './MergePart.tsx';
 import { ReachLinks } from './ReachLinks.tsx';
@@ -44,6 +44,7 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
     'quotes',
     (jobs ?? []).map(({ id }) => id),
   );
+  const rooms = useOfProperties((properties ?? []).map(({ id }) => id));
   const leads = useWhere('leads', 'customerId', customer.id) ?? [];
   const { locale } = useMeasure();
   const [isAdding, setAdding] = useState(false);
@@ -105,7 +106,7 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
                   return (
                     <li key={job.id}>
                       <LinkWord href={room === undefined ? '/jobs' : roomHref(job.id, room.roomId)} tall>
-                        {job.number} {job.title}
+                        {job.number} {jobTitle(job, rooms)}
                       </LinkWord>
                       <span className="caption">
                         {jobStateWord(

@@ -1,6 +1,6 @@
 import type { Update } from '../book/write.ts';
 import { useMemo, useState } from 'react';
-import { propertyName } from '../../shared-core/standing/names.ts';
+import { propertyName, titleOfRooms } from '../../shared-core/standing/names.ts';
 import { nextStep } from '../../shared-core/standing/next-step.ts';
 import type { JobGlance } from '../../shared-core/standing/read-job.ts';
 import type { Job } from '../../shared-core/book/job.ts';
@@ -215,7 +215,7 @@ function JobRow({ row: { job, customer, property, rooms, canFinish }, onDates, o
         </p>
         <p className="small">
           Job {job.number}
-          {job.title === '' ? '' : `, ${job.title}`}
+          {`, ${titleOfRooms(rooms.map(({ room }) => room))}`}
         </p>
         <p className="words">
           {job.state === 'open' && (

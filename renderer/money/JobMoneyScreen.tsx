@@ -6,6 +6,7 @@ import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
 import { formatDay, addDaysToDay } from '../../shared-core/measure/day.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { creditsVoidedWith } from '../../shared-core/ledger/job-contract.ts';
+import { jobTitle } from '../../shared-core/standing/names.ts';
 import { type JobMoney, jobMoney } from '../../shared-core/standing/job-money.ts';
 import { putJob, changeJob } from '../book/job-commands.ts';
 import { useWholeJob } from '../book/use-whole-job.ts';
@@ -224,7 +225,7 @@ function InvoiceDialog({ whole, draft, today, onClose }: InvoiceDialogProps) {
   const currency = whole.business.currency;
   const [onDay, setOnDay] = useState<string | null>(today);
   const [dueOn, setDueOn] = useState<string | null>(addDaysToDay(today, draft.purpose === 'deposit' ? 0 : USUAL_DAYS));
-  const [title, setTitle] = useState(whole.job.title === '' ? `Floor leveling, ${whole.property.address.line}` : whole.job.title);
+  const [title, setTitle] = useState(jobTitle(whole.job, whole.rooms) || `Floor leveling, ${whole.property.address.line}`);
   const [retainage, setRetainage] = useState<number | null>(0);
   const issue = async () => {
     if (onDay === null || dueOn === null) return 'Enter the invoice date and the due date.';

@@ -7,7 +7,8 @@ import { containerName } from '../../shared-core/material/containers.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { type StockReading, useJobNeeds, useStock } from '../book/use-stock.ts';
-import { useWhere } from '../book/use-records.ts';
+import { useOfProperties, useWhere } from '../book/use-records.ts';
+import { jobTitle } from '../../shared-core/standing/names.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { Sheet, SheetHeading } from '../parts/Sheet.tsx';
 import { Table } from '../parts/Table.tsx';
@@ -42,6 +43,7 @@ function StockShown({ reading }: { readonly reading: StockReading }) {
   const { business, materials, stock, entries, today } = reading;
   const [asking, setAsking] = useState<Asking | null>(null);
   const jobs = useWhere('jobs', 'state', 'open') ?? [];
+  const rooms = useOfProperties([...new Set(jobs.map(({ propertyId }) => propertyId))]);
   const close = (): void => setAsking(null);
   const purchases = entries.filter((e) => e.kind === 'stock' || e.lines.some((line) => line.materialId !== null));
   return (
@@ -105,7 +107,7 @@ function StockShown({ reading }: { readonly reading: StockReading }) {
           business={business}
           materials={materials}
           jobId={null}
-          jobs={jobs.map((job) => ({ id: job.id, word: `${job.number} ${job.title}`.trim() }))}
+          jobs={jobs.map((job) => ({ id: job.id, word: `${job.number} ${jobTitle(job, rooms)}`.trim() }))}
           today={today}
           supplier={asking.supplier}
           {...(asking.lines.length === 0 ? {} : { lines: asking.lines })}

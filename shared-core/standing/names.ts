@@ -108,3 +108,9 @@ export function capital(text: string): string {
 export function propertyName({ address }: Pick<Property, 'address'>): string {
   return address.line.trim() === '' ? 'Address not recorded' : address.line;
 }
+
+/** The title of a job over the rooms it has now, without those that a change order withdrew. @param rooms of its property, or more */
+export const jobTitle = (
+  job: { readonly rooms: readonly { readonly roomId: string }[] },
+  rooms: readonly { readonly id: string; readonly name: string }[],
+): string => titleOfRooms(job.rooms.flatMap(({ roomId }) => rooms.filter(({ id }) => id === roomId)));

@@ -1,6 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { lowerFirst } from '../../../shared-core/measure/lower-first.ts';
-import { customerWords, roomsOfCustomer, roomWords, shortName, theRoom, theRooms, whose } from '../../../shared-core/standing/names.ts';
+import {
+  jobTitle,
+  customerWords,
+  roomsOfCustomer,
+  roomWords,
+  shortName,
+  theRoom,
+  theRooms,
+  whose,
+} from '../../../shared-core/standing/names.ts';
 
 describe('a customer’s name in a sentence', () => {
   it('is the family’s for two people of one surname', () => {
@@ -92,4 +101,16 @@ it('a label inside a sentence keeps an abbreviation', () => {
     'HEPA air scrubber',
     'a second coat',
   ]);
+});
+
+it('calls a job by the rooms it has now, in their order', () => {
+  const rooms = [
+    { id: 'a', name: 'Kitchen' },
+    { id: 'b', name: 'Den' },
+    { id: 'c', name: 'Hall' },
+  ];
+  const jobOf = (...ids: readonly string[]) => ({ rooms: ids.map((roomId) => ({ roomId })) });
+  expect(jobTitle(jobOf('c', 'a', 'b'), rooms)).toBe('hall, kitchen, den');
+  // A change order withdrew the den.
+  expect(jobTitle(jobOf('c', 'a'), rooms)).toBe('hall, kitchen');
 });
