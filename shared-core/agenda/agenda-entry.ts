@@ -57,7 +57,7 @@ export type AgendaEntry = {
   readonly onSite: boolean;
   /** When the crew arrives: `at`, or earlier where the work needs setting up. */
   readonly arriveAt: string;
-  /** Whether the work is running: nobody has to be reminded of it. */
+  /** Whether the work is running: nobody has to be reminded of it, and it can be neither late nor moved. */
   readonly isUnderWay: boolean;
   /** Promised to the customer for this day. */
   readonly promised: boolean;

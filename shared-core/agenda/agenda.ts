@@ -45,7 +45,7 @@ export function agenda(bundles: readonly JobBundle[], business: AgendaBusiness, 
 /** Whether an entry no longer asks for anything. */
 export const isSettled = ({ settledAt }: AgendaEntry, now: string): boolean => settledAt !== null && settledAt <= now;
 
-/** Whether an entry still to be done has passed its moment. */
+/** Whether an entry still to be done has passed its moment. Work that is running is being done. */
 export function isLate(entry: AgendaEntry, now: string): boolean {
-  return entry.toDo && !isSettled(entry, now) && Date.parse(entry.dueAt) < Date.parse(now);
+  return entry.toDo && !entry.isUnderWay && !isSettled(entry, now) && Date.parse(entry.dueAt) < Date.parse(now);
 }

@@ -38,8 +38,10 @@ export function dayList(whole: Agenda, now: string, daysAhead: number, most: num
   for (const entry of whole.entries) {
     const today = todayIn(entry.timeZone);
     if (isSettled(entry, now)) continue;
+    // Work that began yesterday and is still running is today's.
+    const day = entry.isUnderWay ? Math.max(entry.day, today) : entry.day;
     if (isLate(entry, now)) due.push({ entry, day: null });
-    else if (entry.day >= today && entry.day < today + daysAhead) due.push({ entry, day: entry.day });
+    else if (day >= today && day < today + daysAhead) due.push({ entry, day });
   }
   const order = (a: DayNumber | null, b: DayNumber | null): number => (a ?? -1) - (b ?? -1);
   due.sort((a, b) => order(a.day, b.day));

@@ -13,8 +13,8 @@ import { type DateChange, movePour, type PourMove, withDates } from './move-pour
 /** Dates a person sets. All others follow from a pour, a test, or a quote. */
 const MOVABLE: ReadonlySet<EntryKind> = new Set(['finish-quote', 'prep-visit', 'pour', 'visit', 'handover']);
 
-/** Whether an entry's date can be moved by hand. */
-export const isMovable = (entry: Pick<AgendaEntry, 'kind'>): boolean => MOVABLE.has(entry.kind);
+/** Whether an entry's date can be moved by hand. Work that is running has its date. */
+export const isMovable = (entry: Pick<AgendaEntry, 'kind' | 'isUnderWay'>): boolean => MOVABLE.has(entry.kind) && !entry.isUnderWay;
 
 export type MovedDate = Pick<PourMove, 'jobId' | 'dates' | 'visits' | 'after'> & {
   /** The new moment: an instant, or the start of the day for a whole-day entry. */

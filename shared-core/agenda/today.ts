@@ -49,7 +49,7 @@ function leftWords(entry: AgendaEntry, day: string, today: DayNumber): string {
  * to come.
  */
 function rank(entry: AgendaEntry, today: DayNumber, late: boolean): number {
-  if (entry.day === today && entry.kind === 'pour') return 0;
+  if (entry.isUnderWay || (entry.day === today && entry.kind === 'pour')) return 0;
   if (entry.day === today && !entry.allDay && !late) return 1;
   if (isBrokenPromise(entry)) return 2;
   if (late) return 3;

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { dayList } from '../../../shared-core/agenda/day-list.ts';
-import { BUSINESS, bundle, visit } from './bundle-fixture.ts';
+import { isMovable, moveDate } from '../../../shared-core/agenda/move-date.ts';
+import { todayList } from '../../../shared-core/agenda/today.ts';
+import { BUSINESS, bundle, pour, visit } from './bundle-fixture.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
 const rooms = [{ roomId: 'room-a', name: 'Hall', pourAt: '2026-05-13T13:40:00.000Z' }];
@@ -31,5 +33,35 @@ describe('the agenda by day', () => {
     expect(new Set(listed).size).toBe(listed.length);
     expect(dayList(all, NOW, 42, 2).more).toBe(listed.length - 2);
     expect(dayList(all, NOW, 1, 100).groups.map((g) => g.called)).toEqual(['Late', 'Today, Tuesday, May 12']);
+  });
+});
+
+describe('a pour that is running', () => {
+  // Started at 11:30 pm for a floor of four and a half hours: over its time at 5 am, and of the day before.
+  const started = '2026-05-12T03:30:00.000Z';
+  const planned = bundle({ id: 'a', rooms: [{ roomId: 'room-a', name: 'Hall', pourAt: started }] });
+  const running = { ...planned, pours: [pour('pour-a', ['room-a'], started, null)] };
+  const [NIGHT, MORNING] = ['2026-05-12T05:00:00.000Z', '2026-05-12T09:00:00.000Z'];
+
+  it('is not moved by a key on Today, as one that has not started is', () => {
+    const move = (of: typeof planned) => {
+      const whole = agenda([of], BUSINESS, null);
+      const [entry] = whole.entries.filter(({ kind }) => kind === 'pour');
+      if (entry === undefined) throw new Error('The pour is on the agenda.');
+      return { isMovable: isMovable(entry), dates: moveDate(whole, entry, 1, NIGHT)?.dates ?? null };
+    };
+    expect(move(planned)).toMatchObject({ isMovable: true, dates: { pour: { pourAt: '2026-05-13T03:30:00.000Z' } } });
+    expect(move(running)).toEqual({ isMovable: false, dates: null });
+  });
+
+  it('is never late, and stays first on Today and in the list of today past midnight', () => {
+    for (const now of [NIGHT, MORNING]) {
+      const whole = agenda([running], BUSINESS, null);
+      expect(todayList(whole, now)[0]).toMatchObject({ late: false, entry: { kind: 'pour' } });
+      const [group] = dayList(whole, now, 1, 100).groups;
+      expect(group?.called).toBe('Today, Tuesday, May 12');
+      expect(group?.lines[0]).toMatchObject({ entry: { kind: 'pour' }, time: '11:30 pm' });
+    }
+    expect(todayList(agenda([planned], BUSINESS, null), MORNING)[0]?.late).toBe(true);
   });
 });
