@@ -6,6 +6,7 @@ import { finishedPours, roomsOf } from '../standing/job-bundle.ts';
 import { type PouredPart, roomPour } from '../standing/room-pour.ts';
 import { roomFloorOf } from '../standing/read-pour.ts';
 import { readPourRecord } from '../standing/read-poured.ts';
+import { joinLetter } from '../drawing/pour-edges.ts';
 import type { Point } from '../book/fields.ts';
 import type { JobRoom } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
@@ -14,7 +15,7 @@ import { afterPour } from '../pour/after-pour.ts';
 import { pourState } from '../pour/pour-state.ts';
 import { type JointLine, pourJoints } from '../pour/floor-rest.ts';
 import type { RoomFloor } from '../pour/placed-floor.ts';
-import type { JoinAge } from '../pour/joins.ts';
+import type { ColdJoint } from '../pour/cold-joints.ts';
 import { type Heat, roomHeat } from '../substrate/radiant.ts';
 import type { WorstGap } from '../survey/flatness.ts';
 import type { FloorRead } from '../survey/read-floor.ts';
@@ -45,22 +46,13 @@ export type HandoverRoom = CuredRoom & {
   readonly heat: Heat;
 };
 
-/** Letters for the plan in order; past Z they are numbers. */
-const letterAt = (n: number): string => (n < 26 ? String.fromCharCode(65 + n) : String(n + 1));
-
-/** Joins of one pour that were open too long, each with its room. */
-function lateJoins(reading: JobReading, pour: Pour): { readonly roomId: string; readonly join: JoinAge }[] {
+/** Joints of one pour that were met too late. */
+function coldJointsOf(reading: JobReading, pour: Pour): readonly ColdJoint[] {
   const read = readPourRecord(reading, pour);
   if (!read.ok || !read.value.layout.ok) return [];
-  const layout = read.value.layout.value;
   const events = reading.whole.pourEvents.filter((e) => e.pourId === pour.id);
   const state = pourState(read.value.recordPlan, pour, events, pour.finishedAt ?? pour.changedAt);
-  const laneOf = (aged: JoinAge): number =>
-    aged.join.kind === 'batch' ? (layout.batches[aged.join.newer - 1]?.lane ?? 0) : aged.join.newer;
-  return afterPour(layout, state, read.value.recordPlan, null).toWatch.flatMap((join) => {
-    const lane = layout.lanes.find((s) => s.number === laneOf(join));
-    return lane === undefined ? [] : [{ roomId: lane.roomId, join }];
-  });
+  return afterPour(read.value.layout.value, state, read.value.recordPlan, null).toWatch;
 }
 
 /** Whether a pour placed some of the last lift. */
@@ -69,9 +61,9 @@ const isInFloor = ({ lift }: RoomFloor, { id }: Pour): boolean => lift?.regions.
 /** Fully placed rooms, the first placed first. A partly placed floor is left out. */
 export function handoverRooms(reading: JobReading): HandoverRoom[] {
   const { whole } = reading;
-  const known = new Map<string, ReturnType<typeof lateJoins>>();
-  const joinsOf = (pour: Pour): ReturnType<typeof lateJoins> => {
-    const late = known.get(pour.id) ?? lateJoins(reading, pour);
+  const known = new Map<string, readonly ColdJoint[]>();
+  const joinsOf = (pour: Pour): readonly ColdJoint[] => {
+    const late = known.get(pour.id) ?? coldJointsOf(reading, pour);
     known.set(pour.id, late);
     return late;
   };
@@ -103,12 +95,12 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
           },
           joins: late
             .filter((l) => l.roomId === room.id)
-            .map(({ join }) => ({
-              letter: letterAt(letters++),
+            .map((joint) => ({
+              letter: joinLetter(letters++),
               roomId: room.id,
-              point: join.point,
-              besideBatch: join.olderBatch,
-              openMin: join.mostMin,
+              point: joint.point,
+              besideBatch: joint.olderBatch,
+              openMin: joint.mostMin,
             })),
           joints: pourJoints(floor),
           heat: roomHeat(room),

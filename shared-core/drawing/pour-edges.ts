@@ -1,6 +1,7 @@
 /** Edges on the plan of a pour: direction of each lane, age of each wet edge when the next batch meets it, possible cold joints. */
 import type { Point } from '../book/fields.ts';
 import type { PourLayout } from '../pour/layout.ts';
+import type { ColdJoint } from '../pour/cold-joints.ts';
 import { joinKey, type Join, type JoinAge } from '../pour/joins.ts';
 import { between } from '../plan/point.ts';
 import { isInside, type Rings } from './ring-clip.ts';
@@ -65,7 +66,7 @@ export function roomOfJoin(layout: PourLayout, join: Join): string {
 }
 
 /** Names a join in a sentence: `lane 2 beside lane 3`, `batch 4 to batch 5`, `through the doorway, lane 3 to lane 6`. */
-export function joinWords(join: Join): string {
+export function joinWords(join: Pick<Join, 'kind' | 'newer' | 'older'>): string {
   if (join.kind === 'batch') return `batch ${join.older} to batch ${join.newer}`;
   return join.kind === 'doorway'
     ? `through the doorway, lane ${join.older} to lane ${join.newer}`
@@ -91,13 +92,9 @@ export function edgeFigures(
     }));
 }
 
-/** The stretch of a join around its oldest point that is past the healing time, or the whole join if that stretch is under 0.1 m. */
-export function joinWatched(age: JoinAge, letter: string): JoinWatched {
-  const { join } = age;
-  const stretch = join.points.filter((p) => p.newer === age.newerBatch && p.older === age.olderBatch).map((p) => p.point);
-  const [from, to] = [stretch[0] ?? join.from, stretch.at(-1) ?? join.to];
-  const isPoint = Math.hypot(from.xM - to.xM, from.yM - to.yM) < 0.1;
-  return { id: joinKey(join), letter, line: isPoint ? [join.from, join.to] : [from, to], point: age.point };
+/** A possible cold joint as it is drawn: all of the stretch that was met too late. */
+export function joinWatched(joint: ColdJoint, letter: string): JoinWatched {
+  return { id: joinKey(joint), letter, line: [joint.from, joint.to], point: joint.point };
 }
 
 /** Letters for joins to watch in order: A, B, … */

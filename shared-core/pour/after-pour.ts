@@ -3,7 +3,8 @@ import type { PourLayout } from './layout.ts';
 import { limitsOver } from './clocks.ts';
 import { liveOf } from './log-time.ts';
 import type { PourRecordPlan, PourState } from './pour-state.ts';
-import { joinAges, type JoinAge, type JoinPoint } from './joins.ts';
+import { type ColdJoint, coldJoints } from './cold-joints.ts';
+import { coverOf } from './cover.ts';
 
 export type BatchAfter = {
   readonly number: number;
@@ -30,8 +31,8 @@ export type LaneAfter = {
 export type PourAfter = {
   readonly batches: readonly BatchAfter[];
   readonly lanes: readonly LaneAfter[];
-  /** Joints between logged batches that exceeded the healing time. */
-  readonly toWatch: readonly JoinAge[];
+  /** Joints between logged batches that exceeded the healing time, in the order of their letters. */
+  readonly toWatch: readonly ColdJoint[];
   /** From the first to the last batch placed, minutes; null with fewer than two. */
   readonly lastedMin: number | null;
   /** Batches logged as placed. */
@@ -45,7 +46,7 @@ export type PourAfter = {
 export function afterPour(
   layout: PourLayout,
   state: PourState,
-  limits: Pick<PourRecordPlan, 'healingMin' | 'limitsAt'>,
+  limits: Pick<PourRecordPlan, 'healingMin' | 'limitsAt' | 'hasLater'>,
   plannedPlacedMin: readonly number[] | null,
 ): PourAfter {
   const byNumber = new Map(state.batches.map((b) => [b.number, b]));
@@ -83,28 +84,13 @@ export function afterPour(
       thicknessM: bags === null ? null : (bags * bagM3) / s.areaM2,
     };
   });
-  // A join is between planned batches; the batch placed there may have another number in the log.
-  const placedMinOf = (batch: number) => byNumber.get(state.covered.get(batch) ?? 0)?.placedMin ?? null;
   const limitsOf = limitsOver(liveOf(state), limits.limitsAt ?? (() => ({ ...limits, workingTimeMin: Infinity })));
-  const isLate = ({ older, newer }: JoinPoint): boolean => {
-    const [from, to] = [placedMinOf(older), placedMinOf(newer)];
-    return from !== null && to !== null && to - from > limitsOf(from, to).healingMin;
-  };
-  const moments = Array.from({ length: count }, (_, i) => placedMinOf(i + 1) ?? 0);
-  const known = layout.joins.map((join) => ({
-    ...join,
-    points: join.points.filter((p) => placedMinOf(p.newer) !== null && placedMinOf(p.older) !== null),
-  }));
-  const toWatch = known.flatMap((join): JoinAge[] => {
-    const points = join.points.filter(isLate);
-    const [age] = points.length === 0 ? [] : joinAges([{ ...join, points }], { startMin: moments, endMin: moments });
-    return age === undefined ? [] : [{ ...age, join }];
-  });
+  const placedMin = (batch: number) => byNumber.get(batch)?.placedMin ?? null;
   const placements = state.batches.flatMap((b) => (b.placedMin === null ? [] : [b.placedMin]));
   return {
     batches,
     lanes,
-    toWatch,
+    toWatch: coldJoints(layout, coverOf(layout, liveOf(state), limits.hasLater), placedMin, limitsOf),
     lastedMin: placements.length > 1 ? Math.max(...placements) - Math.min(...placements) : null,
     placed: placements.length,
   };

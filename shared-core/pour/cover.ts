@@ -25,7 +25,7 @@ export type Cover = {
 };
 
 /** Tolerance for rounding a planned volume to whole bags, in bags. */
-const SLACK_BAGS = 0.05;
+export const SLACK_BAGS = 0.05;
 
 type Stretch = { from: number; to: number; batch: number | null; scraped: number | null };
 type Anchor = { readonly raw: number; readonly planned: number };

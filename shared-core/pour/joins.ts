@@ -33,7 +33,8 @@ export type Join = {
 };
 
 /** Tells the joins of a layout apart. A column can split an edge between two lanes into two joins, so their place is part of it. */
-export const joinKey = ({ kind, newer, older, from }: Join): string => `${kind}-${newer}-${older}-${from.xM}-${from.yM}`;
+export const joinKey = ({ kind, newer, older, from }: Pick<Join, 'kind' | 'newer' | 'older' | 'from'>): string =>
+  `${kind}-${newer}-${older}-${from.xM}-${from.yM}`;
 
 /** When the placing of each batch starts and ends, minutes from the start of the pour; index 0 is batch 1. */
 export type Laid = { readonly startMin: ArrayLike<number>; readonly endMin: ArrayLike<number> };
@@ -179,19 +180,26 @@ function endToEnd(lanes: readonly PourLane[], k: number, pour: Pouring): Join | 
   if (!lane) return null;
   const inLaneM3 = volumeM3 - lane.startM3;
   const u = placeOfVolume(lane.profile, lane.forward ? inLaneM3 : lane.volumeM3 - inLaneM3);
-  const v = cornersOf(lane.pieces).map((p) => acrossM(lane.axes, p));
-  const from = pointAt(lane.axes, u, Math.min(...v));
-  const to = pointAt(lane.axes, u, Math.max(...v));
-  const middle = pointAt(lane.axes, u, (Math.min(...v) + Math.max(...v)) / 2);
+  const { from, to, point } = acrossLane(lane, u);
   return {
     kind: 'batch',
     newer: k + 1,
     older: k,
     from,
     to,
-    lengthM: Math.max(...v) - Math.min(...v),
-    points: [{ point: middle, newer: k + 1, older: k, newerPart: 0, olderPart: 1 }],
+    lengthM: Math.hypot(to.xM - from.xM, to.yM - from.yM),
+    points: [{ point, newer: k + 1, older: k, newerPart: 0, olderPart: 1 }],
   };
+}
+
+/** The line across a lane at `u` along its axes, with its middle. */
+export function acrossLane(
+  { axes, pieces }: Pick<PourLane, 'axes' | 'pieces'>,
+  u: number,
+): { readonly from: Point; readonly to: Point; readonly point: Point } {
+  const v = cornersOf(pieces).map((p) => acrossM(axes, p));
+  const [low, high] = [Math.min(...v), Math.max(...v)];
+  return { from: pointAt(axes, u, low), to: pointAt(axes, u, high), point: pointAt(axes, u, (low + high) / 2) };
 }
 
 /** Number of parts a doorway is divided into; it limits the precision of a batch's end inside it. */

@@ -58,7 +58,7 @@ export function pourLimits({ material: { powder }, plannedTempC }: Pick<Pour['as
 }
 
 /** Places along a lane by the volume from its start: pairs of m³ and meters along its axes. */
-function fillLine(layout: PourLayout, lane: PlannedLane): { readonly m3: number; readonly alongM: number }[] {
+export function fillLine(layout: PourLayout, lane: PlannedLane): { readonly m3: number; readonly alongM: number }[] {
   const pieces = layout.batches.flatMap((batch) => batch.pieces.filter((piece) => piece.lane === lane.number));
   const line: { m3: number; alongM: number }[] = [];
   let m3 = 0;
@@ -70,7 +70,8 @@ function fillLine(layout: PourLayout, lane: PlannedLane): { readonly m3: number;
   return line;
 }
 
-function alongAt(line: ReturnType<typeof fillLine>, m3: number): number {
+/** The place at a volume on such a line, meters along the axes. */
+export function alongAt(line: ReturnType<typeof fillLine>, m3: number): number {
   for (let i = 0; i + 1 < line.length; i++) {
     const a = line[i];
     const b = line[i + 1];

@@ -4,6 +4,7 @@ import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import type { PourAfter } from '../../../shared-core/pour/after-pour.ts';
+import { joinKey } from '../../../shared-core/pour/joins.ts';
 import { bagsToMix, type PourLayout } from '../../../shared-core/pour/layout.ts';
 import { Table } from '../../parts/Table.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -64,10 +65,13 @@ export function DoneTables({ after, layout }: { readonly after: PourAfter; reado
             label="Joints that passed the healing time"
             dense
             rows={after.toWatch}
-            rowKey={(join) => `${join.join.kind}-${join.join.newer}-${join.join.older}`}
+            rowKey={joinKey}
             columns={[
               { caption: 'on plan', heads: true, cell: (s) => joinLetter(after.toWatch.indexOf(s)) },
-              { caption: 'location', cell: (s) => `${joinWords(s.join)}, batch ${s.olderBatch} to batch ${s.newerBatch}` },
+              {
+                caption: 'location',
+                cell: (s) => (s.kind === 'batch' ? joinWords(s) : `${joinWords(s)}, batch ${s.olderBatch} to batch ${s.newerBatch}`),
+              },
               { caption: 'age when met', align: 'right', cell: (s) => minutes(s.mostMin) },
             ]}
           />

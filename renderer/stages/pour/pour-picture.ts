@@ -1,7 +1,7 @@
 /** Draws the room with its lanes and batches for the pour screens. */
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import { planDrawing, type PlanDrawing } from '../../../shared-core/drawing/plan.ts';
-import { edgeFigures, roomOfJoin, joinLetter, joinWatched, laneWays } from '../../../shared-core/drawing/pour-edges.ts';
+import { edgeFigures, joinLetter, joinWatched, laneWays } from '../../../shared-core/drawing/pour-edges.ts';
 import { pourOnPlan, regionsOnPlan, type PourProgress } from '../../../shared-core/drawing/pour-plan.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatLength } from '../../../shared-core/measure/length-format.ts';
@@ -12,6 +12,7 @@ import type { RoomFloor } from '../../../shared-core/pour/placed-floor.ts';
 import type { FloorRegion } from '../../../shared-core/pour/pour-regions.ts';
 import type { DamLine } from '../../../shared-core/pour/stop-plan.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
+import type { ColdJoint } from '../../../shared-core/pour/cold-joints.ts';
 import type { JoinAge } from '../../../shared-core/pour/joins.ts';
 import { timelineOf } from '../../../shared-core/pour/simulate.ts';
 
@@ -35,7 +36,7 @@ interface PictureChoice {
   /** Dams to set where the pour stops. */
   readonly dams?: readonly DamLine[];
   /** Joints of a finished pour to watch, in all rooms, in the order of their letters. */
-  readonly toWatch?: readonly JoinAge[];
+  readonly toWatch?: readonly ColdJoint[];
 }
 
 /** The plan with lanes; null without a layout. */
@@ -53,7 +54,7 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
           ways: laneWays(layout, roomId),
           figures: edgeFigures(layout, roomId, edges.ages, edges.healingMin, (min) => formatDuration(min * 60, locale)),
         };
-  const watched = toWatch.flatMap((age, i) => (roomOfJoin(layout, age.join) === roomId ? [joinWatched(age, joinLetter(i))] : []));
+  const watched = toWatch.flatMap((joint, i) => (joint.roomId === roomId ? [joinWatched(joint, joinLetter(i))] : []));
   const damsHere = dams.filter((dam) => dam.roomId === roomId).map((dam, i) => ({ id: `dam-${i}`, from: dam.from, to: dam.to }));
   const placed = choice.before?.lift?.regions.filter(({ state }) => state === 'placed' || state === 'suspect') ?? [];
   const met = (choice.before === undefined ? null : floorRest(choice.before))?.joints ?? [];

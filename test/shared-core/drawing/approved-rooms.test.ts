@@ -106,7 +106,9 @@ function pourOf(reading: JobReading, name: string) {
   const layout = read.value.layout.value;
   // A batch every four minutes, placed for three.
   const ages = joinAges(layout.joins, { startMin: layout.batches.map((_, i) => 4 * i), endMin: layout.batches.map((_, i) => 4 * i + 3) });
-  const watched = ages.filter(({ mostMin }) => mostMin > 15).map((age, i) => joinWatched(age, joinLetter(i)));
+  const watched = ages
+    .filter(({ mostMin }) => mostMin > 15)
+    .map(({ join, ...age }, i) => joinWatched({ ...join, ...age, roomId: room.id }, joinLetter(i)));
   const extras = {
     ways: laneWays(layout, room.id),
     figures: edgeFigures(layout, room.id, ages, 15, (min) => `${Math.round(min)} min`),

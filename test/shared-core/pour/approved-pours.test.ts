@@ -308,7 +308,7 @@ describe('a pour log', () => {
         stop: [null, 2, 30].map((outageMin) => stopPlan(plan, state, { bags: placeableBags(state), outageMin })),
         stopLater: [1, 4, 20].map((bags) => stopPlan(plan, state, { bags, outageMin: null })),
         clocks: workClocks(plan, state),
-        after: plan.layout === null ? undefined : afterPour(LAYOUT, state, { healingMin: 6 }, [1, 3, 5, 7, 9, 11]),
+        after: plan.layout === null ? undefined : afterPour(LAYOUT, state, { healingMin: 6, hasLater: false }, [1, 3, 5, 7, 9, 11]),
       });
     });
     const alarms = [0, 1, 4, 12].map((bags) => alarmBags(bags, 2, TYPICAL_SPREAD).toFixed(4));

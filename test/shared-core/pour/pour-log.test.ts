@@ -204,7 +204,7 @@ describe('afterPour', () => {
 
   it('lists the joints past the healing time with their place', () => {
     // Batch 4 joined batch 1 after 24 minutes and batch 3 after 16; 5 joined 4 after 4; 6 joined 3 after 24.
-    expect(after.toWatch.map((s) => [s.join.kind, s.olderBatch, s.newerBatch, s.mostMin])).toEqual([
+    expect(after.toWatch.map((s) => [s.kind, s.olderBatch, s.newerBatch, s.mostMin])).toEqual([
       ['lane', 1, 4, 24],
       ['lane', 3, 6, 24],
       ['batch', 3, 4, 16],

@@ -137,7 +137,7 @@ describe('a pour', () => {
             state,
             forecast: forecastPour(plan, state, TYPICAL_SPREAD),
             bad: badBatchPlan(plan, state, 2),
-            after: afterPour(layout, state, { healingMin: 15 }, null),
+            after: afterPour(layout, state, { healingMin: 15, hasLater: false }, null),
           }),
         ]);
       });
