@@ -1,17 +1,8 @@
 /** Places batch numbers: at the roomiest point of a stretch of floor, turned or moved where it is narrow, or beside the room with a leader where it is too small. */
 import { boundsOf, distanceToEdge, isInside, type Rings } from './ring-clip.ts';
-import { groupMark, lineMark, stippleMark, textMark, type Setting } from './ink.ts';
-import {
-  boxCorners,
-  breakAtBoxes,
-  isFree,
-  isLeaderFree,
-  reserve,
-  reserveLeader,
-  uprightBox,
-  type LabelSheet,
-  type TurnedBox,
-} from './labels.ts';
+import { groupMark, textMark, type Setting } from './ink.ts';
+import { boxCorners, isFree, uprightBox, type LabelSheet, type TurnedBox } from './labels.ts';
+import { placeBeside } from './lettering.ts';
 import type { Mark } from './marks.ts';
 import { coverBoxes } from './plan-walls.ts';
 import { roomiestPoint } from './region-reaching.ts';
@@ -107,30 +98,12 @@ export function numberBeside(
   const spot = roomiestPoint([ring], (x, y) => isInside(x, y, [ring]) && isInside(x, y, room), 16);
   const walls = coverBoxes([room[0] ?? []], 14).map((cover) => uprightBox(cover));
   const open: LabelSheet = { ...sheet, taken: [...sheet.taken, ...walls] };
-  let best: { box: TurnedBox; line: number[]; cost: number } | null = null;
-  for (let leaderPx = 16; leaderPx < 320; leaderPx += 6) {
-    if (best !== null && leaderPx > best.cost) break;
-    for (let k = 0; k < 32; k += 1) {
-      const angle = (Math.PI * k) / 16;
-      const x = spot.x + leaderPx * Math.cos(angle);
-      const y = spot.y + leaderPx * Math.sin(angle);
-      const box = figureBox(x, y, text, setting, 0);
-      if (!isFree(open, box)) continue;
-      const line = [spot.x, spot.y, x, y];
-      const own = breakAtBoxes(line, [box])[0] ?? line;
-      // A leader straight out of the wall is the easiest to read.
-      const cost = leaderPx + (k % 8 === 0 ? 0 : 12);
-      if ((best === null || cost < best.cost) && isLeaderFree(sheet, own)) best = { box, line: own, cost };
-    }
-  }
+  const best = placeBeside(sheet, spot, (x, y) => figureBox(x, y, text, setting, 0), open);
   if (best === null) return [];
-  reserve(sheet, best.box);
-  reserveLeader(sheet, best.line);
   const position = baseline(best.box.x, best.box.y, setting.sizePx, 0);
   return [
     groupMark(`beside:${text}`, `batch ${text}`, [
-      lineMark(best.line, { pen: 'thin' }),
-      stippleMark([spot.x, spot.y], 'ink', 4),
+      ...best.leader,
       textMark(position.x, position.y, text, { ...setting, anchor: 'middle' }),
     ]),
   ];

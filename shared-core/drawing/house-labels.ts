@@ -1,7 +1,7 @@
 /** Lettering of the house plan: its notes, its dimensions, its key and its scale. */
 import { groupMark, hatchMark, ringMark, stippleMark, textMark } from './ink.ts';
 import { isFree, placeFirst, uprightBox, type LabelSheet } from './labels.ts';
-import { placeDimension, placeText } from './lettering.ts';
+import { placeAlways, placeDimension, placeText } from './lettering.ts';
 import type { Mark } from './marks.ts';
 import { boundsOf, boxRing, type Box } from './ring-clip.ts';
 import { dimension, letterBox, scaleBar } from './shapes.ts';
@@ -49,7 +49,10 @@ const ASIDE_PX = [
   ]),
 ] as const;
 
-/** A note at its place or just beside it: a letter in a square, or a letter with its words; neither where nothing is free. */
+/**
+ * A note at its place or just beside it: a letter in a square, or a letter with its words. Where neither is free, the letter is farther off
+ * with a leader, because documents name it.
+ */
 export function noteMarks(note: HouseNote, x: number, y: number, sheet: LabelSheet): Mark[] {
   const width = note.text === '' ? 0 : textWidthPx(note.text, 15) + 8;
   const places = [
@@ -60,7 +63,16 @@ export function noteMarks(note: HouseNote, x: number, y: number, sheet: LabelShe
     sheet,
     places.map((p) => ({ ...p, box: uprightBox({ x: x + p.dx - 12, y: y + p.dy - 12, width: 24 + p.width, height: 24 }) })),
   );
-  if (placed === null) return [];
+  if (placed === null) {
+    const beside = placeAlways(sheet, { x, y }, (cx, cy) => uprightBox({ x: cx - 12, y: cy - 12, width: 24, height: 24 }));
+    if (beside === null) return [];
+    return [
+      groupMark(`note:${note.id}`, `${note.letter} ${note.text}`, [
+        ...beside.leader,
+        ...letterBox(note.letter, beside.box.x, beside.box.y),
+      ]),
+    ];
+  }
   const [nx, ny] = [x + placed.dx, y + placed.dy];
   const words =
     placed.width === 0

@@ -1,7 +1,18 @@
 /** Lettering placed by the label engine: the first free candidate is reserved and drawn; without one the text is left out. */
-import { runsMarks, groupMark, textMark, type Setting } from './ink.ts';
+import { groupMark, lineMark, pathMark, runsMarks, stippleMark, textMark, type Setting } from './ink.ts';
 import { boundsOf } from './ring-clip.ts';
-import { isFree, placeFirst, reserve, textBox, uprightBox, type LabelSheet } from './labels.ts';
+import {
+  breakAtBoxes,
+  isFree,
+  isLeaderFree,
+  placeFirst,
+  reserve,
+  reserveLeader,
+  textBox,
+  uprightBox,
+  type LabelSheet,
+  type TurnedBox,
+} from './labels.ts';
 import type { GroupMark, Mark, TextMark } from './marks.ts';
 import { dimension } from './shapes.ts';
 import { FALL, RISE, SANS, textWidthPx } from './type-metrics.ts';
@@ -37,6 +48,77 @@ export function placeBlock(
     return block.map((l) => textMark(l.x, l.y, l.text, l));
   }
   return null;
+}
+
+/** Leaders longer than this belong to a label that must not be left out, px. */
+const LEADER_MOST_PX = 320;
+
+/**
+ * Reserves the nearest free place beside a spot, with a leader that ends in a dot on the spot and crosses nothing.
+ * @param boxAt the label's box around a center
+ * @param open the drawing with more taken than leaders have to keep clear of
+ * @returns null where there is none
+ */
+export function placeBeside(
+  sheet: LabelSheet,
+  spot: { readonly x: number; readonly y: number },
+  boxAt: (x: number, y: number) => TurnedBox,
+  open: LabelSheet = sheet,
+): { readonly box: TurnedBox; readonly leader: readonly Mark[] } | null {
+  const best = nearestBeside(open, spot, { boxAt, mostPx: LEADER_MOST_PX, isClear: (line) => isLeaderFree(sheet, line) });
+  if (best === null) return null;
+  reserve(sheet, best.box);
+  reserveLeader(sheet, best.line);
+  return { box: best.box, leader: [lineMark(best.line, { pen: 'thin' }), stippleMark([spot.x, spot.y], 'ink', 4)] };
+}
+
+/**
+ * Like `placeBeside`, for a label that is named elsewhere and must not be left out: where every leader would cross something, it has gaps
+ * at other labels. Null only on a drawing without a free place.
+ */
+export function placeAlways(
+  sheet: LabelSheet,
+  spot: { readonly x: number; readonly y: number },
+  boxAt: (x: number, y: number) => TurnedBox,
+): ReturnType<typeof placeBeside> {
+  const beside = placeBeside(sheet, spot, boxAt);
+  if (beside !== null) return beside;
+  const best = nearestBeside(sheet, spot, { boxAt, mostPx: Math.hypot(sheet.bounds.width, sheet.bounds.height), isClear: () => true });
+  if (best === null) return null;
+  const leader = pathMark(breakAtBoxes(best.line, sheet.taken), false, { pen: 'thin' });
+  reserve(sheet, best.box);
+  reserveLeader(sheet, best.line);
+  return { box: best.box, leader: [leader] };
+}
+
+type BesideRules = {
+  readonly boxAt: (x: number, y: number) => TurnedBox;
+  readonly mostPx: number;
+  readonly isClear: (line: readonly number[]) => boolean;
+};
+
+function nearestBeside(
+  open: LabelSheet,
+  spot: { readonly x: number; readonly y: number },
+  { boxAt, mostPx, isClear }: BesideRules,
+): { readonly box: TurnedBox; readonly line: readonly number[] } | null {
+  let best: { box: TurnedBox; line: readonly number[]; cost: number } | null = null;
+  for (let leaderPx = 16; leaderPx < mostPx; leaderPx += 6) {
+    if (best !== null && leaderPx > best.cost) break;
+    for (let k = 0; k < 32; k += 1) {
+      const angle = (Math.PI * k) / 16;
+      const x = spot.x + leaderPx * Math.cos(angle);
+      const y = spot.y + leaderPx * Math.sin(angle);
+      const box = boxAt(x, y);
+      if (!isFree(open, box)) continue;
+      const line = [spot.x, spot.y, x, y];
+      const own = breakAtBoxes(line, [box])[0] ?? line;
+      // A leader straight out of the wall is the easiest to read.
+      const cost = leaderPx + (k % 8 === 0 ? 0 : 12);
+      if ((best === null || cost < best.cost) && isClear(own)) best = { box, line: own, cost };
+    }
+  }
+  return best;
 }
 
 /** Runs of one line in different faces, at the first left end where the whole line is free; null when none is. */

@@ -7,6 +7,7 @@ import { between } from '../plan/point.ts';
 import { isInside, type Rings } from './ring-clip.ts';
 import { groupMark, lineMark, pathMark, ringMark, textMark } from './ink.ts';
 import { breakAtBoxes, isFree, placeFirst, reserve, textBox, type LabelSheet } from './labels.ts';
+import { placeAlways } from './lettering.ts';
 import type { Mark } from './marks.ts';
 import { isBoxIn } from './plan-floor.ts';
 import { toSheet, type PlanFit } from './plan-walls.ts';
@@ -166,12 +167,22 @@ export function figureMarks(figures: readonly EdgeFigure[], fit: PlanFit, room: 
   });
 }
 
-/** A join to watch with the position of its letter on the drawing. */
-type WatchedOnSheet = { readonly join: JoinWatched; readonly line: readonly number[]; readonly x: number; readonly y: number };
+/** A join to watch with the position of its letter on the drawing, and the leader to it where it is not on the join. */
+type WatchedOnSheet = {
+  readonly join: JoinWatched;
+  readonly line: readonly number[];
+  readonly x: number;
+  readonly y: number;
+  readonly leader: readonly Mark[];
+};
 
-/** Places the letter of each join to watch at its oldest point, or as close to it along the stretch as is free. A join whose letter fits nowhere is only in the list. */
+/**
+ * Places the letter of each join to watch at its oldest point, as close to it along the stretch as is free, or else beside it with a leader,
+ * because the list names it.
+ */
 export function placeWatched(joins: readonly JoinWatched[], fit: PlanFit, sheet: LabelSheet): WatchedOnSheet[] {
-  return joins.flatMap((join) => {
+  const boxAt = (x: number, y: number) => ({ x, y, halfWidth: 11, halfHeight: 11, turn: 0 });
+  return joins.flatMap((join): WatchedOnSheet[] => {
     const line = [...toSheet(fit, join.line[0]), ...toSheet(fit, join.line[1])];
     const [ax = 0, ay = 0, bx = 0, by = 0] = line;
     const [px, py] = toSheet(fit, join.point);
@@ -179,18 +190,19 @@ export function placeWatched(joins: readonly JoinWatched[], fit: PlanFit, sheet:
       const toward = k % 2 === 0 ? [ax, ay] : [bx, by];
       const share = Math.ceil(k / 2) / 8;
       const [x, y] = [px + ((toward[0] ?? 0) - px) * share, py + ((toward[1] ?? 0) - py) * share];
-      return { join, line, x, y, box: { x, y, halfWidth: 11, halfHeight: 11, turn: 0 } };
+      return { box: boxAt(x, y), leader: [] };
     });
-    const placed = placeFirst(sheet, candidates);
-    return placed === null ? [] : [placed];
+    const placed = placeFirst(sheet, candidates) ?? placeAlways(sheet, { x: (ax + bx) / 2, y: (ay + by) / 2 }, boxAt);
+    return placed === null ? [] : [{ join, line, x: placed.box.x, y: placed.box.y, leader: placed.leader }];
   });
 }
 
 /** Joins to watch: a heavy line along the stretch, with gaps at its letter and at every other label. */
 export function watchMarks(joins: readonly WatchedOnSheet[], sheet: LabelSheet): Mark[] {
-  return joins.map(({ join, line, x, y }) =>
+  return joins.map(({ join, line, x, y, leader }) =>
     groupMark(`watch:${join.id}`, `possible cold joint ${join.letter}`, [
       pathMark(breakAtBoxes(line, sheet.taken), false, { pen: 'cut', ink: 'chalk' }),
+      ...leader,
       textMark(x, y + 5, join.letter, { anchor: 'middle', sizePx: 16, face: SANS_BOLD, ink: 'chalk' }),
     ]),
   );

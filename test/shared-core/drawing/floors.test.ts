@@ -6,6 +6,7 @@ import type { Mark } from '../../../shared-core/drawing/marks.ts';
 import { roomLayers } from '../../../shared-core/drawing/room-layers.ts';
 import { textWidthPx, wrapText } from '../../../shared-core/drawing/type-metrics.ts';
 import { layer as aLayer } from '../substrate/a-floor.ts';
+import { checkLabels } from './check-labels.ts';
 import { markWords } from './mark-words.ts';
 import { points } from '../../outlines.ts';
 
@@ -233,6 +234,21 @@ describe('a house', () => {
     expect(markWords(named(marks, 'note:a'))).toEqual(['ring 506,206 526,206 526,226 506,226', 'text 516,221 middle A']);
     expect(markWords(named(marks, 'note:b'))).toEqual(['text 211,121 start 2', 'text 224,121 start crack']);
     expect(named(marks, 'note:c')).toEqual([]);
+  });
+
+  it('has the letter of every note, also where many are about one place of a small plan', () => {
+    const letters = [...'ABCDEFGHIJKL'];
+    const notes = letters.map((letter) => ({ id: letter, roomId: 'hall', xM: 1, yM: 1.5, letter, text: '' }));
+    for (const [widthPx, heightPx] of [
+      [632, 332],
+      [200, 160],
+    ] as const) {
+      const drawing = houseDrawing({ ...house, widthPx, heightPx, notes });
+      expect(
+        letters.filter((letter) => markWords(named(drawing.marks, `note:${letter}`)).some((line) => line.endsWith(` ${letter}`))),
+      ).toEqual(letters);
+      checkLabels(drawing);
+    }
   });
 
   it('measures the whole below it and to its right', () => {

@@ -79,6 +79,12 @@ describe('the lettering of', () => {
         });
         checkLabels(drawing);
         checkLeaders(drawing, ({ mark, group }) => group === 'dimension' && mark.pen === 'witness');
+        for (const [i, [k]] of noted.entries())
+          if (k < rooms.length)
+            expect(
+              textsOf(drawing).some(({ group }) => group === `note:${i}`),
+              `the letter of note ${i}`,
+            ).toBe(true);
       }),
       RUNS,
     );

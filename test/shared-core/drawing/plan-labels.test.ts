@@ -7,7 +7,7 @@ import { floorField } from '../../../shared-core/drawing/floor-field.ts';
 import { planDrawing, type PlanDrawing } from '../../../shared-core/drawing/plan.ts';
 import type { PlanInput, PlanSpot } from '../../../shared-core/drawing/plan-input.ts';
 import { ringOnSheet } from '../../../shared-core/drawing/plan-walls.ts';
-import { checkLabels, pathsOf } from './check-labels.ts';
+import { checkLabels, pathsOf, textsOf } from './check-labels.ts';
 import { IN, lengthText } from './sample-room.ts';
 import { opening } from '../plan/rooms.ts';
 
@@ -219,7 +219,12 @@ function pourOf(pour: typeof pours extends fc.Arbitrary<infer R> ? R : never): P
               text: '18 min',
               isCold: i === 1,
             })),
-            watched: edges.slice(0, 1).map(([a, b]) => ({ id: 'a', letter: 'A', line: [a, b] as const, point: b })),
+            // Three of them along one edge, and three that are only points of it.
+            watched: edges
+              .slice(0, 1)
+              .flatMap(([a, b]) =>
+                [...'ABCDEF'].map((letter) => ({ id: letter, letter, line: [letter < 'D' ? a : b, b] as const, point: b })),
+              ),
           }
         : {}),
     },
@@ -269,6 +274,8 @@ describe('the labels of a plan', () => {
         const input = pourOf(pour);
         const drawing = planDrawing(input);
         checkLabels(drawing, wallsOf(drawing, input.plan.outline));
+        const letters = textsOf(drawing).flatMap(({ mark, group }) => (group.startsWith('watch:') ? [mark.text] : []));
+        expect(letters).toEqual((input.pour?.watched ?? []).map(({ letter }) => letter));
         const leaders = pathsOf(drawing).flatMap(({ mark, group }) => (group.startsWith('beside:') ? mark.rings.map(({ xy }) => xy) : []));
         for (const [i, [ax = 0, ay = 0, bx = 0, by = 0]] of leaders.entries())
           for (const [cx = 0, cy = 0, dx = 0, dy = 0] of leaders.slice(0, i)) {
