@@ -3,6 +3,7 @@ import { accountOf, netReceivedMinor } from '../ledger/account.ts';
 import { contractOfJob, overInvoicedMinor, stillToPayMinor } from '../ledger/job-contract.ts';
 import { lienDeadlines } from '../ledger/lien-deadlines.ts';
 import { type InvoiceDraft, invoicesToIssue } from '../ledger/next-invoice.ts';
+import { dayOfInstant } from '../measure/moment.ts';
 import { formatMoney } from '../price/money.ts';
 import { canceledContract, type MoneyDays, moneyDays, releasedOn } from '../standing/job-money.ts';
 import { customerWords } from '../standing/names.ts';

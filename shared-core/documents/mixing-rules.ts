@@ -1,11 +1,12 @@
 /** How a batch is mixed, placed and finished, and how a fresh floor is kept, for the crew. Common practice where no source is named. */
 import type { Crew } from '../book/job.ts';
 import type { PowderSheet } from '../book/material.ts';
-import { formatDuration } from '../measure/duration.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import type { PourClocks } from '../pour/clocks.ts';
+import { spikeMin } from '../pour/work-clock.ts';
+import { limitMinutes } from './staging.ts';
 
 /** Speed of a mixing drill, rpm. Common practice, no source. */
 export const DRILL_RPM = 650;
@@ -18,7 +19,7 @@ export type MixingInput = {
   readonly sheet: Pick<PowderSheet, 'flowRingM'>;
   /** Minimum thickness here: the data sheet's, or its greater one over wood or heat. Meters. */
   readonly leastM: number;
-  readonly clocks: Pick<PourClocks, 'healingMin' | 'healingTypical'>;
+  readonly clocks: Pick<PourClocks, 'healingMin' | 'healingTypical' | 'workingTimeMin' | 'workingTimeTypical'>;
   /** The pour covers mats or tubing. */
   readonly overHeat: boolean;
   /** Aggregate in each bag, kg; 0 without. */
@@ -42,7 +43,8 @@ const OVER_HEAT =
 /** Mixing, testing, placing and finishing of a batch, a sentence or two a line. */
 export function mixingRules({ crew, sheet, leastM, clocks, overHeat, aggregateKg, units, locale }: MixingInput): string[] {
   const least = formatDepth(leastM, units, locale);
-  const healing = formatDuration(Math.round(clocks.healingMin) * 60, locale);
+  const spike = spikeMin(clocks);
+  const isSpikeTypical = spike < clocks.healingMin ? clocks.workingTimeTypical : clocks.healingTypical;
   const bags = formatNumber(crew.bagsPerBatch, { most: 1 }, locale);
   return [
     ...(overHeat ? [OVER_HEAT] : []),
@@ -56,7 +58,7 @@ export function mixingRules({ crew, sheet, leastM, clocks, overHeat, aggregateKg
     `Flow ring test on the first batch and each new lot: ${flowRingWords(sheet, units, locale)}. Outside that, check the water before placing more.`,
     'Write down lot and date of the bags and the temperature of the water.',
     `Start at the deepest place. Set the gauge rake over the highest spot at ${least} or more.`,
-    `${overHeat ? 'Smooth' : 'Spike and smooth'} each batch at once, at the latest ${healing} after it is placed${clocks.healingTypical ? ' (typical)' : ''}. Never touch it once it has skinned.`,
+    `${overHeat ? 'Smooth' : 'Spike and smooth'} each batch at once, at the latest ${limitMinutes(spike, locale)} after it is placed${isSpikeTypical ? ' (typical)' : ''}. Never touch it once it has skinned.`,
     `Pour nothing thinner than ${least}. Feather to zero with patch, by hand.`,
   ];
 }

@@ -1,4 +1,5 @@
 /** Minutes left to spread and to spike each placed batch that is still workable. */
+import type { PourLimits } from './clocks.ts';
 import type { PourRecordPlan, PourState } from './pour-state.ts';
 
 /** Minutes after placing to spread a batch with the gauge rake: typical, common practice, no source. */
@@ -10,7 +11,7 @@ export type WorkClock = {
   readonly batch: number;
   /** Minutes left to spread it; 0 when time is up. */
   readonly spreadLeftMin: number;
-  /** Minutes left to spike and smooth it, until the end of its working time. */
+  /** Minutes left to spike and smooth it. */
   readonly spikeLeftMin: number;
   /** Depth gauge setting: the average depth of its lane, m; null without a layout. */
   readonly gaugeM: number | null;
@@ -21,7 +22,18 @@ export function gaugeOf(lane: { readonly volumeM3: number; readonly areaM2: numb
   return lane.areaM2 > 0 ? lane.volumeM3 / lane.areaM2 : 0;
 }
 
-/** Placed batches within their working time, oldest first. */
+/**
+ * Minutes left to spike and smooth a batch: until its healing time after it was placed, when a mark no longer closes (what ASTM C1708 measures
+ * as healing time), and no longer than its working time after the water. Negative when it is over.
+ */
+export function spikeLeftMin(limits: PourLimits, sinceWaterMin: number, sincePlacedMin: number): number {
+  return Math.min(limits.healingMin - sincePlacedMin, limits.workingTimeMin - sinceWaterMin);
+}
+
+/** Minutes to spike and smooth a batch after it is placed, for a batch placed as soon as is usual. */
+export const spikeMin = (limits: PourLimits): number => spikeLeftMin(limits, BEFORE_PLACED_MIN, 0);
+
+/** Placed batches that can still be spiked, oldest first. */
 export function workClocks(plan: PourRecordPlan, state: PourState): readonly WorkClock[] {
   const { layout } = plan;
   const lanes = new Map<number, number>();
@@ -33,14 +45,14 @@ export function workClocks(plan: PourRecordPlan, state: PourState): readonly Wor
     if (batch.placedMin === null || batch.discardedMin !== null) return [];
     const sinceMin = state.nowMin - batch.placedMin;
     const waterMin = batch.mixedMin ?? batch.placedMin - BEFORE_PLACED_MIN;
-    const spikeLeftMin = plan.workingTimeMin - (state.nowMin - waterMin);
-    if (spikeLeftMin <= 0) return [];
+    const leftMin = spikeLeftMin(plan, state.nowMin - waterMin, sinceMin);
+    if (leftMin <= 0) return [];
     const lane = layout?.lanes[(lanes.get(batch.number) ?? 0) - 1];
     return [
       {
         batch: batch.number,
-        spreadLeftMin: Math.max(0, Math.min(SPREAD_MIN - sinceMin, spikeLeftMin)),
-        spikeLeftMin,
+        spreadLeftMin: Math.max(0, Math.min(SPREAD_MIN - sinceMin, leftMin)),
+        spikeLeftMin: leftMin,
         gaugeM: lane === undefined ? null : gaugeOf(lane),
       },
     ];

@@ -6,6 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
 import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
 import { type PourReading, readPour } from '../../../shared-core/standing/read-pour.ts';
+import { mixingRules } from '../../../shared-core/documents/mixing-rules.ts';
 import { pourDaySheet, stationsOf } from '../../../shared-core/documents/pour-day-sheet.ts';
 import { type Block, type DocumentTree, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
@@ -122,6 +123,18 @@ describe('the pour-day sheet', () => {
   it('loads one batch at a time in the singular', () => {
     const crew = { ...pourOf(reading, [reading.rooms[0]?.room.id ?? '']).first.crew, carry: 'cart' as const, cartBatches: 1 };
     expect(stationsOf(crew, [], 'en-US').map(({ task }) => task)).toContain('1 batch per load.');
+  });
+
+  it('allows as long for spiking as pour mode does: until healing ends, but no longer than the batch works', () => {
+    const { first, material } = pourOf(reading, ['sample-family']);
+    const input = { crew: first.crew, sheet: material.powder, leastM: 0.003, aggregateKg: 0, units: 'us' as const, locale: 'en-US' };
+    const spike = (healingMin: number, workingTimeMin: number) =>
+      mixingRules({ ...input, clocks: { healingMin, workingTimeMin, healingTypical: false, workingTimeTypical: true } }).find((rule) =>
+        rule.startsWith('Spike'),
+      );
+    expect(spike(10.9, 20)).toContain('at the latest 10 min after it is placed. Never');
+    // Usually 4 minutes after the water it is placed: 9 of 13 are left.
+    expect(spike(15, 13)).toContain('at the latest 9 min after it is placed (typical). Never');
   });
 
   it('says what is wrong when the lanes cannot be laid', () => {

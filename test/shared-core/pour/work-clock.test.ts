@@ -26,7 +26,7 @@ const placed = (batch: number) => ({ kind: 'placed', batch, roomId: 'room-hall',
 const mixed = (batch: number) => ({ kind: 'mixed', batch, bags: 2, waterL: null });
 
 describe('the work clocks of placed batches', () => {
-  it('spread a batch soon after it is placed, spike it until its working time after mixing, and name the lane’s depth', () => {
+  it('spread a batch soon after it is placed, spike it while it heals and works, and name the lane’s depth', () => {
     const state = stateOf(
       [
         [0, mixed(1)],
@@ -37,10 +37,20 @@ describe('the work clocks of placed batches', () => {
       11,
     );
     expect(workClocks(PLAN, state)).toEqual([
-      { batch: 1, spreadLeftMin: 0, spikeLeftMin: expect.closeTo(9, 6), gaugeM: expect.closeTo(0.01, 6) },
-      { batch: 2, spreadLeftMin: expect.closeTo(SPREAD_MIN - 1, 6), spikeLeftMin: expect.closeTo(15, 6), gaugeM: expect.closeTo(0.01, 6) },
+      // Batch 1: 15 minutes of healing less the 8 since it was placed. Batch 2: likewise 15 less 1.
+      { batch: 1, spreadLeftMin: 0, spikeLeftMin: expect.closeTo(7, 6), gaugeM: expect.closeTo(0.01, 6) },
+      { batch: 2, spreadLeftMin: expect.closeTo(SPREAD_MIN - 1, 6), spikeLeftMin: expect.closeTo(14, 6), gaugeM: expect.closeTo(0.01, 6) },
     ]);
-    // Past its working time a batch is not spread again.
+    // A batch that waited 12 minutes in the bucket has 8 of its working time of 20 left, not 15.
+    const waited = stateOf(
+      [
+        [0, mixed(1)],
+        [12, placed(1)],
+      ],
+      12,
+    );
+    expect(workClocks(PLAN, waited)[0]?.spikeLeftMin).toBeCloseTo(8, 6);
+    // Past its healing time a batch is not touched.
     expect(
       workClocks(
         PLAN,
@@ -49,7 +59,7 @@ describe('the work clocks of placed batches', () => {
             [0, mixed(1)],
             [3, placed(1)],
           ],
-          21,
+          18,
         ),
       ),
     ).toEqual([]);
