@@ -2,7 +2,7 @@
 import type { MilestoneKind } from '../book/material.ts';
 import { isStatedAsDay, type WorkCalendar } from '../cure/stated-date.ts';
 import { formatClockTime } from '../measure/clock-time.ts';
-import { clockOfInstant, formatInstant, formatInstantDay } from '../measure/moment.ts';
+import { formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { dayNumberAt } from './local-days.ts';
 
 const MINUTES_A_DAY = 1440;
@@ -26,14 +26,16 @@ export function minutesLater(instant: string, minutes: number): string {
   return new Date(Date.parse(instant) + minutes * 60_000).toISOString();
 }
 
-/** A stated date in words: `Thu, May 14`, or `Tue, May 12, 4 pm`. The start of work is shown as the day alone. */
+/**
+ * A stated date in words: `Thu, May 14`, or `Tue, May 12, 4 pm`. An hour is kept even when it is the start of work: the day alone would
+ * open a floor at midnight.
+ */
 export function statedDateWords(
   kind: MilestoneKind,
   instant: string,
-  place: WorkCalendar,
+  place: Pick<WorkCalendar, 'zone'>,
   style: 'short' | 'weekday' | 'long',
   locale: string,
 ): string {
-  const isDay = isStatedAsDay(kind) || clockOfInstant(instant, place.zone) === place.from;
-  return isDay ? formatInstantDay(instant, place.zone, style, locale) : formatInstant(instant, place.zone, style, locale);
+  return isStatedAsDay(kind) ? formatInstantDay(instant, place.zone, style, locale) : formatInstant(instant, place.zone, style, locale);
 }

@@ -208,7 +208,7 @@ describe('today', () => {
       return [listed.length, due.length, nextStep(late, 'room-a', BUSINESS, now)?.action?.label];
     };
     // The fixture's data sheet: 4 to 6 hours at 20 °C, so an hour was too soon.
-    expect(promiseAt('2026-05-01T18:00:00.000Z')).toEqual([1, 1, 'Promise May 2']);
+    expect(promiseAt('2026-05-01T18:00:00.000Z')).toEqual([1, 1, 'Promise May 2, 7 am']);
     expect(promiseAt('2026-05-02T14:00:00.000Z')).toEqual([0, 0, 'Enter a reading']);
     // A planned pour reaches nothing.
     const planned = {

@@ -41,6 +41,14 @@ describe('a date stated to a customer', () => {
     expect(statedDateWords('cover', instantOf('2026-05-26T07:30'), place, 'short', 'en-US')).toBe('May 26');
   });
 
+  it('keeps the hour of foot traffic at the start of work: a floor placed after midnight is not open all of that day', () => {
+    // Placed at 12:30 am and ready at 6 am: nobody walks on it before 7:30 am.
+    const stated = statedFor('walk-on', instantOf('2026-05-12T06:00'), place);
+    expect(wall(stated, zone)).toBe('2026-05-12, 07:30');
+    expect(statedDateWords('walk-on', stated, place, 'weekday', 'en-US')).toBe('Tue, May 12, 7:30 am');
+    expect(statedDateWords('walk-on', stated, place, 'short', 'en-US')).toBe('May 12, 7:30 am');
+  });
+
   it('is never sooner than the milestone’s latest date', () => {
     for (const { schedule } of jobReadingCures(reading))
       for (const m of schedule.milestones) expect(m.statedAt === null || m.latestAt === null || m.statedAt >= m.latestAt).toBe(true);
