@@ -10,14 +10,9 @@ import { SANS_BOLD, SERIF_ITALIC, textWidthPx } from '../drawing/type-metrics.ts
 import { addDaysToDay, daysBetween, formatDay } from '../measure/day.ts';
 import { formatLength } from '../measure/length-format.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
-import { repairWait } from '../standing/repair-words.ts';
 import { isHonored } from '../plan/honored-marks.ts';
-import { isCleared } from '../standing/room-cure.ts';
 import type { HandoverRoom } from './handover-rooms.ts';
-import { flooringDay, type HandoverPlace, isAllSealed, statedAt, statedWords } from './handover-tables.ts';
-import { milestoneName } from '../standing/cure-words.ts';
-
-/** Where the rooms stand, how their figures are written, and the moment everything is seen from. */
+import { flooringReady, type HandoverPlace, isAllSealed, statedAt, statedWords } from './handover-tables.ts';
 
 /** The lines in a room on the plan: its name, then what it may be used for and from when. */
 function roomLines(handoverRoom: HandoverRoom, place: HandoverPlace): string[] {
@@ -36,17 +31,21 @@ function roomLines(handoverRoom: HandoverRoom, place: HandoverPlace): string[] {
 const lower = (text: string): string => (text === 'Now' ? 'now' : text);
 
 function flooringLine(handoverRoom: HandoverRoom, place: HandoverPlace): string[] {
-  const { cover, clearance } = handoverRoom.schedule;
-  if (cover === null) return [];
-  if (handoverRoom.rest !== null) return [`${milestoneName(cover)}: after ${repairWait(handoverRoom.rest)}`];
-  if (isCleared(handoverRoom, place.now)) return [`${milestoneName(cover)}: cleared`];
-  const day = flooringDay(handoverRoom, place);
-  if (day === null) return [`${milestoneName(cover)}: too cold to say`];
-  return [
-    day <= dayOfInstant(place.now, place.zone) && clearance?.requirement.byHours !== true
-      ? `${milestoneName(cover)}: after its test`
-      : `${milestoneName(cover)}: ${formatDay(day, 'short', place.locale)} or later`,
-  ];
+  const ready = flooringReady(handoverRoom, place);
+  switch (ready.kind) {
+    case 'none':
+      return [];
+    case 'repair':
+      return [`${ready.name}: after ${ready.wait}`];
+    case 'cleared':
+      return [`${ready.name}: cleared`];
+    case 'cold':
+      return [`${ready.name}: too cold to say`];
+    case 'test':
+      return [`${ready.name}: after its test`];
+    case 'from':
+      return [`${ready.name}: ${formatDay(ready.day, 'short', place.locale)} or later`];
+  }
 }
 
 /** The placed rooms to one scale. Dots thin out as a floor dries; letters mark possible cold joints. */
@@ -108,15 +107,23 @@ const TODAY_PX = 8;
 
 /** What a floor waits for and, in bold, from which day: its flooring, or foot traffic where none is chosen. */
 function waitsFor(handoverRoom: HandoverRoom, place: HandoverPlace): { readonly name: string; readonly day: string } {
-  const { cover, milestones } = handoverRoom.schedule;
-  if (cover === null) {
-    const walk = milestones.find((m) => m.kind === 'walk-on');
-    return { name: 'foot traffic', day: statedAt(walk) === null ? '' : statedWords(walk, place) };
+  const ready = flooringReady(handoverRoom, place);
+  switch (ready.kind) {
+    case 'none': {
+      const walk = handoverRoom.schedule.milestones.find((m) => m.kind === 'walk-on');
+      return { name: 'foot traffic', day: statedAt(walk) === null ? '' : statedWords(walk, place) };
+    }
+    case 'repair':
+      return { name: `${ready.name}, after ${ready.wait}`, day: '' };
+    case 'cleared':
+      return { name: `${ready.name}, cleared`, day: '' };
+    case 'cold':
+      return { name: ready.name, day: '' };
+    case 'test':
+      return { name: `${ready.name}, after its test`, day: '' };
+    case 'from':
+      return { name: ready.name, day: formatDay(ready.day, 'short', place.locale) };
   }
-  if (handoverRoom.rest !== null) return { name: `${milestoneName(cover)}, after ${repairWait(handoverRoom.rest)}`, day: '' };
-  if (isCleared(handoverRoom, place.now)) return { name: `${milestoneName(cover)}, cleared`, day: '' };
-  const day = flooringDay(handoverRoom, place);
-  return { name: milestoneName(cover), day: day === null ? '' : formatDay(day, 'short', place.locale) };
 }
 
 /** How the days are laid out: width, margins, and whether a key follows the rows. */
@@ -218,15 +225,22 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
 
 /** The days of a floor as a sentence part, for the alternative text. */
 export function daysInWords(handoverRoom: HandoverRoom, place: HandoverPlace): string {
-  const { cover, clearance, placedAt } = handoverRoom.schedule;
-  const placed = `placed ${formatInstantDay(placedAt, place.zone, 'short', place.locale)}`;
-  if (cover === null) return placed;
-  if (handoverRoom.rest !== null) return `${placed}, ready for ${milestoneName(cover)} after ${repairWait(handoverRoom.rest)}`;
-  if (isCleared(handoverRoom, place.now)) return `${placed}, cleared for ${milestoneName(cover)}`;
-  const day = flooringDay(handoverRoom, place);
-  return day === null
-    ? `${placed}, too cold to say when it is ready for ${milestoneName(cover)}`
-    : `${placed}, ready for ${milestoneName(cover)} ${formatDay(day, 'short', place.locale)} or later${clearance?.requirement.byHours === true ? '' : ', after its test'}`;
+  const placed = `placed ${formatInstantDay(handoverRoom.schedule.placedAt, place.zone, 'short', place.locale)}`;
+  const ready = flooringReady(handoverRoom, place);
+  switch (ready.kind) {
+    case 'none':
+      return placed;
+    case 'repair':
+      return `${placed}, ready for ${ready.name} after ${ready.wait}`;
+    case 'cleared':
+      return `${placed}, cleared for ${ready.name}`;
+    case 'cold':
+      return `${placed}, too cold to say when it is ready for ${ready.name}`;
+    case 'test':
+      return `${placed}, ready for ${ready.name} after its test`;
+    case 'from':
+      return `${placed}, ready for ${ready.name} ${formatDay(ready.day, 'short', place.locale)} or later${ready.needsTest ? ', after its test' : ''}`;
+  }
 }
 
 /** What the shapes mean, in a row. */

@@ -55,12 +55,6 @@ export function statedWords(
   return milestone.statedAt <= now ? 'Now' : statedDateWords(milestone.kind, milestone.statedAt, calendar, style, locale);
 }
 
-/** The first day flooring can be expected to pass its test; a day, never an hour. */
-export function flooringDay(room: HandoverRoom, { zone }: HandoverPlace): string | null {
-  const instant = room.schedule.cover?.statedAt ?? null;
-  return instant === null ? null : dayOfInstant(instant, zone);
-}
-
 /** Whether all of the floors are sealed toppings, so that no word of flooring applies. */
 export const isAllSealed = (rooms: readonly HandoverRoom[]): boolean => rooms.every(({ jobRoom }) => isSealed(jobRoom.flooring));
 
@@ -87,20 +81,48 @@ export const honoredLines = (rooms: readonly HandoverRoom[]): string[] => [
   ),
 ];
 
+/**
+ * When flooring may go down on a floor: `from` a day that can be expected, a day and never an hour, or once its `test` passed where that day
+ * is over. `none` where no flooring is chosen, `cold` where it is too cold to say.
+ */
+export type FlooringReady =
+  | { readonly kind: 'none' }
+  | ({ readonly name: string } & (
+      | { readonly kind: 'cleared' | 'cold' | 'test' }
+      | { readonly kind: 'repair'; readonly wait: string }
+      | { readonly kind: 'from'; readonly day: string; readonly needsTest: boolean }
+    ));
+
+/** Decides when flooring may go down, for every table and drawing of the handover. */
+export function flooringReady(room: HandoverRoom, { now, zone }: HandoverPlace): FlooringReady {
+  const { cover, clearance } = room.schedule;
+  if (cover === null) return { kind: 'none' };
+  const name = milestoneName(cover);
+  if (room.rest !== null) return { kind: 'repair', name, wait: repairWait(room.rest) };
+  if (clearance?.passed === true || isCleared(room, now)) return { kind: 'cleared', name };
+  if (cover.statedAt === null) return { kind: 'cold', name };
+  const day = dayOfInstant(cover.statedAt, zone);
+  const needsTest = clearance?.requirement.byHours !== true;
+  return needsTest && day <= dayOfInstant(now, zone) ? { kind: 'test', name } : { kind: 'from', name, day, needsTest };
+}
+
 /** When the flooring may go down, in words. */
 function flooringCell(room: HandoverRoom, place: HandoverPlace): string {
-  const { cover, clearance } = room.schedule;
-  if (cover === null) return 'No flooring chosen';
-  if (room.rest !== null) return `After ${repairWait(room.rest)}`;
-  const byHours = clearance?.requirement.byHours === true;
-  if (clearance?.passed === true) return 'Cleared: test passed';
-  if (isCleared(room, place.now)) return 'Cleared: cure time over';
-  const day = flooringDay(room, place);
-  if (day === null) return 'Too cold to say';
-  if (byHours) return `${formatDay(day, 'short', place.locale)} or later`;
-  return day <= dayOfInstant(place.now, place.zone)
-    ? 'After its test'
-    : `${formatDay(day, 'short', place.locale)} or later, after its test`;
+  const ready = flooringReady(room, place);
+  switch (ready.kind) {
+    case 'none':
+      return 'No flooring chosen';
+    case 'repair':
+      return `After ${ready.wait}`;
+    case 'cleared':
+      return room.schedule.clearance?.passed === true ? 'Cleared: test passed' : 'Cleared: cure time over';
+    case 'cold':
+      return 'Too cold to say';
+    case 'test':
+      return 'After its test';
+    case 'from':
+      return `${formatDay(ready.day, 'short', place.locale)} or later${ready.needsTest ? ', after its test' : ''}`;
+  }
 }
 
 const milestoneOf = (room: HandoverRoom, kind: string): DatedMilestone | undefined => room.schedule.milestones.find((m) => m.kind === kind);

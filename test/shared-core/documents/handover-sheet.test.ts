@@ -318,6 +318,22 @@ describe('the handover sheet', () => {
     expect(texts).toContain(ready.split(' or later')[0]);
   });
 
+  it('draws no day for a floor whose day is over without a passed test, as its table has none', () => {
+    const [model] = whole.clearanceTests;
+    if (model === undefined) throw new Error('The sample has a test.');
+    const later = '2026-11-10T16:00:00.000Z';
+    const failed = { ...model, roomId: 'sample-living', flooring: 'wood-glued' as const, method: 'slab-humidity' as const };
+    for (const clearanceTests of [[], [{ ...failed, unit: 'share' as const, value: 0.95, takenAt: '2026-11-09T16:00:00.000Z' }]]) {
+      const sheet = sheetOf({ ...whole, clearanceTests }, 1, [], later);
+      expect(rowsOf(sheet, USED_CAPTION).find((row) => row['Room'] === 'Living room')?.['Ready for flooring']).toBe('After its test');
+      const days = marksIn(sheet).find((mark) => mark.kind === 'group' && mark.name === 'days:sample-living');
+      if (days?.kind !== 'group') throw new Error('The living room has its days.');
+      const texts = days.marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
+      expect(texts).toEqual(['Living room', expect.stringMatching(/, after its test$/)]);
+      expect(days.label).toMatch(/^Living room: placed [^,]+, ready for [^,]+ after its test$/);
+    }
+  });
+
   it('draws each floor before and after the pour, with the gaps of its table', () => {
     const sheet = sheetOf(whole);
     const alts = all(sheet.blocks).flatMap((b) => (b.kind === 'drawing' && b.alt.startsWith('Flatness') ? [b.alt] : []));
