@@ -110,7 +110,7 @@ function recordPour(whole: WholeJob, pour: Pour, place: HandoverPlace): Block[] 
   const events = whole.pourEvents.filter((event) => event.pourId === pour.id).toSorted((a, b) => a.seq - b.seq);
   const voided = voidedIds(events);
   const voidedBy = new Map(events.flatMap((event) => (event.kind === 'undone' ? [[event.eventId, event.seq] as const] : [])));
-  const words: LogWordsPlace = { units, locale, layout: pour.asPoured.layout, roomName };
+  const words: LogWordsPlace = { units, locale, zone, layout: pour.asPoured.layout, roomName };
   const material = pour.asPoured.material.name;
   const rooms = listed(pour.roomIds.map(roomName).filter((name) => name !== ''));
   const timeText = (instant: string | null): string =>

@@ -2,6 +2,7 @@
 import type { Defect, IncidentKind, MarkedState, PourEvent } from '../book/pour-record.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import { joined } from '../measure/list.ts';
+import { formatInstantsOn } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatTemperature } from '../measure/temperature.ts';
@@ -13,6 +14,8 @@ import type { LogNotice } from '../pour/log-time.ts';
 export type LogWordsPlace = {
   readonly units: UnitSystem;
   readonly locale: string;
+  /** Time zone of the property. */
+  readonly zone: string;
   /** Lane numbers of several rooms are those of the layout; null takes the room's own. */
   readonly layout: PourLayout | null;
   /** A room's name; empty where one room is poured. */
@@ -160,8 +163,6 @@ function entryDetail(event: PourEvent, place: LogWordsPlace): string {
       return `${event.why}${byWords(event.by)}`;
     case 'counted':
       return `${event.why}${byWords(event.by)}`;
-    case 'corrected':
-      return `${joined([event.toAt === null ? '' : 'New time', event.toBags === null ? '' : bagsWords(event.toBags, locale)])}${because(event.why)}${byWords(event.by)}`;
     case 'marked':
       return `${joined([roomName(event.roomId), event.why])}${byWords(event.by)}`;
     case 'joint':
@@ -180,6 +181,17 @@ function entryDetail(event: PourEvent, place: LogWordsPlace): string {
   }
 }
 
+/** What was corrected, with a time of another day under its date: `New time 11:10 pm, 3 bags: clock read wrong, MP`. */
+function correctedWords(
+  { toAt, toBags, why, by }: Extract<PourEvent, { kind: 'corrected' }>,
+  wasAt: string,
+  { zone, locale }: LogWordsPlace,
+): string {
+  const time = toAt === null ? [] : formatInstantsOn(wasAt, [toAt], zone, locale);
+  const parts = [...time.map((words) => `New time ${words}`), ...(toBags === null ? [] : [bagsWords(toBags, locale)])];
+  return `${joined(parts)}${because(why)}${byWords(by)}`;
+}
+
 /**
  * One entry in full, as the log and the job record list it: `Batch 4 placed: 2 bags, lane 1`.
  * @param events the whole log: a voided or corrected entry is named
@@ -189,7 +201,7 @@ export function entryInFull(event: PourEvent, events: readonly PourEvent[], plac
     const other = events.find((e) => e.id === event.eventId);
     const entry = other === undefined ? 'Entry' : entryWords(other, place);
     if (event.kind === 'undone') return `Voided: ${entry}${because(event.why ?? '')}${byWords(event.by ?? '')}`;
-    return `Corrected: ${entry}. ${entryDetail(event, place)}`;
+    return `Corrected: ${entry}. ${correctedWords(event, other?.instant ?? event.instant, place)}`;
   }
   const detail = entryDetail(event, place);
   return detail === '' ? entryWords(event, place) : `${entryWords(event, place)}: ${detail}`;

@@ -91,6 +91,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
   const place: LogWordsPlace = {
     units,
     locale,
+    zone,
     layout,
     roomName: (id) => (pour.roomIds.length < 2 ? '' : (whole.rooms.find((r) => r.id === id)?.name ?? '')),
   };

@@ -102,7 +102,7 @@ export function PourMore(props: MoreProps) {
   const [isSaving, setSaving] = useState(false);
   // Photos stored by a try that failed at a later one.
   const [storedIds] = useState(() => new Map<ScaledPhoto, string>());
-  const place: LogWordsPlace = { units, locale, layout: plan.layout, roomName: props.roomName };
+  const place: LogWordsPlace = { units, locale, zone, layout: plan.layout, roomName: props.roomName };
 
   const pick = (key: string): boolean => {
     const trouble = TROUBLES.find((t) => t.key === key);

@@ -83,6 +83,7 @@ it('every kind of log entry', async () => {
   const place = {
     units: 'us',
     locale: 'en-US',
+    zone: 'America/New_York',
     layout: null,
     roomName: (id: string | null) => (id === null ? '' : 'Family room'),
   } as const;

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { pourEventSchema } from '../../../shared-core/book/pour-record.ts';
+import { entryInFull } from '../../../shared-core/documents/log-words.ts';
 import {
   cartOverloadWords,
   paperProblemWords,
@@ -73,5 +75,29 @@ describe('what is wrong', () => {
   it('says how many are named for a station and how many are planned', () => {
     expect(stationOverWords({ station: 'mixing', named: 2, planned: 1 })).toBe('2 are named for mixing, and the plan has 1.');
     expect(stationOverWords({ station: 'carrying', named: 1, planned: 0 })).toBe('1 is named for carrying, and the plan has 0.');
+  });
+});
+
+describe('a corrected time in the log', () => {
+  const base = { pourId: 'pour-1', estimated: false };
+  const placed = pourEventSchema.parse({
+    ...{ ...base, id: 'event-1', seq: 1, instant: '2026-05-12T03:55:00.000Z' },
+    ...{ kind: 'placed', batch: 3, roomId: null, lane: null, bags: 2 },
+  });
+  const words = (toAt: string, toBags: number | null = null) => {
+    const fix = pourEventSchema.parse({
+      ...{ ...base, id: 'event-2', seq: 2, instant: '2026-05-12T12:00:00.000Z' },
+      ...{ kind: 'corrected', eventId: 'event-1', toAt, toBags, why: 'clock read wrong', by: 'MP' },
+    });
+    // Four hours behind UTC in May.
+    const place = { units: 'us', locale: 'en-US', zone: 'America/New_York', layout: null, roomName: () => '' } as const;
+    return entryInFull(fix, [placed, fix], place);
+  };
+
+  it('is named, with its day where that is another one', () => {
+    expect(words('2026-05-12T03:10:00.000Z')).toBe('Corrected: Batch 3 placed. New time 11:10 pm: clock read wrong, MP');
+    expect(words('2026-05-12T04:20:00.000Z', 3)).toBe(
+      'Corrected: Batch 3 placed. New time Tue, May 12, 12:20 am, 3 bags: clock read wrong, MP',
+    );
   });
 });
