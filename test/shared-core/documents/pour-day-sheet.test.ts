@@ -127,7 +127,15 @@ describe('the pour-day sheet', () => {
 
   it('allows as long for spiking as pour mode does: until healing ends, but no longer than the batch works', () => {
     const { first, material } = pourOf(reading, ['sample-family']);
-    const input = { crew: first.crew, sheet: material.powder, leastM: 0.003, aggregateKg: 0, units: 'us' as const, locale: 'en-US' };
+    const input = {
+      crew: first.crew,
+      sheet: material.powder,
+      leastM: 0.003,
+      overHeat: false,
+      aggregateKg: 0,
+      units: 'us' as const,
+      locale: 'en-US',
+    };
     const spike = (healingMin: number, workingTimeMin: number) =>
       mixingRules({ ...input, clocks: { healingMin, workingTimeMin, healingTypical: false, workingTimeTypical: true } }).find((rule) =>
         rule.startsWith('Spike'),
