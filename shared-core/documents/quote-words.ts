@@ -181,7 +181,9 @@ function removalWords({ disposal, room }: RoomEstimate['takeoff'], priced: AsPri
     listed([...new Set(room.removed.filter((layer) => layer[which]).map(({ material }) => nameOf(material)))]);
   const abated = namesOf('isAbated', (material) => LAYER_WORDS[material]);
   const untested = namesOf('isLabFirst', suspectName);
-  const flooring = `the existing flooring${abated === '' ? '' : `, except the ${abated}`}`;
+  const ours = room.removed.filter(({ isAbated }) => !isAbated);
+  const isPaint = ours.every(({ material }) => material === 'paint-or-sealer');
+  const flooring = `the ${isPaint ? 'paint or sealer' : 'existing flooring'}${abated === '' ? '' : `, except the ${abated}`}`;
   const first = untested === '' ? '' : `${abated === '' ? '' : ','} once a lab finds no asbestos in the ${untested}`;
   return [
     ...(disposal.areaM2 > 0

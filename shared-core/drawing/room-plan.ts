@@ -22,7 +22,7 @@ type Read = Extract<SurveyedRoom, { state: 'surveyed' }>;
 type Wording = { readonly units: UnitSystem; readonly locale: string };
 
 export type RoomPlanChoice = Wording & {
-  readonly room: Pick<Room, 'plan' | 'survey' | 'marks' | 'layers'>;
+  readonly room: Pick<Room, 'plan' | 'survey' | 'marks' | 'layers' | 'tests'>;
   readonly survey: SurveyedRoom;
   readonly level: LevelChoice;
   readonly shows: Extract<PlanShows, 'depth' | 'height' | 'read'>;

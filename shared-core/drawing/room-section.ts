@@ -15,7 +15,7 @@ import type { SectionEnd, SectionInput } from './section.ts';
 type Read = Extract<SurveyedRoom, { state: 'surveyed' }>;
 
 export type RoomSectionChoice = {
-  readonly room: Pick<Room, 'plan' | 'layers'>;
+  readonly room: Pick<Room, 'plan' | 'layers' | 'tests'>;
   readonly survey: Read;
   readonly level: LevelChoice;
   readonly cut: readonly [Point, Point];

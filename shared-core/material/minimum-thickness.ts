@@ -1,11 +1,8 @@
 /** The default minimum thickness: the data sheet's, or its greater one over wood. */
 import type { LevelChoice } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
-import type { Room } from '../book/room.ts';
-import { exposedLayers } from '../substrate/exposed-layers.ts';
+import { exposedLayers, type LayeredRoom } from '../substrate/exposed-layers.ts';
 import { isWood } from '../substrate/layer-words.ts';
-
-type Floor = Pick<Room, 'layers' | 'plan'>;
 
 /** The data sheet's minimum lift and its minimum over wood where it has one, meters; none without a data sheet. */
 const minimumsOf = (material: Material | null): number[] =>
@@ -14,9 +11,9 @@ const minimumsOf = (material: Material | null): number[] =>
     : [material.powder.liftM.value.least, ...(material.powder.overWoodLeastM?.value == null ? [] : [material.powder.overWoodLeastM.value])];
 
 /** The minimum thickness over this floor, meters; null without a data sheet. */
-function minimumOf(material: Material | null, floor: Floor | null): number | null {
+function minimumOf(material: Material | null, floor: LayeredRoom | null): number | null {
   const [lift = null, overWood = 0] = minimumsOf(material);
-  const isOverWood = floor !== null && exposedLayers(floor.layers, floor.plan).some(({ layer }) => isWood(layer.material));
+  const isOverWood = floor !== null && exposedLayers(floor).some(({ layer }) => isWood(layer.material));
   return lift !== null && isOverWood ? Math.max(lift, overWood) : lift;
 }
 
@@ -25,7 +22,7 @@ export type MaterialChange = {
   readonly before: Material | null;
   readonly after: Material | null;
   /** The room, for its layers; null while it cannot be read. */
-  readonly floor: Floor | null;
+  readonly floor: LayeredRoom | null;
 };
 
 /**

@@ -12,8 +12,8 @@ import { isHonored } from '../plan/honored-marks.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
 import { isLeadSafe } from '../prep/items-lead.ts';
 import { roomChecklist } from '../prep/prepare-room.ts';
-import { cutWords, type ExposedLayer, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
-import { isAbated, isLabFirst } from '../substrate/floor-facts.ts';
+import { cutWords, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
+import { isAbated, isLabFirst, removedLayers } from '../substrate/floor-facts.ts';
 import { isCementitious, isDense, isNeverGround, isNonPorous, isWood } from '../substrate/layer-words.ts';
 import { lastAbsorption } from '../substrate/test-kinds.ts';
 import { testsOf } from '../book/tests-of.ts';
@@ -37,24 +37,12 @@ export type SubstrateClass = { readonly substrate: PrimedSubstrate; readonly tes
 /** A surface with one of these conditions is abraded first. Common practice; the sheet's own profile replaces it. */
 const TO_ABRADE = ['glossy', 'painted', 'waxed', 'curing-compound'] as const;
 
-/** The layers that are primed: paint or sealer that is poured on comes off first. */
-function primedLayers({ layers, plan }: Pick<Room, 'layers' | 'plan'>): readonly ExposedLayer[] {
-  const isPaint = ({ material }: Layer): boolean => material === 'paint-or-sealer';
-  const exposed = exposedLayers(layers, plan);
-  if (!exposed.some(({ layer }) => isPaint(layer))) return exposed;
-  const under = exposedLayers(
-    layers.filter((layer) => !isPaint(layer)),
-    plan,
-  );
-  return under.length === 0 ? exposed : under;
-}
-
 /**
  * The substrate for the primer: by the layer primed over most of the room, and for floors other than wood, tile and metal by the
  * water drop test. Without one a mineral floor counts as porous and any other as non-porous, and it is marked untested.
  */
 export function substrateClass(room: Pick<Room, 'layers' | 'tests' | 'plan'>): SubstrateClass {
-  const bySize = primedLayers(room).toSorted((a, b) => (b.areaM2 ?? Infinity) - (a.areaM2 ?? Infinity));
+  const bySize = exposedLayers(room).toSorted((a, b) => (b.areaM2 ?? Infinity) - (a.areaM2 ?? Infinity));
   const top = bySize[0]?.layer ?? null;
   if (top !== null && isWood(top.material)) return { substrate: 'wood', tested: true };
   if (top?.material === 'metal') return { substrate: 'metal', tested: true };
@@ -112,7 +100,7 @@ function assessBare(room: Room, jobRoom: JobRoom, { business, property, day, res
 export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by: JudgedBy): RoomAmounts {
   const systemId = jobRoom.moistureSystemId ?? null;
   const assessment = assessBare(room, jobRoom, by);
-  const { exposed, layerFacts, surfaceMayHoldAsbestos } = assessment.facts;
+  const { exposed, surfaceMayHoldAsbestos } = assessment.facts;
   const slabTests = assessment.needs.find(({ id }) => id === 'slab-moisture');
   const checklist = roomChecklist({
     ...{ room, jobRoom, assessment, primer: null, bags: null, waterL: null, helpers: 0 },
@@ -133,28 +121,23 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
     depths: fill.depths,
     grind: fill.grind,
     openings: room.plan.openings.map(({ name, widthM, edge }) => ({ name, widthM, edge })),
-    removed: layerFacts
-      .filter(({ layer }) => layer.fate === 'remove')
-      .map((facts) => {
-        const { material, thicknessM } = facts.layer;
-        const areaM2 = areaOfM2(facts.layer);
-        return { material, thicknessM, areaM2, isAbated: isAbated(facts), isLabFirst: isLabFirst(facts, assessment.facts) };
-      }),
+    removed: removedLayers(assessment.facts).map((facts) => {
+      const { material, thicknessM } = facts.layer;
+      const areaM2 = areaOfM2(facts.layer);
+      return { material, thicknessM, areaM2, isAbated: isAbated(facts), isLabFirst: isLabFirst(facts, assessment.facts) };
+    }),
     laid: room.layers
       .filter(({ fate, laid }) => fate === 'keep' && laid !== undefined)
       .map((layer) => ({ material: layer.material, thicknessM: layer.thicknessM, areaM2: areaOfM2(layer) })),
     // A moisture mitigation system is non-porous, whatever is under it.
     substrate: systemId === null ? substrateClass(room).substrate : 'non-porous',
     crackM: room.marks.filter(isFilled).reduce((sum, mark) => sum + lineLengthM(mark), 0),
-    // Cement-based substrates get a surface profile, and paint is ground off. Where a part of the surface may hold asbestos, none of it is abraded.
+    // Cement-based substrates get a surface profile. Where a part of the surface may hold asbestos, none of it is abraded.
     abradeM2: areaWhereM2(
-      (material) =>
-        !surfaceMayHoldAsbestos &&
-        !isNeverGround(material) &&
-        (toAbrade || isDense(material) || material === 'paint-or-sealer' || isCementitious(material)),
+      (material) => !surfaceMayHoldAsbestos && !isNeverGround(material) && (toAbrade || isDense(material) || isCementitious(material)),
     ),
     mitigation: systemId === null ? null : { materialId: systemId, areaM2: fill.areaM2 },
-    reinforceM2: partAreaM2(primedLayers(room), fill.areaM2, ({ layer }) => isWood(layer.material)) ?? fill.areaM2,
+    reinforceM2: areaWhereM2(isWood),
     sealM2: jobRoom.flooring === 'bare-sealed' ? fill.areaM2 : 0,
     allowedExtraPa: room.circumstances.allowedExtraLoadPa,
     moistureTests: slabTests === undefined ? 0 : Math.max(0, slabTests.wanted - slabTests.have),

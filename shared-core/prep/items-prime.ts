@@ -106,7 +106,7 @@ function primeItem({ facts, primer }: PrepInput): PrepDraft {
       ? 'porous: a water drop soaks in within a minute'
       : facts.absorption === 'non-porous'
         ? 'non-porous: a water drop stays'
-        : facts.exposed.length > 0 && !isPouredOn(facts, (material) => material === 'paint-or-sealer' || !isNonPorous(material))
+        : facts.exposed.length > 0 && !isPouredOn(facts, (material) => !isNonPorous(material))
           ? 'without its primer the underlayment does not bond to a non-porous substrate'
           : 'without primer the substrate draws water out of the mix';
   return {

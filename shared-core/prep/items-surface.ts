@@ -13,9 +13,10 @@ import {
   type FloorFacts,
   isAbated,
   isLabFirst,
-  isPaintOnTop,
   isPouredOn,
   isStrippedWet,
+  type LayerFacts,
+  paintOff,
 } from '../substrate/floor-facts.ts';
 import { isHeatLaid } from '../substrate/radiant.ts';
 import { AFTER_LAB, isRefastened, isRemovedLoose } from './removal-items.ts';
@@ -44,21 +45,23 @@ function machinedParts({ exposed }: FloorFacts): readonly ExposedFacts[] {
 /** Names the parts of the surface that a line is for; empty where it is for all of it. */
 const onlyOn = ({ exposed }: FloorFacts, parts: readonly ExposedFacts[]): string =>
   parts.length === exposed.length ? '' : `, only on ${namesOf(parts)}`;
-const isUntested = (facts: FloorFacts, part: ExposedFacts): boolean => isSuspectAtFace(part.layer.material) && isLabFirst(part, facts);
+/** What a machine may cut in these parts: the paint that was on them, too. */
+const cutIn = ({ paintOnTop }: FloorFacts, parts: readonly ExposedFacts[]): readonly LayerFacts[] => [...parts, ...paintOnTop];
+const isUntested = (facts: FloorFacts, part: LayerFacts): boolean => isSuspectAtFace(part.layer.material) && isLabFirst(part, facts);
 /** What a line that cuts these parts waits for; empty where a lab need not see any of them. */
 const afterLab = (facts: FloorFacts, parts: readonly ExposedFacts[]): string =>
-  parts.some((part) => isUntested(facts, part)) ? AFTER_LAB : '';
+  cutIn(facts, parts).some((part) => isUntested(facts, part)) ? AFTER_LAB : '';
 /** What is known of asbestos in these parts: detected, or not ruled out. */
 const asbestosCaution = (facts: FloorFacts, parts: readonly ExposedFacts[]): readonly CautionId[] => [
-  ...(parts.some(isAbated) ? (['asbestos-found'] as const) : []),
-  ...(parts.some((part) => isUntested(facts, part)) ? (['asbestos'] as const) : []),
+  ...(cutIn(facts, parts).some(isAbated) ? (['asbestos-found'] as const) : []),
+  ...(cutIn(facts, parts).some((part) => isUntested(facts, part)) ? (['asbestos'] as const) : []),
 ];
 /** Cautions of abrading a surface: silica where it is mineral, wood dust where it is wood, asbestos and lead where it may hold them. */
 const abrasionCautions = (facts: FloorFacts, exposed: readonly ExposedFacts[]): readonly CautionId[] => [
   ...asbestosCaution(facts, exposed),
   ...(exposed.some(({ layer }) => isWood(layer.material)) ? (['wood-dust'] as const) : []),
   ...(isAllWood(exposed) ? [] : (['silica'] as const)),
-  ...(exposed.some(({ leadFinish, leadLab }) => leadLab === 'found' || (leadFinish && leadLab !== 'none-found'))
+  ...(cutIn(facts, exposed).some(({ leadFinish, leadLab }) => leadLab === 'found' || (leadFinish && leadLab !== 'none-found'))
     ? (['lead'] as const)
     : []),
 ];
@@ -311,8 +314,7 @@ function abradeItems(input: PrepInput): readonly PrepDraft[] {
 /** Tests that abrading makes void: the drops and the strength of the surface. Common practice, no source. */
 function retestItem({ facts }: PrepInput, items: readonly PrepDraft[]): readonly PrepDraft[] {
   const isTested = isPouredOn(facts, (material) => isCementitious(material) || material === 'gypsum');
-  const isBared = facts.layerFacts.some((one) => isPaintOnTop(one.layer, facts) && !isAbated(one));
-  if (!isBared && !(isTested && items.some(({ key }) => /^(?:abrade|clean)\b/.test(key)))) return [];
+  if (paintOff(facts).length === 0 && !(isTested && items.some(({ key }) => /^(?:abrade|clean)\b/.test(key)))) return [];
   return [
     {
       key: 'retest',

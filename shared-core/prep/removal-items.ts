@@ -1,6 +1,7 @@
 /** Lines for protection and removal. */
 import type { Layer } from '../book/layer.ts';
-import { type FloorFacts, isAbated, isLabFirst, isPaintOnTop, type LayerFacts, mayHoldAsbestos } from '../substrate/floor-facts.ts';
+import { type FloorFacts, isAbated, isLabFirst, type LayerFacts, mayHoldAsbestos, paintOff } from '../substrate/floor-facts.ts';
+import { isAllWood } from '../substrate/exposed-layers.ts';
 import { isAdhesive, isConcrete, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { countsAsOld } from '../substrate/asbestos.ts';
 import { isLeadPresumed } from '../substrate/lead-paint.ts';
@@ -89,7 +90,8 @@ type Removal = {
   readonly cautions: readonly CautionId[];
 };
 
-function removalOf(layer: Layer): Removal {
+/** @param onWood whether all of the surface that is poured on is wood, which is sanded and never ground */
+function removalOf(layer: Layer, onWood: boolean): Removal {
   const { material } = layer;
   const plain = { dust: null, cautions: [] };
   if (isAdhesive(material)) return { ...plain, verb: 'Scrape off', hours: 'scrapeAdhesive', tasks: ['scrape'] };
@@ -99,6 +101,8 @@ function removalOf(layer: Layer): Removal {
   if (material === 'floating-plank') return { ...plain, verb: 'Pull up', hours: 'liftPlank', tasks: ['pull-up'] };
   if (material === 'sheet-flooring' || material === 'resilient-tile' || material === 'underlay-felt')
     return { ...plain, verb: 'Remove', hours: 'liftSheet', tasks: ['lift-out'] };
+  if (material === 'paint-or-sealer' && onWood)
+    return { verb: 'Sand off', hours: 'abrade', tasks: ['sand', 'disturb-paint'], dust: null, cautions: ['wood-dust'] };
   if (material === 'paint-or-sealer')
     return { verb: 'Grind off', hours: 'abrade', tasks: ['grind', 'disturb-paint'], dust: 'hand-grinder', cautions: ['silica'] };
   if (isWood(material))
@@ -136,12 +140,11 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
   const { layerFacts } = input.facts;
   return layerFacts.flatMap((layerFact, place) => {
     const { layer, presumed, leadFinish, leadLab } = layerFact;
-    // Paint with asbestos that is to stay is covered, not removed.
-    const isPaint = isPaintOnTop(layer, input.facts) && !isAbated(layerFact);
+    const isPaint = paintOff(input.facts).includes(layerFact);
     const isLoose = !isPaint && isRemovedLoose(layer, input.facts);
     if (layer.fate !== 'remove' && !isLoose && !isPaint) return [];
     const areaM2 = input.areasM2[layer.id] ?? input.facts.areaM2;
-    const removal = removalOf(layer);
+    const removal = removalOf(layer, isAllWood(input.facts.exposed));
     const name = isLoose ? `loose ${LAYER_WORDS[layer.material]}` : LAYER_WORDS[layer.material];
     const abated = isAbated(layerFact);
     const testPull = needsTestPull(layerFacts, place, removal);

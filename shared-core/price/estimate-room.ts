@@ -19,7 +19,7 @@ import type { TakeoffProblem } from '../material/takeoff-problem.ts';
 import { helperCount } from '../pour/crew-names.ts';
 import { likelyMinutes } from '../pour/likely-minutes.ts';
 import { roomAreaM2, roomPerimeterM } from '../plan/region.ts';
-import { cutWords, exposedLayers } from '../substrate/exposed-layers.ts';
+import { cutWords, exposedLayers, type LayeredRoom } from '../substrate/exposed-layers.ts';
 import { asbestosIn, mayHoldAsbestos } from '../substrate/floor-facts.ts';
 import { isNeverGround, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { isHeatLaid, roomHeat } from '../substrate/radiant.ts';
@@ -305,7 +305,7 @@ function untested(room: Room, jobRoom: JobRoom): Problem[] {
 }
 
 /** What of a room decides whether it may be ground. */
-type GroundRoom = Pick<Room, 'layers' | 'tests' | 'circumstances'> & { readonly plan: Pick<Room['plan'], 'outline' | 'holes'> };
+type GroundRoom = LayeredRoom & Pick<Room, 'circumstances'>;
 
 /**
  * Why a floor may not be ground; null when allowed. Removing a layer has its own holds.
@@ -319,7 +319,7 @@ export function whyNotGround(room: GroundRoom, overrides: JobRoom['overrides'], 
   if (roomHeat(room) === 'in-floor') return `Radiant heat is in this floor. ${nothing}`;
   if (room.layers.some((layer) => mayHoldAsbestos(asbestosIn(layer, room.tests, overrides, day))))
     return `A layer may contain asbestos. ${nothing}`;
-  const resilient = exposedLayers(room.layers, room.plan).find(({ layer }) => isNeverGround(layer.material));
+  const resilient = exposedLayers(room).find(({ layer }) => isNeverGround(layer.material));
   return resilient === undefined ? null : `Never grind ${LAYER_WORDS[resilient.layer.material]}. ${nothing}`;
 }
 

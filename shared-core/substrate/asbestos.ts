@@ -97,6 +97,10 @@ const resultsFor = (tests: readonly FloorTest[], question: Question, layerId: st
 const isWhole = (test: LabResult, today: string): boolean =>
   test.lab.trim() !== '' && test.sample.trim() !== '' && test.resultOn !== null && test.resultOn <= today;
 
+/** Whether a lab detected asbestos in a layer, or in a coating (`layerId` null). One sample with asbestos outweighs all without. */
+export const isAsbestosDetected = (tests: readonly FloorTest[], layerId: string | null): boolean =>
+  resultsFor(tests, 'asbestos', layerId).some(({ state }) => state === 'found');
+
 /**
  * The lab result for one layer, or for the trim's paint or a coating (`layerId` null).
  *

@@ -1,27 +1,31 @@
-/** The layers of a floor that a pour touches. */
-import type { Layer } from '../book/layer.ts';
+/** The layers on top of a floor, and those that a pour touches. */
+import type { FloorTest, Layer } from '../book/layer.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import { clipToRing } from '../plan/clip-to-ring.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
 import { ringAreaM2 } from '../plan/polygon.ts';
 import { type CutWords, GROUND, SANDED } from '../survey/cut-words.ts';
+import { isAsbestosDetected } from './asbestos.ts';
 import { isWood } from './layer-words.ts';
 import { type Region, regionAreaM2, roomRegion } from '../plan/region.ts';
 
 /** Parts of a floor are drawn by hand: a gap or edge under half a square foot is no floor of its own, m². */
 const GAP_M2 = 0.05;
 
+type Outline = Pick<Plan, 'outline' | 'holes'>;
+/** What of a room decides which layers are poured on. */
+export type LayeredRoom = { readonly layers: readonly Layer[]; readonly tests: readonly FloorTest[]; readonly plan: Outline };
 /** A layer that is poured on, and its area that is not covered by another, m²; null while the room is not drawn. */
 export type ExposedLayer = { readonly layer: Layer; readonly areaM2: number | null };
 
 const areaOf = (regions: readonly Region[]): number => regions.reduce((sum, region) => sum + regionAreaM2(region), 0);
 
 /**
- * The layers that stay and are poured on: from the top down, until the whole room is covered. Heat laid on the floor is
+ * The layers that are to stay and lie on top: from the top down, until the whole room is covered. Heat laid on the floor is
  * covered by the pour and is no surface. In a room that is not drawn, only a layer over the whole room covers it.
  * @param layers from the top down
  */
-export function exposedLayers(layers: readonly Layer[], plan: Pick<Plan, 'outline' | 'holes'>): readonly ExposedLayer[] {
+export function topLayers(layers: readonly Layer[], plan: Outline): readonly ExposedLayer[] {
   const surfaces = layers.filter((layer) => layer.fate === 'keep' && layer.material !== 'radiant-heating');
   const { outline, holes } = plan;
   if (outline.length < 3) {
@@ -36,11 +40,11 @@ export function exposedLayers(layers: readonly Layer[], plan: Pick<Plan, 'outlin
   return exposed;
 }
 
-type Known = Pick<Plan, 'outline' | 'holes'> & { readonly exposed: readonly ExposedLayer[] };
+type Known = Outline & { readonly exposed: readonly ExposedLayer[] };
 /** The last answer by the layers of a room: several parts of one reading ask for it. */
 const exposedOf = new WeakMap<readonly Layer[], Known>();
 
-function drawnParts(surfaces: readonly Layer[], plan: Pick<Plan, 'outline' | 'holes'>): readonly ExposedLayer[] {
+function drawnParts(surfaces: readonly Layer[], plan: Outline): readonly ExposedLayer[] {
   let open: readonly Region[] = [roomRegion(plan)];
   return surfaces.flatMap((layer) => {
     const { area } = layer;
@@ -51,6 +55,27 @@ function drawnParts(surfaces: readonly Layer[], plan: Pick<Plan, 'outline' | 'ho
     const ownM2 = area === null ? GAP_M2 : areaInRoomM2(plan, area);
     return areaM2 > 0 && areaM2 > Math.min(GAP_M2, ownM2) - 1e-6 ? [{ layer, areaM2 }] : [];
   });
+}
+
+const isPaint = ({ material }: Layer): boolean => material === 'paint-or-sealer';
+
+/** The paint or sealer that lies on top of a floor. */
+export const paintOnTop = ({ layers, plan }: Omit<LayeredRoom, 'tests'>): readonly Layer[] =>
+  topLayers(layers, plan).flatMap(({ layer }) => (isPaint(layer) ? [layer] : []));
+
+/**
+ * The layers that are poured on. Paint or sealer on top comes off, whatever is planned for it, so what is under it is poured on. It
+ * stays where asbestos was detected in it, and counts itself where nothing is recorded under it.
+ */
+export function exposedLayers({ layers, tests, plan }: LayeredRoom): readonly ExposedLayer[] {
+  const comesOff = (layer: Layer): boolean => isPaint(layer) && !isAsbestosDetected(tests, layer.id);
+  const top = topLayers(layers, plan);
+  if (!top.some(({ layer }) => comesOff(layer))) return top;
+  const bared = topLayers(
+    layers.filter((layer) => !comesOff(layer)),
+    plan,
+  );
+  return bared.length === 0 ? top : bared;
 }
 
 /**
@@ -73,5 +98,4 @@ export const isAllWood = (exposed: readonly Pick<ExposedLayer, 'layer'>[]): bool
   exposed.length > 0 && exposed.every(({ layer }) => isWood(layer.material));
 
 /** How high spots of a room are taken down: sanded over wood, ground over everything else. */
-export const cutWords = (room: { readonly layers: readonly Layer[]; readonly plan: Pick<Plan, 'outline' | 'holes'> }): CutWords =>
-  isAllWood(exposedLayers(room.layers, room.plan)) ? SANDED : GROUND;
+export const cutWords = (room: LayeredRoom): CutWords => (isAllWood(exposedLayers(room)) ? SANDED : GROUND);

@@ -8,7 +8,7 @@ import type { Circumstances, FloorTest, Layer } from '../book/layer.ts';
 import type { MaterialKind, PowderSheet } from '../book/material.ts';
 import type { Mark, Opening, Plan } from '../book/plan-fields.ts';
 import { isClearedByDocument, isFlooringPresumed, isLabAdvised, isSurfacingPresumed, labAnswer, type LabAnswer } from './asbestos.ts';
-import { type ExposedLayer, exposedLayers } from './exposed-layers.ts';
+import { type ExposedLayer, exposedLayers, paintOnTop, topLayers } from './exposed-layers.ts';
 import { FLOORING_DEMANDS, type FlooringDemand, limitsInForce, type LimitsInForce } from './flooring-demands.ts';
 import { type Absorption, pullOffLeastPa } from './measured-tests.ts';
 import { type Deflection, deflectionOf } from './floor-deflection.ts';
@@ -139,6 +139,8 @@ export type FloorFacts = FloorInput & {
   readonly kept: readonly Layer[];
   /** The layers that are poured on; none when no layer stays or none is described. */
   readonly exposed: readonly ExposedFacts[];
+  /** Paint or sealer on top of the floor: it comes off, whatever is planned for it, unless asbestos was detected in it. */
+  readonly paintOnTop: readonly LayerFacts[];
   readonly heat: Heat;
   /** Whether any part of the surface may contain asbestos, so that the floor must not be abraded. */
   readonly surfaceMayHoldAsbestos: boolean;
@@ -186,14 +188,19 @@ export const isPouredOn = (facts: Pick<FloorFacts, 'exposed'>, applies: (materia
 export const isStrippedWet = (facts: Pick<FloorFacts, 'exposed' | 'surfaceMayHoldAsbestos'>): boolean =>
   facts.exposed.length > 0 && !facts.surfaceMayHoldAsbestos && !isPouredOn(facts, (material) => !isNeverGround(material));
 
-/** Whether a layer is paint or sealer that is poured on: it comes off, whatever is planned for it. */
-export const isPaintOnTop = (layer: Layer, { exposed }: Pick<FloorFacts, 'exposed'>): boolean =>
-  layer.material === 'paint-or-sealer' && exposed.some((part) => part.layer === layer);
+/** Paint or sealer on top that comes off, though it is to stay. Where asbestos was detected in it, it is covered instead. */
+export const paintOff = (facts: Pick<FloorFacts, 'paintOnTop'>): readonly LayerFacts[] => facts.paintOnTop.filter((one) => !isAbated(one));
+
+/** The layers that come off: those that are planned to, and paint on top. */
+export const removedLayers = (facts: Pick<FloorFacts, 'layerFacts' | 'paintOnTop'>): readonly LayerFacts[] => {
+  const paint = paintOff(facts);
+  return facts.layerFacts.filter((one) => one.layer.fate === 'remove' || paint.includes(one));
+};
 
 /** Collects the facts the rules read. */
 export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): FloorFacts {
   const keptLayers = input.layers.filter((layer) => layer.fate === 'keep');
-  const bare = exposedLayers(input.layers, input.plan);
+  const seen = topLayers(input.layers, input.plan);
   const demand = input.flooring === null ? null : FLOORING_DEMANDS[input.flooring];
   const limits = limitsInForce(input.flooring, input.flooringLimits);
   const context = { depth: wording.depth, pullOffLeastPa: pullOffLeastPa(input.product, input.hasMoistureSystem) };
@@ -210,14 +217,18 @@ export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): 
       ...asbestosIn(layer, input.tests, input.overrides, input.today),
       leadFinish: hasLeadFinish(
         layer,
-        bare.some((one) => one.layer === layer),
+        seen.some((one) => one.layer === layer),
         looks,
         input.yearBuilt,
       ),
       leadLab: labAnswer(input.tests, 'lead-paint', layer.id, input.today),
     }),
   );
-  const exposed = bare.flatMap(({ layer, areaM2 }) => layerFacts.filter((one) => one.layer === layer).map((one) => ({ ...one, areaM2 })));
+  const exposed = exposedLayers(input).flatMap(({ layer, areaM2 }) =>
+    layerFacts.filter((one) => one.layer === layer).map((one) => ({ ...one, areaM2 })),
+  );
+  const paint = paintOnTop(input);
+  const paintFacts = layerFacts.filter(({ layer }) => paint.includes(layer));
   const isWoodFramed = isFramed(keptLayers);
   const deflectionTest = testsOf(good, 'floor-deflection').at(-1) ?? null;
   return {
@@ -225,8 +236,9 @@ export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): 
     layerFacts,
     kept: keptLayers,
     exposed,
+    paintOnTop: paintFacts,
     heat: heatOf(input.circumstances, keptLayers),
-    surfaceMayHoldAsbestos: exposed.some(mayHoldAsbestos),
+    surfaceMayHoldAsbestos: [...exposed, ...paintFacts].some(mayHoldAsbestos),
     baseboardAreaM2: baseboardAreaM2(input.baseboardM, input.circumstances.baseboardHeightM),
     demand,
     limits,

@@ -5,7 +5,7 @@ import { formatDepth } from '../measure/length-format.ts';
 import { formatListOr } from '../measure/list.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
-import { exposedLayers } from './exposed-layers.ts';
+import { topLayers } from './exposed-layers.ts';
 import { LAYER_WORDS } from './layer-words.ts';
 import {
   DISH_HOURS,
@@ -65,10 +65,10 @@ const DISH_M2 = 0.003831;
 /** Bare concrete, the only substrate for a calcium chloride test: ASTM F1869 clauses 1.2 and 1.3 rule out coatings, adhesive, gypsum and patching or leveling compounds. */
 const DISH_ON: readonly LayerMaterial[] = ['concrete-on-ground', 'concrete-suspended', 'screed'];
 
-/** Why the surface under a dish does not suit the method; null where it does. Without a named layer it was on one that is poured on. */
+/** Why the surface under a dish does not suit the method; null where it does. Without a named layer it was on one that lies on top. */
 function whyNotUnderDish(overLayerId: string | null, layers: readonly Layer[]): string | null {
   const named = layers.filter((layer) => layer.id === overLayerId);
-  const under = named.length > 0 ? named : exposedLayers(layers, { outline: [], holes: [] }).map(({ layer }) => layer);
+  const under = named.length > 0 ? named : topLayers(layers, { outline: [], holes: [] }).map(({ layer }) => layer);
   const others = under.filter(({ material }) => !DISH_ON.includes(material));
   if (others.length === 0) return null;
   if (others.length < under.length) return 'Enter what the dish was placed on. ASTM F1869 needs bare, ground concrete.';

@@ -1,9 +1,10 @@
 /** Radiant heat of a floor: none, in the floor under the pour, or covered by the pour. */
 import type { Circumstances, Layer } from '../book/layer.ts';
-import type { Room } from '../book/room.ts';
 
 /** Radiant heat, whether in the floor or covered by the pour. `in-pour`: covered by the pour, kind unknown. */
 export type Heat = NonNullable<Circumstances['radiantHeat']> | 'in-pour';
+
+type HeatedRoom = { readonly circumstances: Pick<Circumstances, 'radiantHeat'>; readonly layers: readonly Layer[] };
 
 /** Whether mats or tubing lie on the floor, under the pour. */
 export const isHeatLaid = (keptLayers: readonly Layer[]): boolean => keptLayers[0]?.material === 'radiant-heating';
@@ -20,7 +21,7 @@ export function heatOf(circumstances: Pick<Circumstances, 'radiantHeat'>, keptLa
 }
 
 /** The radiant heat of a room. */
-export const roomHeat = ({ circumstances, layers }: Pick<Room, 'circumstances' | 'layers'>): Heat =>
+export const roomHeat = ({ circumstances, layers }: HeatedRoom): Heat =>
   heatOf(
     circumstances,
     layers.filter((layer) => layer.fate === 'keep'),

@@ -1,6 +1,6 @@
 /** Rules about the surface that is poured on: it must be sound, clean and able to bond. */
 import type { Layer } from '../book/layer.ts';
-import { type ExposedFacts, type FloorFacts, isPaintOnTop, isPouredOn, mayHoldAsbestos } from './floor-facts.ts';
+import { type ExposedFacts, type FloorFacts, isPouredOn, mayHoldAsbestos } from './floor-facts.ts';
 import { isAdhesive, isCarrying, isCementitious, isDense, isNeverGround, isNoSurface, isSoft, LAYER_WORDS } from './layer-words.ts';
 import { JOINT_RULES } from './rules-joints.ts';
 import { LOOK_RULES } from './rules-looks.ts';
@@ -196,9 +196,9 @@ const LAYERS: readonly Rule[] = [
   rule({
     id: 'paint-stays',
     title: name,
-    reads: 'paint or sealer is poured on',
-    when: (facts) => exposed(facts, ({ layer }) => isPaintOnTop(layer, facts)),
-    text: () => 'Underlayment bonds no better than the paint or sealer under it. Remove it down to the bare substrate.',
+    reads: 'paint or sealer lies on top and is to stay',
+    when: (facts) => facts.paintOnTop.map(({ layer }) => ({ key: layer.id, layer })),
+    text: () => 'Underlayment bonds no better than the paint or sealer under it. Plan to remove it down to the bare substrate.',
     does: ['grind', 'disturb-paint'],
     lifts: (match) => `room.layers.${match.key}.fate`,
     source: 'ASTM F710: clean; common practice',

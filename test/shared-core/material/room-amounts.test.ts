@@ -45,7 +45,6 @@ describe('the amounts of a room', () => {
     const half = amounts([layer('plywood', { area: LEFT_HALF }), slab]);
     expect([half.abradeM2, half.reinforceM2]).toEqual([expect.closeTo(6, 9), expect.closeTo(6, 9)]);
     expect(amounts([layer('plywood'), layer('joists')]).reinforceM2).toBe(12);
-    expect(amounts([layer('paint-or-sealer'), layer('plywood'), layer('joists')]).abradeM2).toBe(12);
   });
 
   // 29 CFR 1926.1101(l)(3): no sanding or abrading where the surface may hold asbestos. 1980 is its last year.
@@ -89,7 +88,10 @@ describe('the amounts of a room', () => {
     const paint = layer('paint-or-sealer');
     expect(substrateClass(room([paint, slab])).substrate).toBe('porous');
     expect(substrateClass(room([paint, layer('plywood'), layer('joists')])).substrate).toBe('wood');
-    expect(amounts([paint, layer('plywood'), layer('joists')]).reinforceM2).toBe(12);
+    const wood = amounts([paint, layer('plywood'), layer('joists')]);
+    expect([wood.reinforceM2, wood.abradeM2]).toEqual([12, 0]);
+    for (const fate of ['keep', 'remove'] as const)
+      expect(amounts([{ ...paint, fate }, slab])).toMatchObject({ abradeM2: 12, removed: [{ material: 'paint-or-sealer', areaM2: 12 }] });
   });
 
   it('prime and reinforce the plywood under mats, not the mats', () => {

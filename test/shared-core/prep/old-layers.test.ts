@@ -113,10 +113,28 @@ describe('a layer that no rule presumes, but a lab should test', () => {
     };
     expect(removal(peeling)?.what).toBe('Grind off the paint or sealer down to the bare substrate');
     for (const floor of [painted(1995), peeling]) expect(listOf(floor).map(({ key }) => key)).toContain('retest');
-    for (const floor of [painted(1995), painted(1950)]) {
-      expect(listOf(floor).map(({ key }) => key)).not.toContain('abrade');
+    for (const floor of [painted(1995), painted(1950)])
       expect(inputOf(floor).findings.map(({ ruleId }) => ruleId)).not.toContain('smooth-top');
-    }
+    // What paint leaves on the slab is cut with it.
+    const grind = { areaM2: 1, spots: 1, deepestM: 0.003 };
+    expect(line(listOf(painted(1950), { grind }), 'grind')?.cautions).toEqual(['silica', 'lead']);
+    const sent = painted(1995, { state: 'sent' });
+    expect(line(listOf(sent, { grind }), 'grind')).toMatchObject({
+      cautions: ['asbestos', 'silica'],
+      what: expect.stringMatching(/after a lab/),
+    });
+    expect(listOf(sent).map(({ key }) => key)).not.toContain('abrade');
+  });
+
+  // Common practice, no source: wood is sanded, never ground.
+  it('sands paint off wood', () => {
+    const floor = { ...BOARDS, yearBuilt: 1995, layers: [layer('paint-or-sealer', { id: 'old' }), ...BOARDS.layers] };
+    expect(removal(floor)).toMatchObject({
+      what: 'Sand off the paint or sealer down to the bare substrate',
+      tasks: ['sand', 'disturb-paint'],
+      cautions: ['wood-dust'],
+      dust: null,
+    });
   });
 
   // Common practice, no source: sanding does not reach the paper under the boards.

@@ -66,7 +66,7 @@ describe('high spots of a wood floor', () => {
   });
 
   it('are ground where any of the floor is not wood', () => {
-    const words = (layers: readonly Layer[]) => cutWords({ layers, plan: ROOM_4_BY_3 });
+    const words = (layers: readonly Layer[]) => cutWords({ layers, tests: [], plan: ROOM_4_BY_3 });
     expect(words([layer('plywood'), layer('joists')])).toBe(SANDED);
     expect(words([layer('plywood', { area: LEFT_HALF }), layer('concrete-on-ground')])).toBe(GROUND);
     expect(words([])).toBe(GROUND);

@@ -1,16 +1,20 @@
 import { describe, expect, it } from 'vitest';
 import { clipToRing } from '../../../shared-core/plan/clip-to-ring.ts';
 import { type Region, regionAreaM2 } from '../../../shared-core/plan/region.ts';
-import { exposedLayers } from '../../../shared-core/substrate/exposed-layers.ts';
+import { exposedLayers, topLayers } from '../../../shared-core/substrate/exposed-layers.ts';
 import { findingsOf, verdictOf } from '../../../shared-core/substrate/rules.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
-import { BOARDS, factsOf, layer, LEFT_HALF, powder, RIGHT_HALF, ROOM_4_BY_3, SLAB, STRIP, without } from './a-floor.ts';
+import { listOf } from '../prep/prep-lines.ts';
+import { BOARDS, factsOf, layer, LEFT_HALF, powder, RIGHT_HALF, ROOM_4_BY_3, SLAB, STRIP, test, without } from './a-floor.ts';
 
 const slab = layer('concrete-on-ground');
 const found = (floor: typeof SLAB) => findingsOf(factsOf(floor), wordingFor('us', 'en-US'));
 const rules = (floor: typeof SLAB) => found(floor).map(({ ruleId }) => ruleId);
-const exposed = (layers: typeof SLAB.layers, plan = ROOM_4_BY_3) =>
-  exposedLayers(layers, plan).map(({ layer: { material }, areaM2 }) => [material, areaM2 === null ? null : Math.round(areaM2 * 1e6) / 1e6]);
+const exposed = (layers: typeof SLAB.layers, plan = ROOM_4_BY_3, tests: typeof SLAB.tests = []) =>
+  exposedLayers({ layers, tests, plan }).map(({ layer: { material }, areaM2 }) => [
+    material,
+    areaM2 === null ? null : Math.round(areaM2 * 1e6) / 1e6,
+  ]);
 
 // Areas by hand: the room is 4 m by 3 m, its halves 6 m², the strip 1 m by 3 m.
 describe('the layers that are poured on', () => {
@@ -43,6 +47,24 @@ describe('the layers that are poured on', () => {
     expect(exposed([layer('carpet', { fate: 'remove' })])).toEqual([]);
   });
 
+  // ASTM F710: clean. 29 CFR 1926.1101: what contains asbestos is left in place or abated.
+  it('leave out paint, which comes off, unless asbestos was detected in it or nothing is known under it', () => {
+    const paint = layer('paint-or-sealer', { id: 'paint' });
+    const strip = { ...paint, area: STRIP };
+    expect(exposed([paint, layer('boards'), layer('joists')])).toEqual([['boards', 12]]);
+    expect(exposed([strip, layer('screed', { area: LEFT_HALF }), slab])).toEqual([
+      ['screed', 6],
+      ['concrete-on-ground', 6],
+    ]);
+    const tested = (state: 'found' | 'none-found') => exposed([strip, slab], ROOM_4_BY_3, [test.lab({ layerId: 'paint', state })]);
+    expect(tested('none-found')).toEqual([['concrete-on-ground', 12]]);
+    expect(tested('found')).toEqual([
+      ['paint-or-sealer', 3],
+      ['concrete-on-ground', 9],
+    ]);
+    expect(exposed([paint])).toEqual([['paint-or-sealer', 12]]);
+  });
+
   it('leave out an edge of under half a square foot between parts drawn by hand, but no small part on top', () => {
     const wider = RIGHT_HALF.map(({ xM, yM }) => ({ xM: xM === 2 ? 1.99 : xM, yM }));
     expect(exposed([layer('plywood', { area: RIGHT_HALF }), layer('joists', { area: wider }), slab])).toEqual([
@@ -70,17 +92,17 @@ describe('the layers that are poured on', () => {
     const areaM2 = (20 * 0.6 * 0.3 * Math.sin((2 * Math.PI) / 20)) / 2;
     expect(again.reduce((sum, one) => sum + regionAreaM2(one), 0)).toBeCloseTo(12 - 3 * areaM2, 6);
     const layers = [0.7, 2, 3.3].map((xM, i) => layer('metal', { id: `star-${i}`, area: star(xM) }));
-    expect(exposedLayers([...layers, slab], ROOM_4_BY_3).map(({ areaM2: one }) => one)).toEqual(
+    expect(topLayers([...layers, slab], ROOM_4_BY_3).map(({ areaM2: one }) => one)).toEqual(
       [areaM2, areaM2, areaM2, 12 - 3 * areaM2].map((one) => expect.closeTo(one, 6)),
     );
   });
 
   it('are found once for the same records, and again for a plan that changed', () => {
     const layers = [layer('plywood', { area: STRIP }), slab];
-    expect(exposedLayers(layers, { ...ROOM_4_BY_3 })).toBe(exposedLayers(layers, ROOM_4_BY_3));
+    expect(topLayers(layers, { ...ROOM_4_BY_3 })).toBe(topLayers(layers, ROOM_4_BY_3));
     const wider = { ...ROOM_4_BY_3, outline: ROOM_4_BY_3.outline.map(({ xM, yM }) => ({ xM: xM * 2, yM })) };
-    expect(exposedLayers(layers, wider)[1]?.areaM2).toBe(21);
-    expect(exposedLayers(layers, ROOM_4_BY_3)[1]?.areaM2).toBe(9);
+    expect(topLayers(layers, wider)[1]?.areaM2).toBe(21);
+    expect(topLayers(layers, ROOM_4_BY_3)[1]?.areaM2).toBe(9);
   });
 
   it('are known by their order alone while the room is not drawn', () => {
@@ -88,6 +110,29 @@ describe('the layers that are poured on', () => {
       ['gypsum', 3],
       ['concrete-on-ground', null],
     ]);
+  });
+});
+
+describe('a floor under paint', () => {
+  const UNDER = ['boards', 'osb', 'particleboard', 'gypsum', 'plywood', 'ceramic-tile', 'concrete-on-ground', 'resilient-tile'] as const;
+  // Common practice, no source: bare is bare, whoever planned it.
+  it.each(UNDER)('is judged and prepared the same whether the paint is to stay or to be removed (%s)', (material) => {
+    const painted = (fate: 'keep' | 'remove'): typeof SLAB => ({
+      ...SLAB,
+      layers: [layer('paint-or-sealer', { fate }), layer(material, { yearInstalled: 2005 }), layer('joists')],
+      product: { kind: 'cement-underlayment', powder: powder({ bondsTo: ['concrete'], overWoodLeastM: { value: 0.02, source: 'bag' } }) },
+    });
+    expect(rules(painted('keep')).filter((id) => id !== 'paint-stays')).toEqual(rules(painted('remove')));
+    expect(verdictOf(found(painted('keep')))).toBe(verdictOf(found(painted('remove'))));
+    const keys = (fate: 'keep' | 'remove') => listOf(painted(fate)).flatMap(({ key }) => (key === 'retest' ? [] : [key]));
+    expect(keys('keep')).toEqual(keys('remove'));
+  });
+
+  it('is held for planks', () => {
+    const planks = { ...BOARDS, layers: [layer('paint-or-sealer'), layer('boards'), layer('joists')] };
+    expect(rules({ ...planks, product: { kind: 'cement-underlayment', powder: powder({ bondsTo: ['concrete'] }) } })).toEqual(
+      expect.arrayContaining(['paint-stays', 'wood-build-up', 'wood-wet-pour']),
+    );
   });
 });
 
