@@ -1,5 +1,6 @@
 /** Builds the input of a room's cure from the records. */
 import { staysWithAsbestos } from '../substrate/floor-facts.ts';
+import { hasSlab, isFramed } from '../substrate/layer-words.ts';
 import { isHeated, isHeatInPour, roomHeat } from '../substrate/radiant.ts';
 import type { Business } from '../book/business.ts';
 import type { ClearanceTest, CureLog, CureReading, Promised } from '../book/cure-record.ts';
@@ -50,12 +51,10 @@ export function roomReadings(
   return [...fromPour, ...tested, ...logs.filter((l) => l.roomId === room.id && l.deletedAt === null).flatMap((l) => l.readings)];
 }
 
-const SLABS: ReadonlySet<string> = new Set(['concrete-on-ground', 'concrete-suspended', 'screed', 'gypsum', 'terrazzo']);
-
-/** Whether what stays under the pour is recorded and holds no slab. */
+/** Whether the floor under the pour is wood framing without concrete. */
 function isOverWood(room: Room): boolean {
-  const layers = room.layers.filter((layer) => layer.fate === 'keep');
-  return layers.length > 0 && !layers.some((layer) => SLABS.has(layer.material));
+  const kept = room.layers.filter((layer) => layer.fate === 'keep');
+  return isFramed(kept) && !hasSlab(kept);
 }
 
 /** Whether a moisture test may drill into the finished floor. */

@@ -278,7 +278,7 @@ function abradeItems(input: PrepInput): readonly PrepDraft[] {
     const reasons = findings.filter((finding) => isReasonFor(finding, part));
     return { part, reasons, abrasion: abrasionOf(part, reasons) };
   });
-  const isOverHeat = facts.heat === 'in-floor' || isHeatLaid(facts.kept);
+  const isOverHeat = facts.isHeatInFloor || isHeatLaid(facts.kept);
   return (['profile', 'sand', 'dull'] as const).flatMap((abrasion): readonly PrepDraft[] => {
     const own = parts.filter((one) => one.abrasion === abrasion);
     if (own.length === 0) return [];

@@ -22,7 +22,7 @@ import { roomAreaM2, roomPerimeterM } from '../plan/region.ts';
 import { cutWords, exposedLayers, type LayeredRoom } from '../substrate/exposed-layers.ts';
 import { asbestosIn, mayHoldAsbestos } from '../substrate/floor-facts.ts';
 import { isNeverGround, LAYER_WORDS } from '../substrate/layer-words.ts';
-import { isHeatLaid, roomHeat } from '../substrate/radiant.ts';
+import { isHeatInFloor, isHeatLaid } from '../substrate/radiant.ts';
 import { type Ballpark, ballpark } from '../survey/ballpark.ts';
 import { doubtEffect, isDoubt } from '../survey/doubt-effect.ts';
 import { expectedFlatness, type ExpectedFlatness } from '../survey/expected-flatness.ts';
@@ -316,7 +316,7 @@ export function whyNotGround(room: GroundRoom, overrides: JobRoom['overrides'], 
   const kept = room.layers.filter((layer) => layer.fate === 'keep');
   const nothing = `Nothing is ${cutWords(room).done}.`;
   if (isHeatLaid(kept)) return `Radiant heat is on top of this floor. ${nothing}`;
-  if (roomHeat(room) === 'in-floor') return `Radiant heat is in this floor. ${nothing}`;
+  if (isHeatInFloor(room)) return `Radiant heat is in this floor. ${nothing}`;
   if (room.layers.some((layer) => mayHoldAsbestos(asbestosIn(layer, room.tests, overrides, day))))
     return `A layer may contain asbestos. ${nothing}`;
   const resilient = exposedLayers(room).find(({ layer }) => isNeverGround(layer.material));

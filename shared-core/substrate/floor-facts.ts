@@ -12,9 +12,9 @@ import { type ExposedLayer, exposedLayers, paintOnTop, topLayers } from './expos
 import { FLOORING_DEMANDS, type FlooringDemand, limitsInForce, type LimitsInForce } from './flooring-demands.ts';
 import { type Absorption, pullOffLeastPa } from './measured-tests.ts';
 import { type Deflection, deflectionOf } from './floor-deflection.ts';
-import { isConcrete, isNeverGround, isSmooth, isWood } from './layer-words.ts';
+import { isFramed, isNeverGround, isSmooth, isWood } from './layer-words.ts';
 import { baseboardAreaM2, isLeadFinish, isLeadPresumed } from './lead-paint.ts';
-import { type Heat, heatOf } from './radiant.ts';
+import { type Heat, isHeatInFloor, roomHeat } from './radiant.ts';
 import { isStale, kindOf, lastAbsorption, lastVisit } from './test-kinds.ts';
 import { type TestNeed, testNeeds } from './test-needs.ts';
 import { type TestOf, testsOf } from '../book/tests-of.ts';
@@ -142,6 +142,8 @@ export type FloorFacts = FloorInput & {
   /** Paint or sealer on top of the floor: it comes off, whatever is planned for it, unless asbestos was detected in it. */
   readonly paintOnTop: readonly LayerFacts[];
   readonly heat: Heat;
+  /** Whether there is heat in the floor under the pour, which the pour may cover with more. */
+  readonly isHeatInFloor: boolean;
   /** Whether any part of the surface may contain asbestos, so that the floor must not be abraded. */
   readonly surfaceMayHoldAsbestos: boolean;
   /** Painted surface removed with the baseboard, m²; null while its length or height is unknown. */
@@ -166,12 +168,6 @@ export type FloorFacts = FloorInput & {
   /** Suspended and of wood, whether or not the joists are listed as a layer. */
   readonly isWoodFramed: boolean;
 };
-
-/** Wood with no slab or ground below is presumed suspended: most wood floors are, and the safe assumption costs one question. */
-function isFramed(keptLayers: readonly Layer[]): boolean {
-  const onSlab = keptLayers.some((layer) => isConcrete(layer.material));
-  return keptLayers.some((layer) => layer.material === 'joists') || (!onSlab && keptLayers.some((layer) => isWood(layer.material)));
-}
 
 /** Paint as a layer, varnish on wood flooring, or a finish seen on the surface poured on. */
 function hasLeadFinish(layer: Layer, isExposed: boolean, looks: FloorFacts['looks'], yearBuilt: number | null): boolean {
@@ -237,7 +233,8 @@ export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): 
     kept: keptLayers,
     exposed,
     paintOnTop: paintFacts,
-    heat: heatOf(input.circumstances, keptLayers),
+    heat: roomHeat(input),
+    isHeatInFloor: isHeatInFloor(input),
     surfaceMayHoldAsbestos: [...exposed, ...paintFacts].some(mayHoldAsbestos),
     baseboardAreaM2: baseboardAreaM2(input.baseboardM, input.circumstances.baseboardHeightM),
     demand,

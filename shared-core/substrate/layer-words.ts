@@ -1,5 +1,5 @@
 /** Names of the layers, and the kind of substrate each is for a pour. */
-import type { LayerMaterial } from '../book/layer.ts';
+import type { Layer, LayerMaterial } from '../book/layer.ts';
 import type { PowderSheet } from '../book/material.ts';
 import { formatListOr } from '../measure/list.ts';
 
@@ -63,6 +63,19 @@ export const isCementitious = (material: LayerMaterial): boolean => CEMENTITIOUS
 export const isConcrete = (material: LayerMaterial): boolean => CONCRETE.includes(material);
 /** Whether a layer is a slab or mortar bed, in which moisture tests are made. */
 export const isSlab = (material: LayerMaterial): boolean => SLAB.includes(material);
+/**
+ * Whether the layers that stay are a floor on wood joists. Wood with no slab below is presumed suspended: most wood floors are, and
+ * the safe assumption costs one question.
+ */
+export function isFramed(kept: readonly Layer[]): boolean {
+  const onSlab = kept.some((layer) => isConcrete(layer.material));
+  return kept.some((layer) => layer.material === 'joists') || (!onSlab && kept.some((layer) => isWood(layer.material)));
+}
+/** Whether the layers that stay, from the top down, hold a slab whose moisture is tested: concrete, or a mortar bed with no wood under it. */
+export const hasSlab = (kept: readonly Layer[]): boolean =>
+  kept.some(
+    ({ material }, place) => isConcrete(material) || (isSlab(material) && !kept.slice(place + 1).some((under) => isWood(under.material))),
+  );
 /** Whether a layer flexes under a pour because it is soft or not bonded, so that it cannot stay, nor what lies on it. */
 export const isSoft = (material: LayerMaterial): boolean => SOFT.includes(material);
 /** Whether a layer cannot be poured on. */

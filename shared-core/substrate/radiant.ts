@@ -1,7 +1,7 @@
 /** Radiant heat of a floor: none, in the floor under the pour, or covered by the pour. */
 import type { Circumstances, Layer } from '../book/layer.ts';
 
-/** Radiant heat, whether in the floor or covered by the pour. `in-pour`: covered by the pour, kind unknown. */
+/** Radiant heat. Where there is some in the floor and in the pour, that in the pour. `in-pour`: covered by the pour, kind unknown. */
 export type Heat = NonNullable<Circumstances['radiantHeat']> | 'in-pour';
 
 type HeatedRoom = { readonly circumstances: Pick<Circumstances, 'radiantHeat'>; readonly layers: readonly Layer[] };
@@ -13,7 +13,7 @@ export const isHeatLaid = (keptLayers: readonly Layer[]): boolean => keptLayers[
  * The heat entered, where the layers do not say otherwise. Heat as the top layer is covered by the pour, whatever was entered; an
  * answer tells only its kind.
  */
-export function heatOf(circumstances: Pick<Circumstances, 'radiantHeat'>, keptLayers: readonly Layer[]): Heat {
+function heatOf(circumstances: Pick<Circumstances, 'radiantHeat'>, keptLayers: readonly Layer[]): Heat {
   const entered = circumstances.radiantHeat ?? 'unknown';
   if (isHeatLaid(keptLayers)) return isHeatInPour(entered) ? entered : 'in-pour';
   const isNamed = entered !== 'none' && entered !== 'unknown';
@@ -26,6 +26,16 @@ export const roomHeat = ({ circumstances, layers }: HeatedRoom): Heat =>
     circumstances,
     layers.filter((layer) => layer.fate === 'keep'),
   );
+
+/**
+ * Whether there is heat in the floor under the pour: entered so, or a heating layer that stays below another. Mats planned for the
+ * pour do not change that. Heat that lies on top is covered by the pour, whatever was entered.
+ */
+export const isHeatInFloor = ({ circumstances, layers }: HeatedRoom): boolean => {
+  const kept = layers.filter((layer) => layer.fate === 'keep');
+  const isEntered = circumstances.radiantHeat === 'in-floor' && !isHeatLaid(kept);
+  return isEntered || kept.some((layer, place) => place > 0 && layer.material === 'radiant-heating');
+};
 
 /** Whether the pour covers the heat. */
 export const isHeatInPour = (heat: Heat): boolean => heat === 'electric-in-pour' || heat === 'hydronic-in-pour' || heat === 'in-pour';

@@ -3,7 +3,7 @@ import { INCH_M } from '../measure/length-units.ts';
 import { formatListOr } from '../measure/list.ts';
 import { isAllWood } from './exposed-layers.ts';
 import { type ExposedFacts, type FloorFacts, isPouredOn, mayHoldAsbestos } from './floor-facts.ts';
-import { type BondClass, bondClass, isSlab, LAYER_WORDS } from './layer-words.ts';
+import { type BondClass, bondClass, hasSlab, LAYER_WORDS } from './layer-words.ts';
 import { isHeatBuried, isHeatInPour, isHeatLaid } from './radiant.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
 
@@ -160,8 +160,7 @@ const FLOORING_FIT: readonly Rule[] = [
     id: 'stone-and-moisture',
     title: 'stone tile and moisture',
     reads: 'stone tile is planned over a slab, and no moisture limit is entered for it',
-    when: (facts) =>
-      once(facts.flooring === 'stone-tile' && facts.limits.slabHumidity === null && facts.kept.some((layer) => isSlab(layer.material))),
+    when: (facts) => once(facts.flooring === 'stone-tile' && facts.limits.slabHumidity === null && hasSlab(facts.kept)),
     text: () => 'Some stone, such as green marble and resin-backed tile, warps or stains when damp. Ask its supplier for a moisture limit.',
     lifts: 'jobRoom.flooring',
     source: 'common practice; the stone supplier',
@@ -245,7 +244,7 @@ const HEAT: readonly Rule[] = [
     id: 'radiant-heat',
     title: 'radiant floor heat',
     reads: 'there is radiant heat in the floor under the pour',
-    when: (facts) => once(facts.heat === 'in-floor'),
+    when: (facts) => once(facts.isHeatInFloor),
     text: () =>
       'Do not drill or grind: tubes or cables are close. Locate them with a thermal camera. Turn the heat off 24 to 48 hours before, and back on as the data sheet says.',
     holds: ['drill', 'grind'],

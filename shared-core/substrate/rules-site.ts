@@ -329,7 +329,7 @@ const MISSING: readonly Rule[] = [
     id: 'holes-over-heat',
     title: 'test holes over radiant heat',
     reads: 'slab moisture needs holes, and there is radiant heat in or on the slab, or it is not recorded',
-    when: (facts) => once(needsHoles(facts) && (facts.heat === 'in-floor' || facts.heat === 'unknown' || isHeatLaid(facts.kept))),
+    when: (facts) => once(needsHoles(facts) && (facts.isHeatInFloor || facts.heat === 'unknown' || isHeatLaid(facts.kept))),
     text: () =>
       'Tubes or cables may be where a moisture test needs a hole. Locate them with a thermal camera and mark them before any hole.',
     holds: ['drill', 'grind'],

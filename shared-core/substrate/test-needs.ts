@@ -3,7 +3,7 @@ import type { FloorTest, FloorTestKind, Layer } from '../book/layer.ts';
 import type { PowderSheet } from '../book/material.ts';
 import type { ExposedLayer } from './exposed-layers.ts';
 import type { LimitsInForce } from './flooring-demands.ts';
-import { isCementitious, isConcrete, isSlab, isWood } from './layer-words.ts';
+import { hasSlab, isCementitious, isConcrete, isWood } from './layer-words.ts';
 import { slabTestCount, SURFACE_TEST_PLACES, WOOD_READINGS_LEAST, woodReadingCount } from './test-counts.ts';
 import type { CountContext, NeedId } from './test-kind.ts';
 import { isStale, kindOf, lastVisit, TEST_KINDS, testKinds } from './test-kinds.ts';
@@ -90,7 +90,7 @@ const withoutLimit = ({ slabHumidity, emissionLb, of }: SlabLimits): Partial<Rec
 
 function wantedTests(input: NeedInput): readonly Wanted[] {
   const hasLayer = (test: (layer: Layer) => boolean): boolean => input.kept.some(test);
-  const slab = hasLayer((layer) => isSlab(layer.material));
+  const slab = hasSlab(input.kept);
   const wood = hasLayer((layer) => isWood(layer.material) && layer.material !== 'joists');
   const mineral = input.exposed.some(({ layer }) => isCementitious(layer.material) || layer.material === 'gypsum');
   // A room without a drawing needs the minimum number of tests; the missing plan is a separate finding.

@@ -43,6 +43,30 @@ describe('work on a floor that is placed over heat', () => {
     expect([laid?.lifts, laid?.text]).toEqual(['room.layers', expect.stringContaining('lie on this floor')]);
   });
 
+  // Common practice, no source: mats planned for the pour do not take the old tubes out of the slab.
+  it('keeps machines off old heat in the slab when new mats are planned', () => {
+    const marks = [mark('crack')];
+    const old = (floor: FloorInput): FloorInput => ({ ...floor, marks, layers: [...floor.layers, layer('radiant-heating')] });
+    const both = old(heated('electric-in-pour'));
+    expect(inputOf(both).findings.map(({ ruleId }) => ruleId)).toEqual(expect.arrayContaining(['radiant-heat', 'heat-in-pour']));
+    expect(line(listOf(both), 'abrade')?.what).toMatch(/lightly by hand\. Do not grind over the heat/);
+    expect(heldBy(both, 'fill-cracks')).toContain('radiant-heat');
+    const dry = { ...both, tests: [], flooring: 'resilient' as const };
+    expect(inputOf(dry).findings.map(({ ruleId }) => ruleId)).toContain('holes-over-heat');
+    const mats = { ...heated('electric-in-pour'), marks };
+    expect(heldBy(mats, 'fill-cracks')).toEqual([]);
+    expect(line(listOf(mats), 'abrade')?.what).toMatch(/mechanically/);
+  });
+
+  it('asks for no screws and lath over wood where heat in the floor holds them', () => {
+    const wood = (radiantHeat: 'in-floor' | 'none') =>
+      inputOf({ ...BOARDS, circumstances: { ...BOARDS.circumstances, radiantHeat } }).findings.filter(({ text }) =>
+        /[Ss]crew|lath/.test(text),
+      );
+    expect(wood('in-floor')).toEqual([]);
+    expect(wood('none').map(({ ruleId }) => ruleId)).toEqual(['wood-fastening']);
+  });
+
   it('cuts and grinds where there is no heat', () => {
     const floor = heated('none', { isPouredOver: true });
     for (const key of ['patch-ridge', 'patch-hollow', 'rest-edge']) expect(heldBy(floor, key, { rest }), key).toEqual([]);

@@ -26,6 +26,11 @@ describe('a floor is not ground', () => {
       /is in this/,
     );
     expect(whyNotGround({ ...floor, circumstances: unasked, layers: [heat, ...floor.layers] }, [], DAY)).toMatch(/on top of this/);
+    const withMats = { ...CALM, radiantHeat: 'electric-in-pour' as const };
+    expect(whyNotGround({ ...floor, circumstances: withMats, layers: [layer('screed'), heat, ...floor.layers] }, [], DAY)).toMatch(
+      /in this floor/,
+    );
+    expect(whyNotGround({ ...floor, circumstances: withMats }, [], DAY)).toBeNull();
     expect(whyNotGround({ ...floor, circumstances: unasked }, [], DAY)).toBeNull();
   });
 

@@ -163,6 +163,7 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   'joists-damp': { speaks: joists(0.161), silent: joists(0.16) },
   'joists-wet': { speaks: joists(0.191), silent: joists(0.19) },
   'wood-wet-pour': { speaks: BOARDS, silent: SLAB },
+  'wood-fastening': { speaks: BOARDS, silent: SLAB },
   'no-layers': { speaks: slab({ layers: [] }), silent: SLAB },
   'no-structure': { speaks: slab({ layers: [layer('gypsum')] }), silent: slab({ layers: [layer('gypsum'), layer('joists')] }) },
   'no-surface': { speaks: slab({ layers: [layer('gravel')] }), silent: SLAB },

@@ -3,7 +3,7 @@ import { SQUARE_FOOT_M2 } from '../../../shared-core/measure/area.ts';
 import { type NeedInput, testNeeds } from '../../../shared-core/substrate/test-needs.ts';
 import { layer, NOW, test } from './a-floor.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
-import type { FloorTest } from '../../../shared-core/book/layer.ts';
+import type { FloorTest, Layer } from '../../../shared-core/book/layer.ts';
 
 type NeedId = ReturnType<typeof testNeeds>[number]['id'];
 
@@ -45,6 +45,13 @@ describe('the tests a floor needs', () => {
       'deflection',
       'air',
     ]);
+    // ASTM F2170 is for concrete slabs; a mortar bed on wood framing is none.
+    const bed = layer('screed');
+    const bedOver = (...under: Layer[]) => ids({ kept: [bed, ...under], layers: [bed, ...under], exposed: [{ layer: bed }] });
+    expect(bedOver(boards, joists)).not.toContain('slab-moisture');
+    expect(ids({ kept: [boards, bed], layers: [boards, bed], isWoodFramed: true })).toContain('slab-moisture');
+    expect(bedOver()).toContain('slab-moisture');
+    expect(bedOver(layer('concrete-suspended'))).toContain('slab-moisture');
     expect(ids({ kept: [joists], layers: [joists], exposed: [], isWoodFramed: true })).toEqual(['wood-structure', 'deflection', 'air']);
     expect(ids({ exposed: [{ layer: layer('gypsum') }], kept: [layer('gypsum'), joists] })).toContain('absorption');
     expect(ids({ exposed: [{ layer: layer('ceramic-tile') }], kept: [layer('ceramic-tile'), slab] })).not.toContain('absorption');
