@@ -22,6 +22,8 @@ const TASK_OF_LINE: Readonly<Record<string, TaskKey>> = {
   baseboard: 'protect',
   'cover-trim': 'protect',
   remove: 'remove',
+  refasten: 'fasten',
+  plywood: 'fasten',
   vacuum: 'vacuum',
   clean: 'vacuum',
   'isolation-strip': 'edges',
@@ -44,7 +46,7 @@ const TASK_OF_LINE: Readonly<Record<string, TaskKey>> = {
   retest: 'tests',
   'heat-test': 'tests',
 };
-const ON_SURFACE: ReadonlySet<string> = new Set(['refasten', 'hollow', 'contaminated', 'grind', 'abrade', 'topping-sand']);
+const ON_SURFACE: ReadonlySet<string> = new Set(['hollow', 'contaminated', 'grind', 'abrade', 'topping-sand']);
 
 /** The task of a signed line, as hours are recorded by it. */
 export function taskOfLine(itemKey: string): string {

@@ -4,7 +4,7 @@
 import type { Crew } from '../book/job.ts';
 import type { LayerMaterial } from '../book/layer.ts';
 import type { Triangular } from '../book/task-times.ts';
-import { hoursFor, type TYPICAL_HOURS } from '../prep/task-hours.ts';
+import { hoursFor, removalWork } from '../prep/task-hours.ts';
 
 /** Minutes around a pour. */
 export const TYPICAL_MINUTES = {
@@ -30,7 +30,7 @@ export type PlannedMinutes = { readonly minutes: number; readonly source: 'plann
 
 /** The tasks that hours are estimated by. */
 export type TaskKey =
-  | ('protect' | 'lead-safe' | 'tests' | 'remove' | 'vacuum' | 'edges' | 'cracks')
+  | ('protect' | 'lead-safe' | 'tests' | 'remove' | 'fasten' | 'vacuum' | 'edges' | 'cracks')
   | ('reinforce' | 'mitigate' | 'prime' | 'stage' | 'set-up' | 'pour' | 'seal');
 
 /** What is done in the hours of a task: meters, square meters, pieces. */
@@ -73,6 +73,8 @@ export type WorkAmounts = {
   readonly perimeterM: number;
   readonly dams: number;
   readonly crackM: number;
+  /** Wood that is screwed down, and plywood over it. */
+  readonly fastenM2: number;
   readonly reinforceM2: number;
   /** Coats of one priming, and how often the floor is primed: before each lift. */
   readonly primeCoats: number;
@@ -114,7 +116,7 @@ export function taskHours(work: WorkAmounts): TaskHours[] {
   const { areaM2, batches, helpers, mixers, planned } = work;
   const setUpFactor = work.factors['set-up'] ?? null;
   const minutesEach = (TYPICAL_MINUTES.setUp + TYPICAL_MINUTES.washOut) * (setUpFactor ?? 1);
-  const removedHours = work.removed.reduce((sum, layer) => sum + hoursFor(liftWork(layer.material), layer.areaM2), 0);
+  const removedHours = work.removed.reduce((sum, layer) => sum + hoursFor(removalWork(layer.material), layer.areaM2), 0);
   const area = (m2: number): TaskAmount => ({ of: 'area', areaM2: m2 });
   return [
     ...task('protect', hoursFor('clear', areaM2) + hoursFor('dustControl', 1), { of: 'room' }),
@@ -124,6 +126,7 @@ export function taskHours(work: WorkAmounts): TaskHours[] {
       count: work.moistureTests,
     }),
     ...task('remove', removedHours, { of: 'removed', layers: work.removed }),
+    ...task('fasten', hoursFor('refasten', work.fastenM2), area(work.fastenM2)),
     ...task('vacuum', hoursFor('vacuum', areaM2), area(areaM2)),
     ...task('edges', hoursFor('isolationStrip', work.perimeterM) + hoursFor('dam', work.dams), {
       of: 'edges',
@@ -148,40 +151,6 @@ export function taskHours(work: WorkAmounts): TaskHours[] {
       : together('pour', planned.minutes, { kind: 'planned', batches, planned, helpers }, planned.source)),
     ...task('seal', (work.sealM2 * TYPICAL_MINUTES.sealM2) / 60, area(work.sealM2)),
   ];
-}
-
-/** The prep time that applies to a layer's removal. */
-function liftWork(material: LayerMaterial): keyof typeof TYPICAL_HOURS {
-  switch (material) {
-    case 'floating-plank':
-    case 'foam-pad':
-      return 'liftPlank';
-    case 'carpet':
-    case 'underlay-felt':
-      return 'liftCarpet';
-    case 'ceramic-tile':
-    case 'stone-tile':
-    case 'terrazzo':
-    case 'thinset':
-      return 'liftTile';
-    case 'sheet-flooring':
-    case 'resilient-tile':
-    case 'membrane':
-      return 'liftSheet';
-    case 'boards':
-    case 'wood-flooring':
-    case 'plywood':
-    case 'particleboard':
-    case 'osb':
-      return 'liftBoards';
-    case 'adhesive-cutback':
-    case 'adhesive-other':
-    case 'adhesive-unknown':
-    case 'paint-or-sealer':
-      return 'scrapeAdhesive';
-    default:
-      return 'liftOther';
-  }
 }
 
 /** Average of a task time, a triangular distribution, in minutes. */

@@ -11,12 +11,14 @@ import { instantAt } from '../measure/moment.ts';
 import { isHonored } from '../plan/honored-marks.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
 import { isLeadSafe } from '../prep/items-lead.ts';
-import { roomChecklist } from '../prep/prepare-room.ts';
+import { prepChecklist } from '../prep/checklist.ts';
+import { fastenedM2 } from '../prep/items-fasten.ts';
+import { machinedM2 } from '../prep/items-surface.ts';
+import { checklistInput } from '../prep/prepare-room.ts';
 import { cutWords, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
 import { isAbated, isLabFirst, removedLayers } from '../substrate/floor-facts.ts';
-import { isCementitious, isDense, isNeverGround, isNonPorous, isWood } from '../substrate/layer-words.ts';
+import { isNonPorous, isWood } from '../substrate/layer-words.ts';
 import { lastAbsorption } from '../substrate/test-kinds.ts';
-import { testsOf } from '../book/tests-of.ts';
 import type { VolumeRange } from './bag-count.ts';
 import type { Depths } from './lifts.ts';
 import type { PrimedSubstrate } from './primer.ts';
@@ -33,9 +35,6 @@ export type FillNumbers = {
 
 /** The primed substrate, and whether it was tested or presumed. */
 export type SubstrateClass = { readonly substrate: PrimedSubstrate; readonly tested: boolean };
-
-/** A surface with one of these conditions is abraded first. Common practice; the sheet's own profile replaces it. */
-const TO_ABRADE = ['glossy', 'painted', 'waxed', 'curing-compound'] as const;
 
 /**
  * The substrate for the primer: by the layer primed over most of the room, and for floors other than wood, tile and metal by the
@@ -100,14 +99,22 @@ function assessBare(room: Room, jobRoom: JobRoom, { business, property, day, res
 export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by: JudgedBy): RoomAmounts {
   const systemId = jobRoom.moistureSystemId ?? null;
   const assessment = assessBare(room, jobRoom, by);
-  const { exposed, surfaceMayHoldAsbestos } = assessment.facts;
+  const { exposed } = assessment.facts;
   const slabTests = assessment.needs.find(({ id }) => id === 'slab-moisture');
-  const checklist = roomChecklist({
-    ...{ room, jobRoom, assessment, primer: null, bags: null, waterL: null, helpers: 0 },
+  const prep = checklistInput({
+    // One area for all amounts: that of the survey.
+    ...{
+      room,
+      jobRoom,
+      assessment: { ...assessment, facts: { ...assessment.facts, areaM2: fill.areaM2 } },
+      primer: null,
+      bags: null,
+      waterL: null,
+      helpers: 0,
+    },
     grind: fill.grind.areaM2 > 0 ? { areaM2: fill.grind.areaM2, spots: 1, deepestM: 0 } : null,
   });
-  const looks = testsOf(room.tests, 'surface-look').at(-1)?.is ?? [];
-  const toAbrade = TO_ABRADE.some((look) => looks.includes(look));
+  const checklist = prepChecklist(prep);
   const areaWhereM2 = (applies: (material: Layer['material']) => boolean): number =>
     partAreaM2(exposed, fill.areaM2, ({ layer }) => applies(layer.material)) ?? fill.areaM2;
   const areaOfM2 = ({ area }: Layer): number => (area === null ? fill.areaM2 : Math.min(fill.areaM2, areaInRoomM2(room.plan, area)));
@@ -132,10 +139,8 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
     // A moisture mitigation system is non-porous, whatever is under it.
     substrate: systemId === null ? substrateClass(room).substrate : 'non-porous',
     crackM: room.marks.filter(isFilled).reduce((sum, mark) => sum + lineLengthM(mark), 0),
-    // Cement-based substrates get a surface profile. Where a part of the surface may hold asbestos, none of it is abraded.
-    abradeM2: areaWhereM2(
-      (material) => !surfaceMayHoldAsbestos && !isNeverGround(material) && (toAbrade || isDense(material) || isCementitious(material)),
-    ),
+    abradeM2: machinedM2(checklist, fill.areaM2),
+    fastenM2: fastenedM2(prep),
     mitigation: systemId === null ? null : { materialId: systemId, areaM2: fill.areaM2 },
     reinforceM2: areaWhereM2(isWood),
     sealM2: jobRoom.flooring === 'bare-sealed' ? fill.areaM2 : 0,

@@ -1,4 +1,5 @@
 /** The takeoff of a room: bags, water, primer, sundries, hours, weight. */
+import { isDammed } from '../plan/dammed-openings.ts';
 import type { CutWords } from '../survey/cut-words.ts';
 import type { Material } from '../book/material.ts';
 import { addedWeight, layerMassKg, type AddedWeight, type RoomLayer } from './weight.ts';
@@ -37,6 +38,8 @@ export type RoomAmounts = {
   readonly substrate: PrimedSubstrate;
   readonly crackM: number;
   readonly abradeM2: number;
+  /** Wood that is screwed down, and plywood over it. */
+  readonly fastenM2: number;
   readonly reinforceM2: number;
   readonly sealM2: number;
   /** Moisture mitigation system under the primer; null or absent for none. */
@@ -124,7 +127,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
     report({ kind: 'bucket', batchM3: water.batchM3, bucketL: water.overfilledBucketL }, false);
   const primer = readPrimer(room, choices.primer, report);
   const primings = Math.max(1, lifts?.count ?? 1);
-  const dammed = room.openings.filter((opening) => opening.edge === 'dam');
+  const dammed = room.openings.filter(isDammed);
   const removed = room.removed.filter((layer) => !layer.isAbated);
   const disposal = removed.reduce(
     (sum, layer) => ({ massKg: sum.massKg + layerMassKg(layer), areaM2: Math.max(sum.areaM2, layer.areaM2) }),
@@ -152,6 +155,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
     perimeterM: room.perimeterM,
     dams: dammed.length,
     crackM: room.crackM,
+    fastenM2: room.fastenM2,
     reinforceM2: room.reinforceM2,
     primeCoats: primer?.coats ?? 0,
     primings,

@@ -1,6 +1,7 @@
 /** Lines that keep the pour in the room and off the walls. */
 import type { Fixture } from '../book/layer.ts';
 import { formatListAnd } from '../measure/list.ts';
+import { isDammed } from '../plan/dammed-openings.ts';
 import { hasDrain, isPouredOn } from '../substrate/floor-facts.ts';
 import { isWood } from '../substrate/layer-words.ts';
 import { meters, type PrepDraft, type PrepInput } from './prep-input.ts';
@@ -31,14 +32,14 @@ export function edgeItems(input: PrepInput): readonly PrepDraft[] {
       hours: input.perimeterM === null ? null : hoursFor('isolationStrip', input.perimeterM),
     },
   ];
-  const named = (edge: 'dam' | 'feather' | 'stop') =>
-    facts.openings.filter((opening) => opening.edge === edge).toSorted((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
-  const width = (openings: readonly { readonly widthM: number }[]): number =>
-    openings
+  const openings = (areDammed: boolean) =>
+    facts.openings.filter((opening) => isDammed(opening) === areDammed).toSorted((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
+  const width = (edges: readonly { readonly widthM: number }[]): number =>
+    edges
       .map((opening) => opening.widthM)
       .toSorted((a, b) => a - b)
       .reduce((sum, widthM) => sum + widthM, 0);
-  const dams = [...named('dam'), ...named('stop')];
+  const dams = openings(true);
   if (dams.length > 0)
     items.push({
       key: 'dams',
@@ -49,7 +50,7 @@ export function edgeItems(input: PrepInput): readonly PrepDraft[] {
       hours: hoursFor('dam', dams.length),
       on: dams.map((opening) => opening.id),
     });
-  const feathers = named('feather');
+  const feathers = openings(false);
   if (feathers.length > 0)
     items.push({
       key: 'feathers',

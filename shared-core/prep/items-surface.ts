@@ -1,12 +1,11 @@
 /** Lines that make the substrate sound, and prepare its surface to bond. */
-import type { Layer } from '../book/layer.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import { formatListAnd } from '../measure/list.ts';
 import { isHonored } from '../plan/honored-marks.ts';
-import { bondClass, isCementitious, isNeverGround, isWood, LAYER_WORDS, STRIP_SUSPECT_WET, STRIP_WET } from '../substrate/layer-words.ts';
+import { isCementitious, isNeverGround, isWood, LAYER_WORDS, STRIP_SUSPECT_WET, STRIP_WET } from '../substrate/layer-words.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import { isAllWood, partAreaM2 } from '../substrate/exposed-layers.ts';
-import type { Finding } from '../substrate/rule.ts';
+import type { Finding, Task } from '../substrate/rule.ts';
 import { isSuspectAtFace } from '../substrate/asbestos.ts';
 import {
   type ExposedFacts,
@@ -19,10 +18,12 @@ import {
   paintOff,
 } from '../substrate/floor-facts.ts';
 import { isHeatLaid } from '../substrate/radiant.ts';
-import { AFTER_LAB, isRefastened, isRemovedLoose } from './removal-items.ts';
+import { fastenItems } from './items-fasten.ts';
+import { AFTER_LAB } from './removal-items.ts';
 import { findingsOfRules, isCutByHand, meters, type PrepDraft, type PrepInput, slabCaution, squareMeters } from './prep-input.ts';
+import type { PrepItem } from './prep-item.ts';
 import { type Abrasion, abrasionWords, profileReason } from './surface-profile.ts';
-import { hoursFor, type TYPICAL_HOURS } from './task-hours.ts';
+import { hoursFor, timed, type TYPICAL_HOURS } from './task-hours.ts';
 
 const ids = (marks: readonly Mark[]): readonly string[] => marks.map((mark) => mark.id).toSorted();
 const sumOf = (marks: readonly Mark[], sizes: Readonly<Record<string, number>>): number | null =>
@@ -32,8 +33,6 @@ const sumOf = (marks: readonly Mark[], sizes: Readonly<Record<string, number>>):
         .toSorted((a, b) => a - b)
         .reduce((sum, size) => sum + size, 0)
     : null;
-const timed = (work: keyof typeof TYPICAL_HOURS, value: number | null): number | null =>
-  value === null || value === 0 ? null : hoursFor(work, value);
 /** Whether all of the surface is wood, so that nothing mineral is cut. */
 const onWood = (facts: FloorFacts): boolean => isAllWood(facts.exposed);
 const namesOf = (parts: readonly ExposedFacts[]): string => `the ${formatListAnd(parts.map(({ layer }) => LAYER_WORDS[layer.material]))}`;
@@ -75,67 +74,6 @@ function marked(
 ): Pick<PrepDraft, 'amount' | 'hours' | 'on'> {
   const size = sumOf(marks, sizes);
   return { amount: unit(size), hours: timed(work, size), on: ids(marks) };
-}
-
-/** Fasten loose wood and wood that is poured on, and cover what the data sheet does not name with plywood. */
-function fastenItems(input: PrepInput): readonly PrepDraft[] {
-  const { facts } = input;
-  const items: PrepDraft[] = [];
-  // Wood on a slab is fastened into it.
-  const cautions = facts.isWoodFramed ? [] : slabCaution(facts);
-  const loose = facts.kept.filter((layer) => layer.sound === 'loose' && isRefastened(layer, facts));
-  const isScrewed = ({ layer }: ExposedFacts): boolean => isWood(layer.material) && !isRemovedLoose(layer, facts);
-  const isSoundWood = (part: ExposedFacts): boolean => isScrewed(part) && !loose.some(({ id }) => id === part.layer.id);
-  const fasten = (key: string, what: string, areaM2: number | null, timedM2: number | null): void =>
-    void items.push({
-      key,
-      phase: 'make-sound',
-      what,
-      why: 'a moving substrate cracks the underlayment',
-      amount: squareMeters(areaM2),
-      tasks: ['drill'],
-      cautions,
-      hours: timed('refasten', timedM2),
-    });
-  const looseWords = loose.map((layer) => LAYER_WORDS[layer.material]).join(' and ');
-  const looseM2 = areaOfLayers(input, loose);
-  if (loose.length > 0) fasten('refasten:loose', `Glue and screw the loose ${looseWords} to the joists`, looseM2, looseM2);
-  // Once loose wood is fastened it is marked sound, so the line over all wood reads the same for both. Only its hours leave it out.
-  if (facts.exposed.some(isScrewed))
-    fasten(
-      'refasten',
-      'Screw down the subfloor, about every 6 in. at edges and 8 in. in the field, glue what moves',
-      partAreaM2(facts.exposed, facts.areaM2, isScrewed),
-      partAreaM2(facts.exposed, facts.areaM2, isSoundWood),
-    );
-  const isBuiltUp = ({ layer }: ExposedFacts): boolean =>
-    input.findings.some(({ key }) => key === `wood-build-up:${bondClass(layer.material)}`);
-  const builtUp = facts.exposed.filter(isBuiltUp);
-  if (builtUp.length > 0) {
-    const areaM2 = partAreaM2(facts.exposed, facts.areaM2, isBuiltUp);
-    items.push({
-      key: 'plywood',
-      phase: 'make-sound',
-      what: `Glue and screw plywood over the ${formatListAnd(builtUp.map(({ layer }) => LAYER_WORDS[layer.material]))}, 1/2 in. or thicker, joints staggered`,
-      why: 'the data sheet does not name this substrate. Add the plywood as a new layer when it is down. Under Keep or remove, choose “new, laid after the readings”',
-      amount: squareMeters(areaM2),
-      tasks: ['drill'],
-      cautions,
-      hours: timed('refasten', areaM2),
-    });
-  }
-  return items;
-}
-
-/** Area of layers that stay, m², at most that of the room. */
-function areaOfLayers({ facts, areasM2 }: PrepInput, layers: readonly Layer[]): number | null {
-  const { areaM2 } = facts;
-  return areaM2 === null
-    ? null
-    : Math.min(
-        areaM2,
-        layers.reduce((sum, { id, area }) => sum + (area === null ? areaM2 : (areasM2[id] ?? areaM2)), 0),
-      );
 }
 
 /** Fasten, open hollow places, grind high spots, fill cracks, honor joints. */
@@ -269,6 +207,8 @@ function abrasionOf({ layer: { material } }: ExposedFacts, reasons: readonly Fin
   return material === 'gypsum' || isWood(material) ? 'sand' : 'dull';
 }
 
+const isMachining = (task: Task): boolean => task === 'grind' || task === 'sand';
+
 /** A line for each kind of abrasion, on the whole surface or on the parts of it. */
 function abradeItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
@@ -373,6 +313,19 @@ function cleanItems({ facts }: PrepInput): readonly PrepDraft[] {
     };
   });
   return isWet ? [...stripItems(facts), ...byMachine] : byMachine;
+}
+
+/**
+ * Area of the surface that is abraded, or cleaned by machine, m². A cleaned surface holds all of the abraded parts.
+ * @param roomM2 the area of a line while the room is not drawn
+ */
+export function machinedM2(items: readonly PrepItem[], roomM2: number): number {
+  const areas = (pattern: RegExp): readonly number[] =>
+    items.flatMap(({ key, tasks, amount }) => (pattern.test(key) && tasks.some(isMachining) ? [amount?.value ?? roomM2] : []));
+  return Math.max(
+    areas(/^abrade\b/).reduce((sum, areaM2) => sum + areaM2, 0),
+    ...areas(/^clean:/),
+  );
 }
 
 /** Clean, abrade, vacuum, test again. A surface that may hold asbestos is only stripped wet, vacuumed and wiped. */

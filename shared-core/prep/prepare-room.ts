@@ -8,7 +8,6 @@ import { prepChecklist } from './checklist.ts';
 import { lineTextsInAnyUnits } from './line-words.ts';
 import { mayPour, type PourHold, pourHeldBy } from './pour-held.ts';
 import type { PrepInput } from './prep-input.ts';
-import type { PrepItem } from './prep-item.ts';
 import { type Primed, primedFor, type PrimerClock, primerClock } from './primer-clock.ts';
 import { type SignedLine, signedLines } from './signed-lines.ts';
 import type { Assessment } from '../assess/assess-room.ts';
@@ -70,13 +69,13 @@ function drawnSizes(room: Room): Pick<PrepInput, 'areasM2' | 'lengthsM'> {
   return { areasM2, lengthsM };
 }
 
-/** The checklist of a room, without its signatures. */
-export function roomChecklist(
+/** The input of a room's checklist. */
+export function checklistInput(
   input: Pick<PrepareInput, 'room' | 'jobRoom' | 'assessment' | 'grind' | 'primer' | 'bags' | 'waterL' | 'helpers' | 'rest'>,
-): readonly PrepItem[] {
+): PrepInput {
   const { room, jobRoom, assessment } = input;
   const perimeter = assessment.facts.areaM2 === null ? null : roomPerimeterM(room.plan);
-  return prepChecklist({
+  return {
     facts: assessment.facts,
     findings: assessment.findings,
     perimeterM: perimeter === null ? null : perimeter.wallsM + perimeter.holesM,
@@ -88,13 +87,13 @@ export function roomChecklist(
     helpers: input.helpers,
     byCart: jobRoom.pourPlan?.crew.carry === 'cart',
     rest: input.rest ?? null,
-  });
+  };
 }
 
 /** Derives the checklist of a room with its signatures. */
 export function prepareRoom(input: PrepareInput): Preparation {
   const { jobRoom, assessment, primer } = input;
-  const items = roomChecklist(input);
+  const items = prepChecklist(checklistInput(input));
   // Each pour needs priming and staging again, so earlier signatures on those lines do not count.
   const againAfter = input.hasNextPour ? input.lastPouredAt : null;
   const lines = signedLines(items, jobRoom.signed, { textsOf: (item) => lineTextsInAnyUnits(item, input.locale), againAfter });

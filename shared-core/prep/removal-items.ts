@@ -9,7 +9,7 @@ import type { CautionId } from '../substrate/cautions.ts';
 import type { Task } from '../substrate/rule.ts';
 import type { DustTask } from '../substrate/silica.ts';
 import { has, meters, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
-import { hoursFor, type TYPICAL_HOURS } from './task-hours.ts';
+import { hoursFor, removalWork } from './task-hours.ts';
 
 /** Clear, control dust, remove or cover the baseboard, shut off gas. */
 export function protectItems(input: PrepInput): readonly PrepDraft[] {
@@ -84,7 +84,6 @@ function trimItems(input: PrepInput): readonly PrepDraft[] {
 
 type Removal = {
   readonly verb: string;
-  readonly hours: keyof typeof TYPICAL_HOURS;
   readonly tasks: readonly Task[];
   readonly dust: DustTask | null;
   readonly cautions: readonly CautionId[];
@@ -94,27 +93,26 @@ type Removal = {
 function removalOf(layer: Layer, onWood: boolean): Removal {
   const { material } = layer;
   const plain = { dust: null, cautions: [] };
-  if (isAdhesive(material)) return { ...plain, verb: 'Scrape off', hours: 'scrapeAdhesive', tasks: ['scrape'] };
+  if (isAdhesive(material)) return { ...plain, verb: 'Scrape off', tasks: ['scrape'] };
   if (material === 'ceramic-tile' || material === 'stone-tile' || material === 'thinset')
-    return { verb: 'Chip out', hours: 'liftTile', tasks: ['lift-out', 'scrape'], dust: 'chipping-hammer', cautions: ['silica'] };
-  if (material === 'carpet' || material === 'foam-pad') return { ...plain, verb: 'Pull up', hours: 'liftCarpet', tasks: ['pull-up'] };
-  if (material === 'floating-plank') return { ...plain, verb: 'Pull up', hours: 'liftPlank', tasks: ['pull-up'] };
+    return { verb: 'Chip out', tasks: ['lift-out', 'scrape'], dust: 'chipping-hammer', cautions: ['silica'] };
+  if (material === 'carpet' || material === 'foam-pad') return { ...plain, verb: 'Pull up', tasks: ['pull-up'] };
+  if (material === 'floating-plank') return { ...plain, verb: 'Pull up', tasks: ['pull-up'] };
   if (material === 'sheet-flooring' || material === 'resilient-tile' || material === 'underlay-felt')
-    return { ...plain, verb: 'Remove', hours: 'liftSheet', tasks: ['lift-out'] };
+    return { ...plain, verb: 'Remove', tasks: ['lift-out'] };
   if (material === 'paint-or-sealer' && onWood)
-    return { verb: 'Sand off', hours: 'abrade', tasks: ['sand', 'disturb-paint'], dust: null, cautions: ['wood-dust'] };
+    return { verb: 'Sand off', tasks: ['sand', 'disturb-paint'], dust: null, cautions: ['wood-dust'] };
   if (material === 'paint-or-sealer')
-    return { verb: 'Grind off', hours: 'abrade', tasks: ['grind', 'disturb-paint'], dust: 'hand-grinder', cautions: ['silica'] };
+    return { verb: 'Grind off', tasks: ['grind', 'disturb-paint'], dust: 'hand-grinder', cautions: ['silica'] };
   if (isWood(material))
     return {
       verb: 'Remove',
-      hours: 'liftBoards',
       tasks: material === 'wood-flooring' ? ['lift-out', 'disturb-paint'] : ['lift-out'],
       dust: null,
       cautions: ['wood-dust'],
     };
   const cautions: readonly CautionId[] = isConcrete(material) ? ['silica', 'tendons'] : ['silica'];
-  return { verb: 'Remove', hours: 'liftOther', tasks: ['lift-out', 'grind'], dust: 'chipping-hammer', cautions };
+  return { verb: 'Remove', tasks: ['lift-out', 'grind'], dust: 'chipping-hammer', cautions };
 }
 
 /** Whether something under a textile or loose layer may hold asbestos, so that a test pull comes first. */
@@ -172,7 +170,7 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
         tasks: abated ? [] : removal.tasks,
         cautions: abated ? ['asbestos-found'] : [...asbestos, ...lead, ...removal.cautions],
         dust: abated ? null : removal.dust,
-        hours: abated || areaM2 === null ? null : hoursFor(removal.hours, areaM2),
+        hours: abated || areaM2 === null ? null : hoursFor(removalWork(layer.material), areaM2),
       },
     ];
   });

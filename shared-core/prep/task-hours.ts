@@ -1,5 +1,8 @@
 /** Own crew's hours by kind of prep work. Typical, no source: the business's own times replace them as jobs finish. */
 
+import type { LayerMaterial } from '../book/layer.ts';
+import { isAdhesive, isWood } from '../substrate/layer-words.ts';
+
 /** Hours one person takes per square meter, meter or piece. */
 export const TYPICAL_HOURS = {
   clear: 0.04,
@@ -36,6 +39,37 @@ export const TYPICAL_HOURS = {
   primeCoat: 0.03,
   stageBag: 0.03,
 } as const;
+
+/** Hours for an amount of work; null for none, or where it is not known. */
+export const timed = (work: keyof typeof TYPICAL_HOURS, amount: number | null): number | null =>
+  amount === null || amount === 0 ? null : hoursFor(work, amount);
+
+/** The work that takes a layer out. */
+export function removalWork(material: LayerMaterial): keyof typeof TYPICAL_HOURS {
+  if (isAdhesive(material)) return 'scrapeAdhesive';
+  if (isWood(material)) return 'liftBoards';
+  switch (material) {
+    case 'floating-plank':
+      return 'liftPlank';
+    case 'carpet':
+    case 'foam-pad':
+      return 'liftCarpet';
+    case 'ceramic-tile':
+    case 'stone-tile':
+    case 'terrazzo':
+    case 'thinset':
+      return 'liftTile';
+    case 'sheet-flooring':
+    case 'resilient-tile':
+    case 'underlay-felt':
+    case 'membrane':
+      return 'liftSheet';
+    case 'paint-or-sealer':
+      return 'abrade';
+    default:
+      return 'liftOther';
+  }
+}
 
 /** Hours for an amount of work, to the hundredth. */
 export function hoursFor(work: keyof typeof TYPICAL_HOURS, amount: number): number {

@@ -14,6 +14,7 @@ export const TASK_NAMES: Readonly<Record<TaskKey, string>> = {
   'lead-safe': 'Lead-safe containment and cleaning',
   tests: 'Moisture tests and the return visit',
   remove: 'Remove old flooring',
+  fasten: 'Fasten the subfloor',
   vacuum: 'Vacuum',
   edges: 'Isolation strip and dams',
   cracks: 'Fill cracks',

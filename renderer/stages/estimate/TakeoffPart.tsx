@@ -206,14 +206,7 @@ const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => 
       : []),
     ...(room.sealM2 > 0 ? [from('Sealer', area(room.sealM2), 'The floor stays bare and is sealed.', 'the flooring chosen')] : []),
     ...(room.abradeM2 > 0
-      ? [
-          from(
-            'To abrade',
-            area(room.abradeM2),
-            'Cement-based surfaces get a surface profile. Dense, glossy, painted or waxed ones are abraded.',
-            'layers and visual inspections on record',
-          ),
-        ]
+      ? [from('To abrade', area(room.abradeM2), 'What Prep abrades, or cleans by machine.', 'the prep checklist')]
       : []),
     ...(room.grind.areaM2 > 0
       ? [

@@ -2,6 +2,7 @@ import { isOverHeat, type PourReading } from '../../../shared-core/standing/read
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { helperCount } from '../../../shared-core/pour/crew-names.ts';
+import { isDammed } from '../../../shared-core/plan/dammed-openings.ts';
 import { isHeated, roomHeat } from '../../../shared-core/substrate/radiant.ts';
 import { lastMinutes, type LastMinute } from '../../../shared-core/prep/last-minutes.ts';
 
@@ -14,7 +15,7 @@ export function lastLines(read: PourReading, units: UnitSystem, locale: string):
   const layout = read.layout.ok ? read.layout.value : null;
   // An opening that the wet edge passes has no dam on either side.
   const open = new Set((read.first.openDoorways ?? []).flatMap((d) => [d.openingId, d.toOpeningId]));
-  const dams = read.rooms.reduce((sum, r) => sum + r.room.plan.openings.filter((o) => o.edge !== 'feather' && !open.has(o.id)).length, 0);
+  const dams = read.rooms.reduce((sum, r) => sum + r.room.plan.openings.filter((o) => isDammed(o) && !open.has(o.id)).length, 0);
   const deepestM = Math.max(0, ...read.rooms.map((r) => r.estimate?.takeoff.room.depths?.mostM ?? 0));
   return lastMinutes({
     damHeight: deepestM > 0 ? formatDepth(deepestM + DAM_MARGIN_M, units, locale) : null,

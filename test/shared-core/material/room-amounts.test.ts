@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { layerSchema } from '../../../shared-core/book/layer.ts';
+import type { PowderSheet } from '../../../shared-core/book/material.ts';
 import { newJobRoom } from '../../../shared-core/book/new-records.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
 import { newBusiness } from '../../../shared-core/book/typical-business.ts';
@@ -8,6 +10,7 @@ import { layerMassKg } from '../../../shared-core/material/weight.ts';
 import { hoursFor } from '../../../shared-core/prep/task-hours.ts';
 import { POWDER } from '../agenda/bundle-fixture.ts';
 import { sampleAt } from '../../sample-at.ts';
+import { line, listOf } from '../prep/prep-lines.ts';
 import { layer, LEFT_HALF, opening, powder, ROOM_4_BY_3, SLAB, STRIP, test } from '../substrate/a-floor.ts';
 
 const NOW = '2026-05-12T12:00:00.000Z';
@@ -30,6 +33,7 @@ const by = (change: Partial<JudgedBy> = {}): JudgedBy => ({
   material: null,
   ...change,
 });
+type Named = PowderSheet['bondsTo'];
 const amounts = (layers: Room['layers']) => roomAmounts(room(layers), CHOICE, FILL, by());
 const slab = layer('concrete-on-ground');
 const CHOICES: TakeoffChoices = {
@@ -45,6 +49,42 @@ describe('the amounts of a room', () => {
     const half = amounts([layer('plywood', { area: LEFT_HALF }), slab]);
     expect([half.abradeM2, half.reinforceM2]).toEqual([expect.closeTo(6, 9), expect.closeTo(6, 9)]);
     expect(amounts([layer('plywood'), layer('joists')]).reinforceM2).toBe(12);
+  });
+
+  // Common practice, no source. Rates are the program's own, of one table.
+  it('abrade and fasten what the checklist does', () => {
+    const made = (layers: Room['layers'], looks: Parameters<typeof test.look>[0] = ['sound-clean'], bondsTo: Named = ['concrete']) => {
+      const material = { ...POWDER, powder: powder({ bondsTo }) };
+      return roomAmounts(room(layers, [test.look(looks)]), CHOICE, FILL, by({ material }));
+    };
+    const wood = [layer('plywood'), layer('joists')];
+    expect(made([layer('gypsum'), ...wood], ['sound-clean'], ['gypsum']).abradeM2).toBe(12);
+    expect(made([layer('gypsum'), ...wood], ['sound-clean'], ['concrete']).abradeM2).toBe(0);
+    expect(made([layer('membrane', { area: STRIP }), slab], ['glossy']).abradeM2).toBeCloseTo(12, 9);
+    expect(made(wood, ['waxed']).abradeM2).toBe(12);
+    expect(made([slab], ['oily']).abradeM2).toBe(12);
+    const fastened = (layers: Room['layers']) => made(layers).fastenM2;
+    expect([fastened(wood), fastened([slab])]).toEqual([12, 0]);
+    expect(fastened([layer('plywood', { sound: 'loose' }), layer('joists')])).toBe(12);
+    // Planks that no sheet names: they are screwed down, and plywood over them.
+    expect(fastened([layer('boards', { area: STRIP }), ...wood])).toBeCloseTo(12 + 3, 9);
+    const hours = takeoff(made(wood), CHOICES).hours.find(({ key }) => key === 'fasten')?.ownHours;
+    expect(hours).toBeCloseTo(hoursFor('refasten', 12), 9);
+  });
+
+  it('dam every opening but a feather edge', () => {
+    const openings = (['dam', 'stop', 'feather'] as const).map((edge, i) => opening({ id: edge, edge, widthM: i + 1 }));
+    const of = room([slab]);
+    const taken = takeoff(roomAmounts({ ...of, plan: { ...of.plan, openings } }, CHOICE, FILL, by()), CHOICES);
+    expect([taken.dams, taken.damM]).toEqual([2, 3]);
+    const prep = line(listOf({ ...SLAB, openings }), 'dams');
+    expect([prep?.on.length, prep?.amount?.value]).toEqual([taken.dams, taken.damM]);
+  });
+
+  it.each(layerSchema.shape.material.options)('remove a layer in the hours of its prep line (%s)', (material) => {
+    const layers = [layer(material, { id: 'old', fate: 'remove', yearInstalled: 2001 }), slab];
+    const removal = takeoff(amounts(layers), CHOICES).hours.find(({ key }) => key === 'remove');
+    expect(removal?.ownHours).toBe(line(listOf({ ...SLAB, layers }), 'remove:old')?.hours);
   });
 
   // 29 CFR 1926.1101(l)(3): no sanding or abrading where the surface may hold asbestos. 1980 is its last year.
