@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { withTaskTime } from '../../../shared-core/standing/read-pour.ts';
+import { withTaskTime } from '../../../shared-core/standing/edit-pour-plan.ts';
 import type { Crew } from '../../../shared-core/book/job.ts';
 import { taskTimesOf, type Triangular } from '../../../shared-core/book/task-times.ts';
 import { formatRunningClock, parseDuration } from '../../../shared-core/measure/duration.ts';

@@ -1,6 +1,7 @@
 import { updated, type Update } from '../../book/write.ts';
 import type { PourMove } from '../../../shared-core/agenda/move-pour.ts';
-import { middleJoint, type PourReading } from '../../../shared-core/standing/read-pour.ts';
+import { middleJoint } from '../../../shared-core/standing/edit-pour-plan.ts';
+import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { Job, JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
 import type { PourHold } from '../../../shared-core/prep/pour-held.ts';

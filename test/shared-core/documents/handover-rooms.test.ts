@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
 import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
-import { firstPourPlan, middleJoint } from '../../../shared-core/standing/read-pour.ts';
+import { middleJoint } from '../../../shared-core/standing/edit-pour-plan.ts';
+import { firstPourPlan } from '../../../shared-core/standing/read-pour.ts';
 import { barePlan } from '../pour/bare-plan.ts';
 import { at, family, jobOf, logOf, nextPour, NOW, placed, ROOM } from './poured-family.ts';
 

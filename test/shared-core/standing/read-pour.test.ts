@@ -1,15 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
-import {
-  firstPourPlan,
-  lastPour,
-  middleJoint,
-  readPour,
-  roomFloorOf,
-  roomsOfGo,
-  runningPour,
-  withTaskTime,
-} from '../../../shared-core/standing/read-pour.ts';
+import { middleJoint, withTaskTime } from '../../../shared-core/standing/edit-pour-plan.ts';
+import { firstPourPlan, lastPour, readPour, roomFloorOf, roomsOfGo, runningPour } from '../../../shared-core/standing/read-pour.ts';
 import { pouredPlanOf, readPourRecord } from '../../../shared-core/standing/read-poured.ts';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
 import type { Point } from '../../../shared-core/book/fields.ts';
