@@ -125,9 +125,11 @@ function oldFloorAsked({ rooms, standing }: JobReading): string[] {
   const asked = open.flatMap(({ room, assessment: { facts }, preparation }) => {
     const isGone = ({ layer, cleared }: LayerFacts): boolean =>
       cleared || preparation.lines.some(({ key, state }) => key === removalKey(layer) && state === 'signed');
-    const removed = facts.layerFacts.filter((one) => one.layer.fate === 'remove' && !isGone(one));
-    const suspicion = suspicionOf([...removed, ...facts.exposed], facts);
-    return removed.length === 0 && suspicion === 'none' ? [] : [{ name: room.name, isRemoved: removed.length > 0, suspicion }];
+    const there = facts.layerFacts.filter((one) => !isGone(one));
+    const suspicion = suspicionOf(there, facts);
+    // Paint is no flooring that a customer could take up.
+    const isRemoved = there.some(({ layer }) => layer.fate === 'remove' && layer.material !== 'paint-or-sealer');
+    return !isRemoved && suspicion === 'none' ? [] : [{ name: room.name, isRemoved, suspicion }];
   });
   return [true, false].flatMap((isRemoved) =>
     (['none', 'may contain', 'contains'] as const).flatMap((suspicion) => {

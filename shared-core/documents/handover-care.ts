@@ -137,7 +137,7 @@ export function airWhileItDries(
 }
 
 /** What nobody may do to a floor with radiant heat in it. Common practice, no source. */
-export const HEAT_CARE = 'Do not drill, nail or cut this floor: heat lies in it. Have the heat’s installer locate it first.';
+export const HEAT_CARE = 'Do not drill, nail or cut this floor. It has radiant heat. Have the installer of the heat locate it first.';
 
 /** {@link HEAT_CARE} for the rooms with heat, on one line; none without. */
 export function heatCare(rooms: readonly HandoverRoom[]): string[] {

@@ -38,7 +38,7 @@ export function flowRingWords({ flowRingM }: Pick<PowderSheet, 'flowRingM'>, uni
 
 /** What a pour over mats or tubing asks for besides. Common practice, no source. */
 const OVER_HEAT =
-  'Mats or tubing lie here: no metal spikes or rake pins. Test resistance or pressure during the pour and after it, and write it down.';
+  'This floor has mats or tubing: no metal spikes or rake pins. Test resistance or pressure during the pour and after it, and write it down.';
 
 /** Mixing, testing, placing and finishing of a batch, a sentence or two a line. */
 export function mixingRules({ crew, sheet, leastM, clocks, overHeat, aggregateKg, units, locale }: MixingInput): string[] {

@@ -77,25 +77,25 @@ function walkWords(frozen: Frozen, { walkOnAt }: QuotedDates): string {
   return walkOnAt === null ? '' : statedDateWords('walk-on', walkOnAt, place, 'short', frozen.business.locale);
 }
 
-/** The day on which the last room of each option opens to foot traffic; null where all open alike. */
-function walksByOption({ business, property }: Frozen, options: OptionDates): ReadonlyMap<string, string> | null {
+/** When the last room of each option opens to foot traffic; null where all open alike. */
+function walksByOption(frozen: Frozen, options: OptionDates): ReadonlyMap<string, string> | null {
   const walks = options.map(({ dates }) => dates.map(({ walkOnAt }) => walkOnAt ?? ''));
   if (walks.every((instants) => instants.join() === walks[0]?.join())) return null;
   return new Map(
-    options.map(({ id }, i) => {
-      const last = walks[i]?.toSorted().at(-1) ?? '';
-      return [id, last === '' ? 'No date' : formatInstantDay(last, property.timeZone, 'short', business.locale)];
+    options.map(({ id, dates }) => {
+      const last = dates.toSorted((a, b) => (a.walkOnAt ?? '').localeCompare(b.walkOnAt ?? '')).at(-1);
+      return [id, (last === undefined ? '' : walkWords(frozen, last)) || 'No date'];
     }),
   );
 }
 
 /** Dates for the customer: the pour and foot traffic, as days. */
-function dateLines(frozen: Frozen, dates: readonly QuotedDates[], rooms: readonly RoomEstimate[], isByOption: boolean): string[] {
+function dateLines(frozen: Frozen, dates: readonly QuotedDates[], rooms: readonly RoomEstimate[]): string[] {
   if (dates.length === 0) return ['We agree on the pour date when you accept.'];
   const { locale } = frozen.business;
   const zone = frozen.property.timeZone;
   const lines = dates.slice(0, MAX_NAMED_ROOMS).map((date) => {
-    const walk = isByOption ? '' : walkWords(frozen, date);
+    const walk = walkWords(frozen, date);
     const pour = `${date.roomName}: pour on ${formatInstantDay(date.pourAt, zone, 'weekday', locale)}`;
     return `${pour}${walk === '' ? '' : `, open to foot traffic ${walk}`}.`;
   });
@@ -138,7 +138,7 @@ function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
     ...replacedBlocks(quote),
     plan === null ? { kind: 'together', blocks: besidePlan } : { kind: 'columns', shares: [share, 1], columns: [[plan], besidePlan] },
     optionsTable(business, priced, walks),
-    ...termColumns(frozen, priced, dateLines(frozen, dates[0]?.dates ?? [], estimate.rooms, walks !== null)),
+    ...termColumns(frozen, priced, dateLines(frozen, dates[0]?.dates ?? [], estimate.rooms), walks !== null),
     ...(priced.options.length > 1 || estimate.rooms.length > MAX_NAMED_ROOMS ? [] : [listBlock(flooringWords(frozen, estimate.rooms))]),
   ];
 }
@@ -149,11 +149,15 @@ function quoteTitle({ options }: QuotedPrice, rooms: string): string {
   return `Quote for the ${options.every((option) => option.rooms.length === 1) ? 'floor' : 'floors'} of ${rooms}`;
 }
 
-/** Payments, dates and flatness side by side. The payments of several options are in their table. */
-function termColumns(frozen: Frozen, priced: QuotedPrice, dates: string[]): Block[] {
+/**
+ * Payments, dates and flatness side by side. The payments of several options are in their table.
+ * @param areTheirs the dates are those of the recommended option alone
+ */
+function termColumns(frozen: Frozen, priced: QuotedPrice, dates: string[], areTheirs: boolean): Block[] {
   const suggested = suggestedOption(priced);
   const discount = suggested.discountMinor > 0 ? [textBlock(discountWords(frozen, suggested))] : [];
-  const dated = [headingBlock(2, 'Dates'), listBlock(dates)];
+  // The table has the foot traffic of the other options.
+  const dated = [headingBlock(2, areTheirs ? 'Dates, as recommended' : 'Dates'), listBlock(dates)];
   const flat = [headingBlock(2, 'Flatness'), textBlock(promisedFlatness(priced, frozen.business))];
   if (priced.options.length > 1) return [...discount, { kind: 'columns', shares: [1.25, 1], columns: [dated, flat] }];
   const paid = [headingBlock(2, 'Payments'), listBlock(paymentLines(frozen.business, suggested))];

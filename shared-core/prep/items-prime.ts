@@ -163,11 +163,13 @@ export function pourDayItems(input: PrepInput): readonly PrepDraft[] {
       cautions: ['electricity'],
     },
   );
+  // Nothing is stuck into mats or tubing. Common practice, no source.
+  const marks = isHeatInPour(facts.heat) ? 'markers, glued on, not pinned' : 'pins';
   items.push({
     key: 'gauge',
     phase: 'pour-day',
-    what: 'Set the gauge rake over the highest spot at the minimum thickness, and set height pins',
-    why: 'start at the deepest place and check the depth at the pins',
+    what: `Set the gauge rake over the highest spot at the minimum thickness, and set height ${marks}`,
+    why: `start at the deepest place and check the depth at the ${marks.split(',')[0]}`,
   });
   if (input.byCart && facts.isWoodFramed)
     items.push({

@@ -84,6 +84,15 @@ it('ask for a test without holes over asbestos that stays', () => {
 });
 
 // 29 CFR 1926.1101: what may contain asbestos is not disturbed, by a customer either.
+it('ask the customer to leave paint alone that a lab is to look at, and call no paint old flooring', () => {
+  const paint = (change: Partial<Layer>) => layer('paint-or-sealer', { id: 'old-paint', yearInstalled: 1970, ...change });
+  const alone = 'Do not lift, cut, sand or scrape the old floor in the family room. Some of it may contain asbestos.';
+  for (const fate of ['keep', 'remove'] as const) {
+    expect(papersWith(paint({ fate }), { state: 'sent' }).letter).toContain(alone);
+    expect(papersWith(paint({ fate }), {}).letter).not.toMatch(/old floor(?:ing)? (?:in place )?in the family room/);
+  }
+});
+
 it('ask the customer room by room: what we remove, and what nobody is to touch', () => {
   const [hall, laundry] = family.rooms.map(({ id }) => id);
   const letterOf = (state: 'found' | 'none-found' | 'sent', fate: Layer['fate'] = 'remove'): string => {

@@ -46,7 +46,9 @@ describe('the pour-day sheet', () => {
 describe('the papers of the finished floor', () => {
   it.each([...COVERED, 'in-floor'] as const)('say that nobody drills, nails or cuts it (%s)', (heat) => {
     for (const paper of finishedOf(heat))
-      expect(paper).toMatch(/[Dd]o not drill, nail or cut this floor: heat lies in it\. Have the heat’s installer locate it first\./);
+      expect(paper).toMatch(
+        /[Dd]o not drill, nail or cut this floor\. It has radiant heat\. Have the installer of the heat locate it first\./,
+      );
   });
 
   it('say nothing of it without heat', () => {

@@ -14,7 +14,8 @@ import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
-import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import { statedDateWords } from '../../../shared-core/standing/time-words.ts';
+import { workCalendar } from '../../../shared-core/cure/stated-date.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { testFonts } from '../../main/desk/working-desk.ts';
@@ -114,11 +115,11 @@ describe.each(Object.entries(SHAPES))('a quote with %s', (name, whole) => {
     const suggested = quote.priced.options.find(({ id }) => id === quote.priced.suggestedId);
     for (const { stages } of quote.priced.options) for (const stage of stages) expect(first).toContain(money(stage.amountMinor));
     // What is promised on acceptance of any option stands on the paper: its foot traffic.
+    const place = workCalendar(whole.business, whole.property.timeZone);
     const flowed = first.replace(/\s+/g, ' ');
     const lasts = new Map(quote.dates.map((date) => [date.optionId, date.promisedFor]));
     for (const date of quote.dates) if (date.promisedFor > (lasts.get(date.optionId) ?? '')) lasts.set(date.optionId, date.promisedFor);
-    for (const promisedFor of lasts.values())
-      expect(flowed).toContain(formatInstantDay(promisedFor, whole.property.timeZone, 'short', locale));
+    for (const promisedFor of lasts.values()) expect(flowed).toContain(statedDateWords('walk-on', promisedFor, place, 'short', locale));
     // The flatness is beside the price.
     expect(first.replace(/\s+/g, ' ')).toContain('We promise no gap larger than');
     expect(pages[1]).not.toContain('We promise no gap');
