@@ -13,13 +13,15 @@ import { peg, rangeMark } from '../drawing/shapes.ts';
 import { textWidthPx } from '../drawing/type-metrics.ts';
 import { addDaysToDay, daysBetween } from '../measure/day.ts';
 import { formatDepth } from '../measure/length-format.ts';
+import { workCalendar } from '../cure/stated-date.ts';
 import { joined } from '../measure/list.ts';
-import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
+import { dayOfInstant } from '../measure/moment.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import type { QuotedDates } from './quote-dates.ts';
 import { drawingBlock } from './blocks.ts';
 import type { Block } from './tree.ts';
 import { theRoom, theRooms } from '../standing/names.ts';
+import { statedDateWords } from '../standing/time-words.ts';
 
 /** Width of the page between its margins, in drawing units; A4 is a little narrower. */
 export const MEASURE_PX = 696;
@@ -127,6 +129,7 @@ const ROW_PX = 30;
 export function datesDrawing(frozen: Frozen, dates: readonly QuotedDates[], widthPx: number, insetPx = 0): Drawing | null {
   const { locale } = frozen.business;
   const zone = frozen.property.timeZone;
+  const place = workCalendar(frozen.business, zone);
   const moments = dates
     .flatMap((d) => [d.pourAt, ...(d.walkOnAt === null ? [] : [d.walkOnAt]), ...(d.cover === null ? [] : [d.cover.latestAt])])
     .sort();
@@ -157,7 +160,7 @@ export function datesDrawing(frozen: Frozen, dates: readonly QuotedDates[], widt
       parts.push(textMark(start, y + 5, text));
       right = start + textWidthPx(text, 15) + 10;
     };
-    write(right, date.walkOnAt === null ? 'pour' : `pour, foot traffic ${formatInstantDay(date.walkOnAt, zone, 'short', locale)}`);
+    write(right, date.walkOnAt === null ? 'pour' : `pour, foot traffic ${statedDateWords('walk-on', date.walkOnAt, place, 'short', locale)}`);
     if (date.cover !== null) {
       const least = Math.max(right, xOf(date.cover.likelyAt));
       const most = xOf(date.cover.latestAt);
