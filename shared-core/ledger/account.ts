@@ -14,6 +14,8 @@ export type InvoiceBalance = {
   readonly invoice: Invoice;
   /** Payments, credits and write-offs applied to it, whole minor units. */
   readonly settledMinor: number;
+  /** Of `settledMinor`, payments and credits beside the contract: without write-offs and credits for change orders. */
+  readonly paidMinor: number;
   /** When the last payment that went to it was entered; null while none did. */
   readonly paidAt: string | null;
   /** Still owed, retainage included; never below 0. */
@@ -169,12 +171,14 @@ const TURNS: readonly ((open: Open, part: Part) => boolean)[] = [
   () => true,
 ];
 
-type Settled = { readonly parts: readonly Part[]; readonly paidAt: ReadonlyMap<string, string>; readonly leftMinor: number };
+type SettledPart = Part & { readonly paidMinor: number };
+type Settled = { readonly parts: readonly SettledPart[]; readonly paidAt: ReadonlyMap<string, string>; readonly leftMinor: number };
 
 /** Applies amounts to the parts of invoices; a refund reduces the amount on account first, then what was settled last. */
 function settle(due: readonly Part[], amounts: readonly (Payment | Credit)[], refundedMinor: number): Settled {
   const paidAt = new Map<string, string>();
   const openMinor = due.map(({ minor }) => minor);
+  const paidMinor = due.map(() => 0);
   const opens = amounts.map((entry): Open => ({ entry, minor: entry.amountMinor }));
   for (const fits of TURNS)
     for (const open of opens)
@@ -184,6 +188,7 @@ function settle(due: readonly Part[], amounts: readonly (Payment | Credit)[], re
         open.minor -= taken;
         openMinor[i] = (openMinor[i] ?? 0) - taken;
         const { kind, createdAt } = open.entry;
+        if (kind !== 'write-off' && !isOrderCredit(open.entry)) paidMinor[i] = (paidMinor[i] ?? 0) + taken;
         if (kind === 'payment' && createdAt > (paidAt.get(part.invoice.id) ?? '')) paidAt.set(part.invoice.id, createdAt);
       });
   // Below 0 when more was refunded than was received.
@@ -192,13 +197,15 @@ function settle(due: readonly Part[], amounts: readonly (Payment | Credit)[], re
     const taken = Math.min(-leftMinor, (due[i]?.minor ?? 0) - (openMinor[i] ?? 0));
     leftMinor += taken;
     openMinor[i] = (openMinor[i] ?? 0) + taken;
+    paidMinor[i] = Math.max(0, (paidMinor[i] ?? 0) - taken);
   }
-  return { parts: due.map((part, i) => ({ ...part, minor: openMinor[i] ?? 0 })), paidAt, leftMinor };
+  return { parts: due.map((part, i) => ({ ...part, minor: openMinor[i] ?? 0, paidMinor: paidMinor[i] ?? 0 })), paidAt, leftMinor };
 }
 
 function balance(invoice: Invoice, { parts, paidAt }: Settled, today: string): InvoiceBalance {
   const isVoid = invoice.voidedAt !== null;
-  const open = parts.filter((part) => part.invoice.id === invoice.id && part.minor > 0);
+  const own = parts.filter((part) => part.invoice.id === invoice.id);
+  const open = own.filter((part) => part.minor > 0);
   const openMinor = open.reduce((total, { minor }) => total + minor, 0);
   const dues = open.filter(({ isHeld }) => !isHeld).map(({ minor, dueOn, isRetainage }) => ({ minor, dueOn, isRetainage }));
   const dueMinor = dues.reduce((total, due) => total + due.minor, 0);
@@ -208,6 +215,7 @@ function balance(invoice: Invoice, { parts, paidAt }: Settled, today: string): I
   return {
     ...{ invoice, openMinor, dues, dueMinor, state },
     settledMinor: isVoid ? 0 : invoice.totalMinor - openMinor,
+    paidMinor: own.reduce((total, part) => total + part.paidMinor, 0),
     paidAt: paidAt.get(invoice.id) ?? null,
     retainedMinor: openMinor - dueMinor,
     dueOn: dues[0]?.dueOn ?? invoice.dueOn,

@@ -33,14 +33,11 @@ export function depositHold(
   const laterMinor = asked - Math.min(deposit, dueMinor('on-acceptance', agreed?.stages));
   const { invoices, receivedMinor, refundedMinor, creditedMinor, orderCreditsMinor } = accountOf(entries, '1970-01-01');
   // What paid a deposit that the pour does not wait for pays nothing of the payments it does wait for.
-  const depositPaidMinor = invoices.reduce(
-    (sum, { invoice, settledMinor }) => (invoice.purpose === 'deposit' ? sum + settledMinor : sum),
-    0,
-  );
+  const depositPaidMinor = invoices.reduce((sum, { invoice, paidMinor }) => (invoice.purpose === 'deposit' ? sum + paidMinor : sum), 0);
   const elsewhereMinor = Math.min(depositPaidMinor, acceptedMinor - deposit);
   // A credit for change orders is in the contract already, and so in what is asked.
-  const paidMinor = receivedMinor - refundedMinor + creditedMinor - orderCreditsMinor - elsewhereMinor;
-  const missingMinor = Math.min(asked, asked - paidMinor);
+  const forPourMinor = receivedMinor - refundedMinor + creditedMinor - orderCreditsMinor - elsewhereMinor;
+  const missingMinor = Math.min(asked, asked - forPourMinor);
   if (missingMinor <= 0) return null;
   const what = missingMinor > laterMinor ? 'the deposit' : 'a payment due before the pour';
   const money = formatMoney(missingMinor, contract.currency, locale);

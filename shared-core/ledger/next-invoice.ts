@@ -90,28 +90,26 @@ export function invoicesToIssue(contract: Contract, entries: readonly LedgerEntr
 export const NOTHING_REACHED: Milestones = { accepted: false, poured: false, handedOver: false, thirtyDaysPast: false };
 
 /**
- * The payments of a contract with what is paid with each. One that is invoiced stays as it was invoiced: what a later change order adds is in
- * those still to be invoiced, as the order says. Where none is, it is in the last ones.
+ * The payments of a contract with what is paid with each; while the contract total is not below 0 they add up to it. One that is invoiced stays
+ * as it was invoiced: what a later change order adds is in those still to be invoiced, as the order says. Where none is, it is in the last one.
+ * What is invoiced beyond the contract comes off the last ones invoiced.
  * @param entries the job's entries
  */
 export function stagesNow(contract: Contract, entries: readonly LedgerEntry[]): PaymentStage[] {
   const billed = byKey(standingInvoices(entries));
   const toIssue = new Map(invoicesToIssue(contract, entries, NOTHING_REACHED).map(({ key, totalMinor }) => [key, totalMinor]));
   const keys = keysOf(contract.stages);
-  const stages = contract.stages.map((stage, i) => {
-    const key = keys[i] ?? '';
-    const isBilled = billed.has(key);
-    return { stage, isBilled, minor: isBilled ? stage.amountMinor : (toIssue.get(key) ?? 0) };
-  });
-  let twiceMinor = Math.max(0, stages.reduce((sum, { minor }) => sum + minor, 0) - contract.totalMinor);
-  return stages
-    .toReversed()
-    .map(({ stage, isBilled, minor }) => {
-      const takenMinor = isBilled ? Math.min(twiceMinor, minor) : 0;
-      twiceMinor -= takenMinor;
-      return { ...stage, amountMinor: minor - takenMinor };
-    })
-    .toReversed();
+  const amounts = keys.map((key) => billed.get(key)?.totalMinor ?? toIssue.get(key) ?? 0);
+  let overMinor = amounts.reduce((sum, minor) => sum + minor, 0) - contract.totalMinor;
+  const lastFirst = [...keys.keys()].toReversed();
+  const isBilled = (i: number): boolean => billed.has(keys[i] ?? '');
+  const reduced = overMinor < 0 ? lastFirst : [...lastFirst.filter(isBilled), ...lastFirst.filter((i) => !isBilled(i))];
+  for (const i of reduced) {
+    const takenMinor = Math.min(overMinor, amounts[i] ?? 0);
+    overMinor -= takenMinor;
+    amounts[i] = (amounts[i] ?? 0) - takenMinor;
+  }
+  return contract.stages.map((stage, i) => ({ ...stage, amountMinor: amounts[i] ?? 0 }));
 }
 
 /**

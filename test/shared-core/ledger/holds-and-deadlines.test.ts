@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import decodeQR from 'qr/decode.js';
 import { describe, expect, it } from 'vitest';
 import { entryMaker } from '../../../shared-core/agenda/entry-maker.ts';
@@ -15,7 +16,7 @@ import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { jobAfterOrder } from '../../../shared-core/price/change-order.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { draft, issue, sign } from '../price/an-order.ts';
-import { invoice, orderCredit, payment, refund } from './entries.ts';
+import { credit, invoice, orderCredit, payment, refund } from './entries.ts';
 
 const NOW = '2026-05-12T15:00:00Z';
 const found = wholeJobsOf(sampleAt(NOW)).find((one) => one.job.id === 'sample-job-lindqvist');
@@ -27,9 +28,13 @@ const paid = (minor: number): [Invoice, Payment] => [bill, { ...payment('p', min
 
 /** The job accepted at 1,000.00 without tax, in two halves, with signed change orders. */
 function quotesOf(dues: readonly PaymentStage['due'][], orders: readonly number[]): Quote[] {
+  const stages = dues.map((due, i) => ({ name: i === 0 ? 'First half' : 'Second half', share: 0.5, amountMinor: 50_000, due }));
+  return acceptedWith(stages, orders);
+}
+function acceptedWith(stages: PaymentStage[], orders: readonly number[]): Quote[] {
+  const totalMinor = stages.reduce((sum, { amountMinor }) => sum + amountMinor, 0);
   return whole.quotes.map((quote) => {
-    const stages = dues.map((due, i) => ({ name: i === 0 ? 'First half' : 'Second half', share: 0.5, amountMinor: 50_000, due }));
-    const options = quote.priced.options.map((option) => ({ ...option, netMinor: 100_000, taxes: [], totalMinor: 100_000, stages }));
+    const options = quote.priced.options.map((option) => ({ ...option, netMinor: totalMinor, taxes: [], totalMinor, stages }));
     const signed = orders.map((minor, i): ChangeOrder => {
       const order = draft({ id: `o${i}`, netMinor: minor, totalMinor: minor, taxes: [] });
       return { ...order, number: i + 1, state: 'signed', decidedAt: NOW, decidedBy: 'C' };
@@ -37,6 +42,21 @@ function quotesOf(dues: readonly PaymentStage['due'][], orders: readonly number[
     return { ...quote, priced: { ...quote.priced, options }, orders: signed };
   });
 }
+/** 10,000.00 without tax: 3,000.00 on acceptance, 3,000.00 before the pour and 4,000.00 at the handover, with signed change orders. */
+const inThree = (...orders: number[]): Quote[] =>
+  acceptedWith(
+    [
+      { name: 'Deposit', share: 0.3, amountMinor: 300_000, due: 'on-acceptance' },
+      { name: 'Progress', share: 0.3, amountMinor: 300_000, due: 'before-pour' },
+      { name: 'Final', share: 0.4, amountMinor: 400_000, due: 'on-handover' },
+    ],
+    orders,
+  );
+const [first, progress, final] = [
+  invoice('a', 1, 300_000, { purpose: 'deposit', stageName: 'Deposit' }),
+  invoice('b', 2, 300_000, { stageName: 'Progress' }),
+  invoice('c', 3, 400_000, { purpose: 'final', stageName: 'Final' }),
+];
 const paymentsNow = (quotes: Quote[], ledger: readonly LedgerEntry[]) => {
   const contract = contractOfJob(quotes);
   return contract === null ? [] : stagesNow(contract, ledger).map(({ amountMinor }) => amountMinor);
@@ -135,6 +155,20 @@ describe('a deposit required before the pour', () => {
       expect(depositHold(quotes, [...ledger, payment('q', 50_000)], business)).toBeNull();
     }
   });
+  it('does not count what was written off or credited as paid for it', () => {
+    // Nothing is received of the deposit, which the pour does not wait for, and all of the payment before the pour. By hand.
+    const ledger = [first, progress, payment('p', 300_000, 'b')];
+    expect(depositHold(inThree(), [...ledger, credit('w', 'write-off', 300_000, 'a')], found.business)).toBeNull();
+    expect(depositHold(inThree(), [...ledger, credit('w', 'write-off', 300_000)], found.business)).toBeNull();
+    // 1,000.00 less, and its credit goes to what is due first: the deposit.
+    const less = [...ledger, final, orderCredit('d', 100_000)];
+    expect(depositHold(inThree(-100_000), less, found.business)).toBeNull();
+    // A payment for no invoice goes to the deposit first; the next one to the payment before the pour.
+    const general = [first, progress, final, orderCredit('d', 100_000), payment('p', 300_000)];
+    expect(depositHold(inThree(-100_000), general, found.business)?.missingMinor).toBe(300_000);
+    expect(depositHold(inThree(-100_000), [...general, payment('q', 200_000)], found.business)?.missingMinor).toBe(100_000);
+    expect(depositHold(inThree(-100_000), [...general, payment('q', 300_000)], found.business)).toBeNull();
+  });
   it('is among the holds of the pour, stops no prep, and can be overridden with a reason', () => {
     const holdsOf = (job: typeof whole.job, ledger: typeof whole.ledger) => {
       const reading = readJob({ ...whole, job, ledger }, NOW);
@@ -150,6 +184,36 @@ describe('a deposit required before the pour', () => {
     const override = { key: 'deposit', why: 'The customer pays in cash on the day.', instant: NOW, initials: 'RT' };
     const job = { ...whole.job, rooms: whole.job.rooms.map((room) => ({ ...room, overrides: [override] })) };
     expect(holdsOf(job, []).holds[0]?.overridden?.why).toBe(override.why);
+  });
+});
+
+describe('the payments of a contract', () => {
+  it('are as invoiced, and what is not invoiced is in the others', () => {
+    // 1,000.00 less once all three were invoiced, and credited; then the second invoice was voided, and the credit with it. By hand.
+    const less = inThree(-100_000);
+    expect(paymentsNow(less, [first, progress, final, orderCredit('d', 100_000)])).toEqual([300_000, 300_000, 300_000]);
+    expect(paymentsNow(less, [first, final])).toEqual([300_000, 200_000, 400_000]);
+    // 1,000.00 more, invoiced on its own once all three were.
+    expect(paymentsNow(inThree(100_000), [first, progress, final, invoice('e', 4, 100_000)])).toEqual([300_000, 300_000, 500_000]);
+  });
+  it('add up to the contract total, whatever is invoiced, credited and ordered', () => {
+    const amount = fc.integer({ min: 1, max: 1_200_000 });
+    const maybe = fc.option(amount, { nil: null });
+    fc.assert(
+      fc.property(fc.integer({ min: -1_000_000, max: 1_000_000 }), maybe, maybe, maybe, maybe, maybe, (order, a, b, c, other, credited) => {
+        const ledger = [
+          ...[first, progress, final].flatMap((one, i) => {
+            const totalMinor = [a, b, c][i] ?? null;
+            return totalMinor === null ? [] : [{ ...one, netMinor: totalMinor, totalMinor }];
+          }),
+          ...(other === null ? [] : [invoice('o', 4, other)]),
+          ...(credited === null ? [] : [orderCredit('d', credited)]),
+        ];
+        const payments = paymentsNow(inThree(order), ledger);
+        expect(Math.min(...payments)).toBeGreaterThanOrEqual(0);
+        expect(payments.reduce((sum, minor) => sum + minor, 0)).toBe(1_000_000 + order);
+      }),
+    );
   });
 });
 
