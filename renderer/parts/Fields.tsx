@@ -5,6 +5,7 @@ import { useAction } from './form-check.ts';
 import { useDraft } from './use-draft.ts';
 import { formatNumber, parseNumber } from '../../shared-core/measure/number.ts';
 import { useMeasure } from './use-measure.ts';
+import { isEmails, isPhones } from '../../shared-core/measure/phone-email.ts';
 import { formatPercent, parsePercent } from '../../shared-core/measure/percent.ts';
 import { QUANTITY_KINDS, type QuantityKindName } from '../../shared-core/measure/quantity-kinds.ts';
 import { formatMoney, parseMoney } from '../../shared-core/price/money.ts';
@@ -327,12 +328,6 @@ export const checkName: Check = checkBy(nameText);
 /** Notes, terms. */
 export const checkLong: Check = checkBy(longText);
 
-/** An email address, by its form only. */
-const checkEmail: Check = (text) =>
-  text === '' || /^[^\s@]+@[^\s@.]+(\.[^\s@.]+)+$/.test(text) ? checkShort(text) : 'Enter an email address, such as ann@example.com.';
+const checkEmail: Check = (text) => (text === '' || isEmails(text) ? checkShort(text) : 'Enter an email address, such as ann@example.com.');
 
-/** A phone number: digits and the characters between them. */
-const checkPhone: Check = (text) =>
-  text === '' || (/\d{3}/.test(text.replace(/\D/g, '')) && /^[\d\s()+./x#*-]+$/i.test(text))
-    ? checkShort(text)
-    : 'Enter a phone number, such as 555-0117.';
+const checkPhone: Check = (text) => (text === '' || isPhones(text) ? checkShort(text) : 'Enter a phone number, such as 555-0117.');

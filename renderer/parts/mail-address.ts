@@ -1,5 +1,5 @@
 /** Links for email and calls. Characters that could end the address or add a header are escaped (RFC 6068). */
-import { emailsIn, PHONE_EXTENSION, phonesIn } from '../../shared-core/measure/phone-email.ts';
+import { emailsIn, phonesIn, splitExtension } from '../../shared-core/measure/phone-email.ts';
 
 const recipient = (email: string): string =>
   `mailto:${emailsIn(email)
@@ -12,13 +12,10 @@ export function mailAddress(email: string, letter?: { readonly subject: string; 
   return `${recipient(email)}?subject=${encodeURIComponent(letter.subject)}&body=${encodeURIComponent(letter.body.replace(/\r?\n/g, '\r\n'))}`;
 }
 
-const AT_END = new RegExp(`${PHONE_EXTENSION}\\s*$`, 'i');
-
 /** A link that calls the first number of a field, with its extension as a parameter (RFC 3966). */
 export function callAddress(phone: string): string {
-  const [first = ''] = phonesIn(phone);
-  const extension = AT_END.exec(first);
-  const [number = ''] = first.slice(0, extension?.index).split(/[/;,]/);
+  const { before, extension } = splitExtension(phonesIn(phone)[0] ?? '');
+  const [number = ''] = before.split(/[/;,]/);
   const digits = number.replace(/[^\d+*#]/g, '').replace(/#/g, '%23');
-  return `tel:${digits}${extension === null ? '' : `;ext=${extension.groups?.extension}`}`;
+  return `tel:${digits}${extension === '' ? '' : `;ext=${extension}`}`;
 }

@@ -3,20 +3,32 @@
 /** An extension at the end of a phone number, as the source of a regular expression with its digits as `extension`: `x4`, `ext. 4`, `#4`, `;ext=4`. */
 export const PHONE_EXTENSION = String.raw`\s*(?:;\s*ext=|,?\s*(?:(?:extension|ext)\b\.?|ext(?=\d)|x|#)\s*:?)\s*(?<extension>\d{1,6})`;
 
-const EXTENSION = new RegExp(`${PHONE_EXTENSION}$`, 'i');
+/** Digits of a US number without its area code. */
+const LOCAL = 7;
+
+const isNumber = (text: string): boolean => text.replace(/\D/g, '').length >= LOCAL;
+const EXTENSION = new RegExp(String.raw`${PHONE_EXTENSION}(?!\w)`, 'i');
+
+/**
+ * A phone number as written, without its extension, and the extension, empty without one. Words may follow it: `before` and `after` are
+ * what stands on either side.
+ */
+export function splitExtension(text: string): { readonly before: string; readonly extension: string; readonly after: string } {
+  const found = EXTENSION.exec(text);
+  const before = text.slice(0, found?.index);
+  // The keys of a service code, `*31#303-555-0100`, come before the number.
+  if (found === null || !isNumber(before)) return { before: text, extension: '', after: '' };
+  return { before, extension: found.groups?.['extension'] ?? '', after: text.slice(found.index + found[0].length) };
+}
 
 /**
  * The number to compare phones by: its last ten digits, as US numbers have with or without +1, and its extension, empty without one.
  * Other marks and words are ignored.
  */
 export function phoneParts(text: string): { readonly number: string; readonly extension: string } {
-  const plain = text.trim();
-  const number = plain.replace(EXTENSION, '').replace(/\D/g, '').slice(-10);
-  return { number, extension: EXTENSION.exec(plain)?.groups?.['extension'] ?? '' };
+  const { before, extension } = splitExtension(text);
+  return { number: before.replace(/\D/g, '').slice(-10), extension };
 }
-
-/** Digits of a US number without its area code. */
-const LOCAL = 7;
 
 /** Whether two numbers from `phoneParts` are one: the same digits, or the same local ones where one has no area code. Not for a short number. */
 export function isSamePhone(one: string, other: string): boolean {
@@ -24,7 +36,6 @@ export function isSamePhone(one: string, other: string): boolean {
   return digits >= LOCAL && (digits === LOCAL ? one.slice(-LOCAL) === other.slice(-LOCAL) : one === other);
 }
 
-const isNumber = (text: string): boolean => text.replace(/\D/g, '').length >= 7;
 const NEXT_NUMBER = /\s*(?:[/;,\n]|:::|\b(?:or|and)\b|&)\s*(?=[^/;,\n]*(?:\d[^/;,\n\d]*){7})/i;
 
 /** The phone numbers in a field, `555-0122 / 555-0123`, each as written. A field that is not made of numbers alone is one. */
@@ -33,8 +44,21 @@ export function phonesIn(text: string): string[] {
   return parts.every(isNumber) ? parts : [text.trim()];
 }
 
+/** Whether a field is made of phone numbers: of each, digits and the characters between them, and an extension. */
+export function isPhones(text: string): boolean {
+  return phonesIn(text).every((phone) => {
+    const { before, after } = splitExtension(phone);
+    return (before.match(/\d/g)?.length ?? 0) >= 3 && /^[\d\s()+./x#*-]+$/i.test(before + after);
+  });
+}
+
 /** The emails in a field, `a@example.com; b@example.com`. A field that is not made of emails alone is one. */
 export function emailsIn(text: string): string[] {
   const parts = text.split(/[\s;,]+|:::/).filter((part) => part !== '');
   return parts.length > 0 && parts.every((part) => part.includes('@')) ? parts : [text.trim()];
+}
+
+/** Whether a field is made of email addresses, by their form only. */
+export function isEmails(text: string): boolean {
+  return emailsIn(text).every((email) => /^[^\s@]+@[^\s@.]+(\.[^\s@.]+)+$/.test(email));
 }

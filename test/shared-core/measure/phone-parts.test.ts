@@ -1,6 +1,6 @@
 /** Sources: RFC 3966, section 3, for `;ext=`; the other ways to write an extension are common practice, no source. */
 import { expect, it } from 'vitest';
-import { phoneParts } from '../../../shared-core/measure/phone-email.ts';
+import { isEmails, isPhones, phoneParts } from '../../../shared-core/measure/phone-email.ts';
 
 it.each([
   ['303-555-0100', '3035550100', ''],
@@ -11,6 +11,32 @@ it.each([
   ['303 555 0100 Extension: 1234', '3035550100', '1234'],
   ['303-555-0100 #7', '3035550100', '7'],
   ['tel:+1-303-555-0100;ext=12', '3035550100', '12'],
+  ['303-555-0100 x4 (office)', '3035550100', '4'],
+  ['303-555-0100 ext. 12, after 5 pm', '3035550100', '12'],
+  ['303-555-0100 x4th', '0355501004', ''],
+  ['*31#303-555-0100', '3035550100', ''],
   ['555-0100', '5550100', ''],
   ['', '', ''],
 ])('%s is the number %s with the extension “%s”', (text, number, extension) => expect(phoneParts(text)).toEqual({ number, extension }));
+
+// Fields that the lead line and an import fill.
+it.each([
+  ['555-0100', true],
+  ['(303) 555-0100 ext. 12', true],
+  ['303-555-0100;ext=4', true],
+  ['303-555-0100, 303-555-0101', true],
+  ['303-555-0100 x4 / 303-555-0101 x5', true],
+  ['*31#303-555-0100', true],
+  ['12', false],
+  ['ask at the desk', false],
+  ['303-555-0100 ext.', false],
+  ['303-555-0100, ann@example.com', false],
+])('%s is a phone field: %s', (text, is) => expect(isPhones(text)).toBe(is));
+
+it.each([
+  ['ann@example.com', true],
+  ['a@example.com; b@example.com', true],
+  ['a@example.com, b@example', false],
+  ['ann at example.com', false],
+  ['a@example.com; 555-0100', false],
+])('%s is an email field: %s', (text, is) => expect(isEmails(text)).toBe(is));
