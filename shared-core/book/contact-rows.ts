@@ -123,6 +123,7 @@ const keysOf = (person: Keyed): { readonly key: string; readonly field: string }
     .filter((number) => number.length >= 7)
     .map((number) => ({ key: `#${number}`, field: 'phone number' })),
   ...[person.email, ...person.more.filter((m) => m.kind === 'email').map((m) => m.text)]
+    .flatMap(emailsIn)
     .filter((email) => email !== '')
     .map((email) => ({ key: `@${plain(email)}`, field: 'email' })),
   { key: `=${plain(person.name)}`, field: 'name' },

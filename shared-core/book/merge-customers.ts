@@ -1,15 +1,21 @@
 /** Merges two records of one customer. */
+import { phoneParts, phonesIn } from '../measure/phone-email.ts';
 import type { Contact, Customer } from './customer.ts';
 
 const plain = (text: string): string => text.trim().toLowerCase();
-const digits = (text: string): string => text.replace(/\D/g, '');
+/** The numbers of a phone field to compare, each with its extension; without digits, its words. */
+const phoneKey = (text: string): string =>
+  phonesIn(text)
+    .map(phoneParts)
+    .map(({ number, extension }) => (number === '' ? plain(text) : `${number} ${extension}`))
+    .join(', ');
 
 const REACH = ['role', 'phone', 'email'] as const;
 
 /** Contacts of both. One of the same name is the same person, with the empty fields filled, unless a field differs. */
 function mergedContacts(present: readonly Contact[], added: readonly Contact[]): Contact[] {
   const merged = [...present];
-  const key = (field: (typeof REACH)[number], text: string): string => (field === 'phone' ? digits(text) : plain(text));
+  const key = (field: (typeof REACH)[number], text: string): string => (field === 'phone' ? phoneKey(text) : plain(text));
   const isSame = (a: Contact, b: Contact): boolean =>
     plain(a.name) === plain(b.name) && REACH.every((f) => a[f] === '' || b[f] === '' || key(f, a[f]) === key(f, b[f]));
   for (const contact of added) {
@@ -38,7 +44,7 @@ export function mergedCustomer(survivor: Customer, duplicate: Customer): Custome
     { kind: 'address', label: 'billing', text: survivor.address === null ? '' : address },
     ...duplicate.more,
   ];
-  const key = ({ kind, text }: Customer['more'][number]): string => `${kind} ${kind === 'phone' ? digits(text) : plain(text)}`;
+  const key = ({ kind, text }: Customer['more'][number]): string => `${kind} ${kind === 'phone' ? phoneKey(text) : plain(text)}`;
   const phone = survivor.phone === '' ? duplicate.phone : survivor.phone;
   const email = survivor.email === '' ? duplicate.email : survivor.email;
   const seenKeys = new Set([

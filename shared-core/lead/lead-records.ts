@@ -8,7 +8,7 @@ import { nearCompany, newCustomer, newLead, newProperty, newRoom } from '../book
 import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
 import { formatDepth, formatLength } from '../measure/length-format.ts';
-import { isSamePhone, phoneParts, phonesIn } from '../measure/phone-email.ts';
+import { emailsIn, isSamePhone, phoneParts, phonesIn } from '../measure/phone-email.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { boxCorners } from '../plan/edit-plan.ts';
 import { isSoft } from '../substrate/layer-words.ts';
@@ -32,7 +32,7 @@ export function knownCustomer(read: Pick<LeadRead, 'name' | 'phone' | 'email'>, 
   const byEmail =
     read.email === ''
       ? undefined
-      : customers.find((c) => [c.email, ...more(c, 'email')].some((email) => plain(email) === plain(read.email)));
+      : customers.find((c) => [c.email, ...more(c, 'email')].flatMap(emailsIn).some((email) => plain(email) === plain(read.email)));
   const byName = read.name.trim() === '' ? undefined : customers.find((c) => plain(c.name) === plain(read.name));
   return byPhone ?? byEmail ?? byName ?? null;
 }
@@ -57,17 +57,24 @@ type Told = Pick<LeadRead, 'phone' | 'email' | 'yearBuilt'> & { readonly rooms: 
 
 /** The customer with a phone or an email that the record lacks: in its own field, or with the further ones where that is taken. */
 export function withReach(customer: Customer, { phone, email }: Pick<Told, 'phone' | 'email'>): Customer {
-  const told = phoneParts(phone);
-  // A new extension of a known number is told too.
-  const isTold = (one: string): boolean => {
-    const { number, extension } = phoneParts(one);
-    return number === told.number && (told.extension === '' || told.extension === extension);
-  };
-  const known = [customer.phone, ...customer.contacts.map((contact) => contact.phone)].some(isTold);
-  const emails = [customer.email, ...customer.contacts.map((contact) => contact.email)];
-  const isKnown = emails.some((one) => plain(one) === plain(email));
+  const { contacts } = customer;
+  const phones = [customer.phone, ...contacts.map((contact) => contact.phone), ...more(customer, 'phone')]
+    .flatMap(phonesIn)
+    .map(phoneParts);
+  const emails = [customer.email, ...contacts.map((contact) => contact.email), ...more(customer, 'email')].flatMap(emailsIn).map(plain);
+  // New are an extension of a known number, and the area code of one on record without it.
+  const hasPhone = phonesIn(phone)
+    .map(phoneParts)
+    .every((told) =>
+      phones.some(
+        ({ number, extension }) =>
+          (number === told.number || (number.length > told.number.length && isSamePhone(number, told.number))) &&
+          (told.extension === '' || told.extension === extension),
+      ),
+    );
+  const hasEmail = emailsIn(email).every((told) => emails.includes(plain(told)));
   const caller = newCustomer({ id: customer.id, now: customer.changedAt }, customer.name);
-  const merged = mergedCustomer(customer, { ...caller, phone: known ? '' : phone, email: isKnown ? '' : email });
+  const merged = mergedCustomer(customer, { ...caller, phone: hasPhone ? '' : phone, email: hasEmail ? '' : email });
   return merged.phone === customer.phone && merged.email === customer.email && merged.more.length === customer.more.length
     ? customer
     : merged;

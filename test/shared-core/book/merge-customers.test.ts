@@ -25,3 +25,17 @@ describe('contacts of merged customers', () => {
     expect(merged([first], [first, contact('Bo Odell')])).toEqual([first, contact('Bo Odell')]);
   });
 });
+
+describe('phones of merged customers', () => {
+  const merge = (stays: string, goes: string) => {
+    const customer = (id: string, phone: string) => ({ ...newCustomer({ id, now: '2026-05-12T11:05:00.000Z' }, 'Vivian Odell'), phone });
+    return mergedCustomer(customer('a-01', stays), customer('b-01', goes)).more.map(({ text }) => text);
+  };
+  it.each([
+    ['(312) 555-0142', '+1 312 555 0142', []],
+    ['312-555-0142 x4', '312-555-0142 ext. 4', []],
+    ['312-555-0142', '312-555-0142 x4', ['312-555-0142 x4']],
+    ['312-555-0143', '312-555-0142 / 312-555-0143', ['312-555-0142 / 312-555-0143']],
+    ['ask at the desk', 'see the note', ['see the note']],
+  ])('of %s and %s keep what differs', (stays, goes, kept) => expect(merge(stays, goes)).toEqual(kept));
+});

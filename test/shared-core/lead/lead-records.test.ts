@@ -104,5 +104,15 @@ describe('the records of a lead', () => {
       [],
       ['212-555-0142 x34'],
     ]);
+    // Without the area code it is the number on record; with it, it is more than what is on record. One of two numbers in a field is known.
+    expect([reached('555-0142'), reached('555-0142 x34')]).toEqual([[], ['555-0142 x34']]);
+    const further = (customer: Customer, told: { phone: string; email: string }) => withReach(customer, told).more.map(({ text }) => text);
+    expect(further({ ...office, phone: '555-0142' }, { phone: '212-555-0142', email: '' })).toEqual(['212-555-0142']);
+    const several = { ...both, email: 'a@example.invalid; b@example.invalid' };
+    for (const phone of ['212 555 0142', '555-0142', '555-0199'])
+      expect(further(several, { phone, email: 'B@example.invalid' })).toEqual([]);
+    const more = { ...office, more: [{ kind: 'phone' as const, label: 'cell', text: '(212) 555-0177' }] };
+    expect(further(more, { phone: '555-0177', email: '' })).toEqual(['(212) 555-0177']);
+    expect(knownCustomer({ name: '', phone: '', email: 'b@example.invalid' }, [one, several])?.id).toBe('customer-2');
   });
 });
