@@ -154,21 +154,25 @@ const WAITED_DAYS = 60;
 /** Days back for unpaid invoices; the Money screen lists older ones. */
 const OWED_DAYS = 180;
 
-/** Jobs with an unpaid invoice of recent months, and those with money received in them: of a canceled contract, it is to be settled. */
-const jobsWithMoney = async (): Promise<{ readonly owing: readonly string[]; readonly received: readonly string[] }> => {
+/** Jobs with an unpaid invoice of recent months. */
+const jobsOwing = async (): Promise<string[]> => {
   const since = new Date(Date.parse(nowInstant()) - OWED_DAYS * DAY_MS).toISOString().slice(0, 10);
   const entries = readable('ledger', await book().rowsOf('ledger').where('onDay').aboveOrEqual(since).toArray());
-  const jobsOf = (kind: 'invoice' | 'payment'): string[] => [
-    ...new Set(entries.flatMap((entry) => (entry.kind === kind ? [entry.jobId] : []))),
-  ];
-  const owing = jobsOf('invoice').filter(
+  const billed = new Set(entries.flatMap((entry) => (entry.kind === 'invoice' ? [entry.jobId] : [])));
+  return [...billed].filter(
     (id) =>
       accountOf(
         entries.filter((entry) => entry.jobId === id),
         since,
       ).openMinor > 0,
   );
-  return { owing, received: jobsOf('payment') };
+};
+
+/** Declined jobs with money received, however long ago: of a canceled contract, it is to be settled. */
+const declinedPaid = async (): Promise<string[]> => {
+  const declined = await book().rowsOf('jobs').where('state').equals('declined').primaryKeys();
+  const entries = readable('ledger', await book().rowsOf('ledger').where('jobId').anyOf(declined).toArray());
+  return entries.flatMap((entry) => (entry.kind === 'payment' ? [entry.jobId] : []));
 };
 
 /** Jobs with dates ahead: all open ones, finished ones with a visit due, declined ones that were paid for, and any with an invoice unpaid. */
@@ -177,10 +181,9 @@ export async function readJobsAhead(): Promise<WholeJob[]> {
   const since = new Date(Date.parse(nowInstant()) - WAITED_DAYS * DAY_MS).toISOString();
   const visits = await book().rowsOf('visits').where('instant').above(since).toArray();
   const waiting = visits.filter((visit) => visit.doneAt === null && visit.cancelledAt === null && visit.deletedAt === null);
-  const { owing, received } = await jobsWithMoney();
-  const [due, paid] = [new Set([...waiting.map((visit) => visit.jobId), ...owing]), new Set(received)];
-  const isAhead = ({ id, state }: Job): boolean =>
-    state === 'finished' ? due.has(id) : owing.includes(id) || (state === 'declined' && paid.has(id));
+  const [owing, paid] = [new Set(await jobsOwing()), new Set(await declinedPaid())];
+  const due = new Set([...waiting.map((visit) => visit.jobId), ...owing]);
+  const isAhead = ({ id, state }: Job): boolean => (state === 'finished' ? due.has(id) : owing.has(id) || paid.has(id));
   const past = readable(
     'jobs',
     present(
