@@ -77,6 +77,7 @@ const PAPERWORK: ReadonlySet<AgendaEntry['kind']> = new Set([
   'finish-quote',
   'lab-result',
   'payment-due',
+  'refund-due',
   'lien-notice',
   'lien-deadline',
 ]);

@@ -237,6 +237,16 @@ describe('a calendar feed', () => {
       const paid: JobBundle = { ...canceled, ledger: [...canceled.ledger, payment('pay-1', 150_000)] };
       expect(datesOf(paid)).toEqual([]);
     }
+    // Without that quote, the contract was accepted and canceled since: what was received is certain to be settled.
+    const accepted = quote(b, 'accepted', '2026-05-20');
+    const since = { state: 'declined' as const, instant: NOW, by: '', note: '' };
+    const settling: JobBundle = {
+      ...open,
+      job: { ...b.job, state: 'declined' },
+      quotes: [{ ...accepted, state: 'declined', history: [{ ...since, state: 'accepted' }, since] }],
+      ledger: [...open.ledger, payment('pay-1', 150_000)],
+    };
+    expect(eventOf(feed(settling), 'refund-due')).toMatchObject({ status: 'CONFIRMED' });
   });
 
   it('removes a day’s task once it is done', () => {
