@@ -63,10 +63,16 @@ async function findChosen(places: Places, folder: string): Promise<void> {
   });
 }
 
-/** The folder, created where it is the default one; a chosen one is not created again. */
-export async function readyBackups(places: Places): Promise<string> {
+/** The folder that backups are read from. @throws as `findChosen` */
+async function foundBackups(places: Places): Promise<string> {
   const folder = await backupsFolder(places);
   await findChosen(places, folder);
+  return folder;
+}
+
+/** The folder, created where it is the default one; a chosen one is not created again. */
+export async function readyBackups(places: Places): Promise<string> {
+  const folder = await foundBackups(places);
   if (folder === places.usualBackups) await readyFolder(folder);
   return folder;
 }
@@ -110,8 +116,9 @@ const folderHandlers = (places: BackupPlaces): Pick<BackupHandlers, FolderCalls>
       };
     },
     'backup.delete': async ({ name }) => {
+      const folderPath = await foundBackups(places);
       try {
-        await rm(join(await folder(), name));
+        await rm(join(folderPath, name));
         return { deleted: true };
       } catch (error) {
         throw explainDisk(error, name, 'deleted');
@@ -209,7 +216,7 @@ const writingHandlers = (places: BackupPlaces): Pick<BackupHandlers, WritingCall
         return { ...saved, folder: await folder() };
       }),
     'backup.save-portable': async ({ name, key }) => {
-      const folderPath = await folder();
+      const folderPath = await foundBackups(places);
       const backup = await openBackupFile(folderPath, name, { key: keyOf(key), passphrase: null });
       await readyFolder(places.papersFolder);
       const saved = await savePortable(backup, folderPath, places.papersFolder, keyOf(key));
@@ -264,7 +271,7 @@ const readingHandlers = (places: BackupPlaces): Pick<BackupHandlers, ReadingCall
       const folderPath = await backupsFolder(places);
       const by = { key: keyOf(key), passphrase };
       let backup: OpenedBackup;
-      if ('name' in from) backup = await openBackupFile(folderPath, from.name, by);
+      if ('name' in from) backup = await openBackupFile(await foundBackups(places), from.name, by);
       else {
         if (uploading?.id !== from.uploaded) throw interrupted();
         if (uploading.parts.length > 1) uploading.parts = [Buffer.concat(uploading.parts)];

@@ -6,6 +6,7 @@ import { scratchFolder } from '../../../scratch-folder.ts';
 import { workingDesk } from '../working-desk.ts';
 
 const NAMING = { dataset: '0a1b2c3d', madeAt: '2026-05-12T14:00:00.000Z', reason: 'automatic', key: null, base: null } as const;
+const BACKUP = 'Job Book 0a1b2c3d 2026-05-12 11-05-00-000.zip';
 
 it('a chosen Backups folder whose disk is gone is not created again, and the default one is', async () => {
   const chosen = join(scratchFolder('backups'), 'disk');
@@ -20,6 +21,10 @@ it('a chosen Backups folder whose disk is gone is not created again, and the def
     dispatch('backup.begin', NAMING),
     dispatch('backup.add-photos', { photos: [{ name, base64: photo.toString('base64') }], encrypted: false }),
     dispatch('folder.open', { which: 'backups' }),
+    // These were listed before the disk was gone.
+    dispatch('backup.open', { from: { name: BACKUP }, key: null, passphrase: null }),
+    dispatch('backup.save-portable', { name: BACKUP, key: null }),
+    dispatch('backup.delete', { name: BACKUP }),
   ];
   for (const answer of await Promise.all(calls))
     expect(answer).toMatchObject({
@@ -71,10 +76,9 @@ it.skipIf(process.platform === 'win32')(
         backups: [],
       },
     });
-    const name = 'Job Book 0a1b2c3d 2026-05-12 11-05-00-000.zip';
     for (const [answer, words] of [
-      [await dispatch('backup.delete', { name }), `${name} was not deleted`],
-      [await dispatch('backup.open', { from: { name }, key: null, passphrase: null }), `${name} was not opened`],
+      [await dispatch('backup.delete', { name: BACKUP }), `${BACKUP} was not deleted`],
+      [await dispatch('backup.open', { from: { name: BACKUP }, key: null, passphrase: null }), `${BACKUP} was not opened`],
     ] as const)
       expect(answer).toMatchObject({ ok: false, error: { code: 'read-only', message: expect.stringContaining(words) } });
   },
