@@ -29,11 +29,12 @@ export type FlooringRequirement = {
   readonly methods: readonly ClearanceMethod[];
   /** The data sheet's hours alone clear the floor: no moisture test is required. */
   readonly byHours: boolean;
+  readonly drilling: Drilling;
 };
 
 /**
- * Whether a test may drill into the floor: freely, only once the heat in the floor is located, or not at all, because the pour covers
- * heat or asbestos stays under it.
+ * Whether a test may drill into the floor: freely, only once heat that is or may be in the floor is located, or not at all, because the
+ * pour covers heat or asbestos stays under it.
  */
 export type Drilling = 'allowed' | 'heat-located' | 'never';
 
@@ -84,13 +85,24 @@ function methodsOf(question: CoverQuestion): ClearanceMethod[] {
   if (flooring === 'bare-sealed') return [manufacturersTest('manufacturer-method', rh, 0)];
   const typical = rh?.fromManufacturer !== true;
   // A manufacturer's own RH limit replaces the published limits of other methods abroad.
-  if (typical && CARBIDE_COUNTRIES.has(country)) return [carbideMethod(materialKind, heated)];
+  if (typical && CARBIDE_COUNTRIES.has(country)) return inHoles(carbideMethod(materialKind, heated), question);
   if (HOOD_COUNTRIES.has(country)) return [hoodMethod(rh)];
   return usMethods(question);
 }
 
-function usMethods({ flooring, limits, overWood, drilling }: CoverQuestion): ClearanceMethod[] {
-  const { slabHumidity: rh, woodMoisture, withoutHoles } = limitsInForce(flooring, limits);
+/**
+ * A test that makes holes, and what takes its place. No US standard clears a floor without holes: ASTM F2420, the hood on the surface, was
+ * withdrawn in 2014 (astm.org), and ASTM F1869 does not apply over an underlayment. So the flooring manufacturer has to name or accept the
+ * test. It takes as long as a hood or a probe.
+ */
+function inHoles(method: ClearanceMethod, { flooring, limits, drilling }: CoverQuestion): ClearanceMethod[] {
+  if (drilling === 'allowed') return [method];
+  const surface = manufacturersTest('without-holes', limitsInForce(flooring, limits).withoutHoles, RH_TEST_HOURS);
+  return drilling === 'never' ? [surface] : [method, surface];
+}
+
+function usMethods(question: CoverQuestion): ClearanceMethod[] {
+  const { slabHumidity: rh, woodMoisture } = limitsInForce(question.flooring, question.limits);
   const typical = rh?.fromManufacturer !== true;
   const probe: ClearanceMethod = {
     method: 'slab-humidity',
@@ -123,14 +135,7 @@ function usMethods({ flooring, limits, overWood, drilling }: CoverQuestion): Cle
     hoursAfterPour: 0,
     clears: true,
   };
-  if (overWood) return [wood, meter];
-  /*
-   * No US standard clears a floor without holes: ASTM F2420, the hood on the surface, was withdrawn in 2014 (astm.org), and ASTM F1869 does
-   * not apply over an underlayment. So the flooring manufacturer has to name or accept the test. It takes as long as a hood or a probe.
-   */
-  const surface = manufacturersTest('without-holes', withoutHoles, RH_TEST_HOURS);
-  if (drilling === 'never') return [surface, meter];
-  return drilling === 'allowed' ? [probe, meter] : [probe, meter, surface];
+  return question.overWood ? [wood, meter] : [...inHoles(probe, question), meter];
 }
 
 /** Whether a flooring waits for the data sheet's hours alone, without a moisture test. @param country ISO 3166 code of the business's */
@@ -138,9 +143,9 @@ export const isByHours = (flooring: Flooring, country: string): boolean => BY_HO
 
 /** The test a flooring needs over this pour, with the flooring manufacturer's own limit where one is entered. */
 export function flooringRequirement(question: CoverQuestion): FlooringRequirement {
-  const { flooring } = question;
+  const { flooring, drilling } = question;
   const byHours = isByHours(flooring, question.country);
-  return { flooring, methods: byHours ? [] : methodsOf(question), byHours };
+  return { flooring, methods: byHours ? [] : methodsOf(question), byHours, drilling };
 }
 
 /** What the tests on record come to. */

@@ -1,7 +1,7 @@
 /** Builds the input of a room's cure from the records. */
 import { staysWithAsbestos } from '../substrate/floor-facts.ts';
 import { hasSlab, isFramed } from '../substrate/layer-words.ts';
-import { isHeated, isHeatInPour, roomHeat } from '../substrate/radiant.ts';
+import { isHeated, isHeatInPour, mayHitHeat, roomHeat } from '../substrate/radiant.ts';
 import type { Business } from '../book/business.ts';
 import type { ClearanceTest, CureLog, CureReading, Promised } from '../book/cure-record.ts';
 import type { JobRoom } from '../book/job.ts';
@@ -59,9 +59,8 @@ function isOverWood(room: Room): boolean {
 
 /** Whether a moisture test may drill into the finished floor. */
 function drillingIn(room: Room): Drilling {
-  const heat = roomHeat(room);
-  if (isHeatInPour(heat) || staysWithAsbestos(room)) return 'never';
-  return isHeated(heat) ? 'heat-located' : 'allowed';
+  if (isHeatInPour(roomHeat(room)) || staysWithAsbestos(room)) return 'never';
+  return mayHitHeat(room) ? 'heat-located' : 'allowed';
 }
 
 /** The input of `cureSchedule`; null when the material is no powder with a sheet. */

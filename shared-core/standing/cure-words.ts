@@ -135,16 +135,24 @@ function sourceWords({ standard, limitStatedIn, method }: ClearanceMethod): stri
   return limitStatedIn === null ? standard : `${standard}; limit: ${limitStatedIn}`;
 }
 
+/** What comes before a test that may make holes. The other methods make none: a pin meter reads the wood below, a hood lies on the surface. */
+const HOLE_WORDS: Readonly<Record<FlooringRequirement['drilling'], string>> = {
+  allowed: '',
+  'heat-located': ' Locate any radiant heat before any hole.',
+  never: ' Do not drill this floor.',
+};
+const WITHOUT_A_HOLE: readonly ClearanceMethod['method'][] = ['wood-moisture', 'humidity-hood', 'meter'];
+
 /** The usual test of a flooring and its limit, or that the data sheet's hours decide. */
 export function requirementWords(requirement: FlooringRequirement): string {
-  const { flooring, methods } = requirement;
+  const { flooring, methods, drilling } = requirement;
   const usual = methods[0];
   const name = FLOORING_NAME[flooring];
   if (usual === undefined) return `No moisture test is required for ${name}. The data sheet’s hours decide.`;
   const limit = `${askedLimit(usual)}${usual.typical ? ', typical: the flooring manufacturer’s limit applies' : ''}`;
   const isNamed = usual.method === 'manufacturer-method' || usual.method === 'without-holes';
   const test = isNamed ? TEST_NAMES[usual.method] : `${TEST_NAMES[usual.method]}, ${sourceWords(usual)}`;
-  return `Required before ${name}: ${test}. ${limit}.${isWithoutHoles(requirement) ? ' Do not drill this floor.' : ''}`;
+  return `Required before ${name}: ${test}. ${limit}.${WITHOUT_A_HOLE.includes(usual.method) ? '' : HOLE_WORDS[drilling]}`;
 }
 
 /** Whether a floor is cleared for its flooring, and why or why not. */

@@ -44,5 +44,9 @@ export const isHeatInPour = (heat: Heat): boolean => heat === 'electric-in-pour'
 export const isHeatBuried = (facts: { readonly heat: Heat; readonly isPouredOver: boolean }): boolean =>
   facts.isPouredOver && isHeatInPour(facts.heat);
 
+/** Whether a hole in the floor may hit heat: there is some in or on the floor, or it is not recorded. */
+export const mayHitHeat = (room: HeatedRoom): boolean =>
+  isHeatInFloor(room) || roomHeat(room) === 'unknown' || isHeatLaid(room.layers.filter((layer) => layer.fate === 'keep'));
+
 /** Whether the floor has or will have radiant heat. */
 export const isHeated = (heat: Heat): boolean => heat === 'in-floor' || isHeatInPour(heat);

@@ -2,7 +2,7 @@
 import type { Opening } from '../book/plan-fields.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import { type AirFacts, type FloorFacts, hasDrain, hasSlabDucts } from './floor-facts.ts';
-import { isHeatLaid } from './radiant.ts';
+import { mayHitHeat } from './radiant.ts';
 import type { Case, Rule } from './rule.ts';
 import { once, rule } from './rule.ts';
 import type { TestNeed } from './test-needs.ts';
@@ -329,7 +329,7 @@ const MISSING: readonly Rule[] = [
     id: 'holes-over-heat',
     title: 'test holes over radiant heat',
     reads: 'slab moisture needs holes, and there is radiant heat in or on the slab, or it is not recorded',
-    when: (facts) => once(needsHoles(facts) && (facts.isHeatInFloor || facts.heat === 'unknown' || isHeatLaid(facts.kept))),
+    when: (facts) => once(needsHoles(facts) && mayHitHeat(facts)),
     text: () =>
       'Tubes or cables may be where a moisture test needs a hole. Locate them with a thermal camera and mark them before any hole.',
     holds: ['drill', 'grind'],

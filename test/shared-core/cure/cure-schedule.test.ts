@@ -268,8 +268,14 @@ describe('clearance for flooring', () => {
   it('takes a test without holes where the floor must not be drilled, by the flooring manufacturer’s own limit alone', () => {
     const methodsOf = (over: Partial<CureInput>) => clearance([], over)?.requirement.methods.map((m) => m.method);
     expect(methodsOf({ drilling: 'never' })).toEqual(['without-holes', 'meter']);
-    expect(methodsOf({ drilling: 'heat-located' })).toEqual(['slab-humidity', 'meter', 'without-holes']);
+    expect(methodsOf({ drilling: 'heat-located' })).toEqual(['slab-humidity', 'without-holes', 'meter']);
     expect(methodsOf({ drilling: 'never', overWood: true })).toEqual(['wood-moisture', 'meter']);
+    // The carbide test takes its sample from the full depth (DIN 18560-1). A hood lies on the surface.
+    for (const country of ['DE', 'AT', 'CH']) {
+      expect(methodsOf({ drilling: 'never', ...abroad(country) })).toEqual(['without-holes']);
+      expect(methodsOf({ drilling: 'heat-located', ...abroad(country) })).toEqual(['carbide', 'without-holes']);
+    }
+    expect(methodsOf({ drilling: 'never', ...abroad('GB') })).toEqual(['humidity-hood']);
     const result = (value: number) => [test({ method: 'without-holes', value })];
     const never = { drilling: 'never' } as const;
     // The limit of in-slab RH is another test's.

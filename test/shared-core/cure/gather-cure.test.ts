@@ -70,7 +70,8 @@ describe('the input of a cure', () => {
 
   // 29 CFR 1926.1101(k)(1): presumed by year. ASTM F2170 clause 7.1 warns against drilling such flooring. Heat: common practice, no source.
   it('is not drilled where asbestos may stay or the pour covers heat, and only after heat in the floor is located', () => {
-    const drilling = (change: Partial<Room>) => gatherCure({ ...records, room: { ...HALL, ...change } })?.drilling;
+    const circumstances = { ...HALL.circumstances, radiantHeat: 'none' as const };
+    const drilling = (change: Partial<Room>) => gatherCure({ ...records, room: { ...HALL, circumstances, ...change } })?.drilling;
     const slab = layer('concrete-on-ground');
     const tile = (change: Parameters<typeof layer>[1]) => [layer('resilient-tile', { id: 'old-tile', ...change }), slab];
     const clear = [floorTest.lab({ layerId: 'old-tile' })];
@@ -88,6 +89,7 @@ describe('the input of a cure', () => {
       'heat-located',
       'allowed',
     ]);
+    expect([heat(null), heat('unknown')]).toEqual(['heat-located', 'heat-located']);
     expect(drilling({ layers: [layer('radiant-heating'), slab] })).toBe('never');
   });
 

@@ -47,9 +47,19 @@ describe('requirementWords', () => {
       { flooring: 'wood-glued', drilling: 'never' },
       'Required before glued wood: test without holes, by a method the flooring manufacturer accepts. Limit on the flooring data sheet. Do not drill this floor.',
     ],
+    [{ flooring: 'wood-glued', drilling: 'heat-located' }, `${WOOD_WORDS} Locate any radiant heat before any hole.`],
+    [
+      { flooring: 'wood-glued', country: 'DE', drilling: 'never' },
+      'Required before glued wood: test without holes, by a method the flooring manufacturer accepts. Limit on the flooring data sheet. Do not drill this floor.',
+    ],
+    [
+      { flooring: 'bare-sealed', drilling: 'never' },
+      'Required before sealer: test named on the sealer data sheet. Limit on the sealer data sheet. Do not drill this floor.',
+    ],
+    [{ flooring: 'tile-small', drilling: 'never' }, 'No moisture test is required for tile. The data sheet’s hours decide.'],
     [{ flooring: 'bare-sealed', limits: OWN }, 'Required before sealer: test named on the sealer data sheet. Max 65% RH.'],
     [
-      { flooring: 'carpet', overWood: true },
+      { flooring: 'carpet', overWood: true, drilling: 'heat-located' },
       'Required before carpet: wood moisture content (MC) test, NWFA installation guidelines. Max 12% MC, typical: the flooring manufacturer’s limit applies.',
     ],
   ] as const)('names the usual test of %o', (over, words) =>
