@@ -63,7 +63,7 @@ export function lastMinutes(input: LastMinutesInput): readonly LastMinute[] {
     line('mixers', `${counted(input.mixers, 'mixer', 'mixers')} tested on GFCI, paddles clean, a spare ready`, 'electricity'),
     line(
       'tools',
-      `${input.overHeat ? 'No metal spikes or rake pins, gauge' : 'Spiked shoes, gauge'} rake set, smoother, flow ring, sieve, timer, rinse water`,
+      `${input.overHeat ? 'Gauge' : 'Spiked shoes, gauge'} rake set, smoother, flow ring, sieve, timer, rinse water${input.overHeat ? '. No metal spikes or rake pins' : ''}`,
       'wet-cement',
     ),
     ...(input.carry === 'cart'

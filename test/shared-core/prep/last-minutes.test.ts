@@ -47,7 +47,7 @@ describe('the pre-pour checklist (common practice, no source)', () => {
   it('has the heat tested, and nothing with metal spikes, where the pour covers mats or tubing', () => {
     const over = linesOf({ heatedFloor: true, overHeat: true });
     expect(over).toMatch(/resistance or .* pressure tested and written down/);
-    expect(over).toContain('No metal spikes');
+    expect(over).toMatch(/^Gauge rake set, smoother, flow ring, .*\. No metal spikes or rake pins$/m);
     expect(over).not.toContain('Spiked shoes');
     // Heat in the slab below is not touched by spikes.
     expect(linesOf({ heatedFloor: true })).toContain('Spiked shoes');
