@@ -2,6 +2,7 @@
  * The prep sheet for the crew: holds, the marked plan, the checklist with quantities, and the respirators and cautions its lines
  * call for.
  */
+import { isDammed } from '../plan/dammed-openings.ts';
 import { cutWords } from '../substrate/exposed-layers.ts';
 import type { JobReading, RoomReading } from '../standing/read-job.ts';
 import { roomFloorOf } from '../standing/read-pour.ts';
@@ -56,7 +57,7 @@ function planBlock({ reading, roomReading }: PrepSheetInput, numberOf: ReadonlyM
   const drawing = planDrawing({ ...plan, marginPx: { left: 52, top: 34, right: 66, bottom: 50 } });
   const key = [
     ...((plan.notes ?? []).length > 0 ? ['Numbers are lines of the checklist.'] : []),
-    ...(room.plan.openings.some(({ edge }) => edge === 'dam') ? ['Heavy bar: dam.'] : []),
+    ...(room.plan.openings.some(isDammed) ? ['Heavy bar: dam.'] : []),
     ...((plan.areas ?? []).length > 0 ? [`Cross-hatched: ${cutWords(room).verb}.`] : []),
   ];
   const alt = `Plan of ${theRoom(room.name)} with cracks, hollow places, dams and high spots, each with the number of its line`;

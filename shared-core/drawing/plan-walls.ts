@@ -1,6 +1,7 @@
 /** Walls of a room's plan: the outline to scale, a hatched band around it, openings cut out with their dam or feather edge. */
 import type { Point } from '../book/fields.ts';
 import type { Opening, Plan } from '../book/plan-fields.ts';
+import { isDammed } from '../plan/dammed-openings.ts';
 import { boundsOf, ringArea, type Box, type Rings } from './ring-clip.ts';
 import { groupMark, hatchMark, lineMark, pathMark } from './ink.ts';
 import type { Hatch, Mark } from './marks.ts';
@@ -166,11 +167,10 @@ export function wallMarks(
         { pen: 'seen' },
       ),
     );
-    if (options.edges && o.opening.edge === 'dam')
+    if (options.edges && isDammed(o.opening))
       parts.push(damBar(o.x0 + o.nx * 2.5, o.y0 + o.ny * 2.5, o.x1 + o.nx * 2.5, o.y1 + o.ny * 2.5, 5.5));
-    if (options.edges && o.opening.edge === 'feather')
+    if (options.edges && !isDammed(o.opening))
       parts.push(lineMark([o.x0, o.y0, o.x1, o.y1], { pen: 'thin' }), featherWedges(o, options.wallPx - 3));
-    if (options.edges && o.opening.edge === 'stop') parts.push(lineMark([o.x0, o.y0, o.x1, o.y1], { pen: 'seen' }));
     if (!options.edges) parts.push(lineMark([o.x0, o.y0, o.x1, o.y1], { pen: 'thin', dash: 'not-yet' }));
     const word = { dam: 'dam', feather: 'feathered', stop: 'stop' }[o.opening.edge];
     marks.push(groupMark(`opening:${o.opening.id}`, `${o.opening.name}: ${word}`, parts));

@@ -64,6 +64,18 @@ const odell = wholeOf('sample-job-odell');
 const rusk = wholeOf('sample-job-rusk');
 
 describe('the prep sheet', () => {
+  // The basement's one opening stops the pour at its full depth.
+  it('explains the dam of a pour that stops at an opening', () => {
+    const caption = (whole: WholeJob) =>
+      all(sheetOf(whole, 'sample-basement').tree.blocks).flatMap((b) => (b.kind === 'drawing' ? [b.caption] : []))[0];
+    expect(caption(rusk)).toContain('Heavy bar: dam.');
+    const rooms = rusk.rooms.map((room) => ({
+      ...room,
+      plan: { ...room.plan, openings: room.plan.openings.map((one) => ({ ...one, edge: 'feather' as const })) },
+    }));
+    expect(caption({ ...rusk, rooms })).not.toContain('Heavy bar');
+  });
+
   it('matches the schema of documents', () => {
     for (const [whole, roomId] of [
       [odell, 'sample-hall'],

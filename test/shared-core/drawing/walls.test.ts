@@ -98,7 +98,8 @@ describe('a plan to scale', () => {
     // Eight wedges over 100 px, 7 px long.
     expect(feathered[6]?.split(' / ')).toHaveLength(8);
     expect(feathered[6]).toMatch(/^filled 102\.7,0 109\.9,0 106\.3,-7 /);
-    expect(walls(door({ edge: 'stop' })).slice(5)).toEqual(['line 100,0 200,0']);
+    // A pour that stops at its full depth is held by a dam.
+    expect(walls(door({ edge: 'stop' }))).toEqual(dammed);
     expect(walls(door(), { edges: false }).slice(5)).toEqual(['not-yet 100,0 200,0']);
     expect(walls(door(), { isLine: true })).toEqual(['line 200,0 400,0 400,300 0,300 0,0 100,0', 'not-yet 100,0 200,0']);
     // An opening at a corner is trimmed to its wall; one on a wall that is gone is left out.
