@@ -56,7 +56,7 @@ export function restTakeoff(all: RoomTakeoff, amounts: RestAmounts): RoomTakeoff
       removed: [],
       crackM: 0,
       abradeM2: 0,
-      fastenM2: 0,
+      fasten: { subfloorM2: 0, plywoodM2: 0 },
       reinforceM2: 0,
       sealM2: 0,
       mitigation: null,

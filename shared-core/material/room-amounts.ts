@@ -12,7 +12,7 @@ import { isHonored } from '../plan/honored-marks.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
 import { isLeadSafe } from '../prep/items-lead.ts';
 import { prepChecklist } from '../prep/checklist.ts';
-import { fastenedM2 } from '../prep/items-fasten.ts';
+import { fastenedAreas } from '../prep/items-fasten.ts';
 import { machinedM2 } from '../prep/items-surface.ts';
 import { checklistInput } from '../prep/prepare-room.ts';
 import { cutWords, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
@@ -140,7 +140,7 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
     substrate: systemId === null ? substrateClass(room).substrate : 'non-porous',
     crackM: room.marks.filter(isFilled).reduce((sum, mark) => sum + lineLengthM(mark), 0),
     abradeM2: machinedM2(checklist, fill.areaM2),
-    fastenM2: fastenedM2(prep),
+    fasten: fastenedAreas(prep),
     mitigation: systemId === null ? null : { materialId: systemId, areaM2: fill.areaM2 },
     reinforceM2: areaWhereM2(isWood),
     sealM2: jobRoom.flooring === 'bare-sealed' ? fill.areaM2 : 0,

@@ -2,6 +2,7 @@
 import { isDammed } from '../plan/dammed-openings.ts';
 import type { CutWords } from '../survey/cut-words.ts';
 import type { Material } from '../book/material.ts';
+import type { FastenedAreas } from '../prep/items-fasten.ts';
 import { addedWeight, layerMassKg, type AddedWeight, type RoomLayer } from './weight.ts';
 import { bagCount, type BagCount, type VolumeRange } from './bag-count.ts';
 import { taskHours, typicalPourMinutes, type PlannedMinutes, type TaskHours } from './crew-hours.ts';
@@ -38,8 +39,7 @@ export type RoomAmounts = {
   readonly substrate: PrimedSubstrate;
   readonly crackM: number;
   readonly abradeM2: number;
-  /** Wood that is screwed down, and plywood over it. */
-  readonly fastenM2: number;
+  readonly fasten: FastenedAreas;
   readonly reinforceM2: number;
   readonly sealM2: number;
   /** Moisture mitigation system under the primer; null or absent for none. */
@@ -155,7 +155,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
     perimeterM: room.perimeterM,
     dams: dammed.length,
     crackM: room.crackM,
-    fastenM2: room.fastenM2,
+    fastenM2: room.fasten.subfloorM2 + room.fasten.plywoodM2,
     reinforceM2: room.reinforceM2,
     primeCoats: primer?.coats ?? 0,
     primings,

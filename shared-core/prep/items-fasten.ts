@@ -1,8 +1,7 @@
 /** Lines that fasten wood, and the areas they are for. */
-import type { Layer } from '../book/layer.ts';
+import type { Layer, LayerMaterial } from '../book/layer.ts';
 import { formatListAnd } from '../measure/list.ts';
-import { partAreaM2 } from '../substrate/exposed-layers.ts';
-import type { ExposedFacts } from '../substrate/floor-facts.ts';
+import { type ExposedLayer, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
 import { bondClass, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { type PrepDraft, type PrepInput, slabCaution, squareMeters } from './prep-input.ts';
 import { isRefastened, isRemovedLoose } from './removal-items.ts';
@@ -12,43 +11,66 @@ type Fastened = {
   /** Loose wood on joists. */
   readonly loose: readonly Layer[];
   readonly looseM2: number | null;
-  /** Wood that is poured on, and that of it which is not loose. */
+  /** Wood that is poured on or that new plywood covers, and that of it which is not loose. */
   readonly screwedM2: number | null;
   readonly soundM2: number | null;
-  /** What is covered with plywood. */
-  readonly builtUp: readonly ExposedFacts[];
+  /** What is to be covered with plywood, or is covered. */
+  readonly builtUp: readonly LayerMaterial[];
   readonly builtUpM2: number | null;
+  /** Whether the plywood is entered as a layer wherever it is called for. */
+  readonly isDown: boolean;
 };
 
 /** What is fastened, m²; null where it is not known. */
 function fastened(input: PrepInput): Fastened {
   const { facts } = input;
   const loose = facts.kept.filter((layer) => layer.sound === 'loose' && isRefastened(layer, facts));
-  const isScrewed = ({ layer }: ExposedFacts): boolean => isWood(layer.material) && !isRemovedLoose(layer, facts);
-  const isSound = (part: ExposedFacts): boolean => isScrewed(part) && !loose.some(({ id }) => id === part.layer.id);
-  const isBuiltUp = ({ layer }: ExposedFacts): boolean =>
+  const covered = facts.exposed.flatMap(({ layer }) => coveredBy(layer, facts.kept));
+  const isCover = ({ id }: Layer): boolean => covered.some(({ by }) => by === id);
+  const floor =
+    covered.length === 0 ? facts.exposed : exposedLayers({ ...facts, layers: facts.layers.filter((layer) => !isNewWood(layer)) });
+  const isScrewed = ({ layer }: ExposedLayer): boolean => isWood(layer.material) && !isRemovedLoose(layer, facts);
+  const isSound = (part: ExposedLayer): boolean => isScrewed(part) && !loose.some(({ id }) => id === part.layer.id);
+  const isCalledFor = ({ layer }: ExposedLayer): boolean =>
     input.findings.some(({ key }) => key === `wood-build-up:${bondClass(layer.material)}`);
-  const areaM2 = (applies: (part: ExposedFacts) => boolean): number | null => partAreaM2(facts.exposed, facts.areaM2, applies);
+  const called = facts.exposed.filter(isCalledFor).map(({ layer }) => layer.material);
   return {
     loose,
     looseM2: areaOfLayers(input, loose),
-    screwedM2: areaM2(isScrewed),
-    soundM2: areaM2(isSound),
-    builtUp: facts.exposed.filter(isBuiltUp),
-    builtUpM2: areaM2(isBuiltUp),
+    screwedM2: partAreaM2(floor, facts.areaM2, isScrewed),
+    soundM2: partAreaM2(floor, facts.areaM2, isSound),
+    builtUp: [...new Set([...called, ...covered.map(({ material }) => material)])],
+    builtUpM2: partAreaM2(facts.exposed, facts.areaM2, (part) => isCalledFor(part) || isCover(part.layer)),
+    isDown: called.length === 0,
   };
 }
 
-/** The area whose fastening takes hours, m²; what is not known counts as none. Plywood over wood is fastened besides the wood itself. */
-export function fastenedM2(input: PrepInput): number {
+const isNewWood = ({ laid, material }: Layer): boolean => laid !== undefined && isWood(material);
+
+/** The wood that new wood covers. On joists or a slab the new wood is the subfloor itself. @param kept from the top down */
+function coveredBy(layer: Layer, kept: readonly Layer[]): { readonly by: string; readonly material: LayerMaterial }[] {
+  if (!isNewWood(layer)) return [];
+  const under = kept.slice(kept.findIndex(({ id }) => id === layer.id) + 1).find((one) => !isNewWood(one))?.material;
+  return under !== undefined && isWood(under) && under !== 'joists' ? [{ by: layer.id, material: under }] : [];
+}
+
+/** Areas whose fastening takes hours, m²; what is not known counts as none. */
+export type FastenedAreas = {
+  readonly subfloorM2: number;
+  /** Plywood over the subfloor, which is fastened besides. */
+  readonly plywoodM2: number;
+};
+
+/** What the checklist has fastened, to price it. */
+export function fastenedAreas(input: PrepInput): FastenedAreas {
   const { looseM2, soundM2, builtUpM2 } = fastened(input);
-  return (looseM2 ?? 0) + (soundM2 ?? 0) + (builtUpM2 ?? 0);
+  return { subfloorM2: (looseM2 ?? 0) + (soundM2 ?? 0), plywoodM2: builtUpM2 ?? 0 };
 }
 
 /** Fasten loose wood and wood that is poured on, and cover what the data sheet does not name with plywood. */
 export function fastenItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
-  const { loose, looseM2, screwedM2, soundM2, builtUp, builtUpM2 } = fastened(input);
+  const { loose, looseM2, screwedM2, soundM2, builtUp, builtUpM2, isDown } = fastened(input);
   const items: PrepDraft[] = [];
   // Wood on a slab is fastened into it.
   const cautions = facts.isWoodFramed ? [] : slabCaution(facts);
@@ -76,8 +98,10 @@ export function fastenItems(input: PrepInput): readonly PrepDraft[] {
     fasten(
       {
         key: 'plywood',
-        what: `Glue and screw plywood over the ${formatListAnd(builtUp.map(({ layer }) => LAYER_WORDS[layer.material]))}, 1/2 in. or thicker, joints staggered`,
-        why: 'the data sheet does not name this substrate. Add the plywood as a new layer when it is down. Under Keep or remove, choose “new, laid after the readings”',
+        what: `Glue and screw plywood over the ${formatListAnd(builtUp.map((material) => LAYER_WORDS[material]))}, 1/2 in. or thicker, joints staggered`,
+        why: isDown
+          ? why
+          : 'the data sheet does not name this substrate. Add the plywood as a new layer when it is down. Under Keep or remove, choose “new, laid after the readings”',
       },
       builtUpM2,
       builtUpM2,

@@ -63,11 +63,24 @@ describe('the amounts of a room', () => {
     expect(made([layer('membrane', { area: STRIP }), slab], ['glossy']).abradeM2).toBeCloseTo(12, 9);
     expect(made(wood, ['waxed']).abradeM2).toBe(12);
     expect(made([slab], ['oily']).abradeM2).toBe(12);
-    const fastened = (layers: Room['layers']) => made(layers).fastenM2;
+    const fastened = (layers: Room['layers']) => {
+      const { subfloorM2, plywoodM2 } = made(layers).fasten;
+      return subfloorM2 + plywoodM2;
+    };
     expect([fastened(wood), fastened([slab])]).toEqual([12, 0]);
     expect(fastened([layer('plywood', { sound: 'loose' }), layer('joists')])).toBe(12);
     // Planks that no sheet names: they are screwed down, and plywood over them.
     expect(fastened([layer('boards', { area: STRIP }), ...wood])).toBeCloseTo(12 + 3, 9);
+    // Once the plywood is entered as a new layer the work is the same. On joists it is the subfloor itself.
+    const planks = [layer('boards'), layer('joists')];
+    const over = layer('plywood', { id: 'new', laid: 'after-readings' });
+    expect(made(planks).fasten).toEqual({ subfloorM2: 12, plywoodM2: 12 });
+    expect(made([over, ...planks]).fasten).toEqual({ subfloorM2: 12, plywoodM2: 12 });
+    expect(made([{ ...over, id: 'two' }, over, ...planks]).fasten).toEqual({ subfloorM2: 12, plywoodM2: 12 });
+    expect(made([over, layer('joists')]).fasten).toEqual({ subfloorM2: 12, plywoodM2: 0 });
+    expect(made([over, slab]).fasten).toEqual({ subfloorM2: 12, plywoodM2: 0 });
+    const strip = made([{ ...over, area: STRIP }, ...planks]).fasten;
+    expect([strip.subfloorM2, strip.plywoodM2]).toEqual([12, 12]);
     const hours = takeoff(made(wood), CHOICES).hours.find(({ key }) => key === 'fasten')?.ownHours;
     expect(hours).toBeCloseTo(hoursFor('refasten', 12), 9);
   });

@@ -125,6 +125,22 @@ describe('the prep checklist', () => {
     expect(line(listOf(under), 'refasten:loose')?.amount?.value).toBe(12);
   });
 
+  // Common practice, no source.
+  it('screws the planks and the plywood over them, whether or not the plywood is entered yet', () => {
+    const planks = [layer('boards'), layer('joists')];
+    const fastening = (layers: FloorInput['layers']) =>
+      listOf({ ...BOARDS, layers })
+        .filter(({ key }) => key === 'refasten' || key === 'plywood')
+        .map(({ key, what, amount, hours }) => ({ key, what, amount, hours }));
+    const before = fastening(planks);
+    expect(before.map(({ key, amount }) => [key, amount?.value])).toEqual([
+      ['refasten', 12],
+      ['plywood', 12],
+    ]);
+    // What was signed still reads the same.
+    expect(fastening([layer('plywood', { laid: 'after-readings' }), ...planks])).toEqual(before);
+  });
+
   // Common practice, no source: the primer for a non-porous substrate is for the bond, not against suction.
   it('says what the primer is for on a floor that takes up no water', () => {
     const why = (...layers: FloorInput['layers']) => line(listOf({ ...SLAB, tests: [], layers }), 'prime')?.why;
