@@ -15,7 +15,7 @@ import { eachLiftWords } from '../price/takeoff-words.ts';
 import { bagsWords } from './log-words.ts';
 import type { LayerMaterial } from '../book/layer.ts';
 import { suspectName } from '../substrate/asbestos.ts';
-import { LAYER_WORDS } from '../substrate/layer-words.ts';
+import { isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { flatnessWords } from './quote-table.ts';
 
 /** With more rooms than this page 1 describes them together, and the scope describes each. */
@@ -206,7 +206,7 @@ function edgeWords({ dams, room }: RoomEstimate['takeoff'], supplied: (line: str
 export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLines): string[] {
   const { units, locale } = frozen.business;
   const { takeoff } = room;
-  const { abradeM2, crackM, cut, depths, grind, reinforceM2, sealM2 } = takeoff.room;
+  const { abradeM2, crackM, cut, depths, fasten, grind, reinforceM2, sealM2 } = takeoff.room;
   const priced = asPriced(quoted, room.roomId);
   const supplied = (line: string, text: string): string[] => priced(line, text, `${text} (material not in this price)`);
   const area = (m2: number): string => formatArea(m2, units, locale);
@@ -219,6 +219,7 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLin
   const coats = takeoff.primer === null || takeoff.primer.coats === 1 ? '1 coat' : `${takeoff.primer.coats} coats`;
   return [
     ...removalWords(takeoff, priced),
+    ...(fasten.subfloorM2 > 0 ? priced('labor-prep', `Screw down ${area(fasten.subfloorM2)} of the subfloor`) : []),
     ...(grind.areaM2 <= 0
       ? []
       : isLeftOut(quoted, room.roomId, 'grind')
@@ -244,15 +245,25 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLin
 export const addedWords = ({ lines }: QuotedLines, roomId: string | null): string[] =>
   lines.filter((line) => isAdded(line.key) && !line.leftOut && line.roomId === roomId).map(({ name }) => name);
 
-/** Panels laid new for the pour. They are priced by a line of the user's own, if at all. */
-function laidWords({ rooms, business: { units, locale } }: Frozen, { roomId }: RoomEstimate, quoted: QuotedLines): string[] {
+/** Panels laid new for the pour, and plywood still to be entered. A line of the user's own prices them, if any. The labor of wood is priced. */
+function laidWords({ rooms, business: { units, locale } }: Frozen, { roomId, takeoff }: RoomEstimate, quoted: QuotedLines): string[] {
+  const { plywoodM2, subfloorM2 } = takeoff.room.fasten;
   const laid = (rooms.find(({ id }) => id === roomId)?.layers ?? []).filter((layer) => layer.fate === 'keep' && layer.laid !== undefined);
   const own = [...addedWords(quoted, roomId), ...addedWords(quoted, null)].map((name) => name.toLowerCase());
-  return laid.map(({ material, thicknessM }) => {
-    const thick = thicknessM === null ? '' : `, ${formatDepth(thicknessM, units, locale)}`;
-    const isPriced = own.some((name) => name.includes(LAYER_WORDS[material].toLowerCase()));
-    return `Before we pour: new ${LAYER_WORDS[material]}${thick}${isPriced ? '' : ' (not in this price)'}`;
-  });
+  const isFastened = plywoodM2 + subfloorM2 > 0 && !isLeftOut(quoted, roomId, 'labor-prep');
+  const priceWords = (material: LayerMaterial): string => {
+    if (own.some((name) => name.includes(LAYER_WORDS[material].toLowerCase()))) return '';
+    return isFastened && isWood(material) ? ' (material not in this price)' : ' (not in this price)';
+  };
+  const isToCome = plywoodM2 > 0 && !laid.some(({ material }) => isWood(material));
+  const over = `${formatArea(plywoodM2, units, locale)} of the subfloor`;
+  return [
+    ...laid.map(({ material, thicknessM }) => {
+      const thick = thicknessM === null ? '' : `, ${formatDepth(thicknessM, units, locale)}`;
+      return `Before we pour: new ${LAYER_WORDS[material]}${thick}${priceWords(material)}`;
+    }),
+    ...(isToCome ? [`Before we pour: new ${LAYER_WORDS.plywood} over ${over}${priceWords('plywood')}`] : []),
+  ];
 }
 
 function mitigationWords(

@@ -80,7 +80,7 @@ describe('the scope of a quote', () => {
     expect(printed([])).not.toContain('For the whole job');
   });
 
-  it('names new plywood, and says that no line of the price is for it', () => {
+  it('names the screwing that the price holds, and new plywood, whose material no line of the price is for', () => {
     const whole = wholeOf('26-031');
     const [first] = whole.rooms;
     if (first === undefined) throw new Error('The job has a room.');
@@ -88,10 +88,19 @@ describe('the scope of a quote', () => {
       ...{ id: 'layer-ply', material: 'plywood', thicknessM: 0.0127, yearInstalled: 2026, sound: 'sound', fate: 'keep' },
       ...{ laid: 'after-readings', area: null, note: '' },
     };
-    const rooms = whole.rooms.map((room) => (room === first ? { ...room, layers: [plywood, ...room.layers] } : room));
-    const priced = (added: AddedLine[]): string =>
-      quoteOf({ ...whole, rooms, job: { ...whole.job, estimate: { ...whole.job.estimate, options: [], added } } });
-    expect(priced([])).toContain('Before we pour: new plywood, ½″ (not in this price)');
+    const withPlywood = whole.rooms.map((room) => (room === first ? { ...room, layers: [plywood, ...room.layers] } : room));
+    const priced = (added: AddedLine[], overrides: LineOverride[] = [], rooms = withPlywood): string =>
+      quoteOf({ ...whole, rooms, job: { ...whole.job, estimate: { ...whole.job.estimate, options: [], added, overrides } } });
+    expect(priced([])).toContain('Before we pour: new plywood, ½″ (material not in this price)');
+    expect(priced([])).toMatch(/^Screw down [\d,]+ sq ft of the subfloor$/m);
+    const left = { lineKey: `${first.id}/labor-prep`, costMinor: null, priceMinor: null, leftOut: true, note: 'the builder' };
+    expect(priced([], [left])).toContain('Before we pour: new plywood, ½″ (not in this price)');
+    expect(priced([], [left])).not.toContain('Screw down');
+    const planks = { ...plywood, id: 'layer-planks', material: 'boards' as const, laid: undefined };
+    const onPlanks = whole.rooms.map((room) => (room === first ? { ...room, layers: [planks, ...room.layers] } : room));
+    expect(priced([], [], onPlanks)).toMatch(
+      /^Before we pour: new plywood over [\d,]+ sq ft of the subfloor \(material not in this price\)$/m,
+    );
     const line: AddedLine = {
       ...{ id: 'line-ply1', name: 'Plywood, supplied and screwed down', kind: 'other', roomId: null, costMinor: 30_000, taxId: null },
     };
