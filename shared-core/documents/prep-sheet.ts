@@ -106,9 +106,12 @@ function checklist(lines: readonly SignedLine[], findings: readonly Finding[], n
   );
 }
 
-/** Holds, also those on work that is on no line, such as asbestos that stays, before everything else. */
+/** Holds, also those on work that is on no line, such as asbestos that stays, before everything else. The flooring is not this crew's work. */
 function heldBlocks(lines: readonly SignedLine[], findings: readonly Finding[], numberOf: ReadonlyMap<string, number>): Block[] {
-  const holding = findings.filter((f) => f.verdict === 'hold' || lines.some((line) => lineHeldBy(line, findings).includes(f)));
+  const holding = findings.filter(
+    (f) =>
+      (f.verdict === 'hold' && f.holds.some((task) => task !== 'cover')) || lines.some((line) => lineHeldBy(line, findings).includes(f)),
+  );
   const items = holding.map((finding): Run[] => {
     const stops = lines.filter((line) => lineHeldBy(line, [finding]).length > 0).map((line) => numberOf.get(line.key) ?? 0);
     const blockedWords = stops.length === 0 ? '' : ` Blocks ${stops.length === 1 ? 'line' : 'lines'} ${stops.join(', ')}.`;

@@ -14,6 +14,7 @@ import { lineAmount, lineText } from '../../../shared-core/prep/line-words.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
+import { test as floorTest } from '../substrate/a-floor.ts';
 import { testFonts } from '../../main/desk/working-desk.ts';
 
 const NOW = '2026-05-12T12:00:00.000Z';
@@ -64,6 +65,16 @@ const odell = wholeOf('sample-job-odell');
 const rusk = wholeOf('sample-job-rusk');
 
 describe('the prep sheet', () => {
+  // Planks and subfloor over 2% apart: NWFA, from memory. It holds the flooring, which this crew does not install.
+  it('has no hold that is for the installation of the flooring alone', () => {
+    const readings = { ...floorTest.wood('flooring', [0.01]), takenAt: '2026-05-11T12:00:00.000Z' };
+    const rooms = odell.rooms.map((room) => ({ ...room, tests: [...room.tests, readings] }));
+    const { tree, roomReading } = sheetOf({ ...odell, rooms }, 'sample-hall');
+    const apart = roomReading.assessment.findings.find(({ ruleId }) => ruleId === 'wood-apart');
+    expect(apart?.verdict).toBe('hold');
+    expect(wordsOf(tree)).not.toContain(apart?.text);
+  });
+
   // The basement's one opening stops the pour at its full depth.
   it('explains the dam of a pour that stops at an opening', () => {
     const caption = (whole: WholeJob) =>
