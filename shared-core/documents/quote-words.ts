@@ -206,7 +206,7 @@ function edgeWords({ dams, room }: RoomEstimate['takeoff'], supplied: (line: str
 export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLines): string[] {
   const { units, locale } = frozen.business;
   const { takeoff } = room;
-  const { abradeM2, crackM, cut, depths, fasten, grind, reinforceM2, sealM2 } = takeoff.room;
+  const { abradeM2, crackM, cut, depths, grind, reinforceM2, sealM2 } = takeoff.room;
   const priced = asPriced(quoted, room.roomId);
   const supplied = (line: string, text: string): string[] => priced(line, text, `${text} (material not in this price)`);
   const area = (m2: number): string => formatArea(m2, units, locale);
@@ -219,7 +219,7 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLin
   const coats = takeoff.primer === null || takeoff.primer.coats === 1 ? '1 coat' : `${takeoff.primer.coats} coats`;
   return [
     ...removalWords(takeoff, priced),
-    ...(fasten.subfloorM2 > 0 ? priced('labor-prep', `Screw down ${area(fasten.subfloorM2)} of the subfloor`) : []),
+    ...fastenWords(takeoff, priced, area),
     ...(grind.areaM2 <= 0
       ? []
       : isLeftOut(quoted, room.roomId, 'grind')
@@ -245,24 +245,34 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLin
 export const addedWords = ({ lines }: QuotedLines, roomId: string | null): string[] =>
   lines.filter((line) => isAdded(line.key) && !line.leftOut && line.roomId === roomId).map(({ name }) => name);
 
-/** Panels laid new for the pour, and plywood still to be entered. A line of the user's own prices them, if any. The labor of wood is priced. */
+/** Wood that the labor in the price screws down. */
+function fastenWords({ room }: RoomEstimate['takeoff'], priced: AsPriced, area: (m2: number) => string): string[] {
+  const { subfloorM2, plywoodM2 } = room.fasten;
+  const over = subfloorM2 > 0 ? ' over it' : '';
+  const parts = [
+    ...(subfloorM2 > 0 ? [`${area(subfloorM2)} of the subfloor`] : []),
+    ...(plywoodM2 > 0 ? [`${area(plywoodM2)} of plywood${over}`] : []),
+  ];
+  return parts.length === 0 ? [] : priced('labor-prep', `Screw down ${listed(parts)}`);
+}
+
+/**
+ * Panels still to be laid for the pour, entered or not. Whether a line of the user's own is for them only its name says, and that is not
+ * interpreted. Panels that were down when the floor was read are the floor.
+ */
 function laidWords({ rooms, business: { units, locale } }: Frozen, { roomId, takeoff }: RoomEstimate, quoted: QuotedLines): string[] {
   const { plywoodM2, subfloorM2 } = takeoff.room.fasten;
   const laid = (rooms.find(({ id }) => id === roomId)?.layers ?? []).filter((layer) => layer.fate === 'keep' && layer.laid !== undefined);
-  const own = [...addedWords(quoted, roomId), ...addedWords(quoted, null)].map((name) => name.toLowerCase());
+  const hasOwn = addedWords(quoted, roomId).length + addedWords(quoted, null).length > 0;
   const isFastened = plywoodM2 + subfloorM2 > 0 && !isLeftOut(quoted, roomId, 'labor-prep');
-  const priceWords = (material: LayerMaterial): string => {
-    if (own.some((name) => name.includes(LAYER_WORDS[material].toLowerCase()))) return '';
-    return isFastened && isWood(material) ? ' (material not in this price)' : ' (not in this price)';
+  const lineOf = (material: LayerMaterial, thicknessM: number | null): string => {
+    const thick = thicknessM === null ? '' : `, ${formatDepth(thicknessM, units, locale)}`;
+    const what = isFastened && isWood(material) ? 'material not' : 'not';
+    return `Before we pour: new ${LAYER_WORDS[material]}${thick} (${what} in this price${hasOwn ? ' unless a line below names it' : ''})`;
   };
-  const isToCome = plywoodM2 > 0 && !laid.some(({ material }) => isWood(material));
-  const over = `${formatArea(plywoodM2, units, locale)} of the subfloor`;
   return [
-    ...laid.map(({ material, thicknessM }) => {
-      const thick = thicknessM === null ? '' : `, ${formatDepth(thicknessM, units, locale)}`;
-      return `Before we pour: new ${LAYER_WORDS[material]}${thick}${priceWords(material)}`;
-    }),
-    ...(isToCome ? [`Before we pour: new ${LAYER_WORDS.plywood} over ${over}${priceWords('plywood')}`] : []),
+    ...laid.filter((layer) => layer.laid === 'after-readings').map(({ material, thicknessM }) => lineOf(material, thicknessM)),
+    ...(plywoodM2 > 0 && !laid.some(({ material }) => isWood(material)) ? [lineOf('plywood', null)] : []),
   ];
 }
 

@@ -92,19 +92,26 @@ describe('the scope of a quote', () => {
     const priced = (added: AddedLine[], overrides: LineOverride[] = [], rooms = withPlywood): string =>
       quoteOf({ ...whole, rooms, job: { ...whole.job, estimate: { ...whole.job.estimate, options: [], added, overrides } } });
     expect(priced([])).toContain('Before we pour: new plywood, ½″ (material not in this price)');
-    expect(priced([])).toMatch(/^Screw down [\d,]+ sq ft of the subfloor$/m);
+    const both = /^Screw down ([\d,]+ sq ft) of the subfloor and \1 of plywood over it$/m;
+    expect(priced([])).toMatch(both);
+    expect(quoteOf(whole)).toMatch(/^Screw down [\d,]+ sq ft of the subfloor$/m);
     const left = { lineKey: `${first.id}/labor-prep`, costMinor: null, priceMinor: null, leftOut: true, note: 'the builder' };
     expect(priced([], [left])).toContain('Before we pour: new plywood, ½″ (not in this price)');
     expect(priced([], [left])).not.toContain('Screw down');
     const planks = { ...plywood, id: 'layer-planks', material: 'boards' as const, laid: undefined };
     const onPlanks = whole.rooms.map((room) => (room === first ? { ...room, layers: [planks, ...room.layers] } : room));
-    expect(priced([], [], onPlanks)).toMatch(
-      /^Before we pour: new plywood over [\d,]+ sq ft of the subfloor \(material not in this price\)$/m,
+    expect(priced([], [], onPlanks)).toMatch(both);
+    expect(priced([], [], onPlanks)).toContain('Before we pour: new plywood (material not in this price)');
+    const read = whole.rooms.map((room) =>
+      room === first ? { ...room, layers: [{ ...plywood, laid: 'before-readings' as const }, ...room.layers] } : room,
     );
-    const line: AddedLine = {
-      ...{ id: 'line-ply1', name: 'Plywood, supplied and screwed down', kind: 'other', roomId: null, costMinor: 30_000, taxId: null },
-    };
-    expect(priced([line])).toMatch(/Before we pour: new plywood, ½″(?! \()/);
+    expect(priced([], [], read)).not.toContain('new plywood');
+    // Whatever a line is named, what is printed is true.
+    const line = (name: string): AddedLine => ({
+      ...{ id: 'line-ply1', name, kind: 'other', roomId: null, costMinor: 30_000, taxId: null },
+    });
+    for (const name of ['Plywood, supplied and screwed down', '1/2 in. ply, supplied', 'Remove the old plywood in the closet'])
+      expect(priced([line(name)])).toContain('new plywood, ½″ (material not in this price unless a line below names it)');
   });
 
   it('does not list work whose line is left out of the price as ours', () => {
