@@ -160,7 +160,10 @@ export function datesDrawing(frozen: Frozen, dates: readonly QuotedDates[], widt
       parts.push(textMark(start, y + 5, text));
       right = start + textWidthPx(text, 15) + 10;
     };
-    write(right, date.walkOnAt === null ? 'pour' : `pour, foot traffic ${statedDateWords('walk-on', date.walkOnAt, place, 'short', locale)}`);
+    write(
+      right,
+      date.walkOnAt === null ? 'pour' : `pour, foot traffic ${statedDateWords('walk-on', date.walkOnAt, place, 'short', locale)}`,
+    );
     if (date.cover !== null) {
       const least = Math.max(right, xOf(date.cover.likelyAt));
       const most = xOf(date.cover.latestAt);

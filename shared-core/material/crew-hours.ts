@@ -125,7 +125,7 @@ export function taskHours(work: WorkAmounts): TaskHours[] {
       of: 'tests',
       count: work.moistureTests,
     }),
-    ...task('remove', removedHours, { of: 'removed', layers: work.removed }),
+    ...task('remove', removedHours, { of: 'removed', layers: work.removed.filter(({ areaM2 }) => areaM2 > 0) }),
     ...task('fasten', hoursFor('refasten', work.fastenM2), area(work.fastenM2)),
     ...task('vacuum', hoursFor('vacuum', areaM2), area(areaM2)),
     ...task('edges', hoursFor('isolationStrip', work.perimeterM) + hoursFor('dam', work.dams), {

@@ -13,7 +13,7 @@ import { areaInRoomM2 } from '../plan/overlap.ts';
 import { isLeadSafe } from '../prep/items-lead.ts';
 import { prepChecklist } from '../prep/checklist.ts';
 import { fastenedAreas } from '../prep/items-fasten.ts';
-import { machinedM2 } from '../prep/items-surface.ts';
+import { machinedM2, machinedPaintM2 } from '../prep/items-surface.ts';
 import { checklistInput } from '../prep/prepare-room.ts';
 import { cutWords, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
 import { isAbated, isLabFirst, removedLayers } from '../substrate/floor-facts.ts';
@@ -130,7 +130,8 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
     openings: room.plan.openings.map(({ name, widthM, edge }) => ({ name, widthM, edge })),
     removed: removedLayers(assessment.facts).map((facts) => {
       const { material, thicknessM } = facts.layer;
-      const areaM2 = areaOfM2(facts.layer);
+      const ownM2 = areaOfM2(facts.layer);
+      const areaM2 = isAbated(facts) ? ownM2 : Math.min(ownM2, machinedPaintM2(checklist, facts.layer) ?? ownM2);
       return { material, thicknessM, areaM2, isAbated: isAbated(facts), isLabFirst: isLabFirst(facts, assessment.facts) };
     }),
     laid: room.layers

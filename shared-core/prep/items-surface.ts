@@ -1,80 +1,21 @@
 /** Lines that make the substrate sound, and prepare its surface to bond. */
+import type { Layer } from '../book/layer.ts';
 import type { Mark } from '../book/plan-fields.ts';
-import { formatListAnd } from '../measure/list.ts';
 import { isHonored } from '../plan/honored-marks.ts';
-import { isCementitious, isNeverGround, isWood, LAYER_WORDS, STRIP_SUSPECT_WET, STRIP_WET } from '../substrate/layer-words.ts';
-import type { CautionId } from '../substrate/cautions.ts';
 import { isAllWood, partAreaM2 } from '../substrate/exposed-layers.ts';
-import type { Finding, Task } from '../substrate/rule.ts';
-import { isSuspectAtFace } from '../substrate/asbestos.ts';
-import {
-  type ExposedFacts,
-  type FloorFacts,
-  isAbated,
-  isLabFirst,
-  isPouredOn,
-  isStrippedWet,
-  type LayerFacts,
-  paintOff,
-} from '../substrate/floor-facts.ts';
+import { type ExposedFacts, type FloorFacts, isAbated, isPouredOn, mayHoldAsbestos, paintOff } from '../substrate/floor-facts.ts';
+import { isCementitious, isNeverGround, isWood } from '../substrate/layer-words.ts';
 import { isHeatLaid } from '../substrate/radiant.ts';
+import type { Finding, Task } from '../substrate/rule.ts';
+import { coatTasks } from '../substrate/surface-coat.ts';
+import { abrasionCautions, afterLab, asbestosCaution, marked, namesOf, onWood } from './cut-surface.ts';
+import { cleanItems, dirtItems } from './items-coat.ts';
 import { fastenItems } from './items-fasten.ts';
-import { AFTER_LAB } from './removal-items.ts';
+import { removalKey } from './removal-items.ts';
 import { findingsOfRules, isCutByHand, meters, type PrepDraft, type PrepInput, slabCaution, squareMeters } from './prep-input.ts';
 import type { PrepItem } from './prep-item.ts';
 import { type Abrasion, abrasionWords, profileReason } from './surface-profile.ts';
-import { hoursFor, timed, type TYPICAL_HOURS } from './task-hours.ts';
-
-const ids = (marks: readonly Mark[]): readonly string[] => marks.map((mark) => mark.id).toSorted();
-const sumOf = (marks: readonly Mark[], sizes: Readonly<Record<string, number>>): number | null =>
-  marks.every((mark) => sizes[mark.id] !== undefined)
-    ? marks
-        .map((mark) => sizes[mark.id] ?? 0)
-        .toSorted((a, b) => a - b)
-        .reduce((sum, size) => sum + size, 0)
-    : null;
-/** Whether all of the surface is wood, so that nothing mineral is cut. */
-const onWood = (facts: FloorFacts): boolean => isAllWood(facts.exposed);
-const namesOf = (parts: readonly ExposedFacts[]): string => `the ${formatListAnd(parts.map(({ layer }) => LAYER_WORDS[layer.material]))}`;
-/** The parts of the surface that machines may work on; all of it where none may, which a finding then holds. */
-function machinedParts({ exposed }: FloorFacts): readonly ExposedFacts[] {
-  const parts = exposed.filter(({ layer }) => !isNeverGround(layer.material));
-  return parts.length === 0 ? exposed : parts;
-}
-/** Names the parts of the surface that a line is for; empty where it is for all of it. */
-const onlyOn = ({ exposed }: FloorFacts, parts: readonly ExposedFacts[]): string =>
-  parts.length === exposed.length ? '' : `, only on ${namesOf(parts)}`;
-/** What a machine may cut in these parts: the paint that was on them, too. */
-const cutIn = ({ paintOnTop }: FloorFacts, parts: readonly ExposedFacts[]): readonly LayerFacts[] => [...parts, ...paintOnTop];
-const isUntested = (facts: FloorFacts, part: LayerFacts): boolean => isSuspectAtFace(part.layer.material) && isLabFirst(part, facts);
-/** What a line that cuts these parts waits for; empty where a lab need not see any of them. */
-const afterLab = (facts: FloorFacts, parts: readonly ExposedFacts[]): string =>
-  cutIn(facts, parts).some((part) => isUntested(facts, part)) ? AFTER_LAB : '';
-/** What is known of asbestos in these parts: detected, or not ruled out. */
-const asbestosCaution = (facts: FloorFacts, parts: readonly ExposedFacts[]): readonly CautionId[] => [
-  ...(cutIn(facts, parts).some(isAbated) ? (['asbestos-found'] as const) : []),
-  ...(cutIn(facts, parts).some((part) => isUntested(facts, part)) ? (['asbestos'] as const) : []),
-];
-/** Cautions of abrading a surface: silica where it is mineral, wood dust where it is wood, asbestos and lead where it may hold them. */
-const abrasionCautions = (facts: FloorFacts, exposed: readonly ExposedFacts[]): readonly CautionId[] => [
-  ...asbestosCaution(facts, exposed),
-  ...(exposed.some(({ layer }) => isWood(layer.material)) ? (['wood-dust'] as const) : []),
-  ...(isAllWood(exposed) ? [] : (['silica'] as const)),
-  ...(cutIn(facts, exposed).some(({ leadFinish, leadLab }) => leadLab === 'found' || (leadFinish && leadLab !== 'none-found'))
-    ? (['lead'] as const)
-    : []),
-];
-
-/** How much is marked on the plan, its time, and which marks. */
-function marked(
-  marks: readonly Mark[],
-  work: keyof typeof TYPICAL_HOURS,
-  unit: typeof meters,
-  sizes: Readonly<Record<string, number>>,
-): Pick<PrepDraft, 'amount' | 'hours' | 'on'> {
-  const size = sumOf(marks, sizes);
-  return { amount: unit(size), hours: timed(work, size), on: ids(marks) };
-}
+import { hoursFor, timed } from './task-hours.ts';
 
 /** Fasten, open hollow places, grind high spots, fill cracks, honor joints. */
 export function soundItems(input: PrepInput): readonly PrepDraft[] {
@@ -93,22 +34,7 @@ export function soundItems(input: PrepInput): readonly PrepDraft[] {
       cautions: onWood(facts) ? [] : [...asbestosCaution(facts, facts.exposed), 'silica', ...slabCaution(facts)],
       dust: onWood(facts) ? null : 'chipping-hammer',
     });
-  const dirty = marksOf('contaminated');
-  const machined = machinedParts(facts);
-  const isWet = isStrippedWet(facts);
-  if (dirty.length > 0)
-    items.push({
-      key: 'contaminated',
-      phase: 'make-sound',
-      what: isWet
-        ? `Strip the contaminated places ${STRIP_WET}`
-        : `Remove the contaminated places by machine until a water drop soaks in${onlyOn(facts, machined)}${afterLab(facts, machined)}`,
-      why: `${dirty.length} marked on the plan`,
-      ...marked(dirty, 'cleanContaminated', squareMeters, input.areasM2),
-      tasks: isWet ? [] : ['grind'],
-      cautions: isWet ? [] : abrasionCautions(facts, machined),
-      dust: isWet || isAllWood(machined) ? null : 'hand-grinder',
-    });
+  items.push(...dirtItems(input, marksOf('contaminated')));
   if (input.grind !== null)
     items.push({
       key: 'grind',
@@ -162,27 +88,6 @@ function lineItems(input: PrepInput, marksOf: (...kinds: readonly Mark['kind'][]
     });
   return items;
 }
-
-const CLEANING: readonly {
-  readonly is: 'oily' | 'waxed' | 'efflorescence';
-  readonly what: string;
-  readonly why: string;
-  readonly grinds: boolean;
-}[] = [
-  { is: 'oily', what: 'Remove oil by machine until a water drop soaks in', why: 'oil comes back through a pour', grinds: true },
-  {
-    is: 'waxed',
-    what: 'Remove the wax mechanically',
-    why: 'strippers and acid leave residue that breaks the bond',
-    grinds: true,
-  },
-  {
-    is: 'efflorescence',
-    what: 'HEPA vacuum the salts with a brush head, and find the water',
-    why: 'primer does not bond to salts',
-    grinds: false,
-  },
-];
 
 const ABRADED_FOR = [
   'smooth-top',
@@ -254,7 +159,8 @@ function abradeItems(input: PrepInput): readonly PrepDraft[] {
 /** Tests that abrading makes void: the drops and the strength of the surface. Common practice, no source. */
 function retestItem({ facts }: PrepInput, items: readonly PrepDraft[]): readonly PrepDraft[] {
   const isTested = isPouredOn(facts, (material) => isCementitious(material) || material === 'gypsum');
-  if (paintOff(facts).length === 0 && !(isTested && items.some(({ key }) => /^(?:abrade|clean)\b/.test(key)))) return [];
+  const isBared = paintOff(facts).length > 0 && coatTasks(facts.exposed).length > 0;
+  if (!isBared && !(isTested && items.some(({ key }) => /^(?:abrade|clean)\b/.test(key)))) return [];
   return [
     {
       key: 'retest',
@@ -265,54 +171,21 @@ function retestItem({ facts }: PrepInput, items: readonly PrepDraft[]): readonly
   ];
 }
 
-/** Looks that are stripped wet from a surface that is never ground. */
-const STRIPPED: readonly FloorFacts['looks'][number][] = ['waxed', 'glossy', 'oily', 'painted', 'curing-compound'];
-
-/**
- * The line for a surface that is stripped wet; none where nothing is on it. Where it may contain asbestos, it is for trained people alone;
- * what is no resilient flooring there, such as adhesive, has no finish to strip.
- */
-function stripItems(facts: FloorFacts): readonly PrepDraft[] {
-  if (!facts.looks.some((look) => STRIPPED.includes(look))) return [];
-  const isSuspect = facts.surfaceMayHoldAsbestos;
-  const names = namesOf(facts.exposed);
-  const isFlooring = !isPouredOn(facts, (material) => !isNeverGround(material));
+/** The test of the primer where an abatement contractor cleans: that is the own crew's. Common practice, no source. */
+function bondItem(facts: FloorFacts, cleaning: readonly PrepDraft[]): readonly PrepDraft[] {
+  const isCleaned =
+    cleaning.some(({ key }) => key.startsWith('clean:wet')) ||
+    paintOff(facts).length > 0 ||
+    facts.marks.some(({ kind }) => kind === 'contaminated');
+  if (!isCleaned || !facts.exposed.some(mayHoldAsbestos)) return [];
   return [
     {
-      key: 'clean:wet',
+      key: 'bond-test',
       phase: 'surface',
-      what: isFlooring
-        ? `Strip ${names} ${isSuspect ? STRIP_SUSPECT_WET : STRIP_WET}`
-        : `A licensed abatement contractor cleans ${names}, and tests the bond of the primer`,
-      who: isSuspect ? 'licensed-only' : 'own-crew',
-      why: 'nothing bonds to wax, gloss, oil or paint, and this surface is never ground',
-      amount: squareMeters(facts.areaM2),
-      tasks: facts.looks.includes('painted') ? ['disturb-paint'] : [],
-      cautions: abrasionCautions(facts, facts.exposed).filter((caution) => caution !== 'silica'),
+      what: 'Test the bond of the primer on the cleaned surface. Do not cut into what may contain asbestos',
+      why: 'this surface is not abraded',
     },
   ];
-}
-
-/** A line for each kind of dirt. Where a part of the surface is never ground, machines clean the other parts; where one may contain asbestos, none do. */
-function cleanItems({ facts }: PrepInput): readonly PrepDraft[] {
-  if (facts.surfaceMayHoldAsbestos) return stripItems(facts);
-  const isWet = isStrippedWet(facts);
-  const rows = CLEANING.filter(({ is, grinds }) => facts.looks.includes(is) && !(isWet && grinds));
-  const byMachine = rows.map(({ is, what, why, grinds }): PrepDraft => {
-    const parts = grinds ? machinedParts(facts) : facts.exposed;
-    const isWhole = parts.length === facts.exposed.length;
-    return {
-      key: `clean:${is}`,
-      phase: 'surface',
-      what: `${what}${onlyOn(facts, parts)}${grinds ? afterLab(facts, parts) : ''}`,
-      why,
-      amount: squareMeters(isWhole ? facts.areaM2 : partAreaM2(facts.exposed, facts.areaM2, (part) => parts.includes(part))),
-      tasks: grinds ? ['grind'] : [],
-      cautions: abrasionCautions(facts, parts),
-      dust: grinds && !isAllWood(parts) ? 'hand-grinder' : null,
-    };
-  });
-  return isWet ? [...stripItems(facts), ...byMachine] : byMachine;
 }
 
 /**
@@ -328,10 +201,22 @@ export function machinedM2(items: readonly PrepItem[], roomM2: number): number {
   );
 }
 
+/**
+ * Area that machines take one paint or sealer off, m²: none where it is stripped wet, which has no typical hours. Null where that is not
+ * known, and for other layers.
+ */
+export function machinedPaintM2(items: readonly PrepItem[], layer: Layer): number | null {
+  const key = removalKey(layer);
+  const lines = items.filter((one) => layer.material === 'paint-or-sealer' && (one.key === key || one.key.startsWith(`${key}:`)));
+  const sizes = lines.map(({ tasks, amount }) => (tasks.some(isMachining) ? (amount?.value ?? null) : 0));
+  return lines.length === 0 || sizes.includes(null) ? null : sizes.reduce<number>((sum, size) => sum + (size ?? 0), 0);
+}
+
 /** Clean, abrade, vacuum, test again. A surface that may hold asbestos is only stripped wet, vacuumed and wiped. */
 export function surfaceItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
   const items: PrepDraft[] = [...cleanItems(input), ...abradeItems(input)];
+  items.push(...bondItem(facts, items));
   items.push({
     key: 'vacuum',
     phase: 'surface',

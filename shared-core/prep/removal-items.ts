@@ -1,13 +1,14 @@
 /** Lines for protection and removal. */
 import type { Layer } from '../book/layer.ts';
 import { type FloorFacts, isAbated, isLabFirst, type LayerFacts, mayHoldAsbestos, paintOff } from '../substrate/floor-facts.ts';
-import { isAllWood } from '../substrate/exposed-layers.ts';
 import { isAdhesive, isConcrete, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { countsAsOld } from '../substrate/asbestos.ts';
 import { isLeadPresumed } from '../substrate/lead-paint.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import type { Task } from '../substrate/rule.ts';
 import type { DustTask } from '../substrate/silica.ts';
+import { AFTER_LAB } from './cut-surface.ts';
+import { paintItems } from './items-coat.ts';
 import { has, meters, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
 import { hoursFor, removalWork } from './task-hours.ts';
 
@@ -89,8 +90,7 @@ type Removal = {
   readonly cautions: readonly CautionId[];
 };
 
-/** @param onWood whether all of the surface that is poured on is wood, which is sanded and never ground */
-function removalOf(layer: Layer, onWood: boolean): Removal {
+function removalOf(layer: Layer): Removal {
   const { material } = layer;
   const plain = { dust: null, cautions: [] };
   if (isAdhesive(material)) return { ...plain, verb: 'Scrape off', tasks: ['scrape'] };
@@ -100,10 +100,6 @@ function removalOf(layer: Layer, onWood: boolean): Removal {
   if (material === 'floating-plank') return { ...plain, verb: 'Pull up', tasks: ['pull-up'] };
   if (material === 'sheet-flooring' || material === 'resilient-tile' || material === 'underlay-felt')
     return { ...plain, verb: 'Remove', tasks: ['lift-out'] };
-  if (material === 'paint-or-sealer' && onWood)
-    return { verb: 'Sand off', tasks: ['sand', 'disturb-paint'], dust: null, cautions: ['wood-dust'] };
-  if (material === 'paint-or-sealer')
-    return { verb: 'Grind off', tasks: ['grind', 'disturb-paint'], dust: 'hand-grinder', cautions: ['silica'] };
   if (isWood(material))
     return {
       verb: 'Remove',
@@ -127,9 +123,6 @@ export const isRefastened = (layer: Layer, facts: Pick<FloorFacts, 'isWoodFramed
 export const isRemovedLoose = (layer: Layer, facts: Pick<FloorFacts, 'isWoodFramed'>): boolean =>
   layer.fate === 'keep' && layer.sound === 'loose' && layer.material !== 'radiant-heating' && !isRefastened(layer, facts);
 
-/** The end of a line that cuts what a lab should test first. */
-export const AFTER_LAB = ', after a lab sample shows no asbestos';
-
 /** The key of the line that removes a layer. */
 export const removalKey = ({ id }: Pick<Layer, 'id'>): string => `remove:${id}`;
 
@@ -141,10 +134,11 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
     const isPaint = paintOff(input.facts).includes(layerFact);
     const isLoose = !isPaint && isRemovedLoose(layer, input.facts);
     if (layer.fate !== 'remove' && !isLoose && !isPaint) return [];
-    const areaM2 = input.areasM2[layer.id] ?? input.facts.areaM2;
-    const removal = removalOf(layer, isAllWood(input.facts.exposed));
-    const name = isLoose ? `loose ${LAYER_WORDS[layer.material]}` : LAYER_WORDS[layer.material];
     const abated = isAbated(layerFact);
+    if (layer.material === 'paint-or-sealer' && !abated) return paintItems(input, layerFact, removalKey(layer));
+    const areaM2 = input.areasM2[layer.id] ?? input.facts.areaM2;
+    const removal = removalOf(layer);
+    const name = isLoose ? `loose ${LAYER_WORDS[layer.material]}` : LAYER_WORDS[layer.material];
     const testPull = needsTestPull(layerFacts, place, removal);
     const labFirst = isLabFirst(layerFact, input.facts);
     const asbestos: readonly CautionId[] = presumed || labFirst || testPull ? ['asbestos'] : [];
@@ -155,16 +149,14 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
         phase: 'remove',
         what: abated
           ? `A licensed abatement contractor removes the ${name} and gives a clearance`
-          : `${isLoose ? 'Remove' : removal.verb} the ${name}${isLoose ? ' down to a sound layer' : isPaint ? ' down to the bare substrate' : ''}${labFirst ? AFTER_LAB : testPull ? ', after a test pull' : ''}`,
+          : `${isLoose ? 'Remove' : removal.verb} the ${name}${isLoose ? ' down to a sound layer' : ''}${labFirst ? AFTER_LAB : testPull ? ', after a test pull' : ''}`,
         why: abated
           ? 'asbestos was detected in it'
           : testPull
             ? 'if the flooring under it lifts or breaks, stop: it may contain asbestos'
             : layer.sound === 'loose' || layer.sound === 'weak'
               ? `it is ${layer.sound}`
-              : isPaint
-                ? 'underlayment bonds no better than the paint under it'
-                : 'planned for removal',
+              : 'planned for removal',
         amount: squareMeters(areaM2),
         who: abated ? 'licensed-only' : 'own-crew',
         tasks: abated ? [] : removal.tasks,

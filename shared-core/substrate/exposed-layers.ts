@@ -24,8 +24,9 @@ const areaOf = (regions: readonly Region[]): number => regions.reduce((sum, regi
  * The layers that are to stay and lie on top: from the top down, until the whole room is covered. Heat laid on the floor is
  * covered by the pour and is no surface. In a room that is not drawn, only a layer over the whole room covers it.
  * @param layers from the top down
+ * @param within the part of the room that is asked for; null for all of it
  */
-export function topLayers(layers: readonly Layer[], plan: Outline): readonly ExposedLayer[] {
+export function topLayers(layers: readonly Layer[], plan: Outline, within: Layer['area'] = null): readonly ExposedLayer[] {
   const surfaces = layers.filter((layer) => layer.fate === 'keep' && layer.material !== 'radiant-heating');
   const { outline, holes } = plan;
   if (outline.length < 3) {
@@ -33,9 +34,10 @@ export function topLayers(layers: readonly Layer[], plan: Outline): readonly Exp
     const above = whole < 0 ? surfaces : surfaces.slice(0, whole + 1);
     return above.map((layer) => ({ layer, areaM2: layer.area === null ? null : ringAreaM2(layer.area) }));
   }
+  if (within !== null) return drawnParts(surfaces, plan, clipToRing(roomRegion(plan), within).inside);
   const known = exposedOf.get(layers);
   if (known?.outline === outline && known.holes === holes) return known.exposed;
-  const exposed = drawnParts(surfaces, plan);
+  const exposed = drawnParts(surfaces, plan, [roomRegion(plan)]);
   exposedOf.set(layers, { outline, holes, exposed });
   return exposed;
 }
@@ -44,16 +46,17 @@ type Known = Outline & { readonly exposed: readonly ExposedLayer[] };
 /** The last answer by the layers of a room: several parts of one reading ask for it. */
 const exposedOf = new WeakMap<readonly Layer[], Known>();
 
-function drawnParts(surfaces: readonly Layer[], plan: Outline): readonly ExposedLayer[] {
-  let open: readonly Region[] = [roomRegion(plan)];
+function drawnParts(surfaces: readonly Layer[], plan: Outline, floor: readonly Region[]): readonly ExposedLayer[] {
+  let open = floor;
+  const gapM2 = Math.min(GAP_M2, areaOf(floor) / 2);
   return surfaces.flatMap((layer) => {
     const { area } = layer;
-    if (areaOf(open) < GAP_M2) return [];
+    if (areaOf(open) < gapM2) return [];
     const parts = area === null ? [{ inside: open, outside: [] }] : open.map((region) => clipToRing(region, area));
     const areaM2 = areaOf(parts.flatMap(({ inside }) => inside));
     open = parts.flatMap(({ outside }) => outside);
-    const ownM2 = area === null ? GAP_M2 : areaInRoomM2(plan, area);
-    return areaM2 > 0 && areaM2 > Math.min(GAP_M2, ownM2) - 1e-6 ? [{ layer, areaM2 }] : [];
+    const ownM2 = area === null ? gapM2 : areaInRoomM2(plan, area);
+    return areaM2 > 0 && areaM2 > Math.min(gapM2, ownM2) - 1e-6 ? [{ layer, areaM2 }] : [];
   });
 }
 
@@ -66,14 +69,16 @@ export const paintOnTop = ({ layers, plan }: Omit<LayeredRoom, 'tests'>): readon
 /**
  * The layers that are poured on. Paint or sealer on top comes off, whatever is planned for it, so what is under it is poured on. It
  * stays where asbestos was detected in it, and counts itself where nothing is recorded under it.
+ * @param within the part of the room that is asked for; null for all of it
  */
-export function exposedLayers({ layers, tests, plan }: LayeredRoom): readonly ExposedLayer[] {
+export function exposedLayers({ layers, tests, plan }: LayeredRoom, within: Layer['area'] = null): readonly ExposedLayer[] {
   const comesOff = (layer: Layer): boolean => isPaint(layer) && !isAsbestosDetected(tests, layer.id);
-  const top = topLayers(layers, plan);
+  const top = topLayers(layers, plan, within);
   if (!top.some(({ layer }) => comesOff(layer))) return top;
   const bared = topLayers(
     layers.filter((layer) => !comesOff(layer)),
     plan,
+    within,
   );
   return bared.length === 0 ? top : bared;
 }

@@ -7,7 +7,15 @@ import type { FlooringLimits, LevelChoice, Override } from '../book/job.ts';
 import type { Circumstances, FloorTest, Layer } from '../book/layer.ts';
 import type { MaterialKind, PowderSheet } from '../book/material.ts';
 import type { Mark, Opening, Plan } from '../book/plan-fields.ts';
-import { isClearedByDocument, isFlooringPresumed, isLabAdvised, isSurfacingPresumed, labAnswer, type LabAnswer } from './asbestos.ts';
+import {
+  isClearedByDocument,
+  isFlooringPresumed,
+  isLabAdvised,
+  isSurfacingPresumed,
+  isSuspectAtFace,
+  labAnswer,
+  type LabAnswer,
+} from './asbestos.ts';
 import { type ExposedLayer, exposedLayers, paintOnTop, topLayers } from './exposed-layers.ts';
 import { FLOORING_DEMANDS, type FlooringDemand, limitsInForce, type LimitsInForce } from './flooring-demands.ts';
 import { type Absorption, pullOffLeastPa } from './measured-tests.ts';
@@ -179,6 +187,30 @@ function hasLeadFinish(layer: Layer, isExposed: boolean, looks: FloorFacts['look
 /** Whether any part of the surface that is poured on is of such a material. */
 export const isPouredOn = (facts: Pick<FloorFacts, 'exposed'>, applies: (material: Layer['material']) => boolean): boolean =>
   facts.exposed.some(({ layer }) => applies(layer.material));
+
+/** Whether cutting the face of a layer waits for a lab result. */
+export const isUntestedAtFace = (part: LayerFacts, facts: Pick<FloorInput, 'yearBuilt'>): boolean =>
+  isSuspectAtFace(part.layer.material) && isLabFirst(part, facts);
+
+/**
+ * The parts of the surface within an area drawn on the plan, each with its size there; all of the surface where the area holds none.
+ * @param area null for the whole room
+ */
+export function exposedWithin(
+  facts: Pick<FloorFacts, 'exposed' | 'layers' | 'tests' | 'plan'>,
+  area: Layer['area'],
+): readonly ExposedFacts[] {
+  if (area === null) return facts.exposed;
+  const inside = exposedLayers(facts, area);
+  const parts = facts.exposed.flatMap((part) =>
+    inside.filter(({ layer }) => layer === part.layer).map(({ areaM2 }) => ({ ...part, areaM2 })),
+  );
+  return parts.length === 0 ? facts.exposed : parts;
+}
+
+/** The parts of the surface that a layer of paint or sealer comes off; none where nothing that stays is recorded under it. */
+export const partsUnder = (facts: FloorFacts, paint: Layer): readonly ExposedFacts[] =>
+  exposedWithin(facts, paint.area).filter(({ layer }) => facts.layers.indexOf(layer) > facts.layers.indexOf(paint));
 
 /** Whether dirt is stripped wet: all of the surface is never ground, and none of it may contain asbestos. */
 export const isStrippedWet = (facts: Pick<FloorFacts, 'exposed' | 'surfaceMayHoldAsbestos'>): boolean =>

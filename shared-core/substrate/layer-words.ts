@@ -88,11 +88,10 @@ export const isAdhesive = (material: LayerMaterial): boolean => ADHESIVE.include
 export const isDense = (material: LayerMaterial): boolean => DENSE.includes(material);
 /** Whether a layer is never ground, sanded or abraded: resilient flooring. 29 CFR 1926.1101(l)(3), common practice for the rest. */
 export const isNeverGround = (material: LayerMaterial): boolean => material === 'resilient-tile' || material === 'sheet-flooring';
-const AFTER_STRIPPING = 'rinse, let it dry, and test the bond of the primer';
 /** How a surface that is never ground is cleaned. Common practice, no source. */
-export const STRIP_WET = `wet with a low-abrasion pad, ${AFTER_STRIPPING}`;
-/** How finish comes off flooring that may contain asbestos: wet, low-abrasion pads, under 300 rpm. 29 CFR 1926.1101(l)(3). */
-export const STRIP_SUSPECT_WET = `wet with a low-abrasion pad under 300 rpm, ${AFTER_STRIPPING}`;
+export const STRIP_WET = 'wet with a low-abrasion pad, rinse, let it dry, and test the bond of the primer';
+/** How finish comes off flooring that may contain asbestos: wet, low-abrasion pads, under 300 rpm. 29 CFR 1926.1101(l)(3). The own crew tests the bond. */
+export const STRIP_SUSPECT_WET = 'wet with a low-abrasion pad under 300 rpm, rinse, and let it dry';
 /** A sentence for texts about machine work where part of the surface is never ground; empty where none or all of it is. */
 export function keepMachinesOff(exposed: readonly { readonly layer: { readonly material: LayerMaterial } }[]): string {
   const never = exposed.map(({ layer }) => layer.material).filter(isNeverGround);

@@ -45,7 +45,7 @@ export type RuleRow<C extends Case> = {
   /** What clears the hold; a reason when omitted. */
   readonly clearedBy?: ClearedBy;
   /** Work the message asks for. Where a hazard holds that work, the finding says to wait instead. */
-  readonly does?: readonly Task[] | ((facts: FloorFacts) => readonly Task[]);
+  readonly does?: readonly Task[] | ((facts: FloorFacts, match: C) => readonly Task[]);
   /** Path to the field that clears it: `room.layers.<id>.fate`, `room.tests.slab-humidity`, `jobRoom.primerId`. */
   readonly lifts: string | ((match: C) => string);
   /** Citation, or `common practice`. */
@@ -101,7 +101,7 @@ export function rule<C extends Case>(row: RuleRow<C>, printedSource?: string): R
         text: row.text(match, wording, facts),
         holds,
         clearedBy,
-        does: typeof row.does === 'function' ? row.does(facts) : (row.does ?? []),
+        does: typeof row.does === 'function' ? row.does(facts, match) : (row.does ?? []),
         lifts: textOf(row.lifts, match),
         source: textOf(row.source, match),
         testId: match.testId ?? null,

@@ -1,8 +1,9 @@
 /** Rules about marks on the plan: cracks, joints, hollow and contaminated spots. */
 import type { Mark } from '../book/plan-fields.ts';
-import { type FloorFacts, isStrippedWet } from './floor-facts.ts';
+import { type ExposedFacts, exposedWithin, type FloorFacts } from './floor-facts.ts';
 import { keepMachinesOff, STRIP_WET } from './layer-words.ts';
 import { type Rule, rule } from './rule.ts';
+import { coatParts, coatTasks } from './surface-coat.ts';
 
 type MarkCase = { readonly key: string; readonly mark: Mark };
 
@@ -10,6 +11,16 @@ const marked = (facts: FloorFacts, applies: (mark: Mark) => boolean): readonly M
   facts.marks.filter(applies).map((mark) => ({ key: mark.id, mark }));
 /** A crack, or a control or construction joint: filled when dormant. An expansion joint is always honored. */
 const isLine = (mark: Mark): boolean => mark.kind === 'crack' || mark.kind === 'joint';
+/** How dirt comes off these parts of the surface. */
+function dirtWords(parts: readonly ExposedFacts[]): string {
+  const works = coatParts(parts).map(({ work }) => work);
+  const contractor = 'Where the surface may contain asbestos, only a licensed abatement contractor cleans it.';
+  if (works.includes('machine')) {
+    const rest = works.includes('strip-suspect') || works.includes('abate') ? ` ${contractor}` : '';
+    return `Remove it by machine until the water drop test shows a porous surface.${keepMachinesOff(parts)}${rest}`;
+  }
+  return works.every((work) => work === 'strip') ? `Strip it ${STRIP_WET}.` : contractor;
+}
 
 /** The rows. */
 export const JOINT_RULES: readonly Rule[] = [
@@ -67,11 +78,8 @@ export const JOINT_RULES: readonly Rule[] = [
     title: 'contaminated place',
     reads: 'a contaminated place is drawn on the plan',
     when: (facts) => marked(facts, (mark) => mark.kind === 'contaminated'),
-    text: (_match, _w, facts) =>
-      isStrippedWet(facts)
-        ? `Nothing bonds there. Strip it ${STRIP_WET}.`
-        : `Nothing bonds there. Remove it by machine until the water drop test shows a porous surface.${keepMachinesOff(facts.exposed)}`,
-    does: (facts) => (isStrippedWet(facts) ? [] : ['grind']),
+    text: ({ mark }, _w, facts) => `Nothing bonds there. ${dirtWords(exposedWithin(facts, mark.points))}`,
+    does: (facts, { mark }) => coatTasks(exposedWithin(facts, mark.points)),
     lifts: (match) => `room.marks.${match.key}`,
     source: 'ASTM F710: clean; common practice',
   }),

@@ -1,6 +1,7 @@
 /** Rules about what the visual inspection notes on the surface that is poured on. */
 import { type FloorFacts, isStrippedWet } from './floor-facts.ts';
 import { keepMachinesOff, STRIP_WET } from './layer-words.ts';
+import { coatTasks } from './surface-coat.ts';
 import { type Case, once, type Rule, rule, type RuleRow, type Task } from './rule.ts';
 
 type Look = FloorFacts['looks'][number];
@@ -19,7 +20,7 @@ const look = ({ is, title, text, does = [] }: LookRow): Rule => {
       if (!does.includes('grind')) return text;
       return isStrippedWet(facts) ? `Nothing bonds to it. Strip it ${STRIP_WET}.` : `${text}${keepMachinesOff(facts.exposed)}`;
     },
-    does: (facts) => (isStrippedWet(facts) ? does.filter((task) => task !== 'grind') : does),
+    does: (facts) => does.flatMap((task) => (task === 'grind' ? coatTasks(facts.exposed) : [task])),
     lifts: 'room.tests.surface-look',
     source: 'ASTM F710: clean, smooth, sound; method is common practice',
   };

@@ -1,10 +1,12 @@
 /** Rules about the surface that is poured on: it must be sound, clean and able to bond. */
 import type { Layer } from '../book/layer.ts';
-import { type ExposedFacts, type FloorFacts, isPouredOn, mayHoldAsbestos } from './floor-facts.ts';
+import { formatListAnd } from '../measure/list.ts';
+import { type ExposedFacts, type FloorFacts, isPouredOn, mayHoldAsbestos, partsUnder } from './floor-facts.ts';
 import { isAdhesive, isCarrying, isCementitious, isDense, isNeverGround, isNoSurface, isSoft, LAYER_WORDS } from './layer-words.ts';
 import { JOINT_RULES } from './rules-joints.ts';
 import { LOOK_RULES } from './rules-looks.ts';
 import { once, type Rule, rule, type Case } from './rule.ts';
+import { coatParts, paintTasks } from './surface-coat.ts';
 import { isPhWithin, PH_WITHIN, pullOffAnswer, pullOffLeastPa } from './measured-tests.ts';
 import type { TestOf } from '../book/tests-of.ts';
 import { lastVisit } from './test-kinds.ts';
@@ -20,6 +22,18 @@ const mayBeGround = (material: Layer['material']): boolean => !isNeverGround(mat
 /** Layers that no data sheet has a name for: what bonds to them is not known. */
 const UNPROVEN: readonly Layer['material'][] = ['membrane', 'unknown'];
 const isResilient = ({ layer }: ExposedFacts): boolean => isNeverGround(layer.material);
+/** A sentence on the parts that no machine takes paint off; empty where machines may work on all of it. */
+function stripWords(parts: readonly ExposedFacts[]): string {
+  const groups = coatParts(parts).filter(({ work }) => work !== 'machine');
+  return groups
+    .map(({ work, parts: own }) => {
+      const names = formatListAnd(own.map(({ layer }) => LAYER_WORDS[layer.material]));
+      return work === 'strip'
+        ? ` Strip it wet off the ${names}: never sand or grind there.`
+        : ` Only a licensed abatement contractor takes it off the ${names}.`;
+    })
+    .join('');
+}
 const NO_SANDING = '29 CFR 1926.1101(l)(3): no sanding of flooring with asbestos; common practice for the rest';
 type Scratch = TestOf<'scratch'>['result'];
 const WORST_FIRST: readonly Scratch[] = ['crumbles', 'dusts', 'scores', 'firm'];
@@ -197,9 +211,11 @@ const LAYERS: readonly Rule[] = [
     id: 'paint-stays',
     title: name,
     reads: 'paint or sealer lies on top and is to stay',
-    when: (facts) => facts.paintOnTop.map(({ layer }) => ({ key: layer.id, layer })),
-    text: () => 'Underlayment bonds no better than the paint or sealer under it. Plan to remove it down to the bare substrate.',
-    does: ['grind', 'disturb-paint'],
+    when: (facts) =>
+      facts.paintOnTop.map((paint) => ({ key: paint.layer.id, layer: paint.layer, paint, parts: partsUnder(facts, paint.layer) })),
+    text: ({ parts }) =>
+      `Underlayment bonds no better than the paint or sealer under it. Plan to remove it down to the bare substrate.${stripWords(parts)}`,
+    does: (_facts, { paint, parts }) => paintTasks(paint, parts),
     lifts: (match) => `room.layers.${match.key}.fate`,
     source: 'ASTM F710: clean; common practice',
   }),

@@ -147,6 +147,16 @@ describe('the amounts of a room', () => {
       expect(amounts([{ ...paint, fate }, slab])).toMatchObject({ abradeM2: 12, removed: [{ material: 'paint-or-sealer', areaM2: 12 }] });
   });
 
+  // Common practice, no source: resilient flooring is stripped wet, which the hours of grinding do not measure.
+  it('take no hours of grinding for paint that is stripped wet', () => {
+    const paint = layer('paint-or-sealer');
+    const tile = layer('resilient-tile', { yearInstalled: 2005 });
+    const of = (change: Partial<Room['layers'][number]>) => roomAmounts(room([paint, { ...tile, ...change }, slab]), CHOICE, FILL, by());
+    expect(of({}).removed).toMatchObject([{ material: 'paint-or-sealer', areaM2: 0 }]);
+    expect(takeoff(of({}), CHOICES).hours.map(({ key }) => key)).not.toContain('remove');
+    expect(of({ area: STRIP }).removed[0]?.areaM2).toBeCloseTo(9, 9);
+  });
+
   it('prime and reinforce the plywood under mats, not the mats', () => {
     const layers = [layer('radiant-heating'), layer('plywood'), layer('joists')];
     expect(substrateClass(room(layers))).toEqual({ substrate: 'wood', tested: true });

@@ -1,0 +1,168 @@
+import { describe, expect, it } from 'vitest';
+import type { Layer } from '../../../shared-core/book/layer.ts';
+import type { TestOf } from '../../../shared-core/book/tests-of.ts';
+import { machinedPaintM2 } from '../../../shared-core/prep/items-surface.ts';
+import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
+import { BOARDS, layer, LEFT_HALF, mark, RIGHT_HALF, SLAB, test, withTests } from '../substrate/a-floor.ts';
+import { heldBy, inputOf, line, listOf } from './prep-lines.ts';
+
+const PAINT = layer('paint-or-sealer', { id: 'p', yearInstalled: 2005 });
+const tile = (yearInstalled: number, change: Partial<Layer> = {}): Layer =>
+  layer('resilient-tile', { id: 'tile', yearInstalled, ...change });
+type Lab = Pick<TestOf<'lab'>, 'layerId' | 'state'>;
+/** A slab of 1998 under some layers, with looks and lab results. */
+const over = (layers: readonly Layer[], is: TestOf<'surface-look'>['is'] = ['sound-clean'], ...labs: readonly Lab[]): FloorInput => {
+  const floor = withTests({ ...SLAB, layers: [...layers, ...SLAB.layers] }, test.look(is));
+  return { ...floor, tests: [...floor.tests, ...labs.map((lab) => test.lab({ id: `lab-${lab.layerId}`, ...lab }))] };
+};
+const FOUND: Lab = { layerId: 'tile', state: 'found' };
+const of = (floor: FloorInput, key: string) => listOf(floor).filter((item) => item.key === key || item.key.startsWith(`${key}:`));
+const doesOf = (floor: FloorInput, ruleId: string) => inputOf(floor).findings.find((one) => one.ruleId === ruleId);
+
+// 29 CFR 1926.1101(l)(3): flooring with asbestos is not sanded; its finish comes off wet, with low-abrasion pads under 300 rpm. Common
+// practice, no source, for other resilient flooring.
+describe('paint over resilient tile', () => {
+  it.each(['keep', 'remove'] as const)('is stripped wet and never ground (%s)', (fate) => {
+    const floor = over([{ ...PAINT, fate }, tile(2005)], ['painted']);
+    expect(of(floor, 'remove:p')).toMatchObject([
+      {
+        what: 'Strip the paint or sealer off the resilient tile wet with a low-abrasion pad, rinse, let it dry, and test the bond of the primer',
+        who: 'own-crew',
+        tasks: ['disturb-paint'],
+        cautions: [],
+        dust: null,
+        hours: null,
+      },
+    ]);
+    expect(heldBy(floor, 'remove:p')).toEqual([]);
+    // The grinding rate prices none of it.
+    expect(machinedPaintM2(listOf(floor), { ...PAINT, fate })).toBe(0);
+  });
+
+  it('has no second line for the paint that was seen, and is not ground by its finding', () => {
+    const floor = over([PAINT, tile(2005)], ['painted']);
+    expect(of(floor, 'clean')).toEqual([]);
+    expect(doesOf(floor, 'paint-stays')).toMatchObject({
+      does: ['disturb-paint'],
+      text: expect.stringMatching(/Strip it wet off the resilient tile: never sand or grind there\.$/),
+    });
+  });
+
+  it('is left to trained people where the tile may contain asbestos', () => {
+    for (const labs of [[], [FOUND]]) {
+      const floor = over([PAINT, tile(1965)], ['painted'], ...labs);
+      expect(of(floor, 'remove:p')).toMatchObject([
+        {
+          what: expect.stringMatching(/^Strip the paint or sealer off the resilient tile wet with a low-abrasion pad under 300 rpm/),
+          who: 'licensed-only',
+          tasks: ['disturb-paint'],
+          cautions: [labs.length === 0 ? 'asbestos' : 'asbestos-found'],
+        },
+      ]);
+      expect(of(floor, 'clean')).toEqual([]);
+      // No drop and no scratch on the tile: the bond of the primer is tested instead.
+      expect(of(floor, 'retest')).toEqual([]);
+      expect(line(listOf(floor), 'bond-test')?.who).toBe('own-crew');
+    }
+  });
+
+  // Common practice, no source: nothing of a layer is disturbed while its sample is at the lab.
+  it('waits for the lab where the paint itself is sampled', () => {
+    const floor = over([PAINT, tile(2005)], ['painted'], { layerId: 'p', state: 'sent' });
+    expect(heldBy(floor, 'remove:p')).toEqual(['asbestos-pending']);
+  });
+
+  it('is ground off the slab beside the tile alone, each part with its own area', () => {
+    const floor = over([PAINT, tile(2005, { area: LEFT_HALF })], ['painted']);
+    expect(of(floor, 'remove:p')).toMatchObject([
+      { key: 'remove:p', what: expect.stringMatching(/^Grind off .*, only on the slab on grade$/), amount: { value: 6 } },
+      { key: 'remove:p:strip', what: expect.stringMatching(/^Strip the .* off the resilient tile wet/), amount: { value: 6 } },
+    ]);
+    expect(machinedPaintM2(listOf(floor), PAINT)).toBeCloseTo(6, 9);
+  });
+});
+
+// Common practice, no source: wood is sanded, never ground.
+describe('paint over part of a floor', () => {
+  const halves = (area: Layer['area']) => over([{ ...PAINT, area }, layer('plywood', { area: LEFT_HALF })]);
+
+  it('comes off by what lies under it', () => {
+    expect(of(halves(LEFT_HALF), 'remove:p')).toMatchObject([
+      {
+        what: 'Sand off the paint or sealer down to the bare substrate',
+        tasks: ['sand', 'disturb-paint'],
+        cautions: ['wood-dust'],
+        dust: null,
+      },
+    ]);
+    expect(of(halves(RIGHT_HALF), 'remove:p')).toMatchObject([
+      { what: 'Grind off the paint or sealer down to the bare substrate', tasks: ['grind', 'disturb-paint'], cautions: ['silica'] },
+    ]);
+    expect(of(halves(null), 'remove:p')).toMatchObject([
+      {
+        what: 'Grind off the paint or sealer down to the bare substrate. Sand it off the plywood, and do not grind there',
+        tasks: ['grind', 'sand', 'disturb-paint'],
+        cautions: ['wood-dust', 'silica'],
+      },
+    ]);
+  });
+
+  it('has a finding that asks for the work of its line', () => {
+    for (const floor of [halves(LEFT_HALF), halves(RIGHT_HALF), halves(null), { ...BOARDS, layers: [PAINT, ...BOARDS.layers] }])
+      expect(doesOf({ ...floor, yearBuilt: 1998 }, 'paint-stays')?.does).toEqual(of(floor, 'remove:p')[0]?.tasks);
+  });
+});
+
+describe('a surface of which only a part may contain asbestos', () => {
+  it('is cleaned by an abatement contractor in that part alone', () => {
+    const floor = over([tile(1965, { area: LEFT_HALF })], ['waxed']);
+    expect(of(floor, 'clean')).toMatchObject([
+      {
+        key: 'clean:wet',
+        who: 'licensed-only',
+        what: expect.stringMatching(/^Strip the resilient tile wet .*300 rpm/),
+        amount: { value: 6 },
+      },
+      { key: 'clean:waxed', who: 'own-crew', what: 'Remove the wax mechanically, only on the slab on grade', amount: { value: 6 } },
+    ]);
+    // No machine starts in the room before the lab answers.
+    expect(heldBy(floor, 'clean:waxed')).toContain('asbestos-flooring');
+    // The contractor does not test a primer.
+    expect(line(listOf(floor), 'clean:wet')?.what).not.toMatch(/primer/);
+    expect(line(listOf(floor), 'bond-test')).toMatchObject({ what: expect.stringMatching(/^Test the bond of the primer/) });
+  });
+
+  it('is not cleaned by a contractor where only the paint on it may, or was detected to', () => {
+    for (const state of ['sent', 'found'] as const) {
+      const floor = over([PAINT], ['painted'], { layerId: 'p', state });
+      expect(of(floor, 'clean')).toEqual([]);
+      expect(listOf(floor).filter(({ who, phase }) => phase === 'surface' && who === 'licensed-only')).toEqual([]);
+    }
+  });
+
+  it('has its contaminated places stripped or ground by the part they lie on', () => {
+    const on = (points: Layer['area'], layers: readonly Layer[], ...labs: readonly Lab[]) => {
+      const floor = { ...over(layers, ['sound-clean'], ...labs), marks: [mark('contaminated', { shape: 'area', points: points ?? [] })] };
+      return { floor, lines: of(floor, 'contaminated') };
+    };
+    const whole = on(LEFT_HALF, [tile(1965)], FOUND);
+    expect(whole.lines).toMatchObject([
+      {
+        what: expect.stringMatching(/^Strip the contaminated places wet with a low-abrasion pad under 300 rpm/),
+        who: 'licensed-only',
+        tasks: [],
+        cautions: ['asbestos-found'],
+        dust: null,
+        hours: null,
+      },
+    ]);
+    expect(heldBy(whole.floor, 'contaminated')).toEqual([]);
+    expect(doesOf(whole.floor, 'contaminated')?.text).toMatch(/only a licensed abatement contractor cleans it\.$/);
+    const half = tile(1965, { area: LEFT_HALF });
+    expect(on(LEFT_HALF, [half], FOUND).lines).toMatchObject([
+      { who: 'licensed-only', what: expect.stringContaining(' on the resilient tile wet') },
+    ]);
+    expect(on(RIGHT_HALF, [half], FOUND).lines).toMatchObject([{ who: 'own-crew', tasks: ['grind'] }]);
+    expect(on(RIGHT_HALF, [layer('plywood', { area: RIGHT_HALF })]).lines).toMatchObject([{ tasks: ['sand'], dust: null }]);
+  });
+});
