@@ -4,9 +4,10 @@ import type { LedgerEntry } from '../book/ledger.ts';
 import type { Quote } from '../book/quote.ts';
 import { formatMoney } from '../price/money.ts';
 import type { PaymentStage } from '../price/stages.ts';
-import { accountOf } from './account.ts';
+import { type Account, accountOf } from './account.ts';
+import type { Contract } from './contract.ts';
 import { contractOfJob } from './job-contract.ts';
-import { stagesNow } from './next-invoice.ts';
+import { invoiceOf, invoicesToIssue, keysOf, NOTHING_REACHED, stagesNow } from './next-invoice.ts';
 
 /** The missing amount in whole minor units, what it is part of, and its sentence. */
 export type DepositHold = { readonly missingMinor: number; readonly what: string; readonly text: string };
@@ -31,15 +32,35 @@ export function depositHold(
   // A change order signed later may raise what was due on acceptance. That part is not the deposit.
   const agreed = contractOfJob(quotes.map((quote) => ({ ...quote, orders: [] })));
   const laterMinor = asked - Math.min(deposit, dueMinor('on-acceptance', agreed?.stages));
-  const { invoices, receivedMinor, refundedMinor, creditedMinor, orderCreditsMinor } = accountOf(entries, '1970-01-01');
+  const account = accountOf(entries, '1970-01-01');
+  const { invoices, receivedMinor, refundedMinor, creditedMinor, orderCreditsMinor } = account;
   // What paid a deposit that the pour does not wait for pays nothing of the payments it does wait for.
   const depositPaidMinor = invoices.reduce((sum, { invoice, paidMinor }) => (invoice.purpose === 'deposit' ? sum + paidMinor : sum), 0);
   const elsewhereMinor = Math.min(depositPaidMinor, acceptedMinor - deposit);
   // A credit for change orders is in the contract already, and so in what is asked.
   const forPourMinor = receivedMinor - refundedMinor + creditedMinor - orderCreditsMinor - elsewhereMinor;
-  const missingMinor = Math.min(asked, asked - forPourMinor);
+  const waits = (due: PaymentStage['due']): boolean => due === 'before-pour' || (terms.depositBeforePour && due === 'on-acceptance');
+  const missingMinor = Math.min(asked, asked - forPourMinor, openOf(contract, entries, account, waits));
   if (missingMinor <= 0) return null;
   const what = missingMinor > laterMinor ? 'the deposit' : 'a payment due before the pour';
   const money = formatMoney(missingMinor, contract.currency, locale);
   return { missingMinor, what, text: `${what.charAt(0).toUpperCase()}${what.slice(1)} was not received. ${money} is due.` };
+}
+
+/** What is open of the payments the pour waits for, invoiced or not, whole minor units: what was written off or credited is not. */
+function openOf(
+  contract: Contract,
+  entries: readonly LedgerEntry[],
+  { invoices, overRefundedMinor }: Account,
+  waits: (due: PaymentStage['due']) => boolean,
+): number {
+  const { stages } = contract;
+  const dues = new Map(keysOf(stages).map((key, i) => [invoiceOf(entries, key)?.id, stages[i]?.due]));
+  // What bills change orders alone is due with the last payment.
+  const lastDue = stages.at(-1)?.due ?? 'on-handover';
+  const toIssue = invoicesToIssue(contract, entries, NOTHING_REACHED);
+  return [
+    ...invoices.map(({ invoice, openMinor }) => ({ minor: openMinor, due: dues.get(invoice.id) ?? lastDue })),
+    ...toIssue.map(({ totalMinor, due }) => ({ minor: totalMinor, due: due === 'on-signature' ? lastDue : due })),
+  ].reduce((sum, { minor, due }) => (waits(due) ? sum + minor : sum), overRefundedMinor);
 }

@@ -38,7 +38,8 @@ function freeKey(name: string | null, taken: { has: (key: string) => boolean }):
   return key;
 }
 
-function keysOf(stages: readonly Pick<PaymentStage, 'name'>[]): string[] {
+/** The keys of the payments of a contract, in their order. */
+export function keysOf(stages: readonly Pick<PaymentStage, 'name'>[]): string[] {
   const keys = new Set<string>();
   for (const { name } of stages) keys.add(freeKey(name, keys));
   return [...keys];

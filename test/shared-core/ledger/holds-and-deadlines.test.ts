@@ -163,11 +163,31 @@ describe('a deposit required before the pour', () => {
     // 1,000.00 less, and its credit goes to what is due first: the deposit.
     const less = [...ledger, final, orderCredit('d', 100_000)];
     expect(depositHold(inThree(-100_000), less, found.business)).toBeNull();
-    // A payment for no invoice goes to the deposit first; the next one to the payment before the pour.
+    // A payment for no invoice goes to the deposit first, and the credit to the payment before the pour: 2,000.00 is open of it.
     const general = [first, progress, final, orderCredit('d', 100_000), payment('p', 300_000)];
-    expect(depositHold(inThree(-100_000), general, found.business)?.missingMinor).toBe(300_000);
-    expect(depositHold(inThree(-100_000), [...general, payment('q', 200_000)], found.business)?.missingMinor).toBe(100_000);
-    expect(depositHold(inThree(-100_000), [...general, payment('q', 300_000)], found.business)).toBeNull();
+    expect(depositHold(inThree(-100_000), general, found.business)?.missingMinor).toBe(200_000);
+    expect(depositHold(inThree(-100_000), [...general, payment('q', 150_000)], found.business)?.missingMinor).toBe(50_000);
+    expect(depositHold(inThree(-100_000), [...general, payment('q', 200_000)], found.business)).toBeNull();
+  });
+  it('is not missing where it was written off', () => {
+    // The deposit is paid; of the 3,000.00 before the pour all, or what is left of it, is no longer expected. By hand.
+    const ledger = [first, payment('p', 300_000, 'a'), progress];
+    for (const { business } of [whole, found]) {
+      const missing = (...more: LedgerEntry[]) => depositHold(inThree(), [...ledger, ...more], business)?.missingMinor ?? 0;
+      expect(missing(credit('w', 'write-off', 300_000, 'b'))).toBe(0);
+      expect(missing(payment('q', 290_000, 'b'), credit('w', 'write-off', 10_000, 'b'))).toBe(0);
+      expect(missing(payment('q', 280_000, 'b'), credit('w', 'write-off', 10_000, 'b'))).toBe(10_000);
+    }
+    // The second of two payments of one name is still to be invoiced: 500.00.
+    const twice = acceptedWith(
+      [
+        { name: 'Half', share: 0.5, amountMinor: 50_000, due: 'before-pour' },
+        { name: 'Half', share: 0.5, amountMinor: 50_000, due: 'before-pour' },
+      ],
+      [],
+    );
+    const half = [invoice('h', 1, 50_000, { stageName: 'Half' }), credit('w', 'write-off', 50_000, 'h')];
+    expect(depositHold(twice, half, found.business)?.missingMinor).toBe(50_000);
   });
   it('is among the holds of the pour, stops no prep, and can be overridden with a reason', () => {
     const holdsOf = (job: typeof whole.job, ledger: typeof whole.ledger) => {
