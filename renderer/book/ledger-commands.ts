@@ -94,7 +94,7 @@ export function recordPurchase(entry: Extract<NewEntry, { kind: 'purchase' }>, p
 /**
  * Voids an entry: it stays on record and no longer counts. A finished job that has to be invoiced or credited again is open again, unless
  * its rooms are in a newer job.
- * @param credits those that are voided with an invoice
+ * @param credits credits and write-offs that are voided with an invoice
  */
 export async function voidEntry(entry: LedgerEntry, reason: string, credits: readonly Credit[] = []): Promise<Outcome> {
   const now = nowInstant();

@@ -8,7 +8,7 @@ import { SaveDialog } from '../parts/Dialog.tsx';
 
 interface VoidDialogProps {
   readonly entry: LedgerEntry;
-  /** Credits for change orders that are voided with an invoice. */
+  /** Credits and write-offs that are voided with an invoice. */
   readonly credits?: readonly Credit[];
   readonly onClose: () => void;
 }
@@ -29,7 +29,7 @@ export function VoidDialog({ entry, credits = [], onClose }: VoidDialogProps) {
       <p>It stays on the record and no longer counts. An invoice keeps its number.</p>
       {entry.kind === 'invoice' && credits.length > 0 && (
         <p>
-          {`Credits for change orders that are voided with it: ${credits.map(({ amountMinor }) => formatMoney(amountMinor, entry.currency, locale)).join(', ')}.`}
+          {`Credits and write-offs that are voided with it: ${credits.map(({ amountMinor }) => formatMoney(amountMinor, entry.currency, locale)).join(', ')}.`}
         </p>
       )}
       <TextField label="Reason" value={reason} onChange={setReason} autoFocus />

@@ -1,13 +1,13 @@
 /** Sales tax inside a credit, what becomes of a credit for change orders, and interest on what is late: by hand. */
 import { describe, expect, it } from 'vitest';
 import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
-import { contractOf } from '../../../shared-core/ledger/contract.ts';
+import { type Contract, contractOf } from '../../../shared-core/ledger/contract.ts';
 import { creditTaxes, orderCreditTaxes } from '../../../shared-core/ledger/credit-taxes.ts';
 import { lateChargeMinor } from '../../../shared-core/ledger/late-charge.ts';
 import { invoicesToIssue, NOTHING_REACHED } from '../../../shared-core/ledger/next-invoice.ts';
 import { accountOf } from '../../../shared-core/ledger/account.ts';
 import { creditsVoidedWith, overInvoicedMinor } from '../../../shared-core/ledger/job-contract.ts';
-import { invoice, orderCredit, payment } from './entries.ts';
+import { credit, invoice, orderCredit, payment } from './entries.ts';
 
 describe('the taxes of a credit', () => {
   // 2,000.00 of materials at 8% and 3,000.00 of labor without tax.
@@ -74,6 +74,45 @@ describe('a credit for change orders', () => {
     // None is left of a contract that was canceled, and no other entry takes a credit with it.
     expect(creditsVoidedWith(final, null, parts).map(({ id }) => id)).toEqual(['d', 'c']);
     expect(creditsVoidedWith(payment('p', 50_000), null, parts)).toEqual([]);
+  });
+});
+
+describe('credits and write-offs of a voided invoice', () => {
+  // 6,000.00 in two payments of 3,000.00. By hand.
+  const half = { share: 0.5, amountMinor: 300_000 };
+  const stages = [
+    { ...half, name: 'Progress', due: 'before-pour' as const },
+    { ...half, name: 'Final', due: 'on-handover' as const },
+  ];
+  const contract = contractOf({ netMinor: 600_000, taxes: [], totalMinor: 600_000, currency: 'USD', stages }, []);
+  const [progress, final] = [invoice('a', 1, 300_000, { stageName: 'Progress' }), invoice('b', 2, 300_000, { stageName: 'Final' })];
+  const voided = (entries: readonly LedgerEntry[], of: Contract | null = contract) => {
+    const ids = creditsVoidedWith(progress, of, entries).map(({ id }) => id);
+    const at = '2026-04-01T15:00:00Z';
+    const after = entries.map((entry) => (entry === progress || ids.includes(entry.id) ? { ...entry, voidedAt: at } : entry));
+    return [ids, accountOf(after, '2026-05-12').onAccountMinor];
+  };
+
+  it('are voided with it, so that no balance appears that was never paid', () => {
+    const [off, given] = [credit('w', 'write-off', 200_000, 'a'), credit('g', 'credit', 100_000, 'a')];
+    expect(voided([progress, off, given])).toEqual([['w', 'g'], 0]);
+    // What was paid belongs to the customer.
+    expect(voided([progress, off, payment('p', 100_000, 'a')])).toEqual([['w'], 100_000]);
+    // Those for another invoice, or for none while another stands, still count; one that was voided before is not voided again.
+    const others = [credit('o', 'write-off', 100_000, 'b'), credit('n', 'credit', 100_000)];
+    expect(voided([progress, final, off, ...others])).toEqual([['w'], 0]);
+    expect(voided([progress, { ...off, voidedAt: '2026-03-20T15:00:00Z' }])).toEqual([[], 0]);
+  });
+
+  it('are all voided with the last invoice, whatever they were for', () => {
+    const standing = [progress, { ...final, voidedAt: '2026-03-20T15:00:00Z' }, credit('n', 'write-off', 300_000)];
+    expect([voided(standing), voided(standing, null)]).toEqual([
+      [['n'], 0],
+      [['n'], 0],
+    ]);
+    // An order that takes all of the work off leaves a contract of 0.00, and nothing to invoice again.
+    const nothing = contractOf({ ...contract, totalMinor: 300_000 }, [{ netMinor: -300_000, taxes: [], totalMinor: -300_000 }]);
+    expect(voided([progress, orderCredit('d', 300_000)], nothing)).toEqual([['d'], 0]);
   });
 });
 
