@@ -25,10 +25,16 @@ export function moneyAnswer(money: JobMoney, format: (minor: number) => string):
 function canceledWords(account: JobMoney['account'], format: (minor: number) => string): string {
   const heldMinor = netReceivedMinor(account);
   const received = heldMinor > 0 ? ` ${format(heldMinor)} was received.` : '';
-  if (account.invoices.every(({ state }) => state === 'void'))
-    return `The contract was canceled.${received} ${heldMinor > 0 ? 'Pay it back and record the refund.' : 'Nothing is left to settle.'}`;
+  const { onAccountMinor, overRefundedMinor } = account;
+  const over = overRefundedMinor > 0 ? ` ${format(overRefundedMinor)} was refunded beyond what was received. Collect it.` : '';
+  if (account.invoices.every(({ state }) => state === 'void')) {
+    // Without an invoice, a credit balance that was not received is of credits and write-offs.
+    const unpaid = onAccountMinor > 0 ? ' Void the credits and write-offs.' : ' Nothing is left to settle.';
+    const left = heldMinor > 0 ? ' Pay it back and record the refund.' : over || unpaid;
+    return `The contract was canceled.${received}${left}`;
+  }
   const refund = heldMinor > 0 ? ', then record the refund' : '';
-  return `The contract was canceled.${received} Void the invoices that are no longer owed${refund}. Archive the job when nothing is left to settle.`;
+  return `The contract was canceled.${received}${over} Void the invoices that are no longer owed${refund}. Archive the job when nothing is left to settle.`;
 }
 
 /** What is next for a job's money, in one sentence; null where nothing is left. */

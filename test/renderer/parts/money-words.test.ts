@@ -94,6 +94,14 @@ it('says what is to be settled of a canceled contract', () => {
     today,
   ]);
   expect(saidOf([voided, received, refund('r', 100_000)])).toEqual(['The contract was canceled. Nothing is left to settle.', 'canceled']);
+  // 300.00 was refunded, and then the payment of 1,000.00 that it came from was returned by the bank. By hand.
+  const returned = { ...received, voidedAt: NOW, voidReason: 'Returned by the bank' };
+  const collect = '$300.00 was refunded beyond what was received. Collect it.';
+  expect(saidOf([voided, returned, refund('r', 30_000)])[0]).toBe(`The contract was canceled. ${collect}`);
+  expect(saidOf([first, returned, refund('r', 30_000)])[0]).toBe(
+    `The contract was canceled. ${collect} Void the invoices that are no longer owed. ${archive}`,
+  );
+  expect(saidOf([voided, credit('w', 'write-off', 30_000)])[0]).toBe('The contract was canceled. Void the credits and write-offs.');
   expect(saidOf([first])[0]).toBe(`The contract was canceled. Void the invoices that are no longer owed. ${archive}`);
   // Part of the work was done and is paid for: the job is archived, and nothing is asked for.
   expect(saidOf(paid, 'set-aside').slice(1)).toEqual(['archived']);
