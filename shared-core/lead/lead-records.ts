@@ -63,18 +63,17 @@ export function withReach(customer: Customer, { phone, email }: Pick<Told, 'phon
     .map(phoneParts);
   const emails = [customer.email, ...contacts.map((contact) => contact.email), ...more(customer, 'email')].flatMap(emailsIn).map(plain);
   // New are an extension of a known number, and the area code of one on record without it.
-  const hasPhone = phonesIn(phone)
-    .map(phoneParts)
-    .every((told) =>
-      phones.some(
-        ({ number, extension }) =>
-          (number === told.number || (number.length > told.number.length && isSamePhone(number, told.number))) &&
-          (told.extension === '' || told.extension === extension),
-      ),
+  const newPhones = phonesIn(phone).filter((text) => {
+    const told = phoneParts(text);
+    return !phones.some(
+      ({ number, extension }) =>
+        (number === told.number || (number.length > told.number.length && isSamePhone(number, told.number))) &&
+        (told.extension === '' || told.extension === extension),
     );
-  const hasEmail = emailsIn(email).every((told) => emails.includes(plain(told)));
+  });
+  const newEmails = emailsIn(email).filter((told) => !emails.includes(plain(told)));
   const caller = newCustomer({ id: customer.id, now: customer.changedAt }, customer.name);
-  const merged = mergedCustomer(customer, { ...caller, phone: hasPhone ? '' : phone, email: hasEmail ? '' : email });
+  const merged = mergedCustomer(customer, { ...caller, phone: newPhones.join(' / '), email: newEmails.join('; ') });
   return merged.phone === customer.phone && merged.email === customer.email && merged.more.length === customer.more.length
     ? customer
     : merged;

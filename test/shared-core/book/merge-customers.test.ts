@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Contact } from '../../../shared-core/book/customer.ts';
+import type { Contact, Customer } from '../../../shared-core/book/customer.ts';
 import { mergedCustomer } from '../../../shared-core/book/merge-customers.ts';
 import { newCustomer } from '../../../shared-core/book/new-records.ts';
 
@@ -24,6 +24,12 @@ describe('contacts of merged customers', () => {
     expect(merged([first], [second])).toEqual([first, second]);
     expect(merged([first], [first, contact('Bo Odell')])).toEqual([first, contact('Bo Odell')]);
   });
+
+  it('of one name are one where one field holds all of the other, which is kept', () => {
+    const [one, both] = ['303-555-0101', '303-555-0100 / 303-555-0101'].map((phone) => contact('Dana Odell', '', phone));
+    if (one === undefined || both === undefined) throw new Error('two contacts');
+    expect([merged([one], [both]), merged([both], [one])]).toEqual([[both], [both]]);
+  });
 });
 
 describe('phones of merged customers', () => {
@@ -35,7 +41,24 @@ describe('phones of merged customers', () => {
     ['(312) 555-0142', '+1 312 555 0142', []],
     ['312-555-0142 x4', '312-555-0142 ext. 4', []],
     ['312-555-0142', '312-555-0142 x4', ['312-555-0142 x4']],
-    ['312-555-0143', '312-555-0142 / 312-555-0143', ['312-555-0142 / 312-555-0143']],
+    ['312-555-0143', '312-555-0142 / 312-555-0143', ['312-555-0142']],
+    ['303-555-0100 / 303-555-0101', '303-555-0101', []],
+    ['303-555-0100 / 303-555-0101', '(303) 555-0101 or 303-555-0100', []],
+    ['303-555-0100', '303-555-0101 / 303-555-0102', ['303-555-0101', '303-555-0102']],
     ['ask at the desk', 'see the note', ['see the note']],
   ])('of %s and %s keep what differs', (stays, goes, kept) => expect(merge(stays, goes)).toEqual(kept));
+  it('and emails are compared one by one, in the further ones too', () => {
+    const customer = (id: string, of: Partial<Customer>) => ({
+      ...newCustomer({ id, now: '2026-05-12T11:05:00.000Z' }, 'Vivian Odell'),
+      ...of,
+    });
+    const cell = { kind: 'phone' as const, label: 'cell', text: '303-555-0100 / 303-555-0101' };
+    const stays = customer('a-01', { email: 'a@example.invalid; b@example.invalid', more: [cell] });
+    const goes = customer('b-01', { phone: '303-555-0101', email: 'B@example.invalid, c@example.invalid' });
+    expect(mergedCustomer(stays, goes)).toMatchObject({
+      phone: '303-555-0101',
+      email: 'a@example.invalid; b@example.invalid',
+      more: [cell, { kind: 'email', label: '', text: 'c@example.invalid' }],
+    });
+  });
 });

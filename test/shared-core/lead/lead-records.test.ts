@@ -111,6 +111,9 @@ describe('the records of a lead', () => {
     const several = { ...both, email: 'a@example.invalid; b@example.invalid' };
     for (const phone of ['212 555 0142', '555-0142', '555-0199'])
       expect(further(several, { phone, email: 'B@example.invalid' })).toEqual([]);
+    // Of several that are told, only those that are not on record are added.
+    const told = { phone: '555-0142 / 212-555-0188', email: 'b@example.invalid; c@example.invalid' };
+    expect(further(several, told)).toEqual(['212-555-0188', 'c@example.invalid']);
     const more = { ...office, more: [{ kind: 'phone' as const, label: 'cell', text: '(212) 555-0177' }] };
     expect(further(more, { phone: '555-0177', email: '' })).toEqual(['(212) 555-0177']);
     expect(knownCustomer({ name: '', phone: '', email: 'b@example.invalid' }, [one, several])?.id).toBe('customer-2');
