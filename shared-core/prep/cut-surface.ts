@@ -3,7 +3,7 @@ import type { Mark } from '../book/plan-fields.ts';
 import { formatListAnd } from '../measure/list.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import { isAllWood } from '../substrate/exposed-layers.ts';
-import { type ExposedFacts, type FloorFacts, isAbated, isUntestedAtFace, type LayerFacts } from '../substrate/floor-facts.ts';
+import { type ExposedFacts, type FloorFacts, isAbated, isUntestedAtFace, type LayerFacts, mayHoldLead } from '../substrate/floor-facts.ts';
 import { isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { type meters, type PrepDraft } from './prep-input.ts';
 import { timed, type TYPICAL_HOURS } from './task-hours.ts';
@@ -34,9 +34,7 @@ export const abrasionCautions = (facts: FloorFacts, exposed: readonly ExposedFac
   ...asbestosCaution(facts, exposed),
   ...(exposed.some(({ layer }) => isWood(layer.material)) ? (['wood-dust'] as const) : []),
   ...(isAllWood(exposed) ? [] : (['silica'] as const)),
-  ...(cutIn(facts, exposed).some(({ leadFinish, leadLab }) => leadLab === 'found' || (leadFinish && leadLab !== 'none-found'))
-    ? (['lead'] as const)
-    : []),
+  ...(cutIn(facts, exposed).some(mayHoldLead) ? (['lead'] as const) : []),
 ];
 
 const ids = (marks: readonly Mark[]): readonly string[] => marks.map((mark) => mark.id).toSorted();

@@ -10,7 +10,8 @@ import {
   isUntestedAtFace,
   type LayerFacts,
   mayHoldAsbestos,
-  partsUnder,
+  mayHoldLead,
+  underPaint,
 } from '../substrate/floor-facts.ts';
 import { isWood, LAYER_WORDS, STRIP_SUSPECT_WET, STRIP_WET } from '../substrate/layer-words.ts';
 import { type CoatParts, coatParts, coatTasks, paintTasks } from '../substrate/surface-coat.ts';
@@ -36,7 +37,7 @@ function wetWords({ work }: CoatParts, what: string): string {
   return `Strip ${what} ${work === 'strip' ? STRIP_WET : STRIP_SUSPECT_WET}`;
 }
 
-function paintWords(group: CoatParts, surface: readonly CoatParts[]): string {
+function paintWords(group: CoatParts, isWhole: boolean): string {
   const name = LAYER_WORDS['paint-or-sealer'];
   const names = namesOf(group.parts);
   if (group.work === 'abate') return `A licensed abatement contractor takes the ${name} off ${names}`;
@@ -45,30 +46,33 @@ function paintWords(group: CoatParts, surface: readonly CoatParts[]): string {
   const isMixed = wood.length > 0 && wood.length < group.parts.length;
   const verb = wood.length > 0 && !isMixed ? 'Sand' : 'Grind';
   const sanded = isMixed ? `. Sand it off ${namesOf(wood)}, and do not grind there` : '';
-  return `${verb} off the ${name} down to the bare substrate${surface.length > 1 ? `, only on ${names}` : ''}${sanded}`;
+  return `${verb} off the ${name} down to the bare substrate${isWhole ? '' : `, only on ${names}`}${sanded}`;
 }
 
 /**
- * The lines that remove paint or sealer, one for each way it comes off.
+ * The lines that remove paint or sealer, one for each way it comes off. None for what leaves with a layer under it.
  * @param paint without asbestos detected in it
  * @param key that of its first line
  */
 export function paintItems(input: PrepInput, paint: LayerFacts, key: string): readonly PrepDraft[] {
   const { facts } = input;
-  const { layer, leadFinish, leadLab } = paint;
-  const surface = coatParts(partsUnder(facts, layer));
+  const { layer } = paint;
+  const { parts: under, leavesWith } = underPaint(facts, layer);
+  if (under.length === 0 && leavesWith.length > 0) return [];
+  const surface = coatParts(under);
+  const isWhole = surface.length === 1 && leavesWith.length === 0;
   const wholeM2 = input.areasM2[layer.id] ?? facts.areaM2;
-  const lead = leadLab === 'found' || (leadFinish && leadLab !== 'none-found') ? (['lead'] as const) : [];
+  const lead = mayHoldLead(paint) ? (['lead'] as const) : [];
   return surface.map((group, place) => {
     const { work, parts } = group;
     const isMachine = work === 'machine';
     const labFirst = isLabFirst(paint, facts) || (isMachine && parts.some((part) => isUntestedAtFace(part, facts)));
-    const areaM2 = surface.length === 1 ? wholeM2 : areaOf(parts);
+    const areaM2 = isWhole ? wholeM2 : areaOf(parts);
     const known = isMachine ? abrasionCautions(facts, parts) : wetCautions(facts, group);
     return {
       key: keyAt(key, group, place),
       phase: 'remove',
-      what: `${paintWords(group, surface)}${labFirst ? AFTER_LAB : ''}`,
+      what: `${paintWords(group, isWhole)}${labFirst ? AFTER_LAB : ''}`,
       why:
         layer.sound === 'loose' || layer.sound === 'weak'
           ? `it is ${layer.sound}`

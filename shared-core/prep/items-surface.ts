@@ -202,14 +202,15 @@ export function machinedM2(items: readonly PrepItem[], roomM2: number): number {
 }
 
 /**
- * Area that machines take one paint or sealer off, m²: none where it is stripped wet, which has no typical hours. Null where that is not
- * known, and for other layers.
+ * Area that machines take one paint or sealer off, m²: none where it is stripped wet, which has no typical hours, or leaves with the
+ * layer under it. Null where that is not known, and for other layers.
  */
 export function machinedPaintM2(items: readonly PrepItem[], layer: Layer): number | null {
   const key = removalKey(layer);
-  const lines = items.filter((one) => layer.material === 'paint-or-sealer' && (one.key === key || one.key.startsWith(`${key}:`)));
+  if (layer.material !== 'paint-or-sealer') return null;
+  const lines = items.filter((one) => one.key === key || one.key.startsWith(`${key}:`));
   const sizes = lines.map(({ tasks, amount }) => (tasks.some(isMachining) ? (amount?.value ?? null) : 0));
-  return lines.length === 0 || sizes.includes(null) ? null : sizes.reduce<number>((sum, size) => sum + (size ?? 0), 0);
+  return sizes.includes(null) ? null : sizes.reduce<number>((sum, size) => sum + (size ?? 0), 0);
 }
 
 /** Clean, abrade, vacuum, test again. A surface that may hold asbestos is only stripped wet, vacuumed and wiped. */

@@ -1,6 +1,15 @@
 /** Lines for protection and removal. */
 import type { Layer } from '../book/layer.ts';
-import { type FloorFacts, isAbated, isLabFirst, type LayerFacts, mayHoldAsbestos, paintOff } from '../substrate/floor-facts.ts';
+import {
+  coatsLeaving,
+  type FloorFacts,
+  isAbated,
+  isLabFirst,
+  type LayerFacts,
+  mayHoldAsbestos,
+  mayHoldLead,
+  paintOff,
+} from '../substrate/floor-facts.ts';
 import { isAdhesive, isConcrete, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { countsAsOld } from '../substrate/asbestos.ts';
 import { isLeadPresumed } from '../substrate/lead-paint.ts';
@@ -130,7 +139,7 @@ export const removalKey = ({ id }: Pick<Layer, 'id'>): string => `remove:${id}`;
 export function removalItems(input: PrepInput): readonly PrepDraft[] {
   const { layerFacts } = input.facts;
   return layerFacts.flatMap((layerFact, place) => {
-    const { layer, presumed, leadFinish, leadLab } = layerFact;
+    const { layer } = layerFact;
     const isPaint = paintOff(input.facts).includes(layerFact);
     const isLoose = !isPaint && isRemovedLoose(layer, input.facts);
     if (layer.fate !== 'remove' && !isLoose && !isPaint) return [];
@@ -140,9 +149,10 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
     const removal = removalOf(layer);
     const name = isLoose ? `loose ${LAYER_WORDS[layer.material]}` : LAYER_WORDS[layer.material];
     const testPull = needsTestPull(layerFacts, place, removal);
-    const labFirst = isLabFirst(layerFact, input.facts);
-    const asbestos: readonly CautionId[] = presumed || labFirst || testPull ? ['asbestos'] : [];
-    const lead: readonly CautionId[] = leadFinish && leadLab !== 'none-found' ? ['lead'] : [];
+    const coats = coatsLeaving(input.facts, layer);
+    const labFirst = [layerFact, ...coats].some((one) => isLabFirst(one, input.facts));
+    const asbestos: readonly CautionId[] = layerFact.presumed || labFirst || testPull ? ['asbestos'] : [];
+    const lead: readonly CautionId[] = [layerFact, ...coats].some(mayHoldLead) ? ['lead'] : [];
     return [
       {
         key: removalKey(layer),
@@ -159,7 +169,7 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
               : 'planned for removal',
         amount: squareMeters(areaM2),
         who: abated ? 'licensed-only' : 'own-crew',
-        tasks: abated ? [] : removal.tasks,
+        tasks: abated ? [] : [...new Set<Task>([...removal.tasks, ...(coats.length > 0 ? (['disturb-paint'] as const) : [])])],
         cautions: abated ? ['asbestos-found'] : [...asbestos, ...lead, ...removal.cautions],
         dust: abated ? null : removal.dust,
         hours: abated || areaM2 === null ? null : hoursFor(removalWork(layer.material), areaM2),

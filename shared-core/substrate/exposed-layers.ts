@@ -60,11 +60,30 @@ function drawnParts(surfaces: readonly Layer[], plan: Outline, floor: readonly R
   });
 }
 
-const isPaint = ({ material }: Layer): boolean => material === 'paint-or-sealer';
+/** Whether a layer is paint or sealer. */
+export const isPaint = ({ material }: Layer): boolean => material === 'paint-or-sealer';
 
 /** The paint or sealer that lies on top of a floor. */
 export const paintOnTop = ({ layers, plan }: Omit<LayeredRoom, 'tests'>): readonly Layer[] =>
   topLayers(layers, plan).flatMap(({ layer }) => (isPaint(layer) ? [layer] : []));
+
+/** Tells the paint and sealer that comes off by itself: no asbestos was detected in it. */
+const coatIn =
+  (tests: readonly FloorTest[]) =>
+  (layer: Layer): boolean =>
+    isPaint(layer) && !isAsbestosDetected(tests, layer.id);
+
+/** The layers that a paint or sealer lies on, those to be removed too. */
+export function layersUnder({ layers, tests, plan }: LayeredRoom, paint: Layer): readonly ExposedLayer[] {
+  const comesOff = coatIn(tests);
+  const below = layers.slice(layers.indexOf(paint) + 1);
+  const present = layers
+    .filter((layer) => !comesOff(layer))
+    .map((layer) => (below.includes(layer) ? { ...layer, fate: 'keep' as const } : layer));
+  return topLayers(present, plan, paint.area).flatMap(({ layer, areaM2 }) =>
+    layers.filter(({ id }) => id === layer.id).map((own) => ({ layer: own, areaM2 })),
+  );
+}
 
 /**
  * The layers that are poured on. Paint or sealer on top comes off, whatever is planned for it, so what is under it is poured on. It
@@ -72,7 +91,7 @@ export const paintOnTop = ({ layers, plan }: Omit<LayeredRoom, 'tests'>): readon
  * @param within the part of the room that is asked for; null for all of it
  */
 export function exposedLayers({ layers, tests, plan }: LayeredRoom, within: Layer['area'] = null): readonly ExposedLayer[] {
-  const comesOff = (layer: Layer): boolean => isPaint(layer) && !isAsbestosDetected(tests, layer.id);
+  const comesOff = coatIn(tests);
   const top = topLayers(layers, plan, within);
   if (!top.some(({ layer }) => comesOff(layer))) return top;
   const bared = topLayers(

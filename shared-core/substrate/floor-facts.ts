@@ -16,7 +16,7 @@ import {
   labAnswer,
   type LabAnswer,
 } from './asbestos.ts';
-import { type ExposedLayer, exposedLayers, paintOnTop, topLayers } from './exposed-layers.ts';
+import { type ExposedLayer, exposedLayers, isPaint, layersUnder, paintOnTop, topLayers } from './exposed-layers.ts';
 import { FLOORING_DEMANDS, type FlooringDemand, limitsInForce, type LimitsInForce } from './flooring-demands.ts';
 import { type Absorption, pullOffLeastPa } from './measured-tests.ts';
 import { type Deflection, deflectionOf } from './floor-deflection.ts';
@@ -117,6 +117,10 @@ export const asbestosIn = (
 export const mayHoldAsbestos = ({ presumed, lab, cleared }: Pick<LayerFacts, 'presumed' | 'lab' | 'cleared'>): boolean =>
   !cleared && lab !== 'none-found' && (presumed || lab !== 'not-asked');
 
+/** Whether the finish of a layer counts as lead paint: detected, or presumed and not tested. */
+export const mayHoldLead = ({ leadFinish, leadLab }: LayerFacts): boolean =>
+  leadLab === 'found' || (leadFinish && leadLab !== 'none-found');
+
 /** Later than any day a result is dated. */
 const ANY_DAY = '9999-12-31';
 
@@ -208,9 +212,24 @@ export function exposedWithin(
   return parts.length === 0 ? facts.exposed : parts;
 }
 
-/** The parts of the surface that a layer of paint or sealer comes off; none where nothing that stays is recorded under it. */
-export const partsUnder = (facts: FloorFacts, paint: Layer): readonly ExposedFacts[] =>
-  exposedWithin(facts, paint.area).filter(({ layer }) => facts.layers.indexOf(layer) > facts.layers.indexOf(paint));
+/**
+ * What a layer of paint or sealer lies on: the parts of the surface that it comes off, and the layers to be removed that it leaves
+ * with. Both are empty where nothing is recorded under it.
+ */
+export function underPaint(
+  facts: FloorFacts,
+  paint: Layer,
+): { readonly parts: readonly ExposedFacts[]; readonly leavesWith: readonly Layer[] } {
+  const isBelow = ({ layer }: ExposedLayer): boolean => facts.layers.indexOf(layer) > facts.layers.indexOf(paint);
+  const under = layersUnder(facts, paint);
+  if (under.length === 0) return { parts: facts.exposed.filter(isBelow), leavesWith: [] };
+  return {
+    parts: under
+      .filter(isBelow)
+      .flatMap(({ layer, areaM2 }) => facts.exposed.filter((part) => part.layer === layer).map((part) => ({ ...part, areaM2 }))),
+    leavesWith: under.filter((one) => isBelow(one) && one.layer.fate === 'remove').map(({ layer }) => layer),
+  };
+}
 
 /** Whether dirt is stripped wet: all of the surface is never ground, and none of it may contain asbestos. */
 export const isStrippedWet = (facts: Pick<FloorFacts, 'exposed' | 'surfaceMayHoldAsbestos'>): boolean =>
@@ -224,6 +243,10 @@ export const removedLayers = (facts: Pick<FloorFacts, 'layerFacts' | 'paintOnTop
   const paint = paintOff(facts);
   return facts.layerFacts.filter((one) => one.layer.fate === 'remove' || paint.includes(one));
 };
+
+/** The paint and sealer that leaves with a layer to be removed. */
+export const coatsLeaving = (facts: FloorFacts, layer: Layer): readonly LayerFacts[] =>
+  removedLayers(facts).filter((one) => isPaint(one.layer) && !isAbated(one) && underPaint(facts, one.layer).leavesWith.includes(layer));
 
 /** Collects the facts the rules read. */
 export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): FloorFacts {

@@ -1,7 +1,7 @@
 /** Rules about the surface that is poured on: it must be sound, clean and able to bond. */
 import type { Layer } from '../book/layer.ts';
 import { formatListAnd } from '../measure/list.ts';
-import { type ExposedFacts, type FloorFacts, isPouredOn, mayHoldAsbestos, partsUnder } from './floor-facts.ts';
+import { type ExposedFacts, type FloorFacts, isPouredOn, mayHoldAsbestos, underPaint } from './floor-facts.ts';
 import { isAdhesive, isCarrying, isCementitious, isDense, isNeverGround, isNoSurface, isSoft, LAYER_WORDS } from './layer-words.ts';
 import { JOINT_RULES } from './rules-joints.ts';
 import { LOOK_RULES } from './rules-looks.ts';
@@ -212,10 +212,15 @@ const LAYERS: readonly Rule[] = [
     title: name,
     reads: 'paint or sealer lies on top and is to stay',
     when: (facts) =>
-      facts.paintOnTop.map((paint) => ({ key: paint.layer.id, layer: paint.layer, paint, parts: partsUnder(facts, paint.layer) })),
-    text: ({ parts }) =>
-      `Underlayment bonds no better than the paint or sealer under it. Plan to remove it down to the bare substrate.${stripWords(parts)}`,
-    does: (_facts, { paint, parts }) => paintTasks(paint, parts),
+      facts.paintOnTop.map((paint) => ({ key: paint.layer.id, layer: paint.layer, paint, ...underPaint(facts, paint.layer) })),
+    text: ({ parts, leavesWith }) => {
+      const isOwn = parts.length > 0 || leavesWith.length === 0;
+      const own = isOwn ? ` Plan to remove it down to the bare substrate.${stripWords(parts)}` : '';
+      const names = formatListAnd(leavesWith.map(({ material }) => LAYER_WORDS[material]));
+      const gone = leavesWith.length > 0 ? ` It leaves with the ${names} under it.` : '';
+      return `Underlayment bonds no better than the paint or sealer under it.${own}${gone}`;
+    },
+    does: (_facts, { paint, parts, leavesWith }) => (parts.length === 0 && leavesWith.length > 0 ? [] : paintTasks(paint, parts)),
     lifts: (match) => `room.layers.${match.key}.fate`,
     source: 'ASTM F710: clean; common practice',
   }),

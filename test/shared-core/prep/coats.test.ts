@@ -82,6 +82,45 @@ describe('paint over resilient tile', () => {
   });
 });
 
+// Common practice, no source: paint on a layer that comes out leaves with it.
+describe('paint over a layer that is removed', () => {
+  const both = ['keep', 'remove'] as const;
+  it.each(both)('leaves with that layer (%s)', (fate) => {
+    for (const year of [2005, 1965]) {
+      const floor = over([{ ...PAINT, fate }, tile(year, { fate: 'remove' })]);
+      expect(of(floor, 'remove:p')).toEqual([]);
+      expect(line(listOf(floor), 'remove:tile')?.tasks).toEqual(['lift-out', 'disturb-paint']);
+      expect(machinedPaintM2(listOf(floor), { ...PAINT, fate })).toBe(0);
+    }
+  });
+
+  it('is not ground by its finding', () => {
+    expect(doesOf(over([PAINT, tile(2005, { fate: 'remove' })]), 'paint-stays')).toMatchObject({
+      does: [],
+      text: 'Underlayment bonds no better than the paint or sealer under it. It leaves with the resilient tile under it.',
+    });
+  });
+
+  it.each(both)('is ground only off the half that stays (%s)', (fate) => {
+    const floor = over([{ ...PAINT, fate }, tile(2005, { fate: 'remove', area: LEFT_HALF })]);
+    expect(of(floor, 'remove:p')).toMatchObject([
+      { what: expect.stringMatching(/^Grind off .*, only on the slab on grade$/), amount: { value: 6 } },
+    ]);
+    expect(machinedPaintM2(listOf(floor), PAINT)).toBeCloseTo(6, 9);
+  });
+
+  // 40 CFR 745.83: paint of a house built before 1978 counts as lead paint. 29 CFR 1926.1101: a sample at the lab comes first.
+  it('brings its lead and its sample to the line of that layer', () => {
+    const floor = over([{ ...PAINT, yearInstalled: 1960 }, tile(2005, { fate: 'remove' })], ['sound-clean'], {
+      layerId: 'p',
+      state: 'sent',
+    });
+    const out = line(listOf({ ...floor, yearBuilt: 1960 }), 'remove:tile');
+    expect(out?.what).toBe('Remove the resilient tile, after a lab sample shows no asbestos');
+    expect(out?.cautions).toEqual(['asbestos', 'lead']);
+  });
+});
+
 // Common practice, no source: wood is sanded, never ground.
 describe('paint over part of a floor', () => {
   const halves = (area: Layer['area']) => over([{ ...PAINT, area }, layer('plywood', { area: LEFT_HALF })]);
