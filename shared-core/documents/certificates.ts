@@ -4,7 +4,7 @@ import { formatDay } from '../measure/day.ts';
 import { joined } from '../measure/list.ts';
 import { formatInstantDay, isPastDay } from '../measure/moment.ts';
 import { termsOfJob } from '../ledger/job-contract.ts';
-import { removalKey } from '../prep/removal-items.ts';
+import { removalKey } from '../prep/prep-item.ts';
 import { listed, theRooms } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { type FloorFacts, isAbated, isLabFirst, type LayerFacts } from '../substrate/floor-facts.ts';

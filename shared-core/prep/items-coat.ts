@@ -1,7 +1,6 @@
 /** Lines that take a coat off the surface: paint, wax, gloss, oil, and dirt in contaminated places. */
-import type { Mark } from '../book/plan-fields.ts';
 import type { CautionId } from '../substrate/cautions.ts';
-import { isAllWood, partAreaM2 } from '../substrate/exposed-layers.ts';
+import { isAllWood, isPaint, partAreaM2 } from '../substrate/exposed-layers.ts';
 import {
   type ExposedFacts,
   exposedWithin,
@@ -11,13 +10,15 @@ import {
   type LayerFacts,
   mayHoldAsbestos,
   mayHoldLead,
+  paintRemoved,
+  removedLayers,
   underPaint,
 } from '../substrate/floor-facts.ts';
 import { isWood, LAYER_WORDS, STRIP_SUSPECT_WET, STRIP_WET } from '../substrate/layer-words.ts';
 import { type CoatParts, coatParts, coatTasks, paintTasks } from '../substrate/surface-coat.ts';
 import { AFTER_LAB, abrasionCautions, afterLab, marked, namesOf, onlyOn } from './cut-surface.ts';
 import { type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
-import type { PrepItem } from './prep-item.ts';
+import { type PrepItem, removalKey } from './prep-item.ts';
 import { hoursFor } from './task-hours.ts';
 
 /** The key of a line for some parts of the surface: the first line has that of the whole surface. */
@@ -52,14 +53,13 @@ function paintWords(group: CoatParts, isWhole: boolean): string {
 /**
  * The lines that remove paint or sealer, one for each way it comes off. None for what leaves with a layer under it.
  * @param paint without asbestos detected in it
- * @param key that of its first line
  */
-export function paintItems(input: PrepInput, paint: LayerFacts, key: string): readonly PrepDraft[] {
+export function paintItems(input: PrepInput, paint: LayerFacts): readonly PrepDraft[] {
   const { facts } = input;
   const { layer } = paint;
   const { parts: under, leavesWith } = underPaint(facts, layer);
   if (under.length === 0 && leavesWith.length > 0) return [];
-  const surface = coatParts(under);
+  const surface = coatParts(facts, under);
   const isWhole = surface.length === 1 && leavesWith.length === 0;
   const wholeM2 = input.areasM2[layer.id] ?? facts.areaM2;
   const lead = mayHoldLead(paint) ? (['lead'] as const) : [];
@@ -70,7 +70,7 @@ export function paintItems(input: PrepInput, paint: LayerFacts, key: string): re
     const areaM2 = isWhole ? wholeM2 : areaOf(parts);
     const known = isMachine ? abrasionCautions(facts, parts) : wetCautions(facts, group);
     return {
-      key: keyAt(key, group, place),
+      key: keyAt(removalKey(layer), group, place),
       phase: 'remove',
       what: `${paintWords(group, isWhole)}${labFirst ? AFTER_LAB : ''}`,
       why:
@@ -81,7 +81,7 @@ export function paintItems(input: PrepInput, paint: LayerFacts, key: string): re
             : 'underlayment bonds no better than the paint under it',
       amount: squareMeters(areaM2),
       who: whoOf(group),
-      tasks: paintTasks(paint, parts),
+      tasks: paintTasks(facts, paint, parts),
       cautions: [...new Set<CautionId>([...(labFirst ? (['asbestos'] as const) : []), ...lead, ...known])],
       dust: isMachine ? dustOf(parts) : null,
       hours: isMachine && areaM2 !== null ? hoursFor('abrade', areaM2) : null,
@@ -90,18 +90,25 @@ export function paintItems(input: PrepInput, paint: LayerFacts, key: string): re
 }
 
 /** The lines that clean contaminated places, one for each way of the parts they lie on. */
-export function dirtItems(input: PrepInput, dirty: readonly Mark[]): readonly PrepDraft[] {
+export function dirtItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
+  const dirty = facts.marks.filter(({ kind }) => kind === 'contaminated');
   if (dirty.length === 0) return [];
   const places = dirty.map((mark) => ({ mark, parts: exposedWithin(facts, mark.points) }));
   const touched = facts.exposed.filter((part) => places.some(({ parts }) => parts.some(({ layer }) => layer === part.layer)));
-  return coatParts(touched).map((group, place) => {
+  return coatParts(facts, touched).map((group, place) => {
     const { work, parts } = group;
-    const marks = places
-      .filter(({ parts: own }) => own.length === 0 || own.some(({ layer }) => parts.some((part) => part.layer === layer)))
-      .map(({ mark }) => mark);
+    const shares = places
+      .map(({ mark, parts: all }) => ({ mark, all, own: all.filter(({ layer }) => parts.some((part) => part.layer === layer)) }))
+      .filter(({ all, own }) => all.length === own.length || own.length > 0);
+    const marks = shares.map(({ mark }) => mark);
+    const sizes = shares.flatMap(({ mark, all, own }) => {
+      const wholeM2 = input.areasM2[mark.id];
+      const ownM2 = all.length === own.length ? null : areaOf(own);
+      return wholeM2 === undefined && ownM2 === null ? [] : [[mark.id, Math.min(wholeM2 ?? Infinity, ownM2 ?? Infinity)] as const];
+    });
     const isMachine = work === 'machine';
-    const size = marked(marks, 'cleanContaminated', squareMeters, input.areasM2);
+    const size = marked(marks, 'cleanContaminated', squareMeters, Object.fromEntries(sizes));
     return {
       key: keyAt('contaminated', group, place),
       phase: 'make-sound',
@@ -111,10 +118,10 @@ export function dirtItems(input: PrepInput, dirty: readonly Mark[]): readonly Pr
       why: `${marks.length} marked on the plan`,
       ...size,
       who: whoOf(group),
-      tasks: coatTasks(parts),
+      tasks: coatTasks(facts, parts),
       cautions: isMachine ? abrasionCautions(facts, parts) : wetCautions(facts, group),
       dust: isMachine ? dustOf(parts) : null,
-      hours: isLicensed(group) ? null : (size.hours ?? null),
+      hours: isMachine ? (size.hours ?? null) : null,
     };
   });
 }
@@ -145,17 +152,18 @@ const STRIPPED: readonly FloorFacts['looks'][number][] = ['waxed', 'glossy', 'oi
 
 /** The lines for parts of the surface that no machine may work on; none where nothing is on it. Recorded paint has lines of its own. */
 function stripItems(facts: FloorFacts, surface: readonly CoatParts[]): readonly PrepDraft[] {
-  const looks = facts.looks.filter((look) => STRIPPED.includes(look) && (look !== 'painted' || facts.paintOnTop.length === 0));
+  const isPaintRecorded = facts.paintOnTop.length > 0 || removedLayers(facts).some(({ layer }) => isPaint(layer));
+  const looks = facts.looks.filter((look) => STRIPPED.includes(look) && (look !== 'painted' || !isPaintRecorded));
   if (looks.length === 0) return [];
   const stripped = surface.filter(({ work }) => work !== 'machine');
   return stripped.map((group, place): PrepDraft => {
-    const isFlooring = group.work !== 'abate';
+    const reason = group.work === 'abate' ? 'no machine runs on a floor that may contain asbestos' : 'this surface is never ground';
     return {
       key: keyAt('clean:wet', group, place),
       phase: 'surface',
       what: wetWords(group, namesOf(group.parts)),
       who: whoOf(group),
-      why: `nothing bonds to wax, gloss, oil or paint, and this surface ${isFlooring ? 'is never ground' : 'may contain asbestos'}`,
+      why: `nothing bonds to wax, gloss, oil or paint, and ${reason}`,
       amount: squareMeters(partAreaM2(facts.exposed, facts.areaM2, (part) => group.parts.includes(part))),
       tasks: looks.includes('painted') ? ['disturb-paint'] : [],
       cautions: wetCautions(facts, group),
@@ -165,7 +173,7 @@ function stripItems(facts: FloorFacts, surface: readonly CoatParts[]): readonly 
 
 /** The lines for what the inspection notes: machines clean what they may work on, and the rest is stripped or left to a contractor. */
 export function cleanItems({ facts }: PrepInput): readonly PrepDraft[] {
-  const surface = coatParts(facts.exposed);
+  const surface = coatParts(facts);
   const machined = surface.find(({ work }) => work === 'machine')?.parts;
   const vacuumed = facts.exposed.filter((part) => !mayHoldAsbestos(part));
   const rows = CLEANING.filter(({ is }) => facts.looks.includes(is));
@@ -181,7 +189,7 @@ export function cleanItems({ facts }: PrepInput): readonly PrepDraft[] {
         amount: squareMeters(
           parts.length === facts.exposed.length ? facts.areaM2 : partAreaM2(facts.exposed, facts.areaM2, (part) => parts.includes(part)),
         ),
-        tasks: grinds ? coatTasks(parts) : [],
+        tasks: grinds ? coatTasks(facts, parts) : [],
         cautions: abrasionCautions(facts, parts),
         dust: grinds ? dustOf(parts) : null,
       },
@@ -189,3 +197,10 @@ export function cleanItems({ facts }: PrepInput): readonly PrepDraft[] {
   });
   return [...stripItems(facts, surface), ...byMachine];
 }
+
+/** All lines that take a coat off what stays. */
+export const coatItems = (input: PrepInput): readonly PrepDraft[] => [
+  ...paintRemoved(input.facts).flatMap((paint) => paintItems(input, paint)),
+  ...dirtItems(input),
+  ...cleanItems(input),
+];

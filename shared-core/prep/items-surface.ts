@@ -3,17 +3,16 @@ import type { Layer } from '../book/layer.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import { isHonored } from '../plan/honored-marks.ts';
 import { isAllWood, partAreaM2 } from '../substrate/exposed-layers.ts';
-import { type ExposedFacts, type FloorFacts, isAbated, isPouredOn, mayHoldAsbestos, paintOff } from '../substrate/floor-facts.ts';
+import { type ExposedFacts, isAbated, isPouredOn, paintOff } from '../substrate/floor-facts.ts';
 import { isCementitious, isNeverGround, isWood } from '../substrate/layer-words.ts';
 import { isHeatLaid } from '../substrate/radiant.ts';
 import type { Finding, Task } from '../substrate/rule.ts';
 import { coatTasks } from '../substrate/surface-coat.ts';
 import { abrasionCautions, afterLab, asbestosCaution, marked, namesOf, onWood } from './cut-surface.ts';
-import { cleanItems, dirtItems } from './items-coat.ts';
+import { cleanItems, coatItems, dirtItems } from './items-coat.ts';
 import { fastenItems } from './items-fasten.ts';
-import { removalKey } from './removal-items.ts';
 import { findingsOfRules, isCutByHand, meters, type PrepDraft, type PrepInput, slabCaution, squareMeters } from './prep-input.ts';
-import type { PrepItem } from './prep-item.ts';
+import { type PrepItem, removalKey } from './prep-item.ts';
 import { type Abrasion, abrasionWords, profileReason } from './surface-profile.ts';
 import { hoursFor, timed } from './task-hours.ts';
 
@@ -34,7 +33,7 @@ export function soundItems(input: PrepInput): readonly PrepDraft[] {
       cautions: onWood(facts) ? [] : [...asbestosCaution(facts, facts.exposed), 'silica', ...slabCaution(facts)],
       dust: onWood(facts) ? null : 'chipping-hammer',
     });
-  items.push(...dirtItems(input, marksOf('contaminated')));
+  items.push(...dirtItems(input));
   if (input.grind !== null)
     items.push({
       key: 'grind',
@@ -159,7 +158,7 @@ function abradeItems(input: PrepInput): readonly PrepDraft[] {
 /** Tests that abrading makes void: the drops and the strength of the surface. Common practice, no source. */
 function retestItem({ facts }: PrepInput, items: readonly PrepDraft[]): readonly PrepDraft[] {
   const isTested = isPouredOn(facts, (material) => isCementitious(material) || material === 'gypsum');
-  const isBared = paintOff(facts).length > 0 && coatTasks(facts.exposed).length > 0;
+  const isBared = paintOff(facts).length > 0 && coatTasks(facts).length > 0;
   if (!isBared && !(isTested && items.some(({ key }) => /^(?:abrade|clean)\b/.test(key)))) return [];
   return [
     {
@@ -172,12 +171,8 @@ function retestItem({ facts }: PrepInput, items: readonly PrepDraft[]): readonly
 }
 
 /** The test of the primer where an abatement contractor cleans: that is the own crew's. Common practice, no source. */
-function bondItem(facts: FloorFacts, cleaning: readonly PrepDraft[]): readonly PrepDraft[] {
-  const isCleaned =
-    cleaning.some(({ key }) => key.startsWith('clean:wet')) ||
-    paintOff(facts).length > 0 ||
-    facts.marks.some(({ kind }) => kind === 'contaminated');
-  if (!isCleaned || !facts.exposed.some(mayHoldAsbestos)) return [];
+function bondItem(input: PrepInput): readonly PrepDraft[] {
+  if (!coatItems(input).some(({ who }) => who === 'licensed-only')) return [];
   return [
     {
       key: 'bond-test',
@@ -217,7 +212,7 @@ export function machinedPaintM2(items: readonly PrepItem[], layer: Layer): numbe
 export function surfaceItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
   const items: PrepDraft[] = [...cleanItems(input), ...abradeItems(input)];
-  items.push(...bondItem(facts, items));
+  items.push(...bondItem(input));
   items.push({
     key: 'vacuum',
     phase: 'surface',

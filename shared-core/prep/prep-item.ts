@@ -1,4 +1,5 @@
 /** A line of the prep checklist. */
+import type { Layer } from '../book/layer.ts';
 import { plural } from '../measure/count-words.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import type { CautionId } from '../substrate/cautions.ts';
@@ -36,6 +37,9 @@ export type PrepItem = {
   /** Marks and openings of the plan it is about, for drawing. */
   readonly on: readonly string[];
 };
+
+/** The key of the line that removes a layer. */
+export const removalKey = ({ id }: Pick<Layer, 'id'>): string => `remove:${id}`;
 
 /** An amount as text; empty without one. */
 export function amountText(amount: Amount | null, wording: Wording, liters: (volumeL: number) => string): string {

@@ -18,6 +18,7 @@ import type { Task } from '../substrate/rule.ts';
 import type { DustTask } from '../substrate/silica.ts';
 import { AFTER_LAB } from './cut-surface.ts';
 import { paintItems } from './items-coat.ts';
+import { removalKey } from './prep-item.ts';
 import { has, meters, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
 import { hoursFor, removalWork } from './task-hours.ts';
 
@@ -132,9 +133,6 @@ export const isRefastened = (layer: Layer, facts: Pick<FloorFacts, 'isWoodFramed
 export const isRemovedLoose = (layer: Layer, facts: Pick<FloorFacts, 'isWoodFramed'>): boolean =>
   layer.fate === 'keep' && layer.sound === 'loose' && layer.material !== 'radiant-heating' && !isRefastened(layer, facts);
 
-/** The key of the line that removes a layer. */
-export const removalKey = ({ id }: Pick<Layer, 'id'>): string => `remove:${id}`;
-
 /** A line for each layer to be removed, whole or where it is loose, from the top down. */
 export function removalItems(input: PrepInput): readonly PrepDraft[] {
   const { layerFacts } = input.facts;
@@ -144,7 +142,7 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
     const isLoose = !isPaint && isRemovedLoose(layer, input.facts);
     if (layer.fate !== 'remove' && !isLoose && !isPaint) return [];
     const abated = isAbated(layerFact);
-    if (layer.material === 'paint-or-sealer' && !abated) return paintItems(input, layerFact, removalKey(layer));
+    if (layer.material === 'paint-or-sealer' && !abated) return paintItems(input, layerFact);
     const areaM2 = input.areasM2[layer.id] ?? input.facts.areaM2;
     const removal = removalOf(layer);
     const name = isLoose ? `loose ${LAYER_WORDS[layer.material]}` : LAYER_WORDS[layer.material];

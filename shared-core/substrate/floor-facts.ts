@@ -244,9 +244,13 @@ export const removedLayers = (facts: Pick<FloorFacts, 'layerFacts' | 'paintOnTop
   return facts.layerFacts.filter((one) => one.layer.fate === 'remove' || paint.includes(one));
 };
 
+/** Paint and sealer that comes off and in which no asbestos was detected. */
+export const paintRemoved = (facts: Pick<FloorFacts, 'layerFacts' | 'paintOnTop'>): readonly LayerFacts[] =>
+  removedLayers(facts).filter((one) => isPaint(one.layer) && !isAbated(one));
+
 /** The paint and sealer that leaves with a layer to be removed. */
 export const coatsLeaving = (facts: FloorFacts, layer: Layer): readonly LayerFacts[] =>
-  removedLayers(facts).filter((one) => isPaint(one.layer) && !isAbated(one) && underPaint(facts, one.layer).leavesWith.includes(layer));
+  paintRemoved(facts).filter((paint) => underPaint(facts, paint.layer).leavesWith.includes(layer));
 
 /** Collects the facts the rules read. */
 export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): FloorFacts {

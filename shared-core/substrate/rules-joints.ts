@@ -12,14 +12,12 @@ const marked = (facts: FloorFacts, applies: (mark: Mark) => boolean): readonly M
 /** A crack, or a control or construction joint: filled when dormant. An expansion joint is always honored. */
 const isLine = (mark: Mark): boolean => mark.kind === 'crack' || mark.kind === 'joint';
 /** How dirt comes off these parts of the surface. */
-function dirtWords(parts: readonly ExposedFacts[]): string {
-  const works = coatParts(parts).map(({ work }) => work);
-  const contractor = 'Where the surface may contain asbestos, only a licensed abatement contractor cleans it.';
-  if (works.includes('machine')) {
-    const rest = works.includes('strip-suspect') || works.includes('abate') ? ` ${contractor}` : '';
-    return `Remove it by machine until the water drop test shows a porous surface.${keepMachinesOff(parts)}${rest}`;
-  }
-  return works.every((work) => work === 'strip') ? `Strip it ${STRIP_WET}.` : contractor;
+function dirtWords(facts: FloorFacts, parts: readonly ExposedFacts[]): string {
+  const works = coatParts(facts, parts).map(({ work }) => work);
+  if (works.includes('machine')) return `Remove it by machine until the water drop test shows a porous surface.${keepMachinesOff(parts)}`;
+  return works.every((work) => work === 'strip')
+    ? `Strip it ${STRIP_WET}.`
+    : 'Where the surface may contain asbestos, only a licensed abatement contractor cleans it.';
 }
 
 /** The rows. */
@@ -78,8 +76,8 @@ export const JOINT_RULES: readonly Rule[] = [
     title: 'contaminated place',
     reads: 'a contaminated place is drawn on the plan',
     when: (facts) => marked(facts, (mark) => mark.kind === 'contaminated'),
-    text: ({ mark }, _w, facts) => `Nothing bonds there. ${dirtWords(exposedWithin(facts, mark.points))}`,
-    does: (facts, { mark }) => coatTasks(exposedWithin(facts, mark.points)),
+    text: ({ mark }, _w, facts) => `Nothing bonds there. ${dirtWords(facts, exposedWithin(facts, mark.points))}`,
+    does: (facts, { mark }) => coatTasks(facts, exposedWithin(facts, mark.points)),
     lifts: (match) => `room.marks.${match.key}`,
     source: 'ASTM F710: clean; common practice',
   }),

@@ -20,7 +20,7 @@ const look = ({ is, title, text, does = [] }: LookRow): Rule => {
       if (!does.includes('grind')) return text;
       return isStrippedWet(facts) ? `Nothing bonds to it. Strip it ${STRIP_WET}.` : `${text}${keepMachinesOff(facts.exposed)}`;
     },
-    does: (facts) => does.flatMap((task) => (task === 'grind' ? coatTasks(facts.exposed) : [task])),
+    does: (facts) => does.flatMap((task) => (task === 'grind' ? coatTasks(facts) : [task])),
     lifts: 'room.tests.surface-look',
     source: 'ASTM F710: clean, smooth, sound; method is common practice',
   };
@@ -35,7 +35,7 @@ export const LOOK_RULES: readonly Rule[] = [
     reads: 'the surface poured on may contain asbestos, and the inspection notes something on it',
     when: (facts) => once(facts.surfaceMayHoldAsbestos && facts.looks.some((seenLook) => seenLook !== 'sound-clean')),
     text: () =>
-      'Use only a HEPA vacuum and a damp cloth. Wax is stripped wet, with a low-abrasion pad under 300 rpm, by trained people. Do not abrade.',
+      'Use only a HEPA vacuum and a damp cloth. Wax is stripped wet, with a low-abrasion pad under 300 rpm, by a licensed abatement contractor. Do not abrade.',
     lifts: 'room.tests.surface-look',
     source: '29 CFR 1926.1101(l)(3)',
   }),

@@ -23,8 +23,8 @@ const mayBeGround = (material: Layer['material']): boolean => !isNeverGround(mat
 const UNPROVEN: readonly Layer['material'][] = ['membrane', 'unknown'];
 const isResilient = ({ layer }: ExposedFacts): boolean => isNeverGround(layer.material);
 /** A sentence on the parts that no machine takes paint off; empty where machines may work on all of it. */
-function stripWords(parts: readonly ExposedFacts[]): string {
-  const groups = coatParts(parts).filter(({ work }) => work !== 'machine');
+function stripWords(facts: FloorFacts, parts: readonly ExposedFacts[]): string {
+  const groups = coatParts(facts, parts).filter(({ work }) => work !== 'machine');
   return groups
     .map(({ work, parts: own }) => {
       const names = formatListAnd(own.map(({ layer }) => LAYER_WORDS[layer.material]));
@@ -213,14 +213,14 @@ const LAYERS: readonly Rule[] = [
     reads: 'paint or sealer lies on top and is to stay',
     when: (facts) =>
       facts.paintOnTop.map((paint) => ({ key: paint.layer.id, layer: paint.layer, paint, ...underPaint(facts, paint.layer) })),
-    text: ({ parts, leavesWith }) => {
+    text: ({ parts, leavesWith }, _w, facts) => {
       const isOwn = parts.length > 0 || leavesWith.length === 0;
-      const own = isOwn ? ` Plan to remove it down to the bare substrate.${stripWords(parts)}` : '';
+      const own = isOwn ? ` Plan to remove it down to the bare substrate.${stripWords(facts, parts)}` : '';
       const names = formatListAnd(leavesWith.map(({ material }) => LAYER_WORDS[material]));
       const gone = leavesWith.length > 0 ? ` It leaves with the ${names} under it.` : '';
       return `Underlayment bonds no better than the paint or sealer under it.${own}${gone}`;
     },
-    does: (_facts, { paint, parts, leavesWith }) => (parts.length === 0 && leavesWith.length > 0 ? [] : paintTasks(paint, parts)),
+    does: (facts, { paint, parts, leavesWith }) => (parts.length === 0 && leavesWith.length > 0 ? [] : paintTasks(facts, paint, parts)),
     lifts: (match) => `room.layers.${match.key}.fate`,
     source: 'ASTM F710: clean; common practice',
   }),

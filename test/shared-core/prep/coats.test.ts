@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Layer } from '../../../shared-core/book/layer.ts';
 import type { TestOf } from '../../../shared-core/book/tests-of.ts';
 import { machinedPaintM2 } from '../../../shared-core/prep/items-surface.ts';
+import { hoursFor } from '../../../shared-core/prep/task-hours.ts';
 import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
 import { BOARDS, layer, LEFT_HALF, mark, RIGHT_HALF, SLAB, test, withTests } from '../substrate/a-floor.ts';
 import { heldBy, inputOf, line, listOf } from './prep-lines.ts';
@@ -48,7 +49,7 @@ describe('paint over resilient tile', () => {
     });
   });
 
-  it('is left to trained people where the tile may contain asbestos', () => {
+  it('is left to a licensed abatement contractor where the tile may contain asbestos', () => {
     for (const labs of [[], [FOUND]]) {
       const floor = over([PAINT, tile(1965)], ['painted'], ...labs);
       expect(of(floor, 'remove:p')).toMatchObject([
@@ -153,7 +154,8 @@ describe('paint over part of a floor', () => {
 });
 
 describe('a surface of which only a part may contain asbestos', () => {
-  it('is cleaned by an abatement contractor in that part alone', () => {
+  // 29 CFR 1926.1101(l)(3) for the tile; common practice, no source, for the slab beside it.
+  it('has no machine work on the rest, which could not be signed', () => {
     const floor = over([tile(1965, { area: LEFT_HALF })], ['waxed']);
     expect(of(floor, 'clean')).toMatchObject([
       {
@@ -162,10 +164,17 @@ describe('a surface of which only a part may contain asbestos', () => {
         what: expect.stringMatching(/^Strip the resilient tile wet .*300 rpm/),
         amount: { value: 6 },
       },
-      { key: 'clean:waxed', who: 'own-crew', what: 'Remove the wax mechanically, only on the slab on grade', amount: { value: 6 } },
+      {
+        key: 'clean:wet:abate',
+        who: 'licensed-only',
+        what: 'A licensed abatement contractor cleans the slab on grade',
+        why: 'nothing bonds to wax, gloss, oil or paint, and no machine runs on a floor that may contain asbestos',
+        amount: { value: 6 },
+        tasks: [],
+        cautions: [],
+        hours: null,
+      },
     ]);
-    // No machine starts in the room before the lab answers.
-    expect(heldBy(floor, 'clean:waxed')).toContain('asbestos-flooring');
     // The contractor does not test a primer.
     expect(line(listOf(floor), 'clean:wet')?.what).not.toMatch(/primer/);
     expect(line(listOf(floor), 'bond-test')).toMatchObject({ what: expect.stringMatching(/^Test the bond of the primer/) });
@@ -201,7 +210,47 @@ describe('a surface of which only a part may contain asbestos', () => {
     expect(on(LEFT_HALF, [half], FOUND).lines).toMatchObject([
       { who: 'licensed-only', what: expect.stringContaining(' on the resilient tile wet') },
     ]);
-    expect(on(RIGHT_HALF, [half], FOUND).lines).toMatchObject([{ who: 'own-crew', tasks: ['grind'] }]);
+    const beside = on(RIGHT_HALF, [half], FOUND);
+    expect(beside.lines).toMatchObject([
+      {
+        who: 'licensed-only',
+        what: 'A licensed abatement contractor cleans the contaminated places on the slab on grade',
+        tasks: [],
+        hours: null,
+      },
+    ]);
+    expect(doesOf(beside.floor, 'contaminated')).toMatchObject({ does: [], text: expect.stringMatching(/contractor cleans it\.$/) });
     expect(on(RIGHT_HALF, [layer('plywood', { area: RIGHT_HALF })]).lines).toMatchObject([{ tasks: ['sand'], dust: null }]);
+  });
+
+  // By hand: the room is 4 m by 3 m, the place all of it, 6 m² on each half. Common practice, no source: only machine work has hours.
+  it('counts a contaminated place once where it lies on two parts', () => {
+    const floor = over([tile(2005, { area: LEFT_HALF })]);
+    const points = [...(LEFT_HALF ?? []).slice(0, 1), { xM: 4, yM: 0 }, { xM: 4, yM: 3 }, { xM: 0, yM: 3 }];
+    const lines = of({ ...floor, marks: [mark('contaminated', { shape: 'area', points })] }, 'contaminated');
+    expect(lines).toMatchObject([
+      { key: 'contaminated', amount: { value: 6 }, hours: hoursFor('cleanContaminated', 6) },
+      { key: 'contaminated:strip', amount: { value: 6 }, hours: null },
+    ]);
+  });
+});
+
+// Common practice, no source: who did not clean a surface tests that primer bonds to it.
+describe('the test of the primer', () => {
+  const both = ['keep', 'remove'] as const;
+  const hasTest = (floor: FloorInput): boolean => of(floor, 'bond-test').length > 0;
+
+  it.each(both)('follows paint that a contractor takes off (%s), which has no second line', (fate) => {
+    const floor = over([{ ...PAINT, fate }, tile(1965)], ['painted']);
+    expect(hasTest(floor)).toBe(true);
+    expect(of(floor, 'clean')).toEqual([]);
+  });
+
+  it('is not asked for where no contractor cleans what stays', () => {
+    expect(hasTest(over([{ ...PAINT, fate: 'remove', area: RIGHT_HALF }, tile(1965, { fate: 'remove' })], ['sound-clean'], FOUND))).toBe(
+      false,
+    );
+    expect(hasTest(over([tile(1965)], ['sound-clean'], FOUND))).toBe(false);
+    expect(hasTest(over([PAINT, tile(2005)], ['painted']))).toBe(false);
   });
 });
