@@ -89,7 +89,9 @@ function guessWords({ room, estimate }: RoomReading, { units, locale }: Business
 
 /** The old layers of a room whose removal is priced, by name. */
 const removedWords = ({ estimate }: RoomReading): string[] =>
-  (estimate?.takeoff.room.removed ?? []).filter(({ isAbated }) => !isAbated).map(({ material }) => LAYER_WORDS[material]);
+  (estimate?.takeoff.room.removed ?? [])
+    .filter(({ isAbated, areaM2 }) => !isAbated && areaM2 > 0)
+    .map(({ material }) => LAYER_WORDS[material]);
 
 /** Whether a layer is flooring that a homeowner would ask about, or may be. */
 const isOldFlooring = (material: LayerMaterial): boolean =>

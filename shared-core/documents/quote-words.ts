@@ -176,16 +176,23 @@ function asPriced({ lines }: QuotedLines, roomId: string): AsPriced {
 }
 
 /** What is removed, by us and by a licensed abatement contractor, and what only after a lab result. */
-function removalWords({ disposal, room }: RoomEstimate['takeoff'], priced: AsPriced): string[] {
+function removalWords({ disposal, room }: RoomEstimate['takeoff'], priced: AsPriced, area: (m2: number) => string): string[] {
   const namesOf = (which: 'isAbated' | 'isLabFirst', nameOf: (material: LayerMaterial) => string): string =>
     listed([...new Set(room.removed.filter((layer) => layer[which]).map(({ material }) => nameOf(material)))]);
   const abated = namesOf('isAbated', (material) => LAYER_WORDS[material]);
   const untested = namesOf('isLabFirst', suspectName);
   const ours = room.removed.filter(({ isAbated }) => !isAbated);
   const isPaint = ours.every(({ material }) => material === 'paint-or-sealer');
-  const flooring = `the ${isPaint ? 'paint or sealer' : 'existing flooring'}${abated === '' ? '' : `, except the ${abated}`}`;
+  const strippedM2 = ours.reduce((sum, layer) => sum + layer.strippedM2, 0);
+  const byContractorM2 = ours.reduce((sum, layer) => sum + layer.byContractorM2, 0);
+  const paint = `${strippedM2 + byContractorM2 > 0 ? 'rest of the ' : ''}paint or sealer`;
+  const flooring = `the ${isPaint ? paint : 'existing flooring'}${abated === '' ? '' : `, except the ${abated}`}`;
   const first = untested === '' ? '' : `${abated === '' ? '' : ','} once a lab finds no asbestos in the ${untested}`;
   return [
+    ...(strippedM2 > 0 ? [`Strip the paint or sealer off ${area(strippedM2)}, wet (labor not in this price)`] : []),
+    ...(byContractorM2 > 0
+      ? [`A licensed abatement contractor takes the paint or sealer off ${area(byContractorM2)} (not in this price)`]
+      : []),
     ...(disposal.areaM2 > 0
       ? priced('disposal', `Remove and dispose of ${flooring}${first}`, `Remove ${flooring}${first} (disposal not in this price)`)
       : []),
@@ -218,7 +225,7 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLin
   const lifts = takeoff.lifts !== null && takeoff.lifts.count > 1 ? ` in ${takeoff.lifts.count} lifts` : '';
   const coats = takeoff.primer === null || takeoff.primer.coats === 1 ? '1 coat' : `${takeoff.primer.coats} coats`;
   return [
-    ...removalWords(takeoff, priced),
+    ...removalWords(takeoff, priced, area),
     ...fastenWords(takeoff, priced, area),
     ...(grind.areaM2 <= 0
       ? []

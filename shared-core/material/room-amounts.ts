@@ -13,7 +13,7 @@ import { areaInRoomM2 } from '../plan/overlap.ts';
 import { isLeadSafe } from '../prep/items-lead.ts';
 import { prepChecklist } from '../prep/checklist.ts';
 import { fastenedAreas } from '../prep/items-fasten.ts';
-import { machinedM2, machinedPaintM2 } from '../prep/items-surface.ts';
+import { machinedM2, paintAreasM2 } from '../prep/items-surface.ts';
 import { checklistInput } from '../prep/prepare-room.ts';
 import { cutWords, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
 import { isAbated, isLabFirst, removedLayers } from '../substrate/floor-facts.ts';
@@ -131,8 +131,11 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
     removed: removedLayers(assessment.facts).map((facts) => {
       const { material, thicknessM } = facts.layer;
       const ownM2 = areaOfM2(facts.layer);
-      const areaM2 = isAbated(facts) ? ownM2 : Math.min(ownM2, machinedPaintM2(checklist, facts.layer) ?? ownM2);
-      return { material, thicknessM, areaM2, isAbated: isAbated(facts), isLabFirst: isLabFirst(facts, assessment.facts) };
+      const hazards = { isAbated: isAbated(facts), isLabFirst: isLabFirst(facts, assessment.facts) };
+      if (hazards.isAbated) return { material, thicknessM, areaM2: ownM2, strippedM2: 0, byContractorM2: 0, ...hazards };
+      const { machined, stripped, byContractor } = paintAreasM2(checklist, facts.layer);
+      const areaM2 = Math.min(ownM2, machined ?? ownM2);
+      return { material, thicknessM, areaM2, strippedM2: stripped, byContractorM2: byContractor, ...hazards };
     }),
     laid: room.layers
       .filter(({ fate, laid }) => fate === 'keep' && laid !== undefined)

@@ -17,8 +17,17 @@ import { AGGREGATE_PARTICLE_KG_M3 } from './typical-figures.ts';
 /** A doorway's share in a takeoff. */
 export type OpeningEdge = { readonly name: string; readonly widthM: number; readonly edge: 'dam' | 'feather' | 'stop' };
 
-/** A layer that comes out: whether a licensed abatement contractor removes and disposes of it, and whether a lab result comes first. */
-export type LayerOut = RoomLayer & { readonly isAbated: boolean; readonly isLabFirst: boolean };
+/** A layer that comes out, by the area that its typical hours are for. */
+export type LayerOut = RoomLayer & {
+  /** Whether a licensed abatement contractor removes and disposes of it. */
+  readonly isAbated: boolean;
+  /** Whether a lab result comes first. */
+  readonly isLabFirst: boolean;
+  /** Paint or sealer that the own crew strips wet, which has no typical hours, m². */
+  readonly strippedM2: number;
+  /** Paint or sealer that a licensed abatement contractor takes off what stays, m². */
+  readonly byContractorM2: number;
+};
 
 /** A room as plain numbers. */
 export type RoomAmounts = {

@@ -2,7 +2,7 @@
 import type { Layer } from '../book/layer.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import { isHonored } from '../plan/honored-marks.ts';
-import { isAllWood, partAreaM2 } from '../substrate/exposed-layers.ts';
+import { isAllWood, isPaint, partAreaM2 } from '../substrate/exposed-layers.ts';
 import { type ExposedFacts, isAbated, isPouredOn, paintOff } from '../substrate/floor-facts.ts';
 import { isCementitious, isNeverGround, isWood } from '../substrate/layer-words.ts';
 import { isHeatLaid } from '../substrate/radiant.ts';
@@ -196,16 +196,25 @@ export function machinedM2(items: readonly PrepItem[], roomM2: number): number {
   );
 }
 
+/** Areas that one paint or sealer is taken off, m². `machined` is null where it is not known, and for other layers. */
+export type PaintAreas = { readonly machined: number | null; readonly stripped: number; readonly byContractor: number };
+
 /**
- * Area that machines take one paint or sealer off, m²: none where it is stripped wet, which has no typical hours, or leaves with the
- * layer under it. Null where that is not known, and for other layers.
+ * How much of one paint or sealer machines, the own crew by wet stripping, and a licensed abatement contractor take off. Only machine
+ * work has typical hours. What leaves with the layer under it counts in none.
  */
-export function machinedPaintM2(items: readonly PrepItem[], layer: Layer): number | null {
+export function paintAreasM2(items: readonly PrepItem[], layer: Layer): PaintAreas {
+  if (!isPaint(layer)) return { machined: null, stripped: 0, byContractor: 0 };
   const key = removalKey(layer);
-  if (layer.material !== 'paint-or-sealer') return null;
   const lines = items.filter((one) => one.key === key || one.key.startsWith(`${key}:`));
-  const sizes = lines.map(({ tasks, amount }) => (tasks.some(isMachining) ? (amount?.value ?? null) : 0));
-  return sizes.includes(null) ? null : sizes.reduce<number>((sum, size) => sum + (size ?? 0), 0);
+  const sumOf = (own: readonly PrepItem[]): number => own.reduce((sum, { amount }) => sum + (amount?.value ?? 0), 0);
+  const machined = lines.filter(({ tasks }) => tasks.some(isMachining));
+  const others = lines.filter((one) => !machined.includes(one));
+  return {
+    machined: machined.some(({ amount }) => amount === null) ? null : sumOf(machined),
+    stripped: sumOf(others.filter(({ who }) => who === 'own-crew')),
+    byContractor: sumOf(others.filter(({ who }) => who === 'licensed-only')),
+  };
 }
 
 /** Clean, abrade, vacuum, test again. A surface that may hold asbestos is only stripped wet, vacuumed and wiped. */

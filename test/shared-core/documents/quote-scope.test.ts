@@ -114,6 +114,36 @@ describe('the scope of a quote', () => {
       expect(priced([line(name)])).toContain('new plywood, ½″ (material not in this price unless a line below names it)');
   });
 
+  // Common practice, no source: resilient flooring is stripped wet. 29 CFR 1926.1101(l)(3) where it may contain asbestos.
+  it('names paint that is stripped wet and who strips it, which the price has no labor for', () => {
+    const whole = wholeOf('26-031');
+    const [first] = whole.rooms;
+    if (first === undefined) throw new Error('The job has a room.');
+    const [{ xM: left, yM: top } = { xM: 0, yM: 0 }, , { xM: right, yM: bottom } = { xM: 0, yM: 0 }] = first.plan.outline;
+    const half = (left + right) / 2;
+    const part = [left, half, half, left].map((xM, i) => ({ xM, yM: i < 2 ? top : bottom }));
+    const made = (material: Layer['material'], change: Partial<Layer>): Layer => ({
+      ...{ id: `layer-${material}`, material, thicknessM: null, yearInstalled: 2005, sound: 'sound', fate: 'keep', area: null, note: '' },
+      ...change,
+    });
+    const printed = (tile: Partial<Layer>): string => {
+      const layers = [made('paint-or-sealer', {}), made('resilient-tile', tile), ...first.layers.filter(({ fate }) => fate === 'keep')];
+      const rooms = whole.rooms.map((room) => ({
+        ...room,
+        layers: room === first ? layers : room.layers.filter(({ material }) => material !== 'paint-or-sealer'),
+      }));
+      return quoteOf({ ...whole, rooms, job: { ...whole.job, estimate: { ...whole.job.estimate, options: [] } } });
+    };
+    const strips = /^Strip the paint or sealer off [\d,]+ sq ft, wet \(labor not in this price\)$/m;
+    expect(printed({})).toMatch(strips);
+    expect(printed({})).not.toMatch(/^Remove .*paint or sealer/m);
+    expect(printed({ area: part })).toMatch(strips);
+    expect(printed({ area: part })).toMatch(/^Remove and dispose of the rest of the paint or sealer/m);
+    const suspect = printed({ yearInstalled: 1965 });
+    expect(suspect).toMatch(/^A licensed abatement contractor takes the paint or sealer off [\d,]+ sq ft \(not in this price\)$/m);
+    expect(suspect).not.toMatch(/^Strip the paint/m);
+  });
+
   it('does not list work whose line is left out of the price as ours', () => {
     const whole = wholeOf('26-029');
     const [room] = whole.job.rooms;

@@ -155,6 +155,13 @@ describe('the amounts of a room', () => {
     expect(of({}).removed).toMatchObject([{ material: 'paint-or-sealer', areaM2: 0 }]);
     expect(takeoff(of({}), CHOICES).hours.map(({ key }) => key)).not.toContain('remove');
     expect(of({ area: STRIP }).removed[0]?.areaM2).toBeCloseTo(9, 9);
+    // The quote still says who strips how much.
+    expect(of({ area: STRIP }).removed[0]?.strippedM2).toBeCloseTo(3, 9);
+    expect(of({ yearInstalled: 1965 }).removed).toMatchObject([{ areaM2: 0, strippedM2: 0, byContractorM2: 12 }]);
+    expect(of({ fate: 'remove' }).removed).toMatchObject([
+      { areaM2: 0, strippedM2: 0, byContractorM2: 0 },
+      { material: 'resilient-tile', areaM2: 12 },
+    ]);
   });
 
   it('prime and reinforce the plywood under mats, not the mats', () => {

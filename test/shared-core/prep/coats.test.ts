@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Layer } from '../../../shared-core/book/layer.ts';
 import type { TestOf } from '../../../shared-core/book/tests-of.ts';
-import { machinedPaintM2 } from '../../../shared-core/prep/items-surface.ts';
+import { paintAreasM2 } from '../../../shared-core/prep/items-surface.ts';
 import { hoursFor } from '../../../shared-core/prep/task-hours.ts';
 import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
 import { BOARDS, layer, LEFT_HALF, mark, RIGHT_HALF, SLAB, test, withTests } from '../substrate/a-floor.ts';
@@ -37,7 +37,7 @@ describe('paint over resilient tile', () => {
     ]);
     expect(heldBy(floor, 'remove:p')).toEqual([]);
     // The grinding rate prices none of it.
-    expect(machinedPaintM2(listOf(floor), { ...PAINT, fate })).toBe(0);
+    expect(paintAreasM2(listOf(floor), { ...PAINT, fate }).machined).toBe(0);
   });
 
   it('has no second line for the paint that was seen, and is not ground by its finding', () => {
@@ -79,7 +79,7 @@ describe('paint over resilient tile', () => {
       { key: 'remove:p', what: expect.stringMatching(/^Grind off .*, only on the slab on grade$/), amount: { value: 6 } },
       { key: 'remove:p:strip', what: expect.stringMatching(/^Strip the .* off the resilient tile wet/), amount: { value: 6 } },
     ]);
-    expect(machinedPaintM2(listOf(floor), PAINT)).toBeCloseTo(6, 9);
+    expect(paintAreasM2(listOf(floor), PAINT).machined).toBeCloseTo(6, 9);
   });
 });
 
@@ -91,7 +91,7 @@ describe('paint over a layer that is removed', () => {
       const floor = over([{ ...PAINT, fate }, tile(year, { fate: 'remove' })]);
       expect(of(floor, 'remove:p')).toEqual([]);
       expect(line(listOf(floor), 'remove:tile')?.tasks).toEqual(['lift-out', 'disturb-paint']);
-      expect(machinedPaintM2(listOf(floor), { ...PAINT, fate })).toBe(0);
+      expect(paintAreasM2(listOf(floor), { ...PAINT, fate }).machined).toBe(0);
     }
   });
 
@@ -107,7 +107,7 @@ describe('paint over a layer that is removed', () => {
     expect(of(floor, 'remove:p')).toMatchObject([
       { what: expect.stringMatching(/^Grind off .*, only on the slab on grade$/), amount: { value: 6 } },
     ]);
-    expect(machinedPaintM2(listOf(floor), PAINT)).toBeCloseTo(6, 9);
+    expect(paintAreasM2(listOf(floor), PAINT).machined).toBeCloseTo(6, 9);
   });
 
   // 40 CFR 745.83: paint of a house built before 1978 counts as lead paint. 29 CFR 1926.1101: a sample at the lab comes first.
@@ -226,7 +226,7 @@ describe('a surface of which only a part may contain asbestos', () => {
   // By hand: the room is 4 m by 3 m, the place all of it, 6 m² on each half. Common practice, no source: only machine work has hours.
   it('counts a contaminated place once where it lies on two parts', () => {
     const floor = over([tile(2005, { area: LEFT_HALF })]);
-    const points = [...(LEFT_HALF ?? []).slice(0, 1), { xM: 4, yM: 0 }, { xM: 4, yM: 3 }, { xM: 0, yM: 3 }];
+    const points = [...LEFT_HALF.slice(0, 1), { xM: 4, yM: 0 }, { xM: 4, yM: 3 }, { xM: 0, yM: 3 }];
     const lines = of({ ...floor, marks: [mark('contaminated', { shape: 'area', points })] }, 'contaminated');
     expect(lines).toMatchObject([
       { key: 'contaminated', amount: { value: 6 }, hours: hoursFor('cleanContaminated', 6) },
