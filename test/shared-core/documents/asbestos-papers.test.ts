@@ -23,7 +23,7 @@ const papersWith = (top: Layer, lab: Partial<TestOf<'lab'>> | null) => {
       room.id === ROOM
         ? {
             ...room,
-            layers: [top, ...room.layers],
+            layers: [top, ...room.layers.filter(({ fate }) => fate === 'keep')],
             tests: [...room.tests, ...(lab === null ? [] : [test.lab({ layerId: top.id, ...lab })])],
           }
         : room,
