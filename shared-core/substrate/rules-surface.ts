@@ -210,7 +210,7 @@ const LAYERS: readonly Rule[] = [
   rule({
     id: 'paint-stays',
     title: name,
-    reads: 'paint or sealer lies on top and is to stay',
+    reads: 'paint or sealer on top is planned to stay',
     when: (facts) =>
       facts.paintOnTop.map((paint) => ({ key: paint.layer.id, layer: paint.layer, paint, ...underPaint(facts, paint.layer) })),
     text: ({ parts, leavesWith }, _w, facts) => {

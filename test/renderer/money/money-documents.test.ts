@@ -19,7 +19,8 @@ const papers = async () => {
   return moneyPapers(whole, jobMoney(whole, NOW));
 };
 
-it('prints each under its own entry: two invoices of one number, and receipts in the order they were given', async () => {
+/** The sample in an empty book, and every document inked from then on. */
+const inkedOfSample = async (): Promise<string[]> => {
   const inked: string[] = [];
   pageDesk((name, input) => {
     if (name === 'document.ink') inked.push(JSON.stringify(input));
@@ -27,6 +28,11 @@ it('prints each under its own entry: two invoices of one number, and receipts in
   });
   await freshBook();
   await addSample(sampleAt(NOW));
+  return inked;
+};
+
+it('prints each under its own entry: two invoices of one number, and receipts in the order they were given', async () => {
+  const inked = await inkedOfSample();
   const [here, there] = [invoice('here', 4, 100_000, { jobId }), invoice('there', 4, 300_000, { jobId })];
   // The payment of the other computer was entered first and comes with an import later.
   const paidHere = { ...payment('paid-here', 80_000), jobId, createdAt: '2026-05-02T15:00:00.000Z' };
@@ -77,13 +83,7 @@ it('prints each under its own entry: two invoices of one number, and receipts in
 });
 
 it('asks for the late charge the job was sold with, whatever Settings say since', async () => {
-  const inked: string[] = [];
-  pageDesk((name, input) => {
-    if (name === 'document.ink') inked.push(JSON.stringify(input));
-    return undefined;
-  });
-  await freshBook();
-  await addSample(sampleAt(NOW));
+  const inked = await inkedOfSample();
   const whole = await readWholeJob('sample-job-abara');
   if (whole === null) throw new Error('The sample has this job.');
   // Sold with 1% a month.
