@@ -1,7 +1,7 @@
 /** Phone numbers and emails as people write them, with several in one field. */
 
-/** An extension at the end of a phone number, as the source of a regular expression with its digits as `extension`: `x4`, `ext. 4`, `#4`, `;ext=4`. */
-export const PHONE_EXTENSION = String.raw`\s*(?:;\s*ext=|,?\s*(?:(?:extension|ext)\b\.?|ext(?=\d)|x|#)\s*:?)\s*(?<extension>\d{1,6})`;
+/** An extension at the end of a phone number, as the source of a regular expression with its digits as `extension`: `x4`, `ext. 4`, `#4`, `;ext=4`. The end of `fax 303-555-0100` is none. */
+export const PHONE_EXTENSION = String.raw`\s*(?:;\s*ext=|,?\s*(?:(?<![a-z])(?:(?:extension|ext)\b\.?|ext(?=\d)|x)|#)\s*:?)\s*(?<extension>\d{1,6})`;
 
 /** Digits of a US number without its area code. */
 const LOCAL = 7;
@@ -36,9 +36,11 @@ export function isSamePhone(one: string, other: string): boolean {
   return digits >= LOCAL && (digits === LOCAL ? one.slice(-LOCAL) === other.slice(-LOCAL) : one === other);
 }
 
-const NEXT_NUMBER = /\s*(?:[/;,\n]|:::|\b(?:or|and)\b|&)\s*(?=[^/;,\n]*(?:\d[^/;,\n\d]*){7})/i;
+/** Before the next number, or before the words for it: `fax 555-0123`. */
+const NEXT_NUMBER =
+  /\s*(?:[/;,\n]|:::|\b(?:or|and)\b|&)\s*(?=[^/;,\n]*(?:\d[^/;,\n\d]*){7})|\s+(?!(?:x|ext|extension)\b)(?=[a-z][^\d/;,\n]*(?:\d[^a-z/;,\n\d]*){7})/i;
 
-/** The phone numbers in a field, `555-0122 / 555-0123`, each as written. A field that is not made of numbers alone is one. */
+/** The phone numbers in a field, `555-0122 / 555-0123`, each as written, with the words before it. A field that is not made of numbers alone is one. */
 export function phonesIn(text: string): string[] {
   const parts = text.trim().split(NEXT_NUMBER);
   return parts.every(isNumber) ? parts : [text.trim()];

@@ -1,6 +1,6 @@
 /** Sources: RFC 3966, section 3, for `;ext=`; the other ways to write an extension are common practice, no source. */
 import { expect, it } from 'vitest';
-import { isEmails, isPhones, phoneParts } from '../../../shared-core/measure/phone-email.ts';
+import { isEmails, isPhones, phoneParts, phonesIn } from '../../../shared-core/measure/phone-email.ts';
 
 it.each([
   ['303-555-0100', '3035550100', ''],
@@ -14,10 +14,24 @@ it.each([
   ['303-555-0100 x4 (office)', '3035550100', '4'],
   ['303-555-0100 ext. 12, after 5 pm', '3035550100', '12'],
   ['303-555-0100 x4th', '0355501004', ''],
+  ['fax 303-555-0100', '3035550100', ''],
   ['*31#303-555-0100', '3035550100', ''],
   ['555-0100', '5550100', ''],
   ['', '', ''],
 ])('%s is the number %s with the extension “%s”', (text, number, extension) => expect(phoneParts(text)).toEqual({ number, extension }));
+
+it.each([
+  ['303-555-0100 fax 303-555-0101', ['303-555-0100', 'fax 303-555-0101']],
+  ['cell 303-555-0100 text: (303) 555-0101 x4', ['cell 303-555-0100', 'text: (303) 555-0101 x4']],
+  ['303-555-0100 or 303-555-0101', ['303-555-0100', '303-555-0101']],
+  ['303-555-0100 x4 (office)', ['303-555-0100 x4 (office)']],
+  ['303-555-0100 ext 4 303-555-0101', ['303-555-0100 ext 4 303-555-0101']],
+  ['303-555-0100 after 5 or 303-555-0101', ['303-555-0100 after 5', '303-555-0101']],
+  ['ask for Ann 303-555-0100', ['ask for Ann 303-555-0100']],
+])('%s holds the numbers %j, none of them an extension', (text, phones) => {
+  expect(phonesIn(text)).toEqual(phones);
+  expect(phones.map((phone) => phoneParts(phone).extension)).toEqual(phones.map((phone) => /(?:x|ext )(4)/.exec(phone)?.[1] ?? ''));
+});
 
 // Fields that the lead line and an import fill.
 it.each([
