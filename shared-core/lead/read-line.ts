@@ -71,9 +71,11 @@ class Line {
 }
 
 const EMAIL = /[^\s,;<>]+@[^\s,;<>]+\.[a-z]{2,}/i;
-const phone = (number: string): RegExp => new RegExp(String.raw`(?<![\w/])${number}(?:${PHONE_EXTENSION})?(?!\w)`, 'i');
-const PHONE = phone(String.raw`(?:\+?\d{1,3}[\s.-]?)?(?:\(\d{3}\)\s?|\d{3}[\s.-])?\d{3}[\s.-]?\d{4}`);
-const INTERNATIONAL = phone(String.raw`\+\d[\d\s().-]{6,18}\d`);
+/** A number with its extension, neither of them digits of an email. */
+const phone = (number: string): RegExp => new RegExp(String.raw`(?<![\w/@])${number}(?:${PHONE_EXTENSION})?(?!\w|[^\s,;<>]*@)`, 'i');
+const PHONE = phone(String.raw`(?:\+?1[\s.-]?)?(?:\(\d{3}\)\s?|\d{3}[\s.-]?)?\d{3}[\s.-]?\d{4}`);
+/** With a country code other than 1. */
+const INTERNATIONAL = phone(String.raw`\+(?!1)\d[\d\s().-]{6,18}\d`);
 /** A pattern of small letters that also finds capitals, for patterns that tell `The Pines` from `the way`. */
 const anyCase = (source: string): string => source.replace(/[a-z]/g, (letter) => `[${letter}${letter.toUpperCase()}]`);
 /** These words in small letters or all in capitals, not capitalized as in a name. */
@@ -99,9 +101,11 @@ const STREET_ENDS = [
   String.raw`${plainWord('the')}\s+(?!${CAPITALIZED})`,
   String.raw`(?:${anyCase('the')})\s+${STREET_KIND}`,
 ].join('|');
-/** A house number, up to four words and a kind of street. `3/8 out all the way` is none. */
+/** The unit in a building: `#4`, `apt 2B`, `unit B`. `apt 2 bedrooms` and `unit in back` are none. */
+const UNIT = String.raw`(?:#|(?:${anyCase('apt|apartment|unit|suite|ste|lot')})\b\.?\s*#?)\s*(?:\d{1,5}-?[A-Za-z]?|[A-Za-z]-?\d{0,4})(?!\w|\s*(?:[x×]|by)\s*\d|\s+${anyCase(ROOM_WORD)}s\b)`;
+/** A house number, up to four words and a kind of street, with the unit. `3/8 out all the way` is none. */
 const STREET = new RegExp(
-  String.raw`(?<![\w/.-])(?:[Aa]t\s+)?(\d{1,6}[A-Za-z]?\s+(?:(?!${NO_STREET})${STREET_WORD}(?:(?!${STREET_ENDS})${STREET_WORD}){0,3})?${STREET_KIND}\.?)`,
+  String.raw`(?<![\w/.-])(?:[Aa]t\s+)?(\d{1,6}[A-Za-z]?\s+(?:(?!${NO_STREET})${STREET_WORD}(?:(?!${STREET_ENDS})${STREET_WORD}){0,3})?${STREET_KIND}\.?(?:,?\s*${UNIT})?)`,
 );
 /** A city with its state and ZIP code, as a part of its own or after a number or the street. */
 const CITY =
@@ -311,10 +315,11 @@ function takeGap(line: Line, context: LineContext): { gapM: number | null; kept:
 export function readLeadLine(text: string, context: LineContext): LeadRead {
   // One space before a fraction: wider ones are between parts that were read.
   const line = new Line(plainFractions(text).replace(/\s+(?=\d+\/\d)/g, ' '));
+  // Before the address: `303 555 0199 88 Elm St, #4` has both, and each number is of one.
+  const phone = takePhone(line, context.country);
   const email = line.take(EMAIL)?.[0] ?? '';
   const address = (line.take(STREET)?.[1] ?? '').trim().replace(/\s+/g, ' ');
   const { city = '', region = '', zip = '' } = line.take(CITY)?.groups ?? {};
-  const phone = takePhone(line, context.country);
   const reached = line.left;
   const rooms = takeRooms(line, context);
   const { gapM: roughGapM, kept } = takeGap(line, context);

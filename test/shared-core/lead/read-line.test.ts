@@ -131,33 +131,6 @@ describe('a line about a call', () => {
     expect(names('Hall 1', 'hall', 'Den')).toEqual(['Hall 1', 'hall 2', 'Den']);
   });
 
-  // ITU-T E.123 and the numbering plans that libphonenumber-js carries: 212 is New York, 20 is London.
-  it.each([
-    ['Dana 212-555-0142', '(212) 555-0142'],
-    ['Dana (212) 555-0142', '(212) 555-0142'],
-    ['Dana +1 212 555 0142', '(212) 555-0142'],
-    ['Dana +44 20 7946 0958', '+44 20 7946 0958'],
-    ['Dana 555 0142', '555 0142'],
-  ])('formats the phone number of %s', (text, phone) => expect(read(text)).toMatchObject({ name: 'Dana', phone }));
-
-  // Extensions as they are written: common practice, no source. The form of the first two is that of libphonenumber-js.
-  it.each([
-    ['Dana 303-555-0142x12', '(303) 555-0142 ext. 12', ''],
-    ['Dana (303) 555-0142 ext. 4', '(303) 555-0142 ext. 4', ''],
-    ['Dana 303-555-0142ext4', '(303) 555-0142 ext. 4', ''],
-    ['Dana +49 30 1234567 #12', '+49 30 1234567 ext. 12', ''],
-    ['Dana 555-0143x12', '555-0143x12', ''],
-    ['Dana 555-0142/555-0143', '555-0142', '555-0143'],
-    ['Dana 555-0142', '555-0142', ''],
-  ])('keeps the extension of %s, and reads no size in it', (who, phone, notes) =>
-    expect(read(`${who}, kitchen 12x14`)).toMatchObject({
-      ...{ name: 'Dana', phone, notes },
-      rooms: [{ name: 'Kitchen', widthM: expect.closeTo(12 * FT, 9), lengthM: expect.closeTo(14 * FT, 9) }],
-    }),
-  );
-
-  it('reads no room in the end of a phone number', () => expect(read('Dana Wicklow, 0142x12, kitchen 12x14').rooms).toHaveLength(1));
-
   it.each([
     ['visit tomorrow at 9:30', '2026-05-13', '09:30'],
     ['visit next tuesday at 9', '2026-05-19', '09:00'],

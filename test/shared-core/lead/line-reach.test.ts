@@ -1,0 +1,65 @@
+/** How a customer is reached in a line about a call: phone, email and address, of which each keeps its own numbers. */
+import { describe, expect, it } from 'vitest';
+import { FT, read } from './a-call.ts';
+
+describe('how to reach the customer', () => {
+  // ITU-T E.123 and the numbering plans that libphonenumber-js carries: 212 is New York, 20 is London.
+  it.each([
+    ['Dana 212-555-0142', '(212) 555-0142'],
+    ['Dana (212) 555-0142', '(212) 555-0142'],
+    ['Dana +1 212 555 0142', '(212) 555-0142'],
+    ['Dana +44 20 7946 0958', '+44 20 7946 0958'],
+    ['Dana 555 0142', '555 0142'],
+  ])('formats the phone number of %s', (text, phone) => expect(read(text)).toMatchObject({ name: 'Dana', phone }));
+
+  // Extensions as they are written: common practice, no source. The form of the first two is that of libphonenumber-js.
+  it.each([
+    ['Dana 303-555-0142x12', '(303) 555-0142 ext. 12', ''],
+    ['Dana (303) 555-0142 ext. 4', '(303) 555-0142 ext. 4', ''],
+    ['Dana 303-555-0142ext4', '(303) 555-0142 ext. 4', ''],
+    ['Dana +49 30 1234567 #12', '+49 30 1234567 ext. 12', ''],
+    ['Dana 555-0143x12', '555-0143x12', ''],
+    ['Dana 555-0142/555-0143', '555-0142', '555-0143'],
+    ['Dana 555-0142', '555-0142', ''],
+  ])('keeps the extension of %s, and reads no size in it', (who, phone, notes) =>
+    expect(read(`${who}, kitchen 12x14`)).toMatchObject({
+      ...{ name: 'Dana', phone, notes },
+      rooms: [{ name: 'Kitchen', widthM: expect.closeTo(12 * FT, 9), lengthM: expect.closeTo(14 * FT, 9) }],
+    }),
+  );
+
+  // Secondary unit designators, `#` and `APT`: USPS Publication 28, section 213, from memory. The rest is common practice, no source.
+  it.each([
+    ['303-555-0199, 88 Elm St #4,', '(303) 555-0199', '88 Elm St #4'],
+    ['303-555-0199 88 Elm St Apt. 2B', '(303) 555-0199', '88 Elm St Apt. 2B'],
+    ['303-555-0199 pat@example.com, 88 Elm St # 12,', '(303) 555-0199', '88 Elm St # 12'],
+    ['303-555-0199 88 Elm St, unit B,', '(303) 555-0199', '88 Elm St, unit B'],
+    ['303 555 0199 88 Elm St,', '(303) 555-0199', '88 Elm St'],
+    ['(303) 555 0199 88 Elm St', '(303) 555-0199', '88 Elm St'],
+    ['+1 303 555 0199 88 Elm St', '(303) 555-0199', '88 Elm St'],
+    ['13035550199 88 Elm St', '(303) 555-0199', '88 Elm St'],
+    ['555 0199 88 Elm St', '555 0199', '88 Elm St'],
+    ['303-555-0199 ext 12 88 Elm St', '(303) 555-0199 ext. 12', '88 Elm St'],
+    ['303-555-0199 ext 4 - 1420 Larkspur Ln,', '(303) 555-0199 ext. 4', '1420 Larkspur Ln'],
+    ['88 Elm St #4, 303-555-0199 #7,', '(303) 555-0199 ext. 7', '88 Elm St #4'],
+  ])('reads the phone and the address, each with its own number, in %s', (reach, phone, address) =>
+    expect(read(`Pat Nguyen ${reach} kitchen 12x14`)).toMatchObject({
+      ...{ name: 'Pat Nguyen', phone, address, notes: '' },
+      rooms: [{ name: 'Kitchen', widthM: expect.closeTo(12 * FT, 9) }],
+    }),
+  );
+
+  it.each([
+    ['88 Elm St, apt 2 bedrooms', '88 Elm St'],
+    ['88 Elm St, unit in back', '88 Elm St'],
+    ['88 Elm St, unit 12x14', '88 Elm St'],
+    ['88 Elm St, lot of dips', '88 Elm St'],
+  ])('reads no unit in %s', (line, address) => expect(read(`Pat Nguyen, ${line}`)).toMatchObject({ address, phone: '' }));
+
+  it('reads no phone in an email or a ZIP code', () => {
+    const line = 'Pat Nguyen pat.303-555-0199@example.com, 88 Elm St, 05401-1234';
+    expect(read(line)).toMatchObject({ phone: '', email: 'pat.303-555-0199@example.com', notes: '05401-1234' });
+  });
+
+  it('reads no room in the end of a phone number', () => expect(read('Dana Wicklow, 0142x12, kitchen 12x14').rooms).toHaveLength(1));
+});
