@@ -1,7 +1,7 @@
 /** Finds the next step and its date in a line about a call. */
 import type { LeadNext, LeadStep } from '../book/lead.ts';
 import { addDaysToDay } from '../measure/day.ts';
-import { BUMP, INCH_SIGN, layerOf, ROOM_WORD } from './trade-words.ts';
+import { BUMP, INCH_SIGN, layerOf, OF_DEPTH, ROOM_WORD } from './trade-words.ts';
 import { en, type Parser } from 'chrono-node';
 import { Temporal } from 'temporal-polyfill';
 
@@ -39,13 +39,13 @@ const BETWEEN = new RegExp(
 const TO_DATE = /\b(?:on|by|at|for|before|around)\s+$/i;
 const CLOCK = /^\s*(?:at\s+)?\d{1,2}(?::\d\d)?\s*(?:[ap]\.?m\b|o’clock|o'clock)/i;
 /** What follows a fraction of an inch. */
-const OF_DEPTH = new RegExp(String.raw`^\s*-?\s*(?:${INCH_SIGN}(?!\w)|(?:deep|thick|out|off|low|high|average|${BUMP})\b)`, 'i');
+const OF_FRACTION = new RegExp(String.raw`^\s*-?\s*(?:${INCH_SIGN}(?!\w)|${OF_DEPTH})`, 'i');
 
 /** Whether the number between slashes is a day: straight after a step or a weekday, or before a time, and with no sign of a depth. */
 function isDay(line: string, { from, to }: Span, isNext: boolean): boolean {
   const after = line.slice(to);
   const [one = '', two = ''] = /^\s*([a-z]+)(?:\s+([a-z]+))?/i.exec(after)?.slice(1) ?? [];
-  if (OF_DEPTH.test(after) || layerOf(one) !== null || layerOf(`${one} ${two}`) !== null) return false;
+  if (OF_FRACTION.test(after) || layerOf(one) !== null || layerOf(`${one} ${two}`) !== null) return false;
   return isNext || CLOCK.test(after) || new RegExp(String.raw`${WEEKDAY},?\s*$`, 'i').test(line.slice(0, from));
 }
 

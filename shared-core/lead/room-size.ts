@@ -1,7 +1,7 @@
 /** Reads the sizes of rooms in a line about a call: `12x14`, `12'6" by 14'`, `12 6 1/2 x 14-3`, `150 x 168 inches`. */
 import { parseLength } from '../measure/length.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
-import { FOOT_SIGN, INCH_SIGN, ROOM_WORD } from './trade-words.ts';
+import { FOOT_SIGN, INCH_SIGN, OF_DEPTH, ROOM_WORD } from './trade-words.ts';
 
 const WHOLE = String.raw`\d+(?:[.,]\d+)?`;
 const MIXED = String.raw`\d+(?:\s*-\s*|\s+)\d+/\d+`;
@@ -12,6 +12,8 @@ const TIMES = String.raw`\s*(?:x|×|by)\s*`;
 const END = String.raw`(?=\s*(?:[,;.]|$|\s{2}))`;
 /** Inches after the second side. In `12x14 in the back` there are none. */
 const INCHES = String.raw`(?:["”″]|inch(?:es)?\b|in\.|in\b(?!\s+[a-z]))`;
+/** After feet `in` is inches, as in `13 ft 6 in vinyl`, but not in `13 ft 6 in the back` or `13 ft 6 in low`. */
+const FURTHER_INCHES = String.raw`(?:${INCHES}|in\b(?!\s+(?:(?:an?|the|this|that|my|our|his|her|their|its|each|one|two|both|all|some|front|back|${ROOM_WORD})\b|${OF_DEPTH})))`;
 const METRIC = String.raw`(?:m|cm)\b`;
 /**
  * Feet and inches as called out, `12 6 1/2`. Without a fraction the first number may count or name the room, `bedroom 2 10x12`, and so may one
@@ -27,7 +29,7 @@ const FIRST = [
   String.raw`${WHOLE}\s*(?:${METRIC})?`,
 ].join('|');
 const SECOND = [
-  String.raw`\d+\s*${FOOT_SIGN}(?:\s*-?\s*(?:${MIXED}|${WHOLE})\s*${INCHES}|-?\d+(?![\d/])|\s*-?\s*(?:${MIXED}|${WHOLE})${END})`,
+  String.raw`\d+\s*${FOOT_SIGN}(?:\s*-?\s*(?:${MIXED}|${WHOLE})\s*${FURTHER_INCHES}|-?\d+(?![\d/])|\s*-?\s*(?:${MIXED}|${WHOLE})${END})`,
   // A fraction before the sign may be a gap, `12x14 1/2" low`, unless the first side has the sign too.
   String.raw`(?<=${INCH_SIGN}${TIMES})${MIXED}\s*${INCHES}`,
   String.raw`${WHOLE}\s*${INCHES}`,
@@ -48,7 +50,7 @@ const PIECES: ReadonlySet<string> = new Set([
 const KIND = String.raw`(?:(?:an?|the|old|new|existing|worn|cracked|loose|asbestos|asphalt|quarry|carpet|composition|cement|walk-in|big|small|sliding|patio|front|back)\s+)*`;
 /** Finds a word right after or right before a size. In `4x20 door 6x7` and `no tub 12x14 kitchen` the word is not of the first size. */
 const beside = (word: string) => ({
-  after: new RegExp(String.raw`^\s*${KIND}${word}(?!\w|\s*\d)`, 'i'),
+  after: new RegExp(String.raw`^\s*${KIND}${word}(?!\w|\s+${SIZE.source})`, 'i'),
   before: new RegExp(String.raw`\b${word}\s*(?:(?:is|are)\s+|:\s*)?$`, 'i'),
 });
 const LARGE = beside(String.raw`large[\s-]format(?:\s+[a-z]+)?`);

@@ -16,12 +16,20 @@ describe('the size of a room in a line about a call', () => {
     ['12 6 1/2 x 14', 12 + 6.5 / 12, 14],
     ['12-6 1/2 x 14-3', 12 + 6.5 / 12, 14.25],
     ["12' x 150 inches", 12, 12.5],
+    ['11 x 13 ft 6 in.', 11, 13.5],
     ['360 x 420 cm', 3.6 / FT, 4.2 / FT],
   ])('reads the sides of a room in %s', (size, widthFt, lengthFt) => {
     const lead = read(`Dana Wicklow, kitchen ${size}, tile over slab`);
     const rooms = [{ name: 'Kitchen', widthM: expect.closeTo(widthFt * FT, 9), lengthM: expect.closeTo(lengthFt * FT, 9) }];
     expect(lead).toMatchObject({ rooms, floor: 'tile over slab', notes: '' });
   });
+
+  it.each(['11 x 13 ft 6 in', "11' x 13' 6 in", '11 ft by 13 ft 6 in.'])('reads the inches before the floor in %s vinyl', (size) =>
+    expect(read(`Dana Wicklow, kitchen ${size} vinyl on ply`)).toMatchObject({
+      rooms: [{ widthM: expect.closeTo(11 * FT, 9), lengthM: expect.closeTo(13.5 * FT, 9) }],
+      ...{ floor: 'vinyl on ply', notes: '' },
+    }),
+  );
 
   it.each([
     ['kitchen 12x14 1/2 out', 12, 14, 1 / 2],
@@ -31,6 +39,9 @@ describe('the size of a room in a line about a call', () => {
     ['kitchen 12x14 3/8, tile over slab', 12, 14, null],
     ["kitchen 12' x 14' 3 dips", 12, 14, null],
     ['kitchen 12x14 in the back', 12, 14, null],
+    ['kitchen 12 ft x 14 ft 6 in the back', 12, 14, null],
+    ['kitchen 12 x 14 ft 2 in off', 12, 14, 2],
+    ["kitchen 12' x 14' 1 in hump", 12, 14, 1],
     ['bedroom 2 10x12', 10, 12, null],
     ['kitchen 12x14 over 2x10 joists', 12, 14, null],
     ['kitchen 12x14, 3/4 plywood', 12, 14, null],
@@ -56,6 +67,11 @@ describe('the size of a room in a line about a call', () => {
     ['2x6 T&G over joists', ''],
     ['over 2x10 joists', ''],
     ['joists 2x10 at 16', ''],
+    ['2x10 joists 16 oc', ''],
+    ['4x8 plywood 3/4', ''],
+    ['4x8 sheets 3/4 ply', ''],
+    ['12x12 tile 3 layers', ''],
+    ['3x7 door 2 of them', ''],
     ['4x8 sheets of plywood', ''],
     ['3x5 island stays', ''],
     ['island is 3x5', ''],
