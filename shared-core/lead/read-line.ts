@@ -7,6 +7,7 @@ import { parseLength } from '../measure/length.ts';
 import { PHONE_EXTENSION } from '../measure/phone-email.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
+import { isCarrying } from '../substrate/layer-words.ts';
 import { notesOf, partsOf, SENTENCE_END } from './line-parts.ts';
 import { changedNext, readStep, type Span } from './read-step.ts';
 import { readSize, SIZE } from './room-size.ts';
@@ -153,8 +154,8 @@ const GAP = new RegExp(
 const LAYER = String.raw`(?:${THICKNESS})?[a-z][a-z -]*?`;
 const CHAIN = new RegExp(String.raw`(?<![\w/])${LAYER}(?:\s+(?:over|on top of|on|and)\s+${LAYER})+(?=$|[,;.]|\s{2,})`, 'i');
 
-/** What comes before the words for a floor with the size of its pieces. In `wants 24x48 porcelain` it is the new floor. */
-const PIECE_SIZE = new RegExp(String.raw`^(?!.*\b(?:going|wants?|new|large|over|on)\b)(?:.*\s)?(?:${SIZE.source})\s+`, 'i');
+/** The size of the pieces before the words for a floor. After other words, `will be 24x48 porcelain`, it is as often the new floor. */
+const PIECE_SIZE = new RegExp(String.raw`^(?:with\s+)?(?:${SIZE.source})\s+`, 'i');
 
 function takePhone(line: Line, country: string): string {
   const match = line.take(INTERNATIONAL) ?? line.take(PHONE);
@@ -169,15 +170,25 @@ function takePhone(line: Line, country: string): string {
 /** The materials that words such as `tile over slab` name, from the top down; null when one of them is not known. */
 export const readFloor = (text: string): LayerMaterial[] | null => readLayers(text)?.map((layer) => layer.material) ?? null;
 
-/** The words for the floor: a whole part of the line, or its end, such as `tile over slab`. */
+/** Whether words for a floor say what it lies on: `tile over slab`. */
+const hasBase = (text: string): boolean => {
+  const layers = readFloor(text) ?? [];
+  return layers.length > 1 && layers.slice(-1).every(isCarrying);
+};
+
+/**
+ * The words for the floor: a whole part of the line, first one with what the floor lies on, or the end of a part, such as
+ * `tile over slab`.
+ */
 function takeFloor(line: Line): string {
-  const whole = partsOf(line.left, true)
+  const read = partsOf(line.left, true)
     .map(({ text, from }) => {
       // The size of a tile is not a floor and is left for the notes.
       const size = PIECE_SIZE.exec(text)?.[0].length ?? 0;
       return { text: text.slice(size), from: from + size };
     })
-    .find((part) => readFloor(part.text) !== null);
+    .filter((part) => readFloor(part.text) !== null);
+  const whole = read.find(({ text }) => hasBase(text)) ?? read[0];
   if (whole !== undefined) {
     line.blank(whole.from, whole.from + whole.text.length);
     return whole.text;

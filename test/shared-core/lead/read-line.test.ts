@@ -214,6 +214,22 @@ describe('a line about a call', () => {
     expect(leadRecords(lead, OF).rooms[0]?.layers).toMatchObject(thickness);
   });
 
+  // How the new flooring and the joists are talked about: common practice, no source.
+  it.each([
+    ['flat for 24x48 porcelain, carpet over slab', 'carpet over slab'],
+    ['installing 12x24 tile, vinyl over slab', 'vinyl over slab'],
+    ['putting down 12x24 tile, carpet over ply', 'carpet over ply'],
+    ['24x48 tile, old oak over ply', 'old oak over ply'],
+    ['porcelain, carpet and pad over concrete', 'carpet and pad over concrete'],
+    ['2x10 joists, tile over ply', 'tile over ply'],
+    ['tile, wants carpet and pad', 'tile'],
+    ['tile, slab', 'tile'],
+  ])('reads the floor that is there in %s', (talk, floor) => {
+    const lead = read(`Dana Wicklow, kitchen 12x14, ${talk}`);
+    expect(lead).toMatchObject({ floor, rooms: [{ name: 'Kitchen' }] });
+    expect([lead.notes, lead.floor].sort()).toEqual([floor, talk.replace(`, ${floor}`, '').replace(`${floor}, `, '')].sort());
+  });
+
   it.each([
     'flooded yesterday',
     'called last Friday',
