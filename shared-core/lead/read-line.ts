@@ -319,7 +319,7 @@ function takeGap(line: Line, context: LineContext): { gapM: number | null; kept:
 /**
  * Reads a line such as `Dana Wicklow 555-0142, kitchen 12x14, tile over slab, about 3/8 out, referred, visit Thu 4pm`.
  * Only the name is needed, and it comes first. Sizes without a unit are feet, gaps without a unit inches; in metric, meters and
- * millimeters. The gap and the layers are taken for every room named. A next step without a day is for tomorrow.
+ * millimeters. The gap and the layers are taken for every room named. A next step with neither a day nor a time is for tomorrow.
  * @param text the line
  * @param context moment, units and country of the entry
  */

@@ -2,7 +2,7 @@
 import type { LeadNext, LeadStep } from '../book/lead.ts';
 import { addDaysToDay } from '../measure/day.ts';
 import { BUMP, INCH_SIGN, layerOf, OF_DEPTH, ROOM_WORD } from './trade-words.ts';
-import { en, type Parser } from 'chrono-node';
+import { en, type Parser, type Refiner } from 'chrono-node';
 import { Temporal } from 'temporal-polyfill';
 
 /** A part of a line. */
@@ -21,11 +21,11 @@ export type StepRead = {
 };
 
 const STEPS: readonly (readonly [LeadStep, RegExp])[] = [
-  ['quote-by', /\b(?:quote|estimate|bid|price)\s+(?:is\s+)?(?:due|by|on|for)?\b/i],
-  ['call-back', /\b(?:call(?:ing)?(?:\s+(?:him|her|them))?(?:\s+back)?|callback|phone(?:\s+back)?|follow[ -]up)\b(?:\s+on)?/i],
+  ['quote-by', /\b(?:quote|estimate|bid|price)\s+(?:is\s+)?(?:due|by|on|for)?\b/gi],
+  ['call-back', /\b(?:call(?:ing)?(?:\s+(?:him|her|them))?(?:\s+back)?|callback|phone(?:\s+back)?|follow[ -]up)\b(?:\s+on)?/gi],
   [
     'visit',
-    /\b(?:site\s+visit|visit|come\s+by|stop\s+by|look\s+at\s+it|meet|walk[ -]?through|measure|appointment)\b(?:\s+(?:on|at|there))?/i,
+    /\b(?:site\s+visit|visit|come\s+by|stop\s+by|look\s+at\s+it|meet|walk[ -]?through|measure|appointment)\b(?:\s+(?:on|at|there))?/gi,
   ],
 ];
 
@@ -49,6 +49,8 @@ function isDay(line: string, { from, to }: Span, isNext: boolean): boolean {
   return isNext || CLOCK.test(after) || new RegExp(String.raw`${WEEKDAY},?\s*$`, 'i').test(line.slice(0, from));
 }
 
+/** The name at the start of a line with its comma. `Thursday, March 12` goes on after it. */
+const NAME = new RegExp(String.raw`^\s*(?:(?!\s{2})[^,;\d])+(?<!${WEEKDAY}),`, 'i');
 /** Words of the past, with the day they name. */
 const PAST = new RegExp(
   String.raw`\b(?:last|since|past|called|flooded|leaked|burst|poured|installed|moved|happened|started)\s+(?:(?:on|last|this)\s+)*(?:[a-z]+\b|\d+/\d+(?:/\d+)?)`,
@@ -94,6 +96,21 @@ const dayOfMonth = (from: Temporal.PlainDate): Parser => ({
 });
 const weekdayOf = (word: string): number => ['su', 'mo', 'tu', 'we', 'th', 'fr', 'sa'].indexOf(word.slice(0, 2).toLowerCase());
 
+/**
+ * `at 4` without am or pm is an hour of the working day: 1 to 6 are in the afternoon. Common practice, no source. The hour comes before
+ * its day, which is the next with that hour.
+ */
+const WORKING_HOUR: Refiner = {
+  refine: (_, results) => {
+    for (const { start } of results) {
+      const hour = start.get('hour') ?? 0;
+      if (start.isOnlyTime() && start.isCertain('hour') && !start.isCertain('meridiem') && hour >= 1 && hour <= 6)
+        start.assign('hour', hour + 12);
+    }
+    return results;
+  },
+};
+
 /** What is an ordinary word or a measure as often as a time: `now vacant`, `open from 9 to 5`, `joists at 16`. */
 const LOOSE = /^(?:now|from .*|at (?:1[3-9]|2\d))$/i;
 
@@ -107,15 +124,16 @@ const LOOSE = /^(?:now|from .*|at (?:1[3-9]|2\d))$/i;
 export function readStep(line: string, whole: string, now: string, zone: string): StepRead | null {
   const local = Temporal.Instant.from(now).toZonedDateTimeISO(zone);
   const reference = { instant: new Date(local.epochMilliseconds), timezone: local.offsetNanoseconds / 6e10 };
-  const steps = STEPS.flatMap(([step, pattern]) => {
-    const match = pattern.exec(line);
-    return match === null ? [] : [{ step, from: match.index, to: match.index + match[0].length }];
-  }).sort((a, b) => a.from - b.from);
-  const isNext = (at: number): boolean => steps.some(({ from, to }) => from <= at && BETWEEN.test(line.slice(to, at)));
+  const steps = STEPS.flatMap(([step, pattern]) =>
+    [...line.matchAll(pattern)].map(({ 0: { length }, index }) => ({ step, from: index, to: index + length })),
+  ).sort((a, b) => a.from - b.from);
+  /** The step straight before a place in the line. */
+  const stepBefore = (at: number) => steps.findLast(({ from, to }) => from <= at && BETWEEN.test(line.slice(to, at)));
+  const isNext = (at: number): boolean => stepBefore(at) !== undefined;
   const hide = (text: string): string => '·'.repeat(text.length);
   const talk = line
-    // The name ends at a comma before any step, so that `June, 2 low spots` is not a day.
-    .replace(',', (comma, from: number) => (steps.some((step) => step.from < from) ? comma : ';'))
+    // A comma ends the name, so that `June, 2 low spots` is not a day.
+    .replace(NAME, (name) => (steps.some(({ from }) => from < name.length) ? name : `${name.slice(0, -1)};`))
     .replace(PAST, hide)
     .replace(FRACTION, (text, from: number) => {
       const isWhole = /^\d+\/\d+$/.test(text);
@@ -128,6 +146,7 @@ export function readStep(line: string, whole: string, now: string, zone: string)
     .replace(LENGTH_OF_TIME, (text, from: number) => (isNext(from) ? text : hide(text)));
   const dates = en.casual.clone();
   dates.parsers.push(dayOfMonth(local.toPlainDate()));
+  dates.refiners.unshift(WORKING_HOUR);
   const found = dates.parse(talk, reference, { forwardDate: true }).map((date) => {
     // A weekday comes with the comma before it.
     const text = date.text.replace(/^[^a-z\d]+/i, '');
@@ -146,8 +165,10 @@ export function readStep(line: string, whole: string, now: string, zone: string)
     // A time without a day, or a day of three letters, is often another word: `gate closes at 6`, `sat empty`.
     return isPart || (hasDay && !/^(?:sat|sun|wed)$/i.test(text));
   });
-  const first = steps[0];
-  const near = usable.find((date) => first !== undefined && date.index >= first.from) ?? usable[0];
+  // A date straight after a step is its date; else the first step has the first date after it.
+  const own = usable.find(({ index }) => isNext(index));
+  const first = own === undefined ? steps[0] : stepBefore(own.index);
+  const near = own ?? usable.find((date) => first !== undefined && date.index >= first.from) ?? usable[0];
   const none = { day: null, isUnclear: false, clock: null };
   if (near === undefined) return first === undefined ? null : { ...none, step: first.step, read: [first] };
   const hasHour = near.start.isCertain('hour');
@@ -158,7 +179,7 @@ export function readStep(line: string, whole: string, now: string, zone: string)
     step,
     day: dayOf(near.start),
     isUnclear: false,
-    clock: hasHour ? `${two(workingHour(near.start))}:${two(near.start.get('minute'))}` : null,
+    clock: hasHour ? `${two(near.start.get('hour'))}:${two(near.start.get('minute'))}` : null,
     // Words between the step and its date belong to other fields and are left in the line.
     read: [...(first === undefined ? [] : [first]), { from, to: near.index + near.text.length }],
   };
@@ -166,7 +187,7 @@ export function readStep(line: string, whole: string, now: string, zone: string)
 
 type Start = {
   get: (part: 'year' | 'month' | 'day' | 'weekday' | 'hour' | 'minute') => number | null;
-  isCertain: (part: 'day' | 'weekday' | 'meridiem') => boolean;
+  isCertain: (part: 'day' | 'weekday') => boolean;
 };
 
 const two = (n: number | null): string => String(n ?? 0).padStart(2, '0');
@@ -174,12 +195,6 @@ const dayOf = (start: Start): string => `${start.get('year')}-${two(start.get('m
 /** Whether a weekday named with a day is that day's. */
 const isOneDay = (start: Start): boolean =>
   !start.isCertain('day') || !start.isCertain('weekday') || Temporal.PlainDate.from(dayOf(start)).dayOfWeek % 7 === start.get('weekday');
-
-/** `at 4` without am or pm is an hour of the working day: 1 to 6 are in the afternoon. Common practice, no source. */
-function workingHour(start: Start): number {
-  const hour = start.get('hour') ?? 0;
-  return !start.isCertain('meridiem') && hour >= 1 && hour <= 6 ? hour + 12 : hour;
-}
 
 type NextRead = { readonly step: LeadStep | null; readonly day: string | null; readonly clock: string | null };
 

@@ -32,6 +32,51 @@ describe('the next step of a call', () => {
     ['call in a couple of days', '2026-05-14', null],
   ])('counts %s from now', (talk, day, clock) => expect(read(`Rosa Greene, ${talk}`)).toMatchObject({ step: 'call-back', day, clock }));
 
+  // 1 to 6 are in the afternoon: common practice, no source.
+  it.each([
+    ['call at 3', '2026-05-12', '15:00'],
+    ['call her back at 2:30', '2026-05-12', '14:30'],
+    ['visit at 4', '2026-05-12', '16:00'],
+    ['at 4', '2026-05-12', '16:00'],
+    ['call at 4pm', '2026-05-12', '16:00'],
+    ['call at noon', '2026-05-12', '12:00'],
+    ['call at 9', '2026-05-13', '09:00'],
+    ['call at 10:30am', '2026-05-13', '10:30'],
+    ['call tomorrow at 3', '2026-05-13', '15:00'],
+    ['visit tuesday at 4', '2026-05-12', '16:00'],
+    ['visit 5/12 at 4', '2026-05-12', '16:00'],
+  ])('is today while the time is ahead, and else tomorrow, in %s', (talk, day, clock) =>
+    expect(read(`Rosa Greene, ${talk}`)).toMatchObject({ day, clock, notes: '' }),
+  );
+
+  it('is tomorrow for a time of the afternoon that is over', () => {
+    // 3:30 pm in New York.
+    const late = { ...US, now: '2026-05-12T19:30:00.000Z' };
+    expect(readLeadLine('Rosa Greene, call at 3', late)).toMatchObject({ day: '2026-05-13', clock: '15:00' });
+    expect(readLeadLine('Rosa Greene, call at 4', late)).toMatchObject({ day: '2026-05-12', clock: '16:00' });
+  });
+
+  it.each([
+    ['Rosa Greene 303-555-0193 entry 6x6 Thursday, May 21', 'call-back', '2026-05-21', null],
+    ['Rosa Greene 303-555-0193 entry 6x6 Friday, May 22 at 9', 'visit', '2026-05-22', '09:00'],
+    ['Rosa Greene 303-555-0193 entry 6x6 May 22, 2026 at 9', 'visit', '2026-05-22', '09:00'],
+    ['Rosa Greene Thursday, May 21', 'call-back', '2026-05-21', null],
+  ])('has the written date with its comma in %s', (line, step, day, clock) => {
+    // The weekdays that the lines name are those of `Date`.
+    expect([new Date('2026-05-21').getUTCDay(), new Date('2026-05-22').getUTCDay()]).toEqual([4, 5]);
+    expect(read(line)).toMatchObject({ name: 'Rosa Greene', step, day, clock, notes: '' });
+  });
+
+  it.each([
+    ['quote from other guy, hall 4x20, email quote by 5/20', 'quote-by', '2026-05-20', 'quote from other guy, email quote by 5/20'],
+    ['has a quote already, visit 5/20', 'visit', '2026-05-20', 'has a quote already'],
+    ['call me about the dog, visit friday', 'visit', '2026-05-15', 'call me about the dog'],
+    ['call tomorrow, hall 4x20, visit friday 2pm', 'call-back', '2026-05-13', 'visit friday 2pm'],
+    ['call back, has a dog, friday', 'call-back', '2026-05-15', 'has a dog'],
+  ])('is the first one straight before a date in %s', (talk, step, day, notes) =>
+    expect(read(`Rosa Greene, ${talk}`)).toMatchObject({ step, day, notes }),
+  );
+
   it.each([
     ['visit fri the 22nd', '2026-05-22', null],
     ['visit fri. the 22nd', '2026-05-22', null],
