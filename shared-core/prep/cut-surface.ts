@@ -20,12 +20,12 @@ export const namesOf = (parts: readonly ExposedFacts[]): string =>
 export const onlyOn = ({ exposed }: FloorFacts, parts: readonly ExposedFacts[]): string =>
   parts.length === exposed.length ? '' : `, only on ${namesOf(parts)}`;
 /** What a machine may cut in these parts: the paint that was on them, too. */
-const cutIn = ({ paintOnTop }: FloorFacts, parts: readonly ExposedFacts[]): readonly LayerFacts[] => [...parts, ...paintOnTop];
+const cutIn = ({ paintOnTop }: FloorFacts, parts: readonly LayerFacts[]): readonly LayerFacts[] => [...parts, ...paintOnTop];
 /** What a line that cuts these parts waits for; empty where a lab need not see any of them. */
 export const afterLab = (facts: FloorFacts, parts: readonly ExposedFacts[]): string =>
   cutIn(facts, parts).some((part) => isUntestedAtFace(part, facts)) ? AFTER_LAB : '';
 /** What is known of asbestos in these parts: detected, or not ruled out. */
-export const asbestosCaution = (facts: FloorFacts, parts: readonly ExposedFacts[]): readonly CautionId[] => [
+export const asbestosCaution = (facts: FloorFacts, parts: readonly LayerFacts[]): readonly CautionId[] => [
   ...(cutIn(facts, parts).some(isAbated) ? (['asbestos-found'] as const) : []),
   ...(cutIn(facts, parts).some((part) => isUntestedAtFace(part, facts)) ? (['asbestos'] as const) : []),
 ];

@@ -3,10 +3,11 @@ import type { Layer } from '../book/layer.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import { isHonored } from '../plan/honored-marks.ts';
 import { isAllWood, isPaint, partAreaM2 } from '../substrate/exposed-layers.ts';
-import { type ExposedFacts, isAbated, isPouredOn, paintOff } from '../substrate/floor-facts.ts';
+import { asbestosKept, type ExposedFacts, isAbated, isPouredOn, paintOff } from '../substrate/floor-facts.ts';
 import { isCementitious, isNeverGround, isWood } from '../substrate/layer-words.ts';
-import { isHeatLaid } from '../substrate/radiant.ts';
+import { isOverHeat } from '../substrate/radiant.ts';
 import type { Finding, Task } from '../substrate/rule.ts';
+import { isFilledUnopened } from '../substrate/rules-joints.ts';
 import { coatTasks } from '../substrate/surface-coat.ts';
 import { abrasionCautions, afterLab, asbestosCaution, marked, namesOf, onWood } from './cut-surface.ts';
 import { cleanItems, coatItems, dirtItems } from './items-coat.ts';
@@ -22,17 +23,7 @@ export function soundItems(input: PrepInput): readonly PrepDraft[] {
   const marksOf = (...kinds: readonly Mark['kind'][]): readonly Mark[] => facts.marks.filter((mark) => kinds.includes(mark.kind));
   const items: PrepDraft[] = [...fastenItems(input)];
   const hollow = marksOf('hollow', 'loose');
-  if (hollow.length > 0)
-    items.push({
-      key: 'hollow',
-      phase: 'make-sound',
-      what: `Open the hollow places, remove loose material, and patch them${afterLab(facts, facts.exposed)}`,
-      why: `${hollow.length} marked on the plan`,
-      ...marked(hollow, 'openHollow', squareMeters, input.areasM2),
-      tasks: ['drill', 'scrape'],
-      cautions: onWood(facts) ? [] : [...asbestosCaution(facts, facts.exposed), 'silica', ...slabCaution(facts)],
-      dust: onWood(facts) ? null : 'chipping-hammer',
-    });
+  if (hollow.length > 0) items.push(hollowItem(input, hollow));
   items.push(...dirtItems(input));
   if (input.grind !== null)
     items.push({
@@ -51,22 +42,47 @@ export function soundItems(input: PrepInput): readonly PrepDraft[] {
   return items;
 }
 
+/** Hollow places are opened by the crew, or by a licensed abatement contractor where a layer that stays may contain asbestos. */
+function hollowItem(input: PrepInput, hollow: readonly Mark[]): PrepDraft {
+  const { facts } = input;
+  const kept = asbestosKept(facts);
+  const asbestos = asbestosCaution(facts, [...facts.exposed, ...kept]);
+  const isOurs = kept.length === 0;
+  const isChipped = isOurs && !onWood(facts);
+  return {
+    key: 'hollow',
+    phase: 'make-sound',
+    what: isOurs
+      ? `Open the hollow places, remove loose material, and patch them${afterLab(facts, facts.exposed)}`
+      : 'A licensed abatement contractor opens the hollow places and removes loose material. Patch them after the clearance',
+    why: `${hollow.length} marked on the plan`,
+    ...marked(hollow, 'openHollow', squareMeters, input.areasM2),
+    ...(isOurs ? { tasks: ['drill', 'scrape'] } : { who: 'licensed-only', hours: null }),
+    cautions: isChipped ? [...asbestos, 'silica', ...slabCaution(facts)] : asbestos,
+    dust: isChipped ? 'chipping-hammer' : null,
+  };
+}
+
 /** Cracks and joints: dormant ones are filled, active ones and every expansion joint are honored. */
 function lineItems(input: PrepInput, marksOf: (...kinds: readonly Mark['kind'][]) => readonly Mark[]): readonly PrepDraft[] {
   const { facts } = input;
   const items: PrepDraft[] = [];
   const lines = marksOf('crack', 'joint', 'expansion-joint');
   const dormant = lines.filter((mark) => !isHonored(mark));
+  const asbestos = asbestosCaution(facts, [...facts.exposed, ...asbestosKept(facts)]);
+  const byHand = isFilledUnopened(facts);
   if (dormant.length > 0)
     items.push({
       key: 'fill-cracks',
       phase: 'make-sound',
-      what: `Open dormant cracks and joints with a crack chaser, vacuum, and fill them${afterLab(facts, facts.exposed)}`,
+      what: byHand
+        ? 'Clean dormant cracks and joints with a HEPA vacuum, and fill them by hand. Do not open or cut them here'
+        : `Open dormant cracks and joints with a crack chaser, vacuum, and fill them${afterLab(facts, facts.exposed)}`,
       why: `${dormant.length} marked on the plan`,
       ...marked(dormant, 'fillCrack', meters, input.lengthsM),
-      tasks: ['grind'],
-      cautions: [...asbestosCaution(facts, facts.exposed), 'silica', ...slabCaution(facts)],
-      dust: 'hand-grinder',
+      ...(byHand
+        ? { cautions: asbestos }
+        : { tasks: ['grind'], cautions: [...asbestos, 'silica', ...slabCaution(facts)], dust: 'hand-grinder' }),
     });
   const honored = lines.filter(isHonored);
   const isFormed = isCutByHand(input);
@@ -122,7 +138,6 @@ function abradeItems(input: PrepInput): readonly PrepDraft[] {
     const reasons = findings.filter((finding) => isReasonFor(finding, part));
     return { part, reasons, abrasion: abrasionOf(part, reasons) };
   });
-  const isOverHeat = facts.isHeatInFloor || isHeatLaid(facts.kept);
   return (['profile', 'sand', 'dull'] as const).flatMap((abrasion): readonly PrepDraft[] => {
     const own = parts.filter((one) => one.abrasion === abrasion);
     if (own.length === 0) return [];
@@ -138,7 +153,7 @@ function abradeItems(input: PrepInput): readonly PrepDraft[] {
       cautions: abrasionCautions(facts, exposed),
     };
     const lab = afterLab(facts, exposed);
-    if (isOverHeat) {
+    if (isOverHeat(facts)) {
       const what = `Abrade ${where === null ? '' : `${where} `}lightly by hand${lab}. Do not grind over the heat`;
       return [{ ...base, what, why: 'tubes or cables are close', tasks: ['sand'] }];
     }

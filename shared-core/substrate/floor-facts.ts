@@ -252,6 +252,12 @@ export const paintRemoved = (facts: Pick<FloorFacts, 'layerFacts' | 'paintOnTop'
 export const coatsLeaving = (facts: FloorFacts, layer: Layer): readonly LayerFacts[] =>
   paintRemoved(facts).filter((paint) => underPaint(facts, paint.layer).leavesWith.includes(layer));
 
+/** The layers that stay and may contain asbestos. With any, the crew opens, cuts and scrapes nothing of the floor. Paint that comes off is none. */
+export const asbestosKept = (facts: Pick<FloorFacts, 'layerFacts' | 'paintOnTop'>): readonly LayerFacts[] => {
+  const paint = paintOff(facts);
+  return facts.layerFacts.filter((one) => one.layer.fate === 'keep' && mayHoldAsbestos(one) && !paint.includes(one));
+};
+
 /** Collects the facts the rules read. */
 export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): FloorFacts {
   const keptLayers = input.layers.filter((layer) => layer.fate === 'keep');

@@ -44,6 +44,10 @@ export const isHeatInPour = (heat: Heat): boolean => heat === 'electric-in-pour'
 export const isHeatBuried = (facts: { readonly heat: Heat; readonly isPouredOver: boolean }): boolean =>
   facts.isPouredOver && isHeatInPour(facts.heat);
 
+/** Whether there is heat under a tool on this floor: in the floor, laid on it, or in its placed part. */
+export const isOverHeat = (facts: HeatedRoom & { readonly heat: Heat; readonly isPouredOver: boolean }): boolean =>
+  isHeatInFloor(facts) || isHeatLaid(facts.layers.filter((layer) => layer.fate === 'keep')) || isHeatBuried(facts);
+
 /** Whether a hole in the floor may hit heat: there is some in or on the floor, or it is not recorded. */
 export const mayHitHeat = (room: HeatedRoom): boolean =>
   isHeatInFloor(room) || roomHeat(room) === 'unknown' || isHeatLaid(room.layers.filter((layer) => layer.fate === 'keep'));

@@ -1,7 +1,8 @@
 /** Rules about marks on the plan: cracks, joints, hollow and contaminated spots. */
 import type { Mark } from '../book/plan-fields.ts';
-import { type ExposedFacts, exposedWithin, type FloorFacts } from './floor-facts.ts';
+import { asbestosKept, type ExposedFacts, exposedWithin, type FloorFacts } from './floor-facts.ts';
 import { keepMachinesOff, STRIP_WET } from './layer-words.ts';
+import { isOverHeat } from './radiant.ts';
 import { type Rule, rule } from './rule.ts';
 import { coatParts, coatTasks } from './surface-coat.ts';
 
@@ -11,6 +12,8 @@ const marked = (facts: FloorFacts, applies: (mark: Mark) => boolean): readonly M
   facts.marks.filter(applies).map((mark) => ({ key: mark.id, mark }));
 /** A crack, or a control or construction joint: filled when dormant. An expansion joint is always honored. */
 const isLine = (mark: Mark): boolean => mark.kind === 'crack' || mark.kind === 'joint';
+/** Whether cracks are filled as they are: a crack chaser would reach asbestos that stays, or heat. Common practice, no source. */
+export const isFilledUnopened = (facts: FloorFacts): boolean => asbestosKept(facts).length > 0 || isOverHeat(facts);
 /** How dirt comes off these parts of the surface. */
 function dirtWords(facts: FloorFacts, parts: readonly ExposedFacts[]): string {
   const works = coatParts(facts, parts).map(({ work }) => work);
@@ -56,8 +59,11 @@ export const JOINT_RULES: readonly Rule[] = [
     title: (match: MarkCase) => `dormant ${match.mark.kind}`,
     reads: 'a crack, control joint or construction joint is dormant',
     when: (facts) => marked(facts, (mark) => isLine(mark) && mark.moves === 'still'),
-    text: () => 'Open it with a crack chaser, vacuum it, and fill it before priming.',
-    does: ['grind'],
+    text: (_match, _w, facts) =>
+      isFilledUnopened(facts)
+        ? 'Clean it with a HEPA vacuum and fill it by hand before priming. Do not open or cut it here.'
+        : 'Open it with a crack chaser, vacuum it, and fill it before priming.',
+    does: (facts) => (isFilledUnopened(facts) ? [] : ['grind']),
     lifts: (match) => `room.marks.${match.key}.moves`,
     source: 'ASTM F710: non-moving joints and cracks are filled',
   }),
@@ -66,8 +72,11 @@ export const JOINT_RULES: readonly Rule[] = [
     title: 'hollow place',
     reads: 'a hollow or loose place is drawn on the plan',
     when: (facts) => marked(facts, (mark) => mark.kind === 'hollow' || mark.kind === 'loose'),
-    text: () => 'Open the hollow place, remove what is loose, and patch it. If most of the room is hollow, remove the layer.',
-    does: ['drill', 'scrape'],
+    text: (_match, _w, facts) =>
+      asbestosKept(facts).length > 0
+        ? 'A layer that stays may contain asbestos. Only a licensed abatement contractor opens the hollow place and removes what is loose.'
+        : 'Open the hollow place, remove what is loose, and patch it. If most of the room is hollow, remove the layer.',
+    does: (facts) => (asbestosKept(facts).length > 0 ? [] : ['drill', 'scrape']),
     lifts: (match) => `room.marks.${match.key}`,
     source: 'ASTM F710: sound; common practice',
   }),

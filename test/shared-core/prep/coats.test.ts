@@ -235,6 +235,58 @@ describe('a surface of which only a part may contain asbestos', () => {
   });
 });
 
+// 29 CFR 1926.1101(l)(3) for flooring with asbestos that stays. Common practice, no source, for the slab beside it and under it.
+describe('cracks and hollow places of a floor where asbestos stays', () => {
+  const marks = [mark('hollow', { shape: 'area', points: RIGHT_HALF }), mark('crack')];
+  const half = tile(1965, { area: LEFT_HALF });
+  /** The screed covers the tile whole. */
+  const covered = [layer('screed'), tile(1965)];
+  it.each([
+    ['beside it', [half]],
+    ['over it', covered],
+  ])('are opened by no machine of the own crew (%s)', (_where, layers) => {
+    const floor = { ...over(layers, ['sound-clean'], FOUND), marks };
+    expect(of(floor, 'hollow')).toMatchObject([
+      {
+        what: 'A licensed abatement contractor opens the hollow places and removes loose material. Patch them after the clearance',
+        who: 'licensed-only',
+        tasks: [],
+        cautions: ['asbestos-found'],
+        dust: null,
+        hours: null,
+      },
+    ]);
+    expect(of(floor, 'fill-cracks')).toMatchObject([
+      {
+        what: 'Clean dormant cracks and joints with a HEPA vacuum, and fill them by hand. Do not open or cut them here',
+        who: 'own-crew',
+        tasks: [],
+        cautions: ['asbestos-found'],
+        dust: null,
+      },
+    ]);
+    for (const key of ['hollow', 'fill-cracks']) expect(heldBy(floor, key), key).toEqual([]);
+    expect(doesOf(floor, 'hollow')).toMatchObject({
+      does: [],
+      text: expect.stringContaining('Only a licensed abatement contractor opens'),
+    });
+    expect(doesOf(floor, 'joint-still')).toMatchObject({
+      does: [],
+      text: expect.stringMatching(/fill it by hand .* Do not open or cut it/),
+    });
+  });
+
+  it('are opened by the crew where a lab detected none, where the layer comes out, and under paint that comes off', () => {
+    const clear = over([half], ['sound-clean'], { layerId: 'tile', state: 'none-found' });
+    const out = over([{ ...half, fate: 'remove' }], ['sound-clean'], FOUND);
+    const paint = over([PAINT], ['sound-clean'], { layerId: 'p', state: 'sent' });
+    for (const floor of [clear, out, paint]) {
+      expect(of({ ...floor, marks }, 'hollow')).toMatchObject([{ who: 'own-crew', tasks: ['drill', 'scrape'], dust: 'chipping-hammer' }]);
+      expect(of({ ...floor, marks }, 'fill-cracks')).toMatchObject([{ tasks: ['grind'], dust: 'hand-grinder' }]);
+    }
+  });
+});
+
 // Common practice, no source: who did not clean a surface tests that primer bonds to it.
 describe('the test of the primer', () => {
   const both = ['keep', 'remove'] as const;

@@ -50,7 +50,9 @@ describe('work on a floor that is placed over heat', () => {
     const both = old(heated('electric-in-pour'));
     expect(inputOf(both).findings.map(({ ruleId }) => ruleId)).toEqual(expect.arrayContaining(['radiant-heat', 'heat-in-pour']));
     expect(line(listOf(both), 'abrade')?.what).toMatch(/lightly by hand\. Do not grind over the heat/);
-    expect(heldBy(both, 'fill-cracks')).toContain('radiant-heat');
+    expect(heldBy(both, 'fill-cracks')).toEqual([]);
+    expect(line(listOf(both), 'fill-cracks')).toMatchObject({ what: expect.stringContaining('fill them by hand'), dust: null });
+    expect(inputOf(both).findings.find(({ ruleId }) => ruleId === 'joint-still')?.text).toContain('Do not open or cut it here');
     const dry = { ...both, tests: [], flooring: 'resilient' as const };
     expect(inputOf(dry).findings.map(({ ruleId }) => ruleId)).toContain('holes-over-heat');
     const mats = { ...heated('electric-in-pour'), marks };
