@@ -1,7 +1,7 @@
 /** Rules about the surface that is poured on: it must be sound, clean and able to bond. */
 import type { Layer } from '../book/layer.ts';
 import { formatListAnd } from '../measure/list.ts';
-import { type ExposedFacts, type FloorFacts, isPouredOn, mayHoldAsbestos, underPaint } from './floor-facts.ts';
+import { type ExposedFacts, type FloorFacts, isPouredOn, mayHoldAsbestos, paintOff, underPaint } from './floor-facts.ts';
 import { isAdhesive, isCarrying, isCementitious, isDense, isNeverGround, isNoSurface, isSoft, LAYER_WORDS } from './layer-words.ts';
 import { JOINT_RULES } from './rules-joints.ts';
 import { LOOK_RULES } from './rules-looks.ts';
@@ -210,9 +210,9 @@ const LAYERS: readonly Rule[] = [
   rule({
     id: 'paint-stays',
     title: name,
-    reads: 'paint or sealer on top is planned to stay',
+    reads: 'paint or sealer on top is planned to stay, and no asbestos was detected in it',
     when: (facts) =>
-      facts.paintOnTop.map((paint) => ({ key: paint.layer.id, layer: paint.layer, paint, ...underPaint(facts, paint.layer) })),
+      paintOff(facts).map((paint) => ({ key: paint.layer.id, layer: paint.layer, paint, ...underPaint(facts, paint.layer) })),
     text: ({ parts, leavesWith }, _w, facts) => {
       const isOwn = parts.length > 0 || leavesWith.length === 0;
       const own = isOwn ? ` Plan to remove it down to the bare substrate.${stripWords(facts, parts)}` : '';

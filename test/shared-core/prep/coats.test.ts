@@ -122,6 +122,14 @@ describe('paint over a layer that is removed', () => {
   });
 });
 
+// 29 CFR 1926.1101: what contains asbestos is left in place or abated.
+it('paint with asbestos that stays has one finding, which asks for no work on it', () => {
+  const floor = over([PAINT], ['sound-clean'], { layerId: 'p', state: 'found' });
+  const rules = inputOf(floor).findings.map(({ ruleId }) => ruleId);
+  expect(rules).toContain('asbestos-found-stays');
+  expect(rules).not.toContain('paint-stays');
+});
+
 // Common practice, no source: wood is sanded, never ground.
 describe('paint over part of a floor', () => {
   const halves = (area: Layer['area']) => over([{ ...PAINT, area }, layer('plywood', { area: LEFT_HALF })]);
