@@ -63,10 +63,6 @@ function drawnParts(surfaces: readonly Layer[], plan: Outline, floor: readonly R
 /** Whether a layer is paint or sealer. */
 export const isPaint = ({ material }: Layer): boolean => material === 'paint-or-sealer';
 
-/** The paint or sealer that lies on top of a floor. */
-export const paintOnTop = ({ layers, plan }: Omit<LayeredRoom, 'tests'>): readonly Layer[] =>
-  topLayers(layers, plan).flatMap(({ layer }) => (isPaint(layer) ? [layer] : []));
-
 /** Tells the paint and sealer that comes off by itself: no asbestos was detected in it. */
 const coatIn =
   (tests: readonly FloorTest[]) =>
@@ -83,6 +79,21 @@ export function layersUnder({ layers, tests, plan }: LayeredRoom, paint: Layer):
   return topLayers(present, plan, paint.area).flatMap(({ layer, areaM2 }) =>
     layers.filter(({ id }) => id === layer.id).map((own) => ({ layer: own, areaM2 })),
   );
+}
+
+/** Whether a coat leaves whole with what it lies on. */
+function leavesWhole(room: LayeredRoom, paint: Layer): boolean {
+  const place = room.layers.indexOf(paint);
+  const below = layersUnder(room, paint).filter(({ layer }) => room.layers.indexOf(layer) > place);
+  return coatIn(room.tests)(paint) && below.length > 0 && below.every(({ layer }) => layer.fate === 'remove');
+}
+
+/** The paint or sealer on top of a floor, and that on top of what is left where a coat leaves with the layer under it. */
+export function paintOnTop(room: LayeredRoom): readonly Layer[] {
+  const top = topLayers(room.layers, room.plan).flatMap(({ layer }) => (isPaint(layer) ? [layer] : []));
+  const leaving = top.filter((paint) => leavesWhole(room, paint));
+  if (leaving.length === 0) return top;
+  return [...leaving, ...paintOnTop({ ...room, layers: room.layers.filter((layer) => !leaving.includes(layer)) })];
 }
 
 /**

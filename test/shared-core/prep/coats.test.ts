@@ -122,6 +122,35 @@ describe('paint over a layer that is removed', () => {
   });
 });
 
+// Common practice, no source: paint under a layer that comes out is what is on top then, and comes off too.
+describe('paint under a layer that is removed with the paint on it', () => {
+  const both = ['keep', 'remove'] as const;
+  const LOWER = { ...PAINT, id: 'lower' };
+  const areas = [null, LEFT_HALF] as const;
+  it.each(both.flatMap((fate) => areas.map((area) => [fate, area] as const)))('is ground off the slab (%s, %j)', (fate, area) => {
+    const floor = over([{ ...PAINT, fate, area }, tile(2005, { fate: 'remove', area }), LOWER]);
+    expect(of(floor, 'remove:p')).toEqual([]);
+    expect(of(floor, 'remove:lower')).toMatchObject([
+      { what: 'Grind off the paint or sealer down to the bare substrate', amount: { value: 12 } },
+    ]);
+    expect(paintAreasM2(listOf(floor), LOWER).machined).toBeCloseTo(12, 9);
+    const findings = inputOf(floor).findings.filter(({ ruleId }) => ruleId === 'paint-stays');
+    expect(findings.find(({ key }) => key === 'paint-stays:lower')?.does).toEqual(['grind', 'disturb-paint']);
+  });
+
+  it('counts once where both lie on what stays', () => {
+    expect(of(over([PAINT, LOWER]), 'remove')).toHaveLength(1);
+  });
+
+  // 40 CFR 745.85: paint of a house built before 1978 is not sanded before a test.
+  it('is sanded off wood, and waits for the test of its lead', () => {
+    const layers = [PAINT, layer('plywood', { fate: 'remove' }), { ...LOWER, yearInstalled: 1950 }, layer('boards'), layer('joists')];
+    const floor = { ...BOARDS, yearBuilt: 1950, layers };
+    expect(of(floor, 'remove:lower')).toMatchObject([{ tasks: ['sand', 'disturb-paint'], cautions: ['lead', 'wood-dust'] }]);
+    expect(heldBy(floor, 'remove:lower')).toEqual(['lead-floor']);
+  });
+});
+
 // 29 CFR 1926.1101: what contains asbestos is left in place or abated.
 it('paint with asbestos that stays has one finding, which asks for no work on it', () => {
   const floor = over([PAINT], ['sound-clean'], { layerId: 'p', state: 'found' });
