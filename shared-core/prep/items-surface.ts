@@ -3,14 +3,13 @@ import type { Layer } from '../book/layer.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import { isHonored } from '../plan/honored-marks.ts';
 import { isAllWood, isPaint, partAreaM2 } from '../substrate/exposed-layers.ts';
-import { asbestosKept, type ExposedFacts, isAbated, isPouredOn, paintOff } from '../substrate/floor-facts.ts';
+import { asbestosKept, type ExposedFacts, isAbated, isPouredOn, paintRemoved } from '../substrate/floor-facts.ts';
 import { isCementitious, isNeverGround, isWood } from '../substrate/layer-words.ts';
 import { isOverHeat } from '../substrate/radiant.ts';
 import type { Finding, Task } from '../substrate/rule.ts';
 import { isFilledUnopened } from '../substrate/rules-joints.ts';
-import { coatTasks } from '../substrate/surface-coat.ts';
 import { abrasionCautions, afterLab, asbestosCaution, marked, namesOf, onWood } from './cut-surface.ts';
-import { cleanItems, coatItems, dirtItems } from './items-coat.ts';
+import { cleanItems, coatItems, dirtItems, paintItems } from './items-coat.ts';
 import { fastenItems } from './items-fasten.ts';
 import { findingsOfRules, isCutByHand, meters, type PrepDraft, type PrepInput, slabCaution, squareMeters } from './prep-input.ts';
 import { type PrepItem, removalKey } from './prep-item.ts';
@@ -171,10 +170,11 @@ function abradeItems(input: PrepInput): readonly PrepDraft[] {
 }
 
 /** Tests that abrading makes void: the drops and the strength of the surface. Common practice, no source. */
-function retestItem({ facts }: PrepInput, items: readonly PrepDraft[]): readonly PrepDraft[] {
+function retestItem(input: PrepInput, items: readonly PrepDraft[]): readonly PrepDraft[] {
+  const { facts } = input;
   const isTested = isPouredOn(facts, (material) => isCementitious(material) || material === 'gypsum');
-  const isBared = paintOff(facts).length > 0 && coatTasks(facts).length > 0;
-  if (!isBared && !(isTested && items.some(({ key }) => /^(?:abrade|clean)\b/.test(key)))) return [];
+  const isBared = paintRemoved(facts).some((paint) => paintItems(input, paint).some(({ tasks = [] }) => tasks.some(isMachining)));
+  if (!isTested || !(isBared || items.some(({ key }) => /^(?:abrade|clean)\b/.test(key)))) return [];
   return [
     {
       key: 'retest',

@@ -124,8 +124,10 @@ describe('a floor under paint', () => {
     });
     expect(rules(painted('keep')).filter((id) => id !== 'paint-stays')).toEqual(rules(painted('remove')));
     expect(verdictOf(found(painted('keep')))).toBe(verdictOf(found(painted('remove'))));
-    const keys = (fate: 'keep' | 'remove') => listOf(painted(fate)).flatMap(({ key }) => (key === 'retest' ? [] : [key]));
+    const keys = (fate: 'keep' | 'remove') => listOf(painted(fate)).map(({ key }) => key);
     expect(keys('keep')).toEqual(keys('remove'));
+    // ASTM F3191: the drops are repeated after grinding. They and the scratch belong to mineral floors.
+    expect(keys('keep').includes('retest')).toBe(material === 'gypsum' || material === 'concrete-on-ground');
   });
 
   it('is held for planks', () => {
