@@ -16,6 +16,7 @@ import { bagsWords } from './log-words.ts';
 import type { LayerMaterial } from '../book/layer.ts';
 import { suspectName } from '../substrate/asbestos.ts';
 import { isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
+import { isHeatUnder } from '../substrate/radiant.ts';
 import { flatnessWords } from './quote-table.ts';
 
 /** With more rooms than this page 1 describes them together, and the scope describes each. */
@@ -223,10 +224,12 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLin
       : `: ${area(takeoff.room.areaM2)}, ${formatDepth(depths.meanM, units, locale)} deep on average, ${formatDepth(depths.mostM, units, locale)} at the deepest point`;
   const material = frozen.materials.find((m) => m.id === takeoff.materialId);
   const lifts = takeoff.lifts !== null && takeoff.lifts.count > 1 ? ` in ${takeoff.lifts.count} lifts` : '';
+  const heated = frozen.rooms.find(({ id }) => id === room.roomId);
+  const clearOfHeat = heated !== undefined && isHeatUnder(heated) ? ', clear of the radiant heat once it is located' : '';
   const coats = takeoff.primer === null || takeoff.primer.coats === 1 ? '1 coat' : `${takeoff.primer.coats} coats`;
   return [
     ...removalWords(takeoff, priced, area),
-    ...fastenWords(takeoff, priced, area),
+    ...fastenWords(takeoff, priced, area).map((text) => `${text}${clearOfHeat}`),
     ...(grind.areaM2 <= 0
       ? []
       : isLeftOut(quoted, room.roomId, 'grind')
@@ -237,7 +240,7 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLin
     ...mitigationWords(frozen, room, supplied),
     ...laidWords(frozen, room, quoted),
     ...(takeoff.primer === null ? [] : supplied('primer', `Prime the floor, ${coats}${eachLiftWords(takeoff.primings)}`)),
-    ...(reinforceM2 > 0 ? supplied('reinforcement', `Fasten reinforcement over ${area(reinforceM2)} of wood`) : []),
+    ...(reinforceM2 > 0 ? supplied('reinforcement', `Fasten reinforcement over ${area(reinforceM2)} of wood${clearOfHeat}`) : []),
     ...edgeWords(takeoff, supplied),
     `${FINISH[room.level.mode]}${deep}`,
     ...(material === undefined || takeoff.bags === null

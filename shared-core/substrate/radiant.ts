@@ -44,13 +44,16 @@ export const isHeatInPour = (heat: Heat): boolean => heat === 'electric-in-pour'
 export const isHeatBuried = (facts: { readonly heat: Heat; readonly isPouredOver: boolean }): boolean =>
   facts.isPouredOver && isHeatInPour(facts.heat);
 
+/** Whether there is heat in the floor or laid on it. */
+export const isHeatUnder = (room: HeatedRoom): boolean =>
+  isHeatInFloor(room) || isHeatLaid(room.layers.filter((layer) => layer.fate === 'keep'));
+
 /** Whether there is heat under a tool on this floor: in the floor, laid on it, or in its placed part. */
 export const isOverHeat = (facts: HeatedRoom & { readonly heat: Heat; readonly isPouredOver: boolean }): boolean =>
-  isHeatInFloor(facts) || isHeatLaid(facts.layers.filter((layer) => layer.fate === 'keep')) || isHeatBuried(facts);
+  isHeatUnder(facts) || isHeatBuried(facts);
 
 /** Whether a hole in the floor may hit heat: there is some in or on the floor, or it is not recorded. */
-export const mayHitHeat = (room: HeatedRoom): boolean =>
-  isHeatInFloor(room) || roomHeat(room) === 'unknown' || isHeatLaid(room.layers.filter((layer) => layer.fate === 'keep'));
+export const mayHitHeat = (room: HeatedRoom): boolean => isHeatUnder(room) || roomHeat(room) === 'unknown';
 
 /** Whether the floor has or will have radiant heat. */
 export const isHeated = (heat: Heat): boolean => heat === 'in-floor' || isHeatInPour(heat);

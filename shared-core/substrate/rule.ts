@@ -24,6 +24,9 @@ export const PAINT_DISTURBING: readonly Task[] = ['scrape', 'sand', 'grind', 'di
  */
 export type ClearedBy = 'reason' | 'lab-result' | HoldDocument['kind'];
 
+/** What clears a finding without the work of its message. */
+export type OtherWay = { readonly text: string; readonly does: readonly Task[] };
+
 /** The layer, mark, opening or test that a rule applies to, when there are several. */
 export type Case = { readonly key?: string; readonly testId?: string };
 
@@ -46,6 +49,8 @@ export type RuleRow<C extends Case> = {
   readonly clearedBy?: ClearedBy;
   /** Work the message asks for. Where a hazard holds that work, the finding says to wait instead. */
   readonly does?: readonly Task[] | ((facts: FloorFacts, match: C) => readonly Task[]);
+  /** The message where a hazard holds that work, if something else clears the finding. */
+  readonly otherwise?: (match: C) => OtherWay;
   /** Path to the field that clears it: `room.layers.<id>.fate`, `room.tests.slab-humidity`, `jobRoom.primerId`. */
   readonly lifts: string | ((match: C) => string);
   /** Citation, or `common practice`. */
@@ -63,6 +68,8 @@ export type Finding = {
   readonly holds: readonly Task[];
   readonly clearedBy: ClearedBy;
   readonly does: readonly Task[];
+  /** Left out once contradictions are resolved. */
+  readonly otherwise?: OtherWay;
   readonly lifts: string;
   readonly source: string;
   /** The reading behind the finding, if any. */
@@ -102,6 +109,7 @@ export function rule<C extends Case>(row: RuleRow<C>, printedSource?: string): R
         holds,
         clearedBy,
         does: typeof row.does === 'function' ? row.does(facts, match) : (row.does ?? []),
+        ...(row.otherwise !== undefined && { otherwise: row.otherwise(match) }),
         lifts: textOf(row.lifts, match),
         source: textOf(row.source, match),
         testId: match.testId ?? null,

@@ -79,6 +79,13 @@ const SUBSTRATE_FIT: readonly Rule[] = [
         : 'Most data sheets allow plywood but not OSB. Screw plywood over it, or choose a product whose data sheet names OSB.',
     holds: ['pour'],
     does: ['drill'],
+    otherwise: ({ substrate }) => ({
+      text:
+        substrate === 'planks'
+          ? 'Most data sheets do not allow planks. Choose a product that names planks.'
+          : 'Most data sheets allow plywood but not OSB. Choose a product whose data sheet names OSB.',
+      does: [],
+    }),
     lifts: 'jobRoom.materialId',
     source: 'common practice; the underlayment’s data sheet',
   }),

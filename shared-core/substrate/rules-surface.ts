@@ -114,6 +114,7 @@ const LAYERS: readonly Rule[] = [
     text: () => 'A moving substrate cracks the underlayment. Fasten the layer or remove it, then mark it sound.',
     holds: ['pour'],
     does: ['drill', 'lift-out'],
+    otherwise: () => ({ text: 'A moving substrate cracks the underlayment. Plan to remove the layer.', does: ['lift-out'] }),
     lifts: (match) => `room.layers.${match.key}.sound`,
     source: 'ASTM F710: sound',
   }),

@@ -36,15 +36,21 @@ const WORK_WORDS: Readonly<Record<Task, string>> = {
   cover: 'installing flooring',
 };
 
-/** A finding whose advice another finding prohibits says to wait for that one, so that findings never contradict each other. */
-function withoutContradiction(finding: Finding, allFindings: readonly Finding[]): Finding {
-  const holder = allFindings.find(
-    (other) => other.key !== finding.key && RULES_OUT_WORK.has(other.ruleId) && finding.does.some((task) => other.holds.includes(task)),
-  );
+/**
+ * A finding whose advice another finding prohibits gives its other way, or says to wait for that finding, so that findings never
+ * contradict each other.
+ */
+function withoutContradiction({ otherwise, ...finding }: Finding, allFindings: readonly Finding[]): Finding {
+  const holderOf = (does: readonly Task[]): Finding | undefined =>
+    allFindings.find(
+      (other) => other.key !== finding.key && RULES_OUT_WORK.has(other.ruleId) && does.some((task) => other.holds.includes(task)),
+    );
+  const holder = holderOf(finding.does);
   if (holder === undefined) return finding;
-  const work = finding.does.filter((task) => holder.holds.includes(task)).map((task) => WORK_WORDS[task]);
-  const text = `No ${formatListOr(work)} here yet. The finding “${holder.title}” rules it out and comes first.`;
-  return { ...finding, text, does: [] };
+  const work = formatListOr(finding.does.filter((task) => holder.holds.includes(task)).map((task) => WORK_WORDS[task]));
+  if (otherwise !== undefined && holderOf(otherwise.does) === undefined)
+    return { ...finding, text: `${otherwise.text} No ${work} here: “${holder.title}” rules it out.`, does: otherwise.does };
+  return { ...finding, text: `No ${work} here yet. The finding “${holder.title}” rules it out and comes first.`, does: [] };
 }
 
 /**

@@ -114,6 +114,40 @@ describe('the scope of a quote', () => {
       expect(priced([line(name)])).toContain('new plywood, ½″ (material not in this price unless a line below names it)');
   });
 
+  // Common practice, no source: no fastener goes near tubes or cables that nobody has located.
+  it('fastens wood over radiant heat only once the heat is located, and tells the customer what else there is', () => {
+    const whole = wholeOf('26-031');
+    const [first] = whole.rooms;
+    if (first === undefined) throw new Error('The job has a room.');
+    const planks: Layer = {
+      ...{
+        id: 'layer-planks',
+        material: 'boards',
+        thicknessM: null,
+        yearInstalled: 1998,
+        sound: 'sound',
+        fate: 'keep',
+        area: null,
+        note: '',
+      },
+    };
+    const quoted = (radiantHeat: 'in-floor' | 'none'): string => {
+      const circumstances = { ...first.circumstances, radiantHeat };
+      const rooms = whole.rooms.map((room) => (room === first ? { ...room, circumstances, layers: [planks, ...room.layers] } : room));
+      return quoteOf({ ...whole, rooms, job: { ...whole.job, estimate: { ...whole.job.estimate, options: [] } } });
+    };
+    const waits = 'clear of the radiant heat once it is located';
+    for (const work of [
+      'Screw down [\\d,]+ sq ft of the subfloor and [\\d,]+ sq ft of plywood over it',
+      'Fasten reinforcement over [\\d,]+ sq ft of wood',
+    ])
+      expect(quoted('in-floor')).toMatch(new RegExp(`^${work}, ${waits}$`, 'm'));
+    expect(quoted('none')).not.toContain(waits);
+    expect(quoted('in-floor')).toContain(
+      'Planks need plywood. Most data sheets do not allow planks. Choose a product that names planks. No drilling here: “radiant floor heat” rules it out.',
+    );
+  });
+
   // Common practice, no source: resilient flooring is stripped wet. 29 CFR 1926.1101(l)(3) where it may contain asbestos.
   it('names paint that is stripped wet and who strips it, which the price has no labor for', () => {
     const whole = wholeOf('26-031');

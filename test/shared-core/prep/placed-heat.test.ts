@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { RestWork } from '../../../shared-core/prep/prep-input.ts';
+import type { Layer } from '../../../shared-core/book/layer.ts';
 import { dustWords } from '../../../shared-core/substrate/silica.ts';
 import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
 import { BOARDS, layer, mark, SLAB, test } from '../substrate/a-floor.ts';
@@ -67,6 +68,36 @@ describe('work on a floor that is placed over heat', () => {
       );
     expect(wood('in-floor')).toEqual([]);
     expect(wood('none').map(({ ruleId }) => ruleId)).toEqual(['wood-fastening']);
+  });
+
+  // The heat stays, so what waits for it never comes: the other way out is the one that is left.
+  it('gives the way out that needs no drilling, for planks, OSB and a loose subfloor', () => {
+    const text = (top: Layer, radiantHeat: 'in-floor' | 'none' | null, ruleId: string) => {
+      const floor = { ...BOARDS, layers: [top, layer('joists')], circumstances: { ...BOARDS.circumstances, radiantHeat } };
+      return inputOf(floor).findings.find((one) => one.ruleId === ruleId)?.text;
+    };
+    const ruledOut = ' No drilling here: “radiant floor heat” rules it out.';
+    const planks = layer('boards');
+    expect(text(planks, 'in-floor', 'wood-build-up')).toBe(
+      `Most data sheets do not allow planks. Choose a product that names planks.${ruledOut}`,
+    );
+    expect(text(planks, null, 'wood-build-up')).toContain('names planks. No drilling here: “radiant floor heat not checked” rules it out.');
+    expect(text(planks, 'none', 'wood-build-up')).toContain('screw plywood over them');
+    expect(text(layer('osb'), 'in-floor', 'wood-build-up')).toBe(
+      `Most data sheets allow plywood but not OSB. Choose a product whose data sheet names OSB.${ruledOut}`,
+    );
+    const loose = layer('plywood', { sound: 'loose' });
+    expect(text(loose, 'in-floor', 'layer-loose')).toBe(`A moving substrate cracks the underlayment. Plan to remove the layer.${ruledOut}`);
+    expect(text(loose, 'none', 'layer-loose')).toContain('Fasten the layer or remove it');
+  });
+
+  // 29 CFR 1926.1101: with asbestos that stays nothing is lifted out either.
+  it('gives no way out that a hazard rules out too', () => {
+    const felt = layer('underlay-felt', { id: 'felt' });
+    const floor = { ...BOARDS, layers: [layer('plywood', { sound: 'loose' }), felt, layer('joists')] };
+    const found = { ...floor, tests: [...floor.tests, test.lab({ layerId: 'felt', state: 'found' })] };
+    const text = (of: FloorInput) => inputOf(of).findings.find(({ ruleId }) => ruleId === 'layer-loose')?.text;
+    expect(text(found)).toBe('No drilling or removal here yet. The finding “felt or black paper” rules it out and comes first.');
   });
 
   it('cuts and grinds where there is no heat', () => {
