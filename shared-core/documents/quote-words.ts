@@ -229,6 +229,7 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLin
   const coats = takeoff.primer === null || takeoff.primer.coats === 1 ? '1 coat' : `${takeoff.primer.coats} coats`;
   return [
     ...removalWords(takeoff, priced, area),
+    ...scrapingWords(takeoff, priced, area),
     ...fastenWords(takeoff, priced, area).map((text) => `${text}${clearOfHeat}`),
     ...(grind.areaM2 <= 0
       ? []
@@ -254,6 +255,15 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLin
 /** The work added by hand to one room, or to the whole job with null. */
 export const addedWords = ({ lines }: QuotedLines, roomId: string | null): string[] =>
   lines.filter((line) => isAdded(line.key) && !line.leftOut && line.roomId === roomId).map(({ name }) => name);
+
+/** Adhesive that the labor in the price scrapes. */
+const scrapingWords = ({ room }: RoomEstimate['takeoff'], priced: AsPriced, area: (m2: number) => string): string[] =>
+  room.scraped.flatMap(({ material, areaM2, isLabFirst }) =>
+    priced(
+      'labor-prep',
+      `Scrape the ${LAYER_WORDS[material]} on ${area(areaM2)} down to a thin film${isLabFirst ? ', once a lab finds no asbestos in it' : ''}`,
+    ),
+  );
 
 /** Wood that the labor in the price screws down. */
 function fastenWords({ room }: RoomEstimate['takeoff'], priced: AsPriced, area: (m2: number) => string): string[] {

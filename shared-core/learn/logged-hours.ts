@@ -22,6 +22,7 @@ const TASK_OF_LINE: Readonly<Record<string, TaskKey>> = {
   baseboard: 'protect',
   'cover-trim': 'protect',
   remove: 'remove',
+  scrape: 'remove',
   refasten: 'fasten',
   plywood: 'fasten',
   vacuum: 'vacuum',

@@ -69,6 +69,7 @@ export type TaskHours = {
 /** Input of the hours. Meters, square meters, whole bags. */
 export type WorkAmounts = {
   readonly areaM2: number;
+  /** Layers that come out, and adhesive that is scraped. */
   readonly removed: readonly { readonly material: LayerMaterial; readonly areaM2: number }[];
   readonly perimeterM: number;
   readonly dams: number;

@@ -54,6 +54,7 @@ export function restTakeoff(all: RoomTakeoff, amounts: RestAmounts): RoomTakeoff
       grind: { areaM2: 0, volumeM3: 0 },
       openings: [],
       removed: [],
+      scraped: [],
       crackM: 0,
       abradeM2: 0,
       fasten: { subfloorM2: 0, plywoodM2: 0 },

@@ -12,11 +12,12 @@ import { isHonored } from '../plan/honored-marks.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
 import { isLeadSafe } from '../prep/items-lead.ts';
 import { prepChecklist } from '../prep/checklist.ts';
+import { scrapingKey } from '../prep/prep-item.ts';
 import { fastenedAreas } from '../prep/items-fasten.ts';
 import { machinedM2, paintAreasM2 } from '../prep/items-surface.ts';
 import { checklistInput } from '../prep/prepare-room.ts';
 import { cutWords, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
-import { isAbated, isLabFirst, removedLayers } from '../substrate/floor-facts.ts';
+import { isAbated, isLabFirst, removedLayers, scrapedAdhesive } from '../substrate/floor-facts.ts';
 import { isNonPorous, isWood } from '../substrate/layer-words.ts';
 import { lastAbsorption } from '../substrate/test-kinds.ts';
 import type { VolumeRange } from './bag-count.ts';
@@ -136,6 +137,11 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
       const { machined, stripped, byContractor } = paintAreasM2(checklist, facts.layer);
       const areaM2 = Math.min(ownM2, machined ?? ownM2);
       return { material, thicknessM, areaM2, strippedM2: stripped, byContractorM2: byContractor, ...hazards };
+    }),
+    scraped: scrapedAdhesive(assessment.facts).flatMap((part) => {
+      const line = checklist.find(({ key, who }) => key === scrapingKey(part.layer) && who === 'own-crew');
+      if (line === undefined) return [];
+      return [{ material: part.layer.material, areaM2: line.amount?.value ?? 0, isLabFirst: isLabFirst(part, assessment.facts) }];
     }),
     laid: room.layers
       .filter(({ fate, laid }) => fate === 'keep' && laid !== undefined)

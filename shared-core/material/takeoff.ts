@@ -43,6 +43,8 @@ export type RoomAmounts = {
   readonly grind: { readonly areaM2: number; readonly volumeM3: number };
   readonly openings: readonly OpeningEdge[];
   readonly removed: readonly LayerOut[];
+  /** Adhesive that stays and that the own crew scrapes. */
+  readonly scraped: readonly Pick<LayerOut, 'material' | 'areaM2' | 'isLabFirst'>[];
   /** Layers laid new for the pour. */
   readonly laid: readonly RoomLayer[];
   readonly substrate: PrimedSubstrate;
@@ -160,7 +162,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
   const planned = choices.plannedMinutes?.(batches) ?? null;
   const hours = taskHours({
     areaM2: room.areaM2,
-    removed,
+    removed: [...removed, ...room.scraped],
     perimeterM: room.perimeterM,
     dams: dammed.length,
     crackM: room.crackM,

@@ -41,6 +41,9 @@ export type PrepItem = {
 /** The key of the line that removes a layer. */
 export const removalKey = ({ id }: Pick<Layer, 'id'>): string => `remove:${id}`;
 
+/** The key of the line that scrapes adhesive that stays. */
+export const scrapingKey = ({ id }: Pick<Layer, 'id'>): string => `scrape:${id}`;
+
 /** An amount as text; empty without one. */
 export function amountText(amount: Amount | null, wording: Wording, liters: (volumeL: number) => string): string {
   if (amount === null) return '';

@@ -1,6 +1,8 @@
 /** Lines for protection and removal. */
 import type { Layer } from '../book/layer.ts';
+import { partAreaM2 } from '../substrate/exposed-layers.ts';
 import {
+  asbestosKept,
   coatsLeaving,
   type FloorFacts,
   isAbated,
@@ -9,6 +11,7 @@ import {
   mayHoldAsbestos,
   mayHoldLead,
   paintOff,
+  scrapedAdhesive,
 } from '../substrate/floor-facts.ts';
 import { isAdhesive, isConcrete, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { countsAsOld } from '../substrate/asbestos.ts';
@@ -16,11 +19,11 @@ import { isLeadPresumed } from '../substrate/lead-paint.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import type { Task } from '../substrate/rule.ts';
 import type { DustTask } from '../substrate/silica.ts';
-import { AFTER_LAB } from './cut-surface.ts';
+import { AFTER_LAB, asbestosCaution } from './cut-surface.ts';
 import { paintItems } from './items-coat.ts';
-import { removalKey } from './prep-item.ts';
+import { removalKey, scrapingKey } from './prep-item.ts';
 import { has, meters, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
-import { hoursFor, removalWork } from './task-hours.ts';
+import { hoursFor, removalWork, timed } from './task-hours.ts';
 
 /** Clear, control dust, remove or cover the baseboard, shut off gas. */
 export function protectItems(input: PrepInput): readonly PrepDraft[] {
@@ -136,7 +139,7 @@ export const isRemovedLoose = (layer: Layer, facts: Pick<FloorFacts, 'isWoodFram
 /** A line for each layer to be removed, whole or where it is loose, from the top down. */
 export function removalItems(input: PrepInput): readonly PrepDraft[] {
   const { layerFacts } = input.facts;
-  return layerFacts.flatMap((layerFact, place) => {
+  const removed = layerFacts.flatMap((layerFact, place): readonly PrepDraft[] => {
     const { layer } = layerFact;
     const isPaint = paintOff(input.facts).includes(layerFact);
     const isLoose = !isPaint && isRemovedLoose(layer, input.facts);
@@ -174,4 +177,35 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
       },
     ];
   });
+  return [...removed, ...scrapingItems(input)];
+}
+
+/** Adhesive that stays is scraped down to what may stay. What is loose has a line of its own. */
+function scrapingItems({ facts }: PrepInput): readonly PrepDraft[] {
+  const kept = asbestosKept(facts);
+  return scrapedAdhesive(facts)
+    .filter(({ layer }) => !isRemovedLoose(layer, facts))
+    .map((part): PrepDraft => {
+      const name = LAYER_WORDS[part.layer.material];
+      const areaM2 = partAreaM2(facts.exposed, facts.areaM2, (one) => one === part);
+      const line = { key: scrapingKey(part.layer), phase: 'remove' as const, amount: squareMeters(areaM2) };
+      const why = 'only a thin film that the data sheet names may stay. No chemical remover';
+      if (kept.length > 0)
+        return {
+          ...line,
+          what: `A licensed abatement contractor takes the ${name} off`,
+          why,
+          who: 'licensed-only',
+          cautions: asbestosCaution(facts, kept),
+        };
+      const labFirst = isLabFirst(part, facts);
+      return {
+        ...line,
+        what: `Scrape the ${name} down to a thin film, and off completely where it is water-soluble${labFirst ? AFTER_LAB : ''}`,
+        why,
+        tasks: ['scrape'],
+        cautions: labFirst ? ['asbestos'] : [],
+        hours: timed(removalWork(part.layer.material), areaM2),
+      };
+    });
 }

@@ -20,7 +20,7 @@ import { type ExposedLayer, exposedLayers, isPaint, layersUnder, paintOnTop, top
 import { FLOORING_DEMANDS, type FlooringDemand, limitsInForce, type LimitsInForce } from './flooring-demands.ts';
 import { type Absorption, pullOffLeastPa } from './measured-tests.ts';
 import { type Deflection, deflectionOf } from './floor-deflection.ts';
-import { isFramed, isNeverGround, isSmooth, isWood } from './layer-words.ts';
+import { isAdhesive, isFramed, isNeverGround, isSmooth, isWood } from './layer-words.ts';
 import { baseboardAreaM2, isLeadFinish, isLeadPresumed } from './lead-paint.ts';
 import { type Heat, isHeatInFloor, roomHeat } from './radiant.ts';
 import { isStale, kindOf, lastAbsorption, lastVisit } from './test-kinds.ts';
@@ -257,6 +257,10 @@ export const asbestosKept = (facts: Pick<FloorFacts, 'layerFacts' | 'paintOnTop'
   const paint = paintOff(facts);
   return facts.layerFacts.filter((one) => one.layer.fate === 'keep' && mayHoldAsbestos(one) && !paint.includes(one));
 };
+
+/** Adhesive that is poured on and may be scraped: it may not contain asbestos. */
+export const scrapedAdhesive = ({ exposed }: Pick<FloorFacts, 'exposed'>): readonly ExposedFacts[] =>
+  exposed.filter((part) => isAdhesive(part.layer.material) && !mayHoldAsbestos(part));
 
 /** Collects the facts the rules read. */
 export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): FloorFacts {

@@ -1,8 +1,17 @@
 /** Rules about the surface that is poured on: it must be sound, clean and able to bond. */
 import type { Layer } from '../book/layer.ts';
 import { formatListAnd } from '../measure/list.ts';
-import { type ExposedFacts, type FloorFacts, isPouredOn, mayHoldAsbestos, paintOff, underPaint } from './floor-facts.ts';
-import { isAdhesive, isCarrying, isCementitious, isDense, isNeverGround, isNoSurface, isSoft, LAYER_WORDS } from './layer-words.ts';
+import {
+  asbestosKept,
+  type ExposedFacts,
+  type FloorFacts,
+  isPouredOn,
+  mayHoldAsbestos,
+  paintOff,
+  scrapedAdhesive,
+  underPaint,
+} from './floor-facts.ts';
+import { isCarrying, isCementitious, isDense, isNeverGround, isNoSurface, isSoft, LAYER_WORDS } from './layer-words.ts';
 import { JOINT_RULES } from './rules-joints.ts';
 import { LOOK_RULES } from './rules-looks.ts';
 import { once, type Rule, rule, type Case } from './rule.ts';
@@ -191,10 +200,14 @@ const LAYERS: readonly Rule[] = [
     id: 'adhesive-stays',
     title: name,
     reads: 'adhesive residue is poured on and is not presumed asbestos',
-    when: (facts) => exposed(facts, (match) => isAdhesive(match.layer.material) && !mayHoldAsbestos(match)),
-    text: () =>
-      'Remove water-soluble adhesive completely. Other residue may stay as a thin film only where the underlayment’s data sheet names it. Use no chemical remover.',
-    does: ['scrape'],
+    when: (facts) => scrapedAdhesive(facts).map((match) => ({ ...match, key: match.layer.id })),
+    text: (_match, _w, facts) =>
+      `${
+        asbestosKept(facts).length > 0
+          ? 'A layer that stays may contain asbestos, so only a licensed abatement contractor removes this adhesive.'
+          : 'Remove water-soluble adhesive completely.'
+      } Other residue may stay as a thin film only where the underlayment’s data sheet names it. Use no chemical remover.`,
+    does: (facts) => (asbestosKept(facts).length > 0 ? [] : ['scrape']),
     lifts: (match) => `room.layers.${match.key}.fate`,
     source: 'ASTM F2873 1.1: non-water-soluble residue; the data sheet',
   }),

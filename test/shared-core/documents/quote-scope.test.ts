@@ -114,6 +114,32 @@ describe('the scope of a quote', () => {
       expect(priced([line(name)])).toContain('new plywood, ½″ (material not in this price unless a line below names it)');
   });
 
+  // Common practice, no source: adhesive made up to about 1990 is doubtful, as the trade writes of vinyl tile.
+  it('names adhesive that is scraped, and waits for the lab where its year is doubtful', () => {
+    const whole = wholeOf('26-024');
+    const [first] = whole.rooms;
+    if (first === undefined) throw new Error('The job has a room.');
+    const quoted = (yearInstalled: number): string => {
+      const glue: Layer = {
+        ...{
+          id: 'layer-glue',
+          material: 'adhesive-other',
+          thicknessM: null,
+          yearInstalled,
+          sound: 'sound',
+          fate: 'keep',
+          area: null,
+          note: '',
+        },
+      };
+      const layers = [glue, ...first.layers.filter(({ material }) => material === 'concrete-on-ground')];
+      const rooms = whole.rooms.map((room) => (room === first ? { ...room, layers } : room));
+      return quoteOf({ ...whole, rooms, job: { ...whole.job, estimate: { ...whole.job.estimate, options: [] } } });
+    };
+    expect(quoted(2005)).toMatch(/^Scrape the old adhesive on [\d,]+ sq ft down to a thin film$/m);
+    expect(quoted(1984)).toMatch(/^Scrape the old adhesive on .* thin film, once a lab finds no asbestos in it$/m);
+  });
+
   // Common practice, no source: no fastener goes near tubes or cables that nobody has located.
   it('fastens wood over radiant heat only once the heat is located, and tells the customer what else there is', () => {
     const whole = wholeOf('26-031');

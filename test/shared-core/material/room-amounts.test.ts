@@ -4,6 +4,7 @@ import type { PowderSheet } from '../../../shared-core/book/material.ts';
 import { newJobRoom } from '../../../shared-core/book/new-records.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
 import { newBusiness } from '../../../shared-core/book/typical-business.ts';
+import { taskOfLine } from '../../../shared-core/learn/logged-hours.ts';
 import { type JudgedBy, roomAmounts, substrateClass } from '../../../shared-core/material/room-amounts.ts';
 import { type RoomTakeoff, takeoff, type TakeoffChoices } from '../../../shared-core/material/takeoff.ts';
 import { layerMassKg } from '../../../shared-core/material/weight.ts';
@@ -98,6 +99,19 @@ describe('the amounts of a room', () => {
     const layers = [layer(material, { id: 'old', fate: 'remove', yearInstalled: 2001 }), slab];
     const removal = takeoff(amounts(layers), CHOICES).hours.find(({ key }) => key === 'remove');
     expect(removal?.ownHours).toBe(line(listOf({ ...SLAB, layers }), 'remove:old')?.hours);
+  });
+
+  // Common practice, no source: it is residue, so the price disposes of nothing.
+  it('scrape adhesive that stays in the hours of its prep line, and none that a contractor takes off', () => {
+    const glue = layer('adhesive-other', { id: 'glue', yearInstalled: 2005 });
+    const taken = takeoff(amounts([glue, slab]), CHOICES);
+    expect(taken.room.scraped).toEqual([{ material: 'adhesive-other', areaM2: 12, isLabFirst: false }]);
+    expect([taken.room.removed, taken.disposal.areaM2]).toEqual([[], 0]);
+    const hours = taken.hours.find(({ key }) => key === 'remove')?.ownHours;
+    expect(hours).toBe(hoursFor('scrapeAdhesive', 12));
+    expect(hours).toBe(line(listOf({ ...SLAB, layers: [glue, slab] }), 'scrape:glue')?.hours);
+    expect(amounts([layer('resilient-tile', { area: STRIP, yearInstalled: 1965 }), glue, slab]).scraped).toEqual([]);
+    expect(taskOfLine('scrape:glue')).toBe(taskOfLine('remove:glue'));
   });
 
   // 29 CFR 1926.1101(l)(3): no sanding or abrading where the surface may hold asbestos. 1980 is its last year.

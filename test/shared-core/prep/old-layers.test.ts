@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Layer } from '../../../shared-core/book/layer.ts';
 import type { TestOf } from '../../../shared-core/book/tests-of.ts';
+import { hoursFor } from '../../../shared-core/prep/task-hours.ts';
 import { CAUTIONS } from '../../../shared-core/substrate/cautions.ts';
 import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
-import { BOARDS, layer, mark, SLAB, test, withTests } from '../substrate/a-floor.ts';
+import { BOARDS, layer, LEFT_HALF, mark, SLAB, test, withTests } from '../substrate/a-floor.ts';
 import { heldBy, inputOf, line, listOf } from './prep-lines.ts';
 
 /** A slab with a layer to remove, and what its lab says. */
@@ -88,6 +89,52 @@ describe('a layer that no rule presumes, but a lab should test', () => {
     const covered = { ...stays(), layers: [layer('screed'), ...stays().layers] };
     expect(line(listOf(covered), 'abrade')?.cautions).toEqual(['silica']);
     expect(advice(covered)).toBe('');
+  });
+
+  // ASTM F2873 1.1, second-hand: residue that is not water-soluble may stay. The hours are of the one table of typical hours.
+  it('scrapes adhesive that stays, in the area that is poured on, and after a lab sample where its year is doubtful', () => {
+    const glued = (yearInstalled: number, change: Partial<Layer> = {}): FloorInput => ({
+      ...SLAB,
+      layers: [layer('adhesive-other', { id: 'glue', yearInstalled, ...change }), ...SLAB.layers],
+    });
+    expect(line(listOf(glued(2005, { area: LEFT_HALF })), 'scrape:glue')).toMatchObject({
+      what: 'Scrape the old adhesive down to a thin film, and off completely where it is water-soluble',
+      who: 'own-crew',
+      amount: { value: 6, unit: 'm2' },
+      tasks: ['scrape'],
+      cautions: [],
+      hours: hoursFor('scrapeAdhesive', 6),
+    });
+    expect(inputOf(glued(2005)).findings.find(({ ruleId }) => ruleId === 'adhesive-stays')?.does).toEqual(['scrape']);
+    expect(heldBy(glued(2005), 'scrape:glue')).toEqual([]);
+    expect(line(listOf(glued(1984)), 'scrape:glue')).toMatchObject({
+      what: expect.stringMatching(/, after a lab sample shows no asbestos$/),
+      cautions: ['asbestos'],
+    });
+    // 29 CFR 1926.1101(k)(1): up to 1980 it is presumed to contain asbestos, and stays. What is loose or comes out has a line of its own.
+    for (const floor of [glued(1980), glued(2005, { sound: 'loose' }), glued(2005, { fate: 'remove' })])
+      expect(line(listOf(floor), 'scrape:glue')).toBeUndefined();
+  });
+
+  // Common practice, no source: beside asbestos that stays the own crew scrapes nothing.
+  it('leaves adhesive beside asbestos that stays to a licensed abatement contractor', () => {
+    const tile = layer('resilient-tile', { id: 'old', yearInstalled: 1965, area: LEFT_HALF });
+    const floor = {
+      ...over('resilient-tile', 1965, { state: 'found' }),
+      layers: [tile, layer('adhesive-other', { id: 'glue', yearInstalled: 2005 }), ...SLAB.layers],
+    };
+    expect(line(listOf(floor), 'scrape:glue')).toMatchObject({
+      what: 'A licensed abatement contractor takes the old adhesive off',
+      who: 'licensed-only',
+      amount: { value: 6, unit: 'm2' },
+      cautions: ['asbestos-found'],
+      hours: null,
+    });
+    expect(heldBy(floor, 'scrape:glue')).toEqual([]);
+    expect(inputOf(floor).findings.find(({ ruleId }) => ruleId === 'adhesive-stays')).toMatchObject({
+      does: [],
+      text: expect.stringContaining('only a licensed abatement contractor removes this adhesive'),
+    });
   });
 
   // ASTM F710: clean. 40 CFR 745.85: paint of a house built before 1978 is not ground before a test.
