@@ -77,9 +77,12 @@ function withAnchor(anchors: readonly Anchor[], anchor: Anchor): Anchor[] {
   return [...before, anchor];
 }
 
-/** Whether the bags or the batches placed are all of the plan's, which shows that its floor is whole where nobody recorded otherwise. */
-export function isFullByCount(layout: PourLayout, bags: number, batches: ReadonlySet<number>): boolean {
-  return bags > layout.volumeM3 * bagsPerM3(layout) - SLACK_BAGS || layout.batches.every((batch) => batches.has(batch.number));
+/**
+ * Whether the bags or the batches placed are all of the plan's, which shows that its floor is whole where nobody recorded otherwise.
+ * @param batches how many were placed; one whose gap another filled is not among them
+ */
+export function isFullByCount(layout: PourLayout, bags: number, batches: number): boolean {
+  return bags > layout.volumeM3 * bagsPerM3(layout) - SLACK_BAGS || batches >= layout.batches.length;
 }
 
 /**
@@ -132,7 +135,8 @@ export function coverOf(layout: PourLayout, live: readonly LogEntry[], hasLater:
     }
   }
   const recorded = endEntry(live.map(({ event }) => event))?.floor ?? null;
-  const isWhole = recorded === 'whole' || (recorded === null && lanesDone === 0 && isFullByCount(layout, front, placed));
+  const lying = new Set(stretches.map((s) => s.batch ?? s.scraped));
+  const isWhole = recorded === 'whole' || (recorded === null && lanesDone === 0 && isFullByCount(layout, front, lying.size));
   if (front > 0 && isWhole && lanesDone < layout.lanes.length) anchors = withAnchor(anchors, { raw: front, planned: totalBags });
   // Once lane ends are marked, the front cannot be past an unmarked lane end.
   const capBags = lanesDone === 0 ? totalBags : endOf(Math.min(lanesDone + 1, layout.lanes.length));

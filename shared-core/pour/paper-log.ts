@@ -119,7 +119,7 @@ export function edgeProblem(
   if (lanes !== null) return lanes < layout.lanes.length ? null : 'all-full';
   const placed = entries.flatMap((event) => (event.kind === 'placed' ? [event] : []));
   const bags = placed.reduce((sum, event) => sum + event.bags, 0);
-  return isFullByCount(layout, bags, new Set(placed.map((event) => event.batch))) ? 'no-lanes' : null;
+  return isFullByCount(layout, bags, placed.length) ? 'no-lanes' : null;
 }
 
 /** The lanes after the first as not placed: a log without a finished lane does not show that they are open. */

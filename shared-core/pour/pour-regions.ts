@@ -177,7 +177,8 @@ const OUTSIDE_LAYOUT = { lane: null, batch: null, thicknessM: null, reasons: [],
  */
 function withoutLayout(pour: Pour, live: readonly LogEntry[], roomId: string): FloorRegion[] {
   const recorded = endEntry(live.map(({ event }) => event))?.floor ?? null;
-  const placements = live.flatMap(({ event }) => (event.kind === 'placed' ? [event] : []));
+  const scraped = new Set(live.map(({ event }) => (event.kind === 'discarded' ? event.batch : null)));
+  const placements = live.flatMap(({ event }) => (event.kind === 'placed' && !scraped.has(event.batch) ? [event] : []));
   const bags = placements.reduce((sum, event) => sum + event.bags, 0);
   const largest = Math.max(0, ...placements.map((event) => event.bags));
   const isWhole = recorded === null ? live.length === 0 || (bags > 0 && bags >= pour.bagsPlanned - largest) : recorded === 'whole';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { pourEventSchema, pourSchema, type Pour, type PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { floorRest, restPoints } from '../../../shared-core/pour/floor-rest.ts';
-import { openFloor, placedFloor, roomFloor } from '../../../shared-core/pour/placed-floor.ts';
+import { isPlacedAsPlanned, openFloor, placedFloor, roomFloor } from '../../../shared-core/pour/placed-floor.ts';
 import { isFloorOpen, repairedEntry } from '../../../shared-core/pour/pour-commands.ts';
 import { NO_PLAN, pourState } from '../../../shared-core/pour/pour-state.ts';
 import { storedLayout } from '../../../shared-core/pour/stored-layout.ts';
@@ -178,6 +178,26 @@ describe('placedFloor', () => {
     expect(filled.regions.find((r) => r.lane === 2)?.batch).toBe(4);
   });
 
+  it('is short by a batch whose gap the next one filled', () => {
+    // Five of six batches lie on the floor: 10 of 12 m2, each 2 bags of 0.01 m3 over 2 m2, 10 mm. The open end of lane 3 meets batch 4,
+    // which fills the gap at that end of lane 2.
+    const log = new Log().place(1, 2, 3).add(13, { kind: 'discarded', batch: 3, by: '', why: 'wrong water' }).place(4, 5, 6);
+    const plan = { layout: LAYOUT, hasLater: false, healingMin: 15, workingTimeMin: 20, bagsPerBatch: 2 };
+    const state = pourState(plan, pourOf('pour-1'), log.events, instantOf(25));
+    expect([state.covered.size, isFloorOpen(state, plan), state.oldestEdge?.besideBatch]).toEqual([5, true, 4]);
+    const room = only(pourOf('pour-1'), log.finish(30));
+    expect([room.extent, room.placedM2, room.notPlacedM2]).toEqual(['partly', expect.closeTo(10, 6), expect.closeTo(2, 6)]);
+    expect(room.regions.find((r) => r.batch === 6)?.thicknessM).toBeCloseTo(0.01, 9);
+    expect(isPlacedAsPlanned(pourOf('pour-1'), log.events)).toBe(false);
+    // The seventh closes it, even with half a bag less than planned, and so do six batches of which none was scraped out.
+    const seventh = new Log().place(1, 2, 3).add(13, { kind: 'discarded', batch: 3, by: '', why: '' }).place(4, 5, 6);
+    seventh.add(28, { kind: 'placed', batch: 7, roomId: 'room-hall', lane: null, bags: 1.5 }).finish(30);
+    expect(only(pourOf('pour-1'), seventh)).toMatchObject({ extent: 'whole', takenOutM2: 0 });
+    // One scraped out after all were placed leaves its own gap and no other.
+    const after = new Log().place(1, 2, 3, 4, 5, 6).add(28, { kind: 'discarded', batch: 3, by: '', why: '' }).finish(30);
+    expect(only(pourOf('pour-1'), after)).toMatchObject({ notPlacedM2: 0, takenOutM2: expect.closeTo(2, 6) });
+  });
+
   it('ignores a batch that was thrown out before it was placed', () => {
     const log = new Log().place(1, 2).add(10, { kind: 'mixed', batch: 3, bags: 2, waterL: null });
     log.add(11, { kind: 'discarded', batch: 3, by: '', why: 'lumps' });
@@ -305,6 +325,8 @@ describe('roomFloor', () => {
     const bare: Pour = { ...known, asPoured: { ...known.asPoured, layout: null } };
     expect(roomFloor([bare], new Log().place(1, 2).finish(30).events, 'room-hall').extent).toBe('partly');
     expect(roomFloor([bare], new Log().place(1, 2, 3, 4, 5).finish(30).events, 'room-hall').extent).toBe('whole');
+    const scraped = new Log().place(1, 2, 3, 4, 5).add(21, { kind: 'discarded', batch: 3, by: '', why: '' }).finish(30);
+    expect(roomFloor([bare], scraped.events, 'room-hall').extent).toBe('partly');
     expect(roomFloor([bare], new Log().place(1, 2).finish(30, 'whole').events, 'room-hall').extent).toBe('whole');
     expect(roomFloor([], [], 'room-hall').extent).toBe('none');
   });
