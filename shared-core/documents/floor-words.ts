@@ -32,12 +32,17 @@ export function liftsWords(floor: Pick<RoomFloor, 'liftsPlanned' | 'liftsWhole'>
     : `Lift ${Math.max(1, floor.liftsWhole)} of ${floor.liftsPlanned} ${floor.liftsWhole === 0 ? 'is not whole yet' : 'is placed'}.`;
 }
 
-/** Whether joints were met in time, and where to look. Only what is logged is judged. */
-export function watchWords({ toWatch, placed }: Pick<PourAfter, 'toWatch' | 'placed'>): string {
+const LOOK = 'Look for ridges or hairline cracks before flooring.';
+
+/** Whether joints were met in time, and where to look. Only batches logged with a time of their own are judged. */
+export function watchWords({ toWatch, placed, timed }: Pick<PourAfter, 'toWatch' | 'placed' | 'timed'>): string {
   if (placed < 2) return 'Too few batches are logged to time any joint.';
-  if (toWatch.length === 0) return 'All joints between logged batches were met within the healing time.';
+  if (timed < 2) return `Batches were logged together, so joints were not timed. ${LOOK}`;
+  const rest = timed < placed ? ' Joints of batches logged together were not timed.' : '';
+  if (toWatch.length === 0)
+    return `All joints between ${rest === '' ? 'logged' : 'timed'} batches were met within the healing time.${rest}`;
   const places = [...new Set(toWatch.map((s) => `batch ${s.olderBatch}`))].join(', ');
   return toWatch.length === 1
-    ? `1 possible cold joint, at ${places}. Look for a ridge or a hairline crack before flooring.`
-    : `${toWatch.length} possible cold joints, at ${places}. Look for ridges or hairline cracks before flooring.`;
+    ? `1 possible cold joint, at ${places}. Look for a ridge or a hairline crack before flooring.${rest}`
+    : `${toWatch.length} possible cold joints, at ${places}. ${LOOK}${rest}`;
 }

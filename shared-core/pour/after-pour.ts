@@ -2,7 +2,7 @@
 import type { PourLayout } from './layout.ts';
 import { limitsOver } from './clocks.ts';
 import { liveOf } from './log-time.ts';
-import type { PourRecordPlan, PourState } from './pour-state.ts';
+import type { LoggedBatch, PourRecordPlan, PourState } from './pour-state.ts';
 import { type ColdJoint, coldJoints } from './cold-joints.ts';
 import { coverOf } from './cover.ts';
 
@@ -33,14 +33,19 @@ export type PourAfter = {
   readonly lanes: readonly LaneAfter[];
   /** Joints between logged batches that exceeded the healing time, in the order of their letters. */
   readonly toWatch: readonly ColdJoint[];
-  /** From the first to the last batch placed, minutes; null with fewer than two. */
+  /** From the first to the last batch placed, minutes; null with fewer than two, and where one of them has no time of its own. */
   readonly lastedMin: number | null;
-  /** Batches logged as placed. */
+  /** Batches logged as placed, and those of them with a time of their own: only their joints are timed. */
   readonly placed: number;
+  readonly timed: number;
 };
 
+/** Batches that a line of a handwritten log names together have the time of the line, by which the last of them was placed. */
+const hasOwnTime = (batch: LoggedBatch, all: readonly LoggedBatch[]): boolean =>
+  !batch.estimated || all.every((other) => other === batch || !other.estimated || other.placedMin !== batch.placedMin);
+
 /**
- * Compares a finished pour with its plan. The log has one time per batch, so every point of a batch gets that time.
+ * Compares a finished pour with its plan. The log has at most one time per batch, so every point of a batch gets that time.
  * @param plannedPlacedMin when each batch was to be placed, from the simulation's median run; null when there was none
  */
 export function afterPour(
@@ -85,13 +90,15 @@ export function afterPour(
     };
   });
   const limitsOf = limitsOver(liveOf(state), limits.limitsAt ?? (() => ({ ...limits, workingTimeMin: Infinity })));
-  const placedMin = (batch: number) => byNumber.get(batch)?.placedMin ?? null;
-  const placements = state.batches.flatMap((b) => (b.placedMin === null ? [] : [b.placedMin]));
+  const placed = state.batches.filter((batch) => batch.placedMin !== null);
+  const timed = new Map(placed.flatMap((batch) => (hasOwnTime(batch, placed) ? [[batch.number, batch.placedMin ?? 0] as const] : [])));
+  const isAllTimed = timed.size > 1 && timed.size === placed.length;
   return {
     batches,
     lanes,
-    toWatch: coldJoints(layout, coverOf(layout, liveOf(state), limits.hasLater), placedMin, limitsOf),
-    lastedMin: placements.length > 1 ? Math.max(...placements) - Math.min(...placements) : null,
-    placed: placements.length,
+    toWatch: coldJoints(layout, coverOf(layout, liveOf(state), limits.hasLater), (batch) => timed.get(batch) ?? null, limitsOf),
+    lastedMin: isAllTimed ? Math.max(...timed.values()) - Math.min(...timed.values()) : null,
+    placed: placed.length,
+    timed: timed.size,
   };
 }

@@ -29,7 +29,7 @@ type LatePoint = Late & { readonly point: Point };
 
 /**
  * The joints that were met too late: between lanes, then end to end in a lane, then through doorways.
- * @param placedMin when each logged batch was placed, minutes of the log
+ * @param placedMin when each logged batch was placed, minutes of the log; null where it has no time of its own
  */
 export function coldJoints(
   layout: PourLayout,

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type PourEvent, pourEventSchema } from '../../../shared-core/book/pour-record.ts';
+import { watchWords } from '../../../shared-core/documents/floor-words.ts';
+import { afterPour } from '../../../shared-core/pour/after-pour.ts';
 import { badBatchPlan } from '../../../shared-core/pour/bad-batch.ts';
 import { edgeProblem, openAfterFirst, paperEntries, paperFront } from '../../../shared-core/pour/paper-log.ts';
 import { cartEntry, finishedEntry, isFlowTestDue, mixedEntry } from '../../../shared-core/pour/pour-commands.ts';
@@ -163,6 +165,57 @@ describe('the last edge of a handwritten pour', () => {
     expect([0, 2, 3].map((lanes) => edgeProblem(PLAN, lanes, entriesOf(6, 2)))).toEqual([null, null, 'all-full']);
     // What is open is the section left for another day.
     for (const lanes of [null, 0, 3]) expect(edgeProblem({ ...PLAN, hasLater: true }, lanes, entriesOf(6, 2))).toBeNull();
+  });
+});
+
+describe('joints of a handwritten pour', () => {
+  // Healing time of the plan: 15 minutes.
+  const afterOf = (...lines: readonly { batch: number; toBatch?: number; min: number }[]) => {
+    let id = 0;
+    const made = paperEntries(
+      PLAN,
+      'pour-1',
+      1,
+      lines.map(({ min, ...line }) => ({ ...line, bags: 2, placedAt: instantOf(min) })),
+      () => `entry-${(id += 1)}`,
+    );
+    if (!made.ok) throw new Error(made.problem.kind);
+    const after = afterPour(layout, pourState(PLAN, { bagsOnSite: 14 }, made.value, instantOf(300)), PLAN, null);
+    return { after, cold: after.toWatch.map((joint) => [joint.olderBatch, joint.newerBatch]), words: watchWords(after) };
+  };
+
+  it('are not timed between batches of one line, or by its time', () => {
+    // All six batches by minute 120: neither met in time nor late, nor placed in no time.
+    const together = afterOf({ batch: 1, toBatch: 6, min: 120 });
+    expect([together.cold, together.after.lastedMin]).toEqual([[], null]);
+    expect(together.words).toContain('joints were not timed');
+    expect(together.words).not.toContain('All joints');
+    // Three batches by minute 20, the others by minute 42: one batch every seven minutes fits, and so does a long wait.
+    const twice = afterOf({ batch: 1, toBatch: 3, min: 20 }, { batch: 4, toBatch: 6, min: 42 });
+    expect([twice.cold, twice.after.lastedMin, twice.after.timed]).toEqual([[], null, 0]);
+  });
+
+  it('are timed where each batch has its own line', () => {
+    const minutes = [0, 4, 8, 32, 36, 40];
+    const { after, cold } = afterOf(...minutes.map((min, i) => ({ batch: i + 1, min })));
+    // Lanes go one way: batch 4 meets batch 2 beside it after 28 minutes and batch 3 at its end after 24; 5 meets 3 after 28.
+    expect(cold).toEqual([
+      [2, 4],
+      [3, 5],
+      [3, 4],
+    ]);
+    expect([after.lastedMin, after.timed]).toEqual([40, 6]);
+    // With batches 5 and 6 on one line, only the joints of batch 4 are timed.
+    const some = afterOf(...minutes.slice(0, 4).map((min, i) => ({ batch: i + 1, min })), { batch: 5, toBatch: 6, min: 40 });
+    expect([some.cold, some.after.lastedMin, some.after.timed]).toEqual([
+      [
+        [2, 4],
+        [3, 4],
+      ],
+      null,
+      4,
+    ]);
+    expect(some.words).toContain('Joints of batches logged together were not timed.');
   });
 });
 
