@@ -77,6 +77,17 @@ function extraWork(all: RoomTakeoff, floor: RoomFloor, rest: FloorRest, reading:
   };
 }
 
+/** Pour of all the open floor of a room: a section chosen for the next day is only the first of it. */
+export function readAllOpen(reading: JobReading, roomId: string): ReturnType<typeof readPour> {
+  const rooms = reading.rooms.map((roomReading) => {
+    const { jobRoom, room } = roomReading;
+    const { pourPlan } = jobRoom;
+    if (room.id !== roomId || pourPlan === null) return roomReading;
+    return { ...roomReading, jobRoom: { ...jobRoom, pourPlan: { ...pourPlan, section: null } } };
+  });
+  return readPour({ ...reading, rooms }, [roomId]);
+}
+
 /**
  * The rest of a room; null before any pour and where it is placed whole and sound.
  * @param all takeoff of all of the room; absent takes the job's own
@@ -87,7 +98,7 @@ export function restOfRoom(reading: JobReading, roomId: string, all?: RoomTakeof
   const rest = floorRest(floor);
   if (roomReading === undefined || rest === null) return null;
   const takeoff = all ?? roomReading.estimate?.takeoff ?? null;
-  const pour = rest.openM2 > 0 ? readPour(reading, [roomId]) : null;
+  const pour = rest.openM2 > 0 ? readAllOpen(reading, roomId) : null;
   const prepHours = roomReading.preparation.lines.reduce(
     (sum, { item }) => sum + (item !== null && /^(rest|patch)-/.test(item.key) && item.key !== 'rest-clean' ? (item.hours ?? 0) : 0),
     0,

@@ -7,8 +7,7 @@ import { dayOfInstant } from '../measure/moment.ts';
 import type { JobNeed } from '../ledger/shopping-day.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
 import type { JobReading } from './read-job.ts';
-import { readPour } from './read-pour.ts';
-import { restOfRoom } from './rest-of-room.ts';
+import { readAllOpen, restOfRoom } from './rest-of-room.ts';
 import type { PouredPart } from './room-pour.ts';
 
 /** The list, and the rooms left out because they are poured. */
@@ -53,7 +52,7 @@ function withoutUsed(reading: JobReading, taken: RoomTakeoff): RoomTakeoff {
 
 /** Materials of the next lift where the lifts before it are complete. */
 function nextLiftOf(reading: JobReading, roomId: string, all: RoomTakeoff): RoomTakeoff {
-  const pour = readPour(reading, [roomId]);
+  const pour = readAllOpen(reading, roomId);
   return restTakeoff(all, {
     ...{ openShare: 1, pourShare: 1, hasReserve: true, isSetUp: true, prepHours: 0 },
     withAggregate: pour.ok && hasAggregate(all.lifts, pour.value.lift.number),

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { pourSchema, type Pour, type PourEvent, pourEventSchema } from '../../../shared-core/book/pour-record.ts';
+import type { Point } from '../../../shared-core/book/fields.ts';
 import { jobSchema } from '../../../shared-core/book/job.ts';
 import { acceptedQuote, proposeOrder } from '../../../shared-core/price/change-order.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
@@ -69,6 +70,26 @@ const entries = (placed: number, more: readonly object[] = []): PourEvent[] =>
 const readingOf = (events: readonly PourEvent[], how: (room: Room) => Room = (room) => room): JobReading =>
   readJob({ ...unpoured, pours: [pour], pourEvents: [...events], rooms: sample.rooms.map((r) => (r.id === ROOM ? how(r) : r)) }, LATER);
 const partly = readingOf(entries(8));
+
+/** Section 1 of the room poured as planned, and the job after it with another section chosen; null chooses none. */
+function sectionPoured(joints: readonly { id: string; from: Point; to: Point }[]) {
+  const wholeWith = (section: number | null) => {
+    const pourPlan = { ...firstPlan, joints: [...joints], section };
+    const rooms = unpoured.job.rooms.map((r) => (r.roomId === ROOM ? { ...r, pourPlan } : r));
+    return { ...unpoured, job: { ...unpoured.job, rooms, changedAt: at(500 + (section ?? 0)) } };
+  };
+  const read = readPour(readJob(wholeWith(1), NOW), [ROOM]);
+  if (!read.ok || !read.value.layout.ok) throw new Error('A section can be planned.');
+  const section = pourSchema.parse({ ...pour, asPoured: pouredPlanOf(read.value), bagsPlanned: read.value.bagsNeeded });
+  const log = read.value.layout.value.batches.map((batch, i) =>
+    pourEventSchema.parse({
+      ...{ id: `section-${i}`, pourId: pour.id, seq: i + 1, estimated: false, instant: at(3 * i) },
+      ...{ kind: 'placed', batch: batch.number, roomId: ROOM, lane: null, bags: batch.bags },
+    }),
+  );
+  const after = (chosen: number | null) => readJob({ ...wholeWith(chosen), pours: [section], pourEvents: log }, LATER);
+  return { section, log, after };
+}
 
 describe('the rest of a room after a pour that stopped', () => {
   const found = restOfRoom(partly, ROOM);
@@ -184,19 +205,8 @@ describe('the rest of a room after a pour that stopped', () => {
   it('asks no second set-up, day or priming for a section that was planned for another day', () => {
     // The joint runs through the hearth at the wall.
     const joints = [{ id: 'joint', from: { xM: 3.2, yM: 0 }, to: { xM: 3.2, yM: 5.1816 } }];
-    const rooms = unpoured.job.rooms.map((r) => (r.roomId === ROOM ? { ...r, pourPlan: { ...firstPlan, joints, section: 1 } } : r));
-    const whole = { ...unpoured, job: { ...unpoured.job, rooms, changedAt: at(500) } };
-    const read = readPour(readJob(whole, NOW), [ROOM]);
-    if (!read.ok || !read.value.layout.ok) throw new Error('A section can be planned.');
-    const batches = read.value.layout.value.batches;
-    const section = pourSchema.parse({ ...pour, asPoured: pouredPlanOf(read.value), bagsPlanned: read.value.bagsNeeded });
-    const log = batches.map((batch, i) =>
-      pourEventSchema.parse({
-        ...{ id: `section-${i}`, pourId: pour.id, seq: i + 1, estimated: false, instant: at(3 * i) },
-        ...{ kind: 'placed', batch: batch.number, roomId: ROOM, lane: null, bags: batch.bags },
-      }),
-    );
-    const of = restOfRoom(readJob({ ...whole, pours: [section], pourEvents: log }, LATER), ROOM);
+    const { section, log, after } = sectionPoured(joints);
+    const of = restOfRoom(after(1), ROOM);
     // The pour placed all it was to place, and not where its last two batches are missing.
     expect([isPlacedAsPlanned(section, log), isPlacedAsPlanned(section, log.slice(0, -2))]).toEqual([true, false]);
     expect(of?.rest.openShare).toBeGreaterThan(0.2);
@@ -204,6 +214,26 @@ describe('the rest of a room after a pour that stopped', () => {
     expect(of?.extra).toMatchObject({ days: 0, takeoff: { setUps: 0 } });
     const tasks = of?.extra?.takeoff.hours.map(({ key }) => key) ?? [];
     for (const key of ['set-up', 'prime', 'vacuum', 'pour', 'stage']) expect(tasks).not.toContain(key);
+  });
+
+  it('has the bags of every open section, whichever is poured next', () => {
+    const joints = [2, 4].map((xM) => ({ id: `joint-${xM}`, from: { xM, yM: 0 }, to: { xM, yM: 6 } }));
+    const { after } = sectionPoured(joints);
+    const [all, second, third] = [null, 2, 3].map((chosen) => restOfRoom(after(chosen), ROOM)?.left?.takeoff.bags);
+    expect(second).toEqual(all);
+    expect(third).toEqual(all);
+    // Each section by itself takes its part of them, whole bags up.
+    const [apart, together] = [[2, 3], [null]].map((chosen) =>
+      chosen.reduce<number>((sum, one) => {
+        const next = readPour(after(one), [ROOM]);
+        return sum + (next.ok ? next.value.bagsNeeded : 0);
+      }, 0),
+    );
+    expect(all?.exactBags).toBe(together);
+    expect((apart ?? 0) - (together ?? 0)).toBeGreaterThanOrEqual(0);
+    expect((apart ?? 0) - (together ?? 0)).toBeLessThanOrEqual(1);
+    const bought = (reading: JobReading) => shoppingFor(reading, reading.estimate.base).list.items;
+    expect(bought(after(3))).toEqual(bought(after(null)));
   });
 
   it('asks the customer by a change order with a day more, or keeps the cost and asks nothing', () => {
