@@ -3,7 +3,7 @@ import type { Hours } from '../book/ledger.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { counts } from '../ledger/account.ts';
 import type { TaskKey } from '../material/crew-hours.ts';
-import { pourEnd } from '../pour/log-time.ts';
+import { workSpans } from '../pour/log-time.ts';
 import { TASK_NAMES } from '../price/hours-words.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { roomsOnRecord, type SignedItem } from '../book/job.ts';
@@ -71,8 +71,8 @@ type Of = Pick<WholeJob, 'business' | 'property' | 'job' | 'pours' | 'pourEvents
 
 /**
  * Hours from the logs that are not in the ledger yet, oldest first. Prep: the time between signatures, by who signed. Pours: from
- * start to the end of the work, for the owner and the named crew. Lines signed after hours were recorded are offered on their own. Hours entered by
- * hand for a person and day replace the logs there. Voided hours come back, to be corrected.
+ * start to the end of the work, for the owner and the named crew. Lines signed and pours resumed after hours were recorded are offered on
+ * their own. Hours entered by hand for a person and day replace the logs there. Voided hours come back, to be corrected.
  */
 export function loggedHours({ business, property, job, pours, pourEvents, ledger }: Of): LoggedHours[] {
   const names = [business.ownerName, ...job.crewNames].filter((name) => name !== '');
@@ -101,12 +101,18 @@ export function loggedHours({ business, property, job, pours, pourEvents, ledger
   }
   for (const pour of pours) {
     if (pour.deletedAt !== null || pour.startedAt === null || pour.finishedAt === null) continue;
-    const until = pourEnd(pourEvents.filter(({ pourId }) => pourId === pour.id))?.workedUntil ?? pour.finishedAt;
-    const minutes = Math.round((ms(until) - ms(pour.startedAt)) / 60_000);
-    for (const person of new Set(names)) {
-      const readFrom = `pour/${pour.id}/${person}`.slice(0, 200);
-      if (minutes > 0 && !isRecorded(readFrom, until))
-        all.set(readFrom, { who: person, task: TASK_NAMES.pour, onDay: dayOf(pour.startedAt), minutes, readFrom });
+    for (const { from, until } of workSpans(
+      pour.startedAt,
+      pourEvents.filter(({ pourId }) => pourId === pour.id),
+    )) {
+      const minutes = Math.round((ms(until) - ms(from)) / 60_000);
+      const onDay = dayOf(from);
+      for (const who of new Set(names)) {
+        const readFrom = `pour/${pour.id}/${onDay}/${who}`.slice(0, 200);
+        const before = all.get(readFrom)?.minutes ?? 0;
+        if (minutes > 0 && !isRecorded(readFrom, until))
+          all.set(readFrom, { who, task: TASK_NAMES.pour, onDay, minutes: before + minutes, readFrom });
+      }
     }
   }
   const byHand = new Set(live.filter(({ readFrom }) => readFrom === '').map(({ onDay, who }) => `${onDay}/${who}`));

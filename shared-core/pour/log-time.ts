@@ -134,31 +134,55 @@ export function endEntry(live: readonly PourEvent[]): Extract<PourEvent, { kind:
   return last?.kind === 'finished' ? last : null;
 }
 
-/** Clean-up after the last batch takes this long at most; an end logged later was logged afterwards. Our choice, no source. */
-const CLEAN_UP_MIN = 120;
-
-/** When a pour ended and when its work did, from its log; null while it runs. */
-export type PourEnd = {
-  /** When the last of the material was placed; the `finished` entry where nothing was placed. */
-  readonly placedAt: string;
-  /** The `finished` entry where it follows within two hours of the last batch, because clean-up is work too; else the last batch. */
-  readonly workedUntil: string;
-};
+/** The last of some entries by the log's minutes. */
+const latest = (entries: readonly LogEntry[]): LogEntry | null =>
+  entries.reduce<LogEntry | null>((last, entry) => (last === null || entry.min >= last.min ? entry : last), null);
 
 /**
- * When a pour ended, whenever its end was logged. Corrections apply.
+ * When the last of the material of a pour was placed, whenever its end was logged; the `finished` entry where nothing was placed; null
+ * while it runs. Corrections apply.
  * @param events every entry of the pour
  */
-export function pourEnd(events: readonly PourEvent[]): PourEnd | null {
+export function pourEnd(events: readonly PourEvent[]): string | null {
   const live = liveOf(timedLog(events));
   const end = endEntry(live.map(({ event }) => event));
-  if (end === null) return null;
+  return end === null ? null : (latest(live.filter(({ event }) => event.kind === 'placed'))?.event ?? end).instant;
+}
+
+/** Clean-up after the last batch takes this long at most; what is logged later was logged afterwards. Our choice, no source. */
+const CLEAN_UP_MIN = 120;
+
+/** Work at a pour without a long break: instants. */
+export type WorkSpan = { readonly from: string; readonly until: string };
+
+/**
+ * When a pour was worked at, up to each end of it. A span without a batch is no pour. Clean-up is work too: an end counts within two hours
+ * of the last batch, as does the time until a pour that was ended is resumed; later ones leave the time between out.
+ * @param events every entry of the pour
+ */
+export function workSpans(startedAt: string, events: readonly PourEvent[]): WorkSpan[] {
+  const live = liveOf(timedLog(events));
   const placed = live.filter(({ event }) => event.kind === 'placed');
-  const last = placed.reduce<LogEntry | null>((latest, entry) => (latest === null || entry.min >= latest.min ? entry : latest), null);
-  if (last === null) return { placedAt: end.instant, workedUntil: end.instant };
-  const placedAt = last.event.instant;
-  const cleanUpMin = (Date.parse(end.instant) - Date.parse(placedAt)) / MINUTE_MS;
-  return { placedAt, workedUntil: cleanUpMin > 0 && cleanUpMin <= CLEAN_UP_MIN ? end.instant : placedAt };
+  const turns = live.filter(({ event }) => event.kind === 'finished' || event.kind === 'resumed');
+  const spans: WorkSpan[] = [];
+  let from = startedAt;
+  let fromMin = -Infinity;
+  for (const [i, { event: end }] of turns.entries()) {
+    const next = turns[i + 1];
+    // Of two ends on end the later one counts.
+    if (end.kind !== 'finished' || next?.event.kind === 'finished') continue;
+    const last = latest(placed.filter(({ min }) => min >= fromMin && min < (next?.min ?? Infinity)))?.event.instant;
+    const isCleanUp = (instant: string): boolean => {
+      const min = (Date.parse(instant) - Date.parse(last ?? end.instant)) / MINUTE_MS;
+      return min > 0 && min <= CLEAN_UP_MIN;
+    };
+    if (last !== undefined) spans.push({ from, until: isCleanUp(end.instant) ? end.instant : last });
+    if (next === undefined) continue;
+    if (!isCleanUp(next.event.instant)) from = next.event.instant;
+    else if (last !== undefined) from = spans.at(-1)?.until ?? from;
+    fromMin = next.min;
+  }
+  return spans;
 }
 
 /** Ids of voided entries. An `undone` entry that is itself voided no longer counts. */

@@ -41,5 +41,5 @@ export function restoredLog(inBook: readonly PourEvent[], missing: readonly Pour
 
 /** The pour's record with the end that its log gives: finished when the last end in the log is valid and the pour was not resumed. */
 export function pourOfJournal(pour: Pour, log: readonly PourEvent[]): Pour {
-  return { ...pour, finishedAt: pourEnd(log)?.placedAt ?? null };
+  return { ...pour, finishedAt: pourEnd(log) };
 }

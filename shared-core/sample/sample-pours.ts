@@ -76,7 +76,7 @@ export function samplePour(room: PouredRoom): { pour: Pour; events: PourEvent[] 
       lift: 1,
       materialId: room.materialId,
       startedAt: room.startedAt,
-      finishedAt: pourEnd(events)?.placedAt ?? null,
+      finishedAt: pourEnd(events),
       bagsOnSite: room.bags + 1,
       bagsPlanned: room.bags,
       asPoured: room.asPoured,

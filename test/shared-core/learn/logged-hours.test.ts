@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { SignedItem } from '../../../shared-core/book/job.ts';
 import type { Hours } from '../../../shared-core/book/ledger.ts';
+import { type PourEvent, pourEventSchema } from '../../../shared-core/book/pour-record.ts';
+import { jobReview } from '../../../shared-core/learn/job-review.ts';
 import { loggedHours, nameOf, taskOfLine } from '../../../shared-core/learn/logged-hours.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
@@ -32,6 +34,64 @@ describe('hours read from the logs', () => {
     const pourEvents = whole.pourEvents.map((event) => (event.kind === 'finished' ? { ...event, instant: late } : event));
     const offered = loggedHours({ ...bare, pourEvents }).find(({ readFrom }) => readFrom.includes(pour.id));
     expect(offered?.minutes).toBe(Math.round((Date.parse(last.instant) - Date.parse(pour.startedAt)) / 60_000));
+  });
+  describe('of a pour that was resumed, or was in the wrong room', () => {
+    const at = (min: number): string => new Date(Date.parse('2026-05-13T14:00:00.000Z') + min * 60_000).toISOString();
+    const [pour] = whole.pours;
+    if (pour === undefined) throw new Error('the job has a pour');
+    const pourOf = (id: string) => ({ ...pour, id, startedAt: at(0), finishedAt: at(150) });
+    const placed = (batch: number) => ({ kind: 'placed', batch, roomId: null, lane: null, bags: 2 });
+    const finished = { kind: 'finished', bagsLeft: null };
+    const resumed = { kind: 'resumed', by: 'RT', why: 'by mistake' };
+    const logOf = (pourId: string, ...entries: readonly (readonly [number, object])[]) =>
+      entries.map(([min, event], i) =>
+        pourEventSchema.parse({ id: `${pourId}-${i}`, pourId, seq: i + 1, instant: at(min), estimated: false, ...event }),
+      );
+    const job = { ...whole.job, crewNames: [], rooms: [] };
+    const of = (ids: readonly string[], pourEvents: PourEvent[], ledger: Hours[] = []) => ({
+      ...{ ...bare, quotes: [], job, pours: ids.map(pourOf), pourEvents, ledger },
+    });
+    const minutes = (...args: Parameters<typeof of>) => loggedHours(of(...args)).map((one) => [one.onDay, one.minutes]);
+    const until120 = [
+      [5, placed(1)],
+      [118, placed(2)],
+      [120, finished],
+    ] as const;
+
+    it('count no minute twice: what follows recorded hours is offered alone', () => {
+      const [first] = loggedHours(of(['pour-1'], logOf('pour-1', ...until120)));
+      if (first === undefined) throw new Error('no hours in the log');
+      expect(first.minutes).toBe(120);
+      const entry: Hours = { ...hours('h1', 120, 6500, first), onDay: first.onDay, readFrom: first.readFrom, createdAt: at(125) };
+      const log = logOf('pour-1', ...until120, [130, resumed], [150, placed(3)], [155, finished]);
+      expect(minutes(['pour-1'], log, [entry])).toEqual([['2026-05-13', 35]]);
+      // By hand: 120 and 35 minutes are 155.
+      expect(minutes(['pour-1'], log)).toEqual([['2026-05-13', 155]]);
+      const review = jobReview(of(['pour-1'], log, [entry]));
+      expect(review.hours.find(({ task }) => task === 'Pour')?.actual).toBeCloseTo(155 / 60, 9);
+    });
+
+    it('leave out the night before it was resumed, each day by itself', () => {
+      const log = logOf('pour-1', ...until120, [1200, resumed], [1230, placed(3)], [1240, finished]);
+      const [first] = loggedHours(of(['pour-1'], log));
+      if (first === undefined) throw new Error('no hours in the log');
+      expect(minutes(['pour-1'], log)).toEqual([
+        ['2026-05-13', 120],
+        ['2026-05-14', 40],
+      ]);
+      const entry: Hours = { ...hours('h1', 120, 6500, first), onDay: first.onDay, readFrom: first.readFrom, createdAt: at(1300) };
+      expect(minutes(['pour-1'], log, [entry])).toEqual([['2026-05-14', 40]]);
+    });
+
+    it('are none where every batch of it is voided', () => {
+      const wrong = logOf(
+        'pour-1',
+        ...until120,
+        [130, { kind: 'undone', eventId: 'pour-1-0' }],
+        [131, { kind: 'undone', eventId: 'pour-1-1' }],
+      );
+      expect(minutes(['pour-1', 'pour-2'], [...wrong, ...logOf('pour-2', ...until120)])).toEqual([['2026-05-13', 120]]);
+    });
   });
   it('are for the person whose initials are in the signature', () => {
     expect(nameOf('RT', ['Ros Teague', 'Bea Lorne'])).toBe('Ros Teague');
