@@ -87,19 +87,27 @@ function placedRoom(room: Pick<PlacedRoom, 'roomId' | 'name' | 'lift' | 'liftsPl
   };
 }
 
-const marksOf = (pours: readonly Pour[], events: readonly PourEvent[]): readonly Mark[] =>
+/** A mark, and when it was entered: those of a handwritten log came with its pour, whatever time they name. */
+type EnteredMark = { readonly mark: Mark; readonly at: string };
+
+const marksOf = (pours: readonly Pour[], events: readonly PourEvent[]): readonly EnteredMark[] =>
   pours
-    .flatMap((pour) => liveEntries(pour, events).flatMap(({ event }) => (event.kind === 'marked' ? [event] : [])))
-    .sort((a, b) => a.instant.localeCompare(b.instant));
+    .flatMap((pour) =>
+      liveEntries(pour, events).flatMap(({ event }) =>
+        event.kind === 'marked' ? [{ mark: event, at: event.estimated ? pour.createdAt : event.instant }] : [],
+      ),
+    )
+    .sort((a, b) => a.at.localeCompare(b.at));
+
+const withMarks = (regions: readonly FloorRegion[], marks: readonly EnteredMark[]): readonly FloorRegion[] =>
+  marks.reduce((marked, { mark }) => withMark(marked, mark), regions);
 
 /**
  * The floor that one pour placed, by room in pouring order. For a running pour it is the floor placed so far.
  * @param events entries of this pour; others are ignored
  */
 export function placedFloor(pour: Pour, events: readonly PourEvent[]): readonly PlacedRoom[] {
-  return pour.roomIds.map((roomId) =>
-    placedRoom(roomOf(pour, roomId), marksOf([pour], events).reduce(withMark, unmarked(pour, events, roomId))),
-  );
+  return pour.roomIds.map((roomId) => placedRoom(roomOf(pour, roomId), withMarks(unmarked(pour, events, roomId), marksOf([pour], events))));
 }
 
 /** Whether a pour placed all the floor it was to place, in every room. A section left for another day is not part of it. */
@@ -136,20 +144,24 @@ const hasPlaced = (pour: Pour, events: readonly PourEvent[], roomId: string): bo
   placedFloor(pour, events).some((room) => room.roomId === roomId && room.regions.some(({ state }) => state !== 'not-placed'));
 
 /**
- * One lift of a room from the pours that placed some of it: each later pour adds to the floor that was open when it started.
+ * One lift of a room from the pours that placed some of it: each adds to the floor that was open when it was laid out. A pour entered from
+ * a handwritten log was laid out then, after pours that may have started later.
  * @param marks of all finished pours of that lift
  */
-function liftFloor(pours: readonly Pour[], marks: readonly Mark[], events: readonly PourEvent[], roomId: string): PlacedRoom | null {
-  const last = pours.at(-1);
+function liftFloor(pours: readonly Pour[], marks: readonly EnteredMark[], events: readonly PourEvent[], roomId: string): PlacedRoom | null {
+  const laidOut = pours.toSorted((a, b) => a.createdAt.localeCompare(b.createdAt));
+  const last = laidOut.at(-1);
   if (last === undefined) return null;
   let regions: readonly FloorRegion[] = [];
-  pours.forEach((pour, i) => {
-    const next = pours[i + 1];
+  laidOut.forEach((pour, i) => {
     const fresh = unmarked(pour, events, roomId);
     const before = roomOf(pour, roomId).isRest ? regions.filter((r) => r.state === 'placed' || r.state === 'suspect') : [];
-    const from = i === 0 ? '' : startOf(pour);
-    const until = next === undefined ? '9' : startOf(next);
-    regions = marks.filter((mark) => mark.instant >= from && mark.instant < until).reduce(withMark, [...before, ...fresh]);
+    const from = i === 0 ? '' : pour.createdAt;
+    const until = laidOut[i + 1]?.createdAt ?? '9';
+    regions = withMarks(
+      [...before, ...fresh],
+      marks.filter(({ at }) => at >= from && at < until),
+    );
   });
   return placedRoom(roomOf(last, roomId), regions);
 }

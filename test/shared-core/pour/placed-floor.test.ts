@@ -1,84 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { pourEventSchema, pourSchema, type Pour, type PourEvent } from '../../../shared-core/book/pour-record.ts';
+import type { Pour } from '../../../shared-core/book/pour-record.ts';
 import { floorRest, restPoints } from '../../../shared-core/pour/floor-rest.ts';
 import { isPlacedAsPlanned, openFloor, placedFloor, roomFloor } from '../../../shared-core/pour/placed-floor.ts';
 import { isFloorOpen, repairedEntry } from '../../../shared-core/pour/pour-commands.ts';
 import { NO_PLAN, pourState } from '../../../shared-core/pour/pour-state.ts';
-import { storedLayout } from '../../../shared-core/pour/stored-layout.ts';
-import { sampleAt } from '../../sample-at.ts';
-import { powder } from '../substrate/a-floor.ts';
-import { bay, box, laidOut, rectangle } from './floors.ts';
+import { box } from './floors.ts';
+import { instantOf, LAYOUT, Log, OUTLINE, pourOf, REST, withLayout } from './hall-pours.ts';
 import { points } from '../../outlines.ts';
 
-const sampleMaterial = sampleAt('2026-05-12T12:00:00Z').materials.find((m) => m.powder !== null);
-if (sampleMaterial === undefined) throw new Error('The sample has a product.');
-
-/** Areas are checked against the rectangle: 4 by 3 m in three lanes, two batches per lane, 2 m² per batch. */
-const LAYOUT = laidOut([bay('room-hall', rectangle(4, 3, 3))], 0.02, 'back-and-forth', 2);
-const OUTLINE = points('0,0 4,0 4,3 0,3');
-const START = Date.parse('2026-05-12T14:00:00Z');
-const instantOf = (min: number): string => new Date(START + min * 60_000).toISOString();
-
-function pourOf(id: string, part: Partial<{ lift: number; liftsPlanned: number; isRest: boolean; startMin: number }> = {}): Pour {
-  const { lift = 1, liftsPlanned = 1, isRest = false, startMin = 0 } = part;
-  return pourSchema.parse({
-    id,
-    createdAt: instantOf(startMin),
-    changedAt: instantOf(startMin),
-    deletedAt: null,
-    jobId: 'job-1',
-    roomIds: ['room-hall'],
-    lift,
-    materialId: 'powder-1',
-    startedAt: instantOf(startMin),
-    finishedAt: instantOf(startMin + 60),
-    bagsOnSite: 14,
-    bagsPlanned: 12,
-    fromPaper: false,
-    notes: '',
-    asPoured: {
-      rooms: [
-        {
-          roomId: 'room-hall',
-          name: 'Hall',
-          lift,
-          liftsPlanned,
-          plan: { outline: OUTLINE, holes: [], openings: [] },
-          depth: { meanM: 0.01, deepestM: 0.01 },
-          isRest,
-        },
-      ],
-      layout: storedLayout(LAYOUT),
-      material: { ...sampleMaterial, powder: powder() },
-      bagYieldM3: 0.01,
-      lossShare: 0.05,
-      minThicknessM: 0.003,
-      plannedTempC: 20,
-    },
-  });
-}
-
-class Log {
-  readonly events: PourEvent[] = [];
-  constructor(readonly pourId = 'pour-1') {}
-  add(min: number, event: Record<string, unknown>): this {
-    const seq = this.events.length + 1;
-    this.events.push(
-      pourEventSchema.parse({ id: `${this.pourId}-${seq}`, pourId: this.pourId, seq, instant: instantOf(min), estimated: false, ...event }),
-    );
-    return this;
-  }
-  place(...batches: number[]): this {
-    for (const batch of batches) this.add(batch * 4, { kind: 'placed', batch, roomId: 'room-hall', lane: null, bags: 2 });
-    return this;
-  }
-  lane(lane: number, min: number): this {
-    return this.add(min, { kind: 'lane-finished', roomId: 'room-hall', lane });
-  }
-  finish(min: number, floor: 'whole' | 'partly' | null = null): this {
-    return this.add(min, { kind: 'finished', bagsLeft: 0, floor });
-  }
-}
 const stored = ({ outline, holes }: ReturnType<typeof box>) => ({ outline: [...outline], holes: holes.map((hole) => [...hole]) });
 const only = (pour: Pour, log: Log) => {
   const [room] = placedFloor(pour, log.events);
@@ -271,23 +200,8 @@ describe('roomFloor', () => {
     const open = roomFloor([first], log.events, 'room-hall');
     expect(open.extent).toBe('partly');
     expect(openFloor(open).reduce((sum, r) => sum + Math.abs(shoelaceM2(r.outline)), 0)).toBeCloseTo(6, 6);
-    // The second pour has the layout of the rest: half of lane 2, and lane 3.
-    const rest = laidOut(
-      [
-        bay(
-          'room-hall',
-          [rectangle(2, 1, 1)[0] ?? [], rectangle(4, 1, 1)[0] ?? []].map((lane, i) => shifted(lane, i === 0 ? 1 : 2)),
-        ),
-      ],
-      0.02,
-      'back-and-forth',
-      2,
-    );
     const second = pourOf('pour-2', { isRest: true, startMin: 2880 });
-    const withRest: Pour = {
-      ...second,
-      asPoured: { ...second.asPoured, layout: storedLayout(rest) },
-    };
+    const withRest = withLayout(second, REST);
     const later = new Log('pour-2');
     for (const batch of [1, 2, 3]) later.add(2880 + batch * 4, { kind: 'placed', batch, roomId: 'room-hall', lane: null, bags: 2 });
     later.finish(2940);
@@ -295,6 +209,29 @@ describe('roomFloor', () => {
     expect(floor.extent).toBe('whole');
     expect(floor.lift?.placedM2).toBeCloseTo(12, 6);
     expect(new Set(floor.lift?.regions.map((r) => r.pourId))).toEqual(new Set(['pour-1', 'pour-2']));
+  });
+
+  it('joins the first day, typed from a handwritten log after the second was logged, to what the second placed', () => {
+    // The second day, logged live by the plan of all of the room, ended after 6 of 12 m2. Its plan was the only one then.
+    const second = pourOf('day-2', { startMin: 2880 });
+    const log = new Log('day-2');
+    for (const batch of [1, 2, 3]) log.add(2880 + batch * 4, { kind: 'placed', batch, roomId: 'room-hall', lane: null, bags: 2 });
+    log.finish(2940, 'partly').mark(2950, 'suspect', '0,0 1,0 1,1 0,1');
+    expect(roomFloor([second], log.events, 'room-hall').lift?.placedM2).toBeCloseTo(6, 6);
+    // So the first day is laid out as the rest.
+    const first = withLayout(pourOf('day-1', { isRest: true, typedMin: 3000 }), REST);
+    const typed = new Log('day-1').place(1, 2, 3).finish(30, 'whole');
+    const floor = roomFloor([second, first], [...log.events, ...typed.events], 'room-hall');
+    expect([floor.extent, floor.lift?.placedM2, floor.lift?.suspectM2]).toEqual(['whole', expect.closeTo(12, 6), expect.closeTo(1, 6)]);
+    // By their start, for what happened when.
+    expect(floor.pours.map(({ id }) => id)).toEqual(['day-1', 'day-2']);
+    // An edge drawn with the handwritten log is of its own floor, and a mark made afterwards of all of it.
+    typed.mark(30, 'not-placed', '0,2 1,2 1,3 0,3', true);
+    const edge = roomFloor([second, first], [...log.events, ...typed.events], 'room-hall').lift;
+    expect([edge?.placedM2, edge?.notPlacedM2]).toEqual([expect.closeTo(11, 6), expect.closeTo(1, 6)]);
+    const after = log.mark(3100, 'taken-out', '3,2 4,2 4,3 3,3');
+    const marked = roomFloor([second, first], [...after.events, ...typed.events], 'room-hall').lift;
+    expect([marked?.takenOutM2, marked?.suspectM2]).toEqual([expect.closeTo(1, 6), expect.closeTo(1, 6)]);
   });
 
   it('leaves out a pour that placed nothing in the room, and keeps the marks made on it', () => {
@@ -337,10 +274,6 @@ function shoelaceM2(ring: readonly { xM: number; yM: number }[]): number {
     const q = ring[(i + 1) % ring.length] ?? p;
     return sum + (p.xM * q.yM - q.xM * p.yM) / 2;
   }, 0);
-}
-
-function shifted(lane: ReturnType<typeof rectangle>[number], yM: number): ReturnType<typeof rectangle>[number] {
-  return lane.map((region) => ({ ...region, outline: region.outline.map((p) => ({ xM: p.xM, yM: p.yM + yM })) }));
 }
 
 describe('the rest of a floor', () => {
