@@ -169,7 +169,7 @@ export function workSpans(startedAt: string, events: readonly PourEvent[]): Work
   let fromMin = -Infinity;
   for (const [i, { event: end }] of turns.entries()) {
     const next = turns[i + 1];
-    // Of two ends on end the later one counts.
+    // Of two ends in a row the later one counts.
     if (end.kind !== 'finished' || next?.event.kind === 'finished') continue;
     const last = latest(placed.filter(({ min }) => min >= fromMin && min < (next?.min ?? Infinity)))?.event.instant;
     const isCleanUp = (instant: string): boolean => {

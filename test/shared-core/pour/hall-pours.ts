@@ -1,4 +1,4 @@
-/** Pours of a hall of 4 by 3 m and their logs. Areas are checked against the rectangle. */
+/** Pours of one hall and their logs. */
 import { type MarkedState, pourEventSchema, pourSchema, type Pour, type PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { storedLayout } from '../../../shared-core/pour/stored-layout.ts';
 import { sampleAt } from '../../sample-at.ts';

@@ -323,7 +323,7 @@ describe('the end of a pour', () => {
       span(-10, 20),
       span(1200, 1240),
     ]);
-    // Of two ends on end the later one counts.
+    // Of two ends in a row the later one counts.
     expect(spans(placed(0, 1), finished(20), finished(30, 'end-2'))).toEqual([span(-10, 30)]);
   });
 });
