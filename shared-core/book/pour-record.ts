@@ -175,4 +175,3 @@ export const pourEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({ ...eventStamps, kind: z.literal('resumed'), ...correctionFields }),
 ]);
 export type PourEvent = z.infer<typeof pourEventSchema>;
-export type PourEventKind = PourEvent['kind'];

@@ -2,7 +2,7 @@
 import type { Business } from './business.ts';
 import type { Customer } from './customer.ts';
 import type { ClearanceTest, CureLog, Promised, Visit } from './cure-record.ts';
-import type { Job, JobRoom } from './job.ts';
+import type { Job } from './job.ts';
 import type { LedgerEntry } from './ledger.ts';
 import type { Material } from './material.ts';
 import type { CalendarEntry, MadeDocument } from './papers.ts';
@@ -35,6 +35,3 @@ export type WholeJob = {
   readonly unreadNumbers?: readonly { readonly kind: string; readonly revision: number }[];
   readonly calendarEntries: readonly CalendarEntry[];
 };
-
-/** One room of a job: its record and its data in the job. */
-export type RoomOfJob = { readonly room: Room; readonly jobRoom: JobRoom };

@@ -107,10 +107,9 @@ export function screedDays(rule: ScreedRule, thicknessM: number): number | null 
 }
 
 /** Least and most days over the published rules that give a number; where they disagree, that is the range. */
-export function publishedScreedDays(thicknessM: number): { readonly least: number; readonly most: number; readonly hasLonger: boolean } {
-  const days = SCREED_RULES.map((rule) => screedDays(rule, thicknessM));
-  const numbers = days.filter((d) => d !== null);
-  return { least: Math.min(...numbers), most: Math.max(...numbers), hasLonger: days.includes(null) };
+export function publishedScreedDays(thicknessM: number): { readonly least: number; readonly most: number } {
+  const days = SCREED_RULES.map((rule) => screedDays(rule, thicknessM)).filter((d) => d !== null);
+  return { least: Math.min(...days), most: Math.max(...days) };
 }
 
 const HOURS_A_DAY = 24;

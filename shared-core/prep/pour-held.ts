@@ -77,11 +77,6 @@ export function pourHeldBy({ findings, lines, overrides, clock, isQuoted, waitin
   return [...byOrder, ...byFinding, ...byLine, ...byPrimer, ...byQuote, ...byDeposit];
 }
 
-/** Whether the pour may start: every hold is cleared, or overridden with a recorded reason where a reason is enough. */
-export function mayPour(holds: readonly PourHold[]): boolean {
-  return holds.every((hold) => hold.overridden !== null);
-}
-
 /** The findings that hold a line, for the kind of work it is; none when it may be done. */
 export function lineHeldBy(line: SignedLine, findings: readonly Finding[]): readonly Finding[] {
   const { item } = line;

@@ -6,7 +6,7 @@ import { areaInRoomM2 } from '../plan/overlap.ts';
 import { roomPerimeterM } from '../plan/region.ts';
 import { prepChecklist } from './checklist.ts';
 import { lineTextsInAnyUnits } from './line-words.ts';
-import { mayPour, type PourHold, pourHeldBy } from './pour-held.ts';
+import { type PourHold, pourHeldBy } from './pour-held.ts';
 import type { PrepInput } from './prep-input.ts';
 import { type Primed, primedFor, type PrimerClock, primerClock } from './primer-clock.ts';
 import { type SignedLine, signedLines } from './signed-lines.ts';
@@ -49,7 +49,6 @@ export type Preparation = {
   /** When the last pour finished, while more is to be poured: signatures and primer from before it do not count again. */
   readonly againAfter: string | null;
   readonly holds: readonly PourHold[];
-  readonly mayPour: boolean;
   /** Own crew's hours over all lines, signed or not. */
   readonly hours: number;
 };
@@ -118,7 +117,6 @@ export function prepareRoom(input: PrepareInput): Preparation {
     primed,
     againAfter,
     holds,
-    mayPour: mayPour(holds),
     hours: Math.round(items.reduce((sum, item) => sum + (item.hours ?? 0), 0) * 100) / 100,
   };
 }

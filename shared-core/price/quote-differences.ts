@@ -25,10 +25,9 @@ export type QuoteDifference = {
   readonly changeMinor: number | null;
 };
 
-/** All differences, and the change of the recommended option's total, tax included. */
+/** All differences, and a sentence on the recommended option's total, tax included. */
 export type QuoteDifferences = {
   readonly differences: readonly QuoteDifference[];
-  readonly totalChangeMinor: number;
   readonly text: string;
 };
 
@@ -66,7 +65,7 @@ export function quoteDifferences(before: QuotedPrice, after: QuotedPrice, place:
       : change === 0
         ? `The total is still ${money(to)}.`
         : `The total is ${money(to)}. It was ${money(from)}: ${money(Math.abs(change))} ${change > 0 ? 'more' : 'less'}.`;
-  return { differences, totalChangeMinor: change, text };
+  return { differences, text };
 }
 
 function scope(option: QuotedOption, text: string, changeMinor: number | null, roomId: string | null = null): QuoteDifference {

@@ -4,9 +4,6 @@ import { formatDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { Parsed } from '../measure/parsed.ts';
 
-/** A quote's state; `draft` is a job with nothing issued, or changed since. */
-export type QuoteStanding = 'draft' | QuoteState;
-
 /** What a customer may decide about a quote. */
 export type QuoteAnswer = {
   readonly state: Exclude<QuoteState, 'issued'>;

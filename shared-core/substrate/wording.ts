@@ -5,7 +5,6 @@ import { formatDepth, formatLength } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatLoad, formatStrength } from '../measure/pressure.ts';
-import { formatSpeed } from '../measure/speed.ts';
 import { formatTemperature, formatTemperatureDifference } from '../measure/temperature.ts';
 import { LB_FT2_KG_M2 } from '../measure/mass.ts';
 import { emissionGM2Day } from './measured-tests.ts';
@@ -26,7 +25,6 @@ export type Wording = {
   readonly share: (share: number) => string;
   readonly load: (loadPa: number) => string;
   readonly strength: (strengthPa: number) => string;
-  readonly speed: (speedMPerS: number) => string;
   readonly emission: (lb: number) => string;
   readonly evaporation: (kgM2H: number) => string;
   readonly number: (value: number, decimals?: number) => string;
@@ -50,7 +48,6 @@ export function wordingFor(units: UnitSystem, locale: string): Wording {
     share: (share) => formatPercent(share, Number.isInteger(Math.round(share * 1000) / 10) ? 0 : 1, locale),
     load: (loadPa) => formatLoad(loadPa, units, locale),
     strength: (strengthPa) => formatStrength(strengthPa, units, locale),
-    speed: (speedMPerS) => formatSpeed(speedMPerS, units, locale),
     emission: (lb) =>
       us
         ? `${formatNumber(lb, { most: 2 }, locale)} lb/1,000 sq ft/24 h`

@@ -6,7 +6,7 @@ import { reliefFrom } from './relief.ts';
 import { surfaceOver } from './surface.ts';
 
 /** Increase of the finish elevation and the volume caused by the readings: meters, cubic meters. */
-export type DoubtEffect = { readonly levelM: number; readonly volumeM3: number; readonly volumeWithoutM3: number };
+export type DoubtEffect = { readonly levelM: number; readonly volumeM3: number };
 
 /** Smallest change worth a question: 1/32 in. of elevation, or a share of the volume. */
 const LEAST_LEVEL_M = 0.0254 / 32;
@@ -30,11 +30,7 @@ export function doubtEffect(floor: FloorRead, readingIds: readonly string[], min
     return { levelM, volumeM3: relief.below(levelM).volumeM3 };
   };
   const [having, without] = [volumeOver(floor.mosaic), volumeOver(mosaicOf(surface, room))];
-  const effect = {
-    levelM: having.levelM - without.levelM,
-    volumeM3: having.volumeM3 - without.volumeM3,
-    volumeWithoutM3: without.volumeM3,
-  };
+  const effect = { levelM: having.levelM - without.levelM, volumeM3: having.volumeM3 - without.volumeM3 };
   const isSmall = Math.abs(effect.levelM) < LEAST_LEVEL_M && Math.abs(effect.volumeM3) < LEAST_SHARE * without.volumeM3;
   return isSmall ? null : effect;
 }

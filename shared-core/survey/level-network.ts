@@ -20,13 +20,9 @@ export type Adjusted = {
   readonly values: readonly number[];
   /** Standard deviation of each value, from the sds of the observations alone. */
   readonly sds: readonly number[];
-  /** Observation minus its adjusted value, in order. */
-  readonly residuals: readonly number[];
-  /** Number of observations beyond the minimum. */
-  readonly redundancy: number;
   /**
-   * Root of the weighted sum of squared residuals per redundant observation; 1 where the sds are right, null without
-   * redundancy.
+   * Root of the weighted sum of squared residuals per observation beyond the minimum; 1 where the sds are right, null
+   * without any beyond it.
    */
   readonly unitSd: number | null;
 };
@@ -61,10 +57,12 @@ export function adjust(unknowns: number, observations: readonly Observation[]): 
     values[i] = sum / diagonal(i);
   }
   const sds = values.map((_, i) => Math.sqrt(dotColumns(matrix, n, columns, n + 1 + i, n + 1 + i)));
-  const residuals = observations.map(({ terms, value }) => value - terms.reduce((sum, [i, a]) => sum + a * (values[i] ?? 0), 0));
   const redundancy = observations.length - n;
-  const squares = observations.reduce((sum, { sd }, i) => sum + ((residuals[i] ?? 0) / sd) ** 2, 0);
-  return { values, sds, residuals, redundancy, unitSd: redundancy > 0 ? Math.sqrt(squares / redundancy) : null };
+  const squares = observations.reduce(
+    (squared, { terms, value, sd }) => squared + ((value - terms.reduce((sum, [i, a]) => sum + a * (values[i] ?? 0), 0)) / sd) ** 2,
+    0,
+  );
+  return { values, sds, unitSd: redundancy > 0 ? Math.sqrt(squares / redundancy) : null };
 }
 
 /** Standard deviation of one reading with each tool, meters. Common practice, no source. */

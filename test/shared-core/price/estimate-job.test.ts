@@ -249,13 +249,15 @@ describe('a quote', () => {
     const before = priceOf(ready);
     expect(quoteDifferences(before, before, ready.business)).toMatchObject({
       differences: [],
-      totalChangeMinor: 0,
       text: 'Nothing changed.',
     });
     const rooms = ready.job.rooms.map((room) => ({ ...room, level: { ...room.level, mode: 'follow' as const, followThicknessM: 0.02 } }));
     const after = priceOf({ ...ready, job: { ...ready.job, rooms } });
     const found = quoteDifferences(before, after, ready.business);
-    expect(found.totalChangeMinor).toBe(suggestedOption(after).totalMinor - suggestedOption(before).totalMinor);
+    const [from, to] = [suggestedOption(before).totalMinor / 100, suggestedOption(after).totalMinor / 100];
+    const money = (amount: number): string => new Intl.NumberFormat('en-US', { style: 'currency', currency: 'USD' }).format(amount);
+    const change = `${money(Math.abs(to - from))} ${to > from ? 'more' : 'less'}`;
+    expect(found.text).toBe(`The total is ${money(to)}. It was ${money(from)}: ${change}.`);
     const base = found.differences.filter((d) => d.optionId === 'base' && d.kind === 'line');
     const net = (priced: typeof before): number => priced.options.find((o) => o.id === 'base')?.netMinor ?? 0;
     expect(base.reduce((sum, d) => sum + (d.changeMinor ?? 0), 0)).toBe(net(after) - net(before));
@@ -277,7 +279,7 @@ describe('a quote', () => {
     const stages = [{ name: 'In full', share: 1, due: 'on-handover' as const }];
     const changed = { ...ready, job: { ...ready.job, estimate: { ...ready.job.estimate, stages } } };
     const found = quoteDifferences(priceOf(ready), priceOf(changed), ready.business);
-    expect(found.totalChangeMinor).toBe(0);
+    expect(found.text).toMatch(/^The total is still /);
     expect(found.differences.some((d) => d.text.startsWith('Payments: In full $'))).toBe(true);
   });
   it('has no total while a room has no volume, and names the room', () => {
