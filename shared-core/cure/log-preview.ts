@@ -1,6 +1,6 @@
 /** Preview of a logger's table before it is imported. */
 import type { CureReading } from '../book/cure-record.ts';
-import { parseTimeZone } from '../measure/moment.ts';
+import { parseTimeZone, zoneOffsetMs } from '../measure/moment.ts';
 import { isBlankRow, joinDecimals, looksSplit, rowWidth, type SeparatedTable } from '../table/cell-table.ts';
 import { openQuestion } from '../table/import-check.ts';
 import type { Found } from '../measure/parsed.ts';
@@ -11,7 +11,7 @@ import { keptReadings } from './log-means.ts';
 import { logQuestions, type LogQuestion } from './log-questions.ts';
 import type { Interval } from './clock.ts';
 import { GAP_HOURS, HOUR_MS } from './temperature-history.ts';
-import { zoneClock, zoneOffsetMs, type ZoneClock } from './zone-clock.ts';
+import { zoneClock, type ZoneClock } from './zone-clock.ts';
 
 /** Maximum readings per file. */
 export const MOST_READINGS = 500_000;

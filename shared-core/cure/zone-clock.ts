@@ -1,24 +1,7 @@
 /** Wall-clock time in a time zone, and the instants it stands for: none in the hour skipped in spring, two in the hour repeated in autumn. */
-import { Temporal } from 'temporal-polyfill';
+import { zoneOffsetMs } from '../measure/moment.ts';
 
 const DAY_MS = 86_400_000;
-
-/** Zones change their clocks on whole quarters of an hour, so within one the answer is remembered. */
-const QUARTER_MS = 900_000;
-const MOST_REMEMBERED = 200_000;
-const remembered = new Map<string, number>();
-
-/** How many milliseconds a zone is ahead of UTC at an instant. An unknown zone throws a RangeError. */
-export function zoneOffsetMs(atMs: number, timeZone: string): number {
-  const quarter = Math.floor(atMs / QUARTER_MS);
-  const key = `${timeZone} ${quarter}`;
-  const known = remembered.get(key);
-  if (known !== undefined) return known;
-  if (remembered.size >= MOST_REMEMBERED) remembered.clear();
-  const offset = Temporal.Instant.fromEpochMilliseconds(quarter * QUARTER_MS).toZonedDateTimeISO(timeZone).offsetNanoseconds / 1e6;
-  remembered.set(key, offset);
-  return offset;
-}
 
 /** Wall-clock time counted as if it were UTC, in milliseconds. */
 export type WallMs = number;

@@ -78,7 +78,7 @@ export function daysBetween(from: string, to: string): number {
 
 /** Day of the week, 1 Monday to 7 Sunday (ISO 8601). `day` must be a calendar day. */
 export function weekdayOf(day: string): number {
-  return Temporal.PlainDate.from(day).dayOfWeek;
+  return new Date(`${day}T12:00:00Z`).getUTCDay() || 7;
 }
 
 const MONTHS = ['january', 'february', 'march', 'april', 'may', 'june', 'july', 'august', 'september', 'october', 'november', 'december'];

@@ -53,28 +53,28 @@ const dayOffsets = new Map<string, number | null>();
 const DAY_MS = 86_400_000;
 const MOST_OFFSETS = 20_000;
 
-function dayOffset(day: number, zone: string): number | null {
+const offsetAt = (atMs: number, zone: string): number =>
+  Temporal.Instant.fromEpochMilliseconds(Math.floor(atMs)).toZonedDateTimeISO(zone).offsetNanoseconds / 1e6;
+
+/** How many milliseconds a zone is ahead of UTC at an instant. An unknown zone throws a RangeError. */
+export function zoneOffsetMs(atMs: number, zone: string): number {
+  const day = Math.floor(atMs / DAY_MS);
   const key = `${zone} ${day}`;
   const known = dayOffsets.get(key);
-  if (known !== undefined) return known;
-  const [from, to] = [day, day + 1].map(
-    (at) => Temporal.Instant.fromEpochMilliseconds(at * DAY_MS).toZonedDateTimeISO(zone).offsetNanoseconds / 1e6,
-  );
-  const offset = from === undefined || from !== to ? null : from;
+  if (known !== undefined) return known ?? offsetAt(atMs, zone);
+  const [from, to] = [offsetAt(day * DAY_MS, zone), offsetAt((day + 1) * DAY_MS, zone)];
   if (dayOffsets.size > MOST_OFFSETS) dayOffsets.clear();
-  dayOffsets.set(key, offset);
-  return offset;
+  dayOffsets.set(key, from === to ? from : null);
+  return from === to ? from : offsetAt(atMs, zone);
 }
 
 /**
- * The day and wall clock of an instant in a zone, `2026-05-12 09:40`, for many instants: the offset of a day is looked up once.
+ * The day and wall clock of an instant in a zone, `2026-05-12 09:40`, for many instants.
  * `instant` and `zone` must be valid.
  */
 export function minuteOfInstant(instant: string, zone: string): string {
   const atMs = Date.parse(instant);
-  const offset = dayOffset(Math.floor(atMs / DAY_MS), zone);
-  if (offset === null) return `${dayOfInstant(instant, zone)} ${clockOfInstant(instant, zone)}`;
-  return new Date(atMs + offset).toISOString().slice(0, 16).replace('T', ' ');
+  return new Date(atMs + zoneOffsetMs(atMs, zone)).toISOString().slice(0, 16).replace('T', ' ');
 }
 
 /** Formats an instant's day in a zone; a dash when either is not valid. */

@@ -1,6 +1,6 @@
 /** Working days: the weekdays a business works, except US federal holidays. */
 import { allForYear } from '@18f/us-federal-holidays';
-import { addDaysToDay } from './day.ts';
+import { addDaysToDay, weekdayOf } from './day.ts';
 
 export type WorkWeek = {
   /** Weekdays worked; Monday is 1, Sunday 7 (ISO 8601). */
@@ -29,9 +29,6 @@ function holidaysOf(year: number): ReadonlyMap<string, string> {
 export function federalHoliday(day: string): string | null {
   return holidaysOf(Number(day.slice(0, 4))).get(day) ?? null;
 }
-
-/** Monday is 1, Sunday 7. */
-const weekdayOf = (day: string): number => new Date(`${day}T12:00:00Z`).getUTCDay() || 7;
 
 /** The reason a day is not worked; null on a working day. */
 export function dayOff(day: string, week: WorkWeek): string | null {

@@ -1,5 +1,5 @@
 /** Calendar days as numbers in a property's time zone, for drawing. */
-import { zoneOffsetMs } from '../cure/zone-clock.ts';
+import { zoneOffsetMs } from '../measure/moment.ts';
 
 const DAY_MS = 86_400_000;
 
