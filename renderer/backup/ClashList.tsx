@@ -1,7 +1,7 @@
 import { RECORD_WORDS } from '../../shared-core/book/data-check.ts';
 import type { RecordClash } from '../../shared-core/book/import-plan.ts';
 import { formatInstant } from '../../shared-core/measure/moment.ts';
-import { capital } from '../../shared-core/standing/names.ts';
+import { capital } from '../../shared-core/measure/first-letter.ts';
 import { SelectField } from '../parts/Choices.tsx';
 import { Table } from '../parts/Table.tsx';
 import { TextButton } from '../parts/Buttons.tsx';

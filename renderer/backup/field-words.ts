@@ -3,7 +3,7 @@ import type { FieldDifference } from '../../shared-core/book/merge-records.ts';
 import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { formatInstant } from '../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
-import { capital } from '../../shared-core/standing/names.ts';
+import { capital } from '../../shared-core/measure/first-letter.ts';
 
 /** Units at the end of field names. */
 const UNITS: readonly (readonly [end: RegExp, unit: string, times: number])[] = [

@@ -7,7 +7,7 @@ import { type BusinessPart, costsSummary, SettingsPart, pricingSummary } from '.
 import type { LineUnit } from '../../shared-core/price/line.ts';
 import { explainShare, otherShare } from '../../shared-core/price/markup.ts';
 import { ChoiceRow } from '../parts/Choices.tsx';
-import { lowerFirst } from '../../shared-core/measure/lower-first.ts';
+import { lowerFirst } from '../../shared-core/measure/first-letter.ts';
 
 /** Costs before markup. */
 export function CostsPart({ business, edit }: BusinessPart) {

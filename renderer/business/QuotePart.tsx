@@ -10,7 +10,7 @@ import {
 import { STARTER_CLAUSES } from '../../shared-core/documents/clauses.ts';
 import { CheckRow } from '../parts/Choices.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
-import { lowerFirst } from '../../shared-core/measure/lower-first.ts';
+import { lowerFirst } from '../../shared-core/measure/first-letter.ts';
 
 const LONGEST_DAYS = 365;
 

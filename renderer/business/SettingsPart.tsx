@@ -8,7 +8,7 @@ import { formatPercent } from '../../shared-core/measure/percent.ts';
 import { weekdayName } from '../../shared-core/measure/weekday.ts';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
-import { capital } from '../../shared-core/standing/names.ts';
+import { capital } from '../../shared-core/measure/first-letter.ts';
 
 /** Which folded parts are open, and which to scroll to. */
 interface OpenParts {

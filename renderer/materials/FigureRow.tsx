@@ -3,7 +3,7 @@ import type { PowderSheet } from '../../shared-core/book/material.ts';
 import { Field } from '../parts/Field.tsx';
 import type { FigureRowData } from './powder-figures.ts';
 import { SOURCE_WORDS } from './sheet-words.ts';
-import { lowerFirst } from '../../shared-core/measure/lower-first.ts';
+import { lowerFirst } from '../../shared-core/measure/first-letter.ts';
 
 interface FigureRowsProps {
   readonly rows: readonly FigureRowData[];

@@ -5,7 +5,7 @@ import { FLOORING_NAME } from '../../shared-core/standing/cure-words.ts';
 import type { EffectiveSheet, Span } from '../../shared-core/material/sheet.ts';
 import { formatDepth } from '../../shared-core/measure/length-format.ts';
 import { formatTemperature } from '../../shared-core/measure/temperature.ts';
-import { capital } from '../../shared-core/standing/names.ts';
+import { capital } from '../../shared-core/measure/first-letter.ts';
 import { Field } from '../parts/Field.tsx';
 import { Fields, QuantityField } from '../parts/Fields.tsx';
 import { SelectField } from '../parts/Choices.tsx';

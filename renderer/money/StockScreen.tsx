@@ -21,7 +21,7 @@ import { ChoiceRow, SelectField } from '../parts/Choices.tsx';
 import { DateField, Fields, NumberField, TextField } from '../parts/Fields.tsx';
 import { SaveDialog } from '../parts/Dialog.tsx';
 import { sheetOptions } from '../parts/sheet-options.ts';
-import { lowerFirst } from '../../shared-core/measure/lower-first.ts';
+import { lowerFirst } from '../../shared-core/measure/first-letter.ts';
 
 type Asking =
   | { readonly kind: 'stock'; readonly materialId: string | null }

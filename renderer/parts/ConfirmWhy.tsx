@@ -5,7 +5,7 @@ import { formatLoad } from '../../shared-core/measure/pressure.ts';
 import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import { overridePapers } from '../../shared-core/documents/open-holds.ts';
 import type { PourHold } from '../../shared-core/prep/pour-held.ts';
-import { capital } from '../../shared-core/standing/names.ts';
+import { capital } from '../../shared-core/measure/first-letter.ts';
 import { DateField, Fields, TextField } from './Fields.tsx';
 import { Dialog } from './Dialog.tsx';
 import { useMeasure } from './use-measure.ts';

@@ -8,7 +8,7 @@ import type { AgendaBusiness } from '../standing/job-bundle.ts';
 import { businessCountry } from '../book/country-rules.ts';
 import { dayOff } from '../measure/workdays.ts';
 import { dayOfNumber } from '../standing/local-days.ts';
-import { capital } from '../standing/names.ts';
+import { capital } from '../measure/first-letter.ts';
 
 export type Conflict = {
   readonly kind: 'two-at-once' | 'primer' | 'outside-hours';

@@ -4,7 +4,7 @@ import { formatDay } from '../measure/day.ts';
 import { type Agenda, isLate, isSettled } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { dayInZones, type DayNumber, dayOfNumber } from '../standing/local-days.ts';
-import { capital } from '../standing/names.ts';
+import { capital } from '../measure/first-letter.ts';
 import { timeWords } from '../standing/time-words.ts';
 import { dayFromToday } from './today.ts';
 

@@ -9,7 +9,8 @@ import { roomFloor } from '../pour/placed-floor.ts';
 import { standingQuote } from '../standing/job-bundle.ts';
 import { statedDateWords } from '../standing/time-words.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
-import { capital, theRoom } from '../standing/names.ts';
+import { capital } from '../measure/first-letter.ts';
+import { theRoom } from '../standing/names.ts';
 import { FLOORING_NAME, milestoneName } from '../standing/cure-words.ts';
 
 /** When the first pour of the floor started, or is planned to start, and the pour date the quote was made for. */

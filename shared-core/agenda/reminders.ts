@@ -5,7 +5,7 @@ import { type Agenda, isSettled } from './agenda.ts';
 import { type AgendaEntry, isBrokenPromise } from './agenda-entry.ts';
 import { ALARMS_MIN, wakingAlarms } from './alarms.ts';
 import { type DayNumber, dayNumberAt, dayOfNumber } from '../standing/local-days.ts';
-import { capital } from '../standing/names.ts';
+import { capital } from '../measure/first-letter.ts';
 import { minutesLater, timeWords } from '../standing/time-words.ts';
 import { dayFromToday } from './today.ts';
 

@@ -1,5 +1,6 @@
 /** Which overrides are in force, and which holds a recorded document clears. */
 import type { HoldDocument, Override } from '../book/job.ts';
+import { capital } from '../measure/first-letter.ts';
 import { formatDay } from '../measure/day.ts';
 import { HOUR_S } from '../measure/duration.ts';
 import type { FloorFacts } from '../substrate/floor-facts.ts';
@@ -106,7 +107,7 @@ export function withDocuments(
     const document = documentFor(finding, overrides)?.document;
     if (document === undefined) return finding;
     const name = DOCUMENT_WORDS[document.kind];
-    const named = `${name.charAt(0).toUpperCase()}${name.slice(1)} ${document.number} by ${document.issuedBy}, ${formatDay(document.datedOn, 'dated', locale)}.`;
+    const named = `${capital(name)} ${document.number} by ${document.issuedBy}, ${formatDay(document.datedOn, 'dated', locale)}.`;
     const isLead = document.kind === 'lead-firm';
     const load = loadWords(document, facts, wording);
     if (load?.isOver === true) return { ...finding, text: `${finding.text} The ${name} ${document.number} ${load.text}` };

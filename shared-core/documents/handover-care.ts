@@ -1,7 +1,7 @@
 /** What a customer may do from which day, and how a new floor is looked after, in plain words. */
 import { isHeated } from '../substrate/radiant.ts';
 import { listed } from '../standing/names.ts';
-import { lowerFirst } from '../measure/lower-first.ts';
+import { lowerFirst } from '../measure/first-letter.ts';
 import { addDays, formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatTemperature, formatTemperatureDifference } from '../measure/temperature.ts';
 import type { Visit } from '../book/cure-record.ts';

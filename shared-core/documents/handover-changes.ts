@@ -1,6 +1,6 @@
 /** What changed between two revisions of a document, read off their tables cell by cell. */
 import type { Block, DocumentTree, Run } from './tree.ts';
-import { lowerFirst } from '../measure/lower-first.ts';
+import { lowerFirst } from '../measure/first-letter.ts';
 
 const textOf = (runs: readonly Run[]): string => runs.map((run) => run.text).join('');
 

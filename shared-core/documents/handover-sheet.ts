@@ -40,7 +40,7 @@ import { beforeAfterPhotos, type PaperPhoto } from './paper-photos.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 import { warrantyOf } from '../standing/warranty-period.ts';
 import { milestoneName } from '../standing/cure-words.ts';
-import { lowerFirst } from '../measure/lower-first.ts';
+import { lowerFirst } from '../measure/first-letter.ts';
 
 /** The page between its margins, in sheet units, and how far a wide drawing runs past it. */
 const MEASURE_PX = 696;

@@ -2,7 +2,7 @@
 import type { Quote } from '../book/quote.ts';
 import type { PourHold } from '../prep/pour-held.ts';
 import { finishedPours } from '../standing/job-bundle.ts';
-import { capital } from '../standing/names.ts';
+import { capital } from '../measure/first-letter.ts';
 import type { JobReading } from '../standing/read-job.ts';
 
 /** Before a hold that was overridden with a reason. The customer reads it. */

@@ -3,7 +3,8 @@
  * stop, who to call. Page 2 has the details.
  */
 import { countWords } from '../measure/count-words.ts';
-import { capital, listed, roomWords } from '../standing/names.ts';
+import { capital } from '../measure/first-letter.ts';
+import { listed, roomWords } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { isOnJoists, isOverHeat, pourAggregateKg, pourMinutes, type PourReading, readPour } from '../standing/read-pour.ts';
 import type { Crew } from '../book/job.ts';

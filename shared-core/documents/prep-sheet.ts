@@ -6,7 +6,8 @@ import { isDammed } from '../plan/dammed-openings.ts';
 import { cutWords } from '../substrate/exposed-layers.ts';
 import type { JobReading, RoomReading } from '../standing/read-job.ts';
 import { roomFloorOf } from '../standing/read-pour.ts';
-import { capital, theRoom } from '../standing/names.ts';
+import { capital } from '../measure/first-letter.ts';
+import { theRoom } from '../standing/names.ts';
 import { planDrawing } from '../drawing/plan.ts';
 import { lineNumbers, prepPlan } from '../drawing/prep-plan.ts';
 import { formatDuration, HOUR_S } from '../measure/duration.ts';
@@ -34,8 +35,7 @@ const KEY_LETTER = 'K';
 
 const sentence = (text: string): string => {
   const words = text.trim();
-  const first = words.charAt(0).toUpperCase() + words.slice(1);
-  return /[.!?]$/.test(words) ? first : `${first}.`;
+  return `${capital(words)}${/[.!?]$/.test(words) ? '' : '.'}`;
 };
 
 /** Input of the prep sheet. */

@@ -20,7 +20,7 @@ import { datesBlock, planBlock, sectionBlock } from './quote-drawings.ts';
 import { heightBlocks } from './quote-heights.ts';
 import { choiceWords, FLATNESS_ROW, flatnessWords, optionsTable, paymentLines } from './quote-table.ts';
 import { quoteTerms } from './quote-terms.ts';
-import { capital } from '../standing/names.ts';
+import { capital } from '../measure/first-letter.ts';
 import { addedWords, flooringWords, foundWords, MAX_NAMED_ROOMS, proposedWords, roomsInWords, scopeWords } from './quote-words.ts';
 import { workCalendar } from '../cure/stated-date.ts';
 import { statedDateWords } from '../standing/time-words.ts';

@@ -1,6 +1,7 @@
 /** Sentences of a quote: findings, proposal, and the scope of each room. */
 import { type CutWords, sharedCutWords } from '../survey/cut-words.ts';
-import { capital, listed, theRoom, theRooms } from '../standing/names.ts';
+import { capital } from '../measure/first-letter.ts';
+import { listed, theRoom, theRooms } from '../standing/names.ts';
 import type { Material } from '../book/material.ts';
 import type { Frozen, QuotedOption } from '../book/quote.ts';
 import { formatArea } from '../measure/area.ts';
@@ -207,7 +208,7 @@ function edgeWords({ dams, room }: RoomEstimate['takeoff'], supplied: (line: str
     ...(dams > 0 ? supplied('dams', `dam ${dams === 1 ? '1 opening' : `${dams} openings`}`) : []),
     ...(room.perimeterM > 0 ? supplied('edges', 'set isolation strip along the walls') : []),
   ].join(' and ');
-  return both === '' ? [] : [both.charAt(0).toUpperCase() + both.slice(1)];
+  return both === '' ? [] : [capital(both)];
 }
 
 /** A room's scope of work, a line each: what its lines in the price are for, those added by hand too. */

@@ -3,7 +3,7 @@ import type { RoomReading } from '../standing/read-job.ts';
 import type { Override } from '../book/job.ts';
 import { DOCUMENT_WORDS } from '../assess/overrides.ts';
 import { nameOf } from '../learn/logged-hours.ts';
-import { capital } from '../standing/names.ts';
+import { capital } from '../measure/first-letter.ts';
 import { joined } from '../measure/list.ts';
 import { formatLogInstant, formatInstantDay } from '../measure/moment.ts';
 import { kindOf } from '../substrate/test-kinds.ts';

@@ -16,7 +16,7 @@ import { filledTable, headingBlock } from './blocks.ts';
 import { statementLine } from './money-papers.ts';
 import type { HandoverPlace } from './handover-tables.ts';
 import type { Block } from './tree.ts';
-import { lowerFirst } from '../measure/lower-first.ts';
+import { lowerFirst } from '../measure/first-letter.ts';
 
 type Entry = {
   readonly instant: string;

@@ -2,6 +2,7 @@
 import type { Point } from '../book/fields.ts';
 import type { Layer, LayerMaterial } from '../book/layer.ts';
 import type { Room } from '../book/room.ts';
+import { capital } from '../measure/first-letter.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { between, distanceM } from '../plan/point.ts';
@@ -53,8 +54,7 @@ export function layerLine(layer: Layer, units: UnitSystem): string {
   const thickness = layer.thicknessM === null ? '' : `${formatDepth(layer.thicknessM, units)} `;
   const name = LAYER_WORDS[layer.material];
   const age = layer.yearInstalled === null ? ', age not known' : ` of ${layer.yearInstalled}`;
-  const words = `${thickness}${name}${age}: ${layer.fate === 'keep' ? 'stays' : 'comes out'}`;
-  return words.charAt(0).toUpperCase() + words.slice(1);
+  return capital(`${thickness}${name}${age}: ${layer.fate === 'keep' ? 'stays' : 'comes out'}`);
 }
 
 /** A test in the section: what it is for, and where its line is across the drawing. */

@@ -4,6 +4,7 @@ import type { Point } from '../book/fields.ts';
 import type { LevelChoice } from '../book/job.ts';
 import type { Opening } from '../book/plan-fields.ts';
 import type { Room } from '../book/room.ts';
+import { capital } from '../measure/first-letter.ts';
 import { formatArea } from '../measure/area.ts';
 import { formatDepth, formatLength, formatStep } from '../measure/length-format.ts';
 import { FOOT_M } from '../measure/length-units.ts';
@@ -91,7 +92,7 @@ function openingWords(survey: SurveyedRoom, units: UnitSystem): (opening: Openin
     const step = stepM === null ? '' : formatStep(-stepM, units);
     const subject = [opening.name, opening.adjoiningFlooring].filter((word) => word !== '').join(', ');
     const edgeText = [step, EDGE_WORDS[opening.edge]].filter((word) => word !== '').join(': ');
-    return [subject.charAt(0).toUpperCase() + subject.slice(1), edgeText].filter((word) => word !== '');
+    return [capital(subject), edgeText].filter((word) => word !== '');
   };
 }
 

@@ -2,6 +2,7 @@
 import { parsePhoneNumberFromString, type CountryCode } from 'libphonenumber-js/min';
 import type { LayerMaterial } from '../book/layer.ts';
 import type { LeadStep } from '../book/lead.ts';
+import { capital } from '../measure/first-letter.ts';
 import { plainFractions } from '../measure/fraction.ts';
 import { parseLength } from '../measure/length.ts';
 import { PHONE_EXTENSION } from '../measure/phone-email.ts';
@@ -284,10 +285,7 @@ function nameEnd(left: string): number {
 /** The line with everything before a position blank. */
 const rest = (line: Line, from: number): string => ' '.repeat(from) + line.left.slice(from);
 
-function roomName(text: string): string {
-  const plain = text.toLowerCase();
-  return plain.charAt(0).toUpperCase() + plain.slice(1);
-}
+const roomName = (text: string): string => capital(text.toLowerCase());
 
 /**
  * The line with its source blank as far as that is no next step: all of it, or who referred as far as it is written like a name, so that

@@ -1,5 +1,6 @@
 /** The words a caller uses for rooms, floors, depths and how they heard of the business. */
 import type { LayerMaterial } from '../book/layer.ts';
+import { capital } from '../measure/first-letter.ts';
 import { parseLength } from '../measure/length.ts';
 
 /** Patterns of lengths, as sources of regular expressions. */
@@ -140,6 +141,5 @@ export function sourceName(text: string): string {
   if (from !== null) return `Referral: ${(from[1] ?? '').trim()}`;
   if (/^(?:referred|referral|word of mouth)$/i.test(text.trim())) return 'Referral';
   if (/^web ?site$/i.test(text.trim())) return 'Website';
-  const plain = text.trim().toLowerCase();
-  return plain.charAt(0).toUpperCase() + plain.slice(1);
+  return capital(text.trim().toLowerCase());
 }

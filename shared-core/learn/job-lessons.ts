@@ -4,7 +4,7 @@ import type { Room } from '../book/room.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import type { TaskKey } from '../material/crew-hours.ts';
 import { TASK_NAMES } from '../price/hours-words.ts';
-import { capital } from '../standing/names.ts';
+import { capital } from '../measure/first-letter.ts';
 import { glanceJob } from '../standing/read-job.ts';
 import { acceptedOption, type JobReview, jobReview } from './job-review.ts';
 import { type Proposal, proposals } from './proposals.ts';

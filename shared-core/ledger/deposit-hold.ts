@@ -8,6 +8,7 @@ import { type Account, accountOf } from './account.ts';
 import type { Contract } from './contract.ts';
 import { contractOfJob } from './job-contract.ts';
 import { invoiceOf, invoicesToIssue, keysOf, NOTHING_REACHED, stagesNow } from './next-invoice.ts';
+import { capital } from '../measure/first-letter.ts';
 
 /** The missing amount in whole minor units, what it is part of, and its sentence. */
 export type DepositHold = { readonly missingMinor: number; readonly what: string; readonly text: string };
@@ -44,7 +45,7 @@ export function depositHold(
   if (missingMinor <= 0) return null;
   const what = missingMinor > laterMinor ? 'the deposit' : 'a payment due before the pour';
   const money = formatMoney(missingMinor, contract.currency, locale);
-  return { missingMinor, what, text: `${what.charAt(0).toUpperCase()}${what.slice(1)} was not received. ${money} is due.` };
+  return { missingMinor, what, text: `${capital(what)} was not received. ${money} is due.` };
 }
 
 /** What is open of the payments the pour waits for, invoiced or not, whole minor units: what was written off or credited is not. */

@@ -5,6 +5,7 @@
  */
 import type { Fixture } from '../book/layer.ts';
 import type { Opening } from '../book/plan-fields.ts';
+import { capital } from '../measure/first-letter.ts';
 
 type FixtureWords = { readonly name: string; readonly check: string; readonly who: string };
 
@@ -92,7 +93,7 @@ export function heightSchedule(input: HeightInput): readonly HeightLine[] {
     const riseM = input.riseAtM(opening);
     const name = opening.name.trim() === '' ? opening.kind.replace('-', ' ') : opening.name.trim();
     return {
-      name: name.charAt(0).toUpperCase() + name.slice(1),
+      name: capital(name),
       raise: riseM === null ? anywhere : { leastM: plus(riseM), mostM: plus(riseM) },
       ...OPENING_WORDS[opening.kind],
     };

@@ -8,7 +8,7 @@ import { formatVolume } from '../measure/volume.ts';
 import { isAdded, isPooled } from './line.ts';
 import { formatMoney } from './money.ts';
 import { suggestedOption } from './quoted-price.ts';
-import { lowerFirst } from '../measure/lower-first.ts';
+import { lowerFirst } from '../measure/first-letter.ts';
 
 /** One difference. */
 export type QuoteDifference = {

@@ -1,7 +1,7 @@
 import type { Property } from '../book/property.ts';
 import { ROOM_WORDS } from '../lead/trade-words.ts';
 import { formatListAnd } from '../measure/list.ts';
-import { lowerFirst } from '../measure/lower-first.ts';
+import { lowerFirst } from '../measure/first-letter.ts';
 
 /** Names within a sentence: the Lindqvists’ family room, Dale Tremaine’s workshop. */
 
@@ -98,11 +98,6 @@ export const titleOfRooms = (rooms: readonly { readonly name: string }[]): strin
 
 /** A list in words: `a`, `a and b`, `a, b, and c`. */
 export const listed = formatListAnd;
-
-/** Capitalizes the first letter. */
-export function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
-}
 
 /** A property by its street address, or `Address not recorded`. */
 export function propertyName({ address }: Pick<Property, 'address'>): string {

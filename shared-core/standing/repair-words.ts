@@ -5,7 +5,8 @@ import type { Defect } from '../book/pour-record.ts';
 import { formatArea } from '../measure/area.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import type { FloorRest } from '../pour/floor-rest.ts';
-import { capital, listed } from './names.ts';
+import { capital } from '../measure/first-letter.ts';
+import { listed } from './names.ts';
 
 type Place = { readonly units: UnitSystem; readonly locale: string };
 type Repairs = Pick<FloorRest, 'patches' | 'toCheckM2'>;

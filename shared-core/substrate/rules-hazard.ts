@@ -1,5 +1,6 @@
 /** Rules about asbestos and lead: what must not be disturbed, and what clears it. */
 import type { Layer } from '../book/layer.ts';
+import { capital } from '../measure/first-letter.ts';
 import { formatListAnd } from '../measure/list.ts';
 import {
   ABATEMENT_RULE,
@@ -44,7 +45,6 @@ const besides = (facts: FloorFacts): readonly (Case & { readonly what: readonly 
   const materials = [...new Set([...fromLayers, ...trim, ...ducts])];
   return materials.length === 0 ? [] : [{ what: materials }];
 };
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 const trimOpen = (facts: FloorFacts): boolean =>
   facts.circumstances.paintedTrim === 'to-be-disturbed' &&
   isLeadPresumed(facts.yearBuilt) &&

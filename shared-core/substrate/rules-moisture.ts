@@ -13,6 +13,7 @@ import {
   unevenBy,
   WOOD_OVER_AVERAGE_MOST,
 } from './measured-tests.ts';
+import { capital } from '../measure/first-letter.ts';
 
 type LimitCase = { readonly testId?: string; readonly value: number; readonly limit: LimitInForce };
 type OwnCase = Case & { readonly value: number; readonly limit: number };
@@ -196,10 +197,6 @@ const SLAB_RULES: readonly Rule[] = [
     source: 'ASTM F2873 clause 1.5; ASTM F710',
   }),
 ];
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
-}
 
 const joistCases = (facts: FloorFacts, from: number, to: number): readonly (Case & { readonly value: number })[] => {
   const value = Math.max(0, ...facts.wood.structure);

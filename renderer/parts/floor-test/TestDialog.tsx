@@ -10,7 +10,7 @@ import { parseNumber } from '../../../shared-core/measure/number.ts';
 import { CheckRow, SelectField } from '../Choices.tsx';
 import { Field } from '../Field.tsx';
 import type { TestField } from '../../../shared-core/substrate/test-kind.ts';
-import { lowerFirst } from '../../../shared-core/measure/lower-first.ts';
+import { lowerFirst } from '../../../shared-core/measure/first-letter.ts';
 
 /** Who measured, when and where. */
 export type TestStamps = Pick<FloorTest, 'id' | 'takenAt' | 'by' | 'point' | 'note'>;

@@ -49,7 +49,7 @@ import { TestsTaken } from './TestsTaken.tsx';
 import { kindOf, TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts';
 import './assessment.css';
 import { theRoom } from '../../../shared-core/standing/names.ts';
-import { lowerFirst } from '../../../shared-core/measure/lower-first.ts';
+import { lowerFirst } from '../../../shared-core/measure/first-letter.ts';
 
 /** A test's fields without its id and times, for editing. */
 function valuesOf(test: FloorTest): Record<string, unknown> {

@@ -9,7 +9,7 @@ import {
 import { formatListAnd } from '../../../shared-core/measure/list.ts';
 import { FIXTURE_WORDS } from '../../../shared-core/prep/height-schedule.ts';
 import { SIGN_WORDS } from '../../../shared-core/substrate/rules-structure.ts';
-import { capital } from '../../../shared-core/standing/names.ts';
+import { capital } from '../../../shared-core/measure/first-letter.ts';
 import { CheckRow, SelectField } from '../../parts/Choices.tsx';
 import { Fields, QuantityField, TextField } from '../../parts/Fields.tsx';
 import { Folded } from '../../parts/Folded.tsx';

@@ -31,7 +31,7 @@ import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { clearanceWords, limitText, milestoneName, promiseWords, valueText } from '../../../shared-core/standing/cure-words.ts';
-import { capital } from '../../../shared-core/standing/names.ts';
+import { capital } from '../../../shared-core/measure/first-letter.ts';
 import { beforeCover, repairWords } from '../../../shared-core/standing/repair-words.ts';
 
 export type CuringRoom = {

@@ -22,7 +22,7 @@ import { formatNumber } from '../../../shared-core/measure/number.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { formatVolume } from '../../../shared-core/measure/volume.ts';
 import { theRoom } from '../../../shared-core/standing/names.ts';
-import { lowerFirst } from '../../../shared-core/measure/lower-first.ts';
+import { lowerFirst } from '../../../shared-core/measure/first-letter.ts';
 
 interface EstimateFootProps {
   readonly reading: JobReading;

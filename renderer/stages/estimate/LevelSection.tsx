@@ -22,7 +22,7 @@ import { countWords } from '../../../shared-core/measure/count-words.ts';
 import type { BagCount } from '../../../shared-core/material/bag-count.ts';
 import { doorwayStep } from './doorway-words.ts';
 import { theRoom } from '../../../shared-core/standing/names.ts';
-import { lowerFirst } from '../../../shared-core/measure/lower-first.ts';
+import { lowerFirst } from '../../../shared-core/measure/first-letter.ts';
 
 type Read = Extract<SurveyedRoom, { state: 'surveyed' }>;
 

@@ -3,7 +3,7 @@ import type { JobRoom } from '../../../shared-core/book/job.ts';
 import { formatInstantsOn } from '../../../shared-core/measure/moment.ts';
 import type { LastMinute } from '../../../shared-core/prep/last-minutes.ts';
 import type { PourHold } from '../../../shared-core/prep/pour-held.ts';
-import { capital } from '../../../shared-core/standing/names.ts';
+import { capital } from '../../../shared-core/measure/first-letter.ts';
 import { CAUTIONS } from '../../../shared-core/substrate/cautions.ts';
 import { CheckRow } from '../../parts/Choices.tsx';
 import { ConfirmWhy } from '../../parts/ConfirmWhy.tsx';

@@ -7,7 +7,7 @@ import { DrawingView, useSize } from '../../parts/DrawingView.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSame } from '../../workers/use-same.ts';
 import { pourPicture, progressOf } from './pour-picture.ts';
-import { lowerFirst } from '../../../shared-core/measure/lower-first.ts';
+import { lowerFirst } from '../../../shared-core/measure/first-letter.ts';
 import { countWords } from '../../../shared-core/measure/count-words.ts';
 
 interface PlanProps {

@@ -42,7 +42,7 @@ import { useVoice } from './use-voice.ts';
 import { tickGap } from '../../../shared-core/pour/log-time.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import './pour-more.css';
-import { lowerFirst } from '../../../shared-core/measure/lower-first.ts';
+import { lowerFirst } from '../../../shared-core/measure/first-letter.ts';
 import { countWords } from '../../../shared-core/measure/count-words.ts';
 
 const TICK_MS = 500;

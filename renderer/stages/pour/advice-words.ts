@@ -5,7 +5,7 @@ import { formatLength } from '../../../shared-core/measure/length-format.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import type { Advice, Change, Judged } from '../../../shared-core/pour/advice.ts';
-import { lowerFirst } from '../../../shared-core/measure/lower-first.ts';
+import { lowerFirst } from '../../../shared-core/measure/first-letter.ts';
 
 /**
  * A change, ready to begin a sentence: `Add 1 mixing station`.

@@ -2,7 +2,7 @@ import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { PourHold } from '../../../shared-core/prep/pour-held.ts';
 import { DOCUMENT_WORDS, isDocument } from '../../../shared-core/assess/overrides.ts';
 import { CAUTIONS, type CautionId } from '../../../shared-core/substrate/cautions.ts';
-import { capital } from '../../../shared-core/standing/names.ts';
+import { capital } from '../../../shared-core/measure/first-letter.ts';
 import { Fields, MomentField, NumberField, TextField } from '../../parts/Fields.tsx';
 import { StateShape } from '../../parts/StateShape.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';

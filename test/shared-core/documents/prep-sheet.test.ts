@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
 import { type JobReading, readJob, type RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
-import { capital } from '../../../shared-core/standing/names.ts';
+import { capital } from '../../../shared-core/measure/first-letter.ts';
 import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
 import { type Block, type DocumentTree, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import type { Mark } from '../../../shared-core/drawing/marks.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { lowerFirst } from '../../../shared-core/measure/lower-first.ts';
+import { lowerFirst } from '../../../shared-core/measure/first-letter.ts';
 import {
   jobTitle,
   customerWords,
