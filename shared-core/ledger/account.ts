@@ -1,7 +1,7 @@
 /** The balance of one job, from its ledger entries. */
 import { daysBetween } from '../measure/day.ts';
 import type { Credit, Invoice, LedgerEntry, Payment, Refund } from '../book/ledger.ts';
-import type { Agreed } from './contract.ts';
+import { type Agreed, total } from './contract.ts';
 
 /** Status of an invoice on a day. */
 export type InvoiceState = 'void' | 'paid' | 'due' | 'overdue';
@@ -84,7 +84,7 @@ export function billedOf(entries: readonly LedgerEntry[]): Billed[] {
     if (entry.kind === 'invoice') return counts(entry) ? [entry] : [];
     if (!isOrderCredit(entry)) return [];
     const { amountMinor, taxes } = entry;
-    return [negated({ totalMinor: amountMinor, taxes, netMinor: amountMinor - taxes.reduce((sum, tax) => sum + tax.taxMinor, 0) })];
+    return [negated({ totalMinor: amountMinor, taxes, netMinor: amountMinor - total(taxes, (tax) => tax.taxMinor) })];
   });
 }
 
@@ -118,15 +118,15 @@ export function accountOf(entries: readonly LedgerEntry[], today: string, releas
   const overRefundedMinor = Math.max(0, -settled.leftMinor);
   return {
     invoices: balances,
-    invoicedMinor: invoices.filter(counts).reduce((total, i) => total + i.totalMinor, 0),
+    invoicedMinor: total(invoices.filter(counts), (i) => i.totalMinor),
     receivedMinor: sum(payments),
     refundedMinor,
     creditedMinor: sum(credits.filter((c) => c.kind === 'credit')),
     orderCreditsMinor: sum(credits.filter(isOrderCredit)),
     writtenOffMinor: sum(credits.filter((c) => c.kind === 'write-off')),
-    openMinor: balances.reduce((total, b) => total + b.openMinor, overRefundedMinor),
-    dueMinor: balances.reduce((total, b) => total + b.dueMinor, overRefundedMinor),
-    retainedMinor: balances.reduce((total, b) => total + b.retainedMinor, 0),
+    openMinor: total(balances, (b) => b.openMinor) + overRefundedMinor,
+    dueMinor: total(balances, (b) => b.dueMinor) + overRefundedMinor,
+    retainedMinor: total(balances, (b) => b.retainedMinor),
     overRefundedMinor,
     onAccountMinor: Math.max(0, settled.leftMinor),
   };
@@ -192,7 +192,7 @@ function settle(due: readonly Part[], amounts: readonly (Payment | Credit)[], re
         if (kind === 'payment' && createdAt > (paidAt.get(part.invoice.id) ?? '')) paidAt.set(part.invoice.id, createdAt);
       });
   // Below 0 when more was refunded than was received.
-  let leftMinor = opens.reduce((total, { minor }) => total + minor, 0) - refundedMinor;
+  let leftMinor = total(opens, ({ minor }) => minor) - refundedMinor;
   for (let i = due.length - 1; i >= 0 && leftMinor < 0; i -= 1) {
     const taken = Math.min(-leftMinor, (due[i]?.minor ?? 0) - (openMinor[i] ?? 0));
     leftMinor += taken;
@@ -206,20 +206,20 @@ function balance(invoice: Invoice, { parts, paidAt }: Settled, today: string): I
   const isVoid = invoice.voidedAt !== null;
   const own = parts.filter((part) => part.invoice.id === invoice.id);
   const open = own.filter((part) => part.minor > 0);
-  const openMinor = open.reduce((total, { minor }) => total + minor, 0);
+  const openMinor = total(open, ({ minor }) => minor);
   const dues = open.filter(({ isHeld }) => !isHeld).map(({ minor, dueOn, isRetainage }) => ({ minor, dueOn, isRetainage }));
-  const dueMinor = dues.reduce((total, due) => total + due.minor, 0);
+  const dueMinor = total(dues, ({ minor }) => minor);
   const late = dues.filter(({ dueOn }) => dueOn < today);
   const [oldest] = late;
   const state = isVoid ? 'void' : openMinor === 0 ? 'paid' : oldest !== undefined ? 'overdue' : 'due';
   return {
     ...{ invoice, openMinor, dues, dueMinor, state },
     settledMinor: isVoid ? 0 : invoice.totalMinor - openMinor,
-    paidMinor: own.reduce((total, part) => total + part.paidMinor, 0),
+    paidMinor: total(own, (part) => part.paidMinor),
     paidAt: paidAt.get(invoice.id) ?? null,
     retainedMinor: openMinor - dueMinor,
     dueOn: dues[0]?.dueOn ?? invoice.dueOn,
-    overdueMinor: late.reduce((total, due) => total + due.minor, 0),
+    overdueMinor: total(late, ({ minor }) => minor),
     daysOverdue: oldest === undefined ? 0 : daysBetween(oldest.dueOn, today),
   };
 }
@@ -228,4 +228,4 @@ function balance(invoice: Invoice, { parts, paidAt }: Settled, today: string): I
 export const byIssue = (a: Invoice, b: Invoice): number => a.createdAt.localeCompare(b.createdAt) || a.serial - b.serial;
 const byDay = (a: Payment, b: Payment): number => a.onDay.localeCompare(b.onDay) || a.createdAt.localeCompare(b.createdAt);
 const byDue = (a: Invoice, b: Invoice): number => a.dueOn.localeCompare(b.dueOn) || byIssue(a, b);
-const sum = (items: readonly { readonly amountMinor: number }[]): number => items.reduce((total, item) => total + item.amountMinor, 0);
+const sum = (items: readonly { readonly amountMinor: number }[]): number => total(items, (item) => item.amountMinor);

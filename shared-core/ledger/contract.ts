@@ -64,6 +64,7 @@ export function mergedTaxes(all: readonly Pick<Agreed, 'taxes'>[]): TaxTotal[] {
   return [...byKey.values()];
 }
 
-function total<T>(items: readonly T[], amount: (item: T) => number): number {
+/** The sum of one amount of each item. */
+export function total<T>(items: readonly T[], amount: (item: T) => number): number {
   return items.reduce((sum, item) => sum + amount(item), 0);
 }

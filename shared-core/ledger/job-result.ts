@@ -2,6 +2,7 @@
 import type { Drive, Hours, LedgerEntry, Purchase } from '../book/ledger.ts';
 import { exact, over, roundHalfUp, times } from '../price/exact.ts';
 import { type Billed, billedOf, counts } from './account.ts';
+import { total } from './contract.ts';
 
 /** One job's result, whole minor units, on a cash basis. */
 export type JobResult = {
@@ -65,8 +66,4 @@ export function taxInside(receivedMinor: number, billed: readonly Pick<Billed, '
   const billedMinor = total(billed, (i) => i.totalMinor);
   const tax = total(billed, (i) => i.totalMinor - i.netMinor);
   return billedMinor === 0 ? 0 : roundHalfUp(over(times(exact(receivedMinor), exact(tax)), exact(billedMinor)));
-}
-
-function total<T>(items: readonly T[], amount: (item: T) => number): number {
-  return items.reduce((sum, item) => sum + amount(item), 0);
 }
