@@ -1,11 +1,10 @@
 /** Invented jobs that match the schemas, for the tests and the benchmark of the agenda. */
 import { checkRow } from '../../../shared-core/book/rows.ts';
-import type { Customer } from '../../../shared-core/book/customer.ts';
 import type { Promised, Visit } from '../../../shared-core/book/cure-record.ts';
 import type { Job, JobRoom } from '../../../shared-core/book/job.ts';
 import type { Material } from '../../../shared-core/book/material.ts';
+import { newCustomer, newJob, newJobRoom, newLevelChoice, newProperty, newRoom } from '../../../shared-core/book/new-records.ts';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
-import type { Property } from '../../../shared-core/book/property.ts';
 import type { Quote } from '../../../shared-core/book/quote.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
 import type { AgendaBusiness, JobBundle, RoomSummary } from '../../../shared-core/standing/job-bundle.ts';
@@ -13,6 +12,7 @@ import { SHEET } from '../cure/sheet-fixture.ts';
 import { barePlan } from '../pour/bare-plan.ts';
 
 const AT = '2026-05-01T12:00:00.000Z';
+const birth = (id: string) => ({ id, now: AT });
 const stamps = (id: string) => ({ id, createdAt: AT, changedAt: AT, deletedAt: null });
 
 export const BUSINESS: AgendaBusiness = {
@@ -53,40 +53,19 @@ export const PRIMER: Material = {
   primer: [{ substrate: 'porous', coats: 1, coverageM2PerL: 8, waterParts: 1, dryHoursLeast: 2, dryHoursMost: 24 }],
 };
 
-export function jobRoom(over: Partial<JobRoom> & Pick<JobRoom, 'roomId'>): JobRoom {
-  return {
-    flooring: 'wood-glued',
-    flooringLimits: null,
-    level: {
-      mode: 'level',
-      levelM: null,
-      leastThicknessM: 0.003,
-      followThicknessM: 0.006,
-      textureM: 0.001,
-      grindMostM: 0,
-      rampThrough: [],
-    },
-    materialId: POWDER.id,
-    primerId: PRIMER.id,
-    primedAt: null,
-    primerCoatsDone: 0,
-    signed: [],
-    lastMinutes: [],
-    overrides: [],
-    pourPlan: null,
-    pourAt: null,
-    expectedAir: null,
-    handedOverAt: null,
-    ...over,
-  };
-}
+export const jobRoom = (over: Partial<JobRoom> & Pick<JobRoom, 'roomId'>): JobRoom => ({
+  ...newJobRoom(over.roomId),
+  flooring: 'wood-glued',
+  level: { ...newLevelChoice(), leastThicknessM: 0.003, followThicknessM: 0.006 },
+  materialId: POWDER.id,
+  primerId: PRIMER.id,
+  ...over,
+});
 
 export function room(id: string, propertyId: string, name: string): Room {
+  const bare = newRoom(birth(id), propertyId, name);
   return {
-    ...stamps(id),
-    propertyId,
-    name,
-    plan: { outline: [], holes: [], openings: [], placedAt: { xM: 0, yM: 0, turnDeg: 0 }, diagonals: [] },
+    ...bare,
     layers: [
       {
         id: `lay-${id}`,
@@ -99,28 +78,8 @@ export function room(id: string, propertyId: string, name: string): Room {
         note: '',
       },
     ],
-    ballpark: null,
-    survey: { method: 'height', takenAt: null, readings: [], readingErrorM: 0.0015 },
-    surveyRest: null,
-    surveyAfter: null,
-    tests: [],
-    marks: [],
-    circumstances: {
-      paintedTrim: null,
-      baseboardHeightM: null,
-      radiantHeat: null,
-      belowGrade: null,
-      vaporRetarder: null,
-      slopeToDrain: null,
-      allowedExtraLoadPa: null,
-      loadStatedBy: '',
-      structureSigns: [],
-      gasAppliance: false,
-      fixtures: [],
-      texturedCoating: null,
-      notes: '',
-    },
-    notes: '',
+    survey: { ...bare.survey, method: 'height' },
+    circumstances: { ...bare.circumstances, structureSigns: [], gasAppliance: false },
   };
 }
 
@@ -162,55 +121,18 @@ const ADDRESS = { line: '8 Cooper’s Wharf', city: 'Tarrow Falls', region: 'NY'
 /** A job with all its records, validated. */
 export function bundle(sketch: Sketch): JobBundle {
   const id = sketch.id;
-  const customer: Customer = {
-    ...stamps(`cli-${id}`),
-    name: sketch.customer ?? 'Ida and Per Lindqvist',
-    phone: '',
-    email: '',
-    more: [],
-    address: null,
-    contacts: [],
-    notes: '',
-  };
-  const property: Property = {
-    ...stamps(`prop-${id}`),
-    customerId: customer.id,
-    secondOwner: null,
-    address: { ...ADDRESS, line: sketch.line ?? ADDRESS.line },
-    yearBuilt: null,
-    yearExtended: null,
-    timeZone: sketch.timeZone ?? 'America/New_York',
-    access: [],
-    travelKm: null,
-    notes: '',
-  };
+  const customer = newCustomer(birth(`cli-${id}`), sketch.customer ?? 'Ida and Per Lindqvist');
+  const address = { ...ADDRESS, line: sketch.line ?? ADDRESS.line };
+  const property = newProperty(birth(`prop-${id}`), customer.id, address, sketch.timeZone ?? 'America/New_York');
   const sketched = sketch.rooms ?? [{ roomId: `room-${id}`, name: 'Family room' }];
   const rooms = sketched.map((r) => room(r.roomId, property.id, r.name));
+  const ids = { customerId: customer.id, propertyId: property.id, roomIds: [] };
+  const bare = newJob(birth(`job-${id}`), { ...ids, number: `26-${id}`, title: '', depositShare: 0 });
   const job: Job = {
-    ...stamps(`job-${id}`),
-    customerId: customer.id,
-    propertyId: property.id,
-    number: `26-${id}`,
-    title: '',
-    state: 'open',
+    ...bare,
     rooms: sketched.map(({ name: _, ...over }) => jobRoom(over)),
-    estimate: {
-      overrides: [],
-      added: [],
-      discountMinor: 0,
-      discountNote: '',
-      options: [],
-      suggestedOptionId: null,
-      daysOnSite: null,
-      stages: [],
-    },
+    estimate: { ...bare.estimate, stages: [] },
     crewNames: ['Jo', 'Sam'],
-    prepVisitAt: null,
-    quotePromisedOn: null,
-    handoverAt: null,
-    defectsUntil: null,
-    lienDone: [],
-    notes: '',
     ...sketch.job,
   };
   for (const [table, row] of [
