@@ -11,7 +11,6 @@ import {
   type Pour,
   type PourEvent,
   pourEventSchema,
-  pourSchema,
 } from '../../../shared-core/book/pour-record.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { changeOrderSheet } from '../../../shared-core/documents/change-order-sheet.ts';
@@ -25,15 +24,14 @@ import { paymentMessage } from '../../../shared-core/documents/payment-message.t
 import { jobMoney } from '../../../shared-core/standing/job-money.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { readPour } from '../../../shared-core/standing/read-pour.ts';
-import { pouredPlanOf } from '../../../shared-core/standing/read-poured.ts';
 import { NOW, wholeOf } from '../job-variants.ts';
 import { jobPapers } from './paper-set.ts';
+import { nextPour, ROOM } from './poured-family.ts';
 import { treeDump } from './tree-dump.ts';
 
 const approve = (name: string, lines: readonly string[]): Promise<void> =>
   expect(`${lines.join('\n')}\n`).toMatchFileSnapshot(`./approved/${name}.txt`);
 
-const ROOM = 'sample-family';
 const at = (min: number): string => new Date(Date.parse('2026-11-12T14:00:00.000Z') + min * 60_000).toISOString();
 const correction = { by: 'RB', why: 'Counted again' };
 const stampsOf = (i: number) => ({ id: `entry-${i}`, pourId: 'pour-1', seq: i + 1, estimated: false, instant: at(90 + i) });
@@ -148,25 +146,10 @@ it('messages and the index of a folder', async () => {
 it('a pour that stopped, with every kind of mark', async () => {
   const sample = wholeOf('26-028');
   const unpoured = { ...sample, pours: [], pourEvents: [] };
-  const planned = readPour(readJob(unpoured, NOW), [ROOM]);
-  if (!planned.ok) throw new Error('The family room can be poured.');
-  const pour: Pour = pourSchema.parse({
-    id: 'pour-1',
-    createdAt: at(0),
-    changedAt: at(90),
-    deletedAt: null,
-    jobId: sample.job.id,
-    roomIds: [ROOM],
-    lift: 1,
-    materialId: planned.value.material.id,
-    startedAt: at(0),
-    finishedAt: at(200),
-    bagsOnSite: 60,
-    bagsPlanned: planned.value.bagsNeeded,
-    asPoured: pouredPlanOf(planned.value),
-    fromPaper: false,
-    notes: 'Stopped for the night.',
-  });
+  const pour: Pour = {
+    ...nextPour(readJob(unpoured, NOW), 'pour-1', '13'),
+    ...{ createdAt: at(0), changedAt: at(90), startedAt: at(0), finishedAt: at(200), notes: 'Stopped for the night.' },
+  };
   const square = (xM: number, yM: number) => [a, b, c, { xM: 0.2, yM: 1.2 }].map((p) => ({ xM: p.xM + xM, yM: p.yM + yM }));
   const log = (more: readonly object[]): PourEvent[] =>
     logOf([

@@ -14,8 +14,6 @@ import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
 import { floorNotice, noticeMessage } from '../../../shared-core/documents/floor-notice.ts';
 import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { documentTreeSchema } from '../../../shared-core/documents/tree.ts';
-import { sampleAt } from '../../sample-at.ts';
-import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
 import { readPour, roomFloorOf } from '../../../shared-core/standing/read-pour.ts';
 import { pouredPlanOf } from '../../../shared-core/standing/read-poured.ts';
@@ -23,36 +21,16 @@ import { restInPrice, type RestPayer, withRestPriced, workCost } from '../../../
 import { restCost, restOfRoom, type RestOfRoom } from '../../../shared-core/standing/rest-of-room.ts';
 import { finishOf } from '../../../shared-core/survey/settle-level.ts';
 import { heightAt } from '../../../shared-core/survey/surface.ts';
+import { at as onDay, family, nextPour, NOW, ROOM } from '../documents/poured-family.ts';
 
-const NOW = '2026-05-12T12:00:00.000Z';
 const LATER = '2026-05-15T12:00:00.000Z';
-const ROOM = 'sample-family';
-const sample = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-lindqvist');
-if (sample === undefined) throw new Error('The sample has the job that is poured today.');
-const unpoured = { ...sample, pours: [], pourEvents: [] };
-const planned = readPour(readJob(unpoured, NOW), [ROOM]);
+const planned = readPour(readJob(family, NOW), [ROOM]);
 if (!planned.ok || !planned.value.layout.ok) throw new Error('The family room can be laid out.');
 const layout = planned.value.layout.value;
 const firstPlan = planned.value.first;
-const at = (min: number): string => new Date(Date.parse('2026-05-13T14:00:00.000Z') + min * 60_000).toISOString();
+const at = (min: number): string => onDay('13', min);
 
-const pour: Pour = pourSchema.parse({
-  id: 'pour-1',
-  createdAt: at(0),
-  changedAt: at(90),
-  deletedAt: null,
-  jobId: sample.job.id,
-  roomIds: [ROOM],
-  lift: 1,
-  materialId: planned.value.material.id,
-  startedAt: at(0),
-  finishedAt: at(90),
-  bagsOnSite: 60,
-  bagsPlanned: planned.value.bagsNeeded,
-  asPoured: pouredPlanOf(planned.value),
-  fromPaper: false,
-  notes: '',
-});
+const pour: Pour = { ...nextPour(readJob(family, NOW), 'pour-1', '13'), finishedAt: at(90) };
 const entries = (placed: number, more: readonly object[] = []): PourEvent[] =>
   [
     ...Array.from({ length: placed }, (_, i) => ({
@@ -68,15 +46,15 @@ const entries = (placed: number, more: readonly object[] = []): PourEvent[] =>
     ...more.map((one) => ({ instant: at(200), ...one })),
   ].map((one, i) => pourEventSchema.parse({ id: `entry-${i}`, pourId: 'pour-1', seq: i + 1, estimated: false, ...one }));
 const readingOf = (events: readonly PourEvent[], how: (room: Room) => Room = (room) => room): JobReading =>
-  readJob({ ...unpoured, pours: [pour], pourEvents: [...events], rooms: sample.rooms.map((r) => (r.id === ROOM ? how(r) : r)) }, LATER);
+  readJob({ ...family, pours: [pour], pourEvents: [...events], rooms: family.rooms.map((r) => (r.id === ROOM ? how(r) : r)) }, LATER);
 const partly = readingOf(entries(8));
 
 /** Section 1 of the room poured as planned, and the job after it with another section chosen; null chooses none. */
 function sectionPoured(joints: readonly { id: string; from: Point; to: Point }[]) {
   const wholeWith = (section: number | null) => {
     const pourPlan = { ...firstPlan, joints: [...joints], section };
-    const rooms = unpoured.job.rooms.map((r) => (r.roomId === ROOM ? { ...r, pourPlan } : r));
-    return { ...unpoured, job: { ...unpoured.job, rooms, changedAt: at(500 + (section ?? 0)) } };
+    const rooms = family.job.rooms.map((r) => (r.roomId === ROOM ? { ...r, pourPlan } : r));
+    return { ...family, job: { ...family.job, rooms, changedAt: at(500 + (section ?? 0)) } };
   };
   const read = readPour(readJob(wholeWith(1), NOW), [ROOM]);
   if (!read.ok || !read.value.layout.ok) throw new Error('A section can be planned.');
@@ -124,19 +102,19 @@ describe('the rest of a room after a pour that stopped', () => {
       reading.rooms.find((r) => r.room.id === ROOM)?.assessment.findings.find(({ ruleId }) => ruleId === 'heat-laid')?.holds;
     expect(holds(readingOf(entries(8), mats('electric-in-pour')))).toEqual(['drill', 'grind']);
     expect(holds(readingOf(entries(8), mats('none')))).toBeUndefined();
-    const before = sample.rooms.map((room) => (room.id === ROOM ? mats('electric-in-pour')(room) : room));
-    expect(holds(readJob({ ...unpoured, rooms: before }, LATER))).toBeUndefined();
+    const before = family.rooms.map((room) => (room.id === ROOM ? mats('electric-in-pour')(room) : room));
+    expect(holds(readJob({ ...family, rooms: before }, LATER))).toBeUndefined();
   });
 
   it('has no date before one is set for it: the old date was for the pour that stopped', () => {
-    const rooms = (pourAt: string | null) => sample.job.rooms.map((room) => ({ ...room, pourAt }));
+    const rooms = (pourAt: string | null) => family.job.rooms.map((room) => ({ ...room, pourAt }));
     const worded = (pourAt: string | null): string => {
-      const reading = readJob({ ...partly.whole, job: { ...sample.job, rooms: rooms(pourAt) } }, LATER);
+      const reading = readJob({ ...partly.whole, job: { ...family.job, rooms: rooms(pourAt) } }, LATER);
       const roomReading = reading.rooms.find(({ room }) => room.id === ROOM);
       const day = pourDaySheet({ reading, roomIds: [ROOM], madeAt: LATER });
       if (roomReading === undefined || !day.ok) throw new Error('The rest can be laid out.');
       const prep = prepSheet({ reading, roomReading, madeAt: LATER });
-      const place = { now: LATER, zone: sample.property.timeZone, locale: 'en-US' };
+      const place = { now: LATER, zone: family.property.timeZone, locale: 'en-US' };
       return JSON.stringify([prep.blocks, day.value.blocks, footWords(roomReading, null, place)]);
     };
     // The pour that stopped was on Wednesday, May 13.
@@ -155,7 +133,7 @@ describe('the rest of a room after a pour that stopped', () => {
         (sum, item) => sum + (item.materialId === pour.materialId ? (item.containers ?? 0) : 0),
         0,
       );
-    expect(bagsOf(readJob(unpoured, LATER)) - bagsOf(partly)).toBeGreaterThanOrEqual(14);
+    expect(bagsOf(readJob(family, LATER)) - bagsOf(partly)).toBeGreaterThanOrEqual(14);
   });
 
   it('prices only what the price of the floor does not include', () => {
@@ -195,8 +173,8 @@ describe('the rest of a room after a pour that stopped', () => {
     expect(lines.map((line) => line.key.split('/').at(-1))).toEqual(['labor-prep', 'travel']);
     const setUp = (section: number | null): number => {
       const joints = [{ id: 'joint', from: { xM: 0, yM: 2 }, to: { xM: 6, yM: 2 } }];
-      const rooms = unpoured.job.rooms.map((r) => (r.roomId === ROOM ? { ...r, pourPlan: { ...firstPlan, joints, section } } : r));
-      const { base } = readJob({ ...unpoured, job: { ...unpoured.job, rooms, changedAt: at(400) } }, LATER).estimate;
+      const rooms = family.job.rooms.map((r) => (r.roomId === ROOM ? { ...r, pourPlan: { ...firstPlan, joints, section } } : r));
+      const { base } = readJob({ ...family, job: { ...family.job, rooms, changedAt: at(400) } }, LATER).estimate;
       return base.takeoff.rooms.find((r) => r.room.roomId === ROOM)?.hours.find((task) => task.key === 'set-up')?.ownHours ?? 0;
     };
     expect(setUp(1)).toBeCloseTo(2 * setUp(null), 9);
@@ -325,7 +303,7 @@ describe('the rest of a room after a pour that stopped', () => {
     const tree = floorNotice({ reading: partly, photos: [], now: LATER, revision: 1, changes: [] });
     expect(documentTreeSchema.safeParse(tree).error).toBeUndefined();
     expect(tree.blocks.filter((block) => block.kind === 'drawing')).toHaveLength(1);
-    expect(noticeMessage(readJob(unpoured, LATER), LATER)).toBeNull();
+    expect(noticeMessage(readJob(family, LATER), LATER)).toBeNull();
   });
 
   it.each([
@@ -349,7 +327,7 @@ describe('the rest of a room after a pour that stopped', () => {
     };
     add((state, stamp) => incidentEntry(state, stamp, { what, batch, note: 'from the log sheet' }));
     if (batch !== null) add((state, stamp) => discardedEntry(state, stamp, batch, { by: 'MP', why: 'wrong water' }));
-    const reading = readJob({ ...unpoured, pours: [paper], pourEvents: log }, LATER);
+    const reading = readJob({ ...family, pours: [paper], pourEvents: log }, LATER);
     expect(roomFloorOf(reading, ROOM).extent).toBe('partly');
     expect(noticeMessage(reading, LATER)?.body).toContain(`We stopped ${why}.`);
     const of = restOfRoom(reading, ROOM);
