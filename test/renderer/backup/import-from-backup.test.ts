@@ -13,6 +13,7 @@ import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { readWholeJob } from '../../../renderer/book/use-whole-job.ts';
 import { freshBook, NOW } from '../book/fresh-book.ts';
 import { pageDesk } from '../page-desk.ts';
+import { made } from '../book/whole-book.ts';
 
 let book: Book;
 let jobId = '';
@@ -26,10 +27,6 @@ beforeEach(async () => {
 afterEach(() => vi.unstubAllGlobals());
 
 const WATCH = { onProgress: () => undefined, isCanceled: () => false };
-const made = <T>(outcome: { readonly ok: true; readonly value: T } | { readonly ok: false; readonly message: string }): T => {
-  if (!outcome.ok) throw new Error(outcome.message);
-  return outcome.value;
-};
 const TERMS = { onDay: '2026-05-12', dueOn: '2026-05-12', title: 'Floor leveling', retainageMinor: 0, note: '', currency: 'USD' };
 const invoiced = async (key: string) => {
   const draft = { purpose: 'deposit' as const, stageName: key, netMinor: 10_000, taxes: [], totalMinor: 10_000, isReady: true, key };

@@ -4,7 +4,6 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { readCalendarSent, readCalendarState } from '../../../renderer/book/calendar-commands.ts';
 import { saveCalendars, saveJobCalendar } from '../../../renderer/book/calendar-files.ts';
-import type { Outcome } from '../../../renderer/book/command.ts';
 import { addVisit } from '../../../renderer/book/cure-commands.ts';
 import { addCustomer, addProperty, addRoom, startJob } from '../../../renderer/book/customer-commands.ts';
 import type { Book } from '../../../renderer/book/database.ts';
@@ -18,7 +17,7 @@ import type { WorkingDesk } from '../../main/desk/working-desk.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { pageDesk } from '../page-desk.ts';
 import { freshBook, NOW } from './fresh-book.ts';
-import { readBookRows, walkRows } from './whole-book.ts';
+import { made, readBookRows, walkRows } from './whole-book.ts';
 
 let book: Book;
 let desk: WorkingDesk;
@@ -32,10 +31,6 @@ afterEach(() => {
   vi.unstubAllGlobals();
 });
 
-const made = <T>(outcome: Outcome<T>): T => {
-  if (!outcome.ok) throw new Error(outcome.message);
-  return outcome.value;
-};
 /** A job of a new customer, with one visit. */
 const jobWithVisit = async (name: string): Promise<string> => {
   const propertyId = made(await addProperty(made(await addCustomer(name)), emptyAddress('US'), 'America/New_York'));

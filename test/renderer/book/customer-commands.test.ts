@@ -21,16 +21,12 @@ import { type LineContext, readLeadLine } from '../../../shared-core/lead/read-l
 import { typicalId, typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
 import { checkBookRows } from '../../shared-core/book/check-book-rows.ts';
 import { freshBook, NOW } from './fresh-book.ts';
-import { readBookRows } from './whole-book.ts';
+import { made, readBookRows } from './whole-book.ts';
 
 const ZONE = 'America/New_York';
 let book: Book;
 let customerId = '';
 let propertyId = '';
-const made = <T>(outcome: { readonly ok: true; readonly value: T } | { readonly ok: false; readonly message: string }): T => {
-  if (!outcome.ok) throw new Error(outcome.message);
-  return outcome.value;
-};
 beforeEach(async () => {
   book = await freshBook();
   customerId = made(await addCustomer('Dana Wicklow'));

@@ -13,7 +13,7 @@ import { TABLE_NAMES, type TableName } from '../../../shared-core/book/tables.ts
 import { sampleAt } from '../../sample-at.ts';
 import { checkBookRows } from '../../shared-core/book/check-book-rows.ts';
 import { freshBook, NOW } from './fresh-book.ts';
-import { readBookRows } from './whole-book.ts';
+import { made, readBookRows } from './whole-book.ts';
 
 const SAMPLE = sampleAt(NOW);
 
@@ -21,10 +21,6 @@ let book: Book;
 beforeEach(async () => {
   book = await freshBook();
 });
-const made = <T>(outcome: { readonly ok: true; readonly value: T } | { readonly ok: false; readonly message: string }): T => {
-  if (!outcome.ok) throw new Error(outcome.message);
-  return outcome.value;
-};
 const problems = async () => checkBookRows(await readBookRows(), []);
 const stored = (table: TableName) => book.table<StoredRow, string>(table);
 

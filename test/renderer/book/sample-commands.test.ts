@@ -18,7 +18,7 @@ import { readLeadLine } from '../../../shared-core/lead/read-line.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { checkBookRows } from '../../shared-core/book/check-book-rows.ts';
 import { freshBook, NOW } from './fresh-book.ts';
-import { readBookRows } from './whole-book.ts';
+import { made, readBookRows } from './whole-book.ts';
 
 const SAMPLE = sampleAt(NOW);
 const JOB = 'sample-job-lindqvist';
@@ -32,10 +32,6 @@ const business = async () => {
   const row = await book.rowsOf('business').get('business');
   if (row === undefined) throw new Error('There is a company record.');
   return row;
-};
-const made = <T>(outcome: { readonly ok: true; readonly value: T } | { readonly ok: false; readonly message: string }): T => {
-  if (!outcome.ok) throw new Error(outcome.message);
-  return outcome.value;
 };
 const ownJob = async () => {
   const customerId = made(await addCustomer('Bo Marsh'));
