@@ -93,7 +93,7 @@ function clearanceTest(entryCase: Case): Became {
   if (pour === undefined) return DROPPED;
   const isOfIt = (t: ClearanceTest): boolean =>
     t.deletedAt === null && t.roomId === roomId && t.flooring === flooring && t.takenAt >= (pour.finishedAt ?? '');
-  const instant = latest(entryCase.bundle.tests.filter(isOfIt).map((t) => t.takenAt));
+  const instant = latest(entryCase.bundle.clearanceTests.filter(isOfIt).map((t) => t.takenAt));
   return instant === null ? DROPPED : entryCase.done('Tested', instant);
 }
 

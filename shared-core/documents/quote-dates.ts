@@ -37,9 +37,9 @@ function bundleOf(frozen: Frozen, option: OptionEstimate): JobBundle {
     quotes: [],
     pours: [],
     pourEvents: [],
-    logs: [],
+    cureLogs: [],
     promises: [],
-    tests: [],
+    clearanceTests: [],
     ledger: [],
     visits: [],
     summaries: option.rooms.map((room) => ({

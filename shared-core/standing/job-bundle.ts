@@ -1,14 +1,10 @@
 /** The agenda's input for one job: its records, and the computed data of its rooms. */
 import type { Business } from '../book/business.ts';
-import type { Customer } from '../book/customer.ts';
-import type { ClearanceTest, CureLog, Promised, Visit } from '../book/cure-record.ts';
-import type { Job, JobRoom } from '../book/job.ts';
-import type { LedgerEntry } from '../book/ledger.ts';
-import type { Material } from '../book/material.ts';
-import type { Pour, PourEvent } from '../book/pour-record.ts';
-import type { Property } from '../book/property.ts';
+import type { JobRoom } from '../book/job.ts';
+import type { Pour } from '../book/pour-record.ts';
 import type { Quote } from '../book/quote.ts';
 import type { Room } from '../book/room.ts';
+import type { WholeJob } from '../book/whole-job.ts';
 import { roomFloor } from '../pour/placed-floor.ts';
 import type { RoomFigures } from './job-figures.ts';
 
@@ -44,21 +40,7 @@ export type RoomSummary = {
 };
 
 /** One job with its records. A change creates a new object, so the same object means the same state. */
-export type JobBundle = {
-  readonly job: Job;
-  readonly customer: Customer;
-  readonly property: Property;
-  readonly rooms: readonly Room[];
-  readonly materials: readonly Material[];
-  readonly quotes: readonly Quote[];
-  readonly pours: readonly Pour[];
-  /** Events of those pours; readings in them count for the cure. */
-  readonly pourEvents: readonly PourEvent[];
-  readonly logs: readonly CureLog[];
-  readonly promises: readonly Promised[];
-  readonly tests: readonly ClearanceTest[];
-  readonly visits: readonly Visit[];
-  readonly ledger: readonly LedgerEntry[];
+export type JobBundle = Omit<WholeJob, 'business' | 'houseRooms' | 'documents' | 'unreadNumbers' | 'calendarEntries'> & {
   readonly summaries: readonly RoomSummary[];
 };
 

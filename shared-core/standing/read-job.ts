@@ -250,24 +250,9 @@ export function glanceJob(whole: WholeJob, figures: JobFigures, now: string, bef
     const room = whole.rooms.find((r) => r.id === jobRoom.roomId);
     return room === undefined ? [] : [readRoom(whole, jobRoom, room, figuresOf(room.id), now)];
   });
-  const fresh: JobBundle = {
-    job: whole.job,
-    customer: whole.customer,
-    property: whole.property,
-    rooms: whole.rooms,
-    materials: whole.materials,
-    quotes: whole.quotes,
-    pours: whole.pours,
-    pourEvents: whole.pourEvents,
-    logs: whole.cureLogs,
-    promises: whole.promises,
-    tests: whole.clearanceTests,
-    visits: whole.visits,
-    ledger: whole.ledger,
-    summaries: rooms.map((reading) => summaryOf(reading, figuresOf(reading.room.id), whole)),
-  };
-  const bundleKey = bundleKeyOf(whole, fresh.summaries);
-  const bundle = before?.bundleKey === bundleKey ? before.bundle : fresh;
+  const summaries = rooms.map((reading) => summaryOf(reading, figuresOf(reading.room.id), whole));
+  const bundleKey = bundleKeyOf(whole, summaries);
+  const bundle = before?.bundleKey === bundleKey ? before.bundle : { ...whole, summaries };
   return { whole, rooms, bundle, bundleKey, standing: jobStanding(bundle, whole.business, now) };
 }
 

@@ -200,10 +200,10 @@ function inputOf(asked: CureOf, placed: Pour | null): CureInput | null {
     placedAt,
     depth: depthOf(facts, material, placed),
     wetBelowM: 0,
-    logs: bundle.logs,
+    logs: bundle.cureLogs,
     pourEvents: bundle.pourEvents.filter((e) => pour.floor.pours.some((p) => p.id === e.pourId)),
     promises: bundle.promises,
-    tests: bundle.tests,
+    tests: bundle.clearanceTests,
   });
 }
 

@@ -189,7 +189,7 @@ describe('today', () => {
       bundle({ id: 'a', rooms: [HALL], pours: POURED, promises: [promised('prom0001', 'room-a', '2026-05-10T16:00:00.000Z')] }),
     );
     expect(lines(late)[0]).toContain('Call about');
-    const cleared = { ...late, tests: [passedOn('2026-05-11T14:00:00.000Z')] };
+    const cleared = { ...late, clearanceTests: [passedOn('2026-05-11T14:00:00.000Z')] };
     expect(lines(cleared)).toEqual([]);
     const covers = read(cleared).entries.filter((entry) => entry.kind === 'cover');
     expect(covers.map(({ title, verb, rest }) => `${title} | ${verb} ${rest}`)).toEqual([

@@ -69,19 +69,21 @@ function* changed(bundle: JobBundle, lists: readonly (typeof LISTS)[number][]): 
   for (const [name, job] of changesOf('jobs', bundle.job, { skip: SKIP })) yield [name, { ...bundle, job }];
   for (const [name, property] of changesOf('properties', bundle.property, { skip: SKIP })) yield [name, { ...bundle, property }];
   const seen = new Set<string>();
-  for (const list of lists)
-    for (const [i, row] of bundle[list].entries()) {
+  for (const list of lists) {
+    const field = TABLE_OF[list];
+    for (const [i, row] of bundle[field].entries()) {
       const kind = 'kind' in row ? row.kind : '';
-      const others = { skip: SKIP, others: bundle[list] };
-      const changes = [...changesOf(TABLE_OF[list], row, others), [`without ${list}`, null] as const];
+      const others = { skip: SKIP, others: bundle[field] };
+      const changes = [...changesOf(field, row, others), [`without ${list}`, null] as const];
       for (const [name, other] of changes) {
         const called = `${name} ${kind}`.trim();
         if (seen.has(called)) continue;
         seen.add(called);
-        const rows: readonly object[] = bundle[list];
-        yield [called, { ...bundle, [list]: other === null ? rows.filter((one) => one !== row) : rows.with(i, other) }];
+        const rows: readonly object[] = bundle[field];
+        yield [called, { ...bundle, [field]: other === null ? rows.filter((one) => one !== row) : rows.with(i, other) }];
       }
     }
+  }
   const [first, ...rest] = bundle.summaries;
   if (first === undefined) return;
   for (const [name, over] of SUMMARIES) yield [`room ${name}`, { ...bundle, summaries: [{ ...first, ...over }, ...rest] }];
