@@ -1,5 +1,5 @@
 /** Label placement: boxes are reserved by rank, and a label without a free place is left out, so that labels never overlap. */
-import type { Box } from './ring-clip.ts';
+import { type Box, boundsOf } from './ring-clip.ts';
 import { FALL, RISE, SANS, textWidthPx, type Face } from './type-metrics.ts';
 
 /** A rectangle that may be turned: center, half width, half height, radians clockwise on the drawing. */
@@ -254,17 +254,7 @@ export function placeFirst<T extends { readonly box: TurnedBox }>(
 /** The parts of a polyline outside every box. */
 export function breakAtBoxes(xy: readonly number[], boxes: readonly TurnedBox[]): number[][] {
   if (xy.length < 4) return [];
-  let x0 = Infinity;
-  let x1 = -Infinity;
-  let y0 = Infinity;
-  let y1 = -Infinity;
-  for (let i = 0; i + 1 < xy.length; i += 2) {
-    x0 = Math.min(x0, xy[i] ?? 0);
-    x1 = Math.max(x1, xy[i] ?? 0);
-    y0 = Math.min(y0, xy[i + 1] ?? 0);
-    y1 = Math.max(y1, xy[i + 1] ?? 0);
-  }
-  const span: TurnedBox = { x: (x0 + x1) / 2, y: (y0 + y1) / 2, halfWidth: (x1 - x0) / 2 + 1, halfHeight: (y1 - y0) / 2 + 1, turn: 0 };
+  const span = uprightBox(boundsOf([xy]), 1);
   const nearBoxes = boxes.filter((b) => doBoxesMeet(b, span));
   if (nearBoxes.length === 0) return [[...xy]];
   const out: number[][] = [];

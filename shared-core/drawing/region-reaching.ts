@@ -1,5 +1,5 @@
 /** The part of a room where a field reaches a value: closed rings from the field's lines and the room's edge between them. */
-import { clipPolyline, distanceToEdge, ringArea, type Rings } from './ring-clip.ts';
+import { boundsOf, clipPolyline, distanceToEdge, ringArea, type Rings } from './ring-clip.ts';
 import type { FieldLine } from './floor-field.ts';
 
 /** Rings turned so that the area is to the right of the walk on the drawing: outer rings clockwise, holes counterclockwise. The first is the outer ring. */
@@ -137,25 +137,16 @@ export function roomiestPoint(
   isInside: (x: number, y: number) => boolean,
   steps = 28,
 ): { x: number; y: number; clear: number } {
-  const outer = rings[0] ?? [];
-  let x0 = Infinity;
-  let x1 = -Infinity;
-  let y0 = Infinity;
-  let y1 = -Infinity;
-  for (let i = 0; i + 1 < outer.length; i += 2) {
-    x0 = Math.min(x0, outer[i] ?? 0);
-    x1 = Math.max(x1, outer[i] ?? 0);
-    y0 = Math.min(y0, outer[i + 1] ?? 0);
-    y1 = Math.max(y1, outer[i + 1] ?? 0);
-  }
-  let best = { x: (x0 + x1) / 2, y: (y0 + y1) / 2, clear: 0 };
+  const box = boundsOf(rings.slice(0, 1));
+  const [middleX, middleY] = [box.x + box.width / 2, box.y + box.height / 2];
+  let best = { x: middleX, y: middleY, clear: 0 };
   for (let j = 0; j <= steps; j += 1) {
     for (let i = 0; i <= steps; i += 1) {
-      const x = x0 + ((x1 - x0) * i) / steps;
-      const y = y0 + ((y1 - y0) * j) / steps;
+      const x = box.x + (box.width * i) / steps;
+      const y = box.y + (box.height * j) / steps;
       if (!isInside(x, y)) continue;
       // The distance to the center breaks ties, so that the result is always the same.
-      const clear = distanceToEdge(x, y, rings) - 1e-4 * Math.hypot(x - (x0 + x1) / 2, y - (y0 + y1) / 2);
+      const clear = distanceToEdge(x, y, rings) - 1e-4 * Math.hypot(x - middleX, y - middleY);
       if (clear > best.clear) best = { x, y, clear };
     }
   }
