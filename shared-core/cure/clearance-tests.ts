@@ -33,10 +33,11 @@ export type FlooringRequirement = {
 };
 
 /**
- * Whether a test may drill into the floor: freely, only once heat that is or may be in the floor is located, or not at all, because the
- * pour covers heat or asbestos stays under it.
+ * Whether a test may drill into the floor: freely, only once heat that is or may be in the floor is located, or not at all: because the
+ * pour covers heat or asbestos stays under it, or because a hole goes through the moisture mitigation system, under which the slab stays
+ * as damp as it was.
  */
-export type Drilling = 'allowed' | 'heat-located' | 'never';
+export type Drilling = 'allowed' | 'heat-located' | 'never' | 'over-system';
 
 export type CoverQuestion = {
   readonly flooring: Flooring;
@@ -98,7 +99,7 @@ function methodsOf(question: CoverQuestion): ClearanceMethod[] {
 function inHoles(method: ClearanceMethod, { flooring, limits, drilling }: CoverQuestion): ClearanceMethod[] {
   if (drilling === 'allowed') return [method];
   const surface = manufacturersTest('without-holes', limitsInForce(flooring, limits).withoutHoles, RH_TEST_HOURS);
-  return drilling === 'never' ? [surface] : [method, surface];
+  return drilling === 'heat-located' ? [method, surface] : [surface];
 }
 
 function usMethods(question: CoverQuestion): ClearanceMethod[] {

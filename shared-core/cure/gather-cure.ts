@@ -58,8 +58,9 @@ function isOverWood(room: Room): boolean {
 }
 
 /** Whether a moisture test may drill into the finished floor. */
-function drillingIn(room: Room): Drilling {
+function drillingIn(room: Room, { moistureSystemId }: JobRoom): Drilling {
   if (isHeatInPour(roomHeat(room)) || staysWithAsbestos(room)) return 'never';
+  if ((moistureSystemId ?? null) !== null) return 'over-system';
   return mayHitHeat(room) ? 'heat-located' : 'allowed';
 }
 
@@ -80,7 +81,7 @@ export function gatherCure(records: CureRecords): CureInput | null {
     flooringLimits: jobRoom.flooringLimits,
     place: workCalendar(business, records.timeZone),
     overWood: isOverWood(room),
-    drilling: drillingIn(room),
+    drilling: drillingIn(room, jobRoom),
     heated: isHeated(roomHeat(room)),
     readings: roomReadings(room, records.logs, records.pourEvents, records.placedAt),
     assumedTempC: air.tempC,

@@ -34,6 +34,8 @@ export type HandoverRoom = CuredRoom & {
   readonly jobRoom: JobRoom;
   /** What was placed, in the order of the pours. */
   readonly materials: readonly Material[];
+  /** The moisture mitigation system under it; null for none. */
+  readonly moistureSystem: Material | null;
   readonly lifts: number;
   /** Largest gap under the usual straightedge; null where the floor was not measured. */
   readonly flatness: {
@@ -82,6 +84,7 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
         {
           ...cured,
           jobRoom: roomReading.jobRoom,
+          moistureSystem: whole.materials.find(({ id }) => id === roomReading.jobRoom.moistureSystemId) ?? null,
           materials: finishedPours(reading.bundle, room.id).map((one) => one.asPoured.material),
           lifts: floor.liftsWhole,
           flatness: {

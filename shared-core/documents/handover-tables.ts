@@ -1,5 +1,5 @@
 /** The tables of the handover sheet and of the pages made from it: when a floor can be used, what was placed, how flat, which tests. */
-import { ASK_WITHOUT_HOLES, isWithoutHoles, limitText, METHOD_NAMES, milestoneName, valueText } from '../standing/cure-words.ts';
+import { limitText, METHOD_NAMES, milestoneName, valueText, withoutHolesWords } from '../standing/cure-words.ts';
 import type { ClearanceTest } from '../book/cure-record.ts';
 import { isSealed } from '../book/flooring.ts';
 import type { Mark } from '../book/plan-fields.ts';
@@ -153,7 +153,8 @@ export function placedTable(rooms: readonly HandoverRoom[], { zone, locale, unit
     [
       'Product',
       null,
-      ({ materials, lifts }) => `${listed([...new Set(materials.map(({ name }) => name))])}${lifts > 1 ? `, ${lifts} lifts` : ''}`,
+      ({ materials, lifts, moistureSystem }) =>
+        `${listed([...new Set(materials.map(({ name }) => name))])}${lifts > 1 ? `, ${lifts} lifts` : ''}${moistureSystem === null ? '' : `. Under it: ${moistureSystem.name}`}`,
     ],
     ['Bags', 0.06, ({ bags }) => formatNumber(bags, { most: 1 }, locale), 'end'],
     ['Lots', 0.13, ({ lots }) => (lots.length === 0 ? 'Not recorded' : lots.join(', '))],
@@ -214,7 +215,7 @@ function testRows(rooms: readonly HandoverRoom[], { zone, locale }: HandoverPlac
     const untested = [
       'Not tested yet',
       ...(finding.kind === 'first-check' ? [`First check: ${METHOD_NAMES[finding.test.method]}, ${readOn(finding.test)}`] : []),
-      ...(isWithoutHoles(clearance.requirement) ? [ASK_WITHOUT_HOLES] : []),
+      ...[withoutHolesWords(clearance.requirement) ?? []].flat(),
     ].join('. ');
     const verdict = finding.kind === 'no-limit' ? 'limit not entered' : clearance.passed ? 'passed' : 'not passed';
     const result = test === null ? untested : `${readOn(test)}: ${verdict}`;

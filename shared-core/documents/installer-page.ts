@@ -3,11 +3,14 @@ import { isSealed } from '../book/flooring.ts';
 import { joined } from '../measure/list.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
+import { formatPercent } from '../measure/percent.ts';
 import { formatStrength } from '../measure/pressure.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
+import { highestHumidity } from '../substrate/highest-moisture.ts';
 import { isHeated } from '../substrate/radiant.ts';
 import { LAYER_WORDS } from '../substrate/layer-words.ts';
+import { lastVisit } from '../substrate/test-kinds.ts';
 import { ASBESTOS_LEFT, asbestosLeftLines } from './asbestos-left.ts';
 import { drawingBlock, headingBlock, listBlock, listPart, noteBlock, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
@@ -51,17 +54,30 @@ function phOf({ room, schedule }: HandoverRoom, { zone, locale }: HandoverPlace)
     : 'not tested';
 }
 
+/** The wettest reading of the slab's last RH tests before the pour; empty without any. */
+function slabHumidityOf({ room, schedule }: HandoverRoom, { zone, locale }: HandoverPlace): string {
+  const before = lastVisit(
+    room.tests.filter(({ takenAt }) => takenAt < schedule.placedAt),
+    'slab-humidity',
+  );
+  const highest = highestHumidity(before);
+  const test = before.find(({ id }) => id === highest?.testId);
+  return test === undefined
+    ? ''
+    : `Highest slab RH: ${formatPercent(test.relativeHumidity, 0, locale)} on ${formatInstantDay(test.takenAt, zone, 'short', locale)}, before the pour. `;
+}
+
 function heatWords({ heat }: HandoverRoom): string {
   if (isHeated(heat)) return `Radiant heat. ${HEAT_CARE}`;
   return heat === 'none' ? 'No radiant heat.' : 'Radiant heat: not recorded.';
 }
 
-/** Substrate, primer, strength and pH, a line for all rooms where they are the same. */
+/** Substrate, slab RH, primer, strength and pH, a line for all rooms where they are the same. */
 function substrateLines(rooms: readonly HandoverRoom[], primers: ReadonlyMap<string, string>, place: HandoverPlace): string[] {
   const byFacts = new Map<string, string[]>();
   for (const handoverRoom of rooms) {
     const { room } = handoverRoom;
-    const facts = `${substrateOf(handoverRoom)}. ${primers.get(room.id) ?? 'No primer'}. Compressive strength at 28 days: ${strengthOf(handoverRoom, place)}. Surface pH: ${phOf(handoverRoom, place)}. ${heatWords(handoverRoom)}`;
+    const facts = `${substrateOf(handoverRoom)}. ${slabHumidityOf(handoverRoom, place)}${primers.get(room.id) ?? 'No primer'}. Compressive strength at 28 days: ${strengthOf(handoverRoom, place)}. Surface pH: ${phOf(handoverRoom, place)}. ${heatWords(handoverRoom)}`;
     byFacts.set(facts, [...(byFacts.get(facts) ?? []), room.name]);
   }
   return [...byFacts].map(([facts, names]) => `${listed(names)}: ${facts}`);

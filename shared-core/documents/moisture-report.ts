@@ -1,19 +1,14 @@
 /** The moisture test report: method, place, depth, hours, ambient conditions, instrument, results, limit and whose. Fields not on record are left to fill in. */
-import {
-  ASK_WITHOUT_HOLES,
-  isWithoutHoles,
-  limitText,
-  METHOD_NAMES,
-  milestoneName,
-  valueText,
-  whoseLimit,
-} from '../standing/cure-words.ts';
+import { limitText, METHOD_NAMES, milestoneName, valueText, whoseLimit, withoutHolesWords } from '../standing/cure-words.ts';
 import type { ClearanceTest, CureReading } from '../book/cure-record.ts';
 import { isSealed } from '../book/flooring.ts';
+import type { FloorTestKind } from '../book/layer.ts';
+import { nameOf } from '../learn/logged-hours.ts';
 import { joined } from '../measure/list.ts';
 import { formatInstant } from '../measure/moment.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatTemperature } from '../measure/temperature.ts';
+import { kindOf } from '../substrate/test-kinds.ts';
 import { asbestosLeftLines } from './asbestos-left.ts';
 import {
   drawingBlock,
@@ -33,9 +28,12 @@ import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import type { HandoverPlace } from './handover-tables.ts';
 import { customerLine, issuerName, revisedDocument } from './letterhead.ts';
+import { peopleOf } from './record-timeline.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
 const PLAN_PX = { width: 696, height: 200 } as const;
+
+const SUBSTRATE_MOISTURE: ReadonlySet<FloorTestKind> = new Set(['slab-humidity', 'moisture-dish', 'wood-moisture']);
 
 /** Tests on record since the rooms were placed. */
 function resultsTable(rooms: readonly HandoverRoom[], input: DocumentInput, { zone, locale }: HandoverPlace): Block[] {
@@ -60,6 +58,30 @@ function resultsTable(rooms: readonly HandoverRoom[], input: DocumentInput, { zo
     ],
     ['Tested by, note', null, ({ test }) => joined([test.by, test.note])],
   ]);
+}
+
+/** Moisture of the slab or the wood as it was read before the pour. A moisture mitigation system is judged by these. */
+function substrateTable(rooms: readonly HandoverRoom[], input: DocumentInput, { zone, locale, units }: HandoverPlace): Block[] {
+  const people = peopleOf(input.reading.whole);
+  const taken = rooms.flatMap(({ room, schedule }) =>
+    room.tests
+      .filter(({ kind, takenAt }) => SUBSTRATE_MOISTURE.has(kind) && takenAt < schedule.placedAt)
+      .toSorted((a, b) => a.takenAt.localeCompare(b.takenAt))
+      .map((test) => ({ room, test })),
+  );
+  return [
+    ...(taken.length === 0 ? [] : [headingBlock(2, 'Substrate before the pour')]),
+    ...tableBlocks('Substrate before the pour', taken, [
+      ['Room', 0.14, ({ room }) => room.name],
+      ['Test', 0.25, ({ test }) => kindOf(test).name],
+      ['Read', 0.17, ({ test }) => formatInstant(test.takenAt, zone, 'short', locale)],
+      ['Result', 0.25, ({ test }) => kindOf(test).words(test, units, locale)],
+      ['Tested by, note', null, ({ test }) => joined([nameOf(test.by, people), test.note])],
+    ]),
+    ...rooms.flatMap(({ room, moistureSystem }) =>
+      moistureSystem === null ? [] : [textBlock(`${room.name}: moisture mitigation system on the slab: ${moistureSystem.name}.`)],
+    ),
+  ];
 }
 
 const testsOf = ({ room }: HandoverRoom, { reading }: DocumentInput): ClearanceTest[] =>
@@ -118,7 +140,8 @@ function untestedWords(rooms: readonly HandoverRoom[], input: DocumentInput): Bl
     if (schedule.cover === null) return `${room.name}: no flooring chosen, no test on record.`;
     if (schedule.clearance?.requirement.byHours === true)
       return `${room.name}: ${milestoneName(schedule.cover)} needs no moisture test. It waits for the data sheet’s cure time.`;
-    const ask = schedule.clearance !== null && isWithoutHoles(schedule.clearance.requirement) ? ` ${ASK_WITHOUT_HOLES}` : '';
+    const words = schedule.clearance === null ? null : withoutHolesWords(schedule.clearance.requirement);
+    const ask = words === null ? '' : ` ${words}`;
     return hasTest
       ? `${room.name}: no result counts for its ${isSealed(jobRoom.flooring) ? 'sealer' : 'flooring'} yet.${ask}`
       : `${room.name}: not tested yet.${ask}`;
@@ -144,6 +167,7 @@ export function moistureReport(input: DocumentInput): DocumentTree {
     headingBlock(2, 'Results'),
     ...resultsTable(rooms, input, place),
     ...untestedWords(rooms, input),
+    ...substrateTable(rooms, input, place),
     headingBlock(2, 'Ambient conditions'),
     ...ambientBlocks(rooms, input, place),
     ...listPart(2, 'Before any hole', [...asbestosLeftLines(rooms.map(({ room }) => room)), ...heatCare(rooms)]),

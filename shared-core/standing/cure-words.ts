@@ -94,11 +94,13 @@ const SHARE_OF: Readonly<Record<ClearanceMethod['method'], string>> = {
   'manufacturer-method': ' RH',
 };
 
-/** What a floor needs that must not be drilled. */
-export const ASK_WITHOUT_HOLES = 'Do not drill: ask the flooring manufacturer for a test without holes.';
-
-/** Whether the usual test of a floor makes no holes, because the floor must not be drilled. */
-export const isWithoutHoles = ({ methods }: FlooringRequirement): boolean => methods[0]?.method === 'without-holes';
+/** What a floor needs that must not be drilled; null where the usual test may make holes, or makes none anyway. */
+export function withoutHolesWords({ methods, drilling }: FlooringRequirement): string | null {
+  if (methods[0]?.method !== 'without-holes') return null;
+  return drilling === 'over-system'
+    ? 'Do not drill through the moisture mitigation system: its data sheet and the flooring’s say what clears the floor.'
+    : 'Do not drill: ask the flooring manufacturer for a test without holes.';
+}
 
 /** The data sheet that states a limit. */
 const sheetOf = ({ method }: Pick<ClearanceMethod, 'method'>): string =>
@@ -140,6 +142,8 @@ const HOLE_WORDS: Readonly<Record<FlooringRequirement['drilling'], string>> = {
   allowed: '',
   'heat-located': ' Locate any radiant heat before any hole.',
   never: ' Do not drill this floor.',
+  'over-system':
+    ' Do not drill: a hole goes through the moisture mitigation system, and the slab under it stays damp. Its data sheet must allow the test too.',
 };
 const WITHOUT_A_HOLE: readonly ClearanceMethod['method'][] = ['wood-moisture', 'humidity-hood', 'meter'];
 

@@ -268,6 +268,7 @@ describe('clearance for flooring', () => {
   it('takes a test without holes where the floor must not be drilled, by the flooring manufacturer’s own limit alone', () => {
     const methodsOf = (over: Partial<CureInput>) => clearance([], over)?.requirement.methods.map((m) => m.method);
     expect(methodsOf({ drilling: 'never' })).toEqual(['without-holes', 'meter']);
+    expect(methodsOf({ drilling: 'over-system' })).toEqual(['without-holes', 'meter']);
     expect(methodsOf({ drilling: 'heat-located' })).toEqual(['slab-humidity', 'without-holes', 'meter']);
     expect(methodsOf({ drilling: 'never', overWood: true })).toEqual(['wood-moisture', 'meter']);
     // The carbide test takes its sample from the full depth (DIN 18560-1). A hood lies on the surface.

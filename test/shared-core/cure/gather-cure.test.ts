@@ -93,6 +93,14 @@ describe('the input of a cure', () => {
     expect(drilling({ layers: [layer('radiant-heating'), slab] })).toBe('never');
   });
 
+  // ASTM F2170 reads the slab under the system, which stays damp, in a hole through it. Common practice, no source.
+  it('is not drilled through a moisture mitigation system', () => {
+    const room = { ...HALL, layers: [layer('concrete-on-ground')], circumstances: { ...HALL.circumstances, radiantHeat: 'none' as const } };
+    const drilling = (moistureSystemId: string | null) =>
+      gatherCure({ ...records, room, jobRoom: { ...records.jobRoom, moistureSystemId } })?.drilling;
+    expect([drilling('epoxy-system'), drilling(null)]).toEqual(['over-system', 'allowed']);
+  });
+
   it('needs a material with a data sheet of a powder', () => {
     expect(gatherCure({ ...records, material: PRIMER })).toBeNull();
     const heat = (radiantHeat: Room['circumstances']['radiantHeat']) =>

@@ -47,6 +47,10 @@ describe('requirementWords', () => {
       { flooring: 'wood-glued', drilling: 'never' },
       'Required before glued wood: test without holes, by a method the flooring manufacturer accepts. Limit on the flooring data sheet. Do not drill this floor.',
     ],
+    [
+      { flooring: 'wood-glued', drilling: 'over-system' },
+      'Required before glued wood: test without holes, by a method the flooring manufacturer accepts. Limit on the flooring data sheet. Do not drill: a hole goes through the moisture mitigation system, and the slab under it stays damp. Its data sheet must allow the test too.',
+    ],
     [{ flooring: 'wood-glued', drilling: 'heat-located' }, `${WOOD_WORDS} Locate any radiant heat before any hole.`],
     [
       { flooring: 'wood-glued', country: 'DE', drilling: 'never' },

@@ -1,0 +1,58 @@
+/** What the papers of a finished floor say of a moisture mitigation system under it. Common practice, no source. */
+import { expect, it } from 'vitest';
+import type { JobRoom } from '../../../shared-core/book/job.ts';
+import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
+import { installerPage } from '../../../shared-core/documents/installer-page.ts';
+import { moistureReport } from '../../../shared-core/documents/moisture-report.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { SLAB, test } from '../substrate/a-floor.ts';
+import { at, family, pouredFamily, ROOM } from './poured-family.ts';
+import { textOf } from './tree-text.ts';
+
+const now = at('20', 0);
+const SYSTEM = family.materials.find(({ kind }) => kind === 'moisture-barrier');
+const READ = [0.92, 0.94, 0.91];
+
+/** The handover sheet, the installer page and the test report, after an RH test of the slab before the pour and one after it. */
+function papersWith(moistureSystemId: string | null, flooring: JobRoom['flooring'] = 'resilient'): string[] {
+  const whole = pouredFamily();
+  const tests = READ.map((relativeHumidity, i) =>
+    test.humidity({ id: `probe-${i}`, relativeHumidity, takenAt: `2026-05-11T1${i}:00:00.000Z`, by: 'R. T.' }),
+  );
+  const rooms = whole.rooms.map((room) =>
+    room.id === ROOM
+      ? { ...room, layers: SLAB.layers, tests, circumstances: { ...room.circumstances, radiantHeat: 'none' as const } }
+      : room,
+  );
+  const job = { ...whole.job, rooms: whole.job.rooms.map((room) => ({ ...room, flooring, flooringLimits: null, moistureSystemId })) };
+  const probe = {
+    ...{ id: 'clear-1', createdAt: now, changedAt: now, deletedAt: null, jobId: job.id, roomId: ROOM, flooring: 'resilient' as const },
+    ...{ method: 'slab-humidity' as const, unit: 'share' as const, value: 0.94, takenAt: at('18', 0), by: 'Ada', note: '' },
+  };
+  const reading = readJob({ ...whole, rooms, job, clearanceTests: [probe] }, now);
+  const input = { reading, photos: [], now, revision: 1, changes: [] };
+  return [handoverSheet(reading, input), installerPage(input), moistureReport(input)].map(textOf);
+}
+
+it('name the system, and ask for no hole through it', () => {
+  if (SYSTEM === undefined) throw new Error('The sample has a moisture mitigation system.');
+  for (const paper of papersWith(SYSTEM.id)) {
+    expect(paper).toContain(SYSTEM.name);
+    expect(paper).toContain(
+      'Do not drill through the moisture mitigation system: its data sheet and the flooring’s say what clears the floor.',
+    );
+    expect(paper).not.toMatch(/94% on .*not passed/);
+  }
+  // Without a system the floor fails by the same result.
+  for (const paper of papersWith(null).slice(0, 2)) {
+    expect(paper).toMatch(/94% on .*not passed/);
+    expect(paper).not.toContain(SYSTEM.name);
+  }
+});
+
+it('give the slab as it was read before the pour to those who install over it', () => {
+  const [, page = '', report = ''] = papersWith(SYSTEM?.id ?? null);
+  expect(page).toContain('Highest slab RH: 94% on May 11, before the pour.');
+  const before = report.split('Substrate before the pour')[1] ?? '';
+  for (const value of ['92% RH at', '94% RH at', '91% RH at']) expect(before).toContain(value);
+});
