@@ -117,7 +117,7 @@ export function assessRoom(input: AssessInput): Assessment {
       yearBuilt: property.yearBuilt,
       flooring: jobRoom?.flooring ?? null,
       flooringLimits: jobRoom?.flooringLimits ?? null,
-      levelMode: jobRoom?.level.mode ?? 'level',
+      level: jobRoom?.level ?? { mode: 'level', rampThrough: [] },
       product: productOf(input.material),
       hasMoistureSystem: input.hasMoistureSystem,
       depth: input.depth,

@@ -56,7 +56,7 @@ export type FloorInput = {
   readonly yearBuilt: number | null;
   readonly flooring: Flooring | null;
   readonly flooringLimits: FlooringLimits | null;
-  readonly levelMode: LevelChoice['mode'];
+  readonly level: Pick<LevelChoice, 'mode' | 'rampThrough'>;
   readonly product: ProductFacts | null;
   /** Whether a moisture mitigation system goes under the primer. */
   readonly hasMoistureSystem: boolean;

@@ -5,6 +5,7 @@ import { type AirFacts, type FloorFacts, hasDrain, hasSlabDucts } from './floor-
 import { mayHitHeat } from './radiant.ts';
 import type { Case, Rule } from './rule.ts';
 import { once, rule } from './rule.ts';
+import { type SlopeToDrain, slopeToDrain } from './slope-to-drain.ts';
 import type { TestNeed } from './test-needs.ts';
 
 /** Evaporation limits, kg/m²/h: caution, and definite action. FHWA-HRT-05-038 chapter 5, after figure 1 of ACI 308. */
@@ -37,14 +38,34 @@ const window = (facts: FloorFacts): { readonly least: number; readonly most: num
 const temps = ({ test }: AirFacts): readonly number[] =>
   test.surfaceTempC === null ? [test.airTempC] : [test.airTempC, test.surfaceTempC];
 
+/** What is wrong with a finish that does not run to the drain, and what to do. */
+const STANDING_WATER: Readonly<Partial<Record<SlopeToDrain, string>>> = {
+  level: 'A level floor would hold water. Follow the floor or use a ramp to keep the slope to the drain.',
+  'ramp-level': 'The ramp has no slope, so the floor would hold water. Enter an elevation at both ends, the lower one at the drain.',
+  'ramp-past':
+    'The low end of the ramp is not at the drain, so water would stand there. Put the low end at the drain, or follow the floor.',
+};
+/** What a finish that runs to the drain does with the slope. */
+const KEPT: Readonly<Partial<Record<SlopeToDrain, string>>> = {
+  follow: 'The slope stays.',
+  'ramp-to': 'The ramp makes a new slope to the drain. Check that it is as steep as the local plumbing code asks.',
+  'ramp-drain-not-drawn':
+    'The ramp makes a new slope. Its low end must be at the drain, which is not drawn on the plan. Check that it is as steep as the local plumbing code asks.',
+};
+type SlopeCase = Case & { readonly slope: SlopeToDrain };
+const slopes = (facts: FloorFacts, words: Readonly<Partial<Record<SlopeToDrain, string>>>): readonly SlopeCase[] => {
+  const slope = slopeToDrain(facts);
+  return facts.circumstances.slopeToDrain === true && words[slope] !== undefined ? [{ slope }] : [];
+};
+
 const SLOPE_AND_EDGES: readonly Rule[] = [
   rule({
     id: 'fall-leveled',
     title: 'slope to a drain',
-    reads: 'the floor slopes to a drain, and the pour is to be level',
+    reads: 'the floor slopes to a drain, and the pour is to be level, or a ramp without a slope or with its low end away from the drain',
     verdict: 'hold',
-    when: (facts) => once(facts.circumstances.slopeToDrain === true && facts.levelMode === 'level'),
-    text: () => 'A level floor would hold water. Follow the floor or use a ramp to keep the slope to the drain.',
+    when: (facts) => slopes(facts, STANDING_WATER),
+    text: ({ slope }) => STANDING_WATER[slope] ?? '',
     holds: ['pour'],
     lifts: 'jobRoom.level.mode',
     source: 'common practice; plumbing codes on drains',
@@ -52,9 +73,9 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
   rule({
     id: 'fall-kept',
     title: 'slope to a drain',
-    reads: 'the floor slopes to a drain, and the pour follows it or makes a ramp',
-    when: (facts) => once(facts.circumstances.slopeToDrain === true && facts.levelMode !== 'level'),
-    text: () => 'The slope stays. Dam the drain and place the mix by hand: a flowing product does not hold a steep slope.',
+    reads: 'the floor slopes to a drain, and the pour follows it or makes a ramp to the drain',
+    when: (facts) => slopes(facts, KEPT),
+    text: ({ slope }) => `${KEPT[slope] ?? ''} Dam the drain and place the mix by hand: a flowing product does not hold a steep slope.`,
     lifts: 'jobRoom.level.mode',
     source: 'common practice',
   }),

@@ -169,7 +169,7 @@ describe('a room’s assessment', () => {
     expect(assessRoom(input({ jobRoom: null })).facts).toMatchObject({
       flooring: null,
       flooringLimits: null,
-      levelMode: 'level',
+      level: { mode: 'level', rampThrough: [] },
       product: null,
     });
   });

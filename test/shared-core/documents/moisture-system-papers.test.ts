@@ -21,7 +21,7 @@ function papersWith(moistureSystemId: string | null, flooring: JobRoom['flooring
   );
   const rooms = whole.rooms.map((room) =>
     room.id === ROOM
-      ? { ...room, layers: SLAB.layers, tests, circumstances: { ...room.circumstances, radiantHeat: 'none' as const } }
+      ? { ...room, layers: [...SLAB.layers], tests, circumstances: { ...room.circumstances, radiantHeat: 'none' as const } }
       : room,
   );
   const job = { ...whole.job, rooms: whole.job.rooms.map((room) => ({ ...room, flooring, flooringLimits: null, moistureSystemId })) };

@@ -258,7 +258,7 @@ export const SLAB: FloorInput = {
   yearBuilt: 1998,
   flooring: 'wood-glued',
   flooringLimits: null,
-  levelMode: 'level',
+  level: { mode: 'level', rampThrough: [] },
   product: { kind: 'cement-underlayment', powder: powder() },
   hasMoistureSystem: false,
   addedLoadPa: 200,

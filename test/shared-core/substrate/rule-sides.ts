@@ -284,8 +284,14 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   },
   'radiant-heat': { speaks: around({ radiantHeat: 'in-floor' }), silent: SLAB },
   'radiant-unknown': { speaks: around({ radiantHeat: null }), silent: SLAB },
-  'fall-leveled': { speaks: around({ slopeToDrain: true }), silent: around({ slopeToDrain: true }, slab({ levelMode: 'follow' })) },
-  'fall-kept': { speaks: around({ slopeToDrain: true }, slab({ levelMode: 'ramp' })), silent: around({ slopeToDrain: true }) },
+  'fall-leveled': {
+    speaks: around({ slopeToDrain: true }),
+    silent: around({ slopeToDrain: true }, slab({ level: { mode: 'follow', rampThrough: [] } })),
+  },
+  'fall-kept': {
+    speaks: around({ slopeToDrain: true }, slab({ level: { mode: 'follow', rampThrough: [] } })),
+    silent: around({ slopeToDrain: true }),
+  },
   'drain-unasked': { speaks: around({ slopeToDrain: null, fixtures: ['floor-drain'] }), silent: around({ slopeToDrain: null }) },
   'outside-door-low': {
     speaks: door({ kind: 'exterior-door', adjoiningM: -0.001 }),

@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
 import { findingsOf, holdsOn, RULES, verdictOf } from '../../../shared-core/substrate/rules.ts';
-import { DISTURBING } from '../../../shared-core/substrate/rule.ts';
+import { DISTURBING, type Finding } from '../../../shared-core/substrate/rule.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { BOARDS, factsOf, layer, mark, SLAB, test, withTests, without } from './a-floor.ts';
 import { RULE_SIDES } from './rule-sides.ts';
@@ -130,6 +130,30 @@ describe('a floor as a whole', () => {
       expect(holdsOn(find(floor), 'pour').map(({ ruleId }) => ruleId)).toEqual(['drain-unasked']);
       expect(ids({ ...floor, circumstances: { ...floor.circumstances, slopeToDrain: false } })).not.toContain('drain-unasked');
     }
+  });
+
+  // Common practice, no source: water runs down to the low end of a plane, and stands there without a drain.
+  it('lets a ramp keep the slope to a drain only with its low end there', () => {
+    const drainAt = (xM: number) => [mark('drain', { shape: 'spot', points: [{ xM, yM: 1.5 }] })];
+    const ramp = (heights: readonly number[], marks: FloorInput['marks']): Finding | undefined => {
+      const rampThrough = heights.map((heightM, i) => ({ point: { xM: 4 * i, yM: 1.5 }, heightM }));
+      const floor: FloorInput = { ...SLAB, marks, level: { mode: 'ramp', rampThrough } };
+      const found = find({ ...floor, circumstances: { ...SLAB.circumstances, slopeToDrain: true } });
+      return found.find(({ title }) => title === 'slope to a drain');
+    };
+    const [held, kept] = [{ ruleId: 'fall-leveled', verdict: 'hold' }, { ruleId: 'fall-kept' }];
+    // 13/16 in. at both ends, and none entered.
+    const flat = { ...held, text: expect.stringMatching(/has no slope/) };
+    for (const heights of [[0.0206, 0.0206], [0.0206], []]) expect(ramp(heights, drainAt(3.9))).toMatchObject(flat);
+    // Past a drain in the middle of the room, and away from one.
+    const past = { ...held, text: expect.stringMatching(/low end of the ramp is not at the drain/) };
+    expect([ramp([0.06, 0.01], drainAt(2)), ramp([0.01, 0.06], drainAt(3.9))]).toMatchObject([past, past]);
+    expect(ramp([0.06, 0.01], drainAt(3.9))).toMatchObject({
+      ...kept,
+      text: expect.stringMatching(/^The ramp makes a new slope to the drain/),
+    });
+    expect(ramp([0.01, 0.06], drainAt(0.1))).toMatchObject(kept);
+    expect(ramp([0.01, 0.06], [])).toMatchObject({ ...kept, text: expect.stringMatching(/not drawn on the plan/) });
   });
 
   it('holds sanding of old paint without holding the pour', () => {

@@ -1,0 +1,38 @@
+/** Whether the finish of a floor that slopes to a drain keeps a slope to it. */
+import type { LevelChoice } from '../book/job.ts';
+import type { Mark, Plan } from '../book/plan-fields.ts';
+import { planeAtM, rampPlane } from '../survey/plane.ts';
+
+/**
+ * How a finish lies to a drain: `level`; `follow` keeps the floor's own slope; a ramp that is still level, or without both its elevations;
+ * one whose low end is past the drain or away from it; one whose low end is at the drain; one with a slope where no drain is drawn.
+ */
+export type SlopeToDrain = 'level' | 'follow' | 'ramp-level' | 'ramp-past' | 'ramp-to' | 'ramp-drain-not-drawn';
+
+type Finish = {
+  readonly level: Pick<LevelChoice, 'mode' | 'rampThrough'>;
+  readonly plan: Pick<Plan, 'outline' | 'holes'>;
+  readonly marks: readonly Mark[];
+};
+
+/** A drain this near to the low end of a ramp takes the water that comes down it, meters. Common practice, no source. */
+const AT_DRAIN_M = 0.3;
+
+/** A ramp no steeper than 1/8 in. in 10 ft, to which floors are placed, is level. Common practice, no source. */
+const LEVEL_SLOPE = 1 / 960;
+
+/** How a finish lies to the drain. */
+export function slopeToDrain({ level, plan, marks }: Finish): SlopeToDrain {
+  if (level.mode !== 'ramp') return level.mode;
+  const ramp = rampPlane(level.rampThrough);
+  const slope = ramp.ok ? Math.hypot(ramp.plane.slopeX, ramp.plane.slopeY) : 0;
+  if (!ramp.ok || slope <= LEVEL_SLOPE + 1e-9) return 'ramp-level';
+  const heightM = ({ xM, yM }: { readonly xM: number; readonly yM: number }): number => planeAtM(ramp.plane, xM, yM);
+  const drains = [
+    ...plan.holes.flatMap(({ kind, corners }) => (kind === 'drain' ? corners : [])),
+    ...marks.flatMap(({ kind, points }) => (kind === 'drain' ? points : [])),
+  ].map(heightM);
+  if (drains.length === 0) return 'ramp-drain-not-drawn';
+  const lowEndM = Math.min(...plan.outline.map(heightM));
+  return Math.min(...drains) - lowEndM <= AT_DRAIN_M * slope ? 'ramp-to' : 'ramp-past';
+}
