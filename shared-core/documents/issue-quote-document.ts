@@ -37,7 +37,7 @@ export function issueQuoteWithDocument(
   if (late !== null) return { ok: false, message: late };
   const earlier = reading.whole.quotes;
   const leastRevision = nextRevision(reading.whole, 'quote');
-  const issued = issueQuote(reading.whole, { ...issue, earlier, leastRevision, holds: openHolds(reading) });
+  const issued = issueQuote(reading.whole, { ...issue, earlier, leastRevision, holds: openHolds(reading, issue.instant) });
   if (!issued.ok) return issued;
   const { quote, superseded } = issued.value;
   const { options } = estimateJob(quote.frozen, dayOfInstant(issue.instant, quote.timeZone));
@@ -54,7 +54,7 @@ export function draftQuote(reading: JobReading, instant: string): DocumentTree {
   return quoteSheet({
     frozen,
     priced,
-    holds: openHolds(reading),
+    holds: openHolds(reading, instant),
     issuedAt: instant,
     revision: Math.max((replaces?.revision ?? 0) + 1, nextRevision(records, 'quote')),
     validUntil: validUntil(records, instant),

@@ -30,8 +30,8 @@ export type RoomFigures = {
 export type JobFigures = readonly RoomFigures[];
 
 /** The figures of every room under the job's own option. */
-export function figuresOf(estimate: JobEstimate): JobFigures {
-  return estimate.base.rooms.map(({ roomId, survey, takeoff, problems }): RoomFigures => {
+export function figuresOf({ base }: Pick<JobEstimate, 'base'>): JobFigures {
+  return base.rooms.map(({ roomId, survey, takeoff, problems }): RoomFigures => {
     const stops = problems.filter((problem) => problem.stops);
     const level = survey.state === 'waiting' ? null : survey.level;
     const ground = level !== null && level.highSpotsAreGround ? level.highSpots : [];

@@ -88,6 +88,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
   const cut = sharedCutWords(reading.rooms.map(({ room }) => cutWords(room)));
   const frozen = useMemo(() => asQuoted(reading), [reading]);
   const dates = useMemo(() => quotedDates(frozen, option, now), [frozen, option, now]);
+  const holds = useMemo(() => openHolds(reading, now), [reading, now]);
   const drawn = option.rooms.find((r) => r.roomId === roomId && r.survey.state === 'surveyed') ?? null;
   const hasTotal = missing.length === 0;
   const invented = inventedCompany(business, job.id);
@@ -299,7 +300,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
           </div>
         </div>
       </div>
-      <QuoteSums price={price} atToday={atToday} hasTotal={hasTotal} records={whole} holds={openHolds(reading)} />
+      <QuoteSums price={price} atToday={atToday} hasTotal={hasTotal} records={whole} holds={holds} />
       {adding && (
         <AddLine
           currency={business.currency}

@@ -1,0 +1,47 @@
+/** The open points of a quote with options. That a level floor holds water where it sloped to a drain is common practice, no source. */
+import { expect, it } from 'vitest';
+import type { EstimateChoices, JobRoom } from '../../../shared-core/book/job.ts';
+import { draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
+import { openHolds } from '../../../shared-core/documents/open-holds.ts';
+import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
+import { family, NOW, ROOM } from './poured-family.ts';
+import { textOf } from './tree-text.ts';
+
+type Mode = JobRoom['level']['mode'];
+
+/** The family room, which slopes to a drain, with an option beside its own way. */
+function sloping(own: Mode, others: Readonly<Record<string, Mode>>, overrides: JobRoom['overrides'] = []): JobReading {
+  const options = Object.entries(others).map(([name, mode], i): EstimateChoices['options'][number] => ({
+    ...{ id: `option-${i}`, name },
+    rooms: family.job.rooms.map(({ roomId, level }) => ({ roomId, level: { ...level, mode }, materialId: null })),
+  }));
+  const rooms = family.rooms.map((room) => ({ ...room, circumstances: { ...room.circumstances, slopeToDrain: true } }));
+  const job = {
+    ...family.job,
+    rooms: family.job.rooms.map((room) => ({ ...room, overrides, level: { ...room.level, mode: own } })),
+    estimate: { ...family.job.estimate, options },
+  };
+  return readJob({ ...family, rooms, job }, NOW);
+}
+const drainPoints = (reading: JobReading): readonly string[] =>
+  openHolds(reading, NOW).flatMap(({ roomId, text }) => (roomId === ROOM && /slope to a drain/i.test(text) ? [text] : []));
+const STANDS = 'Slope to a drain. A level floor would hold water. Follow the floor or use a ramp to keep the slope to the drain.';
+
+it('says which option would hold water, on the quote too', () => {
+  const reading = sloping('follow', { 'Level without grinding': 'level' });
+  expect(drainPoints(reading)).toEqual([`If you choose “Level without grinding”: ${STANDS}`]);
+  expect(textOf(draftQuote(reading, NOW))).toContain(`If you choose “Level without grinding”: ${STANDS}`);
+  // The job's own way is judged alike, and an option that keeps the slope has no open point.
+  expect(drainPoints(sloping('level', { 'Keep the slope': 'follow' }))).toEqual([
+    expect.stringMatching(/^If you choose “(?!Keep the slope)/),
+  ]);
+  expect(drainPoints(sloping('follow', { Thicker: 'follow' }))).toEqual([]);
+});
+
+it('says it once where every option would, and of an override which option it is for', () => {
+  expect(drainPoints(sloping('level', { Thicker: 'level' }))).toEqual([STANDS]);
+  const override = { key: 'fall-leveled', initials: 'RT', instant: NOW, why: 'The drain is abandoned.' };
+  expect(drainPoints(sloping('follow', { Level: 'level' }, [override]))).toEqual([
+    'We go ahead despite this: slope to a drain, with “Level”. Our reason: The drain is abandoned.',
+  ]);
+});
