@@ -72,7 +72,7 @@ export function placeRoom(
   });
 }
 
-/** Copies material, primer, and the layers, tests and answers that a room lacks from another room of the job; one step of undo. */
+/** Copies materials, flooring, and the layers, tests and answers that a room lacks from another room of the job; one step of undo. */
 export async function sameAs(jobId: string, toId: string, fromId: string): Promise<Outcome> {
   const read = await attempt(async () => done(await book().rowsOf('rooms').bulkGet([toId, fromId])));
   if (!read.ok) return read;

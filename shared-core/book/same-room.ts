@@ -1,4 +1,4 @@
-/** A room that inherits from another room of its property: material, primer, and the layers, tests and answers it lacks. */
+/** A room that inherits from another room of its property: materials, flooring, and the layers, tests and answers it lacks. */
 import type { JobRoom } from './job.ts';
 import type { Circumstances, FloorTest } from './layer.ts';
 import type { Room } from './room.ts';
@@ -65,7 +65,10 @@ export function inheritedRoom(to: Room, from: Room, newId: () => string): Room {
   };
 }
 
-/** The job's record of the room with what it inherits. Its finish elevation and dates stay its own. */
+/**
+ * The job's record of the room with what it inherits: the material with its minimum thickness, the primer, a moisture mitigation system, and
+ * the flooring. Its finish and dates stay its own.
+ */
 export function inheritedJobRoom(to: JobRoom, from: JobRoom): JobRoom {
   const { flooring, flooringLimits, flooringThicknessM, materialId, withAggregate, primerId, moistureSystemId } = from;
   return {
@@ -73,15 +76,10 @@ export function inheritedJobRoom(to: JobRoom, from: JobRoom): JobRoom {
     flooring,
     flooringLimits,
     ...(flooringThicknessM === undefined ? {} : { flooringThicknessM }),
-    ...(moistureSystemId === undefined ? {} : { moistureSystemId }),
+    ...((moistureSystemId ?? null) === null ? {} : { moistureSystemId }),
     ...(withAggregate === undefined ? {} : { withAggregate }),
     materialId,
     primerId,
-    level: {
-      ...from.level,
-      levelM: to.level.levelM,
-      rampThrough: to.level.rampThrough,
-      mode: from.level.mode === 'ramp' ? to.level.mode : from.level.mode,
-    },
+    level: { ...to.level, leastThicknessM: from.level.leastThicknessM },
   };
 }

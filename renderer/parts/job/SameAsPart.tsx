@@ -24,8 +24,8 @@ export function SameAsPart({ reading, roomReading, onPick }: SameAsPartProps) {
         ))}
       </div>
       <p className="small">
-        Copies material, primer, and flooring, and the layers, tests, and site conditions that this room lacks. Coating, gas, fixtures,
-        structure, lab results, and deflection stay with their own room.
+        Copies material with its minimum thickness, primer, moisture mitigation, and flooring, and the layers, tests, and site conditions
+        that this room lacks. The finish, coating, gas, fixtures, structure, lab results, and deflection stay with their own room.
       </p>
     </BlockPart>
   );

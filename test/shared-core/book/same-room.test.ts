@@ -67,6 +67,16 @@ describe('a room same as another', () => {
     expect(inheritedRoom(withLab, other, newId).tests.map(({ kind }) => kind)).toEqual(['lab', 'moisture-dish', 'air']);
     expect(inheritedRoom({ ...withLab, layers: [layer('screed')] }, other, newId).tests.map(({ kind }) => kind)).toEqual(['lab', 'air']);
   });
+  // What the button says of it.
+  it('takes a moisture mitigation system and the material’s minimum thickness, and keeps its own finish and its own system', () => {
+    const own = { ...bare.jobRoom, moistureSystemId: 'own-system' };
+    const other = { ...jobRoom.level, mode: 'follow' as const, leastThicknessM: 0.01, followThicknessM: 0.02, grindMostM: 0.004 };
+    const taken = inheritedJobRoom(own, { ...jobRoom, level: other, moistureSystemId: 'epoxy' });
+    expect(taken.moistureSystemId).toBe('epoxy');
+    expect(taken.level).toEqual({ ...own.level, leastThicknessM: 0.01 });
+    for (const moistureSystemId of [null, undefined])
+      expect(inheritedJobRoom(own, { ...jobRoom, moistureSystemId }).moistureSystemId).toBe('own-system');
+  });
   it('is suggested until nothing is left to copy', () => {
     expect(canInherit(bare, from)).toBe(true);
     expect(canInherit(copied, from)).toBe(false);
