@@ -1,7 +1,7 @@
 import { type Update, unarchive } from '../book/write.ts';
 import { useMemo, useState } from 'react';
 import type { Business } from '../../shared-core/book/business.ts';
-import { formatClockTime } from '../../shared-core/measure/clock-time.ts';
+import { formatClockTime, hoursOfClock } from '../../shared-core/measure/clock-time.ts';
 import { changeBusiness } from '../book/business-commands.ts';
 import { type Outcome, nowInstant } from '../book/command.ts';
 import { useBusiness, useArchive } from '../book/use-records.ts';
@@ -150,11 +150,6 @@ const [FIRST_HOUR, LAST_HOUR] = [4, 22];
 
 const EDGE_PX = 36;
 
-const hoursOf = (clock: string): number => {
-  const [hours = 0, minutes = 0] = clock.split(':').map(Number);
-  return hours + minutes / 60;
-};
-
 /** The datum of the settings screen at a given width. */
 function workingDay(hours: Business['hours'], clock: '12' | '24', widthPx: number): DatumScale {
   const scale = { from: FIRST_HOUR, to: LAST_HOUR, x0: EDGE_PX, x1: widthPx - EDGE_PX, isLog: false };
@@ -163,8 +158,8 @@ function workingDay(hours: Business['hours'], clock: '12' | '24', widthPx: numbe
   return {
     ticks: ticks.map((tick) => ({ xPx: hourX(tick.value), ...(tick.label === null ? {} : { label: tick.label }) })),
     stretches: [
-      { fromPx: 0, toPx: hourX(hoursOf(hours.from)), hatch: 'wall' },
-      { fromPx: hourX(hoursOf(hours.to)), toPx: widthPx, hatch: 'wall' },
+      { fromPx: 0, toPx: hourX(hoursOfClock(hours.from)), hatch: 'wall' },
+      { fromPx: hourX(hoursOfClock(hours.to)), toPx: widthPx, hatch: 'wall' },
     ],
   };
 }

@@ -15,7 +15,7 @@ export type Compared = { readonly estimated: number | null; readonly actual: num
 export type JobReview = {
   /** Bags quoted and bags placed. */
   readonly bags: Compared;
-  /** Days on site quoted, and days with hours. */
+  /** Days on site quoted, with those of signed change orders, and days with hours. */
   readonly days: Compared;
   /** Hours by task, crew together, the largest first. Hours in the logs that are not recorded yet count too. */
   readonly hours: readonly ({ readonly task: string } & Compared)[];
@@ -50,7 +50,7 @@ export function jobReview(whole: Of): JobReview {
   const priceMinor = contract?.netMinor ?? null;
   return {
     bags: { estimated: option?.bags ?? null, actual: finished.length === 0 ? null : bags },
-    days: { estimated: option?.days ?? null, actual: days.size === 0 ? null : days.size },
+    days: { estimated: agreedDays(whole.quotes), actual: days.size === 0 ? null : days.size },
     hours: hoursByTask(option, worked),
     costMinor: { estimated: option?.planned.costMinor ?? null, actual: isSpent ? result.costMinor : null },
     priceMinor: { estimated: priceMinor, actual: result.incomeMinor === 0 ? null : result.incomeMinor },
@@ -60,6 +60,14 @@ export function jobReview(whole: Of): JobReview {
     },
     ownerHourMinor: { estimated: estimatedOwnerHour(option, priceMinor, whole), actual: actualOwnerHour(result) },
   };
+}
+
+/** The days on site of the accepted option, with those its signed change orders add; null before. */
+function agreedDays(quotes: WholeJob['quotes']): number | null {
+  const accepted = acceptedQuote(quotes);
+  if (accepted === null) return null;
+  const { days } = contractBasis({ ...accepted, orders: [] });
+  return days + accepted.orders.reduce((sum, { state, addedDays }) => sum + (state === 'signed' ? addedDays : 0), 0);
 }
 
 /** Hours of the ledger, and those in the logs that are not recorded yet. */

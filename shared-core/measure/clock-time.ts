@@ -13,6 +13,12 @@ function twelveHours(locale: string): boolean {
   return twelve;
 }
 
+/** Hours from midnight to a time of day: 7.5 at `07:30`. */
+export function hoursOfClock(clock: string): number {
+  const [hours = 0, minutes = 0] = clock.split(':').map(Number);
+  return hours + minutes / 60;
+}
+
 /**
  * Formats a time of day: `6 pm`, `9:40 am`, `noon`, `midnight`; `18:00` in a 24-hour locale.
  * @param clock `18:00`

@@ -5,9 +5,12 @@ import type { EstimateChoices, Job } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
+import { hoursOfClock } from '../measure/clock-time.ts';
 import { type JobTakeoff, jobTakeoff } from '../material/job-takeoff.ts';
 import { shoppingList } from '../material/shopping.ts';
 import type { NoCoverage } from '../material/containers.ts';
+import { helperCount } from '../pour/crew-names.ts';
+import { isPrepTask } from './cost-lines.ts';
 import type { Problem } from './problem.ts';
 import { noCoverageWords } from './takeoff-words.ts';
 import type { SurveyedRoom } from '../survey/survey-room.ts';
@@ -33,7 +36,7 @@ export type OptionEstimate = {
   readonly rooms: readonly RoomEstimate[];
   readonly takeoff: JobTakeoff;
   readonly price: PricedJob;
-  /** Days on site: entered, or one beforehand and one per lift. */
+  /** Days on site: entered, or those of the prep beforehand and one per lift. */
   readonly days: number;
   /** Worst gap under the usual straightedge to be expected once it is poured, over all rooms, meters. Null without a survey. */
   readonly flatnessReachedM: number | null;
@@ -106,10 +109,7 @@ function estimateOption(
   const takeoffs = rooms.map((room) => room.takeoff);
   const taken = jobTakeoff(takeoffs);
   const toBuy = shoppingList(takeoffs, job.estimate.added, materials);
-  const lifts = Math.max(0, ...takeoffs.map((room) => room.lifts?.count ?? 0));
-  // Sections poured one at a time take a day each.
-  const sections = Math.max(0, ...job.rooms.map(({ pourPlan }) => laterSections(pourPlan)));
-  const daysOnSite = job.estimate.daysOnSite ?? 1 + Math.max(1, lifts) + sections;
+  const daysOnSite = job.estimate.daysOnSite ?? prepDays(takeoffs, records) + pourDays(takeoffs, job);
   const price = priceJob({
     business,
     materials,
@@ -137,6 +137,23 @@ function estimateOption(
     flatEnough: verdicts.length === 0 ? null : verdicts.every((verdict) => verdict.meets),
     problems: [...missing, ...rooms.flatMap((room) => room.problems), ...toBuy.problems.map(uncovered), ...price.problems],
   };
+}
+
+/** Days for the priced prep hours, at least one: those on site share them, at the working hours of the company. Common practice, no source. */
+function prepDays(takeoffs: JobTakeoff['rooms'], { business, job }: EstimateRecords): number {
+  const hours = takeoffs.reduce((sum, { room: { roomId }, hours: tasks }) => {
+    const plan = job.rooms.find((jobRoom) => jobRoom.roomId === roomId)?.pourPlan ?? null;
+    const people = 1 + helperCount(plan, job.crewNames, business.ownerName);
+    return sum + tasks.filter(isPrepTask).reduce((all, task) => all + task.ownHours + task.helperHours, 0) / people;
+  }, 0);
+  const { from, to } = business.hours;
+  return Math.max(1, Math.ceil(hours / (hoursOfClock(to) - hoursOfClock(from)) - 1e-9));
+}
+
+/** Days of the pours: one per lift, and one for each section poured after the first. */
+function pourDays(takeoffs: JobTakeoff['rooms'], { rooms }: Job): number {
+  const lifts = Math.max(0, ...takeoffs.map((room) => room.lifts?.count ?? 0));
+  return Math.max(1, lifts) + Math.max(0, ...rooms.map(({ pourPlan }) => laterSections(pourPlan)));
 }
 
 const uncovered = (problem: NoCoverage): Problem => ({

@@ -15,3 +15,15 @@ it('compares the bags and days quoted with those of the log and the ledger', () 
   // Three days of work are in the ledger: prep and two pours. The last pour is only in its log.
   expect(review.days.actual).toBe(4);
 });
+
+it('counts the days that signed change orders add, though they were entered by hand', () => {
+  const whole = wholeJobsOf(sampleAt('2026-05-12T15:00:00Z')).find(({ quotes }) => quotes.some(({ orders }) => orders.length > 0));
+  if (whole === undefined) throw new Error('the sample has a change order');
+  const daysWith = (state: 'signed' | 'declined', addedDays: number): number | null => {
+    const quotes = whole.quotes.map((quote) => ({ ...quote, orders: quote.orders.map((order) => ({ ...order, state, addedDays })) }));
+    return jobReview({ ...whole, quotes }).days.estimated;
+  };
+  const quoted = daysWith('declined', 1);
+  expect(quoted).toBe(whole.quotes.find(({ state }) => state === 'accepted')?.priced.options[0]?.days);
+  expect([daysWith('signed', 1), daysWith('signed', -1), daysWith('signed', 0)]).toEqual([(quoted ?? 0) + 1, (quoted ?? 0) - 1, quoted]);
+});
