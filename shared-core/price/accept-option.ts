@@ -5,19 +5,17 @@ import { BASE_OPTION_ID } from './quote-state.ts';
 type Options = EstimateChoices['options'];
 
 /**
- * The job with the chosen option in its rooms. Overrides of that option's lines become the job's own; the other options
+ * The job with the accepted option as its only one, in its rooms. Overrides of that option's lines become the job's own; the other options
  * stay in the issued quote alone.
- * @param optionId as accepted; the job's own option changes nothing
+ * @param optionId as accepted; the job's own option leaves its rooms as they are
  * @param quoted the options as the accepted quote has them, whatever became of the job's since
  */
 export function withOptionAccepted(job: Job, optionId: string, quoted: Options): Job {
-  const chosen = optionId === BASE_OPTION_ID ? undefined : quoted.find((option) => option.id === optionId);
-  if (chosen === undefined) return job;
-  const ways = new Map(chosen.rooms.map((room) => [room.roomId, room]));
+  const ways = new Map(quoted.find((option) => option.id === optionId)?.rooms.map((room) => [room.roomId, room]));
   const isOther = (lineKey: string): boolean =>
-    [...quoted, ...job.estimate.options].some((option) => option.id !== chosen.id && lineKey.startsWith(`${option.id}/`)) ||
-    chosen.rooms.some((room) => lineKey.startsWith(`${room.roomId}/`));
-  const own = `${chosen.id}/`;
+    [...quoted, ...job.estimate.options].some((option) => option.id !== optionId && lineKey.startsWith(`${option.id}/`)) ||
+    [...ways.keys()].some((roomId) => lineKey.startsWith(`${roomId}/`));
+  const own = `${optionId}/`;
   return {
     ...job,
     rooms: job.rooms.map((room) => {

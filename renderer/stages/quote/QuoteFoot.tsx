@@ -1,6 +1,9 @@
-import type { Contract } from '../../../shared-core/ledger/contract.ts';
+import type { Quote } from '../../../shared-core/book/quote.ts';
+import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
+import { acceptedQuote } from '../../../shared-core/price/change-order.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import type { PricedJob } from '../../../shared-core/price/price-job.ts';
+import { standingOption } from '../../../shared-core/price/quoted-price.ts';
 import { Answer } from '../../parts/Answer.tsx';
 import { RangeMark } from '../../parts/RangeMark.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -11,14 +14,16 @@ interface QuoteFootProps {
   /** The option that is priced. */
   readonly name: string;
   readonly hasTotal: boolean;
-  /** Null while nothing is accepted. */
-  readonly contract: Contract | null;
+  /** The job's quotes. */
+  readonly quotes: readonly Quote[];
 }
 
-/** The total in the foot: of the contract once there is one, whatever today's prices are. */
-export function QuoteFoot({ price, name, hasTotal, contract }: QuoteFootProps) {
+/** The total in the foot: of the contract and its option once there is one, whatever today's prices are and whatever is shown. */
+export function QuoteFoot({ price, name, hasTotal, quotes }: QuoteFootProps) {
   const { locale } = useMeasure();
   const small = useSmall();
+  const contract = contractOfJob(quotes);
+  const accepted = acceptedQuote(quotes);
   if (contract === null && !hasTotal) return <Answer>No total yet</Answer>;
   const { currency, totalMinor, netMinor } = contract ?? price;
   const money = (minor: number): string => formatMoney(minor, currency, locale);
@@ -30,7 +35,7 @@ export function QuoteFoot({ price, name, hasTotal, contract }: QuoteFootProps) {
       {small ? (
         <Answer>{`${money(totalMinor)} ${word}`}</Answer>
       ) : (
-        <Answer figure={money(totalMinor)} note={name}>
+        <Answer figure={money(totalMinor)} note={accepted === null ? name : standingOption(accepted).name}>
           {word}
         </Answer>
       )}

@@ -224,7 +224,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
               />
             ),
           })}
-      foot={<QuoteFoot price={price} name={shown.name} hasTotal={hasTotal} contract={contract} />}
+      foot={<QuoteFoot price={price} name={shown.name} hasTotal={hasTotal} quotes={whole.quotes} />}
       action={
         state === 'accepted' ? (
           changed && quote !== null && whyNoOrder(quote) === null ? (

@@ -44,7 +44,19 @@ describe('an option the customer accepted', () => {
     const own = withOptionAccepted(job, way.id, options);
     expect(own.estimate.overrides).toEqual([{ ...by, lineKey: line.key.replace(`${way.id}/`, '') }]);
   });
-  it('changes nothing when it is the job’s own option', () => {
-    expect(withOptionAccepted(several, BASE_OPTION_ID, quoted)).toBe(several);
+  it('is the only one left where it is the job’s own and another is recommended', () => {
+    const [recommended] = quoted;
+    const [line] = estimateJob(records, DAY).base.price.lines;
+    if (recommended === undefined || line === undefined) throw new Error('no way or no line');
+    const ofOwn = { costMinor: 12_345, priceMinor: null, leftOut: false, note: 'as agreed', lineKey: line.key };
+    const overrides = [ofOwn, { ...ofOwn, lineKey: `${recommended.id}/${line.key}` }];
+    const estimate = { ...several.estimate, suggestedOptionId: recommended.id, overrides };
+    const job = withOptionAccepted({ ...several, estimate }, BASE_OPTION_ID, quoted);
+    expect(job.rooms).toEqual(several.rooms);
+    expect(job.estimate).toEqual({ ...estimate, options: [], suggestedOptionId: BASE_OPTION_ID, overrides: [ofOwn] });
+    // The list to buy from, the holds and the price that is shown all read the recommended option.
+    const after = estimateJob({ ...records, job }, DAY);
+    expect(after.suggested.takeoff.bags).toBe(after.base.takeoff.bags);
+    expect(estimateJob({ ...records, job: { ...several, estimate } }, DAY).suggested.takeoff.bags).not.toBe(after.base.takeoff.bags);
   });
 });
