@@ -4,7 +4,7 @@ import type { ContractTerms } from '../book/contract-terms.ts';
 import type { Credit, LedgerEntry } from '../book/ledger.ts';
 import type { Quote } from '../book/quote.ts';
 import { acceptedQuote } from '../price/change-order.ts';
-import { type Account, billedMinor, billedOf, counts, isOrderCredit } from './account.ts';
+import { type Account, accountOf, billedMinor, billedOf, counts, isOrderCredit } from './account.ts';
 import { type Contract, contractOf } from './contract.ts';
 
 /**
@@ -42,29 +42,35 @@ export function overInvoicedMinor(contract: Contract, account: Pick<Account, 'in
 }
 
 /**
- * The credits and write-offs that an invoice takes with it when it is voided: those for that invoice, and all of them where no other invoice
- * is left for them to reduce. They would leave the customer a balance that was never paid. Of credits for change orders, the newest
- * first, while less is billed than the contract total: they would move a part of what is invoiced again to a later payment. Where one
- * was larger than that, a smaller credit is to be recorded again.
+ * The credits and write-offs that an invoice takes with it when it is voided: those for that invoice, and of the others, the newest
+ * first, those that the invoices left cannot take in full. They would leave the customer a balance that was never paid. Credits for
+ * change orders go while less is billed than the contract total: they would move a part of what is invoiced again to a later payment.
+ * Where one was larger than that, a smaller credit is to be recorded again.
  * @param contract null where it was canceled: then all credits for change orders
  * @param entries the job's entries
  */
 export function creditsVoidedWith(invoice: LedgerEntry, contract: Contract | null, entries: readonly LedgerEntry[]): Credit[] {
   if (invoice.kind !== 'invoice') return [];
-  const left = entries.filter((entry) => entry.id !== invoice.id && counts(entry));
-  const isLast = left.every(({ kind }) => kind !== 'invoice');
-  const leftMinor = billedOf(left).reduce((sum, { totalMinor }) => sum + totalMinor, 0);
-  let freeMinor = isLast || contract === null ? Number.POSITIVE_INFINITY : contract.totalMinor - leftMinor;
+  let left = entries.filter((entry) => entry.id !== invoice.id && counts(entry));
+  const isOwn = ({ invoiceId }: Credit): boolean => invoiceId === invoice.id;
+  const turn = (credit: Credit): number => (isOrderCredit(credit) ? 0 : isOwn(credit) ? 1 : 2);
   return left
     .filter((entry): entry is Credit => entry.kind === 'credit' || entry.kind === 'write-off')
-    .toSorted((a, b) => b.createdAt.localeCompare(a.createdAt))
+    .toSorted((a, b) => turn(a) - turn(b) || b.createdAt.localeCompare(a.createdAt))
     .filter((credit) => {
-      const isOfInvoice = isLast || credit.invoiceId === invoice.id;
-      if (!isOrderCredit(credit)) return isOfInvoice;
-      if (freeMinor <= 0) return false;
-      freeMinor -= credit.amountMinor;
-      return true;
+      const without = left.filter((entry) => entry !== credit);
+      const isVoided = isOrderCredit(credit)
+        ? contract === null || billedOf(left).reduce((sum, { totalMinor }) => sum + totalMinor, 0) < contract.totalMinor
+        : isOwn(credit) || balanceMinor(left) > balanceMinor(without);
+      if (isVoided) left = without;
+      return isVoided;
     });
+}
+
+/** What belongs to the customer, whole minor units; below 0 it was refunded beyond what was received. */
+function balanceMinor(entries: readonly LedgerEntry[]): number {
+  const { onAccountMinor, overRefundedMinor } = accountOf(entries, '1970-01-01');
+  return onAccountMinor - overRefundedMinor;
 }
 
 /**

@@ -104,6 +104,20 @@ describe('credits and write-offs of a voided invoice', () => {
     expect(voided([progress, { ...off, voidedAt: '2026-03-20T15:00:00Z' }])).toEqual([[], 0]);
   });
 
+  it('are voided where the invoices left are paid without them, the newest first', () => {
+    // The other 3,000.00 are paid, and 2,000.00 of the invoice that is voided: those 2,000.00 belong to the customer, and no more.
+    const earlier = { createdAt: '2026-03-01T15:00:00Z' };
+    for (const kind of ['credit', 'write-off'] as const) {
+      const paid = [progress, final, payment('p', 300_000, 'b'), credit('o', kind, 100_000), payment('q', 200_000)];
+      for (const of of [contract, null]) expect(voided(paid, of)).toEqual([['o'], 200_000]);
+      // Of 3,000.00, 1,000.00 are open without credits: one of two credits is enough.
+      const open = [progress, final, payment('p', 200_000, 'b'), { ...credit('o', kind, 100_000), ...earlier }, credit('n', kind, 100_000)];
+      expect(voided(open)).toEqual([['n'], 0]);
+      // The write-off for the invoice that is voided leaves the other 1,000.00 open.
+      expect(voided([...open.slice(0, 4), credit('w', 'write-off', 200_000, 'a')])).toEqual([['w'], 0]);
+    }
+  });
+
   it('are all voided with the last invoice, whatever they were for', () => {
     const standing = [progress, { ...final, voidedAt: '2026-03-20T15:00:00Z' }, credit('n', 'write-off', 300_000)];
     expect([voided(standing), voided(standing, null)]).toEqual([
