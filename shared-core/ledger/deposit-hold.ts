@@ -48,20 +48,28 @@ export function depositHold(
   return { missingMinor, what, text: `${capital(what)} was not received. ${money} is due.` };
 }
 
-/** What is open of the payments the pour waits for, invoiced or not, whole minor units: what was written off or credited is not. */
+/**
+ * What is open of the payments the pour waits for, invoiced or not, whole minor units: what was written off or credited is not. Money on
+ * account pays for those to be invoiced, the next one first.
+ */
 function openOf(
   contract: Contract,
   entries: readonly LedgerEntry[],
-  { invoices, overRefundedMinor }: Account,
+  { invoices, overRefundedMinor, onAccountMinor }: Account,
   waits: (due: PaymentStage['due']) => boolean,
 ): number {
   const { stages } = contract;
   const dues = new Map(keysOf(stages).map((key, i) => [invoiceOf(entries, key)?.id, stages[i]?.due]));
   // What bills change orders alone is due with the last payment.
   const lastDue = stages.at(-1)?.due ?? 'on-handover';
-  const toIssue = invoicesToIssue(contract, entries, NOTHING_REACHED);
-  return [
-    ...invoices.map(({ invoice, openMinor }) => ({ minor: openMinor, due: dues.get(invoice.id) ?? lastDue })),
-    ...toIssue.map(({ totalMinor, due }) => ({ minor: totalMinor, due: due === 'on-signature' ? lastDue : due })),
-  ].reduce((sum, { minor, due }) => (waits(due) ? sum + minor : sum), overRefundedMinor);
+  let aheadMinor = onAccountMinor;
+  const toIssue = invoicesToIssue(contract, entries, NOTHING_REACHED).map(({ totalMinor, due }) => {
+    const paidMinor = Math.min(aheadMinor, totalMinor);
+    aheadMinor -= paidMinor;
+    return { minor: totalMinor - paidMinor, due: due === 'on-signature' ? lastDue : due };
+  });
+  return [...invoices.map(({ invoice, openMinor }) => ({ minor: openMinor, due: dues.get(invoice.id) ?? lastDue })), ...toIssue].reduce(
+    (sum, { minor, due }) => (waits(due) ? sum + minor : sum),
+    overRefundedMinor,
+  );
 }

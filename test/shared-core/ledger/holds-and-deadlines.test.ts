@@ -178,6 +178,15 @@ describe('a deposit required before the pour', () => {
       expect(missing(payment('q', 290_000, 'b'), credit('w', 'write-off', 10_000, 'b'))).toBe(0);
       expect(missing(payment('q', 280_000, 'b'), credit('w', 'write-off', 10_000, 'b'))).toBe(10_000);
     }
+    // The 3,000.00 before the pour are paid before they are invoiced, or all of them but 100.00; 50.00 of the deposit is written off.
+    const ahead = (minor: number) => [first, payment('p', 295_000, 'a'), credit('w', 'write-off', 5_000, 'a'), payment('q', minor)];
+    expect(depositHold(inThree(), ahead(300_000), whole.business)).toBeNull();
+    expect(depositHold(inThree(), ahead(290_000), whole.business)?.missingMinor).toBe(10_000);
+    // One payment of 1,000.00, of which 100.00 is written off, and then an order of 400.00 more: 1,300.00 is all that is left to pay.
+    const single = acceptedWith([{ name: 'Whole', share: 1, amountMinor: 100_000, due: 'on-acceptance' }], [40_000]);
+    const written = [invoice('a', 1, 100_000, { stageName: 'Whole' }), credit('w', 'write-off', 10_000, 'a')];
+    const left = (minor: number) => depositHold(single, [...written, payment('p', minor)], whole.business)?.missingMinor;
+    expect([left(0), left(90_000), left(129_900), left(130_000)]).toEqual([130_000, 40_000, 100, undefined]);
     // The second of two payments of one name is still to be invoiced: 500.00.
     const twice = acceptedWith(
       [
