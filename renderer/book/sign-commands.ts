@@ -27,7 +27,7 @@ export type Signed = {
   readonly document: MadeDocument;
 };
 
-/** A quote that expired or was decided cannot be signed. */
+/** A quote cannot be signed on a day after its last valid day, nor one that was decided. */
 function refusal({ whole, quote, orderId }: Signed, by: string, optionId: string | null, instant: string): string | null {
   const checked =
     orderId === null
@@ -49,7 +49,7 @@ export async function signDocument(signed: Signed, signing: Signing): Promise<Sa
   const isOpen = orderId === null ? quote.state === 'issued' : quote.orders.find((one) => one.id === orderId)?.state === 'issued';
   const accepts = signing.role === 'customer' && isOpen;
   const instant = 'paper' in signing ? signing.signedAt : nowInstant();
-  const refused = accepts ? refusal(signed, name, signing.optionId, instant) : null;
+  const refused = isOpen ? refusal(signed, name, signing.optionId, instant) : null;
   if (refused !== null) return failed(refused);
   const tree = await storedDocument(document);
   if (!tree.ok) return failed(tree.message);

@@ -2,6 +2,7 @@ import SignaturePad from 'signature_pad';
 import { useEffect, useEffectEvent, useRef, useState } from 'react';
 import type { Signature } from '../../../shared-core/book/papers.ts';
 import { instantAt, dayOfInstant } from '../../../shared-core/measure/moment.ts';
+import { standingAt } from '../../../shared-core/price/quote-state.ts';
 import { nowInstant } from '../../book/command.ts';
 import { type Signed, type Signing, signDocument } from '../../book/sign-commands.ts';
 import { ChoiceRow } from '../../parts/Choices.tsx';
@@ -32,13 +33,15 @@ export function SignDialog({ signed, subject, onDone }: SignDialogProps) {
   const { options, suggestedId } = quote.priced;
   const names = { customer: customer.name, 'second-owner': property.secondOwner?.name ?? '', contractor: business.ownerName };
   const today = dayOfInstant(nowInstant(), business.timeZone);
+  // Only a page signed while the quote was valid is left to enter.
+  const [isLate] = useState(orderId === null && standingAt(quote, nowInstant()) === 'expired');
   const pad = useRef<SignaturePad | null>(null);
-  const [way, setWay] = useState<'screen' | 'paper'>('screen');
+  const [way, setWay] = useState<'screen' | 'paper'>(isLate ? 'paper' : 'screen');
   const [role, setRole] = useState<Signature['role']>('customer');
   const [name, setName] = useState<string>(names.customer);
   const [option, setOption] = useState(suggestedId);
   const [paper, setPaper] = useState<ScaledPhoto | null>(null);
-  const [day, setDay] = useState<string | null>(today);
+  const [day, setDay] = useState(isLate ? null : today);
   const saved = useRef<Parameters<typeof onDone>[0]>(null);
   const signing = (): Signing | string => {
     const own = { role, name, optionId: role === 'customer' && orderId === null ? option : null };

@@ -142,7 +142,8 @@ function StatusActions(props: StatusPartProps & { readonly quote: Quote; readonl
         {`Email ${customer.name}`}
       </a>
       <TextButton onPress={copyText}>Copy text message</TextButton>
-      {(state === 'issued' || state === 'accepted') && document?.sha256 != null && (
+      {/* A page that was signed while the quote was valid may be entered later. */}
+      {(quote.state === 'issued' || quote.state === 'accepted') && document?.sha256 != null && (
         <TextButton onPress={() => onSign(document)}>Sign</TextButton>
       )}
       {state === 'issued' && <TextButton onPress={onDecision}>Record decision</TextButton>}
