@@ -17,6 +17,7 @@ import { workCalendar } from '../cure/stated-date.ts';
 import { joined } from '../measure/list.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
+import { quotedDepths } from '../price/quoted-price.ts';
 import type { QuotedDates } from './quote-dates.ts';
 import { drawingBlock } from './blocks.ts';
 import type { Block } from './tree.ts';
@@ -62,7 +63,8 @@ export function planBlock(frozen: Frozen, room: RoomEstimate, widthPx: number, h
   const input = roomPlan({
     room: record,
     survey: room.survey,
-    level: room.level,
+    // As in `quotedDepths`.
+    level: { ...level, textureM: 0 },
     shows: 'depth',
     widthPx,
     heightPx,
@@ -87,7 +89,7 @@ export function planBlock(frozen: Frozen, room: RoomEstimate, widthPx: number, h
     mayTurn,
     marginPx: { left: 52, top: 38, right: 66, bottom: 52 },
   });
-  const { depths } = room.takeoff.room;
+  const depths = quotedDepths(room);
   return drawingBlock(
     drawing,
     `Plan of ${theRoom(room.name)} with the pour depth${depths === null ? '' : `, ${formatDepth(depths.mostM, units)} at the deepest`}`,

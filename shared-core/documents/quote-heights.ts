@@ -4,6 +4,7 @@ import type { Frozen } from '../book/quote.ts';
 import type { Room } from '../book/room.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
+import { quotedDepths } from '../price/quoted-price.ts';
 import { type HeightInput, type HeightLine, heightSchedule } from '../prep/height-schedule.ts';
 import { listed } from '../standing/names.ts';
 import { LAYER_WORDS } from '../substrate/layer-words.ts';
@@ -11,9 +12,9 @@ import { headingBlock, tableBlocks, textBlock } from './blocks.ts';
 import type { Block } from './tree.ts';
 
 /** How far the finish lies above the floor as it is before grinding, meters: least on the highest place, most on the lowest. */
-function riseOf({ survey, level, takeoff }: RoomEstimate): HeightInput['rise'] {
-  if (survey.state === 'waiting') return takeoff.room.depths;
-  if (level.mode === 'follow') return { leastM: level.followThicknessM, mostM: level.followThicknessM };
+function riseOf(room: RoomEstimate): HeightInput['rise'] {
+  const { survey, level } = room;
+  if (survey.state === 'waiting' || level.mode === 'follow') return quotedDepths(room);
   const { fill, highSpots, highSpotsAreGround } = survey.level;
   const overM = Math.max(0, ...highSpots.map((spot) => spot.depthM));
   const leastM = highSpotsAreGround && overM > 0 ? Math.max(level.leastThicknessM - overM, -level.grindMostM) : fill.leastDepthM;

@@ -12,6 +12,7 @@ import type { OptionEstimate } from '../price/estimate-job.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import { isAdded } from '../price/line.ts';
 import { formatMoney } from '../price/money.ts';
+import { quotedDepths } from '../price/quoted-price.ts';
 import { eachLiftWords } from '../price/takeoff-words.ts';
 import { bagsWords } from './log-words.ts';
 import type { LayerMaterial } from '../book/layer.ts';
@@ -215,14 +216,14 @@ function edgeWords({ dams, room }: RoomEstimate['takeoff'], supplied: (line: str
 export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLines): string[] {
   const { units, locale } = frozen.business;
   const { takeoff } = room;
-  const { abradeM2, crackM, cut, depths, grind, reinforceM2, sealM2 } = takeoff.room;
+  const { abradeM2, crackM, cut, grind, reinforceM2, sealM2 } = takeoff.room;
   const priced = asPriced(quoted, room.roomId);
   const supplied = (line: string, text: string): string[] => priced(line, text, `${text} (material not in this price)`);
   const area = (m2: number): string => formatArea(m2, units, locale);
-  const deep =
-    depths === null
-      ? ''
-      : `: ${area(takeoff.room.areaM2)}, ${formatDepth(depths.meanM, units, locale)} deep on average, ${formatDepth(depths.mostM, units, locale)} at the deepest point`;
+  const depths = quotedDepths(room);
+  const depth = (m: number): string => formatDepth(m, units, locale);
+  const deepest = depths === null || room.level.mode === 'follow' ? '' : ` on average, ${depth(depths.mostM)} at the deepest point`;
+  const deep = depths === null ? '' : `: ${area(takeoff.room.areaM2)}, ${depth(depths.meanM)} deep${deepest}`;
   const material = frozen.materials.find((m) => m.id === takeoff.materialId);
   const lifts = takeoff.lifts !== null && takeoff.lifts.count > 1 ? ` in ${takeoff.lifts.count} lifts` : '';
   const heated = frozen.rooms.find(({ id }) => id === room.roomId);

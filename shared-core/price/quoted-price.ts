@@ -1,13 +1,25 @@
 /** The price of an estimate as stored in an issued quote: lines, rooms, tax, payments and totals, fully calculated. */
 import type { Material } from '../book/material.ts';
+import type { Depths } from '../material/lifts.ts';
 import type { Quote, QuotedOption, QuotedPrice, QuotedRoom } from '../book/quote.ts';
 import type { JobEstimate, OptionEstimate } from './estimate-job.ts';
+import type { RoomEstimate } from './estimate-room.ts';
 import { taskName } from './hours-words.ts';
 import { BASE_OPTION_ID } from './quote-state.ts';
 
+/**
+ * Pour depths as a quote states them, meters; null while they are not known. A pour that follows the floor has its thickness: the allowance
+ * for texture only takes material.
+ */
+export function quotedDepths({ level: { mode, followThicknessM }, takeoff }: Pick<RoomEstimate, 'level' | 'takeoff'>): Depths | null {
+  const { depths } = takeoff.room;
+  return depths === null || mode !== 'follow' ? depths : { leastM: followThicknessM, meanM: followThicknessM, mostM: followThicknessM };
+}
+
 function quotedRoom(option: OptionEstimate, room: OptionEstimate['rooms'][number], materials: readonly Material[]): QuotedRoom {
   const { takeoff } = room;
-  const { depths, volume } = takeoff.room;
+  const { volume } = takeoff.room;
+  const depths = quotedDepths(room);
   return {
     roomId: room.roomId,
     name: room.name,

@@ -5,7 +5,8 @@ import type { Layer } from '../../../shared-core/book/layer.ts';
 import type { Mark as FloorMark } from '../../../shared-core/book/plan-fields.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { preparationLetter } from '../../../shared-core/documents/certificates.ts';
-import { draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
+import { asQuoted, draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
+import { planBlock } from '../../../shared-core/documents/quote-drawings.ts';
 import { lineTextsInAnyUnits } from '../../../shared-core/prep/line-words.ts';
 import { addedKey } from '../../../shared-core/price/line.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
@@ -34,6 +35,23 @@ const crack: FloorMark = {
 };
 
 describe('the scope of a quote', () => {
+  it('states the same thickness as the first page where the pour follows the floor', () => {
+    const whole = wholeOf('26-031');
+    const skim = whole.job.estimate.options.find(({ rooms }) => rooms.some(({ level }) => level.mode === 'follow'));
+    const level = skim?.rooms.find((room) => room.level.mode === 'follow')?.level;
+    // 3/16 in. and the allowance for texture, 1 mm (0.04 in.), are more than 7/32 in.: rounded to sixteenths they would be 1/4 in. By hand.
+    expect([level?.followThicknessM, level?.textureM]).toEqual([0.1875 * 0.0254, 0.001]);
+    const estimate = { ...whole.job.estimate, suggestedOptionId: skim?.id ?? null };
+    const reading = readJob({ ...whole, job: { ...whole.job, estimate } }, NOW);
+    const printed = text(draftQuote(reading, NOW));
+    expect(printed).toContain('In the hall we pour ³⁄₁₆″ of self-leveling underlayment that follows the floor.');
+    expect(printed).toMatch(/Pour an even layer that follows the floor: [\d,]+ sq ft, ³⁄₁₆″ deep\n/);
+    const hall = reading.estimate.suggested.rooms.find((room) => room.level.mode === 'follow');
+    const plan = JSON.stringify(hall && planBlock(asQuoted(reading), hall, 400, 300));
+    expect(plan).toContain('Plan of the hall with the pour depth, ³⁄₁₆″ at the deepest');
+    expect(new Set(plan?.match(/(?<=Reading \d+: )[^"]*/g))).toEqual(new Set(['³⁄₁₆″ deep']));
+  });
+
   it('names all priced work in the scope, and offers no moisture mitigation system that is in the price', () => {
     const whole = wholeOf('26-024');
     const system = whole.materials.find(({ kind }) => kind === 'moisture-barrier');
