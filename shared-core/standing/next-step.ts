@@ -83,6 +83,7 @@ function quote({ bundle, facts, business, standing }: Asked): Step {
     issued: go(`The quote is with the customer. It is valid until ${day}.`, 'Record the decision', 'quote'),
     expired: go(`The quote expired after ${day}.`, 'Issue a revision', 'quote'),
     declined: go('The customer declined the quote.', 'Issue a revision', 'quote'),
+    canceled: go('The contract was canceled.', 'Issue a revision', 'quote'),
     accepted: go('The customer accepted the quote.', 'Plan the pour', 'pour'),
   };
   return steps[standing.quoted];

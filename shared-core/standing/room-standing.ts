@@ -14,6 +14,7 @@ import {
   type RoomSummary,
   standingQuote,
 } from './job-bundle.ts';
+import { isCanceled } from '../price/quote-state.ts';
 import { type PouredPart, roomPour } from './room-pour.ts';
 import { type JobMoney, jobMoney } from './job-money.ts';
 import { isCleared, isCured, roomCure } from './room-cure.ts';
@@ -23,7 +24,7 @@ import type { RoomState, Stage, StageState } from './stage.ts';
 export type AssessGap = 'outline' | 'readings' | 'layers' | 'flooring' | 'tests';
 
 /** Status of the current quote for one room; `none` also while it does not include the room. */
-export type RoomQuote = 'none' | Exclude<QuoteState, 'superseded'>;
+export type RoomQuote = 'none' | 'canceled' | Exclude<QuoteState, 'superseded'>;
 
 export type RoomStanding = {
   readonly roomId: string;
@@ -93,7 +94,7 @@ export function roomQuote(quote: Quote | null, roomId: string, today: string): R
     quote.orders.some((order) => order.state === 'signed' && order.priced.rooms.some((r) => r.roomId === roomId));
   if (!isIn) return 'none';
   if (quote.state === 'expired' || (quote.state === 'issued' && today > quote.validUntil)) return 'expired';
-  return quote.state;
+  return quote.state === 'declined' && isCanceled(quote) ? 'canceled' : quote.state;
 }
 
 type Facts = Omit<RoomStanding, 'stage' | 'stages' | 'state'>;

@@ -80,6 +80,15 @@ describe('the stage of a room', () => {
     expect([roomQuote(q, HALL, '2026-05-12'), roomQuote(q, HALL, '2026-05-13')]).toEqual(['issued', 'expired']);
   });
 
+  it('says of a job that was reopened whether its quote was declined or its contract canceled', () => {
+    const sentenceOf = (...states: readonly ('accepted' | 'declined')[]) => {
+      const history = states.map((state) => ({ state, instant: NOW, by: 'C', note: '' }));
+      return step({ ...hall(), quotes: [{ ...quote(hall(), 'declined', '2026-06-01'), history }] })?.sentence;
+    };
+    expect(sentenceOf('declined')).toBe('The customer declined the quote.');
+    expect(sentenceOf('accepted', 'declined')).toBe('The contract was canceled.');
+  });
+
   it('is on hold by a finding at assess, prep and pour, never once poured', () => {
     const holds = [{ key: 'x', why: 'suspected asbestos', liftsOn: null }];
     const held = quoted(hall({}, { holds, prepOpen: 2 }), 'accepted');
