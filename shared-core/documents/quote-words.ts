@@ -222,7 +222,7 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLin
   const area = (m2: number): string => formatArea(m2, units, locale);
   const depths = quotedDepths(room);
   const depth = (m: number): string => formatDepth(m, units, locale);
-  const deepest = depths === null || room.level.mode === 'follow' ? '' : ` on average, ${depth(depths.mostM)} at the deepest point`;
+  const deepest = depths === null || depths.leastM === depths.mostM ? '' : ` on average, ${depth(depths.mostM)} at the deepest point`;
   const deep = depths === null ? '' : `: ${area(takeoff.room.areaM2)}, ${depth(depths.meanM)} deep${deepest}`;
   const material = frozen.materials.find((m) => m.id === takeoff.materialId);
   const lifts = takeoff.lifts !== null && takeoff.lifts.count > 1 ? ` in ${takeoff.lifts.count} lifts` : '';

@@ -11,9 +11,9 @@ import { BASE_OPTION_ID } from './quote-state.ts';
  * Pour depths as a quote states them, meters; null while they are not known. A pour that follows the floor has its thickness: the allowance
  * for texture only takes material.
  */
-export function quotedDepths({ level: { mode, followThicknessM }, takeoff }: Pick<RoomEstimate, 'level' | 'takeoff'>): Depths | null {
-  const { depths } = takeoff.room;
-  return depths === null || mode !== 'follow' ? depths : { leastM: followThicknessM, meanM: followThicknessM, mostM: followThicknessM };
+export function quotedDepths({ survey, level, takeoff }: Pick<RoomEstimate, 'survey' | 'level' | 'takeoff'>): Depths | null {
+  const { mode, followThicknessM: m } = level;
+  return survey.state === 'surveyed' && mode === 'follow' ? { leastM: m, meanM: m, mostM: m } : takeoff.room.depths;
 }
 
 function quotedRoom(option: OptionEstimate, room: OptionEstimate['rooms'][number], materials: readonly Material[]): QuotedRoom {

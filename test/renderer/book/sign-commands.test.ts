@@ -25,7 +25,7 @@ const signedOn = (day: string): Signing => ({ ...by('customer'), paper: page, si
 afterEach(() => vi.unstubAllGlobals());
 
 test('a page counts by the date it was signed, and what is signed after the last valid day is refused', async () => {
-  const pdf = { pdfBase64: 'JVBERi0=', pages: 1, sha256: 'b'.repeat(64), version: '0.1.0' };
+  const pdf = { pdfBase64: btoa('%PDF-'), pages: 1, sha256: 'b'.repeat(64), version: '0.1.0' };
   pageDesk((name) => (name === 'document.ink' ? { ok: true, value: pdf } : undefined));
   await freshBook();
   await addSample(sampleAt(NOW));

@@ -49,7 +49,7 @@ describe('the scope of a quote', () => {
     const hall = reading.estimate.suggested.rooms.find((room) => room.level.mode === 'follow');
     const plan = JSON.stringify(hall && planBlock(asQuoted(reading), hall, 400, 300));
     expect(plan).toContain('Plan of the hall with the pour depth, ³⁄₁₆″ at the deepest');
-    expect(new Set(plan?.match(/(?<=Reading \d+: )[^"]*/g))).toEqual(new Set(['³⁄₁₆″ deep']));
+    expect(new Set(plan.match(/(?<=Reading \d+: )[^"]*/g))).toEqual(new Set(['³⁄₁₆″ deep']));
   });
 
   it('names all priced work in the scope, and offers no moisture mitigation system that is in the price', () => {
