@@ -182,13 +182,10 @@ function addedLine(line: EstimateChoices['added'][number], roomId: string | null
 
 const POUR_TASKS: readonly TaskHours['key'][] = ['pour', 'set-up'];
 
-/** Whether a task is priced as prep, not with the pour. */
-export const isPrepTask = ({ key }: Pick<TaskHours, 'key'>): boolean => !POUR_TASKS.includes(key);
-
 /** Two lines at most: prep and pour, each with its tasks named. */
 function laborLines(room: RoomTakeoff, input: CostInput): CostLine[] {
-  const pour = room.hours.filter((task) => !isPrepTask(task));
-  const prep = room.hours.filter(isPrepTask);
+  const pour = room.hours.filter((task) => POUR_TASKS.includes(task.key));
+  const prep = room.hours.filter((task) => !POUR_TASKS.includes(task.key));
   return [
     ...laborLine('labor-prep', 'Prepare the floor', prep, room, input),
     ...laborLine('labor-pour', 'Pour and finish', pour, room, input),

@@ -9,8 +9,6 @@ import { hoursOfClock } from '../measure/clock-time.ts';
 import { type JobTakeoff, jobTakeoff } from '../material/job-takeoff.ts';
 import { shoppingList } from '../material/shopping.ts';
 import type { NoCoverage } from '../material/containers.ts';
-import { helperCount } from '../pour/crew-names.ts';
-import { isPrepTask } from './cost-lines.ts';
 import type { Problem } from './problem.ts';
 import { noCoverageWords } from './takeoff-words.ts';
 import type { SurveyedRoom } from '../survey/survey-room.ts';
@@ -109,7 +107,7 @@ function estimateOption(
   const takeoffs = rooms.map((room) => room.takeoff);
   const taken = jobTakeoff(takeoffs);
   const toBuy = shoppingList(takeoffs, job.estimate.added, materials);
-  const daysOnSite = job.estimate.daysOnSite ?? prepDays(takeoffs, records) + pourDays(takeoffs, job);
+  const daysOnSite = job.estimate.daysOnSite ?? usualDays(takeoffs, job, business);
   const price = priceJob({
     business,
     materials,
@@ -139,21 +137,15 @@ function estimateOption(
   };
 }
 
-/** Days for the priced prep hours, at least one: those on site share them, at the working hours of the company. Common practice, no source. */
-function prepDays(takeoffs: JobTakeoff['rooms'], { business, job }: EstimateRecords): number {
-  const hours = takeoffs.reduce((sum, { room: { roomId }, hours: tasks }) => {
-    const plan = job.rooms.find((jobRoom) => jobRoom.roomId === roomId)?.pourPlan ?? null;
-    const people = 1 + helperCount(plan, job.crewNames, business.ownerName);
-    return sum + tasks.filter(isPrepTask).reduce((all, task) => all + task.ownHours + task.helperHours, 0) / people;
-  }, 0);
-  const { from, to } = business.hours;
-  return Math.max(1, Math.ceil(hours / (hoursOfClock(to) - hoursOfClock(from)) - 1e-9));
-}
-
-/** Days of the pours: one per lift, and one for each section poured after the first. */
-function pourDays(takeoffs: JobTakeoff['rooms'], { rooms }: Job): number {
+/**
+ * Days on site: one per lift, one for each section poured after the first, and at least one before them; more where the priced hours of
+ * the owner, who does the prep alone, take longer at the company's working hours.
+ */
+function usualDays(takeoffs: JobTakeoff['rooms'], { rooms }: Job, { hours: { from, to } }: Business): number {
   const lifts = Math.max(0, ...takeoffs.map((room) => room.lifts?.count ?? 0));
-  return Math.max(1, lifts) + Math.max(0, ...rooms.map(({ pourPlan }) => laterSections(pourPlan)));
+  const pours = Math.max(1, lifts) + Math.max(0, ...rooms.map(({ pourPlan }) => laterSections(pourPlan)));
+  const ownHours = takeoffs.flatMap(({ hours }) => hours).reduce((sum, task) => sum + task.ownHours, 0);
+  return Math.max(1 + pours, Math.ceil(ownHours / (hoursOfClock(to) - hoursOfClock(from)) - 1e-9));
 }
 
 const uncovered = (problem: NoCoverage): Problem => ({

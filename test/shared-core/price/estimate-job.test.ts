@@ -77,29 +77,19 @@ describe('the estimate of a job', () => {
   it('adds up to the minor unit in every job of the sample', () => {
     for (const records of jobs) addsUp(records);
   });
-  // Common practice, no source: prep is done before the day of the pour.
-  it('has as many days beforehand as those on site need for the priced prep hours', () => {
-    const daysWith = (helpers: number, to = '17:30'): number => {
-      const crewNames = Array.from({ length: helpers }, (_, i) => `Helper ${i}`);
-      const rooms = ready.job.rooms.map((room) => ({ ...room, pourPlan: null }));
+  // Common practice, no source: prep is done before the day of the pour, by the owner, and the helpers come for the pour.
+  it('has a day before the first lift, and more where the owner’s hours need them', () => {
+    const daysWith = (to: string): number => {
       const hours = { ...business.hours, from: '08:00', to };
-      const job = { ...ready.job, rooms, crewNames: [business.ownerName, ...crewNames] };
-      return estimateJob({ ...ready, business: { ...business, hours }, job }, '2026-05-12').base.days;
+      return estimateJob({ ...ready, business: { ...business, hours } }, '2026-05-12').base.days;
     };
     const { base } = estimateJob(ready, '2026-05-12');
     const lifts = Math.max(1, ...base.takeoff.rooms.map((room) => room.lifts?.count ?? 0));
-    const prep = base.takeoff.rooms.flatMap(({ hours }) => hours).filter(({ key }) => key !== 'pour' && key !== 'set-up');
-    const personHours = prep.reduce((sum, { ownHours, helperHours }) => sum + ownHours + helperHours, 0);
-    expect(personHours).toBeGreaterThan(2);
-    for (const [helpers, to, dayHours] of [
-      [0, '17:30', 9.5],
-      [0, '10:00', 2],
-      [1, '10:00', 2],
-      [3, '09:00', 1],
-    ] as const)
-      expect(daysWith(helpers, to)).toBe(Math.max(1, Math.ceil(personHours / (1 + helpers) / dayHours)) + lifts);
-    expect(daysWith(0, '10:00')).toBeGreaterThan(daysWith(0));
-    expect(daysWith(3, '10:00')).toBeLessThan(daysWith(0, '10:00'));
+    const ownHours = base.takeoff.rooms.flatMap(({ hours }) => hours).reduce((sum, task) => sum + task.ownHours, 0);
+    expect(ownHours).toBeGreaterThan(4);
+    expect(daysWith('23:00')).toBe(1 + lifts);
+    expect(daysWith('09:00')).toBe(Math.ceil(ownHours));
+    expect(daysWith('10:00')).toBe(Math.max(1 + lifts, Math.ceil(ownHours / 2)));
   });
   it('adds up for any pricing method, in currencies of no, two and three digits', () => {
     fc.assert(
