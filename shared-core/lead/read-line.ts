@@ -125,7 +125,9 @@ const YEAR = new RegExp(
   ].join('|'),
   'i',
 );
-const SIZED_ROOM = new RegExp(String.raw`(?<=\S\s+)${ROOM.source}(?=\s+${SIZE.source})`, 'gi');
+/** A room by any other word, `x-ray room`, after the two words of the name. `the room` and `one big room` name none. */
+const OTHER_ROOM = String.raw`(?<=[,;.]\s*|\s{2}|\S\s+\S+\s+)(?<![\w’'-])(?!(?:an?|the|this|that|each|every|one|two|another|other|whole|entire|same|next|of|in|per|more|no|any|my|our|his|her|their|and|with|is|for|by|big|large|small|little|single|empty|square)\b)[a-z][a-z’'-]*\s+room\b`;
+const SIZED_ROOM = new RegExp(String.raw`(?<=\S\s+)(?:${ROOM.source}|${OTHER_ROOM})(?=:?\s+${SIZE.source})`, 'gi');
 /** Several rooms of a kind: `2 offices`, or `halls` before a size. */
 const ROOMS = new RegExp(
   String.raw`(?<=\S\s+)(?<![\w/.-])(?:(?<count>[2-9]|two|three|four|five)\s+(?<counted>${ROOM_WORD})s\b|(?<sized>${ROOM_WORD})s(?=:?\s+${SIZE.source}))`,
@@ -208,38 +210,69 @@ function takeFloor(line: Line): string {
   return '';
 }
 
-type Named = { readonly name: string; readonly from: number; readonly least: number; readonly most: number; readonly sizes: RoomRead[] };
+/** A room where the line names it. `to` is where its words end. */
+type Named = {
+  readonly name: string;
+  readonly from: number;
+  readonly to: number;
+  readonly least: number;
+  readonly most: number;
+  readonly sizes: RoomRead[];
+};
+
+/** Words before and after the word for a room that speak of one already named: `heat in the kitchen`, `kitchen floor is tile`. */
+const OF_NAMED = /\b(?:the|this|that|in|my|our|his|her|their)\s+$/i;
+const NAMED_IS = /^\s+(?:floor|tile|slab|subfloor|is|has|was|needs|wants|gets|slopes|dips)\b/i;
+/** A size of its own in the same part, `the hall upstairs is 3x12`; in `the hall and 5x8 bath` it is of another room. */
+const OWN_SIZE = new RegExp(String.raw`^(?:(?!${ROOM.source})[^,;])*?${SIZE.source}(?!\s+${ROOM_WORD}\b)`, 'i');
+const BETWEEN_ROOM_AND_SIZE = /^:?\s*(?:(?:is|are)\s+)?(?:about\s+)?$/i;
+
+/** The rooms without those that only speak again of another: `kitchen 10x12, wants heat in the kitchen` is one room. */
+function namedOnce(named: readonly Named[], line: string): Named[] {
+  const isAgain = ({ from, to, least }: Named): boolean =>
+    least === 1 && (OF_NAMED.test(line.slice(0, from)) || NAMED_IS.test(line.slice(to))) && !OWN_SIZE.test(line.slice(to));
+  return named.filter(
+    (one, n) => !isAgain(one) || !named.some((other, m) => other.name === one.name && (isAgain(other) ? m < n : m !== n)),
+  );
+}
 
 /** Rooms with the sizes beside them; a size alone is also a room. */
 function takeRooms(line: Line, context: LineContext): RoomRead[] {
-  const named: Named[] = [];
-  const add = ({ 0: words, index, groups = {} }: RegExpExecArray): void => {
-    line.blank(index, index + words.length);
+  const words: Named[] = [];
+  const add = ({ 0: text, index, groups = {} }: RegExpExecArray): void => {
+    const to = index + text.length;
+    line.blank(index, to);
     const { count, counted, sized } = groups;
     const several = count === undefined ? 1 : Number(count) || COUNTS.indexOf(count.toLowerCase()) + 2;
-    named.push({
-      ...{ name: roomName(counted ?? sized ?? words), from: index, sizes: [] },
+    words.push({
+      ...{ name: roomName(counted ?? sized ?? text), from: index, to, sizes: [] },
       ...{ least: several, most: sized === undefined ? several : Infinity },
     });
   };
   for (const pattern of [ROOMS, SIZED_ROOM]) for (const match of line.left.matchAll(pattern)) add(match);
   const start = nameEnd(line.left);
   for (let match = ROOM.exec(rest(line, start)); match !== null; match = ROOM.exec(rest(line, start))) add(match);
-  named.sort((a, b) => a.from - b.from);
+  words.sort((a, b) => a.from - b.from);
+  const named = namedOnce(words, line.whole);
   const sizes = [...line.left.matchAll(new RegExp(SIZE, 'gi'))].flatMap(({ 0: words, 1: first = '', 2: second = '', index }) => {
     const size = readSize([first, second], context, {
       before: line.whole.slice(0, index),
       after: line.whole.slice(index + words.trimEnd().length),
     });
     if (size !== null) line.blank(index, index + words.length);
-    return size === null ? [] : [{ index, size }];
+    return size === null ? [] : [{ index, to: index + words.trimEnd().length, size }];
   });
+  // A size of its own right after a room, when no other is right before it: `x-ray 10x8, hall 4x22`.
+  const hasOther = (room: Named, size: Span): boolean =>
+    line.whole.slice(size.to, room.from).trim() !== '' &&
+    sizes.some(({ index }) => index >= room.to && BETWEEN_ROOM_AND_SIZE.test(line.whole.slice(room.to, index)));
   // As many sizes after as many rooms: `kitchen and hall 12x14 and 4x20`.
   const isList = named.length === sizes.length && named.every(({ from, most }) => most === 1 && from < (sizes[0]?.index ?? 0));
-  for (const [n, { index, size }] of sizes.entries()) {
+  for (const [n, { index, to, size }] of sizes.entries()) {
     const open = named.filter((one) => one.sizes.length < one.most);
-    const unnamed: Named = { name: 'Room', from: index, least: 1, most: 1, sizes: [] };
-    const room = (isList ? named[n] : undefined) ?? open.filter(({ from }) => from < index).at(-1) ?? open[0] ?? unnamed;
+    const unnamed: Named = { name: 'Room', from: index, to: index, least: 1, most: 1, sizes: [] };
+    const before = open.filter(({ from }) => from < index).at(-1);
+    const room = (isList ? named[n] : undefined) ?? before ?? open.find((one) => !hasOther(one, { from: index, to })) ?? unnamed;
     if (room === unnamed) named.push(unnamed);
     room.sizes.push({ name: room.name, ...size });
   }

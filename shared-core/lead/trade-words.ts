@@ -86,7 +86,7 @@ const LAYERS: readonly (readonly [RegExp, LayerMaterial])[] = [
   [/^(?:old (?:leveler|leveling|underlayment))$/, 'old-leveling'],
   [/^(?:screed|mud bed|mortar bed)$/, 'screed'],
   [/^(?:gypsum|gypsum underlayment)$/, 'gypsum'],
-  [/^(?:boards|board subfloor|plank subfloor|diagonal boards)$/, 'boards'],
+  [/^(?:boards|board subfloor|plank subfloor|old plank floor(?:s|ing)?|diagonal boards)$/, 'boards'],
   [/^(?:plywood|ply|wood subfloor|subfloor)$/, 'plywood'],
   [/^(?:particle ?board)$/, 'particleboard'],
   [/^osb$/, 'osb'],
@@ -105,11 +105,16 @@ export function layerOf(phrase: string): LayerMaterial | null {
   const find = (): LayerMaterial | null => LAYERS.find(([pattern]) => pattern.test(words))?.[1] ?? null;
   for (let layer = find(); ; layer = find()) {
     if (layer !== null) return layer;
-    const shorter = words.replace(BEFORE, '').replace(AFTER, '');
-    if (shorter === words) return null;
-    words = shorter;
+    // What stands before goes first: `the old plank floor` are boards, `plank` is not.
+    const shorter = words.replace(BEFORE, '');
+    const next = shorter === words ? words.replace(AFTER, '') : shorter;
+    if (next === words) return null;
+    words = next;
   }
 }
+
+/** Planks of no kind named. Straight on joists they are the subfloor: a floating plank needs one below. Common practice, no source. */
+const PLANKS = /(?:^|\s)(?<!(?:vinyl|floating)\s)planks?(?:\s+floor(?:s|ing)?)?$/i;
 
 const BETWEEN = /\s+(?:over|on top of|on|and)\s+/i;
 const THICK = new RegExp(`^(${DEPTH})\\s`, 'i');
@@ -119,16 +124,15 @@ export type LayerRead = { readonly material: LayerMaterial; readonly thicknessM:
 
 /** The layers that words such as `carpet over 3/4" plywood over joists` name, from the top down; null when one of them is not known. */
 export function readLayers(text: string): LayerRead[] | null {
-  const layers = text
-    .trim()
-    .split(BETWEEN)
-    .flatMap((words) => {
-      const material = layerOf(words);
-      // A tape's fraction is in inches in either system.
-      const depth = parseLength(THICK.exec(words)?.[1] ?? '', 'us', 'depth', 'en-US');
-      return material === null ? [] : [{ material, thicknessM: depth.ok && depth.value > 0 ? depth.value : null }];
-    });
-  return layers.length === text.trim().split(BETWEEN).length ? layers : null;
+  const named = text.trim().split(BETWEEN);
+  const layers = named.flatMap((words, n) => {
+    const isSubfloor = PLANKS.test(words) && layerOf(named[n + 1] ?? '') === 'joists';
+    const material = isSubfloor ? 'boards' : layerOf(words);
+    // A tape's fraction is in inches in either system.
+    const depth = parseLength(THICK.exec(words)?.[1] ?? '', 'us', 'depth', 'en-US');
+    return material === null ? [] : [{ material, thicknessM: depth.ok && depth.value > 0 ? depth.value : null }];
+  });
+  return layers.length === named.length ? layers : null;
 }
 
 /** How a customer heard of the business. Takes `referred by Ann Doyle` with the name, up to a comma or a part already read. */

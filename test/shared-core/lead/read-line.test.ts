@@ -122,6 +122,55 @@ describe('a line about a call', () => {
     expect(lead.notes).toBe('');
   });
 
+  // How rooms are spoken of a second time on the phone: common practice, no source.
+  it.each<readonly [line: string, rooms: string]>([
+    ['kitchen 10x12, wants heat in the kitchen', 'Kitchen 10x12'],
+    ['heat mats in the kitchen, kitchen 10x12', 'Kitchen 10x12'],
+    ['kitchen, hall 4x20, tile in the kitchen is loose', 'Kitchen ?, Hall 4x20'],
+    ['kitchen 10x12, kitchen floor has a hump', 'Kitchen 10x12'],
+    [
+      'hall 4x18, kitchen 10x12, living room 14x20, some cracked tile in the kitchen, wants heat mats in the kitchen',
+      'Hall 4x18, Kitchen 10x12, Living room 14x20',
+    ],
+    ['kitchen and hall 12x14 and 4x20, heat in the kitchen', 'Kitchen 12x14, Hall 4x20'],
+    ['kitchen 10x12, heat in the kitchen and 5x8 bath', 'Kitchen 10x12, Bath 5x8'],
+    ['heat in the kitchen, the kitchen is 10x12', 'Kitchen 10x12'],
+    ['the hall is 4x20, the hall upstairs is 3x12', 'Hall 1 4x20, Hall 2 3x12'],
+    ['bath 5x8, upstairs bath', 'Bath 1 5x8, Bath 2 ?'],
+    ['2 offices 10x12 and 11x12, heat in the office', 'Office 1 10x12, Office 2 11x12'],
+    ['x-ray room 10x8, hall 4x22', 'X-ray room 10x8, Hall 4x22'],
+    ['exam room 10x8 and hall 4x22', 'Exam room 10x8, Hall 4x22'],
+    ['hall 4x22, sterilization room: 9x10', 'Hall 4x22, Sterilization room 9x10'],
+    ['x-ray 10x8, hall 4x22', 'Room 10x8, Hall 4x22'],
+    ['one big room 10x8, hall 4x22', 'Room 10x8, Hall 4x22'],
+    ['12x14 kitchen, hall 4x20', 'Kitchen 12x14, Hall 4x20'],
+    ['12x14 kitchen and 4x20 hall', 'Kitchen 12x14, Hall 4x20'],
+    ['12x14 kitchen 4x20 hall', 'Kitchen 12x14, Hall 4x20'],
+  ])('reads the rooms of %s each once', (line, rooms) => {
+    const feet = (n: number | null) => Math.round((n ?? 0) / FT);
+    const told = read(`Dana Wicklow, ${line}`).rooms.map(
+      ({ name, widthM, lengthM }) => `${name} ${widthM === null ? '?' : `${feet(widthM)}x${feet(lengthM)}`}`,
+    );
+    expect(told.sort()).toEqual(rooms.split(', ').sort());
+  });
+
+  it('reads no room in the two words of a name', () =>
+    expect(read('dana wicklow room 12x14')).toMatchObject({ name: 'dana wicklow room', rooms: [{ name: 'Room' }] }));
+
+  // Before plywood, houses had subfloors of plank or board on joists; a floating plank needs a subfloor: common practice, no source.
+  it.each([
+    ['old plank floor', ['boards']],
+    ['the old plank flooring over joists', ['boards', 'joists']],
+    ['paint over plank floor over joists', ['paint-or-sealer', 'boards', 'joists']],
+    ['tile over 3/4 planks on joists', ['ceramic-tile', 'boards', 'joists']],
+    ['vinyl plank over plank subfloor over joists', ['floating-plank', 'boards', 'joists']],
+    ['plank floor over slab', ['floating-plank', 'concrete-on-ground']],
+    ['old vinyl plank floor', ['floating-plank']],
+    ['floating plank over joists', ['floating-plank', 'joists']],
+    ['old floating floor', ['floating-plank']],
+    ['lvp over ply', ['floating-plank', 'plywood']],
+  ])('reads the planks of %s', (words, layers) => expect(readFloor(words)).toEqual(layers));
+
   it('numbers a further room by the first number that is free, and keeps the numbers given', () => {
     const names = (...given: readonly string[]) =>
       numberedRooms(given.map((name) => ({ name, widthM: null, lengthM: null }))).map(({ name }) => name);
