@@ -43,10 +43,10 @@ export function moneyLeft(money: JobMoney, format: (minor: number) => string): s
   const credit = creditFirst(money, format);
   if (credit !== null) return credit;
   const overdue = account.invoices.filter((b) => b.state === 'overdue');
-  const [first] = overdue;
-  if (first !== undefined) {
+  if (overdue.length > 0) {
     const minor = overdue.reduce((sum, b) => sum + b.overdueMinor, 0);
-    return `${format(minor)} is overdue by ${daysWords(Math.max(...overdue.map((b) => b.daysOverdue)))}.`;
+    const oldest = daysWords(Math.max(...overdue.map((b) => b.daysOverdue)));
+    return `${format(minor)} is overdue${overdue.length > 1 ? ', the oldest' : ''} by ${oldest}.`;
   }
   const ready = toIssue.find((draft) => draft.isReady);
   if (ready !== undefined) return `${draftName(ready)}: ${format(ready.totalMinor)} can be invoiced now.`;

@@ -52,6 +52,13 @@ it('says that retainage is held, and that it is due once the work is accepted', 
   expect(said('2026-04-30T15:00:00.000Z', entries)).toEqual(['$1,000.00 is overdue by 10 days.', 'Overdue by 10 days']);
 });
 
+it('says of several overdue invoices by how many days the oldest is', () => {
+  // Due March 1 and May 1, read on May 10, counted on a calendar: 70 and 9 days.
+  const two = [bill(70_000, 0), invoice('bill-2', 2, total - 70_000, { stageName: 'Balance due', dueOn: '2026-05-01' })];
+  expect(said(null, two)[0]).toBe(`${money(total)} is overdue, the oldest by 70 days.`);
+  expect(said(null, [...two, payment('p', 70_000)])[0]).toBe(`${money(total - 70_000)} is overdue by 9 days.`);
+});
+
 it('asks for a credit where more is invoiced than the contract total', () => {
   const entries = [bill(total + 50_000, 0), payment('p', total)];
   expect(said(null, entries)).toEqual(['More is invoiced than the contract total. Record a credit of $500.00 first.', 'Credit to record']);
