@@ -236,10 +236,13 @@ export async function recordOrder(
   whole: WholeJob,
   quote: Quote,
   orderId: string,
-  decision: { readonly state: 'signed' | 'declined' | 'voided'; readonly by: string },
+  { state, by }: { readonly state: 'signed' | 'declined' | 'voided'; readonly by: string },
   instant = nowInstant(),
 ): Promise<Outcome> {
   const now = nowInstant();
+  const { ownerName, name } = whole.business;
+  // The customer signs or declines; only the contractor voids.
+  const decision = { state, by: state === 'voided' ? ownerName || name || by : by };
   const decided = decideOrder(quote, orderId, { ...decision, instant });
   const order = decided.ok ? decided.value.orders.find((one) => one.id === orderId) : undefined;
   if (!decided.ok || order === undefined) return refused(decided.ok ? 'This change order was deleted.' : decided.message);

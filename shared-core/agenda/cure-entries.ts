@@ -92,17 +92,18 @@ function testDay(make: EntryMaker, { schedule }: RoomCure, cover: DatedMilestone
 
 type Covered = RoomAndCure & { readonly cover: DatedMilestone; readonly name: string };
 
-/** What still has to be done to a placed floor before its flooring: due on the day promised, or expected, for it. */
+/** What still has to be done to a placed floor before its flooring: due on the day promised, or expected, for it, and not before it was found. */
 function repair(make: EntryMaker, { facts, cure, cover, name }: Covered, rest: FloorRest): readonly AgendaEntry[] {
   const promised = cure.schedule.verdicts.find((v) => v.milestone.key === cover.key);
   const instant = promised?.promise.promisedFor ?? cover.statedAt ?? cure.schedule.clearance?.test?.takenAt ?? null;
   if (instant === null) return [];
+  const dueAt = rest.foundAt !== null && rest.foundAt > instant ? rest.foundAt : instant;
   const place = { units: make.business.units, locale: make.locale };
   const [verb = '', ...words] = repairStep(rest, make.theRooms([facts]), milestoneName(cover), place).split(' ');
   const event = `${verb.toLowerCase()} before ${milestoneName(cover)}`;
   const shared = { kind: 'cover' as const, name, roomIds: [facts.room.id], toDo: true, stage: 'pour' as const };
-  const own = { ...shared, event, verb, rest: words.join(' '), promised: promised !== undefined };
-  return [make.allDay(own, dayOfInstant(instant, make.zone))];
+  const own = { ...shared, event, verb, rest: words.join(' '), promised: promised !== undefined && dueAt === instant };
+  return [make.allDay(own, dayOfInstant(dueAt, make.zone))];
 }
 
 /** Flooring that may go down, or when it is expected to. A promised one is to be cleared on the day promised. */

@@ -2,6 +2,7 @@
 import { isSealed } from '../book/flooring.ts';
 import type { IncidentKind, Pour } from '../book/pour-record.ts';
 import { planDrawing } from '../drawing/plan.ts';
+import type { CureSchedule } from '../cure/cure-schedule.ts';
 import { regionsForCustomer } from '../drawing/pour-plan.ts';
 import { formatArea } from '../measure/area.ts';
 import { formatLength } from '../measure/length-format.ts';
@@ -89,6 +90,11 @@ function happened(reading: JobReading, { roomReading, floor, rest }: NoticeRoom,
 /** What may be walked on, and from when. */
 function walking(reading: JobReading, { roomReading, rest }: NoticeRoom, place: HandoverPlace): string[] {
   const cured = jobReadingCures(reading).find(({ room }) => room.id === roomReading.room.id);
+  // A part that ends at open floor takes no furniture: the rest is poured beside it.
+  const takesFurniture = ({ milestones }: CureSchedule): boolean => {
+    const furnitureAt = statedAt(milestones.find(({ kind }) => kind === 'furniture'));
+    return rest.openM2 <= 0 && furnitureAt !== null && furnitureAt <= place.now;
+  };
   const parts = cured === undefined ? [] : cured.parts.length > 0 ? cured.parts : [{ pour: cured.pour, schedule: cured.schedule }];
   const sentences = parts.map(({ pour, schedule }) => {
     const walk = schedule.milestones.find((m) => m.kind === 'walk-on');
@@ -98,7 +104,7 @@ function walking(reading: JobReading, { roomReading, rest }: NoticeRoom, place: 
     return from === null
       ? `${part}: keep off until we tell you.`
       : from <= place.now
-        ? `${part} is open to light foot traffic, soft-soled shoes.`
+        ? `${part} is open to ${takesFurniture(schedule) ? 'foot traffic and furniture with felt pads' : 'light foot traffic, soft-soled shoes'}.`
         : `${part} opens to light foot traffic ${statedWords(walk, place, 'weekday')}. Keep people and pets off until then.`;
   });
   return rest.openM2 > 0
@@ -106,9 +112,19 @@ function walking(reading: JobReading, { roomReading, rest }: NoticeRoom, place: 
     : sentences;
 }
 
-/** The dates that change. */
-function newDates({ roomReading, floor, rest }: NoticeRoom, { now, zone, locale }: HandoverPlace): string[] {
-  if (rest.openM2 <= 0) return ['The dates we gave you stay the same unless we tell you otherwise.'];
+/** Whether dates change: those of a room with floor still to place. */
+const areDatesNew = ({ rest }: NoticeRoom): boolean => rest.openM2 > 0;
+
+/** The dates that change, or that those given stay the same; empty where none were given. */
+function datesOf(reading: JobReading, noticeRoom: NoticeRoom, { now, zone, locale }: HandoverPlace): string[] {
+  const { roomReading, floor } = noticeRoom;
+  if (!areDatesNew(noticeRoom)) {
+    const { promises, documents } = reading.whole;
+    const wereGiven =
+      promises.some(({ roomId, deletedAt }) => roomId === roomReading.room.id && deletedAt === null) ||
+      documents.some(({ kind }) => kind === 'handover');
+    return wereGiven ? ['The dates we gave you stay the same unless we tell you otherwise.'] : [];
+  }
   const poured = floor.pours.at(-1) ?? null;
   const last = poured?.finishedAt ?? '';
   const pourAt = nextPourAt(roomReading.jobRoom, poured, zone);
@@ -124,6 +140,8 @@ function newDates({ roomReading, floor, rest }: NoticeRoom, { now, zone, locale 
   ];
 }
 
+const aboutOf = (rooms: readonly NoticeRoom[]): string => (rooms.some(areDatesNew) ? 'what happened, and new dates' : 'what happened');
+
 /** The message, never sent automatically; null where no notice is needed. */
 export function noticeMessage(reading: JobReading, now: string): { readonly subject: string; readonly body: string } | null {
   const rooms = noticeRooms(reading);
@@ -133,13 +151,13 @@ export function noticeMessage(reading: JobReading, now: string): { readonly subj
   const parts = rooms.flatMap((noticeRoom) => [
     happened(reading, noticeRoom, place).join(' '),
     walking(reading, noticeRoom, place).join(' '),
-    newDates(noticeRoom, place).join(' '),
+    datesOf(reading, noticeRoom, place).join(' '),
   ]);
   return {
-    subject: `${capital(listed(rooms.map(({ roomReading }) => roomReading.room.name)))}: what happened, and new dates`,
+    subject: `${capital(listed(rooms.map(({ roomReading }) => roomReading.room.name)))}: ${aboutOf(rooms)}`,
     body: [
       `Dear ${customer.name},`,
-      ...parts,
+      ...parts.filter((part) => part !== ''),
       `Questions: call ${business.phone === '' ? 'us' : business.phone}.`,
       business.ownerName,
     ].join('\n\n'),
@@ -149,6 +167,7 @@ export function noticeMessage(reading: JobReading, now: string): { readonly subj
 function roomBlocks(reading: JobReading, noticeRoom: NoticeRoom, place: HandoverPlace): Block[] {
   const { room } = noticeRoom.roomReading;
   const { lift } = noticeRoom.floor;
+  const dates = datesOf(reading, noticeRoom, place);
   const plan =
     lift === null || room.plan.outline.length < 3
       ? null
@@ -175,8 +194,7 @@ function roomBlocks(reading: JobReading, noticeRoom: NoticeRoom, place: Handover
     listBlock(happened(reading, noticeRoom, place)),
     headingBlock(3, 'Safe to walk on'),
     listBlock(walking(reading, noticeRoom, place)),
-    headingBlock(3, 'New dates'),
-    listBlock(newDates(noticeRoom, place)),
+    ...(dates.length === 0 ? [] : [headingBlock(3, areDatesNew(noticeRoom) ? 'New dates' : 'Dates'), listBlock(dates)]),
   ];
 }
 
@@ -185,14 +203,15 @@ export function floorNotice(input: DocumentInput): DocumentTree {
   const { reading, now } = input;
   const { business } = reading.whole;
   const place = placeOf(reading, now);
+  const rooms = noticeRooms(reading);
   const call = joined([business.ownerName, business.phone, business.email]);
   return revisedDocument(input, {
     name: 'Floor notice',
-    about: 'What happened, and new dates, at',
+    about: `${capital(aboutOf(rooms))}${rooms.some(areDatesNew) ? ',' : ''} at`,
     blocks: [
       headingBlock(1, 'About your floor'),
       textBlock(customerLine(reading.whole)),
-      ...noticeRooms(reading).flatMap((noticeRoom) => roomBlocks(reading, noticeRoom, place)),
+      ...rooms.flatMap((noticeRoom) => roomBlocks(reading, noticeRoom, place)),
       textBlock(`Questions: call ${call === '' ? issuerName(business) : call}.`),
     ],
   });

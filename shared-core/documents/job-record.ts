@@ -2,7 +2,7 @@
 import type { JobReading } from '../standing/read-job.ts';
 import { listed } from '../standing/names.ts';
 import { formatDay } from '../measure/day.ts';
-import { formatInstantDay, formatLogInstant, formatLogTime } from '../measure/moment.ts';
+import { formatInstantDay, formatEntryTime, formatLogInstant } from '../measure/moment.ts';
 import { handoverPlan } from './handover-picture.ts';
 import { handoverRooms, unfinishedRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
@@ -108,6 +108,7 @@ function recordPour(whole: WholeJob, pour: Pour, place: HandoverPlace): Block[] 
   const storedName = (id: string): string | undefined => pour.asPoured.rooms.find((r) => r.roomId === id)?.name;
   const roomName = (id: string | null): string => (id === null ? '' : (storedName(id) ?? names.get(id) ?? ''));
   const events = whole.pourEvents.filter((event) => event.pourId === pour.id).toSorted((a, b) => a.seq - b.seq);
+  const began = pour.startedAt ?? events[0]?.instant ?? '';
   const voided = voidedIds(events);
   const voidedBy = new Map(events.flatMap((event) => (event.kind === 'undone' ? [[event.eventId, event.seq] as const] : [])));
   const words: LogWordsPlace = { units, locale, zone, layout: pour.asPoured.layout, roomName };
@@ -136,7 +137,7 @@ function recordPour(whole: WholeJob, pour: Pour, place: HandoverPlace): Block[] 
     ...(pour.notes === '' ? [] : [textBlock(pour.notes)]),
     ...recordTable(`${title}: pour log`, events, [
       ['No.', 0.07, (event) => String(event.seq)],
-      ['Time', 0.17, (event) => `${formatLogTime(event.instant, zone, locale)}${event.estimated ? ', estimated' : ''}`],
+      ['Time', 0.17, (event) => `${formatEntryTime(event.instant, began, zone, locale)}${event.estimated ? ', estimated' : ''}`],
       ['Entry', null, (event) => (event.kind === 'undone' ? voidWords(event.eventId, event) : entryInFull(event, events, words))],
       ['Status', 0.2, (event) => (voided.has(event.id) ? `Voided by entry ${voidedBy.get(event.id) ?? ''}` : '')],
     ]),

@@ -99,7 +99,8 @@ export function laneNumber(layout: PourLayout | null, roomId: string | null, lan
 }
 
 const because = (why: string): string => (why === '' ? '' : `: ${why}`);
-const byWords = (name: string): string => (name === '' ? '' : `, ${name}`);
+/** Words with who said them; the period that ends them goes. */
+const saidBy = (words: string, name: string): string => (name === '' ? words : `${words.replace(/\.\s*$/, '')}, ${name}`);
 
 /** One entry, as the log lists it and as Undo names it: `Batch 4 placed`. */
 export function entryWords(event: PourEvent, { layout, locale }: Pick<LogWordsPlace, 'layout' | 'locale'>): string {
@@ -160,11 +161,10 @@ function entryDetail(event: PourEvent, place: LogWordsPlace): string {
       return event.note;
     case 'discarded':
     case 'resumed':
-      return `${event.why}${byWords(event.by)}`;
     case 'counted':
-      return `${event.why}${byWords(event.by)}`;
+      return saidBy(event.why, event.by);
     case 'marked':
-      return `${joined([roomName(event.roomId), event.why])}${byWords(event.by)}`;
+      return saidBy(joined([roomName(event.roomId), event.why]), event.by);
     case 'joint':
       return joined([roomName(event.roomId), event.note]);
     case 'reading':
@@ -189,7 +189,7 @@ function correctedWords(
 ): string {
   const time = toAt === null ? [] : formatInstantsOn(wasAt, [toAt], zone, locale);
   const parts = [...time.map((words) => `New time ${words}`), ...(toBags === null ? [] : [bagsWords(toBags, locale)])];
-  return `${joined(parts)}${because(why)}${byWords(by)}`;
+  return saidBy(`${joined(parts)}${because(why)}`, by);
 }
 
 /**
@@ -200,7 +200,7 @@ export function entryInFull(event: PourEvent, events: readonly PourEvent[], plac
   if (event.kind === 'undone' || event.kind === 'corrected') {
     const other = events.find((e) => e.id === event.eventId);
     const entry = other === undefined ? 'Entry' : entryWords(other, place);
-    if (event.kind === 'undone') return `Voided: ${entry}${because(event.why ?? '')}${byWords(event.by ?? '')}`;
+    if (event.kind === 'undone') return saidBy(`Voided: ${entry}${because(event.why ?? '')}`, event.by ?? '');
     return `Corrected: ${entry}. ${correctedWords(event, other?.instant ?? event.instant, place)}`;
   }
   const detail = entryDetail(event, place);

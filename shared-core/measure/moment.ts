@@ -121,6 +121,12 @@ export function formatLogTime(instant: string, zone: string, locale: string = DE
   return zoned(instant, zone) === null ? UNKNOWN_MARK : formatClockTime(clockOfInstant(instant, zone), locale, 'exact');
 }
 
+/** The time of a log entry: `9:01 am`, with its day where that is not the day the log began: `Wed, June 24, 9:01 am`. */
+export function formatEntryTime(instant: string, beganAt: string, zone: string, locale: string = DEFAULT_LOCALE): string {
+  const isThatDay = formatInstantDay(instant, zone, 'dated', locale) === formatInstantDay(beganAt, zone, 'dated', locale);
+  return isThatDay ? formatLogTime(instant, zone, locale) : formatLogInstant(instant, zone, 'weekday', locale);
+}
+
 /** Formats day and time as a log has them: `November 5, 2026, 12:00 pm`. */
 export function formatLogInstant(instant: string, zone: string, style: DayStyle = 'dated', locale: string = DEFAULT_LOCALE): string {
   return `${formatInstantDay(instant, zone, style, locale)}, ${formatLogTime(instant, zone, locale)}`;

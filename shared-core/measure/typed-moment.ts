@@ -45,13 +45,17 @@ export function parseMoment(text: string, now: string, zone: string, locale: str
   return { ok: false, message: 'Enter a day and a time, such as May 12 9:40 am, or a time alone for today.' };
 }
 
+/** How a day is written that is read on another: with its year from half a year away. */
+export const dayStyleFrom = (today: string, day: string): 'short' | 'dated' =>
+  Math.abs(daysBetween(today, day)) < HALF_A_YEAR ? 'short' : 'dated';
+
 /**
  * Formats an instant so that parsing it again gives the same minute: `May 13 9:40 am`, `9:40 am` for today, `end of May 12`.
  */
 export function formatMoment(instant: string, now: string, zone: string, locale: string): string {
   const today = dayOfInstant(now, zone);
   const day = deadlineDay(instant, zone);
-  const dayText = formatDay(day, Math.abs(daysBetween(today, day)) < HALF_A_YEAR ? 'short' : 'dated', locale);
+  const dayText = formatDay(day, dayStyleFrom(today, day), locale);
   if (isMidnight(instant, zone)) return `end of ${dayText}`;
   const time = formatClockTime(clockOfInstant(instant, zone), locale);
   return day === today ? time : `${dayText} ${time}`;

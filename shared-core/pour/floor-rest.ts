@@ -36,6 +36,8 @@ export type FloorRest = {
   readonly toCheck: readonly Region[];
   readonly toCheckM2: number;
   readonly toCheckBatches: readonly number[];
+  /** Instant when the first of the patches and suspect floor was marked; null where one is known from the pour itself. */
+  readonly foundAt: string | null;
 };
 
 /** Edges closer than this are one edge, since clipping rounds, m. */
@@ -112,6 +114,7 @@ export function floorRest({ roomId, lift }: Pick<RoomFloor, 'roomId' | 'lift'>):
   const toCheck = placed.filter((region) => region.state === 'suspect' && (region.mark?.defect ?? null) === null);
   if (open.length === 0 && patches.length === 0 && toCheck.length === 0) return null;
   const joints = jointLines(open, placed);
+  const found = placed.filter(({ state }) => state === 'suspect').map(({ mark }) => mark?.instant ?? null);
   const times = placed.flatMap((region) => region.placedAt ?? []);
   const openM2 = open.reduce((sum, region) => sum + region.areaM2, 0);
   return {
@@ -126,6 +129,7 @@ export function floorRest({ roomId, lift }: Pick<RoomFloor, 'roomId' | 'lift'>):
     toCheck: toCheck.flatMap((region) => region.floor),
     toCheckM2: toCheck.reduce((sum, region) => sum + areaOf(region.floor), 0),
     toCheckBatches: [...new Set(toCheck.flatMap((region) => region.batch ?? []))].sort((a, b) => a - b),
+    foundAt: found.reduce((a, b) => (a === null || b === null ? null : a < b ? a : b), found[0] ?? null),
   };
 }
 

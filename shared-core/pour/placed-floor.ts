@@ -59,7 +59,7 @@ function withMark(regions: readonly FloorRegion[], mark: Mark): FloorRegion[] {
       floor: inside,
       areaM2: insideM2,
       reasons: mark.state === 'suspect' ? [...new Set<SuspectReason>([...region.reasons, 'marked'])] : [],
-      mark: mark.state === 'suspect' ? { id: mark.id, defect: mark.defect ?? null } : null,
+      mark: mark.state === 'suspect' ? { id: mark.id, defect: mark.defect ?? null, instant: region.mark?.instant ?? mark.instant } : null,
       notes: mark.why === '' ? region.notes : [...region.notes, mark.why],
       placedAt: isOpen ? null : (region.placedAt ?? mark.instant),
       thicknessM: isOpen ? null : region.thicknessM,

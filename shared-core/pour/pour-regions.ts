@@ -35,8 +35,8 @@ export type FloorRegion = {
   readonly reasons: readonly SuspectReason[];
   /** Notes of the marks. */
   readonly notes: readonly string[];
-  /** The mark that made it suspect, with its defect; null when no mark did. */
-  readonly mark: { readonly id: string; readonly defect: Defect | null } | null;
+  /** The mark that made it suspect, with its defect and the instant it was first marked; null when no mark did. */
+  readonly mark: { readonly id: string; readonly defect: Defect | null; readonly instant: string } | null;
 };
 
 /** Area of a floor, m². */

@@ -7,6 +7,7 @@ import type { Visit } from '../../../shared-core/book/cure-record.ts';
 import { warrantyOf } from '../../../shared-core/standing/warranty-period.ts';
 import { formatDay } from '../../../shared-core/measure/day.ts';
 import { dayOfInstant, formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import { dayStyleFrom } from '../../../shared-core/measure/typed-moment.ts';
 import { addVisit, changeVisit } from '../../book/cure-commands.ts';
 import { changeJob } from '../../book/job-commands.ts';
 import { nowInstant, type Outcome } from '../../book/command.ts';
@@ -61,7 +62,7 @@ export function VisitsPart({ reading, roomId, room, say, onOutcome }: VisitsPart
               key={kind}
               onPress={() => void addVisit({ jobId: job.id, roomIds: [roomId], kind, title, instant, minutes }).then(onOutcome)}
             >
-              {`Add ${title.toLowerCase()}, ${formatInstantDay(instant, say.zone, 'short', say.locale)}`}
+              {`Add ${title.toLowerCase()}, ${formatInstantDay(instant, say.zone, styleOf(instant, say), say.locale)}`}
             </TextButton>
           );
         })}
@@ -83,6 +84,8 @@ export function VisitsPart({ reading, roomId, room, say, onOutcome }: VisitsPart
   );
 }
 
+const styleOf = (instant: string, { now, zone }: Saying) => dayStyleFrom(dayOfInstant(now, zone), dayOfInstant(instant, zone));
+
 type VisitProps = Pick<VisitsPartProps, 'roomId' | 'say' | 'onOutcome'>;
 
 function VisitLine({ visit, roomId, say, onOutcome }: VisitProps & { readonly visit: Visit }) {
@@ -94,7 +97,7 @@ function VisitLine({ visit, roomId, say, onOutcome }: VisitProps & { readonly vi
       <CheckRow
         task
         label={visit.title}
-        right={formatInstant(visit.instant, say.zone, 'short', say.locale)}
+        right={formatInstant(visit.instant, say.zone, styleOf(visit.instant, say), say.locale)}
         checked={visit.doneAt !== null}
         onChange={(done) => {
           setOpen(done);

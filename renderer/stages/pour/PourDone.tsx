@@ -7,7 +7,7 @@ import type { Pour } from '../../../shared-core/book/pour-record.ts';
 import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
 import { toRoom } from '../../../shared-core/drawing/plan-walls.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
-import { formatInstant, formatInstantTime } from '../../../shared-core/measure/moment.ts';
+import { formatInstant, formatEntryTime } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { afterPour } from '../../../shared-core/pour/after-pour.ts';
 import { extentWords, liftsWords, openWords, watchWords } from '../../../shared-core/documents/floor-words.ts';
@@ -142,7 +142,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
             <ul className="pour-log">
               {log.map(({ event, undone }) => (
                 <li key={event.id}>
-                  <span>{formatInstantTime(event.instant, zone, locale)}</span>
+                  <span>{formatEntryTime(event.instant, pour.startedAt ?? event.instant, zone, locale)}</span>
                   <span>{undone ? <s>{entryInFull(event, events, place)}</s> : entryInFull(event, events, place)}</span>
                 </li>
               ))}

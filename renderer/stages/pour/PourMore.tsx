@@ -1,6 +1,6 @@
 import { type ReactNode, useEffect, useState } from 'react';
 import type { PourEvent } from '../../../shared-core/book/pour-record.ts';
-import { formatInstantTime } from '../../../shared-core/measure/moment.ts';
+import { formatEntryTime } from '../../../shared-core/measure/moment.ts';
 import {
   bagsAddedEntry,
   countedEntry,
@@ -301,7 +301,7 @@ export function PourMore(props: MoreProps) {
       <ol className="pour-more-log">
         {[...state.entries].reverse().map(({ event, undone }) => (
           <li key={event.id}>
-            <span>{formatInstantTime(event.instant, zone, locale)}</span>
+            <span>{formatEntryTime(event.instant, state.entries[0]?.event.instant ?? event.instant, zone, locale)}</span>
             <span>{undone ? <s>{entryInFull(event, events, place)}</s> : entryInFull(event, events, place)}</span>
           </li>
         ))}

@@ -97,6 +97,28 @@ test('a finished job is open again once its invoice is voided or a change order 
   expect((await wholeOf()).whole.job.state).toBe('open');
 });
 
+test('a change order is voided by the contractor and declined by the customer', async () => {
+  const { whole, quote } = await filled();
+  await recordAnswer(whole, quote, ACCEPTED, LATER);
+  const [priced] = quote.priced.options;
+  if (priced === undefined) throw new Error('A quote has an option.');
+  const written = { reason: 'A closet', work: '', roomIds: [], withdrawnIds: [], photoIds: [], netMinor: 0, taxes: [], totalMinor: 0 };
+  const issued = { state: 'issued' as const, issuedAt: LATER, issuedBy: 'R', decidedAt: null, decidedBy: '', addedDays: 0, priced };
+  await change('quotes', quote.id, 'order', LATER, {
+    orders: [1, 2].map((number) => ({ ...written, ...issued, id: `order-0000${number}`, number })),
+  });
+  for (const [id, state] of [
+    ['order-00001', 'voided'],
+    ['order-00002', 'declined'],
+  ] as const) {
+    const stored = await wholeOf();
+    expect(await recordOrder(stored.whole, stored.quote, id, { state, by: 'Dale Tremaine' })).toMatchObject({ ok: true });
+  }
+  const { whole: after, quote: decided } = await wholeOf();
+  expect(after.business.ownerName).not.toBe('');
+  expect(decided.orders.map(({ decidedBy }) => decidedBy)).toEqual([after.business.ownerName, 'Dale Tremaine']);
+});
+
 test('the signature of a change order stays while an invoice bills the order', async () => {
   const { whole, quote } = await filled();
   await recordAnswer(whole, quote, ACCEPTED, LATER);

@@ -1,13 +1,15 @@
 /** What the notice says of a floor poured on more than one day, and why the last pour stopped. */
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { floorNotice, noticeMessage } from '../../../shared-core/documents/floor-notice.ts';
 import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
-import { at, family, logOf, nextPour, NOW, placed, ROOM } from './poured-family.ts';
+import { at, family, logOf, nextPour, NOW, placed, pouredFamily, ROOM } from './poured-family.ts';
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
 import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
+import { points } from '../../outlines.ts';
 import { textOf } from './tree-text.ts';
 
 const finished = (day: string) => ({ kind: 'finished', bagsLeft: null, floor: 'partly', instant: at(day, 200) });
@@ -97,4 +99,33 @@ it('announces no pour day that has passed, in the notice, its message, the prep 
   const slipped = papers(at('20', 0));
   for (const paper of slipped) expect(paper).not.toContain('May 15');
   for (const paper of slipped.slice(0, 2)) expect(paper).toContain('We will call you to set the day for the rest.');
+});
+
+describe('a floor placed in full with a hollow spot', () => {
+  const mark = { kind: 'marked', roomId: ROOM, outline: points('1,1 2,1 2,2 1,2'), by: 'MP', why: 'sounds hollow' };
+  const hollow = { ...mark, state: 'suspect', defect: 'hollow', instant: at('14', 0) };
+  const promise = {
+    ...{ id: 'promise-1', createdAt: NOW, changedAt: NOW, deletedAt: null, jobId: family.job.id, roomId: ROOM, to: 'Ida' },
+    ...{ milestone: 'walk-on' as const, flooring: null, promisedFor: at('15', 0), madeAt: at('12', 0), documentId: null },
+  };
+  const told = (now: string, given: Partial<WholeJob> = {}) => {
+    const reading = readJob({ ...pouredFamily(hollow), promises: [], documents: [], ...given }, now);
+    const message = noticeMessage(reading, now);
+    return `${message?.subject}\n${message?.body}\n${textOf(floorNotice({ reading, photos: [], now, revision: 1, changes: [] }))}`;
+  };
+
+  it('takes furniture once the handover sheet says so', () => {
+    expect(told(at('14', 60))).toContain('The floor is open to light foot traffic, soft-soled shoes.');
+    const months = '2026-08-25T12:00:00.000Z';
+    expect(told(months)).toContain('The floor is open to foot traffic and furniture with felt pads.');
+    expect(told(months)).not.toContain('soft-soled');
+  });
+
+  it('speaks of dates only where some were given, and of new ones only where they change', () => {
+    expect(told(at('14', 60))).not.toMatch(/dates/i);
+    const given = told(at('14', 60), { promises: [promise] });
+    expect(given).toContain('The dates we gave you stay the same');
+    expect(given).not.toMatch(/new dates/i);
+    expect(stopped('short-of-bags').body).toContain('All later dates move');
+  });
 });

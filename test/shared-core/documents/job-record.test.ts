@@ -125,6 +125,25 @@ describe('the record of a job', () => {
   });
 });
 
+it('gives the day of an entry that was logged on another day than the pour', () => {
+  const [pour] = sample.pours;
+  const began = sample.pourEvents.find(({ pourId }) => pourId === pour?.id);
+  if (pour === undefined || began === undefined) throw new Error('A pour of the sample has a log.');
+  const note = {
+    id: 'event-late',
+    pourId: pour.id,
+    seq: 901,
+    estimated: false,
+    kind: 'note' as const,
+    text: 'Customer called',
+    photoIds: [],
+  };
+  // A Tuesday; New York is four hours behind UTC in May.
+  const pourEvents = [...sample.pourEvents, { ...note, instant: '2026-05-12T13:01:00.000Z' }];
+  expect(pour.startedAt?.slice(0, 10)).not.toBe('2026-05-12');
+  expect(textOf(jobRecord(readJob({ ...sample, pourEvents }, NOW), [], NOW))).toContain('Tue, May 12, 9:01 am');
+});
+
 it('counts one signed line of prep in the singular', () => {
   const rooms = sample.job.rooms.map((room) => ({
     ...room,

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { pourEventSchema } from '../../../shared-core/book/pour-record.ts';
+import { points } from '../../outlines.ts';
 import { entryInFull } from '../../../shared-core/documents/log-words.ts';
 import {
   cartOverloadWords,
@@ -75,6 +76,25 @@ describe('what is wrong', () => {
   it('says how many are named for a station and how many are planned', () => {
     expect(stationOverWords({ station: 'mixing', named: 2, planned: 1 })).toBe('2 are named for mixing, and the plan has 1.');
     expect(stationOverWords({ station: 'carrying', named: 1, planned: 0 })).toBe('1 is named for carrying, and the plan has 0.');
+  });
+});
+
+describe('an entry of the log with the name of who made it', () => {
+  const entry = (more: Record<string, unknown>): string => {
+    const event = pourEventSchema.parse({
+      ...{ id: 'event-1', pourId: 'pour-1', seq: 1, estimated: false, instant: '2026-06-24T13:01:00.000Z' },
+      ...{ why: 'customer called.', by: 'WT', ...more },
+    });
+    return entryInFull(event, [], { units: 'us', locale: 'en-US', zone: 'America/New_York', layout: null, roomName: () => '' });
+  };
+
+  it('has no period before the name', () => {
+    const outline = points('1,1 2,1 2,2');
+    const marked = { kind: 'marked', roomId: 'room-1', outline, state: 'suspect', defect: 'hollow' };
+    expect(entry(marked)).toBe('Area marked hollow spot: customer called, WT');
+    expect(entry({ ...marked, by: '' })).toBe('Area marked hollow spot: customer called.');
+    expect(entry({ kind: 'counted', bags: 4 })).toBe('4 bags counted: customer called, WT');
+    expect(entry({ kind: 'undone', eventId: 'event-0' })).toBe('Voided: Entry: customer called, WT');
   });
 });
 

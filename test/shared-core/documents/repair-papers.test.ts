@@ -145,6 +145,13 @@ describe('a date promised for flooring while a repair is open', () => {
     expect(late).toMatchObject({ lines: [`${check} [late, promised Friday]`], label: 'glued wood after a check' });
   });
 
+  it('is not due before the day the spot was found', () => {
+    const found = { ...hollow, instant: at('24', 0) };
+    // Promised for Friday, May 22, 2026, found on Sunday: on Monday it is late since Sunday.
+    expect(seen(at('22', 0), at('24', 60), found).lines).toContain(`${repair} [today]`);
+    expect(seen(at('22', 0), at('25', 0), found).lines).toContain(`${repair} [late, due Sunday]`);
+  });
+
   it('is settled by the repair', () => {
     const cleared = { owed: [], lines: [], label: 'cleared for glued wood' };
     for (const promisedFor of [at('22', 0), at('29', 0)]) expect(seen(promisedFor, at('21', 0), hollow, repaired)).toMatchObject(cleared);

@@ -6,6 +6,7 @@ import {
   addDays,
   dayOfInstant,
   deadlineDay,
+  formatEntryTime,
   formatInstant,
   instantAt,
   instantNear,
@@ -15,6 +16,15 @@ import {
 } from '../../../shared-core/measure/moment.ts';
 
 const NEW_YORK = 'America/New_York';
+
+// June 24, 2026 is a Wednesday; New York is four hours behind UTC in April and June.
+it.each([
+  ['2026-04-14T13:01:00.000Z', '9:01 am'],
+  ['2026-06-24T13:01:00.000Z', 'Wed, June 24, 9:01 am'],
+  ['2026-04-15T04:00:00.000Z', 'Wed, April 15, 12:00 am'],
+])('an entry at %s of a log begun on April 14 reads %s', (instant, words) =>
+  expect(formatEntryTime(instant, '2026-04-14T12:35:00.000Z', NEW_YORK)).toBe(words),
+);
 
 describe('days', () => {
   it('are short, with the weekday, or in full', () => {

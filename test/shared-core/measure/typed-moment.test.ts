@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { formatMoment, parseMoment } from '../../../shared-core/measure/typed-moment.ts';
+import { dayStyleFrom, formatMoment, parseMoment } from '../../../shared-core/measure/typed-moment.ts';
 
 const NOW = '2026-03-13T16:00:00.000Z';
 const ZONE = 'America/New_York';
@@ -55,4 +55,10 @@ describe('a day and a time in one line', () => {
       { numRuns: 200, examples: [[Date.UTC(2026, 2, 14) / 60_000, 'en-GB']] },
     );
   });
+});
+
+it('gives the year of a day half a year away and more', () => {
+  expect(dayStyleFrom('2026-06-24', '2027-04-08')).toBe('dated');
+  expect(dayStyleFrom('2026-06-24', '2026-11-08')).toBe('short');
+  expect(dayStyleFrom('2026-06-24', '2025-04-08')).toBe('dated');
 });
