@@ -8,8 +8,7 @@ import { formatMoney } from '../price/money.ts';
 import { capital } from '../measure/first-letter.ts';
 import { listed, theRooms } from '../standing/names.ts';
 import type { JobReading, RoomReading } from '../standing/read-job.ts';
-import type { LayerMaterial } from '../book/layer.ts';
-import { isNeverGround, isSoft, LAYER_WORDS } from '../substrate/layer-words.ts';
+import { isOldFlooring, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { headingBlock, listBlock, noteBlock, tableBlocks, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
 import { customerLine, issuerName, onLetterhead } from './letterhead.ts';
@@ -93,10 +92,6 @@ const removedWords = ({ estimate }: RoomReading): string[] =>
   (estimate?.takeoff.room.removed ?? [])
     .filter(({ isAbated, areaM2 }) => !isAbated && areaM2 > 0)
     .map(({ material }) => LAYER_WORDS[material]);
-
-/** Whether a layer is flooring that a homeowner would ask about, or may be. */
-const isOldFlooring = (material: LayerMaterial): boolean =>
-  isSoft(material) || isNeverGround(material) || ['ceramic-tile', 'stone-tile', 'terrazzo', 'wood-flooring', 'unknown'].includes(material);
 
 function basis({ rooms, whole }: JobReading): string[] {
   const { business, materials } = whole;

@@ -2,7 +2,7 @@
 import { isSealed } from '../book/flooring.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { isByHours } from '../cure/clearance-tests.ts';
-import { isWood } from '../substrate/layer-words.ts';
+import { isOldFlooring, isWood } from '../substrate/layer-words.ts';
 import { isLeadPresumed } from '../substrate/lead-paint.ts';
 import { isSurfacingPresumed } from '../substrate/asbestos.ts';
 import { asbestosLeftLines } from './asbestos-left.ts';
@@ -44,7 +44,7 @@ export function quoteTerms(frozen: Pick<WholeJob, 'business' | 'rooms' | 'proper
   const { business, rooms, property, job } = frozen;
   // A topping that is sealed is the finished floor: nothing goes over it.
   const covered = job.rooms.filter(({ flooring }) => !isSealed(flooring));
-  const removes = rooms.some((room) => room.layers.some((layer) => layer.fate === 'remove'));
+  const removes = rooms.some((room) => room.layers.some((layer) => layer.fate === 'remove' && isOldFlooring(layer.material)));
   const wood = rooms.some((room) => room.layers.some(({ material, fate }) => fate !== 'remove' && isWood(material)));
   const heated = rooms.some((room) => isHeated(roomHeat(room)));
   const lead = isLeadPresumed(property.yearBuilt);

@@ -17,7 +17,7 @@ import { eachLiftWords } from '../price/takeoff-words.ts';
 import { bagsWords } from './log-words.ts';
 import type { LayerMaterial } from '../book/layer.ts';
 import { suspectName } from '../substrate/asbestos.ts';
-import { isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
+import { isOldFlooring, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { isHeatUnder } from '../substrate/radiant.ts';
 import { flatnessWords } from './quote-table.ts';
 
@@ -178,6 +178,10 @@ function asPriced({ lines }: QuotedLines, roomId: string): AsPriced {
   };
 }
 
+/** What is removed from under the flooring, or where there is none, as a customer reads it. */
+const oldName = (material: LayerMaterial, paint: string): string =>
+  material === 'paint-or-sealer' ? paint : LAYER_WORDS[material === 'adhesive-unknown' ? 'adhesive-other' : material];
+
 /** What is removed, by us and by a licensed abatement contractor, and what only after a lab result. */
 function removalWords({ disposal, room }: RoomEstimate['takeoff'], priced: AsPriced, area: (m2: number) => string): string[] {
   const namesOf = (which: 'isAbated' | 'isLabFirst', nameOf: (material: LayerMaterial) => string): string =>
@@ -185,12 +189,13 @@ function removalWords({ disposal, room }: RoomEstimate['takeoff'], priced: AsPri
   const abated = namesOf('isAbated', (material) => LAYER_WORDS[material]);
   const untested = namesOf('isLabFirst', suspectName);
   const ours = room.removed.filter(({ isAbated }) => !isAbated);
-  const isPaint = ours.every(({ material }) => material === 'paint-or-sealer');
   const strippedM2 = ours.reduce((sum, layer) => sum + layer.strippedM2, 0);
   const byContractorM2 = ours.reduce((sum, layer) => sum + layer.byContractorM2, 0);
   const paint = `${strippedM2 + byContractorM2 > 0 ? 'rest of the ' : ''}paint or sealer`;
-  const flooring = `the ${isPaint ? paint : 'existing flooring'}${abated === '' ? '' : `, except the ${abated}`}`;
-  const first = untested === '' ? '' : `${abated === '' ? '' : ','} once a lab finds no asbestos in the ${untested}`;
+  const hasFlooring = ours.some(({ material }) => isOldFlooring(material));
+  const except = hasFlooring && abated !== '' ? `, except the ${abated}` : '';
+  const flooring = `the ${hasFlooring ? 'existing flooring' : listed([...new Set(ours.map(({ material }) => oldName(material, paint)))])}${except}`;
+  const first = untested === '' ? '' : `${except === '' ? '' : ','} once a lab finds no asbestos in the ${untested}`;
   return [
     ...(strippedM2 > 0 ? [`Strip the paint or sealer off ${area(strippedM2)}, wet (labor not in this price)`] : []),
     ...(byContractorM2 > 0
@@ -305,10 +310,11 @@ function mitigationWords(
 ): string[] {
   const system = takeoff.room.mitigation ?? null;
   if (system === null || system.areaM2 <= 0) return [];
-  const name = materials.find(({ id }) => id === system.materialId)?.name;
+  // Many a data sheet is named for what it is.
+  const name = (materials.find(({ id }) => id === system.materialId)?.name ?? '').replace(/^moisture mitigation(?: system)?\b,?\s*/i, '');
   return supplied(
     'mitigation',
-    `Apply a moisture mitigation system${name === undefined ? '' : `, ${name},`} to ${formatArea(system.areaM2, units, locale)}`,
+    `Apply a moisture mitigation system${name === '' ? '' : `, ${name},`} to ${formatArea(system.areaM2, units, locale)}`,
   );
 }
 

@@ -88,6 +88,9 @@ export const isAdhesive = (material: LayerMaterial): boolean => ADHESIVE.include
 export const isDense = (material: LayerMaterial): boolean => DENSE.includes(material);
 /** Whether a layer is never ground, sanded or abraded: resilient flooring. 29 CFR 1926.1101(l)(3), common practice for the rest. */
 export const isNeverGround = (material: LayerMaterial): boolean => material === 'resilient-tile' || material === 'sheet-flooring';
+/** Whether a layer is flooring that a homeowner would ask about, or may be. */
+export const isOldFlooring = (material: LayerMaterial): boolean =>
+  isSoft(material) || isNeverGround(material) || ['ceramic-tile', 'stone-tile', 'terrazzo', 'wood-flooring', 'unknown'].includes(material);
 /** How a surface that is never ground is cleaned. Common practice, no source. */
 export const STRIP_WET = 'wet with a low-abrasion pad, rinse, let it dry, and test the bond of the primer';
 /** How finish comes off flooring that may contain asbestos: wet, low-abrasion pads, under 300 rpm. 29 CFR 1926.1101(l)(3). The own crew tests the bond. */

@@ -64,7 +64,9 @@ describe('the scope of a quote', () => {
     };
     const all = whole.job.rooms.length;
     const [none, one, every] = [withSystems(0), withSystems(1), withSystems(all)];
-    const scope = `Apply a moisture mitigation system, ${system.name}, to `;
+    // The data sheet is named for what it is, and the quote says that once.
+    expect(system.name).toBe('Moisture mitigation system, two-part epoxy');
+    const scope = 'Apply a moisture mitigation system, two-part epoxy, to ';
     expect([none, one, every].map((printed) => printed.split(scope).length - 1)).toEqual([0, 1, all]);
     expect(none).toContain('If it is too damp, it dries longer or gets a moisture mitigation system at a price agreed first.');
     expect(one).toContain('it dries longer or, in a room without one, gets a moisture mitigation system at a price agreed first.');
@@ -75,6 +77,29 @@ describe('the scope of a quote', () => {
     const cracked = whole.rooms.map((room, i) => (i > 0 ? room : { ...room, marks: [crack] }));
     // 3 m is 9 ft 10.1 in. Numbers of the inch: NIST Handbook 44, appendix C.
     expect(quoteOf({ ...whole, rooms: cracked, job: { ...whole.job, estimate } })).toContain('Fill 9′ 10⅛″ of cracks, joints, and gaps');
+  });
+
+  it('names the adhesive where no flooring is left over it', () => {
+    const whole = wholeOf('26-029');
+    const printed = (...materials: readonly Layer['material'][]): string => {
+      const rooms = whole.rooms.map((room) => ({
+        ...room,
+        layers: [
+          ...materials.map((material, n) => ({
+            ...{ id: `layer-${n}`, material, thicknessM: null, yearInstalled: 2005, sound: 'sound' as const, fate: 'remove' as const },
+            ...{ area: null, note: '' },
+          })),
+          ...room.layers.filter(({ fate }) => fate === 'keep'),
+        ],
+      }));
+      return quoteOf({ ...whole, rooms, job: { ...whole.job, estimate: { ...whole.job.estimate, options: [] } } });
+    };
+    const unharmed = 'The old flooring comes up without damage to the floor below it.';
+    expect(printed('adhesive-cutback')).toMatch(/^Remove and dispose of the cutback adhesive/m);
+    expect(printed('adhesive-cutback')).not.toMatch(/existing flooring|The old flooring comes up/);
+    expect(printed('adhesive-unknown')).toMatch(/^Remove and dispose of the old adhesive/m);
+    expect(printed('carpet', 'adhesive-other')).toMatch(/^Remove and dispose of the existing flooring/m);
+    expect(printed('carpet', 'adhesive-other')).toContain(unharmed);
   });
 
   it('names work added by hand in the scope: of a room, and of the whole job', () => {
