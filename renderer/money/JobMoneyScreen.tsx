@@ -2,8 +2,9 @@ import { useState, useMemo } from 'react';
 import type { LedgerEntry } from '../../shared-core/book/ledger.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { type LoggedHours, loggedHours } from '../../shared-core/learn/logged-hours.ts';
-import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
-import { formatDay, addDaysToDay } from '../../shared-core/measure/day.ts';
+import { type InvoiceDraft, proposedDueDay } from '../../shared-core/ledger/next-invoice.ts';
+import { formatDay } from '../../shared-core/measure/day.ts';
+import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { creditsVoidedWith } from '../../shared-core/ledger/job-contract.ts';
 import { jobTitle } from '../../shared-core/standing/names.ts';
@@ -210,9 +211,6 @@ function LienPart({ whole }: { readonly whole: WholeJob }) {
   );
 }
 
-/** Default days to pay for a new invoice. Common practice, no source. */
-const USUAL_DAYS = 14;
-
 interface InvoiceDialogProps {
   readonly whole: WholeJob;
   readonly draft: InvoiceDraft;
@@ -224,7 +222,9 @@ interface InvoiceDialogProps {
 function InvoiceDialog({ whole, draft, today, onClose }: InvoiceDialogProps) {
   const currency = whole.business.currency;
   const [onDay, setOnDay] = useState<string | null>(today);
-  const [dueOn, setDueOn] = useState<string | null>(addDaysToDay(today, draft.purpose === 'deposit' ? 0 : USUAL_DAYS));
+  const [firstAt] = whole.job.rooms.flatMap(({ pourAt }) => pourAt ?? []).sort();
+  const pourDay = firstAt === undefined ? null : dayOfInstant(firstAt, whole.property.timeZone);
+  const [dueOn, setDueOn] = useState<string | null>(proposedDueDay(draft, today, pourDay));
   const [title, setTitle] = useState(jobTitle(whole.job, whole.rooms) || `Floor leveling, ${whole.property.address.line}`);
   const [retainage, setRetainage] = useState<number | null>(0);
   const issue = async () => {

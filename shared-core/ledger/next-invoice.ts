@@ -1,5 +1,6 @@
 /** The invoices not issued yet, in amounts that add up exactly to the contract. */
 import type { Invoice, LedgerEntry } from '../book/ledger.ts';
+import { addDaysToDay } from '../measure/day.ts';
 import { exact, over, roundHalfUp, times } from '../price/exact.ts';
 import type { PaymentStage } from '../price/stages.ts';
 import { type Billed, billedOf, byIssue, counts, negated } from './account.ts';
@@ -144,6 +145,20 @@ export function nextInvoiceNumber(
   });
   const serial = 1 + Math.max(0, ...given.filter((one): one is number => Number.isSafeInteger(one)));
   return { serial, number: `${prefix}${String(serial).padStart(3, '0')}` };
+}
+
+/** Days to pay an invoice for which the quote names no day. Common practice, no source. */
+const USUAL_DAYS = 14;
+
+/**
+ * The due day to propose for an invoice: the day it is issued, once what the quote or the change order names for the payment has happened, as
+ * `at handover`; before that, the usual days later. `Before the pour` is due on the day of the pour.
+ * @param onDay day it is issued, `2026-05-12`
+ * @param pourDay day of the first pour; null while none is set
+ */
+export function proposedDueDay(draft: Pick<InvoiceDraft, 'due' | 'isReady'>, onDay: string, pourDay: string | null): string {
+  if (draft.due === 'before-pour' && pourDay !== null) return pourDay > onDay ? pourDay : onDay;
+  return draft.isReady && draft.due !== 'before-pour' ? onDay : addDaysToDay(onDay, USUAL_DAYS);
 }
 
 function isReady(due: PaymentStage['due'], milestones: Milestones): boolean {
