@@ -209,6 +209,11 @@ export const estimateSchema = z.strictObject({
   daysOnSite: positive.nullable(),
   /** Days that this job's quote is valid; absent or null for the business's setting. */
   validDays: count.min(1).max(365).nullable().optional(),
+  /**
+   * Whether this job's quote prints the notice of the right to cancel; absent or null for the business's setting. No record says whether a
+   * customer is a business or a property a home, so it is chosen here.
+   */
+  cancellationNotice: z.boolean().nullable().optional(),
   stages: z.array(z.strictObject({ name: nameText, share, due: dueSchema })).max(8),
 });
 export type EstimateChoices = z.infer<typeof estimateSchema>;

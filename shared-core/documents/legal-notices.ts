@@ -2,6 +2,7 @@
  * Federal notices a home sale may need: the right to cancel (16 CFR 429.1) and the receipt of the lead pamphlet
  * (40 CFR 745.84). Federal text; a state may ask for its own wording as well.
  */
+import type { Frozen } from '../book/quote.ts';
 import type { Property } from '../book/property.ts';
 import type { Block, Run } from './tree.ts';
 
@@ -58,6 +59,14 @@ function noticeCopy({ seller, sellerAddress, signedOn, cancelBy }: NoticeOf, cop
     },
     { kind: 'paragraph', small: true, runs: [{ text: CHECK_STATE, italic: true }] },
   ];
+}
+
+/**
+ * Whether a quote has the notice of cancellation: in the US, as the company's settings say unless the job says otherwise. The rule covers
+ * services for personal, family or household purposes. Source: 16 CFR 429.0(b), from memory.
+ */
+export function hasCancellationNotice({ business, job }: Pick<Frozen, 'business' | 'job'>): boolean {
+  return business.address.country === 'US' && (job.estimate.cancellationNotice ?? business.contract.cancellationNotice);
 }
 
 /** The notice in duplicate, each copy on a page of its own. */

@@ -11,7 +11,7 @@ import type { RoomEstimate } from '../price/estimate-room.ts';
 import { formatMoney } from '../price/money.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { quoteClauses } from './clauses.ts';
-import { cancellationNotice, leadReceipt, needsLeadPamphlet, RIGHT_TO_CANCEL } from './legal-notices.ts';
+import { cancellationNotice, hasCancellationNotice, leadReceipt, needsLeadPamphlet, RIGHT_TO_CANCEL } from './legal-notices.ts';
 import { headingBlock, listBlock, listPart, namedBlock, signatureBlock, textBlock } from './blocks.ts';
 import { addressOrBlank, customerLine, issuerName, onLetterhead } from './letterhead.ts';
 import { OVERRIDDEN_HOLD } from './open-holds.ts';
@@ -258,7 +258,7 @@ function acceptance({ frozen, priced, revision }: QuotedRecord): Block {
           ]),
       textBlock(`I accept pages 1 to {pages} of quote ${job.number}, revision ${revision}.`, { counted: true }),
       ...(credentials === '' ? [] : [textBlock(credentials)]),
-      ...(business.contract.cancellationNotice && business.address.country === 'US' ? [textBlock(RIGHT_TO_CANCEL, { bold: true })] : []),
+      ...(hasCancellationNotice(frozen) ? [textBlock(RIGHT_TO_CANCEL, { bold: true })] : []),
       signatureBlock('Customer', customer.name),
       signatureBlock(second === '' ? 'Second owner, if any' : 'Second owner', second),
       signatureBlock(issuerName(business), business.ownerName),
@@ -266,11 +266,11 @@ function acceptance({ frozen, priced, revision }: QuotedRecord): Block {
   };
 }
 
-function noticeBlocks({ business, property }: Frozen): Block[] {
-  const cancel =
-    business.contract.cancellationNotice && business.address.country === 'US'
-      ? cancellationNotice({ seller: issuerName(business), sellerAddress: addressOrBlank(business.address), signedOn: '', cancelBy: '' })
-      : [];
+function noticeBlocks(frozen: Frozen): Block[] {
+  const { business, property } = frozen;
+  const cancel = hasCancellationNotice(frozen)
+    ? cancellationNotice({ seller: issuerName(business), sellerAddress: addressOrBlank(business.address), signedOn: '', cancelBy: '' })
+    : [];
   return [...cancel, ...(needsLeadPamphlet(property) ? leadReceipt(addressOrBlank(property.address)) : [])];
 }
 

@@ -8,7 +8,7 @@ import type { PricedJob } from '../../../shared-core/price/price-job.ts';
 import { checkStages, type PaymentStage } from '../../../shared-core/price/stages.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { Fields, NumberField, PercentField, TextField, checkName } from '../../parts/Fields.tsx';
-import { SelectField } from '../../parts/Choices.tsx';
+import { CheckRow, SelectField } from '../../parts/Choices.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -29,10 +29,14 @@ interface PaymentsPartProps {
   readonly days: { readonly own: number | null; readonly calculated: number };
   readonly onDays: (days: number | null) => void;
   readonly onValidDays: (days: number | null) => void;
+  /** Whether the quote prints the notice of the right to cancel; null outside the US, which has none. */
+  readonly hasNotice: boolean | null;
+  readonly onNotice: (hasNotice: boolean) => void;
 }
 
-/** Payments that add up to the total, the quote's validity, and days on site. */
-export function PaymentsPart({ price, agreed, own, validDays, usualDays, days, onDays, onStages, onValidDays }: PaymentsPartProps) {
+/** Payments that add up to the total, the quote's validity, days on site, and the notice of the right to cancel. */
+export function PaymentsPart(props: PaymentsPartProps) {
+  const { price, agreed, own, validDays, usualDays, days, onDays, onStages, onValidDays, hasNotice, onNotice } = props;
   const { locale } = useMeasure();
   const [open, setOpen] = useState(false);
   return (
@@ -82,6 +86,14 @@ export function PaymentsPart({ price, agreed, own, validDays, usualDays, days, o
           onChange={onDays}
         />
       </Fields>
+      {hasNotice !== null && (
+        <CheckRow
+          label="Print notice of right to cancel"
+          because="for a sale at a consumer’s home (16 CFR 429). Not for a business."
+          checked={hasNotice}
+          onChange={onNotice}
+        />
+      )}
       {open && (
         <PaymentsDialog
           first={price.stages.map(({ name, share, due }) => ({ name, share, due }))}

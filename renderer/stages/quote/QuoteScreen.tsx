@@ -2,6 +2,7 @@ import { useMemo, useState } from 'react';
 import type { Job } from '../../../shared-core/book/job.ts';
 import { nearCompany } from '../../../shared-core/book/new-records.ts';
 import { inventedCompany, ownAddress } from '../../../shared-core/book/sample-company.ts';
+import { hasCancellationNotice } from '../../../shared-core/documents/legal-notices.ts';
 import { asQuoted, draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
 import { signedCopyOf } from '../../../shared-core/documents/signed-copy.ts';
 import { openHolds } from '../../../shared-core/documents/open-holds.ts';
@@ -202,6 +203,8 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
             days={{ own: job.estimate.daysOnSite, calculated: option.days }}
             onDays={(daysOnSite) => edit('changed the days on site', (e) => ({ ...e, daysOnSite }))}
             onStages={(stages) => edit('changed the payments', (e) => ({ ...e, stages }))}
+            hasNotice={business.address.country === 'US' ? hasCancellationNotice(whole) : null}
+            onNotice={(cancellationNotice) => edit('changed the notice of right to cancel', (e) => ({ ...e, cancellationNotice }))}
             onValidDays={(validDays) => edit('changed how long the quote is valid', (e) => ({ ...e, validDays }))}
           />
           <DocumentsPart reading={reading} stage="quote" onSave={(entry) => saveJobDocument(reading, entry)} onPrint={reprintDocument} />

@@ -316,6 +316,29 @@ describe('the quote as a document', () => {
     expect(text(issueBoth({ ...whole, business: { ...whole.business, contract } }).tree)).not.toContain('I HEREBY CANCEL');
   });
 
+  // 16 CFR 429.0(b), from memory: the rule is for services primarily for personal, family or household purposes.
+  it('leaves the notice out of the quote for a business, or adds it, as the job says', () => {
+    const whole = wholeOf('26-031');
+    const printed = (isUsual: boolean, cancellationNotice: boolean | null, country = 'US') => {
+      const contract = { ...whole.business.contract, cancellationNotice: isUsual };
+      const business = { ...whole.business, contract, address: { ...whole.business.address, country } };
+      const estimate = { ...whole.job.estimate, cancellationNotice };
+      const all = text(issueBoth({ ...whole, business, job: { ...whole.job, estimate } }).tree);
+      return [all.includes('I HEREBY CANCEL'), all.includes('You, the buyer, may cancel')];
+    };
+    expect(printed(true, null)).toEqual([true, true]);
+    expect(printed(true, false)).toEqual([false, false]);
+    expect(printed(false, true)).toEqual([true, true]);
+    expect(printed(true, true, 'CA')).toEqual([false, false]);
+  });
+
+  // 29 CFR 1926.1153(f)(1): no dry sweeping or brushing where it could expose someone to silica.
+  it('promises no sweeping', () => {
+    const printed = text(issueBoth(wholeOf('26-031')).tree);
+    expect(printed).toContain('leave the work area vacuumed');
+    expect(printed).not.toMatch(/\b(?:sweep|swept|brush)/i);
+  });
+
   it('adds the receipt for the lead pamphlet for a home built before 1978 or of unknown age (40 CFR 745.83)', () => {
     const whole = wholeOf('26-031');
     const built = (yearBuilt: number | null) =>
