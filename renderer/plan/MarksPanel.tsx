@@ -7,7 +7,9 @@ import { ChoiceRow, ChoiceList, SelectField } from '../parts/Choices.tsx';
 import { QuantityField, TextField } from '../parts/Fields.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
+import { hasMovement } from '../../shared-core/plan/honored-marks.ts';
 import { PointList } from '../parts/PointFields.tsx';
+import { markDetail, MOVEMENT } from './mark-words.ts';
 import { changeMarks } from './reported-changes.ts';
 import { theRoom } from '../../shared-core/standing/names.ts';
 
@@ -91,7 +93,7 @@ export function MarksPanel({ room, picked, onPick, drawn, onDraw }: MarksPanelPr
             label="Marks on the plan"
             value={picked}
             onChange={onPick}
-            options={room.marks.map((m) => ({ id: m.id, word: markName(m), right: m.note === '' ? m.moves : m.note }))}
+            options={room.marks.map((m) => ({ id: m.id, word: markName(m), right: markDetail(m) }))}
           />
         </div>
       )}
@@ -114,13 +116,9 @@ function MarkFields({ room, mark, origin, onGone }: MarkFieldsProps) {
     );
   return (
     <div className="stack plan-part">
-      <ChoiceRow
-        label="Movement"
-        captioned
-        options={{ still: 'Dormant', moving: 'Active', unknown: 'Unknown' }}
-        value={mark.moves}
-        onChange={(moves) => change('movement', { moves })}
-      />
+      {hasMovement(mark) && (
+        <ChoiceRow label="Movement" captioned options={MOVEMENT} value={mark.moves} onChange={(moves) => change('movement', { moves })} />
+      )}
       <div className="fields">
         <QuantityField kind="depth" label="Width" value={mark.widthM} onChange={(widthM) => change('width', { widthM })} />
         <TextField label="Note" value={mark.note} onChange={(note) => change('note', { note })} />

@@ -1,5 +1,6 @@
 /** Rules about marks on the plan: cracks, joints, hollow and contaminated spots. */
 import type { Mark } from '../book/plan-fields.ts';
+import { hasMovement } from '../plan/honored-marks.ts';
 import { asbestosKept, type ExposedFacts, exposedWithin, type FloorFacts } from './floor-facts.ts';
 import { keepMachinesOff, STRIP_WET } from './layer-words.ts';
 import { isOverHeat } from './radiant.ts';
@@ -10,8 +11,6 @@ type MarkCase = { readonly key: string; readonly mark: Mark };
 
 const marked = (facts: FloorFacts, applies: (mark: Mark) => boolean): readonly MarkCase[] =>
   facts.marks.filter(applies).map((mark) => ({ key: mark.id, mark }));
-/** A crack, or a control or construction joint: filled when dormant. An expansion joint is always honored. */
-const isLine = (mark: Mark): boolean => mark.kind === 'crack' || mark.kind === 'joint';
 /** Whether cracks are filled as they are: a crack chaser would reach asbestos that stays, or heat. Common practice, no source. */
 export const isFilledUnopened = (facts: FloorFacts): boolean => asbestosKept(facts).length > 0 || isOverHeat(facts);
 /** How dirt comes off these parts of the surface. */
@@ -38,7 +37,7 @@ export const JOINT_RULES: readonly Rule[] = [
     id: 'joint-moves',
     title: (match: MarkCase) => `active ${match.mark.kind}`,
     reads: 'a crack or joint is active',
-    when: (facts) => marked(facts, (mark) => isLine(mark) && mark.moves === 'moving'),
+    when: (facts) => marked(facts, (mark) => hasMovement(mark) && mark.moves === 'moving'),
     text: (match) => `Carry the ${match.mark.kind} through the underlayment. A pour across it cracks there.`,
     lifts: (match) => `room.marks.${match.key}.moves`,
     source: 'ASTM F710: only non-moving joints are filled; ACI 224 on active cracks',
@@ -47,7 +46,7 @@ export const JOINT_RULES: readonly Rule[] = [
     id: 'joint-unknown',
     title: (match: MarkCase) => `${match.mark.kind}, active or dormant`,
     reads: 'not recorded whether a crack or joint is active',
-    when: (facts) => marked(facts, (mark) => isLine(mark) && mark.moves === 'unknown'),
+    when: (facts) => marked(facts, (mark) => hasMovement(mark) && mark.moves === 'unknown'),
     text: (match) =>
       `Find out whether the ${match.mark.kind} is active. A crack gauge over weeks shows it. A step shows old movement. Until then treat it as active.`,
     holds: ['pour'],
@@ -58,7 +57,7 @@ export const JOINT_RULES: readonly Rule[] = [
     id: 'joint-still',
     title: (match: MarkCase) => `dormant ${match.mark.kind}`,
     reads: 'a crack, control joint or construction joint is dormant',
-    when: (facts) => marked(facts, (mark) => isLine(mark) && mark.moves === 'still'),
+    when: (facts) => marked(facts, (mark) => hasMovement(mark) && mark.moves === 'still'),
     text: (_match, _w, facts) =>
       isFilledUnopened(facts)
         ? 'Clean it with a HEPA vacuum and fill it by hand before priming. Do not open or cut it here.'
