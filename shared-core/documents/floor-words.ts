@@ -3,7 +3,10 @@ import { formatListAnd } from '../measure/list.ts';
 import { formatArea } from '../measure/area.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import type { PourAfter } from '../pour/after-pour.ts';
+import { floorRest } from '../pour/floor-rest.ts';
 import type { PlacedRoom, RoomFloor } from '../pour/placed-floor.ts';
+import { capital } from '../standing/names.ts';
+import { defectWords } from '../standing/repair-words.ts';
 
 type Place = { readonly units: UnitSystem; readonly locale: string };
 
@@ -12,7 +15,7 @@ export function extentWords(extent: RoomFloor['extent']): string {
   return extent === 'whole' ? 'poured' : extent === 'partly' ? 'partly poured' : 'not poured';
 }
 
-/** What is open or suspect of one lift, a sentence each; empty when all of the floor is placed and sound. */
+/** What is open, to repair or suspect of one lift, a sentence each; empty when all of the floor is placed and sound. */
 export function openWords(room: PlacedRoom, { units, locale }: Place): readonly string[] {
   const sentences: string[] = [];
   const lanes = room.openLanes.map(String);
@@ -20,7 +23,9 @@ export function openWords(room: PlacedRoom, { units, locale }: Place): readonly 
   if (room.extent !== 'whole' && room.notPlacedM2 > 0)
     sentences.push(`${formatArea(room.notPlacedM2, units, locale)} not placed${laneWords}.`);
   if (room.takenOutM2 > 0) sentences.push(`${formatArea(room.takenOutM2, units, locale)} removed.`);
-  if (room.suspectM2 > 0) sentences.push(`${formatArea(room.suspectM2, units, locale)} suspect: check before flooring.`);
+  const rest = floorRest({ roomId: room.roomId, lift: room });
+  if (rest !== null && rest.patches.length > 0) sentences.push(`${capital(defectWords(rest, { units, locale }))}: repair before flooring.`);
+  if (rest !== null && rest.toCheckM2 > 0) sentences.push(`${formatArea(rest.toCheckM2, units, locale)} suspect: check before flooring.`);
   return sentences;
 }
 

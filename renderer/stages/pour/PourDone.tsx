@@ -201,16 +201,18 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
               );
             }}
           />
-          <p className="words">
-            <TextButton kind="plain" onPress={() => setResuming(true)}>
-              Resume pour…
-            </TextButton>
-            {onNext !== undefined && isWhole && (
-              <TextButton kind="plain" onPress={onNext}>
-                Plan another pour
+          <BlockPart>
+            <div className="words">
+              <TextButton kind="plain" onPress={() => setResuming(true)}>
+                Resume pour…
               </TextButton>
-            )}
-          </p>
+              {onNext !== undefined && isWhole && (
+                <TextButton kind="plain" onPress={onNext}>
+                  Plan another pour
+                </TextButton>
+              )}
+            </div>
+          </BlockPart>
         </>
       }
       foot={

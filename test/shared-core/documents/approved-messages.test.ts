@@ -22,9 +22,11 @@ import { entryInFull, noticeWords } from '../../../shared-core/documents/log-wor
 import { pourDaySheet, stationsOf } from '../../../shared-core/documents/pour-day-sheet.ts';
 import { paymentMessage } from '../../../shared-core/documents/payment-message.ts';
 import { jobMoney } from '../../../shared-core/standing/job-money.ts';
+import type { FloorRegion } from '../../../shared-core/pour/pour-regions.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { readPour } from '../../../shared-core/standing/read-pour.ts';
 import { NOW, wholeOf } from '../job-variants.ts';
+import { points } from '../../outlines.ts';
 import { jobPapers } from './paper-set.ts';
 import { nextPour, ROOM } from './poured-family.ts';
 import { treeDump } from './tree-dump.ts';
@@ -96,16 +98,28 @@ it('every kind of log entry', async () => {
 
 it('what a pour placed', async () => {
   const place = { units: 'us', locale: 'en-US' } as const;
-  const room = { openLanes: [], extent: 'partly', notPlacedM2: 0, takenOutM2: 0, suspectM2: 0 } as unknown as Parameters<
+  const room = { openLanes: [], extent: 'partly', notPlacedM2: 0, takenOutM2: 0, regions: [] } as unknown as Parameters<
     typeof openWords
   >[0];
+  const floor = [{ outline: points('0,0 2,0 2,1 0,1'), holes: [] }];
+  const suspect = {
+    state: 'suspect',
+    mark: null,
+    batch: null,
+    placedAt: null,
+    areaM2: 2,
+    thicknessM: null,
+    floor,
+  } as unknown as FloorRegion;
+  const hollow = { id: 'mark-1', defect: 'hollow' as const, instant: NOW };
   const joint = (olderBatch: number) => ({ olderBatch }) as never;
   await approve('floor-words', [
     ...(['whole', 'partly', 'none'] as const).map(extentWords),
     ...[
       room,
       { ...room, notPlacedM2: 4, openLanes: [3] },
-      { ...room, notPlacedM2: 4, openLanes: [3, 4, 5], takenOutM2: 1, suspectM2: 2 },
+      { ...room, notPlacedM2: 4, openLanes: [3, 4, 5], takenOutM2: 1, regions: [suspect] },
+      { ...room, extent: 'whole' as const, regions: [suspect, { ...suspect, mark: hollow }] },
       { ...room, notPlacedM2: 4, extent: 'whole' as const },
       { ...room, notPlacedM2: 4 },
     ].map((one) => openWords(one, place).join(' ')),
