@@ -5,7 +5,7 @@ import type { UnitSystem } from '../measure/unit-system.ts';
 import type { PourAfter } from '../pour/after-pour.ts';
 import { floorRest } from '../pour/floor-rest.ts';
 import type { PlacedRoom, RoomFloor } from '../pour/placed-floor.ts';
-import { capital } from '../standing/names.ts';
+import { capital } from '../measure/first-letter.ts';
 import { defectWords } from '../standing/repair-words.ts';
 
 type Place = { readonly units: UnitSystem; readonly locale: string };
