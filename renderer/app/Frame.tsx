@@ -116,8 +116,12 @@ function Working() {
 
 /** Loaded with the first search. The field is there at once, and what is typed meanwhile is kept. */
 const openSearches = async () => {
-  const [{ openRecordSearch }, { openPlaceSearch }] = await Promise.all([import('../book/search.ts'), import('./search-places.ts')]);
-  return { records: await openRecordSearch(), places: openPlaceSearch() };
+  const [{ openRecordSearch }, { openPlaceSearch, searchAll }] = await Promise.all([
+    import('../book/search.ts'),
+    import('./search-places.ts'),
+  ]);
+  const [records, places] = [await openRecordSearch(), openPlaceSearch()];
+  return (query: string, path: string) => searchAll(query, path, places, records);
 };
 
 interface SearchProps {
@@ -135,12 +139,12 @@ function Search({ onClose, commands }: SearchProps) {
   const find = useCallback(
     async (query: string): Promise<readonly SearchResult[]> => {
       opened.current ??= openSearches();
-      const { records, places } = await opened.current.catch((error: unknown) => {
+      const search = await opened.current.catch((error: unknown) => {
         // The next letter loads it again.
         opened.current = null;
         throw error;
       });
-      return [...places(query, path), ...(await records(query))];
+      return search(query, path);
     },
     [path],
   );

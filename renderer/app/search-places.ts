@@ -269,19 +269,20 @@ function addressOf(to: string, job: ReturnType<typeof openJob>): string | null {
   return kind === 'job' ? `/jobs/${job.jobId}/${name}` : `/jobs/${job.jobId}/${name}/${job.roomId}`;
 }
 
+type PlaceSearch = (query: string, path: string, spelling: 'exact' | 'near') => SearchResult[];
+
 /** Finds screens and commands by name or synonym. A stage opens in the open job, or in the list of jobs when none is open. */
-export function openPlaceSearch(): (query: string, path: string) => SearchResult[] {
+export function openPlaceSearch(): PlaceSearch {
   const index = new MiniSearch<Place>({
     fields: ['title', 'words'],
     storeFields: [],
-    searchOptions: { boost: { title: 3 }, prefix: true },
+    searchOptions: { boost: { title: 3 }, prefix: true, combineWith: 'AND' },
   });
   index.addAll(PLACES);
   const byId = new Map(PLACES.map((place) => [place.id, place]));
-  return (query, path) => {
+  return (query, path, spelling) => {
     const job = openJob(path);
-    const exact = index.search(query, { combineWith: 'AND' });
-    const hits = exact.length > 0 ? exact : index.search(query, { combineWith: 'AND', fuzzy: 0.34 });
+    const hits = index.search(query, spelling === 'near' ? { fuzzy: 0.34 } : {});
     return hits.slice(0, MOST).flatMap((hit) => {
       const place = byId.get(String(hit.id));
       if (place === undefined) return [];
@@ -291,4 +292,15 @@ export function openPlaceSearch(): (query: string, path: string) => SearchResult
       return [detail === undefined ? result : { ...result, detail }];
     });
   };
+}
+
+/** Screens as named, then records. Similar names of screens only where there is neither: most names of people resemble one. */
+export async function searchAll(
+  query: string,
+  path: string,
+  places: PlaceSearch,
+  records: (query: string) => Promise<readonly SearchResult[]>,
+): Promise<readonly SearchResult[]> {
+  const found = [...places(query, path, 'exact'), ...(await records(query))];
+  return found.length > 0 ? found : places(query, path, 'near');
 }

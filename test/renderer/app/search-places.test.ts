@@ -1,8 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { openPlaceSearch } from '../../../renderer/app/search-places.ts';
+import { openPlaceSearch, searchAll } from '../../../renderer/app/search-places.ts';
 
-const search = openPlaceSearch();
+const places = openPlaceSearch();
+const search = (query: string, path: string) => places(query, path, 'exact');
 const first = (query: string, path = '/'): string | undefined => search(query, path)[0]?.href;
 
 describe('searching for screens and commands', () => {
@@ -35,10 +36,20 @@ describe('searching for screens and commands', () => {
     ['sample book', '/business'],
   ])('the earlier name “%s” is still found', (query, href) => expect(first(query)).toBe(href));
 
-  it('finds a word with one letter too many or too few', () => {
-    expect(first('bakcup')).toBe('/backup');
-    expect(first('settngs')).toBe('/business');
+  it('finds a word with one letter too many or too few where nothing is named so', async () => {
+    const nobody = async () => [];
+    expect((await searchAll('bakcup', '/', places, nobody))[0]?.href).toBe('/backup');
+    expect((await searchAll('settngs', '/', places, nobody))[0]?.href).toBe('/business');
   });
+
+  it.each(['Abara', 'rusk', 'Finch', 'Dale', 'Calder', 'hall'])(
+    'a record named “%s” comes before screens with a similar name',
+    async (name) => {
+      const record = { id: 'customers/1', kind: 'customer', title: name, href: '/customers/1' };
+      expect(places(name, '/', 'near')).not.toEqual([]);
+      expect(await searchAll(name, '/', places, async () => [record])).toEqual([record]);
+    },
+  );
 
   it('leads to a stage of the open job, and to the jobs when none is open', () => {
     for (const stage of ['assess', 'prep', 'estimate', 'quote', 'pour', 'cure', 'handover'])
