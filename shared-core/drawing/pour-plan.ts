@@ -6,9 +6,12 @@ import type { PlanPour } from './plan-layers.ts';
 
 /** Progress of the pour, by planned batch number. */
 export type PourProgress = {
-  readonly placed: ReadonlySet<number>;
+  /** The logged batch on the floor of each planned one that is covered. */
+  readonly placed: ReadonlyMap<number, number>;
   /** The next planned batch; null when there is none. */
   readonly next: number | null;
+  /** The number the next batch is logged with; those after it count on. */
+  readonly nextToLand: number;
   /** Finished lanes, by their number in the pour. */
   readonly lanesDone: ReadonlySet<number>;
 };
@@ -21,8 +24,9 @@ const FRESH_GAP_PX = 4.6;
 export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourProgress | null, isPourMode: boolean): PlanPour {
   const lanes = layout.lanes.filter((lane) => lane.roomId === roomId);
   const laneNumbers = new Set(lanes.map((lane) => lane.number));
-  const latest = Math.max(1, ...(progress?.placed ?? []));
-  const earliest = Math.min(latest, ...(progress?.placed ?? [1]));
+  const numberOf = batchNumbers(layout, progress);
+  const latest = Math.max(1, ...(progress?.placed.values() ?? []));
+  const earliest = Math.min(latest, ...(progress?.placed.values() ?? [1]));
   const stateOf = (batch: number, lane: number): 'placed' | 'next' | 'ahead' =>
     progress === null
       ? 'ahead'
@@ -42,12 +46,13 @@ export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourPro
         // In pour mode, far lanes show their own name: their batches may still be placed elsewhere.
         const isFar = isPourMode && state === 'ahead' && piece.lane > laneNumber;
         if (isFar) return [];
+        const number = numberOf.get(batch.number);
         return piece.floor.map((region, i) => ({
           id: `${batch.number}-${piece.lane}-${i}`,
-          text: piece === largest && i === 0 ? String(batch.number) : '',
+          text: piece === largest && i === 0 ? String(number ?? '') : '',
           corners: region.outline,
           state,
-          gapPx: OLD_GAP_PX + ((FRESH_GAP_PX - OLD_GAP_PX) * (batch.number - earliest)) / Math.max(1, latest - earliest),
+          gapPx: OLD_GAP_PX + ((FRESH_GAP_PX - OLD_GAP_PX) * ((number ?? latest) - earliest)) / Math.max(1, latest - earliest),
         }));
       }),
   );
@@ -59,6 +64,18 @@ export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourPro
     wetEdges: progress === null ? [] : wetEdges(layout, laneNumbers, progress),
     isPourMode,
   };
+}
+
+/** The number to show for each planned batch: as logged, and from the next one on as it will be logged. */
+function batchNumbers({ batches }: PourLayout, progress: PourProgress | null): ReadonlyMap<number, number> {
+  if (progress === null) return new Map(batches.map(({ number }) => [number, number]));
+  let ahead = progress.nextToLand;
+  return new Map([
+    ...progress.placed,
+    ...batches
+      .filter(({ number, lane }) => !progress.placed.has(number) && !progress.lanesDone.has(lane))
+      .map(({ number }): [number, number] => [number, ahead++]),
+  ]);
 }
 
 const REGION_STATE = { placed: 'placed', suspect: 'suspect', 'not-placed': 'ahead', 'taken-out': 'taken-out' } as const;

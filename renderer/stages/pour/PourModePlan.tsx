@@ -20,8 +20,8 @@ interface PlanProps {
 export function PourModePlan({ read, state, dams }: PlanProps) {
   const { units, locale } = useMeasure();
   const { ref, size } = useSize<HTMLDivElement>('pour plan');
-  const { covered, lanesDone, entries } = state;
-  const progress = useSame(useMemo(() => progressOf(read, { covered, lanesDone }), [read, covered, lanesDone]));
+  const { covered, lanesDone, nextToLand, entries } = state;
+  const progress = useSame(useMemo(() => progressOf(read, { covered, lanesDone, nextToLand }), [read, covered, lanesDone, nextToLand]));
   const logged = useSame(useMemo(() => loggedDams(entries), [entries]));
   const layout = read.layout.ok ? read.layout.value : null;
   const roomId = layout?.batches[(progress.next ?? layout.batches.length) - 1]?.roomId ?? read.rooms.at(-1)?.room.id ?? '';
@@ -44,7 +44,7 @@ export function PourModePlan({ read, state, dams }: PlanProps) {
         <DrawingView
           drawing={drawing}
           sizing="natural"
-          label={`${name}: ${lowerFirst(countWords(state.placed, 'batch', locale))} placed${progress.next === null ? '' : `, batch ${state.nextToLand} next`}.`}
+          label={`${name}: ${lowerFirst(countWords(state.placed, 'batch', locale))} placed${progress.next === null ? '' : `, batch ${nextToLand} next`}.`}
         />
       )}
     </div>

@@ -108,11 +108,12 @@ export function plannedPlacement(read: PourReading): number[] | null {
 }
 
 /** The planned floor that the placed batches cover, whatever their numbers. */
-export function progressOf(read: PourReading, state: Pick<PourState, 'covered' | 'lanesDone'>): PourProgress {
+export function progressOf(read: PourReading, state: Pick<PourState, 'covered' | 'lanesDone' | 'nextToLand'>): PourProgress {
   const lanes = read.layout.ok ? read.layout.value.lanes : [];
   const batches = read.layout.ok ? read.layout.value.batches : [];
   return {
-    placed: new Set(state.covered.keys()),
+    placed: state.covered,
+    nextToLand: state.nextToLand,
     next: batches.find((batch) => !state.covered.has(batch.number))?.number ?? null,
     lanesDone: new Set(state.lanesDone.flatMap((d) => lanes.find((s) => s.roomId === d.roomId && s.inRoom === d.lane)?.number ?? [])),
   };

@@ -116,8 +116,9 @@ function pourOf(reading: JobReading, name: string) {
   };
   const done = Math.ceil(layout.batches.length / 3);
   const progress: PourProgress = {
-    placed: new Set(layout.batches.slice(0, done).map(({ number }) => number)),
+    placed: new Map(layout.batches.slice(0, done).map(({ number }) => [number, number])),
     next: layout.batches[done]?.number ?? null,
+    nextToLand: done + 1,
     lanesDone: new Set([1]),
   };
   const regions = layout.batches.map(
@@ -156,7 +157,7 @@ function pourOf(reading: JobReading, name: string) {
     rooms: layout.joins.map((join) => roomOfJoin(layout, join)),
     letters: [0, 25, 26].map(joinLetter),
     ...Object.fromEntries(
-      [null, progress, { placed: new Set([1]), next: null, lanesDone: new Set<number>() }].flatMap((one, i) =>
+      [null, progress, { placed: new Map([[1, 1]]), next: null, nextToLand: 2, lanesDone: new Set<number>() }].flatMap((one, i) =>
         [false, true].map((isPourMode) => [`pour ${i} ${String(isPourMode)}`, pourOnPlan(layout, room.id, one, isPourMode)]),
       ),
     ),

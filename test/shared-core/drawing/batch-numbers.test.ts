@@ -2,9 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { isInside } from '../../../shared-core/drawing/ring-clip.ts';
 import type { Mark, TextMark } from '../../../shared-core/drawing/marks.ts';
 import { planDrawing } from '../../../shared-core/drawing/plan.ts';
+import { pourOnPlan } from '../../../shared-core/drawing/pour-plan.ts';
 import { toSheet, type PlanFit } from '../../../shared-core/drawing/plan-walls.ts';
 import type { PlanBatch } from '../../../shared-core/drawing/plan-layers.ts';
 import type { Plan } from '../../../shared-core/book/plan-fields.ts';
+import type { PourLayout } from '../../../shared-core/pour/layout.ts';
 import { points } from '../../outlines.ts';
 
 const texts = (marks: readonly Mark[]): TextMark[] =>
@@ -97,5 +99,26 @@ describe('the number of a batch', () => {
       const xy = line?.kind === 'path' ? (line.rings[0]?.xy ?? []) : [];
       expect(isInside(xy[0] ?? 0, xy[1] ?? 0, [ringOn(drawing.fit, sliver.corners)]), sliver.text).toBe(true);
     }
+  });
+});
+
+describe('the numbers of a running pour', () => {
+  /** Nine planned batches in three lanes of three. */
+  const lanes = [1, 2, 3].map((number) => ({ number, roomId: 'room', pieces: [] }));
+  const batches = [1, 2, 3, 4, 5, 6, 7, 8, 9].map((number) => {
+    const lane = Math.ceil(number / 3);
+    return { number, lane, roomId: 'room', pieces: [{ lane, areaM2: 1, floor: [{ outline: box(number, 0, 1, 1), holes: [] }] }] };
+  });
+  const layout = { lanes, batches, joins: [] } as unknown as PourLayout;
+  const numbers = (progress: Parameters<typeof pourOnPlan>[2]) =>
+    pourOnPlan(layout, 'room', progress, false).batches.map(({ text, state }) => (state === 'next' ? `next ${text}` : text));
+
+  it('are those of the plan before it starts', () => expect(numbers(null)).toEqual(['1', '2', '3', '4', '5', '6', '7', '8', '9']));
+
+  it('are those of the log where placed, then those the next batches will be logged with', () => {
+    // Lane 2 took four batches where three were planned.
+    const covered = new Map(Object.entries({ 1: 1, 2: 2, 3: 3, 4: 4, 5: 5, 6: 7 }).map(([planned, logged]) => [Number(planned), logged]));
+    const progress = { placed: covered, next: 7, nextToLand: 8, lanesDone: new Set([1, 2]) };
+    expect(numbers(progress)).toEqual(['1', '2', '3', '4', '5', '7', 'next 8', '9', '10']);
   });
 });
