@@ -3,7 +3,7 @@
  */
 import { expect, test } from './open-book.ts';
 import { endPour, pressMore, toPour, undoOf } from './open-pour.ts';
-import { runPour } from './running-pour.ts';
+import { laneDone, placed, runPour } from './running-pour.ts';
 
 /** A red square of eight pixels, as a PNG. */
 const SQUARE = Buffer.from(
@@ -105,6 +105,39 @@ test('problems are reported in words and lose nothing, and photos of bag and flo
   const rows = page.getByRole('table', { name: 'Batches, planned and used' }).getByRole('row');
   await expect(rows.nth(1)).not.toContainText('not logged');
   await expect(rows.nth(2)).not.toContainText('not logged');
+});
+
+test('words about a leak are never cut, and dialogs held sideways keep their buttons in sight', async ({ sample: _book, page }) => {
+  await page.clock.install();
+  const quiet = [100, 75, 50, 25].map((ago) => [ago, { kind: 'bags-added', bags: 1 }] as const);
+  const log = [...placed(1, 3, 12), laneDone(1, 11), ...placed(4, 9, 1)];
+  await runPour(page, 60, [...quiet, ...log, [0.9, { kind: 'mixed', batch: 10, bags: 2, waterL: null }]]);
+  const notices = page.locator('.pour-mode-messages ul');
+  await expect(notices).toContainText('look for a leak. Check gaps at walls, pipe holes, cracks, dams, and the room below.');
+  for (const [width, height] of [
+    [390, 844],
+    [375, 667],
+    [844, 390],
+    [1024, 600],
+    [1024, 768],
+    [1440, 900],
+  ] as const) {
+    await page.setViewportSize({ width, height });
+    expect(await notices.evaluate((e) => e.scrollHeight - e.clientHeight), `hidden at ${width} by ${height}`).toBeLessThanOrEqual(0);
+  }
+  await page.setViewportSize({ width: 844, height: 390 });
+  for (const [key, name] of [
+    ['l', 'Save'],
+    ['r', 'Save'],
+    ['k', 'Save correction'],
+    ['f', 'All of it placed'],
+  ] as const) {
+    await pressMore(page, key);
+    const button = page.getByRole('dialog').getByRole('button', { name });
+    for (const each of [button, page.getByRole('dialog').getByRole('button', { name: 'Back' })])
+      await expect(each, `${key}, ${name}`).toBeInViewport({ ratio: 1 });
+    await page.keyboard.press('Escape');
+  }
 });
 
 test('what past pours suggest is in Settings, and applied only when accepted', async ({ sample: _book, page }) => {

@@ -1,5 +1,5 @@
 /** Pages of the More dialog that need figures of the running pour. */
-import { useState } from 'react';
+import { type ReactNode, useState } from 'react';
 import type { IncidentKind } from '../../../shared-core/book/pour-record.ts';
 import { formatInstantTime } from '../../../shared-core/measure/moment.ts';
 import { formatLength } from '../../../shared-core/measure/length-format.ts';
@@ -20,6 +20,8 @@ interface PageProps {
   readonly state: PourState;
   readonly plan: PourRecordPlan;
   readonly onLog: (...makes: readonly Makes[]) => void;
+  /** The button back to the list, beside those of the page. */
+  readonly back: ReactNode;
 }
 
 const REASONS: readonly { readonly value: 'wrong-water' | 'lumps' | 'old-batch'; readonly word: string }[] = [
@@ -28,14 +30,23 @@ const REASONS: readonly { readonly value: 'wrong-water' | 'lumps' | 'old-batch';
   { value: 'old-batch', word: 'past its working time' },
 ];
 
+function NoEntry({ words, back }: { readonly words: string; readonly back: ReactNode }) {
+  return (
+    <>
+      <p className="pour-more-words">{words}</p>
+      <div className="pour-more-pair">{back}</div>
+    </>
+  );
+}
+
 /** A bad batch: thrown out, scraped out, or kept as suspect. */
-export function BadBatchPage({ state, plan, onLog }: PageProps) {
+export function BadBatchPage({ state, plan, onLog, back }: PageProps) {
   const { locale } = useMeasure();
   const batches = state.batches.filter((b) => b.discardedMin === null).toReversed();
   const [number, setNumber] = useState(String(batches[0]?.number ?? ''));
   const [incident, setIncident] = useState<IncidentKind>('wrong-water');
   const batch = batches.find((b) => String(b.number) === number);
-  if (batch === undefined) return <p className="pour-more-words">No batch is mixed yet.</p>;
+  if (batch === undefined) return <NoEntry words="No batch is mixed yet." back={back} />;
   const todo = badBatchPlan(plan, state, batch.number);
   const why = REASONS.find((r) => r.value === incident)?.word ?? '';
   const log: Makes = (s, stamp) => incidentEntry(s, stamp, { what: incident, batch: batch.number });
@@ -71,6 +82,7 @@ export function BadBatchPage({ state, plan, onLog }: PageProps) {
         <PourButton onPress={() => onLog(log, discard)} detail={todo.kind === 'throw-out' ? 'not placed' : 'scraped out'}>
           Discard batch {batch.number}
         </PourButton>
+        {back}
       </div>
     </>
   );
@@ -98,7 +110,7 @@ interface StopProps extends PageProps {
 }
 
 /** Where to stop, from the wet edges and what can still be placed. */
-export function StopPage({ state, plan, of, choices, onLog, onShow }: StopProps) {
+export function StopPage({ state, plan, of, choices, onLog, onShow, back }: StopProps) {
   const { units, locale } = useMeasure();
   const [incident, setIncident] = useState<IncidentKind>(
     of === 'bags' ? 'short-of-bags' : (state.oldestEdge?.leftMin ?? 0) < 0 ? 'cold-edge' : 'power-lost',
@@ -161,6 +173,7 @@ export function StopPage({ state, plan, of, choices, onLog, onShow }: StopProps)
         >
           Dam is set
         </PourButton>
+        {back}
       </div>
     </>
   );
@@ -171,7 +184,7 @@ interface CorrectProps extends PageProps {
 }
 
 /** Corrects an earlier batch without undoing later ones. */
-export function CorrectPage({ state, plan, zone, onLog }: CorrectProps) {
+export function CorrectPage({ state, plan, zone, onLog, back }: CorrectProps) {
   const { locale } = useMeasure();
   const entries = state.entries.filter((e) => !e.undone && (e.event.kind === 'mixed' || e.event.kind === 'placed')).toReversed();
   const [id, setId] = useState(entries[0]?.event.id ?? '');
@@ -186,7 +199,7 @@ export function CorrectPage({ state, plan, zone, onLog }: CorrectProps) {
     if (bags !== null || toAt !== null) onLog((s, stamp) => correctedEntry(s, stamp, { eventId: id, toAt, toBags: bags, by: '', why: '' }));
   };
   const enter = useEnter(save);
-  if (entry === undefined) return <p className="pour-more-words">No batch is logged yet.</p>;
+  if (entry === undefined) return <NoEntry words="No batch is logged yet." back={back} />;
   return (
     <>
       <div className="pour-more-fields">
@@ -221,6 +234,7 @@ export function CorrectPage({ state, plan, zone, onLog }: CorrectProps) {
         />
       </div>
       <div className="pour-more-pair">
+        {back}
         <PourButton saves disabled={bags === null && toAt === null} onPress={save}>
           Save correction
         </PourButton>

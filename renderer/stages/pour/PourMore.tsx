@@ -180,7 +180,8 @@ export function PourMore(props: MoreProps) {
     return onLog((s, stamp) => ({ event: { ...stamped(s, stamp), kind: 'note', text: words, photoIds: [] }, ask: null }));
   };
   const enter = useEnter(() => (page === 'finish' ? finish(null) : save()));
-  const page3 = { state, plan, onLog };
+  const back = <PourButton onPress={page === 'list' ? onClose : () => setPage('list')}>{page === 'list' ? 'Close' : 'Back'}</PourButton>;
+  const page3 = { state, plan, onLog, back };
 
   const body: Record<Page, () => ReactNode> = {
     list: () => (
@@ -308,7 +309,7 @@ export function PourMore(props: MoreProps) {
       </ol>
     ),
   };
-  const isOwnFoot = page === 'list' || page === 'log' || page === 'bad-batch' || page === 'stop' || page === 'short' || page === 'correct';
+  const hasOwnFoot = page === 'bad-batch' || page === 'stop' || page === 'short' || page === 'correct';
   return (
     <Dialog wide title={titleOf(page)} onClose={onClose}>
       {body[page]()}
@@ -317,31 +318,33 @@ export function PourMore(props: MoreProps) {
           {wants}
         </p>
       )}
-      <div className="pour-more-pair">
-        <PourButton onPress={page === 'list' ? onClose : () => setPage('list')}>{page === 'list' ? 'Close' : 'Back'}</PourButton>
-        {page === 'list' && <PourButton onPress={props.onLeave}>Leave pour running</PourButton>}
-        {page === 'finish' && (
-          <>
-            <PourButton saves onPress={() => finish('partly')} detail="rest another day">
-              Partly poured
+      {!hasOwnFoot && (
+        <div className="pour-more-pair">
+          {back}
+          {page === 'list' && <PourButton onPress={props.onLeave}>Leave pour running</PourButton>}
+          {page === 'finish' && (
+            <>
+              <PourButton saves onPress={() => finish('partly')} detail="rest another day">
+                Partly poured
+              </PourButton>
+              {isOpen ? (
+                <PourButton saves onPress={() => finish('whole')} detail="every lane is full">
+                  All of it placed
+                </PourButton>
+              ) : (
+                <PourButton saves onPress={() => finish(null)}>
+                  Finish pour
+                </PourButton>
+              )}
+            </>
+          )}
+          {page !== 'list' && page !== 'log' && page !== 'finish' && (
+            <PourButton saves onPress={save} disabled={isSaving}>
+              Save
             </PourButton>
-            {isOpen ? (
-              <PourButton saves onPress={() => finish('whole')} detail="every lane is full">
-                All of it placed
-              </PourButton>
-            ) : (
-              <PourButton saves onPress={() => finish(null)}>
-                Finish pour
-              </PourButton>
-            )}
-          </>
-        )}
-        {!isOwnFoot && page !== 'finish' && (
-          <PourButton saves onPress={save} disabled={isSaving}>
-            Save
-          </PourButton>
-        )}
-      </div>
+          )}
+        </div>
+      )}
     </Dialog>
   );
 }
