@@ -103,6 +103,7 @@ export function BackupScreen() {
   }, [isRead]);
   if (business === undefined || state === undefined || encrypted === undefined) return <p className="app-opening caption">Loading…</p>;
   const { timeZone, locale } = business;
+  const folderProblem = listed?.problem ?? null;
   const when = (instant: string): string => formatInstant(instant, timeZone, 'weekday', locale);
   return (
     <Sheet
@@ -133,7 +134,10 @@ export function BackupScreen() {
     >
       <SheetHeading under="Your data is only on this computer. Keep a backup on another disk.">Backup</SheetHeading>
       {state.failed !== null && <Notice kind="failure">The last backup failed. {state.failed}</Notice>}
-      {message !== null && message.text !== state.failed && <ResultNotice message={message} onClose={setMessage} />}
+      {folderProblem !== null && folderProblem !== state.failed && <Notice kind="failure">{folderProblem}</Notice>}
+      {message !== null && message.text !== state.failed && message.text !== folderProblem && (
+        <ResultNotice message={message} onClose={setMessage} />
+      )}
       <BackupsPart listed={listed} when={when} onOpen={(name) => void open({ name }, null)} onSay={say} />
       <ExportPart onSay={say} />
       <ProblemsPart problems={problems} onSay={say} />

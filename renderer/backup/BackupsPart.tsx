@@ -4,7 +4,7 @@ import type { Gives } from '../../shared-core/desk/calls.ts';
 import { formatDataSize } from '../../shared-core/measure/data-size.ts';
 import { readBackupKey } from '../book/backup-key.ts';
 import { askDesk } from '../desk/desk-client.ts';
-import { Dialog, Notice } from '../parts/Dialog.tsx';
+import { Dialog } from '../parts/Dialog.tsx';
 import { EmptySheet } from '../parts/Sheet.tsx';
 import { Table } from '../parts/Table.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
@@ -33,7 +33,8 @@ export function BackupsPart({ listed, when, onOpen, onSay }: BackupsPartProps) {
   const { locale } = useMeasure();
   const [deleting, setDeleting] = useState<Row | null>(null);
   if (listed === null) return <p className="caption">Loading…</p>;
-  if (listed.problem !== null) return <Notice kind="failure">{listed.problem}</Notice>;
+  // The screen says why.
+  if (listed.problem !== null) return null;
   if (listed.backups.length === 0)
     return <EmptySheet drawing="backup" heading="No backups yet." hint="The first backup is made a few minutes after your first change." />;
   const savePortable = async (name: string): Promise<void> => {

@@ -16,8 +16,8 @@ interface FolderPartProps {
 /** Warns below this free space on the backup disk, in bytes. */
 const LOW_BYTES = 1_000_000_000;
 
-const spaceSentence = (used: string, free: string | null, problem: string | null): string =>
-  problem ?? (free === null ? `Backups use ${used}.` : `Backups use ${used}. ${free} free on this disk.`);
+const spaceSentence = (used: string, free: string | null): string =>
+  free === null ? `Backups use ${used}.` : `Backups use ${used}. ${free} free on this disk.`;
 
 export function FolderPart({ listed, onSay }: FolderPartProps) {
   const { locale } = useMeasure();
@@ -71,7 +71,9 @@ export function FolderPart({ listed, onSay }: FolderPartProps) {
           onChange={(value) => void limit(value)}
           hint="For automatic backups, photos not counted. Keeps 1 per hour, day, week, and month. Manual backups are kept for 90 days."
         />
-        <p className="small">{spaceSentence(size(used), listed.freeBytes === null ? null : size(listed.freeBytes), listed.problem)}</p>
+        {listed.problem === null && (
+          <p className="small">{spaceSentence(size(used), listed.freeBytes === null ? null : size(listed.freeBytes))}</p>
+        )}
         {listed.freeBytes !== null && listed.freeBytes < LOW_BYTES && (
           <p className="field-problem" role="alert">
             The disk of the Backups folder is almost full. Free up space or choose a folder on another disk.

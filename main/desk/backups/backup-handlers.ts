@@ -55,11 +55,7 @@ async function backupsFolder(places: Places): Promise<string> {
 async function findChosen(places: Places, folder: string): Promise<void> {
   if (folder === places.usualBackups) return;
   await access(folder).catch((error: unknown) => {
-    throw new DeskFailure(
-      'not-found',
-      `The Backups folder ${folder} was not found. Reconnect its disk, or choose another folder on the Backup screen.`,
-      error,
-    );
+    throw new DeskFailure('not-found', `The Backups folder ${folder} was not found. Reconnect its disk, or choose another folder.`, error);
   });
 }
 

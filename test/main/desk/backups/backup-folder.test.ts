@@ -31,7 +31,7 @@ it('a chosen Backups folder whose disk is gone is not created again, and the def
       ok: false,
       error: {
         code: 'not-found',
-        message: `The Backups folder ${chosen} was not found. Reconnect its disk, or choose another folder on the Backup screen.`,
+        message: `The Backups folder ${chosen} was not found. Reconnect its disk, or choose another folder.`,
       },
     });
   expect(existsSync(chosen)).toBe(false);
@@ -41,7 +41,7 @@ it('a chosen Backups folder whose disk is gone is not created again, and the def
     ok: true,
     value: {
       folder: chosen,
-      problem: `The Backups folder ${chosen} was not found. Reconnect its disk, or choose another folder on the Backup screen.`,
+      problem: `The Backups folder ${chosen} was not found. Reconnect its disk, or choose another folder.`,
       freeBytes: null,
       backups: [],
     },
