@@ -20,7 +20,7 @@ import { CostDialog } from './CostDialog.tsx';
 import { EntriesPart, entryWords, InvoicesPart } from './EntriesPart.tsx';
 import { EntryDialog, ReceiveDialog } from './EntryDialog.tsx';
 import { moneyPapers } from './money-documents.ts';
-import { creditFirst, moneyAnswer } from '../parts/money-words.ts';
+import { creditFirst, hasNothingToSettle, moneyAnswer } from '../parts/money-words.ts';
 import { MoneyDatum } from './MoneyDatum.tsx';
 import { ResultPart } from './ResultPart.tsx';
 import { VoidDialog } from './VoidDialog.tsx';
@@ -64,6 +64,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
     .map((balance) => ({ name: balance.invoice.stageName ?? 'Invoice', balance }));
   const overdue = money.account.invoices.find((b) => b.state === 'overdue');
   const firstRoom = job.rooms[0]?.roomId ?? '';
+  const isSettled = money.contract === null && hasNothingToSettle(money.account);
   return (
     <Sheet
       page="Money"
@@ -82,9 +83,11 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
               </div>
             ))}
           </dl>
-          <p>
-            <LinkWord href={`/jobs/${job.id}/quote/${firstRoom}`}>Go to Quote</LinkWord>
-          </p>
+          {!isSettled && (
+            <p>
+              <LinkWord href={`/jobs/${job.id}/quote/${firstRoom}`}>Go to Quote</LinkWord>
+            </p>
+          )}
         </BlockPart>
       }
       datum={<MoneyDatum rows={open} today={money.today} locale={business.locale} />}
@@ -102,6 +105,8 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
           </ActionButton>
         ) : overdue !== undefined ? (
           <ActionButton onPress={() => setAsking({ kind: 'entry', entry: overdue.invoice })}>Send reminder</ActionButton>
+        ) : isSettled ? (
+          <ActionButton href={`/jobs/${job.id}/quote/${firstRoom}`}>Go to Quote</ActionButton>
         ) : ready === undefined ? (
           <ActionButton onPress={() => setAsking({ kind: 'receive', invoiceId: null })}>Record payment</ActionButton>
         ) : (

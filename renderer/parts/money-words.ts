@@ -21,16 +21,22 @@ export function moneyAnswer(money: JobMoney, format: (minor: number) => string):
   return moneyLeft(money, format) ?? settled;
 }
 
+/** True where nothing is invoiced, and nothing of what was received or credited is left. */
+export function hasNothingToSettle(account: JobMoney['account']): boolean {
+  const { invoices, onAccountMinor, overRefundedMinor } = account;
+  return invoices.every(({ state }) => state === 'void') && netReceivedMinor(account) <= 0 && onAccountMinor <= 0 && overRefundedMinor <= 0;
+}
+
 /** What is to be settled of a canceled contract. */
 function canceledWords(account: JobMoney['account'], format: (minor: number) => string): string {
+  if (hasNothingToSettle(account)) return 'The contract was canceled. Nothing is left to settle.';
   const heldMinor = netReceivedMinor(account);
   const received = heldMinor > 0 ? ` ${format(heldMinor)} was received.` : '';
-  const { onAccountMinor, overRefundedMinor } = account;
+  const { overRefundedMinor } = account;
   const over = overRefundedMinor > 0 ? ` ${format(overRefundedMinor)} was refunded beyond what was received. Collect it.` : '';
   if (account.invoices.every(({ state }) => state === 'void')) {
     // Without an invoice, a credit balance that was not received is of credits and write-offs.
-    const unpaid = onAccountMinor > 0 ? ' Void the credits and write-offs.' : ' Nothing is left to settle.';
-    const left = heldMinor > 0 ? ' Pay it back and record the refund.' : over || unpaid;
+    const left = heldMinor > 0 ? ' Pay it back and record the refund.' : over || ' Void the credits and write-offs.';
     return `The contract was canceled.${received}${left}`;
   }
   const refund = heldMinor > 0 ? ', then record the refund' : '';

@@ -7,6 +7,7 @@ import { formatDay } from '../../../shared-core/measure/day.ts';
 import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { whyNoOrder } from '../../../shared-core/price/change-order.ts';
+import { capital } from '../../../shared-core/measure/first-letter.ts';
 import { stateWord } from '../../../shared-core/price/quote-state.ts';
 import { standingOption } from '../../../shared-core/price/quoted-price.ts';
 import type { QuoteDifferences } from '../../../shared-core/price/quote-differences.ts';
@@ -74,12 +75,12 @@ function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly
         <span data-testid="issued-total">{formatMoney(option.totalMinor, quote.currency, locale)}</span>
         {`, issued ${day(quote.issuedAt)}: `}
         <b>{state === 'issued' ? 'waiting for the customer' : stateWord(quote, state)}</b>
-        {`${quote.acceptedOptionId === null || quote.priced.options.length < 2 ? '' : `, ${option.name}`}${until}.`}
+        {`${until}.${quote.acceptedOptionId === null || quote.priced.options.length < 2 ? '' : ` Option: ${option.name}.`}`}
       </p>
       <ul className="quote-history">
         {quote.history.map((h) => (
           <li key={h.instant + h.state} className="small">
-            {`${h.state === 'issued' ? 'Issued' : stateWord(quote, h.state)} ${day(h.instant)}, ${h.by}${h.note === '' ? '' : `: ${h.note}`}`}
+            {`${capital(stateWord(quote, h.state))} ${day(h.instant)}, ${h.by}${h.note === '' ? '' : `: ${h.note}`}`}
           </li>
         ))}
         {(signed?.signatures ?? []).map((signature) => (

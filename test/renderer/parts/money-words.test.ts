@@ -1,7 +1,7 @@
 /** What the Money screens say, over amounts added by hand. */
 import { expect, it } from 'vitest';
 import { moneyPapers } from '../../../renderer/money/money-documents.ts';
-import { creditFirst, moneyAnswer, statusWords } from '../../../renderer/parts/money-words.ts';
+import { creditFirst, hasNothingToSettle, moneyAnswer, statusWords } from '../../../renderer/parts/money-words.ts';
 import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
@@ -101,6 +101,9 @@ it('says what is to be settled of a canceled contract', () => {
     today,
   ]);
   expect(saidOf([voided, received, refund('r', 100_000)])).toEqual(['The contract was canceled. Nothing is left to settle.', 'canceled']);
+  const settled = (entries: readonly LedgerEntry[]) => hasNothingToSettle(jobMoney(wholeOf(null, entries), NOW).account);
+  expect([[], [voided], [voided, received, refund('r', 100_000)]].map(settled)).toEqual([true, true, true]);
+  expect([[first], [voided, received], [voided, credit('w', 'write-off', 30_000)]].map(settled)).toEqual([false, false, false]);
   // 300.00 was refunded, and then the payment of 1,000.00 that it came from was returned by the bank. By hand.
   const returned = { ...received, voidedAt: NOW, voidReason: 'Returned by the bank' };
   const collect = '$300.00 was refunded beyond what was received. Collect it.';

@@ -1,32 +1,50 @@
-/** What can be done with an issued quote, by its state and its last valid day. */
+/** An issued quote's status: its words, each a sentence of its own, and what can be done by its state and its last valid day. */
 import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { expect, it } from 'vitest';
 import { StatusPart } from '../../../renderer/stages/quote/StatusPart.tsx';
 import type { Quote } from '../../../shared-core/book/quote.ts';
-import { standingAt } from '../../../shared-core/price/quote-state.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { answerQuote, standingAt } from '../../../shared-core/price/quote-state.ts';
 import { wholeOf } from '../../shared-core/job-variants.ts';
 
-const whole = wholeOf('26-022');
-const document = whole.documents.find(({ kind, quoteId }) => kind === 'quote' && quoteId === whole.quotes[0]?.id);
-const [sample] = whole.quotes;
-if (document === undefined || sample === undefined) throw new Error('The sample has a quote with its document there.');
 const nothing = (): void => {};
-const buttons = (quote: Quote, now: string): string[] => {
-  const { business, customer, job } = whole;
+/** The status as markup. */
+function statusOf({ business, customer, job, documents }: WholeJob, quote: Quote, now: string): string {
+  const document = documents.find(({ kind, quoteId }) => kind === 'quote' && quoteId === quote.id);
+  if (document === undefined) throw new Error('The sample has the document of its quote.');
   const view = { quote, state: standingAt(quote, now), document: { ...document, sha256: 'a'.repeat(64) }, signed: null };
   const calls = { onPdf: nothing, onFolder: nothing, onSent: nothing, onSign: nothing, onDecision: nothing, onExpire: nothing };
   const props = { business, customer, number: job.number, differences: null, validDays: 30, onDraft: null, ...view, ...calls };
-  return [...renderToStaticMarkup(createElement(StatusPart, props)).matchAll(/<span class="text-button-word">(.*?)<\/span>/g)].map(
-    ([, word = '']) => word,
-  );
-};
+  return renderToStaticMarkup(createElement(StatusPart, props));
+}
 
 it('lets a page be entered that was signed before the quote expired, until that is recorded', () => {
+  const whole = wholeOf('26-022');
+  const [sample] = whole.quotes;
+  if (sample === undefined) throw new Error('The sample has a quote there.');
+  const buttons = (of: Quote, now: string): string[] =>
+    [...statusOf(whole, of, now).matchAll(/<span class="text-button-word">(.*?)<\/span>/g)].map(([, word = '']) => word);
   const quote: Quote = { ...sample, state: 'issued', validUntil: '2026-05-20' };
   const [before, after] = ['2026-05-20T15:00:00.000Z', '2026-05-21T15:00:00.000Z'];
   expect(buttons(quote, before)).toEqual(expect.arrayContaining(['Sign', 'Record decision']));
   expect(buttons(quote, after)).toEqual(expect.arrayContaining(['Sign', 'Record as expired']));
   expect(buttons(quote, after)).not.toContain('Record decision');
   for (const state of ['expired', 'declined'] as const) expect(buttons({ ...quote, state }, after)).not.toContain('Sign');
+});
+
+it('a canceled contract names its option in a sentence, and each line of its history begins with a capital', () => {
+  const whole = wholeOf('26-028');
+  const found = whole.quotes.find(({ state }) => state === 'accepted');
+  if (found === undefined) throw new Error('The sample has an accepted quote.');
+  const options = found.priced.options.flatMap((option) => [option, { ...option, id: 'other', name: 'Follow the floor' }]);
+  const accepted = { ...found, priced: { ...found.priced, options } };
+  const instant = '2026-05-12T16:00:00.000Z';
+  const canceled = answerQuote(accepted, { state: 'declined', instant, by: 'Ida Lindqvist', note: 'Sold the house', optionId: null });
+  if (!canceled.ok) throw new Error(canceled.message);
+  const shown = statusOf(whole, canceled.value, instant);
+  const option = canceled.value.priced.options.find(({ id }) => id === accepted.acceptedOptionId);
+  expect(shown.replaceAll(/<[^>]*>/g, '')).toContain(`: canceled. Option: ${option?.name}.`);
+  const lines = [...shown.matchAll(/<li[^>]*>([^<]*)/g)].map(([, text]) => text ?? '');
+  expect(lines.map((text) => text.split(' ')[0])).toEqual(['Issued', 'Accepted', 'Canceled']);
 });
