@@ -59,7 +59,7 @@ export function PrepList({ lines, findings, numberOf, wording, locale, zone, onP
           cell: (line) => <span className="unbroken">{line.item === null ? '' : lineAmount(line.item, wording, locale)}</span>,
         },
         {
-          caption: 'Done by',
+          caption: 'Done\u00a0by',
           wideOnly: true,
           cell: (line) => (line.item?.who === 'licensed-only' ? 'licensed firm' : (line.signature?.initials ?? '')),
         },

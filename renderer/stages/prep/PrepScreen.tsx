@@ -130,7 +130,9 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
         />
       }
       datumSticks="on a desk"
-      datum={<DatumDrawing label={lane.label} linePx={34} draw={(widthPx) => hourStrip(lane.input(widthPx))} />}
+      {...(lane === null
+        ? {}
+        : { datum: <DatumDrawing label={lane.label} linePx={34} draw={(widthPx) => hourStrip(lane.input(widthPx))} /> })}
       foot={
         <Answer
           under={

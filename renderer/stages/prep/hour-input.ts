@@ -26,11 +26,11 @@ const FIRST_HOUR = 6;
 const LAST_HOUR = 20;
 const POUR_HOURS = 1;
 
-/** Hours since midnight of the day shown: the pour day, or today. */
+/** Hours since midnight of the day shown: the pour day, or today. Null where nothing is known of the day. */
 export function hourInput({ clock, primedAt, pourAt, lines, now, zone, locale }: HourFacts): {
   label: string;
   input: (widthPx: number) => HourStripInput;
-} {
+} | null {
   const day = dayOfInstant(pourAt ?? now, zone);
   const midnight = instantAt(day, '00:00', zone);
   const start = midnight.ok ? midnight.value.instant : now;
@@ -39,6 +39,7 @@ export function hourInput({ clock, primedAt, pourAt, lines, now, zone, locale }:
   const signed = lines
     .flatMap((line) => (line.signature === null ? [] : [line.signature.doneAt]))
     .filter((instant) => dayOfInstant(instant, zone) === day);
+  if (pourAt === null && primedAt === null && signed.length === 0) return null;
   const onDay = (h: number): boolean => h >= 0 && h <= 24;
   const inDay = <T extends { readonly hour: number }>(mark: T): T | null => (onDay(mark.hour) ? mark : null);
   const primedHour = primedAt === null ? null : hour(primedAt);
