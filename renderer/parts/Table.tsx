@@ -1,5 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import { TextButton } from './Buttons.tsx';
+import { setQuantities } from './UnitText.tsx';
 import './Table.css';
 
 export interface TableColumn<Row> {
@@ -77,13 +78,15 @@ function AllRows<Row>(props: TableProps<Row>) {
         {rows.map((row) => (
           <tr key={rowKey(row)} className={isBold?.(row) === true ? 'table-bold' : undefined}>
             {columns.map((c) => {
+              const cell = c.cell(row);
+              const set = c.align === 'right' && typeof cell === 'string' ? setQuantities(cell) : cell;
               const content =
                 c.heads === true && onPick !== undefined ? (
                   <button type="button" className="table-pick" onClick={() => onPick(row)}>
-                    {c.cell(row)}
+                    {set}
                   </button>
                 ) : (
-                  c.cell(row)
+                  set
                 );
               return c.heads === true ? (
                 <th key={c.key ?? c.caption} scope="row" className={classOf(c)}>

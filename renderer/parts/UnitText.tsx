@@ -9,7 +9,8 @@ export function setQuantities(text: string): string {
     .replace(TYPED_FRACTION, (all: string, whole: string | undefined, top: string, bottom: string) =>
       Number(top) >= Number(bottom) ? all : `${whole === undefined ? '' : `${whole}\u200a`}${top}\u2044${bottom}`,
     )
-    .replace(NUMBER_AND_UNIT, '$1\u00a0');
+    .replace(NUMBER_AND_UNIT, '$1\u00a0')
+    .replace(/(\d\u00a0h) (?=\d+\u00a0min\b)/g, '$1\u00a0');
 }
 
 /** Text with its quantities typeset. */

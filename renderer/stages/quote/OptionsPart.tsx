@@ -9,7 +9,6 @@ import { Table } from '../../parts/Table.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { TextField } from '../../parts/Fields.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
-import { UnitText } from '../../parts/UnitText.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 interface OptionsPartProps {
@@ -67,7 +66,7 @@ export function OptionsPart({ priced, currency, heading, hasTotal, shown, cut, o
             key: o.id,
             caption: o.name,
             align: 'right' as const,
-            cell: (row: Row) => <UnitText>{row.of(o)}</UnitText>,
+            cell: (row: Row) => row.of(o),
           })),
         ]}
       />

@@ -60,6 +60,7 @@ describe('quantities in words', () => {
     expect(setQuantities('1 3/4 in at 68 °F')).toBe('1\u200a3\u20444\u00a0in at 68\u00a0°F');
   });
   it('leave a date unchanged', () => {
+    expect(setQuantities('7 h 20 min')).toBe('7\u00a0h\u00a020\u00a0min');
     expect(setQuantities('on 5/12/26')).toBe('on 5/12/26');
   });
 });
