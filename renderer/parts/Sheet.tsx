@@ -4,7 +4,7 @@ import { PageList } from './PageList.tsx';
 import { TextButton, KeyHint, LinkWord } from './Buttons.tsx';
 import { type PageName, useSheetFrame, PAGES } from './sheet-frame.ts';
 import { useSize } from './DrawingView.tsx';
-import { useSmall } from './use-small.ts';
+import { useMedia, useSmall } from './use-small.ts';
 import './Sheet.css';
 import './TitleBlock.css';
 import { EmptyDrawing, type EmptyDrawingName } from './EmptyDrawing.tsx';
@@ -27,40 +27,24 @@ interface SheetProps {
   readonly children: ReactNode;
   /** The line from edge to edge (`Datum` or `DatumDrawing`). */
   readonly datum?: ReactNode;
-  /** Keeps the datum and its answer in view while the rest scrolls; `on a desk` for a datum too high for a phone. */
+  /** Keeps the datum and its answer in view while the rest scrolls, except in a low window; `on a desk` for a datum too high for a phone. */
   readonly datumSticks?: boolean | 'on a desk';
   /** What hangs under the datum and needs more height: ribbons, rows. */
   readonly below?: ReactNode;
   /** The result, in the foot: `FootSentence`s or `Answer`s. */
   readonly foot?: ReactNode;
   readonly action?: ReactNode;
-  /** Leaves out the line above the foot, because the section extends into it. */
-  readonly footOpen?: boolean;
   /** Fits the drawing to the window and keeps it in view while the fields beside it scroll. */
   readonly pinned?: boolean;
 }
 
 /** The frame of a screen: top line, drawing, title block, datum and foot. */
 export function Sheet(props: SheetProps) {
-  const {
-    page,
-    who,
-    keyPlan,
-    stages,
-    block,
-    children,
-    datum,
-    datumSticks = false,
-    below,
-    foot,
-    action,
-    footOpen = false,
-    pinned = false,
-  } = props;
-  const small = useSmall();
+  const { page, who, keyPlan, stages, block, children, datum, datumSticks = false, below, foot, action, pinned = false } = props;
+  const [small, low] = [useSmall(), useMedia('low')];
   const { notices } = useSheetFrame();
   const hasFoot = foot !== undefined || action !== undefined;
-  const datumAtFoot = datumSticks !== false && datum !== undefined && !(small && datumSticks === 'on a desk');
+  const datumAtFoot = datumSticks !== false && datum !== undefined && !low && !(small && datumSticks === 'on a desk');
   const footSize = useSize<HTMLElement>('foot');
   // Present on a desk even when empty, so that nothing scrolls past the frame's lower line.
   const isFootShown = !small || hasFoot || datumAtFoot || notices !== null;
@@ -99,10 +83,7 @@ export function Sheet(props: SheetProps) {
         </section>
       )}
       {isFootShown && (
-        <footer
-          ref={footSize.ref}
-          className={`sheet-foot${footOpen || datumAtFoot ? ' sheet-foot-open' : ''}${datumAtFoot ? ' sheet-foot-datum' : ''}`}
-        >
+        <footer ref={footSize.ref} className={`sheet-foot${datumAtFoot ? ' sheet-foot-datum' : ''}`}>
           {notices !== null && <div className="sheet-notices">{notices}</div>}
           {datumAtFoot && datum}
           {hasFoot && (

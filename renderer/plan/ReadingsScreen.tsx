@@ -303,7 +303,6 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
           />
         )
       }
-      footOpen={doing === 'floor' && section !== null}
       foot={
         <ReadingsFoot
           roomAtHand={roomAtHand}

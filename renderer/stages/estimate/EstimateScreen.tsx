@@ -235,7 +235,6 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
             ),
           }
         : {})}
-      footOpen={survey?.state === 'surveyed'}
       foot={
         <EstimateFoot
           reading={reading}
