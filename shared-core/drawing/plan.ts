@@ -200,17 +200,21 @@ function layOut(input: PlanInput): { fit: PlanFit; keyBox: Box | null } | null {
   const width = input.corner?.widthPx ?? (input.widthPx < PHONE_PX ? 132 : Math.min(330, input.widthPx * 0.5));
   const needs = { width, height: keyHeightPx(input, width) };
   const sheet: Box = { x: 8, y: 8, width: input.widthPx - 16, height: input.heightPx - 16 };
+  // The notch is usable up to a dimension's width from the walls.
+  const clearPx = dims ? 52 : 24;
+  const abovePx = needs.height + Math.max(0, clearPx + sheet.y - m.top);
+  const belowPx = needs.height + Math.max(0, clearPx + sheet.y - m.bottom);
   const candidates = [
     whole,
     { ...whole, width: whole.width - needs.width - 10 },
-    { ...whole, y: whole.y + needs.height, height: whole.height - needs.height },
+    { ...whole, y: whole.y + abovePx, height: whole.height - abovePx },
+    { ...whole, height: whole.height - belowPx },
   ].flatMap((box) => {
     const boxFit = fitPlan(input.plan.outline, box, 'start', fit.isUpright);
     if (!boxFit) return [];
     const ring = ringOnSheet(boxFit, input.plan.outline);
     const b = boundsOf([ring]);
-    // The notch is usable up to a dimension's width from the walls.
-    const cover = coverBoxes([ring], dims ? 52 : 24).map((o) => (dims ? { ...o, x: o.x - 12, width: o.width + 24 } : o));
+    const cover = coverBoxes([ring], clearPx).map((o) => (dims ? { ...o, x: o.x - 12, width: o.width + 24 } : o));
     const empty = largestEmpty(sheet, cover, needs.width, needs.height);
     return empty ? [{ fit: boxFit, keyBox: empty, size: b.width * b.height }] : [];
   });

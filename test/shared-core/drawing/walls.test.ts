@@ -251,6 +251,20 @@ describe('the key', () => {
     expect(narrow.filter((line) => line.startsWith('text'))).toEqual(['text 10,64 middle 0', 'text 70,64 middle 1']);
   });
 
+  it('goes under a plain room where that leaves the room larger', () => {
+    const widths = [true, false].map((hasKey) => {
+      const plan = { ...hall, outline: points([0, 0], [5, 0], [5, 6], [0, 6]), openings: [], holes: [] };
+      const { fit } = planDrawing({
+        ...{ plan, widthPx: 354, heightPx: 460, shows: 'depth', lengthText: String, contours: steps, isSparse: true, hasKey },
+        marginPx: { left: 44, top: 44, right: 44, bottom: 44 },
+      });
+      return 5 * (fit?.pxPerM ?? 0);
+    });
+    // Between margins of 44 px a phone has 266 px by 372 px. Bands of 62 px and 8 px, and 8 px at the edge and 52 px at the wall for 44 px of
+    // margin, leave 286 px, for 6 m.
+    expect(widths.map((px) => Math.round(px))).toEqual([Math.round((286 * 5) / 6), 266]);
+  });
+
   it('stands below the title, the scale beside it where that is wide enough', () => {
     const input = {
       shows: 'depth',
