@@ -73,6 +73,8 @@ export interface SectionDrawing extends Drawing {
 }
 
 const BAND_PX = 17;
+/** Space beyond an end that its letter needs; in less it stands above the floor, clear of the pointer, px. */
+const [END_PX, POINTER_PX] = [62, 16];
 /** Least distance between two upright lines with words. */
 export const LEADER_CLEAR_PX = 4;
 const ITALIC = { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' } as const;
@@ -228,7 +230,7 @@ function endMarks(input: SectionInput, side: -1 | 1, level: number, sheet: Label
   }
   marks.push(lineMark([x, Math.min(level, y0), x, base], { pen: 'seen' }));
   const letterPx = textWidthPx(e.letter, 15, SANS_BOLD);
-  const lx = side < 0 ? Math.max(4, outerX - 12 - letterPx) : Math.min(outerX + 8, input.widthPx - 4 - letterPx);
+  const lx = side < 0 ? outerX - 12 - letterPx : Math.min(outerX + 8, input.widthPx - 4 - letterPx);
   reserveMarks(sheet, marks);
   // Words too long for the space beyond the wall start at the edge of the drawing and continue below the floor.
   const wordsPx = textWidthPx(e.words, ITALIC.sizePx, ITALIC.face);
@@ -236,7 +238,9 @@ function endMarks(input: SectionInput, side: -1 | 1, level: number, sheet: Label
   const wy = base - (side < 0 ? -18 : 4);
   const letter = placeText(
     sheet,
-    [22, 38, -9].map((down) => ({ x: lx, y: y0 + down, text: e.letter, face: SANS_BOLD })),
+    (side < 0 ? x : input.widthPx - x) < END_PX
+      ? [{ x: side < 0 ? x + POINTER_PX : x - POINTER_PX - letterPx, y: y0 - 13, text: e.letter, face: SANS_BOLD }]
+      : [22, 38, -9].map((down) => ({ x: lx, y: y0 + down, text: e.letter, face: SANS_BOLD })),
   );
   const words = placeText(
     sheet,

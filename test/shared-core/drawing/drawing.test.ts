@@ -8,7 +8,8 @@ import { drawingSchema, hatchSchema, type Mark, type TextMark } from '../../../s
 import { planDrawing } from '../../../shared-core/drawing/plan.ts';
 import { sectionDrawing } from '../../../shared-core/drawing/section.ts';
 import { gapForDepthPx, stippleDots } from '../../../shared-core/drawing/stipple.ts';
-import { textWidthPx } from '../../../shared-core/drawing/type-metrics.ts';
+import { SANS_BOLD, textWidthPx } from '../../../shared-core/drawing/type-metrics.ts';
+import { textsOf } from './check-labels.ts';
 import { hall, hallInput } from './sample-room.ts';
 
 const texts = (marks: readonly Mark[]): TextMark[] =>
@@ -96,6 +97,28 @@ describe('the section', () => {
     expect(whole.some(inGap)).toBe(true);
     expect(parted.some(inGap)).toBe(false);
     expect(parted.some((x) => x < 300) && parted.some((x) => x > 400)).toBe(true);
+  });
+
+  it('has its letters beyond its ends, or within them where the drawing ends there, clear of the pointer', () => {
+    const pointOf = (alongM: number) => ({ alongM, floorM: 0, newFloorM: 0.02 });
+    const end = { words: '', hatch: null, heightM: null };
+    const lettersAt = (widthPx: number, edgePx: number) => {
+      const drawing = sectionDrawing({
+        ...{ widthPx, heightPx: 54, datumY: 27, x0: edgePx, x1: widthPx - edgePx, points: [pointOf(0), pointOf(5)] },
+        ...{ units: 'us', exaggeration: null, depths: [], places: [], floorWords: '', grindWords: '', lineWords: '' },
+        ...{ start: { ...end, letter: 'A' }, end: { ...end, letter: 'A′' } },
+      });
+      return textsOf(drawing).flatMap(({ mark }) =>
+        mark.text.startsWith('A') ? [{ from: mark.x, to: mark.x + textWidthPx(mark.text, 15, SANS_BOLD) }] : [],
+      );
+    };
+    // A phone's margins are 18 px, the pointer is 22 px wide.
+    const [start, finish] = lettersAt(390, 18);
+    expect(start?.from).toBeGreaterThanOrEqual(18 + 11);
+    expect(finish?.to).toBeLessThanOrEqual(390 - 18);
+    const [before, after] = lettersAt(900, 150);
+    expect(before?.to).toBeLessThanOrEqual(150 - 11);
+    expect(after?.from).toBeGreaterThanOrEqual(750);
   });
 
   it('is no taller above the line than the space there, where the new floor follows the old one up', () => {
