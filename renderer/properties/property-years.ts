@@ -28,8 +28,8 @@ export const YEARS_DATUM_Y = 34;
 const ROW_PX = 30;
 /** Space between the names and the years, px. */
 const NAMES_CLEAR_PX = 24;
-/** Maximum share of the width for names. */
-const MOST_NAMES = 0.45;
+/** Maximum share of the width for names, on a desk and on a phone. */
+const [MOST_NAMES, NARROW_MOST_NAMES] = [0.45, 0.5];
 /** Space before the first event and after the last, and the minimum span, years. */
 const [BEFORE_YEARS, AFTER_YEARS, LEAST_YEARS] = [0.25, 0.35, 1.5];
 
@@ -99,8 +99,9 @@ function clearOfNow(row: YearRow, scale: Scale, now: number): YearRow {
   };
 }
 
-/** The row with as many of its names as fit before the years, and how many more there are. */
-function fitted(row: YearRow, widthPx: number): TimelineRow {
+/** The row with as many of its names as fit before the years, and how many more there are; its job number is never cut. */
+function fitted(row: YearRow, widthPx: number, isNarrow: boolean): TimelineRow {
+  if (isNarrow) return { ...row, note: fitText(row.note, widthPx + 1 - textWidthPx(`${row.name} `, 15, SANS_BOLD), 15, SANS) };
   const { names } = row;
   const forNames = widthPx - textWidthPx(row.note, 15, SANS);
   const shorter = names.slice(1).map((_, k) => {
@@ -125,7 +126,8 @@ export function propertyYears(of: PropertyYears, widthPx: number, isNarrow: bool
   const inset = isNarrow ? NARROW_EDGE_PX : EDGE_PX;
   const scaleFor = (named: readonly TimelineRow[]): Scale => {
     const nameRight = Math.max(0, ...named.map((r) => textWidthPx(`${r.name} `, 15, SANS_BOLD) + textWidthPx(r.note, 15, SANS)));
-    const x0 = named.length === 0 ? inset : Math.min(widthPx * MOST_NAMES, inset + nameRight + NAMES_CLEAR_PX);
+    const x0 =
+      named.length === 0 ? inset : Math.min(widthPx * (isNarrow ? NARROW_MOST_NAMES : MOST_NAMES), inset + nameRight + NAMES_CLEAR_PX);
     return { from, to, x0, x1: widthPx - inset, isLog: false };
   };
   const clear = rows.map((row) => clearOfNow(row, scaleFor(rows), now));
@@ -135,7 +137,7 @@ export function propertyYears(of: PropertyYears, widthPx: number, isNarrow: bool
     datumY: YEARS_DATUM_Y,
     scale,
     ticks: yearTicks(from, to),
-    rows: clear.map((row) => fitted(row, scale.x0 - NAMES_CLEAR_PX - inset)),
+    rows: clear.map((row) => fitted(row, scale.x0 - NAMES_CLEAR_PX - inset, isNarrow)),
     rowPx: ROW_PX,
     now,
     lineWords: '',

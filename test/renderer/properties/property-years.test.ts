@@ -48,6 +48,24 @@ it('cuts a single long name before the years', () => {
   expect(right).toBeLessThanOrEqual(0.45 * 900 - 24);
 });
 
+it('on a phone the job number is whole, and what does not fit of its event is cut', () => {
+  const startedAt = '2026-05-04T13:00:00.000Z';
+  const [pour] = wholeOf('26-024').pours;
+  if (pour === undefined) throw new Error('The sample has a pour.');
+  const years = {
+    ...yearsOf(['Hall']),
+    pours: [{ ...pour, jobId: whole.job.id, roomIds: ['room-0'], startedAt, finishedAt: startedAt }],
+    now: '2026-05-12T13:00:00.000Z',
+  };
+  const rowAt = (widthPx: number) => {
+    const drawing = propertyYears(years, widthPx, true);
+    checkLabels(drawing);
+    return textsOf(drawing).flatMap(({ group, mark }) => (group.startsWith('row:') && mark.text !== '' ? [mark.text.trim()] : []));
+  };
+  expect(rowAt(390)).toEqual(['26-031', 'poured May 4']);
+  expect(rowAt(320)).toEqual(['26-031', expect.stringMatching(/^poured.*…$/)]);
+});
+
 it('names every room for screen readers', () => {
   for (const name of many) expect(yearsInWords(yearsOf(many))).toContain(name);
 });
