@@ -207,8 +207,8 @@ function layOut(input: PlanInput): { fit: PlanFit; keyBox: Box | null } | null {
   const candidates = [
     whole,
     { ...whole, width: whole.width - needs.width - 10 },
-    { ...whole, y: whole.y + abovePx, height: whole.height - abovePx },
     { ...whole, height: whole.height - belowPx },
+    { ...whole, y: whole.y + abovePx, height: whole.height - abovePx },
   ].flatMap((box) => {
     const boxFit = fitPlan(input.plan.outline, box, 'start', fit.isUpright);
     if (!boxFit) return [];

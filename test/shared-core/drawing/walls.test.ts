@@ -258,11 +258,14 @@ describe('the key', () => {
         ...{ plan, widthPx: 354, heightPx: 460, shows: 'depth', lengthText: String, contours: steps, isSparse: true, hasKey },
         marginPx: { left: 44, top: 44, right: 44, bottom: 44 },
       });
-      return 5 * (fit?.pxPerM ?? 0);
+      return [5 * (fit?.pxPerM ?? 0), fit?.topPx ?? 0];
     });
     // Between margins of 44 px a phone has 266 px by 372 px. Bands of 62 px and 8 px, and 8 px at the edge and 52 px at the wall for 44 px of
     // margin, leave 286 px, for 6 m.
-    expect(widths.map((px) => Math.round(px))).toEqual([Math.round((286 * 5) / 6), 266]);
+    expect(widths.map(([px = 0, topPx]) => [Math.round(px), topPx])).toEqual([
+      [Math.round((286 * 5) / 6), 44],
+      [266, expect.any(Number)],
+    ]);
   });
 
   it('stands below the title, the scale beside it where that is wide enough', () => {
