@@ -173,7 +173,7 @@ test('an accepted option becomes the job’s own, its rooms go to Pour, and one 
   await dialog.getByRole('button', { name: 'Save' }).click();
   await expect(dialog).toBeHidden();
   await expect(page.getByRole('link', { name: 'Go to Pour' })).toBeVisible();
-  await expect(page.getByText(/^accepted .*, Vivian Odell$/)).toBeVisible();
+  await expect(page.getByText(/^Accepted .*, Vivian Odell$/)).toBeVisible();
   expect(await hallOf(page)).toMatchObject({ level: { mode: 'follow' } });
   await expect(page.getByText(/Changed since/)).toBeHidden();
 
