@@ -3,9 +3,10 @@
  * and the material that can still be placed: the lane to close, the place of the dam, and the minutes left.
  */
 import type { Point } from '../book/fields.ts';
-import { acrossM, cornersOf, pointAt } from './axes.ts';
+import { between, distanceM, DUST_M, SAME_PLACE_M } from '../plan/point.ts';
 import { bagsPerM3, coverOf } from './cover.ts';
 import { edgeSlackMin } from './edge-slack.ts';
+import { acrossLane } from './joins.ts';
 import type { PlannedLane } from './lane.ts';
 import type { PourLayout } from './layout.ts';
 import { liveOf } from './log-time.ts';
@@ -40,23 +41,46 @@ export const placeableBags = ({ inHand }: PourState): number => inHand.reduce((s
 /** Minutes to set a dam in wet material: typical, common practice, no source. */
 export const DAM_MIN = 4;
 
-function laneSpan(lane: PlannedLane): { readonly low: number; readonly high: number } {
-  const v = cornersOf(lane.pieces).map((p) => acrossM(lane.axes, p));
-  return { low: Math.min(...v), high: Math.max(...v) };
-}
-
 const damOf = (roomId: string, from: Point, to: Point): DamLine => ({
   roomId,
   from,
   to,
-  lengthM: Math.hypot(to.xM - from.xM, to.yM - from.yM),
+  lengthM: distanceM(from, to),
 });
 
-/** Dams along the edge of a finished lane where the next lane of the same section would meet it. */
-function laneEdge(layout: PourLayout, lane: PlannedLane): DamLine[] {
-  return layout.joins
-    .filter((join) => join.kind === 'lane' && join.older === lane.number)
-    .map((join) => damOf(lane.roomId, join.from, join.to));
+/** The share of a line from `a` to `b` on which its value is at most `limit`: start and end, 0 to 1. */
+function shareUpTo(a: number, b: number, limit: number): readonly [number, number] {
+  if (Math.abs(b - a) < 1e-12) return a <= limit ? [0, 1] : [0, 0];
+  const share = Math.min(1, Math.max(0, (limit - a) / (b - a)));
+  return b > a ? [0, share] : [share, 1];
+}
+
+/** Volume of the pour that is placed when the share of a batch is. */
+const passedM3 = ({ batchM3, batches }: PourLayout, batch: number, part: number): number =>
+  (batch - 1) * batchM3 + part * (batches[batch - 1]?.volumeM3 ?? 0);
+
+/** Dams along every wet side at a stop: where the older side of a lane or open doorway is placed by then and the newer side is not. */
+function sideDams(layout: PourLayout, stopBags: number): DamLine[] {
+  const stopM3 = stopBags / bagsPerM3(layout) + layout.batchM3 * 1e-9;
+  const dams: DamLine[] = [];
+  for (const join of layout.joins) {
+    if (join.kind === 'batch') continue;
+    const olderM3 = join.points.map((p) => passedM3(layout, p.older, p.olderPart));
+    const newerM3 = join.points.map((p) => passedM3(layout, p.newer, p.newerPart));
+    let open: DamLine | null = null;
+    join.points.forEach(({ point: b }, i) => {
+      const a = join.points[i - 1]?.point ?? b;
+      const placed = shareUpTo(olderM3[i - 1] ?? 0, olderM3[i] ?? 0, stopM3);
+      const bare = shareUpTo(-(newerM3[i - 1] ?? 0), -(newerM3[i] ?? 0), -stopM3);
+      const [from, to] = [Math.max(placed[0], bare[0]), Math.min(placed[1], bare[1])];
+      if (distanceM(a, b) * (to - from) < DUST_M) return;
+      const start: Point = open !== null && distanceM(open.to, between(a, b, from)) < SAME_PLACE_M ? open.from : between(a, b, from);
+      if (open !== null && start === open.from) dams.pop();
+      open = damOf(layout.lanes[join.newer - 1]?.roomId ?? '', start, between(a, b, to));
+      dams.push(open);
+    });
+  }
+  return dams.filter((dam) => dam.lengthM > 0.01);
 }
 
 /** The place along a lane that is reached after a number of planned bags. */
@@ -73,22 +97,10 @@ function placeOf(layout: PourLayout, lane: PlannedLane, bags: number): number {
   return position;
 }
 
-/** Dams at a front inside a lane: across it, and along the previous lane where its edge is still open. */
-function frontDams(layout: PourLayout, lane: PlannedLane, bags: number): DamLine[] {
-  const u = placeOf(layout, lane, bags);
-  const { low, high } = laneSpan(lane);
-  const across = damOf(lane.roomId, pointAt(lane.axes, u, low), pointAt(lane.axes, u, high));
-  const along = layout.joins
-    .filter((join) => join.kind === 'lane' && join.newer === lane.number)
-    .flatMap((join): DamLine[] => {
-      const ends = [join.from, join.to].map((p) => ({ p, u: p.xM * lane.axes.ux + p.yM * lane.axes.uy }));
-      const open = ends.filter((end) => (lane.forward ? end.u > u : end.u < u));
-      if (open.length === 0) return [];
-      if (open.length === 2) return [damOf(lane.roomId, join.from, join.to)];
-      const v = acrossM(lane.axes, join.from);
-      return open.map((end) => damOf(lane.roomId, pointAt(lane.axes, u, v), end.p));
-    });
-  return [across, ...along].filter((dam) => dam.lengthM > 0.01);
+/** The dam across a lane at a front inside it. */
+function frontDam(layout: PourLayout, lane: PlannedLane, bags: number): DamLine {
+  const { from, to } = acrossLane(lane, placeOf(layout, lane, bags));
+  return damOf(lane.roomId, from, to);
 }
 
 /** Where to stop; null without a layout. */
@@ -109,9 +121,10 @@ export function stopPlan(plan: PourRecordPlan, state: PourState, input: StopInpu
   // The farthest reachable lane end that is not behind the front.
   const end = layout.lanes.filter((lane) => endOf(lane) <= reach + slack && endOf(lane) >= frontBags - slack).at(-1);
   if (end !== undefined && frontBags > slack)
-    return { kind: 'lane-end', lane: end.number, batches: batchesTo(endOf(end)), leftMin, dams: laneEdge(layout, end) };
+    return { kind: 'lane-end', lane: end.number, batches: batchesTo(endOf(end)), leftMin, dams: sideDams(layout, endOf(end)) };
   if (reach <= slack) return { kind: 'here', lane: null, batches: 0, leftMin, dams: [] };
   const lane = layout.lanes.find((candidate) => endOf(candidate) > reach - slack) ?? layout.lanes.at(-1);
   if (lane === undefined) return null;
-  return { kind: 'here', lane: lane.number, batches: batchesTo(reach), leftMin, dams: frontDams(layout, lane, reach) };
+  const dams = [frontDam(layout, lane, reach), ...sideDams(layout, reach)];
+  return { kind: 'here', lane: lane.number, batches: batchesTo(reach), leftMin, dams };
 }

@@ -9,7 +9,8 @@ import { timelineOf } from '../../../shared-core/pour/simulate.ts';
 import { startCrew } from '../../../shared-core/pour/start-crew.ts';
 import { alarmWords, stopWords } from '../../../renderer/stages/pour/pour-mode-words.ts';
 import { DAM_MIN, placeableBags, stopPlan } from '../../../shared-core/pour/stop-plan.ts';
-import { bay, laidOut, recordPlan, rectangle } from './floors.ts';
+import { layOut } from '../../../shared-core/pour/layout.ts';
+import { bay, box, laidOut, recordPlan, rectangle } from './floors.ts';
 
 /** Six lanes of 4 m in a floor 4.5 m wide, 10 mm deep, bags of 12.5 L: about 14 batches of one bag. */
 const layout = laidOut([bay('room-hall', rectangle(4, 4.5, 6))], 0.0125, 'one-way', 1);
@@ -52,14 +53,45 @@ const coldM = (endMin: readonly number[], isJoined: (batch: number) => boolean):
 describe('where to stop', () => {
   const stateAt = (placed: readonly number[], now: number) => pourState(PLAN, { bagsOnSite: 20 }, logOf(placed, now), instantOf(now));
 
-  it('dams the front and the open side of the lane before, and no more', () => {
+  it('dams all wet sides: the rest of the lane before, the front, and the placed side toward the next lane', () => {
     // Batch 4 is in lane 2: 4 batches of 1.25 m² cover 5 of 18 m², a lane holds 3.
     const plan = stopPlan(PLAN, stateAt([1, 2, 3, 4], 5), { bags: 0, outageMin: null });
     expect(plan).toMatchObject({ kind: 'here', lane: 2, batches: 0 });
-    // Across the lane 0.75 m, and along lane 1 the 1.33 m that lane 2 has not met.
-    expect(plan?.dams.map((dam) => dam.lengthM)).toEqual([expect.closeTo(0.75, 2), expect.closeTo(4 - 2 / 0.75, 2)]);
+    // Plane geometry: the placed floor is lane 1 and 2 / 0.75 m of lane 2. Its outline is 2 (4 + 1.5) m, of which the walls take 4, 0.75, 1.5.
+    const wetM = 2 * (4 + 1.5) - 4 - 0.75 - 1.5;
+    expect(plan?.dams.reduce((sum, dam) => sum + dam.lengthM, 0)).toBeCloseTo(wetM, 3);
+    expect(plan?.dams.map((dam) => dam.lengthM)).toEqual([
+      expect.closeTo(0.75, 3),
+      expect.closeTo(4 - 2 / 0.75, 3),
+      expect.closeTo(2 / 0.75, 3),
+    ]);
     if (plan === null) throw new Error('There is a plan.');
-    expect(stopWords(plan, (m) => `${m.toFixed(1)} m`)).toMatch(/^Stop in lane 2 at the front\. Set 2\.1 m of dam within \d+ min\./);
+    expect(stopWords(plan, (m) => `${m.toFixed(2)} m`)).toMatch(/^Stop in lane 2 at the front\. Set 4\.75 m of dam within \d+ min\./);
+  });
+
+  it('dams an open doorway to the room that is not reached yet, and none where both rooms are placed', () => {
+    // Each room is one lane of 8 m², 0.08 m³: four batches of 20 L.
+    const sides = [
+      { roomId: 'room-hall', from: { xM: 0.5, yM: 2 }, to: { xM: 1.5, yM: 2 } },
+      { roomId: 'room-den', from: { xM: 0.5, yM: 2.15 }, to: { xM: 1.5, yM: 2.15 } },
+    ] as const;
+    const found = layOut({
+      bays: [bay('room-hall', [[box(0, 0, 4, 2)]]), bay('room-den', [[box(0, 2.15, 4, 4.15)]])],
+      doorways: [{ sides }],
+      pattern: 'one-way',
+      bagYieldM3: 0.02,
+      bagsPerBatch: 1,
+    });
+    if (!found.ok) throw new Error(found.problem.kind);
+    const rooms = { ...PLAN, layout: found.value };
+    const damsAfter = (batches: number) => {
+      const minutes = Array.from({ length: batches }, (_, i) => i + 1);
+      return stopPlan(rooms, pourState(rooms, { bagsOnSite: 20 }, logOf(minutes, 10), instantOf(10)), { bags: 0, outageMin: null })?.dams;
+    };
+    expect(damsAfter(4)?.map((dam) => dam.lengthM)).toEqual([expect.closeTo(1, 2)]);
+    // A batch is 1 m of a lane: the den's first reaches the middle of the doorway.
+    expect(damsAfter(5)?.map((dam) => dam.lengthM)).toEqual([expect.closeTo(2, 3), expect.closeTo(0.5, 2)]);
+    expect(damsAfter(6)?.map((dam) => dam.lengthM)).toEqual([expect.closeTo(2, 3)]);
   });
 
   it('finishes a lane that the batches in hand can reach', () => {
