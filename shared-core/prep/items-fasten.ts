@@ -2,7 +2,7 @@
 import type { Layer, LayerMaterial } from '../book/layer.ts';
 import { formatListAnd } from '../measure/list.ts';
 import { type ExposedLayer, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
-import { bondClass, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
+import { bondClass, isAdhesive, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { type PrepDraft, type PrepInput, slabCaution, squareMeters } from './prep-input.ts';
 import { isRefastened, isRemovedLoose } from './removal-items.ts';
 import { timed } from './task-hours.ts';
@@ -28,7 +28,9 @@ function fastened(input: PrepInput): Fastened {
   const covered = facts.exposed.flatMap(({ layer }) => coveredBy(layer, facts.kept));
   const isCover = ({ id }: Layer): boolean => covered.some(({ by }) => by === id);
   const floor =
-    covered.length === 0 ? facts.exposed : exposedLayers({ ...facts, layers: facts.layers.filter((layer) => !isNewWood(layer)) });
+    covered.length === 0
+      ? facts.exposed
+      : exposedLayers({ ...facts, layers: facts.layers.filter((layer) => !isNewWood(layer) && !isCoat(layer)) });
   const isScrewed = ({ layer }: ExposedLayer): boolean => isWood(layer.material) && !isRemovedLoose(layer, facts);
   const isSound = (part: ExposedLayer): boolean => isScrewed(part) && !loose.some(({ id }) => id === part.layer.id);
   const isCalledFor = ({ layer }: ExposedLayer): boolean =>
@@ -45,12 +47,15 @@ function fastened(input: PrepInput): Fastened {
   };
 }
 
+/** What lies on wood without bearing a floor of its own: screws go through it. */
+const isCoat = ({ material }: Layer): boolean => material === 'paint-or-sealer' || material === 'underlay-felt' || isAdhesive(material);
+
 const isNewWood = ({ laid, material }: Layer): boolean => laid !== undefined && isWood(material);
 
 /** The wood that new wood covers. On joists or a slab the new wood is the subfloor itself. @param kept from the top down */
 function coveredBy(layer: Layer, kept: readonly Layer[]): { readonly by: string; readonly material: LayerMaterial }[] {
   if (!isNewWood(layer)) return [];
-  const under = kept.slice(kept.findIndex(({ id }) => id === layer.id) + 1).find((one) => !isNewWood(one))?.material;
+  const under = kept.slice(kept.findIndex(({ id }) => id === layer.id) + 1).find((one) => !isNewWood(one) && !isCoat(one))?.material;
   return under !== undefined && isWood(under) && under !== 'joists' ? [{ by: layer.id, material: under }] : [];
 }
 

@@ -141,6 +141,20 @@ describe('the prep checklist', () => {
     expect(fastening([layer('plywood', { laid: 'after-readings' }), ...planks])).toEqual(before);
   });
 
+  // Common practice, no source: plywood over paint, old adhesive or felt is screwed through it into the wood.
+  it.each(['paint-or-sealer', 'adhesive-other', 'underlay-felt'] as const)(
+    'screws plywood and planks through %s that stays between them',
+    (coat) => {
+      const items = listOf({
+        ...BOARDS,
+        layers: [layer('plywood', { laid: 'after-readings' }), layer(coat), layer('boards'), layer('joists')],
+      });
+      const amountOf = (key: string) => line(items, key)?.amount?.value;
+      expect([amountOf('refasten'), amountOf('plywood')]).toEqual([12, 12]);
+      expect(line(items, 'plywood')?.what).toContain('Glue and screw plywood over the plank subfloor');
+    },
+  );
+
   // Common practice, no source: the primer for a non-porous substrate is for the bond, not against suction.
   it('says what the primer is for on a floor that takes up no water', () => {
     const why = (...layers: FloorInput['layers']) => line(listOf({ ...SLAB, tests: [], layers }), 'prime')?.why;
