@@ -4,11 +4,12 @@ import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { clockOfInstant } from '../measure/moment.ts';
 import type { Agenda } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
-import type { AgendaBusiness } from '../standing/job-bundle.ts';
+import { type AgendaBusiness, roomsOf } from '../standing/job-bundle.ts';
 import { businessCountry } from '../book/country-rules.ts';
 import { dayOff } from '../measure/workdays.ts';
 import { dayOfNumber } from '../standing/local-days.ts';
 import { capital } from '../measure/first-letter.ts';
+import { theRooms } from '../standing/names.ts';
 
 export type Conflict = {
   readonly kind: 'two-at-once' | 'primer' | 'outside-hours';
@@ -28,18 +29,30 @@ const NOUN: Readonly<Partial<Record<AgendaEntry['kind'], string>>> = {
   handover: 'the handover',
   visit: 'the visit',
 };
-const called = (e: AgendaEntry): string => `${NOUN[e.kind] ?? 'the work'} at ${e.place}`;
+const noun = (e: AgendaEntry): string => NOUN[e.kind] ?? 'the work';
+const called = (e: AgendaEntry): string => `${noun(e)} at ${e.place}`;
 
-function overlaps(onSite: readonly AgendaEntry[], locale: string): Conflict[] {
+function overlaps({ jobs }: Agenda, onSite: readonly AgendaEntry[], locale: string): Conflict[] {
   const conflicts: Conflict[] = [];
+  const inRooms = (e: AgendaEntry): string => {
+    const rooms = jobs.flatMap(({ bundle }) => (bundle.job.id === e.jobId ? roomsOf(bundle) : []));
+    return `${noun(e)} in ${theRooms(rooms.flatMap(({ room }) => (e.roomIds.includes(room.id) ? [room.name] : [])))}`;
+  };
   let open: AgendaEntry[] = [];
   for (const e of onSite) {
     open = open.filter((o) => endOf(o) > ms(e.arriveAt));
     for (const o of open) {
       // Only prep may overlap with other work of the same job.
       if (o.jobId === e.jobId && (o.kind === 'prep-visit' || e.kind === 'prep-visit')) continue;
-      const both = o.kind === 'pour' && e.kind === 'pour' ? 'Two pours at the same time. ' : '';
-      const sentence = `${both}${capital(called(e))} starts ${formatInstant(e.arriveAt, e.timeZone, 'weekday', locale)}. ${capital(called(o))} ends at ${formatInstantTime(new Date(endOf(o)).toISOString(), e.timeZone, locale)}.`;
+      const isSamePlace = o.place === e.place;
+      const isAtOnce = endOf(o) > ms(e.instant);
+      // Who is there already does not have to arrive.
+      if (isSamePlace && !isAtOnce) continue;
+      const both = isAtOnce && o.kind === 'pour' && e.kind === 'pour' ? 'Two pours at the same time. ' : '';
+      const name = isSamePlace && o.roomIds.length > 0 && e.roomIds.length > 0 ? inRooms : called;
+      const when = (instant: string) => formatInstant(instant, e.timeZone, 'weekday', locale);
+      const start = isAtOnce ? `${capital(name(e))} starts ${when(e.instant)}.` : `Arrive by ${when(e.arriveAt)} for ${name(e)}.`;
+      const sentence = `${both}${start} ${capital(name(o))} ends at ${formatInstantTime(new Date(endOf(o)).toISOString(), e.timeZone, locale)}.`;
       conflicts.push({ kind: 'two-at-once', keys: [o.key, e.key], instant: e.instant, sentence });
     }
     open.push(e);
@@ -97,7 +110,7 @@ export function conflicts(whole: Agenda, from: string, until: string): readonly 
   const pours = near.filter((e) => e.kind === 'pour');
   const primers = near.flatMap((e) => (e.kind === 'primer-window' ? (primerConflict(e, pours, locale) ?? []) : []));
   const late = onSite.flatMap((e) => outsideHours(e, business, locale) ?? []);
-  return [...overlaps(onSite, locale), ...primers, ...late].sort(
+  return [...overlaps(whole, onSite, locale), ...primers, ...late].sort(
     (x, y) => ms(x.instant) - ms(y.instant) || (x.sentence < y.sentence ? -1 : 1),
   );
 }

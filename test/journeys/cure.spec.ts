@@ -121,7 +121,7 @@ test('two pours at one time conflict, and moving one ends the conflict', async (
     return dialogText;
   };
   const clash =
-    'Two pours at the same time. The pour at 3 Old Orchard Court, Tarrow Falls starts Mon, May 11, 8:50 am. The pour at 8 Cooper’s Wharf, Tarrow Falls ends at 10:30 am.';
+    'Two pours at the same time. The pour at 3 Old Orchard Court, Tarrow Falls starts Mon, May 11, 9:45 am. The pour at 8 Cooper’s Wharf, Tarrow Falls ends at 10:30 am.';
   const first = await move('May 11 9:45 am');
   expect(first).toContain(clash);
   expect(first).toContain('From Sun, May 31, 4 pm to Mon, May 11, 5 pm.');

@@ -25,7 +25,31 @@ describe('conflicts', () => {
         pouring('b', '2026-05-13T15:00:00.000Z', '3 Old Orchard Court'),
       ),
     ).toEqual([
-      'two-at-once: Two pours at the same time. The pour at 3 Old Orchard Court, Tarrow Falls starts Wed, May 13, 10:05 am. The pour at 8 Cooper’s Wharf, Tarrow Falls ends at noon.',
+      'two-at-once: Two pours at the same time. The pour at 3 Old Orchard Court, Tarrow Falls starts Wed, May 13, 11 am. The pour at 8 Cooper’s Wharf, Tarrow Falls ends at noon.',
+    ]);
+  });
+
+  it('are an arrival before the work elsewhere has ended, 55 minutes before the pour', () => {
+    expect(clashWords(pouring('a', '2026-05-13T14:00:00.000Z', 'A'), pouring('b', '2026-05-13T16:30:00.000Z', 'B'))).toEqual([
+      'two-at-once: Arrive by Wed, May 13, 11:35 am for the pour at B, Tarrow Falls. The pour at A, Tarrow Falls ends at noon.',
+    ]);
+  });
+
+  it('are none between two pours of one property that follow each other, and name the rooms where they meet', () => {
+    const second = (pourAt: string) =>
+      clashWords(
+        bundle({
+          id: 'a',
+          rooms: [
+            { roomId: 'room-hall', name: 'Hall', pourAt: '2026-05-13T14:00:00.000Z' },
+            { roomId: 'room-den', name: 'Den', pourAt },
+          ],
+          summaries: [summary('room-hall', { pourMinutes: 30 }), summary('room-den', { pourMinutes: 60 })],
+        }),
+      );
+    expect(second('2026-05-13T14:30:00.000Z')).toEqual([]);
+    expect(second('2026-05-13T14:15:00.000Z')).toEqual([
+      'two-at-once: Two pours at the same time. The pour in the den starts Wed, May 13, 10:15 am. The pour in the hall ends at 10:30 am.',
     ]);
   });
 
@@ -33,7 +57,7 @@ describe('conflicts', () => {
     expect(clashWords(pouring('a', '2026-05-13T14:00:00.000Z', 'A'), pouring('b', '2026-05-13T16:55:00.000Z', 'B'))).toEqual([]);
     const west = { ...pouring('b', '2026-05-13T15:00:00.000Z', 'B') };
     const moved = { ...west, property: { ...west.property, timeZone: 'America/Chicago' } };
-    expect(clashWords(pouring('a', '2026-05-13T14:00:00.000Z', 'A'), moved)[0]).toContain('starts Wed, May 13, 9:05 am');
+    expect(clashWords(pouring('a', '2026-05-13T14:00:00.000Z', 'A'), moved)[0]).toContain('starts Wed, May 13, 10 am');
   });
 
   it('are a primer that is too old before its pour, or still wet', () => {
