@@ -1,7 +1,6 @@
 /** Short signed documents: certificate of completion, warranty certificate, lien waivers. */
 import { countWords } from '../measure/count-words.ts';
 import { formatDay } from '../measure/day.ts';
-import { joined } from '../measure/list.ts';
 import { formatInstantDay, isPastDay } from '../measure/moment.ts';
 import { termsOfJob } from '../ledger/job-contract.ts';
 import { removalKey } from '../prep/prep-item.ts';
@@ -15,7 +14,7 @@ import { KEEP_ROOM_PERIOD } from './handover-care.ts';
 import { handoverRooms, unfinishedRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import { placedTable, repairLines } from './handover-tables.ts';
-import { customerLine, issuerName, revisedDocument } from './letterhead.ts';
+import { customerLine, issuerName, revisedDocument, whomToCall } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
 import { warrantyOf } from '../standing/warranty-period.ts';
 
@@ -69,7 +68,7 @@ export function warrantyCertificate(input: DocumentInput): DocumentTree {
     fieldsBlock({ label: 'Starts', share: 0.5, value: period.starts }, { label: 'Ends', share: 0.5, value: period.ends }),
     ...(terms === '' ? [] : [headingBlock(2, 'Terms'), textBlock(terms)]),
     headingBlock(2, 'To make a claim'),
-    textBlock(`Call ${joined([issuerName(business), business.phone, business.email])} and keep this page.`),
+    textBlock(`Call ${whomToCall(issuerName(business), business)} and keep this page.`),
     signatureBlock(issuerName(business), business.ownerName),
     noteBlock('Your state’s rules on warranties for home improvement work also apply.'),
   ]);
@@ -166,7 +165,7 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
     textBlock(
       first === null
         ? `We look forward to working on your floors. We will call you with the ${dayName} day.`
-        : `We look forward to working on your floors. Our ${dayName} day is ${formatInstantDay(first, zone, 'full', locale)}.`,
+        : `We look forward to working on your floors. Our ${dayName} ${first === job.prepVisitAt ? 'day' : 'pour'} is ${formatInstantDay(first, zone, 'full', locale)}.`,
     ),
     ...listPart(
       2,
@@ -190,7 +189,7 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
       ],
       'box',
     ),
-    textBlock(`Questions? Call ${joined([business.ownerName, business.phone, business.email])}.`),
+    textBlock(`Questions? Call ${whomToCall(business.ownerName, business)}.`),
     textBlock(issuerName(business)),
   ]);
 }

@@ -6,7 +6,6 @@ import type { CureSchedule } from '../cure/cure-schedule.ts';
 import { regionsForCustomer } from '../drawing/pour-plan.ts';
 import { formatArea } from '../measure/area.ts';
 import { formatLength } from '../measure/length-format.ts';
-import { joined } from '../measure/list.ts';
 import { formatInstant, formatInstantDay, isPastDay } from '../measure/moment.ts';
 import { type FloorRest, floorRest } from '../pour/floor-rest.ts';
 import type { RoomFloor } from '../pour/placed-floor.ts';
@@ -21,7 +20,7 @@ import { nextPourAt } from '../standing/room-pour.ts';
 import { drawingBlock, headingBlock, listBlock, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
 import { type HandoverPlace, statedAt, statedWords } from './handover-tables.ts';
-import { customerLine, issuerName, revisedDocument } from './letterhead.ts';
+import { customerLine, revisedDocument, whomToCall } from './letterhead.ts';
 import { placeOf } from './handover-sheet.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
@@ -204,7 +203,6 @@ export function floorNotice(input: DocumentInput): DocumentTree {
   const { business } = reading.whole;
   const place = placeOf(reading, now);
   const rooms = noticeRooms(reading);
-  const call = joined([business.ownerName, business.phone, business.email]);
   return revisedDocument(input, {
     name: 'Floor notice',
     about: `${capital(aboutOf(rooms))}${rooms.some(areDatesNew) ? ',' : ''} at`,
@@ -212,7 +210,7 @@ export function floorNotice(input: DocumentInput): DocumentTree {
       headingBlock(1, 'About your floor'),
       textBlock(customerLine(reading.whole)),
       ...rooms.flatMap((noticeRoom) => roomBlocks(reading, noticeRoom, place)),
-      textBlock(`Questions: call ${call === '' ? issuerName(business) : call}.`),
+      textBlock(`Questions: call ${whomToCall(business.ownerName, business)}.`),
     ],
   });
 }

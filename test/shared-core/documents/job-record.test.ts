@@ -163,3 +163,24 @@ it('is preceded by a letter that says which day is called: the first, or the nex
   expect(letterOf([])).toMatch(/call you with the first day\.[^]*Please do before our first day/);
   expect(letterOf(sample.pours.slice(0, 1))).toMatch(/call you with the next day\.[^]*Please do before our next day/);
 });
+
+it('is preceded by a letter that names its day as a visit or as a pour, and says whom to call', () => {
+  const letterOf = (prepVisitAt: string | null, own: Partial<WholeJob['business']> = {}): string => {
+    const rooms = sample.job.rooms.map((room) => ({ ...room, pourAt: '2030-06-05T14:00:00.000Z' }));
+    const whole = {
+      ...sample,
+      pours: [],
+      pourEvents: [],
+      business: { ...sample.business, ...own },
+      job: { ...sample.job, prepVisitAt, rooms },
+    };
+    const now = '2030-06-01T14:00:00.000Z';
+    return textOf(preparationLetter({ reading: readJob(whole, now), photos: [], now, revision: 1, changes: [] }));
+  };
+  expect(letterOf(null)).toContain('Our first pour is Wednesday, June 5, 2030.');
+  expect(letterOf('2030-06-03T13:00:00.000Z')).toContain('Our first day is Monday, June 3, 2030.');
+  // The visit is over: the day to come is the pour.
+  expect(letterOf('2030-05-30T13:00:00.000Z')).toContain('Our first pour is Wednesday, June 5, 2030.');
+  expect(letterOf(null, { ownerName: '', phone: '555-0142', email: '' })).toContain('Questions? Call 555-0142.');
+  expect(letterOf(null, { ownerName: '', phone: '', email: '' })).toContain('Questions? Call us.');
+});
