@@ -49,7 +49,8 @@ export function documentRow(of: NewDocument, now: string): MadeDocument {
     kind: of.kind,
     revision: of.revision,
     title: of.tree.title.slice(0, MAX_CHANGE),
-    madeAt: of.tree.madeAt,
+    // The tree of a signed copy keeps the day the quote was issued.
+    madeAt: of.signatures === undefined ? of.tree.madeAt : now,
     changes: (of.changes ?? []).slice(0, MAX_CHANGES).map((text) => text.slice(0, MAX_CHANGE)),
     content: storedTree(of.tree, names),
     quoteId: of.quoteId ?? null,

@@ -36,6 +36,22 @@ describe('a stored document', () => {
     expect(JSON.parse(rows[0]?.content ?? '')).toEqual(JSON.parse(JSON.stringify(tree)));
   });
 
+  it('is made when it is stored where it is a signed copy, whatever day the quote was issued', async () => {
+    const of = { jobId, tree: { ...tree, madeAt: '2026-01-02T15:00:00.000Z' }, sha256: null, programVersion: '', revision: 1 };
+    const signature = {
+      role: 'customer' as const,
+      name: 'Ann',
+      optionId: null,
+      instant: NOW,
+      signedSha256: 'a'.repeat(64),
+      picture: null,
+      photoId: null,
+    };
+    await storeDocument({ ...of, kind: 'signed-copy', signatures: [signature] });
+    await storeDocument({ ...of, kind: 'quote' });
+    for (const row of await stored()) expect(row.madeAt).toBe(row.kind === 'quote' ? of.tree.madeAt : row.createdAt);
+  });
+
   it('stores a photo by its name and restores it unchanged', async () => {
     const sha256 = 'b'.repeat(64);
     const bytes = new Uint8Array([1, 2, 3, 4]);
