@@ -116,15 +116,19 @@ export function formatInstantsOn(readOn: string, instants: readonly string[], zo
   );
 }
 
+/** An instant read beside another: its time alone on the same day, else with its day. */
+export const formatInstantBeside = (other: string, instant: string, zone: string, locale: string = DEFAULT_LOCALE): string =>
+  formatInstantsOn(other, [instant], zone, locale).join('');
+
 /** Formats an instant's time of day as a log has it, always with minutes: `12:00 pm`; a dash when either is not valid. */
 export function formatLogTime(instant: string, zone: string, locale: string = DEFAULT_LOCALE): string {
   return zoned(instant, zone) === null ? UNKNOWN_MARK : formatClockTime(clockOfInstant(instant, zone), locale, 'exact');
 }
 
-/** The time of a log entry: `9:01 am`, with its day where that is not the day the log began: `Wed, June 24, 9:01 am`. */
+/** The time of a log entry: `9:01 am`, with its date where that is not the day the log began: `June 24, 2026, 9:01 am`. */
 export function formatEntryTime(instant: string, beganAt: string, zone: string, locale: string = DEFAULT_LOCALE): string {
   const isThatDay = formatInstantDay(instant, zone, 'dated', locale) === formatInstantDay(beganAt, zone, 'dated', locale);
-  return isThatDay ? formatLogTime(instant, zone, locale) : formatLogInstant(instant, zone, 'weekday', locale);
+  return isThatDay ? formatLogTime(instant, zone, locale) : formatLogInstant(instant, zone, 'dated', locale);
 }
 
 /** Formats day and time as a log has them: `November 5, 2026, 12:00 pm`. */

@@ -117,14 +117,18 @@ export function laneFinishedEntry(state: PourState, plan: PourRecordPlan, stamp:
   };
 }
 
-/** Logs a problem while the clocks keep running. `batch` is the batch it concerns. */
+/**
+ * Logs a problem while the clocks keep running. `batch` is the batch it concerns; `at` when it happened, entered afterwards from memory;
+ * absent is now.
+ */
 export function incidentEntry(
   state: PourState,
   stamp: Stamp,
-  trouble: { readonly what: IncidentKind; readonly batch?: number | null; readonly note?: string },
+  trouble: { readonly what: IncidentKind; readonly batch?: number | null; readonly note?: string; readonly at?: string | null },
 ): Entry {
-  const { what, batch = null, note = '' } = trouble;
-  return { event: { ...stamped(state, stamp), kind: 'incident', what, batch, note }, ask: null };
+  const { what, batch = null, note = '', at = null } = trouble;
+  const timed = at === null ? stamped(state, stamp) : { ...stamped(state, stamp), instant: at, estimated: true };
+  return { event: { ...timed, kind: 'incident', what, batch, note }, ask: null };
 }
 
 /** Logs a batch as discarded: thrown out, or scraped out after it was placed. */

@@ -8,7 +8,7 @@ import {
   defectSchema,
   type MarkedState,
 } from '../../../shared-core/book/pour-record.ts';
-import { dayOfInstant, formatInstantDay, formatInstantTime, instantNear } from '../../../shared-core/measure/moment.ts';
+import { dayOfInstant, formatInstantBeside, formatInstantDay, instantNear } from '../../../shared-core/measure/moment.ts';
 import { entryWords, INCIDENT_WORDS } from '../../../shared-core/documents/log-words.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
 import { CheckRow, SelectField } from '../../parts/Choices.tsx';
@@ -34,6 +34,8 @@ interface CorrectDraft {
 interface TroubleDraft {
   readonly incident: IncidentKind;
   readonly batch: number | null;
+  /** When it happened; null is now. */
+  readonly at: string | null;
   /** The batch is not part of the floor: thrown out, scraped out or cut out. */
   readonly isRemoved: boolean;
   readonly by: string;
@@ -44,6 +46,7 @@ const NEW = 'new';
 
 interface CorrectProps {
   readonly state: PourState;
+  readonly startedAt: string;
   readonly zone: string;
   readonly initials: string;
   readonly onSave: (draft: CorrectDraft) => void;
@@ -51,7 +54,7 @@ interface CorrectProps {
 }
 
 /** Corrects an entry of a finished pour. The log keeps the entry, with the person and the reason. */
-export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectProps) {
+export function CorrectPart({ state, startedAt, zone, initials, onSave, onAdd }: CorrectProps) {
   const { locale } = useMeasure();
   const entries = state.entries.filter(({ event, undone }) => !undone && isCorrectable(event));
   const [id, setId] = useState<string | null>(null);
@@ -65,8 +68,10 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
   const [problem, setProblem] = useState<string | null>(null);
   const entry = entries.find(({ event }) => event.id === id)?.event;
   const now = nowInstant();
-  const instant = clock === null || entry === undefined ? null : instantNear(clock, entry.instant, zone, now);
+  const instant = clock === null ? null : instantNear(clock, entry?.instant ?? startedAt, zone, now);
   const toAt = instant?.ok === true ? instant.value.instant : null;
+  const dayHint =
+    toAt === null || dayOfInstant(toAt, zone) === dayOfInstant(now, zone) ? null : formatInstantDay(toAt, zone, 'weekday', locale);
   const save = (isVoid: boolean): void => {
     if (entry === undefined) return;
     if (!isVoid && bags === null && clock === null) return setProblem('Enter the bags or the time.');
@@ -88,10 +93,12 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
   };
   const add = (): void => {
     if (by.trim() === '' || why.trim() === '') return setProblem('Enter your initials and a reason.');
+    if (instant !== null && !instant.ok) return setProblem(instant.message);
     setProblem(null);
     setId(null);
+    setClock(null);
     setWhy('');
-    return onAdd({ incident, batch, isRemoved: isRemoved && batch !== null, by: by.trim(), why: why.trim() });
+    return onAdd({ incident, batch, at: toAt, isRemoved: isRemoved && batch !== null, by: by.trim(), why: why.trim() });
   };
   const reasonFields = <ReasonFields why={why} onWhy={setWhy} by={by} onBy={setBy} problem={problem} />;
   return (
@@ -104,7 +111,7 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
           { value: NEW, word: 'add trouble' },
           ...entries.map(({ event }) => ({
             value: event.id,
-            word: `${entryWords(event, { layout: null, locale })}, ${formatInstantTime(event.instant, zone, locale)}`,
+            word: `${entryWords(event, { layout: null, locale })}, ${formatInstantBeside(startedAt, event.instant, zone, locale)}`,
           })),
         ]}
         onChange={setId}
@@ -121,6 +128,7 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
             onChange={setBatch}
             hint="Leave empty if no batch is affected."
           />
+          <ClockField label="Time" value={clock} onChange={setClock} hint={dayHint ?? 'When it happened. Leave empty for now.'} />
           {batch !== null && <CheckRow label="The batch was removed" checked={isRemoved} onChange={setRemoved} />}
           {reasonFields}
           <p className="words">
@@ -135,14 +143,7 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
           {(entry.kind === 'mixed' || entry.kind === 'placed') && (
             <NumberField label="Bags" least={0.25} most={20} decimals={2} value={bags} onChange={setBags} hint="Leave empty to keep it." />
           )}
-          <ClockField
-            label="Time"
-            value={clock}
-            onChange={setClock}
-            {...(toAt === null || dayOfInstant(toAt, zone) === dayOfInstant(now, zone)
-              ? {}
-              : { hint: formatInstantDay(toAt, zone, 'weekday', locale) })}
-          />
+          <ClockField label="Time" value={clock} onChange={setClock} {...(dayHint === null ? {} : { hint: dayHint })} />
           {reasonFields}
           <p className="words">
             <TextButton kind="outlined" saves onPress={() => save(false)}>

@@ -95,6 +95,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
     layout,
     roomName: (id) => (pour.roomIds.length < 2 ? '' : (whole.rooms.find((r) => r.id === id)?.name ?? '')),
   };
+  const startedAt = pour.startedAt ?? pour.createdAt;
   const log = state.entries.filter(({ event }) => event.kind !== 'mixed' && event.kind !== 'placed');
   const open = floor.lift === null ? [] : openWords(floor.lift, { units, locale });
   const counted = endEntry(liveOf(state).map(({ event }) => event))?.bagsLeft ?? null;
@@ -174,9 +175,10 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
             state={state}
             zone={zone}
             initials={initials}
-            onAdd={({ incident: what, batch, isRemoved, by, why }) => {
+            startedAt={startedAt}
+            onAdd={({ incident: what, batch, isRemoved, at, by, why }) => {
               void storeSetting('initials', by);
-              void saveEntry((s, stamp) => incidentEntry(s, stamp, { what, batch, note: why }), logEntry).then(() =>
+              void saveEntry((s, stamp) => incidentEntry(s, stamp, { what, batch, note: why, at }), logEntry).then(() =>
                 isRemoved && batch !== null ? saveEntry((s, stamp) => discardedEntry(s, stamp, batch, { by, why }), logEntry) : undefined,
               );
             }}

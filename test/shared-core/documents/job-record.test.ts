@@ -100,6 +100,22 @@ describe('the record of a job', () => {
     expect(record).not.toContain('Pour finished');
   });
 
+  it('dates an entry of another day than the pour', () => {
+    const [pour] = sample.pours;
+    if (pour === undefined) throw new Error('The sample has a pour.');
+    const late = {
+      id: 'event-late',
+      pourId: pour.id,
+      seq: 901,
+      instant: '2030-12-23T14:00:00.000Z',
+      estimated: false,
+      kind: 'lot' as const,
+      lot: 'B7',
+    };
+    const record = textOf(jobRecord(readJob({ ...sample, pourEvents: [...sample.pourEvents, late] }, NOW), [], NOW));
+    expect(record).toMatch(/901 \| December 23, 2030, 9:00 am/);
+  });
+
   it('shows a voided entry and the one that voided it', () => {
     const placed = whole.pourEvents.find((e) => e.kind === 'placed');
     if (placed === undefined) throw new Error('The sample has a batch.');

@@ -8,6 +8,7 @@ import {
   deadlineDay,
   formatEntryTime,
   formatInstant,
+  formatInstantBeside,
   instantAt,
   instantNear,
   minuteOfInstant,
@@ -179,5 +180,16 @@ describe('instants in the property’s time zone', () => {
 
   it('refuses the time that the clocks skip, however near', () => {
     expect(instantNear('02:30', '2026-03-08T07:10:00.000Z', NEW_YORK, '2027-01-01T00:00:00.000Z')).toMatchObject({ ok: false });
+  });
+});
+
+describe('an instant beside another', () => {
+  it('has its day where that is another one, on the property’s calendar', () => {
+    // 11:30 pm and 12:10 am in New York are one UTC day.
+    const [late, past] = ['2026-12-09T04:30:00.000Z', '2026-12-09T05:10:00.000Z'];
+    expect(formatEntryTime(late, late, NEW_YORK)).toBe('11:30 pm');
+    expect(formatEntryTime(late, past, NEW_YORK)).toBe('December 9, 2026, 12:10 am');
+    expect(formatInstantBeside(late, late, NEW_YORK)).toBe('11:30 pm');
+    expect(formatInstantBeside(late, past, NEW_YORK)).toBe('Wed, Dec 9, 12:10 am');
   });
 });

@@ -155,6 +155,14 @@ describe('pourState', () => {
     expect(p.state(5).incidents).toHaveLength(1);
   });
 
+  it('has a problem that is added after the end at the time it happened, as an estimate', () => {
+    const p = new Pouring();
+    for (const min of [0, 4, 8]) p.land(min);
+    p.log(600, (s, stamp) => incidentEntry(s, stamp, { what: 'leak', note: 'from memory', at: instantOf(5) }));
+    expect(p.state(610).incidents).toMatchObject([{ min: 5, event: { instant: instantOf(5), estimated: true, seq: 4 } }]);
+    expect(p.state(610).notices).toEqual([]);
+  });
+
   it('waits with nothing logged', () => {
     expect(new Pouring().state(0)).toMatchObject({ phase: 'waiting', placed: 0, nextToMix: 1, oldestEdge: null, nextSeq: 1 });
   });
