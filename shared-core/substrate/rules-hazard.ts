@@ -279,7 +279,6 @@ const LEAD_RULES: readonly Rule[] = [
     when: (facts) =>
       once(facts.circumstances.paintedTrim === 'stays-untouched' && isLeadPresumed(facts.yearBuilt) && facts.paintLab !== 'none-found'),
     text: () => 'The paint counts as lead until tested. Cover it. Do not sand or scrape it.',
-    holds: ['disturb-paint'],
     lifts: 'room.tests.lab',
     source: `${LEAD}.103`,
   }),

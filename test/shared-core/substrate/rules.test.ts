@@ -156,6 +156,27 @@ describe('a floor as a whole', () => {
     expect(ramp([0.01, 0.06], [])).toMatchObject({ ...kept, text: expect.stringMatching(/not drawn on the plan/) });
   });
 
+  // Common practice, no source: trim that is covered and left alone says nothing of the paint on the floor.
+  it('lets floor paint that a lab found free of lead come off beside untested trim that stays, and no other floor paint', () => {
+    const paintedFloor = (...tests: FloorInput['tests'][number][]): FloorInput => ({
+      ...SLAB,
+      yearBuilt: 1955,
+      circumstances: { ...SLAB.circumstances, paintedTrim: 'stays-untouched' },
+      layers: [layer('paint-or-sealer', { id: 'paint', yearInstalled: null }), ...SLAB.layers],
+      tests: [...SLAB.tests, ...tests],
+    });
+    const lab = test.lab({ question: 'lead-paint', layerId: 'paint' });
+    const holders = (floor: FloorInput) => holdsOn(find(floor), 'disturb-paint').map(({ ruleId }) => ruleId);
+    expect(ids(paintedFloor(lab))).toContain('lead-untouched');
+    expect(holders(paintedFloor(lab))).not.toContain('lead-untouched');
+    expect(
+      find(paintedFloor(lab))
+        .map(({ text }) => text)
+        .join(' '),
+    ).not.toContain('No disturbing paint here yet');
+    expect(holders(paintedFloor())).toContain('lead-floor');
+  });
+
   it('holds sanding of old paint without holding the pour', () => {
     const findings = find({
       ...SLAB,
