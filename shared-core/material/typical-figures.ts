@@ -62,5 +62,13 @@ export const LAYER_DENSITY_KG_M3: Readonly<Record<string, number>> = {
 
 /** Taken for a layer whose material is not listed or not known. */
 export const UNKNOWN_LAYER_DENSITY_KG_M3 = 1800;
-/** Taken for disposal of a layer whose thickness was not measured; a load is credited nothing for it. */
+/** Taken for disposal of a thin layer whose thickness was not measured: a few coats, what a scraper leaves, a sheet. Common practice, no source. */
+export const THIN_LAYER_THICKNESS_M: Readonly<Record<string, number>> = {
+  'paint-or-sealer': 0.0003,
+  'adhesive-cutback': 0.001,
+  'adhesive-other': 0.001,
+  'adhesive-unknown': 0.001,
+  'underlay-felt': 0.001,
+};
+/** Taken for disposal of any other layer whose thickness was not measured; a load is credited nothing for it. */
 export const UNKNOWN_LAYER_THICKNESS_M = 0.006;

@@ -1,7 +1,7 @@
 /** Weight added by the pour and by new layers, less the weight removed, compared with the allowance. Not a structural check. */
 import type { LayerMaterial } from '../book/layer.ts';
 import { STANDARD_GRAVITY_M_S2 } from '../measure/pressure.ts';
-import { LAYER_DENSITY_KG_M3, UNKNOWN_LAYER_DENSITY_KG_M3, UNKNOWN_LAYER_THICKNESS_M } from './typical-figures.ts';
+import { LAYER_DENSITY_KG_M3, THIN_LAYER_THICKNESS_M, UNKNOWN_LAYER_DENSITY_KG_M3, UNKNOWN_LAYER_THICKNESS_M } from './typical-figures.ts';
 
 /** A layer that comes out or is laid new: its thickness (null when it was not measured) and the area it covers. */
 export type RoomLayer = { readonly material: LayerMaterial; readonly thicknessM: number | null; readonly areaM2: number };
@@ -9,7 +9,8 @@ export type RoomLayer = { readonly material: LayerMaterial; readonly thicknessM:
 /** The mass of a layer, kilograms, at a typical density and, where not measured, a typical thickness. */
 export function layerMassKg(layer: RoomLayer): number {
   const density = LAYER_DENSITY_KG_M3[layer.material] ?? UNKNOWN_LAYER_DENSITY_KG_M3;
-  return density * (layer.thicknessM ?? UNKNOWN_LAYER_THICKNESS_M) * layer.areaM2;
+  const thicknessM = layer.thicknessM ?? THIN_LAYER_THICKNESS_M[layer.material] ?? UNKNOWN_LAYER_THICKNESS_M;
+  return density * thicknessM * layer.areaM2;
 }
 
 /** The mass a floor is credited for removed layers, kilograms: none where the thickness was not measured, since it cannot be relied on. */

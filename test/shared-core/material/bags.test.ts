@@ -5,7 +5,7 @@ import { bagCount } from '../../../shared-core/material/bag-count.ts';
 import { typicalPourMinutes } from '../../../shared-core/material/crew-hours.ts';
 import { measuredYield, yieldByMass } from '../../../shared-core/material/mass-balance.ts';
 import { normalShareBelow } from '../../../shared-core/measure/normal.ts';
-import { addedWeight, type RoomLayer } from '../../../shared-core/material/weight.ts';
+import { addedWeight, layerMassKg, type RoomLayer } from '../../../shared-core/material/weight.ts';
 import {
   CU_FT_M3,
   FIVE_BATCHES,
@@ -172,5 +172,15 @@ describe('weight added', () => {
     expect(whole.removedAllOverKgM2).toBe(whole.removedKgM2);
     // Not measured, not counted.
     expect(of([screed(200 * SQ_FT_M2, null)]).deepestPa).toBe(of([]).deepestPa);
+  });
+
+  // Common practice, no source: a few coats of paint are some hundredths of an inch, and weigh a few pounds on 72 sq ft.
+  it('takes a coat, adhesive or felt that was not measured for thin, and any other layer for 6 mm', () => {
+    const pounds = (material: RoomLayer['material']): number => layerMassKg({ material, thicknessM: null, areaM2: 72 * SQ_FT_M2 }) / LB_KG;
+    expect(pounds('paint-or-sealer')).toBeGreaterThan(2);
+    expect(pounds('paint-or-sealer')).toBeLessThan(10);
+    for (const thin of ['adhesive-cutback', 'adhesive-other', 'adhesive-unknown', 'underlay-felt'] as const)
+      expect(pounds(thin)).toBeLessThan(25);
+    expect(pounds('thinset')).toBeGreaterThan(100);
   });
 });
