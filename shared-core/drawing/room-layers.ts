@@ -49,11 +49,11 @@ const LOOKS: Readonly<Record<LayerMaterial, SectionLayer['look']>> = {
   unknown: 'plain',
 };
 
-/** A layer in one line: `¾″ boards of 1926: stays`. */
+/** A layer in one line: `¾″ boards of 1926: stays`, `½″ plywood, new: stays`. */
 export function layerLine(layer: Layer, units: UnitSystem): string {
   const thickness = layer.thicknessM === null ? '' : `${formatDepth(layer.thicknessM, units)} `;
   const name = LAYER_WORDS[layer.material];
-  const age = layer.yearInstalled === null ? ', age not known' : ` of ${layer.yearInstalled}`;
+  const age = layer.laid !== undefined ? ', new' : layer.yearInstalled === null ? ', age not known' : ` of ${layer.yearInstalled}`;
   return capital(`${thickness}${name}${age}: ${layer.fate === 'keep' ? 'stays' : 'comes out'}`);
 }
 
