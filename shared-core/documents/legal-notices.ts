@@ -82,13 +82,14 @@ export function needsLeadPamphlet(property: Pick<Property, 'yearBuilt' | 'addres
   return property.address.country === 'US' && (property.yearBuilt === null || property.yearBuilt < LEAD_BUILT_BEFORE);
 }
 
-/** The receipt for the lead pamphlet, to be signed before work that disturbs paint. Source: 40 CFR 745.84(a). */
-export function leadReceipt(address: string): Block[] {
+/** The receipt for the lead pamphlet of a home that needs it, to be signed before work that disturbs paint. Source: 40 CFR 745.84(a). */
+export function leadReceipt(address: string, yearBuilt: number | null): Block[] {
+  const age = yearBuilt === null ? 'may have been built before 1978' : `was built in ${yearBuilt}, before 1978`;
   return [
     { kind: 'page' },
     { kind: 'heading', level: 2, text: 'Receipt for the lead pamphlet' },
     paragraph(
-      `The home at ${address} may have been built before 1978. Federal law requires us to give you the EPA pamphlet on lead hazards in renovation before we start work that disturbs painted surfaces.`,
+      `The home at ${address} ${age}. Federal law requires us to give you the EPA pamphlet on lead hazards in renovation before we start work that disturbs painted surfaces.`,
     ),
     paragraph(
       'I received the pamphlet before the work began. It told me of the possible risk of lead exposure from the renovation to be done in my home.',

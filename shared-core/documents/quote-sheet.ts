@@ -271,7 +271,7 @@ function noticeBlocks(frozen: Frozen): Block[] {
   const cancel = hasCancellationNotice(frozen)
     ? cancellationNotice({ seller: issuerName(business), sellerAddress: addressOrBlank(business.address), signedOn: '', cancelBy: '' })
     : [];
-  return [...cancel, ...(needsLeadPamphlet(property) ? leadReceipt(addressOrBlank(property.address)) : [])];
+  return [...cancel, ...(needsLeadPamphlet(property) ? leadReceipt(addressOrBlank(property.address), property.yearBuilt) : [])];
 }
 
 /**
