@@ -8,7 +8,7 @@ import { isSurfacingPresumed } from '../substrate/asbestos.ts';
 import { asbestosLeftLines } from './asbestos-left.ts';
 import { KEEP_ROOM_PERIOD } from './handover-care.ts';
 import { roomsInWords } from './quote-words.ts';
-import { isHeated, roomHeat } from '../substrate/radiant.ts';
+import { isHeated, isHeatInPour, roomHeat } from '../substrate/radiant.ts';
 
 /** What the price rests on; rooms without readings are named. */
 function measuredWords(rooms: WholeJob['rooms']): string {
@@ -47,6 +47,7 @@ export function quoteTerms(frozen: Pick<WholeJob, 'business' | 'rooms' | 'proper
   const removes = rooms.some((room) => room.layers.some((layer) => layer.fate === 'remove' && isOldFlooring(layer.material)));
   const wood = rooms.some((room) => room.layers.some(({ material, fate }) => fate !== 'remove' && isWood(material)));
   const heated = rooms.some((room) => isHeated(roomHeat(room)));
+  const isHeatLaidForPour = rooms.some((room) => isHeatInPour(roomHeat(room)));
   const lead = isLeadPresumed(property.yearBuilt);
   return {
     assumptions: [
@@ -70,6 +71,7 @@ export function quoteTerms(frozen: Pick<WholeJob, 'business' | 'rooms' | 'proper
     excluded: [
       covered.length > 0 ? 'New flooring. The poured floor is made to be covered.' : 'Flooring over the new floor.',
       'Removing, resetting or cutting baseboards, doors, thresholds, appliances, toilets, and registers, unless listed.',
+      ...(isHeatLaidForPour ? ['Supplying, laying, and connecting the radiant heat in the pour, unless listed.'] : []),
       'Repairs to plumbing, wiring, heating, or the structure.',
       'Testing for and removal of asbestos, lead, or mold, which takes a licensed abatement contractor.',
       'Moving and storing furniture.',

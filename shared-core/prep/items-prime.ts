@@ -2,7 +2,7 @@
 import { partAreaM2 } from '../substrate/exposed-layers.ts';
 import { isPouredOn } from '../substrate/floor-facts.ts';
 import { isNonPorous, isWood } from '../substrate/layer-words.ts';
-import { isHeatBuried, isHeated, isHeatInPour } from '../substrate/radiant.ts';
+import { isHeatBuried, isHeatDown, isHeatInPour } from '../substrate/radiant.ts';
 import { has, isCutByHand, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
 import { hoursFor } from './task-hours.ts';
 
@@ -67,10 +67,10 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
       phase: 'prime',
       what:
         facts.heat === 'hydronic-in-pour'
-          ? 'Pressurize the tubing, record it, and photograph the layout'
+          ? 'Tubing laid by its installer, a licensed plumber or heating contractor where local code asks. Pressurize it, record it, and photograph the layout'
           : facts.heat === 'electric-in-pour'
-            ? 'Test the resistance of the mats, record it, and photograph the layout'
-            : 'Test resistance or pressurize the tubing, record it, and photograph the layout',
+            ? 'Mats laid by their installer, a licensed electrician where local code asks. Test their resistance, record it, and photograph the layout'
+            : 'Mats or tubing laid by their installer, a licensed electrician or plumber where local code asks. Test resistance or pressurize, record it, and photograph the layout',
       why: 'test before, during and after the pour. No fasteners once it is down. It must not float',
       cautions: facts.heat === 'hydronic-in-pour' ? [] : ['electricity'],
     });
@@ -129,7 +129,8 @@ function primeItem({ facts, primer }: PrepInput): PrepDraft {
 export function pourDayItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
   const items: PrepDraft[] = [];
-  if (isHeated(facts.heat))
+  // Heat that is laid for this pour has not warmed the floor.
+  if (facts.isHeatInFloor || isHeatDown(facts))
     items.push({
       key: 'heating-off',
       phase: 'pour-day',

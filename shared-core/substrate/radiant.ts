@@ -52,6 +52,10 @@ export const isHeatUnder = (room: HeatedRoom): boolean =>
 export const isOverHeat = (facts: HeatedRoom & { readonly heat: Heat; readonly isPouredOver: boolean }): boolean =>
   isHeatUnder(facts) || isHeatBuried(facts);
 
+/** Whether mats or tubing that the pour covers are down, on the floor or in its placed part. */
+export const isHeatDown = (facts: { readonly heat: Heat; readonly isPouredOver: boolean; readonly kept: readonly Layer[] }): boolean =>
+  isHeatLaid(facts.kept) || isHeatBuried(facts);
+
 /** Whether a hole in the floor may hit heat: there is some in or on the floor, or it is not recorded. */
 export const mayHitHeat = (room: HeatedRoom): boolean => isHeatUnder(room) || roomHeat(room) === 'unknown';
 

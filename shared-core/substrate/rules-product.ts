@@ -4,7 +4,7 @@ import { formatListOr } from '../measure/list.ts';
 import { isAllWood } from './exposed-layers.ts';
 import { type ExposedFacts, type FloorFacts, isPouredOn, mayHoldAsbestos } from './floor-facts.ts';
 import { type BondClass, bondClass, hasSlab, LAYER_WORDS } from './layer-words.ts';
-import { isHeatBuried, isHeatInPour, isHeatLaid } from './radiant.ts';
+import { isHeatBuried, isHeatDown, isHeatInPour, isHeatLaid } from './radiant.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
 
 /** Cover over a heating cable or tube that data sheets require: 3/8 in. Typical, common practice (1/4 to 3/8 in.). */
@@ -58,8 +58,6 @@ const HEAT_TEST: Readonly<Record<string, string>> = {
   'hydronic-in-pour': 'Keep the tubing under pressure before, during and after the pour.',
   'in-pour': 'Test resistance, or keep tubing under pressure, before, during and after the pour.',
 };
-/** Whether mats or tubing are down, on the floor or in its placed part. */
-const isHeatDown = (facts: FloorFacts): boolean => isHeatLaid(facts.kept) || isHeatBuried(facts);
 type HeatCase = Case & { readonly test: string; readonly isLaid: boolean };
 const heatCase = (facts: FloorFacts): HeatCase => ({
   test: HEAT_TEST[facts.heat] ?? HEAT_TEST['in-pour'] ?? '',

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Circumstances } from '../../../shared-core/book/layer.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
+import { draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
 import { installerPage } from '../../../shared-core/documents/installer-page.ts';
 import { moistureReport } from '../../../shared-core/documents/moisture-report.ts';
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
@@ -26,6 +27,19 @@ const finishedOf = (radiantHeat: Circumstances['radiantHeat']): string[] => {
   return [handoverSheet(reading, input), installerPage(input), moistureReport(input)].map(textOf);
 };
 const COVERED = ['electric-in-pour', 'hydronic-in-pour'] as const;
+
+describe('the quote', () => {
+  const SUPPLY = 'Supplying, laying, and connecting the radiant heat in the pour, unless listed.';
+  const quoteOf = (heat: Circumstances['radiantHeat']): string => textOf(draftQuote(readJob(withHeat(family, heat), NOW), NOW));
+
+  it.each(COVERED)('leaves supply and laying of the heat out of its price (%s)', (heat) => {
+    expect(quoteOf(heat)).toContain(SUPPLY);
+  });
+
+  it.each(['none', 'in-floor'] as const)('says nothing of it where the pour covers no heat (%s)', (heat) => {
+    expect(quoteOf(heat)).not.toContain(SUPPLY);
+  });
+});
 
 describe('the pour-day sheet', () => {
   it.each(COVERED)('has no metal spikes over %s, and the heat tested before, during and after', (heat) => {

@@ -44,6 +44,22 @@ describe('work on a floor that is placed over heat', () => {
     expect([laid?.lifts, laid?.text]).toEqual(['room.layers', expect.stringContaining('lie on this floor')]);
   });
 
+  // Common practice, no source: heat that is laid for this pour is cold.
+  it('is asked to be off only where it is in or on the floor, and mats for the pour are laid and tested by their installer', () => {
+    const has = (floor: FloorInput): boolean => line(listOf(floor), 'heating-off') !== undefined;
+    expect(has(heated('electric-in-pour'))).toBe(false);
+    expect(has(heated('hydronic-in-pour'))).toBe(false);
+    expect(has(heated('in-floor'))).toBe(true);
+    expect(has(heated('electric-in-pour', { isPouredOver: true }))).toBe(true);
+    expect(has({ ...SLAB, layers: [layer('radiant-heating'), ...SLAB.layers] })).toBe(true);
+    expect(has(heated('electric-in-pour', { layers: [...SLAB.layers, layer('radiant-heating')] }))).toBe(true);
+    const test = (heat: Parameters<typeof heated>[0]) => line(listOf(heated(heat)), 'heat-test')?.what;
+    expect(test('electric-in-pour')).toMatch(
+      /^Mats laid by their installer, a licensed electrician where local code asks\. Test their resistance/,
+    );
+    expect(test('hydronic-in-pour')).toMatch(/^Tubing laid by its installer, .* Pressurize it/);
+  });
+
   // Common practice, no source: mats planned for the pour do not take the old tubes out of the slab.
   it('keeps machines off old heat in the slab when new mats are planned', () => {
     const marks = [mark('crack')];

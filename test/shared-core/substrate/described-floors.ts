@@ -246,7 +246,7 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
     floor: floorWith(SLAB, { radiantHeat: 'electric-in-pour' }),
     verdict: 'go-with-work',
     rules: ['heat-in-pour'],
-    lines: ['heat-test', 'heating-off'],
+    lines: ['heat-test'],
     not: ['no-surface', 'heat-laid'],
   },
   {
