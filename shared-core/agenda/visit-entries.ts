@@ -1,7 +1,7 @@
 /** Return visits and their templates. */
 import type { Visit } from '../book/cure-record.ts';
 import { addDaysToDay } from '../measure/day.ts';
-import { dayOfInstant, instantAt } from '../measure/moment.ts';
+import { dayOfInstant, instantAt, isPastDay } from '../measure/moment.ts';
 import { type WorkWeek, workdayBefore, workdayFrom } from '../measure/workdays.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
@@ -82,4 +82,24 @@ export function templateAt(
   const meant = addDaysToDay(day, template.days);
   const read = instantAt(template.days < 0 ? workdayBefore(meant, week) : workdayFrom(meant, week), clock, timeZone);
   return read.ok ? read.value.instant : null;
+}
+
+/** A usual visit that can still be planned, with its date. */
+export type OfferedVisit = { readonly template: VisitTemplate; readonly instant: string };
+
+/**
+ * The usual visits to offer for a room: not planned yet, on a day that is not past, and no test of a floor that is cleared.
+ * @param isCleared whether the floor is cleared for its flooring
+ * @param planned the kinds of the room's visits
+ */
+export function offeredVisits(
+  anchors: VisitAnchors,
+  { now, isCleared, planned }: { readonly now: string; readonly isCleared: boolean; readonly planned: readonly Visit['kind'][] },
+  place: Parameters<typeof templateAt>[2],
+): readonly OfferedVisit[] {
+  return VISIT_TEMPLATES.flatMap((template) => {
+    const instant = templateAt(template, anchors, place);
+    if (instant === null || planned.includes(template.kind) || isPastDay(instant, now, place.timeZone)) return [];
+    return isCleared && template.kind === 'before-flooring' ? [] : [{ template, instant }];
+  });
 }

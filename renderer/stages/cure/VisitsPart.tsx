@@ -2,7 +2,7 @@ import type { Update } from '../../book/write.ts';
 import { workCalendar } from '../../../shared-core/cure/stated-date.ts';
 import { useState } from 'react';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
-import { templateAt, VISIT_TEMPLATES } from '../../../shared-core/agenda/visit-entries.ts';
+import { offeredVisits } from '../../../shared-core/agenda/visit-entries.ts';
 import type { Visit } from '../../../shared-core/book/cure-record.ts';
 import { warrantyOf } from '../../../shared-core/standing/warranty-period.ts';
 import { formatDay } from '../../../shared-core/measure/day.ts';
@@ -43,6 +43,10 @@ export function VisitsPart({ reading, roomId, room, say, onOutcome }: VisitsPart
     warrantyEnds,
   };
   const place = workCalendar(whole.business, say.zone);
+  const today = dayOfInstant(say.now, say.zone);
+  const isCleared = reading.standing.rooms.some((standing) => standing.roomId === roomId && standing.cleared);
+  const planned = visits.filter((v) => v.roomIds.includes(roomId)).map(({ kind }) => kind);
+  const offered = offeredVisits(anchors, { now: say.now, isCleared, planned }, { clock: place.from, timeZone: say.zone, week: place.week });
   return (
     <section className="cure-part">
       <h2 className="caption">Visits</h2>
@@ -53,24 +57,19 @@ export function VisitsPart({ reading, roomId, room, say, onOutcome }: VisitsPart
         ))}
       </ul>
       <div className="words">
-        {VISIT_TEMPLATES.map((template) => {
-          const instant = templateAt(template, anchors, { clock: place.from, timeZone: say.zone, week: place.week });
-          if (instant === null || visits.some((v) => v.kind === template.kind && v.roomIds.includes(roomId))) return null;
-          const { kind, title, minutes } = template;
-          return (
-            <TextButton
-              key={kind}
-              onPress={() => void addVisit({ jobId: job.id, roomIds: [roomId], kind, title, instant, minutes }).then(onOutcome)}
-            >
-              {`Add ${title.toLowerCase()}, ${formatInstantDay(instant, say.zone, styleOf(instant, say), say.locale)}`}
-            </TextButton>
-          );
-        })}
+        {offered.map(({ template: { kind, title, minutes }, instant }) => (
+          <TextButton
+            key={kind}
+            onPress={() => void addVisit({ jobId: job.id, roomIds: [roomId], kind, title, instant, minutes }).then(onOutcome)}
+          >
+            {`Add ${title.toLowerCase()}, ${formatInstantDay(instant, say.zone, styleOf(instant, say), say.locale)}`}
+          </TextButton>
+        ))}
       </div>
       <div className="cure-defects">
         <DateField
           label="Warranty period ends"
-          today={dayOfInstant(say.now, say.zone)}
+          today={today}
           value={job.defectsUntil}
           placeholder={warrantyEnds === null ? '' : formatDay(warrantyEnds, 'dated', say.locale)}
           onChange={(defectsUntil) => void changeJob(job.id, 'end of the warranty period', { defectsUntil }).then(onOutcome)}

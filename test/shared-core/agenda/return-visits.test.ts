@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
-import { templateAt, VISIT_TEMPLATES } from '../../../shared-core/agenda/visit-entries.ts';
+import { offeredVisits, templateAt, VISIT_TEMPLATES } from '../../../shared-core/agenda/visit-entries.ts';
 import { BUSINESS, bundle, quote, visit } from './bundle-fixture.ts';
 
 describe('return visits', () => {
@@ -47,5 +47,19 @@ describe('return visits from templates', () => {
   it('count over a leap day, and wait for unknown dates', () => {
     expect(timeOf('defects-end')).toBe('2028-02-29T14:00:00.000Z');
     expect(timeOf('before-flooring')).toBeNull();
+  });
+
+  it('are offered until their day is over, where they are still needed and not planned', () => {
+    const place = { clock: '09:00', timeZone: 'America/New_York', week: { days: [1, 2, 3, 4, 5], country: 'US' } } as const;
+    const all = { pouredAt: '2026-03-09T21:00:00.000Z', coverAt: '2026-04-01T13:00:00.000Z', warrantyEnds: '2027-03-12' };
+    const kinds = (now: string, isCleared = false, planned: Parameters<typeof offeredVisits>[1]['planned'] = []) =>
+      offeredVisits(all, { now, isCleared, planned }, place).map(({ template }) => template.kind);
+    // The day after is Tuesday, March 10; it is offered all that day in New York.
+    expect(kinds('2026-03-11T03:30:00.000Z')).toEqual(['day-after', 'before-flooring', 'thirty-days', 'defects-end']);
+    expect(kinds('2026-03-11T04:30:00.000Z')).toEqual(['before-flooring', 'thirty-days', 'defects-end']);
+    expect(kinds('2026-03-20T15:00:00.000Z', true)).toEqual(['thirty-days', 'defects-end']);
+    expect(kinds('2026-03-20T15:00:00.000Z', false, ['thirty-days'])).toEqual(['before-flooring', 'defects-end']);
+    expect(kinds('2026-12-20T15:00:00.000Z')).toEqual(['defects-end']);
+    expect(kinds('2027-12-20T15:00:00.000Z')).toEqual([]);
   });
 });
