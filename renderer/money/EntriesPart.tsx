@@ -10,6 +10,8 @@ import { Table } from '../parts/Table.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import type { InvoiceBalance } from '../../shared-core/ledger/account.ts';
 import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
+import { capital } from '../../shared-core/standing/names.ts';
+import { WAITS_FOR } from '../parts/money-words.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 
 interface EntriesPartProps {
@@ -120,15 +122,6 @@ interface InvoicesPartProps {
   readonly onStatement: () => void;
 }
 
-const WAITS_FOR: Readonly<Record<InvoiceDraft['due'], string>> = {
-  'on-acceptance': 'Waits for acceptance',
-  'before-pour': 'Waits for acceptance',
-  'after-pour': 'Waits for the pour',
-  'on-handover': 'Waits for the handover',
-  'thirty-days': 'Waits for 30 days after the handover',
-  'on-signature': 'Waits for the signature',
-};
-
 function stateWords({ state, daysOverdue, invoice, dueMinor }: InvoiceBalance): string {
   if (state === 'void') return `Void: ${invoice.voidReason}`;
   if (state === 'overdue') return `Overdue by ${daysWords(daysOverdue)}`;
@@ -171,7 +164,7 @@ export function InvoicesPart({ whole, money, onIssue, onPick, onStatement }: Inv
           rowKey={(draft) => draft.key}
           columns={[
             { caption: 'Payment', heads: true, cell: (draft) => draft.stageName ?? 'Change orders' },
-            { caption: 'Status', cell: (draft) => (draft.isReady ? 'Ready to invoice' : WAITS_FOR[draft.due]) },
+            { caption: 'Status', cell: (draft) => (draft.isReady ? 'Ready to invoice' : capital(WAITS_FOR[draft.due])) },
             { caption: 'Total', align: 'right', cell: (draft) => format(draft.totalMinor) },
             {
               key: 'actions',

@@ -7,6 +7,16 @@ import type { MoneyOwed } from '../../shared-core/standing/money-owed.ts';
 
 const draftName = ({ stageName }: InvoiceDraft): string => stageName ?? 'Change orders';
 
+/** What an invoice to come waits for. */
+export const WAITS_FOR: Readonly<Record<InvoiceDraft['due'], string>> = {
+  'on-acceptance': 'waits for acceptance',
+  'before-pour': 'waits for acceptance',
+  'after-pour': 'waits for the pour',
+  'on-handover': 'waits for the handover',
+  'thirty-days': 'waits for 30 days after the handover',
+  'on-signature': 'waits for the signature',
+};
+
 /** What to do before the customer is asked for money: record the credit of a deduction. Null where none is to be recorded. */
 export function creditFirst({ overInvoicedMinor }: Pick<JobMoney, 'overInvoicedMinor'>, format: (minor: number) => string): string | null {
   return overInvoicedMinor === 0
@@ -61,7 +71,7 @@ export function moneyLeft(money: JobMoney, format: (minor: number) => string): s
   if (account.onAccountMinor > 0)
     return `The customer has a credit balance of ${format(account.onAccountMinor)}.${isPaid ? ' Pay it back and record the refund.' : ''}`;
   const [later] = toIssue;
-  return later === undefined ? null : `${draftName(later)}: ${format(later.totalMinor)} is still to invoice.`;
+  return later === undefined ? null : `${draftName(later)}: ${format(later.totalMinor)} ${WAITS_FOR[later.due]}.`;
 }
 
 /** The status of a job in the list of open accounts. */

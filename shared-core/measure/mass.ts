@@ -33,8 +33,8 @@ export function formatMass(massKg: number, units: UnitSystem, locale?: string): 
   return `${formatNumber(value, { most: Math.abs(value) < 100 ? 1 : 0 }, locale)} ${units === 'us' ? 'lb' : 'kg'}`;
 }
 
-/** Formats a mass per unit area: `9.2 lb/sq ft` or `45 kg/m²`. */
+/** Formats the weight of a layer on a floor, as its load is entered: `9.2 psf` or `45 kg/m²`. */
 export function formatArealMass(massKgPerM2: number, units: UnitSystem, locale?: string): string {
   if (units === 'metric') return `${formatNumber(massKgPerM2, { most: Math.abs(massKgPerM2) < 10 ? 1 : 0 }, locale)} kg/m²`;
-  return `${formatNumber((massKgPerM2 / POUND_KG) * SQUARE_FOOT_M2, { most: 1 }, locale)} lb/sq ft`;
+  return `${formatNumber((massKgPerM2 / POUND_KG) * SQUARE_FOOT_M2, { most: 1 }, locale)} psf`;
 }

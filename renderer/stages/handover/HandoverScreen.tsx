@@ -103,6 +103,7 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
   const foot = handoverFoot(
     {
       rooms,
+      uncleared: rooms.filter((room) => !isCleared(room, now)),
       roomId,
       revision: next.last?.revision ?? null,
       isStale,

@@ -7,6 +7,8 @@ import { repairWait } from '../../../shared-core/standing/repair-words.ts';
 export type HandoverState = {
   /** The floors that are fully placed. */
   readonly rooms: readonly Pick<HandoverRoom, 'room' | 'jobRoom' | 'schedule' | 'rest'>[];
+  /** Those of them that are not cleared for their flooring. */
+  readonly uncleared: readonly Pick<HandoverRoom, 'schedule'>[];
   readonly roomId: string;
   /** The last handover sheet; null before there is one. */
   readonly revision: number | null;
@@ -18,12 +20,15 @@ export type HandoverState = {
 
 /** The foot of the screen for a room. */
 export function handoverFoot(state: HandoverState, zone: string, locale: string): { readonly text: string; readonly why: string } {
-  const { rooms, roomId, revision, isStale, isCuring } = state;
+  const { rooms, uncleared, roomId, revision, isStale, isCuring } = state;
   if (rooms.length === 0) return { text: 'No floor is finished yet', why: '' };
   if (revision === null)
     return {
       text: 'No handover sheet yet',
-      why: `Flooring goes down only after ${rooms.some(needsTest) ? 'the floor passes a moisture test' : 'the data sheet’s hours are over'}.`,
+      why:
+        uncleared.length === 0
+          ? 'The floors are cleared. Save the sheet, then hand them over.'
+          : `Flooring goes down only after ${uncleared.some(needsTest) ? 'the floor passes a moisture test' : 'the data sheet’s hours are over'}.`,
     };
   if (isStale)
     return {

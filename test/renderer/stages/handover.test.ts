@@ -77,7 +77,16 @@ describe('the foot of Handover', () => {
   if (first === undefined) throw new Error('The sample has poured floors.');
   const foot = (over: Partial<HandoverState>) =>
     handoverFoot(
-      { rooms, roomId: first.room.id, revision: 1, isStale: false, isCuring: true, moneyLeft: null, ...over },
+      {
+        rooms,
+        uncleared: over.rooms ?? rooms,
+        roomId: first.room.id,
+        revision: 1,
+        isStale: false,
+        isCuring: true,
+        moneyLeft: null,
+        ...over,
+      },
       'America/New_York',
       'en-US',
     );
@@ -96,6 +105,9 @@ describe('the foot of Handover', () => {
     expect(foot({ revision: null }).why).toContain('passes a moisture test');
     expect(foot({ revision: null, rooms: tiled }).why).not.toContain('moisture test');
     expect(foot({ isCuring: false }).why).toBe('Nothing left to do.');
+    // Tile is cleared by the hours, wood by its test: what is cleared waits for nothing.
+    expect(foot({ revision: null, uncleared: tiled }).why).toContain('the data sheet’s hours are over');
+    expect(foot({ revision: null, uncleared: [] }).why).toBe('The floors are cleared. Save the sheet, then hand them over.');
   });
 
   it('says what is left to do for the money', () => {
@@ -104,7 +116,7 @@ describe('the foot of Handover', () => {
     const left = (ledger: readonly LedgerEntry[]) => moneyLeft(jobMoney({ ...whole, ledger }, NOW), format);
     const total = jobMoney(whole, NOW).contract?.totalMinor ?? 0;
     // The deposit of the sample is paid, and the balance is not invoiced.
-    expect(left(whole.ledger)).toMatch(/^Balance due: \$[\d,.]+ is still to invoice\.$/);
+    expect(left(whole.ledger)).toMatch(/^Balance due: \$[\d,.]+ waits for the handover\.$/);
     const all = [invoice('a', 1, total - 10_000, { stageName: 'Deposit' }), invoice('b', 2, 10_000, { stageName: 'Balance due' })];
     // Due on March 16: 57 days before May 12.
     expect(left([...all, payment('p', total - 10_000)])).toBe('$100.00 is overdue by 57 days.');

@@ -103,7 +103,7 @@ describe('quantities as entered', () => {
     expect(formatVolume(0.0127426, 'us')).toBe('0.45 cu ft');
     expect(formatVolume(1.25, 'metric')).toBe('1.25 m³');
     expect(formatLiquid(4.7, 'us')).toBe('4.97 qt');
-    expect(formatArealMass(45, 'us')).toBe('9.2 lb/sq ft');
+    expect(formatArealMass(45, 'us')).toBe('9.2 psf');
     expect(formatMass(Number.NaN, 'us')).toBe('— lb');
   });
 });
