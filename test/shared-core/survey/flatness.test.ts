@@ -300,6 +300,18 @@ describe('published straightedge tolerances', () => {
     expect(judge(rule('ansi-a108-02'), onlyShort).meets).toBe(false);
   });
 
+  it('ask no figures of one floor twice, once as a choice and once together', () => {
+    for (const keys of Object.values(RULES_FOR)) {
+      const figures = keys.map((key) =>
+        rule(key)
+          .limits.map(({ text }) => text)
+          .toSorted()
+          .join(),
+      );
+      expect(new Set(figures).size, keys.join()).toBe(figures.length);
+    }
+  });
+
   it('exist for every flooring, each with its source', () => {
     for (const keys of Object.values(RULES_FOR)) for (const key of keys) expect(rule(key).source.length).toBeGreaterThan(10);
   });
