@@ -56,14 +56,14 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
   const waterL = Math.max(needed, choice.bagsOnSite) * sheet.waterL.value.most;
   const byCart = crew.carry === 'cart';
   const n = (value: number) => formatNumber(value, { most: 0 }, locale);
-  const spareWords = spare >= 0 ? `${n(spare)} more than the ${n(needed)} planned` : `${n(-spare)} short of the ${n(needed)} planned`;
+  const spareWords = spare === 0 ? '' : `, ${n(Math.abs(spare))} ${spare > 0 ? 'more than' : 'short of'} the ${n(needed)} planned`;
   const over = cartOverload(crew, layout.batchM3);
   const loadKg = crew.cartBatches * crew.bagsPerBatch * (sheet.bagKg.value + sheet.waterL.value.most + choice.aggregateKg);
   return [
     {
       key: 'bags',
       count: choice.bagsOnSite,
-      words: `${bagsWords(choice.bagsOnSite, locale)} in ${countWords(stacks, 'stack', locale)} of up to ${BAGS_A_STACK} beside the mixers, ${spareWords}. Total ${formatMass(choice.bagsOnSite * sheet.bagKg.value, units, locale)}. On a suspended floor spread the stacks out, along bearing walls.`,
+      words: `${bagsWords(choice.bagsOnSite, locale)} in ${countWords(stacks, 'stack', locale)} of up to ${BAGS_A_STACK} beside the mixers${spareWords}. Total ${formatMass(choice.bagsOnSite * sheet.bagKg.value, units, locale)}. On a suspended floor spread the stacks out, along bearing walls.`,
     },
     ...(choice.aggregateKg > 0
       ? [

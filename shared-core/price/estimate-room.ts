@@ -21,6 +21,7 @@ import { likelyMinutes } from '../pour/likely-minutes.ts';
 import { roomAreaM2, roomPerimeterM } from '../plan/region.ts';
 import { cutWords, exposedLayers, type LayeredRoom } from '../substrate/exposed-layers.ts';
 import { asbestosIn, mayHoldAsbestos } from '../substrate/floor-facts.ts';
+import { formatListAnd } from '../measure/list.ts';
 import { isNeverGround, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { isHeatInFloor, isHeatLaid } from '../substrate/radiant.ts';
 import { type Ballpark, ballpark } from '../survey/ballpark.ts';
@@ -282,7 +283,7 @@ function takenOutProblems(room: Room): Problem[] {
   if (room.survey.readings.length === 0) return [];
   const removedLayers = room.layers.filter((layer) => layer.fate === 'remove');
   const unknown = room.layers.filter(({ fate, laid, thicknessM }) => fate === 'keep' && laid !== undefined && thicknessM === null);
-  const names = (layers: readonly Layer[]): string => layers.map((layer) => LAYER_WORDS[layer.material]).join(', ');
+  const names = (layers: readonly Layer[]): string => formatListAnd(layers.map((layer) => LAYER_WORDS[layer.material]));
   const problem = (message: string): Problem[] => [
     { key: 'taken-out', roomId: room.id, message: `${room.name}: ${message}`, stops: false },
   ];
@@ -291,7 +292,7 @@ function takenOutProblems(room: Room): Problem[] {
   if (removedLayers.length === 0) return [];
   if (room.survey.over === undefined)
     return problem(
-      `${names(removedLayers)} comes out. Under Readings, choose whether they were taken on top of it. Until then they count as taken below it.`,
+      `${names(removedLayers)} ${removedLayers.length === 1 ? 'comes' : 'come'} out. Under Readings, choose whether the readings were taken on top. Until then they count as taken below.`,
     );
   const unmeasured = removedLayers.filter((layer) => layer.thicknessM === null);
   if (room.survey.over === 'once-out' || unmeasured.length === 0) return [];

@@ -48,6 +48,9 @@ describe('stagingOf', () => {
 
   it('says how many bags are missing', () => {
     expect(stagingOf(layout, TYPICAL_CREW, sheet, { ...METRIC, bagsOnSite: 10 })[0]?.words).toContain('2 short of the 12 planned');
+    const exact = stagingOf(layout, TYPICAL_CREW, sheet, { ...METRIC, bagsOnSite: 12 })[0]?.words ?? '';
+    expect(exact).toContain('12 bags in 3 stacks of up to 4 beside the mixers. Total');
+    expect(exact).not.toContain('planned');
   });
 
   it('counts buckets, water and cart trips', () => {

@@ -198,11 +198,12 @@ describe('the estimate of a job', () => {
       const [layer] = room.layers;
       if (layer === undefined) throw new Error('the room has a floor');
       const { over: _, ...survey } = room.survey;
-      return { ...room, survey, layers: [{ ...layer, id: 'taken', fate: 'remove' as const }, ...room.layers] };
+      const taken = (id: string, material: typeof layer.material) => ({ ...layer, id, material, fate: 'remove' as const });
+      return { ...room, survey, layers: [taken('tile', 'ceramic-tile'), taken('bed', 'thinset'), ...room.layers] };
     });
     const { base } = estimateJob({ ...ready, rooms }, '2026-05-12');
     expect(base.problems.filter(({ key }) => key === 'taken-out')).toMatchObject([
-      { roomId: jobRoom?.roomId, stops: false, message: expect.stringContaining('Under Readings, choose') },
+      { roomId: jobRoom?.roomId, stops: false, message: expect.stringContaining('ceramic tile, thinset, and carpet come out. Under Readings, choose') },
     ]);
     expect(base.price.totalMinor).toBeGreaterThan(0);
   });
