@@ -2,7 +2,7 @@ import { updated, type Update } from '../book/write.ts';
 import type { Opening, Plan, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
-import { wallOf } from '../../shared-core/plan/openings.ts';
+import { movedToWall, wallOf } from '../../shared-core/plan/openings.ts';
 import { heightOfM, valueOfHeightM } from '../../shared-core/survey/heights.ts';
 import { newId } from '../book/command.ts';
 import { CheckRow, ChoiceRow, ChoiceList, SelectField } from '../parts/Choices.tsx';
@@ -113,7 +113,11 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
             value: String(i),
             word: `${i + 1}, ${formatLength(wallOf(plan, i)?.lengthM ?? 0, units, locale)}`,
           }))}
-          onChange={(wall) => change('wall', { wall: Number(wall) })}
+          onChange={(wall) =>
+            void changePlan(room.id, `wall of the ${openingName(opening)}`, (now) =>
+              withOpening(now, opening.id, (was) => movedToWall(now, was, Number(wall))),
+            )
+          }
         />
         <QuantityField
           kind="length"

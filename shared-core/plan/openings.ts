@@ -22,6 +22,12 @@ export function wallOf(
   return wall === undefined ? null : { ...wall, lengthM: distanceM(wall.from, wall.to) };
 }
 
+/** An opening moved to another wall: at its distance from the corner, or as far along as a shorter wall lets it. */
+export function movedToWall(plan: Pick<Plan, 'outline'>, opening: Opening, wall: number): Opening {
+  const lengthM = wallOf(plan, wall)?.lengthM ?? 0;
+  return { ...opening, wall, fromM: Math.max(0, Math.min(opening.fromM, lengthM - opening.widthM)) };
+}
+
 /** An opening placed on its wall; null when its wall is missing or has no length. */
 export function placeOpening(plan: Pick<Plan, 'outline'>, opening: Opening): PlacedOpening | null {
   const wall = wallOf(plan, opening.wall);

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import polygonClipping from 'polygon-clipping';
 import { describe, expect, it } from 'vitest';
 import { checkDiagonals } from '../../../shared-core/plan/diagonals.ts';
-import { nearestWall, placedOpenings, wayOutPoint } from '../../../shared-core/plan/openings.ts';
+import { movedToWall, nearestWall, placedOpenings, wayOutPoint } from '../../../shared-core/plan/openings.ts';
 import { boundsOf, centroidOf, ringAreaM2, ringPerimeterM, signedAreaM2, turned } from '../../../shared-core/plan/polygon.ts';
 import { planProblems } from '../../../shared-core/plan/problems.ts';
 import { pointInRegion, pointInRoom, regionAreaM2, roomAreaM2, roomPerimeterM } from '../../../shared-core/plan/region.ts';
@@ -152,6 +152,17 @@ describe('what is wrong with a plan', () => {
 });
 
 describe('openings', () => {
+  it('move to another wall at their distance from the corner, or as far along as a shorter wall lets them', () => {
+    // RECTANGLE is 5 m by 3 m.
+    const room = plan(RECTANGLE, { openings: [] });
+    const door = opening({ fromM: 3.5, widthM: 0.9 });
+    expect(movedToWall(room, door, 2)).toEqual({ ...door, wall: 2 });
+    const short = movedToWall(room, door, 1);
+    expect(short.fromM).toBeCloseTo(3 - 0.9, 9);
+    expect(planProblems(plan(RECTANGLE, { openings: [short] }), 'us')).toEqual([]);
+    expect(movedToWall(room, opening({ fromM: 3.5, widthM: 3.6 }), 1).fromM).toBe(0);
+  });
+
   it('are points on their wall and face into the room, whichever way the outline runs', () => {
     const [door] = placedOpenings(plan(RECTANGLE, { openings: [opening({ fromM: 1, widthM: 0.8 })] }));
     expect([door?.from.xM, door?.to.xM, door?.middle.xM]).toEqual([1, expect.closeTo(1.8, 12), expect.closeTo(1.4, 12)]);
