@@ -2,7 +2,7 @@ import { useState } from 'react';
 import type { Invoice, LedgerEntry, Payment, PaymentMethod } from '../../shared-core/book/ledger.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { paymentMessage } from '../../shared-core/documents/payment-message.ts';
-import type { InvoiceBalance } from '../../shared-core/ledger/account.ts';
+import { type InvoiceBalance, proposedMinor } from '../../shared-core/ledger/account.ts';
 import { useReceipts } from '../book/use-photos.ts';
 import { Dialog, SaveDialog } from '../parts/Dialog.tsx';
 import { mailAddress } from '../parts/mail-address.ts';
@@ -124,7 +124,7 @@ export function ReceiveDialog({ whole, money, invoiceId: first, creditMinor, onC
   const open = money.account.invoices.filter((b) => b.openMinor > 0);
   const [kind, setKind] = useState<Kind>(creditMinor === null ? 'payment' : 'credit');
   const [invoiceId, setInvoiceId] = useState<string | null>(first);
-  const [amountMinor, setAmount] = useState<number | null>(creditMinor ?? open.find((b) => b.invoice.id === first)?.dueMinor ?? null);
+  const [amountMinor, setAmount] = useState<number | null>(creditMinor ?? proposedMinor(money.account, first));
   const [onDay, setOnDay] = useState<string | null>(money.today);
   const [method, setMethod] = useState<PaymentMethod>('check');
   const [reference, setReference] = useState('');

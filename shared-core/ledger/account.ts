@@ -93,6 +93,16 @@ export function billedMinor(account: Pick<Account, 'invoicedMinor' | 'orderCredi
   return account.invoicedMinor - account.orderCreditsMinor;
 }
 
+/**
+ * The amount to propose for a payment, whole minor units; null for none.
+ * @param invoiceId the invoice it is for; null where none was chosen, so that only a single open one tells
+ */
+export function proposedMinor({ invoices }: Pick<Account, 'invoices'>, invoiceId: string | null): number | null {
+  const open = invoices.filter(({ openMinor }) => openMinor > 0);
+  const meant = invoiceId !== null ? open.find(({ invoice }) => invoice.id === invoiceId) : open.length === 1 ? open[0] : undefined;
+  return meant === undefined || meant.dueMinor === 0 ? null : meant.dueMinor;
+}
+
 /** Received and not paid back, whole minor units. */
 export function netReceivedMinor(account: Pick<Account, 'receivedMinor' | 'refundedMinor'>): number {
   return account.receivedMinor - account.refundedMinor;

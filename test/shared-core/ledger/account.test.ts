@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Invoice, LedgerEntry } from '../../../shared-core/book/ledger.ts';
-import { accountOf, billedMinor } from '../../../shared-core/ledger/account.ts';
+import { accountOf, billedMinor, proposedMinor } from '../../../shared-core/ledger/account.ts';
 import { contractOf, type Agreed } from '../../../shared-core/ledger/contract.ts';
 import { isContractPaid, overInvoicedMinor, stillToPayMinor } from '../../../shared-core/ledger/job-contract.ts';
 import { orderCreditTaxes } from '../../../shared-core/ledger/credit-taxes.ts';
@@ -31,6 +31,16 @@ describe('the account of a job', () => {
     const account = accountOf(entries, TODAY);
     expect(account.invoices.map((i) => i.openMinor)).toEqual([0, 0]);
     expect(account.onAccountMinor).toBe(7_000);
+  });
+
+  it('proposes for a payment what is due of its invoice, or of the only open one', () => {
+    const one = accountOf([invoice('a', 1, 10_000), payment('p', 2_500)], TODAY);
+    expect([proposedMinor(one, null), proposedMinor(one, 'a')]).toEqual([7_500, 7_500]);
+    const two = accountOf([invoice('a', 1, 10_000), invoice('b', 2, 20_000)], TODAY);
+    expect([proposedMinor(two, null), proposedMinor(two, 'b')]).toEqual([null, 20_000]);
+    expect(proposedMinor(accountOf([invoice('a', 1, 10_000), payment('p', 10_000)], TODAY), null)).toBeNull();
+    // Retainage that is held is open, and not due.
+    expect(proposedMinor(accountOf([invoice('a', 1, 10_000, { retainageMinor: 1_000 }), payment('p', 9_000)], TODAY), null)).toBeNull();
   });
 
   it('lets a refund reopen what it was paid for', () => {
