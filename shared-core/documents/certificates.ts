@@ -14,7 +14,7 @@ import { KEEP_ROOM_PERIOD } from './handover-care.ts';
 import { handoverRooms, unfinishedRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import { placedTable, repairLines } from './handover-tables.ts';
-import { customerLine, issuerName, revisedDocument, whomToCall } from './letterhead.ts';
+import { customerLine, issuerName, revisedDocument, contactToCall } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
 import { warrantyOf } from '../standing/warranty-period.ts';
 
@@ -68,7 +68,7 @@ export function warrantyCertificate(input: DocumentInput): DocumentTree {
     fieldsBlock({ label: 'Starts', share: 0.5, value: period.starts }, { label: 'Ends', share: 0.5, value: period.ends }),
     ...(terms === '' ? [] : [headingBlock(2, 'Terms'), textBlock(terms)]),
     headingBlock(2, 'To make a claim'),
-    textBlock(`Call ${whomToCall(issuerName(business), business)} and keep this page.`),
+    textBlock(`Call ${contactToCall(issuerName(business), business)} and keep this page.`),
     signatureBlock(issuerName(business), business.ownerName),
     noteBlock('Your state’s rules on warranties for home improvement work also apply.'),
   ]);
@@ -189,7 +189,7 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
       ],
       'box',
     ),
-    textBlock(`Questions? Call ${whomToCall(business.ownerName, business)}.`),
+    textBlock(`Questions? Call ${contactToCall(business.ownerName, business)}.`),
     textBlock(issuerName(business)),
   ]);
 }

@@ -20,7 +20,7 @@ import { nextPourAt } from '../standing/room-pour.ts';
 import { drawingBlock, headingBlock, listBlock, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
 import { type HandoverPlace, statedAt, statedWords } from './handover-tables.ts';
-import { customerLine, revisedDocument, whomToCall } from './letterhead.ts';
+import { customerLine, revisedDocument, contactToCall } from './letterhead.ts';
 import { placeOf } from './handover-sheet.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
@@ -210,7 +210,7 @@ export function floorNotice(input: DocumentInput): DocumentTree {
       headingBlock(1, 'About your floor'),
       textBlock(customerLine(reading.whole)),
       ...rooms.flatMap((noticeRoom) => roomBlocks(reading, noticeRoom, place)),
-      textBlock(`Questions: call ${whomToCall(business.ownerName, business)}.`),
+      textBlock(`Questions: call ${contactToCall(business.ownerName, business)}.`),
     ],
   });
 }

@@ -35,7 +35,7 @@ import {
   testedTable,
   usedTable,
 } from './handover-tables.ts';
-import { customerLine, issuerName, onLetterhead, whomToCall } from './letterhead.ts';
+import { customerLine, issuerName, onLetterhead, contactToCall } from './letterhead.ts';
 import { beforeAfterPhotos, type PaperPhoto } from './paper-photos.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 import { warrantyOf } from '../standing/warranty-period.ts';
@@ -296,7 +296,7 @@ function secondPage(
       'Do not grind or sand this floor: the dust is hazardous. We have not checked the structure.',
       ...owed,
       ...photoWords(rooms, photos),
-      `Questions, a crack, a hollow sound, or a damp spot: call ${whomToCall(business.ownerName, business)}.`,
+      `Questions, a crack, a hollow sound, or a damp spot: call ${contactToCall(business.ownerName, business)}.`,
     ]),
     {
       kind: 'together',

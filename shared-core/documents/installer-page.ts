@@ -19,7 +19,7 @@ import { handoverPlan } from './handover-picture.ts';
 import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import { flatHeading, flatTable, type HandoverPlace, honoredLines, placedTable, readyTable, repairLines } from './handover-tables.ts';
-import { customerLine, issuerName, revisedDocument, whomToCall } from './letterhead.ts';
+import { customerLine, issuerName, revisedDocument, contactToCall } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
 /** The page between its margins, the space between the plan and the map beside it, and their heights, less for each room past one. */
@@ -137,7 +137,7 @@ export function installerPage(input: DocumentInput): DocumentTree {
           flatHeading(place),
           ...flatTable(rooms, place),
           ...listPart(2, 'Joints', [...joints, ...honoredLines(rooms)]),
-          textBlock(`Questions: call ${whomToCall(issuerName(business), business)}.`),
+          textBlock(`Questions: call ${contactToCall(issuerName(business), business)}.`),
           noteBlock(
             `${rooms.every(({ schedule }) => schedule.clearance?.requirement.byHours === true) ? '' : 'Test the floor again on the day of installation. '}The flooring and adhesive manufacturers’ limits decide.`,
           ),

@@ -53,8 +53,8 @@ export function letterText(
   return [`Dear ${customer.name},`, ...paragraphs, joined(from, '\n')].join('\n\n');
 }
 
-/** Whom to call, as in `call Ros Teague, 555-0142`: the name with phone and email, or `us` where nothing is entered. */
-export const whomToCall = (name: string, { phone, email }: Pick<Business, 'phone' | 'email'>): string =>
+/** The contact to call, as in `call Ros Teague, 555-0142`: the name with phone and email, or `us` where nothing is entered. */
+export const contactToCall = (name: string, { phone, email }: Pick<Business, 'phone' | 'email'>): string =>
   joined([name, phone, email]) || 'us';
 
 /** The end of a short message, with the number to call. */

@@ -51,7 +51,8 @@ const damOf = (roomId: string, from: Point, to: Point): DamLine => ({
 /** The share of a line from `a` to `b` on which its value is at most `limit`: start and end, 0 to 1. */
 function shareUpTo(a: number, b: number, limit: number): readonly [number, number] {
   if (Math.abs(b - a) < 1e-12) return a <= limit ? [0, 1] : [0, 0];
-  const share = Math.min(1, Math.max(0, (limit - a) / (b - a)));
+  // A place on a lane is no finer than a millionth of it.
+  const share = Math.round(Math.min(1, Math.max(0, (limit - a) / (b - a))) * 1e6) / 1e6;
   return b > a ? [0, share] : [share, 1];
 }
 

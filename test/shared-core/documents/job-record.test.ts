@@ -180,7 +180,7 @@ it('is preceded by a letter that says which day is called: the first, or the nex
   expect(letterOf(sample.pours.slice(0, 1))).toMatch(/call you with the next day\.[^]*Please do before our next day/);
 });
 
-it('is preceded by a letter that names its day as a visit or as a pour, and says whom to call', () => {
+it('is preceded by a letter that names its day as a visit or as a pour, and gives a contact to call', () => {
   const letterOf = (prepVisitAt: string | null, own: Partial<WholeJob['business']> = {}): string => {
     const rooms = sample.job.rooms.map((room) => ({ ...room, pourAt: '2030-06-05T14:00:00.000Z' }));
     const whole = {

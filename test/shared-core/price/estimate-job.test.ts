@@ -203,7 +203,11 @@ describe('the estimate of a job', () => {
     });
     const { base } = estimateJob({ ...ready, rooms }, '2026-05-12');
     expect(base.problems.filter(({ key }) => key === 'taken-out')).toMatchObject([
-      { roomId: jobRoom?.roomId, stops: false, message: expect.stringContaining('ceramic tile, thinset, and carpet come out. Under Readings, choose') },
+      {
+        roomId: jobRoom?.roomId,
+        stops: false,
+        message: expect.stringContaining('ceramic tile, thinset, and carpet come out. Under Readings, choose'),
+      },
     ]);
     expect(base.price.totalMinor).toBeGreaterThan(0);
   });
