@@ -10,7 +10,7 @@ import { Table } from '../parts/Table.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import type { InvoiceBalance } from '../../shared-core/ledger/account.ts';
 import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
-import { capital } from '../../shared-core/standing/names.ts';
+import { capital } from '../../shared-core/measure/first-letter.ts';
 import { WAITS_FOR } from '../parts/money-words.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 

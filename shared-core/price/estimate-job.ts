@@ -7,6 +7,7 @@ import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
 import { hoursOfClock } from '../measure/clock-time.ts';
 import { type JobTakeoff, jobTakeoff } from '../material/job-takeoff.ts';
+import type { TaskHours } from '../material/crew-hours.ts';
 import { shoppingList } from '../material/shopping.ts';
 import type { NoCoverage } from '../material/containers.ts';
 import type { Problem } from './problem.ts';
@@ -137,15 +138,19 @@ function estimateOption(
   };
 }
 
+/** Tasks of the day of a pour and after it. The others come before it. */
+const OF_POUR_DAY: readonly TaskHours['key'][] = ['stage', 'set-up', 'pour', 'seal'];
+
 /**
- * Days on site: one per lift, one for each section poured after the first, and at least one before them; more where the priced hours of
- * the owner, who does the prep alone, take longer at the company's working hours.
+ * Days on site: one per lift, one for each section poured after the first, and before them as many as the priced hours of prep need, which
+ * are the owner's, at the company's working hours; at least one. Common practice, no source.
  */
 function usualDays(takeoffs: JobTakeoff['rooms'], { rooms }: Job, { hours: { from, to } }: Business): number {
   const lifts = Math.max(0, ...takeoffs.map((room) => room.lifts?.count ?? 0));
   const pours = Math.max(1, lifts) + Math.max(0, ...rooms.map(({ pourPlan }) => laterSections(pourPlan)));
-  const ownHours = takeoffs.flatMap(({ hours }) => hours).reduce((sum, task) => sum + task.ownHours, 0);
-  return Math.max(1 + pours, Math.ceil(ownHours / (hoursOfClock(to) - hoursOfClock(from)) - 1e-9));
+  const prep = takeoffs.flatMap(({ hours }) => hours).filter(({ key }) => !OF_POUR_DAY.includes(key));
+  const prepHours = prep.reduce((sum, { ownHours }) => sum + ownHours, 0);
+  return Math.max(1, Math.ceil(prepHours / (hoursOfClock(to) - hoursOfClock(from)) - 1e-9)) + pours;
 }
 
 const uncovered = (problem: NoCoverage): Problem => ({

@@ -82,7 +82,7 @@ export function PaymentsPart(props: PaymentsPartProps) {
           decimals={1}
           value={days.own}
           placeholder={formatNumber(days.calculated, { most: 1 }, locale)}
-          hint={days.own === null ? '1 before the pour and 1 per lift, or what the hours need' : 'This job only. Clear it for the calculated days.'}
+          hint={days.own === null ? 'The days of the prep hours, and 1 per lift' : 'This job only. Clear it for the calculated days.'}
           onChange={onDays}
         />
       </Fields>

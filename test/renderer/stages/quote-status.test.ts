@@ -6,7 +6,7 @@ import { StatusPart } from '../../../renderer/stages/quote/StatusPart.tsx';
 import type { Quote } from '../../../shared-core/book/quote.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { answerQuote, standingAt } from '../../../shared-core/price/quote-state.ts';
-import { wholeOf } from '../../shared-core/job-variants.ts';
+import { NOW, wholeOf } from '../../shared-core/job-variants.ts';
 
 const nothing = (): void => {};
 /** The status as markup. */
@@ -39,7 +39,7 @@ it('a canceled contract names its option in a sentence, and each line of its his
   if (found === undefined) throw new Error('The sample has an accepted quote.');
   const options = found.priced.options.flatMap((option) => [option, { ...option, id: 'other', name: 'Follow the floor' }]);
   const accepted = { ...found, priced: { ...found.priced, options } };
-  const instant = '2026-05-12T16:00:00.000Z';
+  const instant = NOW;
   const canceled = answerQuote(accepted, { state: 'declined', instant, by: 'Ida Lindqvist', note: 'Sold the house', optionId: null });
   if (!canceled.ok) throw new Error(canceled.message);
   const shown = statusOf(whole, canceled.value, instant);

@@ -154,10 +154,10 @@ it('gives the day of an entry that was logged on another day than the pour', () 
     text: 'Customer called',
     photoIds: [],
   };
-  // A Tuesday; New York is four hours behind UTC in May.
+  // New York is four hours behind UTC in May.
   const pourEvents = [...sample.pourEvents, { ...note, instant: '2026-05-12T13:01:00.000Z' }];
   expect(pour.startedAt?.slice(0, 10)).not.toBe('2026-05-12');
-  expect(textOf(jobRecord(readJob({ ...sample, pourEvents }, NOW), [], NOW))).toContain('Tue, May 12, 9:01 am');
+  expect(textOf(jobRecord(readJob({ ...sample, pourEvents }, NOW), [], NOW))).toContain('May 12, 2026, 9:01 am');
 });
 
 it('counts one signed line of prep in the singular', () => {

@@ -1,3 +1,4 @@
+import type { TaskHours } from '../../../shared-core/material/crew-hours.ts';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { quoteSchema } from '../../../shared-core/book/quote.ts';
@@ -78,18 +79,20 @@ describe('the estimate of a job', () => {
     for (const records of jobs) addsUp(records);
   });
   // Common practice, no source: prep is done before the day of the pour, by the owner, and the helpers come for the pour.
-  it('has a day before the first lift, and more where the owner’s hours need them', () => {
+  it('has a day before the first lift, and more where the owner’s hours of prep need them', () => {
     const daysWith = (to: string): number => {
       const hours = { ...business.hours, from: '08:00', to };
       return estimateJob({ ...ready, business: { ...business, hours } }, '2026-05-12').base.days;
     };
     const { base } = estimateJob(ready, '2026-05-12');
     const lifts = Math.max(1, ...base.takeoff.rooms.map((room) => room.lifts?.count ?? 0));
-    const ownHours = base.takeoff.rooms.flatMap(({ hours }) => hours).reduce((sum, task) => sum + task.ownHours, 0);
-    expect(ownHours).toBeGreaterThan(4);
+    const isBefore = ({ key }: TaskHours): boolean => !['stage', 'set-up', 'pour', 'seal'].includes(key);
+    const prep = base.takeoff.rooms.flatMap(({ hours }) => hours).filter(isBefore);
+    const prepHours = prep.reduce((sum, task) => sum + task.ownHours, 0);
+    expect(prepHours).toBeGreaterThan(4);
     expect(daysWith('23:00')).toBe(1 + lifts);
-    expect(daysWith('09:00')).toBe(Math.ceil(ownHours));
-    expect(daysWith('10:00')).toBe(Math.max(1 + lifts, Math.ceil(ownHours / 2)));
+    expect(daysWith('09:00')).toBe(Math.ceil(prepHours) + lifts);
+    expect(daysWith('10:00')).toBe(Math.ceil(prepHours / 2) + lifts);
   });
   it('adds up for any pricing method, in currencies of no, two and three digits', () => {
     fc.assert(
