@@ -46,5 +46,5 @@ it('a canceled contract names its option in a sentence, and each line of its his
   const option = canceled.value.priced.options.find(({ id }) => id === accepted.acceptedOptionId);
   expect(shown.replaceAll(/<[^>]*>/g, '')).toContain(`: canceled. Option: ${option?.name}.`);
   const lines = [...shown.matchAll(/<li[^>]*>([^<]*)/g)].map(([, text]) => text ?? '');
-  expect(lines.map((text) => text.split(' ')[0])).toEqual(['Issued', 'Accepted', 'Canceled']);
+  expect(lines.map((text) => text.split(' ')[0])).toEqual(['Issued', 'Accepted', 'Canceled', 'Sent']);
 });
