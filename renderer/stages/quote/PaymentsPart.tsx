@@ -8,7 +8,7 @@ import type { PricedJob } from '../../../shared-core/price/price-job.ts';
 import { checkStages, type PaymentStage } from '../../../shared-core/price/stages.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { Fields, NumberField, PercentField, TextField, checkName } from '../../parts/Fields.tsx';
-import { CheckRow, SelectField } from '../../parts/Choices.tsx';
+import { SelectField } from '../../parts/Choices.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -86,13 +86,15 @@ export function PaymentsPart(props: PaymentsPartProps) {
           onChange={onDays}
         />
       </Fields>
-      {hasNotice !== null && (
-        <CheckRow
-          label="Print notice of right to cancel"
-          because="for a sale at a consumer’s home (16 CFR 429). Not for a business."
-          checked={hasNotice}
-          onChange={onNotice}
-        />
+      {hasNotice !== null && agreed === null && (
+        <div className="words">
+          <p className="small">
+            {`${hasNotice ? 'With' : 'Without'} the notice of right to cancel, for a sale at a consumer’s home (16 CFR 429). Not for a business.`}
+          </p>
+          <TextButton kind="plain" onPress={() => onNotice(!hasNotice)}>
+            {hasNotice ? 'Leave out the notice' : 'Print the notice'}
+          </TextButton>
+        </div>
       )}
       {open && (
         <PaymentsDialog
