@@ -56,6 +56,8 @@ const pouredJoinSchema = z.strictObject({
   to: pointSchema,
   lengthM: notNegative,
   points: z.array(z.strictObject({ point: pointSchema, newer: count, older: count, newerPart: finite, olderPart: finite })).max(20_000),
+  /** Of a doorway: the same line on the older room's axes. */
+  olderSide: z.strictObject({ from: pointSchema, to: pointSchema }).optional(),
 });
 
 export const pouredLayoutSchema = z.strictObject({

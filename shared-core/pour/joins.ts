@@ -4,7 +4,7 @@
  * with the batch on either side and the share of that batch placed when it reaches the point.
  */
 import type { Point } from '../book/fields.ts';
-import { nearestOnSegment, sidesOf } from '../plan/point.ts';
+import { distanceM, nearestOnSegment, sidesOf } from '../plan/point.ts';
 import { pointInRegion } from '../plan/region.ts';
 import { acrossM, alongM, cornersOf, pointAt, ringsOf, spansAlong } from './axes.ts';
 import { placeOfVolume } from './lane-profile.ts';
@@ -30,6 +30,8 @@ export type Join = {
   readonly to: Point;
   readonly lengthM: number;
   readonly points: readonly JoinPoint[];
+  /** Of a doorway: the same line on the older room's axes. */
+  readonly olderSide?: { readonly from: Point; readonly to: Point } | undefined;
 };
 
 /** Tells the joins of a layout apart. A column can split an edge between two lanes into two joins, so their place is part of it. */
@@ -240,9 +242,10 @@ function acrossDoorway(lanes: readonly PourLane[], { sides }: OpenDoorway, pour:
     }
   }
   if (newerLane === null || olderLane === null) return null;
-  const side = newerLane.roomId === sideA.roomId ? sideA : sideB;
-  const lengthM = Math.hypot(side.to.xM - side.from.xM, side.to.yM - side.from.yM);
-  return { kind: 'doorway', newer: newerLane.number, older: olderLane.number, from: side.from, to: side.to, lengthM, points };
+  const [side, other] = newerLane.roomId === sideA.roomId ? [sideA, sideB] : [sideB, sideA];
+  const { from, to } = side;
+  const olderSide = { from: other.from, to: other.to };
+  return { kind: 'doorway', newer: newerLane.number, older: olderLane.number, from, to, lengthM: distanceM(from, to), points, olderSide };
 }
 
 /** The lane of a room nearest to a point on its edge. */

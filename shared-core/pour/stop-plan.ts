@@ -6,13 +6,23 @@ import type { Point } from '../book/fields.ts';
 import { between, distanceM, DUST_M, SAME_PLACE_M } from '../plan/point.ts';
 import { bagsPerM3, coverOf } from './cover.ts';
 import { edgeSlackMin } from './edge-slack.ts';
-import { acrossLane } from './joins.ts';
+import { acrossLane, type Join } from './joins.ts';
 import type { PlannedLane } from './lane.ts';
 import type { PourLayout } from './layout.ts';
 import { liveOf } from './log-time.ts';
 import type { PourRecordPlan, PourState } from './pour-state.ts';
 
-export type DamLine = { readonly roomId: string; readonly from: Point; readonly to: Point; readonly lengthM: number };
+type RoomLine = { readonly roomId: string; readonly from: Point; readonly to: Point };
+
+export type DamLine = RoomLine & {
+  readonly lengthM: number;
+  /** Of a dam in an open doorway: its line on the plan of the other room. */
+  readonly across?: RoomLine;
+};
+
+/** The lines of dams on the plan of a room: a dam in an open doorway is on the plans of both rooms. */
+export const damsInRoom = (dams: readonly DamLine[], roomId: string): readonly RoomLine[] =>
+  dams.flatMap((dam) => [dam, dam.across].flatMap((line) => (line?.roomId === roomId ? [line] : [])));
 
 export type StopPlan = {
   /** `wait`: the outage ends before the edge sets; `lane-end`: finish the lane and dam its edge; `here`: dam at the front. */
@@ -63,9 +73,10 @@ const passedM3 = ({ batchM3, batches }: PourLayout, batch: number, part: number)
 /** Dams along every wet side at a stop: where the older side of a lane or open doorway is placed by then and the newer side is not. */
 function sideDams(layout: PourLayout, stopBags: number): DamLine[] {
   const stopM3 = stopBags / bagsPerM3(layout) + layout.batchM3 * 1e-9;
-  const dams: DamLine[] = [];
+  const found: DamLine[] = [];
   for (const join of layout.joins) {
     if (join.kind === 'batch') continue;
+    const dams: DamLine[] = [];
     const olderM3 = join.points.map((p) => passedM3(layout, p.older, p.olderPart));
     const newerM3 = join.points.map((p) => passedM3(layout, p.newer, p.newerPart));
     let open: DamLine | null = null;
@@ -80,8 +91,17 @@ function sideDams(layout: PourLayout, stopBags: number): DamLine[] {
       open = damOf(layout.lanes[join.newer - 1]?.roomId ?? '', start, between(a, b, to));
       dams.push(open);
     });
+    const roomId = layout.lanes[join.older - 1]?.roomId ?? '';
+    found.push(...dams.filter((dam) => dam.lengthM > 0.01).map((dam) => onOlderSide(join, roomId, dam)));
   }
-  return dams.filter((dam) => dam.lengthM > 0.01);
+  return found;
+}
+
+/** A dam of an open doorway in the room with the wet material, and across it in the other; any other dam as it is. */
+function onOlderSide({ from, lengthM, olderSide }: Join, roomId: string, dam: DamLine): DamLine {
+  if (olderSide === undefined) return dam;
+  const older = (p: Point): Point => between(olderSide.from, olderSide.to, distanceM(from, p) / lengthM);
+  return { ...damOf(roomId, older(dam.from), older(dam.to)), across: { roomId: dam.roomId, from: dam.from, to: dam.to } };
 }
 
 /** The place along a lane that is reached after a number of planned bags. */

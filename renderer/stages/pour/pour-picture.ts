@@ -10,7 +10,7 @@ import { pourModel, withoutChance } from '../../../shared-core/pour/crew-model.t
 import { floorRest } from '../../../shared-core/pour/floor-rest.ts';
 import type { RoomFloor } from '../../../shared-core/pour/placed-floor.ts';
 import type { FloorRegion } from '../../../shared-core/pour/pour-regions.ts';
-import type { DamLine } from '../../../shared-core/pour/stop-plan.ts';
+import { type DamLine, damsInRoom } from '../../../shared-core/pour/stop-plan.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
 import type { ColdJoint } from '../../../shared-core/pour/cold-joints.ts';
 import type { JoinAge } from '../../../shared-core/pour/joins.ts';
@@ -55,7 +55,7 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
           figures: edgeFigures(layout, roomId, edges.ages, edges.healingMin, (min) => formatDuration(min * 60, locale)),
         };
   const watched = toWatch.flatMap((joint, i) => (joint.roomId === roomId ? [joinWatched(joint, joinLetter(i))] : []));
-  const damsHere = dams.filter((dam) => dam.roomId === roomId).map((dam, i) => ({ id: `dam-${i}`, from: dam.from, to: dam.to }));
+  const damsHere = damsInRoom(dams, roomId).map(({ from, to }, i) => ({ id: `dam-${i}`, from, to }));
   const placed = choice.before?.lift?.regions.filter(({ state }) => state === 'placed' || state === 'suspect') ?? [];
   const met = (choice.before === undefined ? null : floorRest(choice.before))?.joints ?? [];
   const lanes = pourOnPlan(layout, roomId, choice.progress, isPourMode);

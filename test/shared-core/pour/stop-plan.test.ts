@@ -8,7 +8,7 @@ import { joinAges } from '../../../shared-core/pour/joins.ts';
 import { timelineOf } from '../../../shared-core/pour/simulate.ts';
 import { startCrew } from '../../../shared-core/pour/start-crew.ts';
 import { alarmWords, stopWords } from '../../../renderer/stages/pour/pour-mode-words.ts';
-import { DAM_MIN, placeableBags, stopPlan } from '../../../shared-core/pour/stop-plan.ts';
+import { DAM_MIN, damsInRoom, placeableBags, stopPlan } from '../../../shared-core/pour/stop-plan.ts';
 import { layOut } from '../../../shared-core/pour/layout.ts';
 import { bay, box, laidOut, recordPlan, rectangle } from './floors.ts';
 
@@ -92,6 +92,30 @@ describe('where to stop', () => {
     // A batch is 1 m of a lane: the den's first reaches the middle of the doorway.
     expect(damsAfter(5)?.map((dam) => dam.lengthM)).toEqual([expect.closeTo(2, 3), expect.closeTo(0.5, 2)]);
     expect(damsAfter(6)?.map((dam) => dam.lengthM)).toEqual([expect.closeTo(2, 3)]);
+    // Half of the hall: its front, and the half of the doorway beside it, on the hall's side and across it on the den's.
+    expect(damsAfter(2)).toEqual([
+      expect.objectContaining({ roomId: 'room-hall', lengthM: expect.closeTo(2, 3) }),
+      {
+        roomId: 'room-hall',
+        from: { xM: expect.closeTo(0.5, 2), yM: 2 },
+        to: { xM: expect.closeTo(1.5, 2), yM: 2 },
+        lengthM: expect.closeTo(1, 2),
+        across: {
+          roomId: 'room-den',
+          from: { xM: expect.closeTo(0.5, 2), yM: 2.15 },
+          to: { xM: expect.closeTo(1.5, 2), yM: 2.15 },
+        },
+      },
+    ]);
+    // Every dam that the sentence counts is on the plan of the room being poured, the hall and then the den.
+    for (const [batches, roomId] of [
+      [2, 'room-hall'],
+      [4, 'room-den'],
+      [5, 'room-den'],
+    ] as const) {
+      const dams = damsAfter(batches) ?? [];
+      expect(damsInRoom(dams, roomId)).toHaveLength(dams.length);
+    }
   });
 
   it('finishes a lane that the batches in hand can reach', () => {
