@@ -127,13 +127,21 @@ export function incidentEntry(
   trouble: { readonly what: IncidentKind; readonly batch?: number | null; readonly note?: string; readonly at?: string | null },
 ): Entry {
   const { what, batch = null, note = '', at = null } = trouble;
-  const timed = at === null ? stamped(state, stamp) : { ...stamped(state, stamp), instant: at, estimated: true };
-  return { event: { ...timed, kind: 'incident', what, batch, note }, ask: null };
+  return { event: { ...stampedAt(state, stamp, at), kind: 'incident', what, batch, note }, ask: null };
 }
 
-/** Logs a batch as discarded: thrown out, or scraped out after it was placed. */
-export function discardedEntry(state: PourState, stamp: Stamp, batch: number, { by, why }: Correction): Entry {
-  return { event: { ...stamped(state, stamp), kind: 'discarded', batch, by, why }, ask: null };
+/** Stamps an entry at the time it happened, from memory; null is now. */
+const stampedAt = (state: PourState, stamp: Stamp, at: string | null) =>
+  at === null ? stamped(state, stamp) : { ...stamped(state, stamp), instant: at, estimated: true };
+
+/** Logs a batch as discarded: thrown out, or scraped out after it was placed. `at` is as in `incidentEntry`. */
+export function discardedEntry(
+  state: PourState,
+  stamp: Stamp,
+  batch: number,
+  { by, why, at = null }: Correction & { readonly at?: string | null },
+): Entry {
+  return { event: { ...stampedAt(state, stamp, at), kind: 'discarded', batch, by, why }, ask: null };
 }
 
 /** Logs bags delivered to the site. */

@@ -179,7 +179,9 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
             onAdd={({ incident: what, batch, isRemoved, at, by, why }) => {
               void storeSetting('initials', by);
               void saveEntry((s, stamp) => incidentEntry(s, stamp, { what, batch, note: why, at }), logEntry).then(() =>
-                isRemoved && batch !== null ? saveEntry((s, stamp) => discardedEntry(s, stamp, batch, { by, why }), logEntry) : undefined,
+                isRemoved && batch !== null
+                  ? saveEntry((s, stamp) => discardedEntry(s, stamp, batch, { by, why, at }), logEntry)
+                  : undefined,
               );
             }}
             onSave={({ eventId, isVoid, toAt, toBags, by, why }) => {

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { Pour } from '../../../shared-core/book/pour-record.ts';
+import { type Pour, pourEventSchema } from '../../../shared-core/book/pour-record.ts';
 import { floorRest, restPoints } from '../../../shared-core/pour/floor-rest.ts';
 import { isPlacedAsPlanned, openFloor, placedFloor, roomFloor } from '../../../shared-core/pour/placed-floor.ts';
-import { isFloorOpen, repairedEntry } from '../../../shared-core/pour/pour-commands.ts';
+import { discardedEntry, isFloorOpen, repairedEntry } from '../../../shared-core/pour/pour-commands.ts';
 import { NO_PLAN, pourState } from '../../../shared-core/pour/pour-state.ts';
 import { box } from './floors.ts';
 import { instantOf, LAYOUT, Log, OUTLINE, pourOf, REST, withLayout } from './hall-pours.ts';
@@ -96,6 +96,21 @@ describe('placedFloor', () => {
     // With lane 2 marked, its one batch covers all of it.
     const ended = new Log().place(1, 2).lane(1, 9).place(3).lane(2, 13).finish(30);
     expect(only(pourOf('pour-1'), ended).placedM2).toBeCloseTo(8, 6);
+  });
+
+  it('takes a removal that is entered after the end at the time it happened: the next batch filled its place', () => {
+    const roomWith = (at: string | null) => {
+      const log = new Log().place(1, 2, 3, 4, 5, 6, 7).finish(40);
+      const stamp = { id: 'removed', pourId: 'pour-1', instant: instantOf(500) };
+      const state = pourState(NO_PLAN, { bagsOnSite: 14 }, log.events, instantOf(500));
+      const { event } = discardedEntry(state, stamp, 3, { by: 'RT', why: 'wrong water', at });
+      log.events.push(pourEventSchema.parse(event));
+      return only(pourOf('pour-1'), log);
+    };
+    // Six batches of 2 m² fill the hall. Batch 3 was removed before batch 4, so six of the seven are in it.
+    expect(roomWith(instantOf(14))).toMatchObject({ extent: 'whole', takenOutM2: 0 });
+    // Removed as it is entered, after the end, it leaves a gap of its own: one of seven batches over 12 m².
+    expect(roomWith(null)).toMatchObject({ extent: 'partly', takenOutM2: expect.closeTo(12 / 7, 6) });
   });
 
   it('removes a discarded batch and lets the next batch fill its place', () => {
