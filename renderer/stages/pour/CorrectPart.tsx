@@ -128,7 +128,12 @@ export function CorrectPart({ state, startedAt, zone, initials, onSave, onAdd }:
             onChange={setBatch}
             hint="Leave empty if no batch is affected."
           />
-          <ClockField label="Time" value={clock} onChange={setClock} hint={dayHint ?? 'When it happened. Leave empty for now.'} />
+          <ClockField
+            label="Time"
+            value={clock}
+            onChange={setClock}
+            hint={dayHint ?? 'When it happened. Leave empty to use the current time.'}
+          />
           {batch !== null && <CheckRow label="The batch was removed" checked={isRemoved} onChange={setRemoved} />}
           {reasonFields}
           <p className="words">
