@@ -8,7 +8,7 @@ import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { creditsVoidedWith } from '../../shared-core/ledger/job-contract.ts';
 import { jobTitle } from '../../shared-core/standing/names.ts';
-import { type JobMoney, jobMoney } from '../../shared-core/standing/job-money.ts';
+import { type JobMoney, jobMoney, moneyDays } from '../../shared-core/standing/job-money.ts';
 import { putJob, changeJob } from '../book/job-commands.ts';
 import { useWholeJob } from '../book/use-whole-job.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
@@ -229,7 +229,9 @@ function InvoiceDialog({ whole, draft, today, onClose }: InvoiceDialogProps) {
   const [onDay, setOnDay] = useState<string | null>(today);
   const [firstAt] = whole.job.rooms.flatMap(({ pourAt }) => pourAt ?? []).sort();
   const pourDay = firstAt === undefined ? null : dayOfInstant(firstAt, whole.property.timeZone);
-  const [dueOn, setDueOn] = useState<string | null>(proposedDueDay(draft, today, pourDay));
+  const [dueOn, setDueOn] = useState<string | null>(
+    proposedDueDay(draft, today, { pour: pourDay, thirtyDays: moneyDays(whole).thirtyDays }),
+  );
   const [title, setTitle] = useState(jobTitle(whole.job, whole.rooms) || `Floor leveling, ${whole.property.address.line}`);
   const [retainage, setRetainage] = useState<number | null>(0);
   const issue = async () => {

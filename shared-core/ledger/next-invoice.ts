@@ -152,12 +152,17 @@ const USUAL_DAYS = 14;
 
 /**
  * The due day to propose for an invoice: the day it is issued, once what the quote or the change order names for the payment has happened, as
- * `at handover`; before that, the usual days later. `Before the pour` is due on the day of the pour.
+ * `at handover`; before that, the usual days later. `Before the pour` is due on the day of the pour, `30 days after handover` on that day.
  * @param onDay day it is issued, `2026-05-12`
- * @param pourDay day of the first pour; null while none is set
+ * @param days day of the first pour, and the thirtieth after the handover; null while it is not known
  */
-export function proposedDueDay(draft: Pick<InvoiceDraft, 'due' | 'isReady'>, onDay: string, pourDay: string | null): string {
-  if (draft.due === 'before-pour' && pourDay !== null) return pourDay > onDay ? pourDay : onDay;
+export function proposedDueDay(
+  draft: Pick<InvoiceDraft, 'due' | 'isReady'>,
+  onDay: string,
+  days: { readonly pour: string | null; readonly thirtyDays: string | null },
+): string {
+  const named = draft.due === 'before-pour' ? days.pour : draft.due === 'thirty-days' ? days.thirtyDays : null;
+  if (named !== null) return named > onDay ? named : onDay;
   return draft.isReady && draft.due !== 'before-pour' ? onDay : addDaysToDay(onDay, USUAL_DAYS);
 }
 
