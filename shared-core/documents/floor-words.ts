@@ -39,15 +39,20 @@ export function liftsWords(floor: Pick<RoomFloor, 'liftsPlanned' | 'liftsWhole'>
 
 const LOOK = 'Look for ridges or hairline cracks before flooring.';
 
-/** Whether joints were met in time, and where to look. Only batches logged with a time of their own are judged. */
-export function watchWords({ toWatch, placed, timed }: Pick<PourAfter, 'toWatch' | 'placed' | 'timed'>): string {
-  if (placed < 2) return 'Too few batches are logged to time any joint.';
-  if (timed < 2) return `Batches were logged together, so joints were not timed. ${LOOK}`;
-  const rest = timed < placed ? ' Joints of batches logged together were not timed.' : '';
+type Watched = Pick<PourAfter, 'toWatch' | 'placed' | 'timed' | 'timedJoints'>;
+
+/** Whether joints were met in time, and where to look. Only joints between batches logged with a time of their own are judged. */
+export function watchWords({ toWatch, placed, timed, timedJoints }: Watched): string {
+  const isAllTimed = timed === placed;
+  if (placed < 2 || (isAllTimed && timedJoints === 0)) return 'Too few batches are logged to time any joint.';
+  if (timedJoints === 0) return `Batches were logged together, so joints were not timed. ${LOOK}`;
+  const rest = `Joints of batches logged together were not timed. ${LOOK}`;
   if (toWatch.length === 0)
-    return `All joints between ${rest === '' ? 'logged' : 'timed'} batches were met within the healing time.${rest}`;
+    return isAllTimed
+      ? 'All joints between logged batches were met within the healing time.'
+      : `All joints between timed batches were met within the healing time. ${rest}`;
   const places = [...new Set(toWatch.map((s) => `batch ${s.olderBatch}`))].join(', ');
-  return toWatch.length === 1
-    ? `1 possible cold joint, at ${places}. Look for a ridge or a hairline crack before flooring.${rest}`
-    : `${toWatch.length} possible cold joints, at ${places}. ${LOOK}${rest}`;
+  const cold = `${toWatch.length === 1 ? '1 possible cold joint' : `${toWatch.length} possible cold joints`}, at ${places}.`;
+  if (!isAllTimed) return `${cold} ${rest}`;
+  return `${cold} ${toWatch.length === 1 ? 'Look for a ridge or a hairline crack before flooring.' : LOOK}`;
 }

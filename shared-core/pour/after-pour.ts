@@ -1,6 +1,6 @@
 /** Compares a finished pour with its plan by batch and by lane, and finds possible cold joints. */
 import type { PourLayout } from './layout.ts';
-import { limitsOver } from './clocks.ts';
+import { type LimitsOver, limitsOver } from './clocks.ts';
 import { liveOf } from './log-time.ts';
 import type { LoggedBatch, PourRecordPlan, PourState } from './pour-state.ts';
 import { type ColdJoint, coldJoints } from './cold-joints.ts';
@@ -38,6 +38,8 @@ export type PourAfter = {
   /** Batches logged as placed, and those of them with a time of their own: only their joints are timed. */
   readonly placed: number;
   readonly timed: number;
+  /** Joints where the batches on both sides have a time of their own. */
+  readonly timedJoints: number;
 };
 
 /** Batches that a line of a handwritten log names together have the time of the line, by which the last of them was placed. */
@@ -89,16 +91,20 @@ export function afterPour(
       thicknessM: bags === null ? null : (bags * bagM3) / s.areaM2,
     };
   });
+  const cover = coverOf(layout, liveOf(state), limits.hasLater);
   const limitsOf = limitsOver(liveOf(state), limits.limitsAt ?? (() => ({ ...limits, workingTimeMin: Infinity })));
   const placed = state.batches.filter((batch) => batch.placedMin !== null);
   const timed = new Map(placed.flatMap((batch) => (hasOwnTime(batch, placed) ? [[batch.number, batch.placedMin ?? 0] as const] : [])));
+  const jointsOver = (limits: LimitsOver) => coldJoints(layout, cover, (batch) => timed.get(batch) ?? null, limits);
   const isAllTimed = timed.size > 1 && timed.size === placed.length;
   return {
     batches,
     lanes,
-    toWatch: coldJoints(layout, coverOf(layout, liveOf(state), limits.hasLater), (batch) => timed.get(batch) ?? null, limitsOf),
+    toWatch: jointsOver(limitsOf),
     lastedMin: isAllTimed ? Math.max(...timed.values()) - Math.min(...timed.values()) : null,
     placed: placed.length,
     timed: timed.size,
+    // Every age is over a limit below 0.
+    timedJoints: jointsOver(() => ({ healingMin: -1, workingTimeMin: 0 })).length,
   };
 }

@@ -39,7 +39,7 @@ export function coldJoints(
 ): ColdJoint[] {
   const late = (a: number | null, b: number | null): Late | null => {
     const [minA, minB] = [a, b].map((batch) => (batch === null ? null : placedMin(batch)));
-    if (a === null || b === null || minA == null || minB == null) return null;
+    if (a === null || b === null || a === b || minA == null || minB == null) return null;
     const [olderBatch, newerBatch, from, to] = minA <= minB ? [a, b, minA, minB] : [b, a, minB, minA];
     return to - from > limitsOf(from, to).healingMin ? { mostMin: to - from, olderBatch, newerBatch } : null;
   };

@@ -195,6 +195,19 @@ describe('joints of a handwritten pour', () => {
     expect([twice.cold, twice.after.lastedMin, twice.after.timed]).toEqual([[], null, 0]);
   });
 
+  it('are not timed where the batches with a time of their own share none', () => {
+    // Two batches in each of three lanes: the first and the last meet nowhere.
+    const ends = afterOf({ batch: 1, min: 5 }, { batch: 2, toBatch: 5, min: 60 }, { batch: 6, min: 90 });
+    expect([ends.after.timed, ends.after.timedJoints]).toEqual([2, 0]);
+    expect(ends.words).toBe('Batches were logged together, so joints were not timed. Look for ridges or hairline cracks before flooring.');
+    // The first and the second meet end to end in lane 1; the others are to be looked at.
+    const some = afterOf({ batch: 1, min: 5 }, { batch: 2, min: 9 }, { batch: 3, toBatch: 6, min: 60 });
+    expect([some.after.timed, some.after.timedJoints, some.cold]).toEqual([2, 1, []]);
+    expect(some.words).toMatch(
+      /^All joints between timed batches .* were not timed\. Look for ridges or hairline cracks before flooring\.$/,
+    );
+  });
+
   it('are timed where each batch has its own line', () => {
     const minutes = [0, 4, 8, 32, 36, 40];
     const { after, cold } = afterOf(...minutes.map((min, i) => ({ batch: i + 1, min })));
