@@ -124,7 +124,10 @@ export function ReceiveDialog({ whole, money, invoiceId: first, creditMinor, onC
   const open = money.account.invoices.filter((b) => b.openMinor > 0);
   const [kind, setKind] = useState<Kind>(creditMinor === null ? 'payment' : 'credit');
   const [invoiceId, setInvoiceId] = useState<string | null>(first);
-  const [amountMinor, setAmount] = useState<number | null>(creditMinor ?? proposedMinor(money.account, first));
+  // Undefined until an amount is entered or cleared.
+  const [typedMinor, setAmount] = useState<number | null | undefined>(undefined);
+  const proposed = kind === 'payment' ? proposedMinor(money.account, invoiceId) : kind === 'credit' ? creditMinor : null;
+  const amountMinor = typedMinor === undefined ? proposed : typedMinor;
   const [onDay, setOnDay] = useState<string | null>(money.today);
   const [method, setMethod] = useState<PaymentMethod>('check');
   const [reference, setReference] = useState('');

@@ -19,6 +19,9 @@ const decimal = (cents: number): string => String(cents / 100);
 const record = async (page: Page, type: string, amount: string, reason?: string): Promise<void> => {
   await page.locator('.money-part').getByRole('button', { name: 'Record payment' }).click();
   const dialog = page.getByRole('dialog');
+  // The amount due is proposed for a payment alone.
+  await dialog.getByText('Refund', { exact: true }).click();
+  await expect(dialog.getByLabel('Amount', { exact: true })).toHaveValue('');
   await dialog.getByText(type, { exact: true }).click();
   await expect(page.getByRole('dialog', { name: `Record ${type.toLowerCase()}`, exact: true })).toBeVisible();
   await dialog.getByLabel('Amount', { exact: true }).fill(amount);
