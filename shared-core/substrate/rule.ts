@@ -49,7 +49,7 @@ export type RuleRow<C extends Case> = {
   readonly clearedBy?: ClearedBy;
   /** Work the message asks for. Where a hazard holds that work, the finding says to wait instead. */
   readonly does?: readonly Task[] | ((facts: FloorFacts, match: C) => readonly Task[]);
-  /** The message where a hazard holds that work, if something else clears the finding. */
+  /** The message where another finding holds that work for good, if something else clears this one. */
   readonly otherwise?: (match: C) => OtherWay;
   /** Path to the field that clears it: `room.layers.<id>.fate`, `room.tests.slab-humidity`, `jobRoom.primerId`. */
   readonly lifts: string | ((match: C) => string);

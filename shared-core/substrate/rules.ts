@@ -24,6 +24,9 @@ const RULES_OUT_WORK: ReadonlySet<string> = new Set([
   'resilient-top',
 ]);
 
+/** Those of them that no question, test or clearance lifts: what they rule out is done another way. */
+const RULES_OUT_FOR_GOOD: ReadonlySet<string> = new Set(['asbestos-found-stays', 'radiant-heat', 'heat-laid', 'resilient-top']);
+
 const WORK_WORDS: Readonly<Record<Task, string>> = {
   pour: 'the pour',
   scrape: 'scraping',
@@ -36,21 +39,31 @@ const WORK_WORDS: Readonly<Record<Task, string>> = {
   cover: 'installing flooring',
 };
 
+/** Fastening over heat in the floor. Common practice, no source. */
+const OVER_HEAT = 'Otherwise fasten only clear of the radiant heat, once it is located.';
+
 /**
- * A finding whose advice another finding prohibits gives its other way, or says to wait for that finding, so that findings never
- * contradict each other.
+ * A finding whose advice another finding prohibits for good gives its other way. Where it is prohibited for now, it says to wait for
+ * that finding, so that findings never contradict each other.
  */
 function withoutContradiction({ otherwise, ...finding }: Finding, allFindings: readonly Finding[]): Finding {
-  const holderOf = (does: readonly Task[]): Finding | undefined =>
-    allFindings.find(
+  const holdersOf = (does: readonly Task[]): readonly Finding[] =>
+    allFindings.filter(
       (other) => other.key !== finding.key && RULES_OUT_WORK.has(other.ruleId) && does.some((task) => other.holds.includes(task)),
     );
-  const holder = holderOf(finding.does);
+  const holders = holdersOf(finding.does);
+  const lasting = holders.find(({ ruleId }) => RULES_OUT_FOR_GOOD.has(ruleId));
+  const workOf = ({ holds }: Finding): string =>
+    formatListOr(finding.does.filter((task) => holds.includes(task)).map((task) => WORK_WORDS[task]));
+  if (otherwise !== undefined && lasting !== undefined && holdersOf(otherwise.does).length === 0) {
+    // Heat in the floor can be located, and the price has the fastening clear of it.
+    const isLocatable = holders.every(({ ruleId }) => ruleId === 'radiant-heat');
+    const why = isLocatable ? OVER_HEAT : `No ${workOf(lasting)} here: “${lasting.title}” rules it out.`;
+    return { ...finding, text: `${otherwise.text} ${why}`, does: otherwise.does };
+  }
+  const [holder] = holders;
   if (holder === undefined) return finding;
-  const work = formatListOr(finding.does.filter((task) => holder.holds.includes(task)).map((task) => WORK_WORDS[task]));
-  if (otherwise !== undefined && holderOf(otherwise.does) === undefined)
-    return { ...finding, text: `${otherwise.text} No ${work} here: “${holder.title}” rules it out.`, does: otherwise.does };
-  return { ...finding, text: `No ${work} here yet. The finding “${holder.title}” rules it out and comes first.`, does: [] };
+  return { ...finding, text: `No ${workOf(holder)} here yet. The finding “${holder.title}” rules it out and comes first.`, does: [] };
 }
 
 /**

@@ -213,7 +213,7 @@ describe('the scope of a quote', () => {
       expect(quoted('in-floor')).toMatch(new RegExp(`^${work}, ${waits}$`, 'm'));
     expect(quoted('none')).not.toContain(waits);
     expect(quoted('in-floor')).toContain(
-      'Planks need plywood. Most data sheets do not allow planks. Choose a product that names planks. No drilling here: “radiant floor heat” rules it out.',
+      'Planks need plywood. Most data sheets do not allow planks. Choose a product that names planks. Otherwise fasten only clear of the radiant heat, once it is located.',
     );
   });
 

@@ -87,17 +87,16 @@ describe('work on a floor that is placed over heat', () => {
   });
 
   // The heat stays, so what waits for it never comes: the other way out is the one that is left.
-  it('gives the way out that needs no drilling, for planks, OSB and a loose subfloor', () => {
+  it('gives first the way out that needs no drilling, for planks, OSB and a loose subfloor', () => {
     const text = (top: Layer, radiantHeat: 'in-floor' | 'none' | null, ruleId: string) => {
       const floor = { ...BOARDS, layers: [top, layer('joists')], circumstances: { ...BOARDS.circumstances, radiantHeat } };
       return inputOf(floor).findings.find((one) => one.ruleId === ruleId)?.text;
     };
-    const ruledOut = ' No drilling here: “radiant floor heat” rules it out.';
+    const ruledOut = ' Otherwise fasten only clear of the radiant heat, once it is located.';
     const planks = layer('boards');
     expect(text(planks, 'in-floor', 'wood-build-up')).toBe(
       `Most data sheets do not allow planks. Choose a product that names planks.${ruledOut}`,
     );
-    expect(text(planks, null, 'wood-build-up')).toContain('names planks. No drilling here: “radiant floor heat not checked” rules it out.');
     expect(text(planks, 'none', 'wood-build-up')).toContain('screw plywood over them');
     expect(text(layer('osb'), 'in-floor', 'wood-build-up')).toBe(
       `Most data sheets allow plywood but not OSB. Choose a product whose data sheet names OSB.${ruledOut}`,
@@ -114,6 +113,32 @@ describe('work on a floor that is placed over heat', () => {
     const found = { ...floor, tests: [...floor.tests, test.lab({ layerId: 'felt', state: 'found' })] };
     const text = (of: FloorInput) => inputOf(of).findings.find(({ ruleId }) => ruleId === 'layer-loose')?.text;
     expect(text(found)).toBe('No drilling or removal here yet. The finding “felt or black paper” rules it out and comes first.');
+  });
+
+  it('says to wait where a question or a lab result may still allow the drilling', () => {
+    const waits = (title: string) => `No drilling here yet. The finding “${title}” rules it out and comes first.`;
+    const found = (radiantHeat: 'unknown' | 'none' | null, sound: Layer['sound'], ...over: Layer[]) => {
+      const circumstances = { ...BOARDS.circumstances, radiantHeat };
+      const layers = [...over, layer('boards', { sound }), layer('joists')];
+      return inputOf({ ...BOARDS, circumstances, layers }).findings.filter(({ ruleId }) =>
+        ['wood-build-up', 'layer-loose'].includes(ruleId),
+      );
+    };
+    const texts = (...floor: Parameters<typeof found>) => found(...floor).map(({ text }) => text);
+    for (const heat of ['unknown', null] as const)
+      expect(texts(heat, 'loose')).toEqual([waits('radiant floor heat not checked'), waits('radiant floor heat not checked')]);
+    const tile = layer('resilient-tile', { yearInstalled: 1960, fate: 'remove' });
+    expect(texts('none', 'sound', tile)).toEqual([waits('resilient tile')]);
+    expect(found(null, 'loose', tile).flatMap(({ does }) => does)).toEqual([]);
+  });
+
+  it('rules out the drilling where mats that lie on the floor do, whatever else is open', () => {
+    const mats = [layer('radiant-heating'), layer('boards'), layer('joists')];
+    const tile = layer('resilient-tile', { yearInstalled: 1960, fate: 'remove' });
+    for (const layers of [mats, [tile, ...mats]])
+      expect(inputOf({ ...BOARDS, layers }).findings.find(({ ruleId }) => ruleId === 'wood-build-up')?.text).toContain(
+        'names planks. No drilling here: “radiant heat on this floor” rules it out.',
+      );
   });
 
   it('cuts and grinds where there is no heat', () => {
