@@ -263,14 +263,19 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLin
 export const addedWords = ({ lines }: QuotedLines, roomId: string | null): string[] =>
   lines.filter((line) => isAdded(line.key) && !line.leftOut && line.roomId === roomId).map(({ name }) => name);
 
-/** Adhesive that the labor in the price scrapes. */
+/** What the labor in the price scrapes or takes off of layers that stay, and what is left to an abatement contractor. */
 const scrapingWords = ({ room }: RoomEstimate['takeoff'], priced: AsPriced, area: (m2: number) => string): string[] =>
-  room.scraped.flatMap(({ material, areaM2, isLabFirst }) =>
-    priced(
+  room.scraped.flatMap(({ material, areaM2, isLabFirst, isLoose, isByContractor }) => {
+    const name = `${isLoose ? 'loose ' : ''}${oldName(material, LAYER_WORDS[material])}`;
+    if (isByContractor) return [`A licensed abatement contractor takes the ${name} off ${area(areaM2)} (not in this price)`];
+    const first = isLabFirst ? ', once a lab finds no asbestos in it' : '';
+    return priced(
       'labor-prep',
-      `Scrape the ${LAYER_WORDS[material]} on ${area(areaM2)} down to a thin film${isLabFirst ? ', once a lab finds no asbestos in it' : ''}`,
-    ),
-  );
+      isLoose
+        ? `Remove the ${name} on ${area(areaM2)} down to a sound layer${first} (disposal not in this price)`
+        : `Scrape the ${name} on ${area(areaM2)} down to a thin film${first}`,
+    );
+  });
 
 /** Wood that the labor in the price screws down. */
 function fastenWords({ room }: RoomEstimate['takeoff'], priced: AsPriced, area: (m2: number) => string): string[] {

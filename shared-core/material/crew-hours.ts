@@ -69,7 +69,7 @@ export type TaskHours = {
 /** Input of the hours. Meters, square meters, whole bags. */
 export type WorkAmounts = {
   readonly areaM2: number;
-  /** Layers that come out, and adhesive that is scraped. */
+  /** Layers that come out, and what the crew takes off of those that stay. */
   readonly removed: readonly { readonly material: LayerMaterial; readonly areaM2: number }[];
   readonly perimeterM: number;
   readonly dams: number;

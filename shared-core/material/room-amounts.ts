@@ -12,12 +12,13 @@ import { isHonored } from '../plan/honored-marks.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
 import { isLeadSafe } from '../prep/items-lead.ts';
 import { prepChecklist } from '../prep/checklist.ts';
-import { scrapingKey } from '../prep/prep-item.ts';
+import { removalKey, scrapingKey } from '../prep/prep-item.ts';
+import { isRemovedLoose } from '../prep/removal-items.ts';
 import { fastenedAreas } from '../prep/items-fasten.ts';
 import { machinedM2, paintAreasM2 } from '../prep/items-surface.ts';
 import { checklistInput } from '../prep/prepare-room.ts';
 import { cutWords, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
-import { isAbated, isLabFirst, removedLayers, scrapedAdhesive } from '../substrate/floor-facts.ts';
+import { isAbated, isLabFirst, removedLayers } from '../substrate/floor-facts.ts';
 import { isNonPorous, isWood } from '../substrate/layer-words.ts';
 import { lastAbsorption } from '../substrate/test-kinds.ts';
 import type { VolumeRange } from './bag-count.ts';
@@ -116,6 +117,7 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
     grind: fill.grind.areaM2 > 0 ? { areaM2: fill.grind.areaM2, spots: 1, deepestM: 0 } : null,
   });
   const checklist = prepChecklist(prep);
+  const removed = removedLayers(assessment.facts);
   const areaWhereM2 = (applies: (material: Layer['material']) => boolean): number =>
     partAreaM2(exposed, fill.areaM2, ({ layer }) => applies(layer.material)) ?? fill.areaM2;
   const areaOfM2 = ({ area }: Layer): number => (area === null ? fill.areaM2 : Math.min(fill.areaM2, areaInRoomM2(room.plan, area)));
@@ -129,7 +131,7 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
     depths: fill.depths,
     grind: fill.grind,
     openings: room.plan.openings.map(({ name, widthM, edge }) => ({ name, widthM, edge })),
-    removed: removedLayers(assessment.facts).map((facts) => {
+    removed: removed.map((facts) => {
       const { material, thicknessM } = facts.layer;
       const ownM2 = areaOfM2(facts.layer);
       const hazards = { isAbated: isAbated(facts), isLabFirst: isLabFirst(facts, assessment.facts) };
@@ -138,10 +140,18 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
       const areaM2 = Math.min(ownM2, machined ?? ownM2);
       return { material, thicknessM, areaM2, strippedM2: stripped, byContractorM2: byContractor, ...hazards };
     }),
-    scraped: scrapedAdhesive(assessment.facts).flatMap((part) => {
-      const line = checklist.find(({ key, who }) => key === scrapingKey(part.layer) && who === 'own-crew');
+    scraped: assessment.facts.layerFacts.flatMap((facts) => {
+      const line = removed.includes(facts) ? undefined : checklist.find(({ key }) => keptLineKeys(facts.layer).includes(key));
       if (line === undefined) return [];
-      return [{ material: part.layer.material, areaM2: line.amount?.value ?? 0, isLabFirst: isLabFirst(part, assessment.facts) }];
+      return [
+        {
+          material: facts.layer.material,
+          areaM2: line.amount?.value ?? 0,
+          isLabFirst: isLabFirst(facts, assessment.facts),
+          isLoose: isRemovedLoose(facts.layer, assessment.facts),
+          isByContractor: line.who === 'licensed-only',
+        },
+      ];
     }),
     laid: room.layers
       .filter(({ fate, laid }) => fate === 'keep' && laid !== undefined)
@@ -159,6 +169,9 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
     leadSafe: isLeadSafe(checklist),
   };
 }
+
+/** The lines that a layer that stays may have: scraped down, or taken off where it is loose. */
+const keptLineKeys = (layer: Layer): readonly string[] => [scrapingKey(layer), removalKey(layer)];
 
 /** Dormant cracks and joints, and gaps, are filled; active ones are carried through. */
 function isFilled(mark: Mark): boolean {

@@ -29,6 +29,14 @@ export type LayerOut = RoomLayer & {
   readonly byContractorM2: number;
 };
 
+/** A layer that stays, of which a part comes off. */
+type ScrapedLayer = Pick<LayerOut, 'material' | 'areaM2' | 'isLabFirst'> & {
+  /** Whether it is loose and comes off down to a sound layer. */
+  readonly isLoose: boolean;
+  /** Whether only a licensed abatement contractor does it. */
+  readonly isByContractor: boolean;
+};
+
 /** A room as plain numbers. */
 export type RoomAmounts = {
   readonly roomId: string;
@@ -43,8 +51,8 @@ export type RoomAmounts = {
   readonly grind: { readonly areaM2: number; readonly volumeM3: number };
   readonly openings: readonly OpeningEdge[];
   readonly removed: readonly LayerOut[];
-  /** Adhesive that stays and that the own crew scrapes. */
-  readonly scraped: readonly Pick<LayerOut, 'material' | 'areaM2' | 'isLabFirst'>[];
+  /** What is scraped or taken off of layers that stay: adhesive, and what is loose. */
+  readonly scraped: readonly ScrapedLayer[];
   /** Layers laid new for the pour. */
   readonly laid: readonly RoomLayer[];
   readonly substrate: PrimedSubstrate;
@@ -162,7 +170,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
   const planned = choices.plannedMinutes?.(batches) ?? null;
   const hours = taskHours({
     areaM2: room.areaM2,
-    removed: [...removed, ...room.scraped],
+    removed: [...removed, ...room.scraped.filter(({ isByContractor }) => !isByContractor)],
     perimeterM: room.perimeterM,
     dams: dammed.length,
     crackM: room.crackM,

@@ -34,6 +34,18 @@ const crack: FloorMark = {
   ],
 };
 
+/** A sound layer of 2005 that stays. */
+const made = (material: Layer['material'], change: Partial<Layer> = {}): Layer => ({
+  ...{ id: `layer-${material}`, material, thicknessM: null, yearInstalled: 2005, sound: 'sound', fate: 'keep', area: null, note: '' },
+  ...change,
+});
+/** Half of a room, of which the first and third corners are opposite. */
+const halfOf = ({ plan }: WholeJob['rooms'][number]): Layer['area'] => {
+  const [{ xM: left, yM: top } = { xM: 0, yM: 0 }, , { xM: right, yM: bottom } = { xM: 0, yM: 0 }] = plan.outline;
+  const half = (left + right) / 2;
+  return [left, half, half, left].map((xM, i) => ({ xM, yM: i < 2 ? top : bottom }));
+};
+
 describe('the scope of a quote', () => {
   it('states the same thickness as the first page where the pour follows the floor', () => {
     const whole = wholeOf('26-031');
@@ -162,25 +174,21 @@ describe('the scope of a quote', () => {
     const whole = wholeOf('26-024');
     const [first] = whole.rooms;
     if (first === undefined) throw new Error('The job has a room.');
-    const quoted = (yearInstalled: number): string => {
-      const glue: Layer = {
-        ...{
-          id: 'layer-glue',
-          material: 'adhesive-other',
-          thicknessM: null,
-          yearInstalled,
-          sound: 'sound',
-          fate: 'keep',
-          area: null,
-          note: '',
-        },
-      };
-      const layers = [glue, ...first.layers.filter(({ material }) => material === 'concrete-on-ground')];
+    const quoted = (yearInstalled: number, sound: Layer['sound'] = 'sound', ...over: readonly Layer[]): string => {
+      const glue = made('adhesive-other', { yearInstalled, sound });
+      const layers = [...over, glue, ...first.layers.filter(({ material }) => material === 'concrete-on-ground')];
       const rooms = whole.rooms.map((room) => (room === first ? { ...room, layers } : room));
       return quoteOf({ ...whole, rooms, job: { ...whole.job, estimate: { ...whole.job.estimate, options: [] } } });
     };
     expect(quoted(2005)).toMatch(/^Scrape the old adhesive on [\d,]+ sq ft down to a thin film$/m);
     expect(quoted(1984)).toMatch(/^Scrape the old adhesive on .* thin film, once a lab finds no asbestos in it$/m);
+    const loose = quoted(2005, 'loose');
+    expect(loose).toMatch(/^Remove the loose old adhesive on [\d,]+ sq ft down to a sound layer \(disposal not in this price\)$/m);
+    expect(loose).not.toContain('Scrape the');
+    // 29 CFR 1926.1101: nothing of the floor is scraped beside tile of 1965 that stays and may contain asbestos.
+    const beside = quoted(2005, 'sound', made('resilient-tile', { yearInstalled: 1965, area: halfOf(first) }));
+    expect(beside).toMatch(/^A licensed abatement contractor takes the old adhesive off [\d,]+ sq ft \(not in this price\)$/m);
+    expect(beside).not.toContain('Scrape the');
   });
 
   // Common practice, no source: no fastener goes near tubes or cables that nobody has located.
@@ -188,18 +196,7 @@ describe('the scope of a quote', () => {
     const whole = wholeOf('26-031');
     const [first] = whole.rooms;
     if (first === undefined) throw new Error('The job has a room.');
-    const planks: Layer = {
-      ...{
-        id: 'layer-planks',
-        material: 'boards',
-        thicknessM: null,
-        yearInstalled: 1998,
-        sound: 'sound',
-        fate: 'keep',
-        area: null,
-        note: '',
-      },
-    };
+    const planks = made('boards', { yearInstalled: 1998 });
     const quoted = (radiantHeat: 'in-floor' | 'none'): string => {
       const circumstances = { ...first.circumstances, radiantHeat };
       const rooms = whole.rooms.map((room) => (room === first ? { ...room, circumstances, layers: [planks, ...room.layers] } : room));
@@ -222,15 +219,8 @@ describe('the scope of a quote', () => {
     const whole = wholeOf('26-031');
     const [first] = whole.rooms;
     if (first === undefined) throw new Error('The job has a room.');
-    const [{ xM: left, yM: top } = { xM: 0, yM: 0 }, , { xM: right, yM: bottom } = { xM: 0, yM: 0 }] = first.plan.outline;
-    const half = (left + right) / 2;
-    const part = [left, half, half, left].map((xM, i) => ({ xM, yM: i < 2 ? top : bottom }));
-    const made = (material: Layer['material'], change: Partial<Layer>): Layer => ({
-      ...{ id: `layer-${material}`, material, thicknessM: null, yearInstalled: 2005, sound: 'sound', fate: 'keep', area: null, note: '' },
-      ...change,
-    });
     const printed = (tile: Partial<Layer>): string => {
-      const layers = [made('paint-or-sealer', {}), made('resilient-tile', tile), ...first.layers.filter(({ fate }) => fate === 'keep')];
+      const layers = [made('paint-or-sealer'), made('resilient-tile', tile), ...first.layers.filter(({ fate }) => fate === 'keep')];
       const rooms = whole.rooms.map((room) => ({
         ...room,
         layers: room === first ? layers : room.layers.filter(({ material }) => material !== 'paint-or-sealer'),
@@ -240,8 +230,8 @@ describe('the scope of a quote', () => {
     const strips = /^Strip the paint or sealer off [\d,]+ sq ft, wet \(labor not in this price\)$/m;
     expect(printed({})).toMatch(strips);
     expect(printed({})).not.toMatch(/^Remove .*paint or sealer/m);
-    expect(printed({ area: part })).toMatch(strips);
-    expect(printed({ area: part })).toMatch(/^Remove and dispose of the rest of the paint or sealer/m);
+    expect(printed({ area: halfOf(first) })).toMatch(strips);
+    expect(printed({ area: halfOf(first) })).toMatch(/^Remove and dispose of the rest of the paint or sealer/m);
     const suspect = printed({ yearInstalled: 1965 });
     expect(suspect).toMatch(/^A licensed abatement contractor takes the paint or sealer off [\d,]+ sq ft \(not in this price\)$/m);
     expect(suspect).not.toMatch(/^Strip the paint/m);

@@ -105,14 +105,31 @@ describe('the amounts of a room', () => {
   it('scrape adhesive that stays in the hours of its prep line, and none that a contractor takes off', () => {
     const glue = layer('adhesive-other', { id: 'glue', yearInstalled: 2005 });
     const taken = takeoff(amounts([glue, slab]), CHOICES);
-    expect(taken.room.scraped).toEqual([{ material: 'adhesive-other', areaM2: 12, isLabFirst: false }]);
+    expect(taken.room.scraped).toEqual([
+      { material: 'adhesive-other', areaM2: 12, isLabFirst: false, isLoose: false, isByContractor: false },
+    ]);
     expect([taken.room.removed, taken.disposal.areaM2]).toEqual([[], 0]);
     const hours = taken.hours.find(({ key }) => key === 'remove')?.ownHours;
     expect(hours).toBe(hoursFor('scrapeAdhesive', 12));
     expect(hours).toBe(line(listOf({ ...SLAB, layers: [glue, slab] }), 'scrape:glue')?.hours);
-    expect(amounts([layer('resilient-tile', { area: STRIP, yearInstalled: 1965 }), glue, slab]).scraped).toEqual([]);
+    const byContractor = takeoff(amounts([layer('resilient-tile', { area: STRIP, yearInstalled: 1965 }), glue, slab]), CHOICES);
+    expect(byContractor.room.scraped).toMatchObject([{ material: 'adhesive-other', isByContractor: true }]);
+    expect(byContractor.room.scraped[0]?.areaM2).toBeCloseTo(9, 9);
+    expect(byContractor.hours.find(({ key }) => key === 'remove')).toBeUndefined();
     expect(taskOfLine('scrape:glue')).toBe(taskOfLine('remove:glue'));
   });
+
+  it.each(['adhesive-other', 'ceramic-tile', 'old-leveling'] as const)(
+    'take off loose %s that stays in the hours of its prep line',
+    (material) => {
+      const loose = layer(material, { id: 'loose', yearInstalled: 2005, sound: 'loose' });
+      const taken = takeoff(amounts([loose, slab]), CHOICES);
+      expect(taken.room.scraped).toEqual([{ material, areaM2: 12, isLabFirst: false, isLoose: true, isByContractor: false }]);
+      const hours = taken.hours.find(({ key }) => key === 'remove')?.ownHours ?? 0;
+      expect(hours).toBeGreaterThan(0);
+      expect(hours).toBe(line(listOf({ ...SLAB, layers: [loose, slab] }), 'remove:loose')?.hours);
+    },
+  );
 
   // 29 CFR 1926.1101(l)(3): no sanding or abrading where the surface may hold asbestos. 1980 is its last year.
   it('abrade nothing where a part of the surface may hold asbestos', () => {
