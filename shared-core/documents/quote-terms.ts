@@ -8,7 +8,7 @@ import { isSurfacingPresumed } from '../substrate/asbestos.ts';
 import { asbestosLeftLines } from './asbestos-left.ts';
 import { KEEP_ROOM_PERIOD } from './handover-care.ts';
 import { roomsInWords } from './quote-words.ts';
-import { isHeated, isHeatInPour, roomHeat } from '../substrate/radiant.ts';
+import { isHeatInPour, isHeatLaid, isHeatUnder, roomHeat } from '../substrate/radiant.ts';
 
 /** What the price rests on; rooms without readings are named. */
 function measuredWords(rooms: WholeJob['rooms']): string {
@@ -46,7 +46,7 @@ export function quoteTerms(frozen: Pick<WholeJob, 'business' | 'rooms' | 'proper
   const covered = job.rooms.filter(({ flooring }) => !isSealed(flooring));
   const removes = rooms.some((room) => room.layers.some((layer) => layer.fate === 'remove' && isOldFlooring(layer.material)));
   const wood = rooms.some((room) => room.layers.some(({ material, fate }) => fate !== 'remove' && isWood(material)));
-  const heated = rooms.some((room) => isHeated(roomHeat(room)));
+  const isToLay = rooms.some((room) => isHeatInPour(roomHeat(room)) && !isHeatLaid(room.layers.filter(({ fate }) => fate === 'keep')));
   const isHeatLaidForPour = rooms.some((room) => isHeatInPour(roomHeat(room)));
   const lead = isLeadPresumed(property.yearBuilt);
   return {
@@ -61,7 +61,8 @@ export function quoteTerms(frozen: Pick<WholeJob, 'business' | 'rooms' | 'proper
             'The wood floor is sound and can carry the added weight. We have not checked the structure. Hairline cracks over wood are normal.',
           ]
         : []),
-      ...(heated ? ['Radiant heat is off, and tested by its installer, before we pour.'] : []),
+      ...(rooms.some(isHeatUnder) ? ['Radiant heat is off, and tested by its installer, before we pour.'] : []),
+      ...(isToLay ? ['The radiant heat in the pour is laid, and tested by its installer, before we pour.'] : []),
       ...(isSurfacingPresumed(property.yearBuilt) ? ['The work does not disturb asbestos.'] : []),
       ...asbestosLeftLines(rooms),
       ...(lead

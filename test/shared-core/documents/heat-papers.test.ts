@@ -1,6 +1,6 @@
 /** What the papers say where a floor has radiant heat. What they ask for is common practice, no source; no US standard says it. */
 import { describe, expect, it } from 'vitest';
-import type { Circumstances } from '../../../shared-core/book/layer.ts';
+import type { Circumstances, Layer } from '../../../shared-core/book/layer.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
 import { draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
@@ -38,6 +38,27 @@ describe('the quote', () => {
 
   it.each(['none', 'in-floor'] as const)('says nothing of it where the pour covers no heat (%s)', (heat) => {
     expect(quoteOf(heat)).not.toContain(SUPPLY);
+  });
+
+  const OFF = 'Radiant heat is off, and tested by its installer, before we pour.';
+  const LAID = 'The radiant heat in the pour is laid, and tested by its installer, before we pour.';
+  it.each([...COVERED.map((heat) => [heat, false, true] as const), ['in-floor', true, false] as const, ['none', false, false] as const])(
+    'assumes heat that is there off, and heat for the pour laid (%s)',
+    (heat, isOff, isLaid) => {
+      const quote = quoteOf(heat);
+      expect([quote.includes(OFF), quote.includes(LAID)]).toEqual([isOff, isLaid]);
+    },
+  );
+
+  it('assumes mats that lie on the floor off', () => {
+    const heat = withHeat(family, 'electric-in-pour');
+    const mats: Layer = {
+      ...{ id: 'layer-mats', material: 'radiant-heating', thicknessM: null, yearInstalled: 2026 },
+      ...{ sound: 'sound', fate: 'keep', area: null, note: '' },
+    };
+    const rooms = heat.rooms.map((room) => (room.id === ROOM ? { ...room, layers: [mats, ...room.layers] } : room));
+    const quote = textOf(draftQuote(readJob({ ...heat, rooms }, NOW), NOW));
+    expect([quote.includes(OFF), quote.includes(LAID)]).toEqual([true, false]);
   });
 });
 
