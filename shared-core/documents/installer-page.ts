@@ -4,6 +4,7 @@ import { formatInstantDay } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatStrength } from '../measure/pressure.ts';
+import { withoutHolesWords } from '../standing/cure-words.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { highestHumidity } from '../substrate/highest-moisture.ts';
@@ -103,6 +104,15 @@ const installedRooms = (reading: JobReading): HandoverRoom[] => handoverRooms(re
 export const missingForInstaller = (reading: JobReading): string | null =>
   installedRooms(reading).length > 0 ? null : 'The placed floors are sealed. No flooring goes over them.';
 
+/** The test on the day, for the floors that need one; empty where none does, or none may be drilled. */
+function testAgainWords(rooms: readonly HandoverRoom[]): string {
+  const asked = rooms.flatMap(({ schedule: { clearance } }) => (clearance?.requirement.byHours === true ? [] : [clearance?.requirement]));
+  const mayDrill = asked.filter((requirement) => requirement === undefined || withoutHolesWords(requirement) === null);
+  if (mayDrill.length === 0) return '';
+  const except = mayDrill.length < asked.length ? ', except where this page says not to drill' : '';
+  return `Test the floor again on the day of installation${except}. `;
+}
+
 /** The page; rooms that are not placed whole, and sealed toppings, are left out. */
 export function installerPage(input: DocumentInput): DocumentTree {
   const { reading, now } = input;
@@ -138,9 +148,7 @@ export function installerPage(input: DocumentInput): DocumentTree {
           ...flatTable(rooms, place),
           ...listPart(2, 'Joints', [...joints, ...honoredLines(rooms)]),
           textBlock(`Questions: call ${contactToCall(issuerName(business), business)}.`),
-          noteBlock(
-            `${rooms.every(({ schedule }) => schedule.clearance?.requirement.byHours === true) ? '' : 'Test the floor again on the day of installation. '}The flooring and adhesive manufacturers’ limits decide.`,
-          ),
+          noteBlock(`${testAgainWords(rooms)}The flooring and adhesive manufacturers’ limits decide.`),
         ],
       },
     ],

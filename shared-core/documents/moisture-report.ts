@@ -79,7 +79,7 @@ function substrateTable(rooms: readonly HandoverRoom[], input: DocumentInput, { 
       ['Tested by, note', null, ({ test }) => joined([nameOf(test.by, people), test.note])],
     ]),
     ...rooms.flatMap(({ room, moistureSystem }) =>
-      moistureSystem === null ? [] : [textBlock(`${room.name}: moisture mitigation system on the slab: ${moistureSystem.name}.`)],
+      moistureSystem === null ? [] : [textBlock(`${room.name}: moisture mitigation system under the pour: ${moistureSystem.name}.`)],
     ),
   ];
 }

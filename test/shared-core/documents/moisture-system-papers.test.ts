@@ -56,3 +56,13 @@ it('give the slab as it was read before the pour to those who install over it', 
   const before = report.split('Substrate before the pour')[1] ?? '';
   for (const value of ['92% RH at', '94% RH at', '91% RH at']) expect(before).toContain(value);
 });
+
+it('ask for no test on the day of a floor that must not be drilled', () => {
+  const again = 'Test the floor again on the day of installation.';
+  expect(papersWith(SYSTEM?.id ?? null)[1]).not.toContain(again);
+  expect(papersWith(null)[1]).toContain(again);
+});
+
+it('name no slab under the system where there may be none', () => {
+  expect(papersWith(SYSTEM?.id ?? null)[2]).toContain(`moisture mitigation system under the pour: ${SYSTEM?.name}.`);
+});
