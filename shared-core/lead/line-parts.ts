@@ -1,5 +1,27 @@
 /** The parts of a line about a call, and those that go into the notes. */
 
+/** A line from which recognized parts are blanked out, so that positions stay. */
+export class Line {
+  left: string;
+  constructor(readonly whole: string) {
+    this.left = whole;
+  }
+  /** Blanks a part out. */
+  blank(from: number, to: number): void {
+    this.left = this.left.slice(0, from) + ' '.repeat(to - from) + this.left.slice(to);
+  }
+  /** Brings a part back. */
+  restore(from: number, to: number): void {
+    this.left = this.left.slice(0, from) + this.whole.slice(from, to) + this.left.slice(to);
+  }
+  /** Finds a pattern and blanks it out. */
+  take(pattern: RegExp): RegExpExecArray | null {
+    const match = pattern.exec(this.left);
+    if (match !== null) this.blank(match.index, match.index + match[0].length);
+    return match;
+  }
+}
+
 /** The end of a sentence; not the period of `Mrs.`, `p.m.` or `1/2 in. low`. */
 export const SENTENCE_END = String.raw`(?:(?<!\b(?:[Mm][Rr][Ss]?|[Mm][Ss]|[Dd][Rr]|[Ss]t|[Ii]n|[Ff]t|[Ss]q|approx|Approx|[A-Za-z]))[.!?]+(?=\s|$)|(?<=\b(?:in|ft))\.(?=\s+[A-Z]|\s*$))`;
 const BREAK = new RegExp(String.raw`[;\n]|,(?!\d)|${SENTENCE_END}`, 'g');

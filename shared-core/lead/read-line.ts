@@ -1,15 +1,14 @@
 /** Reads one line about a call into the fields of a lead. The rest is kept as notes. */
-import { parsePhoneNumberFromString, type CountryCode } from 'libphonenumber-js/min';
 import type { LayerMaterial } from '../book/layer.ts';
 import type { LeadStep } from '../book/lead.ts';
 import { capital } from '../measure/first-letter.ts';
 import { plainFractions } from '../measure/fraction.ts';
 import { parseLength } from '../measure/length.ts';
-import { PHONE_EXTENSION } from '../measure/phone-email.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { isCarrying } from '../substrate/layer-words.ts';
-import { notesOf, partsOf, SENTENCE_END } from './line-parts.ts';
+import { Line, notesOf, partsOf, SENTENCE_END } from './line-parts.ts';
+import { takeReach } from './line-reach.ts';
 import { changedNext, readStep, type Span } from './read-step.ts';
 import { readSize, SIZE } from './room-size.ts';
 import { BUMP, DEPTH, FOOT_SIGN, readLayers, ROOM, ROOM_WORD, SOURCE, sourceName, THICKNESS } from './trade-words.ts';
@@ -53,65 +52,6 @@ export type LineContext = {
   readonly country: string;
 };
 
-/** A line from which recognized parts are blanked out, so that positions stay. */
-class Line {
-  left: string;
-  constructor(readonly whole: string) {
-    this.left = whole;
-  }
-  blank(from: number, to: number): void {
-    this.left = this.left.slice(0, from) + ' '.repeat(to - from) + this.left.slice(to);
-  }
-  restore(from: number, to: number): void {
-    this.left = this.left.slice(0, from) + this.whole.slice(from, to) + this.left.slice(to);
-  }
-  take(pattern: RegExp): RegExpExecArray | null {
-    const match = pattern.exec(this.left);
-    if (match !== null) this.blank(match.index, match.index + match[0].length);
-    return match;
-  }
-}
-
-const EMAIL = /[^\s,;<>]+@[^\s,;<>]+\.[a-z]{2,}/i;
-/** A number with its extension, neither of them digits of an email. */
-const phone = (number: string): RegExp => new RegExp(String.raw`(?<![\w/@])${number}(?:${PHONE_EXTENSION})?(?!\w|[^\s,;<>]*@)`, 'i');
-const PHONE = phone(String.raw`(?:\+?1[\s.-]?)?(?:\(\d{3}\)\s?|\d{3}[\s.-]?)?\d{3}[\s.-]?\d{4}`);
-/** With a country code other than 1. */
-const INTERNATIONAL = phone(String.raw`\+(?!1)\d[\d\s().-]{6,18}\d`);
-/** A pattern of small letters that also finds capitals, for patterns that tell `The Pines` from `the way`. */
-const anyCase = (source: string): string => source.replace(/[a-z]/g, (letter) => `[${letter}${letter.toUpperCase()}]`);
-/** These words in small letters or all in capitals, not capitalized as in a name. */
-const plainWord = (words: string): string => `(?:${words}|${words.toUpperCase()})`;
-const STREET_KIND = String.raw`(?:${anyCase(
-  'street|st|road|rd|avenue|ave|lane|ln|drive|dr|court|ct|way|place|pl|boulevard|blvd|circle|cir|terrace|ter|trail|highway|hwy|route|wharf|row|alley|pike',
-)})\b`;
-const CAPITALIZED = '[A-Z][a-z]';
-const STREET_WORD = String.raw`[\w’'.-]+\s+`;
-/** What follows a number that is no house number: `14 by 16`, `2 low spots`, `1 high place`, `2 low one way`, `14 off the drive`. */
-const NO_STREET = [
-  String.raw`(?:${anyCase('x|by')})\s+\d`,
-  String.raw`(?:${anyCase('low|high')})\s+(?:${anyCase('spots?|areas?|places?|points|corners?')})\b`,
-  String.raw`${plainWord('low|high')}\s+(?!${STREET_KIND}|${STREET_WORD}(?!${anyCase('way')}\b)${STREET_KIND}|${CAPITALIZED})`,
-  String.raw`${plainWord('out|off|x|by')}\s+(?!${STREET_KIND})`,
-  String.raw`${plainWord('in|at|on|over|to|of|and')}\s`,
-].join('|');
-/** Words that no name of a street goes on with: `2 dips off the drive`, `8 all the way`. */
-const STREET_ENDS = [
-  String.raw`${plainWord('out|off|x|by|in|at|on|over|to|low|high')}\s`,
-  String.raw`${plainWord('and')}\s+(?:an?\s|${ROOM.source})`,
-  String.raw`${plainWord('of')}\s+(?!(?:the\s+)?${CAPITALIZED})`,
-  String.raw`${plainWord('the')}\s+(?!${CAPITALIZED})`,
-  String.raw`(?:${anyCase('the')})\s+${STREET_KIND}`,
-].join('|');
-/** The unit in a building: `#4`, `apt 2B`, `unit B`. `apt 2 bedrooms` and `unit in back` are none. */
-const UNIT = String.raw`(?:#|(?:${anyCase('apt|apartment|unit|suite|ste|lot')})\b\.?\s*#?)\s*(?:\d{1,5}-?[A-Za-z]?|[A-Za-z]-?\d{0,4})(?!\w|\s*(?:[x×]|by)\s*\d|\s+${anyCase(ROOM_WORD)}s\b)`;
-/** A house number, up to four words and a kind of street, with the unit. `3/8 out all the way` is none. */
-const STREET = new RegExp(
-  String.raw`(?<![\w/.-])(?:[Aa]t\s+)?(\d{1,6}[A-Za-z]?\s+(?:(?!${NO_STREET})${STREET_WORD}(?:(?!${STREET_ENDS})${STREET_WORD}){0,3})?${STREET_KIND}\.?(?:,?\s*${UNIT})?)`,
-);
-/** A city with its state and ZIP code, as a part of its own or after a number or the street. */
-const CITY =
-  /(?<=[,;\d]\s*|\s{2})(?:in\s+)?(?<city>[A-Z][A-Za-z.'’-]*(?: [A-Z][A-Za-z.'’-]*){0,2}),?\s+(?<region>[A-Z]{2})\s+(?<zip>\d{5}(?:-\d{4})?)(?![\w-])/;
 const YYYY = String.raw`(?:18|19|20)\d\d`;
 /**
  * A year with a word for the house, or as a part of its own. `2000 sq ft` and `gate code 1951` are none. The kind of house, `ranch`, stays
@@ -159,16 +99,6 @@ const CHAIN = new RegExp(String.raw`(?<![\w/])${LAYER}(?:\s+(?:over|on top of|on
 
 /** The size of the pieces before the words for a floor. After other words, `will be 24x48 porcelain`, it is as often the new floor. */
 const PIECE_SIZE = new RegExp(String.raw`^(?:with\s+)?(?:${SIZE.source})\s+`, 'i');
-
-function takePhone(line: Line, country: string): string {
-  const match = line.take(INTERNATIONAL) ?? line.take(PHONE);
-  if (match === null) return '';
-  const typed = match[0].trim();
-  // With a country code unknown to the library, the digits are kept as typed.
-  const number = parsePhoneNumberFromString(typed, country as CountryCode);
-  if (number?.isPossible() !== true) return typed;
-  return number.country === country || number.countryCallingCode === '1' ? number.formatNational() : number.formatInternational();
-}
 
 /** The materials that words such as `tile over slab` name, from the top down; null when one of them is not known. */
 export const readFloor = (text: string): LayerMaterial[] | null => readLayers(text)?.map((layer) => layer.material) ?? null;
@@ -221,8 +151,13 @@ type Named = {
 };
 
 /** Words before and after the word for a room that speak of one already named: `heat in the kitchen`, `kitchen floor is tile`. */
-const OF_NAMED = /\b(?:the|this|that|in|my|our|his|her|their)\s+$/i;
+const OF_NAMED = /\b(?:the|this|that|in|my|our)\s+(?:[a-z\d’'-]+\s+)?$/i;
 const NAMED_IS = /^\s+(?:floor|tile|slab|subfloor|is|has|was|needs|wants|gets|slopes|dips)\b/i;
+/** The word that tells a room from others of its name: `guest bath`, `2nd bedroom`, `his bedroom`. `in his bedroom` tells it from none. */
+const TOLD_BY = new RegExp(
+  String.raw`(?<![\w’'-])(?!(?:the|this|that|in|my|our|and|but|with|of|for|to|level|old|existing|whole|entire)\s|(?<=\b(?:in|of)\s)(?:his|her|their)\s)((?:[a-z]|\d(?:st|nd|rd|th)\b)[a-z’'-]*)\s+$`,
+  'i',
+);
 /** A size of its own in the same part, `the hall upstairs is 3x12`; in `the hall and 5x8 bath` it is of another room. */
 const OWN_SIZE = new RegExp(String.raw`^(?:(?!${ROOM.source})[^,;])*?${SIZE.source}(?!\s+${ROOM_WORD}\b)`, 'i');
 const BETWEEN_ROOM_AND_SIZE = /^:?\s*(?:(?:is|are)\s+)?(?:about\s+)?$/i;
@@ -231,9 +166,13 @@ const BETWEEN_ROOM_AND_SIZE = /^:?\s*(?:(?:is|are)\s+)?(?:about\s+)?$/i;
 function namedOnce(named: readonly Named[], line: string): Named[] {
   const isAgain = ({ from, to, least }: Named): boolean =>
     least === 1 && (OF_NAMED.test(line.slice(0, from)) || NAMED_IS.test(line.slice(to))) && !OWN_SIZE.test(line.slice(to));
-  return named.filter(
-    (one, n) => !isAgain(one) || !named.some((other, m) => other.name === one.name && (isAgain(other) ? m < n : m !== n)),
-  );
+  const toldBy = ({ from }: Named): string => TOLD_BY.exec(line.slice(0, from))?.[1]?.toLowerCase() ?? '';
+  return named.filter((one, n) => {
+    const word = toldBy(one);
+    // `bath` may speak again of a guest bath named before, but not of one named after it.
+    const isSame = (other: Named, m: number): boolean => other.name === one.name && (toldBy(other) === word || (word === '' && m < n));
+    return !isAgain(one) || !named.some((other, m) => isSame(other, m) && (isAgain(other) ? m < n : m !== n));
+  });
 }
 
 /** Rooms with the sizes beside them; a size alone is also a room. */
@@ -357,11 +296,7 @@ function takeGap(line: Line, context: LineContext): { gapM: number | null; kept:
 export function readLeadLine(text: string, context: LineContext): LeadRead {
   // One space before a fraction: wider ones are between parts that were read.
   const line = new Line(plainFractions(text).replace(/\s+(?=\d+\/\d)/g, ' '));
-  // Before the address: `303 555 0199 88 Elm St, #4` has both, and each number is of one.
-  const phone = takePhone(line, context.country);
-  const email = line.take(EMAIL)?.[0] ?? '';
-  const address = (line.take(STREET)?.[1] ?? '').trim().replace(/\s+/g, ' ');
-  const { city = '', region = '', zip = '' } = line.take(CITY)?.groups ?? {};
+  const { phone, email, address, city, region, zip } = takeReach(line, context.country);
   const reached = line.left;
   const rooms = takeRooms(line, context);
   const { gapM: roughGapM, kept } = takeGap(line, context);

@@ -1,0 +1,66 @@
+/** Reads how to reach the customer in a line about a call: phone, email and address. */
+import { parsePhoneNumberFromString, type CountryCode } from 'libphonenumber-js/min';
+import { PHONE_EXTENSION } from '../measure/phone-email.ts';
+import type { Line } from './line-parts.ts';
+import { ROOM, ROOM_WORD } from './trade-words.ts';
+
+const EMAIL = /[^\s,;<>]+@[^\s,;<>]+\.[a-z]{2,}/i;
+/** A number with its extension, neither of them digits of an email. */
+const phone = (number: string): RegExp => new RegExp(String.raw`(?<![\w/@])${number}(?:${PHONE_EXTENSION})?(?!\w|[^\s,;<>]*@)`, 'i');
+const PHONE = phone(String.raw`(?:\+?1[\s.-]?)?(?:\(\d{3}\)\s?|\d{3}[\s.-]?)?\d{3}[\s.-]?\d{4}`);
+/** With a country code other than 1. */
+const INTERNATIONAL = phone(String.raw`\+(?!1)\d[\d\s().-]{6,18}\d`);
+/** A pattern of small letters that also finds capitals, for patterns that tell `The Pines` from `the way`. */
+const anyCase = (source: string): string => source.replace(/[a-z]/g, (letter) => `[${letter}${letter.toUpperCase()}]`);
+/** These words in small letters or all in capitals, not capitalized as in a name. */
+const plainWord = (words: string): string => `(?:${words}|${words.toUpperCase()})`;
+const STREET_KIND = String.raw`(?:${anyCase(
+  'street|st|road|rd|avenue|ave|lane|ln|drive|dr|court|ct|way|place|pl|boulevard|blvd|circle|cir|terrace|ter|trail|highway|hwy|route|wharf|row|alley|pike',
+)})\b`;
+const CAPITALIZED = '[A-Z][a-z]';
+const STREET_WORD = String.raw`[\w’'.-]+\s+`;
+/** What follows a number that is no house number: `14 by 16`, `2 low spots`, `1 high place`, `2 low one way`, `14 off the drive`. */
+const NO_STREET = [
+  String.raw`(?:${anyCase('x|by')})\s+\d`,
+  String.raw`(?:${anyCase('low|high')})\s+(?:${anyCase('spots?|areas?|places?|points|corners?')})\b`,
+  String.raw`${plainWord('low|high')}\s+(?!${STREET_KIND}|${STREET_WORD}(?!${anyCase('way')}\b)${STREET_KIND}|${CAPITALIZED})`,
+  String.raw`${plainWord('out|off|x|by')}\s+(?!${STREET_KIND})`,
+  String.raw`${plainWord('in|at|on|over|to|of|and')}\s`,
+].join('|');
+/** Words that no name of a street goes on with: `2 dips off the drive`, `8 all the way`. */
+const STREET_ENDS = [
+  String.raw`${plainWord('out|off|x|by|in|at|on|over|to|low|high')}\s`,
+  String.raw`${plainWord('and')}\s+(?:an?\s|${ROOM.source})`,
+  String.raw`${plainWord('of')}\s+(?!(?:the\s+)?${CAPITALIZED})`,
+  String.raw`${plainWord('the')}\s+(?!${CAPITALIZED})`,
+  String.raw`(?:${anyCase('the')})\s+${STREET_KIND}`,
+].join('|');
+/** The unit in a building: `#4`, `apt 2B`, `unit B`. `apt 2 bedrooms` and `unit in back` are none. */
+const UNIT = String.raw`(?:#|(?:${anyCase('apt|apartment|unit|suite|ste|lot')})\b\.?\s*#?)\s*(?:\d{1,5}-?[A-Za-z]?|[A-Za-z]-?\d{0,4})(?!\w|\s*(?:[x×]|by)\s*\d|\s+${anyCase(ROOM_WORD)}s\b)`;
+/** A house number, up to four words and a kind of street, with the unit. `3/8 out all the way` is none. */
+const STREET = new RegExp(
+  String.raw`(?<![\w/.-])(?:[Aa]t\s+)?(\d{1,6}[A-Za-z]?\s+(?:(?!${NO_STREET})${STREET_WORD}(?:(?!${STREET_ENDS})${STREET_WORD}){0,3})?${STREET_KIND}\.?(?:,?\s*${UNIT})?)`,
+);
+/** A city with its state and ZIP code, as a part of its own or after a number or the street. */
+const CITY =
+  /(?<=[,;\d]\s*|\s{2})(?:in\s+)?(?<city>[A-Z][A-Za-z.'’-]*(?: [A-Z][A-Za-z.'’-]*){0,2}),?\s+(?<region>[A-Z]{2})\s+(?<zip>\d{5}(?:-\d{4})?)(?![\w-])/;
+
+function takePhone(line: Line, country: string): string {
+  const match = line.take(INTERNATIONAL) ?? line.take(PHONE);
+  if (match === null) return '';
+  const typed = match[0].trim();
+  // With a country code unknown to the library, the digits are kept as typed.
+  const number = parsePhoneNumberFromString(typed, country as CountryCode);
+  if (number?.isPossible() !== true) return typed;
+  return number.country === country || number.countryCallingCode === '1' ? number.formatNational() : number.formatInternational();
+}
+
+/** How to reach the customer, with `address` the street as typed. What is read is blanked out in the line; each is empty while unknown. */
+export function takeReach(line: Line, country: string) {
+  // Before the address: `303 555 0199 88 Elm St, #4` has both, and each number is of one.
+  const phone = takePhone(line, country);
+  const email = line.take(EMAIL)?.[0] ?? '';
+  const address = (line.take(STREET)?.[1] ?? '').trim().replace(/\s+/g, ' ');
+  const { city = '', region = '', zip = '' } = line.take(CITY)?.groups ?? {};
+  return { phone, email, address, city, region, zip };
+}
