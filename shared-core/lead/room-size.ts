@@ -54,9 +54,10 @@ const beside = (word: string) => ({
   before: new RegExp(String.raw`\b${word}\s*(?:(?:is|are)\s+|:\s*)?$`, 'i'),
 });
 const LARGE = beside(String.raw`large[\s-]format(?:\s+[a-z]+)?`);
-const PIECE = beside(
-  String.raw`(?:tiles?|porcelain|ceramic|vinyl|vct|lv[pt]|planks?|parquet|stone|marble|slate|travertine|granite|t\s?(?:&|and)\s?g|tongue|boards?|joists?|studs?|sleepers?|subfloor|plywood|ply|osb|sheets?)`,
-);
+const PIECE_WORD = String.raw`(?:tiles?|porcelain|ceramic|vinyl|vct|lv[pt]|planks?|parquet|stone|marble|slate|travertine|granite|t\s?(?:&|and)\s?g|tongue|boards?|joists?|studs?|sleepers?|subfloor|plywood|ply|osb|sheets?)`;
+const PIECE = beside(PIECE_WORD);
+/** The floor with a number after it, `tile 3/8 low`. After `kitchen 12x12` it parts the floor from the size. */
+const NUMBERED = new RegExp(String.raw`^\s*${KIND}${PIECE_WORD}\s*\d`, 'i');
 const FIXTURE = beside(
   String.raw`(?:(?:kitchen\s+)?islands?|peninsula|showers?|(?:bath)?tubs?|vanity|doors?|doorway|windows?|slider|hearth|rugs?|cabinets?|counters?)`,
 );
@@ -68,16 +69,18 @@ const LEAST_ROOM_M2 = 3.71;
 /** The words before and after a size. */
 type Around = { readonly before: string; readonly after: string };
 
-/** Whether a size is that of a tile, a board or a fixture: `12x24 tile`, `2x6 T&G`, `3x5 island`. In `12x14 tile` it is the room’s. */
-function isOfPart(isPiece: boolean, areaM2: number, { before, after }: Around): boolean {
-  const isOf = (word: ReturnType<typeof beside>): boolean =>
-    word.after.test(after) || (word.before.test(before) && !BEFORE_ROOM.test(after));
-  if (isOf(LARGE) || (isPiece && isOf(PIECE))) return true;
-  return isOf(FIXTURE) && !(AFTER_ROOM.test(before) && areaM2 > LEAST_ROOM_M2);
-}
-
 /** Tile and plank are sold by inches up to 24 wide: what is no wider is not a room. Common practice, no source. */
 const TILE_MOST_M = 0.61;
+
+/** Whether a size is that of a tile, a board or a fixture: `12x24 tile`, `2x6 T&G`, `3x5 island`. In `12x14 tile` it is the room’s. */
+function isOfPart(isPiece: boolean, [widthM, lengthM]: readonly [number, number], { before, after }: Around): boolean {
+  const isOf = (word: ReturnType<typeof beside>): boolean =>
+    word.after.test(after) || (word.before.test(before) && !BEFORE_ROOM.test(after));
+  const isNamed = AFTER_ROOM.test(before);
+  if (isOf(LARGE)) return true;
+  if (isPiece && isOf(PIECE)) return !(isNamed && NUMBERED.test(after) && Math.min(widthM, lengthM) > TILE_MOST_M);
+  return isOf(FIXTURE) && !(isNamed && widthM * lengthM > LEAST_ROOM_M2);
+}
 
 const ONE_UNIT = new RegExp(String.raw`^[\d.,\s/-]+(${FOOT_SIGN}|${INCH_SIGN}|${METRIC})$`, 'i');
 const NO_UNIT = new RegExp(String.raw`^(?:${MIXED}|${WHOLE})$`);
@@ -102,7 +105,7 @@ export function readSize(
   };
   const [widthM, lengthM] = [meters(first, second), meters(second, first)];
   const isPiece = units === 'us' && [`${first}x${second}`, `${second}x${first}`].some((size) => PIECES.has(size));
-  if (isOfPart(isPiece, (widthM ?? 0) * (lengthM ?? 0), around)) return null;
+  if (isOfPart(isPiece, [widthM ?? 0, lengthM ?? 0], around)) return null;
   const isInches = [first, second].some((side) => /^(?:["”″]|in)/i.test(unitOf(side)));
   return isInches && Math.min(widthM ?? 0, lengthM ?? 0) < TILE_MOST_M ? null : { widthM, lengthM };
 }

@@ -107,6 +107,25 @@ describe('the size of a room in a line about a call', () => {
     }),
   );
 
+  // How a room, its floor and what is wrong are called out without commas: common practice, no source.
+  it.each([
+    ['kitchen 12x12 tile 3/8 low', 12, 12, 'tile', 3 / 8],
+    ['bath 8x8 tile 3/8 out', 8, 8, 'tile', 3 / 8],
+    ['bath 4x8 tile 1/2 out visit fri', 4, 8, 'tile', 1 / 2],
+    ['bedroom 12x12 plywood 3/4 dip', 12, 12, 'plywood', 3 / 4],
+    ['entry 6x6 tile 1/4 low', 6, 6, 'tile', 1 / 4],
+    ['kitchen 12x12 tile 303-555-0142', 12, 12, 'tile', null],
+    ['bath 6x6 tile 88 Elm St', 6, 6, 'tile', null],
+  ])('is the room’s before the floor and a number in %s', (talk, widthFt, lengthFt, floor, gapIn) =>
+    expect(read(`Dana Wicklow, ${talk}`)).toMatchObject({
+      rooms: [{ widthM: expect.closeTo(widthFt * FT, 9), lengthM: expect.closeTo(lengthFt * FT, 9) }],
+      ...{ floor, roughGapM: gapIn === null ? null : expect.closeTo(gapIn * IN, 9) },
+    }),
+  );
+
+  it('is not that of the joists, with the room before and a number after', () =>
+    expect(read('Dana Wicklow, bath 2x10 joists 16 oc').rooms).toMatchObject([{ name: 'Bath', widthM: null }]));
+
   it('is in meters with metric units, where no tile is 4 by 4', () => {
     const metric = { ...US, units: 'metric', locale: 'en-GB', country: 'GB' } as const;
     expect(readLeadLine('Dana Wicklow, kitchen 4x4 tile over slab', metric).rooms).toEqual([{ name: 'Kitchen', widthM: 4, lengthM: 4 }]);
