@@ -1,7 +1,7 @@
 /** Reads the sizes of rooms in a line about a call: `12x14`, `12'6" by 14'`, `12 6 1/2 x 14-3`, `150 x 168 inches`. */
 import { parseLength } from '../measure/length.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
-import { FOOT_SIGN, INCH_SIGN, OF_DEPTH, ROOM_WORD } from './trade-words.ts';
+import { FOOT_SIGN, INCH_SIGN, ROOM_WORD } from './trade-words.ts';
 
 const WHOLE = String.raw`\d+(?:[.,]\d+)?`;
 const MIXED = String.raw`\d+(?:\s*-\s*|\s+)\d+/\d+`;
@@ -12,8 +12,11 @@ const TIMES = String.raw`\s*(?:x|×|by)\s*`;
 const END = String.raw`(?=\s*(?:[,;.]|$|\s{2}))`;
 /** Inches after the second side. In `12x14 in the back` there are none. */
 const INCHES = String.raw`(?:["”″]|inch(?:es)?\b|in\.|in\b(?!\s+[a-z]))`;
-/** After feet `in` is inches, as in `13 ft 6 in vinyl`, but not in `13 ft 6 in the back` or `13 ft 6 in low`. */
-const FURTHER_INCHES = String.raw`(?:${INCHES}|in\b(?!\s+(?:(?:an?|the|this|that|my|our|his|her|their|its|each|one|two|both|all|some|front|back|${ROOM_WORD})\b|${OF_DEPTH})))`;
+const KIND = String.raw`(?:(?:an?|the|old|new|existing|worn|cracked|loose|asbestos|asphalt|quarry|carpet|composition|cement|walk-in|big|small|sliding|patio|front|back)\s+)*`;
+const PIECE_WORD = String.raw`(?:tiles?|porcelain|ceramic|vinyl|vct|lv[pt]|planks?|parquet|stone|marble|slate|travertine|granite|t\s?(?:&|and)\s?g|tongue|boards?|joists?|studs?|sleepers?|subfloor|plywood|ply|osb|sheets?)`;
+const FLOOR_WORD = String.raw`(?:${PIECE_WORD}|carpet(?:ing)?|pad|laminate|linoleum|lino|hardwood|wood|oak|maple|strip|floating|resilient|terrazzo|slab|concrete|screed|gypsum|mud|particle\s?board|thinset|painted)`;
+/** After feet `in` is inches before a floor or the next room, as in `13 ft 6 in vinyl`, but not in `13 ft 6 in the back` or `13 ft 2 in max`. */
+const FURTHER_INCHES = String.raw`(?:${INCHES}|in\b(?=\s+(?:(?:bare\s+)?${KIND}${FLOOR_WORD}\b|and(?:\s+${ROOM_WORD}\b|\s{2}))))`;
 const METRIC = String.raw`(?:m|cm)\b`;
 /**
  * Feet and inches as called out, `12 6 1/2`. Without a fraction the first number may count or name the room, `bedroom 2 10x12`, and so may one
@@ -47,14 +50,12 @@ const PIECES: ReadonlySet<string> = new Set([
   ...'3x6 4x8 4x12 6x12 6x24 6x36 6x48 8x36 8x48 9x36 9x48 12x24 12x48 18x36 24x48'.split(' '),
   ...'1x3 1x4 1x6 2x4 2x6 2x8 2x10 2x12'.split(' '),
 ]);
-const KIND = String.raw`(?:(?:an?|the|old|new|existing|worn|cracked|loose|asbestos|asphalt|quarry|carpet|composition|cement|walk-in|big|small|sliding|patio|front|back)\s+)*`;
 /** Finds a word right after or right before a size. In `4x20 door 6x7` and `no tub 12x14 kitchen` the word is not of the first size. */
 const beside = (word: string) => ({
   after: new RegExp(String.raw`^\s*${KIND}${word}(?!\w|\s+${SIZE.source})`, 'i'),
   before: new RegExp(String.raw`\b${word}\s*(?:(?:is|are)\s+|:\s*)?$`, 'i'),
 });
 const LARGE = beside(String.raw`large[\s-]format(?:\s+[a-z]+)?`);
-const PIECE_WORD = String.raw`(?:tiles?|porcelain|ceramic|vinyl|vct|lv[pt]|planks?|parquet|stone|marble|slate|travertine|granite|t\s?(?:&|and)\s?g|tongue|boards?|joists?|studs?|sleepers?|subfloor|plywood|ply|osb|sheets?)`;
 const PIECE = beside(PIECE_WORD);
 /** The floor with a number after it, `tile 3/8 low`. After `kitchen 12x12` it parts the floor from the size. */
 const NUMBERED = new RegExp(String.raw`^\s*${KIND}${PIECE_WORD}\s*\d`, 'i');

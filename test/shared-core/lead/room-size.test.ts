@@ -31,6 +31,10 @@ describe('the size of a room in a line about a call', () => {
     }),
   );
 
+  it.each(['old vinyl over ply', 'and hall 4x20'])('reads the inches before %s', (after) =>
+    expect(read(`Dana Wicklow, kitchen 12' x 14' 6 in ${after}`).rooms[0]).toMatchObject({ lengthM: expect.closeTo(14.5 * FT, 9) }),
+  );
+
   it.each([
     ['kitchen 12x14 1/2 out', 12, 14, 1 / 2],
     ['kitchen 12x14 1/2" low', 12, 14, 1 / 2],
@@ -42,6 +46,14 @@ describe('the size of a room in a line about a call', () => {
     ['kitchen 12 ft x 14 ft 6 in the back', 12, 14, null],
     ['kitchen 12 x 14 ft 2 in off', 12, 14, 2],
     ["kitchen 12' x 14' 1 in hump", 12, 14, 1],
+    ['kitchen 12 ft x 14 ft 1 in over 10 ft', 12, 14, 1],
+    ["kitchen 12' x 14' 1 in uneven", 12, 14, null],
+    ["kitchen 12' x 14' 1 in fall to the door", 12, 14, null],
+    ["kitchen 12' x 14' 1 1/2 in belly", 12, 14, null],
+    ["kitchen 12' x 14' 2 in max", 12, 14, null],
+    ["kitchen 12' x 14' 2 in bad shape", 12, 14, null],
+    ["kitchen 12' x 14' 3 in july", 12, 14, null],
+    ["kitchen 12' x 14' 2 in center of room", 12, 14, null],
     ['bedroom 2 10x12', 10, 12, null],
     ['kitchen 12x14 over 2x10 joists', 12, 14, null],
     ['kitchen 12x14, 3/4 plywood', 12, 14, null],
