@@ -65,8 +65,14 @@ const YEAR = new RegExp(
   ].join('|'),
   'i',
 );
-/** A room by any other word, `x-ray room`, after the two words of the name. `the room` and `one big room` name none. */
-const OTHER_ROOM = String.raw`(?<=[,;.]\s*|\s{2}|\S\s+\S+\s+)(?<![\w’'-])(?!(?:an?|the|this|that|each|every|one|two|another|other|whole|entire|same|next|of|in|per|more|no|any|my|our|his|her|their|and|with|is|for|by|big|large|small|little|single|empty|square)\b)[a-z][a-z’'-]*\s+room\b`;
+/** A room by what it is for or where it is, `x-ray room`, after the two words of the name. `visit friday room` and `one big room` name none. */
+const OTHER_ROOM = String.raw`(?<=[,;.]\s*|\s{2}|\S\s+\S+\s+)(?<![\w’'-])(?:${[
+  'exam|examination|x-?ray|treatment|therapy|operating|operatory|procedure|sterilization|sterile|waiting|reception|lab|patient|recovery|hospital',
+  'break|staff|conference|meeting|board|training|server|computer|copy|mail|print|file|supply|equipment|mechanical|electrical|boiler|furnace',
+  'storage|tool|trash|locker|changing|dressing|fitting|show|stock|sales|tasting|party|banquet|event|class|craft|art|sewing|hobby|music|media|tv',
+  'game|pool|bonus|exercise|workout|weight|yoga|prayer|chapel|nursery|toy|guest|spare|master|kids|tack|florida|four-season|three-season',
+  String.raw`breakfast|front|(?<!\b(?:call(?:ing)?|phone)\s+(?:\w+\s+)?)back|rear|side|upper|lower|upstairs|downstairs|middle|corner|main`,
+].join('|')})\s+room\b`;
 const SIZED_ROOM = new RegExp(String.raw`(?<=\S\s+)(?:${ROOM.source}|${OTHER_ROOM})(?=:?\s+${SIZE.source})`, 'gi');
 /** Several rooms of a kind: `2 offices`, or `halls` before a size. */
 const ROOMS = new RegExp(

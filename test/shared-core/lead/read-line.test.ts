@@ -166,6 +166,22 @@ describe('a line about a call', () => {
     expect(told.sort()).toEqual(rooms.split(', ').sort());
   });
 
+  // What is said before a size without commas: common practice, no source.
+  it.each([
+    ...['referred', 'needs', 'has', 'wants', 'plus', 'also', 'then', 'level', 'from', 'vinyl over ply', 'slab'],
+    ...['visit friday', 'call tomorrow', 'call monday morning', 'call him back'],
+  ])('reads no kind of room in %s room 12x14', (talk) =>
+    expect(read(`Joe Pratt 303-555-0142 ${talk} room 12x14`).rooms).toMatchObject([{ name: 'Room', widthM: expect.closeTo(12 * FT, 9) }]),
+  );
+
+  it.each(['call tomorrow', 'visit wednesday'])('reads the day of %s before a room', (talk) =>
+    expect(read(`Joe Pratt 303-555-0142 ${talk} room 12x14 tile`)).toMatchObject({ day: '2026-05-13', floor: 'tile' }),
+  );
+
+  it.each(['Break', 'Waiting', 'Treatment', 'Storage', 'Guest', 'Back', 'Conference', 'Server', 'Locker'])('reads a %s room', (kind) =>
+    expect(read(`Joe Pratt 303-555-0142 ${kind.toLowerCase()} room 12x14`).rooms).toMatchObject([{ name: `${kind} room` }]),
+  );
+
   it('reads no room in the two words of a name', () =>
     expect(read('dana wicklow room 12x14')).toMatchObject({ name: 'dana wicklow room', rooms: [{ name: 'Room' }] }));
 
