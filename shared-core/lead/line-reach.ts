@@ -35,8 +35,12 @@ const STREET_ENDS = [
   String.raw`${plainWord('the')}\s+(?!${CAPITALIZED})`,
   String.raw`(?:${anyCase('the')})\s+${STREET_KIND}`,
 ].join('|');
+/** The number or letter of a unit. A word such as `I` or `a` is one only before a comma, a number or a room. */
+const UNIT_NUMBER = String.raw`(?:\d{1,5}-?[A-Za-z]?|[A-Za-z]-?\d{1,4}|[A-HJ-Z]|[a-zI](?=\s*(?:[,;.]|$)|\s{2}|\s+(?:\d|${anyCase(ROOM_WORD)}\b)))`;
+/** What follows a number that is no unit: `12x14`, `2 bedrooms`, `850 sq ft`, `2 bed`. */
+const NO_UNIT = String.raw`\s*(?:[x×]|by)\s*\d|\s+${anyCase(ROOM_WORD)}s\b|\s*['’′"”″]|\s*(?:${anyCase('sq|square|feet|foot|acre|bed')}|(?:${anyCase('sf|ft|br|bd')})\b)`;
 /** The unit in a building: `#4`, `apt 2B`, `unit B`. `apt 2 bedrooms` and `unit in back` are none. */
-const UNIT = String.raw`(?:#|(?:${anyCase('apt|apartment|unit|suite|ste|lot')})\b\.?\s*#?)\s*(?:\d{1,5}-?[A-Za-z]?|[A-Za-z]-?\d{0,4})(?!\w|\s*(?:[x×]|by)\s*\d|\s+${anyCase(ROOM_WORD)}s\b)`;
+const UNIT = String.raw`(?:#|(?:${anyCase('apt|apartment|unit|suite|ste|lot')})\b\.?\s*#?)\s*${UNIT_NUMBER}(?!\w|${NO_UNIT})`;
 /** A house number, up to four words and a kind of street, with the unit. `3/8 out all the way` is none. */
 const STREET = new RegExp(
   String.raw`(?<![\w/.-])(?:[Aa]t\s+)?(\d{1,6}[A-Za-z]?\s+(?:(?!${NO_STREET})${STREET_WORD}(?:(?!${STREET_ENDS})${STREET_WORD}){0,3})?${STREET_KIND}\.?(?:,?\s*${UNIT})?)`,

@@ -34,6 +34,9 @@ describe('how to reach the customer', () => {
     ['303-555-0199 88 Elm St Apt. 2B', '(303) 555-0199', '88 Elm St Apt. 2B'],
     ['303-555-0199 pat@example.com, 88 Elm St # 12,', '(303) 555-0199', '88 Elm St # 12'],
     ['303-555-0199 88 Elm St, unit B,', '(303) 555-0199', '88 Elm St, unit B'],
+    ['303-555-0199 88 Elm St, unit b', '(303) 555-0199', '88 Elm St, unit b'],
+    ['303-555-0199 88 Elm St unit a,', '(303) 555-0199', '88 Elm St unit a'],
+    ['303-555-0199 88 Elm St, unit A', '(303) 555-0199', '88 Elm St, unit A'],
     ['303 555 0199 88 Elm St,', '(303) 555-0199', '88 Elm St'],
     ['(303) 555 0199 88 Elm St', '(303) 555-0199', '88 Elm St'],
     ['+1 303 555 0199 88 Elm St', '(303) 555-0199', '88 Elm St'],
@@ -54,6 +57,12 @@ describe('how to reach the customer', () => {
     ['88 Elm St, unit in back', '88 Elm St'],
     ['88 Elm St, unit 12x14', '88 Elm St'],
     ['88 Elm St, lot of dips', '88 Elm St'],
+    ['88 Elm St, apt 850 sq ft, carpet over slab', '88 Elm St'],
+    ['88 Elm St, suite 1400 sf vct over slab', '88 Elm St'],
+    ['88 Elm St, lot 40 ft wide', '88 Elm St'],
+    ['88 Elm St, apt 2 bed 1 bath', '88 Elm St'],
+    ['88 Elm St, unit a mess', '88 Elm St'],
+    ['88 Elm St, unit I own', '88 Elm St'],
   ])('reads no unit in %s', (line, address) => expect(read(`Pat Nguyen, ${line}`)).toMatchObject({ address, phone: '' }));
 
   it('reads no phone in an email or a ZIP code', () => {
