@@ -5,11 +5,6 @@ import type { Line } from './line-parts.ts';
 import { ROOM, ROOM_WORD } from './trade-words.ts';
 
 const EMAIL = /[^\s,;<>]+@[^\s,;<>]+\.[a-z]{2,}/i;
-/** A number with its extension, neither of them digits of an email. */
-const phone = (number: string): RegExp => new RegExp(String.raw`(?<![\w/@])${number}(?:${PHONE_EXTENSION})?(?!\w|[^\s,;<>]*@)`, 'i');
-const PHONE = phone(String.raw`(?:\+?1[\s.-]?)?(?:\(\d{3}\)\s?|\d{3}[\s.-]?)?\d{3}[\s.-]?\d{4}`);
-/** With a country code other than 1. */
-const INTERNATIONAL = phone(String.raw`\+(?!1)\d[\d\s().-]{6,18}\d`);
 /** A pattern of small letters that also finds capitals, for patterns that tell `The Pines` from `the way`. */
 const anyCase = (source: string): string => source.replace(/[a-z]/g, (letter) => `[${letter}${letter.toUpperCase()}]`);
 /** These words in small letters or all in capitals, not capitalized as in a name. */
@@ -21,6 +16,8 @@ const CAPITALIZED = '[A-Z][a-z]';
 const STREET_WORD = String.raw`[\w’'.-]+\s+`;
 /** What follows a number that is no house number: `14 by 16`, `2 low spots`, `1 high place`, `2 low one way`, `14 off the drive`. */
 const NO_STREET = [
+  // The number before it is a unit's: `200 1420 Larkspur Ln`. A road may be named by a lower one.
+  String.raw`\d{3,}\s`,
   String.raw`(?:${anyCase('x|by')})\s+\d`,
   String.raw`(?:${anyCase('low|high')})\s+(?:${anyCase('spots?|areas?|places?|points|corners?')})\b`,
   String.raw`${plainWord('low|high')}\s+(?!${STREET_KIND}|${STREET_WORD}(?!${anyCase('way')}\b)${STREET_KIND}|${CAPITALIZED})`,
@@ -35,6 +32,22 @@ const STREET_ENDS = [
   String.raw`${plainWord('the')}\s+(?!${CAPITALIZED})`,
   String.raw`(?:${anyCase('the')})\s+${STREET_KIND}`,
 ].join('|');
+/** What follows a house number, `Main St` or `Old Mill Lane`. A room in its place, `kitchen by the drive`, is none. */
+const STREET_NAME = String.raw`\s+(?!${ROOM.source}|${NO_STREET})[a-z][\w’'.-]*\s+(?:(?!${STREET_ENDS})[a-z][\w’'.-]*\s+){0,3}?${STREET_KIND}`;
+/** A number with its extension, neither of them digits of an email, and the extension not a house number. */
+const phone = (number: string): RegExp =>
+  new RegExp(String.raw`(?<![\w/@])${number}(?:${PHONE_EXTENSION}(?!\d|${STREET_NAME}))?(?!\w|[^\s,;<>]*@)`, 'i');
+/** With a country code. */
+const INTERNATIONAL = phone(String.raw`\+(?:1(?:[\s().-]*\d){10}|(?!1)\d[\d\s().-]{6,18}\d)`);
+/**
+ * Without a country code, or with one that is typed without care, in the order to look for them. `210 1234` alone may be a unit and a
+ * house number, so it comes last and is none before the name of a street.
+ */
+const phones = (prefix: string): readonly RegExp[] => [
+  phone(String.raw`(?:${prefix}[\s.-]?)?(?:(?:\(\d{3}\)[\s.-]*|\d{3}[\s.-]?)\d{3}[\s.-]?\d{4}|\d{3}[.-]?\d{4})`),
+  phone(String.raw`(?:${prefix}[\s.-]?)?\d{3}\s(?!\d{4}${STREET_NAME})\d{4}`),
+];
+const [AMERICAN, OTHER] = [phones(String.raw`\+?1`), phones(String.raw`\+?\d{1,3}`)];
 /** The number or letter of a unit. A word such as `I` or `a` is one only before a comma, a number or a room. */
 const UNIT_NUMBER = String.raw`(?:\d{1,5}-?[A-Za-z]?|[A-Za-z]-?\d{1,4}|[A-HJ-Z]|[a-zI](?=\s*(?:[,;.]|$)|\s{2}|\s+(?:\d|${anyCase(ROOM_WORD)}\b)))`;
 /** What follows a number that is no unit: `12x14`, `2 bedrooms`, `850 sq ft`, `2 bed`. */
@@ -50,7 +63,8 @@ const CITY =
   /(?<=[,;\d]\s*|\s{2})(?:in\s+)?(?<city>[A-Z][A-Za-z.'’-]*(?: [A-Z][A-Za-z.'’-]*){0,2}),?\s+(?<region>[A-Z]{2})\s+(?<zip>\d{5}(?:-\d{4})?)(?![\w-])/;
 
 function takePhone(line: Line, country: string): string {
-  const match = line.take(INTERNATIONAL) ?? line.take(PHONE);
+  const patterns = [INTERNATIONAL, ...(country === 'US' || country === 'CA' ? AMERICAN : OTHER)];
+  const match = patterns.reduce<RegExpExecArray | null>((found, pattern) => found ?? line.take(pattern), null);
   if (match === null) return '';
   const typed = match[0].trim();
   // With a country code unknown to the library, the digits are kept as typed.

@@ -1,6 +1,7 @@
 /** How a customer is reached in a line about a call: phone, email and address, of which each keeps its own numbers. */
 import { describe, expect, it } from 'vitest';
-import { FT, read } from './a-call.ts';
+import { readLeadLine } from '../../../shared-core/lead/read-line.ts';
+import { FT, read, US } from './a-call.ts';
 
 describe('how to reach the customer', () => {
   // ITU-T E.123 and the numbering plans that libphonenumber-js carries: 212 is New York, 20 is London.
@@ -64,6 +65,32 @@ describe('how to reach the customer', () => {
     ['88 Elm St, unit a mess', '88 Elm St'],
     ['88 Elm St, unit I own', '88 Elm St'],
   ])('reads no unit in %s', (line, address) => expect(read(`Pat Nguyen, ${line}`)).toMatchObject({ address, phone: '' }));
+
+  // A house number before the name of the street: USPS Publication 28, section 23, from memory. The order of the parts is common practice, no source.
+  it.each([
+    ['Joe Pratt apt 210 1234 Main St 303-555-0142', '(303) 555-0142', '1234 Main St'],
+    ['Joe Pratt suite 200 1420 Larkspur Ln', '', '1420 Larkspur Ln'],
+    ['Joe Pratt, 1200 12 Mile Road', '', '1200 12 Mile Road'],
+    ['Joe Pratt 303-555-0142, # 88 Elm St', '(303) 555-0142', '88 Elm St'],
+    ['Joe Pratt 555 0142 kitchen by the drive', '555 0142', ''],
+    ['Joe Pratt 555-0142, or 303-555-0143', '555-0142', ''],
+  ])('takes no unit for a phone and no house number for an extension in %s', (line, phone, address) =>
+    expect(read(line)).toMatchObject({ phone, address }),
+  );
+
+  it.each(['+1 (303)-555-0142', '+1 (303)  555-0142', '+1 303 555 01 42', '(303)-555-0142', '1 303 555 0142'])(
+    'reads all of the number %s',
+    (typed) => expect(read(`Sam Lee ${typed}`)).toMatchObject({ name: 'Sam Lee', phone: '(303) 555-0142' }),
+  );
+
+  // 0161 is Manchester, and 01 is Dublin: the numbering plans that libphonenumber-js carries.
+  it.each([
+    ['GB', '0161 496 0123', '01614960123'],
+    ['IE', '01 123 4567', '011234567'],
+  ])('keeps the area code of %s in %s', (country, typed, digits) => {
+    const { name, phone } = readLeadLine(`Sam Lee ${typed}`, { ...US, country });
+    expect([name, phone.replace(/\D/g, '')]).toEqual(['Sam Lee', digits]);
+  });
 
   it('reads no phone in an email or a ZIP code', () => {
     const line = 'Pat Nguyen pat.303-555-0199@example.com, 88 Elm St, 05401-1234';
