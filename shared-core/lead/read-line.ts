@@ -6,7 +6,7 @@ import { plainFractions } from '../measure/fraction.ts';
 import { parseLength } from '../measure/length.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
-import { isCarrying } from '../substrate/layer-words.ts';
+import { isCarrying, isOldFlooring } from '../substrate/layer-words.ts';
 import { Line, notesOf, partsOf, SENTENCE_END } from './line-parts.ts';
 import { takeReach } from './line-reach.ts';
 import { changedNext, readStep, type Span } from './read-step.ts';
@@ -104,7 +104,7 @@ const LAYER = String.raw`(?:${THICKNESS})?[a-z][a-z -]*?`;
 const CHAIN = new RegExp(String.raw`(?<![\w/])${LAYER}(?:\s+(?:over|on top of|on|and)\s+${LAYER})+(?=$|[,;.]|\s{2,})`, 'i');
 
 /** The size of the pieces before the words for a floor. After other words, `will be 24x48 porcelain`, it is as often the new floor. */
-const PIECE_SIZE = new RegExp(String.raw`^(?:with\s+)?(?:${SIZE.source})\s+`, 'i');
+const PIECE_SIZE = new RegExp(String.raw`^(?:(?:with|has|existing|old|currently|some|there is|floor is)\s+)?(?:${SIZE.source})\s+`, 'i');
 
 /** The materials that words such as `tile over slab` name, from the top down; null when one of them is not known. */
 export const readFloor = (text: string): LayerMaterial[] | null => readLayers(text)?.map((layer) => layer.material) ?? null;
@@ -116,6 +116,17 @@ const hasBase = (text: string): boolean => {
 };
 
 /**
+ * Whether a part of the line is a covering on the floor named after it: `carpet, tile over slab`. Nothing is laid on carpet, and a size alone
+ * before another covering, `24x48 tile, old oak over ply`, is as often that of the new floor. Common practice, no source.
+ */
+function isOnTop(words: string, isSized: boolean, floor: string): boolean {
+  const layers = readFloor(words) ?? [];
+  const [under = 'unknown'] = readFloor(floor) ?? [];
+  if (layers.length !== 1 || !layers.every(isOldFlooring)) return false;
+  return !isOldFlooring(under) || !(isSized || under === 'carpet' || under === 'foam-pad');
+}
+
+/**
  * The words for the floor: a whole part of the line, first one with what the floor lies on, or the end of a part, such as
  * `tile over slab`.
  */
@@ -124,13 +135,16 @@ function takeFloor(line: Line): string {
     .map(({ text, from }) => {
       // The size of a tile is not a floor and is left for the notes.
       const size = PIECE_SIZE.exec(text)?.[0].length ?? 0;
-      return { text: text.slice(size), from: from + size };
+      return { text: text.slice(size), from: from + size, to: from + text.length, isSized: size > 0 };
     })
     .filter((part) => readFloor(part.text) !== null);
   const whole = read.find(({ text }) => hasBase(text)) ?? read[0];
   if (whole !== undefined) {
-    line.blank(whole.from, whole.from + whole.text.length);
-    return whole.text;
+    const top = read.find(
+      ({ text, to, isSized }) => /^\s*,\s*$/.test(line.whole.slice(to, whole.from)) && isOnTop(text, isSized, whole.text),
+    );
+    for (const { from, to } of [top ?? whole, whole]) line.blank(from, to);
+    return top === undefined ? whole.text : `${top.text} over ${whole.text}`;
   }
   const chain = CHAIN.exec(line.left);
   if (chain === null) return '';

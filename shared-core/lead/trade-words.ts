@@ -71,12 +71,12 @@ export const ROOM = new RegExp(`\\b${ROOM_WORD}\\b`, 'i');
 const LAYERS: readonly (readonly [RegExp, LayerMaterial])[] = [
   [/^(?:vct|vinyl (?:composition )?tiles?|asphalt tiles?|resilient tiles?)$/, 'resilient-tile'],
   [/^(?:sheet (?:vinyl|goods|flooring)|vinyl|linoleum|lino)$/, 'sheet-flooring'],
-  [/^(?:lvp|lvt|vinyl planks?|floating (?:floor|planks?)|laminate|planks?)$/, 'floating-plank'],
+  [/^(?:lvp|lvt|floating floor|laminate|(?:(?:vinyl|lvp|lvt|laminate|floating|waterproof|click) )?planks?)$/, 'floating-plank'],
   [/^(?:carpet(?:ing)?)$/, 'carpet'],
   [/^(?:ceramic|ceramic tiles?|porcelain|porcelain tiles?|tiles?|quarry tiles?)$/, 'ceramic-tile'],
   [/^(?:stone|stone tiles?|marble|slate|travertine|granite)$/, 'stone-tile'],
   [/^terrazzo$/, 'terrazzo'],
-  [/^(?:hardwood|wood floor(?:ing)?|wood|oak|maple|parquet|strip oak)$/, 'wood-flooring'],
+  [/^(?:hardwood|wood floor(?:ing)?|wood|oak|maple|parquet|strip oak|engineered (?:wood|hardwood|oak|planks?))$/, 'wood-flooring'],
   [/^(?:cutback|black (?:adhesive|mastic|glue)|cutback adhesive)$/, 'adhesive-cutback'],
   [/^(?:glue|mastic|adhesive)$/, 'adhesive-unknown'],
   [/^(?:thinset|thin-set)$/, 'thinset'],
@@ -114,7 +114,7 @@ export function layerOf(phrase: string): LayerMaterial | null {
 }
 
 /** Planks of no kind named. Straight on joists they are the subfloor: a floating plank needs one below. Common practice, no source. */
-const PLANKS = /(?:^|\s)(?<!(?:vinyl|floating)\s)planks?(?:\s+floor(?:s|ing)?)?$/i;
+const PLANKS = /(?:^|\s)(?<!(?:vinyl|lvp|lvt|laminate|floating|waterproof|click|engineered)\s)planks?(?:\s+floor(?:s|ing)?)?$/i;
 
 const BETWEEN = /\s+(?:over|on top of|on|and)\s+/i;
 const THICK = new RegExp(`^(${DEPTH})\\s`, 'i');

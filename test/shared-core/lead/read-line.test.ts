@@ -197,6 +197,12 @@ describe('a line about a call', () => {
     ['floating plank over joists', ['floating-plank', 'joists']],
     ['old floating floor', ['floating-plank']],
     ['lvp over ply', ['floating-plank', 'plywood']],
+    ['laminate plank over joists', ['floating-plank', 'joists']],
+    ['lvp plank over joists', ['floating-plank', 'joists']],
+    ['lvt plank', ['floating-plank']],
+    ['waterproof plank over joists', ['floating-plank', 'joists']],
+    ['click plank over ply', ['floating-plank', 'plywood']],
+    ['engineered plank over joists', ['wood-flooring', 'joists']],
   ])('reads the planks of %s', (words, layers) => expect(readFloor(words)).toEqual(layers));
 
   it('numbers a further room by the first number that is free, and keeps the numbers given', () => {
@@ -301,11 +307,25 @@ describe('a line about a call', () => {
     ['2x10 joists, tile over ply', 'tile over ply'],
     ['tile, wants carpet and pad', 'tile'],
     ['tile, slab', 'tile'],
+    ['tile, carpet over slab', 'carpet over slab'],
   ])('reads the floor that is there in %s', (talk, floor) => {
     const lead = read(`Dana Wicklow, kitchen 12x14, ${talk}`);
     expect(lead).toMatchObject({ floor, rooms: [{ name: 'Kitchen' }] });
     expect([lead.notes, lead.floor].sort()).toEqual([floor, talk.replace(`, ${floor}`, '').replace(`${floor}, `, '')].sort());
   });
+
+  it.each([
+    ['carpet, tile over slab', 'carpet over tile over slab'],
+    ['tile, ply over joists', 'tile over ply over joists'],
+    ['oak, ply over joists', 'oak over ply over joists'],
+    ['has 12x12 tile, ply over joists', 'tile over ply over joists'],
+    ...['existing', 'old', 'has', 'floor is', 'currently'].map((word) => [`${word} 12x12 tile`, 'tile'] as const),
+  ])('reads the covering with what it is on in %s', (talk, floor) =>
+    expect(read(`Dana Wicklow, kitchen 12x14, ${talk}`)).toMatchObject({ floor, rooms: [{ name: 'Kitchen' }] }),
+  );
+
+  it('joins no floor of one room with that of another', () =>
+    expect(read('Dana Wicklow, kitchen carpet, hall tile over slab').floor).toBe('tile over slab'));
 
   it.each([
     'flooded yesterday',
