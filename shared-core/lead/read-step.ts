@@ -98,12 +98,13 @@ const weekdayOf = (word: string): number => ['su', 'mo', 'tu', 'we', 'th', 'fr',
 
 /**
  * `at 4` without am or pm is an hour of the working day: 1 to 6 are in the afternoon. Common practice, no source. The hour comes before
- * its day, which is the next with that hour.
+ * its day, which is the next with that hour. `friday morning at 6` says which.
  */
 const WORKING_HOUR: Refiner = {
-  refine: (_, results) => {
-    for (const { start } of results) {
+  refine: ({ text: line }, results) => {
+    for (const { start, index } of results) {
       const hour = start.get('hour') ?? 0;
+      if (/\bmorning,?\s*$/i.test(line.slice(0, index))) continue;
       if (start.isOnlyTime() && start.isCertain('hour') && !start.isCertain('meridiem') && hour >= 1 && hour <= 6)
         start.assign('hour', hour + 12);
     }

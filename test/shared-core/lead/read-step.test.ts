@@ -43,6 +43,11 @@ describe('the next step of a call', () => {
     ['call at 9', '2026-05-13', '09:00'],
     ['call at 10:30am', '2026-05-13', '10:30'],
     ['call tomorrow at 3', '2026-05-13', '15:00'],
+    ['call tomorrow morning at 6', '2026-05-13', '06:00'],
+    ['visit friday morning at 6:30', '2026-05-15', '06:30'],
+    ['visit friday morning at 9', '2026-05-15', '09:00'],
+    ['visit friday afternoon at 4', '2026-05-15', '16:00'],
+    ['visit friday at 6 in the morning', '2026-05-15', '06:00'],
     ['visit tuesday at 4', '2026-05-12', '16:00'],
     ['visit 5/12 at 4', '2026-05-12', '16:00'],
   ])('is today while the time is ahead, and else tomorrow, in %s', (talk, day, clock) =>
