@@ -67,7 +67,7 @@ const YEAR = new RegExp(
 );
 /** A room by what it is for or where it is, `x-ray room`, after the two words of the name. `visit friday room` and `one big room` name none. */
 const OTHER_ROOM = String.raw`(?<=[,;.]\s*|\s{2}|\S\s+\S+\s+)(?<![\w’'-])(?:${[
-  'exam|examination|x-?ray|treatment|therapy|operating|operatory|procedure|sterilization|sterile|waiting|reception|lab|patient|recovery|hospital',
+  'exam|examination|x-?ray|treatment|therapy|operating|procedure|sterilization|sterile|waiting|reception|lab|patient|recovery|hospital',
   'break|staff|conference|meeting|board|training|server|computer|copy|mail|print|file|supply|equipment|mechanical|electrical|boiler|furnace',
   'storage|tool|trash|locker|changing|dressing|fitting|show|stock|sales|tasting|party|banquet|event|class|craft|art|sewing|hobby|music|media|tv',
   'game|pool|bonus|exercise|workout|weight|yoga|prayer|chapel|nursery|toy|guest|spare|master|kids|tack|florida|four-season|three-season',

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
 import { leadRecords } from '../../../shared-core/lead/lead-records.ts';
-import { type LineContext, numberedRooms, readFloor, readLeadLine } from '../../../shared-core/lead/read-line.ts';
+import { type LineContext, readFloor, readLeadLine } from '../../../shared-core/lead/read-line.ts';
 import { FT, IN, OF, read, US } from './a-call.ts';
 
 const METRIC: LineContext = { ...US, units: 'metric', locale: 'en-GB', country: 'GB', zone: 'Europe/London' };
@@ -84,107 +84,6 @@ describe('a line about a call', () => {
     }),
   );
 
-  it.each<readonly [line: string, rooms: readonly (readonly [name: string, widthFt: number | null, lengthFt: number | null])[]]>([
-    [
-      'hall 4x20, hall 3x12',
-      [
-        ['Hall 1', 4, 20],
-        ['Hall 2', 3, 12],
-      ],
-    ],
-    [
-      '2 offices 10x12 and 11x12, hall 4x20',
-      [
-        ['Office 1', 10, 12],
-        ['Office 2', 11, 12],
-        ['Hall', 4, 20],
-      ],
-    ],
-    [
-      'kitchen 12x14, offices 10x12, 11x12',
-      [
-        ['Kitchen', 12, 14],
-        ['Office 1', 10, 12],
-        ['Office 2', 11, 12],
-      ],
-    ],
-    [
-      'two closets',
-      [
-        ['Closet 1', null, null],
-        ['Closet 2', null, null],
-      ],
-    ],
-  ])('gives each room of %s a name of its own', (line, rooms) => {
-    const lead = read(`Dana Wicklow, ${line}`);
-    const feet = (n: number | null) => (n === null ? null : expect.closeTo(n * FT, 9));
-    expect(lead.rooms).toEqual(rooms.map(([name, width, length]) => ({ name, widthM: feet(width), lengthM: feet(length) })));
-    expect(lead.notes).toBe('');
-  });
-
-  // How rooms are spoken of a second time on the phone: common practice, no source.
-  it.each<readonly [line: string, rooms: string]>([
-    ['kitchen 10x12, wants heat in the kitchen', 'Kitchen 10x12'],
-    ['heat mats in the kitchen, kitchen 10x12', 'Kitchen 10x12'],
-    ['kitchen, hall 4x20, tile in the kitchen is loose', 'Kitchen ?, Hall 4x20'],
-    ['kitchen 10x12, kitchen floor has a hump', 'Kitchen 10x12'],
-    [
-      'hall 4x18, kitchen 10x12, living room 14x20, some cracked tile in the kitchen, wants heat mats in the kitchen',
-      'Hall 4x18, Kitchen 10x12, Living room 14x20',
-    ],
-    ['kitchen and hall 12x14 and 4x20, heat in the kitchen', 'Kitchen 12x14, Hall 4x20'],
-    ['kitchen 10x12, heat in the kitchen and 5x8 bath', 'Kitchen 10x12, Bath 5x8'],
-    ['heat in the kitchen, the kitchen is 10x12', 'Kitchen 10x12'],
-    ['the hall is 4x20, the hall upstairs is 3x12', 'Hall 1 4x20, Hall 2 3x12'],
-    ['bath 5x8, upstairs bath', 'Bath 1 5x8, Bath 2 ?'],
-    ['bedroom is 10x12 and 2nd bedroom needs leveling', 'Bedroom 1 10x12, Bedroom 2 ?'],
-    ['upstairs bath is tile, downstairs bath is vinyl', 'Bath 1 ?, Bath 2 ?'],
-    ['office 10x12, back office has vct, front office has carpet', 'Office 1 10x12, Office 2 ?, Office 3 ?'],
-    ['kitchen 10x12, his bedroom, her bedroom', 'Kitchen 10x12, Bedroom 1 ?, Bedroom 2 ?'],
-    ['kitchen 10x12, heat in her kitchen', 'Kitchen 10x12'],
-    ['bath 5x8, guest bath has vinyl', 'Bath 1 5x8, Bath 2 ?'],
-    ['guest bath 5x8, hall 4x20, guest bath has vinyl, heat in the guest bath', 'Bath 5x8, Hall 4x20'],
-    ['bedroom 10x12, second bedroom has carpet', 'Bedroom 1 10x12, Bedroom 2 ?'],
-    ['garage 20x20, the other garage is slab', 'Garage 1 20x20, Garage 2 ?'],
-    ['hall 4x20, upstairs hall slopes', 'Hall 1 4x20, Hall 2 ?'],
-    ['bath has tile, other bath has vinyl, 5x8 and 6x9', 'Bath 1 5x8, Bath 2 6x9'],
-    ['level kitchen 10x12, kitchen floor is tile and old kitchen floor slopes', 'Kitchen 10x12'],
-    ['2 offices 10x12 and 11x12, heat in the office', 'Office 1 10x12, Office 2 11x12'],
-    ['x-ray room 10x8, hall 4x22', 'X-ray room 10x8, Hall 4x22'],
-    ['exam room 10x8 and hall 4x22', 'Exam room 10x8, Hall 4x22'],
-    ['hall 4x22, sterilization room: 9x10', 'Hall 4x22, Sterilization room 9x10'],
-    ['x-ray 10x8, hall 4x22', 'Room 10x8, Hall 4x22'],
-    ['one big room 10x8, hall 4x22', 'Room 10x8, Hall 4x22'],
-    ['12x14 kitchen, hall 4x20', 'Kitchen 12x14, Hall 4x20'],
-    ['12x14 kitchen and 4x20 hall', 'Kitchen 12x14, Hall 4x20'],
-    ['12x14 kitchen 4x20 hall', 'Kitchen 12x14, Hall 4x20'],
-  ])('reads the rooms of %s each once', (line, rooms) => {
-    const feet = (n: number | null) => Math.round((n ?? 0) / FT);
-    const told = read(`Dana Wicklow, ${line}`).rooms.map(
-      ({ name, widthM, lengthM }) => `${name} ${widthM === null ? '?' : `${feet(widthM)}x${feet(lengthM)}`}`,
-    );
-    expect(told.sort()).toEqual(rooms.split(', ').sort());
-  });
-
-  // What is said before a size without commas: common practice, no source.
-  it.each([
-    ...['referred', 'needs', 'has', 'wants', 'plus', 'also', 'then', 'level', 'from', 'vinyl over ply', 'slab'],
-    ...['visit friday', 'call tomorrow', 'call monday morning', 'call him back'],
-  ])('reads no kind of room in %s room 12x14', (talk) =>
-    expect(read(`Joe Pratt 303-555-0142 ${talk} room 12x14`).rooms).toMatchObject([{ name: 'Room', widthM: expect.closeTo(12 * FT, 9) }]),
-  );
-
-  it.each(['call tomorrow', 'visit wednesday'])('reads the day of %s before a room', (talk) =>
-    expect(read(`Joe Pratt 303-555-0142 ${talk} room 12x14 tile`)).toMatchObject({ day: '2026-05-13', floor: 'tile' }),
-  );
-
-  it.each(['Break', 'Waiting', 'Treatment', 'Storage', 'Guest', 'Back', 'Conference', 'Server', 'Locker'])('reads a %s room', (kind) =>
-    expect(read(`Joe Pratt 303-555-0142 ${kind.toLowerCase()} room 12x14`).rooms).toMatchObject([{ name: `${kind} room` }]),
-  );
-
-  it('reads no room in the two words of a name', () =>
-    expect(read('dana wicklow room 12x14')).toMatchObject({ name: 'dana wicklow room', rooms: [{ name: 'Room' }] }));
-
   // Before plywood, houses had subfloors of plank or board on joists; a floating plank needs a subfloor: common practice, no source.
   it.each([
     ['old plank floor', ['boards']],
@@ -204,15 +103,6 @@ describe('a line about a call', () => {
     ['click plank over ply', ['floating-plank', 'plywood']],
     ['engineered plank over joists', ['wood-flooring', 'joists']],
   ])('reads the planks of %s', (words, layers) => expect(readFloor(words)).toEqual(layers));
-
-  it('numbers a further room by the first number that is free, and keeps the numbers given', () => {
-    const names = (...given: readonly string[]) =>
-      numberedRooms(given.map((name) => ({ name, widthM: null, lengthM: null }))).map(({ name }) => name);
-    expect(names('Room')).toEqual(['Room']);
-    expect(names('Room', 'Room')).toEqual(['Room 1', 'Room 2']);
-    expect(names('Room 1', 'Room 2', 'Room')).toEqual(['Room 1', 'Room 2', 'Room 3']);
-    expect(names('Hall 1', 'hall', 'Den')).toEqual(['Hall 1', 'hall 2', 'Den']);
-  });
 
   it.each([
     ['visit tomorrow at 9:30', '2026-05-13', '09:30'],
@@ -314,7 +204,7 @@ describe('a line about a call', () => {
     expect([lead.notes, lead.floor].sort()).toEqual([floor, talk.replace(`, ${floor}`, '').replace(`${floor}, `, '')].sort());
   });
 
-  it.each([
+  it.each<readonly [talk: string, floor: string]>([
     ['carpet, tile over slab', 'carpet over tile over slab'],
     ['tile, ply over joists', 'tile over ply over joists'],
     ['oak, ply over joists', 'oak over ply over joists'],
