@@ -144,7 +144,10 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
     const isPaint = paintOff(input.facts).includes(layerFact);
     const isLoose = !isPaint && isRemovedLoose(layer, input.facts);
     if (layer.fate !== 'remove' && !isLoose && !isPaint) return [];
-    const abated = isAbated(layerFact);
+    const detected = isAbated(layerFact);
+    // What is loose comes off beside another layer that stays and may contain asbestos.
+    const kept = isLoose ? asbestosKept(input.facts).filter((one) => one !== layerFact) : [];
+    const abated = detected || kept.length > 0;
     if (layer.material === 'paint-or-sealer' && !abated) return paintItems(input, layerFact);
     const areaM2 = input.areasM2[layer.id] ?? input.facts.areaM2;
     const removal = removalOf(layer);
@@ -159,10 +162,12 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
         key: removalKey(layer),
         phase: 'remove',
         what: abated
-          ? `A licensed abatement contractor removes the ${name} and gives a clearance`
+          ? `A licensed abatement contractor removes the ${name}${detected ? ' and gives a clearance' : ''}`
           : `${isLoose ? 'Remove' : removal.verb} the ${name}${isLoose ? ' down to a sound layer' : ''}${labFirst ? AFTER_LAB : testPull ? ', after a test pull' : ''}`,
         why: abated
-          ? 'asbestos was detected in it'
+          ? detected
+            ? 'asbestos was detected in it'
+            : 'a layer that stays may contain asbestos'
           : testPull
             ? 'if the flooring under it lifts or breaks, stop: it may contain asbestos'
             : layer.sound === 'loose' || layer.sound === 'weak'
@@ -171,7 +176,11 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
         amount: squareMeters(areaM2),
         who: abated ? 'licensed-only' : 'own-crew',
         tasks: abated ? [] : [...new Set<Task>([...removal.tasks, ...(coats.length > 0 ? (['disturb-paint'] as const) : [])])],
-        cautions: abated ? ['asbestos-found'] : [...asbestos, ...lead, ...removal.cautions],
+        cautions: detected
+          ? ['asbestos-found']
+          : kept.length > 0
+            ? asbestosCaution(input.facts, kept)
+            : [...asbestos, ...lead, ...removal.cautions],
         dust: abated ? null : removal.dust,
         hours: abated || areaM2 === null ? null : hoursFor(removalWork(layer.material), areaM2),
       },

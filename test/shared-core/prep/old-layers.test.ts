@@ -135,6 +135,13 @@ describe('a layer that no rule presumes, but a lab should test', () => {
       does: [],
       text: expect.stringContaining('only a licensed abatement contractor removes this adhesive'),
     });
+    const loose = { ...floor, layers: floor.layers.map((one) => (one.id === 'glue' ? { ...one, sound: 'loose' as const } : one)) };
+    expect(line(listOf(loose), 'remove:glue')).toMatchObject({
+      what: 'A licensed abatement contractor removes the loose old adhesive',
+      who: 'licensed-only',
+      tasks: [],
+      hours: null,
+    });
   });
 
   // ASTM F710: clean. 40 CFR 745.85: paint of a house built before 1978 is not ground before a test.
