@@ -67,6 +67,9 @@ test('no dialog has a WCAG fault, in either look', async ({ sample: program, pag
   await page.setViewportSize({ width: 1440, height: 900 });
   for (const [route, button] of DIALOGS) {
     await page.goto(new URL(`/#${route}`, program.address).href);
+    await page.getByRole('button', { name: button }).first().waitFor();
+    // What is still read moves a button from under the pointer.
+    await settled(page);
     await page.getByRole('button', { name: button }).first().click();
     const dialog = page.getByRole('dialog').or(page.getByRole('alertdialog'));
     await expect(dialog.first(), `${button} on ${route}`).toBeVisible();
