@@ -42,8 +42,7 @@ const temps = ({ test }: AirFacts): readonly number[] =>
 const STANDING_WATER: Readonly<Partial<Record<SlopeToDrain, string>>> = {
   level: 'A level floor would hold water. Follow the floor or use a ramp to keep the slope to the drain.',
   'ramp-level': 'The ramp has no slope, so the floor would hold water. Enter an elevation at both ends, the lower one at the drain.',
-  'ramp-past':
-    'The low end of the ramp is not at the drain, so water would stand there. Put the low end at the drain, or follow the floor.',
+  'ramp-past': 'The low end of the ramp is not at the drain, so water would pool there. Put the low end at the drain, or follow the floor.',
 };
 /** What a finish that runs to the drain does with the slope. */
 const KEPT: Readonly<Partial<Record<SlopeToDrain, string>>> = {

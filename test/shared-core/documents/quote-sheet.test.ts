@@ -10,13 +10,14 @@ import { preparationLetter, warrantyCertificate } from '../../../shared-core/doc
 import { quoteSheet } from '../../../shared-core/documents/quote-sheet.ts';
 import { flatnessWords } from '../../../shared-core/documents/quote-table.ts';
 import { quoteTerms } from '../../../shared-core/documents/quote-terms.ts';
-import { type Block, type DocumentTree, documentTreeSchema, type Run } from '../../../shared-core/documents/tree.ts';
+import { type Block, type DocumentTree, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { suggestedOption } from '../../../shared-core/price/quoted-price.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { sampleJob } from './sample-job.ts';
+import { flat, textOf, words } from './tree-text.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
 const POUR = '2026-05-27T13:40:00.000Z';
@@ -32,33 +33,12 @@ const poured = (whole: WholeJob): WholeJob => ({
 });
 
 type Table = Extract<Block, { kind: 'table' }>;
-const words = (runs: readonly Run[]): string => runs.map((run) => run.text).join('');
-const all = (blocks: readonly Block[]): Block[] =>
-  blocks.flatMap((block) =>
-    block.kind === 'columns'
-      ? all(block.columns.flat())
-      : block.kind === 'together' || block.kind === 'cover'
-        ? all(block.blocks)
-        : [block],
-  );
-const tables = (tree: DocumentTree): Table[] => all(tree.blocks).filter((block): block is Table => block.kind === 'table');
+const tables = (tree: DocumentTree): Table[] => flat(tree.blocks).filter((block): block is Table => block.kind === 'table');
 const table = (tree: DocumentTree, index: number): Table => {
   const found = tables(tree)[index];
   if (found === undefined) throw new Error('the paper has no such table');
   return found;
 };
-const text = (tree: DocumentTree): string =>
-  all(tree.blocks)
-    .map((block) =>
-      block.kind === 'paragraph'
-        ? words(block.runs)
-        : block.kind === 'list'
-          ? block.items.map(words).join('\n')
-          : 'text' in block
-            ? block.text
-            : '',
-    )
-    .join('\n');
 /** An amount read off the document, as a customer with a calculator would. */
 const amount = (text: string): Big => new Big(text.replace(/[^\d.−-]/g, '').replace('−', '-'));
 const minor = (value: number): Big => new Big(value).div(100);
@@ -99,7 +79,7 @@ describe('the quote as a document', () => {
       const total = amount(cellOf(front, 'Subtotal', column)).plus(amount(cellOf(front, /^Sales tax/, column)));
       expect(total.toString()).toBe(amount(cellOf(front, 'Total', column)).toString());
     }
-    expect(text(tree)).toContain('include a discount of $50.15 (two rooms at once)');
+    expect(textOf(tree)).toContain('include a discount of $50.15 (two rooms at once)');
   });
 
   it('prints the tax rate, and the tax is that share of what is taxed, to the cent (big.js)', () => {
@@ -119,7 +99,7 @@ describe('the quote as a document', () => {
     const option = suggestedOption(quote.priced);
     const paid = option.stages.map((stage) => stage.amountMinor);
     expect(paid.reduce((a, b) => a + b, 0)).toBe(quote.totalMinor);
-    const printed = text(tree);
+    const printed = textOf(tree);
     const rooms = [...printed.matchAll(/: (\$[\d,.]*\d) before tax/g)].map(([, price]) => amount(price ?? ''));
     expect(rooms.reduce((a, b) => a.plus(b), new Big(0)).toString()).toBe(minor(option.netMinor).toString());
   });
@@ -136,9 +116,9 @@ describe('the quote as a document', () => {
       expect(cellOf(front, 'Flatness promised', column)).toBe(flatnessWords(option.gapM ?? 0, wholeOf('26-031').business));
     }
     expect(new Set(options.map(({ gapM }) => gapM)).size).toBeGreaterThan(1);
-    expect(text(tree)).toContain('We promise no gap larger than the “Flatness promised” of the option you choose');
+    expect(textOf(tree)).toContain('We promise no gap larger than the “Flatness promised” of the option you choose');
     // What the floor is expected to be stands with the scope of the recommended option, not with all of them.
-    const [first, scope] = text(tree).split(`Scope of work: ${suggestedOption(quote.priced).name}`);
+    const [first, scope] = textOf(tree).split(`Scope of work: ${suggestedOption(quote.priced).name}`);
     expect([first, scope].map((part) => part?.includes('We expect'))).toEqual([false, true]);
   });
 
@@ -147,11 +127,11 @@ describe('the quote as a document', () => {
     const clauses = [{ topic: 'payment' as const, text: 'The deposit is {deposit}.' }];
     const own = { ...whole, business: { ...whole.business, contract: { ...whole.business.contract, clauses } } };
     const { quote, tree } = issueBoth(own);
-    const printed = text(tree);
+    const printed = textOf(tree);
     for (const { name, depositMinor } of quote.priced.options)
       expect(printed).toContain(`${formatMoney(depositMinor, 'USD', 'en-US')} for “${name}”`);
     const estimate = { ...own.job.estimate, options: [], suggestedOptionId: null };
-    expect(text(issueBoth({ ...own, job: { ...own.job, estimate } }).tree)).toMatch(/The deposit is \$[\d,.]+\d\.$/m);
+    expect(textOf(issueBoth({ ...own, job: { ...own.job, estimate } }).tree)).toMatch(/The deposit is \$[\d,.]+\d\.$/m);
   });
 
   it('is to level only where each option levels every room', () => {
@@ -160,8 +140,8 @@ describe('the quote as a document', () => {
       const rooms = whole.job.rooms.map((room, i) => ({ ...room, level: { ...room.level, mode: modes[i] ?? 'level' } }));
       const job = { ...whole.job, rooms, estimate: { ...whole.job.estimate, options: [], suggestedOptionId: null } };
       const tree = draftQuote(readJob({ ...whole, job }, NOW), NOW);
-      expect(tree.subject.startsWith('Quote to level')).toBe(text(tree).includes('Quote to level'));
-      return text(tree).split('\n')[0] ?? '';
+      expect(tree.subject.startsWith('Quote to level')).toBe(textOf(tree).includes('Quote to level'));
+      return textOf(tree).split('\n')[0] ?? '';
     };
     expect(titleWith('level', 'level')).toBe('Quote to level your hall and laundry');
     const floors = 'Quote for the floors of your hall and laundry';
@@ -169,11 +149,11 @@ describe('the quote as a document', () => {
     // Two options, one of which follows the floor.
     const { options } = issueBoth(whole).quote.priced;
     expect(options.some(({ rooms }) => rooms.some(({ mode }) => mode !== 'level'))).toBe(true);
-    expect(text(issueBoth(whole).tree)).toContain(floors);
+    expect(textOf(issueBoth(whole).tree)).toContain(floors);
   });
 
   it('shows no internal line: no travel, no contingency, no markup', () => {
-    const printed = text(issueBoth(wholeOf('26-031')).tree);
+    const printed = textOf(issueBoth(wholeOf('26-031')).tree);
     for (const word of ['Travel', 'Contingency', 'markup', 'margin', 'Labor']) expect(printed).not.toContain(word);
   });
 
@@ -210,7 +190,7 @@ describe('the quote as a document', () => {
   it('promises nothing and names no date while no pour is planned', () => {
     const { quote, tree } = issueBoth(wholeOf('26-031'));
     expect(quote.dates).toEqual([]);
-    expect(text(tree)).toContain('We agree on the pour date when you accept.');
+    expect(textOf(tree)).toContain('We agree on the pour date when you accept.');
   });
 
   it('states no date for a pour whose day has passed, and promises none', () => {
@@ -222,12 +202,12 @@ describe('the quote as a document', () => {
     };
     const none = quotedWith(past, past);
     expect(none.quote.dates).toEqual([]);
-    expect(text(none.tree)).toContain('We agree on the pour date when you accept.');
+    expect(textOf(none.tree)).toContain('We agree on the pour date when you accept.');
     const [hall, laundry] = whole.job.rooms;
     const one = quotedWith(past, later);
-    expect(text(one.tree)).toContain('The hall: we agree on the pour date when you accept.');
+    expect(textOf(one.tree)).toContain('The hall: we agree on the pour date when you accept.');
     expect(new Set(one.quote.dates.map(({ roomId }) => roomId))).toEqual(new Set([laundry?.roomId]));
-    expect(text(one.tree)).not.toContain('May 11');
+    expect(textOf(one.tree)).not.toContain('May 11');
     // A pour of the same day still counts.
     expect(quotedWith(today, past).quote.dates.every(({ roomId }) => roomId === hall?.roomId)).toBe(true);
     expect(quotedWith(today, past).quote.dates).not.toEqual([]);
@@ -259,7 +239,7 @@ describe('the quote as a document', () => {
     const whole = wholeOf('26-031');
     const rooms = whole.rooms.map((room) => ({ ...room, tests: room.tests.filter(({ kind }) => kind === 'drop-absorption') }));
     const { quote, tree } = issueBoth({ ...whole, rooms });
-    const printed = text(tree);
+    const printed = textOf(tree);
     expect(quote.holds.length).toBeGreaterThan(0);
     for (const hold of quote.holds) expect(printed).toContain(hold.text);
   });
@@ -269,8 +249,8 @@ describe('the quote as a document', () => {
     const draft = quoteSheet({ ...quote, isDraft: true });
     expect(draft.watermark).toBe('Draft');
     expect(draft.head.right.join(' ')).toMatch(/draft, page .*not an offer/);
-    expect(all(tree.blocks).some((block) => block.kind === 'fields')).toBe(true);
-    expect(all(draft.blocks).some((block) => block.kind === 'fields')).toBe(false);
+    expect(flat(tree.blocks).some((block) => block.kind === 'fields')).toBe(true);
+    expect(flat(draft.blocks).some((block) => block.kind === 'fields')).toBe(false);
     expect(tables(draft)).toEqual(tables(tree));
   });
 
@@ -279,7 +259,7 @@ describe('the quote as a document', () => {
     const first = issueBoth(whole).quote;
     const estimate = { ...whole.job.estimate, discountMinor: 10_000 };
     const { tree } = issueBoth({ ...whole, quotes: [first], job: { ...whole.job, estimate } });
-    const printed = text(tree);
+    const printed = textOf(tree);
     expect(printed).toContain('Replaces revision 1 of');
     expect(printed).toContain('Discount: $100.00 (was $0.00).');
     expect(printed).toMatch(/The total is \$[\d,.]+\. It was \$[\d,.]+: \$[\d,.]+ less\./);
@@ -287,20 +267,20 @@ describe('the quote as a document', () => {
 
   it('is signed last: an option box each with its deposit, printed names, and the right to cancel in bold before them', () => {
     const { quote, tree } = issueBoth(wholeOf('26-031'));
-    const flat = all(tree.blocks);
-    const boxes = flat.find((block) => block.kind === 'list' && block.marker === 'box');
+    const blocks = flat(tree.blocks);
+    const boxes = blocks.find((block) => block.kind === 'list' && block.marker === 'box');
     expect(boxes?.kind === 'list' && boxes.items).toHaveLength(quote.priced.options.length);
-    const fields = flat.flatMap((block) => (block.kind === 'fields' ? [block.fields.map((field) => field.label).join('|')] : []));
+    const fields = blocks.flatMap((block) => (block.kind === 'fields' ? [block.fields.map((field) => field.label).join('|')] : []));
     expect(fields.slice(0, 3)).toEqual([
       'Customer, signature|Printed name|Date',
       'Second owner, if any, signature|Printed name|Date',
       expect.stringMatching(/, signature\|Printed name\|Date$/),
     ]);
-    expect(text(tree)).toContain('I accept pages 1 to {pages} of quote 26-031, revision 1.');
+    expect(textOf(tree)).toContain('I accept pages 1 to {pages} of quote 26-031, revision 1.');
   });
 
   it('adds the notice of cancellation in duplicate, with the sentences 16 CFR 429.1 asks for', () => {
-    const printed = text(issueBoth(wholeOf('26-031')).tree);
+    const printed = textOf(issueBoth(wholeOf('26-031')).tree);
     expect(printed.split('I HEREBY CANCEL THIS TRANSACTION.')).toHaveLength(3);
     for (const sentence of [
       'You, the buyer, may cancel this transaction at any time prior to midnight of the third business day after the date of this transaction.',
@@ -311,9 +291,9 @@ describe('the quote as a document', () => {
       expect(printed).toContain(sentence);
     const whole = wholeOf('26-031');
     const nowhere = { ...whole.business.address, line: '', city: '', region: '', zip: '' };
-    expect(text(issueBoth({ ...whole, business: { ...whole.business, address: nowhere } }).tree)).toMatch(/, at _{40}, NOT LATER THAN/);
+    expect(textOf(issueBoth({ ...whole, business: { ...whole.business, address: nowhere } }).tree)).toMatch(/, at _{40}, NOT LATER THAN/);
     const contract = { ...whole.business.contract, cancellationNotice: false };
-    expect(text(issueBoth({ ...whole, business: { ...whole.business, contract } }).tree)).not.toContain('I HEREBY CANCEL');
+    expect(textOf(issueBoth({ ...whole, business: { ...whole.business, contract } }).tree)).not.toContain('I HEREBY CANCEL');
   });
 
   // 16 CFR 429.0(b), from memory: the rule is for services primarily for personal, family or household purposes.
@@ -323,7 +303,7 @@ describe('the quote as a document', () => {
       const contract = { ...whole.business.contract, cancellationNotice: isUsual };
       const business = { ...whole.business, contract, address: { ...whole.business.address, country } };
       const estimate = { ...whole.job.estimate, cancellationNotice };
-      const all = text(issueBoth({ ...whole, business, job: { ...whole.job, estimate } }).tree);
+      const all = textOf(issueBoth({ ...whole, business, job: { ...whole.job, estimate } }).tree);
       return [all.includes('I HEREBY CANCEL'), all.includes('You, the buyer, may cancel')];
     };
     expect(printed(true, null)).toEqual([true, true]);
@@ -334,7 +314,7 @@ describe('the quote as a document', () => {
 
   // 29 CFR 1926.1153(f)(1): no dry sweeping or brushing where it could expose someone to silica.
   it('promises no sweeping', () => {
-    const printed = text(issueBoth(wholeOf('26-031')).tree);
+    const printed = textOf(issueBoth(wholeOf('26-031')).tree);
     expect(printed).toContain('leave the work area vacuumed');
     expect(printed).not.toMatch(/\b(?:sweep|swept|brush)/i);
   });
@@ -343,7 +323,7 @@ describe('the quote as a document', () => {
     const whole = wholeOf('26-031');
     const built = (yearBuilt: number | null) =>
       /The home at [^.]+ ((?:may have been|was) built [^.]+)\. Federal law/.exec(
-        text(issueBoth({ ...whole, property: { ...whole.property, yearBuilt } }).tree),
+        textOf(issueBoth({ ...whole, property: { ...whole.property, yearBuilt } }).tree),
       )?.[1];
     expect([1977, 1978, null].map(built)).toEqual(['was built in 1977, before 1978', undefined, 'may have been built before 1978']);
   });
@@ -356,33 +336,33 @@ describe('the quote as a document', () => {
       const materials = whole.materials.map((one) => (one.id === second.materialId ? { ...one, id: 'other', name: 'Other', kind } : one));
       const rooms = [first, { ...second, materialId: 'other' }];
       const job = { ...whole.job, rooms, estimate: { ...whole.job.estimate, options: [], suggestedOptionId: null } };
-      return text(draftQuote(readJob({ ...whole, job, materials: [...whole.materials, ...materials] }, NOW), NOW));
+      return textOf(draftQuote(readJob({ ...whole, job, materials: [...whole.materials, ...materials] }, NOW), NOW));
     };
     expect(words('cement-topping')).toMatch(
       /pour self-leveling topping.*pour self-leveling underlayment|pour self-leveling underlayment.*pour self-leveling topping/,
     );
     expect(words('calcium-sulfate')).toContain('pour gypsum-based underlayment');
-    expect(text(draftQuote(readJob(wholeOf('26-022'), NOW), NOW))).toContain('In the workshop we pour self-leveling topping');
+    expect(textOf(draftQuote(readJob(wholeOf('26-022'), NOW), NOW))).toContain('In the workshop we pour self-leveling topping');
   });
 
   it('gives one period for the climate of the rooms: in its assumptions, its terms, and the letter before', () => {
     const whole = wholeOf('26-031');
     const period = 'from two days before the pour until three days after it.';
-    const printed = text(issueBoth(whole).tree);
+    const printed = textOf(issueBoth(whole).tree);
     expect(printed).toMatch(new RegExp(`normal heating and cooling, ${period}`));
     expect(printed).toMatch(new RegExp(`Keep the rooms at [^.]+ ${period}`));
     const letter = preparationLetter({ reading: readJob(whole, NOW), photos: [], now: NOW, revision: 1, changes: [] });
-    expect(text(letter)).toMatch(new RegExp(`steady room temperature ${period}`));
+    expect(textOf(letter)).toMatch(new RegExp(`steady room temperature ${period}`));
   });
 
   it('fills the blanks of the clauses and leaves out a sentence whose blank is empty', () => {
     const whole = wholeOf('26-031');
     const empty = { ...whole.business.contract, paymentMethods: '', lateChargeShare: null, warrantyMonths: null, clauses: [] };
-    const plain = text(issueBoth({ ...whole, business: { ...whole.business, contract: empty } }).tree);
+    const plain = textOf(issueBoth({ ...whole, business: { ...whole.business, contract: empty } }).tree);
     expect(plain).not.toContain('late charge');
     expect(plain).not.toContain('Warranty.');
     const contract = { ...empty, lateChargeShare: 0.015, warrantyMonths: 12, paymentMethods: 'check or card' };
-    const printed = text(issueBoth({ ...whole, business: { ...whole.business, contract } }).tree);
+    const printed = textOf(issueBoth({ ...whole, business: { ...whole.business, contract } }).tree);
     expect(printed).toContain('An overdue balance bears a late charge of 1.5% per month.');
     expect(printed).toContain('for 12 months from the day of handover');
     expect(printed).toContain('We accept check or card.');
@@ -397,7 +377,7 @@ describe('the quote as a document', () => {
         hours: { ...whole.business.hours, days },
         contract: { ...whole.business.contract, clauses: [] },
       };
-      return /Access and hours\.\s+.*/.exec(text(issueBoth({ ...whole, business }).tree))?.[0];
+      return /Access and hours\.\s+.*/.exec(textOf(issueBoth({ ...whole, business }).tree))?.[0];
     };
     expect(access([1, 2, 3, 4, 5])).toMatch(/hours\.\s+We work Monday to Friday, \S+ am to \S+ pm\. Please arrange access/);
     expect(access([])).toMatch(/hours\.\s+Please arrange access/);
@@ -408,7 +388,7 @@ describe('the quote as a document', () => {
     const contract = { ...whole.business.contract, warrantyMonths: 12, clauses: [] };
     const own = { ...whole, business: { ...whole.business, contract }, job: { ...whole.job, defectsUntil: '2028-11-29' } };
     const certificate = warrantyCertificate({ reading: readJob(own, NOW), photos: [], now: NOW, revision: 1, changes: [] });
-    for (const printed of [text(issueBoth(own).tree), text(certificate)]) {
+    for (const printed of [textOf(issueBoth(own).tree), textOf(certificate)]) {
       expect(printed).toContain('at no charge through November 29, 2028.');
       expect(printed).not.toContain('12 months');
     }
