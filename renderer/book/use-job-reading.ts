@@ -2,7 +2,6 @@
 import { useEffect, useMemo, useReducer, useState } from 'react';
 import { type Estimated, estimateDayOf, estimateKeyOf, type JobReading, readEstimated } from '../../shared-core/standing/read-job.ts';
 import { estimateAhead, estimateAtHand, estimateOf } from '../workers/job-estimates.ts';
-import { lendPlacedFloors } from '../workers/cached-estimate.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { nowInstant } from './command.ts';
 import { book } from './database.ts';
@@ -55,7 +54,6 @@ export async function readAhead(): Promise<void> {
   for (const whole of wholes) {
     await new Promise<void>((resolve) => requestIdleCallback(() => resolve()));
     const now = instantFor(whole);
-    lendPlacedFloors(whole.rooms, whole.business.units);
     const figures = estimateAtHand(whole, now);
     if (figures !== null && !lastReadings.has(nameOf(whole))) keepReading(readEstimated(whole, now, figures, null), now);
   }
@@ -76,7 +74,6 @@ export function useJobReading(jobId: string, running: string | null = null): Job
     const last = kept?.reading ?? null;
     const key = estimateKeyOf(whole, estimateDayOf(whole, now));
     if (last?.whole === whole && kept?.now === now && last.estimateKey === key) return last;
-    lendPlacedFloors(whole.rooms, whole.business.units);
     const figures = [answered, last].find((one) => one?.estimateKey === key) ?? estimateAtHand(whole, now) ?? last;
     return figures === null ? undefined : readEstimated(whole, now, figures, last);
   }, [whole, now, answered]);

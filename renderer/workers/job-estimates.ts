@@ -6,9 +6,11 @@
  */
 import { type Estimated, estimateDayOf, estimateKeyOf } from '../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
-import type { EstimateRecords } from '../../shared-core/price/estimate-job.ts';
+import { estimateJob, type EstimateRecords, type JobEstimate } from '../../shared-core/price/estimate-job.ts';
+import { surveyOnceOut } from '../../shared-core/survey/once-out.ts';
+import { keepAnswer } from '../../shared-core/survey/read-floor.ts';
+import { keepSurveyed } from '../../shared-core/survey/survey-room.ts';
 import { wrap } from 'comlink';
-import { estimateKept, keepFloors, keepPlacedFloor } from './cached-estimate.ts';
 import type { SurveyWork } from './survey.worker.ts';
 import { keepLast } from './keep-last.ts';
 import { AT_ONCE, startSurveyWorker, surveyWorker } from './use-survey.ts';
@@ -32,6 +34,14 @@ const recordsOf = ({ business, property, rooms, job, materials }: WholeJob): Est
   materials,
 });
 
+/** Keeps the floors of an estimate that was calculated in a worker from these records. */
+function keepFloors({ rooms, business }: EstimateRecords, estimate: JobEstimate): void {
+  for (const { roomId, survey } of estimate.base.rooms) {
+    const room = rooms.find(({ id }) => id === roomId);
+    if (room !== undefined) keepSurveyed(room.plan, surveyOnceOut(room.survey, room.layers), business.units, survey);
+  }
+}
+
 /** The estimate of a job if it is cached or quick; null when the worker has to calculate it. */
 export function estimateAtHand(whole: WholeJob, now: string): Estimated | null {
   const day = estimateDayOf(whole, now);
@@ -40,7 +50,7 @@ export function estimateAtHand(whole: WholeJob, now: string): Estimated | null {
   if (cached?.estimateKey === estimateKey) return cached;
   const readings = whole.rooms.reduce((sum, room) => sum + room.survey.readings.length, 0);
   if (readings > AT_ONCE) return null;
-  return remember(whole.job.id, { estimate: estimateKept(recordsOf(whole), day), estimateKey });
+  return remember(whole.job.id, { estimate: estimateJob(recordsOf(whole), day), estimateKey });
 }
 
 /** The estimate of a job, from the worker when it is large. */
@@ -54,9 +64,9 @@ export function estimateOf(whole: WholeJob, now: string): Promise<Estimated> {
   if (before !== undefined) return before;
   const records = recordsOf(whole);
   const asked = surveyWorker()
-    .estimateKept(records, day)
+    .estimateJob(records, day)
     // Where no worker can start, the page calculates it.
-    .catch(() => estimateKept(records, day))
+    .catch(() => estimateJob(records, day))
     .then((estimate) => remember(whole.job.id, { estimate, estimateKey }))
     .finally(() => onItsWay.delete(name));
   onItsWay.set(name, asked);
@@ -75,7 +85,7 @@ export async function estimateAhead(wholes: readonly WholeJob[], now: string): P
   try {
     for (const whole of missing) {
       const [day, records] = [estimateDayOf(whole, now), recordsOf(whole)];
-      const estimate = await work.estimateKept(records, day);
+      const estimate = await work.estimateJob(records, day);
       // It may have been opened and changed meanwhile.
       if (cache.has(whole.job.id)) continue;
       keepFloors(records, estimate);
@@ -84,7 +94,7 @@ export async function estimateAhead(wholes: readonly WholeJob[], now: string): P
     for (const { rooms, business } of missing)
       for (const room of rooms)
         if (room.surveyAfter !== null)
-          keepPlacedFloor(room, business.units, await work.readFloor(room.plan, room.surveyAfter, business.units));
+          keepAnswer(room.plan, room.surveyAfter, business.units, await work.readFloor(room.plan, room.surveyAfter, business.units));
   } catch {
     // Estimated when it is opened.
   } finally {

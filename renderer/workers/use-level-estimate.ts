@@ -1,9 +1,8 @@
-import { useEffect, useMemo, useRef, useState } from 'react';
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import type { JobRoom, LevelChoice } from '../../shared-core/book/job.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import { estimateRoom, type RoomContext } from '../../shared-core/price/estimate-room.ts';
+import { estimateLevel, type LevelEstimate, type RoomContext } from '../../shared-core/price/estimate-room.ts';
 import type { SurveyedRoom } from '../../shared-core/survey/survey-room.ts';
-import type { LevelEstimate } from './survey.worker.ts';
 import { AT_ONCE, surveyWorker } from './use-survey.ts';
 
 export interface LevelAsked {
@@ -14,18 +13,14 @@ export interface LevelAsked {
   readonly survey: Extract<SurveyedRoom, { state: 'surveyed' }>;
 }
 
-function atLevel({ room, jobRoom, context, survey }: LevelAsked, level: LevelChoice): LevelEstimate | null {
-  const estimate = estimateRoom(room, jobRoom, { level, materialId: jobRoom.materialId }, context, survey);
-  return estimate.survey.state === 'surveyed' ? { level: estimate.survey.level, takeoff: estimate.takeoff } : null;
-}
-
 /**
  * The estimate for a finish elevation being dragged. Small floors are calculated at once, large ones in the worker, newest first, so that
  * the line never waits. Null without an elevation and before the first result.
  */
 export function useLevelEstimate(asked: LevelAsked, level: LevelChoice | null): LevelEstimate | null {
   const isSmall = asked.survey.floor.spots.length <= AT_ONCE;
-  const atOnce = useMemo(() => (level !== null && isSmall ? atLevel(asked, level) : null), [asked, level, isSmall]);
+  const atLevel = useCallback((of: LevelChoice) => estimateLevel(asked.room, asked.jobRoom, of, asked.context), [asked]);
+  const atOnce = useMemo(() => (level !== null && isSmall ? atLevel(level) : null), [atLevel, level, isSmall]);
   const [sent, setSent] = useState<{ readonly of: LevelChoice; readonly estimate: LevelEstimate | null } | null>(null);
   const wanted = useRef<LevelChoice | null>(null);
   const isBusy = useRef(false);
@@ -43,11 +38,11 @@ export function useLevelEstimate(asked: LevelAsked, level: LevelChoice | null): 
         next();
       };
       surveyWorker()
-        .estimateLevel(room, jobRoom, { level: of, materialId: jobRoom.materialId }, context)
-        .then(done, () => done(atLevel(asked, of)));
+        .estimateLevel(room, jobRoom, of, context)
+        .then(done, () => done(atLevel(of)));
     };
     next();
-  }, [asked, level, isSmall]);
+  }, [asked, atLevel, level, isSmall]);
   if (level === null) return null;
   return isSmall ? atOnce : (sent?.estimate ?? null);
 }

@@ -1,12 +1,20 @@
 import { type Remote, wrap } from 'comlink';
 import { useEffect, useMemo, useState } from 'react';
-import { type SurveyedRoom, surveyRoom } from '../../shared-core/survey/survey-room.ts';
-import { type SurveyAsked, surveyKept } from './cached-estimate.ts';
+import type { LevelChoice } from '../../shared-core/book/job.ts';
+import type { Plan, Survey } from '../../shared-core/book/plan-fields.ts';
+import { type SurveyedRoom, type SurveyOptions, surveyRoom } from '../../shared-core/survey/survey-room.ts';
 import type { SurveyWork } from './survey.worker.ts';
 import { useSame } from './use-same.ts';
 
 /** Smaller surveys are calculated in the page, readings: that is faster than sending them. */
 export const AT_ONCE = 260;
+
+export interface SurveyAsked {
+  readonly plan: Plan;
+  readonly survey: Survey;
+  readonly choice: LevelChoice;
+  readonly options: SurveyOptions;
+}
 
 /** A survey, and whether a newer one is being calculated; the last one is shown meanwhile. */
 export interface SurveyHad {
@@ -29,7 +37,10 @@ export function surveyWorker(): Remote<SurveyWork> {
 export function useSurvey(asked: SurveyAsked | null): SurveyHad {
   const same = useSame(asked);
   const isSmall = same !== null && same.survey.readings.length <= AT_ONCE;
-  const atOnce = useMemo(() => (same !== null && isSmall ? surveyKept(same) : null), [same, isSmall]);
+  const atOnce = useMemo(
+    () => (same !== null && isSmall ? surveyRoom(same.plan, same.survey, same.choice, same.options) : null),
+    [same, isSmall],
+  );
   const [sent, setSent] = useState<{ readonly of: SurveyAsked; readonly surveyed: SurveyedRoom } | null>(null);
   useEffect(() => {
     if (same === null || isSmall) return undefined;

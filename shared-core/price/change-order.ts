@@ -84,7 +84,7 @@ export function contractNow(quote: Quote, records: EstimateRecords, withdrawnIds
   const stages = agreedStages.map(({ name, share, due }) => ({ name, share, due }));
   const job: Job = { ...left, estimate: { ...left.estimate, options: [], suggestedOptionId: null, stages } };
   const rooms = records.rooms.map((room) => withQuotedSlabTests(room, quote.frozen.rooms));
-  const estimate = estimateJob({ ...records, business, materials, rooms, job }, day, new Map(), today);
+  const estimate = estimateJob({ ...records, business, materials, rooms, job }, day, today);
   const stops = estimate.base.problems.flatMap((problem) => (problem.stops ? [problem.message] : []));
   return { priced: { ...suggestedOption(quotedPrice(estimate, materials)), id, name }, stops: [...new Set(stops)] };
 }

@@ -12,7 +12,6 @@ import { shoppingList } from '../material/shopping.ts';
 import type { NoCoverage } from '../material/containers.ts';
 import type { Problem } from './problem.ts';
 import { noCoverageWords } from './takeoff-words.ts';
-import type { SurveyedRoom } from '../survey/survey-room.ts';
 import { estimateRoom, laterSections, type RoomContext, type RoomEstimate, type RoomWay } from './estimate-room.ts';
 import { type PricedJob, priceJob } from './price-job.ts';
 import { BASE_OPTION_ID } from './quote-state.ts';
@@ -60,30 +59,18 @@ type Option = EstimateChoices['options'][number];
  * Estimates a job.
  * @param records the business, the property, its rooms, the job and the data sheets
  * @param day of the prices used, `2026-05-12`. A test too old on it does not count.
- * @param floors rooms surveyed before under the same plan, readings, flooring and units, by room id: only their level is
- *   settled again. Rooms surveyed now are put in.
  * @param resultsDay the latest day of a test or a lab result, where it is not the day of the prices
  */
-export function estimateJob(
-  records: EstimateRecords,
-  day: string,
-  floors = new Map<string, SurveyedRoom>(),
-  resultsDay = day,
-): JobEstimate {
+export function estimateJob(records: EstimateRecords, day: string, resultsDay = day): JobEstimate {
   const days = { day, resultsDay };
-  const base = estimateOption(records, days, null, floors);
-  const others = records.job.estimate.options.map((option) => estimateOption(records, days, option, floors));
+  const base = estimateOption(records, days, null);
+  const others = records.job.estimate.options.map((option) => estimateOption(records, days, option));
   const options = [base, ...others];
   const suggested = options.find((option) => option.id === records.job.estimate.suggestedOptionId) ?? base;
   return { base, options, suggested, ready: options.every((option) => !option.problems.some((problem) => problem.stops)) };
 }
 
-function estimateOption(
-  records: EstimateRecords,
-  days: Pick<RoomContext, 'day' | 'resultsDay'>,
-  option: Option | null,
-  floors: Map<string, SurveyedRoom>,
-): OptionEstimate {
+function estimateOption(records: EstimateRecords, days: Pick<RoomContext, 'day' | 'resultsDay'>, option: Option | null): OptionEstimate {
   const { business, property, job, materials } = records;
   const changed = new Map<string, RoomWay>((option?.rooms ?? []).map(({ roomId, level, materialId }) => [roomId, { level, materialId }]));
   const missing: Problem[] = [];
@@ -101,9 +88,7 @@ function estimateOption(
     const own: RoomWay = { level: jobRoom.level, materialId: jobRoom.materialId };
     const other = changed.get(room.id);
     const roomWay: RoomWay = other === undefined ? own : { level: other.level, materialId: other.materialId ?? own.materialId };
-    const estimate = estimateRoom(room, jobRoom, roomWay, { business, property, job, materials, ...days }, floors.get(room.id) ?? null);
-    floors.set(room.id, estimate.survey);
-    return [estimate];
+    return [estimateRoom(room, jobRoom, roomWay, { business, property, job, materials, ...days })];
   });
   const takeoffs = rooms.map((room) => room.takeoff);
   const taken = jobTakeoff(takeoffs);

@@ -29,7 +29,7 @@ import { doubtEffect, isDoubt } from '../survey/doubt-effect.ts';
 import { expectedFlatness, type ExpectedFlatness } from '../survey/expected-flatness.ts';
 import { USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
 import { surveyOnceOut } from '../survey/once-out.ts';
-import { settleLevel } from '../survey/settle-level.ts';
+import type { SettledLevel } from '../survey/settle-level.ts';
 import { type SurveyedRoom, surveyRoom, type SurveyOptions } from '../survey/survey-room.ts';
 import { effectiveSheet } from '../material/sheet.ts';
 import { priceOnDay } from './price-on-day.ts';
@@ -65,17 +65,17 @@ export type RoomContext = {
   readonly resultsDay: string;
 };
 
-/**
- * Estimates one room.
- * @param before the same room at another level: its floor is read once and only the level settled again
- */
-export function estimateRoom(
-  room: Room,
-  jobRoom: JobRoom,
-  roomWay: RoomWay,
-  context: RoomContext,
-  before: SurveyedRoom | null,
-): RoomEstimate {
+/** The result of a level being dragged, without the floor, which the screen has. */
+export type LevelEstimate = Pick<RoomEstimate, 'takeoff'> & { readonly level: SettledLevel };
+
+/** A room at another finish elevation; null while its floor is not read. */
+export function estimateLevel(room: Room, jobRoom: JobRoom, level: LevelChoice, context: RoomContext): LevelEstimate | null {
+  const { survey, takeoff: taken } = estimateRoom(room, jobRoom, { level, materialId: jobRoom.materialId }, context);
+  return survey.state === 'surveyed' ? { level: survey.level, takeoff: taken } : null;
+}
+
+/** Estimates one room. */
+export function estimateRoom(room: Room, jobRoom: JobRoom, roomWay: RoomWay, context: RoomContext): RoomEstimate {
   const { business, job, materials, day, resultsDay } = context;
   const { units, locale } = business;
   const find = (id: string | null) => (id === null ? null : (materials.find((material) => material.id === id) ?? null));
@@ -91,10 +91,7 @@ export function estimateRoom(
     country: business.address.country,
     straightedgeM: null,
   };
-  const survey: SurveyedRoom =
-    before?.state === 'surveyed'
-      ? { ...before, level: settleLevel(before.floor, room.plan, roomWay.level, options) }
-      : surveyRoom(room.plan, surveyOnceOut(room.survey, room.layers), roomWay.level, options);
+  const survey = surveyRoom(room.plan, surveyOnceOut(room.survey, room.layers), roomWay.level, options);
   const plan = jobRoom.pourPlan;
   const helpers = helperCount(plan, job.crewNames, business.ownerName);
   const rough = roughPour(room, roomWay, survey);

@@ -59,12 +59,18 @@ type Profiled = Pick<FloorRead, 'profiles' | 'surface' | 'room'>;
  */
 const gapCache = new WeakMap<Profiled['profiles'], Map<string, ReadonlyMap<number, WorstGap>>>();
 
+/** Keeps the gaps of a floor that was rated on another thread. */
+export function keepGaps(profiles: Profiled['profiles'], gaps: FloorFlatness['gaps']): void {
+  const known = gapCache.get(profiles) ?? new Map<string, ReadonlyMap<number, WorstGap>>();
+  gapCache.set(profiles, known.set(keyOf(gaps.map(({ spanM }) => spanM)), new Map(gaps.map((gap) => [gap.spanM, gap]))));
+}
+
+const keyOf = (lengths: readonly number[]): string => lengths.join(' ');
+
 /** Gaps by straightedge length, the shortest first; each search starts from the one before. */
 function gapsByLength({ profiles, surface, room }: Profiled, spans: readonly number[]): ReadonlyMap<number, WorstGap> {
   const lengths = [...spans].sort((a, b) => a - b);
-  const known = gapCache.get(profiles) ?? new Map<string, ReadonlyMap<number, WorstGap>>();
-  const key = lengths.join(' ');
-  const earlier = known.get(key);
+  const earlier = gapCache.get(profiles)?.get(keyOf(lengths));
   if (earlier !== undefined) return earlier;
   const gaps = new Map<number, WorstGap>();
   const layer = lineLayer(surface, room);
@@ -73,6 +79,6 @@ function gapsByLength({ profiles, surface, room }: Profiled, spans: readonly num
     before = widestNearby(layer, worstGap(profiles, spanM, before));
     gaps.set(spanM, before);
   }
-  gapCache.set(profiles, known.set(key, gaps));
+  keepGaps(profiles, [...gaps.values()]);
   return gaps;
 }

@@ -53,18 +53,37 @@ export type FloorAnswer =
 export function readFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorAnswer {
   const before = reads.get(survey);
   if (before !== undefined && before.plan === plan && before.units === units) return before.answer;
-  const answer = computeFloor(plan, survey, units);
-  reads.set(survey, { plan, units, answer });
+  const key = keyOf(plan, survey, units);
+  const answer = kept.get(key) ?? computeFloor(plan, survey, units);
+  keepAnswer(plan, survey, units, answer, key);
   return answer;
 }
 
-/** Keeps the answer of a floor that was read on another thread. */
-export function keepAnswer(plan: Plan, survey: Survey, units: UnitSystem, answer: FloorAnswer): void {
+/** Keeps the answer of a floor, which may have been read on another thread. */
+export function keepAnswer(plan: Plan, survey: Survey, units: UnitSystem, answer: FloorAnswer, key = keyOf(plan, survey, units)): void {
   reads.set(survey, { plan, units, answer });
+  kept.delete(key);
+  kept.set(key, answer);
+  let readings = [...kept.values()].reduce((sum, one) => sum + readingsOf(one), 0);
+  for (const [oldest, one] of kept) {
+    if (readings <= MOST_READINGS || oldest === key) break;
+    readings -= readingsOf(one);
+    kept.delete(oldest);
+  }
 }
 
-/** Caches the last answer by survey record, because records are immutable and one job asks several times. */
+/** The last answer by survey record, because records are immutable and one job asks several times. */
 const reads = new WeakMap<Survey, { readonly plan: Plan; readonly units: UnitSystem; readonly answer: FloorAnswer }>();
+
+/** The last answers by content, because records come new from each query, quote and message: an edit of anything else reads no floor. */
+const kept = new Map<string, FloorAnswer>();
+
+/** Readings in the floors kept by content; a floor of 2,000 takes about 10 MB. */
+const MOST_READINGS = 6000;
+
+const readingsOf = (answer: FloorAnswer): number => (answer.ok ? answer.floor.spots.length : 1);
+
+const keyOf = (plan: Plan, survey: Survey, units: UnitSystem): string => JSON.stringify([units, plan, { ...survey, takenAt: null }]);
 
 function computeFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorAnswer {
   const unsound = planProblems(plan, units).find((problem) => !/^(opening|diagonal)/.test(problem.kind));

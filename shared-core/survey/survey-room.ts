@@ -2,8 +2,9 @@
 import type { Point } from '../book/fields.ts';
 import type { LevelChoice } from '../book/job.ts';
 import type { Plan, Survey } from '../book/plan-fields.ts';
-import { type FloorFlatness, floorFlatness, USUAL_STRAIGHTEDGE_M } from './floor-flatness.ts';
-import { type FloorRead, readFloor } from './read-floor.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { type FloorFlatness, floorFlatness, keepGaps, USUAL_STRAIGHTEDGE_M } from './floor-flatness.ts';
+import { type FloorRead, keepAnswer, readFloor } from './read-floor.ts';
 import type { ReadingProblem } from './reading-problems.ts';
 import { type Section, sectionAlong } from './section-along.ts';
 import type { FlatnessDemand } from './tolerances.ts';
@@ -29,8 +30,8 @@ export type SurveyedRoom =
     };
 
 /**
- * Reads a room's floor, rates its flatness, and settles a finish over it. While the elevation is dragged, reuse `floor` and
- * call `settleLevel` alone.
+ * Reads a room's floor, rates its flatness, and settles a finish over it. The floor and its gaps are kept, so that another
+ * elevation or an edit of anything else only settles the level again.
  */
 export function surveyRoom(plan: Plan, survey: Survey, choice: LevelChoice, options: SurveyOptions): SurveyedRoom {
   const read = readFloor(plan, survey, options.units);
@@ -43,6 +44,13 @@ export function surveyRoom(plan: Plan, survey: Survey, choice: LevelChoice, opti
     level: settleLevel(floor, plan, choice, options),
     problems: floor.problems,
   };
+}
+
+/** Keeps a floor that was surveyed on another thread from these records. */
+export function keepSurveyed(plan: Plan, survey: Survey, units: UnitSystem, surveyed: SurveyedRoom): void {
+  if (surveyed.state !== 'surveyed') return;
+  keepAnswer(plan, survey, units, { ok: true, floor: surveyed.floor });
+  keepGaps(surveyed.floor.profiles, surveyed.flatness.gaps);
 }
 
 /** The section along any line of a surveyed room, under its settled finish. */

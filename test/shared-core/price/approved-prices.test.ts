@@ -8,15 +8,14 @@ import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { shoppingList } from '../../../shared-core/material/shopping.ts';
 import { estimateJob } from '../../../shared-core/price/estimate-job.ts';
 import { quotedPrice } from '../../../shared-core/price/quoted-price.ts';
-import type { SurveyedRoom } from '../../../shared-core/survey/survey-room.ts';
 import { factLines, letterSum } from '../fact-lines.ts';
 import { wholeOf } from '../job-variants.ts';
 import { changesOf } from '../record-changes.ts';
 
 const DAY = '2026-11-13';
 
-function facts(whole: WholeJob, floors: Map<string, SurveyedRoom>): readonly string[] {
-  const estimate = estimateJob(whole, DAY, floors);
+function facts(whole: WholeJob): readonly string[] {
+  const estimate = estimateJob(whole, DAY);
   const { ready, options } = estimate;
   return factLines({
     ready,
@@ -147,10 +146,9 @@ it.each([
   ['26-022', 'all'],
 ] as const)('a change of one field of job %s', async (jobNumber, of) => {
   const whole = wholeOf(jobNumber);
-  const floors = new Map<string, SurveyedRoom>();
-  const before = new Set(facts(whole, floors));
+  const before = new Set(facts(whole));
   const lines = [...changed(whole, of)].flatMap(([name, other]) => {
-    const differing = facts(other, new Map(floors)).filter((line) => !before.has(line));
+    const differing = facts(other).filter((line) => !before.has(line));
     if (differing.length === 0) return [];
     return [`${name}: ${differing.length} #${letterSum(differing.join('\n'))}`, ...differing.slice(0, 2).map((line) => `  ${short(line)}`)];
   });

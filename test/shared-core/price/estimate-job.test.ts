@@ -10,7 +10,6 @@ import { missingForPrice } from '../../../shared-core/price/missing-for-price.ts
 import { quoteDifferences } from '../../../shared-core/price/quote-differences.ts';
 import { quotedPrice, suggestedOption } from '../../../shared-core/price/quoted-price.ts';
 import { answerQuote, standingAt } from '../../../shared-core/price/quote-state.ts';
-import type { SurveyedRoom } from '../../../shared-core/survey/survey-room.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { CU_FT_M3, IN_M, SQ_FT_M2 } from '../../reference/material-facts.ts';
 
@@ -57,22 +56,6 @@ function issued(records: Records = ready) {
   if (!read.ok) throw new Error(read.message);
   return read.value.quote;
 }
-
-describe('cached floors', () => {
-  it('give the same estimate as reading them again, at another level too', () => {
-    const floors = new Map<string, SurveyedRoom>();
-    estimateJob(ready, '2026-05-12', floors);
-    expect(floors.size).toBeGreaterThan(0);
-    const higher = {
-      ...ready,
-      job: {
-        ...ready.job,
-        rooms: ready.job.rooms.map((r) => ({ ...r, level: { ...r.level, leastThicknessM: r.level.leastThicknessM + 0.01 } })),
-      },
-    };
-    expect(estimateJob(higher, '2026-05-12', floors)).toEqual(estimateJob(higher, '2026-05-12'));
-  });
-});
 
 describe('the estimate of a job', () => {
   it('adds up to the minor unit in every job of the sample', () => {

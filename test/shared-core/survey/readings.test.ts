@@ -5,7 +5,7 @@ import { neighborsOf } from '../../../shared-core/survey/leave-one-out.ts';
 import { leveledDepartures } from '../../../shared-core/survey/reading-problems.ts';
 import { readFloor } from '../../../shared-core/survey/read-floor.ts';
 import { likelySlip } from '../../../shared-core/survey/slip.ts';
-import { surveyRoom } from '../../../shared-core/survey/survey-room.ts';
+import { keepSurveyed, surveyRoom } from '../../../shared-core/survey/survey-room.ts';
 import { LEFT_OUT_TO_BETWEEN } from '../../../shared-core/survey/worth-reading.ts';
 import { gridReadings, levelChoice, numbers, planOf, rectangle, surveyOf, SURVEY_OPTIONS } from './floors.ts';
 import { xy, xyz } from '../../outlines.ts';
@@ -219,5 +219,26 @@ describe('a surveyed room', () => {
   it('survives the transfer to a worker and back', () => {
     const answer = surveyRoom(ROOM, surveyOf(grid()), levelChoice(), { ...SURVEY_OPTIONS, flooring: 'tile-large' });
     expect(structuredClone(answer)).toEqual(answer);
+  });
+
+  it('is read once for the same content, also when another thread read it, and again when a reading changes', () => {
+    const read = (survey: Survey) => surveyRoom(ROOM, survey, levelChoice(), SURVEY_OPTIONS);
+    const floorOf = (answer: ReturnType<typeof read>) => (answer.state === 'surveyed' ? answer.floor : null);
+    const survey = surveyOf(grid());
+    const first = read(survey);
+    expect(floorOf(first)).not.toBeNull();
+    expect(floorOf(read({ ...survey, readings: [...survey.readings], takenAt: '2026-05-12T15:00:00.000Z' }))).toBe(floorOf(first));
+    const raised = {
+      ...survey,
+      readings: survey.readings.map((reading, i) => (i === 0 ? { ...reading, valueM: reading.valueM + 0.01 } : reading)),
+    };
+    const other = read(raised);
+    expect(floorOf(other)).not.toBe(floorOf(first));
+    expect(other).not.toEqual(first);
+    const sent = structuredClone(other);
+    keepSurveyed(ROOM, raised, SURVEY_OPTIONS.units, sent);
+    const again = read(structuredClone(raised));
+    expect(floorOf(again)).toBe(floorOf(sent));
+    expect(again).toEqual(other);
   });
 });
