@@ -19,15 +19,17 @@ function arithmetic(): string {
   return hash.digest('hex').slice(0, 16);
 }
 
-/** Gives the page the order of the stipple's dots as data, three bytes each: making it takes 25 to 50 ms before Today shows. */
+/** Gives the page the order of the stipple's dots as data, the low bytes of all first, which compress best: making it takes 25 to 50 ms before Today shows. */
 const madeStipple = {
   name: 'made-stipple',
   transform(_code: string, id: string) {
     if (!/\/stipple-order\.ts$/.test(id)) return null;
-    const bytes = Buffer.from([...stippleOrder()].flatMap((cell) => [cell & 255, (cell >> 8) & 255, cell >> 16]));
+    const cells = [...stippleOrder()];
+    const bytes = Buffer.from([0, 8, 16].flatMap((bits) => cells.map((cell) => (cell >> bits) & 255)));
     const code = `const text = atob('${bytes.toString('base64')}');
-export const stippleOrder = () => Uint32Array.from({ length: text.length / 3 }, (_, n) =>
-  text.charCodeAt(n * 3) + 256 * text.charCodeAt(n * 3 + 1) + 65536 * text.charCodeAt(n * 3 + 2));`;
+const count = text.length / 3;
+export const stippleOrder = () => Uint32Array.from({ length: count }, (_, n) =>
+  text.charCodeAt(n) + 256 * text.charCodeAt(count + n) + 65536 * text.charCodeAt(2 * count + n));`;
     return { code, map: null };
   },
 };

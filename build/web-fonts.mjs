@@ -8,11 +8,16 @@ import { dirname, join } from 'node:path';
 import subsetFont from 'subset-font';
 import { ROOT } from './local-tool.mjs';
 
-/** Latin-1 and Latin Extended-A, for names and places. */
+/** ASCII and Latin-1. */
 const RANGES = [
   [0x20, 0x7e],
-  [0xa0, 0x17f],
+  [0xa0, 0xff],
 ];
+/** Latin Extended-A, for names and places: files of their own, which the page loads when it shows such a letter. */
+const FAR = [0x100, 0x17f];
+const FAR_RANGE = `U+${FAR.map((code) => code.toString(16)).join('-')}`;
+
+const charactersOf = ([from, to]) => Array.from({ length: to - from + 1 }, (_, i) => String.fromCodePoint(from + i)).join('');
 /** Punctuation, fractions, superscripts and signs that a user may type or paste. */
 const SIGNS = '‐‑‒–—―‘’‚“”„†‡•…‰′″‹›⁄⁰⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉€№™⅓⅔⅛⅜⅝⅞←↑→↓−≈≠≤≥\u2009\u200a\u202f';
 
@@ -23,11 +28,13 @@ const SHOWN = /[\u2010-\u27bf]/g;
 const PRELOADED = /SourceSans3_(400Regular|600SemiBold)-|SourceSerif4_400Regular-/;
 
 const charactersIn = (chunks) => {
-  const found = new Set(SIGNS);
-  for (const [from, to] of RANGES) for (let code = from; code <= to; code += 1) found.add(String.fromCodePoint(code));
+  const found = new Set(SIGNS + RANGES.map(charactersOf).join(''));
   for (const { code } of chunks) for (const [one] of code.matchAll(SHOWN)) found.add(one);
   return [...found].join('');
 };
+
+/** The file of the far letters beside another. */
+const farOf = (text) => text.replace('.woff2', '.far.woff2');
 
 /** Cached by content: the same font and characters are not subset again. */
 async function subset(font, text) {
@@ -52,16 +59,22 @@ export function webFonts() {
       const text = charactersIn(all.filter((one) => one.type === 'chunk'));
       const renamed = new Map();
       for (const font of fonts) {
-        const source = await subset(Buffer.from(font.source), text);
+        const whole = Buffer.from(font.source);
         const fileName = font.fileName.replace(/\.ttf$/, '.woff2');
         renamed.set(font.fileName.split('/').at(-1), fileName.split('/').at(-1));
         delete output[font.fileName];
-        this.emitFile({ type: 'asset', fileName, source });
+        this.emitFile({ type: 'asset', fileName, source: await subset(whole, text) });
+        this.emitFile({ type: 'asset', fileName: farOf(fileName), source: await subset(whole, charactersOf(FAR)) });
       }
       for (const sheet of all.filter((one) => one.type === 'asset' && one.fileName.endsWith('.css'))) {
         let css = String(sheet.source);
         for (const [before, after] of renamed) css = css.replaceAll(before, after);
-        sheet.source = css.replaceAll(/format\((["']?)truetype\1\)/g, 'format("woff2")');
+        css = css.replaceAll(/format\((["']?)truetype\1\)/g, 'format("woff2")');
+        // A face of the same name with a range, after the one without, is for that range.
+        sheet.source = css.replaceAll(
+          /@font-face\s*\{([^}]*)\}/g,
+          (face, rules) => `${face}@font-face{${farOf(rules)};unicode-range:${FAR_RANGE}}`,
+        );
       }
       const links = [...renamed.values()]
         .filter((name) => PRELOADED.test(name))

@@ -19,11 +19,17 @@ export const CONTENT_POLICY = [
   "frame-ancestors 'none'",
 ].join('; ');
 
-export const POLICY_HEADERS: Readonly<Record<string, string>> = {
-  'Content-Security-Policy': CONTENT_POLICY,
+/** Headers of every file. */
+export const FILE_HEADERS: Readonly<Record<string, string>> = {
   'X-Content-Type-Options': 'nosniff',
+  'Cross-Origin-Resource-Policy': 'same-origin',
+};
+
+/** Headers of what a browser runs with rights of its own: the page and its workers. */
+export const POLICY_HEADERS: Readonly<Record<string, string>> = {
+  ...FILE_HEADERS,
+  'Content-Security-Policy': CONTENT_POLICY,
   'Referrer-Policy': 'no-referrer',
   'Cross-Origin-Opener-Policy': 'same-origin',
-  'Cross-Origin-Resource-Policy': 'same-origin',
   'Permissions-Policy': 'geolocation=(), microphone=(), camera=(), usb=(), serial=(), hid=(), payment=()',
 };

@@ -18,6 +18,7 @@ const page = (type: string, text: string) => ({
 const PAGES = new Map([
   ['/', page('text/html; charset=utf-8', '<!doctype html>')],
   ['/assets/index-Ab12.js', page('text/javascript; charset=utf-8', '')],
+  ['/assets/survey.worker-Ab12.js', page('text/javascript; charset=utf-8', '')],
 ]);
 const desk = workingDesk();
 let host: Loopback;
@@ -105,6 +106,15 @@ describe('the loopback host', () => {
     expect(page.headers['content-security-policy']).not.toContain('unsafe');
     expect(page.headers['x-content-type-options']).toBe('nosniff');
     expect(page.headers['cache-control']).toBe('no-store');
+  });
+
+  it('sends the policy with a worker, which has no other, and not with a part of the page', async () => {
+    const headersOf = async (path: string) => (await send({ method: 'GET', path, headers: { host: `127.0.0.1:${host.port}` } })).headers;
+    expect((await headersOf('/assets/survey.worker-Ab12.js'))['content-security-policy']).toContain("default-src 'none'");
+    const part = await headersOf('/assets/index-Ab12.js');
+    expect(part['content-security-policy']).toBeUndefined();
+    expect(part['x-content-type-options']).toBe('nosniff');
+    expect(part['cross-origin-resource-policy']).toBe('same-origin');
   });
 
   it('serves nothing outside its list, whatever the path looks like', async () => {
