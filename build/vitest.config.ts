@@ -1,6 +1,14 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
+/** Files that load the program's modules again, or whose modules register calls once per process. */
+const ISOLATED = [
+  'test/main/electron/**/*.test.ts',
+  'test/main/desk/ink-document.test.ts',
+  'test/main/desk/issued-document.test.ts',
+  'test/renderer/book/open-read-only.test.ts',
+];
+
 export default defineConfig({
   root: fileURLToPath(new URL('..', import.meta.url)),
   cacheDir: '.cache/vitest',
@@ -11,10 +19,10 @@ export default defineConfig({
     pool: 'threads',
     maxWorkers: 2,
     testTimeout: 60_000,
-    // Modules are shared by all files. The shell registers its calls once per process, so its files are isolated.
+    // Modules are loaded once in each worker and shared by its files.
     projects: [
-      { extends: true, test: { name: 'units', include: ['test/**/*.test.{ts,tsx}'], exclude: ['test/main/electron/**'], isolate: false } },
-      { extends: true, test: { name: 'shell', include: ['test/main/electron/**/*.test.{ts,tsx}'] } },
+      { extends: true, test: { name: 'units', include: ['test/**/*.test.{ts,tsx}'], exclude: ISOLATED, isolate: false } },
+      { extends: true, test: { name: 'isolated', include: ISOLATED } },
     ],
   },
 });
