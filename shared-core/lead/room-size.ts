@@ -1,7 +1,7 @@
 /** Reads the sizes of rooms in a line about a call: `12x14`, `12'6" by 14'`, `12 6 1/2 x 14-3`, `150 x 168 inches`. */
 import { parseLength } from '../measure/length.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
-import { FOOT_SIGN, INCH_SIGN, ROOM_WORD } from './trade-words.ts';
+import { FOOT_SIGN, INCH_SIGN, LAYER_WORD, OF_DEPTH, ROOM_WORD } from './trade-words.ts';
 
 const WHOLE = String.raw`\d+(?:[.,]\d+)?`;
 const MIXED = String.raw`\d+(?:\s*-\s*|\s+)\d+/\d+`;
@@ -14,9 +14,8 @@ const END = String.raw`(?=\s*(?:[,;.]|$|\s{2}))`;
 const INCHES = String.raw`(?:["”″]|inch(?:es)?\b|in\.|in\b(?!\s+[a-z]))`;
 const KIND = String.raw`(?:(?:an?|the|old|new|existing|worn|cracked|loose|asbestos|asphalt|quarry|carpet|composition|cement|walk-in|big|small|sliding|patio|front|back)\s+)*`;
 const PIECE_WORD = String.raw`(?:tiles?|porcelain|ceramic|vinyl|vct|lv[pt]|planks?|parquet|stone|marble|slate|travertine|granite|t\s?(?:&|and)\s?g|tongue|boards?|joists?|studs?|sleepers?|subfloor|plywood|ply|osb|sheets?)`;
-const FLOOR_WORD = String.raw`(?:${PIECE_WORD}|carpet(?:ing)?|pad|laminate|linoleum|lino|hardwood|wood|oak|maple|strip|floating|resilient|terrazzo|slab|concrete|screed|gypsum|mud|particle\s?board|thinset|painted)`;
 /** After feet `in` is inches before a floor or the next room, as in `13 ft 6 in vinyl`, but not in `13 ft 6 in the back` or `13 ft 2 in max`. */
-const FURTHER_INCHES = String.raw`(?:${INCHES}|in\b(?=\s+(?:(?:bare\s+)?${KIND}${FLOOR_WORD}\b|and(?:\s+${ROOM_WORD}\b|\s{2}))))`;
+const FURTHER_INCHES = String.raw`(?:${INCHES}|in\b(?=\s+(?:(?:bare\s+)?${KIND}${LAYER_WORD}\b|and(?:\s+${ROOM_WORD}\b|\s{2}))))`;
 const METRIC = String.raw`(?:m|cm)\b`;
 /**
  * Feet and inches as called out, `12 6 1/2`. Without a fraction the first number may count or name the room, `bedroom 2 10x12`, and so may one
@@ -32,6 +31,8 @@ const FIRST = [
   String.raw`${WHOLE}\s*(?:${METRIC})?`,
 ].join('|');
 const SECOND = [
+  // The first side has its inches, so these are inches too.
+  String.raw`(?<=${FOOT_SIGN}[\s\d./-]*${INCH_SIGN}${TIMES})\d+\s*${FOOT_SIGN}\s*-?\s*(?:${MIXED}|${WHOLE})\s*in(?!\s+(?:${OF_DEPTH}|over\b))`,
   String.raw`\d+\s*${FOOT_SIGN}(?:\s*-?\s*(?:${MIXED}|${WHOLE})\s*${FURTHER_INCHES}|-?\d+(?![\d/])|\s*-?\s*(?:${MIXED}|${WHOLE})${END})`,
   // A fraction before the sign may be a gap, `12x14 1/2" low`, unless the first side has the sign too.
   String.raw`(?<=${INCH_SIGN}${TIMES})${MIXED}\s*${INCHES}`,
@@ -57,8 +58,6 @@ const beside = (word: string) => ({
 });
 const LARGE = beside(String.raw`large[\s-]format(?:\s+[a-z]+)?`);
 const PIECE = beside(PIECE_WORD);
-/** The floor with a number after it, `tile 3/8 low`. After `kitchen 12x12` it parts the floor from the size. */
-const NUMBERED = new RegExp(String.raw`^\s*${KIND}${PIECE_WORD}\s*\d`, 'i');
 const FIXTURE = beside(
   String.raw`(?:(?:kitchen\s+)?islands?|peninsula|showers?|(?:bath)?tubs?|vanity|doors?|doorway|windows?|slider|hearth|rugs?|cabinets?|counters?)`,
 );
@@ -77,10 +76,9 @@ const TILE_MOST_M = 0.61;
 function isOfPart(isPiece: boolean, [widthM, lengthM]: readonly [number, number], { before, after }: Around): boolean {
   const isOf = (word: ReturnType<typeof beside>): boolean =>
     word.after.test(after) || (word.before.test(before) && !BEFORE_ROOM.test(after));
-  const isNamed = AFTER_ROOM.test(before);
   if (isOf(LARGE)) return true;
-  if (isPiece && isOf(PIECE)) return !(isNamed && NUMBERED.test(after) && Math.min(widthM, lengthM) > TILE_MOST_M);
-  return isOf(FIXTURE) && !(isNamed && widthM * lengthM > LEAST_ROOM_M2);
+  if (isPiece && isOf(PIECE)) return true;
+  return isOf(FIXTURE) && !(AFTER_ROOM.test(before) && widthM * lengthM > LEAST_ROOM_M2);
 }
 
 const ONE_UNIT = new RegExp(String.raw`^[\d.,\s/-]+(${FOOT_SIGN}|${INCH_SIGN}|${METRIC})$`, 'i');

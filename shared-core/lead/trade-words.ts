@@ -69,7 +69,7 @@ export const ROOM_WORD = `(?:${ROOM_WORDS.join('|')})`;
 export const ROOM = new RegExp(`\\b${ROOM_WORD}\\b`, 'i');
 
 const LAYERS: readonly (readonly [RegExp, LayerMaterial])[] = [
-  [/^(?:vct|vinyl (?:composition )?tiles?|asphalt tiles?|resilient tiles?)$/, 'resilient-tile'],
+  [/^(?:vct|vinyl (?:composition )?tiles?|(?:asphalt|asbestos) tiles?|resilient tiles?)$/, 'resilient-tile'],
   [/^(?:sheet (?:vinyl|goods|flooring)|vinyl|linoleum|lino)$/, 'sheet-flooring'],
   [/^(?:lvp|lvt|floating floor|laminate|(?:(?:vinyl|lvp|lvt|laminate|floating|waterproof|click) )?planks?)$/, 'floating-plank'],
   [/^(?:carpet(?:ing)?)$/, 'carpet'],
@@ -95,6 +95,9 @@ const LAYERS: readonly (readonly [RegExp, LayerMaterial])[] = [
   [/^(?:joists|wood joists|framing)$/, 'joists'],
   [/^(?:metal|steel)$/, 'metal'],
 ];
+
+/** The words for a layer, as the source of a regular expression. */
+export const LAYER_WORD = `(?:${LAYERS.map(([pattern]) => pattern.source.slice(1, -1)).join('|')})`;
 
 const BEFORE = new RegExp(String.raw`^(?:${THICKNESS}|(?:an?|the|old|existing|some|worn|cracked|loose|bare|on)\s+)`);
 const AFTER = /\s+(?:floor|floors|flooring)$/;
