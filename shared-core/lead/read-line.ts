@@ -81,25 +81,26 @@ const ROOMS = new RegExp(
 );
 const COUNTS = ['two', 'three', 'four', 'five'];
 const ABOUT = String.raw`(?:(?:about|around|approx\.?|approximately|roughly|maybe|up to|between|~)\s*)?`;
-const OFF = String.raw`(?:out(?:\s+of\s+(?:flat|level))?|off|unlevel)\b`;
+const OFF = String.raw`(?:out(?:\s+of\s+(?:flat|level))?(?!\s+of\b)|off|unlevel)\b`;
 const SPAN = String.raw`\s*\b(?:in|over|per|across)\s+(?:an?\s+)?\d+[\s-]*(?:${FOOT_SIGN}|m\b)`;
 /** The first depth of a range, by the name of its group: `1/4 to`, `1 to`. */
 const range = (name: string): string =>
   String.raw`(?:(?<${name}>${DEPTH}(?=\s*(?:to|or|and|-|–))|\d{1,2}(?=\s+to\b))\s*(?:to|or|and|-|–)\s*)?`;
 /**
- * A gap: the larger of two depths or a depth alone, before or after what is wrong, or in a span. A whole number without a unit counts dips
- * and low spots; it is a depth only with words such as `out`. `within 1/8 in 10 feet` is what is
- * asked for, not a gap.
+ * A gap: the larger of two depths or a depth alone, before or after what is wrong. In metric a whole number without a unit is a depth with
+ * words such as `out`; in inches it counts things. `within 1/8` and `1/8 in 10 feet` may be what is asked for, and `36 in. high` is a cabinet.
  */
-const GAP = new RegExp(
-  String.raw`(?:${[
-    String.raw`${ABOUT}(?<![\w/.-]|\b(?:within|flat to|needs?|wants?)\s+)${range('beforeLow')}(?<before>${DEPTH})(?:\s*(?:${OFF}|(?:deep|low|high|${BUMP})\b)|(?=${SPAN}))`,
-    String.raw`${ABOUT}(?<![\w/.-])(?<bare>\d+)\s*(?:${OFF}|(?:low|high)\b(?! \w))`,
-    String.raw`\b(?:out(?:\s+of\s+(?:flat|level))?|off|low|high|drops?|slopes?)\s+(?:by\s+)?${ABOUT}${range('afterLow')}(?<after>${DEPTH}|\d{1,3}(?! ?[\w/]))`,
-    String.raw`(?<=\b${BUMP}\s+(?:(?:of|is|are)\s+)?)${ABOUT}${range('lastLow')}(?<last>${DEPTH})`,
-  ].join('|')})(?:${SPAN})?`,
-  'i',
-);
+const gap = (whole: string): RegExp =>
+  new RegExp(
+    String.raw`(?:${[
+      String.raw`${ABOUT}(?<![\w/.-]|\b(?:within|flat to|needs?|wants?)\s+)${range('beforeLow')}(?<before>${DEPTH})(?:${SPAN})?\s*(?:${OFF}|(?:low|${BUMP})\b)`,
+      String.raw`${ABOUT}(?<![\w/.-])(?<bare>${whole})\s*(?:${OFF}|low\b(?! \w))`,
+      String.raw`\b(?:out(?:\s+of\s+(?:flat|level))?|off|low|high|drops?|slopes?)\s+(?:by\s+)?${ABOUT}${range('afterLow')}(?<after>${DEPTH}|${whole}(?! ?[\w/%]))`,
+      String.raw`(?<=\b${BUMP}\s+(?:(?:of|is|are)\s+)?)${ABOUT}${range('lastLow')}(?<last>${DEPTH})`,
+    ].join('|')})(?:${SPAN})?`,
+    'i',
+  );
+const GAP: Readonly<Record<UnitSystem, RegExp>> = { us: gap('(?!)'), metric: gap(String.raw`\d{1,3}`) };
 const LAYER = String.raw`(?:${THICKNESS})?[a-z][a-z -]*?`;
 const CHAIN = new RegExp(String.raw`(?<![\w/])${LAYER}(?:\s+(?:over|on top of|on|and)\s+${LAYER})+(?=$|[,;.]|\s{2,})`, 'i');
 
@@ -292,7 +293,7 @@ const withoutReferrer = (left: string): string =>
 /** The largest gap in the line. `kept` are the words that say more than the depth: several gaps, or a gap in a span. */
 function takeGap(line: Line, context: LineContext): { gapM: number | null; kept: readonly Span[] } {
   const found: RegExpExecArray[] = [];
-  for (let match = line.take(GAP); match !== null; match = line.take(GAP)) found.push(match);
+  for (let match = line.take(GAP[context.units]); match !== null; match = line.take(GAP[context.units])) found.push(match);
   const depths = found.flatMap(({ groups }) =>
     Object.values(groups ?? {}).flatMap((text: string | undefined) => {
       const read = text === undefined ? null : parseLength(text, context.units, 'depth', context.locale);

@@ -10,7 +10,7 @@ const DEPTH_UNIT = String.raw`(?:"|”|″|(?:in|inch|inches|mm|cm)\b\.?(?!\s+\d
 /** A depth: a fraction as a tape has it, from halves to sixteenths, or a number with decimals or a unit. */
 export const DEPTH = String.raw`(?:(?:\d{1,2}(?:\s+|\s*-\s*))?\d{1,2}/(?:2|4|8|16)(?![\d/])(?:\s*${DEPTH_UNIT})?|(?:\d+[.,]|\.)\d+(?:\s*${DEPTH_UNIT})?|\d+\s*${DEPTH_UNIT})`;
 /** What a floor that is not flat has. */
-export const BUMP = String.raw`(?:(?:low|high)\s+(?:spot|area|place|point|corner)s?|dips?|humps?|gaps?|drops?|sags?|crowns?|ridges?|slopes?)`;
+export const BUMP = String.raw`(?:(?:low|high)\s+(?:spot|area|place|point|corner)s?|dips?|[hb]umps?|gaps?|drops?|sags?|crowns?|ridges?|slopes?)`;
 /** What follows a depth. */
 export const OF_DEPTH = String.raw`(?:deep|thick|out|off|low|high|average|unlevel|${BUMP})\b`;
 /** The thickness of a layer, or the size of its lumber, before its name. */

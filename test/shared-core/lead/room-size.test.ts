@@ -58,7 +58,7 @@ describe('the size of a room in a line about a call', () => {
     ['kitchen 12 ft x 14 ft 6 in the back', 12, 14, null],
     ['kitchen 12 x 14 ft 2 in off', 12, 14, 2],
     ["kitchen 12' x 14' 1 in hump", 12, 14, 1],
-    ['kitchen 12 ft x 14 ft 1 in over 10 ft', 12, 14, 1],
+    ['kitchen 12 ft x 14 ft 1 in over 10 ft', 12, 14, null],
     ['kitchen 12 ft 3 in x 14 ft 1 in low', 12.25, 14, 1],
     ["kitchen 12' x 14' 1 in fall to the door", 12, 14, null],
     ["kitchen 12' x 14' 1 1/2 in belly", 12, 14, null],
