@@ -52,19 +52,19 @@ export type LineContext = {
   readonly country: string;
 };
 
-const YYYY = String.raw`(?:18|19|20)\d\d`;
+/** Where a part of the line starts, blank words before it included. */
+const PART_START = String.raw`(?<=^|[,;.]\s*|\s{2})`;
+const YYYY = String.raw`(?<year>(?:18|19|20)\d\d)\b(?!\s*(?:sq|sf|to\b|${FOOT_SIGN}))`;
 /**
- * A year with a word for the house, or as a part of its own. `2000 sq ft` and `gate code 1951` are none. The kind of house, `ranch`, stays
- * in the line.
+ * A year with a word for the house, or as a part of its own. `2000 sq ft`, `gate code 1951`, `deck built 2004` and `vinyl from 1985` are
+ * none. The kind of house, `ranch`, stays in the line.
  */
-const YEAR = new RegExp(
-  [
-    String.raw`\b(?:(?:year\s+)?built:?\s+(?:in\s+)?|year:?\s+|(?:house|home)\s+(?:is|was)\s+(?:from\s+|built\s+(?:in\s+)?)?|(?:(?:house|home)\s+)?from\s+)(?<built>${YYYY})\b(?!\s*(?:sq|sf|to\b|${FOOT_SIGN}))`,
-    String.raw`(?<![\w$#.-]|\bcode\s+)(?:(?<house>${YYYY})\s+(?:house|home)\b|(?<kind>${YYYY})(?=\s+(?:ranch|farmhouse|bungalow|colonial|cape|condo|duplex|cottage|building)\b))`,
-    String.raw`(?<=^|[,;]\s*|\s{2})(?<alone>${YYYY})(?=\s*(?:[,;]|\s{2}|$))`,
-  ].join('|'),
-  'i',
-);
+const YEARS = [
+  String.raw`\b(?:house|home)\s+(?:(?:is|was)\s+|(?:(?:is|was)\s+)?(?:from|built(?:\s+in)?)\s+)${YYYY}`,
+  String.raw`(?<![\w$#.-]|\bcode\s+)${YYYY}(?:\s+(?:house|home)\b|(?=\s+(?:ranch|farmhouse|bungalow|colonial|cape|condo|duplex|cottage|building)\b))`,
+  String.raw`${PART_START}(?:(?:(?:the|my|our)\s+)?(?:house|home)|(?:it\s+)?(?:was\s+)?(?:year\s+)?built:?(?:\s+in)?|year:?)\s+${YYYY}`,
+  String.raw`${PART_START}${YYYY}(?=\s*(?:[,;]|\s{2}|$))`,
+].map((source) => new RegExp(source, 'gi'));
 /** A room by what it is for or where it is, `x-ray room`, after the two words of the name. `visit friday room` and `one big room` name none. */
 const OTHER_ROOM = String.raw`(?<=[,;.]\s*|\s{2}|\S\s+\S+\s+)(?<![\w’'-])(?:${[
   'exam|examination|x-?ray|treatment|therapy|operating|procedure|sterilization|sterile|waiting|reception|lab|patient|recovery|hospital',
@@ -290,6 +290,18 @@ const withoutReferrer = (left: string): string =>
     return ' '.repeat(length) + source.slice(length);
   });
 
+/** The year the house was built; null when the line has none, or two. */
+function takeYear(line: Line): number | null {
+  // The first two name the house. Before the others no word may stand, not even one already read: `garage built 2004`.
+  const found = YEARS.flatMap((pattern, n) =>
+    [...line.left.matchAll(pattern)].filter(({ index }) => n < 2 || /(?:^|[^\p{L}\s])\s*$/u.test(line.whole.slice(0, index))),
+  );
+  const [year = null, ...others] = new Set(found.map(({ groups }) => Number(groups?.['year'])));
+  if (others.length > 0) return null;
+  for (const { 0: words, index } of found) line.blank(index, index + words.length);
+  return year;
+}
+
 /** The largest gap in the line. `kept` are the words that say more than the depth: several gaps, or a gap in a span. */
 function takeGap(line: Line, context: LineContext): { gapM: number | null; kept: readonly Span[] } {
   const found: RegExpExecArray[] = [];
@@ -324,8 +336,7 @@ export function readLeadLine(text: string, context: LineContext): LeadRead {
   const next = readStep(withoutReferrer(line.left), line.whole, context.now, context.zone);
   for (const { from, to } of next?.read ?? []) line.blank(from, to);
   const source = line.take(SOURCE)?.[0] ?? '';
-  const { built, house, kind, alone } = line.take(YEAR)?.groups ?? {};
-  const year = built ?? house ?? kind ?? alone;
+  const yearBuilt = takeYear(line);
   const offset = line.left.length - line.left.trimStart().length;
   const length = new RegExp(String.raw`[,;]|\s{2,}|${SENTENCE_END}`).exec(line.left.slice(offset))?.index ?? line.left.length - offset;
   const name = line.left.slice(offset, offset + length).trim();
@@ -343,7 +354,7 @@ export function readLeadLine(text: string, context: LineContext): LeadRead {
     email,
     source: source === '' ? '' : sourceName(source),
     ...{ address, city, region, zip },
-    yearBuilt: year === undefined ? null : Number(year),
+    yearBuilt,
     rooms: rooms.length === 0 && hasFloor ? [{ name: 'Room', widthM: null, lengthM: null }] : rooms,
     floor,
     roughGapM,

@@ -263,6 +263,12 @@ describe('a line about a call', () => {
     ['budget $2000 condo', 'budget $2000 condo'],
     ['gate code 1951', 'gate code 1951'],
     ['budget $2000', 'budget $2000'],
+    // What was built or laid in a year is often not the house: common practice, no source.
+    ...['addition built 1998', 'cabinets built 2010', 'slab from 2004', 'basement was built 1998', 'bought house 2019'].map((talk) => [
+      talk,
+      talk,
+    ]),
+    ['house 1952, built 1998', 'house 1952, built 1998'],
   ])('reads no address and no year in %s', (talk, end) => {
     const lead = read(`Dana Wicklow, kitchen 12x14, ${talk}`);
     expect(lead).toMatchObject({ address: '', yearBuilt: null });
@@ -317,10 +323,18 @@ describe('a line about a call', () => {
     '1951',
     'house from 1951',
     'house is 1951',
-    'year 1951',
     'year built 1951',
     'house was built in 1951',
+    'house 1951',
+    'it was built in 1951',
   ])('reads the year in %s', (talk) => expect(read(`Dana Wicklow, ${talk}, kitchen 12x14`)).toMatchObject({ yearBuilt: 1951, notes: '' }));
+
+  it.each([
+    'sheet vinyl from 1985, kitchen 12x14, house 1952',
+    'garage built 2004, house 1952',
+    'kitchen 12x14 built 1952',
+    'repeat customer 2019, built 1952',
+  ])('reads the year of the house alone in %s', (talk) => expect(read(`Dana Wicklow, ${talk}`).yearBuilt).toBe(1952));
 
   it.each([
     ['Dr. May Hall', 'Dr. May Hall 555-0142, kitchen 12x14'],
