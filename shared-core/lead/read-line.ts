@@ -11,7 +11,7 @@ import { Line, notesOf, partsOf, SENTENCE_END } from './line-parts.ts';
 import { takeReach } from './line-reach.ts';
 import { changedNext, readStep, type Span } from './read-step.ts';
 import { readSize, SIZE } from './room-size.ts';
-import { BUMP, DEPTH, FOOT_SIGN, readLayers, ROOM, ROOM_WORD, SOURCE, sourceName, THICKNESS } from './trade-words.ts';
+import { BUMP, DEPTH, FOOT_SIGN, readLayers, ROOM, ROOM_WORD, SOURCE, sourceName } from './trade-words.ts';
 
 /** A room as the caller described it; meters, null while unknown. */
 export type RoomRead = { readonly name: string; readonly widthM: number | null; readonly lengthM: number | null };
@@ -101,11 +101,11 @@ const gap = (whole: string): RegExp =>
     'i',
   );
 const GAP: Readonly<Record<UnitSystem, RegExp>> = { us: gap('(?!)'), metric: gap(String.raw`\d{1,3}`) };
-const LAYER = String.raw`(?:${THICKNESS})?[a-z][a-z -]*?`;
-const CHAIN = new RegExp(String.raw`(?<![\w/])${LAYER}(?:\s+(?:over|on top of|on|and)\s+${LAYER})+(?=$|[,;.]|\s{2,})`, 'i');
-
-/** The size of the pieces before the words for a floor. After other words, `will be 24x48 porcelain`, it is as often the new floor. */
-const PIECE_SIZE = new RegExp(String.raw`^(?:(?:with|has|existing|old|currently|some|there is|floor is)\s+)?(?:${SIZE.source})\s+`, 'i');
+/** What may stand before the words for a floor, and the size of its pieces. After other words, `will be tile`, it is as often the new floor. */
+const LEAD_IN = new RegExp(
+  String.raw`^(?<words>(?:(?:and|with|has|have|existing|old|currently|now|some|there|it|it[’']?s|is|are|(?:the\s+)?floors?)\s+)*)(?<size>${SIZE.source}\s+)?`,
+  'i',
+);
 
 /** The materials that words such as `tile over slab` name, from the top down; null when one of them is not known. */
 export const readFloor = (text: string): LayerMaterial[] | null => readLayers(text)?.map((layer) => layer.material) ?? null;
@@ -116,49 +116,46 @@ const hasBase = (text: string): boolean => {
   return layers.length > 1 && layers.slice(-1).every(isCarrying);
 };
 
+/** Words for a floor where the line has them. `isSized` is whether the size of its pieces came before. */
+type Found = Span & { readonly text: string; readonly isSized: boolean };
+
 /**
- * Whether a part of the line is a covering on the floor named after it: `carpet, tile over slab`. Nothing is laid on carpet, and a size alone
- * before another covering, `24x48 tile, old oak over ply`, is as often that of the new floor. Common practice, no source.
+ * Whether a part of the line is a covering on the floor named after it: `carpet, tile over slab`. Nothing but carpet is laid on pad and
+ * nothing on carpet, and a size alone before another covering, `24x48 tile, old oak over ply`, is as often that of the new floor. Common
+ * practice, no source.
  */
-function isOnTop(words: string, isSized: boolean, floor: string): boolean {
-  const layers = readFloor(words) ?? [];
+function isOnTop({ text, isSized }: Found, floor: string): boolean {
+  const [layer, ...more] = readFloor(text) ?? [];
   const [under = 'unknown'] = readFloor(floor) ?? [];
-  if (layers.length !== 1 || !layers.every(isOldFlooring)) return false;
-  return !isOldFlooring(under) || !(isSized || under === 'carpet' || under === 'foam-pad');
+  if (layer === undefined || more.length > 0 || !isOldFlooring(layer) || !hasBase(`${text} over ${floor}`)) return false;
+  if (!isOldFlooring(under)) return true;
+  return hasBase(floor) && !isSized && under !== 'carpet' && (under !== 'foam-pad' || layer === 'carpet');
 }
 
 /**
- * The words for the floor: a whole part of the line, first one with what the floor lies on, or the end of a part, such as
- * `tile over slab`.
+ * The words for the floor: whole parts of the line with what the floor lies on, `tile over slab` or `tile, slab`, or else those
+ * that name a layer. Two floors are of two rooms, and stay in the notes.
  */
 function takeFloor(line: Line): string {
-  const read = partsOf(line.left, true)
-    .map(({ text, from }) => {
-      // The size of a tile is not a floor and is left for the notes.
-      const size = PIECE_SIZE.exec(text)?.[0].length ?? 0;
-      return { text: text.slice(size), from: from + size, to: from + text.length, isSized: size > 0 };
-    })
-    .filter((part) => readFloor(part.text) !== null);
-  const whole = read.find(({ text }) => hasBase(text)) ?? read[0];
-  if (whole !== undefined) {
-    const top = read.find(
-      ({ text, to, isSized }) => /^\s*,\s*$/.test(line.whole.slice(to, whole.from)) && isOnTop(text, isSized, whole.text),
-    );
-    for (const { from, to } of [top ?? whole, whole]) line.blank(from, to);
-    return top === undefined ? whole.text : `${top.text} over ${whole.text}`;
-  }
-  const chain = CHAIN.exec(line.left);
-  if (chain === null) return '';
-  const words = chain[0].split(' ');
-  // The chain may follow other words, so the longest readable ending counts.
-  for (let skip = 0; skip < words.length - 2; skip++) {
-    const text = words.slice(skip).join(' ');
-    if (readFloor(text) === null) continue;
-    const to = chain.index + chain[0].length;
-    line.blank(to - text.length, to);
-    return text;
-  }
-  return '';
+  const parts = partsOf(line.left, true).flatMap(({ text: part, from }): Found[] => {
+    const { 0: before = '', groups: { words = '', size } = {} } = LEAD_IN.exec(part) ?? {};
+    const isWhole = readFloor(part) !== null;
+    const text = isWhole ? part : part.slice(before.length);
+    const isFloor = isWhole || (size === undefined && words !== '' ? hasBase(text) : readFloor(text) !== null);
+    return isFloor ? [{ text, from: from + part.length - text.length, to: from + part.length, isSized: size !== undefined }] : [];
+  });
+  const floors = parts.reduceRight<{ text: string; parts: Found[] }[]>((after, part) => {
+    const [next, ...rest] = after;
+    const isJoined = /^\s*,\s*$/.test(line.whole.slice(part.to, next?.parts[0]?.from)) && isOnTop(part, next?.text ?? '');
+    return next !== undefined && isJoined
+      ? [{ text: `${part.text} over ${next.text}`, parts: [part, ...next.parts] }, ...rest]
+      : [{ text: part.text, parts: [part] }, ...after];
+  }, []);
+  const based = floors.filter(({ text }) => hasBase(text));
+  const [floor, ...others] = based.length > 0 ? based : floors;
+  if (floor === undefined || others.some(({ text }) => text.toLowerCase() !== floor.text.toLowerCase())) return '';
+  for (const { from, to } of floor.parts) line.blank(from, to);
+  return floor.text;
 }
 
 /** A room where the line names it. `to` is where its words end. */
