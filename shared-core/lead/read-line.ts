@@ -11,7 +11,7 @@ import { Line, notesOf, partsOf, SENTENCE_END } from './line-parts.ts';
 import { takeReach } from './line-reach.ts';
 import { changedNext, readStep, type Span } from './read-step.ts';
 import { readSize, SIZE } from './room-size.ts';
-import { BUMP, DEPTH, FOOT_SIGN, readLayers, ROOM, ROOM_WORD, SOURCE, sourceName } from './trade-words.ts';
+import { BUMP, DEPTH, FOOT_SIGN, LAYER_WORD, readLayers, ROOM, ROOM_NAME, ROOM_WORD, SOURCE, sourceName } from './trade-words.ts';
 
 /** A room as the caller described it; meters, null while unknown. */
 export type RoomRead = { readonly name: string; readonly widthM: number | null; readonly lengthM: number | null };
@@ -65,18 +65,14 @@ const YEARS = [
   String.raw`${PART_START}(?:(?:(?:the|my|our)\s+)?(?:house|home)|(?:it\s+)?(?:was\s+)?(?:year\s+)?built:?(?:\s+in)?|year:?)\s+${YYYY}`,
   String.raw`${PART_START}${YYYY}(?=\s*(?:[,;]|\s{2}|$))`,
 ].map((source) => new RegExp(source, 'gi'));
-/** A room by what it is for or where it is, `x-ray room`, after the two words of the name. `visit friday room` and `one big room` name none. */
-const OTHER_ROOM = String.raw`(?<=[,;.]\s*|\s{2}|\S\s+\S+\s+)(?<![\w’'-])(?:${[
-  'exam|examination|x-?ray|treatment|therapy|operating|procedure|sterilization|sterile|waiting|reception|lab|patient|recovery|hospital',
-  'break|staff|conference|meeting|board|training|server|computer|copy|mail|print|file|supply|equipment|mechanical|electrical|boiler|furnace',
-  'storage|tool|trash|locker|changing|dressing|fitting|show|stock|sales|tasting|party|banquet|event|class|craft|art|sewing|hobby|music|media|tv',
-  'game|pool|bonus|exercise|workout|weight|yoga|prayer|chapel|nursery|toy|guest|spare|master|kids|tack|florida|four-season|three-season',
-  String.raw`breakfast|front|(?<!\b(?:call(?:ing)?|phone)\s+(?:\w+\s+)?)back|rear|side|upper|lower|upstairs|downstairs|middle|corner|main`,
-].join('|')})\s+room\b`;
+/** Words before `room` that do not name it: `friday room 12x14`, `needs room`, `one room`. */
+const NO_KIND = String.raw`(?:an?|the|this|that|one|each|every|all|both|same|whole|entire|my|our|his|her|their|big|small|large|little|new|old|empty|wet|dry|level|flat|uneven|bad|for|from|in|of|to|on|with|and|plus|also|then|next|needs?|wants?|has|have|is|was|call|visit|measure|quote|referred|referral|website|today|tomorrow|(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?)\b`;
+/** A room by what it is for or where it is, `piano room`, first in a part or after the two words of the name. */
+const OTHER_ROOM = String.raw`(?<=[,;.&]\s*|\s{2}|\b(?:and|plus)\s+|^\s*\S+\s\S+\s+)(?!${NO_KIND}|${LAYER_WORD}\s)[a-z][a-z’'-]*\s+room\b`;
 const SIZED_ROOM = new RegExp(String.raw`(?<=\S\s+)(?:${ROOM.source}|${OTHER_ROOM})(?=:?\s+${SIZE.source})`, 'gi');
 /** Several rooms of a kind: `2 offices`, or `halls` before a size. */
 const ROOMS = new RegExp(
-  String.raw`(?<=\S\s+)(?<![\w/.-])(?:(?<count>[2-9]|two|three|four|five)\s+(?<counted>${ROOM_WORD})s\b|(?<sized>${ROOM_WORD})s(?=:?\s+${SIZE.source}))`,
+  String.raw`(?<=\S\s+)(?<![\w/.-])(?:(?<count>[2-9]|two|three|four|five)\s+(?<counted>${ROOM_NAME})s\b|(?<sized>${ROOM_NAME})s(?=:?\s+${SIZE.source}))`,
   'gi',
 );
 const COUNTS = ['two', 'three', 'four', 'five'];
@@ -168,27 +164,42 @@ type Named = {
   readonly sizes: RoomRead[];
 };
 
-/** Words before and after the word for a room that speak of one already named: `heat in the kitchen`, `kitchen floor is tile`. */
-const OF_NAMED = /\b(?:the|this|that|in|my|our)\s+(?:[a-z\d’'-]+\s+)?$/i;
-const NAMED_IS = /^\s+(?:floor|tile|slab|subfloor|is|has|was|needs|wants|gets|slopes|dips)\b/i;
-/** The word that tells a room from others of its name: `guest bath`, `2nd bedroom`, `his bedroom`. `in his bedroom` tells it from none. */
-const TOLD_BY = new RegExp(
-  String.raw`(?<![\w’'-])(?!(?:the|this|that|in|my|our|and|but|with|of|for|to|level|old|existing|whole|entire)\s|(?<=\b(?:in|of)\s)(?:his|her|their)\s)((?:[a-z]|\d(?:st|nd|rd|th)\b)[a-z’'-]*)\s+$`,
+/** What is around a room that is all of its part: `bedroom, bedroom`. */
+const [PART_BEFORE, PART_AFTER] = [/(?:^|[,;.&+]|\b(?:and|plus))\s*$/i, /^\s*(?:$|[,;.&+]|(?:and|plus)\b)/i];
+/** The word that tells a room from others of its kind: `guest bath`, `2nd bedroom`. */
+const TOLD_BY =
+  /(?<![\w’'-])(\d(?:st|nd|rd|th)|first|second|third|fourth|(?:an)?other|guest|master|main|kids?|spare|half|upper|lower|(?:up|down)stairs|front|back|rear|side|middle|left|right)\s+$/i;
+/** The word for a room before another, which it tells from others: `hall bath`. */
+const IN_ROOM = new RegExp(String.raw`^(.+) (?=${ROOM_WORD}$)`, 'i');
+/** A room that says only where the one before it is: `half bath off kitchen 4x5`. */
+const AS_PLACE = new RegExp(
+  String.raw`${ROOM.source}(?<sized>:?\s+${SIZE.source})?\s+(?:in|off|by|near|beside|behind|above|below|over|under|outside|opposite|(?:next|close|adjacent|open) to|across from)(?:\s+of)?(?:\s+(?:the|my|our|his|her|their))?\s+$`,
   'i',
 );
 /** A size of its own in the same part, `the hall upstairs is 3x12`; in `the hall and 5x8 bath` it is of another room. */
 const OWN_SIZE = new RegExp(String.raw`^(?:(?!${ROOM.source})[^,;])*?${SIZE.source}(?!\s+${ROOM_WORD}\b)`, 'i');
+const SIZE_BEFORE = new RegExp(String.raw`${SIZE.source}\s+$`, 'i');
 const BETWEEN_ROOM_AND_SIZE = /^:?\s*(?:(?:is|are)\s+)?(?:about\s+)?$/i;
 
-/** The rooms without those that only speak again of another: `kitchen 10x12, wants heat in the kitchen` is one room. */
+/** Whether a room only says where another is. */
+function isPlace({ from, to }: Named, line: string): boolean {
+  const place = AS_PLACE.exec(line.slice(0, from));
+  return place !== null && (place.groups?.['sized'] === undefined || !OWN_SIZE.test(line.slice(to)));
+}
+
+/** The rooms without those that only speak again of another: `kitchen 10x12, her kitchen floor is tile` is one room. */
 function namedOnce(named: readonly Named[], line: string): Named[] {
-  const isAgain = ({ from, to, least }: Named): boolean =>
-    least === 1 && (OF_NAMED.test(line.slice(0, from)) || NAMED_IS.test(line.slice(to))) && !OWN_SIZE.test(line.slice(to));
-  const toldBy = ({ from }: Named): string => TOLD_BY.exec(line.slice(0, from))?.[1]?.toLowerCase() ?? '';
+  const isAgain = ({ from, to, least }: Named): boolean => {
+    const [before, after] = [line.slice(0, from), line.slice(to)];
+    return least === 1 && !(PART_BEFORE.test(before) && PART_AFTER.test(after)) && !SIZE_BEFORE.test(before) && !OWN_SIZE.test(after);
+  };
+  const kindOf = ({ name }: Named): string => capital(name.replace(IN_ROOM, ''));
+  const toldBy = ({ name, from }: Named): string => (IN_ROOM.exec(name) ?? TOLD_BY.exec(line.slice(0, from)))?.[1]?.toLowerCase() ?? '';
   return named.filter((one, n) => {
     const word = toldBy(one);
     // `bath` may speak again of a guest bath named before, but not of one named after it.
-    const isSame = (other: Named, m: number): boolean => other.name === one.name && (toldBy(other) === word || (word === '' && m < n));
+    const isSame = (other: Named, m: number): boolean =>
+      kindOf(other) === kindOf(one) && (toldBy(other) === word || (word === '' && m < n));
     return !isAgain(one) || !named.some((other, m) => isSame(other, m) && (isAgain(other) ? m < n : m !== n));
   });
 }
@@ -196,21 +207,29 @@ function namedOnce(named: readonly Named[], line: string): Named[] {
 /** Rooms with the sizes beside them; a size alone is also a room. */
 function takeRooms(line: Line, context: LineContext): RoomRead[] {
   const words: Named[] = [];
-  const add = ({ 0: text, index, groups = {} }: RegExpExecArray): void => {
-    const to = index + text.length;
-    line.blank(index, to);
+  const start = nameEnd(line.left);
+  const add = ({ 0: found, index, groups = {} }: RegExpExecArray): void => {
+    const to = index + found.length;
+    // `Jim and Sue Hall kitchen 12x14`: the first word is of the name.
+    const from = start > index && start < to ? start : index;
+    const text = line.whole.slice(from, to);
+    line.blank(from, to);
     const { count, counted, sized } = groups;
     const several = count === undefined ? 1 : Number(count) || COUNTS.indexOf(count.toLowerCase()) + 2;
     words.push({
-      ...{ name: roomName(counted ?? sized ?? text), from: index, to, sizes: [] },
+      ...{ name: capital((counted ?? sized ?? text).toLowerCase()), from, to, sizes: [] },
       ...{ least: several, most: sized === undefined ? several : Infinity },
     });
   };
   for (const pattern of [ROOMS, SIZED_ROOM]) for (const match of line.left.matchAll(pattern)) add(match);
-  const start = nameEnd(line.left);
   for (let match = ROOM.exec(rest(line, start)); match !== null; match = ROOM.exec(rest(line, start))) add(match);
   words.sort((a, b) => a.from - b.from);
-  const named = namedOnce(words, line.whole);
+  const places = words.filter((one) => isPlace(one, line.whole));
+  for (const { from, to } of places) line.restore(from, to);
+  const named = namedOnce(
+    words.filter((one) => !places.includes(one)),
+    line.whole,
+  );
   const sizes = [...line.left.matchAll(new RegExp(SIZE, 'gi'))].flatMap(({ 0: words, 1: first = '', 2: second = '', index }) => {
     const size = readSize([first, second], context, {
       before: line.whole.slice(0, index),
@@ -266,7 +285,7 @@ function nameEnd(left: string): number {
   const name = left.slice(0, first === null ? 0 : first.index + first[0].length);
   const two = /^\s*\S+\s\S+/.exec(name)?.[0].length ?? name.length;
   const isMixed = name !== name.toLowerCase() && name !== name.toUpperCase();
-  const room = [...name.matchAll(new RegExp(ROOM, 'gi'))].find(
+  const room = [...name.matchAll(new RegExp(String.raw`\b${ROOM_WORD}\b`, 'gi'))].find(
     ({ 0: word, index }) => index >= two && !(isMixed ? /^[A-Z]/.test(word) : name.slice(index + word.length).trim() === ''),
   );
   return room?.index ?? name.length;
@@ -275,17 +294,15 @@ function nameEnd(left: string): number {
 /** The line with everything before a position blank. */
 const rest = (line: Line, from: number): string => ' '.repeat(from) + line.left.slice(from);
 
-const roomName = (text: string): string => capital(text.toLowerCase());
-
 /**
- * The line with its source blank as far as that is no next step: all of it, or who referred as far as it is written like a name, so that
- * `Sam Price` is no step and `Ann Doyle visit friday` is one.
+ * The source as far as that is no room and no next step: all of it, or who referred as far as it is written like a name, so that
+ * `Joe Hall` is no room and `Ann Doyle visit friday` has a step.
  */
-const withoutReferrer = (left: string): string =>
-  left.replace(SOURCE, (source) => {
-    const { length } = /^\S+ \S+ (?:\S+(?: \S+)?\s*$|\S+(?: [A-Z]\S*)*)/.exec(source)?.[0] ?? source;
-    return ' '.repeat(length) + source.slice(length);
-  });
+function referrerIn(left: string): Span {
+  const { 0: source = '', index: from = 0 } = SOURCE.exec(left) ?? {};
+  const { length } = /^\S+ \S+ (?:\S+(?: \S+)?\s*$|\S+(?: [A-Z]\S*)*)/.exec(source)?.[0] ?? source;
+  return { from, to: from + length };
+}
 
 /** The year the house was built; null when the line has none, or two. */
 function takeYear(line: Line): number | null {
@@ -328,10 +345,13 @@ export function readLeadLine(text: string, context: LineContext): LeadRead {
   const line = new Line(plainFractions(text).replace(/\s+(?=\d+\/\d)/g, ' '));
   const { phone, email, address, city, region, zip } = takeReach(line, context.country);
   const reached = line.left;
+  const referrer = referrerIn(line.left);
+  line.blank(referrer.from, referrer.to);
   const rooms = takeRooms(line, context);
   const { gapM: roughGapM, kept } = takeGap(line, context);
-  const next = readStep(withoutReferrer(line.left), line.whole, context.now, context.zone);
+  const next = readStep(line.left, line.whole, context.now, context.zone);
   for (const { from, to } of next?.read ?? []) line.blank(from, to);
+  line.restore(referrer.from, referrer.to);
   const source = line.take(SOURCE)?.[0] ?? '';
   const yearBuilt = takeYear(line);
   const offset = line.left.length - line.left.trimStart().length;

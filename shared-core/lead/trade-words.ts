@@ -65,8 +65,10 @@ export const ROOM_WORDS = [
 
 /** The word for a room, as the source of a regular expression. */
 export const ROOM_WORD = `(?:${ROOM_WORDS.join('|')})`;
+/** The words for one room, such as `hall bath`, as the source of a regular expression. */
+export const ROOM_NAME = `${ROOM_WORD}(?: ${ROOM_WORD})*`;
 /** Finds the name of a room. */
-export const ROOM = new RegExp(`\\b${ROOM_WORD}\\b`, 'i');
+export const ROOM = new RegExp(`\\b${ROOM_NAME}\\b`, 'i');
 
 const LAYERS: readonly (readonly [RegExp, LayerMaterial])[] = [
   [/^(?:vct|vinyl (?:composition )?tiles?|(?:asphalt|asbestos) tiles?|resilient tiles?)$/, 'resilient-tile'],

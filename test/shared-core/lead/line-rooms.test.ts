@@ -54,29 +54,40 @@ describe('the rooms of a call', () => {
     ],
     ['kitchen and hall 12x14 and 4x20, heat in the kitchen', 'Kitchen 12x14, Hall 4x20'],
     ['kitchen 10x12, heat in the kitchen and 5x8 bath', 'Kitchen 10x12, Bath 5x8'],
-    ['heat in the kitchen, the kitchen is 10x12', 'Kitchen 10x12'],
     ['the hall is 4x20, the hall upstairs is 3x12', 'Hall 1 4x20, Hall 2 3x12'],
     ['bath 5x8, upstairs bath', 'Bath 1 5x8, Bath 2 ?'],
     ['bedroom is 10x12 and 2nd bedroom needs leveling', 'Bedroom 1 10x12, Bedroom 2 ?'],
     ['upstairs bath is tile, downstairs bath is vinyl', 'Bath 1 ?, Bath 2 ?'],
     ['office 10x12, back office has vct, front office has carpet', 'Office 1 10x12, Office 2 ?, Office 3 ?'],
-    ['kitchen 10x12, his bedroom, her bedroom', 'Kitchen 10x12, Bedroom 1 ?, Bedroom 2 ?'],
-    ['kitchen 10x12, heat in her kitchen', 'Kitchen 10x12'],
-    ['bath 5x8, guest bath has vinyl', 'Bath 1 5x8, Bath 2 ?'],
+    ['bedroom, bedroom, bath', 'Bedroom 1 ?, Bedroom 2 ?, Bath ?'],
+    ['12x14 kitchen, 12x10 kitchen', 'Kitchen 1 12x14, Kitchen 2 12x10'],
+    ['kitchen 12x14, her kitchen floor is tile over slab', 'Kitchen 12x14'],
+    ['kitchen 12x14, wants their kitchen level', 'Kitchen 12x14'],
+    ['kitchen 12x14, will tile kitchen floor', 'Kitchen 12x14'],
+    ['basement 12x14, because basement is wet', 'Basement 12x14'],
+    ['basement 12x14, finished basement has carpet', 'Basement 12x14'],
     ['guest bath 5x8, hall 4x20, guest bath has vinyl, heat in the guest bath', 'Bath 5x8, Hall 4x20'],
     ['bedroom 10x12, second bedroom has carpet', 'Bedroom 1 10x12, Bedroom 2 ?'],
     ['garage 20x20, the other garage is slab', 'Garage 1 20x20, Garage 2 ?'],
-    ['hall 4x20, upstairs hall slopes', 'Hall 1 4x20, Hall 2 ?'],
     ['bath has tile, other bath has vinyl, 5x8 and 6x9', 'Bath 1 5x8, Bath 2 6x9'],
     ['level kitchen 10x12, kitchen floor is tile and old kitchen floor slopes', 'Kitchen 10x12'],
     ['2 offices 10x12 and 11x12, heat in the office', 'Office 1 10x12, Office 2 11x12'],
-    ['x-ray room 10x8, hall 4x22', 'X-ray room 10x8, Hall 4x22'],
-    ['exam room 10x8 and hall 4x22', 'Exam room 10x8, Hall 4x22'],
+    ['hall bath 5x8, heat in the hall bath', 'Hall bath 5x8'],
+    ['hall bath 5x8, the bath has vinyl', 'Hall bath 5x8'],
+    ['hall bath 5x8, guest bath 4x6', 'Hall bath 5x8, Bath 4x6'],
+    ['basement family room 10x20', 'Basement family room 10x20'],
+    ['2 hall closets', 'Hall closet 1 ?, Hall closet 2 ?'],
+    ['half bath off kitchen 4x5', 'Half bath 4x5'],
+    ['kitchen 12x14, living room next to the kitchen 14x18', 'Kitchen 12x14, Living room 14x18'],
+    ['half bath 4x5 off kitchen 12x14', 'Half bath 4x5, Kitchen 12x14'],
+    ['kitchen tile over slab hall 4x20', 'Kitchen ?, Hall 4x20'],
+    ['referred by Joe Hall, kitchen 12x14', 'Kitchen 12x14'],
+    ['piano room 12x14, theater room 15x20', 'Piano room 12x14, Theater room 15x20'],
+    ['x-ray room 10x8 and exam room 4x22', 'X-ray room 10x8, Exam room 4x22'],
     ['hall 4x22, sterilization room: 9x10', 'Hall 4x22, Sterilization room 9x10'],
     ['x-ray 10x8, hall 4x22', 'Room 10x8, Hall 4x22'],
     ['one big room 10x8, hall 4x22', 'Room 10x8, Hall 4x22'],
     ['12x14 kitchen, hall 4x20', 'Kitchen 12x14, Hall 4x20'],
-    ['12x14 kitchen and 4x20 hall', 'Kitchen 12x14, Hall 4x20'],
     ['12x14 kitchen 4x20 hall', 'Kitchen 12x14, Hall 4x20'],
   ])('reads the rooms of %s each once', (line, rooms) => {
     const feet = (n: number | null) => Math.round((n ?? 0) / FT);
@@ -88,8 +99,8 @@ describe('the rooms of a call', () => {
 
   // What is said before a size without commas: common practice, no source.
   it.each([
-    ...['referred', 'needs', 'has', 'wants', 'plus', 'also', 'then', 'level', 'from', 'vinyl over ply', 'slab'],
-    ...['visit friday', 'call tomorrow', 'call monday morning', 'call him back'],
+    ...['referred', 'needs', 'plus', 'level', 'vinyl over ply', 'slab'],
+    ...['friday', 'big', 'the', 'visit friday', 'call monday morning', 'call him back'],
   ])('reads no kind of room in %s room 12x14', (talk) =>
     expect(read(`Joe Pratt 303-555-0142 ${talk} room 12x14`).rooms).toMatchObject([{ name: 'Room', widthM: expect.closeTo(12 * FT, 9) }]),
   );
@@ -98,8 +109,11 @@ describe('the rooms of a call', () => {
     expect(read(`Joe Pratt 303-555-0142 ${talk} room 12x14 tile`)).toMatchObject({ day: '2026-05-13', floor: 'tile' }),
   );
 
-  it.each(['Break', 'Waiting', 'Treatment', 'Storage', 'Guest', 'Back', 'Conference', 'Server', 'Locker'])('reads a %s room', (kind) =>
-    expect(read(`Joe Pratt 303-555-0142 ${kind.toLowerCase()} room 12x14`).rooms).toMatchObject([{ name: `${kind} room` }]),
+  it('keeps where a room is in the notes', () =>
+    expect(read('Dana Wicklow, bath in basement 5x8')).toMatchObject({ rooms: [{ name: 'Bath' }], notes: 'bath in basement 5x8' }));
+
+  it.each(['Joe Pratt 303-555-0142', 'Joe Pratt'])('reads a room by what it is for after %s', (start) =>
+    expect(read(`${start} break room 12x14`)).toMatchObject({ name: 'Joe Pratt', rooms: [{ name: 'Break room' }] }),
   );
 
   it('reads no room in the two words of a name', () =>
