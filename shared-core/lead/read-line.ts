@@ -79,6 +79,8 @@ const COUNTS = ['two', 'three', 'four', 'five'];
 const ABOUT = String.raw`(?:(?:about|around|approx\.?|approximately|roughly|maybe|up to|between|~)\s*)?`;
 const OFF = String.raw`(?:out(?:\s+of\s+(?:flat|level))?(?!\s+of\b)|off|unlevel)\b`;
 const SPAN = String.raw`\s*\b(?:in|over|per|across)\s+(?:an?\s+)?\d+[\s-]*(?:${FOOT_SIGN}|m\b)`;
+/** A number with a depth’s form that is none: a pitch, `1/4 per foot`, or a time, `1/2 day`. */
+const NO_DEPTH = String.raw`(?!${DEPTH}\s*(?:(?:per|an?)\s+(?:foot|ft)|days?|hours?|weeks?)\b)`;
 /** The first depth of a range, by the name of its group: `1/4 to`, `1 to`. */
 const range = (name: string): string =>
   String.raw`(?:(?<${name}>${DEPTH}(?=\s*(?:to|or|and|-|–))|\d{1,2}(?=\s+to\b))\s*(?:to|or|and|-|–)\s*)?`;
@@ -91,8 +93,8 @@ const gap = (whole: string): RegExp =>
     String.raw`(?:${[
       String.raw`${ABOUT}(?<![\w/.-]|\b(?:within|flat to|needs?|wants?)\s+)${range('beforeLow')}(?<before>${DEPTH})(?:${SPAN})?\s*(?:${OFF}|(?:low|${BUMP})\b)`,
       String.raw`${ABOUT}(?<![\w/.-])(?<bare>${whole})\s*(?:${OFF}|low\b(?! \w))`,
-      String.raw`\b(?:out(?:\s+of\s+(?:flat|level))?|off|low|high|drops?|slopes?)\s+(?:by\s+)?${ABOUT}${range('afterLow')}(?<after>${DEPTH}|${whole}(?! ?[\w/%]))`,
-      String.raw`(?<=\b${BUMP}\s+(?:(?:of|is|are)\s+)?)${ABOUT}${range('lastLow')}(?<last>${DEPTH})`,
+      String.raw`\b(?:out(?:\s+of\s+(?:flat|level))?|off|low|high|drops?|slopes?)\s+(?:by\s+)?${ABOUT}${NO_DEPTH}${range('afterLow')}(?<after>${DEPTH}|${whole}(?! ?[\w/%]))`,
+      String.raw`(?<=\b${BUMP}\s+(?:(?:of|is|are)\s+)?)${ABOUT}${NO_DEPTH}${range('lastLow')}(?<last>${DEPTH})`,
     ].join('|')})(?:${SPAN})?`,
     'i',
   );

@@ -14,7 +14,7 @@ export const BUMP = String.raw`(?:(?:low|high)\s+(?:spot|area|place|point|corner
 /** What follows a depth. */
 export const OF_DEPTH = String.raw`(?:deep|thick|out|off|low|high|average|unlevel|${BUMP})\b`;
 /** The thickness of a layer, or the size of its lumber, before its name. */
-export const THICKNESS = String.raw`(?:${DEPTH}(?:\s+thick)?|2\s?x\s?\d{1,2})\s+`;
+const THICKNESS = String.raw`(?:${DEPTH}(?:\s+thick)?|2\s?x\s?\d{1,2})\s+`;
 
 /** Rooms by the words for them, as regular expressions; the longer word comes first. */
 export const ROOM_WORDS = [

@@ -126,7 +126,15 @@ describe('a line about a call', () => {
     ["drops 1/2 in 10'", 1 / 2, "drops 1/2 in 10'"],
     ...[
       ...['cabinets 36 high', 'cabinets 36 in high', '$100 off coupon', '8 ft ceilings, 96 high', 'tub 3 high', '5 out of town days'],
-      ...['3.5 out of 5 stars', 'took the day off 15', 'spec 1/8 in 10 ft', 'must be flat 3/16 over 10 ft', '1/8 in 10 ft for the LVP'],
+      ...[
+        '3.5 out of 5 stars',
+        'took the day off 15',
+        'slopes 1/4 in per foot',
+        'off 1/2 day',
+        'spec 1/8 in 10 ft',
+        'must be flat 3/16 over 10 ft',
+        '1/8 in 10 ft for the LVP',
+      ],
     ].map((talk) => [talk, null, talk] as const),
     ['low 1/2 by the sink', 1 / 2, 'low 1/2 by the sink'],
     ['low spot 3/4 deep', 3 / 4, 'low spot 3/4 deep'],
