@@ -95,12 +95,11 @@ export function billedMinor(account: Pick<Account, 'invoicedMinor' | 'orderCredi
 
 /**
  * The amount to propose for a payment, whole minor units; null for none.
- * @param invoiceId the invoice it is for; null where none was chosen, so that only a single open one tells
+ * @param invoiceId the invoice it is for; null where none was chosen, so that only a single one with an amount due tells
  */
 export function proposedMinor({ invoices }: Pick<Account, 'invoices'>, invoiceId: string | null): number | null {
-  const open = invoices.filter(({ openMinor }) => openMinor > 0);
-  const meant = invoiceId !== null ? open.find(({ invoice }) => invoice.id === invoiceId) : open.length === 1 ? open[0] : undefined;
-  return meant === undefined || meant.dueMinor === 0 ? null : meant.dueMinor;
+  const due = invoices.filter(({ dueMinor, invoice }) => dueMinor > 0 && (invoiceId === null || invoice.id === invoiceId));
+  return due.length === 1 ? (due[0]?.dueMinor ?? null) : null;
 }
 
 /** Received and not paid back, whole minor units. */

@@ -33,14 +33,16 @@ describe('the account of a job', () => {
     expect(account.onAccountMinor).toBe(7_000);
   });
 
-  it('proposes for a payment what is due of its invoice, or of the only open one', () => {
+  it('proposes for a payment what is due of its invoice, or of the only one due', () => {
     const one = accountOf([invoice('a', 1, 10_000), payment('p', 2_500)], TODAY);
     expect([proposedMinor(one, null), proposedMinor(one, 'a')]).toEqual([7_500, 7_500]);
     const two = accountOf([invoice('a', 1, 10_000), invoice('b', 2, 20_000)], TODAY);
     expect([proposedMinor(two, null), proposedMinor(two, 'b')]).toEqual([null, 20_000]);
     expect(proposedMinor(accountOf([invoice('a', 1, 10_000), payment('p', 10_000)], TODAY), null)).toBeNull();
     // Retainage that is held is open, and not due.
-    expect(proposedMinor(accountOf([invoice('a', 1, 10_000, { retainageMinor: 1_000 }), payment('p', 9_000)], TODAY), null)).toBeNull();
+    const held = [invoice('a', 1, 10_000, { retainageMinor: 1_000 }), payment('p', 9_000, 'a')];
+    expect(proposedMinor(accountOf(held, TODAY), null)).toBeNull();
+    expect(proposedMinor(accountOf([...held, invoice('b', 2, 20_000)], TODAY), null)).toBe(20_000);
   });
 
   it('lets a refund reopen what it was paid for', () => {
