@@ -24,8 +24,10 @@ export class Line {
 
 /** The end of a sentence; not the period of `Mrs.`, `p.m.` or `1/2 in. low`. */
 export const SENTENCE_END = String.raw`(?:(?<!\b(?:[Mm][Rr][Ss]?|[Mm][Ss]|[Dd][Rr]|[Ss]t|[Ii]n|[Ff]t|[Ss]q|approx|Approx|[A-Za-z]))[.!?]+(?=\s|$)|(?<=\b(?:in|ft))\.(?=\s+[A-Z]|\s*$))`;
-const BREAK = new RegExp(String.raw`[;\n]|,(?!\d)|${SENTENCE_END}`, 'g');
-const WIDE_BREAK = new RegExp(String.raw`[,;\n]|\s{2,}|${SENTENCE_END}`, 'g');
+/** Ends a part of a line. */
+export const BREAK = new RegExp(String.raw`[;\n]|,(?!\d)|${SENTENCE_END}`, 'g');
+/** Ends a part of a line at wide spaces too, where words that were read are blanked out. */
+export const WIDE_BREAK = new RegExp(String.raw`[,;\n]|\s{2,}|${SENTENCE_END}`, 'g');
 
 /** A part of a line. `end` is the comma or period after it. */
 type Part = { readonly text: string; readonly from: number; readonly end: string };
@@ -44,6 +46,29 @@ export function partsOf(line: string, isWide: boolean): readonly Part[] {
     return whole.trim() === '' ? [] : [{ text: whole.trim(), from: start, end: next.end }];
   });
 }
+
+/** What ends a name: the start of `(cell)`, `<pat@…>`, `@ Oak Farm`, `#4`, `- wet` or `C:`, the label of the phone, and marks at the end. */
+const AFTER_NAME = [
+  /\s*[(<@].*$|\s+#.*$/s,
+  /\s+[-–—](?:\s.*)?$/s,
+  /\s+[a-z]:\s*$/i,
+  /[\s:#&/+*-]+$/,
+  /\s+(?:(?:her|his|my)\s+)?(?:cell|ph|tel)\.?$/i,
+];
+/** Words without a capital inside a name: `Jim and Sue Hall`, `Ana de la Cruz`. */
+const IN_NAME = new Set('and of the de del la las los da di du van von der den y'.split(' '));
+const isCapitalized = (text: string): boolean => /^\p{Lu}/u.test(text) && /\p{Ll}/u.test(text);
+
+/** The name that words start with: what stands before the label of a phone and, where it is capitalized, before words that are not. */
+export function nameIn(words: string): string {
+  const name = AFTER_NAME.reduce((text, end) => text.replace(end, ''), words);
+  if (!isCapitalized(name)) return name;
+  const talk = [...name.matchAll(/\s+(\S+)/g)].find(({ 1: word = '' }) => /^\p{Ll}[^\p{Lu}]*$/u.test(word) && !IN_NAME.has(word));
+  return name.slice(0, talk?.index).replace(/(?:\s+\p{Ll}[^\p{Lu}\s]*)+$/u, '');
+}
+
+/** Whether words are no more than a name. Without a capital that is certain of two words alone. */
+export const isName = (words: string): boolean => nameIn(words) === words && (isCapitalized(words) || words.split(/\s+/).length <= 2);
 
 /** Words that say nothing alone. */
 const JOINING = new Set("a an and the is are it its it's it’s of with at on in about me us my our back there".split(' '));

@@ -7,7 +7,7 @@ import { parseLength } from '../measure/length.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { isCarrying, isOldFlooring } from '../substrate/layer-words.ts';
-import { Line, notesOf, partsOf, SENTENCE_END } from './line-parts.ts';
+import { Line, nameIn, notesOf, partsOf, SENTENCE_END } from './line-parts.ts';
 import { takeReach } from './line-reach.ts';
 import { changedNext, readStep, type Span } from './read-step.ts';
 import { readSize, SIZE } from './room-size.ts';
@@ -358,14 +358,14 @@ export function readLeadLine(text: string, context: LineContext): LeadRead {
   const yearBuilt = takeYear(line);
   const offset = line.left.length - line.left.trimStart().length;
   const length = new RegExp(String.raw`[,;]|\s{2,}|${SENTENCE_END}`).exec(line.left.slice(offset))?.index ?? line.left.length - offset;
-  const name = line.left.slice(offset, offset + length).trim();
-  line.blank(offset, offset + length);
+  const name = nameIn(line.left.slice(offset, offset + length).trim());
+  line.blank(offset, offset + name.length);
   const floor = takeFloor(line);
   // No day was read for the step, so its words are kept too.
   const noDay = next?.day === null ? next.read : [];
   for (const { from, to } of [...kept, ...noDay]) line.restore(from, to);
-  const nameTo = offset + length;
-  const notesFrom = nameTo + (/^[\s,;./]*/.exec(reached.slice(nameTo))?.[0].length ?? 0);
+  const nameTo = offset + name.length;
+  const notesFrom = nameTo + (/^(?:[\s,;./:@<>)–—-]|\((?=\s))*/.exec(reached.slice(nameTo))?.[0].length ?? 0);
   const hasFloor = floor !== '' || roughGapM !== null;
   return {
     name,
