@@ -1,7 +1,8 @@
 /** Finds the next step and its date in a line about a call. */
 import type { LeadNext, LeadStep } from '../book/lead.ts';
 import { addDaysToDay } from '../measure/day.ts';
-import { BUMP, INCH_SIGN, layerOf, OF_DEPTH, ROOM_WORD } from './trade-words.ts';
+import { BREAK, isName, WIDE_BREAK } from './line-parts.ts';
+import { INCH_SIGN, layerOf, OF_DEPTH, readLayers, ROOM_WORD } from './trade-words.ts';
 import { en, type Parser, type Refiner } from 'chrono-node';
 import { Temporal } from 'temporal-polyfill';
 
@@ -9,7 +10,8 @@ import { Temporal } from 'temporal-polyfill';
 export type Span = { readonly from: number; readonly to: number };
 
 /**
- * A next step. `day` is null when no day was given, or when the day cannot be, as `Fri the 12th` where the 12th is a Saturday: then `isUnclear`.
+ * A next step. `day` is null when no day was given. It is also null, and `isUnclear`, when the day cannot be, as `Fri the 12th` where the 12th
+ * is a Saturday, or is not certain, as in `call after lunch friday`.
  * `read` are the words it was read from.
  */
 export type StepRead = {
@@ -22,18 +24,21 @@ export type StepRead = {
 
 const STEPS: readonly (readonly [LeadStep, RegExp])[] = [
   ['quote-by', /\b(?:quote|estimate|bid|price)\s+(?:is\s+)?(?:due|by|on|for)?\b/gi],
-  ['call-back', /\b(?:call(?:ing)?(?:\s+(?:him|her|them))?(?:\s+back)?|callback|phone(?:\s+back)?|follow[ -]up)\b(?:\s+on)?/gi],
+  ['call-back', /\b(?:call(?:ing)?(?:\s+(?:him|her|them))?(?:\s+back)?|callback|phone\s+(?:back|him|her|them)|follow[ -]up)\b(?:\s+on)?/gi],
   [
     'visit',
-    /\b(?:site\s+visit|visit|come\s+by|stop\s+by|look\s+at\s+it|meet|walk[ -]?through|measure|appointment)\b(?:\s+(?:on|at|there))?/gi,
+    /\b(?:site\s+visit|visit|come(?:\s+(?:by|out|over))?|stop\s+by|look\s+at\s+it|meet|walk[ -]?through|measure|appointment)\b(?:\s+(?:on|at|there))?/gi,
   ],
 ];
 
+/** Steps without a day that are as often talk: `had a quote`, `meet the oak`, `call is fine`. */
+const TALK = /^(?:(?:quote|estimate|bid|price|meet|come)\b(?!\s+by)|\s+(?:is|was)\b)/i;
+
 const WEEKDAY = String.raw`\b(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?\b`;
-const UNITS = '(?:(?:min(?:ute)?|hour|hr|day|week|wk|month|year|yr)s?|[mhd])';
+const UNITS = '(?:(?:min(?:ute)?|hour|hr|day|week|wk|mo|month|quarter|qtr|year|yr)s?|[mhd]|[wy])';
 /** Words between a step and its date. */
 const BETWEEN = new RegExp(
-  String.raw`^(?:\s|,|${WEEKDAY}|\b(?:back|due|needed|is|there|us|me|him|her|them|on|by|at|for|in|before|after|around)\b)*$`,
+  String.raw`^(?:\s|${WEEKDAY}|\b(?:back|due|needed|is|there|us|me|him|her|them|on|by|at|for|in|before|after|around)\b)*$`,
   'i',
 );
 const TO_DATE = /\b(?:on|by|at|for|before|around)\s+$/i;
@@ -49,15 +54,7 @@ function isDay(line: string, { from, to }: Span, isNext: boolean): boolean {
   return isNext || CLOCK.test(after) || new RegExp(String.raw`${WEEKDAY},?\s*$`, 'i').test(line.slice(0, from));
 }
 
-/** The name at the start of a line with its comma. `Thursday, March 12` goes on after it. */
-const NAME = new RegExp(String.raw`^\s*(?:(?!\s{2})[^,;\d])+(?<!${WEEKDAY}),`, 'i');
-/** Words of the past, with the day they name. */
-const PAST = new RegExp(
-  String.raw`\b(?:last|since|past|called|flooded|leaked|burst|poured|installed|moved|happened|started)\s+(?:(?:on|last|this)\s+)*(?:[a-z]+\b|\d+/\d+(?:/\d+)?)`,
-  'gi',
-);
 const FRACTION = /(?<![\d/])(?:\d{1,2}(?:\s+|\s*-\s*))?\d{1,2}\/\d{1,2}(?![\d/])/g;
-const COUNT = new RegExp(String.raw`\b\d+\s+${BUMP}\b`, 'gi');
 const LENGTH_OF_TIME = new RegExp(
   String.raw`(?<!\b(?:in|within|in about)\s+(?:a\s+)?)\b(?:(?:for|about|around)\s+)?(?:\d+\s*(?:-|to)\s*)?(?:\d+(?:\.\d+)?\s*|(?:an?|one|two|three|four|five|six|few|several|(?:a\s+)?couple of|half an)\s+)${UNITS}\b`,
   'gi',
@@ -112,11 +109,40 @@ const WORKING_HOUR: Refiner = {
   },
 };
 
-/** What is an ordinary word or a measure as often as a time: `now vacant`, `open from 9 to 5`, `joists at 16`. */
-const LOOSE = /^(?:now|from .*|at (?:1[3-9]|2\d))$/i;
+/** What is an ordinary word or a measure as often as a time: `now vacant`, `joists at 16`. */
+const LOOSE = /^(?:now|at (?:1[3-9]|2\d))$/i;
+
+/** Words that ask for the step after them. */
+const ASKING = new RegExp(
+  String.raw`(?:^|\s)(?:(?:please|pls|can|could|would|you|i|we|wants?|needs?|like|asks?|asked|for|to|an?|and|then|email|send|set|book|schedule|site|on|today|tomorrow|${WEEKDAY})(?:\s+|$))*$`,
+  'i',
+);
+const partBefore = (line: string, at: number, end: RegExp): string => line.slice(0, at).split(end).at(-1)?.trim() ?? '';
+const partAfter = (line: string, at: number): string => line.slice(at).split(BREAK)[0] ?? '';
+
+/** Whether nothing but the name and words to `skip` stands before a place in its part. */
+function isAtStart(line: string, at: number, end: RegExp, skip: RegExp): boolean {
+  const part = partBefore(line, at, end);
+  const before = part.replace(skip, '');
+  return before === '' || (isName(before) && line.trimStart().startsWith(part));
+}
+
+/** The steps that a line asks for: `please call`, not `don’t call`, and not the name of `Sam Price`. */
+function stepsIn(line: string) {
+  return STEPS.flatMap(([step, pattern]) =>
+    [...line.matchAll(pattern)].map(({ 0: words, index }) => ({ step, words, from: index, to: index + words.length })),
+  )
+    .filter(
+      ({ words, from }) =>
+        !(/^[A-Z][a-z]/.test(words) && /^\s*\S+\s$/.test(line.slice(0, from))) &&
+        (isAtStart(line, from, WIDE_BREAK, ASKING) || readLayers(partBefore(line, from, WIDE_BREAK)) !== null),
+    )
+    .sort((a, b) => a.from - b.from);
+}
 
 /**
- * Finds the next step in a line. A day in the past is none, and neither is a fraction, a length of time or an hour that other words need.
+ * Finds the next step in a line. A day counts straight after its step, or alone in its part. A day in the past is none, and neither is a
+ * fraction or a length of time.
  * @param line the line, with what has been read already blanked out by spaces
  * @param whole the line as typed
  * @param now instant, UTC: days are counted from it
@@ -125,53 +151,52 @@ const LOOSE = /^(?:now|from .*|at (?:1[3-9]|2\d))$/i;
 export function readStep(line: string, whole: string, now: string, zone: string): StepRead | null {
   const local = Temporal.Instant.from(now).toZonedDateTimeISO(zone);
   const reference = { instant: new Date(local.epochMilliseconds), timezone: local.offsetNanoseconds / 6e10 };
-  const steps = STEPS.flatMap(([step, pattern]) =>
-    [...line.matchAll(pattern)].map(({ 0: { length }, index }) => ({ step, from: index, to: index + length })),
-  ).sort((a, b) => a.from - b.from);
+  const steps = stepsIn(line);
   /** The step straight before a place in the line. */
   const stepBefore = (at: number) => steps.findLast(({ from, to }) => from <= at && BETWEEN.test(line.slice(to, at)));
   const isNext = (at: number): boolean => stepBefore(at) !== undefined;
   const hide = (text: string): string => '·'.repeat(text.length);
   const talk = line
-    // A comma ends the name, so that `June, 2 low spots` is not a day.
-    .replace(NAME, (name) => (steps.some(({ from }) => from < name.length) ? name : `${name.slice(0, -1)};`))
-    .replace(PAST, hide)
     .replace(FRACTION, (text, from: number) => {
       const isWhole = /^\d+\/\d+$/.test(text);
       return isWhole && isDay(line, { from, to: from + text.length }, isNext(from)) ? text : hide(text);
     })
-    .replace(COUNT, hide)
     .replace(SECONDS, hide)
     .replace(FEW, (text, from: number) => (IS_ROOM.test(whole.slice(from + text.length)) ? hide(text) : text))
     .replace(THE, '   ')
-    .replace(LENGTH_OF_TIME, (text, from: number) => (isNext(from) ? text : hide(text)));
+    // `350 W` straight after a step is an address.
+    .replace(LENGTH_OF_TIME, (text, from: number) => (isNext(from) && !/\d\s*w$/i.test(text) ? text : hide(text)));
   const dates = en.casual.clone();
   dates.parsers.push(dayOfMonth(local.toPlainDate()));
   dates.refiners.unshift(WORKING_HOUR);
   const found = dates.parse(talk, reference, { forwardDate: true }).map((date) => {
     // A weekday comes with the comma before it.
     const text = date.text.replace(/^[^a-z\d]+/i, '');
-    return { start: date.start, text, index: date.index + date.text.length - text.length };
+    return { start: date.start, isRange: Boolean(date.end), text, index: date.index + date.text.length - text.length };
   });
-  const usable = found.filter(({ start, index, text }) => {
-    const hasDay = start.isCertain('day') || start.isCertain('weekday');
+  const usable = found.filter(({ start, isRange, index, text }) => {
+    const hasDay = isDated(start);
     // A month alone, `May`, is as often a name.
     if (!hasDay && !start.isCertain('hour')) return false;
     if (dayOf(start) < local.toPlainDate().toString()) return false;
     if (isNext(index)) return true;
-    if (/^the /i.test(text)) return false;
-    // The name comes first, so a date at the start counts only after a step.
-    if (LOOSE.test(text) || (steps.length === 0 && index <= line.search(/\S/))) return false;
-    const isPart = /(?:^|[,;]|\s{2})\s*$/.test(line.slice(0, index)) && /^\s*(?:[,;]|\s{2}|$)/.test(line.slice(index + text.length));
-    // A time without a day, or a day of three letters, is often another word: `gate closes at 6`, `sat empty`.
-    return isPart || (hasDay && !/^(?:sat|sun|wed)$/i.test(text));
+    // Hours from one to another are those of a place.
+    if (LOOSE.test(text) || (!hasDay && isRange)) return false;
+    const to = index + text.length;
+    // Else only a part that is nothing but a day, as other words may say what else is on that day. The name comes first.
+    const isStart = isAtStart(line, index, BREAK, /(?:^|\s)on$/i) && (steps.length > 0 || line.slice(0, index).trim() !== '');
+    return isStart && (partAfter(line, to).trim() === '' || steps.some(({ from }) => from >= to && line.slice(to, from).trim() === ''));
   });
   // A date straight after a step is its date; else the first step has the first date after it.
   const own = usable.find(({ index }) => isNext(index));
-  const first = own === undefined ? steps[0] : stepBefore(own.index);
+  const first = own === undefined ? steps.find(({ to, words }) => !TALK.test(words) && !TALK.test(line.slice(to))) : stepBefore(own.index);
   const near = own ?? usable.find((date) => first !== undefined && date.index >= first.from) ?? usable[0];
   const none = { day: null, isUnclear: false, clock: null };
-  if (near === undefined) return first === undefined ? null : { ...none, step: first.step, read: [first] };
+  // Another day in the part of the step may be its day.
+  const isUnclear =
+    first !== undefined &&
+    found.some(({ start, index }) => isDated(start) && index >= first.to && index < first.to + partAfter(line, first.to).length);
+  if (near === undefined) return first === undefined ? null : { ...none, isUnclear, step: first.step, read: [first] };
   const hasHour = near.start.isCertain('hour');
   const step = first?.step ?? (hasHour ? 'visit' : 'call-back');
   if (!isOneDay(near.start)) return { ...none, isUnclear: true, step, read: first === undefined ? [] : [first] };
@@ -193,6 +218,7 @@ type Start = {
 
 const two = (n: number | null): string => String(n ?? 0).padStart(2, '0');
 const dayOf = (start: Start): string => `${start.get('year')}-${two(start.get('month'))}-${two(start.get('day'))}`;
+const isDated = (start: Start): boolean => start.isCertain('day') || start.isCertain('weekday');
 /** Whether a weekday named with a day is that day's. */
 const isOneDay = (start: Start): boolean =>
   !start.isCertain('day') || !start.isCertain('weekday') || Temporal.PlainDate.from(dayOf(start)).dayOfWeek % 7 === start.get('weekday');
