@@ -38,7 +38,7 @@ const WEEKDAY = String.raw`\b(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?
 const UNITS = '(?:(?:min(?:ute)?|hour|hr|day|week|wk|mo|month|quarter|qtr|year|yr)s?|[mhd]|[wy])';
 /** Words between a step and its date. */
 const BETWEEN = new RegExp(
-  String.raw`^(?:\s|${WEEKDAY}|\b(?:back|due|needed|is|there|us|me|him|her|them|on|by|at|for|in|before|after|around)\b)*$`,
+  String.raw`^(?:\s|${WEEKDAY}|\b(?:back|again|due|needed|is|there|us|me|him|her|them|on|by|at|for|in|before|after|around)\b)*$`,
   'i',
 );
 const TO_DATE = /\b(?:on|by|at|for|before|around)\s+$/i;
@@ -112,6 +112,9 @@ const WORKING_HOUR: Refiner = {
 /** What is an ordinary word or a measure as often as a time: `now vacant`, `joists at 16`. */
 const LOOSE = /^(?:now|at (?:1[3-9]|2\d))$/i;
 
+/** Days ahead within which a step is planned. Common practice, no source. */
+const FAR_DAYS = 270;
+
 /** Words that ask for the step after them. */
 const ASKING = new RegExp(
   String.raw`(?:^|\s)(?:(?:please|pls|can|could|would|you|i|we|wants?|needs?|like|asks?|asked|for|to|an?|and|then|email|send|set|book|schedule|site|on|today|tomorrow|${WEEKDAY})(?:\s+|$))*$`,
@@ -151,6 +154,7 @@ function stepsIn(line: string) {
 export function readStep(line: string, whole: string, now: string, zone: string): StepRead | null {
   const local = Temporal.Instant.from(now).toZonedDateTimeISO(zone);
   const reference = { instant: new Date(local.epochMilliseconds), timezone: local.offsetNanoseconds / 6e10 };
+  const today = local.toPlainDate().toString();
   const steps = stepsIn(line);
   /** The step straight before a place in the line. */
   const stepBefore = (at: number) => steps.findLast(({ from, to }) => from <= at && BETWEEN.test(line.slice(to, at)));
@@ -178,7 +182,8 @@ export function readStep(line: string, whole: string, now: string, zone: string)
     const hasDay = isDated(start);
     // A month alone, `May`, is as often a name.
     if (!hasDay && !start.isCertain('hour')) return false;
-    if (dayOf(start) < local.toPlainDate().toString()) return false;
+    // A day without a year that is far off next year was as likely this year: `deposit paid, May 1`.
+    if (dayOf(start) < today || (!start.isCertain('year') && dayOf(start) > addDaysToDay(today, FAR_DAYS))) return false;
     if (isNext(index)) return true;
     // Hours from one to another are those of a place.
     if (LOOSE.test(text) || (!hasDay && isRange)) return false;
@@ -192,10 +197,13 @@ export function readStep(line: string, whole: string, now: string, zone: string)
   const first = own === undefined ? steps.find(({ to, words }) => !TALK.test(words) && !TALK.test(line.slice(to))) : stepBefore(own.index);
   const near = own ?? usable.find((date) => first !== undefined && date.index >= first.from) ?? usable[0];
   const none = { day: null, isUnclear: false, clock: null };
-  // Another day in the part of the step may be its day.
+  // Another day or month in the part of the step may be its own.
   const isUnclear =
     first !== undefined &&
-    found.some(({ start, index }) => isDated(start) && index >= first.to && index < first.to + partAfter(line, first.to).length);
+    found.some(
+      ({ start, index }) =>
+        (isDated(start) || start.isCertain('month')) && index >= first.to && index < first.to + partAfter(line, first.to).length,
+    );
   if (near === undefined) return first === undefined ? null : { ...none, isUnclear, step: first.step, read: [first] };
   const hasHour = near.start.isCertain('hour');
   const step = first?.step ?? (hasHour ? 'visit' : 'call-back');
@@ -213,7 +221,7 @@ export function readStep(line: string, whole: string, now: string, zone: string)
 
 type Start = {
   get: (part: 'year' | 'month' | 'day' | 'weekday' | 'hour' | 'minute') => number | null;
-  isCertain: (part: 'day' | 'weekday') => boolean;
+  isCertain: (part: 'year' | 'month' | 'day' | 'weekday') => boolean;
 };
 
 const two = (n: number | null): string => String(n ?? 0).padStart(2, '0');

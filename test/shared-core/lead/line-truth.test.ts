@@ -151,6 +151,8 @@ describe('the next step in a line about a call', () => {
     'where tile and wood meet',
     'tape measure says 13',
     'home, 9 to 5',
+    'deposit paid, May 1',
+    'left message 5/11',
     'needs it monday',
     'we start monday',
   ])('is not made of %s', (notes) => expect(fields(`Ann Ruiz, ${notes}`)).toEqual({ ...EMPTY, notes }));
@@ -165,8 +167,12 @@ describe('the next step in a line about a call', () => {
     ['call, needed by June 15', 'call-back', '2026-05-13', null],
     ['hall 4x20, noon', 'visit', '2026-05-12', '12:00'],
     ['88 Elm St friday', 'call-back', '2026-05-15', null],
+    ['left message 5/11, call again 5/14', 'call-back', '2026-05-14', null],
+    ['call in 8 months', 'call-back', null, null],
+    ['call May 1, 2027', 'call-back', '2027-05-01', null],
     ['call in 2w', 'call-back', '2026-05-26', null],
     // The day of a step that is not straight before it is not certain.
+    ['call May 1', 'call-back', null, null],
     ['call after lunch friday', 'call-back', null, null],
     ['visit at 350 W Colfax friday', 'visit', null, null],
   ])('is that of %s', (words, step, day, clock) =>
