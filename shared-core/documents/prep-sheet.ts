@@ -4,7 +4,7 @@
  */
 import { isDammed } from '../plan/dammed-openings.ts';
 import { cutWords } from '../substrate/exposed-layers.ts';
-import type { JobReading, RoomReading } from '../standing/read-job.ts';
+import { type JobReading, nextPrimer, type RoomReading } from '../standing/read-job.ts';
 import { roomFloorOf } from '../standing/read-pour.ts';
 import { capital } from '../measure/first-letter.ts';
 import { theRoom } from '../standing/names.ts';
@@ -125,8 +125,8 @@ function heldBlocks(lines: readonly SignedLine[], findings: readonly Finding[], 
 }
 
 function primerWords({ roomReading, madeAt }: PrepSheetInput, { zone, locale, wording }: Say): string {
-  const { primer, estimate, preparation } = roomReading;
-  const need = estimate?.takeoff.primer ?? null;
+  const { primer, preparation } = roomReading;
+  const need = nextPrimer(roomReading);
   if (primer === null || need === null) return 'No primer selected. Ask before priming.';
   const coats = need.coats === 1 ? '1 coat' : `${need.coats} coats`;
   const neat = formatLiquid(need.neatL, wording.units, locale);

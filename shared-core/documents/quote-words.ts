@@ -13,7 +13,8 @@ import type { RoomEstimate } from '../price/estimate-room.ts';
 import { isAdded } from '../price/line.ts';
 import { formatMoney } from '../price/money.ts';
 import { quotedDepths } from '../price/quoted-price.ts';
-import { eachLiftWords } from '../price/takeoff-words.ts';
+import { primingCoats } from '../material/takeoff.ts';
+import { primingWords } from '../price/takeoff-words.ts';
 import { bagsWords } from './log-words.ts';
 import type { LayerMaterial } from '../book/layer.ts';
 import { suspectName } from '../substrate/asbestos.ts';
@@ -183,7 +184,7 @@ const oldName = (material: LayerMaterial, paint: string): string =>
   material === 'paint-or-sealer' ? paint : LAYER_WORDS[material === 'adhesive-unknown' ? 'adhesive-other' : material];
 
 /** What is removed, by us and by a licensed abatement contractor, and what only after a lab result. */
-function removalWords({ disposal, room }: RoomEstimate['takeoff'], priced: AsPriced, area: (m2: number) => string): string[] {
+function removalWords({ room }: RoomEstimate['takeoff'], priced: AsPriced, area: (m2: number) => string): string[] {
   const namesOf = (which: 'isAbated' | 'isLabFirst', nameOf: (material: LayerMaterial) => string): string =>
     listed([...new Set(room.removed.filter((layer) => layer[which]).map(({ material }) => nameOf(material)))]);
   const abated = namesOf('isAbated', (material) => LAYER_WORDS[material]);
@@ -201,7 +202,7 @@ function removalWords({ disposal, room }: RoomEstimate['takeoff'], priced: AsPri
     ...(byContractorM2 > 0
       ? [`A licensed abatement contractor takes the paint or sealer off ${area(byContractorM2)} (not in this price)`]
       : []),
-    ...(disposal.areaM2 > 0
+    ...(ours.some(({ areaM2 }) => areaM2 > 0)
       ? priced('disposal', `Remove and dispose of ${flooring}${first}`, `Remove ${flooring}${first} (disposal not in this price)`)
       : []),
     ...(abated === '' ? [] : [`A licensed abatement contractor removes the ${abated} (not in this price)`]),
@@ -233,7 +234,6 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLin
   const lifts = takeoff.lifts !== null && takeoff.lifts.count > 1 ? ` in ${takeoff.lifts.count} lifts` : '';
   const heated = frozen.rooms.find(({ id }) => id === room.roomId);
   const clearOfHeat = heated !== undefined && isHeatUnder(heated) ? ', clear of the radiant heat once it is located' : '';
-  const coats = takeoff.primer === null || takeoff.primer.coats === 1 ? '1 coat' : `${takeoff.primer.coats} coats`;
   return [
     ...removalWords(takeoff, priced, area),
     ...scrapingWords(takeoff, priced, area),
@@ -244,10 +244,11 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLin
         ? [`High spots are ${cut.done} down before we pour (not in this price)`]
         : [`${cut.verbFirst} ${area(grind.areaM2)} of high spots with dust collection`]),
     ...(abradeM2 > 0 ? priced('abrade', `Abrade ${area(abradeM2)} of the surface`) : []),
+    ...(takeoff.betweenLiftsM2 > 0 ? priced('abrade', `Abrade and vacuum ${area(takeoff.betweenLiftsM2)} between lifts`) : []),
     ...(crackM > 0 ? supplied('cracks', `Fill ${formatLength(crackM, units, locale)} of cracks, joints, and gaps`) : []),
-    ...mitigationWords(frozen, room, supplied),
+    ...mitigationWords(frozen, room, priced),
     ...laidWords(frozen, room, quoted),
-    ...(takeoff.primer === null ? [] : supplied('primer', `Prime the floor, ${coats}${eachLiftWords(takeoff.primings)}`)),
+    ...(takeoff.primer === null ? [] : supplied('primer', `Prime the floor, ${primingWords(primingCoats(takeoff))}`)),
     ...(reinforceM2 > 0 ? supplied('reinforcement', `Fasten reinforcement over ${area(reinforceM2)} of wood${clearOfHeat}`) : []),
     ...edgeWords(takeoff, supplied),
     `${FINISH[room.level.mode]}${deep}`,
@@ -269,12 +270,9 @@ const scrapingWords = ({ room }: RoomEstimate['takeoff'], priced: AsPriced, area
     const name = `${isLoose ? 'loose ' : ''}${oldName(material, LAYER_WORDS[material])}`;
     if (isByContractor) return [`A licensed abatement contractor takes the ${name} off ${area(areaM2)} (not in this price)`];
     const first = isLabFirst ? ', once a lab finds no asbestos in it' : '';
-    return priced(
-      'labor-prep',
-      isLoose
-        ? `Remove the ${name} on ${area(areaM2)} down to a sound layer${first} (disposal not in this price)`
-        : `Scrape the ${name} on ${area(areaM2)} down to a thin film${first}`,
-    );
+    if (!isLoose) return priced('labor-prep', `Scrape the ${name} on ${area(areaM2)} down to a thin film${first}`);
+    const where = `the ${name} on ${area(areaM2)} down to a sound layer${first}`;
+    return priced('disposal', `Remove and dispose of ${where}`, `Remove ${where} (disposal not in this price)`);
   });
 
 /** Wood that the labor in the price screws down. */
@@ -308,19 +306,14 @@ function laidWords({ rooms, business: { units, locale } }: Frozen, { roomId, tak
   ];
 }
 
-function mitigationWords(
-  { business: { units, locale }, materials }: Frozen,
-  { takeoff }: RoomEstimate,
-  supplied: (line: string, text: string) => string[],
-): string[] {
+function mitigationWords({ business: { units, locale }, materials }: Frozen, { takeoff }: RoomEstimate, priced: AsPriced): string[] {
   const system = takeoff.room.mitigation ?? null;
   if (system === null || system.areaM2 <= 0) return [];
   // Many a data sheet is named for what it is.
   const name = (materials.find(({ id }) => id === system.materialId)?.name ?? '').replace(/^moisture mitigation(?: system)?\b,?\s*/i, '');
-  return supplied(
-    'mitigation',
-    `Apply a moisture mitigation system${name === '' ? '' : `, ${name},`} to ${formatArea(system.areaM2, units, locale)}`,
-  );
+  const what = `Apply a moisture mitigation system${name === '' ? '' : `, ${name},`} to ${formatArea(system.areaM2, units, locale)}`;
+  // Its data sheet says how much sand, which is no figure of the sheet here.
+  return priced('mitigation', `${what} (sand broadcast over it not in this price)`, `${what} (material not in this price)`);
 }
 
 /** What each room's flooring asks of flatness, and whether the floor is expected to meet it; empty where no floor was measured. */

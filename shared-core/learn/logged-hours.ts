@@ -39,7 +39,6 @@ const TASK_OF_LINE: Readonly<Record<string, TaskKey>> = {
   'moisture-system': 'mitigate',
   'moisture-sand': 'mitigate',
   prime: 'prime',
-  'between-lifts': 'prime',
   stage: 'stage',
   water: 'stage',
   'lead-contain': 'lead-safe',
@@ -47,7 +46,7 @@ const TASK_OF_LINE: Readonly<Record<string, TaskKey>> = {
   retest: 'tests',
   'heat-test': 'tests',
 };
-const ON_SURFACE: ReadonlySet<string> = new Set(['hollow', 'contaminated', 'grind', 'abrade', 'topping-sand']);
+const ON_SURFACE: ReadonlySet<string> = new Set(['hollow', 'contaminated', 'grind', 'abrade', 'between-lifts', 'topping-sand']);
 
 /** The task of a signed line, as hours are recorded by it. */
 export function taskOfLine(itemKey: string): string {

@@ -41,7 +41,7 @@ export type TaskAmount =
   | { readonly of: 'area'; readonly areaM2: number }
   | { readonly of: 'length'; readonly lengthM: number }
   | { readonly of: 'edges'; readonly lengthM: number; readonly dams: number }
-  | { readonly of: 'coats'; readonly areaM2: number; readonly coats: number; readonly primings: number };
+  | { readonly of: 'coats'; readonly areaM2: number; readonly coats: readonly number[] };
 
 /** The calculation of a task's hours. A factor is actual hours per typical hour; null for typical ones. */
 export type TaskReason =
@@ -69,6 +69,8 @@ export type TaskHours = {
 /** Input of the hours. Meters, square meters, whole bags. */
 export type WorkAmounts = {
   readonly areaM2: number;
+  /** The floor once for each lift. */
+  readonly vacuumM2: number;
   /** Layers that come out, and what the crew takes off of those that stay. */
   readonly removed: readonly { readonly material: LayerMaterial; readonly areaM2: number }[];
   readonly perimeterM: number;
@@ -77,9 +79,8 @@ export type WorkAmounts = {
   /** Wood that is screwed down, and plywood over it. */
   readonly fastenM2: number;
   readonly reinforceM2: number;
-  /** Coats of one priming, and how often the floor is primed: before each lift. */
-  readonly primeCoats: number;
-  readonly primings: number;
+  /** Coats of each priming: the floor is primed before each lift. */
+  readonly primeCoats: readonly number[];
   readonly sealM2: number;
   /** Area under a moisture mitigation system. */
   readonly mitigateM2: number;
@@ -128,7 +129,7 @@ export function taskHours(work: WorkAmounts): TaskHours[] {
     }),
     ...task('remove', removedHours, { of: 'removed', layers: work.removed.filter(({ areaM2 }) => areaM2 > 0) }),
     ...task('fasten', hoursFor('refasten', work.fastenM2), area(work.fastenM2)),
-    ...task('vacuum', hoursFor('vacuum', areaM2), area(areaM2)),
+    ...task('vacuum', hoursFor('vacuum', work.vacuumM2), area(work.vacuumM2)),
     ...task('edges', hoursFor('isolationStrip', work.perimeterM) + hoursFor('dam', work.dams), {
       of: 'edges',
       lengthM: work.perimeterM,
@@ -136,9 +137,10 @@ export function taskHours(work: WorkAmounts): TaskHours[] {
     }),
     ...task('cracks', hoursFor('fillCrack', work.crackM), { of: 'length', lengthM: work.crackM }),
     ...task('reinforce', hoursFor('reinforce', work.reinforceM2), area(work.reinforceM2)),
-    ...task('mitigate', hoursFor('moistureSystem', work.mitigateM2), area(work.mitigateM2)),
-    ...task('prime', hoursFor('primeCoat', areaM2 * work.primeCoats * work.primings), {
-      ...{ of: 'coats', areaM2, coats: work.primeCoats, primings: work.primings },
+    // Its sand is broadcast and vacuumed.
+    ...task('mitigate', hoursFor('moistureSystem', work.mitigateM2) + hoursFor('vacuum', work.mitigateM2), area(work.mitigateM2)),
+    ...task('prime', hoursFor('primeCoat', areaM2 * work.primeCoats.reduce((sum, coats) => sum + coats, 0)), {
+      ...{ of: 'coats', areaM2, coats: work.primeCoats },
     }),
     ...task('stage', hoursFor('stageBag', work.bags), { of: 'bags', count: work.bags }),
     ...together(

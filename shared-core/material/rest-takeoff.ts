@@ -1,8 +1,10 @@
 /** The takeoff of the rest of a floor, from the takeoff of all of it: bags by the rest's own plan, primer and hours by its area. */
 import type { TaskHours } from './crew-hours.ts';
-import type { RoomTakeoff } from './takeoff.ts';
+import { primingCoats, type RoomTakeoff } from './takeoff.ts';
 
 export type RestAmounts = {
+  /** Whether it goes on a lift that is already placed. */
+  readonly isOverLift: boolean;
   /** Share of the room to vacuum and prime, 0 to 1. */
   readonly openShare: number;
   /** Share of the room's bags to carry in and pour, 0 to 1. */
@@ -31,8 +33,10 @@ function oneSetUp(task: TaskHours, setUps: number): TaskHours {
 
 /** The takeoff of the rest. */
 export function restTakeoff(all: RoomTakeoff, amounts: RestAmounts): RoomTakeoff {
-  const { openShare, pourShare, plannedBags, hasReserve, isSetUp, withAggregate, prepHours } = amounts;
+  const { isOverLift, openShare, pourShare, plannedBags, hasReserve, isSetUp, withAggregate, prepHours } = amounts;
   const { bags, room } = all;
+  const primer = isOverLift ? all.liftPrimer : all.primer;
+  const allCoats = primingCoats(all).reduce((sum, coats) => sum + coats, 0);
   const exactBags = plannedBags ?? (bags?.exactBags ?? 0) * pourShare;
   const whole = (bagCount: number): number =>
     Math.max(0, Math.ceil(exactBags * (hasReserve ? bagCount / Math.max(1e-9, bags?.exactBags ?? 1) : 1) - 1e-6));
@@ -83,18 +87,20 @@ export function restTakeoff(all: RoomTakeoff, amounts: RestAmounts): RoomTakeoff
             totalL: { least: all.water.totalL.least * share, most: all.water.totalL.most * share },
           },
     primer:
-      all.primer === null
+      primer === null
         ? null
         : {
-            ...all.primer,
-            spreadL: all.primer.spreadL * openShare,
-            neatL: all.primer.neatL * openShare,
-            waterL: all.primer.waterL * openShare,
+            ...primer,
+            spreadL: primer.spreadL * openShare,
+            neatL: primer.neatL * openShare,
+            waterL: primer.waterL * openShare,
           },
+    liftPrimer: null,
     primings: 1,
+    betweenLiftsM2: 0,
     damM: 0,
     dams: 0,
-    disposal: { massKg: 0, areaM2: 0 },
+    disposalKg: 0,
     hours: [
       ...(prepHours > 0
         ? [
@@ -109,7 +115,7 @@ export function restTakeoff(all: RoomTakeoff, amounts: RestAmounts): RoomTakeoff
         : []),
       ...all.hours.flatMap((task) => {
         if (task.key === 'set-up') return isSetUp ? [oneSetUp(task, all.setUps)] : [];
-        const floorShare = task.key === 'prime' ? openShare / all.primings : openShare;
+        const floorShare = openShare * (task.key === 'prime' ? (primer?.coats ?? 0) / Math.max(1, allCoats) : 1 / all.primings);
         const share = BY_FLOOR.has(task.key) ? floorShare : BY_POUR.has(task.key) ? pourShare : 0;
         return share <= 0 ? [] : [{ ...task, ownHours: task.ownHours * share, helperHours: task.helperHours * share }];
       }),

@@ -146,6 +146,7 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
       return [
         {
           material: facts.layer.material,
+          thicknessM: facts.layer.thicknessM,
           areaM2: line.amount?.value ?? 0,
           isLabFirst: isLabFirst(facts, assessment.facts),
           isLoose: isRemovedLoose(facts.layer, assessment.facts),

@@ -2,7 +2,7 @@
 import type { AddedLine } from '../book/job.ts';
 import type { Material, MaterialKind } from '../book/material.ts';
 import { containerOf, containersFor, perContainer, type NeedUnit, type NoCoverage } from './containers.ts';
-import type { RoomTakeoff } from './takeoff.ts';
+import { primerNeatL, type RoomTakeoff } from './takeoff.ts';
 
 /** One item to buy. */
 export type ShoppingItem = {
@@ -88,7 +88,7 @@ function gather(
     const powder = room.materialId === null ? undefined : byId.get(room.materialId);
     if (powder !== undefined) add(powder.kind, powder, room.powderKg, 'kg', name);
     const primer = room.primer === null ? undefined : byId.get(room.primer.primerId);
-    if (primer !== undefined && room.primer !== null) add(primer.kind, primer, room.primer.neatL * room.primings, 'L', name);
+    if (primer !== undefined && room.primer !== null) add(primer.kind, primer, primerNeatL(room), 'L', name);
     const system = room.room.mitigation ?? null;
     const systemSheet = system === null ? undefined : byId.get(system.materialId);
     if (system !== null && systemSheet !== undefined) add(systemSheet.kind, systemSheet, system.areaM2, 'm2', name);

@@ -9,7 +9,7 @@ import type { AddedWeight } from './weight.ts';
 export type TakeoffDoubt =
   | { readonly kind: 'no-survey' | 'no-material' | 'no-primer' }
   | { readonly kind: 'sheet'; readonly why: SheetProblem }
-  | { readonly kind: 'primer'; readonly why: PrimerProblem }
+  | { readonly kind: 'primer' | 'lift-primer'; readonly why: PrimerProblem }
   | { readonly kind: 'bags'; readonly why: BagProblem }
   | { readonly kind: 'bucket'; readonly batchM3: number; readonly bucketL: number }
   | { readonly kind: 'weight'; readonly weight: AddedWeight }

@@ -30,12 +30,13 @@ export type LayerOut = RoomLayer & {
 };
 
 /** A layer that stays, of which a part comes off. */
-type ScrapedLayer = Pick<LayerOut, 'material' | 'areaM2' | 'isLabFirst'> & {
-  /** Whether it is loose and comes off down to a sound layer. */
-  readonly isLoose: boolean;
-  /** Whether only a licensed abatement contractor does it. */
-  readonly isByContractor: boolean;
-};
+type ScrapedLayer = RoomLayer &
+  Pick<LayerOut, 'isLabFirst'> & {
+    /** Whether it is loose and comes off down to a sound layer. */
+    readonly isLoose: boolean;
+    /** Whether only a licensed abatement contractor does it. */
+    readonly isByContractor: boolean;
+  };
 
 /** A room as plain numbers. */
 export type RoomAmounts = {
@@ -106,13 +107,17 @@ export type RoomTakeoff = {
   readonly powderKg: number;
   readonly aggregate: (CappedBag & { readonly totalKg: number }) | null;
   readonly water: WaterPlan | null;
-  /** The primer of one priming. */
+  /** The primer of one priming: on the substrate before the first lift, and on new underlayment before each later one. */
   readonly primer: PrimerNeed | null;
+  readonly liftPrimer: PrimerNeed | null;
   /** Times the floor is primed: before each lift. */
   readonly primings: number;
+  /** Floor that is abraded and vacuumed again between lifts, m². */
+  readonly betweenLiftsM2: number;
   readonly damM: number;
   readonly dams: number;
-  readonly disposal: { readonly massKg: number; readonly areaM2: number };
+  /** What the crew removes and disposes of, kilograms. */
+  readonly disposalKg: number;
   readonly weight: AddedWeight | null;
   readonly hours: readonly TaskHours[];
   /** Times the crew sets up for a pour of the room. */
@@ -144,14 +149,13 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
       : waterPlan(sheet, { bags: quoted, bagsPerBatch: choices.bagsPerBatch, bucketL: choices.bucketL, mixM3: bag?.mixM3 ?? null });
   if (water !== null && water.overfilledBucketL !== null)
     report({ kind: 'bucket', batchM3: water.batchM3, bucketL: water.overfilledBucketL }, false);
-  const primer = readPrimer(room, choices.primer, report);
   const primings = Math.max(1, lifts?.count ?? 1);
+  const { primer, liftPrimer } = readPrimers(room, choices.primer, primings, report);
+  const betweenLiftsM2 = room.areaM2 * (primings - 1);
   const dammed = room.openings.filter(isDammed);
   const removed = room.removed.filter((layer) => !layer.isAbated);
-  const disposal = removed.reduce(
-    (sum, layer) => ({ massKg: sum.massKg + layerMassKg(layer), areaM2: Math.max(sum.areaM2, layer.areaM2) }),
-    { massKg: 0, areaM2: 0 },
-  );
+  const scraped = room.scraped.filter(({ isByContractor }) => !isByContractor);
+  const disposalKg = [...removed, ...scraped.filter(({ isLoose }) => isLoose)].reduce((sum, layer) => sum + layerMassKg(layer), 0);
   const weight =
     sheet === null || room.depths === null
       ? null
@@ -170,14 +174,14 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
   const planned = choices.plannedMinutes?.(batches) ?? null;
   const hours = taskHours({
     areaM2: room.areaM2,
-    removed: [...removed, ...room.scraped.filter(({ isByContractor }) => !isByContractor)],
+    vacuumM2: room.areaM2 + betweenLiftsM2,
+    removed: [...removed, ...scraped],
     perimeterM: room.perimeterM,
     dams: dammed.length,
     crackM: room.crackM,
     fastenM2: room.fasten.subfloorM2 + room.fasten.plywoodM2,
     reinforceM2: room.reinforceM2,
-    primeCoats: primer?.coats ?? 0,
-    primings,
+    primeCoats: primingCoats({ primer, liftPrimer, primings }),
     sealM2: room.sealM2,
     mitigateM2: room.mitigation?.areaM2 ?? 0,
     moistureTests: room.moistureTests,
@@ -201,10 +205,12 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
     aggregate,
     water,
     primer,
+    liftPrimer,
     primings,
+    betweenLiftsM2,
     damM: dammed.reduce((sum, opening) => sum + opening.widthM, 0),
     dams: dammed.length,
-    disposal,
+    disposalKg,
     weight,
     hours,
     setUps,
@@ -226,15 +232,33 @@ function readSheet(material: Material | null, report: Report): EffectiveSheet | 
   return null;
 }
 
-function readPrimer(room: RoomAmounts, primer: Material | null, report: Report): PrimerNeed | null {
+type Primers = Pick<RoomTakeoff, 'primer' | 'liftPrimer'>;
+
+/** The coats of each priming, in order; those without a primer are left out. */
+export const primingCoats = ({ primer, liftPrimer, primings }: Primers & Pick<RoomTakeoff, 'primings'>): readonly number[] =>
+  primer === null ? [] : [primer.coats, ...(liftPrimer === null ? [] : Array.from({ length: primings - 1 }, () => liftPrimer.coats))];
+
+/** Liters out of the jug for all primings. */
+export const primerNeatL = ({ primer, liftPrimer, primings }: Primers & Pick<RoomTakeoff, 'primings'>): number =>
+  (primer?.neatL ?? 0) + (liftPrimer?.neatL ?? 0) * (primings - 1);
+
+/** What a later lift is primed on: a fresh lift draws water as a porous substrate does. Common practice, no source. */
+const LIFT_SUBSTRATE: PrimedSubstrate = 'porous';
+
+function readPrimers(room: RoomAmounts, primer: Material | null, primings: number, report: Report): Primers {
   if (primer === null) {
     report({ kind: 'no-primer' }, false);
-    return null;
+    return { primer: null, liftPrimer: null };
   }
-  const need = primerNeed(primer, room.substrate, room.areaM2);
-  if (need.ok) return need.value;
-  report({ kind: 'primer', why: need.problem }, true);
-  return null;
+  const first = primerNeed(primer, room.substrate, room.areaM2);
+  if (!first.ok) {
+    report({ kind: 'primer', why: first.problem }, true);
+    return { primer: null, liftPrimer: null };
+  }
+  if (primings < 2) return { primer: first.value, liftPrimer: null };
+  const later = primerNeed(primer, LIFT_SUBSTRATE, room.areaM2);
+  if (!later.ok) report({ kind: 'lift-primer', why: later.problem }, true);
+  return { primer: first.value, liftPrimer: later.ok ? later.value : null };
 }
 
 function countBags(

@@ -44,6 +44,7 @@ export function leadItems(
       {
         key: 'lead-verify',
         phase: 'surface',
+        afterLift: 'stays',
         what: 'Clean, do the cleaning verification, and keep the records 3 years',
         why: '40 CFR 745.85(b), .86; waste leaves in closed bags',
         who: 'licensed-only',

@@ -3,7 +3,7 @@ import { partAreaM2 } from '../substrate/exposed-layers.ts';
 import { isPouredOn } from '../substrate/floor-facts.ts';
 import { isNonPorous, isWood } from '../substrate/layer-words.ts';
 import { isHeatBuried, isHeatDown, isHeatInPour } from '../substrate/radiant.ts';
-import { has, isCutByHand, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
+import { has, isCutByHand, isOverLift, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
 import { hoursFor } from './task-hours.ts';
 
 function dilution(waterParts: number): string {
@@ -19,6 +19,7 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
       {
         key: 'moisture-system',
         phase: 'prime',
+        afterLift: 'buried',
         what: 'Roll on the moisture mitigation system and check it with a wet film gauge',
         why: has(input, 'slab-humid-system', 'slab-emits-system')
           ? 'slab moisture is over the flooring’s limit'
@@ -30,6 +31,7 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
       {
         key: 'moisture-sand',
         phase: 'prime',
+        afterLift: 'buried',
         what: isTopping(facts)
           ? 'Broadcast dry sand to refusal and vacuum the loose sand'
           : 'Broadcast dry sand to refusal and vacuum, or leave it for the non-porous primer, as its data sheet says',
@@ -44,6 +46,7 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
     items.push({
       key: 'topping-sand',
       phase: 'prime',
+      afterLift: 'buried',
       what: 'Where the topping’s data sheet asks for it: epoxy primer, dry sand broadcast to refusal, loose sand vacuumed',
       why: 'a wear surface keys into sanded epoxy',
       amount: squareMeters(facts.areaM2),
@@ -55,6 +58,7 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
     items.push({
       key: 'reinforce',
       phase: 'prime',
+      afterLift: 'buried',
       what: 'Fasten galvanized lath over the primed subfloor: about every 6 in., laps 2 in., or the mesh on the data sheet',
       why: 'wood moves. Keep 1/2 in. over lath or the data sheet’s depth. Check the order on the data sheet',
       amount: squareMeters(woodM2),
@@ -82,6 +86,8 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
       what: `Between lifts: wait ${liftWait(facts)}, abrade the skin ${byHand ? 'lightly by hand and do not grind it' : 'to its profile'}, vacuum and prime again`,
       why: `${facts.lifts ?? 2} lifts: the next does not bond to a smooth skin`,
       holdsPour: false,
+      amount: squareMeters(facts.areaM2),
+      hours: facts.areaM2 === null ? null : hoursFor('abrade', facts.areaM2) + hoursFor('vacuum', facts.areaM2),
       tasks: byHand ? [] : ['grind'],
       cautions: ['silica'],
       dust: byHand ? null : 'hand-grinder',
@@ -99,16 +105,19 @@ function liftWait(facts: PrepInput['facts']): string {
   return `${wait.hoursLeast === wait.hoursMost ? wait.hoursMost : `${wait.hoursLeast} to ${wait.hoursMost}`} h or as the data sheet says`;
 }
 
-function primeItem({ facts, primer }: PrepInput): PrepDraft {
-  const why = facts.hasMoistureSystem
-    ? 'the moisture mitigation system is non-porous'
-    : facts.absorption === 'porous'
-      ? 'porous: a water drop soaks in within a minute'
-      : facts.absorption === 'non-porous'
-        ? 'non-porous: a water drop stays'
-        : facts.exposed.length > 0 && !isPouredOn(facts, (material) => !isNonPorous(material))
-          ? 'without its primer the underlayment does not bond to a non-porous substrate'
-          : 'without primer the substrate draws water out of the mix';
+function primeItem(input: PrepInput): PrepDraft {
+  const { facts, primer } = input;
+  const why = isOverLift(input)
+    ? 'new underlayment is porous. Where the substrate is still bare, prime it as before the first lift'
+    : facts.hasMoistureSystem
+      ? 'the moisture mitigation system is non-porous'
+      : facts.absorption === 'porous'
+        ? 'porous: a water drop soaks in within a minute'
+        : facts.absorption === 'non-porous'
+          ? 'non-porous: a water drop stays'
+          : facts.exposed.length > 0 && !isPouredOn(facts, (material) => !isNonPorous(material))
+            ? 'without its primer the underlayment does not bond to a non-porous substrate'
+            : 'without primer the substrate draws water out of the mix';
   return {
     key: 'prime',
     phase: 'prime',

@@ -45,7 +45,9 @@ const HOURS = { pinholes: 'skimPatch', ridge: 'grindSpot', hollow: 'openHollow',
 export function restItems(input: PrepInput): readonly PrepDraft[] {
   const { rest } = input;
   if (rest === null || rest === undefined) return [];
-  return [...openItems(rest, isCutByHand(input)), ...patchItems(rest, slabCaution(input.facts)), ...checkItems(rest)];
+  const items = [...openItems(rest, isCutByHand(input)), ...patchItems(rest, slabCaution(input.facts)), ...checkItems(rest)];
+  // This work is on the placed floor itself.
+  return items.map((line) => (line.phase === 'prime' ? line : { ...line, afterLift: 'stays' }));
 }
 
 function openItems({ openM2, jointM, sinceHours }: RestWork, byHand: boolean): PrepDraft[] {

@@ -89,6 +89,7 @@ function lineItems(input: PrepInput, marksOf: (...kinds: readonly Mark['kind'][]
     items.push({
       key: 'carry-joints',
       phase: 'make-sound',
+      afterLift: 'stays',
       what: isFormed
         ? 'Mark joints and active cracks on the walls, and form them before the pour. Do not saw here. Seal them later'
         : 'Mark joints and active cracks on the walls. Form them, or saw them through after foot traffic, then seal',

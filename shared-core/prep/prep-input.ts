@@ -4,7 +4,7 @@ import type { FloorFacts } from '../substrate/floor-facts.ts';
 import { isConcrete } from '../substrate/layer-words.ts';
 import { isHeated } from '../substrate/radiant.ts';
 import type { Finding } from '../substrate/rule.ts';
-import type { PrepItem } from './prep-item.ts';
+import type { AfterLift, PrepItem } from './prep-item.ts';
 
 /** Work left on a floor that is partly placed or has defects. */
 export type RestWork = {
@@ -46,15 +46,32 @@ export type PrepInput = {
   readonly byCart: boolean;
   /** Null or absent before any pour, and where the floor is placed whole and sound. */
   readonly rest?: RestWork | null;
+  /** Share of the floor where the next pour goes on the substrate: 0 from the second lift on. Absent is 1. */
+  readonly bareShare?: number;
 };
 
 /** A line as it is written down; what it leaves out is filled in by {@link item}. */
 export type PrepDraft = Pick<PrepItem, 'key' | 'phase' | 'what' | 'why'> & Partial<PrepItem>;
 
+/** What a lift makes of the lines of a phase that do not say so themselves. */
+const AFTER_LIFT: Readonly<Record<PrepItem['phase'], AfterLift>> = {
+  protect: 'stays',
+  remove: 'buried',
+  'make-sound': 'buried',
+  surface: 'buried',
+  edges: 'stays',
+  prime: 'again',
+  'pour-day': 'again',
+};
+
 /** Fills in the defaults of a line: own crew, required before the pour. */
 export function item(line: PrepDraft): PrepItem {
-  return { amount: null, who: 'own-crew', holdsPour: true, tasks: [], cautions: [], dust: null, hours: null, on: [], ...line };
+  const afterLift = AFTER_LIFT[line.phase];
+  return { amount: null, who: 'own-crew', holdsPour: true, afterLift, tasks: [], cautions: [], dust: null, hours: null, on: [], ...line };
 }
+
+/** Whether the next pour goes on a lift that is already placed. */
+export const isOverLift = ({ bareShare = 1 }: Pick<PrepInput, 'bareShare'>): boolean => bareShare <= 0;
 
 /** The findings of some rules, for the lines that answer them. */
 export function findingsOfRules(input: PrepInput, ...ruleIds: readonly string[]): readonly Finding[] {

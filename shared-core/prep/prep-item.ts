@@ -11,6 +11,9 @@ import type { Wording } from '../substrate/wording.ts';
 export const PHASES = ['protect', 'remove', 'make-sound', 'surface', 'edges', 'prime', 'pour-day'] as const;
 export type Phase = (typeof PHASES)[number];
 
+/** What a lift makes of the work under it: it is done again for the next lift, cannot be done any more, or neither. */
+export type AfterLift = 'again' | 'buried' | 'stays';
+
 /** A quantity: in SI, or a count. */
 export type Amount = { readonly value: number; readonly unit: 'm2' | 'm' | 'L' | Counted };
 type Counted = 'bag' | 'helper' | 'place';
@@ -27,6 +30,7 @@ export type PrepItem = {
   readonly who: 'own-crew' | 'licensed-only';
   /** Whether the pour waits for it. */
   readonly holdsPour: boolean;
+  readonly afterLift: AfterLift;
   /** Its kinds of work, so that a hold on such work applies to the line. */
   readonly tasks: readonly Task[];
   readonly cautions: readonly CautionId[];

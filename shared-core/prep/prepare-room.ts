@@ -7,8 +7,9 @@ import { roomPerimeterM } from '../plan/region.ts';
 import { prepChecklist } from './checklist.ts';
 import { lineTextsInAnyUnits } from './line-words.ts';
 import { type PourHold, pourHeldBy } from './pour-held.ts';
-import type { PrepInput } from './prep-input.ts';
+import { isOverLift, type PrepInput } from './prep-input.ts';
 import { type Primed, primedFor, type PrimerClock, primerClock } from './primer-clock.ts';
+import type { PrepItem } from './prep-item.ts';
 import { type SignedLine, signedLines } from './signed-lines.ts';
 import type { Assessment } from '../assess/assess-room.ts';
 
@@ -25,6 +26,8 @@ export type PrepareInput = {
   readonly helpers: number;
   /** What an earlier pour left to do; null or absent when nothing. */
   readonly rest?: PrepInput['rest'];
+  /** As `PrepInput` has it. */
+  readonly bareShare?: number;
   /** When the last pour in the room finished; null before the first lift. */
   readonly lastPouredAt: string | null;
   /** Whether more is to be poured after that one: the rest of its floor, or another lift. */
@@ -48,6 +51,8 @@ export type Preparation = {
   readonly primed: Primed;
   /** When the last pour finished, while more is to be poured: signatures and primer from before it do not count again. */
   readonly againAfter: string | null;
+  /** Whether the next pour goes on a lift that is already placed; on a floor that is poured whole, whether the last one did. */
+  readonly isOverLift: boolean;
   readonly holds: readonly PourHold[];
   /** Own crew's hours over all lines, signed or not. */
   readonly hours: number;
@@ -70,7 +75,7 @@ function drawnSizes(room: Room): Pick<PrepInput, 'areasM2' | 'lengthsM'> {
 
 /** The input of a room's checklist. */
 export function checklistInput(
-  input: Pick<PrepareInput, 'room' | 'jobRoom' | 'assessment' | 'grind' | 'primer' | 'bags' | 'waterL' | 'helpers' | 'rest'>,
+  input: Pick<PrepareInput, 'room' | 'jobRoom' | 'assessment' | 'grind' | 'primer' | 'bags' | 'waterL' | 'helpers' | 'rest' | 'bareShare'>,
 ): PrepInput {
   const { room, jobRoom, assessment } = input;
   const perimeter = assessment.facts.areaM2 === null ? null : roomPerimeterM(room.plan);
@@ -86,16 +91,35 @@ export function checklistInput(
     helpers: input.helpers,
     byCart: jobRoom.pourPlan?.crew.carry === 'cart',
     rest: input.rest ?? null,
+    bareShare: input.bareShare ?? 1,
+  };
+}
+
+/** Work on the substrate, for the part of it that no pour covers. Places marked on the plan keep their own size. */
+function onBareFloor(item: PrepItem, share: number): PrepItem {
+  const { afterLift, amount, hours, on } = item;
+  if (share >= 1 || afterLift !== 'buried' || amount?.unit !== 'm2' || on.length > 0) return item;
+  return {
+    ...item,
+    amount: { ...amount, value: amount.value * share },
+    hours: hours === null ? null : Math.round(hours * share * 100) / 100,
   };
 }
 
 /** Derives the checklist of a room with its signatures. */
 export function prepareRoom(input: PrepareInput): Preparation {
   const { jobRoom, assessment, primer } = input;
-  const items = prepChecklist(checklistInput(input));
+  const { bareShare = 1 } = input;
+  const asked = prepChecklist(checklistInput(input));
   // Each pour needs priming and staging again, so earlier signatures on those lines do not count.
   const againAfter = input.hasNextPour ? input.lastPouredAt : null;
-  const lines = signedLines(items, jobRoom.signed, { textsOf: (item) => lineTextsInAnyUnits(item, input.locale), againAfter });
+  const textsOf = (item: PrepItem): readonly string[] =>
+    [item, onBareFloor(item, bareShare)].flatMap((one) => lineTextsInAnyUnits(one, input.locale));
+  const lines = signedLines(asked, jobRoom.signed, { textsOf, againAfter }).flatMap((line) => {
+    const { item, state } = line;
+    if (item === null || state !== 'open' || item.afterLift !== 'buried') return [line];
+    return bareShare <= 0 ? [] : [{ ...line, item: onBareFloor(item, bareShare) }];
+  });
   const primed = primedFor(jobRoom, againAfter);
   const clock =
     primer === null || input.isPoured
@@ -116,7 +140,8 @@ export function prepareRoom(input: PrepareInput): Preparation {
     clock,
     primed,
     againAfter,
+    isOverLift: isOverLift(input),
     holds,
-    hours: Math.round(items.reduce((sum, item) => sum + (item.hours ?? 0), 0) * 100) / 100,
+    hours: Math.round(lines.reduce((sum, { item }) => sum + (item?.hours ?? 0), 0) * 100) / 100,
   };
 }

@@ -22,15 +22,12 @@ export type SignedLine = {
 const byTime = (a: SignedItem, b: SignedItem): number =>
   Date.parse(a.doneAt) - Date.parse(b.doneAt) || (a.initials < b.initials ? -1 : a.initials > b.initials ? 1 : 0);
 
-/** Line texts in both unit systems, and the pour after which priming and pour-day lines are done again. */
+/** Line texts in both unit systems, and the pour after which lines are done again that each lift needs. */
 export type SigningContext = {
   readonly textsOf: (item: PrepItem) => readonly string[];
   /** ISO UTC; null before the first lift, or when no lift follows. */
   readonly againAfter: string | null;
 };
-
-/** Phases that are done again for every lift. */
-const EACH_LIFT: ReadonlySet<PrepItem['phase']> = new Set(['prime', 'pour-day']);
 
 /** Assigns the signatures to the lines. Every signature belongs to exactly one line; lines no longer needed come last, by key. */
 export function signedLines(
@@ -44,7 +41,7 @@ export function signedLines(
     signatures.filter((signature) => signature.withdrawnAt === null).at(-1) ?? null;
   const asked = items.map((item): SignedLine => {
     const signatures = (itemsByLine.get(item.key) ?? []).toSorted(byTime);
-    const since = EACH_LIFT.has(item.phase) ? againAfter : null;
+    const since = item.afterLift === 'again' ? againAfter : null;
     const signature = inForce(signatures.filter(({ doneAt }) => since === null || Date.parse(doneAt) > Date.parse(since)));
     const state = signature === null ? 'open' : textsOf(item).includes(signature.signedText) ? 'signed' : 'changed';
     return { key: item.key, item, state, signature, signatures };

@@ -109,9 +109,9 @@ function sundryLines(room: RoomTakeoff, input: CostInput): CostLine[] {
     ...line('cracks', 'material', 'Crack filler', [amounts.crackM, 'm'], costs.crackFillerMMinor),
     ...line('reinforcement', 'material', 'Reinforcement', [amounts.reinforceM2, 'm2'], costs.reinforcementM2Minor),
     ...line('sealer', 'material', 'Sealer', [amounts.sealM2, 'm2'], costs.sealerM2Minor),
-    ...line('abrade', 'labor', 'Abrade the surface', [amounts.abradeM2, 'm2'], costs.abradeM2Minor),
+    ...line('abrade', 'labor', 'Abrade the surface', [amounts.abradeM2 + room.betweenLiftsM2, 'm2'], costs.abradeM2Minor),
     ...grindLine(room, input),
-    ...line('disposal', 'other', 'Disposal', [room.disposal.massKg, 'kg'], costs.disposalKgMinor),
+    ...line('disposal', 'other', 'Disposal', [room.disposalKg, 'kg'], costs.disposalKgMinor),
   ];
 }
 

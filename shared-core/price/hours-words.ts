@@ -4,7 +4,7 @@ import { formatArea } from '../measure/area.ts';
 import { formatDuration, MINUTE_S } from '../measure/duration.ts';
 import { formatLength } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
-import { eachLiftWords } from './takeoff-words.ts';
+import { primingWords } from './takeoff-words.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { LAYER_WORDS } from '../substrate/layer-words.ts';
 
@@ -57,7 +57,7 @@ export function taskReasonWords(why: TaskReason, units: UnitSystem, locale?: str
       case 'edges':
         return `${length(amount.lengthM)} of strip and ${count(amount.dams, 'dam')}`;
       case 'coats':
-        return `${area(amount.areaM2)}, ${count(amount.coats, 'coat')}${eachLiftWords(amount.primings)}`;
+        return `${area(amount.areaM2)}, ${primingWords(amount.coats)}`;
     }
   };
   const basis = (factor: number | null): string =>

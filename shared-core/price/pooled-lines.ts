@@ -4,8 +4,9 @@ import type { Material } from '../book/material.ts';
 import { containerOf, containersFor, perContainer, type NeedUnit } from '../material/containers.ts';
 import { inUse } from '../material/shopping.ts';
 import type { Problem } from './problem.ts';
-import { eachLiftWords, noCoverageWords, SUBSTRATE_WORDS } from './takeoff-words.ts';
-import type { RoomTakeoff } from '../material/takeoff.ts';
+import { noCoverageWords, primingWords, SUBSTRATE_WORDS } from './takeoff-words.ts';
+import type { PrimerNeed } from '../material/primer.ts';
+import { primerNeatL, type RoomTakeoff } from '../material/takeoff.ts';
 import { formatArea } from '../measure/area.ts';
 import { formatMass } from '../measure/mass.ts';
 import { formatNumber } from '../measure/number.ts';
@@ -55,13 +56,20 @@ export function pooledLines(input: CostInput, problems: Problem[]): CostLine[] {
 
 function primerShare(room: RoomTakeoff, { business }: CostInput): Share[] {
   const { units, locale } = business;
-  const need = room.primer;
-  if (need === null || need.neatL <= 0) return [];
-  const coats = `${need.coats} ${need.coats === 1 ? 'coat' : 'coats'} on ${SUBSTRATE_WORDS[need.substrate]}`;
-  const thinned = need.waterParts > 0 ? `, 1 to ${formatNumber(need.waterParts, { most: 1 }, locale)} with water` : ', undiluted';
-  const amount = need.neatL * room.primings;
-  const basis = `${coats}${eachLiftWords(room.primings)}${thinned}: ${formatLiquid(amount, units, locale)}`;
-  return [{ room, materialId: need.primerId, amount, basis, typical: need.typical }];
+  const { primer: first, liftPrimer: later, primings } = room;
+  const amount = primerNeatL(room);
+  if (first === null || amount <= 0) return [];
+  const coatsOn = (need: PrimerNeed, before: string): string => {
+    const thinned = need.waterParts > 0 ? `1 to ${formatNumber(need.waterParts, { most: 1 }, locale)} with water` : 'undiluted';
+    return `${primingWords([need.coats])} on ${SUBSTRATE_WORDS[need.substrate]}${before}, ${thinned}`;
+  };
+  const isSame = later !== null && later.substrate === first.substrate;
+  const each = `before each of ${primings} lifts`;
+  const then = primings === 2 ? 'before the second lift' : 'before each later lift';
+  const on =
+    later === null ? coatsOn(first, '') : isSame ? coatsOn(first, ` ${each}`) : `${coatsOn(first, '')}; ${coatsOn(later, ` ${then}`)}`;
+  const basis = `${on}: ${formatLiquid(amount, units, locale)}`;
+  return [{ room, materialId: first.primerId, amount, basis, typical: first.typical || later?.typical === true }];
 }
 
 function aggregateShare(room: RoomTakeoff, { materials, business }: CostInput): Share[] {

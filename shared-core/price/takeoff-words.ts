@@ -43,12 +43,29 @@ function primerProblemWords(problem: PrimerProblem): string {
   return `${name} is for ${names}, not for ${SUBSTRATE_WORDS[problem.substrate]}. Choose another primer.`;
 }
 
+/** A primer that covers the substrate, and not the lifts that are placed over new underlayment. */
+function liftPrimerWords(problem: PrimerProblem): string {
+  if (problem.kind !== 'other-substrate') return primerProblemWords(problem);
+  const names = problem.for.map((substrate) => SUBSTRATE_WORDS[substrate]).join(', ');
+  return `${problem.name} is for ${names}. Lifts after the first go on new underlayment, which is porous. Choose a primer for ${SUBSTRATE_WORDS[problem.substrate]} too, or add that use if its data sheet gives it.`;
+}
+
 /** What a data sheet does not say of its container. */
 export const noCoverageWords = ({ name, container, unit }: NoCoverage): string =>
   `${name} has no coverage per ${container} by ${{ kg: 'weight', L: 'volume', m: 'length', m2: 'area', piece: 'piece' }[unit]}. Add it to the data sheet.`;
 
-/** After how often a floor is coated, where it is primed again for another lift. */
-export const eachLiftWords = (primings: number): string => (primings > 1 ? ` before each of ${primings} lifts` : '');
+const coatWords = (coats: number): string => (coats === 1 ? '1 coat' : `${coats} coats`);
+
+/**
+ * The coats of a floor's primings: `2 coats`, `1 coat before each of 2 lifts`.
+ * @param coats of each priming, in order
+ */
+export function primingWords(coats: readonly number[]): string {
+  const [first = 1, later] = coats;
+  if (later === undefined) return coatWords(first);
+  if (later === first) return `${coatWords(first)} before each of ${coats.length} lifts`;
+  return `${coatWords(first)} before the first lift and ${coatWords(later)} before each later lift`;
+}
 
 /** Why the lifts of a room are as they are. */
 export function liftNoteWords(note: LiftNote, units: UnitSystem, locale?: string): string {
@@ -107,6 +124,8 @@ export function doubtWords(doubt: TakeoffDoubt, units: UnitSystem, locale?: stri
       return sheetProblemWords(doubt.why);
     case 'primer':
       return primerProblemWords(doubt.why);
+    case 'lift-primer':
+      return liftPrimerWords(doubt.why);
     case 'bags':
       return BAG_WORDS[doubt.why];
     case 'bucket':

@@ -1,4 +1,6 @@
 /** Estimate figures used by assessment, prep and lists, small enough to cache with their records. */
+import type { PrimerNeed } from '../material/primer.ts';
+import type { PrepInput } from '../prep/prep-input.ts';
 import type { JobEstimate } from '../price/estimate-job.ts';
 import { DOUBT_KEY } from '../price/estimate-room.ts';
 
@@ -11,13 +13,9 @@ export type RoomFigures = {
   readonly doorSteps: Readonly<Record<string, number>>;
   /** High spots that are ground, square meters and meters. */
   readonly grind: { readonly areaM2: number; readonly spots: number; readonly deepestM: number } | null;
-  readonly primer: {
-    readonly coats: number;
-    readonly liters: number;
-    readonly waterParts: number;
-    readonly dryHoursLeast: number;
-    readonly dryHoursMost: number;
-  } | null;
+  /** The primer before the first lift, and before each later one. */
+  readonly primer: PrepInput['primer'];
+  readonly liftPrimer: PrepInput['primer'];
   readonly bags: number | null;
   /** What keeps the figures from being final: a doubtful reading holds them; anything else is still to be entered. */
   readonly unsettled: 'doubt' | 'missing' | null;
@@ -29,13 +27,23 @@ export type RoomFigures = {
 };
 export type JobFigures = readonly RoomFigures[];
 
+const primed = (need: PrimerNeed | null): PrepInput['primer'] =>
+  need === null
+    ? null
+    : {
+        coats: need.coats,
+        liters: need.spreadL,
+        waterParts: need.waterParts,
+        dryHoursLeast: need.dryHours.least,
+        dryHoursMost: need.dryHours.most,
+      };
+
 /** The figures of every room under the job's own option. */
 export function figuresOf({ base }: Pick<JobEstimate, 'base'>): JobFigures {
   return base.rooms.map(({ roomId, survey, takeoff, problems }): RoomFigures => {
     const stops = problems.filter((problem) => problem.stops);
     const level = survey.state === 'waiting' ? null : survey.level;
     const ground = level !== null && level.highSpotsAreGround ? level.highSpots : [];
-    const need = takeoff.primer;
     const depths = takeoff.room.depths;
     return {
       roomId,
@@ -51,16 +59,8 @@ export function figuresOf({ base }: Pick<JobEstimate, 'base'>): JobFigures {
               spots: ground.length,
               deepestM: Math.max(...ground.map((spot) => spot.depthM)),
             },
-      primer:
-        need === null
-          ? null
-          : {
-              coats: need.coats,
-              liters: need.spreadL,
-              waterParts: need.waterParts,
-              dryHoursLeast: need.dryHours.least,
-              dryHoursMost: need.dryHours.most,
-            },
+      primer: primed(takeoff.primer),
+      liftPrimer: primed(takeoff.liftPrimer),
       bags: takeoff.bags?.quotedBags ?? null,
       unsettled: stops.some(({ key }) => key.startsWith(DOUBT_KEY)) ? 'doubt' : stops.length > 0 ? 'missing' : null,
       waterL: takeoff.water?.totalL.most ?? null,

@@ -8,6 +8,7 @@ import type { JobRoom } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import type { Room } from '../book/room.ts';
 import { type Assessment, assessRoom } from '../assess/assess-room.ts';
+import type { PrimerNeed } from '../material/primer.ts';
 import { type Preparation, prepareRoom } from '../prep/prepare-room.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { floorRest } from '../pour/floor-rest.ts';
@@ -41,6 +42,10 @@ export type RoomReading = RoomGlance & {
   /** The job's own way. */
   readonly estimate: RoomEstimate | null;
 };
+
+/** The primer that the next pour of a room goes on; null without one. */
+export const nextPrimer = ({ estimate, preparation }: Pick<RoomReading, 'estimate' | 'preparation'>): PrimerNeed | null =>
+  (preparation.isOverLift ? estimate?.takeoff.liftPrimer : estimate?.takeoff.primer) ?? null;
 
 /** A job for lists and the agenda: everything but the estimate. */
 export type JobGlance = {
@@ -129,6 +134,9 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
   const liftShare = floor === null ? 1 : liftsLeftShare(floor, room.plan, figures?.depth?.meanM ?? null);
   const hasNextPour = floor !== null && (floor.extent !== 'whole' || floor.liftsWhole < liftsPlanned);
   const isPoured = floor !== null && floor.running === null && !hasNextPour;
+  // What the next pour goes on; on a floor that is poured whole, what the last one did.
+  const liftsUnder = hasNextPour ? floor.liftsWhole : (floor?.lift?.lift ?? 1) - 1;
+  const need = (liftsUnder > 0 ? figures?.liftPrimer : figures?.primer) ?? null;
   const assessment = assessRoom({
     room,
     jobRoom,
@@ -155,11 +163,12 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     assessment,
     locale: business.locale,
     grind: figures?.grind ?? null,
-    primer: figures?.primer == null ? null : { ...figures.primer, liters: figures.primer.liters * share },
+    primer: need === null ? null : { ...need, liters: (need.liters ?? 0) * share },
     bags: figures?.bags == null ? null : Math.ceil(figures.bags * share * liftShare - 1e-9),
     waterL: figures?.waterL == null ? null : figures.waterL * share * liftShare,
     helpers: helperCount(jobRoom.pourPlan, job.crewNames, business.ownerName),
     rest: floor === null ? null : restWork(floor, now),
+    bareShare: liftsUnder > 0 ? 0 : share,
     lastPouredAt,
     hasNextPour,
     isPoured,

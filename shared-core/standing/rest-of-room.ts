@@ -65,6 +65,7 @@ function extraWork(all: RoomTakeoff, floor: RoomFloor, rest: FloorRest, reading:
   const isSetUp = againM2 > 0 && plannedM2 <= NO_FLOOR_M2;
   return {
     takeoff: restTakeoff(all, {
+      isOverLift: (floor.lift?.lift ?? 1) > 1,
       openShare: againM2 / areaM2,
       pourShare: rest.takenOutM2 / areaM2,
       plannedBags: Math.round(Math.max(0, wastedBags(floor, reading) - reserve)),
@@ -105,6 +106,7 @@ export function restOfRoom(reading: JobReading, roomId: string, all?: RoomTakeof
   );
   const workloadOf = (takeoff: RoomTakeoff): RestWorkload => ({
     takeoff: restTakeoff(takeoff, {
+      isOverLift: (floor.lift?.lift ?? 1) > 1,
       openShare: rest.openShare,
       pourShare: rest.openShare,
       plannedBags: rest.openM2 <= 0 ? 0 : pour?.ok === true && pour.value.layout.ok ? pour.value.bagsNeeded : null,

@@ -47,14 +47,15 @@ function withoutUsed(reading: JobReading, taken: RoomTakeoff): RoomTakeoff {
     .reduce((room, line) => USED_UP[line.key]?.(room) ?? room, taken);
   const isPrimed = preparation.clock?.state === 'drying' || preparation.clock?.state === 'ready';
   if (!isPrimed) return needed;
-  return needed.primings > 1 ? { ...needed, primings: needed.primings - 1 } : { ...needed, primer: null };
+  // The lifts left to prime are later ones.
+  return { ...needed, primer: needed.primings > 1 ? needed.liftPrimer : null, primings: Math.max(1, needed.primings - 1) };
 }
 
 /** Materials of the next lift where the lifts before it are complete. */
 function nextLiftOf(reading: JobReading, roomId: string, all: RoomTakeoff): RoomTakeoff {
   const pour = readAllOpen(reading, roomId);
   return restTakeoff(all, {
-    ...{ openShare: 1, pourShare: 1, hasReserve: true, isSetUp: true, prepHours: 0 },
+    ...{ isOverLift: true, openShare: 1, pourShare: 1, hasReserve: true, isSetUp: true, prepHours: 0 },
     withAggregate: pour.ok && hasAggregate(all.lifts, pour.value.lift.number),
     plannedBags: pour.ok && pour.value.layout.ok ? pour.value.bagsNeeded : null,
   });

@@ -1,10 +1,11 @@
+import type { PrimerNeed } from '../../../shared-core/material/primer.ts';
 import type { RoomTakeoff } from '../../../shared-core/material/takeoff.ts';
 import { Reason, type ReasonWhy } from '../../parts/Reason.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import type { FigureSource } from '../../../shared-core/book/material.ts';
 import { taskName, taskReasonWords } from '../../../shared-core/price/hours-words.ts';
-import { liftNoteWords, overfilledWords, weightWords, eachLiftWords } from '../../../shared-core/price/takeoff-words.ts';
+import { liftNoteWords, overfilledWords, primingWords, weightWords } from '../../../shared-core/price/takeoff-words.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { formatCoverage } from '../../../shared-core/measure/coverage.ts';
 import { formatDensity } from '../../../shared-core/measure/density.ts';
@@ -126,12 +127,11 @@ const waterRows: Rows = ({ water, sheet, bags }, { units, locale }) => {
   ];
 };
 
-const primerRows: Rows = ({ primer, primings, room }, { units, locale }) => {
+const primerRows: Rows = ({ primer, liftPrimer, primings: all, room }, { units, locale }) => {
   if (primer === null) return [];
   const liquid = (l: number): string => formatLiquid(l, units, locale);
-  const coats = primer.coats === 1 ? 'one coat' : `${primer.coats} coats`;
-  return [
-    row('Primer', `${liquid(primer.neatL * primings)}, ${coats}${eachLiftWords(primings)}`, {
+  const primerRow = (name: string, primer: PrimerNeed, primings: number) =>
+    row(name, `${liquid(primer.neatL * primings)}, ${primingWords(Array.from({ length: primings }, () => primer.coats))}`, {
       inputs: [
         { name: 'Area', value: formatArea(room.areaM2, units, locale) },
         { name: 'Coverage per coat', value: formatCoverage(primer.coverageM2PerL, units, locale) },
@@ -143,8 +143,10 @@ const primerRows: Rows = ({ primer, primings, room }, { units, locale }) => {
       formula: `Area × coats${primings > 1 ? ' × lifts' : ''} ÷ coverage. Primer is the undiluted part.`,
       source: 'primer data sheet for this substrate, by the water drop test or the layers',
       more: `A coat dries ${formatDuration(primer.dryHours.least * 3600, locale)} at least. Pour within ${formatDuration(primer.dryHours.most * 3600, locale)}.`,
-    }),
-  ];
+    });
+  if (liftPrimer === null) return [primerRow('Primer', primer, 1)];
+  if (liftPrimer.substrate === primer.substrate) return [primerRow('Primer', primer, all)];
+  return [primerRow('Primer, first lift', primer, 1), primerRow('Primer, later lifts', liftPrimer, all - 1)];
 };
 
 const weightRows: Rows = ({ weight, room, sheet, aggregate }, { units, locale }) => {
@@ -192,7 +194,7 @@ const aggregateRows: Rows = ({ aggregate, bags, sheet }, { units, locale }) =>
         }),
       ];
 
-const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => {
+const sundryRows: Rows = ({ room, damM, dams, disposalKg, betweenLiftsM2 }, { units, locale }) => {
   const length = (m: number): string => formatLength(m, units, locale);
   const area = (m2: number): string => formatArea(m2, units, locale);
   const from = (name: string, value: string, formula: string, source: string, inputs: ReasonWhy['inputs'] = []): TakeoffRow =>
@@ -208,6 +210,16 @@ const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => 
     ...(room.abradeM2 > 0
       ? [from('To abrade', area(room.abradeM2), 'What Prep abrades, or cleans by machine.', 'the prep checklist')]
       : []),
+    ...(betweenLiftsM2 > 0
+      ? [
+          from(
+            'To abrade between lifts',
+            area(betweenLiftsM2),
+            'The floor once before each later lift.',
+            'common practice; the data sheet comes first',
+          ),
+        ]
+      : []),
     ...(room.grind.areaM2 > 0
       ? [
           from(
@@ -219,15 +231,8 @@ const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => 
           ),
         ]
       : []),
-    ...(disposal.massKg > 0
-      ? [
-          from(
-            'Disposal weight',
-            formatMass(disposal.massKg, units, locale),
-            'Layers removed, at typical densities.',
-            'the layers on record',
-          ),
-        ]
+    ...(disposalKg > 0
+      ? [from('Disposal weight', formatMass(disposalKg, units, locale), 'Layers removed, at typical densities.', 'the layers on record')]
       : []),
   ];
 };

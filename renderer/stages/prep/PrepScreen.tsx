@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useState } from 'react';
 import { standingQuote } from '../../../shared-core/standing/job-bundle.ts';
-import type { JobReading } from '../../../shared-core/standing/read-job.ts';
+import { type JobReading, nextPrimer } from '../../../shared-core/standing/read-job.ts';
 import { hourStrip } from '../../../shared-core/drawing/hour-strip.ts';
 import { planDrawing } from '../../../shared-core/drawing/plan.ts';
 import { lineNumbers, prepPlan } from '../../../shared-core/drawing/prep-plan.ts';
@@ -73,7 +73,7 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
   const accepted = standingQuote(reading.bundle)?.state === 'accepted';
   const numberOf = useMemo(() => lineNumbers(lines), [lines]);
   const line = lines.find((l) => l.key === opened?.key) ?? null;
-  const need = roomReading.estimate?.takeoff.primer ?? null;
+  const need = nextPrimer(roomReading);
   const priming = { coats: need?.coats ?? 1, dryHoursMost: need?.dryHours.most ?? null, lastPouredAt: preparation.againAfter };
 
   const sign = async (of: SignedLine, beside: Beside = {}): Promise<Outcome | null> => {

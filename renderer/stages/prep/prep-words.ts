@@ -1,4 +1,4 @@
-import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
+import { nextPrimer, type RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatInstant, formatInstantsOn } from '../../../shared-core/measure/moment.ts';
 import { primerWindowWords } from '../../../shared-core/prep/primer-clock.ts';
@@ -28,9 +28,9 @@ export function listWords(lines: readonly SignedLine[], hours: number, locale: s
 export function clockWords(roomReading: RoomReading, { now, zone, locale }: Read): string {
   const { preparation, estimate, primer } = roomReading;
   if (primer === null) return 'No primer selected. Choose it in Estimate.';
-  const need = estimate?.takeoff.primer ?? null;
+  const need = nextPrimer(roomReading);
   if (need === null) {
-    const problem = estimate?.problems.find(({ key }) => key === 'primer')?.message;
+    const problem = estimate?.problems.find(({ key }) => key === 'primer' || key === 'lift-primer')?.message;
     return problem === undefined ? `${primer.name}. Draw the room to compute the amount.` : problem;
   }
   const coats = need.coats === 1 ? '1 coat' : `${need.coats} coats`;

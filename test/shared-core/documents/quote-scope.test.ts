@@ -183,7 +183,7 @@ describe('the scope of a quote', () => {
     expect(quoted(2005)).toMatch(/^Scrape the old adhesive on [\d,]+ sq ft down to a thin film$/m);
     expect(quoted(1984)).toMatch(/^Scrape the old adhesive on .* thin film, once a lab finds no asbestos in it$/m);
     const loose = quoted(2005, 'loose');
-    expect(loose).toMatch(/^Remove the loose old adhesive on [\d,]+ sq ft down to a sound layer \(disposal not in this price\)$/m);
+    expect(loose).toMatch(/^Remove and dispose of the loose old adhesive on [\d,]+ sq ft down to a sound layer$/m);
     expect(loose).not.toContain('Scrape the');
     // 29 CFR 1926.1101: nothing of the floor is scraped beside tile of 1965 that stays and may contain asbestos.
     const beside = quoted(2005, 'sound', made('resilient-tile', { yearInstalled: 1965, area: halfOf(first) }));

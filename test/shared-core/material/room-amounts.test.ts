@@ -105,10 +105,10 @@ describe('the amounts of a room', () => {
   it('scrape adhesive that stays in the hours of its prep line, and none that a contractor takes off', () => {
     const glue = layer('adhesive-other', { id: 'glue', yearInstalled: 2005 });
     const taken = takeoff(amounts([glue, slab]), CHOICES);
-    expect(taken.room.scraped).toEqual([
+    expect(taken.room.scraped).toMatchObject([
       { material: 'adhesive-other', areaM2: 12, isLabFirst: false, isLoose: false, isByContractor: false },
     ]);
-    expect([taken.room.removed, taken.disposal.areaM2]).toEqual([[], 0]);
+    expect([taken.room.removed, taken.disposalKg]).toEqual([[], 0]);
     const hours = taken.hours.find(({ key }) => key === 'remove')?.ownHours;
     expect(hours).toBe(hoursFor('scrapeAdhesive', 12));
     expect(hours).toBe(line(listOf({ ...SLAB, layers: [glue, slab] }), 'scrape:glue')?.hours);
@@ -124,12 +124,31 @@ describe('the amounts of a room', () => {
     (material) => {
       const loose = layer(material, { id: 'loose', yearInstalled: 2005, sound: 'loose' });
       const taken = takeoff(amounts([loose, slab]), CHOICES);
-      expect(taken.room.scraped).toEqual([{ material, areaM2: 12, isLabFirst: false, isLoose: true, isByContractor: false }]);
+      expect(taken.room.scraped).toMatchObject([{ material, areaM2: 12, isLabFirst: false, isLoose: true, isByContractor: false }]);
       const hours = taken.hours.find(({ key }) => key === 'remove')?.ownHours ?? 0;
       expect(hours).toBeGreaterThan(0);
       expect(hours).toBe(line(listOf({ ...SLAB, layers: [loose, slab] }), 'remove:loose')?.hours);
     },
   );
+
+  // By hand: 3/8 in. (9.525 mm) of tile at 2,200 kg/m³, a usual handbook density, over 12 m².
+  it('dispose of loose flooring as of flooring that is planned to be removed', () => {
+    const tile = layer('ceramic-tile', { id: 'tile', yearInstalled: 2005, thicknessM: 0.009525 });
+    const of = (change: Partial<typeof tile>) => takeoff(amounts([{ ...tile, ...change }, slab]), CHOICES);
+    const [loose, removed] = [of({ sound: 'loose' }), of({ fate: 'remove' })];
+    expect(loose.disposalKg).toBeCloseTo(0.009525 * 2200 * 12, 6);
+    expect(loose.disposalKg).toBe(removed.disposalKg);
+    expect(of({}).disposalKg).toBe(0);
+  });
+
+  // Common practice, no source: sand is broadcast into the system and vacuumed. The hours are those of the two prep lines.
+  it('price the sand of a moisture mitigation system in hours, as Prep asks for it', () => {
+    const of = { ...CHOICE, moistureSystemId: 'typical-moisture-barrier' };
+    const hours = takeoff(roomAmounts(room([slab]), of, FILL, by()), CHOICES).hours.find(({ key }) => key === 'mitigate')?.ownHours;
+    const prep = listOf({ ...SLAB, hasMoistureSystem: true });
+    expect(hours).toBeCloseTo((line(prep, 'moisture-system')?.hours ?? 0) + (line(prep, 'moisture-sand')?.hours ?? 0), 9);
+    expect(taskOfLine('moisture-sand')).toBe(taskOfLine('moisture-system'));
+  });
 
   // 29 CFR 1926.1101(l)(3): no sanding or abrading where the surface may hold asbestos. 1980 is its last year.
   it('abrade nothing where a part of the surface may hold asbestos', () => {
@@ -320,8 +339,8 @@ it('leave a layer with asbestos to an abatement contractor: no hours, no disposa
     ['ceramic-tile', false],
     ['adhesive-cutback', true],
   ]);
-  expect(clear.disposal.massKg).toBeGreaterThan(abated.disposal.massKg);
-  expect(abated.disposal.massKg).toBeCloseTo(layerMassKg({ material: 'ceramic-tile', thicknessM: 0.01, areaM2: 12 }), 9);
+  expect(clear.disposalKg).toBeGreaterThan(abated.disposalKg);
+  expect(abated.disposalKg).toBeCloseTo(layerMassKg({ material: 'ceramic-tile', thicknessM: 0.01, areaM2: 12 }), 9);
   expect((removal(clear)?.ownHours ?? 0) - (removal(abated)?.ownHours ?? 0)).toBeCloseTo(hoursFor('scrapeAdhesive', 12), 9);
   expect(removal(abated)?.why).toMatchObject({ amount: { layers: [{ material: 'ceramic-tile' }] } });
   expect(abated.weight?.removedKgM2).toBe(clear.weight?.removedKgM2);

@@ -130,6 +130,53 @@ describe('a room’s prep', () => {
     );
   });
 
+  // Common practice, no source: what a lift has covered is not done again, and nothing is fastened through it.
+  describe('before a later lift', () => {
+    const POURED = '2026-05-04T13:00:00Z';
+    const floor = { layers: [...BOARDS.layers], tests: [...BOARDS.tests] };
+    const wood = (bareShare: number, signed: readonly SignedItem[] = []): PrepareInput => {
+      const of = prepareInput(floor, { signed: [...signed] });
+      const facts = { ...of.assessment.facts, hasMoistureSystem: true, lifts: 2 };
+      return { ...of, assessment: { ...of.assessment, facts }, lastPouredAt: POURED, hasNextPour: true, bareShare };
+    };
+    const ONCE = ['reinforce', 'moisture-system', 'moisture-sand', 'refasten'];
+    const AGAIN = ['prime', 'stage'];
+    const stateOf = (input: PrepareInput, key: string) => prepareRoom(input).lines.find((one) => one.key === key)?.state;
+    const signedBefore = prepareRoom(wood(1)).lines.flatMap(({ key, item }): SignedItem[] =>
+      item === null
+        ? []
+        : [
+            {
+              ...{ itemKey: key, doneAt: '2026-05-04T10:00:00Z', initials: 'RB', note: '', photoIds: [], withdrawnAt: null },
+              signedText: lineText(item, wordingFor('us', 'en-US'), 'en-US'),
+            },
+          ],
+    );
+
+    it('keeps what was signed once and asks again for what each lift needs', () => {
+      for (const share of [0, 0.5, 1]) {
+        for (const key of ONCE) expect(stateOf(wood(share, signedBefore), key), key).toBe('signed');
+        for (const key of AGAIN) expect(stateOf(wood(share, signedBefore), key), key).toBe('open');
+      }
+    });
+
+    it('leaves out what the first lift has buried, and asks for the open part of a part', () => {
+      const holds = prepareRoom(wood(0)).holds.map(({ key }) => key);
+      for (const key of ONCE) expect([stateOf(wood(0), key), holds.includes(key)], key).toEqual([undefined, false]);
+      const item = (share: number, key: string) => prepareRoom(wood(share)).lines.find((one) => one.key === key)?.item;
+      for (const key of ONCE) {
+        const [whole, half] = [item(1, key), item(0.5, key)];
+        expect(half?.amount?.value, key).toBeCloseTo((whole?.amount?.value ?? Number.NaN) / 2, 9);
+        expect(Math.abs((half?.hours ?? Number.NaN) - (whole?.hours ?? 0) / 2), key).toBeLessThan(0.0051);
+      }
+      const reason = (share: number) => item(share, 'prime')?.why ?? '';
+      expect([reason(1), reason(0)]).toEqual([
+        expect.stringContaining('moisture mitigation system'),
+        expect.stringContaining('new underlayment'),
+      ]);
+    });
+  });
+
   it('keeps signatures when an answer changes', () => {
     const signature = {
       itemKey: 'reinforce',

@@ -10,8 +10,12 @@ it.each([
   [done({ of: 'tests', count: 1 }), '1 test in 30 min, typical'],
   [done({ of: 'bags', count: 12 }, 1.25), '12 bags in 30 min, 1.25 times typical, from your own jobs'],
   [done({ of: 'edges', lengthM: 14, dams: 2 }), '14.00 m of strip and 2 dams in 30 min, typical'],
-  [done({ of: 'coats', areaM2: 30, coats: 2, primings: 1 }), '30 m², 2 coats in 30 min, typical'],
-  [done({ of: 'coats', areaM2: 30, coats: 2, primings: 3 }), '30 m², 2 coats before each of 3 lifts in 30 min, typical'],
+  [done({ of: 'coats', areaM2: 30, coats: [2] }), '30 m², 2 coats in 30 min, typical'],
+  [done({ of: 'coats', areaM2: 30, coats: [2, 2, 2] }), '30 m², 2 coats before each of 3 lifts in 30 min, typical'],
+  [
+    done({ of: 'coats', areaM2: 30, coats: [1, 2] }),
+    '30 m², 1 coat before the first lift and 2 coats before each later lift in 30 min, typical',
+  ],
   [{ kind: 'set-ups', minutesEach: 60, pours: 2, helpers: 1, factor: null }, '1 h for each of 2 pours, owner and 1 helper, typical'],
   [
     { kind: 'set-ups', minutesEach: 90, pours: 1, helpers: 1, factor: 1.5 },

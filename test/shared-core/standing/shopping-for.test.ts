@@ -43,7 +43,12 @@ describe('what is still to buy', () => {
   it('has the primer of the lifts that follow once the floor is primed for the first', () => {
     const deep = (of: typeof sample) => {
       const rooms = of.job.rooms.map((room) => ({ ...room, level: { ...room.level, leastThicknessM: 0.04 } }));
-      const reading = readJob({ ...of, pours: [], pourEvents: [], job: { ...of.job, rooms } }, NOW);
+      // Each primer covers new underlayment as it does its own substrate.
+      const materials = of.materials.map((sheet) => {
+        const [use] = sheet.primer;
+        return use === undefined ? sheet : { ...sheet, primer: [use, { ...use, substrate: 'porous' as const }] };
+      });
+      const reading = readJob({ ...of, materials, pours: [], pourEvents: [], job: { ...of.job, rooms } }, NOW);
       const { takeoff } = reading.estimate.base;
       const one = takeoff.rooms.reduce((sum, { primer }) => sum + (primer?.neatL ?? 0), 0);
       const primerIds = new Set(takeoff.rooms.map(({ primer }) => primer?.primerId));
