@@ -23,7 +23,8 @@ import type { PourLayout } from '../pour/layout.ts';
 import { AFTER_POUR, mixingRules } from './mixing-rules.ts';
 import { BAGS_A_STACK, limitMinutes, recipeOf, stagingOf, stopRules } from './staging.ts';
 import { asbestosLeftLines } from './asbestos-left.ts';
-import { CAUTIONS } from '../substrate/cautions.ts';
+import { cautionText } from '../substrate/cautions.ts';
+import { wordingFor } from '../substrate/wording.ts';
 import type { Block, DocumentTree } from './tree.ts';
 import { drawingBlock, headingBlock, listBlock, listPart, textBlock, textCell } from './blocks.ts';
 import { addressLine, addressOrBlank, onLetterhead } from './letterhead.ts';
@@ -299,7 +300,9 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
     },
     headingBlock(2, 'Safety'),
     ...asbestosLeftLines(rooms.map(({ room }) => room)).map((text) => textBlock(text, { bold: true })),
-    textBlock(`${CAUTIONS['wet-cement'].text} ${CAUTIONS.silica.text} Local codes and the data sheet come first.`),
+    textBlock(
+      `${(['wet-cement', 'silica'] as const).map((id) => cautionText(id, wordingFor(units, locale))).join(' ')} Local codes and the data sheet come first.`,
+    ),
   ];
   const blocks: Block[] = [{ kind: 'cover', blocks: onTheWall }, { kind: 'page' }, { kind: 'cover', blocks: details }];
   return {

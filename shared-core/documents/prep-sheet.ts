@@ -19,7 +19,7 @@ import { lineAmount } from '../prep/line-words.ts';
 import { lineHeldBy } from '../prep/pour-held.ts';
 import type { SignedLine } from '../prep/signed-lines.ts';
 import { dustWords } from '../substrate/silica.ts';
-import { CAUTIONS, type CautionId } from '../substrate/cautions.ts';
+import { CAUTIONS, cautionText, type CautionId } from '../substrate/cautions.ts';
 import { LEAD_RESPIRATOR } from '../substrate/lead-paint.ts';
 import { type Finding, PAINT_DISTURBING } from '../substrate/rule.ts';
 import { type Wording, wordingFor } from '../substrate/wording.ts';
@@ -191,10 +191,10 @@ function dustBlocks(lines: readonly SignedLine[], numberOf: ReadonlyMap<string, 
   return listPart(2, 'Respirators and dust controls', items);
 }
 
-const cautionBlock = (id: CautionId): Block => ({
+const cautionBlock = (id: CautionId, wording: Wording): Block => ({
   kind: 'paragraph',
   small: true,
-  runs: [{ text: `${CAUTIONS[id].text} ` }, ...standardRun(CAUTIONS[id].source)],
+  runs: [{ text: `${cautionText(id, wording)} ` }, ...standardRun(CAUTIONS[id].source)],
 });
 
 function pouredWords({ reading, roomReading: { room, nextPourAt }, madeAt }: PrepSheetInput, { zone, locale }: Say): string {
@@ -247,7 +247,7 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
       kind: 'together',
       blocks: [
         ...(cautions.length === 0 ? [] : [headingBlock(2, 'Safety')]),
-        ...cautions.map(cautionBlock),
+        ...cautions.map((id) => cautionBlock(id, place.wording)),
         {
           kind: 'paragraph',
           small: true,

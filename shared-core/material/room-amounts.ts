@@ -108,6 +108,7 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
     ...{
       room,
       jobRoom,
+      units: by.business.units,
       assessment: { ...assessment, facts: { ...assessment.facts, areaM2: fill.areaM2 } },
       primer: null,
       bags: null,

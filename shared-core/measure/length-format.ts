@@ -93,6 +93,16 @@ export function typedLength(valueM: number, units: UnitSystem, locale: string = 
   return rest === 0 ? `${minus}${feet}'` : `${minus}${feet}' ${typedParts(rest)}`;
 }
 
+/**
+ * Formats a length that the trade gives in inches and measures by eye: `6 in.`, `1/2 in.`; in metric to 10 mm from an inch on, `150 mm`.
+ * @param inches to 1/16
+ */
+export function formatInches(inches: number, units: UnitSystem): string {
+  const mm = (inches * INCH_M) / 0.001;
+  if (units === 'metric') return `${inches < 1 ? Math.round(mm) : Math.round(mm / 10) * 10} mm`;
+  return `${typedParts(Math.round(inches * PARTS_PER_INCH)).replace('"', '')} in.`;
+}
+
 /** Formats a driving distance: `14 mi` or `23 km`. */
 export function formatDistance(valueKm: number, units: UnitSystem, locale: string = DEFAULT_LOCALE): string {
   const value = units === 'us' ? (valueKm * 1000) / MILE_M : valueKm;

@@ -1,5 +1,6 @@
 /** Lines that fasten wood, and the areas they are for. */
 import type { Layer, LayerMaterial } from '../book/layer.ts';
+import { formatInches } from '../measure/length-format.ts';
 import { formatListAnd } from '../measure/list.ts';
 import { type ExposedLayer, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
 import { bondClass, isAdhesive, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
@@ -77,6 +78,7 @@ export function fastenItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
   const { loose, looseM2, screwedM2, soundM2, builtUp, builtUpM2, isDown } = fastened(input);
   const items: PrepDraft[] = [];
+  const inches = (length: number): string => formatInches(length, input.units);
   // Wood on a slab is fastened into it.
   const cautions = facts.isWoodFramed ? [] : slabCaution(facts);
   const fasten = (line: Pick<PrepDraft, 'key' | 'what' | 'why'>, areaM2: number | null, timedM2: number | null): void =>
@@ -95,7 +97,11 @@ export function fastenItems(input: PrepInput): readonly PrepDraft[] {
   // Once loose wood is fastened it is marked sound, so the line over all wood reads the same for both. Only its hours leave it out.
   if (facts.exposed.some(({ layer }) => isWood(layer.material) && !isRemovedLoose(layer, facts)))
     fasten(
-      { key: 'refasten', what: 'Screw down the subfloor, about every 6 in. at edges and 8 in. in the field, glue what moves', why },
+      {
+        key: 'refasten',
+        what: `Screw down the subfloor, about every ${inches(6)} at edges and ${inches(8)} in the field, glue what moves`,
+        why,
+      },
       screwedM2,
       soundM2,
     );
@@ -103,7 +109,7 @@ export function fastenItems(input: PrepInput): readonly PrepDraft[] {
     fasten(
       {
         key: 'plywood',
-        what: `Glue and screw plywood over the ${formatListAnd(builtUp.map((material) => LAYER_WORDS[material]))}, 1/2 in. or thicker, joints staggered`,
+        what: `Glue and screw plywood over the ${formatListAnd(builtUp.map((material) => LAYER_WORDS[material]))}, ${inches(1 / 2)} or thicker, joints staggered`,
         why: isDown
           ? why
           : 'the data sheet does not name this substrate. Add the plywood as a new layer when it is down. Under Keep or remove, choose “new, laid after the readings”',

@@ -1,4 +1,5 @@
 /** Lines from the moisture mitigation system and the primer to the first bag. */
+import { formatInches } from '../measure/length-format.ts';
 import { partAreaM2 } from '../substrate/exposed-layers.ts';
 import { isPouredOn } from '../substrate/floor-facts.ts';
 import { isNonPorous, isWood } from '../substrate/layer-words.ts';
@@ -14,6 +15,7 @@ function dilution(waterParts: number): string {
 export function primeItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
   const items: PrepDraft[] = [];
+  const inches = (length: number): string => formatInches(length, input.units);
   if (facts.hasMoistureSystem)
     items.push(
       {
@@ -59,8 +61,8 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
       key: 'reinforce',
       phase: 'prime',
       afterLift: 'buried',
-      what: 'Fasten galvanized lath over the primed subfloor: about every 6 in., laps 2 in., or the mesh on the data sheet',
-      why: 'wood moves. Keep 1/2 in. over lath or the data sheet’s depth. Check the order on the data sheet',
+      what: `Fasten galvanized lath over the primed subfloor: about every ${inches(6)}, laps ${inches(2)}, or the mesh on the data sheet`,
+      why: `wood moves. Keep ${inches(1 / 2)} over lath or the data sheet’s depth. Check the order on the data sheet`,
       amount: squareMeters(woodM2),
       tasks: ['drill'],
       hours: woodM2 === null ? null : hoursFor('reinforce', woodM2),

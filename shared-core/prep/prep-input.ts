@@ -1,4 +1,5 @@
 /** Input of the checklist. Null is unknown. */
+import type { UnitSystem } from '../measure/unit-system.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import type { FloorFacts } from '../substrate/floor-facts.ts';
 import { isConcrete } from '../substrate/layer-words.ts';
@@ -23,6 +24,8 @@ export type RestWork = {
 export type PrepInput = {
   readonly facts: FloorFacts;
   readonly findings: readonly Finding[];
+  /** For lengths within a line. */
+  readonly units: UnitSystem;
   /** Walls and cutouts together, meters. */
   readonly perimeterM: number | null;
   /** Grinding of high spots; null without any. */

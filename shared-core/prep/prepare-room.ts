@@ -1,11 +1,13 @@
 /** A room's prep: the checklist from its assessment, with signatures, the primer's clock and the holds on the pour. */
+import type { UnitSystem } from '../book/business.ts';
 import type { JobRoom } from '../book/job.ts';
 import type { Room } from '../book/room.ts';
 import { distanceM } from '../plan/point.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
 import { roomPerimeterM } from '../plan/region.ts';
 import { prepChecklist } from './checklist.ts';
-import { lineTextsInAnyUnits } from './line-words.ts';
+import { lineText } from './line-words.ts';
+import { wordingFor } from '../substrate/wording.ts';
 import { type PourHold, pourHeldBy } from './pour-held.ts';
 import { isOverLift, type PrepInput } from './prep-input.ts';
 import { type Primed, primedFor, type PrimerClock, primerClock } from './primer-clock.ts';
@@ -18,6 +20,7 @@ export type PrepareInput = {
   readonly room: Room;
   readonly jobRoom: JobRoom;
   readonly assessment: Assessment;
+  readonly units: UnitSystem;
   readonly locale: string;
   readonly grind: PrepInput['grind'];
   readonly primer: PrepInput['primer'];
@@ -75,13 +78,17 @@ function drawnSizes(room: Room): Pick<PrepInput, 'areasM2' | 'lengthsM'> {
 
 /** The input of a room's checklist. */
 export function checklistInput(
-  input: Pick<PrepareInput, 'room' | 'jobRoom' | 'assessment' | 'grind' | 'primer' | 'bags' | 'waterL' | 'helpers' | 'rest' | 'bareShare'>,
+  input: Pick<
+    PrepareInput,
+    'units' | 'room' | 'jobRoom' | 'assessment' | 'grind' | 'primer' | 'bags' | 'waterL' | 'helpers' | 'rest' | 'bareShare'
+  >,
 ): PrepInput {
   const { room, jobRoom, assessment } = input;
   const perimeter = assessment.facts.areaM2 === null ? null : roomPerimeterM(room.plan);
   return {
     facts: assessment.facts,
     findings: assessment.findings,
+    units: input.units,
     perimeterM: perimeter === null ? null : perimeter.wallsM + perimeter.holesM,
     grind: input.grind,
     primer: input.primer,
@@ -92,6 +99,18 @@ export function checklistInput(
     byCart: jobRoom.pourPlan?.crew.carry === 'cart',
     rest: input.rest ?? null,
     bareShare: input.bareShare ?? 1,
+  };
+}
+
+const UNIT_SYSTEMS: readonly UnitSystem[] = ['us', 'metric'];
+
+/** The checklist in each system, so that changing units does not void a signature; the other one only where a text is compared. */
+function inEachUnits(input: PrepInput): (units: UnitSystem) => readonly PrepItem[] {
+  const known = new Map<UnitSystem, readonly PrepItem[]>();
+  return (units) => {
+    const items = known.get(units) ?? prepChecklist({ ...input, units });
+    known.set(units, items);
+    return items;
   };
 }
 
@@ -110,12 +129,15 @@ function onBareFloor(item: PrepItem, share: number): PrepItem {
 export function prepareRoom(input: PrepareInput): Preparation {
   const { jobRoom, assessment, primer } = input;
   const { bareShare = 1 } = input;
-  const asked = prepChecklist(checklistInput(input));
+  const askedIn = inEachUnits(checklistInput(input));
   // Each pour needs priming and staging again, so earlier signatures on those lines do not count.
   const againAfter = input.hasNextPour ? input.lastPouredAt : null;
   const textsOf = (item: PrepItem): readonly string[] =>
-    [item, onBareFloor(item, bareShare)].flatMap((one) => lineTextsInAnyUnits(one, input.locale));
-  const lines = signedLines(asked, jobRoom.signed, { textsOf, againAfter }).flatMap((line) => {
+    UNIT_SYSTEMS.flatMap((units) => {
+      const own = askedIn(units).find(({ key }) => key === item.key) ?? item;
+      return [own, onBareFloor(own, bareShare)].map((one) => lineText(one, wordingFor(units, input.locale), input.locale));
+    });
+  const lines = signedLines(askedIn(input.units), jobRoom.signed, { textsOf, againAfter }).flatMap((line) => {
     const { item, state } = line;
     if (item === null || state !== 'open' || item.afterLift !== 'buried') return [line];
     return bareShare <= 0 ? [] : [{ ...line, item: onBareFloor(item, bareShare) }];

@@ -161,6 +161,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     room,
     jobRoom,
     assessment,
+    units: business.units,
     locale: business.locale,
     grind: figures?.grind ?? null,
     primer: need === null ? null : { ...need, liters: (need.liters ?? 0) * share },

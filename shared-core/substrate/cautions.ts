@@ -2,6 +2,8 @@
  * Cautions shown where the work can hurt someone. They point to the data sheet, local codes and licensed practice, and
  * approve nothing.
  */
+import { MINOR_REPAIR_MOST_M2 } from './lead-paint.ts';
+import type { Wording } from './wording.ts';
 
 export type CautionId =
   | 'silica'
@@ -19,8 +21,14 @@ export type CautionId =
   | 'slips'
   | 'floor-weight';
 
-/** A caution with where it comes from. */
-export type Caution = { readonly id: CautionId; readonly text: string; readonly source: string };
+/** A caution with where it comes from. Some name a quantity, in the units of the business. */
+export type Caution = { readonly id: CautionId; readonly text: string | ((w: Wording) => string); readonly source: string };
+
+/** The text of a caution. */
+export function cautionText(id: CautionId, wording: Wording): string {
+  const { text } = CAUTIONS[id];
+  return typeof text === 'string' ? text : text(wording);
+}
 
 /** Every caution, once. */
 export const CAUTIONS: Readonly<Record<CautionId, Caution>> = {
@@ -46,7 +54,8 @@ export const CAUTIONS: Readonly<Record<CautionId, Caution>> = {
   },
   lead: {
     id: 'lead',
-    text: 'Paint and varnish from before 1978 may contain lead, on floors too. Over 6 sq ft per room the firm must be EPA-certified. No dry sanding or scraping before a test. OSHA’s lead rule covers any amount, and state rules may be stricter.',
+    text: (w) =>
+      `Paint and varnish from before 1978 may contain lead, on floors too. Over ${w.area(MINOR_REPAIR_MOST_M2)} per room the firm must be EPA-certified. No dry sanding or scraping before a test. OSHA’s lead rule covers any amount, and state rules may be stricter.`,
     source: '40 CFR 745, subpart E; 29 CFR 1926.62',
   },
   tendons: {
@@ -87,7 +96,8 @@ export const CAUTIONS: Readonly<Record<CautionId, Caution>> = {
   slips: { id: 'slips', text: 'Primed and poured floors are slippery. Keep the exit dry and clear.', source: 'common practice' },
   'floor-weight': {
     id: 'floor-weight',
-    text: 'Ten 50 lb bags in one stack load about 250 psf. On joists stack four or five at most, spread out, along bearing walls. This is not a structural check: ask a structural engineer if in doubt.',
-    source: 'arithmetic: 500 lb on 2 sq ft; a 40 psf floor is usual',
+    text: (w) =>
+      `Ten ${w.units === 'us' ? '50 lb bags in one stack load about 250 psf' : '25 kg bags in one stack load about 13 kN/m²'}. On joists stack four or five at most, spread out, along bearing walls. This is not a structural check: ask a structural engineer if in doubt.`,
+    source: 'arithmetic: 500 lb, or 250 kg, on 2 sq ft (0.19 m²); a 40 psf (1.9 kN/m²) floor is usual',
   },
 };

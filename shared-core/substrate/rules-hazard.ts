@@ -16,7 +16,7 @@ import {
 } from './asbestos.ts';
 import { type FloorFacts, hasSlabDucts, type LayerFacts, mayHoldAsbestos } from './floor-facts.ts';
 import { LAYER_WORDS } from './layer-words.ts';
-import { isLeadPresumed, isMinorRepair, LEAD_BEFORE_YEAR } from './lead-paint.ts';
+import { isLeadPresumed, isMinorRepair, LEAD_BEFORE_YEAR, MINOR_REPAIR_MOST_M2 } from './lead-paint.ts';
 import { type Case, DISTURBING, once, PAINT_DISTURBING, type Rule, rule } from './rule.ts';
 
 const FLOORING = '29 CFR 1926.1101(k)(1), by year of installation';
@@ -243,7 +243,7 @@ const LEAD_RULES: readonly Rule[] = [
       `${houseAge(facts)}, so the paint counts as lead. ${
         facts.baseboardAreaM2 === null
           ? 'Enter the baseboard height to compute the painted area.'
-          : `Its whole length and height come to ${w.area(facts.baseboardAreaM2)}, over 6 sq ft.`
+          : `Its whole length and height come to ${w.area(facts.baseboardAreaM2)}, over ${w.area(MINOR_REPAIR_MOST_M2)}.`
       } Test it, leave it, or have an EPA-certified firm do it.`,
     holds: ['disturb-paint'],
     clearedBy: 'lead-firm',

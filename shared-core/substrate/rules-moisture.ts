@@ -264,7 +264,7 @@ const WOOD_RULES: readonly Rule[] = [
     verdict: 'hold',
     when: apart,
     text: (match, w) =>
-      `They differ by ${w.share(match.difference)}. The limit is ${w.share(PLANK_DIFFERENCE_MOST)} for planks, twice that for strips under 3 in. Let them acclimate before installation.`,
+      `They differ by ${w.share(match.difference)}. The limit is ${w.share(PLANK_DIFFERENCE_MOST)} for planks, twice that for strips under ${w.inches(3)}${w.units === 'us' ? '' : '.'} Let them acclimate before installation.`,
     holds: ['cover'],
     lifts: 'room.tests.wood-moisture',
     source: 'NWFA installation guidelines, as quoted in a trade guide',
@@ -293,8 +293,8 @@ const WOOD_RULES: readonly Rule[] = [
     title: 'fasteners in wood',
     reads: 'the pour is on wood, which is fastened and covered with lath',
     when: (facts) => once(overWood(facts)),
-    text: () =>
-      'Wood moves. Screw the subfloor about every 6 in. at edges and 8 in. in the field, then fasten lath over the primer. Check the order on the data sheet.',
+    text: (_, w) =>
+      `Wood moves. Screw the subfloor about every ${w.inches(6)} at edges and ${w.inches(8)} in the field, then fasten lath over the primer. Check the order on the data sheet.`,
     does: ['drill'],
     lifts: 'room.layers',
     source: 'ASTM F2873; common practice, the data sheet first',

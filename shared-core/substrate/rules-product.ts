@@ -71,9 +71,9 @@ const SUBSTRATE_FIT: readonly Rule[] = [
     reads: 'poured on planks, strip flooring or OSB, and no data sheet chosen names it',
     verdict: 'hold',
     when: buildUp,
-    text: (match) =>
+    text: (match, w) =>
       match.substrate === 'planks'
-        ? 'Most data sheets do not allow planks. Glue and screw plywood over them, 1/2 in. or thicker, joints staggered, or choose a product that names planks.'
+        ? `Most data sheets do not allow planks. Glue and screw plywood over them, ${w.inches(1 / 2)} or thicker, joints staggered, or choose a product that names planks.`
         : 'Most data sheets allow plywood but not OSB. Screw plywood over it, or choose a product whose data sheet names OSB.',
     holds: ['pour'],
     does: ['drill'],

@@ -1,7 +1,7 @@
 /** Formats figures for findings and the checklist in the business's units, with the formats of `measure`. */
 import type { UnitSystem } from '../book/business.ts';
 import { formatArea } from '../measure/area.ts';
-import { formatDepth, formatLength } from '../measure/length-format.ts';
+import { formatDepth, formatInches, formatLength } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatLoad, formatStrength } from '../measure/pressure.ts';
@@ -17,6 +17,8 @@ export type Wording = {
   readonly depth: (depthM: number) => string;
   /** A depth less than another one, also where both round to the same: `just under 3/8 in.` */
   readonly depthUnder: (depthM: number, wantedM: number) => string;
+  /** A length that the trade gives in inches: `6 in.`, `150 mm`. */
+  readonly inches: (inches: number) => string;
   readonly temp: (tempC: number) => string;
   /** With one decimal, since a whole degree would hide a near miss. */
   readonly closeTemp: (tempC: number) => string;
@@ -42,6 +44,7 @@ export function wordingFor(units: UnitSystem, locale: string): Wording {
       const [words, wanted] = [formatDepth(depthM, units, locale), formatDepth(wantedM, units, locale)];
       return words === wanted ? `just under ${wanted}` : words;
     },
+    inches: (inches) => formatInches(inches, units),
     temp: (tempC) => formatTemperature(tempC, units, locale),
     closeTemp: (tempC) => formatTemperature(tempC, units, locale, 1),
     tempGap: (differenceK) => formatTemperatureDifference(differenceK, units, locale),

@@ -4,7 +4,8 @@ import { formatInstantsOn } from '../../../shared-core/measure/moment.ts';
 import type { LastMinute } from '../../../shared-core/prep/last-minutes.ts';
 import type { PourHold } from '../../../shared-core/prep/pour-held.ts';
 import { capital } from '../../../shared-core/measure/first-letter.ts';
-import { CAUTIONS } from '../../../shared-core/substrate/cautions.ts';
+import { cautionText } from '../../../shared-core/substrate/cautions.ts';
+import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { CheckRow } from '../../parts/Choices.tsx';
 import { ConfirmWhy } from '../../parts/ConfirmWhy.tsx';
 import { Fields, TextField } from '../../parts/Fields.tsx';
@@ -79,7 +80,7 @@ interface LastMinutesProps {
 
 /** The pre-pour checklist, read aloud before the first bag. */
 export function LastMinutesPart({ lines, ticks, initials, zone, now, onInitials, onTick }: LastMinutesProps) {
-  const { locale } = useMeasure();
+  const { units, locale } = useMeasure();
   return (
     <section className="stack below">
       <h2 className="speech">Pre-pour checklist</h2>
@@ -94,7 +95,7 @@ export function LastMinutesPart({ lines, ticks, initials, zone, now, onInitials,
       <div>
         {lines.map((line) => {
           const tick = ticks.find((t) => t.itemKey === line.key);
-          const because = line.note ?? (line.caution === null ? null : CAUTIONS[line.caution].text);
+          const because = line.note ?? (line.caution === null ? null : cautionText(line.caution, wordingFor(units, locale)));
           return (
             <CheckRow
               key={line.key}

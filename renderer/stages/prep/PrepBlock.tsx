@@ -1,7 +1,8 @@
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { PourHold } from '../../../shared-core/prep/pour-held.ts';
 import { DOCUMENT_WORDS, isDocument } from '../../../shared-core/assess/overrides.ts';
-import { CAUTIONS, type CautionId } from '../../../shared-core/substrate/cautions.ts';
+import { CAUTIONS, cautionText, type CautionId } from '../../../shared-core/substrate/cautions.ts';
+import type { Wording } from '../../../shared-core/substrate/wording.ts';
 import { capital } from '../../../shared-core/measure/first-letter.ts';
 import { Fields, MomentField, NumberField, TextField } from '../../parts/Fields.tsx';
 import { StateShape } from '../../parts/StateShape.tsx';
@@ -16,6 +17,7 @@ interface PrepBlockProps {
   readonly roomReading: RoomReading;
   readonly zone: string;
   readonly locale: string;
+  readonly wording: Wording;
   readonly now: string;
   readonly initials: string;
   readonly cautions: readonly CautionId[];
@@ -31,8 +33,22 @@ interface PrepBlockProps {
 
 /** Signer, priming time, ambient conditions, holds on the pour, and cautions. */
 export function PrepBlock(props: PrepBlockProps) {
-  const { roomReading, zone, locale, now, initials, cautions, openCount, onInitials, onPrimed, onCoats, onPast, onAmbient, ambient } =
-    props;
+  const {
+    roomReading,
+    zone,
+    locale,
+    wording,
+    now,
+    initials,
+    cautions,
+    openCount,
+    onInitials,
+    onPrimed,
+    onCoats,
+    onPast,
+    onAmbient,
+    ambient,
+  } = props;
   const { preparation } = roomReading;
   return (
     <>
@@ -97,7 +113,7 @@ export function PrepBlock(props: PrepBlockProps) {
           <ul className="prep-cautions small">
             {cautions.map((id) => (
               <li key={id}>
-                {CAUTIONS[id].text} <cite>{CAUTIONS[id].source}</cite>
+                {cautionText(id, wording)} <cite>{CAUTIONS[id].source}</cite>
               </li>
             ))}
           </ul>

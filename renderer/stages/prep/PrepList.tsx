@@ -8,7 +8,7 @@ import { StateShape } from '../../parts/StateShape.tsx';
 import { Table } from '../../parts/Table.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { useState } from 'react';
-import { CAUTIONS } from '../../../shared-core/substrate/cautions.ts';
+import { CAUTIONS, cautionText } from '../../../shared-core/substrate/cautions.ts';
 import { dustWords } from '../../../shared-core/substrate/silica.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { type PhotoAlbum, PhotosPart } from '../../parts/PhotosPart.tsx';
@@ -154,7 +154,7 @@ export function PrepLineDialog(props: PrepLineDialogProps) {
       {item != null && item.dust !== null && <p className="small">{dustWords(item.dust, item.hours ?? 0)}</p>}
       {item?.cautions.map((id) => (
         <p key={id} className="small">
-          {CAUTIONS[id].text} <cite>{CAUTIONS[id].source}</cite>
+          {cautionText(id, wording)} <cite>{CAUTIONS[id].source}</cite>
         </p>
       ))}
       {line.signatures.length > 0 && (

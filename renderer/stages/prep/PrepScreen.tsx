@@ -114,6 +114,7 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
           roomReading={roomReading}
           zone={zone}
           locale={locale}
+          wording={wording}
           now={now}
           initials={initials}
           cautions={[...new Set(lines.flatMap((l) => l.item?.cautions ?? []))]}

@@ -7,7 +7,8 @@ import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { preparationLetter } from '../../../shared-core/documents/certificates.ts';
 import { asQuoted, draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
 import { planBlock } from '../../../shared-core/documents/quote-drawings.ts';
-import { lineTextsInAnyUnits } from '../../../shared-core/prep/line-words.ts';
+import { wordingFor } from '../../../shared-core/substrate/wording.ts';
+import { lineText } from '../../../shared-core/prep/line-words.ts';
 import { addedKey } from '../../../shared-core/price/line.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
@@ -366,7 +367,9 @@ describe('old flooring that contains asbestos', () => {
     // An abatement contractor's line as well.
     const found = withResult('found', ['resilient-tile', 'adhesive-cutback']);
     const lines = readJob(found, NOW).rooms.flatMap(({ preparation }) => preparation.lines.filter(({ key }) => key.startsWith('remove:')));
-    const signed = lines.flatMap(({ key, item }) => (item === null ? [] : [{ key, text: lineTextsInAnyUnits(item, 'en-US')[0] ?? '' }]));
+    const signed = lines.flatMap(({ key, item }) =>
+      item === null ? [] : [{ key, text: lineText(item, wordingFor('us', 'en-US'), 'en-US') }],
+    );
     const gone = found.job.rooms.map((room) => ({
       ...room,
       signed: signed.map(({ key, text: signedText }) => ({

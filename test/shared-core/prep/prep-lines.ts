@@ -14,6 +14,7 @@ export function inputOf(floor: FloorInput, change: Partial<PrepInput> = {}): Pre
   return {
     facts,
     findings: findingsOf(facts, wordingFor('us', 'en-US')),
+    units: 'us',
     perimeterM: 14,
     grind: null,
     primer: { coats: 2, liters: 1.4, waterParts: 3, dryHoursLeast: 2, dryHoursMost: 24 },

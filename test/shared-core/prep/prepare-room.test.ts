@@ -13,6 +13,7 @@ const prepareInput = (room: Partial<Room> = {}, jobRoom: Partial<JobRoom> = {}):
   room: { ...ROOM, ...room },
   jobRoom: { ...JOB_ROOM, ...jobRoom },
   assessment: assessRoom(input({}, room)),
+  units: 'us',
   locale: 'en-US',
   grind: null,
   primer: { coats: 1, liters: 1.1, waterParts: 0, dryHoursLeast: 2, dryHoursMost: 6 },
@@ -73,6 +74,30 @@ describe('a room’s prep', () => {
       ]);
       expect(prepare({}, { signed: signed.slice(1), primedAt: '2026-05-04T12:00:00Z', primerCoatsDone: 1 }).holds).not.toEqual([]);
     }
+  });
+
+  it('keeps every signature when the units change, with lengths in the units of the business', () => {
+    const wood = prepareInput({ layers: [...BOARDS.layers], tests: [...BOARDS.tests] });
+    const metric = prepareRoom({ ...wood, units: 'metric' }).lines;
+    // 6 and 8 in. are 152 and 203 mm, 2 in. is 51 mm and 1/2 in. 13 mm: an inch is 25.4 mm.
+    const words = metric.flatMap(({ item }) => (item === null ? [] : [item.what, item.why])).join('\n');
+    expect(words).toContain('about every 150 mm at edges and 200 mm in the field');
+    expect(words).toContain('laps 50 mm');
+    expect(words).toContain('Keep 13 mm over lath');
+    expect(words).not.toMatch(/\d in\./);
+    const signed = metric.flatMap(({ key, item }): SignedItem[] =>
+      item === null
+        ? []
+        : [
+            {
+              ...{ itemKey: key, doneAt: NOW, initials: 'RB', note: '', photoIds: [], withdrawnAt: null },
+              signedText: lineText(item, wordingFor('metric', 'en-US'), 'en-US'),
+            },
+          ],
+    );
+    const { lines } = prepareRoom({ ...wood, jobRoom: { ...wood.jobRoom, signed } });
+    expect(lines.map(({ state }) => state)).toEqual(lines.map(() => 'signed'));
+    expect(lines.some(({ item }) => item?.what.includes('about every 6 in. at edges and 8 in.') === true)).toBe(true);
   });
 
   it('shows no primer from before the last pour, while more is to be poured', () => {

@@ -1,11 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { lineText, lineTextsInAnyUnits } from '../../../shared-core/prep/line-words.ts';
-import { wordingFor } from '../../../shared-core/substrate/wording.ts';
-import { BOARDS, mark, opening, SLAB } from '../substrate/a-floor.ts';
-import { line, listOf } from './prep-lines.ts';
-
-const US = wordingFor('us', 'en-US');
+import { BOARDS, mark, opening } from '../substrate/a-floor.ts';
+import { listOf } from './prep-lines.ts';
 
 describe('the prep checklist of the same floor', () => {
   it('is the same list in whatever order the same answers were given', () => {
@@ -26,14 +22,5 @@ describe('the prep checklist of the same floor', () => {
         expect(listOf({ ...BOARDS, marks: m, openings: d, tests: t }, sizes)).toEqual(expected);
       }),
     );
-  });
-
-  it('has the same lines in feet and in meters, so that changing the units changes no signature', () => {
-    const lane = line(listOf(SLAB), 'isolation-strip');
-    if (lane === undefined) throw new Error('no strip');
-    const us = lineText(lane, US, 'en-US');
-    const metric = lineText(lane, wordingFor('metric', 'en-US'), 'en-US');
-    expect(us).not.toBe(metric);
-    expect(lineTextsInAnyUnits(lane, 'en-US')).toEqual([us, metric]);
   });
 });

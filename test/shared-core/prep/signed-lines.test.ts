@@ -178,7 +178,11 @@ describe('what blocks the pour', () => {
 
   it('requires priming and pour-day lines again before the next lift, and no others', () => {
     const once = { phase: 'prime', what: 'do lath', why: 'because', afterLift: 'buried' } as const;
-    const items = [lineOf('vacuum'), item({ key: 'prime', phase: 'prime', what: 'do prime', why: 'because' }), item({ key: 'lath', ...once })];
+    const items = [
+      lineOf('vacuum'),
+      item({ key: 'prime', phase: 'prime', what: 'do prime', why: 'because' }),
+      item({ key: 'lath', ...once }),
+    ];
     const lines = signedLines(items, [sign('vacuum'), sign('prime'), sign('lath')], { ...context, againAfter: '2026-05-04T16:00:00Z' });
     expect(lines.map((line) => [line.key, line.state, line.signatures.length])).toEqual([
       ['vacuum', 'signed', 1],

@@ -20,6 +20,7 @@ function told(floor: FloorInput, units: 'us' | 'metric' = 'us'): readonly string
   const lines = prepChecklist({
     facts,
     findings,
+    units,
     perimeterM: 14,
     grind: { areaM2: 2, spots: 2, deepestM: 0.006 },
     primer: null,

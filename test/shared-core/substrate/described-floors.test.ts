@@ -16,6 +16,7 @@ const checklist = (floor: FloorInput) =>
   prepChecklist({
     facts: factsOf(floor),
     findings: findings(floor),
+    units: 'us',
     perimeterM: 14,
     grind: null,
     primer: null,
