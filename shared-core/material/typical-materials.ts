@@ -58,8 +58,7 @@ const sundries = (): readonly Sundry[] => [
     [use('non-porous', 1, 350, 0, 3), use('tile', 1, 350, 0, 3), use('metal', 1, 300, 0, 3)],
     true,
   ),
-  // Later lifts over wood go on new underlayment, which is porous.
-  primer('primer-wood', 'Primer, wood', 5800, [use('wood', 1, 200, 0, 3), use('porous', 2, 300, 3, 1)]),
+  primer('primer-wood', 'Primer, wood', 5800, [use('wood', 1, 200, 0, 3)]),
   sundry('perimeter-strip', 'Perimeter isolation strip, foam', holding('roll', 'm', 80 * FOOT_M), 1800),
   sundry('dam', 'Dam strip for doorways', holding('roll', 'm', 25 * FOOT_M), 2400),
   sundry('crack-filler', 'Crack filler, two-part', holding('kit', 'L', 0.6), 2800, {

@@ -123,11 +123,14 @@ describe('the estimate of a job', () => {
     const primer = book.materials.find(({ primer: uses }) => uses.some(({ substrate }) => substrate === 'non-porous'));
     if (room === undefined || system === undefined || primer === undefined) throw new Error('the sample lacks a data sheet');
     const rooms = ready.job.rooms.map((r) => ({ ...r, primerId: primer.id, moistureSystemId: system.id }));
-    const records = { ...ready, job: { ...ready.job, rooms } };
+    // Later lifts go on new underlayment, which is porous.
+    const uses = [...primer.primer, ...primer.primer.slice(0, 1).map((use) => ({ ...use, substrate: 'porous' as const }))];
+    const sheets = ready.materials.map((m) => (m.id === primer.id ? { ...m, primer: uses } : m));
+    const records = { ...ready, materials: sheets, job: { ...ready.job, rooms } };
     const chosen = [room.materialId, primer.id, system.id];
 
     it('keeps its figures and its price when its data sheets are archived, and says so', () => {
-      const materials = ready.materials.map((m) => (chosen.includes(m.id) ? { ...m, deletedAt: NOW } : m));
+      const materials = records.materials.map((m) => (chosen.includes(m.id) ? { ...m, deletedAt: NOW } : m));
       const [before, after] = [records, { ...records, materials }].map((one) => estimateJob(one, '2026-05-12'));
       expect(after?.ready).toBe(true);
       expect(after?.base.price).toEqual(before?.base.price);
