@@ -19,11 +19,11 @@ export async function tryMove(jobId: string, roomId: string, toAt: string): Prom
   const readings = await Promise.all(wholes.map(async (whole) => readEstimated(whole, now, await estimateOf(whole, now))));
   const own = readings.find((reading) => reading.whole.job.id === jobId);
   if (own === undefined) return null;
-  const fromAt = own.whole.job.rooms.find((r) => r.roomId === roomId)?.pourAt ?? null;
+  const nextAt = new Map(own.rooms.map(({ room, nextPourAt }) => [room.id, nextPourAt]));
   // Rooms of the same lift have the same time and stay together. A room that is placed whole keeps the dates of its own pour.
   const placed = roomsOf(own.bundle).filter((facts) => facts.room.id !== roomId && roomPour(own.bundle, facts).part === 'whole');
   const together = roomsOfGo(own, roomId).filter(
-    (id) => !placed.some(({ room }) => room.id === id) && own.whole.job.rooms.some((r) => r.roomId === id && r.pourAt === fromAt),
+    (id) => !placed.some(({ room }) => room.id === id) && nextAt.get(id) === nextAt.get(roomId),
   );
   const bundles = readings.map((reading) => reading.bundle);
   return movePour(agenda(bundles, own.whole.business, null), jobId, together, toAt, now);

@@ -7,9 +7,10 @@ import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { type Agenda, agenda } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { conflicts } from './conflicts.ts';
-import type { JobBundle } from '../standing/job-bundle.ts';
+import { type JobBundle, roomsOf } from '../standing/job-bundle.ts';
 import { theRoom } from '../standing/names.ts';
 import { owedPromises } from '../standing/room-cure.ts';
+import { nextPourAt, roomPour } from '../standing/room-pour.ts';
 import { promiseWords } from '../standing/cure-words.ts';
 
 export type MovedEntry = { readonly entry: AgendaEntry; readonly fromAt: string; readonly toAt: string };
@@ -58,11 +59,13 @@ function shifted(instant: string, days: number, zone: string): string {
   return read.ok ? read.value.instant : new Date(Date.parse(instant) + days * 86_400_000).toISOString();
 }
 
+/** Visits of the moved rooms. Once floor is placed in a room its visits are dated from that pour, and stay. */
 function movedVisits(bundle: JobBundle, roomIds: readonly string[], days: number, now: string): readonly Visit[] {
   if (days === 0) return [];
+  const placed = new Set(roomsOf(bundle).flatMap((facts) => (roomPour(bundle, facts).last === null ? [] : [facts.room.id])));
   return bundle.visits
     .filter((v) => v.deletedAt === null && v.doneAt === null && v.cancelledAt === null && HANGS_ON_POUR.includes(v.kind))
-    .filter((v) => v.roomIds.some((id) => roomIds.includes(id)))
+    .filter((v) => v.roomIds.some((id) => roomIds.includes(id)) && !v.roomIds.some((id) => placed.has(id)))
     .map((v) => ({ ...v, instant: shifted(v.instant, days, bundle.property.timeZone), sequence: v.sequence + 1, changedAt: now }));
 }
 
@@ -108,15 +111,18 @@ const SOON = '2200-01-01T00:00:00.000Z';
 
 /**
  * Tries a move. @param whole the current agenda, this job included @param roomIds rooms poured together @param toAt new start of the pour
- * @returns null when the job is not on the agenda or none of the rooms has a pour planned
+ * @returns null when the job is not on the agenda or none of the rooms has its next pour planned
  */
 export function movePour(whole: Agenda, jobId: string, roomIds: readonly string[], toAt: string, now: string): PourMove | null {
   const before = whole.jobs.find((j) => j.bundle.job.id === jobId);
-  const { bundle } = before ?? {};
-  const fromAt = bundle?.job.rooms.find((r) => roomIds.includes(r.roomId) && r.pourAt !== null)?.pourAt ?? null;
-  if (before === undefined || bundle === undefined || fromAt === null) return null;
-  const locale = whole.business.locale === '' ? DEFAULT_LOCALE : whole.business.locale;
+  if (before === undefined) return null;
+  const { bundle } = before;
   const zone = bundle.property.timeZone;
+  const [fromAt] = roomsOf(bundle).flatMap((facts) =>
+    roomIds.includes(facts.room.id) ? (nextPourAt(facts.jobRoom, roomPour(bundle, facts).last, zone) ?? []) : [],
+  );
+  if (fromAt === undefined) return null;
+  const locale = whole.business.locale === '' ? DEFAULT_LOCALE : whole.business.locale;
   const days = daysBetween(dayOfInstant(fromAt, zone), dayOfInstant(toAt, zone));
   const visits = movedVisits(bundle, roomIds, days, now);
   const dates: DateChange = { pour: { roomIds, pourAt: toAt } };

@@ -119,7 +119,9 @@ function currentWords(price: string, cost: string, currentCost: string): string 
 }
 
 function pourWords(reading: JobReading, roomReading: RoomReading, zone: string, locale: string): string {
-  const { pourAt } = roomReading.jobRoom;
+  const standing = reading.standing.rooms.find((r) => r.roomId === roomReading.room.id);
+  const pouredAt = standing?.poured === 'whole' ? standing.pouredAt : null;
+  const pourAt = pouredAt ?? roomReading.nextPourAt;
   if (pourAt === null) return 'No pour date set';
   const facts = roomsOf(reading.bundle).find((r) => r.room.id === roomReading.room.id);
   const walk =
@@ -129,7 +131,7 @@ function pourWords(reading: JobReading, roomReading: RoomReading, zone: string, 
   const calendar = workCalendar(reading.whole.business, zone);
   const when =
     walk?.statedAt == null ? '' : `, open to foot traffic ${statedDateWords('walk-on', walk.statedAt, calendar, 'short', locale)}`;
-  return `Pour ${formatInstantDay(pourAt, zone, 'weekday', locale)}${when}`;
+  return `${pouredAt === null ? 'Pour' : 'Poured'} ${formatInstantDay(pourAt, zone, 'weekday', locale)}${when}`;
 }
 
 /** Explanations of the estimate's figures. */

@@ -80,6 +80,7 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
   const reading = trying.reading ?? planned;
   const roomReading = withRoomTried(reading.rooms.find((r) => r.room.id === plannedAt.room.id) ?? plannedAt, isTrying ? trying : null);
   const { room, jobRoom } = roomReading;
+  const isWhole = reading.standing.rooms.some(({ roomId, poured }) => roomId === room.id && poured === 'whole');
   const zone = whole.property.timeZone;
   const edit = (label: string, update: Parameters<typeof changeJobRoom>[3]): void => {
     if (isTrying) trying.change(room.id, update);
@@ -185,13 +186,13 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
                 />
               )}
             </BlockPart>
-            {!isTrying && (
+            {!isTrying && !isWhole && (
               <BlockPart>
                 <PourMomentField
                   label="Planned pour"
                   zone={zone}
                   now={now}
-                  value={jobRoom.pourAt}
+                  value={roomReading.nextPourAt}
                   onSet={(pourAt) => edit('pour date', (r) => ({ ...r, pourAt }))}
                   onTry={(toAt) => tryMove(whole.job.id, room.id, toAt)}
                   onMove={(move) => void saveMove(move, 'Move pour').then(say)}

@@ -58,7 +58,7 @@ export function PlanFields({
 }: PlanFieldsProps) {
   const { units, locale } = useMeasure();
   const now = useNow();
-  const { room, jobRoom } = roomReading;
+  const { room, jobRoom, nextPourAt } = roomReading;
   const { crew } = plan;
   const part = (label: string, to: Partial<PourPlan>) => onPlan(label, (stored) => ({ ...stored, ...to }));
   const setCrew = (label: string, to: Partial<Crew>) => onPlan(label, (stored) => ({ ...stored, crew: { ...stored.crew, ...to } }));
@@ -84,7 +84,7 @@ export function PlanFields({
             label="Pour date"
             zone={zone}
             now={now}
-            value={jobRoom.pourAt}
+            value={nextPourAt}
             onSet={(pourAt) => onRoom('Pour date', { pourAt })}
             onTry={(toAt) => tryMove(jobId, room.id, toAt)}
             onMove={onMove}

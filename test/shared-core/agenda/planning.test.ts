@@ -4,7 +4,7 @@ import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { conflicts } from '../../../shared-core/agenda/conflicts.ts';
 import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
 import { movePour, movedWords, withDates } from '../../../shared-core/agenda/move-pour.ts';
-import { BUSINESS, bundle, promised, summary, visit } from './bundle-fixture.ts';
+import { BUSINESS, bundle, pour, promised, summary, visit } from './bundle-fixture.ts';
 
 const NOW = '2026-05-12T11:05:00.000Z';
 const pouring = (id: string, pourAt: string, line: string, over = {}): JobBundle =>
@@ -145,6 +145,20 @@ describe('moving a pour', () => {
     });
     const move = movePour(agenda([one], BUSINESS, null), 'job-a', ['room-a'], '2026-11-02T15:00:00.000Z', NOW);
     expect(move?.visits[0]?.instant).toBe('2026-11-03T14:00:00.000Z');
+  });
+
+  it('of a next lift leaves the visits to the floor that is placed, and moves nothing while the only date is that of the pour made', () => {
+    const poured = (pourAt: string) => {
+      const { job, ...rest } = base();
+      const pours = [pour('pour0001', ['room-a'], instant, '2026-05-13T16:00:00.000Z', 1, 2)];
+      return agenda([{ ...rest, job: withDates(job, { pour: { roomIds: ['room-a'], pourAt } }), pours }], BUSINESS, null);
+    };
+    expect(movePour(poured('2026-05-12T14:00:00.000Z'), 'job-a', ['room-a'], '2026-05-27T14:00:00.000Z', NOW)).toBeNull();
+    const move = movePour(poured('2026-05-15T14:00:00.000Z'), 'job-a', ['room-a'], '2026-05-27T14:00:00.000Z', NOW);
+    expect(move?.dates.pour?.pourAt).toBe('2026-05-27T14:00:00.000Z');
+    expect(move?.visits).toEqual([]);
+    expect(move?.moved.map((m) => m.entry.kind)).toContain('pour');
+    expect(move?.moved.map((m) => m.entry.kind)).not.toContain('visit');
   });
 
   it('returns nothing for a job or a room without a pour', () => {
