@@ -4,8 +4,8 @@ import { isSealed } from '../book/flooring.ts';
 import type { Frozen, Quote, QuotedOption, QuotedPrice } from '../book/quote.ts';
 import { formatDay } from '../measure/day.ts';
 import { formatInstantDay } from '../measure/moment.ts';
+import { differencesSince } from '../price/change-order.ts';
 import { estimateJob, type OptionEstimate } from '../price/estimate-job.ts';
-import { quoteDifferences } from '../price/quote-differences.ts';
 import { suggestedOption } from '../price/quoted-price.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import { formatMoney } from '../price/money.ts';
@@ -42,7 +42,7 @@ export type QuotedRecord = Pick<Quote, 'frozen' | 'priced' | 'holds' | 'issuedAt
   /** A draft is watermarked and has nowhere to sign. */
   readonly isDraft?: boolean;
   /** The revision it replaces; null for the first. */
-  readonly replaces?: Pick<Quote, 'revision' | 'issuedAt' | 'priced'> | null;
+  readonly replaces?: Pick<Quote, 'revision' | 'issuedAt' | 'priced' | 'acceptedOptionId' | 'orders'> | null;
 };
 
 function headLines({ frozen, issuedAt, revision, validUntil, isDraft = false }: QuotedRecord): string[] {
@@ -58,7 +58,7 @@ function headLines({ frozen, issuedAt, revision, validUntil, isDraft = false }: 
 function replacedBlocks({ frozen, priced, replaces = null }: QuotedRecord): Block[] {
   if (replaces === null) return [];
   const { business } = frozen;
-  const { differences, text } = quoteDifferences(replaces.priced, priced, business);
+  const { differences, text } = differencesSince(replaces, priced, business);
   const day = formatInstantDay(replaces.issuedAt, business.timeZone, 'short', business.locale);
   const scope = differences.filter((difference) => difference.kind === 'scope').map((difference) => difference.text);
   return [

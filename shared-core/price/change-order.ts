@@ -3,7 +3,7 @@ import type { TaxRate } from '../book/business.ts';
 import type { Job } from '../book/job.ts';
 import type { FloorTest } from '../book/layer.ts';
 import type { Material } from '../book/material.ts';
-import type { ChangeOrder, Quote, QuotedOption } from '../book/quote.ts';
+import type { ChangeOrder, Quote, QuotedOption, QuotedPrice } from '../book/quote.ts';
 import type { Room } from '../book/room.ts';
 import { addDaysToDay } from '../measure/day.ts';
 import { formatListAnd } from '../measure/list.ts';
@@ -12,7 +12,7 @@ import type { Parsed } from '../measure/parsed.ts';
 import { TEST_KINDS } from '../substrate/test-kinds.ts';
 import { estimateJob, type EstimateRecords } from './estimate-job.ts';
 import { priceOnDay } from './price-on-day.ts';
-import { type DifferencePlace, quoteDifferences } from './quote-differences.ts';
+import { type DifferencePlace, type QuoteDifferences, quoteDifferences } from './quote-differences.ts';
 import { BASE_OPTION_ID, isCanceled } from './quote-state.ts';
 import { priceAsAccepted, quotedPrice, suggestedOption } from './quoted-price.ts';
 import { taxOn } from './tax.ts';
@@ -34,9 +34,26 @@ export function ordersHolding(quotes: readonly Quote[], roomId: string): readonl
 }
 
 /** The job as the contract last priced it: by the newest signed change order, else as accepted. */
-export function contractBasis(quote: Quote): QuotedOption {
+export function contractBasis(quote: Pick<Quote, 'priced' | 'acceptedOptionId' | 'orders'>): QuotedOption {
   const newest = quote.orders.findLast((order) => order.state === 'signed');
   return newest?.priced ?? suggestedOption(priceAsAccepted(quote.priced, quote.acceptedOptionId ?? BASE_OPTION_ID));
+}
+
+/**
+ * What differs between a quote and the job's price now. Where the customer accepted the quote, canceled since or not, it is compared as
+ * {@link contractBasis} has it: the option the customer chose, with the change orders.
+ * @param now the job's own way has the id of the job's own option, as in `quotedPrice` and `contractNow`
+ */
+export function differencesSince(
+  quote: Pick<Quote, 'priced' | 'acceptedOptionId' | 'orders'>,
+  now: QuotedPrice,
+  place: DifferencePlace,
+): QuoteDifferences {
+  if (quote.acceptedOptionId === null) return quoteDifferences(quote.priced, now, place);
+  const basis = contractBasis(quote);
+  // The chosen option is the job's own by now, whatever it is called.
+  const name = now.options.find(({ id }) => id === basis.id)?.name ?? basis.name;
+  return quoteDifferences({ suggestedId: basis.id, options: [{ ...basis, name }] }, now, place);
 }
 
 /** A data sheet as a contract prices it: by its price on the day of the quote, or the first it was given after that day. */
@@ -109,11 +126,7 @@ export function proposeOrder(
 ): OrderProposal {
   const basis = contractBasis(quote);
   const { priced, stops } = contractNow(quote, records, withdrawnIds, today);
-  const { differences } = quoteDifferences(
-    { suggestedId: basis.id, options: [basis] },
-    { suggestedId: priced.id, options: [priced] },
-    place,
-  );
+  const { differences } = differencesSince(quote, { suggestedId: priced.id, options: [priced] }, place);
   const ids = [...new Set(differences.flatMap((difference) => difference.roomId ?? []))];
   const nameOf = (id: string): string => [...priced.rooms, ...basis.rooms].find(({ roomId }) => roomId === id)?.name ?? '';
   // A room without a sentence for the customer has one of the lines that changed.

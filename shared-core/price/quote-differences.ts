@@ -93,10 +93,9 @@ function roomDifferences(was: QuotedRoom, now: QuotedRoom, { units, locale }: Di
   const counted = (count: number, noun: string): string => (count === 0 ? `0 ${plural(noun)}` : countWords(count, noun, locale));
   if (was.name !== now.name) sentences.push(`${was.name} is now called ${now.name}.`);
   if (was.mode !== now.mode) changed(`${MODE_WORDS[now.mode]} (was ${MODE_WORDS[was.mode]}).`);
+  const offWords = (m: number): string => (m === 0 ? 'nothing' : `up to ${formatDepth(m, units, locale)}`);
   if (was.grindMaxM !== now.grindMaxM)
-    changed(
-      `up to ${formatDepth(now.grindMaxM, units, locale)} taken off the high spots (was ${formatDepth(was.grindMaxM, units, locale)}).`,
-    );
+    changed(`${offWords(now.grindMaxM)} taken off the high spots (was ${offWords(was.grindMaxM).replace('up to ', '')}).`);
   if (was.material !== now.material)
     changed(`${now.material === '' ? 'no material' : now.material} (was ${was.material === '' ? 'no material' : was.material}).`);
   const [from, to] = [was, now].map((room) => formatVolume(room.volumeM3 ?? 0, units, locale));

@@ -1,11 +1,11 @@
 /** What the quote screen shows, calculated once: the price by option, the current revision, and changes since. */
 import { useMemo } from 'react';
-import type { Quote, QuotedOption, QuotedPrice, QuoteState } from '../../../shared-core/book/quote.ts';
+import type { Quote, QuotedPrice, QuoteState } from '../../../shared-core/book/quote.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
-import { contractBasis, contractNow } from '../../../shared-core/price/change-order.ts';
+import { contractNow, differencesSince } from '../../../shared-core/price/change-order.ts';
 import { missingForPrice } from '../../../shared-core/price/missing-for-price.ts';
-import { type QuoteDifferences, quoteDifferences } from '../../../shared-core/price/quote-differences.ts';
+import type { QuoteDifferences } from '../../../shared-core/price/quote-differences.ts';
 import { standingAt } from '../../../shared-core/price/quote-state.ts';
 import { quotedPrice } from '../../../shared-core/price/quoted-price.ts';
 import { estimateDayOf, type JobReading } from '../../../shared-core/standing/read-job.ts';
@@ -22,12 +22,11 @@ export interface QuoteView {
   readonly differences: QuoteDifferences | null;
 }
 
-/** Changes since the contract, including change orders. */
-function differencesSince(quote: Quote, now: QuotedPrice, whole: WholeJob, today: string): QuoteDifferences {
-  if (quote.state !== 'accepted') return quoteDifferences(quote.priced, now, whole.business);
-  const basis = contractBasis(quote);
-  const only = (option: QuotedOption): QuotedPrice => ({ suggestedId: basis.id, options: [option] });
-  return quoteDifferences(only(basis), only(contractNow(quote, whole, [], today).priced), whole.business);
+/** The job's price to compare with a quote: at the contract's rates while it is accepted. */
+function priceNow(quote: Quote, now: QuotedPrice, whole: WholeJob, today: string): QuotedPrice {
+  if (quote.state !== 'accepted') return now;
+  const { priced } = contractNow(quote, whole, [], today);
+  return { suggestedId: priced.id, options: [priced] };
 }
 
 export function useQuote({ whole, estimate }: JobReading, now: string): QuoteView {
@@ -35,7 +34,10 @@ export function useQuote({ whole, estimate }: JobReading, now: string): QuoteVie
   const priced = useMemo(() => quotedPrice(estimate, materials), [estimate, materials]);
   const quote = quotes.findLast((q) => q.state !== 'superseded') ?? null;
   const today = estimateDayOf(whole, now);
-  const differences = useMemo(() => (quote === null ? null : differencesSince(quote, priced, whole, today)), [quote, priced, whole, today]);
+  const differences = useMemo(
+    () => (quote === null ? null : differencesSince(quote, priceNow(quote, priced, whole, today), whole.business)),
+    [quote, priced, whole, today],
+  );
   return {
     priced,
     missing: missingForPrice(estimate),

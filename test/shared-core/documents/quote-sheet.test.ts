@@ -254,17 +254,6 @@ describe('the quote as a document', () => {
     expect(tables(draft)).toEqual(tables(tree));
   });
 
-  it('as a revision names the one it replaces, and the changes', () => {
-    const whole = wholeOf('26-031');
-    const first = issueBoth(whole).quote;
-    const estimate = { ...whole.job.estimate, discountMinor: 10_000 };
-    const { tree } = issueBoth({ ...whole, quotes: [first], job: { ...whole.job, estimate } });
-    const printed = textOf(tree);
-    expect(printed).toContain('Replaces revision 1 of');
-    expect(printed).toContain('Discount: $100.00 (was $0.00).');
-    expect(printed).toMatch(/The total is \$[\d,.]+\. It was \$[\d,.]+: \$[\d,.]+ less\./);
-  });
-
   it('is signed last: an option box each with its deposit, printed names, and the right to cancel in bold before them', () => {
     const { quote, tree } = issueBoth(wholeOf('26-031'));
     const blocks = flat(tree.blocks);
