@@ -1,10 +1,11 @@
 /** The rooms of a job: adding, removing, and placing them on the property plan. */
-import type { Job } from '../../shared-core/book/job.ts';
+import type { Job, JobRoom } from '../../shared-core/book/job.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import type { Plan } from '../../shared-core/book/plan-fields.ts';
 import { inheritedJobRoom, inheritedRoom } from '../../shared-core/book/same-room.ts';
 import { book } from './database.ts';
+import { hasRoom, ordersHolding } from '../../shared-core/price/change-order.ts';
 import { withoutRooms } from '../../shared-core/price/without-rooms.ts';
 import { changeJob } from './job-commands.ts';
 import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
@@ -12,6 +13,17 @@ import { Refusal } from './record-rules.ts';
 import { leadsOfRooms } from './lead-patches.ts';
 import { startingRooms } from './starting-rooms.ts';
 import { write } from './write.ts';
+
+/** A job with more rooms. One that a change order removed comes back with its records. */
+function withRooms({ withdrawn = [], ...job }: Job, rooms: readonly JobRoom[]): Job {
+  const added = rooms.filter(({ roomId }) => !job.rooms.some((r) => r.roomId === roomId));
+  const left = withdrawn.filter(({ roomId }) => !added.some((r) => r.roomId === roomId));
+  return {
+    ...job,
+    rooms: [...job.rooms, ...added.map((room) => withdrawn.find(({ roomId }) => roomId === room.roomId) ?? room)],
+    ...(left.length === 0 ? {} : { withdrawn: left }),
+  };
+}
 
 /** Adds rooms to a job, which becomes that of the open leads about them. */
 export async function addToJob(job: Job, roomIds: readonly string[], names: string): Promise<Outcome> {
@@ -21,11 +33,8 @@ export async function addToJob(job: Job, roomIds: readonly string[], names: stri
   });
   if (!read.ok) return read;
   const { rooms, leads } = read.value;
-  const change = (j: Job): Job => ({
-    ...j,
-    rooms: [...j.rooms, ...rooms.filter((room) => !j.rooms.some((r) => r.roomId === room.roomId))],
-  });
-  return write(`add ${names} to ${job.number}`, nowInstant(), { patches: [{ table: 'jobs', id: job.id, change }, ...leads] });
+  const patches = [{ table: 'jobs' as const, id: job.id, change: (j: Job) => withRooms(j, rooms) }, ...leads];
+  return write(`add ${names} to ${job.number}`, nowInstant(), { patches });
 }
 
 /** What in the job depends on a room, in words; null for nothing. */
@@ -36,9 +45,9 @@ const dependsOn = async (job: Job, roomId: string): Promise<string | null> => {
   const live = <T extends { readonly deletedAt: string | null }>(rows: readonly T[]): T[] => rows.filter((r) => r.deletedAt === null);
   if (live(await of('pours')).some((pour) => pour.roomIds.includes(roomId))) return 'a pour';
   const quotes = live(await of('quotes')).filter((q) => ['issued', 'accepted'].includes(q.state));
-  if (quotes.some((q) => q.frozen.job.rooms.some((r) => r.roomId === roomId))) return 'a current quote';
-  if (quotes.some((q) => q.orders.some((order) => ['issued', 'signed'].includes(order.state) && order.roomIds.includes(roomId))))
-    return 'a change order';
+  const having = quotes.find((q) => hasRoom(q, roomId));
+  if (having !== undefined) return having.frozen.job.rooms.some((r) => r.roomId === roomId) ? 'a current quote' : 'a change order';
+  if (ordersHolding(quotes, roomId).length > 0) return 'a change order';
   if (job.rooms.some((r) => r.roomId === roomId && r.signed.length > 0)) return 'a signed prep line';
   if (live(await of('cureLogs')).some((log) => log.roomId === roomId)) return 'a climate log';
   if (live(await of('promises')).some((promised) => promised.roomId === roomId)) return 'a promised date';

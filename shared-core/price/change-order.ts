@@ -39,6 +39,12 @@ export function contractBasis(quote: Pick<Quote, 'priced' | 'acceptedOptionId' |
   return newest?.priced ?? suggestedOption(priceAsAccepted(quote.priced, quote.acceptedOptionId ?? BASE_OPTION_ID));
 }
 
+/** Whether a quote has a room: one that was accepted, as {@link contractBasis} has it, so that change orders add rooms and remove them. */
+export function hasRoom(quote: Quote, roomId: string): boolean {
+  const rooms = quote.acceptedOptionId === null ? quote.frozen.job.rooms : contractBasis(quote).rooms;
+  return rooms.some((room) => room.roomId === roomId);
+}
+
 /**
  * What differs between a quote and the job's price now. Where the customer accepted the quote, canceled since or not, it is compared as
  * {@link contractBasis} has it: the option the customer chose, with the change orders.

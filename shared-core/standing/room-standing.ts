@@ -14,6 +14,7 @@ import {
   type RoomSummary,
   standingQuote,
 } from './job-bundle.ts';
+import { hasRoom } from '../price/change-order.ts';
 import { isCanceled } from '../price/quote-state.ts';
 import { type PouredPart, roomPour } from './room-pour.ts';
 import { type JobMoney, jobMoney } from './job-money.ts';
@@ -87,12 +88,7 @@ const READINGS_MIN = 3;
 
 /** Status of a quote for a room on a day `2026-05-12`. An issued one expires after its last valid day. */
 export function roomQuote(quote: Quote | null, roomId: string, today: string): RoomQuote {
-  if (quote === null || quote.state === 'superseded') return 'none';
-  // A room added later is in the contract once a change order with it is signed.
-  const isIn =
-    quote.frozen.job.rooms.some((r) => r.roomId === roomId) ||
-    quote.orders.some((order) => order.state === 'signed' && order.priced.rooms.some((r) => r.roomId === roomId));
-  if (!isIn) return 'none';
+  if (quote === null || quote.state === 'superseded' || !hasRoom(quote, roomId)) return 'none';
   if (quote.state === 'expired' || (quote.state === 'issued' && today > quote.validUntil)) return 'expired';
   return quote.state === 'declined' && isCanceled(quote) ? 'canceled' : quote.state;
 }

@@ -6,6 +6,8 @@ import { changeJobRoom, changeRoom } from '../../../renderer/book/job-commands.t
 import { addToJob, removeFromJob, sameAs } from '../../../renderer/book/job-rooms.ts';
 import { addSample } from '../../../renderer/book/sample-commands.ts';
 import type { Job } from '../../../shared-core/book/job.ts';
+import { roomQuote } from '../../../shared-core/standing/room-standing.ts';
+import { undo } from '../../../renderer/book/write.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { freshBook, NOW } from './fresh-book.ts';
 
@@ -42,13 +44,40 @@ it('removes no room that is in the contract through a change order, signed or no
   const roomId = added.value;
   expect(await addToJob(await jobNow(), [roomId], 'Pantry')).toMatchObject({ ok: true });
   for (const state of ['issued', 'signed'] as const) {
-    await book.rowsOf('quotes').put({ ...quote, orders: [{ ...order, roomIds: [roomId], state }] });
+    // Signed, it is in the contract by the price of that order.
+    const rooms = order.priced.rooms.slice(0, 1).map((room) => ({ ...room, roomId }));
+    const priced = state === 'signed' ? { ...order.priced, rooms: [...order.priced.rooms, ...rooms] } : order.priced;
+    await book.rowsOf('quotes').put({ ...quote, orders: [{ ...order, roomIds: [roomId], state, priced }] });
     const message = `Pantry cannot be removed from job ${number} because it has a change order.`;
     expect(await removeFromJob(await jobNow(), roomId, 'Pantry')).toMatchObject({ ok: false, message });
   }
   await book.rowsOf('quotes').put({ ...quote, orders: [{ ...order, roomIds: [roomId], state: 'voided' }] });
   expect(await removeFromJob(await jobNow(), roomId, 'Pantry')).toMatchObject({ ok: true });
   expect((await jobNow()).rooms.some((room) => room.roomId === roomId)).toBe(false);
+});
+
+it('adds a room that a change order removed with its records, and not under contract until another order has it', async () => {
+  const book = await freshBook();
+  await addSample(sampleAt(NOW));
+  const jobNow = async () => (await book.rowsOf('jobs').get(JOB)) as Job;
+  const quote = (await book.rowsOf('quotes').where('jobId').equals(JOB).toArray()).find(({ state }) => state === 'accepted');
+  const [order] = quote?.orders ?? [];
+  const job = await jobNow();
+  const [left] = job.rooms.toReversed();
+  if (quote === undefined || order === undefined || left === undefined || job.rooms.length < 2) throw new Error('The sample has them.');
+  const { roomId } = left;
+  const signed = { ...order, state: 'signed' as const, roomIds: [roomId], withdrawnIds: [roomId] };
+  const priced = { ...order.priced, rooms: order.priced.rooms.filter((room) => room.roomId !== roomId) };
+  const after = { ...quote, orders: [{ ...signed, priced }] };
+  expect([roomQuote(quote, roomId, '2026-05-12'), roomQuote(after, roomId, '2026-05-12')]).toEqual(['accepted', 'none']);
+  await book.rowsOf('quotes').put(after);
+  await book.rowsOf('jobs').put({ ...job, rooms: job.rooms.slice(0, -1), withdrawn: [left] });
+  expect(await addToJob(await jobNow(), [roomId], 'Room')).toMatchObject({ ok: true });
+  const again = await jobNow();
+  expect(again.rooms.at(-1)).toEqual(left);
+  expect(again).not.toHaveProperty('withdrawn');
+  await undo();
+  expect((await jobNow()).withdrawn).toEqual([left]);
 });
 
 it('copies nothing from a room that is no longer in the job', async () => {
