@@ -14,17 +14,21 @@ export type Contract = Agreed & {
   readonly currency: string;
   /** The payments of the accepted quote; the last ones include the change orders. Adds up to `totalMinor` while that is positive. */
   readonly stages: readonly PaymentStage[];
+  /** When its quote was issued: what was invoiced before, under a contract that was canceled, counts toward its payments in their order. */
+  readonly quotedAt: string;
 };
 
 /**
  * Adds the signed change orders to the accepted quote.
  * @param base the accepted quote's price
  * @param orders signed change orders; a deduction is negative
+ * @param quotedAt as in {@link Contract}; empty where nothing was invoiced before
  * @returns totals with one tax line per rate
  */
-export function contractOf(base: Agreed & Pick<Contract, 'currency' | 'stages'>, orders: readonly Agreed[]): Contract {
+export function contractOf(base: Agreed & Pick<Contract, 'currency' | 'stages'>, orders: readonly Agreed[], quotedAt = ''): Contract {
   const all = [base, ...orders];
   return {
+    quotedAt,
     currency: base.currency,
     stages: withOrders(
       base.stages,

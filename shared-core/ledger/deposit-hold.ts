@@ -7,7 +7,7 @@ import type { PaymentStage } from '../price/stages.ts';
 import { type Account, accountOf } from './account.ts';
 import type { Contract } from './contract.ts';
 import { contractOfJob } from './job-contract.ts';
-import { invoiceOf, invoicesToIssue, keysOf, NOTHING_REACHED, stagesNow } from './next-invoice.ts';
+import { earlierByStage, invoiceOf, invoicesToIssue, keysOf, NOTHING_REACHED, stagesNow } from './next-invoice.ts';
 import { capital } from '../measure/first-letter.ts';
 
 /** The missing amount in whole minor units, what it is part of, and its sentence. */
@@ -59,7 +59,7 @@ function openOf(
   waits: (due: PaymentStage['due']) => boolean,
 ): number {
   const { stages } = contract;
-  const dues = new Map(keysOf(stages).map((key, i) => [invoiceOf(entries, key)?.id, stages[i]?.due]));
+  const dues = new Map(keysOf(contract, entries).map((key, i) => [invoiceOf(entries, key)?.id, stages[i]?.due]));
   // What bills change orders alone is due with the last payment.
   const lastDue = stages.at(-1)?.due ?? 'on-handover';
   let aheadMinor = onAccountMinor;
@@ -68,8 +68,27 @@ function openOf(
     aheadMinor -= paidMinor;
     return { minor: totalMinor - paidMinor, due: due === 'on-signature' ? lastDue : due };
   });
-  return [...invoices.map(({ invoice, openMinor }) => ({ minor: openMinor, due: dues.get(invoice.id) ?? lastDue })), ...toIssue].reduce(
+  const [earlier, own] = [true, false].map((is) => invoices.filter(({ invoice }) => invoice.createdAt < contract.quotedAt === is));
+  const issued = (own ?? []).map(({ invoice, openMinor }) => ({ minor: openMinor, due: dues.get(invoice.id) ?? lastDue }));
+  return [...issued, ...toIssue, ...earlierOpen(contract, entries, earlier ?? [])].reduce(
     (sum, { minor, due }) => (waits(due) ? sum + minor : sum),
     overRefundedMinor,
   );
+}
+
+/** What is open of the payments that invoices under an earlier contract count toward: what was paid is of the first ones. */
+function earlierOpen(
+  contract: Contract,
+  entries: readonly LedgerEntry[],
+  invoices: Account['invoices'],
+): { readonly minor: number; readonly due: PaymentStage['due'] }[] {
+  const byStage = earlierByStage(contract, entries);
+  const all = (minors: readonly number[]): number => minors.reduce((sum, minor) => sum + minor, 0);
+  let paidMinor = Math.max(0, all(byStage) - all(invoices.map(({ openMinor }) => openMinor)));
+  return contract.stages.map(({ due }, i) => {
+    const minor = byStage[i] ?? 0;
+    const ofStage = Math.min(paidMinor, minor);
+    paidMinor -= ofStage;
+    return { minor: minor - ofStage, due };
+  });
 }

@@ -17,7 +17,7 @@ export function contractOfJob(quotes: readonly Quote[]): Contract | null {
   const { options, suggestedId } = accepted.priced;
   const option = options.find(({ id }) => id === accepted.acceptedOptionId) ?? options.find(({ id }) => id === suggestedId);
   const signed = accepted.orders.filter((order) => order.state === 'signed');
-  return option === undefined ? null : contractOf({ ...option, currency: accepted.currency }, signed);
+  return option === undefined ? null : contractOf({ ...option, currency: accepted.currency }, signed, accepted.issuedAt);
 }
 
 /** The terms a job was sold on, which a later change in Settings leaves alone; those of Settings while nothing was accepted. */

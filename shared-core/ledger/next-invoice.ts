@@ -39,11 +39,29 @@ function freeKey(name: string | null, taken: { has: (key: string) => boolean }):
   return key;
 }
 
-/** The keys of the payments of a contract, in their order. */
-export function keysOf(stages: readonly Pick<PaymentStage, 'name'>[]): string[] {
-  const keys = new Set<string>();
-  for (const { name } of stages) keys.add(freeKey(name, keys));
-  return [...keys];
+/** What was entered before the quote of a contract, so under one that was canceled. */
+const earlierOf = ({ quotedAt }: Contract, entries: readonly LedgerEntry[]): LedgerEntry[] =>
+  entries.filter(({ createdAt }) => createdAt < quotedAt);
+
+/** The keys of the payments of a contract, in their order. None is that of an invoice under an earlier contract, voided or not. */
+export function keysOf(contract: Contract, entries: readonly LedgerEntry[]): string[] {
+  const earlier = earlierOf(contract, entries).filter((entry): entry is Invoice => entry.kind === 'invoice');
+  const taken = new Set(byKey(earlier.sort(byIssue)).keys());
+  return contract.stages.map(({ name }) => {
+    const key = freeKey(name, taken);
+    taken.add(key);
+    return key;
+  });
+}
+
+/** What invoices under an earlier contract take off each payment, the first one first. Whole minor units. */
+export function earlierByStage(contract: Contract, entries: readonly LedgerEntry[]): number[] {
+  let leftMinor = Math.max(0, totalOf(billedOf(earlierOf(contract, entries))));
+  return contract.stages.map(({ amountMinor }) => {
+    const takenMinor = Math.min(leftMinor, amountMinor);
+    leftMinor -= takenMinor;
+    return takenMinor;
+  });
 }
 
 /** Standing invoices by the key of the payment they bill. Those stored without one bill the payments of their name in their order. */
@@ -65,14 +83,17 @@ export function invoiceOf(entries: readonly LedgerEntry[], key: string): Invoice
 export function invoicesToIssue(contract: Contract, entries: readonly LedgerEntry[], milestones: Milestones): InvoiceDraft[] {
   const issued = standingInvoices(entries);
   const billed = byKey(issued);
-  const keys = keysOf(contract.stages);
-  const open = contract.stages.flatMap((stage, i) => (billed.has(keys[i] ?? '') ? [] : [{ stage, key: keys[i] ?? '' }]));
+  const keys = keysOf(contract, entries);
+  const earlier = earlierByStage(contract, entries);
+  const open = contract.stages.flatMap((stage, i) =>
+    billed.has(keys[i] ?? '') ? [] : [{ stage, key: keys[i] ?? '', amountMinor: stage.amountMinor - (earlier[i] ?? 0) }],
+  );
   const drafts: InvoiceDraft[] = [];
   const before = billedOf(entries);
   const last = open.at(-1)?.stage;
-  for (const { stage, key } of open) {
+  for (const { stage, key, amountMinor } of open) {
     const remainingMinor = contract.totalMinor - totalOf(before);
-    const totalMinor = stage === last ? remainingMinor : Math.min(stage.amountMinor, remainingMinor);
+    const totalMinor = stage === last ? remainingMinor : Math.min(amountMinor, remainingMinor);
     if (totalMinor <= 0) continue;
     const amounts = amountsOf(contract, before, totalMinor);
     const purpose = stage === contract.stages.at(-1) ? 'final' : stage.due === 'on-acceptance' ? 'deposit' : 'stage';
@@ -94,14 +115,15 @@ export const NOTHING_REACHED: Milestones = { accepted: false, poured: false, han
 /**
  * The payments of a contract with what is paid with each; while the contract total is not below 0 they add up to it. One that is invoiced stays
  * as it was invoiced: what a later change order adds is in those still to be invoiced, as the order says. Where none is, it is in the last one.
- * What is invoiced beyond the contract comes off the last ones invoiced.
+ * What is invoiced beyond the contract comes off the last ones invoiced. What was invoiced under an earlier contract is in the first ones.
  * @param entries the job's entries
  */
 export function stagesNow(contract: Contract, entries: readonly LedgerEntry[]): PaymentStage[] {
   const billed = byKey(standingInvoices(entries));
   const toIssue = new Map(invoicesToIssue(contract, entries, NOTHING_REACHED).map(({ key, totalMinor }) => [key, totalMinor]));
-  const keys = keysOf(contract.stages);
-  const amounts = keys.map((key) => billed.get(key)?.totalMinor ?? toIssue.get(key) ?? 0);
+  const keys = keysOf(contract, entries);
+  const earlier = earlierByStage(contract, entries);
+  const amounts = keys.map((key, i) => (earlier[i] ?? 0) + (billed.get(key)?.totalMinor ?? toIssue.get(key) ?? 0));
   let overMinor = amounts.reduce((sum, minor) => sum + minor, 0) - contract.totalMinor;
   const lastFirst = [...keys.keys()].toReversed();
   const isBilled = (i: number): boolean => billed.has(keys[i] ?? '');

@@ -14,7 +14,7 @@ describe('the page of a change order', () => {
     const [deposit, rest] = agreed.stages;
     if (deposit === undefined || rest === undefined || agreed.stages.length > 2) throw new Error('a deposit and a balance');
     const bill = (stage: typeof deposit, serial: number) =>
-      invoice(`i${serial}`, serial, stage.amountMinor, { stageName: stage.name, jobId: whole.job.id });
+      invoice(`i${serial}`, serial, stage.amountMinor, { stageName: stage.name, jobId: whole.job.id, createdAt: NOW });
     const money = (minor: number) => formatMoney(minor, 'USD', 'en-US');
     /** The payments on the page, and whether they are those that Money asks for once it is signed. */
     const said = (netMinor: number, ledger: readonly LedgerEntry[]) => {

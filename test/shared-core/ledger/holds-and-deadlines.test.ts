@@ -21,7 +21,9 @@ import { credit, invoice, orderCredit, payment, refund } from './entries.ts';
 const NOW = '2026-05-12T15:00:00Z';
 const found = wholeJobsOf(sampleAt(NOW)).find((one) => one.job.id === 'sample-job-lindqvist');
 if (found === undefined) throw new Error('the sample has no such job');
-const whole = { ...found, business: { ...found.business, contract: { ...found.business.contract, depositBeforePour: true } } };
+// Quoted before the entries, which are of March.
+const quotes = found.quotes.map((quote) => ({ ...quote, issuedAt: '2026-03-01T15:00:00Z' }));
+const whole = { ...found, quotes, business: { ...found.business, contract: { ...found.business.contract, depositBeforePour: true } } };
 const deposit = contractOfJob(whole.quotes)?.stages.find(({ due }) => due === 'on-acceptance')?.amountMinor ?? 0;
 const bill = invoice('i', 1, deposit, { jobId: whole.job.id, purpose: 'deposit', stageName: 'Deposit' });
 const paid = (minor: number): [Invoice, Payment] => [bill, { ...payment('p', minor), jobId: whole.job.id }];

@@ -15,7 +15,7 @@ const proposed = (
   thirtyDays: string | null = null,
 ): string[] => {
   const milestones = { accepted: true, poured: false, handedOver: false, thirtyDaysPast: false, ...reached };
-  const contract = { currency: 'USD', netMinor: 100_000, taxes: [], totalMinor: 100_000, stages: stages(between) };
+  const contract = { quotedAt: '', currency: 'USD', netMinor: 100_000, taxes: [], totalMinor: 100_000, stages: stages(between) };
   return invoicesToIssue(contract, [], milestones).map((draft) => proposedDueDay(draft, TODAY, { pour: pourDay, thirtyDays }));
 };
 
