@@ -247,8 +247,8 @@ function quoteAir(reading: JobReading, room: CuringRoom, say: Saying): string | 
   const job = { ...bundle.job, rooms: bundle.job.rooms.map((r) => (r.roomId === room.id ? { ...r, expectedAir } : r)) };
   const then = jobReadingCures({ ...reading, bundle: { ...bundle, job } }).find((c) => c.room.id === room.id)?.schedule.cover ?? null;
   const temperature = formatTemperature(quotedAir.tempC, say.units, say.locale);
-  if (then === null || then.likelyAt === null) return `The quote assumed ${temperature}.`;
-  return `The quote assumed ${temperature}. At ${temperature}: ${milestoneName(then)} from ${formatInstantDay(then.likelyAt, say.zone, 'short', say.locale)}.`;
+  if (then === null || then.statedAt === null) return `The quote assumed ${temperature}.`;
+  return `The quote assumed ${temperature}. At ${temperature}: ${milestoneName(then)} from ${formatInstantDay(then.statedAt, say.zone, 'short', say.locale)}.`;
 }
 
 interface SchedulePartProps {

@@ -40,6 +40,7 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
             <li key={m.key}>
               <span>{milestoneName(m)}</span>
               <span>
+                {m.likelyAt !== null && !isDone(room, m, say.now) && 'likely '}
                 <LikelyDate room={room} milestone={m} say={say} />
                 {awaited.includes(m) && m.likelyAt !== null && ', if the rest is poured as planned'}
               </span>

@@ -252,7 +252,7 @@ export function partWords({ parts, openM2 }: CuringRoom, say: Saying): string[] 
   const area = (m2: number): string => formatArea(m2, say.units, say.locale);
   const placed = parts.map(({ pour, areaM2, schedule }) => {
     const walk = schedule.milestones.find((m) => m.kind === 'walk-on');
-    const from = walk === undefined ? '' : `, foot traffic ${when(walk.likelyAt, walk, say)}`;
+    const from = walk === undefined ? '' : `, foot traffic ${statedDate(walk, say)}`;
     return `${area(areaM2)} placed ${formatInstantDay(pour.finishedAt ?? pour.changedAt, say.zone, 'short', say.locale)}${from}.`;
   });
   return openM2 > 0 ? [...placed, `${area(openM2)} not placed. No date here applies to it.`] : placed;

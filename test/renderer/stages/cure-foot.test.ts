@@ -3,7 +3,7 @@ import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { expect, it } from 'vitest';
 import { cureFoot } from '../../../renderer/stages/cure/cure-foot.ts';
-import { curingRooms, isDone, plannedRoom, pouredWords, verdictWords } from '../../../renderer/stages/cure/cure-room.ts';
+import { curingRooms, isDone, partWords, plannedRoom, pouredWords, verdictWords } from '../../../renderer/stages/cure/cure-room.ts';
 import { DatesPart } from '../../../renderer/stages/cure/DatesPart.tsx';
 import type { Promised } from '../../../shared-core/book/cure-record.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
@@ -46,6 +46,24 @@ it('lists the promised date as on hold after lift 1 of 2, among the dates of the
   const dates = renderToStaticMarkup(createElement(DatesPart, { whole, room, say: SAY, onPromise: () => undefined }));
   expect(dates).toMatch(/glued wood.*promised to .*on hold: no date/);
   expect(verdictWords(room, SAY).verdict).toBe('On hold: no date.');
+});
+
+it('states foot traffic on the placed part as the customer is told it, and a likely date as likely', () => {
+  const { whole, room } = livingRoom(2, 0.5);
+  const walk = room.parts[0]?.schedule.milestones.find(({ kind }) => kind === 'walk-on');
+  if (walk?.statedAt == null) throw new Error('The placed part has a date for foot traffic.');
+  expect(walk.statedAt).not.toBe(walk.likelyAt);
+  const [words = ''] = partWords(room, SAY);
+  // The platform's time zone arithmetic, independent of the program's.
+  const hour = new Intl.DateTimeFormat('en-US', { timeZone: SAY.zone, weekday: 'short', hour: 'numeric', minute: '2-digit' }).format(
+    new Date(walk.statedAt),
+  );
+  const plain = (text: string) => text.replaceAll(',', '').replaceAll(/\s/g, ' ').toLowerCase();
+  expect(plain(words)).toContain(plain(`foot traffic ${hour}.`));
+  const dates = renderToStaticMarkup(createElement(DatesPart, { whole, room, say: SAY, onPromise: () => undefined }));
+  // Foot traffic is open by now; the next lift is ahead.
+  expect(dates).toMatch(/<span>foot traffic<\/span><span>(?!likely)/);
+  expect(dates).toMatch(/<span>next lift<\/span><span>likely /);
 });
 
 it('says poured once the only lift is placed', () => {
