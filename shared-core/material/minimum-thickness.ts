@@ -1,20 +1,27 @@
-/** The default minimum thickness: the data sheet's, or its greater one over wood. */
+/** The default minimum thickness: the data sheet's, or its greater one over wood or heat. */
 import type { LevelChoice } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import { exposedLayers, type LayeredRoom } from '../substrate/exposed-layers.ts';
 import { isWood } from '../substrate/layer-words.ts';
+import { type HeatedRoom, isHeatInPour, roomHeat } from '../substrate/radiant.ts';
+import { COVER_OVER_HEAT_M } from '../substrate/rules-product.ts';
 
-/** The data sheet's minimum lift and its minimum over wood where it has one, meters; none without a data sheet. */
-const minimumsOf = (material: Material | null): number[] =>
-  material?.powder == null
-    ? []
-    : [material.powder.liftM.value.least, ...(material.powder.overWoodLeastM?.value == null ? [] : [material.powder.overWoodLeastM.value])];
+/** What of a room decides how thick a pour over it must be. */
+export type PouredRoom = LayeredRoom & HeatedRoom;
+
+/** The data sheet's minimums: of a lift, over wood, and over heat, meters; none without a data sheet. */
+function minimumsOf(material: Material | null): readonly number[] {
+  if (material?.powder == null) return [];
+  const { liftM, overWoodLeastM, overHeatLeastM } = material.powder;
+  return [liftM.value.least, overWoodLeastM?.value ?? liftM.value.least, overHeatLeastM?.value ?? COVER_OVER_HEAT_M];
+}
 
 /** The minimum thickness over this floor, meters; null without a data sheet. */
-function minimumOf(material: Material | null, floor: LayeredRoom | null): number | null {
-  const [lift = null, overWood = 0] = minimumsOf(material);
-  const isOverWood = floor !== null && exposedLayers(floor).some(({ layer }) => isWood(layer.material));
-  return lift !== null && isOverWood ? Math.max(lift, overWood) : lift;
+function minimumOf(material: Material | null, floor: PouredRoom | null): number | null {
+  const [lift = null, overWood = 0, overHeat = 0] = minimumsOf(material);
+  if (lift === null || floor === null) return lift;
+  const isOverWood = exposedLayers(floor).some(({ layer }) => isWood(layer.material));
+  return Math.max(lift, isOverWood ? overWood : 0, isHeatInPour(roomHeat(floor)) ? overHeat : 0);
 }
 
 /** Another material for a room. */
@@ -22,7 +29,7 @@ export type MaterialChange = {
   readonly before: Material | null;
   readonly after: Material | null;
   /** The room, for its layers; null while it cannot be read. */
-  readonly floor: LayeredRoom | null;
+  readonly floor: PouredRoom | null;
 };
 
 /**
@@ -35,4 +42,10 @@ export function levelForMaterial(level: LevelChoice, { before, after, floor }: M
   const given = before === null ? [typicalM] : minimumsOf(before);
   const isOwn = given.every((one) => Math.abs(level.leastThicknessM - one) > 1e-9);
   return minimumM === null || isOwn ? level : { ...level, leastThicknessM: minimumM };
+}
+
+/** A level that follows the floor, nowhere thinner than the minimum that is chosen and that of the data sheet over this floor. */
+export function followingLevel(level: LevelChoice, material: Material | null, floor: PouredRoom | null): LevelChoice {
+  const thicknessM = Math.max(level.followThicknessM, level.leastThicknessM, minimumOf(material, floor) ?? 0);
+  return { ...level, mode: 'follow', followThicknessM: thicknessM };
 }

@@ -4,7 +4,8 @@ import type { Circumstances, Layer } from '../book/layer.ts';
 /** Radiant heat. Where there is some in the floor and in the pour, that in the pour. `in-pour`: covered by the pour, kind unknown. */
 export type Heat = NonNullable<Circumstances['radiantHeat']> | 'in-pour';
 
-type HeatedRoom = { readonly circumstances: Pick<Circumstances, 'radiantHeat'>; readonly layers: readonly Layer[] };
+/** What of a room decides where its radiant heat is. */
+export type HeatedRoom = { readonly circumstances: Pick<Circumstances, 'radiantHeat'>; readonly layers: readonly Layer[] };
 
 /** Whether mats or tubing lie on the floor, under the pour. */
 export const isHeatLaid = (keptLayers: readonly Layer[]): boolean => keptLayers[0]?.material === 'radiant-heating';

@@ -9,7 +9,7 @@ import { newLevelChoice } from '../../../shared-core/book/new-records.ts';
 import { ballparkPrice, missingForBallpark, NO_NAME } from '../../../shared-core/documents/ballpark-sheet.ts';
 import { DOCUMENTS } from '../../../shared-core/documents/document-list.ts';
 import { mayTakeAggregate } from '../../../shared-core/price/estimate-room.ts';
-import { levelForMaterial } from '../../../shared-core/material/minimum-thickness.ts';
+import { followingLevel, levelForMaterial } from '../../../shared-core/material/minimum-thickness.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { changeBusiness } from '../../book/business-commands.ts';
@@ -144,6 +144,7 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
             roomReading={roomReading}
             currency={whole.business.currency}
             onChange={editLevel}
+            following={(level) => followingLevel(level, powderOf(jobRoom.materialId), room)}
             onThickness={(flooringThicknessM) => edit('flooring thickness', (r) => ({ ...r, flooringThicknessM }))}
           >
             <FlatnessPart roomReading={roomReading} jobId={whole.job.id} />

@@ -26,6 +26,8 @@ interface LevelPartProps {
   readonly roomReading: RoomReading;
   readonly currency: string;
   readonly onChange: (label: string, update: Update<LevelChoice>) => void;
+  /** The level following the floor, at a thickness the data sheet allows. */
+  readonly following: (level: LevelChoice) => LevelChoice;
   readonly onThickness: (flooringThicknessM: number | null) => void;
   /** Figures of the level, shown below it. */
   readonly children: ReactNode;
@@ -34,7 +36,7 @@ interface LevelPartProps {
 const MODES = { level: 'Level', follow: 'Follow the floor', ramp: 'Ramp' };
 
 /** Finish, minimum thickness and maximum depth taken off high spots. */
-export function LevelPart({ roomReading, currency, onChange, onThickness, children }: LevelPartProps) {
+export function LevelPart({ roomReading, currency, onChange, following, onThickness, children }: LevelPartProps) {
   const { level } = roomReading.jobRoom;
   const cut = cutWords(roomReading.room);
   const survey = roomReading.estimate?.survey;
@@ -43,7 +45,12 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
   return (
     <>
       <BlockPart>
-        <ChoiceRow label="Finish" options={MODES} value={level.mode} onChange={(mode) => onChange('finish', { mode })} />
+        <ChoiceRow
+          label="Finish"
+          options={MODES}
+          value={level.mode}
+          onChange={(mode) => onChange('finish', mode === 'follow' ? following : { mode })}
+        />
         <div className="below">
           <Fields>
             {level.mode === 'follow' ? (

@@ -172,7 +172,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
               edit('recommended another option', (e) => ({ ...e, suggestedOptionId: id }));
             }}
             onName={(id, name) => edit(`named an option ${name}`, withOptionName(id, name))}
-            onAdd={(mode) => edit('added an option', withOption(job, newId(), mode, cut))}
+            onAdd={(mode) => edit('added an option', withOption(whole, newId(), mode, cut))}
             onDelete={(o) => edit(`deleted ${o.name}`, withoutOption(o.id))}
           />
           <BlockPart>

@@ -1,12 +1,15 @@
 /** Edits on the quote screen, each one step of undo. */
-import type { EstimateChoices, Job, LineOverride } from '../../../shared-core/book/job.ts';
+import type { EstimateChoices, LineOverride } from '../../../shared-core/book/job.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { followingLevel } from '../../../shared-core/material/minimum-thickness.ts';
 import type { CutWords } from '../../../shared-core/survey/cut-words.ts';
 import { addedKey } from '../../../shared-core/price/line.ts';
 
+type Priced = Pick<WholeJob, 'job' | 'rooms' | 'materials'>;
 type Edit = (estimate: EstimateChoices) => EstimateChoices;
 
-/** Adds an option: follow the floor, or level without taking down high spots. */
-export function withOption(job: Job, id: string, mode: 'follow' | 'fill', cut: CutWords): Edit {
+/** Adds an option: follow the floor at a thickness its data sheet allows there, or level without taking down high spots. */
+export function withOption({ job, rooms, materials }: Priced, id: string, mode: 'follow' | 'fill', cut: CutWords): Edit {
   return (e) => ({
     ...e,
     options: [
@@ -18,7 +21,11 @@ export function withOption(job: Job, id: string, mode: 'follow' | 'fill', cut: C
           roomId: r.roomId,
           level:
             mode === 'follow'
-              ? { ...r.level, mode: 'follow' as const }
+              ? followingLevel(
+                  r.level,
+                  materials.find((m) => m.id === r.materialId) ?? null,
+                  rooms.find((room) => room.id === r.roomId) ?? null,
+                )
               : { ...r.level, mode: 'level' as const, grindMostM: 0, levelM: null },
           materialId: null,
         })),
