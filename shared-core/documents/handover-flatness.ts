@@ -5,7 +5,7 @@ import { groupMark, textMark } from '../drawing/ink.ts';
 import type { Mark } from '../drawing/marks.ts';
 import type { ContourSteps } from '../drawing/plan-floor.ts';
 import { fitText, SANS_BOLD, textWidthPx } from '../drawing/type-metrics.ts';
-import { formatDepth, formatSignedDepth } from '../measure/length-format.ts';
+import { formatDepth, formatSignedDepth, isZeroDepth } from '../measure/length-format.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import type { WorstGap } from '../survey/flatness.ts';
@@ -61,13 +61,16 @@ function mapOf({ handoverRoom, measured }: Cell, steps: ContourSteps, { units, l
 
 const SIDES: Readonly<Record<Side, string>> = { before: 'Before', after: 'After' };
 
-/** The figure of a side; `not measured` without one. */
-const gapWords = ({ measured }: Cell, place: HandoverPlace): string =>
-  measured === null ? 'not measured' : flatnessWords(measured.worst.gapM, place);
+/** What is said of, with the figure of the side: `Before: 1/8″ in 10 ft`. A floor that shows no gap before the pour has no figure. */
+function withGap(of: string, { side, measured }: Cell, place: HandoverPlace): string {
+  if (measured === null) return `${of}: not measured`;
+  const { gapM } = measured.worst;
+  return side === 'before' && isZeroDepth(gapM, place.units) ? of : `${of}: ${flatnessWords(gapM, place)}`;
+}
 
 /** The words over a map, without the straightedge's length where they are too long: the key names it. */
 function sideWords(cell: Cell, place: HandoverPlace, widthPx: number): string {
-  const whole = `${SIDES[cell.side]}: ${gapWords(cell, place)}`;
+  const whole = withGap(SIDES[cell.side], cell, place);
   if (cell.measured === null && textWidthPx(whole, 15) > widthPx) return fitText('Not measured', widthPx, 15);
   return textWidthPx(whole, 15) <= widthPx ? whole : fitText(whole.replace(/ in \d+ (?:ft|m)$/, ''), widthPx, 15);
 }
@@ -77,7 +80,7 @@ function altOf(cells: readonly Cell[], place: HandoverPlace): string {
   const said = cells.map((cell) => {
     const { handoverRoom, side, measured } = cell;
     const spread = measured === null ? '' : `, ${depth(measured.deviation.highM)} high to ${depth(measured.deviation.lowM)} low`;
-    return `${handoverRoom.room.name} ${side} the pour: ${gapWords(cell, place)}${spread}`;
+    return `${withGap(`${handoverRoom.room.name} ${side} the pour`, cell, place)}${spread}`;
   });
   return `Flatness on the plan, with the straightedge at the largest gap. ${said.join('; ')}`;
 }
@@ -113,7 +116,7 @@ export function flatnessPicture(
       textMark(left, top + 14, fitText(room.name, roomPx, 15, SANS_BOLD), { face: SANS_BOLD }),
       ...ofRoom.map((cell, k) => {
         const x = left + k * (sidePx + GAP_PX);
-        return groupMark(`flatness:${room.id}:${cell.side}`, `${room.name} ${cell.side} the pour: ${gapWords(cell, place)}`, [
+        return groupMark(`flatness:${room.id}:${cell.side}`, withGap(`${room.name} ${cell.side} the pour`, cell, place), [
           textMark(x, top + 14 + LINE_PX, sideWords(cell, place, sidePx)),
           ...flatnessMarks(mapOf(cell, steps, place), { x: x + 2, y: top + 2 * LINE_PX + 4, width: sidePx - 4, height: mapPx }),
         ]);

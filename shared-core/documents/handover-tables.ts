@@ -4,7 +4,7 @@ import type { ClearanceTest } from '../book/cure-record.ts';
 import { isSealed } from '../book/flooring.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
-import { formatDepth } from '../measure/length-format.ts';
+import { formatDepth, isZeroDepth } from '../measure/length-format.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatDay } from '../measure/day.ts';
 import { formatNumber } from '../measure/number.ts';
@@ -177,13 +177,15 @@ export const flatHeading = (place: HandoverPlace): Block =>
 /** The largest gap before, promised and after, and what the flooring allows. */
 export function flatTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
   const gap = (m: number): string => formatDepth(m, place.units, place.locale);
+  // Readings on a slope or on a few places show no gap. They do not show that a floor was flat.
+  const gapBefore = (m: number): string => (isZeroDepth(m, place.units) ? '' : gap(m));
   const allowed = (jobRoom: HandoverRoom['jobRoom']): string[] => {
     const limits = rulesFor({ ...jobRoom, country: place.country }).flatMap((rule) => rule.limits);
     return [...new Set(limits.map(({ gapM, spanM }) => `${gap(gapM)} in ${spanWords(spanM, place)}`))];
   };
   return tableBlocks(FLAT_CAPTION, rooms, [
     ['Room', 0.16, ({ room }) => room.name],
-    ['Before', 0.12, ({ flatness: { before } }) => (before === null ? 'Not measured' : gap(before.worst.gapM))],
+    ['Before', 0.12, ({ flatness: { before } }) => (before === null ? 'Not measured' : gapBefore(before.worst.gapM))],
     ['Promised', 0.11, ({ flatness: { after } }) => (after.promisedM === null ? 'None' : gap(after.promisedM))],
     ['After', 0.15, ({ flatness: { after } }) => (after.worst === null ? 'Not measured' : gap(after.worst.gapM))],
     ['Flooring allows', 0.3, ({ jobRoom }) => listed(allowed(jobRoom)) || 'No flooring chosen'],

@@ -6,7 +6,7 @@ import type { Material } from '../book/material.ts';
 import type { Frozen, QuotedOption } from '../book/quote.ts';
 import { formatArea } from '../measure/area.ts';
 import { formatInstantDay } from '../measure/moment.ts';
-import { formatDepth, formatLength } from '../measure/length-format.ts';
+import { formatDepth, formatLength, isZeroDepth } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
@@ -66,7 +66,9 @@ export function foundWords(frozen: Frozen, rooms: readonly RoomEstimate[]): stri
   return all
     .map((room) => {
       const dayWords = room.day === '' ? '' : ` on ${room.day}`;
-      return `We measured ${theRoom(room.name)} in ${room.places} places${dayWords}. It is ${outOfLevel(room)} out of level and up to ${flatnessWords(room.gapM, business)} out of flat.`;
+      // Readings on a slope or on a few places show no gap. They do not show that a floor is flat.
+      const flat = isZeroDepth(room.gapM, units) ? '' : ` and up to ${flatnessWords(room.gapM, business)} out of flat`;
+      return `We measured ${theRoom(room.name)} in ${room.places} places${dayWords}. It is ${outOfLevel(room)} out of level${flat}.`;
     })
     .join(' ');
 }

@@ -58,18 +58,20 @@ export function formatDepth(valueM: number, units: UnitSystem, locale: string = 
   return `${isNegative && total > 0 ? MINUS : ''}${formatParts(total, PARTS_PER_INCH)}″`;
 }
 
+/** Whether a depth is written as zero. */
+export const isZeroDepth = (valueM: number, units: UnitSystem): boolean =>
+  units === 'metric' ? millimeters(valueM) === 0 : sixteenths(valueM) === 0;
+
 /** A depth with its sign always shown, `+⅜″` or `−10 mm`; zero has no sign. */
 export function formatSignedDepth(valueM: number, units: UnitSystem, locale: string = DEFAULT_LOCALE): string {
   const shown = formatDepth(valueM, units, locale);
-  const isZero = units === 'metric' ? millimeters(valueM) === 0 : sixteenths(valueM) === 0;
-  return valueM > 0 && Number.isFinite(valueM) && !isZero ? `+${shown}` : shown;
+  return valueM > 0 && Number.isFinite(valueM) && !isZeroDepth(valueM, units) ? `+${shown}` : shown;
 }
 
 /** A step at a doorway in words: `⅜″ up`, `10 mm down`, `level`. Up is positive. */
 export function formatStep(valueM: number, units: UnitSystem, locale: string = DEFAULT_LOCALE): string {
   if (!Number.isFinite(valueM)) return UNKNOWN_MARK;
-  const isLevel = units === 'metric' ? millimeters(valueM) === 0 : sixteenths(valueM) === 0;
-  return isLevel ? 'level' : `${formatDepth(Math.abs(valueM), units, locale)} ${valueM > 0 ? 'up' : 'down'}`;
+  return isZeroDepth(valueM, units) ? 'level' : `${formatDepth(Math.abs(valueM), units, locale)} ${valueM > 0 ? 'up' : 'down'}`;
 }
 
 function typedParts(count: number): string {
