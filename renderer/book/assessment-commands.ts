@@ -1,30 +1,88 @@
 /** Records about a floor: layers, tests, site conditions, and overridden holds. */
 import type { Flooring } from '../../shared-core/book/flooring.ts';
-import type { FlooringLimits, HoldDocument } from '../../shared-core/book/job.ts';
+import type { FlooringLimits, HoldDocument, Job, JobRoom } from '../../shared-core/book/job.ts';
 import type { Circumstances, FloorTest, Layer } from '../../shared-core/book/layer.ts';
-import { changeJobRoom, changeRoom } from './job-commands.ts';
-import { nowInstant, type Outcome } from './command.ts';
-import { change, updated, type Update } from './write.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import type { WholeJob } from '../../shared-core/book/whole-job.ts';
+import { startedAgain } from '../../shared-core/material/usual-material.ts';
+import { acceptedQuote } from '../../shared-core/price/change-order.ts';
+import { changeJobRoom } from './job-commands.ts';
+import { done, nowInstant, type Outcome } from './command.ts';
+import { change, updated, type Update, write } from './write.ts';
+
+/** The job's records that decide what a room started with. */
+export type StartedFrom = Pick<WholeJob, 'job' | 'business' | 'materials' | 'quotes'>;
+/** What was chosen again for a floor that changed; null for what stays. */
+export type ChosenAgain = { readonly primerId: string | null; readonly leastThicknessM: number | null };
+
+/**
+ * Changes what a floor is. A primer and a minimum thickness that the room started with are chosen again with it, in one step of undo, until
+ * a quote is accepted.
+ * @param from null where no job is open
+ */
+async function changeFloor(
+  roomId: string,
+  label: string,
+  update: (room: Room) => Room,
+  from: StartedFrom | null,
+): Promise<Outcome<ChosenAgain>> {
+  let floor: { readonly before: Room; readonly after: Room } | null = null;
+  let chosen: ChosenAgain = { primerId: null, leastThicknessM: null };
+  const chosenAgain = (was: JobRoom): JobRoom => {
+    if (from === null || floor === null || was.roomId !== roomId) return was;
+    const now = startedAgain(was, floor, from.business, from.materials);
+    const { leastThicknessM } = now.level;
+    chosen = {
+      primerId: now.primerId === was.primerId ? null : now.primerId,
+      leastThicknessM: leastThicknessM === was.level.leastThicknessM ? null : leastThicknessM,
+    };
+    return now;
+  };
+  const outcome = await write(label, nowInstant(), {
+    patches: [
+      {
+        table: 'rooms',
+        id: roomId,
+        change: (before) => {
+          floor = { before, after: update(before) };
+          return floor.after;
+        },
+      },
+      ...(from === null || acceptedQuote(from.quotes) !== null
+        ? []
+        : [{ table: 'jobs' as const, id: from.job.id, change: (job: Job) => ({ ...job, rooms: job.rooms.map(chosenAgain) }) }]),
+    ],
+  });
+  return outcome.ok ? done(chosen) : outcome;
+}
 
 /** Changes the layers, listed from the top, as a function of the stored ones, so that two quick changes both apply. */
-export function setLayers(roomId: string, label: string, update: (layers: readonly Layer[]) => readonly Layer[]): Promise<Outcome> {
-  return changeRoom(roomId, label, (room) => ({ ...room, layers: [...updated(room.layers, update)] }));
+export function setLayers(
+  roomId: string,
+  label: string,
+  update: (layers: readonly Layer[]) => readonly Layer[],
+  from: StartedFrom | null = null,
+): Promise<Outcome<ChosenAgain>> {
+  return changeFloor(roomId, label, (room) => ({ ...room, layers: [...updated(room.layers, update)] }), from);
 }
 
 /** Saves a test: adds a new one or replaces the edited one. */
-export function storeTest(roomId: string, label: string, test: FloorTest): Promise<Outcome> {
-  return changeRoom(roomId, label, (room) => ({
-    ...room,
-    tests: room.tests.some((t) => t.id === test.id) ? room.tests.map((t) => (t.id === test.id ? test : t)) : [...room.tests, test],
-  }));
+export function storeTest(roomId: string, label: string, test: FloorTest, from: StartedFrom | null = null): Promise<Outcome<ChosenAgain>> {
+  const stored = (tests: readonly FloorTest[]): FloorTest[] =>
+    tests.some((t) => t.id === test.id) ? tests.map((t) => (t.id === test.id ? test : t)) : [...tests, test];
+  return changeFloor(roomId, label, (room) => ({ ...room, tests: stored(room.tests) }), from);
 }
 
-export function deleteTest(roomId: string, label: string, testId: string): Promise<Outcome> {
-  return changeRoom(roomId, label, (room) => ({ ...room, tests: room.tests.filter((t) => t.id !== testId) }));
+export function deleteTest(roomId: string, label: string, testId: string, from: StartedFrom | null = null): Promise<Outcome<ChosenAgain>> {
+  return changeFloor(roomId, label, (room) => ({ ...room, tests: room.tests.filter((t) => t.id !== testId) }), from);
 }
 
-export function setCircumstances(roomId: string, update: Update<Circumstances>): Promise<Outcome> {
-  return changeRoom(roomId, 'site conditions', (room) => ({ ...room, circumstances: updated(room.circumstances, update) }));
+export function setCircumstances(
+  roomId: string,
+  update: Update<Circumstances>,
+  from: StartedFrom | null = null,
+): Promise<Outcome<ChosenAgain>> {
+  return changeFloor(roomId, 'site conditions', (room) => ({ ...room, circumstances: updated(room.circumstances, update) }), from);
 }
 
 /** Changing the flooring clears the manufacturer's limits, because they were for the earlier flooring. */

@@ -44,6 +44,13 @@ export function levelForMaterial(level: LevelChoice, { before, after, floor }: M
   return minimumM === null || isOwn ? level : { ...level, leastThicknessM: minimumM };
 }
 
+/** A level over a floor that changed: a minimum thickness that was its data sheet's over the floor before becomes that over the floor now. */
+export function levelForFloor(level: LevelChoice, material: Material | null, before: PouredRoom, after: PouredRoom): LevelChoice {
+  const [was, now] = [minimumOf(material, before), minimumOf(material, after)];
+  const isStarting = was !== null && Math.abs(level.leastThicknessM - was) <= 1e-9;
+  return isStarting && now !== null && now !== was ? { ...level, leastThicknessM: now } : level;
+}
+
 /** A level that follows the floor, nowhere thinner than the minimum that is chosen and that of the data sheet over this floor. */
 export function followingLevel(level: LevelChoice, material: Material | null, floor: PouredRoom | null): LevelChoice {
   const thicknessM = Math.max(level.followThicknessM, level.leastThicknessM, minimumOf(material, floor) ?? 0);

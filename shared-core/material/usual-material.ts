@@ -8,12 +8,13 @@ import type { JobRoom } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import { newJobRoom } from '../book/new-records.ts';
 import type { Room } from '../book/room.ts';
-import { levelForMaterial } from './minimum-thickness.ts';
+import { levelForFloor, levelForMaterial } from './minimum-thickness.ts';
 import { primerNeed } from './primer.ts';
 import { substrateClass } from './room-amounts.ts';
 import { typicalId } from './typical-materials.ts';
 
-type Usual = Pick<Business, 'usualMaterialId' | 'usualPrimerId'>;
+/** What the company usually starts with. */
+export type Usual = Pick<Business, 'usualMaterialId' | 'usualPrimerId'>;
 
 /** Used until the business chooses a material of its own. */
 export const FIRST_MATERIAL_ID = typicalId('underlayment-fine');
@@ -42,5 +43,25 @@ export function startingRoom(roomId: string, room: Room | null, business: Usual,
     materialId: material?.id ?? null,
     primerId: primer?.id ?? primers.find(({ id }) => id === business.usualPrimerId)?.id ?? null,
     level: levelForMaterial(bare.level, { before: null, after: material, floor: room }, bare.level.leastThicknessM),
+  };
+}
+
+/**
+ * The job's record of a room whose floor changed: the primer and the minimum thickness that it started with are chosen again for the floor
+ * now. What a person chose stays.
+ * @param floor the room's record before and after the change
+ */
+export function startedAgain(
+  jobRoom: JobRoom,
+  floor: { readonly before: Room; readonly after: Room },
+  business: Usual,
+  materials: readonly Material[],
+): JobRoom {
+  const primerOver = (room: Room): string | null => startingRoom(jobRoom.roomId, room, business, materials).primerId;
+  const material = materials.find(({ id }) => id === jobRoom.materialId) ?? null;
+  return {
+    ...jobRoom,
+    primerId: jobRoom.primerId === primerOver(floor.before) ? primerOver(floor.after) : jobRoom.primerId,
+    level: levelForFloor(jobRoom.level, material, floor.before, floor.after),
   };
 }

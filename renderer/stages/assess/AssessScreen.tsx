@@ -11,6 +11,7 @@ import type { Finding } from '../../../shared-core/substrate/rule.ts';
 import { documentAsked } from '../../../shared-core/assess/overrides.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import {
+  type ChosenAgain,
   overrideHold,
   initialsOf,
   storeTest,
@@ -37,7 +38,7 @@ import { PhotosPart } from '../../parts/PhotosPart.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { AssessHang } from './AssessHang.tsx';
-import { footWords, findingsWords, seenWords } from './assess-words.ts';
+import { chosenWords, footWords, findingsWords, seenWords } from './assess-words.ts';
 import { CircumstancesPart } from './CircumstancesPart.tsx';
 import { FlooringPart } from './FlooringPart.tsx';
 import { Findings } from './Findings.tsx';
@@ -77,7 +78,13 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
   const [open, setOpen] = useState<Open | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const [unkept, setUnkept] = useState<FloorTest | null>(null);
+  const [chosen, setChosen] = useState<string | null>(null);
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
+  const sayChosen = (outcome: Outcome<ChosenAgain>): void => {
+    say(outcome);
+    const words = outcome.ok ? chosenWords(outcome.value, whole.materials, wording) : '';
+    if (words !== '') setChosen(words);
+  };
   const album = usePhotos(job.id, room.id);
   const zone = property.timeZone;
   const stamps = (): Begun['stamps'] => ({ id: newId(), takenAt: nowInstant(), by: business.ownerName, point: null, note: '' });
@@ -107,8 +114,8 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
   // The next place can be entered while this one is being stored; a refused test can be reopened as entered.
   const saveTest = (test: FloorTest, then: Open | null): void => {
     setOpen(then);
-    void storeTest(room.id, titleOf(test), test).then((outcome) => {
-      say(outcome);
+    void storeTest(room.id, titleOf(test), test, whole).then((outcome) => {
+      sayChosen(outcome);
       setUnkept(outcome.ok ? null : test);
     });
   };
@@ -153,7 +160,7 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
             plan={room.plan}
             layers={room.layers}
             heldIds={heldIds}
-            onChange={(label, update) => void setLayers(room.id, label, update).then(say)}
+            onChange={(label, update) => void setLayers(room.id, label, update, whole).then(sayChosen)}
           />
           <TestsTaken
             tests={room.tests}
@@ -163,12 +170,12 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
             locale={locale}
             onEnter={(kind) => (kind === 'lab' ? openTest(blankLab('asbestos', null)) : enter(kind))}
             onOpen={openTest}
-            onDelete={(test) => void deleteTest(room.id, `deleted ${titleOf(test)}`, test.id).then(say)}
+            onDelete={(test) => void deleteTest(room.id, `deleted ${titleOf(test)}`, test.id, whole).then(sayChosen)}
           />
           <CircumstancesPart
             of={room.circumstances}
             isSuspended={assessment.facts.isSuspended}
-            onChange={(update) => void setCircumstances(room.id, update).then(say)}
+            onChange={(update) => void setCircumstances(room.id, update, whole).then(sayChosen)}
           />
           <div className="assess-part">
             <PhotosPart album={album} zone={zone} label="Photos of the floor" />
@@ -206,6 +213,11 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
           }}
         >
           {problem}
+        </Notice>
+      )}
+      {chosen !== null && (
+        <Notice kind="success" onClose={() => setChosen(null)}>
+          {chosen}
         </Notice>
       )}
       {assessment.questions.map((q) => (

@@ -1,9 +1,13 @@
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { FloorTest } from '../../../shared-core/book/layer.ts';
 import type { Assessment } from '../../../shared-core/assess/assess-room.ts';
+import type { Material } from '../../../shared-core/book/material.ts';
 import { countWords } from '../../../shared-core/measure/count-words.ts';
 import { overridePapers } from '../../../shared-core/documents/open-holds.ts';
 import { formatDay } from '../../../shared-core/measure/day.ts';
+import { formatListAnd } from '../../../shared-core/measure/list.ts';
+import type { Wording } from '../../../shared-core/substrate/wording.ts';
+import type { ChosenAgain } from '../../book/assessment-commands.ts';
 import { DISTURBING, type Finding, type Verdict } from '../../../shared-core/substrate/rule.ts';
 
 /** Example: `Findings: 1 hold, 2 prep needed, 1 go`. */
@@ -16,6 +20,16 @@ export function findingsWords(findings: readonly Finding[]): string {
     count('go') === 0 ? '' : `${count('go')} go`,
   ].filter((words) => words !== '');
   return `Findings: ${parts.length === 0 ? 'none yet' : parts.join(', ')}`;
+}
+
+/** What was chosen again for a floor that changed, in a sentence; '' for nothing. */
+export function chosenWords({ primerId, leastThicknessM }: ChosenAgain, materials: readonly Material[], wording: Wording): string {
+  const primer = materials.find(({ id }) => id === primerId)?.name;
+  const parts = [
+    ...(primer === undefined ? [] : [primer]),
+    ...(leastThicknessM === null ? [] : [`a minimum thickness of ${wording.depth(leastThicknessM)}`]),
+  ];
+  return parts.length === 0 ? '' : `Chosen for this floor: ${formatListAnd(parts)}. Change it under Estimate.`;
 }
 
 /** What is recorded of the room, in one line. */

@@ -12,6 +12,11 @@ import {
   setYearBuilt,
   deleteTest,
 } from '../../../renderer/book/assessment-commands.ts';
+import type { JobRoom } from '../../../shared-core/book/job.ts';
+import type { Quote } from '../../../shared-core/book/quote.ts';
+import { typicalId, typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
+import { startingRoom } from '../../../shared-core/material/usual-material.ts';
+import { wholeOf } from '../../shared-core/job-variants.ts';
 import type { Book } from '../../../renderer/book/database.ts';
 import { undo } from '../../../renderer/book/write.ts';
 import { freshBook, NOW } from './fresh-book.ts';
@@ -54,6 +59,36 @@ describe('layers', () => {
     expect((await room()).layers.map((l) => l.id)).toEqual(['layer-1', 'layer-2']);
     await undo();
     expect((await room()).layers).toEqual([]);
+  });
+
+  // By what the primers are named for, and 3/8 in. over wood, typical: common practice, no source.
+  it('choose the primer and the minimum thickness again that the room started with, and nothing that was chosen', async () => {
+    const materials = typicalMaterials(typicalId, NOW, 'UTC');
+    const business = { ...wholeOf('26-022').business, usualMaterialId: null, usualPrimerId: null };
+    const start = startingRoom(ROOM, await room(), business, materials);
+    const plywood = [layer('layer-1', { material: 'plywood', fate: 'keep' })];
+    const change = async (jobRoom: JobRoom, quotes: readonly Quote[] = []) => {
+      const stored = await book.rowsOf('jobs').get(JOB);
+      if (stored === undefined) throw new Error('The job is in the book.');
+      const job = { ...stored, rooms: [jobRoom] };
+      await book.rowsOf('jobs').put(job);
+      await book.rowsOf('rooms').put({ ...(await room()), layers: [] });
+      return setLayers(ROOM, 'a layer', () => plywood, { job, business, materials, quotes });
+    };
+    const wood = { primerId: typicalId('primer-wood'), leastThicknessM: expect.closeTo(0.375 * 0.0254, 9) };
+    expect(await change(start)).toEqual({ ok: true, value: wood });
+    expect(await jobRoom()).toMatchObject({ primerId: wood.primerId, level: { leastThicknessM: wood.leastThicknessM } });
+    await undo();
+    expect(await jobRoom()).toEqual(start);
+    expect((await room()).layers).toEqual([]);
+    const own = { ...start, primerId: 'own-primer', level: { ...start.level, leastThicknessM: 0.005 } };
+    expect(await change(own)).toEqual({ ok: true, value: { primerId: null, leastThicknessM: null } });
+    expect(await jobRoom()).toEqual(own);
+    // An accepted quote is the contract.
+    const accepted = wholeOf('26-022').quotes.map((quote) => ({ ...quote, state: 'accepted' as const }));
+    expect(accepted).not.toEqual([]);
+    await change(start, accepted);
+    expect(await jobRoom()).toEqual(start);
   });
 
   it('take two changes made at the same time', async () => {
