@@ -20,6 +20,8 @@ export type MixingInput = {
   /** Minimum thickness here: the data sheet's, or its greater one over wood or heat. Meters. */
   readonly leastM: number;
   readonly clocks: Pick<PourClocks, 'healingMin' | 'healingTypical' | 'workingTimeMin' | 'workingTimeTypical'>;
+  /** The room poured first has an exit, which its lanes run toward. */
+  readonly hasExit: boolean;
   /** The pour covers mats or tubing. */
   readonly overHeat: boolean;
   /** Aggregate in each bag, kg; 0 without. */
@@ -41,7 +43,7 @@ const OVER_HEAT =
   'This floor has mats or tubing: no metal spikes or rake pins. Test resistance or pressure during the pour and after it, and write it down.';
 
 /** Mixing, testing, placing and finishing of a batch, a sentence or two a line. */
-export function mixingRules({ crew, sheet, leastM, clocks, overHeat, aggregateKg, units, locale }: MixingInput): string[] {
+export function mixingRules({ crew, sheet, leastM, clocks, hasExit, overHeat, aggregateKg, units, locale }: MixingInput): string[] {
   const least = formatDepth(leastM, units, locale);
   const spike = spikeMin(clocks);
   const isSpikeTypical = spike < clocks.healingMin ? clocks.workingTimeTypical : clocks.healingTypical;
@@ -57,7 +59,7 @@ export function mixingRules({ crew, sheet, leastM, clocks, overHeat, aggregateKg
     'Never add water to a mixed batch, and never remix one that has begun to set.',
     `Flow ring test on the first batch and each new lot: ${flowRingWords(sheet, units, locale)}. Outside that, check the water before placing more.`,
     'Write down lot and date of the bags and the temperature of the water.',
-    `Start at the deepest place. Set the gauge rake over the highest spot at ${least} or more.`,
+    `Start with lane 1, ${hasExit ? 'farthest from the exit' : 'on the deep side'}. Set the gauge rake over the highest spot at ${least} or more.`,
     `${overHeat ? 'Smooth' : 'Spike and smooth'} each batch at once, at the latest ${limitMinutes(spike, locale)} after it is placed${isSpikeTypical ? ' (typical)' : ''}. Never touch it once it has skinned.`,
     `Pour nothing thinner than ${least}. Feather to zero with patch, by hand.`,
   ];

@@ -6,7 +6,7 @@ import { countWords } from '../measure/count-words.ts';
 import { capital } from '../measure/first-letter.ts';
 import { listed, roomWords } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
-import { isOnJoists, isOverHeat, pourAggregateKg, pourMinutes, type PourReading, readPour } from '../standing/read-pour.ts';
+import { hasFirstExit, isOnJoists, isOverHeat, pourAggregateKg, pourMinutes, type PourReading, readPour } from '../standing/read-pour.ts';
 import type { Crew } from '../book/job.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { planDrawing } from '../drawing/plan.ts';
@@ -279,6 +279,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
               sheet: powder,
               leastM: read.leastM,
               clocks,
+              hasExit: hasFirstExit(read),
               overHeat: isOverHeat(read),
               aggregateKg,
               units,

@@ -1,4 +1,4 @@
-/** Divides rooms by their pour plan into bays with lanes in pouring order, the farthest from the exit first. */
+/** Divides rooms by their pour plan into bays with lanes in pouring order: the farthest from the exit first, or the deepest side without one. */
 import type { PourPlan } from '../book/job.ts';
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
@@ -11,7 +11,8 @@ import { centroidOf } from '../plan/polygon.ts';
 import { regionAreaM2, roomRegion, type Region } from '../plan/region.ts';
 import { lanesOfRegion } from '../plan/lanes.ts';
 import { farEnd, layOut, type Bay, type ComputedLayout, type PourProblem } from './layout.ts';
-import type { Depth } from './lane-profile.ts';
+import { axesAt, pointAt } from './axes.ts';
+import { type Depth, profileOf, volumeBefore } from './lane-profile.ts';
 import type { OpenDoorway } from './lane.ts';
 
 /** A room to be poured. `depth` is the mean depth or the depth at a place, m, on the room's axes. */
@@ -59,17 +60,19 @@ export function roomBays(room: PourRoom): Found<readonly Bay[], PourProblem> {
   const exit = wayOutOf(room);
   const bays: Bay[] = [];
   for (const region of sectionsOf(room)) {
-    const all = lanesOfRegion(region, pourPlan.laneWidthM, pourPlan.angleDeg, exit).map((lane) => lane.pieces);
+    const { angleDeg } = pourPlan;
+    const toward = exit ?? shallowEnd(region, angleDeg, room.depth);
+    const all = lanesOfRegion(region, pourPlan.laneWidthM, angleDeg, toward).map((lane) => lane.pieces);
     const { only = null } = room;
     const lanes = only === null ? all : all.map((pieces) => intersection(pieces, only)).filter((pieces) => pieces.length > 0);
     if (only !== null && lanes.length === 0) continue;
     if (lanes.length === 0) return { ok: false, problem: { kind: 'lanes-do-not-fit', room: name } };
     bays.push({
       roomId: room.roomId,
-      angleDeg: pourPlan.angleDeg,
+      angleDeg,
       lanes,
       depth: room.depth,
-      startAt: exit ? farEnd([region], pourPlan.angleDeg, exit) : 'low',
+      startAt: farEnd([region], angleDeg, toward),
     });
   }
   return { ok: true, value: bays };
@@ -104,6 +107,25 @@ function intersection(pieces: readonly Region[], only: readonly Region[]): reado
     return open.holes.reduce<readonly Region[]>((remaining, hole) => remaining.flatMap((piece) => clipToRing(piece, hole).outside), inside);
   });
 }
+
+/** Sides whose mean depths differ by less than this are equally deep, m: a laser reads no finer. */
+const EQUALLY_DEEP_M = 0.001;
+
+/** The shallow end of a floor along and across its lanes, so that a pour without an exit starts deep. Common practice, no source. */
+function shallowEnd(region: Region, angleDeg: number, depth: Depth): Point {
+  const endM = (degrees: number): number => {
+    const [volume, area] = [depth, 1].map((each) => profileOf([region], axesAt(degrees), each));
+    if (volume === undefined || area === undefined) return 0;
+    const middleM = (area.fromM + area.toM) / 2;
+    const [lowM3, lowM2] = [volumeBefore(volume, middleM), volumeBefore(area, middleM)];
+    const deeperM = (volume.volumeM3 - lowM3) / (area.volumeM3 - lowM2) - lowM3 / lowM2;
+    return deeperM > EQUALLY_DEEP_M ? area.fromM : area.toM;
+  };
+  return pointAt(axesAt(angleDeg), endM(angleDeg), endM(angleDeg + 90));
+}
+
+/** Whether a room has an exit, so that its lanes run toward it. */
+export const hasExit = (room: Pick<PourRoom, 'plan' | 'pourPlan'>): boolean => wayOutOf(room) !== null;
 
 function wayOutOf(room: Pick<PourRoom, 'plan' | 'pourPlan'>): Point | null {
   const { plan, pourPlan } = room;

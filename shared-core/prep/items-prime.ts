@@ -181,7 +181,7 @@ export function pourDayItems(input: PrepInput): readonly PrepDraft[] {
     key: 'gauge',
     phase: 'pour-day',
     what: `Set the gauge rake over the highest spot at the minimum thickness, and set height ${marks}`,
-    why: `start at the deepest place and check the depth at the ${marks.split(',')[0]}`,
+    why: `start at lane 1 of the pour plan and check the depth at the ${marks.split(',')[0]}`,
   });
   if (input.byCart && facts.isWoodFramed)
     items.push({

@@ -20,7 +20,7 @@ import type { PourLayout, PourProblem } from '../pour/layout.ts';
 import { likelyMinutes } from '../pour/likely-minutes.ts';
 import type { PourRecordPlan } from '../pour/pour-state.ts';
 import { openFloor, roomFloor, type RoomFloor } from '../pour/placed-floor.ts';
-import { planPour, type PourRoom, sectionNow } from '../pour/room-bays.ts';
+import { hasExit, planPour, type PourRoom, sectionNow } from '../pour/room-bays.ts';
 import type { OpenDoorway } from '../pour/lane.ts';
 import { helperCount } from '../pour/crew-names.ts';
 import { startCrew } from '../pour/start-crew.ts';
@@ -82,6 +82,10 @@ export const isOnJoists = (read: Pick<PourReading, 'rooms'>): boolean =>
 /** Whether the pour covers mats or tubing in one of its rooms. */
 export const isOverHeat = (read: Pick<PourReading, 'rooms'>): boolean =>
   read.rooms.some((roomReading) => isHeatInPour(roomReading.assessment.facts.heat));
+
+/** Whether the room poured first has an exit, which its lanes run toward. */
+export const hasFirstExit = ({ rooms: [lead], first }: Pick<PourReading, 'rooms' | 'first'>): boolean =>
+  lead !== undefined && hasExit({ plan: lead.room.plan, pourPlan: first });
 
 /** The data sheet's minimum thickness of a lift, or more in a first lift over wood or radiant heat, m. */
 function minimumDepthM(

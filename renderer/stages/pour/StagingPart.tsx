@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { isOnJoists, isOverHeat, pourAggregateKg, type PourReading } from '../../../shared-core/standing/read-pour.ts';
+import { hasFirstExit, isOnJoists, isOverHeat, pourAggregateKg, type PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
 import type { PourLayout } from '../../../shared-core/pour/layout.ts';
@@ -59,6 +59,7 @@ export function StagingPart({ reading, read, layout }: StagingProps) {
           sheet: powder,
           leastM: read.leastM,
           clocks: read.clocks,
+          hasExit: hasFirstExit(read),
           overHeat,
           aggregateKg,
           units,

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
+import type { Room } from '../../../shared-core/book/room.ts';
 import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
 import { type PourReading, readPour } from '../../../shared-core/standing/read-pour.ts';
 import { mixingRules } from '../../../shared-core/documents/mixing-rules.ts';
@@ -13,6 +14,7 @@ import type { Mark } from '../../../shared-core/drawing/marks.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { testFonts } from '../../main/desk/working-desk.ts';
+import { textOf } from './tree-text.ts';
 
 const NOW = '2026-05-12T12:00:00.000Z';
 const whole = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-lindqvist');
@@ -131,6 +133,7 @@ describe('the pour-day sheet', () => {
       crew: first.crew,
       sheet: material.powder,
       leastM: 0.003,
+      hasExit: true,
       overHeat: false,
       aggregateKg: 0,
       units: 'us' as const,
@@ -143,6 +146,17 @@ describe('the pour-day sheet', () => {
     expect(spike(10.9, 20)).toContain('at the latest 10 min after it is placed. Never');
     // Usually 4 minutes after the water it is placed: 9 of 13 are left.
     expect(spike(15, 13)).toContain('at the latest 9 min after it is placed (typical). Never');
+  });
+
+  it('says where to start as the plan starts: at the far side from the exit, or on the deep side without one', () => {
+    const startOf = (openings: Room['plan']['openings']) => {
+      const rooms = whole.rooms.map((room) => ({ ...room, plan: { ...room.plan, openings } }));
+      return /Start with lane 1, [^.]+/.exec(textOf(sheetOf(readJob({ ...whole, rooms }, NOW), ['sample-family'])))?.[0];
+    };
+    const [door] = whole.rooms.flatMap(({ plan }) => plan.openings);
+    if (door === undefined) throw new Error('The sample has a door.');
+    expect(startOf([{ ...door, isWayOut: true }])).toBe('Start with lane 1, farthest from the exit');
+    expect(startOf([])).toBe('Start with lane 1, on the deep side');
   });
 
   it('says what is wrong when the lanes cannot be laid', () => {

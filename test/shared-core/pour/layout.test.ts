@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import type { Point } from '../../../shared-core/book/fields.ts';
 import { centroidOf } from '../../../shared-core/plan/polygon.ts';
 import { regionAreaM2 } from '../../../shared-core/plan/region.ts';
+import type { Depth } from '../../../shared-core/pour/lane-profile.ts';
 import { layOut, type PlannedBatch } from '../../../shared-core/pour/layout.ts';
 import { planPour } from '../../../shared-core/pour/room-bays.ts';
 import { bay, box, laidOut, rectangle } from './floors.ts';
@@ -96,6 +98,28 @@ describe('planPour', () => {
     if (!found.ok) throw new Error(found.problem.kind);
     expect(middleOf(found.value.batches[0]).xM).toBeCloseTo(1, 9);
     expect(middleOf(found.value.batches[0]).yM).toBeCloseTo(0.5, 9);
+  });
+
+  // Depth orders the lanes: common practice, no source.
+  it('starts on the deep side, at the deep end of it, where there is no exit', () => {
+    const noDoor = { ...room, plan: { ...room.plan, openings: [] } };
+    const startOf = (depth: Depth, angleDeg = 0) => {
+      const found = planPour([{ ...noDoor, pourPlan: { ...noDoor.pourPlan, angleDeg }, depth }], choice);
+      if (!found.ok) throw new Error(found.problem.kind);
+      const { xM, yM } = middleOf(found.value.batches[0]);
+      return `${xM < 2 ? 'left' : 'right'} ${yM < 1.5 ? 'front' : 'back'}`;
+    };
+    const toward =
+      (x: number, y: number) =>
+      ({ xM, yM }: Point) =>
+        0.01 + 0.002 * (x * (xM - 2) + y * (yM - 1.5));
+    for (const angleDeg of [0, 90]) {
+      expect(startOf(toward(1, 1), angleDeg)).toBe('right back');
+      expect(startOf(toward(-1, 1), angleDeg)).toBe('left back');
+      expect(startOf(toward(1, -1), angleDeg)).toBe('right front');
+    }
+    // An even floor starts as it always did.
+    expect(startOf(0.01)).toBe('left front');
   });
 
   it('pours the section beyond a dammed joint first, and counts no joint across it', () => {
