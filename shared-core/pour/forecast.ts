@@ -101,9 +101,16 @@ const OPEN_MOST = 1.6;
 
 /**
  * The forecast of a pour in its current state; null without a layout. The finished lanes are processed in the order
- * they were logged, and each updates the verdict.
+ * they were logged, and each updates the verdict. The range reaches no higher than the bags the estimate has in reserve for the floor that
+ * is left: they come from this floor's own readings. Once all planned batches are placed, floor is left only where the log places more.
+ * @param bagsToBring bags of the estimate for this floor, its reserve included; null where it is unknown
  */
-export function forecastPour(plan: PourRecordPlan, state: PourState, spread: ForecastSpread): PourForecast | null {
+export function forecastPour(
+  plan: PourRecordPlan,
+  state: PourState,
+  spread: ForecastSpread,
+  bagsToBring: number | null = null,
+): PourForecast | null {
   const { layout } = plan;
   if (!layout) return null;
   const bagsPerM3 = layout.bagsPerBatch / layout.batchM3;
@@ -113,9 +120,16 @@ export function forecastPour(plan: PourRecordPlan, state: PourState, spread: For
     const s = layout.lanes.find((candidate) => candidate.roomId === roomId && candidate.inRoom === lane);
     return s ? s.volumeM3 * bagsPerM3 : 0;
   };
+  const reserveBags = bagsToBring === null ? Infinity : Math.max(0, bagsToBring - plannedTotal);
+  const estimated = (observation: Observation | null): BagsEstimate => {
+    const { total } = estimateBags(plannedTotal, batchBags, observation, spread);
+    const leftShare = Math.max(0, 1 - (observation?.plannedBags ?? 0) / plannedTotal);
+    const reserve = leftShare === 0 ? 0 : reserveBags * leftShare;
+    return { total: { ...total, high: Math.min(total.high, total.likely + reserve) } };
+  };
   const firstBrought = state.bagsBrought - addedBags(state, -Infinity);
   let planned = 0;
-  let verdict: Verdict | null = verdictAfter(null, estimateBags(plannedTotal, batchBags, null, spread).total, firstBrought);
+  let verdict: Verdict | null = verdictAfter(null, estimated(null).total, firstBrought);
   let added = 0;
   let observation: Observation | null = null;
   for (const finished of state.lanesDone) {
@@ -124,12 +138,12 @@ export function forecastPour(plan: PourRecordPlan, state: PourState, spread: For
     const addedNow = addedBags(state, finished.min);
     verdict = verdictAfter(
       addedNow > added ? null : verdict,
-      estimateBags(plannedTotal, batchBags, observation, spread).total,
+      estimated(observation).total,
       firstBrought + addedNow - thrownOutBags(state, finished.min),
     );
     added = addedNow;
   }
-  let estimate = estimateBags(plannedTotal, batchBags, observation, spread);
+  let estimate = estimated(observation);
   const lanesLeft = layout.lanes.filter((s) => !state.lanesDone.some((d) => d.roomId === s.roomId && d.lane === s.inRoom));
   const next = lanesLeft[0];
   let isUnmarked = false;
@@ -140,14 +154,16 @@ export function forecastPour(plan: PourRecordPlan, state: PourState, spread: For
     // An open lane that already used more than planned counts before its end is logged.
     const extraBags = placedBags - planned;
     isUnmarked = extraBags > OPEN_MOST * next.volumeM3 * bagsPerM3 + batchBags;
-    const open = estimateBags(plannedTotal, batchBags, { plannedBags: planned + next.volumeM3 * bagsPerM3, usedBags: placedBags }, spread);
+    const open = estimated({ plannedBags: planned + next.volumeM3 * bagsPerM3, usedBags: placedBags });
     if (!isUnmarked && open.total.likely > estimate.total.likely && placedBags > planned + next.volumeM3 * bagsPerM3) estimate = open;
   }
   if (firstBrought + added < state.bagsBrought) verdict = null;
-  const neededOf = (bags: number) => (next ? Math.max(0, bags - floorBags) : 0);
+  const isLaid = onFloor.length <= layout.batches.length && layout.batches.every((batch) => state.covered.has(batch.number));
+  const isOpen = next !== undefined && !isLaid;
+  const neededOf = (bags: number) => (isOpen ? Math.max(0, bags - floorBags) : 0);
   const needed = { low: neededOf(estimate.total.low), likely: neededOf(estimate.total.likely), high: neededOf(estimate.total.high) };
   // A counted stack overrides what the log says was brought.
-  const final = next ? verdictAfter(verdict, estimate.total, state.bagsLeft + floorBags) : 'enough';
+  const final = isOpen ? verdictAfter(verdict, estimate.total, state.bagsLeft + floorBags) : 'enough';
   return {
     estimate,
     needed,

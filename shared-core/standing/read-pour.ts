@@ -322,7 +322,7 @@ export function readPour(
 const SAME_FLOOR_SHARE = 0.02;
 
 /** Bags of the estimate for what a pour places; a lift or a rest takes its share of them. */
-function bagsToBring(rooms: readonly RoomReading[], placedBags: number): number {
+export function bagsToBring(rooms: readonly RoomReading[], placedBags: number): number {
   const counts = rooms.flatMap((roomReading) => roomReading.estimate?.takeoff.bags ?? []);
   const quoted = counts.reduce((sum, count) => sum + count.quotedBags, 0);
   const likely = counts.reduce((sum, count) => sum + count.exactBags, 0);

@@ -8,7 +8,7 @@ import { openDoorways } from '../pour/open-doorways.ts';
 import { hasLater, pourLimits, pourTempC } from '../pour/pour-regions.ts';
 import { storedLayout } from '../pour/stored-layout.ts';
 import type { JobReading, RoomReading } from './read-job.ts';
-import { firstPourPlan, leadingPlan, type PourReading, type ReadPourProblem } from './read-pour.ts';
+import { bagsToBring, firstPourPlan, leadingPlan, type PourReading, type ReadPourProblem } from './read-pour.ts';
 
 /** The plan stored when a pour starts: the floor, the layout and the product. */
 export function pouredPlanOf(read: PourReading): PouredPlan {
@@ -89,7 +89,7 @@ export function readPourRecord(reading: JobReading, pour: Recorded, tempC: numbe
       bagYieldM3: asPoured.bagYieldM3,
       lossShare: asPoured.lossShare,
       bagsNeeded,
-      bagsToBring: bagsNeeded,
+      bagsToBring: asPoured.layout === null ? bagsNeeded : bagsToBring(rooms, asPoured.layout.volumeM3 / asPoured.bagYieldM3),
       layout: asPoured.layout === null ? { ok: false, problem: { kind: 'no-layout-stored' } } : { ok: true, value: asPoured.layout },
       later: asPoured.rooms.map((r) => r.later ?? []),
       pourRooms: [],

@@ -114,13 +114,15 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
     return () => clearTimeout(timer);
   }, [ended, notClosed, pour.id, pour.jobId, pour.roomIds, go]);
 
-  const forecast = forecastPour(plan, state, TYPICAL_SPREAD);
+  const forecast = forecastPour(plan, state, TYPICAL_SPREAD, read?.bagsToBring ?? null);
   const runOut = forecast === null ? null : runOutOf(plan, state, forecast, { leastM: read?.leastM ?? Infinity, fetchMin });
   const runOutSays = runOut === null || forecast === null ? null : runOutWords(runOut, forecast, units, locale);
+  // Below a slab on the ground there is nothing to look at.
+  const isOverOpen = read?.rooms.some(({ assessment }) => assessment.facts.isSuspended) ?? true;
   const leak = leakAlarm(plan, state, TYPICAL_SPREAD);
   const cold = (state.oldestEdge?.leftMin ?? 0) < 0 ? stopPlan(plan, state, { bags: placeableBags(state), outageMin: null }) : null;
   const alarms = alarmWords(state, {
-    leak: leak === null ? null : leakWords(leak, locale, cold !== null),
+    leak: leak === null ? null : leakWords(leak, locale, { isBrief: cold !== null, isOverOpen }),
     stop: cold === null ? null : stopWords(cold, (m) => formatLength(m, units, locale)),
   });
   const unsaved = log.waiting.map((event) => entryWords(event, { layout: plan.layout, locale }));

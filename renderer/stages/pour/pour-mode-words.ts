@@ -3,6 +3,7 @@ import type { Defect, IncidentKind } from '../../../shared-core/book/pour-record
 import { joinWords } from '../../../shared-core/drawing/pour-edges.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
+import { formatListAnd } from '../../../shared-core/measure/list.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { bagsWords } from '../../../shared-core/documents/log-words.ts';
@@ -111,13 +112,21 @@ function choiceWords(choice: RunOutChoice, units: UnitSystem, locale: string): s
   return `Stop ${choice.isJoint ? `at the joint after lane ${choice.lane}` : `after lane ${choice.lane} and set a dam there`}. Decide ${by}`;
 }
 
-/** What to check, most frequent cause first. Common practice, no source. */
-const LEAK_CHECKS = 'Check gaps at walls, pipe holes, cracks, dams, and the room below.';
+/** Where the mix leaves a floor, most frequent first. Common practice, no source. */
+const LEAK_PLACES = ['gaps at walls', 'pipe holes', 'cracks', 'dams'];
 
-/** The alarm, and what to check; `isBrief` leaves the checks out, where another alarm needs the room. */
-export function leakWords({ lane, usedBags, plannedBags, upTo }: LeakAlarm, locale: string, isBrief = false): string {
+/**
+ * The alarm, and what to check.
+ * @param of.isBrief leaves the checks out, where another alarm needs the room
+ * @param of.isOverOpen there is a room or an open space below the floor
+ */
+export function leakWords(
+  { lane, usedBags, plannedBags, upTo }: LeakAlarm,
+  locale: string,
+  { isBrief = false, isOverOpen = false }: { readonly isBrief?: boolean; readonly isOverOpen?: boolean } = {},
+): string {
   const [used, planned] = [bagsWords(usedBags, locale), bagsWords(plannedBags, locale)];
-  const checks = isBrief ? '' : ` ${LEAK_CHECKS}`;
+  const checks = isBrief ? '' : ` Check ${formatListAnd([...LEAK_PLACES, ...(isOverOpen ? ['below the floor'] : [])])}.`;
   if (upTo === 'plan')
     return `Lane ${lane} is full by the plan: ${planned} to its end, ${used} placed. If it is not, look for a leak.${checks}`;
   const figures = `Lane ${lane} has taken ${used}. The plan was ${planned}.`;

@@ -162,6 +162,38 @@ describe('forecastPour on replayed synthetic pours', () => {
   });
 });
 
+describe('forecastPour with the reserve of the estimate', () => {
+  // 48 bags are planned, and the estimate has 51.
+  const at = (placed: number, onSite: number, events = logOf(4, placed)) => {
+    const state = pourState(PLAN, { bagsOnSite: onSite }, events, atMin(placed * 3 + 1));
+    const forecast = forecastPour(PLAN, state, TYPICAL_SPREAD, 51);
+    if (forecast === null) throw new Error('no forecast');
+    return { forecast, run: runOutOf(PLAN, state, forecast, LIMITS) };
+  };
+
+  it('is enough from the start to the end of a pour that follows the plan, with what the estimate has and no bag fewer', () => {
+    for (let placed = 0; placed <= 24; placed++) {
+      const { forecast, run } = at(placed, 51);
+      expect([forecast.verdict, run.choices], `after batch ${placed}`).toEqual(['enough', []]);
+      expect(Math.ceil(forecast.needed.high - 1e-9)).toBeLessThanOrEqual(forecast.bagsLeft);
+    }
+    expect(at(0, 50).forecast.verdict).toBe('tight');
+    // The typical range reaches higher.
+    expect(forecastAt(4, 0, 51).forecast.verdict).toBe('tight');
+  });
+
+  it('still warns where the floor takes more', () => {
+    expect(at(20, 51, logOf(5, 20)).forecast.verdict).toBe('short');
+  });
+
+  it('advises nothing after the last planned batch, until the log places another', () => {
+    const unmarked = (placed: number) => logOf(4, placed).filter(({ kind }) => kind === 'placed');
+    expect(at(24, 49, unmarked(24)).run).toEqual({ verdict: 'enough', choices: [] });
+    expect(at(24, 48, unmarked(24)).forecast.needed.high).toBe(0);
+    expect(at(25, 50, unmarked(25)).forecast.verdict).not.toBe('enough');
+  });
+});
+
 describe('forecastPour with batches thrown out', () => {
   const atEnd = (events: readonly PourEvent[], bagsOnSite: number) => {
     const state = pourState(PLAN, { bagsOnSite }, events, atMin(200));

@@ -46,6 +46,9 @@ describe('the leak alarm', () => {
     expect(leakWords(alarm, 'en-US')).toMatch(
       /^Lane 1 is full by the plan: 4 bags to its end, \d bags placed\. If it is not, look for a leak\./,
     );
+    // Under a slab on the ground there is nothing to look at.
+    expect(leakWords(alarm, 'en-US')).toMatch(/Check gaps at walls, pipe holes, cracks, and dams\.$/);
+    expect(leakWords(alarm, 'en-US', { isOverOpen: true })).toMatch(/cracks, dams, and below the floor\.$/);
     // More than the whole floor takes: that stays.
     for (const more of [22, 26, 30]) expect(alarmAfter('p'.repeat(more))).toMatchObject({ lane: 4, upTo: 'plan' });
   });
