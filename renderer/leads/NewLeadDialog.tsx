@@ -16,7 +16,7 @@ import { TextButton } from '../parts/Buttons.tsx';
 import type { Customer } from '../../shared-core/book/customer.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import { CheckRow, SelectField } from '../parts/Choices.tsx';
-import { propertyName } from '../../shared-core/standing/names.ts';
+import { propertyName, theRoom } from '../../shared-core/standing/names.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { ClockField, DateField, Fields, QuantityField, TextField, YearField } from '../parts/Fields.tsx';
 import { LEAD_STEP_WORDS } from '../parts/lead-words.ts';
@@ -255,6 +255,7 @@ function LeadFields({ read, now, zone, hasProperty, onChange }: LeadFieldsProps)
         {read.rooms.length > 0 && (
           <QuantityField
             label="Max gap under a 6 ft level"
+            {...(read.gapRoom === null ? {} : { hint: `In ${theRoom(read.gapRoom)}.` })}
             kind="depth"
             value={read.roughGapM}
             onChange={(roughGapM) => onChange({ roughGapM })}

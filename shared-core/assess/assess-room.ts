@@ -33,7 +33,7 @@ export type AssessInput = {
   /** Load the pour adds at its deepest point, pascals; null while there is no estimate. */
   readonly addedLoadPa: number | null;
   /** Least and greatest pour depth, meters; null while there is no estimate. */
-  readonly depth: { readonly leastM: number; readonly mostM: number } | null;
+  readonly depth: FloorFacts['depth'];
   /** How deep the high spots are ground or sanded at most, meters; null where none are. */
   readonly cutMostM: number | null;
   /** Lifts the pour takes; null while there is no estimate. */

@@ -126,7 +126,7 @@ function toldAgain(read: LeadRead, room: Room, told: Room, { units, locale }: Le
   return [
     ...(size === null || room.plan.outline.length === 0 ? [] : [`${room.name}: ${size.join(' × ')}`]),
     ...(told.layers.length === 0 || room.layers.length === 0 ? [] : [`Floor: ${read.floor}`]),
-    ...(read.roughGapM === null || (room.ballpark === null && room.survey.readings.length === 0)
+    ...(read.roughGapM === null || told.ballpark === null || (room.ballpark === null && room.survey.readings.length === 0)
       ? []
       : [`Max gap: ${formatDepth(read.roughGapM, units, locale)}`]),
   ];
@@ -154,6 +154,9 @@ export function leadRecords(read: LeadRead, context: LeadContext): LeadRecords {
   const propertyId = (context.knownProperty ?? property)?.id ?? null;
   const floor = read.floor === '' ? [] : readLayers(read.floor);
   const fates = fatesOf(floor ?? []);
+  // A room that was renamed since the line was read is known by no other name, so that the gap is for all.
+  const isOfGap = ({ name }: RoomRead): boolean => read.gapRoom !== null && plain(name) === plain(read.gapRoom);
+  const hasGap = (room: RoomRead): boolean => isOfGap(room) || !read.rooms.some(isOfGap);
   let leftM = 0;
   const place = (room: RoomRead): Room => {
     const created = newRoom({ id: newId(), now }, propertyId ?? '', room.name.trim() === '' ? 'Room' : room.name.trim());
@@ -164,7 +167,7 @@ export function leadRecords(read: LeadRead, context: LeadContext): LeadRecords {
     return {
       ...created,
       plan,
-      ballpark: read.roughGapM === null ? null : { kind: 'gap', gapM: read.roughGapM, levelLengthM: LEVEL_M },
+      ballpark: read.roughGapM === null || !hasGap(room) ? null : { kind: 'gap', gapM: read.roughGapM, levelLengthM: LEVEL_M },
       layers: (floor ?? []).map(({ material, thicknessM }, i) => ({
         id: newId(),
         material,

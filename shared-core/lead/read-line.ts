@@ -33,6 +33,8 @@ export type LeadRead = {
   readonly floor: string;
   /** Worst gap under a 6 ft level in meters, as guessed on the phone; null while unknown. */
   readonly roughGapM: number | null;
+  /** The room that the gap was said of; null for all of them. */
+  readonly gapRoom: string | null;
   readonly step: LeadStep | null;
   /** `2026-05-14`; null while no day is set. */
   readonly day: string | null;
@@ -219,7 +221,7 @@ function takeRooms(line: Line, context: LineContext): RoomRead[] {
     const { count, counted, sized } = groups;
     const several = count === undefined ? 1 : Number(count) || COUNTS.indexOf(count.toLowerCase()) + 2;
     words.push({
-      ...{ name: capital((counted ?? sized ?? text).toLowerCase()), from, to, sizes: [] },
+      ...{ name: roomName(counted ?? sized ?? text), from, to, sizes: [] },
       ...{ least: several, most: sized === undefined ? several : Infinity },
     });
   };
@@ -318,19 +320,35 @@ function takeYear(line: Line): number | null {
   return year;
 }
 
+const roomName = (text: string): string => capital(text.toLowerCase());
+
+/** What a floor does, after its room: `den dips`. */
+const DIPS = /^\s+(?:floor\s+)?(?:dips|slopes|drops|sags|falls|has|is)\b/i;
+
+/** The room named in the part of the line that a gap is in: the only one, or the one that dips; null where the line does not tell. */
+function roomOfGap(line: string, rooms: readonly RoomRead[], at: number): string | null {
+  const part = partsOf(line, false).findLast(({ from }) => from <= at);
+  if (rooms.length < 2 || part === undefined) return null;
+  const named = [...part.text.matchAll(new RegExp(ROOM, 'gi'))].filter(({ 0: word }) => rooms.some(({ name }) => name === roomName(word)));
+  const dipping = named.filter(({ 0: word, index }) => DIPS.test(part.text.slice(index + word.length)));
+  const [only] = named.length === 1 ? named : dipping.length === 1 ? dipping : [];
+  return only === undefined ? null : roomName(only[0]);
+}
+
 /** The largest gap in the line. `kept` are the words that say more than the depth: several gaps, or a gap in a span. */
-function takeGap(line: Line, context: LineContext): { gapM: number | null; kept: readonly Span[] } {
+function takeGap(line: Line, context: LineContext): { gapM: number | null; at: number; kept: readonly Span[] } {
   const found: RegExpExecArray[] = [];
   for (let match = line.take(GAP[context.units]); match !== null; match = line.take(GAP[context.units])) found.push(match);
-  const depths = found.flatMap(({ groups }) =>
+  const depths = found.flatMap(({ groups, index }) =>
     Object.values(groups ?? {}).flatMap((text: string | undefined) => {
       const read = text === undefined ? null : parseLength(text, context.units, 'depth', context.locale);
-      return read?.ok === true && read.value > 0 ? [read.value] : [];
+      return read?.ok === true && read.value > 0 ? [{ gapM: read.value, at: index }] : [];
     }),
   );
+  const [largest = { gapM: null, at: 0 }] = depths.toSorted((a, b) => b.gapM - a.gapM);
   const isMore = found.length > 1 || found.some(({ 0: words }) => new RegExp(SPAN, 'i').test(words));
   return {
-    gapM: depths.length === 0 ? null : Math.max(...depths),
+    ...largest,
     kept: isMore ? found.map(({ index, 0: words }) => ({ from: index, to: index + words.length })) : [],
   };
 }
@@ -338,7 +356,7 @@ function takeGap(line: Line, context: LineContext): { gapM: number | null; kept:
 /**
  * Reads a line such as `Dana Wicklow 555-0142, kitchen 12x14, tile over slab, about 3/8 out, referred, visit Thu 4pm`.
  * Only the name is needed, and it comes first. Sizes without a unit are feet, gaps without a unit inches; in metric, meters and
- * millimeters. The gap and the layers are taken for every room named. A next step with neither a day nor a time is for tomorrow.
+ * millimeters. The layers are taken for every room named, and so is a gap that is not said of one. A next step with neither a day nor a time is for tomorrow.
  * @param text the line
  * @param context moment, units and country of the entry
  */
@@ -350,7 +368,7 @@ export function readLeadLine(text: string, context: LineContext): LeadRead {
   const referrer = referrerIn(line.left);
   line.blank(referrer.from, referrer.to);
   const rooms = takeRooms(line, context);
-  const { gapM: roughGapM, kept } = takeGap(line, context);
+  const { gapM: roughGapM, at, kept } = takeGap(line, context);
   const next = readStep(line.left, line.whole, context.now, context.zone);
   for (const { from, to } of next?.read ?? []) line.blank(from, to);
   line.restore(referrer.from, referrer.to);
@@ -377,6 +395,7 @@ export function readLeadLine(text: string, context: LineContext): LeadRead {
     rooms: rooms.length === 0 && hasFloor ? [{ name: 'Room', widthM: null, lengthM: null }] : rooms,
     floor,
     roughGapM,
+    gapRoom: roughGapM === null ? null : roomOfGap(line.whole, rooms, at),
     ...{ step: null, day: null, clock: null },
     ...(next === null ? {} : next.isUnclear ? { step: next.step } : changedNext(next, {}, dayOfInstant(context.now, context.zone))),
     notes: notesOf(line.whole, line.left, notesFrom),

@@ -146,7 +146,14 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     material,
     hasMoistureSystem: byId(jobRoom.moistureSystemId ?? null) !== null,
     addedLoadPa: figures?.addedLoadPa ?? null,
-    depth: figures?.depth == null ? null : { leastM: figures.depth.leastM, mostM: figures.depth.deepestM },
+    depth:
+      figures?.depth == null
+        ? null
+        : {
+            leastM: figures.depth.leastM,
+            mostM: figures.depth.deepestM,
+            ...(room.ballpark !== null && room.survey.readings.length === 0 ? { isBallpark: true } : {}),
+          },
     cutMostM: figures?.grind == null ? null : Math.min(figures.grind.deepestM, jobRoom.level.grindMostM),
     lifts: figures?.lifts ?? null,
     isPouredOver: floor !== null,

@@ -63,7 +63,7 @@ export type FloorInput = {
   /** Load of the pour at its deepest point, pascals; null while there is no estimate. */
   readonly addedLoadPa: number | null;
   /** Minimum and maximum pour depth, meters; null while there is no estimate. */
-  readonly depth: { readonly leastM: number; readonly mostM: number } | null;
+  readonly depth: { readonly leastM: number; readonly mostM: number; readonly isBallpark?: boolean } | null;
   /** How deep the high spots are ground or sanded at most, meters; null where none are. */
   readonly cutMostM: number | null;
   /** Number of lifts; null while there is no estimate. */

@@ -19,11 +19,16 @@ export const SIGN_WORDS: Readonly<Record<StructureSign, string>> = {
   'heavy-fixture': 'a heavy tub, island or tank above',
 };
 
+/** The load that the pour adds at its deepest, as the start of a sentence. A guess is told from readings. */
+const addsWords = ({ addedLoadPa, depth }: FloorFacts, w: Wording): string =>
+  `${depth?.isBallpark === true ? 'By the ballpark, at' : 'At'} its deepest the pour adds ${w.load(addedLoadPa ?? 0)}`;
+
 /** A sentence on the load that the pour adds to a suspended floor. Removed layers are deducted where they were measured. */
-function addedWords({ addedLoadPa }: FloorFacts, w: Wording): string {
+function addedWords(facts: FloorFacts, w: Wording): string {
+  const { addedLoadPa } = facts;
   if (addedLoadPa === null) return 'The pour adds weight to a suspended floor.';
   if (addedLoadPa <= 0) return 'At typical densities the pour weighs no more than what is removed.';
-  return `At its deepest the pour adds ${w.load(addedLoadPa)} to a suspended floor.`;
+  return `${addsWords(facts, w)} to a suspended floor.`;
 }
 
 const overAllowance = (facts: FloorFacts): boolean | null =>
@@ -92,7 +97,7 @@ const LOAD: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => once(facts.isSuspended && overAllowance(facts) === true),
     text: (_, w, facts) =>
-      `At its deepest the pour adds ${w.load(facts.addedLoadPa ?? 0)}. The allowance is ${w.load(facts.circumstances.allowedExtraLoadPa ?? 0)}. Pour thinner, or record a structural engineer’s letter.`,
+      `${addsWords(facts, w)}. The allowance is ${w.load(facts.circumstances.allowedExtraLoadPa ?? 0)}. Pour thinner, or record a structural engineer’s letter.`,
     holds: ['pour'],
     clearedBy: 'engineer-letter',
     lifts: 'room.circumstances.allowedExtraLoadPa',
@@ -105,7 +110,7 @@ const LOAD: readonly Rule[] = [
     verdict: 'go',
     when: (facts) => once(facts.isSuspended && overAllowance(facts) === false && isNamed(facts)),
     text: (_, w, facts) =>
-      `At its deepest the pour adds ${w.load(facts.addedLoadPa ?? 0)} of ${w.load(facts.circumstances.allowedExtraLoadPa ?? 0)} allowed by ${facts.circumstances.loadStatedBy.trim().slice(0, 60)}.`,
+      `${addsWords(facts, w)} of ${w.load(facts.circumstances.allowedExtraLoadPa ?? 0)} allowed by ${facts.circumstances.loadStatedBy.trim().slice(0, 60)}.`,
     lifts: 'room.circumstances.allowedExtraLoadPa',
     source: 'the allowance entered for this floor',
   }),
@@ -142,7 +147,7 @@ const LOAD: readonly Rule[] = [
     when: (facts) =>
       once(facts.isSuspended && facts.circumstances.allowedExtraLoadPa === null && (facts.addedLoadPa ?? 0) > TABLE_DEAD_LOAD_PA),
     text: (_, w, facts) =>
-      `At its deepest the pour adds ${w.load(facts.addedLoadPa ?? 0)}. ${
+      `${addsWords(facts, w)}. ${
         facts.isWoodFramed ? `Joist tables assume ${w.load(TABLE_DEAD_LOAD_PA)} in total.` : 'What this slab may carry is unknown.'
       } Ask a structural engineer and record the letter.`,
     holds: ['pour'],

@@ -156,6 +156,22 @@ describe('a line about a call', () => {
     else expect(lead.roughGapM).toBeCloseTo(gapIn * IN, 9);
   });
 
+  it.each([
+    ['kitchen 12x14, den 10x12, tile over slab, 3/8 out', null],
+    ['kitchen and den 3/8 out', null],
+    ['kitchen 12x14, den 10x12, the den dips maybe 3/4 by the slider', 'Den'],
+    ['kitchen 12x14 and den dips maybe 3/4 by the slider', 'Den'],
+    ['kitchen 12x14 3/8 out, den 10x12', 'Kitchen'],
+    ['kitchen 3/8 out, den 3/4 out', 'Den'],
+    ['kitchen 12x14, the kitchen is 3/8 out', null],
+  ])('gives the gap in %s to the room it is said of', (talk, room) => {
+    expect(read(`Dana Wicklow, ${talk}`).gapRoom).toBe(room);
+    const { rooms } = leadRecords(read(`Dana Wicklow, ${talk}`), OF);
+    expect(rooms.filter(({ ballpark }) => ballpark !== null).map(({ name }) => name)).toEqual(
+      room === null ? rooms.map(({ name }) => name) : [room],
+    );
+  });
+
   it.each<readonly [talk: string, layers: readonly (readonly [material: string, thicknessIn: number | null])[]]>([
     [
       'carpet over 3/4" plywood over joists',
