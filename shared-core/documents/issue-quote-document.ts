@@ -9,7 +9,7 @@ import { quotedPrice } from '../price/quoted-price.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { datedAfter } from './dated-after.ts';
 import { nextRevision } from './document-input.ts';
-import { openHolds } from './open-holds.ts';
+import { openPoints } from './open-holds.ts';
 import { statedDates } from './quote-dates.ts';
 import { quoteSheet } from './quote-sheet.ts';
 import type { DocumentTree } from './tree.ts';
@@ -35,9 +35,12 @@ export function issueQuoteWithDocument(
 ): Parsed<IssuedWithDocument> {
   const late = datedAfter(reading.whole, issue.instant);
   if (late !== null) return { ok: false, message: late };
+  const { holds, stops } = openPoints(reading, issue.instant);
+  const [stop] = stops;
+  if (stop !== undefined) return { ok: false, message: stop };
   const earlier = reading.whole.quotes;
   const leastRevision = nextRevision(reading.whole, 'quote');
-  const issued = issueQuote(reading.whole, { ...issue, earlier, leastRevision, holds: openHolds(reading, issue.instant) });
+  const issued = issueQuote(reading.whole, { ...issue, earlier, leastRevision, holds });
   if (!issued.ok) return issued;
   const { quote, superseded } = issued.value;
   const { options } = estimateJob(quote.frozen, dayOfInstant(issue.instant, quote.timeZone));
@@ -54,7 +57,7 @@ export function draftQuote(reading: JobReading, instant: string): DocumentTree {
   return quoteSheet({
     frozen,
     priced,
-    holds: openHolds(reading, instant),
+    holds: openPoints(reading, instant).holds,
     issuedAt: instant,
     revision: Math.max((replaces?.revision ?? 0) + 1, nextRevision(records, 'quote')),
     validUntil: validUntil(records, instant),

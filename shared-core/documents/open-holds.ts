@@ -33,6 +33,8 @@ export function overridePapers({ by, isDocument, isAccepted }: OverrideOf): stri
 /** A hold or a defect of a room, as one option has it. */
 type OpenPoint = {
   readonly text: string;
+  /** The finding or problem where another depth in the estimate alone mends it; undefined for the others. */
+  readonly ours?: string | undefined;
   /** Why the hold was overridden; undefined where it was not. */
   readonly why?: string | undefined;
 };
@@ -48,32 +50,50 @@ function pointsOf({ room, assessment }: RoomGlance, { problems }: OptionEstimate
   const overridden = new Map(assessment.overrides.map((override) => [override.key, override]));
   const holds = assessment.holdsPour
     .filter((finding) => finding.verdict === 'hold')
-    .map(({ key, title, text }) => {
+    .map(({ key, title, text, lifts }) => {
       const why = overridden.get(key)?.why;
-      return why === undefined ? { text: `${capital(title)}. ${text}` } : { text: title, why };
+      const ours = lifts === 'jobRoom.level.leastThicknessM' ? key : undefined;
+      return why === undefined ? { text: `${capital(title)}. ${text}`, ours } : { text: title, why };
     });
   const defects = problems
     .filter((problem) => problem.roomId === room.id && !problem.stops && problem.key.startsWith('level:'))
-    .map((problem) => ({ text: problem.message.replace(`${room.name}: `, '') }));
+    .map(({ key, message }) => ({
+      text: message.replace(`${room.name}: `, ''),
+      ours: key === 'level:too-low' ? key : undefined,
+    }));
   return [...holds, ...defects];
 }
+
+/** What is open of a job's options. */
+export type OpenPoints = {
+  /** Printed in the quote. */
+  readonly holds: Quote['holds'];
+  /** Why the quote cannot be issued: an added option is too thin where the job's own is not. Its customer could not choose it. */
+  readonly stops: readonly string[];
+};
 
 /**
  * Open holds and defects of every room that is not poured; a hold that was overridden is printed with its reason. Each option is judged
  * by its own finish: what not all of them have is printed with the names of those that do.
  * @param now instant the options are judged at
  */
-export function openHolds(reading: JobReading, now: string): Quote['holds'] {
+export function openPoints(reading: JobReading, now: string): OpenPoints {
   const { estimate, bundle } = reading;
   const judged = estimate.options.map((option) => ({ option, rooms: roomsWith(option, reading, now) }));
-  return reading.rooms.flatMap(({ room }) => {
+  const stops: string[] = [];
+  const holds = reading.rooms.flatMap(({ room }) => {
     if (finishedPours(bundle, room.id).length > 0) return [];
+    const byOption = judged.map(({ option, rooms }) => ({
+      name: `“${option.name}”`,
+      points: rooms.filter((one) => one.room.id === room.id).flatMap((one) => pointsOf(one, option)),
+    }));
+    const known = new Set([undefined, ...(byOption[0]?.points ?? []).map(({ ours }) => ours)]);
     const found = new Map<string, { readonly point: OpenPoint; readonly options: string[] }>();
-    for (const { option, rooms } of judged) {
-      const own = rooms.filter((one) => one.room.id === room.id).flatMap((one) => pointsOf(one, option));
-      for (const [key, point] of new Map(own.map((one) => [`${one.why}/${one.text}`, one]))) {
-        found.set(key, { point, options: [...(found.get(key)?.options ?? []), `“${option.name}”`] });
-      }
+    for (const { name, points } of byOption) {
+      for (const { text } of points.filter(({ ours }) => !known.has(ours)))
+        stops.push(`${room.name}, option ${name}: ${text} Delete the option, then add it again.`);
+      for (const [key, point] of new Map(points.filter(({ ours }) => known.has(ours)).map((one) => [`${one.why}/${one.text}`, one])))
+        found.set(key, { point, options: [...(found.get(key)?.options ?? []), name] });
     }
     return [...found.values()].map(({ point: { text, why }, options }) => {
       const some = options.length < judged.length ? formatListOr(options) : '';
@@ -82,4 +102,5 @@ export function openHolds(reading: JobReading, now: string): Quote['holds'] {
       return { roomId: room.id, text: printed.slice(0, 2000) };
     });
   });
+  return { holds, stops };
 }

@@ -5,7 +5,6 @@ import { inventedCompany, ownAddress } from '../../../shared-core/book/sample-co
 import { hasCancellationNotice } from '../../../shared-core/documents/legal-notices.ts';
 import { asQuoted, draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
 import { signedCopyOf } from '../../../shared-core/documents/signed-copy.ts';
-import { openHolds } from '../../../shared-core/documents/open-holds.ts';
 import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { shoppingCsv } from '../../../shared-core/documents/lists/shopping-csv.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
@@ -79,7 +78,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
   const [adding, setAdding] = useState(false);
   const [shownId, setShownId] = useState(estimate.suggested.id);
   const view = useQuote(reading, now);
-  const { priced, missing, stops, quote, state, differences } = view;
+  const { priced, missing, stops, holds, quote, state, differences } = view;
   const option = estimate.options.find((o) => o.id === shownId) ?? estimate.suggested;
   const shown = priced.options.find((o) => o.id === option.id) ?? suggestedOption(priced);
   const { price } = option;
@@ -89,7 +88,6 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
   const cut = sharedCutWords(reading.rooms.map(({ room }) => cutWords(room)));
   const frozen = useMemo(() => asQuoted(reading), [reading]);
   const dates = useMemo(() => quotedDates(frozen, option, now), [frozen, option, now]);
-  const holds = useMemo(() => openHolds(reading, now), [reading, now]);
   const drawn = option.rooms.find((r) => r.roomId === roomId && r.survey.state === 'surveyed') ?? null;
   const hasTotal = missing.length === 0;
   const invented = inventedCompany(business, job.id);
@@ -238,7 +236,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
         ) : state === 'issued' && !changed ? (
           <ActionButton onPress={() => setDeciding(true)}>Record decision</ActionButton>
         ) : (
-          <ActionButton held={invented ?? stops[0]?.message ?? null} busy={issuing} onPress={issue}>
+          <ActionButton held={invented ?? stops[0] ?? null} busy={issuing} onPress={issue}>
             {quote === null ? 'Issue quote' : `Issue revision ${quote.revision + 1}`}
           </ActionButton>
         )
@@ -273,7 +271,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
         onDone={() => void changeBusiness('company details', { companyAskedAt: nowInstant() }).then(say)}
         onOwn={() => void enterOwnCompany().then(say)}
       />
-      {[...new Set([...missing, ...stops.map((p) => p.message)])].map((message) => (
+      {[...new Set([...missing, ...stops])].map((message) => (
         <Notice key={message}>{message}</Notice>
       ))}
       {estimate.options.length > 1 && (

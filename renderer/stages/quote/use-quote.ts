@@ -3,6 +3,7 @@ import { useMemo } from 'react';
 import type { Quote, QuotedPrice, QuoteState } from '../../../shared-core/book/quote.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { openPoints } from '../../../shared-core/documents/open-holds.ts';
 import { contractNow, differencesSince } from '../../../shared-core/price/change-order.ts';
 import { missingForPrice } from '../../../shared-core/price/missing-for-price.ts';
 import type { QuoteDifferences } from '../../../shared-core/price/quote-differences.ts';
@@ -15,7 +16,9 @@ export interface QuoteView {
   /** Why the job has no total; empty where it has one. */
   readonly missing: readonly string[];
   /** Why the quote cannot be issued. */
-  readonly stops: readonly { readonly key: string; readonly message: string }[];
+  readonly stops: readonly string[];
+  /** Open holds, as the quote prints them. */
+  readonly holds: Quote['holds'];
   readonly quote: Quote | null;
   readonly state: QuoteState | null;
   readonly document: MadeDocument | null;
@@ -29,7 +32,8 @@ function priceNow(quote: Quote, now: QuotedPrice, whole: WholeJob, today: string
   return { suggestedId: priced.id, options: [priced] };
 }
 
-export function useQuote({ whole, estimate }: JobReading, now: string): QuoteView {
+export function useQuote(reading: JobReading, now: string): QuoteView {
+  const { whole, estimate } = reading;
   const { materials, quotes, documents } = whole;
   const priced = useMemo(() => quotedPrice(estimate, materials), [estimate, materials]);
   const quote = quotes.findLast((q) => q.state !== 'superseded') ?? null;
@@ -38,12 +42,12 @@ export function useQuote({ whole, estimate }: JobReading, now: string): QuoteVie
     () => (quote === null ? null : differencesSince(quote, priceNow(quote, priced, whole, today), whole.business)),
     [quote, priced, whole, today],
   );
+  const open = useMemo(() => openPoints(reading, now), [reading, now]);
   return {
     priced,
     missing: missingForPrice(estimate),
-    stops: estimate.options
-      .flatMap((o) => o.problems)
-      .filter((p, i, all) => p.stops && all.findIndex((q) => q.message === p.message) === i),
+    stops: [...new Set([...estimate.options.flatMap((o) => o.problems.flatMap((p) => (p.stops ? [p.message] : []))), ...open.stops])],
+    holds: open.holds,
     quote,
     state: quote === null ? null : standingAt(quote, now),
     document: quote === null ? null : (documents.findLast((d) => d.quoteId === quote.id && d.kind === 'quote') ?? null),

@@ -1,12 +1,14 @@
 /** The open points of a quote with options. That a level floor holds water where it sloped to a drain is common practice, no source. */
 import { expect, it } from 'vitest';
 import type { EstimateChoices, JobRoom } from '../../../shared-core/book/job.ts';
-import { draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
-import { openHolds } from '../../../shared-core/documents/open-holds.ts';
+import { draftQuote, issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
+import { openPoints } from '../../../shared-core/documents/open-holds.ts';
 import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
 import { family, NOW, ROOM } from './poured-family.ts';
+import { sampleJob } from './sample-job.ts';
 import { textOf } from './tree-text.ts';
 
+const hall = sampleJob('26-031', NOW);
 type Mode = JobRoom['level']['mode'];
 
 /** The family room, which slopes to a drain, with an option beside its own way. */
@@ -24,7 +26,7 @@ function sloping(own: Mode, others: Readonly<Record<string, Mode>>, overrides: J
   return readJob({ ...family, rooms, job }, NOW);
 }
 const drainPoints = (reading: JobReading): readonly string[] =>
-  openHolds(reading, NOW).flatMap(({ roomId, text }) => (roomId === ROOM && /slope to a drain/i.test(text) ? [text] : []));
+  openPoints(reading, NOW).holds.flatMap(({ roomId, text }) => (roomId === ROOM && /slope to a drain/i.test(text) ? [text] : []));
 const STANDS = 'Slope to a drain. A level floor would hold water. Follow the floor or use a ramp to keep the slope to the drain.';
 
 it('says which option would hold water, on the quote too', () => {
@@ -44,4 +46,26 @@ it('says it once where every option would, and of an override which option it is
   expect(drainPoints(sloping('follow', { Level: 'level' }, [override]))).toEqual([
     'We go ahead despite this: slope to a drain, with “Level”. Our reason: The drain is abandoned.',
   ]);
+});
+
+// 1/8 in. on a slab and 3/8 in. over wood, typical of a fine underlayment: common practice, no source.
+it('of an option thinner than the data sheet allows are no matter of the customer: the quote waits', () => {
+  const [room] = hall.job.rooms;
+  if (room === undefined) throw new Error('The job has the hall.');
+  const thick = { ...room.level, leastThicknessM: 0.375 * 0.0254 };
+  const thin: EstimateChoices['options'][number] = {
+    ...{ id: 'option-thin', name: 'Thin' },
+    rooms: [{ roomId: room.roomId, level: { ...thick, mode: 'follow', followThicknessM: 0.25 * 0.0254 }, materialId: null }],
+  };
+  const withOptions = (options: EstimateChoices['options'], overrides: JobRoom['overrides'] = []): JobReading => {
+    const rooms = hall.job.rooms.map((one) => (one === room ? { ...one, level: thick, overrides } : one));
+    return readJob({ ...hall, quotes: [], job: { ...hall.job, rooms, estimate: { ...hall.job.estimate, options } } }, NOW);
+  };
+  const issued = (reading: JobReading) => issueQuoteWithDocument(reading, { id: 'quote-one', instant: NOW, by: 'Owner', note: '' });
+  expect(issued(withOptions([])).ok).toBe(true);
+  const reading = withOptions([thin]);
+  const { holds, stops } = openPoints(reading, NOW);
+  expect(stops).toContainEqual(expect.stringMatching(/^Hall, option “Thin”: Depth over wood\. The pour is ¼″ at its thinnest\./));
+  expect(holds.filter(({ text }) => /at its thinnest|thicker/.test(text))).toEqual([]);
+  expect(issued(reading)).toEqual({ ok: false, message: stops[0] });
 });
