@@ -18,7 +18,11 @@ import { cartOverloadWords, OUTSIDE_WORDS } from './pour-words.ts';
 /** Bags in one stack on a wood floor: ten 50 lb bags load about 250 psf, so four. Common practice, no source. */
 export const BAGS_A_STACK = 4;
 /** Buckets of measured water kept ahead of each mixer: common practice. */
-export const BUCKETS_AHEAD = 3;
+const BUCKETS_AHEAD = 3;
+
+/** Buckets of measured water that stand filled before the first batch. The others are filled during the pour. */
+export const bucketsAhead = ({ batches }: Pick<PourLayout, 'batches'>, { mixers }: Pick<Crew, 'mixers'>): number =>
+  Math.min(batches.length, mixers * BUCKETS_AHEAD);
 
 export type StagingItem = {
   readonly key: 'bags' | 'aggregate' | 'water' | 'wash' | 'power' | 'cart' | 'tools' | 'way-out' | 'skin' | 'dust';
@@ -51,7 +55,7 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
   const spare = choice.bagsOnSite - needed;
   const stacks = Math.ceil(choice.bagsOnSite / BAGS_A_STACK);
   const batches = layout.batches.length;
-  const buckets = Math.min(batches, crew.mixers * BUCKETS_AHEAD);
+  const buckets = bucketsAhead(layout, crew);
   // Water for every bag that is there, as the prep line asks.
   const waterL = Math.max(needed, choice.bagsOnSite) * sheet.waterL.value.most;
   const byCart = crew.carry === 'cart';

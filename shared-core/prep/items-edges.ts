@@ -90,7 +90,7 @@ export function edgeItems(input: PrepInput): readonly PrepDraft[] {
       key: 'gaps',
       phase: 'edges',
       what: wood ? 'Seal gaps, panel joints, knots and pipe holes in the subfloor' : 'Sleeve pipes and seal gaps',
-      why: wood && facts.isWoodFramed ? 'the mix runs to the ceiling below' : 'the mix runs through every one',
+      why: wood && facts.isWoodFramed ? 'the mix runs through to the space below' : 'the mix runs through every one',
       amount: gaps.length > 0 ? { value: gaps.length, unit: 'place' } : null,
       hours: gaps.length > 0 ? hoursFor('sealGap', gaps.length) : null,
       on: gaps.map((mark) => mark.id).toSorted(),

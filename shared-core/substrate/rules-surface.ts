@@ -130,8 +130,9 @@ const LAYERS: readonly Rule[] = [
   rule({
     id: 'layer-not-sounded',
     title: (match: LayerCase) => `${name(match)}, not sounded`,
-    reads: 'soundness of a layer that is poured on not recorded',
-    when: (facts) => exposed(facts, ({ layer }) => layer.sound === 'unknown'),
+    reads: 'soundness of a layer that is poured on not recorded; a soft layer comes out, and is not sounded',
+    when: (facts) =>
+      exposed(facts, ({ layer }) => layer.sound === 'unknown' && !isSoft(layer.material) && layer.material !== 'underlay-felt'),
     text: () => 'Sound the whole floor with a chain drag, a golf ball or a hammer. Record whether it is sound.',
     holds: ['pour'],
     lifts: (match) => `room.layers.${match.key}.sound`,

@@ -1,4 +1,5 @@
 import { isOverHeat, type PourReading } from '../../../shared-core/standing/read-pour.ts';
+import { bucketsAhead } from '../../../shared-core/documents/staging.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { helperCount } from '../../../shared-core/pour/crew-names.ts';
@@ -20,7 +21,7 @@ export function lastLines(read: PourReading, units: UnitSystem, locale: string):
   return lastMinutes({
     damHeight: deepestM > 0 ? formatDepth(deepestM + DAM_MARGIN_M, units, locale) : null,
     bagsPlanned: layout === null ? null : read.bagsToBring,
-    buckets: layout?.batches.length ?? null,
+    buckets: layout === null ? null : bucketsAhead(layout, crew),
     mixers: crew.mixers,
     helpers: helperCount(read.first, [], ''),
     lanes: layout?.lanes.length ?? null,

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Room } from '../../../shared-core/book/room.ts';
+import { stagingOf } from '../../../shared-core/documents/staging.ts';
 import { lastLines } from '../../../renderer/stages/pour/last-lines.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
@@ -30,5 +31,15 @@ describe('the pre-pour checklist', () => {
     const asLayer = (room: Room) => ({ ...heated(null)(room), layers: [...room.layers, layer('radiant-heating')] });
     expect(linesOf(asLayer)).toContainEqual(expect.stringMatching(/^Radiant heat off/));
     expect(linesOf(heated('none'))).not.toContainEqual(expect.stringMatching(/^Radiant heat/));
+  });
+
+  it('counts the buckets of water that the staging list has filled ahead', () => {
+    const read = readPour(readJob({ ...whole, pours: [], pourEvents: [] }, NOW), ['sample-family'], null);
+    if (!read.ok || !read.value.layout.ok) throw new Error('It can be laid out.');
+    const { first, material } = read.value;
+    const choice = { units: 'us' as const, locale: 'en-US', bagsOnSite: 40, aggregateKg: 0, onJoists: false, overHeat: false };
+    const staged = stagingOf(read.value.layout.value, first.crew, material.powder, choice).find(({ key }) => key === 'water');
+    expect(staged?.words).toMatch(/^\d+ buckets of measured water/);
+    expect(linesOf((room) => room)).toContainEqual(expect.stringMatching(new RegExp(`^${staged?.count} buckets of measured water`)));
   });
 });

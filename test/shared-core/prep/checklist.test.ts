@@ -326,7 +326,7 @@ describe('the prep checklist', () => {
       hours: 0.2,
       on: ['gap-a', 'pipe-b'],
     });
-    expect(line(listOf(BOARDS), 'gaps')).toMatchObject({ amount: null, hours: null, why: 'the mix runs to the ceiling below' });
+    expect(line(listOf(BOARDS), 'gaps')).toMatchObject({ amount: null, hours: null, why: 'the mix runs through to the space below' });
     // Wood on a slab has no space below.
     expect(line(listOf({ ...SLAB, layers: [layer('plywood'), ...SLAB.layers] }), 'gaps')?.why).toBe('the mix runs through every one');
   });

@@ -206,4 +206,11 @@ describe('a floor that changes across the room', () => {
     const keys = found({ ...BOARDS, layers }).map(({ key }) => key);
     expect(keys.filter((key) => key.startsWith('layer-not-sounded'))).toEqual(['layer-not-sounded:the-plywood']);
   });
+
+  // Sounding finds hollow spots under a hard layer: common practice, no source.
+  it.each(['carpet', 'foam-pad', 'underlay-felt'] as const)('does not ask to sound %s, which comes out', (material) => {
+    const findings = found({ ...SLAB, layers: [layer(material, { sound: 'unknown' }), ...SLAB.layers] });
+    expect(findings.map(({ ruleId }) => ruleId)).toContain('soft-layer');
+    expect(findings.map(({ ruleId }) => ruleId)).not.toContain('layer-not-sounded');
+  });
 });
