@@ -215,11 +215,7 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
           {problem}
         </Notice>
       )}
-      {chosen !== null && (
-        <Notice kind="success" onClose={() => setChosen(null)}>
-          {chosen}
-        </Notice>
-      )}
+      {chosen !== null && <Notice>{chosen}</Notice>}
       {assessment.questions.map((q) => (
         <Notice key={q.about + q.text}>{q.text}</Notice>
       ))}
