@@ -3,9 +3,10 @@ import type { Layer, LayerMaterial } from '../book/layer.ts';
 import { formatInches } from '../measure/length-format.ts';
 import { formatListAnd } from '../measure/list.ts';
 import { type ExposedLayer, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
+import { isRefastened } from '../substrate/floor-facts.ts';
 import { bondClass, isAdhesive, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { type PrepDraft, type PrepInput, slabCaution, squareMeters } from './prep-input.ts';
-import { isRefastened, isRemovedLoose } from './removal-items.ts';
+import { isRemovedLoose } from './removal-items.ts';
 import { timed } from './task-hours.ts';
 
 type Fastened = {

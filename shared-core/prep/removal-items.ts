@@ -7,6 +7,7 @@ import {
   type FloorFacts,
   isAbated,
   isLabFirst,
+  isRefastened,
   type LayerFacts,
   mayHoldAsbestos,
   mayHoldLead,
@@ -127,10 +128,6 @@ function removalOf(layer: Layer): Removal {
 /** Whether something under a textile or loose layer may hold asbestos, so that a test pull comes first. */
 const needsTestPull = (facts: readonly LayerFacts[], place: number, removal: Removal): boolean =>
   removal.tasks.includes('pull-up') && facts.slice(place + 1).some(mayHoldAsbestos);
-
-/** Whether a layer is fastened again when it is loose: wood on joists. */
-export const isRefastened = (layer: Layer, facts: Pick<FloorFacts, 'isWoodFramed'>): boolean =>
-  facts.isWoodFramed && isWood(layer.material);
 
 /** Whether a layer that stays is loose and cannot be fastened again. Heat laid on the floor has rules of its own. */
 export const isRemovedLoose = (layer: Layer, facts: Pick<FloorFacts, 'isWoodFramed'>): boolean =>

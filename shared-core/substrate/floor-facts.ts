@@ -238,6 +238,10 @@ export const isStrippedWet = (facts: Pick<FloorFacts, 'exposed' | 'surfaceMayHol
 /** Paint or sealer on top that comes off, though it is to stay. Where asbestos was detected in it, it is covered instead. */
 export const paintOff = (facts: Pick<FloorFacts, 'paintOnTop'>): readonly LayerFacts[] => facts.paintOnTop.filter((one) => !isAbated(one));
 
+/** Whether a layer is fastened again when it is loose: wood on joists. Any other loose layer comes off. */
+export const isRefastened = (layer: Layer, facts: Pick<FloorFacts, 'isWoodFramed'>): boolean =>
+  facts.isWoodFramed && isWood(layer.material);
+
 /** The layers that come off: those that are planned to, and paint on top. */
 export const removedLayers = (facts: Pick<FloorFacts, 'layerFacts' | 'paintOnTop'>): readonly LayerFacts[] => {
   const paint = paintOff(facts);

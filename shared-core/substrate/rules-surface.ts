@@ -6,6 +6,7 @@ import {
   type ExposedFacts,
   type FloorFacts,
   isPouredOn,
+  isRefastened,
   mayHoldAsbestos,
   paintOff,
   scrapedAdhesive,
@@ -120,9 +121,13 @@ const LAYERS: readonly Rule[] = [
     reads: 'a layer that stays is loose',
     verdict: 'hold',
     when: (facts) => keptLayers(facts, (layer) => layer.sound === 'loose'),
-    text: () => 'A moving substrate cracks the underlayment. Fasten the layer or remove it, then mark it sound.',
+    text: ({ layer }, _, facts) =>
+      layer.material === 'radiant-heating'
+        ? 'Loose mats or tubing rise into the pour. Have their installer fasten them again, then mark the layer sound.'
+        : `A moving substrate cracks the underlayment. ${isRefastened(layer, facts) ? 'Fasten the layer or remove it' : 'Remove what is loose down to a sound layer'}, then mark it sound.`,
     holds: ['pour'],
-    does: ['drill', 'lift-out'],
+    does: (facts, { layer }) =>
+      layer.material === 'radiant-heating' ? [] : isRefastened(layer, facts) ? ['drill', 'lift-out'] : ['lift-out'],
     otherwise: () => ({ text: 'A moving substrate cracks the underlayment. Plan to remove the layer.', does: ['lift-out'] }),
     lifts: (match) => `room.layers.${match.key}.sound`,
     source: 'ASTM F710: sound',

@@ -106,6 +106,21 @@ describe('work on a floor that is placed over heat', () => {
     expect(text(loose, 'none', 'layer-loose')).toContain('Fasten the layer or remove it');
   });
 
+  // Common practice, no source: only wood on joists is fastened again. Prep takes any other loose layer off.
+  it('speaks of fastening only for a loose layer that is fastened again', () => {
+    const text = (radiantHeat: 'in-floor' | 'none', ...layers: Layer[]) => {
+      const floor = { ...SLAB, layers, circumstances: { ...SLAB.circumstances, radiantHeat } };
+      return inputOf(floor).findings.find(({ ruleId }) => ruleId === 'layer-loose')?.text;
+    };
+    const off = 'A moving substrate cracks the underlayment. Remove what is loose down to a sound layer, then mark it sound.';
+    for (const heat of ['in-floor', 'none'] as const)
+      for (const material of ['ceramic-tile', 'adhesive-other', 'old-leveling', 'plywood'] as const)
+        expect(text(heat, layer(material, { sound: 'loose' }), ...SLAB.layers), material).toBe(off);
+    expect(text('none', layer('radiant-heating', { sound: 'loose' }), ...SLAB.layers)).toMatch(
+      /^Loose mats or tubing rise into the pour\./,
+    );
+  });
+
   // 29 CFR 1926.1101: with asbestos that stays nothing is lifted out either.
   it('gives no way out that a hazard rules out too', () => {
     const felt = layer('underlay-felt', { id: 'felt' });
