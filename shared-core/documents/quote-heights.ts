@@ -8,6 +8,7 @@ import { quotedDepths } from '../price/quoted-price.ts';
 import { type HeightInput, type HeightLine, heightSchedule } from '../prep/height-schedule.ts';
 import { listed } from '../standing/names.ts';
 import { LAYER_WORDS } from '../substrate/layer-words.ts';
+import { heatOnTop } from '../survey/heat-on-top.ts';
 import { headingBlock, tableBlocks, textBlock } from './blocks.ts';
 import type { Block } from './tree.ts';
 
@@ -40,9 +41,11 @@ function linesOf(frozen: Frozen, estimate: RoomEstimate): readonly HeightLine[] 
   });
 }
 
-/** Layers laid over the whole floor after it was read, which raise it too. */
-const laidOver = ({ layers }: Pick<Room, 'layers'>): Layer[] =>
-  layers.filter(({ laid, fate, area }) => laid === 'after-readings' && fate === 'keep' && area === null);
+/** Layers laid over the whole floor after it was read, which raise it too. The pour's own depth counts the heat it covers. */
+function laidOver({ layers }: Pick<Room, 'layers'>): Layer[] {
+  const heat = heatOnTop(layers);
+  return layers.filter((layer) => layer.laid === 'after-readings' && layer.fate === 'keep' && layer.area === null && !heat.includes(layer));
+}
 
 /** The floor that heights are compared with, and the new layers they include. */
 function comparedWords(frozen: Frozen, rooms: readonly RoomEstimate[]): string[] {

@@ -1,34 +1,37 @@
-/** The default minimum thickness: the data sheet's, or its greater one over wood or heat. */
+/** The default minimum thickness: the data sheet's, or its greater one over wood or radiant heat. */
 import type { LevelChoice } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
+import type { Room } from '../book/room.ts';
 import { exposedLayers, type LayeredRoom } from '../substrate/exposed-layers.ts';
 import { isWood } from '../substrate/layer-words.ts';
-import { type HeatedRoom, isHeatInPour, roomHeat } from '../substrate/radiant.ts';
-import { COVER_OVER_HEAT_M } from '../substrate/rules-product.ts';
+import { heatDepth, roomHeat } from '../substrate/radiant.ts';
 
 /** What of a room decides how thick a pour over it must be. */
-export type PouredRoom = LayeredRoom & HeatedRoom;
+export type PouredRoom = LayeredRoom & Pick<Room, 'circumstances'>;
 
-/** The data sheet's minimums: of a lift, over wood, and over heat, meters; none without a data sheet. */
-function minimumsOf(material: Material | null): readonly number[] {
-  if (material?.powder == null) return [];
-  const { liftM, overWoodLeastM, overHeatLeastM } = material.powder;
-  return [liftM.value.least, overWoodLeastM?.value ?? liftM.value.least, overHeatLeastM?.value ?? COVER_OVER_HEAT_M];
+/** The data sheet's minimum lift, and its minimums over wood and over the floor's heat where there are any, meters. */
+type Minimums = { readonly lift: number; readonly overWood: number | null; readonly overHeat: number | null };
+
+function minimumsOf(material: Material | null, floor: PouredRoom | null): Minimums | null {
+  if (material?.powder == null) return null;
+  const { liftM, overWoodLeastM } = material.powder;
+  const overHeat = floor === null ? null : heatDepth({ heat: roomHeat(floor), layers: floor.layers }, material.powder);
+  return { lift: liftM.value.least, overWood: overWoodLeastM?.value ?? null, overHeat: overHeat?.leastM ?? null };
 }
 
 /** The minimum thickness over this floor, meters; null without a data sheet. */
 function minimumOf(material: Material | null, floor: PouredRoom | null): number | null {
-  const [lift = null, overWood = 0, overHeat = 0] = minimumsOf(material);
-  if (lift === null || floor === null) return lift;
-  const isOverWood = exposedLayers(floor).some(({ layer }) => isWood(layer.material));
-  return Math.max(lift, isOverWood ? overWood : 0, isHeatInPour(roomHeat(floor)) ? overHeat : 0);
+  const minimums = minimumsOf(material, floor);
+  if (minimums === null) return null;
+  const isOverWood = floor !== null && exposedLayers(floor).some(({ layer }) => isWood(layer.material));
+  return Math.max(minimums.lift, isOverWood ? (minimums.overWood ?? 0) : 0, minimums.overHeat ?? 0);
 }
 
 /** Another material for a room. */
 export type MaterialChange = {
   readonly before: Material | null;
   readonly after: Material | null;
-  /** The room, for its layers; null while it cannot be read. */
+  /** The room, for its layers and its heat; null while it cannot be read. */
   readonly floor: PouredRoom | null;
 };
 
@@ -39,8 +42,8 @@ export type MaterialChange = {
  */
 export function levelForMaterial(level: LevelChoice, { before, after, floor }: MaterialChange, typicalM: number): LevelChoice {
   const minimumM = minimumOf(after, floor);
-  const given = before === null ? [typicalM] : minimumsOf(before);
-  const isOwn = given.every((one) => Math.abs(level.leastThicknessM - one) > 1e-9);
+  const given = before === null ? [typicalM] : Object.values(minimumsOf(before, floor) ?? {});
+  const isOwn = given.every((one) => one === null || Math.abs(level.leastThicknessM - one) > 1e-9);
   return minimumM === null || isOwn ? level : { ...level, leastThicknessM: minimumM };
 }
 

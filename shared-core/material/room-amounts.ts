@@ -21,6 +21,7 @@ import { cutWords, exposedLayers, partAreaM2 } from '../substrate/exposed-layers
 import { isAbated, isLabFirst, removedLayers } from '../substrate/floor-facts.ts';
 import { isNonPorous, isWood } from '../substrate/layer-words.ts';
 import { lastAbsorption } from '../substrate/test-kinds.ts';
+import { heatOnTop } from '../survey/heat-on-top.ts';
 import type { VolumeRange } from './bag-count.ts';
 import type { Depths } from './lifts.ts';
 import type { PrimedSubstrate } from './primer.ts';
@@ -102,6 +103,8 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
   const systemId = jobRoom.moistureSystemId ?? null;
   const assessment = assessBare(room, jobRoom, by);
   const { exposed } = assessment.facts;
+  // The pour's depth counts the space of the heat it covers.
+  const heat = heatOnTop(room.layers);
   const slabTests = assessment.needs.find(({ id }) => id === 'slab-moisture');
   const prep = checklistInput({
     // One area for all amounts: that of the survey.
@@ -156,7 +159,7 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
       ];
     }),
     laid: room.layers
-      .filter(({ fate, laid }) => fate === 'keep' && laid !== undefined)
+      .filter((layer) => layer.fate === 'keep' && layer.laid !== undefined && !heat.includes(layer))
       .map((layer) => ({ material: layer.material, thicknessM: layer.thicknessM, areaM2: areaOfM2(layer) })),
     // A moisture mitigation system is non-porous, whatever is under it.
     substrate: systemId === null ? substrateClass(room).substrate : 'non-porous',

@@ -28,6 +28,7 @@ import { type Ballpark, ballpark } from '../survey/ballpark.ts';
 import { doubtEffect, isDoubt } from '../survey/doubt-effect.ts';
 import { expectedFlatness, type ExpectedFlatness } from '../survey/expected-flatness.ts';
 import { USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
+import { heatOnTop } from '../survey/heat-on-top.ts';
 import { surveyOnceOut } from '../survey/once-out.ts';
 import type { SettledLevel } from '../survey/settle-level.ts';
 import { type SurveyedRoom, surveyRoom, type SurveyOptions } from '../survey/survey-room.ts';
@@ -279,7 +280,10 @@ function doubtProblems(room: Room, roomWay: RoomWay, survey: SurveyedRoom, taken
 function takenOutProblems(room: Room): Problem[] {
   if (room.survey.readings.length === 0) return [];
   const removedLayers = room.layers.filter((layer) => layer.fate === 'remove');
-  const unknown = room.layers.filter(({ fate, laid, thicknessM }) => fate === 'keep' && laid !== undefined && thicknessM === null);
+  const heat = heatOnTop(room.layers);
+  const unknown = room.layers.filter(
+    (layer) => layer.fate === 'keep' && layer.laid !== undefined && layer.thicknessM === null && !heat.includes(layer),
+  );
   const names = (layers: readonly Layer[]): string => formatListAnd(layers.map((layer) => LAYER_WORDS[layer.material]));
   const problem = (message: string): Problem[] => [
     { key: 'taken-out', roomId: room.id, message: `${room.name}: ${message}`, stops: false },

@@ -1,5 +1,8 @@
 /** Radiant heat of a floor: none, in the floor under the pour, or covered by the pour. */
 import type { Circumstances, Layer } from '../book/layer.ts';
+import type { PowderSheet } from '../book/material.ts';
+import { INCH_M } from '../measure/length-units.ts';
+import { heatOnTop } from '../survey/heat-on-top.ts';
 
 /** Radiant heat. Where there is some in the floor and in the pour, that in the pour. `in-pour`: covered by the pour, kind unknown. */
 export type Heat = NonNullable<Circumstances['radiantHeat']> | 'in-pour';
@@ -8,7 +11,7 @@ export type Heat = NonNullable<Circumstances['radiantHeat']> | 'in-pour';
 export type HeatedRoom = { readonly circumstances: Pick<Circumstances, 'radiantHeat'>; readonly layers: readonly Layer[] };
 
 /** Whether mats or tubing lie on the floor, under the pour. */
-export const isHeatLaid = (keptLayers: readonly Layer[]): boolean => keptLayers[0]?.material === 'radiant-heating';
+export const isHeatLaid = (keptLayers: readonly Layer[]): boolean => heatOnTop(keptLayers).length > 0;
 
 /**
  * The heat entered, where the layers do not say otherwise. Heat as the top layer is covered by the pour, whatever was entered; an
@@ -35,11 +38,42 @@ export const roomHeat = ({ circumstances, layers }: HeatedRoom): Heat =>
 export const isHeatInFloor = ({ circumstances, layers }: HeatedRoom): boolean => {
   const kept = layers.filter((layer) => layer.fate === 'keep');
   const isEntered = circumstances.radiantHeat === 'in-floor' && !isHeatLaid(kept);
-  return isEntered || kept.some((layer, place) => place > 0 && layer.material === 'radiant-heating');
+  const onTop = heatOnTop(kept);
+  return isEntered || kept.some((layer) => layer.material === 'radiant-heating' && !onTop.includes(layer));
 };
 
 /** Whether the pour covers the heat. */
 export const isHeatInPour = (heat: Heat): boolean => heat === 'electric-in-pour' || heat === 'hydronic-in-pour' || heat === 'in-pour';
+
+/** Cover over a heating cable or tube that data sheets require: 3/8 in. Typical, common practice (1/4 to 3/8 in.). */
+export const COVER_OVER_HEAT_M = 0.375 * INCH_M;
+/** Thickness of an electric mat: 1/8 in. Typical, common practice, no source. */
+export const MAT_M = 0.125 * INCH_M;
+/** Thickness of tubing: 5/8 in., the outside of 1/2 in. PEX tubing. Typical; ASTM F876, from memory. */
+export const TUBING_M = 0.625 * INCH_M;
+
+/** The pour depth that mats or tubing need, from the floor they lie on, meters: their thickness and the cover over it. */
+export type HeatDepth = {
+  readonly coverM: number;
+  readonly thicknessM: number;
+  /** The thickness is not recorded. */
+  readonly isTypical: boolean;
+  readonly leastM: number;
+};
+
+/** The pour depth that the heat needs; null where the pour covers none. @param powder the data sheet, for its cover; null without one */
+export function heatDepth(
+  { heat, layers }: { readonly heat: Heat; readonly layers: readonly Layer[] },
+  powder: Pick<PowderSheet, 'overHeatLeastM'> | null,
+): HeatDepth | null {
+  if (!isHeatInPour(heat)) return null;
+  const coverM = powder?.overHeatLeastM?.value ?? COVER_OVER_HEAT_M;
+  const recorded = heatOnTop(layers).map((layer) => layer.thicknessM);
+  const isTypical = recorded.length === 0 || recorded.includes(null);
+  const typicalM = !isTypical ? 0 : heat === 'electric-in-pour' ? MAT_M : TUBING_M;
+  const thicknessM = Math.max(typicalM, ...recorded.map((m) => m ?? 0));
+  return { coverM, thicknessM, isTypical, leastM: coverM + thicknessM };
+}
 
 /** Whether a placed part of the floor already covers the heat. */
 export const isHeatBuried = (facts: { readonly heat: Heat; readonly isPouredOver: boolean }): boolean =>

@@ -4,11 +4,8 @@ import { formatListOr } from '../measure/list.ts';
 import { isAllWood } from './exposed-layers.ts';
 import { type ExposedFacts, type FloorFacts, isPouredOn, mayHoldAsbestos } from './floor-facts.ts';
 import { type BondClass, bondClass, hasSlab, LAYER_WORDS } from './layer-words.ts';
-import { isHeatBuried, isHeatDown, isHeatInPour, isHeatLaid } from './radiant.ts';
+import { COVER_OVER_HEAT_M, type HeatDepth, heatDepth, isHeatBuried, isHeatDown, isHeatInPour, isHeatLaid } from './radiant.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
-
-/** Cover over a heating cable or tube that data sheets require: 3/8 in. Typical, common practice (1/4 to 3/8 in.). */
-export const COVER_OVER_HEAT_M = 0.375 * INCH_M;
 
 const hasGypsum = (facts: FloorFacts): boolean => isPouredOn(facts, (material) => material === 'gypsum');
 const isCement = (facts: FloorFacts): boolean => facts.product !== null && facts.product.kind !== 'calcium-sulfate';
@@ -57,6 +54,12 @@ const HEAT_TEST: Readonly<Record<string, string>> = {
   'electric-in-pour': 'Test resistance before, during and after the pour.',
   'hydronic-in-pour': 'Keep the tubing under pressure before, during and after the pour.',
   'in-pour': 'Test resistance, or keep tubing under pressure, before, during and after the pour.',
+};
+type Over = Case & { readonly heat: HeatDepth };
+/** The depth over the heat, where the kind of heat or a recorded thickness tells it; else what is not recorded, for tubing. */
+const overHeat = (facts: FloorFacts, isKnown: boolean): readonly Over[] => {
+  const heat = heatDepth(facts, facts.product?.powder ?? null);
+  return heat === null || isKnown !== (!heat.isTypical || facts.heat === 'electric-in-pour') ? [] : [{ heat }];
 };
 type HeatCase = Case & { readonly test: string; readonly isLaid: boolean };
 const heatCase = (facts: FloorFacts): HeatCase => ({
@@ -236,14 +239,26 @@ const HEAT: readonly Rule[] = [
   rule({
     id: 'thin-over-heat',
     title: 'cover over the heat',
-    reads: 'the minimum pour depth is under the cover the heat needs',
+    reads: 'the minimum pour depth is under the thickness of the mat or tubing and the cover over it',
     verdict: 'hold',
-    when: (facts) => (isHeatInPour(facts.heat) ? thin(facts, facts.product?.powder.overHeatLeastM?.value ?? COVER_OVER_HEAT_M) : []),
-    text: (match, w) =>
-      `The pour is ${w.depthUnder(match.hasM, match.leastM)} at its thinnest, before the thickness of mat or tubing. The cover needed is ${w.depth(match.leastM)}. Raise the finish elevation.`,
+    when: (facts) => overHeat(facts, true).flatMap(({ heat }) => thin(facts, heat.leastM).map((match) => ({ ...match, heat }))),
+    text: ({ hasM, leastM, heat }: Thin & Over, w) =>
+      `The pour is ${w.depthUnder(hasM, leastM)} deep at its thinnest, from the floor under the heat. It needs ${w.depth(leastM)}: ${w.depth(heat.thicknessM)} of mat or tubing${heat.isTypical ? ' (typical)' : ''} and ${w.depth(heat.coverM)} of cover. Raise the finish elevation.`,
     holds: ['pour'],
     lifts: 'jobRoom.level.leastThicknessM',
-    source: 'the data sheets; 3/8 in. is typical',
+    source: 'the data sheets; 3/8 in. of cover and a mat of 1/8 in. are typical',
+  }),
+  rule({
+    id: 'heat-thickness',
+    title: 'thickness of the heat not entered',
+    reads: 'tubing, or heat of an unknown kind, is covered by the pour, and its thickness is not recorded',
+    verdict: 'hold',
+    when: (facts) => overHeat(facts, false),
+    text: ({ heat }, w, facts) =>
+      `${isHeatLaid(facts.kept) ? 'Measure the heat from the floor to its highest point. Enter that as the thickness of its layer.' : 'Once the heat is laid, measure it from the floor to its highest point. Add “radiant floor heat” as the top layer, with that thickness.'} The pour needs it and ${w.depth(heat.coverM)} of cover. Tubing is typically ${w.depth(heat.thicknessM)}: plan for ${w.depth(heat.leastM)} or more.`,
+    holds: ['pour'],
+    lifts: 'room.layers',
+    source: 'common practice; 5/8 in. is the outside of 1/2 in. tubing by ASTM F876, from memory',
   }),
   rule({
     id: 'radiant-heat',

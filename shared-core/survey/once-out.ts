@@ -1,8 +1,9 @@
-/** Corrects readings for what is done to the floor after them: layers removed lower it, layers laid raise it. */
+/** Corrects readings for what is done to the floor after them: layers removed lower it, layers laid raise it, heat on top does not. */
 import type { Point } from '../book/fields.ts';
 import type { Layer } from '../book/layer.ts';
 import type { Survey } from '../book/plan-fields.ts';
 import { pointInRing } from '../plan/region.ts';
+import { heatOnTop } from './heat-on-top.ts';
 
 /** Whether a layer comes out or goes in after the readings. */
 const isLater = ({ fate, laid }: Layer, over: Survey['over']): boolean =>
@@ -18,11 +19,12 @@ function loweredM(layers: readonly Layer[], point: Point): number {
 
 /**
  * The survey of the substrate for the pour. Readings taken before the demolition are lowered by the thickness removed at
- * their place, and raised by that of layers laid after them; readings taken after it, or with no answer, do not change. The
+ * their place, and raised by that of layers laid after them, save heat that the pour covers; readings taken after it, or with no answer, do not change. The
  * floor between a reading on such a part and one beside it counts as a slope, as between any two readings.
  */
 export function surveyOnceOut(survey: Survey, layers: readonly Layer[]): Survey {
-  const later = layers.filter((layer) => isLater(layer, survey.over));
+  const heat = heatOnTop(layers);
+  const later = layers.filter((layer) => isLater(layer, survey.over) && !heat.includes(layer));
   if (later.length === 0) return survey;
   const before = corrected.get(survey);
   if (before !== undefined && before.layers === layers) return before.onceOut;

@@ -143,6 +143,10 @@ describe('changes of height', () => {
     const read = heightsOf({ openings: DOORS, layers: [plywood('before-readings')] });
     expect(read.higher.map(([, inches]) => inches)).toEqual(['⅝″ higher', '1⅛″ higher']);
     expect(read.note).not.toContain('new plywood');
+    // Heat on top is within the depth of the pour. The floor it lies on is no higher.
+    const heated = heightsOf({ openings: DOORS, layers: [{ ...plywood('after-readings'), material: 'radiant-heating' }] });
+    expect(heated).toEqual(read);
+    expect(heated.note).not.toContain('new radiant');
   });
 
   it('says in every row what to do and who does it', () => {

@@ -2,6 +2,7 @@ import { expect, it } from 'vitest';
 import { newLevelChoice } from '../../../shared-core/book/new-records.ts';
 import { levelForMaterial } from '../../../shared-core/material/minimum-thickness.ts';
 import { sampleAt } from '../../sample-at.ts';
+import { layer, SLAB } from '../substrate/a-floor.ts';
 
 const powder = sampleAt('2026-05-12T15:00:00.000Z').materials.find((material) => material.powder !== null);
 if (powder?.powder === null || powder === undefined) throw new Error('the sample has no powder');
@@ -19,4 +20,18 @@ it('a level starts from the data sheet’s minimum thickness and follows another
   );
   const byHand = { ...first, leastThicknessM: 0.004 };
   expect(levelForMaterial(byHand, { before: sheet(0.002), after: sheet(0.006), floor: null }, typical.leastThicknessM)).toEqual(byHand);
+});
+
+// Common practice, no source: 3/8 in. over the heat. 5/8 in. is the outside of 1/2 in. tubing (ASTM F876, from memory).
+it('a level over heat in the pour starts from the cover and the thickness of the heat', () => {
+  const typical = newLevelChoice();
+  const floor = {
+    ...SLAB,
+    circumstances: { ...SLAB.circumstances, radiantHeat: 'hydronic-in-pour' as const },
+    layers: [layer('radiant-heating', { thicknessM: 0.625 * 0.0254 }), ...SLAB.layers],
+  };
+  const over = levelForMaterial(typical, { before: null, after: sheet(0.002), floor }, typical.leastThicknessM);
+  expect(over.leastThicknessM).toBeCloseTo(0.0254, 6);
+  const next = levelForMaterial(over, { before: sheet(0.002), after: sheet(0.03), floor }, typical.leastThicknessM);
+  expect(next.leastThicknessM).toBe(0.03);
 });

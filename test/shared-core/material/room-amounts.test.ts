@@ -220,6 +220,12 @@ describe('the amounts of a room', () => {
     expect(amounts(layers).reinforceM2).toBe(12);
   });
 
+  it('weigh new plywood, and not the heat on top, whose space the pour fills', () => {
+    const fresh = { laid: 'after-readings' as const };
+    const layers = [layer('radiant-heating', fresh), layer('plywood', fresh), layer('joists')];
+    expect(amounts(layers).laid.map(({ material }) => material)).toEqual(['plywood']);
+  });
+
   // ASTM F3191: test again after any grinding. The drops before it say nothing of the new surface.
   it('prime by the water drops of the last visit, as the assessment does', () => {
     const drop = (id: string, seconds: number | null, takenAt: string) => ({ ...test.drop(id, seconds), takenAt });

@@ -3,9 +3,13 @@
  * for. Written from the sources: 29 CFR 1926.1101 and .1153, 40 CFR 745, ASTM F710, F1869, F2170, F2873, F3010 (abstracts), IRC R301.7 and
  * R502.3.1, and common practice where no source is named.
  */
+import { INCH_M } from '../../../shared-core/measure/length-units.ts';
 import { BOARDS, layer, mark, opening, powder, SLAB, test, withTests, without } from './a-floor.ts';
 import { cutback, drops, floorWith, joists, lab, paint, rh, slab, tested, tile, with_, type DescribedFloor } from './described-floor.ts';
 import { DESCRIBED_OVERLAYS } from './described-overlays.ts';
+
+/** Common practice, no source: 3/8 in. over a mat of 1/8 in. */
+const OVER_MATS = { depth: { leastM: 0.5 * INCH_M, mostM: 0.02 } };
 
 export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
   {
@@ -243,7 +247,7 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
   },
   {
     name: 'a bathroom with electric mats in the pour',
-    floor: floorWith(SLAB, { radiantHeat: 'electric-in-pour' }),
+    floor: floorWith(SLAB, { radiantHeat: 'electric-in-pour' }, OVER_MATS),
     verdict: 'go-with-work',
     rules: ['heat-in-pour'],
     lines: ['heat-test'],
@@ -251,14 +255,14 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
   },
   {
     name: 'a bathroom with mats laid on the slab',
-    floor: with_(SLAB, [layer('radiant-heating'), ...slab]),
+    floor: with_(SLAB, [layer('radiant-heating', { thicknessM: 0.125 * INCH_M }), ...slab], OVER_MATS),
     verdict: 'go-with-work',
     rules: ['heat-laid'],
     lines: ['heat-test', 'heating-off'],
     not: ['heat-in-pour', 'no-surface'],
   },
   {
-    // Common practice, no source: 3/8 in. over the heat. 1/8 in. is under it. The mats are in the floor, and still covered by the pour.
+    // Common practice, no source: 3/8 in. over the heat. 1/8 in. of pour is under it. The mats are in the floor, and still covered by the pour.
     name: 'electric mats on the slab, answered as heat in the floor, under a thin pour',
     floor: floorWith(
       with_(SLAB, [layer('radiant-heating'), ...slab]),
@@ -271,9 +275,30 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
     not: ['heat-in-pour', 'radiant-heat'],
   },
   {
+    // Common practice, no source: 3/8 in. over the highest point of the tubing. 3/8 in. of pour leaves it bare.
+    name: 'tubing 5/8 in. thick on the slab, under a pour of 3/8 in.',
+    floor: floorWith(
+      with_(SLAB, [layer('radiant-heating', { thicknessM: 0.625 * INCH_M }), ...slab]),
+      { radiantHeat: 'hydronic-in-pour' },
+      { depth: { leastM: 0.375 * INCH_M, mostM: 0.02 } },
+    ),
+    verdict: 'hold',
+    rules: ['heat-laid', 'thin-over-heat'],
+    lines: ['heat-test'],
+    not: ['heat-thickness'],
+  },
+  {
+    name: 'tubing planned in the pour, its thickness not entered',
+    floor: floorWith(SLAB, { radiantHeat: 'hydronic-in-pour' }, { depth: { leastM: 2 * INCH_M, mostM: 0.06 } }),
+    verdict: 'hold',
+    rules: ['heat-in-pour', 'heat-thickness'],
+    lines: ['heat-test'],
+    not: ['thin-over-heat'],
+  },
+  {
     name: 'mats in the pour over plywood',
     // Fasteners go in before the heat is installed, so there is no hold.
-    floor: floorWith(BOARDS, { radiantHeat: 'electric-in-pour' }),
+    floor: floorWith(BOARDS, { radiantHeat: 'electric-in-pour' }, OVER_MATS),
     verdict: 'go-with-work',
     rules: ['heat-in-pour', 'wood-wet-pour'],
     lines: ['refasten', 'reinforce', 'heat-test'],

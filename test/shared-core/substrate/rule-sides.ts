@@ -277,10 +277,14 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
     silent: around({ radiantHeat: 'electric-in-pour' }),
   },
   'heat-in-pour': { speaks: around({ radiantHeat: 'electric-in-pour' }), silent: around({ radiantHeat: 'in-floor' }) },
-  // Common practice: 3/8 in. over the heat.
+  // Common practice, no source: 3/8 in. over a mat of 1/8 in.
   'thin-over-heat': {
-    speaks: around({ radiantHeat: 'electric-in-pour' }, slab({ depth: { leastM: 0.0095, mostM: 0.02 } })),
-    silent: around({ radiantHeat: 'electric-in-pour' }),
+    speaks: around({ radiantHeat: 'electric-in-pour' }, slab({ depth: { leastM: 0.49 * INCH, mostM: 0.02 } })),
+    silent: around({ radiantHeat: 'electric-in-pour' }, slab({ depth: { leastM: 0.5 * INCH, mostM: 0.02 } })),
+  },
+  'heat-thickness': {
+    speaks: around({ radiantHeat: 'hydronic-in-pour' }),
+    silent: around({ radiantHeat: 'hydronic-in-pour' }, slab({ layers: [layer('radiant-heating'), ...SLAB.layers] })),
   },
   'radiant-heat': { speaks: around({ radiantHeat: 'in-floor' }), silent: SLAB },
   'radiant-unknown': { speaks: around({ radiantHeat: null }), silent: SLAB },

@@ -272,6 +272,34 @@ describe('a floor as a whole', () => {
     expect(ids({ ...BOARDS, circumstances: { ...BOARDS.circumstances, radiantHeat: null } })).not.toContain('holes-over-heat');
   });
 
+  // Common practice, no source: 3/8 in. of cover. 5/8 in. is the outside of 1/2 in. tubing (ASTM F876, from memory), 1/8 in. a typical mat.
+  it('counts the cover over heat from its highest point, not from the floor', () => {
+    const INCH = 0.0254;
+    const over = (radiantHeat: 'hydronic-in-pour' | 'electric-in-pour', thickIn: number | null | undefined, depthIn: number) => {
+      const mats = thickIn === undefined ? [] : [layer('radiant-heating', { thicknessM: thickIn === null ? null : thickIn * INCH })];
+      const floor = { layers: [...mats, ...SLAB.layers], depth: { leastM: depthIn * INCH, mostM: 0.06 } };
+      return find({ ...SLAB, ...floor, circumstances: { ...SLAB.circumstances, radiantHeat } }).filter(({ ruleId }) =>
+        ['thin-over-heat', 'heat-thickness'].includes(ruleId),
+      );
+    };
+    const bare = over('hydronic-in-pour', 0.625, 0.375);
+    expect(bare.map(({ ruleId, holds }) => [ruleId, holds])).toEqual([['thin-over-heat', ['pour']]]);
+    expect(bare[0]?.text).toMatch(/It needs 1″: ⅝″ of mat or tubing and ⅜″ of cover\./);
+    expect(over('hydronic-in-pour', 0.625, 0.99)).toHaveLength(1);
+    expect(over('hydronic-in-pour', 0.625, 1)).toEqual([]);
+    expect(over('electric-in-pour', 0.25, 0.5)).toHaveLength(1);
+    expect(over('electric-in-pour', undefined, 0.4)[0]?.text).toMatch(/⅛″ of mat or tubing \(typical\)/);
+    for (const [thickIn, text] of [
+      [null, /^Measure the heat/],
+      [undefined, /^Once the heat is laid,.*Add “radiant floor heat” as the top layer/],
+    ] as const) {
+      const unknown = over('hydronic-in-pour', thickIn, 2);
+      expect(unknown.map(({ ruleId, holds }) => [ruleId, holds])).toEqual([['heat-thickness', ['pour']]]);
+      expect(unknown[0]?.text).toMatch(text);
+      expect(unknown[0]?.text).toMatch(/plan for 1″ or more/);
+    }
+  });
+
   it('finds the same, in the same order, whatever order tests were entered in', () => {
     fc.assert(
       fc.property(fc.shuffledSubarray([...SLAB.tests], { minLength: SLAB.tests.length }), (tests) => {

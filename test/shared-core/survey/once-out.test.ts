@@ -52,6 +52,13 @@ describe('a floor measured before layers are removed', () => {
     expect(volumeAt([plywood, layer(0.008)], { ...asFound, over: 'once-out' }, 0.02)).toBeCloseTo(12 * 0.008, 12);
     expect(volumeAt([{ ...plywood, laid: 'before-readings' }], asFound, 0.02)).toBeCloseTo(12 * 0.02, 12);
   });
+  it('is not higher by heat on top, which the pour runs between, but by heat under a new layer', () => {
+    const heat: Layer = { ...layer(0.016, null, 'keep'), material: 'radiant-heating', laid: 'after-readings' };
+    const plywood: Layer = { ...layer(0.012, null, 'keep'), material: 'plywood', laid: 'after-readings' };
+    expect(volumeAt([heat], asFound, 0.04)).toBeCloseTo(12 * 0.04, 12);
+    expect(volumeAt([heat, plywood], asFound, 0.04)).toBeCloseTo(12 * 0.028, 12);
+    expect(volumeAt([plywood, heat], asFound, 0.04)).toBeCloseTo(12 * 0.012, 12);
+  });
   it('is as measured once they are removed, and where nothing is known', () => {
     expect(volumeAt([layer(0.008)], { ...asFound, over: 'once-out' })).toBeCloseTo(12 * 0.01, 12);
     const { over: _, ...unstated } = asFound;
