@@ -214,7 +214,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
   const recipe = recipeOf(first.crew, powder, { units, locale, aggregateKg });
   const count = (n: number) => formatNumber(n, { most: 1 }, locale);
   const batches = `${count(layout.batches.length)} ${layout.batches.length === 1 ? 'batch' : 'batches'}`;
-  const lift = liftWords(read.lift);
+  const lift = liftWords(read);
   const likelyMin = pourMinutes(read, layout);
   const stations = stationsOf(first.crew, job.crewNames, locale);
   const isCrowd = job.crewNames.length > CROWD;

@@ -8,7 +8,7 @@ import type { StationOver } from '../pour/crew-names.ts';
 import type { PourProblem } from '../pour/layout.ts';
 import type { PaperProblem } from '../pour/paper-log.ts';
 import type { PourQuestion, StackCount } from '../pour/pour-commands.ts';
-import type { PourReading, ReadPourProblem } from '../standing/read-pour.ts';
+import { isOverAllFloor, type PourReading, type ReadPourProblem } from '../standing/read-pour.ts';
 import { minutesWords } from './log-words.ts';
 
 const bags = (count: number): string => `${count} ${count === 1 ? 'bag' : 'bags'}`;
@@ -43,10 +43,9 @@ export function questionWords(question: PourQuestion): string {
 }
 
 /** The lift of a pour; empty where there is only one: `lift 1 of 2, deep areas`. */
-export function liftWords({ number, of }: PourReading['lift']): string {
-  if (of < 2) return '';
-  const lift = Math.min(number, of);
-  return `lift ${lift} of ${of}, ${lift < of ? 'deep areas' : 'all of the floor'}`;
+export function liftWords(read: Pick<PourReading, 'lift' | 'lifts' | 'rooms'>): string {
+  const { number, of } = read.lift;
+  return of < 2 ? '' : `lift ${Math.min(number, of)} of ${of}, ${isOverAllFloor(read) ? 'all of the floor' : 'deep areas'}`;
 }
 
 /** Why a pour cannot be read, laid out or crewed, and what to do. */

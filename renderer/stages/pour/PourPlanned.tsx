@@ -191,7 +191,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
       }
     >
       <SheetHeading right={nextPourAt === null ? 'No pour date' : formatInstant(nextPourAt, zone, 'weekday', locale)}>
-        {[`${room.name}: pour plan`, liftWords(read.lift)].filter((words) => words !== '').join(', ')}
+        {[`${room.name}: pour plan`, liftWords(read)].filter((words) => words !== '').join(', ')}
       </SheetHeading>
       <ResultNotice message={problem} onClose={say} />
       {read.clocks.outside !== null && <Notice kind="failure">{OUTSIDE_WORDS[read.clocks.outside]}</Notice>}

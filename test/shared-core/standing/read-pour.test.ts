@@ -66,10 +66,30 @@ describe('a pour in two lifts', () => {
     expect(low.layout.volumeM3).toBeGreaterThan(0);
     expect(low.layout.volumeM3).toBeLessThan(top.layout.volumeM3 / 2);
     expect(low.layout.lanes.length).toBeLessThan(top.layout.lanes.length);
-    expect(liftWords(low.read.lift)).toBe('lift 1 of 2, deep areas');
-    expect(liftWords(top.read.lift)).toBe('lift 2 of 2, all of the floor');
+    expect(liftWords(low.read)).toBe('lift 1 of 2, deep areas');
+    expect(liftWords(top.read)).toBe('lift 2 of 2, all of the floor');
     const first = readPour(hall, ['sample-hall']);
     expect(first.ok && first.value.bagsNeeded).toBe(low.read.bagsNeeded);
+  });
+
+  // 3 9/16 in. even: each lift takes an equal share of the depth of the whole room.
+  it('covers all of the floor with every lift where the depth is even', () => {
+    const even = odell.job.rooms.map((jobRoom) =>
+      jobRoom.roomId === 'sample-hall'
+        ? { ...jobRoom, level: { ...jobRoom.level, mode: 'follow' as const, followThicknessM: 3.5625 * INCH_M } }
+        : jobRoom,
+    );
+    const read = readPour(readJob({ ...odell, job: { ...odell.job, rooms: even } }, NOW), ['sample-hall']);
+    expect(read.ok && liftWords(read.value)).toMatch(/^lift 1 of [2-9], all of the floor$/);
+  });
+
+  // Common practice, no source: 3/8 in. of cover over a mat of 1/8 in., whatever lift meets the floor.
+  it('holds the last lift to the depth over the heat, where the first leaves floor bare', () => {
+    const rooms = odell.rooms.map((room) =>
+      room.id === 'sample-hall' ? { ...room, circumstances: { ...room.circumstances, radiantHeat: 'electric-in-pour' as const } } : room,
+    );
+    const read = readPour(readJob({ ...odell, rooms }, NOW), ['sample-hall'], null, { plans: [], lift: 2 });
+    expect(read.ok && read.value.leastM).toBeGreaterThanOrEqual(INCH_M / 2);
   });
 
   it('ties readings of the rest of the first lift to the top of that lift, not to the finished floor', () => {
@@ -170,7 +190,7 @@ describe('a pour in two lifts', () => {
 
   it('is one lift where one is enough', () => {
     const read = readPour(reading, ['sample-family']);
-    expect(read.ok && liftWords(read.value.lift)).toBe('');
+    expect(read.ok && liftWords(read.value)).toBe('');
   });
 });
 
@@ -201,6 +221,15 @@ describe('a pour read from a job', () => {
     };
     expect(leastOf((3 * INCH_M) / 8)).toEqual(Array.from({ length: 3 }, () => (3 * INCH_M) / 8));
     expect(leastOf(INCH_M / 16)).toEqual(Array.from({ length: 3 }, () => INCH_M / 8));
+  });
+
+  // Common practice, no source: 3/8 in. of cover over a mat of 1/8 in.
+  it('is held to the cover and the thickness of the heat that it covers', () => {
+    const heated = whole.rooms.map((room) =>
+      room.id === 'sample-family' ? { ...room, circumstances: { ...room.circumstances, radiantHeat: 'electric-in-pour' as const } } : room,
+    );
+    const read = readPour(readJob({ ...whole, rooms: heated }, NOW), ['sample-family']);
+    expect(read.ok && read.value.leastM).toBeCloseTo(INCH_M / 2, 9);
   });
 
   it('pours as much as the survey fills, lane by lane', () => {
