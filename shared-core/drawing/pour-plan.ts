@@ -82,6 +82,9 @@ const REGION_STATE = { placed: 'placed', suspect: 'suspect', 'not-placed': 'ahea
 const REGION_TEXT = { placed: '', suspect: 'suspect', 'not-placed': 'not placed', 'taken-out': 'removed' } as const;
 const CUSTOMER_TEXT = { placed: 'placed', suspect: 'to check', 'not-placed': 'not placed yet', 'taken-out': 'not placed yet' } as const;
 
+/** Suspect floor with a known defect. */
+const TO_REPAIR = 'to repair';
+
 /** Regions of a finished pour for the plan: batch numbers, and each other state named once, in its largest region. */
 export const regionsOnPlan = (regions: readonly FloorRegion[]): PlanPour['batches'] =>
   namedOnce(regions, REGION_TEXT, ({ state, batch }) => (state === 'placed' ? String(batch ?? '') : ''));
@@ -99,7 +102,7 @@ function namedOnce(
     .sort((a, b) => b.areaM2 - a.areaM2)
     .flatMap((region, i) =>
       region.floor.map((piece, j) => {
-        const word = words[region.state];
+        const word = region.mark?.defect == null ? words[region.state] : TO_REPAIR;
         const text = named.has(word) ? (j === 0 ? numberOf(region) : '') : word;
         named.add(word);
         return { id: `region-${i}-${j}`, text, corners: piece.outline, state: REGION_STATE[region.state], gapPx: FRESH_GAP_PX };

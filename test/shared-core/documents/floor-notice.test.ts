@@ -2,6 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { floorNotice, noticeMessage } from '../../../shared-core/documents/floor-notice.ts';
+import { regionsForCustomer } from '../../../shared-core/drawing/pour-plan.ts';
+import { roomFloorOf } from '../../../shared-core/standing/read-pour.ts';
 import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
@@ -119,6 +121,18 @@ describe('a floor placed in full with a hollow spot', () => {
     const months = '2026-08-25T12:00:00.000Z';
     expect(told(months)).toContain('The floor is open to foot traffic and furniture with felt pads.');
     expect(told(months)).not.toContain('soft-soled');
+  });
+
+  it('is to be repaired in the picture as in the text, and other suspect floor to be checked', () => {
+    expect(told(at('14', 60))).toContain('We found a hollow spot');
+    const words = (marked: typeof mark): string[] => {
+      const reading = readJob({ ...pouredFamily(marked), promises: [], documents: [] }, at('14', 60));
+      const [floor] = reading.rooms.flatMap(({ room }) => (room.id === ROOM ? [roomFloorOf(reading, ROOM)] : []));
+      return regionsForCustomer(floor?.lift?.regions ?? []).flatMap(({ text }) => (text === '' ? [] : [text]));
+    };
+    expect(words(hollow)).toEqual(['placed', 'to repair']);
+    const suspect = { ...mark, state: 'suspect', instant: at('14', 0) };
+    expect(words(suspect)).toEqual(['placed', 'to check']);
   });
 
   it('speaks of dates only where some were given, and of new ones only where they change', () => {
