@@ -210,6 +210,24 @@ export function instantNear(clock: string, instant: string, zone: string, now: s
   return instantOn(addDaysToDay(dayOfInstant(near.value.instant, zone), -1), clock, instant, zone);
 }
 
+/**
+ * The first instant from the minute of another on at which clocks in a zone show a time. `start` must be valid.
+ * @param now the latest it may be: a time still to come is refused
+ */
+export function instantSince(clock: string, start: string, zone: string, now: string): Parsed<ReadInstant> {
+  const day = dayOfInstant(start, zone);
+  // A time before that of the start is one of the next day, unless the clocks are set back to it.
+  const again = instantAt(day, clock, zone, 'second');
+  const since =
+    clock >= clockOfInstant(start, zone)
+      ? instantOn(day, clock, start, zone)
+      : again.ok && secondsBetween(start, again.value.instant) >= 0
+        ? again
+        : instantAt(addDaysToDay(day, 1), clock, zone);
+  if (!since.ok || secondsBetween(since.value.instant, now) >= 0) return since;
+  return { ok: false, message: 'This time is still to come. Enter the time it happened.' };
+}
+
 /** The instant of a clock time on a day; of a time that comes twice, the one nearer to `instant`. */
 function instantOn(day: string, clock: string, instant: string, zone: string): Parsed<ReadInstant> {
   const [first, second] = [instantAt(day, clock, zone, 'first'), instantAt(day, clock, zone, 'second')];

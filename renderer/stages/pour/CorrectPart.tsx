@@ -8,7 +8,7 @@ import {
   defectSchema,
   type MarkedState,
 } from '../../../shared-core/book/pour-record.ts';
-import { dayOfInstant, formatInstantBeside, formatInstantDay, instantNear } from '../../../shared-core/measure/moment.ts';
+import { dayOfInstant, formatInstantBeside, formatInstantDay, instantNear, instantSince } from '../../../shared-core/measure/moment.ts';
 import { entryWords, INCIDENT_WORDS } from '../../../shared-core/documents/log-words.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
 import { CheckRow, SelectField } from '../../parts/Choices.tsx';
@@ -68,7 +68,12 @@ export function CorrectPart({ state, startedAt, zone, initials, onSave, onAdd }:
   const [problem, setProblem] = useState<string | null>(null);
   const entry = entries.find(({ event }) => event.id === id)?.event;
   const now = nowInstant();
-  const instant = clock === null ? null : instantNear(clock, entry?.instant ?? startedAt, zone, now);
+  const instant =
+    clock === null
+      ? null
+      : entry === undefined
+        ? instantSince(clock, startedAt, zone, now)
+        : instantNear(clock, entry.instant, zone, now);
   const toAt = instant?.ok === true ? instant.value.instant : null;
   const dayHint =
     toAt === null || dayOfInstant(toAt, zone) === dayOfInstant(now, zone) ? null : formatInstantDay(toAt, zone, 'weekday', locale);

@@ -11,6 +11,7 @@ import {
   formatInstantBeside,
   instantAt,
   instantNear,
+  instantSince,
   minuteOfInstant,
   parseTimeZone,
   secondsBetween,
@@ -180,6 +181,25 @@ describe('instants in the property’s time zone', () => {
 
   it('refuses the time that the clocks skip, however near', () => {
     expect(instantNear('02:30', '2026-03-08T07:10:00.000Z', NEW_YORK, '2027-01-01T00:00:00.000Z')).toMatchObject({ ok: false });
+  });
+});
+
+// By the calendar; New York sets its clocks back from 2 am to 1 am on November 1, 2026 (15 U.S.C. 260a).
+describe('a time entered after something began', () => {
+  const [began, now] = ['2026-05-12T12:00:37.000Z', '2026-05-13T13:00:00.000Z'];
+  it.each([
+    ['22:00', began, '2026-05-13T02:00:00.000Z'],
+    ['08:00', began, '2026-05-12T12:00:00.000Z'],
+    ['07:30', began, '2026-05-13T11:30:00.000Z'],
+    ['01:30', '2026-11-01T05:40:00.000Z', '2026-11-01T06:30:00.000Z'],
+    ['02:30', '2026-11-01T06:40:00.000Z', '2026-11-01T07:30:00.000Z'],
+  ])('is the first one from then on: %s from %s is %s', (clock, start, expected) => {
+    const later = start === began ? now : '2026-11-02T12:00:00.000Z';
+    expect(instantSince(clock, start, NEW_YORK, later)).toMatchObject({ ok: true, value: { instant: expected } });
+  });
+
+  it('is refused where it is still to come', () => {
+    expect(instantSince('22:00', began, NEW_YORK, '2026-05-13T01:00:00.000Z')).toMatchObject({ ok: false, message: expect.stringContaining('still to come') });
   });
 });
 
