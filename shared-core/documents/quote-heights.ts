@@ -36,6 +36,7 @@ function linesOf(frozen: Frozen, estimate: RoomEstimate): readonly HeightLine[] 
       const doorway = doorways.find(({ openingId }) => openingId === id);
       return doorway === undefined ? null : doorway.finishedM - doorway.floorM;
     },
+    isFlooringCounted: isFlooringCounted(frozen, estimate.roomId),
     flooringThicknessM:
       (flooringM(frozen, estimate.roomId) ?? 0) + laidOver(room).reduce((sum, { thicknessM }) => sum + (thicknessM ?? 0), 0),
   });
@@ -69,6 +70,10 @@ function comparedWords(frozen: Frozen, rooms: readonly RoomEstimate[]): string[]
 const flooringM = ({ job }: Frozen, roomId: string): number | null =>
   job.rooms.find((room) => room.roomId === roomId)?.flooringThicknessM ?? null;
 
+/** Whether the heights of a room include its new flooring, or it gets none. */
+const isFlooringCounted = (frozen: Frozen, roomId: string): boolean =>
+  flooringM(frozen, roomId) !== null || frozen.job.rooms.find((room) => room.roomId === roomId)?.flooring === 'bare-sealed';
+
 function higherWords(raise: HeightLine['raise'], { units, locale }: Frozen['business']): string {
   if (raise === null) return 'Not measured';
   const none = formatDepth(0, units, locale);
@@ -85,8 +90,7 @@ function noteWords(frozen: Frozen, rooms: readonly RoomEstimate[]): string {
     const thickM = flooringM(frozen, roomId);
     return thickM === null ? [] : [`${name} ${formatDepth(thickM, units, locale)}`];
   });
-  const isBare = (roomId: string): boolean => frozen.job.rooms.find((room) => room.roomId === roomId)?.flooring === 'bare-sealed';
-  const open = rooms.filter(({ roomId }) => !isBare(roomId) && flooringM(frozen, roomId) === null).map(({ name }) => name);
+  const open = rooms.filter(({ roomId }) => !isFlooringCounted(frozen, roomId)).map(({ name }) => name);
   const isEstimated = rooms.some(({ survey }) => survey.state === 'surveyed' && survey.level.doorways.some((door) => door.extrapolated));
   return [
     ...comparedWords(frozen, rooms),

@@ -6,6 +6,7 @@
 import type { Fixture } from '../book/layer.ts';
 import type { Opening } from '../book/plan-fields.ts';
 import { capital } from '../measure/first-letter.ts';
+import { INCH_M } from '../measure/length-units.ts';
 
 type FixtureWords = { readonly name: string; readonly check: string; readonly who: string };
 
@@ -70,6 +71,8 @@ export type HeightInput = {
   readonly riseAtM: (opening: Opening) => number | null;
   /** Thickness of the new flooring with adhesive or mortar, meters; 0 while unknown. */
   readonly flooringThicknessM: number;
+  /** Whether the new flooring is in that thickness, or none is to come. */
+  readonly isFlooringCounted: boolean;
 };
 
 const OPENING_WORDS: Readonly<Record<Opening['kind'], Pick<HeightLine, 'check' | 'who'>>> = {
@@ -82,6 +85,18 @@ const OPENING_WORDS: Readonly<Record<Opening['kind'], Pick<HeightLine, 'check' |
   'sliding-door': { check: 'Keep the floor below the track.', who: WE },
 };
 
+/** Heights are told to a sixteenth of an inch: less than half of it is no change. */
+const NO_CHANGE_M = INCH_M / 32;
+
+/** The work at an opening. A door inside that the pour does not raise waits for the flooring, or has more room than before. */
+function openingWords({ kind }: Opening, raise: HeightLine['raise'], isFlooringCounted: boolean): Pick<HeightLine, 'check' | 'who'> {
+  const isInside = kind === 'doorway' || kind === 'open-side';
+  if (!isInside || raise === null || raise.mostM >= NO_CHANGE_M) return OPENING_WORDS[kind];
+  const { check, who } = OPENING_WORDS['open-side'];
+  if (!isFlooringCounted) return { check: `Check the ${kind === 'doorway' ? 'door' : 'transition'} once the flooring is chosen.`, who };
+  return { check: kind === 'doorway' ? `Check the gap under the door. ${check}` : check, who };
+}
+
 /** IRC R311.7.5.1: risers of one flight differ by 3/8 in at most; local code decides. */
 const STAIR_CHECK = 'Measure every riser, flooring included. Local code limits how much the risers of one flight may differ.';
 
@@ -92,11 +107,8 @@ export function heightSchedule(input: HeightInput): readonly HeightLine[] {
   const doors = input.openings.map((opening): HeightLine => {
     const riseM = input.riseAtM(opening);
     const name = opening.name.trim() === '' ? opening.kind.replace('-', ' ') : opening.name.trim();
-    return {
-      name: capital(name),
-      raise: riseM === null ? anywhere : { leastM: plus(riseM), mostM: plus(riseM) },
-      ...OPENING_WORDS[opening.kind],
-    };
+    const raise = riseM === null ? anywhere : { leastM: plus(riseM), mostM: plus(riseM) };
+    return { name: capital(name), raise, ...openingWords(opening, raise, input.isFlooringCounted) };
   });
   const stair: readonly HeightLine[] = input.hasStair
     ? [{ name: 'Stair', raise: anywhere, check: STAIR_CHECK, who: 'We measure. Your carpenter changes risers.' }]

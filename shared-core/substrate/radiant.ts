@@ -48,9 +48,9 @@ export const isHeatInPour = (heat: Heat): boolean => heat === 'electric-in-pour'
 /** Cover over a heating cable or tube that data sheets require: 3/8 in. Typical, common practice (1/4 to 3/8 in.). */
 export const COVER_OVER_HEAT_M = 0.375 * INCH_M;
 /** Thickness of an electric mat: 1/8 in. Typical, common practice, no source. */
-export const MAT_M = 0.125 * INCH_M;
+const MAT_M = 0.125 * INCH_M;
 /** Thickness of tubing: 5/8 in., the outside of 1/2 in. PEX tubing. Typical; ASTM F876, from memory. */
-export const TUBING_M = 0.625 * INCH_M;
+const TUBING_M = 0.625 * INCH_M;
 
 /** The pour depth that mats or tubing need, from the floor they lie on, meters: their thickness and the cover over it. */
 export type HeatDepth = {

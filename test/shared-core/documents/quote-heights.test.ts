@@ -149,6 +149,20 @@ describe('changes of height', () => {
     expect(heated.note).not.toContain('new radiant');
   });
 
+  // Common practice, no source: a door is undercut where the floor under it comes higher.
+  it('cuts no door where the floor is not raised, and waits for flooring that is not counted', () => {
+    const works = (levelIn: number, flooringIn: number | null) =>
+      heightsOf({
+        openings: DOORS,
+        flooringIn,
+        level: { mode: 'follow', followThicknessM: levelIn * INCH_M, leastThicknessM: 0 },
+      }).rows.map(([, , work]) => work);
+    expect(works(0.02, null)).toEqual(Array(2).fill('Check the door once the flooring is chosen.'));
+    expect(works(0.02, 0)).toEqual(Array(2).fill('Check the gap under the door. Add a transition to the adjoining floor.'));
+    for (const flooringIn of [null, 3 / 8]) for (const work of works(0.25, flooringIn)) expect(work).toMatch(/^Undercut the door/);
+    expect(works(0.02, 3 / 8)[0]).toMatch(/^Undercut the door/);
+  });
+
   it('says in every row what to do and who does it', () => {
     const { rows } = heightsOf({ openings: DOORS, holes: [stair], fixtures: ['toilet', 'floor-outlet'] });
     for (const row of rows) for (const cell of row) expect(cell).not.toBe('');

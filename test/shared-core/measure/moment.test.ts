@@ -199,7 +199,10 @@ describe('a time entered after something began', () => {
   });
 
   it('is refused where it is still to come', () => {
-    expect(instantSince('22:00', began, NEW_YORK, '2026-05-13T01:00:00.000Z')).toMatchObject({ ok: false, message: expect.stringContaining('still to come') });
+    expect(instantSince('22:00', began, NEW_YORK, '2026-05-13T01:00:00.000Z')).toMatchObject({
+      ok: false,
+      message: expect.stringContaining('still to come'),
+    });
   });
 });
 

@@ -105,7 +105,12 @@ it('an opening is named in the height schedule by its own name, else by its kind
   });
   const lines = heightSchedule({
     openings: [opening('a', ' to the porch ', 'doorway'), opening('b', '', 'exterior-door')],
-    ...{ riseAtM: ({ id }) => (id === 'a' ? 0.01 : null), rise: { leastM: 0.004, mostM: 0.02 }, flooringThicknessM: 0.01 },
+    ...{
+      riseAtM: ({ id }) => (id === 'a' ? 0.01 : null),
+      rise: { leastM: 0.004, mostM: 0.02 },
+      flooringThicknessM: 0.01,
+      isFlooringCounted: true,
+    },
     ...{ hasStair: false, fixtures: [] },
   });
   expect(lines.map(({ name, raise }) => [name, raise])).toEqual([
