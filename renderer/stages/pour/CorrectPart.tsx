@@ -69,11 +69,7 @@ export function CorrectPart({ state, startedAt, zone, initials, onSave, onAdd }:
   const entry = entries.find(({ event }) => event.id === id)?.event;
   const now = nowInstant();
   const instant =
-    clock === null
-      ? null
-      : entry === undefined
-        ? instantSince(clock, startedAt, zone, now)
-        : instantNear(clock, entry.instant, zone, now);
+    clock === null ? null : entry === undefined ? instantSince(clock, startedAt, zone, now) : instantNear(clock, entry.instant, zone, now);
   const toAt = instant?.ok === true ? instant.value.instant : null;
   const dayHint =
     toAt === null || dayOfInstant(toAt, zone) === dayOfInstant(now, zone) ? null : formatInstantDay(toAt, zone, 'weekday', locale);
