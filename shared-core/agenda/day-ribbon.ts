@@ -3,7 +3,7 @@ import type { EntryMaker } from './entry-maker.ts';
 import type { JobRoomFacts } from '../standing/job-bundle.ts';
 import { type DayNumber, dayNumberAt, dayNumberOf } from '../standing/local-days.ts';
 import { shortName } from '../standing/names.ts';
-import { repairWait } from '../standing/repair-words.ts';
+import { coverWait } from '../standing/repair-words.ts';
 import { pourMinutesOf, type RoomCure } from '../standing/room-cure.ts';
 import { nextPourAt, roomPour } from '../standing/room-pour.ts';
 import { minutesLater } from '../standing/time-words.ts';
@@ -33,7 +33,7 @@ export type RibbonRow = {
   readonly coverAt: string | null;
   readonly coverName: string | null;
   /** What a placed floor still waits for before its flooring; null for nothing. */
-  readonly coverWait: 'repairs' | 'a check' | null;
+  readonly coverWait: string | null;
   readonly timeZone: string;
 };
 
@@ -94,7 +94,7 @@ export function ribbonRows(make: EntryMaker, cures: ReadonlyMap<string, RoomCure
       walkOnAt: cure?.schedule.milestones.find((m) => m.kind === 'walk-on')?.statedAt ?? null,
       coverAt: cure?.schedule.cover?.statedAt ?? null,
       coverName: cure?.schedule.cover ? milestoneName(cure.schedule.cover) : null,
-      coverWait: cure?.whole === true && cure.rest !== null ? repairWait(cure.rest) : null,
+      coverWait: cure?.whole === true ? coverWait(cure) : null,
       timeZone: make.zone,
     };
   });

@@ -33,6 +33,9 @@ const BETWEEN_LIFTS: ReadonlySet<MilestoneKind> = new Set(['walk-on', 'next-lift
 export const isTooCold = ({ milestones }: Pick<CureSchedule, 'milestones'>): boolean =>
   milestones.some((m) => m.by === 'strength' && m.latestAt === null);
 
+/** Whether the newest tests for the flooring are over its limit, so that no date counts until a new one passes. */
+export const hasFailedTest = ({ clearance }: Pick<CureSchedule, 'clearance'>): boolean => clearance?.finding.kind === 'over';
+
 export const milestoneKey = (kind: MilestoneKind, flooring: Flooring | null): string =>
   kind === 'cover' ? `cover:${flooring ?? 'any'}` : kind;
 

@@ -1,6 +1,7 @@
 /** The drawings of the handover: the rooms with their dates, and the days of each floor along one line. */
 import { dayNumberAt, dayNumberOf } from '../standing/local-days.ts';
 import { datumMarks, dayTicks, type Scale, scaleX, weekendSpans } from '../drawing/datum.ts';
+import { hasFailedTest } from '../cure/cure-schedule.ts';
 import { houseDrawing } from '../drawing/house.ts';
 import { boxMark, groupMark, lineMark, textMark } from '../drawing/ink.ts';
 import type { Drawing, Mark } from '../drawing/marks.ts';
@@ -39,6 +40,8 @@ function flooringLine(handoverRoom: HandoverRoom, place: HandoverPlace): string[
       return [`${ready.name}: after ${ready.wait}`];
     case 'cleared':
       return [`${ready.name}: cleared`];
+    case 'failed':
+      return [`${ready.name}: not yet, test again`];
     case 'cold':
       return [`${ready.name}: too cold to say`];
     case 'test':
@@ -117,6 +120,8 @@ function waitsFor(handoverRoom: HandoverRoom, place: HandoverPlace): { readonly 
       return { name: `${ready.name}, after ${ready.wait}`, day: '' };
     case 'cleared':
       return { name: `${ready.name}, cleared`, day: '' };
+    case 'failed':
+      return { name: `${ready.name}, test again`, day: '' };
     case 'cold':
       return { name: ready.name, day: '' };
     case 'test':
@@ -172,7 +177,7 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
       const latest = x(cover.latestAt ?? cover.likelyAt);
       if (likely - start > 12) parts.push(...dryingBar({ x: start + 8, y: y - 8, width: likely - start - 8, height: 16 }));
       const earliest = x(cover.earliestAt ?? cover.likelyAt);
-      if (latest - earliest >= 8) parts.push(...slashedLine(earliest, y, latest));
+      if (latest - earliest >= 8 && !hasFailedTest(schedule)) parts.push(...slashedLine(earliest, y, latest));
       endX = Math.max(latest, endX);
     }
     const walk = schedule.milestones.find((m) => m.kind === 'walk-on')?.likelyAt ?? null;
@@ -234,6 +239,8 @@ export function daysInWords(handoverRoom: HandoverRoom, place: HandoverPlace): s
       return `${placed}, ready for ${ready.name} after ${ready.wait}`;
     case 'cleared':
       return `${placed}, cleared for ${ready.name}`;
+    case 'failed':
+      return `${placed}, not ready for ${ready.name}: its test did not pass`;
     case 'cold':
       return `${placed}, too cold to say when it is ready for ${ready.name}`;
     case 'test':

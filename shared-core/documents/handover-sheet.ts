@@ -24,6 +24,7 @@ import { type HandoverRoom, handoverRooms, type UnfinishedRoom, unfinishedRooms 
 import {
   flatHeading,
   flatTable,
+  flooringReady,
   type HandoverPlace,
   honoredLines,
   isAllSealed,
@@ -195,6 +196,10 @@ function datedLines(reading: JobReading, rooms: readonly HandoverRoom[], place: 
   return lines.length === 0 ? [] : [listBlock(lines)];
 }
 
+/** Whether the table has a date of a floor that is still ahead. */
+const hasDateAhead = (handoverRoom: HandoverRoom, place: HandoverPlace): boolean =>
+  flooringReady(handoverRoom, place).kind === 'from' || byDate([handoverRoom], [], place).length > 0;
+
 /** What the flooring dates ask for; nothing once every floor is cleared. */
 function planOn(rooms: readonly HandoverRoom[], place: HandoverPlace): string[] {
   const open = rooms.filter((handoverRoom) => !isCleared(handoverRoom, place.now));
@@ -203,7 +208,8 @@ function planOn(rooms: readonly HandoverRoom[], place: HandoverPlace): string[] 
   const test = isAllSealed(tested)
     ? 'The floor is sealed only after it meets the moisture limit on the sealer’s data sheet.'
     : 'Have the moisture test done in the days before your flooring date. The floor must meet the flooring manufacturer’s limit.';
-  return [`Plan on the dates above or later.${tested.length === 0 ? '' : ` ${test}`}`];
+  const dates = open.some((handoverRoom) => hasDateAhead(handoverRoom, place)) ? ['Plan on the dates above or later.'] : [];
+  return [[...dates, ...(tested.length === 0 ? [] : [test])].join(' ')].filter((words) => words !== '');
 }
 
 /** A floor whose flooring waits for a moisture test; tile waits for the data sheet's hours alone. */

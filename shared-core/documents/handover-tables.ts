@@ -4,6 +4,7 @@ import type { ClearanceTest } from '../book/cure-record.ts';
 import { isSealed } from '../book/flooring.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
+import { hasFailedTest } from '../cure/cure-schedule.ts';
 import { formatDepth, isZeroDepth } from '../measure/length-format.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatDay } from '../measure/day.ts';
@@ -11,7 +12,7 @@ import { formatNumber } from '../measure/number.ts';
 import { isHonored } from '../plan/honored-marks.ts';
 import type { FlatnessAfter } from '../standing/flatness-after.ts';
 import { listed } from '../standing/names.ts';
-import { beforeCover, repairWait, repairWords } from '../standing/repair-words.ts';
+import { beforeCover, coverWait, repairWords } from '../standing/repair-words.ts';
 import { USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
 import { rulesFor } from '../survey/tolerances.ts';
 import { headingBlock, tableBlocks, textCell } from './blocks.ts';
@@ -83,12 +84,12 @@ export const honoredLines = (rooms: readonly HandoverRoom[]): string[] => [
 
 /**
  * When flooring may go down on a floor: `from` a day that can be expected, a day and never an hour, or once its `test` passed where that day
- * is over. `none` where no flooring is chosen, `cold` where it is too cold to say.
+ * is over. `none` where no flooring is chosen, `failed` where its test did not pass, `cold` where it is too cold to say.
  */
 export type FlooringReady =
   | { readonly kind: 'none' }
   | ({ readonly name: string } & (
-      | { readonly kind: 'cleared' | 'cold' | 'test' }
+      | { readonly kind: 'cleared' | 'failed' | 'cold' | 'test' }
       | { readonly kind: 'repair'; readonly wait: string }
       | { readonly kind: 'from'; readonly day: string; readonly needsTest: boolean }
     ));
@@ -98,8 +99,9 @@ export function flooringReady(room: HandoverRoom, { now, zone }: HandoverPlace):
   const { cover, clearance } = room.schedule;
   if (cover === null) return { kind: 'none' };
   const name = milestoneName(cover);
-  if (room.rest !== null) return { kind: 'repair', name, wait: repairWait(room.rest) };
+  if (room.rest !== null) return { kind: 'repair', name, wait: coverWait(room) ?? '' };
   if (clearance?.passed === true || isCleared(room, now)) return { kind: 'cleared', name };
+  if (hasFailedTest(room.schedule)) return { kind: 'failed', name };
   if (cover.statedAt === null) return { kind: 'cold', name };
   const day = dayOfInstant(cover.statedAt, zone);
   const needsTest = clearance?.requirement.byHours !== true;
@@ -116,6 +118,8 @@ function flooringCell(room: HandoverRoom, place: HandoverPlace): string {
       return `After ${ready.wait}`;
     case 'cleared':
       return room.schedule.clearance?.passed === true ? 'Cleared: test passed' : 'Cleared: cure time over';
+    case 'failed':
+      return 'Not yet: test not passed, test again';
     case 'cold':
       return 'Too cold to say';
     case 'test':

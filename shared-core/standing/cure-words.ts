@@ -6,6 +6,8 @@ import type { Clearance, ClearanceMethod, FlooringRequirement } from '../cure/cl
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import type { PromiseVerdict } from '../cure/promise-verdict.ts';
 import { plural } from '../measure/count-words.ts';
+import { capital } from '../measure/first-letter.ts';
+import { formatInstantDay } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
 
@@ -157,6 +159,13 @@ export function requirementWords(requirement: FlooringRequirement): string {
   const isNamed = usual.method === 'manufacturer-method' || usual.method === 'without-holes';
   const test = isNamed ? TEST_NAMES[usual.method] : `${TEST_NAMES[usual.method]}, ${sourceWords(usual)}`;
   return `Required before ${name}: ${test}. ${limit}.${WITHOUT_A_HOLE.includes(usual.method) ? '' : HOLE_WORDS[drilling]}`;
+}
+
+/** The next step of a floor that failed the test for its flooring: `The hall failed its test on May 22. …`; null for any other. */
+export function failedTestStep(clearance: Clearance | null, theRoom: string, zone: string, locale: string): string | null {
+  if (clearance?.finding.kind !== 'over') return null;
+  const day = formatInstantDay(clearance.finding.test.takenAt, zone, 'short', locale);
+  return `${capital(theRoom)} failed its test on ${day}. Test again after it dries.`;
 }
 
 /** Whether a floor is cleared for its flooring, and why or why not. */

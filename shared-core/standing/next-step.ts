@@ -13,7 +13,7 @@ import { dateToPromise, primerWindow, roomCure } from './room-cure.ts';
 import { nextPourAt, roomPour } from './room-pour.ts';
 import { type AssessGap, jobPaid, type RoomQuote, type RoomStanding, roomStanding } from './room-standing.ts';
 import type { Stage } from './stage.ts';
-import { milestoneName } from './cure-words.ts';
+import { failedTestStep, milestoneName } from './cure-words.ts';
 import { repairStep, repairWait } from './repair-words.ts';
 
 export type NextStep = {
@@ -143,6 +143,8 @@ function cure(asked: Asked): Step {
         ? 'Curing is paused because the room is too cold. Warm it, or record its temperature.'
         : 'The air is too damp for the floor to dry. Lower the humidity, or record it again.',
     );
+  const failed = failedTestStep(schedule.clearance, theRoom(facts.room.name), zone, locale);
+  if (failed !== null) return go(failed, 'Enter a test', 'cure');
   const byHours = cover.clearanceTest?.byHours === true;
   if (!byHours && cover.earliestAt !== null && cover.earliestAt <= now)
     return go(`Test ${theRoom(facts.room.name)} before ${milestoneName(cover)}.`, 'Enter a test', 'cure');

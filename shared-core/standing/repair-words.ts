@@ -4,6 +4,7 @@ import type { JobRoom } from '../book/job.ts';
 import type { Defect } from '../book/pour-record.ts';
 import { formatArea } from '../measure/area.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
+import { type CureSchedule, hasFailedTest } from '../cure/cure-schedule.ts';
 import type { FloorRest } from '../pour/floor-rest.ts';
 import { capital } from '../measure/first-letter.ts';
 import { listed } from './names.ts';
@@ -44,3 +45,9 @@ export const repairStep = (rest: Repairs, theRoom: string, before: string, place
 
 /** What such a floor waits for. */
 export const repairWait = ({ patches }: Pick<Repairs, 'patches'>): 'repairs' | 'a check' => (patches.length > 0 ? 'repairs' : 'a check');
+
+/** What flooring waits for while it has no date: `repairs and a new test`; null where only time is missing. */
+export function coverWait(cure: { readonly rest: FloorRest | null; readonly schedule: Pick<CureSchedule, 'clearance'> }): string | null {
+  const waits = [...(cure.rest === null ? [] : [repairWait(cure.rest)]), ...(hasFailedTest(cure.schedule) ? ['a new test'] : [])];
+  return waits.length === 0 ? null : listed(waits);
+}

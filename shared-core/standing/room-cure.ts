@@ -1,7 +1,7 @@
 /** The cure of each room of a job: after its last lift, or as planned while it is not poured yet. */
 import type { Material } from '../book/material.ts';
 import type { CureSchedule } from '../cure/cure-schedule.ts';
-import { cureSchedule } from '../cure/cure-schedule.ts';
+import { cureSchedule, hasFailedTest } from '../cure/cure-schedule.ts';
 import type { CureInput } from '../cure/cure-input.ts';
 import { gravest, isBroken, type PromiseVerdict } from '../cure/promise-verdict.ts';
 import { gatherCure } from '../cure/gather-cure.ts';
@@ -37,9 +37,9 @@ export function isCleared(cure: Pick<RoomCure, 'whole' | 'rest' | 'schedule'>, n
   return cure.rest === null && isCured(cure, now);
 }
 
-/** Whether a floor has a date for its flooring to state: not cleared yet, and without a repair or check in the way. */
+/** Whether a floor has a date for its flooring to state: not cleared yet, and without a repair, a check or a failed test in the way. */
 export function isDatedCover(cure: Pick<RoomCure, 'whole' | 'rest' | 'schedule'>, now: string): boolean {
-  return cure.rest === null && !isCleared(cure, now);
+  return cure.rest === null && !hasFailedTest(cure.schedule) && !isCleared(cure, now);
 }
 
 /**

@@ -12,7 +12,7 @@ import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
-import { clearanceWords, milestoneName } from '../../../shared-core/standing/cure-words.ts';
+import { clearanceWords, failedTestStep, milestoneName } from '../../../shared-core/standing/cure-words.ts';
 import { type CuringRoom, type DatedRoom, openWords, plannedRoom, promisedWords, type Saying, statedDate } from './cure-room.ts';
 
 export type CureFoot = {
@@ -103,14 +103,11 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
       ? { ...go, text: 'Curing is paused: the room is too cold.', why: 'Warm the room, or enter its temperature.' }
       : { ...go, text: 'No date: the air is too damp for the floor to dry.', why: 'Lower the humidity, or enter it again.' };
   const byHours = clearance?.requirement.byHours === true;
-  if (!byHours && cover.earliestAt !== null && cover.earliestAt <= say.now)
-    return {
-      other,
-      promise: null,
-      text: `Test ${theRoom(cureRoom.room.name)} before ${milestoneName(cover)}.`,
-      why,
-      word: 'Enter a test',
-    };
+  const isDue = !byHours && cover.earliestAt !== null && cover.earliestAt <= say.now;
+  const text =
+    failedTestStep(clearance, theRoom(cureRoom.room.name), say.zone, say.locale) ??
+    (isDue ? `Test ${theRoom(cureRoom.room.name)} before ${milestoneName(cover)}.` : null);
+  if (text !== null) return { other, promise: null, text, why, word: 'Enter a test' };
   return {
     ...go,
     text: `Plan on ${formatInstantDay(cover.statedAt, say.zone, 'long', say.locale)} for ${milestoneName(cover)}.`,

@@ -238,12 +238,11 @@ export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict:
   if (cover.statedAt === null)
     return { verdict, rest: isTooCold(room.schedule) ? 'Curing paused: too cold.' : 'No date: the air is too damp.', isLate };
   const promised = worst !== null && worst.promise.milestone === 'cover' ? `, promised ${promisedWords(worst.promise, say)}` : '';
-  const isDue = cover.statedAt <= say.now;
-  if (isDue && clearance?.finding.kind === 'over') {
+  if (clearance?.finding.kind === 'over') {
     const { test, method } = clearance.finding;
     return { verdict, rest: `${name} not cleared${promised} (tested ${valueText(test)}, max ${limitText(method)}).`, isLate };
   }
-  const from = isDue ? 'now' : formatInstantDay(cover.statedAt, say.zone, 'short', say.locale);
+  const from = cover.statedAt <= say.now ? 'now' : formatInstantDay(cover.statedAt, say.zone, 'short', say.locale);
   return { verdict, rest: `${name} ${from}${promised}${byHours ? '' : ' (moisture test required)'}.`, isLate };
 }
 

@@ -35,7 +35,7 @@ import { sheetsOf, sheetToMake } from './sheet-to-make.ts';
 import { readTree } from '../../../shared-core/documents/stored-tree.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { jobMoney } from '../../../shared-core/standing/job-money.ts';
-import { repairWait } from '../../../shared-core/standing/repair-words.ts';
+import { coverWait } from '../../../shared-core/standing/repair-words.ts';
 import { isCleared } from '../../../shared-core/standing/room-cure.ts';
 import './handover.css';
 
@@ -318,7 +318,8 @@ interface HandOverDialogProps {
 
 /** What a floor waits for, beside its name. */
 function handOverState(room: HandoverRoom, now: string): string {
-  if (room.rest !== null) return `Waits for ${repairWait(room.rest)}`;
+  const wait = coverWait(room);
+  if (wait !== null) return `Waits for ${wait}`;
   return isCleared(room, now) ? 'Cleared' : needsTest(room) ? 'Curing until its test' : 'Curing';
 }
 

@@ -323,14 +323,19 @@ describe('the handover sheet', () => {
     if (model === undefined) throw new Error('The sample has a test.');
     const later = '2026-11-10T16:00:00.000Z';
     const failed = { ...model, roomId: 'sample-living', flooring: 'wood-glued' as const, method: 'slab-humidity' as const };
-    for (const clearanceTests of [[], [{ ...failed, unit: 'share' as const, value: 0.95, takenAt: '2026-11-09T16:00:00.000Z' }]]) {
+    const over = { ...failed, unit: 'share' as const, value: 0.95, takenAt: '2026-11-09T16:00:00.000Z' };
+    for (const [clearanceTests, cell, beside, inWords] of [
+      [[], 'After its test', /, after its test$/, /ready for [^,]+ after its test$/],
+      [[over], 'Not yet: test not passed, test again', /, test again$/, /not ready for [^,]+: its test did not pass$/],
+    ] as const) {
       const sheet = sheetOf({ ...whole, clearanceTests }, 1, [], later);
-      expect(rowsOf(sheet, USED_CAPTION).find((row) => row['Room'] === 'Living room')?.['Ready for flooring']).toBe('After its test');
+      expect(rowsOf(sheet, USED_CAPTION).find((row) => row['Room'] === 'Living room')?.['Ready for flooring']).toBe(cell);
       const days = marksIn(sheet).find((mark) => mark.kind === 'group' && mark.name === 'days:sample-living');
       if (days?.kind !== 'group') throw new Error('The living room has its days.');
       const texts = days.marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
-      expect(texts).toEqual(['Living room', expect.stringMatching(/, after its test$/)]);
-      expect(days.label).toMatch(/^Living room: placed [^,]+, ready for [^,]+ after its test$/);
+      expect(texts).toEqual(['Living room', expect.stringMatching(beside)]);
+      expect(days.label).toMatch(/^Living room: placed [^,]+, /);
+      expect(days.label).toMatch(inWords);
     }
   });
 
