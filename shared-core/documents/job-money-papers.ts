@@ -2,21 +2,24 @@
 import type { Invoice, Payment } from '../book/ledger.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { accountAt, byIssue, isOrderCredit } from '../ledger/account.ts';
-import { acceptedQuote } from '../price/change-order.ts';
+import { contractOfJob } from '../ledger/job-contract.ts';
+import { acceptedQuote, quotesDecidedBy } from '../price/change-order.ts';
 import { jobMoney, releasedOn } from '../standing/job-money.ts';
 import { nextRevision } from './document-input.ts';
 import { invoicePaper, receiptPaper } from './money-papers.ts';
 import type { DocumentTree } from './tree.ts';
 
-/** An invoice of the job, with what is invoiced up to it. */
+/** An invoice of the job, with the contract as it stood when it was issued, and what is invoiced up to it. */
 export function jobInvoice(whole: WholeJob, invoice: Invoice, now: string): DocumentTree {
-  const { contract, account, today } = jobMoney(whole, now);
+  const { account, today } = jobMoney(whole, now);
+  const quotes = quotesDecidedBy(whole.quotes, invoice.createdAt);
+  const contract = contractOfJob(quotes);
   const upTo = account.invoices.filter((balance) => balance.state !== 'void' && byIssue(balance.invoice, invoice) <= 0);
   const invoicedMinor = upTo.reduce((sum, balance) => sum + balance.invoice.totalMinor, 0);
   const orderCreditsMinor = whole.ledger
     .filter(isOrderCredit)
     .reduce((sum, credit) => (credit.createdAt <= invoice.createdAt ? sum + credit.amountMinor : sum), 0);
-  const isChanged = acceptedQuote(whole.quotes)?.orders.some(({ state }) => state === 'signed') ?? false;
+  const isChanged = acceptedQuote(quotes)?.orders.some(({ state }) => state === 'signed') ?? false;
   const invoiced = contract === null ? null : { totalMinor: contract.totalMinor, invoicedMinor, orderCreditsMinor, isChanged };
   return invoicePaper({ ...whole, now, today }, invoice, invoiced);
 }

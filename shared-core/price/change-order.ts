@@ -23,6 +23,11 @@ export function acceptedQuote(quotes: readonly Quote[]): Quote | null {
   return quotes.findLast((quote) => quote.state === 'accepted' && quote.deletedAt === null) ?? null;
 }
 
+/** Quotes as they stood at an instant: without the change orders that were decided after it. */
+export function quotesDecidedBy(quotes: readonly Quote[], instant: string): Quote[] {
+  return quotes.map((quote) => ({ ...quote, orders: quote.orders.filter(({ decidedAt }) => (decidedAt ?? '') <= instant) }));
+}
+
 /** The quote whose contract was canceled, where none is accepted now; null otherwise. */
 export function canceledQuote(quotes: readonly Quote[]): Quote | null {
   return acceptedQuote(quotes) === null ? (quotes.findLast((quote) => isCanceled(quote) && quote.deletedAt === null) ?? null) : null;

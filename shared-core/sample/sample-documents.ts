@@ -6,6 +6,7 @@ import { handoverSheet } from '../documents/handover-sheet.ts';
 import { jobInvoice, jobReceipt } from '../documents/job-money-papers.ts';
 import { storedTree } from '../documents/stored-tree.ts';
 import type { DocumentTree } from '../documents/tree.ts';
+import { quotesDecidedBy } from '../price/change-order.ts';
 import { readJob } from '../standing/read-job.ts';
 import { stampsAt } from './sample-time.ts';
 
@@ -47,7 +48,7 @@ export function givenOut({ id, jobId, kind, revision, tree, instant, by, quoteId
 const at = (whole: WholeJob, instant: string): WholeJob => ({
   ...whole,
   ledger: whole.ledger.filter((entry) => entry.createdAt <= instant),
-  quotes: whole.quotes.map((quote) => ({ ...quote, orders: quote.orders.filter(({ decidedAt }) => (decidedAt ?? '') <= instant) })),
+  quotes: quotesDecidedBy(whole.quotes, instant),
 });
 
 /** The invoices and receipts of a job, each sent when its entry was made. */

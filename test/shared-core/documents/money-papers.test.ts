@@ -18,7 +18,7 @@ import { acceptedQuote } from '../../../shared-core/price/change-order.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { accountOf } from '../../../shared-core/ledger/account.ts';
 import { sampleAt } from '../../sample-at.ts';
-import { credit, invoice, payment, refund } from '../ledger/entries.ts';
+import { credit, invoice, orderCredit, payment, refund } from '../ledger/entries.ts';
 import { flat, rowsOf, textOf } from './tree-text.ts';
 
 const NOW = '2026-03-30T16:00:00.000Z';
@@ -123,6 +123,30 @@ describe('an invoice', () => {
     expect([drawings(open), drawings(voided)]).toEqual([1, 0]);
     expect(invoicePaper(source, billed, contract)).not.toHaveProperty('watermark');
   });
+});
+
+it('states the contract as it stood when the invoice was issued, however late its PDF is saved', () => {
+  const whole = wholeJobsOf(book).find(({ quotes }) => acceptedQuote(quotes)?.orders.some(({ state }) => state === 'signed'));
+  const accepted = acceptedQuote(whole?.quotes ?? []);
+  const order = accepted?.orders.find(({ state }) => state === 'signed');
+  if (whole === undefined || accepted === null || order === undefined) throw new Error('The sample has a signed change order.');
+  // A contract of $6,080.35, all of it invoiced on May 1 and 10; then an order of -$999.01, with its credit, on May 12.
+  const options = accepted.priced.options.map((option) => ({ ...option, totalMinor: 608_035 }));
+  const deducted = { ...order, totalMinor: -99_901, decidedAt: '2026-05-12T14:00:00.000Z' };
+  const of = { jobId: whole.job.id };
+  const first = invoice('a', 1, 182_411, { ...of, createdAt: '2026-05-01T14:00:00.000Z' });
+  const final = invoice('b', 2, 425_624, { ...of, createdAt: '2026-05-10T14:00:00.000Z' });
+  const given = orderCredit('c', 99_901, { ...of, createdAt: '2026-05-12T14:05:00.000Z' });
+  const quotes = [{ ...accepted, priced: { ...accepted.priced, options }, orders: [deducted] }];
+  const textAt = (created: string): string => {
+    const issued = { ...final, createdAt: created };
+    return textOf(jobInvoice({ ...whole, quotes, ledger: [first, issued, given] }, issued, '2026-05-20T14:00:00.000Z'));
+  };
+  expect(textAt(final.createdAt)).toContain(
+    'Contract total: $6,080.35. Invoiced to date, this invoice included: $6,080.35. Still to be invoiced: $0.00.',
+  );
+  // Issued after the order it states the rest: 6,080.35 less 999.01. By hand.
+  expect(textAt('2026-05-13T14:00:00.000Z')).toContain('Contract total with signed change orders: $5,081.34.');
 });
 
 it('states no contract total once the contract is canceled', () => {
