@@ -69,7 +69,7 @@ const wordsOf = (pdf: Pdf, runs: readonly Run[], setting: Setting): Word[] => {
   return words;
 };
 
-/** A word wider than the line is broken, at a no-break space where it has one. */
+/** A word wider than the line is broken: at a no-break space, else after a hyphen, where it has one. */
 const cutLong = (pdf: Pdf, word: Word, measure: number, sizePt: number): Word[] => {
   if (word.width <= measure) return [word];
   const cut: Word[] = [];
@@ -79,7 +79,7 @@ const cutLong = (pdf: Pdf, word: Word, measure: number, sizePt: number): Word[] 
     for (let step = rest.length; step >= 1; step = Math.floor(step / 2)) {
       while (n + step <= rest.length && widthOf(pdf, rest.slice(0, n + step), word.face, sizePt) <= measure) n += step;
     }
-    if (n < rest.length) n = rest.lastIndexOf('\u00a0', n - 1) + 1 || n;
+    if (n < rest.length) n = rest.lastIndexOf('\u00a0', n - 1) + 1 || rest.lastIndexOf('-', n - 1) + 1 || n;
     const text = rest.slice(0, n);
     rest = rest.slice(n);
     cut.push({

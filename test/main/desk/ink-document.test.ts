@@ -265,6 +265,12 @@ describe('inking a document', () => {
     expect(lines.join('').replace(/\s/g, '')).toHaveLength(400);
   });
 
+  it('breaks a double name wider than the column after its hyphen', async () => {
+    const text: Block = { kind: 'paragraph', runs: run('Featherstonehaugh-Montgomery Brothers') };
+    const { path } = await ink('double-name', tree([{ kind: 'columns', shares: [1, 4], columns: [[text], []] }]));
+    expect(textOf(path)).toMatch(/^\s*Featherstonehaugh-\s*\n\s*Montgomery/m);
+  });
+
   it('keeps every line of a field: a long name below its label, and what follows below both', async () => {
     const company = 'Blackstone Valley Self-Leveling Floors and Underlayment Company, signature';
     const name = 'The Harold and Margaret Lindqvist Revocable Living Trust';
