@@ -36,6 +36,14 @@ function instantOn(day: string, clock: string, zone: string): string {
   return later.ok ? later.value.instant : `${day}T${clock}:00.000Z`;
 }
 
+/** When the next lift can be poured over one that is ready for it: the stated hour, on a working day. */
+export function nextLiftTime(readyAt: string, place: WorkCalendar): string {
+  const stated = statedFor('next-lift', readyAt, place);
+  const day = dayOfInstant(stated, place.zone);
+  const workday = workdayFrom(day, place.week);
+  return workday === day ? stated : startOfWork(workday, place);
+}
+
 /** The instant of a stated day: when work begins on it. */
 export function startOfWork(day: string, place: WorkCalendar): string {
   return instantOn(day, place.from, place.zone);

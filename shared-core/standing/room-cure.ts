@@ -4,7 +4,8 @@ import type { CureSchedule } from '../cure/cure-schedule.ts';
 import { cureSchedule, hasFailedTest } from '../cure/cure-schedule.ts';
 import type { CureInput } from '../cure/cure-input.ts';
 import { gravest, isBroken, type PromiseVerdict } from '../cure/promise-verdict.ts';
-import { gatherCure } from '../cure/gather-cure.ts';
+import { type CureRecords, gatherCure } from '../cure/gather-cure.ts';
+import { nextLiftTime } from '../cure/stated-date.ts';
 import { type FloorRest, floorRest } from '../pour/floor-rest.ts';
 import type { Pour } from '../book/pour-record.ts';
 import type { AgendaBusiness, JobBundle, JobRoomFacts } from './job-bundle.ts';
@@ -113,14 +114,33 @@ export function roomCure(bundle: JobBundle, facts: JobRoomFacts, business: Agend
   return cure;
 }
 
-/** When the last lift would be placed, by the next pour: each lift after it waits for the sheet's longest time to the next one. */
-function plannedEnd({ bundle, facts, pour }: CureOf, material: Material): string | null {
+/** When the last lift would be placed, by the next pour: each lift after it follows at the next working time that the one below allows. */
+function plannedEnd(asked: CureOf, material: Material): string | null {
+  const { bundle, facts, pour } = asked;
   const { last, running, liftsPlanned, liftsPlaced } = pour;
   const restAt = last === null ? null : (running?.startedAt ?? null);
   const pourAt = restAt ?? nextPourAt(facts.jobRoom, last, bundle.property.timeZone);
   if (pourAt === null) return null;
-  const waitHours = material.powder?.milestones.find((m) => m.kind === 'next-lift')?.hoursMost ?? 0;
-  return minutesLater(pourAt, pourMinutesOf(facts) + (liftsPlanned - liftsPlaced - 1) * waitHours * 60);
+  // The estimate's minutes are those of all lifts.
+  const liftMin = pourMinutesOf(facts) / liftsPlanned;
+  let placedAt = minutesLater(pourAt, liftMin);
+  for (let lift = liftsPlaced + 1; lift < liftsPlanned; lift += 1)
+    placedAt = minutesLater(nextLiftAfter(asked, { material, lift, placedAt }), liftMin);
+  return placedAt;
+}
+
+/**
+ * When a planned lift can be poured over, in the air expected. While the room is too cold to cure there is no such hour; the sheet's own
+ * hours stand in, and no date of the floor is known anyway.
+ */
+function nextLiftAfter(asked: CureOf, lift: Pick<CureRecords, 'material' | 'lift' | 'placedAt'>): string {
+  const { material, placedAt } = lift;
+  const input = gathered(asked, { ...lift, isLastLift: false, depth: depthOf(asked.facts, material, null) });
+  if (input === null) return placedAt;
+  const { milestones } = cureSchedule({ ...input, promises: [], tests: [] });
+  const ready = milestones.find((m) => m.kind === 'next-lift')?.latestAt ?? null;
+  const sheetHours = input.sheet.milestones.find((m) => m.kind === 'next-lift')?.hoursMost ?? 0;
+  return nextLiftTime(ready ?? minutesLater(placedAt, sheetHours * 60), input.place);
 }
 
 function makeCure(bundle: JobBundle, facts: JobRoomFacts, business: AgendaBusiness): RoomCure | null {
@@ -183,22 +203,31 @@ type CureOf = {
 
 /** The cure of what one pour placed, with the product stored with it; of the pours still planned where there is none. */
 function inputOf(asked: CureOf, placed: Pour | null): CureInput | null {
-  const { bundle, facts, business, pour } = asked;
-  const { jobRoom, room } = facts;
-  const material = placed?.asPoured.material ?? materialOf(bundle, jobRoom.materialId);
+  const { bundle, facts, pour } = asked;
+  const material = placed?.asPoured.material ?? materialOf(bundle, facts.jobRoom.materialId);
   if (material === undefined) return null;
   const placedAt = placed?.finishedAt ?? plannedEnd(asked, material);
   if (placedAt === null) return null;
-  return gatherCure({
-    business,
-    jobRoom,
-    room,
-    timeZone: bundle.property.timeZone,
+  return gathered(asked, {
     material,
     lift: (placed === null ? null : pour.floor.lift?.lift) ?? pour.liftsPlanned,
     isLastLift: placed === null || pour.part === 'whole',
     placedAt,
     depth: depthOf(facts, material, placed),
+  });
+}
+
+/** The input for one lift, with the records of its room. */
+function gathered(
+  { bundle, facts: { jobRoom, room }, business, pour }: CureOf,
+  lift: Pick<CureRecords, 'material' | 'lift' | 'isLastLift' | 'placedAt' | 'depth'>,
+): CureInput | null {
+  return gatherCure({
+    ...lift,
+    business,
+    jobRoom,
+    room,
+    timeZone: bundle.property.timeZone,
     wetBelowM: 0,
     logs: bundle.cureLogs,
     pourEvents: bundle.pourEvents.filter((e) => pour.floor.pours.some((p) => p.id === e.pourId)),
