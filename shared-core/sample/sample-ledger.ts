@@ -189,7 +189,8 @@ function finishedAccount(book: Book, job: FinishedJob): void {
 export function sampleLedger(sources: LedgerSources, clock: SampleClock): LedgerEntry[] {
   const entries: LedgerEntry[] = [];
   const add: Add = (days, entry) => {
-    const instant = clock.instantAt(days, '17:30');
+    // The evening's entries, after an acceptance that came that day.
+    const instant = clock.instantAt(days, '18:30');
     const id = `sample-ledger-${String(entries.length + 1).padStart(3, '0')}`;
     const stamps = { id, createdAt: instant, changedAt: instant, deletedAt: null, note: '', voidedAt: null, voidReason: '' };
     // Each entry passes the ledger's own schema; the spread loses its member of the union.

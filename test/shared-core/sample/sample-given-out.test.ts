@@ -17,8 +17,10 @@ import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { samplePictures } from '../../../shared-core/sample/sample-pictures.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { warrantyOf } from '../../../shared-core/standing/warranty-period.ts';
+import { acceptedQuote } from '../../../shared-core/price/change-order.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
+import { textOf } from '../documents/tree-text.ts';
 
 const NOW = '2026-05-12T16:00:00.000Z';
 const book = sampleAt(NOW);
@@ -55,12 +57,25 @@ describe('the sample', () => {
         const tree = entry.kind === 'invoice' ? jobInvoice(whole, entry, NOW) : jobReceipt(whole, entry, NOW);
         const stored = whole.documents.filter(({ title }) => title === tree.title);
         expect(stored, tree.title).toHaveLength(1);
-        // What was invoiced and agreed by then is not what is now.
-        const lasting = (t: typeof tree | null) => JSON.stringify(t?.blocks.filter(({ kind }) => kind === 'table'));
-        expect(lasting(readTree(stored[0]?.content ?? ''))).toBe(lasting(tree));
+        // What a receipt leaves to pay is not what it is now; an invoice says what was agreed and invoiced by then.
+        const lasting = (t: typeof tree): string =>
+          textOf(entry.kind === 'invoice' ? t : { ...t, blocks: t.blocks.filter(({ kind }) => kind === 'table') });
+        const given = readTree(stored[0]?.content ?? '');
+        expect(given === null ? '' : lasting(given)).toBe(lasting(tree));
         compared += 1;
       }
     expect(compared).toBeGreaterThan(10);
+  });
+
+  it('has invoiced each contract only once its quote was accepted', () => {
+    const invoices = wholes.flatMap(({ ledger, quotes }) =>
+      ledger.flatMap((entry) => (entry.kind === 'invoice' ? [{ entry, accepted: acceptedQuote(quotes) }] : [])),
+    );
+    expect(invoices.length).toBeGreaterThan(5);
+    for (const { entry, accepted } of invoices) {
+      const acceptedAt = accepted?.history.find(({ state }) => state === 'accepted')?.instant ?? '';
+      expect(Date.parse(entry.createdAt), entry.number).toBeGreaterThan(Date.parse(acceptedAt));
+    }
   });
 
   it('has numbered each job in the year it was created, also when it is opened early in another', () => {
