@@ -1,4 +1,5 @@
 /** Builders for document blocks. */
+import { isFirm, signerOf } from '../standing/names.ts';
 import type { Block, DocumentField, Run } from './tree.ts';
 
 type Drawing = Extract<Block, { kind: 'drawing' }>;
@@ -69,10 +70,14 @@ export const recordTable = <Row>(caption: string, rows: readonly Row[], columns:
 /** A row of fields to fill in; `value` is printed in its field. */
 export const fieldsBlock = (...fields: readonly DocumentField[]): Block => ({ kind: 'fields', fields: [...fields] });
 
-/** A signature line: signature, printed name, date. */
-export const signatureBlock = (label: string, name: string): Block =>
+/** A signature line: signature, printed name, date. @param firm the company or trust that is signed for, with the signer's title */
+export const signatureBlock = (label: string, name: string, firm = ''): Block =>
   fieldsBlock(
-    { label: `${label}, signature`, share: 0.42 },
-    { label: 'Printed name', share: 0.36, ...(name === '' ? {} : { value: name }) },
+    { label: `${label}, signature${firm === '' ? '' : ` for ${firm}`}`, share: 0.42 },
+    { label: firm === '' ? 'Printed name' : 'Printed name and title', share: 0.36, ...(name === '' ? {} : { value: name }) },
     { label: 'Date', share: 0.22 },
   );
+
+/** Where a customer signs: for a company or a trust, and for two people, the name is left to write. @param person who signs */
+export const customerSignature = (label: string, customer: string, person = customer): Block =>
+  signatureBlock(label, signerOf(person), isFirm(customer) ? customer : '');

@@ -7,11 +7,11 @@ import { removalKey } from '../prep/prep-item.ts';
 import { listed, theRooms } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { type FloorFacts, isAbated, isLabFirst, type LayerFacts } from '../substrate/floor-facts.ts';
-import { fieldsBlock, headingBlock, listBlock, listPart, noteBlock, signatureBlock, textBlock } from './blocks.ts';
+import { customerSignature, fieldsBlock, headingBlock, listBlock, listPart, noteBlock, signatureBlock, textBlock } from './blocks.ts';
 import { warrantyClause } from './clauses.ts';
 import type { DocumentInput } from './document-input.ts';
 import { KEEP_ROOM_PERIOD } from './handover-care.ts';
-import { handoverRooms, unfinishedRooms } from './handover-rooms.ts';
+import { handoverRooms, receivedBy, unfinishedRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import { placedTable, repairLines } from './handover-tables.ts';
 import { customerLine, issuerName, revisedDocument, contactToCall } from './letterhead.ts';
@@ -41,7 +41,7 @@ export function completionCertificate(input: DocumentInput): DocumentTree {
     ...(left.length === 0 ? [] : [listBlock(left)]),
     fieldsBlock({ label: `List any ${left.length === 0 ? '' : 'other '}open work, or write “none”`, share: 1 }),
     textBlock('I have seen the work. Apart from what is listed here, it is complete.'),
-    signatureBlock('Customer', customer.name),
+    customerSignature('Customer', customer.name, receivedBy(rooms)),
     signatureBlock(issuerName(business), business.ownerName),
   ]);
 }

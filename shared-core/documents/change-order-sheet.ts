@@ -10,7 +10,7 @@ import { formatPercent } from '../measure/percent.ts';
 import { daysWords } from './money-papers.ts';
 import { formatMoney } from '../price/money.ts';
 import { listed, roomWords, theRooms } from '../standing/names.ts';
-import { headingBlock, signatureBlock, tableBlocks, textBlock, textCell } from './blocks.ts';
+import { customerSignature, headingBlock, signatureBlock, tableBlocks, textBlock, textCell } from './blocks.ts';
 import { customerLine, issuerName, onLetterhead } from './letterhead.ts';
 import { type PaperPhoto, photosBlock } from './paper-photos.ts';
 import { DUE_WORDS } from './quote-table.ts';
@@ -148,8 +148,8 @@ function acceptance(quote: Quote, order: ChangeOrder): Block {
       ...(withdrawnNames === '' ? [] : [textBlock(`Removed from the contract: ${withdrawnNames}.`)]),
       ...(roomNames === '' ? [] : [textBlock(`Work in ${roomNames} waits until this change order is signed.`)]),
       textBlock(`I accept change order ${order.number}. The rest of quote ${job.number}, revision ${revision}, stays as accepted.`),
-      signatureBlock('Customer', customer.name),
-      signatureBlock(second === '' ? 'Second owner, if any' : 'Second owner', second),
+      customerSignature('Customer', customer.name),
+      customerSignature(second === '' ? 'Second owner, if any' : 'Second owner', second),
       signatureBlock(issuerName(business), business.ownerName),
     ],
   };

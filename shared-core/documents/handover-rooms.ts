@@ -122,3 +122,9 @@ export function unfinishedRooms({ bundle }: Pick<JobReading, 'bundle'>): Unfinis
     return part === 'whole' ? [] : [{ roomId: facts.room.id, name: facts.room.name, part }];
   });
 }
+
+/** The one person or customer who received all of these floors; '' before, and where they are several. */
+export function receivedBy(rooms: readonly Pick<HandoverRoom, 'jobRoom'>[]): string {
+  const [first = '', ...others] = [...new Set(rooms.map(({ jobRoom }) => (jobRoom.handedOverTo ?? '').trim()))];
+  return others.length === 0 ? first : '';
+}

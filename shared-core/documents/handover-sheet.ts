@@ -15,12 +15,12 @@ import type { JobReading } from '../standing/read-job.ts';
 import { beforeCover } from '../standing/repair-words.ts';
 import { isCleared, isDatedCover } from '../standing/room-cure.ts';
 import { ASBESTOS_LEFT, asbestosLeftLines } from './asbestos-left.ts';
-import { drawingBlock, headingBlock, listBlock, listPart, noteBlock, signatureBlock, textBlock } from './blocks.ts';
+import { customerSignature, drawingBlock, headingBlock, listBlock, listPart, noteBlock, signatureBlock, textBlock } from './blocks.ts';
 import { warrantyClause } from './clauses.ts';
 import { bareCare, byDate, heatCare, whileItDries } from './handover-care.ts';
 import { beforeAfterPicture } from './handover-flatness.ts';
 import { daysInWords, handoverDays, handoverPlan } from './handover-picture.ts';
-import { type HandoverRoom, handoverRooms, type UnfinishedRoom, unfinishedRooms } from './handover-rooms.ts';
+import { type HandoverRoom, handoverRooms, receivedBy, type UnfinishedRoom, unfinishedRooms } from './handover-rooms.ts';
 import {
   flatHeading,
   flatTable,
@@ -306,7 +306,10 @@ function secondPage(
     ]),
     {
       kind: 'together',
-      blocks: [signatureBlock(issuerName(business), business.ownerName), signatureBlock('Received by', customer.name)],
+      blocks: [
+        signatureBlock(issuerName(business), business.ownerName),
+        customerSignature('Received by', customer.name, receivedBy(rooms)),
+      ],
     },
   ];
 }

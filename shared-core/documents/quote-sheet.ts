@@ -12,7 +12,7 @@ import { formatMoney } from '../price/money.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { quoteClauses } from './clauses.ts';
 import { cancellationNotice, hasCancellationNotice, leadReceipt, needsLeadPamphlet, RIGHT_TO_CANCEL } from './legal-notices.ts';
-import { headingBlock, listBlock, listPart, namedBlock, signatureBlock, textBlock } from './blocks.ts';
+import { customerSignature, headingBlock, listBlock, listPart, namedBlock, signatureBlock, textBlock } from './blocks.ts';
 import { addressOrBlank, customerLine, issuerName, onLetterhead } from './letterhead.ts';
 import { OVERRIDDEN_HOLD } from './open-holds.ts';
 import { type QuotedDates, quotedDates } from './quote-dates.ts';
@@ -259,8 +259,8 @@ function acceptance({ frozen, priced, revision }: QuotedRecord): Block {
       textBlock(`I accept pages 1 to {pages} of quote ${job.number}, revision ${revision}.`, { counted: true }),
       ...(credentials === '' ? [] : [textBlock(credentials)]),
       ...(hasCancellationNotice(frozen) ? [textBlock(RIGHT_TO_CANCEL, { bold: true })] : []),
-      signatureBlock('Customer', customer.name),
-      signatureBlock(second === '' ? 'Second owner, if any' : 'Second owner', second),
+      customerSignature('Customer', customer.name),
+      customerSignature(second === '' ? 'Second owner, if any' : 'Second owner', second),
       signatureBlock(issuerName(business), business.ownerName),
     ],
   };

@@ -35,7 +35,11 @@ function signedFields(fields: readonly DocumentField[], signatures: readonly Sig
   return [
     { ...first, ...(signature.picture === null ? { value: 'Signed on paper' } : { picture: signature.picture }) },
     ...others.map((field) =>
-      field.label === 'Printed name' ? { ...field, value: signature.name } : field.label === 'Date' ? { ...field, value: day } : field,
+      field.label.startsWith('Printed name')
+        ? { ...field, value: signature.name }
+        : field.label === 'Date'
+          ? { ...field, value: day }
+          : field,
     ),
   ];
 }

@@ -8,7 +8,8 @@ import { lowerFirst } from '../measure/first-letter.ts';
 /** Words that identify a company or an institution. */
 const FIRM =
   /\b(inc|llc|ltd|co|company|corp|gmbh|trust|school|church|library|club|hall|office|studio|association|partners|group|city|town|county|sons?|brothers|bros|dental|flooring|floors|homes|builders|rentals|properties|estates?|construction|contracting|contractors?|architects?|design|interiors|remodeling|renovations?|realty|management|development|restaurant|bakery|hotel|inn|clinic|services?|supply|tools|masonry|shop|store)\b\.?/i;
-const isFirm = (name: string): boolean => FIRM.test(name) || /\d/.test(name);
+/** Whether a name is that of a company, a trust or an institution. */
+export const isFirm = (name: string): boolean => FIRM.test(name) || /\d/.test(name);
 
 const WORD = String.raw`\p{Lu}[\p{L}’'-]*`;
 /** Two people of one surname. An ampersand is in the name of a firm as often. */
@@ -24,6 +25,9 @@ function plainName(entered: string): string {
   const name = entered.trim().replace(/\s+/g, ' ');
   return isFirm(name) ? name : name.replace(SUFFIX, '').replace(LAST_FIRST, '$2 $1');
 }
+
+/** The one person who signs for a customer; '' for a company or a trust, whose person is not known, and for two people. */
+export const signerOf = (name: string): string => (isFirm(name) || /\s(?:and|&|\+)\s|\//.test(name) ? '' : name);
 
 const surnameOf = (name: string): string | null => (isFirm(name) ? null : (FAMILY.exec(name)?.[1] ?? null));
 

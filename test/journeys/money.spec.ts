@@ -50,6 +50,7 @@ const changeOrder = async (page: Page): Promise<void> => {
   await page.mouse.down();
   await page.mouse.move(pad.x + 180, pad.y + 40, { steps: 6 });
   await page.mouse.up();
+  await sign.getByLabel('Printed name').fill('Adaeze Abara');
   await sign.getByRole('button', { name: 'Save signature' }).click();
   await expect(sign).toBeHidden();
 };

@@ -2,6 +2,7 @@ import SignaturePad from 'signature_pad';
 import { useEffect, useEffectEvent, useRef, useState } from 'react';
 import type { Signature } from '../../../shared-core/book/papers.ts';
 import { instantAt, dayOfInstant } from '../../../shared-core/measure/moment.ts';
+import { signerOf } from '../../../shared-core/standing/names.ts';
 import { standingAt } from '../../../shared-core/price/quote-state.ts';
 import { nowInstant } from '../../book/command.ts';
 import { type Signed, type Signing, signDocument } from '../../book/sign-commands.ts';
@@ -31,7 +32,11 @@ export function SignDialog({ signed, subject, onDone }: SignDialogProps) {
   const { whole, quote, orderId, document } = signed;
   const { customer, business, property } = whole;
   const { options, suggestedId } = quote.priced;
-  const names = { customer: customer.name, 'second-owner': property.secondOwner?.name ?? '', contractor: business.ownerName };
+  const names = {
+    customer: signerOf(customer.name),
+    'second-owner': signerOf(property.secondOwner?.name ?? ''),
+    contractor: business.ownerName,
+  };
   const today = dayOfInstant(nowInstant(), business.timeZone);
   // Only a page signed while the quote was valid is left to enter.
   const [isLate] = useState(orderId === null && standingAt(quote, nowInstant()) === 'expired');
