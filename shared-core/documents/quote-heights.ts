@@ -100,20 +100,41 @@ function noteWords(frozen: Frozen, rooms: readonly RoomEstimate[]): string {
   ].join(' ');
 }
 
-/** The part “Heights that change” under its title; empty where no room has a doorway, a stair or a fixture recorded. */
-export function heightBlocks(frozen: Frozen, estimates: readonly RoomEstimate[], title: string): Block[] {
-  const rooms = estimates.filter((room) => linesOf(frozen, room).length > 0);
-  if (rooms.length === 0) return [];
-  const lines = rooms.flatMap((room) => linesOf(frozen, room).map((line) => ({ ...line, name: `${room.name}: ${line.name}` })));
-  const blocks: Block[] = [
+/** The table under its title; empty where no room has a doorway, a stair or a fixture recorded. */
+function heightTable({ business }: Frozen, rooms: readonly RoomHeights[], title: string): Block[] {
+  const lines = rooms.flatMap(({ room, lines: own }) => own.map((line) => ({ ...line, name: `${room.name}: ${line.name}` })));
+  if (lines.length === 0) return [];
+  return [
     headingBlock(2, title),
     ...tableBlocks('Heights that change', lines, [
       ['Place', null, ({ name }) => name],
-      ['New height', 0.16, ({ raise }) => higherWords(raise, frozen.business)],
+      ['New height', 0.16, ({ raise }) => higherWords(raise, business)],
       ['Work', 0.4, ({ check }) => check],
       ['Done by', 0.2, ({ who }) => who],
     ]),
-    textBlock(noteWords(frozen, rooms)),
   ];
-  return [{ kind: 'together', blocks }];
+}
+
+type RoomHeights = { readonly room: RoomEstimate; readonly lines: readonly HeightLine[] };
+const heightsOf = (frozen: Frozen, rooms: readonly RoomEstimate[]): RoomHeights[] =>
+  rooms.map((room) => ({ room, lines: linesOf(frozen, room) })).filter(({ lines }) => lines.length > 0);
+
+/** The part “Heights that change” under its title; empty where no room has a doorway, a stair or a fixture recorded. */
+export function heightBlocks(frozen: Frozen, estimates: readonly RoomEstimate[], title: string): Block[] {
+  const rooms = heightsOf(frozen, estimates);
+  if (rooms.length === 0) return [];
+  const note = noteWords(
+    frozen,
+    rooms.map(({ room }) => room),
+  );
+  return [{ kind: 'together', blocks: [...heightTable(frozen, rooms, title), textBlock(note)] }];
+}
+
+/** The same for an option whose heights are not all those of `base`, the option above it: the rooms that differ. */
+export function changedHeights(frozen: Frozen, estimates: readonly RoomEstimate[], base: readonly RoomEstimate[], title: string): Block[] {
+  const wordsOf = (lines: readonly HeightLine[]): string =>
+    lines.map(({ name, raise, check, who }) => [name, higherWords(raise, frozen.business), check, who].join()).join('\n');
+  const before = new Map(heightsOf(frozen, base).map(({ room, lines }) => [room.roomId, wordsOf(lines)]));
+  const changed = heightsOf(frozen, estimates).filter(({ room, lines }) => wordsOf(lines) !== before.get(room.roomId));
+  return changed.length === 0 ? [] : [{ kind: 'together', blocks: heightTable(frozen, changed, title) }];
 }

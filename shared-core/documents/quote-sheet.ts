@@ -17,6 +17,7 @@ import { addressOrBlank, customerLine, issuerName, onLetterhead } from './letter
 import { OVERRIDDEN_HOLD } from './open-holds.ts';
 import { type QuotedDates, quotedDates } from './quote-dates.ts';
 import { datesBlock, planBlock, sectionBlock } from './quote-drawings.ts';
+import { otherScopes } from './option-scopes.ts';
 import { heightBlocks } from './quote-heights.ts';
 import { choiceWords, FLATNESS_ROW, flatnessWords, optionsTable, paymentLines } from './quote-table.ts';
 import { quoteTerms } from './quote-terms.ts';
@@ -299,6 +300,7 @@ export function quoteSheet(quote: QuotedRecord): DocumentTree {
     ...(priced.options.length > 1 ? [listBlock(flooringWords(frozen, estimate.rooms))] : []),
     ...scopeBlocks(quote, estimate, shown),
     ...heightBlocks(frozen, estimate.rooms, named('Heights that change')),
+    ...otherScopes(frozen, priced, options, estimate),
     ...datesPart(frozen, named('Dates'), stated),
     {
       kind: 'columns',

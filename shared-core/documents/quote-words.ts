@@ -221,7 +221,10 @@ function edgeWords({ dams, room }: RoomEstimate['takeoff'], supplied: (line: str
 }
 
 /** A room's scope of work, a line each: what its lines in the price are for, those added by hand too. */
-export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLines): string[] {
+export const scopeWords = (frozen: Frozen, room: RoomEstimate, quoted: QuotedLines): string[] => scopeParts(frozen, room, quoted).flat();
+
+/** The same by part of the work, so that two options can be compared: each part has its place, with no lines where it is not done. */
+export function scopeParts(frozen: Frozen, room: RoomEstimate, quoted: QuotedLines): string[][] {
   const { units, locale } = frozen.business;
   const { takeoff } = room;
   const { abradeM2, crackM, cut, grind, reinforceM2, sealM2 } = takeoff.room;
@@ -237,28 +240,28 @@ export function scopeWords(frozen: Frozen, room: RoomEstimate, quoted: QuotedLin
   const heated = frozen.rooms.find(({ id }) => id === room.roomId);
   const clearOfHeat = heated !== undefined && isHeatUnder(heated) ? ', clear of the radiant heat once it is located' : '';
   return [
-    ...removalWords(takeoff, priced, area),
-    ...scrapingWords(takeoff, priced, area),
-    ...fastenWords(takeoff, priced, area).map((text) => `${text}${clearOfHeat}`),
-    ...(grind.areaM2 <= 0
+    removalWords(takeoff, priced, area),
+    scrapingWords(takeoff, priced, area),
+    fastenWords(takeoff, priced, area).map((text) => `${text}${clearOfHeat}`),
+    grind.areaM2 <= 0
       ? []
       : isLeftOut(quoted, room.roomId, 'grind')
         ? [`High spots are ${cut.done} down before we pour (not in this price)`]
-        : [`${cut.verbFirst} ${area(grind.areaM2)} of high spots with dust collection`]),
-    ...(abradeM2 > 0 ? priced('abrade', `Abrade ${area(abradeM2)} of the surface`) : []),
-    ...(takeoff.betweenLiftsM2 > 0 ? priced('abrade', `Abrade and vacuum ${area(takeoff.betweenLiftsM2)} between lifts`) : []),
-    ...(crackM > 0 ? supplied('cracks', `Fill ${formatLength(crackM, units, locale)} of cracks, joints, and gaps`) : []),
-    ...mitigationWords(frozen, room, priced),
-    ...laidWords(frozen, room, quoted),
-    ...(takeoff.primer === null ? [] : supplied('primer', `Prime the floor, ${primingWords(primingCoats(takeoff))}`)),
-    ...(reinforceM2 > 0 ? supplied('reinforcement', `Fasten reinforcement over ${area(reinforceM2)} of wood${clearOfHeat}`) : []),
-    ...edgeWords(takeoff, supplied),
-    `${FINISH[room.level.mode]}${deep}`,
-    ...(material === undefined || takeoff.bags === null
+        : [`${cut.verbFirst} ${area(grind.areaM2)} of high spots with dust collection`],
+    abradeM2 > 0 ? priced('abrade', `Abrade ${area(abradeM2)} of the surface`) : [],
+    takeoff.betweenLiftsM2 > 0 ? priced('abrade', `Abrade and vacuum ${area(takeoff.betweenLiftsM2)} between lifts`) : [],
+    crackM > 0 ? supplied('cracks', `Fill ${formatLength(crackM, units, locale)} of cracks, joints, and gaps`) : [],
+    mitigationWords(frozen, room, priced),
+    laidWords(frozen, room, quoted),
+    takeoff.primer === null ? [] : supplied('primer', `Prime the floor, ${primingWords(primingCoats(takeoff))}`),
+    reinforceM2 > 0 ? supplied('reinforcement', `Fasten reinforcement over ${area(reinforceM2)} of wood${clearOfHeat}`) : [],
+    edgeWords(takeoff, supplied),
+    [`${FINISH[room.level.mode]}${deep}`],
+    material === undefined || takeoff.bags === null
       ? []
-      : supplied('bags', `Material: ${material.name}, about ${bagsWords(takeoff.bags.quotedBags, locale)}${lifts}`)),
-    ...(sealM2 > 0 ? supplied('sealer', `Seal ${area(sealM2)} once the floor passes its moisture test`) : []),
-    ...addedWords(quoted, room.roomId),
+      : supplied('bags', `Material: ${material.name}, about ${bagsWords(takeoff.bags.quotedBags, locale)}${lifts}`),
+    sealM2 > 0 ? supplied('sealer', `Seal ${area(sealM2)} once the floor passes its moisture test`) : [],
+    addedWords(quoted, room.roomId),
   ];
 }
 
