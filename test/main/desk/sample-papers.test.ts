@@ -36,7 +36,11 @@ const addDays = (day: string, days: number): string =>
 
 /** Figures that several documents of a job state under one name; `of` tells rooms apart. */
 const SAME_NAME: readonly (readonly [string, RegExp])[] = [
-  ['contract total', /(?:Contract total:?|Contract total with signed change orders:|New contract total) (?<figure>\$[\d,]+\.\d\d)/gu],
+  // An invoice from before the change orders has the total as it was then, after a colon.
+  [
+    'contract total',
+    /(?:(?<of>Contract total:)|Contract total|Contract total with signed change orders:|New contract total) (?<figure>\$[\d,]+\.\d\d)/gu,
+  ],
   ['balance due', /(?:Balance due|Total due now) (?<figure>\$[\d,]+\.\d\d)/gu],
   ['placed', /(?<of>[A-Z][\p{L} ]+?) (?<figure>[A-Z][a-z]{2} \d{1,2} Self-leveling underlayment, fine \d+ L\w+ [^A-Z]+″ [^A-Z]+?″)/gu],
   ['flatness', /(?<of>[A-Z][\p{L} ]+?) (?<figure>\S+″ \S+″ (?:Not measured|\S+″) \S+″ in \d+ ft)/gu],
