@@ -10,9 +10,11 @@ interface LetterRowProps {
   readonly children: ReactNode;
   readonly href: string;
   /** Right-aligned: the date. */
-  readonly right?: ReactNode;
+  readonly date?: string;
   /** Late, so the date is in chalk. */
   readonly late?: boolean;
+  /** Beside the date: what moves it. */
+  readonly control?: ReactNode;
   /** A plain line below the sentence. */
   readonly under?: ReactNode;
   /** The main action, in the first row only. */
@@ -22,17 +24,22 @@ interface LetterRowProps {
 }
 
 /** A task as a sentence with its letter. */
-export function LetterRow({ letter, children, href, right, late = false, under, action, first = false }: LetterRowProps) {
+export function LetterRow({ letter, children, href, date, late = false, control, under, action, first = false }: LetterRowProps) {
   return (
-    <li className={`letter-row${first ? ' letter-row-first' : ''}`}>
+    <li className={`letter-row whole-row${first ? ' letter-row-first' : ''}`}>
       <LetterKey letter={letter} />
       <div className="letter-row-words">
-        <Link href={href} className="letter-row-link speech" aria-keyshortcuts={letter.toLowerCase()}>
+        <Link href={href} className="letter-row-link whole-row-target speech" aria-keyshortcuts={letter.toLowerCase()}>
           {children}
         </Link>
         {under !== undefined && <p>{under}</p>}
       </div>
-      {right !== undefined && <span className={`letter-row-right${late ? ' late' : ''}`}>{right}</span>}
+      {(date !== undefined || control !== undefined) && (
+        <span className="letter-row-right">
+          {date !== undefined && <span className={late ? 'late' : undefined}>{date}</span>}
+          {control}
+        </span>
+      )}
       {action !== undefined && <div className="letter-row-action">{action}</div>}
     </li>
   );

@@ -76,13 +76,13 @@ function AllRows<Row>(props: TableProps<Row>) {
       </thead>
       <tbody>
         {rows.map((row) => (
-          <tr key={rowKey(row)} className={isBold?.(row) === true ? 'table-bold' : undefined}>
+          <tr key={rowKey(row)} className={`whole-row${isBold?.(row) === true ? ' table-bold' : ''}`}>
             {columns.map((c) => {
               const cell = c.cell(row);
               const set = c.align === 'right' && typeof cell === 'string' ? setQuantities(cell) : cell;
               const content =
                 c.heads === true && onPick !== undefined ? (
-                  <button type="button" className="table-pick" onClick={() => onPick(row)}>
+                  <button type="button" className="table-pick whole-row-target" onClick={() => onPick(row)}>
                     {set}
                   </button>
                 ) : (

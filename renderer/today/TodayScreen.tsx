@@ -89,7 +89,7 @@ function FirstToday({ stored: { business, entries, firstRooms } }: { readonly st
       <SheetHeading right={formatInstantTime(now, timeZone, locale)}>{formatInstantDay(now, timeZone, 'long', locale)}</SheetHeading>
       <ol className="below today-list">
         {shown.map((line, i) => (
-          <LetterRow key={line.entry.key} letter={line.letter} href={toEntry(line)} first={i === 0} late={line.late} right={line.when}>
+          <LetterRow key={line.entry.key} letter={line.letter} href={toEntry(line)} first={i === 0} late={line.late} date={line.when}>
             <EntryWords {...line.entry} />
           </LetterRow>
         ))}
@@ -211,21 +211,21 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
               href={hrefOf(line.entry, all)}
               first={i === 0}
               late={line.late}
-              right={
-                <span className="today-move">
-                  {(i > 0 || (!small && (line.late || line.entry.promised))) && <span>{line.when}</span>}
-                  {isMovable(line.entry) && (
-                    <TextButton
-                      kind="plain"
-                      label={`Move ${line.entry.title} to the next working day`}
-                      keys={`Shift+${line.letter}`}
-                      onPress={() => move(line.entry, 1)}
-                    >
-                      +1 day
-                    </TextButton>
-                  )}
-                </span>
-              }
+              {...(i > 0 || (!small && (line.late || line.entry.promised)) ? { date: line.when } : {})}
+              {...(isMovable(line.entry)
+                ? {
+                    control: (
+                      <TextButton
+                        kind="plain"
+                        label={`Move ${line.entry.title} to the next working day`}
+                        keys={`Shift+${line.letter}`}
+                        onPress={() => move(line.entry, 1)}
+                      >
+                        +1 day
+                      </TextButton>
+                    ),
+                  }
+                : {})}
               {...(i === 0 && !small ? { action: open } : {})}
               {...(i === 0 && !small && line.entry.note !== null ? { under: line.entry.note } : {})}
             >

@@ -49,6 +49,13 @@ test('a job is archived and reopened; one that is handed over and paid is finish
   await page.getByRole('button', { name: `Finish job: job ${ABARA}` }).click();
   await expect(ofJob(page, ABARA)).toHaveCount(0);
   await toSheet(page, '/');
+  // The whole row opens its job, but for the button in it.
+  await page
+    .getByRole('button', { name: /^Move .+ to the next working day$/ })
+    .first()
+    .click();
+  await expect(page.getByText(/ moved to .+\. (No conflicts\.|\S)/)).toBeVisible();
+  await page.keyboard.press('Control+z');
   // In the evening more is late, and the visit stands below.
   await page.getByRole('button', { name: /^Show \d+ more/ }).click();
   await expect(page.getByRole('link', { name: /^Inspect Abara and Finch’s living room/ }).first()).toBeVisible();
