@@ -139,7 +139,8 @@ export function leakWords(
 const EDGE_WARNING_MIN = 3;
 
 /**
- * Alarms, each a sentence to act on: a leak, the edge, a batch past its working time.
+ * Alarms, each a sentence to act on. The most urgent is first, because a low screen shows one: an edge past healing, a batch past its
+ * working time, a leak, an edge close to healing. The order is common practice, no source.
  * @param says leak alarm, and where to stop at an edge past its healing time; null where there is none
  */
 export function alarmWords(
@@ -148,11 +149,12 @@ export function alarmWords(
 ): string[] {
   const edge = state.oldestEdge;
   const late = state.inHand.filter((b) => b.tooOld).map((b) => `Batch ${b.number} is past its working time. Throw it out.`);
-  const edges =
-    edge === null || edge.leftMin > EDGE_WARNING_MIN
-      ? []
-      : edge.leftMin < 0
-        ? [`The edge at batch ${edge.besideBatch} is past healing: cold joint. ${says.stop ?? 'Set a dam at the edge.'}`]
-        : [`The edge at batch ${edge.besideBatch} is close to its healing time. Meet it next.`];
-  return [...(says.leak === null ? [] : [says.leak]), ...edges, ...late];
+  const isCold = edge !== null && edge.leftMin < 0;
+  const isClose = edge !== null && !isCold && edge.leftMin <= EDGE_WARNING_MIN;
+  return [
+    ...(isCold ? [`The edge at batch ${edge.besideBatch} is past healing: cold joint. ${says.stop ?? 'Set a dam at the edge.'}`] : []),
+    ...late,
+    ...(says.leak === null ? [] : [says.leak]),
+    ...(isClose ? [`The edge at batch ${edge.besideBatch} is close to its healing time. Meet it next.`] : []),
+  ];
 }

@@ -142,6 +142,32 @@ describe('where to stop', () => {
     expect(sentences(3 + healingMin + 1, [{ ...stamp, id: 'dam', seq: 99, ...dam }])).toEqual([]);
   });
 
+  // The order is common practice, no source: what is being lost now comes before what may be.
+  it('puts the edge past healing and the batch past working time before a leak, and a leak before an edge that is only close', () => {
+    const { oldestEdge, inHand } = pourState(
+      PLAN,
+      { bagsOnSite: 20 },
+      [
+        ...logOf([1, 2, 3, 4], 5),
+        { id: 'mix-5', pourId: 'pour-1', seq: 5, instant: instantOf(4), estimated: false, kind: 'mixed', batch: 5, bags: 1, waterL: null },
+      ],
+      instantOf(4 + clocks.workingTimeMin + 1),
+    );
+    if (oldestEdge === null) throw new Error('There is no edge.');
+    const first = (leftMin: number): string[] =>
+      alarmWords({ oldestEdge: { ...oldestEdge, leftMin }, inHand }, { leak: 'Lane 2 has taken 9 bags.', stop: null });
+    expect(first(-1)).toEqual([
+      expect.stringContaining('is past healing'),
+      expect.stringContaining('past its working time'),
+      expect.stringContaining('Lane 2 has taken'),
+    ]);
+    expect(first(1)).toEqual([
+      expect.stringContaining('past its working time'),
+      expect.stringContaining('Lane 2 has taken'),
+      expect.stringContaining('close to its healing time'),
+    ]);
+  });
+
   it('closes the floor with the mixed batches when a helper is hurt, and drops a batch that became too old', () => {
     const mixed = (batch: number, min: number): PourEvent => ({
       ...{ id: `mix-${batch}`, pourId: 'pour-1', seq: 50 + batch, instant: instantOf(min), estimated: false },
