@@ -105,13 +105,15 @@ function Notices({ words }: { readonly words: readonly string[] }) {
   return (
     <div className="pour-mode-messages">
       {/* Many notices scroll in their own box, so that buttons stay clear. */}
-      <ul role="alert" tabIndex={0}>
-        {words.map((one, i) => (
-          <li key={one} className={i === at ? 'pour-mode-message-shown' : undefined}>
-            {one}
-          </li>
-        ))}
-      </ul>
+      <div className="pour-mode-message-box" role="alert" tabIndex={0}>
+        <ul>
+          {words.map((one, i) => (
+            <li key={one} className={i === at ? 'pour-mode-message-shown' : undefined}>
+              {one}
+            </li>
+          ))}
+        </ul>
+      </div>
       {words.length > 1 && (
         <button type="button" className="pour-mode-message-next" onClick={() => setTurn({ first: words[0], at: at + 1 })}>
           {`and ${words.length - 1} more`}
