@@ -21,6 +21,8 @@ export interface PourClockInput {
 
 /** Distance from the top of the drawing to the clock's line, px: room for the pointer. */
 export const CLOCK_LINE_PX = 30;
+/** Width of the pointer. */
+const POINTER_PX = 34;
 
 /** Draws the clock's line, with height for the pointer, ticks and words. */
 export function pourClock(input: PourClockInput): Drawing {
@@ -44,10 +46,10 @@ export function pourClock(input: PourClockInput): Drawing {
   marks.push(...tickLabels(ticks, scale, { y: wordsY, clearPx: 12, sizePx: input.letteringPx }, sheet).values());
   marks.push(damBar(cold, y - 26, cold, y + 18, 4), textMark(wordsX, wordsY, input.coldWords, lettering));
   if (input.ageMinutes !== null) {
-    const x = Math.min(input.widthPx - 12, scaleX(scale, Math.max(0, input.ageMinutes)));
+    const x = Math.min(input.widthPx - POINTER_PX / 2 - 1, scaleX(scale, Math.max(0, input.ageMinutes)));
     marks.push(
       ringMark([0, y - 9, x, y - 9, x, y + 1, 0, y + 1], { pen: null, fill: 'ink' }),
-      groupMark('age', 'the oldest wet edge', pointer(x, y - 2, 34)),
+      groupMark('age', 'the oldest wet edge', pointer(x, y - 2, POINTER_PX)),
     );
   }
   return { width: input.widthPx, height: wordsY + 7, marks };

@@ -158,8 +158,8 @@ describe('the datum', () => {
 });
 
 describe('pour mode’s clock', () => {
-  const clock = (ageMinutes: number | null) =>
-    markWords(pourClock({ widthPx: 440, x0: 20, x1: 422, ageMinutes, healingMinutes: 15, coldWords: 'cold', letteringPx: 16 }).marks);
+  const CLOCK = { widthPx: 440, x0: 20, x1: 422, healingMinutes: 15, coldWords: 'cold', letteringPx: 16 };
+  const clock = (ageMinutes: number | null) => markWords(pourClock({ ...CLOCK, ageMinutes }).marks);
 
   it('ends a third past the healing time, hatched from the bar at that minute on', () => {
     // 402 px for 20.1 minutes: 20 px a minute, so that minute 15 is at 320.
@@ -179,7 +179,16 @@ describe('pour mode’s clock', () => {
     const y = CLOCK_LINE_PX;
     expect(clock(5)).toContain(`filled 0,${y - 9} 120,${y - 9} 120,${y + 1} 0,${y + 1}`);
     expect(clock(-1)).toContain(`filled 0,${y - 9} 20,${y - 9} 20,${y + 1} 0,${y + 1}`);
-    expect(clock(90)).toContain(`filled 0,${y - 9} 428,${y - 9} 428,${y + 1} 0,${y + 1}`);
+    expect(clock(90)).toContain(`filled 0,${y - 9} 422,${y - 9} 422,${y + 1} 0,${y + 1}`);
+  });
+
+  it('keeps the whole pointer within its width, however old the edge is', () => {
+    const { marks, width } = pourClock({ ...CLOCK, ageMinutes: 90 });
+    const across = marks
+      .flatMap((mark) => (mark.kind === 'group' ? mark.marks : []))
+      .flatMap((mark) => (mark.kind === 'path' ? mark.rings.flatMap(({ xy }) => xy.filter((_, i) => i % 2 === 0)) : []));
+    expect(Math.max(...across) - Math.min(...across)).toBeGreaterThan(30);
+    expect(Math.max(...across)).toBeLessThan(width);
   });
 });
 
