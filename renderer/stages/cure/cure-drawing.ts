@@ -10,7 +10,7 @@ import { placeText } from '../../../shared-core/drawing/lettering.ts';
 import type { Promised } from '../../../shared-core/book/cure-record.ts';
 import type { Drawing, Mark } from '../../../shared-core/drawing/marks.ts';
 import { gapForDryingPx } from '../../../shared-core/drawing/stipple.ts';
-import { SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from '../../../shared-core/drawing/type-metrics.ts';
+import { SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx, wrapText } from '../../../shared-core/drawing/type-metrics.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { milestoneName } from '../../../shared-core/standing/cure-words.ts';
@@ -23,8 +23,11 @@ export const DATUM_Y = 34;
 const ROW_PX = 24;
 const LOG_PX = 48;
 const GAP_PX = 12;
-/** On a phone, name and verdict are above the rows. */
-const HEAD_PX = 62;
+/** On a phone, the room's name, as many lines as it takes, and two lines of verdict are above the rows. */
+const NAME_LINE_PX = 22;
+const UNDER_NAME_PX = 40;
+/** The name's size, as in the style sheet. */
+const NAME_PX = 17;
 /** A verdict without space at today's line goes below the log. */
 const VERDICT_PX = 28;
 
@@ -53,8 +56,9 @@ export function tierOf(widthPx: number): CureTier {
 /** Heights of a room on the screen: top, rows, log, foot. */
 export type CureBlock = { readonly top: number; readonly rowsTop: number; readonly logTop: number; readonly bottom: number };
 
-function blockAt(room: CuringRoom, top: number, tier: CureTier): CureBlock {
-  const rowsTop = top + (tier === 'narrow' ? HEAD_PX : 0);
+function blockAt(room: CuringRoom, top: number, tier: CureTier, widthPx: number): CureBlock {
+  const nameLines = wrapText(room.room.name, widthPx - 2 * COLUMNS.narrow.name, NAME_PX, SANS_BOLD).length;
+  const rowsTop = top + (tier === 'narrow' ? nameLines * NAME_LINE_PX + UNDER_NAME_PX : 0);
   const logTop = rowsTop + room.rows.length * ROW_PX;
   return { top, rowsTop, logTop, bottom: logTop + LOG_PX };
 }
@@ -106,7 +110,7 @@ export function cureSheet(rooms: readonly CuringRoom[], say: Saying, widthPx: nu
   const marks: Mark[] = [];
   let top = DATUM_Y + 14;
   rooms.forEach((room, i) => {
-    const block = blockAt(room, top, tier);
+    const block = blockAt(room, top, tier, widthPx);
     if (i > 0)
       marks.push(lineMark([columns.name, top - GAP_PX / 2, widthPx - columns.name, top - GAP_PX / 2], { pen: 'witness', ink: 'line' }));
     marks.push(...roomMarks(room, block, { widthPx, scale, day, days, now, first }, say));

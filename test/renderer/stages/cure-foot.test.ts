@@ -2,6 +2,7 @@
 import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { expect, it } from 'vitest';
+import { cureSheet } from '../../../renderer/stages/cure/cure-drawing.ts';
 import { cureFoot } from '../../../renderer/stages/cure/cure-foot.ts';
 import { curingRooms, isDone, partWords, plannedRoom, pouredWords, verdictWords } from '../../../renderer/stages/cure/cure-room.ts';
 import { DatesPart } from '../../../renderer/stages/cure/DatesPart.tsx';
@@ -134,4 +135,17 @@ it('says done of flooring once the floor is cleared, whatever was expected', () 
   expect([isDone(room, schedule.cover, NOW), isDone(cleared, schedule.cover, NOW)]).toEqual([false, true]);
   // Flooring that is not chosen is not tested for.
   expect(schedule.milestones.filter((m) => m.kind === 'cover' && isDone(cleared, m, NOW))).toEqual([schedule.cover]);
+});
+
+it('leaves a long name its lines above the rows on a phone, and needs none of it beside them', () => {
+  const { room } = livingRoom(1, 0.5);
+  const long = { ...room, room: { ...room.room, name: 'Downstairs family room with the bay window and the old hearth' } };
+  const headPx = (of: typeof room, widthPx: number): number => {
+    const [block] = cureSheet([of], SAY, widthPx).blocks;
+    if (block === undefined) throw new Error('The room is drawn.');
+    return block.rowsTop - block.top;
+  };
+  // A line of 17 px at 1.3, as the style sheet sets the name.
+  expect(headPx(long, 390) - headPx(room, 390)).toBeCloseTo(1.3 * 17, 0);
+  expect(headPx(long, 1440)).toBe(0);
 });
