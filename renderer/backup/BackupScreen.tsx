@@ -103,7 +103,8 @@ export function BackupScreen() {
   }, [isRead]);
   if (business === undefined || state === undefined || encrypted === undefined) return <p className="app-opening caption">Loading…</p>;
   const { timeZone, locale } = business;
-  const folderProblem = listed?.problem ?? null;
+  // What is wrong with the folder is also why the last backup failed.
+  const trouble = listed?.problem ?? state.failed;
   const when = (instant: string): string => formatInstant(instant, timeZone, 'weekday', locale);
   return (
     <Sheet
@@ -133,9 +134,8 @@ export function BackupScreen() {
       }
     >
       <SheetHeading under="Your data is only on this computer. Keep a backup on another disk.">Backup</SheetHeading>
-      {state.failed !== null && <Notice kind="failure">The last backup failed. {state.failed}</Notice>}
-      {folderProblem !== null && folderProblem !== state.failed && <Notice kind="failure">{folderProblem}</Notice>}
-      {message !== null && message.text !== state.failed && message.text !== folderProblem && (
+      {trouble !== null && <Notice kind="failure">{state.failed === null ? trouble : `The last backup failed. ${trouble}`}</Notice>}
+      {message !== null && message.text !== state.failed && message.text !== trouble && (
         <ResultNotice message={message} onClose={setMessage} />
       )}
       <BackupsPart listed={listed} when={when} onOpen={(name) => void open({ name }, null)} onSay={say} />

@@ -5,6 +5,7 @@
 import { existsSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import type { Locator, Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
+import { toSheet } from './open-sample.ts';
 
 const field = (page: Page, label: string): Locator => page.getByLabel(label, { exact: true });
 
@@ -100,6 +101,12 @@ test('a dialog saves nothing while a field shows a refused entry', async ({ samp
 test('a documents folder that cannot be written gives a message, and the next try works once it can', async ({ sample: book, page }) => {
   rmSync(book.papers, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
   writeFileSync(book.papers, 'a file where the folder should be');
+  // Backups go to a folder in it: one notice says that the last one failed, and why.
+  await toSheet(page, '/backup');
+  await page.getByRole('button', { name: 'Back up now' }).click();
+  await expect(page.getByText(/^The last backup failed\./)).toBeVisible();
+  await expect(page.getByText(/a file is where its folder should be/)).toHaveCount(1);
+  await toSheet(page, '/');
   await page.getByRole('button', { name: 'Save calendar file' }).click();
   await expect(page.getByText(/a file is where its folder should be/)).toBeVisible();
   rmSync(book.papers);
