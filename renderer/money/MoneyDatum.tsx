@@ -4,6 +4,8 @@ import { Datum, type DatumScale } from '../parts/Datum.tsx';
 
 const ROW_PX = 30;
 const EDGE_DAYS = 4;
+/** Names end this far from the window's edge. */
+const EDGE_PX = 18;
 /** Width of a date on the line. */
 const LABEL_PX = 96;
 
@@ -63,8 +65,16 @@ export function MoneyDatum({ rows, today, locale }: MoneyDatumProps) {
                     />
                   )}
                 </svg>
-                <span className="money-bar-name" style={start < widthPx / 2 ? { left: start } : { right: widthPx - Math.max(due, end) }}>
-                  {`${name}, ${invoice.number}`}
+                <span
+                  className="money-bar-name"
+                  style={
+                    start < widthPx / 2
+                      ? { left: start, maxWidth: widthPx - start - EDGE_PX }
+                      : { right: widthPx - Math.max(due, end), maxWidth: Math.max(due, end) - EDGE_PX }
+                  }
+                >
+                  <span className="money-bar-customer">{name}</span>
+                  <span>{`, ${invoice.number}`}</span>
                 </span>
               </li>
             );

@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useId } from 'react';
 import './TextButton.css';
 import { Link } from 'wouter';
 import './LinkWord.css';
@@ -80,7 +80,7 @@ interface ActionButtonProps {
   readonly onPress?: () => void;
   /** Makes the action a link to another screen. */
   readonly href?: string;
-  /** Why it is unavailable. The button stays focusable and shows this when pressed. */
+  /** Why it is unavailable. The button stays focusable, and the foot of a small screen shows this in place of its answer. */
   readonly held?: string | null;
   /** True while its work is running. */
   readonly busy?: boolean;
@@ -91,6 +91,7 @@ interface ActionButtonProps {
 /** The main action of a screen, of which there is only one. */
 export function ActionButton({ children, onPress, href, held = null, busy = false, saves = false }: ActionButtonProps) {
   const press = useAction(saves, onPress);
+  const heldId = useId();
   const ticks = <span className="action-ticks" aria-hidden="true" />;
   if (href !== undefined && held === null) {
     return (
@@ -101,23 +102,28 @@ export function ActionButton({ children, onPress, href, held = null, busy = fals
     );
   }
   return (
-    <button
-      type="button"
-      className="action"
-      aria-disabled={held !== null || busy || undefined}
-      aria-busy={busy || undefined}
-      title={held ?? undefined}
-      onClick={(event) => {
-        if (held !== null || busy) event.preventDefault();
-        else press?.();
-      }}
-    >
-      {ticks}
-      <span>
-        {children}
-        {held !== null && <span className="hidden-words">. {held}</span>}
-      </span>
-    </button>
+    <>
+      {held !== null && (
+        <p id={heldId} className="action-held">
+          {held}
+        </p>
+      )}
+      <button
+        type="button"
+        className="action"
+        aria-disabled={held !== null || busy || undefined}
+        aria-busy={busy || undefined}
+        aria-describedby={held === null ? undefined : heldId}
+        title={held ?? undefined}
+        onClick={(event) => {
+          if (held !== null || busy) event.preventDefault();
+          else press?.();
+        }}
+      >
+        {ticks}
+        <span>{children}</span>
+      </button>
+    </>
   );
 }
 

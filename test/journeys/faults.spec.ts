@@ -2,6 +2,7 @@
 import { faults, footPx, hiddenStops, inputsAtRest, lostColors, settled, smallTargets } from './faults.ts';
 import { INPUTS_AT_REST, SAMPLE_SCREENS } from '../sample-screens.ts';
 import { expect, test } from './open-book.ts';
+import { changeRow } from './stored-rows.ts';
 
 for (const [of, routes] of Object.entries(SAMPLE_SCREENS)) {
   test(`no screen of ${of} has a WCAG fault, in either look, wide or narrow`, async ({ sample: program, page }) => {
@@ -77,5 +78,72 @@ test('no dialog has a WCAG fault, in either look', async ({ sample: program, pag
     expect(await faults(page, '[role$="dialog"]'), `${button} on ${route}`).toEqual([]);
     await page.keyboard.press('Escape');
     await expect(dialog, `${button} on ${route}`).toHaveCount(0);
+  }
+});
+
+test('a long name takes no place of another, what holds an action is read on a phone, and no choice of a payment is cut', async ({
+  sample: program,
+  page,
+}) => {
+  const open = async (route: string): Promise<void> => {
+    await page.goto(new URL(`/#${route}`, program.address).href);
+    await page.reload();
+    await expect(page.getByRole('heading', { level: 1 }), route).toBeVisible();
+    await settled(page);
+  };
+  await changeRow(page, 'rooms', 'sample-hall', (room) => ({ ...room, name: 'Downstairs family room and hallway' }));
+  await changeRow(page, 'customers', 'sample-lindqvist', (customer) => ({
+    ...customer,
+    name: 'Old Mill Lane Property Management and Rental Company',
+  }));
+  await page.setViewportSize({ width: 1440, height: 900 });
+  await open('/jobs/sample-job-odell/estimate/sample-hall');
+  const plan = page.getByRole('img', { name: /^Plan of / });
+  await expect(plan).toBeVisible();
+  // The figures of the key and of the scale are under the choices, not among them.
+  await expect
+    .poll(async () => {
+      const choices = await page.locator('.estimate-choices').boundingBox();
+      const key = await plan.getByText('0', { exact: true }).first().boundingBox();
+      // The key's bar is 26 px high above them.
+      return choices !== null && key !== null && choices.y + choices.height <= key.y - 26;
+    })
+    .toBe(true);
+
+  await open('/jobs/sample-job-odell/quote/sample-hall');
+  await page.getByRole('button', { name: 'Edit payments' }).click();
+  const due = page.getByRole('dialog').getByLabel('Due').first();
+  // As wide as its longest choice, and its arrow.
+  const fits = () =>
+    due.evaluate((select) => {
+      const pen = document.createElement('canvas').getContext('2d');
+      if (pen === null) return false;
+      const { font, paddingLeft, paddingRight } = getComputedStyle(select);
+      pen.font = font;
+      const words = [...(select as HTMLSelectElement).options].map(({ text }) => pen.measureText(text).width);
+      return Math.max(...words) + Number.parseFloat(paddingLeft) + Number.parseFloat(paddingRight) <= select.clientWidth;
+    });
+  expect(await fits()).toBe(true);
+  await page.setViewportSize({ width: 390, height: 844 });
+  expect(await fits()).toBe(true);
+  await page.keyboard.press('Escape');
+
+  await open('/money');
+  const bar = page.getByRole('listitem').filter({ hasText: /^Old Mill Lane.*, INV-2026-008$/ });
+  const number = await bar.getByText(', INV-2026-008', { exact: true }).boundingBox();
+  expect(number?.width).toBeGreaterThan(80);
+  expect((number?.x ?? 390) + (number?.width ?? 0)).toBeLessThanOrEqual(390);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
+
+  for (const [width, height] of [
+    [390, 844],
+    [844, 390],
+  ] as const) {
+    await page.setViewportSize({ width, height });
+    await open('/jobs/sample-job-lindqvist/pour/sample-family');
+    const held = page.getByRole('contentinfo').getByText(/^On hold: .*day of the pour\.$/);
+    await expect(held.filter({ visible: true })).toBeInViewport({ ratio: 1 });
+    await expect(page.getByRole('button', { name: 'Start pour' })).toHaveAccessibleDescription(/^On hold: /);
+    expect(await footPx(page)).toBeLessThanOrEqual(110);
   }
 });

@@ -6,7 +6,7 @@ import { toRoom } from '../../../shared-core/drawing/plan-walls.ts';
 import { roomPlan } from '../../../shared-core/drawing/room-plan.ts';
 import type { SurveyedRoom } from '../../../shared-core/survey/survey-room.ts';
 import { ChoiceRow } from '../../parts/Choices.tsx';
-import { DrawingRoom, DrawingView } from '../../parts/DrawingView.tsx';
+import { DrawingRoom, DrawingView, useSize } from '../../parts/DrawingView.tsx';
 import { PlanCanvas } from '../../parts/PlanCanvas.tsx';
 import { SectionEnds } from '../../parts/SectionEnds.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -19,7 +19,7 @@ import { theRoom } from '../../../shared-core/standing/names.ts';
 const SHOWS = { depth: 'Pour depth', height: 'Floor elevation', read: 'Readings' } as const;
 type Shows = keyof typeof SHOWS;
 
-/** Heading, lines below it and two rows of choices, side by side or stacked. */
+/** Heading, lines below it and two rows of choices, side by side or stacked: the least height, until they are measured. */
 const CORNERS = [
   { widthPx: 520, heightPx: 150, isWide: true },
   { widthPx: 340, heightPx: 214, isWide: false },
@@ -68,6 +68,8 @@ export function EstimatePlan({ section, heading, choice, ...shown }: EstimatePla
   const { units, locale } = useMeasure();
   const [shows, setShows] = useState<Shows>('depth');
   const small = useSmall();
+  const [sideBySide, stacked] = [useSize<HTMLDivElement>('choices side by side'), useSize<HTMLDivElement>('choices stacked')];
+  const measureOf = (isWide: boolean) => (isWide ? sideBySide : stacked);
   const { room, jobRoom } = roomReading;
   const level = roomReading.estimate?.level ?? jobRoom.level;
   const words = (isWide: boolean): ReactNode => (
@@ -130,7 +132,8 @@ export function EstimatePlan({ section, heading, choice, ...shown }: EstimatePla
         {({ widthPx, heightPx }) => {
           const input = inputFor(widthPx, heightPx, false);
           const [best] = (widthPx < CORNER_FROM_PX ? [] : CORNERS)
-            .flatMap((corner) => {
+            .flatMap(({ heightPx: leastPx, ...of }) => {
+              const corner = { ...of, heightPx: Math.max(leastPx, measureOf(of.isWide).size?.heightPx ?? 0) };
               const place = cornerOf({ ...input, corner });
               return place === null ? [] : [{ ...place, corner }];
             })
@@ -152,7 +155,7 @@ export function EstimatePlan({ section, heading, choice, ...shown }: EstimatePla
           const width = Math.min(best.box.width, CORNER_MOST_PX);
           return (
             <>
-              <div className="estimate-corner" style={{ left: best.box.x, top: best.box.y, width }}>
+              <div className="estimate-corner" ref={measureOf(best.corner.isWide).ref} style={{ left: best.box.x, top: best.box.y, width }}>
                 {words(best.corner.isWide)}
               </div>
               {picture(draw({ ...input, corner: best.corner }))}

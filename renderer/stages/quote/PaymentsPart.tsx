@@ -145,11 +145,15 @@ function PaymentsDialog({ first, onSave, onClose }: PaymentsDialogProps) {
       {stages.map((stage, i) => (
         // Rows have no id; they are added at the end and deleted by index.
         <section key={i} className="quote-stage" aria-label={`Payment ${i + 1}`}>
-          <Fields>
-            <TextField label="Payment" value={stage.name} check={checkName} onChange={(name) => set(i, { name })} />
-            <PercentField label="Share" value={stage.share} onChange={(share) => share !== null && set(i, { share })} />
-            <SelectField label="Due" value={stage.due} options={DUE_WORDS} onChange={(due) => set(i, { due })} />
-          </Fields>
+          <div className="stack">
+            <Fields>
+              <TextField label="Payment" value={stage.name} check={checkName} onChange={(name) => set(i, { name })} />
+              <PercentField label="Share" value={stage.share} onChange={(share) => share !== null && set(i, { share })} />
+            </Fields>
+            <Fields wide>
+              <SelectField label="Due" value={stage.due} options={DUE_WORDS} onChange={(due) => set(i, { due })} />
+            </Fields>
+          </div>
           {stages.length > 1 && (
             <TextButton kind="plain" label={`Delete ${stage.name}`} onPress={() => setStages((now) => now.filter((_, j) => j !== i))}>
               Delete
