@@ -31,6 +31,8 @@ export function IdentityPart({ business, edit }: BusinessPart) {
           onChange={(country) => edit('country', (b) => ({ ...b, address: { ...b.address, country } }))}
         />
         <TextField label="Phone" kind="tel" value={business.phone} onChange={(phone) => edit('company phone', { phone })} />
+      </Fields>
+      <Fields wide>
         <TextField label="Email" kind="email" value={business.email} onChange={(email) => edit('company email', { email })} />
       </Fields>
       <LogoField mark={business.mark} onChange={(mark) => edit('company logo', { mark })} />
