@@ -26,8 +26,8 @@ export class Line {
 export const SENTENCE_END = String.raw`(?:(?<!\b(?:[Mm][Rr][Ss]?|[Mm][Ss]|[Dd][Rr]|[Ss]t|[Ii]n|[Ff]t|[Ss]q|approx|Approx|[A-Za-z]))[.!?]+(?=\s|$)|(?<=\b(?:in|ft))\.(?=\s+[A-Z]|\s*$))`;
 /** Ends a part of a line. */
 export const BREAK = new RegExp(String.raw`[;\n]|,(?!\d)|${SENTENCE_END}`, 'g');
-/** Ends a part of a line at wide spaces too, where words that were read are blanked out. */
-export const WIDE_BREAK = new RegExp(String.raw`[,;\n]|\s{2,}|${SENTENCE_END}`, 'g');
+/** Ends a part of a line at a dash and at wide spaces too, where words that were read are blanked out. */
+export const WIDE_BREAK = new RegExp(String.raw`[,;\n]|\s+[-–—/|+&]+\s|\s{2,}|${SENTENCE_END}`, 'g');
 
 /** A part of a line. `end` is the comma or period after it. */
 type Part = { readonly text: string; readonly from: number; readonly end: string };
@@ -57,14 +57,18 @@ const AFTER_NAME = [
 ];
 /** Words without a capital inside a name: `Jim and Sue Hall`, `Ana de la Cruz`. */
 const IN_NAME = new Set('and of the de del la las los da di du van von der den y'.split(' '));
+/** A word without a capital, which is no name but in `Oak builders`. */
+const PLAIN_WORD = String.raw`\s+(?!(?:builders|church|clinic|company|construction|residence|jr|sr|inc|llc)\b)\p{Ll}[^\p{Lu}\s]*`;
+const PLAIN_END = new RegExp(`(?:${PLAIN_WORD})+$`, 'u');
+const TALK = new RegExp(String.raw`${PLAIN_WORD}(?!\S)`, 'gu');
 const isCapitalized = (text: string): boolean => /^\p{Lu}/u.test(text) && /\p{Ll}/u.test(text);
 
 /** The name that words start with: what stands before the label of a phone and, where it is capitalized, before words that are not. */
 export function nameIn(words: string): string {
   const name = AFTER_NAME.reduce((text, end) => text.replace(end, ''), words);
   if (!isCapitalized(name)) return name;
-  const talk = [...name.matchAll(/\s+(\S+)/g)].find(({ 1: word = '' }) => /^\p{Ll}[^\p{Lu}]*$/u.test(word) && !IN_NAME.has(word));
-  return name.slice(0, talk?.index).replace(/(?:\s+\p{Ll}[^\p{Lu}\s]*)+$/u, '');
+  const talk = [...name.matchAll(TALK)].find(({ 0: word }) => !IN_NAME.has(word.trim()));
+  return name.slice(0, talk?.index).replace(PLAIN_END, '');
 }
 
 /** Whether words are no more than a name. Without a capital that is certain of two words alone. */

@@ -57,13 +57,14 @@ export type LineContext = {
 /** Where a part of the line starts, blank words before it included. */
 const PART_START = String.raw`(?<=^|[,;.]\s*|\s{2})`;
 const YYYY = String.raw`(?<year>(?:18|19|20)\d\d)\b(?!\s*(?:sq|sf|to\b|${FOOT_SIGN}))`;
+const KIND_OF_HOUSE = 'ranch|farmhouse|bungalow|colonial|cape|condo|duplex|cottage';
 /**
  * A year with a word for the house, or as a part of its own. `2000 sq ft`, `gate code 1951`, `deck built 2004` and `vinyl from 1985` are
  * none. The kind of house, `ranch`, stays in the line.
  */
 const YEARS = [
-  String.raw`\b(?:house|home)\s+(?:(?:is|was)\s+|(?:(?:is|was)\s+)?(?:from|built(?:\s+in)?)\s+)${YYYY}`,
-  String.raw`(?<![\w$#.-]|\bcode\s+)${YYYY}(?:\s+(?:house|home)\b|(?=\s+(?:ranch|farmhouse|bungalow|colonial|cape|condo|duplex|cottage|building)\b))`,
+  String.raw`\b(?:house|home|place|${KIND_OF_HOUSE})\s+(?:(?:is|was)\s+|(?:(?:is|was)\s+)?(?:from|built(?:\s+in)?)\s+)${YYYY}`,
+  String.raw`(?<![\w$#.-]|\bcode\s+)${YYYY}(?:\s+(?:house|home)\b|(?=\s+(?:${KIND_OF_HOUSE}|building)\b))`,
   String.raw`${PART_START}(?:(?:(?:the|my|our)\s+)?(?:house|home)|(?:it\s+)?(?:was\s+)?(?:year\s+)?built:?(?:\s+in)?|year:?)\s+${YYYY}`,
   String.raw`${PART_START}${YYYY}(?=\s*(?:[,;]|\s{2}|$))`,
 ].map((source) => new RegExp(source, 'gi'));
@@ -97,13 +98,17 @@ const gap = (whole: string): RegExp =>
       String.raw`${ABOUT}(?<![\w/.-])(?<bare>${whole})\s*(?:${OFF}|low\b(?! \w))`,
       String.raw`\b(?:out(?:\s+of\s+(?:flat|level))?|off|low|high|drops?|slopes?)\s+(?:by\s+)?${ABOUT}${NO_DEPTH}${range('afterLow')}(?<after>${DEPTH}|${whole}(?! ?[\w/%]))`,
       String.raw`(?<=\b${BUMP}\s+(?:(?:of|is|are)\s+)?)${ABOUT}${NO_DEPTH}${range('lastLow')}(?<last>${DEPTH})`,
+      // Of the floor itself: a wall or a cabinet is named before, and is higher.
+      String.raw`(?:${PART_START}|(?<=\b(?:${LAYER_WORD}|floor|side)\s+(?:is\s+)?))${ABOUT}${range('proudLow')}(?=[12]\D|\d\d?/)(?<proud>${DEPTH})\s*(?:deep|high)(?:\s+${BUMP}\b|(?=\s*(?:[,;.]|$|\s{2})|\s+(?:at|in|on|by|near|along|across)\b))`,
     ].join('|')})(?:${SPAN})?`,
     'i',
   );
 const GAP: Readonly<Record<UnitSystem, RegExp>> = { us: gap('(?!)'), metric: gap(String.raw`\d{1,3}`) };
+/** What a floor that is there is like, which stays in the notes. */
+const STATE = 'wet|damaged|original|berber|saltillo|hex|pine|red|white|glued?(?:[ -]down)?|floating|t ?& ?g';
 /** What may stand before the words for a floor, and the size of its pieces. After other words, `will be tile`, it is as often the new floor. */
 const LEAD_IN = new RegExp(
-  String.raw`^(?<words>(?:(?:and|with|has|have|existing|old|currently|now|some|there|it|it[’']?s|is|are|(?:the\s+)?floors?)\s+)*)(?<size>${SIZE.source}\s+)?`,
+  String.raw`^(?<words>(?:(?:and|with|has|have|existing|old|current(?:ly)?|presently|(?:right\s+)?now|some|all|both|there(?:[’']?s)?|that|it(?:[’']?s)?|is|are|(?:the\s+)?floors?|${STATE}):?\s+)*)(?<size>${SIZE.source}\s+)?`,
   'i',
 );
 
@@ -155,6 +160,8 @@ function takeFloor(line: Line): string {
   const [floor, ...others] = based.length > 0 ? based : floors;
   if (floor === undefined || others.some(({ text }) => text.toLowerCase() !== floor.text.toLowerCase())) return '';
   for (const { from, to } of floor.parts) line.blank(from, to);
+  // A layer does not say these, so the notes keep them.
+  for (const { 0: word, index } of line.whole.matchAll(/asbestos|cracked|loose/gi)) line.restore(index, index + word.length);
   return floor.text;
 }
 
@@ -309,10 +316,11 @@ function referrerIn(left: string): Span {
 }
 
 /** The year the house was built; null when the line has none, or two. */
-function takeYear(line: Line): number | null {
-  // The first two name the house. Before the others no word may stand, not even one already read: `garage built 2004`.
+function takeYear(line: Line, address: string): number | null {
+  // The first two name the house. Before the others no word may stand but the address, not even one already read: `garage built 2004`.
+  const isHouse = (before: string): boolean => /(?:^|[^\p{L}\s])$/u.test(before) || (address !== '' && before.endsWith(address));
   const found = YEARS.flatMap((pattern, n) =>
-    [...line.left.matchAll(pattern)].filter(({ index }) => n < 2 || /(?:^|[^\p{L}\s])\s*$/u.test(line.whole.slice(0, index))),
+    [...line.left.matchAll(pattern)].filter(({ index }) => n < 2 || isHouse(line.whole.slice(0, index).trimEnd())),
   );
   const [year = null, ...others] = new Set(found.map(({ groups }) => Number(groups?.['year'])));
   if (others.length > 0) return null;
@@ -373,7 +381,7 @@ export function readLeadLine(text: string, context: LineContext): LeadRead {
   for (const { from, to } of next?.read ?? []) line.blank(from, to);
   line.restore(referrer.from, referrer.to);
   const source = line.take(SOURCE)?.[0] ?? '';
-  const yearBuilt = takeYear(line);
+  const yearBuilt = takeYear(line, address);
   const offset = line.left.length - line.left.trimStart().length;
   const length = new RegExp(String.raw`[,;]|\s{2,}|${SENTENCE_END}`).exec(line.left.slice(offset))?.index ?? line.left.length - offset;
   const name = nameIn(line.left.slice(offset, offset + length).trim());

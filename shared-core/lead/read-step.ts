@@ -27,7 +27,7 @@ const STEPS: readonly (readonly [LeadStep, RegExp])[] = [
   ['call-back', /\b(?:call(?:ing)?(?:\s+(?:him|her|them))?(?:\s+back)?|callback|phone\s+(?:back|him|her|them)|follow[ -]up)\b(?:\s+on)?/gi],
   [
     'visit',
-    /\b(?:site\s+visit|visit|come(?:\s+(?:by|out|over))?|stop\s+by|look\s+at\s+it|meet|walk[ -]?through|measure|appointment)\b(?:\s+(?:on|at|there))?/gi,
+    /\b(?:site\s+visit|visit|come(?:\s+(?:by|out|over|look))?|(?:stop|swing)\s+by|(?:go\s+)?look\s+at\s+it|go\s+look|meet|walk[ -]?through|measure|appointment|appt)\b(?:\s+(?:on|at|there))?/gi,
   ],
 ];
 
@@ -35,12 +35,15 @@ const STEPS: readonly (readonly [LeadStep, RegExp])[] = [
 const TALK = /^(?:(?:quote|estimate|bid|price|meet|come)\b(?!\s+by)|\s+(?:is|was)\b)/i;
 
 const WEEKDAY = String.raw`\b(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?\b`;
+const MONTH = String.raw`\b(?:jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)[a-z]*`;
 const UNITS = '(?:(?:min(?:ute)?|hour|hr|day|week|wk|mo|month|quarter|qtr|year|yr)s?|[mhd]|[wy])';
 /** Words between a step and its date. */
 const BETWEEN = new RegExp(
-  String.raw`^(?:\s|${WEEKDAY}|\b(?:back|again|due|needed|is|there|us|me|him|her|them|on|by|at|for|in|before|after|around)\b)*$`,
+  String.raw`^(?:[\s@]|${WEEKDAY}|\b(?:back|again|due|needed|set|scheduled|is|there|us|me|him|her|them|on|by|at|for|in|before|after|around|first\s+thing|early|late|any\s?time|(?:(?:the|his|her|their)\s+)?(?:house|home|place|wife|husband|cell))\b)*$`,
   'i',
 );
+/** Who is called, or where: `call Sam friday`. */
+const NAMED = /\b[A-Z][a-z]+\b/g;
 const TO_DATE = /\b(?:on|by|at|for|before|around)\s+$/i;
 const CLOCK = /^\s*(?:at\s+)?\d{1,2}(?::\d\d)?\s*(?:[ap]\.?m\b|o’clock|o'clock)/i;
 /** What follows a fraction of an inch. */
@@ -62,10 +65,7 @@ const LENGTH_OF_TIME = new RegExp(
 /** Decades, `the 50s`, and seconds. No step is planned by the second. */
 const SECONDS = /\b\d+\s*['’]?s(?:ec(?:ond)?s?)?\b/gi;
 /** The word between a month or a weekday and its day: `June the 3rd`. */
-const THE = new RegExp(
-  String.raw`(?<=(?:${WEEKDAY}|\b(?:jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)[a-z]*)[.,]?\s+)the(?=\s+\d)`,
-  'gi',
-);
+const THE = new RegExp(String.raw`(?<=(?:${WEEKDAY}|${MONTH})[.,]?\s+)the(?=\s+\d)`, 'gi');
 /** `the 2nd bedroom`, which is blanked out when it is read. */
 const IS_ROOM = new RegExp(String.raw`^\s+${ROOM_WORD}\b`, 'i');
 const FEW = /\bthe\s+[1-4](?:st|nd|rd|th)\b/gi;
@@ -115,31 +115,38 @@ const LOOSE = /^(?:now|at (?:1[3-9]|2\d))$/i;
 /** Days ahead within which a step is planned. Common practice, no source. */
 const FAR_DAYS = 270;
 
-/** Words that ask for the step after them. */
+/** Words that ask for the step after them, or say its day. In `he will call` and `told him to call` the step is another's. */
 const ASKING = new RegExp(
-  String.raw`(?:^|\s)(?:(?:please|pls|can|could|would|you|i|we|wants?|needs?|like|asks?|asked|for|to|an?|and|then|email|send|set|book|schedule|site|on|today|tomorrow|${WEEKDAY})(?:\s+|$))*$`,
+  String.raw`(?:^|[\s(:]+)(?:(?:${[
+    'please|pls|if|can|could|would|you|i|we|me|us|someone|wants?|needs?|like|asks?|asked|said|best|must|have to|for|to|an?|and|then|email|send',
+    'set|up|book(?:ed)?|scheduled?|(?:job\\s?)?site|free|first|follow[ -]up',
+    String.raw`(?:i|we)(?:[’'](?:ll|d)|\s+will)|(?:s?he|they)[’']d\s+like|told\s+(?:me|us|(?:him|her|them)(?=\s+(?:i|we)\b))`,
+    String.raw`on|at|@|next|this|today|tomorrow|week|morning|noon|afternoon|${WEEKDAY}\.?|${MONTH}\.?|\d{1,2}(?:st|nd|rd|th|:\d\d)?(?:\s?[ap]\.?m\.?)?`,
+  ].join('|')})(?:\s+|$))*$`,
   'i',
 );
+/** What is wrong with the floor, before a step with its day: `needs leveling call friday`. */
+const FLAW =
+  /^(?!.*(?:n[’']t|\b(?:not|no|he|she|they|will|missed|last|had|since|from|after|an?|another|guys?|installers?))\b).*\b(?:level(?:ed|ing)?|uneven|low|slopes?|cracked|wet)\b/i;
+const WITH_DAY = new RegExp(String.raw`^\s*(?:on\s+)?(?:${WEEKDAY}|today|tomorrow)\b`, 'i');
 const partBefore = (line: string, at: number, end: RegExp): string => line.slice(0, at).split(end).at(-1)?.trim() ?? '';
 const partAfter = (line: string, at: number): string => line.slice(at).split(BREAK)[0] ?? '';
 
-/** Whether nothing but the name and words to `skip` stands before a place in its part. */
-function isAtStart(line: string, at: number, end: RegExp, skip: RegExp): boolean {
-  const part = partBefore(line, at, end);
-  const before = part.replace(skip, '');
-  return before === '' || (isName(before) && line.trimStart().startsWith(part));
-}
+/** Whether nothing but the name stands before a place in its part, which starts with `part` up to there. */
+const isAtStart = (line: string, part: string, before: string): boolean =>
+  before === '' || (isName(before) && line.trimStart().startsWith(part));
 
 /** The steps that a line asks for: `please call`, not `don’t call`, and not the name of `Sam Price`. */
 function stepsIn(line: string) {
   return STEPS.flatMap(([step, pattern]) =>
     [...line.matchAll(pattern)].map(({ 0: words, index }) => ({ step, words, from: index, to: index + words.length })),
   )
-    .filter(
-      ({ words, from }) =>
-        !(/^[A-Z][a-z]/.test(words) && /^\s*\S+\s$/.test(line.slice(0, from))) &&
-        (isAtStart(line, from, WIDE_BREAK, ASKING) || readLayers(partBefore(line, from, WIDE_BREAK)) !== null),
-    )
+    .filter(({ words, from, to }) => {
+      if (/^[A-Z][a-z]/.test(words) && /^\s*\S+\s$/.test(line.slice(0, from))) return false;
+      const part = partBefore(line, from, WIDE_BREAK);
+      const before = part.replace(ASKING, '');
+      return isAtStart(line, part, before) || readLayers(before) !== null || (FLAW.test(before) && WITH_DAY.test(line.slice(to)));
+    })
     .sort((a, b) => a.from - b.from);
 }
 
@@ -157,7 +164,10 @@ export function readStep(line: string, whole: string, now: string, zone: string)
   const today = local.toPlainDate().toString();
   const steps = stepsIn(line);
   /** The step straight before a place in the line. */
-  const stepBefore = (at: number) => steps.findLast(({ from, to }) => from <= at && BETWEEN.test(line.slice(to, at)));
+  const stepBefore = (at: number) =>
+    steps.findLast(
+      ({ step, from, to }) => from <= at && BETWEEN.test(step === 'quote-by' ? line.slice(to, at) : line.slice(to, at).replace(NAMED, '')),
+    );
   const isNext = (at: number): boolean => stepBefore(at) !== undefined;
   const hide = (text: string): string => '·'.repeat(text.length);
   const talk = line
@@ -189,7 +199,8 @@ export function readStep(line: string, whole: string, now: string, zone: string)
     if (LOOSE.test(text) || (!hasDay && isRange)) return false;
     const to = index + text.length;
     // Else only a part that is nothing but a day, as other words may say what else is on that day. The name comes first.
-    const isStart = isAtStart(line, index, BREAK, /(?:^|\s)on$/i) && (steps.length > 0 || line.slice(0, index).trim() !== '');
+    const part = partBefore(line, index, BREAK);
+    const isStart = isAtStart(line, part, part.replace(/(?:^|\s)on$/i, '')) && (steps.length > 0 || line.slice(0, index).trim() !== '');
     return isStart && (partAfter(line, to).trim() === '' || steps.some(({ from }) => from >= to && line.slice(to, from).trim() === ''));
   });
   // A date straight after a step is its date; else the first step has the first date after it.

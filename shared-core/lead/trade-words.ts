@@ -102,7 +102,7 @@ const LAYERS: readonly (readonly [RegExp, LayerMaterial])[] = [
 export const LAYER_WORD = `(?:${LAYERS.map(([pattern]) => pattern.source.slice(1, -1)).join('|')})`;
 
 const BEFORE = new RegExp(String.raw`^(?:${THICKNESS}|(?:an?|the|old|existing|some|worn|cracked|loose|bare|on)\s+)`);
-const AFTER = /\s+(?:floor|floors|flooring)$/;
+const AFTER = /\s+(?:floor|floors|flooring|subfloor)$/;
 
 /** The layer a phrase names, such as `old ceramic tile`; null when it names none. */
 export function layerOf(phrase: string): LayerMaterial | null {
