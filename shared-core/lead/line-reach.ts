@@ -10,7 +10,7 @@ const anyCase = (source: string): string => source.replace(/(?<!\\)[a-z]/g, (let
 /** These words in small letters or all in capitals, not capitalized as in a name. */
 const plainWord = (words: string): string => `(?:${words}|${words.toUpperCase()})`;
 const STREET_KIND = String.raw`(?:${anyCase(
-  'street|st|road|rd|avenue|ave|lane|ln|drive|dr|court|ct|way|place|pl|boulevard|blvd|circle|cir|terrace|ter|trail|highway|hwy|route|wharf|row|alley|pike|parkway|pkwy|loop',
+  'street|st|road|rd|avenue|ave|lane|ln|drive|dr|court|ct|way|place|pl|boulevard|blvd|circle|cir|terrace|ter|trail|highway|hwy|route|wharf|row|alley|pike|parkway|pkwy',
 )})\b`;
 const CAPITALIZED = '[A-Z][a-z]';
 const STREET_WORD = String.raw`[\w’'.-]+\s+`;
@@ -59,14 +59,14 @@ const UNIT = String.raw`(?:#|${UNIT_WORD}\s*#?)\s*${UNIT_NUMBER}(?!\w|${NO_UNIT}
 const CITY =
   /(?<=[,;\d]\s*|\s{2})(?:in\s+)?(?<city>[A-Z][A-Za-z.'’-]*(?: [A-Z][A-Za-z.'’-]*){0,2}),?\s+(?<region>[A-Z]{2})\s+(?<zip>\d{5}(?:-\d{4})?)(?![\w-])/;
 /** Where an address ends, before its unit or city. */
-const END = String.raw`(?=\s*[,;]|\.?\s*$|\.\s|\s{2}|\s+${UNIT}|\s+[A-Z][\w.'’ -]*,?\s[A-Z]{2}\s+\d{5}\b)`;
+const END = String.raw`(?=\s*[,;]|\.?\s*$|\s{2}|\s+${UNIT}|\s+[A-Z][\w.'’ -]*,?\s[A-Z]{2}\s+\d{5}\b)`;
 const DIRECTION = String.raw`(?:[NnSs](?:\.?[EeWw])?|[EeWw]|(?:${anyCase('(?:north|south)(?:east|west)?|east|west')})(?!\s+[A-Z][a-z]))(?!\w)\.?`;
 /** A kind of street that is named after it: `Highway 160`, `County Road 17`, `Avenue B`. */
-const ROUTE = String.raw`(?:${anyCase('highway|hwy|route|(?:county|state|ranch|forest|farm)\\s+(?:road|rd)')})`;
+const ROUTE = String.raw`(?:${anyCase('highway|hwy|route|(?:county|state|ranch)\\s+(?:road|rd)')})`;
 /** What belongs to a street after its kind: `Ave N`, `Highway 160 W`, `Main St 3B`. Before other words, only a direction or a route's number is certain. */
-const TAIL = String.raw`(?:(?:\s+(?:${DIRECTION}|(?:\d{1,3}[A-Za-z]?|[A-Za-z])(?!\w))){1,3}${END}|(?:(?<=\b${ROUTE}\.?)\s+\d{1,4}(?:\.\d|\s1/2|[A-Z])?\b)?(?:\s+(?:[NS](?:\.?[EW])?|[EW])(?!\w)\.?)?)`;
+const TAIL = String.raw`(?:(?:\s+(?:${DIRECTION}|(?:\d{1,3}[A-Za-z]?|[A-Za-z])(?!\w))){1,3}${END}|(?:(?<=\b${ROUTE}\.?)\s+\d{1,4}(?:\.\d|\s1/2)?\b)?(?:\s+(?:[NS](?:\.?[EW])?|[EW])(?!\w)\.?)?)`;
 /** What a number stands after that is no house number: a unit, a box, a code or the first number of a size. */
-const NO_HOUSE = String.raw`(?<!(?:${UNIT_WORD}|\b(?:${anyCase('box|code|rr|hc|route|built(?:\\s+in)?')}))\s*#?\s*|\d\S*\s*(?:[x×]|by)\s*|#\s*(?=\d+\s+\d))`;
+const NO_HOUSE = String.raw`(?<!(?:${UNIT_WORD}|\b(?:${anyCase('box|code|rr|built(?:\\s+in)?')}))\s*#?\s*|\d\S*\s*(?:[x×]|by)\s*|#\s*(?=\d+\s+\d))`;
 /** A house number, up to five words and a kind of street, or a street named after its kind, `3 Avenue B`, with the unit. `3/8 out all the way` is none. */
 const STREET = new RegExp(
   String.raw`(?<![\w/.-])${NO_HOUSE}(?:[Aa]t\s+)?(\d{1,6}[A-Za-z]?\s+(?:(?!${NO_STREET})${STREET_WORD}(?:(?!${STREET_ENDS})${STREET_WORD}){0,4}${STREET_KIND}|(?:${anyCase('highway|hwy|route|avenue|ave')})\b(?=\.?\s+(?:\d{1,4}[A-Z]?|[A-Z])\b))\.?${TAIL}(?:,?\s*${UNIT})?)`,

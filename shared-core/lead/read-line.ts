@@ -65,11 +65,11 @@ const KIND_OF_HOUSE = 'ranch|farmhouse|bungalow|colonial|cape|condo|duplex|cotta
 const YEARS = [
   String.raw`\b(?:house|home|place|${KIND_OF_HOUSE})\s+(?:(?:is|was)\s+|(?:(?:is|was)\s+)?(?:from|built(?:\s+in)?)\s+)${YYYY}`,
   String.raw`(?<![\w$#.-]|\bcode\s+)${YYYY}(?:\s+(?:house|home)\b|(?=\s+(?:${KIND_OF_HOUSE}|building)\b))`,
-  String.raw`${PART_START}(?:(?:(?:the|my|our)\s+)?(?:house|home)|(?:it\s+)?(?:was\s+)?(?:year\s+)?built:?(?:\s+in)?|year:?)\s+${YYYY}`,
+  String.raw`${PART_START}(?:(?:house|home)|(?:it\s+)?(?:was\s+)?(?:year\s+)?built:?(?:\s+in)?)\s+${YYYY}`,
   String.raw`${PART_START}${YYYY}(?=\s*(?:[,;]|\s{2}|$))`,
 ].map((source) => new RegExp(source, 'gi'));
 /** Words before `room` that do not name it: `friday room 12x14`, `needs room`, `one room`. */
-const NO_KIND = String.raw`(?:an?|the|this|that|one|each|every|all|both|same|whole|entire|my|our|his|her|their|big|small|large|little|new|old|empty|wet|dry|level|flat|uneven|bad|for|from|in|of|to|on|with|and|plus|also|then|next|needs?|wants?|has|have|is|was|call|visit|measure|quote|referred|referral|website|today|tomorrow|(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?)\b`;
+const NO_KIND = String.raw`(?:an?|the|one|all|both|my|our|his|her|their|big|small|large|new|old|empty|wet|level|for|from|to|on|with|and|plus|also|then|next|needs?|wants?|has|have|is|call|visit|measure|quote|referred|referral|website|today|tomorrow|(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?)\b`;
 /** A room by what it is for or where it is, `piano room`, first in a part or after the two words of the name. */
 const OTHER_ROOM = String.raw`(?<=[,;.&]\s*|\s{2}|\b(?:and|plus)\s+|^\s*\S+\s\S+\s+)(?!${NO_KIND}|${LAYER_WORD}\s)[a-z][a-z’'-]*\s+room\b`;
 const SIZED_ROOM = new RegExp(String.raw`(?<=\S\s+)(?:${ROOM.source}|${OTHER_ROOM})(?=:?\s+${SIZE.source})`, 'gi');

@@ -86,6 +86,7 @@ describe('an address in a line about a call', () => {
     ['suite 200 1420 Larkspur Ln', '1420 Larkspur Ln', 'suite 200 1420 Larkspur Ln'],
     ['#4 88 Elm St', '88 Elm St', '#4 88 Elm St'],
     ['gate code 4471 88 Elm St', '88 Elm St', 'gate code 4471 88 Elm St'],
+    ['built 1978 88 Elm St', '88 Elm St', ''],
   ])('ends where other words start in %s', (words, address, notes) =>
     expect(fields(`Ann Ruiz, ${words}`)).toEqual({ ...EMPTY, address, notes }),
   );
