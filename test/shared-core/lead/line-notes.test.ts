@@ -46,4 +46,26 @@ describe('the notes of a call', () => {
 
   it('keeps the words between a step and its day', () =>
     expect(read('Dana Wicklow, call back, has a dog, friday')).toMatchObject({ step: 'call-back', day: '2026-05-15', notes: 'has a dog' }));
+
+  // A record of the layers has no place for these words.
+  it.each(['asbestos tile over slab', 'cracked tile over slab', 'glued down carpet over slab'])(
+    'keeps what %s is like in the notes',
+    (talk) => expect(read(`Dana Wicklow, kitchen 12x14, ${talk}, has a dog`).notes).toBe(`${talk}, has a dog`),
+  );
+
+  // What is high or deep is the floor, unless another thing is named: common practice, no source.
+  it.each([
+    ['3/8 high in the middle', 3 / 8, '3/8 high in the middle'],
+    ['one side 3/4 high', 3 / 4, 'one side 3/4 high'],
+    ['about 1/2 inch deep in spots', 1 / 2, 'about 1/2 inch deep in spots'],
+    ['3/8 deep low spot', 3 / 8, ''],
+    ['1 1/2 deep', 3 / 2, ''],
+    ['1/2 high threshold', null, '1/2 high threshold'],
+    ['cabinets, 36 in high', null, 'cabinets, 36 in high'],
+  ])('keeps what is more than the gap of %s', (talk, gapIn, notes) =>
+    expect(read(`Dana Wicklow, kitchen 12x14, ${talk}`)).toMatchObject({
+      roughGapM: gapIn === null ? null : expect.closeTo(gapIn * IN, 9),
+      notes,
+    }),
+  );
 });
