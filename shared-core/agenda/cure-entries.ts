@@ -4,11 +4,11 @@ import type { EntryMaker } from './entry-maker.ts';
 import { nextPourNumber, numberedPours } from './pour-keys.ts';
 import type { JobRoomFacts } from '../standing/job-bundle.ts';
 import { whose } from '../standing/names.ts';
-import { addDaysToDay } from '../measure/day.ts';
-import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
-import { workdayBefore } from '../measure/workdays.ts';
+import { formatDay } from '../measure/day.ts';
+import { dayOfInstant } from '../measure/moment.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
-import { firstTestDay, isStatedAsDay, workCalendar } from '../cure/stated-date.ts';
+import { isStatedAsDay, workCalendar } from '../cure/stated-date.ts';
+import { testDays } from '../cure/test-days.ts';
 import type { FloorRest } from '../pour/floor-rest.ts';
 import type { RoomCure } from '../standing/room-cure.ts';
 import { nextPourAt, roomPour } from '../standing/room-pour.ts';
@@ -76,20 +76,6 @@ function nextPour(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
   ];
 }
 
-/**
- * The day to start a test so that its result is read on the date it decides: as many days before as it takes, on a working day, and none
- * before the floor can be tested.
- */
-function testDay(make: EntryMaker, { schedule }: RoomCure, cover: DatedMilestone): string {
-  const hours = cover.clearanceTest?.methods[0]?.hoursAfterPour ?? 0;
-  const readOn = dayOfInstant(cover.statedAt ?? '', make.zone);
-  const place = workCalendar(make.business, make.zone);
-  const planned = workdayBefore(addDaysToDay(readOn, -Math.ceil(hours / 24)), place.week);
-  const walkOnAt = schedule.milestones.find((m) => m.kind === 'walk-on')?.latestAt ?? null;
-  const first = firstTestDay(schedule.placedAt, walkOnAt, place);
-  return planned > first ? planned : first;
-}
-
 type Covered = RoomAndCure & { readonly cover: DatedMilestone; readonly name: string };
 
 /** What still has to be done to a placed floor before its flooring: due on the day promised, or expected, for it, and not before it was found. */
@@ -132,10 +118,10 @@ function ready(make: EntryMaker, { facts, cure, cover, name }: Covered): readonl
 }
 
 function clearanceTest(make: EntryMaker, { facts, cure, cover, name }: Covered): readonly AgendaEntry[] {
-  const { clearance } = cure.schedule;
-  const isTested = clearance?.requirement.byHours !== true && clearance?.passed !== true;
-  if (!cure.poured || !isTested || cover.statedAt === null) return [];
-  const readOn = formatInstantDay(cover.statedAt, make.zone, 'weekday', make.locale);
+  const days = testDays(cure.schedule, workCalendar(make.business, make.zone));
+  if (!cure.poured || days === null) return [];
+  const { startOn, readOn } = days;
+  const word = (day: string): string => formatDay(day, 'weekday', make.locale);
   return [
     make.allDay(
       {
@@ -144,12 +130,12 @@ function clearanceTest(make: EntryMaker, { facts, cure, cover, name }: Covered):
         roomIds: [facts.room.id],
         event: 'moisture test',
         verb: 'Test',
-        rest: `${make.theRooms([facts])} before ${milestoneName(cover)}. Read it by ${readOn}.`,
+        rest: `${make.theRooms([facts])} before ${milestoneName(cover)}. ${startOn < readOn ? `Start it by ${word(startOn)}, read` : 'Read'} it by ${word(readOn)}.`,
         note: cover.clearanceTest && requirementWords(cover.clearanceTest),
         toDo: true,
         stage: 'cure',
       },
-      testDay(make, cure, cover),
+      startOn,
     ),
   ];
 }

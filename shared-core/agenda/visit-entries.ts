@@ -48,20 +48,25 @@ export type VisitTemplate = {
   readonly title: string;
   readonly minutes: number;
   /** When, counted from what. Common practice. */
-  readonly from: 'pour' | 'cover' | 'defects';
+  readonly from: 'pour' | 'test' | 'defects';
   readonly days: number;
 };
 
 /** The usual return visits. The owner can add others. */
 export const VISIT_TEMPLATES: readonly VisitTemplate[] = [
   { kind: 'day-after', title: 'Day-after visit', minutes: 30, from: 'pour', days: 1 },
-  { kind: 'before-flooring', title: 'Test before flooring', minutes: 45, from: 'cover', days: 0 },
+  { kind: 'before-flooring', title: 'Test before flooring', minutes: 45, from: 'test', days: 0 },
   { kind: 'thirty-days', title: '30-day visit', minutes: 30, from: 'pour', days: 30 },
   { kind: 'defects-end', title: 'Warranty visit', minutes: 45, from: 'defects', days: -14 },
 ];
 
 /** Date that templates count from; null while unknown. */
-export type VisitAnchors = { readonly pouredAt: string | null; readonly coverAt: string | null; readonly warrantyEnds: string | null };
+export type VisitAnchors = {
+  readonly pouredAt: string | null;
+  /** The day to start the test before the flooring; null also where none is required. */
+  readonly testOn: string | null;
+  readonly warrantyEnds: string | null;
+};
 
 /**
  * Date of a template's visit: its number of days later, moved to a working day, at a local time. A visit before a date stays
@@ -77,7 +82,7 @@ export function templateAt(
       ? anchors.warrantyEnds
       : template.from === 'pour'
         ? anchors.pouredAt && dayOfInstant(anchors.pouredAt, timeZone)
-        : anchors.coverAt && dayOfInstant(anchors.coverAt, timeZone);
+        : anchors.testOn;
   if (day === null || day === '') return null;
   const meant = addDaysToDay(day, template.days);
   const read = instantAt(template.days < 0 ? workdayBefore(meant, week) : workdayFrom(meant, week), clock, timeZone);
@@ -88,18 +93,17 @@ export function templateAt(
 export type OfferedVisit = { readonly template: VisitTemplate; readonly instant: string };
 
 /**
- * The usual visits to offer for a room: not planned yet, on a day that is not past, and no test of a floor that is cleared.
- * @param isCleared whether the floor is cleared for its flooring
+ * The usual visits to offer for a room: not planned yet, on a day that is not past.
  * @param planned the kinds of the room's visits
  */
 export function offeredVisits(
   anchors: VisitAnchors,
-  { now, isCleared, planned }: { readonly now: string; readonly isCleared: boolean; readonly planned: readonly Visit['kind'][] },
+  { now, planned }: { readonly now: string; readonly planned: readonly Visit['kind'][] },
   place: Parameters<typeof templateAt>[2],
 ): readonly OfferedVisit[] {
   return VISIT_TEMPLATES.flatMap((template) => {
     const instant = templateAt(template, anchors, place);
     if (instant === null || planned.includes(template.kind) || isPastDay(instant, now, place.timeZone)) return [];
-    return isCleared && template.kind === 'before-flooring' ? [] : [{ template, instant }];
+    return [{ template, instant }];
   });
 }

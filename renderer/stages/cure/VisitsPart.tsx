@@ -1,5 +1,6 @@
 import type { Update } from '../../book/write.ts';
 import { workCalendar } from '../../../shared-core/cure/stated-date.ts';
+import { testDays } from '../../../shared-core/cure/test-days.ts';
 import { useState } from 'react';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { offeredVisits } from '../../../shared-core/agenda/visit-entries.ts';
@@ -37,16 +38,15 @@ export function VisitsPart({ reading, roomId, room, say, onOutcome }: VisitsPart
     .filter((v) => v.kind !== 'prep' && v.deletedAt === null && v.cancelledAt === null)
     .sort((a, b) => a.instant.localeCompare(b.instant));
   const { ends: warrantyEnds } = warrantyOf(whole);
+  const place = workCalendar(whole.business, say.zone);
   const anchors = {
     pouredAt: room?.schedule.placedAt ?? null,
-    coverAt: room?.schedule.cover?.statedAt ?? null,
+    testOn: room === null ? null : (testDays(room.schedule, place)?.startOn ?? null),
     warrantyEnds,
   };
-  const place = workCalendar(whole.business, say.zone);
   const today = dayOfInstant(say.now, say.zone);
-  const isCleared = reading.standing.rooms.some((standing) => standing.roomId === roomId && standing.cleared);
   const planned = visits.filter((v) => v.roomIds.includes(roomId)).map(({ kind }) => kind);
-  const offered = offeredVisits(anchors, { now: say.now, isCleared, planned }, { clock: place.from, timeZone: say.zone, week: place.week });
+  const offered = offeredVisits(anchors, { now: say.now, planned }, { clock: place.from, timeZone: say.zone, week: place.week });
   return (
     <section className="cure-part">
       <h2 className="caption">Visits</h2>

@@ -28,7 +28,7 @@ describe('return visits', () => {
 });
 
 describe('return visits from templates', () => {
-  const anchors = { pouredAt: '2026-03-07T21:00:00.000Z', coverAt: null, warrantyEnds: '2028-03-14' };
+  const anchors = { pouredAt: '2026-03-07T21:00:00.000Z', testOn: null, warrantyEnds: '2028-03-14' };
   const timeOf = (kind: string) => {
     const template = VISIT_TEMPLATES.find((t) => t.kind === kind);
     return template === undefined
@@ -51,14 +51,21 @@ describe('return visits from templates', () => {
 
   it('are offered until their day is over, where they are still needed and not planned', () => {
     const place = { clock: '09:00', timeZone: 'America/New_York', week: { days: [1, 2, 3, 4, 5], country: 'US' } } as const;
-    const all = { pouredAt: '2026-03-09T21:00:00.000Z', coverAt: '2026-04-01T13:00:00.000Z', warrantyEnds: '2027-03-12' };
-    const kinds = (now: string, isCleared = false, planned: Parameters<typeof offeredVisits>[1]['planned'] = []) =>
-      offeredVisits(all, { now, isCleared, planned }, place).map(({ template }) => template.kind);
+    const all = { pouredAt: '2026-03-09T21:00:00.000Z', testOn: '2026-03-30', warrantyEnds: '2027-03-12' };
+    const offered = (
+      now: string,
+      planned: Parameters<typeof offeredVisits>[1]['planned'] = [],
+      anchors = all as Parameters<typeof offeredVisits>[0],
+    ) => offeredVisits(anchors, { now, planned }, place);
+    const kinds = (...of: Parameters<typeof offered>) => offered(...of).map(({ template }) => template.kind);
     // The day after is Tuesday, March 10; it is offered all that day in New York.
     expect(kinds('2026-03-11T03:30:00.000Z')).toEqual(['day-after', 'before-flooring', 'thirty-days', 'defects-end']);
     expect(kinds('2026-03-11T04:30:00.000Z')).toEqual(['before-flooring', 'thirty-days', 'defects-end']);
-    expect(kinds('2026-03-20T15:00:00.000Z', true)).toEqual(['thirty-days', 'defects-end']);
-    expect(kinds('2026-03-20T15:00:00.000Z', false, ['thirty-days'])).toEqual(['before-flooring', 'defects-end']);
+    // Where no test is required, or it is passed.
+    expect(kinds('2026-03-20T15:00:00.000Z', [], { ...all, testOn: null })).toEqual(['thirty-days', 'defects-end']);
+    // On the day the test is started: 9 am in New York.
+    expect(offered('2026-03-20T15:00:00.000Z')[0]?.instant).toBe('2026-03-30T13:00:00.000Z');
+    expect(kinds('2026-03-20T15:00:00.000Z', ['thirty-days'])).toEqual(['before-flooring', 'defects-end']);
     expect(kinds('2026-12-20T15:00:00.000Z')).toEqual(['defects-end']);
     expect(kinds('2027-12-20T15:00:00.000Z')).toEqual([]);
   });

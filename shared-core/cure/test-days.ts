@@ -1,0 +1,25 @@
+/** When the moisture test before the flooring is started and read. */
+import { addDaysToDay } from '../measure/day.ts';
+import { dayOfInstant } from '../measure/moment.ts';
+import { workdayBefore } from '../measure/workdays.ts';
+import type { CureSchedule } from './cure-schedule.ts';
+import { firstTestDay, type WorkCalendar } from './stated-date.ts';
+
+/**
+ * Days `2026-05-15` by which the test before the flooring is started, so that its result is read on the day it decides: as many days
+ * before as it takes, on a working day, and none before the floor can be tested.
+ * @returns null where the flooring has no date, and where no test is required or it is passed
+ */
+export function testDays(
+  { cover, clearance, milestones, placedAt }: Pick<CureSchedule, 'cover' | 'clearance' | 'milestones' | 'placedAt'>,
+  place: WorkCalendar,
+): { readonly startOn: string; readonly readOn: string } | null {
+  const isTested = clearance?.requirement.byHours !== true && clearance?.passed !== true;
+  if (!isTested || cover === null || cover.statedAt === null) return null;
+  const hours = cover.clearanceTest?.methods[0]?.hoursAfterPour ?? 0;
+  const readOn = dayOfInstant(cover.statedAt, place.zone);
+  const planned = workdayBefore(addDaysToDay(readOn, -Math.ceil(hours / 24)), place.week);
+  const walkOnAt = milestones.find((m) => m.kind === 'walk-on')?.latestAt ?? null;
+  const first = firstTestDay(placedAt, walkOnAt, place);
+  return { startOn: planned > first ? planned : first, readOn };
+}

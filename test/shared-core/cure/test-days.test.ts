@@ -1,0 +1,34 @@
+import { expect, it } from 'vitest';
+import { testDays } from '../../../shared-core/cure/test-days.ts';
+import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
+import { flooringRequirement } from '../../../shared-core/cure/clearance-tests.ts';
+import type { CureSchedule } from '../../../shared-core/cure/cure-schedule.ts';
+import type { Flooring } from '../../../shared-core/book/flooring.ts';
+
+const PLACE = { zone: 'America/New_York', from: '07:00', to: '18:00', week: { days: [1, 2, 3, 4, 5], country: 'US' } } as const;
+
+/** Poured on Friday, June 5, 2026, with its flooring planned for a day. */
+function days(flooring: Flooring, statedAt: string | null, passed: boolean | null = null) {
+  const requirement = flooringRequirement({
+    ...{ flooring, limits: null, materialKind: 'cement-underlayment', heated: false, overWood: false, drilling: 'allowed', country: 'US' },
+  });
+  const cover: DatedMilestone = {
+    ...{ key: `cover:${flooring}`, kind: 'cover', flooring, by: 'drying', statedAt, clearanceTest: requirement },
+    ...{ earliestAt: statedAt, likelyAt: statedAt, latestAt: statedAt, reason: null as never },
+  };
+  const clearance: CureSchedule['clearance'] = { requirement, test: null, passed, reason: { kind: 'not-tested' } } as never;
+  return testDays({ cover, clearance, milestones: [], placedAt: '2026-06-05T13:42:00.000Z' }, PLACE);
+}
+
+it('starts the test before the flooring as many hours before as its method takes, on a working day', () => {
+  // 72 hours in the hole before an in-slab reading (ASTM F2170 before its 2018 edition, from memory): Friday, June 19, which is Juneteenth
+  // (5 U.S.C. 6103).
+  expect(days('floating', '2026-06-22T11:00:00.000Z')).toEqual({ startOn: '2026-06-18', readOn: '2026-06-22' });
+});
+
+it('has no day where no test is required, where it is passed, and where there is no date', () => {
+  expect(days('tile-small', '2026-06-22T11:00:00.000Z')).toBeNull();
+  expect(days('floating', '2026-06-22T11:00:00.000Z', true)).toBeNull();
+  expect(days('floating', null)).toBeNull();
+  expect(days('floating', '2026-06-22T11:00:00.000Z', false)).not.toBeNull();
+});
