@@ -211,7 +211,7 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
               href={hrefOf(line.entry, all)}
               first={i === 0}
               late={line.late}
-              {...(i > 0 || (!small && (line.late || line.entry.promised)) ? { date: line.when } : {})}
+              {...(i > 0 || !small ? { date: line.when } : {})}
               {...(isMovable(line.entry)
                 ? {
                     control: (
@@ -263,6 +263,7 @@ const WORDS: Readonly<Partial<Record<TodayLine['entry']['kind'], string>>> = {
   'quote-expires': 'Go to Quote',
   'order-waits': 'Go to Quote',
   'lab-result': 'Enter lab result',
+  'pour-date': 'Set pour date',
   'prep-visit': 'Go to Prep',
   'primer-window': 'Go to Prep',
   'next-lift': 'Go to Pour',

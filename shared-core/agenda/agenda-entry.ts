@@ -8,6 +8,7 @@ export type EntryKind =
   | 'quote-expires'
   | 'order-waits'
   | 'lab-result'
+  | 'pour-date'
   | 'prep-visit'
   | 'primer-window'
   | 'pour'
@@ -47,8 +48,8 @@ export type AgendaEntry = {
   /** The day in the property's time zone. */
   readonly day: DayNumber;
   readonly timeZone: string;
-  /** After this it is late. */
-  readonly dueAt: string;
+  /** After this it is late. Null for a task without a date, which waits since `day` on Today alone: no calendar or reminder has it. */
+  readonly dueAt: string | null;
   /** From then on it asks for nothing: what was promised is reached. Null while that is not known. */
   readonly settledAt: string | null;
   /** Whether someone has to act. False for information only, such as a foot traffic date. */

@@ -47,5 +47,6 @@ export const isSettled = ({ settledAt }: AgendaEntry, now: string): boolean => s
 
 /** Whether an entry still to be done has passed its moment. Work that is running is being done. */
 export function isLate(entry: AgendaEntry, now: string): boolean {
-  return entry.toDo && !entry.isUnderWay && !isSettled(entry, now) && Date.parse(entry.dueAt) < Date.parse(now);
+  const isDue = entry.dueAt !== null && Date.parse(entry.dueAt) < Date.parse(now);
+  return isDue && entry.toDo && !entry.isUnderWay && !isSettled(entry, now);
 }

@@ -25,6 +25,7 @@ export const ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   'lien-notice': [],
   'lien-deadline': [],
   handover: [60],
+  'pour-date': [],
 };
 
 /** Alarms of whole-day events, minutes before midnight: negative is on the day itself. A task rings at 8 am, and hours before a limit (above). */
@@ -50,6 +51,7 @@ export const DAY_ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   'lien-notice': AT_8_AM,
   'lien-deadline': AT_8_AM,
   handover: [],
+  'pour-date': [],
 };
 
 const WAKING = { from: '07:00', to: '21:00', evening: '20:00' } as const;

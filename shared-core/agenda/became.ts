@@ -195,6 +195,8 @@ const BECAME: Readonly<Record<EntryKind, (of: Case) => Became>> = {
   'quote-expires': quoteExpires,
   'order-waits': orderWaits,
   'lab-result': lab,
+  // No calendar has it.
+  'pour-date': () => DROPPED,
   'prep-visit': prepVisit,
   'primer-window': poured,
   pour: pouring,

@@ -184,6 +184,7 @@ export function calendarFeed(
   const events: Numbered[] = [];
   const current = new Set<string>();
   for (const entry of entries) {
+    if (entry.dueAt === null) continue;
     const event = draft(entry);
     const { summary, description, location, startAt, endAt, day, timeZone } = event;
     current.add(event.uid);

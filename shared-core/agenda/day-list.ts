@@ -38,8 +38,8 @@ export function dayList(whole: Agenda, now: string, daysAhead: number, most: num
   for (const entry of whole.entries) {
     const today = todayIn(entry.timeZone);
     if (isSettled(entry, now)) continue;
-    // Work that began yesterday and is still running is today's.
-    const day = entry.isUnderWay ? Math.max(entry.day, today) : entry.day;
+    // Work that began yesterday and is still running is today's, and so is what waits without a date.
+    const day = entry.isUnderWay || entry.dueAt === null ? Math.max(entry.day, today) : entry.day;
     if (isLate(entry, now)) due.push({ entry, day: null });
     else if (day >= today && day < today + daysAhead) due.push({ entry, day });
   }

@@ -49,6 +49,8 @@ export type EntryMaker = {
   readonly timed: (own: Own, instant: string, until: string | null, dueAt?: string) => AgendaEntry;
   /** An entry for a whole day; late when that day is over where the property stands. */
   readonly allDay: (own: Own, day: string) => AgendaEntry;
+  /** A task without a date that waits since a day; never late. */
+  readonly undated: (own: Own, since: string) => AgendaEntry;
 };
 
 /** Prepares the making of entries for one job. */
@@ -81,6 +83,15 @@ export function entryMaker(bundle: JobBundle, business: AgendaBusiness): EntryMa
     place: [property.address.line, property.address.city].filter((t) => t !== '').join(', '),
     opens: { jobId: job.id, roomId: own.roomIds[0] ?? null, stage: own.stage },
   });
+  const allDay = (own: Own, day: string): AgendaEntry => ({
+    ...shared(own),
+    instant: startOfDay(day, zone),
+    arriveAt: startOfDay(day, zone),
+    until: null,
+    allDay: true,
+    day: dayNumberOf(day),
+    dueAt: startOfDay(addDaysToDay(day, 1), zone),
+  });
   return {
     bundle,
     business,
@@ -102,14 +113,7 @@ export function entryMaker(bundle: JobBundle, business: AgendaBusiness): EntryMa
       day: Math.floor(dayNumberAt(instant, zone)),
       dueAt: dueAt ?? until ?? instant,
     }),
-    allDay: (own, day) => ({
-      ...shared(own),
-      instant: startOfDay(day, zone),
-      arriveAt: startOfDay(day, zone),
-      until: null,
-      allDay: true,
-      day: dayNumberOf(day),
-      dueAt: startOfDay(addDaysToDay(day, 1), zone),
-    }),
+    allDay,
+    undated: (own, since) => ({ ...allDay(own, since), dueAt: null }),
   };
 }

@@ -27,7 +27,7 @@ const BODY_LENGTH = 400;
 function momentsOf(entry: AgendaEntry, whole: Agenda): readonly string[] {
   if (entry.isUnderWay) return [];
   if (entry.kind === 'walk-on') return [entry.instant];
-  if (!entry.toDo) return [];
+  if (!entry.toDo || entry.dueAt === null) return [];
   const alarms = ALARMS_MIN[entry.kind];
   // Before a visit the crew is up early. A limit at night is announced the evening before.
   const before = entry.onSite ? alarms : wakingAlarms(entry.instant, alarms, entry.timeZone);

@@ -1,9 +1,11 @@
-/** Visits to the property before and for the pour: prep, primer, pour, handover. */
+/** Visits to the property before and for the pour: pour date, prep, primer, pour, handover. */
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
 import { nextPourNumber } from './pour-keys.ts';
 import type { JobRoomFacts } from '../standing/job-bundle.ts';
-import { formatInstantsOn, secondsBetween } from '../measure/moment.ts';
+import { dayOfInstant, formatInstantsOn, secondsBetween } from '../measure/moment.ts';
+import { linesOpen } from '../standing/next-step.ts';
+import { roomQuote } from '../standing/room-standing.ts';
 import { helperCount } from '../pour/crew-names.ts';
 import { floorRest } from '../pour/floor-rest.ts';
 import { capital } from '../measure/first-letter.ts';
@@ -67,6 +69,32 @@ function plannedPours(make: EntryMaker): ReadonlyMap<string, readonly JobRoomFac
   return groups;
 }
 
+/** The rooms of the contract that nothing holds and that have no pour date. A hold is cleared first. */
+function pourDate(make: EntryMaker): readonly AgendaEntry[] {
+  const { quote } = make;
+  if (quote?.state !== 'accepted') return [];
+  const acceptedAt = quote.history.findLast(({ state }) => state === 'accepted')?.instant ?? quote.issuedAt;
+  const acceptedOn = dayOfInstant(acceptedAt, make.zone);
+  const open = make.rooms.filter(
+    (r) =>
+      !poured(make, r) &&
+      r.jobRoom.pourAt === null &&
+      (r.summary?.holds ?? []).length === 0 &&
+      roomQuote(quote, r.room.id, acceptedOn) === 'accepted',
+  );
+  if (open.length === 0) return [];
+  const roomIds = open.map((r) => r.room.id);
+  const own = { kind: 'pour-date' as const, name: '1', roomIds, event: 'set pour date', toDo: true, stage: 'pour' as const };
+  return [make.undated({ ...own, verb: 'Set', rest: `a pour date for ${make.theRooms(open)}.` }, acceptedOn)];
+}
+
+/** Prep lines that the rooms of a pour still need signed, as a sentence; empty for none. */
+function prepOpenWords(make: EntryMaker, rooms: readonly JobRoomFacts[]): string {
+  const waiting = rooms.filter((r) => !poured(make, r));
+  const sum = (of: 'prepOpen' | 'prepTotal'): number => waiting.reduce((count, r) => count + (r.summary?.[of] ?? 0), 0);
+  return sum('prepOpen') === 0 ? '' : ` ${linesOpen(sum('prepOpen'), sum('prepTotal'))}`;
+}
+
 /** Share of a room that its next pour places: less than 1 when a lift is partly placed. */
 function openShare(make: EntryMaker, facts: JobRoomFacts): number {
   const { floor } = roomPour(make.bundle, facts);
@@ -113,7 +141,7 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
         roomIds: ids,
         event: 'pour',
         verb: 'Pour',
-        rest: `${make.theRooms(rooms)}, ${startedAt === undefined ? span : `under way since ${time(startedAt)}`}.`,
+        rest: `${make.theRooms(rooms)}, ${startedAt === undefined ? `${span}.${prepOpenWords(make, rooms)}` : `under way since ${time(startedAt)}.`}`,
         note: startedAt === undefined ? pourNote(make, moment, rooms) : null,
         arriveAt: minutesLater(moment, -SETUP_MINUTES),
         isUnderWay: startedAt !== undefined,
@@ -181,5 +209,5 @@ function handover(make: EntryMaker): readonly AgendaEntry[] {
 
 /** Entries that need someone on site. */
 export function siteEntries(make: EntryMaker): readonly AgendaEntry[] {
-  return [...prepVisit(make), ...primers(make), ...pours(make), ...handover(make)];
+  return [...pourDate(make), ...prepVisit(make), ...primers(make), ...pours(make), ...handover(make)];
 }

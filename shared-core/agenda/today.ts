@@ -18,7 +18,7 @@ export type TodayLine = {
   readonly letter: string;
   readonly entry: AgendaEntry;
   readonly late: boolean;
-  /** `5:30 pm`, `late, promised Monday`, `Friday`. */
+  /** `5:30 pm`, `late, promised Monday`, `Friday`; `since Monday` for a task without a date. */
   readonly when: string;
 };
 
@@ -35,6 +35,7 @@ function whenWords(entry: AgendaEntry, day: string, late: boolean, locale: strin
   if (late) return `late, ${entry.promised ? 'promised' : 'due'} ${day}`;
   const time = entry.allDay ? '' : timeWords(entry.instant, entry.timeZone, locale);
   if (day === 'today') return entry.allDay ? 'today' : time;
+  if (entry.dueAt === null) return `since ${day}`;
   return day;
 }
 

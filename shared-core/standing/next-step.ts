@@ -50,7 +50,8 @@ function assess({ facts, standing }: Asked): Step {
   return gap === undefined ? go('The floor is assessed.', 'Go to Prep', 'prep') : ASSESS_STEP[gap](theRoom(facts.room.name));
 }
 
-const linesOpen = (open: number, total: number): string => `${open} of ${total} prep ${total === 1 ? 'line' : 'lines'} not signed.`;
+/** `6 of 8 prep lines not signed.` */
+export const linesOpen = (open: number, total: number): string => `${open} of ${total} prep ${total === 1 ? 'line' : 'lines'} not signed.`;
 
 function prep({ standing }: Asked): Step {
   const { total, open, next } = standing.prep;

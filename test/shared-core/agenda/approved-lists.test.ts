@@ -43,7 +43,8 @@ function madeEntries(timeZone: string): readonly AgendaEntry[] {
     [8, '13:00'],
     [19, '13:00'],
   ];
-  return KINDS.flatMap((kind, i) =>
+  // One kind has no date.
+  return KINDS.filter((kind) => kind !== 'pour-date').flatMap((kind, i) =>
     timed
       // Each kind on some of the days, each day with some of the kinds.
       .filter((_, k) => (i * 5 + k * 3) % 4 === 0)
@@ -126,6 +127,7 @@ describe('days and alarms', () => {
       'visit',
       'invoice-ready',
       'handover',
+      'pour-date',
     ]);
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
+import { calendarFeed } from '../../../shared-core/agenda/calendar-feed.ts';
 import { dayList } from '../../../shared-core/agenda/day-list.ts';
 import { remindersDue, remindersOf } from '../../../shared-core/agenda/reminders.ts';
 import type { ClearanceTest, Promised } from '../../../shared-core/book/cure-record.ts';
@@ -35,6 +36,59 @@ describe('today', () => {
     expect(list[0]?.entry.opens).toEqual({ jobId: 'job-a', roomId: 'room-a', stage: 'pour' });
   });
 
+  it('says at the pour how many prep lines are not signed, and nothing once they are or it runs', () => {
+    const ROOMS = [
+      { roomId: 'room-a', name: 'Den', pourAt: '2026-05-13T13:00:00.000Z' },
+      { roomId: 'room-b', name: 'Kitchen', pourAt: '2026-05-13T13:00:00.000Z' },
+    ];
+    const unsigned = (den: number, kitchen: number, pours: JobBundle['pours'] = []) => {
+      const summaries = [summary('room-a', { prepOpen: den }), summary('room-b', { prepOpen: kitchen })];
+      return lines(accepted(bundle({ id: 'a', rooms: ROOMS, pours, summaries })))[0];
+    };
+    // Eight lines in each room of the fixture.
+    expect(unsigned(6, 0)).toBe('A Pour the Lindqvists’ den and kitchen, 9 am to 6:10 pm. 6 of 16 prep lines not signed. [tomorrow]');
+    expect(unsigned(6, 3)).toContain('9 of 16 prep lines not signed.');
+    expect(unsigned(0, 0)).not.toContain('prep');
+    expect(unsigned(6, 0, [pour('pour0001', ['room-a', 'room-b'], '2026-05-12T11:00:00.000Z', null)])).not.toContain('prep');
+  });
+
+  it('asks for a pour date in an accepted room that has none and nothing holds, on Today alone and never late', () => {
+    const rooms = (over: object = {}) => [
+      { roomId: 'room-a', name: 'Den', ...over },
+      { roomId: 'room-b', name: 'Kitchen', pourAt: '2026-05-15T13:00:00.000Z' },
+    ];
+    const job = bundle({ id: 'a', rooms: rooms() });
+    const dated = (of: JobBundle, at: string): JobBundle => {
+      const history = [{ state: 'accepted' as const, instant: at, by: 'Ida', note: '' }];
+      return { ...of, quotes: [{ ...quote(of, 'accepted', '2026-05-20'), history }] };
+    };
+    const asked = (of: JobBundle) => lines(of).filter((line) => line.includes('pour date'));
+    const waiting = dated(job, '2026-05-09T16:00:00.000Z');
+    expect(asked(waiting)).toEqual(['A Set a pour date for the Lindqvists’ den. [since Saturday]']);
+    expect(asked(dated(job, '2026-05-12T11:00:00.000Z'))[0]).toContain('[today]');
+    expect(asked({ ...job, quotes: [quote(job, 'issued', '2026-05-20')] })).toEqual([]);
+    expect(asked(accepted(bundle({ id: 'a', rooms: rooms({ pourAt: '2026-05-14T13:00:00.000Z' }) })))).toEqual([]);
+    const holds = [{ key: 'deposit', why: 'the deposit is not received', liftsOn: null }];
+    const held = bundle({ id: 'a', rooms: rooms(), summaries: [summary('room-a', { holds }), summary('room-b')] });
+    expect(asked(accepted(held))).toEqual([]);
+    // A room that the contract does not have.
+    const [base] = waiting.quotes;
+    const added = {
+      ...bundle({ id: 'a', rooms: [...rooms(), { roomId: 'room-c', name: 'Hall' }] }),
+      quotes: base === undefined ? [] : [base],
+    };
+    expect(asked(added)).toEqual(['A Set a pour date for the Lindqvists’ den. [since Saturday]']);
+
+    const whole = read(waiting);
+    expect(summarySentence(whole, [], NOW)).toBe('Nothing is due.');
+    const titles = dayList(whole, NOW, 1, 100).groups.map(({ called, lines: all }) => [called, ...all.map(({ entry }) => entry.kind)]);
+    expect(titles).toEqual([['Today, Tuesday, May 12', 'pour-date']]);
+    expect(remindersOf(whole).some(({ entry }) => entry.kind === 'pour-date')).toBe(false);
+    const { events } = calendarFeed(whole.entries, [], () => null, NOW);
+    expect(events.length).toBeGreaterThan(0);
+    expect(events.some(({ summary: title }) => title.includes('pour date'))).toBe(false);
+  });
+
   it('says nothing of the primer under the lift placed before', () => {
     const first = pour('pour0001', ['room-a'], '2026-05-11T14:00:00.000Z', '2026-05-11T16:00:00.000Z', 1, 2);
     const note = (primedAt: string) =>
@@ -57,7 +111,13 @@ describe('today', () => {
 
   it('orders the pour, then the hours of today, then what is late, then the days to come', () => {
     const handover = accepted(
-      bundle({ id: 'b', customer: 'Adaeze Abara, Jonas Finch', line: '117 Sallow Lane', job: { handoverAt: '2026-05-12T21:30:00.000Z' } }),
+      bundle({
+        id: 'b',
+        customer: 'Adaeze Abara, Jonas Finch',
+        line: '117 Sallow Lane',
+        rooms: [{ roomId: 'room-b', name: 'Hall', pourAt: '2026-06-25T13:00:00.000Z' }],
+        job: { handoverAt: '2026-05-12T21:30:00.000Z' },
+      }),
     );
     const late = bundle({
       id: 'c',
@@ -123,7 +183,9 @@ describe('today', () => {
 
   it('drops a lab that has replied and a quote that was issued', () => {
     const base = bundle({ id: 'f', job: { quotePromisedOn: '2026-05-11' } });
-    expect(lines({ ...base, quotes: [quote(base, 'accepted', '2026-06-01')] })).toEqual([]);
+    expect(lines({ ...base, quotes: [quote(base, 'accepted', '2026-06-01')] })).toEqual([
+      'A Set a pour date for the Lindqvists’ family room. [since May 1]',
+    ]);
   });
 
   it('leaves out an archived or declined job, and keeps a finished one until its return visits', () => {
@@ -150,7 +212,7 @@ describe('today', () => {
     );
     expect(lines(done)).toEqual([
       'A Call about the Lindqvists’ promised date for glued wood. Likely 4 days late. [late, promised Sunday]',
-      'B Test the Lindqvists’ hall before glued wood. Read it by Tue, May 19. [Friday]',
+      'B Test the Lindqvists’ hall before glued wood. Start it by Fri, May 15, read it by Tue, May 19. [Friday]',
     ]);
   });
 
