@@ -3,6 +3,7 @@ import type { Hours } from '../book/ledger.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { counts } from '../ledger/account.ts';
 import type { TaskKey } from '../material/crew-hours.ts';
+import { helperCount } from '../pour/crew-names.ts';
 import { workSpans } from '../pour/log-time.ts';
 import { TASK_NAMES } from '../price/hours-words.ts';
 import { dayOfInstant } from '../measure/moment.ts';
@@ -70,7 +71,7 @@ type Of = Pick<WholeJob, 'business' | 'property' | 'job' | 'pours' | 'pourEvents
 
 /**
  * Hours from the logs that are not in the ledger yet, oldest first. Prep: the time between signatures, by who signed. Pours: from
- * start to the end of the work, for the owner and the named crew. Lines signed and pours resumed after hours were recorded are offered on
+ * start to the end of the work, for the owner and the named crew, or as many unnamed helpers as the pour was planned with. Lines signed and pours resumed after hours were recorded are offered on
  * their own. Hours entered by hand for a person and day replace the logs there. Voided hours come back, to be corrected.
  */
 export function loggedHours({ business, property, job, pours, pourEvents, ledger }: Of): LoggedHours[] {
@@ -86,6 +87,13 @@ export function loggedHours({ business, property, job, pours, pourEvents, ledger
     if (first === undefined) return false;
     const endedAt = first.voidedAt ?? first.deletedAt ?? first.createdAt;
     return counts(first) || own.some((entry) => counts(entry) && ms(entry.createdAt) >= ms(endedAt));
+  };
+  // Helpers entered by hand are those of that day.
+  const unnamedOn = ({ plans }: WholeJob['pours'][number], day: string): string[] => {
+    const isEntered = live.some(({ readFrom, onDay, who }) => readFrom === '' && onDay === day && who !== business.ownerName);
+    if (job.crewNames.length > 0 || isEntered) return [];
+    const count = Math.max(0, ...(plans ?? []).map(({ plan }) => helperCount(plan, [], business.ownerName)));
+    return Array.from({ length: count }, (_, i) => `Helper ${i + 1}`);
   };
   const all = new Map<string, LoggedHours>();
   const signed = roomsOnRecord(job).flatMap(({ roomId, signed: items }) =>
@@ -106,7 +114,7 @@ export function loggedHours({ business, property, job, pours, pourEvents, ledger
     )) {
       const minutes = Math.round((ms(until) - ms(from)) / 60_000);
       const onDay = dayOf(from);
-      for (const who of new Set(names)) {
+      for (const who of new Set([...names, ...unnamedOn(pour, onDay)])) {
         const readFrom = `pour/${pour.id}/${onDay}/${who}`.slice(0, 200);
         const before = all.get(readFrom)?.minutes ?? 0;
         if (minutes > 0 && !isRecorded(readFrom, until))

@@ -8,7 +8,8 @@ import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { hours } from '../ledger/entries.ts';
 
-const whole = wholeJobsOf(sampleAt('2026-05-12T15:00:00Z')).find((one) => one.job.id === 'sample-job-abara');
+const sample = wholeJobsOf(sampleAt('2026-05-12T15:00:00Z'));
+const whole = sample.find((one) => one.job.id === 'sample-job-abara');
 if (whole === undefined) throw new Error('the sample has no such job');
 const bare = { ...whole, ledger: [] };
 
@@ -25,6 +26,24 @@ describe('hours read from the logs', () => {
         Math.round(minutes),
       ]);
     }
+  });
+  it('are those of the helpers a pour was planned with where nobody is named, until someone is entered by hand', () => {
+    const [pour] = whole.pours;
+    const plan = sample.flatMap(({ job }) => job.rooms.flatMap(({ pourPlan }) => pourPlan ?? []))[0];
+    if (pour === undefined || plan === undefined) throw new Error('the sample has a pour and a plan');
+    const crew = { ...plan.crew, mixers: 2, carriers: 1, spreaders: 1 };
+    const alone = {
+      ...bare,
+      pours: [{ ...pour, plans: [{ roomId: pour.roomIds[0] ?? '', plan: { ...plan, crew } }] }],
+      job: { ...whole.job, crewNames: [] },
+    };
+    const offered = (ledger: Hours[] = []) => loggedHours({ ...alone, ledger }).filter(({ task }) => task === 'Pour');
+    // By hand: four places, one of them the owner's.
+    expect(offered().map(({ who }) => who)).toEqual([whole.business.ownerName, 'Helper 1', 'Helper 2', 'Helper 3'].toSorted());
+    expect(new Set(offered().map(({ minutes }) => minutes)).size).toBe(1);
+    const [first] = offered();
+    const byHand = { ...hours('h1', 60, 2800, { who: 'Jo', task: 'Pour' }), onDay: first?.onDay ?? '' };
+    expect(offered([byHand]).map(({ who }) => who)).toEqual([whole.business.ownerName]);
   });
   it('end with the last batch where the pour was finished the next morning', () => {
     const [pour] = whole.pours;
@@ -47,7 +66,7 @@ describe('hours read from the logs', () => {
       entries.map(([min, event], i) =>
         pourEventSchema.parse({ id: `${pourId}-${i}`, pourId, seq: i + 1, instant: at(min), estimated: false, ...event }),
       );
-    const job = { ...whole.job, crewNames: [], rooms: [] };
+    const job = { ...whole.job, crewNames: [whole.business.ownerName], rooms: [] };
     const of = (ids: readonly string[], pourEvents: PourEvent[], ledger: Hours[] = []) => ({
       ...{ ...bare, quotes: [], job, pours: ids.map(pourOf), pourEvents, ledger },
     });
