@@ -47,6 +47,15 @@ function dueOn(tests: readonly FloorTest[]): string | null {
   return due.sort()[0] ?? null;
 }
 
+/** Findings named in the foot; the list above has all. */
+const NAMED = 3;
+
+function waitingWords(waiting: readonly Finding[]): string {
+  const more = waiting.length - NAMED;
+  const names = [...waiting.slice(0, NAMED).map(({ title }) => title), ...(more > 0 ? [`${more} more`] : [])].join('; ');
+  return `${waiting.length === 1 ? '1 finding' : `${waiting.length} findings`} must be cleared before the pour: ${names}.`;
+}
+
 /** The verdict and its reason. Overridden holds, and holds on other work only, keep a floor from being called clear. */
 export function footWords(
   holds: readonly Finding[],
@@ -55,15 +64,9 @@ export function footWords(
 ): { readonly text: string; readonly under: string } {
   const [hold] = holds;
   if (hold === undefined) {
-    const overridden = assessment.holdsPour.filter((finding) => assessment.overrides.some(({ key }) => key === finding.key)).length;
-    const waiting = assessment.holdsPour.length - overridden;
-    if (waiting > 0) {
-      return {
-        text: 'Not ready to pour.',
-        under: waiting === 1 ? '1 finding must be cleared before the pour.' : `${waiting} findings must be cleared before the pour.`,
-      };
-    }
-    if (overridden > 0)
+    const waiting = assessment.holdsPour.filter((finding) => !assessment.overrides.some(({ key }) => key === finding.key));
+    if (waiting.length > 0) return { text: 'Not ready to pour.', under: waitingWords(waiting) };
+    if (assessment.holdsPour.length > 0)
       return {
         text: 'Pour with an overridden hold.',
         under: `The reason is printed ${overridePapers({ by: 'finding', isDocument: false, isAccepted })}.`,
