@@ -159,7 +159,7 @@ test('a changed job lists the differences in words and money, and is issued as t
   expect(paperText(book.papers, /revision 2, /)).toContain('Discount: $100.00 (was $0.00).');
 });
 
-test('an accepted option becomes the job’s own, its rooms go to Pour, and one undo reverts all of it', async ({ sample: _book, page }) => {
+test('an accepted option becomes the job’s own, the next step follows, and one undo reverts all of it', async ({ sample: _book, page }) => {
   await open(page, 'quote');
   await page.getByRole('button', { name: 'Issue quote' }).click();
   await expect(page.getByText(/^Quote \d\d-031 revision 1, Vivian and Tom Odell\.pdf was saved to /)).toBeVisible();
@@ -172,14 +172,15 @@ test('an accepted option becomes the job’s own, its rooms go to Pour, and one 
   await dialog.getByLabel('Decided by').fill('Vivian Odell');
   await dialog.getByRole('button', { name: 'Save' }).click();
   await expect(dialog).toBeHidden();
-  await expect(page.getByRole('link', { name: 'Go to Pour' })).toBeVisible();
+  // A finding holds the pour of the hall: its next step is on Assess.
+  await expect(page.getByRole('link', { name: 'Go to Assess' })).toBeVisible();
   await expect(page.getByText(/^Accepted .*, Vivian Odell$/)).toBeVisible();
   expect(await hallOf(page)).toMatchObject({ level: { mode: 'follow' } });
   await expect(page.getByText(/Changed since/)).toBeHidden();
 
   await page.getByRole('heading', { level: 1 }).click();
   await page.keyboard.press('Control+z');
-  await expect(page.getByRole('link', { name: 'Go to Pour' })).toBeHidden();
+  await expect(page.getByRole('link', { name: 'Go to Assess' })).toBeHidden();
   expect(await hallOf(page)).toMatchObject({ level: { mode: 'level' } });
   expect((await quotesOf(page)).map((quote) => quote.state)).toEqual(['issued']);
 });

@@ -5,6 +5,7 @@ import { inventedCompany, ownAddress } from '../../../shared-core/book/sample-co
 import { hasCancellationNotice } from '../../../shared-core/documents/legal-notices.ts';
 import { asQuoted, draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
 import { signedCopyOf } from '../../../shared-core/documents/signed-copy.ts';
+import { nextStep } from '../../../shared-core/standing/next-step.ts';
 import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { shoppingCsv } from '../../../shared-core/documents/lists/shopping-csv.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
@@ -36,7 +37,7 @@ import { AddressFields } from '../../parts/AddressFields.tsx';
 import { Fields, TextField } from '../../parts/Fields.tsx';
 import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
 import { JobSheet, type StageProps } from '../../parts/job/JobSheet.tsx';
-import { stageHref } from '../../parts/job/stage-words.ts';
+import { STAGE_NAMES, stageHref } from '../../parts/job/stage-words.ts';
 import { fileName, saveAndOpen } from '../../desk/save-file.ts';
 import { saveTree } from '../../desk/save-document.ts';
 import { Notice } from '../../parts/Dialog.tsx';
@@ -83,6 +84,8 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
   const shown = priced.options.find((o) => o.id === option.id) ?? suggestedOption(priced);
   const { price } = option;
   const contract = contractOfJob(whole.quotes);
+  const opens = nextStep(reading.bundle, roomId, business, now)?.action?.opens ?? 'pour';
+  const nextStage = opens === 'quote' ? 'pour' : opens;
   // What is calculated for an accepted job is not its contract.
   const atToday = contract === null ? '' : ', at today’s prices';
   const cut = sharedCutWords(reading.rooms.map(({ room }) => cutWords(room)));
@@ -231,7 +234,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
           changed && quote !== null && whyNoOrder(quote) === null ? (
             <ActionButton onPress={() => setOrdering(true)}>Write change order</ActionButton>
           ) : (
-            <ActionButton href={stageHref(job.id, 'pour', roomId)}>Go to Pour</ActionButton>
+            <ActionButton href={stageHref(job.id, nextStage, roomId)}>{`Go to ${STAGE_NAMES[nextStage]}`}</ActionButton>
           )
         ) : state === 'issued' && !changed ? (
           <ActionButton onPress={() => setDeciding(true)}>Record decision</ActionButton>
