@@ -3,7 +3,7 @@ import type { JobGlance, JobReading, RoomReading } from '../../../shared-core/st
 import { LinkWord } from '../Buttons.tsx';
 import { NotFound, Sheet } from '../Sheet.tsx';
 import { jobStateWord } from '../../../shared-core/standing/job-money.ts';
-import { STAGE_NAMES, type StageOnSheet, stageHref, openingStage, stageWord } from './stage-words.ts';
+import { STAGE_NAMES, type StageOnSheet, stageHref, stageInRoom, stageWord } from './stage-words.ts';
 import type { JobStanding } from '../../../shared-core/standing/room-standing.ts';
 import { STATE_WORDS, StateShape } from '../StateShape.tsx';
 import type { Room } from '../../../shared-core/book/room.ts';
@@ -46,7 +46,7 @@ export function JobSheet({ reading, roomId, stage, withoutKeyPlan = false, ...sh
         ),
         short: `${customer.name}: ${room?.name ?? ''}`,
       }}
-      {...(withoutKeyPlan ? {} : { keyPlan: <KeyPlan whole={whole} standing={standing} roomId={roomId} /> })}
+      {...(withoutKeyPlan ? {} : { keyPlan: <KeyPlan whole={whole} standing={standing} roomId={roomId} stage={stage} /> })}
       stages={<StageWords jobId={job.id} roomId={roomId} stages={room?.stages ?? []} current={stage} />}
     />
   );
@@ -123,10 +123,11 @@ interface KeyPlanProps {
   readonly whole: JobGlance['whole'];
   readonly standing: JobStanding;
   readonly roomId: string;
+  readonly stage: StageOnSheet;
 }
 
 /** The job's rooms in outline, the current one hatched, and as a list with their stages. */
-function KeyPlan({ whole, standing, roomId }: KeyPlanProps) {
+function KeyPlan({ whole, standing, roomId, stage }: KeyPlanProps) {
   const drawing = keyPlanDrawing(whole.rooms, roomId);
   const list = useRef<HTMLUListElement>(null);
   // Many rooms scroll within the list. The page itself stays where it is.
@@ -148,7 +149,7 @@ function KeyPlan({ whole, standing, roomId }: KeyPlanProps) {
         {standing.rooms.map((room) => (
           <li key={room.roomId}>
             <Link
-              href={stageHref(whole.job.id, openingStage(room.stage), room.roomId)}
+              href={stageHref(whole.job.id, stageInRoom(room, stage), room.roomId)}
               aria-current={room.roomId === roomId ? 'true' : undefined}
             >
               <StateShape state={room.state} sizePx={17} />

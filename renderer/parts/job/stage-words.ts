@@ -1,3 +1,4 @@
+import type { RoomStanding } from '../../../shared-core/standing/room-standing.ts';
 import type { Stage } from '../../../shared-core/standing/stage.ts';
 
 export type StageOnSheet = Exclude<Stage, 'done'>;
@@ -24,6 +25,15 @@ export function stageHref(jobId: string, stage: StageOnSheet, roomId: string): s
 /** The stage to open for a room: its current one, or the last when it is done. */
 export function openingStage(stage: Stage): StageOnSheet {
   return stage === 'done' ? 'handover' : stage;
+}
+
+/** Stages that are open in every room that is drawn. */
+const BEFORE_POUR: readonly StageOnSheet[] = ['assess', 'prep', 'estimate', 'quote'];
+
+/** The stage to open for another room of the job: the one shown, or the room's own where it has not come to that. */
+export function stageInRoom({ stage, stages, drawn }: Pick<RoomStanding, 'stage' | 'stages' | 'drawn'>, shown: StageOnSheet): StageOnSheet {
+  const isOpen = (drawn && BEFORE_POUR.includes(shown)) || stages.some((one) => one.stage === shown && one.state !== 'waiting');
+  return isOpen ? shown : openingStage(stage);
 }
 
 /** A room's stage in words: `Estimate`, `Done`. */
