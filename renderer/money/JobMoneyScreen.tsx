@@ -1,5 +1,5 @@
 import { useState, useMemo } from 'react';
-import type { LedgerEntry } from '../../shared-core/book/ledger.ts';
+import type { Invoice, LedgerEntry } from '../../shared-core/book/ledger.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { type LoggedHours, loggedHours } from '../../shared-core/learn/logged-hours.ts';
 import { type InvoiceDraft, proposedDueDay } from '../../shared-core/ledger/next-invoice.ts';
@@ -8,7 +8,7 @@ import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { creditsVoidedWith } from '../../shared-core/ledger/job-contract.ts';
 import { jobTitle } from '../../shared-core/standing/names.ts';
-import { type JobMoney, jobMoney, moneyDays } from '../../shared-core/standing/job-money.ts';
+import { type JobMoney, jobMoney, jobStateWord, moneyDays } from '../../shared-core/standing/job-money.ts';
 import { putJob, changeJob } from '../book/job-commands.ts';
 import { useWholeJob } from '../book/use-whole-job.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
@@ -20,7 +20,7 @@ import { CostDialog } from './CostDialog.tsx';
 import { EntriesPart, entryWords, InvoicesPart } from './EntriesPart.tsx';
 import { EntryDialog, ReceiveDialog } from './EntryDialog.tsx';
 import { moneyPapers } from './money-documents.ts';
-import { creditFirst, hasNothingToSettle, moneyAnswer } from '../parts/money-words.ts';
+import { creditFirst, hasNothingToSettle, moneyAnswer, moneyLeft } from '../parts/money-words.ts';
 import { MoneyDatum } from './MoneyDatum.tsx';
 import { ResultPart } from './ResultPart.tsx';
 import { VoidDialog } from './VoidDialog.tsx';
@@ -58,6 +58,9 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
   const close = (): void => setAsking(null);
   const [, run] = useBusy();
   const show = (save: () => Promise<{ ok: boolean; text: string }>): void => run(() => save().then(setMessage));
+  // The records read before do not have it.
+  const savePdf = (issued: Invoice): void =>
+    show(() => moneyPapers({ ...whole, ledger: [...whole.ledger, issued] }, money).invoice(issued));
   const ready = money.toIssue.find((draft) => draft.isReady);
   const open = money.account.invoices
     .filter((b) => b.openMinor > 0)
@@ -71,7 +74,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
       who={{
         name: customer.name,
         where: [property.address.line, property.address.city].filter((part) => part !== '').join(', '),
-        right: `Job ${job.number}`,
+        right: `Job ${job.number}${job.state === 'open' ? '' : `, ${jobStateWord(job, whole.quotes)}`}`,
       }}
       block={
         <BlockPart>
@@ -91,7 +94,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
         </BlockPart>
       }
       datum={<MoneyDatum rows={open} today={money.today} locale={business.locale} />}
-      foot={<p className="speech">{moneyAnswer(money, format)}</p>}
+      foot={<p className="speech">{`${moneyAnswer(money, format)}${job.state === 'finished' ? ' The job is finished.' : ''}`}</p>}
       action={
         money.overInvoicedMinor > 0 ? (
           <ActionButton onPress={() => setAsking({ kind: 'receive', invoiceId: null, creditMinor: money.overInvoicedMinor })}>
@@ -107,6 +110,8 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
           <ActionButton onPress={() => setAsking({ kind: 'entry', entry: overdue.invoice })}>Send reminder</ActionButton>
         ) : isSettled ? (
           <ActionButton href={`/jobs/${job.id}/quote/${firstRoom}`}>Go to Quote</ActionButton>
+        ) : money.isPaid && moneyLeft(money, format) === null ? (
+          <ActionButton href="/jobs">Go to Jobs</ActionButton>
         ) : ready === undefined ? (
           <ActionButton onPress={() => setAsking({ kind: 'receive', invoiceId: null })}>Record payment</ActionButton>
         ) : (
@@ -134,7 +139,9 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
       <LienPart whole={whole} />
       <LoggedHoursPart whole={whole} onCorrect={(hours) => setAsking({ kind: 'cost', hours })} />
       <ResultPart whole={whole} money={money} />
-      {asking?.kind === 'issue' && <InvoiceDialog whole={whole} draft={asking.draft} today={money.today} onClose={close} />}
+      {asking?.kind === 'issue' && (
+        <InvoiceDialog whole={whole} draft={asking.draft} today={money.today} onIssued={savePdf} onClose={close} />
+      )}
       {asking?.kind === 'receive' && (
         <ReceiveDialog whole={whole} money={money} invoiceId={asking.invoiceId} creditMinor={asking.creditMinor ?? null} onClose={close} />
       )}
@@ -220,11 +227,12 @@ interface InvoiceDialogProps {
   readonly whole: WholeJob;
   readonly draft: InvoiceDraft;
   readonly today: string;
+  readonly onIssued: (invoice: Invoice) => void;
   readonly onClose: () => void;
 }
 
 /** Issues one invoice. The amount comes from the contract; dates and retainage are chosen here. */
-function InvoiceDialog({ whole, draft, today, onClose }: InvoiceDialogProps) {
+function InvoiceDialog({ whole, draft, today, onIssued, onClose }: InvoiceDialogProps) {
   const currency = whole.business.currency;
   const [onDay, setOnDay] = useState<string | null>(today);
   const [firstAt] = whole.job.rooms.flatMap(({ pourAt }) => pourAt ?? []).sort();
@@ -238,7 +246,9 @@ function InvoiceDialog({ whole, draft, today, onClose }: InvoiceDialogProps) {
     if (onDay === null || dueOn === null) return 'Enter the invoice date and the due date.';
     if (dueOn < onDay) return 'The due date is before the invoice date. Enter a later due date.';
     if ((retainage ?? 0) > draft.totalMinor) return 'The retainage is more than the invoice. Enter a smaller amount.';
-    return issueInvoice(whole.job.id, draft, { onDay, dueOn, title, retainageMinor: retainage ?? 0, note: '', currency });
+    const issued = await issueInvoice(whole.job.id, draft, { onDay, dueOn, title, retainageMinor: retainage ?? 0, note: '', currency });
+    if (issued.ok) onIssued(issued.value);
+    return issued;
   };
   return (
     <SaveDialog title={`Issue invoice: ${draft.stageName ?? 'change orders'}`} saveWord="Issue invoice" save={issue} onClose={onClose}>

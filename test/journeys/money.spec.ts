@@ -93,6 +93,7 @@ test('a job goes from the accepted contract to paid and finished', async ({ prog
   await page.getByRole('button', { name: /^Issue invoice: / }).click();
   await page.getByRole('dialog').getByRole('button', { name: 'Issue invoice' }).click();
   await expect(page.getByRole('button', { name: 'INV-2026-009', exact: true })).toBeVisible();
+  await expect(page.getByText(/^Invoice INV-2026-009.*\.pdf was saved to /)).toBeVisible();
   await expect(total(page, 'Invoiced')).toHaveText(dollars(contract));
   const balance = contract - deposit;
   await record(page, 'Payment', '1000');
@@ -122,7 +123,8 @@ test('a job goes from the accepted contract to paid and finished', async ({ prog
   await handOver(page);
   await toMoneyOf(page);
   await page.getByRole('contentinfo').getByRole('button', { name: 'Finish job' }).click();
-  await expect(page.getByRole('contentinfo').getByRole('button', { name: 'Finish job' })).toBeHidden();
+  await expect(page.getByRole('contentinfo')).toContainText('Paid in full. The job is finished.');
+  await expect(page.getByRole('contentinfo').getByRole('link', { name: 'Go to Jobs' })).toBeVisible();
   await expect(page.getByRole('table', { name: 'Estimate and actual' })).toContainText('Earned per owner hour');
 
   await page.getByRole('navigation', { name: 'Pages' }).getByRole('link', { name: 'Money' }).click();
