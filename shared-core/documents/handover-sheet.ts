@@ -38,6 +38,7 @@ import {
 } from './handover-tables.ts';
 import { customerLine, issuerName, onLetterhead, contactToCall } from './letterhead.ts';
 import { beforeAfterPhotos, type PaperPhoto } from './paper-photos.ts';
+import { NO_STRUCTURAL_CHECK } from './quote-terms.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 import { warrantyOf } from '../standing/warranty-period.ts';
 import { milestoneName } from '../standing/cure-words.ts';
@@ -299,7 +300,7 @@ function secondPage(
     listBlock([
       care ?? 'After the flooring is down, follow the flooring manufacturer’s care instructions.',
       ...heatCare(rooms),
-      'Do not grind or sand this floor: the dust is hazardous. We have not checked the structure.',
+      `Do not grind or sand this floor: the dust is hazardous. ${NO_STRUCTURAL_CHECK}`,
       ...owed,
       ...photoWords(rooms, photos),
       `Questions, a crack, a hollow sound, or a damp spot: call ${contactToCall(business.ownerName, business)}.`,

@@ -36,6 +36,9 @@ function dampWords(rooms: WholeJob['job']['rooms']): string {
   return `If it is too damp, it dries longer or${where} gets a moisture mitigation system at a price agreed first.`;
 }
 
+/** True whatever was looked at on site and whoever stated an allowance. */
+export const NO_STRUCTURAL_CHECK = 'Our work is not a structural check.';
+
 /** In the order they are printed. */
 export function quoteTerms(frozen: Pick<WholeJob, 'business' | 'rooms' | 'property' | 'job'>): {
   readonly assumptions: readonly string[];
@@ -57,9 +60,7 @@ export function quoteTerms(frozen: Pick<WholeJob, 'business' | 'rooms' | 'proper
       ...testWords(covered, business.address.country),
       ...(removes ? ['The old flooring comes up without damage to the floor below it.'] : []),
       ...(wood
-        ? [
-            'The wood floor is sound and can carry the added weight. We have not checked the structure. Hairline cracks over wood are normal.',
-          ]
+        ? [`The wood floor is sound and can carry the added weight. ${NO_STRUCTURAL_CHECK} Hairline cracks over wood are normal.`]
         : []),
       ...(rooms.some(isHeatUnder) ? ['Radiant heat is off, and tested by its installer, before we pour.'] : []),
       ...(isToLay ? ['The radiant heat in the pour is laid, and tested by its installer, before we pour.'] : []),

@@ -235,6 +235,13 @@ describe('the quote as a document', () => {
     expect(assumed('DE', 'tile-large', 'tile-small')).toContain('tests the floor for moisture before flooring goes down.');
   });
 
+  it('says of a wood floor that the work is no structural check, and denies nothing that was looked at on site', () => {
+    // Checked for signs of trouble, and an engineer's letter recorded.
+    const terms = quoteTerms(wholeOf('26-031')).assumptions.join('\n');
+    expect(terms).toContain('can carry the added weight. Our work is not a structural check.');
+    expect(terms).not.toMatch(/not checked/);
+  });
+
   it('prints the open holds of each room', () => {
     const whole = wholeOf('26-031');
     const rooms = whole.rooms.map((room) => ({ ...room, tests: room.tests.filter(({ kind }) => kind === 'drop-absorption') }));
