@@ -29,7 +29,7 @@ interface DialogProps {
 export function Dialog(props: DialogProps) {
   const { onClose, title, children, problem = null, onSave, saveWord = 'Save', blocked = false, extra, firm = false, wide = false } = props;
   const body = useRef<HTMLDivElement>(null);
-  const { form: check, refusal } = useFormCheck(body);
+  const { form: check, refusal } = useFormCheck(body, onSave !== undefined);
   const form = onSave !== undefined && (
     <>
       <TextButton onPress={onClose}>Cancel</TextButton>
@@ -64,7 +64,7 @@ export function Dialog(props: DialogProps) {
 /** A form on a screen. Its buttons with `saves` wait until its fields are right. */
 export function Form({ children }: { readonly children: ReactNode }) {
   const around = useRef<HTMLDivElement>(null);
-  const { form, refusal } = useFormCheck(around);
+  const { form, refusal } = useFormCheck(around, true);
   return (
     <FormContext value={form}>
       <div ref={around} style={{ display: 'contents' }}>

@@ -8,10 +8,12 @@ interface FormCheck {
   readonly passes: () => boolean;
   /** A field is right again. */
   readonly mended: () => void;
+  /** Nothing is stored before the form is saved, so that its result follows each key: none appears between the press and the release of its button. */
+  readonly savesTogether: boolean;
 }
 
 /** @param onChecked called with the number of wrong fields at each check, and with 0 when one is right again or gone */
-export function formCheck(onChecked: (wrong: number) => void): FormCheck {
+export function formCheck(onChecked: (wrong: number) => void, savesTogether = true): FormCheck {
   const fields = new Set<() => boolean>();
   return {
     add: (isRight) => {
@@ -28,16 +30,23 @@ export function formCheck(onChecked: (wrong: number) => void): FormCheck {
       return wrong === 0;
     },
     mended: () => onChecked(0),
+    savesTogether,
   };
 }
 
-/** The form around a field or a button; null where fields store as they are typed. */
+/** The form around a field or a button; null outside one. */
 export const FormContext = createContext<FormCheck | null>(null);
 
 /** The check of a form, and the sentence after it refused. It moves the focus to the first marked field within `around`. */
-export function useFormCheck(around: RefObject<HTMLElement | null>): { readonly form: FormCheck; readonly refusal: string | null } {
+export function useFormCheck(
+  around: RefObject<HTMLElement | null>,
+  savesTogether: boolean,
+): { readonly form: FormCheck; readonly refusal: string | null } {
   const [checked, setChecked] = useState({ wrong: 0 });
-  const form = useMemo(() => formCheck((wrong) => setChecked((last) => (last.wrong === 0 && wrong === 0 ? last : { wrong }))), []);
+  const form = useMemo(
+    () => formCheck((wrong) => setChecked((last) => (last.wrong === 0 && wrong === 0 ? last : { wrong })), savesTogether),
+    [savesTogether],
+  );
   useEffect(() => {
     if (checked.wrong > 0) around.current?.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus();
   }, [checked, around]);

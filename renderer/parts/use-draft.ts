@@ -1,6 +1,6 @@
-import { useEffect, useRef, useState } from 'react';
+import { useContext, useEffect, useRef, useState } from 'react';
 import type { Parsed } from '../../shared-core/measure/parsed.ts';
-import { useChecked } from './form-check.ts';
+import { FormContext, useChecked } from './form-check.ts';
 
 interface DraftInput<T> {
   readonly value: T | null;
@@ -26,7 +26,8 @@ export interface Draft {
 const IDLE_MS = 700;
 
 /**
- * The text of a field, apart from its value. It is parsed on blur, on Enter, and after a pause if it is valid. Invalid text stays with an
+ * The text of a field, apart from its value. It is parsed on blur, on Enter, and after a pause if it is valid; in a form that is saved as a
+ * whole, with each key. Invalid text stays with an
  * error, and the record keeps its last valid value; a form that saves its fields together refuses to until the text is right.
  */
 export function useDraft<T>({ value, parse, format, onChange, same, emptyMessage, waits }: DraftInput<T>): Draft {
@@ -34,6 +35,7 @@ export function useDraft<T>({ value, parse, format, onChange, same, emptyMessage
   const [problem, setProblem] = useState<string | null>(null);
   const shown = draft ?? (value === null ? '' : format(value));
   const pending = useRef<(() => void) | null>(null);
+  const isLive = useContext(FormContext)?.savesTogether === true && !waits;
 
   const readText = (text: string): Parsed<T | null> => {
     if (text.trim() !== '') return parse(text);
@@ -92,6 +94,7 @@ export function useDraft<T>({ value, parse, format, onChange, same, emptyMessage
     type: (text) => {
       setDraft(text);
       if (problem !== null && parse(text).ok) setProblem(null);
+      if (isLive) store(text, false);
     },
     commit: () => {
       if (draft !== null) store(draft, true);

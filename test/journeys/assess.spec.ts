@@ -181,6 +181,16 @@ test('a floor over boards gets the tasks of a wood floor, a line needs a written
   await expect(button(page, 'Extent of carpet: 10 sq ft')).toBeVisible();
   for (const need of ['subfloor moisture', 'joist moisture', 'joist deflection'])
     await expect(page.getByRole('button', { name: new RegExp(`^${need}: not tested`) })).toBeVisible();
+  // The result follows each key, so that it moves nothing when the button is pressed.
+  await field(page, 'Add test').selectOption({ label: 'Ambient conditions' });
+  const ambient = page.getByRole('dialog', { name: 'Ambient conditions' });
+  await field(ambient, 'Air temperature').fill('68');
+  await field(ambient, 'Relative humidity').fill('50');
+  await expect(ambient.getByRole('status')).toContainText('The floor temperature was not measured.');
+  await field(ambient, 'Floor temperature').fill('67');
+  expect(await ambient.getByRole('status').textContent()).not.toContain('was not measured');
+  await button(ambient, 'Save').click();
+  await expect(ambient).toBeHidden();
   await toSheet(page, 'prep');
   const wood = [
     'Screw down the subfloor, about every 6 in. at edges and 8 in. in the field, glue what moves',
