@@ -21,8 +21,8 @@ function days(flooring: Flooring, statedAt: string | null, passed: boolean | nul
 }
 
 it('starts the test before the flooring as many hours before as its method takes, on a working day', () => {
-  // 72 hours in the hole before an in-slab reading (ASTM F2170 before its 2018 edition, from memory): Friday, June 19, which is Juneteenth
-  // (5 U.S.C. 6103).
+  // 72 hours in the hole before an in-slab reading (ASTM F2170 before its 2018 edition, from memory): Friday, June 19, a legal holiday
+  // (5 U.S.C. 6103), so the day before.
   expect(days('floating', '2026-06-22T11:00:00.000Z')).toEqual({ startOn: '2026-06-18', readOn: '2026-06-22' });
 });
 
