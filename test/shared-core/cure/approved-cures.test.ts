@@ -5,7 +5,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import type { ClearanceTest, CureReading, Promised } from '../../../shared-core/book/cure-record.ts';
-import { flooringSchema } from '../../../shared-core/book/flooring.ts';
+import { type Flooring, flooringSchema } from '../../../shared-core/book/flooring.ts';
 import { type CoverQuestion, floorClearance, flooringRequirement } from '../../../shared-core/cure/clearance-tests.ts';
 import type { CureInput } from '../../../shared-core/cure/cure-input.ts';
 import { cureSchedule, isTooCold } from '../../../shared-core/cure/cure-schedule.ts';
@@ -60,7 +60,7 @@ const test = (hours: number, value: number, over: Partial<ClearanceTest> = {}): 
 });
 
 describe('the moisture test of a flooring', () => {
-  const places: readonly (readonly [string, Partial<CoverQuestion>])[] = [
+  const places: readonly (readonly [string, Partial<CoverQuestion>, (readonly Flooring[])?])[] = [
     ['US slab', {}],
     ['US slab, own limits', { limits: OWN }],
     ['US wood', { overWood: true }],
@@ -72,11 +72,16 @@ describe('the moisture test of a flooring', () => {
     ['CH, gypsum', { country: 'CH', materialKind: 'calcium-sulfate' }],
     ['DE, own limits', { country: 'DE', limits: OWN }],
     ['FR', { country: 'FR' }],
+    ['US slab, not drilled', { drilling: 'never' }, ['wood-glued', 'bare-sealed', 'tile-small']],
+    ['US slab, over a moisture system', { drilling: 'over-system' }, ['wood-glued']],
+    ['US slab, heat located', { drilling: 'heat-located' }, ['wood-glued']],
+    ['US wood, heat located', { drilling: 'heat-located', overWood: true }, ['carpet']],
+    ['DE, not drilled', { drilling: 'never', country: 'DE' }, ['wood-glued']],
   ];
 
   it('with its limit and whose it is', async () => {
-    const lines = places.flatMap(([place, over]) =>
-      flooringSchema.options.flatMap((flooring) => {
+    const lines = places.flatMap(([place, over, floorings = flooringSchema.options]) =>
+      floorings.flatMap((flooring) => {
         const requirement = flooringRequirement({ ...ASKED, ...over, flooring });
         const methods = requirement.methods.map(
           (one) => `${one.method} ${one.limit} ${one.unit} ${whoseLimit(one)} ${one.hoursAfterPour} h`,
@@ -115,8 +120,9 @@ describe('the moisture test of a flooring', () => {
         [test(100, 0.5, { flooring: 'bare-sealed', method: 'manufacturer-method' })],
         { flooring: 'bare-sealed', limits: OWN },
       ],
+      ['without holes, no limit', [test(100, 0.71, { method: 'without-holes' })], { drilling: 'never' }],
       ['tile', [test(100, 0.9, { flooring: 'tile-small' })], { flooring: 'tile-small' }],
-      ['carbide', [test(100, 2, { method: 'carbide', unit: 'cm-percent' })], { country: 'DE' }],
+      ['carbide', [test(100, 2, { method: 'carbide', unit: 'cm-percent', by: 'Ada' })], { country: 'DE' }],
       ['calcium chloride after a dry hole', [test(100, 2, { method: 'vapor-emission', unit: 'lb' }), test(90, 0.6)]],
       ['calcium chloride alone', [test(100, 2, { method: 'vapor-emission', unit: 'lb' })]],
     ];
