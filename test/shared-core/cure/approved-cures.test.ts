@@ -18,20 +18,13 @@ import { statedDateWords } from '../../../shared-core/standing/time-words.ts';
 import { parseTable } from '../../../shared-core/table/cell-table.ts';
 import { LOGGER_FILES } from '../../corpus/loggers.ts';
 import { factLines } from '../fact-lines.ts';
-import { cover, INPUT, SHEET } from './sheet-fixture.ts';
+import { limitsOf } from '../flooring-limits.ts';
+import { clearanceTest, cover, INPUT, promised, SHEET } from './sheet-fixture.ts';
 
 const HOUR = 3_600_000;
 const PLACED = Date.parse(INPUT.placedAt);
 const after = (hours: number): string => new Date(PLACED + hours * HOUR).toISOString();
-const OWN = {
-  slabHumidity: 0.65,
-  emissionLb: 4,
-  woodMoisture: 0.09,
-  withoutHoles: null,
-  flatnessGapM: null,
-  flatnessSpanM: null,
-  statedIn: 'leaflet of March',
-};
+const OWN = limitsOf({ slabHumidity: 0.65, emissionLb: 4, woodMoisture: 0.09 });
 const approve = (lines: readonly string[], name: string) => expect(`${lines.join('\n')}\n`).toMatchFileSnapshot(`./approved/${name}.txt`);
 
 const ASKED: CoverQuestion = {
@@ -43,21 +36,8 @@ const ASKED: CoverQuestion = {
   drilling: 'allowed',
   country: 'US',
 };
-const STAMPS = { createdAt: INPUT.placedAt, changedAt: INPUT.placedAt, deletedAt: null };
-const test = (hours: number, value: number, over: Partial<ClearanceTest> = {}): ClearanceTest => ({
-  ...STAMPS,
-  id: 'test0001',
-  jobId: 'job00001',
-  roomId: 'room0001',
-  flooring: 'wood-glued',
-  method: 'slab-humidity',
-  value,
-  unit: 'share',
-  takenAt: after(hours),
-  by: 'R. T.',
-  note: '',
-  ...over,
-});
+const test = (hours: number, value: number, over: Partial<ClearanceTest> = {}): ClearanceTest =>
+  clearanceTest({ value, takenAt: after(hours), ...over });
 
 describe('the moisture test of a flooring', () => {
   const places: readonly (readonly [string, Partial<CoverQuestion>, (readonly Flooring[])?])[] = [
@@ -140,19 +120,8 @@ describe('the moisture test of a flooring', () => {
 
 const readings = (temps: readonly (number | null)[], everyHours: number, humidity: number | null = null): CureReading[] =>
   temps.flatMap((tempC, i) => (tempC === null ? [] : [{ instant: after(i * everyHours), tempC, relativeHumidity: humidity }]));
-const promise = (hours: number, over: Partial<Promised> = {}): Promised => ({
-  ...STAMPS,
-  id: `prom${hours}`,
-  jobId: 'job00001',
-  roomId: 'room0001',
-  milestone: 'cover',
-  flooring: 'wood-glued',
-  promisedFor: after(hours),
-  madeAt: INPUT.placedAt,
-  documentId: null,
-  to: 'the customer',
-  ...over,
-});
+const promise = (hours: number, over: Partial<Promised> = {}): Promised =>
+  promised({ id: `prom${hours}`, promisedFor: after(hours), madeAt: INPUT.placedAt, ...over });
 const strength = { ...cover('carpet', 0.01, 2, 3), by: 'strength' as const, thicknessM: null };
 const steady = { ...cover('resilient', 0.01, 3, 5), thicknessM: null };
 const cold = [14, 12, 9, 6, 8, 12, 15, 10, 10, 9.5, 16];

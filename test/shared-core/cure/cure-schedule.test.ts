@@ -1,10 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { ClearanceTest, CureReading, Promised } from '../../../shared-core/book/cure-record.ts';
+import type { ClearanceTest, CureReading } from '../../../shared-core/book/cure-record.ts';
 import { cureSchedule } from '../../../shared-core/cure/cure-schedule.ts';
 import { gravest } from '../../../shared-core/cure/promise-verdict.ts';
 import type { CureInput, DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
-import { cover, INPUT, SHEET } from './sheet-fixture.ts';
+import { limitsOf } from '../flooring-limits.ts';
+import { clearanceTest as test, cover, INPUT, promised as promise, SHEET } from './sheet-fixture.ts';
 
 const HOUR = 3_600_000;
 const PLACED = Date.parse(INPUT.placedAt);
@@ -17,35 +18,6 @@ const find = (input: CureInput, key: string): DatedMilestone => {
 };
 const readings = (temps: readonly number[], everyHours = 1): CureReading[] =>
   temps.map((tempC, i) => ({ instant: new Date(PLACED + i * everyHours * HOUR).toISOString(), tempC, relativeHumidity: null }));
-
-const STAMPS = { createdAt: INPUT.placedAt, changedAt: INPUT.placedAt, deletedAt: null };
-const promise = (over: Partial<Promised>): Promised => ({
-  ...STAMPS,
-  id: 'prom0001',
-  jobId: 'job00001',
-  roomId: 'room0001',
-  milestone: 'cover',
-  flooring: 'wood-glued',
-  promisedFor: '2026-06-01T16:00:00.000Z',
-  madeAt: '2026-05-11T12:00:00.000Z',
-  documentId: null,
-  to: 'the customer',
-  ...over,
-});
-const test = (over: Partial<ClearanceTest>): ClearanceTest => ({
-  ...STAMPS,
-  id: 'test0001',
-  jobId: 'job00001',
-  roomId: 'room0001',
-  flooring: 'wood-glued',
-  method: 'slab-humidity',
-  value: 0.7,
-  unit: 'share',
-  takenAt: '2026-05-30T16:00:00.000Z',
-  by: 'R. T.',
-  note: '',
-  ...over,
-});
 
 describe('strength milestones', () => {
   it('use the data sheet’s hours in a room at the reference temperature', () => {
@@ -200,15 +172,7 @@ describe('a promise beside the expected date', () => {
 describe('clearance for flooring', () => {
   const clearance = (tests: ClearanceTest[], over: Partial<CureInput> = {}) => cureSchedule({ ...INPUT, ...over, tests }).clearance;
   const abroad = (country: string): Partial<CureInput> => ({ place: { ...INPUT.place, week: { ...INPUT.place.week, country } } });
-  const OWN_LIMIT = {
-    slabHumidity: 0.65,
-    emissionLb: null,
-    woodMoisture: null,
-    withoutHoles: null,
-    flatnessGapM: null,
-    flatnessSpanM: null,
-    statedIn: 'leaflet of March',
-  };
+  const OWN_LIMIT = limitsOf({ slabHumidity: 0.65 });
 
   it('is not given by a date alone', () => {
     expect(clearance([])).toMatchObject({ passed: false, finding: { kind: 'untested' } });

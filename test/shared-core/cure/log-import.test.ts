@@ -114,45 +114,14 @@ describe('a logger’s file, previewed', () => {
     expect(found.questions.map((q) => q.kind)).toContain('unreadable');
   });
 
-  it('refuses a wrong column in a sentence', () => {
-    const found = previewLog(
-      parseTable('Time,Temp,Room\n2026-05-12 01:00,68,hall\n'),
-      {
-        ...HOME,
-        headRows: 1,
-        dateColumn: 0,
-        timeColumn: null,
-        temperatureColumn: 2,
-        humidityColumn: null,
-        clockAheadMin: 0,
-        joinsDecimals: false,
-        leavesOut: [],
-      },
-      NOTHING_KNOWN,
-      NOW,
-    );
-    expect(found).toMatchObject({ ok: false, problem: { kind: 'no-rows' } });
-  });
-
-  it('refuses an unknown zone', () => {
-    const found = previewLog(
-      parseTable(hourly([68])),
-      {
-        ...HOME,
-        timeZone: 'Mars/Olympus',
-        headRows: 1,
-        dateColumn: 0,
-        timeColumn: null,
-        temperatureColumn: 1,
-        humidityColumn: null,
-        clockAheadMin: 0,
-        joinsDecimals: false,
-        leavesOut: [],
-      },
-      NOTHING_KNOWN,
-      NOW,
-    );
-    expect(found).toMatchObject({ ok: false, problem: { kind: 'zone' } });
+  it('refuses a wrong column and an unknown zone', () => {
+    const columns = { headRows: 1, dateColumn: 0, timeColumn: null, temperatureColumn: 1, humidityColumn: null };
+    const choice = { ...HOME, ...columns, clockAheadMin: 0, joinsDecimals: false, leavesOut: [] };
+    const read = (change: Partial<LogChoice>) =>
+      previewLog(parseTable('Time,Temp,Room\n2026-05-12 01:00,68,hall\n'), { ...choice, ...change }, NOTHING_KNOWN, NOW);
+    expect(read({})).toMatchObject({ ok: true });
+    expect(read({ temperatureColumn: 2 })).toMatchObject({ ok: false, problem: { kind: 'no-rows' } });
+    expect(read({ timeZone: 'Mars/Olympus' })).toMatchObject({ ok: false, problem: { kind: 'zone' } });
   });
 
   it('asks about the order of day and month only where both are possible', () => {

@@ -1,4 +1,5 @@
 /** An invented data sheet and cure input for the tests of cure and agenda. */
+import type { ClearanceTest, Promised } from '../../../shared-core/book/cure-record.ts';
 import type { Milestone, PowderSheet } from '../../../shared-core/book/material.ts';
 import type { CureInput } from '../../../shared-core/cure/cure-input.ts';
 
@@ -84,3 +85,33 @@ export const INPUT: CureInput = {
   promises: [],
   tests: [],
 };
+
+const STAMPS = { createdAt: INPUT.placedAt, changedAt: INPUT.placedAt, deletedAt: null };
+const OF_ROOM = { jobId: 'job00001', roomId: 'room0001', flooring: 'wood-glued' as const };
+
+/** A date promised to the customer. */
+export const promised = (over: Partial<Promised>): Promised => ({
+  ...STAMPS,
+  id: 'prom0001',
+  ...OF_ROOM,
+  milestone: 'cover',
+  promisedFor: '2026-06-01T16:00:00.000Z',
+  madeAt: '2026-05-11T12:00:00.000Z',
+  documentId: null,
+  to: 'the customer',
+  ...over,
+});
+
+/** A moisture test under typical limits. */
+export const clearanceTest = (over: Partial<ClearanceTest>): ClearanceTest => ({
+  ...STAMPS,
+  id: 'test0001',
+  ...OF_ROOM,
+  method: 'slab-humidity',
+  value: 0.7,
+  unit: 'share',
+  takenAt: '2026-05-30T16:00:00.000Z',
+  by: 'R. T.',
+  note: '',
+  ...over,
+});

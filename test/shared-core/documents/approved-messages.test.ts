@@ -28,7 +28,7 @@ import { readPour } from '../../../shared-core/standing/read-pour.ts';
 import { NOW, wholeOf } from '../job-variants.ts';
 import { points } from '../../outlines.ts';
 import { jobPapers } from './paper-set.ts';
-import { nextPour, ROOM } from './poured-family.ts';
+import { nextPour, placed, ROOM } from './poured-family.ts';
 import { treeDump } from './tree-dump.ts';
 
 const approve = (name: string, lines: readonly string[]): Promise<void> =>
@@ -175,14 +175,7 @@ it('a pour that stopped, with every kind of mark', async () => {
   const square = (xM: number, yM: number) => [a, b, c, { xM: 0.2, yM: 1.2 }].map((p) => ({ xM: p.xM + xM, yM: p.yM + yM }));
   const log = (more: readonly object[]): PourEvent[] =>
     logOf([
-      ...Array.from({ length: 8 }, (_, i) => ({
-        kind: 'placed',
-        batch: i + 1,
-        roomId: ROOM,
-        lane: null,
-        bags: 2,
-        instant: at(i < 5 ? 3 * i : 40 + 3 * i),
-      })),
+      ...Array.from({ length: 8 }, (_, i) => placed(at(i < 5 ? 3 * i : 40 + 3 * i), i + 1)),
       { kind: 'incident', what: 'power-lost', note: '', instant: at(80) },
       { kind: 'finished', bagsLeft: null, floor: 'partly', instant: at(90) },
       ...more.map((one, i) => ({ ...one, instant: at(200 + i) })),

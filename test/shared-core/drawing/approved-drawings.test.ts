@@ -19,6 +19,7 @@ import { factLines } from '../fact-lines.ts';
 import { drawingDump } from './mark-dump.ts';
 import { hall, hallField, hallInput, lengthText } from './sample-room.ts';
 import { samples } from './samples.ts';
+import { points } from '../../outlines.ts';
 
 const curves = (): Drawing =>
   curvesDrawing({
@@ -149,12 +150,7 @@ const narrow = (): Drawing =>
   });
 
 const square = (xM: number, yM: number, turnDeg = 0) => ({
-  outline: [
-    { xM: 0, yM: 0 },
-    { xM: 4, yM: 0 },
-    { xM: 4, yM: 3 },
-    { xM: 0, yM: 3 },
-  ],
+  outline: points('0,0 4,0 4,3 0,3'),
   holes: [],
   openings: [],
   placedAt: { xM, yM, turnDeg },

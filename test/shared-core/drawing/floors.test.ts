@@ -9,6 +9,7 @@ import { layer as aLayer } from '../substrate/a-floor.ts';
 import { checkLabels } from './check-labels.ts';
 import { markWords } from './mark-words.ts';
 import { points } from '../../outlines.ts';
+import { box } from '../pour/floors.ts';
 
 const named = (marks: readonly Mark[], name: string): Mark[] =>
   marks.flatMap((mark) => (mark.kind !== 'group' ? [] : mark.name === name ? mark.marks : named(mark.marks, name)));
@@ -166,12 +167,7 @@ describe('a floor assembly', () => {
 const room = (id: string, w: number, h: number, xM: number, yM: number, rest: Partial<HouseRoom> = {}): HouseRoom => ({
   id,
   plan: {
-    outline: [
-      { xM: 0, yM: 0 },
-      { xM: w, yM: 0 },
-      { xM: w, yM: h },
-      { xM: 0, yM: h },
-    ],
+    outline: [...box(0, 0, w, h).outline],
     holes: [],
     openings: [],
     placedAt: { xM, yM, turnDeg: 0 },

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { ribbonHeightPx, todayRibbon, type RibbonRoom } from '../../../shared-core/drawing/ribbon.ts';
 import { checkLabels, textsOf } from './check-labels.ts';
 import { markWords } from './mark-words.ts';
+import { RIBBON_ROOM } from './samples.ts';
 
 const days = fc.option(
   fc
@@ -44,20 +45,8 @@ const rowOf = (change: Partial<RibbonRoom>) =>
         place: '',
         rooms: [
           {
-            id: 'r',
-            name: 'Hall',
-            state: 'held',
-            letter: null,
-            isAgreed: true,
-            prep: null,
-            pours: [],
-            drying: null,
-            ready: null,
-            held: null,
-            note: 'quote',
-            isNoteLate: false,
-            label: '',
-            ...change,
+            ...RIBBON_ROOM,
+            ...{ id: 'r', name: 'Hall', state: 'held', note: 'quote', ...change },
           },
         ],
       },

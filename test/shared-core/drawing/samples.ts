@@ -112,20 +112,13 @@ function kitchenLayers(): Drawing {
   });
 }
 
+/** A room of Today's ribbon without a bar. */
+export const RIBBON_ROOM = {
+  ...{ state: 'under-way' as const, letter: null, isAgreed: true, note: '', isNoteLate: false, label: '' },
+  ...{ prep: null, pours: [], drying: null, ready: null, held: null },
+};
+
 function ribbon(): Drawing {
-  const room = {
-    state: 'under-way' as const,
-    letter: null,
-    isAgreed: true,
-    prep: null,
-    pours: [],
-    drying: null,
-    ready: null,
-    held: null,
-    note: '',
-    isNoteLate: false,
-    label: '',
-  };
   return todayRibbon({
     widthPx: 1440,
     fromDay: '2026-05-11',
@@ -142,7 +135,7 @@ function ribbon(): Drawing {
         place: '8 Cooper’s Wharf',
         rooms: [
           {
-            ...room,
+            ...RIBBON_ROOM,
             id: '1',
             name: 'Family room',
             letter: 'A',
@@ -152,7 +145,7 @@ function ribbon(): Drawing {
             ready: { from: 20, to: 27 },
             note: 'walk on 6 pm today, oak from Jun 2',
           },
-          { ...room, id: '2', name: 'Mud room', drying: { from: -8, to: 4 }, ready: { from: 3, to: 6 }, note: 'tile from Friday' },
+          { ...RIBBON_ROOM, id: '2', name: 'Mud room', drying: { from: -8, to: 4 }, ready: { from: 3, to: 6 }, note: 'tile from Friday' },
         ],
       },
       {
@@ -161,7 +154,7 @@ function ribbon(): Drawing {
         place: '260 Ferry Street',
         rooms: [
           {
-            ...room,
+            ...RIBBON_ROOM,
             id: '3',
             name: 'Kitchen',
             state: 'held',
@@ -175,7 +168,7 @@ function ribbon(): Drawing {
             note: 'held for the lab',
           },
           {
-            ...room,
+            ...RIBBON_ROOM,
             id: '4',
             name: 'Storage room',
             state: 'waiting',
@@ -193,7 +186,7 @@ function ribbon(): Drawing {
         place: '41 Pennant Hill Road',
         rooms: [
           {
-            ...room,
+            ...RIBBON_ROOM,
             id: '5',
             name: 'Hall',
             letter: 'C',

@@ -1,14 +1,14 @@
 import fc from 'fast-check';
 import { mean, sampleStandardDeviation } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
-import type { ClearanceTest, Promised } from '../../../shared-core/book/cure-record.ts';
+import type { ClearanceTest } from '../../../shared-core/book/cure-record.ts';
 import type { SignedItem } from '../../../shared-core/book/job.ts';
 import { signedSpans } from '../../../shared-core/learn/logged-hours.ts';
 import { promiseMisses } from '../../../shared-core/learn/job-lessons.ts';
 import { proposals } from '../../../shared-core/learn/proposals.ts';
 import { PRIOR_JOBS, shrink } from '../../../shared-core/learn/shrink.ts';
+import { clearanceTest, promised } from '../cure/sheet-fixture.ts';
 
-const STAMPS = { createdAt: '2026-05-01T12:00:00.000Z', changedAt: '2026-05-01T12:00:00.000Z', deletedAt: null };
 const value = fc.double({ min: -50, max: 50, noNaN: true });
 
 describe('a factor drawn toward its default', () => {
@@ -79,31 +79,8 @@ describe('prep and promises', () => {
   });
 
   it('counts days from the current promise to the first passed test', () => {
-    const promise: Promised = {
-      ...STAMPS,
-      id: 'prom0001',
-      jobId: 'job00001',
-      roomId: 'room0001',
-      milestone: 'cover',
-      flooring: 'carpet',
-      promisedFor: '2026-05-20T12:00:00.000Z',
-      madeAt: '2026-05-01T12:00:00.000Z',
-      documentId: null,
-      to: '',
-    };
-    const test = (takenAt: string, v: number): ClearanceTest => ({
-      ...STAMPS,
-      id: 'test0001',
-      jobId: 'job00001',
-      roomId: 'room0001',
-      flooring: 'carpet',
-      method: 'slab-humidity',
-      value: v,
-      unit: 'share',
-      takenAt,
-      by: 'RT',
-      note: '',
-    });
+    const promise = promised({ promisedFor: '2026-05-20T12:00:00.000Z' });
+    const test = (takenAt: string, share: number): ClearanceTest => clearanceTest({ value: share, takenAt });
     const passed = (t: ClearanceTest) => t.value <= 0.75;
     expect(promiseMisses([promise], [test('2026-05-19T12:00:00.000Z', 0.8), test('2026-05-23T12:00:00.000Z', 0.7)], passed)).toEqual([3]);
     expect(promiseMisses([promise], [test('2026-05-19T12:00:00.000Z', 0.8)], passed)).toEqual([]);

@@ -6,16 +6,12 @@ import { planPour, type PourRoom } from '../../../shared-core/pour/room-bays.ts'
 import { joinAges } from '../../../shared-core/pour/joins.ts';
 import { opening as openingOf } from '../plan/rooms.ts';
 import { steadyLaying } from './steady-laying.ts';
+import { box } from './floors.ts';
 
 const opening = (id: string, wall: number, fromM: number, widthM = 1): Opening => openingOf({ id, name: id, wall, fromM, widthM });
 /** A rectangle from its own corner, placed on the property plan; walls run top, right, bottom, left. */
 const plan = (w: number, h: number, place: readonly [number, number, number], openings: readonly Opening[]): Plan => ({
-  outline: [
-    { xM: 0, yM: 0 },
-    { xM: w, yM: 0 },
-    { xM: w, yM: h },
-    { xM: 0, yM: h },
-  ],
+  outline: [...box(0, 0, w, h).outline],
   holes: [],
   openings: [...openings],
   placedAt: { xM: place[0], yM: place[1], turnDeg: place[2] },

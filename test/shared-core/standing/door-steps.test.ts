@@ -3,6 +3,7 @@ import type { LevelChoice } from '../../../shared-core/book/job.ts';
 import type { Opening } from '../../../shared-core/book/plan-fields.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { NOW, wholeOf } from '../job-variants.ts';
+import { points } from '../../outlines.ts';
 
 const IN_M = 0.0254;
 const door = (id: string, kind: Opening['kind'], wall: number, adjoiningM: number): Opening => ({
@@ -21,12 +22,7 @@ function doorFindings(
   const readings = [0, 1.5, 3, 4.5, 6].flatMap((xM) =>
     [0, 2, 4].map((yM) => ({ id: `at-${xM}-${yM}`, xM, yM, valueM: heightAtM(xM), note: null })),
   );
-  const outline = [
-    { xM: 0, yM: 0 },
-    { xM: 6, yM: 0 },
-    { xM: 6, yM: 4 },
-    { xM: 0, yM: 4 },
-  ];
+  const outline = points('0,0 6,0 6,4 0,4');
   const rooms = WHOLE.rooms
     .filter(({ id }) => id === roomId)
     .map((room) => ({

@@ -21,7 +21,7 @@ import { restInPrice, type RestPayer, withRestPriced, workCost } from '../../../
 import { restCost, restOfRoom, type RestOfRoom } from '../../../shared-core/standing/rest-of-room.ts';
 import { finishOf } from '../../../shared-core/survey/settle-level.ts';
 import { heightAt } from '../../../shared-core/survey/surface.ts';
-import { at as onDay, family, nextPour, NOW, ROOM } from '../documents/poured-family.ts';
+import { at as onDay, family, logOf, nextPour, NOW, placed, ROOM } from '../documents/poured-family.ts';
 
 const LATER = '2026-05-15T12:00:00.000Z';
 const planned = readPour(readJob(family, NOW), [ROOM]);
@@ -31,20 +31,13 @@ const firstPlan = planned.value.first;
 const at = (min: number): string => onDay('13', min);
 
 const pour: Pour = { ...nextPour(readJob(family, NOW), 'pour-1', '13'), finishedAt: at(90) };
-const entries = (placed: number, more: readonly object[] = []): PourEvent[] =>
-  [
-    ...Array.from({ length: placed }, (_, i) => ({
-      kind: 'placed',
-      batch: i + 1,
-      roomId: ROOM,
-      lane: null,
-      bags: 2,
-      instant: at(3 * (i + 1)),
-    })),
+const entries = (batches: number, more: readonly object[] = []): PourEvent[] =>
+  logOf('pour-1', [
+    ...Array.from({ length: batches }, (_, i) => placed(at(3 * (i + 1)), i + 1)),
     { kind: 'incident', what: 'power-lost', note: '', instant: at(80) },
     { kind: 'finished', bagsLeft: null, floor: 'partly', instant: at(90) },
     ...more.map((one) => ({ instant: at(200), ...one })),
-  ].map((one, i) => pourEventSchema.parse({ id: `entry-${i}`, pourId: 'pour-1', seq: i + 1, estimated: false, ...one }));
+  ]);
 const readingOf = (events: readonly PourEvent[], how: (room: Room) => Room = (room) => room): JobReading =>
   readJob({ ...family, pours: [pour], pourEvents: [...events], rooms: family.rooms.map((r) => (r.id === ROOM ? how(r) : r)) }, LATER);
 const partly = readingOf(entries(8));

@@ -17,13 +17,14 @@ import { slabTestCount, woodReadingCount } from '../../../shared-core/substrate/
 import { isStale, lastVisit, TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { DEFLECTION_CASES, DISH_CASES, ONE_POUND_G_M2_DAY, PROBE_CASES, TEST_COUNTS, TWO_BY_TEN } from '../../reference/substrate-tests.ts';
-import { layer as aLayer, STRIP, test } from './a-floor.ts';
+import { layer, STRIP, test } from './a-floor.ts';
 
 const FT2 = 0.09290304;
 const INCH = 0.0254;
 const PSI = 6894.757293168361;
 const PSF = PSI / 144;
 const words = wordingFor('us', 'en-US');
+const LIMITS = { ...words, pullOffLeastPa: 100 * PSI };
 
 describe('the calcium chloride test (ASTM F1869)', () => {
   it.each(DISH_CASES)('gives the emission that the unit says ($id, derived)', ({ grams, hours, netM2, lb }) => {
@@ -47,58 +48,27 @@ describe('the calcium chloride test (ASTM F1869)', () => {
     expect(emissionLb({ massBeforeG: 30, massAfterG: 31, dishAreaM2: 0.04, domeAreaM2: 0.04, hours: 72 })).toMatchObject({ ok: false });
   });
 
+  const why = (change: Parameters<typeof test.dish>[0], ...layers: ReturnType<typeof layer>[]) =>
+    TEST_KINDS['moisture-dish'].doesNotCount(test.dish(change), layers, LIMITS);
+  const slab = layer('concrete-on-ground');
+
   it.each(['old-leveling', 'gypsum', 'paint-or-sealer', 'membrane'] as const)('is refused on %s (M5, F1869 1.2 and 1.3)', (material) => {
-    const layer = {
-      id: 'top-layer',
-      material,
-      thicknessM: 0.01,
-      yearInstalled: 2001,
-      sound: 'sound',
-      fate: 'keep',
-      area: null,
-      note: '',
-    } as const;
-    expect(
-      TEST_KINDS['moisture-dish'].doesNotCount(test.dish({ overLayerId: 'top-layer' }), [layer], { ...words, pullOffLeastPa: 100 * PSI }),
-    ).toContain('needs bare, ground concrete');
-    expect(
-      TEST_KINDS['moisture-dish'].doesNotCount(test.dish({ overLayerId: null }), [layer], { ...words, pullOffLeastPa: 100 * PSI }),
-    ).toContain('needs bare, ground concrete');
+    const top = layer(material);
+    for (const overLayerId of [top.id, null]) expect(why({ overLayerId }, top)).toContain('needs bare, ground concrete');
   });
 
   it('without a named layer is judged by what is poured on, and asks where only part of that is bare concrete', () => {
-    const why = (...layers: ReturnType<typeof aLayer>[]) =>
-      TEST_KINDS['moisture-dish'].doesNotCount(test.dish(), layers, { ...words, pullOffLeastPa: 100 * PSI });
-    const slab = aLayer('concrete-on-ground');
-    const strip = { ...aLayer('plywood'), area: STRIP };
-    expect(why(aLayer('radiant-heating'), slab)).toBeNull();
-    expect(why(strip, slab)).toMatch(/^Enter what the dish was placed on/);
-    expect(why(strip, aLayer('gypsum'), slab)).toMatch(/^The dish was on plywood or gypsum underlayment/);
-    const named = (id: string) =>
-      TEST_KINDS['moisture-dish'].doesNotCount(test.dish({ overLayerId: id }), [strip, slab], { ...words, pullOffLeastPa: 100 * PSI });
-    expect(named(slab.id)).toBeNull();
-    expect(named(strip.id)).toMatch(/^The dish was on plywood/);
+    const strip = layer('plywood', { area: STRIP });
+    expect(why({}, layer('radiant-heating'), slab)).toBeNull();
+    expect(why({}, strip, slab)).toMatch(/^Enter what the dish was placed on/);
+    expect(why({}, strip, layer('gypsum'), slab)).toMatch(/^The dish was on plywood or gypsum underlayment/);
+    expect(why({ overLayerId: slab.id }, strip, slab)).toBeNull();
+    expect(why({ overLayerId: strip.id }, strip, slab)).toMatch(/^The dish was on plywood/);
   });
 
   it('counts on bare concrete after 60 to 72 hours, and not outside them (EPA moisture guide)', () => {
-    const concrete = {
-      id: 'slab',
-      material: 'concrete-on-ground',
-      thicknessM: 0.1,
-      yearInstalled: 2001,
-      sound: 'sound',
-      fate: 'keep',
-      area: null,
-      note: '',
-    } as const;
-    for (const hours of [60, 72])
-      expect(
-        TEST_KINDS['moisture-dish'].doesNotCount(test.dish({ hours }), [concrete], { ...words, pullOffLeastPa: 100 * PSI }),
-      ).toBeNull();
-    for (const hours of [59, 73])
-      expect(TEST_KINDS['moisture-dish'].doesNotCount(test.dish({ hours }), [concrete], { ...words, pullOffLeastPa: 100 * PSI })).toContain(
-        '60 to 72 h',
-      );
+    for (const hours of [60, 72]) expect(why({ hours }, slab)).toBeNull();
+    for (const hours of [59, 73]) expect(why({ hours }, slab)).toContain('60 to 72 h');
   });
 });
 
@@ -109,7 +79,7 @@ describe('in-slab RH (ASTM F2170)', () => {
 
   it('does not count at the wrong depth, too soon, or in a slab of unknown thickness', () => {
     const why = (reading: Parameters<typeof test.humidity>[0]) =>
-      TEST_KINDS['slab-humidity'].doesNotCount(test.humidity(reading), [], { ...words, pullOffLeastPa: 100 * PSI });
+      TEST_KINDS['slab-humidity'].doesNotCount(test.humidity(reading), [], LIMITS);
     expect(why({ slabThicknessM: 0.1, depthM: 0.04 })).toBeNull();
     expect(why({ slabThicknessM: 0.1, depthM: 0.045 })).toBeNull();
     expect(why({ slabThicknessM: 0.1, depthM: 0.0451 })).toContain('The probe was at');

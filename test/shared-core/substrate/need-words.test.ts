@@ -3,6 +3,7 @@ import { needStanding, needWords } from '../../../shared-core/substrate/need-wor
 import { findingsOf } from '../../../shared-core/substrate/rules.ts';
 import type { NeedId } from '../../../shared-core/substrate/test-kind.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
+import { limitsOf } from '../flooring-limits.ts';
 import { BOARDS, factsOf, SLAB, test, without, withTests } from './a-floor.ts';
 
 const wording = wordingFor('us', 'en-US');
@@ -34,15 +35,7 @@ describe('the field of a needed test', () => {
   });
 
   it('shows no reading that this flooring has no limit for', () => {
-    const flooringLimits = {
-      slabHumidity: 0.85,
-      emissionLb: null,
-      woodMoisture: null,
-      withoutHoles: null,
-      flatnessGapM: null,
-      flatnessSpanM: null,
-      statedIn: '',
-    };
+    const flooringLimits = limitsOf({ slabHumidity: 0.85, statedIn: '' });
     const dishes = only(without(SLAB, 'slab-humidity'), test.dish({ id: 'd1' }), test.dish({ id: 'd2' }), test.dish({ id: 'd3' }));
     expect(about({ ...dishes, flooring: 'tile-large', flooringLimits }, 'slab-moisture')).toMatchObject({
       ...{ value: null, limit: 'max 85%', detail: 'RH probe', standing: 'waiting' },

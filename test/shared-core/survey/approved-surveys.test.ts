@@ -17,6 +17,7 @@ import { READINGS_FILES } from '../../corpus/readings.ts';
 import { factLines } from '../fact-lines.ts';
 import { opening } from '../plan/rooms.ts';
 import { gridReadings, levelChoice, numbers, planOf, rectangle, surveyOf } from './floors.ts';
+import { points } from '../../outlines.ts';
 
 const OPTIONS: SurveyOptions = {
   units: 'us',
@@ -112,10 +113,7 @@ const into: ReadingsInto = {
   method: 'height',
   has: 0,
   plan: planOf(rectangle(6, 5)),
-  places: [
-    { xM: 0, yM: 0 },
-    { xM: 1, yM: 0 },
-  ],
+  places: points('0,0 1,0'),
 };
 
 describe('surveys', () => {

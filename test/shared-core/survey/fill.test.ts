@@ -6,6 +6,7 @@ import { reliefFrom } from '../../../shared-core/survey/relief.ts';
 import { heightAt } from '../../../shared-core/survey/surface.ts';
 import { gridReadings, planOf, rectangle, surveyOf } from './floors.ts';
 import { scattered } from './volumes.ts';
+import { box } from '../pour/floors.ts';
 
 function floorOf(width: number, depth: number, readings: readonly (readonly [number, number, number])[]): FloorRead {
   const read = readFloor(planOf(rectangle(width, depth)), surveyOf(readings), 'metric');
@@ -57,12 +58,7 @@ describe('the pour', () => {
   });
 
   it('has a ramp from wall to wall along the longer direction', () => {
-    const room = (width: number, depth: number) => [
-      { xM: 0, yM: 0 },
-      { xM: width, yM: 0 },
-      { xM: width, yM: depth },
-      { xM: 0, yM: depth },
-    ];
+    const room = (width: number, depth: number) => box(0, 0, width, depth).outline;
     expect(rampEnds(room(5, 3), 0.01)).toEqual([
       { point: { xM: 0, yM: 1.5 }, heightM: 0.01 },
       { point: { xM: 5, yM: 1.5 }, heightM: 0.01 },

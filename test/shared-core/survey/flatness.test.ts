@@ -8,6 +8,7 @@ import { type GapAlong, gapSearch, widenGap } from '../../../shared-core/survey/
 import { heightAt } from '../../../shared-core/survey/surface.ts';
 import { judge, publishedRules, RULES_FOR, rulesFor, TOLERANCE_RULES, type ToleranceRule } from '../../../shared-core/survey/tolerances.ts';
 import { BS_8204_MM, DIN_18202_HANDBOOK } from '../../reference/flatness.ts';
+import { limitsOf } from '../flooring-limits.ts';
 import { gridReadings, numbers, planOf, rectangle, surveyOf } from './floors.ts';
 import { simulatedFloor } from './simulated-floors.ts';
 import { xy } from '../../outlines.ts';
@@ -332,15 +333,7 @@ describe('published straightedge tolerances', () => {
 
   it('are replaced by the flooring manufacturer’s own limit, named as such', () => {
     const floor = floorOf(4, 4, 40, 40, (x) => 0.002 * Math.sin((2 * Math.PI * x) / 1.5));
-    const limits = {
-      slabHumidity: null,
-      emissionLb: null,
-      woodMoisture: null,
-      withoutHoles: null,
-      flatnessGapM: 0.003,
-      flatnessSpanM: 2,
-      statedIn: 'data sheet',
-    };
+    const limits = limitsOf({ flatnessGapM: 0.003, flatnessSpanM: 2, statedIn: 'data sheet' });
     const rated = floorFlatness(floor, 2, { flooring: 'resilient', flooringLimits: limits, country: 'US' });
     expect(rated.forFlooring.map((verdict) => [verdict.rule.key, verdict.meets])).toEqual([['manufacturers-own', false]]);
     expect(rated.forFlooring[0]?.rule).toMatchObject({ source: 'data sheet', sourceStatus: 'stated by the flooring manufacturer' });

@@ -5,6 +5,7 @@ import { adjust, badClosing, endOf, levelFloor, type Observation, surveyFromRuns
 import { newLevelChoice } from '../../../shared-core/book/new-records.ts';
 import { SURVEY_OPTIONS } from './floors.ts';
 import { surveyRoom } from '../../../shared-core/survey/survey-room.ts';
+import { box } from '../pour/floors.ts';
 
 /**
  * C. D. Ghilani, Adjustment Computations, section 12.3 (from memory): seven differences between benchmarks X (100.00 ft) and
@@ -152,13 +153,13 @@ describe('other runs', () => {
   it('give the same surface and volume as laser readings of the same heights', () => {
     const solved = levelFloor(loop());
     if (!solved.ok) throw new Error(solved.message);
-    const outline = [
-      { xM: 0, yM: 0 },
-      { xM: 2 * STEP, yM: 0 },
-      { xM: 2 * STEP, yM: STEP },
-      { xM: 0, yM: STEP },
-    ];
-    const plan = { outline, holes: [], openings: [], placedAt: { xM: 0, yM: 0, turnDeg: 0 }, diagonals: [] };
+    const plan = {
+      outline: [...box(0, 0, 2 * STEP, STEP).outline],
+      holes: [],
+      openings: [],
+      placedAt: { xM: 0, yM: 0, turnDeg: 0 },
+      diagonals: [],
+    };
     const survey: Survey = {
       method: 'height',
       takenAt: null,
