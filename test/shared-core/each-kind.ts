@@ -3,7 +3,7 @@
 type Rest<T extends { readonly kind: string }, Kind> = T extends unknown ? (Kind extends T['kind'] ? Omit<T, 'kind'> : never) : never;
 
 /** The cases of each kind, without its name. */
-export type EachKind<T extends { readonly kind: string }> = {
+type EachKind<T extends { readonly kind: string }> = {
   readonly [Kind in T['kind']]: readonly [Rest<T, Kind>, ...(readonly Rest<T, Kind>[])];
 };
 

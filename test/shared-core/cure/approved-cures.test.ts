@@ -13,7 +13,13 @@ import { guessLogChoice, type LogChoice } from '../../../shared-core/cure/log-ch
 import { type LogKnown, NOTHING_KNOWN, previewLog } from '../../../shared-core/cure/log-preview.ts';
 import { gravest } from '../../../shared-core/cure/promise-verdict.ts';
 import { statedFor } from '../../../shared-core/cure/stated-date.ts';
-import { clearanceWords, milestoneName, requirementWords, whoseLimit } from '../../../shared-core/standing/cure-words.ts';
+import {
+  clearanceWords,
+  milestoneName,
+  requirementWords,
+  whoseLimit,
+  withoutHolesWords,
+} from '../../../shared-core/standing/cure-words.ts';
 import { statedDateWords } from '../../../shared-core/standing/time-words.ts';
 import { parseTable } from '../../../shared-core/table/cell-table.ts';
 import { LOGGER_FILES } from '../../corpus/loggers.ts';
@@ -69,6 +75,7 @@ describe('the moisture test of a flooring', () => {
         return [
           `${place}, ${flooring}${requirement.byHours ? ' by hours' : ''}: ${methods.join('; ')}`,
           `  ${requirementWords(requirement)}`,
+          ...[withoutHolesWords(requirement)].flatMap((words) => (words === null ? [] : [`  ${words}`])),
         ];
       }),
     );

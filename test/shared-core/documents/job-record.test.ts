@@ -12,6 +12,7 @@ import { documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { textOf } from './tree-text.ts';
+import { visit } from '../agenda/bundle-fixture.ts';
 import { testFonts } from '../../main/desk/working-desk.ts';
 
 const NOW = '2026-05-12T16:00:00.000Z';
@@ -22,23 +23,10 @@ const sample: WholeJob = found;
 
 /** A picture of one white pixel (ISO/IEC 15948). */
 const PIXEL = 'data:image/png;base64,iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mP8z8BQDwAEhQGAhKmMIQAAAABJRU5ErkJggg==';
-const stamps = { createdAt: NOW, changedAt: NOW, deletedAt: null };
 const callback = {
-  ...stamps,
-  id: 'visit-crack',
-  jobId: sample.job.id,
-  roomIds: ['sample-living'],
-  kind: 'callback' as const,
-  title: 'hair crack by the door',
-  instant: '2026-05-11T14:00:00.000Z',
-  minutes: 45,
-  doneAt: '2026-05-11T15:00:00.000Z',
-  cause: 'The dam stood too tight.',
-  fix: 'Opened and filled.',
-  notes: '',
-  photoIds: [],
-  sequence: 1,
-  cancelledAt: null,
+  ...visit('visit-crack', 'callback', '2026-05-11T14:00:00.000Z', ['sample-living']),
+  ...{ jobId: sample.job.id, title: 'hair crack by the door', doneAt: '2026-05-11T15:00:00.000Z' },
+  ...{ cause: 'The dam stood too tight.', fix: 'Opened and filled.' },
 };
 const whole: WholeJob = { ...sample, visits: [...sample.visits, callback] };
 const photo = {

@@ -10,6 +10,7 @@ import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { visit as visitOf } from '../agenda/bundle-fixture.ts';
 import { rowsOf, textOf } from './tree-text.ts';
 
 const NOW = '2026-05-12T16:00:00.000Z';
@@ -23,24 +24,8 @@ const recordOf = (of: Partial<WholeJob>, cured: Parameters<typeof recordCure>[1]
   treeOf(recordCure({ ...whole, ...of }, cured, placeOf(readJob(whole, NOW), NOW), new Map()));
 
 const visit = (id: string, day: string, of: Partial<Visit>): Visit => ({
-  createdAt: NOW,
-  changedAt: NOW,
-  deletedAt: null,
-  id,
-  jobId: whole.job.id,
-  roomIds: [hall.id],
-  kind: 'callback',
-  title: id,
-  instant: `${day}T14:00:00.000Z`,
-  minutes: 45,
-  doneAt: null,
-  cause: '',
-  fix: '',
-  notes: '',
-  photoIds: [],
-  sequence: 1,
-  cancelledAt: null,
-  ...of,
+  ...visitOf(id, 'callback', `${day}T14:00:00.000Z`, [hall.id]),
+  ...{ jobId: whole.job.id, title: id, ...of },
 });
 
 describe('visits in the record', () => {

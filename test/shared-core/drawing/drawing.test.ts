@@ -71,25 +71,16 @@ describe('hatches', () => {
 describe('the section', () => {
   const dotsOf = (marks: readonly Mark[]): number[] =>
     marks.flatMap((m) => (m.kind === 'group' ? dotsOf(m.marks) : m.kind === 'stipple' ? m.xy.filter((_, i) => i % 2 === 0) : []));
+  const end = { words: '', hatch: null, heightM: null };
+  const SECTION = {
+    ...{ units: 'metric' as const, exaggeration: null, depths: [], places: [], floorWords: '', grindWords: '', lineWords: '' },
+    ...{ start: { ...end, letter: 'A' }, end: { ...end, letter: 'A′' } },
+  };
+
   it('draws the pour only on the floor, and what the section cuts between', () => {
     const pointOf = (alongM: number) => ({ alongM, floorM: 0, newFloorM: 0.02 });
-    const input = {
-      widthPx: 700,
-      heightPx: 150,
-      datumY: 50,
-      x0: 100,
-      x1: 600,
-      points: [pointOf(0), pointOf(2), pointOf(3), pointOf(5)],
-      units: 'metric' as const,
-      exaggeration: null,
-      start: { letter: 'A', words: '', hatch: null, heightM: null },
-      end: { letter: 'A′', words: '', hatch: null, heightM: null },
-      depths: [],
-      places: [],
-      floorWords: '',
-      grindWords: '',
-      lineWords: '',
-    };
+    const points = [pointOf(0), pointOf(2), pointOf(3), pointOf(5)];
+    const input = { ...SECTION, widthPx: 700, heightPx: 150, datumY: 50, x0: 100, x1: 600, points };
     const whole = dotsOf(sectionDrawing(input).marks);
     const parted = dotsOf(sectionDrawing({ ...input, gaps: [{ fromM: 2, toM: 3 }] }).marks);
     // A meter is 100 px here: the gap is from 300 to 400.
@@ -101,12 +92,10 @@ describe('the section', () => {
 
   it('has its letters beyond its ends, or within them where the drawing ends there, clear of the pointer', () => {
     const pointOf = (alongM: number) => ({ alongM, floorM: 0, newFloorM: 0.02 });
-    const end = { words: '', hatch: null, heightM: null };
     const lettersAt = (widthPx: number, edgePx: number) => {
       const drawing = sectionDrawing({
+        ...SECTION,
         ...{ widthPx, heightPx: 54, datumY: 27, x0: edgePx, x1: widthPx - edgePx, points: [pointOf(0), pointOf(5)] },
-        ...{ units: 'us', exaggeration: null, depths: [], places: [], floorWords: '', grindWords: '', lineWords: '' },
-        ...{ start: { ...end, letter: 'A' }, end: { ...end, letter: 'A′' } },
       });
       return textsOf(drawing).flatMap(({ mark }) =>
         mark.text.startsWith('A') ? [{ from: mark.x, to: mark.x + textWidthPx(mark.text, 15, SANS_BOLD) }] : [],
@@ -124,11 +113,7 @@ describe('the section', () => {
   it('is no taller above the line than the space there, where the new floor follows the old one up', () => {
     const rise = (hangM: number, ground: boolean) =>
       sectionDrawing({
-        widthPx: 1440,
-        heightPx: 170,
-        datumY: 60,
-        x0: 164,
-        x1: 1318,
+        ...{ ...SECTION, widthPx: 1440, heightPx: 170, datumY: 60, x0: 164, x1: 1318, hangM },
         // 40 mm up over 6 m, with 6 mm over it.
         points: Array.from({ length: 13 }, (_, k) => ({
           alongM: k / 2,
@@ -136,16 +121,6 @@ describe('the section', () => {
           newFloorM: k / 300 + 0.006,
           ...(ground ? { groundM: k / 300 - 0.05 } : {}),
         })),
-        hangM,
-        units: 'metric',
-        exaggeration: null,
-        start: { letter: 'A', words: '', hatch: 'stone', heightM: null },
-        end: { letter: 'A′', words: '', hatch: 'stone', heightM: null },
-        depths: [],
-        places: [],
-        floorWords: '',
-        grindWords: '',
-        lineWords: '',
       }).exaggeration;
     const pxPerM = (1318 - 164) / 6;
     // From its lowest end it has 22 px above the line, from its highest all that is below it.

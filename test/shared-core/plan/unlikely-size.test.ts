@@ -1,14 +1,9 @@
 import { expect, it } from 'vitest';
 import { unlikelySize } from '../../../shared-core/plan/unlikely-size.ts';
 import { xy } from '../../outlines.ts';
+import { box } from '../pour/floors.ts';
 
-const room = (widthFt: number, depthFt: number) =>
-  [
-    [0, 0],
-    [widthFt, 0],
-    [widthFt, depthFt],
-    [0, depthFt],
-  ].map(([x = 0, y = 0]) => ({ xM: x * 0.3048, yM: y * 0.3048 }));
+const room = (widthFt: number, depthFt: number) => box(0, 0, widthFt * 0.3048, depthFt * 0.3048).outline;
 
 it('asks about a room under 3 ft or over 200 ft a side, and no other', () => {
   expect(unlikelySize(room(12, 14 / 12), 'us')).toContain('only');
