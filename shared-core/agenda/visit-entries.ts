@@ -92,18 +92,22 @@ export function templateAt(
 /** A usual visit that can still be planned, with its date. */
 export type OfferedVisit = { readonly template: VisitTemplate; readonly instant: string };
 
+type PlannedVisit = Pick<Visit, 'kind' | 'instant' | 'doneAt'>;
+
 /**
- * The usual visits to offer for a room: not planned yet, on a day that is not past.
- * @param planned the kinds of the room's visits
+ * The usual visits to offer for a room: not planned since its last pour, on a day that is not past. A visit before that pour was for an
+ * earlier part or lift.
+ * @param planned the room's visits, done ones among them
  */
 export function offeredVisits(
   anchors: VisitAnchors,
-  { now, planned }: { readonly now: string; readonly planned: readonly Visit['kind'][] },
+  { now, planned }: { readonly now: string; readonly planned: readonly PlannedVisit[] },
   place: Parameters<typeof templateAt>[2],
 ): readonly OfferedVisit[] {
+  const kinds = new Set(planned.filter((v) => (v.doneAt ?? v.instant) > (anchors.pouredAt ?? '')).map(({ kind }) => kind));
   return VISIT_TEMPLATES.flatMap((template) => {
     const instant = templateAt(template, anchors, place);
-    if (instant === null || planned.includes(template.kind) || isPastDay(instant, now, place.timeZone)) return [];
+    if (instant === null || kinds.has(template.kind) || isPastDay(instant, now, place.timeZone)) return [];
     return [{ template, instant }];
   });
 }

@@ -45,7 +45,7 @@ export function VisitsPart({ reading, roomId, room, say, onOutcome }: VisitsPart
     warrantyEnds,
   };
   const today = dayOfInstant(say.now, say.zone);
-  const planned = visits.filter((v) => v.roomIds.includes(roomId)).map(({ kind }) => kind);
+  const planned = visits.filter((v) => v.roomIds.includes(roomId));
   const offered = offeredVisits(anchors, { now: say.now, planned }, { clock: place.from, timeZone: say.zone, week: place.week });
   return (
     <section className="cure-part">

@@ -65,7 +65,19 @@ describe('return visits from templates', () => {
     expect(kinds('2026-03-20T15:00:00.000Z', [], { ...all, testOn: null })).toEqual(['thirty-days', 'defects-end']);
     // On the day the test is started: 9 am in New York.
     expect(offered('2026-03-20T15:00:00.000Z')[0]?.instant).toBe('2026-03-30T13:00:00.000Z');
-    expect(kinds('2026-03-20T15:00:00.000Z', ['thirty-days'])).toEqual(['before-flooring', 'defects-end']);
+    const at = (kind: Parameters<typeof visit>[1], instant: string, doneAt: string | null = null) => ({
+      ...visit('visi0001', kind, instant, ['room-a']),
+      doneAt,
+    });
+    const thirty = at('thirty-days', '2026-04-08T13:00:00.000Z');
+    expect(kinds('2026-03-20T15:00:00.000Z', [thirty])).toEqual(['before-flooring', 'defects-end']);
+    // Visits for a part poured on March 5: the pour of March 9 needs its own, whether they are done or still open.
+    const [open, done] = [null, '2026-03-06T15:00:00.000Z'].map((doneAt) => at('day-after', '2026-03-06T14:00:00.000Z', doneAt));
+    for (const earlier of [open, done])
+      expect(kinds('2026-03-09T22:00:00.000Z', earlier === undefined ? [] : [earlier])).toContain('day-after');
+    // One done late, after both pours, is for both.
+    const late = at('day-after', '2026-03-06T14:00:00.000Z', '2026-03-10T12:00:00.000Z');
+    expect(kinds('2026-03-10T13:00:00.000Z', [late])).not.toContain('day-after');
     expect(kinds('2026-12-20T15:00:00.000Z')).toEqual(['defects-end']);
     expect(kinds('2027-12-20T15:00:00.000Z')).toEqual([]);
   });
