@@ -1,22 +1,23 @@
 /** Dates of a job moved with the dates that depend on them: by a working day, or with a pour. */
 import { type PourMove, withDates } from '../../shared-core/agenda/move-pour.ts';
+import type { Visit } from '../../shared-core/book/cure-record.ts';
 import { nowInstant, type Outcome } from './command.ts';
-import { write } from './write.ts';
+import { type Patch, write } from './write.ts';
+
+/** Changes of visits, each counted for the calendar. */
+export const visitPatches = (visits: readonly Visit[], update: (visit: Visit) => Partial<Visit>): Patch[] =>
+  visits.map((visit) => ({
+    table: 'visits',
+    id: visit.id,
+    change: (stored: Visit): Visit => ({ ...stored, ...update(visit), sequence: stored.sequence + 1 }),
+  }));
 
 /** Stores the dates and the visits that a move changes, and nothing else, as one edit. */
 export function saveMove({ jobId, dates, visits }: Pick<PourMove, 'jobId' | 'dates' | 'visits'>, label: string): Promise<Outcome> {
   return write(label, nowInstant(), {
     patches: [
       { table: 'jobs', id: jobId, change: (job) => (Object.keys(dates).length === 0 ? job : withDates(job, dates)) },
-      ...visits.map(({ id, instant }) => ({
-        table: 'visits' as const,
-        id,
-        change: <V extends { readonly instant: string; readonly sequence: number }>(v: V): V => ({
-          ...v,
-          instant,
-          sequence: v.sequence + 1,
-        }),
-      })),
+      ...visitPatches(visits, ({ instant }) => ({ instant })),
     ],
   });
 }

@@ -12,10 +12,13 @@ import type { Parsed } from '../../shared-core/measure/parsed.ts';
 import type { JobReading } from '../../shared-core/standing/read-job.ts';
 import { book } from './database.ts';
 import { documentRow, latestReading, type SavedDocument, paperPhotos, saveStored } from './document-commands.ts';
+import { visitPatches } from './date-commands.ts';
 import { newId, nowInstant, stamps, attempt, done, type Outcome, refused } from './command.ts';
 import { mayReopen, reopened } from './job-commands.ts';
 import { Refusal } from './record-rules.ts';
 import { type Put, write } from './write.ts';
+import { movedVisits, visitsWithout } from '../../shared-core/agenda/move-pour.ts';
+import { isPourAhead } from '../../shared-core/standing/room-pour.ts';
 import { standingPromises } from '../../shared-core/cure/promise-verdict.ts';
 import { nextRevision } from '../../shared-core/documents/document-input.ts';
 import { changeOrderSheet } from '../../shared-core/documents/change-order-sheet.ts';
@@ -228,8 +231,8 @@ function movedPromises(whole: WholeJob, order: ChangeOrder, { instant, now }: De
 }
 
 /**
- * Records a decision on a change order. Signing updates the job's rooms, dates and promised dates in one step of undo, and reopens a finished
- * job whose rooms are in no newer one.
+ * Records a decision on a change order. Signing updates the job's rooms, dates, visits and promised dates in one step of undo, and reopens
+ * a finished job whose rooms are in no newer one.
  * @param instant when it was decided, which may be before it is entered
  */
 export async function recordOrder(
@@ -259,11 +262,16 @@ export async function recordOrder(
   const puts = movedPromises(whole, order, { instant, now }).map((row): Put => ({ table: 'promises', row }));
   const free = await attempt(async () => done(await mayReopen(whole.job.id)));
   if (!free.ok) return free;
-  const after = (job: Job): Job => jobAfterOrder(job, order, whole.property.timeZone, poured);
+  const zone = whole.property.timeZone;
+  const after = (job: Job): Job => jobAfterOrder(job, order, zone, (room) => isPourAhead(whole, room));
+  const datesBefore = new Map(whole.job.rooms.map(({ roomId, pourAt }) => [roomId, pourAt]));
+  const movedIds = after(whole.job).rooms.flatMap(({ roomId, pourAt }) => (pourAt === datesBefore.get(roomId) ? [] : [roomId]));
   return write(label, now, {
     puts,
     patches: [
       ...patches,
+      ...visitPatches(movedVisits(whole, movedIds, order.addedDays, now), ({ instant }) => ({ instant })),
+      ...visitPatches(visitsWithout(whole, order.withdrawnIds), () => ({ cancelledAt: now })),
       {
         table: 'jobs',
         id: whole.job.id,

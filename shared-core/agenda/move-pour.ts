@@ -4,6 +4,7 @@ import type { Job } from '../book/job.ts';
 import { addDaysToDay, daysBetween } from '../measure/day.ts';
 import { clockOfInstant, dayOfInstant, formatInstant, formatInstantDay, instantAt } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
+import { roomFloor } from '../pour/placed-floor.ts';
 import { type Agenda, agenda } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { conflicts } from './conflicts.ts';
@@ -52,6 +53,8 @@ export type PourMove = {
 /** Visits dated from the pour, which move with it. */
 const HANGS_ON_POUR: readonly Visit['kind'][] = ['day-after', 'before-flooring', 'thirty-days'];
 
+const isOpenVisit = (v: Visit): boolean => v.deletedAt === null && v.doneAt === null && v.cancelledAt === null;
+
 /** The same local time some days later; an hour later where daylight saving skips that time. */
 function shifted(instant: string, days: number, zone: string): string {
   const day = addDaysToDay(dayOfInstant(instant, zone), days);
@@ -59,14 +62,22 @@ function shifted(instant: string, days: number, zone: string): string {
   return read.ok ? read.value.instant : new Date(Date.parse(instant) + days * 86_400_000).toISOString();
 }
 
+type Visited = Pick<JobBundle, 'visits' | 'pours' | 'pourEvents' | 'property'>;
+
 /** Visits of the moved rooms. Once floor is placed in a room its visits are dated from that pour, and stay. */
-function movedVisits(bundle: JobBundle, roomIds: readonly string[], days: number, now: string): readonly Visit[] {
+export function movedVisits(job: Visited, roomIds: readonly string[], days: number, now: string): readonly Visit[] {
   if (days === 0) return [];
-  const placed = new Set(roomsOf(bundle).flatMap((facts) => (roomPour(bundle, facts).last === null ? [] : [facts.room.id])));
-  return bundle.visits
-    .filter((v) => v.deletedAt === null && v.doneAt === null && v.cancelledAt === null && HANGS_ON_POUR.includes(v.kind))
-    .filter((v) => v.roomIds.some((id) => roomIds.includes(id)) && !v.roomIds.some((id) => placed.has(id)))
-    .map((v) => ({ ...v, instant: shifted(v.instant, days, bundle.property.timeZone), sequence: v.sequence + 1, changedAt: now }));
+  const isPlaced = (id: string): boolean => roomFloor(job.pours, job.pourEvents, id).pours.length > 0;
+  return job.visits
+    .filter((v) => isOpenVisit(v) && HANGS_ON_POUR.includes(v.kind))
+    .filter((v) => v.roomIds.some((id) => roomIds.includes(id)) && !v.roomIds.some(isPlaced))
+    .map((v) => ({ ...v, instant: shifted(v.instant, days, job.property.timeZone), sequence: v.sequence + 1, changedAt: now }));
+}
+
+/** Open visits for work in rooms that leave the job, and in no other: there is nothing left to visit. */
+export function visitsWithout({ visits }: Pick<Visited, 'visits'>, roomIds: readonly string[]): readonly Visit[] {
+  const isOfWork = ({ kind }: Visit): boolean => kind !== 'own' && kind !== 'callback';
+  return visits.filter((v) => isOpenVisit(v) && isOfWork(v) && v.roomIds.length > 0 && v.roomIds.every((id) => roomIds.includes(id)));
 }
 
 /** A handover before the floor is open to foot traffic. */

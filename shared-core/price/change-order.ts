@@ -1,6 +1,6 @@
 /** Change orders to an accepted quote: pricing at the contract's rates, issuing, and the changes once signed. */
 import type { TaxRate } from '../book/business.ts';
-import type { Job } from '../book/job.ts';
+import type { Job, JobRoom } from '../book/job.ts';
 import type { FloorTest } from '../book/layer.ts';
 import type { Material } from '../book/material.ts';
 import type { ChangeOrder, Quote, QuotedOption, QuotedPrice } from '../book/quote.ts';
@@ -242,9 +242,9 @@ export function daysLater(instant: string, days: number, zone: string): string {
 
 /**
  * The job once a change order is signed: withdrawn rooms are removed with their records, and later dates move by the added days.
- * @param pouredIds rooms poured already, whose dates stay
+ * @param isAhead whether a room's date is of a pour still to come; any other stays
  */
-export function jobAfterOrder(job: Job, order: ChangeOrder, zone: string, pouredIds: ReadonlySet<string>): Job {
+export function jobAfterOrder(job: Job, order: ChangeOrder, zone: string, isAhead: (room: JobRoom) => boolean): Job {
   const withdrawnRooms = job.rooms.filter((room) => order.withdrawnIds.includes(room.roomId));
   const moved = (instant: string | null): string | null =>
     instant === null || order.addedDays === 0 || instant < (order.decidedAt ?? order.issuedAt)
@@ -254,7 +254,7 @@ export function jobAfterOrder(job: Job, order: ChangeOrder, zone: string, poured
   return {
     ...left,
     rooms: left.rooms.map((room) =>
-      order.roomIds.includes(room.roomId) && !pouredIds.has(room.roomId) ? { ...room, pourAt: moved(room.pourAt) } : room,
+      order.roomIds.includes(room.roomId) && isAhead(room) ? { ...room, pourAt: moved(room.pourAt) } : room,
     ),
     ...(withdrawnRooms.length === 0 ? {} : { withdrawn: [...(job.withdrawn ?? []), ...withdrawnRooms] }),
     handoverAt: moved(job.handoverAt),

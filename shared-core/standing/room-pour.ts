@@ -30,6 +30,13 @@ export function nextPourAt({ pourAt }: Pick<JobRoom, 'pourAt'>, last: Pick<Pour,
   return pourAt !== null && (finishedAt === null || dayOfInstant(pourAt, zone) > dayOfInstant(finishedAt, zone)) ? pourAt : null;
 }
 
+/** Whether a room's date is of a pour still to come, and not of one that placed its floor or is running. */
+export function isPourAhead({ pours, pourEvents, property }: Pick<JobBundle, 'pours' | 'pourEvents' | 'property'>, room: JobRoom): boolean {
+  const floor = roomFloor(pours, pourEvents, room.roomId);
+  const isOpen = floor.running === null && floor.extent !== 'whole';
+  return isOpen && nextPourAt(room, floor.pours.at(-1) ?? null, property.timeZone) !== null;
+}
+
 /**
  * Share of a room's volume that its whole lifts have not placed: what bags and water of the next lift are taken from. 1 before the first.
  * @param meanDepthM average depth of all lifts together, meters; null while it is not known

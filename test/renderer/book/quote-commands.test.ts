@@ -12,6 +12,9 @@ import { BASE_OPTION_ID } from '../../../shared-core/price/quote-state.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { orderCredit } from '../../shared-core/ledger/entries.ts';
+import type { Pour } from '../../../shared-core/book/pour-record.ts';
+import { pour, visit } from '../../shared-core/agenda/bundle-fixture.ts';
+import { barePlan } from '../../shared-core/pour/bare-plan.ts';
 import { freshBook, LATER, NOW } from './fresh-book.ts';
 
 const JOB = 'sample-job-tremaine';
@@ -230,4 +233,53 @@ test('a paper signed days ago shows at once, and its job counts as changed now',
   expect(decided.orders[0]?.decidedAt).toBe(NOW);
   // A backup made at the edit is older than the signature: an import keeps this job.
   expect(after.job.changedAt > LATER).toBe(true);
+});
+
+test('a signed change order moves the dates its paper names: of the next pour and its visits, not of a pour that was made', async () => {
+  const { whole, quote } = await filled();
+  await recordAnswer(whole, quote, ACCEPTED, LATER);
+  const [roomId, closet] = [whole.rooms[0]?.id ?? '', 'room-closet'];
+  const [priced] = quote.priced.options;
+  const [room] = whole.rooms;
+  if (priced === undefined || room === undefined) throw new Error('A quote has an option.');
+  const written = { reason: 'A soft spot', work: '', photoIds: [], netMinor: 0, taxes: [], totalMinor: 0, priced };
+  const issued = { state: 'issued' as const, issuedAt: LATER, issuedBy: 'R', decidedAt: null, decidedBy: '' };
+  const [planned, moved] = ['2026-06-10T13:00:00.000Z', '2026-06-12T13:00:00.000Z'];
+  const visits = [
+    visit('visi0001', 'day-after', '2026-06-11T13:00:00.000Z', [roomId]),
+    visit('visi0002', 'day-after', '2026-06-11T13:00:00.000Z', [closet]),
+  ].map((one) => ({ ...one, jobId: JOB }));
+  const firstLift = { ...pour('pour0001', [roomId], '2026-05-13T14:00:00.000Z', '2026-05-13T16:00:00.000Z', 1, 2), jobId: JOB };
+  const order = { ...written, ...issued, id: 'order-00001', number: 1, addedDays: 2, roomIds: [roomId], withdrawnIds: [closet] };
+  /** Signs the order with a pour date and pours on record: the date after it, and the visits. */
+  const signed = async (pourAt: string, pours: readonly Pour[]) => {
+    await book().rowsOf('pours').clear();
+    await book().rowsOf('pours').bulkPut(pours);
+    await book().rowsOf('visits').bulkPut(visits);
+    const rooms = whole.job.rooms.map((r) => ({ ...r, pourAt }));
+    await book()
+      .rowsOf('rooms')
+      .put({ ...room, id: closet, name: 'Closet' });
+    const job = { ...whole.job, rooms: [...rooms, ...rooms.map((r) => ({ ...r, roomId: closet }))] };
+    await book().rowsOf('jobs').put(job);
+    await change('quotes', quote.id, 'order', LATER, { orders: [order] });
+    const waiting = await wholeOf();
+    expect(await recordOrder(waiting.whole, waiting.quote, order.id, { state: 'signed', by: 'Dale Tremaine' }, LATER)).toMatchObject({
+      ok: true,
+    });
+    const after = (await wholeOf()).whole;
+    const stored = await book().rowsOf('visits').bulkGet(['visi0001', 'visi0002']);
+    return { pourAt: after.job.rooms.map((r) => r.pourAt), visits: stored.map((v) => [v?.instant.slice(0, 10), v?.cancelledAt !== null]) };
+  };
+  const gone = ['2026-06-11', true];
+  expect(await signed(planned, [])).toEqual({ pourAt: [moved], visits: [['2026-06-13', false], gone] });
+  // One undo takes back the dates, the visits and the signature.
+  expect(await undo()).toMatchObject({ ok: true });
+  const { quote: open, whole: before } = await wholeOf();
+  expect([open.orders[0]?.state, before.job.rooms[0]?.pourAt]).toEqual(['issued', planned]);
+  expect(await book().rowsOf('visits').get('visi0001')).toMatchObject({ instant: visits[0]?.instant, cancelledAt: null });
+  // The second lift is still to pour. The visits of the room are to the floor that is placed.
+  expect(await signed(planned, [firstLift])).toEqual({ pourAt: [moved], visits: [['2026-06-11', false], gone] });
+  // Placed whole, days before the date that was set for it.
+  expect((await signed(planned, [{ ...firstLift, asPoured: barePlan([roomId]) }])).pourAt).toEqual([planned]);
 });

@@ -271,7 +271,7 @@ describe('lien deadlines', () => {
     };
     const [order] = sign(issue({ withdrawnIds: [second.roomId] })).orders;
     if (order === undefined) throw new Error('no order');
-    const after = jobAfterOrder(job, order, whole.property.timeZone, new Set());
+    const after = jobAfterOrder(job, order, whole.property.timeZone, () => true);
     expect(after.rooms).toHaveLength(1);
     for (const records of [job, after].map((one) => ({ ...whole, job: one, pours: [], ledger: [] }))) {
       expect(workDays(records)).toEqual(['2026-04-01', '2026-04-20']);

@@ -235,7 +235,7 @@ describe('a change order', () => {
     expect(gone).not.toContain(addedKey(ids[0]));
     const order = sign(issue({ withdrawnIds: ['sample-living'] })).orders[0];
     if (order === undefined) throw new Error('no order');
-    const after = jobAfterOrder(withLines.job, order, 'America/New_York', new Set());
+    const after = jobAfterOrder(withLines.job, order, 'America/New_York', () => true);
     expect(after.estimate.added.map(({ id }) => id)).toEqual([ids[1]]);
     expect(after.estimate.overrides.map(({ lineKey }) => lineKey)).toEqual([addedKey(ids[1])]);
     expect(proposeOrder(base, { ...withLines, job: after }, [], PLACE, NOW.slice(0, 10)).priced.lines.map(({ key }) => key)).toEqual(gone);
@@ -313,7 +313,7 @@ describe('a change order', () => {
     expect(proposal.differences).toContain('Living room was removed.');
     const order = sign(issue({ ...proposal, roomIds: [...proposal.roomIds], withdrawnIds: ['sample-living'] })).orders[0];
     if (order === undefined) throw new Error('no order');
-    const job = jobAfterOrder(whole.job, order, 'America/New_York', new Set());
+    const job = jobAfterOrder(whole.job, order, 'America/New_York', () => true);
     expect(job.rooms.map((room) => room.roomId)).not.toContain('sample-living');
     expect(job.withdrawn).toEqual(whole.job.rooms.filter((room) => room.roomId === 'sample-living'));
     const after = contractOfJob([sign(issue({ ...proposal, roomIds: [...proposal.roomIds], withdrawnIds: ['sample-living'] }))]);
@@ -341,7 +341,7 @@ describe('a change order', () => {
     const job = { ...whole.job, handoverAt: '2026-05-30T13:00:00.000Z', rooms: whole.job.rooms.map((room) => ({ ...room, pourAt })) };
     const order = sign(issue({ addedDays: 2 })).orders[0];
     if (order === undefined) throw new Error('no order');
-    const after = jobAfterOrder(job, order, 'America/New_York', new Set());
+    const after = jobAfterOrder(job, order, 'America/New_York', () => true);
     expect(after.rooms.map((room) => [room.roomId, room.pourAt])).toEqual(
       job.rooms.map(({ roomId }) => [roomId, roomId === 'sample-living' ? '2026-05-22T13:00:00.000Z' : pourAt]),
     );
