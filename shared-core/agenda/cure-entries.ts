@@ -20,8 +20,11 @@ type RoomAndCure = { readonly facts: JobRoomFacts; readonly cure: RoomCure };
 
 /** Names the pour that a room's dates follow from in a key: its last one, or the last one planned. */
 function pouredName(make: EntryMaker, { facts, cure }: RoomAndCure): string {
-  const last = numberedPours(roomPour(make.bundle, facts).floor).at(-1);
-  return `${facts.room.id}:${last?.number ?? cure.schedule.lift}`;
+  const { floor } = roomPour(make.bundle, facts);
+  const { lift } = cure.schedule;
+  const next = nextPourNumber(floor);
+  const planned = next.split('.')[0] === String(lift) ? next : lift;
+  return `${facts.room.id}:${cure.poured ? (numberedPours(floor).at(-1)?.number ?? lift) : planned}`;
 }
 
 function walkOn(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
@@ -54,8 +57,11 @@ function nextPour(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
   const { part, last, liftsPlaced, liftsPlanned, floor } = roomPour(make.bundle, facts);
   const isPlanned = nextPourAt(facts.jobRoom, last, make.zone) !== null;
   const milestone = cure.schedule.milestones.find((m) => m.kind === 'next-lift');
-  const instant = milestone?.statedAt ?? last?.finishedAt ?? null;
-  if (part !== 'part' || isPlanned || instant === null) return [];
+  const openAt = milestone?.statedAt ?? last?.finishedAt ?? null;
+  if (part !== 'part' || isPlanned || openAt === null) return [];
+  // Floor removed later than that is to be planned for from then on.
+  const takenOutAt = cure.rest?.takenOutAt ?? openAt;
+  const instant = takenOutAt > openAt ? takenOutAt : openAt;
   const isLift = liftsPlaced > 0 && liftsPlaced < liftsPlanned;
   return [
     make.allDay(

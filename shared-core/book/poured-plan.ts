@@ -88,6 +88,8 @@ export const pouredRoomSchema = z.strictObject({
   isRest: z.boolean(),
   /** Sections of the room left for another day when the pour started; absent where it was to place all that was open. */
   later: z.array(regionSchema).max(200).optional(),
+  /** Name of the moisture mitigation system chosen for the room when the pour started; absent for none. */
+  moistureSystem: nameText.optional(),
 });
 
 export const pouredPlanSchema = z.strictObject({

@@ -28,6 +28,8 @@ export type CureRecords = {
   readonly placedAt: string;
   readonly depth: { readonly meanM: number; readonly deepestM: number };
   readonly wetBelowM: number;
+  /** Whether a moisture mitigation system is, or is to be, under the pour. */
+  readonly overSystem: boolean;
   /** All of the job; those of other rooms are ignored. */
   readonly logs: readonly CureLog[];
   readonly pourEvents: readonly PourEvent[];
@@ -58,9 +60,9 @@ function isOverWood(room: Room): boolean {
 }
 
 /** Whether a moisture test may drill into the finished floor. */
-function drillingIn(room: Room, { moistureSystemId }: JobRoom): Drilling {
+function drillingIn(room: Room, overSystem: boolean): Drilling {
   if (isHeatInPour(roomHeat(room)) || staysWithAsbestos(room)) return 'never';
-  if ((moistureSystemId ?? null) !== null) return 'over-system';
+  if (overSystem) return 'over-system';
   return mayHitHeat(room) ? 'heat-located' : 'allowed';
 }
 
@@ -81,7 +83,7 @@ export function gatherCure(records: CureRecords): CureInput | null {
     flooringLimits: jobRoom.flooringLimits,
     place: workCalendar(business, records.timeZone),
     overWood: isOverWood(room),
-    drilling: drillingIn(room, jobRoom),
+    drilling: drillingIn(room, records.overSystem),
     heated: isHeated(roomHeat(room)),
     readings: roomReadings(room, records.logs, records.pourEvents, records.placedAt),
     assumedTempC: air.tempC,

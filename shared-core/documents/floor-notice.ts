@@ -8,7 +8,7 @@ import { formatArea } from '../measure/area.ts';
 import { formatLength } from '../measure/length-format.ts';
 import { formatInstant, formatInstantDay, isPastDay } from '../measure/moment.ts';
 import { type FloorRest, floorRest } from '../pour/floor-rest.ts';
-import type { RoomFloor } from '../pour/placed-floor.ts';
+import { OPEN_SHARE, type RoomFloor } from '../pour/placed-floor.ts';
 import { liveEntries } from '../pour/pour-regions.ts';
 import { jobReadingCures } from '../standing/job-cures.ts';
 import { capital } from '../measure/first-letter.ts';
@@ -49,6 +49,10 @@ function noticeRooms(reading: JobReading): NoticeRoom[] {
 /** Whether a notice is needed. */
 export const needsNotice = (reading: JobReading): boolean => noticeRooms(reading).length > 0;
 
+/** Whether all of a room was placed, some of it removed since or not. */
+const wasPlacedOnce = ({ floor: { lift }, rest }: Pick<NoticeRoom, 'floor' | 'rest'>): boolean =>
+  lift !== null && rest.openM2 - rest.takenOutM2 <= lift.areaM2 * OPEN_SHARE;
+
 /** What happened in one room, a sentence each. */
 function happened(reading: JobReading, { roomReading, floor, rest }: NoticeRoom, { units, locale, zone }: HandoverPlace): string[] {
   const { whole } = reading;
@@ -71,12 +75,13 @@ function happened(reading: JobReading, { roomReading, floor, rest }: NoticeRoom,
     byDay.set(dayOf(pour), (byDay.get(dayOf(pour)) ?? 0) + areaM2);
   const days = listed([...byDay].map(([day, areaM2]) => `${area(areaM2)} on ${day}`));
   const isAll = rest.openM2 <= 0;
+  const isPlacedOnce = wasPlacedOnce({ floor, rest });
   if (byDay.size > 1) sentences.push(`We poured ${days}: ${isAll ? 'all of' : `part of the ${area(lift.areaM2)} in`} ${room}.`);
   else
     sentences.push(
-      `On ${[...byDay.keys()][0] ?? dayOf(last)} we poured ${isAll ? 'all of' : `${area(lift.placedM2)} of the ${area(lift.areaM2)} in`} ${room}.`,
+      `On ${[...byDay.keys()][0] ?? dayOf(last)} we poured ${isPlacedOnce ? 'all of' : `${area(lift.placedM2 + lift.takenOutM2)} of the ${area(lift.areaM2)} in`} ${room}.`,
     );
-  if (!isAll) sentences.push(reason === undefined ? 'We stopped before all of it was placed.' : `We stopped because ${reason}.`);
+  if (!isPlacedOnce) sentences.push(reason === undefined ? 'We stopped before all of it was placed.' : `We stopped because ${reason}.`);
   if (rest.takenOutM2 > 0) sentences.push(`We removed ${area(rest.takenOutM2)} that was not good. It will be poured again.`);
   if (rest.openM2 > 0) sentences.push('The placed part ends at a straight edge, and the rest will join it there.');
   const before = beforeCover(roomReading.jobRoom);
@@ -87,7 +92,8 @@ function happened(reading: JobReading, { roomReading, floor, rest }: NoticeRoom,
 }
 
 /** What may be walked on, and from when. */
-function walking(reading: JobReading, { roomReading, rest }: NoticeRoom, place: HandoverPlace): string[] {
+function walking(reading: JobReading, noticeRoom: NoticeRoom, place: HandoverPlace): string[] {
+  const { roomReading, rest } = noticeRoom;
   const cured = jobReadingCures(reading).find(({ room }) => room.id === roomReading.room.id);
   // A part that ends at open floor takes no furniture: the rest is poured beside it.
   const takesFurniture = ({ milestones }: CureSchedule): boolean => {
@@ -107,7 +113,12 @@ function walking(reading: JobReading, { roomReading, rest }: NoticeRoom, place: 
         : `${part} opens to light foot traffic ${statedWords(walk, place, 'weekday')}. Keep people and pets off until then.`;
   });
   return rest.openM2 > 0
-    ? [...sentences, 'Keep off the part that is not placed. It is primed, can be slippery, and must stay clean.']
+    ? [
+        ...sentences,
+        wasPlacedOnce(noticeRoom)
+          ? 'Keep off the part where the floor is removed. It must stay clean.'
+          : 'Keep off the part that is not placed. It is primed, can be slippery, and must stay clean.',
+      ]
     : sentences;
 }
 

@@ -2,7 +2,7 @@
 import { type CuredRoom, jobReadingCures } from '../standing/job-cures.ts';
 import { type FlatnessAfter, flatnessAfter } from '../standing/flatness-after.ts';
 import type { JobReading } from '../standing/read-job.ts';
-import { finishedPours, roomsOf } from '../standing/job-bundle.ts';
+import { roomsOf } from '../standing/job-bundle.ts';
 import { type PouredPart, roomPour } from '../standing/room-pour.ts';
 import { roomFloorOf } from '../standing/read-pour.ts';
 import { readPourRecord } from '../standing/read-poured.ts';
@@ -14,7 +14,7 @@ import type { Pour } from '../book/pour-record.ts';
 import { afterPour } from '../pour/after-pour.ts';
 import { pourState } from '../pour/pour-state.ts';
 import { type JointLine, pourJoints } from '../pour/floor-rest.ts';
-import type { RoomFloor } from '../pour/placed-floor.ts';
+import { poursIn, type RoomFloor, systemUnder } from '../pour/placed-floor.ts';
 import type { ColdJoint } from '../pour/cold-joints.ts';
 import { type Heat, roomHeat } from '../substrate/radiant.ts';
 import type { WorstGap } from '../survey/flatness.ts';
@@ -35,7 +35,7 @@ export type HandoverRoom = CuredRoom & {
   /** What was placed, in the order of the pours. */
   readonly materials: readonly Material[];
   /** The moisture mitigation system under it; null for none. */
-  readonly moistureSystem: Material | null;
+  readonly moistureSystem: ReturnType<typeof systemUnder>;
   readonly lifts: number;
   /** Largest gap under the usual straightedge; null where the floor was not measured. */
   readonly flatness: {
@@ -84,8 +84,8 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
         {
           ...cured,
           jobRoom: roomReading.jobRoom,
-          moistureSystem: whole.materials.find(({ id }) => id === roomReading.jobRoom.moistureSystemId) ?? null,
-          materials: finishedPours(reading.bundle, room.id).map((one) => one.asPoured.material),
+          moistureSystem: systemUnder(floor),
+          materials: poursIn(floor).map((one) => one.asPoured.material),
           lifts: floor.liftsWhole,
           flatness: {
             before: survey?.state === 'surveyed' ? { worst: survey.flatness.worst, floor: survey.floor } : null,

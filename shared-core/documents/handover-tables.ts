@@ -158,7 +158,7 @@ export function placedTable(rooms: readonly HandoverRoom[], { zone, locale, unit
       'Product',
       null,
       ({ materials, lifts, moistureSystem }) =>
-        `${listed([...new Set(materials.map(({ name }) => name))])}${lifts > 1 ? `, ${lifts} lifts` : ''}${moistureSystem === null ? '' : `. Under it: ${moistureSystem.name}`}`,
+        `${listed([...new Set(materials.map(({ name }) => name))])}${lifts > 1 ? `, ${lifts} lifts` : ''}${moistureSystem === null ? '' : `. Under ${moistureSystem.isWhole ? 'it' : 'part of it'}: ${moistureSystem.name}`}`,
     ],
     ['Bags', 0.06, ({ bags }) => formatNumber(bags, { most: 1 }, locale), 'end'],
     ['Lots', 0.13, ({ lots }) => (lots.length === 0 ? 'Not recorded' : lots.join(', '))],

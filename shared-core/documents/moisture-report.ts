@@ -79,7 +79,13 @@ function substrateTable(rooms: readonly HandoverRoom[], input: DocumentInput, { 
       ['Tested by, note', null, ({ test }) => joined([nameOf(test.by, people), test.note])],
     ]),
     ...rooms.flatMap(({ room, moistureSystem }) =>
-      moistureSystem === null ? [] : [textBlock(`${room.name}: moisture mitigation system under the pour: ${moistureSystem.name}.`)],
+      moistureSystem === null
+        ? []
+        : [
+            textBlock(
+              `${room.name}: moisture mitigation system under ${moistureSystem.isWhole ? 'the pour' : 'part of the pour'}: ${moistureSystem.name}.`,
+            ),
+          ],
     ),
   ];
 }

@@ -25,6 +25,8 @@ export type FloorRest = {
   /** Floor still to place, and the part of it that was scraped or cut out. */
   readonly openM2: number;
   readonly takenOutM2: number;
+  /** Instant when floor was last removed; null where none was. */
+  readonly takenOutAt: string | null;
   /** Share of the room still to place, 0 to 1. */
   readonly openShare: number;
   readonly joints: readonly JointLine[];
@@ -121,6 +123,11 @@ export function floorRest({ roomId, lift }: Pick<RoomFloor, 'roomId' | 'lift'>):
     roomId,
     openM2,
     takenOutM2: open.reduce((sum, region) => sum + (region.state === 'taken-out' ? region.areaM2 : 0), 0),
+    takenOutAt:
+      open
+        .flatMap(({ state, mark }) => (state === 'taken-out' && mark !== null ? [mark.instant] : []))
+        .toSorted()
+        .at(-1) ?? null,
     openShare: lift.areaM2 > 0 ? openM2 / lift.areaM2 : 0,
     joints,
     jointM: joints.reduce((sum, line) => sum + distanceM(line.from, line.to), 0),

@@ -6,6 +6,7 @@
  * reminder and price uses it to decide whether a room is poured. `placedFloor(pour, events)` covers one pour.
  */
 import type { Pour, PourEvent } from '../book/pour-record.ts';
+import { formatListAnd } from '../measure/list.ts';
 import { clipToRing } from '../plan/clip-to-ring.ts';
 import type { Region } from '../plan/region.ts';
 import { areaOf, type FloorRegion, type FloorState, liveEntries, roomOf, type SuspectReason, unmarked } from './pour-regions.ts';
@@ -33,7 +34,7 @@ export type PlacedRoom = {
 };
 
 /** Open floor below this share of a room comes from rounding of bags and edges and is no gap. */
-const OPEN_SHARE = 0.002;
+export const OPEN_SHARE = 0.002;
 
 type Mark = Extract<PourEvent, { kind: 'marked' }>;
 
@@ -59,7 +60,10 @@ function withMark(regions: readonly FloorRegion[], mark: Mark): FloorRegion[] {
       floor: inside,
       areaM2: insideM2,
       reasons: mark.state === 'suspect' ? [...new Set<SuspectReason>([...region.reasons, 'marked'])] : [],
-      mark: mark.state === 'suspect' ? { id: mark.id, defect: mark.defect ?? null, instant: region.mark?.instant ?? mark.instant } : null,
+      mark:
+        mark.state === 'suspect' || mark.state === 'taken-out'
+          ? { id: mark.id, defect: mark.defect ?? null, instant: region.mark?.instant ?? mark.instant }
+          : null,
       notes: mark.why === '' ? region.notes : [...region.notes, mark.why],
       placedAt: isOpen ? null : (region.placedAt ?? mark.instant),
       thicknessM: isOpen ? null : region.thicknessM,
@@ -215,6 +219,25 @@ function readFloor(pours: readonly Pour[], events: readonly PourEvent[], roomId:
     pours: finished,
     running: roomPours.find((p) => p.finishedAt === null) ?? null,
   };
+}
+
+/** The finished pours whose floor is there: of the last lift only those of which something was not removed again. */
+export function poursIn({ roomId, pours, lift }: RoomFloor): readonly Pour[] {
+  const isThere = (pour: Pour): boolean =>
+    lift?.regions.some((r) => r.pourId === pour.id && (r.state === 'placed' || r.state === 'suspect')) === true;
+  return pours.filter((pour) => lift === null || roomOf(pour, roomId).lift < lift.lift || isThere(pour));
+}
+
+/**
+ * The moisture mitigation system under a floor: what was chosen when its first lift was poured, and not what is chosen now. `isWhole`
+ * is false where a part was poured without it. Null for none.
+ */
+export function systemUnder(floor: RoomFloor): { readonly name: string; readonly isWhole: boolean } | null {
+  const under = poursIn(floor)
+    .map((pour) => roomOf(pour, floor.roomId))
+    .flatMap((stored) => (stored.lift === 1 ? [stored.moistureSystem ?? null] : []));
+  const names = [...new Set(under.flatMap((name) => name ?? []))];
+  return names.length === 0 ? null : { name: formatListAnd(names), isWhole: !under.includes(null) };
 }
 
 /** The floor of the last lift still to be placed, as exact polygons; empty when it is whole or was never started. */

@@ -35,7 +35,7 @@ export type FloorRegion = {
   readonly reasons: readonly SuspectReason[];
   /** Notes of the marks. */
   readonly notes: readonly string[];
-  /** The mark that made it suspect, with its defect and the instant it was first marked; null when no mark did. */
+  /** The mark that made it suspect or removed it, with its defect and the instant it was first marked; null when no mark did. */
   readonly mark: { readonly id: string; readonly defect: Defect | null; readonly instant: string } | null;
 };
 
@@ -199,7 +199,10 @@ function withoutLayout(pour: Pour, live: readonly LogEntry[], roomId: string): F
 }
 
 /** The room as stored with a pour. */
-export function roomOf(pour: Pour, roomId: string): Pick<PouredPlanRoom, 'roomId' | 'name' | 'lift' | 'liftsPlanned' | 'isRest'> {
+export function roomOf(
+  pour: Pour,
+  roomId: string,
+): Pick<PouredPlanRoom, 'roomId' | 'name' | 'lift' | 'liftsPlanned' | 'isRest' | 'moistureSystem'> {
   const known = pour.asPoured.rooms.find((r) => r.roomId === roomId);
   return known ?? { roomId, name: '', lift: pour.lift, liftsPlanned: pour.lift, isRest: false };
 }

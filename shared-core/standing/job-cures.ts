@@ -4,7 +4,9 @@ import type { Room } from '../book/room.ts';
 import type { CureSchedule } from '../cure/cure-schedule.ts';
 import type { FloorRest } from '../pour/floor-rest.ts';
 import { liveEvents } from '../pour/log-time.ts';
+import { poursIn } from '../pour/placed-floor.ts';
 import { finishedPours, roomsOf } from './job-bundle.ts';
+import { roomPour } from './room-pour.ts';
 import type { JobReading } from './read-job.ts';
 import { type CuredPart, pouredDepth, roomCure } from './room-cure.ts';
 
@@ -19,7 +21,7 @@ export type CuredRoom = {
   readonly rest: FloorRest | null;
   /** Floor by pour where there were several pours or some floor is open; else empty. */
   readonly parts: readonly CuredPart[];
-  /** Over all lifts, voided entries left out. */
+  /** Of the pours whose floor is there, over all lifts; voided entries are left out. */
   readonly bags: number;
   readonly lots: readonly string[];
 };
@@ -32,7 +34,7 @@ export function jobReadingCures(reading: JobReading): CuredRoom[] {
     const pour = pours.at(-1);
     const cure = roomCure(bundle, facts, whole.business);
     if (pour === undefined || cure?.poured !== true) return [];
-    const ids = new Set(pours.map((p) => p.id));
+    const ids = new Set(poursIn(roomPour(bundle, facts).floor).map((p) => p.id));
     const live = liveEvents(whole.pourEvents.filter((e) => ids.has(e.pourId)));
     const placed = live.flatMap((e) => (e.kind === 'placed' && (e.roomId === null || e.roomId === facts.room.id) ? [e.bags] : []));
     return [

@@ -33,6 +33,8 @@ export type RoomGlance = {
   /** Null while none is chosen, or the one chosen is gone. */
   readonly material: Material | null;
   readonly primer: Material | null;
+  /** Null for none. */
+  readonly moistureSystem: Material | null;
   readonly assessment: Assessment;
   readonly preparation: Preparation;
 };
@@ -120,6 +122,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
   const byId = (id: string | null) => (id === null ? null : (whole.materials.find((m) => m.id === id) ?? null));
   const material = byId(jobRoom.materialId);
   const primer = byId(jobRoom.primerId);
+  const moistureSystem = byId(jobRoom.moistureSystemId ?? null);
   const placed = roomFloor(whole.pours, whole.pourEvents, room.id);
   const poured = placed.pours;
   const lastPouredAt =
@@ -144,7 +147,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     units: business.units,
     locale: business.locale,
     material,
-    hasMoistureSystem: byId(jobRoom.moistureSystemId ?? null) !== null,
+    hasMoistureSystem: moistureSystem !== null,
     addedLoadPa: figures?.addedLoadPa ?? null,
     depth:
       figures?.depth == null
@@ -191,6 +194,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     nextPourAt: nextPourAt(jobRoom, { finishedAt: lastPouredAt }, property.timeZone),
     material,
     primer,
+    moistureSystem,
     assessment,
     preparation,
   };

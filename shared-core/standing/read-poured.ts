@@ -14,7 +14,7 @@ import { bagsToBring, firstPourPlan, leadingPlan, type PourReading, type ReadPou
 export function pouredPlanOf(read: PourReading): PouredPlan {
   const { material } = read;
   return {
-    rooms: read.rooms.map(({ room, estimate }, i) => {
+    rooms: read.rooms.map(({ room, estimate, moistureSystem }, i) => {
       const lift = read.lifts[i];
       const depths = estimate?.takeoff.room.depths ?? null;
       return {
@@ -26,6 +26,7 @@ export function pouredPlanOf(read: PourReading): PouredPlan {
         depth: depths === null ? null : { meanM: depths.meanM, deepestM: depths.mostM },
         isRest: lift?.isRest ?? false,
         ...((read.later[i]?.length ?? 0) === 0 ? {} : { later: copied(read.later[i] ?? []) }),
+        ...(moistureSystem === null ? {} : { moistureSystem: moistureSystem.name }),
       };
     }),
     layout: read.layout.ok ? storedLayout(read.layout.value) : null,

@@ -6,6 +6,7 @@ import type { CureInput } from '../cure/cure-input.ts';
 import { gravest, isBroken, type PromiseVerdict } from '../cure/promise-verdict.ts';
 import { type CureRecords, gatherCure } from '../cure/gather-cure.ts';
 import { nextLiftTime } from '../cure/stated-date.ts';
+import { systemUnder } from '../pour/placed-floor.ts';
 import { type FloorRest, floorRest } from '../pour/floor-rest.ts';
 import type { Pour } from '../book/pour-record.ts';
 import type { AgendaBusiness, JobBundle, JobRoomFacts } from './job-bundle.ts';
@@ -156,7 +157,7 @@ function makeCure(bundle: JobBundle, facts: JobRoomFacts, business: AgendaBusine
   const isDivided = part !== 'whole' || pours.length > 1;
   const schedule = cureSchedule(input, beside);
   const whole = part === 'whole';
-  const rest = floorRest(pour.floor);
+  const rest = last === null ? null : floorRest(pour.floor);
   const byPours = verdictsWithRest(asked, schedule.verdicts);
   const verdicts = !whole
     ? byPours.map((verdict) => ({ ...verdict, settledAt: null }))
@@ -229,6 +230,7 @@ function gathered(
     room,
     timeZone: bundle.property.timeZone,
     wetBelowM: 0,
+    overSystem: pour.floor.extent === 'none' ? (jobRoom.moistureSystemId ?? null) !== null : systemUnder(pour.floor) !== null,
     logs: bundle.cureLogs,
     pourEvents: bundle.pourEvents.filter((e) => pour.floor.pours.some((p) => p.id === e.pourId)),
     promises: bundle.promises,

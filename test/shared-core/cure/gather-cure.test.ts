@@ -47,7 +47,7 @@ describe('the readings of a room’s air', () => {
 describe('the input of a cure', () => {
   const records = {
     ...{ business: BUSINESS, jobRoom: jobRoom({ roomId: HALL.id }), room: HALL, timeZone: 'America/New_York', material: POWDER },
-    ...{ lift: 1, isLastLift: true, placedAt: PLACED, depth: { meanM: 0.01, deepestM: 0.02 }, wetBelowM: 0 },
+    ...{ lift: 1, isLastLift: true, placedAt: PLACED, depth: { meanM: 0.01, deepestM: 0.02 }, wetBelowM: 0, overSystem: false },
     ...{ logs: [], pourEvents: [], promises: [], tests: [] },
   };
   const over = (layers: Room['layers']) => gatherCure({ ...records, room: { ...HALL, layers } })?.overWood;
@@ -96,9 +96,8 @@ describe('the input of a cure', () => {
   // ASTM F2170 reads the slab under the system, which stays damp, in a hole through it. Common practice, no source.
   it('is not drilled through a moisture mitigation system', () => {
     const room = { ...HALL, layers: [layer('concrete-on-ground')], circumstances: { ...HALL.circumstances, radiantHeat: 'none' as const } };
-    const drilling = (moistureSystemId: string | null) =>
-      gatherCure({ ...records, room, jobRoom: { ...records.jobRoom, moistureSystemId } })?.drilling;
-    expect([drilling('epoxy-system'), drilling(null)]).toEqual(['over-system', 'allowed']);
+    const drilling = (overSystem: boolean) => gatherCure({ ...records, room, overSystem })?.drilling;
+    expect([drilling(true), drilling(false)]).toEqual(['over-system', 'allowed']);
   });
 
   it('needs a material with a data sheet of a powder', () => {
