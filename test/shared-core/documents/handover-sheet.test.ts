@@ -126,18 +126,23 @@ it('names each product that was placed in a room', () => {
   const last = whole.pours.find((pour) => pour.roomIds.includes(ROOM) && pour.finishedAt !== null);
   if (last === undefined) throw new Error('The living room is poured.');
   const dayBefore = (instant: string | null): string | null => instant && new Date(Date.parse(instant) - 86_400_000).toISOString();
+  const inLift = (pour: typeof last, lift: number) => ({
+    ...pour,
+    asPoured: { ...pour.asPoured, rooms: pour.asPoured.rooms.map((room) => ({ ...room, lift, liftsPlanned: 2 })) },
+  });
   const earlier = {
-    ...last,
+    ...inLift(last, 1),
     id: 'pour-earlier',
     startedAt: dayBefore(last.startedAt),
     finishedAt: dayBefore(last.finishedAt),
-    asPoured: { ...last.asPoured, material: { ...last.asPoured.material, id: 'mat-other', name: 'Fiber underlayment' } },
+    asPoured: { ...inLift(last, 1).asPoured, material: { ...last.asPoured.material, id: 'mat-other', name: 'Fiber underlayment' } },
   };
+  const pours = [earlier, ...whole.pours.map((pour) => (pour === last ? inLift(last, 2) : pour))];
   const log = whole.pourEvents.filter((event) => event.pourId === last.id);
   const placedBefore = log.map((event) => ({ ...event, id: `${event.id}-b`, pourId: earlier.id, instant: dayBefore(event.instant) ?? '' }));
-  const both = sheetOf({ ...whole, pours: [earlier, ...whole.pours], pourEvents: [...whole.pourEvents, ...placedBefore] });
+  const both = sheetOf({ ...whole, pours, pourEvents: [...whole.pourEvents, ...placedBefore] });
   const product = rowsOf(both, PLACED_CAPTION).find((row) => row['Room'] === 'Living room')?.['Product'];
-  expect(product).toBe(`Fiber underlayment and ${last.asPoured.material.name}`);
+  expect(product).toBe(`Fiber underlayment and ${last.asPoured.material.name}, 2 lifts`);
 });
 
 describe('the handover sheet', () => {
