@@ -48,17 +48,20 @@ const sundry = (kind: MaterialKind, name: string, container: Container, usdMinor
 const primer = (slug: string, name: string, usdMinor: number, uses: PrimerUse[], silica = false): Sundry =>
   sundry('primer', name, JUG, usdMinor, { slug, primer: uses, silica, cautions: PRIMER_CAUTION });
 
-/** Coverage, dilution, sizes and prices are common practice, no source. A fresh list each time, so that edits do not change the templates. */
+/**
+ * Coverage, dilution, sizes and prices are common practice, no source. Every primer has a use on porous floors: later lifts go on fresh
+ * underlayment. A fresh list each time, so that edits do not change the templates.
+ */
 const sundries = (): readonly Sundry[] => [
   primer('primer-porous', 'Primer, porous substrate', 4200, [use('porous', 2, 300, 3, 1)]),
   primer(
     'primer-non-porous',
     'Primer, non-porous substrate',
     8800,
-    [use('non-porous', 1, 350, 0, 3), use('tile', 1, 350, 0, 3), use('metal', 1, 300, 0, 3)],
+    [use('non-porous', 1, 350, 0, 3), use('tile', 1, 350, 0, 3), use('metal', 1, 300, 0, 3), use('porous', 1, 350, 0, 3)],
     true,
   ),
-  primer('primer-wood', 'Primer, wood', 5800, [use('wood', 1, 200, 0, 3)]),
+  primer('primer-wood', 'Primer, wood', 5800, [use('wood', 1, 200, 0, 3), use('porous', 2, 300, 3, 1)]),
   sundry('perimeter-strip', 'Perimeter isolation strip, foam', holding('roll', 'm', 80 * FOOT_M), 1800),
   sundry('dam', 'Dam strip for doorways', holding('roll', 'm', 25 * FOOT_M), 2400),
   sundry('crack-filler', 'Crack filler, two-part', holding('kit', 'L', 0.6), 2800, {

@@ -71,15 +71,8 @@ function bareJob(ground: Ground, job: Job): WholeJob {
   };
 }
 
-/**
- * The fine underlayment's working and healing time are entered from its data sheet, and so is the wood primer's use between lifts, which
- * is that of the primer for porous substrates; the other figures stay typical.
- */
-function withOwnFigures(material: Material, _: number, all: readonly Material[]): Material {
-  if (material.id === 'sample-primer-wood') {
-    const porous = all.flatMap(({ primer }) => primer.filter(({ substrate }) => substrate === 'porous')).slice(0, 1);
-    return { ...material, primer: [...material.primer, ...porous.map((use) => ({ ...use, source: 'bag' as const }))] };
-  }
+/** The fine underlayment's working and healing time are entered from its data sheet; the other figures stay typical. */
+function withOwnTimes(material: Material): Material {
   if (material.id !== 'sample-underlayment-fine' || material.powder === null) return material;
   const span = (least: number, most: number) => ({ value: { least, most }, source: 'bag' as const });
   return { ...material, powder: { ...material.powder, workingTimeMin: span(20, 25), healingMin: span(12, 15) } };
@@ -303,7 +296,7 @@ export function sampleBook(now: string): SampleBook {
     customers: sampleCustomers(createdAt),
     properties: sampleProperties(createdAt),
     rooms: sampleRooms(clock),
-    materials: typicalMaterials((slug) => `sample-${slug}`, clock.instantAt(PRICED_DAYS, '09:00'), SAMPLE_ZONE).map(withOwnFigures),
+    materials: typicalMaterials((slug) => `sample-${slug}`, clock.instantAt(PRICED_DAYS, '09:00'), SAMPLE_ZONE).map(withOwnTimes),
   };
   const jobs = sampleJobs(clock).map((job) => withPrep(ground, job, clock, now));
   const { pours, events } = poured(ground, jobs, clock, now);

@@ -98,6 +98,6 @@ export const CAUTIONS: Readonly<Record<CautionId, Caution>> = {
     id: 'floor-weight',
     text: (w) =>
       `Ten ${w.units === 'us' ? '50 lb bags in one stack load about 250 psf' : '25 kg bags in one stack load about 13 kN/m²'}. On joists stack four or five at most, spread out, along bearing walls. This is not a structural check: ask a structural engineer if in doubt.`,
-    source: 'arithmetic: 500 lb, or 250 kg, on 2 sq ft (0.19 m²); a 40 psf (1.9 kN/m²) floor is usual',
+    source: 'arithmetic: ten bags on 2 sq ft; a 40 psf floor is usual',
   },
 };
