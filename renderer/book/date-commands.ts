@@ -1,16 +1,8 @@
 /** Dates of a job moved with the dates that depend on them: by a working day, or with a pour. */
 import { type PourMove, withDates } from '../../shared-core/agenda/move-pour.ts';
-import type { Visit } from '../../shared-core/book/cure-record.ts';
 import { nowInstant, type Outcome } from './command.ts';
-import { type Patch, write } from './write.ts';
-
-/** Changes of visits, each counted for the calendar. */
-export const visitPatches = (visits: readonly Visit[], update: (visit: Visit) => Partial<Visit>): Patch[] =>
-  visits.map((visit) => ({
-    table: 'visits',
-    id: visit.id,
-    change: (stored: Visit): Visit => ({ ...stored, ...update(visit), sequence: stored.sequence + 1 }),
-  }));
+import { visitPatches } from './visit-patches.ts';
+import { write } from './write.ts';
 
 /** Stores the dates and the visits that a move changes, and nothing else, as one edit. */
 export function saveMove({ jobId, dates, visits }: Pick<PourMove, 'jobId' | 'dates' | 'visits'>, label: string): Promise<Outcome> {

@@ -12,7 +12,7 @@ import type { Parsed } from '../../shared-core/measure/parsed.ts';
 import type { JobReading } from '../../shared-core/standing/read-job.ts';
 import { book } from './database.ts';
 import { documentRow, latestReading, type SavedDocument, paperPhotos, saveStored } from './document-commands.ts';
-import { visitPatches } from './date-commands.ts';
+import { visitPatches } from './visit-patches.ts';
 import { newId, nowInstant, stamps, attempt, done, type Outcome, refused } from './command.ts';
 import { mayReopen, reopened } from './job-commands.ts';
 import { Refusal } from './record-rules.ts';

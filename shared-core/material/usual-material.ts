@@ -37,7 +37,10 @@ export function startingRoom(roomId: string, room: Room | null, business: Usual,
   const live = (id: string): Material | null => materials.find((material) => material.id === id && material.deletedAt === null) ?? null;
   const material = live(materialIdOf(business));
   const primers = primerIdsOf(business).flatMap((id) => live(id) ?? []);
-  const primer = room === null ? undefined : primers.find((one) => primerNeed(one, substrateClass(room).substrate, 0).ok);
+  const substrate = room === null ? null : substrateClass(room).substrate;
+  const fit = substrate === null ? [] : primers.filter((one) => primerNeed(one, substrate, 0).ok);
+  // One that is first of all for this floor, before one that may be used on it too.
+  const primer = fit.find((one) => one.primer[0]?.substrate === substrate) ?? fit[0];
   return {
     ...bare,
     materialId: material?.id ?? null,

@@ -71,7 +71,7 @@ describe('the use of a primer', () => {
     await putPrimerUse(CLOSED, first, { coats: 2 });
     const now = await sheet(CLOSED);
     expect(now.primer[0]).toEqual({ ...first, coats: 2, source: 'bag' });
-    expect(now.primer.map((use) => isTypicalUse(now, use))).toEqual([false, true, true]);
+    expect(now.primer.map((use) => isTypicalUse(now, use))).toEqual([false, true, true, true]);
   });
   it('keeps both of two figures entered quickly, however old the screen’s view is', async () => {
     const [use] = (await sheet(CLOSED)).primer;
