@@ -66,7 +66,7 @@ export function MoneyScreen() {
       foot={<p className="speech">{owedWords(overdueMinor, openMinor, format)}</p>}
       {...(first === undefined
         ? {}
-        : { action: <ActionButton href={`/jobs/${first.jobId}/money`}>{`Go to ${customerName(first.jobId)}`}</ActionButton> })}
+        : { action: <ActionButton href={`/jobs/${first.jobId}/money`}>{`Go to job ${job(first.jobId)?.number ?? ''}`}</ActionButton> })}
     >
       <SheetHeading under="Open balances, longest overdue first">Money</SheetHeading>
       {owed.length === 0 ? (

@@ -90,8 +90,8 @@ export function openPoints(reading: JobReading, now: string): OpenPoints {
     const known = new Set([undefined, ...(byOption[0]?.points ?? []).map(({ ours }) => ours)]);
     const found = new Map<string, { readonly point: OpenPoint; readonly options: string[] }>();
     for (const { name, points } of byOption) {
-      for (const { text } of points.filter(({ ours }) => !known.has(ours)))
-        stops.push(`${room.name}, option ${name}: ${text} Delete the option, then add it again.`);
+      if (points.some(({ ours }) => !known.has(ours)))
+        stops.push(`${room.name}, option ${name}: too thin for the data sheet over this floor. Delete the option, then add it again.`);
       for (const [key, point] of new Map(points.filter(({ ours }) => known.has(ours)).map((one) => [`${one.why}/${one.text}`, one])))
         found.set(key, { point, options: [...(found.get(key)?.options ?? []), name] });
     }

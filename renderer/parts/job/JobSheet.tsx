@@ -149,7 +149,7 @@ function KeyPlan({ whole, standing, roomId, stage }: KeyPlanProps) {
         {standing.rooms.map((room) => (
           <li key={room.roomId}>
             <Link
-              href={stageHref(whole.job.id, stageInRoom(room, stage), room.roomId)}
+              href={stageHref(whole.job.id, room.roomId === roomId ? stage : stageInRoom(room, stage), room.roomId)}
               aria-current={room.roomId === roomId ? 'true' : undefined}
             >
               <StateShape state={room.state} sizePx={17} />

@@ -23,9 +23,9 @@ export const DATUM_Y = 34;
 const ROW_PX = 24;
 const LOG_PX = 48;
 const GAP_PX = 12;
-/** On a phone, the room's name, as many lines as it takes, and two lines of verdict are above the rows. */
+/** The room's name takes as many lines as it needs. On a phone two lines of verdict are between it and the rows; else the pour's time is below. */
 const NAME_LINE_PX = 22;
-const UNDER_NAME_PX = 40;
+const UNDER_NAME_PX = { narrow: 40, beside: 64 } as const;
 /** The name's size, as in the style sheet. */
 const NAME_PX = 17;
 /** A verdict without space at today's line goes below the log. */
@@ -57,10 +57,13 @@ export function tierOf(widthPx: number): CureTier {
 export type CureBlock = { readonly top: number; readonly rowsTop: number; readonly logTop: number; readonly bottom: number };
 
 function blockAt(room: CuringRoom, top: number, tier: CureTier, widthPx: number): CureBlock {
-  const nameLines = wrapText(room.room.name, widthPx - 2 * COLUMNS.narrow.name, NAME_PX, SANS_BOLD).length;
-  const rowsTop = top + (tier === 'narrow' ? nameLines * NAME_LINE_PX + UNDER_NAME_PX : 0);
+  const { name, milestone } = COLUMNS[tier];
+  const nameWidthPx = tier === 'narrow' ? widthPx - 2 * name : milestone - name;
+  const namePx = wrapText(room.room.name, nameWidthPx, NAME_PX, SANS_BOLD).length * NAME_LINE_PX;
+  const rowsTop = top + (tier === 'narrow' ? namePx + UNDER_NAME_PX.narrow : 0);
   const logTop = rowsTop + room.rows.length * ROW_PX;
-  return { top, rowsTop, logTop, bottom: logTop + LOG_PX };
+  const besideName = tier === 'narrow' ? 0 : top + namePx + UNDER_NAME_PX.beside;
+  return { top, rowsTop, logTop, bottom: Math.max(logTop + LOG_PX, besideName) };
 }
 
 /** Maps days to positions. */

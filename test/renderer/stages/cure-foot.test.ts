@@ -137,15 +137,22 @@ it('says done of flooring once the floor is cleared, whatever was expected', () 
   expect(schedule.milestones.filter((m) => m.kind === 'cover' && isDone(cleared, m, NOW))).toEqual([schedule.cover]);
 });
 
-it('leaves a long name its lines above the rows on a phone, and needs none of it beside them', () => {
+it('leaves a long name its lines: above the rows on a phone, and beside them in a wide window', () => {
   const { room } = livingRoom(1, 0.5);
   const long = { ...room, room: { ...room.room, name: 'Downstairs family room with the bay window and the old hearth' } };
-  const headPx = (of: typeof room, widthPx: number): number => {
+  const blockOf = (of: typeof room, widthPx: number) => {
     const [block] = cureSheet([of], SAY, widthPx).blocks;
     if (block === undefined) throw new Error('The room is drawn.');
-    return block.rowsTop - block.top;
+    return block;
   };
+  const headPx = (of: typeof room, widthPx: number): number => blockOf(of, widthPx).rowsTop - blockOf(of, widthPx).top;
   // A line of 17 px at 1.3, as the style sheet sets the name.
   expect(headPx(long, 390) - headPx(room, 390)).toBeCloseTo(1.3 * 17, 0);
   expect(headPx(long, 1440)).toBe(0);
+  // Six lines in a column 7 rem wide, and the pour's time below them.
+  for (const widthPx of [1440, 1024]) {
+    const { top, bottom } = blockOf(long, widthPx);
+    expect(bottom - top).toBeGreaterThan(6 * 1.3 * 17);
+    expect(bottom - top).toBeGreaterThan(blockOf(room, widthPx).bottom - blockOf(room, widthPx).top);
+  }
 });
