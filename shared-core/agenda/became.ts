@@ -2,6 +2,7 @@
 import type { ClearanceTest } from '../book/cure-record.ts';
 import { roomsOnRecord } from '../book/job.ts';
 import type { Pour } from '../book/pour-record.ts';
+import { hasFailedTest } from '../cure/cure-schedule.ts';
 import { formatInstant } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { counts } from '../ledger/account.ts';
@@ -12,6 +13,7 @@ import { settledOn } from './money-entries.ts';
 import type { EntryKind } from './agenda-entry.ts';
 import { type NumberedPour, numberedPours } from './pour-keys.ts';
 import { type AgendaBusiness, finishedPours, type JobBundle, roomsOf } from '../standing/job-bundle.ts';
+import { roomCure } from '../standing/room-cure.ts';
 import { roomPour } from '../standing/room-pour.ts';
 import { labAnswer } from '../standing/lab-answer.ts';
 
@@ -31,6 +33,7 @@ export type Asked = {
 
 type Case = {
   readonly bundle: JobBundle;
+  readonly business: AgendaBusiness;
   /** The part of the key after the kind. */
   readonly name: string;
   readonly startAt: string;
@@ -73,7 +76,7 @@ function poured({ bundle, name, done }: Case): Became {
 }
 
 /** Dates that follow from a pour are valid while it is the room's last one, or if they had passed by the next one. */
-function afterPour({ bundle, name, startAt, now }: Case): Became {
+function afterPour({ bundle, business, name, startAt, now }: Case): Became {
   const [roomId = '', number = '1', flooring] = name.split(':');
   const pours = numbered(bundle, roomId);
   const index = pours.findIndex((one) => one.number === number);
@@ -82,6 +85,8 @@ function afterPour({ bundle, name, startAt, now }: Case): Became {
   if (next !== undefined && (next.startedAt ?? next.finishedAt ?? '') < startAt) return DROPPED;
   if (flooring === undefined) return STANDS;
   const facts = roomsOf(bundle).find((r) => r.room.id === roomId);
+  const schedule = facts === undefined ? null : (roomCure(bundle, facts, business)?.schedule ?? null);
+  if (schedule !== null && hasFailedTest(schedule)) return DROPPED;
   // Flooring waits for the whole floor, so a part of it has no date.
   if (facts !== undefined && startAt > now && roomPour(bundle, facts).part !== 'whole') return DROPPED;
   return flooring === (bundle.job.rooms.find((r) => r.roomId === roomId)?.flooring ?? '') ? STANDS : DROPPED;
@@ -218,13 +223,14 @@ const BECAME: Readonly<Record<EntryKind, (of: Case) => Became>> = {
  * Why an entry left the agenda of its job. @param asked the entry as last sent @param now decides whether a date that is no
  * longer needed has passed
  */
-export function whatBecame(bundle: JobBundle, business: Pick<AgendaBusiness, 'locale'>, asked: Asked, now: string): Became {
+export function whatBecame(bundle: JobBundle, business: AgendaBusiness, asked: Asked, now: string): Became {
   const { job, property } = bundle;
   const [jobId, kind, ...name] = asked.key.split(':');
   if (jobId !== job.id || job.deletedAt !== null || kind === undefined || !Object.hasOwn(BECAME, kind)) return DROPPED;
   const locale = business.locale === '' ? DEFAULT_LOCALE : business.locale;
   return BECAME[kind as EntryKind]({
     bundle,
+    business,
     name: name.join(':'),
     startAt: asked.startAt,
     now,

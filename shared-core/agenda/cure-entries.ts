@@ -7,6 +7,7 @@ import { whose } from '../standing/names.ts';
 import { formatDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
+import { hasFailedTest } from '../cure/cure-schedule.ts';
 import { isStatedAsDay, workCalendar } from '../cure/stated-date.ts';
 import { testDays } from '../cure/test-days.ts';
 import type { FloorRest } from '../pour/floor-rest.ts';
@@ -98,7 +99,7 @@ function repair(make: EntryMaker, { facts, cure, cover, name }: Covered, rest: F
   return [make.allDay(own, dayOfInstant(dueAt, make.zone))];
 }
 
-/** Flooring that may go down, or when it is expected to. A promised one is to be cleared on the day promised. */
+/** Flooring that may go down, or when it is expected to: no day after a failed test. A promised one is to be cleared on the day promised. */
 function ready(make: EntryMaker, { facts, cure, cover, name }: Covered): readonly AgendaEntry[] {
   const { clearance } = cure.schedule;
   const own = { kind: 'cover' as const, name, roomIds: [facts.room.id], toDo: false, stage: 'cure' as const };
@@ -108,7 +109,7 @@ function ready(make: EntryMaker, { facts, cure, cover, name }: Covered): readonl
     const rest = `${make.theRooms([facts])} for ${milestoneName(cover)}.`;
     return [make.allDay({ ...own, event, verb: 'Cleared', rest }, dayOfInstant(passed.takenAt, make.zone))];
   }
-  if (cover.statedAt === null) return [];
+  if (cover.statedAt === null || hasFailedTest(cure.schedule)) return [];
   const promised = cure.schedule.verdicts.find((v) => v.milestone.key === cover.key);
   const isTested = clearance?.requirement.byHours !== true;
   if (cure.poured && isTested && promised?.state === 'on-track') {
@@ -127,6 +128,7 @@ function clearanceTest(make: EntryMaker, { facts, cure, cover, name }: Covered):
   const days = testDays(cure.schedule, workCalendar(make.business, make.zone));
   if (!cure.poured || days === null) return [];
   const { startOn, readOn } = days;
+  const again = hasFailedTest(cure.schedule) ? ' again' : '';
   const word = (day: string): string => formatDay(day, 'weekday', make.locale);
   return [
     make.allDay(
@@ -136,7 +138,7 @@ function clearanceTest(make: EntryMaker, { facts, cure, cover, name }: Covered):
         roomIds: [facts.room.id],
         event: 'moisture test',
         verb: 'Test',
-        rest: `${make.theRooms([facts])} before ${milestoneName(cover)}. ${startOn < readOn ? `Start it by ${word(startOn)}, read` : 'Read'} it by ${word(readOn)}.`,
+        rest: `${make.theRooms([facts])}${again} before ${milestoneName(cover)}. ${startOn < readOn ? `Start it by ${word(startOn)}, read` : 'Read'} it by ${word(readOn)}.`,
         note: cover.clearanceTest && requirementWords(cover.clearanceTest),
         toDo: true,
         stage: 'cure',

@@ -1,5 +1,6 @@
 /** One row per room: its work and drying as strips between day numbers. */
 import type { EntryMaker } from './entry-maker.ts';
+import { hasFailedTest } from '../cure/cure-schedule.ts';
 import type { JobRoomFacts } from '../standing/job-bundle.ts';
 import { type DayNumber, dayNumberAt, dayNumberOf } from '../standing/local-days.ts';
 import { shortName } from '../standing/names.ts';
@@ -70,10 +71,11 @@ function lanes(make: EntryMaker, facts: JobRoomFacts, cure: RoomCure | undefined
   strips.push(...pours);
   const cover = cure?.schedule.cover ?? cure?.schedule.milestones.find((m) => m.kind === 'full') ?? null;
   if (last !== undefined && cover !== null) {
-    // Paused curing has no date, so the strip continues past the last day.
+    const failed = cure !== undefined && hasFailedTest(cure.schedule);
+    // Paused curing has no date, nor has a floor that failed its test, so the strip continues past the last day.
     const day = (instant: string | null) => (instant === null ? Infinity : dayNumberAt(instant, make.zone));
-    strips.push({ kind: 'drying', fromDay: last.toDay, toDay: Math.max(day(cover.likelyAt), last.toDay), agreed });
-    if (cure?.schedule.clearance?.passed !== true) {
+    strips.push({ kind: 'drying', fromDay: last.toDay, toDay: Math.max(day(failed ? null : cover.likelyAt), last.toDay), agreed });
+    if (!failed && cure?.schedule.clearance?.passed !== true) {
       strips.push({ kind: 'ready', fromDay: day(cover.earliestAt), toDay: day(cover.latestAt), agreed });
     }
   }

@@ -65,6 +65,8 @@ export type VisitAnchors = {
   readonly pouredAt: string | null;
   /** The day to start the test before the flooring; null also where none is required. */
   readonly testOn: string | null;
+  /** When a test for the flooring failed; null where none did, or a newer one passed. */
+  readonly failedAt: string | null;
   readonly warrantyEnds: string | null;
 };
 
@@ -96,7 +98,7 @@ type PlannedVisit = Pick<Visit, 'kind' | 'instant' | 'doneAt'>;
 
 /**
  * The usual visits to offer for a room: not planned since its last pour, on a day that is not past. A visit before that pour was for an
- * earlier part or lift.
+ * earlier part or lift, and one up to the day of a failed test was for that test.
  * @param planned the room's visits, done ones among them
  */
 export function offeredVisits(
@@ -104,7 +106,13 @@ export function offeredVisits(
   { now, planned }: { readonly now: string; readonly planned: readonly PlannedVisit[] },
   place: Parameters<typeof templateAt>[2],
 ): readonly OfferedVisit[] {
-  const kinds = new Set(planned.filter((v) => (v.doneAt ?? v.instant) > (anchors.pouredAt ?? '')).map(({ kind }) => kind));
+  const { pouredAt, failedAt } = anchors;
+  const failedOn = failedAt === null ? '' : dayOfInstant(failedAt, place.timeZone);
+  // A visit done early was on that day; one marked done late was on the day planned.
+  const isOver = ({ kind, instant, doneAt }: PlannedVisit): boolean =>
+    (doneAt ?? instant) <= (pouredAt ?? '') ||
+    (kind === 'before-flooring' && dayOfInstant(doneAt !== null && doneAt < instant ? doneAt : instant, place.timeZone) <= failedOn);
+  const kinds = new Set(planned.filter((v) => !isOver(v)).map(({ kind }) => kind));
   return VISIT_TEMPLATES.flatMap((template) => {
     const instant = templateAt(template, anchors, place);
     if (instant === null || kinds.has(template.kind) || isPastDay(instant, now, place.timeZone)) return [];

@@ -33,8 +33,12 @@ const BETWEEN_LIFTS: ReadonlySet<MilestoneKind> = new Set(['walk-on', 'next-lift
 export const isTooCold = ({ milestones }: Pick<CureSchedule, 'milestones'>): boolean =>
   milestones.some((m) => m.by === 'strength' && m.latestAt === null);
 
+/** When the test for the flooring was taken that is over its limit; null where the newest is not. */
+export const failedTestAt = ({ clearance }: Pick<CureSchedule, 'clearance'>): string | null =>
+  clearance?.finding.kind === 'over' ? clearance.finding.test.takenAt : null;
+
 /** Whether the newest tests for the flooring are over its limit, so that no date counts until a new one passes. */
-export const hasFailedTest = ({ clearance }: Pick<CureSchedule, 'clearance'>): boolean => clearance?.finding.kind === 'over';
+export const hasFailedTest = (cure: Pick<CureSchedule, 'clearance'>): boolean => failedTestAt(cure) !== null;
 
 export const milestoneKey = (kind: MilestoneKind, flooring: Flooring | null): string =>
   kind === 'cover' ? `cover:${flooring ?? 'any'}` : kind;
@@ -185,7 +189,7 @@ export function cureSchedule(input: CureInput, beside: readonly CureSchedule[] =
   // Each product has its own limit, and each part has to pass.
   const clearance = [tested, ...beside.map((other) => other.clearance)].find((one) => one?.passed === false) ?? tested;
   const cleared = clearedFrom(input, milestones, cover, clearance);
-  const failedAt = clearance?.finding.kind === 'over' ? clearance.finding.test.takenAt : null;
+  const failedAt = failedTestAt({ clearance });
   const judged = standingPromises(input.promises).flatMap((promise) => {
     // A date promised for other flooring no longer counts.
     if (promise.milestone === 'cover' && promise.flooring !== null && promise.flooring !== flooring) return [];

@@ -1,13 +1,16 @@
 /** When the moisture test before the flooring is started and read. */
 import { addDaysToDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
-import { workdayBefore } from '../measure/workdays.ts';
-import type { CureSchedule } from './cure-schedule.ts';
+import { workdayBefore, workdayFrom } from '../measure/workdays.ts';
+import { type CureSchedule, failedTestAt } from './cure-schedule.ts';
 import { firstTestDay, type WorkCalendar } from './stated-date.ts';
+
+const laterDay = (a: string, b: string): string => (a > b ? a : b);
 
 /**
  * Days `2026-05-15` by which the test before the flooring is started, so that its result is read on the day it decides: as many days
- * before as it takes, on a working day, and none before the floor can be tested.
+ * before as it takes, on a working day, and none before the floor can be tested. After a test that failed it is started on a later day
+ * than that one, and read no sooner than it takes.
  * @returns null where the flooring has no date, and where no test is required or it is passed
  */
 export function testDays(
@@ -17,9 +20,13 @@ export function testDays(
   const isTested = clearance?.requirement.byHours !== true && clearance?.passed !== true;
   if (!isTested || cover === null || cover.statedAt === null) return null;
   const hours = cover.clearanceTest?.methods[0]?.hoursAfterPour ?? 0;
-  const readOn = dayOfInstant(cover.statedAt, place.zone);
-  const planned = workdayBefore(addDaysToDay(readOn, -Math.ceil(hours / 24)), place.week);
+  const testTakes = Math.ceil(hours / 24);
+  const decidedOn = dayOfInstant(cover.statedAt, place.zone);
+  const planned = workdayBefore(addDaysToDay(decidedOn, -testTakes), place.week);
   const walkOnAt = milestones.find((m) => m.kind === 'walk-on')?.latestAt ?? null;
   const first = firstTestDay(placedAt, walkOnAt, place);
-  return { startOn: planned > first ? planned : first, readOn };
+  const failedAt = failedTestAt({ clearance });
+  const again = failedAt === null ? first : workdayFrom(addDaysToDay(dayOfInstant(failedAt, place.zone), 1), place.week);
+  const startOn = laterDay(planned, laterDay(first, again));
+  return { startOn, readOn: laterDay(decidedOn, workdayFrom(addDaysToDay(startOn, testTakes), place.week)) };
 }

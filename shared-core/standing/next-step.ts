@@ -14,7 +14,7 @@ import { nextPourAt, roomPour } from './room-pour.ts';
 import { type AssessGap, jobPaid, type RoomQuote, type RoomStanding, roomStanding } from './room-standing.ts';
 import type { Stage } from './stage.ts';
 import { failedTestStep, milestoneName } from './cure-words.ts';
-import { repairStep, repairWait } from './repair-words.ts';
+import { coverWait, repairStep } from './repair-words.ts';
 
 export type NextStep = {
   readonly roomId: string;
@@ -169,10 +169,10 @@ const PAID_WORDS: Readonly<Record<string, string>> = { true: ' Paid in full.', f
 
 function done({ bundle, facts, business, now }: Asked): Step {
   const paid = PAID_WORDS[String(jobPaid(bundle, business, now))] ?? '';
-  const rest = roomCure(bundle, facts, business)?.rest ?? null;
-  return rest === null
+  const curing = roomCure(bundle, facts, business);
+  return curing === null || curing.rest === null
     ? wait(`Handed over and cleared.${paid}`)
-    : go(`Handed over. Part of this floor still waits for ${repairWait(rest)}.${paid}`, 'Go to Pour', 'pour');
+    : go(`Handed over. Part of this floor still waits for ${coverWait(curing) ?? ''}.${paid}`, 'Go to Pour', 'pour');
 }
 
 const STEP: Readonly<Record<Stage, (asked: Asked) => Step>> = {

@@ -43,8 +43,8 @@ export const beforeCover = ({ flooring }: Pick<JobRoom, 'flooring'>): string =>
 export const repairStep = (rest: Repairs, theRoom: string, before: string, place: Place): string =>
   `${capital(repairWords(rest, place))} in ${theRoom} before ${before}.`;
 
-/** What such a floor waits for. */
-export const repairWait = ({ patches }: Pick<Repairs, 'patches'>): 'repairs' | 'a check' => (patches.length > 0 ? 'repairs' : 'a check');
+/** What such a floor waits for, a failed test aside. */
+const repairWait = ({ patches }: Pick<Repairs, 'patches'>): 'repairs' | 'a check' => (patches.length > 0 ? 'repairs' : 'a check');
 
 /** What flooring waits for while it has no date: `repairs and a new test`; null where only time is missing. */
 export function coverWait(cure: { readonly rest: FloorRest | null; readonly schedule: Pick<CureSchedule, 'clearance'> }): string | null {

@@ -1,5 +1,6 @@
 import type { Update } from '../../book/write.ts';
 import { workCalendar } from '../../../shared-core/cure/stated-date.ts';
+import { failedTestAt } from '../../../shared-core/cure/cure-schedule.ts';
 import { testDays } from '../../../shared-core/cure/test-days.ts';
 import { useState } from 'react';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
@@ -42,6 +43,7 @@ export function VisitsPart({ reading, roomId, room, say, onOutcome }: VisitsPart
   const anchors = {
     pouredAt: room?.schedule.placedAt ?? null,
     testOn: room === null ? null : (testDays(room.schedule, place)?.startOn ?? null),
+    failedAt: room === null ? null : failedTestAt(room.schedule),
     warrantyEnds,
   };
   const today = dayOfInstant(say.now, say.zone);

@@ -2,7 +2,7 @@
 import type { HandoverRoom } from '../../../shared-core/documents/handover-rooms.ts';
 import { needsTest } from '../../../shared-core/documents/handover-sheet.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
-import { repairWait } from '../../../shared-core/standing/repair-words.ts';
+import { coverWait } from '../../../shared-core/standing/repair-words.ts';
 
 export type HandoverState = {
   /** The floors that are fully placed. */
@@ -45,7 +45,7 @@ export function handoverFoot(state: HandoverState, zone: string, locale: string)
   if (open === undefined || handedOverAt === null)
     return { text: 'This floor is not fully placed yet', why: 'The floors that are placed are handed over.' };
   const text = `Handed over ${formatInstantDay(handedOverAt, zone, 'long', locale)}`;
-  if (open.rest !== null) return { text, why: `Part of this floor still waits for ${repairWait(open.rest)}.` };
+  if (open.rest !== null) return { text, why: `Part of this floor still waits for ${coverWait(open) ?? ''}.` };
   const waits = needsTest(open) ? 'it passes its moisture test' : 'the data sheet’s hours are over';
   return { text, why: isCuring ? `Still curing until ${waits}.` : (state.moneyLeft ?? 'Nothing left to do.') };
 }

@@ -28,7 +28,7 @@ describe('return visits', () => {
 });
 
 describe('return visits from templates', () => {
-  const anchors = { pouredAt: '2026-03-07T21:00:00.000Z', testOn: null, warrantyEnds: '2028-03-14' };
+  const anchors = { pouredAt: '2026-03-07T21:00:00.000Z', testOn: null, failedAt: null, warrantyEnds: '2028-03-14' };
   const timeOf = (kind: string) => {
     const template = VISIT_TEMPLATES.find((t) => t.kind === kind);
     return template === undefined
@@ -51,7 +51,7 @@ describe('return visits from templates', () => {
 
   it('are offered until their day is over, where they are still needed and not planned', () => {
     const place = { clock: '09:00', timeZone: 'America/New_York', week: { days: [1, 2, 3, 4, 5], country: 'US' } } as const;
-    const all = { pouredAt: '2026-03-09T21:00:00.000Z', testOn: '2026-03-30', warrantyEnds: '2027-03-12' };
+    const all = { pouredAt: '2026-03-09T21:00:00.000Z', testOn: '2026-03-30', failedAt: null, warrantyEnds: '2027-03-12' };
     const offered = (
       now: string,
       planned: Parameters<typeof offeredVisits>[1]['planned'] = [],
@@ -78,6 +78,15 @@ describe('return visits from templates', () => {
     // One done late, after both pours, is for both.
     const late = at('day-after', '2026-03-06T14:00:00.000Z', '2026-03-10T12:00:00.000Z');
     expect(kinds('2026-03-10T13:00:00.000Z', [late])).not.toContain('day-after');
+    // A test that failed on Monday, March 30, is followed by another, whether the visit for it was done then or is not marked done.
+    const failed = { ...all, testOn: '2026-03-31', failedAt: '2026-03-30T15:00:00.000Z' };
+    const visitOn = (day: string, doneAt: string | null) => at('before-flooring', `2026-03-${day}T13:00:00.000Z`, doneAt);
+    const again = (visit: ReturnType<typeof at>) => kinds('2026-03-30T20:00:00.000Z', [visit], failed).includes('before-flooring');
+    expect(again(visitOn('30', '2026-03-30T19:00:00.000Z'))).toBe(true);
+    expect(again(visitOn('30', '2026-03-31T12:00:00.000Z'))).toBe(true);
+    expect(again(visitOn('31', '2026-03-30T19:00:00.000Z'))).toBe(true);
+    expect(again(visitOn('30', null))).toBe(true);
+    expect(again(visitOn('31', null))).toBe(false);
     expect(kinds('2026-12-20T15:00:00.000Z')).toEqual(['defects-end']);
     expect(kinds('2027-12-20T15:00:00.000Z')).toEqual([]);
   });

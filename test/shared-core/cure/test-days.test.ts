@@ -8,7 +8,7 @@ import type { Flooring } from '../../../shared-core/book/flooring.ts';
 const PLACE = { zone: 'America/New_York', from: '07:00', to: '18:00', week: { days: [1, 2, 3, 4, 5], country: 'US' } } as const;
 
 /** Poured on Friday, June 5, 2026, with its flooring planned for a day. */
-function days(flooring: Flooring, statedAt: string | null, passed: boolean | null = null) {
+function days(flooring: Flooring, statedAt: string | null, finding: object = { kind: 'untested' }) {
   const requirement = flooringRequirement({
     ...{ flooring, limits: null, materialKind: 'cement-underlayment', heated: false, overWood: false, drilling: 'allowed', country: 'US' },
   });
@@ -16,7 +16,8 @@ function days(flooring: Flooring, statedAt: string | null, passed: boolean | nul
     ...{ key: `cover:${flooring}`, kind: 'cover', flooring, by: 'drying', statedAt, clearanceTest: requirement },
     ...{ earliestAt: statedAt, likelyAt: statedAt, latestAt: statedAt, reason: null as never },
   };
-  const clearance: CureSchedule['clearance'] = { requirement, test: null, passed, reason: { kind: 'not-tested' } } as never;
+  const passed = (finding as { kind: string }).kind === 'passed';
+  const clearance: CureSchedule['clearance'] = { requirement, test: null, passed, finding } as never;
   return testDays({ cover, clearance, milestones: [], placedAt: '2026-06-05T13:42:00.000Z' }, PLACE);
 }
 
@@ -28,7 +29,15 @@ it('starts the test before the flooring as many hours before as its method takes
 
 it('has no day where no test is required, where it is passed, and where there is no date', () => {
   expect(days('tile-small', '2026-06-22T11:00:00.000Z')).toBeNull();
-  expect(days('floating', '2026-06-22T11:00:00.000Z', true)).toBeNull();
+  expect(days('floating', '2026-06-22T11:00:00.000Z', { kind: 'passed' })).toBeNull();
   expect(days('floating', null)).toBeNull();
-  expect(days('floating', '2026-06-22T11:00:00.000Z', false)).not.toBeNull();
+});
+
+it('tests again after a failed test: on a later working day, and read no sooner than the test takes', () => {
+  const after = (failedAt: string) => days('floating', '2026-06-22T11:00:00.000Z', { kind: 'over', test: { takenAt: failedAt } });
+  // Failed on Friday, July 3, the day Independence Day is observed (5 U.S.C. 6103): on Monday, three days before it is read.
+  expect(after('2026-07-03T14:00:00.000Z')).toEqual({ startOn: '2026-07-06', readOn: '2026-07-09' });
+  expect(after('2026-06-22T14:00:00.000Z')).toEqual({ startOn: '2026-06-23', readOn: '2026-06-26' });
+  // Failed while the floor was still expected to dry: as planned before.
+  expect(after('2026-06-10T14:00:00.000Z')).toEqual({ startOn: '2026-06-18', readOn: '2026-06-22' });
 });

@@ -6,6 +6,9 @@
 import { describe, expect, it } from 'vitest';
 import { cureFoot } from '../../../renderer/stages/cure/cure-foot.ts';
 import { curingRooms, verdictWords } from '../../../renderer/stages/cure/cure-room.ts';
+import { handoverFoot } from '../../../renderer/stages/handover/handover-foot.ts';
+import { whatBecame } from '../../../shared-core/agenda/became.ts';
+import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { newlyStatedDates } from '../../../shared-core/agenda/stated-dates.ts';
 import { ribbonView } from '../../../shared-core/agenda/today.ts';
@@ -40,6 +43,7 @@ function seen(now: string, tests: readonly ClearanceTest[], ...log: readonly Rec
   const rooms = curingRooms(reading);
   const [room] = rooms;
   if (room === undefined) throw new Error('The family room is poured.');
+  const handed = handoverRooms(reading).map((one) => ({ ...one, jobRoom: { ...one.jobRoom, handedOverAt: now } }));
   const list = agenda([reading.bundle], whole.business, null);
   return {
     sheet: textOf(sheet),
@@ -50,14 +54,29 @@ function seen(now: string, tests: readonly ClearanceTest[], ...log: readonly Rec
     step: nextStep(reading.bundle, ROOM, whole.business, now),
     foot: cureFoot(reading, rooms, ROOM, say),
     verdict: verdictWords(room, say).rest,
+    agenda: list.entries.flatMap(({ kind, roomIds, verb, rest }) =>
+      (kind === 'cover' || kind === 'clearance-test') && roomIds.includes(ROOM) ? [`${verb} ${rest}`] : [],
+    ),
+    // What the calendar still has of the day expected while no test had failed.
+    became: whatBecame(reading.bundle, whole.business, { key: `${whole.job.id}:cover:${ROOM}:1:wood-glued`, startAt: at('29', 0) }, now)
+      .kind,
+    handed: handoverFoot(
+      { rooms: handed, uncleared: handed, roomId: ROOM, revision: 1, isStale: false, isCuring: true, moneyLeft: null },
+      say.zone,
+      say.locale,
+    ).why,
+    strips: ribbonView(list, [], now, reading.bundle.property.timeZone, 28)
+      .rows.find(({ roomId }) => roomId === ROOM)
+      ?.lanes.map(({ kind }) => kind),
     label: ribbonView(list, [], now, reading.bundle.property.timeZone, 28).rows.find(({ roomId }) => roomId === ROOM)?.label,
   };
 }
 
 describe.each([
-  ['before the day expected for the flooring', '18', '18'],
-  ['once that day is over', '31', '31'],
-])('a floor that failed its test %s', (_, tested, day) => {
+  ['before the day expected for the flooring', '18', '18', 'Start it by Tue, May 26, read it by Fri, May 29.'],
+  // May 31 is a Sunday. The reading takes 72 hours: ASTM F2170 before its 2018 edition, from memory.
+  ['once that day is over', '31', '31', 'Start it by Mon, June 1, read it by Thu, June 4.'],
+])('a floor that failed its test %s', (_, tested, day, due) => {
   const failed = seen(at(day, 60), [result(tested, 0.84)]);
 
   it('has no date for its flooring on any paper', () => {
@@ -72,6 +91,10 @@ describe.each([
   it('is to be tested again', () => {
     expect(failed.verdict).toMatch(/^Glued wood not cleared.* \(tested 84%, max 75% RH\)\.$/);
     expect(failed.label).toBe('glued wood after a new test');
+    expect(failed.agenda).toEqual([`Test the Lindqvists’ family room again before glued wood. ${due}`]);
+    expect(failed.became).toBe('dropped');
+    expect(failed.strips).toContain('drying');
+    expect(failed.strips).not.toContain('ready');
   });
 });
 
@@ -94,5 +117,10 @@ it('waits for its repair and a new test, and for the repair alone once a test pa
   const failed = seen(at('31', 60), [result('31', 0.84)], repair);
   expect(failed.ready).toBe(`After ${wait}`);
   expect(failed.drawn).toContain(`glued wood: after ${wait}`);
+  expect(failed.handed).toBe(`Part of this floor still waits for ${wait}.`);
   expect(seen(at('31', 60), [result('30', 0.84), result('31', 0.7)], repair).ready).toBe('After repairs');
+});
+
+it('stands in the calendar for the day expected while no test failed', () => {
+  expect(seen(at('20', 0), []).became).toBe('stands');
 });

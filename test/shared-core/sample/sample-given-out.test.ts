@@ -167,7 +167,7 @@ describe('the warranty', () => {
     );
     expect(jobs === undefined ? '' : dataCsv(jobs)).toContain('2029-02-28');
     const visit = VISIT_TEMPLATES.find(({ from }) => from === 'defects');
-    const anchors = { pouredAt: null, testOn: null, warrantyEnds: warrantyOf(whole).ends };
+    const anchors = { pouredAt: null, testOn: null, failedAt: null, warrantyEnds: warrantyOf(whole).ends };
     const place = { clock: '09:00', timeZone: 'UTC', week: { days: [1, 2, 3, 4, 5], country: 'US' } };
     // By hand: two weeks before it, a Wednesday.
     expect(visit === undefined ? null : templateAt(visit, anchors, place)).toBe('2029-02-14T09:00:00.000Z');
