@@ -53,6 +53,20 @@ export const needsNotice = (reading: JobReading): boolean => noticeRooms(reading
 const wasPlacedOnce = ({ floor: { lift }, rest }: Pick<NoticeRoom, 'floor' | 'rest'>): boolean =>
   lift !== null && rest.openM2 - rest.takenOutM2 <= lift.areaM2 * OPEN_SHARE;
 
+/** What each day's pours placed of the last lift, square meters, some of it removed since or not. */
+function pouredByDay({ lift, pours }: RoomFloor, dayOf: (pour: Pour) => string): ReadonlyMap<string, number> {
+  const byDay = new Map<string, number>();
+  for (const pour of pours) {
+    const placed = lift?.regions.filter(({ pourId, state }) => pourId === pour.id && state !== 'not-placed') ?? [];
+    if (placed.length > 0)
+      byDay.set(
+        dayOf(pour),
+        placed.reduce((sum, { areaM2 }) => sum + areaM2, byDay.get(dayOf(pour)) ?? 0),
+      );
+  }
+  return byDay;
+}
+
 /** What happened in one room, a sentence each. */
 function happened(reading: JobReading, { roomReading, floor, rest }: NoticeRoom, { units, locale, zone }: HandoverPlace): string[] {
   const { whole } = reading;
@@ -63,23 +77,18 @@ function happened(reading: JobReading, { roomReading, floor, rest }: NoticeRoom,
   const reason = liveEntries(last, whole.pourEvents)
     .flatMap(({ event }) => (event.kind === 'incident' ? (WHY[event.what] ?? []) : []))
     .at(-1);
-  const dayOf = (pour: Pour): string => formatInstantDay(pour.finishedAt ?? pour.changedAt, zone, 'long', locale);
   const area = (m2: number): string => formatArea(m2, units, locale);
+  const byDay = pouredByDay(floor, (pour) => formatInstantDay(pour.finishedAt ?? pour.changedAt, zone, 'long', locale));
+  const onDays = `On ${listed([...byDay.keys()])}`;
   if (lift.extent === 'none')
-    return [
-      `On ${dayOf(last)} we poured ${area(rest.takenOutM2)} of ${room} and removed it, because it was not good. It will be poured again.`,
-    ];
+    return [`${onDays} we poured ${area(rest.takenOutM2)} of ${room} and removed it, because it was not good. It will be poured again.`];
   const sentences: string[] = [];
-  const byDay = new Map<string, number>();
-  for (const { pour, areaM2 } of jobReadingCures(reading).find((cured) => cured.room.id === roomReading.room.id)?.parts ?? [])
-    byDay.set(dayOf(pour), (byDay.get(dayOf(pour)) ?? 0) + areaM2);
   const days = listed([...byDay].map(([day, areaM2]) => `${area(areaM2)} on ${day}`));
-  const isAll = rest.openM2 <= 0;
   const isPlacedOnce = wasPlacedOnce({ floor, rest });
-  if (byDay.size > 1) sentences.push(`We poured ${days}: ${isAll ? 'all of' : `part of the ${area(lift.areaM2)} in`} ${room}.`);
+  if (byDay.size > 1) sentences.push(`We poured ${days}: ${isPlacedOnce ? 'all of' : `part of the ${area(lift.areaM2)} in`} ${room}.`);
   else
     sentences.push(
-      `On ${[...byDay.keys()][0] ?? dayOf(last)} we poured ${isPlacedOnce ? 'all of' : `${area(lift.placedM2 + lift.takenOutM2)} of the ${area(lift.areaM2)} in`} ${room}.`,
+      `${onDays} we poured ${isPlacedOnce ? 'all of' : `${area(lift.placedM2 + lift.takenOutM2)} of the ${area(lift.areaM2)} in`} ${room}.`,
     );
   if (!isPlacedOnce) sentences.push(reason === undefined ? 'We stopped before all of it was placed.' : `We stopped because ${reason}.`);
   if (rest.takenOutM2 > 0) sentences.push(`We removed ${area(rest.takenOutM2)} that was not good. It will be poured again.`);
