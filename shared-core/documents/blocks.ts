@@ -1,5 +1,5 @@
 /** Builders for document blocks. */
-import { isFirm, signerOf } from '../standing/names.ts';
+import { signerOf, signingFirm } from '../standing/names.ts';
 import type { Block, DocumentField, Run } from './tree.ts';
 
 type Drawing = Extract<Block, { kind: 'drawing' }>;
@@ -78,6 +78,6 @@ export const signatureBlock = (label: string, name: string, firm = ''): Block =>
     { label: 'Date', share: 0.22 },
   );
 
-/** Where a customer signs: for a company or a trust, and for two people, the name is left to write. @param person who signs */
+/** Where a customer signs: for a company or a trust, for two people, and where it may be either, the name is left to write. @param person who signs */
 export const customerSignature = (label: string, customer: string, person = customer): Block =>
-  signatureBlock(label, signerOf(person), isFirm(customer) ? customer : '');
+  signatureBlock(label, signerOf(person), signingFirm(customer));

@@ -20,11 +20,27 @@ const COUPLE = new RegExp(String.raw`^${WORD}(?: \p{Lu}\.)? (${WORD}) and ${WORD
 const LAST_FIRST = new RegExp(String.raw`^(${WORD}), (\p{Lu}(?:\p{Ll}[\p{L}’'-]*|\.)(?: \p{Lu}\.?)?)$`, 'u');
 const SUFFIX = /,?\s+(?:Jr|Sr|II|III|IV|Ph\.?D|M\.?D|DDS|Esq)\b\.?/g;
 
-/** The name as entered, in one line; of a person, without suffixes and with the first name first. */
-function plainName(entered: string): string {
-  const name = entered.trim().replace(/\s+/g, ' ');
-  return isFirm(name) ? name : name.replace(SUFFIX, '').replace(LAST_FIRST, '$2 $1');
+const oneLine = (entered: string): string => entered.trim().replace(/\s+/g, ' ');
+
+/** A person's name in one line, without suffixes and with the first name first. */
+const personName = (entered: string): string => oneLine(entered).replace(SUFFIX, '').replace(LAST_FIRST, '$2 $1');
+
+/** The name as entered, in one line; of a person, as {@link personName} has it. */
+const plainName = (entered: string): string => (isFirm(entered) ? oneLine(entered) : personName(entered));
+
+/** Words of a company that are surnames too. From memory. */
+const SURNAMES = /^(?:Hall|Church|Town|Son|Brothers)$/;
+/** A name as people have it: one or two first names and a surname, or two first names and the one surname. */
+const PERSON = new RegExp(String.raw`^(${WORD}(?: ${WORD}| \p{Lu}\.| and ${WORD})?) (${WORD})$`, 'u');
+
+/** Whether a name is as likely that of a person as of a company: `Barbara Hall`. */
+function mayBePerson(entered: string): boolean {
+  const [, first = '', surname = ''] = PERSON.exec(personName(entered)) ?? [];
+  return SURNAMES.test(surname) && !isFirm(first);
 }
+
+/** The company or trust that a signature is for; '' for a person, and where a name may be that of one. */
+export const signingFirm = (name: string): string => (isFirm(name) && !mayBePerson(name) ? name : '');
 
 /** The one person who signs for a customer; '' for a company or a trust, whose person is not known, and for two people. */
 export const signerOf = (name: string): string => (isFirm(name) || /\s(?:and|&|\+)\s|\//.test(name) ? '' : name);

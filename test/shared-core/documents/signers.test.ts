@@ -43,6 +43,16 @@ it.each([
   ['Ida Bloom & Per Lindqvist', 'Customer, signature | Printed name: '],
   ['Calder Row Rentals', 'Customer, signature for Calder Row Rentals | Printed name and title: '],
   ['The Odell Family Trust', 'Customer, signature for The Odell Family Trust | Printed name and title: '],
+  // Surnames that are words of a company too, from memory. A person signs without a title.
+  ['Barbara Hall', 'Customer, signature | Printed name: '],
+  ['Mary B. Church', 'Customer, signature | Printed name: '],
+  ['Hall, Barbara', 'Customer, signature | Printed name: '],
+  ['Barbara Ann Hall, Jr.', 'Customer, signature | Printed name: '],
+  ['Ida and Per Hall', 'Customer, signature | Printed name: '],
+  ['Calder Town Hall', 'Customer, signature for Calder Town Hall | Printed name and title: '],
+  ['The Calder Row Church', 'Customer, signature for The Calder Row Church | Printed name and title: '],
+  ['Church of Calder', 'Customer, signature for Church of Calder | Printed name and title: '],
+  ['Hall Flooring', 'Customer, signature for Hall Flooring | Printed name and title: '],
 ])('leaves the name on the quote to write where %s signs and it is not known who', (name, line) => {
   expect(signers(quoteFor(name).tree).slice(0, 2)).toEqual([line, 'Second owner, if any, signature | Printed name: ']);
 });
