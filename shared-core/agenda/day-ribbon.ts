@@ -5,7 +5,7 @@ import type { JobRoomFacts } from '../standing/job-bundle.ts';
 import { type DayNumber, dayNumberAt, dayNumberOf } from '../standing/local-days.ts';
 import { shortName } from '../standing/names.ts';
 import { coverWait } from '../standing/repair-words.ts';
-import { pourMinutesOf, type RoomCure } from '../standing/room-cure.ts';
+import { liftMinutesOf, type RoomCure } from '../standing/room-cure.ts';
 import { nextPourAt, roomPour } from '../standing/room-pour.ts';
 import { minutesLater } from '../standing/time-words.ts';
 import { milestoneName } from '../standing/cure-words.ts';
@@ -43,10 +43,11 @@ const LEAST_LANE_DAYS = 0.25;
 
 /** Every pour of a room, the earliest first: those on record, and the next one that is planned or running. */
 function pourLanes(make: EntryMaker, facts: JobRoomFacts): readonly RibbonStrip[] {
-  const { floor, last, running, part } = roomPour(make.bundle, facts);
+  const pour = roomPour(make.bundle, facts);
+  const { floor, last, running, part } = pour;
   const done = floor.pours.map((p) => ({ from: p.startedAt ?? p.finishedAt ?? p.changedAt, until: p.finishedAt ?? p.changedAt }));
   const next = part === 'whole' ? null : (nextPourAt(facts.jobRoom, last, make.zone) ?? running?.startedAt ?? null);
-  const planned = next === null ? [] : [{ from: next, until: minutesLater(next, pourMinutesOf(facts)) }];
+  const planned = next === null ? [] : [{ from: next, until: minutesLater(next, liftMinutesOf(facts, pour)) }];
   return [...done, ...planned].map(({ from, until }) => {
     const fromDay = dayNumberAt(from, make.zone);
     const toDay = Math.max(dayNumberAt(until, make.zone), fromDay + LEAST_LANE_DAYS);

@@ -11,7 +11,7 @@ import { floorRest } from '../pour/floor-rest.ts';
 import { capital } from '../measure/first-letter.ts';
 import { customerWords, theRooms } from '../standing/names.ts';
 import { liftsLeftShare, nextPourAt, roomPour } from '../standing/room-pour.ts';
-import { pourMinutesOf, primerWindow } from '../standing/room-cure.ts';
+import { liftMinutesOf, primerWindow } from '../standing/room-cure.ts';
 import { minutesLater, timeWords } from '../standing/time-words.ts';
 
 /** Time on site before the first bag: staging, water, the pre-pour checklist. Common practice, no source. */
@@ -129,7 +129,7 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
     const moment = startedAt ?? plannedAt;
     const until = minutesLater(
       moment,
-      rooms.reduce((sum, r) => sum + pourMinutesOf(r) * openShare(make, r), 0),
+      rooms.reduce((sum, r) => sum + liftMinutesOf(r, roomPour(make.bundle, r)) * openShare(make, r), 0),
     );
     const time = (instant: string) => timeWords(instant, make.zone, make.locale);
     const span = `${time(moment)} to ${time(until)}`;

@@ -15,7 +15,7 @@ import { nextPourAt, type RoomPour, roomPour } from './room-pour.ts';
 import { minutesLater } from './time-words.ts';
 
 /** How long a pour takes while no crew plan says. Typical. */
-export const POUR_MINUTES = 180;
+const POUR_MINUTES = 180;
 
 export type RoomCure = {
   /** Whether a lift has been poured; false while the dates are planned. */
@@ -77,9 +77,10 @@ export type CuredPart = { readonly pour: Pour; readonly areaM2: number; readonly
 
 const materialOf = (bundle: JobBundle, id: string | null): Material | undefined => bundle.materials.find((m) => m.id === id);
 
-/** Minutes a room's pour is planned to take. */
-export function pourMinutesOf(facts: JobRoomFacts): number {
-  return facts.summary?.pourMinutes ?? POUR_MINUTES;
+/** Minutes that one lift of a room is planned to take. The estimate's are those of all lifts. */
+export function liftMinutesOf({ summary }: JobRoomFacts, { liftsPlanned }: Pick<RoomPour, 'liftsPlanned'>): number {
+  const minutes = summary?.pourMinutes ?? null;
+  return minutes === null ? POUR_MINUTES : minutes / liftsPlanned;
 }
 
 /** The poured depth, else the estimated one, else the data sheet's minimum. */
@@ -122,8 +123,7 @@ function plannedEnd(asked: CureOf, material: Material): string | null {
   const restAt = last === null ? null : (running?.startedAt ?? null);
   const pourAt = restAt ?? nextPourAt(facts.jobRoom, last, bundle.property.timeZone);
   if (pourAt === null) return null;
-  // The estimate's minutes are those of all lifts.
-  const liftMin = pourMinutesOf(facts) / liftsPlanned;
+  const liftMin = liftMinutesOf(facts, pour);
   let placedAt = minutesLater(pourAt, liftMin);
   for (let lift = liftsPlaced + 1; lift < liftsPlanned; lift += 1)
     placedAt = minutesLater(nextLiftAfter(asked, { material, lift, placedAt }), liftMin);

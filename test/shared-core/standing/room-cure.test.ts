@@ -1,5 +1,7 @@
 /** Dates of a floor finished in a second pour with another product. */
 import { describe, expect, it } from 'vitest';
+import { agenda } from '../../../shared-core/agenda/agenda.ts';
+import { ribbonView } from '../../../shared-core/agenda/today.ts';
 import type { Promised } from '../../../shared-core/book/cure-record.ts';
 import type { Material } from '../../../shared-core/book/material.ts';
 import { type Pour, type PourEvent, pourEventSchema } from '../../../shared-core/book/pour-record.ts';
@@ -155,6 +157,8 @@ describe('a floor planned in lifts', () => {
     const walk = cure?.schedule.milestones.find(({ kind }) => kind === 'walk-on');
     return [cure?.schedule.placedAt, walk?.statedAt];
   };
+  const lifts = (pourMinutes: number, count: number): JobBundle =>
+    bundle({ id: 'a', rooms: [{ roomId: ROOM, name: 'Hall', pourAt: FRIDAY }], summaries: [summary(ROOM, { lifts: count, pourMinutes })] });
   const FRIDAY = '2026-05-15T13:40:00.000Z';
   const MONDAY = '2026-05-18T13:40:00.000Z';
 
@@ -165,6 +169,16 @@ describe('a floor planned in lifts', () => {
     expect(planned(FRIDAY, 2, 20)).toEqual(['2026-05-18T13:00:00.000Z', '2026-05-18T20:00:00.000Z']);
     // A third one follows on Tuesday from 7:30 am.
     expect(planned(FRIDAY, 3, 20)).toEqual(['2026-05-19T13:00:00.000Z', '2026-05-19T20:00:00.000Z']);
+  });
+
+  it('takes as long for one lift on every list as its dates count', () => {
+    const entry = (of: JobBundle) => agenda([of], business, null).entries.find(({ kind }) => kind === 'pour');
+    // Two lifts of 90 minutes: the pour on Friday is of the first.
+    expect(entry(lifts(180, 2))?.rest).toContain('9:40 am to 11:10 am');
+    const [row] = ribbonView(agenda([lifts(960, 2)], business, null), [], FRIDAY, 'America/New_York', 28).rows;
+    const strip = row?.lanes.find(({ kind }) => kind === 'pour');
+    // 8 of 16 hours, in days.
+    expect((strip?.toDay ?? Number.NaN) - (strip?.fromDay ?? Number.NaN)).toBeCloseTo(8 / 24);
   });
 
   it('waits longer for each lift in a colder room', () => {
