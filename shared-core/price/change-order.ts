@@ -23,9 +23,11 @@ export function acceptedQuote(quotes: readonly Quote[]): Quote | null {
   return quotes.findLast((quote) => quote.state === 'accepted' && quote.deletedAt === null) ?? null;
 }
 
-/** Quotes as they stood at an instant: without the change orders that were decided after it. */
+/** Quotes as they stood at an instant: without those issued and the change orders decided after it. */
 export function quotesDecidedBy(quotes: readonly Quote[], instant: string): Quote[] {
-  return quotes.map((quote) => ({ ...quote, orders: quote.orders.filter(({ decidedAt }) => (decidedAt ?? '') <= instant) }));
+  return quotes
+    .filter(({ issuedAt }) => issuedAt <= instant)
+    .map((quote) => ({ ...quote, orders: quote.orders.filter(({ decidedAt }) => (decidedAt ?? '') <= instant) }));
 }
 
 /** The quote whose contract was canceled, where none is accepted now; null otherwise. */

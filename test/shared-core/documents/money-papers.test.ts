@@ -149,17 +149,21 @@ it('states the contract as it stood when the invoice was issued, however late it
   expect(textAt('2026-05-13T14:00:00.000Z')).toContain('Contract total with signed change orders: $5,081.34.');
 });
 
-it('states no contract total once the contract is canceled', () => {
+it('states no contract total once the contract is canceled, nor that of a later one', () => {
   const whole = wholeJobsOf(sampleAt(NOW)).find(({ quotes }) => acceptedQuote(quotes) !== null);
   const accepted = acceptedQuote(whole?.quotes ?? []);
   if (whole === undefined || accepted === null) throw new Error('The sample has an accepted quote.');
-  const first = { ...invoice('a', 1, 10_000), jobId: whole.job.id };
+  const first = invoice('a', 1, 10_000, { jobId: whole.job.id, createdAt: accepted.issuedAt });
   const answer = { state: 'declined' as const, instant: NOW, by: 'Dale Tremaine', note: 'Canceled in time', optionId: null };
   const canceled = answerQuote(accepted, answer);
   if (!canceled.ok) throw new Error(canceled.message);
-  const text = (quote: Quote) => textOf(jobInvoice({ ...whole, quotes: [quote], ledger: [first] }, first, NOW));
+  const text = (...quotes: Quote[]) => textOf(jobInvoice({ ...whole, quotes, ledger: [first] }, first, NOW));
   expect(text(accepted)).toContain('Still to be invoiced: ');
-  expect(text(canceled.value)).not.toMatch(/Contract total|Invoiced to date|Still to be invoiced/);
+  const total = /Contract total|Invoiced to date|Still to be invoiced/;
+  expect(text(canceled.value)).not.toMatch(total);
+  const later = { ...accepted, id: 'quote-later', revision: accepted.revision + 1, issuedAt: NOW };
+  expect(first.createdAt < NOW).toBe(true);
+  expect(text(canceled.value, later)).not.toMatch(total);
 });
 
 it('states what was invoiced to date in the order of issue, across the serials of two years', () => {
