@@ -211,7 +211,7 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
               href={hrefOf(line.entry, all)}
               first={i === 0}
               late={line.late}
-              {...(i > 0 || !small ? { date: line.when } : {})}
+              {...(i > 0 || (!small && (line.late || line.entry.promised || !line.isToday)) ? { date: line.when } : {})}
               {...(isMovable(line.entry)
                 ? {
                     control: (

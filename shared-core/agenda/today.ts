@@ -18,6 +18,7 @@ export type TodayLine = {
   readonly letter: string;
   readonly entry: AgendaEntry;
   readonly late: boolean;
+  readonly isToday: boolean;
   /** `5:30 pm`, `late, promised Monday`, `Friday`; `since Monday` for a task without a date. */
   readonly when: string;
 };
@@ -81,10 +82,10 @@ export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
       const late = isLate(entry, now);
       const day = called(entry.day, today);
       const when = isBrokenPromise(entry) && !late ? leftWords(entry, day, today) : whenWords(entry, day, late, locale);
-      return { entry, late, order: rank(entry, today, late), when };
+      return { entry, late, isToday: entry.day === today, order: rank(entry, today, late), when };
     })
     .sort((a, b) => a.order - b.order)
-    .map(({ entry, late, when }, i) => ({ letter: LETTERS[i] ?? '', entry, late, when }));
+    .map(({ order: _order, ...line }, i) => ({ letter: LETTERS[i] ?? '', ...line }));
 }
 
 export type RibbonView = {
