@@ -6,7 +6,7 @@ import { distanceM } from '../plan/point.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
 import { roomPerimeterM } from '../plan/region.ts';
 import { prepChecklist } from './checklist.ts';
-import { lineText } from './line-words.ts';
+import { isSameWork, lineText } from './line-words.ts';
 import { wordingFor } from '../substrate/wording.ts';
 import { type PourHold, pourHeldBy } from './pour-held.ts';
 import { isOverLift, type PrepInput } from './prep-input.ts';
@@ -114,15 +114,23 @@ function inEachUnits(input: PrepInput): (units: UnitSystem) => readonly PrepItem
   };
 }
 
-/** Work on the substrate, for the part of it that no pour covers. Places marked on the plan keep their own size. */
-function onBareFloor(item: PrepItem, share: number): PrepItem {
-  const { afterLift, amount, hours, on } = item;
-  if (share >= 1 || afterLift !== 'buried' || amount?.unit !== 'm2' || on.length > 0) return item;
-  return {
-    ...item,
-    amount: { ...amount, value: amount.value * share },
-    hours: hours === null ? null : Math.round(hours * share * 100) / 100,
-  };
+/** Whether a line is work over the substrate, so that a placed part leaves less of it. Places marked on the plan keep their own size. */
+const isOverSubstrate = ({ afterLift, amount, on }: PrepItem): boolean =>
+  afterLift === 'buried' && amount?.unit === 'm2' && on.length === 0;
+
+/** Part of the work of a line. */
+const partOf = (item: PrepItem, share: number): PrepItem => ({
+  ...item,
+  amount: item.amount === null ? null : { ...item.amount, value: item.amount.value * share },
+  hours: item.hours === null ? null : Math.round(item.hours * share * 100) / 100,
+});
+
+/** A line for the floor that no pour covers: buried work that is not signed cannot be done any more, or is asked for where it can. */
+function onBareFloor(line: SignedLine, share: number): readonly SignedLine[] {
+  const { item, state, signatures } = line;
+  if (item === null || state === 'signed' || item.afterLift !== 'buried' || share >= 1) return [line];
+  if (share > 0) return [isOverSubstrate(item) ? { ...line, item: partOf(item, share) } : line];
+  return signatures.length === 0 ? [] : [{ ...line, item: null, state: 'not-needed' }];
 }
 
 /** Derives the checklist of a room with its signatures. */
@@ -132,16 +140,16 @@ export function prepareRoom(input: PrepareInput): Preparation {
   const askedIn = inEachUnits(checklistInput(input));
   // Each pour needs priming and staging again, so earlier signatures on those lines do not count.
   const againAfter = input.hasNextPour ? input.lastPouredAt : null;
-  const textsOf = (item: PrepItem): readonly string[] =>
-    UNIT_SYSTEMS.flatMap((units) => {
+  const isAsSigned = (item: PrepItem, signedText: string): boolean =>
+    UNIT_SYSTEMS.some((units) => {
       const own = askedIn(units).find(({ key }) => key === item.key) ?? item;
-      return [own, onBareFloor(own, bareShare)].map((one) => lineText(one, wordingFor(units, input.locale), input.locale));
+      // Each placed part leaves less of the same work.
+      if (input.lastPouredAt !== null && isOverSubstrate(own)) return isSameWork(own, signedText);
+      return lineText(own, wordingFor(units, input.locale), input.locale) === signedText;
     });
-  const lines = signedLines(askedIn(input.units), jobRoom.signed, { textsOf, againAfter }).flatMap((line) => {
-    const { item, state } = line;
-    if (item === null || state !== 'open' || item.afterLift !== 'buried') return [line];
-    return bareShare <= 0 ? [] : [{ ...line, item: onBareFloor(item, bareShare) }];
-  });
+  const lines = signedLines(askedIn(input.units), jobRoom.signed, { isAsSigned, againAfter })
+    .flatMap((line) => onBareFloor(line, bareShare))
+    .toSorted((a, b) => Number(a.item === null) - Number(b.item === null));
   const primed = primedFor(jobRoom, againAfter);
   const clock =
     primer === null || input.isPoured

@@ -22,9 +22,10 @@ export type SignedLine = {
 const byTime = (a: SignedItem, b: SignedItem): number =>
   Date.parse(a.doneAt) - Date.parse(b.doneAt) || (a.initials < b.initials ? -1 : a.initials > b.initials ? 1 : 0);
 
-/** Line texts in both unit systems, and the pour after which lines are done again that each lift needs. */
+/** What a signature counts for, and the pour after which lines are done again that each lift needs. */
 export type SigningContext = {
-  readonly textsOf: (item: PrepItem) => readonly string[];
+  /** Whether a text as signed is that of the line as it is now. */
+  readonly isAsSigned: (item: PrepItem, signedText: string) => boolean;
   /** ISO UTC; null before the first lift, or when no lift follows. */
   readonly againAfter: string | null;
 };
@@ -33,7 +34,7 @@ export type SigningContext = {
 export function signedLines(
   items: readonly PrepItem[],
   signed: readonly SignedItem[],
-  { textsOf, againAfter }: SigningContext,
+  { isAsSigned, againAfter }: SigningContext,
 ): readonly SignedLine[] {
   const itemsByLine = new Map<string, SignedItem[]>();
   for (const signature of signed) itemsByLine.set(signature.itemKey, [...(itemsByLine.get(signature.itemKey) ?? []), signature]);
@@ -43,7 +44,7 @@ export function signedLines(
     const signatures = (itemsByLine.get(item.key) ?? []).toSorted(byTime);
     const since = item.afterLift === 'again' ? againAfter : null;
     const signature = inForce(signatures.filter(({ doneAt }) => since === null || Date.parse(doneAt) > Date.parse(since)));
-    const state = signature === null ? 'open' : textsOf(item).includes(signature.signedText) ? 'signed' : 'changed';
+    const state = signature === null ? 'open' : isAsSigned(item, signature.signedText) ? 'signed' : 'changed';
     return { key: item.key, item, state, signature, signatures };
   });
   const known = new Set(items.map((item) => item.key));

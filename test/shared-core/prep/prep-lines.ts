@@ -33,7 +33,9 @@ export const line = (items: readonly PrepItem[], key: string): PrepItem | undefi
 /** The rules that hold a line; a line that is not there throws. */
 export function heldBy(floor: FloorInput, key: string, change: Partial<PrepInput> = {}): readonly string[] {
   const input = inputOf(floor, change);
-  const found = signedLines(prepChecklist(input), [], { textsOf: ({ what }) => [what], againAfter: null }).find((one) => one.key === key);
+  const found = signedLines(prepChecklist(input), [], { isAsSigned: ({ what }, text) => what === text, againAfter: null }).find(
+    (one) => one.key === key,
+  );
   if (found === undefined) throw new Error(`no line ${key}`);
   return lineHeldBy(found, input.findings).map(({ ruleId }) => ruleId);
 }

@@ -167,22 +167,43 @@ describe('a room’s prep', () => {
     const ONCE = ['reinforce', 'moisture-system', 'moisture-sand', 'refasten'];
     const AGAIN = ['prime', 'stage'];
     const stateOf = (input: PrepareInput, key: string) => prepareRoom(input).lines.find((one) => one.key === key)?.state;
-    const signedBefore = prepareRoom(wood(1)).lines.flatMap(({ key, item }): SignedItem[] =>
-      item === null
-        ? []
-        : [
-            {
-              ...{ itemKey: key, doneAt: '2026-05-04T10:00:00Z', initials: 'RB', note: '', photoIds: [], withdrawnAt: null },
-              signedText: lineText(item, wordingFor('us', 'en-US'), 'en-US'),
-            },
-          ],
-    );
+    const signAll = (input: PrepareInput, doneAt: string) =>
+      prepareRoom(input).lines.flatMap(({ key, item }): SignedItem[] =>
+        item === null
+          ? []
+          : [
+              {
+                ...{ itemKey: key, doneAt, initials: 'RB', note: '', photoIds: [], withdrawnAt: null },
+                signedText: lineText(item, wordingFor('us', 'en-US'), 'en-US'),
+              },
+            ],
+      );
+    const signedBefore = signAll(wood(1), '2026-05-04T10:00:00Z');
 
     it('keeps what was signed once and asks again for what each lift needs', () => {
       for (const share of [0, 0.5, 1]) {
         for (const key of ONCE) expect(stateOf(wood(share, signedBefore), key), key).toBe('signed');
         for (const key of AGAIN) expect(stateOf(wood(share, signedBefore), key), key).toBe('open');
       }
+    });
+
+    it('keeps what was signed for the rest of a floor as more of it is placed', () => {
+      const signed = signAll(wood(0.4), '2026-05-05T08:00:00Z');
+      for (const share of [0.4, 0.2, 0, 1])
+        for (const key of ONCE) expect(stateOf(wood(share, signed), key), `${key} at ${share}`).toBe('signed');
+    });
+
+    it('asks again for other work than was signed only where the floor is bare, and for that part of it', () => {
+      const signed = signedBefore.map((one) => ({ ...one, signedText: `${one.signedText.split(':')[0] ?? ''}: twice: 9 sq ft` }));
+      const lineOf = (share: number, key: string) => prepareRoom(wood(share, signed)).lines.find((one) => one.key === key);
+      for (const key of ONCE) {
+        expect(lineOf(0.5, key)?.state, key).toBe('changed');
+        expect(lineOf(0.5, key)?.item?.amount?.value, key).toBeCloseTo((lineOf(1, key)?.item?.amount?.value ?? Number.NaN) / 2, 9);
+        // Buried: the signature stays, and nothing waits for the work.
+        expect(lineOf(0, key), key).toMatchObject({ item: null, state: 'not-needed', signatures: [{ itemKey: key }] });
+      }
+      const holds = prepareRoom(wood(0, signed)).holds.map(({ key }) => key);
+      expect(ONCE.filter((key) => holds.includes(key))).toEqual([]);
     });
 
     it('leaves out what the first lift has buried, and asks for the open part of a part', () => {

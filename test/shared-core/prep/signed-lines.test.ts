@@ -9,7 +9,7 @@ import { signedLines } from '../../../shared-core/prep/signed-lines.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
 
 const lineOf = (key: string, text = `do ${key}`) => item({ key, phase: 'surface', what: text, why: 'because' });
-const context = { textsOf: (one: { readonly what: string }): readonly string[] => [one.what], againAfter: null };
+const context = { isAsSigned: (one: { readonly what: string }, text: string): boolean => one.what === text, againAfter: null };
 const sign = (itemKey: string, change: Partial<SignedItem> = {}): SignedItem => ({
   itemKey,
   doneAt: '2026-05-04T12:00:00Z',

@@ -59,7 +59,7 @@ describe('the described floors', () => {
     for (const { name, floor } of DESCRIBED_FLOORS) {
       const found = findings(floor);
       if (!found.some((one) => one.ruleId === 'asbestos-flooring')) continue;
-      const all = signedLines(checklist(floor), [], { textsOf: (item) => [item.what], againAfter: null });
+      const all = signedLines(checklist(floor), [], { isAsSigned: ({ what }, text) => what === text, againAfter: null });
       for (const line of all) {
         const disturbs =
           line.item?.tasks.some((task) => ['scrape', 'sand', 'grind', 'drill', 'lift-out', 'pull-up'].includes(task)) === true;
@@ -74,7 +74,7 @@ describe('instructions for the crew on these floors', () => {
     for (const { name, floor } of DESCRIBED_FLOORS) {
       if (!factsOf(floor).surfaceMayHoldAsbestos) continue;
       const found = findings(floor);
-      const lines = signedLines(checklist(floor), [], { textsOf: (item) => [item.what], againAfter: null }).filter(
+      const lines = signedLines(checklist(floor), [], { isAsSigned: ({ what }, text) => what === text, againAfter: null }).filter(
         (line) => lineHeldBy(line, found).length === 0,
       );
       for (const { item } of lines) expect(item?.what ?? '', name).not.toMatch(/^(abrade|grind|sand|scrape|chip|open)\b/i);
