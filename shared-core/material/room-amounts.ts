@@ -19,7 +19,7 @@ import { machinedM2, paintAreasM2 } from '../prep/items-surface.ts';
 import { checklistInput } from '../prep/prepare-room.ts';
 import { cutWords, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
 import { isAbated, isLabFirst, removedLayers } from '../substrate/floor-facts.ts';
-import { isNonPorous, isWood } from '../substrate/layer-words.ts';
+import { isCarrying, isNonPorous, isWood } from '../substrate/layer-words.ts';
 import { lastAbsorption } from '../substrate/test-kinds.ts';
 import { heatOnTop } from '../survey/heat-on-top.ts';
 import type { VolumeRange } from './bag-count.ts';
@@ -150,7 +150,7 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
       return [
         {
           material: facts.layer.material,
-          thicknessM: facts.layer.thicknessM,
+          thicknessM: offThicknessM(facts.layer),
           areaM2: line.amount?.value ?? 0,
           isLabFirst: isLabFirst(facts, assessment.facts),
           isLoose: isRemovedLoose(facts.layer, assessment.facts),
@@ -174,6 +174,12 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
     leadSafe: isLeadSafe(checklist),
   };
 }
+
+/**
+ * The thickness of what comes off a layer that stays: of a slab only its skin, which nobody measures, and of any other layer all of it.
+ * Common practice, no source.
+ */
+const offThicknessM = ({ material, thicknessM }: Layer): number | null => (isCarrying(material) && !isWood(material) ? null : thicknessM);
 
 /** The lines that a layer that stays may have: scraped down, or taken off where it is loose. */
 const keptLineKeys = (layer: Layer): readonly string[] => [scrapingKey(layer), removalKey(layer)];

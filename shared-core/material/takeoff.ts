@@ -29,7 +29,7 @@ export type LayerOut = RoomLayer & {
   readonly byContractorM2: number;
 };
 
-/** A layer that stays, of which a part comes off. */
+/** A layer that stays, of which a part comes off, with the thickness of that part. */
 type ScrapedLayer = RoomLayer &
   Pick<LayerOut, 'isLabFirst'> & {
     /** Whether it is loose and comes off down to a sound layer. */

@@ -70,5 +70,5 @@ export const THIN_LAYER_THICKNESS_M: Readonly<Record<string, number>> = {
   'adhesive-unknown': 0.001,
   'underlay-felt': 0.001,
 };
-/** Taken for disposal of any other layer whose thickness was not measured; a load is credited nothing for it. */
+/** Taken for disposal of any other layer whose thickness was not measured, and of the loose skin of a slab; a load is credited nothing for it. */
 export const UNKNOWN_LAYER_THICKNESS_M = 0.006;

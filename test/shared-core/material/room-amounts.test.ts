@@ -141,6 +141,19 @@ describe('the amounts of a room', () => {
     expect(of({}).disposalKg).toBe(0);
   });
 
+  // Common practice, no source: a skin of a loose slab is scraped off, and loose boards over it come off whole.
+  it('dispose of the skin of a loose slab, whatever its thickness, and of all of a slab that is removed', () => {
+    const of = (change: Partial<typeof slab>) => takeoff(amounts([{ ...slab, ...change }]), CHOICES).disposalKg;
+    const skin = layerMassKg({ material: 'concrete-on-ground', thicknessM: null, areaM2: 12 });
+    // By hand: 4 in. (0.1 m) of concrete at 2,400 kg/m³, a usual handbook density, over 12 m².
+    const whole = 0.1 * 2400 * 12;
+    expect(skin).toBeLessThan(whole / 10);
+    for (const thicknessM of [0.1, 0.3, null]) expect(of({ sound: 'loose', thicknessM }), String(thicknessM)).toBeCloseTo(skin, 6);
+    expect(of({ fate: 'remove', thicknessM: 0.1 })).toBeCloseTo(whole, 6);
+    const boards = layer('boards', { id: 'boards', sound: 'loose', thicknessM: 0.02 });
+    expect(takeoff(amounts([boards, slab]), CHOICES).disposalKg).toBeCloseTo(0.02 * 550 * 12, 6);
+  });
+
   // Common practice, no source: sand is broadcast into the system and vacuumed. The hours are those of the two prep lines.
   it('price the sand of a moisture mitigation system in hours, as Prep asks for it', () => {
     const of = { ...CHOICE, moistureSystemId: 'typical-moisture-barrier' };
