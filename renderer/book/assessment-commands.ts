@@ -1,6 +1,6 @@
 /** Records about a floor: layers, tests, site conditions, and overridden holds. */
 import type { Flooring } from '../../shared-core/book/flooring.ts';
-import type { FlooringLimits, HoldDocument, Job, JobRoom } from '../../shared-core/book/job.ts';
+import type { FlooringLimits, HoldDocument, Job } from '../../shared-core/book/job.ts';
 import type { Circumstances, FloorTest, Layer } from '../../shared-core/book/layer.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
@@ -28,15 +28,17 @@ async function changeFloor(
 ): Promise<Outcome<ChosenAgain>> {
   let floor: { readonly before: Room; readonly after: Room } | null = null;
   let chosen: ChosenAgain = { primerId: null, leastThicknessM: null };
-  const chosenAgain = (was: JobRoom): JobRoom => {
-    if (from === null || floor === null || was.roomId !== roomId) return was;
-    const now = startedAgain(was, floor, from.business, from.materials);
+  const chosenAgain = (job: Job): Job => {
+    if (from === null || floor === null) return job;
+    const again = startedAgain(job, floor, from.business, from.materials);
+    const [was, now] = [job, again].map(({ rooms }) => rooms.find((room) => room.roomId === roomId));
+    if (was === undefined || now === undefined) return again;
     const { leastThicknessM } = now.level;
     chosen = {
       primerId: now.primerId === was.primerId ? null : now.primerId,
       leastThicknessM: leastThicknessM === was.level.leastThicknessM ? null : leastThicknessM,
     };
-    return now;
+    return again;
   };
   const outcome = await write(label, nowInstant(), {
     patches: [
@@ -48,9 +50,7 @@ async function changeFloor(
           return floor.after;
         },
       },
-      ...(from === null || acceptedQuote(from.quotes) !== null
-        ? []
-        : [{ table: 'jobs' as const, id: from.job.id, change: (job: Job) => ({ ...job, rooms: job.rooms.map(chosenAgain) }) }]),
+      ...(from === null || acceptedQuote(from.quotes) !== null ? [] : [{ table: 'jobs' as const, id: from.job.id, change: chosenAgain }]),
     ],
   });
   return outcome.ok ? done(chosen) : outcome;

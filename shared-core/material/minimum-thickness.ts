@@ -27,6 +27,12 @@ function minimumOf(material: Material | null, floor: PouredRoom | null): number 
   return Math.max(minimums.lift, isOverWood ? (minimums.overWood ?? 0) : 0, minimums.overHeat ?? 0);
 }
 
+/** A level with another minimum thickness. One that follows the floor is nowhere thinner. */
+function withMinimum(level: LevelChoice, leastThicknessM: number): LevelChoice {
+  const followThicknessM = level.mode === 'follow' ? Math.max(level.followThicknessM, leastThicknessM) : level.followThicknessM;
+  return { ...level, leastThicknessM, followThicknessM };
+}
+
 /** Another material for a room. */
 export type MaterialChange = {
   readonly before: Material | null;
@@ -44,14 +50,14 @@ export function levelForMaterial(level: LevelChoice, { before, after, floor }: M
   const minimumM = minimumOf(after, floor);
   const given = before === null ? [typicalM] : Object.values(minimumsOf(before, floor) ?? {});
   const isOwn = given.every((one) => one === null || Math.abs(level.leastThicknessM - one) > 1e-9);
-  return minimumM === null || isOwn ? level : { ...level, leastThicknessM: minimumM };
+  return minimumM === null || isOwn ? level : withMinimum(level, minimumM);
 }
 
 /** A level over a floor that changed: a minimum thickness that was its data sheet's over the floor before becomes that over the floor now. */
 export function levelForFloor(level: LevelChoice, material: Material | null, before: PouredRoom, after: PouredRoom): LevelChoice {
   const [was, now] = [minimumOf(material, before), minimumOf(material, after)];
   const isStarting = was !== null && Math.abs(level.leastThicknessM - was) <= 1e-9;
-  return isStarting && now !== null && now !== was ? { ...level, leastThicknessM: now } : level;
+  return isStarting && now !== null && now !== was ? withMinimum(level, now) : level;
 }
 
 /** A level that follows the floor, nowhere thinner than the minimum that is chosen and that of the data sheet over this floor. */

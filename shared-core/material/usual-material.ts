@@ -4,7 +4,7 @@
  * the floor was chosen, the typical one for it, so that a first lead has a price.
  */
 import type { Business } from '../book/business.ts';
-import type { JobRoom } from '../book/job.ts';
+import type { Job, JobRoom } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import { newJobRoom } from '../book/new-records.ts';
 import type { Room } from '../book/room.ts';
@@ -50,21 +50,32 @@ export function startingRoom(roomId: string, room: Room | null, business: Usual,
 }
 
 /**
- * The job's record of a room whose floor changed: the primer and the minimum thickness that it started with are chosen again for the floor
- * now. What a person chose stays.
+ * The job of a room whose floor changed: the primer and the minimum thickness that the room started with are chosen again for the floor
+ * now, the minimum thickness in its options too. What a person chose stays.
  * @param floor the room's record before and after the change
  */
 export function startedAgain(
-  jobRoom: JobRoom,
-  floor: { readonly before: Room; readonly after: Room },
+  job: Job,
+  { before, after }: { readonly before: Room; readonly after: Room },
   business: Usual,
   materials: readonly Material[],
-): JobRoom {
-  const primerOver = (room: Room): string | null => startingRoom(jobRoom.roomId, room, business, materials).primerId;
-  const material = materials.find(({ id }) => id === jobRoom.materialId) ?? null;
+): Job {
+  const own = job.rooms.find(({ roomId }) => roomId === after.id);
+  if (own === undefined) return job;
+  const primerOver = (room: Room): string | null => startingRoom(own.roomId, room, business, materials).primerId;
+  const leveled = <Way extends Pick<JobRoom, 'roomId' | 'level' | 'materialId'>>(way: Way): Way => {
+    if (way.roomId !== own.roomId) return way;
+    const materialId = way.materialId ?? own.materialId;
+    const material = materials.find(({ id }) => id === materialId) ?? null;
+    return { ...way, level: levelForFloor(way.level, material, before, after) };
+  };
+  const primerId = own.primerId === primerOver(before) ? primerOver(after) : own.primerId;
   return {
-    ...jobRoom,
-    primerId: jobRoom.primerId === primerOver(floor.before) ? primerOver(floor.after) : jobRoom.primerId,
-    level: levelForFloor(jobRoom.level, material, floor.before, floor.after),
+    ...job,
+    rooms: job.rooms.map((room) => leveled(room === own ? { ...room, primerId } : room)),
+    estimate: {
+      ...job.estimate,
+      options: job.estimate.options.map((option) => ({ ...option, rooms: option.rooms.map(leveled) })),
+    },
   };
 }

@@ -84,6 +84,15 @@ describe('layers', () => {
     const own = { ...start, primerId: 'own-primer', level: { ...start.level, leastThicknessM: 0.005 } };
     expect(await change(own)).toEqual({ ok: true, value: { primerId: null, leastThicknessM: null } });
     expect(await jobRoom()).toEqual(own);
+    // Its options start with the same floor.
+    const stored = await book.rowsOf('jobs').get(JOB);
+    if (stored === undefined) throw new Error('The job is in the book.');
+    const option = (id: string, level: JobRoom['level']) => ({ id, name: id, rooms: [{ roomId: ROOM, level, materialId: null }] });
+    const options = [option('follows', { ...start.level, mode: 'follow' }), option('by-hand', own.level)];
+    await book.rowsOf('jobs').put({ ...stored, estimate: { ...stored.estimate, options } });
+    await change(start);
+    const levels = (await book.rowsOf('jobs').get(JOB))?.estimate.options.flatMap(({ rooms }) => rooms.map(({ level }) => level));
+    expect(levels).toMatchObject([{ leastThicknessM: wood.leastThicknessM, followThicknessM: wood.leastThicknessM }, own.level]);
     // An accepted quote is the contract.
     const accepted = wholeOf('26-022').quotes.map((quote) => ({ ...quote, state: 'accepted' as const }));
     expect(accepted).not.toEqual([]);

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { newLevelChoice } from '../../../shared-core/book/new-records.ts';
-import { levelForMaterial } from '../../../shared-core/material/minimum-thickness.ts';
+import { levelForFloor, levelForMaterial } from '../../../shared-core/material/minimum-thickness.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { layer, SLAB } from '../substrate/a-floor.ts';
 
@@ -34,4 +34,16 @@ it('a level over heat in the pour starts from the cover and the thickness of the
   expect(over.leastThicknessM).toBeCloseTo(0.0254, 6);
   const next = levelForMaterial(over, { before: sheet(0.002), after: sheet(0.03), floor }, typical.leastThicknessM);
   expect(next.leastThicknessM).toBe(0.03);
+});
+
+// Common practice, no source: 3/8 in. over the heat and a mat of 1/8 in.
+it('a level that follows the floor is raised with the minimum thickness, and never lowered', () => {
+  const heated = { ...SLAB, circumstances: { ...SLAB.circumstances, radiantHeat: 'electric-in-pour' as const } };
+  const follow = { ...newLevelChoice(), mode: 'follow' as const, leastThicknessM: 0.002, followThicknessM: 0.00635 };
+  const raised = levelForFloor(follow, sheet(0.002), SLAB, heated);
+  expect([raised.leastThicknessM, raised.followThicknessM]).toEqual([expect.closeTo(0.0127, 9), expect.closeTo(0.0127, 9)]);
+  expect(levelForFloor({ ...follow, followThicknessM: 0.02 }, sheet(0.002), SLAB, heated).followThicknessM).toBe(0.02);
+  expect(levelForFloor({ ...follow, mode: 'level' }, sheet(0.002), SLAB, heated).followThicknessM).toBe(0.00635);
+  const other = levelForMaterial(follow, { before: sheet(0.002), after: sheet(0.01), floor: SLAB }, 0.003);
+  expect([other.leastThicknessM, other.followThicknessM]).toEqual([0.01, 0.01]);
 });
