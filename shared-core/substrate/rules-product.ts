@@ -67,6 +67,13 @@ const heatCase = (facts: FloorFacts): HeatCase => ({
   isLaid: isHeatLaid(facts.kept),
 });
 
+/** Where the thickness of the heat is taken from. Nobody can measure it in a placed floor. */
+function heatMeasured(facts: FloorFacts): string {
+  if (isHeatBuried(facts))
+    return 'The heat is in the placed floor. Take its thickness from the installer’s record or the data sheet of the tubing.';
+  return `${isHeatLaid(facts.kept) ? 'Measure the heat' : 'Once the heat is laid, measure it'} from the floor to its highest point.`;
+}
+
 const SUBSTRATE_FIT: readonly Rule[] = [
   rule({
     id: 'wood-build-up',
@@ -255,7 +262,7 @@ const HEAT: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => overHeat(facts, false),
     text: ({ heat }, w, facts) =>
-      `${isHeatLaid(facts.kept) ? 'Measure the heat from the floor to its highest point. Enter that as the thickness of its layer.' : 'Once the heat is laid, measure it from the floor to its highest point. Add “radiant floor heat” as the top layer, with that thickness.'} The pour needs it and ${w.depth(heat.coverM)} of cover. Tubing is typically ${w.depth(heat.thicknessM)}: plan for ${w.depth(heat.leastM)} or more.`,
+      `${heatMeasured(facts)} ${isHeatLaid(facts.kept) ? 'Enter that as the thickness of its layer.' : 'Add “radiant floor heat” as the top layer, with that thickness.'} The pour needs it and ${w.depth(heat.coverM)} of cover. Tubing is typically ${w.depth(heat.thicknessM)}: plan for ${w.depth(heat.leastM)} or more.`,
     holds: ['pour'],
     lifts: 'room.layers',
     source: 'common practice; 5/8 in. is the outside of 1/2 in. tubing by ASTM F876, from memory',

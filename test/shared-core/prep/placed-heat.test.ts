@@ -33,6 +33,16 @@ describe('work on a floor that is placed over heat', () => {
     expect(line(listOf(floor, { rest }), 'rest-edge')).toMatchObject({ what: expect.stringContaining('by hand'), tasks: [], dust: null });
   });
 
+  it('does not ask to measure heat that is in the placed floor', () => {
+    const text = (isPouredOver: boolean, layers: Layer[]) =>
+      inputOf(heated('hydronic-in-pour', { isPouredOver, layers })).findings.find(({ ruleId }) => ruleId === 'heat-thickness')?.text;
+    for (const layers of [[...SLAB.layers], [layer('radiant-heating', { thicknessM: null }), ...SLAB.layers]]) {
+      expect(text(false, layers)).toMatch(/measure/i);
+      expect(text(true, layers)).toMatch(/^The heat is in the placed floor\. Take its thickness from the installer’s record/);
+      expect(text(true, layers)).not.toMatch(/measure/i);
+    }
+  });
+
   it('names the placed floor in the finding, and where to change the answer', () => {
     const finding = (floor: FloorInput) => inputOf(floor).findings.find(({ ruleId }) => ruleId === 'heat-laid');
     const buried = finding(heated('electric-in-pour', { isPouredOver: true }));
