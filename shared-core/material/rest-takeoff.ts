@@ -97,7 +97,7 @@ export function restTakeoff(all: RoomTakeoff, amounts: RestAmounts): RoomTakeoff
           },
     liftPrimer: null,
     primings: 1,
-    betweenLiftsM2: 0,
+    betweenLiftsM2: isOverLift ? room.areaM2 * openShare : 0,
     damM: 0,
     dams: 0,
     disposalKg: 0,

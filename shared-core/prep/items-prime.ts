@@ -4,7 +4,7 @@ import { partAreaM2 } from '../substrate/exposed-layers.ts';
 import { isPouredOn } from '../substrate/floor-facts.ts';
 import { isNonPorous, isWood } from '../substrate/layer-words.ts';
 import { isHeatBuried, isHeatDown, isHeatInPour } from '../substrate/radiant.ts';
-import { has, isCutByHand, isOverLift, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
+import { has, isCutByHand, isOverLift, type NextPour, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
 import { hoursFor } from './task-hours.ts';
 
 function dilution(waterParts: number): string {
@@ -80,22 +80,30 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
       why: 'test before, during and after the pour. No fasteners once it is down. It must not float',
       cautions: facts.heat === 'hydronic-in-pour' ? [] : ['electricity'],
     });
-  if ((facts.lifts ?? 1) > 1) {
+  const floors = floorsBetweenLifts(facts.lifts ?? 1, input);
+  if (floors > 0) {
     const byHand = isCutByHand(input);
+    const betweenM2 = facts.areaM2 === null ? null : facts.areaM2 * floors;
     items.push({
       key: 'between-lifts',
       phase: 'prime',
       what: `Between lifts: wait ${liftWait(facts)}, abrade the skin ${byHand ? 'lightly by hand and do not grind it' : 'to its profile'}, vacuum and prime again`,
-      why: `${facts.lifts ?? 2} lifts: the next does not bond to a smooth skin`,
+      why: `${facts.lifts ?? 2} lifts: the next does not bond to a smooth skin${floors > 1 ? '. The amount is for all lifts still to come' : ''}`,
       holdsPour: false,
-      amount: squareMeters(facts.areaM2),
-      hours: facts.areaM2 === null ? null : hoursFor('abrade', facts.areaM2) + hoursFor('vacuum', facts.areaM2),
+      amount: squareMeters(betweenM2),
+      hours: betweenM2 === null ? null : hoursFor('abrade', betweenM2) + hoursFor('vacuum', betweenM2),
       tasks: byHand ? [] : ['grind'],
       cautions: ['silica'],
       dust: byHand ? null : 'hand-grinder',
     });
   }
   return items;
+}
+
+/** The floor that is abraded for the lifts still to come, as a multiple of it: once before each, for the rest of a lift its open part. */
+function floorsBetweenLifts(lifts: number, { liftsUnder = 0, openShare = 1 }: NextPour): number {
+  const later = Math.max(0, lifts - liftsUnder - 1);
+  return liftsUnder > 0 && lifts > 1 ? later + openShare : later;
 }
 
 const isTopping = (facts: PrepInput['facts']): boolean => facts.product?.kind === 'cement-topping';
@@ -109,6 +117,7 @@ function liftWait(facts: PrepInput['facts']): string {
 
 function primeItem(input: PrepInput): PrepDraft {
   const { facts, primer } = input;
+  const areaM2 = facts.areaM2 === null ? null : facts.areaM2 * (input.openShare ?? 1);
   const why = isOverLift(input)
     ? 'new underlayment is porous. Where the substrate is still bare, prime it as before the first lift'
     : facts.hasMoistureSystem
@@ -128,11 +137,11 @@ function primeItem(input: PrepInput): PrepDraft {
         ? 'Prime as the data sheet says for this substrate, no puddles'
         : `Prime, ${primer.coats === 1 ? '1 coat' : `${primer.coats} coats`}, ${dilution(primer.waterParts)}, no puddles`,
     why,
-    amount: primer?.liters === null || primer === null ? squareMeters(facts.areaM2) : { value: primer.liters, unit: 'L' },
+    amount: primer?.liters === null || primer === null ? squareMeters(areaM2) : { value: primer.liters, unit: 'L' },
     // A chosen primer's window already causes the hold.
     holdsPour: primer === null,
     cautions: ['primer', 'slips'],
-    hours: facts.areaM2 === null ? null : hoursFor('primeCoat', facts.areaM2 * (primer?.coats ?? 1)),
+    hours: areaM2 === null ? null : hoursFor('primeCoat', areaM2 * (primer?.coats ?? 1)),
   };
 }
 

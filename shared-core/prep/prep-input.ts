@@ -49,8 +49,10 @@ export type PrepInput = {
   readonly byCart: boolean;
   /** Null or absent before any pour, and where the floor is placed whole and sound. */
   readonly rest?: RestWork | null;
-  /** Share of the floor where the next pour goes on the substrate: 0 from the second lift on. Absent is 1. */
-  readonly bareShare?: number;
+  /** Share of the floor that the next pour is placed on. Absent is 1. */
+  readonly openShare?: number;
+  /** Lifts that are placed under the next pour. Absent is 0. */
+  readonly liftsUnder?: number;
 };
 
 /** A line as it is written down; what it leaves out is filled in by {@link item}. */
@@ -73,8 +75,14 @@ export function item(line: PrepDraft): PrepItem {
   return { amount: null, who: 'own-crew', holdsPour: true, afterLift, tasks: [], cautions: [], dust: null, hours: null, on: [], ...line };
 }
 
+/** Where the next pour goes. */
+export type NextPour = Pick<PrepInput, 'openShare' | 'liftsUnder'>;
+
 /** Whether the next pour goes on a lift that is already placed. */
-export const isOverLift = ({ bareShare = 1 }: Pick<PrepInput, 'bareShare'>): boolean => bareShare <= 0;
+export const isOverLift = ({ liftsUnder = 0 }: NextPour): boolean => liftsUnder > 0;
+
+/** Share of the floor where the next pour goes on the substrate: 0 from the second lift on. */
+export const bareShare = (pour: NextPour): number => (isOverLift(pour) ? 0 : (pour.openShare ?? 1));
 
 /** The findings of some rules, for the lines that answer them. */
 export function findingsOfRules(input: PrepInput, ...ruleIds: readonly string[]): readonly Finding[] {

@@ -9,14 +9,14 @@ import { prepChecklist } from './checklist.ts';
 import { isSameWork, lineText } from './line-words.ts';
 import { wordingFor } from '../substrate/wording.ts';
 import { type PourHold, pourHeldBy } from './pour-held.ts';
-import { isOverLift, type PrepInput } from './prep-input.ts';
+import { bareShare, isOverLift, type NextPour, type PrepInput } from './prep-input.ts';
 import { type Primed, primedFor, type PrimerClock, primerClock } from './primer-clock.ts';
 import type { PrepItem } from './prep-item.ts';
 import { type SignedLine, signedLines } from './signed-lines.ts';
 import type { Assessment } from '../assess/assess-room.ts';
 
 /** The assessment and the figures other parts compute. */
-export type PrepareInput = {
+export type PrepareInput = NextPour & {
   readonly room: Room;
   readonly jobRoom: JobRoom;
   readonly assessment: Assessment;
@@ -29,8 +29,6 @@ export type PrepareInput = {
   readonly helpers: number;
   /** What an earlier pour left to do; null or absent when nothing. */
   readonly rest?: PrepInput['rest'];
-  /** As `PrepInput` has it. */
-  readonly bareShare?: number;
   /** When the last pour in the room finished; null before the first lift. */
   readonly lastPouredAt: string | null;
   /** Whether more is to be poured after that one: the rest of its floor, or another lift. */
@@ -80,7 +78,7 @@ function drawnSizes(room: Room): Pick<PrepInput, 'areasM2' | 'lengthsM'> {
 export function checklistInput(
   input: Pick<
     PrepareInput,
-    'units' | 'room' | 'jobRoom' | 'assessment' | 'grind' | 'primer' | 'bags' | 'waterL' | 'helpers' | 'rest' | 'bareShare'
+    'units' | 'room' | 'jobRoom' | 'assessment' | 'grind' | 'primer' | 'bags' | 'waterL' | 'helpers' | 'rest' | keyof NextPour
   >,
 ): PrepInput {
   const { room, jobRoom, assessment } = input;
@@ -98,7 +96,8 @@ export function checklistInput(
     helpers: input.helpers,
     byCart: jobRoom.pourPlan?.crew.carry === 'cart',
     rest: input.rest ?? null,
-    bareShare: input.bareShare ?? 1,
+    openShare: input.openShare ?? 1,
+    liftsUnder: input.liftsUnder ?? 0,
   };
 }
 
@@ -136,19 +135,18 @@ function onBareFloor(line: SignedLine, share: number): readonly SignedLine[] {
 /** Derives the checklist of a room with its signatures. */
 export function prepareRoom(input: PrepareInput): Preparation {
   const { jobRoom, assessment, primer } = input;
-  const { bareShare = 1 } = input;
   const askedIn = inEachUnits(checklistInput(input));
   // Each pour needs priming and staging again, so earlier signatures on those lines do not count.
   const againAfter = input.hasNextPour ? input.lastPouredAt : null;
   const isAsSigned = (item: PrepItem, signedText: string): boolean =>
     UNIT_SYSTEMS.some((units) => {
       const own = askedIn(units).find(({ key }) => key === item.key) ?? item;
-      // Each placed part leaves less of the same work.
-      if (input.lastPouredAt !== null && isOverSubstrate(own)) return isSameWork(own, signedText);
+      // Each placed part leaves less of the same work, and a whole floor none.
+      if (input.isPoured || (input.lastPouredAt !== null && isOverSubstrate(own))) return isSameWork(own, signedText);
       return lineText(own, wordingFor(units, input.locale), input.locale) === signedText;
     });
   const lines = signedLines(askedIn(input.units), jobRoom.signed, { isAsSigned, againAfter })
-    .flatMap((line) => onBareFloor(line, bareShare))
+    .flatMap((line) => onBareFloor(line, bareShare(input)))
     .toSorted((a, b) => Number(a.item === null) - Number(b.item === null));
   const primed = primedFor(jobRoom, againAfter);
   const clock =

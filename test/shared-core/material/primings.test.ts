@@ -11,6 +11,7 @@ import { typicalId, typicalMaterials } from '../../../shared-core/material/typic
 import { costLines } from '../../../shared-core/price/cost-lines.ts';
 import { doubtWords } from '../../../shared-core/price/takeoff-words.ts';
 import { hoursFor } from '../../../shared-core/prep/task-hours.ts';
+import type { NextPour } from '../../../shared-core/prep/prep-input.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { POWDER } from '../agenda/bundle-fixture.ts';
 import { line, listOf } from '../prep/prep-lines.ts';
@@ -112,9 +113,21 @@ it('a floor is abraded and vacuumed again between lifts', () => {
   const vacuumHours = ({ hours }: RoomTakeoff) => hours.find(({ key }) => key === 'vacuum')?.ownHours ?? 0;
   expect([one.betweenLiftsM2, three.betweenLiftsM2]).toEqual([0, 24]);
   expect(vacuumHours(three)).toBeCloseTo(3 * vacuumHours(one), 9);
-  const between = line(listOf({ ...SLAB, lifts: 2 }), 'between-lifts');
-  expect(between?.amount).toEqual({ value: 12, unit: 'm2' });
-  expect(between?.hours).toBeCloseTo(hoursFor('abrade', 12) + hoursFor('vacuum', 12), 9);
+  const between = (lifts: number, pour: NextPour = {}) => line(listOf({ ...SLAB, lifts }, pour), 'between-lifts');
+  for (const taken of [floorOf(0.07), three]) {
+    const { betweenLiftsM2: m2, primings } = taken;
+    expect(between(primings)?.amount).toEqual({ value: m2, unit: 'm2' });
+    expect(between(primings)?.hours).toBeCloseTo(hoursFor('abrade', m2) + hoursFor('vacuum', m2), 9);
+  }
+  // Of 12 m², the rest of the last lift is 0.4. A rest of the first lift lies on the substrate.
+  const rest = { pourShare: 0.4, plannedBags: null, hasReserve: true, isSetUp: true, withAggregate: false, prepHours: 0, openShare: 0.4 };
+  const restOf = (liftsUnder: number) => restTakeoff(three, { ...rest, isOverLift: liftsUnder > 0 }).betweenLiftsM2;
+  expect([restOf(0), restOf(2)]).toEqual([0, expect.closeTo(4.8, 9)]);
+  const betweenM2 = (liftsUnder: number, openShare: number) => between(3, { liftsUnder, openShare })?.amount?.value;
+  expect(betweenM2(2, 0.4)).toBeCloseTo(restOf(2), 9);
+  expect([betweenM2(0, 0.4), betweenM2(1, 0.4), betweenM2(1, 1), betweenM2(2, 1)]).toEqual([24, expect.closeTo(16.8, 9), 24, 12]);
+  const primed = (openShare: number) => line(listOf(SLAB, { openShare }), 'prime')?.hours ?? Number.NaN;
+  expect(primed(0.5)).toBeCloseTo(primed(1) / 2, 9);
   const costs = (room: RoomTakeoff) =>
     costLines({
       business: BY.business,

@@ -162,7 +162,13 @@ describe('a room’s prep', () => {
     const wood = (bareShare: number, signed: readonly SignedItem[] = []): PrepareInput => {
       const of = prepareInput(floor, { signed: [...signed] });
       const facts = { ...of.assessment.facts, hasMoistureSystem: true, lifts: 2 };
-      return { ...of, assessment: { ...of.assessment, facts }, lastPouredAt: POURED, hasNextPour: true, bareShare };
+      return {
+        ...of,
+        assessment: { ...of.assessment, facts },
+        lastPouredAt: POURED,
+        hasNextPour: true,
+        ...(bareShare > 0 ? { openShare: bareShare } : { liftsUnder: 1 }),
+      };
     };
     const ONCE = ['reinforce', 'moisture-system', 'moisture-sand', 'refasten'];
     const AGAIN = ['prime', 'stage'];
@@ -191,6 +197,8 @@ describe('a room’s prep', () => {
       const signed = signAll(wood(0.4), '2026-05-05T08:00:00Z');
       for (const share of [0.4, 0.2, 0, 1])
         for (const key of ONCE) expect(stateOf(wood(share, signed), key), `${key} at ${share}`).toBe('signed');
+      const whole = { ...wood(1, signed), hasNextPour: false, isPoured: true };
+      for (const key of [...ONCE, ...AGAIN]) expect(stateOf(whole, key), key).toBe('signed');
     });
 
     it('asks again for other work than was signed only where the floor is bare, and for that part of it', () => {
