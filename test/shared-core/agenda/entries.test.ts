@@ -43,10 +43,10 @@ describe('today', () => {
     ];
     const unsigned = (den: number, kitchen: number, pours: JobBundle['pours'] = []) => {
       const summaries = [summary('room-a', { prepOpen: den }), summary('room-b', { prepOpen: kitchen })];
-      return lines(accepted(bundle({ id: 'a', rooms: ROOMS, pours, summaries })))[0];
+      return todayList(read(accepted(bundle({ id: 'a', rooms: ROOMS, pours, summaries }))), NOW)[0]?.entry.note ?? '';
     };
     // Eight lines in each room of the fixture.
-    expect(unsigned(6, 0)).toBe('A Pour the Lindqvists’ den and kitchen, 9 am to 6:10 pm. 6 of 16 prep lines not signed. [tomorrow]');
+    expect(unsigned(6, 0)).toMatch(/Arrive by 8:05 am\. 6 of 16 prep lines not signed\.$/);
     expect(unsigned(6, 3)).toContain('9 of 16 prep lines not signed.');
     expect(unsigned(0, 0)).not.toContain('prep');
     expect(unsigned(6, 0, [pour('pour0001', ['room-a', 'room-b'], '2026-05-12T11:00:00.000Z', null)])).not.toContain('prep');
