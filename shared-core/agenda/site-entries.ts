@@ -141,7 +141,7 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
         roomIds: ids,
         event: 'pour',
         verb: 'Pour',
-        rest: `${make.theRooms(rooms)}, ${startedAt === undefined ? `${span}.` : `under way since ${time(startedAt)}.`}`,
+        rest: `${make.theRooms(rooms)}, ${startedAt === undefined ? span : `under way since ${time(startedAt)}`}.`,
         note: startedAt === undefined ? `${pourNote(make, moment, rooms)}${prepOpenWords(make, rooms)}` : null,
         arriveAt: minutesLater(moment, -SETUP_MINUTES),
         isUnderWay: startedAt !== undefined,
