@@ -14,7 +14,7 @@ import { wholeJobsOf } from '../../shared-core/sample/whole-jobs.ts';
 import { writeCalendar } from './calendar.ts';
 import { inkDocument } from './ink/ink-document.ts';
 
-const out = process.argv[2] ?? 'sample-papers';
+const out = process.argv[2] ?? 'sample-documents';
 const now = process.env['STRAIGHTEDGE_NOW'] ?? new Date().toISOString();
 
 /** The fonts are beside the built program. */
