@@ -108,7 +108,7 @@ export function hoursSummary({ hours, locale }: Business): string {
   const days = hours.days.map((day) => weekdayName(day, locale));
   const [first, last] = [days[0], days.at(-1)];
   const isRun = hours.days.length > 2 && hours.days.every((day, i) => i === 0 || day === (hours.days[i - 1] ?? 0) + 1);
-  const span = days.length === 0 ? 'no working days' : isRun ? `${first} to ${last}` : listOf(days);
+  const span = days.length === 0 ? 'no workdays' : isRun ? `${first} to ${last}` : listOf(days);
   return `${formatClockTime(hours.from, locale)} to ${formatClockTime(hours.to, locale)}, ${span}`;
 }
 

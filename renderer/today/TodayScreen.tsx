@@ -217,11 +217,11 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
                     control: (
                       <TextButton
                         kind="plain"
-                        label={`Move ${line.entry.title} to the next working day`}
+                        label={`Move ${line.entry.title} to the next workday`}
                         keys={`Shift+${line.letter}`}
                         onPress={() => move(line.entry, 1)}
                       >
-                        +1 day
+                        Next workday
                       </TextButton>
                     ),
                   }

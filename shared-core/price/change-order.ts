@@ -213,7 +213,10 @@ export function issueOrder(
   if (order.roomIds.length === 0 && order.netMinor === 0 && order.addedDays === 0)
     return { ok: false, message: 'The order changes nothing yet. Enter a price, days, or a room it touches.' };
   if (order.withdrawnIds.length >= job.rooms.length)
-    return { ok: false, message: 'A contract keeps at least one room. Leave one in, or archive the job.' };
+    return {
+      ok: false,
+      message: 'A contract keeps at least one room. Leave one in, or record the cancellation of the contract under Quote.',
+    };
   const number = Math.max(earlier.least ?? 1, ...earlier.quotes.flatMap(({ orders }) => orders.map((other) => other.number + 1)));
   const issued: ChangeOrder = { ...order, reason: order.reason.trim(), number, state: 'issued', decidedAt: null, decidedBy: '' };
   return { ok: true, value: { ...quote, orders: [...quote.orders, issued] } };

@@ -61,5 +61,5 @@ function swappedDigits(valueM: number): number[] {
 
 /** The end of the sentence for a slip, or an empty text. */
 export function slipSentence(slip: Slip | null, units: UnitSystem): string {
-  return slip ? ` Possible typo: ${slip.what}: ${formatDepth(slip.meantM, units)} would fit.` : '';
+  return slip ? ` Possible typo: ${slip.what}. ${formatDepth(slip.meantM, units)} would fit.` : '';
 }

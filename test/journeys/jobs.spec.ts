@@ -51,7 +51,7 @@ test('a job is archived and reopened; one that is handed over and paid is finish
   await toSheet(page, '/');
   // The whole row opens its job, but for the button in it.
   await page
-    .getByRole('button', { name: /^Move .+ to the next working day$/ })
+    .getByRole('button', { name: /^Move .+ to the next workday$/ })
     .first()
     .click();
   await expect(page.getByText(/ moved to .+\. (No conflicts\.|\S)/)).toBeVisible();

@@ -127,7 +127,8 @@ export function PourMore(props: MoreProps) {
   // The photos are stored before the entry that names them.
   const savePhotos = async (words: string): Promise<void> => {
     if (photos.length === 0) return setWants('Add a photo first.');
-    if (page === 'lot' && words.length > 60) return setWants('A lot number has at most 60 characters. Leave it to the photo.');
+    if (page === 'lot' && words.length > 60)
+      return setWants('A lot number has at most 60 characters. Clear the field. The photo shows the lot.');
     const caption = page === 'lot' ? `Lot ${words === '' ? 'number on the bag' : words}` : words === '' ? 'Floor during the pour' : words;
     const roomNow = plan.layout?.batches[Math.min(state.nextToLand, plan.layout.batches.length) - 1]?.roomId ?? null;
     setSaving(true);

@@ -134,7 +134,7 @@ function RestPrice({ reading, roomId, found, now }: RestPriceProps) {
           figureName: isOpen ? 'Cost of the rest' : 'Cost of the repairs',
           inputs: lines.map((line) => ({ name: `${line.name}, ${line.quantityWords}`, value: money(line.costMinor) })),
           formula:
-            'Bags by the plan of the rest with the margin of the estimate, primer and hours by its area, edges, patches, and 1 trip.',
+            'Bags from the plan for the rest, with spare bags as in the estimate. Primer and hours from the area. Plus edges, patches, and 1 trip.',
           source: 'The job’s estimate',
           range: null,
         }}
@@ -201,8 +201,8 @@ interface PriceDialogProps {
 
 const PAYER_WORDS: Readonly<Record<RestPayer, string>> = {
   customer:
-    'The lines join the price with the job’s markup, and 1 day on site where it takes one. A change order or a new revision asks for them.',
-  business: 'The cost joins the estimate. The price stays.',
+    'The lines are added to the price with the job’s markup, plus 1 day on site if the work takes one. Issue a change order or a revision to charge the customer.',
+  business: 'The cost is added to the estimate. The price does not change.',
 };
 
 function PriceDialog({ lines, totalMinor, isOpen, payer: savedPayer, money, onClose, onSave }: PriceDialogProps) {

@@ -65,11 +65,11 @@ export function stopWords(plan: StopPlan, lengthText: (lengthM: number) => strin
   const minutes = plan.leftMin === null ? null : Math.floor(plan.leftMin);
   // The minutes are those of the edge that is open now: they say nothing of an edge many batches on.
   const within = minutes === null || plan.batches > SOON_BATCHES ? '' : minutes <= 0 ? ' now' : ` within ${minutes} min`;
-  if (plan.kind === 'wait') return `Wait. The edges allow ${minutes ?? 0} min. Wet nothing and keep the edge moving.`;
+  if (plan.kind === 'wait') return `Wait. The edges allow ${minutes ?? 0} min. Do not mix another batch. Keep working the wet edge.`;
   if (plan.lane === null) return 'Do not start. Nothing is placed yet.';
   const first = plan.batches === 0 ? '' : plan.batches === 1 ? 'Place 1 more batch. ' : `Place ${plan.batches} more batches. `;
   const damM = plan.dams.reduce((sum, dam) => sum + dam.lengthM, 0);
-  const dam = damM < 0.01 ? `The wall closes it.` : `Set ${lengthText(damM)} of dam${within}.`;
+  const dam = damM < 0.01 ? 'No dam is needed: the wall is the end.' : `Set ${lengthText(damM)} of dam${within}.`;
   return plan.kind === 'lane-end'
     ? `${first}Stop at the end of lane ${plan.lane}. ${dam}`
     : `${first}Stop in lane ${plan.lane} at the front. ${dam} Square the edge; do not feather it.`;

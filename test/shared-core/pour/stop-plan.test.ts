@@ -124,6 +124,14 @@ describe('where to stop', () => {
     expect(plan?.dams.map((dam) => dam.lengthM)).toEqual([expect.closeTo(4, 6)]);
   });
 
+  it('says what to do while an edge waits, and where the wall is the end of a lane', () => {
+    const plan = stopPlan(PLAN, stateAt([1, 2, 3, 4], 5), { bags: 1, outageMin: null });
+    if (plan === null) throw new Error('There is a plan.');
+    const words = (more: Partial<typeof plan>) => stopWords({ ...plan, ...more }, String);
+    expect(words({ kind: 'wait', leftMin: 4.7 })).toBe('Wait. The edges allow 4 min. Do not mix another batch. Keep working the wet edge.');
+    expect(words({ dams: [] })).toBe('Place 1 more batch. Stop at the end of lane 2. No dam is needed: the wall is the end.');
+  });
+
   it('changes its sentence once the edge is past healing, suggests the joint, and is silent once the dam is logged', () => {
     const placed = [1, 3, 5, 7];
     const sentences = (now: number, more: readonly PourEvent[] = []): string[] => {

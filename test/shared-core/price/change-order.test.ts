@@ -352,7 +352,10 @@ describe('a change order', () => {
     const say = (of: Partial<NewOrder>) => issueOrder(base, draft(of), { quotes: [base] }, whole.job);
     expect(say({ reason: ' ' })).toMatchObject({ ok: false });
     expect(say({ roomIds: [], ...enteredPrice(0, null) })).toMatchObject({ ok: false });
-    expect(say({ withdrawnIds: whole.job.rooms.map((room) => room.roomId) })).toMatchObject({ ok: false });
+    expect(say({ withdrawnIds: whole.job.rooms.map((room) => room.roomId) })).toEqual({
+      ok: false,
+      message: expect.stringMatching(/record the cancellation of the contract under Quote\.$/),
+    });
     expect(decideOrder(sign(issue({})), 'order-00001', { state: 'declined', instant: NOW, by: 'A' })).toMatchObject({ ok: false });
     expect(issueQuote(whole, { id: 'quote-00002', instant: NOW, by: 'Ros', note: '', earlier: [base] })).toMatchObject({ ok: false });
   });

@@ -78,7 +78,7 @@ describe('invalid or doubtful readings', () => {
     points[17] = [slipped[0], slipped[1], slipped[2] / 10];
     const found = problemsOf(surveyOf(points, 'distance-down'));
     expect(found.map((p) => [p.kind, p.weight, p.readingIds])).toEqual([['departs', 'query', ['read17']]]);
-    expect(found[0]?.message).toMatch(/decimal point slipped one place/);
+    expect(found[0]?.message).toMatch(/Possible typo: the decimal point slipped one place\. .+ would fit\. Read it again/);
     expect(found[0]?.meantM).toBeCloseTo(slipped[2], 9);
   });
 
