@@ -72,6 +72,9 @@ export function lienEntries(make: EntryMaker): readonly AgendaEntry[] {
   const currency = contract?.currency ?? account.invoices[0]?.invoice.currency;
   if (currency === undefined || unpaidMinor <= 0) return [];
   const unpaid = formatMoney(unpaidMinor, currency, locale);
+  const { line, region } = bundle.property.address;
+  const customer = customerWords(bundle.customer.name);
+  const propertyWords = line.trim() === '' ? `the property of ${customer}` : `${line.trim()} (${customer})`;
   return lienDeadlines(bundle, business.lienRules)
     .filter(({ isDone }) => !isDone)
     .map(({ kind, onDay }) =>
@@ -82,7 +85,7 @@ export function lienEntries(make: EntryMaker): readonly AgendaEntry[] {
           roomIds: [],
           event: kind === 'lien-notice' ? 'lien notice due' : 'lien deadline',
           verb: kind === 'lien-notice' ? 'Send' : 'File',
-          rest: `${kind === 'lien-notice' ? 'the lien notice' : 'the lien'} for ${customerWords(bundle.customer.name)} by the day you entered for ${bundle.property.address.region.trim()}. ${unpaid} is not paid.`,
+          rest: `${kind === 'lien-notice' ? 'the lien notice for' : 'the lien on'} ${propertyWords} by the day you entered for ${region.trim()}. ${unpaid} is not paid.`,
           note: 'Check the deadline with your state or a lawyer.',
           toDo: true,
           stage: 'money',

@@ -46,7 +46,7 @@ function prepVisit(make: EntryMaker): readonly AgendaEntry[] {
         event: 'prep',
         verb: 'Prep',
         rest: `${make.theRooms(open)}.`,
-        note: next === undefined ? null : `First: ${next}.`,
+        note: next === undefined ? null : `Next: ${next}.`,
         toDo: true,
         onSite: true,
         stage: 'prep',
@@ -187,7 +187,7 @@ function handover(make: EntryMaker): readonly AgendaEntry[] {
   const { job, customer, property } = make.bundle;
   const open = make.rooms.filter((r) => r.jobRoom.handedOverAt === null);
   if (job.handoverAt === null || open.length === 0) return [];
-  const placeWords = property.address.line === '' ? theRooms(open.map((r) => r.room.name)) : property.address.line;
+  const floorWords = property.address.line === '' ? `in ${theRooms(open.map((r) => r.room.name))}` : `at ${property.address.line}`;
   return [
     make.timed(
       {
@@ -196,7 +196,7 @@ function handover(make: EntryMaker): readonly AgendaEntry[] {
         roomIds: open.map((r) => r.room.id),
         event: 'handover',
         verb: 'Hand over',
-        rest: `${placeWords} to ${customerWords(customer.name)}.`,
+        rest: `the floors ${floorWords} to ${customerWords(customer.name)}.`,
         toDo: true,
         onSite: true,
         stage: 'handover',

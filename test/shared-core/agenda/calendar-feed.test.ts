@@ -8,6 +8,7 @@ import type { Promised } from '../../../shared-core/book/cure-record.ts';
 import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
 import { dayNumberAt, dayNumberOf, dayOfNumber, weekdayOfNumber } from '../../../shared-core/standing/local-days.ts';
 import { calendarEntrySchema, type CalendarEntry } from '../../../shared-core/book/papers.ts';
+import { customerWords } from '../../../shared-core/standing/names.ts';
 import { invoice, payment } from '../ledger/entries.ts';
 import { BUSINESS, bundle, pour, promised, quote, summary, visit } from './bundle-fixture.ts';
 
@@ -229,6 +230,9 @@ describe('a calendar feed', () => {
         ['lien-notice', '2026-05-21'],
         ['lien-deadline', '2026-07-30'],
       ]);
+      const { line } = b.property.address;
+      expect(entries[1]?.rest).toContain(`the lien notice for ${line} (${customerWords(b.customer.name)}) by the day you entered for `);
+      expect(entries[2]?.rest).toContain(`the lien on ${line} (${customerWords(b.customer.name)}) by the day you entered for `);
       expect(entries[2]?.rest).toContain('$1,500.00 is not paid.');
       const later = calendarFeed(entries, sent.records, (asked) => whatBecame(canceled, business, asked, NOW), NOW);
       expect(eventOf(later, 'payment-due')).toMatchObject({ status: 'CONFIRMED' });

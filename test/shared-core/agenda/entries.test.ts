@@ -52,6 +52,13 @@ describe('today', () => {
     expect(unsigned(6, 0, [pour('pour0001', ['room-a', 'room-b'], '2026-05-12T11:00:00.000Z', null)])).not.toContain('prep');
   });
 
+  it('names the next prep line at the prep visit, also once some are signed', () => {
+    const job = { prepVisitAt: '2026-05-13T13:00:00.000Z' };
+    const summaries = [summary('room-a', { prepOpen: 2, prepNext: 'stage bags' })];
+    const entries = read(accepted(bundle({ id: 'a', rooms: [{ roomId: 'room-a', name: 'Den' }], job, summaries }))).entries;
+    expect(entries.find(({ kind }) => kind === 'prep-visit')?.note).toBe('Next: stage bags.');
+  });
+
   it('asks for a pour date in an accepted room that has none and nothing holds, on Today alone and never late', () => {
     const rooms = (over: object = {}) => [
       { roomId: 'room-a', name: 'Den', ...over },
@@ -154,7 +161,7 @@ describe('today', () => {
     };
     expect(lines(lab, late, ring, handover, pouring)).toEqual([
       'A Pour the Lindqvists’ family room, 9:40 am to 2:15 pm. [9:40 am]',
-      'B Hand over 117 Sallow Lane to Adaeze Abara, Jonas Finch. [5:30 pm]',
+      'B Hand over the floors at 117 Sallow Lane to Adaeze Abara, Jonas Finch. [5:30 pm]',
       'C Finish Odell’s quote. Not priced yet: hall. [late, promised Monday]',
       'D Call Dale Tremaine. The quote expires at the end of the day. [Friday]',
       'E Enter the lab result for Rusk’s kitchen. [Friday]',
