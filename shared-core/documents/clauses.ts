@@ -55,9 +55,12 @@ export const STARTER_CLAUSES: Readonly<Record<ClauseTopic, Starter>> = {
   },
   'access-and-hours': {
     title: 'Access and hours',
-    text: 'We work {hours}. Please arrange access and a parking space close to the door. Keep children and pets out of the work area.',
+    text: 'We work {hours}, and on any other day named in this quote. Please arrange access and a parking space close to the door. Keep children and pets out of the work area.',
   },
-  disposal: { title: 'Cleanup', text: 'We dispose of the materials we remove and our own waste, and leave the work area vacuumed.' },
+  disposal: {
+    title: 'Cleanup',
+    text: 'We dispose of our own waste, and of the materials we remove unless the scope says otherwise. We leave the work area vacuumed.',
+  },
   flatness: {
     title: 'Flat and level',
     text: 'Flat means free of dips and humps. Level means horizontal. We promise the flatness stated in this quote, checked with a straightedge. The floor is level only where the scope says “level”.',

@@ -55,7 +55,7 @@ export function quoteTerms(frozen: Pick<WholeJob, 'business' | 'rooms' | 'proper
   return {
     assumptions: [
       measuredWords(rooms),
-      'Flat is not the same as level. We make the floor as flat as its flooring needs, and level only where this quote says level.',
+      'Flat is not the same as level. We make the floor as flat as this quote promises, and level only where it says level.',
       `The rooms are empty, with power, water, and normal heating and cooling, ${KEEP_ROOM_PERIOD}.`,
       ...testWords(covered, business.address.country),
       ...(removes ? ['The old flooring comes up without damage to the floor below it.'] : []),
@@ -75,7 +75,8 @@ export function quoteTerms(frozen: Pick<WholeJob, 'business' | 'rooms' | 'proper
       'Removing, resetting or cutting baseboards, doors, thresholds, appliances, toilets, and registers, unless listed.',
       ...(isHeatLaidForPour ? ['Supplying, laying, and connecting the radiant heat in the pour, unless listed.'] : []),
       'Repairs to plumbing, wiring, heating, or the structure.',
-      'Testing for and removal of asbestos, lead, or mold, which takes a licensed abatement contractor.',
+      'Testing for asbestos, lead, or mold, which takes an accredited inspector or lab.',
+      `Abatement of asbestos, lead, or mold, which takes a licensed abatement contractor.${lead ? ' Work under the federal lead-safe rules is not abatement.' : ''}`,
       'Moving and storing furniture.',
     ],
   };

@@ -42,7 +42,7 @@ export const FIXTURE_WORDS: Readonly<Record<Fixture, FixtureWords>> = {
     check: 'Check the step to the hearth and the clearance the code asks for.',
     who: 'Your mason or hearth installer',
   },
-  'sliding-door': { name: 'Sliding door track', check: 'Keep the track clear and above the finished floor.', who: WE },
+  'sliding-door': { name: 'Sliding door track', check: 'Keep the track clear. Check its height above the finished floor.', who: WE },
   'garage-door': {
     name: 'Door to the garage',
     check: 'A fire-rated door is replaced or re-hung, not cut, unless its label allows it.',
@@ -81,8 +81,8 @@ const OPENING_WORDS: Readonly<Record<Opening['kind'], Pick<HeightLine, 'check' |
     who: 'Your carpenter and flooring installer',
   },
   'open-side': { check: 'Add a transition to the adjoining floor.', who: 'Your flooring installer' },
-  'exterior-door': { check: 'Keep the floor below the sill. Check door swing and weatherstrip.', who: WE },
-  'sliding-door': { check: 'Keep the floor below the track.', who: WE },
+  'exterior-door': { check: 'Check the height of the sill, the door swing, and the weatherstrip.', who: WE },
+  'sliding-door': { check: 'Check the height of the track.', who: WE },
 };
 
 /** Heights are told to a sixteenth of an inch: less than half of it is no change. */

@@ -95,7 +95,7 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => openings(facts, (opening) => outside(opening) && (stepOver(facts, opening) ?? 0) > 1e-9),
     text: (match, w, facts) =>
-      `The new floor would be ${w.depth(stepOver(facts, match.opening) ?? 0)} above the sill. Rain comes in and the door binds. Lower the finish elevation, or raise the door first.`,
+      `The new floor would be ${w.depth(stepOver(facts, match.opening) ?? 0)} above the sill. Rain could come in, and the door could bind. Make the new floor lower, or raise the door first.`,
     holds: ['pour'],
     lifts: 'jobRoom.level.levelM',
     source: 'common practice',

@@ -242,6 +242,16 @@ describe('the quote as a document', () => {
     expect(terms).not.toMatch(/not checked/);
   });
 
+  // Lead-safe renovation is not abatement: 40 CFR 745.83 and 745.223, from memory.
+  it('leaves testing and abatement out, and keeps lead-safe work apart from abatement where paint may contain lead', () => {
+    const whole = wholeOf('26-031');
+    const excluded = (yearBuilt: number) => quoteTerms({ ...whole, property: { ...whole.property, yearBuilt } }).excluded;
+    const abatement = 'Abatement of asbestos, lead, or mold, which takes a licensed abatement contractor.';
+    expect(excluded(2010)).toContain('Testing for asbestos, lead, or mold, which takes an accredited inspector or lab.');
+    expect(excluded(2010)).toContain(abatement);
+    expect(excluded(1950)).toContain(`${abatement} Work under the federal lead-safe rules is not abatement.`);
+  });
+
   it('prints the open holds of each room', () => {
     const whole = wholeOf('26-031');
     const rooms = whole.rooms.map((room) => ({ ...room, tests: room.tests.filter(({ kind }) => kind === 'drop-absorption') }));
@@ -295,17 +305,21 @@ describe('the quote as a document', () => {
   // 16 CFR 429.0(b), from memory: the rule is for services primarily for personal, family or household purposes.
   it('leaves the notice out of the quote for a business, or adds it, as the job says', () => {
     const whole = wholeOf('26-031');
-    const printed = (isUsual: boolean, cancellationNotice: boolean | null, country = 'US') => {
+    const printed = (isUsual: boolean, cancellationNotice: boolean | null, country = 'US', name = whole.customer.name) => {
       const contract = { ...whole.business.contract, cancellationNotice: isUsual };
       const business = { ...whole.business, contract, address: { ...whole.business.address, country } };
       const estimate = { ...whole.job.estimate, cancellationNotice };
-      const all = textOf(issueBoth({ ...whole, business, job: { ...whole.job, estimate } }).tree);
+      const all = textOf(issueBoth({ ...whole, business, customer: { ...whole.customer, name }, job: { ...whole.job, estimate } }).tree);
       return [all.includes('I HEREBY CANCEL'), all.includes('You, the buyer, may cancel')];
     };
     expect(printed(true, null)).toEqual([true, true]);
     expect(printed(true, false)).toEqual([false, false]);
     expect(printed(false, true)).toEqual([true, true]);
     expect(printed(true, true, 'CA')).toEqual([false, false]);
+    expect(printed(true, null, 'US', 'Calder Row Rentals')).toEqual([false, false]);
+    expect(printed(true, true, 'US', 'Calder Row Rentals')).toEqual([true, true]);
+    // A home is often owned by the trust of its people.
+    expect(printed(true, null, 'US', 'The Odell Family Trust')).toEqual([true, true]);
   });
 
   // 29 CFR 1926.1153(f)(1): no dry sweeping or brushing where it could expose someone to silica.
@@ -375,7 +389,9 @@ describe('the quote as a document', () => {
       };
       return /Access and hours\.\s+.*/.exec(textOf(issueBoth({ ...whole, business }).tree))?.[0];
     };
-    expect(access([1, 2, 3, 4, 5])).toMatch(/hours\.\s+We work Monday to Friday, \S+ am to \S+ pm\. Please arrange access/);
+    expect(access([1, 2, 3, 4, 5])).toMatch(
+      /hours\.\s+We work Monday to Friday, \S+ am to \S+ pm, and on any other day named in this quote\. Please arrange access/,
+    );
     expect(access([])).toMatch(/hours\.\s+Please arrange access/);
   });
 
