@@ -11,7 +11,7 @@ import { customerSignature, fieldsBlock, headingBlock, listBlock, listPart, note
 import { warrantyClause } from './clauses.ts';
 import type { DocumentInput } from './document-input.ts';
 import { KEEP_ROOM_PERIOD } from './handover-care.ts';
-import { handoverRooms, receivedBy, unfinishedRooms } from './handover-rooms.ts';
+import { type HandoverRoom, handoverRooms, receivedBy, unfinishedRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import { placedTable, repairLines } from './handover-tables.ts';
 import { customerLine, issuerName, revisedDocument, contactToCall } from './letterhead.ts';
@@ -21,6 +21,12 @@ import { warrantyOf } from '../standing/warranty-period.ts';
 const onPage = (input: DocumentInput, name: string, blocks: Block[]): DocumentTree =>
   revisedDocument(input, { name, about: `${name} for`, blocks });
 
+/** The rooms whose promised flatness is not measured since the pour, a line each. */
+const unmeasuredLines = (rooms: readonly HandoverRoom[]): string[] =>
+  rooms
+    .filter(({ flatness: { after } }) => after.promisedM !== null && after.verdict === 'not-measured')
+    .map(({ room }) => `${room.name}: measure the flatness.`);
+
 /** The certificate of completion: what was done, what is left, both signatures. */
 export function completionCertificate(input: DocumentInput): DocumentTree {
   const { reading, now } = input;
@@ -28,7 +34,7 @@ export function completionCertificate(input: DocumentInput): DocumentTree {
   const rooms = handoverRooms(reading);
   const open = unfinishedRooms(reading);
   const place = placeOf(reading, now);
-  const left = repairLines(rooms, place);
+  const left = [...repairLines(rooms, place), ...unmeasuredLines(rooms)];
   return onPage(input, 'Certificate of completion', [
     headingBlock(1, 'Certificate of completion'),
     textBlock(customerLine(input.reading.whole)),
@@ -68,39 +74,39 @@ export function warrantyCertificate(input: DocumentInput): DocumentTree {
     fieldsBlock({ label: 'Starts', share: 0.5, value: period.starts }, { label: 'Ends', share: 0.5, value: period.ends }),
     ...(terms === '' ? [] : [headingBlock(2, 'Terms'), textBlock(terms)]),
     headingBlock(2, 'To make a claim'),
-    textBlock(`Call ${contactToCall(issuerName(business), business)} and keep this page.`),
+    textBlock(`Call ${contactToCall(issuerName(business), business)}. Keep this page.`),
     signatureBlock(issuerName(business), business.ownerName),
     noteBlock('Your state’s rules on warranties for home improvement work also apply.'),
   ]);
 }
 
-/** A form of waiver: what it says, and when it takes effect. */
+/** A form of waiver: what it says, when it takes effect, what is filled in, and when to sign it. */
 const WAIVERS = [
   {
     title: 'Conditional waiver',
     text: 'When the payment below has cleared, the contractor waives any lien on the property for work and materials up to the date below. Until then this waiver has no effect.',
+    labels: ['Amount of payment', 'Work through (date)', 'Exceptions, if any'],
+    sign: '',
   },
   {
     title: 'Final waiver',
     text: 'The contractor has been paid in full for all work and materials and waives any lien on the property.',
+    labels: ['Total paid', 'Exceptions, if any'],
+    sign: 'Sign this form only after the last payment has cleared. ',
   },
 ] as const;
 
 /** Lien waivers to fill in: conditional and final, marked to be checked against the state's own forms. */
 export function lienWaiver(input: DocumentInput): DocumentTree {
   const { business } = input.reading.whole;
-  const forms = WAIVERS.flatMap(({ title, text }, i): Block[] => [
+  const forms = WAIVERS.flatMap(({ title, text, labels, sign }, i): Block[] => [
     ...(i === 0 ? [] : [{ kind: 'page' as const }]),
     headingBlock(2, title),
     textBlock(customerLine(input.reading.whole)),
     textBlock(text),
-    fieldsBlock(
-      { label: 'Amount of payment', share: 0.34 },
-      { label: 'Work through (date)', share: 0.33 },
-      { label: 'Exceptions, if any', share: 0.33 },
-    ),
+    fieldsBlock(...labels.map((label) => ({ label, share: 1 / labels.length }))),
     signatureBlock(issuerName(business), business.ownerName),
-    noteBlock('Check your state’s own form before you sign. Several states require exact wording, and some require a notary.'),
+    noteBlock(`${sign}Check your state’s own form before you sign. Several states require exact wording, and some require a notary.`),
   ]);
   return onPage(input, 'Lien waiver', [headingBlock(1, 'Lien waivers'), ...forms]);
 }

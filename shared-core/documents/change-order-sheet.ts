@@ -89,7 +89,7 @@ function priceTable(quote: Quote, order: ChangeOrder, ledger: readonly LedgerEnt
   const sentences = [...all.values()].flatMap(({ key, totalMinor, text, when }) => {
     const earlier = was.find((one) => one.key === key);
     if (earlier?.totalMinor === totalMinor) return [];
-    return [`${text}: ${earlier === undefined ? '' : 'now '}${money(totalMinor)}, ${when}.`];
+    return [`${text}: ${money(totalMinor)}${earlier === undefined ? '' : ` instead of ${money(earlier.totalMinor)}`}, ${when}.`];
   });
   return [...table, ...(sentences.length === 0 ? [] : [textBlock(sentences.join(' '))])];
 }

@@ -63,7 +63,7 @@ function heatingSteps(handoverRoom: HandoverRoom, { zone, units, locale }: Hando
     {
       instant: from,
       what: `Turn radiant heat on low, then up to ${step} warmer each day. Keep the floor surface at ${most} or below.`,
-      before: 'Leave radiant heat off, unless the product’s data sheet allows it sooner.',
+      before: 'Leave radiant heat off, unless the product’s data sheet allows it sooner. Heat the room another way.',
     },
   ];
 }
@@ -131,8 +131,8 @@ export function airWhileItDries(
   const most = Math.max(least, Math.min(KEEP_ROOM_C.most, ...spans.map((s) => s.most)));
   const isFresh = rooms.some(({ schedule }) => now < addDays(schedule.placedAt, FRESH_DAYS, zone));
   return [
-    ...(isFresh ? [`For the first ${FRESH_DAYS} days keep windows closed, and keep drafts and direct sun off the floor.`] : []),
-    `${isFresh ? 'Then heat' : 'Heat'} and cool as usual, ${formatTemperature(least, units, locale)} to ${formatTemperature(most, units, locale)}. Do not point fans, heaters or dehumidifiers at the floor.`,
+    `Keep the rooms at ${formatTemperature(least, units, locale)} to ${formatTemperature(most, units, locale)}. Do not point fans, heaters or dehumidifiers at the floor.`,
+    ...(isFresh ? [`For the first ${FRESH_DAYS} days, also keep windows closed, and keep drafts and direct sun off the floor.`] : []),
   ];
 }
 

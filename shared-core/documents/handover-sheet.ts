@@ -123,17 +123,17 @@ function movedWords(reading: JobReading, rooms: readonly HandoverRoom[], place: 
       if (stated === null || promised === undefined || dayOfInstant(stated, zone) <= dayOfInstant(promised.promisedFor, zone)) return [];
       if (m.kind === 'cover' && (m !== schedule.cover || !isDatedCover(handoverRoom, place.now))) return [];
       const day = (instant: string): string => formatInstantDay(instant, zone, 'short', locale);
-      return [`${room.name}, ${milestoneName(m)}: ${day(stated)} (was ${day(promised.promisedFor)}).`];
+      return [`${room.name}, ${milestoneName(m)}: ${day(stated)}, not ${day(promised.promisedFor)}.`];
     });
   });
   return [...paused, ...moved];
 }
 
-/** Changes since the last revision, and promised dates that moved: a column each. */
+/** Changes since the last revision, and dates later than promised: a column each. */
 function changedColumns(changes: readonly string[], moved: readonly string[]): Block[][] {
   return [
     { title: 'Changed since the last revision', lines: changes },
-    { title: 'Promised dates that moved', lines: moved },
+    { title: 'Dates later than promised', lines: moved },
   ].flatMap(({ title, lines }) => (lines.length === 0 ? [] : [listPart(2, title, lines)]));
 }
 

@@ -104,13 +104,14 @@ const installedRooms = (reading: JobReading): HandoverRoom[] => handoverRooms(re
 export const missingForInstaller = (reading: JobReading): string | null =>
   installedRooms(reading).length > 0 ? null : 'The placed floors are sealed. No flooring goes over them.';
 
-/** The test on the day, for the floors that need one; empty where none does, or none may be drilled. */
-function testAgainWords(rooms: readonly HandoverRoom[]): string {
+/** The test before the flooring, for the floors that need one; empty where none does, or none may be drilled. */
+function testFirstWords(rooms: readonly HandoverRoom[]): string {
   const asked = rooms.flatMap(({ schedule: { clearance } }) => (clearance?.requirement.byHours === true ? [] : [clearance?.requirement]));
   const mayDrill = asked.filter((requirement) => requirement === undefined || withoutHolesWords(requirement) === null);
   if (mayDrill.length === 0) return '';
   const except = mayDrill.length < asked.length ? ', except where this page says not to drill' : '';
-  return `Test the floor again on the day of installation${except}. `;
+  const even = rooms.some(({ schedule: { clearance } }) => clearance?.passed === true) ? ', even if it passed before' : '';
+  return `Test the floor in the days before installation${except}${even}. `;
 }
 
 /** The page; rooms that are not placed whole, and sealed toppings, are left out. */
@@ -148,7 +149,7 @@ export function installerPage(input: DocumentInput): DocumentTree {
           ...flatTable(rooms, place),
           ...listPart(2, 'Joints', [...joints, ...honoredLines(rooms)]),
           textBlock(`Questions: call ${contactToCall(issuerName(business), business)}.`),
-          noteBlock(`${testAgainWords(rooms)}The flooring and adhesive manufacturers’ limits decide.`),
+          noteBlock(`${testFirstWords(rooms)}The flooring and adhesive manufacturers’ limits decide.`),
         ],
       },
     ],

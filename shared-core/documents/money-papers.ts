@@ -114,15 +114,19 @@ export function receiptPaper(source: MoneyPaperOf, payment: Payment, account: Ac
     right: [`Receipt ${source.job.number}-${serial}`, day(source, payment.onDay), `Job ${source.job.number}`],
     blocks: [
       headingBlock(1, 'Receipt'),
-      parties(source, [
-        ['Received on', day(source, payment.onDay)],
-        ['Paid by', joined([METHOD_WORDS[payment.method], payment.reference], ' ')],
-        ['For', against === undefined ? `Job ${source.job.number}` : `Invoice ${against}`],
-      ]),
+      parties(
+        source,
+        [
+          ['Received on', day(source, payment.onDay)],
+          ['Paid by', joined([METHOD_WORDS[payment.method], payment.reference], ' ')],
+          ['For', against === undefined ? `Job ${source.job.number}` : `Invoice ${against}`],
+        ],
+        'Received from',
+      ),
       ...amounts('Payment', [
         { text: 'Received, with thanks', amount: money(payment.amountMinor), strong: true },
         { text: 'Received to date', amount: money(account.receivedMinor - account.refundedMinor) },
-        { text: 'Open on invoices issued', amount: money(account.openMinor - account.overRefundedMinor), rule: true },
+        { text: 'Balance due on invoices', amount: money(account.openMinor - account.overRefundedMinor), rule: true },
       ]),
     ],
   });
@@ -243,15 +247,15 @@ const PURPOSE: Readonly<Record<Invoice['purpose'], string>> = {
 
 const lineText = ({ stageName, purpose, title }: Invoice): string => `${stageName ?? PURPOSE[purpose]}: ${title}`;
 
-function parties(source: MoneyPaperOf, facts: readonly (readonly [string, string])[]): Block {
+function parties(source: MoneyPaperOf, facts: readonly (readonly [string, string])[], toWords = 'Bill to'): Block {
   const to = source.customer.address ?? source.property.address;
-  const billTo = [source.customer.name, to.line, joined([to.city, joined([to.region, to.zip], ' ')])].filter((line) => line !== '');
+  const toLines = [source.customer.name, to.line, joined([to.city, joined([to.region, to.zip], ' ')])].filter((line) => line !== '');
   const site = joined([source.property.address.line, source.property.address.city]);
   return {
     kind: 'columns',
     shares: [0.5, 0.5],
     columns: [
-      [textBlock('Bill to', { bold: true }), ...billTo.map((line) => textBlock(line))],
+      [textBlock(toWords, { bold: true }), ...toLines.map((line) => textBlock(line))],
       [...facts, ['Work at', site] as const].map(([label, value]) => namedBlock(`${label}: `, value)),
     ],
   };

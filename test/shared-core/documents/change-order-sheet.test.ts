@@ -24,17 +24,17 @@ describe('the page of a change order', () => {
       const text = textOf(changeOrderSheet({ quote, order, photos: [], ledger }));
       const { toIssue } = jobMoney({ ...whole, quotes: [sign(quote)], ledger: [...ledger] }, NOW);
       for (const { stageName, totalMinor } of toIssue.slice(-1))
-        expect(text).toMatch(new RegExp(`^${stageName ?? 'Change orders'}: (now )?${money(totalMinor).replace(/[$.]/g, '\\$&')}`, 'm'));
+        expect(text).toMatch(new RegExp(`^${stageName ?? 'Change orders'}: ${money(totalMinor).replace(/[$.]/g, '\\$&')}`, 'm'));
       return text.slice(text.indexOf('New contract total')).split('\n')[1];
     };
     // 500.00 more or less, by hand.
-    const more = `Balance due: now ${money(rest.amountMinor + 50_000)}, at handover.`;
+    const more = `Balance due: ${money(rest.amountMinor + 50_000)} instead of ${money(rest.amountMinor)}, at handover.`;
     expect([said(50_000, []), said(50_000, [bill(deposit, 1)])]).toEqual([more, more]);
     const all = [bill(deposit, 1), bill(rest, 2)];
     expect(said(50_000, all)).toBe('Change orders: $500.00, due when you sign.');
     expect(said(-50_000, all)).toBe('Credit to you: $500.00, when you sign.');
     expect(said(-rest.amountMinor - 10_000, [bill(deposit, 1)])).toBe(
-      'Balance due: now $0.00, at handover. Credit to you: $100.00, when you sign.',
+      `Balance due: $0.00 instead of ${money(rest.amountMinor)}, at handover. Credit to you: $100.00, when you sign.`,
     );
   });
 

@@ -84,7 +84,7 @@ describe.each([
     expect(failed.installer).toMatchObject({ Ready: 'Not yet', Result: expect.stringMatching(/^84% on .+: not passed$/) });
     expect(failed.drawn).toContain('glued wood: not yet, test again');
     expect(failed.drawn).not.toMatch(/glued wood: \w+ \d|or later, after its test/);
-    expect(failed.sheet).not.toContain('Promised dates that moved');
+    expect(failed.sheet).not.toContain('Dates later than promised');
     expect(failed.covers).toEqual([]);
   });
 

@@ -10,9 +10,10 @@ const materials = wholeOf('26-024').pours.map(({ asPoured }) => asPoured.materia
 
 it('says how to keep a poured room by its age and its data sheet, and nothing before the pour', () => {
   expect(airWhileItDries([{ materials: [], schedule }], place)).toEqual([]);
-  expect(airWhileItDries([{ materials, schedule }], place)[0]).toBe(
-    'For the first 3 days keep windows closed, and keep drafts and direct sun off the floor.',
-  );
+  expect(airWhileItDries([{ materials, schedule }], place)).toEqual([
+    'Keep the rooms at 60 °F to 75 °F. Do not point fans, heaters or dehumidifiers at the floor.',
+    'For the first 3 days, also keep windows closed, and keep drafts and direct sun off the floor.',
+  ]);
   const narrow = materials.map((material) => ({
     ...material,
     powder: material.powder && {
@@ -21,6 +22,6 @@ it('says how to keep a poured room by its age and its data sheet, and nothing be
     },
   }));
   expect(airWhileItDries([{ materials: narrow, schedule }], { ...place, now: '2026-05-20T16:00:00.000Z' })).toEqual([
-    'Heat and cool as usual, 65 °F to 70 °F. Do not point fans, heaters or dehumidifiers at the floor.',
+    'Keep the rooms at 65 °F to 70 °F. Do not point fans, heaters or dehumidifiers at the floor.',
   ]);
 });

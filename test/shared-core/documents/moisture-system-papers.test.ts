@@ -83,8 +83,8 @@ it('give the slab as it was read before the pour to those who install over it', 
   for (const value of ['92% RH at', '94% RH at', '91% RH at']) expect(before).toContain(value);
 });
 
-it('ask for no test on the day of a floor that must not be drilled', () => {
-  const again = 'Test the floor again on the day of installation.';
+it('ask for no test before the flooring of a floor that must not be drilled', () => {
+  const again = 'Test the floor in the days before installation.';
   expect(papersWith(SYSTEM?.id ?? null)[1]).not.toContain(again);
   expect(papersWith(null)[1]).toContain(again);
 });

@@ -200,8 +200,10 @@ describe('what was paid', () => {
     expect(amounts(receipt, 'Payment')).toEqual([
       ['Received, with thanks', '$600.00'],
       ['Received to date', '$550.00'],
-      ['Open on invoices issued', '$430.00'],
+      ['Balance due on invoices', '$430.00'],
     ]);
+    expect(textOf(receipt)).toContain('Received from\nDale Tremaine\n');
+    expect(textOf(receipt)).not.toContain('Bill to');
     expect(receipt.title).toBe(`Receipt ${job.number}-2`);
     const text = textOf(receipt);
     expect(text).toContain('Paid by: Check 1041');

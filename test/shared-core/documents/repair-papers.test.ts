@@ -97,10 +97,23 @@ describe.each([
 });
 
 it('clears the floor once the part is repaired', () => {
-  const { sheet, page, certificate } = papersOf(pouredFamily(hollow, repaired));
-  expect(textOf(certificate)).toContain('The leveling work in Family room is complete.\n');
+  const { sheet, page } = papersOf(pouredFamily(hollow, repaired));
   expect(rowsOf(page, 'Ready for flooring')[0]).toMatchObject({ Ready: 'Cleared' });
   expect(rowsOf(sheet, 'When you can use the floor')[0]).toMatchObject({ 'Ready for flooring': 'Cleared: test passed' });
+});
+
+it('is complete once the promised flatness is measured', () => {
+  const whole = pouredFamily(hollow, repaired);
+  const rooms = whole.rooms.map((room) => ({ ...room, surveyAfter: { ...room.survey, takenAt: at('16', 0) } }));
+  const [open, measured] = [papersOf(whole), papersOf({ ...whole, rooms })];
+  expect(textOf(open.certificate)).toContain('Still to do\nFamily room: measure the flatness.\n');
+  expect(textOf(measured.certificate)).toContain('The leveling work in Family room is complete.\n');
+  // Nothing to keep is promised without a quote.
+  expect(textOf(papersOf({ ...whole, quotes: [] }).certificate)).not.toContain('measure the flatness');
+});
+
+it('is tested before its flooring even where it passed', () => {
+  expect(textOf(papersOf(pouredFamily()).page)).toContain('Test the floor in the days before installation, even if it passed before.');
 });
 
 describe('a date promised for flooring while a repair is open', () => {
@@ -163,7 +176,7 @@ describe('a date promised for flooring while a repair is open', () => {
       const reading = readingOf(promises, at('15', 0), false, ...entries);
       const sheet = textOf(handoverSheet(reading, { now: at('15', 0), revision: 1, changes: [] }));
       const dates = newlyStatedDates(jobReadingCures(reading), promises, at('15', 0));
-      return [/glued wood: .+ \(was/.test(sheet), dates.some(({ milestone }) => milestone === 'cover')];
+      return [/Dates later than promised\n.*glued wood: .+, not .+\./.test(sheet), dates.some(({ milestone }) => milestone === 'cover')];
     };
     expect(stated()).toEqual([true, true]);
     expect(stated(hollow)).toEqual([false, false]);
