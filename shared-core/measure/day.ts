@@ -10,6 +10,20 @@ export type DayStyle = 'short' | 'weekday' | 'long' | 'full' | 'dated';
 const FIRST_YEAR = 1900;
 const LAST_YEAR = 2200;
 
+export const DAY_MS = 86_400_000;
+
+/** Milliseconds since 1970 of a text in the form `2026-05-12T09:40:00.000Z`; NaN for any other, and for a day or time that does not exist. */
+export function utcMs(text: string): number {
+  const atMs = Date.parse(text);
+  return !Number.isNaN(atMs) && new Date(atMs).toISOString() === text ? atMs : Number.NaN;
+}
+
+/** Milliseconds since 1970 of the start of a calendar day in UTC. Any other text throws a RangeError. */
+function startMs(day: string): number {
+  const atMs = utcMs(`${day}T00:00:00.000Z`);
+  return Number.isNaN(atMs) ? Date.parse(Temporal.PlainDate.from(day).toString()) : atMs;
+}
+
 function plainDay(day: string): Temporal.PlainDate | null {
   try {
     return Temporal.PlainDate.from(day);
@@ -63,7 +77,7 @@ export function formatDay(day: string, style: DayStyle = 'short', locale: string
 
 /** The day `days` days after another; before it when negative. `day` must be a calendar day. */
 export function addDaysToDay(day: string, days: number): string {
-  return Temporal.PlainDate.from(day).add({ days }).toString();
+  return new Date(startMs(day) + days * DAY_MS).toISOString().slice(0, -14);
 }
 
 /** The day `months` months after another; the last day of a shorter month. */
@@ -73,7 +87,7 @@ export function addMonthsToDay(day: string, months: number): string {
 
 /** Whole days from one calendar day to another; negative when the second is earlier. */
 export function daysBetween(from: string, to: string): number {
-  return Temporal.PlainDate.from(from).until(Temporal.PlainDate.from(to), { largestUnit: 'day' }).days;
+  return (startMs(to) - startMs(from)) / DAY_MS;
 }
 
 /** Day of the week, 1 Monday to 7 Sunday (ISO 8601). `day` must be a calendar day. */

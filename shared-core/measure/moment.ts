@@ -1,7 +1,7 @@
 /** UTC instants as local day and time at the job; daylight saving changes are stated in words. */
 import { Temporal } from 'temporal-polyfill';
 import { formatClockTime } from './clock-time.ts';
-import { addDaysToDay, type DayStyle, formatDay } from './day.ts';
+import { addDaysToDay, DAY_MS, type DayStyle, formatDay, utcMs } from './day.ts';
 import { DEFAULT_LOCALE, UNKNOWN_MARK } from './number.ts';
 import type { Parsed } from './parsed.ts';
 
@@ -21,11 +21,12 @@ export function parseTimeZone(text: string): Parsed<string> {
   }
 }
 
-function zoned(instant: string, zone: string): Temporal.ZonedDateTime | null {
+function isInstantIn(instant: string, zone: string): boolean {
   try {
-    return Temporal.Instant.from(instant).toZonedDateTimeISO(zone);
+    wallOfInstant(instant, zone);
+    return true;
   } catch {
-    return null;
+    return false;
   }
 }
 
@@ -33,9 +34,21 @@ function stored(instant: Temporal.Instant): string {
   return instant.toString({ smallestUnit: 'millisecond' });
 }
 
+/** Milliseconds since 1970 of an instant. One that is not valid throws a RangeError. */
+function epochMs(instant: string): number {
+  const atMs = utcMs(instant);
+  return Number.isNaN(atMs) ? Temporal.Instant.from(instant).epochMilliseconds : atMs;
+}
+
+/** The wall clock of an instant in a zone, as if the zone were UTC: `2026-05-12T09:40:00.000Z`. */
+function wallOfInstant(instant: string, zone: string): string {
+  const atMs = epochMs(instant);
+  return new Date(atMs + zoneOffsetMs(atMs, zone)).toISOString();
+}
+
 /** The calendar day of an instant in a zone, `2026-05-12`. `instant` and `zone` must be valid. */
 export function dayOfInstant(instant: string, zone: string): string {
-  return Temporal.Instant.from(instant).toZonedDateTimeISO(zone).toPlainDate().toString();
+  return wallOfInstant(instant, zone).slice(0, -14);
 }
 
 /** Whether the day of an instant is before today in a zone: nothing is promised or announced for it. */
@@ -45,12 +58,11 @@ export function isPastDay(instant: string, now: string, zone: string): boolean {
 
 /** The wall clock of an instant in a zone, `09:40`. `instant` and `zone` must be valid. */
 export function clockOfInstant(instant: string, zone: string): string {
-  return Temporal.Instant.from(instant).toZonedDateTimeISO(zone).toPlainTime().toString({ smallestUnit: 'minute' });
+  return wallOfInstant(instant, zone).slice(-13, -8);
 }
 
 /** Offsets of zones from UTC, ms, by zone and UTC day; null on a day when the offset changes. */
 const dayOffsets = new Map<string, number | null>();
-const DAY_MS = 86_400_000;
 const MOST_OFFSETS = 20_000;
 
 const offsetAt = (atMs: number, zone: string): number =>
@@ -68,23 +80,19 @@ export function zoneOffsetMs(atMs: number, zone: string): number {
   return from === to ? from : offsetAt(atMs, zone);
 }
 
-/**
- * The day and wall clock of an instant in a zone, `2026-05-12 09:40`, for many instants.
- * `instant` and `zone` must be valid.
- */
+/** The day and wall clock of an instant in a zone, `2026-05-12 09:40`. `instant` and `zone` must be valid. */
 export function minuteOfInstant(instant: string, zone: string): string {
-  const atMs = Date.parse(instant);
-  return new Date(atMs + zoneOffsetMs(atMs, zone)).toISOString().slice(0, 16).replace('T', ' ');
+  return wallOfInstant(instant, zone).slice(0, -8).replace('T', ' ');
 }
 
 /** Formats an instant's day in a zone; a dash when either is not valid. */
 export function formatInstantDay(instant: string, zone: string, style: DayStyle = 'short', locale: string = DEFAULT_LOCALE): string {
-  return zoned(instant, zone) === null ? UNKNOWN_MARK : formatDay(dayOfInstant(instant, zone), style, locale);
+  return !isInstantIn(instant, zone) ? UNKNOWN_MARK : formatDay(dayOfInstant(instant, zone), style, locale);
 }
 
 /** Formats an instant's time of day in a zone: `6 pm`, `9:40 am`, `noon`; a dash when either is not valid. */
 export function formatInstantTime(instant: string, zone: string, locale: string = DEFAULT_LOCALE): string {
-  return zoned(instant, zone) === null ? UNKNOWN_MARK : formatClockTime(clockOfInstant(instant, zone), locale);
+  return !isInstantIn(instant, zone) ? UNKNOWN_MARK : formatClockTime(clockOfInstant(instant, zone), locale);
 }
 
 /** Whether an instant is midnight by the local time of a zone. Both must be valid. */
@@ -103,7 +111,7 @@ export function deadlineDay(instant: string, zone: string): string {
 
 /** Formats day and time: `Tue, May 12, 9:40 am`; at midnight the unambiguous `the end of Mon, May 11`. */
 export function formatInstant(instant: string, zone: string, style: DayStyle = 'weekday', locale: string = DEFAULT_LOCALE): string {
-  if (zoned(instant, zone) === null) return UNKNOWN_MARK;
+  if (!isInstantIn(instant, zone)) return UNKNOWN_MARK;
   if (isMidnight(instant, zone)) return `the end of ${formatDay(deadlineDay(instant, zone), style, locale)}`;
   return `${formatInstantDay(instant, zone, style, locale)}, ${formatInstantTime(instant, zone, locale)}`;
 }
@@ -122,7 +130,7 @@ export const formatInstantBeside = (other: string, instant: string, zone: string
 
 /** Formats an instant's time of day as a log has it, always with minutes: `12:00 pm`; a dash when either is not valid. */
 export function formatLogTime(instant: string, zone: string, locale: string = DEFAULT_LOCALE): string {
-  return zoned(instant, zone) === null ? UNKNOWN_MARK : formatClockTime(clockOfInstant(instant, zone), locale, 'exact');
+  return !isInstantIn(instant, zone) ? UNKNOWN_MARK : formatClockTime(clockOfInstant(instant, zone), locale, 'exact');
 }
 
 /** The time of a log entry: `9:01 am`, with its date where that is not the day the log began: `June 24, 2026, 9:01 am`. */
@@ -134,6 +142,14 @@ export function formatEntryTime(instant: string, beganAt: string, zone: string, 
 /** Formats day and time as a log has them: `November 5, 2026, 12:00 pm`. */
 export function formatLogInstant(instant: string, zone: string, style: DayStyle = 'dated', locale: string = DEFAULT_LOCALE): string {
   return `${formatInstantDay(instant, zone, style, locale)}, ${formatLogTime(instant, zone, locale)}`;
+}
+
+/** The instant of a wall clock in a zone where the clocks do not change within a day of it, else null. */
+function plainInstantAt(day: string, clock: string, zone: string): string | null {
+  const wallMs = utcMs(`${day}T${clock}:00.000Z`);
+  if (Number.isNaN(wallMs)) return null;
+  const ahead = zoneOffsetMs(wallMs - DAY_MS, zone);
+  return ahead === zoneOffsetMs(wallMs + DAY_MS, zone) ? new Date(wallMs - ahead).toISOString() : null;
 }
 
 /**
@@ -155,6 +171,8 @@ export type ReadInstant = { readonly instant: string; readonly note: string | nu
 export function instantAt(day: string, clock: string, zone: string, twice: 'first' | 'second' = 'first'): Parsed<ReadInstant> {
   const known = parseTimeZone(zone);
   if (!known.ok) return known;
+  const plain = plainInstantAt(day, clock, zone);
+  if (plain !== null) return { ok: true, value: { instant: plain, note: null } };
   let wall: Temporal.PlainDateTime;
   try {
     wall = Temporal.PlainDate.from(day).toPlainDateTime(Temporal.PlainTime.from(clock));
@@ -243,10 +261,10 @@ export function addDays(instant: string, days: number, zone: string): string {
 
 /** The instant `seconds` seconds later. `instant` must be valid. */
 export function addSeconds(instant: string, seconds: number): string {
-  return stored(Temporal.Instant.from(instant).add({ milliseconds: Math.round(seconds * 1000) }));
+  return new Date(epochMs(instant) + Math.round(seconds * 1000)).toISOString();
 }
 
 /** Seconds from one instant to another; negative when the second is earlier. Both must be valid. */
 export function secondsBetween(from: string, to: string): number {
-  return (Temporal.Instant.from(to).epochMilliseconds - Temporal.Instant.from(from).epochMilliseconds) / 1000;
+  return (epochMs(to) - epochMs(from)) / 1000;
 }
