@@ -89,16 +89,22 @@ export type Clock = {
   readonly whenMs: (hours: number) => number | null;
 };
 
-/** Bisections of a piece: 2^-48 of a piece of months is far under a millisecond. */
+/** Halvings of a piece: 2^-48 of a piece of months is far under a millisecond. */
 const HALVINGS = 48;
 
+/** When a finite piece has given some hours: by Newton's method, and by halving where the rate gives no step inside the bounds. */
 function within(part: Piece, rate: Rate, hours: number): number {
   let low = part.fromMs;
   let high = part.toMs;
+  let at = (low + high) / 2;
   for (let i = 0; i < HALVINGS && high - low > 1e-3; i++) {
-    const mid = (low + high) / 2;
-    if (gain(cutPiece(part, part.fromMs, mid), rate) < hours) low = mid;
-    else high = mid;
+    const done = cutPiece(part, part.fromMs, at);
+    const missing = hours - gain(done, rate);
+    if (missing > 0) low = at;
+    else high = at;
+    const next = at + (missing / rate(done.toC, done.toHumidity)) * HOUR_MS;
+    if (Math.abs(next - at) <= 1e-3) return next;
+    at = next > low && next < high ? next : (low + high) / 2;
   }
   return high;
 }

@@ -29,7 +29,7 @@ import { isPouredOn } from '../substrate/floor-facts.ts';
 import { isWood } from '../substrate/layer-words.ts';
 import { heatDepth, isHeatInPour } from '../substrate/radiant.ts';
 import { finishOf } from '../survey/settle-level.ts';
-import { heightAt } from '../survey/surface.ts';
+import { heightAt, heightsAlong } from '../survey/surface.ts';
 import type { JobReading, RoomReading } from './read-job.ts';
 import { type RestReadings, restReadings } from './rest-depth.ts';
 
@@ -177,8 +177,9 @@ function depthOf(estimate: RoomEstimate, lift: number, restAt: ((xM: number, yM:
   const { floor, level } = survey;
   const finish = finishOf(level, estimate.level, level.highSpotsAreGround);
   const texture = level.mode === 'follow' ? estimate.level.textureM : 0;
+  const height = heightsAlong(floor.surface);
   return ({ xM, yM }) => {
-    const zM = restAt === null ? heightAt(floor.surface, xM, yM).zM : restAt(xM, yM);
+    const zM = restAt === null ? height(xM, yM).zM : restAt(xM, yM);
     const { finishedM, groundM } = finish(xM, yM, zM);
     return liftDepthM(Math.max(0, finishedM - groundM + texture), takeoff.lifts, lift);
   };

@@ -7,7 +7,7 @@ import type { UnitSystem } from '../measure/unit-system.ts';
 import { pointInRegion } from '../plan/region.ts';
 import type { RoomFloor } from '../pour/placed-floor.ts';
 import { readFloor } from '../survey/read-floor.ts';
-import { heightAt } from '../survey/surface.ts';
+import { heightsAlong } from '../survey/surface.ts';
 
 /** Readings on the placed floor that tie the rest to it; one alone could be a typo. Our choice, no source. */
 export const TIE_LEAST = 2;
@@ -54,5 +54,7 @@ export function restReadings(
     { ...survey, method: 'height', readings: open.map((reading) => ({ ...reading, valueM: reading.valueM - shiftM })) },
     units,
   );
-  return { ...counts, groundAt: read.ok ? (xM, yM) => heightAt(read.floor.surface, xM, yM).zM : null };
+  if (!read.ok) return { ...counts, groundAt: null };
+  const height = heightsAlong(read.floor.surface);
+  return { ...counts, groundAt: (xM, yM) => height(xM, yM).zM };
 }
