@@ -9,11 +9,13 @@ import { sampleAt } from '../sample-at.ts';
 export const NOW = '2026-11-13T15:00:00.000Z';
 export const LATER = '2027-01-08T15:00:00.000Z';
 
-/** A job of the sample by its number. */
+let wholes: readonly WholeJob[] | null = null;
+/** A job of the sample by its number; a copy that a test may change. */
 export function wholeOf(jobNumber: string): WholeJob {
-  const whole = wholeJobsOf(sampleAt(NOW)).find((one) => one.job.number === jobNumber);
+  wholes ??= wholeJobsOf(sampleAt(NOW));
+  const whole = wholes.find((one) => one.job.number === jobNumber);
   if (whole === undefined) throw new Error(`The sample has no job ${jobNumber}.`);
-  return whole;
+  return structuredClone(whole);
 }
 const withRooms = (whole: WholeJob, change: (room: Room) => Partial<Room>): WholeJob => ({
   ...whole,

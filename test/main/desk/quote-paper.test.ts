@@ -43,15 +43,15 @@ async function paperOf(whole: WholeJob, paper: 'letter' | 'a4', pourAt: string |
 describe('the first page of a quote', () => {
   it.each(cases)('of $number on $paper says what, how much, when and how flat (pour: $pourAt)', async ({ whole, paper, pourAt }) => {
     const { quote, path } = await paperOf(whole, paper, pourAt);
-    const first = execFileSync('pdftotext', ['-l', '1', '-layout', path, '-'], { encoding: 'utf8' });
+    // A form feed ends each page.
+    const all = execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8' });
+    const [first = '', ...others] = all.split('\f');
     expect(first).toContain('Our findings');
     expect(first).toContain(formatMoney(quote.totalMinor, quote.currency, 'en-US'));
     expect(first).toContain(pourAt === null ? 'We agree on the pour date' : 'May 27');
     const payments = quote.priced.options.length > 1 ? 'Deposit, when you accept' : 'Payments';
     for (const part of [payments, 'Flatness', 'We promise no gap larger']) expect(first).toContain(part);
-    const all = execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8' });
-    const pages = Number(/Pages:\s+(\d+)/.exec(execFileSync('pdfinfo', [path], { encoding: 'utf8' }))?.[1]);
-    expect(all.replace(/\s+/g, ' ')).toContain(`I accept pages 1 to ${pages} of quote`);
+    expect(all.replace(/\s+/g, ' ')).toContain(`I accept pages 1 to ${others.length} of quote`);
     expect(execFileSync('qpdf', ['--check', path], { encoding: 'utf8' })).toContain('No syntax or stream encoding errors');
   });
 

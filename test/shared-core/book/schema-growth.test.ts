@@ -57,16 +57,20 @@ it.each(TARGETS)('a field added to part %s loses no stored row, nor a record fro
   const step = stepFor(target);
   for (const table of TABLE_NAMES) {
     const schema = grown(TABLES[table].schema, target);
+    const isTouched = touchesTable(step, table);
+    expect(isTouched, table).toBe(schema !== TABLES[table].schema);
     for (const row of stored[table]) {
       const carried = migrateRow(table, row, 1, 2, [step]);
-      expect(schema.safeParse(carried).error?.issues[0], `${table} ${String(row['id'])}`).toBeUndefined();
-      if (!touchesTable(step, table)) expect(carried).toBe(row);
+      // A row that is not touched is under the same schema, which reads it: `migrations.test.ts`.
+      if (isTouched) expect(schema.safeParse(carried).error?.issues[0], `${table} ${String(row['id'])}`).toBeUndefined();
+      else expect(carried).toBe(row);
     }
   }
   for (const quote of stored.quotes as unknown as Quote[]) {
     const frozen = carryFrozen(quote.frozen, 2, [step]);
     for (const [part, table] of Object.entries(FROZEN) as [keyof typeof FROZEN, TableName][]) {
       const schema = grown(TABLES[table].schema, target);
+      if (schema === TABLES[table].schema) continue;
       for (const row of [frozen[part]].flat()) expect(schema.safeParse(row).error?.issues[0], part).toBeUndefined();
     }
   }
