@@ -92,7 +92,7 @@ test('a file that is empty, not a table, has wrong degrees or clock, repeats or 
   await expect(logs(page)).toHaveCount(before + 1);
 });
 
-test('half a million rows are read in the background, can be canceled and are stored as averages', async ({ program, page }) => {
+test('a long file is read in the background, can be canceled and is stored as averages', async ({ program, page }) => {
   await openSample(page, program, NOW);
   await toSheet(page, '/jobs/sample-job-abara/cure/sample-back-hall');
   await expect(logs(page).first()).toBeVisible();
@@ -107,10 +107,10 @@ test('half a million rows are read in the background, can be canceled and are st
   await expectWords(page, 'Stopped. Nothing was imported.');
   expect(await logs(page).count()).toBe(before);
   await page.unroute('**/log.worker*');
-  await give(page, 'seconds.csv', seconds(500_000));
-  await expectWords(page, /^500,000 readings from .* They are saved as 8,33\d averages over 1 min/);
+  await give(page, 'seconds.csv', seconds(60_000));
+  await expectWords(page, /^60,000 readings from .* They are saved as 1,00\d averages over 1 min/);
   await takeSecondLogger(page);
-  await expect(logs(page).filter({ hasText: /^seconds\.csv: 8,33\d readings/ })).toHaveCount(1);
+  await expect(logs(page).filter({ hasText: /^seconds\.csv: 1,00\d readings/ })).toHaveCount(1);
   const byHand = page.locator('.cure-part').filter({ has: page.getByRole('heading', { name: /air readings$/ }) });
   await byHand.getByLabel('Air temperature').fill('61');
   await byHand.getByRole('button', { name: 'Save', exact: true }).click();

@@ -2,6 +2,7 @@
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 import { hasLog, logOf, openPour, toPour, undoOf } from './open-pour.ts';
+import { openPrepared } from './prepared-book.ts';
 
 /** Deletes the log's entries after `seq` from the profile, as a disk restored to an earlier state would. */
 const rollBack = (page: Page, seq: number): Promise<void> =>
@@ -74,11 +75,7 @@ test('entries that a running pour lost with its profile come back from the recov
   await hasLog(page, whole);
 
   // A new profile with the job restored: the pour is offered, and after recovery it continues.
-  await fresh.goto(program.address);
-  await fresh.getByRole('button', { name: 'Open sample data' }).click();
-  await expect(fresh.getByRole('button', { name: 'Open sample data' })).toBeHidden();
-  await expect(fresh.getByText('Lindqvist').first()).toBeVisible();
-  await fresh.reload();
+  await openPrepared(fresh, program.address);
   const offer = fresh.getByRole('alert').filter({ hasText: 'The recovery log holds 5 pour log entries that were not saved.' });
   await expect(offer).toBeVisible();
   await offer.getByRole('button', { name: 'Recover entries' }).click();

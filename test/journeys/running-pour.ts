@@ -43,19 +43,27 @@ async function putPour(page: Page, pour: Pour | null, events: readonly PourEvent
   await expect(page.getByRole('heading', { level: 1, name: 'Pour: Family room' })).toBeAttached();
 }
 
+type Planned = Pick<Pour, 'materialId' | 'bagsPlanned' | 'asPoured'>;
+let planned: Planned | null = null;
+/** What the room's plan gives a pour, the same on any day; read once in this process. */
+function plannedPour(now: string): Planned {
+  if (planned !== null) return planned;
+  const whole = wholeJobsOf(sampleBook(now)).find((w) => w.job.id === JOB);
+  const read = whole === undefined ? null : readPour(readJob({ ...whole, pours: [], pourEvents: [] }, now), [ROOM]);
+  if (read === null || !read.ok) throw new Error('The family room can be planned.');
+  planned = { materialId: read.value.material.id, bagsPlanned: read.value.bagsNeeded, asPoured: pouredPlanOf(read.value) };
+  return planned;
+}
+
 /** Opens pour mode with a pour of the sample data in the book: one just started, or with a log one that began two hours ago. */
 export async function runPour(page: Page, bagsOnSite: number, log: readonly Ago[] = []): Promise<void> {
   const startedAgo = log.length === 0 ? 0 : 120;
   const nowMs = await page.evaluate(() => Date.now());
-  const now = new Date(nowMs).toISOString();
   const startedAt = new Date(nowMs - startedAgo * 60_000).toISOString();
-  const whole = wholeJobsOf(sampleBook(now)).find((w) => w.job.id === JOB);
-  const read = whole === undefined ? null : readPour(readJob({ ...whole, pours: [], pourEvents: [] }, now), [ROOM]);
-  if (read === null || !read.ok) throw new Error('The family room can be planned.');
   const pour = pourSchema.parse({
+    ...plannedPour(new Date(nowMs).toISOString()),
     ...{ id: 'prepared-pour', createdAt: startedAt, changedAt: startedAt, deletedAt: null, jobId: JOB, roomIds: [ROOM], lift: 1 },
-    ...{ materialId: read.value.material.id, startedAt, finishedAt: null, bagsOnSite, bagsPlanned: read.value.bagsNeeded },
-    ...{ asPoured: pouredPlanOf(read.value), fromPaper: false, notes: '' },
+    ...{ startedAt, finishedAt: null, bagsOnSite, fromPaper: false, notes: '' },
   });
   await putPour(page, pour, entries([[startedAgo, { kind: 'started' }], ...log], nowMs));
 }
