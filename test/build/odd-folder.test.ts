@@ -2,7 +2,7 @@
  * Build, start and test scripts in a folder whose name has a space, an ampersand and a non-ASCII letter. Sources are copied there; packages
  * are linked.
  */
-import { cpSync, mkdirSync, readdirSync, readFileSync, realpathSync, symlinkSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, realpathSync, symlinkSync, writeFileSync } from 'node:fs';
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { join } from 'node:path';
@@ -31,6 +31,8 @@ const run = (script: string, args: readonly string[], environment: NodeJS.Proces
 beforeAll(() => {
   mkdirSync(folder);
   for (const path of [...SOURCES, ...TESTS]) cpSync(path, join(folder, path), { recursive: true });
+  // The fonts of the page, cut to their characters; they are found by their content.
+  if (existsSync('.cache/web-fonts')) cpSync('.cache/web-fonts', join(folder, '.cache/web-fonts'), { recursive: true });
   mkdirSync(join(folder, 'node_modules'));
   for (const name of readdirSync('node_modules').filter((one) => !one.startsWith('.')))
     symlinkSync(realpathSync(join('node_modules', name)), join(folder, 'node_modules', name), 'junction');
