@@ -16,14 +16,11 @@ const holdLock = (id: string): void => {
   void navigator.locks.request(`${LOCK_PREFIX}${id}`, () => new Promise(() => undefined)).catch(() => undefined);
 };
 
-/** Whether that window is still open; true where the browser has no locks. */
-const isOpen = async (id: string): Promise<boolean> => {
-  if (typeof navigator === 'undefined' || !('locks' in navigator)) return true;
-  try {
-    return (await navigator.locks.query()).held?.some(({ name }) => name === `${LOCK_PREFIX}${id}`) ?? true;
-  } catch {
-    return true;
-  }
+/** Ids of the windows that are open on this data, this one included; null where the browser cannot tell. */
+const openWindows = async (): Promise<readonly string[] | null> => {
+  if (typeof navigator === 'undefined' || !('locks' in navigator)) return null;
+  const held = (await navigator.locks.query().catch(() => null))?.held ?? null;
+  return held?.flatMap(({ name }) => (name?.startsWith(LOCK_PREFIX) === true ? [name.slice(LOCK_PREFIX.length)] : [])) ?? null;
 };
 
 let own = newId();
@@ -36,11 +33,7 @@ export async function untilClosed(id: string): Promise<void> {
 
 /** Ids of the other windows open on this data. */
 export async function otherWindows(): Promise<string[]> {
-  if (typeof navigator === 'undefined' || !('locks' in navigator)) return [];
-  const held = (await navigator.locks.query().catch(() => ({ held: [] }))).held ?? [];
-  return held
-    .flatMap(({ name }) => (name?.startsWith(LOCK_PREFIX) === true ? [name.slice(LOCK_PREFIX.length)] : []))
-    .filter((id) => id !== own);
+  return ((await openWindows()) ?? []).filter((id) => id !== own);
 }
 
 /** The id of this window, stored with its edits. */
@@ -62,15 +55,26 @@ const differing = (before: StoredRow | null, after: StoredRow | null): Set<strin
 
 export type Overlap = { readonly theirs: string; readonly ours: string; readonly window: string };
 
-/**
- * The recent edit of another window that these changes overwrite; null when there is none. Runs inside the transaction that writes.
- * @param label label of these changes
- */
-export async function overlapOf(changes: readonly Change[], label: string, now: string): Promise<Overlap | null> {
-  const late = await book().edits.orderBy('seq').reverse().limit(LOOKED_BACK).toArray();
+/** An edit that is stored, with its number in the history; a final one has none. */
+export type StoredEdit = {
+  readonly label: string;
+  readonly instant: string;
+  readonly changes: readonly Change[];
+  readonly seq: number | null;
+};
+
+/** The recent edit of another window that this one overwrote; null when there is none. */
+async function overlapOf({ changes, label, instant, seq }: StoredEdit): Promise<Overlap | null> {
+  const late = await book()
+    .edits.where('seq')
+    .below(seq ?? Number.MAX_SAFE_INTEGER)
+    .reverse()
+    .limit(LOOKED_BACK)
+    .toArray();
   for (const edit of late) {
     const { by } = edit;
-    if (by === undefined || by === own || edit.state !== 'standing' || Date.parse(now) - Date.parse(edit.instant) >= UNSEEN_MS) continue;
+    if (by === undefined || by === own || edit.state !== 'standing' || Date.parse(instant) - Date.parse(edit.instant) >= UNSEEN_MS)
+      continue;
     for (const change of changes) {
       const fields = differing(change.before, change.after);
       for (const theirs of edit.changes) {
@@ -86,9 +90,15 @@ export async function overlapOf(changes: readonly Change[], label: string, now: 
 
 const listeners = new Set<(overlap: Overlap) => void>();
 
-/** Reports an overwritten edit. One from before this page was reloaded was its own. */
-export async function tellOverlap(overlap: Overlap): Promise<void> {
-  if (await isOpen(overlap.window)) for (const listen of listeners) listen(overlap);
+/**
+ * Reports the edit of another open window that this one overwrote. One from before this page was reloaded was its own. Nothing is read
+ * while no other window is open: the last edits, each with its records, were the largest read of every write.
+ */
+export async function tellOverlap(edit: StoredEdit): Promise<void> {
+  const open = await openWindows();
+  if (open?.every((id) => id === own) === true) return;
+  const overlap = await overlapOf(edit);
+  if (overlap !== null && open?.includes(overlap.window) !== false) for (const listen of listeners) listen(overlap);
 }
 
 /** Calls back when this window overwrites another's edit. Returns a function that unsubscribes. */

@@ -13,7 +13,7 @@ import { stillNamed } from './named-records.ts';
 import { brokenRule, Refusal } from './record-rules.ts';
 import { beginEdit, type Recall, type Writing } from './pending.ts';
 import { storeWords } from './words.ts';
-import { type Overlap, overlapOf, tellOverlap, thisWindow } from './windows.ts';
+import { tellOverlap, thisWindow } from './windows.ts';
 
 /** A change of a record: the fields that are new, or a pure function of the stored one. */
 export type Update<T> = Partial<T> | ((was: T) => T);
@@ -127,19 +127,22 @@ const apply = async (changes: readonly Change[], which: 'before' | 'after'): Pro
   }
 };
 
-const remember = async (edit: Edit): Promise<void> => {
+/** Adds an edit to the history; returns its number. */
+const remember = async (edit: Edit): Promise<number> => {
   const { edits } = book();
-  const addOne = async (): Promise<void> => {
+  const addOne = async (): Promise<number> => {
     const seq = await edits.add(edit);
     await edits
       .where('seq')
       .belowOrEqual(seq - HISTORY_LENGTH)
       .delete();
+    return seq;
   };
-  await Promise.all([edits.where('state').equals('undone').modify({ state: 'dropped' }), addOne()]);
+  const [seq] = await Promise.all([addOne(), edits.where('state').equals('undone').modify({ state: 'dropped' })]);
+  return seq;
 };
 
-type Written = { readonly changes: readonly Change[]; readonly overlap: Overlap | null };
+type Written = { readonly changes: readonly Change[]; readonly seq: number | null };
 
 /** A refusal as its sentence. */
 const orRefused = async <T>(work: () => Promise<Outcome<T>>): Promise<Outcome<T>> => {
@@ -163,16 +166,15 @@ const writeOnce = async (
       const rows = await readStored(edits);
       const changes = changesOf(edits, now, rows, least);
       onRead(rows, changes);
-      if (changes.length === 0) return { changes, overlap: null };
-      const overlap = await overlapOf(changes, label, now);
+      if (changes.length === 0) return { changes, seq: null };
       // Requested together: each wait for an answer costs as much as a request.
-      await Promise.all([
-        apply(changes, 'after'),
+      const [seq] = await Promise.all([
         edits.isFinal === true ? null : remember({ instant: now, label, changes, state: 'standing', by: thisWindow() }),
+        apply(changes, 'after'),
       ]);
       const broken = await brokenRule(changes, edits.isImport === true);
       if (broken !== null) throw new Refusal(broken, '');
-      return { changes, overlap };
+      return { changes, seq };
     });
     return done(written);
   });
@@ -184,8 +186,9 @@ async function writePending(writing: Writing, edits: Edits, isRetry = false): Pr
   // Noted before the commit, because a transaction can still be aborted after the cached record shows the edit.
   const outcome = await attempt(() => writeOnce(label, instant, edits, (rows, changes) => Object.assign(writing, { rows, changes })));
   if (outcome.ok) {
-    if (outcome.value.overlap !== null) await tellOverlap(outcome.value.overlap);
     ticket.end(true);
+    // The edit is stored, whatever becomes of the report.
+    if (outcome.value.changes.length > 0) await tellOverlap({ label, instant, ...outcome.value }).catch(() => undefined);
     return done(undefined);
   }
   // A form that adds records stays open and saves them itself; a retry here would add them twice.

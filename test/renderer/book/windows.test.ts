@@ -27,6 +27,30 @@ describe('two windows on the same data', () => {
     expect((await book.rowsOf('customers').get('customer-1'))?.name).toBe('Rusk');
   });
 
+  it('read the history for an overwritten edit only while another is open', async () => {
+    let read = 0;
+    book.edits.hook('reading', (edit) => {
+      read += 1;
+      return edit;
+    });
+    const withOpen = (ids: readonly string[]) =>
+      vi.stubGlobal('navigator', {
+        locks: {
+          request: () => Promise.resolve(),
+          query: () => Promise.resolve({ held: ids.map((id) => ({ name: `straightedge/window/${id}` })) }),
+        },
+      });
+    withOpen(['one']);
+    await rename('Rusk');
+    expect(read).toBe(0);
+    withOpen(['one', 'two']);
+    beWindow('two');
+    await rename('Abara');
+    vi.unstubAllGlobals();
+    expect(read).toBeGreaterThan(0);
+    expect(reported).toEqual([{ theirs: 'name Rusk', ours: 'name Abara', window: 'one' }]);
+  });
+
   it('report nothing about an edit made before this window was reloaded', async () => {
     await rename('Rusk');
     vi.stubGlobal('navigator', {
