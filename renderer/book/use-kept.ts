@@ -1,5 +1,5 @@
 /** Live queries that keep their last result, so that a screen opened again draws at once, with the same objects. */
-import Dexie, { liveQuery } from 'dexie';
+import Dexie, { liveQuery, type Subscription } from 'dexie';
 import { useObservable } from 'dexie-react-hooks';
 import { dequal } from 'dequal';
 import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
@@ -40,6 +40,26 @@ export async function readKept<T>(name: string, read: () => Promise<T>): Promise
   return value;
 }
 
+/** How long a screen may take to draw before it is followed all the same, ms. */
+const FOLLOW_MS = 200;
+
+/** Subscribes when the page has drawn: opening the transactions of a screen whose records are at hand delayed its first frame. */
+function afterDrawing(subscribe: () => Subscription): { readonly unsubscribe: () => void } {
+  let following: Subscription | null = null;
+  const waiting = requestIdleCallback(
+    () => {
+      following = subscribe();
+    },
+    { timeout: FOLLOW_MS },
+  );
+  return {
+    unsubscribe: () => {
+      cancelIdleCallback(waiting);
+      following?.unsubscribe();
+    },
+  };
+}
+
 /**
  * The live result of reading records; undefined while first loading. What was read before is there at once while no record has changed.
  * @param name identifies the query with its parameters
@@ -48,9 +68,16 @@ export function useKept<T>(name: string, read: () => Promise<T>): T | undefined 
   return useObservable(() => {
     const kept = allKept().get(name);
     const live = liveQuery(() => readKept(name, read));
+    const isCurrent = () => kept?.changes === changes;
     return {
-      subscribe: live.subscribe.bind(live),
-      hasValue: () => kept?.changes === changes,
+      subscribe: (next: (value: T) => void, fail: (error: unknown) => void) => {
+        const follow = () => live.subscribe(next, fail);
+        if (!isCurrent()) return follow();
+        // Another name of the same hook has shown its own value until now.
+        next(kept?.value as T);
+        return afterDrawing(follow);
+      },
+      hasValue: isCurrent,
       getValue: () => kept?.value as T,
     };
   }, [name]);

@@ -145,7 +145,7 @@ const newest = async (state: Job['state'], most: number): Promise<Job[]> =>
  * @param most maximum number of jobs; 0 reads none
  */
 export function useWholeJobs(state: Job['state'], most: number): WholeJob[] | undefined {
-  return useLiveQuery(() => readWholeJobs(state, most), [state, most]);
+  return useKept(`jobs ${state} ${most}`, () => readWholeJobs(state, most));
 }
 
 /** A visit this many days overdue is no longer expected. */
