@@ -34,13 +34,15 @@ function figureBox(x: number, y: number, text: string, setting: Setting & { read
 function isWhollyIn(box: TurnedBox, rings: Rings): boolean {
   const corners = boxCorners(box);
   if (!isInside(box.x, box.y, rings)) return false;
+  // Most boxes that do not fit have a corner outside.
+  for (let i = 0; i < 8; i += 2) if (!isInside(corners[i] ?? 0, corners[i + 1] ?? 0, rings)) return false;
   for (let i = 0; i < 8; i += 2) {
     const ax = corners[i] ?? 0;
     const ay = corners[i + 1] ?? 0;
     const bx = corners[(i + 2) % 8] ?? 0;
     const by = corners[(i + 3) % 8] ?? 0;
     const steps = Math.max(1, Math.ceil(Math.hypot(bx - ax, by - ay) / 3));
-    for (let k = 0; k < steps; k += 1) if (!isInside(ax + ((bx - ax) * k) / steps, ay + ((by - ay) * k) / steps, rings)) return false;
+    for (let k = 1; k < steps; k += 1) if (!isInside(ax + ((bx - ax) * k) / steps, ay + ((by - ay) * k) / steps, rings)) return false;
   }
   return true;
 }

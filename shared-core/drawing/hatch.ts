@@ -1,5 +1,5 @@
 /** Hatches by general drafting convention, as lines cut to the area, not a pattern fill, so that PDF and screen match. */
-import { boundsOf, clipPolyline, isInside, lineFamily, type Rings } from './ring-clip.ts';
+import { boundsOf, type Box, clipPolyline, isInside, lineFamily, type Rings } from './ring-clip.ts';
 import type { Hatch, HatchMark } from './marks.ts';
 
 /** A hatch ready to draw: polylines x, y, x, y, … of one width, and round grains. */
@@ -138,6 +138,12 @@ const MOTIFS: Partial<Record<Hatch, Motif>> = {
 const UP = -Math.PI / 4;
 const DOWN = Math.PI / 4;
 
+/** False where the whole line is beside the box. */
+function meetsBox(xy: readonly number[], box: Box): boolean {
+  const { x, y, width, height } = boundsOf([xy]);
+  return x <= box.x + box.width && x + width >= box.x && y <= box.y + box.height && y + height >= box.y;
+}
+
 function tiled(motif: Motif, rings: Rings): { lines: number[][]; grains: number[] } {
   const box = boundsOf(rings);
   const lines: number[][] = [];
@@ -150,7 +156,7 @@ function tiled(motif: Motif, rings: Rings): { lines: number[][]; grains: number[
       const oy = j * motif.height;
       for (const line of motif.lines) {
         const moved = line.map((v, k) => v + (k % 2 === 0 ? ox : oy));
-        lines.push(...clipPolyline(moved, rings));
+        if (meetsBox(moved, box)) lines.push(...clipPolyline(moved, rings));
       }
       const dots = motif.grains ?? [];
       for (let k = 0; k + 1 < dots.length; k += 2) {
