@@ -18,6 +18,7 @@ import { ChoiceRow } from '../parts/Choices.tsx';
 import { Datum } from '../parts/Datum.tsx';
 import { DatumDrawing, DrawingRoom } from '../parts/DrawingView.tsx';
 import { EmptySheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
+import { calculatedFor } from '../parts/calculated-for.ts';
 import { stageHref } from '../parts/job/stage-words.ts';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useSmall } from '../parts/use-small.ts';
@@ -169,7 +170,7 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
   const lettered = doing === 'floor' || (doing === 'walk' && aim.kind === 'done') ? worth : NONE;
   const aimAhead = doing === 'walk' ? aimAt : null;
 
-  const field = useMemo(() => (surveyed === null ? null : shownFloor(room, surveyed)), [room, surveyed]);
+  const field = surveyed === null ? null : calculatedFor(surveyed.floor, 'shown floor', () => shownFloor(room, surveyed));
   const line = useMemo(
     () => (surveyed === null ? null : sectionLine(sectionChoice, plan.outline, surveyed, drawn)),
     [surveyed, sectionChoice, plan.outline, drawn],

@@ -4,6 +4,7 @@ import { layersSection } from '../../../shared-core/drawing/layers-section.ts';
 import { layerLine, roomLayers } from '../../../shared-core/drawing/room-layers.ts';
 import type { Wording } from '../../../shared-core/substrate/wording.ts';
 import { DatumDrawing, useSize } from '../../parts/DrawingView.tsx';
+import { LaterParts } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { findingsWords } from './assess-words.ts';
@@ -69,7 +70,7 @@ export function AssessHang({ roomReading, heldIds, wording, zone, onEnter, findi
           columns={frame.columns}
           onEnter={(need) => onEnter(liftOf({ lifts: need.lifts, ruleId: need.id }))}
         />
-        {children}
+        <LaterParts>{children}</LaterParts>
       </div>
       <section className="assess-findings" aria-label="Findings">
         <h2 className={small ? 'caption' : 'hidden-words'}>{findingsWords(assessment.findings)}</h2>

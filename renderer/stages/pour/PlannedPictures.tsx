@@ -3,6 +3,7 @@ import { pourProblemWords } from '../../../shared-core/documents/pour-words.ts';
 import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
 import type { RoomFloor } from '../../../shared-core/pour/placed-floor.ts';
 import { DrawingRoom, DrawingView } from '../../parts/DrawingView.tsx';
+import { calculatedFor } from '../../parts/calculated-for.ts';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { pourPicture } from './pour-picture.ts';
 import type { Steady } from './use-steady.ts';
@@ -30,18 +31,20 @@ export function PlannedPictures({ read, steady, floorOf, pointAt, onPoint }: Pic
         <div className="pour-picture" key={room.id}>
           <DrawingRoom leastPx={300} mostPx={460} smallRatio={1.1}>
             {({ widthPx, heightPx }) => {
-              const drawing = pourPicture({
-                read,
-                roomId: room.id,
-                progress: null,
-                isPourMode: false,
-                units,
-                locale,
-                widthPx,
-                heightPx,
-                edges,
-                ...(read.lifts[i]?.isRest === true ? { before: floorOf(room.id) } : {}),
-              });
+              const drawing = calculatedFor(read, `picture of ${[room.id, units, locale, widthPx, heightPx].join(' ')}`, () =>
+                pourPicture({
+                  read,
+                  roomId: room.id,
+                  progress: null,
+                  isPourMode: false,
+                  units,
+                  locale,
+                  widthPx,
+                  heightPx,
+                  edges,
+                  ...(read.lifts[i]?.isRest === true ? { before: floorOf(room.id) } : {}),
+                }),
+              );
               const mine = layout.lanes.filter((lane) => lane.roomId === room.id).length;
               return drawing === null ? null : (
                 <DrawingView

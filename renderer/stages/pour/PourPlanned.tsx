@@ -27,7 +27,7 @@ import { Answer } from '../../parts/Answer.tsx';
 import { DatumDrawing } from '../../parts/DrawingView.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { Notice, ResultNotice, type Said } from '../../parts/Dialog.tsx';
-import { SheetHeading } from '../../parts/Sheet.tsx';
+import { LaterParts, SheetHeading } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { usePourRuns } from '../../workers/use-pour-runs.ts';
@@ -203,59 +203,61 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
         onPoint={point}
       />
       {noCrew !== null && <p className="pour-trouble">{noCrew}</p>}
-      {steady !== null && sound !== null && (
-        <div className="pour-lists">
-          <EdgeList steady={steady} clocks={read.clocks} outlook={outlook} />
-          <RunsPart
-            runs={runs}
-            outlook={outlook}
-            clocks={read.clocks}
-            model={sound}
-            chance={whole.business.coldJointChance}
-            onStart={() =>
-              runs.start({
-                model: sound,
-                advised: {
-                  rooms: pourRoomsOf(read),
-                  plans: advisedPlans(read),
-                  doorways: read.doorways,
-                  bagYieldM3: read.bagYieldM3,
-                  clocks: read.clocks,
-                },
-                chance: whole.business.coldJointChance,
-                onOutlook: (found) =>
-                  void changePourPlan(place, 'Likely duration of the pour', plan, {
-                    likelyMinutes: Math.round(found.finishMin.p50),
-                    likelyVolumeM3: layout?.volumeM3 ?? null,
-                  }).then(say),
-              })
-            }
-            onTake={(change) => void takeChange(whole.job.id, read, change, changeWords(change, read.first, units)).then(say)}
-          />
-        </div>
-      )}
-      {layout !== null && <StagingPart reading={reading} read={read} layout={layout} />}
-      <LastMinutesPart
-        lines={lines}
-        ticks={ticks}
-        initials={initials}
-        zone={zone}
-        now={now}
-        onInitials={(text) => {
-          setInitials(text);
-          void storeSetting('initials', text);
-        }}
-        onTick={(line, on) => {
-          if (on && initials.trim() === '') return say('Enter your initials before you check a line.');
-          return editRoom(room.id, on ? `Check “${line.text}”` : `Uncheck “${line.text}”`, (r) => ({
-            ...r,
-            lastMinutes: [
-              ...r.lastMinutes.filter((tick) => tick.itemKey !== line.key),
-              ...(on ? [{ itemKey: line.key, text: line.text, instant: nowInstant(), initials: initials.trim() }] : []),
-            ],
-          }));
-        }}
-      />
+      <LaterParts>
+        {steady !== null && sound !== null && (
+          <div className="pour-lists">
+            <EdgeList steady={steady} clocks={read.clocks} outlook={outlook} />
+            <RunsPart
+              runs={runs}
+              outlook={outlook}
+              clocks={read.clocks}
+              model={sound}
+              chance={whole.business.coldJointChance}
+              onStart={() =>
+                runs.start({
+                  model: sound,
+                  advised: {
+                    rooms: pourRoomsOf(read),
+                    plans: advisedPlans(read),
+                    doorways: read.doorways,
+                    bagYieldM3: read.bagYieldM3,
+                    clocks: read.clocks,
+                  },
+                  chance: whole.business.coldJointChance,
+                  onOutlook: (found) =>
+                    void changePourPlan(place, 'Likely duration of the pour', plan, {
+                      likelyMinutes: Math.round(found.finishMin.p50),
+                      likelyVolumeM3: layout?.volumeM3 ?? null,
+                    }).then(say),
+                })
+              }
+              onTake={(change) => void takeChange(whole.job.id, read, change, changeWords(change, read.first, units)).then(say)}
+            />
+          </div>
+        )}
+        {layout !== null && <StagingPart reading={reading} read={read} layout={layout} />}
+        <LastMinutesPart
+          lines={lines}
+          ticks={ticks}
+          initials={initials}
+          zone={zone}
+          now={now}
+          onInitials={(text) => {
+            setInitials(text);
+            void storeSetting('initials', text);
+          }}
+          onTick={(line, on) => {
+            if (on && initials.trim() === '') return say('Enter your initials before you check a line.');
+            return editRoom(room.id, on ? `Check “${line.text}”` : `Uncheck “${line.text}”`, (r) => ({
+              ...r,
+              lastMinutes: [
+                ...r.lastMinutes.filter((tick) => tick.itemKey !== line.key),
+                ...(on ? [{ itemKey: line.key, text: line.text, instant: nowInstant(), initials: initials.trim() }] : []),
+              ],
+            }));
+          }}
+        />
+      </LaterParts>
       <PourDialogs whole={whole} read={read} now={now} shown={dialog} onClose={() => setDialog(null)} onSay={say} />
     </JobSheet>
   );

@@ -41,7 +41,8 @@ import { STAGE_NAMES, stageHref } from '../../parts/job/stage-words.ts';
 import { fileName, saveAndOpen } from '../../desk/save-file.ts';
 import { saveTree } from '../../desk/save-document.ts';
 import { Notice } from '../../parts/Dialog.tsx';
-import { BlockPart, SheetHeading } from '../../parts/Sheet.tsx';
+import { BlockPart, LaterParts, SheetHeading } from '../../parts/Sheet.tsx';
+import { calculatedFor } from '../../parts/calculated-for.ts';
 import { useBusy } from '../../parts/use-busy.ts';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
@@ -89,7 +90,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
   // What is calculated for an accepted job is not its contract.
   const atToday = contract === null ? '' : ', at today’s prices';
   const cut = sharedCutWords(reading.rooms.map(({ room }) => cutWords(room)));
-  const frozen = useMemo(() => asQuoted(reading), [reading]);
+  const frozen = calculatedFor(reading, 'as quoted', () => asQuoted(reading));
   const dates = useMemo(() => quotedDates(frozen, option, now), [frozen, option, now]);
   const drawn = option.rooms.find((r) => r.roomId === roomId && r.survey.state === 'surveyed') ?? null;
   const hasTotal = missing.length === 0;
@@ -161,59 +162,61 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
               onDecide={(order, decided) => void recordOrder(whole, quote, order.id, { state: decided, by: whole.customer.name }).then(say)}
             />
           )}
-          <OptionsPart
-            priced={priced}
-            currency={price.currency}
-            heading={`Options${atToday}`}
-            hasTotal={hasTotal}
-            shown={shown}
-            cut={cut}
-            onSuggest={(id) => {
-              setShownId(id);
-              edit('recommended another option', (e) => ({ ...e, suggestedOptionId: id }));
-            }}
-            onName={(id, name) => edit(`named an option ${name}`, withOptionName(id, name))}
-            onAdd={(mode) => edit('added an option', withOption(whole, newId(), mode, cut))}
-            onDelete={(o) => edit(`deleted ${o.name}`, withoutOption(o.id))}
-          />
-          <BlockPart>
-            <Fields>
-              <Field
-                label="Discount"
-                value={job.estimate.discountMinor}
-                parse={(text) => parseMoney(text, business.currency, locale)}
-                format={(minor) => formatMoney(minor, business.currency, locale, 'bare')}
-                emptyMessage="Enter 0 for none."
-                onChange={(minor) => edit('changed the discount', (e) => ({ ...e, discountMinor: minor }))}
-              />
-              <TextField
-                label="Discount reason"
-                value={job.estimate.discountNote}
-                onChange={(discountNote) => edit('changed the discount reason', (e) => ({ ...e, discountNote }))}
-              />
-            </Fields>
-            <p className="small">{price.methodWords}</p>
-            {hasTotal && price.perArea !== null && <p className="small">{price.perArea.message}</p>}
-          </BlockPart>
-          <PaymentsPart
-            price={price}
-            agreed={contract === null ? null : stagesNow(contract, whole.ledger)}
-            own={job.estimate.stages}
-            validDays={job.estimate.validDays ?? null}
-            usualDays={business.quoteValidDays}
-            days={{ own: job.estimate.daysOnSite, calculated: option.days }}
-            onDays={(daysOnSite) => edit('changed the days on site', (e) => ({ ...e, daysOnSite }))}
-            onStages={(stages) => edit('changed the payments', (e) => ({ ...e, stages }))}
-            hasNotice={business.address.country === 'US' ? hasCancellationNotice(whole) : null}
-            onNotice={(cancellationNotice) => edit('changed the notice of right to cancel', (e) => ({ ...e, cancellationNotice }))}
-            onValidDays={(validDays) => edit('changed how long the quote is valid', (e) => ({ ...e, validDays }))}
-          />
-          <DocumentsPart reading={reading} stage="quote" onSave={(entry) => saveJobDocument(reading, entry)} onPrint={reprintDocument} />
-          <BlockPart>
-            <div className="words">
-              <TextButton onPress={exportShoppingList}>Export shopping list</TextButton>
-            </div>
-          </BlockPart>
+          <LaterParts>
+            <OptionsPart
+              priced={priced}
+              currency={price.currency}
+              heading={`Options${atToday}`}
+              hasTotal={hasTotal}
+              shown={shown}
+              cut={cut}
+              onSuggest={(id) => {
+                setShownId(id);
+                edit('recommended another option', (e) => ({ ...e, suggestedOptionId: id }));
+              }}
+              onName={(id, name) => edit(`named an option ${name}`, withOptionName(id, name))}
+              onAdd={(mode) => edit('added an option', withOption(whole, newId(), mode, cut))}
+              onDelete={(o) => edit(`deleted ${o.name}`, withoutOption(o.id))}
+            />
+            <BlockPart>
+              <Fields>
+                <Field
+                  label="Discount"
+                  value={job.estimate.discountMinor}
+                  parse={(text) => parseMoney(text, business.currency, locale)}
+                  format={(minor) => formatMoney(minor, business.currency, locale, 'bare')}
+                  emptyMessage="Enter 0 for none."
+                  onChange={(minor) => edit('changed the discount', (e) => ({ ...e, discountMinor: minor }))}
+                />
+                <TextField
+                  label="Discount reason"
+                  value={job.estimate.discountNote}
+                  onChange={(discountNote) => edit('changed the discount reason', (e) => ({ ...e, discountNote }))}
+                />
+              </Fields>
+              <p className="small">{price.methodWords}</p>
+              {hasTotal && price.perArea !== null && <p className="small">{price.perArea.message}</p>}
+            </BlockPart>
+            <PaymentsPart
+              price={price}
+              agreed={contract === null ? null : stagesNow(contract, whole.ledger)}
+              own={job.estimate.stages}
+              validDays={job.estimate.validDays ?? null}
+              usualDays={business.quoteValidDays}
+              days={{ own: job.estimate.daysOnSite, calculated: option.days }}
+              onDays={(daysOnSite) => edit('changed the days on site', (e) => ({ ...e, daysOnSite }))}
+              onStages={(stages) => edit('changed the payments', (e) => ({ ...e, stages }))}
+              hasNotice={business.address.country === 'US' ? hasCancellationNotice(whole) : null}
+              onNotice={(cancellationNotice) => edit('changed the notice of right to cancel', (e) => ({ ...e, cancellationNotice }))}
+              onValidDays={(validDays) => edit('changed how long the quote is valid', (e) => ({ ...e, validDays }))}
+            />
+            <DocumentsPart reading={reading} stage="quote" onSave={(entry) => saveJobDocument(reading, entry)} onPrint={reprintDocument} />
+            <BlockPart>
+              <div className="words">
+                <TextButton onPress={exportShoppingList}>Export shopping list</TextButton>
+              </div>
+            </BlockPart>
+          </LaterParts>
         </>
       }
       {...(dates.length === 0
@@ -364,7 +367,9 @@ function CustomerPlan({ frozen, room }: { readonly frozen: Frozen; readonly room
   return (
     <DrawingRoom leastPx={300} mostPx={340} smallRatio={1.1}>
       {({ widthPx, heightPx, small }) => {
-        const block = planBlock(frozen, room, widthPx, heightPx, small);
+        const block = calculatedFor(room, `customer’s plan of ${[widthPx, heightPx, small].join(' ')}`, () =>
+          planBlock(frozen, room, widthPx, heightPx, small),
+        );
         return block?.kind === 'drawing' ? <DrawingView drawing={block.drawing} label={block.alt} /> : null;
       }}
     </DrawingRoom>

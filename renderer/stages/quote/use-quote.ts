@@ -10,6 +10,7 @@ import type { QuoteDifferences } from '../../../shared-core/price/quote-differen
 import { standingAt } from '../../../shared-core/price/quote-state.ts';
 import { quotedPrice } from '../../../shared-core/price/quoted-price.ts';
 import { estimateDayOf, type JobReading } from '../../../shared-core/standing/read-job.ts';
+import { calculatedFor } from '../../parts/calculated-for.ts';
 
 export interface QuoteView {
   readonly priced: QuotedPrice;
@@ -42,7 +43,7 @@ export function useQuote(reading: JobReading, now: string): QuoteView {
     () => (quote === null ? null : differencesSince(quote, priceNow(quote, priced, whole, today), whole.business)),
     [quote, priced, whole, today],
   );
-  const open = useMemo(() => openPoints(reading, now), [reading, now]);
+  const open = calculatedFor(reading, `open points at ${now}`, () => openPoints(reading, now));
   return {
     priced,
     missing: missingForPrice(estimate),
