@@ -4,7 +4,8 @@ import type { Reading, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { formatDepth, formatLength } from '../../shared-core/measure/length-format.ts';
 import { openQuestion } from '../../shared-core/table/import-check.ts';
-import { type ColumnUnit, guessReadings, previewReadings, type ReadingsChoice } from '../../shared-core/survey/readings-table.ts';
+import { type ColumnUnit, guessReadings, type ReadingsChoice } from '../../shared-core/survey/readings-choice.ts';
+import { previewReadings } from '../../shared-core/survey/readings-table.ts';
 import { newId } from '../book/command.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
 import { Dialog } from '../parts/Dialog.tsx';
@@ -40,6 +41,10 @@ const METHODS = [
   { value: 'distance-down', word: 'Down from the laser' },
   { value: 'height', word: 'Elevations' },
 ] as const;
+const ORIGINS = [
+  { value: 'down', word: 'first corner, down' },
+  { value: 'up', word: 'bottom-left corner, up' },
+] as const;
 const DECIMALS = [
   { value: 'point', word: 'point: 1.5' },
   { value: 'comma', word: 'comma: 1,5' },
@@ -54,7 +59,7 @@ export function ReadingsImport({ tables, room, which, survey, unread, onClose, o
   const [problem, setProblem] = useState<string | null>(null);
   const table = tables[sheet];
   const into = useMemo(
-    () => ({ units, locale, method: survey.method, has: survey.readings.length, plan: room.plan, places: unread }),
+    () => ({ units, locale, method: survey.method, readings: survey.readings, plan: room.plan, places: unread }),
     [units, locale, survey, room.plan, unread],
   );
   const guess = useMemo(() => (table === undefined ? null : guessReadings(table, into)), [table, into]);
@@ -73,18 +78,13 @@ export function ReadingsImport({ tables, room, which, survey, unread, onClose, o
     const open = openQuestion(preview.questions, answered);
     if (open !== null) return setProblem(open.message);
     const added: Reading[] = preview.rows.map(({ reading }) => ({ id: newId(), ...reading }));
-    const outcome = await changeSurvey(
-      room.id,
-      which,
-      `${countWords(added.length, 'reading', locale)} imported in ${theRoom(room.name)}`,
-      (now) => ({
-        ...now,
-        method: now.readings.length === 0 ? choice.method : now.method,
-        readings: [...now.readings, ...added],
-      }),
-    );
+    const words = countWords(added.length, 'reading', locale);
+    const outcome = await changeSurvey(room.id, which, `${words} imported in ${theRoom(room.name)}`, (now) => {
+      const kept = now.readings.filter(({ id }) => !preview.replaces.includes(id));
+      return { ...now, method: kept.length === 0 ? choice.method : now.method, readings: [...kept, ...added] };
+    });
     if (!outcome.ok) return setProblem(outcome.message);
-    onDone(`${countWords(added.length, 'reading', locale)} imported.`);
+    onDone(preview.replaces.length === 0 ? `${words} imported.` : `${words} imported, ${preview.replaces.length} replaced.`);
   };
   const count = preview?.rows.length ?? 0;
   return (
@@ -160,16 +160,27 @@ function fieldsOf({ table }: NamedTable, choice: ReadingsChoice, choose: (part: 
   const example = (column: number | null): string => (column === null ? '' : (first[column] ?? ''));
   return [
     {
-      name: 'Across, from the first corner',
+      name: choice.fromBelow ? 'Across, from the left' : 'Across, from the first corner',
       column: column('across', 'xColumn', 'walking order'),
       reads: unit('across', 'xUnit'),
       example: example(choice.xColumn),
     },
     {
-      name: 'Down the plan',
+      name: choice.fromBelow ? 'Up the plan' : 'Down the plan',
       column: column('down', 'yColumn', 'walking order'),
       reads: unit('down', 'yUnit'),
       example: example(choice.yColumn),
+    },
+    {
+      name: 'Origin',
+      column: settled(''),
+      reads: {
+        label: 'Origin of places',
+        value: choice.fromBelow ? 'up' : 'down',
+        options: ORIGINS,
+        onChange: (value: string | null) => choose({ fromBelow: value === 'up' }),
+      },
+      example: '',
     },
     {
       name: 'Reading',

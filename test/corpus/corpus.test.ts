@@ -7,10 +7,11 @@ import { openLogTables, pastedTables, readLog } from '../../renderer/workers/rea
 import { matchColumns } from '../../shared-core/book/contact-columns.ts';
 import { checkContacts, contactRows } from '../../shared-core/book/contact-rows.ts';
 import { parseTable } from '../../shared-core/table/cell-table.ts';
-import { guessReadings, previewReadings, type ReadingsInto } from '../../shared-core/survey/readings-table.ts';
+import { guessReadings, type ReadingsInto } from '../../shared-core/survey/readings-choice.ts';
+import { previewReadings } from '../../shared-core/survey/readings-table.ts';
 import { CONTACT_FILES } from './contacts.ts';
 import { LOGGER_FILES } from './loggers.ts';
-import { READINGS_FILES } from './readings.ts';
+import { readingsAt, READINGS_FILES } from './readings.ts';
 
 const corner = (xM: number, yM: number) => ({ xM, yM });
 const ROOM = { outline: [corner(0, 0), corner(6, 0), corner(6, 5), corner(0, 5)], holes: [] };
@@ -33,29 +34,72 @@ it('holds at least 80 files', () => {
 });
 
 describe('floor readings', () => {
-  it.each(READINGS_FILES)('$name', ({ text, into: method = 'height', has = 0, first, count, asks = [], leftOut = [], ...expected }) => {
-    const into: ReadingsInto = { units: 'us', locale: 'en-US', method, has, plan: ROOM, places: PLACES };
-    const from = parseTable(text);
-    const choice = guessReadings(from, into);
-    if (choice === null) throw new Error('No column was found.');
-    const preview = previewReadings(from, choice, into);
-    expect(preview.rows).toHaveLength(count);
-    const reading = preview.rows[0]?.reading;
-    expect(reading === undefined ? null : [reading.xM, reading.yM, reading.valueM]).toEqual(
-      first === null ? null : first.map((value) => expect.closeTo(value, 9)),
-    );
-    expect(preview.questions.map(({ kind }) => kind)).toEqual(asks);
-    expect(preview.leftOut.map(({ row }) => row)).toEqual(leftOut);
-    if (expected.method !== undefined) expect(choice.method).toBe(expected.method);
-  });
+  it.each(READINGS_FILES)(
+    '$name',
+    ({ text, into: method = 'height', readings = [], first, count, asks = [], leftOut = [], ...expected }) => {
+      const into: ReadingsInto = { units: 'us', locale: 'en-US', method, readings: readingsAt(readings), plan: ROOM, places: PLACES };
+      const from = parseTable(text);
+      const choice = guessReadings(from, into);
+      if (choice === null) throw new Error('No column was found.');
+      const preview = previewReadings(from, choice, into);
+      expect(preview.rows).toHaveLength(count);
+      const reading = preview.rows[0]?.reading;
+      expect(reading === undefined ? null : [reading.xM, reading.yM, reading.valueM]).toEqual(
+        first === null ? null : first.map((value) => expect.closeTo(value, 9)),
+      );
+      expect(preview.questions.map(({ kind }) => kind)).toEqual(asks);
+      expect(preview.leftOut.map(({ row }) => row)).toEqual(leftOut);
+      if (expected.method !== undefined) expect(choice.method).toBe(expected.method);
+    },
+  );
 
   it('joins split decimals where the user asks for it', () => {
-    const into: ReadingsInto = { units: 'us', locale: 'en-US', method: 'height', has: 0, plan: ROOM, places: [] };
+    const into: ReadingsInto = { units: 'us', locale: 'en-US', method: 'height', readings: [], plan: ROOM, places: [] };
     const from = parseTable('x (m),y (m),z (m)\n1,25,2,5,0,012');
     const guess = guessReadings(from, into);
     if (guess === null) throw new Error('No column was found.');
     const { suggest } = previewReadings(from, guess, into).questions[0] ?? { suggest: {} };
     expect(previewReadings(from, { ...guess, ...suggest }, into).rows[0]?.reading).toMatchObject({ xM: 1.25, yM: 2.5, valueM: 0.012 });
+  });
+
+  const corrected = (text: string, places: Parameters<typeof readingsAt>[0]) => {
+    const into: ReadingsInto = { units: 'us', locale: 'en-US', method: 'height', readings: readingsAt(places), plan: ROOM, places: [] };
+    const from = parseTable(text);
+    const guess = guessReadings(from, into);
+    if (guess === null) throw new Error('No column was found.');
+    const asked = previewReadings(from, guess, into).questions.find(({ kind }) => kind === 'again' || kind === 'columns');
+    return { asked: asked?.message, ...previewReadings(from, { ...guess, ...asked?.suggest }, into) };
+  };
+
+  it('replace the readings of their points where the user asks for it, and only those', () => {
+    const text = 'x (m),y (m),height (m)\n1,0,1.013\n2,0,1.013\n2,0,1.015\n4,0,1.013';
+    const { asked, ...read } = corrected(text, [
+      [0, 0, 1],
+      [1, 0, 1],
+      [2, 0.005, 1],
+    ]);
+    expect(asked).toBe(
+      '2 points already have a reading, and 1 point is in the file more than once with different readings. Replace the earlier readings, or keep all: then the mean of each point is used.',
+    );
+    expect(read.replaces).toEqual(['reading-1', 'reading-2']);
+    expect(read.rows.map(({ row, reading }) => [row, reading.valueM])).toEqual([
+      [2, 1.013],
+      [4, 1.015],
+      [5, 1.013],
+    ]);
+    expect(read.leftOut).toEqual([{ row: 3, why: 'row 4 reads this point again' }]);
+    expect(read.questions).toEqual([]);
+    // With every reading replaced, the survey takes the method of the table.
+    expect(corrected('x (m),y (m),distance down (m)\n1,0,1.5', [[1, 0, 1]]).questions).toEqual([]);
+  });
+
+  it('are read a column further, or from the bottom up, where the user corrects the columns', () => {
+    const numbered = corrected('101,1.25 m,2.5 m,0.012 m\n105,1.5 m,2.5 m,0.013 m', []);
+    expect(numbered.rows[0]?.reading).toEqual({ xM: 1.25, yM: 2.5, valueM: 0.012, note: null });
+    expect(numbered.questions).toEqual([]);
+    const northing = corrected('1,1 m,1.25 m,0.012 m,low\n2,1 m,1.5 m,0.012 m,', []);
+    expect(northing.rows[0]?.reading).toEqual({ xM: 1.25, yM: 4, valueM: 0.012, note: 'low' });
+    expect(northing.questions).toEqual([]);
   });
 });
 

@@ -2,23 +2,37 @@
  * Tables of floor readings as spreadsheets, levels and total stations write them, made for the tests by the formats' rules: RFC 4180 for
  * separated values, ISO 80000-1 (7.3.2) for the decimal sign, NIST SP 811 (appendix B.8) for inch and foot.
  */
-import type { ReadingsQuestion } from '../../shared-core/survey/readings-table.ts';
+import type { Reading } from '../../shared-core/book/plan-fields.ts';
+import type { ReadingsQuestion } from '../../shared-core/survey/readings-questions.ts';
+
+type Place = readonly [across: number, down: number, value: number];
 
 export type ReadingsFile = {
   readonly name: string;
   readonly text: string;
   /** Method of the survey; elevations by default. */
   readonly into?: 'height' | 'distance-down';
-  readonly has?: number;
-  /** The expected first reading: across, down, value in meters; null where nothing may be read. */
-  readonly first: readonly [number, number, number] | null;
+  /** Readings that the survey has, meters. */
+  readonly readings?: readonly Place[];
+  /** The expected first reading, meters; null where nothing may be read. */
+  readonly first: Place | null;
   readonly count: number;
   readonly method?: 'height' | 'distance-down';
   readonly asks?: readonly ReadingsQuestion['kind'][];
   readonly leftOut?: readonly number[];
 };
 
+/** The readings of a survey, by their places. */
+export const readingsAt = (places: readonly Place[]): Reading[] =>
+  places.map(([xM, yM, valueM], i) => ({ id: `reading-${i}`, xM, yM, valueM, note: null }));
+
 const FIRST = [1.25, 2.5, 0.012] as const;
+const FOUR: readonly Place[] = [
+  [0, 0, 1],
+  [1, 0, 1],
+  [2, 0, 1],
+  [3, 0, 1],
+];
 
 export const READINGS_FILES: readonly ReadingsFile[] = [
   {
@@ -95,7 +109,7 @@ export const READINGS_FILES: readonly ReadingsFile[] = [
     name: 'elevations into readings down from the laser',
     text: 'x (m),y (m),height (m)\n1.25,2.5,0.012',
     into: 'distance-down',
-    has: 4,
+    readings: FOUR,
     first: FIRST,
     count: 1,
     method: 'height',
@@ -104,11 +118,51 @@ export const READINGS_FILES: readonly ReadingsFile[] = [
   {
     name: 'distances down into elevations',
     text: 'x (m),y (m),distance down (m)\n1.25,2.5,0.012',
-    has: 4,
+    readings: FOUR,
     first: FIRST,
     count: 1,
     method: 'distance-down',
     asks: ['other-method'],
+  },
+  {
+    name: 'points that the survey has',
+    text: 'x (m),y (m),height (m)\n1,0,1.013\n2,0.004,1.013\n3,0.02,1.013',
+    readings: FOUR,
+    first: [1, 0, 1.013],
+    count: 3,
+    asks: ['again'],
+  },
+  {
+    name: 'one point twice, with two readings',
+    text: 'x (m),y (m),height (m)\n1.25,2.5,0.012\n2,2.5,0.012\n1.25,2.5,0.014',
+    first: FIRST,
+    count: 3,
+    asks: ['again'],
+  },
+  { name: 'one point twice, with one reading', text: 'x (m),y (m),height (m)\n1.25,2.5,0.012\n1.25,2.5,0.012', first: FIRST, count: 2 },
+  // Point number, across, down, reading, as a total station numbers its points: common practice, no source.
+  {
+    name: 'point numbers and no headings',
+    text: '1,1.25 m,2.5 m,0.012 m,low\n2,1.5 m,2.5 m,0.013 m,\n3,2 m,2.5 m,0.014 m,',
+    first: FIRST,
+    count: 3,
+    asks: ['columns'],
+  },
+  {
+    name: 'point numbers with gaps and no headings',
+    text: '101,1.25 m,2.5 m,0.012 m\n105,1.5 m,2.5 m,0.013 m',
+    first: [2.5654, 1.25, 2.5],
+    count: 2,
+    asks: ['columns'],
+  },
+  { name: 'a note that is no number, and no headings', text: '1.25 m,2.5 m,0.012 m,low\n1.5 m,2.5 m,0.012 m,12', first: FIRST, count: 2 },
+  // Northings count up, and the room is 5 m deep.
+  { name: 'northing and easting', text: 'Northing (m),Easting (m),Elevation (m)\n1,1.25,0.012', first: [1.25, 4, 0.012], count: 1 },
+  {
+    name: 'northing and easting by their letters',
+    text: 'P,N (m),E (m),Z (m),Description\n1,1,1.25,0.012,low',
+    first: [1.25, 4, 0.012],
+    count: 1,
   },
   {
     name: 'a negative distance down',

@@ -10,10 +10,11 @@ import { fNumbersOf } from '../../../shared-core/survey/f-numbers.ts';
 import { endOf, levelFloor } from '../../../shared-core/survey/level-network.ts';
 import { readingGrid } from '../../../shared-core/survey/reading-grid.ts';
 import { columnProblems, readColumn } from '../../../shared-core/survey/reading-entry.ts';
-import { guessReadings, previewReadings, type ReadingsInto } from '../../../shared-core/survey/readings-table.ts';
+import { guessReadings, type ReadingsInto } from '../../../shared-core/survey/readings-choice.ts';
+import { previewReadings } from '../../../shared-core/survey/readings-table.ts';
 import { sectionThrough, type SurveyOptions, surveyRoom } from '../../../shared-core/survey/survey-room.ts';
 import { parseTable } from '../../../shared-core/table/cell-table.ts';
-import { READINGS_FILES } from '../../corpus/readings.ts';
+import { readingsAt, READINGS_FILES } from '../../corpus/readings.ts';
 import { factLines } from '../fact-lines.ts';
 import { opening } from '../plan/rooms.ts';
 import { gridReadings, levelChoice, numbers, planOf, rectangle, surveyOf } from './floors.ts';
@@ -111,7 +112,7 @@ const into: ReadingsInto = {
   units: 'us',
   locale: 'en-US',
   method: 'height',
-  has: 0,
+  readings: [],
   plan: planOf(rectangle(6, 5)),
   places: points('0,0 1,0'),
 };
@@ -138,10 +139,12 @@ describe('surveys', () => {
   });
 
   it('places, runs and files', async () => {
-    const files = READINGS_FILES.flatMap(({ name, text, into: method = 'height', has = 0 }) => {
+    const files = READINGS_FILES.flatMap(({ name, text, into: method = 'height', readings = [] }) => {
       const table = parseTable(text);
       const choice = guessReadings(table, { ...into, method });
-      return factLines({ [name]: choice === null ? null : [choice, previewReadings(table, choice, { ...into, method, has })] });
+      return factLines({
+        [name]: choice === null ? null : [choice, previewReadings(table, choice, { ...into, method, readings: readingsAt(readings) })],
+      });
     });
     const columns = ['1/4\n3/8\n-\n12', '0.25\n0.5\n400', '1 1/2"\n5 mm\nabc', '3\n\n4'].map((text) => {
       const column = readColumn(text, 'sixteenth', 'height');
