@@ -14,6 +14,8 @@ export type LogChoice = {
   readonly temperatureColumn: number;
   readonly humidityColumn: number | null;
   readonly unit: 'C' | 'F';
+  /** Humidity without a sign of its own: 55 as a percentage, 0.55 as a share of 1. */
+  readonly humidityUnit: 'percent' | 'share';
   readonly dateOrder: DateOrder;
   /** The zone the logger's clock was set to. */
   readonly timeZone: string;
@@ -99,6 +101,7 @@ export function guessLogChoice(table: CellTable, home: Pick<LogChoice, 'unit' | 
     temperatureColumn,
     humidityColumn,
     unit: sign === 'C' || sign === 'F' ? sign : worded,
+    humidityUnit: 'percent',
     dateOrder: orderOf(
       body.map((r) => r[dateColumn] ?? '').filter((c) => c.trim() !== ''),
       home.dateOrder,

@@ -89,9 +89,9 @@ function readRow(row: readonly string[], choice: LogChoice, clock: ZoneClock, be
   const tempC = (temp.unit ?? choice.unit) === 'F' ? celsiusFromFahrenheit(temp.value) : temp.value;
   if (tempC < -60 || tempC > 90) return { ok: false, problem: { kind: 'not-in-a-room', cell } };
   const humidityCell = choice.humidityColumn === null ? null : readCellNumber(row[choice.humidityColumn] ?? '');
-  const percent = humidityCell?.value ?? null;
-  if (percent !== null && (percent < 0 || percent > 100)) return { ok: false, problem: { kind: 'humidity', percent } };
-  const humidity = percent === null ? null : percent / 100;
+  const whole = choice.humidityUnit === 'share' && humidityCell?.unit !== '%' ? 1 : 100;
+  const humidity = humidityCell === null ? null : humidityCell.value / whole;
+  if (humidity !== null && (humidity < 0 || humidity > 1)) return { ok: false, problem: { kind: 'humidity', percent: humidity * 100 } };
   const clockAheadMs = choice.clockAheadMin * 60_000;
   const read = moment.kind === 'instant' ? { ms: moment.ms, skipped: false } : instantOf(moment.ms, clock, beforeMs + clockAheadMs);
   return { ok: true, value: { atMs: read.ms - clockAheadMs, tempC, humidity, skipped: read.skipped } };
@@ -223,6 +223,7 @@ export function previewLog(
     choice,
     leastC,
     mostC,
+    mostHumidity: reads.reduce<number | null>((most, { humidity }) => (humidity === null ? most : Math.max(most ?? 0, humidity)), null),
     lastMs: last.atMs,
     nowMs,
     skipped: skipped.length,

@@ -5,6 +5,8 @@ import type { HoursLeftOut, LogChoice } from './log-choice.ts';
 /** What is odd about a file, and the change that corrects it; empty when only the user can decide. */
 export type LogQuestion = { readonly suggest: Partial<LogChoice> } & (
   | { readonly kind: 'unit'; readonly readAs: LogChoice['unit'] }
+  /** The highest humidity as read, 0 to 1. */
+  | { readonly kind: 'humidity-unit'; readonly most: number }
   /** How far the last reading is in the future; `hoursFast` is null for more than a day. */
   | { readonly kind: 'clock'; readonly minutesAhead: number; readonly hoursFast: number | null }
   | { readonly kind: 'skipped-hour'; readonly readings: number; readonly timeZone: string }
@@ -18,6 +20,8 @@ export type LogSeen = {
   readonly choice: LogChoice;
   readonly leastC: number;
   readonly mostC: number;
+  /** 0 to 1; null where no humidity was read. */
+  readonly mostHumidity: number | null;
   readonly lastMs: number;
   readonly nowMs: number;
   /** Readings in an hour the zone skips, and how far the zone is ahead of UTC just before it. */
@@ -40,6 +44,8 @@ export type LogSeen = {
 export const HOT_ROOM_C = 45;
 /** A lived-in room is not always below this (45 °F); 5 °C to 40 °C read as Fahrenheit is. Common practice. */
 const COLD_ROOM_F_AS_C = 7.2;
+/** No room is always this dry, so that these are shares of 1: 0.55 for 55%. Common practice, no source. */
+const DRY_ROOM_HUMIDITY = 0.01;
 /** Minimum clock difference that is asked about. */
 const CLOCK_SLACK_MS = 5 * 60_000;
 /** Above this share of unreadable rows the wrong column was probably chosen. */
@@ -49,6 +55,13 @@ function unitQuestion({ choice, leastC, mostC }: LogSeen): LogQuestion[] {
   if (choice.unit === 'C' && leastC > HOT_ROOM_C) return [{ kind: 'unit', readAs: 'C', suggest: { unit: 'F' } }];
   if (choice.unit === 'F' && mostC < COLD_ROOM_F_AS_C) return [{ kind: 'unit', readAs: 'F', suggest: { unit: 'C' } }];
   return [];
+}
+
+function humidityQuestion({ choice, mostHumidity }: LogSeen): LogQuestion[] {
+  if (choice.humidityUnit === 'share' || mostHumidity === null || mostHumidity > DRY_ROOM_HUMIDITY) return [];
+  // A logger without the sensor writes zeros.
+  const suggest = mostHumidity === 0 ? { humidityColumn: null } : { humidityUnit: 'share' as const };
+  return [{ kind: 'humidity-unit', most: mostHumidity, suggest }];
 }
 
 function clockQuestion({ choice, lastMs, nowMs }: LogSeen): LogQuestion[] {
@@ -120,6 +133,7 @@ function rowQuestions({ rows, leftOutCount, differing, wide }: LogSeen): LogQues
 export function logQuestions(seen: LogSeen): readonly LogQuestion[] {
   return [
     ...unitQuestion(seen),
+    ...humidityQuestion(seen),
     ...clockQuestion(seen),
     ...skippedQuestion(seen),
     ...orderQuestion(seen),

@@ -3,6 +3,7 @@ import type { HoursLeftOut } from '../cure/log-choice.ts';
 import type { LogProblem, RowProblem } from '../cure/log-preview.ts';
 import { HOT_ROOM_C, type LogQuestion } from '../cure/log-questions.ts';
 import { formatNumber } from '../measure/number.ts';
+import { formatPercent } from '../measure/percent.ts';
 
 const n = (count: number): string => formatNumber(count, { most: 0 });
 
@@ -19,6 +20,10 @@ export function logQuestionWords(question: LogQuestion): string {
       return question.readAs === 'C'
         ? `Every temperature is above ${HOT_ROOM_C} °C. Are these degrees Fahrenheit? Choose °F.`
         : 'Every temperature is below 45 °F. In a heated room these are degrees Celsius. Choose °C.';
+    case 'humidity-unit':
+      return question.most === 0
+        ? 'Every humidity is 0%. Does the logger measure it? Leave the column out.'
+        : `No humidity is over ${formatPercent(question.most, 2, 'en-US')}, too dry for any room. Are these shares of 1, such as 0.55 for 55%? Choose share of 1. Air that is read too dry gives dates that are too early.`;
     case 'clock':
       return clockWords(question);
     case 'skipped-hour':

@@ -160,6 +160,20 @@ export const LOGGER_FILES: readonly LoggerFile[] = [
     first: ['2026-05-20T18:30:00.000Z', 20, null],
     asks: ['clock'],
   },
+  // 0.55 is 55%: ISO 80000-1, 7.3.2 (from memory), has the percent as 0.01.
+  {
+    name: 'humidity as a share of 1',
+    text: rows('Time,Temp °F,RH', '2026-05-12 14:00,68,0.5', '2026-05-12 15:00,68,0.55'),
+    first: [TWO, 20, 0.005],
+    asks: ['humidity-unit'],
+  },
+  {
+    name: 'humidity without a sensor',
+    text: rows('Time,Temp °F,RH %', '2026-05-12 14:00,68,0', '2026-05-12 15:00,68,0'),
+    first: [TWO, 20, 0],
+    asks: ['humidity-unit'],
+  },
+  { name: 'a very dry room', text: rows('Time,Temp °F,RH %', '2026-05-12 14:00,68,1', '2026-05-12 15:00,68,4'), first: [TWO, 20, 0.01] },
   {
     name: 'a humidity over 100%',
     text: rows('Time,Temp °F,RH %', '2026-05-12 14:00,68,50', '2026-05-12 15:00,68,150'),

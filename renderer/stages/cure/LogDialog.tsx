@@ -14,7 +14,7 @@ import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import { Dialog, Notice } from '../../parts/Dialog.tsx';
 import { DropZone } from '../../parts/DropZone.tsx';
-import { ImportPreview, type PreviewChoice, type PreviewField, settled } from '../../parts/ImportPreview.tsx';
+import { ImportPreview, type PreviewChoice, type PreviewField } from '../../parts/ImportPreview.tsx';
 import { SelectField } from '../../parts/Choices.tsx';
 import { TABLE_FILES } from '../../parts/read-table.ts';
 import { TextButton } from '../../parts/Buttons.tsx';
@@ -228,7 +228,7 @@ function logFields(table: CellTable, choice: LogChoice, onChoose: (part: Partial
     {
       name: 'Humidity',
       column: column('Humidity column', 'humidityColumn', 'none'),
-      reads: settled('percent'),
+      reads: pick('Humidity unit', choice.humidityUnit, HUMIDITIES, (v) => onChoose({ humidityUnit: v === 'share' ? 'share' : 'percent' })),
       example: example(choice.humidityColumn),
     },
   ];
@@ -238,6 +238,10 @@ const ORDERS = [
   { value: 'mdy', word: 'month first' },
   { value: 'dmy', word: 'day first' },
   { value: 'ymd', word: 'year first' },
+] as const;
+const HUMIDITIES = [
+  { value: 'percent', word: 'percent' },
+  { value: 'share', word: 'share of 1 (0.55 = 55%)' },
 ] as const;
 const DEGREES = [
   { value: 'F', word: 'Fahrenheit' },

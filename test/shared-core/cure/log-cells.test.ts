@@ -123,7 +123,16 @@ it.each([
 
 describe('a file without readings', () => {
   const choice: LogChoice = {
-    ...{ headRows: 1, dateColumn: 0, timeColumn: null, temperatureColumn: 1, humidityColumn: null, unit: 'F', dateOrder: 'mdy' },
+    ...{
+      headRows: 1,
+      dateColumn: 0,
+      timeColumn: null,
+      temperatureColumn: 1,
+      humidityColumn: null,
+      unit: 'F',
+      humidityUnit: 'percent',
+      dateOrder: 'mdy',
+    },
     ...{ timeZone: 'America/New_York', clockAheadMin: 0, joinsDecimals: false, leavesOut: [] },
   };
   const preview = (text: string, over: Partial<LogChoice> = {}) =>

@@ -87,6 +87,24 @@ describe('a logger’s file, previewed', () => {
     expect(preview(hourly([18, 19])).questions[0]).toMatchObject({ kind: 'unit', suggest: { unit: 'C' } });
   });
 
+  it('asks about humidity as a share of 1, reads it so if confirmed, and leaves a percentage with its sign alone', () => {
+    const text = 'Time,Temp F,RH\n2026-05-12 01:00,66,0.55\n2026-05-12 02:00,66,1\n';
+    const found = preview(text);
+    expect(found.questions).toMatchObject([{ kind: 'humidity-unit', suggest: { humidityUnit: 'share' } }]);
+    expect(takeLog(found, []).ok).toBe(false);
+    const corrected = preview(text, found.questions[0]?.suggest);
+    expect(corrected.questions).toEqual([]);
+    expect(corrected.readings.map((r) => r.relativeHumidity)).toEqual([0.55, 1]);
+    const signed = preview('Time,Temp F,RH\n2026-05-12 01:00,66,55%\n2026-05-12 02:00,66,0.5\n', { humidityUnit: 'share' });
+    expect(signed.readings.map((r) => r.relativeHumidity)).toEqual([0.55, 0.5]);
+  });
+
+  it('suggests no humidity where every one is zero', () => {
+    const text = 'Time,Temp F,RH\n2026-05-12 01:00,66,0\n2026-05-12 02:00,66,0\n';
+    const corrected = preview(text, preview(text).questions[0]?.suggest);
+    expect(corrected.readings.map((r) => r.relativeHumidity)).toEqual([null, null]);
+  });
+
   it('asks about a clock an hour fast, and subtracts the hour if confirmed', () => {
     const now = Date.parse('2026-05-12T05:10:00Z');
     const found = preview(hourly([68, 68, 68]), {}, now);
@@ -116,7 +134,7 @@ describe('a logger’s file, previewed', () => {
 
   it('refuses a wrong column and an unknown zone', () => {
     const columns = { headRows: 1, dateColumn: 0, timeColumn: null, temperatureColumn: 1, humidityColumn: null };
-    const choice = { ...HOME, ...columns, clockAheadMin: 0, joinsDecimals: false, leavesOut: [] };
+    const choice = { ...HOME, ...columns, humidityUnit: 'percent' as const, clockAheadMin: 0, joinsDecimals: false, leavesOut: [] };
     const read = (change: Partial<LogChoice>) =>
       previewLog(parseTable('Time,Temp,Room\n2026-05-12 01:00,68,hall\n'), { ...choice, ...change }, NOTHING_KNOWN, NOW);
     expect(read({})).toMatchObject({ ok: true });

@@ -100,6 +100,10 @@ it('a file of a logger', async () => {
       { suggest, readAs: 'C' },
       { suggest, readAs: 'F' },
     ],
+    'humidity-unit': [
+      { suggest, most: 0 },
+      { suggest, most: 0.0055 },
+    ],
     clock: [
       { suggest, minutesAhead: 2000, hoursFast: null },
       { suggest, minutesAhead: 50, hoursFast: 1 },
