@@ -1,6 +1,6 @@
 /** Customers, their properties and rooms. */
 import type { Address } from '../../shared-core/book/business.ts';
-import type { ContactRow } from '../../shared-core/book/contact-rows.ts';
+import { type ContactRow, hasAddress } from '../../shared-core/book/contact-rows.ts';
 import { newCustomer, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import { book } from './database.ts';
 import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
@@ -26,19 +26,15 @@ export function addCustomer(name: string): Promise<Outcome<string>> {
   return withId(id, add('customers', newCustomer({ id, now }, name.trim()), `new customer ${name.trim()}`, now));
 }
 
-/**
- * Adds customers from a file in one edit.
- * @param country for addresses without a two-letter country
- */
-export function addCustomers(rows: readonly ContactRow[], country: string): Promise<Outcome> {
+/** Adds customers from a file in one edit, from rows that were checked: their country is a two-letter code. */
+export function addCustomers(rows: readonly ContactRow[]): Promise<Outcome> {
   const now = nowInstant();
   const puts = rows.map((row) => {
-    const { name, phone, email, line, city, region, zip, notes } = row;
+    const { name, contact, phone, email, line, city, region, zip, country, notes } = row;
     const more = [...row.more];
-    const hasAddress = [line, city, region, zip].some((part) => part !== '');
-    const code = row.country.trim().toUpperCase();
-    const address = { line, city, region, zip, country: /^[A-Z]{2}$/.test(code) ? code : country };
-    const customer = { ...newCustomer({ id: newId(), now }, name), phone, email, more, notes, address: hasAddress ? address : null };
+    const address = hasAddress(row) ? { line, city, region, zip, country } : null;
+    const contacts = contact === '' ? [] : [{ name: contact, role: '', phone: '', email: '' }];
+    const customer = { ...newCustomer({ id: newId(), now }, name), phone, email, more, notes, address, contacts };
     return { table: 'customers' as const, row: customer };
   });
   return write(rows.length === 1 ? 'import 1 customer' : `import ${rows.length} customers`, now, { puts });

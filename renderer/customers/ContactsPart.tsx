@@ -4,7 +4,7 @@ import { DropZone } from '../parts/DropZone.tsx';
 import { Notice, Dialog } from '../parts/Dialog.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
 import { type ContactFile, readContactFile, CARD_SOURCES, type ContactTable, FIELD_WORDS } from './read-contacts.ts';
-import { type ColumnMatch, CONTACT_FIELDS, matchColumns } from '../../shared-core/book/contact-columns.ts';
+import { type ColumnMatch, CONTACT_FIELDS, matchColumns, unreadHeadings } from '../../shared-core/book/contact-columns.ts';
 import { checkContacts, type ContactRow, contactRows, incomingWords } from '../../shared-core/book/contact-rows.ts';
 import { addCustomers } from '../book/customer-commands.ts';
 import { useAll, useBusiness } from '../book/use-records.ts';
@@ -75,12 +75,24 @@ function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
     (): readonly ContactRow[] => (file.kind === 'cards' ? file.rows : match === null ? [] : contactRows(file.table.rows, match)),
     [file, match],
   );
-  const incoming = useMemo(() => checkContacts(rows, customers ?? []), [rows, customers]);
+  const own = business?.address.country ?? 'US';
+  const incoming = useMemo(() => checkContacts(rows, customers ?? [], own), [rows, customers, own]);
+  const unread = useMemo(
+    () =>
+      file.kind === 'cards' || match === null
+        ? []
+        : unreadHeadings(
+            file.table.headings,
+            file.table.rows.map(({ cells }) => cells),
+            match,
+          ),
+    [file, match],
+  );
   if (customers === undefined || business === undefined) return null;
   const accepted = incoming.filter(({ state }, i) => state === 'new' || (state === 'duplicate' && chosen.has(i))).map(({ row }) => row);
   const importAll = async (): Promise<void> => {
     setBusy(true);
-    const added = await addCustomers(accepted, business.address.country);
+    const added = await addCustomers(accepted);
     onClose();
     onSay(added.ok, added.ok ? `${countWords(accepted.length, 'customer', LOCALE)} imported. Undo removes them.` : added.message);
   };
@@ -113,6 +125,7 @@ function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
         sample={{ columns: [], rows: [], of: 0 }}
         leftOut={leftOut}
       />
+      {unread.length > 0 && <p className="small">Not imported: {unread.join(', ')}.</p>}
       <p className="small" role="status">
         {incomingWords(incoming, file.leftOut.length, LOCALE)}
       </p>

@@ -168,6 +168,7 @@ function fromCard([, properties]: Card, fileRow: number): ContactRow {
   return {
     fileRow,
     name: fullName,
+    contact: '',
     phone: phone === undefined ? '' : number(phone),
     email: words(emails[0]?.[3]),
     ...addressOf(addresses[0]),

@@ -91,6 +91,7 @@ export const FIELD_WORDS: Readonly<Record<ContactField, string>> = {
   name: 'Full name',
   first: 'First name',
   last: 'Last name',
+  contact: 'Contact person',
   company: 'Company',
   phone: 'Phone',
   email: 'Email',

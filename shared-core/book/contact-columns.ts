@@ -3,7 +3,7 @@
 const PLACE_FIELDS = ['line', 'line2', 'box', 'city', 'region', 'zip', 'country'] as const;
 type PlaceField = (typeof PLACE_FIELDS)[number];
 
-export const CONTACT_FIELDS = ['name', 'first', 'last', 'company', 'phone', 'email', ...PLACE_FIELDS, 'notes'] as const;
+export const CONTACT_FIELDS = ['name', 'first', 'last', 'contact', 'company', 'phone', 'email', ...PLACE_FIELDS, 'notes'] as const;
 export type ContactField = (typeof CONTACT_FIELDS)[number];
 /**
  * The columns of each field, at least one; null for none. Phones and emails are in the order of preference. The fields of an address have
@@ -14,12 +14,16 @@ export type ColumnMatch = Readonly<Record<ContactField, readonly (number | null)
 /** Headings of phonetic names, of labels for the next column, and of names beside an email. */
 const NOT_A_VALUE = /phonetic|yomi|pronunciation|furigana|\b(?:label|type)$|\S\s+display name$/i;
 const FAX = /fax|pager/i;
+const CONTACT = /^(?:primary |main )?contact(?: name| person)?$/i;
+/** City, state and ZIP code in one column: `City/State/Zip`. */
+const WHOLE_CITY = /\bcity\b.*\b(?:state|st|prov(?:ince)?|zip|postal)\b/i;
 
 /** Column headings of contact programs, in the order they are matched; in each field the likeliest first. */
 const HEADINGS: readonly (readonly [field: ContactField, patterns: readonly RegExp[]])[] = [
   ['first', [/^(?:first|given) name$|^first$|^given$/i]],
   ['last', [/^(?:last|family) name$|^surname$|^last$/i]],
-  ['name', [/^(?:full |display |customer |client |contact )?name$/i, /^(?:customer|client|contact)$/i]],
+  ['name', [/^(?:full |display |customer |client )?name$/i, /^(?:customer|client)$/i, CONTACT]],
+  ['contact', [CONTACT, /^attn\.?$|^attention$/i]],
   [
     'company',
     [
@@ -31,12 +35,21 @@ const HEADINGS: readonly (readonly [field: ContactField, patterns: readonly RegE
   ['box', [/\bp\.?\s?o\.? ?box\b/i]],
   ['line2', [/\b(?:address|street)(?: line)? ?2$/i, /\bextended\b|\bapartment\b|\bapt\b|\bsuite\b|^unit$/i]],
   ['line', [/street(?!.*\b3$)|^address(?: line)?(?: 1)?$/i, /\baddress\b(?!.*(?:e-?mail|2|3))/i]],
-  ['city', [/^(?:town|city)$|city$|locality/i]],
+  ['city', [/^(?:town|city)$|city$|locality/i, WHOLE_CITY]],
   ['region', [/(?:state|province)$/i, /^st\.?$|^state\b(?!.*(?:tax|licen[sc]e|\bid\b))|\bprov\.?$/i, /region$/i, /^county$/i]],
   ['zip', [/zip|postal|postcode/i]],
   ['phone', [/mobile|\bcell/i, /^(?:primary |main |home )?(?:phone|tel)/i, /phone|\btel\b|telephone/i]],
   ['notes', [/note|comment|remark/i]],
 ];
+
+/** Headings of the filled columns that no field is read from; a column without a heading by its number. */
+export function unreadHeadings(headings: readonly string[], rows: readonly (readonly string[])[], match: ColumnMatch): string[] {
+  const read = new Set(CONTACT_FIELDS.flatMap((field) => match[field]));
+  const width = rows.reduce((most, cells) => Math.max(most, cells.length), headings.length);
+  return Array.from({ length: width }, (_, i) => i)
+    .filter((i) => !read.has(i) && rows.some((cells) => (cells[i] ?? '').trim() !== ''))
+    .map((i) => (headings[i] ?? '').trim() || `Column ${i + 1}`);
+}
 
 /** The word in a heading that tells addresses apart: `Home Street`, `Address 1 - City`. */
 const placeOf = (heading: string): string =>
@@ -69,7 +82,8 @@ export function matchColumns(headings: readonly string[]): ColumnMatch {
     const likely = patterns.map((pattern) =>
       headings.flatMap((given, i) => {
         const heading = given.trim();
-        return !taken.has(i) && !NOT_A_VALUE.test(heading) && !FAX.test(heading) && pattern.test(heading) ? [i] : [];
+        const isOther = NOT_A_VALUE.test(heading) || FAX.test(heading) || (pattern !== WHOLE_CITY && WHOLE_CITY.test(heading));
+        return !taken.has(i) && !isOther && pattern.test(heading) ? [i] : [];
       }),
     );
     const best = likely.find((columns) => columns.length > 0) ?? [];

@@ -1,6 +1,7 @@
 /** Customers from another program: rows of a table or cards, matched to the fields of a customer and checked before they are saved. */
 import { countWords } from '../measure/count-words.ts';
-import { emailsIn, phoneParts, phonesIn } from '../measure/phone-email.ts';
+import { parseCountry } from '../measure/country.ts';
+import { emailsIn, isSamePhone, phoneParts, phonesIn } from '../measure/phone-email.ts';
 import type { ColumnMatch, ContactField } from './contact-columns.ts';
 import type { Customer } from './customer.ts';
 
@@ -43,6 +44,39 @@ export const keptReach = (more: readonly MoreReach[]): MoreReach[] =>
     .map((m) => ({ ...m, label: m.label.slice(0, 200), text: m.text.slice(0, 200) }))
     .slice(0, 20);
 
+/** `Akron, OH 44301`. */
+const WHOLE_CITY = /^(?<city>.*[^\s,]),?\s+(?<region>[A-Z]{2}),?\s+(?<zip>\d{4,5}(?:\.0|-\d{4})?)$/;
+/** Puerto Rico and the Virgin Islands, whose ZIP codes start with two zeros (US Postal Service, from memory). */
+const ISLANDS = /^(?:PR|VI)$/i;
+
+/** A US ZIP code with the zeros that a spreadsheet took from its start, and without the decimal it may have added. */
+function wholeZip(zip: string, region: string): string {
+  const digits = zip.replace(/\.0+$/, '');
+  return /^\d{4}$/.test(digits) || (/^\d{3}$/.test(digits) && ISLANDS.test(region)) ? digits.padStart(5, '0') : digits;
+}
+
+/**
+ * An address with its city, state and ZIP code apart, its country as a two-letter code, and a whole ZIP code. An unknown country stays
+ * as written.
+ * @param own two-letter country of an address that names none
+ */
+function settledPlace(place: PlaceParts, own: string): PlaceParts {
+  const read = parseCountry(place.country === '' ? own : place.country);
+  const whole = place.region === '' && place.zip === '' ? WHOLE_CITY.exec(place.city)?.groups : undefined;
+  const settled = { ...place, ...whole, country: read.ok ? read.value : place.country };
+  return settled.country === 'US' || ISLANDS.test(settled.country)
+    ? { ...settled, zip: wholeZip(settled.zip, settled.region || settled.country) }
+    : settled;
+}
+
+/** Whether an address has more than a country. */
+export const hasAddress = ({ line, city, region, zip }: Omit<PlaceParts, 'country'>): boolean =>
+  [line, city, region, zip].some((part) => part !== '');
+
+const wordsOf = (name: string): string[] => name.toLowerCase().match(/[\p{L}\p{N}]+/gu) ?? [];
+/** Whether a name has every word of another: `Rusk, Tom` and `Tom Rusk`. */
+const isNamed = (name: string, other: string): boolean => wordsOf(other).every((word) => wordsOf(name).includes(word));
+
 const hasPlace = ({ line, city, zip }: PlaceParts): boolean => line !== '' || city !== '' || zip !== '';
 
 /** Reads rows by their columns. The name is the full name, else first and last name, else the company. The first filled address is used. */
@@ -58,8 +92,10 @@ export function contactRows(table: readonly TableRow[], match: ColumnMatch): Con
         .flatMap((_, i) => (field === 'phone' ? phonesIn : emailsIn)(cell(field, i)).map((text) => ({ text, i })))
         .filter(({ text, i }) => text !== '' && (i === 0 || isOne(text)))
         .map(({ text }) => text);
-    // Removes the apostrophe that spreadsheets put before a number stored as text.
-    const phones = values('phone', (text) => phoneParts(text).number.length >= 7).map((phone) => phone.replace(/^'/, ''));
+    // Removes the apostrophe that spreadsheets put before a number stored as text, and the decimal after one stored as a number.
+    const phones = values('phone', (text) => phoneParts(text).number.length >= 7).map((phone) =>
+      phone.replace(/^'/, '').replace(/^(\+?\d{7,})\.0+$/, '$1'),
+    );
     const emails = values('email', (text) => text.includes('@'));
     const places = match.line.map(
       (_, i): PlaceParts => ({
@@ -71,10 +107,12 @@ export function contactRows(table: readonly TableRow[], match: ColumnMatch): Con
       }),
     );
     const place = places.find(hasPlace) ?? places.find((p) => addressWords(p) !== '');
-    const name = cell('name') || [cell('first'), cell('last')].filter((part) => part !== '').join(' ') || cell('company');
+    const person = [cell('first'), cell('last')].filter((part) => part !== '').join(' ');
+    const name = cell('name') || person || cell('company');
     return {
       fileRow: row,
       name,
+      contact: cell('contact') || (isNamed(name, person) ? '' : person),
       phone: phones[0] ?? '',
       email: emails[0] ?? '',
       ...(place ?? { line: '', city: '', region: '', zip: '', country: '' }),
@@ -100,9 +138,21 @@ export type Incoming = {
 
 const plain = (text: string): string => text.toLocaleLowerCase().replace(/\s+/g, ' ').trim();
 
-const LONGEST = { name: 120, phone: 200, email: 200, line: 200, city: 200, region: 200, zip: 200, country: 200, notes: 20_000 } as const;
+const LONGEST = {
+  name: 120,
+  contact: 120,
+  phone: 200,
+  email: 200,
+  line: 200,
+  city: 200,
+  region: 200,
+  zip: 200,
+  country: 200,
+  notes: 20_000,
+} as const;
 const LONG_WORDS: Readonly<Record<keyof typeof LONGEST, string>> = {
   name: 'name',
+  contact: 'name of the contact',
   phone: 'phone number',
   email: 'email',
   line: 'street address',
@@ -113,41 +163,72 @@ const LONG_WORDS: Readonly<Record<keyof typeof LONGEST, string>> = {
   notes: 'notes',
 };
 
-type Keyed = { readonly name: string; readonly phone: string; readonly email: string; readonly more: readonly MoreReach[] };
+type Keyed = Pick<Customer, 'name' | 'phone' | 'email' | 'more'> & { readonly contacts: readonly Pick<Customer, 'phone' | 'email'>[] };
+type Key = { readonly key: string; readonly number: string; readonly field: string };
 
-/** Fields compared for duplicates: name, phone numbers, emails. */
-const keysOf = (person: Keyed): { readonly key: string; readonly field: string }[] => [
-  ...[person.phone, ...person.more.filter((m) => m.kind === 'phone').map((m) => m.text)]
-    .flatMap(phonesIn)
-    .map((phone) => phoneParts(phone).number)
-    .filter((number) => number.length >= 7)
-    .map((number) => ({ key: `#${number}`, field: 'phone number' })),
-  ...[person.email, ...person.more.filter((m) => m.kind === 'email').map((m) => m.text)]
-    .flatMap(emailsIn)
-    .filter((email) => email !== '')
-    .map((email) => ({ key: `@${plain(email)}`, field: 'email' })),
-  { key: `=${plain(person.name)}`, field: 'name' },
-];
+/** Fields compared for duplicates: name, phone numbers by their local digits, emails. */
+function keysOf({ name, phone, email, more, contacts }: Keyed): Key[] {
+  const all = (kind: 'phone' | 'email', own: string): string[] => [
+    own,
+    ...contacts.map((contact) => contact[kind]),
+    ...more.filter((m) => m.kind === kind).map((m) => m.text),
+  ];
+  return [
+    ...all('phone', phone)
+      .flatMap(phonesIn)
+      .map((text) => phoneParts(text).number)
+      .filter((number) => number.length >= 7)
+      .map((number) => ({ key: `#${number.slice(-7)}`, number, field: 'phone number' })),
+    ...all('email', email)
+      .flatMap(emailsIn)
+      .filter((text) => text !== '')
+      .map((text) => ({ key: `@${plain(text)}`, number: '', field: 'email' })),
+    { key: `=${plain(name)}`, number: '', field: 'name' },
+  ];
+}
 
-/** Checks every row before it is imported: without a name, too long, or perhaps a customer or an earlier row. */
-export function checkContacts(rows: readonly ContactRow[], present: readonly Customer[]): Incoming[] {
-  const known = new Map<string, Customer | null>();
-  for (const customer of present)
-    if (customer.deletedAt === null) for (const { key } of keysOf(customer)) if (!known.has(key)) known.set(key, customer);
-  return rows.map((row): Incoming => {
-    const wrong = (text: string): Incoming => ({ row, state: 'wrong', like: null, text });
-    if (row.name === '') return wrong('No name');
-    if ([row.phone, ...row.more.map((m) => m.text)].some((text) => /^\d(?:[.,]\d+)?E\+\d+$/i.test(text)))
-      return wrong('A spreadsheet has rounded the phone number. Export the contacts again');
-    const long = (Object.keys(LONGEST) as (keyof typeof LONGEST)[]).find((field) => row[field].length > LONGEST[field]);
-    if (long !== undefined) return wrong(`The ${LONG_WORDS[long]} is longer than ${LONGEST[long]} characters`);
-    const keys = keysOf(row);
-    const shared = keys.find(({ key }) => known.has(key));
-    const duplicate = shared === undefined ? null : (known.get(shared.key) ?? null);
-    for (const { key } of keys) if (!known.has(key)) known.set(key, null);
-    if (shared === undefined) return { row, state: 'new', like: null, text: '' };
-    const original = duplicate === null ? 'an earlier row' : duplicate.name;
-    return { row, state: 'duplicate', like: duplicate, text: `Same ${shared.field} as ${original}` };
+/** Why a row cannot be imported; null where it can. */
+function problemOf(row: ContactRow): string | null {
+  if (row.name === '') return 'No name';
+  if ([row.phone, ...row.more.map((m) => m.text)].some((text) => /^\d(?:[.,]\d+)?E\+?\d+$/i.test(text)))
+    return 'A spreadsheet has rounded the phone number. Export the contacts again';
+  if (hasAddress(row) && !parseCountry(row.country).ok)
+    return `“${row.country}” is not a country. Write it with two letters in the file, such as US or CA`;
+  const long = (Object.keys(LONGEST) as (keyof typeof LONGEST)[]).find((field) => row[field].length > LONGEST[field]);
+  return long === undefined ? null : `The ${LONG_WORDS[long]} is longer than ${LONGEST[long]} characters`;
+}
+
+/**
+ * Checks every row before it is imported: without a name, too long, in an unknown country, or perhaps a customer or an earlier row.
+ * @param own two-letter country of addresses that name none
+ */
+export function checkContacts(rows: readonly ContactRow[], present: readonly Customer[], own: string): Incoming[] {
+  type Known = { readonly number: string; readonly customer: Customer | null };
+  const known = new Map<string, Known[]>();
+  const find = ({ key, number }: Key): Known | undefined => known.get(key)?.find((one) => number === '' || isSamePhone(one.number, number));
+  const add = (keys: readonly Key[], customer: Customer | null): void => {
+    for (const { key, number } of keys) {
+      const same = known.get(key);
+      if (same === undefined) known.set(key, [{ number, customer }]);
+      else same.push({ number, customer });
+    }
+  };
+  for (const customer of present) if (customer.deletedAt === null) add(keysOf(customer), customer);
+  return rows.map((given): Incoming => {
+    const row = { ...given, ...(hasAddress(given) ? settledPlace(given, own) : {}) };
+    const problem = problemOf(row);
+    if (problem !== null) return { row, state: 'wrong', like: null, text: problem };
+    const keys = keysOf({ ...row, more: [...row.more], contacts: [] });
+    const shared = keys.map((key) => ({ key, known: find(key) })).find((one) => one.known !== undefined);
+    add(keys, null);
+    if (shared?.known === undefined) return { row, state: 'new', like: null, text: '' };
+    const { customer } = shared.known;
+    return {
+      row,
+      state: 'duplicate',
+      like: customer,
+      text: `Same ${shared.key.field} as ${customer === null ? 'an earlier row' : customer.name}`,
+    };
   });
 }
 

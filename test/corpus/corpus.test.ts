@@ -140,7 +140,7 @@ describe('contacts', () => {
     if (!read.ok) throw new Error(read.message);
     const rows =
       read.value.kind === 'cards' ? read.value.rows : contactRows(read.value.table.rows, matchColumns(read.value.table.headings));
-    const checked = checkContacts(rows, []);
+    const checked = checkContacts(rows, [], 'US');
     expect(checked.filter(({ state }) => state === 'new').map(({ row }) => [row.name, row.phone, row.email])).toEqual(people);
     expect(read.value.leftOut.length + checked.filter(({ state }) => state === 'wrong').length).toBe(leftOut);
     expect(checked.filter(({ state }) => state === 'duplicate')).toHaveLength(duplicates);

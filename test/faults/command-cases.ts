@@ -172,8 +172,22 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
   'customer-commands': {
     addCustomer: withInputs(() => ['Bo Marsh']),
     addCustomers: withInputs(() => [
-      [{ name: 'Al', phone: '', email: '', line: '', city: '', region: '', zip: '', country: '', notes: '', more: [], fileRow: 1 }],
-      'US',
+      [
+        {
+          name: 'Al',
+          contact: '',
+          phone: '',
+          email: '',
+          line: '',
+          city: '',
+          region: '',
+          zip: '',
+          country: '',
+          notes: '',
+          more: [],
+          fileRow: 1,
+        },
+      ],
     ]),
     addProperty: withInputs(() => [storedJob().customer.id, emptyAddress('US'), 'America/New_York']),
     addRoom: withInputs(() => [property(), 'Porch']),

@@ -11,7 +11,19 @@ const NOW = '2026-05-12T11:05:00.000Z';
 const RESTORED = 300;
 const IMPORTED = 60;
 const EDITED = 'restored-000';
-const NO_REACH = { phone: '', email: '', line: '', city: '', region: '', zip: '', country: '', notes: '', more: [], fileRow: 1 };
+const NO_REACH = {
+  contact: '',
+  phone: '',
+  email: '',
+  line: '',
+  city: '',
+  region: '',
+  zip: '',
+  country: '',
+  notes: '',
+  more: [],
+  fileRow: 1,
+};
 
 const tell = (path: string, body: unknown): Promise<Response> => fetch(path, { method: 'POST', body: JSON.stringify(body) });
 
@@ -33,11 +45,7 @@ async function takeTurn(turn: number): Promise<Outcome> {
     await book().changed.clear();
     return replaceData(backupOf(turn));
   }
-  if (turn % 3 === 2)
-    return addCustomers(
-      Array.from({ length: IMPORTED }, () => ({ ...NO_REACH, name: `imported ${turn}` })),
-      'US',
-    );
+  if (turn % 3 === 2) return addCustomers(Array.from({ length: IMPORTED }, () => ({ ...NO_REACH, name: `imported ${turn}` })));
   return change('customers', EDITED, 'notes', NOW, (row) => ({ ...row, notes: `edited ${turn}` }));
 }
 

@@ -3,6 +3,7 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import {
   addCustomer,
+  addCustomers,
   addProperty,
   addRoom,
   closeLead,
@@ -60,6 +61,24 @@ const storedLead = async (id: string) => {
   if (lead === undefined) throw new Error('The lead was saved.');
   return lead;
 };
+
+it('customers from a file have their contact, and an address where there is more than a country', async () => {
+  const place = { line: '', city: '', region: '', zip: '', country: 'CA' };
+  const row = { contact: 'Ann Rowe', phone: '', email: '', notes: '', more: [], fileRow: 2 };
+  made(
+    await addCustomers([
+      { ...row, ...place, name: 'Rusk Floors', city: 'Akron' },
+      { ...row, ...place, name: 'Bo Marsh', contact: '' },
+    ]),
+  );
+  const stored = await book.rowsOf('customers').toArray();
+  const named = (name: string) => stored.find((customer) => customer.name === name);
+  expect(named('Rusk Floors')).toMatchObject({
+    contacts: [{ name: 'Ann Rowe', role: '', phone: '', email: '' }],
+    address: { ...place, city: 'Akron' },
+  });
+  expect(named('Bo Marsh')).toMatchObject({ contacts: [], address: null });
+});
 
 describe('the job of a lead', () => {
   it('has the rooms saved with it, and none that was poured before', async () => {

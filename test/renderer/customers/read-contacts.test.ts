@@ -26,6 +26,7 @@ describe('reading contacts', () => {
         rows: [
           {
             name: 'Maja Lindqvist',
+            contact: '',
             phone: '+1-555-555-0123',
             email: 'maja@lindqvist.invalid',
             line: '8 Cooper’s Wharf',

@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { matchColumns } from '../../../shared-core/book/contact-columns.ts';
+import { matchColumns, unreadHeadings } from '../../../shared-core/book/contact-columns.ts';
 import { checkContacts, contactRows, incomingWords } from '../../../shared-core/book/contact-rows.ts';
 import { newCustomer } from '../../../shared-core/book/new-records.ts';
 
 const NOW = '2026-05-12T11:05:00.000Z';
 const row = (name: string, phone = '', email = '') => ({
   name,
+  contact: '',
   phone,
   email,
   line: '',
@@ -86,6 +87,7 @@ describe('matching columns', () => {
     expect(ann).toEqual({
       fileRow: 2,
       name: 'Ann Doyle',
+      contact: '',
       phone: '555-0142',
       email: 'ann@x.invalid',
       line: '9 Mill Race',
@@ -126,11 +128,11 @@ describe('matching columns', () => {
     );
     expect(rows).toEqual([
       {
-        ...{ fileRow: 2, name: 'Ann Bell', phone: '(330) 555-0101', email: 'ann@x.invalid', notes: '', more: [] },
+        ...{ fileRow: 2, name: 'Ann Bell', contact: '', phone: '(330) 555-0101', email: 'ann@x.invalid', notes: '', more: [] },
         ...{ line: '12 Elm St', city: 'Akron', region: 'OH', zip: '44301', country: 'US' },
       },
       {
-        ...{ fileRow: 3, name: 'Bo Rusk', phone: '330-555-0104', email: 'bo@x.invalid', notes: '' },
+        ...{ fileRow: 3, name: 'Bo Rusk', contact: '', phone: '330-555-0104', email: 'bo@x.invalid', notes: '' },
         ...{ line: '9 Mill Race, Unit 4', city: 'Tarrow Falls', region: 'VT', zip: '05000', country: 'US' },
         more: [
           { kind: 'phone', label: '', text: '330-555-0103' },
@@ -179,6 +181,105 @@ describe('matching columns', () => {
   });
 });
 
+describe('addresses before an import', () => {
+  const settled = (headings: string[], cells: string[], own = 'US') => {
+    const [one] = checkContacts(contactRows([{ row: 2, cells }], matchColumns(headings)), [], own);
+    return one?.state === 'wrong' ? one.text : [one?.row.city, one?.row.region, one?.row.zip, one?.row.country];
+  };
+
+  it.each([
+    ['City/State/Zip', 'Akron, OH 44301', ['Akron', 'OH', '44301', 'US']],
+    ['City, State & ZIP', 'New Akron OH 44301-0123', ['New Akron', 'OH', '44301-0123', 'US']],
+    ['City State Postal Code', 'Boston, MA 2134', ['Boston', 'MA', '02134', 'US']],
+    ['City/State/Zip', 'Akron', ['Akron', '', '', 'US']],
+    ['City/State/Zip', 'Akron, Ohio', ['Akron, Ohio', '', '', 'US']],
+    ['City', 'Akron, OH 44301', ['Akron', 'OH', '44301', 'US']],
+  ])('read a column “%s” with “%s”', (heading, cell, place) => {
+    expect(settled(['Name', heading], ['Ann', cell])).toEqual(place);
+  });
+
+  it('keep a city apart from its state and ZIP code where those have columns', () => {
+    expect(settled(['Name', 'City', 'State', 'Zip'], ['Ann', 'Akron', 'OH', '44301'])).toEqual(['Akron', 'OH', '44301', 'US']);
+    expect(settled(['Name', 'City', 'State', 'Zip'], ['Ann', 'Akron, OH 44301', '', '44302'])[0]).toBe('Akron, OH 44301');
+  });
+
+  // ZIP codes of Massachusetts start with 0, those of Puerto Rico and the Virgin Islands with 00: US Postal Service, from memory.
+  it.each([
+    ['MA', '2134', 'US', '02134'],
+    ['MA', '2134.0', '', '02134'],
+    ['OH', '44301.0', 'USA', '44301'],
+    ['PR', '601', '', '00601'],
+    ['VI', '801', 'US', '00801'],
+    ['', '601', 'Puerto Rico', '00601'],
+    ['MA', '213', '', '213'],
+    ['MA', '02134-1000', '', '02134-1000'],
+    ['', '2134', 'Australia', '2134'],
+  ])('in %s have the ZIP code %s of %s whole', (region, zip, country, whole) => {
+    expect(settled(['Name', 'State', 'Zip', 'Country'], ['Ann', region, zip, country])[2]).toBe(whole);
+  });
+
+  // ISO 3166-1, from memory.
+  it.each([
+    ['Canada', 'CA'],
+    ['canada', 'CA'],
+    ['CAN', 'CA'],
+    ['U.S.A.', 'US'],
+    ['United States of America', 'US'],
+    ['Mexico', 'MX'],
+    ['UK', 'GB'],
+    ['de', 'DE'],
+    ['', 'NZ'],
+  ])('have the country “%s” as its code', (country, code) => {
+    expect(settled(['Name', 'City', 'Country'], ['Ann', 'Akron', country], 'NZ')[3]).toBe(code);
+  });
+
+  it('in an unknown country are left out with the reason, and a country alone is no address', () => {
+    expect(settled(['Name', 'City', 'Country'], ['Ann', 'Akron', 'Kanada'])).toBe(
+      '“Kanada” is not a country. Write it with two letters in the file, such as US or CA',
+    );
+    expect(settled(['Name', 'Country'], ['Ann', 'Kanada'])).toEqual(['', '', '', 'Kanada']);
+  });
+});
+
+describe('what a table has beside the customer', () => {
+  const read = (headings: string[], ...rows: string[][]) =>
+    contactRows(
+      rows.map((cells, i) => ({ row: i + 2, cells })),
+      matchColumns(headings),
+    ).map(({ name, contact }) => [name, contact]);
+
+  it('is the contact, by a column of its own or by the first and last name', () => {
+    expect(read(['Customer', 'Contact', 'Phone'], ['Rusk Floors', 'Ann Rowe', '555-0101'])).toEqual([['Rusk Floors', 'Ann Rowe']]);
+    expect(read(['Contact Name', 'Customer Name'], ['Ann Rowe', 'Rusk Floors'])).toEqual([['Rusk Floors', 'Ann Rowe']]);
+    expect(read(['Contact', 'Phone'], ['Ann Rowe', '555-0101'])).toEqual([['Ann Rowe', '']]);
+    const names = ['Display Name', 'First Name', 'Last Name'];
+    expect(read(names, ['Rusk Floors', 'Tom', 'Rusk'], ['Rusk, Tom', 'Tom', 'Rusk'], ['Tom Rusk', '', ''])).toEqual([
+      ['Rusk Floors', 'Tom Rusk'],
+      ['Rusk, Tom', ''],
+      ['Tom Rusk', ''],
+    ]);
+  });
+
+  it('is named where no field is read from it', () => {
+    const headings = ['Customer', 'Balance', 'Terms', 'Phone', ''];
+    const rows = [
+      ['Rusk Floors', '120.00', '', '555-0101', 'x'],
+      ['Ann', '', ' ', '555-0102', ''],
+    ];
+    expect(unreadHeadings(headings, rows, matchColumns(headings))).toEqual(['Balance', 'Column 5']);
+  });
+
+  it('is a phone number without the decimal that a spreadsheet adds, and none that it rounded', () => {
+    const rows = ['5552010155.0', '5.5520101E9', '5.5520101E+09'].map((phone, i) => ({ row: i + 2, cells: [`Customer ${i}`, phone] }));
+    const checked = checkContacts(contactRows(rows, matchColumns(['Name', 'Phone'])), [], 'US');
+    expect(checked.map(({ row: { phone }, state }) => [phone, state])).toEqual([
+      ['5552010155', 'new'],
+      ['5.5520101E9', 'wrong'],
+      ['5.5520101E+09', 'wrong'],
+    ]);
+  });
+});
+
 describe('contacts before an import', () => {
   const present = [{ ...newCustomer({ id: 'customer-1', now: NOW }, 'Vivian Odell'), phone: '(555) 010-0199', email: 'v@odell.invalid' }];
   it('are new, possible duplicates with the customer they resemble, or without a name', () => {
@@ -192,6 +293,7 @@ describe('contacts before an import', () => {
         row(''),
       ],
       present,
+      'US',
     ).map(({ state, like, text }) => [state, like?.id ?? null, text]);
     expect(states).toEqual([
       ['new', null, ''],
@@ -203,21 +305,32 @@ describe('contacts before an import', () => {
     ]);
   });
 
-  it('have the same phone only where all ten digits agree, whatever the extension', () => {
+  it('have the same phone where all ten digits agree, or seven where one has no area code, whatever the extension', () => {
     const known = [{ ...newCustomer({ id: 'customer-1', now: NOW }, 'Vivian Odell'), phone: '303-555-0100' }];
-    const stateOf = (phone: string) => checkContacts([row('Ann Rusk', phone)], known)[0]?.state;
+    const stateOf = (phone: string) => checkContacts([row('Ann Rusk', phone)], known, 'US')[0]?.state;
     expect(['(303) 555-0100', '+1 303 555 0100', '303.555.0100 x12'].map(stateOf)).toEqual(['duplicate', 'duplicate', 'duplicate']);
-    expect(['203-555-0100', '555-0100', '303-555-0101 x0100'].map(stateOf)).toEqual(['new', 'new', 'new']);
+    expect(stateOf('555-0100')).toBe('duplicate');
+    expect(['203-555-0100', '555-0101', '303-555-0101 x0100'].map(stateOf)).toEqual(['new', 'new', 'new']);
+    // The number of a contact of the customer, and of an earlier row.
+    const contacts = [{ name: 'Bo', role: '', phone: '303-555-0177', email: '' }];
+    const [first] = known.map((customer) => ({ ...customer, contacts }));
+    if (first === undefined) throw new Error('no customer');
+    const states = checkContacts([row('Ann', '555-0177'), row('Bea', '5550188'), row('Cy', '(518) 555-0188')], [first], 'US');
+    expect(states.map(({ state, text }) => [state, text])).toEqual([
+      ['duplicate', 'Same phone number as Vivian Odell'],
+      ['new', ''],
+      ['duplicate', 'Same phone number as an earlier row'],
+    ]);
   });
 
   it('that are longer than a field allows are left out in a sentence', () => {
-    expect(checkContacts([row('x'.repeat(121))], [])).toMatchObject([
+    expect(checkContacts([row('x'.repeat(121))], [], 'US')).toMatchObject([
       { state: 'wrong', text: expect.stringMatching(/name is longer than 120/) },
     ]);
   });
 
   it('are counted once each, with those that could not be read', () => {
-    const checked = checkContacts([row('Ann Teague'), row('Bo Quill'), row('Bo Quill'), row('')], []);
+    const checked = checkContacts([row('Ann Teague'), row('Bo Quill'), row('Bo Quill'), row('')], [], 'US');
     expect(incomingWords(checked, 1, 'en-US')).toBe('5 contacts in the file: 2 new, 1 possible duplicate, and 2 left out.');
     expect(incomingWords(checked.slice(0, 1), 0, 'en-US')).toBe('1 contact in the file: 1 new.');
   });
