@@ -5,9 +5,15 @@ import { instantAt } from '../../shared-core/measure/moment.ts';
 /** Types for the file dialog. HEIC is left out because Chromium cannot decode it; a phone asked for JPEG converts its photos. */
 export const PHOTO_TYPES = ['image/jpeg', 'image/png', 'image/webp', '.jpg', '.jpeg', '.png', '.webp'];
 
-/** Why a file is refused, with what to do. */
-export function refusePhoto(name: string): string {
-  return /\.(?:heic|heif|hif|avci)$/i.test(name)
+/** Whether a file is a HEIC photo, whatever its name says, by its brand: ISO/IEC 14496-12 and 23008-12, from memory. */
+export async function isHeic(file: Blob): Promise<boolean> {
+  const brand = new TextDecoder('latin1').decode(await file.slice(4, 12).arrayBuffer());
+  return /^ftyp(?:hei|hev|mif1|msf1)/.test(brand);
+}
+
+/** Why a file is refused, with what to do. @param heic by its content; by its name where that was not read */
+export function refusePhoto(name: string, heic = /\.(?:heic|heif|hif|avci)$/i.test(name)): string {
+  return heic
     ? `${name} is a HEIC photo, which cannot be read here. Export it as JPEG, or set the camera to save JPEG (“Most Compatible”).`
     : `${name} is not a photo. Choose a JPEG, PNG, or WebP file.`;
 }

@@ -1,6 +1,6 @@
 /** Redraws a photo smaller, which also removes location and camera data. */
 
-import { refusePhoto } from './photo-file.ts';
+import { isHeic, refusePhoto } from './photo-file.ts';
 
 /** A picture without location, owner or serial number. */
 export type ScaledPhoto = {
@@ -35,11 +35,8 @@ export async function scalePhoto(file: File): Promise<PhotoAnswer> {
   try {
     bitmap = await createImageBitmap(file, { imageOrientation: 'from-image' });
   } catch {
-    return no(
-      /\.(?:heic|heif|hif|avci)$/i.test(name)
-        ? refusePhoto(name)
-        : `${name} could not be read as a photo. Choose a JPEG, PNG, or WebP file.`,
-    );
+    if (await isHeic(file)) return no(refusePhoto(name, true));
+    return no(`${name} could not be read as a photo. Choose a JPEG, PNG, or WebP file.`);
   }
   const scale = photoScale(bitmap.width, bitmap.height);
   const canvas = document.createElement('canvas');

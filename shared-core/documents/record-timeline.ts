@@ -1,7 +1,6 @@
 /** Timeline in a job, in order of time, each entry with who and when; and every document given out with its hash. */
 import { countWords } from '../measure/count-words.ts';
 import { roomsOnRecord } from '../book/job.ts';
-import type { Sent } from '../book/papers.ts';
 import { DOCUMENT_WORDS } from '../assess/overrides.ts';
 import { stateWord } from '../price/quote-state.ts';
 import { milestoneName, valueText } from '../standing/cure-words.ts';
@@ -15,6 +14,7 @@ import type { JobReading } from '../standing/read-job.ts';
 import { filledTable, headingBlock } from './blocks.ts';
 import { statementLine } from './money-papers.ts';
 import type { HandoverPlace } from './handover-tables.ts';
+import { sentWords, toWords } from './sent-words.ts';
 import type { Block } from './tree.ts';
 import { lowerFirst } from '../measure/first-letter.ts';
 
@@ -24,13 +24,6 @@ type Entry = {
   readonly by: string;
   /** Where only the day is on record, `YYYY-MM-DD`. */
   readonly day?: string;
-};
-
-const SENT_WORDS: Readonly<Record<Sent['by'], string>> = {
-  email: 'by email',
-  text: 'by text message',
-  print: 'on paper',
-  'in-person': 'in person',
 };
 
 /** The person who keeps the business's records: every entry that names nobody else is theirs. */
@@ -133,8 +126,6 @@ function floorEntries({ whole }: JobReading, { locale }: HandoverPlace): Entry[]
   return [...measured, ...signed, ...overridden, ...poured, ...handed];
 }
 
-const toWords = (name: string): string => (name === '' ? '' : ` to ${name}`);
-
 function laterEntries({ whole }: JobReading, { zone, locale }: HandoverPlace): Entry[] {
   const keeper = keeperOf(whole);
   const roomOf = roomNamesOf(whole);
@@ -164,7 +155,7 @@ function laterEntries({ whole }: JobReading, { zone, locale }: HandoverPlace): E
         : [{ instant: document.madeAt, text: `Saved: ${document.title}`, by: keeper }]),
       ...document.sent.map((sent) => ({
         instant: sent.instant,
-        text: `Sent ${SENT_WORDS[sent.by]}${toWords(sent.to)}: ${document.title}`,
+        text: `Sent ${sentWords(sent)}: ${document.title}`,
         by: keeper,
       })),
       ...document.signatures.map((signature) => ({ instant: signature.instant, text: `Signed: ${document.title}`, by: signature.name })),

@@ -3,6 +3,7 @@ import type { Customer } from '../../../shared-core/book/customer.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import type { Quote, QuoteState, ChangeOrder } from '../../../shared-core/book/quote.ts';
 import { quoteMessage } from '../../../shared-core/documents/quote-message.ts';
+import { SENT_WORDS } from '../../../shared-core/documents/sent-words.ts';
 import { formatDay } from '../../../shared-core/measure/day.ts';
 import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
@@ -40,8 +41,6 @@ interface StatusPartProps {
   readonly onDecision: () => void;
   readonly onExpire: (quote: Quote) => void;
 }
-
-const SENT_WORDS = { email: 'by email', text: 'by text message', print: 'on paper', 'in-person': 'in person' } as const;
 
 /** The state of the quote: issued, sent, decided, and changes since. */
 export function StatusPart(props: StatusPartProps) {

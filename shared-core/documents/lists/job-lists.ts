@@ -1,7 +1,9 @@
 /** Lists of jobs, their rooms and signed prep lines, quotes with their lines, taxes and payments, change orders, dates and papers. */
 import { roomsOnRecord } from '../../book/job.ts';
+import { minuteOfInstant } from '../../measure/moment.ts';
 import { standingOption } from '../../price/quoted-price.ts';
 import { warrantyOf } from '../../standing/warranty-period.ts';
+import { sentWords } from '../sent-words.ts';
 import { type DataTable, dataTable, day, moments, money, number, text } from './data-table.ts';
 import { inUse, type ListRows, type Names } from './list-rows.ts';
 
@@ -163,8 +165,11 @@ function quoteLists(rows: ListRows, names: Names): readonly DataTable[] {
   ];
 }
 
+const ON_SITE = 'Each with its time by the clock on site.';
+
 function dateLists(rows: ListRows, names: Names): readonly DataTable[] {
   const [visits, documents, photos, entries] = [inUse(rows.visits), inUse(rows.documents), inUse(rows.photos), inUse(rows.calendarEntries)];
+  const localOf = (row: { readonly jobId: string }, instant: string): string => minuteOfInstant(instant, names.rowZone(row));
   return [
     dataTable('visits', 'One row per visit.', visits, [
       text('Visit ID', (v) => v.id),
@@ -188,8 +193,12 @@ function dateLists(rows: ListRows, names: Names): readonly DataTable[] {
       text('Title', (d) => d.title),
       ...moments<(typeof documents)[number]>('Made', names.rowZone, (d) => d.madeAt),
       text('SHA-256 of the PDF', (d) => d.sha256),
-      text('Sent', (d) => d.sent.map(({ instant, by, to }) => `${instant} by ${by} to ${to}`).join('; ')),
-      text('Signed by', (d) => d.signatures.map(({ name, role, instant }) => `${name} (${role}) ${instant}`).join('; ')),
+      text('Sent', (d) => d.sent.map((sent) => `${localOf(d, sent.instant)} ${sentWords(sent)}`).join('; '), ON_SITE),
+      text(
+        'Signed by',
+        (d) => d.signatures.map(({ name, role, instant }) => `${name} (${role.replace('-', ' ')}) ${localOf(d, instant)}`).join('; '),
+        ON_SITE,
+      ),
     ]),
     dataTable('photos', 'One row per photo.', photos, [
       text('Photo ID', (p) => p.id),

@@ -1,5 +1,6 @@
-import { describe, expect, it } from 'vitest';
-import { photoTakenAt, PHOTO_TYPES, refusePhoto } from '../../../renderer/parts/photo-file.ts';
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import { isHeic, photoTakenAt, PHOTO_TYPES, refusePhoto } from '../../../renderer/parts/photo-file.ts';
+import { scalePhoto } from '../../../renderer/parts/scale-photo.ts';
 
 /**
  * A JPEG with nothing but an Exif segment, laid out as CIPA DC-008 and TIFF 6.0 say: big-endian header, IFD0 with the Exif pointer
@@ -46,10 +47,29 @@ describe('the date of a photo', () => {
   });
 });
 
+afterEach(() => void vi.unstubAllGlobals());
+
 describe('a photo file', () => {
   it('of a kind that cannot be decoded is not offered by the file dialog, and is refused by name', () => {
     expect(PHOTO_TYPES.some((type) => type === 'image/*' || type.includes('hei'))).toBe(false);
     expect(refusePhoto('IMG_0042.HEIC')).toMatch(/^IMG_0042\.HEIC is a HEIC photo.*JPEG/);
     expect(refusePhoto('notes.txt')).toMatch(/^notes\.txt is not a photo/);
+  });
+  // The first box of an ISO media file: its length, ftyp, its brand (ISO/IEC 14496-12, from memory).
+  it.each([
+    ['heic', true],
+    ['heix', true],
+    ['hevc', true],
+    ['mif1', true],
+    ['isom', false],
+    ['avif', false],
+  ])('of the brand %s is HEIC whatever its name: %s', async (brand, heic) => {
+    expect(await isHeic(new File([new Uint8Array([0, 0, 0, 24]), `ftyp${brand}`], 'IMG_0042.jpg'))).toBe(heic);
+  });
+  it('that is HEIC under another name is refused as HEIC, and a broken JPEG is not', async () => {
+    vi.stubGlobal('createImageBitmap', () => Promise.reject(new DOMException('', 'InvalidStateError')));
+    const refusal = async (head: Uint8Array<ArrayBuffer> | string) => scalePhoto(new File([head], 'IMG_0042.jpg'));
+    expect(await refusal('\0\0\0\x18ftypheic')).toMatchObject({ ok: false, message: refusePhoto('IMG_0042.jpg', true) });
+    expect(await refusal('\xff\xd8\xff\xe0')).toMatchObject({ ok: false, message: expect.stringContaining('Choose a JPEG') });
   });
 });

@@ -45,6 +45,31 @@ describe('the lists', () => {
     }
   });
 
+  it('have how and when a document was sent and signed, by the clock on site', () => {
+    const [made] = rows.documents;
+    const { timeZone } = rows.properties.find(({ id }) => id === rows.jobs.find((job) => job.id === made?.jobId)?.propertyId) ?? {};
+    if (made === undefined) throw new Error('no document');
+    // In New York, 4 hours behind UTC in summer and 5 in winter: 15 U.S.C. 260a and 261, from memory.
+    expect(timeZone).toBe('America/New_York');
+    const signature = { optionId: null, signedSha256: 'a'.repeat(64), picture: null, photoId: null };
+    const documents = [
+      {
+        ...made,
+        sent: [
+          { instant: '2026-08-26T20:20:00.000Z', by: 'email', to: '' },
+          { instant: '2026-12-01T02:05:00.000Z', by: 'in-person', to: 'Ann Rowe' },
+        ] as const,
+        signatures: [{ ...signature, name: 'Bo Rowe', role: 'second-owner', instant: '2026-08-27T01:00:00.000Z' }] as const,
+      },
+    ];
+    const [row] = read(
+      'documents',
+      dataLists({ ...rows, documents: documents.map((d) => ({ ...d, sent: [...d.sent], signatures: [...d.signatures] })) }),
+    );
+    expect(row?.['Sent']).toBe('2026-08-26 16:20 by email; 2026-11-30 21:05 in person to Ann Rowe');
+    expect(row?.['Signed by']).toBe('Bo Rowe (second owner) 2026-08-26 21:00');
+  });
+
   it('have every record of every table', () => {
     const inUse = (list: readonly object[]): number => list.filter((row) => !('deletedAt' in row) || row.deletedAt === null).length;
     const counts: Readonly<Record<(typeof TABLE_NAMES)[number], number>> = {
