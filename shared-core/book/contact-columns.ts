@@ -16,7 +16,7 @@ const NOT_A_VALUE = /phonetic|yomi|pronunciation|furigana|\b(?:label|type)$|\S\s
 const FAX = /fax|pager/i;
 const CONTACT = /^(?:primary |main )?contact(?: name| person)?$/i;
 /** City, state and ZIP code in one column: `City/State/Zip`. */
-const WHOLE_CITY = /\bcity\b.*\b(?:state|st|prov(?:ince)?|zip|postal)\b/i;
+const WHOLE_CITY = /\bcity\b.*\b(?:state|st|province|prov|zip|postal)\b/i;
 
 /** Column headings of contact programs, in the order they are matched; in each field the likeliest first. */
 const HEADINGS: readonly (readonly [field: ContactField, patterns: readonly RegExp[]])[] = [

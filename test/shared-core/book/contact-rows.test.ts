@@ -234,10 +234,10 @@ describe('addresses before an import', () => {
   });
 
   it('in an unknown country are left out with the reason, and a country alone is no address', () => {
-    expect(settled(['Name', 'City', 'Country'], ['Ann', 'Akron', 'Kanada'])).toBe(
-      '“Kanada” is not a country. Write it with two letters in the file, such as US or CA',
+    expect(settled(['Name', 'City', 'Country'], ['Ann', 'Akron', 'Narnia'])).toBe(
+      '“Narnia” is not a country. Write it with two letters in the file, such as US or CA',
     );
-    expect(settled(['Name', 'Country'], ['Ann', 'Kanada'])).toEqual(['', '', '', 'Kanada']);
+    expect(settled(['Name', 'Country'], ['Ann', 'Narnia'])).toEqual(['', '', '', 'Narnia']);
   });
 });
 
