@@ -61,25 +61,18 @@ export function estimateBags(
 
 export type Verdict = 'enough' | 'tight' | 'short';
 
-/** Margin before "short" changes back to "tight": as a share of half the range, and in bags. */
-const STAY_SHORT = 1.25;
-const STAY_SHORT_BAGS = 2;
-
 /** Bags beyond the high end of the shown range that clear a warning: one spare bag, so that the verdict agrees with the figures. */
 const SPARE_BAGS = 1;
 
 /**
- * The verdict after a new estimate, given the previous one. It gets worse at once but changes from short to tight only with a margin, so
- * that noise does not flip it. One bag more than the high end of the shown range is always enough. After bags are brought in, pass `before`
- * as null.
+ * The verdict after a new estimate, given the previous one. It gets worse at once but better only with a margin, so that noise does not
+ * flip it: short ends once the bags reach the high end of the shown range, and one bag more is always enough. After bags are brought in,
+ * pass `before` as null.
  */
 export function verdictAfter(before: Verdict | null, total: BagsEstimate['total'], bagsBrought: number): Verdict {
   const spareBags = bagsBrought - Math.ceil(total.high - 1e-9);
   if (spareBags >= (before === null || before === 'enough' ? 0 : SPARE_BAGS)) return 'enough';
-  const fresh: Verdict = total.likely <= bagsBrought ? 'tight' : 'short';
-  if (before !== 'short' || fresh === 'short') return fresh;
-  const margin = Math.max(STAY_SHORT_BAGS, STAY_SHORT * (total.high - total.likely));
-  return total.likely + margin <= bagsBrought ? 'tight' : 'short';
+  return spareBags < 0 && (before === 'short' || total.likely > bagsBrought) ? 'short' : 'tight';
 }
 
 export type PourForecast = {
@@ -95,6 +88,16 @@ export type PourForecast = {
   /** The lane whose end was probably passed without being logged; null when there is no sign of it. */
   readonly unmarked: number | null;
 };
+
+/**
+ * Bags used up to the end of a lane. The batch that reaches it goes on past it, by anything up to a batch, so the true figure is between the
+ * bags without that batch and with it: the planned one where it lies there, and half the batch more where the lane takes far more.
+ */
+function usedUpTo(plannedBags: number, floorBags: number, batchBags: number): number {
+  const leastBags = floorBags - batchBags;
+  const excessBags = leastBags - plannedBags;
+  return excessBags > 0 ? leastBags + Math.min(excessBags, batchBags) / 2 : Math.min(floorBags, plannedBags);
+}
 
 /** A lane that used this many times its planned bags was passed without a mark, or leaks. Our choice, no source. */
 const OPEN_MOST = 1.6;
@@ -134,7 +137,7 @@ export function forecastPour(
   let observation: Observation | null = null;
   for (const finished of state.lanesDone) {
     planned += bagsOf(finished.roomId, finished.lane);
-    observation = { plannedBags: planned, usedBags: finished.bagsUsed };
+    observation = { plannedBags: planned, usedBags: usedUpTo(planned, finished.bagsUsed, batchBags) };
     const addedNow = addedBags(state, finished.min);
     verdict = verdictAfter(
       addedNow > added ? null : verdict,
@@ -152,10 +155,11 @@ export function forecastPour(
   const placedBags = onFloor.reduce((sum, b) => sum + (b.placedMin === null ? 0 : b.bags), 0);
   if (next) {
     // An open lane that already used more than planned counts before its end is logged.
-    const extraBags = placedBags - planned;
-    isUnmarked = extraBags > OPEN_MOST * next.volumeM3 * bagsPerM3 + batchBags;
-    const open = estimated({ plannedBags: planned + next.volumeM3 * bagsPerM3, usedBags: placedBags });
-    if (!isUnmarked && open.total.likely > estimate.total.likely && placedBags > planned + next.volumeM3 * bagsPerM3) estimate = open;
+    const plannedEnd = planned + next.volumeM3 * bagsPerM3;
+    const usedBags = usedUpTo(plannedEnd, placedBags, batchBags);
+    isUnmarked = placedBags - (state.lanesDone.at(-1)?.bagsUsed ?? 0) > OPEN_MOST * next.volumeM3 * bagsPerM3 + batchBags;
+    const open = estimated({ plannedBags: plannedEnd, usedBags });
+    if (!isUnmarked && usedBags > plannedEnd && open.total.likely > estimate.total.likely) estimate = open;
   }
   if (firstBrought + added < state.bagsBrought) verdict = null;
   const isLaid = onFloor.length <= layout.batches.length && layout.batches.every((batch) => state.covered.has(batch.number));
@@ -169,7 +173,7 @@ export function forecastPour(
     needed,
     bagsLeft: state.bagsLeft,
     verdict: final,
-    shortBags: final === 'enough' ? 0 : Math.max(1, Math.ceil(needed.high - state.bagsLeft - 1e-9)),
+    shortBags: final === 'enough' ? 0 : Math.max(0, Math.ceil(needed.high - state.bagsLeft - 1e-9)),
     lanesLeft: lanesLeft.map((s) => s.number),
     unmarked: isUnmarked ? (next?.number ?? null) : null,
   };

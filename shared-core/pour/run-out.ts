@@ -34,11 +34,11 @@ export type RunOutLimits = {
 /** A smaller change of the average depth is too fine to control when spreading, m. Our choice, no source. */
 const LEAST_THINNING_M = 0.0008;
 
-/** The choices for a forecast that are still possible. */
+/** The choices for a forecast that are still possible; none where no bag is missing. */
 export function runOutOf(plan: PourRecordPlan, state: PourState, forecast: PourForecast, limits: RunOutLimits): RunOut {
   const { verdict } = forecast;
   const { layout } = plan;
-  if (verdict === 'enough' || layout === null) return { verdict, choices: [] };
+  if (forecast.shortBags === 0 || layout === null) return { verdict, choices: [] };
   const choices = [
     thin(layout, state, forecast, limits),
     fetch(layout, plan, state, forecast, limits.fetchMin),

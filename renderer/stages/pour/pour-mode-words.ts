@@ -78,6 +78,9 @@ export function stopWords(plan: StopPlan, lengthText: (lengthM: number) => strin
 /** The run-out forecast: a word shown large, the bags, and each choice as a sentence. */
 export type RunOutWords = { readonly head: string; readonly bags: string; readonly choices: readonly string[] };
 
+/** The last choice, where the bags will not last. */
+const STOP_NOW = 'Stop at the wet edge, set a dam, and pour the rest another day.';
+
 const HEADS = { enough: 'Enough.', tight: 'Tight.', short: 'Short.' } as const;
 
 export function runOutWords(
@@ -88,11 +91,12 @@ export function runOutWords(
 ): RunOutWords {
   const whole = (n: number): string => formatNumber(n, { most: 0 }, locale);
   const [low, high] = [whole(Math.floor(needed.low)), whole(Math.ceil(needed.high))];
+  const isMissing = verdict === 'short' && needed.likely > bagsLeft;
   const says = choices.map((choice) => choiceWords(choice, units, locale));
   return {
     head: HEADS[verdict],
     bags: `${bagsWords(Math.max(0, bagsLeft), locale)} left. ${low === high ? high : `${low} to ${high}`} needed.`,
-    choices: verdict !== 'enough' && says.length === 0 ? ['Stop at the wet edge, set a dam, and pour the rest another day.'] : says,
+    choices: verdict !== 'enough' && says.length === 0 ? [isMissing ? STOP_NOW : 'Count the stack.'] : says,
   };
 }
 
