@@ -1,9 +1,11 @@
 /** How a batch is mixed, placed and finished, and how a fresh floor is kept, for the crew. Common practice where no source is named. */
 import type { Crew } from '../book/job.ts';
 import type { PowderSheet } from '../book/material.ts';
+import { capital } from '../measure/first-letter.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
+import type { DeepFill } from '../standing/lift-cover.ts';
 import type { PourClocks } from '../pour/clocks.ts';
 import { spikeMin } from '../pour/work-clock.ts';
 import { limitMinutes } from './staging.ts';
@@ -20,6 +22,10 @@ export type MixingInput = {
   /** Minimum thickness here: the data sheet's, or its greater one over wood or heat. Meters. */
   readonly leastM: number;
   readonly clocks: Pick<PourClocks, 'healingMin' | 'healingTypical' | 'workingTimeMin' | 'workingTimeTypical'>;
+  /** Rooms whose lift only fills the deep places. */
+  readonly deep: readonly DeepFill[];
+  /** How many rooms the pour has. */
+  readonly roomCount: number;
   /** The room poured first has an exit, which its lanes run toward. */
   readonly hasExit: boolean;
   /** The pour covers mats or tubing. */
@@ -42,8 +48,22 @@ export function flowRingWords({ flowRingM }: Pick<PowderSheet, 'flowRingM'>, uni
 const OVER_HEAT =
   'This floor has mats or tubing: no metal spikes or rake pins. Test resistance or pressure during the pour and after it, and write it down.';
 
+/**
+ * How a lift is placed that only fills the deep places: a rake set over the high spots would overfill it, and its edge is thinner than the
+ * minimum until the next lift covers it. Common practice, no source.
+ */
+function deepWords({ deep, roomCount, units, locale }: Pick<MixingInput, 'deep' | 'roomCount' | 'units' | 'locale'>): string[] {
+  return deep.map(({ room, mostM, belowFinishM }) => {
+    const [most, below] = [mostM, belowFinishM].map((m) => formatDepth(m, units, locale));
+    return `${roomCount > 1 ? `${room}: fill` : 'Fill'} the deep places only, at most ${most} deep, with the top ${below} below the finish. Let the edge run out. No rake over the high spots.`;
+  });
+}
+
 /** Mixing, testing, placing and finishing of a batch, a sentence or two a line. */
-export function mixingRules({ crew, sheet, leastM, clocks, hasExit, overHeat, aggregateKg, units, locale }: MixingInput): string[] {
+export function mixingRules(input: MixingInput): string[] {
+  const { crew, sheet, leastM, clocks, deep, roomCount, hasExit, overHeat, aggregateKg, units, locale } = input;
+  const isAllDeep = deep.length === roomCount;
+  const others = deep.length === 0 ? '' : 'In the other rooms, ';
   const least = formatDepth(leastM, units, locale);
   const spike = spikeMin(clocks);
   const isSpikeTypical = spike < clocks.healingMin ? clocks.workingTimeTypical : clocks.healingTypical;
@@ -59,9 +79,10 @@ export function mixingRules({ crew, sheet, leastM, clocks, hasExit, overHeat, ag
     'Never add water to a mixed batch, and never remix one that has begun to set.',
     `Flow ring test on the first batch and each new lot: ${flowRingWords(sheet, units, locale)}. Outside that, check the water before placing more.`,
     'Write down lot and date of the bags and the temperature of the water.',
-    `Start with lane 1, ${hasExit ? 'farthest from the exit' : 'on the deep side'}. Set the gauge rake over the highest spot at ${least} or more.`,
+    `Start with lane 1, ${hasExit ? 'farthest from the exit' : 'on the deep side'}.${isAllDeep ? '' : ` ${capital(`${others}set`)} the gauge rake over the highest spot at ${least} or more.`}`,
+    ...deepWords(input),
     `${overHeat ? 'Smooth' : 'Spike and smooth'} each batch at once, at the latest ${limitMinutes(spike, locale)} after it is placed${isSpikeTypical ? ' (typical)' : ''}. Never touch it once it has skinned.`,
-    `Pour nothing thinner than ${least}. Feather to zero with patch, by hand.`,
+    ...(isAllDeep ? [] : [`${capital(`${others}pour`)} nothing thinner than ${least}. Feather to zero with patch, by hand.`]),
   ];
 }
 

@@ -8,7 +8,8 @@ import type { StationOver } from '../pour/crew-names.ts';
 import type { PourProblem } from '../pour/layout.ts';
 import type { PaperProblem } from '../pour/paper-log.ts';
 import type { PourQuestion, StackCount } from '../pour/pour-commands.ts';
-import { isOverAllFloor, type PourReading, type ReadPourProblem } from '../standing/read-pour.ts';
+import { deepFills } from '../standing/lift-cover.ts';
+import type { PourReading, ReadPourProblem } from '../standing/read-pour.ts';
 import { minutesWords } from './log-words.ts';
 
 const bags = (count: number): string => `${count} ${count === 1 ? 'bag' : 'bags'}`;
@@ -45,7 +46,7 @@ export function questionWords(question: PourQuestion): string {
 /** The lift of a pour; empty where there is only one: `lift 1 of 2, deep areas`. */
 export function liftWords(read: Pick<PourReading, 'lift' | 'lifts' | 'rooms'>): string {
   const { number, of } = read.lift;
-  return of < 2 ? '' : `lift ${Math.min(number, of)} of ${of}, ${isOverAllFloor(read) ? 'all of the floor' : 'deep areas'}`;
+  return of < 2 ? '' : `lift ${Math.min(number, of)} of ${of}, ${deepFills(read).length === 0 ? 'all of the floor' : 'deep areas'}`;
 }
 
 /** Why a pour cannot be read, laid out or crewed, and what to do. */

@@ -91,7 +91,9 @@ export const hasAggregate = (lifts: Pick<LiftPlan, 'count' | 'extended'> | null,
   lifts?.extended === true && lift < lifts.count;
 
 type Stack = Pick<LiftPlan, 'count' | 'extended' | 'eachMostM' | 'capM'>;
-const liftMostM = ({ count, extended, eachMostM, capM }: Stack, lift: number): number => (extended && lift === count ? capM : eachMostM);
+/** The deepest place of one lift, meters. @param lift from 1, the lowest */
+export const liftMostM = ({ count, extended, eachMostM, capM }: Stack, lift: number): number =>
+  extended && lift === count ? capM : eachMostM;
 
 /** Depth that the lifts over one lift fill, meters. @param lift from 1, the lowest */
 export function liftsAboveM(lifts: Stack | null, lift: number): number {

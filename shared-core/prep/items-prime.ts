@@ -184,13 +184,17 @@ export function pourDayItems(input: PrepInput): readonly PrepDraft[] {
       cautions: ['electricity'],
     },
   );
+  const isLastLift = (facts.lifts ?? 1) <= (input.liftsUnder ?? 0) + 1;
   // Nothing is stuck into mats or tubing. Common practice, no source.
-  const marks = isHeatInPour(facts.heat) ? 'markers, glued on, not pinned' : 'pins';
+  const marks = isHeatInPour(facts.heat) ? 'markers (glued on, not pinned)' : 'pins';
   items.push({
     key: 'gauge',
     phase: 'pour-day',
-    what: `Set the gauge rake over the highest spot at the minimum thickness, and set height ${marks}`,
-    why: `start at lane 1 of the pour plan and check the depth at the ${marks.split(',')[0]}`,
+    // A rake set over the highest spot overfills every lift but the last.
+    what: isLastLift
+      ? `Set the gauge rake over the highest spot at the minimum thickness, and set height ${marks}`
+      : `Set the tops of the height ${marks} at the top of this lift, not at the finish`,
+    why: `start at lane 1 of the pour plan and check the depth at the ${marks.split(' ')[0]}`,
   });
   if (input.byCart && facts.isWoodFramed)
     items.push({

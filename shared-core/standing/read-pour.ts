@@ -30,6 +30,7 @@ import { isWood } from '../substrate/layer-words.ts';
 import { heatDepth, isHeatInPour } from '../substrate/radiant.ts';
 import { finishOf } from '../survey/settle-level.ts';
 import { heightAt, heightsAlong } from '../survey/surface.ts';
+import { coversFloor } from './lift-cover.ts';
 import type { JobReading, RoomReading } from './read-job.ts';
 import { type RestReadings, restReadings } from './rest-depth.ts';
 
@@ -87,24 +88,13 @@ export const isOverHeat = (read: Pick<PourReading, 'rooms'>): boolean =>
 export const hasFirstExit = ({ rooms: [lead], first }: Pick<PourReading, 'rooms' | 'first'>): boolean =>
   lead !== undefined && hasExit({ plan: lead.room.plan, pourPlan: first });
 
-/** Whether one lift of a room lies over all of its floor, not only in the deep places. @param lift from 1, the lowest */
-function coversFloor({ estimate }: Pick<RoomReading, 'estimate'>, lift: number): boolean {
-  if (estimate === null || estimate.takeoff.lifts === null || lift >= estimate.takeoff.lifts.count) return true;
-  const { depths } = estimate.takeoff.room;
-  return depths !== null && depths.leastM > liftsAboveM(estimate.takeoff.lifts, lift);
-}
-
-/** Whether a pour is a lift over all of the floor of its rooms, not only in the deep places. */
-export const isOverAllFloor = ({ rooms, lifts }: Pick<PourReading, 'rooms' | 'lifts'>): boolean =>
-  rooms.every((roomReading, i) => coversFloor(roomReading, lifts[i]?.number ?? 1));
-
 /** The data sheet's minimum of a lift, m, or more where the lift meets wood, or heat: what it needs less the lifts above. */
 function minimumDepthM({ rooms, lifts }: Pick<PourReading, 'rooms' | 'lifts'>, sheet: EffectiveSheet, powder: PowderSheet): number {
   return Math.max(
     sheet.liftM.value.least,
     ...rooms.flatMap((roomReading, i) => {
       const lift = lifts[i]?.number ?? 1;
-      if (lift > 1 && coversFloor(roomReading, lift - 1)) return [];
+      if (lift > 1 && coversFloor(roomReading.estimate, lift - 1)) return [];
       const { facts } = roomReading.assessment;
       const overHeatM = heatDepth(facts, powder)?.leastM ?? 0;
       return [

@@ -18,10 +18,12 @@ interface FactsProps {
   readonly runOut: RunOutWords | null;
   /** Sentences to act on, most urgent first. */
   readonly notices: readonly string[];
+  /** False for a lift that only fills the deep places, where no rake runs over the floor. */
+  readonly isGauged: boolean;
 }
 
 /** The current batch with its age, and whether the bags will last. */
-export function PourFacts({ state, plan, forecast, runOut, notices }: FactsProps) {
+export function PourFacts({ state, plan, forecast, runOut, notices, isGauged }: FactsProps) {
   const { units, locale } = useMeasure();
   const hand = state.inHand[0];
   const more = state.inHand.length - 1;
@@ -53,7 +55,7 @@ export function PourFacts({ state, plan, forecast, runOut, notices }: FactsProps
       {clocks.length > 0 && (
         <p className="pour-mode-work">
           {clocks.map((clock) => workWords(clock)).join(' ')}
-          {gaugeM !== null && ` Gauge ${formatDepth(gaugeM, units, locale)}.`}
+          {isGauged && gaugeM !== null && ` Gauge ${formatDepth(gaugeM, units, locale)}.`}
         </p>
       )}
       <div className="pour-mode-bags">

@@ -1,5 +1,6 @@
 import { useEffect, useLayoutEffect, useRef, useState } from 'react';
 import { useLocation } from 'wouter';
+import { deepFills } from '../../../shared-core/standing/lift-cover.ts';
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
@@ -169,7 +170,14 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
         )}
       </section>
       <section className="pour-mode-facts" aria-label="Batches and bags">
-        <PourFacts state={state} plan={plan} forecast={forecast} runOut={runOutSays} notices={notices} />
+        <PourFacts
+          state={state}
+          plan={plan}
+          forecast={forecast}
+          runOut={runOutSays}
+          notices={notices}
+          isGauged={read === null || deepFills(read).length < read.rooms.length}
+        />
         <div className="pour-mode-second">
           {isCart && (
             <PourButton keys="c" onPress={cart} detail={lowerFirst(`${countWords(state.inHand.length, 'batch', locale)} placed`)}>

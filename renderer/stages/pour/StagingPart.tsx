@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { hasFirstExit, isOnJoists, isOverHeat, pourAggregateKg, type PourReading } from '../../../shared-core/standing/read-pour.ts';
+import { deepFills } from '../../../shared-core/standing/lift-cover.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
 import type { PourLayout } from '../../../shared-core/pour/layout.ts';
@@ -59,6 +60,8 @@ export function StagingPart({ reading, read, layout }: StagingProps) {
           sheet: powder,
           leastM: read.leastM,
           clocks: read.clocks,
+          deep: deepFills(read),
+          roomCount: read.rooms.length,
           hasExit: hasFirstExit(read),
           overHeat,
           aggregateKg,

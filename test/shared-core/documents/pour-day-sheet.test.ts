@@ -7,6 +7,7 @@ import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
 import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
 import { type PourReading, readPour } from '../../../shared-core/standing/read-pour.ts';
+import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { mixingRules } from '../../../shared-core/documents/mixing-rules.ts';
 import { pourDaySheet, stationsOf } from '../../../shared-core/documents/pour-day-sheet.ts';
 import { type Block, type DocumentTree, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
@@ -133,6 +134,8 @@ describe('the pour-day sheet', () => {
       crew: first.crew,
       sheet: material.powder,
       leastM: 0.003,
+      deep: [],
+      roomCount: 1,
       hasExit: true,
       overHeat: false,
       aggregateKg: 0,
@@ -157,6 +160,52 @@ describe('the pour-day sheet', () => {
     if (door === undefined) throw new Error('The sample has a door.');
     expect(startOf([{ ...door, isWayOut: true }])).toBe('Start with lane 1, farthest from the exit');
     expect(startOf([])).toBe('Start with lane 1, on the deep side');
+  });
+
+  // A lift under the last fills the deep places up to a plane of its own. Common practice, no source.
+  it('gives a lift of the deep places its own top, and no rake over the high spots', () => {
+    const odell = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-odell');
+    if (odell === undefined) throw new Error('The sample has the job of the hall.');
+    const hall = readJob(odell, NOW);
+    const lifts = hall.rooms.find(({ room }) => room.id === 'sample-hall')?.estimate?.takeoff.lifts;
+    expect([lifts?.count, lifts?.extended]).toEqual([2, false]);
+    const low = textOf(sheetOf(hall, ['sample-hall']));
+    // Two equal lifts: the first is as deep as its top is below the finish.
+    const each = formatDepth(lifts?.eachMostM ?? Number.NaN, 'us', 'en-US');
+    expect(low).toContain(
+      `Fill the deep places only, at most ${each} deep, with the top ${each} below the finish. Let the edge run out. No rake over the high spots.`,
+    );
+    for (const wrong of ['Set the gauge rake over', 'nothing thinner']) expect(low).not.toContain(wrong);
+    const single = textOf(sheetOf(reading, ['sample-family']));
+    for (const right of ['Set the gauge rake over the highest spot at', 'Pour nothing thinner']) expect(single).toContain(right);
+    expect(single).not.toContain('deep places only');
+    // On the checklist as on the sheet.
+    const gauge = (of: JobReading, id: string) =>
+      of.rooms.find(({ room }) => room.id === id)?.preparation.lines.find(({ key }) => key === 'gauge')?.item?.what;
+    expect(gauge(hall, 'sample-hall')).toBe('Set the tops of the height pins at the top of this lift, not at the finish');
+    expect(gauge(reading, 'sample-family')).toContain('over the highest spot');
+  });
+
+  it('names the room of the deep places beside one that is covered', () => {
+    const { first, material, clocks } = pourOf(reading, ['sample-family']);
+    const rules = mixingRules({
+      ...{
+        crew: first.crew,
+        sheet: material.powder,
+        leastM: 0.003,
+        clocks,
+        hasExit: true,
+        overHeat: false,
+        aggregateKg: 0,
+        units: 'metric',
+      },
+      deep: [{ room: 'Den', mostM: 0.02, belowFinishM: 0.04 }],
+      roomCount: 2,
+    });
+    expect(rules).toContain(
+      'Den: fill the deep places only, at most 20 mm deep, with the top 40 mm below the finish. Let the edge run out. No rake over the high spots.',
+    );
+    expect(rules.join(' ')).toMatch(/In the other rooms, set the gauge rake .* In the other rooms, pour nothing thinner than 3 mm\./);
   });
 
   it('says what is wrong when the lanes cannot be laid', () => {

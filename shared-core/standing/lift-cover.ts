@@ -1,0 +1,29 @@
+/** What of a floor one lift covers: all of it, or only the deep places. */
+import { liftMostM, liftsAboveM } from '../material/lifts.ts';
+import type { RoomEstimate } from '../price/estimate-room.ts';
+
+/** The rooms of a pour, and the lift of each in the same order. */
+type RoomsAtLift = {
+  readonly rooms: readonly { readonly room: { readonly name: string }; readonly estimate: RoomEstimate | null }[];
+  readonly lifts: readonly { readonly number: number }[];
+};
+
+/** Whether one lift of a room lies over all of its floor, not only in the deep places. @param lift from 1, the lowest */
+export function coversFloor(estimate: RoomEstimate | null, lift: number): boolean {
+  if (estimate === null || estimate.takeoff.lifts === null || lift >= estimate.takeoff.lifts.count) return true;
+  const { depths } = estimate.takeoff.room;
+  return depths !== null && depths.leastM > liftsAboveM(estimate.takeoff.lifts, lift);
+}
+
+/** A room whose lift only fills the deep places: how deep at most, and how far under the finish its top is, meters. */
+export type DeepFill = { readonly room: string; readonly mostM: number; readonly belowFinishM: number };
+
+/** The rooms of a pour whose lift only fills the deep places. */
+export function deepFills({ rooms, lifts }: RoomsAtLift): readonly DeepFill[] {
+  return rooms.flatMap((roomReading, i) => {
+    const lift = lifts[i]?.number ?? 1;
+    const stack = roomReading.estimate?.takeoff.lifts ?? null;
+    if (stack === null || coversFloor(roomReading.estimate, lift)) return [];
+    return [{ room: roomReading.room.name, mostM: liftMostM(stack, lift), belowFinishM: liftsAboveM(stack, lift) }];
+  });
+}
