@@ -66,6 +66,9 @@ export function firstTestDay(placedAt: string, walkOnAt: string | null, place: W
   return workdayFrom(open > next ? open : next, place.week);
 }
 
+/** The next whole hour: an expected instant is no more precise. */
+export const wholeHour = (instant: string): string => new Date(Math.ceil(Date.parse(instant) / 3_600_000) * 3_600_000).toISOString();
+
 /**
  * The instant to state for a milestone: the expected one rounded up, so that the stated date is kept. An hour is a whole one within
  * working hours; a day is the first on which the floor is ready when work begins. Flooring waits for a working day, because its
@@ -75,7 +78,7 @@ export function firstTestDay(placedAt: string, walkOnAt: string | null, place: W
 export function statedFor(kind: MilestoneKind, instant: string, place: WorkCalendar): string {
   const { zone, from, to, week } = place;
   if (!isStatedAsDay(kind)) {
-    const hour = new Date(Math.ceil(Date.parse(instant) / 3_600_000) * 3_600_000).toISOString();
+    const hour = wholeHour(instant);
     const [day, clock] = [dayOfInstant(hour, zone), clockOfInstant(hour, zone)];
     if (clock < from) return instantOn(day, from, zone);
     return clock > to ? instantOn(addDaysToDay(day, 1), from, zone) : hour;

@@ -2,9 +2,10 @@
 import type { CuredRoom } from '../standing/job-cures.ts';
 import type { CureLog } from '../book/cure-record.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
-import { isStatedAsDay } from '../cure/stated-date.ts';
+import { isStatedAsDay, wholeHour } from '../cure/stated-date.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { METHOD_NAMES, milestoneName, valueText } from '../standing/cure-words.ts';
+import { statedDateWords } from '../standing/time-words.ts';
 import { countWords } from '../measure/count-words.ts';
 import { formatDay } from '../measure/day.ts';
 import { joined } from '../measure/list.ts';
@@ -46,12 +47,11 @@ function curedRoom(cured: CuredRoom, whole: WholeJob, place: HandoverPlace): Blo
   const temp = (tempC: number): string => formatTemperature(tempC, units, locale);
   const logs = whole.cureLogs.filter((log) => log.roomId === room.id && log.deletedAt === null);
   const days = byDay(logs, zone);
-  // Expected dates are shown in whole hours while the floor sets, then in days.
-  const expected = (kind: DatedMilestone['kind'], instant: string | null): string => {
-    if (instant === null) return 'Not known';
-    if (isStatedAsDay(kind)) return formatInstantDay(instant, zone, 'short', locale);
-    return formatLogInstant(new Date(Math.ceil(Date.parse(instant) / 3_600_000) * 3_600_000).toISOString(), zone, 'short', locale);
-  };
+  const dated = (kind: DatedMilestone['kind'], instant: string | null): string =>
+    instant === null ? 'Not known' : statedDateWords(kind, instant, place, 'short', locale);
+  // Expected dates are shown in whole hours while the floor sets, then in days. The latest is what the customer is told.
+  const expected = (kind: DatedMilestone['kind'], instant: string | null): string =>
+    dated(kind, instant === null || isStatedAsDay(kind) ? instant : wholeHour(instant));
   const { hoursStoodStill, gaps } = schedule.log;
   const pausedWords =
     hoursStoodStill < 1
@@ -68,7 +68,7 @@ function curedRoom(cured: CuredRoom, whole: WholeJob, place: HandoverPlace): Blo
         ['Milestone', 0.2, (m) => milestoneName(m)],
         ['Earliest', 0.27, (m) => expected(m.kind, m.earliestAt)],
         ['Likely', 0.27, (m) => expected(m.kind, m.likelyAt)],
-        ['Latest', null, (m) => expected(m.kind, m.statedAt)],
+        ['Latest', null, (m) => dated(m.kind, m.statedAt)],
       ],
     ),
     textBlock(

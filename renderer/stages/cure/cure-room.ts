@@ -12,7 +12,7 @@ import type { Promised } from '../../../shared-core/book/cure-record.ts';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
 import { type CureSchedule, isTooCold } from '../../../shared-core/cure/cure-schedule.ts';
-import { isStatedAsDay } from '../../../shared-core/cure/stated-date.ts';
+import { isStatedAsDay, wholeHour } from '../../../shared-core/cure/stated-date.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { roomReadings } from '../../../shared-core/cure/gather-cure.ts';
 import { gravest, type PromiseVerdict } from '../../../shared-core/cure/promise-verdict.ts';
@@ -137,9 +137,6 @@ export function curingRooms(reading: JobReading): CuringRoom[] {
       ];
     });
 }
-
-/** An expected instant is stated as the next whole hour. */
-const wholeHour = (instant: string): string => new Date(Math.ceil(Date.parse(instant) / 3_600_000) * 3_600_000).toISOString();
 
 /** An expected date: with the hour while the floor sets, without it while it dries. */
 export function when(instant: string | null, milestone: Pick<DatedMilestone, 'by'>, say: Saying): string {

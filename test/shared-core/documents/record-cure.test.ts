@@ -4,6 +4,7 @@ import type { CureLog, Visit } from '../../../shared-core/book/cure-record.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { filledTable } from '../../../shared-core/documents/blocks.ts';
 import { placeOf } from '../../../shared-core/documents/handover-sheet.ts';
+import { statedWords } from '../../../shared-core/documents/handover-tables.ts';
 import { recordCure } from '../../../shared-core/documents/record-cure.ts';
 import type { Block, DocumentTree } from '../../../shared-core/documents/tree.ts';
 import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
@@ -76,6 +77,21 @@ describe('tests and promised dates in the record', () => {
       ['May 1, 2026', 'in a document'],
       ['May 2, 2026', 'Ann, verbally'],
     ]);
+  });
+});
+
+describe('the expected dates in the record', () => {
+  it('end with the date the customer is told, and round the others up to the hour', () => {
+    const [cured] = jobReadingCures(readJob(whole, NOW));
+    const walkOn = cured?.schedule.milestones.find(({ kind }) => kind === 'walk-on');
+    if (cured === undefined || walkOn === undefined) throw new Error('a room that cures');
+    // In New York in May: 5:10 am, 6:40 am, and 7:30 am, when work starts.
+    const early = { ...walkOn, earliestAt: '2026-05-14T09:10:00.000Z', likelyAt: '2026-05-14T10:40:00.000Z' };
+    const milestone = { ...early, latestAt: '2026-05-14T11:00:00.000Z', statedAt: '2026-05-14T11:30:00.000Z' };
+    const schedule = { ...cured.schedule, milestones: [milestone] };
+    const [row] = rowsOf(recordOf({}, [{ ...cured, schedule }]), `${cured.room.name}: expected dates`);
+    expect([row?.['Earliest'], row?.['Likely'], row?.['Latest']]).toEqual(['May 14, 6 am', 'May 14, 7 am', 'May 14, 7:30 am']);
+    expect(row?.['Latest']).toBe(statedWords(milestone, placeOf(readJob(whole, NOW), NOW)));
   });
 });
 
