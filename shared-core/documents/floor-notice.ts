@@ -9,7 +9,9 @@ import { formatLength } from '../measure/length-format.ts';
 import { formatInstant, formatInstantDay, isPastDay } from '../measure/moment.ts';
 import { type FloorRest, floorRest } from '../pour/floor-rest.ts';
 import { OPEN_SHARE, type RoomFloor } from '../pour/placed-floor.ts';
+import type { LogEntry } from '../pour/log-time.ts';
 import { liveEntries } from '../pour/pour-regions.ts';
+import { laterM2 } from '../standing/rest-of-room.ts';
 import { jobReadingCures } from '../standing/job-cures.ts';
 import { capital } from '../measure/first-letter.ts';
 import { listed, theRoom } from '../standing/names.ts';
@@ -53,6 +55,28 @@ export const needsNotice = (reading: JobReading): boolean => noticeRooms(reading
 const wasPlacedOnce = ({ floor: { lift }, rest }: Pick<NoticeRoom, 'floor' | 'rest'>): boolean =>
   lift !== null && rest.openM2 - rest.takenOutM2 <= lift.areaM2 * OPEN_SHARE;
 
+/** Whether open floor is no more than the section that the last pour left for another day. */
+const isLeftByPlan = (floor: RoomFloor, openM2: number): boolean => {
+  const plannedM2 = laterM2(floor);
+  return plannedM2 > 0 && openM2 <= plannedM2 + (floor.lift?.areaM2 ?? 0) * OPEN_SHARE;
+};
+
+/**
+ * The trouble that stopped a pour. After it no batch was begun: else pouring went on, and it stopped for another reason. Only a pour short
+ * of bags goes on to the last of them.
+ */
+function whyStopped(entries: readonly LogEntry[]): IncidentKind | null {
+  const mixed = new Set<number>();
+  let why: IncidentKind | null = null;
+  for (const { event } of entries) {
+    if (event.kind === 'incident' && WHY[event.what] !== undefined) why = event.what;
+    const isBegun = event.kind === 'mixed' || (event.kind === 'placed' && !mixed.has(event.batch));
+    if (event.kind === 'mixed') mixed.add(event.batch);
+    if (why === 'short-of-bags' ? event.kind === 'bags-added' : isBegun) why = null;
+  }
+  return why;
+}
+
 /** What each day's pours placed of the last lift, square meters, some of it removed since or not. */
 function pouredByDay({ lift, pours }: RoomFloor, dayOf: (pour: Pour) => string): ReadonlyMap<string, number> {
   const byDay = new Map<string, number>();
@@ -74,9 +98,7 @@ function happened(reading: JobReading, { roomReading, floor, rest }: NoticeRoom,
   const last = floor.pours.at(-1);
   if (lift === null || last === undefined) return [];
   const room = theRoom(roomReading.room.name);
-  const reason = liveEntries(last, whole.pourEvents)
-    .flatMap(({ event }) => (event.kind === 'incident' ? (WHY[event.what] ?? []) : []))
-    .at(-1);
+  const why = whyStopped(liveEntries(last, whole.pourEvents));
   const area = (m2: number): string => formatArea(m2, units, locale);
   const byDay = pouredByDay(floor, (pour) => formatInstantDay(pour.finishedAt ?? pour.changedAt, zone, 'long', locale));
   const onDays = `On ${listed([...byDay.keys()])}`;
@@ -90,7 +112,9 @@ function happened(reading: JobReading, { roomReading, floor, rest }: NoticeRoom,
     sentences.push(
       `${onDays} we poured ${isPlacedOnce ? 'all of' : `${area(lift.placedM2 + lift.takenOutM2)} of the ${area(lift.areaM2)} in`} ${room}.`,
     );
-  if (!isPlacedOnce) sentences.push(reason === undefined ? 'We stopped before all of it was placed.' : `We stopped because ${reason}.`);
+  if (!isPlacedOnce && isLeftByPlan(floor, rest.openM2 - rest.takenOutM2))
+    sentences.push('This part was poured as planned. The rest follows.');
+  else if (!isPlacedOnce) sentences.push(why === null ? 'We stopped before all of it was placed.' : `We stopped because ${WHY[why]}.`);
   if (rest.takenOutM2 > 0) sentences.push(`We removed ${area(rest.takenOutM2)} that was not good. It will be poured again.`);
   if (rest.openM2 > 0) sentences.push('The placed part ends at a straight edge, and the rest will join it there.');
   const before = beforeCover(roomReading.jobRoom);
@@ -131,28 +155,31 @@ function walking(reading: JobReading, noticeRoom: NoticeRoom, place: HandoverPla
     : sentences;
 }
 
-/** Whether dates change: those of a room with floor still to place. */
-const areDatesNew = ({ rest }: NoticeRoom): boolean => rest.openM2 > 0;
+/** Whether dates change: those of a room with floor still to place that the plan had placed. */
+const areDatesNew = ({ floor, rest }: NoticeRoom): boolean => rest.openM2 > 0 && !isLeftByPlan(floor, rest.openM2);
 
 /** The dates that change, or that those given stay the same; empty where none were given. */
 function datesOf(reading: JobReading, noticeRoom: NoticeRoom, { now, zone, locale }: HandoverPlace): string[] {
-  const { roomReading, floor } = noticeRoom;
-  if (!areDatesNew(noticeRoom)) {
+  const { roomReading, floor, rest } = noticeRoom;
+  if (rest.openM2 <= 0) {
     const { promises, documents } = reading.whole;
     const wereGiven =
       promises.some(({ roomId, deletedAt }) => roomId === roomReading.room.id && deletedAt === null) ||
       documents.some(({ kind }) => kind === 'handover');
     return wereGiven ? ['The dates we gave you stay the same unless we tell you otherwise.'] : [];
   }
+  const isNew = areDatesNew(noticeRoom);
   const poured = floor.pours.at(-1) ?? null;
   const last = poured?.finishedAt ?? '';
   const pourAt = nextPourAt(roomReading.jobRoom, poured, zone);
   if (pourAt === null || last === '' || isPastDay(pourAt, now, zone))
-    return ['We will call you to set the day for the rest. All later dates move, and we will send them once that day is set.'];
+    return [
+      `We will call you to set the day for the rest. ${isNew ? 'All later dates move, and we will send them' : 'We will send all later dates'} once that day is set.`,
+    ];
   const days = Math.max(1, Math.round((Date.parse(pourAt) - Date.parse(last)) / 86_400_000));
   return [
     `We plan to pour the rest on ${formatInstant(pourAt, zone, 'weekday', locale)}.`,
-    `All later dates for this room move by about ${days === 1 ? '1 day' : `${days} days`}.`,
+    ...(isNew ? [`All later dates for this room move by about ${days === 1 ? '1 day' : `${days} days`}.`] : []),
     isSealed(roomReading.jobRoom.flooring)
       ? 'The floor is sealed only after all of it passes its moisture test.'
       : 'Flooring that needs a moisture test goes down only after the whole floor passes it.',

@@ -1,5 +1,4 @@
 /** The handover sheet: two pages a family keeps. When the floor can be used, what was placed, how flat it is, its care and warranty. */
-import { formatArea } from '../measure/area.ts';
 import { countWords } from '../measure/count-words.ts';
 import { formatDay } from '../measure/day.ts';
 import { formatDuration } from '../measure/duration.ts';
@@ -28,6 +27,7 @@ import {
   type HandoverPlace,
   honoredLines,
   isAllSealed,
+  partLines,
   PLACED_CAPTION,
   placedTable,
   repairLines,
@@ -248,20 +248,6 @@ function warrantyWords(reading: JobReading): string[] {
   return words === '' ? [] : [words];
 }
 
-/** Rooms placed in more than one pour: how much on which day, and the joint between. */
-function pouredInParts(rooms: readonly HandoverRoom[], { zone, locale, units }: HandoverPlace): Block[] {
-  const sentences = rooms
-    .filter(({ parts }) => parts.length > 1)
-    .map(({ room, parts }) => {
-      const days = parts.map(
-        ({ pour, areaM2 }) =>
-          `${formatInstantDay(pour.finishedAt ?? pour.changedAt, zone, 'short', locale)} (${formatArea(areaM2, units, locale)})`,
-      );
-      return `${room.name} was placed on ${listed(days)}. The dashed line on the plan is the joint between the pours.`;
-    });
-  return sentences.length === 0 ? [] : [listBlock(sentences)];
-}
-
 /** Possible cold joints, each by its letter on the plan. */
 function jointWords(rooms: readonly HandoverRoom[], { locale }: HandoverPlace): string[] {
   return rooms.flatMap((handoverRoom) =>
@@ -283,12 +269,13 @@ function secondPage(
   const { business, customer } = whole;
   const care = bareCare(rooms);
   const joints = jointWords(rooms, place);
+  const parts = partLines(rooms, place);
   const tested = testedTable(rooms, place);
   const owed = [...balanceWords(reading, place.now), ...warrantyWords(reading)];
   return [
     headingBlock(2, PLACED_CAPTION),
     ...placedTable(rooms, place),
-    ...pouredInParts(rooms, place),
+    ...(parts.length === 0 ? [] : [listBlock(parts)]),
     flatHeading(place),
     ...flatTable(rooms, place),
     ...(isDrawn ? beforeAfterPicture(rooms, place) : []),

@@ -5,6 +5,7 @@ import { isSealed } from '../book/flooring.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import { hasFailedTest } from '../cure/cure-schedule.ts';
+import { formatArea } from '../measure/area.ts';
 import { formatDepth, isZeroDepth } from '../measure/length-format.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatDay } from '../measure/day.ts';
@@ -62,6 +63,18 @@ export const isAllSealed = (rooms: readonly HandoverRoom[]): boolean => rooms.ev
 /** What is still to repair or check, a line for each room: `Family room: repair a hollow spot (11 sq ft) before flooring goes down.` */
 export const repairLines = (rooms: readonly HandoverRoom[], place: HandoverPlace): string[] =>
   rooms.flatMap(({ room, jobRoom, rest }) => (rest === null ? [] : [`${room.name}: ${repairWords(rest, place)} ${beforeCover(jobRoom)}.`]));
+
+/** Rooms placed in more than one pour: how much on which day, and the joint between. */
+export const partLines = (rooms: readonly HandoverRoom[], { zone, locale, units }: HandoverPlace): string[] =>
+  rooms
+    .filter(({ parts }) => parts.length > 1)
+    .map(({ room, parts }) => {
+      const days = parts.map(
+        ({ pour, areaM2 }) =>
+          `${formatInstantDay(pour.finishedAt ?? pour.changedAt, zone, 'short', locale)} (${formatArea(areaM2, units, locale)})`,
+      );
+      return `${room.name} was placed on ${listed(days)}. The dashed line on the plan is the joint between the pours.`;
+    });
 
 /** A line that is honored, as the installer and the owner know it. An expansion joint may always move. */
 function honoredName({ kind, moves }: Mark): string {

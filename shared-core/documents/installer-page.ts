@@ -19,7 +19,16 @@ import { flatnessPicture } from './handover-flatness.ts';
 import { handoverPlan } from './handover-picture.ts';
 import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
-import { flatHeading, flatTable, type HandoverPlace, honoredLines, placedTable, readyTable, repairLines } from './handover-tables.ts';
+import {
+  flatHeading,
+  flatTable,
+  type HandoverPlace,
+  honoredLines,
+  partLines,
+  placedTable,
+  readyTable,
+  repairLines,
+} from './handover-tables.ts';
 import { customerLine, issuerName, revisedDocument, contactToCall } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
@@ -147,7 +156,7 @@ export function installerPage(input: DocumentInput): DocumentTree {
           ...readyTable(rooms, place),
           flatHeading(place),
           ...flatTable(rooms, place),
-          ...listPart(2, 'Joints', [...joints, ...honoredLines(rooms)]),
+          ...listPart(2, 'Joints', [...partLines(rooms, place), ...joints, ...honoredLines(rooms)]),
           textBlock(`Questions: call ${contactToCall(issuerName(business), business)}.`),
           noteBlock(`${testFirstWords(rooms)}The flooring and adhesive manufacturers’ limits decide.`),
         ],

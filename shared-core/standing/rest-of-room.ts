@@ -48,8 +48,8 @@ function wastedBags({ roomId, lift, pours }: RoomFloor, { whole }: Pick<JobReadi
   return Math.max(0, used - lying.reduce((bags, r) => bags + (r.areaM2 * depthM(r.lane)) / plan.bagYieldM3, 0));
 }
 
-/** Floor that the plan of the last pour left for another day: its day and its work are in the price. */
-function laterM2({ roomId, pours }: RoomFloor): number {
+/** Floor that the plan of the last pour left for another day, m2: its day and its work are in the price. */
+export function laterM2({ roomId, pours }: Pick<RoomFloor, 'roomId' | 'pours'>): number {
   const later = pours.at(-1)?.asPoured.rooms.find((r) => r.roomId === roomId)?.later ?? [];
   return later.reduce((sum, piece) => sum + regionAreaM2(piece), 0);
 }

@@ -8,7 +8,7 @@ import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
-import { at, family, logOf, nextPour, NOW, placed, pouredFamily, ROOM } from './poured-family.ts';
+import { at, family, firstSection, logOf, nextPour, NOW, placed, pouredFamily, ROOM } from './poured-family.ts';
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
 import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
 import { points } from '../../outlines.ts';
@@ -48,6 +48,46 @@ it.each([
   [[], 'We stopped before all of it was placed.'],
 ])('gives the last trouble of the last pour that stops a pour: %j', (troubles, sentence) => {
   expect(stopped(...troubles).body).toContain(sentence);
+});
+
+it.each([
+  // The pour went on after it: the trouble was dealt with.
+  [['leak', 'placed'], 'We stopped before all of it was placed.'],
+  [['power-lost', 'mixed', 'placed'], 'We stopped before all of it was placed.'],
+  // The batch in hand is placed all the same, and the last bags are.
+  [['mixed', 'power-lost', 'placed'], 'We stopped because the power failed.'],
+  [['short-of-bags', 'placed'], 'We stopped because the material ran short.'],
+  [['short-of-bags', 'bags-added', 'placed'], 'We stopped before all of it was placed.'],
+])('gives a trouble as the reason only where no batch was begun after it: %j', (what, sentence) => {
+  const entries = what.map((kind, i) => {
+    const instant = at('13', 30 + i);
+    if (kind === 'placed') return placed(instant, 7);
+    if (kind === 'mixed') return { kind, batch: 7, bags: 2, waterL: null, instant };
+    return kind === 'bags-added' ? { kind, bags: 4, instant } : trouble('13', 30 + i, kind);
+  });
+  expect(noticeMessage(after(...batches('13', 6), ...entries), at('14', 0))?.body).toContain(sentence);
+});
+
+describe('the notice of a section placed as planned', () => {
+  const told = (...more: readonly Record<string, unknown>[]) => {
+    const reading = readJob(firstSection(...more), at('14', 0));
+    const message = noticeMessage(reading, at('14', 0));
+    return `${message?.subject}\n${message?.body}\n${textOf(floorNotice({ reading, photos: [], now: at('14', 0), revision: 1, changes: [] }))}`;
+  };
+
+  it.each([[[]], [['leak']], [['power-lost', 'short-of-bags']]])('gives no trouble as a reason, and moves no date: %j', (troubles) => {
+    const words = told(...troubles.map((what, i) => trouble('13', 100 + i, what)));
+    expect(words).toContain('This part was poured as planned. The rest follows.');
+    expect(words).not.toMatch(/We stopped|dates move|new dates/i);
+    expect(words).toMatch(/We (plan to pour the rest on|will call you to set the day for the rest)/);
+  });
+
+  it('has new dates where some of it is removed again', () => {
+    const words = told({ kind: 'discarded', batch: 2, by: 'MP', why: 'lumps', instant: at('13', 100) });
+    expect(words).toContain('This part was poured as planned.');
+    expect(words).toMatch(/We removed .* that was not good/);
+    expect(words).toMatch(/All later dates/);
+  });
 });
 
 /** The family room after a pour on May 13 with these entries. */

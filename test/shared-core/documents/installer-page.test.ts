@@ -7,7 +7,7 @@ import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts'
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { points } from '../../outlines.ts';
-import { at, pouredFamily, ROOM } from './poured-family.ts';
+import { at, bothSections, pouredFamily, ROOM } from './poured-family.ts';
 import { flat, textOf } from './tree-text.ts';
 
 const now = at('20', 0);
@@ -56,4 +56,14 @@ it('has a joint honored when the floor is sealed, where no flooring goes over it
   const sheet = textOf(papersOf({ ...whole, job: { ...whole.job, rooms } }, [{ kind: 'joint', moves: 'moving' }]).sheet);
   expect(sheet).toContain('Joints that go through the floor\n');
   expect(sheet).toContain('active joint. Honor it when the floor is sealed. Never fill it.');
+});
+
+it('has the joint between two pours on both papers, with the day of each', () => {
+  const papers = papersOf(bothSections(), []);
+  for (const paper of [papers.page, papers.sheet])
+    expect(textOf(paper)).toMatch(
+      /Family room was placed on May 13 \(\d+ sq ft\) and May 20 \(\d+ sq ft\)\. The dashed line on the plan is the joint between the pours\./,
+    );
+  const once = papersOf(pouredFamily(), []);
+  for (const paper of [once.page, once.sheet]) expect(textOf(paper)).not.toContain('between the pours');
 });

@@ -2,7 +2,8 @@
 import { type Pour, type PourEvent, pourEventSchema, pourSchema } from '../../../shared-core/book/pour-record.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
-import { readPour } from '../../../shared-core/standing/read-pour.ts';
+import { middleJoint } from '../../../shared-core/standing/edit-pour-plan.ts';
+import { firstPourPlan, readPour } from '../../../shared-core/standing/read-pour.ts';
 import { pouredPlanOf } from '../../../shared-core/standing/read-poured.ts';
 import { sampleAt } from '../../sample-at.ts';
 
@@ -49,4 +50,38 @@ export function pouredFamily(...more: readonly Record<string, unknown>[]) {
     ...more,
   ]);
   return { ...family, pours: [pour], pourEvents };
+}
+
+/** The family room with a dammed joint across its middle, this section of it to be poured next. */
+const ofSection = (whole: typeof family, section: number) => {
+  const reading = readJob(whole, NOW);
+  const [roomReading] = reading.rooms.filter(({ room }) => room.id === ROOM);
+  if (roomReading === undefined) throw new Error('The job has the family room.');
+  const plan = roomReading.jobRoom.pourPlan ?? firstPourPlan(roomReading, whole);
+  const joint = middleJoint(roomReading, plan, 'joint-1');
+  const pourPlan = { ...plan, joints: joint === null ? [] : [joint], section };
+  return { ...whole, job: { ...whole.job, rooms: whole.job.rooms.map((room) => (room.roomId === ROOM ? { ...room, pourPlan } : room)) } };
+};
+
+/** The batches of a pour, one every two minutes, then these entries, then its end. */
+const wholeLog = (pour: Pour, day: string, floor: 'whole' | 'partly', more: readonly Record<string, unknown>[] = []) =>
+  logOf(pour.id, [
+    ...(pour.asPoured.layout?.batches ?? []).map(({ number, bags }, i) => ({ ...placed(at(day, 2 * i), number), bags })),
+    ...more,
+    { kind: 'finished', bagsLeft: null, floor, instant: at(day, 200) },
+  ]);
+
+/** The first of two sections of the family room placed whole on May 13, with these entries besides. */
+export function firstSection(...more: readonly Record<string, unknown>[]) {
+  const whole = ofSection(family, 1);
+  const pour = nextPour(readJob(whole, NOW), 'pour-a', '13');
+  return { ...whole, pours: [pour], pourEvents: wholeLog(pour, '13', 'partly', more) };
+}
+
+/** Both sections of the family room placed, on May 13 and on May 20. */
+export function bothSections() {
+  const first = firstSection();
+  const whole = ofSection(first, 2);
+  const second = nextPour(readJob(whole, at('20', 0)), 'pour-b', '20');
+  return { ...whole, pours: [...first.pours, second], pourEvents: [...first.pourEvents, ...wholeLog(second, '20', 'whole')] };
 }
