@@ -65,6 +65,7 @@ export function mixingRules(input: MixingInput): string[] {
   const isAllDeep = deep.length === roomCount;
   const others = deep.length === 0 ? '' : 'In the other rooms, ';
   const least = formatDepth(leastM, units, locale);
+  const gauge = `${capital(`${others}set`)} the gauge rake over the highest spot at ${least} or more.`;
   const spike = spikeMin(clocks);
   const isSpikeTypical = spike < clocks.healingMin ? clocks.workingTimeTypical : clocks.healingTypical;
   const bags = formatNumber(crew.bagsPerBatch, { most: 1 }, locale);
@@ -79,8 +80,9 @@ export function mixingRules(input: MixingInput): string[] {
     'Never add water to a mixed batch, and never remix one that has begun to set.',
     `Flow ring test on the first batch and each new lot: ${flowRingWords(sheet, units, locale)}. Outside that, check the water before placing more.`,
     'Write down lot and date of the bags and the temperature of the water.',
-    `Start with lane 1, ${hasExit ? 'farthest from the exit' : 'on the deep side'}.${isAllDeep ? '' : ` ${capital(`${others}set`)} the gauge rake over the highest spot at ${least} or more.`}`,
+    `Start with lane 1, ${hasExit ? 'farthest from the exit' : 'on the deep side'}.${deep.length === 0 ? ` ${gauge}` : ''}`,
     ...deepWords(input),
+    ...(deep.length === 0 || isAllDeep ? [] : [gauge]),
     `${overHeat ? 'Smooth' : 'Spike and smooth'} each batch at once, at the latest ${limitMinutes(spike, locale)} after it is placed${isSpikeTypical ? ' (typical)' : ''}. Never touch it once it has skinned.`,
     ...(isAllDeep ? [] : [`${capital(`${others}pour`)} nothing thinner than ${least}. Feather to zero with patch, by hand.`]),
   ];
