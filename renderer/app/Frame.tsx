@@ -13,6 +13,7 @@ import { SheetFrameContext } from '../parts/sheet-frame.ts';
 import { useKeys } from '../parts/use-keys.ts';
 import { MeasureContext } from '../parts/use-measure.ts';
 import { Notices } from './Notices.tsx';
+import { useKeptFocus } from './kept-focus.ts';
 import { onDemand } from './on-demand.tsx';
 import { pageFailure } from './page-failures.ts';
 import { useWorking } from '../desk/working.ts';
@@ -62,6 +63,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   const isAnything =
     [historyMessage, overlap, backupOf, freeBytes, failure].some((one) => one !== null) || problems + lost.length + unsaved > 0;
   const undoLabel = history?.undo ?? null;
+  const done = useKeptFocus(history?.seq ?? 0, undoLabel);
   const frame = useMemo(
     () => ({
       undo: undoLabel === null ? null : { label: undoLabel, run: back },
@@ -98,6 +100,9 @@ export function Frame({ children }: { readonly children: ReactNode }) {
     <SheetFrameContext value={frame}>
       <MeasureContext value={measure}>{children}</MeasureContext>
       <Working />
+      <p className="hidden-words" role="status">
+        {done !== null && <span key={done.seq}>Done: {done.words}.</span>}
+      </p>
       {finding && <Search onClose={() => setFinding(false)} commands={{ 'new-lead': () => setNewLead(true), undo: back }} />}
       {isNewLead && <NewLeadDialog onClose={() => setNewLead(false)} />}
     </SheetFrameContext>

@@ -101,10 +101,10 @@ export function useLastPours(most: number): RowOf<'pours'>[] | undefined {
 }
 
 /** Labels of the edits that undo and redo would apply; null for none. */
-export function useHistory(): { undo: string | null; redo: string | null } | undefined {
+export function useHistory(): { undo: string | null; redo: string | null; seq: number } | undefined {
   return useLiveQuery(async () => {
     const applied = await book().edits.where('state').equals('standing').last();
     const undone = await book().edits.where('state').equals('undone').sortBy('seq');
-    return { undo: applied?.label ?? null, redo: undone[0]?.label ?? null };
+    return { undo: applied?.label ?? null, redo: undone[0]?.label ?? null, seq: applied?.seq ?? 0 };
   }, []);
 }

@@ -40,6 +40,8 @@ export function TextButton({
   const press = useAction(saves, onPress);
   return (
     <button
+      // Another thing to delete is another button, so that a second press never reaches it.
+      key={kind === 'delete' ? (label ?? (typeof children === 'string' ? children : kind)) : kind}
       type={submits ? 'submit' : 'button'}
       className={`text-button text-button-${kind}`}
       onClick={press}

@@ -88,8 +88,12 @@ test('a job adds another room and removes it, and keeps the last one', async ({ 
   await page.getByRole('button', { name: /^Add to job / }).press('Enter');
   const letLaundryGo = page.getByRole('button', { name: /^Remove Laundry from job/ });
   await expect(letLaundryGo).toBeVisible();
+  // A second press does not reach the command that takes its place, and the focus stays among the rooms.
   await letLaundryGo.press('Enter');
   await expect(letLaundryGo).toHaveCount(0);
+  await expect(page.locator('.block-part:has(.property-rooms) :focus')).toHaveCount(1);
+  await expect(page.getByRole('button', { name: 'Archive Laundry' })).not.toBeFocused();
+  await expect(page.getByRole('status').filter({ hasText: /^Done: remove Laundry from \d\d-\d+\.$/ })).toBeAttached();
   await page.getByRole('button', { name: /^Remove Hall from job/ }).press('Enter');
   await expect(page.getByRole('alert').filter({ hasText: 'Hall is the only room' })).toBeVisible();
 });
