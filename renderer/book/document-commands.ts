@@ -69,7 +69,7 @@ export async function storeDocument(
 ): Promise<Outcome<string>> {
   const now = nowInstant();
   const row = documentRow(of, now);
-  const written = await write(`saved ${of.tree.title}`, now, { puts: [{ table: 'documents', row }, ...withPuts(row.id)] });
+  const written = await write(`save ${of.tree.title}`, now, { puts: [{ table: 'documents', row }, ...withPuts(row.id)] });
   return written.ok ? done(row.id) : written;
 }
 
@@ -125,7 +125,7 @@ export async function storedDocument(document: MadeDocument): Promise<Outcome<Do
 
 export function recordSent(documentId: string, sent: Omit<Sent, 'instant'>): Promise<Outcome> {
   const now = nowInstant();
-  return write('recorded a document as sent', now, {
+  return write('record a document as sent', now, {
     patches: [{ table: 'documents', id: documentId, change: (row) => ({ ...row, sent: [...row.sent, { ...sent, instant: now }] }) }],
   });
 }

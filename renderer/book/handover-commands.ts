@@ -15,7 +15,7 @@ export function handOver(jobId: string, roomIds: readonly string[], instant: str
     ...job,
     rooms: job.rooms.map((r) => (roomIds.includes(r.roomId) ? { ...r, handedOverAt: instant, handedOverTo: to.slice(0, NAME_LENGTH) } : r)),
   });
-  return write(roomIds.length === 1 ? 'handed over' : `handed over ${roomIds.length} rooms`, nowInstant(), {
+  return write(roomIds.length === 1 ? 'hand over' : `hand over ${roomIds.length} rooms`, nowInstant(), {
     patches: [{ table: 'jobs', id: jobId, change }],
   });
 }

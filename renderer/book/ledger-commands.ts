@@ -38,26 +38,26 @@ export async function issueInvoice(jobId: string, draft: InvoiceDraft, terms: In
   const number = nextInvoiceNumber(read.value, Number(terms.onDay.slice(0, 4)));
   const billing = { purpose, stageName, key, netMinor, taxes, totalMinor };
   const row: Invoice = { ...stamped(now), ...terms, ...number, kind: 'invoice', jobId, ...billing };
-  const written = await write(`issued invoice ${row.number}`, now, { puts: [{ table: 'ledger', row }], isFinal: true });
+  const written = await write(`issue invoice ${row.number}`, now, { puts: [{ table: 'ledger', row }], isFinal: true });
   return written.ok ? done(row) : written;
 }
 
 const LABELS: Readonly<Record<NewEntry['kind'], string>> = {
-  payment: 'recorded a payment',
-  refund: 'recorded a refund',
-  credit: 'recorded a credit',
+  payment: 'record a payment',
+  refund: 'record a refund',
+  credit: 'record a credit',
   'write-off': 'wrote off an amount',
-  purchase: 'recorded a purchase',
-  hours: 'recorded hours',
-  drive: 'recorded a drive',
-  stock: 'recorded stock',
+  purchase: 'record a purchase',
+  hours: 'record hours',
+  drive: 'record a drive',
+  stock: 'record stock',
 };
 
 /** Records several entries as one step of undo. */
 export function recordEntries(entries: readonly NewEntry[]): Promise<Outcome> {
   const now = nowInstant();
   const [first] = entries;
-  const label = first === undefined ? 'recorded entries' : LABELS[first.kind];
+  const label = first === undefined ? 'record entries' : LABELS[first.kind];
   return write(label, now, { puts: entries.map((entry) => ({ table: 'ledger', row: { ...stamped(now), ...entry } as LedgerEntry })) });
 }
 
@@ -107,7 +107,7 @@ export async function voidEntry(entry: LedgerEntry, reason: string, credits: rea
   const free = await attempt(async () => done(bills && jobId !== null && (await mayReopen(jobId))));
   if (!free.ok) return free;
   const job: Patch[] = free.value && jobId !== null ? [{ table: 'jobs', id: jobId, change: (stored) => reopened(stored, 'finished') }] : [];
-  return write(`voided ${entryName}`, now, {
+  return write(`void ${entryName}`, now, {
     patches: [...voided, ...job],
     isFinal: true,
   });

@@ -19,7 +19,7 @@ export function signLine(jobId: string, roomId: string, line: LineToSign, initia
   if (by === '') return Promise.resolve(refused('Enter your initials first. They are recorded with each line you sign.', 'initials'));
   const doneAt = nowInstant();
   const priming = beside.priming ?? null;
-  return changeJobRoom(jobId, roomId, `signed “${line.text}”`, (room) => ({
+  return changeJobRoom(jobId, roomId, `sign “${line.text}”`, (room) => ({
     ...room,
     ...(priming === null ? {} : primedBySigning(room, priming, doneAt)),
     signed: [
@@ -66,7 +66,7 @@ export function withdrawSignature(
   signature: Pick<SignedItem, 'itemKey' | 'doneAt'>,
 ): Promise<Outcome> {
   const same = sameAs(signature);
-  return changeJobRoom(jobId, roomId, `voided signature: “${label}”`, (room) => ({
+  return changeJobRoom(jobId, roomId, `void signature: “${label}”`, (room) => ({
     ...room,
     signed: room.signed.map((s) => (same(s) ? { ...s, withdrawnAt: nowInstant() } : s)),
   }));

@@ -77,7 +77,7 @@ export async function storeQuote(
   }));
   // A job whose last revision was declined waits for a decision again.
   const job = { table: 'jobs' as const, id: quote.jobId, change: (stored: Job) => reopened(stored, 'declined') };
-  const written = await write(`issued revision ${quote.revision} of the quote`, quote.issuedAt, {
+  const written = await write(`issue revision ${quote.revision} of the quote`, quote.issuedAt, {
     puts,
     patches: [...patches, ...nextSteps, job],
     isFinal: true,
@@ -195,7 +195,7 @@ export async function issueChangeOrder(whole: WholeJob, quote: Quote, draft: Ord
   return saveStored(tree, async ({ sha256, version: programVersion }) => {
     const made = { jobId: job.id, kind: 'change-order' as const, revision: order.number, tree, quoteId: quote.id, photos: read.value };
     const row = documentRow({ ...made, sha256, programVersion }, instant);
-    const written = await write(`issued change order ${order.number}`, instant, {
+    const written = await write(`issue change order ${order.number}`, instant, {
       puts: [{ table: 'documents', row }],
       patches: [{ table: 'quotes', id: quote.id, change: (now) => withOrder(now, order) }],
       isFinal: true,

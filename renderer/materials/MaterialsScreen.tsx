@@ -73,7 +73,7 @@ function NoSheet({ business, archived, onAdd }: NoSheetProps) {
   const backAll = (): void =>
     void unarchive(
       archived.map((m) => ({ table: 'materials' as const, id: m.id })),
-      'unarchived the data sheets',
+      'unarchive the data sheets',
       nowInstant(),
     ).then((o) => setProblem(o.ok ? null : o.message));
   return (

@@ -113,7 +113,7 @@ export function SheetShown({ material, materials, archived, business, isMissing,
         currency={business.currency}
         today={today}
         onAdd={(price) => void addPrice(id, price).then(say)}
-        onRemove={(price) => edit('price deleted', (m) => ({ ...m, prices: m.prices.filter((p) => p.from !== price.from) }))}
+        onRemove={(price) => edit('delete price', (m) => ({ ...m, prices: m.prices.filter((p) => p.from !== price.from) }))}
       />
       <MovedQuotesPart material={material} today={today} />
       <OnHandPart material={material} stock={stock?.stock} onSupplier={(supplier) => edit('supplier', { supplier })} />
@@ -139,7 +139,7 @@ export function SheetShown({ material, materials, archived, business, isMissing,
               })
             }
             onArchive={() => (uses.length > 0 ? setHeld(true) : away_(false))}
-            onUnarchive={(m) => void unarchive([{ table: 'materials', id: m.id }], `${m.name} unarchived`, nowInstant()).then(say)}
+            onUnarchive={(m) => void unarchive([{ table: 'materials', id: m.id }], `unarchive ${m.name}`, nowInstant()).then(say)}
           />
           {powder !== null && (
             <ContradictionsPart
@@ -213,7 +213,7 @@ export function SheetShown({ material, materials, archived, business, isMissing,
         <Notice
           action={{
             word: 'Unarchive',
-            run: () => void unarchive([{ table: 'materials', id }], `${material.name} unarchived`, nowInstant()).then(say),
+            run: () => void unarchive([{ table: 'materials', id }], `unarchive ${material.name}`, nowInstant()).then(say),
           }}
         >
           This data sheet is archived. No job can choose it.
@@ -228,7 +228,7 @@ export function SheetShown({ material, materials, archived, business, isMissing,
             <PrimerPart
               material={material}
               onPut={(use, change) => void putPrimerUse(id, use, change).then(say)}
-              onRemove={(use) => edit('coverage deleted', (m) => ({ ...m, primer: m.primer.filter((u) => u.substrate !== use.substrate) }))}
+              onRemove={(use) => edit('delete coverage', (m) => ({ ...m, primer: m.primer.filter((u) => u.substrate !== use.substrate) }))}
             />
           )}
           {aside}

@@ -133,7 +133,7 @@ function HoleFields({ room, hole, onGone }: { readonly room: Room; readonly hole
         <TextButton
           onPress={() => {
             onGone();
-            void changePlan(room.id, `${holeName(hole)} deleted`, (now) => ({
+            void changePlan(room.id, `delete ${holeName(hole)}`, (now) => ({
               ...now,
               holes: now.holes.filter((h) => h.id !== hole.id),
             }));

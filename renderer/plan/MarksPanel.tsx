@@ -133,7 +133,7 @@ function MarkFields({ room, mark, origin, onGone }: MarkFieldsProps) {
         <TextButton
           onPress={() => {
             onGone();
-            void changeMarks(room.id, `${markName(mark)} deleted`, (marks) => marks.filter((m) => m.id !== mark.id));
+            void changeMarks(room.id, `delete ${markName(mark)}`, (marks) => marks.filter((m) => m.id !== mark.id));
           }}
         >
           Delete mark

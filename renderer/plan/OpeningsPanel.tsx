@@ -165,7 +165,7 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
         <TextButton
           onPress={() => {
             onGone();
-            void changePlan(room.id, `${openingName(opening)} deleted`, (now) => ({
+            void changePlan(room.id, `delete ${openingName(opening)}`, (now) => ({
               ...now,
               openings: now.openings.filter((o) => o.id !== opening.id),
             }));

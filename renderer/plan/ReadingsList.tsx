@@ -78,7 +78,7 @@ export function ReadingsList(props: ReadingsListProps) {
                   <TextButton
                     kind="plain"
                     label={`Delete reading ${i + 1}`}
-                    onPress={() => change(`reading ${i + 1} deleted`, (readings) => readings.filter((r) => r.id !== reading.id))}
+                    onPress={() => change(`delete reading ${i + 1}`, (readings) => readings.filter((r) => r.id !== reading.id))}
                   >
                     Delete
                   </TextButton>

@@ -101,7 +101,7 @@ function CornerFields({ room: { id, name, plan } }: { readonly room: Room }) {
             kind="plain"
             label={`Delete corner ${i + 1}`}
             disabled={plan.outline.length <= 3}
-            onPress={() => void changePlan(id, `corner ${i + 1} of ${theRoom(name)} deleted`, (now) => withoutCorner(now, i))}
+            onPress={() => void changePlan(id, `delete corner ${i + 1} of ${theRoom(name)}`, (now) => withoutCorner(now, i))}
           >
             Delete
           </TextButton>

@@ -123,7 +123,7 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
     const moved = entry === undefined ? null : moveDate(present, entry, by, now);
     if (moved === null) return;
     ahead.current = { shown: agenda, moved: moved.after };
-    void saveMove(moved, `moved ${title}`).then((outcome) => {
+    void saveMove(moved, `move ${title}`).then((outcome) => {
       if (!outcome.ok) ahead.current = null;
       const text = outcome.ok ? `${title} moved to ${formatInstantDay(moved.instant, zone, 'weekday', locale)}.` : outcome.message;
       setMoved({ ok: outcome.ok, text, conflicts: outcome.ok ? moved.conflicts : [] });

@@ -170,7 +170,7 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
             locale={locale}
             onEnter={(kind) => (kind === 'lab' ? openTest(blankLab('asbestos', null)) : enter(kind))}
             onOpen={openTest}
-            onDelete={(test) => void deleteTest(room.id, `deleted ${titleOf(test)}`, test.id, whole).then(sayChosen)}
+            onDelete={(test) => void deleteTest(room.id, `delete ${titleOf(test)}`, test.id, whole).then(sayChosen)}
           />
           <CircumstancesPart
             of={room.circumstances}

@@ -128,7 +128,7 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
               <TextButton
                 kind="plain"
                 label={`Delete ${LAYER_WORDS[layer.material]}`}
-                onPress={() => onChange(`deleted ${LAYER_WORDS[layer.material]}`, (all) => all.filter((l) => l.id !== layer.id))}
+                onPress={() => onChange(`delete ${LAYER_WORDS[layer.material]}`, (all) => all.filter((l) => l.id !== layer.id))}
               >
                 Delete
               </TextButton>
@@ -144,7 +144,7 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
           none="choose"
           options={LAYER_WORDS}
           onChange={(material) => {
-            if (material !== null) onChange(`added ${LAYER_WORDS[material]}`, (all) => [...all, newLayer(material)]);
+            if (material !== null) onChange(`add ${LAYER_WORDS[material]}`, (all) => [...all, newLayer(material)]);
           }}
         />
       </div>

@@ -129,7 +129,7 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
               now={now}
               value={job.handoverAt}
               placeholder="day and time"
-              onChange={(handoverAt) => void changeJob(job.id, 'planned the handover', { handoverAt }).then(setMessage)}
+              onChange={(handoverAt) => void changeJob(job.id, 'plan the handover', { handoverAt }).then(setMessage)}
             />
           </BlockPart>
           {rooms.length > 0 && (

@@ -172,11 +172,11 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
               cut={cut}
               onSuggest={(id) => {
                 setShownId(id);
-                edit('recommended another option', (e) => ({ ...e, suggestedOptionId: id }));
+                edit('recommend another option', (e) => ({ ...e, suggestedOptionId: id }));
               }}
-              onName={(id, name) => edit(`named an option ${name}`, withOptionName(id, name))}
-              onAdd={(mode) => edit('added an option', withOption(whole, newId(), mode, cut))}
-              onDelete={(o) => edit(`deleted ${o.name}`, withoutOption(o.id))}
+              onName={(id, name) => edit(`name an option ${name}`, withOptionName(id, name))}
+              onAdd={(mode) => edit('add an option', withOption(whole, newId(), mode, cut))}
+              onDelete={(o) => edit(`delete ${o.name}`, withoutOption(o.id))}
             />
             <BlockPart>
               <Fields>
@@ -186,12 +186,12 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
                   parse={(text) => parseMoney(text, business.currency, locale)}
                   format={(minor) => formatMoney(minor, business.currency, locale, 'bare')}
                   emptyMessage="Enter 0 for none."
-                  onChange={(minor) => edit('changed the discount', (e) => ({ ...e, discountMinor: minor }))}
+                  onChange={(minor) => edit('change the discount', (e) => ({ ...e, discountMinor: minor }))}
                 />
                 <TextField
                   label="Discount reason"
                   value={job.estimate.discountNote}
-                  onChange={(discountNote) => edit('changed the discount reason', (e) => ({ ...e, discountNote }))}
+                  onChange={(discountNote) => edit('change the discount reason', (e) => ({ ...e, discountNote }))}
                 />
               </Fields>
               <p className="small">{price.methodWords}</p>
@@ -204,11 +204,11 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
               validDays={job.estimate.validDays ?? null}
               usualDays={business.quoteValidDays}
               days={{ own: job.estimate.daysOnSite, calculated: option.days }}
-              onDays={(daysOnSite) => edit('changed the days on site', (e) => ({ ...e, daysOnSite }))}
-              onStages={(stages) => edit('changed the payments', (e) => ({ ...e, stages }))}
+              onDays={(daysOnSite) => edit('change the days on site', (e) => ({ ...e, daysOnSite }))}
+              onStages={(stages) => edit('change the payments', (e) => ({ ...e, stages }))}
               hasNotice={business.address.country === 'US' ? hasCancellationNotice(whole) : null}
-              onNotice={(cancellationNotice) => edit('changed the notice of right to cancel', (e) => ({ ...e, cancellationNotice }))}
-              onValidDays={(validDays) => edit('changed how long the quote is valid', (e) => ({ ...e, validDays }))}
+              onNotice={(cancellationNotice) => edit('change the notice of right to cancel', (e) => ({ ...e, cancellationNotice }))}
+              onValidDays={(validDays) => edit('change how long the quote is valid', (e) => ({ ...e, validDays }))}
             />
             <DocumentsPart reading={reading} stage="quote" onSave={(entry) => saveJobDocument(reading, entry)} onPrint={reprintDocument} />
             <BlockPart>
@@ -297,9 +297,9 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
             price={price}
             hasTotal={hasTotal}
             roomNames={new Map(whole.rooms.map((r) => [r.id, r.name]))}
-            onDelete={(lineKey) => edit('deleted a line', withoutLine(lineKey))}
+            onDelete={(lineKey) => edit('delete a line', withoutLine(lineKey))}
             onOverride={(lineKey, override) =>
-              edit(override === null ? 'used the calculated line' : 'overrode a line', withOverride(lineKey, override))
+              edit(override === null ? 'use the calculated line' : 'override a line', withOverride(lineKey, override))
             }
           />
           <div className="words">
@@ -318,7 +318,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
           onClose={() => setAdding(false)}
           onAdd={(line) => {
             setAdding(false);
-            edit(`added ${line.name}`, (e) => ({ ...e, added: [...e.added, { ...line, id: newId() }] }));
+            edit(`add ${line.name}`, (e) => ({ ...e, added: [...e.added, { ...line, id: newId() }] }));
           }}
         />
       )}
