@@ -2,6 +2,7 @@ import { createElement, type ReactNode } from 'react';
 import type { Block, Run } from '../../shared-core/documents/tree.ts';
 import { DrawingView } from './DrawingView.tsx';
 import { Table } from './Table.tsx';
+import { useMedia } from './use-small.ts';
 import './DocumentBlocks.css';
 
 interface DocumentBlocksProps {
@@ -109,10 +110,15 @@ function BlockView({ block, topLevel }: { readonly block: Block; readonly topLev
 
 type TableBlock = Extract<Block, { kind: 'table' }>;
 
+/** The most columns that a phone shows side by side. */
+const PHONE_COLUMNS = 2;
+
 function TableView({ block }: { readonly block: TableBlock }) {
+  const isPhone = useMedia('phone');
+  if (isPhone && block.columns.length > PHONE_COLUMNS) return <RowBlocks block={block} />;
   const rows = block.rows.map((row, index) => ({ ...row, index }));
   return (
-    // Scrolls sideways on a phone, so it takes the focus.
+    // Scrolls sideways where it is too wide, so it takes the focus.
     <div className="document-table" tabIndex={0} role="group" aria-label={block.caption}>
       <Table
         label={block.caption}
@@ -130,5 +136,33 @@ function TableView({ block }: { readonly block: TableBlock }) {
         }))}
       />
     </div>
+  );
+}
+
+function RowBlocks({ block }: { readonly block: TableBlock }) {
+  return (
+    <ul className="document-rows" aria-label={block.caption}>
+      {block.rows.map((row, i) => (
+        <li key={i}>
+          <b>
+            <Runs runs={row.cells[0] ?? []} />
+          </b>
+          <dl>
+            {block.columns.map(
+              ({ title }, k) =>
+                k > 0 &&
+                row.cells[k]?.some((run) => run.text !== '') === true && (
+                  <div key={k}>
+                    <dt>{title}</dt>
+                    <dd>
+                      <Runs runs={row.cells[k]} />
+                    </dd>
+                  </div>
+                ),
+            )}
+          </dl>
+        </li>
+      ))}
+    </ul>
   );
 }

@@ -7,7 +7,7 @@ import { boxMark, groupMark, lineMark, textMark } from '../drawing/ink.ts';
 import type { Drawing, Mark } from '../drawing/marks.ts';
 import { dryingBar, slashedLine } from '../drawing/shapes.ts';
 import { gapForDryingPx } from '../drawing/stipple.ts';
-import { SANS_BOLD, SERIF_ITALIC, textWidthPx } from '../drawing/type-metrics.ts';
+import { SANS_BOLD, SERIF_ITALIC, textWidthPx, wrapText } from '../drawing/type-metrics.ts';
 import { addDaysToDay, daysBetween, formatDay } from '../measure/day.ts';
 import { formatLength } from '../measure/length-format.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
@@ -101,6 +101,9 @@ export function handoverPlan(
 
 const ROW_PX = 30;
 const DATUM_Y = 30;
+/** Of the words over a row. */
+const LINE_PX = 22;
+const NO_WAIT = { name: '', day: '' };
 /** Space between a name and its day. */
 const SPACE_PX = 5;
 /** Foot traffic drawn nearer to its pour than this would overlap it. */
@@ -129,6 +132,14 @@ function waitsFor(handoverRoom: HandoverRoom, place: HandoverPlace): { readonly 
     case 'from':
       return { name: ready.name, day: formatDay(ready.day, 'short', place.locale) };
   }
+}
+
+/** Words over a row of a narrow drawing: on one line where they fit; else what it waits for, and its date, begin a line of their own. */
+function linesOver(room: string, waits: { readonly name: string; readonly day: string }, widthPx: number): string[] {
+  const whole = `${room}: ${waits.name}`;
+  const dayPx = waits.day === '' ? 0 : SPACE_PX + textWidthPx(waits.day, 15, SANS_BOLD);
+  if (textWidthPx(whole, 15) + dayPx <= widthPx) return [whole];
+  return [...wrapText(`${room}:`, widthPx, 15), ...wrapText(waits.name, widthPx - dayPx, 15)];
 }
 
 /** How the days are laid out: width, margins, and whether a key follows the rows. */
@@ -160,16 +171,17 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
   };
   const x = (instant: string): number => scaleX(scale, dayNumberAt(instant, zone) - dayNumberOf(from));
   const marks: Mark[] = [];
-  const pitch = isNarrow ? ROW_PX + 22 : ROW_PX;
-  const firstY = DATUM_Y + (isNarrow ? 46 : 28);
+  const lines = rooms.map(({ room }, i) => (isNarrow ? linesOver(room.name, waits[i] ?? NO_WAIT, widthPx - 2 * insetPx) : []));
+  let y = DATUM_Y + (isNarrow ? 24 - ROW_PX : 28 - ROW_PX);
   let walks = false;
   const nowX = x(place.now);
   rooms.forEach((handoverRoom, i) => {
-    const y = firstY + i * pitch;
+    const over = lines[i] ?? [];
+    y += ROW_PX + over.length * LINE_PX;
     const { schedule } = handoverRoom;
     const start = x(schedule.placedAt);
     const { cover } = schedule;
-    const { name, day } = waits[i] ?? { name: '', day: '' };
+    const { name, day } = waits[i] ?? NO_WAIT;
     const parts: Mark[] = [boxMark({ x: start - 4, y: y - 8, width: 12, height: 16 }, { fill: 'ink' })];
     let endX = start + 8;
     if (cover?.likelyAt != null) {
@@ -186,18 +198,20 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
       parts.push(lineMark([x(walk), y - 12, x(walk), y + 12], { pen: 'cut' }));
       endX = Math.max(x(walk), endX);
     }
-    const before = isNarrow ? `${handoverRoom.room.name}: ${name}` : name;
+    const before = over.at(-1) ?? name;
     const endsX = endX + 14 + textWidthPx(name, 15) + SPACE_PX + textWidthPx(day, 15, SANS_BOLD);
     // Words that the line of today would cross begin after it.
     const besideX = endX + 14 <= nowX && nowX <= endsX ? nowX + TODAY_PX : endX + 14;
     const [nameX, nameY] = isNarrow ? [insetPx, y - 15] : [besideX, y + 5];
     if (!isNarrow) parts.push(textMark(insetPx, y + 5, handoverRoom.room.name));
+    over
+      .slice(0, -1)
+      .forEach((line, k) => parts.push(textMark(insetPx, nameY - (over.length - 1 - k) * LINE_PX, line, { clear: 'paper' })));
     parts.push(textMark(nameX, nameY, before, { clear: 'paper' }));
     if (day !== '') parts.push(textMark(nameX + textWidthPx(before, 15) + SPACE_PX, nameY, day, { face: SANS_BOLD, clear: 'paper' }));
     marks.push(groupMark(`days:${handoverRoom.room.id}`, `${handoverRoom.room.name}: ${daysInWords(handoverRoom, place)}`, parts));
   });
-  const lastY = firstY + (rooms.length - 1) * pitch;
-  const belowY = lastY + 22;
+  const belowY = y + 22;
   const isLeft = nowX + TODAY_PX + textWidthPx('today', 15, SERIF_ITALIC) > widthPx - insetPx;
   marks.unshift(lineMark([nowX, DATUM_Y, nowX, belowY - 2], { pen: 'thin', ink: 'ink2' }));
   marks.push(

@@ -6,8 +6,11 @@ import { sheetToMake } from '../../../renderer/stages/handover/sheet-to-make.ts'
 import type { ClearanceTest } from '../../../shared-core/book/cure-record.ts';
 import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { handoverDays } from '../../../shared-core/documents/handover-picture.ts';
 import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
-import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
+import { handoverSheet, placeOf } from '../../../shared-core/documents/handover-sheet.ts';
+import type { Mark } from '../../../shared-core/drawing/marks.ts';
+import { textWidthPx } from '../../../shared-core/drawing/type-metrics.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { jobMoney } from '../../../shared-core/standing/job-money.ts';
@@ -129,6 +132,27 @@ describe('the foot of Handover', () => {
     );
     expect(foot({ isCuring: false, moneyLeft: left([...all, payment('p', total - 10_000)]) }).why).toBe('$100.00 is overdue by 57 days.');
   });
+});
+
+const textsIn = (marks: readonly Mark[]): Extract<Mark, { kind: 'text' }>[] =>
+  marks.flatMap((mark) => (mark.kind === 'group' ? textsIn(mark.marks) : mark.kind === 'text' ? [mark] : []));
+
+it('breaks long words over a row of a narrow drawing before the flooring and its date, so that none is cut at the edge', () => {
+  const reading = readJob(whole, NOW);
+  const widthPx = 390;
+  const drawn = (more: string) => {
+    const rooms = handoverRooms(reading).map((one) => ({ ...one, room: { ...one.room, name: `${one.room.name}${more}` } }));
+    const days = handoverDays(rooms, placeOf(reading, NOW), { widthPx, insetPx: 18, hasKey: false, isNarrow: true });
+    return { height: days?.height ?? 0, texts: textsIn(days?.marks ?? []).filter(({ anchor }) => anchor === 'start') };
+  };
+  const [short, long] = [drawn(''), drawn(' and mud room by the garage')];
+  expect(short.texts.map(({ text }) => text)).toContain('Living room: glued wood');
+  expect(long.texts.map(({ text }) => text)).toEqual(
+    expect.arrayContaining(['Living room and mud room by the garage:', 'glued wood', 'June 1', 'resilient flooring, cleared']),
+  );
+  for (const { text, x, weight } of long.texts)
+    expect(x + textWidthPx(text, 15, { family: 'sans', weight, italic: false }), text).toBeLessThanOrEqual(widthPx);
+  expect(long.height).toBeGreaterThan(short.height);
 });
 
 function byHours(clearance: ReturnType<typeof handoverRooms>[number]['schedule']['clearance']) {
