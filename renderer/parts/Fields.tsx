@@ -231,7 +231,7 @@ export function DateField({ today, latest, ...rest }: DateFieldProps) {
       {...rest}
       parse={(text) => parseDay(text, today, locale, latest !== undefined && latest <= today ? 'past' : 'coming')}
       check={(day) => (latest !== undefined && day > latest ? `Enter ${formatDay(latest, 'dated', locale)} or earlier.` : null)}
-      format={(day) => formatDay(day, 'dated', locale)}
+      format={(day) => formatDay(day, 'field', locale)}
       within={(pick) => (
         <>
           <button

@@ -3,8 +3,8 @@ import { Temporal } from 'temporal-polyfill';
 import { DEFAULT_LOCALE, UNKNOWN_MARK } from './number.ts';
 import type { Parsed } from './parsed.ts';
 
-/** `short` is May 12, `weekday` is Tue, May 12, `long` is Tuesday, May 12, `full` is Tuesday, May 12, 2026, `dated` is May 12, 2026. */
-export type DayStyle = 'short' | 'weekday' | 'long' | 'full' | 'dated';
+/** `short` is May 12, `weekday` is Tue, May 12, `long` is Tuesday, May 12, `full` is Tuesday, May 12, 2026, `dated` is September 12, 2026, `field` is Sep 12, 2026. */
+export type DayStyle = 'short' | 'weekday' | 'long' | 'full' | 'dated' | 'field';
 
 /** Earliest and latest year accepted, the same as in the stored records. */
 const FIRST_YEAR = 1900;
@@ -38,6 +38,7 @@ const STYLES: Readonly<Record<DayStyle, Spelling>> = {
   short: { month: 'short', day: 'numeric' },
   weekday: { weekday: 'short', month: 'short', day: 'numeric' },
   long: { weekday: 'long', month: 'long', day: 'numeric' },
+  field: { month: 'short', day: 'numeric', year: 'numeric' },
   dated: { month: 'long', day: 'numeric', year: 'numeric' },
   full: { weekday: 'long', month: 'long', day: 'numeric', year: 'numeric' },
 };

@@ -219,7 +219,7 @@ describe('figures and texts', () => {
       `clock: ${seconds.map(formatRunningClock).join('; ')}`,
       `size: ${[0, 999, 1000, 1500, 1e6, 2.55e6, 1e9, 3e12].map((bytes) => formatDataSize(bytes)).join('; ')}`,
       `percent: ${[0, 0.005, 0.0825, 0.5, 1, 1.25].flatMap((share) => [formatPercent(share), formatPercent(share, 2)]).join('; ')}`,
-      `days: ${(['short', 'weekday', 'long', 'full', 'dated'] as const).map((style) => formatDay('2026-11-03', style)).join('; ')}`,
+      `days: ${(['short', 'weekday', 'long', 'full', 'dated', 'field'] as const).map((style) => formatDay('2026-11-03', style)).join('; ')}`,
       `weekdays: ${[[], [1], [1, 2, 3, 4, 5], [6, 7], [1, 3, 4, 5], [7, 1]].map((days) => formatWeekdays(days)).join('; ')}`,
       `times: ${['00:00', '00:30', '08:05', '12:00', '12:30', '23:59'].map((time) => `${formatClockTime(time)} ${formatClockTime(time, 'de-DE')}`).join('; ')}`,
       `counts: ${['job', 'box', 'brush', 'property', 'day'].flatMap((noun) => [0, 1, 2, 1200].map((count) => countWords(count, noun, 'en-US'))).join('; ')}`,

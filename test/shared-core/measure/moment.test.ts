@@ -60,7 +60,7 @@ describe('days', () => {
     fc.assert(
       fc.property(fc.integer({ min: -150, max: 150 }), (offset) => {
         const day = addDaysToDay('2026-04-30', offset);
-        for (const style of ['short', 'weekday', 'long', 'full', 'dated'] as const) {
+        for (const style of ['short', 'weekday', 'long', 'full', 'dated', 'field'] as const) {
           expect(parseDay(formatDay(day, style), '2026-04-30')).toEqual({ ok: true, value: day });
         }
         expect(daysBetween('2026-04-30', day)).toBe(offset);
