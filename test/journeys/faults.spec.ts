@@ -31,6 +31,11 @@ for (const [of, routes] of Object.entries(SAMPLE_SCREENS)) {
       const sideways = () => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
       await expect.poll(sideways, `${route} scrolls sideways at 390`).toBe(0);
       await expect.poll(() => hiddenStops(page), `${route} at 390: focus hidden`).toEqual([]);
+      const cut = () => page.locator('.document-table').evaluateAll((all) => all.filter((e) => e.scrollWidth > e.clientWidth).length);
+      await expect.poll(cut, `tables of ${route} cut at 390`).toBe(0);
+      // A laptop at 400% (WCAG 2.2, 1.4.10).
+      await page.setViewportSize({ width: 320, height: 568 });
+      await expect.poll(sideways, `${route} scrolls sideways at 320`).toBe(0);
       // A phone held sideways.
       await page.setViewportSize({ width: 844, height: 390 });
       await expect.poll(() => footPx(page), `foot of ${route} sideways`).toBeLessThanOrEqual(110);
@@ -57,13 +62,14 @@ const DIALOGS = [
   ['/backup', 'Encrypt with a passphrase…'],
   ['/customers/sample-odell', 'Merge with another customer…'],
   ['/jobs/sample-job-abara/money', 'Record payment'],
+  ['/jobs/sample-job-abara/money', 'Add cost'],
   ['/jobs/sample-job-rusk/assess/sample-basement', 'Enter result'],
   ['/jobs/sample-job-odell/prep/sample-hall', 'More'],
   ['/jobs/sample-job-odell/quote/sample-hall', 'Edit'],
   ['/jobs/sample-job-lindqvist/pour/sample-family', 'Enter handwritten log…'],
 ] as const;
 
-test('no dialog has a WCAG fault, in either look', async ({ sample: program, page }) => {
+test('no dialog has a WCAG fault, in either look, and its buttons stay in sight on a phone', async ({ sample: program, page }) => {
   test.slow();
   await page.setViewportSize({ width: 1440, height: 900 });
   for (const [route, button] of DIALOGS) {
@@ -76,6 +82,14 @@ test('no dialog has a WCAG fault, in either look', async ({ sample: program, pag
     await expect(dialog.first(), `${button} on ${route}`).toBeVisible();
     // The rest of the page is inert.
     expect(await faults(page, '[role$="dialog"]'), `${button} on ${route}`).toEqual([]);
+    for (const size of [
+      { width: 390, height: 844 },
+      { width: 844, height: 390 },
+    ]) {
+      await page.setViewportSize(size);
+      await expect(dialog.locator('.dialog-actions button').last(), `${button} on ${route}`).toBeInViewport({ ratio: 1 });
+    }
+    await page.setViewportSize({ width: 1440, height: 900 });
     await page.keyboard.press('Escape');
     await expect(dialog, `${button} on ${route}`).toHaveCount(0);
   }

@@ -108,7 +108,7 @@ test('problems are reported in words and lose nothing, and photos of bag and flo
   await expect(rows.nth(2)).not.toContainText('not logged');
 });
 
-test('words about a leak are never cut, and dialogs held sideways keep their buttons in sight', async ({ sample: _book, page }) => {
+test('words about a leak are never cut, and dialogs on a phone keep their buttons in sight', async ({ sample: _book, page }) => {
   await page.clock.install();
   const quiet = [100, 75, 50, 25].map((ago) => [ago, { kind: 'bags-added', bags: 1 }] as const);
   const log = [...placed(1, 3, 12), laneDone(1, 11), ...placed(4, 9, 1)];
@@ -119,6 +119,8 @@ test('words about a leak are never cut, and dialogs held sideways keep their but
     for (const [width, height] of [
       [390, 844],
       [375, 667],
+      [320, 568],
+      [720, 450],
       [844, 390],
       [1024, 600],
       [1024, 768],
@@ -138,6 +140,14 @@ test('words about a leak are never cut, and dialogs held sideways keep their but
   await page.setViewportSize({ width: 1024, height: 768 });
   await expect(notices.getByText(/past healing/)).toBeVisible();
   await expect(notices.getByText(/leak/)).toBeHidden();
+  // No room for the plan: the lane is named.
+  await page.setViewportSize({ width: 720, height: 450 });
+  await expect(page.getByText('Lane 2, batch 10', { exact: true })).toBeVisible();
+  await page.setViewportSize({ width: 390, height: 844 });
+  await page.keyboard.press('e');
+  for (const name of ['Close', 'Leave pour running'])
+    await expect(page.getByRole('dialog').getByRole('button', { name })).toBeInViewport({ ratio: 1 });
+  await page.keyboard.press('Escape');
   await page.setViewportSize({ width: 844, height: 390 });
   for (const [key, name] of [
     ['l', 'Save'],

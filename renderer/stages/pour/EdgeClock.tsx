@@ -11,8 +11,11 @@ interface EdgeProps {
   readonly healingMin: number;
 }
 
-/** The age of the oldest wet edge, as large as possible, and the time left. */
-export function EdgeClock({ state }: EdgeProps) {
+/**
+ * The age of the oldest wet edge, as large as possible, and the time left.
+ * @param next lane and batch, shown where the plan has no room
+ */
+export function EdgeClock({ state, next }: { readonly state: PourState; readonly next: string }) {
   const edge = state.oldestEdge;
   const isCold = edge !== null && edge.leftMin < 0;
   return (
@@ -35,6 +38,7 @@ export function EdgeClock({ state }: EdgeProps) {
             </p>
           </>
         )}
+        <p className="pour-mode-where">{next}</p>
       </div>
     </>
   );

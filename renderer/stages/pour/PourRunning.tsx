@@ -148,7 +148,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
     <main className="pour-mode">
       <h1 className="hidden-words">Pour: {names.join(', ')}</h1>
       <header className="pour-mode-head">
-        <EdgeClock state={state} healingMin={plan.healingMin} />
+        <EdgeClock state={state} next={laneNumber === null ? '' : `Lane ${laneNumber}, batch ${state.nextToLand}`} />
         <div className="pour-mode-exit">
           <span className="pour-mode-time">{formatInstantTime(tick, whole.property.timeZone, locale)}</span>
           <button type="button" className="pour-mode-leave" onClick={back}>
