@@ -10,6 +10,9 @@ interface Left {
 const DIALOG = '.dialog-ground, [role="dialog"]';
 const PARTS = 'section, aside, main, footer, header';
 
+/** Commands that the focus never falls on by itself. */
+const TAKES_AWAY = /^(Archive|Delete|Discard|Remove|Void)\b/;
+
 const isHeld = (): boolean => document.activeElement !== null && document.activeElement !== document.body;
 
 /** The records of one change are read together: the neighbor of what left may have left too. */
@@ -33,7 +36,7 @@ const isAfter = ({ parent, next }: Left, node: Element): boolean => {
 function nextTo(left: Left): HTMLElement | null {
   for (let part = left.parent.closest(PARTS); part !== null; part = part.parentElement?.closest(PARTS) ?? null) {
     const next = [...part.querySelectorAll<HTMLElement>('button:enabled, a[href]')].find(
-      (one) => isAfter(left, one) && one.textContent !== left.words && !one.matches('.text-button-delete') && one.checkVisibility(),
+      (one) => isAfter(left, one) && one.textContent !== left.words && !TAKES_AWAY.test(one.textContent) && one.checkVisibility(),
     );
     const found = next ?? part.querySelector<HTMLElement>('h1, h2, h3');
     if (found !== null) return found;

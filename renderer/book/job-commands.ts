@@ -49,6 +49,6 @@ export async function mayReopen(jobId: string): Promise<boolean> {
 
 /** Finishes, archives or reopens a job. All its records stay. */
 export function putJob(job: Pick<Job, 'id' | 'number'>, state: Job['state']): Promise<Outcome> {
-  const word = { open: 'reopened', finished: 'finished', declined: 'declined', 'set-aside': 'archived' }[state];
-  return changeJob(job.id, `job ${job.number} ${word}`, { state });
+  const word = { open: 'reopen', finished: 'finish', declined: 'decline', 'set-aside': 'archive' }[state];
+  return changeJob(job.id, `${word} job ${job.number}`, { state });
 }

@@ -142,7 +142,7 @@ test('words about a leak are never cut, and dialogs on a phone keep their button
   await expect(notices.getByText(/leak/)).toBeHidden();
   // No room for the plan: the lane is named.
   await page.setViewportSize({ width: 720, height: 450 });
-  await expect(page.getByText('Lane 2, batch 10', { exact: true })).toBeVisible();
+  await expect(page.getByText('Lane 3, batch 10', { exact: true })).toBeVisible();
   await page.setViewportSize({ width: 390, height: 844 });
   await page.keyboard.press('e');
   for (const name of ['Close', 'Leave pour running'])
