@@ -1,6 +1,6 @@
 /** Saves dates as calendar files: all jobs in one, or one job's, and again when they change. */
 import { type Became, whatBecame } from '../../shared-core/agenda/became.ts';
-import { type CalendarEvent, type CalendarFeed, calendarFeed, fingerprint, isSettled } from '../../shared-core/agenda/calendar-feed.ts';
+import { type CalendarEvent, type CalendarFeed, calendarFeed, fingerprint, hasEnded } from '../../shared-core/agenda/calendar-feed.ts';
 import { jobAgenda } from '../../shared-core/agenda/job-agenda.ts';
 import { type JobGlance, type JobReading, readJob } from '../../shared-core/standing/read-job.ts';
 import type { CalendarEntry } from '../../shared-core/book/papers.ts';
@@ -71,7 +71,7 @@ export function saveJobCalendar({ whole, bundle }: JobReading): Promise<SavedFil
 
 /** Jobs that are no longer on the agenda but have calendar entries whose outcome is unknown. */
 async function readOthers(gathered: GatheredAgenda, sent: readonly CalendarEntry[]): Promise<ReadonlyMap<string, JobGlance>> {
-  const open = new Set(sent.flatMap((entry) => (isSettled(entry) ? [] : [entry.jobId])));
+  const open = new Set(sent.flatMap((entry) => (hasEnded(entry) ? [] : [entry.jobId])));
   const others = new Map<string, JobGlance>();
   for (const jobId of open) {
     if (gathered.readings.has(jobId) || gathered.archive.has(jobId)) continue;

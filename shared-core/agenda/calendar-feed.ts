@@ -7,6 +7,7 @@
 import { z } from 'zod';
 import { instantSchema } from '../book/fields.ts';
 import type { CalendarEntry } from '../book/papers.ts';
+import { isSettled } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { calendarAlarms } from './alarms.ts';
 import type { Asked, Became } from './became.ts';
@@ -163,7 +164,7 @@ function gone(known: CalendarEntry, sent: Sent, became: Became | null, now: stri
 }
 
 /** Whether an entry is canceled or stays for good, so that its job need not be read again. */
-export function isSettled(known: CalendarEntry): boolean {
+export function hasEnded(known: CalendarEntry): boolean {
   return known.cancelled || sentBefore(known)?.past !== undefined;
 }
 
@@ -184,7 +185,7 @@ export function calendarFeed(
   const events: Numbered[] = [];
   const current = new Set<string>();
   for (const entry of entries) {
-    if (entry.dueAt === null) continue;
+    if (entry.dueAt === null || isSettled(entry, now)) continue;
     const event = draft(entry);
     const { summary, description, location, startAt, endAt, day, timeZone } = event;
     current.add(event.uid);

@@ -17,10 +17,18 @@ import { milestoneName, promiseWords, requirementWords } from '../standing/cure-
 import { repairStep } from '../standing/repair-words.ts';
 import { timeWords } from '../standing/time-words.ts';
 
-type RoomAndCure = { readonly facts: JobRoomFacts; readonly cure: RoomCure };
+type RoomAndCure = {
+  readonly facts: JobRoomFacts;
+  readonly cure: RoomCure;
+  /** When the planned pour is over; null where none is planned, or it is under way. */
+  readonly planEndsAt: string | null;
+};
+
+/** A date expected of a planned pour lapses when that pour is over and not placed, and is never reached before it. */
+const lapse = ({ cure, planEndsAt }: RoomAndCure, expectedAt: string): string | null => (cure.poured ? null : (planEndsAt ?? expectedAt));
 
 /** Names the pour that a room's dates follow from in a key: its last one, or the last one planned. */
-function pouredName(make: EntryMaker, { facts, cure }: RoomAndCure): string {
+function pouredName(make: EntryMaker, { facts, cure }: Pick<RoomAndCure, 'facts' | 'cure'>): string {
   const { floor } = roomPour(make.bundle, facts);
   const { lift } = cure.schedule;
   const next = nextPourNumber(floor);
@@ -28,7 +36,8 @@ function pouredName(make: EntryMaker, { facts, cure }: RoomAndCure): string {
   return `${facts.room.id}:${cure.poured ? (numberedPours(floor).at(-1)?.number ?? lift) : planned}`;
 }
 
-function walkOn(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
+function walkOn(make: EntryMaker, room: RoomAndCure): readonly AgendaEntry[] {
+  const { facts, cure } = room;
   const milestone = cure.schedule.milestones.find((m) => m.kind === 'walk-on');
   if (milestone === undefined || milestone.statedAt === null) return [];
   const isPart = cure.poured && !cure.whole;
@@ -38,12 +47,13 @@ function walkOn(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agenda
     make.timed(
       {
         kind: 'walk-on',
-        name: pouredName(make, { facts, cure }),
+        name: pouredName(make, room),
         roomIds: [facts.room.id],
         event: isPart ? `placed part open from ${from}` : `foot traffic from ${from}`,
         verb: 'Open',
         rest: isPart ? `the placed part of ${make.theRooms([facts])} to foot traffic.` : `${make.theRooms([facts])} to foot traffic.`,
         note: cure.poured && cure.whole && facts.room.surveyAfter === null ? 'Flatness readings can start then.' : null,
+        settledAt: lapse(room, milestone.statedAt),
         toDo: false,
         stage: 'cure',
       },
@@ -100,7 +110,8 @@ function repair(make: EntryMaker, { facts, cure, cover, name }: Covered, rest: F
 }
 
 /** Flooring that may go down, or when it is expected to: no day after a failed test. A promised one is to be cleared on the day promised. */
-function ready(make: EntryMaker, { facts, cure, cover, name }: Covered): readonly AgendaEntry[] {
+function ready(make: EntryMaker, covered: Covered): readonly AgendaEntry[] {
+  const { facts, cure, cover, name } = covered;
   const { clearance } = cure.schedule;
   const own = { kind: 'cover' as const, name, roomIds: [facts.room.id], toDo: false, stage: 'cure' as const };
   const passed = clearance?.passed === true ? clearance.test : null;
@@ -121,7 +132,8 @@ function ready(make: EntryMaker, { facts, cure, cover, name }: Covered): readonl
   const event = `ready for ${milestoneName(cover)}`;
   const test = isTested ? ' (moisture test required)' : '';
   const rest = `${make.theRooms([facts])} to be ${event}${test}.`;
-  return [make.allDay({ ...own, event, verb: 'Expect', rest }, dayOfInstant(cover.statedAt, make.zone))];
+  const settledAt = lapse(covered, cover.statedAt);
+  return [make.allDay({ ...own, event, verb: 'Expect', rest, settledAt }, dayOfInstant(cover.statedAt, make.zone))];
 }
 
 function clearanceTest(make: EntryMaker, { facts, cure, cover, name }: Covered): readonly AgendaEntry[] {
@@ -148,10 +160,11 @@ function clearanceTest(make: EntryMaker, { facts, cure, cover, name }: Covered):
   ];
 }
 
-function flooring(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
+function flooring(make: EntryMaker, room: RoomAndCure): readonly AgendaEntry[] {
+  const { cure } = room;
   const { cover } = cure.schedule;
   if (cover === null) return [];
-  const covered = { facts, cure, cover, name: `${pouredName(make, { facts, cure })}:${cover.flooring ?? ''}` };
+  const covered = { ...room, cover, name: `${pouredName(make, room)}:${cover.flooring ?? ''}` };
   return [...clearanceTest(make, covered), ...(cure.rest === null ? ready(make, covered) : repair(make, covered, cure.rest))];
 }
 
@@ -205,12 +218,19 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
   });
 }
 
-/** Entries that follow from the cure of the rooms. */
-export function cureEntries(make: EntryMaker, cures: ReadonlyMap<string, RoomCure>): readonly AgendaEntry[] {
+/**
+ * Entries that follow from the cure of the rooms.
+ * @param planEnds when the planned pour of each room is over, by room id
+ */
+export function cureEntries(
+  make: EntryMaker,
+  cures: ReadonlyMap<string, RoomCure>,
+  planEnds: ReadonlyMap<string, string>,
+): readonly AgendaEntry[] {
   return make.rooms.flatMap((facts) => {
     const cure = cures.get(facts.room.id);
     if (cure === undefined) return [];
-    const roomCure = { facts, cure };
+    const roomCure = { facts, cure, planEndsAt: planEnds.get(facts.room.id) ?? null };
     return [...walkOn(make, roomCure), ...nextPour(make, roomCure), ...flooring(make, roomCure), ...promises(make, roomCure)];
   });
 }

@@ -20,6 +20,8 @@ export type RibbonStrip = {
   readonly toDay: DayNumber;
   /** Not agreed yet: drawn dashed. */
   readonly agreed: boolean;
+  /** Of a planned pour and what follows from it: from then on it has not happened. Null for what is placed. */
+  readonly lapsesAt: string | null;
 };
 
 export type RibbonRow = {
@@ -29,6 +31,10 @@ export type RibbonRow = {
   readonly address: string;
   readonly roomName: string;
   readonly lanes: readonly RibbonStrip[];
+  /** Whether any of its floor is placed; false while its dates follow from a planned pour. */
+  readonly poured: boolean;
+  /** When its planned pour is over; null where none is planned, or it is under way. */
+  readonly planEndsAt: string | null;
   /** Days of foot traffic and flooring, for the label; null where unknown. */
   readonly walkOnAt: string | null;
   readonly coverAt: string | null;
@@ -42,32 +48,45 @@ export type RibbonRow = {
 const LEAST_LANE_DAYS = 0.25;
 
 /** Every pour of a room, the earliest first: those on record, and the next one that is planned or running. */
-function pourLanes(make: EntryMaker, facts: JobRoomFacts): readonly RibbonStrip[] {
+function pourLanes(make: EntryMaker, facts: JobRoomFacts, planEndsAt: string | null): readonly RibbonStrip[] {
   const pour = roomPour(make.bundle, facts);
   const { floor, last, running, part } = pour;
-  const done = floor.pours.map((p) => ({ from: p.startedAt ?? p.finishedAt ?? p.changedAt, until: p.finishedAt ?? p.changedAt }));
-  const next = part === 'whole' ? null : (nextPourAt(facts.jobRoom, last, make.zone) ?? running?.startedAt ?? null);
-  const planned = next === null ? [] : [{ from: next, until: minutesLater(next, liftMinutesOf(facts, pour)) }];
-  return [...done, ...planned].map(({ from, until }) => {
+  const done = floor.pours.map((p) => ({
+    from: p.startedAt ?? p.finishedAt ?? p.changedAt,
+    until: p.finishedAt ?? p.changedAt,
+    lapsesAt: null,
+  }));
+  // The planned hour no longer matters once the pour runs.
+  const next = part === 'whole' ? null : (running?.startedAt ?? nextPourAt(facts.jobRoom, last, make.zone));
+  const planned = next === null ? [] : [{ from: next, until: minutesLater(next, liftMinutesOf(facts, pour)), lapsesAt: planEndsAt }];
+  return [...done, ...planned].map(({ from, until, lapsesAt }) => {
     const fromDay = dayNumberAt(from, make.zone);
     const toDay = Math.max(dayNumberAt(until, make.zone), fromDay + LEAST_LANE_DAYS);
-    return { kind: 'pour', fromDay, toDay, agreed: done.length > 0 || make.quote?.state === 'accepted' };
+    return { kind: 'pour', fromDay, toDay, agreed: done.length > 0 || make.quote?.state === 'accepted', lapsesAt };
   });
 }
 
-function lanes(make: EntryMaker, facts: JobRoomFacts, cure: RoomCure | undefined): readonly RibbonStrip[] {
+type Cured = { readonly cure: RoomCure | undefined; readonly planEndsAt: string | null };
+
+function lanes(make: EntryMaker, facts: JobRoomFacts, { cure, planEndsAt }: Cured): readonly RibbonStrip[] {
   const agreed = make.quote?.state === 'accepted' || (cure?.poured ?? false);
   const strips: RibbonStrip[] = [];
   for (const hold of facts.summary?.holds ?? []) {
-    strips.push({ kind: 'held', fromDay: -Infinity, toDay: hold.liftsOn === null ? Infinity : dayNumberOf(hold.liftsOn), agreed: true });
+    strips.push({
+      kind: 'held',
+      fromDay: -Infinity,
+      toDay: hold.liftsOn === null ? Infinity : dayNumberOf(hold.liftsOn),
+      agreed: true,
+      lapsesAt: null,
+    });
   }
-  const pours = pourLanes(make, facts);
+  const pours = pourLanes(make, facts, planEndsAt);
   const last = pours.at(-1);
   const prepAt = make.bundle.job.prepVisitAt;
   if (prepAt !== null && facts.jobRoom.handedOverAt === null) {
     const fromDay = Math.floor(dayNumberAt(prepAt, make.zone));
     const toDay = pours.length === 0 ? fromDay + 1 : (pours.find((pour) => pour.fromDay > fromDay)?.fromDay ?? fromDay);
-    if (toDay > fromDay) strips.push({ kind: 'prep', fromDay, toDay, agreed });
+    if (toDay > fromDay) strips.push({ kind: 'prep', fromDay, toDay, agreed, lapsesAt: null });
   }
   strips.push(...pours);
   const cover = cure?.schedule.cover ?? cure?.schedule.milestones.find((m) => m.kind === 'full') ?? null;
@@ -75,25 +94,33 @@ function lanes(make: EntryMaker, facts: JobRoomFacts, cure: RoomCure | undefined
     const failed = cure !== undefined && hasFailedTest(cure.schedule);
     // Paused curing has no date, nor has a floor that failed its test, so the strip continues past the last day.
     const day = (instant: string | null) => (instant === null ? Infinity : dayNumberAt(instant, make.zone));
-    strips.push({ kind: 'drying', fromDay: last.toDay, toDay: Math.max(day(failed ? null : cover.likelyAt), last.toDay), agreed });
+    const { toDay, lapsesAt } = last;
+    strips.push({ kind: 'drying', fromDay: toDay, toDay: Math.max(day(failed ? null : cover.likelyAt), toDay), agreed, lapsesAt });
     if (!failed && cure?.schedule.clearance?.passed !== true) {
-      strips.push({ kind: 'ready', fromDay: day(cover.earliestAt), toDay: day(cover.latestAt), agreed });
+      strips.push({ kind: 'ready', fromDay: day(cover.earliestAt), toDay: day(cover.latestAt), agreed, lapsesAt });
     }
   }
   return strips;
 }
 
 /** The rows of one job. Day numbers are absolute; `ribbonView` cuts them to the weeks shown. */
-export function ribbonRows(make: EntryMaker, cures: ReadonlyMap<string, RoomCure>): readonly RibbonRow[] {
+export function ribbonRows(
+  make: EntryMaker,
+  cures: ReadonlyMap<string, RoomCure>,
+  planEnds: ReadonlyMap<string, string>,
+): readonly RibbonRow[] {
   return make.rooms.map((facts) => {
     const cure = cures.get(facts.room.id);
+    const planEndsAt = planEnds.get(facts.room.id) ?? null;
     return {
       jobId: make.bundle.job.id,
       roomId: facts.room.id,
       customerName: shortName(make.bundle.customer.name),
       address: make.bundle.property.address.line,
       roomName: facts.room.name,
-      lanes: lanes(make, facts, cure),
+      lanes: lanes(make, facts, { cure, planEndsAt }),
+      poured: cure?.poured ?? false,
+      planEndsAt,
       walkOnAt: cure?.schedule.milestones.find((m) => m.kind === 'walk-on')?.statedAt ?? null,
       coverAt: cure?.schedule.cover?.statedAt ?? null,
       coverName: cure?.schedule.cover ? milestoneName(cure.schedule.cover) : null,

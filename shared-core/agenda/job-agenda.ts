@@ -7,7 +7,7 @@ import { invoiceEntries, lienEntries, paymentEntries, refundEntries } from './mo
 import { quoteEntries } from './quote-entries.ts';
 import { ribbonRows, type RibbonRow } from './day-ribbon.ts';
 import { roomCure, type RoomCure } from '../standing/room-cure.ts';
-import { siteEntries } from './site-entries.ts';
+import { plannedEnds, siteEntries } from './site-entries.ts';
 import { visitEntries } from './visit-entries.ts';
 
 export type JobAgenda = {
@@ -43,13 +43,15 @@ export function jobAgenda(bundle: JobBundle, business: AgendaBusiness): JobAgend
       rows: [],
       cures,
     };
+  const site = siteEntries(make);
+  const planEnds = plannedEnds(site);
   const entries = [
     ...quoteEntries(make),
-    ...siteEntries(make),
-    ...cureEntries(make, cures),
+    ...site,
+    ...cureEntries(make, cures, planEnds),
     ...visitEntries(make),
     ...invoiceEntries(make),
     ...owed,
   ];
-  return { bundle, entries: entries.sort(byMoment), rows: ribbonRows(make, cures), cures };
+  return { bundle, entries: entries.sort(byMoment), rows: ribbonRows(make, cures, planEnds), cures };
 }

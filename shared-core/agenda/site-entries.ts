@@ -155,6 +155,12 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
   });
 }
 
+/** When the planned pour of each room is over, by room id. One that is under way has no such end. */
+export function plannedEnds(entries: readonly AgendaEntry[]): ReadonlyMap<string, string> {
+  const planned = entries.filter(({ kind, isUnderWay }) => kind === 'pour' && !isUnderWay);
+  return new Map(planned.flatMap(({ roomIds, until }) => roomIds.flatMap((id) => (until === null ? [] : [[id, until] as const]))));
+}
+
 function primers(make: EntryMaker): readonly AgendaEntry[] {
   return make.rooms.flatMap((facts) => {
     const window = primerWindow(make.bundle, facts);

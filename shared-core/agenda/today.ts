@@ -111,9 +111,11 @@ function labelOf(row: RibbonRow, standing: RoomStanding, now: string, today: Day
   if (standing.cleared) return row.coverName === null ? 'ready for use' : `cleared for ${row.coverName}`;
   const words: string[] = [];
   const onDay = (instant: string) => dayFromToday(dayNumberAt(instant, row.timeZone), today, locale);
-  if (row.walkOnAt !== null && row.walkOnAt > now)
+  const isPourLate = row.planEndsAt !== null && row.planEndsAt <= now;
+  if (row.walkOnAt !== null && row.walkOnAt > now && (row.poured || !isPourLate))
     words.push(`foot traffic ${onDay(row.walkOnAt)}, ${timeWords(row.walkOnAt, row.timeZone, locale)}`);
-  if (row.coverWait !== null) words.push(`${row.coverName ?? 'ready for use'} after ${row.coverWait}`);
+  if (isPourLate) words.push('pour is late');
+  else if (row.coverWait !== null) words.push(`${row.coverName ?? 'ready for use'} after ${row.coverWait}`);
   else if (row.coverAt !== null)
     words.push(row.coverAt <= now ? `test for ${row.coverName ?? 'flooring'}` : `${row.coverName ?? 'flooring'} ${onDay(row.coverAt)}`);
   return words.join(', ') || STAGE_LABEL[standing.stage];
@@ -152,7 +154,10 @@ export function ribbonView(whole: Agenda, list: readonly TodayLine[], now: strin
         {
           ...row,
           standing,
-          lanes: row.lanes.map(cut).filter((s) => s.toDay >= s.fromDay && s.toDay >= 0 && s.fromDay <= days),
+          lanes: row.lanes
+            .filter(({ lapsesAt }) => lapsesAt === null || lapsesAt > now)
+            .map(cut)
+            .filter((s) => s.toDay >= s.fromDay && s.toDay >= 0 && s.fromDay <= days),
           letters: list
             .filter((l) => l.letter !== '' && l.entry.jobId === row.jobId && l.entry.roomIds.includes(row.roomId))
             .map((l) => l.letter),
