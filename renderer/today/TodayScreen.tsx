@@ -261,6 +261,7 @@ const WORDS: Readonly<Partial<Record<TodayLine['entry']['kind'], string>>> = {
   'finish-quote': 'Go to Quote',
   'quote-waits': 'Go to Quote',
   'quote-expires': 'Go to Quote',
+  'quote-expired': 'Go to Quote',
   'order-waits': 'Go to Quote',
   'lab-result': 'Enter lab result',
   'pour-date': 'Set pour date',

@@ -6,6 +6,7 @@ export type EntryKind =
   | 'finish-quote'
   | 'quote-waits'
   | 'quote-expires'
+  | 'quote-expired'
   | 'order-waits'
   | 'lab-result'
   | 'pour-date'
@@ -48,7 +49,7 @@ export type AgendaEntry = {
   /** The day in the property's time zone. */
   readonly day: DayNumber;
   readonly timeZone: string;
-  /** After this it is late. Null for a task without a date, which waits since `day` on Today alone: no calendar or reminder has it. */
+  /** After this it is late. Null for a task without a date, which waits from `day` on, on Today alone: no calendar or reminder has it. */
   readonly dueAt: string | null;
   /** From then on it asks for nothing: what was promised is reached. Null while that is not known. */
   readonly settledAt: string | null;

@@ -26,6 +26,7 @@ export const ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   'lien-deadline': [],
   handover: [60],
   'pour-date': [],
+  'quote-expired': [],
 };
 
 /** Alarms of whole-day events, minutes before midnight: negative is on the day itself. A task rings at 8 am, and hours before a limit (above). */
@@ -52,6 +53,7 @@ export const DAY_ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   'lien-deadline': AT_8_AM,
   handover: [],
   'pour-date': [],
+  'quote-expired': [],
 };
 
 const WAKING = { from: '07:00', to: '21:00', evening: '20:00' } as const;

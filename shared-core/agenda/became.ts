@@ -149,7 +149,8 @@ function quoteExpires({ bundle, name, done, startAt, now }: Case): Became {
       quote.state === 'accepted' ? 'Accepted' : isCanceled(quote) ? 'Canceled' : 'Declined',
       quote.history.findLast((h) => h.state === quote.state)?.instant ?? null,
     );
-  return quote?.state === 'expired' && startAt <= now ? STANDS : DROPPED;
+  const isUndecided = quote?.state === 'issued' || quote?.state === 'expired';
+  return isUndecided && startAt <= now ? STANDS : DROPPED;
 }
 
 function orderWaits({ bundle, name, done }: Case): Became {
@@ -200,7 +201,8 @@ const BECAME: Readonly<Record<EntryKind, (of: Case) => Became>> = {
   'quote-expires': quoteExpires,
   'order-waits': orderWaits,
   'lab-result': lab,
-  // No calendar has it.
+  // No calendar has what has no date.
+  'quote-expired': () => DROPPED,
   'pour-date': () => DROPPED,
   'prep-visit': prepVisit,
   'primer-window': poured,

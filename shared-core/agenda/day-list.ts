@@ -1,12 +1,12 @@
 /** The agenda as a list by day: late entries first, then all coming dates. */
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { formatDay } from '../measure/day.ts';
-import { type Agenda, isLate, isSettled } from './agenda.ts';
+import { type Agenda, isLate } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { dayInZones, type DayNumber, dayOfNumber } from '../standing/local-days.ts';
 import { capital } from '../measure/first-letter.ts';
 import { timeWords } from '../standing/time-words.ts';
-import { dayFromToday } from './today.ts';
+import { dayFromToday, openEntries } from './today.ts';
 
 export type DayLine = {
   readonly entry: AgendaEntry;
@@ -35,9 +35,8 @@ export function dayList(whole: Agenda, now: string, daysAhead: number, most: num
   const locale = whole.business.locale === '' ? DEFAULT_LOCALE : whole.business.locale;
   const todayIn = dayInZones(now);
   const due: { readonly entry: AgendaEntry; readonly day: DayNumber | null }[] = [];
-  for (const entry of whole.entries) {
+  for (const entry of openEntries(whole, now)) {
     const today = todayIn(entry.timeZone);
-    if (isSettled(entry, now)) continue;
     // Work that began yesterday and is still running is today's, and so is what waits without a date.
     const day = entry.isUnderWay || entry.dueAt === null ? Math.max(entry.day, today) : entry.day;
     if (isLate(entry, now)) due.push({ entry, day: null });

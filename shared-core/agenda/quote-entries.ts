@@ -1,6 +1,7 @@
 /** Quotes to finish and to follow up, and lab results to wait for. */
 import { addDaysToDay, formatDay } from '../measure/day.ts';
-import { dayOfInstant } from '../measure/moment.ts';
+import { dayOfInstant, startOfDay } from '../measure/moment.ts';
+import type { Quote } from '../book/quote.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
 import { labAnswer } from '../standing/lab-answer.ts';
@@ -9,9 +10,20 @@ import { customerWords, listed, roomWords, whose } from '../standing/names.ts';
 /** Days until a lab result when no due date is entered. Typical. */
 const LAB_DAYS = 7;
 
+/** When an undecided quote has expired. */
+const expiryOf = ({ validUntil, timeZone }: Quote): string => startOfDay(addDaysToDay(validUntil, 1), timeZone);
+
+/** The day a quote is due for; null for none, and for a day that an issued revision met. */
+function quoteDueOn({ bundle: { job }, quote }: EntryMaker): string | null {
+  const dueOn = job.quotePromisedOn;
+  // A day after the last one of an expired revision is for the next.
+  return dueOn !== null && (quote === null || (quote.state === 'expired' && dueOn > quote.validUntil)) ? dueOn : null;
+}
+
 function finishQuote(make: EntryMaker): readonly AgendaEntry[] {
-  const { job, customer } = make.bundle;
-  if (job.quotePromisedOn === null || (make.quote !== null && make.quote.state !== 'expired')) return [];
+  const { customer } = make.bundle;
+  const dueOn = quoteDueOn(make);
+  if (dueOn === null) return [];
   const open = make.rooms.filter((r) => r.summary?.bags == null);
   const roomNames = open.map((r) => roomWords(r.room.name));
   const rest = roomNames.length === 0 ? '' : ` Not priced yet: ${listed(roomNames)}.`;
@@ -28,7 +40,7 @@ function finishQuote(make: EntryMaker): readonly AgendaEntry[] {
         promised: true,
         stage: 'quote',
       },
-      job.quotePromisedOn,
+      dueOn,
     ),
   ];
 }
@@ -45,12 +57,24 @@ function quoteExpires(make: EntryMaker): readonly AgendaEntry[] {
         event: 'quote expires',
         verb: 'Call',
         rest: `${customerWords(make.bundle.customer.name)}. The quote expires at the end of the day.`,
+        settledAt: expiryOf(quote),
         toDo: true,
         stage: 'quote',
       },
       quote.validUntil,
     ),
   ];
+}
+
+/** An expired quote, from the day after its last one, whether or not that is recorded. */
+function quoteExpired(make: EntryMaker): readonly AgendaEntry[] {
+  const { quote } = make;
+  if (quote === null || (quote.state !== 'issued' && quote.state !== 'expired') || quoteDueOn(make) !== null) return [];
+  const roomIds = make.rooms.map((r) => r.room.id);
+  const or = quote.state === 'issued' ? 'record the quote as expired' : 'archive the job';
+  const rest = `a revision for ${customerWords(make.bundle.customer.name)}, or ${or}. The quote expired after ${formatDay(quote.validUntil, 'short', make.locale)}.`;
+  const own = { kind: 'quote-expired' as const, name: String(quote.revision), roomIds, event: 'quote expired', toDo: true };
+  return [make.undated({ ...own, verb: 'Issue', rest, stage: 'quote' }, dayOfInstant(expiryOf(quote), make.zone))];
 }
 
 /** Days after which a quote without a decision is followed up. Common practice, no source. */
@@ -71,6 +95,7 @@ function quoteWaits(make: EntryMaker): readonly AgendaEntry[] {
         event: 'follow up on quote',
         verb: 'Follow up',
         rest: `with ${customerWords(make.bundle.customer.name)}. The quote of ${formatDay(issuedOn, 'short', make.locale)} waits for a decision.`,
+        settledAt: expiryOf(quote),
         toDo: true,
         stage: 'quote',
       },
@@ -122,5 +147,12 @@ function labResults(make: EntryMaker): readonly AgendaEntry[] {
 
 /** Entries about quotes and lab results. */
 export function quoteEntries(make: EntryMaker): readonly AgendaEntry[] {
-  return [...finishQuote(make), ...quoteWaits(make), ...quoteExpires(make), ...ordersWait(make), ...labResults(make)];
+  return [
+    ...finishQuote(make),
+    ...quoteWaits(make),
+    ...quoteExpires(make),
+    ...quoteExpired(make),
+    ...ordersWait(make),
+    ...labResults(make),
+  ];
 }

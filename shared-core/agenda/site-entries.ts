@@ -80,7 +80,7 @@ function pourDate(make: EntryMaker): readonly AgendaEntry[] {
       !poured(make, r) &&
       r.jobRoom.pourAt === null &&
       (r.summary?.holds ?? []).length === 0 &&
-      roomQuote(quote, r.room.id, acceptedOn) === 'accepted',
+      roomQuote(quote, r.room.id, acceptedAt) === 'accepted',
   );
   if (open.length === 0) return [];
   const roomIds = open.map((r) => r.room.id);

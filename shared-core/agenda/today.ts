@@ -4,6 +4,7 @@ import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { type Agenda, isLate, isSettled } from './agenda.ts';
 import { type AgendaEntry, isBrokenPromise } from './agenda-entry.ts';
 import { dayInZones, type DayNumber, dayNumberAt, dayOfNumber, weekdayOfNumber } from '../standing/local-days.ts';
+import { standingAt } from '../price/quote-state.ts';
 import { type RoomStanding, roomStanding } from '../standing/room-standing.ts';
 import type { RibbonRow, RibbonStrip } from './day-ribbon.ts';
 import { timeWords } from '../standing/time-words.ts';
@@ -58,6 +59,14 @@ function rank(entry: AgendaEntry, today: DayNumber, late: boolean): number {
   return entry.day === today ? 4 : 5;
 }
 
+/** The entries that stand at a moment: neither settled nor still to begin, and one line for both expiry and follow-up of a quote about to expire. */
+export function openEntries(whole: Pick<Agenda, 'entries'>, now: string): readonly AgendaEntry[] {
+  const todayIn = dayInZones(now);
+  const open = whole.entries.filter((e) => !isSettled(e, now) && (e.dueAt !== null || e.day <= todayIn(e.timeZone)));
+  const expiring = new Set(open.flatMap((e) => (e.kind === 'quote-expires' && e.day <= todayIn(e.timeZone) + DAYS_AHEAD ? [e.jobId] : [])));
+  return open.filter((e) => e.kind !== 'quote-waits' || !expiring.has(e.jobId));
+}
+
 /** Tasks of today and the coming week, the most urgent first. */
 export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
   const locale = whole.business.locale === '' ? DEFAULT_LOCALE : whole.business.locale;
@@ -70,13 +79,8 @@ export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
     days.set(key, known);
     return known;
   };
-  const entries = whole.entries.filter(
-    (e) => e.toDo && !isSettled(e, now) && (isBrokenPromise(e) || e.day <= todayIn(e.timeZone) + DAYS_AHEAD),
-  );
-  // A quote about to expire has one line for both expiry and follow-up.
-  const expiring = new Set(entries.flatMap((e) => (e.kind === 'quote-expires' ? [e.jobId] : [])));
-  return entries
-    .filter((e) => e.kind !== 'quote-waits' || !expiring.has(e.jobId))
+  return openEntries(whole, now)
+    .filter((e) => e.toDo && (isBrokenPromise(e) || e.day <= todayIn(e.timeZone) + DAYS_AHEAD))
     .map((entry) => {
       const today = todayIn(entry.timeZone);
       const late = isLate(entry, now);
@@ -181,7 +185,7 @@ export function summarySentence(whole: Agenda, leads: readonly LeadDue[], now: s
   let held = 0;
   let quotes = 0;
   for (const job of whole.jobs) {
-    if (job.bundle.quotes.some((q) => q.state === 'issued' && q.deletedAt === null)) quotes++;
+    if (job.bundle.quotes.some((q) => standingAt(q, now) === 'issued' && q.deletedAt === null)) quotes++;
     for (const { roomId } of job.rows) {
       const standing = roomStanding(job.bundle, roomId, whole.business, now);
       if (standing?.state === 'held') held++;
@@ -189,7 +193,7 @@ export function summarySentence(whole: Agenda, leads: readonly LeadDue[], now: s
     }
   }
   const lateLeads = leads.filter((lead) => lead.late).length;
-  const late = whole.entries.filter((e) => isLate(e, now)).length + lateLeads;
+  const late = openEntries(whole, now).filter((e) => isLate(e, now)).length + lateLeads;
   const counted = (n: number, singular: string, plural: string) => (n === 0 ? [] : [`${n} ${n === 1 ? singular : plural}.`]);
   const parts = [
     ...counted(curing, 'room is curing', 'rooms are curing'),

@@ -184,7 +184,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     lastPouredAt,
     hasNextPour,
     isPoured,
-    isQuoted: ['issued', 'accepted'].includes(roomQuote(standingQuote(whole), room.id, dayOfInstant(now, property.timeZone))),
+    isQuoted: ['issued', 'accepted'].includes(roomQuote(standingQuote(whole), room.id, now)),
     waitingOrders: ordersHolding(whole.quotes, room.id).map((order) => order.number),
     deposit: poured.length > 0 ? null : (depositHold(whole.quotes, whole.ledger, business)?.text ?? null),
     now,

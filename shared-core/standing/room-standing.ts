@@ -3,7 +3,6 @@
  * documents, lists, reminders and calendar entries use it.
  */
 import type { Quote, QuoteState } from '../book/quote.ts';
-import { dayOfInstant } from '../measure/moment.ts';
 import { DEPOSIT_HOLD } from '../prep/pour-held.ts';
 import {
   type AgendaBusiness,
@@ -15,7 +14,7 @@ import {
   standingQuote,
 } from './job-bundle.ts';
 import { hasRoom } from '../price/change-order.ts';
-import { isCanceled } from '../price/quote-state.ts';
+import { isCanceled, standingAt } from '../price/quote-state.ts';
 import { type PouredPart, roomPour } from './room-pour.ts';
 import { type JobMoney, jobMoney } from './job-money.ts';
 import { isCleared, isCured, roomCure } from './room-cure.ts';
@@ -86,11 +85,11 @@ function assessGapsOf({ room, jobRoom, summary }: JobRoomFacts): readonly Assess
 /** Three readings are the fewest that define a plane. */
 const READINGS_MIN = 3;
 
-/** Status of a quote for a room on a day `2026-05-12`. An issued one expires after its last valid day. */
-export function roomQuote(quote: Quote | null, roomId: string, today: string): RoomQuote {
-  if (quote === null || quote.state === 'superseded' || !hasRoom(quote, roomId)) return 'none';
-  if (quote.state === 'expired' || (quote.state === 'issued' && today > quote.validUntil)) return 'expired';
-  return quote.state === 'declined' && isCanceled(quote) ? 'canceled' : quote.state;
+/** Status of a quote for a room at an instant. */
+export function roomQuote(quote: Quote | null, roomId: string, now: string): RoomQuote {
+  const state = quote === null ? 'superseded' : standingAt(quote, now);
+  if (quote === null || state === 'superseded' || !hasRoom(quote, roomId)) return 'none';
+  return state === 'declined' && isCanceled(quote) ? 'canceled' : state;
 }
 
 type Facts = Omit<RoomStanding, 'stage' | 'stages' | 'state'>;
@@ -162,7 +161,7 @@ function standingOf(bundle: JobBundle, roomFacts: JobRoomFacts, business: Agenda
   const cure = pour.part === 'whole' ? roomCure(bundle, roomFacts, business) : null;
   const cleared = cure !== null && isCleared(cure, now);
   const isCureOver = cure !== null && (jobRoom.handedOverAt === null ? cleared : isCured(cure, now));
-  const quoted = roomQuote(standingQuote(bundle), room.id, dayOfInstant(now, bundle.property.timeZone));
+  const quoted = roomQuote(standingQuote(bundle), room.id, now);
   const [total, open] = [summary?.prepTotal ?? 0, summary?.prepOpen ?? 0];
   const facts: Facts = {
     roomId: room.id,

@@ -69,7 +69,7 @@ it('adds a room that a change order removed with its records, and not under cont
   const signed = { ...order, state: 'signed' as const, roomIds: [roomId], withdrawnIds: [roomId] };
   const priced = { ...order.priced, rooms: order.priced.rooms.filter((room) => room.roomId !== roomId) };
   const after = { ...quote, orders: [{ ...signed, priced }] };
-  expect([roomQuote(quote, roomId, '2026-05-12'), roomQuote(after, roomId, '2026-05-12')]).toEqual(['accepted', 'none']);
+  expect([roomQuote(quote, roomId, NOW), roomQuote(after, roomId, NOW)]).toEqual(['accepted', 'none']);
   await book.rowsOf('quotes').put(after);
   await book.rowsOf('jobs').put({ ...job, rooms: job.rooms.slice(0, -1), withdrawn: [left] });
   expect(await addToJob(await jobNow(), [roomId], 'Room')).toMatchObject({ ok: true });

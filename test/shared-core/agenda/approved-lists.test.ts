@@ -43,8 +43,8 @@ function madeEntries(timeZone: string): readonly AgendaEntry[] {
     [8, '13:00'],
     [19, '13:00'],
   ];
-  // One kind has no date.
-  return KINDS.filter((kind) => kind !== 'pour-date').flatMap((kind, i) =>
+  // Two kinds have no date.
+  return KINDS.filter((kind) => kind !== 'pour-date' && kind !== 'quote-expired').flatMap((kind, i) =>
     timed
       // Each kind on some of the days, each day with some of the kinds.
       .filter((_, k) => (i * 5 + k * 3) % 4 === 0)
@@ -128,6 +128,7 @@ describe('days and alarms', () => {
       'invoice-ready',
       'handover',
       'pour-date',
+      'quote-expired',
     ]);
   });
 });

@@ -77,7 +77,8 @@ describe('the stage of a room', () => {
 
   it('lets a quote expire after its last valid day', () => {
     const q = quote(hall(), 'issued', '2026-05-12');
-    expect([roomQuote(q, HALL, '2026-05-12'), roomQuote(q, HALL, '2026-05-13')]).toEqual(['issued', 'expired']);
+    // Midnight in New York.
+    expect([roomQuote(q, HALL, '2026-05-13T03:59:00.000Z'), roomQuote(q, HALL, '2026-05-13T04:00:00.000Z')]).toEqual(['issued', 'expired']);
   });
 
   it('says of a job that was reopened whether its quote was declined or its contract canceled', () => {
