@@ -3,7 +3,7 @@ import { useLocation } from 'wouter';
 import type { Agenda } from '../../shared-core/agenda/agenda.ts';
 import type { AgendaEntry } from '../../shared-core/agenda/agenda-entry.ts';
 import { conflicts } from '../../shared-core/agenda/conflicts.ts';
-import { ribbonView, summarySentence, type TodayLine, todayList } from '../../shared-core/agenda/today.ts';
+import { firstDate, ribbonView, summarySentence, type TodayLine, todayList } from '../../shared-core/agenda/today.ts';
 import { todayRibbon } from '../../shared-core/drawing/ribbon.ts';
 import { addDays, formatInstantDay, formatInstantTime } from '../../shared-core/measure/moment.ts';
 import { useBackupWords } from '../book/backup-words.ts';
@@ -19,7 +19,7 @@ import { LetterRow } from '../parts/LetterRow.tsx';
 import { Notice } from '../parts/Dialog.tsx';
 import { Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
 import { openingStage, roomHref, stageHref } from '../parts/job/stage-words.ts';
-import { isMovable, moveDate } from '../../shared-core/agenda/move-date.ts';
+import { isAt, isMovable, moveDate } from '../../shared-core/agenda/move-date.ts';
 import { type LeadLine, leadList } from '../../shared-core/agenda/lead-list.ts';
 import { saveMove } from '../book/date-commands.ts';
 import { useOpenLeads } from '../book/use-leads.ts';
@@ -62,7 +62,12 @@ function LiveToday({ stored }: { readonly stored: StoredEntries | null }) {
   return <Today all={all} leads={leads} />;
 }
 
-type Moved = { readonly ok: boolean; readonly text: string; readonly conflicts: readonly string[] };
+/** A move that was tried. `to` is null where it was not saved. */
+type Moved = {
+  readonly to: { readonly key: string; readonly instant: string } | null;
+  readonly text: string;
+  readonly conflicts: readonly string[];
+};
 
 const openWords = (count: number): string => (count === 1 ? '1 open job' : `${count} open jobs`);
 
@@ -126,7 +131,7 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
     void saveMove(moved, `move ${title}`).then((outcome) => {
       if (!outcome.ok) ahead.current = null;
       const text = outcome.ok ? `${title} moved to ${formatInstantDay(moved.instant, zone, 'weekday', locale)}.` : outcome.message;
-      setMoved({ ok: outcome.ok, text, conflicts: outcome.ok ? moved.conflicts : [] });
+      setMoved({ to: outcome.ok ? { key, instant: moved.instant } : null, text, conflicts: outcome.ok ? moved.conflicts : [] });
     });
   };
   useKeys(
@@ -211,7 +216,7 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
               href={hrefOf(line.entry, all)}
               first={i === 0}
               late={line.late}
-              {...(i > 0 || (!small && (line.late || line.entry.promised || !line.isToday)) ? { date: line.when } : {})}
+              {...dateOf(line, i, small)}
               {...(isMovable(line.entry)
                 ? {
                     control: (
@@ -227,16 +232,16 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
                   }
                 : {})}
               {...(i === 0 && !small ? { action: open } : {})}
-              {...(i === 0 && !small && line.entry.note !== null ? { under: line.entry.note } : {})}
+              {...(((i === 0 && !small) || line.entry.isHeld) && line.entry.note !== null ? { under: line.entry.note } : {})}
             >
               <EntryWords {...line.entry} />
             </LetterRow>
           ))}
         </ol>
       )}
-      {moved !== null && (
-        <Notice kind={moved.ok ? 'success' : 'failure'} onClose={() => setMoved(null)}>
-          {moved.text} {moved.ok && moved.conflicts.length === 0 ? 'No conflicts.' : moved.conflicts.join(' ')}
+      {moved !== null && (moved.to === null || isAt(agenda, moved.to)) && (
+        <Notice kind={moved.to === null ? 'failure' : 'success'} onClose={() => setMoved(null)}>
+          {moved.text} {moved.to !== null && moved.conflicts.length === 0 ? 'No conflicts.' : moved.conflicts.join(' ')}
         </Notice>
       )}
       <LeadsPart lines={leads} />
@@ -270,9 +275,17 @@ const WORDS: Readonly<Partial<Record<TodayLine['entry']['kind'], string>>> = {
   'next-lift': 'Go to Pour',
   'clearance-test': 'Go to Cure',
   cover: 'Go to Pour',
+  'handover-date': 'Set handover date',
   handover: 'Go to Handover',
   promise: 'Go to Cure',
+  visit: 'Go to visit',
 };
+
+/** The date beside a line; on a small screen the first line's is in the foot. */
+function dateOf(line: TodayLine, i: number, small: boolean): { readonly date?: string } {
+  const date = i > 0 ? line.when : small ? null : firstDate(line);
+  return date === null ? {} : { date };
+}
 
 function actionWords(line: TodayLine): string {
   return WORDS[line.entry.kind] ?? 'Go to job';

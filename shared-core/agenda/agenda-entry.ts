@@ -24,6 +24,7 @@ export type EntryKind =
   | 'refund-due'
   | 'lien-notice'
   | 'lien-deadline'
+  | 'handover-date'
   | 'handover';
 
 export type AgendaEntry = {
@@ -40,6 +41,8 @@ export type AgendaEntry = {
   readonly rest: string;
   /** A second line; null for none. */
   readonly note: string | null;
+  /** Whether something holds the work. The note begins with it. */
+  readonly isHeld: boolean;
   readonly instant: string;
   /** Of a limit, the earliest moment the work can be done: when the primer is dry. */
   readonly fromAt?: string;

@@ -27,6 +27,7 @@ export const ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   handover: [60],
   'pour-date': [],
   'quote-expired': [],
+  'handover-date': [],
 };
 
 /** Alarms of whole-day events, minutes before midnight: negative is on the day itself. A task rings at 8 am, and hours before a limit (above). */
@@ -54,6 +55,7 @@ export const DAY_ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   handover: [],
   'pour-date': [],
   'quote-expired': [],
+  'handover-date': [],
 };
 
 const WAKING = { from: '07:00', to: '21:00', evening: '20:00' } as const;

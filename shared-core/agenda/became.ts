@@ -204,6 +204,7 @@ const BECAME: Readonly<Record<EntryKind, (of: Case) => Became>> = {
   // No calendar has what has no date.
   'quote-expired': () => DROPPED,
   'pour-date': () => DROPPED,
+  'handover-date': () => DROPPED,
   'prep-visit': prepVisit,
   'primer-window': poured,
   pour: pouring,

@@ -168,6 +168,16 @@ function flooring(make: EntryMaker, room: RoomAndCure): readonly AgendaEntry[] {
   return [...clearanceTest(make, covered), ...(cure.rest === null ? ready(make, covered) : repair(make, covered, cure.rest))];
 }
 
+/** A cleared room of a job without a handover date, from the day it is cleared. */
+function handoverDate(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
+  const { clearedFrom } = cure.schedule;
+  const isPlanned = make.bundle.job.handoverAt !== null || facts.jobRoom.handedOverAt !== null;
+  if (isPlanned || !cure.whole || cure.rest !== null || clearedFrom === null) return [];
+  const own = { kind: 'handover-date' as const, name: facts.room.id, roomIds: [facts.room.id], event: 'set handover date', toDo: true };
+  const rest = `a handover date for ${make.theRooms([facts])}.`;
+  return [make.undated({ ...own, verb: 'Set', rest, stage: 'handover' }, dayOfInstant(clearedFrom, make.zone))];
+}
+
 function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
   return cure.schedule.verdicts.flatMap((v) => {
     const passed = v.milestone.kind === 'cover' && cure.schedule.clearance?.passed === true;
@@ -231,6 +241,6 @@ export function cureEntries(
     const cure = cures.get(facts.room.id);
     if (cure === undefined) return [];
     const roomCure = { facts, cure, planEndsAt: planEnds.get(facts.room.id) ?? null };
-    return [...walkOn(make, roomCure), ...nextPour(make, roomCure), ...flooring(make, roomCure), ...promises(make, roomCure)];
+    return [walkOn, nextPour, flooring, handoverDate, promises].flatMap((entriesOf) => entriesOf(make, roomCure));
   });
 }

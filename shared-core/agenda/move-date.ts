@@ -1,7 +1,7 @@
 /** A date on the agenda moved by working days, and the conflicts that follow. Nothing is stored here. */
 import { businessCountry } from '../book/country-rules.ts';
 import { addDaysToDay } from '../measure/day.ts';
-import { clockOfInstant, instantAt } from '../measure/moment.ts';
+import { clockOfInstant, dayOfInstant, instantAt } from '../measure/moment.ts';
 import { workdayBefore, workdayFrom } from '../measure/workdays.ts';
 import type { JobBundle } from '../standing/job-bundle.ts';
 import { dayOfNumber } from '../standing/local-days.ts';
@@ -25,12 +25,18 @@ export type MovedDate = Pick<PourMove, 'jobId' | 'dates' | 'visits' | 'after'> &
 
 const FAR = '2200-01-01T00:00:00.000Z';
 
-/** The same entry on the next working day, or the one before. */
-function nextDay(entry: AgendaEntry, direction: 1 | -1, whole: Agenda): string {
+/** The same entry on the next working day, or the one before. One that is late is moved to a moment still to come, today at the earliest. */
+function nextDay(entry: AgendaEntry, direction: 1 | -1, whole: Agenda, now: string): string {
   const { business } = whole;
   const week = { days: business.hours.days, country: businessCountry(business) };
-  const day = addDaysToDay(dayOfNumber(entry.day), direction);
-  return direction > 0 ? workdayFrom(day, week) : workdayBefore(day, week);
+  const day = dayOfNumber(entry.day);
+  if (direction < 0) return workdayBefore(addDaysToDay(day, -1), week);
+  const { allDay, instant, timeZone: zone } = entry;
+  const today = dayOfInstant(now, zone);
+  const isOver = !allDay && clockOfInstant(instant, zone) <= clockOfInstant(now, zone);
+  const first = isOver ? addDaysToDay(today, 1) : today;
+  const next = addDaysToDay(day, 1);
+  return workdayFrom(next > first ? next : first, week);
 }
 
 type Moved = Pick<MovedDate, 'dates' | 'visits' | 'instant'>;
@@ -66,7 +72,7 @@ export function moveDate(whole: Agenda, entry: AgendaEntry, direction: 1 | -1, n
   const { jobId } = entry;
   const bundle = whole.jobs.find((j) => j.bundle.job.id === jobId)?.bundle;
   if (bundle === undefined || !isMovable(entry)) return null;
-  const day = nextDay(entry, direction, whole);
+  const day = nextDay(entry, direction, whole, now);
   const zone = bundle.property.timeZone;
   if (entry.kind === 'pour') {
     const read = instantAt(day, clockOfInstant(entry.instant, zone), zone);
@@ -88,6 +94,11 @@ export function moveDate(whole: Agenda, entry: AgendaEntry, direction: 1 | -1, n
   const before = new Set(conflicts(whole, now, FAR).map((c) => c.keys.join()));
   const fresh = conflicts(after, now, FAR).filter((c) => !before.has(c.keys.join()) || c.keys.includes(entry.key));
   return { jobId, dates, visits, after, instant, conflicts: fresh.map((c) => c.sentence) };
+}
+
+/** Whether an entry is at a moment it was moved to: no longer once the move is undone, or the entry moved again. */
+export function isAt({ entries }: Agenda, { key, instant }: Pick<AgendaEntry, 'key' | 'instant'>): boolean {
+  return entries.some((entry) => entry.key === key && Date.parse(entry.instant) === Date.parse(instant));
 }
 
 /** Conflicts of one job's dates, from now on. */

@@ -3,7 +3,7 @@ import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
 import { nextPourNumber } from './pour-keys.ts';
 import type { JobRoomFacts } from '../standing/job-bundle.ts';
-import { dayOfInstant, formatInstantsOn, secondsBetween } from '../measure/moment.ts';
+import { dayOfInstant, formatInstantsOn, instantAt, secondsBetween } from '../measure/moment.ts';
 import { linesOpen } from '../standing/next-step.ts';
 import { roomQuote } from '../standing/room-standing.ts';
 import { helperCount } from '../pour/crew-names.ts';
@@ -16,7 +16,7 @@ import { minutesLater, timeWords } from '../standing/time-words.ts';
 
 /** Time on site before the first bag: staging, water, the pre-pour checklist. Common practice, no source. */
 const SETUP_MINUTES = 55;
-/** A prep visit takes the rest of a working day. Typical. */
+/** A prep visit takes the rest of the working day, and at most this. Typical. */
 const PREP_MINUTES = 8 * 60;
 /** Walking the customer through the handover sheet. Typical. */
 const HANDOVER_MINUTES = 45;
@@ -31,6 +31,13 @@ function pourName(make: EntryMaker, rooms: readonly JobRoomFacts[]): string {
 }
 
 const poured = (make: EntryMaker, facts: JobRoomFacts): boolean => roomPour(make.bundle, facts).part !== 'none';
+
+/** When a prep visit ends: with the working hours, where it starts within them. */
+function prepEnd({ business, zone }: EntryMaker, startAt: string): string {
+  const closing = instantAt(dayOfInstant(startAt, zone), business.hours.to, zone);
+  const full = minutesLater(startAt, PREP_MINUTES);
+  return closing.ok && closing.value.instant > startAt && closing.value.instant < full ? closing.value.instant : full;
+}
 
 function prepVisit(make: EntryMaker): readonly AgendaEntry[] {
   const { job } = make.bundle;
@@ -52,7 +59,7 @@ function prepVisit(make: EntryMaker): readonly AgendaEntry[] {
         stage: 'prep',
       },
       job.prepVisitAt,
-      minutesLater(job.prepVisitAt, PREP_MINUTES),
+      prepEnd(make, job.prepVisitAt),
     ),
   ];
 }
@@ -95,6 +102,13 @@ function prepOpenWords(make: EntryMaker, rooms: readonly JobRoomFacts[]): string
   return sum('prepOpen') === 0 ? '' : ` ${linesOpen(sum('prepOpen'), sum('prepTotal'))}`;
 }
 
+/** The first hold on the rooms of a pour, as a sentence; empty for none. */
+function holdWords(rooms: readonly JobRoomFacts[]): string {
+  const [held] = rooms.flatMap(({ room, summary }) => (summary?.holds ?? []).map(({ why }) => ({ room, why })));
+  if (held === undefined) return '';
+  return rooms.length === 1 ? `On hold: ${held.why}.` : `${capital(theRooms([held.room.name]))} is on hold: ${held.why}.`;
+}
+
 /** Share of a room that its next pour places: less than 1 when a lift is partly placed. */
 function openShare(make: EntryMaker, facts: JobRoomFacts): number {
   const { floor } = roomPour(make.bundle, facts);
@@ -134,6 +148,8 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
     const time = (instant: string) => timeWords(instant, make.zone, make.locale);
     const span = `${time(moment)} to ${time(until)}`;
     const ids = rooms.map((r) => r.room.id);
+    const hold = startedAt === undefined ? holdWords(rooms) : '';
+    const note = `${pourNote(make, moment, rooms)}${prepOpenWords(make, rooms)}`;
     return make.timed(
       {
         kind: 'pour',
@@ -142,7 +158,8 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
         event: 'pour',
         verb: 'Pour',
         rest: `${make.theRooms(rooms)}, ${startedAt === undefined ? span : `under way since ${time(startedAt)}`}.`,
-        note: startedAt === undefined ? `${pourNote(make, moment, rooms)}${prepOpenWords(make, rooms)}` : null,
+        note: startedAt === undefined ? `${hold} ${note}`.trimStart() : null,
+        isHeld: hold !== '',
         arriveAt: minutesLater(moment, -SETUP_MINUTES),
         isUnderWay: startedAt !== undefined,
         toDo: true,

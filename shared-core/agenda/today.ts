@@ -92,6 +92,12 @@ export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
     .map(({ order: _order, ...line }, i) => ({ letter: LETTERS[i] ?? '', ...line }));
 }
 
+/** What stands beside the first line; null where its sentence has it, or it is only today. */
+export function firstDate({ entry, late, isToday, when }: TodayLine): string | null {
+  const hasHour = !entry.allDay && entry.kind !== 'pour';
+  return late || entry.promised || !isToday || hasHour ? when : null;
+}
+
 export type RibbonView = {
   readonly firstDay: DayNumber;
   readonly days: number;

@@ -1,23 +1,37 @@
 /** Return visits and their templates. */
 import type { Visit } from '../book/cure-record.ts';
-import { addDaysToDay } from '../measure/day.ts';
+import { addDaysToDay, daysBetween } from '../measure/day.ts';
+import { capital } from '../measure/first-letter.ts';
 import { dayOfInstant, instantAt, isPastDay } from '../measure/moment.ts';
 import { type WorkWeek, workdayBefore, workdayFrom } from '../measure/workdays.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
+import type { JobRoomFacts } from '../standing/job-bundle.ts';
 import { customerWords } from '../standing/names.ts';
+import { nextPourAt, roomPour } from '../standing/room-pour.ts';
 import { minutesLater } from '../standing/time-words.ts';
 
-type Words = { readonly verb: string; readonly after: string; readonly event: string };
+type Words = { readonly verb: string; readonly event: string; readonly after?: string };
 const WORDS: Readonly<Record<Visit['kind'], Words>> = {
-  prep: { verb: 'Prep', after: '', event: 'prep' },
-  'day-after': { verb: 'Inspect', after: ' the day after the pour', event: 'day-after visit' },
+  prep: { verb: 'Prep', event: 'prep' },
+  'day-after': { verb: 'Inspect', event: 'day-after visit' },
   'before-flooring': { verb: 'Test', after: ' before the flooring', event: 'test before flooring' },
-  'thirty-days': { verb: 'Revisit', after: ' 30 days after the pour', event: '30-day visit' },
+  'thirty-days': { verb: 'Revisit', event: '30-day visit' },
   'defects-end': { verb: 'Inspect', after: ' before the warranty ends', event: 'warranty visit' },
-  callback: { verb: 'Callback:', after: '', event: 'callback' },
-  own: { verb: 'Visit', after: '', event: 'visit' },
+  callback: { verb: 'Callback:', event: 'callback' },
+  own: { verb: 'Visit', event: 'visit' },
 };
+
+/** How long after the pour of its rooms a visit is. Moved, or put off to a working day, it is not as many days after it as its kind says. */
+function afterPour(make: EntryMaker, { instant }: Visit, rooms: readonly JobRoomFacts[]): string {
+  const pours = rooms.flatMap((facts) => {
+    const { last } = roomPour(make.bundle, facts);
+    return last?.finishedAt ?? nextPourAt(facts.jobRoom, null, make.zone) ?? [];
+  });
+  const pouredAt = pours.sort().at(-1);
+  const days = pouredAt === undefined ? 0 : daysBetween(dayOfInstant(pouredAt, make.zone), dayOfInstant(instant, make.zone));
+  return days === 1 ? ' the day after the pour' : days > 1 ? ` ${days} days after the pour` : ' after the pour';
+}
 
 /** An entry for each visit that is not done. */
 export function visitEntries(make: EntryMaker): readonly AgendaEntry[] {
@@ -26,18 +40,19 @@ export function visitEntries(make: EntryMaker): readonly AgendaEntry[] {
     .map((v) => {
       const rooms = make.rooms.filter((r) => v.roomIds.includes(r.room.id));
       const place = rooms.length > 0 ? make.theRooms(rooms) : customerWords(make.bundle.customer.name);
-      const { verb, after, event } = WORDS[v.kind];
+      const { verb, after = '', event } = WORDS[v.kind];
       const isTitled = v.kind === 'callback' || v.kind === 'own';
+      const when = v.kind === 'day-after' || v.kind === 'thirty-days' ? afterPour(make, v, rooms) : after;
       const own = {
         kind: 'visit' as const,
         name: v.id,
         roomIds: rooms.map((r) => r.room.id),
         event,
         verb,
-        rest: isTitled ? `${place}. ${v.title}.` : `${place}${after}.`,
+        rest: isTitled ? `${place}. ${capital(v.title.trim()).replace(/\.$/, '')}.` : `${place}${when}.`,
         toDo: true,
         onSite: true,
-        stage: v.kind === 'prep' ? ('prep' as const) : v.kind === 'before-flooring' ? ('cure' as const) : ('handover' as const),
+        stage: v.kind === 'prep' ? ('prep' as const) : ('cure' as const),
       };
       return make.timed(own, v.instant, minutesLater(v.instant, v.minutes));
     });

@@ -43,8 +43,8 @@ function madeEntries(timeZone: string): readonly AgendaEntry[] {
     [8, '13:00'],
     [19, '13:00'],
   ];
-  // Two kinds have no date.
-  return KINDS.filter((kind) => kind !== 'pour-date' && kind !== 'quote-expired').flatMap((kind, i) =>
+  // Those have no date.
+  return KINDS.filter((kind) => !['pour-date', 'quote-expired', 'handover-date'].includes(kind)).flatMap((kind, i) =>
     timed
       // Each kind on some of the days, each day with some of the kinds.
       .filter((_, k) => (i * 5 + k * 3) % 4 === 0)
@@ -129,6 +129,7 @@ describe('days and alarms', () => {
       'handover',
       'pour-date',
       'quote-expired',
+      'handover-date',
     ]);
   });
 });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { offeredVisits, templateAt, VISIT_TEMPLATES } from '../../../shared-core/agenda/visit-entries.ts';
-import { BUSINESS, bundle, quote, visit } from './bundle-fixture.ts';
+import { BUSINESS, bundle, pour, quote, visit } from './bundle-fixture.ts';
 
 describe('return visits', () => {
   it('say what is done at each, and where', () => {
@@ -16,14 +16,37 @@ describe('return visits', () => {
       return `${entry?.verb} ${entry?.rest}`.replace('the Lindqvists’ hall', 'it');
     };
     expect(words('prep')).toBe('Prep it.');
-    expect(words('day-after')).toBe('Inspect it the day after the pour.');
     expect(words('before-flooring')).toBe('Test it before the flooring.');
-    expect(words('thirty-days')).toBe('Revisit it 30 days after the pour.');
     expect(words('defects-end')).toBe('Inspect it before the warranty ends.');
-    expect(words('callback')).toMatch(/^Callback: it\. .+\.$/);
+    expect(words('callback')).toBe('Callback: it. A loose edge.');
     expect(words('own')).toMatch(/^Visit it\. .+\.$/);
-    expect((['prep', 'before-flooring', 'day-after'] as const).map((kind) => of(kind)?.opens.stage)).toEqual(['prep', 'cure', 'handover']);
+    expect((['prep', 'before-flooring', 'day-after'] as const).map((kind) => of(kind)?.opens.stage)).toEqual(['prep', 'cure', 'cure']);
     expect(of('prep', [])?.rest).toBe('the Lindqvists.');
+  });
+});
+
+describe('a visit after the pour', () => {
+  /** On Tuesday, May 12, 11 am in New York. */
+  const wordsOf = (kind: 'day-after' | 'thirty-days' | 'callback', over: Parameters<typeof bundle>[0]) => {
+    const visits = [{ ...visit('visi0001', kind, '2026-05-12T15:00:00.000Z', ['room-a']), title: 'hollow spot by the door.' }];
+    const job = bundle({ rooms: [{ roomId: 'room-a', name: 'Den' }], visits, ...over });
+    const entry = agenda([job], BUSINESS, null).entries.find(({ kind: of }) => of === 'visit');
+    return `${entry?.verb} ${entry?.rest}`;
+  };
+  const pouredOn = (day: string) => ({ id: 'a', pours: [pour('pour0001', ['room-a'], `${day}T13:00:00.000Z`, `${day}T16:00:00.000Z`)] });
+
+  it('counts the days from the pour to its own date', () => {
+    expect(wordsOf('day-after', pouredOn('2026-05-11'))).toBe('Inspect the Lindqvists’ den the day after the pour.');
+    // Poured on Friday.
+    expect(wordsOf('day-after', pouredOn('2026-05-08'))).toBe('Inspect the Lindqvists’ den 4 days after the pour.');
+    expect(wordsOf('thirty-days', pouredOn('2026-04-12'))).toBe('Revisit the Lindqvists’ den 30 days after the pour.');
+    expect(wordsOf('day-after', { id: 'a' })).toBe('Inspect the Lindqvists’ den after the pour.');
+    const planned = { roomId: 'room-a', name: 'Den', pourAt: '2026-05-11T13:00:00.000Z' };
+    expect(wordsOf('day-after', { id: 'a', rooms: [planned] })).toContain('the day after the pour.');
+  });
+
+  it('begins a reason with a capital and ends it with one period', () => {
+    expect(wordsOf('callback', { id: 'a' })).toBe('Callback: the Lindqvists’ den. Hollow spot by the door.');
   });
 });
 

@@ -1,0 +1,128 @@
+import { describe, expect, it } from 'vitest';
+import { agenda } from '../../../shared-core/agenda/agenda.ts';
+import { conflicts } from '../../../shared-core/agenda/conflicts.ts';
+import { isAt, moveDate } from '../../../shared-core/agenda/move-date.ts';
+import { reminderNotice, remindersOf } from '../../../shared-core/agenda/reminders.ts';
+import { firstDate, todayList } from '../../../shared-core/agenda/today.ts';
+import { BUSINESS, bundle, pour, quote, summary } from './bundle-fixture.ts';
+
+type Over = Omit<Parameters<typeof bundle>[0], 'id'>;
+
+function read(over: Over) {
+  const job = bundle({ id: 'a', ...over });
+  return agenda([{ ...job, quotes: [quote(job, 'accepted', '2026-05-01')] }], BUSINESS, null);
+}
+const entryOf = (whole: ReturnType<typeof read>, kind: string) => {
+  const entry = whole.entries.find((one) => one.kind === kind);
+  if (entry === undefined) throw new Error(`No ${kind}.`);
+  return entry;
+};
+const DEN = { roomId: 'room-a', name: 'Den', pourAt: '2026-05-15T13:00:00.000Z' };
+
+describe('a pour on hold', () => {
+  const why = 'slab moisture. The last test is too old. Test again';
+  const held = summary('room-a', { prepOpen: 2, holds: [{ key: 'rh', why, liftsOn: null }] });
+
+  it('begins its note with the hold, in reminders too, on the days before as on the day', () => {
+    const whole = read({ rooms: [DEN], summaries: [held] });
+    const { note, isHeld } = entryOf(whole, 'pour');
+    expect(isHeld).toBe(true);
+    expect(note).toMatch(/^On hold: slab moisture\. The last test is too old\. Test again\. 50 bags\. .+ 2 of 8 prep lines not signed\.$/);
+    const notice = reminderNotice(remindersOf(whole).slice(0, 1), false, '2026-05-15T12:00:00.000Z', 'en-US');
+    expect(notice.body).toContain('\nOn hold: slab moisture.');
+  });
+
+  it('names the room where several are poured, and says nothing of a hold that is cleared', () => {
+    const both = [DEN, { ...DEN, roomId: 'room-b', name: 'Kitchen' }];
+    const two = (first: typeof held) => entryOf(read({ rooms: both, summaries: [summary('room-b'), first] }), 'pour');
+    expect(two(held).note).toMatch(/^The den is on hold: slab moisture\./);
+    expect(two(summary('room-a'))).toMatchObject({ isHeld: false, note: expect.stringMatching(/^100 bags/) });
+  });
+});
+
+describe('a prep visit', () => {
+  const ends = (prepVisitAt: string) =>
+    entryOf(read({ job: { prepVisitAt }, summaries: [summary('room-a', { prepOpen: 3 })] }), 'prep-visit').until;
+
+  it('ends with the working hours, 6 pm here, and after eight hours at most', () => {
+    // 1 pm, 7 am and 7 pm on Wednesday in New York.
+    expect(ends('2026-05-13T17:00:00.000Z')).toBe('2026-05-13T22:00:00.000Z');
+    expect(ends('2026-05-13T11:00:00.000Z')).toBe('2026-05-13T19:00:00.000Z');
+    expect(ends('2026-05-13T23:00:00.000Z')).toBe('2026-05-14T07:00:00.000Z');
+    const afternoon = read({ job: { prepVisitAt: '2026-05-13T17:00:00.000Z' } });
+    expect(conflicts(afternoon, '2026-05-12T11:00:00.000Z', '2026-06-12T11:00:00.000Z')).toEqual([]);
+  });
+});
+
+describe('a late date moved on', () => {
+  /** The new moment of a pour planned for Friday, May 15, 9 am in New York. */
+  const movedAt = (now: string, by: 1 | -1 = 1) => {
+    const whole = read({ rooms: [DEN] });
+    const moved = moveDate(whole, entryOf(whole, 'pour'), by, now);
+    return moved?.instant;
+  };
+
+  it('comes to a working day that is not past', () => {
+    // Wednesday, 8 am and 10 am.
+    expect(movedAt('2026-05-20T12:00:00.000Z')).toBe('2026-05-20T13:00:00.000Z');
+    expect(movedAt('2026-05-20T14:00:00.000Z')).toBe('2026-05-21T13:00:00.000Z');
+    // Saturday, and Memorial Day, May 25, 2026 (5 U.S.C. 6103).
+    expect(movedAt('2026-05-16T14:00:00.000Z')).toBe('2026-05-18T13:00:00.000Z');
+    expect(movedAt('2026-05-23T14:00:00.000Z')).toBe('2026-05-26T13:00:00.000Z');
+    // One that is not late goes to the next working day, or the one before.
+    expect(movedAt('2026-05-12T14:00:00.000Z')).toBe('2026-05-18T13:00:00.000Z');
+    expect(movedAt('2026-05-12T14:00:00.000Z', -1)).toBe('2026-05-14T13:00:00.000Z');
+  });
+
+  it('for a whole day comes to today at the earliest', () => {
+    const job = bundle({ id: 'a', job: { quotePromisedOn: '2026-05-15' } });
+    const whole = agenda([job], BUSINESS, null);
+    // 8 pm on Wednesday.
+    expect(moveDate(whole, entryOf(whole, 'finish-quote'), 1, '2026-05-21T00:00:00.000Z')?.dates).toEqual({
+      quotePromisedOn: '2026-05-20',
+    });
+  });
+
+  it('is where it was moved to until that is undone', () => {
+    const whole = read({ rooms: [DEN] });
+    const moved = moveDate(whole, entryOf(whole, 'pour'), 1, '2026-05-20T12:00:00.000Z');
+    if (moved === null) throw new Error('It can be moved.');
+    const to = { key: entryOf(whole, 'pour').key, instant: moved.instant };
+    expect([isAt(moved.after, to), isAt(whole, to)]).toEqual([true, false]);
+  });
+});
+
+describe('the date beside the first line', () => {
+  const dateOf = (over: Over, now: string) => todayList(read(over), now).slice(0, 1).map(firstDate);
+
+  it('is the hour of work that does not have it in its sentence', () => {
+    const prep = { job: { prepVisitAt: '2026-05-13T17:00:00.000Z' }, summaries: [summary('room-a', { prepOpen: 3 })], rooms: [DEN] };
+    expect(dateOf(prep, '2026-05-13T12:00:00.000Z')).toEqual(['1 pm']);
+    expect(dateOf(prep, '2026-05-12T12:00:00.000Z')).toEqual(['tomorrow']);
+    expect(dateOf({ rooms: [DEN] }, '2026-05-15T12:00:00.000Z')).toEqual([null]);
+    expect(dateOf({ rooms: [DEN] }, '2026-05-16T12:00:00.000Z')).toEqual(['late, due Friday']);
+  });
+});
+
+describe('a cleared room without a handover date', () => {
+  const hall = { roomId: 'room-a', name: 'Hall' };
+  const pours = [pour('pour0001', ['room-a'], '2026-05-01T13:00:00.000Z', '2026-05-01T16:00:00.000Z')];
+  const asked = (over: Over, passedAt: string | null, now: string) => {
+    const job = bundle({ id: 'a', rooms: [hall], pours, ...over });
+    const test = { method: 'slab-humidity', value: 0.7, unit: 'share', by: 'Ada', note: '', flooring: 'wood-glued' } as const;
+    const stamps = { id: 'test0001', createdAt: now, changedAt: now, deletedAt: null, jobId: job.job.id, roomId: 'room-a' };
+    const clearanceTests = passedAt === null ? [] : [{ ...stamps, ...test, takenAt: passedAt }];
+    const whole = agenda([{ ...job, clearanceTests, quotes: [quote(job, 'accepted', '2026-05-01')] }], BUSINESS, null);
+    return todayList(whole, now).flatMap(({ entry, when }) =>
+      entry.kind === 'handover-date' ? [`${entry.verb} ${entry.rest} [${when}]`] : [],
+    );
+  };
+  const PASSED = '2026-06-01T14:00:00.000Z';
+
+  it('asks for one from the day it is cleared, until it is set or the room handed over', () => {
+    expect(asked({}, PASSED, '2026-06-03T14:00:00.000Z')).toEqual(['Set a handover date for the Lindqvists’ hall. [since Monday]']);
+    expect(asked({}, null, '2026-06-03T14:00:00.000Z')).toEqual([]);
+    expect(asked({ job: { handoverAt: '2026-06-09T14:00:00.000Z' } }, PASSED, '2026-06-03T14:00:00.000Z')).toEqual([]);
+    expect(asked({ rooms: [{ ...hall, handedOverAt: '2026-06-02T14:00:00.000Z' }] }, PASSED, '2026-06-03T14:00:00.000Z')).toEqual([]);
+  });
+});
