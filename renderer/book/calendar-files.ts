@@ -1,5 +1,5 @@
 /** Saves dates as calendar files: all jobs in one, or one job's, and again when they change. */
-import { type Became, whatBecame } from '../../shared-core/agenda/became.ts';
+import { type Became, whatBecame, whatBecameOfLead } from '../../shared-core/agenda/became.ts';
 import { type CalendarEvent, type CalendarFeed, calendarFeed, fingerprint, hasEnded } from '../../shared-core/agenda/calendar-feed.ts';
 import { jobAgenda } from '../../shared-core/agenda/job-agenda.ts';
 import { type JobGlance, type JobReading, readJob } from '../../shared-core/standing/read-job.ts';
@@ -44,6 +44,9 @@ export function newsOf(feed: Pick<CalendarFeed, 'records'>, sent: readonly Calen
 
 const note = (feed: CalendarFeed, sent: readonly CalendarEntry[]) => noteCalendarSent({ records: newsOf(feed, sent) });
 
+/** A calendar file has one event at least (RFC 5545, 3.6). */
+const NO_DATES: SavedFile = { ok: true, name: '', text: 'There are no dates to save yet.' };
+
 /** The refusal while a backup is open, so that its dates never replace those of the calendar; null while none is. */
 const whileBackupOpen = (): SavedFile | null =>
   openBackup() === null ? null : { ok: false, name: '', text: 'A backup is open read-only. Close it to save your dates.' };
@@ -63,6 +66,7 @@ export function saveJobCalendar({ whole, bundle }: JobReading): Promise<SavedFil
     const title = jobTitles(isShared ? `${whole.job.number} ${whole.customer.name}` : whole.job.number);
     const refused = whileBackupOpen();
     if (refused !== null) return refused;
+    if (feed.events.length === 0) return NO_DATES;
     const saved = await saveCalendar({ ...title, events: feed.events }, sentAt);
     if (saved.ok) await note(feed, sent);
     return saved;
@@ -102,12 +106,15 @@ export function saveCalendars(gathered: GatheredAgenda, again: boolean, jobsToo:
     if (refused !== null) return refused;
     const { business } = gathered.agenda;
     const becameOf = (asked: Parameters<typeof whatBecame>[2] & { readonly jobId: string }): Became | null => {
+      const ofLead = whatBecameOfLead(asked, sentAt);
+      if (ofLead !== null) return ofLead;
       const { jobId } = asked;
       const bundle = (gathered.readings.get(jobId) ?? others.get(jobId))?.bundle;
       if (bundle !== undefined) return whatBecame(bundle, business, asked, sentAt);
       return gathered.numbers.has(jobId) && !gathered.archive.has(jobId) ? null : { kind: 'dropped' };
     };
     const feed = calendarFeed(gathered.agenda.entries, sent, becameOf, sentAt);
+    if (feed.events.length === 0) return NO_DATES;
     // By number, because two imported jobs may share one: their file then has the dates of both.
     const byNumber = new Map<string, CalendarEvent[]>();
     for (const event of jobsToo ? feed.events : []) {

@@ -1,8 +1,9 @@
-/** Reads the agenda of all jobs for reminders and calendar files, which run in the background. */
+/** Reads the agenda of all jobs and leads for reminders and calendar files, which run in the background. */
 import { type Agenda, agenda } from '../../shared-core/agenda/agenda.ts';
 import { glanceJob, type JobGlance } from '../../shared-core/standing/read-job.ts';
 import { book } from './database.ts';
 import { nowInstant } from './command.ts';
+import { readOpenLeads } from './use-leads.ts';
 import { readBusiness } from './use-records.ts';
 import { readFigures, rest } from './stored-figures.ts';
 import { readJobsAhead } from './use-whole-job.ts';
@@ -44,8 +45,8 @@ export async function gatherAgenda(before: GatheredAgenda | null): Promise<Gathe
     await rest();
   }
   const bundles = [...readings.values()].map((reading) => reading.bundle);
-  const numbers = await readNumbers();
+  const [numbers, leads] = [await readNumbers(), await readOpenLeads()];
   const archive = new Set(await db.rowsOf('jobs').where('deletedAt').above('').primaryKeys());
   if (book() !== db) return null;
-  return { agenda: agenda(bundles, business, before?.agenda ?? null), readings, numbers, archive, name: business.name };
+  return { agenda: agenda(bundles, business, before?.agenda ?? null, leads), readings, numbers, archive, name: business.name };
 }

@@ -8,6 +8,7 @@ import { roomPour } from '../../shared-core/standing/room-pour.ts';
 import { estimateOf } from '../workers/job-estimates.ts';
 import { book } from './database.ts';
 import { nowInstant } from './command.ts';
+import { readOpenLeads } from './use-leads.ts';
 import { readWholeJob } from './use-whole-job.ts';
 
 /** What a move takes along and what conflicts; null where there is no pour to move. */
@@ -26,5 +27,5 @@ export async function tryMove(jobId: string, roomId: string, toAt: string): Prom
     (id) => !placed.some(({ room }) => room.id === id) && nextAt.get(id) === nextAt.get(roomId),
   );
   const bundles = readings.map((reading) => reading.bundle);
-  return movePour(agenda(bundles, own.whole.business, null), jobId, together, toAt, now);
+  return movePour(agenda(bundles, own.whole.business, null, await readOpenLeads()), jobId, together, toAt, now);
 }

@@ -1,18 +1,11 @@
 /** Open leads without a job or with a next step, with their customers and properties, live. */
 import { useLiveQuery } from 'dexie-react-hooks';
-import type { Customer } from '../../shared-core/book/customer.ts';
-import type { Lead } from '../../shared-core/book/lead.ts';
-import type { Property } from '../../shared-core/book/property.ts';
+import type { LeadRows } from '../../shared-core/agenda/lead-entries.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
 
-export type OpenLeads = {
-  readonly leads: readonly Lead[];
-  readonly customers: readonly Customer[];
-  readonly properties: readonly Property[];
-};
-
-async function readOpenLeads(): Promise<OpenLeads> {
+/** Read in the background too. */
+export async function readOpenLeads(): Promise<LeadRows> {
   const db = book();
   const all = readable('leads', await db.rowsOf('leads').toArray());
   const leads = all.filter((lead) => lead.state === 'open' && (lead.jobId === null || lead.next !== null) && lead.deletedAt === null);
@@ -23,6 +16,6 @@ async function readOpenLeads(): Promise<OpenLeads> {
 }
 
 /** Undefined while loading. */
-export function useOpenLeads(): OpenLeads | undefined {
+export function useOpenLeads(): LeadRows | undefined {
   return useLiveQuery(readOpenLeads, []);
 }

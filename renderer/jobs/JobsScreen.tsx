@@ -13,6 +13,7 @@ import { ribbonView } from '../../shared-core/agenda/today.ts';
 import { todayRibbon } from '../../shared-core/drawing/ribbon.ts';
 import { putJob, changeJob } from '../book/job-commands.ts';
 import { useGlances } from '../book/use-glances.ts';
+import { useOpenLeads } from '../book/use-leads.ts';
 import { useBusiness } from '../book/use-records.ts';
 import { type ListedJob, useJobCount, useListedJobs, useWholeJobs } from '../book/use-whole-job.ts';
 import { DatumDrawing } from '../parts/DrawingView.tsx';
@@ -53,6 +54,7 @@ export function JobsScreen() {
   const small = useSmall();
   const [, go] = useLocation();
   const [dated, setDated] = useState<string | null>(null);
+  const leads = useOpenLeads();
   const planned = useMemo(
     () =>
       business === undefined || glanced === undefined
@@ -61,8 +63,9 @@ export function JobsScreen() {
             glanced.glances.map((g) => g.bundle),
             business,
             null,
+            leads,
           ),
-    [business, glanced],
+    [business, glanced, leads],
   );
   if (business === undefined) return <p className="today-reading caption">Loading…</p>;
   const now = glanced?.now ?? '';

@@ -22,7 +22,6 @@ import { openingStage, roomHref, stageHref } from '../parts/job/stage-words.ts';
 import { isAt, isMovable, moveDate } from '../../shared-core/agenda/move-date.ts';
 import { type LeadLine, leadList } from '../../shared-core/agenda/lead-list.ts';
 import { saveMove } from '../book/date-commands.ts';
-import { useOpenLeads } from '../book/use-leads.ts';
 import { useKeys } from '../parts/use-keys.ts';
 import { useMedia, useSmall } from '../parts/use-small.ts';
 import { DaysPart } from './DaysPart.tsx';
@@ -52,11 +51,9 @@ const LOADING = <p className="today-reading caption">Loading…</p>;
 function LiveToday({ stored }: { readonly stored: StoredEntries | null }) {
   const all = useAgenda();
   const past = [useJobCount('finished'), useJobCount('declined'), useJobCount('set-aside')];
-  const open = useOpenLeads();
-  if (all === undefined || open === undefined || past.includes(undefined))
-    return stored === null ? LOADING : <FirstToday stored={stored} />;
+  if (all === undefined || past.includes(undefined)) return stored === null ? LOADING : <FirstToday stored={stored} />;
   const { timeZone, locale } = all.business;
-  const leads = leadList({ ...open, timeZone, locale, now: all.now });
+  const leads = leadList({ ...all.leads, timeZone, locale, now: all.now });
   if (all.readings.length === 0 && leads.length === 0)
     return <EmptyBook business={all.business} now={all.now} isUsed={past.some((count) => (count ?? 0) > 0)} />;
   return <Today all={all} leads={leads} />;
@@ -71,8 +68,12 @@ type Moved = {
 
 const openWords = (count: number): string => (count === 1 ? '1 open job' : `${count} open jobs`);
 
-const entryHref = ({ opens: { jobId, roomId, stage } }: AgendaEntry, firstRoom: string | undefined): string =>
-  stage === 'money' ? `/jobs/${jobId}/money` : stageHref(jobId, openingStage(stage), roomId ?? firstRoom ?? '');
+const entryHref = ({ customerId, opens: { jobId, roomId, stage } }: AgendaEntry, firstRoom: string | undefined): string =>
+  customerId !== undefined
+    ? `/customers/${customerId}`
+    : stage === 'money'
+      ? `/jobs/${jobId}/money`
+      : stageHref(jobId, openingStage(stage), roomId ?? firstRoom ?? '');
 
 const hrefOf = (entry: AgendaEntry, all: BookAgenda): string =>
   entryHref(entry, all.readings.find((r) => r.whole.job.id === entry.opens.jobId)?.rooms[0]?.room.id);

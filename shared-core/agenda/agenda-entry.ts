@@ -3,6 +3,8 @@ import type { Stage } from '../standing/stage.ts';
 import type { DayNumber } from '../standing/local-days.ts';
 
 export type EntryKind =
+  | 'lead-visit'
+  | 'lead-step'
   | 'finish-quote'
   | 'quote-waits'
   | 'quote-expires'
@@ -31,7 +33,10 @@ export type AgendaEntry = {
   /** Stable as long as the thing itself: it becomes the calendar's UID. */
   readonly key: string;
   readonly kind: EntryKind;
+  /** The job; of a lead, the lead. */
   readonly jobId: string;
+  /** Of a lead alone: its customer, which it opens. */
+  readonly customerId?: string;
   readonly roomIds: readonly string[];
   /** At most 40 characters, the room first: `Hall, Odell: pour`. It has the hour where a calendar shows none: `Hall, Odell: foot traffic from 4 pm`. */
   readonly title: string;

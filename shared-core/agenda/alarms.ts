@@ -28,6 +28,8 @@ export const ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   'pour-date': [],
   'quote-expired': [],
   'handover-date': [],
+  'lead-visit': [60],
+  'lead-step': [],
 };
 
 /** Alarms of whole-day events, minutes before midnight: negative is on the day itself. A task rings at 8 am, and hours before a limit (above). */
@@ -56,6 +58,8 @@ export const DAY_ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   'pour-date': [],
   'quote-expired': [],
   'handover-date': [],
+  'lead-visit': [],
+  'lead-step': AT_8_AM,
 };
 
 const WAKING = { from: '07:00', to: '21:00', evening: '20:00' } as const;

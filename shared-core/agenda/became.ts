@@ -195,7 +195,19 @@ function lien(kind: LienKind): (of: Case) => Became {
   return ({ bundle, done, startAt, now }) => (bundle.job.lienDone.includes(kind) ? done('Done', null) : startAt <= now ? STANDS : DROPPED);
 }
 
+/** A step of a lead that left the agenda: one whose day has passed stays as it was. */
+function leadStep({ startAt, now }: Pick<Case, 'startAt' | 'now'>): Became {
+  return startAt <= now ? STANDS : DROPPED;
+}
+
+/** What became of a step of a lead; null for an entry of a job. */
+export function whatBecameOfLead({ key, startAt }: Asked, now: string): Became | null {
+  return /^[^:]+:lead-(visit|step):/.test(key) ? leadStep({ startAt, now }) : null;
+}
+
 const BECAME: Readonly<Record<EntryKind, (of: Case) => Became>> = {
+  'lead-visit': leadStep,
+  'lead-step': leadStep,
   'finish-quote': finishQuote,
   'quote-waits': quoteExpires,
   'quote-expires': quoteExpires,

@@ -73,6 +73,7 @@ type Drafted = Omit<CalendarEvent, 'sequence'>;
 
 /** Kinds that are certain without an accepted quote. */
 const PAPERWORK: ReadonlySet<AgendaEntry['kind']> = new Set([
+  'lead-step',
   'quote-waits',
   'quote-expires',
   'finish-quote',

@@ -28,9 +28,10 @@ const NOUN: Readonly<Partial<Record<AgendaEntry['kind'], string>>> = {
   'prep-visit': 'the prep visit',
   handover: 'the handover',
   visit: 'the visit',
+  'lead-visit': 'the visit',
 };
 const noun = (e: AgendaEntry): string => NOUN[e.kind] ?? 'the work';
-const called = (e: AgendaEntry): string => `${noun(e)} at ${e.place}`;
+const called = (e: AgendaEntry): string => (e.place === '' ? noun(e) : `${noun(e)} at ${e.place}`);
 
 function overlaps({ jobs }: Agenda, onSite: readonly AgendaEntry[], locale: string): Conflict[] {
   const conflicts: Conflict[] = [];

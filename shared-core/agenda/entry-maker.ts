@@ -19,8 +19,8 @@ type Own = Pick<AgendaEntry, 'kind' | 'roomIds' | 'verb' | 'rest' | 'toDo'> & {
 /** The longest title a phone's calendar shows in one line. */
 const TITLE_LENGTH = 40;
 
-/** Rooms, customer and event; names are shortened first. */
-function titleOf(rooms: readonly JobRoomFacts[], customerName: string, event: string): string {
+/** Title of an entry: rooms, customer and event; names are shortened first. */
+export function titleOf(rooms: readonly JobRoomFacts[], customerName: string, event: string): string {
   const [first] = rooms;
   const room = first === undefined ? '' : rooms.length === 1 ? first.room.name : `${first.room.name} +${rooms.length - 1}`;
   const customer = shortName(customerName);

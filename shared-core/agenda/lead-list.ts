@@ -1,13 +1,11 @@
 /** Leads for Today: the next step of each and its day. */
-import type { Customer } from '../book/customer.ts';
-import type { Lead, LeadStep } from '../book/lead.ts';
-import type { Property } from '../book/property.ts';
+import type { Lead } from '../book/lead.ts';
 import { daysBetween } from '../measure/day.ts';
 import { formatClockTime } from '../measure/clock-time.ts';
 import { clockOfInstant, dayOfInstant } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
-import { customerWords } from '../standing/names.ts';
 import { dayNumberOf } from '../standing/local-days.ts';
+import { type LeadRows, openLeads } from './lead-entries.ts';
 import { dayFromToday, DAYS_AHEAD } from './today.ts';
 
 export type LeadLine = {
@@ -23,12 +21,7 @@ export type LeadLine = {
   readonly due: boolean;
 };
 
-const VERB: Readonly<Record<LeadStep, string>> = { 'call-back': 'Call back', visit: 'Visit', 'quote-by': 'Quote' };
-
-export type LeadListInput = {
-  readonly leads: readonly Lead[];
-  readonly customers: readonly Customer[];
-  readonly properties: readonly Property[];
+export type LeadListInput = LeadRows & {
   /** IANA time zone of the business. */
   readonly timeZone: string;
   readonly locale: string;
@@ -39,28 +32,21 @@ export type LeadListInput = {
  * Open leads, the earliest step first, those without a next step last. A lead with a job is listed only while it has a next step.
  * Archived customers are left out.
  */
-export function leadList({ leads, customers, properties, timeZone, locale, now }: LeadListInput): readonly LeadLine[] {
+export function leadList({ timeZone, locale, now, ...rows }: LeadListInput): readonly LeadLine[] {
   const words = locale === '' ? DEFAULT_LOCALE : locale;
-  const open = leads.filter((lead) => lead.deletedAt === null && lead.state === 'open' && (lead.jobId === null || lead.next !== null));
   const sortKey = ({ next }: Lead): string => (next === null ? '9' : `${next.day} ${next.clock ?? '99'}`);
-  return open
-    .toSorted((a, b) => sortKey(a).localeCompare(sortKey(b)) || a.createdAt.localeCompare(b.createdAt))
-    .flatMap((lead): LeadLine[] => {
-      const customer = customers.find((c) => c.id === lead.customerId && c.deletedAt === null);
-      if (customer === undefined) return [];
-      const property = properties.find((p) => p.id === lead.propertyId);
-      const zone = property?.timeZone ?? timeZone;
-      const address = property === undefined || property.address.line === '' ? '' : `, ${property.address.line}`;
-      const person = `${customerWords(customer.name)}${address}`;
-      const base = { lead, customerId: customer.id };
+  return openLeads(rows, timeZone)
+    .toSorted((a, b) => sortKey(a.lead).localeCompare(sortKey(b.lead)) || a.lead.createdAt.localeCompare(b.lead.createdAt))
+    .map(({ lead, customer, zone, person, verb }): LeadLine => {
+      const base = { lead, customerId: customer.id, verb };
       const { next } = lead;
-      if (next === null) return [{ ...base, verb: 'Plan', rest: `the next step for ${person}.`, when: '', late: false, due: false }];
+      if (next === null) return { ...base, rest: `the next step for ${person}.`, when: '', late: false, due: false };
       const today = dayOfInstant(now, zone);
       const due = daysBetween(today, next.day) <= DAYS_AHEAD;
       const late = next.day < today || (next.day === today && next.clock !== null && next.clock < clockOfInstant(now, zone));
       const day = dayFromToday(dayNumberOf(next.day), dayNumberOf(today), words);
       const clock = next.clock === null ? '' : `, ${formatClockTime(next.clock, words)}`;
       const when = late && daysBetween(next.day, today) > 0 ? `late, due ${day}` : `${day}${clock}`;
-      return [{ ...base, verb: VERB[next.step], rest: `${person}.`, when, late, due }];
+      return { ...base, rest: `${person}.`, when, late, due };
     });
 }

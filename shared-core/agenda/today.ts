@@ -67,6 +67,9 @@ export function openEntries(whole: Pick<Agenda, 'entries'>, now: string): readon
   return open.filter((e) => e.kind !== 'quote-waits' || !expiring.has(e.jobId));
 }
 
+/** Leads have a list and a count of their own. */
+const isOfLead = ({ customerId }: AgendaEntry): boolean => customerId !== undefined;
+
 /** Tasks of today and the coming week, the most urgent first. */
 export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
   const locale = whole.business.locale === '' ? DEFAULT_LOCALE : whole.business.locale;
@@ -80,7 +83,7 @@ export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
     return known;
   };
   return openEntries(whole, now)
-    .filter((e) => e.toDo && (isBrokenPromise(e) || e.day <= todayIn(e.timeZone) + DAYS_AHEAD))
+    .filter((e) => e.toDo && !isOfLead(e) && (isBrokenPromise(e) || e.day <= todayIn(e.timeZone) + DAYS_AHEAD))
     .map((entry) => {
       const today = todayIn(entry.timeZone);
       const late = isLate(entry, now);
@@ -199,7 +202,7 @@ export function summarySentence(whole: Agenda, leads: readonly LeadDue[], now: s
     }
   }
   const lateLeads = leads.filter((lead) => lead.late).length;
-  const late = openEntries(whole, now).filter((e) => isLate(e, now)).length + lateLeads;
+  const late = openEntries(whole, now).filter((e) => isLate(e, now) && !isOfLead(e)).length + lateLeads;
   const counted = (n: number, singular: string, plural: string) => (n === 0 ? [] : [`${n} ${n === 1 ? singular : plural}.`]);
   const parts = [
     ...counted(curing, 'room is curing', 'rooms are curing'),

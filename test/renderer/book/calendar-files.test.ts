@@ -1,5 +1,5 @@
 /** Calendar files are named as the desk saved them. */
-import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { readCalendarSent, readCalendarState } from '../../../renderer/book/calendar-commands.ts';
@@ -11,7 +11,7 @@ import { gatherAgenda } from '../../../renderer/book/gather-agenda.ts';
 import { closeBackup, openReadOnly } from '../../../renderer/book/open-read-only.ts';
 import { addSample, removeSample } from '../../../renderer/book/sample-commands.ts';
 import { readWholeJob } from '../../../renderer/book/use-whole-job.ts';
-import { emptyAddress } from '../../../shared-core/book/new-records.ts';
+import { emptyAddress, newLead } from '../../../shared-core/book/new-records.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import type { WorkingDesk } from '../../main/desk/working-desk.ts';
 import { sampleAt } from '../../sample-at.ts';
@@ -109,4 +109,18 @@ it('cancel the dates of the sample once it is removed', async () => {
   expect(await saveAll(false)).toMatchObject({ ok: true });
   // A subscribed calendar removes only what is canceled: RFC 5545, 3.8.1.11.
   expect(statuses()).toEqual(before.map(() => 'CANCELLED'));
+});
+
+it('has the visit of a lead, and is not written without a date: a calendar has one event at least (RFC 5545, 3.6)', async () => {
+  expect(await saveAll(false)).toMatchObject({ ok: true, text: 'There are no dates to save yet.' });
+  expect(existsSync(desk.papers)).toBe(false);
+  const customerId = made(await addCustomer('Mina Cole'));
+  const lead = {
+    ...newLead({ id: 'lead-mina', now: NOW }, customerId),
+    next: { step: 'visit' as const, day: '2026-05-13', clock: '09:00' },
+  };
+  await book.rowsOf('leads').put(lead);
+  expect(await saveAll(true)).toMatchObject({ ok: true });
+  expect(readdirSync(desk.papers)).toEqual(['Straightedge calendar.ics']);
+  expect(readFileSync(join(desk.papers, 'Straightedge calendar.ics'), 'utf8')).toContain('SUMMARY:Mina Cole: visit');
 });

@@ -43,8 +43,8 @@ function madeEntries(timeZone: string): readonly AgendaEntry[] {
     [8, '13:00'],
     [19, '13:00'],
   ];
-  // Those have no date.
-  return KINDS.filter((kind) => !['pour-date', 'quote-expired', 'handover-date'].includes(kind)).flatMap((kind, i) =>
+  // Those have no date, or no job.
+  return KINDS.filter((kind) => !['pour-date', 'quote-expired', 'handover-date', 'lead-visit', 'lead-step'].includes(kind)).flatMap((kind, i) =>
     timed
       // Each kind on some of the days, each day with some of the kinds.
       .filter((_, k) => (i * 5 + k * 3) % 4 === 0)
@@ -130,6 +130,7 @@ describe('days and alarms', () => {
       'pour-date',
       'quote-expired',
       'handover-date',
+      'lead-visit',
     ]);
   });
 });

@@ -1,0 +1,103 @@
+/** Next steps of leads that have a day. */
+import type { Customer } from '../book/customer.ts';
+import type { Lead, LeadStep } from '../book/lead.ts';
+import type { Property } from '../book/property.ts';
+import { formatClockTime } from '../measure/clock-time.ts';
+import { addDaysToDay } from '../measure/day.ts';
+import { instantAt, startOfDay } from '../measure/moment.ts';
+import { DEFAULT_LOCALE } from '../measure/number.ts';
+import type { AgendaBusiness } from '../standing/job-bundle.ts';
+import { dayNumberOf } from '../standing/local-days.ts';
+import { customerWords } from '../standing/names.ts';
+import { minutesLater } from '../standing/time-words.ts';
+import type { AgendaEntry } from './agenda-entry.ts';
+import { titleOf } from './entry-maker.ts';
+
+/** Leads with the customers and properties they are about. */
+export type LeadRows = {
+  readonly leads: readonly Lead[];
+  readonly customers: readonly Customer[];
+  readonly properties: readonly Property[];
+};
+
+/** Time on site of a first visit. Typical. */
+const VISIT_MINUTES = 60;
+
+const WORDS: Readonly<Record<LeadStep, { readonly verb: string; readonly event: string }>> = {
+  'call-back': { verb: 'Call back', event: 'call back' },
+  visit: { verb: 'Visit', event: 'visit' },
+  'quote-by': { verb: 'Quote', event: 'quote' },
+};
+
+/** A lead with the records and words that its lines share. */
+export type NamedLead = {
+  readonly lead: Lead;
+  readonly customer: Customer;
+  readonly property: Property | null;
+  /** Of the property, or of the business where none is known. */
+  readonly zone: string;
+  /** `Dana Wicklow, 4 Tern Road`. */
+  readonly person: string;
+  /** `Call back`. */
+  readonly verb: string;
+};
+
+/** Open leads with their customer. A lead with a job counts only while it has a next step; archived customers are left out. */
+export function openLeads({ leads, customers, properties }: LeadRows, timeZone: string): readonly NamedLead[] {
+  return leads.flatMap((lead): NamedLead[] => {
+    const customer = customers.find((c) => c.id === lead.customerId && c.deletedAt === null);
+    const isOpen = lead.deletedAt === null && lead.state === 'open' && (lead.jobId === null || lead.next !== null);
+    if (customer === undefined || !isOpen) return [];
+    const property = properties.find((p) => p.id === lead.propertyId) ?? null;
+    const person = [customerWords(customer.name), property?.address.line ?? ''].filter((w) => w !== '').join(', ');
+    const verb = lead.next === null ? 'Plan' : WORDS[lead.next.step].verb;
+    return [{ lead, customer, property, zone: property?.timeZone ?? timeZone, person, verb }];
+  });
+}
+
+function entryOf({ lead, customer, property, zone, person, verb }: NamedLead, locale: string): AgendaEntry[] {
+  const { next } = lead;
+  if (next === null) return [];
+  const at = next.clock === null ? null : instantAt(next.day, next.clock, zone);
+  const instant = at?.ok ? at.value.instant : startOfDay(next.day, zone);
+  const allDay = at?.ok !== true;
+  const onSite = next.step === 'visit' && !allDay;
+  const { event } = WORDS[next.step];
+  // A calendar shows what is not a visit for the whole day.
+  const hour = allDay || onSite || next.clock === null ? '' : ` ${formatClockTime(next.clock, locale)}`;
+  const kind = onSite ? 'lead-visit' : 'lead-step';
+  return [
+    {
+      key: `${lead.id}:${kind}:${next.step}`,
+      kind,
+      jobId: lead.id,
+      customerId: customer.id,
+      roomIds: [],
+      title: titleOf([], customer.name, `${event}${hour}`),
+      verb,
+      rest: `${person}.`,
+      note: null,
+      isHeld: false,
+      instant,
+      until: onSite ? minutesLater(instant, VISIT_MINUTES) : null,
+      allDay,
+      day: dayNumberOf(next.day),
+      timeZone: zone,
+      dueAt: allDay ? startOfDay(addDaysToDay(next.day, 1), zone) : instant,
+      settledAt: null,
+      toDo: true,
+      onSite,
+      arriveAt: instant,
+      isUnderWay: false,
+      promised: false,
+      agreed: true,
+      place: [property?.address.line ?? '', property?.address.city ?? ''].filter((w) => w !== '').join(', '),
+      opens: { jobId: lead.id, roomId: null, stage: 'assess' },
+    },
+  ];
+}
+
+/** An entry for each open lead whose next step has a day. */
+export function leadEntries(rows: LeadRows, { timeZone, locale }: Pick<AgendaBusiness, 'timeZone' | 'locale'>): readonly AgendaEntry[] {
+  return openLeads(rows, timeZone).flatMap((named) => entryOf(named, locale === '' ? DEFAULT_LOCALE : locale));
+}
