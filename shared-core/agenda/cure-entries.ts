@@ -24,8 +24,9 @@ type RoomAndCure = {
   readonly planEndsAt: string | null;
 };
 
-/** A date expected of a planned pour lapses when that pour is over and not placed, and is never reached before it. */
-const lapse = ({ cure, planEndsAt }: RoomAndCure, expectedAt: string): string | null => (cure.poured ? null : (planEndsAt ?? expectedAt));
+/** A date expected of a planned pour expires when that pour is over and not placed, and is never reached before it. */
+const expectedUntil = ({ cure, planEndsAt }: RoomAndCure, expectedAt: string): string | null =>
+  cure.poured ? null : (planEndsAt ?? expectedAt);
 
 /** Names the pour that a room's dates follow from in a key: its last one, or the last one planned. */
 function pouredName(make: EntryMaker, { facts, cure }: Pick<RoomAndCure, 'facts' | 'cure'>): string {
@@ -53,7 +54,7 @@ function walkOn(make: EntryMaker, room: RoomAndCure): readonly AgendaEntry[] {
         verb: 'Open',
         rest: isPart ? `the placed part of ${make.theRooms([facts])} to foot traffic.` : `${make.theRooms([facts])} to foot traffic.`,
         note: cure.poured && cure.whole && facts.room.surveyAfter === null ? 'Flatness readings can start then.' : null,
-        settledAt: lapse(room, milestone.statedAt),
+        settledAt: expectedUntil(room, milestone.statedAt),
         toDo: false,
         stage: 'cure',
       },
@@ -132,7 +133,7 @@ function ready(make: EntryMaker, covered: Covered): readonly AgendaEntry[] {
   const event = `ready for ${milestoneName(cover)}`;
   const test = isTested ? ' (moisture test required)' : '';
   const rest = `${make.theRooms([facts])} to be ${event}${test}.`;
-  const settledAt = lapse(covered, cover.statedAt);
+  const settledAt = expectedUntil(covered, cover.statedAt);
   return [make.allDay({ ...own, event, verb: 'Expect', rest, settledAt }, dayOfInstant(cover.statedAt, make.zone))];
 }
 

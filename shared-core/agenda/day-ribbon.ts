@@ -21,7 +21,7 @@ export type RibbonStrip = {
   /** Not agreed yet: drawn dashed. */
   readonly agreed: boolean;
   /** Of a planned pour and what follows from it: from then on it has not happened. Null for what is placed. */
-  readonly lapsesAt: string | null;
+  readonly expiresAt: string | null;
 };
 
 export type RibbonRow = {
@@ -54,15 +54,15 @@ function pourLanes(make: EntryMaker, facts: JobRoomFacts, planEndsAt: string | n
   const done = floor.pours.map((p) => ({
     from: p.startedAt ?? p.finishedAt ?? p.changedAt,
     until: p.finishedAt ?? p.changedAt,
-    lapsesAt: null,
+    expiresAt: null,
   }));
   // The planned hour no longer matters once the pour runs.
   const next = part === 'whole' ? null : (running?.startedAt ?? nextPourAt(facts.jobRoom, last, make.zone));
-  const planned = next === null ? [] : [{ from: next, until: minutesLater(next, liftMinutesOf(facts, pour)), lapsesAt: planEndsAt }];
-  return [...done, ...planned].map(({ from, until, lapsesAt }) => {
+  const planned = next === null ? [] : [{ from: next, until: minutesLater(next, liftMinutesOf(facts, pour)), expiresAt: planEndsAt }];
+  return [...done, ...planned].map(({ from, until, expiresAt }) => {
     const fromDay = dayNumberAt(from, make.zone);
     const toDay = Math.max(dayNumberAt(until, make.zone), fromDay + LEAST_LANE_DAYS);
-    return { kind: 'pour', fromDay, toDay, agreed: done.length > 0 || make.quote?.state === 'accepted', lapsesAt };
+    return { kind: 'pour', fromDay, toDay, agreed: done.length > 0 || make.quote?.state === 'accepted', expiresAt };
   });
 }
 
@@ -77,7 +77,7 @@ function lanes(make: EntryMaker, facts: JobRoomFacts, { cure, planEndsAt }: Cure
       fromDay: -Infinity,
       toDay: hold.liftsOn === null ? Infinity : dayNumberOf(hold.liftsOn),
       agreed: true,
-      lapsesAt: null,
+      expiresAt: null,
     });
   }
   const pours = pourLanes(make, facts, planEndsAt);
@@ -86,7 +86,7 @@ function lanes(make: EntryMaker, facts: JobRoomFacts, { cure, planEndsAt }: Cure
   if (prepAt !== null && facts.jobRoom.handedOverAt === null) {
     const fromDay = Math.floor(dayNumberAt(prepAt, make.zone));
     const toDay = pours.length === 0 ? fromDay + 1 : (pours.find((pour) => pour.fromDay > fromDay)?.fromDay ?? fromDay);
-    if (toDay > fromDay) strips.push({ kind: 'prep', fromDay, toDay, agreed, lapsesAt: null });
+    if (toDay > fromDay) strips.push({ kind: 'prep', fromDay, toDay, agreed, expiresAt: null });
   }
   strips.push(...pours);
   const cover = cure?.schedule.cover ?? cure?.schedule.milestones.find((m) => m.kind === 'full') ?? null;
@@ -94,10 +94,10 @@ function lanes(make: EntryMaker, facts: JobRoomFacts, { cure, planEndsAt }: Cure
     const failed = cure !== undefined && hasFailedTest(cure.schedule);
     // Paused curing has no date, nor has a floor that failed its test, so the strip continues past the last day.
     const day = (instant: string | null) => (instant === null ? Infinity : dayNumberAt(instant, make.zone));
-    const { toDay, lapsesAt } = last;
-    strips.push({ kind: 'drying', fromDay: toDay, toDay: Math.max(day(failed ? null : cover.likelyAt), toDay), agreed, lapsesAt });
+    const { toDay, expiresAt } = last;
+    strips.push({ kind: 'drying', fromDay: toDay, toDay: Math.max(day(failed ? null : cover.likelyAt), toDay), agreed, expiresAt });
     if (!failed && cure?.schedule.clearance?.passed !== true) {
-      strips.push({ kind: 'ready', fromDay: day(cover.earliestAt), toDay: day(cover.latestAt), agreed, lapsesAt });
+      strips.push({ kind: 'ready', fromDay: day(cover.earliestAt), toDay: day(cover.latestAt), agreed, expiresAt });
     }
   }
   return strips;

@@ -168,7 +168,7 @@ export function ribbonView(whole: Agenda, list: readonly TodayLine[], now: strin
           ...row,
           standing,
           lanes: row.lanes
-            .filter(({ lapsesAt }) => lapsesAt === null || lapsesAt > now)
+            .filter(({ expiresAt }) => expiresAt === null || expiresAt > now)
             .map(cut)
             .filter((s) => s.toDay >= s.fromDay && s.toDay >= 0 && s.fromDay <= days),
           letters: list

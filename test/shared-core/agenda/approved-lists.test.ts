@@ -44,18 +44,19 @@ function madeEntries(timeZone: string): readonly AgendaEntry[] {
     [19, '13:00'],
   ];
   // Those have no date, or no job.
-  return KINDS.filter((kind) => !['pour-date', 'quote-expired', 'handover-date', 'lead-visit', 'lead-step'].includes(kind)).flatMap((kind, i) =>
-    timed
-      // Each kind on some of the days, each day with some of the kinds.
-      .filter((_, k) => (i * 5 + k * 3) % 4 === 0)
-      .flatMap(([day, clock]) => {
-        const instant = at(day, clock);
-        const toDo = (day + i) % 3 !== 0;
-        return [
-          make.timed(own(kind, `${day} ${clock}`, toDo), instant, null),
-          make.allDay(own(kind, `${day}`, toDo), instant.slice(0, 10)),
-        ];
-      }),
+  return KINDS.filter((kind) => !['pour-date', 'quote-expired', 'handover-date', 'lead-visit', 'lead-step'].includes(kind)).flatMap(
+    (kind, i) =>
+      timed
+        // Each kind on some of the days, each day with some of the kinds.
+        .filter((_, k) => (i * 5 + k * 3) % 4 === 0)
+        .flatMap(([day, clock]) => {
+          const instant = at(day, clock);
+          const toDo = (day + i) % 3 !== 0;
+          return [
+            make.timed(own(kind, `${day} ${clock}`, toDo), instant, null),
+            make.allDay(own(kind, `${day}`, toDo), instant.slice(0, 10)),
+          ];
+        }),
   );
 }
 

@@ -15,7 +15,7 @@ import { BUSINESS, bundle } from './bundle-fixture.ts';
 /** Tuesday, May 12, 7:05 am in New York. */
 const NOW = '2026-05-12T11:05:00.000Z';
 const birth = (id: string) => ({ id, now: NOW });
-const MINA = newCustomer(birth('cust-mina'), 'Mina Cole');
+const MINA = newCustomer(birth('customer-mina'), 'Mina Cole');
 const HOUSE = newProperty(
   birth('prop-mina'),
   MINA.id,
@@ -87,7 +87,7 @@ describe('the next step of a lead', () => {
     expect(read({ ...VISIT, customers: [{ ...MINA, deletedAt: NOW }] }).entries).toEqual([]);
   });
 
-  it('is read anew only when the leads change, and stays when a job does', () => {
+  it('is read again only when the leads change, and stays when a job does', () => {
     const before = read(VISIT, POUR);
     const moved = agenda([{ ...POUR }], BUSINESS, before);
     expect(moved.entries.map(({ key }) => key)).toEqual(before.entries.map(({ key }) => key));
