@@ -45,7 +45,7 @@ export function agenda(
   const known = new Map(base?.jobs.map((j) => [j.bundle, j]));
   const jobs = bundles.map((b) => known.get(b) ?? jobAgenda(b, business));
   const areLeadsKept = base?.leads?.rows === rows;
-  const leads = areLeadsKept && base?.leads !== undefined ? base.leads : { rows, entries: leadEntries(rows, business) };
+  const leads = areLeadsKept ? base.leads : { rows, entries: leadEntries(rows, business) };
   if (base === null) return { business, jobs, leads, entries: [leads, ...jobs].flatMap((one) => one.entries).sort(byMoment) };
   const fresh = jobs.filter((j) => known.get(j.bundle) === undefined);
   const staying = new Set(jobs);
