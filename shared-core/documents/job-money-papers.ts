@@ -1,7 +1,7 @@
 /** The invoices and receipts of a job, with the amounts that its ledger gives them. */
 import type { Invoice, Payment } from '../book/ledger.ts';
 import type { WholeJob } from '../book/whole-job.ts';
-import { accountAt, byIssue, isOrderCredit } from '../ledger/account.ts';
+import { accountAt, appliedAtIssueMinor, byIssue, isOrderCredit } from '../ledger/account.ts';
 import { contractOfJob } from '../ledger/job-contract.ts';
 import { acceptedQuote, quotesDecidedBy } from '../price/change-order.ts';
 import { jobMoney, releasedOn } from '../standing/job-money.ts';
@@ -9,7 +9,7 @@ import { nextRevision } from './document-input.ts';
 import { invoicePaper, receiptPaper } from './money-papers.ts';
 import type { DocumentTree } from './tree.ts';
 
-/** An invoice of the job, with the contract as it stood when it was issued, and what is invoiced up to it. */
+/** An invoice of the job, with the contract and the credit balance as they stood when it was issued, and what is invoiced up to it. */
 export function jobInvoice(whole: WholeJob, invoice: Invoice, now: string): DocumentTree {
   const { account, today } = jobMoney(whole, now);
   const quotes = quotesDecidedBy(whole.quotes, invoice.createdAt);
@@ -21,7 +21,8 @@ export function jobInvoice(whole: WholeJob, invoice: Invoice, now: string): Docu
     .reduce((sum, credit) => (credit.createdAt <= invoice.createdAt ? sum + credit.amountMinor : sum), 0);
   const isChanged = acceptedQuote(quotes)?.orders.some(({ state }) => state === 'signed') ?? false;
   const invoiced = contract === null ? null : { totalMinor: contract.totalMinor, invoicedMinor, orderCreditsMinor, isChanged };
-  return invoicePaper({ ...whole, now, today }, invoice, invoiced);
+  const appliedMinor = appliedAtIssueMinor(whole.ledger, invoice, releasedOn(whole, whole.business.timeZone));
+  return invoicePaper({ ...whole, now, today }, invoice, invoiced, appliedMinor);
 }
 
 /** The receipt for a payment of the job: under the number it was given, else the next one of the job. */

@@ -60,14 +60,16 @@ function toDateBlock(contract: InvoicedOf, money: (minor: number) => string): Bl
 }
 
 /**
- * An invoice, as issued. What was paid against it shows on the receipt and the statement, so an issued invoice never changes.
+ * An invoice, as issued. What was paid against it since shows on the receipt and the statement, so an issued invoice never changes.
  * @param contract null where the contract was canceled: then nothing more will be invoiced of it
+ * @param appliedMinor what the customer's credit balance paid of it when it was issued, whole minor units
  */
-export function invoicePaper(source: MoneyPaperOf, invoice: Invoice, contract: InvoicedOf | null): DocumentTree {
+export function invoicePaper(source: MoneyPaperOf, invoice: Invoice, contract: InvoicedOf | null, appliedMinor = 0): DocumentTree {
   const { business } = source;
   const money = moneyOf(business, invoice.currency);
-  const dueMinor = invoice.totalMinor - invoice.retainageMinor;
+  const dueMinor = invoice.totalMinor - invoice.retainageMinor - appliedMinor;
   const isVoid = invoice.voidedAt !== null;
+  const asks = !isVoid && dueMinor > 0;
   const toDate = contract === null ? [] : [toDateBlock(contract, money)];
   const tree = paper(source, {
     title: `Invoice ${invoice.number}${isVoid ? ' void' : ''}`,
@@ -77,7 +79,7 @@ export function invoicePaper(source: MoneyPaperOf, invoice: Invoice, contract: I
       headingBlock(1, `Invoice ${invoice.number}`),
       parties(source, [
         ['Invoice date', day(source, invoice.onDay)],
-        ...(isVoid ? [] : [['Due date', day(source, invoice.dueOn)] as const]),
+        ...(asks ? [['Due date', day(source, invoice.dueOn)] as const] : []),
         ['Job', source.job.number],
       ]),
       ...amounts('Amounts', [
@@ -91,9 +93,10 @@ export function invoicePaper(source: MoneyPaperOf, invoice: Invoice, contract: I
           })),
         { text: 'Total', amount: money(invoice.totalMinor), strong: true, rule: true },
         ...(isVoid || invoice.retainageMinor === 0 ? [] : [{ text: RETAINAGE_WORDS, amount: money(-invoice.retainageMinor) }]),
-        ...(isVoid ? [] : [{ text: `Due by ${day(source, invoice.dueOn)}`, amount: money(dueMinor), strong: true }]),
+        ...(isVoid || appliedMinor === 0 ? [] : [{ text: 'Your credit balance, applied to this invoice', amount: money(-appliedMinor) }]),
+        ...(isVoid ? [] : [{ text: asks ? `Due by ${day(source, invoice.dueOn)}` : 'Due now', amount: money(dueMinor), strong: true }]),
       ]),
-      ...(isVoid ? [textBlock('This invoice is void. Do not pay it.', { bold: true })] : [...howToPay(business), ...toDate]),
+      ...(isVoid ? [textBlock('This invoice is void. Do not pay it.', { bold: true })] : [...(asks ? howToPay(business) : []), ...toDate]),
       ...(invoice.note === '' ? [] : [textBlock(invoice.note)]),
     ],
   });

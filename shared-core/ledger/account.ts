@@ -150,6 +150,23 @@ export function accountAt(entries: readonly LedgerEntry[], day: string, released
   );
 }
 
+/**
+ * What the customer's credit balance paid of an invoice when it was issued, whole minor units: all of it that its issue did not add to
+ * what was due. What is recorded or voided later does not count, so that the figure never changes.
+ * @param releasedOn the day retainage became due; null while it is held back
+ */
+export function appliedAtIssueMinor(entries: readonly LedgerEntry[], invoice: Invoice, releasedOn: string | null): number {
+  const { id, createdAt, onDay, totalMinor, retainageMinor } = invoice;
+  const before = entries
+    .filter((entry) => entry.id !== id && entry.createdAt < createdAt)
+    .map((entry) => (entry.voidedAt !== null && entry.voidedAt > createdAt ? { ...entry, voidedAt: null } : entry));
+  const released = releasedOn !== null && releasedOn <= onDay ? releasedOn : null;
+  const askedMinor = released === null ? totalMinor - retainageMinor : totalMinor;
+  const dueMinor = (all: readonly LedgerEntry[]): number => accountOf(all, onDay, released).dueMinor;
+  const appliedMinor = askedMinor - (dueMinor([...before, { ...invoice, voidedAt: null }]) - dueMinor(before));
+  return Math.max(0, Math.min(totalMinor - retainageMinor, appliedMinor));
+}
+
 /** A part of an invoice with what is still open of it. Retainage is held, without a due day to wait for, until it is released. */
 type Part = Due & { readonly invoice: Invoice; readonly isHeld: boolean };
 type Open = { minor: number; readonly entry: Payment | Credit };

@@ -1,6 +1,6 @@
 /** Invoices, receipts, statements and overdue notices, their amounts added by hand. */
 import { describe, expect, it } from 'vitest';
-import type { Invoice } from '../../../shared-core/book/ledger.ts';
+import type { Invoice, LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import type { Property } from '../../../shared-core/book/property.ts';
 import {
   daysWords,
@@ -16,7 +16,7 @@ import { answerQuote } from '../../../shared-core/price/quote-state.ts';
 import type { Quote } from '../../../shared-core/book/quote.ts';
 import { acceptedQuote } from '../../../shared-core/price/change-order.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
-import { accountOf } from '../../../shared-core/ledger/account.ts';
+import { accountOf, type InvoiceBalance } from '../../../shared-core/ledger/account.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { credit, invoice, orderCredit, payment, refund } from '../ledger/entries.ts';
 import { flat, rowsOf, textOf } from './tree-text.ts';
@@ -182,6 +182,49 @@ it('states what was invoiced to date in the order of issue, across the serials o
     ['old', 0],
     ['new', 20_000],
   ]);
+});
+
+it('takes the credit balance off what it asks for, as it was at its issue', () => {
+  const whole = wholeJobsOf(book).find((one) => acceptedQuote(one.quotes) !== null);
+  if (whole === undefined) throw new Error('The sample has a contract.');
+  const at = (day: string) => ({ jobId: whole.job.id, createdAt: `${day}T15:00:00.000Z`, onDay: day });
+  const issued = invoice('b', 2, 115_798, { ...at('2026-03-20'), dueOn: '2026-04-16' });
+  const wrong = invoice('a', 1, 50_000, { ...at('2026-03-02'), dueOn: '2026-03-16' });
+  const early = { ...payment('p', 20_000), ...at('2026-03-10') };
+  const asked = (of: Invoice, ...ledger: LedgerEntry[]) => {
+    const paper = jobInvoice({ ...whole, ledger: [...ledger, of] }, of, '2026-03-30T16:00:00.000Z');
+    return { rows: amounts(paper, 'Amounts').slice(2), text: textOf(paper) };
+  };
+  // By hand: 1,157.98 less the 200.00 that was received before.
+  const reduced = [
+    ['Total', '$1,157.98'],
+    ['Your credit balance, applied to this invoice', '-$200.00'],
+    ['Due by April 16, 2026', '$957.98'],
+  ];
+  expect(asked(issued, early).rows).toEqual(reduced);
+  const [open] = accountOf([early, issued], TODAY).invoices;
+  expect(open?.dueMinor).toBe(95_798);
+  expect(paymentMessage(whole, open as InvoiceBalance).body).toContain('$957.98 is still open');
+  // It stays as issued: whatever is paid or voided since.
+  const late = { ...payment('q', 30_000), ...at('2026-03-25') };
+  expect(asked(issued, { ...early, voidedAt: '2026-03-26T15:00:00.000Z' }, late).rows).toEqual(reduced);
+  expect(asked(issued, { ...early, voidedAt: '2026-03-12T15:00:00.000Z' }, late).rows.at(-1)).toEqual([
+    'Due by April 16, 2026',
+    '$1,157.98',
+  ]);
+  // What an invoice before it was paid with is no credit balance, whichever is due first.
+  expect(asked({ ...issued, dueOn: '2026-03-20' }, { ...wrong, totalMinor: 20_000 }, early).rows.at(-1)?.[1]).toBe('$1,157.98');
+  // The payment of an invoice that was voided pays the next one in full: nothing is asked for.
+  const paid = { ...payment('p', 150_000, 'a'), ...at('2026-03-10') };
+  const settled = asked(issued, { ...wrong, totalMinor: 150_000, voidedAt: '2026-03-18T15:00:00.000Z' }, paid);
+  expect(settled.rows.slice(1)).toEqual([
+    ['Your credit balance, applied to this invoice', '-$1,157.98'],
+    ['Due now', '$0.00'],
+  ]);
+  expect(settled.text).not.toMatch(/Due date|How to pay/);
+  // Retainage that is held is paid last: 1,500.00 covers the 1,057.98 that is due, and the rest stays a credit balance.
+  const withheld = asked({ ...issued, retainageMinor: 10_000 }, { ...paid, invoiceId: null });
+  expect(withheld.rows.slice(1).map(([, amount]) => amount)).toEqual(['-$100.00', '-$1,057.98', '$0.00']);
 });
 
 describe('what was paid', () => {
