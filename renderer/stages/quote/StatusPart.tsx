@@ -208,7 +208,8 @@ export function OrdersPart({ quote, documents, contractMinor, onWrite, onPdf, on
                     Save signed copy
                   </TextButton>
                 )}
-                {order.state === 'issued' && document !== undefined && (
+                {/* The other signers may sign once the customer has. */}
+                {(order.state === 'issued' || order.state === 'signed') && document !== undefined && (
                   <TextButton kind="plain" label={`Sign change order ${order.number}`} onPress={() => onSign(order, document)}>
                     Sign
                   </TextButton>

@@ -2,11 +2,12 @@
 import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { expect, it } from 'vitest';
-import { StatusPart } from '../../../renderer/stages/quote/StatusPart.tsx';
-import type { Quote } from '../../../shared-core/book/quote.ts';
+import { OrdersPart, StatusPart } from '../../../renderer/stages/quote/StatusPart.tsx';
+import type { ChangeOrder, Quote } from '../../../shared-core/book/quote.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { answerQuote, standingAt } from '../../../shared-core/price/quote-state.ts';
 import { NOW, wholeOf } from '../../shared-core/job-variants.ts';
+import { issue } from '../../shared-core/price/an-order.ts';
 
 const nothing = (): void => {};
 /** The status as markup. */
@@ -31,6 +32,23 @@ it('lets a page be entered that was signed before the quote expired, until that 
   expect(buttons(quote, after)).toEqual(expect.arrayContaining(['Sign', 'Record as expired']));
   expect(buttons(quote, after)).not.toContain('Record decision');
   for (const state of ['expired', 'declined'] as const) expect(buttons({ ...quote, state }, after)).not.toContain('Sign');
+});
+
+it('lets the other signers sign a change order that the customer has signed', () => {
+  const waiting = issue({});
+  const [document] = wholeOf('26-028').documents;
+  const [order] = waiting.orders;
+  if (document === undefined || order === undefined) throw new Error('a document and an order');
+  const documents = [{ ...document, kind: 'change-order' as const, quoteId: waiting.id, revision: order.number }];
+  const calls = { onWrite: nothing, onPdf: nothing, onSign: nothing, onDecide: nothing };
+  const shown = (state: ChangeOrder['state']): string[] => {
+    const quote = { ...waiting, orders: [{ ...order, state }] };
+    const markup = renderToStaticMarkup(createElement(OrdersPart, { quote, documents, contractMinor: 1, ...calls }));
+    return ['Sign', 'Declined', 'Void'].filter((word) => markup.includes(`>${word}</span>`));
+  };
+  expect(shown('issued')).toEqual(['Sign', 'Declined', 'Void']);
+  expect(shown('signed')).toEqual(['Sign']);
+  expect([shown('declined'), shown('voided')]).toEqual([[], []]);
 });
 
 it('a canceled contract names its option in a sentence, and each line of its history begins with a capital', () => {
