@@ -89,7 +89,15 @@ export function LinesTable({ price, hasTotal, roomNames, onOverride, onDelete }:
             ),
           },
         ]}
-        {...(hasTotal ? { foot: { Description: 'Subtotal', Cost: money(price.costMinor), Price: money(price.netMinor) } } : {})}
+        {...(hasTotal
+          ? {
+              foot: {
+                Description: price.discountMinor > 0 ? 'Before the discount' : 'Subtotal',
+                Cost: money(price.costMinor),
+                Price: money(price.netMinor + price.discountMinor),
+              },
+            }
+          : {})}
       />
       {open !== null && (
         <ChangeLine

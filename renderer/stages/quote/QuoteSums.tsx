@@ -16,7 +16,7 @@ interface QuoteSumsProps {
   readonly holds: Quote['holds'];
 }
 
-/** Discount, tax and total below the lines; assumptions, exclusions and open items. */
+/** Discount, subtotal as the quote prints it, tax and total below the lines; assumptions, exclusions and open items. */
 export function QuoteSums({ price, atToday, hasTotal, records, holds }: QuoteSumsProps) {
   const { locale } = useMeasure();
   const money = (minor: number): string => formatMoney(minor, price.currency, locale);
@@ -34,10 +34,16 @@ export function QuoteSums({ price, atToday, hasTotal, records, holds }: QuoteSum
       {hasTotal && (
         <dl className="figures quote-sums">
           {price.discountMinor > 0 && (
-            <div>
-              <dt>Discount</dt>
-              <dd>{money(-price.discountMinor)}</dd>
-            </div>
+            <>
+              <div>
+                <dt>Discount</dt>
+                <dd>{money(-price.discountMinor)}</dd>
+              </div>
+              <div>
+                <dt>Subtotal</dt>
+                <dd>{money(price.netMinor)}</dd>
+              </div>
+            </>
           )}
           {price.taxes.map((t) => (
             <div key={t.taxId}>
