@@ -188,7 +188,7 @@ type LeadDue = {
   readonly late: boolean;
 };
 
-/** The whole business in a few sentences: `3 rooms are curing. 1 quote is with a customer. 1 room is on hold.` */
+/** The whole business in a few sentences: `2 items are due today. 3 rooms are curing. 1 quote is with a customer. 1 room is on hold.` */
 export function summarySentence(whole: Agenda, leads: readonly LeadDue[], now: string): string {
   let curing = 0;
   let held = 0;
@@ -204,12 +204,15 @@ export function summarySentence(whole: Agenda, leads: readonly LeadDue[], now: s
   const lateLeads = leads.filter((lead) => lead.late).length;
   const late = openEntries(whole, now).filter((e) => isLate(e, now) && !isOfLead(e)).length + lateLeads;
   const counted = (n: number, singular: string, plural: string) => (n === 0 ? [] : [`${n} ${n === 1 ? singular : plural}.`]);
+  const list = todayList(whole, now);
   const parts = [
+    ...counted(list.filter((line) => line.isToday && !line.late).length, 'item is due today', 'items are due today'),
     ...counted(curing, 'room is curing', 'rooms are curing'),
     ...counted(quotes, 'quote is with a customer', 'quotes are with customers'),
     ...counted(held, 'room is on hold', 'rooms are on hold'),
     ...counted(leads.filter((lead) => lead.due).length - lateLeads, 'lead is due this week', 'leads are due this week'),
     ...counted(late, 'item is late', 'items are late'),
   ];
-  return parts.length === 0 ? 'Nothing is due.' : parts.join(' ');
+  if (parts.length > 0) return parts.join(' ');
+  return list.length === 0 ? 'Nothing is due.' : 'Nothing is due today.';
 }

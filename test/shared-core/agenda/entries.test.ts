@@ -87,7 +87,8 @@ describe('today', () => {
     expect(asked(added)).toEqual(['A Set a pour date for the Lindqvists’ den. [since Saturday]']);
 
     const whole = read(waiting);
-    expect(summarySentence(whole, [], NOW)).toBe('Nothing is due.');
+    // It waits since Saturday, so it is on the list and not due today.
+    expect(summarySentence(whole, [], NOW)).toBe('Nothing is due today.');
     const titles = dayList(whole, NOW, 1, 100).groups.map(({ called, lines: all }) => [called, ...all.map(({ entry }) => entry.kind)]);
     expect(titles).toEqual([['Today, Tuesday, May 12', 'pour-date']]);
     expect(remindersOf(whole).some(({ entry }) => entry.kind === 'pour-date')).toBe(false);
@@ -350,6 +351,9 @@ describe('today', () => {
     });
     expect(summarySentence(read(held, curing), [], NOW)).toBe('1 room is curing. 1 room is on hold.');
     expect(summarySentence(read(), [], NOW)).toBe('Nothing is due.');
+    const pourOn = (pourAt: string) => read(bundle({ id: 'p', rooms: [{ roomId: 'room-p', name: 'Den', pourAt }] }));
+    expect(summarySentence(pourOn('2026-05-12T18:00:00.000Z'), [], NOW)).toBe('1 item is due today.');
+    expect(summarySentence(pourOn('2026-05-13T18:00:00.000Z'), [], NOW)).toBe('Nothing is due today.');
   });
 
   it('counts the leads whose next step is late or within the week', () => {
