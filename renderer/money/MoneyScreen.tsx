@@ -49,6 +49,7 @@ export function MoneyScreen() {
   const total = (of: (owed: MoneyOwed) => number): number => owed.reduce((sum, o) => sum + of(o), 0);
   const overdueMinor = total((o) => o.overdueMinor);
   const openMinor = total((o) => o.account.openMinor);
+  const creditMinor = total((o) => o.account.onAccountMinor);
   const job = (id: string) => ledger.jobs.get(id) ?? open.find((whole) => whole.job.id === id)?.job;
   const customerName = (id: string): string =>
     open.find((whole) => whole.job.id === id)?.customer.name ?? ledger.customers.get(job(id)?.customerId ?? '')?.name ?? '';
@@ -63,7 +64,9 @@ export function MoneyScreen() {
       who={{ name: business.name === '' ? 'Your company' : business.name, where: business.address.city }}
       datum={<MoneyDatum rows={openInvoices} today={today} locale={business.locale} />}
       block={<YearPart business={business} ledger={ledger} />}
-      foot={<p className="speech">{owedWords(overdueMinor, openMinor, format)}</p>}
+      foot={
+        <p className="speech">{`${owedWords(overdueMinor, openMinor, format)}${creditMinor > 0 ? ` Credit balances: ${format(creditMinor)}.` : ''}`}</p>
+      }
       {...(first === undefined
         ? {}
         : { action: <ActionButton href={`/jobs/${first.jobId}/money`}>{`Go to job ${job(first.jobId)?.number ?? ''}`}</ActionButton> })}
@@ -86,7 +89,7 @@ export function MoneyScreen() {
             { caption: 'Job', wideOnly: true, cell: (o) => <span className="unbroken">{job(o.jobId)?.number}</span> },
             {
               caption: 'Status',
-              cell: (o) => statusWords(o),
+              cell: (o) => statusWords(o, format),
             },
             { caption: 'To invoice', align: 'right', wideOnly: true, cell: (o) => (o.laterMinor > 0 ? format(o.laterMinor) : '') },
             { caption: 'Open', align: 'right', cell: (o) => format(o.account.openMinor) },

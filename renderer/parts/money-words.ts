@@ -75,11 +75,11 @@ export function moneyLeft(money: JobMoney, format: (minor: number) => string): s
 }
 
 /** The status of a job in the list of open accounts. */
-export function statusWords({ account, overInvoicedMinor, daysOverdue, readyMinor }: MoneyOwed): string {
-  if (overInvoicedMinor > 0) return 'Credit to record';
+export function statusWords({ account, overInvoicedMinor, daysOverdue, readyMinor }: MoneyOwed, format: (minor: number) => string): string {
+  if (overInvoicedMinor > 0) return `Credit of ${format(overInvoicedMinor)} to record`;
   if (daysOverdue > 0) return `Overdue by ${daysWords(daysOverdue)}`;
   if (account.dueMinor > 0) return 'Due';
   if (readyMinor > 0) return 'Ready to invoice';
   if (account.retainedMinor > 0) return 'Retainage held';
-  return account.onAccountMinor > 0 ? 'Credit balance' : 'Nothing due yet';
+  return account.onAccountMinor > 0 ? `Credit balance of ${format(account.onAccountMinor)}` : 'Nothing due yet';
 }

@@ -1,9 +1,10 @@
 /** Invoices to issue and payments to collect. */
-import { accountOf, netReceivedMinor } from '../ledger/account.ts';
+import { accountOf, counts, netReceivedMinor } from '../ledger/account.ts';
 import { contractOfJob, overInvoicedMinor, stillToPayMinor } from '../ledger/job-contract.ts';
 import { lienDeadlines } from '../ledger/lien-deadlines.ts';
 import { type InvoiceDraft, invoicesToIssue } from '../ledger/next-invoice.ts';
 import { dayOfInstant } from '../measure/moment.ts';
+import { acceptedQuote } from '../price/change-order.ts';
 import { formatMoney } from '../price/money.ts';
 import { canceledContract, type MoneyDays, moneyDays, releasedOn } from '../standing/job-money.ts';
 import { customerWords } from '../standing/names.ts';
@@ -37,8 +38,45 @@ export function paymentEntries(make: EntryMaker): readonly AgendaEntry[] {
     );
 }
 
-/** What was received for a contract that was canceled since, from the day of the cancellation until it is paid back or the job archived. */
+/** What is to be paid back to the customer until it is, or the job archived. */
 export function refundEntries(make: EntryMaker): readonly AgendaEntry[] {
+  return [...overpaidEntries(make), ...canceledEntries(make)];
+}
+
+/** What was paid beyond a contract, as when a change order lowers its total, from the day it was signed or paid. */
+function overpaidEntries(make: EntryMaker): AgendaEntry[] {
+  const { job, quotes, ledger, customer } = make.bundle;
+  const quote = job.state === 'set-aside' ? null : acceptedQuote(quotes);
+  const contract = contractOfJob(quotes);
+  if (quote === null || contract === null) return [];
+  const account = accountOf(ledger, '1970-01-01');
+  const owedMinor = -stillToPayMinor(contract, account);
+  if (owedMinor <= 0) return [];
+  const overMinor = overInvoicedMinor(contract, account);
+  const money = (minor: number): string => formatMoney(minor, contract.currency, make.locale);
+  const moved = ledger.flatMap((entry) =>
+    counts(entry) && ['invoice', 'payment', 'refund', 'credit', 'write-off'].includes(entry.kind) ? [entry.onDay] : [],
+  );
+  return [
+    make.allDay(
+      {
+        kind: 'refund-due',
+        name: quote.id,
+        roomIds: [],
+        event: 'refund due',
+        verb: 'Pay back',
+        rest: `${money(owedMinor)} to ${customerWords(customer.name)}. More is paid than is owed.`,
+        note: overMinor === 0 ? 'Record the refund.' : `Record a credit of ${money(overMinor)}, then the refund.`,
+        toDo: true,
+        stage: 'money',
+      },
+      [moneyDays(make.bundle).signed ?? '', ...moved].toSorted().at(-1) ?? '',
+    ),
+  ];
+}
+
+/** What was received for a contract that was canceled since, from the day of the cancellation. */
+function canceledEntries(make: EntryMaker): AgendaEntry[] {
   const { job, quotes, ledger, customer } = make.bundle;
   const canceled = canceledContract({ job, quotes });
   const heldMinor = netReceivedMinor(accountOf(ledger, '1970-01-01'));

@@ -39,7 +39,7 @@ const wholeOf = (handedOverAt: string | null, entries: readonly LedgerEntry[]) =
 const said = (handedOverAt: string | null, entries: readonly LedgerEntry[]): readonly string[] => {
   const whole = wholeOf(handedOverAt, entries);
   const [owed] = moneyOwed({ entries: whole.ledger, jobs: new Map() }, [whole], whole.business.timeZone, NOW);
-  return [moneyAnswer(jobMoney(whole, NOW), money), owed === undefined ? '' : statusWords(owed)];
+  return [moneyAnswer(jobMoney(whole, NOW), money), owed === undefined ? '' : statusWords(owed, money)];
 };
 const bill = (totalMinor: number, retainageMinor: number) =>
   invoice('bill', 1, totalMinor, { stageName: 'Balance due', retainageMinor, dueOn: '2026-03-01' });
@@ -61,14 +61,39 @@ it('says of several overdue invoices by how many days the oldest is', () => {
 
 it('asks for a credit where more is invoiced than the contract total', () => {
   const entries = [bill(total + 50_000, 0), payment('p', total)];
-  expect(said(null, entries)).toEqual(['More is invoiced than the contract total. Record a credit of $500.00 first.', 'Credit to record']);
+  expect(said(null, entries)).toEqual([
+    'More is invoiced than the contract total. Record a credit of $500.00 first.',
+    'Credit of $500.00 to record',
+  ]);
   expect(said(null, [...entries, orderCredit('c', 50_000)])[0]).toBe('Paid in full.');
   // All was paid before the deduction: 500.00 is owed to the customer.
   expect(said(null, [...entries, payment('q', 50_000), orderCredit('c', 50_000)])).toEqual([
     'The customer has a credit balance of $500.00. Pay it back and record the refund.',
-    'Credit balance',
+    'Credit balance of $500.00',
   ]);
   expect(said(null, [bill(total, 0), payment('p', total), credit('g', 'credit', 6_000), refund('r', 6_000)])[0]).toBe('Paid in full.');
+});
+
+it('puts on Today what was paid beyond the contract, until it is paid back', () => {
+  const asked = (entries: readonly LedgerEntry[], state: Job['state'] = 'open') => {
+    const whole = wholeOf(null, entries);
+    const changed = { ...whole, job: { ...whole.job, state } };
+    return refundEntries(entryMaker(readJob(changed, NOW).bundle, whole.business)).map(
+      ({ verb, rest, note, instant }) => `${instant.slice(0, 10)} ${verb} ${rest} ${note}`,
+    );
+  };
+  // Paid in full, then reduced by a change order: 605.90 goes back. By hand.
+  const paid = [bill(total + 60_590, 0), { ...payment('p', total + 60_590), onDay: '2026-05-09' }];
+  const back = '2026-05-09 Pay back $605.90 to the Lindqvists. More is paid than is owed.';
+  expect(asked(paid)).toEqual([`${back} Record a credit of $605.90, then the refund.`]);
+  const credited = [...paid, orderCredit('c', 60_590)];
+  expect(asked(credited)).toEqual([`${back} Record the refund.`]);
+  expect(asked(credited, 'finished')).toHaveLength(1);
+  expect(asked(credited, 'set-aside')).toEqual([]);
+  expect(asked([...credited, refund('r', 60_590)])).toEqual([]);
+  // Not paid yet, the credit only lowers what is asked for; and money for a payment still to be invoiced is not owed back.
+  expect(asked([bill(total + 60_590, 0)])).toEqual([]);
+  expect(asked([payment('p', total)])).toEqual([]);
 });
 
 it('says what is to be settled of a canceled contract', () => {
