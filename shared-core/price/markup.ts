@@ -31,6 +31,10 @@ export function otherShare(method: Pricing['method'], share: number): number | n
   return share < 1 ? share / (1 - share) : null;
 }
 
+/** The margin that a method and its share leave; null where there is none. */
+export const marginShare = (method: Pricing['method'], share: number): number | null =>
+  method === 'margin' ? (share < 1 ? share : null) : otherShare(method, share);
+
 /** Markup or margin explained in one sentence, with the other beside it. */
 export function explainShare(method: Pricing['method'], share: number): string {
   const other = otherShare(method, share);

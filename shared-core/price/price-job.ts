@@ -3,6 +3,7 @@ import type { Business } from '../book/business.ts';
 import type { EstimateChoices } from '../book/job.ts';
 import type { Problem } from './problem.ts';
 import { formatMoney } from './money.ts';
+import { formatListAnd } from '../measure/list.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { apportion } from './apportion.ts';
 import { pricePerArea, type PerArea } from './common-band.ts';
@@ -10,7 +11,7 @@ import type { CostInput } from './cost-input.ts';
 import { costLines } from './cost-lines.ts';
 import { exact, ONE, roundHalfUp, times, type Exact } from './exact.ts';
 import { certainCost, type CostLine, type PricedLine } from './line.ts';
-import { explainShare, priceFactor, priceOf } from './markup.ts';
+import { explainShare, marginShare, priceFactor, priceOf } from './markup.ts';
 import { priceLines, withOverrides } from './price-lines.ts';
 import { payments, type PaymentStage } from './stages.ts';
 import { taxOn, type TaxTotal } from './tax.ts';
@@ -46,6 +47,8 @@ export type PricedJob = {
   readonly perArea: PerArea | null;
   /** Markup or margin in a sentence. */
   readonly methodWords: string;
+  /** The margin that the price leaves, in a sentence, where it is not the one that the method says; else empty. */
+  readonly marginWords: string;
   readonly problems: readonly Problem[];
 };
 
@@ -129,8 +132,26 @@ export function priceJob(input: PriceInput): PricedJob {
     depositMinor: paid.depositMinor,
     perArea,
     methodWords: explainShare(pricing.method, pricing.share),
+    marginWords: marginWords({ lines, costMinor, netMinor, discountMinor }, marginShare(pricing.method, pricing.share), locale),
     problems,
   };
+}
+
+/** The margin of a price whose discount, minimum charge or changed lines move it off the one of the method. @param asked null for none */
+function marginWords(
+  { lines, costMinor, netMinor, discountMinor }: Pick<PricedJob, 'lines' | 'costMinor' | 'netMinor' | 'discountMinor'>,
+  asked: number | null,
+  locale: string,
+): string {
+  const isLeast = ({ key }: PricedLine): boolean => key === 'least-charge';
+  const causes = [
+    ...(lines.some((line) => !isLeast(line) && !line.leftOut && (line.override?.priceMinor ?? null) !== null) ? ['the changed lines'] : []),
+    ...(lines.some((line) => isLeast(line) && line.priceMinor > 0) ? ['the minimum charge'] : []),
+    ...(discountMinor > 0 ? ['the discount'] : []),
+  ];
+  if (causes.length === 0 || netMinor <= 0) return '';
+  const margin = formatPercent((netMinor - costMinor) / netMinor, 1, locale);
+  return asked !== null && margin === formatPercent(asked, 1, locale) ? '' : `With ${formatListAnd(causes)}, your margin is ${margin}.`;
 }
 
 function whole(key: string, message: string, stops: boolean): Problem {

@@ -22,6 +22,7 @@ import { formatNumber } from '../../../shared-core/measure/number.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { formatVolume } from '../../../shared-core/measure/volume.ts';
 import { theRoom } from '../../../shared-core/standing/names.ts';
+import { joined } from '../../../shared-core/measure/list.ts';
 import { lowerFirst } from '../../../shared-core/measure/first-letter.ts';
 
 interface EstimateFootProps {
@@ -194,7 +195,15 @@ function priceWhy(option: OptionEstimate, locale: string): ReasonWhy {
   return {
     figureName: `Price, ${lowerFirst(option.name)}`,
     inputs: [...sums].map(([kind, minor]) => ({ name: NAMES[kind] ?? kind, value: money(minor) })),
-    formula: `${price.methodWords}${price.discountMinor > 0 ? ` Less a discount of ${money(price.discountMinor)}.` : ''} Tax is added.`,
+    formula: joined(
+      [
+        price.methodWords,
+        price.discountMinor > 0 ? `Less a discount of ${money(price.discountMinor)}.` : '',
+        price.marginWords,
+        'Tax is added.',
+      ],
+      ' ',
+    ),
     source: 'line items, costs and terms from Quote and Settings',
     range: {
       leastText: formatMoney(price.range.leastMinor, price.currency, locale, 'about'),

@@ -11,6 +11,7 @@ import { shoppingCsv } from '../../../shared-core/documents/lists/shopping-csv.t
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
 import { stagesNow } from '../../../shared-core/ledger/next-invoice.ts';
+import { joined } from '../../../shared-core/measure/list.ts';
 import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
 import { whyNoOrder } from '../../../shared-core/price/change-order.ts';
 import { BASE_OPTION_ID } from '../../../shared-core/price/quote-state.ts';
@@ -194,7 +195,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
                   onChange={(discountNote) => edit('change the discount reason', (e) => ({ ...e, discountNote }))}
                 />
               </Fields>
-              <p className="small">{price.methodWords}</p>
+              <p className="small">{hasTotal ? joined([price.methodWords, price.marginWords], ' ') : price.methodWords}</p>
               {hasTotal && price.perArea !== null && <p className="small">{price.perArea.message}</p>}
             </BlockPart>
             <PaymentsPart

@@ -1,6 +1,7 @@
 import type { TaskHours } from '../../../shared-core/material/crew-hours.ts';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { EstimateChoices } from '../../../shared-core/book/job.ts';
 import { quoteSchema } from '../../../shared-core/book/quote.ts';
 import { shoppingList } from '../../../shared-core/material/shopping.ts';
 import { type EstimateRecords, estimateJob } from '../../../shared-core/price/estimate-job.ts';
@@ -56,6 +57,35 @@ function issued(records: Records = ready) {
   if (!read.ok) throw new Error(read.message);
   return read.value.quote;
 }
+
+it('states the margin that a price leaves where a discount, the minimum charge or a changed line moves it', () => {
+  const { job, business } = ready;
+  const bare: EstimateChoices = { ...job.estimate, discountMinor: 0, overrides: [], options: [], suggestedOptionId: null };
+  const pricing = { ...business.pricing, method: 'markup' as const, share: 0.35, minimumChargeMinor: 0 };
+  const words = (estimate: Partial<EstimateChoices>, of: Partial<typeof pricing> = {}) => {
+    const records = {
+      ...ready,
+      business: { ...business, pricing: { ...pricing, ...of } },
+      job: { ...job, estimate: { ...bare, ...estimate } },
+    };
+    return estimateJob(records, '2026-05-12').suggested.price;
+  };
+  const plain = words({});
+  expect(plain.marginWords).toBe('');
+  // A price of 1.35 times the cost, and the margin by its definition: what is left of the price, over the price.
+  const share = (netMinor: number) => `${(((netMinor - plain.costMinor) / netMinor) * 100).toFixed(1).replace(/\.0$/, '')}%`;
+  const net = plain.netMinor;
+  expect(words({ discountMinor: 13_777 }).marginWords).toBe(`With the discount, your margin is ${share(net - 13_777)}.`);
+  const least = { minimumChargeMinor: net + 50_000 };
+  expect(words({}, least).marginWords).toBe(`With the minimum charge, your margin is ${share(net + 50_000)}.`);
+  expect(words({ discountMinor: 20_000 }, least).marginWords).toBe(
+    `With the minimum charge and the discount, your margin is ${share(net + 30_000)}.`,
+  );
+  const [line] = plain.lines;
+  if (line === undefined) throw new Error('a line');
+  const override = { lineKey: line.key, costMinor: null, priceMinor: line.priceMinor + 30_000, leftOut: false, note: 'Agreed' };
+  expect(words({ overrides: [override] }).marginWords).toBe(`With the changed lines, your margin is ${share(net + 30_000)}.`);
+});
 
 describe('the estimate of a job', () => {
   it('adds up to the minor unit in every job of the sample', () => {
