@@ -1,4 +1,6 @@
 /** Builders for document blocks. */
+import type { Customer } from '../book/customer.ts';
+import type { Property } from '../book/property.ts';
 import { signerOf, signingFirm } from '../standing/names.ts';
 import type { Block, DocumentField, Run } from './tree.ts';
 
@@ -81,3 +83,21 @@ export const signatureBlock = (label: string, name: string, firm = ''): Block =>
 /** Where a customer signs: for a company or a trust, for two people, and where it may be either, the name is left to write. @param person who signs */
 export const customerSignature = (label: string, customer: string, person = customer): Block =>
   signatureBlock(label, signerOf(person), signingFirm(customer));
+
+/** Who signs for the customer's side of a quote. */
+type Signers = {
+  readonly customer: Pick<Customer, 'name'>;
+  readonly property: Pick<Property, 'secondOwner'>;
+};
+
+/** Whether a second owner may sign: for a company or a trust, only one that is entered. */
+export const hasSecondSigner = ({ customer, property }: Signers): boolean =>
+  property.secondOwner !== null || signingFirm(customer.name) === '';
+
+/** Where the customer and a second owner sign. */
+export function customerSignatures(signers: Signers): Block[] {
+  const first = customerSignature('Customer', signers.customer.name);
+  const second = signers.property.secondOwner?.name ?? '';
+  if (!hasSecondSigner(signers)) return [first];
+  return [first, customerSignature(second === '' ? 'Second owner, if any' : 'Second owner', second)];
+}

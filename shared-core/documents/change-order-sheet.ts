@@ -10,7 +10,7 @@ import { formatPercent } from '../measure/percent.ts';
 import { daysWords } from './money-papers.ts';
 import { formatMoney } from '../price/money.ts';
 import { listed, roomWords, theRooms } from '../standing/names.ts';
-import { customerSignature, headingBlock, signatureBlock, tableBlocks, textBlock, textCell } from './blocks.ts';
+import { customerSignatures, headingBlock, signatureBlock, tableBlocks, textBlock, textCell } from './blocks.ts';
 import { customerLine, issuerName, onLetterhead } from './letterhead.ts';
 import { type PaperPhoto, photosBlock } from './paper-photos.ts';
 import { DUE_WORDS } from './quote-table.ts';
@@ -137,8 +137,7 @@ function changedRooms(quote: Quote, order: ChangeOrder): string {
 
 function acceptance(quote: Quote, order: ChangeOrder): Block {
   const { frozen, revision } = quote;
-  const { business, customer, property, job } = frozen;
-  const second = property.secondOwner?.name ?? '';
+  const { business, job } = frozen;
   const roomNames = changedRooms(quote, order);
   const withdrawnNames = listed(namesOf(quote, order, order.withdrawnIds).map(roomWords));
   return {
@@ -148,8 +147,7 @@ function acceptance(quote: Quote, order: ChangeOrder): Block {
       ...(withdrawnNames === '' ? [] : [textBlock(`Removed from the contract: ${withdrawnNames}.`)]),
       ...(roomNames === '' ? [] : [textBlock(`Work in ${roomNames} waits until this change order is signed.`)]),
       textBlock(`I accept change order ${order.number}. The rest of quote ${job.number}, revision ${revision}, stays as accepted.`),
-      customerSignature('Customer', customer.name),
-      customerSignature(second === '' ? 'Second owner, if any' : 'Second owner', second),
+      ...customerSignatures(frozen),
       signatureBlock(issuerName(business), business.ownerName),
     ],
   };

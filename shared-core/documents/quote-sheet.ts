@@ -12,7 +12,7 @@ import { formatMoney } from '../price/money.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { quoteClauses } from './clauses.ts';
 import { cancellationNotice, hasCancellationNotice, leadReceipt, needsLeadPamphlet, RIGHT_TO_CANCEL } from './legal-notices.ts';
-import { customerSignature, headingBlock, listBlock, listPart, namedBlock, signatureBlock, textBlock } from './blocks.ts';
+import { customerSignatures, headingBlock, listBlock, listPart, namedBlock, signatureBlock, textBlock } from './blocks.ts';
 import { addressOrBlank, customerLine, issuerName, onLetterhead } from './letterhead.ts';
 import { OVERRIDDEN_HOLD } from './open-holds.ts';
 import { type QuotedDates, quotedDates } from './quote-dates.ts';
@@ -239,8 +239,7 @@ function termsPart(frozen: Frozen, priced: QuotedPrice): Block[] {
 
 /** Where the contract is signed: the options to choose from, the right to cancel, and who signs. */
 function acceptance({ frozen, priced, revision }: QuotedRecord): Block {
-  const { business, job, customer, property } = frozen;
-  const second = property.secondOwner?.name ?? '';
+  const { business, job } = frozen;
   const credentials = printedCredentials(business.contract, 'acceptance')
     .map(({ label, text }) => `${label}: ${text}.`)
     .join(' ');
@@ -260,8 +259,7 @@ function acceptance({ frozen, priced, revision }: QuotedRecord): Block {
       textBlock(`I accept pages 1 to {pages} of quote ${job.number}, revision ${revision}.`, { counted: true }),
       ...(credentials === '' ? [] : [textBlock(credentials)]),
       ...(hasCancellationNotice(frozen) ? [textBlock(RIGHT_TO_CANCEL, { bold: true })] : []),
-      customerSignature('Customer', customer.name),
-      customerSignature(second === '' ? 'Second owner, if any' : 'Second owner', second),
+      ...customerSignatures(frozen),
       signatureBlock(issuerName(business), business.ownerName),
     ],
   };

@@ -2,6 +2,7 @@ import SignaturePad from 'signature_pad';
 import { useEffect, useEffectEvent, useRef, useState } from 'react';
 import type { Signature } from '../../../shared-core/book/papers.ts';
 import { instantAt, dayOfInstant } from '../../../shared-core/measure/moment.ts';
+import { hasSecondSigner } from '../../../shared-core/documents/blocks.ts';
 import { signerOf } from '../../../shared-core/standing/names.ts';
 import { standingAt } from '../../../shared-core/price/quote-state.ts';
 import { nowInstant } from '../../book/command.ts';
@@ -21,7 +22,11 @@ interface SignDialogProps {
   readonly onDone: (outcome: { readonly ok: boolean; readonly text: string } | null) => void;
 }
 
-const ROLES = { customer: 'Customer', 'second-owner': 'Second owner', contractor: 'Contractor' };
+const ROLES = [
+  { value: 'customer', word: 'Customer' },
+  { value: 'second-owner', word: 'Second owner' },
+  { value: 'contractor', word: 'Contractor' },
+] as const;
 const WAYS = { screen: 'On screen', paper: 'On paper' };
 
 /** Size of the canvas, px; the PDF scales it down. */
@@ -82,7 +87,7 @@ export function SignDialog({ signed, subject, onDone }: SignDialogProps) {
       <ChoiceRow label="Signed" options={WAYS} value={way} onChange={setWay} />
       <ChoiceRow
         label="Signer"
-        options={ROLES}
+        options={ROLES.filter(({ value }) => value !== 'second-owner' || hasSecondSigner(quote.frozen))}
         value={role}
         onChange={(next) => {
           setRole(next);

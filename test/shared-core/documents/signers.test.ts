@@ -3,11 +3,13 @@ import { expect, it } from 'vitest';
 import type { Signature } from '../../../shared-core/book/papers.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { completionCertificate } from '../../../shared-core/documents/certificates.ts';
+import { changeOrderSheet } from '../../../shared-core/documents/change-order-sheet.ts';
 import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
 import { issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
 import { signedCopy } from '../../../shared-core/documents/signed-copy.ts';
 import type { DocumentTree } from '../../../shared-core/documents/tree.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { issue } from '../price/an-order.ts';
 import { sampleJob } from './sample-job.ts';
 import { flat } from './tree-text.ts';
 
@@ -18,6 +20,8 @@ const signers = (tree: DocumentTree): string[] =>
     const [signature, name] = block.kind === 'fields' ? block.fields : [];
     return signature?.label.includes(', signature') === true ? [`${signature.label} | ${name?.label}: ${name?.value ?? ''}`] : [];
   });
+/** Those of the customer’s side. */
+const ofCustomer = (tree: DocumentTree): string[] => signers(tree).filter((line) => /^(?:Customer|Second owner)/.test(line));
 const named = (whole: WholeJob, name: string): WholeJob => ({ ...whole, customer: { ...whole.customer, name } });
 const handedTo = (whole: WholeJob, ...names: (string | undefined)[]): WholeJob => ({
   ...whole,
@@ -54,7 +58,24 @@ it.each([
   ['Church of Calder', 'Customer, signature for Church of Calder | Printed name and title: '],
   ['Hall Flooring', 'Customer, signature for Hall Flooring | Printed name and title: '],
 ])('leaves the name on the quote to write where %s signs and it is not known who', (name, line) => {
-  expect(signers(quoteFor(name).tree).slice(0, 2)).toEqual([line, 'Second owner, if any, signature | Printed name: ']);
+  const second = line.includes('signature for') ? [] : ['Second owner, if any, signature | Printed name: '];
+  expect(ofCustomer(quoteFor(name).tree)).toEqual([line, ...second]);
+});
+
+it('has a second owner sign for a company only where one is entered', () => {
+  const whole = named(sampleJob('26-031', NOW), 'Calder Row Rentals');
+  const property = { ...whole.property, secondOwner: { name: 'Dale Tremaine', phone: '', email: '' } };
+  const of = (given: WholeJob) => {
+    const issued = issueQuoteWithDocument(readJob(given, NOW), { id: 'quote-one', instant: NOW, by: 'Owner', note: '' });
+    if (!issued.ok) throw new Error(issued.message);
+    const changed = issue({});
+    const quote = { ...changed, frozen: { ...changed.frozen, customer: given.customer, property: given.property } };
+    const orders = quote.orders.map((order) => changeOrderSheet({ quote, order, photos: [], ledger: [] }));
+    return [issued.value.tree, ...orders].map(ofCustomer).map((all) => all.slice(1));
+  };
+  const line = 'Second owner, signature | Printed name: Dale Tremaine';
+  expect(of({ ...whole, property })).toEqual([[line], [line]]);
+  expect(of({ ...whole, property: { ...property, secondOwner: null } })).toEqual([[], []]);
 });
 
 it('has the name that was signed with in the copy, also for a company', () => {
