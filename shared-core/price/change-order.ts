@@ -10,9 +10,9 @@ import { formatListAnd } from '../measure/list.ts';
 import { clockOfInstant, dayOfInstant, instantAt } from '../measure/moment.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { TEST_KINDS } from '../substrate/test-kinds.ts';
-import { estimateJob, type EstimateRecords } from './estimate-job.ts';
+import { estimateJob, type EstimateRecords, type OptionEstimate } from './estimate-job.ts';
 import { priceOnDay } from './price-on-day.ts';
-import { type DifferencePlace, type QuoteDifferences, quoteDifferences } from './quote-differences.ts';
+import { type DifferencePlace, type QuoteDifference, type QuoteDifferences, quoteDifferences } from './quote-differences.ts';
 import { BASE_OPTION_ID, isCanceled } from './quote-state.ts';
 import { priceAsAccepted, quotedPrice, suggestedOption } from './quoted-price.ts';
 import { taxOn } from './tax.ts';
@@ -90,6 +90,9 @@ function withQuotedSlabTests(room: Room, frozen: readonly Room[]): Room {
 /** The job as it is now, at the contract's rates, and what keeps it from a price. */
 export type ContractNow = {
   readonly priced: QuotedOption;
+  /** What it is priced from. */
+  readonly records: EstimateRecords;
+  readonly estimate: OptionEstimate;
   /** What is missing, a sentence each. No change order can be issued until this is empty. */
   readonly stops: readonly string[];
 };
@@ -114,16 +117,22 @@ export function contractNow(quote: Quote, records: EstimateRecords, withdrawnIds
   const stages = agreedStages.map(({ name, share, due }) => ({ name, share, due }));
   const job: Job = { ...left, estimate: { ...left.estimate, options: [], suggestedOptionId: null, stages } };
   const rooms = records.rooms.map((room) => withQuotedSlabTests(room, quote.frozen.rooms));
-  const estimate = estimateJob({ ...records, business, materials, rooms, job }, day, today);
+  const ofContract = { ...records, business, materials, rooms, job };
+  const estimate = estimateJob(ofContract, day, today);
   const stops = estimate.base.problems.flatMap((problem) => (problem.stops ? [problem.message] : []));
-  return { priced: { ...suggestedOption(quotedPrice(estimate, materials)), id, name }, stops: [...new Set(stops)] };
+  return {
+    priced: { ...suggestedOption(quotedPrice(estimate, materials)), id, name },
+    records: ofContract,
+    estimate: estimate.base,
+    stops: [...new Set(stops)],
+  };
 }
 
 /** The price of a change. */
 export type OrderProposal = Pick<ChangeOrder, 'netMinor' | 'taxes' | 'totalMinor' | 'addedDays' | 'roomIds' | 'priced'> & {
   /** The changes, one sentence each; empty without changes. */
-  readonly differences: readonly string[];
-} & Pick<ContractNow, 'stops'>;
+  readonly differences: readonly Pick<QuoteDifference, 'roomId' | 'text'>[];
+} & ContractNow;
 
 /**
  * The price of the job's changes since the contract, at the contract's rates.
@@ -138,7 +147,8 @@ export function proposeOrder(
   today: string,
 ): OrderProposal {
   const basis = contractBasis(quote);
-  const { priced, stops } = contractNow(quote, records, withdrawnIds, today);
+  const now = contractNow(quote, records, withdrawnIds, today);
+  const { priced } = now;
   const { differences } = differencesSince(quote, { suggestedId: priced.id, options: [priced] }, place);
   const ids = [...new Set(differences.flatMap((difference) => difference.roomId ?? []))];
   const nameOf = (id: string): string => [...priced.rooms, ...basis.rooms].find(({ roomId }) => roomId === id)?.name ?? '';
@@ -146,22 +156,32 @@ export function proposeOrder(
   const sentences = ids.flatMap((id) => {
     const own = differences.filter(({ roomId }) => roomId === id);
     const scope = own.flatMap(({ kind, text }) => (kind === 'scope' ? [text] : []));
-    return scope.length > 0 ? scope : [`${nameOf(id)}: changes in ${formatListAnd([...new Set(own.flatMap(({ part }) => part ?? []))])}.`];
+    const texts = scope.length > 0 ? scope : lineSentences(nameOf(id), own);
+    return texts.map((text) => ({ roomId: id, text }));
   });
   // Work and discounts of the whole job. Tax and payments carry no change of the subtotal: the order states them itself.
   const ofJob = differences.flatMap(({ roomId, kind, text, changeMinor }) =>
-    roomId === null && kind === 'scope' && changeMinor !== null ? [text] : [],
+    roomId === null && kind === 'scope' && changeMinor !== null ? [{ roomId, text }] : [],
   );
   return {
+    ...now,
     netMinor: priced.netMinor - basis.netMinor,
     taxes: taxChange(basis, priced),
     totalMinor: priced.totalMinor - basis.totalMinor,
     addedDays: Math.round(priced.days - basis.days),
     roomIds: [...new Set([...ids, ...withdrawnIds])],
-    priced,
     differences: [...sentences, ...ofJob],
-    stops,
   };
+}
+
+/** What a change order says of the parts of a room’s work. A price alone may have changed, so that they are named without figures. */
+export const ORDER_WORDS = { added: 'added', changed: 'changed', removed: 'no longer in our work' } as const;
+
+function lineSentences(name: string, own: readonly QuoteDifference[]): string[] {
+  return (['added', 'changed', 'removed'] as const).flatMap((how) => {
+    const parts = [...new Set(own.flatMap((difference) => (difference.how === how ? (difference.part ?? []) : [])))];
+    return parts.length === 0 ? [] : [`${name}, ${ORDER_WORDS[how]}: ${formatListAnd(parts)}.`];
+  });
 }
 
 function taxChange(was: QuotedOption, now: QuotedOption): ChangeOrder['taxes'] {

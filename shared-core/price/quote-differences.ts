@@ -18,6 +18,8 @@ export type QuoteDifference = {
   readonly roomId: string | null;
   /** What changed in the room, for a line: `crack filler`; null otherwise. */
   readonly part: string | null;
+  /** What became of the line; a change for anything else. */
+  readonly how: 'added' | 'changed' | 'removed';
   /** `scope` is what a customer is shown; `line` is the business's own working. */
   readonly kind: 'scope' | 'line';
   readonly text: string;
@@ -69,7 +71,7 @@ export function quoteDifferences(before: QuotedPrice, after: QuotedPrice, place:
 }
 
 function scope(option: QuotedOption, text: string, changeMinor: number | null, roomId: string | null = null): QuoteDifference {
-  return { optionId: option.id, optionName: option.name, roomId, part: null, kind: 'scope', text, changeMinor };
+  return { optionId: option.id, optionName: option.name, roomId, part: null, how: 'changed', kind: 'scope', text, changeMinor };
 }
 
 function optionDifferences(was: QuotedOption, now: QuotedOption, place: DifferencePlace): QuoteDifference[] {
@@ -112,8 +114,10 @@ function lineDifferences(was: QuotedOption, now: QuotedOption, { currency, local
     return room === undefined ? line.name : `${room}, ${lowerFirst(line.name)}`;
   };
   // Work added by hand is scope: no room's figures tell it to the customer.
-  const onLine = (line: QuotedOption['lines'][number], text: string, changeMinor: number, isShare = false): QuoteDifference => ({
+  type Changed = Pick<QuoteDifference, 'how' | 'text'> & { readonly changeMinor: number; readonly isShare?: boolean };
+  const onLine = (line: QuotedOption['lines'][number], { how, text, changeMinor, isShare = false }: Changed): QuoteDifference => ({
     ...scope(now, text, changeMinor, isShare ? null : line.roomId),
+    how,
     part: lowerFirst(line.name),
     kind: isAdded(line.key) ? 'scope' : 'line',
   });
@@ -129,11 +133,17 @@ function lineDifferences(was: QuotedOption, now: QuotedOption, { currency, local
         ? `${label(now, line)}: added, ${money(line.priceMinor)}.`
         : `${label(now, line)}: ${money(line.priceMinor)} (was ${money(from)}).`;
     const isShare = isPooled(line.key) && old?.quantity === line.quantity && old.name === line.name;
-    differences.push(onLine(line, text, line.priceMinor - from, isShare));
+    differences.push(onLine(line, { how: old === undefined ? 'added' : 'changed', text, changeMinor: line.priceMinor - from, isShare }));
   }
   for (const line of earlier.values())
     if (line.priceMinor !== 0)
-      differences.push(onLine(line, `${label(was, line)}: removed (was ${money(line.priceMinor)}).`, -line.priceMinor));
+      differences.push(
+        onLine(line, {
+          how: 'removed',
+          text: `${label(was, line)}: removed (was ${money(line.priceMinor)}).`,
+          changeMinor: -line.priceMinor,
+        }),
+      );
   return differences;
 }
 

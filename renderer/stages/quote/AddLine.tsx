@@ -13,6 +13,7 @@ import { Fields, NumberField, TextField } from '../../parts/Fields.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import type { Quote } from '../../../shared-core/book/quote.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { orderWork } from '../../../shared-core/documents/order-work.ts';
 import { enteredPrice, proposeOrder } from '../../../shared-core/price/change-order.ts';
 import { issueChangeOrder } from '../../book/quote-commands.ts';
 import { storePhoto } from '../../book/photo-commands.ts';
@@ -154,6 +155,7 @@ export function ChangeOrderDialog({ whole, quote, roomId, today, onDone }: Chang
     () => proposeOrder(quote, whole, withdrawn, { currency, locale, units }, today),
     [quote, whole, withdrawn, currency, locale, units, today],
   );
+  const proposedWork = useMemo(() => orderWork(quote, proposal).join('\n'), [quote, proposal]);
   const format = (minor: number): string => formatMoney(minor, currency, locale);
   const price = net === null ? proposal : enteredPrice(net, business.taxRates.find((tax) => tax.id === taxId) ?? null);
   // A change entered by hand is taken to be of the room on screen; one of the whole job is of none.
@@ -167,7 +169,7 @@ export function ChangeOrderDialog({ whole, quote, roomId, today, onDone }: Chang
     const { netMinor, taxes, totalMinor } = price;
     const outcome = await issueChangeOrder(whole, quote, {
       reason,
-      work: work ?? proposal.differences.join('\n'),
+      work: work ?? proposedWork,
       roomIds,
       withdrawnIds: [...withdrawn],
       photoIds: [...photoIds],
@@ -185,7 +187,7 @@ export function ChangeOrderDialog({ whole, quote, roomId, today, onDone }: Chang
     <SaveDialog title="Change order" saveWord="Issue change order" wide firm save={issue} onClose={() => onDone(issued.current)}>
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
       <TextField label="Reason" long value={reason} onChange={setReason} />
-      <TextField label="Work" long value={work ?? proposal.differences.join('\n')} onChange={setWork} />
+      <TextField label="Work" long value={work ?? proposedWork} onChange={setWork} />
       {rooms.map((room) => (
         <div key={room.id} className="words">
           <CheckRow

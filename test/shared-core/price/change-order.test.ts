@@ -45,10 +45,10 @@ describe('a change order', () => {
     const { differences, roomIds, netMinor } = propose(estimate);
     expect(netMinor).toBeGreaterThan(0);
     expect(roomIds).toEqual([]);
-    expect(differences).toEqual([expect.stringMatching(/^Haul away debris: added, \$[\d,.]+\.$/)]);
+    expect(differences).toEqual([{ roomId: null, text: expect.stringMatching(/^Haul away debris: added, \$[\d,.]+\.$/) }]);
     const discounted = propose({ ...estimate, discountMinor: whole.job.estimate.discountMinor + 10_000 });
     expect(discounted.netMinor).toBe(netMinor - 10_000);
-    expect(discounted.differences).toEqual([...differences, expect.stringMatching(/^Discount: /)]);
+    expect(discounted.differences).toEqual([...differences, { roomId: null, text: expect.stringMatching(/^Discount: /) }]);
   });
 
   it('does not change the payments: they are those of the accepted quote', () => {
@@ -128,7 +128,7 @@ describe('a change order', () => {
     const { netMinor: net, differences } = proposeOrder(quote, wider(none), [], PLACE, LATER);
     expect(net).toBeGreaterThan(0);
     // No figure of a room tells a crack to the customer, so the lines that changed do.
-    expect(differences).toEqual(['Living room: changes in crack filler and prepare the floor.']);
+    expect(differences.map(({ text }) => text)).toEqual(['Living room, added: crack filler.', 'Living room, changed: prepare the floor.']);
     expect(proposeOrder(quote, wider(made), [], PLACE, LATER).netMinor).toBe(net);
   });
 
@@ -246,7 +246,7 @@ describe('a change order', () => {
     const changed = { ...whole, job: { ...whole.job, estimate: { ...whole.job.estimate, overrides } } };
     const proposal = proposeOrder(base, changed, [], PLACE, NOW.slice(0, 10));
     expect(proposal.roomIds).toEqual(['sample-living']);
-    expect(proposal.differences).toEqual([expect.stringMatching(/^Living room: changes in .*underlayment/)]);
+    expect(proposal.differences.map(({ text }) => text)).toEqual([expect.stringMatching(/^Living room, changed: .*underlayment/)]);
   });
 
   it('waits for the one before it, and counts from what was signed', () => {
@@ -310,7 +310,7 @@ describe('a change order', () => {
   it('withdraws a room: its price is removed, and its records stay', () => {
     const proposal = proposeOrder(base, whole, ['sample-living'], PLACE, NOW.slice(0, 10));
     expect(proposal.netMinor).toBeLessThan(0);
-    expect(proposal.differences).toContain('Living room was removed.');
+    expect(proposal.differences).toContainEqual({ roomId: 'sample-living', text: 'Living room was removed.' });
     const order = sign(issue({ ...proposal, roomIds: [...proposal.roomIds], withdrawnIds: ['sample-living'] })).orders[0];
     if (order === undefined) throw new Error('no order');
     const job = jobAfterOrder(whole.job, order, 'America/New_York', () => true);

@@ -231,7 +231,7 @@ describe('the rest of a room after a pour that stopped', () => {
     expect(inPrice?.costMinor).toBe(workCost(restCost(partly, found.extra, LATER).lines));
     expect(order.addedDays - before.addedDays).toBe(1);
     expect(order.netMinor - before.netMinor).toBeGreaterThanOrEqual(inPrice?.netMinor ?? 0);
-    expect(order.differences.join(' ')).toContain('prepare the floor: added');
+    expect(order.differences.map(({ text }) => text).join(' ')).toContain('prepare the floor: added');
     // Pricing it again replaces the lines and adds no second day.
     const twice = priced('customer', asked);
     expect(proposeOrder(quote, twice.whole, [], place, LATER.slice(0, 10)).netMinor).toBe(order.netMinor);

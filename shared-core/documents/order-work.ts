@@ -1,0 +1,66 @@
+/** The work of a change order, for the customer to sign: what it adds to the contract, changes, and takes out of it. */
+import type { Frozen, Quote } from '../book/quote.ts';
+import { lowerFirst } from '../measure/first-letter.ts';
+import { dayOfInstant } from '../measure/moment.ts';
+import { contractBasis, ORDER_WORDS, type OrderProposal } from '../price/change-order.ts';
+import { estimateJob, type OptionEstimate } from '../price/estimate-job.ts';
+import { theRoom } from '../standing/names.ts';
+import { scopeParts, scopeWords } from './quote-words.ts';
+
+/** The scope of a room by part; null where the option does not have the room. */
+function partsOf(frozen: Frozen, option: OptionEstimate, roomId: string): string[][] | null {
+  const room = option.rooms.find((one) => one.roomId === roomId);
+  return room === undefined ? null : scopeParts(frozen, room, option.price);
+}
+
+/** The lines of two scopes that differ, as parts of the work that are added, changed or removed. A line added by hand is never another’s change. */
+function changedParts(was: readonly string[][], now: readonly string[][]): Record<keyof typeof ORDER_WORDS, string[]> {
+  const found: Record<keyof typeof ORDER_WORDS, string[]> = { added: [], changed: [], removed: [] };
+  now.forEach((lines, i) => {
+    const before = was[i] ?? [];
+    const fresh = lines.filter((line) => !before.includes(line));
+    const gone = before.filter((line) => !lines.includes(line));
+    const isByHand = i === now.length - 1;
+    found[gone.length > 0 && !isByHand ? 'changed' : 'added'].push(...fresh);
+    if (fresh.length === 0 || isByHand) found.removed.push(...gone);
+  });
+  return found;
+}
+
+/** A room that stays in the contract: its scope as changed, a sentence each for what is added, changed and removed. */
+function changedWords(name: string, was: readonly string[][], now: readonly string[][]): string[] {
+  const parts = changedParts(was, now);
+  return (['added', 'changed', 'removed'] as const).flatMap((how) =>
+    parts[how].length === 0
+      ? []
+      : [`${name}, ${ORDER_WORDS[how]}${how === 'changed' ? ' to' : ''}: ${parts[how].map(lowerFirst).join('; ')}.`],
+  );
+}
+
+/**
+ * The work of a change order, a line each, from the scope of the contract and of the job now. Of a room that a signed order changed
+ * before, no scope is kept: it has the sentences of the prices.
+ */
+export function orderWork(quote: Quote, proposal: OrderProposal): string[] {
+  const { frozen } = quote;
+  const basis = contractBasis(quote);
+  const now: Frozen = { ...frozen, ...proposal.records, rooms: [...proposal.records.rooms], materials: [...proposal.records.materials] };
+  const { options, suggested } = estimateJob(frozen, dayOfInstant(quote.issuedAt, quote.timeZone));
+  const accepted = options.find(({ id }) => id === quote.acceptedOptionId) ?? suggested;
+  const changedBefore = new Set(quote.orders.flatMap((order) => (order.state === 'signed' ? order.roomIds : [])));
+  const ofRoom = (roomId: string): string[] => {
+    const own = proposal.estimate.rooms.find((room) => room.roomId === roomId);
+    const agreed = basis.rooms.find((room) => room.roomId === roomId);
+    if (own === undefined) return agreed === undefined ? [] : [`Taken out of the contract: ${theRoom(agreed.name)}.`];
+    const scope = scopeParts(now, own, proposal.estimate.price);
+    if (agreed === undefined)
+      return [`Added to the contract: ${theRoom(own.name)}. ${scopeWords(now, own, proposal.estimate.price).join('. ')}.`];
+    const was = changedBefore.has(roomId) ? null : partsOf(frozen, accepted, roomId);
+    const words = was === null ? [] : changedWords(own.name, was, scope);
+    return words.length > 0 ? words : textsOf(proposal, roomId);
+  };
+  return [...proposal.roomIds.flatMap(ofRoom), ...textsOf(proposal, null)];
+}
+
+const textsOf = ({ differences }: OrderProposal, roomId: string | null): string[] =>
+  differences.flatMap((difference) => (difference.roomId === roomId ? [difference.text] : []));
