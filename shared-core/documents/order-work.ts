@@ -2,7 +2,8 @@
 import type { Frozen, Quote } from '../book/quote.ts';
 import { lowerFirst } from '../measure/first-letter.ts';
 import { dayOfInstant } from '../measure/moment.ts';
-import { contractBasis, ORDER_WORDS, type OrderProposal } from '../price/change-order.ts';
+import { contractBasis, type OrderProposal } from '../price/change-order.ts';
+import { HOW_WORDS } from '../price/quote-differences.ts';
 import { estimateJob, type OptionEstimate } from '../price/estimate-job.ts';
 import { theRoom } from '../standing/names.ts';
 import { scopeParts, scopeWords } from './quote-words.ts';
@@ -14,8 +15,8 @@ function partsOf(frozen: Frozen, option: OptionEstimate, roomId: string): string
 }
 
 /** The lines of two scopes that differ, as parts of the work that are added, changed or removed. A line added by hand is never another’s change. */
-function changedParts(was: readonly string[][], now: readonly string[][]): Record<keyof typeof ORDER_WORDS, string[]> {
-  const found: Record<keyof typeof ORDER_WORDS, string[]> = { added: [], changed: [], removed: [] };
+function changedParts(was: readonly string[][], now: readonly string[][]): Record<'added' | 'changed' | 'removed', string[]> {
+  const found = { added: [] as string[], changed: [] as string[], removed: [] as string[] };
   now.forEach((lines, i) => {
     const before = was[i] ?? [];
     const fresh = lines.filter((line) => !before.includes(line));
@@ -33,7 +34,7 @@ function changedWords(name: string, was: readonly string[][], now: readonly stri
   return (['added', 'changed', 'removed'] as const).flatMap((how) =>
     parts[how].length === 0
       ? []
-      : [`${name}, ${ORDER_WORDS[how]}${how === 'changed' ? ' to' : ''}: ${parts[how].map(lowerFirst).join('; ')}.`],
+      : [`${name}, ${HOW_WORDS[how]}${how === 'changed' ? ' to' : ''}: ${parts[how].map(lowerFirst).join('; ')}.`],
   );
 }
 

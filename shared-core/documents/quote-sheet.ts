@@ -5,6 +5,7 @@ import type { Frozen, Quote, QuotedOption, QuotedPrice } from '../book/quote.ts'
 import { formatDay } from '../measure/day.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import { differencesSince } from '../price/change-order.ts';
+import { type QuoteDifference, toldDifferences } from '../price/quote-differences.ts';
 import { estimateJob, type OptionEstimate } from '../price/estimate-job.ts';
 import { suggestedOption } from '../price/quoted-price.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
@@ -61,7 +62,9 @@ function replacedBlocks({ frozen, priced, replaces = null }: QuotedRecord): Bloc
   const { business } = frozen;
   const { differences, text } = differencesSince(replaces, priced, business);
   const day = formatInstantDay(replaces.issuedAt, business.timeZone, 'short', business.locale);
-  const scope = differences.filter((difference) => difference.kind === 'scope').map((difference) => difference.text);
+  const rooms = [...priced.options, ...replaces.priced.options].flatMap((option) => option.rooms);
+  const told = toldDifferences(differences, (id) => rooms.find(({ roomId }) => roomId === id)?.name ?? '');
+  const scope = [...new Set(told.map((difference) => differenceWords(told, difference, priced.options.length)))];
   return [
     headingBlock(2, `Replaces revision ${replaces.revision} of ${day}`),
     listBlock([
@@ -70,6 +73,12 @@ function replacedBlocks({ frozen, priced, replaces = null }: QuotedRecord): Bloc
       text,
     ]),
   ];
+}
+
+/** A difference with the option that has it, where not every one has. */
+function differenceWords(all: readonly QuoteDifference[], { optionName, text }: QuoteDifference, options: number): string {
+  const isOfAll = all.filter((other) => other.text === text).length >= options;
+  return isOfAll || text.includes(`“${optionName}”`) ? text : `${text.replace(/\.$/, '')}, in “${optionName}”.`;
 }
 
 /** A room's foot traffic as stated; '' without one. */

@@ -6,13 +6,18 @@ import type { Material } from '../book/material.ts';
 import type { ChangeOrder, Quote, QuotedOption, QuotedPrice } from '../book/quote.ts';
 import type { Room } from '../book/room.ts';
 import { addDaysToDay } from '../measure/day.ts';
-import { formatListAnd } from '../measure/list.ts';
 import { clockOfInstant, dayOfInstant, instantAt } from '../measure/moment.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { TEST_KINDS } from '../substrate/test-kinds.ts';
 import { estimateJob, type EstimateRecords, type OptionEstimate } from './estimate-job.ts';
 import { priceOnDay } from './price-on-day.ts';
-import { type DifferencePlace, type QuoteDifference, type QuoteDifferences, quoteDifferences } from './quote-differences.ts';
+import {
+  type DifferencePlace,
+  type QuoteDifference,
+  type QuoteDifferences,
+  quoteDifferences,
+  toldDifferences,
+} from './quote-differences.ts';
 import { BASE_OPTION_ID, isCanceled } from './quote-state.ts';
 import { priceAsAccepted, quotedPrice, suggestedOption } from './quoted-price.ts';
 import { taxOn } from './tax.ts';
@@ -152,17 +157,8 @@ export function proposeOrder(
   const { differences } = differencesSince(quote, { suggestedId: priced.id, options: [priced] }, place);
   const ids = [...new Set(differences.flatMap((difference) => difference.roomId ?? []))];
   const nameOf = (id: string): string => [...priced.rooms, ...basis.rooms].find(({ roomId }) => roomId === id)?.name ?? '';
-  // A room without a sentence for the customer has one of the lines that changed.
-  const sentences = ids.flatMap((id) => {
-    const own = differences.filter(({ roomId }) => roomId === id);
-    const scope = own.flatMap(({ kind, text }) => (kind === 'scope' ? [text] : []));
-    const texts = scope.length > 0 ? scope : lineSentences(nameOf(id), own);
-    return texts.map((text) => ({ roomId: id, text }));
-  });
-  // Work and discounts of the whole job. Tax and payments carry no change of the subtotal: the order states them itself.
-  const ofJob = differences.flatMap(({ roomId, kind, text, changeMinor }) =>
-    roomId === null && kind === 'scope' && changeMinor !== null ? [{ roomId, text }] : [],
-  );
+  // Tax and payments of the whole job carry no change of the subtotal: the order states them itself.
+  const told = toldDifferences(differences, nameOf).filter(({ roomId, changeMinor }) => roomId !== null || changeMinor !== null);
   return {
     ...now,
     netMinor: priced.netMinor - basis.netMinor,
@@ -170,18 +166,8 @@ export function proposeOrder(
     totalMinor: priced.totalMinor - basis.totalMinor,
     addedDays: Math.round(priced.days - basis.days),
     roomIds: [...new Set([...ids, ...withdrawnIds])],
-    differences: [...sentences, ...ofJob],
+    differences: told.map(({ roomId, text }) => ({ roomId, text })),
   };
-}
-
-/** What a change order says of the parts of a room’s work. A price alone may have changed, so that they are named without figures. */
-export const ORDER_WORDS = { added: 'added', changed: 'changed', removed: 'no longer in our work' } as const;
-
-function lineSentences(name: string, own: readonly QuoteDifference[]): string[] {
-  return (['added', 'changed', 'removed'] as const).flatMap((how) => {
-    const parts = [...new Set(own.flatMap((difference) => (difference.how === how ? (difference.part ?? []) : [])))];
-    return parts.length === 0 ? [] : [`${name}, ${ORDER_WORDS[how]}: ${formatListAnd(parts)}.`];
-  });
 }
 
 function taxChange(was: QuotedOption, now: QuotedOption): ChangeOrder['taxes'] {

@@ -3,12 +3,16 @@ import type { UnitSystem } from '../book/business.ts';
 import type { QuotedOption, QuotedPrice, QuotedRoom } from '../book/quote.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import { countWords, plural } from '../measure/count-words.ts';
+import { formatListAnd } from '../measure/list.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatVolume } from '../measure/volume.ts';
 import { isAdded, isPooled } from './line.ts';
 import { formatMoney } from './money.ts';
 import { suggestedOption } from './quoted-price.ts';
 import { lowerFirst } from '../measure/first-letter.ts';
+
+/** What became of a part of a room’s work, for the customer. */
+export const HOW_WORDS = { added: 'added', changed: 'changed', priced: 'at a new price', removed: 'no longer in our work' } as const;
 
 /** One difference. */
 export type QuoteDifference = {
@@ -19,7 +23,7 @@ export type QuoteDifference = {
   /** What changed in the room, for a line: `crack filler`; null otherwise. */
   readonly part: string | null;
   /** What became of the line; a change for anything else. */
-  readonly how: 'added' | 'changed' | 'removed';
+  readonly how: keyof typeof HOW_WORDS;
   /** `scope` is what a customer is shown; `line` is the business's own working. */
   readonly kind: 'scope' | 'line';
   readonly text: string;
@@ -70,7 +74,12 @@ export function quoteDifferences(before: QuotedPrice, after: QuotedPrice, place:
   return { differences, text };
 }
 
-function scope(option: QuotedOption, text: string, changeMinor: number | null, roomId: string | null = null): QuoteDifference {
+function scope(
+  option: Pick<QuotedOption, 'id' | 'name'>,
+  text: string,
+  changeMinor: number | null,
+  roomId: string | null = null,
+): QuoteDifference {
   return { optionId: option.id, optionName: option.name, roomId, part: null, how: 'changed', kind: 'scope', text, changeMinor };
 }
 
@@ -87,6 +96,32 @@ function optionDifferences(was: QuotedOption, now: QuotedOption, place: Differen
       differences.push(scope(now, `${room.name} was removed.`, null, room.roomId));
   }
   return [...differences, ...lineDifferences(was, now, place), ...termDifferences(was, now, place)];
+}
+
+/**
+ * The differences that the customer is told: those of the scope, and of a room without one, the lines that changed, without figures.
+ * @param nameOf the name of a room by its id
+ */
+export function toldDifferences(all: readonly QuoteDifference[], nameOf: (roomId: string) => string): QuoteDifference[] {
+  return all.flatMap((difference) => {
+    const { kind, roomId, optionId } = difference;
+    if (kind === 'scope') return [difference];
+    if (roomId === null) return [];
+    const own = all.filter((other) => other.roomId === roomId && other.optionId === optionId);
+    if (own[0] !== difference || own.some((other) => other.kind === 'scope')) return [];
+    return (['added', 'changed', 'priced', 'removed'] as const).flatMap((how) => {
+      const parts = [...new Set(own.flatMap((other) => (other.how === how ? (other.part ?? []) : [])))];
+      if (parts.length === 0) return [];
+      return [
+        scope(
+          { id: optionId, name: difference.optionName },
+          `${nameOf(roomId)}, ${HOW_WORDS[how]}: ${formatListAnd(parts)}.`,
+          null,
+          roomId,
+        ),
+      ];
+    });
+  });
 }
 
 function roomDifferences(was: QuotedRoom, now: QuotedRoom, { units, locale }: DifferencePlace): string[] {
@@ -132,8 +167,10 @@ function lineDifferences(was: QuotedOption, now: QuotedOption, { currency, local
       old === undefined
         ? `${label(now, line)}: added, ${money(line.priceMinor)}.`
         : `${label(now, line)}: ${money(line.priceMinor)} (was ${money(from)}).`;
-    const isShare = isPooled(line.key) && old?.quantity === line.quantity && old.name === line.name;
-    differences.push(onLine(line, { how: old === undefined ? 'added' : 'changed', text, changeMinor: line.priceMinor - from, isShare }));
+    const isSame = old?.quantity === line.quantity && old.name === line.name;
+    const isShare = isPooled(line.key) && isSame;
+    const how = old === undefined ? 'added' : isSame ? 'priced' : 'changed';
+    differences.push(onLine(line, { how, text, changeMinor: line.priceMinor - from, isShare }));
   }
   for (const line of earlier.values())
     if (line.priceMinor !== 0)

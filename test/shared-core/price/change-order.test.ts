@@ -246,7 +246,7 @@ describe('a change order', () => {
     const changed = { ...whole, job: { ...whole.job, estimate: { ...whole.job.estimate, overrides } } };
     const proposal = proposeOrder(base, changed, [], PLACE, NOW.slice(0, 10));
     expect(proposal.roomIds).toEqual(['sample-living']);
-    expect(proposal.differences.map(({ text }) => text)).toEqual([expect.stringMatching(/^Living room, changed: .*underlayment/)]);
+    expect(proposal.differences.map(({ text }) => text)).toEqual([expect.stringMatching(/^Living room, at a new price: .*underlayment/)]);
   });
 
   it('waits for the one before it, and counts from what was signed', () => {
