@@ -108,8 +108,11 @@ function fitted(row: YearRow, widthPx: number, isNarrow: boolean): TimelineRow {
     const more = k + 1;
     return `${names.slice(0, -more).join(', ')} and ${more} more ${more === 1 ? 'room' : 'rooms'}`;
   });
-  const isFitting = (name: string): boolean => textWidthPx(`${name} `, 15, SANS_BOLD) <= forNames;
-  const name = [row.name, ...shorter].find(isFitting) ?? fitText(shorter.at(-1) ?? row.name, forNames - 4, 15, SANS_BOLD);
+  const widthOf = (name: string): number => textWidthPx(`${name} `, 15, SANS_BOLD);
+  // The years may begin just where these names end, so a sum that is off in its last digit cuts nothing.
+  const isFitting = (name: string): boolean => widthOf(name) <= forNames + 0.5;
+  const shortest = [row.name, ...shorter].reduce((a, b) => (widthOf(b) < widthOf(a) ? b : a));
+  const name = [row.name, ...shorter].find(isFitting) ?? fitText(shortest, forNames - 4, 15, SANS_BOLD);
   return { ...row, name };
 }
 

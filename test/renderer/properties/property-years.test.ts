@@ -34,6 +34,27 @@ it.each([
   expect(shown?.text.trim()).toBe(name);
 });
 
+it('keeps names that the years leave room for, whatever their widths', () => {
+  // The years begin where the longest name ends, so each of these fits exactly.
+  for (let letters = 1; letters <= 24; letters += 1)
+    for (const names of [['Hall', 'W'.repeat(letters)], ['Hall'], ['Hall', 'Laundry'], ['l'.repeat(letters), 'Den']]) {
+      const shown = textsOf(propertyYears(yearsOf(names), 1440, false))
+        .find(({ group }) => group.startsWith('row:'))
+        ?.mark.text.trim();
+      expect(shown).toBe(names.join(', '));
+    }
+});
+
+it('cuts the full names where the form with a number of rooms is longer', () => {
+  // “Den, Bath” is shorter than “Den and 1 more room”.
+  const drawing = propertyYears({ ...yearsOf(['Den', 'Bath']), locale: 'en-US' }, 330, false);
+  const shown =
+    textsOf(drawing)
+      .find(({ group }) => group.startsWith('row:'))
+      ?.mark.text.trim() ?? '';
+  expect(shown).not.toContain('and');
+});
+
 it('cuts a single long name before the years', () => {
   const drawing = propertyYears(
     yearsOf(['Upstairs guest bedroom with the walk-in closet, the bathroom and the hall before them']),
