@@ -71,6 +71,11 @@ export async function lostColors(page: Page): Promise<string[]> {
     }
     for (const datum of document.querySelectorAll('.datum-line'))
       if (getComputedStyle(datum).backgroundColor === canvas) found.push('the datum');
+    for (const range of document.querySelectorAll('.range-mark-line')) {
+      const { borderTopWidth, borderTopColor } = getComputedStyle(range, '::before');
+      if (!(Number.parseFloat(borderTopWidth) > 0) || borderTopColor === canvas)
+        found.push(`the line of ${range.parentElement?.textContent ?? 'a range'}`);
+    }
     for (const action of document.querySelectorAll('.action, .pour-button')) {
       const { borderTopWidth, borderTopColor, backgroundColor, forcedColorAdjust } = getComputedStyle(action);
       if (Number.parseFloat(borderTopWidth) < 1 || borderTopColor === canvas) found.push(`the edge of ${action.textContent}`);
