@@ -39,6 +39,7 @@ export function PrepList({ lines, findings, numberOf, wording, locale, zone, onP
     if (line.signature === null) return isHeld(line) ? 'hold' : '';
     return formatInstantTime(line.signature.doneAt, zone, locale);
   };
+  const quantity = (line: SignedLine): string => (line.item === null ? '' : lineAmount(line.item, wording, locale));
   return (
     <Table
       label="Prep checklist"
@@ -51,19 +52,29 @@ export function PrepList({ lines, findings, numberOf, wording, locale, zone, onP
       columns={[
         { key: 'state', caption: '', width: '26px', cell: (line) => <StateShape state={stateOf(line)} sizePx={13} /> },
         { key: 'number', caption: '', width: '30px', align: 'right', cell: (line) => numberOf.get(line.key) ?? '' },
-        { caption: 'Description', heads: true, cell: lineName },
+        {
+          caption: 'Description',
+          heads: true,
+          cell: (line) => (
+            <span>
+              {lineName(line)}
+              <span className="small prep-under">{[quantity(line), signedWords(line)].filter((words) => words !== '').join(', ')}</span>
+            </span>
+          ),
+        },
         { caption: 'Reason', italic: true, wideOnly: true, cell: (line) => line.item?.why ?? '' },
         {
           caption: 'Quantity',
           align: 'right',
-          cell: (line) => <span className="unbroken">{line.item === null ? '' : lineAmount(line.item, wording, locale)}</span>,
+          wideOnly: true,
+          cell: (line) => <span className="unbroken">{quantity(line)}</span>,
         },
         {
           caption: 'Done\u00a0by',
           wideOnly: true,
           cell: (line) => (line.item?.who === 'licensed-only' ? 'licensed firm' : (line.signature?.initials ?? '')),
         },
-        { caption: 'Signed', cell: (line) => <span className="unbroken">{signedWords(line)}</span> },
+        { caption: 'Signed', wideOnly: true, cell: (line) => <span className="unbroken">{signedWords(line)}</span> },
         {
           key: 'more',
           caption: '',
