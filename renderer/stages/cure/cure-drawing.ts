@@ -268,7 +268,7 @@ export function cureKeyDrawing(leastC: number, units: UnitSystem, locale: string
   const rows = [0, 1, 2, 3].map((k) => 16 + k * 34);
   const key = rows.map((y) => cureKey(26, y));
   const under = `below ${formatTemperature(leastC, units, locale)}: curing paused`;
-  const words = ['poured', 'earliest, likely, latest', 'promised, red if late', under];
+  const words = ['poured', 'earliest, likely, latest', 'promised, filled if late', under];
   const marks = [key[0]?.poured, key[1]?.range, key[2]?.promise, key[3]?.stoodStill].flatMap((m) => m ?? []);
   return {
     width: 68 + Math.max(...words.map((w) => textWidthPx(w, 16))) + 4,
