@@ -5,7 +5,7 @@ import { datumMarks, dayTicks, scaleX, type Scale } from '../drawing/datum.ts';
 import { groupMark, textMark } from '../drawing/ink.ts';
 import type { Drawing, Mark } from '../drawing/marks.ts';
 import { planDrawing } from '../drawing/plan.ts';
-import type { PlanSpot } from '../drawing/plan-input.ts';
+import type { PlanInput, PlanSpot } from '../drawing/plan-input.ts';
 import { roomPlan, usualSection } from '../drawing/room-plan.ts';
 import { roomSection } from '../drawing/room-section.ts';
 import { sectionDrawing } from '../drawing/section.ts';
@@ -45,11 +45,12 @@ function fewSpots(spots: readonly PlanSpot[], deepest: { readonly xM: number; re
   return taken;
 }
 
-/**
- * The plan of a room with the pour depth; null while it is not drawn.
- * @param mayTurn whether the plan may turn a quarter where that makes it larger
- */
-export function planBlock(frozen: Frozen, room: RoomEstimate, widthPx: number, heightPx: number, mayTurn = false): Block | null {
+/** The plan of a room with the pour depth; null while it is not drawn. */
+export function planBlock(
+  frozen: Frozen,
+  room: RoomEstimate,
+  of: Pick<PlanInput, 'widthPx' | 'heightPx' | 'mayTurn' | 'hasKey'>,
+): Block | null {
   const record = frozen.rooms.find((r) => r.id === room.roomId);
   if (record === undefined || record.plan.outline.length < 3) return null;
   const { units, locale } = frozen.business;
@@ -66,8 +67,8 @@ export function planBlock(frozen: Frozen, room: RoomEstimate, widthPx: number, h
     // As in `quotedDepths`.
     level: { ...level, textureM: 0 },
     shows: 'depth',
-    widthPx,
-    heightPx,
+    widthPx: of.widthPx,
+    heightPx: of.heightPx,
     section: cut === null ? null : [...cut],
     isSparse: false,
     units,
@@ -85,9 +86,9 @@ export function planBlock(frozen: Frozen, room: RoomEstimate, widthPx: number, h
         }),
     // Dams and steps are for the crew; a customer knows the openings by name.
     openingWords: (opening) => [joined([opening.name, opening.adjoiningFlooring])].filter((w) => w !== ''),
-    hasKey: false,
-    mayTurn,
-    marginPx: { left: 52, top: 38, right: 66, bottom: 52 },
+    hasKey: of.hasKey ?? false,
+    mayTurn: of.mayTurn ?? false,
+    marginPx: { left: 52, top: 38, right: of.hasKey === true ? 92 : 66, bottom: 52 },
   });
   const depths = quotedDepths(room);
   return drawingBlock(

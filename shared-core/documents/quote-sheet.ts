@@ -136,7 +136,7 @@ function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
   const isShort = priced.options.length > 1 || suggested.rooms.length > 2;
   const heightPx = isShort ? Math.max(least, Math.min(most, BESIDE.headingsPx + lines * BESIDE.linePx)) : most;
   const walks = walksByOption(frozen, dates);
-  const plan = shown === null ? null : planBlock(frozen, shown, FIRST_PLAN.width, heightPx);
+  const plan = shown === null ? null : planBlock(frozen, shown, { widthPx: FIRST_PLAN.width, heightPx });
   const besidePlan: Block[] = [
     ...(findings === '' ? [] : [headingBlock(2, 'Our findings'), textBlock(findings)]),
     headingBlock(2, 'Our proposal'),
@@ -195,7 +195,7 @@ function scopeBlocks(quote: QuotedRecord, estimate: OptionEstimate, shown: RoomE
   const wholeJob = addedWords(estimate.price, null);
   const rooms = estimate.rooms.flatMap((room): Block[] => {
     const isShown = room.roomId === shown?.roomId;
-    const plan = isShown ? null : planBlock(frozen, room, OTHER_PLAN_PX.width, OTHER_PLAN_PX.height);
+    const plan = isShown ? null : planBlock(frozen, room, { widthPx: OTHER_PLAN_PX.width, heightPx: OTHER_PLAN_PX.height });
     const price = suggested.rooms.find((priced) => priced.roomId === room.roomId)?.priceMinor ?? 0;
     const own = holds.filter((hold) => hold.roomId === room.roomId).map((hold) => hold.text);
     const overridden = own.filter((text) => text.startsWith(OVERRIDDEN_HOLD));

@@ -10,7 +10,7 @@ import { dimensionChain, keyAndScale, linesOf, noteMarks, overallDimensions, typ
 import { openingsOnSheet, offsetRing, type OpeningOnSheet, wallMarks } from './plan-walls.ts';
 import { roomiestPoint } from './region-reaching.ts';
 import { stippleDots } from './stipple.ts';
-import { SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
+import { cutNames, SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
 
 /** `ours` poured by us, `now` in the current job, `plain` not part of our work; `covered` shows its flooring's hatch. */
 export type RoomLook = 'ours' | 'now' | 'plain' | 'covered';
@@ -224,9 +224,13 @@ function nameIn(room: HouseRoom, area: Rings, sheet: LabelSheet): { marks: Mark[
   const widest = Math.max(...texts.map((t, i) => textWidthPx(t, 15, faces[i] ?? SANS)));
   const turn = widest > b.width - 10 && b.height > b.width ? -90 : 0;
   const rad = (turn * Math.PI) / 180;
-  // A room too small for all its lines drops those in the middle: its name and the last line matter most.
-  const blocks = texts.flatMap((_, dropped) => {
-    const count = texts.length - dropped;
+  const [name = ''] = texts;
+  const shortened = cutNames(name, [turn === 0 ? b.width : b.height, 2 * roomiest.clear]);
+  // A room too small for all its lines drops those in the middle: its name and the last line matter most. A name too long is cut.
+  const counts = texts.slice(1).map((_, dropped) => texts.length - dropped);
+  const names = [name, ...shortened];
+  const trials = [...names.flatMap((shown) => counts.map((count) => ({ shown, count }))), ...names.map((shown) => ({ shown, count: 1 }))];
+  const blocks = trials.flatMap(({ shown, count }) => {
     const kept = [0, ...texts.keys()].filter((k, i) => i === 0 || k > texts.length - count);
     return NAME_ASIDE_PX.map(([dx, dy]) =>
       kept.slice(0, count).map((line, i): Lettering => {
@@ -235,7 +239,7 @@ function nameIn(room: HouseRoom, area: Rings, sheet: LabelSheet): { marks: Mark[
         return {
           x: roomiest.x + dx - Math.sin(rad) * offsetPx,
           y: roomiest.y + dy + Math.cos(rad) * offsetPx,
-          text: texts[line] ?? '',
+          text: line === 0 ? shown : (texts[line] ?? ''),
           anchor: 'middle',
           face,
           turnDeg: turn,

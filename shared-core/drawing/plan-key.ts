@@ -1,6 +1,6 @@
 /** Title, key of the depths and scale bar, placed in the largest empty corner of the drawing without a panel. */
-import type { Box } from './ring-clip.ts';
-import { boxMark, groupMark, lineMark, stippleMark, textMark } from './ink.ts';
+import { boxRing, type Box } from './ring-clip.ts';
+import { boxMark, groupMark, hatchMark, lineMark, ringMark, stippleMark, textMark } from './ink.ts';
 import type { Mark } from './marks.ts';
 import { bandCount, tintOfBand, type ContourSteps } from './plan-floor.ts';
 import type { PlanFit } from './plan-walls.ts';
@@ -15,11 +15,19 @@ interface KeyInput {
   readonly corner?: { readonly widthPx: number; readonly heightPx: number };
   readonly contours?: ContourSteps;
   readonly scale?: { readonly lengthM: number; readonly text: string } | null;
+  readonly grindNote?: string;
 }
 
 const TITLE_PX = 62;
 const BANDS_PX = 62;
 const SCALE_PX = 46;
+/** The hatch with its words on one line, and on two. */
+const [HATCH_PX, HATCH_LONG_PX] = [26, 44];
+/** Width of the hatched box before the words, px. */
+const SWATCH_PX = 30;
+
+/** Width of a key beside a narrow plan. */
+export const NARROW_KEY_PX = 132;
 
 /** Minimum distance between two depths written below the key. */
 const LABELS_APART_PX = 36;
@@ -35,6 +43,7 @@ export function keyHeightPx(input: KeyInput, widthPx: number): number {
     (input.title ? TITLE_PX : 0) +
     (hasBands(input) ? BANDS_PX : 0) +
     (input.scale && !isBeside ? SCALE_PX : 0) +
+    (hasHatch(input) ? (widthPx <= NARROW_KEY_PX ? HATCH_LONG_PX : HATCH_PX) : 0) +
     8
   );
 }
@@ -43,8 +52,16 @@ function hasBands(input: KeyInput): boolean {
   return input.hasKey === true && input.shows === 'depth' && input.contours !== undefined;
 }
 
-/** Title, key and scale bar as marks in their corner. */
-export function planKey(input: KeyInput, box: Box, fit: PlanFit, deepestM: number | null): Mark[] {
+/** True where a key without a heading has a place for the hatch, because a narrow plan has none for a leader. */
+function hasHatch(input: KeyInput): boolean {
+  return hasBands(input) && input.grindNote !== undefined && input.corner === undefined && !input.title;
+}
+
+/**
+ * Title, key and scale bar as marks in their corner.
+ * @param hatched what the cross-hatch means, where no leader says it; null where one does
+ */
+export function planKey(input: KeyInput, box: Box, fit: PlanFit, deepestM: number | null, hatched: string | null): Mark[] {
   const marks: Mark[] = [];
   let y = box.y + (input.corner?.heightPx ?? 0);
   if (input.title) {
@@ -63,8 +80,28 @@ export function planKey(input: KeyInput, box: Box, fit: PlanFit, deepestM: numbe
     if (isBeside) barX += width + 40;
     else y += BANDS_PX;
   }
-  if (input.scale && hasBar) marks.push(...scaleBar(barX, y + 10, barPx, input.scale.text));
-  return marks;
+  if (input.scale && hasBar) {
+    marks.push(...scaleBar(barX, y + 10, barPx, input.scale.text));
+    if (barX === box.x + 5) y += SCALE_PX;
+  }
+  return hatched === null ? marks : [...marks, ...hatchKey(hatched, { ...box, y: y + 4, height: box.y + box.height - y - 4 })];
+}
+
+/** A hatched box and what it means: all the words, those before the colon, or nothing, as they fit. */
+function hatchKey(words: string, box: Box): Mark[] {
+  const widthPx = box.width - SWATCH_PX - 8;
+  const lines = [words, words.split(':')[0] ?? words]
+    .map((text) => wrapText(text, widthPx, 15))
+    .find((all) => all.length * 19 <= box.height && all.every((line) => textWidthPx(line, 15) <= widthPx));
+  if (lines === undefined) return [];
+  const ring = boxRing({ x: box.x + 1, y: box.y, width: SWATCH_PX, height: 18 });
+  return [
+    groupMark('key-hatch', words, [
+      hatchMark([ring], 'grind'),
+      ringMark(ring, { pen: 'thin', dash: 'ground-off' }),
+      ...lines.map((line, i) => textMark(box.x + SWATCH_PX + 8, box.y + 14 + i * 19, line)),
+    ]),
+  ];
 }
 
 /** The depths from zero to the maximum: each band with its tint and dots, and values where bands meet. */

@@ -1,7 +1,7 @@
 /** Text on and around a plan: section letters, dimensions, openings, readings. */
 import { boundsOf, isInside, ringArea, type Rings } from './ring-clip.ts';
 import { groupMark, stippleMark, textMark } from './ink.ts';
-import { isFree, placeFirst, reserve, textBox, uprightBox, type LabelSheet } from './labels.ts';
+import { isFree, placeFirst, reserve, textBox, uprightBox, type LabelSheet, type TurnedBox } from './labels.ts';
 import { placeDimension } from './lettering.ts';
 import type { Mark } from './marks.ts';
 import { isBoxIn, spotCross } from './plan-floor.ts';
@@ -92,6 +92,9 @@ function signOf(ring: readonly number[]): number {
   return sum > 0 ? 1 : -1;
 }
 
+/** Room that a dimension takes beside a turned name, px. */
+const DIMENSION_PX = 34;
+
 /** Words at each opening, placed clear of walls and of each other. */
 export function openingLabels(input: PlanInput, openings: readonly OpeningOnSheet[], sheet: LabelSheet, ring: readonly number[]): Mark[] {
   const words = input.openingWords ?? (() => []);
@@ -119,14 +122,24 @@ export function openingLabels(input: PlanInput, openings: readonly OpeningOnShee
     const my = (o.y0 + o.y1) / 2;
     const reach = WALL_PX + (input.hatchBeyond?.(o.opening) ? 22 : 0);
     const half = Math.hypot(o.x1 - o.x0, o.y1 - o.y0) / 2;
-    const candidates: { x: number; y: number; anchor: 'start' | 'middle' | 'end'; box: ReturnType<typeof uprightBox> }[] = [];
+    const candidates: { x: number; y: number; anchor: 'start' | 'middle' | 'end'; turnDeg: number; box: TurnedBox }[] = [];
     const propose = (x: number, y: number, anchor: 'start' | 'middle' | 'end'): void => {
       const boxes = lines.map((text, i) => textBox(x, y + i * stepPx, text, { anchor, sizePx, air: 3 }));
       const left = Math.min(...boxes.map((b) => b.x - b.halfWidth));
       const right = Math.max(...boxes.map((b) => b.x + b.halfWidth));
       const top = Math.min(...boxes.map((b) => b.y - b.halfHeight));
       const bottom = Math.max(...boxes.map((b) => b.y + b.halfHeight));
-      candidates.push({ x, y, anchor, box: uprightBox({ x: left, y: top, width: right - left, height: bottom - top }) });
+      candidates.push({ x, y, anchor, turnDeg: 0, box: uprightBox({ x: left, y: top, width: right - left, height: bottom - top }) });
+    };
+    /** The first line upward beside the wall, where the drawing ends before the words would, but not in place of a dimension. */
+    const proposeTurned = (outPx: number): void => {
+      const beyondX = mx + o.nx * (reach + outPx + (input.hasDimensions === false ? 0 : DIMENSION_PX));
+      const isBeyond = beyondX < sheet.bounds.x || beyondX > sheet.bounds.x + sheet.bounds.width;
+      if (input.pour?.isPourMode === true || isBeyond) return;
+      const [text = ''] = lines;
+      const turned = { anchor: 'middle' as const, turnDeg: -90, sizePx };
+      const x = mx + o.nx * (reach + outPx) + sizePx / 3;
+      candidates.push({ x, y: my, ...turned, box: textBox(x, my, text, { ...turned, air: 2 }) });
     };
     const blockHeight = (lines.length - 1) * stepPx;
     if (Math.abs(o.ny) > Math.abs(o.nx)) {
@@ -141,6 +154,7 @@ export function openingLabels(input: PlanInput, openings: readonly OpeningOnShee
       for (const offset of [reach + 9, reach + 40, reach + 60])
         for (const dy of [0, -half, half]) propose(mx + (right ? offset : -offset), my - blockHeight / 2 + 5 + dy, right ? 'start' : 'end');
       for (const dy of [half + 24, -half - 10 - blockHeight]) propose(mx + (right ? 20 : -20), my + dy, right ? 'start' : 'end');
+      for (const outPx of [12, 16, 22]) proposeTurned(outPx);
     }
     const open: LabelSheet = { ...sheet, taken: [...sheet.taken, ...cover] };
     const outside = candidates.length;
@@ -154,7 +168,10 @@ export function openingLabels(input: PlanInput, openings: readonly OpeningOnShee
     const placed = candidates.find((c, i) => (i < outside ? isFree(open, c.box) : isFree(sheet, c.box) && isBoxIn(c.box, [ring])));
     if (!placed) return [];
     reserve(sheet, placed.box);
-    return lines.map((text, i) => textMark(placed.x, placed.y + i * stepPx, text, { anchor: placed.anchor, sizePx }));
+    const { x, y, anchor, turnDeg } = placed;
+    return lines
+      .slice(0, turnDeg === 0 ? lines.length : 1)
+      .map((text, i) => textMark(x, y + i * stepPx, text, { anchor, turnDeg, sizePx }));
   });
 }
 

@@ -2,7 +2,7 @@
 import type { Point } from '../book/fields.ts';
 import type { Mark as FloorMark } from '../book/plan-fields.ts';
 import { numberBeside, placeWithin } from './batch-numbers.ts';
-import { boundsOf, isInside, type Rings } from './ring-clip.ts';
+import { boundsOf, isInside, ringArea, type Rings } from './ring-clip.ts';
 import { circleRing, groupMark, hatchMark, lineMark, pathMark, ringMark, runsMarks, stippleMark, textMark, type Inking } from './ink.ts';
 import { boxCorners, breakAtBoxes, isFree, isInBox, reserve, reserveRings, textBox, type LabelSheet, type TurnedBox } from './labels.ts';
 import type { Hatch, Mark } from './marks.ts';
@@ -38,6 +38,10 @@ export interface PlanNote {
   readonly figure: string;
   readonly text: string;
   readonly point: Point;
+  /** The area it is about: it stands inside, or is left out. */
+  readonly within?: readonly Point[];
+  /** At an opening it has its place first, and may stand outside the room. */
+  readonly isAtOpening?: boolean;
 }
 
 /** A batch's piece of floor. */
@@ -133,41 +137,81 @@ function cracked(xy: readonly number[]): number[] {
   return legEnds;
 }
 
-/** Numbered notes beside their places; a note with no free place nearby appears only in the list. */
+/** Steps between the places tried for a note in an area, px. */
+const IN_AREA_PX = 6;
+
+/** The most between a note and its point, px. */
+const REACH_PX = 28;
+
+/** Left ends and baselines for a note, the nearest first: in its area or around its point. */
+function placesOf(note: PlanNote, [x, y]: readonly [number, number], width: number, fit: PlanFit): { x: number; y: number }[] {
+  if (note.within !== undefined) {
+    const b = boundsOf([ringOnSheet(fit, note.within)]);
+    const steps = (lengthPx: number): number[] => Array.from({ length: Math.ceil(lengthPx / IN_AREA_PX) }, (_, k) => k * IN_AREA_PX);
+    return steps(b.height)
+      .flatMap((dy) => steps(b.width).map((dx) => ({ x: b.x + dx, y: b.y + dy })))
+      .sort((p, q) => Math.hypot(p.x + width / 2 - x, p.y - 5 - y) - Math.hypot(q.x + width / 2 - x, q.y - 5 - y));
+  }
+  return [0, 1, 2].flatMap((step) =>
+    [
+      // Beyond the wall, on the line of the opening's name.
+      ...(note.isAtOpening === true
+        ? [-10 - width, -width / 2, 10].flatMap((dx) => [
+            [dx, 30],
+            [dx, -22],
+          ])
+        : []),
+      [10, 5],
+      [-10 - width, 5],
+      [-width / 2, -10],
+      [-width / 2, 22],
+      [10, -10],
+      [10, 22],
+      [-10 - width, -10],
+      [-10 - width, 22],
+    ].map(([dx = 0, dy = 0]) => ({ x: x + dx + Math.sign(dx) * step * 14, y: y + dy + Math.sign(dy - 5) * step * 12 })),
+  );
+}
+
+/**
+ * Numbered notes where they are true: in their area, or nearer to their own point than to that of another note, and outside the room
+ * only at an opening. Those at openings come first. Without room for its words a note is its figure, and without room for that it
+ * appears only in the list.
+ */
 export function noteMarks(notes: readonly PlanNote[], fit: PlanFit, room: Rings, sheet: LabelSheet): Mark[] {
-  return notes.flatMap((note) => {
-    const [x, y] = toSheet(fit, note.point);
-    const words = note.text === '' ? note.figure : `${note.figure} ${note.text}`;
-    const width = textWidthPx(words, 15, SANS_BOLD);
-    const spots = [0, 1, 2, 3].flatMap((ringNo) =>
-      [
-        [10, 5],
-        [-10 - width, 5],
-        [-width / 2, -10],
-        [-width / 2, 22],
-        [10, -10],
-        [10, 22],
-        [-10 - width, -10],
-        [-10 - width, 22],
-      ].map(([dx = 0, dy = 0]) => ({ x: x + dx + Math.sign(dx) * ringNo * 14, y: y + dy + Math.sign(dy - 5) * ringNo * 12 })),
-    );
-    const freeSpot = spots.find((s) => {
-      const box = textBox(s.x, s.y, words, { face: SANS_BOLD, air: 2 });
-      const isWhollyIn = isBoxIn(box, room);
-      const corners = boxCorners(box);
-      const isWhollyOut = corners.every((_, i) => i % 2 === 1 || !isInside(corners[i] ?? 0, corners[i + 1] ?? 0, room));
-      return (isWhollyIn || isWhollyOut) && isFree(sheet, box);
+  const points = notes.map((n) => toSheet(fit, n.point));
+  return notes
+    .toSorted((a, b) => Number(b.isAtOpening ?? false) - Number(a.isAtOpening ?? false))
+    .flatMap((note) => {
+      const point = toSheet(fit, note.point);
+      const area = note.within === undefined ? room : [ringOnSheet(fit, note.within)];
+      // A smaller area inside this one has a note of its own.
+      const inside = notes
+        .flatMap((other) => (note.within === undefined || other === note || !other.within ? [] : [ringOnSheet(fit, other.within)]))
+        .filter((ring) => Math.abs(ringArea(ring)) < Math.abs(ringArea(area[0] ?? [])));
+      const isTrue = (box: TurnedBox): boolean => {
+        if (inside.some((ring) => isInside(box.x, box.y, [ring]))) return false;
+        const offPx = ([x, y]: readonly [number, number]): number =>
+          Math.hypot(Math.max(0, Math.abs(x - box.x) - box.halfWidth), Math.max(0, Math.abs(y - box.y) - box.halfHeight));
+        const mostPx = Math.min(REACH_PX, ...points.map((other) => offPx(other) + 0.5));
+        if (note.within === undefined && offPx(point) > mostPx) return false;
+        if (isBoxIn(box, room) && isBoxIn(box, area)) return true;
+        const corners = boxCorners(box);
+        return note.isAtOpening === true && corners.every((_, i) => i % 2 === 1 || !isInside(corners[i] ?? 0, corners[i + 1] ?? 0, room));
+      };
+      for (const text of new Set([note.text, ''])) {
+        const words = text === '' ? note.figure : `${note.figure} ${text}`;
+        const width = textWidthPx(words, 15, SANS_BOLD);
+        const boxAt = (at: { x: number; y: number }): TurnedBox => textBox(at.x, at.y, words, { face: SANS_BOLD, air: 2 });
+        const place = placesOf(note, point, width, fit).find((at) => isTrue(boxAt(at)) && isFree(sheet, boxAt(at)));
+        if (place === undefined) continue;
+        reserve(sheet, boxAt(place));
+        const figure = { text: text === '' ? words : `${note.figure} `, face: SANS_BOLD };
+        const parts = runsMarks(place.x, place.y, text === '' ? [figure] : [figure, { text }], { clear: 'paper' });
+        return [groupMark(`note:${note.id}`, words, parts)];
+      }
+      return [];
     });
-    if (!freeSpot) return [];
-    reserve(sheet, textBox(freeSpot.x, freeSpot.y, words, { face: SANS_BOLD, air: 2 }));
-    const parts = runsMarks(
-      freeSpot.x,
-      freeSpot.y,
-      [{ text: note.text === '' ? note.figure : `${note.figure} `, face: SANS_BOLD }, ...(note.text === '' ? [] : [{ text: note.text }])],
-      { clear: 'paper' },
-    );
-    return [groupMark(`note:${note.id}`, words, parts)];
-  });
 }
 
 /** Lanes in their order, batches by state, and wet edges with teeth. */

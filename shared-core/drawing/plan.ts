@@ -29,7 +29,7 @@ import {
   tintMarks,
   type Contour,
 } from './plan-floor.ts';
-import { keyHeightPx, planKey } from './plan-key.ts';
+import { keyHeightPx, NARROW_KEY_PX, planKey } from './plan-key.ts';
 import { WALL_PX, type PlanInput } from './plan-input.ts';
 import { dimensionMarks, openingLabels, sectionLetters, spotMarks } from './plan-labels.ts';
 import { areaMarks, cureMarks, floorMarkMarks, laneMarks, noteMarks, reservePaths } from './plan-layers.ts';
@@ -46,7 +46,7 @@ import {
   type PlanFit,
 } from './plan-walls.ts';
 import { regionReaching, roomiestPoint } from './region-reaching.ts';
-import { SANS_BOLD } from './type-metrics.ts';
+import { cutNames, SANS_BOLD } from './type-metrics.ts';
 
 /** A plan as marks, with the data a screen needs to convert a click into a point of the room. */
 export interface PlanDrawing extends Drawing {
@@ -143,7 +143,8 @@ export function planDrawing(input: PlanInput): PlanDrawing {
     ...(input.hasPerimeterStrip === true ? [perimeterStrip(ring, openings)] : []),
   ];
   const leader = grind.length > 0 && input.grindNote !== undefined ? leaderMarks('grind', input.grindNote, grind, room, sheet) : [];
-  const key = keyBox ? planKey(input, keyBox, fit, depthField ? fieldRange(depthField, fit, room).most : null) : [];
+  const hatched = grind.length > 0 && leader.length === 0 ? (input.grindNote ?? null) : null;
+  const key = keyBox ? planKey(input, keyBox, fit, depthField ? fieldRange(depthField, fit, room).most : null, hatched) : [];
   return {
     width,
     height,
@@ -175,8 +176,10 @@ function ground(floor: FloorField, capM: number, fit: PlanFit, room: Rings): num
   return regionReaching(lines, room, () => range.least >= 0);
 }
 
-/** Below this width the key of depths is as narrow as its labels allow, to fit beside an upright plan. */
+/** Below this width the key is narrow, to fit beside an upright plan; wider drawings have it so where a wide one would cost more. */
 const PHONE_PX = 480;
+/** The least share of its area that a plan keeps for a wide key. */
+const KEPT_SHARE = 0.75;
 
 /** A plan turns upright only when that makes it larger by at least this factor. */
 const TURNS_FROM = 1.15;
@@ -197,28 +200,42 @@ function layOut(input: PlanInput): { fit: PlanFit; keyBox: Box | null } | null {
   const uprightFit = input.mayTurn === true ? fitPlan(input.plan.outline, whole, wantsKey ? 'start' : 'middle', true) : null;
   const fit = uprightFit !== null && uprightFit.pxPerM > TURNS_FROM * levelFit.pxPerM ? uprightFit : levelFit;
   if (!wantsKey) return { fit, keyBox: null };
-  const width = input.corner?.widthPx ?? (input.widthPx < PHONE_PX ? 132 : Math.min(330, input.widthPx * 0.5));
-  const needs = { width, height: keyHeightPx(input, width) };
   const sheet: Box = { x: 8, y: 8, width: input.widthPx - 16, height: input.heightPx - 16 };
   // The notch is usable up to a dimension's width from the walls.
   const clearPx = dims ? 52 : 24;
-  const abovePx = needs.height + Math.max(0, clearPx + sheet.y - m.top);
-  const belowPx = needs.height + Math.max(0, clearPx + sheet.y - m.bottom);
-  const candidates = [
-    whole,
-    { ...whole, width: whole.width - needs.width - 10 },
-    { ...whole, height: whole.height - belowPx },
-    { ...whole, y: whole.y + abovePx, height: whole.height - abovePx },
-  ].flatMap((box) => {
-    const boxFit = fitPlan(input.plan.outline, box, 'start', fit.isUpright);
-    if (!boxFit) return [];
-    const ring = ringOnSheet(boxFit, input.plan.outline);
-    const b = boundsOf([ring]);
-    const cover = coverBoxes([ring], clearPx).map((o) => (dims ? { ...o, x: o.x - 12, width: o.width + 24 } : o));
-    const empty = largestEmpty(sheet, cover, needs.width, needs.height);
-    return empty ? [{ fit: boxFit, keyBox: empty, size: b.width * b.height }] : [];
-  });
-  const best = candidates.sort((a, b) => b.size - a.size)[0];
+  const fitBeside = (widthPx: number): { fit: PlanFit; keyBox: Box; size: number } | undefined => {
+    const needs = { width: widthPx, height: keyHeightPx(input, widthPx) };
+    const abovePx = needs.height + Math.max(0, clearPx + sheet.y - m.top);
+    const belowPx = needs.height + Math.max(0, clearPx + sheet.y - m.bottom);
+    return [
+      whole,
+      { ...whole, width: whole.width - needs.width - 10 },
+      { ...whole, height: whole.height - belowPx },
+      { ...whole, y: whole.y + abovePx, height: whole.height - abovePx },
+    ]
+      .flatMap((box) => {
+        const boxFit = fitPlan(input.plan.outline, box, 'start', fit.isUpright);
+        if (!boxFit) return [];
+        const ring = ringOnSheet(boxFit, input.plan.outline);
+        const b = boundsOf([ring]);
+        const cover = coverBoxes([ring], clearPx).map((o) => (dims ? { ...o, x: o.x - 12, width: o.width + 24 } : o));
+        const empty = largestEmpty(sheet, cover, needs.width, needs.height);
+        if (!empty) return [];
+        // A key alone under the plan stands at the foot, so that dimensions have their room.
+        const isUnder = empty.y >= b.y + b.height && input.corner === undefined && !input.title;
+        const keyBox = isUnder ? { ...empty, y: empty.y + empty.height - needs.height, height: needs.height } : empty;
+        return [{ fit: boxFit, keyBox, size: b.width * b.height }];
+      })
+      .sort((a, b) => b.size - a.size)[0];
+  };
+  const freeBox = boundsOf([ringOnSheet(fit, input.plan.outline)]);
+  const wide =
+    input.corner === undefined && input.widthPx < PHONE_PX
+      ? undefined
+      : fitBeside(input.corner?.widthPx ?? Math.min(330, input.widthPx * 0.5));
+  const keepsSize = (wide?.size ?? 0) >= KEPT_SHARE * freeBox.width * freeBox.height;
+  const narrow = keepsSize || input.corner !== undefined ? undefined : fitBeside(NARROW_KEY_PX);
+  const best = (narrow?.size ?? 0) > (wide?.size ?? 0) ? narrow : wide;
   return best ? { fit: best.fit, keyBox: best.keyBox } : { fit, keyBox: null };
 }
 
@@ -228,7 +245,12 @@ function nameMarks(input: PlanInput, room: Rings, sheet: LabelSheet): Mark[] {
   const [name] = lines;
   if (name === undefined) return [];
   const place = roomiestPoint(room, (x, y) => isInside(x, y, room));
-  for (const shown of lines.length > 1 ? [lines, [name]] : [lines])
+  const { width, height } = boundsOf(room);
+  const cut = cutNames(name, [Math.max(width, height), Math.min(width, height), 2 * place.clear]).map((shown) => [
+    shown,
+    ...lines.slice(1),
+  ]);
+  for (const shown of lines.length > 1 ? [lines, ...cut, [name]] : [lines, ...cut])
     for (const turn of [0, -90]) {
       const rad = (turn * Math.PI) / 180;
       const labels = shown.map((text, i) => {

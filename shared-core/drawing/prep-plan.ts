@@ -49,7 +49,16 @@ export function prepPlan({ roomReading, units, locale, widthPx, heightPx, number
       const place = mark === undefined ? opening?.middle : placeOf(mark.points, mark.shape);
       if (place === undefined || place === null) return [];
       const text = opening === undefined ? (mark?.kind.replace('-', ' ') ?? '') : opening.opening.edge;
-      return [{ id: `${line.key}-${id}`, figure: numbered(line.key), text, point: place }];
+      return [
+        {
+          id: `${line.key}-${id}`,
+          figure: numbered(line.key),
+          text,
+          point: place,
+          isAtOpening: mark === undefined,
+          ...(mark?.shape === 'area' && mark.points.length >= 3 ? { within: mark.points } : {}),
+        },
+      ];
     });
   });
   const level = estimate !== null && estimate.survey.state === 'surveyed' ? estimate.survey.level : null;
@@ -65,7 +74,9 @@ export function prepPlan({ roomReading, units, locale, widthPx, heightPx, number
   const [largest] = ground.toSorted((a, b) => ringAreaM2(b) - ringAreaM2(a));
   const grindPoint = largest === undefined || !numberOf.has('grind') ? null : placeOf(largest, 'area');
   const grinding: PlanNote[] =
-    grindPoint === null ? [] : [{ id: 'grind', figure: numbered('grind'), text: cutWords(room).verb, point: grindPoint }];
+    grindPoint === null || largest === undefined
+      ? []
+      : [{ id: 'grind', figure: numbered('grind'), text: cutWords(room).verb, point: grindPoint, within: largest }];
   return {
     plan: room.plan,
     widthPx,

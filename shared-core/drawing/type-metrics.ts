@@ -83,3 +83,12 @@ export function fitText(text: string, widthPx: number, sizePx: number, face: Fac
   while (glyphs.length > 1 && textWidthPx(`${glyphs.join('').trimEnd()}…`, sizePx, face) > widthPx) glyphs.pop();
   return `${glyphs.join('').trimEnd()}…`;
 }
+
+/** Space between a room's name and its walls, px, and the least letters of a name that is cut. */
+const [NAME_CLEAR_PX, LEAST_LETTERS] = [16, 10];
+
+/** A room's name in bold, cut to lengths of its floor; without those that would tell too little. */
+export function cutNames(name: string, lengthsPx: readonly number[]): string[] {
+  const cut = lengthsPx.map((lengthPx) => fitText(name, lengthPx - NAME_CLEAR_PX, 15, SANS_BOLD));
+  return [...new Set(cut)].filter((shown) => shown !== name && [...shown].length > LEAST_LETTERS);
+}

@@ -29,8 +29,6 @@ const CORNER_MOST_PX = 620;
 const CORNER_FROM_PX = 720;
 /** Height of the text above the plan. */
 const WORDS_PX = 150;
-/** Below this height the legend is left out; the contours show their depths. */
-const KEY_FROM_PX = 560;
 /** Margin around the text, which labels at the doors avoid. */
 const CLOSE_PX = { left: 62, top: 44, right: 62, bottom: 46 } as const;
 
@@ -147,7 +145,6 @@ export function EstimatePlan({ section, heading, choice, ...shown }: EstimatePla
                     ...input,
                     heightPx: Math.max(280, heightPx - WORDS_PX),
                     marginPx: CLOSE_PX,
-                    ...(heightPx < KEY_FROM_PX ? { hasKey: false, scale: null } : {}),
                   }),
                 )}
               </div>

@@ -363,13 +363,13 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
   );
 }
 
-/** The room as the customer's page of the quote shows it. */
+/** The room as the customer's page of the quote shows it, with a key, because the page's words are not beside it. */
 function CustomerPlan({ frozen, room }: { readonly frozen: Frozen; readonly room: RoomEstimate }) {
   return (
-    <DrawingRoom leastPx={300} mostPx={340} smallRatio={1.1}>
+    <DrawingRoom leastPx={420} mostPx={420} smallRatio={1.3}>
       {({ widthPx, heightPx, small }) => {
         const block = calculatedFor(room, `customer’s plan of ${[widthPx, heightPx, small].join(' ')}`, () =>
-          planBlock(frozen, room, widthPx, heightPx, small),
+          planBlock(frozen, room, { widthPx, heightPx, mayTurn: small, hasKey: true }),
         );
         return block?.kind === 'drawing' ? <DrawingView drawing={block.drawing} label={block.alt} /> : null;
       }}

@@ -60,7 +60,7 @@ describe('the scope of a quote', () => {
     expect(printed).toContain('In the hall we pour ³⁄₁₆″ of self-leveling underlayment that follows the floor.');
     expect(printed).toMatch(/Pour an even layer that follows the floor: [\d,]+ sq ft, ³⁄₁₆″ deep\n/);
     const hall = reading.estimate.suggested.rooms.find((room) => room.level.mode === 'follow');
-    const plan = JSON.stringify(hall && planBlock(asQuoted(reading), hall, 400, 300));
+    const plan = JSON.stringify(hall && planBlock(asQuoted(reading), hall, { widthPx: 400, heightPx: 300 }));
     expect(plan).toContain('Plan of the hall with the pour depth, ³⁄₁₆″ at the deepest');
     expect(new Set(plan.match(/(?<=Reading \d+: )[^"]*/g))).toEqual(new Set(['³⁄₁₆″ deep']));
   });

@@ -6,7 +6,7 @@ import type { Mark } from '../../../shared-core/drawing/marks.ts';
 import { roomLayers } from '../../../shared-core/drawing/room-layers.ts';
 import { textWidthPx, wrapText } from '../../../shared-core/drawing/type-metrics.ts';
 import { layer as aLayer } from '../substrate/a-floor.ts';
-import { checkLabels } from './check-labels.ts';
+import { checkLabels, textsOf } from './check-labels.ts';
 import { markWords } from './mark-words.ts';
 import { points } from '../../outlines.ts';
 import { box } from '../pour/floors.ts';
@@ -245,6 +245,25 @@ describe('a house', () => {
       ).toEqual(letters);
       checkLabels(drawing);
     }
+  });
+
+  it('cuts a name that is longer than its room, and keeps the dates below it', () => {
+    const name = 'Upstairs guest bedroom with the walk-in closet and the bathroom';
+    const lines = [name, 'foot traffic: now', 'glued wood: June 1 or later'];
+    for (const size of [
+      [632, 332],
+      [420, 240],
+    ] as const) {
+      const drawing = houseDrawing({ ...house, widthPx: size[0], heightPx: size[1], rooms: [{ ...HALL, lines }, ENTRY] });
+      checkLabels(drawing);
+      const [first, ...rest] = textsOf(drawing).map(({ mark }) => mark.text);
+      expect(rest).toEqual(lines.slice(1));
+      expect(first).toMatch(/^Upstairs gu.*…$/);
+    }
+    // Where the whole name fits, it is whole.
+    expect(textsOf(houseDrawing({ ...house, rooms: [{ ...HALL, lines: ['Hall', 'foot traffic: now'] }, ENTRY] }))[0]?.mark.text).toBe(
+      'Hall',
+    );
   });
 
   it('measures the whole below it and to its right', () => {

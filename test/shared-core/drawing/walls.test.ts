@@ -280,10 +280,19 @@ describe('the key', () => {
     expect(keyHeightPx({ shows: 'height', corner: { widthPx: 9, heightPx: 30 } }, 600)).toBe(38);
     const fit = { leftPx: 0, topPx: 0, pxPerM: 100 };
     const barAt = (width: number) =>
-      markWords(planKey(input, { x: 10, y: 20, width, height: 200 }, fit, 0.5 * IN)).filter((line) => line.endsWith(' 1 m'))[0];
+      markWords(planKey(input, { x: 10, y: 20, width, height: 200 }, fit, 0.5 * IN, null)).filter((line) => line.endsWith(' 1 m'))[0];
     // 300 px: below title and bands. 500 px: the bands take 500 − 24 − 164 and the bar stands 40 px on.
     expect(barAt(300)).toBe('text 115,178 middle 1 m');
     expect(barAt(500)).toBe(`text ${15 + 312 + 40 + 100},116 middle 1 m`);
     expect(barAt(90)).toBeUndefined();
+    // Below the bar at 20 + 62 + 62 + 46: all the words, those before the colon in a narrow key, or nothing.
+    const hatchedAt = (width: number, height = 300) =>
+      markWords(planKey(input, { x: 10, y: 20, width, height }, fit, 0.5 * IN, 'Sand first: ⅜″ off the top')).filter((line) =>
+        /start (Sand|off)/.test(line),
+      );
+    expect(hatchedAt(300)).toEqual(['text 48,208 start Sand first: ⅜″ off the top']);
+    expect(hatchedAt(132)).toEqual(['text 48,208 start Sand first: ⅜″', 'text 48,227 start off the top']);
+    expect(hatchedAt(132, 200)).toEqual(['text 48,208 start Sand first']);
+    expect(hatchedAt(132, 180)).toEqual([]);
   });
 });
