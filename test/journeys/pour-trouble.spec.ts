@@ -140,6 +140,7 @@ test('words about a leak are never cut, and dialogs on a phone keep their button
   await page.setViewportSize({ width: 1024, height: 768 });
   await expect(notices.getByText(/past healing/)).toBeVisible();
   await expect(notices.getByText(/leak/)).toBeHidden();
+  await expect(page.locator('.pour-mode-work')).toBeInViewport({ ratio: 1 });
   // No room for the plan: the lane is named.
   await page.setViewportSize({ width: 720, height: 450 });
   await expect(page.getByText('Lane 3, batch 10', { exact: true })).toBeVisible();
