@@ -21,8 +21,9 @@ interface KeyInput {
 const TITLE_PX = 62;
 const BANDS_PX = 62;
 const SCALE_PX = 46;
-/** The hatch with its words on one line, and on two. */
-const [HATCH_PX, HATCH_LONG_PX] = [26, 44];
+/** The hatch with its words on one line, and on two as in a narrow key, because a narrow plan has no room for a leader. */
+export const HATCH_PX = 26;
+const HATCH_LONG_PX = 44;
 /** Width of the hatched box before the words, px. */
 const SWATCH_PX = 30;
 
@@ -43,18 +44,13 @@ export function keyHeightPx(input: KeyInput, widthPx: number): number {
     (input.title ? TITLE_PX : 0) +
     (hasBands(input) ? BANDS_PX : 0) +
     (input.scale && !isBeside ? SCALE_PX : 0) +
-    (hasHatch(input) ? (widthPx <= NARROW_KEY_PX ? HATCH_LONG_PX : HATCH_PX) : 0) +
+    (hasBands(input) && input.grindNote !== undefined && widthPx <= NARROW_KEY_PX ? HATCH_LONG_PX : 0) +
     8
   );
 }
 
 function hasBands(input: KeyInput): boolean {
   return input.hasKey === true && input.shows === 'depth' && input.contours !== undefined;
-}
-
-/** True where a key without a heading has a place for the hatch, because a narrow plan has none for a leader. */
-function hasHatch(input: KeyInput): boolean {
-  return hasBands(input) && input.grindNote !== undefined && input.corner === undefined && !input.title;
 }
 
 /**

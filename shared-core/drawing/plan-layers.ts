@@ -137,8 +137,8 @@ function cracked(xy: readonly number[]): number[] {
   return legEnds;
 }
 
-/** Steps between the places tried for a note in an area, px. */
-const IN_AREA_PX = 6;
+/** Steps across an area between the places tried for its note. */
+const IN_AREA = 32;
 
 /** The most between a note and its point, px. */
 const REACH_PX = 28;
@@ -147,7 +147,7 @@ const REACH_PX = 28;
 function placesOf(note: PlanNote, [x, y]: readonly [number, number], width: number, fit: PlanFit): { x: number; y: number }[] {
   if (note.within !== undefined) {
     const b = boundsOf([ringOnSheet(fit, note.within)]);
-    const steps = (lengthPx: number): number[] => Array.from({ length: Math.ceil(lengthPx / IN_AREA_PX) }, (_, k) => k * IN_AREA_PX);
+    const steps = (lengthPx: number): number[] => Array.from({ length: IN_AREA }, (_, k) => (lengthPx * k) / IN_AREA);
     return steps(b.height)
       .flatMap((dy) => steps(b.width).map((dx) => ({ x: b.x + dx, y: b.y + dy })))
       .sort((p, q) => Math.hypot(p.x + width / 2 - x, p.y - 5 - y) - Math.hypot(q.x + width / 2 - x, q.y - 5 - y));
@@ -202,7 +202,8 @@ export function noteMarks(notes: readonly PlanNote[], fit: PlanFit, room: Rings,
       for (const text of new Set([note.text, ''])) {
         const words = text === '' ? note.figure : `${note.figure} ${text}`;
         const width = textWidthPx(words, 15, SANS_BOLD);
-        const boxAt = (at: { x: number; y: number }): TurnedBox => textBox(at.x, at.y, words, { face: SANS_BOLD, air: 2 });
+        const boxAt = (at: { x: number; y: number }): TurnedBox =>
+          textBox(at.x, at.y, words, { face: SANS_BOLD, air: text === '' ? 0 : 2 });
         const place = placesOf(note, point, width, fit).find((at) => isTrue(boxAt(at)) && isFree(sheet, boxAt(at)));
         if (place === undefined) continue;
         reserve(sheet, boxAt(place));

@@ -29,7 +29,7 @@ import {
   tintMarks,
   type Contour,
 } from './plan-floor.ts';
-import { keyHeightPx, NARROW_KEY_PX, planKey } from './plan-key.ts';
+import { HATCH_PX, keyHeightPx, NARROW_KEY_PX, planKey } from './plan-key.ts';
 import { WALL_PX, type PlanInput } from './plan-input.ts';
 import { dimensionMarks, openingLabels, sectionLetters, spotMarks } from './plan-labels.ts';
 import { areaMarks, cureMarks, floorMarkMarks, laneMarks, noteMarks, reservePaths } from './plan-layers.ts';
@@ -223,7 +223,8 @@ function layOut(input: PlanInput): { fit: PlanFit; keyBox: Box | null } | null {
         if (!empty) return [];
         // A key alone under the plan stands at the foot, so that dimensions have their room.
         const isUnder = empty.y >= b.y + b.height && input.corner === undefined && !input.title;
-        const keyBox = isUnder ? { ...empty, y: empty.y + empty.height - needs.height, height: needs.height } : empty;
+        const height = isUnder ? Math.min(empty.height, needs.height + HATCH_PX) : empty.height;
+        const keyBox = { ...empty, y: empty.y + empty.height - height, height };
         return [{ fit: boxFit, keyBox, size: b.width * b.height }];
       })
       .sort((a, b) => b.size - a.size)[0];
