@@ -17,14 +17,13 @@ import { isRemovedLoose } from '../prep/removal-items.ts';
 import { fastenedAreas } from '../prep/items-fasten.ts';
 import { machinedM2, paintAreasM2 } from '../prep/items-surface.ts';
 import { checklistInput } from '../prep/prepare-room.ts';
-import { cutWords, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
+import { cutWords, partAreaM2 } from '../substrate/exposed-layers.ts';
 import { isAbated, isLabFirst, removedLayers } from '../substrate/floor-facts.ts';
-import { isCarrying, isNonPorous, isWood } from '../substrate/layer-words.ts';
-import { lastAbsorption } from '../substrate/test-kinds.ts';
+import { isCarrying, isWood } from '../substrate/layer-words.ts';
+import { substrateClass } from '../substrate/primed-substrate.ts';
 import { heatOnTop } from '../survey/heat-on-top.ts';
 import type { VolumeRange } from './bag-count.ts';
 import type { Depths } from './lifts.ts';
-import type { PrimedSubstrate } from './primer.ts';
 import type { RoomAmounts } from './takeoff.ts';
 
 /** What a survey gives an estimate. Null volume and depths while the room cannot be calculated. */
@@ -35,24 +34,6 @@ export type FillNumbers = {
   readonly depths: Depths | null;
   readonly grind: { readonly areaM2: number; readonly volumeM3: number };
 };
-
-/** The primed substrate, and whether it was tested or presumed. */
-export type SubstrateClass = { readonly substrate: PrimedSubstrate; readonly tested: boolean };
-
-/**
- * The substrate for the primer: by the layer primed over most of the room, and for floors other than wood, tile and metal by the
- * water drop test. Without one a mineral floor counts as porous and any other as non-porous, and it is marked untested.
- */
-export function substrateClass(room: Pick<Room, 'layers' | 'tests' | 'plan'>): SubstrateClass {
-  const bySize = exposedLayers(room).toSorted((a, b) => (b.areaM2 ?? Infinity) - (a.areaM2 ?? Infinity));
-  const top = bySize[0]?.layer ?? null;
-  if (top !== null && isWood(top.material)) return { substrate: 'wood', tested: true };
-  if (top?.material === 'metal') return { substrate: 'metal', tested: true };
-  if (top !== null && ['ceramic-tile', 'stone-tile', 'terrazzo'].includes(top.material)) return { substrate: 'tile', tested: true };
-  const absorbs = lastAbsorption(room.tests);
-  if (absorbs !== null) return { substrate: absorbs, tested: true };
-  return { substrate: top !== null && isNonPorous(top.material) ? 'non-porous' : 'porous', tested: false };
-}
 
 /** What a room's floor is judged by. */
 export type JudgedBy = {

@@ -10,7 +10,7 @@ import { newJobRoom } from '../book/new-records.ts';
 import type { Room } from '../book/room.ts';
 import { levelForFloor, levelForMaterial } from './minimum-thickness.ts';
 import { primerNeed } from './primer.ts';
-import { substrateClass } from './room-amounts.ts';
+import { substrateClass } from '../substrate/primed-substrate.ts';
 import { typicalId } from './typical-materials.ts';
 
 /** What the company usually starts with. */

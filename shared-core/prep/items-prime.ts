@@ -2,7 +2,8 @@
 import { formatInches } from '../measure/length-format.ts';
 import { partAreaM2 } from '../substrate/exposed-layers.ts';
 import { isPouredOn } from '../substrate/floor-facts.ts';
-import { isNonPorous, isWood } from '../substrate/layer-words.ts';
+import { isWood } from '../substrate/layer-words.ts';
+import { type SubstrateClass, substrateClass } from '../substrate/primed-substrate.ts';
 import { isHeatBuried, isHeatDown, isHeatInPour } from '../substrate/radiant.ts';
 import { has, isCutByHand, isOverLift, type NextPour, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
 import { hoursFor } from './task-hours.ts';
@@ -115,6 +116,14 @@ function liftWait(facts: PrepInput['facts']): string {
   return `${wait.hoursLeast === wait.hoursMost ? wait.hoursMost : `${wait.hoursLeast} to ${wait.hoursMost}`} h or as the data sheet says`;
 }
 
+/** Why a substrate is primed as it is. */
+function substrateWhy({ substrate, by }: SubstrateClass): string {
+  if (by === 'drops') return substrate === 'porous' ? 'porous: a water drop soaks in within a minute' : 'non-porous: a water drop stays';
+  return substrate === 'porous' || substrate === 'wood'
+    ? 'without primer the substrate draws water out of the mix'
+    : 'without its primer the underlayment does not bond to a non-porous substrate';
+}
+
 function primeItem(input: PrepInput): PrepDraft {
   const { facts, primer } = input;
   const areaM2 = facts.areaM2 === null ? null : facts.areaM2 * (input.openShare ?? 1);
@@ -122,13 +131,7 @@ function primeItem(input: PrepInput): PrepDraft {
     ? 'new underlayment is porous. Where the substrate is still bare, prime it as before the first lift'
     : facts.hasMoistureSystem
       ? 'the moisture mitigation system is non-porous'
-      : facts.absorption === 'porous'
-        ? 'porous: a water drop soaks in within a minute'
-        : facts.absorption === 'non-porous'
-          ? 'non-porous: a water drop stays'
-          : facts.exposed.length > 0 && !isPouredOn(facts, (material) => !isNonPorous(material))
-            ? 'without its primer the underlayment does not bond to a non-porous substrate'
-            : 'without primer the substrate draws water out of the mix';
+      : substrateWhy(substrateClass(facts));
   return {
     key: 'prime',
     phase: 'prime',

@@ -3,8 +3,8 @@ import type { Layer } from '../book/layer.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import { isHonored } from '../plan/honored-marks.ts';
 import { isAllWood, isPaint, partAreaM2 } from '../substrate/exposed-layers.ts';
-import { asbestosKept, type ExposedFacts, isAbated, isPouredOn, paintRemoved } from '../substrate/floor-facts.ts';
-import { isCementitious, isNeverGround, isWood } from '../substrate/layer-words.ts';
+import { asbestosKept, type ExposedFacts, isAbated, isPouredOn, paintRemoved, scrapedAdhesive } from '../substrate/floor-facts.ts';
+import { isCementitious, isNeverGround, isOpenConcrete, isWood } from '../substrate/layer-words.ts';
 import { isOverHeat } from '../substrate/radiant.ts';
 import type { Finding, Task } from '../substrate/rule.ts';
 import { isFilledUnopened } from '../substrate/rules-joints.ts';
@@ -118,7 +118,7 @@ const ABRADED_FOR = [
 const isReasonFor = ({ ruleId, key }: Finding, { layer }: ExposedFacts): boolean => {
   if (ruleId === 'smooth-top') return key === `smooth-top:${layer.id}`;
   if (ruleId === 'gypsum-named') return layer.material === 'gypsum';
-  return ruleId !== 'beads-water' || isCementitious(layer.material);
+  return ruleId !== 'beads-water' || isOpenConcrete(layer.material);
 };
 function abrasionOf({ layer: { material } }: ExposedFacts, reasons: readonly Finding[]): Abrasion | null {
   if (isNeverGround(material) || material === 'paint-or-sealer') return null;
@@ -170,12 +170,21 @@ function abradeItems(input: PrepInput): readonly PrepDraft[] {
   });
 }
 
-/** Tests that abrading makes void: the drops and the strength of the surface. Common practice, no source. */
+const isTested = (material: Layer['material']): boolean => isCementitious(material) || material === 'gypsum';
+
+/** Whether adhesive is scraped off a layer that is tested: what it leaves was never tested. */
+const isScrapedBare = (facts: PrepInput['facts']): boolean =>
+  scrapedAdhesive(facts).some(({ layer }) => {
+    const under = facts.kept[facts.kept.indexOf(layer) + 1];
+    return under !== undefined && isTested(under.material);
+  });
+
+/** Tests that abrading and scraping make void: the drops and the strength of the surface. Common practice, no source. */
 function retestItem(input: PrepInput, items: readonly PrepDraft[]): readonly PrepDraft[] {
   const { facts } = input;
-  const isTested = isPouredOn(facts, (material) => isCementitious(material) || material === 'gypsum');
   const isBared = paintRemoved(facts).some((paint) => paintItems(input, paint).some(({ tasks = [] }) => tasks.some(isMachining)));
-  if (!isTested || !(isBared || items.some(({ key }) => /^(?:abrade|clean)\b/.test(key)))) return [];
+  const isWorked = isBared || items.some(({ key }) => /^(?:abrade|clean)\b/.test(key));
+  if (!isScrapedBare(facts) && !(isWorked && isPouredOn(facts, isTested))) return [];
   return [
     {
       key: 'retest',

@@ -10,7 +10,7 @@ import type { UnitSystem } from '../measure/unit-system.ts';
 import { crewPourMinutes, usualMixers } from '../material/crew-hours.ts';
 import type { Problem } from './problem.ts';
 import { doubtWords } from './takeoff-words.ts';
-import { type FillNumbers, roomAmounts, substrateClass } from '../material/room-amounts.ts';
+import { type FillNumbers, roomAmounts } from '../material/room-amounts.ts';
 import { perContainer } from '../material/containers.ts';
 import { takesAggregate } from '../material/lifts.ts';
 import { inUse } from '../material/shopping.ts';
@@ -23,6 +23,7 @@ import { cutWords, exposedLayers, type LayeredRoom } from '../substrate/exposed-
 import { asbestosIn, mayHoldAsbestos } from '../substrate/floor-facts.ts';
 import { formatListAnd } from '../measure/list.ts';
 import { isNeverGround, LAYER_WORDS } from '../substrate/layer-words.ts';
+import { substrateClass } from '../substrate/primed-substrate.ts';
 import { isHeatInFloor, isHeatLaid } from '../substrate/radiant.ts';
 import { type Ballpark, ballpark } from '../survey/ballpark.ts';
 import { doubtEffect, isDoubt } from '../survey/doubt-effect.ts';
@@ -301,8 +302,8 @@ function takenOutProblems(room: Room): Problem[] {
 }
 
 function untested(room: Room, jobRoom: JobRoom): Problem[] {
-  if (jobRoom.primerId === null || substrateClass(room).tested) return [];
-  const message = `${room.name}: porosity not tested. Primer is calculated for a ${substrateClass(room).substrate} substrate. Do a water drop test.`;
+  if (jobRoom.primerId === null || substrateClass(room).by !== 'presumed') return [];
+  const message = `${room.name}: porosity not tested. Primer is calculated for a porous substrate. Do a water drop test.`;
   return [{ key: 'untested', roomId: room.id, message, stops: false }];
 }
 

@@ -63,6 +63,8 @@ export const isCementitious = (material: LayerMaterial): boolean => CEMENTITIOUS
 export const isConcrete = (material: LayerMaterial): boolean => CONCRETE.includes(material);
 /** Whether a layer is a slab or mortar bed, in which moisture tests are made. */
 export const isSlab = (material: LayerMaterial): boolean => SLAB.includes(material);
+/** Whether a layer is concrete, a mortar bed or old underlayment, which take up water unless something closes them. */
+export const isOpenConcrete = (material: LayerMaterial): boolean => isSlab(material) || material === 'old-leveling';
 /**
  * Whether the layers that stay are a floor on wood joists. Wood with no slab below is presumed suspended: most wood floors are, and
  * the safe assumption costs one question.

@@ -12,7 +12,7 @@ import {
   scrapedAdhesive,
   underPaint,
 } from './floor-facts.ts';
-import { isCarrying, isCementitious, isDense, isNeverGround, isNoSurface, isSoft, LAYER_WORDS } from './layer-words.ts';
+import { isCarrying, isDense, isNeverGround, isNoSurface, isOpenConcrete, isSoft, LAYER_WORDS } from './layer-words.ts';
 import { JOINT_RULES } from './rules-joints.ts';
 import { LOOK_RULES } from './rules-looks.ts';
 import { once, type Rule, rule, type Case } from './rule.ts';
@@ -271,8 +271,8 @@ const SURFACES: readonly Rule[] = [
   rule({
     id: 'beads-water',
     title: 'concrete that beads water',
-    reads: 'a water drop stays on a cement-based substrate for a minute',
-    when: (facts) => once(facts.absorption === 'non-porous' && isPouredOn(facts, isCementitious)),
+    reads: 'a water drop stays for a minute on concrete, a mortar bed or old underlayment',
+    when: (facts) => once(facts.absorption === 'non-porous' && isPouredOn(facts, isOpenConcrete)),
     text: () =>
       'A drop stayed, so the surface is sealed, burnished or contaminated. Abrade it and test again. If drops still stay, use a primer for non-porous substrates.',
     does: ['grind'],

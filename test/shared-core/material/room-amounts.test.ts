@@ -5,10 +5,11 @@ import { newJobRoom } from '../../../shared-core/book/new-records.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
 import { newBusiness } from '../../../shared-core/book/typical-business.ts';
 import { taskOfLine } from '../../../shared-core/learn/logged-hours.ts';
-import { type JudgedBy, roomAmounts, substrateClass } from '../../../shared-core/material/room-amounts.ts';
+import { type JudgedBy, roomAmounts } from '../../../shared-core/material/room-amounts.ts';
 import { type RoomTakeoff, takeoff, type TakeoffChoices } from '../../../shared-core/material/takeoff.ts';
 import { layerMassKg } from '../../../shared-core/material/weight.ts';
 import { hoursFor } from '../../../shared-core/prep/task-hours.ts';
+import { substrateClass } from '../../../shared-core/substrate/primed-substrate.ts';
 import { POWDER } from '../agenda/bundle-fixture.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { line, listOf } from '../prep/prep-lines.ts';
@@ -190,14 +191,17 @@ describe('the amounts of a room', () => {
   });
 
   // Common practice, no source: residue, resilient flooring, paint and membranes take up no water; concrete, old patch and gypsum do.
-  it('prime a floor that no drop was tested on by what it is, and by the drops where there are any', () => {
+  // ASTM F3191 asks for the drop on the surface that is primed.
+  it('prime what takes up no water by what it is, whatever a drop on the slab says, and the rest by the drops', () => {
+    const drops = ['a', 'b', 'c'].map((id) => test.drop(id, 20));
     const closed = ['adhesive-cutback', 'adhesive-other', 'sheet-flooring', 'resilient-tile', 'membrane', 'unknown'] as const;
     for (const material of closed)
-      expect(substrateClass(room([layer(material), slab])), material).toEqual({ substrate: 'non-porous', tested: false });
-    for (const material of ['concrete-suspended', 'old-leveling', 'screed', 'thinset', 'gypsum'] as const)
-      expect(substrateClass(room([layer(material), slab])), material).toEqual({ substrate: 'porous', tested: false });
-    const drops = ['a', 'b', 'c'].map((id) => test.drop(id, 20));
-    expect(substrateClass(room([layer('adhesive-cutback'), slab], drops))).toEqual({ substrate: 'porous', tested: true });
+      for (const tests of [[], drops])
+        expect(substrateClass(room([layer(material), slab], tests)), material).toEqual({ substrate: 'non-porous', by: 'layer' });
+    for (const material of ['concrete-suspended', 'old-leveling', 'screed', 'thinset', 'gypsum'] as const) {
+      expect(substrateClass(room([layer(material), slab])), material).toEqual({ substrate: 'porous', by: 'presumed' });
+      expect(substrateClass(room([layer(material), slab], drops)), material).toEqual({ substrate: 'porous', by: 'drops' });
+    }
   });
 
   it('prime and reinforce what is under paint, which comes off', () => {
@@ -229,7 +233,7 @@ describe('the amounts of a room', () => {
 
   it('prime and reinforce the plywood under mats, not the mats', () => {
     const layers = [layer('radiant-heating'), layer('plywood'), layer('joists')];
-    expect(substrateClass(room(layers))).toEqual({ substrate: 'wood', tested: true });
+    expect(substrateClass(room(layers))).toEqual({ substrate: 'wood', by: 'layer' });
     expect(amounts(layers).reinforceM2).toBe(12);
   });
 
@@ -245,7 +249,7 @@ describe('the amounts of a room', () => {
     const before = ['a', 'b', 'c'].map((id) => drop(id, null, '2026-05-02T12:00:00.000Z'));
     const after = ['d', 'e', 'f'].map((id) => drop(id, 20, '2026-05-03T12:00:00.000Z'));
     expect(substrateClass(room([...SLAB.layers], before)).substrate).toBe('non-porous');
-    expect(substrateClass(room([...SLAB.layers], [...before, ...after]))).toEqual({ substrate: 'porous', tested: true });
+    expect(substrateClass(room([...SLAB.layers], [...before, ...after]))).toEqual({ substrate: 'porous', by: 'drops' });
     const unwatched = { ...drop('g', null, '2026-05-04T12:00:00.000Z'), watchedSeconds: 30 };
     expect(substrateClass(room([...SLAB.layers], [...before, unwatched])).substrate).toBe('non-porous');
   });

@@ -152,7 +152,16 @@ describe('the prep checklist', () => {
 
   // Common practice, no source: the primer for a non-porous substrate is for the bond, not against suction.
   it('says what the primer is for on a floor that takes up no water', () => {
-    const why = (...layers: FloorInput['layers']) => line(listOf({ ...SLAB, tests: [], layers }), 'prime')?.why;
+    const whyTested = (tests: FloorInput['tests'], ...layers: FloorInput['layers']) =>
+      line(listOf({ ...SLAB, tests, layers }), 'prime')?.why;
+    const why = (...layers: FloorInput['layers']) => whyTested([], ...layers);
+    // A drop on the slab says nothing of what lies on it: ASTM F3191 asks for it on the surface that is primed.
+    for (const closed of ['adhesive-cutback', 'resilient-tile', 'ceramic-tile', 'terrazzo', 'metal'] as const)
+      expect(whyTested([test.drop('a')], layer(closed, { yearInstalled: 2005 }), ...SLAB.layers), closed).toContain(
+        'does not bond to a non-porous substrate',
+      );
+    expect(whyTested([test.drop('a')], ...SLAB.layers)).toContain('a water drop soaks in');
+    expect(whyTested([test.drop('a')], layer('boards'), layer('joists'))).toContain('draws water out of the mix');
     expect(why(layer('adhesive-other'), ...SLAB.layers)).toContain('does not bond to a non-porous substrate');
     expect(why(layer('adhesive-other', { area: STRIP }), ...SLAB.layers)).toContain('draws water out of the mix');
     expect(why(...SLAB.layers)).toContain('draws water out of the mix');

@@ -107,6 +107,10 @@ describe('a layer that no rule presumes, but a lab should test', () => {
     });
     expect(inputOf(glued(2005)).findings.find(({ ruleId }) => ruleId === 'adhesive-stays')?.does).toEqual(['scrape']);
     expect(heldBy(glued(2005), 'scrape:glue')).toEqual([]);
+    // Common practice, no source: what scraping leaves was never tested. Wood has neither test.
+    expect(line(listOf(glued(2005)), 'retest')).toMatchObject({ what: expect.stringMatching(/^Repeat the water drop test/) });
+    const onWood = { ...BOARDS, layers: [layer('adhesive-other', { yearInstalled: 2005 }), ...BOARDS.layers] };
+    expect(line(listOf(onWood), 'retest')).toBeUndefined();
     expect(line(listOf(glued(1984)), 'scrape:glue')).toMatchObject({
       what: expect.stringMatching(/, after a lab sample shows no asbestos$/),
       cautions: ['asbestos'],

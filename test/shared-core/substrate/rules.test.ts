@@ -201,6 +201,14 @@ describe('a floor as a whole', () => {
     expect(found?.text).toContain('structural engineer');
   });
 
+  // Common practice, no source: stone and tile take up no water, so a drop that stays on them says nothing of what closes concrete.
+  it('finds concrete that beads water only where concrete, a mortar bed or old underlayment is poured on', () => {
+    const beading = withTests(without(SLAB, 'drop-absorption'), test.drop('a', null));
+    const on = (material: Parameters<typeof layer>[0]) => ids({ ...beading, layers: [layer(material), ...SLAB.layers] });
+    for (const open of ['concrete-suspended', 'screed', 'old-leveling'] as const) expect(on(open), open).toContain('beads-water');
+    for (const dense of ['terrazzo', 'ceramic-tile', 'stone-tile'] as const) expect(on(dense), dense).not.toContain('beads-water');
+  });
+
   // Common practice, no source: each of these holds advises to cover the layer, or says that it must not be poured on.
   it.each([
     ['particleboard', 'plywood', 'particleboard'],
