@@ -36,7 +36,9 @@ function fastened(input: PrepInput): Fastened {
   const isScrewed = ({ layer }: ExposedLayer): boolean => isWood(layer.material) && !isRemovedLoose(layer, facts);
   const isSound = (part: ExposedLayer): boolean => isScrewed(part) && !loose.some(({ id }) => id === part.layer.id);
   const isCalledFor = ({ layer }: ExposedLayer): boolean =>
-    input.findings.some(({ key }) => key === `wood-build-up:${bondClass(layer.material)}`);
+    input.findings.some(
+      ({ key }) => key === `wood-build-up:${bondClass(layer.material)}` || (key === `particleboard:${layer.id}` && facts.isWoodFramed),
+    );
   const called = facts.exposed.filter(isCalledFor).map(({ layer }) => layer.material);
   return {
     loose,

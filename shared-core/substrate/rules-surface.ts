@@ -179,8 +179,8 @@ const LAYERS: readonly Rule[] = [
     reads: 'particleboard or hardboard is poured on',
     verdict: 'hold',
     when: (facts) => exposed(facts, ({ layer }) => layer.material === 'particleboard'),
-    text: () =>
-      'Particleboard, hardboard, lauan, and fire-treated or pressure-treated panels swell or debond. Remove them, or cover them with plywood screwed to the joists.',
+    text: (_match, _w, facts) =>
+      `Particleboard, hardboard, lauan, and fire-treated or pressure-treated panels swell or debond. Remove them${facts.isWoodFramed ? ', or cover them with plywood screwed to the joists' : ''}.`,
     holds: ['pour'],
     does: ['lift-out'],
     lifts: (match) => `room.layers.${match.key}.fate`,

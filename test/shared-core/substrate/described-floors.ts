@@ -192,7 +192,7 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
     floor: with_(BOARDS, [layer('particleboard'), joists]),
     verdict: 'hold',
     rules: ['particleboard'],
-    lines: [],
+    lines: ['plywood'],
   },
   {
     name: 'a slab at 84% for glued wood',
