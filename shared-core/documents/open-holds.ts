@@ -2,11 +2,12 @@
 import type { Quote } from '../book/quote.ts';
 import { capital } from '../measure/first-letter.ts';
 import { formatListOr } from '../measure/list.ts';
-import type { PourHold } from '../prep/pour-held.ts';
+import { lineHeldBy, type PourHold } from '../prep/pour-held.ts';
 import { withOptionAccepted } from '../price/accept-option.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
 import { finishedPours } from '../standing/job-bundle.ts';
 import { figuresOf } from '../standing/job-figures.ts';
+import type { Finding } from '../substrate/rule.ts';
 import { glanceJob, type JobReading, type RoomGlance } from '../standing/read-job.ts';
 
 /** Before a hold that was overridden with a reason. The customer reads it. */
@@ -46,15 +47,21 @@ const roomsWith = (option: OptionEstimate, { whole, estimate, rooms }: JobReadin
     : glanceJob({ ...whole, job: withOptionAccepted(whole.job, option.id, whole.job.estimate.options) }, figuresOf({ base: option }), now)
         .rooms;
 
-function pointsOf({ room, assessment }: RoomGlance, { problems }: OptionEstimate): OpenPoint[] {
+/** The findings that hold the pour, and those that hold a line which the pour waits for. */
+function openFindings({ assessment, preparation }: RoomGlance): readonly Finding[] {
+  const waiting = preparation.lines.filter(({ item, state }) => item?.holdsPour === true && state !== 'signed');
+  const onLines = waiting.flatMap((line) => lineHeldBy(line, assessment.findings));
+  return [...new Set([...assessment.holdsPour, ...onLines])].filter(({ verdict }) => verdict === 'hold');
+}
+
+function pointsOf(glance: RoomGlance, { problems }: OptionEstimate): OpenPoint[] {
+  const { room, assessment } = glance;
   const overridden = new Map(assessment.overrides.map((override) => [override.key, override]));
-  const holds = assessment.holdsPour
-    .filter((finding) => finding.verdict === 'hold')
-    .map(({ key, title, text, lifts }) => {
-      const why = overridden.get(key)?.why;
-      const ours = lifts === 'jobRoom.level.leastThicknessM' ? key : undefined;
-      return why === undefined ? { text: `${capital(title)}. ${text}`, ours } : { text: title, why };
-    });
+  const holds = openFindings(glance).map(({ key, title, text, lifts }) => {
+    const why = overridden.get(key)?.why;
+    const ours = lifts === 'jobRoom.level.leastThicknessM' ? key : undefined;
+    return why === undefined ? { text: `${capital(title)}. ${text}`, ours } : { text: title, why };
+  });
   const defects = problems
     .filter((problem) => problem.roomId === room.id && !problem.stops && problem.key.startsWith('level:'))
     .map(({ key, message }) => ({

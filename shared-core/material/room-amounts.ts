@@ -18,7 +18,7 @@ import { fastenedAreas } from '../prep/items-fasten.ts';
 import { machinedM2, paintAreasM2 } from '../prep/items-surface.ts';
 import { checklistInput } from '../prep/prepare-room.ts';
 import { cutWords, partAreaM2 } from '../substrate/exposed-layers.ts';
-import { isAbated, isLabFirst, removedLayers } from '../substrate/floor-facts.ts';
+import { abatedWith, isAbated, isLabFirst, removedLayers } from '../substrate/floor-facts.ts';
 import { isCarrying, isWood } from '../substrate/layer-words.ts';
 import { substrateClass } from '../substrate/primed-substrate.ts';
 import { heatOnTop } from '../survey/heat-on-top.ts';
@@ -119,7 +119,10 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
     removed: removed.map((facts) => {
       const { material, thicknessM } = facts.layer;
       const ownM2 = areaOfM2(facts.layer);
-      const hazards = { isAbated: isAbated(facts), isLabFirst: isLabFirst(facts, assessment.facts) };
+      const hazards = {
+        isAbated: isAbated(facts) || abatedWith(assessment.facts, facts.layer).length > 0,
+        isLabFirst: isLabFirst(facts, assessment.facts),
+      };
       if (hazards.isAbated) return { material, thicknessM, areaM2: ownM2, strippedM2: 0, byContractorM2: 0, ...hazards };
       const { machined, stripped, byContractor } = paintAreasM2(checklist, facts.layer);
       const areaM2 = Math.min(ownM2, machined ?? ownM2);

@@ -2,6 +2,7 @@
 import type { Layer } from '../book/layer.ts';
 import { partAreaM2 } from '../substrate/exposed-layers.ts';
 import {
+  abatedWith,
   asbestosKept,
   coatsLeaving,
   type FloorFacts,
@@ -14,9 +15,10 @@ import {
   paintOff,
   scrapedAdhesive,
 } from '../substrate/floor-facts.ts';
-import { isAdhesive, isConcrete, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
+import { isAdhesive, isConcrete, isSoft, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { countsAsOld } from '../substrate/asbestos.ts';
 import { isLeadPresumed } from '../substrate/lead-paint.ts';
+import { formatListAnd } from '../measure/list.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import type { Task } from '../substrate/rule.ts';
 import type { DustTask } from '../substrate/silica.ts';
@@ -110,8 +112,7 @@ function removalOf(layer: Layer): Removal {
   if (isAdhesive(material)) return { ...plain, verb: 'Scrape off', tasks: ['scrape'] };
   if (material === 'ceramic-tile' || material === 'stone-tile' || material === 'thinset')
     return { verb: 'Chip out', tasks: ['lift-out', 'scrape'], dust: 'chipping-hammer', cautions: ['silica'] };
-  if (material === 'carpet' || material === 'foam-pad') return { ...plain, verb: 'Pull up', tasks: ['pull-up'] };
-  if (material === 'floating-plank') return { ...plain, verb: 'Pull up', tasks: ['pull-up'] };
+  if (isSoft(material)) return { ...plain, verb: 'Pull up', tasks: ['pull-up'] };
   if (material === 'sheet-flooring' || material === 'resilient-tile' || material === 'underlay-felt')
     return { ...plain, verb: 'Remove', tasks: ['lift-out'] };
   if (isWood(material))
@@ -143,7 +144,7 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
     if (layer.fate !== 'remove' && !isLoose && !isPaint) return [];
     const detected = isAbated(layerFact);
     // What is loose comes off beside another layer that stays and may contain asbestos.
-    const kept = isLoose ? asbestosKept(input.facts).filter((one) => one !== layerFact) : [];
+    const kept = isLoose ? asbestosKept(input.facts).filter((one) => one !== layerFact) : abatedWith(input.facts, layer);
     const abated = detected || kept.length > 0;
     if (layer.material === 'paint-or-sealer' && !abated) return paintItems(input, layerFact);
     const areaM2 = input.areasM2[layer.id] ?? input.facts.areaM2;
@@ -164,9 +165,11 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
         why: abated
           ? detected
             ? 'asbestos was detected in it'
-            : 'a layer that stays may contain asbestos'
+            : kept.every(isAbated)
+              ? `asbestos was detected in the ${formatListAnd([...new Set(kept.map((one) => LAYER_WORDS[one.layer.material]))])}`
+              : 'a layer that stays may contain asbestos'
           : testPull
-            ? 'if the flooring under it lifts or breaks, stop: it may contain asbestos'
+            ? 'if the flooring under it lifts or breaks, stop: it may contain asbestos. A licensed abatement contractor goes on'
             : layer.sound === 'loose' || layer.sound === 'weak'
               ? `it is ${layer.sound}`
               : 'planned for removal',

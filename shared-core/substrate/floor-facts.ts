@@ -20,7 +20,7 @@ import { type ExposedLayer, exposedLayers, isPaint, layersUnder, paintOnTop, top
 import { FLOORING_DEMANDS, type FlooringDemand, limitsInForce, type LimitsInForce } from './flooring-demands.ts';
 import { type Absorption, pullOffLeastPa } from './measured-tests.ts';
 import { type Deflection, deflectionOf } from './floor-deflection.ts';
-import { isAdhesive, isFramed, isNeverGround, isSmooth, isWood } from './layer-words.ts';
+import { isAdhesive, isFramed, isNeverGround, isSmooth, isSoft, isWood } from './layer-words.ts';
 import { baseboardAreaM2, isLeadFinish, isLeadPresumed } from './lead-paint.ts';
 import { type Heat, isHeatInFloor, roomHeat } from './radiant.ts';
 import { isStale, kindOf, lastAbsorption, lastVisit } from './test-kinds.ts';
@@ -261,6 +261,29 @@ export const asbestosKept = (facts: Pick<FloorFacts, 'layerFacts' | 'paintOnTop'
   const paint = paintOff(facts);
   return facts.layerFacts.filter((one) => one.layer.fate === 'keep' && mayHoldAsbestos(one) && !paint.includes(one));
 };
+
+/** Whether a layer lies on the floor or comes off it by hand: floating plank, and carpet or pad that no adhesive holds. */
+function isLaidLoose(facts: Pick<FloorFacts, 'layers'>, layer: Layer): boolean {
+  const under = facts.layers[facts.layers.indexOf(layer) + 1];
+  return isSoft(layer.material) && (layer.material === 'floating-plank' || under === undefined || !isAdhesive(under.material));
+}
+
+/**
+ * The layers with detected asbestos because of which a licensed abatement contractor removes another layer: those it is bonded over,
+ * and for all but carpet, pad and plank those that stay anywhere in the room. What is laid loose comes off after a test pull. Common
+ * practice, no source; where in doubt the contractor does it.
+ */
+export function abatedWith(facts: Pick<FloorFacts, 'layers' | 'layerFacts' | 'plan'>, layer: Layer): readonly LayerFacts[] {
+  const below = facts.layers.slice(facts.layers.indexOf(layer) + 1);
+  const isUnder = (one: Layer): boolean =>
+    below.includes(one) &&
+    (one.area === null || layer.area === null || topLayers([{ ...one, fate: 'keep' }], facts.plan, layer.area).length > 0);
+  const isLoose = isLaidLoose(facts, layer);
+  return facts.layerFacts.filter((one) => {
+    if (one.layer === layer || isPaint(layer) || isLoose || !isAbated(one)) return false;
+    return isUnder(one.layer) || (one.layer.fate === 'keep' && !isSoft(layer.material));
+  });
+}
 
 /** Adhesive that is poured on and may be scraped: it may not contain asbestos. */
 export const scrapedAdhesive = ({ exposed }: Pick<FloorFacts, 'exposed'>): readonly ExposedFacts[] =>

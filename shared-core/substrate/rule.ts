@@ -15,6 +15,9 @@ export type Task = 'pour' | 'scrape' | 'sand' | 'grind' | 'drill' | 'lift-out' |
 /** Work that releases dust from a floor. ASTM F2170 clause 7.1: must not be done to old resilient flooring, backing or adhesive. */
 export const DISTURBING: readonly Task[] = ['scrape', 'sand', 'grind', 'drill', 'lift-out', 'pull-up'];
 
+/** The same beside what is known to contain it: what lies loose on it comes off after a test pull. Common practice, no source. */
+export const DISTURBING_FOUND: readonly Task[] = DISTURBING.filter((task) => task !== 'pull-up');
+
 /** Work that releases dust from a painted or varnished floor. */
 export const PAINT_DISTURBING: readonly Task[] = ['scrape', 'sand', 'grind', 'disturb-paint'];
 

@@ -17,7 +17,7 @@ import {
 import { type FloorFacts, hasSlabDucts, type LayerFacts, mayHoldAsbestos } from './floor-facts.ts';
 import { LAYER_WORDS } from './layer-words.ts';
 import { isLeadPresumed, isMinorRepair, LEAD_BEFORE_YEAR, MINOR_REPAIR_MOST_M2 } from './lead-paint.ts';
-import { type Case, DISTURBING, once, PAINT_DISTURBING, type Rule, rule } from './rule.ts';
+import { type Case, DISTURBING, DISTURBING_FOUND, once, PAINT_DISTURBING, type Rule, rule } from './rule.ts';
 
 const FLOORING = '29 CFR 1926.1101(k)(1), by year of installation';
 const SURFACING = '29 CFR 1926.1101(b), by year of construction';
@@ -88,7 +88,7 @@ const ASBESTOS: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => layers(facts, (match) => match.lab === 'found' && match.layer.fate === 'remove'),
     text: () => 'Asbestos was detected. Only a licensed abatement contractor removes it. Record the clearance when it is done.',
-    holds: [...DISTURBING, 'pour'],
+    holds: [...DISTURBING_FOUND, 'pour'],
     clearedBy: 'clearance',
     lifts: (match) => `room.layers.${match.key}.fate`,
     source: '29 CFR 1926.1101; state licensing',
@@ -101,7 +101,7 @@ const ASBESTOS: readonly Rule[] = [
     when: (facts) => layers(facts, (match) => match.lab === 'found' && match.layer.fate === 'keep'),
     text: () =>
       'Asbestos was detected and the layer stays. Cover it whole and disturb nothing. First check that local rules allow it, and tell the owner in writing.',
-    holds: DISTURBING,
+    holds: DISTURBING_FOUND,
     clearedBy: 'lab-result',
     lifts: (match) => `room.layers.${match.key}.fate`,
     source: '29 CFR 1926.1101; local rules',

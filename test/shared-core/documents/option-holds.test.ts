@@ -1,9 +1,11 @@
 /** The open points of a quote with options. That a level floor holds water where it sloped to a drain is common practice, no source. */
 import { expect, it } from 'vitest';
 import type { EstimateChoices, JobRoom } from '../../../shared-core/book/job.ts';
+import type { Layer } from '../../../shared-core/book/layer.ts';
 import { draftQuote, issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
 import { openPoints } from '../../../shared-core/documents/open-holds.ts';
 import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
+import { layer } from '../substrate/a-floor.ts';
 import { family, NOW, ROOM } from './poured-family.ts';
 import { sampleJob } from './sample-job.ts';
 import { textOf } from './tree-text.ts';
@@ -68,4 +70,18 @@ it('of an option thinner than the data sheet allows are no matter of the custome
   expect(stops).toContainEqual('Hall, option “Thin”: too thin for the data sheet over this floor. Delete the option, then add it again.');
   expect(holds.filter(({ text }) => /at its thinnest|thicker/.test(text))).toEqual([]);
   expect(issued(reading)).toEqual({ ok: false, message: stops[0] });
+});
+
+// Common practice, no source: a customer is told what work cannot begin yet, whether or not it holds the pour itself.
+it('says what holds work that the pour waits for, and nothing of what holds no work of this job', () => {
+  const coating = (...layers: readonly Layer[]): readonly string[] => {
+    const rooms = hall.rooms.map((room) => ({
+      ...{ ...room, layers: [...layers, layer('concrete-on-ground')], marks: [] },
+      circumstances: { ...room.circumstances, texturedCoating: true },
+    }));
+    const reading = readJob({ ...hall, rooms, property: { ...hall.property, yearBuilt: 1950 } }, NOW);
+    return openPoints(reading, NOW).holds.flatMap(({ text }) => (text.startsWith('Textured coating') ? [text] : []));
+  };
+  expect(coating(layer('adhesive-other', { yearInstalled: 2005 }))).toHaveLength(hall.rooms.length);
+  expect(coating()).toEqual([]);
 });

@@ -339,8 +339,20 @@ describe('old flooring that contains asbestos', () => {
     expect(quoted('none-found', 'resilient-tile')).toMatch(/Remove and dispose of the existing flooring$/m);
     expect(quoted('none-found')).toMatch(/existing flooring once a lab finds no asbestos in the resilient tile$/m);
     expect(quoted('none-found')).not.toContain('(not in this price)');
-    expect(quoted('found')).toContain('Remove and dispose of the existing flooring, except the cutback adhesive, once a lab');
-    expect(quoted('found')).toContain('A licensed abatement contractor removes the cutback adhesive (not in this price)');
+    // The tile is stuck in that adhesive, so the contractor takes both. Plank lies loose on it.
+    expect(quoted('found')).toContain(
+      'A licensed abatement contractor removes the resilient tile and cutback adhesive (not in this price)',
+    );
+    expect(quoted('found')).not.toContain('existing flooring');
+    const found = withResult('found', ['adhesive-cutback']);
+    const loose = found.rooms.map((room) => ({
+      ...room,
+      layers: room.layers.map((one) => (one.material === 'resilient-tile' ? { ...one, material: 'floating-plank' as const } : one)),
+    }));
+    expect(quoteOf({ ...found, rooms: loose })).toMatch(/Remove and dispose of the existing flooring, except the cutback adhesive$/m);
+    expect(quoteOf({ ...found, rooms: loose })).toContain(
+      'A licensed abatement contractor removes the cutback adhesive (not in this price)',
+    );
   });
 
   it('is not promised to be removed by us in the letter, while any of it is presumed or detected', () => {

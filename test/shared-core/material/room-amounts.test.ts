@@ -350,21 +350,26 @@ describe('lead-safe work', () => {
 // 29 CFR 1926.1101: only people trained and equipped for it remove what contains asbestos. Common practice: a licensed contractor.
 it('leave a layer with asbestos to an abatement contractor: no hours, no disposal, and the weight still comes off', () => {
   const glue = layer('adhesive-cutback', { yearInstalled: 1971, fate: 'remove', thicknessM: 0.002 });
+  const plank = layer('floating-plank', { yearInstalled: 2010, fate: 'remove', thicknessM: 0.01 });
   const tile = layer('ceramic-tile', { yearInstalled: 1971, fate: 'remove', thicknessM: 0.01 });
   const depths = { leastM: 0.003, meanM: 0.006, mostM: 0.009 };
-  const of = (state: 'found' | 'none-found') => {
-    const amounts = roomAmounts(room([tile, glue, slab], [test.lab({ layerId: glue.id, state })]), CHOICE, { ...FILL, depths }, by());
+  const of = (state: 'found' | 'none-found', over = plank) => {
+    const amounts = roomAmounts(room([over, glue, slab], [test.lab({ layerId: glue.id, state })]), CHOICE, { ...FILL, depths }, by());
     return takeoff(amounts, CHOICES);
   };
   const [clear, abated] = [of('none-found'), of('found')];
   const removal = ({ hours }: RoomTakeoff) => hours.find(({ key }) => key === 'remove');
   expect(abated.room.removed.map(({ material, isAbated }) => [material, isAbated])).toEqual([
-    ['ceramic-tile', false],
+    ['floating-plank', false],
     ['adhesive-cutback', true],
   ]);
   expect(clear.disposalKg).toBeGreaterThan(abated.disposalKg);
-  expect(abated.disposalKg).toBeCloseTo(layerMassKg({ material: 'ceramic-tile', thicknessM: 0.01, areaM2: 12 }), 9);
+  expect(abated.disposalKg).toBeCloseTo(layerMassKg({ material: 'floating-plank', thicknessM: 0.01, areaM2: 12 }), 9);
   expect((removal(clear)?.ownHours ?? 0) - (removal(abated)?.ownHours ?? 0)).toBeCloseTo(hoursFor('scrapeAdhesive', 12), 9);
-  expect(removal(abated)?.why).toMatchObject({ amount: { layers: [{ material: 'ceramic-tile' }] } });
+  expect(removal(abated)?.why).toMatchObject({ amount: { layers: [{ material: 'floating-plank' }] } });
   expect(abated.weight?.removedKgM2).toBe(clear.weight?.removedKgM2);
+  // Tile set in that adhesive breaks it: the contractor takes both.
+  const bonded = of('found', tile);
+  expect(bonded.room.removed.map(({ isAbated }) => isAbated)).toEqual([true, true]);
+  expect([bonded.disposalKg, removal(bonded)]).toEqual([0, undefined]);
 });
