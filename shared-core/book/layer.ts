@@ -194,6 +194,8 @@ export const circumstancesSchema = z.strictObject({
   belowGrade: z.boolean().nullable(),
   vaporRetarder: z.enum(['present', 'absent', 'unknown']).nullable(),
   slopeToDrain: z.boolean().nullable(),
+  /** Outdoors, or where water often stands or runs: a balcony, a shower floor, a wash bay. */
+  outdoorsOrWet: z.boolean().nullable(),
   allowedExtraLoadPa: notNegative.nullable(),
   /** Who stated the allowance and in which document: an engineer's letter, the plans. */
   loadStatedBy: shortText,

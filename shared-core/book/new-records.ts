@@ -82,6 +82,7 @@ export function newRoom(birth: Birth, propertyId: string, name: string): Room {
       belowGrade: null,
       vaporRetarder: null,
       slopeToDrain: null,
+      outdoorsOrWet: null,
       allowedExtraLoadPa: null,
       loadStatedBy: '',
       texturedCoating: null,

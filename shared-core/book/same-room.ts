@@ -26,7 +26,7 @@ export function canInherit(to: RoomInJob, from: RoomInJob): boolean {
   );
 }
 
-/** The site conditions with those of the other room where none is recorded. Structure, coating, gas and fixtures are the room's own. */
+/** The site conditions with those of the other room where none is recorded. Wet use, structure, coating, gas and fixtures are the room's own. */
 function inheritedCircumstances(to: Circumstances, from: Circumstances): Circumstances {
   return {
     ...to,

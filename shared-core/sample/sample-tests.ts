@@ -69,6 +69,7 @@ export const QUIET = {
   belowGrade: false,
   vaporRetarder: 'present',
   slopeToDrain: false,
+  outdoorsOrWet: false,
   allowedExtraLoadPa: null,
   loadStatedBy: '',
   structureSigns: [],

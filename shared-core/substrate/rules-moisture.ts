@@ -1,7 +1,7 @@
 /** Rules about moisture in the slab, in wood and from the ground. */
 import { highestEmissionLb, highestHumidity } from './highest-moisture.ts';
 import type { LayerMaterial } from '../book/layer.ts';
-import { type FloorFacts, isPouredOn } from './floor-facts.ts';
+import { type FloorFacts, hasDrain, isPouredOn } from './floor-facts.ts';
 import type { LimitInForce } from './flooring-demands.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
 import { isSlab, isWood, LAYER_WORDS } from './layer-words.ts';
@@ -301,5 +301,30 @@ const WOOD_RULES: readonly Rule[] = [
   }),
 ];
 
-/** The rows, slab first. */
-export const MOISTURE_RULES: readonly Rule[] = [...SLAB_RULES, ...WOOD_RULES];
+const WATER_RULES: readonly Rule[] = [
+  rule({
+    id: 'outdoors-or-wet',
+    title: 'outdoors or often wet',
+    reads: 'the floor is outdoors or often wet',
+    verdict: 'hold',
+    when: (facts) => once(facts.circumstances.outdoorsOrWet === true),
+    text: () =>
+      'Underlayment is for dry floors indoors. Rain, frost or standing water breaks it up. Pour only with the manufacturer’s approval in writing for this use, and record it.',
+    holds: ['pour'],
+    lifts: 'room.circumstances.outdoorsOrWet',
+    source: 'common practice; the data sheet',
+  }),
+  rule({
+    id: 'wet-unasked',
+    title: 'wet use',
+    reads: 'a drain is drawn or recorded as a fixture, and not recorded whether the floor is outdoors or often wet',
+    when: (facts) => once(facts.circumstances.outdoorsOrWet === null && hasDrain(facts)),
+    text: () => 'A drain may mean a wet floor. Record whether this floor is outdoors or often wet, like a shower floor.',
+    holds: ['pour'],
+    lifts: 'room.circumstances.outdoorsOrWet',
+    source: 'common practice',
+  }),
+];
+
+/** The rows: slab, wood, and water on the floor in use. */
+export const MOISTURE_RULES: readonly Rule[] = [...SLAB_RULES, ...WOOD_RULES, ...WATER_RULES];

@@ -108,6 +108,7 @@ export const VARIANTS: readonly (readonly [name: string, jobNumber: string, chan
             belowGrade: true,
             vaporRetarder: 'absent',
             slopeToDrain: true,
+            outdoorsOrWet: true,
             paintedTrim: 'to-be-disturbed',
             baseboardHeightM: 0.14,
             allowedExtraLoadPa: 120,

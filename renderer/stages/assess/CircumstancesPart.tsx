@@ -21,7 +21,8 @@ interface CircumstancesPartProps {
   readonly onChange: (update: Update<Circumstances>) => void;
 }
 
-type Chosen = 'paintedTrim' | 'radiantHeat' | 'belowGrade' | 'vaporRetarder' | 'slopeToDrain' | 'texturedCoating' | 'gasAppliance';
+type YesNo = 'belowGrade' | 'slopeToDrain' | 'outdoorsOrWet' | 'texturedCoating' | 'gasAppliance';
+type Chosen = 'paintedTrim' | 'radiantHeat' | 'vaporRetarder' | YesNo;
 type Choice<K extends Chosen> = {
   readonly key: K;
   readonly label: string;
@@ -32,7 +33,7 @@ const choice = <K extends Chosen>(key: K, label: string, options: readonly [stri
   label,
   options: options.map(([word, is]) => ({ value: String(is), word, is })),
 });
-const yesNo = <K extends 'belowGrade' | 'slopeToDrain' | 'texturedCoating' | 'gasAppliance'>(key: K, label: string): Choice<K> =>
+const yesNo = <K extends YesNo>(key: K, label: string): Choice<K> =>
   choice(key, label, [
     ['yes', true],
     ['no', false],
@@ -106,6 +107,12 @@ export function CircumstancesPart({ of, isSuspended, onChange }: CircumstancesPa
         {field(yesNo('slopeToDrain', 'Slopes to a drain'))}
         {field(yesNo('gasAppliance', 'Gas pilot, heater or appliance'))}
       </Fields>
+      <Folded
+        label="Wet use"
+        holds={of.outdoorsOrWet === null ? 'not checked' : of.outdoorsOrWet ? 'outdoors or often wet' : 'dry, indoors'}
+      >
+        {field(yesNo('outdoorsOrWet', 'Outdoors or often wet'))}
+      </Folded>
       {isSuspended && (
         <Folded
           label="Added load"

@@ -44,12 +44,12 @@ describe('a room same as another', () => {
     expect(copied.room.tests.filter((test) => test.kind === 'lab' || test.kind === 'floor-deflection')).toEqual([]);
   });
   // Common practice, no source: what was seen in a room is not undone by what was seen in another.
-  it('keeps what it has recorded, and takes no coating, gas appliance or fixture', () => {
+  it('keeps what it has recorded, and takes no wet use, coating, gas appliance or fixture', () => {
     const own = layer('resilient-tile', { id: 'own-tile', yearInstalled: 1962 });
     const seen: Room['circumstances'] = {
       ...bare.room.circumstances,
       ...{ paintedTrim: 'to-be-disturbed', baseboardHeightM: 0.14, radiantHeat: 'in-floor', belowGrade: true, vaporRetarder: 'absent' },
-      ...{ slopeToDrain: true, texturedCoating: true, gasAppliance: true, fixtures: ['floor-drain'] },
+      ...{ slopeToDrain: true, outdoorsOrWet: true, texturedCoating: true, gasAppliance: true, fixtures: ['floor-drain'] },
     };
     const other = { ...room, circumstances: CALM };
     const kept = inheritedRoom({ ...bare.room, layers: [own], tests: [test.humidity()], circumstances: seen }, other, newId);

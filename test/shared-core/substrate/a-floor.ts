@@ -162,6 +162,7 @@ export const CALM: Circumstances = {
   belowGrade: false,
   vaporRetarder: 'present',
   slopeToDrain: false,
+  outdoorsOrWet: false,
   allowedExtraLoadPa: 1000,
   loadStatedBy: 'structural engineer, April 30',
   texturedCoating: false,

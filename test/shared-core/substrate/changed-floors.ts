@@ -48,6 +48,7 @@ const CIRCUMSTANCES: readonly Change[] = [
   ...[true, null].flatMap((is) => [
     around({ belowGrade: is }),
     around({ slopeToDrain: is }),
+    around({ outdoorsOrWet: is }),
     around({ texturedCoating: is }),
     around({ gasAppliance: is }),
   ]),

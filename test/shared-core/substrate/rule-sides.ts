@@ -297,6 +297,11 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
     silent: around({ slopeToDrain: true }),
   },
   'drain-unasked': { speaks: around({ slopeToDrain: null, fixtures: ['floor-drain'] }), silent: around({ slopeToDrain: null }) },
+  'outdoors-or-wet': { speaks: around({ outdoorsOrWet: true }), silent: SLAB },
+  'wet-unasked': {
+    speaks: around({ outdoorsOrWet: null, fixtures: ['floor-drain'] }),
+    silent: around({ outdoorsOrWet: null }),
+  },
   'outside-door-low': {
     speaks: door({ kind: 'exterior-door', adjoiningM: -0.001 }),
     silent: door({ kind: 'exterior-door', adjoiningM: 0 }),

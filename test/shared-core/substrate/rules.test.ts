@@ -120,6 +120,21 @@ describe('a floor as a whole', () => {
     expect(verdictOf(find(whole))).toBe('go');
   });
 
+  // Common practice, no source: data sheets are for dry floors indoors.
+  it('holds a pour outdoors or where it is often wet until a reason is recorded, and asks where there is a drain', () => {
+    const of = (outdoorsOrWet: boolean | null) => ({
+      ...SLAB,
+      circumstances: { ...SLAB.circumstances, outdoorsOrWet, fixtures: ['floor-drain' as const] },
+    });
+    expect([true, false, null].map((is) => holdsOn(find(of(is)), 'pour').map(({ ruleId }) => ruleId))).toEqual([
+      ['outdoors-or-wet'],
+      [],
+      ['wet-unasked'],
+    ]);
+    expect(verdictOf(find(of(true)))).toBe('hold');
+    expect(find(of(true)).find(({ ruleId }) => ruleId === 'outdoors-or-wet')).toMatchObject({ clearedBy: 'reason' });
+  });
+
   // Common practice, no source: a drain counts wherever it is recorded. A cutout is in assess-room.test.ts.
   it('asks for the slope to a drain that is a mark or a fixture, before a level pour', () => {
     const circumstances = { ...SLAB.circumstances, slopeToDrain: null };
