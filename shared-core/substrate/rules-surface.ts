@@ -1,5 +1,6 @@
 /** Rules about the surface that is poured on: it must be sound, clean and able to bond. */
 import type { Layer } from '../book/layer.ts';
+import { addDaysToDay } from '../measure/day.ts';
 import { formatListAnd } from '../measure/list.ts';
 import {
   asbestosKept,
@@ -12,7 +13,7 @@ import {
   scrapedAdhesive,
   underPaint,
 } from './floor-facts.ts';
-import { isCarrying, isDense, isNeverGround, isNoSurface, isOpenConcrete, isSoft, LAYER_WORDS } from './layer-words.ts';
+import { isCarrying, isConcrete, isDense, isNeverGround, isNoSurface, isOpenConcrete, isSoft, LAYER_WORDS } from './layer-words.ts';
 import { JOINT_RULES } from './rules-joints.ts';
 import { LOOK_RULES } from './rules-looks.ts';
 import { once, type Rule, rule, type Case } from './rule.ts';
@@ -23,6 +24,11 @@ import { lastVisit } from './test-kinds.ts';
 
 type LayerCase = { readonly key: string; readonly layer: Layer };
 
+/** Age of concrete before underlayment or a moisture mitigation system, days. Common practice, no source; the data sheet comes first. */
+const CONCRETE_DAYS = 28;
+/** Whether concrete may be younger than that. Its year is all that is recorded; without one that of the house counts. */
+const mayBeNew = ({ yearInstalled }: Layer, { today, yearBuilt }: FloorFacts): boolean =>
+  (yearInstalled ?? yearBuilt ?? 0) >= Number(addDaysToDay(today, -CONCRETE_DAYS).slice(0, 4));
 const keptLayers = (facts: FloorFacts, applies: (layer: Layer) => boolean): readonly LayerCase[] =>
   facts.kept.filter(applies).map((layer) => ({ key: layer.id, layer }));
 const exposed = (facts: FloorFacts, applies: (match: ExposedFacts) => boolean): readonly (LayerCase & ExposedFacts)[] =>
@@ -102,6 +108,17 @@ const LAYERS: readonly Rule[] = [
     holds: ['pour'],
     lifts: 'room.layers',
     source: 'ASTM F2873 scope: wood, panels, concrete, bonded floors',
+  }),
+  rule({
+    id: 'concrete-new',
+    title: (match: LayerCase) => `new ${name(match)}`,
+    reads: `concrete placed so late that it may be under ${CONCRETE_DAYS} days old, by its year or that of the house`,
+    when: (facts) => (facts.isPouredOver ? [] : keptLayers(facts, (layer) => isConcrete(layer.material) && mayBeNew(layer, facts))),
+    text: () =>
+      `Ask the day the concrete was placed. It cures ${CONCRETE_DAYS} days, or as the data sheet says, before underlayment or a moisture mitigation system. Record the day.`,
+    holds: ['pour'],
+    lifts: (match) => `room.layers.${match.key}.yearInstalled`,
+    source: 'common practice; the data sheet',
   }),
   rule({
     id: 'layer-weak',

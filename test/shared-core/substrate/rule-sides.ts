@@ -167,6 +167,11 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   'no-layers': { speaks: slab({ layers: [] }), silent: SLAB },
   'no-structure': { speaks: slab({ layers: [layer('gypsum')] }), silent: slab({ layers: [layer('gypsum'), layer('joists')] }) },
   'no-surface': { speaks: slab({ layers: [layer('gravel')] }), silent: SLAB },
+  // 28 days before the day of the floors, May 4, 2026, is in 2026.
+  'concrete-new': {
+    speaks: slab({ layers: [layer('concrete-on-ground', { yearInstalled: 2026 })] }),
+    silent: slab({ layers: [layer('concrete-on-ground', { yearInstalled: 2025 })] }),
+  },
   'layer-weak': {
     speaks: slab({ layers: [layer('screed', { sound: 'weak' })] }),
     silent: slab({ layers: [layer('screed', { sound: 'weak', fate: 'remove' }), ...SLAB.layers] }),

@@ -120,6 +120,20 @@ describe('a floor as a whole', () => {
     expect(verdictOf(find(whole))).toBe('go');
   });
 
+  // Common practice, no source: 28 days. Days by the calendar: 28 before January 28, 2026 is December 31, before January 29 January 1.
+  it('asks for the day concrete was placed until 28 days of its year have passed, and not over a pour', () => {
+    const asks = (today: string, change: Partial<FloorInput> = {}) =>
+      ids({ ...SLAB, layers: [layer('concrete-suspended', { yearInstalled: 2025 })], today, ...change }).includes('concrete-new');
+    expect(['2025-11-30', '2026-01-28', '2026-01-29'].map((day) => asks(day))).toEqual([true, true, false]);
+    const undated = [layer('concrete-on-ground', { yearInstalled: null })];
+    expect([2025, 2024, null].map((yearBuilt) => asks('2025-11-30', { layers: undated, yearBuilt }))).toEqual([true, false, false]);
+    expect(asks('2025-11-30', { isPouredOver: true })).toBe(false);
+    const [found] = find({ ...SLAB, layers: [layer('concrete-on-ground', { yearInstalled: 2026 })] }).filter(({ holds }) =>
+      holds.includes('pour'),
+    );
+    expect(found).toMatchObject({ ruleId: 'concrete-new', clearedBy: 'reason' });
+  });
+
   // Common practice, no source: data sheets are for dry floors indoors.
   it('holds a pour outdoors or where it is often wet until a reason is recorded, and asks where there is a drain', () => {
     const of = (outdoorsOrWet: boolean | null) => ({
