@@ -35,7 +35,7 @@ export const dropAbsorption: TestKind<TestOf<'drop-absorption'>> = {
     const answer = absorptionOf(test);
     if (answer === null) return [];
     return answer === 'porous'
-      ? ['Porous substrate. Prime at the porous rate.']
+      ? ['Porous. Prime concrete, cement or gypsum at the porous rate.']
       : ['Non-porous substrate. On concrete, abrade and test again, or use a primer for non-porous substrates.'];
   },
   doesNotCount: (test) => (absorptionOf(test) === null ? 'The drop was watched for less than a minute.' : null),
