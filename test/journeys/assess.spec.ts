@@ -152,6 +152,14 @@ test('a slab at 84% RH is on hold for glued wood and Go when left bare', async (
   await expect(findingHeading(page, 'Hold: slab heave or a void under the slab')).toBeVisible();
   await structure.getByText('Slab heave or a void under the slab', { exact: true }).click();
   await expect(findingHeading(page, 'Hold: slab heave or a void under the slab')).toBeHidden();
+
+  // Its use is asked for behind a fold, which says what is recorded.
+  const wet = page.locator('details').filter({ has: field(page, 'Outdoors or often wet') });
+  await expect(wet.locator('summary')).toContainText('dry, indoors');
+  await wet.locator('summary').click();
+  await field(page, 'Outdoors or often wet').selectOption({ label: 'yes' });
+  await expect(findingHeading(page, 'Hold: outdoors or often wet')).toBeVisible();
+  await expect(wet.locator('summary')).toContainText('outdoors or often wet');
 });
 
 test('a floor over boards gets the tasks of a wood floor, a line needs a written reason to be skipped, and the helper gets the sheet', async ({
