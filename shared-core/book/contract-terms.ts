@@ -94,7 +94,7 @@ export const CONTRACT_FIELDS: { readonly [K in ContractKey]: ContractField<Contr
   cancellationNotice: {
     label: 'Print notice of right to cancel',
     kind: 'yes-no',
-    hint: 'For sales at the customer’s home (16 CFR 429).',
+    hint: 'For sales at the customer’s home (16 CFR 429). Left out for a name with Inc, LLC, Corp, Association, or the like. Change it on a job under Quote.',
     begins: true,
   },
   footLine: { label: 'Print “Made with Straightedge”', kind: 'yes-no', hint: 'At the foot of each page.', begins: true },

@@ -1,7 +1,7 @@
 /** Builders for document blocks. */
 import type { Customer } from '../book/customer.ts';
 import type { Property } from '../book/property.ts';
-import { signerOf, signingFirm } from '../standing/names.ts';
+import { mayBeTwo, signerOf, signingFirm } from '../standing/names.ts';
 import type { Block, DocumentField, Run } from './tree.ts';
 
 type Drawing = Extract<Block, { kind: 'drawing' }>;
@@ -90,9 +90,8 @@ type Signers = {
   readonly property: Pick<Property, 'secondOwner'>;
 };
 
-/** Whether a second owner may sign: for a company or a trust, only one that is entered. */
-export const hasSecondSigner = ({ customer, property }: Signers): boolean =>
-  property.secondOwner !== null || signingFirm(customer.name) === '';
+/** Whether a second owner may sign: for a company, only one that is entered. */
+export const hasSecondSigner = ({ customer, property }: Signers): boolean => property.secondOwner !== null || mayBeTwo(customer.name);
 
 /** Where the customer and a second owner sign. */
 export function customerSignatures(signers: Signers): Block[] {

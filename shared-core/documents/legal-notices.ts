@@ -4,7 +4,7 @@
  */
 import type { Frozen } from '../book/quote.ts';
 import type { Property } from '../book/property.ts';
-import { signingFirm } from '../standing/names.ts';
+import { isBusiness } from '../standing/names.ts';
 import type { Block, Run } from './tree.ts';
 
 const bold = (text: string): Block => ({ kind: 'paragraph', runs: [{ text, bold: true }] });
@@ -62,12 +62,9 @@ function noticeCopy({ seller, sellerAddress, signedOn, cancelBy }: NoticeOf, cop
   ];
 }
 
-/** Whether a customer is a business. A trust may own the home that its people live in. */
-const isBusiness = (name: string): boolean => signingFirm(name) !== '' && !/\btrust\b/i.test(name);
-
 /**
- * Whether a quote has the notice of cancellation: in the US and not for a business, as the company's settings say, unless the job says
- * otherwise. The rule covers services for personal, family or household purposes. Source: 16 CFR 429.0(b), from memory.
+ * Whether a quote has the notice of cancellation: in the US, as the company's settings say, and not for what is a business for certain, unless the
+ * job says otherwise. The rule covers services for personal, family or household purposes. Source: 16 CFR 429.0(b), from memory.
  */
 export function hasCancellationNotice({ business, job, customer }: Pick<Frozen, 'business' | 'job' | 'customer'>): boolean {
   const isUsual = business.contract.cancellationNotice && !isBusiness(customer.name);

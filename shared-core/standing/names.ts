@@ -5,11 +5,10 @@ import { lowerFirst } from '../measure/first-letter.ts';
 
 /** Names within a sentence: the Lindqvists’ family room, Dale Tremaine’s workshop. */
 
-/** Words that identify a company or an institution. */
+/** Words that identify a company or an institution. Half of a double surname is none: `Barbara Hall-Smith`. */
 const FIRM =
-  /\b(inc|llc|ltd|co|company|corp|gmbh|trust|school|church|library|club|hall|office|studio|association|partners|group|city|town|county|sons?|brothers|bros|dental|flooring|floors|homes|builders|rentals|properties|estates?|construction|contracting|contractors?|architects?|design|interiors|remodeling|renovations?|realty|management|development|restaurant|bakery|hotel|inn|clinic|services?|supply|tools|masonry|shop|store)\b\.?/i;
-/** Whether a name is that of a company, a trust or an institution. */
-export const isFirm = (name: string): boolean => FIRM.test(name) || /\d/.test(name);
+  /(?<!-)\b(inc|llc|ltd|co|company|corp|gmbh|trust|school|church|library|club|hall|office|studio|association|partners|group|city|town|county|sons?|brothers|bros|dental|flooring|floors|homes|builders|rentals|properties|estates?|construction|contracting|contractors?|architects?|design|interiors|remodeling|renovations?|realty|management|development|restaurant|bakery|hotel|inn|clinic|services?|supply|tools|masonry|shop|store)\b(?!-)\.?/i;
+const hasFirmWord = (name: string): boolean => FIRM.test(name) || /\d/.test(name);
 
 const WORD = String.raw`\p{Lu}[\p{L}’'-]*`;
 /** Two people of one surname. An ampersand is in the name of a firm as often. */
@@ -26,28 +25,50 @@ const oneLine = (entered: string): string => entered.trim().replace(/\s+/g, ' ')
 const personName = (entered: string): string => oneLine(entered).replace(SUFFIX, '').replace(LAST_FIRST, '$2 $1');
 
 /** The name as entered, in one line; of a person, as {@link personName} has it. */
-const plainName = (entered: string): string => (isFirm(entered) ? oneLine(entered) : personName(entered));
+const plainName = (entered: string): string => (customerKind(entered) === 'person' ? personName(entered) : oneLine(entered));
 
 /** Words of a company that are surnames too. From memory. */
-const SURNAMES = /^(?:Hall|Church|Town|Son|Brothers)$/;
-/** A name as people have it: one or two first names and a surname, or two first names and the one surname. */
-const PERSON = new RegExp(String.raw`^(${WORD}(?: ${WORD}| \p{Lu}\.| and ${WORD})?) (${WORD})$`, 'u');
+const SURNAMES = /^(?:Hall|Church|Town|Son|Brothers)$/i;
+/** What stands between two people. */
+const BETWEEN = /\s(?:and|&|\+)\s|\s*\/\s*/i;
+/** A title or an initial, which makes no name longer. */
+const TITLE = /^(?:Mr|Mrs|Ms|Miss|Dr|Rev|Prof|\p{L})\.?$/iu;
 
-/** Whether a name is as likely that of a person as of a company: `Barbara Hall`. */
-function mayBePerson(entered: string): boolean {
-  const [, first = '', surname = ''] = PERSON.exec(personName(entered)) ?? [];
-  return SURNAMES.test(surname) && !isFirm(first);
+/** Whether words may be a person's name: `Barbara Hall` and `Mrs. Hall` as likely as a company's; of the first of two, `Tom` too. */
+function mayBePerson(half: string): boolean {
+  if (!hasFirmWord(half)) return true;
+  const words = half.split(' ');
+  const first = words.slice(0, -1);
+  const isNamed = first.length > 0 && !hasFirmWord(first.join(' ')) && words.filter((word) => !TITLE.test(word)).length <= 3;
+  return isNamed && SURNAMES.test(words.at(-1) ?? '');
+}
+
+/** What a customer's name says the customer is: a person or two, a company, a trust or an institution, or as likely one as the other. */
+function customerKind(entered: string): 'person' | 'firm' | 'either' {
+  const name = oneLine(entered.replace(/\([^)]*\)/g, ''));
+  if (!hasFirmWord(name)) return 'person';
+  return personName(name).split(BETWEEN).every(mayBePerson) ? 'either' : 'firm';
 }
 
 /** The company or trust that a signature is for; '' for a person, and where a name may be that of one. */
-export const signingFirm = (name: string): string => (isFirm(name) && !mayBePerson(name) ? name : '');
+export const signingFirm = (name: string): string => (customerKind(name) === 'firm' ? name : '');
 
 /** The one person who signs for a customer; '' for a company or a trust, whose person is not known, and for two people. */
-export const signerOf = (name: string): string => (isFirm(name) || /\s(?:and|&|\+)\s|\//.test(name) ? '' : name);
+export const signerOf = (name: string): string => (customerKind(name) !== 'person' || BETWEEN.test(name) ? '' : name);
 
-const surnameOf = (name: string): string | null => (isFirm(name) ? null : (FAMILY.exec(name)?.[1] ?? null));
+/** Whether two may have to sign for a customer: not for a company; for a trust with two names, as for two people. */
+export const mayBeTwo = (name: string): boolean => signingFirm(name) === '' || (BETWEEN.test(name) && /\btrust\b/i.test(name));
 
-const bySurnames = (name: string): string => (isFirm(name) ? name : name.replace(COUPLE, '$1 and $2'));
+/** What only a company or an association has in its name, at the end where it is short. From memory. */
+const BUSINESS =
+  /\b(?:inc|incorporated|llc|l\.l\.c|llp|pllc|ltd|corp|corporation|gmbh|company|association|condominiums?)\b|[\s,](?:co\.|l\.?p\.?|p\.?c\.?|hoa)$/i;
+
+/** Whether a customer is a business for certain. A firm's word is not enough: people and the trusts of their homes have them too. */
+export const isBusiness = (name: string): boolean => BUSINESS.test(name.trim());
+
+const surnameOf = (name: string): string | null => (customerKind(name) === 'person' ? (FAMILY.exec(name)?.[1] ?? null) : null);
+
+const bySurnames = (name: string): string => (customerKind(name) === 'person' ? name.replace(COUPLE, '$1 and $2') : name);
 
 /** A customer's short name, for titles: `Lindqvist` for Ida and Per Lindqvist, `Abara and Finch` for two surnames, any other whole. */
 export function shortName(entered: string): string {

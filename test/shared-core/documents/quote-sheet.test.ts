@@ -316,8 +316,8 @@ describe('the quote as a document', () => {
     expect(printed(true, false)).toEqual([false, false]);
     expect(printed(false, true)).toEqual([true, true]);
     expect(printed(true, true, 'CA')).toEqual([false, false]);
-    expect(printed(true, null, 'US', 'Calder Row Rentals')).toEqual([false, false]);
-    expect(printed(true, true, 'US', 'Calder Row Rentals')).toEqual([true, true]);
+    expect(printed(true, null, 'US', 'Calder Row Rentals, LLC')).toEqual([false, false]);
+    expect(printed(true, true, 'US', 'Calder Row Rentals, LLC')).toEqual([true, true]);
     // A home is often owned by the trust of its people.
     expect(printed(true, null, 'US', 'The Odell Family Trust')).toEqual([true, true]);
   });

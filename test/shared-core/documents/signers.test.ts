@@ -53,6 +53,19 @@ it.each([
   ['Hall, Barbara', 'Customer, signature | Printed name: '],
   ['Barbara Ann Hall, Jr.', 'Customer, signature | Printed name: '],
   ['Ida and Per Hall', 'Customer, signature | Printed name: '],
+  ...[
+    'Tom Hall and Sue Hall',
+    'Maria Hall & Tom Reed',
+    'Tom Hall/Sue Reed',
+    'Dr. Robert Hall',
+    'Mr. and Mrs. Hall',
+    'JOHN HALL',
+    'john hall',
+  ].map((name) => [name, 'Customer, signature | Printed name: '] as const),
+  ['Barbara Hall-Smith', 'Customer, signature | Printed name: Barbara Hall-Smith'],
+  ['Ann Rowe (unit 2)', 'Customer, signature | Printed name: Ann Rowe (unit 2)'],
+  ['Smith and Son', 'Customer, signature for Smith and Son | Printed name and title: '],
+  ['Hall & Reed Construction', 'Customer, signature for Hall & Reed Construction | Printed name and title: '],
   ['Calder Town Hall', 'Customer, signature for Calder Town Hall | Printed name and title: '],
   ['The Calder Row Church', 'Customer, signature for The Calder Row Church | Printed name and title: '],
   ['Church of Calder', 'Customer, signature for Church of Calder | Printed name and title: '],
@@ -60,6 +73,15 @@ it.each([
 ])('leaves the name on the quote to write where %s signs and it is not known who', (name, line) => {
   const second = line.includes('signature for') ? [] : ['Second owner, if any, signature | Printed name: '];
   expect(ofCustomer(quoteFor(name).tree)).toEqual([line, ...second]);
+});
+
+// Two trustees often sign for their trust. Common practice, no source.
+it('keeps the line of a second owner for a trust with two names', () => {
+  const name = 'The Vivian and Tom Odell Trust';
+  expect(ofCustomer(quoteFor(name).tree)).toEqual([
+    `Customer, signature for ${name} | Printed name and title: `,
+    'Second owner, if any, signature | Printed name: ',
+  ]);
 });
 
 it('has a second owner sign for a company only where one is entered', () => {

@@ -3,6 +3,7 @@ import { lowerFirst } from '../../../shared-core/measure/first-letter.ts';
 import {
   jobTitle,
   customerWords,
+  isBusiness,
   roomsOfCustomer,
   roomWords,
   shortName,
@@ -113,4 +114,17 @@ it('calls a job by the rooms it has now, in their order', () => {
   expect(jobTitle(jobOf('c', 'a', 'b'), rooms)).toBe('hall, kitchen, den');
   // A change order withdrew the den.
   expect(jobTitle(jobOf('c', 'a'), rooms)).toBe('hall, kitchen');
+});
+
+// Forms of a business in US law, and names of people and their homes, from memory.
+it('takes a name for a business only where it has the form of one', () => {
+  const homes = [
+    ...['Tom Hall and Sue Hall', 'Maria Hall & Tom Reed', 'Dr. Robert Hall', 'Mr. and Mrs. Hall', 'Barbara Hall-Smith', 'JOHN HALL'],
+    ...['john hall', 'Ann Rowe (unit 2)', 'Estate of Jane Doe', 'The Odell Family Trust', 'Bob Homes', 'John Co', 'P.C. Reed', 'LP Reed'],
+  ];
+  const businesses = [
+    ...['Northside Dental, PC', 'Reed Floors Inc.', 'CALDER ROW RENTALS LLC', 'Odell L.L.C.', 'Reed and Cole Corp', 'Marsh & Co.'],
+    ...['Falls Investors, L.P.', 'Lakeside Homeowners Association', 'Lakeside HOA', 'Tarrow Condominium', 'The Marsh Company'],
+  ];
+  expect([...homes, ...businesses].filter(isBusiness)).toEqual(businesses);
 });
