@@ -129,7 +129,8 @@ export function receiptPaper(source: MoneyPaperOf, payment: Payment, account: Ac
       ...amounts('Payment', [
         { text: 'Received, with thanks', amount: money(payment.amountMinor), strong: true },
         { text: 'Received to date', amount: money(account.receivedMinor - account.refundedMinor) },
-        { text: 'Balance due on invoices', amount: money(account.openMinor - account.overRefundedMinor), rule: true },
+        ...retainageRows(account, money),
+        { text: 'Balance due on invoices', amount: money(account.dueMinor - account.overRefundedMinor), rule: true },
       ]),
     ],
   });
@@ -165,7 +166,7 @@ export function statementPaper(source: MoneyPaperOf, entries: readonly LedgerEnt
         ['Balance', 0.18, (row) => money(row.balance), 'end'],
       ]),
       ...amounts('Balance', [
-        ...(account.retainedMinor === 0 ? [] : [{ text: RETAINAGE_WORDS, amount: money(account.retainedMinor) }]),
+        ...retainageRows(account, money),
         {
           text: account.onAccountMinor > 0 ? 'Credit balance' : 'Balance due',
           amount: money(account.onAccountMinor > 0 ? account.onAccountMinor : account.dueMinor),
@@ -265,6 +266,10 @@ function parties(source: MoneyPaperOf, facts: readonly (readonly [string, string
 }
 
 type AmountRow = { readonly text: string; readonly amount: string; readonly strong?: boolean; readonly rule?: boolean };
+
+/** The retainage that is held, which is no balance due. */
+const retainageRows = ({ retainedMinor }: Account, money: (minor: number) => string): AmountRow[] =>
+  retainedMinor === 0 ? [] : [{ text: RETAINAGE_WORDS, amount: money(retainedMinor) }];
 
 const amounts = (caption: string, rows: readonly AmountRow[]): Block[] =>
   tableBlocks(

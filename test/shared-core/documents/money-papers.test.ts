@@ -256,6 +256,18 @@ describe('what was paid', () => {
     );
   });
 
+  // 1,000.00 with 100.00 held, of which 900.00 is paid: 900 + 100 = 1,000, so that nothing is due. Arithmetic of this page.
+  it('is on the receipt beside the retainage that is held, which is not due', () => {
+    const paid = payment('p', 90_000, 'a');
+    const held = accountOf([invoice('a', 1, 100_000, { retainageMinor: 10_000 }), paid], TODAY);
+    const rows = [
+      ['Retainage, due when the work is accepted', '$100.00'],
+      ['Balance due on invoices', '$0.00'],
+    ];
+    expect(amounts(receiptPaper(source, paid, held, 1), 'Payment').slice(2)).toEqual(rows);
+    expect(amounts(statementPaper(source, [], held), 'Balance')).toEqual([rows[0], ['Balance due', '$0.00']]);
+  });
+
   it('is on the statement in order, with the balance after each line', () => {
     const later = { ...payment('q', 1_000), onDay: '2026-04-02' };
     const voided = { ...payment('v', 9_000), voidedAt: NOW, voidReason: 'Twice' };
