@@ -5,7 +5,7 @@ import { capital } from '../measure/first-letter.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
-import type { DeepFill } from '../standing/lift-cover.ts';
+import type { LowerLift } from '../standing/lift-cover.ts';
 import type { PourClocks } from '../pour/clocks.ts';
 import { spikeMin } from '../pour/work-clock.ts';
 import { limitMinutes } from './staging.ts';
@@ -22,8 +22,8 @@ export type MixingInput = {
   /** Minimum thickness here: the data sheet's, or its greater one over wood or heat. Meters. */
   readonly leastM: number;
   readonly clocks: Pick<PourClocks, 'healingMin' | 'healingTypical' | 'workingTimeMin' | 'workingTimeTypical'>;
-  /** Rooms whose lift only fills the deep places. */
-  readonly deep: readonly DeepFill[];
+  /** Rooms whose lift is under the last. */
+  readonly lower: readonly LowerLift[];
   /** How many rooms the pour has. */
   readonly roomCount: number;
   /** The room poured first has an exit, which its lanes run toward. */
@@ -49,23 +49,26 @@ const OVER_HEAT =
   'This floor has mats or tubing: no metal spikes or rake pins. Test resistance or pressure during the pour and after it, and write it down.';
 
 /**
- * How a lift is placed that only fills the deep places: a rake set over the high spots would overfill it, and its edge is thinner than the
- * minimum until the next lift covers it. Common practice, no source.
+ * How a lift under the last is placed, up to a plane of its own: a rake set at the minimum over the highest spot would leave it there, and too
+ * much for the lifts over it. One of the deep places has an edge thinner than the minimum until the next lift covers it. Common practice, no source.
  */
-function deepWords({ deep, roomCount, units, locale }: Pick<MixingInput, 'deep' | 'roomCount' | 'units' | 'locale'>): string[] {
-  return deep.map(({ room, mostM, belowFinishM }) => {
+function lowerWords({ lower, roomCount, units, locale }: Pick<MixingInput, 'lower' | 'roomCount' | 'units' | 'locale'>): string[] {
+  return lower.map(({ room, mostM, belowFinishM, isDeepOnly }) => {
     const [most, below] = [mostM, belowFinishM].map((m) => formatDepth(m, units, locale));
-    return `${roomCount > 1 ? `${room}: fill` : 'Fill'} the deep places only, at most ${most} deep, with the top ${below} below the finish. Let the edge run out. No rake over the high spots.`;
+    const how = isDeepOnly
+      ? `fill the deep places only, at most ${most} deep, with the top ${below} below the finish. Let the edge run out. No rake over the high spots.`
+      : `set the top of this lift ${below} below the finish, at most ${most} deep.`;
+    return roomCount > 1 ? `${room}: ${how}` : capital(how);
   });
 }
 
 /** Mixing, testing, placing and finishing of a batch, a sentence or two a line. */
 export function mixingRules(input: MixingInput): string[] {
-  const { crew, sheet, leastM, clocks, deep, roomCount, hasExit, overHeat, aggregateKg, units, locale } = input;
-  const isAllDeep = deep.length === roomCount;
-  const others = deep.length === 0 ? '' : 'In the other rooms, ';
+  const { crew, sheet, leastM, clocks, lower, roomCount, hasExit, overHeat, aggregateKg, units, locale } = input;
+  const deepCount = lower.filter(({ isDeepOnly }) => isDeepOnly).length;
+  const inOthers = (count: number, text: string): string => (count === 0 ? capital(text) : `In the other rooms, ${text}`);
   const least = formatDepth(leastM, units, locale);
-  const gauge = `${capital(`${others}set`)} the gauge rake over the highest spot at ${least} or more.`;
+  const gauge = inOthers(lower.length, `set the gauge rake over the highest spot at ${least} or more.`);
   const spike = spikeMin(clocks);
   const isSpikeTypical = spike < clocks.healingMin ? clocks.workingTimeTypical : clocks.healingTypical;
   const bags = formatNumber(crew.bagsPerBatch, { most: 1 }, locale);
@@ -80,11 +83,11 @@ export function mixingRules(input: MixingInput): string[] {
     'Never add water to a mixed batch, and never remix one that has begun to set.',
     `Flow ring test on the first batch and each new lot: ${flowRingWords(sheet, units, locale)}. Outside that, check the water before placing more.`,
     'Write down lot and date of the bags and the temperature of the water.',
-    `Start with lane 1, ${hasExit ? 'farthest from the exit' : 'on the deep side'}.${deep.length === 0 ? ` ${gauge}` : ''}`,
-    ...deepWords(input),
-    ...(deep.length === 0 || isAllDeep ? [] : [gauge]),
+    `Start with lane 1, ${hasExit ? 'farthest from the exit' : 'on the deep side'}.${lower.length === 0 ? ` ${gauge}` : ''}`,
+    ...lowerWords(input),
+    ...(lower.length === 0 || lower.length === roomCount ? [] : [gauge]),
     `${overHeat ? 'Smooth' : 'Spike and smooth'} each batch at once, at the latest ${limitMinutes(spike, locale)} after it is placed${isSpikeTypical ? ' (typical)' : ''}. Never touch it once it has skinned.`,
-    ...(isAllDeep ? [] : [`${capital(`${others}pour`)} nothing thinner than ${least}. Feather to zero with patch, by hand.`]),
+    ...(deepCount === roomCount ? [] : [inOthers(deepCount, `pour nothing thinner than ${least}. Feather to zero with patch, by hand.`)]),
   ];
 }
 

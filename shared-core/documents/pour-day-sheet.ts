@@ -4,7 +4,7 @@
  */
 import { countWords } from '../measure/count-words.ts';
 import { capital } from '../measure/first-letter.ts';
-import { deepFills } from '../standing/lift-cover.ts';
+import { lowerLifts } from '../standing/lift-cover.ts';
 import { listed, roomWords } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { hasFirstExit, isOnJoists, isOverHeat, pourAggregateKg, pourMinutes, type PourReading, readPour } from '../standing/read-pour.ts';
@@ -280,7 +280,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
               sheet: powder,
               leastM: read.leastM,
               clocks,
-              deep: deepFills(read),
+              lower: lowerLifts(read),
               roomCount: read.rooms.length,
               hasExit: hasFirstExit(read),
               overHeat: isOverHeat(read),

@@ -193,7 +193,7 @@ export function pourDayItems(input: PrepInput): readonly PrepDraft[] {
   items.push({
     key: 'gauge',
     phase: 'pour-day',
-    // A rake set over the highest spot overfills every lift but the last.
+    // Every lift but the last ends at a plane of its own, whether it covers the floor or only the deep places.
     what: isLastLift
       ? `Set the gauge rake over the highest spot at the minimum thickness, and set height ${marks}`
       : `Set the tops of the height ${marks} at the top of this lift, not at the finish`,

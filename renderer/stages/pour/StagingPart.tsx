@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { hasFirstExit, isOnJoists, isOverHeat, pourAggregateKg, type PourReading } from '../../../shared-core/standing/read-pour.ts';
-import { deepFills } from '../../../shared-core/standing/lift-cover.ts';
+import { lowerLifts } from '../../../shared-core/standing/lift-cover.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
 import type { PourLayout } from '../../../shared-core/pour/layout.ts';
@@ -60,7 +60,7 @@ export function StagingPart({ reading, read, layout }: StagingProps) {
           sheet: powder,
           leastM: read.leastM,
           clocks: read.clocks,
-          deep: deepFills(read),
+          lower: lowerLifts(read),
           roomCount: read.rooms.length,
           hasExit: hasFirstExit(read),
           overHeat,

@@ -134,7 +134,7 @@ describe('the pour-day sheet', () => {
       crew: first.crew,
       sheet: material.powder,
       leastM: 0.003,
-      deep: [],
+      lower: [],
       roomCount: 1,
       hasExit: true,
       overHeat: false,
@@ -186,6 +186,28 @@ describe('the pour-day sheet', () => {
     expect(gauge(reading, 'sample-family')).toContain('over the highest spot');
   });
 
+  // A lift under the last ends at a plane of its own where it covers the floor too. Common practice, no source.
+  it('gives a lower lift that covers all of a sunken floor its own top, and no rake, as the checklist does', () => {
+    const odell = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-odell');
+    if (odell === undefined) throw new Error('The sample has the job of the laundry.');
+    const sunken = odell.job.rooms.map((room) => ({
+      ...room,
+      level: { ...room.level, leastThicknessM: room.level.leastThicknessM + 0.02 },
+    }));
+    const laundry = readJob({ ...odell, job: { ...odell.job, rooms: sunken } }, NOW);
+    const read = laundry.rooms.find(({ room }) => room.id === 'sample-laundry');
+    const lifts = read?.estimate?.takeoff.lifts;
+    const shallowestM = read?.estimate?.takeoff.room.depths?.leastM ?? 0;
+    expect(lifts?.count).toBe(2);
+    expect(shallowestM).toBeGreaterThan(lifts?.eachMostM ?? Number.NaN);
+    const sheet = textOf(sheetOf(laundry, ['sample-laundry']));
+    const each = formatDepth(lifts?.eachMostM ?? Number.NaN, 'us', 'en-US');
+    expect(sheet).toContain(`Set the top of this lift ${each} below the finish, at most ${each} deep.`);
+    expect(sheet).toContain('Pour nothing thinner');
+    for (const wrong of ['gauge rake over', 'deep places only']) expect(sheet).not.toContain(wrong);
+    expect(read?.preparation.lines.find(({ key }) => key === 'gauge')?.item?.what).toContain('at the top of this lift');
+  });
+
   it('names the room of the deep places beside one that is covered', () => {
     const { first, material, clocks } = pourOf(reading, ['sample-family']);
     const rules = mixingRules({
@@ -199,7 +221,7 @@ describe('the pour-day sheet', () => {
         aggregateKg: 0,
         units: 'metric',
       },
-      deep: [{ room: 'Den', mostM: 0.02, belowFinishM: 0.04 }],
+      lower: [{ roomId: 'den', room: 'Den', mostM: 0.02, belowFinishM: 0.04, isDeepOnly: true }],
       roomCount: 2,
     });
     expect(rules.filter((rule) => /lane 1|deep places|other rooms/.test(rule))).toEqual([
