@@ -97,6 +97,15 @@ export function laneAhead(layout: PourLayout | null, state: Pick<PourState, 'cov
   return next === undefined ? undefined : layout?.lanes[next.lane - 1];
 }
 
+/**
+ * Depth gauge setting for the next batch: the average depth of its lane, meters; null without a plan.
+ * @param deepRoomIds rooms whose lift only fills the deep places, where no rake runs over the floor
+ */
+export function gaugeAhead(layout: PourLayout | null, state: Pick<PourState, 'covered'>, deepRoomIds: readonly string[]): number | null {
+  const lane = laneAhead(layout, state);
+  return lane === undefined || lane.areaM2 <= 0 || deepRoomIds.includes(lane.roomId) ? null : lane.volumeM3 / lane.areaM2;
+}
+
 const shortOf = (kind: 'mixed-short' | 'placed-short', { bagsLeft }: PourState, batch: number, bags: number): PourQuestion | null =>
   bags > bagsLeft ? { kind, batch, bags, bagsLeft } : null;
 

@@ -1,6 +1,6 @@
 /** Minutes left to spread and to spike each placed batch that is still workable. */
 import type { PourLimits } from './clocks.ts';
-import type { PourRecordPlan, PourState } from './pour-state.ts';
+import type { PourState } from './pour-state.ts';
 
 /** Minutes after placing to spread a batch with the gauge rake: typical, common practice, no source. */
 export const SPREAD_MIN = 3;
@@ -13,14 +13,7 @@ export type WorkClock = {
   readonly spreadLeftMin: number;
   /** Minutes left to spike and smooth it. */
   readonly spikeLeftMin: number;
-  /** Depth gauge setting: the average depth of its lane, m; null without a layout. */
-  readonly gaugeM: number | null;
 };
-
-/** Average depth of a lane, m, used as the depth gauge setting. */
-export function gaugeOf(lane: { readonly volumeM3: number; readonly areaM2: number }): number {
-  return lane.areaM2 > 0 ? lane.volumeM3 / lane.areaM2 : 0;
-}
 
 /**
  * Minutes left to spike and smooth a batch: until its healing time after it was placed, when a mark no longer closes (what ASTM C1708 measures
@@ -34,26 +27,18 @@ export function spikeLeftMin(limits: PourLimits, sinceWaterMin: number, sincePla
 export const spikeMin = (limits: PourLimits): number => spikeLeftMin(limits, BEFORE_PLACED_MIN, 0);
 
 /** Placed batches that can still be spiked, oldest first. */
-export function workClocks(plan: PourRecordPlan, state: PourState): readonly WorkClock[] {
-  const { layout } = plan;
-  const lanes = new Map<number, number>();
-  for (const [planned, logged] of state.covered) {
-    const lane = layout?.batches[planned - 1]?.lane;
-    if (lane !== undefined && !lanes.has(logged)) lanes.set(logged, lane);
-  }
+export function workClocks(plan: PourLimits, state: PourState): readonly WorkClock[] {
   return state.batches.flatMap((batch): WorkClock[] => {
     if (batch.placedMin === null || batch.discardedMin !== null) return [];
     const sinceMin = state.nowMin - batch.placedMin;
     const waterMin = batch.mixedMin ?? batch.placedMin - BEFORE_PLACED_MIN;
     const leftMin = spikeLeftMin(plan, state.nowMin - waterMin, sinceMin);
     if (leftMin <= 0) return [];
-    const lane = layout?.lanes[(lanes.get(batch.number) ?? 0) - 1];
     return [
       {
         batch: batch.number,
         spreadLeftMin: Math.max(0, Math.min(SPREAD_MIN - sinceMin, leftMin)),
         spikeLeftMin: leftMin,
-        gaugeM: lane === undefined ? null : gaugeOf(lane),
       },
     ];
   });

@@ -4,9 +4,9 @@ import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import type { PourForecast } from '../../../shared-core/pour/forecast.ts';
 import { bagsWords } from '../../../shared-core/documents/log-words.ts';
-import { isFlowTestDue, laneAhead } from '../../../shared-core/pour/pour-commands.ts';
+import { gaugeAhead, isFlowTestDue } from '../../../shared-core/pour/pour-commands.ts';
 import type { PourRecordPlan, PourState } from '../../../shared-core/pour/pour-state.ts';
-import { gaugeOf, type WorkClock, workClocks } from '../../../shared-core/pour/work-clock.ts';
+import { type WorkClock, workClocks } from '../../../shared-core/pour/work-clock.ts';
 import { RangeMark } from '../../parts/RangeMark.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import type { RunOutWords } from './pour-mode-words.ts';
@@ -18,12 +18,12 @@ interface FactsProps {
   readonly runOut: RunOutWords | null;
   /** Sentences to act on, most urgent first. */
   readonly notices: readonly string[];
-  /** False for a lift that only fills the deep places, where no rake runs over the floor. */
-  readonly isGauged: boolean;
+  /** Rooms whose lift only fills the deep places. */
+  readonly deepRoomIds: readonly string[];
 }
 
 /** The current batch with its age, and whether the bags will last. */
-export function PourFacts({ state, plan, forecast, runOut, notices, isGauged }: FactsProps) {
+export function PourFacts({ state, plan, forecast, runOut, notices, deepRoomIds }: FactsProps) {
   const { units, locale } = useMeasure();
   const hand = state.inHand[0];
   const more = state.inHand.length - 1;
@@ -32,11 +32,11 @@ export function PourFacts({ state, plan, forecast, runOut, notices, isGauged }: 
   const lanes = plan.layout?.lanes.length ?? 0;
   const words = [...new Set(notices)];
   // The oldest batch is spiked next; the newest is being spread.
-  const working = workClocks(plan, state);
-  const clocks = working.filter((clock, i) => i === 0 || clock.spreadLeftMin > 0).slice(0, 2);
-  const lane = laneAhead(plan.layout, state);
+  const clocks = workClocks(plan, state)
+    .filter((clock, i) => i === 0 || clock.spreadLeftMin > 0)
+    .slice(0, 2);
   const flow = isFlowTestDue(state) ? ' Run the flow test.' : '';
-  const gaugeM = lane === undefined ? (working.at(-1)?.gaugeM ?? null) : gaugeOf(lane);
+  const gaugeM = gaugeAhead(plan.layout, state, deepRoomIds);
   return (
     <>
       {hand === undefined ? (
@@ -55,7 +55,7 @@ export function PourFacts({ state, plan, forecast, runOut, notices, isGauged }: 
       {clocks.length > 0 && (
         <p className="pour-mode-work">
           {clocks.map((clock) => workWords(clock)).join(' ')}
-          {isGauged && gaugeM !== null && ` Gauge ${formatDepth(gaugeM, units, locale)}.`}
+          {gaugeM !== null && ` Gauge ${formatDepth(gaugeM, units, locale)}.`}
         </p>
       )}
       <div className="pour-mode-bags">

@@ -176,7 +176,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
           forecast={forecast}
           runOut={runOutSays}
           notices={notices}
-          isGauged={read === null || deepFills(read).length < read.rooms.length}
+          deepRoomIds={read === null ? [] : deepFills(read).map((deep) => deep.roomId)}
         />
         <div className="pour-mode-second">
           {isCart && (

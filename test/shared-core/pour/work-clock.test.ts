@@ -4,7 +4,7 @@ import { watchWords } from '../../../shared-core/documents/floor-words.ts';
 import { afterPour } from '../../../shared-core/pour/after-pour.ts';
 import { badBatchPlan } from '../../../shared-core/pour/bad-batch.ts';
 import { edgeProblem, openAfterFirst, paperEntries, paperFront } from '../../../shared-core/pour/paper-log.ts';
-import { cartEntry, finishedEntry, isFlowTestDue, mixedEntry } from '../../../shared-core/pour/pour-commands.ts';
+import { cartEntry, finishedEntry, gaugeAhead, isFlowTestDue, mixedEntry } from '../../../shared-core/pour/pour-commands.ts';
 import { pourState, type PourRecordPlan, type PourState } from '../../../shared-core/pour/pour-state.ts';
 import { sectionNow, sectionsOf } from '../../../shared-core/pour/room-bays.ts';
 import { SPREAD_MIN, workClocks } from '../../../shared-core/pour/work-clock.ts';
@@ -27,8 +27,27 @@ const stateOf = (entries: readonly (readonly [number, Record<string, unknown>])[
 const placed = (batch: number) => ({ kind: 'placed', batch, roomId: 'room-hall', lane: null, bags: 2 });
 const mixed = (batch: number) => ({ kind: 'mixed', batch, bags: 2, waterL: null });
 
+// 0.04 m³ over 4 m² is 10 mm, and 0.12 m³ over 12 m² too: as laid out above.
+it('sets the gauge to the depth of the next lane, and to none in a room where only the deep places are filled', () => {
+  const rooms = ['room-hall', 'room-den'];
+  const both = laidOut(
+    rooms.map((id) => bay(id, rectangle(4, 3, 3))),
+    0.02,
+    'one-way',
+    2,
+  );
+  const firstOf = (roomId: string): number => both.batches.find(({ lane }) => both.lanes[lane - 1]?.roomId === roomId)?.number ?? 0;
+  const at = (roomId: string, deep: readonly string[]): number | null => {
+    const done = both.batches.filter(({ number }) => number < firstOf(roomId)).map(({ number }) => [number, number] as const);
+    return gaugeAhead(both, { covered: new Map(done) }, deep);
+  };
+  expect(rooms.map((id) => at(id, []))).toEqual([expect.closeTo(0.01, 6), expect.closeTo(0.01, 6)]);
+  expect(rooms.map((id) => at(id, ['room-den']))).toEqual([expect.closeTo(0.01, 6), null]);
+  expect(gaugeAhead(null, { covered: new Map() }, [])).toBeNull();
+});
+
 describe('the work clocks of placed batches', () => {
-  it('spread a batch soon after it is placed, spike it while it heals and works, and name the lane’s depth', () => {
+  it('spread a batch soon after it is placed, spike it while it heals and works', () => {
     const state = stateOf(
       [
         [0, mixed(1)],
@@ -40,8 +59,8 @@ describe('the work clocks of placed batches', () => {
     );
     expect(workClocks(PLAN, state)).toEqual([
       // Batch 1: 15 minutes of healing less the 8 since it was placed. Batch 2: likewise 15 less 1.
-      { batch: 1, spreadLeftMin: 0, spikeLeftMin: expect.closeTo(7, 6), gaugeM: expect.closeTo(0.01, 6) },
-      { batch: 2, spreadLeftMin: expect.closeTo(SPREAD_MIN - 1, 6), spikeLeftMin: expect.closeTo(14, 6), gaugeM: expect.closeTo(0.01, 6) },
+      { batch: 1, spreadLeftMin: 0, spikeLeftMin: expect.closeTo(7, 6) },
+      { batch: 2, spreadLeftMin: expect.closeTo(SPREAD_MIN - 1, 6), spikeLeftMin: expect.closeTo(14, 6) },
     ]);
     // A batch that waited 12 minutes in the bucket has 8 of its working time of 20 left, not 15.
     const waited = stateOf(
