@@ -291,6 +291,11 @@ function fastenWords({ room }: RoomEstimate['takeoff'], priced: AsPriced, area: 
   return parts.length === 0 ? [] : priced('labor-prep', `Screw down ${listed(parts)}`);
 }
 
+const UNLESS_NAMED = ' unless a line below names it';
+
+/** A line of a scope for comparing with another: without what it says only because of other lines. */
+export const ownWords = (line: string): string => line.replace(UNLESS_NAMED, '');
+
 /**
  * Panels still to be laid for the pour, entered or not. Whether a line of the user's own is for them only its name says, and that is not
  * interpreted. Panels that were down when the floor was read are the floor.
@@ -303,7 +308,7 @@ function laidWords({ rooms, business: { units, locale } }: Frozen, { roomId, tak
   const lineOf = (material: LayerMaterial, thicknessM: number | null): string => {
     const thick = thicknessM === null ? '' : `, ${formatDepth(thicknessM, units, locale)}`;
     const what = isFastened && isWood(material) ? 'material not' : 'not';
-    return `Before we pour: new ${LAYER_WORDS[material]}${thick} (${what} in this price${hasOwn ? ' unless a line below names it' : ''})`;
+    return `Before we pour: new ${LAYER_WORDS[material]}${thick} (${what} in this price${hasOwn ? UNLESS_NAMED : ''})`;
   };
   return [
     ...laid.filter((layer) => layer.laid === 'after-readings').map(({ material, thicknessM }) => lineOf(material, thicknessM)),

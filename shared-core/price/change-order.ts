@@ -45,10 +45,26 @@ export function ordersHolding(quotes: readonly Quote[], roomId: string): readonl
   return (acceptedQuote(quotes)?.orders ?? []).filter((order) => order.state === 'issued' && order.roomIds.includes(roomId));
 }
 
+type Contract = Pick<Quote, 'priced' | 'acceptedOptionId' | 'orders'>;
+
+const optionAsAccepted = ({ priced, acceptedOptionId }: Contract): QuotedOption =>
+  suggestedOption(priceAsAccepted(priced, acceptedOptionId ?? BASE_OPTION_ID));
+
 /** The job as the contract last priced it: by the newest signed change order, else as accepted. */
-export function contractBasis(quote: Pick<Quote, 'priced' | 'acceptedOptionId' | 'orders'>): QuotedOption {
-  const newest = quote.orders.findLast((order) => order.state === 'signed');
-  return newest?.priced ?? suggestedOption(priceAsAccepted(quote.priced, quote.acceptedOptionId ?? BASE_OPTION_ID));
+export function contractBasis(quote: Contract): QuotedOption {
+  return quote.orders.findLast((order) => order.state === 'signed')?.priced ?? optionAsAccepted(quote);
+}
+
+/** Rooms whose figures or lines signed change orders changed, whichever rooms the orders name: each prices the whole job. */
+export function roomsChangedByOrders(quote: Contract, place: DifferencePlace): ReadonlySet<string> {
+  const accepted = optionAsAccepted(quote);
+  const basis = { ...contractBasis(quote), id: accepted.id };
+  const { differences } = quoteDifferences(
+    { suggestedId: accepted.id, options: [accepted] },
+    { suggestedId: accepted.id, options: [basis] },
+    place,
+  );
+  return new Set(differences.flatMap(({ roomId }) => roomId ?? []));
 }
 
 /** Whether a quote has a room: one that was accepted, as {@link contractBasis} has it, so that change orders add rooms and remove them. */
@@ -62,11 +78,7 @@ export function hasRoom(quote: Quote, roomId: string): boolean {
  * {@link contractBasis} has it: the option the customer chose, with the change orders.
  * @param now the job's own way has the id of the job's own option, as in `quotedPrice` and `contractNow`
  */
-export function differencesSince(
-  quote: Pick<Quote, 'priced' | 'acceptedOptionId' | 'orders'>,
-  now: QuotedPrice,
-  place: DifferencePlace,
-): QuoteDifferences {
+export function differencesSince(quote: Contract, now: QuotedPrice, place: DifferencePlace): QuoteDifferences {
   if (quote.acceptedOptionId === null) return quoteDifferences(quote.priced, now, place);
   const basis = contractBasis(quote);
   // The chosen option is the job's own by now, whatever it is called.
@@ -135,8 +147,8 @@ export function contractNow(quote: Quote, records: EstimateRecords, withdrawnIds
 
 /** The price of a change. */
 export type OrderProposal = Pick<ChangeOrder, 'netMinor' | 'taxes' | 'totalMinor' | 'addedDays' | 'roomIds' | 'priced'> & {
-  /** The changes, one sentence each; empty without changes. */
-  readonly differences: readonly Pick<QuoteDifference, 'roomId' | 'text'>[];
+  /** The changes, one sentence each; empty without changes. Of a line added by hand, `part` names it. */
+  readonly differences: readonly QuoteDifference[];
 } & ContractNow;
 
 /**
@@ -166,7 +178,7 @@ export function proposeOrder(
     totalMinor: priced.totalMinor - basis.totalMinor,
     addedDays: Math.round(priced.days - basis.days),
     roomIds: [...new Set([...ids, ...withdrawnIds])],
-    differences: told.map(({ roomId, text }) => ({ roomId, text })),
+    differences: told,
   };
 }
 

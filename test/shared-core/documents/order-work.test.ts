@@ -5,7 +5,7 @@ import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { orderWork } from '../../../shared-core/documents/order-work.ts';
 import { proposeOrder } from '../../../shared-core/price/change-order.ts';
 import { issueQuote } from '../../../shared-core/price/issue-quote.ts';
-import { issue, NOW, PLACE, sign, whole } from '../price/an-order.ts';
+import { base, issue, NOW, PLACE, sign, whole } from '../price/an-order.ts';
 import { layer } from '../substrate/a-floor.ts';
 
 const LIVING = 'sample-living';
@@ -54,14 +54,70 @@ it('adds a room with its area, depth, prep and bags, and takes one out, neither 
   expect(workOf(accept(bare), bare, [LIVING])).toEqual(['Taken out of the contract: the living room.']);
 });
 
-it('has work added by hand beside what it was, and the sentences of the price where a signed order changed the room before', () => {
-  const line = { id: 'added-00001', roomId: LIVING, kind: 'other' as const, name: 'Patch the threshold', costMinor: 50_000, taxId: null };
-  const withLine = (of: WholeJob): WholeJob => ({
-    ...of,
-    job: { ...of.job, estimate: { ...of.job.estimate, added: [...of.job.estimate.added, line] } },
-  });
-  expect(workOf(accept(bare), withLine(bare))).toEqual(['Living room, added: patch the threshold.']);
-  expect(workOf(accept(withLine(bare)), bare)).toEqual(['Living room, no longer in our work: patch the threshold.']);
-  const signed = sign(issue({}));
-  expect(workOf(signed, withLine(whole))).toEqual([expect.stringMatching(/^Living room, patch the threshold: added, /)]);
+type Line = WholeJob['job']['estimate']['added'][number];
+const line: Line = { id: 'added-00001', roomId: LIVING, kind: 'other', name: 'Patch the threshold', costMinor: 50_000, taxId: null };
+const trash: Line = { ...line, id: 'added-00002', name: 'Haul trash', costMinor: 10_000 };
+const withLines = (of: WholeJob, ...lines: readonly Line[]): WholeJob => ({
+  ...of,
+  job: { ...of.job, estimate: { ...of.job.estimate, added: [...of.job.estimate.added, ...lines] } },
+});
+
+it('has work added by hand beside what it was, with its price where that alone changed', () => {
+  expect(workOf(accept(bare), withLines(bare, line))).toEqual(['Living room, added: patch the threshold.']);
+  expect(workOf(accept(withLines(bare, line)), bare)).toEqual(['Living room, no longer in our work: patch the threshold.']);
+  // The sample's markup is 35 percent: 500 and 900 are sold at 675 and 1,215.
+  const dearer = { ...line, costMinor: 90_000 };
+  const repriced = 'Living room, patch the threshold: $1,215.00 (was $675.00).';
+  expect(workOf(accept(withLines(bare, line)), withLines(bare, dearer, trash))).toEqual(['Living room, added: haul trash.', repriced]);
+  expect(workOf(accept(withLines(bare, line)), withLines(bare, dearer))).toEqual([repriced]);
+});
+
+it('has the sentences of the price where a signed order changed the room before, whichever rooms it names', () => {
+  const { priced } = proposeOrder(base, withLines(whole, line), [], PLACE, NOW.slice(0, 10));
+  const next = withLines(whole, line, trash);
+  const added = [expect.stringMatching(/^Living room, haul trash: added, /)];
+  for (const roomIds of [[], [LIVING]]) expect(workOf(sign(issue({ priced, roomIds })), next)).toEqual(added);
+  // An order for the room that left the job as it was.
+  expect(workOf(sign(issue({})), withLines(whole, trash))).toEqual(['Living room, added: haul trash.']);
+});
+
+it('takes out what is no longer scraped beside a layer that is scraped over another area', () => {
+  const { outline } = bare.rooms.find(({ id }) => id === LIVING)?.plan ?? { outline: [] };
+  const [from, to] = [Math.min(...outline.map(({ xM }) => xM)), Math.max(...outline.map(({ xM }) => xM))];
+  const [top, foot] = [Math.min(...outline.map(({ yM }) => yM)), Math.max(...outline.map(({ yM }) => yM))];
+  /** A strip of the room by shares of its length. */
+  const strip = (a: number, b: number) => {
+    const [left, right] = [from + (to - from) * a, from + (to - from) * b];
+    return [
+      { xM: left, yM: top },
+      { xM: right, yM: top },
+      { xM: right, yM: foot },
+      { xM: left, yM: foot },
+    ];
+  };
+  const glued = (...layers: readonly ReturnType<typeof layer>[]): WholeJob =>
+    withLiving(bare, (room) => ({ ...room, layers: [...layers, ...room.layers] }));
+  const adhesive = (b: number) => layer('adhesive-other', { yearInstalled: 2015, area: strip(0, b) });
+  const other = layer('adhesive-other', { id: 'the-loose-one', sound: 'loose', yearInstalled: 2015, area: strip(0.7, 1) });
+  const work = workOf(accept(glued(adhesive(0.3), other)), glued(adhesive(0.5)));
+  expect(work).toEqual([
+    expect.stringMatching(/^Living room, changed to: scrape the old adhesive on [\d,]+ sq ft down to a thin film; abrade /),
+    expect.stringMatching(/^Living room, no longer in our work: remove and dispose of the loose old adhesive on [^;]+\.$/),
+  ]);
+});
+
+it('compares panels to be laid without what other lines say of them', () => {
+  const plywood = layer('plywood', { thicknessM: 0.0127, laid: 'after-readings' });
+  const primer = bare.materials.find(({ primer: uses }) => uses.some(({ substrate }) => substrate === 'wood'));
+  const rooms = bare.job.rooms.map((room) => (room.roomId === LIVING ? { ...room, primerId: primer?.id ?? null } : room));
+  const panels = withLiving({ ...bare, job: { ...bare.job, rooms } }, (room) => ({ ...room, layers: [plywood, ...room.layers] }));
+  const quoted = accept(panels);
+  expect(
+    workOf(
+      quoted,
+      withLiving(panels, (room) => ({ ...room, layers: room.layers.slice(1) })),
+    ).join('\n'),
+  ).toContain('new plywood');
+  expect(workOf(quoted, withLines(panels, line))).toEqual(['Living room, added: patch the threshold.']);
+  expect(workOf(accept(withLines(panels, line)), panels)).toEqual(['Living room, no longer in our work: patch the threshold.']);
 });
