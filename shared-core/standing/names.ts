@@ -61,7 +61,7 @@ export const mayBeTwo = (name: string): boolean => signingFirm(name) === '' || (
 
 /** What only a company or an association has in its name, at the end where it is short. From memory. */
 const BUSINESS =
-  /\b(?:inc|incorporated|llc|l\.l\.c|llp|pllc|ltd|corp|corporation|gmbh|company|association|condominiums?)\b|[\s,](?:co\.|l\.?p\.?|p\.?c\.?|hoa)$/i;
+  /\b(?:inc|incorporated|p?llc|l\.l\.c|llp|ltd|corp|corporation|gmbh|company|association|condominiums?)\b|[\s,](?:co\.|l\.?p\.?|p\.?c\.?|hoa)$/i;
 
 /** Whether a customer is a business for certain. A firm's word is not enough: people and the trusts of their homes have them too. */
 export const isBusiness = (name: string): boolean => BUSINESS.test(name.trim());
