@@ -11,31 +11,36 @@ import { customerWords } from '../standing/names.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
 
-/** Open invoices, each on its due day. They are due whether the job is open, finished or canceled. */
+/**
+ * Open invoices, each on its due day. They are due whether the job is open, finished or canceled. A credit still to be recorded lowers what
+ * is asked for; where it leaves nothing to collect, it is asked for itself.
+ */
 export function paymentEntries(make: EntryMaker): readonly AgendaEntry[] {
   const { ledger, customer, quotes } = make.bundle;
   // The amount due does not depend on today's date.
   const account = accountOf(ledger, '1970-01-01', releasedOn(make.bundle, make.zone));
   const contract = contractOfJob(quotes);
   const overMinor = contract === null ? 0 : overInvoicedMinor(contract, account);
-  return account.invoices
-    .filter((balance) => balance.dueMinor > 0)
-    .map(({ invoice, dueMinor, dueOn }) =>
-      make.allDay(
-        {
-          kind: 'payment-due',
-          name: invoice.id,
-          roomIds: [],
-          event: 'payment due',
-          verb: 'Collect',
-          rest: `${formatMoney(dueMinor, invoice.currency, make.locale)} from ${customerWords(customer.name)}, invoice ${invoice.number}.`,
-          ...(overMinor === 0 ? {} : { note: `Record a credit of ${formatMoney(overMinor, invoice.currency, make.locale)} first.` }),
-          toDo: true,
-          stage: 'money',
-        },
-        dueOn,
-      ),
-    );
+  let creditMinor = overMinor;
+  const due = account.invoices.flatMap(({ invoice, dueMinor, dueOn }) => {
+    // As in the account, a credit goes to what is due first.
+    const creditedMinor = Math.min(creditMinor, dueMinor);
+    creditMinor -= creditedMinor;
+    return dueMinor === 0 ? [] : [{ invoice, dueOn, askedMinor: dueMinor - creditedMinor }];
+  });
+  const asked = due.filter(({ askedMinor }) => askedMinor > 0);
+  // What is to be paid back asks for the credit as well.
+  const isOverpaid = contract !== null && stillToPayMinor(contract, account) < 0;
+  return (asked.length > 0 || isOverpaid ? asked : due.slice(0, 1)).map(({ invoice, dueOn, askedMinor }) => {
+    const money = (minor: number): string => formatMoney(minor, invoice.currency, make.locale);
+    const who = customerWords(customer.name);
+    const own = { kind: 'payment-due' as const, name: invoice.id, roomIds: [], toDo: true, stage: 'money' as const };
+    const credit = `a credit of ${money(overMinor)} for ${who}. More is invoiced than the contract total.`;
+    if (askedMinor === 0) return make.allDay({ ...own, event: 'record credit', verb: 'Record', rest: credit }, dueOn);
+    const rest = `${money(askedMinor)} from ${who}, invoice ${invoice.number}.`;
+    const note = overMinor === 0 ? null : `Record a credit of ${money(overMinor)} first.`;
+    return make.allDay({ ...own, event: 'payment due', verb: 'Collect', rest, note }, dueOn);
+  });
 }
 
 /** What is to be paid back to the customer until it is, or the job archived. */

@@ -8,7 +8,7 @@ import { formatMoney } from '../../../shared-core/price/money.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { answerQuote } from '../../../shared-core/price/quote-state.ts';
 import { entryMaker } from '../../../shared-core/agenda/entry-maker.ts';
-import { refundEntries } from '../../../shared-core/agenda/money-entries.ts';
+import { paymentEntries, refundEntries } from '../../../shared-core/agenda/money-entries.ts';
 import type { Job } from '../../../shared-core/book/job.ts';
 import { jobMoney, jobStateWord } from '../../../shared-core/standing/job-money.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
@@ -94,6 +94,29 @@ it('puts on Today what was paid beyond the contract, until it is paid back', () 
   // Not paid yet, the credit only lowers what is asked for; and money for a payment still to be invoiced is not owed back.
   expect(asked([bill(total + 60_590, 0)])).toEqual([]);
   expect(asked([payment('p', total)])).toEqual([]);
+});
+
+it('asks on Today for what is left to collect once the credit is recorded, and never to collect and to pay back', () => {
+  const asked = (entries: readonly LedgerEntry[]) => {
+    const whole = wholeOf(null, entries);
+    const make = entryMaker(readJob(whole, NOW).bundle, whole.business);
+    return [...paymentEntries(make), ...refundEntries(make)].map(({ verb, rest, note }) => [verb, rest, note ?? ''].join(' ').trim());
+  };
+  // Invoiced 200.00 beyond the contract, which a change order reduced. By hand.
+  const billed = [bill(total + 20_000, 0)];
+  const record = 'Record a credit of $200.00';
+  expect(asked([...billed, payment('p', total + 10_000)])).toEqual([
+    `Pay back $100.00 to the Lindqvists. More is paid than is owed. ${record}, then the refund.`,
+  ]);
+  expect(asked([...billed, payment('p', total)])).toEqual([`${record} for the Lindqvists. More is invoiced than the contract total.`]);
+  const collect = 'Collect $50.00 from the Lindqvists, invoice INV-2026-001.';
+  expect(asked([...billed, payment('p', total - 5_000)])).toEqual([`${collect} ${record} first.`]);
+  expect(asked([...billed, payment('p', total - 5_000), orderCredit('c', 20_000)])).toEqual([collect]);
+  // Of two invoices, the credit pays the one due first.
+  const later = invoice('bill-2', 2, 15_000, { stageName: 'Balance due', dueOn: '2026-05-01' });
+  const two = [bill(total + 5_000, 0), later, payment('p', total - 5_000)];
+  expect(asked(two)).toEqual([`Collect $50.00 from the Lindqvists, invoice INV-2026-002. ${record} first.`]);
+  expect(asked([...two, orderCredit('c', 20_000)])).toEqual(['Collect $50.00 from the Lindqvists, invoice INV-2026-002.']);
 });
 
 it('says what is to be settled of a canceled contract', () => {
