@@ -206,7 +206,11 @@ export function summarySentence(whole: Agenda, leads: readonly LeadDue[], now: s
   const counted = (n: number, singular: string, plural: string) => (n === 0 ? [] : [`${n} ${n === 1 ? singular : plural}.`]);
   const list = todayList(whole, now);
   const parts = [
-    ...counted(list.filter((line) => line.isToday && !line.late).length, 'item is due today', 'items are due today'),
+    ...counted(
+      list.filter(({ entry, isToday, late: isPast }) => isToday && !isPast && entry.dueAt !== null).length,
+      'item is due today',
+      'items are due today',
+    ),
     ...counted(curing, 'room is curing', 'rooms are curing'),
     ...counted(quotes, 'quote is with a customer', 'quotes are with customers'),
     ...counted(held, 'room is on hold', 'rooms are on hold'),

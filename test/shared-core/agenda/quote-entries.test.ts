@@ -36,8 +36,9 @@ describe('a quote without a decision', () => {
   });
 
   it('is with the customer until then, and one late item where its follow-up has no line of its own', () => {
-    expect(summarySentence(read(quoted('issued')), [], LAST_DAY)).toBe('1 quote is with a customer.');
-    expect(summarySentence(read(quoted('issued')), [], AFTER)).toBe('Nothing is due.');
+    expect(summarySentence(read(quoted('issued')), [], LAST_DAY)).toBe('1 item is due today. 1 quote is with a customer.');
+    // What has no date waits, and is not due today.
+    expect(summarySentence(read(quoted('issued')), [], AFTER)).toBe('Nothing is due today.');
     // Followed up on May 4, a week and more before it expires, the line is its own.
     expect(summarySentence(read(quoted('issued')), [], '2026-05-06T13:00:00.000Z')).toBe('1 quote is with a customer. 1 item is late.');
     expect(listed(quoted('issued'), LAST_DAY)).toEqual(['Today, Thursday, May 14: quote-expires']);
