@@ -4,12 +4,12 @@ import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { clockOfInstant } from '../measure/moment.ts';
 import type { Agenda } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
-import { type AgendaBusiness, roomsOf } from '../standing/job-bundle.ts';
+import { roomsOf } from '../standing/job-bundle.ts';
 import { businessCountry } from '../book/country-rules.ts';
 import { dayOff } from '../measure/workdays.ts';
 import { dayOfNumber } from '../standing/local-days.ts';
 import { capital } from '../measure/first-letter.ts';
-import { theRooms } from '../standing/names.ts';
+import { customerWords, theRooms } from '../standing/names.ts';
 
 export type Conflict = {
   readonly kind: 'two-at-once' | 'primer' | 'outside-hours';
@@ -31,12 +31,20 @@ const NOUN: Readonly<Partial<Record<AgendaEntry['kind'], string>>> = {
   'lead-visit': 'the visit',
 };
 const noun = (e: AgendaEntry): string => NOUN[e.kind] ?? 'the work';
-const called = (e: AgendaEntry): string => (e.place === '' ? noun(e) : `${noun(e)} at ${e.place}`);
 
-function overlaps({ jobs }: Agenda, onSite: readonly AgendaEntry[], locale: string): Conflict[] {
+/** Where an entry is: `at 8 Cooper’s Wharf, Tarrow Falls`; without an address, its customer: `for the Lindqvists`. */
+function placeWords({ jobs, leads }: Agenda, e: AgendaEntry): string {
+  if (e.place !== '') return `at ${e.place}`;
+  const customer =
+    jobs.find(({ bundle }) => bundle.job.id === e.jobId)?.bundle.customer ?? leads?.rows.customers.find(({ id }) => id === e.customerId);
+  return `for ${customerWords(customer?.name ?? '')}`;
+}
+
+function overlaps(whole: Agenda, onSite: readonly AgendaEntry[], locale: string): Conflict[] {
   const conflicts: Conflict[] = [];
+  const called = (e: AgendaEntry): string => `${noun(e)} ${placeWords(whole, e)}`;
   const inRooms = (e: AgendaEntry): string => {
-    const rooms = jobs.flatMap(({ bundle }) => (bundle.job.id === e.jobId ? roomsOf(bundle) : []));
+    const rooms = whole.jobs.flatMap(({ bundle }) => (bundle.job.id === e.jobId ? roomsOf(bundle) : []));
     return `${noun(e)} in ${theRooms(rooms.flatMap(({ room }) => (e.roomIds.includes(room.id) ? [room.name] : [])))}`;
   };
   let open: AgendaEntry[] = [];
@@ -45,7 +53,7 @@ function overlaps({ jobs }: Agenda, onSite: readonly AgendaEntry[], locale: stri
     for (const o of open) {
       // Only prep may overlap with other work of the same job.
       if (o.jobId === e.jobId && (o.kind === 'prep-visit' || e.kind === 'prep-visit')) continue;
-      const isSamePlace = o.place === e.place;
+      const isSamePlace = o.jobId === e.jobId || (o.place !== '' && o.place === e.place);
       const isAtOnce = endOf(o) > ms(e.instant);
       // Who is there already does not have to arrive.
       if (isSamePlace && !isAtOnce) continue;
@@ -61,31 +69,33 @@ function overlaps({ jobs }: Agenda, onSite: readonly AgendaEntry[], locale: stri
   return conflicts;
 }
 
-function primerConflict(window: AgendaEntry, pours: readonly AgendaEntry[], locale: string): Conflict | null {
+function primerConflict(whole: Agenda, window: AgendaEntry, pours: readonly AgendaEntry[], locale: string): Conflict | null {
+  const primer = `The primer ${placeWords(whole, window)}`;
   const roomId = window.roomIds[0] ?? '';
   const own = pours.find((p) => p.jobId === window.jobId && p.roomIds.includes(roomId));
-  const closes = `The primer at ${window.place} is past its limit ${formatInstant(window.instant, window.timeZone, 'weekday', locale)}`;
+  const closes = `${primer} is past its limit ${formatInstant(window.instant, window.timeZone, 'weekday', locale)}`;
   if (own !== undefined) {
     const dryAt = window.fromAt ?? window.instant;
     if (ms(own.instant) >= ms(dryAt) && ms(own.instant) <= ms(window.instant)) return null;
     const when = formatInstant(own.instant, own.timeZone, 'weekday', locale);
     const sentence =
       ms(own.instant) < ms(dryAt)
-        ? `The primer at ${window.place} is not dry at the planned pour, ${when}. It is dry at ${formatInstantTime(dryAt, window.timeZone, locale)}.`
+        ? `${primer} is not dry at the planned pour, ${when}. It is dry at ${formatInstantTime(dryAt, window.timeZone, locale)}.`
         : `${closes}, before the pour, ${when}. Pour sooner, or prime again.`;
     return { kind: 'primer', keys: [window.key, own.key], instant: dryAt, sentence };
   }
   // A pour at another property at the end of the window leaves no time for this one.
   const elsewhere = pours.find((p) => p.jobId !== window.jobId && ms(p.instant) <= ms(window.instant) && endOf(p) >= ms(window.instant));
   if (elsewhere === undefined) return null;
-  const sentence = `${closes}, while the crew is at ${elsewhere.place}. No pour is planned for it.`;
+  const sentence = `${closes}, while the crew is ${elsewhere.place === '' ? 'on another job' : `at ${elsewhere.place}`}. No pour is planned for it.`;
   return { kind: 'primer', keys: [window.key, elsewhere.key], instant: window.instant, sentence };
 }
 
-function outsideHours(e: AgendaEntry, business: AgendaBusiness, locale: string): Conflict | null {
+function outsideHours(whole: Agenda, e: AgendaEntry, locale: string): Conflict | null {
+  const { business } = whole;
   const { from, to, days } = business.hours;
   const [start, end] = [clockOfInstant(e.instant, e.timeZone), clockOfInstant(new Date(endOf(e)).toISOString(), e.timeZone)];
-  const subject = capital(called(e));
+  const subject = capital(`${noun(e)} ${placeWords(whole, e)}`);
   const when = formatInstant(e.instant, e.timeZone, 'weekday', locale);
   const reason = dayOff(dayOfNumber(e.day), { days, country: businessCountry(business) });
   const sentence =
@@ -109,8 +119,8 @@ export function conflicts(whole: Agenda, from: string, until: string): readonly 
   const near = whole.entries.filter((e) => !e.allDay && endOf(e) >= a && ms(e.instant) <= b);
   const onSite = near.filter((e) => e.onSite).sort((x, y) => ms(x.arriveAt) - ms(y.arriveAt));
   const pours = near.filter((e) => e.kind === 'pour');
-  const primers = near.flatMap((e) => (e.kind === 'primer-window' ? (primerConflict(e, pours, locale) ?? []) : []));
-  const late = onSite.flatMap((e) => outsideHours(e, business, locale) ?? []);
+  const primers = near.flatMap((e) => (e.kind === 'primer-window' ? (primerConflict(whole, e, pours, locale) ?? []) : []));
+  const late = onSite.flatMap((e) => outsideHours(whole, e, locale) ?? []);
   return [...overlaps(whole, onSite, locale), ...primers, ...late].sort(
     (x, y) => ms(x.instant) - ms(y.instant) || (x.sentence < y.sentence ? -1 : 1),
   );

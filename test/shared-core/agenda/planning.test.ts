@@ -76,6 +76,13 @@ describe('conflicts', () => {
     expect(clashWords(primed, pouring('b', '2026-05-13T14:00:00.000Z', 'B'))).toEqual([
       'primer: The primer at A, Tarrow Falls is past its limit Wed, May 13, 11 am, while the crew is at B, Tarrow Falls. No pour is planned for it.',
     ]);
+    const bare = (of: JobBundle): JobBundle => ({
+      ...of,
+      property: { ...of.property, address: { ...of.property.address, line: '', city: '' } },
+    });
+    expect(clashWords(bare(primed), bare(pouring('b', '2026-05-13T14:00:00.000Z', 'B')))).toEqual([
+      'primer: The primer for the Lindqvists is past its limit Wed, May 13, 11 am, while the crew is on another job. No pour is planned for it.',
+    ]);
   });
 
   it('are a pour on a day off, too early, or past the evening', () => {
