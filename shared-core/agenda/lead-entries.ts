@@ -55,9 +55,10 @@ export function openLeads({ leads, customers, properties }: LeadRows, timeZone: 
   });
 }
 
-function entryOf({ lead, customer, property, zone, person, verb }: NamedLead, locale: string): AgendaEntry[] {
+/** The entry of a lead's next step; null while none is set. */
+export function leadEntry({ lead, customer, property, zone, person, verb }: NamedLead, locale: string): AgendaEntry | null {
   const { next } = lead;
-  if (next === null) return [];
+  if (next === null) return null;
   const at = next.clock === null ? null : instantAt(next.day, next.clock, zone);
   const instant = at?.ok ? at.value.instant : startOfDay(next.day, zone);
   const allDay = at?.ok !== true;
@@ -66,38 +67,37 @@ function entryOf({ lead, customer, property, zone, person, verb }: NamedLead, lo
   // A calendar shows what is not a visit for the whole day.
   const hour = allDay || onSite || next.clock === null ? '' : ` ${formatClockTime(next.clock, locale)}`;
   const kind = onSite ? 'lead-visit' : 'lead-step';
-  return [
-    {
-      key: `${lead.id}:${kind}:${next.step}`,
-      kind,
-      jobId: lead.id,
-      customerId: customer.id,
-      roomIds: [],
-      title: titleOf([], customer.name, `${event}${hour}`),
-      verb,
-      rest: `${person}.`,
-      note: null,
-      isHeld: false,
-      instant,
-      until: onSite ? minutesLater(instant, VISIT_MINUTES) : null,
-      allDay,
-      day: dayNumberOf(next.day),
-      timeZone: zone,
-      dueAt: allDay ? startOfDay(addDaysToDay(next.day, 1), zone) : instant,
-      settledAt: null,
-      toDo: true,
-      onSite,
-      arriveAt: instant,
-      isUnderWay: false,
-      promised: false,
-      agreed: true,
-      place: [property?.address.line ?? '', property?.address.city ?? ''].filter((w) => w !== '').join(', '),
-      opens: { jobId: lead.id, roomId: null, stage: 'assess' },
-    },
-  ];
+  const until = onSite ? minutesLater(instant, VISIT_MINUTES) : null;
+  return {
+    key: `${lead.id}:${kind}:${next.step}`,
+    kind,
+    jobId: lead.id,
+    customerId: customer.id,
+    roomIds: [],
+    title: titleOf([], customer.name, `${event}${hour}`),
+    verb,
+    rest: `${person}.`,
+    note: null,
+    isHeld: false,
+    instant,
+    until,
+    allDay,
+    day: dayNumberOf(next.day),
+    timeZone: zone,
+    dueAt: allDay ? startOfDay(addDaysToDay(next.day, 1), zone) : (until ?? instant),
+    settledAt: null,
+    toDo: true,
+    onSite,
+    arriveAt: instant,
+    isUnderWay: false,
+    promised: false,
+    agreed: true,
+    place: [property?.address.line ?? '', property?.address.city ?? ''].filter((w) => w !== '').join(', '),
+    opens: { jobId: lead.id, roomId: null, stage: 'assess' },
+  };
 }
 
 /** An entry for each open lead whose next step has a day. */
 export function leadEntries(rows: LeadRows, { timeZone, locale }: Pick<AgendaBusiness, 'timeZone' | 'locale'>): readonly AgendaEntry[] {
-  return openLeads(rows, timeZone).flatMap((named) => entryOf(named, locale === '' ? DEFAULT_LOCALE : locale));
+  return openLeads(rows, timeZone).flatMap((named) => leadEntry(named, locale === '' ? DEFAULT_LOCALE : locale) ?? []);
 }

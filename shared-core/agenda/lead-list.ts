@@ -2,10 +2,11 @@
 import type { Lead } from '../book/lead.ts';
 import { daysBetween } from '../measure/day.ts';
 import { formatClockTime } from '../measure/clock-time.ts';
-import { clockOfInstant, dayOfInstant } from '../measure/moment.ts';
+import { dayOfInstant } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { dayNumberOf } from '../standing/local-days.ts';
-import { type LeadRows, openLeads } from './lead-entries.ts';
+import { isLate } from './agenda.ts';
+import { leadEntry, type LeadRows, openLeads } from './lead-entries.ts';
 import { dayFromToday, DAYS_AHEAD } from './today.ts';
 
 export type LeadLine = {
@@ -37,13 +38,15 @@ export function leadList({ timeZone, locale, now, ...rows }: LeadListInput): rea
   const sortKey = ({ next }: Lead): string => (next === null ? '9' : `${next.day} ${next.clock ?? '99'}`);
   return openLeads(rows, timeZone)
     .toSorted((a, b) => sortKey(a.lead).localeCompare(sortKey(b.lead)) || a.lead.createdAt.localeCompare(b.lead.createdAt))
-    .map(({ lead, customer, zone, person, verb }): LeadLine => {
+    .map((named): LeadLine => {
+      const { lead, customer, zone, person, verb } = named;
       const base = { lead, customerId: customer.id, verb };
       const { next } = lead;
-      if (next === null) return { ...base, rest: `the next step for ${person}.`, when: '', late: false, due: false };
+      const entry = leadEntry(named, words);
+      if (next === null || entry === null) return { ...base, rest: `the next step for ${person}.`, when: '', late: false, due: false };
       const today = dayOfInstant(now, zone);
       const due = daysBetween(today, next.day) <= DAYS_AHEAD;
-      const late = next.day < today || (next.day === today && next.clock !== null && next.clock < clockOfInstant(now, zone));
+      const late = isLate(entry, now);
       const day = dayFromToday(dayNumberOf(next.day), dayNumberOf(today), words);
       const clock = next.clock === null ? '' : `, ${formatClockTime(next.clock, words)}`;
       const when = late && daysBetween(next.day, today) > 0 ? `late, due ${day}` : `${day}${clock}`;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { agenda } from '../../../shared-core/agenda/agenda.ts';
+import { agenda, isLate } from '../../../shared-core/agenda/agenda.ts';
 import { whatBecameOfLead } from '../../../shared-core/agenda/became.ts';
 import { calendarFeed } from '../../../shared-core/agenda/calendar-feed.ts';
 import { conflicts } from '../../../shared-core/agenda/conflicts.ts';
@@ -57,6 +57,46 @@ describe('the next step of a lead', () => {
     expect(sentences).toEqual([
       'The visit at 4 Tern Road, Tarrow Falls starts Tue, May 12, 9 am. The pour at 8 Cooper’s Wharf, Tarrow Falls ends at 1:35 pm.',
     ]);
+  });
+
+  it('names the customer in a conflict where no address is known, which is no place that two share', () => {
+    const joss = newCustomer(birth('customer-joss'), 'Joss Kemp');
+    const lead = (id: string, customerId: string, clock: string): Lead => ({
+      ...newLead(birth(id), customerId),
+      next: { step: 'visit', day: '2026-05-12', clock },
+    });
+    const leads = [lead('lead-mina', MINA.id, '09:00'), lead('lead-joss', joss.id, '09:30'), lead('lead-late', joss.id, '17:30')];
+    const whole = read({ leads, customers: [MINA, joss], properties: [] });
+    expect(conflicts(whole, NOW, '2026-06-12T11:00:00.000Z').map(({ sentence }) => sentence)).toEqual([
+      'The visit for Joss Kemp starts Tue, May 12, 9:30 am. The visit for Mina Cole ends at 10 am.',
+      'The visit for Joss Kemp ends after working hours, at 6:30 pm.',
+    ]);
+    // Poured from 10:30 am, in a place as unknown as that of the visit.
+    const nowhere = bundle({ id: 'a', line: '', rooms: [{ roomId: 'room-a', name: 'Hall', pourAt: '2026-05-12T14:30:00.000Z' }] });
+    const bare = { ...nowhere, property: { ...nowhere.property, address: { ...nowhere.property.address, city: '' } } };
+    const early = { leads: leads.slice(0, 1), customers: [MINA], properties: [] };
+    expect(conflicts(read(early, bare), NOW, '2026-06-12T11:00:00.000Z').map(({ sentence }) => sentence)).toEqual([
+      'Arrive by Tue, May 12, 9:35 am for the pour for the Lindqvists. The visit for Mina Cole ends at 10 am.',
+    ]);
+  });
+
+  it('is late once a visit is over, a call once its hour is past, and a day without an hour once it is over', () => {
+    const lateAt = (next: NonNullable<Lead['next']>, now: string) => {
+      const rows = rowsOf(next);
+      const list = leadList({ ...rows, timeZone: BUSINESS.timeZone, locale: BUSINESS.locale, now });
+      return [list.some(({ late }) => late), read(rows).entries.some((entry) => isLate(entry, now))];
+    };
+    const day = '2026-05-12';
+    // 9:01 am, 10:01 am, and a minute past midnight in New York.
+    const [begun, over, nextDay] = ['2026-05-12T13:01:00.000Z', '2026-05-12T14:01:00.000Z', '2026-05-13T04:01:00.000Z'] as const;
+    const lateFrom = (next: NonNullable<Lead['next']>) => [begun, over, nextDay].map((now) => lateAt(next, now));
+    const [no, yes] = [
+      [false, false],
+      [true, true],
+    ];
+    expect(lateFrom({ step: 'visit', day, clock: '09:00' })).toEqual([no, yes, yes]);
+    expect(lateFrom({ step: 'call-back', day, clock: '09:00' })).toEqual([yes, yes, yes]);
+    expect(lateFrom({ step: 'visit', day, clock: null })).toEqual([no, no, yes]);
   });
 
   it('that is a call or has no hour takes no time on site, and rings at its hour or with the working hours', () => {
