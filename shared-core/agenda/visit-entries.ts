@@ -8,7 +8,7 @@ import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
 import type { JobRoomFacts } from '../standing/job-bundle.ts';
 import { customerWords } from '../standing/names.ts';
-import { nextPourAt, roomPour } from '../standing/room-pour.ts';
+import { roomPour } from '../standing/room-pour.ts';
 import { minutesLater } from '../standing/time-words.ts';
 
 type Words = { readonly verb: string; readonly event: string; readonly after?: string };
@@ -22,15 +22,23 @@ const WORDS: Readonly<Record<Visit['kind'], Words>> = {
   own: { verb: 'Visit', event: 'visit' },
 };
 
-/** How long after the pour of its rooms a visit is. Moved, or put off to a working day, it is not as many days after it as its kind says. */
-function afterPour(make: EntryMaker, { instant }: Visit, rooms: readonly JobRoomFacts[]): string {
-  const pours = rooms.flatMap((facts) => {
-    const { last } = roomPour(make.bundle, facts);
-    return last?.finishedAt ?? nextPourAt(facts.jobRoom, null, make.zone) ?? [];
-  });
-  const pouredAt = pours.sort().at(-1);
-  const days = pouredAt === undefined ? 0 : daysBetween(dayOfInstant(pouredAt, make.zone), dayOfInstant(instant, make.zone));
-  return days === 1 ? ' the day after the pour' : days > 1 ? ` ${days} days after the pour` : ' after the pour';
+/**
+ * How long after the pour of its rooms a visit is. Moved, or put off to a working day, it is not as many days after it as its kind says. A
+ * planned pour may still be late, so no days are counted from it.
+ */
+function afterPour(
+  make: EntryMaker,
+  { instant }: Visit,
+  rooms: readonly JobRoomFacts[],
+): { readonly after: string; readonly note: string | null } {
+  const pouredAt = rooms
+    .flatMap((facts) => roomPour(make.bundle, facts).last?.finishedAt ?? [])
+    .sort()
+    .at(-1);
+  if (pouredAt === undefined) return { after: ' after the pour', note: rooms.length === 0 ? null : 'The floor is not poured yet.' };
+  const days = daysBetween(dayOfInstant(pouredAt, make.zone), dayOfInstant(instant, make.zone));
+  const after = days === 1 ? ' the day after the pour' : days > 1 ? ` ${days} days after the pour` : ' after the pour';
+  return { after, note: null };
 }
 
 /** An entry for each visit that is not done. */
@@ -42,14 +50,16 @@ export function visitEntries(make: EntryMaker): readonly AgendaEntry[] {
       const place = rooms.length > 0 ? make.theRooms(rooms) : customerWords(make.bundle.customer.name);
       const { verb, after = '', event } = WORDS[v.kind];
       const isTitled = v.kind === 'callback' || v.kind === 'own';
-      const when = v.kind === 'day-after' || v.kind === 'thirty-days' ? afterPour(make, v, rooms) : after;
+      const isAfterPour = v.kind === 'day-after' || v.kind === 'thirty-days';
+      const when = isAfterPour ? afterPour(make, v, rooms) : { after, note: null };
       const own = {
         kind: 'visit' as const,
         name: v.id,
         roomIds: rooms.map((r) => r.room.id),
         event,
         verb,
-        rest: isTitled ? `${place}. ${capital(v.title.trim()).replace(/\.$/, '')}.` : `${place}${when}.`,
+        rest: isTitled ? `${place}. ${capital(v.title.trim()).replace(/\.$/, '')}.` : `${place}${when.after}.`,
+        note: when.note,
         toDo: true,
         onSite: true,
         stage: v.kind === 'prep' ? ('prep' as const) : ('cure' as const),
