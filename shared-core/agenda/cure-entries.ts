@@ -169,14 +169,20 @@ function flooring(make: EntryMaker, room: RoomAndCure): readonly AgendaEntry[] {
   return [...clearanceTest(make, covered), ...(cure.rest === null ? ready(make, covered) : repair(make, covered, cure.rest))];
 }
 
-/** A cleared room of a job without a handover date, from the day it is cleared. */
-function handoverDate(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
-  const { clearedFrom } = cure.schedule;
-  const isPlanned = make.bundle.job.handoverAt !== null || facts.jobRoom.handedOverAt !== null;
-  if (isPlanned || !cure.whole || cure.rest !== null || clearedFrom === null) return [];
-  const own = { kind: 'handover-date' as const, name: facts.room.id, roomIds: [facts.room.id], event: 'set handover date', toDo: true };
-  const rest = `a handover date for ${make.theRooms([facts])}.`;
-  return [make.undated({ ...own, verb: 'Set', rest, stage: 'handover' }, dayOfInstant(clearedFrom, make.zone))];
+/** The cleared rooms of a job without a handover date, from the day the first one is cleared. */
+function handoverDate(make: EntryMaker, rooms: readonly RoomAndCure[]): readonly AgendaEntry[] {
+  if (make.bundle.job.handoverAt !== null) return [];
+  const cleared = rooms.flatMap(({ facts, cure: { whole, rest, schedule } }) =>
+    facts.jobRoom.handedOverAt !== null || !whole || rest !== null || schedule.clearedFrom === null
+      ? []
+      : [{ facts, from: schedule.clearedFrom }],
+  );
+  const [since] = cleared.map(({ from }) => from).sort();
+  if (since === undefined) return [];
+  const roomIds = cleared.map(({ facts }) => facts.room.id);
+  const own = { kind: 'handover-date' as const, name: '1', roomIds, event: 'set handover date', toDo: true, stage: 'handover' as const };
+  const rest = `a handover date for ${make.theRooms(cleared.map(({ facts }) => facts))}.`;
+  return [make.undated({ ...own, verb: 'Set', rest }, dayOfInstant(since, make.zone))];
 }
 
 function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
@@ -238,10 +244,10 @@ export function cureEntries(
   cures: ReadonlyMap<string, RoomCure>,
   planEnds: ReadonlyMap<string, string>,
 ): readonly AgendaEntry[] {
-  return make.rooms.flatMap((facts) => {
+  const rooms = make.rooms.flatMap((facts) => {
     const cure = cures.get(facts.room.id);
-    if (cure === undefined) return [];
-    const roomCure = { facts, cure, planEndsAt: planEnds.get(facts.room.id) ?? null };
-    return [walkOn, nextPour, flooring, handoverDate, promises].flatMap((entriesOf) => entriesOf(make, roomCure));
+    return cure === undefined ? [] : [{ facts, cure, planEndsAt: planEnds.get(facts.room.id) ?? null }];
   });
+  const ofRooms = rooms.flatMap((room) => [walkOn, nextPour, flooring, promises].flatMap((entriesOf) => entriesOf(make, room)));
+  return [...ofRooms, ...handoverDate(make, rooms)];
 }
