@@ -61,7 +61,7 @@ function LiveToday({ stored }: { readonly stored: StoredEntries | null }) {
 
 /** A move that was tried. `to` is null where it was not saved. */
 type Moved = {
-  readonly to: { readonly key: string; readonly instant: string } | null;
+  readonly to: Parameters<typeof isAt>[1] | null;
   readonly text: string;
   readonly conflicts: readonly string[];
 };
@@ -126,13 +126,17 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
   const move = ({ key, title, timeZone: zone }: AgendaEntry, by: 1 | -1): void => {
     const present = ahead.current?.shown === agenda ? ahead.current.moved : agenda;
     const entry = present.entries.find((one) => one.key === key);
-    const moved = entry === undefined ? null : moveDate(present, entry, by, now);
-    if (moved === null) return;
+    if (entry === undefined || !isMovable(entry)) return;
+    const moved = moveDate(present, entry, by, now);
+    if (moved === null) {
+      setMoved({ to: null, text: `${title} cannot be moved to a time that is past.`, conflicts: [] });
+      return;
+    }
     ahead.current = { shown: agenda, moved: moved.after };
     void saveMove(moved, `move ${title}`).then((outcome) => {
       if (!outcome.ok) ahead.current = null;
       const text = outcome.ok ? `${title} moved to ${formatInstantDay(moved.instant, zone, 'weekday', locale)}.` : outcome.message;
-      setMoved({ to: outcome.ok ? { key, instant: moved.instant } : null, text, conflicts: outcome.ok ? moved.conflicts : [] });
+      setMoved({ to: outcome.ok ? { ...entry, instant: moved.instant } : null, text, conflicts: outcome.ok ? moved.conflicts : [] });
     });
   };
   useKeys(

@@ -25,16 +25,22 @@ export type MovedDate = Pick<PourMove, 'jobId' | 'dates' | 'visits' | 'after'> &
 
 const FAR = '2200-01-01T00:00:00.000Z';
 
-/** The same entry on the next working day, or the one before. One that is late is moved to a moment still to come, today at the earliest. */
-function nextDay(entry: AgendaEntry, direction: 1 | -1, whole: Agenda, now: string): string {
+/**
+ * The next working day for an entry, or the one before, at a moment still to come, today at the earliest: one that is late comes to it, and
+ * none goes back past it, which is null.
+ */
+function nextDay(entry: AgendaEntry, direction: 1 | -1, whole: Agenda, now: string): string | null {
   const { business } = whole;
   const week = { days: business.hours.days, country: businessCountry(business) };
   const day = dayOfNumber(entry.day);
-  if (direction < 0) return workdayBefore(addDaysToDay(day, -1), week);
   const { allDay, instant, timeZone: zone } = entry;
   const today = dayOfInstant(now, zone);
   const isOver = !allDay && clockOfInstant(instant, zone) <= clockOfInstant(now, zone);
   const first = isOver ? addDaysToDay(today, 1) : today;
+  if (direction < 0) {
+    const before = workdayBefore(addDaysToDay(day, -1), week);
+    return before < first ? null : before;
+  }
   const next = addDaysToDay(day, 1);
   return workdayFrom(next > first ? next : first, week);
 }
@@ -66,13 +72,14 @@ function movedTo(bundle: JobBundle, entry: AgendaEntry, day: string, now: string
  * Moves an entry by one working day.
  * @param whole the agenda the entry is on
  * @param direction 1 for later, -1 for earlier
- * @returns null when the entry follows from something else and cannot be moved
+ * @returns null when the entry follows from something else and cannot be moved, or its new moment would be past
  */
 export function moveDate(whole: Agenda, entry: AgendaEntry, direction: 1 | -1, now: string): MovedDate | null {
   const { jobId } = entry;
   const bundle = whole.jobs.find((j) => j.bundle.job.id === jobId)?.bundle;
   if (bundle === undefined || !isMovable(entry)) return null;
   const day = nextDay(entry, direction, whole, now);
+  if (day === null) return null;
   const zone = bundle.property.timeZone;
   if (entry.kind === 'pour') {
     const read = instantAt(day, clockOfInstant(entry.instant, zone), zone);
@@ -96,9 +103,16 @@ export function moveDate(whole: Agenda, entry: AgendaEntry, direction: 1 | -1, n
   return { jobId, dates, visits, after, instant, conflicts: fresh.map((c) => c.sentence) };
 }
 
-/** Whether an entry is at a moment it was moved to: no longer once the move is undone, or the entry moved again. */
-export function isAt({ entries }: Agenda, { key, instant }: Pick<AgendaEntry, 'key' | 'instant'>): boolean {
-  return entries.some((entry) => entry.key === key && Date.parse(entry.instant) === Date.parse(instant));
+/**
+ * Whether an entry is at a moment it was moved to: no longer once the move is undone, or the entry moved again. A pour moved to the moment
+ * of another one of its job is one pour with it, of all their rooms.
+ */
+export function isAt({ entries }: Agenda, moved: Pick<AgendaEntry, 'key' | 'kind' | 'jobId' | 'roomIds' | 'instant'>): boolean {
+  const isMoved = ({ key, kind, jobId, roomIds }: AgendaEntry): boolean =>
+    moved.kind === 'pour'
+      ? kind === 'pour' && jobId === moved.jobId && moved.roomIds.every((id) => roomIds.includes(id))
+      : key === moved.key;
+  return entries.some((entry) => isMoved(entry) && Date.parse(entry.instant) === Date.parse(moved.instant));
 }
 
 /** Conflicts of one job's dates, from now on. */

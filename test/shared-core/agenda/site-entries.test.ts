@@ -74,6 +74,13 @@ describe('a late date moved on', () => {
     expect(movedAt('2026-05-12T14:00:00.000Z', -1)).toBe('2026-05-14T13:00:00.000Z');
   });
 
+  it('does not go back past now', () => {
+    // Thursday, 8 am and 10 am, for Thursday, 9 am; then on Friday itself, and on the Wednesday after.
+    expect(movedAt('2026-05-14T12:00:00.000Z', -1)).toBe('2026-05-14T13:00:00.000Z');
+    for (const now of ['2026-05-14T14:00:00.000Z', '2026-05-15T12:00:00.000Z', '2026-05-20T12:00:00.000Z'])
+      expect(movedAt(now, -1)).toBeUndefined();
+  });
+
   it('for a whole day comes to today at the earliest', () => {
     const job = bundle({ id: 'a', job: { quotePromisedOn: '2026-05-15' } });
     const whole = agenda([job], BUSINESS, null);
@@ -87,8 +94,22 @@ describe('a late date moved on', () => {
     const whole = read({ rooms: [DEN] });
     const moved = moveDate(whole, entryOf(whole, 'pour'), 1, '2026-05-20T12:00:00.000Z');
     if (moved === null) throw new Error('It can be moved.');
-    const to = { key: entryOf(whole, 'pour').key, instant: moved.instant };
+    const to = { ...entryOf(whole, 'pour'), instant: moved.instant };
     expect([isAt(moved.after, to), isAt(whole, to)]).toEqual([true, false]);
+  });
+
+  it('is where it was moved to as one pour with another of its job', () => {
+    // Monday and Tuesday, May 18 and 19, 9 am in New York.
+    const den = { ...DEN, pourAt: '2026-05-18T13:00:00.000Z' };
+    const hall = { roomId: 'room-b', name: 'Hall', pourAt: '2026-05-19T13:00:00.000Z' };
+    const whole = read({ rooms: [den, hall] });
+    const moved = moveDate(whole, entryOf(whole, 'pour'), 1, '2026-05-15T12:00:00.000Z');
+    if (moved === null) throw new Error('It can be moved.');
+    expect(moved.after.entries.filter(({ kind }) => kind === 'pour')).toMatchObject([{ roomIds: ['room-a', 'room-b'] }]);
+    const to = { ...entryOf(whole, 'pour'), instant: moved.instant };
+    expect(to.roomIds).toEqual(['room-a']);
+    expect([isAt(moved.after, to), isAt(whole, to)]).toEqual([true, false]);
+    expect(isAt(moved.after, { ...to, roomIds: ['room-c'] })).toBe(false);
   });
 });
 
@@ -107,11 +128,13 @@ describe('the date beside the first line', () => {
 describe('a cleared room without a handover date', () => {
   const hall = { roomId: 'room-a', name: 'Hall' };
   const pours = [pour('pour0001', ['room-a'], '2026-05-01T13:00:00.000Z', '2026-05-01T16:00:00.000Z')];
-  const asked = (over: Over, passedAt: string | null, now: string) => {
+  type Passed = { readonly roomId: string; readonly takenAt: string };
+  const asked = (over: Over, passedAt: string | readonly Passed[] | null, now: string) => {
     const job = bundle({ id: 'a', rooms: [hall], pours, ...over });
     const test = { method: 'slab-humidity', value: 0.7, unit: 'share', by: 'Ada', note: '', flooring: 'wood-glued' } as const;
-    const stamps = { id: 'test0001', createdAt: now, changedAt: now, deletedAt: null, jobId: job.job.id, roomId: 'room-a' };
-    const clearanceTests = passedAt === null ? [] : [{ ...stamps, ...test, takenAt: passedAt }];
+    const stamps = { createdAt: now, changedAt: now, deletedAt: null, jobId: job.job.id };
+    const passed = typeof passedAt === 'string' ? [{ roomId: 'room-a', takenAt: passedAt }] : (passedAt ?? []);
+    const clearanceTests = passed.map((of) => ({ ...stamps, ...test, id: `test-${of.roomId}`, ...of }));
     const whole = agenda([{ ...job, clearanceTests, quotes: [quote(job, 'accepted', '2026-05-01')] }], BUSINESS, null);
     return todayList(whole, now).flatMap(({ entry, when }) =>
       entry.kind === 'handover-date' ? [`${entry.verb} ${entry.rest} [${when}]`] : [],
@@ -124,5 +147,17 @@ describe('a cleared room without a handover date', () => {
     expect(asked({}, null, '2026-06-03T14:00:00.000Z')).toEqual([]);
     expect(asked({ job: { handoverAt: '2026-06-09T14:00:00.000Z' } }, PASSED, '2026-06-03T14:00:00.000Z')).toEqual([]);
     expect(asked({ rooms: [{ ...hall, handedOverAt: '2026-06-02T14:00:00.000Z' }] }, PASSED, '2026-06-03T14:00:00.000Z')).toEqual([]);
+  });
+
+  it('asks once for a job, over its cleared rooms, from the day the first is cleared', () => {
+    const poured = [pour('pour0001', ['room-a', 'room-b', 'room-c'], '2026-05-01T13:00:00.000Z', '2026-05-01T16:00:00.000Z')];
+    const rooms = ['Hall', 'Den', 'Kitchen'].map((name, i) => ({ roomId: `room-${'abc'[i]}`, name }));
+    const passed = [
+      { roomId: 'room-a', takenAt: '2026-06-02T14:00:00.000Z' },
+      { roomId: 'room-b', takenAt: PASSED },
+    ];
+    expect(asked({ rooms, pours: poured }, passed, '2026-06-03T14:00:00.000Z')).toEqual([
+      'Set a handover date for the Lindqvists’ hall and den. [since Monday]',
+    ]);
   });
 });
