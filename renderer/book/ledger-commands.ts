@@ -46,7 +46,7 @@ const LABELS: Readonly<Record<NewEntry['kind'], string>> = {
   payment: 'record a payment',
   refund: 'record a refund',
   credit: 'record a credit',
-  'write-off': 'wrote off an amount',
+  'write-off': 'write off an amount',
   purchase: 'record a purchase',
   hours: 'record hours',
   drive: 'record a drive',

@@ -144,7 +144,7 @@ export async function recordAnswer(
   const closes = answer.state === 'accepted' || answer.state === 'declined';
   const leads = closes ? found.value : [];
   const optionId = answered.value.acceptedOptionId ?? BASE_OPTION_ID;
-  return write(`${answer.state} by ${answer.by}`, now, {
+  return write(`record the quote as ${answer.state} by ${answer.by}`, now, {
     puts: [...(accepted ? promisesOf(whole, quote, optionId, { instant, now }).map((row) => ({ table: 'promises' as const, row })) : [])],
     patches: [
       { table: 'quotes', id: quote.id, change: (stored) => kept(answerQuote(stored, { ...answer, instant }, whole.business.locale)) },
@@ -249,7 +249,7 @@ export async function recordOrder(
   const decided = decideOrder(quote, orderId, { ...decision, instant });
   const order = decided.ok ? decided.value.orders.find((one) => one.id === orderId) : undefined;
   if (!decided.ok || order === undefined) return refused(decided.ok ? 'This change order was deleted.' : decided.message);
-  const label = `change order ${order.number} ${decision.state}`;
+  const label = `record change order ${order.number} as ${decision.state}`;
   const decideStored = (stored: Quote): Quote => kept(decideOrder(stored, orderId, { ...decision, instant }));
   const patches = [{ table: 'quotes' as const, id: quote.id, change: decideStored }];
   if (decision.state !== 'signed') return write(label, now, { patches });

@@ -64,7 +64,7 @@ test('an acceptance stays while an invoice bills it', async () => {
   const { number } = issued;
   expect(await undo()).toMatchObject({
     ok: false,
-    message: `“accepted by Dale Tremaine” was not undone. Invoice ${number} bills the accepted quote. Void the invoice first.`,
+    message: `“record the quote as accepted by Dale Tremaine” was not undone. Invoice ${number} bills the accepted quote. Void the invoice first.`,
   });
   expect((await wholeOf()).quote.state).toBe('accepted');
   await voidEntry(issued, 'Wrong day');
@@ -144,7 +144,7 @@ test('the signature of a change order stays while an invoice bills the order', a
   const { number, ...issued } = await invoiced(priced.totalMinor + 30_000);
   expect(await undo()).toEqual({
     ok: false,
-    message: `“change order 1 signed” was not undone. Invoice ${number} bills change order 1. Void the invoice first.`,
+    message: `“record change order 1 as signed” was not undone. Invoice ${number} bills change order 1. Void the invoice first.`,
     where: '',
   });
   expect((await wholeOf()).quote.orders[0]?.state).toBe('signed');
