@@ -166,7 +166,9 @@ describe('a date promised for flooring while a repair is open', () => {
   });
 
   it('is settled by the repair', () => {
-    const cleared = { owed: [], lines: [], label: 'cleared for glued wood' };
+    // Tested on May 20, 2026, a Wednesday.
+    const lines = ['Set a handover date for the Lindqvists’ family room. [since Wednesday]'];
+    const cleared = { owed: [], lines, label: 'cleared for glued wood' };
     for (const promisedFor of [at('22', 0), at('29', 0)]) expect(seen(promisedFor, at('21', 0), hollow, repaired)).toMatchObject(cleared);
   });
 
