@@ -91,12 +91,11 @@ export type PourForecast = {
 
 /**
  * Bags used up to the end of a lane. The batch that reaches it goes on past it, by anything up to a batch, so the true figure is between the
- * bags without that batch and with it: the planned one where it lies there, and half the batch more where the lane takes far more.
+ * bags without that batch and with it: the planned one where it lies there. Where the plan needs no such batch, it is half of it more.
  */
 function usedUpTo(plannedBags: number, floorBags: number, batchBags: number): number {
   const leastBags = floorBags - batchBags;
-  const excessBags = leastBags - plannedBags;
-  return excessBags > 0 ? leastBags + Math.min(excessBags, batchBags) / 2 : Math.min(floorBags, plannedBags);
+  return leastBags < plannedBags - 1e-6 ? Math.min(floorBags, plannedBags) : leastBags + batchBags / 2;
 }
 
 /** A lane that used this many times its planned bags was passed without a mark, or leaks. Our choice, no source. */
@@ -154,16 +153,19 @@ export function forecastPour(
   const floorBags = onFloor.reduce((sum, b) => sum + b.bags, 0);
   const placedBags = onFloor.reduce((sum, b) => sum + (b.placedMin === null ? 0 : b.bags), 0);
   if (next) {
-    // An open lane that already used more than planned counts before its end is logged.
+    // An open lane that took two batches more than planned counts before its end is logged; with one more, the log may be late.
     const plannedEnd = planned + next.volumeM3 * bagsPerM3;
-    const usedBags = usedUpTo(plannedEnd, placedBags, batchBags);
     isUnmarked = placedBags - (state.lanesDone.at(-1)?.bagsUsed ?? 0) > OPEN_MOST * next.volumeM3 * bagsPerM3 + batchBags;
-    const open = estimated({ plannedBags: plannedEnd, usedBags });
-    if (!isUnmarked && usedBags > plannedEnd && open.total.likely > estimate.total.likely) estimate = open;
+    const isOver = placedBags - 2 * batchBags >= plannedEnd - 1e-6;
+    const open = estimated({ plannedBags: plannedEnd, usedBags: usedUpTo(plannedEnd, placedBags, batchBags) });
+    if (isOver && !isUnmarked && open.total.likely > estimate.total.likely) estimate = open;
   }
   if (firstBrought + added < state.bagsBrought) verdict = null;
   const isLaid = onFloor.length <= layout.batches.length && layout.batches.every((batch) => state.covered.has(batch.number));
   const isOpen = next !== undefined && !isLaid;
+  // With more batches placed than planned and a lane open, the last one has reached its end, or part of another is needed.
+  if (isOpen && onFloor.length > layout.batches.length)
+    estimate = { total: { ...estimate.total, high: Math.max(estimate.total.high, floorBags + batchBags / 2) } };
   const neededOf = (bags: number) => (isOpen ? Math.max(0, bags - floorBags) : 0);
   const needed = { low: neededOf(estimate.total.low), likely: neededOf(estimate.total.likely), high: neededOf(estimate.total.high) };
   // A counted stack overrides what the log says was brought.

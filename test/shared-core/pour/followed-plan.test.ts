@@ -66,6 +66,12 @@ const FLOORS = [
   [7, 37, 2],
   [11, 60, 2],
 ] as const;
+/** Floors of many sizes, evenly filled by their batches or not. */
+const MANY = [2, 3, 4, 5, 6, 8].flatMap((lanes) =>
+  [8, 12, 17.3, 20, 29.6, 36, 48].flatMap((plannedBags) =>
+    [1, 2, 3].flatMap((bagsPerBatch) => (plannedBags < lanes * bagsPerBatch ? [] : [[lanes, plannedBags, bagsPerBatch] as const])),
+  ),
+);
 /** The estimate has 7 % more than planned, in whole bags. */
 const broughtFor = (plannedBags: number) => Math.ceil(plannedBags * 1.07);
 
@@ -90,6 +96,19 @@ describe('the forecast of a pour that follows its plan, with the bags of the est
     expectQuiet(saidOver(floorOf(lanes, plannedBags, bagsPerBatch), broughtFor(plannedBags), 1));
   });
 
+  it('is enough to the end over floors of many sizes', () => {
+    for (const [lanes, plannedBags, bagsPerBatch] of MANY)
+      expectQuiet(saidOver(floorOf(lanes, plannedBags, bagsPerBatch), broughtFor(plannedBags), 1));
+  });
+
+  it('is enough after the first batch of a lane whose lane before is not logged yet', () => {
+    // 8 bags a lane, 2 a batch.
+    const plan = floorOf(3, 24, 2);
+    const said = saidOver(plan, broughtFor(24), 10);
+    expectQuiet(said.filter(({ placedBags }) => placedBags <= 10));
+    expect(said.find(({ placedBags }) => placedBags === 12)?.forecast.verdict).not.toBe('enough');
+  });
+
   it('is enough to the end in every room of the sample', () => {
     expect(SAMPLE.length).toBeGreaterThan(4);
     for (const [, plan, bagsToBring] of SAMPLE) expectQuiet(saidOver(plan, bagsToBring, 1));
@@ -108,6 +127,42 @@ describe('the forecast of a pour that takes more than its plan', () => {
       expect(said.at(-1)?.forecast.verdict).not.toBe('enough');
     },
   );
+
+  it.each([1.15, 1.2, 1.25])('says so before three quarters of the bags, or with the first batch beyond the plan: %f of it', (take) => {
+    let floors = 0;
+    for (const [lanes, plannedBags, bagsPerBatch] of MANY) {
+      const brought = broughtFor(plannedBags);
+      // The first lane that takes another batch than planned. Until then nothing differs from a floor that takes as many bags as planned.
+      const batchesTo = (bags: number) => Math.ceil(bags / bagsPerBatch - 1e-6);
+      const ends = Array.from({ length: lanes }, (_, i) => (plannedBags * (i + 1)) / lanes);
+      const first = ends.find((bags) => batchesTo(bags * take) > batchesTo(bags));
+      if (plannedBags * take < brought + 1 || first === undefined) continue;
+      const beyondBags = (batchesTo(first) + 1) * bagsPerBatch;
+      if (beyondBags - bagsPerBatch >= brought) continue;
+      floors += 1;
+      const said = saidOver(floorOf(lanes, plannedBags, bagsPerBatch), brought, take);
+      const warned = said.find(({ forecast }) => forecast.verdict !== 'enough')?.placedBags ?? Infinity;
+      const floor = `${lanes} lanes of ${plannedBags} bags, ${bagsPerBatch} a batch`;
+      expect(warned, floor).toBeLessThanOrEqual(Math.max(brought * 0.75, Math.min(beyondBags, brought)));
+      expect(said.at(-1)?.forecast.verdict, floor).not.toBe('enough');
+    }
+    expect(floors).toBeGreaterThan(60);
+  });
+
+  it('says so after the first of three lanes where each takes a fifth more, and to the last bag', () => {
+    // 12 bags planned, 13 brought, 2 a batch. Each lane takes 4.8 bags, so the first ends with the third batch and not the second.
+    const said = saidOver(floorOf(3, 12, 2), 13, 1.2);
+    expect(said.at(-1)).toMatchObject({ placedBags: 13, forecast: { bagsLeft: 0, lanesLeft: [3] } });
+    for (const { placedBags, forecast } of said)
+      expect(forecast.verdict === 'enough', `after ${placedBags} bags`).toBe(forecast.lanesLeft.length === 3);
+  });
+
+  it('is never enough with no bag left, more batches placed than planned and a lane open', () => {
+    // Two lanes of 10 bags end with batches 4 and 7, as planned. Then 22 bags are placed, and the second lane takes 23.
+    const last = saidOver(floorOf(2, 20, 3), 22, 1.15).at(-1)?.forecast;
+    expect(last).toMatchObject({ verdict: 'tight', bagsLeft: 0, lanesLeft: [2] });
+    expect(last?.needed.high).toBeGreaterThan(0);
+  });
 
   it('never calls short what reaches the high end of the range it shows, and takes no lane that takes more for one not logged', () => {
     for (const [lanes, plannedBags, bagsPerBatch] of FLOORS)
