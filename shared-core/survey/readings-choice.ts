@@ -166,7 +166,7 @@ export function isOfLengths(
 }
 
 /** Whether the first column numbers the points. */
-export const hasPointNumbers = (body: SeparatedTable['table']): boolean => isCount(filled(body, 0));
+const hasPointNumbers = (body: SeparatedTable['table']): boolean => isCount(filled(body, 0));
 
 const HEAD_LINES = 10;
 

@@ -4,7 +4,6 @@ import { type CellTable, isBlankRow, rowWidth } from '../table/cell-table.ts';
 import type { ImportQuestion } from '../table/import-check.ts';
 import type { Survey } from '../book/plan-fields.ts';
 import {
-  hasPointNumbers,
   isOfLengths,
   methodInHead,
   pointColumns,
@@ -75,12 +74,12 @@ function columnsQuestion({ choice, into, table }: ReadingsSeen): ReadingsQuestio
   const body = table.filter((row) => !isBlankRow(row));
   const { xColumn, yColumn, noteColumn } = choice;
   // Point number, northing, easting, elevation: a usual order of total stations. Common practice, no source.
-  if (xColumn === 1 && yColumn === 2 && hasPointNumbers(body))
+  if (xColumn === 1 && yColumn === 2)
     return [
       {
         kind: 'columns',
         message:
-          'The first column numbers the points. The second is read as across, and the third as down. Many survey files have northing (up) second and easting (across) third. Which does this file have?',
+          'The second column is read as across, and the third as down. Many survey files have a point number first, northing (up) second, and easting (across) third. Which does this file have?',
         suggest: { xColumn: 2, yColumn: 1, fromBelow: true },
       },
     ];

@@ -96,7 +96,8 @@ describe('floor readings', () => {
   it('are read a column further, or from the bottom up, where the user corrects the columns', () => {
     const numbered = corrected('101,1.25 m,2.5 m,0.012 m\n105,1.5 m,2.5 m,0.013 m', []);
     expect(numbered.rows[0]?.reading).toEqual({ xM: 1.25, yM: 2.5, valueM: 0.012, note: null });
-    expect(numbered.questions).toEqual([]);
+    // Across and down, or northing and easting, is asked of a file with missing point numbers too.
+    expect(numbered.questions).toMatchObject([{ kind: 'columns', suggest: { xColumn: 2, yColumn: 1, fromBelow: true } }]);
     const northing = corrected('1,1 m,1.25 m,0.012 m,low\n2,1 m,1.5 m,0.012 m,', []);
     expect(northing.rows[0]?.reading).toEqual({ xM: 1.25, yM: 4, valueM: 0.012, note: 'low' });
     expect(northing.questions).toEqual([]);
