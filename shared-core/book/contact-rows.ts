@@ -44,15 +44,15 @@ export const keptReach = (more: readonly MoreReach[]): MoreReach[] =>
     .map((m) => ({ ...m, label: m.label.slice(0, 200), text: m.text.slice(0, 200) }))
     .slice(0, 20);
 
-/** `Akron, OH 44301`. */
-const WHOLE_CITY = /^(?<city>.*[^\s,]),?\s+(?<region>[A-Z]{2}),?\s+(?<zip>\d{4,5}(?:\.0|-\d{4})?)$/;
+/** `Akron, OH 44301`, or `Akron, OH` beside a ZIP code. */
+const WHOLE_CITY = /^(?<city>.*[^\s,]),?\s+(?<region>[A-Z]{2})(?:,?\s+(?<zip>\d{4,5}(?:\.0|-\d{4})?))?$/;
 /** Puerto Rico and the Virgin Islands, whose ZIP codes start with two zeros (US Postal Service, from memory). */
 const ISLANDS = /^(?:PR|VI)$/i;
 
 /** A US ZIP code with the zeros that a spreadsheet took from its start, and without the decimal it may have added. */
 function wholeZip(zip: string, region: string): string {
   const digits = zip.replace(/\.0+$/, '');
-  return /^\d{4}$/.test(digits) || (/^\d{3}$/.test(digits) && ISLANDS.test(region)) ? digits.padStart(5, '0') : digits;
+  return /^\d{4}(?:-\d{4})?$/.test(digits) || (/^\d{3}$/.test(digits) && ISLANDS.test(region)) ? digits.replace(/^\d+/, (five) => five.padStart(5, '0')) : digits;
 }
 
 /**
@@ -62,8 +62,10 @@ function wholeZip(zip: string, region: string): string {
  */
 function settledPlace(place: PlaceParts, own: string): PlaceParts {
   const read = parseCountry(place.country === '' ? own : place.country);
-  const whole = place.region === '' && place.zip === '' ? WHOLE_CITY.exec(place.city)?.groups : undefined;
-  const settled = { ...place, ...whole, country: read.ok ? read.value : place.country };
+  const { city = '', region = '', zip = '' } = WHOLE_CITY.exec(place.city)?.groups ?? {};
+  // One ZIP code: in the same column, or in its own.
+  const isWhole = place.region === '' && (zip === '') !== (place.zip === '');
+  const settled = { ...place, ...(isWhole && city !== '' ? { city, region, zip: zip || place.zip } : {}), country: read.ok ? read.value : place.country };
   return settled.country === 'US' || ISLANDS.test(settled.country)
     ? { ...settled, zip: wholeZip(settled.zip, settled.region || settled.country) }
     : settled;
@@ -79,7 +81,7 @@ const isNamed = (name: string, other: string): boolean => wordsOf(other).every((
 
 const hasPlace = ({ line, city, zip }: PlaceParts): boolean => line !== '' || city !== '' || zip !== '';
 
-/** Reads rows by their columns. The name is the full name, else first and last name, else the company. The first filled address is used. */
+/** Reads rows by their columns. The name is the full name, else first and last name, the company, or the contact. The first filled address is used. */
 export function contactRows(table: readonly TableRow[], match: ColumnMatch): ContactRow[] {
   return table.map(({ cells, row }) => {
     const cell = (field: ContactField, i = 0): string => {
@@ -108,11 +110,12 @@ export function contactRows(table: readonly TableRow[], match: ColumnMatch): Con
     );
     const place = places.find(hasPlace) ?? places.find((p) => addressWords(p) !== '');
     const person = [cell('first'), cell('last')].filter((part) => part !== '').join(' ');
-    const name = cell('name') || person || cell('company');
+    const name = cell('name') || person || cell('company') || cell('contact');
+    const contact = cell('contact') || person;
     return {
       fileRow: row,
       name,
-      contact: cell('contact') || (isNamed(name, person) ? '' : person),
+      contact: isNamed(name, contact) ? '' : contact,
       phone: phones[0] ?? '',
       email: emails[0] ?? '',
       ...(place ?? { line: '', city: '', region: '', zip: '', country: '' }),

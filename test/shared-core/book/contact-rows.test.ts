@@ -203,6 +203,15 @@ describe('addresses before an import', () => {
     expect(settled(['Name', 'City', 'State', 'Zip'], ['Ann', 'Akron, OH 44301', '', '44302'])[0]).toBe('Akron, OH 44301');
   });
 
+  it('part a city from its state in one column beside a ZIP code', () => {
+    const headings = ['Name', 'City, State', 'Zip'];
+    expect(settled(headings, ['Ann', 'Akron, OH', '44301'])).toEqual(['Akron', 'OH', '44301', 'US']);
+    expect(settled(headings, ['Ann', 'Boston, MA', '2139-1234'])).toEqual(['Boston', 'MA', '02139-1234', 'US']);
+    expect(settled(headings, ['Ann', 'San Juan PR', '926'])).toEqual(['San Juan', 'PR', '00926', 'US']);
+    expect(settled(headings, ['Ann', 'Akron, OH', ''])[0]).toBe('Akron, OH');
+    expect(settled(headings, ['Ann', 'Akron', '44301'])).toEqual(['Akron', '', '44301', 'US']);
+  });
+
   // ZIP codes of Massachusetts start with 0, those of Puerto Rico and the Virgin Islands with 00: US Postal Service, from memory.
   it.each([
     ['MA', '2134', 'US', '02134'],
@@ -210,6 +219,7 @@ describe('addresses before an import', () => {
     ['OH', '44301.0', 'USA', '44301'],
     ['PR', '601', '', '00601'],
     ['VI', '801', 'US', '00801'],
+    ['MA', '2139-1234', '', '02139-1234'],
     ['', '601', 'Puerto Rico', '00601'],
     ['MA', '213', '', '213'],
     ['MA', '02134-1000', '', '02134-1000'],
@@ -252,6 +262,9 @@ describe('what a table has beside the customer', () => {
     expect(read(['Customer', 'Contact', 'Phone'], ['Rusk Floors', 'Ann Rowe', '555-0101'])).toEqual([['Rusk Floors', 'Ann Rowe']]);
     expect(read(['Contact Name', 'Customer Name'], ['Ann Rowe', 'Rusk Floors'])).toEqual([['Rusk Floors', 'Ann Rowe']]);
     expect(read(['Contact', 'Phone'], ['Ann Rowe', '555-0101'])).toEqual([['Ann Rowe', '']]);
+    expect(read(['Contact', 'Customer'], ['Tom Rusk', ''])).toEqual([['Tom Rusk', '']]);
+    expect(read(['Customer', 'Primary Contact'], ['Tom Rusk', 'Tom Rusk'])).toEqual([['Tom Rusk', '']]);
+    expect(read(['Full name', 'Attention'], ['Rusk, Tom', 'Tom Rusk'])).toEqual([['Rusk, Tom', '']]);
     const names = ['Display Name', 'First Name', 'Last Name'];
     expect(read(names, ['Rusk Floors', 'Tom', 'Rusk'], ['Rusk, Tom', 'Tom', 'Rusk'], ['Tom Rusk', '', ''])).toEqual([
       ['Rusk Floors', 'Tom Rusk'],
