@@ -44,20 +44,21 @@ export function PhotosPart({ album, zone, label, only, caption = '', takesPaste 
   const [problem, setProblem] = useState<string | null>(null);
   const [isBusy, setBusy] = useState(false);
   const [shown, setShown] = useState<string | null>(null);
+  const takeOne = async (file: File): Promise<Answer> => {
+    const scaled = await scalePhoto(file);
+    if (!scaled.ok) return scaled;
+    const takenAt = (await photoTakenAt(file, zone)) ?? new Date(file.lastModified).toISOString();
+    const stored = await album.add({ ...scaled.value, takenAt, caption });
+    if (stored.ok && stored.value !== undefined) onSaved?.(stored.value);
+    return stored;
+  };
   const take = async (files: readonly File[]): Promise<void> => {
     setBusy(true);
     setProblem(null);
     const refusals: string[] = [];
     for (const file of files) {
-      const scaled = await scalePhoto(file);
-      if (!scaled.ok) {
-        refusals.push(scaled.message);
-        continue;
-      }
-      const takenAt = (await photoTakenAt(await file.arrayBuffer(), zone)) ?? new Date(file.lastModified).toISOString();
-      const stored = await album.add({ ...scaled.value, takenAt, caption });
-      if (!stored.ok) refusals.push(stored.message);
-      else if (stored.value !== undefined) onSaved?.(stored.value);
+      const taken = await takeOne(file).catch((): Answer => ({ ok: false, message: `${file.name} could not be added. Choose it again.` }));
+      if (!taken.ok) refusals.push(taken.message);
     }
     setBusy(false);
     setProblem(refusals.length === 0 ? null : refusals.join(' '));

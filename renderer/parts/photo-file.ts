@@ -5,10 +5,16 @@ import { instantAt } from '../../shared-core/measure/moment.ts';
 /** Types for the file dialog. HEIC is left out because Chromium cannot decode it; a phone asked for JPEG converts its photos. */
 export const PHOTO_TYPES = ['image/jpeg', 'image/png', 'image/webp', '.jpg', '.jpeg', '.png', '.webp'];
 
-/** Whether a file is a HEIC photo, whatever its name says, by its brand: ISO/IEC 14496-12 and 23008-12, from memory. */
+/**
+ * Whether a file is a HEIC photo, whatever its name says, by its brand: ISO/IEC 14496-12 and 23008-12, from memory. False where it
+ * cannot be read, such as from a card that was removed.
+ */
 export async function isHeic(file: Blob): Promise<boolean> {
-  const brand = new TextDecoder('latin1').decode(await file.slice(4, 12).arrayBuffer());
-  return /^ftyp(?:hei|hev|mif1|msf1)/.test(brand);
+  const bytes = await file
+    .slice(4, 12)
+    .arrayBuffer()
+    .catch(() => new ArrayBuffer(0));
+  return /^ftyp(?:hei|hev|mif1|msf1)/.test(new TextDecoder('latin1').decode(bytes));
 }
 
 /** Why a file is refused, with what to do. @param heic by its content; by its name where that was not read */
@@ -26,13 +32,13 @@ function textOf(tags: unknown, name: string): string {
 }
 
 /**
- * The instant a photo was taken, from EXIF DateTimeOriginal; null when missing or not a date. Tag names and formats: CIPA DC-008 (Exif
+ * The instant a photo was taken, from EXIF DateTimeOriginal; null when missing, not a date, or unreadable. Tag names and formats: CIPA DC-008 (Exif
  * 2.32), sections 4.6.5 and 4.6.6.
  * @param zone IANA time zone of the property, used when the file has no OffsetTimeOriginal
  */
-export async function photoTakenAt(bytes: ArrayBuffer, zone: string): Promise<string | null> {
+export async function photoTakenAt(file: Blob, zone: string): Promise<string | null> {
   try {
-    const tags: unknown = await parse(bytes, { pick: ['DateTimeOriginal', 'OffsetTimeOriginal'], reviveValues: false });
+    const tags: unknown = await parse(await file.arrayBuffer(), { pick: ['DateTimeOriginal', 'OffsetTimeOriginal'], reviveValues: false });
     const read = DATE.exec(textOf(tags, 'DateTimeOriginal'));
     if (read === null) return null;
     const [, year, month, day, clock, seconds] = read;
@@ -44,7 +50,7 @@ export async function photoTakenAt(bytes: ArrayBuffer, zone: string): Promise<st
     const local = instantAt(`${year}-${month}-${day}`, clock ?? '', zone);
     return local.ok ? local.value.instant : null;
   } catch {
-    // No EXIF data, or unreadable data.
+    // No EXIF data, or nothing that can be read.
     return null;
   }
 }

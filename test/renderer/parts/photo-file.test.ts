@@ -35,15 +35,15 @@ function jpegTaken(dateTime: string, offset: string | null): ArrayBuffer {
 
 describe('the date of a photo', () => {
   it('is read from EXIF with its own offset', async () => {
-    expect(await photoTakenAt(jpegTaken('2026:05:12 09:40:30', '-04:00'), 'Europe/London')).toBe('2026-05-12T13:40:30.000Z');
+    expect(await photoTakenAt(new Blob([jpegTaken('2026:05:12 09:40:30', '-04:00')]), 'Europe/London')).toBe('2026-05-12T13:40:30.000Z');
   });
   it('is in the property’s zone when the file has no offset', async () => {
-    expect(await photoTakenAt(jpegTaken('2026:05:12 09:40:30', null), 'America/New_York')).toBe('2026-05-12T13:40:00.000Z');
+    expect(await photoTakenAt(new Blob([jpegTaken('2026:05:12 09:40:30', null)]), 'America/New_York')).toBe('2026-05-12T13:40:00.000Z');
   });
   it('is unknown for a file without EXIF, or with an invalid date', async () => {
-    expect(await photoTakenAt(new Uint8Array([0xff, 0xd8, 0xff, 0xd9]).buffer, 'UTC')).toBeNull();
-    expect(await photoTakenAt(new TextEncoder().encode('not a photo').buffer, 'UTC')).toBeNull();
-    expect(await photoTakenAt(jpegTaken('0000:00:00 00:00:00', null), 'UTC')).toBeNull();
+    expect(await photoTakenAt(new Blob([new Uint8Array([0xff, 0xd8, 0xff, 0xd9])]), 'UTC')).toBeNull();
+    expect(await photoTakenAt(new Blob(['not a photo']), 'UTC')).toBeNull();
+    expect(await photoTakenAt(new Blob([jpegTaken('0000:00:00 00:00:00', null)]), 'UTC')).toBeNull();
   });
 });
 
@@ -76,5 +76,17 @@ describe('a photo file', () => {
       ok: false,
       message: expect.stringContaining('Choose a JPEG'),
     });
+  });
+  it('on a card that was removed is refused, and has no date', async () => {
+    // A blob that cannot be read rejects with NotReadableError: W3C File API, section 7, from memory.
+    class Removed extends File {
+      override slice = () => this;
+      override arrayBuffer = () => Promise.reject(new DOMException('', 'NotReadableError'));
+    }
+    vi.stubGlobal('createImageBitmap', () => Promise.reject(new DOMException('', 'InvalidStateError')));
+    const file = new Removed(['gone'], 'IMG_0042.jpg');
+    expect(await isHeic(file)).toBe(false);
+    expect(await scalePhoto(file)).toMatchObject({ ok: false, message: expect.stringContaining('IMG_0042.jpg could not be read') });
+    expect(await photoTakenAt(file, 'UTC')).toBeNull();
   });
 });
