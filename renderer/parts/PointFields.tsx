@@ -45,7 +45,8 @@ interface PointListProps {
 export function PointList({ points, origin, label, onPoint, after }: PointListProps) {
   return points.map((point, i) => (
     <PointFields
-      key={i}
+      // Points have no id; after one is deleted, none has the place of another.
+      key={`${i}/${points.length}`}
       figure={String(i + 1)}
       label={label(i + 1)}
       point={{ xM: point.xM - origin.xM, yM: point.yM - origin.yM }}

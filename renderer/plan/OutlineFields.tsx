@@ -92,7 +92,7 @@ export function DiagonalFields({ plan, change }: OutlineFieldsProps) {
         {plan.diagonals.map((diagonal, i) => {
           const check = checks.find((c) => c.from === diagonal.from && c.to === diagonal.to);
           return (
-            <li key={i} className="small">
+            <li key={`${i}/${plan.diagonals.length}`} className="small">
               Corner {diagonal.from + 1} to corner {diagonal.to + 1}: {formatLength(diagonal.lengthM, units, locale)}.{' '}
               {check === undefined ? null : check.message === null ? (
                 <i>Matches the plan.</i>

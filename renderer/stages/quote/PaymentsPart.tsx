@@ -143,8 +143,8 @@ function PaymentsDialog({ first, onSave, onClose }: PaymentsDialogProps) {
       }}
     >
       {stages.map((stage, i) => (
-        // Rows have no id; they are added at the end and deleted by index.
-        <section key={i} className="quote-stage" aria-label={`Payment ${i + 1}`}>
+        // Rows have no id; they are added at the end and deleted one at a time.
+        <section key={`${i}/${stages.length}`} className="quote-stage" aria-label={`Payment ${i + 1}`}>
           <div className="stack">
             <Fields>
               <TextField label="Payment" value={stage.name} check={checkName} onChange={(name) => set(i, { name })} />
