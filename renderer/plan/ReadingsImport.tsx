@@ -4,7 +4,7 @@ import type { Reading, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { formatDepth, formatLength } from '../../shared-core/measure/length-format.ts';
 import { openQuestion } from '../../shared-core/table/import-check.ts';
-import { type ColumnUnit, guessReadings, type ReadingsChoice } from '../../shared-core/survey/readings-choice.ts';
+import { type ColumnUnit, guessReadings, nextChoice, type ReadingsChoice } from '../../shared-core/survey/readings-choice.ts';
 import { previewReadings } from '../../shared-core/survey/readings-table.ts';
 import { newId } from '../book/command.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
@@ -66,7 +66,7 @@ export function ReadingsImport({ tables, room, which, survey, unread, onClose, o
   const choice = guess === null ? null : { ...guess, ...changed };
   const preview = table === undefined || choice === null ? null : previewReadings(table, choice, into);
   const choose = (part: Partial<ReadingsChoice>): void => {
-    setChanged({ ...changed, ...part });
+    setChanged(nextChoice(changed, part));
     setAnswered([]);
   };
   const questions = (preview?.questions ?? []).map((q) => ({
@@ -79,7 +79,7 @@ export function ReadingsImport({ tables, room, which, survey, unread, onClose, o
     if (open !== null) return setProblem(open.message);
     const added: Reading[] = preview.rows.map(({ reading }) => ({ id: newId(), ...reading }));
     const words = countWords(added.length, 'reading', locale);
-    const outcome = await changeSurvey(room.id, which, `${words} imported in ${theRoom(room.name)}`, (now) => {
+    const outcome = await changeSurvey(room.id, which, `import ${words} in ${theRoom(room.name)}`, (now) => {
       const kept = now.readings.filter(({ id }) => !preview.replaces.includes(id));
       return { ...now, method: kept.length === 0 ? choice.method : now.method, readings: [...kept, ...added] };
     });
@@ -112,25 +112,30 @@ export function ReadingsImport({ tables, room, which, survey, unread, onClose, o
       {choice === null || preview === null || table === undefined ? (
         <p>This table has no rows. Choose another file.</p>
       ) : (
-        <ImportPreview
-          fields={fieldsOf(table, choice, choose)}
-          sample={{
-            columns: ['Row', 'Across', 'Down', 'As written', choice.method === 'height' ? 'Elevation' : 'Down from laser', 'Note'],
-            rows: preview.rows.map(({ row, text, reading }) => [
-              String(row),
-              formatLength(reading.xM - (room.plan.outline[0]?.xM ?? 0), units, locale),
-              formatLength(reading.yM - (room.plan.outline[0]?.yM ?? 0), units, locale),
-              text,
-              formatDepth(reading.valueM, units, locale),
-              reading.note ?? '',
-            ]),
-            of: count,
-          }}
-          leftOut={preview.leftOut}
-          questions={questions}
-          answered={answered}
-          onAnswer={(kind, on) => setAnswered(on ? [...answered, kind] : answered.filter((k) => k !== kind))}
-        />
+        <>
+          <ImportPreview
+            fields={fieldsOf(table, choice, choose)}
+            sample={{
+              columns: ['Row', 'Across', 'Down', 'As written', choice.method === 'height' ? 'Elevation' : 'Down from laser', 'Note'],
+              rows: preview.rows.map(({ row, text, reading }) => [
+                String(row),
+                formatLength(reading.xM - (room.plan.outline[0]?.xM ?? 0), units, locale),
+                formatLength(reading.yM - (room.plan.outline[0]?.yM ?? 0), units, locale),
+                text,
+                formatDepth(reading.valueM, units, locale),
+                reading.note ?? '',
+              ]),
+              of: count,
+            }}
+            leftOut={preview.leftOut}
+            questions={questions}
+            answered={answered}
+            onAnswer={(kind, on) => setAnswered(on ? [...answered, kind] : answered.filter((k) => k !== kind))}
+          />
+          {preview.replaces.length > 0 && (
+            <p role="status">{`Replaces ${countWords(preview.replaces.length, 'reading', locale)} of this survey.`}</p>
+          )}
+        </>
       )}
     </Dialog>
   );

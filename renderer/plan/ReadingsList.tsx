@@ -118,7 +118,7 @@ function PasteColumn(props: ReadingsListProps) {
   const canTake = good.length > 0 && problems.length === 0;
   const take = () => {
     const readings = good.map(({ point, valueM }) => ({ id: newId(), ...point, valueM, note: null }));
-    void changeSurvey(room.id, which, `${countWords(readings.length, 'reading', locale)} pasted in ${theRoom(room.name)}`, (now) => ({
+    void changeSurvey(room.id, which, `paste ${countWords(readings.length, 'reading', locale)} in ${theRoom(room.name)}`, (now) => ({
       ...now,
       readings: [...now.readings, ...readings],
     })).then((outcome) => outcome.ok && pasted.onText(''));

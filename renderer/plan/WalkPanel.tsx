@@ -159,7 +159,7 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
   const from1 = { xM: point.xM - first.xM, yM: point.yM - first.yM };
   const take = (valueM: number) => {
     if (aim.kind === 'again') {
-      void changeSurvey(room.id, which, `reading taken again in ${theRoom(room.name)}`, (now) => ({
+      void changeSurvey(room.id, which, `retake reading in ${theRoom(room.name)}`, (now) => ({
         ...now,
         readings: now.readings.map((r) => (r.id === aim.reading.id ? { ...r, valueM } : r)),
       }));

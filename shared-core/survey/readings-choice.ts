@@ -37,6 +37,13 @@ export type ReadingsChoice = {
   readonly latestOnly: boolean;
 };
 
+/** Choices with a change. Readings are replaced as they were seen: another setting may reach others, so that it is asked again. */
+export const nextChoice = (choice: Partial<ReadingsChoice>, change: Partial<ReadingsChoice>): Partial<ReadingsChoice> => ({
+  ...choice,
+  latestOnly: false,
+  ...change,
+});
+
 /** The plan and survey the table is imported into. */
 export type ReadingsInto = {
   readonly units: UnitSystem;

@@ -7,7 +7,7 @@ import { openLogTables, pastedTables, readLog } from '../../renderer/workers/rea
 import { matchColumns } from '../../shared-core/book/contact-columns.ts';
 import { checkContacts, contactRows } from '../../shared-core/book/contact-rows.ts';
 import { parseTable } from '../../shared-core/table/cell-table.ts';
-import { guessReadings, type ReadingsInto } from '../../shared-core/survey/readings-choice.ts';
+import { guessReadings, nextChoice, type ReadingsChoice, type ReadingsInto } from '../../shared-core/survey/readings-choice.ts';
 import { previewReadings } from '../../shared-core/survey/readings-table.ts';
 import { CONTACT_FILES } from './contacts.ts';
 import { LOGGER_FILES } from './loggers.ts';
@@ -91,6 +91,29 @@ describe('floor readings', () => {
     expect(read.questions).toEqual([]);
     // With every reading replaced, the survey takes the method of the table.
     expect(corrected('x (m),y (m),distance down (m)\n1,0,1.5', [[1, 0, 1]]).questions).toEqual([]);
+  });
+
+  it('ask again before they replace others, where a unit changes after the answer', () => {
+    const places: Parameters<typeof readingsAt>[0] = [
+      [0, 0, 0.5],
+      [1, 1, 0.5],
+      [2, 2, 0.5],
+    ];
+    const into: ReadingsInto = { units: 'us', locale: 'en-US', method: 'height', readings: readingsAt(places), plan: ROOM, places: [] };
+    const from = parseTable('x,y,z\n0,0,0.01\n1,1,0.03\n2,2,0.02');
+    const guess = guessReadings(from, into);
+    if (guess === null) throw new Error('No column was found.');
+    const read = (changed: Partial<ReadingsChoice>) => {
+      const { replaces, questions } = previewReadings(from, { ...guess, ...changed }, into);
+      return [replaces.length, questions.some(({ kind }) => kind === 'again')];
+    };
+    // Without a unit, 1 and 2 are read as 1 ft and 2 ft: one point of the survey is read again. In meters, all three are.
+    expect(read({})).toEqual([0, true]);
+    const replacing = nextChoice({}, { latestOnly: true });
+    expect(read(replacing)).toEqual([1, false]);
+    const inMeters = nextChoice(nextChoice(replacing, { xUnit: 'm' }), { yUnit: 'm' });
+    expect(read(inMeters)).toEqual([0, true]);
+    expect(read(nextChoice(inMeters, { latestOnly: true }))).toEqual([3, false]);
   });
 
   it('are read a column further, or from the bottom up, where the user corrects the columns', () => {
