@@ -52,7 +52,9 @@ const ISLANDS = /^(?:PR|VI)$/i;
 /** A US ZIP code with the zeros that a spreadsheet took from its start, and without the decimal it may have added. */
 function wholeZip(zip: string, region: string): string {
   const digits = zip.replace(/\.0+$/, '');
-  return /^\d{4}(?:-\d{4})?$/.test(digits) || (/^\d{3}$/.test(digits) && ISLANDS.test(region)) ? digits.replace(/^\d+/, (five) => five.padStart(5, '0')) : digits;
+  return /^\d{4}(?:-\d{4})?$/.test(digits) || (/^\d{3}$/.test(digits) && ISLANDS.test(region))
+    ? digits.replace(/^\d+/, (five) => five.padStart(5, '0'))
+    : digits;
 }
 
 /**
@@ -65,7 +67,11 @@ function settledPlace(place: PlaceParts, own: string): PlaceParts {
   const { city = '', region = '', zip = '' } = WHOLE_CITY.exec(place.city)?.groups ?? {};
   // One ZIP code: in the same column, or in its own.
   const isWhole = place.region === '' && (zip === '') !== (place.zip === '');
-  const settled = { ...place, ...(isWhole && city !== '' ? { city, region, zip: zip || place.zip } : {}), country: read.ok ? read.value : place.country };
+  const settled = {
+    ...place,
+    ...(isWhole && city !== '' ? { city, region, zip: zip || place.zip } : {}),
+    country: read.ok ? read.value : place.country,
+  };
   return settled.country === 'US' || ISLANDS.test(settled.country)
     ? { ...settled, zip: wholeZip(settled.zip, settled.region || settled.country) }
     : settled;

@@ -3,14 +3,7 @@ import { formatLength } from '../measure/length-format.ts';
 import { type CellTable, isBlankRow, rowWidth } from '../table/cell-table.ts';
 import type { ImportQuestion } from '../table/import-check.ts';
 import type { Survey } from '../book/plan-fields.ts';
-import {
-  isOfLengths,
-  methodInHead,
-  pointColumns,
-  type ReadingsChoice,
-  type ReadingsInto,
-  unitInHead,
-} from './readings-choice.ts';
+import { isOfLengths, methodInHead, pointColumns, type ReadingsChoice, type ReadingsInto, unitInHead } from './readings-choice.ts';
 
 export type ReadingsQuestion = ImportQuestion<
   'method' | 'other-method' | 'columns' | 'again' | 'outside' | 'wide' | 'decimal' | 'part' | 'unit' | 'places' | 'unreadable',

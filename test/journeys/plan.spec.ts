@@ -2,6 +2,7 @@
 import { keyboard } from './input-devices.ts';
 import { expect, test } from './open-book.ts';
 import { customer, jobFor, property, roomNamed } from './mill-lane.ts';
+import { points } from '../outlines.ts';
 import { putRows } from './stored-rows.ts';
 import { toSheet } from './open-sample.ts';
 
@@ -102,4 +103,35 @@ test('a reading with a shifted decimal point is listed at its place and correcte
   await expect(page.getByText('Check 1 reading')).toHaveCount(0);
   await page.keyboard.press('Control+z');
   await expect(page.getByText('Check 1 reading')).toBeVisible();
+  // A table that reads two of the points again says how many readings it replaces. Another setting withdraws that.
+  await page.getByRole('radio', { name: 'List', exact: true }).focus();
+  await page.keyboard.press('Space');
+  await page.getByLabel('Column of readings').fill('x (m),y (m),down from laser (m)\n0.1,0.1,1.03\n0.96,0.1,1.03\n3,2.9,1.03');
+  await page.getByRole('button', { name: 'Preview table' }).click();
+  const dialog = page.getByRole('dialog', { name: /^Import readings/ });
+  const replaces = dialog.getByText('Replaces 2 readings of this survey.');
+  await dialog.getByRole('button', { name: 'Correct it' }).click();
+  await expect(replaces).toBeVisible();
+  await dialog.getByLabel('Decimal sign').selectOption('comma');
+  await expect(replaces).toBeHidden();
+  await dialog.getByLabel('Decimal sign').selectOption('point');
+  await dialog.getByRole('button', { name: 'Correct it' }).click();
+  await dialog.getByRole('button', { name: 'Import 3 readings' }).click();
+  await expect(dialog).toBeHidden();
+  await expect(page.getByRole('button', { name: /^Delete reading/ })).toHaveCount(26);
+});
+
+test('a second press of Enter on a corner’s Delete deletes no second corner', async ({ book: _book, page }) => {
+  await putRows(page, { rooms: [{ ...room, plan: { ...room.plan, outline: points('0,0 4,0 4,3 2,3 2,4 0,4') } }] });
+  await toSheet(page, `/plan/${room.id}`);
+  await page.getByRole('radio', { name: 'Corners', exact: true }).focus();
+  await page.keyboard.press('Space');
+  const deletes = page.getByRole('button', { name: /^Delete corner/ });
+  await expect(deletes).toHaveCount(6);
+  await deletes.nth(1).focus();
+  await page.keyboard.press('Enter');
+  await expect(deletes).toHaveCount(5);
+  await page.keyboard.press('Enter');
+  await page.keyboard.press('Control+z');
+  await expect(deletes).toHaveCount(6);
 });
