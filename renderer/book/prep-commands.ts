@@ -1,4 +1,4 @@
-import type { SignedItem } from '../../shared-core/book/job.ts';
+import type { SignedItem, UsedMaterial } from '../../shared-core/book/job.ts';
 import { primedBySigning, primedFor, type Priming } from '../../shared-core/prep/primer-clock.ts';
 import { changeJobRoom } from './job-commands.ts';
 import { nowInstant, type Outcome, refused } from './command.ts';
@@ -10,15 +10,20 @@ export type LineToSign = {
   readonly signedText: string;
 };
 
-/** What is stored with a signature: a note, photo ids, and for the priming line the primer. */
-export type Beside = { readonly note?: string; readonly photoIds?: readonly string[]; readonly priming?: Priming | null };
+/** What is stored with a signature: a note, photo ids, what the line used, and for the priming line the primer. */
+export type Beside = {
+  readonly note?: string;
+  readonly photoIds?: readonly string[];
+  readonly used?: readonly UsedMaterial[];
+  readonly priming?: Priming | null;
+};
 
 /** Signs a line; an earlier signature stays on record. Signing the priming line also sets the time of priming. */
 export function signLine(jobId: string, roomId: string, line: LineToSign, initials: string, beside: Beside = {}): Promise<Outcome> {
   const by = initials.trim();
   if (by === '') return Promise.resolve(refused('Enter your initials first. They are recorded with each line you sign.', 'initials'));
   const doneAt = nowInstant();
-  const priming = beside.priming ?? null;
+  const { priming = null, used = [] } = beside;
   return changeJobRoom(jobId, roomId, `sign “${line.text}”`, (room) => ({
     ...room,
     ...(priming === null ? {} : primedBySigning(room, priming, doneAt)),
@@ -31,6 +36,7 @@ export function signLine(jobId: string, roomId: string, line: LineToSign, initia
         note: beside.note ?? '',
         signedText: line.signedText,
         photoIds: [...(beside.photoIds ?? [])],
+        ...(used.length === 0 ? {} : { used: [...used] }),
         withdrawnAt: null,
       },
     ],

@@ -5,7 +5,7 @@ import type { Business } from '../../shared-core/book/business.ts';
 import type { LedgerEntry } from '../../shared-core/book/ledger.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import type { JobNeed } from '../../shared-core/ledger/shopping-day.ts';
-import { pourUses, type Stock, stockOn } from '../../shared-core/ledger/stock.ts';
+import { pourUses, prepUses, type Stock, stockOn } from '../../shared-core/ledger/stock.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { readEstimated } from '../../shared-core/standing/read-job.ts';
 import { jobNeeds } from '../../shared-core/standing/shopping-for.ts';
@@ -45,12 +45,14 @@ async function readStock(): Promise<StockReading | undefined> {
   const materials = readable('materials', sheets);
   const dayOf = (instant: string): string => dayOfInstant(instant, business.timeZone);
   const today = dayOf(nowInstant());
-  return { business, materials, entries, stock: stockOn(entries, pourUses(pours, events, dayOf), today), today };
+  const jobs = first === undefined ? [] : readable('jobs', await db.rowsOf('jobs').toArray());
+  const uses = [...pourUses(pours, events, dayOf), ...prepUses(jobs, entries, dayOf)];
+  return { business, materials, entries, stock: stockOn(entries, uses, today), today };
 }
 
 /** Materials on hand today, live; undefined while loading. Pours before the first purchase or count do not matter. */
 export function useStock(): StockReading | undefined {
-  return useLiveQuery(() => book().transaction('r', ['business', 'ledger', 'materials', 'pours', 'pourEvents'], readStock), []);
+  return useLiveQuery(() => book().transaction('r', ['business', 'ledger', 'materials', 'jobs', 'pours', 'pourEvents'], readStock), []);
 }
 
 /** Maximum number of jobs to reserve for; more than one person has accepted at a time. */

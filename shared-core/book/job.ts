@@ -48,6 +48,10 @@ export const flooringLimitsSchema = z.strictObject({
 });
 export type FlooringLimits = z.infer<typeof flooringLimitsSchema>;
 
+/** Containers of one material that a signed line used. */
+export const usedMaterialSchema = z.strictObject({ materialId: idSchema, containers: finite.positive() });
+export type UsedMaterial = z.infer<typeof usedMaterialSchema>;
+
 /** A signature on one line of the prep checklist. `itemKey` is the line's stable key. */
 export const signedItemSchema = z.strictObject({
   itemKey: z.string().min(1).max(120),
@@ -57,6 +61,8 @@ export const signedItemSchema = z.strictObject({
   /** Text of the line when it was signed, because the line may change. */
   signedText: shortText,
   photoIds: z.array(idSchema).max(40),
+  /** What the line used, as estimated when it was signed; absent where it uses nothing that is bought. */
+  used: z.array(usedMaterialSchema).max(20).optional(),
   /** When it was voided; the signature stays on record. */
   withdrawnAt: instantSchema.nullable(),
 });

@@ -1,7 +1,8 @@
 /**
- * Materials on hand by lot, from purchases, pour logs and what was counted, used, returned or spoiled. Only those entries are
- * stored: bags a pour does not use stay on hand, and a voided entry does not count.
+ * Materials on hand by lot, from purchases, pour logs, signed prep lines and what was counted, used, returned or spoiled. Only those
+ * entries are stored: bags a pour does not use stay on hand, and a voided entry does not count.
  */
+import { type Job, roomsOnRecord, type SignedItem } from '../book/job.ts';
 import type { LedgerEntry } from '../book/ledger.ts';
 import type { Pour, PourEvent } from '../book/pour-record.ts';
 import { endEntry, liveOf } from '../pour/log-time.ts';
@@ -17,15 +18,15 @@ export type StockLot = {
   readonly containers: number;
 };
 
-/** Materials used by a finished pour. */
-export type PourUse = {
+/** Material used by a finished pour or a signed prep line. */
+export type MaterialUse = {
   readonly materialId: string;
   readonly jobId: string;
-  /** Bags that are gone: those brought less those counted at last, mixed or lost. */
+  /** Those of a pour: bags brought less those counted at last, mixed or lost. */
   readonly containers: number;
-  /** Lots named in its log, in the order they were opened. */
+  /** Lots named in its log, in the order they were opened; none for a prep line. */
   readonly lots: readonly string[];
-  /** Day it finished, `YYYY-MM-DD`. */
+  /** Day it finished or was signed, `YYYY-MM-DD`. */
   readonly onDay: string;
   readonly at: string;
 };
@@ -54,8 +55,8 @@ function bagsTaken({ bagsBrought, bagsUsed, bagsLeft, entries }: PourState): num
  * Bags used by finished pours.
  * @param dayOf the business's day of an instant
  */
-export function pourUses(pours: readonly Pour[], events: readonly PourEvent[], dayOf: (at: string) => string): PourUse[] {
-  return pours.flatMap((pour): PourUse[] => {
+export function pourUses(pours: readonly Pour[], events: readonly PourEvent[], dayOf: (at: string) => string): MaterialUse[] {
+  return pours.flatMap((pour): MaterialUse[] => {
     if (pour.deletedAt !== null || pour.finishedAt === null) return [];
     const own = events.filter((event) => event.pourId === pour.id);
     const state = pourState(NO_PLAN, pour, own, pour.finishedAt);
@@ -66,9 +67,51 @@ export function pourUses(pours: readonly Pour[], events: readonly PourEvent[], d
   });
 }
 
+/**
+ * The signatures that used material: the last of each line, because a line that changed is signed again, and every one of the priming
+ * line, because each is another priming. A voided one used nothing.
+ */
+function usingSignatures(signed: readonly SignedItem[]): SignedItem[] {
+  const using = signed
+    .filter(({ used = [], withdrawnAt }) => used.length > 0 && withdrawnAt === null)
+    .sort((a, b) => Date.parse(a.doneAt) - Date.parse(b.doneAt));
+  return using.filter((one) => one.itemKey === 'prime' || using.findLast(({ itemKey }) => itemKey === one.itemKey) === one);
+}
+
+/**
+ * Material used by signed prep lines. A material counts from the first day on which a purchase or stock entry names it: nothing is
+ * missing of what nobody keeps stock of.
+ * @param entries the ledger
+ * @param dayOf the business's day of an instant
+ */
+export function prepUses(jobs: readonly Job[], entries: readonly LedgerEntry[], dayOf: (at: string) => string): MaterialUse[] {
+  const keptFrom = new Map<string, string>();
+  for (const { onDay, move } of entries.flatMap(movesOf)) {
+    const before = keptFrom.get(materialOf(move));
+    if (before === undefined || onDay < before) keptFrom.set(materialOf(move), onDay);
+  }
+  return jobs
+    .filter(({ deletedAt }) => deletedAt === null)
+    .flatMap((job) =>
+      roomsOnRecord(job)
+        .flatMap(({ signed }) => usingSignatures(signed))
+        .flatMap(({ used = [], doneAt }) =>
+          used.map((one): MaterialUse => ({ ...one, jobId: job.id, lots: [], onDay: dayOf(doneAt), at: doneAt })),
+        ),
+    )
+    .filter(({ materialId, onDay }) => onDay >= (keptFrom.get(materialId) ?? '9999'));
+}
+
 type Move =
   | { readonly kind: 'in' | 'set'; readonly to: StockLot }
-  | { readonly kind: 'out'; readonly materialId: string; readonly containers: number; readonly lots: readonly string[] };
+  | {
+      readonly kind: 'out';
+      readonly materialId: string;
+      readonly containers: number;
+      readonly lots: readonly string[];
+      /** Whether it is of the named lot alone: a log may miss a lot, an entry names the one it is of. */
+      readonly isOneLot: boolean;
+    };
 type Dated = { readonly onDay: string; readonly at: string; readonly move: Move };
 
 function movesOf(entry: LedgerEntry): Dated[] {
@@ -83,7 +126,7 @@ function movesOf(entry: LedgerEntry): Dated[] {
   if (entry.kind !== 'stock') return [];
   const { materialId, lot, expiresOn, containers, what } = entry;
   if (what === 'counted') return [dated({ kind: 'set', to: { materialId, lot, expiresOn, containers } })];
-  return [dated({ kind: 'out', materialId, containers, lots: [lot] })];
+  return [dated({ kind: 'out', materialId, containers, lots: [lot], isOneLot: lot !== '' })];
 }
 
 const materialOf = (move: Move): string => (move.kind === 'out' ? move.materialId : move.to.materialId);
@@ -108,14 +151,14 @@ function inOrder(moves: readonly Dated[]): readonly Dated[] {
 
 /**
  * Stock on hand at the end of a day. Entries count in the order of their days. Use without a lot number comes from the lot that
- * expires first. A purchase recorded after a count first makes good what its day had too little of by then: those bags were counted.
+ * expires first; an entry with one takes from no other. A purchase recorded after a count first makes good what its day had too little of by then: those bags were counted.
  * @param entries the ledger
- * @param uses materials used by finished pours
+ * @param uses materials used by finished pours and signed prep lines
  * @param today `YYYY-MM-DD`; later entries do not count yet
  */
-export function stockOn(entries: readonly LedgerEntry[], uses: readonly PourUse[], today: string): Stock {
-  const poured = uses.map(({ onDay, at, ...use }): Dated => ({ onDay, at, move: { kind: 'out', ...use } }));
-  const moves = inOrder([...entries.flatMap(movesOf), ...poured].filter(({ onDay }) => onDay <= today));
+export function stockOn(entries: readonly LedgerEntry[], uses: readonly MaterialUse[], today: string): Stock {
+  const used = uses.map(({ onDay, at, ...use }): Dated => ({ onDay, at, move: { kind: 'out', ...use, isOneLot: false } }));
+  const moves = inOrder([...entries.flatMap(movesOf), ...used].filter(({ onDay }) => onDay <= today));
   const lots = new Map<string, StockLot>();
   const unrecorded = new Map<string, number>();
   // Containers used on a day before any purchase of them was recorded, with those that a later count of that day found.
@@ -144,11 +187,11 @@ export function stockOn(entries: readonly LedgerEntry[], uses: readonly PourUse[
   return { lots: [...lots.values()].filter((lot) => lot.containers > DUST).sort(byExpiry), unrecorded };
 }
 
-/** Takes from the named lots first, then from the first to expire; returns the shortage. */
+/** Takes from the named lots first, then from the first to expire where other lots may give; returns the shortage. */
 function takeFrom(lots: Map<string, StockLot>, use: Extract<Move, { kind: 'out' }>): number {
   const own = [...lots].filter(([, lot]) => lot.materialId === use.materialId);
   const named = use.lots.flatMap((name) => own.filter(([, lot]) => lot.lot === name));
-  const others = own.filter((entry) => !named.includes(entry)).sort(([, a], [, b]) => byExpiry(a, b));
+  const others = use.isOneLot ? [] : own.filter((entry) => !named.includes(entry)).sort(([, a], [, b]) => byExpiry(a, b));
   let missing = use.containers;
   for (const [key, lot] of [...named, ...others]) {
     const taken = Math.min(missing, lot.containers);
@@ -173,6 +216,11 @@ export function onHand({ lots }: Pick<Stock, 'lots'>, materialId: string): numbe
 /** Containers of one material that may be used on a day: lots that expired before it are left out. */
 export function usableOn({ lots }: Pick<Stock, 'lots'>, materialId: string, day: string): number {
   return sumOf(lots.filter((lot) => lot.materialId === materialId && !isExpired(lot, day)));
+}
+
+/** Containers that an entry can take from: those of its lot, of every lot where it names none. */
+export function takeable({ lots }: Pick<Stock, 'lots'>, materialId: string, lot: string): number {
+  return sumOf(lots.filter((one) => one.materialId === materialId && (lot === '' || one.lot === lot)));
 }
 
 /** True once the day printed on the bag has passed. */

@@ -1,4 +1,5 @@
 /** What is still to buy for a job: its rooms and parts of rooms that are not poured, in whole containers, nothing deducted. */
+import type { UsedMaterial } from '../book/job.ts';
 import { hasAggregate } from '../material/lifts.ts';
 import { restTakeoff } from '../material/rest-takeoff.ts';
 import { type ShoppingList, shoppingList } from '../material/shopping.ts';
@@ -18,38 +19,65 @@ type Rooms = OptionEstimate['takeoff']['rooms'];
 const pouredOf = ({ standing }: JobReading, roomId: string): PouredPart =>
   standing.rooms.find((room) => room.roomId === roomId)?.poured ?? 'none';
 
-/** Materials the rooms still need: none for a fully placed room, the rest or the next lift for a begun one. */
+/** What a room still takes, prep included: the rest or the next lift of a begun one; null for a fully placed room. */
+function stillOpen(reading: JobReading, taken: RoomTakeoff): RoomTakeoff | null {
+  const { roomId } = taken.room;
+  const part = pouredOf(reading, roomId);
+  if (part === 'whole') return null;
+  return restOfRoom(reading, roomId, taken)?.left?.takeoff ?? (part === 'part' ? nextLiftOf(reading, roomId, taken) : taken);
+}
+
+/** Materials the rooms still need. */
 function stillNeeded(reading: JobReading, rooms: Rooms): Rooms {
   return rooms.flatMap((taken) => {
-    const { roomId } = taken.room;
-    const part = pouredOf(reading, roomId);
-    if (part === 'whole') return [];
-    const needed = restOfRoom(reading, roomId, taken)?.left?.takeoff ?? (part === 'part' ? nextLiftOf(reading, roomId, taken) : taken);
-    return [withoutUsed(reading, needed)];
+    const open = stillOpen(reading, taken);
+    return open === null ? [] : [withoutUsed(reading, open)];
   });
 }
 
-/** What a signed prep line has used up: it is bought and no longer needed. */
+/** A room after a signed prep line: what the line used up is on the floor and no longer needed. */
 const USED_UP: Readonly<Record<string, (taken: RoomTakeoff) => RoomTakeoff>> = {
   'isolation-strip': (taken) => ({ ...taken, room: { ...taken.room, perimeterM: 0 } }),
   dams: (taken) => ({ ...taken, damM: 0, dams: 0 }),
   'fill-cracks': (taken) => ({ ...taken, room: { ...taken.room, crackM: 0 } }),
   reinforce: (taken) => ({ ...taken, room: { ...taken.room, reinforceM2: 0 } }),
   'moisture-system': (taken) => ({ ...taken, room: { ...taken.room, mitigation: null } }),
+  // The lifts left to prime are later ones.
+  prime: (taken) => ({
+    ...taken,
+    primer: taken.primings > 1 ? taken.liftPrimer : null,
+    primings: Math.max(1, taken.primings - 1),
+  }),
 };
 
 /** Without what the signed prep lines used up. Primer stays needed for the lifts after, and where it is too old to pour on. */
 function withoutUsed(reading: JobReading, taken: RoomTakeoff): RoomTakeoff {
   const preparation = reading.rooms.find(({ room }) => room.id === taken.room.roomId)?.preparation;
   if (preparation === undefined) return taken;
-  const needed = preparation.lines
-    .filter((line) => line.state === 'signed')
-    .reduce((room, line) => USED_UP[line.key]?.(room) ?? room, taken);
   const isPrimed = preparation.clock?.state === 'drying' || preparation.clock?.state === 'ready';
-  if (!isPrimed) return needed;
-  // The lifts left to prime are later ones.
-  return { ...needed, primer: needed.primings > 1 ? needed.liftPrimer : null, primings: Math.max(1, needed.primings - 1) };
+  const signed = preparation.lines.filter(({ key, state }) => key !== 'prime' && state === 'signed').map(({ key }) => key);
+  return [...signed, ...(isPrimed ? ['prime'] : [])].reduce((room, key) => USED_UP[key]?.(room) ?? room, taken);
 }
+
+/**
+ * What signing a prep line takes out of stock: what the room still needs before it less what it needs after.
+ * @param lineKey key of the line
+ */
+export function usedBySigning(reading: JobReading, roomId: string, lineKey: string): UsedMaterial[] {
+  const taken = reading.estimate.base.takeoff.rooms.find(({ room }) => room.roomId === roomId);
+  const open = taken === undefined ? null : stillOpen(reading, taken);
+  const use = USED_UP[lineKey];
+  if (open === null || use === undefined) return [];
+  const itemsOf = (room: RoomTakeoff) => shoppingList([room], [], reading.whole.materials).items;
+  const after = new Map(itemsOf(use(open)).map(({ key, need }) => [key, need]));
+  return itemsOf(open).flatMap(({ key, materialId, need, each }): UsedMaterial[] => {
+    const used = need - (after.get(key) ?? 0);
+    return materialId === null || each === null || used <= DUST ? [] : [{ materialId, containers: used / each }];
+  });
+}
+
+/** A smaller need is rounding, in the unit of its container. */
+const DUST = 1e-9;
 
 /** Materials of the next lift where the lifts before it are complete. */
 function nextLiftOf(reading: JobReading, roomId: string, all: RoomTakeoff): RoomTakeoff {

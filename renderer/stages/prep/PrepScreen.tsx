@@ -41,6 +41,7 @@ import { latestReading, saveDocument, paperPhotos } from '../../book/document-co
 import { acceptedQuote } from '../../../shared-core/price/change-order.ts';
 import { nextRevision } from '../../../shared-core/documents/document-input.ts';
 import { theRoom } from '../../../shared-core/standing/names.ts';
+import { usedBySigning } from '../../../shared-core/standing/shopping-for.ts';
 
 /** The plan of a desk: large enough for the numbers and words of every line. */
 const PLAN_PX = 340;
@@ -84,7 +85,8 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
       return null;
     }
     const toSign = { key: of.key, text: of.item.what, signedText: lineText(of.item, wording, locale) };
-    return signLine(whole.job.id, room.id, toSign, initials, { ...beside, priming: of.key === 'prime' ? priming : null });
+    const used = usedBySigning(reading, room.id, of.key);
+    return signLine(whole.job.id, room.id, toSign, initials, { ...beside, used, priming: of.key === 'prime' ? priming : null });
   };
   // The dialog keeps what was entered until it is stored.
   const inSheet = (saving: Promise<Outcome | null>): void =>

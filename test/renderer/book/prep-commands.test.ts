@@ -33,6 +33,15 @@ describe('signing', () => {
     expect((await jobRoom(1)).signed).toEqual([]);
   });
 
+  it('stores what the line used, and nothing where it uses nothing', async () => {
+    const used = [{ materialId: 'strip-001', containers: 0.4 }];
+    await signLine(JOB, ROOM, LANE, 'RT', { used });
+    await signLine(JOB, ROOM, LANE, 'RT', { used: [] });
+    const [first, second] = (await jobRoom()).signed;
+    expect(first?.used).toEqual(used);
+    expect(second).not.toHaveProperty('used');
+  });
+
   it('requires initials', async () => {
     expect(await signLine(JOB, ROOM, LANE, '  ')).toMatchObject({ ok: false, where: 'initials' });
     expect((await jobRoom()).signed).toEqual([]);

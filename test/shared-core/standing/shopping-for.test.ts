@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
-import { jobNeeds, shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
+import { jobNeeds, shoppingFor, usedBySigning } from '../../../shared-core/standing/shopping-for.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
 
@@ -38,6 +38,28 @@ describe('what is still to buy', () => {
       expect(reserved).not.toContain(kind);
     }
     expect(listed).toContain('cement-underlayment');
+  });
+
+  it('takes out of stock what signing a line ends the need for, and nothing for other lines', () => {
+    const reading = readJob(bare, NOW);
+    const roomIds = bare.job.rooms.map(({ roomId }) => roomId);
+    const used = (key: string) => roomIds.flatMap((roomId) => usedBySigning(reading, roomId, key));
+    const { items } = shoppingFor(reading, reading.estimate.base).list;
+    // The need of the list itself, in containers: strip and dams go in one line, primer in one coat before a single lift.
+    const needOf = (kind: string) => {
+      const [item] = items.filter((one) => one.kind === kind);
+      return { id: item?.materialId, containers: (item?.need ?? 0) / (item?.each ?? 1) };
+    };
+    for (const [key, kind] of [
+      ['isolation-strip', 'perimeter-strip'],
+      ['prime', 'primer'],
+    ] as const) {
+      const { id, containers } = needOf(kind);
+      expect(containers).toBeGreaterThan(0);
+      expect(new Set(used(key).map(({ materialId }) => materialId))).toEqual(new Set([id]));
+      expect(used(key).reduce((sum, one) => sum + one.containers, 0)).toBeCloseTo(containers, 9);
+    }
+    expect(used('vacuum')).toEqual([]);
   });
 
   it('has the primer of the lifts that follow once the floor is primed for the first', () => {
