@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { dayShoppingList, lineJobs } from '../../shared-core/documents/day-shopping-list.ts';
-import { type Reserved, shoppingBySupplier, type SupplierList } from '../../shared-core/ledger/shopping-day.ts';
+import { onlyJob, type Reserved, shoppingBySupplier, type SupplierList } from '../../shared-core/ledger/shopping-day.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
@@ -20,7 +20,8 @@ interface ShoppingPartProps {
   readonly reading: StockReading;
   /** Null while the needs are calculated. */
   readonly reserved: readonly Reserved[] | null;
-  readonly onBuy: (supplier: string, lines: readonly LineDraft[]) => void;
+  /** The job is given by its number where every line is for it. */
+  readonly onBuy: (supplier: string, lines: readonly LineDraft[], jobNumber: string | null) => void;
 }
 
 /** What to buy for a day's pours, by supplier, less materials on hand. Checked lines become a purchase. */
@@ -52,12 +53,14 @@ export function ShoppingPart({ reading, reserved, onBuy }: ShoppingPartProps) {
     void saveTree(dayShoppingList(business, materials, lists, day === ALL ? null : day, nowInstant())).then(setMessage);
   const buy = ({ supplier, lines }: SupplierList): void => {
     const picked = lines.filter((line) => checked.has(line.materialId));
+    const bought = picked.length === 0 ? lines : picked;
     onBuy(
       supplier,
-      (picked.length === 0 ? lines : picked).map((line) => ({
+      bought.map((line) => ({
         ...{ text: line.name, quantity: line.buy, unit: line.container, amountMinor: line.costMinor },
         ...{ materialId: line.materialId, lot: '', expiresOn: null },
       })),
+      onlyJob(bought),
     );
   };
   return (

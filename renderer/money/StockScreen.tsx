@@ -2,10 +2,9 @@ import { useMemo, useState } from 'react';
 import type { LedgerEntry, StockChange } from '../../shared-core/book/ledger.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import { reserve, type Reserved } from '../../shared-core/ledger/shopping-day.ts';
-import { isExpired, onHand, usableOn, type Stock } from '../../shared-core/ledger/stock.ts';
+import { isExpired, onHand, usableOn } from '../../shared-core/ledger/stock.ts';
 import { containerName } from '../../shared-core/material/containers.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
-import { formatNumber } from '../../shared-core/measure/number.ts';
 import { type StockReading, useJobNeeds, useStock } from '../book/use-stock.ts';
 import { useOfProperties, useWhere } from '../book/use-records.ts';
 import { jobTitle } from '../../shared-core/standing/names.ts';
@@ -14,6 +13,7 @@ import { Sheet, SheetHeading } from '../parts/Sheet.tsx';
 import { Table } from '../parts/Table.tsx';
 import { type LineDraft, PurchaseDialog } from './PurchaseDialog.tsx';
 import { ShoppingPart } from './ShoppingPart.tsx';
+import { containerCount, lotWords, moreThanOnHand, stockFoot } from './stock-words.ts';
 import { VoidDialog } from './VoidDialog.tsx';
 import './money.css';
 import { recordEntry } from '../book/ledger-commands.ts';
@@ -25,7 +25,7 @@ import { lowerFirst } from '../../shared-core/measure/first-letter.ts';
 
 type Asking =
   | { readonly kind: 'stock'; readonly materialId: string | null }
-  | { readonly kind: 'purchase'; readonly supplier: string; readonly lines: readonly LineDraft[] }
+  | { readonly kind: 'purchase'; readonly supplier: string; readonly lines: readonly LineDraft[]; readonly jobNumber: string | null }
   | { readonly kind: 'void'; readonly entry: LedgerEntry };
 
 const SHOWN = 8;
@@ -51,10 +51,18 @@ function StockShown({ reading }: { readonly reading: StockReading }) {
       page="Materials"
       who={{ name: 'Stock', where: 'Materials on hand' }}
       block={
-        <ShoppingPart reading={reading} reserved={reserved} onBuy={(supplier, lines) => setAsking({ kind: 'purchase', supplier, lines })} />
+        <ShoppingPart
+          reading={reading}
+          reserved={reserved}
+          onBuy={(supplier, lines, jobNumber) => setAsking({ kind: 'purchase', supplier, lines, jobNumber })}
+        />
       }
-      foot={<p className="speech">{footWords(reading, reserved)}</p>}
-      action={<ActionButton onPress={() => setAsking({ kind: 'purchase', supplier: '', lines: [] })}>Record purchase</ActionButton>}
+      foot={<p className="speech">{stockFoot(stock, reserved, today)}</p>}
+      action={
+        <ActionButton onPress={() => setAsking({ kind: 'purchase', supplier: '', lines: [], jobNumber: null })}>
+          Record purchase
+        </ActionButton>
+      }
     >
       <SheetHeading under="By lot, with what accepted jobs need">Stock</SheetHeading>
       <OnHandTable reading={reading} reserved={reserved} onPick={(material) => setAsking({ kind: 'stock', materialId: material.id })} />
@@ -99,14 +107,12 @@ function StockShown({ reading }: { readonly reading: StockReading }) {
           />
         </section>
       )}
-      {asking?.kind === 'stock' && (
-        <StockDialog materials={materials} stock={stock} materialId={asking.materialId} today={today} onClose={close} />
-      )}
+      {asking?.kind === 'stock' && <StockDialog reading={reading} materialId={asking.materialId} onClose={close} />}
       {asking?.kind === 'purchase' && (
         <PurchaseDialog
           business={business}
           materials={materials}
-          jobId={null}
+          jobId={jobs.find(({ number }) => number === asking.jobNumber)?.id ?? null}
           jobs={jobs.map((job) => ({ id: job.id, word: `${job.number} ${jobTitle(job, rooms)}`.trim() }))}
           today={today}
           supplier={asking.supplier}
@@ -128,7 +134,7 @@ interface OnHandTableProps {
 function OnHandTable({ reading, reserved, onPick }: OnHandTableProps) {
   const { business, materials, stock, today } = reading;
   const { locale } = business;
-  const count = (value: number): string => formatNumber(value, { most: 1 }, locale);
+  const count = (value: number): string => containerCount(value, locale);
   const reservedOf = (id: string): number =>
     (reserved ?? []).filter((need) => need.materialId === id).reduce((sum, need) => sum + need.reserved, 0);
   const rows = materials.flatMap((material) => {
@@ -154,7 +160,7 @@ function OnHandTable({ reading, reserved, onPick }: OnHandTableProps) {
                 (lot) =>
                   `${lotWords(lot.lot)}: ${count(lot.containers)}${lot.expiresOn === null ? '' : `, ${isExpired(lot, today) ? 'expired' : 'expires'} ${formatDay(lot.expiresOn, 'dated', locale)}`}`,
               ),
-              ...(missing === 0 ? [] : [`${count(missing)} used without a purchase. Record it, or count.`]),
+              ...(missing === 0 ? [] : [`${count(missing)} more went out than was recorded. Record the purchase, or count`]),
             ].join('. '),
         },
         { caption: 'On hand', align: 'right', cell: ({ material }) => count(onHand(stock, material.id)) },
@@ -172,29 +178,13 @@ function OnHandTable({ reading, reserved, onPick }: OnHandTableProps) {
 
 function stockEntryWords(entry: StockReading['entries'][number], materials: readonly Material[], locale: string): string {
   const nameOf = (id: string | null): string => materials.find((m) => m.id === id)?.name ?? 'Data sheet not found';
-  const count = (value: number): string => formatNumber(value, { most: 1 }, locale);
+  const count = (value: number): string => containerCount(value, locale);
   if (entry.kind === 'stock')
     return `${STOCK_WORDS[entry.what]}: ${nameOf(entry.materialId)}, ${count(entry.containers)}, ${lowerFirst(lotWords(entry.lot))}`;
   const lines = entry.lines
     .filter((line) => line.materialId !== null)
     .map((line) => `${nameOf(line.materialId)}, ${count(line.quantity)}${line.lot === '' ? '' : `, lot ${line.lot}`}`);
   return `Bought from ${entry.supplier}: ${lines.join('; ')}`;
-}
-
-function footWords({ stock, today }: StockReading, reserved: readonly Reserved[] | null): string {
-  const expired = stock.lots.filter((lot) => isExpired(lot, today));
-  if (expired.length > 0)
-    return expired.length === 1
-      ? '1 lot has expired and is not reserved for any job.'
-      : `${expired.length} lots have expired and are not reserved for any job.`;
-  if (reserved === null) return 'Loading…';
-  const short = new Set(reserved.filter((need) => need.missing > 1e-9).map((need) => need.jobNumber));
-  if (reserved.length === 0) return 'No accepted job needs material.';
-  return short.size === 0
-    ? 'Everything for the accepted jobs is on hand.'
-    : short.size === 1
-      ? `Material is missing for job ${[...short].join(', ')}.`
-      : `Material is missing for ${short.size} jobs: ${[...short].join(', ')}.`;
 }
 
 type What = StockChange['what'];
@@ -204,15 +194,14 @@ const NEW_LOT = 'new lot';
 const MAX_CONTAINERS = 5000;
 
 interface StockDialogProps {
-  readonly materials: readonly Material[];
-  readonly stock: Stock;
+  readonly reading: StockReading;
   readonly materialId: string | null;
-  readonly today: string;
   readonly onClose: () => void;
 }
 
 /** Records a count of one lot, or containers used, returned or spoiled. */
-function StockDialog({ materials, stock, materialId: first, today, onClose }: StockDialogProps) {
+function StockDialog({ reading, materialId: first, onClose }: StockDialogProps) {
+  const { business, materials, stock, today } = reading;
   const [change, setChange] = useState<What>('counted');
   const [materialId, setMaterialId] = useState(first ?? sheetOptions(materials, null)[0]?.value ?? null);
   const lotsOf = (id: string | null) => stock.lots.filter((lot) => lot.materialId === id);
@@ -229,7 +218,10 @@ function StockDialog({ materials, stock, materialId: first, today, onClose }: St
     if (containers === null || (containers === 0 && change !== 'counted')) return 'Enter how many.';
     if (onDay === null) return 'Enter the date.';
     const of = isNew ? { lot: lot.trim(), expiresOn } : { lot: known.lot, expiresOn: known.expiresOn };
-    return recordEntry({ kind: 'stock', jobId: null, onDay, note: '', what: change, materialId, containers, ...of });
+    const entry = { what: change, materialId, containers, onDay, ...of };
+    return (
+      moreThanOnHand(stock, entry, { today, locale: business.locale }) ?? recordEntry({ kind: 'stock', jobId: null, note: '', ...entry })
+    );
   };
   return (
     <SaveDialog title="Record stock" save={save} onClose={onClose}>
@@ -267,9 +259,4 @@ function StockDialog({ materials, stock, materialId: first, today, onClose }: St
       </Fields>
     </SaveDialog>
   );
-}
-
-/** The lot number, or that it is unknown. */
-function lotWords(lot: string): string {
-  return lot === '' ? 'Lot unknown' : `Lot ${lot}`;
 }

@@ -60,6 +60,13 @@ export type ShoppingLine = {
   readonly jobs: readonly { readonly jobNumber: string; readonly rooms: readonly string[] }[];
 };
 
+/** The number of the job that all lines are for; null where they are for several. */
+export function onlyJob(lines: readonly Pick<ShoppingLine, 'jobs'>[]): string | null {
+  const numbers = new Set(lines.flatMap(({ jobs }) => jobs.map(({ jobNumber }) => jobNumber)));
+  const [first = null] = numbers;
+  return numbers.size === 1 ? first : null;
+}
+
 /** The lines of one supplier; the name is empty while unknown. */
 export type SupplierList = { readonly supplier: string; readonly lines: readonly ShoppingLine[]; readonly totalMinor: number };
 

@@ -1,9 +1,11 @@
 /** Materials on hand: balances compared with a running sum, and worked examples made for the test. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { SignedItem } from '../../../shared-core/book/job.ts';
 import type { LedgerEntry, Purchase, StockChange } from '../../../shared-core/book/ledger.ts';
-import { type JobNeed, reserve, shoppingBySupplier } from '../../../shared-core/ledger/shopping-day.ts';
-import { onHand, pourUses, usableOn, type PourUse, stockOn } from '../../../shared-core/ledger/stock.ts';
+import { newJob } from '../../../shared-core/book/new-records.ts';
+import { type JobNeed, onlyJob, reserve, shoppingBySupplier } from '../../../shared-core/ledger/shopping-day.ts';
+import { onHand, pourUses, prepUses, takeable, usableOn, type MaterialUse, stockOn } from '../../../shared-core/ledger/stock.ts';
 import { typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
 import { aPour, entry, theEnd } from '../pour/journal-entries.ts';
 import { purchase } from './entries.ts';
@@ -28,7 +30,7 @@ const stock = (id: string, onDay: string, change: StockChange['what'], container
   } = purchase(id, []);
   return { ...own, jobId: null, onDay, kind: 'stock', what: change, materialId: 'fine', lot, expiresOn: null, containers };
 };
-const use = (onDay: string, containers: number, lots: string[] = []): PourUse => ({
+const use = (onDay: string, containers: number, lots: string[] = []): MaterialUse => ({
   ...{ materialId: 'fine', jobId: 'job-1', containers, lots, onDay, at: `${onDay}T16:00:00Z` },
 });
 
@@ -58,6 +60,18 @@ describe('materials on hand', () => {
     const found = stockOn(entries, [], TODAY);
     expect(usableOn(found, 'fine', '2026-05-01')).toBe(18.5);
     expect(usableOn(found, 'fine', '2026-05-02')).toBe(0);
+  });
+  // An entry is of the lot it names, as the bags are that someone counted or carried out: common practice, no source.
+  it('takes an entry from its own lot alone', () => {
+    const entries = [bought('a', '2026-03-01', 2, 'P1'), bought('b', '2026-03-01', 1.5, 'P2')];
+    const after = (change: 'used' | 'spoiled' | 'returned', lot: string) => {
+      const { lots, unrecorded } = stockOn([...entries, stock('c', '2026-03-05', change, 3, lot)], [], TODAY);
+      return [lots.map((one) => [one.lot, one.containers]), unrecorded.get('fine')];
+    };
+    for (const change of ['used', 'spoiled', 'returned'] as const) expect(after(change, 'P2')).toEqual([[['P1', 2]], 1.5]);
+    expect(after('used', '')).toEqual([[['P2', 0.5]], undefined]);
+    const now = stockOn(entries, [], TODAY);
+    expect([takeable(now, 'fine', 'P2'), takeable(now, 'fine', ''), takeable(now, 'fine', 'P3')]).toEqual([1.5, 3.5, 0]);
   });
   it('adds up: bought less used, returned and spoiled is on hand plus what was never recorded', () => {
     const day = fc.integer({ min: 1, max: 28 }).map((d) => `2026-04-${String(d).padStart(2, '0')}`);
@@ -139,6 +153,16 @@ describe('the shopping list', () => {
   });
 });
 
+it('knows the job of a purchase where every line is for the same one', () => {
+  const line = (...numbers: string[]) => ({ jobs: numbers.map((jobNumber) => ({ jobNumber, rooms: [] })) });
+  expect([
+    onlyJob([line('26-001'), line('26-001', '26-001')]),
+    onlyJob([line('26-001'), line('26-002')]),
+    onlyJob([line('26-001', '26-002')]),
+    onlyJob([]),
+  ]).toEqual(['26-001', null, null, null]);
+});
+
 describe('a day with a pour', () => {
   const DAY = '2026-03-10';
   const at = <E extends LedgerEntry>(ledgerEntry: E, clock: string): E => ({ ...ledgerEntry, createdAt: `${DAY}T${clock}:00Z` });
@@ -166,6 +190,45 @@ describe('a day with a pour', () => {
 
   it('does not let a purchase of another day make good what was missing', () => {
     expect(left({ ...receipt, onDay: '2026-03-11' })).toEqual([40, 38]);
+  });
+});
+
+describe('what signed prep lines took', () => {
+  const job = newJob(
+    { id: 'job-1', now: '2026-03-01T12:00:00Z' },
+    { number: '26-001', title: 'Hall', customerId: 'c', propertyId: 'p', roomIds: ['hall', 'bath'], depositShare: 0 },
+  );
+  const signed = (itemKey: string, day: string, containers: number, withdrawnAt: string | null = null): SignedItem => ({
+    ...{ itemKey, doneAt: `${day}T15:00:00Z`, initials: 'RT', note: '', signedText: itemKey, photoIds: [], withdrawnAt },
+    used: [{ materialId: 'fine', containers }],
+  });
+  const left = (entries: readonly LedgerEntry[], ...lines: SignedItem[]): (number | undefined)[] => {
+    const jobs = [{ ...job, rooms: job.rooms.map((room, i) => (i === 0 ? { ...room, signed: lines } : room)) }];
+    const found = stockOn(
+      entries,
+      prepUses(jobs, entries, (at) => at.slice(0, 10)),
+      TODAY,
+    );
+    return [onHand(found, 'fine'), found.unrecorded.get('fine')];
+  };
+  const jugs = [bought('jugs', '2026-03-02', 3, '')];
+
+  it('is gone from stock, and back once the signature is voided', () => {
+    expect(left(jugs, signed('prime', '2026-03-05', 0.2))).toEqual([2.8, undefined]);
+    expect(left(jugs, signed('prime', '2026-03-05', 0.2, '2026-03-05T16:00:00Z'))).toEqual([3, undefined]);
+  });
+
+  it('is one amount for a line that was signed again, and one for each priming', () => {
+    expect(left(jugs, signed('dams', '2026-03-05', 0.5), signed('dams', '2026-03-06', 1))).toEqual([2, undefined]);
+    expect(left(jugs, signed('prime', '2026-03-05', 0.5), signed('prime', '2026-03-06', 1))).toEqual([1.5, undefined]);
+  });
+
+  it('is not missed before the material was first bought or counted', () => {
+    expect(left([], signed('prime', '2026-03-05', 0.2))).toEqual([0, undefined]);
+    expect(left(jugs, signed('prime', '2026-03-01', 0.2))).toEqual([3, undefined]);
+    // A receipt recorded in the evening of the day it was used.
+    expect(left(jugs, signed('prime', '2026-03-02', 0.2))).toEqual([2.8, undefined]);
+    expect(left(jugs, signed('prime', '2026-03-05', 4))).toEqual([0, 1]);
   });
 });
 
