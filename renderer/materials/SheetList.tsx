@@ -3,11 +3,11 @@ import { onHand, type Stock } from '../../shared-core/ledger/stock.ts';
 import type { Material, MaterialKind } from '../../shared-core/book/material.ts';
 import { containerOf } from '../../shared-core/material/containers.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
-import { SAMPLE_PREFIX } from '../../shared-core/book/sample-company.ts';
 import { ArchivedList } from '../parts/ArchivedList.tsx';
 import { ChoiceList, SelectField } from '../parts/Choices.tsx';
 import { TextButton, LinkWord } from '../parts/Buttons.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
+import { isSampleSheet } from '../parts/sheet-options.ts';
 import { useMeasure } from '../parts/use-measure.ts';
 import { containersWord, FIRST_KINDS, KINDS, KIND_WORDS } from './sheet-words.ts';
 import type { Business } from '../../shared-core/book/business.ts';
@@ -28,9 +28,6 @@ interface SheetListProps {
   readonly onUnarchive: (material: Material) => void;
 }
 
-/** Sample data sheets are hidden behind the user's own, because their names would repeat. */
-const isSample = (material: Material): boolean => material.id.startsWith(SAMPLE_PREFIX);
-
 /** Sorted in the order of the work. */
 export function inOrder(materials: readonly Material[]): Material[] {
   return materials.toSorted((a, b) => KINDS.indexOf(a.kind) - KINDS.indexOf(b.kind) || a.name.localeCompare(b.name));
@@ -42,8 +39,8 @@ export function SheetList(props: SheetListProps) {
   const [opened, setOpened] = useState(false);
   const [awayOpen, setAwayOpen] = useState(false);
   const sorted = inOrder(materials);
-  const ofSample = new Set(sorted.filter(isSample).map((m) => m.name));
-  const first = sorted.filter((m) => FIRST_KINDS.has(m.kind) && (isSample(m) || !ofSample.has(m.name)));
+  const ofSample = new Set(sorted.filter(isSampleSheet).map((m) => m.name));
+  const first = sorted.filter((m) => FIRST_KINDS.has(m.kind) && (isSampleSheet(m) || !ofSample.has(m.name)));
   const others = sorted.length - first.length;
   const all = opened || !first.includes(picked);
   const onHandWords = (m: Material): string => {
@@ -62,7 +59,7 @@ export function SheetList(props: SheetListProps) {
             options={(all ? sorted : first).map((m) => ({
               id: m.id,
               word: m.name,
-              right: isSample(m) ? `sample, ${onHandWords(m)}` : onHandWords(m),
+              right: isSampleSheet(m) ? `sample, ${onHandWords(m)}` : onHandWords(m),
             }))}
             onChange={onPick}
           />
