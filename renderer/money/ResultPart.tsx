@@ -2,11 +2,12 @@ import { USUAL_CATEGORIES } from '../../shared-core/book/ledger.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { counts } from '../../shared-core/ledger/account.ts';
 import { purchaseMinor } from '../../shared-core/ledger/job-result.ts';
-import { type Compared, jobReview } from '../../shared-core/learn/job-review.ts';
+import { type Compared, jobReview, leftOutOfCost } from '../../shared-core/learn/job-review.ts';
 import { formatDuration, HOUR_S } from '../../shared-core/measure/duration.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
+import { costGaps } from './cost-gaps.ts';
 import { Table } from '../parts/Table.tsx';
 
 type Row = { readonly name: string; readonly estimated: string; readonly actual: string; readonly strong?: boolean };
@@ -56,6 +57,9 @@ export function ResultPart({ whole, money }: { readonly whole: WholeJob; readonl
           { caption: 'Actual', align: 'right', cell: ({ actual }) => actual },
         ]}
       />
+      {costGaps(leftOutOfCost(whole), locale).map((gap) => (
+        <p key={gap}>{gap}</p>
+      ))}
       <p className="small">
         Actual price is what was received, without sales tax. The estimate is that of the accepted quote with its signed change orders.
         Earned per owner hour leaves your own pay out of the cost.

@@ -4,6 +4,8 @@ import type { WholeJob } from '../book/whole-job.ts';
 import { counts } from '../ledger/account.ts';
 import { contractOfJob } from '../ledger/job-contract.ts';
 import { type JobResult, jobResult } from '../ledger/job-result.ts';
+import { pourUses } from '../ledger/stock.ts';
+import { dayOfInstant } from '../measure/moment.ts';
 import { liveEntries } from '../pour/pour-regions.ts';
 import { acceptedQuote, contractBasis } from '../price/change-order.ts';
 import { loggedHours } from './logged-hours.ts';
@@ -60,6 +62,30 @@ export function jobReview(whole: Of): JobReview {
     },
     ownerHourMinor: { estimated: estimatedOwnerHour(option, priceMinor, whole), actual: actualOwnerHour(result) },
   };
+}
+
+/** What a job took that its cost leaves out. */
+export type LeftOut = {
+  /** Hours in the logs that are not recorded yet. */
+  readonly minutes: number;
+  /** Bags its pours used beyond those that its own purchases name, such as bags from stock. */
+  readonly bags: number;
+};
+
+/** What a job took, by its logs, that its cost leaves out. */
+export function leftOutOfCost(whole: Of): LeftOut {
+  return { minutes: loggedHours(whole).reduce((sum, { minutes }) => sum + minutes, 0), bags: bagsNotBought(whole) };
+}
+
+function bagsNotBought({ property, pours, pourEvents, ledger }: Of): number {
+  const left = new Map<string, number>();
+  const add = (materialId: string, bags: number): void => void left.set(materialId, (left.get(materialId) ?? 0) + bags);
+  for (const { materialId, containers } of pourUses(pours, pourEvents, (at) => dayOfInstant(at, property.timeZone)))
+    add(materialId, containers);
+  for (const entry of ledger)
+    if (entry.kind === 'purchase' && counts(entry))
+      for (const { materialId, quantity } of entry.lines) if (materialId !== null) add(materialId, -quantity);
+  return [...left.values()].reduce((sum, bags) => sum + Math.max(0, bags), 0);
 }
 
 /** The days on site of the accepted option, with those its signed change orders add; null before. */

@@ -1,5 +1,7 @@
 import { expect, it } from 'vitest';
-import { jobReview } from '../../../shared-core/learn/job-review.ts';
+import type { Purchase } from '../../../shared-core/book/ledger.ts';
+import { jobReview, leftOutOfCost } from '../../../shared-core/learn/job-review.ts';
+import { loggedHours } from '../../../shared-core/learn/logged-hours.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
@@ -14,6 +16,29 @@ it('compares the bags and days quoted with those of the log and the ledger', () 
   expect(review.bags.estimated).toBe(whole.quotes[0]?.priced.options[0]?.bags);
   // Three days of work are in the ledger: prep and two pours. The last pour is only in its log.
   expect(review.days.actual).toBe(4);
+});
+
+it('names the hours and the bags that its cost leaves out', () => {
+  const whole = wholeJobsOf(sampleAt('2026-05-12T15:00:00Z')).find((w) => w.job.id === 'sample-job-abara');
+  if (whole === undefined) throw new Error('the sample has no such job');
+  // The sample buys a bag more than each pour uses. Its hours entered by hand leave the last pour to its log.
+  const { minutes, bags } = leftOutOfCost(whole);
+  expect(bags).toBe(0);
+  expect(minutes).toBeGreaterThan(0);
+  // Without its purchases, all its bags came from stock; all but two are bought again in one.
+  const others = whole.ledger.filter((entry) => entry.kind !== 'purchase');
+  const all = leftOutOfCost({ ...whole, ledger: others }).bags;
+  expect(all).toBeGreaterThanOrEqual(jobReview(whole).bags.actual ?? 0);
+  const some = whole.ledger.flatMap((entry) => {
+    const line = entry.kind === 'purchase' ? entry.lines.find(({ materialId }) => materialId !== null) : undefined;
+    return line === undefined ? [] : [{ ...entry, lines: [{ ...line, quantity: all - 2 }] } as Purchase];
+  });
+  expect(leftOutOfCost({ ...whole, ledger: [...others, ...some.slice(0, 1)] }).bags).toBe(2);
+  // Once the hours of the log are recorded, none is left.
+  const hours = whole.ledger.find((entry) => entry.kind === 'hours');
+  if (hours === undefined) throw new Error('the job has hours');
+  const recorded = loggedHours(whole).map((one, i) => ({ ...hours, ...one, id: `hours-${i}`, createdAt: '2026-05-12T16:00:00Z' }));
+  expect(leftOutOfCost({ ...whole, ledger: [...whole.ledger, ...recorded] }).minutes).toBe(0);
 });
 
 it('counts the days that signed change orders add, though they were entered by hand', () => {
