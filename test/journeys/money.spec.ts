@@ -171,6 +171,8 @@ test('bags are bought by lot for a day’s pours and are on hand afterward', asy
     .click();
   const dialog = page.getByRole('dialog', { name: 'Record purchase' });
   await expect(dialog.getByLabel('Quantity')).toHaveValue(String(needed));
+  // The floors of that day are those of one job, so its cost is that job's.
+  await expect(dialog.getByLabel('Job').locator('option:checked')).toContainText('26-0');
   await dialog.getByLabel('Supplier').fill('North yard');
   await dialog.getByLabel('Lot', { exact: true }).fill('N7730');
   await dialog.getByLabel('Expires', { exact: true }).fill('11/30/2026');
