@@ -42,13 +42,20 @@ function changedParts(was: readonly string[][], now: readonly string[][]): Recor
   return found;
 }
 
+/** Lines of work after one another; what several begin with, such as `rest of the floor: `, is said once. */
+const inOneSentence = (lines: readonly string[]): string =>
+  lines
+    .map((line, i) => {
+      const head = /^[^:]+: /.exec(line)?.[0];
+      return lowerFirst(head !== undefined && lines[i - 1]?.startsWith(head) === true ? line.slice(head.length) : line);
+    })
+    .join('; ');
+
 /** A room that stays in the contract: its scope as changed, a sentence each for what is added, changed and removed. */
 function changedWords(name: string, was: readonly string[][], now: readonly string[][]): string[] {
   const parts = changedParts(was, now);
   return (['added', 'changed', 'removed'] as const).flatMap((how) =>
-    parts[how].length === 0
-      ? []
-      : [`${name}, ${HOW_WORDS[how]}${how === 'changed' ? ' to' : ''}: ${parts[how].map(lowerFirst).join('; ')}.`],
+    parts[how].length === 0 ? [] : [`${name}, ${HOW_WORDS[how]}${how === 'changed' ? ' to' : ''}: ${inOneSentence(parts[how])}.`],
   );
 }
 

@@ -46,7 +46,9 @@ test('a leak in lane 2: alarm, stop, the rest priced in a change order', async (
   await page.getByRole('link', { name: 'Go to Quote to write the change order' }).click();
   await page.getByRole('contentinfo').getByRole('button', { name: 'Write change order' }).click();
   const order = page.getByRole('alertdialog');
-  await expect(order.getByLabel('Work')).toHaveValue(/Family room, rest of the floor: Prepare the floor: added, \$/);
+  await expect(order.getByLabel('Work')).toHaveValue(
+    /^Family room, added: rest of the floor: self.+ bags; .+; prepare the floor; pour and finish\.$/,
+  );
   await expect(order.getByLabel('Added days')).toHaveAttribute('placeholder', '1');
   await order.getByLabel('Reason', { exact: true }).fill('A pipe hole was not sealed.');
   await order.getByRole('button', { name: 'Issue change order' }).click();

@@ -72,6 +72,15 @@ it('has work added by hand beside what it was, with its price where that alone c
   expect(workOf(accept(withLines(bare, line)), withLines(bare, dearer))).toEqual([repriced]);
 });
 
+it('says once what several lines added by hand begin with', () => {
+  const rest = withLines(
+    bare,
+    { ...line, name: 'rest of the floor: Prepare the floor' },
+    { ...trash, name: 'rest of the floor: Pour and finish' },
+  );
+  expect(workOf(accept(bare), rest)).toEqual(['Living room, added: rest of the floor: Prepare the floor; pour and finish.']);
+});
+
 it('has the sentences of the price where a signed order changed the room before, whichever rooms it names', () => {
   const { priced } = proposeOrder(base, withLines(whole, line), [], PLACE, NOW.slice(0, 10));
   const next = withLines(whole, line, trash);
