@@ -4,7 +4,7 @@ import type { RowOf } from '../../shared-core/book/rows.ts';
 import { propertyName } from '../../shared-core/standing/names.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
-import { FOUND_TABLES, type FoundTable, partWords, readyWords, wholeWords } from './words.ts';
+import { FOUND_TABLES, type FoundTable, queryReadings, readyWords } from './words.ts';
 
 export type Found = {
   readonly id: string;
@@ -22,6 +22,8 @@ const FOLLOWED = 80;
 const FUZZY_FROM = 5;
 const FUZZY_SHARE = 0.25;
 const FUZZY_WORDS = 6;
+/** A number close to another is another number. */
+const mayBeMisspelled = (term: string): boolean => term.length >= FUZZY_FROM && /\D/.test(term);
 /** Scores: a whole word, the start of a word, or a match of the record above. */
 const SCORE = { whole: 4, begun: 3, under: 1 } as const;
 
@@ -192,21 +194,21 @@ export async function openRecordSearch(): Promise<(query: string) => Promise<Fou
   await readyWords();
   let vocabulary: Promise<Vocabulary> | null = null;
   return async (query) => {
-    let terms = wholeWords(query);
+    const readings = queryReadings(query);
+    const terms = readings.at(-1) ?? [];
     const found = await together(async () => {
-      let scores = await search(terms);
-      if (scores.size === 0) {
-        terms = partWords(query);
-        scores = await search(terms);
+      for (const reading of readings) {
+        const scores = await search(reading);
+        if (scores.size > 0) return shown(best(scores));
       }
-      return scores.size > 0 || !terms.some((term) => term.length >= FUZZY_FROM) ? shown(best(scores)) : null;
+      return terms.some(mayBeMisspelled) ? null : [];
     });
     if (found !== null) return found;
     vocabulary ??= openVocabulary();
     const meant = await vocabulary;
     return together(async () => {
       const near: Scores = new Map();
-      for (const term of terms.filter((t) => t.length >= FUZZY_FROM))
+      for (const term of terms.filter(mayBeMisspelled))
         for (const word of meant(term))
           for (const [key, score] of await search(terms.map((t) => (t === term ? word : t)))) raise(near, [key], score);
       return shown(best(near));

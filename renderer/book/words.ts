@@ -5,19 +5,20 @@
 import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { type RowOf, checkRow } from '../../shared-core/book/rows.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
+import { joinPhones } from '../../shared-core/measure/phone-email.ts';
 import { book, type WordsRow } from './database.ts';
 
 export const FOUND_TABLES = ['customers', 'properties', 'jobs', 'rooms', 'materials'] as const;
 export type FoundTable = (typeof FOUND_TABLES)[number];
 
 /** Raise this when the words of any record kind change. */
-const WORDS_VERSION = 1;
+const WORDS_VERSION = 2;
 const MADE_KEY = 'words/made';
 const MADE = `made ${WORDS_VERSION}`;
 const PIECE = 250;
 
 /** Removes accents and case, so that “Angstrom” finds “Ångström”. */
-export const plain = (text: string): string =>
+const plain = (text: string): string =>
   text
     .normalize('NFD')
     .replace(/\p{Diacritic}/gu, '')
@@ -25,20 +26,44 @@ export const plain = (text: string): string =>
 const distinct = (words: readonly string[]): string[] => [...new Set(words)].filter((word) => word !== '');
 
 /** Words between spaces: `26-014`, `o'dell`. */
-export function wholeWords(text: string): string[] {
+function wholeWords(text: string): string[] {
   const words = plain(text).split(/[\s,;]+/);
   return distinct(words.map((word) => word.replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, '')));
 }
 
 /** Runs of letters and digits: `26`, `014`, `o`, `dell`. */
-export function partWords(text: string): string[] {
+function partWords(text: string): string[] {
   return distinct(plain(text).split(/[^\p{L}\p{N}]+/u));
+}
+
+/** A US phone number, joined, with its area code and without. */
+const [PHONE, LOCAL_PHONE] = [/^\d{10}$/, /^\d{7}$/];
+/** Before a number stored without its area code. Nobody types it, so that a number with another area code is not taken for this one. */
+const ANY_AREA = '***';
+/** Digits of a phone number without its area code, and of its last part. */
+const ENDS = [7, 4];
+
+/** The words of a text: whole, in parts, and each phone number as its ten digits and their ends. */
+function allWords(text: string): string[] {
+  const joined = wholeWords(joinPhones(text));
+  const ends = joined.filter((word) => PHONE.test(word)).flatMap((word) => ENDS.map((digits) => word.slice(-digits)));
+  const local = joined.filter((word) => LOCAL_PHONE.test(word)).flatMap((word) => [`${ANY_AREA}${word}`, word.slice(-4)]);
+  return [...wholeWords(text), ...partWords(text), ...joined, ...ends, ...local];
+}
+
+/**
+ * The ways to read a query as terms, the strictest first. The first one that finds something counts. A phone number is one term; the
+ * second reading finds it stored without its area code.
+ */
+export function queryReadings(query: string): readonly (readonly string[])[] {
+  const joined = wholeWords(joinPhones(query));
+  return [joined, joined.map((term) => (PHONE.test(term) ? `${ANY_AREA}${term.slice(-7)}` : term)), partWords(joinPhones(query))];
 }
 
 type SearchText = { readonly texts: readonly string[]; readonly under: readonly string[] };
 const SEARCH_TEXTS: { readonly [T in FoundTable]: (row: RowOf<T>) => SearchText } = {
   customers: (c) => ({
-    texts: [c.name, c.phone, c.email, ...c.more.map((m) => m.text), ...c.contacts.flatMap((k) => [k.name, k.phone])],
+    texts: [c.name, c.phone, c.email, ...c.more.map((m) => m.text), ...c.contacts.flatMap((k) => [k.name, k.phone, k.email])],
     under: [],
   }),
   properties: (p) => ({ texts: [p.address.line, p.address.city, p.address.zip], under: [`customers/${p.customerId}`] }),
@@ -49,12 +74,20 @@ const SEARCH_TEXTS: { readonly [T in FoundTable]: (row: RowOf<T>) => SearchText 
 
 const isFound = (table: TableName): table is FoundTable => (FOUND_TABLES as readonly string[]).includes(table);
 
+/** The search words of a readable record, and the records above it. */
+export function searchWords<T extends FoundTable>(
+  table: T,
+  row: RowOf<T>,
+): { readonly words: string[]; readonly under: readonly string[] } {
+  const { texts, under } = SEARCH_TEXTS[table](row);
+  return { words: distinct(texts.flatMap(allWords)), under };
+}
+
 /** The search words of a record; null for one that is archived, unreadable, or not searched. */
 export function wordsRow(table: TableName, row: StoredRow): WordsRow | null {
   if (!isFound(table) || row['deletedAt'] !== null || !checkRow(table, row).ok) return null;
   // The check above validated the row against this table's schema.
-  const { texts, under } = (SEARCH_TEXTS[table] as (row: unknown) => SearchText)(row);
-  return { key: `${table}/${String(row['id'])}`, words: distinct([...wholeWords(texts.join(' ')), ...partWords(texts.join(' '))]), under };
+  return { key: `${table}/${String(row['id'])}`, ...searchWords(table, row as unknown as RowOf<typeof table>) };
 }
 
 /** Stores a record's words in the transaction that writes the record. */

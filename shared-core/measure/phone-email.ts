@@ -40,6 +40,17 @@ export function isSamePhone(one: string, other: string): boolean {
 const NEXT_NUMBER =
   /\s*(?:[/;,\n]|:::|\b(?:or|and)\b|&)\s*(?=[^/;,\n]*(?:\d[^/;,\n\d]*){7})|\s+(?!(?:x|ext|extension)\b)(?=[a-z][^\d/;,\n]*(?:\d[^a-z/;,\n\d]*){7})/i;
 
+/** A US number within a text, with or without the leading 1 and its area code: `+1 (617) 555-0134`, `617.555.0134`, `5550134`. Not a ZIP code with its four digits. */
+const US_NUMBER = /(?<![\w-])(?:\+?1[\s./-]*)?(\(\d{3}\)[\s./-]*|\d{3}[\s./-]*)?(\d{3})[\s./-]*(\d{4})(?!\w)/g;
+
+/** A text with each US phone number in it as its digits alone, without the leading 1: `Odell 6175550134`. */
+export function joinPhones(text: string): string {
+  return text.replace(
+    US_NUMBER,
+    (_, area: string | undefined, exchange: string, line: string) => `${(area ?? '').replace(/\D/g, '')}${exchange}${line}`,
+  );
+}
+
 /** The phone numbers in a field, `555-0122 / 555-0123`, each as written, with the words before it. A field that is not made of numbers alone is one. */
 export function phonesIn(text: string): string[] {
   const parts = text.trim().split(NEXT_NUMBER);

@@ -105,3 +105,27 @@ test('a property without a street has a name in the results', async () => {
   await change('properties', property.id, 'address', LATER, (p) => ({ ...p, address: { ...p.address, line: ' ', city: 'Quarry Bend' } }));
   expect((await find('quarry')).find(({ kind }) => kind === 'property')?.title).toBe('Address not recorded, Quarry Bend');
 });
+
+// The North American Numbering Plan: an area code, an exchange and a line, after a 1 from outside. From memory.
+test('a customer is found first by a phone however it is written, and another number finds no one', async () => {
+  const find = await filled();
+  await change('customers', 'sample-odell', 'phone', LATER, (c) => ({
+    ...c,
+    phone: '(617) 555-0191',
+    more: [{ kind: 'phone' as const, label: '', text: '508 555 0192' }],
+  }));
+  for (const typed of [
+    '6175550191',
+    '617555',
+    '617-555-0191',
+    '+1 617-555-0191',
+    '16175550191',
+    '5550191',
+    '1-508-555-0192',
+    '15085550192',
+  ])
+    expect((await find(typed))[0], typed).toMatchObject({ id: 'customers/sample-odell' });
+  expect((await find('odell 617.555.0191'))[0]).toMatchObject({ id: 'customers/sample-odell' });
+  for (const other of ['6175559191', '508-555-0191']) expect(await find(other), other).toEqual([]);
+  await expectWordsKept();
+});

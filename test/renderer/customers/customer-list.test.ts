@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { Customer } from '../../../shared-core/book/customer.ts';
 import { emptyAddress, newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
 import { customerList } from '../../../renderer/customers/customer-list.ts';
 
@@ -18,5 +19,38 @@ describe('the list of customers', () => {
   it('is narrowed by every word, in name and property together', () => {
     expect(names('marsh mill')).toEqual(['Bo Marsh']);
     expect(names('marsh pond')).toEqual([]);
+  });
+  it('is found by letters within a word', () => {
+    expect(names('strom')).toEqual(['Zoë Ångström']);
+  });
+});
+
+describe('a customer’s phone', () => {
+  const [first, second, third] = customers;
+  if (first === undefined || second === undefined || third === undefined) throw new Error('three customers');
+  const called: Customer[] = [
+    { ...first, phone: '(617) 555-0134', more: [{ kind: 'phone', label: 'Work', text: '508.555.0163 x12' }] },
+    { ...second, phone: '555-0199' },
+    { ...third, contacts: [{ name: 'Lee', role: '', phone: '+1 413 555 0101', email: 'lee.pond@example.com' }] },
+  ];
+  const found = (sought: string): string[] =>
+    customerList({ customers: called, properties: [], jobs: [] }, sought, 'en-US').map((row) => row.customer.name);
+
+  // The North American Numbering Plan: three digits of area, three of exchange, four of line, after a 1 from outside. From memory.
+  it.each(['(617) 555-0134', '617-555-0134', '617.555.0134', '6175550134', '16175550134', '+1 617-555-0134', '5550134', '617 555', '0134'])(
+    'is found by %s',
+    (typed) => {
+      expect(found(typed)).toEqual(['Zoë Ångström']);
+    },
+  );
+  it('is found by a further number, by a contact’s number and by a contact’s email', () => {
+    expect(found('5085550163')).toEqual(['Zoë Ångström']);
+    expect(found('413-555-0101')).toEqual(['Bo Marsh']);
+    expect(found('lee.pond')).toEqual(['Bo Marsh']);
+  });
+  it('stored without its area code is found by a caller ID, and another number is not', () => {
+    expect(found('+16175550199')).toEqual(['ada Marsh']);
+    expect(found('6175550135')).toEqual([]);
+    expect(found('508-555-0134')).toEqual([]);
   });
 });
