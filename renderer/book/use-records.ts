@@ -14,9 +14,15 @@ import { useKept } from './use-kept.ts';
 const inUse = <T extends TableName>(table: T, rows: RowOf<T>[]): RowOf<T>[] =>
   readable(table, rows).filter((row) => !('deletedAt' in row) || row.deletedAt === null);
 
-const rowsOf = async <T extends TableName>(table: T, index: string, values: readonly string[]): Promise<RowOf<T>[]> => {
+/** Tables whose rows say when they were made. A log entry has its place in the log instead. */
+type StampedTable = Exclude<TableName, 'pourEvents'>;
+const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+/** Rows by an index, in the order in which they were made: their ids are random. */
+export const readBy = async <T extends StampedTable>(table: T, index: string, values: readonly string[]): Promise<RowOf<T>[]> => {
   const rows = book().rowsOf(table).where(index);
-  return inUse(table, await rows.anyOf([...values]).toArray());
+  const used = inUse(table, await rows.anyOf([...values]).toArray());
+  return used.sort((a, b) => byText(a.createdAt, b.createdAt) || byText(a.id, b.id));
 };
 
 /** Undefined while loading. */
@@ -24,11 +30,9 @@ export function useAll<T extends TableName>(table: T): RowOf<T>[] | undefined {
   return useKept(`all ${table}`, async () => inUse(table, await book().rowsOf(table).toArray()));
 }
 
-/** Rows whose `index` equals `value`; none while `value` is null. */
-export function useWhere<T extends TableName>(table: T, index: string, value: string | null): RowOf<T>[] | undefined {
-  return useKept(`where ${table} ${index} ${value}`, async () =>
-    value === null ? [] : inUse(table, await book().rowsOf(table).where(index).equals(value).toArray()),
-  );
+/** Rows whose `index` equals `value`, as made; none while `value` is null. */
+export function useWhere<T extends StampedTable>(table: T, index: string, value: string | null): RowOf<T>[] | undefined {
+  return useKept(`where ${table} ${index} ${value}`, async () => (value === null ? [] : readBy(table, index, [value])));
 }
 
 /** The log of a pour in order. */
@@ -37,8 +41,8 @@ export function usePourLogEntries(pourId: string): PourEvent[] | undefined {
 }
 
 /** Rows with these ids; undefined while loading. */
-export function useById<T extends TableName>(table: T, ids: readonly string[]): RowOf<T>[] | undefined {
-  return useKept(`by id ${table} ${ids.join(' ')}`, () => rowsOf(table, 'id', ids));
+export function useById<T extends StampedTable>(table: T, ids: readonly string[]): RowOf<T>[] | undefined {
+  return useKept(`by id ${table} ${ids.join(' ')}`, () => readBy(table, 'id', ids));
 }
 
 /** One row, archived or not; null when it does not exist or cannot be read, undefined while loading. */
@@ -74,17 +78,26 @@ export function useArchive<T extends AwayTable>(table: T): RowOf<T>[] | undefine
 
 /** Rooms in use of these properties; empty while they load. */
 export function useOfProperties(propertyIds: readonly string[]): RowOf<'rooms'>[] {
-  return useKept(`rooms of ${propertyIds.join(' ')}`, () => rowsOf('rooms', 'propertyId', propertyIds)) ?? [];
+  return useKept(`rooms of ${propertyIds.join(' ')}`, () => readBy('rooms', 'propertyId', propertyIds)) ?? [];
 }
 
 export function useOfJobs<T extends 'pours' | 'visits' | 'quotes' | 'documents'>(table: T, jobIds: readonly string[]): RowOf<T>[] {
-  return useKept(`of jobs ${table} ${jobIds.join(' ')}`, () => rowsOf(table, 'jobId', jobIds)) ?? [];
+  return useKept(`of jobs ${table} ${jobIds.join(' ')}`, () => readBy(table, 'jobId', jobIds)) ?? [];
 }
 
 /** Log entries of these pours; undefined while loading. */
 export function useOfPours(pourIds: readonly string[] | undefined): RowOf<'pourEvents'>[] | undefined {
   return useKept(`of pours ${pourIds?.join(' ')}`, async () =>
-    pourIds === undefined ? undefined : rowsOf('pourEvents', 'pourId', pourIds),
+    pourIds === undefined
+      ? undefined
+      : readable(
+          'pourEvents',
+          await book()
+            .rowsOf('pourEvents')
+            .where('pourId')
+            .anyOf([...pourIds])
+            .toArray(),
+        ),
   );
 }
 

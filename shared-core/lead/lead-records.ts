@@ -158,8 +158,10 @@ export function leadRecords(read: LeadRead, context: LeadContext): LeadRecords {
   const isOfGap = ({ name }: RoomRead): boolean => read.gapRoom !== null && plain(name) === plain(read.gapRoom);
   const hasGap = (room: RoomRead): boolean => isOfGap(room) || !read.rooms.some(isOfGap);
   let leftM = 0;
-  const place = (room: RoomRead): Room => {
-    const created = newRoom({ id: newId(), now }, propertyId ?? '', room.name.trim() === '' ? 'Room' : room.name.trim());
+  const place = (room: RoomRead, i: number): Room => {
+    // A millisecond apart, so that lists keep the order in which the caller named the rooms.
+    const made = new Date(Date.parse(now) + i).toISOString();
+    const created = newRoom({ id: newId(), now: made }, propertyId ?? '', room.name.trim() === '' ? 'Room' : room.name.trim());
     const isSized = room.widthM !== null && room.lengthM !== null && room.widthM > 0 && room.lengthM > 0;
     const outline = isSized ? boxCorners(0, 0, room.widthM, room.lengthM) : [];
     const plan = { ...created.plan, outline, placedAt: { xM: leftM, yM: 0, turnDeg: 0 } };
