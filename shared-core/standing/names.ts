@@ -115,13 +115,19 @@ export function roomWords(name: string): string {
 /** A room's words without an article of its own: `The den` is entered with one. */
 const bareWords = (name: string): string => roomWords(name).replace(/^the /i, '');
 
-/** A room with its article: `the family room`, `Emma’s room`. */
-export const theRoom = (name: string): string => (isOwned(roomWords(name)) ? name : `the ${bareWords(name)}`);
+/** Whether a room is told from others by its number: `Bedroom 2`, `Exam room 3B`. */
+const isNumbered = (name: string): boolean => /\s#?\d+\p{L}?$/u.test(name.trim());
 
-/** Rooms with their article: `the hall and laundry`, `the kitchen and Emma’s room`; none as ''. */
+/** A room with its article: `the family room`, `Emma’s room`, `bedroom 2`. */
+export const theRoom = (name: string): string =>
+  isOwned(roomWords(name)) ? name : isNumbered(name) ? bareWords(name) : `the ${bareWords(name)}`;
+
+/** Rooms with their article: `the hall and laundry`, `the kitchen and Emma’s room`, `the hall and bedroom 2`; none as ''. */
 export function theRooms(names: readonly string[]): string {
   if (names.length === 0) return '';
-  return names.some((name) => isOwned(roomWords(name))) ? listed(names.map(theRoom)) : `the ${listed(names.map(bareWords))}`;
+  return names.some((name) => isOwned(roomWords(name)) || isNumbered(name))
+    ? listed(names.map(theRoom))
+    : `the ${listed(names.map(bareWords))}`;
 }
 
 /** Whether a room is named for its owner. */
