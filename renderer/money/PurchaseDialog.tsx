@@ -175,7 +175,7 @@ function LineFields({ line, materials, currency, today, onChange, onDelete }: Li
               onChange={(quantity) => onChange({ quantity })}
             />
             <TextField label="Lot" value={line.lot} onChange={(lot) => onChange({ lot: lot.trim() })} />
-            <DateField label="Expires" value={line.expiresOn} onChange={(expiresOn) => onChange({ expiresOn })} today={today} />
+            <DateField label="Expires" last value={line.expiresOn} onChange={(expiresOn) => onChange({ expiresOn })} today={today} />
           </>
         )}
         <MoneyField

@@ -245,7 +245,7 @@ function StockDialog({ reading, materialId: first, onClose }: StockDialogProps) 
           />
         )}
         {isNew && <TextField label="Lot number" hint="As printed on the bag. Leave it empty if unknown." value={lot} onChange={setLot} />}
-        {isNew && change === 'counted' && <DateField label="Expires" value={expiresOn} onChange={setExpiresOn} today={today} />}
+        {isNew && change === 'counted' && <DateField label="Expires" last value={expiresOn} onChange={setExpiresOn} today={today} />}
         <NumberField
           label={change === 'counted' ? 'On hand now' : 'Quantity'}
           unit={containerName(materials, materialId)}

@@ -13,7 +13,7 @@ import { parseDistance } from '../../shared-core/measure/distance.ts';
 import { formatDistance } from '../../shared-core/measure/length-format.ts';
 import { type DurationUnit, formatDuration, parseDuration } from '../../shared-core/measure/duration.ts';
 import { formatClockTime, parseClockTime } from '../../shared-core/measure/clock-time.ts';
-import { formatDay, parseDay } from '../../shared-core/measure/day.ts';
+import { formatDay, parseDay, parseLastDay } from '../../shared-core/measure/day.ts';
 import { formatMoment, parseMoment } from '../../shared-core/measure/typed-moment.ts';
 import { longText, nameText, shortText } from '../../shared-core/book/fields.ts';
 
@@ -220,16 +220,22 @@ type DateFieldProps = FieldCommon<string> & {
   readonly today: string;
   /** Later dates are refused. */
   readonly latest?: string;
+  /** The day on which something expires: a month alone is its last day. */
+  readonly last?: boolean;
 };
 
 /** A date, entered or picked from the system's calendar. The value is `2026-05-12`. */
-export function DateField({ today, latest, ...rest }: DateFieldProps) {
+export function DateField({ today, latest, last = false, ...rest }: DateFieldProps) {
   const { locale } = useMeasure();
   const native = useRef<HTMLInputElement>(null);
   return (
     <Field
       {...rest}
-      parse={(text) => parseDay(text, today, locale, latest !== undefined && latest <= today ? 'past' : 'coming')}
+      parse={(text) =>
+        last
+          ? parseLastDay(text, today, locale)
+          : parseDay(text, today, locale, latest !== undefined && latest <= today ? 'past' : 'coming')
+      }
       check={(day) => (latest !== undefined && day > latest ? `Enter ${formatDay(latest, 'dated', locale)} or earlier.` : null)}
       format={(day) => formatDay(day, 'field', locale)}
       within={(pick) => (

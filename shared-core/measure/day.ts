@@ -151,6 +151,21 @@ function weekdayAlone(typed: string): number | null {
 const WEEKDAYS = ['monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday'];
 
 /**
+ * Parses the day on which something expires. A month alone, `05/2027`, `2027-05` or `May 2027`, is its last day; all else as `parseDay`
+ * has it.
+ */
+export function parseLastDay(text: string, today: string, locale: string = DEFAULT_LOCALE): Parsed<string> {
+  const typed = text.trim();
+  const { month = '', year } =
+    (/^(?<month>\d{1,2}|[a-z]{3,}\.?),?[-/. ]\s*(?<year>\d{4})$/i.exec(typed) ?? /^(?<year>\d{4})[-/.](?<month>\d{1,2})$/.exec(typed))
+      ?.groups ?? {};
+  const number = /^\d/.test(month) ? Number(month) : monthNamed(month);
+  if (year === undefined || number === null) return parseDay(text, today, locale);
+  const first = checked(typed, Number(year), number, 1);
+  return first.ok ? { ok: true, value: addDaysToDay(addMonthsToDay(first.value, 1), -1) } : first;
+}
+
+/**
  * Parses a day: `5/12/2026`, `2026-05-12`, `May 12`, `12 May 2026`, `Tue, May 12`, `tue`, `today`, `tomorrow`.
  * @param text the entered text
  * @param today the present day in the job's time zone; a day without a year is the one nearest to it

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { formatClockTime, parseClockTime } from '../../../shared-core/measure/clock-time.ts';
-import { addDaysToDay, daysBetween, formatDay, parseDay, weekdayOf } from '../../../shared-core/measure/day.ts';
+import { addDaysToDay, daysBetween, formatDay, parseDay, parseLastDay, weekdayOf } from '../../../shared-core/measure/day.ts';
 import {
   addDays,
   dayOfInstant,
@@ -18,6 +18,23 @@ import {
 } from '../../../shared-core/measure/moment.ts';
 
 const NEW_YORK = 'America/New_York';
+
+// A month on a label is good through its last day: common practice, no source. February 2028 has 29 days (Gregorian calendar).
+it.each([
+  ['05/2027', '2027-05-31'],
+  ['5-2027', '2027-05-31'],
+  ['2027-05', '2027-05-31'],
+  ['May 2027', '2027-05-31'],
+  ['sept. 2027', '2027-09-30'],
+  ['Feb 2028', '2028-02-29'],
+  ['12/2027', '2027-12-31'],
+  ['5/12/2027', '2027-05-12'],
+  ['May 12, 2027', '2027-05-12'],
+])('what expires %s expires on %s', (typed, day) => expect(parseLastDay(typed, '2026-04-30')).toEqual({ ok: true, value: day }));
+
+it('no month is refused in words', () => {
+  for (const typed of ['13/2027', 'soon 2027', '05/0001', '']) expect(parseLastDay(typed, '2026-04-30').ok, typed).toBe(false);
+});
 
 // New York is four hours behind UTC in April and June.
 it.each([
