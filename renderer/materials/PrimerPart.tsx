@@ -3,6 +3,7 @@ import { type Material, type PrimerUse, primerUseSchema } from '../../shared-cor
 import { isTypicalUse } from '../../shared-core/material/primer.ts';
 import type { Span } from '../../shared-core/material/sheet.ts';
 import { formatCoverage } from '../../shared-core/measure/coverage.ts';
+import { parseDilution } from '../../shared-core/measure/dilution.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { Field } from '../parts/Field.tsx';
 import { Fields, NumberField, QuantityField } from '../parts/Fields.tsx';
@@ -29,6 +30,8 @@ const BEGIN: Omit<PrimerUse, 'substrate'> = {
   source: 'typical',
 };
 const MOST_COATS = 5;
+/** Parts of water per part of primer. */
+const MOST_WATER = 20;
 
 export function PrimerPart({ material, onPut, onRemove }: PrimerPartProps) {
   const [next, setNext] = useState<PrimerUse['substrate'] | null>(null);
@@ -103,10 +106,11 @@ function PrimerUseFields({ use, isTypical, onPut, onRemove }: UseProps) {
           emptyMessage="Enter the coverage from the label."
           onChange={(coverageM2PerL) => onPut(use, { coverageM2PerL })}
         />
-        <NumberField
+        <Field<number>
           label="Dilution, water per part primer"
-          least={0}
-          most={20}
+          parse={(text) => parseDilution(text, locale)}
+          format={(parts) => formatNumber(parts, { most: 2 }, locale)}
+          check={(parts) => (parts < 0 ? 'Enter 0 or more.' : parts > MOST_WATER ? `Enter ${MOST_WATER} or less.` : null)}
           unit={use.waterParts === 0 ? 'undiluted' : 'parts'}
           typical={isTypical}
           value={use.waterParts}
