@@ -2,6 +2,7 @@
 import type { FigureSource, PowderSheet } from '../../shared-core/book/material.ts';
 import { parseEnDesignation } from '../../shared-core/measure/designation.ts';
 import type { EffectiveSheet, Sourced, Span } from '../../shared-core/material/sheet.ts';
+import { parseArea } from '../../shared-core/measure/area.ts';
 import { formatDensity, parseDensity } from '../../shared-core/measure/density.ts';
 import { DAY_S, formatDuration, MINUTE_S, parseDuration } from '../../shared-core/measure/duration.ts';
 import { formatDepth } from '../../shared-core/measure/length-format.ts';
@@ -10,6 +11,7 @@ import { formatMass, parseMass } from '../../shared-core/measure/mass.ts';
 import { formatNumber, parseNumber } from '../../shared-core/measure/number.ts';
 import type { Parsed } from '../../shared-core/measure/parsed.ts';
 import { formatPercent, parsePercent } from '../../shared-core/measure/percent.ts';
+import { withoutRestated } from '../../shared-core/measure/quantity.ts';
 import { formatStrength, parseStrength } from '../../shared-core/measure/pressure.ts';
 import { formatTemperature, parseTemperature } from '../../shared-core/measure/temperature.ts';
 import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
@@ -42,12 +44,37 @@ const more =
     return read.ok && !(read.value > 0) ? { ok: false, message: `“${text.trim()}”: ${figureName}` } : read;
   };
 
+/** A label's words after a yield or an amount of water. */
+const PER_BAG = /\s*(?:\/|\bper)\s*bag\.?$/i;
+
+/** Months in a unit of shelf life. A year has 365.2425 days on average in the Gregorian calendar. */
+const MONTHS_IN: readonly (readonly [RegExp, number])[] = [
+  [/^(?:m|mos?|months?)$/i, 1],
+  [/^(?:y|yrs?|years?)$/i, 12],
+  [/^(?:d|days?)$/i, 12 / 365.2425],
+  [/^(?:wks?|weeks?)$/i, 84 / 365.2425],
+];
+
+/** A yield as bags print it, m³: a volume, or an area at a depth, `45 sq ft at 1/8"`. */
+function readYield(text: string, units: UnitSystem, locale: string): Parsed<number> {
+  const typed = text.trim().replace(PER_BAG, '');
+  const [, covered, thick] = /^(.*?)\s*(?:\bper\s+bag\s+|\/\s*bag\s+)?(?:\bat\b|@)\s*(.+)$/i.exec(typed) ?? [];
+  if (covered === undefined || thick === undefined) return parseVolume(typed, units, locale);
+  const area = parseArea(covered, units, locale);
+  if (!area.ok) return area;
+  const depth = parseLength(thick, units, 'depth', locale);
+  return depth.ok ? { ok: true, value: area.value * depth.value } : depth;
+}
+
 export function figureReadings(units: UnitSystem, locale: string) {
   const us = units === 'us';
   const one = {
     mass: { read: (t: string) => parseMass(t, units, locale), show: (v: number) => formatMass(v, units, locale) },
-    yield: { read: (t: string) => parseVolume(t, units, locale), show: (v: number) => formatYield(v, units, locale) },
-    liquid: { read: (t: string) => parseLiquid(t, units, locale), show: (v: number) => formatLiquid(v, units, locale) },
+    yield: { read: (t: string) => readYield(t, units, locale), show: (v: number) => formatYield(v, units, locale) },
+    liquid: {
+      read: (t: string) => parseLiquid(t.replace(PER_BAG, ''), units, locale),
+      show: (v: number) => formatLiquid(v, units, locale),
+    },
     density: { read: (t: string) => parseDensity(t, units, locale), show: (v: number) => formatDensity(v, units, locale) },
     depth: { read: (t: string) => parseLength(t, units, 'depth', locale), show: (v: number) => formatDepth(v, units, locale) },
     temperature: { read: (t: string) => parseTemperature(t, units, locale), show: (v: number) => formatTemperature(v, units, locale) },
@@ -66,11 +93,18 @@ export function figureReadings(units: UnitSystem, locale: string) {
       show: (v: number) => `${formatNumber(v, { most: 1 }, locale)} lb`,
     },
     /** Surface profiles (CSP) have numbers and no unit. */
-    profile: { read: (t: string) => parseNumber(t, locale), show: (v: number) => formatNumber(v, { most: 0 }, locale) },
+    profile: {
+      read: (t: string) => parseNumber(t.replace(/^\s*csp[\s#-]*/i, ''), locale),
+      show: (v: number) => formatNumber(v, { most: 0 }, locale),
+    },
     months: {
       read: (t: string): Parsed<number> => {
-        const number = parseNumber(t.trim().replace(/\s*(?:months?|mo)\.?$/i, ''), locale);
-        return number.ok ? number : { ok: false, message: `“${t.trim()}”: enter months, such as 9 months.` };
+        const [, figure = '', unit = 'm'] = /^(.*?)\s*([a-z]+)?\.?$/i.exec(withoutRestated(t)) ?? [];
+        const months = MONTHS_IN.find(([spelled]) => spelled.test(unit))?.[1];
+        const number = parseNumber(figure, locale);
+        return number.ok && months !== undefined
+          ? { ok: true, value: Math.floor(number.value * months * 10 + 1e-6) / 10 }
+          : { ok: false, message: `“${t.trim()}”: enter months, such as 9 months.` };
       },
       show: (v: number) => (v === 1 ? '1 month' : `${formatNumber(v, { most: 1 }, locale)} months`),
     },

@@ -1,6 +1,7 @@
 /** A minimum and maximum entered in one field: `5 to 5 1/4 qt`. The caller passes the parser of the quantity. */
 import type { Span } from '../../shared-core/material/sheet.ts';
 import type { Parsed } from '../../shared-core/measure/parsed.ts';
+import { withoutRestated } from '../../shared-core/measure/quantity.ts';
 
 type Read = (text: string) => Parsed<number>;
 type Show = (value: number) => string;
@@ -22,7 +23,7 @@ const ends = (text: string, read: Read): readonly [string, string] | null => {
 /** Parses both ends. The first takes the unit of the second when it has none. A single value is both. */
 export function readSpan(text: string, read: Read, show: Show, example: string): Parsed<Span> {
   const typed = text.trim();
-  const parts = ends(typed, read);
+  const parts = ends(withoutRestated(typed), read);
   if (parts === null || parts.includes('')) return { ok: false, message: `“${typed}”: enter the minimum and maximum, such as ${example}.` };
   const [first, second] = parts;
   const unit = UNIT.exec(second)?.[0] ?? '';

@@ -1,7 +1,9 @@
 /** Areas: square feet or square meters. */
 import { FOOT_M, INCH_M, YARD_M } from './length-units.ts';
 import { formatNumber } from './number.ts';
-import { quantityParser, spellings } from './quantity.ts';
+import { parseLength } from './length.ts';
+import type { Parsed } from './parsed.ts';
+import { quantityParser, spellings, withoutRestated } from './quantity.ts';
 import type { UnitSystem } from './unit-system.ts';
 
 /** One square foot, square meters, exactly. NIST SP 811, appendix B.8. */
@@ -16,14 +18,25 @@ const UNITS = spellings([
   [1e-4, 'cm2', 'sq cm'],
 ]);
 
-/** Parses an area in square meters; a bare number is square feet or square meters by the units. */
-export const parseArea = quantityParser({
+const areaIn = quantityParser({
   what: 'an area',
   units: UNITS,
   us: { bare: SQUARE_FOOT_M2, example: '148 sq ft' },
   metric: { bare: 1, example: '13.7 m²' },
   most: 1e5,
 });
+
+/** Two sides of a sheet or a roll. */
+const SIDES = /^([^x×]*\d[^x×]*?)\s*(?:x|×|\bby\b)\s*([^x×]*\d[^x×]*)$/i;
+
+/** Parses an area in square meters, or two sides: `38" x 150'`. A bare number is square feet or square meters by the units; a bare side, feet or meters. */
+export function parseArea(text: string, units: UnitSystem, locale?: string): Parsed<number> {
+  const [, first, second] = SIDES.exec(withoutRestated(text)) ?? [];
+  if (first === undefined || second === undefined) return areaIn(text, units, locale);
+  const [width, length] = [parseLength(first, units, 'wall', locale), parseLength(second, units, 'wall', locale)];
+  if (!width.ok) return width;
+  return length.ok ? { ok: true, value: width.value * length.value } : length;
+}
 
 const CENTIMETER2_M2 = 1e-4;
 

@@ -1,6 +1,7 @@
 /** Durations: stored in seconds; entered and shown as minutes, hours, days, and a running clock. */
 import { DEFAULT_LOCALE, formatNumber, parseNumber, UNKNOWN_MARK } from './number.ts';
 import type { Parsed } from './parsed.ts';
+import { withoutRestated } from './quantity.ts';
 
 /** Seconds in a minute, an hour and a day of 24 hours. */
 export const MINUTE_S = 60;
@@ -47,7 +48,7 @@ export function parseDuration(text: string, bare: DurationUnit, locale?: string)
     return clock.ok && clock.value > MOST_S ? { ok: false, message: `“${typed}”: that is longer than ten years.` } : clock;
   let sum = 0;
   let last = Number.POSITIVE_INFINITY;
-  let rest = typed.toLowerCase();
+  let rest = withoutRestated(typed).toLowerCase();
   while (rest !== '') {
     const term = /^([\d.,]+)\s*([a-z]*)\.?\s*(?:,|and)?\s*/.exec(rest);
     if (term === null) return { ok: false, message: `“${typed}”: this is not a length of time. Enter it like ${example}.` };

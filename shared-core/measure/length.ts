@@ -3,6 +3,7 @@ import { parseMixedNumber, plainFractions } from './fraction.ts';
 import { typedLength } from './length-format.ts';
 import { FOOT_M, INCH_M } from './length-units.ts';
 import type { Parsed } from './parsed.ts';
+import { withoutRestated } from './quantity.ts';
 import { typingLocale, type UnitSystem } from './unit-system.ts';
 
 /**
@@ -38,7 +39,7 @@ function plainUnits(text: string): string {
       .replace(/[\u00a0\u202f\u2009]/g, ' '),
   )
     .toLowerCase()
-    .replace(/(?<![a-z])(feet|foot|ft)\.?(?![a-z])/g, "'")
+    .replace(/(?<![a-z])(?:lf|(?:lin(?:\.|eal|ear)?\s+)?(?:feet|foot|ft))\.?(?![a-z])/g, "'")
     .replace(/(?<![a-z])(inches|inch|in)\.?(?![a-z])/g, '"')
     .replace(/(?<![a-z])(millimet(?:er|re)s?)(?![a-z])/g, 'mm')
     .replace(/(?<![a-z])(centimet(?:er|re)s?)(?![a-z])/g, 'cm')
@@ -124,7 +125,7 @@ function withinReason(typed: string, valueM: number, units: UnitSystem, kind: Le
  */
 export function parseSignedLength(text: string, units: UnitSystem, kind: LengthKind, locale?: string): Parsed<number> {
   const typed = text.trim();
-  const match = /^([+-]?)\s*(.*?)\s*(up|down)?$/.exec(plainUnits(text));
+  const match = /^([+-]?)\s*(.*?)\s*(up|down)?$/.exec(plainUnits(withoutRestated(text)));
   const body = match?.[2] ?? '';
   if (body === '') return { ok: false, message: units === 'us' ? 'Enter a length, such as 1 3/8".' : 'Enter a length, such as 35 mm.' };
   const value = unsigned(typed, body, units, kind, typingLocale(units, locale));

@@ -1,12 +1,13 @@
 /** Percentages: stored as fractions of one, shown with a percent sign. */
 import { formatNumber, parseNumber } from './number.ts';
 import type { Parsed } from './parsed.ts';
+import { withoutRestated } from './quantity.ts';
 
 /** The minimum and maximum percentage a field accepts. */
 export type PercentSpan = { readonly least: number; readonly most: number };
 
 /**
- * Parses a percentage as a fraction of one: `8.25%` and `8.25` are both 0.0825.
+ * Parses a percentage as a fraction of one: `8.25%` and `8.25` are both 0.0825, `75% RH` is 0.75.
  * @param text the entered text; a bare number is a percentage, never a fraction
  * @param span minimum and maximum accepted, in percent; 0 to 100 by default
  * @param locale BCP 47 tag that sets the decimal sign
@@ -14,7 +15,7 @@ export type PercentSpan = { readonly least: number; readonly most: number };
 export function parsePercent(text: string, span: PercentSpan = { least: 0, most: 100 }, locale?: string): Parsed<number> {
   const typed = text.trim();
   if (typed === '') return { ok: false, message: 'Enter a percent, such as 55%.' };
-  const body = typed.replace(/\s*(%|percent|pct\.?)$/i, '');
+  const body = withoutRestated(typed).replace(/\s*(%|percent|pct\.?)?(?:\s*\brh)?$/i, '');
   const value = parseNumber(body, locale);
   if (!value.ok) return { ok: false, message: `“${typed}”: this is not a percent. Enter a percent, such as 55%.` };
   if (value.value < span.least) return { ok: false, message: `“${typed}”: enter ${span.least}% or more.` };

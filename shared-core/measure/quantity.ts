@@ -12,6 +12,8 @@ type QuantityReading = {
   readonly units: ReadonlyMap<string, number>;
   /** Maximum accepted, SI. */
   readonly most: number;
+  /** Which value of a range to enter where one is needed, and why; any one without it. */
+  readonly ofRange?: string;
 } & Readonly<Record<UnitSystem, Bare>>;
 /** SI size of a bare number, and an example for the error message: `148 sq ft`. */
 type Bare = { readonly bare: number; readonly example: string };
@@ -21,6 +23,15 @@ export function spellings(rows: readonly (readonly [size: number, ...names: stri
   return new Map(rows.flatMap(([size, ...names]) => names.map((name): [string, number] => [name, size])));
 }
 
+/** What stands in brackets behind a figure, with a figure and a unit or words of its own. */
+const RESTATED = /(?<=\S)\s*\((?=[^()]*\d)(?=[^()]*[a-z°'"′″])[^()]*\)/gi;
+
+/** A text without the same figure in other units, in brackets behind it: `50 lb (22.7 kg)`, `50°F (10°C) to 90°F (32°C)`. */
+export const withoutRestated = (text: string): string => text.replace(RESTATED, '').trim();
+
+/** Two figures with a hyphen, a dash or `to` between them, each perhaps with a unit. */
+const RANGE = /\d[^\d\-–—]*(?:-|–|—|\bto\b)\s*\.?\d/i;
+
 /** Normalizes a unit to lower case, plain digits, no periods, single spaces. */
 export function plainUnit(text: string): string {
   return text
@@ -29,7 +40,7 @@ export function plainUnit(text: string): string {
     .replaceAll('³', '3')
     .replaceAll('.', '')
     .replace(/[\s\u00a0\u202f]+/g, ' ')
-    .replace(/ ?\/ ?/g, '/')
+    .replace(/ ?\/ ?| per /g, '/')
     .replace('square ', 'sq ')
     .replace('cubic ', 'cu ')
     .trim();
@@ -47,21 +58,26 @@ export const quantityParser =
 function parseQuantity(text: string, reading: Omit<QuantityReading, UnitSystem> & Bare, locale?: string): Parsed<number> {
   const typed = text.trim();
   if (typed === '') return { ok: false, message: `Enter ${reading.what}, such as ${reading.example}.` };
-  const match = /^([+\-\u2212]?)\s*([\d.,\s\u00a0\u202f/⁄½¼¾⅛⅜⅝⅞⅓⅔⁰¹⁴-⁹₀-₉]*?)\s*([^\d\s.,/⁄+\-\u2212½¼¾⅛⅜⅝⅞⅓⅔⁰¹⁴-⁹₀-₉].*)?$/.exec(typed);
+  const match =
+    /^([+\-\u2212]?)\s*((?:[\d.,\s\u00a0\u202f/⁄½¼¾⅛⅜⅝⅞⅓⅔⁰¹⁴-⁹₀-₉]|(?<=\d\s*)-(?=\s*\d))*?)\s*([^\d\s.,/⁄+\-\u2212½¼¾⅛⅜⅝⅞⅓⅔⁰¹⁴-⁹₀-₉].*)?$/.exec(
+      withoutRestated(typed),
+    );
   const figure = match?.[2] ?? '';
   if (match === null || !/[\d½¼¾⅛⅜⅝⅞⅓⅔]/.test(figure)) {
     return { ok: false, message: `“${typed}”: this is not ${reading.what}. Enter it like ${reading.example}.` };
   }
   if (match[1] !== '' && match[1] !== '+') return { ok: false, message: `“${typed}”: this cannot be less than zero.` };
-  const unit = plainUnit(match[3] ?? '');
-  const size = unit === '' ? reading.bare : reading.units.get(unit);
+  const number = parseMixedNumber(figure, locale);
+  const unit = match[3] ?? '';
+  const size = unit === '' ? reading.bare : reading.units.get(plainUnit(unit));
+  if ((!number.ok || (size === undefined && /\d/.test(unit))) && RANGE.test(typed))
+    return { ok: false, message: `“${typed}”: this is a range. ${reading.ofRange ?? 'Enter one value'}, such as ${reading.example}.` };
   if (size === undefined) {
     return {
       ok: false,
       message: `“${typed}”: “${unit}” is not a unit of ${reading.what.replace(/^an? /, '')} here. Enter it like ${reading.example}.`,
     };
   }
-  const number = parseMixedNumber(figure, locale);
   if (!number.ok) return number;
   const value = number.value * size;
   if (value > reading.most) return { ok: false, message: `“${typed}”: this is too large. Check the unit, as in ${reading.example}.` };

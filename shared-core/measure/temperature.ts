@@ -1,6 +1,7 @@
 /** Temperatures in degrees Fahrenheit or Celsius; a temperature difference is separate because it has no zero offset. */
 import { formatNumber, parseNumber } from './number.ts';
 import type { Parsed } from './parsed.ts';
+import { withoutRestated } from './quantity.ts';
 import type { UnitSystem } from './unit-system.ts';
 
 /**
@@ -26,7 +27,7 @@ function readDegrees(text: string, units: UnitSystem, locale: string | undefined
   const typed = text.trim();
   const example = units === 'us' ? '68 °F' : '20 °C';
   if (typed === '') return { ok: false, message: `Enter a temperature, such as ${example}.` };
-  const match = /^([^°ºa-z]*?)\s*(?:°|º|degrees?|deg\.?)?\s*(fahrenheit|celsius|f|c)?\.?$/i.exec(typed);
+  const match = /^([^°ºa-z]*?)\s*(?:°|º|degrees?|deg\.?)?\s*(fahrenheit|celsius|f|c)?\.?$/i.exec(withoutRestated(typed));
   if (match === null) return { ok: false, message: `“${typed}”: this is not a temperature. Enter it like ${example}.` };
   const value = parseNumber(match[1] ?? '', locale);
   if (!value.ok) return { ok: false, message: `“${typed}”: this is not a temperature. Enter it like ${example}.` };

@@ -93,6 +93,34 @@ describe('the data sheet’s other figures', () => {
   });
 });
 
+describe('a figure as bags and labels print it', () => {
+  it('has its other units in brackets', () => {
+    expect(typed('bagKg', '50 lb (22.7 kg)').bagKg.value).toBeCloseTo(22.67962, 5);
+    const water = typed('waterL', '5 to 5-1/4 quarts (4.7 to 5 L) per bag').waterL.value;
+    // NIST Handbook 44, appendix C: a US liquid quart is 57.75 cubic inches.
+    expect([water.least, water.most]).toEqual([expect.closeTo(4.731765, 6), expect.closeTo(4.968353, 6)]);
+    const temperatures = typed('roomTempC', '50°F (10°C) to 90°F (32°C)').roomTempC.value;
+    expect([temperatures.least, temperatures.most]).toEqual([10, expect.closeTo(32.222, 3)]);
+  });
+  it('of yield is a volume, or an area at a depth', () => {
+    // 45 sq ft by an eighth of an inch: 45 / 96 = 0.46875 cu ft of 28.316846592 L (NIST SP 811).
+    for (const text of ['45 sq ft at 1/8"', '45 sq. ft. per bag @ 1/8 in.', '0.46875 cu ft per bag', '0.46875 cu ft/bag'])
+      expect(typed('yieldM3', text).yieldM3.value, text).toBeCloseTo((0.46875 * 28.316846592) / 1000, 9);
+  });
+  it('of shelf life is in months, years or days, rounded down', () => {
+    for (const text of ['12', '12 mos', '12 mos.', '1 year', '1 yr', '12 months (365 days)'])
+      expect(typed('shelfMonths', text).shelfMonths?.value, text).toBe(12);
+    // 180 days are 5.91 months of 30.44 days.
+    expect(typed('shelfMonths', '180 days').shelfMonths?.value).toBe(5.9);
+  });
+  it('of a surface profile or a humidity has its name with it', () => {
+    expect(typed('profileCsp', 'CSP 3').profileCsp?.value).toEqual({ least: 3, most: 3 });
+    for (const text of ['CSP 3 to CSP 5', 'CSP 3-5', 'csp 3 to 5'])
+      expect(typed('profileCsp', text).profileCsp?.value).toEqual({ least: 3, most: 5 });
+    expect(typed('slabHumidityMost', '100% RH').slabHumidityMost?.value).toBe(1);
+  });
+});
+
 describe('an impossible figure', () => {
   it.each([
     ['yieldM3', '0', 'Enter a yield greater than 0'],
@@ -106,6 +134,8 @@ describe('an impossible figure', () => {
     ['aggregateShare', '0', 'Leave it empty'],
     ['enDesignation', 'CT-C26-F5', 'C25 and C30'],
     ['shelfMonths', 'a while', 'such as 9 months'],
+    ['shelfMonths', '3 fortnights', 'such as 9 months'],
+    ['yieldM3', '45 sq ft at 1/8 gal', 'not a unit of length'],
   ])('%s %s is reported', (key, text, words) => {
     expect(refusal(key, text)).toContain(words);
   });

@@ -5,6 +5,7 @@ import { formatCoverage, parseCoverage } from '../../../shared-core/measure/cove
 import { formatDensity, parseDensity, POUND_PER_CUBIC_FOOT_KG_M3 } from '../../../shared-core/measure/density.ts';
 import { formatDuration, formatRunningClock, parseDuration } from '../../../shared-core/measure/duration.ts';
 import { FOOT_M, INCH_M, MILE_M } from '../../../shared-core/measure/length-units.ts';
+import { parseLength } from '../../../shared-core/measure/length.ts';
 import { formatArealMass, formatMass, parseMass, POUND_KG } from '../../../shared-core/measure/mass.ts';
 import { formatNumber, parseNumber } from '../../../shared-core/measure/number.ts';
 import { formatChance, formatPercent, parsePercent } from '../../../shared-core/measure/percent.ts';
@@ -69,6 +70,40 @@ describe('quantities as entered', () => {
     expect(value(parseDensity('2 kg/L', 'us'))).toBe(2000);
     expect(value(parseSpeed('18 km/h', 'us'))).toBeCloseTo(5, 12);
     expect(value(parseCoverage('200', 'us'))).toBeCloseTo(4.9085, 3);
+  });
+
+  it('are read as bags and labels print them, with the same figure in brackets', () => {
+    // Factors: NIST SP 811 (2008), appendix B.8, from memory.
+    expect(value(parseMass('50 lb (22.7 kg)', 'us'))).toBeCloseTo(22.67962, 5);
+    expect(value(parseLiquid('5 quarts (4.7 L)', 'us'))).toBeCloseTo(4.731765, 6);
+    expect(value(parseLiquid('5-1/4 quarts', 'us'))).toBeCloseTo(4.968353, 6);
+    expect(value(parseStrength('5,500 psi (38 MPa)', 'us'))).toBeCloseTo(37.92117e6, -2);
+    expect(value(parseTemperature('50°F (10°C)', 'us'))).toBe(10);
+    expect(value(parsePercent('100% RH'))).toBe(1);
+    expect(value(parsePercent('75% (ASTM F2170)'))).toBe(0.75);
+    expect(value(parseDuration('20 min (at 70 °F)', 'minute'))).toBe(1200);
+    for (const text of ['200 sq ft per gal', '200 sq. ft. per gallon', '200 sf/gal at 16 mils', '200 square feet / gallon (4.9 m²/L)'])
+      expect(value(parseCoverage(text, 'us')), text).toBeCloseTo(4.9085, 3);
+    // A roll of 38 in by 150 ft is 475 sq ft.
+    expect(value(parseArea(`38" x 150'`, 'us'))).toBeCloseTo(475 * SQUARE_FOOT_M2, 9);
+    expect(value(parseLength('100 lf', 'us', 'length'))).toBeCloseTo(30.48, 9);
+    expect(value(parseLength('100 linear feet (30 m)', 'us', 'length'))).toBeCloseTo(30.48, 9);
+  });
+
+  it('are refused in words that quote what was entered', () => {
+    const refusal = (read: ReturnType<typeof parseArea>) => (read.ok ? '' : read.message);
+    expect(refusal(parseMass('50.5 Lb. (net)', 'us'))).toBe(
+      '“50.5 Lb. (net)”: “Lb. (net)” is not a unit of mass here. Enter it like 50 lb.',
+    );
+    for (const text of ['250-300 sq ft/gal', '250 to 300 sq ft per gal', '250–300 sq ft/gal'])
+      expect(refusal(parseCoverage(text, 'us'))).toBe(
+        `“${text}”: this is a range. Enter the lower value, so that you buy enough, such as 200 sq ft/gal.`,
+      );
+    expect(refusal(parseStrength('5,000 - 5,500 psi', 'us'))).toContain('this is a range');
+    // The unit is in the brackets: the number alone would be read in another unit.
+    expect(parseVolume('0.5 (gal)', 'us').ok).toBe(false);
+    expect(parseLength('3/8 (2)', 'us', 'depth').ok).toBe(false);
+    expect(refusal(parseMass('5-1/4 furlongs', 'us'))).toContain('“furlongs” is not a unit of mass');
   });
 
   it('are refused when empty, negative, without a number, too large or in an unknown unit', () => {
