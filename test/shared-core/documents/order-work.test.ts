@@ -104,8 +104,9 @@ it('takes out what is no longer scraped beside a layer that is scraped over anot
       { xM: left, yM: foot },
     ];
   };
+  const rooms = bare.job.rooms.map((room) => (room.roomId === LIVING ? { ...room, primerId: 'sample-primer-non-porous' } : room));
   const glued = (...layers: readonly ReturnType<typeof layer>[]): WholeJob =>
-    withLiving(bare, (room) => ({ ...room, layers: [...layers, ...room.layers] }));
+    withLiving({ ...bare, job: { ...bare.job, rooms } }, (room) => ({ ...room, layers: [...layers, ...room.layers] }));
   const adhesive = (b: number) => layer('adhesive-other', { yearInstalled: 2015, area: strip(0, b) });
   const other = layer('adhesive-other', { id: 'the-loose-one', sound: 'loose', yearInstalled: 2015, area: strip(0.7, 1) });
   const work = workOf(accept(glued(adhesive(0.3), other)), glued(adhesive(0.5)));
