@@ -8,7 +8,7 @@ import type { UnitSystem } from '../measure/unit-system.ts';
 import { takeFloor } from './line-floor.ts';
 import { Line, nameIn, notesOf, partsOf, SENTENCE_END } from './line-parts.ts';
 import { takeReach } from './line-reach.ts';
-import { changedNext, readStep, type Span } from './read-step.ts';
+import { changedNext, readStep, type Span, WEEKDAY } from './read-step.ts';
 import { readSize, SIZE } from './room-size.ts';
 import { BUMP, DEPTH, FOOT_SIGN, LAYER_WORD, ROOM, ROOM_NAME, ROOM_WORD, SOURCE, sourceName } from './trade-words.ts';
 
@@ -68,7 +68,7 @@ const YEARS = [
   String.raw`${PART_START}${YYYY}(?=\s*(?:[,;]|\s{2}|$))`,
 ].map((source) => new RegExp(source, 'gi'));
 /** Words before `room` that do not name it: `friday room 12x14`, `needs room`, `one room`. */
-const NO_KIND = String.raw`(?:an?|the|one|all|both|my|our|his|her|their|big|small|large|new|old|empty|wet|level|for|from|to|on|with|and|plus|also|then|next|needs?|wants?|has|have|is|call|visit|measure|quote|referred|referral|website|today|tomorrow|(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?)\b`;
+const NO_KIND = String.raw`(?:an?|the|one|all|both|my|our|his|her|their|big|small|large|new|old|empty|wet|level|for|from|to|on|with|and|plus|also|then|next|needs?|wants?|has|have|is|call|visit|measure|quote|referred|referral|website|today|tomorrow|${WEEKDAY})\b`;
 /** A room by what it is for or where it is, `piano room`, first in a part or after the two words of the name. */
 const OTHER_ROOM = String.raw`(?<=[,;.&]\s*|\s{2}|\b(?:and|plus)\s+|^\s*\S+\s\S+\s+)(?!${NO_KIND}|${LAYER_WORD}\s)[a-z][a-z’'-]*\s+room\b`;
 const SIZED_ROOM = new RegExp(String.raw`(?<=\S\s+)(?:${ROOM.source}|${OTHER_ROOM})(?=:?\s+${SIZE.source})`, 'gi');

@@ -34,7 +34,10 @@ const STEPS: readonly (readonly [LeadStep, RegExp])[] = [
 /** Steps without a day that are as often talk: `had a quote`, `meet the oak`, `call is fine`. */
 const TALK = /^(?:(?:quote|estimate|bid|price|meet|come)\b(?!\s+by)|\s+(?:is|was)\b)/i;
 
-const WEEKDAY = String.raw`\b(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?\b`;
+/** A weekday, as the source of a regular expression. */
+export const WEEKDAY = String.raw`\b(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|mon|tues?|weds?|thu(?:rs?)?|fri|sat|sun)\b`;
+/** Short weekdays that the reader of dates does not know. It knows them with a period for the last letter. */
+const SHORT_WEEKDAY = /\b(tue|wed)s\b/gi;
 const MONTH = String.raw`\b(?:jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)[a-z]*`;
 const UNITS = '(?:(?:min(?:ute)?|hour|hr|day|week|wk|mo|month|quarter|qtr|year|yr)s?|[mhd]|[wy])';
 /** Words between a step and its date. */
@@ -176,6 +179,7 @@ export function readStep(line: string, whole: string, now: string, zone: string)
       return isWhole && isDay(line, { from, to: from + text.length }, isNext(from)) ? text : hide(text);
     })
     .replace(SECONDS, hide)
+    .replace(SHORT_WEEKDAY, '$1.')
     .replace(FEW, (text, from: number) => (IS_ROOM.test(whole.slice(from + text.length)) ? hide(text) : text))
     .replace(THE, '   ')
     // `350 W` straight after a step is an address.

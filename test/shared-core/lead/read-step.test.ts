@@ -54,6 +54,32 @@ describe('the next step of a call', () => {
     expect(read(`Rosa Greene, ${talk}`)).toMatchObject({ day, clock, notes: '' }),
   );
 
+  // Short weekdays as they are written: common practice, no source. The days are those of `Date`.
+  it.each(['sunday sun', 'monday mon', 'tuesday tues tue', 'wednesday weds wed', 'thursday thurs thur thu', 'friday fri', 'saturday sat'])(
+    'is the next such day for %s, with and without an hour',
+    (forms) => {
+      const DAY_MS = 86_400_000;
+      for (let today = 11; today <= 17; today += 1) {
+        // 5 am in New York.
+        const morning = { ...US, now: `2026-05-${today}T09:00:00.000Z` };
+        const days = Array.from({ length: 7 }, (_, n) => new Date(Date.UTC(2026, 4, today) + n * DAY_MS));
+        const [word = ''] = forms.split(' ');
+        const day = days.find((one) => one.toLocaleDateString('en-US', { weekday: 'long', timeZone: 'UTC' }).toLowerCase() === word);
+        const next = day?.toISOString().slice(0, 10);
+        for (const form of forms.split(' '))
+          for (const [said, clock] of [
+            [form, null],
+            [`${form} 8am`, '08:00'],
+            [`${form}. at 4`, '16:00'],
+            [`8:30am ${form}`, '08:30'],
+          ] as const) {
+            const got = readLeadLine(`Rosa Greene, call back ${said}`, morning);
+            expect({ said, today, ...got }).toMatchObject({ said, today, step: 'call-back', day: next, clock, notes: '' });
+          }
+      }
+    },
+  );
+
   it('is tomorrow for a time of the afternoon that is over', () => {
     // 3:30 pm in New York.
     const late = { ...US, now: '2026-05-12T19:30:00.000Z' };
