@@ -6,11 +6,11 @@ import { parseLength } from '../measure/length.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { takeFloor } from './line-floor.ts';
-import { Line, nameIn, notesOf, partsOf, SENTENCE_END } from './line-parts.ts';
+import { isName, Line, nameIn, notesOf, partsOf, SENTENCE_END, WIDE_BREAK } from './line-parts.ts';
 import { takeReach } from './line-reach.ts';
 import { changedNext, readStep, type Span, WEEKDAY } from './read-step.ts';
 import { readSize, SIZE } from './room-size.ts';
-import { BUMP, DEPTH, FOOT_SIGN, LAYER_WORD, ROOM, ROOM_NAME, ROOM_WORD, SOURCE, sourceName } from './trade-words.ts';
+import { BUMP, DEPTH, FOOT_SIGN, LAYER_WORD, ROOM, ROOM_NAME, ROOM_WORD, SHORT_ROOMS, SOURCE, sourceName } from './trade-words.ts';
 
 /** A room as the caller described it; meters, null while unknown. */
 export type RoomRead = { readonly name: string; readonly widthM: number | null; readonly lengthM: number | null };
@@ -71,7 +71,8 @@ const YEARS = [
 const NO_KIND = String.raw`(?:an?|the|one|all|both|my|our|his|her|their|big|small|large|new|old|empty|wet|level|for|from|to|on|with|and|plus|also|then|next|needs?|wants?|has|have|is|call|visit|measure|quote|referred|referral|website|today|tomorrow|${WEEKDAY})\b`;
 /** A room by what it is for or where it is, `piano room`, first in a part or after the two words of the name. */
 const OTHER_ROOM = String.raw`(?<=[,;.&]\s*|\s{2}|\b(?:and|plus)\s+|^\s*\S+\s\S+\s+)(?!${NO_KIND}|${LAYER_WORD}\s)[a-z][a-z’'-]*\s+room\b`;
-const SIZED_ROOM = new RegExp(String.raw`(?<=\S\s+)(?:${ROOM.source}|${OTHER_ROOM})(?=:?\s+${SIZE.source})`, 'gi');
+const SHORT_ROOM = String.raw`(?<![\w/’'-])(?:${Object.keys(SHORT_ROOMS).join('|')})(?:\s?\d)?\b`;
+const SIZED_ROOM = new RegExp(String.raw`(?<=\S\s+)(?:${ROOM.source}|${OTHER_ROOM}|${SHORT_ROOM})(?=:?\s+${SIZE.source})`, 'gi');
 /** Several rooms of a kind: `2 offices`, or `halls` before a size. */
 const ROOMS = new RegExp(
   String.raw`(?<=\S\s+)(?<![\w/.-])(?:(?<count>[2-9]|two|three|four|five)\s+(?<counted>${ROOM_NAME})s\b|(?<sized>${ROOM_NAME})s(?=:?\s+${SIZE.source}))`,
@@ -156,7 +157,8 @@ function namedOnce(named: readonly Named[], line: string): Named[] {
 /** Rooms with the sizes beside them; a size alone is also a room. */
 function takeRooms(line: Line, context: LineContext): RoomRead[] {
   const words: Named[] = [];
-  const start = nameEnd(line.left);
+  const told = line.left;
+  const start = nameEnd(told);
   const add = ({ 0: found, index, groups = {} }: RegExpExecArray): void => {
     const to = index + found.length;
     // `Jim and Sue Hall kitchen 12x14`: the first word is of the name.
@@ -185,28 +187,51 @@ function takeRooms(line: Line, context: LineContext): RoomRead[] {
       after: line.whole.slice(index + words.trimEnd().length),
     });
     if (size !== null) line.blank(index, index + words.length);
-    return size === null ? [] : [{ index, to: index + words.trimEnd().length, size }];
+    return size === null ? [] : [{ from: index, to: index + words.trimEnd().length, size }];
   });
-  // A size of its own right after a room, when no other is right before it: `x-ray 10x8, hall 4x22`.
-  const hasOther = (room: Named, size: Span): boolean =>
-    line.whole.slice(size.to, room.from).trim() !== '' &&
-    sizes.some(({ index }) => index >= room.to && BETWEEN_ROOM_AND_SIZE.test(line.whole.slice(room.to, index)));
-  // As many sizes after as many rooms: `kitchen and hall 12x14 and 4x20`.
-  const isList = named.length === sizes.length && named.every(({ from, most }) => most === 1 && from < (sizes[0]?.index ?? 0));
-  for (const [n, { index, to, size }] of sizes.entries()) {
-    const open = named.filter((one) => one.sizes.length < one.most);
-    const unnamed: Named = { name: 'Room', from: index, to: index, least: 1, most: 1, sizes: [] };
-    const before = open.filter(({ from }) => from < index).at(-1);
-    const room = (isList ? named[n] : undefined) ?? before ?? open.find((one) => !hasOther(one, { from: index, to })) ?? unnamed;
-    if (room === unnamed) named.push(unnamed);
-    room.sizes.push({ name: room.name, ...size });
-  }
   return numberedRooms(
-    named.flatMap(({ name, least, sizes }) => [
+    withSizes(named, sizes, line.whole, told).flatMap(({ name, least, sizes }) => [
       ...sizes,
       ...Array.from({ length: Math.max(0, least - sizes.length) }, () => ({ name, widthM: null, lengthM: null })),
     ]),
   );
+}
+
+type SizeRead = Span & { readonly size: Omit<RoomRead, 'name'> };
+
+/**
+ * The rooms, each with its sizes, and a room for each size that is of none.
+ * @param told the line without how to reach the customer
+ */
+function withSizes(named: readonly Named[], sizes: readonly SizeRead[], line: string, told: string): readonly Named[] {
+  const rooms = [...named];
+  const isBeside = (to: number, from: number): boolean => line.slice(to, from).trim() === '';
+  /** The rooms with the size before them. */
+  const led: Named[] = [];
+  /** Whether a size is first in its part, but for the name, or right after a room with the size before it. */
+  const isLed = (from: number): boolean => {
+    const before = told.slice(0, from).split(WIDE_BREAK).at(-1)?.trim() ?? '';
+    return before === '' || (isName(before) && told.trimStart().startsWith(before)) || led.some(({ to }) => isBeside(to, from));
+  };
+  // A size of its own right after a room: `x-ray 10x8, hall 4x22` and `unit A 20x30 hall 4x20`, but not `12x14 kitchen 4x20 hall`.
+  const hasOther = (room: Named, size: Span): boolean => {
+    const own = sizes.find(({ from }) => from >= room.to && BETWEEN_ROOM_AND_SIZE.test(line.slice(room.to, from)));
+    if (own === undefined || !isBeside(size.to, room.from)) return own !== undefined;
+    const next = named.find(({ from }) => from >= own.to && isBeside(own.to, from));
+    return !isLed(size.from) && (next === undefined || hasOther(next, own));
+  };
+  // As many sizes after as many rooms: `kitchen and hall 12x14 and 4x20`.
+  const isList = named.length === sizes.length && named.every(({ from, most }) => most === 1 && from < (sizes[0]?.from ?? 0));
+  for (const [n, { from, to, size }] of sizes.entries()) {
+    const open = rooms.filter((one) => one.sizes.length < one.most);
+    const unnamed: Named = { name: 'Room', from, to: from, least: 1, most: 1, sizes: [] };
+    const before = open.filter((one) => one.from < from).at(-1);
+    const room = (isList ? named[n] : undefined) ?? before ?? open.find((one) => !hasOther(one, { from, to })) ?? unnamed;
+    if (room === unnamed) rooms.push(unnamed);
+    else if (room.from > from) led.push(room);
+    room.sizes.push({ name: room.name, ...size });
+  }
+  return rooms;
 }
 
 /** The rooms with numbers where they share a name, because a property has one room by each name: `Hall 1`, `Hall 2`. */
@@ -266,7 +291,12 @@ function takeYear(line: Line, address: string): number | null {
   return year;
 }
 
-const roomName = (text: string): string => capital(text.toLowerCase());
+/** The name of a room: `Primary bedroom` for `MBR`, `Bedroom 2` for `br2`. */
+function roomName(text: string): string {
+  const [, word = '', number = ''] = /^(.*?)\s?(\d?)$/.exec(text.toLowerCase()) ?? [];
+  const long = SHORT_ROOMS[word];
+  return capital(long === undefined ? text.toLowerCase() : `${long} ${number}`.trim());
+}
 
 /** What a floor does, after its room: `den dips`. */
 const DIPS = /^\s+(?:floor\s+)?(?:dips|slopes|drops|sags|falls|has|is)\b/i;

@@ -21,6 +21,7 @@ export const ROOM_WORDS = [
   'living room',
   'family room',
   'dining room',
+  'breakfast room',
   'sitting room',
   'great room',
   'rec room',
@@ -40,6 +41,8 @@ export const ROOM_WORDS = [
   'hallway',
   'hall',
   'kitchen',
+  'breakfast nook',
+  'nook',
   'entry ?way',
   'entry',
   'foyer',
@@ -62,6 +65,18 @@ export const ROOM_WORDS = [
   'lobby',
   'breezeway',
 ] as const;
+
+/** Short words for rooms, which name one only before its size: `kit 12x14`. Common practice, no source. */
+export const SHORT_ROOMS: Readonly<Record<string, string>> = {
+  kit: 'kitchen',
+  mbr: 'primary bedroom',
+  master: 'primary bedroom',
+  primary: 'primary bedroom',
+  br: 'bedroom',
+  lr: 'living room',
+  breakfast: 'breakfast nook',
+  bsmt: 'basement',
+};
 
 /** The word for a room, as the source of a regular expression. */
 export const ROOM_WORD = `(?:${ROOM_WORDS.join('|')})`;

@@ -89,6 +89,19 @@ describe('the rooms of a call', () => {
     ['one big room 10x8, hall 4x22', 'Room 10x8, Hall 4x22'],
     ['12x14 kitchen, hall 4x20', 'Kitchen 12x14, Hall 4x20'],
     ['12x14 kitchen 4x20 hall', 'Kitchen 12x14, Hall 4x20'],
+    ['12x14 kitchen, 3x14 hall', 'Kitchen 12x14, Hall 3x14'],
+    ['12x14 kitchen 4x20 hall 5x8 bath', 'Kitchen 12x14, Hall 4x20, Bath 5x8'],
+    ['12x14 kitchen 4x20 hall 5x8', 'Kitchen 12x14, Hall 4x20, Room 5x8'],
+    ['needs 12x14 kitchen 4x20 hall', 'Kitchen 12x14, Hall 4x20'],
+    ['main 20x20 hall 3x14', 'Room 20x20, Hall 3x14'],
+    ['unit A 20x30 hall 4x20 den 9x9', 'Room 20x30, Hall 4x20, Den 9x9'],
+    ['kitchen 12x14 unit 8x8 hall 3x14', 'Kitchen 12x14, Room 8x8, Hall 3x14'],
+    ['kit 12x14 hall 3x14', 'Kitchen 12x14, Hall 3x14'],
+    ['kitchen 12x14 nook 8x8 hall 3x14', 'Kitchen 12x14, Nook 8x8, Hall 3x14'],
+    ['breakfast 8x8 bsmt 20x20', 'Breakfast nook 8x8, Basement 20x20'],
+    ['master 12x14 bath 5x8', 'Primary bedroom 12x14, Bath 5x8'],
+    ['MBR 12x14, br2 10x10 br 3 9x10, carpet in the bedroom', 'Primary bedroom 12x14, Bedroom 2 10x10, Bedroom 3 9x10'],
+    ['master bath 5x8 lr: 14x18', 'Bath 5x8, Living room 14x18'],
   ])('reads the rooms of %s each once', (line, rooms) => {
     const feet = (n: number | null) => Math.round((n ?? 0) / FT);
     const told = read(`Dana Wicklow, ${line}`).rooms.map(
