@@ -311,18 +311,32 @@ function roomOfGap(line: string, rooms: readonly RoomRead[], at: number): string
   return only === undefined ? null : roomName(only[0]);
 }
 
-/** The largest gap in the line. `kept` are the words that say more than the depth: several gaps, or a gap in a span. */
+/** What tells a drop across the room: `1 inch low one corner`. Common practice, no source. */
+const DROP =
+  /\b(?:corners?|slop(?:es?|ed|ing)|drains?|door(?:way)?|(?:one|other|far|each|either|left|right|front|back|(?:north|south|east|west)\w*)\s+(?:side|end)|side to side|end to end|across (?:the|her|his|their) (?:\w+ )?(?:room|floor)|wall to wall)\b/i;
+/** What a level laid over it shows, wherever it is. */
+const LOCAL = /\b(?:dips?|[hb]umps?|sags?|crowns?|ridges?|gaps?|(?:low|high)\s+(?:spot|area|place|point)s?)\b/i;
+
+/**
+ * The largest gap under a level in the line. A drop across the room is none, as a level lies flat on a slope. `kept` are the words that say
+ * more than the depth: several gaps, a gap in a span, or a drop.
+ */
 function takeGap(line: Line, context: LineContext): { gapM: number | null; at: number; kept: readonly Span[] } {
-  const found: RegExpExecArray[] = [];
-  for (let match = line.take(GAP[context.units]); match !== null; match = line.take(GAP[context.units])) found.push(match);
-  const depths = found.flatMap(({ groups, index }) =>
-    Object.values(groups ?? {}).flatMap((text: string | undefined) => {
+  const found: (RegExpExecArray & { readonly isDrop: boolean })[] = [];
+  for (let match = line.take(GAP[context.units]); match !== null; match = line.take(GAP[context.units])) {
+    const to = match.index + match[0].length;
+    const before = line.left.slice(0, match.index).split(WIDE_BREAK).at(-1) ?? '';
+    const words = `${before}${match[0]}${line.left.slice(to).split(WIDE_BREAK)[0] ?? ''}`;
+    found.push(Object.assign(match, { isDrop: DROP.test(words) && !LOCAL.test(words) }));
+  }
+  const depths = found.flatMap(({ groups, index, isDrop }) =>
+    Object.values(isDrop ? {} : (groups ?? {})).flatMap((text: string | undefined) => {
       const read = text === undefined ? null : parseLength(text, context.units, 'depth', context.locale);
       return read?.ok === true && read.value > 0 ? [{ gapM: read.value, at: index }] : [];
     }),
   );
   const [largest = { gapM: null, at: 0 }] = depths.toSorted((a, b) => b.gapM - a.gapM);
-  const isMore = found.length > 1 || found.some(({ 0: words }) => new RegExp(SPAN, 'i').test(words));
+  const isMore = found.length > 1 || found.some(({ 0: words, isDrop }) => isDrop || new RegExp(SPAN, 'i').test(words));
   return {
     ...largest,
     kept: isMore ? found.map(({ index, 0: words }) => ({ from: index, to: index + words.length })) : [],
@@ -360,7 +374,7 @@ export function readLeadLine(text: string, context: LineContext): LeadRead {
   for (const { from, to } of [...kept, ...noDay]) line.restore(from, to);
   const nameTo = offset + name.length;
   const notesFrom = nameTo + (/^(?:[\s,;./:@<>)–—-]|\((?=\s))*/.exec(reached.slice(nameTo))?.[0].length ?? 0);
-  const hasFloor = floor !== '' || roughGapM !== null;
+  const hasFloor = floor !== '' || roughGapM !== null || kept.length > 0;
   return {
     name,
     phone,

@@ -56,7 +56,14 @@ describe('the notes of a call', () => {
   // What is high or deep is the floor, unless another thing is named: common practice, no source.
   it.each([
     ['3/8 high in the middle', 3 / 8, '3/8 high in the middle'],
-    ['one side 3/4 high', 3 / 4, 'one side 3/4 high'],
+    // A level lies flat on a floor that drops evenly across the room: common practice, no source.
+    ...[
+      ...['one side 3/4 high', '1 inch low one corner', '1 in low in the corner', 'low corner 3/4 in', '1/2 in low at one end'],
+      ...['slopes 1 1/4 in to the drain', 'low 2" at door', 'drops 1 to 2 in toward the doorway', 'slopes 1 inch across the room'],
+    ].map((talk) => [talk, null, talk] as const),
+    ['1/2 in dip, drops 2 in to the door', 1 / 2, '1/2 in dip, drops 2 in to the door'],
+    ['3/8 dip by the door', 3 / 8, '3/8 dip by the door'],
+    ['off 1/4 at 2 doors', 1 / 4, 'off 1/4 at 2 doors'],
     ['about 1/2 inch deep in spots', 1 / 2, 'about 1/2 inch deep in spots'],
     ['3/8 deep low spot', 3 / 8, ''],
     ['1 1/2 deep', 3 / 2, ''],
