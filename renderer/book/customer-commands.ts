@@ -4,6 +4,7 @@ import { type ContactRow, hasAddress } from '../../shared-core/book/contact-rows
 import { newCustomer, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import { book } from './database.ts';
 import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
+import { visitAhead } from '../../shared-core/agenda/lead-entries.ts';
 import { leadsOfRooms, leadsWithoutProperty } from './lead-patches.ts';
 import { startingRooms } from './starting-rooms.ts';
 import { Refusal } from './record-rules.ts';
@@ -93,10 +94,13 @@ export function setLeadNext(leadId: string, update: (was: LeadNext | null) => Le
   return changeLead(leadId, 'next step of the lead', (lead) => ({ ...lead, next: update(lead.next) }));
 }
 
-/** Closes a lead as won or lost, with the reason, and clears its next step. */
-export function closeLead(leadId: string, state: 'won' | 'lost', reason: string): Promise<Outcome> {
+/**
+ * Closes a lead as won or lost, with the reason. Of its next step only a visit that is still ahead stays.
+ * @param zone IANA time zone that the day of the visit is in
+ */
+export function closeLead(leadId: string, state: 'won' | 'lost', reason: string, zone: string): Promise<Outcome> {
   const now = nowInstant();
-  return changeLead(leadId, `lead ${state}`, { state, reason, closedAt: now, next: null });
+  return changeLead(leadId, `lead ${state}`, (lead) => ({ ...lead, state, reason, closedAt: now, next: visitAhead(lead.next, now, zone) }));
 }
 
 export function reopenLead(leadId: string): Promise<Outcome> {

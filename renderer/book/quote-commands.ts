@@ -17,6 +17,7 @@ import { newId, nowInstant, stamps, attempt, done, type Outcome, refused } from 
 import { mayReopen, reopened } from './job-commands.ts';
 import { Refusal } from './record-rules.ts';
 import { type Put, write } from './write.ts';
+import { visitAhead } from '../../shared-core/agenda/lead-entries.ts';
 import { movedVisits, visitsWithout } from '../../shared-core/agenda/move-pour.ts';
 import { isPourAhead } from '../../shared-core/standing/room-pour.ts';
 import { standingPromises } from '../../shared-core/cure/promise-verdict.ts';
@@ -67,13 +68,13 @@ export async function storeQuote(
       return { ...stored, state, history: [...stored.history, ...history.slice(-1)] };
     },
   }));
-  // The lead's next step was this quote; from now on the quote decides what is next.
+  // The lead's next step was this quote; from now on the quote decides what is next. A visit that is still ahead stays.
   const leads = await leadsOf(quote.jobId);
   if (!leads.ok) return leads;
   const nextSteps = leads.value.map(({ id }) => ({
     table: 'leads' as const,
     id,
-    change: { next: null },
+    change: (stored: Lead): Lead => ({ ...stored, next: visitAhead(stored.next, quote.issuedAt, quote.frozen.property.timeZone) }),
   }));
   // A job whose last revision was declined waits for a decision again.
   const job = { table: 'jobs' as const, id: quote.jobId, change: (stored: Job) => reopened(stored, 'declined') };
@@ -126,7 +127,7 @@ function kept(decided: Parsed<Quote>): Quote {
 
 /**
  * Records the customer's decision in one step of undo. Acceptance applies the chosen option, records the stated dates as promised dates and
- * wins the lead; a decline loses the lead with its reason.
+ * wins the lead; a decline loses the lead with its reason. A visit of the lead that is still ahead stays.
  * @param instant when it was decided, which may be before it is entered
  */
 export async function recordAnswer(
@@ -156,7 +157,7 @@ export async function recordAnswer(
           state: accepted ? 'won' : 'lost',
           reason: accepted ? 'Quote accepted' : answer.note.trim(),
           closedAt: instant,
-          next: null,
+          next: visitAhead(stored.next, now, whole.property.timeZone),
         }),
       })),
       {

@@ -20,7 +20,7 @@ interface LeadPartProps {
   readonly onSay: (outcome: Outcome<unknown>) => void;
 }
 
-/** A lead of a customer: its next step while it is open, its outcome afterward. */
+/** A lead of a customer: its next step, and its outcome once it is closed. */
 export function LeadPart({ lead, business, onSay }: LeadPartProps) {
   const heading = `lead-${lead.id}`;
   const { timeZone, locale } = business;
@@ -35,12 +35,33 @@ export function LeadPart({ lead, business, onSay }: LeadPartProps) {
   );
 }
 
+/** The next step of a lead. */
+function NextFields({ lead, business, onSay }: LeadPartProps) {
+  const today = dayOfInstant(useNow(), business.timeZone);
+  const set = (change: Parameters<typeof changedNext>[1]): void =>
+    void setLeadNext(lead.id, (was) => changedNext(was ?? { step: null, day: null, clock: null }, change, today)).then(onSay);
+  return (
+    <Fields>
+      <SelectField
+        label="Next step"
+        value={lead.next?.step ?? null}
+        none="None"
+        options={LEAD_STEP_WORDS}
+        onChange={(step) => set({ step })}
+      />
+      <DateField label="Date" value={lead.next?.day ?? null} today={today} onChange={(day) => set({ day })} />
+      <ClockField label="Time" value={lead.next?.clock ?? null} disabled={lead.next === null} onChange={(clock) => set({ clock })} />
+    </Fields>
+  );
+}
+
 function ClosedLead({ lead, business, onSay }: LeadPartProps) {
   const closed = lead.closedAt === null ? '' : formatInstantDay(lead.closedAt, business.timeZone, 'dated', business.locale);
   const outcome = lead.state === 'won' ? `Won ${closed}.` : `Lost ${closed}.`;
   return (
     <>
       <p>{lead.reason === '' ? outcome : `${outcome} ${lead.reason}`}</p>
+      {lead.next !== null && <NextFields {...{ lead, business, onSay }} />}
       <div className="words">
         <TextButton kind="plain" onPress={() => void reopenLead(lead.id).then(onSay)}>
           Reopen lead
@@ -52,11 +73,8 @@ function ClosedLead({ lead, business, onSay }: LeadPartProps) {
 
 function OpenLead({ lead, business, onSay }: LeadPartProps) {
   const [, go] = useLocation();
-  const today = dayOfInstant(useNow(), business.timeZone);
   const [busy, setBusy] = useState(false);
   const [closing, setClosing] = useState<'won' | 'lost' | null>(null);
-  const set = (change: Parameters<typeof changedNext>[1]): void =>
-    void setLeadNext(lead.id, (was) => changedNext(was ?? { step: null, day: null, clock: null }, change, today)).then(onSay);
   const price = async (): Promise<void> => {
     setBusy(true);
     const started = await startLeadJob(lead);
@@ -66,17 +84,7 @@ function OpenLead({ lead, business, onSay }: LeadPartProps) {
   };
   return (
     <>
-      <Fields>
-        <SelectField
-          label="Next step"
-          value={lead.next?.step ?? null}
-          none="None"
-          options={LEAD_STEP_WORDS}
-          onChange={(step) => set({ step })}
-        />
-        <DateField label="Date" value={lead.next?.day ?? null} today={today} onChange={(day) => set({ day })} />
-        <ClockField label="Time" value={lead.next?.clock ?? null} disabled={lead.next === null} onChange={(clock) => set({ clock })} />
-      </Fields>
+      <NextFields {...{ lead, business, onSay }} />
       <TextField
         label="Lead notes"
         long
@@ -100,7 +108,7 @@ function OpenLead({ lead, business, onSay }: LeadPartProps) {
         <CloseDialog
           state={closing}
           onCancel={() => setClosing(null)}
-          onClose={(reason) => void closeLead(lead.id, closing, reason).then(onSay)}
+          onClose={(reason) => void closeLead(lead.id, closing, reason, business.timeZone).then(onSay)}
         />
       )}
     </>

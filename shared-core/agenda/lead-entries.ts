@@ -1,10 +1,10 @@
 /** Next steps of leads that have a day. */
 import type { Customer } from '../book/customer.ts';
-import type { Lead, LeadStep } from '../book/lead.ts';
+import type { Lead, LeadNext, LeadStep } from '../book/lead.ts';
 import type { Property } from '../book/property.ts';
 import { formatClockTime } from '../measure/clock-time.ts';
 import { addDaysToDay } from '../measure/day.ts';
-import { instantAt, startOfDay } from '../measure/moment.ts';
+import { clockOfInstant, dayOfInstant, instantAt, startOfDay } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import type { AgendaBusiness } from '../standing/job-bundle.ts';
 import { dayNumberOf } from '../standing/local-days.ts';
@@ -42,12 +42,26 @@ export type NamedLead = {
   readonly verb: string;
 };
 
-/** Open leads with their customer. A lead with a job counts only while it has a next step; archived customers are left out. */
+/** Whether the day of a next step is over, or its time has come. */
+function hasCome({ day, clock }: LeadNext, now: string, zone: string): boolean {
+  const today = dayOfInstant(now, zone);
+  return day < today || (day === today && clock !== null && clock < clockOfInstant(now, zone));
+}
+
+/** What is left of a next step once the quote is issued or decided, or the lead is closed: a visit that is still ahead. */
+export function visitAhead(next: LeadNext | null, now: string, zone: string): LeadNext | null {
+  return next?.step === 'visit' && !hasCome(next, now, zone) ? next : null;
+}
+
+/** Whether a lead is listed: it has a next step, or is open without a job. */
+export const isListed = ({ deletedAt, state, jobId, next }: Lead): boolean =>
+  deletedAt === null && (next !== null || (state === 'open' && jobId === null));
+
+/** Listed leads with their customer. Archived customers are left out. */
 export function openLeads({ leads, customers, properties }: LeadRows, timeZone: string): readonly NamedLead[] {
   return leads.flatMap((lead): NamedLead[] => {
     const customer = customers.find((c) => c.id === lead.customerId && c.deletedAt === null);
-    const isOpen = lead.deletedAt === null && lead.state === 'open' && (lead.jobId === null || lead.next !== null);
-    if (customer === undefined || !isOpen) return [];
+    if (customer === undefined || !isListed(lead)) return [];
     const property = properties.find((p) => p.id === lead.propertyId) ?? null;
     const person = [customerWords(customer.name), property?.address.line ?? ''].filter((w) => w !== '').join(', ');
     const verb = lead.next === null ? 'Plan' : WORDS[lead.next.step].verb;
@@ -97,7 +111,7 @@ export function leadEntry({ lead, customer, property, zone, person, verb }: Name
   };
 }
 
-/** An entry for each open lead whose next step has a day. */
+/** An entry for each lead with a next step. */
 export function leadEntries(rows: LeadRows, { timeZone, locale }: Pick<AgendaBusiness, 'timeZone' | 'locale'>): readonly AgendaEntry[] {
   return openLeads(rows, timeZone).flatMap((named) => leadEntry(named, locale === '' ? DEFAULT_LOCALE : locale) ?? []);
 }

@@ -194,7 +194,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     startJob: withInputs(() => [property(), ['sample-family'], 'Porch']),
     changeLead: withInputs(() => [lead().id, 'lead', touched]),
     setLeadNext: withInputs(() => [lead().id, () => null]),
-    closeLead: withInputs(() => [lead().id, 'lost', 'No answer']),
+    closeLead: withInputs(() => [lead().id, 'lost', 'No answer', 'America/New_York']),
     reopenLead: withInputs(() => [lead().id]),
     saveLead: withInputs(() => {
       const saved = { ...lead(), id: newId(), propertyId: 'sample-ferry-street', roomIds: ['sample-storage'] };

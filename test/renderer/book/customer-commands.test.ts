@@ -178,7 +178,7 @@ describe('the job of a lead', () => {
   it('is not started again for a lead that was lost', async () => {
     const kitchen = await called('Dana Wicklow, kitchen 12x14');
     made(await saveLead(kitchen, false));
-    made(await closeLead(kitchen.lead.id, 'lost', 'Price'));
+    made(await closeLead(kitchen.lead.id, 'lost', 'Price', 'America/New_York'));
     made(await startJob(propertyId, kitchen.lead.roomIds, 'kitchen'));
     expect(await storedLead(kitchen.lead.id)).toMatchObject({ state: 'lost', jobId: null });
   });

@@ -1,13 +1,16 @@
 // @vitest-environment node
 /** Issued quotes and their acceptance: what undo leaves, and which dates become promises. */
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { issueInvoice, voidEntry } from '../../../renderer/book/ledger-commands.ts';
 import { book } from '../../../renderer/book/database.ts';
 import { putJob } from '../../../renderer/book/job-commands.ts';
 import { nextQuote, recordAnswer, recordOrder, storeQuote } from '../../../renderer/book/quote-commands.ts';
 import { addSample } from '../../../renderer/book/sample-commands.ts';
+import { readOpenLeads } from '../../../renderer/book/use-leads.ts';
 import { readWholeJob } from '../../../renderer/book/use-whole-job.ts';
 import { change, undo } from '../../../renderer/book/write.ts';
+import type { Lead } from '../../../shared-core/book/lead.ts';
+import { newLead } from '../../../shared-core/book/new-records.ts';
 import { BASE_OPTION_ID } from '../../../shared-core/price/quote-state.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
@@ -55,6 +58,34 @@ test('undo leaves an issued revision, so that its number is given once', async (
   expect(await storeQuote(next.value, { sha256: null, version: '' })).toMatchObject({ ok: true });
   expect(await undo()).toEqual({ ok: true, value: 'title' });
   expect((await wholeOf()).quote).toMatchObject({ id: next.value.quote.id, state: 'issued' });
+});
+
+/** Gives the job a lead with a next step, issues a quote and records the decision. Both are entered on May 12, 2026. */
+async function decidedWith(next: Lead['next'], state: 'accepted' | 'declined') {
+  vi.useFakeTimers({ toFake: ['Date'], now: new Date(LATER) });
+  const { whole } = await filled();
+  const lead = { ...newLead({ id: 'lead-0000001', now: NOW }, whole.customer.id), propertyId: whole.property.id, jobId: JOB, next };
+  await book().rowsOf('leads').put(lead);
+  const issued = nextQuote(readJob(whole, NOW), LATER);
+  if (!issued.ok) throw new Error(issued.message);
+  expect(await storeQuote(issued.value, { sha256: null, version: '' })).toMatchObject({ ok: true });
+  const { whole: now, quote } = await wholeOf();
+  expect(await recordAnswer(now, quote, { ...ACCEPTED, state, note: 'Price' }, LATER)).toMatchObject({ ok: true });
+  return (await readOpenLeads()).leads.find(({ id }) => id === lead.id);
+}
+
+test.each(['accepted', 'declined'] as const)('a visit of the call that is still ahead stays listed when the quote is %s', async (state) => {
+  const of = (next: Lead['next']) => decidedWith(next, state);
+  const tomorrow = { step: 'visit' as const, day: '2026-05-13', clock: '09:00' };
+  try {
+    expect(await of(tomorrow)).toMatchObject({ state: state === 'accepted' ? 'won' : 'lost', next: tomorrow });
+    expect(await of({ ...tomorrow, day: '2026-05-12', clock: null })).toMatchObject({ next: { day: '2026-05-12' } });
+    // It is 7:06 am at the property.
+    expect(await of({ ...tomorrow, day: '2026-05-12', clock: '07:00' })).toBeUndefined();
+    expect(await of({ ...tomorrow, step: 'call-back' })).toBeUndefined();
+  } finally {
+    vi.useRealTimers();
+  }
 });
 
 test('an acceptance stays while an invoice bills it', async () => {

@@ -120,11 +120,19 @@ describe('the next step of a lead', () => {
     expect(summarySentence(whole, list, later)).toBe('1 item is late.');
   });
 
-  it('has no date without a day, once it is closed, or for an archived customer', () => {
+  it('has no date without a day, once the lead is deleted, or for an archived customer', () => {
     const { next = null } = VISIT.leads[0] ?? {};
     expect(read(rowsOf(null)).entries).toEqual([]);
-    expect(read(rowsOf(next, { state: 'lost' })).entries).toEqual([]);
+    expect(read(rowsOf(next, { deletedAt: NOW })).entries).toEqual([]);
     expect(read({ ...VISIT, customers: [{ ...MINA, deletedAt: NOW }] }).entries).toEqual([]);
+  });
+
+  it('is listed while the lead has one, and without one while the lead is open and has no job', () => {
+    const { next = null } = VISIT.leads[0] ?? {};
+    const listed = (was: Lead['next'], over: Partial<Lead>) =>
+      leadList({ ...rowsOf(was, over), timeZone: BUSINESS.timeZone, locale: BUSINESS.locale, now: NOW }).map(({ verb }) => verb);
+    expect([listed(next, { state: 'won', jobId: 'a' }), listed(next, { state: 'lost' })]).toEqual([['Visit'], ['Visit']]);
+    expect([listed(null, {}), listed(null, { jobId: 'a' }), listed(null, { state: 'lost' })]).toEqual([['Plan'], [], []]);
   });
 
   it('is read again only when the leads change, and stays when a job does', () => {

@@ -54,7 +54,7 @@ describe('the notes of a call', () => {
   );
 
   // What is high or deep is the floor, unless another thing is named: common practice, no source.
-  it.each([
+  it.each<readonly [talk: string, gapIn: number | null, notes: string]>([
     ['3/8 high in the middle', 3 / 8, '3/8 high in the middle'],
     // A level lies flat on a floor that drops evenly across the room: common practice, no source.
     ...[
