@@ -7,7 +7,7 @@ import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { startedAgain } from '../../shared-core/material/usual-material.ts';
 import { acceptedQuote } from '../../shared-core/price/change-order.ts';
 import { changeJobRoom } from './job-commands.ts';
-import { done, nowInstant, type Outcome } from './command.ts';
+import { done, nowInstant, type Outcome, refused } from './command.ts';
 import { change, updated, type Update, write } from './write.ts';
 
 /** The job's records that decide what a room started with. */
@@ -115,14 +115,15 @@ export function setYearBuilt(propertyId: string, yearBuilt: number | null): Prom
   return change('properties', propertyId, 'year built', nowInstant(), { yearBuilt });
 }
 
-/** Overrides a hold with a reason, or records the document that clears it. Every document of the job prints it. */
+/** Overrides a hold with a reason, or records the document that clears it, with initials. Every document of the job prints it. */
 export function overrideHold(
   jobId: string,
   roomId: string,
   hold: { readonly key: string; readonly title: string },
   { why, document, initials }: { readonly why: string; readonly document: HoldDocument | null; readonly initials: string },
 ): Promise<Outcome> {
-  const by = initials.trim() === '' ? 'own' : initials.trim();
+  const by = initials.trim();
+  if (by === '') return Promise.resolve(refused('Enter your initials first. They are recorded with the override.', 'initials'));
   const override = { key: hold.key, why, instant: nowInstant(), initials: by, ...(document === null ? {} : { document }) };
   return changeJobRoom(jobId, roomId, `override: ${hold.title}`, (room) => ({ ...room, overrides: [...room.overrides, override] }));
 }

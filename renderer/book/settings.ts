@@ -1,6 +1,7 @@
 /** Settings of this computer, such as the look and closed hints. They are not backed up. */
 import { useLiveQuery } from 'dexie-react-hooks';
 import { ownBook } from './database.ts';
+import { initialsOf } from './assessment-commands.ts';
 import { type Outcome, stored } from './command.ts';
 
 export function storeSetting(key: string, value: string): Promise<Outcome> {
@@ -13,4 +14,14 @@ export function useSetting(key: string): string | null | undefined {
     const stored = (await ownBook().meta.get(`setting/${key}`))?.value;
     return typeof stored === 'string' ? stored : null;
   }, [key]);
+}
+
+/**
+ * The initials used last on this computer, or else those of the owner's name; empty while neither is known, undefined while loading.
+ * `keep` stores those that had to be asked for.
+ */
+export function useInitials(ownerName: string): { readonly known: string | undefined; readonly keep: (asked: string) => void } {
+  const last = useSetting('initials');
+  const known = last === undefined ? undefined : last?.trim() || initialsOf(ownerName);
+  return { known, keep: (asked) => (known === '' ? void storeSetting('initials', asked) : undefined) };
 }

@@ -22,13 +22,15 @@ interface ConfirmWhyProps {
   readonly isAccepted: boolean;
   /** The document the hold accepts instead of a reason; null where a reason is enough. */
   readonly document?: DocumentAsked | null;
-  /** The reason, never empty, and the document if one is required. */
-  readonly onGoOn: (why: string, document: HoldDocument | null) => void;
+  /** The initials to record; empty to ask for them, undefined while loading. */
+  readonly initials: string | undefined;
+  /** The reason and the initials, never empty, and the document if one is required. */
+  readonly onGoOn: (overridden: { why: string; document: HoldDocument | null; initials: string }) => void;
   readonly onBack: () => void;
 }
 
-/** The schema has the same minimum. */
-const LEAST_LETTERS = 10;
+/** The schema has the same limits. */
+const [LEAST_LETTERS, MOST_INITIALS] = [10, 8];
 
 /** Which load a letter is saved for. */
 const loadNote = (loadPa: number | null, units: UnitSystem, locale: string): string =>
@@ -37,30 +39,37 @@ const loadNote = (loadPa: number | null, units: UnitSystem, locale: string): str
     : `It is saved for the load of this pour, ${formatLoad(Math.max(0, loadPa), units, locale)}. A heavier pour needs another letter.`;
 
 /** Overrides a hold: stores the reason, or the document that clears it. */
-export function ConfirmWhy({ hold, because, source, by, isAccepted, document = null, onGoOn, onBack }: ConfirmWhyProps) {
+export function ConfirmWhy({ hold, because, source, by, isAccepted, document = null, initials, onGoOn, onBack }: ConfirmWhyProps) {
   const { units, locale } = useMeasure();
   const [why, setWhy] = useState('');
   const [issuedBy, setIssuedBy] = useState('');
   const [number, setNumber] = useState('');
   const [datedOn, setDatedOn] = useState<string | null>(null);
+  const [typed, setTyped] = useState('');
   const [asked, setAsked] = useState(false);
+  const signedBy = initials === '' ? typed.trim() : (initials ?? '');
   const reason = why.trim();
   const missingReason = document === null && reason.length < LEAST_LETTERS;
   const missing = (value: string): string | null => (asked && value.trim() === '' ? 'Enter this from the document.' : null);
   const save = (): void => {
     setAsked(true);
+    if (signedBy === '' || signedBy.length > MOST_INITIALS) return;
     if (document === null) {
-      if (!missingReason) onGoOn(reason, null);
+      if (!missingReason) onGoOn({ why: reason, document: null, initials: signedBy });
       return;
     }
     if (issuedBy.trim() === '' || number.trim() === '' || datedOn === null) return;
     const named = `${capital(DOCUMENT_WORDS[document.kind])} ${number.trim()} by ${issuedBy.trim()}.`;
-    onGoOn(reason.length < LEAST_LETTERS ? named : reason, {
-      kind: document.kind,
-      issuedBy: issuedBy.trim(),
-      number: number.trim(),
-      datedOn,
-      ...(document.loadPa !== undefined && { loadPa: document.loadPa }),
+    onGoOn({
+      why: reason.length < LEAST_LETTERS ? named : reason,
+      document: {
+        kind: document.kind,
+        issuedBy: issuedBy.trim(),
+        number: number.trim(),
+        datedOn,
+        ...(document.loadPa !== undefined && { loadPa: document.loadPa }),
+      },
+      initials: signedBy,
     });
   };
   return (
@@ -89,6 +98,15 @@ export function ConfirmWhy({ hold, because, source, by, isAccepted, document = n
         hint={`It is kept with your initials and the time, and printed ${overridePapers({ by, isDocument: document !== null, isAccepted })}.`}
         problem={asked && missingReason ? 'Enter a reason in a full sentence.' : null}
       />
+      {initials === '' && (
+        <TextField
+          label="Your initials"
+          value={typed}
+          onChange={setTyped}
+          check={(text) => (text.trim().length > MOST_INITIALS ? `Enter at most ${MOST_INITIALS} letters.` : null)}
+          problem={asked && signedBy === '' ? 'Enter your initials.' : null}
+        />
+      )}
     </Dialog>
   );
 }

@@ -237,7 +237,7 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
                   }
                 : {})}
               {...(i === 0 && !small ? { action: open } : {})}
-              {...(((i === 0 && !small) || line.entry.isHeld) && line.entry.note !== null ? { under: line.entry.note } : {})}
+              {...(((i === 0 && !small) || line.entry.isUnready) && line.entry.note !== null ? { under: line.entry.note } : {})}
             >
               <EntryWords {...line.entry} />
             </LetterRow>

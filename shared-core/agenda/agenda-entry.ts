@@ -46,8 +46,8 @@ export type AgendaEntry = {
   readonly rest: string;
   /** A second line; null for none. */
   readonly note: string | null;
-  /** Whether something holds the work. The note begins with it. */
-  readonly isHeld: boolean;
+  /** Whether a hold, an overridden one or an unsigned prep line is left. The note says so. */
+  readonly isUnready: boolean;
   readonly instant: string;
   /** Of a limit, the earliest moment the work can be done: when the primer is dry. */
   readonly fromAt?: string;

@@ -14,7 +14,7 @@ type Own = Pick<AgendaEntry, 'kind' | 'roomIds' | 'verb' | 'rest' | 'toDo'> & {
   /** The event, for the title: `pour`. */
   readonly event: string;
   readonly stage: AgendaEntry['opens']['stage'];
-} & Partial<Pick<AgendaEntry, 'note' | 'isHeld' | 'fromAt' | 'promised' | 'settledAt' | 'onSite' | 'arriveAt' | 'isUnderWay'>>;
+} & Partial<Pick<AgendaEntry, 'note' | 'isUnready' | 'fromAt' | 'promised' | 'settledAt' | 'onSite' | 'arriveAt' | 'isUnderWay'>>;
 
 /** The longest title a phone's calendar shows in one line. */
 const TITLE_LENGTH = 40;
@@ -72,7 +72,7 @@ export function entryMaker(bundle: JobBundle, business: AgendaBusiness): EntryMa
     verb: own.verb,
     rest: own.rest,
     note: own.note ?? null,
-    isHeld: own.isHeld ?? false,
+    isUnready: own.isUnready ?? false,
     ...(own.fromAt === undefined ? {} : { fromAt: own.fromAt }),
     timeZone: zone,
     toDo: own.toDo,

@@ -92,7 +92,7 @@ export function leadEntry({ lead, customer, property, zone, person, verb }: Name
     verb,
     rest: `${person}.`,
     note: null,
-    isHeld: false,
+    isUnready: false,
     instant,
     until,
     allDay,

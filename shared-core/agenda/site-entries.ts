@@ -8,6 +8,7 @@ import { linesOpen } from '../standing/next-step.ts';
 import { roomQuote } from '../standing/room-standing.ts';
 import { helperCount } from '../pour/crew-names.ts';
 import { floorRest } from '../pour/floor-rest.ts';
+import { countWords } from '../measure/count-words.ts';
 import { capital } from '../measure/first-letter.ts';
 import { customerWords, theRooms } from '../standing/names.ts';
 import { liftsLeftShare, nextPourAt, roomPour } from '../standing/room-pour.ts';
@@ -102,6 +103,12 @@ function prepOpenWords(make: EntryMaker, rooms: readonly JobRoomFacts[]): string
   return sum('prepOpen') === 0 ? '' : ` ${linesOpen(sum('prepOpen'), sum('prepTotal'))}`;
 }
 
+/** How many holds on the rooms of a pour were overridden, as a sentence; empty for none. */
+function overriddenWords(rooms: readonly JobRoomFacts[], locale: string): string {
+  const count = rooms.reduce((sum, { summary }) => sum + (summary?.overridden ?? 0), 0);
+  return count === 0 ? '' : ` ${countWords(count, 'hold', locale)} overridden.`;
+}
+
 /** The first hold on the rooms of a pour, as a sentence; empty for none. */
 function holdWords(rooms: readonly JobRoomFacts[]): string {
   const [held] = rooms.flatMap(({ room, summary }) => (summary?.holds ?? []).map(({ why }) => ({ room, why })));
@@ -149,7 +156,8 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
     const span = `${time(moment)} to ${time(until)}`;
     const ids = rooms.map((r) => r.room.id);
     const hold = startedAt === undefined ? holdWords(rooms) : '';
-    const note = `${pourNote(make, moment, rooms)}${prepOpenWords(make, rooms)}`;
+    const left = `${overriddenWords(rooms, make.locale)}${prepOpenWords(make, rooms)}`;
+    const note = `${pourNote(make, moment, rooms)}${left}`;
     return make.timed(
       {
         kind: 'pour',
@@ -159,7 +167,7 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
         verb: 'Pour',
         rest: `${make.theRooms(rooms)}, ${startedAt === undefined ? span : `under way since ${time(startedAt)}`}.`,
         note: startedAt === undefined ? `${hold} ${note}`.trimStart() : null,
-        isHeld: hold !== '',
+        isUnready: startedAt === undefined && `${hold}${left}` !== '',
         arriveAt: minutesLater(moment, -SETUP_MINUTES),
         isUnderWay: startedAt !== undefined,
         toDo: true,

@@ -48,6 +48,7 @@ function bundleOf(frozen: Frozen, option: OptionEstimate): JobBundle {
       readingsTaken: 0,
       testsWanting: 0,
       holds: [],
+      overridden: 0,
       prepOpen: 0,
       prepTotal: 0,
       prepNext: null,

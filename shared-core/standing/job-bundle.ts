@@ -25,6 +25,8 @@ export type RoomSummary = {
   /** Tests the floor still needs before the day of the pour. */
   readonly testsWanting: number;
   readonly holds: readonly RoomHold[];
+  /** How many holds on a pour to come were overridden. */
+  readonly overridden: number;
   readonly prepOpen: number;
   readonly prepTotal: number;
   /** The next open line of the checklist; null when none is. */

@@ -249,6 +249,7 @@ function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: Whol
           liftsOn: null,
         })),
     ],
+    overridden: isPoured ? 0 : preparation.holds.filter((hold) => hold.overridden !== null).length,
     prepOpen: open.length,
     prepTotal: neededLines.length,
     prepNext: first?.what ?? null,

@@ -335,7 +335,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     removeSample: null,
     hasSample: null,
   },
-  settings: { storeSetting: withInputs(() => ['look', 'dark']), useSetting: null },
+  settings: { storeSetting: withInputs(() => ['look', 'dark']), useSetting: null, useInitials: null },
   write: {
     updated: null,
     write: withInputs(() => ['nothing', NOW, {}]),

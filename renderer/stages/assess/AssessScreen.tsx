@@ -13,7 +13,6 @@ import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import {
   type ChosenAgain,
   overrideHold,
-  initialsOf,
   storeTest,
   setCircumstances,
   setFlooring,
@@ -24,6 +23,7 @@ import {
 } from '../../book/assessment-commands.ts';
 import { newId, nowInstant, type Outcome } from '../../book/command.ts';
 import { useNow } from '../../book/use-job-reading.ts';
+import { useInitials } from '../../book/settings.ts';
 import { usePhotos } from '../../book/use-photos.ts';
 import { ActionButton, LinkWord, TextButton } from '../../parts/Buttons.tsx';
 import { Answer } from '../../parts/Answer.tsx';
@@ -69,6 +69,7 @@ type Open =
 export function AssessScreen({ reading, roomReading }: StageProps) {
   const { whole } = reading;
   const { business, property, job } = whole;
+  const signer = useInitials(business.ownerName);
   const { room, jobRoom, assessment } = roomReading;
   const { units, locale } = useMeasure();
   const wording = useMemo(() => wordingFor(units, locale), [units, locale]);
@@ -265,11 +266,13 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
           isAccepted={isAccepted}
           document={documentAsked(open.finding.clearedBy, assessment.facts, dayOfInstant(now, zone))}
           onBack={() => setOpen(null)}
-          onGoOn={(why, document) =>
-            void overrideHold(job.id, room.id, open.finding, { why, document, initials: initialsOf(business.ownerName) }).then((outcome) =>
+          initials={signer.known}
+          onGoOn={(overridden) => {
+            signer.keep(overridden.initials);
+            void overrideHold(job.id, room.id, open.finding, overridden).then((outcome) =>
               setOpen(outcome.ok ? null : { ...open, problem: outcome.message }),
-            )
-          }
+            );
+          }}
         />
       )}
     </JobSheet>

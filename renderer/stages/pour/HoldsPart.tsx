@@ -22,11 +22,13 @@ interface HoldsProps {
   readonly moneyHref: string;
   /** Whether the quote is accepted. */
   readonly isAccepted: boolean;
-  readonly onPast: (hold: PourHold, why: string) => void;
+  /** The initials to record; empty to ask for them, undefined while loading. */
+  readonly initials: string | undefined;
+  readonly onPast: (hold: PourHold, why: string, initials: string) => void;
 }
 
 /** What blocks the pour, each with a link that clears it and an override. */
-export function HoldsPart({ room, holds, prepHref, moneyHref, isAccepted, onPast }: HoldsProps) {
+export function HoldsPart({ room, holds, prepHref, moneyHref, isAccepted, initials, onPast }: HoldsProps) {
   const [past, setPast] = useState<PourHold | null>(null);
   if (holds.length === 0) return null;
   return (
@@ -58,9 +60,10 @@ export function HoldsPart({ room, holds, prepHref, moneyHref, isAccepted, onPast
           by={past.by}
           isAccepted={isAccepted}
           onBack={() => setPast(null)}
-          onGoOn={(why) => {
+          initials={initials}
+          onGoOn={({ why, initials: by }) => {
             setPast(null);
-            onPast(past, why);
+            onPast(past, why, by);
           }}
         />
       )}

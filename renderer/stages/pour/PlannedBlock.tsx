@@ -9,6 +9,7 @@ import { formatArea } from '../../../shared-core/measure/area.ts';
 import { regionAreaM2 } from '../../../shared-core/plan/region.ts';
 import { sectionsOf } from '../../../shared-core/pour/room-bays.ts';
 import { newId, nowInstant } from '../../book/command.ts';
+import { useInitials } from '../../book/settings.ts';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { SelectField } from '../../parts/Choices.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
@@ -30,7 +31,6 @@ interface BlockProps {
   readonly plan: PourPlan;
   /** Why the chosen rooms cannot be poured together; null when they can. */
   readonly together: string | null;
-  readonly initials: string;
   /** The joint whose ends are being set on the plan, and how many are set. */
   readonly pointing: { readonly id: string; readonly ends: number } | null;
   readonly onPointing: (id: string | null) => void;
@@ -45,19 +45,19 @@ interface BlockProps {
 
 /** Beside the pour plan: date, lanes, crew, joints, rooms poured together, and holds. */
 export function PlannedBlock(props: BlockProps) {
-  const { reading, roomReading, read, plan, initials, pointing, onPointing, onPlan, onRoom, onMove } = props;
+  const { reading, roomReading, read, plan, pointing, onPointing, onPlan, onRoom, onMove } = props;
   const { job, property } = reading.whole;
   const { units, locale } = useMeasure();
   const several = read.rooms.length > 1;
   const sections = plan.joints.length === 0 ? [] : sectionsOf({ plan: roomReading.room.plan, pourPlan: plan });
-  const overrideHold = (roomId: string, hold: PourHold, why: string) =>
+  const signer = useInitials(reading.whole.business.ownerName);
+  const overrideHold = (roomId: string, hold: PourHold, why: string, by: string) => {
+    signer.keep(by);
     onRoom(roomId, 'Override a hold', (r) => ({
       ...r,
-      overrides: [
-        ...r.overrides,
-        { key: hold.key, why, instant: nowInstant(), initials: initials.trim() === '' ? 'own' : initials.trim() },
-      ],
+      overrides: [...r.overrides, { key: hold.key, why, instant: nowInstant(), initials: by }],
     }));
+  };
   return (
     <>
       <RestPart reading={reading} roomId={roomReading.room.id} />
@@ -114,7 +114,8 @@ export function PlannedBlock(props: BlockProps) {
           prepHref={stageHref(job.id, 'prep', one.room.id)}
           moneyHref={`/jobs/${job.id}/money`}
           isAccepted={acceptedQuote(reading.whole.quotes) !== null}
-          onPast={(hold, why) => overrideHold(one.room.id, hold, why)}
+          initials={signer.known}
+          onPast={(hold, why, by) => overrideHold(one.room.id, hold, why, by)}
         />
       ))}
       {props.onPaper !== null && (

@@ -137,7 +137,6 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
           read={read}
           plan={plan}
           together={together}
-          initials={initials}
           pointing={pointing === null ? null : { id: pointing.id, ends: pointing.from === null ? 0 : 1 }}
           onPointing={(id) => setPointing(id === null ? null : { id, from: null })}
           onPlan={editPlan}

@@ -15,7 +15,7 @@ import { testContext } from '../../../shared-core/assess/test-arithmetic.ts';
 import { overrideHold, storeTest } from '../../book/assessment-commands.ts';
 import { newId, nowInstant, type Outcome } from '../../book/command.ts';
 import { type Beside, noteSignature, setCoats, setPrimed, signLine, withdrawSignature } from '../../book/prep-commands.ts';
-import { storeSetting, useSetting } from '../../book/settings.ts';
+import { storeSetting, useInitials, useSetting } from '../../book/settings.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { usePhotos } from '../../book/use-photos.ts';
 import { ActionButton, TextButton } from '../../parts/Buttons.tsx';
@@ -58,6 +58,7 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
   const album = usePhotos(whole.job.id, room.id);
   const zone = whole.property.timeZone;
   const initialsSetting = useSetting('initials');
+  const signer = useInitials(whole.business.ownerName);
   const [initials, setInitials] = useState('');
   const [message, setMessage] = useState<Said>(null);
   const [past, setPast] = useState<Past | null>(null);
@@ -255,15 +256,15 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
           isAccepted={acceptedQuote(whole.quotes) !== null}
           document={documentAsked(past.hold.clearedBy, assessment.facts, dayOfInstant(now, zone))}
           onBack={() => setPast(null)}
-          onGoOn={(why, document) =>
-            void overrideHold(whole.job.id, room.id, { key: past.hold.key, title: past.hold.text }, { why, document, initials }).then(
-              (outcome) => {
-                if (!outcome.ok) return setPast({ ...past, problem: outcome.message });
-                setOpened(null);
-                return setPast(null);
-              },
-            )
-          }
+          initials={signer.known}
+          onGoOn={(overridden) => {
+            signer.keep(overridden.initials);
+            void overrideHold(whole.job.id, room.id, { key: past.hold.key, title: past.hold.text }, overridden).then((outcome) => {
+              if (!outcome.ok) return setPast({ ...past, problem: outcome.message });
+              setOpened(null);
+              return setPast(null);
+            });
+          }}
         />
       )}
     </JobSheet>

@@ -163,11 +163,19 @@ describe('overriding a hold', () => {
       ok: false,
       message: expect.stringContaining('Enter the reason'),
     });
-    expect(
-      (await overrideHold(JOB, ROOM, hold, { why: 'Tested by the general contractor, report to follow.', document: null, initials: '' }))
-        .ok,
-    ).toBe(true);
-    expect((await jobRoom()).overrides).toMatchObject([{ key: hold.key, initials: 'own' }]);
+    const why = 'Tested by the general contractor, report to follow.';
+    expect(await overrideHold(JOB, ROOM, hold, { why, document: null, initials: ' RT ' })).toMatchObject({ ok: true });
+    expect((await jobRoom()).overrides).toMatchObject([{ key: hold.key, initials: 'RT' }]);
+  });
+
+  it('needs initials', async () => {
+    const hold = { key: 'test-missing:slab-moisture', title: 'slab moisture' };
+    const why = 'Tested by the general contractor, report to follow.';
+    expect(await overrideHold(JOB, ROOM, hold, { why, document: null, initials: ' ' })).toMatchObject({
+      ok: false,
+      message: expect.stringContaining('Enter your initials'),
+    });
+    expect((await jobRoom()).overrides).toEqual([]);
   });
 
   it('takes initials from a name', () => {

@@ -90,6 +90,7 @@ export function summary(roomId: string, over: Partial<RoomSummary> = {}): RoomSu
     readingsTaken: 12,
     testsWanting: 0,
     holds: [],
+    overridden: 0,
     prepOpen: 0,
     prepTotal: 8,
     prepNext: null,

@@ -25,8 +25,8 @@ describe('a pour on hold', () => {
 
   it('begins its note with the hold, in reminders too, on the days before as on the day', () => {
     const whole = read({ rooms: [DEN], summaries: [held] });
-    const { note, isHeld } = entryOf(whole, 'pour');
-    expect(isHeld).toBe(true);
+    const { note, isUnready } = entryOf(whole, 'pour');
+    expect(isUnready).toBe(true);
     expect(note).toMatch(/^On hold: slab moisture\. The last test is too old\. Test again\. 50 bags\. .+ 2 of 8 prep lines not signed\.$/);
     const notice = reminderNotice(remindersOf(whole).slice(0, 1), false, '2026-05-15T12:00:00.000Z', 'en-US');
     expect(notice.body).toContain('\nOn hold: slab moisture.');
@@ -36,7 +36,20 @@ describe('a pour on hold', () => {
     const both = [DEN, { ...DEN, roomId: 'room-b', name: 'Kitchen' }];
     const two = (first: typeof held) => entryOf(read({ rooms: both, summaries: [summary('room-b'), first] }), 'pour');
     expect(two(held).note).toMatch(/^The den is on hold: slab moisture\./);
-    expect(two(summary('room-a'))).toMatchObject({ isHeld: false, note: expect.stringMatching(/^100 bags/) });
+    expect(two(summary('room-a'))).toMatchObject({ isUnready: false, note: expect.stringMatching(/^100 bags/) });
+  });
+});
+
+describe('a pour without a hold', () => {
+  it('says which holds were overridden and how many prep lines are open', () => {
+    const pourWith = (over: Partial<ReturnType<typeof summary>>) => {
+      const { note, isUnready } = entryOf(read({ rooms: [DEN], summaries: [summary('room-a', over)] }), 'pour');
+      return [isUnready, note?.replace(/^.*Arrive by [^.]*\./, '')];
+    };
+    expect(pourWith({})).toEqual([false, '']);
+    expect(pourWith({ overridden: 1 })).toEqual([true, ' 1 hold overridden.']);
+    expect(pourWith({ prepOpen: 3 })).toEqual([true, ' 3 of 8 prep lines not signed.']);
+    expect(pourWith({ overridden: 20, prepOpen: 3 })).toEqual([true, ' 20 holds overridden. 3 of 8 prep lines not signed.']);
   });
 });
 
