@@ -35,7 +35,7 @@ const STEPS: readonly (readonly [LeadStep, RegExp])[] = [
 const TALK = /^(?:(?:quote|estimate|bid|price|meet|come)\b(?!\s+by)|\s+(?:is|was)\b)/i;
 
 /** A weekday, as the source of a regular expression. */
-export const WEEKDAY = String.raw`\b(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|mon|tues?|weds?|thu(?:rs?)?|fri|sat|sun)\b`;
+export const WEEKDAY = String.raw`\b(?:monday|tuesday|wednesday|thursday|friday|saturday|sunday|mon|tues?|weds?|thu(?:rs?)?|fri|sat|sun)\b`;
 /** Short weekdays that the reader of dates does not know. It knows them with a period for the last letter. */
 const SHORT_WEEKDAY = /\b(tue|wed)s\b/gi;
 const MONTH = String.raw`\b(?:jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)[a-z]*`;

@@ -75,7 +75,6 @@ export const SHORT_ROOMS: Readonly<Record<string, string>> = {
   br: 'bedroom',
   lr: 'living room',
   breakfast: 'breakfast nook',
-  bsmt: 'basement',
 };
 
 /** The word for a room, as the source of a regular expression. */

@@ -98,7 +98,7 @@ describe('the rooms of a call', () => {
     ['kitchen 12x14 unit 8x8 hall 3x14', 'Kitchen 12x14, Room 8x8, Hall 3x14'],
     ['kit 12x14 hall 3x14', 'Kitchen 12x14, Hall 3x14'],
     ['kitchen 12x14 nook 8x8 hall 3x14', 'Kitchen 12x14, Nook 8x8, Hall 3x14'],
-    ['breakfast 8x8 bsmt 20x20', 'Breakfast nook 8x8, Basement 20x20'],
+    ['breakfast 8x8 kit 12x14', 'Breakfast nook 8x8, Kitchen 12x14'],
     ['master 12x14 bath 5x8', 'Primary bedroom 12x14, Bath 5x8'],
     ['MBR 12x14, br2 10x10 br 3 9x10, carpet in the bedroom', 'Primary bedroom 12x14, Bedroom 2 10x10, Bedroom 3 9x10'],
     ['master bath 5x8 lr: 14x18', 'Bath 5x8, Living room 14x18'],
