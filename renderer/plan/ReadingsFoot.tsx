@@ -2,6 +2,7 @@ import type { LevelChoice } from '../../shared-core/book/job.ts';
 import type { Survey } from '../../shared-core/book/plan-fields.ts';
 import { formatDepth, formatLength } from '../../shared-core/measure/length-format.ts';
 import { formatVolume } from '../../shared-core/measure/volume.ts';
+import { isMostlyUnread } from '../../shared-core/survey/read-floor.ts';
 import type { VolumeRange } from '../../shared-core/survey/volume-range.ts';
 import type { SurveyedRoom } from '../../shared-core/survey/survey-room.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
@@ -90,7 +91,7 @@ export function ReadingsFoot({ roomAtHand, which, survey, answer, isBehind, choi
         {unitOf(volume(level.fill.volumeM3))} volume
       </Answer>
       {uneven}
-      {floor.extrapolatedShare > 0.4 && (
+      {isMostlyUnread(floor) && (
         <Answer wideOnly under="Take readings closer to the walls.">
           Large area without readings
         </Answer>

@@ -1,9 +1,11 @@
 /** The ballpark: one page with a wide price range before anything was measured. It states that it is not an offer. */
 import type { Business } from '../book/business.ts';
 import { formatArea } from '../measure/area.ts';
+import { countWords } from '../measure/count-words.ts';
 import { formatDepth, formatLength } from '../measure/length-format.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import { formatPercent } from '../measure/percent.ts';
+import { isRoughlyKnown } from '../price/estimate-room.ts';
 import { formatMoney } from '../price/money.ts';
 import { capital } from '../measure/first-letter.ts';
 import { listed, theRooms } from '../standing/names.ts';
@@ -19,7 +21,8 @@ export const NO_NAME = 'Enter your business name.';
 
 /** What is missing for a ballpark; null when it can be saved. */
 export function missingForBallpark({ rooms, whole }: JobReading): string | null {
-  if (!rooms.some((roomReading) => roomReading.estimate?.ballpark != null)) return 'Every room is measured. Issue a quote instead.';
+  if (!rooms.some((roomReading) => roomReading.estimate != null && isRoughlyKnown(roomReading.estimate)))
+    return 'Every room is measured. Issue a quote instead.';
   const open = rooms.find((roomReading) => roomReading.estimate?.takeoff.bags == null);
   if (open !== undefined) return `${open.room.name}: enter a size and a ballpark depth, and choose a material.`;
   return issuerName(whole.business) === '' ? NO_NAME : null;
@@ -70,9 +73,10 @@ export function ballparkSheet({ reading, now, revision }: DocumentInput): Docume
 
 /** Which floors are guessed: `The hall is not measured yet.` */
 function unmeasuredWords({ rooms }: JobReading): string {
-  const guessed = rooms.filter(({ estimate }) => estimate?.ballpark != null).map(({ room }) => room.name);
-  if (guessed.length === rooms.length) return rooms.length === 1 ? 'The floor is not measured yet.' : 'The floors are not measured yet.';
-  return `${capital(theRooms(guessed))} ${guessed.length === 1 ? 'is' : 'are'} not measured yet.`;
+  const guessed = rooms.filter(({ estimate }) => estimate !== null && isRoughlyKnown(estimate));
+  const not = guessed.some(({ estimate }) => estimate?.ballpark === null) ? 'not fully measured yet' : 'not measured yet';
+  if (guessed.length === rooms.length) return rooms.length === 1 ? `The floor is ${not}.` : `The floors are ${not}.`;
+  return `${capital(theRooms(guessed.map(({ room }) => room.name)))} ${guessed.length === 1 ? 'is' : 'are'} ${not}.`;
 }
 
 const bagsWords = (bags: { readonly leastBags: number; readonly mostBags: number } | null): string =>
@@ -80,7 +84,10 @@ const bagsWords = (bags: { readonly leastBags: number; readonly mostBags: number
 
 function guessWords({ room, estimate }: RoomReading, { units, locale }: Business): string {
   const guess = room.ballpark;
-  if (estimate?.ballpark == null || guess === null) return 'Measured';
+  if (estimate?.ballpark == null || guess === null)
+    return estimate !== null && isRoughlyKnown(estimate)
+      ? `${countWords(room.survey.readings.length, 'reading', locale)} on part of the floor`
+      : 'Measured';
   const depth = (m: number): string => formatDepth(m, units, locale);
   return guess.kind === 'gap'
     ? `${depth(guess.gapM)} gap under a level ${formatLength(guess.levelLengthM, units, locale)} long`

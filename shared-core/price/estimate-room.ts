@@ -6,6 +6,7 @@ import type { Material } from '../book/material.ts';
 import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
 import { formatDepth } from '../measure/length-format.ts';
+import { formatPercent } from '../measure/percent.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { crewPourMinutes, usualMixers } from '../material/crew-hours.ts';
 import type { Problem } from './problem.ts';
@@ -30,6 +31,7 @@ import { doubtEffect, isDoubt } from '../survey/doubt-effect.ts';
 import { expectedFlatness, type ExpectedFlatness } from '../survey/expected-flatness.ts';
 import { USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
 import { heatOnTop } from '../survey/heat-on-top.ts';
+import { isMostlyUnread } from '../survey/read-floor.ts';
 import { surveyOnceOut } from '../survey/once-out.ts';
 import type { SettledLevel } from '../survey/settle-level.ts';
 import { type SurveyedRoom, surveyRoom, type SurveyOptions } from '../survey/survey-room.ts';
@@ -46,7 +48,7 @@ export type RoomEstimate = {
   readonly level: LevelChoice;
   /** The survey at this level, as the screens draw it. */
   readonly survey: SurveyedRoom;
-  /** Expected flatness of the poured floor; null without a survey. */
+  /** Expected flatness of the poured floor; null without a survey, or where most of the floor is beyond the readings. */
   readonly flatness: ExpectedFlatness | null;
   readonly takeoff: RoomTakeoff;
   /** Set where the volume is only a ballpark: nothing was measured. */
@@ -123,7 +125,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, roomWay: RoomWay, con
     level: roomWay.level,
     survey,
     flatness:
-      survey.state === 'surveyed'
+      survey.state === 'surveyed' && !isMostlyUnread(survey.floor)
         ? expectedFlatness(
             survey.floor,
             survey.level,
@@ -135,7 +137,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, roomWay: RoomWay, con
     takeoff: taken,
     ballpark: rough,
     problems: [
-      ...surveyProblems(room, roomWay, survey, notGround, rough),
+      ...surveyProblems(room, roomWay, survey, { notGround, rough, locale }),
       ...doubtProblems(room, roomWay, survey, taken, units),
       ...takenOutProblems(room),
       ...untested(room, jobRoom),
@@ -234,7 +236,13 @@ function sheetProblems(room: Room, chosen: Readonly<Record<string, string | null
   });
 }
 
-function surveyProblems(room: Room, roomWay: RoomWay, survey: SurveyedRoom, notGround: string | null, rough: Ballpark | null): Problem[] {
+/** Whether a price of the room is only a ballpark: nothing was measured, or most of the floor is beyond the readings. */
+export const isRoughlyKnown = ({ ballpark, survey }: Pick<RoomEstimate, 'ballpark' | 'survey'>): boolean =>
+  ballpark !== null || (survey.state === 'surveyed' && isMostlyUnread(survey.floor));
+
+type SurveyFacts = { readonly notGround: string | null; readonly rough: Ballpark | null; readonly locale: string };
+
+function surveyProblems(room: Room, roomWay: RoomWay, survey: SurveyedRoom, { notGround, rough, locale }: SurveyFacts): Problem[] {
   const problem = (key: string, message: string, stops: boolean): Problem => ({
     key,
     roomId: room.id,
@@ -245,7 +253,13 @@ function surveyProblems(room: Room, roomWay: RoomWay, survey: SurveyedRoom, notG
     const message = rough === null ? survey.message : 'Ballpark only. Take readings before you issue a quote.';
     return [problem('survey', message, true)];
   }
-  const warnings = survey.level.warnings.map((warning) => problem(`level:${warning.kind}`, warning.message, false));
+  const share = formatPercent(survey.floor.extrapolatedShare, 0, locale);
+  const warnings = [
+    ...(isMostlyUnread(survey.floor)
+      ? [problem('beyond-readings', `${share} of the floor is beyond the readings. Take readings closer to the walls.`, true)]
+      : []),
+    ...survey.level.warnings.map((warning) => problem(`level:${warning.kind}`, warning.message, false)),
+  ];
   const forbidden = roomWay.level.grindMostM > 0 ? notGround : null;
   return forbidden === null ? warnings : [...warnings, problem('grind', forbidden, false)];
 }

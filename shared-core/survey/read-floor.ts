@@ -41,6 +41,13 @@ export type FloorRead = {
   readonly worthReading: readonly WorthReading[];
 };
 
+/** With more than this share of a floor beyond its readings, they tell neither its volume nor its flatness. Common practice, no source. */
+const MOST_EXTRAPOLATED = 0.5;
+
+/** Whether most of a floor is beyond its readings: no price is fixed on it, and nothing is said of its flatness. */
+export const isMostlyUnread = ({ extrapolatedShare }: Pick<FloorRead, 'extrapolatedShare'>): boolean =>
+  extrapolatedShare > MOST_EXTRAPOLATED;
+
 /** The floor, or the problems that prevent calculating it: sentences with their places. */
 export type FloorAnswer =
   | { readonly ok: true; readonly floor: FloorRead }

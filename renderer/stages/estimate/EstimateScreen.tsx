@@ -8,7 +8,7 @@ import { inventedCompany } from '../../../shared-core/book/sample-company.ts';
 import { newLevelChoice } from '../../../shared-core/book/new-records.ts';
 import { ballparkPrice, missingForBallpark, NO_NAME } from '../../../shared-core/documents/ballpark-sheet.ts';
 import { DOCUMENTS } from '../../../shared-core/documents/document-list.ts';
-import { mayTakeAggregate } from '../../../shared-core/price/estimate-room.ts';
+import { isRoughlyKnown, mayTakeAggregate } from '../../../shared-core/price/estimate-room.ts';
 import { followingLevel, levelForMaterial } from '../../../shared-core/material/minimum-thickness.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
@@ -119,12 +119,21 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
       say(outcome);
       if (outcome.ok) setLooking('stands');
     });
-  const isBallpark = roomReading.estimate?.ballpark != null;
+  const isBallpark = roomReading.estimate !== null && isRoughlyKnown(roomReading.estimate);
   const missing = missingForBallpark(reading);
   const saveBallpark = async (): Promise<void> => {
     const entry = DOCUMENTS.find((one) => one.kind === 'ballpark');
     if (entry !== undefined) setSaved(await saveJobDocument(reading, entry));
   };
+  const askCompany = isBallpark && (missing === null || missing === NO_NAME) && (
+    <AskCompany
+      business={whole.business}
+      jobId={whole.job.id}
+      onEdit={(label, update) => void changeBusiness(label, update).then(say)}
+      onDone={() => void changeBusiness('company details', { companyAskedAt: nowInstant() }).then(say)}
+      onOwn={() => void enterOwnCompany().then(say)}
+    />
+  );
   const heading = <SheetHeading under={underWords(roomReading, units)}>{room.name}: pour depth</SheetHeading>;
   return (
     <JobSheet
@@ -271,15 +280,7 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
       {survey?.state !== 'surveyed' ? (
         <>
           {heading}
-          {isBallpark && (missing === null || missing === NO_NAME) && (
-            <AskCompany
-              business={whole.business}
-              jobId={whole.job.id}
-              onEdit={(label, update) => void changeBusiness(label, update).then(say)}
-              onDone={() => void changeBusiness('company details', { companyAskedAt: nowInstant() }).then(say)}
-              onOwn={() => void enterOwnCompany().then(say)}
-            />
-          )}
+          {askCompany}
           <EmptySheet
             drawing="section"
             heading={isBallpark ? ballparkWords(reading) : 'No readings yet.'}
@@ -300,18 +301,21 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
           />
         </>
       ) : (
-        <div className={`estimate-main${isTrying ? ' estimate-main-what-if' : ''}`}>
-          <EstimatePlan
-            roomReading={roomReading}
-            survey={survey}
-            section={section}
-            heading={heading}
-            choice={<ChoiceRow label="Figures" options={LOOKING} value={looking} onChange={setLooking} />}
-          />
-          {isTrying && (
-            <WhatIfPart planned={planned} roomId={room.id} trying={trying} now={now} onOffer={() => void trying.offer().then(say)} />
-          )}
-        </div>
+        <>
+          {askCompany}
+          <div className={`estimate-main${isTrying ? ' estimate-main-what-if' : ''}`}>
+            <EstimatePlan
+              roomReading={roomReading}
+              survey={survey}
+              section={section}
+              heading={heading}
+              choice={<ChoiceRow label="Figures" options={LOOKING} value={looking} onChange={setLooking} />}
+            />
+            {isTrying && (
+              <WhatIfPart planned={planned} roomId={room.id} trying={trying} now={now} onOffer={() => void trying.offer().then(say)} />
+            )}
+          </div>
+        </>
       )}
     </JobSheet>
   );

@@ -33,6 +33,20 @@ describe('a ballpark', () => {
     expect(price.range.mostMinor).toBeGreaterThan(1.1 * price.range.leastMinor);
   });
 
+  it('is still given for floors with readings in one corner, and says how many', () => {
+    const corner: WholeJob = {
+      ...found,
+      rooms: found.rooms.map((room) => {
+        const readings = [...room.survey.readings].sort((a, b) => a.xM + a.yM - b.xM - b.yM).slice(0, 6);
+        return { ...room, survey: { ...room.survey, readings } };
+      }),
+    };
+    expect(missingForBallpark(readJob(found, NOW))).toBe('Every room is measured. Issue a quote instead.');
+    expect(missingForBallpark(readJob(corner, NOW))).toBeNull();
+    expect(textOf(corner)).toContain('6 readings on part of the floor');
+    expect(textOf(corner)).toContain('not fully measured yet.');
+  });
+
   it('starts at the minimum charge, and is that one figure where the work does not reach it', () => {
     const { range } = readJob(whole, NOW).estimate.base.price;
     const { pricing } = whole.business;

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { estimateJob, type EstimateRecords } from '../../../shared-core/price/estimate-job.ts';
+import { isRoughlyKnown } from '../../../shared-core/price/estimate-room.ts';
 import { missingForPrice } from '../../../shared-core/price/missing-for-price.ts';
 import { issueQuote } from '../../../shared-core/price/issue-quote.ts';
 import { figuresOf } from '../../../shared-core/standing/job-figures.ts';
@@ -125,5 +126,35 @@ describe('a room without readings', () => {
     expect(estimate.base.problems.some(({ message }) => message.endsWith('Ballpark only. Take readings before you issue a quote.'))).toBe(
       true,
     );
+  });
+});
+
+describe('a room whose readings cover a corner of it', () => {
+  const part = withRoom((room) => {
+    const corner = room.plan.outline[0] ?? { xM: 0, yM: 0 };
+    const far = ({ xM, yM }: { xM: number; yM: number }): number => Math.hypot(xM - corner.xM, yM - corner.yM);
+    const readings = [...room.survey.readings].sort((a, b) => far(a) - far(b)).slice(0, 6);
+    return { ...room, survey: { ...room.survey, readings } };
+  });
+
+  // Common practice, no source: a fixed price and a flatness need readings over the floor.
+  it('has no flatness to promise, and is not quoted until the rest is read', () => {
+    const estimate = estimateJob(part, DAY);
+    const [room] = estimate.base.rooms;
+    expect(room?.survey.state).toBe('surveyed');
+    expect(room?.flatness).toBeNull();
+    expect(estimate.base.flatnessReachedM).toBeNull();
+    expect(room?.problems.find(({ key }) => key === 'beyond-readings')?.message).toMatch(
+      /: \d\d% of the floor is beyond the readings\. Take readings closer to the walls\.$/,
+    );
+    expect(issueQuote(part, { id: 'quote-one', instant: NOW, by: 'Owner', note: '', earlier: [] }).ok).toBe(false);
+    expect(estimateJob(records, DAY).base.rooms[0]?.flatness).not.toBeNull();
+  });
+
+  it('may have a ballpark', () => {
+    const estimate = estimateJob(part, DAY);
+    expect(missingForPrice(estimate)).toEqual([]);
+    expect(estimate.base.rooms.map(isRoughlyKnown)).toEqual([true]);
+    expect(estimateJob(records, DAY).base.rooms.map(isRoughlyKnown)).toEqual([false]);
   });
 });
