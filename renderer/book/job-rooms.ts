@@ -3,7 +3,7 @@ import type { Job, JobRoom } from '../../shared-core/book/job.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import type { Plan } from '../../shared-core/book/plan-fields.ts';
-import { inheritedJobRoom, inheritedRoom } from '../../shared-core/book/same-room.ts';
+import { inheritedJobRoom, inheritedRoom, sharesFloor } from '../../shared-core/book/same-room.ts';
 import { book } from './database.ts';
 import { hasRoom, ordersHolding } from '../../shared-core/price/change-order.ts';
 import { withoutRooms } from '../../shared-core/price/without-rooms.ts';
@@ -90,9 +90,14 @@ export async function sameAs(jobId: string, toId: string, fromId: string): Promi
   const change = (job: Job): Job => {
     const source = job.rooms.find((room) => room.roomId === fromId);
     if (source === undefined) throw new Refusal(`${from.name} was removed from the job, so nothing was copied.`);
-    return { ...job, rooms: job.rooms.map((room) => (room.roomId === toId ? inheritedJobRoom(room, source) : room)) };
+    const of = { room: from, jobRoom: source };
+    return {
+      ...job,
+      rooms: job.rooms.map((jobRoom) => (jobRoom.roomId === toId ? inheritedJobRoom({ room: to, jobRoom }, of) : jobRoom)),
+    };
   };
-  return write(`${to.name} same as ${from.name}`, nowInstant(), {
+  const not = sharesFloor(to, from) || from.layers.length === 0 ? '' : ', without its layers, primer, and moisture mitigation';
+  return write(`${to.name} same as ${from.name}${not}`, nowInstant(), {
     patches: [
       { table: 'rooms', id: toId, change: (room) => inheritedRoom(room, from, newId) },
       { table: 'jobs', id: jobId, change },

@@ -14,6 +14,16 @@ const OWN_TESTS: ReadonlySet<FloorTest['kind']> = new Set(['lab', 'floor-deflect
 
 const ofAnyRoom = (tests: readonly FloorTest[]): readonly FloorTest[] => tests.filter((test) => !OWN_TESTS.has(test.kind));
 
+/**
+ * Whether a room is floored as the other one is: its layers are the same, from the top down, or it has none yet. What is chosen for
+ * the other floor's surface then fits it too.
+ */
+export function sharesFloor(to: Pick<Room, 'layers'>, from: Pick<Room, 'layers'>): boolean {
+  const stack = ({ layers }: Pick<Room, 'layers'>): string =>
+    JSON.stringify(layers.map(({ material, laid, area }) => [material, laid ?? null, area === null]));
+  return to.layers.length === 0 || stack(to) === stack(from);
+}
+
 /** True where the other room has data that this one lacks. */
 export function canInherit(to: RoomInJob, from: RoomInJob): boolean {
   const lacks = (has: boolean, gives: boolean): boolean => !has && gives;
@@ -21,7 +31,7 @@ export function canInherit(to: RoomInJob, from: RoomInJob): boolean {
     lacks(to.room.layers.length > 0, from.room.layers.length > 0) ||
     lacks(ofAnyRoom(to.room.tests).length > 0, ofAnyRoom(from.room.tests).length > 0) ||
     lacks(to.jobRoom.materialId !== null, from.jobRoom.materialId !== null) ||
-    lacks(to.jobRoom.primerId !== null, from.jobRoom.primerId !== null) ||
+    (sharesFloor(to.room, from.room) && lacks(to.jobRoom.primerId !== null, from.jobRoom.primerId !== null)) ||
     lacks(to.jobRoom.flooring !== null, from.jobRoom.flooring !== null)
   );
 }
@@ -40,11 +50,12 @@ function inheritedCircumstances(to: Circumstances, from: Circumstances): Circums
 }
 
 /**
- * The room with what it inherits: layers and tests where it has none, and site conditions not recorded. What it has stays, and
- * so do its plan, readings, structure and fixtures.
+ * The room with what it inherits: layers and tests where it has none, and site conditions not recorded. Of layers that are the same,
+ * those that come out in the other room come out here too. What else it has stays, and so do its plan, readings, structure and fixtures.
  * @param newId makes ids for the copied layers and tests
  */
 export function inheritedRoom(to: Room, from: Room, newId: () => string): Room {
+  const isAlike = sharesFloor(to, from);
   // A layer on part of the other room is not inherited.
   const given = to.layers.length > 0 ? [] : from.layers.filter((layer) => layer.area === null);
   const layers = given.map((layer) => ({ was: layer.id, layer: { ...layer, id: newId() } }));
@@ -59,27 +70,30 @@ export function inheritedRoom(to: Room, from: Room, newId: () => string): Room {
   });
   return {
     ...to,
-    layers: [...to.layers, ...layers.map(({ layer }) => layer)],
+    layers: [
+      ...to.layers.map((layer, i) => (isAlike ? { ...layer, fate: from.layers[i]?.fate ?? layer.fate } : layer)),
+      ...layers.map(({ layer }) => layer),
+    ],
     tests: [...to.tests, ...tests],
     circumstances: inheritedCircumstances(to.circumstances, from.circumstances),
   };
 }
 
 /**
- * The job's record of the room with what it inherits: the material with its minimum thickness, the primer, a moisture mitigation system, and
- * the flooring. Its finish and dates stay its own.
+ * The job's record of the room with what it inherits: the material with its minimum thickness, the flooring, and, where the floors are
+ * alike, the primer and a moisture mitigation system. Its finish and dates stay its own.
  */
-export function inheritedJobRoom(to: JobRoom, from: JobRoom): JobRoom {
+export function inheritedJobRoom({ room, jobRoom: to }: RoomInJob, { room: other, jobRoom: from }: RoomInJob): JobRoom {
   const { flooring, flooringLimits, flooringThicknessM, materialId, withAggregate, primerId, moistureSystemId } = from;
+  const onFloor = (moistureSystemId ?? null) === null ? { primerId } : { primerId, moistureSystemId };
   return {
     ...to,
+    ...(sharesFloor(room, other) ? onFloor : {}),
     flooring,
     flooringLimits,
     ...(flooringThicknessM === undefined ? {} : { flooringThicknessM }),
-    ...((moistureSystemId ?? null) === null ? {} : { moistureSystemId }),
     ...(withAggregate === undefined ? {} : { withAggregate }),
     materialId,
-    primerId,
     level: { ...to.level, leastThicknessM: from.level.leastThicknessM },
   };
 }

@@ -24,8 +24,9 @@ export function SameAsPart({ reading, roomReading, onPick }: SameAsPartProps) {
         ))}
       </div>
       <p className="small">
-        Copies material with its minimum thickness, primer, moisture mitigation, and flooring, and the layers, tests, and site conditions
-        that this room lacks. The finish, coating, gas, fixtures, structure, lab results, and deflection stay with their own room.
+        Copies material with its minimum thickness and flooring, and the layers, tests, and site conditions that this room lacks. Primer,
+        moisture mitigation, and what comes out are copied only where the layers are the same. The finish, coating, gas, fixtures,
+        structure, lab results, and deflection stay with their own room.
       </p>
     </BlockPart>
   );

@@ -20,7 +20,7 @@ let idCount = 0;
 const newId = (): string => `copy-${(idCount += 1)}`;
 
 describe('a room same as another', () => {
-  const copied = { room: inheritedRoom(bare.room, from.room, newId), jobRoom: inheritedJobRoom(bare.jobRoom, from.jobRoom) };
+  const copied = { room: inheritedRoom(bare.room, from.room, newId), jobRoom: inheritedJobRoom(bare, from) };
   it('has its material, primer, flooring, layers and tests, under ids of their own', () => {
     expect(checkRow('rooms', copied.room).ok).toBe(true);
     expect(copied.jobRoom).toMatchObject({
@@ -71,11 +71,34 @@ describe('a room same as another', () => {
   it('takes a moisture mitigation system and the material’s minimum thickness, and keeps its own finish and its own system', () => {
     const own = { ...bare.jobRoom, moistureSystemId: 'own-system' };
     const other = { ...jobRoom.level, mode: 'follow' as const, leastThicknessM: 0.01, followThicknessM: 0.02, grindMostM: 0.004 };
-    const taken = inheritedJobRoom(own, { ...jobRoom, level: other, moistureSystemId: 'epoxy' });
+    const inherited = (change: Partial<typeof jobRoom>) =>
+      inheritedJobRoom({ ...bare, jobRoom: own }, { room, jobRoom: { ...jobRoom, ...change } });
+    const taken = inherited({ level: other, moistureSystemId: 'epoxy' });
     expect(taken.moistureSystemId).toBe('epoxy');
     expect(taken.level).toEqual({ ...own.level, leastThicknessM: 0.01 });
-    for (const moistureSystemId of [null, undefined])
-      expect(inheritedJobRoom(own, { ...jobRoom, moistureSystemId }).moistureSystemId).toBe('own-system');
+    for (const moistureSystemId of [null, undefined]) expect(inherited({ moistureSystemId }).moistureSystemId).toBe('own-system');
+  });
+  // Common practice, no source: a primer is chosen for the surface that is left once the layers that come out are out.
+  it('takes what comes out and the primer with the same layers, and neither with other layers', () => {
+    const kitchen = [layer('ceramic-tile', { id: 'k1', fate: 'remove' }), layer('plywood', { id: 'k2' }), layer('joists', { id: 'k3' })];
+    const dining = [layer('ceramic-tile', { id: 'd1' }), layer('plywood', { id: 'd2' }), layer('joists', { id: 'd3' })];
+    const other = { room: { ...room, layers: kitchen }, jobRoom: { ...jobRoom, primerId: 'wood-primer', moistureSystemId: 'epoxy' } };
+    const floored = (layers: Room['layers']) => ({ room: { ...bare.room, layers }, jobRoom: { ...bare.jobRoom, primerId: 'own-primer' } });
+    const alike = floored(dining);
+    expect(inheritedRoom(alike.room, other.room, newId).layers.map(({ id, fate }) => [id, fate])).toEqual([
+      ['d1', 'remove'],
+      ['d2', 'keep'],
+      ['d3', 'keep'],
+    ]);
+    expect(inheritedJobRoom(alike, other)).toMatchObject({ primerId: 'wood-primer', moistureSystemId: 'epoxy' });
+    const unlike = floored([layer('concrete-on-ground', { id: 's1' })]);
+    expect(inheritedRoom(unlike.room, other.room, newId).layers).toEqual(unlike.room.layers);
+    const taken = inheritedJobRoom(unlike, other);
+    expect(taken.primerId).toBe('own-primer');
+    expect(taken.moistureSystemId ?? null).toBeNull();
+    expect(taken.materialId).toBe(jobRoom.materialId);
+    const full = { room: inheritedRoom(unlike.room, other.room, newId), jobRoom: { ...taken, primerId: null } };
+    expect(canInherit(full, other)).toBe(false);
   });
   it('is suggested until nothing is left to copy', () => {
     expect(canInherit(bare, from)).toBe(true);
