@@ -18,7 +18,7 @@ import { fastenedAreas } from '../prep/items-fasten.ts';
 import { machinedM2, paintAreasM2 } from '../prep/items-surface.ts';
 import { checklistInput } from '../prep/prepare-room.ts';
 import { cutWords, partAreaM2 } from '../substrate/exposed-layers.ts';
-import { abatedWith, isAbated, isLabFirst, removedLayers } from '../substrate/floor-facts.ts';
+import { abatedWith, isAbated, isLabFirst, isPouredWood, removedLayers } from '../substrate/floor-facts.ts';
 import { isCarrying, isWood } from '../substrate/layer-words.ts';
 import { substrateClass } from '../substrate/primed-substrate.ts';
 import { heatOnTop } from '../survey/heat-on-top.ts';
@@ -103,8 +103,6 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
   });
   const checklist = prepChecklist(prep);
   const removed = removedLayers(assessment.facts);
-  const areaWhereM2 = (applies: (material: Layer['material']) => boolean): number =>
-    partAreaM2(exposed, fill.areaM2, ({ layer }) => applies(layer.material)) ?? fill.areaM2;
   const areaOfM2 = ({ area }: Layer): number => (area === null ? fill.areaM2 : Math.min(fill.areaM2, areaInRoomM2(room.plan, area)));
   return {
     roomId: room.id,
@@ -151,7 +149,7 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
     abradeM2: machinedM2(checklist, fill.areaM2),
     fasten: fastenedAreas(prep),
     mitigation: systemId === null ? null : { materialId: systemId, areaM2: fill.areaM2 },
-    reinforceM2: areaWhereM2(isWood),
+    reinforceM2: partAreaM2(exposed, fill.areaM2, ({ layer }) => isPouredWood(layer, assessment.facts)) ?? fill.areaM2,
     sealM2: jobRoom.flooring === 'bare-sealed' ? fill.areaM2 : 0,
     allowedExtraPa: room.circumstances.allowedExtraLoadPa,
     moistureTests: slabTests === undefined ? 0 : Math.max(0, slabTests.wanted - slabTests.have),

@@ -3,7 +3,7 @@ import type { Layer, LayerMaterial } from '../book/layer.ts';
 import { formatInches } from '../measure/length-format.ts';
 import { formatListAnd } from '../measure/list.ts';
 import { type ExposedLayer, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
-import { isRefastened } from '../substrate/floor-facts.ts';
+import { isPouredWood, isRefastened } from '../substrate/floor-facts.ts';
 import { bondClass, isAdhesive, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { type PrepDraft, type PrepInput, slabCaution, squareMeters } from './prep-input.ts';
 import { isRemovedLoose } from './removal-items.ts';
@@ -33,7 +33,7 @@ function fastened(input: PrepInput): Fastened {
     covered.length === 0
       ? facts.exposed
       : exposedLayers({ ...facts, layers: facts.layers.filter((layer) => !isNewWood(layer) && !isCoat(layer)) });
-  const isScrewed = ({ layer }: ExposedLayer): boolean => isWood(layer.material) && !isRemovedLoose(layer, facts);
+  const isScrewed = ({ layer }: ExposedLayer): boolean => isPouredWood(layer, facts) && !isRemovedLoose(layer, facts);
   const isSound = (part: ExposedLayer): boolean => isScrewed(part) && !loose.some(({ id }) => id === part.layer.id);
   const isCalledFor = ({ layer }: ExposedLayer): boolean =>
     input.findings.some(
@@ -98,7 +98,7 @@ export function fastenItems(input: PrepInput): readonly PrepDraft[] {
   if (loose.length > 0)
     fasten({ key: 'refasten:loose', what: `Glue and screw the loose ${looseWords} to the joists`, why }, looseM2, looseM2);
   // Once loose wood is fastened it is marked sound, so the line over all wood reads the same for both. Only its hours leave it out.
-  if (facts.exposed.some(({ layer }) => isWood(layer.material) && !isRemovedLoose(layer, facts)))
+  if (facts.exposed.some(({ layer }) => isPouredWood(layer, facts) && !isRemovedLoose(layer, facts)))
     fasten(
       {
         key: 'refasten',

@@ -1,8 +1,7 @@
 /** Lines from the moisture mitigation system and the primer to the first bag. */
 import { formatInches } from '../measure/length-format.ts';
 import { partAreaM2 } from '../substrate/exposed-layers.ts';
-import { isPouredOn } from '../substrate/floor-facts.ts';
-import { isWood } from '../substrate/layer-words.ts';
+import { isPouredWood } from '../substrate/floor-facts.ts';
 import { type SubstrateClass, substrateClass } from '../substrate/primed-substrate.ts';
 import { isHeatBuried, isHeatDown, isHeatInPour } from '../substrate/radiant.ts';
 import { has, isCutByHand, isOverLift, type NextPour, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
@@ -55,9 +54,9 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
       amount: squareMeters(facts.areaM2),
       cautions: ['epoxy', 'silica'],
     });
-  const woodM2 = partAreaM2(facts.exposed, facts.areaM2, ({ layer }) => isWood(layer.material));
+  const woodM2 = partAreaM2(facts.exposed, facts.areaM2, ({ layer }) => isPouredWood(layer, facts));
   // Lath is fastened before the heat is laid, so the next pour does not ask for it again.
-  if (isPouredOn(facts, isWood) && !isHeatBuried(facts))
+  if (facts.exposed.some(({ layer }) => isPouredWood(layer, facts)) && !isHeatBuried(facts))
     items.push({
       key: 'reinforce',
       phase: 'prime',

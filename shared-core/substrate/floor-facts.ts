@@ -188,6 +188,10 @@ function hasLeadFinish(layer: Layer, isExposed: boolean, looks: FloorFacts['look
   return isExposed && hasFinish && !isSmooth(layer.material) && isLeadPresumed(yearBuilt);
 }
 
+/** Whether a layer is wood that is screwed down and lathed for a pour. Particleboard on a slab has no joists to hold it: it comes out. */
+export const isPouredWood = ({ material }: Pick<Layer, 'material'>, { isWoodFramed }: Pick<FloorFacts, 'isWoodFramed'>): boolean =>
+  isWood(material) && (isWoodFramed || material !== 'particleboard');
+
 /** Whether any part of the surface that is poured on is of such a material. */
 export const isPouredOn = (facts: Pick<FloorFacts, 'exposed'>, applies: (material: Layer['material']) => boolean): boolean =>
   facts.exposed.some(({ layer }) => applies(layer.material));

@@ -53,6 +53,14 @@ describe('the amounts of a room', () => {
     expect(amounts([layer('plywood'), layer('joists')]).reinforceM2).toBe(12);
   });
 
+  // Common practice, no source: particleboard over a slab comes out before the pour, and is neither screwed down nor lathed.
+  it('screw down and lath no particleboard on a slab', () => {
+    const onSlab = amounts([layer('particleboard'), slab]);
+    expect([onSlab.reinforceM2, onSlab.fasten.subfloorM2]).toEqual([0, 0]);
+    const onJoists = amounts([layer('particleboard'), layer('joists')]);
+    expect([onJoists.reinforceM2, onJoists.fasten.subfloorM2]).toEqual([12, 12]);
+  });
+
   // Common practice, no source. Rates are the program's own, of one table.
   it('abrade and fasten what the checklist does', () => {
     const made = (layers: Room['layers'], looks: Parameters<typeof test.look>[0] = ['sound-clean'], bondsTo: Named = ['concrete']) => {

@@ -57,6 +57,10 @@ it('covers particleboard on joists with plywood, and not what is to be removed',
   expect(plywood({ fate: 'remove' })).toBeUndefined();
   // On a slab there are no joists to screw to: it comes out.
   expect(plywood({}, SLAB)).toBeUndefined();
+  for (const key of ['refasten', 'reinforce']) {
+    const on = (floor: FloorInput) => line(listOf({ ...floor, layers: [layer('particleboard'), ...floor.layers] }), key);
+    expect([on(SLAB), on(BOARDS) === undefined], key).toEqual([undefined, false]);
+  }
   const found = inputOf({ ...SLAB, layers: [layer('particleboard'), ...SLAB.layers] }).findings;
   expect(found.find(({ ruleId }) => ruleId === 'particleboard')?.text).toMatch(/Remove them\.$/);
 });
