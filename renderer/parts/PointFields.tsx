@@ -16,7 +16,7 @@ interface PointFieldsProps {
 }
 
 /** A point by its distances across and down. */
-export function PointFields({ figure, label, point, onChange, children }: PointFieldsProps) {
+function PointFields({ figure, label, point, onChange, children }: PointFieldsProps) {
   return (
     <div className="plan-point">
       {figure !== undefined && (

@@ -8,7 +8,7 @@ import { newId } from '../book/command.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
 import { Fields, QuantityField, TextField } from '../parts/Fields.tsx';
 import { Notice } from '../parts/Dialog.tsx';
-import { PointFields } from '../parts/PointFields.tsx';
+import { LengthEitherWay } from '../parts/PointFields.tsx';
 import { SelectField } from '../parts/Choices.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
@@ -168,13 +168,19 @@ function RunFields({ number, run, onChange, onDelete }: RunFieldsProps) {
           check={(m) => (m > 0 ? null : 'Enter a length greater than 0.')}
           onChange={(stepM) => stepM !== null && onChange({ ...run, stepM })}
         />
+        <LengthEitherWay
+          label={`Run ${number}, start, across`}
+          value={run.from.xM}
+          bare={false}
+          onChange={(xM) => onChange({ ...run, from: { ...run.from, xM } })}
+        />
+        <LengthEitherWay
+          label={`Run ${number}, start, down`}
+          value={run.from.yM}
+          bare={false}
+          onChange={(yM) => onChange({ ...run, from: { ...run.from, yM } })}
+        />
       </Fields>
-      <PointFields
-        figure={String(number)}
-        label={`Run ${number}, start`}
-        point={run.from}
-        onChange={(from) => onChange({ ...run, from })}
-      />
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
       <TextField label={`Run ${number}, readings`} long hint={HINTS[run.tool]} value={text} onChange={read} />
       {run.tool !== 'level' && (

@@ -1,5 +1,5 @@
 /** Text on and around a plan: section letters, dimensions, openings, readings. */
-import { boundsOf, isInside, ringArea, type Rings } from './ring-clip.ts';
+import { boundsOf, distanceToEdge, isInside, ringArea, type Rings } from './ring-clip.ts';
 import { groupMark, stippleMark, textMark } from './ink.ts';
 import { isFree, placeFirst, reserve, textBox, uprightBox, type LabelSheet, type TurnedBox } from './labels.ts';
 import { placeDimension } from './lettering.ts';
@@ -196,14 +196,17 @@ export function spotMarks(input: PlanInput, fit: PlanFit, room: Rings, sheet: La
   const spots = (input.spots ?? [])
     .filter((_, i) => input.isSparse !== true || i % 2 === 0)
     .map((spot) => ({ spot, position: toSheet(fit, spot) }))
-    .filter(({ position: [x, y] }) => isInside(x, y, room));
+    // A run is read from wall to wall: its ends are on the walls, whose lines they do not keep clear of.
+    .map((one) => ({ ...one, isOnWall: distanceToEdge(...one.position, room) < 1 }))
+    .filter(({ position: [x, y], isOnWall }) => isOnWall || isInside(x, y, room));
+  const isClear = (of: LabelSheet, isOnWall: boolean, box: TurnedBox): boolean => isFree(isOnWall ? { ...of, lines: [] } : of, box);
   const isPacked = spots.length > 0 && Math.abs(ringArea(room[0] ?? [])) / spots.length < PACKED_PX2;
   const trials = (isPacked ? SIDES.slice(0, 1) : SIDES).map((side) => {
     const trial: LabelSheet = { ...sheet, taken: [...sheet.taken] };
-    const isPlaced = spots.map(({ spot, position: [x, y] }) => {
+    const isPlaced = spots.map(({ spot, position: [x, y], isOnWall }) => {
       const cross = uprightBox({ x: x - 4, y: y - 4, width: 8, height: 8 });
       const figure = textBox(x + side.dx, y + side.dy, spot.text, { anchor: side.anchor, sizePx: 17 });
-      if (!isFree(trial, cross) || !isFree(trial, figure) || !isBoxIn(figure, room)) return false;
+      if (!isClear(trial, isOnWall, cross) || !isFree(trial, figure) || !isBoxIn(figure, room)) return false;
       reserve(trial, figure);
       reserve(trial, uprightBox({ x: x - 5, y: y - 5, width: 10, height: 10 }));
       return true;
@@ -216,7 +219,7 @@ export function spotMarks(input: PlanInput, fit: PlanFit, room: Rings, sheet: La
   const { side } = best;
   const marks: Mark[] = [];
   const points: number[] = [];
-  spots.forEach(({ spot, position: [x, y] }, i) => {
+  spots.forEach(({ spot, position: [x, y], isOnWall }, i) => {
     if (best.isPlaced[i] === true)
       marks.push(
         groupMark(`reading:${spot.id}`, spot.label, [
@@ -224,7 +227,7 @@ export function spotMarks(input: PlanInput, fit: PlanFit, room: Rings, sheet: La
           textMark(x + side.dx, y + side.dy, spot.text, { anchor: side.anchor, sizePx: 17 }),
         ]),
       );
-    else if (isFree(sheet, uprightBox({ x: x - 1.5, y: y - 1.5, width: 3, height: 3 }))) points.push(x, y);
+    else if (isClear(sheet, isOnWall, uprightBox({ x: x - 1.5, y: y - 1.5, width: 3, height: 3 }))) points.push(x, y);
   });
   if (input.shows === 'read' && points.length > 0) marks.push(groupMark('readings:others', '', [stippleMark(points, 'ink2', 2.5)]));
   return marks;

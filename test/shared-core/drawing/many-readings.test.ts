@@ -4,7 +4,7 @@ import { doBoxesMeet, isFree, reserve, startSheet, type TurnedBox } from '../../
 import type { Mark, TextMark } from '../../../shared-core/drawing/marks.ts';
 import { planDrawing } from '../../../shared-core/drawing/plan.ts';
 import { heightAt, heightsAlong, surfaceOver } from '../../../shared-core/survey/surface.ts';
-import { hallInput } from './sample-room.ts';
+import { hall, hallInput } from './sample-room.ts';
 
 const texts = (marks: readonly Mark[]): TextMark[] =>
   marks.flatMap((m) => (m.kind === 'group' ? texts(m.marks) : m.kind === 'text' ? [m] : []));
@@ -80,5 +80,18 @@ describe('a drawing of thousands of readings', () => {
     expect(read.others).toBeGreaterThan(100);
     expect(read.figures.length + read.others).toBeLessThanOrEqual(2000);
     expect(shown('depth').others).toBe(0);
+  });
+
+  it('shows readings on the walls beside the openings, where a run begins and ends', () => {
+    const { outline } = hall;
+    const spots = outline.map((corner, i) => {
+      const next = outline[(i + 1) % outline.length] ?? corner;
+      return { id: `r${i}`, xM: 0.1 * corner.xM + 0.9 * next.xM, yM: 0.1 * corner.yM + 0.9 * next.yM, text: '1', label: `Reading ${i}` };
+    });
+    const { marks } = planDrawing({ ...hallInput(), spots, shows: 'read' });
+    const figures = texts(marks.filter((m) => m.kind === 'group' && m.name.startsWith('reading:'))).length;
+    const others = points(marks.filter((m) => m.kind === 'group' && m.name === 'readings:others'));
+    expect(figures + others).toBe(outline.length);
+    expect(figures).toBeGreaterThan(0);
   });
 });
