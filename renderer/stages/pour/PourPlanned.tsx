@@ -212,6 +212,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
               clocks={read.clocks}
               model={sound}
               chance={whole.business.coldJointChance}
+              isEstimated={plan.likelyMinutes != null}
               onStart={() =>
                 runs.start({
                   model: sound,

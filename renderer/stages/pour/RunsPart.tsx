@@ -24,13 +24,15 @@ interface RunsProps {
   readonly model: PourModel;
   /** Acceptable chance of a cold joint and of an old batch. */
   readonly chance: number;
+  /** Whether the estimate uses the simulated duration, which is stored with the improvements. */
+  readonly isEstimated: boolean;
   readonly onStart: () => void;
   /** Applies a change to the plan. */
   readonly onTake: (change: Change) => void;
 }
 
 /** The pour simulated thousands of times with the crew's range of times, and what a change would improve. */
-export function RunsPart({ runs, outlook, clocks, model, chance, onStart, onTake }: RunsProps) {
+export function RunsPart({ runs, outlook, clocks, model, chance, isEstimated, onStart, onTake }: RunsProps) {
   const { units, locale } = useMeasure();
   const { result, progress, problem } = runs;
   const minutes = (m: number) => formatDuration(m * 60, locale);
@@ -101,7 +103,7 @@ export function RunsPart({ runs, outlook, clocks, model, chance, onStart, onTake
             </>
           )}
           <p className="caption">
-            {`${formatNumber(outlook.runs, { most: 0 }, locale)} simulated pours. Task times are typical until you set your own. The likely duration goes into the estimate.`}
+            {`${formatNumber(outlook.runs, { most: 0 }, locale)} simulated pours. Task times are typical until you set your own. ${isEstimated ? 'The estimate uses the likely duration.' : 'Find improvements to use the likely duration in the estimate.'}`}
           </p>
         </>
       )}
