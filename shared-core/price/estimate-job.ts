@@ -7,7 +7,7 @@ import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
 import { hoursOfClock } from '../measure/clock-time.ts';
 import { type JobTakeoff, jobTakeoff } from '../material/job-takeoff.ts';
-import type { TaskHours } from '../material/crew-hours.ts';
+import { surfaceHours, type TaskHours } from '../material/crew-hours.ts';
 import { shoppingList } from '../material/shopping.ts';
 import type { NoCoverage } from '../material/containers.ts';
 import type { Problem } from './problem.ts';
@@ -127,14 +127,15 @@ function estimateOption(records: EstimateRecords, days: Pick<RoomContext, 'day' 
 const OF_POUR_DAY: readonly TaskHours['key'][] = ['stage', 'set-up', 'pour', 'seal'];
 
 /**
- * Days on site: one per lift, one for each section poured after the first, and before them as many as the priced hours of prep need, which
- * are the owner's, at the company's working hours; at least one. Common practice, no source.
+ * Days on site: one per lift, one for each section poured after the first, and before them as many as the owner's hours of prep need, priced by
+ * the hour or by the area, at the company's working hours; at least one. Common practice, no source.
  */
 function usualDays(takeoffs: JobTakeoff['rooms'], { rooms }: Job, { hours: { from, to } }: Business): number {
   const lifts = Math.max(0, ...takeoffs.map((room) => room.lifts?.count ?? 0));
   const pours = Math.max(1, lifts) + Math.max(0, ...rooms.map(({ pourPlan }) => laterSections(pourPlan)));
   const prep = takeoffs.flatMap(({ hours }) => hours).filter(({ key }) => !OF_POUR_DAY.includes(key));
-  const prepHours = prep.reduce((sum, { ownHours }) => sum + ownHours, 0);
+  const onSurface = takeoffs.reduce((sum, { room }) => sum + surfaceHours(room), 0);
+  const prepHours = prep.reduce((sum, { ownHours }) => sum + ownHours, onSurface);
   return Math.max(1, Math.ceil(prepHours / (hoursOfClock(to) - hoursOfClock(from)) - 1e-9)) + pours;
 }
 

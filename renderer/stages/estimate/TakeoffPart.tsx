@@ -4,6 +4,7 @@ import { Reason, type ReasonWhy } from '../../parts/Reason.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import type { FigureSource } from '../../../shared-core/book/material.ts';
+import { surfaceHours } from '../../../shared-core/material/crew-hours.ts';
 import { taskName, taskReasonWords } from '../../../shared-core/price/hours-words.ts';
 import { liftNoteWords, overfilledWords, primingWords, weightWords } from '../../../shared-core/price/takeoff-words.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
@@ -237,19 +238,31 @@ const sundryRows: Rows = ({ room, damM, dams, disposalKg, betweenLiftsM2 }, { un
   ];
 };
 
-const hourRows: Rows = ({ hours }, { units, locale }) => {
+const hourRows: Rows = ({ hours, room }, { units, locale }) => {
   const lasts = (h: number): string => formatDuration(Math.round(h * 60) * 60, locale);
   const own = hours.reduce((sum, task) => sum + task.ownHours, 0);
   const helpers = hours.reduce((sum, task) => sum + task.helperHours, 0);
+  const byArea = surfaceHours(room);
   if (own + helpers === 0) return [];
   return [
     row('Hours', helpers > 0 ? `${lasts(own)}, helpers ${lasts(helpers)}` : lasts(own), {
-      inputs: hours.map((task) => ({
-        name: taskName(task),
-        value: lasts(task.ownHours + task.helperHours),
-        source: taskReasonWords(task.why, units, locale),
-      })),
-      formula: 'All tasks, owner and helpers.',
+      inputs: [
+        ...hours.map((task) => ({
+          name: taskName(task),
+          value: lasts(task.ownHours + task.helperHours),
+          source: taskReasonWords(task.why, units, locale),
+        })),
+        ...(byArea > 0
+          ? [
+              {
+                name: 'Prepare the surface',
+                value: lasts(byArea),
+                source: 'priced by area, not in these hours; counted in the days on site',
+              },
+            ]
+          : []),
+      ],
+      formula: 'All tasks priced by the hour, owner and helpers.',
       source: hours.some((task) => task.source === 'simulated')
         ? 'the pour by its simulation; the rest typical, common practice'
         : 'typical times, common practice',
