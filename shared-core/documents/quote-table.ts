@@ -5,6 +5,7 @@ import { formatDepth } from '../measure/length-format.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatMoney } from '../price/money.ts';
 import { suggestedOption } from '../price/quoted-price.ts';
+import { theRooms } from '../standing/names.ts';
 import type { Block, Run } from './tree.ts';
 
 /** Shares of the width: the recommended option's column holds the one large figure. */
@@ -14,15 +15,36 @@ const OTHER_SHARE = 0.18;
 /** With more rooms than this the first page has their subtotal alone; the scope has each price. */
 const MAX_ROOM_ROWS = 4;
 
+/** With more rooms than this that come out alike, the result has their number. */
+const MAX_NAMED_RESULTS = 2;
+
 const cell = (text: string): Run[] => [{ text }];
 
 const RESULTS = { level: 'Level', follow: 'Smooth', ramp: 'Even slope' } as const;
 
-/** What an option gives in its largest room. */
-export function optionResult(option: Pick<QuotedOption, 'rooms'>): string {
-  const [largest] = [...option.rooms].sort((a, b) => b.areaM2 - a.areaM2);
-  return RESULTS[largest?.mode ?? 'level'];
+/** A room, or rooms, whose result is not that of the largest. */
+const OTHER_RESULTS = {
+  level: ['is level', 'are level'],
+  follow: ['follows the floor', 'follow the floor'],
+  ramp: ['slopes evenly', 'slope evenly'],
+} as const;
+
+/** What an option gives in its largest room, and in the rooms where it is another: `Level; the dining room follows the floor`. */
+export function optionResult({ rooms }: Pick<QuotedOption, 'rooms'>): string {
+  const [largest] = [...rooms].sort((a, b) => b.areaM2 - a.areaM2);
+  const main = largest?.mode ?? 'level';
+  const others = (['level', 'follow', 'ramp'] as const).flatMap((mode) => {
+    const alike = mode === main ? [] : rooms.filter((room) => room.mode === mode);
+    if (alike.length === 0) return [];
+    const names = alike.length > MAX_NAMED_RESULTS ? `${alike.length} rooms` : theRooms(alike.map(({ name }) => name));
+    return [`${names} ${OTHER_RESULTS[mode][alike.length === 1 ? 0 : 1]}`];
+  });
+  return [RESULTS[main], ...others].join('; ');
 }
+
+/** The result in one line of a narrow column, where the first page has no space for a second: the scope has that of each room. */
+const briefResult = (option: Pick<QuotedOption, 'rooms'>): string =>
+  new Set(option.rooms.map(({ mode }) => mode)).size > 1 ? 'Varies by room' : optionResult(option);
 
 /** Deepest place of an option over its rooms, meters; null where no room was measured. */
 export function deepestM(option: Pick<QuotedOption, 'rooms'>): number | null {
@@ -68,7 +90,7 @@ export function optionsTable(business: Business, priced: QuotedPrice, walks: Rea
   const row = (name: string, textOf: (option: QuotedOption) => string): void =>
     void rows.push({ cells: [cell(name), ...options.map((option) => cell(textOf(option)))] });
   if (options.length > 1) {
-    row('Result', optionResult);
+    row('Result', briefResult);
     row(FLATNESS_ROW, (o) => (o.gapM === null ? 'Not measured' : flatnessWords(o.gapM, business)));
     if (options.some((o) => o.meetsFlooring !== null))
       row('Flat enough for flooring', (o) => (o.meetsFlooring === null ? '' : o.meetsFlooring ? 'Yes' : 'No'));

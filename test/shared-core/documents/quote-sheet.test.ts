@@ -8,7 +8,7 @@ import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { draftQuote, issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
 import { preparationLetter, warrantyCertificate } from '../../../shared-core/documents/certificates.ts';
 import { quoteSheet } from '../../../shared-core/documents/quote-sheet.ts';
-import { flatnessWords } from '../../../shared-core/documents/quote-table.ts';
+import { flatnessWords, optionResult } from '../../../shared-core/documents/quote-table.ts';
 import { quoteTerms } from '../../../shared-core/documents/quote-terms.ts';
 import { type Block, type DocumentTree, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
@@ -152,6 +152,23 @@ describe('the quote as a document', () => {
     expect(textOf(issueBoth(whole).tree)).toContain(floors);
   });
 
+  it('gives the result of its largest room, and names the rooms where it is another', () => {
+    const [room] = issueBoth(wholeOf('26-031')).quote.priced.options[0]?.rooms ?? [];
+    if (room === undefined) throw new Error('The option has a room.');
+    const of = (...rooms: readonly (readonly [string, typeof room.mode, number])[]) =>
+      optionResult({ rooms: rooms.map(([name, mode, areaM2]) => ({ ...room, name, mode, areaM2 })) });
+    expect(of(['Kitchen', 'level', 20], ['Hall', 'level', 5])).toBe('Level');
+    expect(of(['Dining room', 'follow', 12], ['Kitchen', 'level', 20])).toBe('Level; the dining room follows the floor');
+    expect(of(['Kitchen', 'follow', 20], ['Hall', 'level', 5], ['Bath', 'ramp', 4], ['Entry', 'ramp', 3])).toBe(
+      'Smooth; the hall is level; the bath and entry slope evenly',
+    );
+    expect(of(['Kitchen', 'level', 20], ...(['A', 'B', 'C'] as const).map((name) => [name, 'follow', 5] as const))).toBe(
+      'Level; 3 rooms follow the floor',
+    );
+    // Of this job one option follows the floor in the hall and levels the laundry.
+    expect(textOf(issueBoth(wholeOf('26-031')).tree)).toMatch(/Result.*Varies by room.*Level.*Level/s);
+  });
+
   it('shows no internal line: no travel, no contingency, no markup', () => {
     const printed = textOf(issueBoth(wholeOf('26-031')).tree);
     for (const word of ['Travel', 'Contingency', 'markup', 'margin', 'Labor']) expect(printed).not.toContain(word);
@@ -283,59 +300,6 @@ describe('the quote as a document', () => {
       expect.stringMatching(/, signature\|Printed name\|Date$/),
     ]);
     expect(textOf(tree)).toContain('I accept pages 1 to {pages} of quote 26-031, revision 1.');
-  });
-
-  it('adds the notice of cancellation in duplicate, with the sentences 16 CFR 429.1 asks for', () => {
-    const printed = textOf(issueBoth(wholeOf('26-031')).tree);
-    expect(printed.split('I HEREBY CANCEL THIS TRANSACTION.')).toHaveLength(3);
-    for (const sentence of [
-      'You, the buyer, may cancel this transaction at any time prior to midnight of the third business day after the date of this transaction.',
-      'within THREE BUSINESS DAYS from the above date',
-      'will be returned within TEN BUSINESS DAYS following receipt by the seller of your cancellation notice',
-      'does not pick them up within 20 days of the date of your Notice of Cancellation',
-    ])
-      expect(printed).toContain(sentence);
-    const whole = wholeOf('26-031');
-    const nowhere = { ...whole.business.address, line: '', city: '', region: '', zip: '' };
-    expect(textOf(issueBoth({ ...whole, business: { ...whole.business, address: nowhere } }).tree)).toMatch(/, at _{40}, NOT LATER THAN/);
-    const contract = { ...whole.business.contract, cancellationNotice: false };
-    expect(textOf(issueBoth({ ...whole, business: { ...whole.business, contract } }).tree)).not.toContain('I HEREBY CANCEL');
-  });
-
-  // 16 CFR 429.0(b), from memory: the rule is for services primarily for personal, family or household purposes.
-  it('leaves the notice out of the quote for a business, or adds it, as the job says', () => {
-    const whole = wholeOf('26-031');
-    const printed = (isUsual: boolean, cancellationNotice: boolean | null, country = 'US', name = whole.customer.name) => {
-      const contract = { ...whole.business.contract, cancellationNotice: isUsual };
-      const business = { ...whole.business, contract, address: { ...whole.business.address, country } };
-      const estimate = { ...whole.job.estimate, cancellationNotice };
-      const all = textOf(issueBoth({ ...whole, business, customer: { ...whole.customer, name }, job: { ...whole.job, estimate } }).tree);
-      return [all.includes('I HEREBY CANCEL'), all.includes('You, the buyer, may cancel')];
-    };
-    expect(printed(true, null)).toEqual([true, true]);
-    expect(printed(true, false)).toEqual([false, false]);
-    expect(printed(false, true)).toEqual([true, true]);
-    expect(printed(true, true, 'CA')).toEqual([false, false]);
-    expect(printed(true, null, 'US', 'Calder Row Rentals, LLC')).toEqual([false, false]);
-    expect(printed(true, true, 'US', 'Calder Row Rentals, LLC')).toEqual([true, true]);
-    // A home is often owned by the trust of its people.
-    expect(printed(true, null, 'US', 'The Odell Family Trust')).toEqual([true, true]);
-  });
-
-  // 29 CFR 1926.1153(f)(1): no dry sweeping or brushing where it could expose someone to silica.
-  it('promises no sweeping', () => {
-    const printed = textOf(issueBoth(wholeOf('26-031')).tree);
-    expect(printed).toContain('leave the work area vacuumed');
-    expect(printed).not.toMatch(/\b(?:sweep|swept|brush)/i);
-  });
-
-  it('adds the receipt for the lead pamphlet for a home built before 1978 or of unknown age (40 CFR 745.83)', () => {
-    const whole = wholeOf('26-031');
-    const built = (yearBuilt: number | null) =>
-      /The home at [^.]+ ((?:may have been|was) built [^.]+)\. Federal law/.exec(
-        textOf(issueBoth({ ...whole, property: { ...whole.property, yearBuilt } }).tree),
-      )?.[1];
-    expect([1977, 1978, null].map(built)).toEqual(['was built in 1977, before 1978', undefined, 'may have been built before 1978']);
   });
 
   it('calls a product by its kind, and tells rooms apart that get different ones', () => {
