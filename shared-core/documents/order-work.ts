@@ -46,8 +46,9 @@ function changedParts(was: readonly string[][], now: readonly string[][]): Recor
 const inOneSentence = (lines: readonly string[]): string =>
   lines
     .map((line, i) => {
-      const head = /^[^:]+: /.exec(line)?.[0];
-      return lowerFirst(head !== undefined && lines[i - 1]?.startsWith(head) === true ? line.slice(head.length) : line);
+      const head = /^[^:]+: /.exec(line)?.[0] ?? '';
+      const words = lowerFirst(line.slice(head.length));
+      return head !== '' && lines[i - 1]?.startsWith(head) === true ? words : `${lowerFirst(head)}${words}`;
     })
     .join('; ');
 

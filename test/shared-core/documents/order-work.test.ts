@@ -78,7 +78,7 @@ it('says once what several lines added by hand begin with', () => {
     { ...line, name: 'rest of the floor: Prepare the floor' },
     { ...trash, name: 'rest of the floor: Pour and finish' },
   );
-  expect(workOf(accept(bare), rest)).toEqual(['Living room, added: rest of the floor: Prepare the floor; pour and finish.']);
+  expect(workOf(accept(bare), rest)).toEqual(['Living room, added: rest of the floor: prepare the floor; pour and finish.']);
 });
 
 it('has the sentences of the price where a signed order changed the room before, whichever rooms it names', () => {
