@@ -10,7 +10,8 @@ import { isName, Line, nameIn, notesOf, partsOf, SENTENCE_END, WIDE_BREAK } from
 import { takeReach } from './line-reach.ts';
 import { changedNext, readStep, type Span, WEEKDAY } from './read-step.ts';
 import { readSize, SIZE } from './room-size.ts';
-import { BUMP, DEPTH, FOOT_SIGN, LAYER_WORD, ROOM, ROOM_NAME, ROOM_WORD, SHORT_ROOMS, SOURCE, sourceName } from './trade-words.ts';
+import { isOfName, roomName, SHORT_ROOM } from './short-rooms.ts';
+import { BUMP, DEPTH, FOOT_SIGN, LAYER_WORD, ROOM, ROOM_NAME, ROOM_WORD, SOURCE, sourceName } from './trade-words.ts';
 
 /** A room as the caller described it; meters, null while unknown. */
 export type RoomRead = { readonly name: string; readonly widthM: number | null; readonly lengthM: number | null };
@@ -71,7 +72,6 @@ const YEARS = [
 const NO_KIND = String.raw`(?:an?|the|one|all|both|my|our|his|her|their|big|small|large|new|old|empty|wet|level|for|from|to|on|with|and|plus|also|then|next|needs?|wants?|has|have|is|call|visit|measure|quote|referred|referral|website|today|tomorrow|${WEEKDAY})\b`;
 /** A room by what it is for or where it is, `piano room`, first in a part or after the two words of the name. */
 const OTHER_ROOM = String.raw`(?<=[,;.&]\s*|\s{2}|\b(?:and|plus)\s+|^\s*\S+\s\S+\s+)(?!${NO_KIND}|${LAYER_WORD}\s)[a-z][a-z’'-]*\s+room\b`;
-const SHORT_ROOM = String.raw`(?<![\w/’'-])(?:${Object.keys(SHORT_ROOMS).join('|')})(?:\s?\d)?\b`;
 const SIZED_ROOM = new RegExp(String.raw`(?<=\S\s+)(?:${ROOM.source}|${OTHER_ROOM}|${SHORT_ROOM})(?=:?\s+${SIZE.source})`, 'gi');
 /** Several rooms of a kind: `2 offices`, or `halls` before a size. */
 const ROOMS = new RegExp(
@@ -161,11 +161,12 @@ function takeRooms(line: Line, context: LineContext): RoomRead[] {
   const start = nameEnd(told);
   const add = ({ 0: found, index, groups = {} }: RegExpExecArray): void => {
     const to = index + found.length;
+    const { count, counted, sized, short } = groups;
+    if (short !== undefined && isOfName(short, line.whole.slice(0, index), line.whole.slice(to))) return;
     // `Jim and Sue Hall kitchen 12x14`: the first word is of the name.
     const from = start > index && start < to ? start : index;
     const text = line.whole.slice(from, to);
     line.blank(from, to);
-    const { count, counted, sized } = groups;
     const several = count === undefined ? 1 : Number(count) || COUNTS.indexOf(count.toLowerCase()) + 2;
     words.push({
       ...{ name: roomName(counted ?? sized ?? text), from, to, sizes: [] },
@@ -289,13 +290,6 @@ function takeYear(line: Line, address: string): number | null {
   if (others.length > 0) return null;
   for (const { 0: words, index } of found) line.blank(index, index + words.length);
   return year;
-}
-
-/** The name of a room: `Primary bedroom` for `MBR`, `Bedroom 2` for `br2`. */
-function roomName(text: string): string {
-  const [, word = '', number = ''] = /^(.*?)\s?(\d?)$/.exec(text.toLowerCase()) ?? [];
-  const long = SHORT_ROOMS[word];
-  return capital(long === undefined ? text.toLowerCase() : `${long} ${number}`.trim());
 }
 
 /** What a floor does, after its room: `den dips`. */

@@ -66,17 +66,6 @@ export const ROOM_WORDS = [
   'breezeway',
 ] as const;
 
-/** Short words for rooms, which name one only before its size: `kit 12x14`. Common practice, no source. */
-export const SHORT_ROOMS: Readonly<Record<string, string>> = {
-  kit: 'kitchen',
-  mbr: 'primary bedroom',
-  master: 'primary bedroom',
-  primary: 'primary bedroom',
-  br: 'bedroom',
-  lr: 'living room',
-  breakfast: 'breakfast nook',
-};
-
 /** The word for a room, as the source of a regular expression. */
 export const ROOM_WORD = `(?:${ROOM_WORDS.join('|')})`;
 /** The words for one room, such as `hall bath`, as the source of a regular expression. */

@@ -132,6 +132,30 @@ describe('the rooms of a call', () => {
   it('reads no room in the two words of a name', () =>
     expect(read('dana wicklow room 12x14')).toMatchObject({ name: 'dana wicklow room', rooms: [{ name: 'Room' }] }));
 
+  // Kit, Master and Primary are names too: common practice, no source.
+  it.each([
+    ['Odell Kit 617-555-0134 12x14 den', 'Odell Kit', 'Den'],
+    ['Mary Ann Kit 617-555-0134 12x14 den', 'Mary Ann Kit', 'Den'],
+    ['Mary Ann Kit 12x14 den', 'Mary Ann Kit', 'Den'],
+    ['Dana & Kit 12x14 kitchen', 'Dana & Kit', 'Kitchen'],
+    ['Dana Wicklow and Kit 12x14', 'Dana Wicklow and Kit', 'Room'],
+    ['dana and kit 12x14 kitchen', 'dana and kit', 'Kitchen'],
+    ['Sal Master 12x14', 'Sal Master', 'Room'],
+    ['Odell kit 12x14', 'Odell', 'Kitchen'],
+    ['Dana MBR 12x14', 'Dana', 'Primary bedroom'],
+    ['dana br 12x14', 'dana', 'Bedroom'],
+    ['Dana Wicklow Kit 12x14', 'Dana Wicklow', 'Kitchen'],
+    ['Joe Pratt kit 617-555-0134 12x14', 'Joe Pratt', 'Kitchen'],
+    ['Joe Pratt 617-555-0134 den & kit 12x14', 'Joe Pratt', 'Den, Kitchen'],
+  ])('tells the name from a short word for a room in %s', (line, name, rooms) => {
+    const lead = read(line);
+    expect([lead.name, lead.rooms.map((room) => room.name).join(', ')]).toEqual([name, rooms]);
+    expect(lead.rooms.find((room) => room.widthM !== null)).toMatchObject({
+      name: rooms.split(', ').at(-1),
+      widthM: expect.closeTo(12 * FT, 9),
+    });
+  });
+
   it('numbers a further room by the first number that is free, and keeps the numbers given', () => {
     const names = (...given: readonly string[]) =>
       numberedRooms(given.map((name) => ({ name, widthM: null, lengthM: null }))).map(({ name }) => name);
