@@ -40,15 +40,25 @@ export function isSamePhone(one: string, other: string): boolean {
 const NEXT_NUMBER =
   /\s*(?:[/;,\n]|:::|\b(?:or|and)\b|&)\s*(?=[^/;,\n]*(?:\d[^/;,\n\d]*){7})|\s+(?!(?:x|ext|extension)\b)(?=[a-z][^\d/;,\n]*(?:\d[^a-z/;,\n\d]*){7})/i;
 
-/** A US number within a text, with or without the leading 1 and its area code: `+1 (617) 555-0134`, `617.555.0134`, `5550134`. Not a ZIP code with its four digits. */
-const US_NUMBER = /(?<![\w-])(?:\+?1[\s./-]*)?(\(\d{3}\)[\s./-]*|\d{3}[\s./-]*)?(\d{3})[\s./-]*(\d{4})(?!\w)/g;
+/** Between the parts of a US number: spaces, periods, slashes, and hyphens or an en dash. */
+const GAP = String.raw`[\s./‐‑–-]*`;
+/** A US number within a text, with or without the leading 1 and its area code, and before an extension: `+1 (617) 555-0134`, `617.555.0134x12`, `5550134`. Not a ZIP code with its four digits. */
+const US_NUMBER = new RegExp(
+  String.raw`(?<![\w‐‑–-])(?:\+?1${GAP})?(\(\d{3}\)${GAP}|\d{3}${GAP})?(\d{3})${GAP}(\d{4})(?:(?=((?:x|ext)[.:]?\s*\d))|(?!\w))`,
+  'gi',
+);
+/** The start of a number as it is typed, after its leading 1: `1-617-555`, `+1 (617) 5`. */
+const BEGUN = new RegExp(String.raw`^\s*(?:\+1${GAP}|1[\s./‐‑–-]+)(?=\(?\d{3}\)?${GAP}\d{0,3}${GAP}\d{0,3}\s*$)`);
 
-/** A text with each US phone number in it as its digits alone, without the leading 1: `Odell 6175550134`. */
+/** A text with each US phone number in it as its digits alone, without the leading 1: `Odell 6175550134`. An extension is a word of its own. */
 export function joinPhones(text: string): string {
-  return text.replace(
-    US_NUMBER,
-    (_, area: string | undefined, exchange: string, line: string) => `${(area ?? '').replace(/\D/g, '')}${exchange}${line}`,
-  );
+  return text
+    .replace(BEGUN, '')
+    .replace(
+      US_NUMBER,
+      (_, area: string | undefined, exchange: string, line: string, extension: string | undefined) =>
+        `${(area ?? '').replace(/\D/g, '')}${exchange}${line}${extension === undefined ? '' : ' '}`,
+    );
 }
 
 /** The phone numbers in a field, `555-0122 / 555-0123`, each as written, with the words before it. A field that is not made of numbers alone is one. */

@@ -43,6 +43,15 @@ describe('a customer’s phone', () => {
       expect(found(typed)).toEqual(['Zoë Ångström']);
     },
   );
+  it.each(['617-555-0134x12', '617-555-0134ext12', '(617) 555-0134EXT. 12', '617–555–0134', '617‑555‑0134 x12', '1–617–555–0134x12'])(
+    'written %s is found by its digits, and by their start and end',
+    (phone) => {
+      const one = { customers: [{ ...first, phone, more: [], contacts: [] }], properties: [], jobs: [] };
+      for (const typed of ['6175550134', '617-555-0134', '5550134', '0134', '1-617-555', '+1 (617) 555-01', phone])
+        expect(customerList(one, typed, 'en-US'), typed).toHaveLength(1);
+      expect(customerList(one, '6175550135', 'en-US')).toEqual([]);
+    },
+  );
   it('is found by a further number, by a contact’s number and by a contact’s email', () => {
     expect(found('5085550163')).toEqual(['Zoë Ångström']);
     expect(found('413-555-0101')).toEqual(['Bo Marsh']);
