@@ -44,8 +44,8 @@ export const keptReach = (more: readonly MoreReach[]): MoreReach[] =>
     .map((m) => ({ ...m, label: m.label.slice(0, 200), text: m.text.slice(0, 200) }))
     .slice(0, 20);
 
-/** `Akron, OH 44301`, or `Akron, OH` beside a ZIP code. */
-const WHOLE_CITY = /^(?<city>.*[^\s,]),?\s+(?<region>[A-Z]{2})(?:,?\s+(?<zip>\d{4,5}(?:\.0|-\d{4})?))?$/;
+/** `Akron, OH 44301`, `Akron OH 44301`, or `Akron, OH` beside a ZIP code. Without the comma `SANTA FE` and `East LA` are cities. */
+const WHOLE_CITY = /^(?<city>.*[^\s,])(?:,?\s+(?=\S+\s)|,\s*)(?<region>[A-Z]{2})(?:,?\s+(?<zip>\d{4,5}(?:\.0|-\d{4})?))?$/;
 /** Puerto Rico and the Virgin Islands, whose ZIP codes start with two zeros (US Postal Service, from memory). */
 const ISLANDS = /^(?:PR|VI)$/i;
 

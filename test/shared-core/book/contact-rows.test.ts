@@ -207,9 +207,12 @@ describe('addresses before an import', () => {
     const headings = ['Name', 'City, State', 'Zip'];
     expect(settled(headings, ['Ann', 'Akron, OH', '44301'])).toEqual(['Akron', 'OH', '44301', 'US']);
     expect(settled(headings, ['Ann', 'Boston, MA', '2139-1234'])).toEqual(['Boston', 'MA', '02139-1234', 'US']);
-    expect(settled(headings, ['Ann', 'San Juan PR', '926'])).toEqual(['San Juan', 'PR', '00926', 'US']);
+    expect(settled(headings, ['Ann', 'San Juan, PR', '926'])).toEqual(['San Juan', 'PR', '00926', 'US']);
     expect(settled(headings, ['Ann', 'Akron, OH', ''])[0]).toBe('Akron, OH');
     expect(settled(headings, ['Ann', 'Akron', '44301'])).toEqual(['Akron', '', '44301', 'US']);
+    // Cities of New Mexico and California by their ZIP codes: US Postal Service, from memory.
+    expect(settled(headings, ['Ann', 'SANTA FE', '87501'])).toEqual(['SANTA FE', '', '87501', 'US']);
+    expect(settled(headings, ['Ann', 'East LA', '90022'])).toEqual(['East LA', '', '90022', 'US']);
   });
 
   // ZIP codes of Massachusetts start with 0, those of Puerto Rico and the Virgin Islands with 00: US Postal Service, from memory.
