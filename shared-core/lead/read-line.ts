@@ -307,7 +307,9 @@ function roomOfGap(line: string, rooms: readonly RoomRead[], at: number): string
 
 /** What tells a drop across the room: `1 inch low one corner`. Common practice, no source. */
 const DROP =
-  /\b(?:corners?|slop(?:es?|ed|ing)|drains?|door(?:way)?|(?:one|other|far|each|either|left|right|front|back|(?:north|south|east|west)\w*)\s+(?:side|end)|side to side|end to end|across (?:the|her|his|their) (?:\w+ )?(?:room|floor)|wall to wall)\b/i;
+  /\b(?:corners?|slop(?:es?|ed|ing)|drains?|(?:drops?|falls?|to|toward\w*)\b[^,;]*\bdoor(?:way)?|(?:one|other|far|each|either|left|right|front|back|(?:north|south|east|west)\w*)\s+(?:side|end)|side to side|end to end|across (?:the|her|his|their) (?:\w+ )?(?:room|floor)|wall to wall)\b/i;
+/** At a door a floor dips by up to an inch, and drops by more: `low 2" at door`. Common practice, no source. */
+const [AT_DOOR, MOST_AT_DOOR_M] = [/\bdoor(?:way)?\b/i, 0.0254];
 /** What a level laid over it shows, wherever it is. */
 const LOCAL = /\b(?:dips?|[hb]umps?|sags?|crowns?|ridges?|gaps?|(?:low|high)\s+(?:spot|area|place|point)s?)\b/i;
 
@@ -316,24 +318,24 @@ const LOCAL = /\b(?:dips?|[hb]umps?|sags?|crowns?|ridges?|gaps?|(?:low|high)\s+(
  * more than the depth: several gaps, a gap in a span, or a drop.
  */
 function takeGap(line: Line, context: LineContext): { gapM: number | null; at: number; kept: readonly Span[] } {
-  const found: (RegExpExecArray & { readonly isDrop: boolean })[] = [];
+  const found: { readonly words: string; readonly at: number; readonly gaps: readonly number[]; readonly isDrop: boolean }[] = [];
   for (let match = line.take(GAP[context.units]); match !== null; match = line.take(GAP[context.units])) {
-    const to = match.index + match[0].length;
-    const before = line.left.slice(0, match.index).split(WIDE_BREAK).at(-1) ?? '';
-    const words = `${before}${match[0]}${line.left.slice(to).split(WIDE_BREAK)[0] ?? ''}`;
-    found.push(Object.assign(match, { isDrop: DROP.test(words) && !LOCAL.test(words) }));
-  }
-  const depths = found.flatMap(({ groups, index, isDrop }) =>
-    Object.values(isDrop ? {} : (groups ?? {})).flatMap((text: string | undefined) => {
+    const { 0: words, index: at, groups = {} } = match;
+    const before = line.left.slice(0, at).split(WIDE_BREAK).at(-1) ?? '';
+    const part = `${before}${words}${line.left.slice(at + words.length).split(WIDE_BREAK)[0] ?? ''}`;
+    const gaps = Object.values(groups).flatMap((text: string | undefined) => {
       const read = text === undefined ? null : parseLength(text, context.units, 'depth', context.locale);
-      return read?.ok === true && read.value > 0 ? [{ gapM: read.value, at: index }] : [];
-    }),
-  );
+      return read?.ok === true && read.value > 0 ? [read.value] : [];
+    });
+    const isDrop = DROP.test(part) || (AT_DOOR.test(part) && gaps.some((gapM) => gapM > MOST_AT_DOOR_M));
+    found.push({ words, at, gaps, isDrop: isDrop && !LOCAL.test(part) });
+  }
+  const depths = found.flatMap(({ gaps, at, isDrop }) => (isDrop ? [] : gaps.map((gapM) => ({ gapM, at }))));
   const [largest = { gapM: null, at: 0 }] = depths.toSorted((a, b) => b.gapM - a.gapM);
-  const isMore = found.length > 1 || found.some(({ 0: words, isDrop }) => isDrop || new RegExp(SPAN, 'i').test(words));
+  const isMore = found.length > 1 || found.some(({ words, isDrop }) => isDrop || new RegExp(SPAN, 'i').test(words));
   return {
     ...largest,
-    kept: isMore ? found.map(({ index, 0: words }) => ({ from: index, to: index + words.length })) : [],
+    kept: isMore ? found.map(({ at, words }) => ({ from: at, to: at + words.length })) : [],
   };
 }
 
