@@ -2,7 +2,7 @@
  * Materials on hand by lot, from purchases, pour logs, signed prep lines and what was counted, used, returned or spoiled. Only those
  * entries are stored: bags a pour does not use stay on hand, and a voided entry does not count.
  */
-import { type Job, roomsOnRecord, type SignedItem } from '../book/job.ts';
+import { type Job, roomsOnRecord, type SignedItem, type UsedMaterial } from '../book/job.ts';
 import type { LedgerEntry } from '../book/ledger.ts';
 import type { Pour, PourEvent } from '../book/pour-record.ts';
 import { endEntry, liveOf } from '../pour/log-time.ts';
@@ -68,14 +68,22 @@ export function pourUses(pours: readonly Pour[], events: readonly PourEvent[], d
 }
 
 /**
- * The signatures that used material: the last of each line, because a line that changed is signed again, and every one of the priming
- * line, because each is another priming. A voided one used nothing.
+ * What the signatures of a room took from stock, each on its own day. A line that changed is signed again: that signature takes what it
+ * used beyond the earlier ones, and gives nothing back where it used less. Every priming is another one. A voided signature took nothing.
  */
-function usingSignatures(signed: readonly SignedItem[]): SignedItem[] {
-  const using = signed
-    .filter(({ used = [], withdrawnAt }) => used.length > 0 && withdrawnAt === null)
-    .sort((a, b) => Date.parse(a.doneAt) - Date.parse(b.doneAt));
-  return using.filter((one) => one.itemKey === 'prime' || using.findLast(({ itemKey }) => itemKey === one.itemKey) === one);
+function takenBy(signed: readonly SignedItem[]): (UsedMaterial & Pick<SignedItem, 'doneAt'>)[] {
+  const taken = new Map<string, number>();
+  return signed
+    .filter(({ withdrawnAt }) => withdrawnAt === null)
+    .sort((a, b) => Date.parse(a.doneAt) - Date.parse(b.doneAt))
+    .flatMap(({ itemKey, doneAt, used = [] }) =>
+      used.flatMap(({ materialId, containers }) => {
+        const key = `${itemKey}/${materialId}`;
+        const before = itemKey === 'prime' ? 0 : (taken.get(key) ?? 0);
+        taken.set(key, Math.max(before, containers));
+        return containers - before > DUST ? [{ materialId, containers: containers - before, doneAt }] : [];
+      }),
+    );
 }
 
 /**
@@ -94,10 +102,8 @@ export function prepUses(jobs: readonly Job[], entries: readonly LedgerEntry[], 
     .filter(({ deletedAt }) => deletedAt === null)
     .flatMap((job) =>
       roomsOnRecord(job)
-        .flatMap(({ signed }) => usingSignatures(signed))
-        .flatMap(({ used = [], doneAt }) =>
-          used.map((one): MaterialUse => ({ ...one, jobId: job.id, lots: [], onDay: dayOf(doneAt), at: doneAt })),
-        ),
+        .flatMap(({ signed }) => takenBy(signed))
+        .map(({ doneAt, ...one }): MaterialUse => ({ ...one, jobId: job.id, lots: [], onDay: dayOf(doneAt), at: doneAt })),
     )
     .filter(({ materialId, onDay }) => onDay >= (keptFrom.get(materialId) ?? '9999'));
 }

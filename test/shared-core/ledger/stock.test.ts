@@ -223,6 +223,19 @@ describe('what signed prep lines took', () => {
     expect(left(jugs, signed('prime', '2026-03-05', 0.5), signed('prime', '2026-03-06', 1))).toEqual([1.5, undefined]);
   });
 
+  // What was counted is what is there, whatever is signed of the work done before: common practice, no source.
+  it('is taken on the day it was first signed for, and only what is more on the day it was signed again', () => {
+    const counts = [stock('first', '2026-11-01', 'counted', 10), stock('later', '2026-11-10', 'counted', 8)];
+    const again = (containers: number): SignedItem => signed('dams', '2026-11-12', containers);
+    expect(left(counts, signed('dams', '2026-11-05', 2), again(2))).toEqual([8, undefined]);
+    expect(left(counts, signed('dams', '2026-11-05', 2), again(3))).toEqual([7, undefined]);
+    expect(left(counts, signed('dams', '2026-11-05', 2), again(1))).toEqual([8, undefined]);
+    // Used before the material was kept in stock.
+    expect(left(jugs, signed('dams', '2026-03-01', 1), signed('dams', '2026-03-05', 1))).toEqual([3, undefined]);
+    // A voided signature is none of the earlier ones.
+    expect(left(counts, signed('dams', '2026-11-05', 2, '2026-11-11T16:00:00Z'), again(2))).toEqual([6, undefined]);
+  });
+
   it('is not missed before the material was first bought or counted', () => {
     expect(left([], signed('prime', '2026-03-05', 0.2))).toEqual([0, undefined]);
     expect(left(jugs, signed('prime', '2026-03-01', 0.2))).toEqual([3, undefined]);
