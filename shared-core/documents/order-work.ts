@@ -14,9 +14,10 @@ function partsOf(frozen: Frozen, option: OptionEstimate, roomId: string): string
   return room === undefined ? null : scopeParts(frozen, room, option.price);
 }
 
-/** Whether two lines of a scope differ in their figures at most. */
-const isAlike = (a: string, b: string): boolean => withoutFigures(a) === withoutFigures(b);
-const withoutFigures = (line: string): string => line.replace(/\d[\d.,/]*/g, '');
+/** Whether two lines of a scope are of the same work: they differ at most in figures, in what is left out of it and in what is not priced. */
+const isAlike = (a: string, b: string): boolean => theWork(a) === theWork(b);
+const theWork = (line: string): string =>
+  line.replace(/,? (?:except the|once a lab finds) .*| and dispose of| \([^()]*\)$|\p{N}[\p{N}.,/\s]*/gu, '');
 
 /** The lines of a part of the scope that are not among others. */
 const without = (lines: readonly string[], others: readonly string[]): string[] => {

@@ -6,7 +6,7 @@ import { orderWork } from '../../../shared-core/documents/order-work.ts';
 import { proposeOrder } from '../../../shared-core/price/change-order.ts';
 import { issueQuote } from '../../../shared-core/price/issue-quote.ts';
 import { base, issue, NOW, PLACE, sign, whole } from '../price/an-order.ts';
-import { layer } from '../substrate/a-floor.ts';
+import { layer, test } from '../substrate/a-floor.ts';
 
 const LIVING = 'sample-living';
 const workOf = (quote: Quote, now: WholeJob, withdrawn: readonly string[] = []): string[] =>
@@ -116,11 +116,44 @@ it('takes out what is no longer scraped beside a layer that is scraped over anot
   ]);
 });
 
-it('compares panels to be laid without what other lines say of them', () => {
-  const plywood = layer('plywood', { thicknessM: 0.0127, laid: 'after-readings' });
+it('does not take out the removal of the flooring where only what it leaves out is another', () => {
+  const tile = layer('resilient-tile', { yearInstalled: 1970 });
+  const floor = (fate: 'remove' | 'keep'): WholeJob =>
+    withLiving(carpeted, (room) => ({
+      ...room,
+      layers: [layer('carpet', { fate: 'remove' }), { ...tile, fate }, ...room.layers.filter((one) => one.fate === 'keep')],
+      tests: [...room.tests, test.lab({ layerId: tile.id, state: 'found' })],
+    }));
+  const removal = 'remove and dispose of the existing flooring';
+  const abated = 'a licensed abatement contractor removes the resilient tile (not in this price)';
+  const work = workOf(accept(floor('remove')), floor('keep')).join('\n');
+  expect(work).toContain(`Living room, no longer in our work: ${abated}`);
+  expect(work.split(removal)).toEqual(['Living room, changed to: ', expect.stringMatching(/^\.\n/)]);
+});
+
+/** The job with panels over the floor of the room, and a primer for wood. */
+function laid(...panels: readonly ReturnType<typeof layer>[]): WholeJob {
   const primer = bare.materials.find(({ primer: uses }) => uses.some(({ substrate }) => substrate === 'wood'));
   const rooms = bare.job.rooms.map((room) => (room.roomId === LIVING ? { ...room, primerId: primer?.id ?? null } : room));
-  const panels = withLiving({ ...bare, job: { ...bare.job, rooms } }, (room) => ({ ...room, layers: [plywood, ...room.layers] }));
+  return withLiving({ ...bare, job: { ...bare.job, rooms } }, (room) => ({ ...room, layers: [...panels, ...room.layers] }));
+}
+
+it('takes out one of two panels where the other has another thickness now', () => {
+  const panel = (material: 'plywood' | 'osb', thicknessM: number) => layer(material, { thicknessM, laid: 'after-readings' });
+  // An inch is 25.4 mm: 19.05 mm are ¾ in., 28.575 mm are 1⅛ in.
+  const both = laid(panel('osb', 0.0127), panel('plywood', 0.01905));
+  // A line of the user's own also changes what the panels' lines say of the price.
+  for (const was of [both, withLines(both, line)]) {
+    const work = workOf(accept(was), laid(panel('plywood', 0.028575)));
+    expect(work.filter((one) => one.includes('new plywood, 1⅛″'))).toEqual([expect.stringMatching(/^Living room, changed to: /)]);
+    expect(work.join('\n')).not.toContain('new plywood, ¾″');
+    expect(work.find((one) => one.startsWith('Living room, no longer in our work: '))).toContain('new OSB, ½″');
+  }
+});
+
+it('compares panels to be laid without what other lines say of them', () => {
+  const plywood = layer('plywood', { thicknessM: 0.0127, laid: 'after-readings' });
+  const panels = laid(plywood);
   const quoted = accept(panels);
   expect(
     workOf(
