@@ -124,11 +124,19 @@ it('does not take out the removal of the flooring where only what it leaves out 
       layers: [layer('carpet', { fate: 'remove' }), { ...tile, fate }, ...room.layers.filter((one) => one.fate === 'keep')],
       tests: [...room.tests, test.lab({ layerId: tile.id, state: 'found' })],
     }));
-  const removal = 'remove and dispose of the existing flooring';
   const abated = 'a licensed abatement contractor removes the resilient tile (not in this price)';
-  const work = workOf(accept(floor('remove')), floor('keep')).join('\n');
-  expect(work).toContain(`Living room, no longer in our work: ${abated}`);
-  expect(work.split(removal)).toEqual(['Living room, changed to: ', expect.stringMatching(/^\.\n/)]);
+  const quoted = accept(floor('remove'));
+  const now = floor('keep');
+  const left = { lineKey: `${LIVING}/disposal`, costMinor: null, priceMinor: null, leftOut: true, note: 'the owner' };
+  const unpriced = { ...now, job: { ...now.job, estimate: { ...now.job.estimate, overrides: [left] } } };
+  const has = (of: WholeJob, changed: string): void => {
+    const work = workOf(quoted, of).join('\n');
+    expect(work).toContain(`Living room, changed to: ${changed}.`);
+    expect(work).toContain(`Living room, no longer in our work: ${abated}`);
+    expect(work.match(/existing flooring/g)).toHaveLength(1);
+  };
+  has(now, 'remove and dispose of the existing flooring');
+  has(unpriced, 'remove the existing flooring (disposal not in this price)');
 });
 
 /** The job with panels over the floor of the room, and a primer for wood. */
