@@ -23,11 +23,32 @@ export function spellings(rows: readonly (readonly [size: number, ...names: stri
   return new Map(rows.flatMap(([size, ...names]) => names.map((name): [string, number] => [name, size])));
 }
 
-/** What stands in brackets behind a figure, with a figure and a unit or words of its own. */
-const RESTATED = /(?<=\S)\s*\((?=[^()]*\d)(?=[^()]*[a-z°'"′″])[^()]*\)/gi;
+/** What stands in brackets behind a unit, with a figure and a unit of its own. */
+const RESTATED = /(?<=[a-z][23]?\.?|[°º'"′″’”%#²³])(?<!\d\s*(?:up|down))\s*\((?=[^()]*\d)(?=[^()]*[a-z°º'"′″’”%#])([^()]*)\)/gi;
 
-/** A text without the same figure in other units, in brackets behind it: `50 lb (22.7 kg)`, `50°F (10°C) to 90°F (32°C)`. */
-export const withoutRestated = (text: string): string => text.replace(RESTATED, '').trim();
+/** Words of a figure in other units, or of how it was measured. `min` is none: it is also a minimum. */
+const RESTATING = new Set(
+  `about approx at by or per to x astm bag
+  in inch inches ft foot feet lf yd yard yards mil mils mm cm dm m km meter meters metre metres µm micron microns sq square sqft sf
+  cu cubic cuft cf gal gals gallon gallons qt qts quart quarts pt pint pints fl l liter liters litre litres ml
+  oz ounce ounces lb lbs pound pounds g gram grams kg kgs ton tons t tonne tonnes psi psf pcf n kn pa kpa mpa
+  f c fahrenheit celsius deg degree degrees rh pct percent h hr hrs hour hours mins minute minutes s sec second seconds
+  d day days wk wks week weeks mo mos month months yr yrs year years mph`.split(/\s+/),
+);
+
+/**
+ * A text without the same figure in other units, in brackets behind its unit: `50 lb (22.7 kg)`, `50°F (10°C) to 90°F (32°C)`. Brackets
+ * behind a number without a unit stay, and so do those with other words, such as `(2 coats)`.
+ */
+export const withoutRestated = (text: string): string =>
+  text
+    .replace(RESTATED, (whole, said: string) =>
+      (said.match(/[a-zµ]+/gi) ?? []).every((word) => RESTATING.has(word.toLowerCase())) ? '' : whole,
+    )
+    .trim();
+
+/** The units and words in a text, without its figures: `'` and `"` of `4' 6"`; none of a bare number. */
+export const unitsIn = (text: string): readonly string[] => text.match(/[^\d.,\s/⁄½¼¾⅛⅜⅝⅞⅓⅔⁰¹⁴-⁹₀-₉+\-\u2212–—]+/g) ?? [];
 
 /** Two figures with a hyphen, a dash or `to` between them, each perhaps with a unit. */
 const RANGE = /\d[^\d\-–—]*(?:-|–|—|\bto\b)\s*\.?\d/i;

@@ -5,7 +5,7 @@ import { formatCoverage, parseCoverage } from '../../../shared-core/measure/cove
 import { formatDensity, parseDensity, POUND_PER_CUBIC_FOOT_KG_M3 } from '../../../shared-core/measure/density.ts';
 import { formatDuration, formatRunningClock, parseDuration } from '../../../shared-core/measure/duration.ts';
 import { FOOT_M, INCH_M, MILE_M } from '../../../shared-core/measure/length-units.ts';
-import { parseLength } from '../../../shared-core/measure/length.ts';
+import { parseLength, parseSignedLength } from '../../../shared-core/measure/length.ts';
 import { formatArealMass, formatMass, parseMass, POUND_KG } from '../../../shared-core/measure/mass.ts';
 import { formatNumber, parseNumber } from '../../../shared-core/measure/number.ts';
 import { formatChance, formatPercent, parsePercent } from '../../../shared-core/measure/percent.ts';
@@ -86,6 +86,12 @@ describe('quantities as entered', () => {
       expect(value(parseCoverage(text, 'us')), text).toBeCloseTo(4.9085, 3);
     // A roll of 38 in by 150 ft is 475 sq ft.
     expect(value(parseArea(`38" x 150'`, 'us'))).toBeCloseTo(475 * SQUARE_FOOT_M2, 9);
+    // A side without a unit has the other's, where that is the only way to read it: 63 sq in, 0.02 m², 120 sq ft, 3.6 m².
+    expect(value(parseArea('9 x 7 in', 'us'))).toBeCloseTo(63 * 0.0254 ** 2, 9);
+    expect(value(parseArea('10 x 20 cm', 'metric'))).toBeCloseTo(0.02, 9);
+    expect(value(parseArea("12' x 10", 'metric'))).toBeCloseTo(120 * SQUARE_FOOT_M2, 9);
+    expect(value(parseArea('1.8 m x 2', 'us'))).toBeCloseTo(3.6, 9);
+    expect(value(parseArea('12 x 10-6', 'us'))).toBeCloseTo(126 * SQUARE_FOOT_M2, 9);
     expect(value(parseLength('100 lf', 'us', 'length'))).toBeCloseTo(30.48, 9);
     expect(value(parseLength('100 linear feet (30 m)', 'us', 'length'))).toBeCloseTo(30.48, 9);
   });
@@ -104,6 +110,28 @@ describe('quantities as entered', () => {
     expect(parseVolume('0.5 (gal)', 'us').ok).toBe(false);
     expect(parseLength('3/8 (2)', 'us', 'depth').ok).toBe(false);
     expect(refusal(parseMass('5-1/4 furlongs', 'us'))).toContain('“furlongs” is not a unit of mass');
+    expect(refusal(parseMass('22.7 (50 lb)', 'us'))).toContain('“(50 lb)” is not a unit of mass');
+    expect(parseLength('3 (1/8")', 'us', 'depth').ok).toBe(false);
+    expect(parseLength('3.66 (12 ft)', 'us', 'wall').ok).toBe(false);
+    expect(refusal(parseTemperature('10 (50°F)', 'us'))).toContain('this is not a temperature');
+    expect(parseDuration('20 (1 h)', 'minute').ok).toBe(false);
+    expect(parseSignedLength('10 up (10 mm)', 'us', 'depth').ok).toBe(false);
+    expect(value(parseSignedLength('3/8" up (9.5 mm)', 'us', 'depth'))).toBeCloseTo(0.009525, 9);
+  });
+
+  it('are refused with a bracket that says more than the same figure', () => {
+    for (const text of ['200 sq ft/gal (2 coats)', '200 sq ft/gal (max 250 sq ft/gal)'])
+      expect(parseCoverage(text, 'us').ok, text).toBe(false);
+    for (const text of ['75 (85% max)', '75% (85% max)', '75% (min 50%)']) expect(parsePercent(text).ok, text).toBe(false);
+  });
+
+  it('are refused as two sides where only one has a unit and the other can be in another', () => {
+    // Rolls are sold in inches by feet: common practice, no source.
+    for (const text of ["38 x 150'", '38 x 150 ft', '38" x 150', `9 x 4' 6"`]) {
+      const read = parseArea(text, 'us');
+      expect(read.ok ? '' : read.message).toBe(`“${text}”: only one side has a unit. Enter both units, such as 38" x 150'.`);
+    }
+    expect(parseArea("38 x 150'", 'metric').ok).toBe(false);
   });
 
   it('are refused when empty, negative, without a number, too large or in an unknown unit', () => {
