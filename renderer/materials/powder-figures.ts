@@ -11,7 +11,7 @@ import { formatMass, parseMass } from '../../shared-core/measure/mass.ts';
 import { formatNumber, parseNumber } from '../../shared-core/measure/number.ts';
 import type { Parsed } from '../../shared-core/measure/parsed.ts';
 import { formatPercent, parsePercent } from '../../shared-core/measure/percent.ts';
-import { withoutRestated } from '../../shared-core/measure/quantity.ts';
+import { unitsIn, withoutRestated } from '../../shared-core/measure/quantity.ts';
 import { formatStrength, parseStrength } from '../../shared-core/measure/pressure.ts';
 import { formatTemperature, parseTemperature } from '../../shared-core/measure/temperature.ts';
 import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
@@ -60,6 +60,10 @@ function readYield(text: string, units: UnitSystem, locale: string): Parsed<numb
   const typed = text.trim().replace(PER_BAG, '');
   const [, covered, thick] = /^(.*?)\s*(?:\bper\s+bag\s+|\/\s*bag\s+)?(?:\bat\b|@)\s*(.+)$/i.exec(typed) ?? [];
   if (covered === undefined || thick === undefined) return parseVolume(typed, units, locale);
+  if ((unitsIn(covered).length === 0) !== (unitsIn(thick).length === 0)) {
+    const example = units === 'us' ? '45 sq ft at 1/8"' : '4.2 m² at 3 mm';
+    return { ok: false, message: `“${text.trim()}”: only one figure has a unit. Enter both units, such as ${example}.` };
+  }
   const area = parseArea(covered, units, locale);
   if (!area.ok) return area;
   const depth = parseLength(thick, units, 'depth', locale);

@@ -122,6 +122,14 @@ describe('a figure as bags and labels print it', () => {
 });
 
 describe('an impossible figure', () => {
+  it('of yield has a unit behind one of its two numbers only', () => {
+    for (const text of ['45 sq ft at 1/8', '45 at 1/8"'])
+      expect(refusal('yieldM3', text), text).toContain('Enter both units, such as 45 sq ft');
+    const read = row('yieldM3', powder, 'metric').read('45 sq ft at 1/8');
+    expect(read.ok ? '' : read.message).toContain('Enter both units, such as 4.2 m²');
+    // Without units, 45 by an eighth of an inch is 45 / 96 cu ft (NIST SP 811).
+    expect(typed('yieldM3', '45 at 1/8').yieldM3.value).toBeCloseTo((0.46875 * 28.316846592) / 1000, 9);
+  });
   it.each([
     ['yieldM3', '0', 'Enter a yield greater than 0'],
     ['bagKg', '0 lb', 'Enter a weight greater than 0'],
