@@ -8,7 +8,7 @@ const NONE = /^(?:undiluted|not diluted|none|neat|do not dilute)\.?$/i;
 
 /**
  * Parses parts of water per part of primer: `3`, `undiluted`, `3:1 water to primer`, `1 part primer to 3 parts water`. A ratio that does
- * not say which part is water is refused, because labels write it both ways.
+ * not say which part is water is refused, because labels write it both ways; so is one with a word only at its end, `3:1 water`.
  */
 export function parseDilution(text: string, locale?: string): Parsed<number> {
   const typed = text.trim();
@@ -18,12 +18,8 @@ export function parseDilution(text: string, locale?: string): Parsed<number> {
   const [a, b] = [parseNumber(one, locale), parseNumber(other, locale)];
   if (!a.ok) return a;
   if (!b.ok) return b;
-  const first = (
-    order ??
-    firstWord ??
-    (secondWord === undefined ? '' : secondWord.toLowerCase() === 'water' ? 'primer' : 'water')
-  ).toLowerCase();
-  if (first === '' && a.value !== b.value) {
+  const first = (order ?? firstWord ?? '').toLowerCase();
+  if ((first === '' || first === secondWord?.toLowerCase()) && a.value !== b.value) {
     return {
       ok: false,
       message: `“${typed}”: this does not say which part is water. Enter the parts of water per part of primer, such as 3, or 0 for undiluted.`,

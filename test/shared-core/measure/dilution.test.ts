@@ -12,7 +12,7 @@ it.each<readonly [typed: string, waterParts: number]>([
   ['1:3 primer:water', 3],
   ['1 part primer to 3 parts water', 3],
   ['3 parts water to 1 part primer', 3],
-  ['1 to 2 parts water', 2],
+  ['3 parts water to 1', 3],
   ['2 parts primer to 1 part water', 0.5],
 ])('%s is %f parts of water per part of primer', (typed, waterParts) => {
   expect(parseDilution(typed)).toEqual({ ok: true, value: waterParts });
@@ -21,6 +21,9 @@ it.each<readonly [typed: string, waterParts: number]>([
 it.each<readonly [typed: string, words: string]>([
   ['3:1', 'which part is water'],
   ['1 to 3', 'which part is water'],
+  ['3:1 water', 'which part is water'],
+  ['1 to 2 parts water', 'which part is water'],
+  ['3 water to 1 water', 'which part is water'],
   ['3 parts water to 0 parts primer', 'at least one part of primer'],
   ['some', 'is not a number'],
 ])('%s is refused', (typed, words) => {
