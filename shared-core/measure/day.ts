@@ -150,16 +150,34 @@ function weekdayAlone(typed: string): number | null {
 
 const WEEKDAYS = ['monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday'];
 
+/** How many years ahead a label is dated. Common practice, no source. */
+const LABEL_YEARS = 5;
+
+const monthOf = (text: string): number | null => (/^\d/.test(text) ? Number(text) : monthNamed(text));
+
+/** The month and year of `05/27` or `May 27` where the digits can be a year from this one on; null for anything else. */
+function shortMonth(typed: string, today: string): string | null {
+  const [, name = '', digits = ''] = /^(\d{1,2}|[a-z]{3,}\.?),?[-/. ]\s*(\d{2})$/i.exec(typed) ?? [];
+  const month = monthOf(name);
+  const ahead = fullYear(digits) - Temporal.PlainDate.from(today).year;
+  return month !== null && month >= 1 && month <= 12 && ahead >= 0 && ahead <= LABEL_YEARS ? `${month}/${fullYear(digits)}` : null;
+}
+
 /**
  * Parses the day on which something expires. A month alone, `05/2027`, `2027-05` or `May 2027`, is its last day; all else as `parseDay`
- * has it.
+ * has it. A label's `05/27` can be a day or a month of 2027: two digits that can be one of the next years are refused.
  */
 export function parseLastDay(text: string, today: string, locale: string = DEFAULT_LOCALE): Parsed<string> {
   const typed = text.trim();
   const { month = '', year } =
     (/^(?<month>\d{1,2}|[a-z]{3,}\.?),?[-/. ]\s*(?<year>\d{4})$/i.exec(typed) ?? /^(?<year>\d{4})[-/.](?<month>\d{1,2})$/.exec(typed))
       ?.groups ?? {};
-  const number = /^\d/.test(month) ? Number(month) : monthNamed(month);
+  const short = shortMonth(typed, today);
+  if (short !== null) {
+    const ways = `Enter ${short} for the month, or a day with its year, such as ${formatDay('2026-05-12', 'field', locale)}`;
+    return { ok: false, message: `“${typed}”: this can be a day or a month of ${short.slice(-4)}. ${ways}.` };
+  }
+  const number = monthOf(month);
   if (year === undefined || number === null) return parseDay(text, today, locale);
   const first = checked(typed, Number(year), number, 1);
   return first.ok ? { ok: true, value: addDaysToDay(addMonthsToDay(first.value, 1), -1) } : first;

@@ -30,7 +30,18 @@ it.each([
   ['12/2027', '2027-12-31'],
   ['5/12/2027', '2027-05-12'],
   ['May 12, 2027', '2027-05-12'],
+  // No label is dated 6 years ahead or in the past: a day of this year.
+  ['5/12', '2026-05-12'],
+  ['05/25', '2026-05-25'],
+  ['May 12', '2026-05-12'],
 ])('what expires %s expires on %s', (typed, day) => expect(parseLastDay(typed, '2026-04-30')).toEqual({ ok: true, value: day }));
+
+it.each(['05/27', '5-27', '05/26', '5/31', 'May 27'])('%s can be a month of a year and is refused', (typed) => {
+  const read = parseLastDay(typed, '2026-04-30');
+  expect(read.ok ? '' : read.message).toContain(
+    `“${typed}”: this can be a day or a month of 20${typed.slice(-2)}. Enter 5/20${typed.slice(-2)}`,
+  );
+});
 
 it('no month is refused in words', () => {
   for (const typed of ['13/2027', 'soon 2027', '05/0001', '']) expect(parseLastDay(typed, '2026-04-30').ok, typed).toBe(false);
