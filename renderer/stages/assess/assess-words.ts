@@ -8,7 +8,7 @@ import { formatDay } from '../../../shared-core/measure/day.ts';
 import { formatListAnd } from '../../../shared-core/measure/list.ts';
 import type { Wording } from '../../../shared-core/substrate/wording.ts';
 import type { ChosenAgain } from '../../book/assessment-commands.ts';
-import { DISTURBING, type Finding, type Verdict } from '../../../shared-core/substrate/rule.ts';
+import { DISTURBING_FOUND, type Finding, type Verdict } from '../../../shared-core/substrate/rule.ts';
 
 /** Example: `Findings: 1 hold, 2 prep needed, 1 go`. */
 export function findingsWords(findings: readonly Finding[]): string {
@@ -77,10 +77,12 @@ export function footWords(
   }
   const others = holds.length - 1;
   const more = others === 0 ? '' : others === 1 ? ' 1 more hold.' : ` ${others} more holds.`;
-  const disturbs = DISTURBING.every((task) => hold.holds.includes(task));
-  const due = disturbs ? dueOn(tests) : null;
+  const disturbs = DISTURBING_FOUND.every((task) => hold.holds.includes(task));
+  const removal = holds.some((one) => one.holds.includes('pull-up')) ? 'remove' : 'lift out';
+  // Without a result nothing is pulled up either.
+  const due = disturbs && hold.holds.includes('pull-up') ? dueOn(tests) : null;
   return {
-    text: disturbs ? 'Hold. Do not scrape, sand, grind, drill or remove anything.' : `Hold: ${hold.title}.`,
+    text: disturbs ? `Hold. Do not scrape, sand, grind, drill or ${removal} anything.` : `Hold: ${hold.title}.`,
     under: `${due === null ? hold.text : `The lab result is due ${formatDay(due, 'weekday', locale)}.`}${more}`,
   };
 }
