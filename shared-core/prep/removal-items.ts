@@ -144,7 +144,8 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
     if (layer.fate !== 'remove' && !isLoose && !isPaint) return [];
     const detected = isAbated(layerFact);
     // What is loose comes off beside another layer that stays and may contain asbestos.
-    const kept = isLoose ? asbestosKept(input.facts).filter((one) => one !== layerFact) : abatedWith(input.facts, layer);
+    const beside = isLoose ? asbestosKept(input.facts).filter((one) => one !== layerFact) : [];
+    const kept = [...new Set([...beside, ...abatedWith(input.facts, layer)])];
     const abated = detected || kept.length > 0;
     if (layer.material === 'paint-or-sealer' && !abated) return paintItems(input, layerFact);
     const areaM2 = input.areasM2[layer.id] ?? input.facts.areaM2;

@@ -34,6 +34,14 @@ it.each(['keep', 'remove'] as const)('takes only what lies loose off asbestos th
       });
       expect(heldBy(over(...bonded), `remove:${material}`), material).toEqual([]);
     }
+  // What is to stay and is loose comes off like what is to be removed.
+  const plywood = over('plywood');
+  const loosened = { ...plywood, layers: [layer('plywood', { id: 'plywood', sound: 'loose' }), ...plywood.layers.slice(1)] };
+  expect(line(listOf(loosened), 'remove:plywood')).toMatchObject({
+    ...{ who: 'licensed-only', tasks: [], hours: null, cautions: ['asbestos-found'] },
+    what: 'A licensed abatement contractor removes the loose plywood',
+    why: 'asbestos was detected in the resilient tile',
+  });
   // Over another part of the room the own crew chips tile only where what was detected leaves first.
   const beside = {
     ...over('ceramic-tile'),
