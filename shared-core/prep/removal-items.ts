@@ -126,9 +126,9 @@ function removalOf(layer: Layer): Removal {
   return { verb: 'Remove', tasks: ['lift-out', 'grind'], dust: 'chipping-hammer', cautions };
 }
 
-/** Whether something under a textile or loose layer may hold asbestos, so that a test pull comes first. */
-const needsTestPull = (facts: readonly LayerFacts[], place: number, removal: Removal): boolean =>
-  removal.tasks.includes('pull-up') && facts.slice(place + 1).some(mayHoldAsbestos);
+/** What may hold asbestos under a textile or loose layer. With any, a test pull comes first. */
+const underTestPull = (facts: readonly LayerFacts[], place: number, removal: Removal): readonly LayerFacts[] =>
+  removal.tasks.includes('pull-up') ? facts.slice(place + 1).filter(mayHoldAsbestos) : [];
 
 /** Whether a layer that stays is loose and cannot be fastened again. Heat laid on the floor has rules of its own. */
 export const isRemovedLoose = (layer: Layer, facts: Pick<FloorFacts, 'isWoodFramed'>): boolean =>
@@ -151,10 +151,16 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
     const areaM2 = input.areasM2[layer.id] ?? input.facts.areaM2;
     const removal = removalOf(layer);
     const name = isLoose ? `loose ${LAYER_WORDS[layer.material]}` : LAYER_WORDS[layer.material];
-    const testPull = needsTestPull(layerFacts, place, removal);
+    const under = underTestPull(layerFacts, place, removal);
+    const testPull = under.length > 0;
+    const isUnderFound = under.some(isAbated);
     const coats = coatsLeaving(input.facts, layer);
     const labFirst = [layerFact, ...coats].some((one) => isLabFirst(one, input.facts));
-    const asbestos: readonly CautionId[] = layerFact.presumed || labFirst || testPull ? ['asbestos'] : [];
+    const maybe = layerFact.presumed || labFirst || under.some((one) => !isAbated(one));
+    const asbestos: readonly CautionId[] = [
+      ...(isUnderFound ? (['asbestos-found'] as const) : []),
+      ...(maybe ? (['asbestos'] as const) : []),
+    ];
     const lead: readonly CautionId[] = [layerFact, ...coats].some(mayHoldLead) ? ['lead'] : [];
     return [
       {
@@ -170,7 +176,7 @@ export function removalItems(input: PrepInput): readonly PrepDraft[] {
               ? `asbestos was detected in the ${formatListAnd([...new Set(kept.map((one) => LAYER_WORDS[one.layer.material]))])}`
               : 'a layer that stays may contain asbestos'
           : testPull
-            ? 'if the flooring under it lifts or breaks, stop: it may contain asbestos. A licensed abatement contractor goes on'
+            ? `if the flooring under it lifts or breaks, stop: it ${isUnderFound ? 'contains' : 'may contain'} asbestos. A licensed abatement contractor takes over`
             : layer.sound === 'loose' || layer.sound === 'weak'
               ? `it is ${layer.sound}`
               : 'planned for removal',

@@ -22,7 +22,13 @@ it.each(['keep', 'remove'] as const)('takes only what lies loose off asbestos th
       expect(whoOf(over(...loose))[material], material).toBe('own-crew');
       expect(line(listOf(over(...loose)), `remove:${material}`)).toMatchObject({
         what: expect.stringMatching(/, after a test pull$/),
-        why: expect.stringContaining('stop'),
+        why: 'if the flooring under it lifts or breaks, stop: it contains asbestos. A licensed abatement contractor takes over',
+        cautions: ['asbestos-found'],
+      });
+      const untested = { ...over(...loose), tests: SLAB.tests };
+      expect(line(listOf(untested), `remove:${material}`)).toMatchObject({
+        why: 'if the flooring under it lifts or breaks, stop: it may contain asbestos. A licensed abatement contractor takes over',
+        cautions: ['asbestos'],
       });
       expect(heldBy(over(...loose), `remove:${material}`), material).toEqual([]);
     }
