@@ -107,8 +107,9 @@ export function keepMachinesOff(exposed: readonly { readonly layer: { readonly m
 export const isSmooth = (material: LayerMaterial): boolean =>
   isDense(material) || material === 'resilient-tile' || material === 'paint-or-sealer';
 
-/** Whether a layer takes up no water: everything but wood, what is bound with cement, and gypsum. A water drop test overrides it. */
-export const isNonPorous = (material: LayerMaterial): boolean => !isWood(material) && !isCementitious(material) && material !== 'gypsum';
+/** Whether a layer is known to take up no water: everything but wood, what is bound with cement, gypsum, and what is unknown. */
+export const isNonPorous = (material: LayerMaterial): boolean =>
+  !isWood(material) && !isCementitious(material) && material !== 'gypsum' && material !== 'unknown';
 
 /** A substrate named on a data sheet. */
 export type BondClass = PowderSheet['bondsTo'][number];

@@ -8,7 +8,7 @@ import { lastAbsorption } from './test-kinds.ts';
 export type SubstrateClass = { readonly substrate: PrimerUse['substrate']; readonly by: 'layer' | 'drops' | 'presumed' };
 
 /**
- * The substrate for the primer: by the layer primed over most of the room, and for what is bound with cement or gypsum by the water
+ * The substrate for the primer: by the layer primed over most of the room, and for cement, gypsum or an unknown layer by the water
  * drop test. Without one it is presumed porous. A drop never makes any other layer porous: it fell on bare slab elsewhere, or found
  * a gap. Common practice, no source.
  */
