@@ -113,9 +113,10 @@ const LAYERS: readonly Rule[] = [
     id: 'concrete-new',
     title: (match: LayerCase) => `new ${name(match)}`,
     reads: `concrete placed so late that it may be under ${CONCRETE_DAYS} days old, by its year or that of the house`,
+    verdict: 'hold',
     when: (facts) => (facts.isPouredOver ? [] : keptLayers(facts, (layer) => isConcrete(layer.material) && mayBeNew(layer, facts))),
     text: () =>
-      `Ask the day the concrete was placed. It cures ${CONCRETE_DAYS} days, or as the data sheet says, before underlayment or a moisture mitigation system. Record the day.`,
+      `Ask the day the concrete was placed. It cures ${CONCRETE_DAYS} days, or as the data sheet says, before underlayment or a moisture mitigation system. Once they have passed, override this hold with the day as the reason.`,
     holds: ['pour'],
     lifts: (match) => `room.layers.${match.key}.yearInstalled`,
     source: 'common practice; the data sheet',

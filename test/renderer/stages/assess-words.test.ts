@@ -1,4 +1,7 @@
+import { createElement } from 'react';
+import { renderToStaticMarkup } from 'react-dom/server';
 import { expect, it } from 'vitest';
+import { Findings } from '../../../renderer/stages/assess/Findings.tsx';
 import { footWords } from '../../../renderer/stages/assess/assess-words.ts';
 import type { Assessment } from '../../../shared-core/assess/assess-room.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
@@ -50,4 +53,15 @@ it.each(['keep', 'remove'] as const)('warns not to disturb a floor before and af
     text: 'Hold. Do not scrape, sand, grind, drill or remove anything.',
     under: expect.stringMatching(/^Asbestos was detected/),
   });
+});
+
+// Common practice, no source: concrete cures 28 days. The form asks its year, not its day.
+it('takes the day that new concrete was placed as the reason of an override', () => {
+  const nothing = (): void => {};
+  const layers = [layer('concrete-on-ground', { yearInstalled: 2026 })];
+  const findings = findingsOf(factsOf({ ...SLAB, layers }), wordingFor('us', 'en-US'));
+  const on = { onLift: nothing, onAnswer: nothing, onOverride: nothing };
+  const list = renderToStaticMarkup(createElement(Findings, { findings, tests: [], past: new Map(), ...on }));
+  expect(list).toContain('Override hold… new slab on grade');
+  expect(list).toContain('override this hold with the day as the reason');
 });

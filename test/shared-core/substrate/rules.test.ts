@@ -131,7 +131,7 @@ describe('a floor as a whole', () => {
     const [found] = find({ ...SLAB, layers: [layer('concrete-on-ground', { yearInstalled: 2026 })] }).filter(({ holds }) =>
       holds.includes('pour'),
     );
-    expect(found).toMatchObject({ ruleId: 'concrete-new', clearedBy: 'reason' });
+    expect(found).toMatchObject({ ruleId: 'concrete-new', verdict: 'hold', clearedBy: 'reason' });
   });
 
   // Common practice, no source: data sheets are for dry floors indoors.
