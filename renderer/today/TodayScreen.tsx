@@ -28,6 +28,7 @@ import { DaysPart } from './DaysPart.tsx';
 import { EmptyBook } from './EmptyBook.tsx';
 import { InkKey } from './InkKey.tsx';
 import { ribbonInput } from '../parts/job/ribbon-input.ts';
+import { UnitText } from '../parts/UnitText.tsx';
 import { useCalendarState } from '../book/calendar-commands.ts';
 import { saveCalendars } from '../book/calendar-files.ts';
 import { gatherAgenda } from '../book/gather-agenda.ts';
@@ -237,7 +238,9 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
                   }
                 : {})}
               {...(i === 0 && !small ? { action: open } : {})}
-              {...(((i === 0 && !small) || line.entry.isUnready) && line.entry.note !== null ? { under: line.entry.note } : {})}
+              {...(((i === 0 && !small) || line.entry.isUnready) && line.entry.note !== null
+                ? { under: <UnitText>{line.entry.note}</UnitText> }
+                : {})}
             >
               <EntryWords {...line.entry} />
             </LetterRow>
