@@ -3,8 +3,11 @@ import { shapedFractions } from '../../shared-core/drawing/drawn-fraction.ts';
 const TYPED_FRACTION = /(?<![\d/.])(?:(\d+)[ \u00a0-])?(\d{1,2})\/(2|4|8|16|32|64)(?![\d/])/g;
 const NUMBER_AND_UNIT = /([\d½¼¾⅛⅜⅝⅞]) (?=(?:ft|in|lb|kg|g|m|mm|cm|qt|gal|L|psi|MPa|h|min|s|sq|cu|am|pm|bags?|days?|hours?)\b|%|°)/g;
 
-const MONTH_AND_DAY =
-  /\b((?:Jan(?:uary)?|Feb(?:ruary)?|Mar(?:ch)?|Apr(?:il)?|May|June?|July?|Aug(?:ust)?|Sep(?:tember)?|Oct(?:ober)?|Nov(?:ember)?|Dec(?:ember)?)) (?=\d)/g;
+const MONTHS = [
+  'January|Jan|February|Feb|March|Mar|April|Apr|May|June|Jun|July|Jul',
+  'August|Aug|September|Sep|October|Oct|November|Nov|December|Dec',
+].join('|');
+const MONTH_AND_DAY = new RegExp(`\\b(${MONTHS}) (?=\\d)`, 'g');
 
 /**
  * A text with its quantities typeset: built fractions, and no line break between a number and its unit or a month and its day. Dates such as

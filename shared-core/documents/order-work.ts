@@ -76,7 +76,7 @@ export function orderWork(quote: Quote, proposal: OrderProposal): string[] {
   const ofRoom = (roomId: string): string[] => {
     const own = proposal.estimate.rooms.find((room) => room.roomId === roomId);
     const agreed = basis.rooms.find((room) => room.roomId === roomId);
-    if (own === undefined) return agreed === undefined ? [] : [`Taken out of the contract: ${theRoom(agreed.name)}.`];
+    if (own === undefined) return agreed === undefined ? [] : [`No longer in the contract: ${theRoom(agreed.name)}.`];
     const scope = scopeParts(now, own, proposal.estimate.price);
     if (agreed === undefined)
       return [`Added to the contract: ${theRoom(own.name)}. ${scopeWords(now, own, proposal.estimate.price).join('. ')}.`];

@@ -115,14 +115,14 @@ export function roomWords(name: string): string {
 /** A room's words without an article of its own: `The den` is entered with one. */
 const bareWords = (name: string): string => roomWords(name).replace(/^the /i, '');
 
-/** Whether a room is told from others by its number: `Bedroom 2`, `Exam room 3B`. */
+/** Whether a room is told from others by its number: `Office 2`, `Exam room 3B`. */
 const isNumbered = (name: string): boolean => /\s#?\d+\p{L}?$/u.test(name.trim());
 
-/** A room with its article: `the family room`, `Emma’s room`, `bedroom 2`. */
+/** A room with its article: `the family room`, `Emma’s room`, `office 2`. */
 export const theRoom = (name: string): string =>
   isOwned(roomWords(name)) ? name : isNumbered(name) ? bareWords(name) : `the ${bareWords(name)}`;
 
-/** Rooms with their article: `the hall and laundry`, `the kitchen and Emma’s room`, `the hall and bedroom 2`; none as ''. */
+/** Rooms with their article: `the hall and laundry`, `the kitchen and Emma’s room`, `the hall and office 2`; none as ''. */
 export function theRooms(names: readonly string[]): string {
   if (names.length === 0) return '';
   return names.some((name) => isOwned(roomWords(name)) || isNumbered(name))

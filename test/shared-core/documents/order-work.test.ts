@@ -51,7 +51,7 @@ it('adds a room with its area, depth, prep and bags, and takes one out, neither 
   expect(added).toMatch(
     /^Added to the contract: the living room\. .*Prime the floor, .*\. Pour the floor level: [\d,]+ sq ft, .* deep.*\. Material: .+, about \d+ bags.*\.$/,
   );
-  expect(workOf(accept(bare), bare, [LIVING])).toEqual(['Taken out of the contract: the living room.']);
+  expect(workOf(accept(bare), bare, [LIVING])).toEqual(['No longer in the contract: the living room.']);
 });
 
 type Line = WholeJob['job']['estimate']['added'][number];

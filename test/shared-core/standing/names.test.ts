@@ -82,13 +82,13 @@ describe('a room’s name in a sentence', () => {
       'Emma’s room',
     ]);
     expect(['The Lobby', 'Men’s restroom', 'Owner’s bath'].map(theRoom)).toEqual(['the Lobby', 'the men’s restroom', 'the owner’s bath']);
-    expect(['Bedroom 2', 'Exam room 3B', 'Room 101', 'Room over garage'].map(theRoom)).toEqual([
-      'bedroom 2',
+    expect(['Office 2', 'Exam room 3B', 'Room 101', 'Room over garage'].map(theRoom)).toEqual([
+      'office 2',
       'exam room 3B',
       'room 101',
       'the room over garage',
     ]);
-    expect(theRooms(['Hall', 'Bedroom 2'])).toBe('the hall and bedroom 2');
+    expect(theRooms(['Hall', 'Office 2'])).toBe('the hall and office 2');
     expect(theRooms(['Hall', 'Laundry'])).toBe('the hall and laundry');
     expect(theRooms(['The den', 'Hall'])).toBe('the den and hall');
     expect(theRooms(['Kitchen', 'Emma’s room'])).toBe('the kitchen and Emma’s room');
