@@ -1,4 +1,5 @@
 /** Arguments for each command of `renderer/book`, for runs in which the database fails. */
+import { contactRow } from '../contact-row.ts';
 import { newId, type Outcome } from '../../renderer/book/command.ts';
 import type { Lead } from '../../shared-core/book/lead.ts';
 import type { Material } from '../../shared-core/book/material.ts';
@@ -171,24 +172,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
   },
   'customer-commands': {
     addCustomer: withInputs(() => ['Bo Marsh']),
-    addCustomers: withInputs(() => [
-      [
-        {
-          name: 'Al',
-          contact: '',
-          phone: '',
-          email: '',
-          line: '',
-          city: '',
-          region: '',
-          zip: '',
-          country: '',
-          notes: '',
-          more: [],
-          fileRow: 1,
-        },
-      ],
-    ]),
+    addCustomers: withInputs(() => [[contactRow({ name: 'Al' })]]),
     addProperty: withInputs(() => [storedJob().customer.id, emptyAddress('US'), 'America/New_York']),
     addRoom: withInputs(() => [property(), 'Porch']),
     startJob: withInputs(() => [property(), ['sample-family'], 'Porch']),

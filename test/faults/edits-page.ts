@@ -1,4 +1,5 @@
 /** The page of the kill test: reports the last turn that the database holds whole, then restores, imports and edits until killed. */
+import { contactRow } from '../contact-row.ts';
 import { newCustomer } from '../../shared-core/book/new-records.ts';
 import { replaceData } from '../../renderer/book/backup-commands.ts';
 import type { Pieces } from '../../renderer/book/book-pieces.ts';
@@ -11,19 +12,6 @@ const NOW = '2026-05-12T11:05:00.000Z';
 const RESTORED = 300;
 const IMPORTED = 60;
 const EDITED = 'restored-000';
-const NO_REACH = {
-  contact: '',
-  phone: '',
-  email: '',
-  line: '',
-  city: '',
-  region: '',
-  zip: '',
-  country: '',
-  notes: '',
-  more: [],
-  fileRow: 1,
-};
 
 const tell = (path: string, body: unknown): Promise<Response> => fetch(path, { method: 'POST', body: JSON.stringify(body) });
 
@@ -45,7 +33,7 @@ async function takeTurn(turn: number): Promise<Outcome> {
     await book().changed.clear();
     return replaceData(backupOf(turn));
   }
-  if (turn % 3 === 2) return addCustomers(Array.from({ length: IMPORTED }, () => ({ ...NO_REACH, name: `imported ${turn}` })));
+  if (turn % 3 === 2) return addCustomers(Array.from({ length: IMPORTED }, () => contactRow({ name: `imported ${turn}` })));
   return change('customers', EDITED, 'notes', NOW, (row) => ({ ...row, notes: `edited ${turn}` }));
 }
 

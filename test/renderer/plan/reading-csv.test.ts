@@ -11,16 +11,10 @@ const readings = [
 ];
 const outline = points('0.5,0.25 9,0.25 9,9 0.5,9');
 
+const into: ReadingsInto = { units: 'us', locale: 'en-US', method: 'height', readings: [], plan: { outline: [], holes: [] }, places: [] };
+
 describe('readings as a table', () => {
   test('export and import agree to a tenth of a millimeter', () => {
-    const into: ReadingsInto = {
-      units: 'us',
-      locale: 'en-US',
-      method: 'height',
-      readings: [],
-      plan: { outline: [], holes: [] },
-      places: [],
-    };
     const from = parseTable(readingsCsv({ method: 'height', readings }));
     const choice = guessReadings(from, into);
     const { rows, leftOut, questions } = previewReadings(from, choice ?? expect.unreachable(), into);
@@ -36,14 +30,6 @@ describe('readings as a table', () => {
     );
   });
   test('a row whose place is no length is left out with what was read', () => {
-    const into: ReadingsInto = {
-      units: 'us',
-      locale: 'en-US',
-      method: 'height',
-      readings: [],
-      plan: { outline: [], holes: [] },
-      places: [],
-    };
     const from = parseTable('x m,y m,height m\r\n1,2,0.001\r\nover there,2,0.002\r\n3,by the wall,0.003\r\n');
     const { rows, leftOut } = previewReadings(from, guessReadings(from, into) ?? expect.unreachable(), into);
     expect(rows.map(({ row }) => row)).toEqual([2]);
@@ -52,14 +38,6 @@ describe('readings as a table', () => {
   });
   // By hand: 12 ft 6 in. is 3.81 m, 12 1/2 in. is 0.3175 m; a cell with a unit of its own keeps it.
   test('a fraction has the unit of its column, as a decimal has', () => {
-    const into: ReadingsInto = {
-      units: 'us',
-      locale: 'en-US',
-      method: 'height',
-      readings: [],
-      plan: { outline: [], holes: [] },
-      places: [],
-    };
     const from = parseTable('x (ft),y (ft),reading (in)\n12,12.5,12\n12 1/2,12½,12 1/2\n"12\' 6""",150 in,1 ft\n0,1/2,-1/2\n');
     const { rows, leftOut } = previewReadings(from, guessReadings(from, into) ?? expect.unreachable(), into);
     expect(leftOut).toEqual([]);

@@ -1,23 +1,11 @@
+import { contactRow } from '../../contact-row.ts';
 import { describe, expect, it } from 'vitest';
 import { matchColumns, unreadHeadings } from '../../../shared-core/book/contact-columns.ts';
 import { checkContacts, contactRows, incomingWords } from '../../../shared-core/book/contact-rows.ts';
 import { newCustomer } from '../../../shared-core/book/new-records.ts';
 
 const NOW = '2026-05-12T11:05:00.000Z';
-const row = (name: string, phone = '', email = '') => ({
-  name,
-  contact: '',
-  phone,
-  email,
-  line: '',
-  city: '',
-  region: '',
-  zip: '',
-  country: '',
-  notes: '',
-  more: [],
-  fileRow: 1,
-});
+const row = (name: string, phone = '', email = '') => contactRow({ name, phone, email });
 
 describe('matching columns', () => {
   it('finds the fields by their headings, each column once', () => {
