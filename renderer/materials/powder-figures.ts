@@ -2,7 +2,6 @@
 import type { FigureSource, PowderSheet } from '../../shared-core/book/material.ts';
 import { parseEnDesignation } from '../../shared-core/measure/designation.ts';
 import type { EffectiveSheet, Sourced, Span } from '../../shared-core/material/sheet.ts';
-import { parseArea } from '../../shared-core/measure/area.ts';
 import { formatDensity, parseDensity } from '../../shared-core/measure/density.ts';
 import { DAY_S, formatDuration, MINUTE_S, parseDuration } from '../../shared-core/measure/duration.ts';
 import { formatDepth } from '../../shared-core/measure/length-format.ts';
@@ -11,11 +10,12 @@ import { formatMass, parseMass } from '../../shared-core/measure/mass.ts';
 import { formatNumber, parseNumber } from '../../shared-core/measure/number.ts';
 import type { Parsed } from '../../shared-core/measure/parsed.ts';
 import { formatPercent, parsePercent } from '../../shared-core/measure/percent.ts';
-import { unitsIn, withoutRestated } from '../../shared-core/measure/quantity.ts';
+import { withoutRestated } from '../../shared-core/measure/quantity.ts';
 import { formatStrength, parseStrength } from '../../shared-core/measure/pressure.ts';
 import { formatTemperature, parseTemperature } from '../../shared-core/measure/temperature.ts';
 import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
-import { formatLiquid, formatYield, parseLiquid, parseVolume } from '../../shared-core/measure/volume.ts';
+import { formatLiquid, formatYield, parseLiquid } from '../../shared-core/measure/volume.ts';
+import { parseYield, withoutPerBag } from '../../shared-core/measure/yield.ts';
 import { readSpan, spanText } from './span-text.ts';
 
 /** One figure. Values are text here, so that one row component serves every quantity. */
@@ -44,9 +44,6 @@ const more =
     return read.ok && !(read.value > 0) ? { ok: false, message: `“${text.trim()}”: ${figureName}` } : read;
   };
 
-/** A label's words after a yield or an amount of water. */
-const PER_BAG = /\s*(?:\/|\bper)\s*bag\.?$/i;
-
 /** Months in a unit of shelf life. A year has 365.2425 days on average in the Gregorian calendar. */
 const MONTHS_IN: readonly (readonly [RegExp, number])[] = [
   [/^(?:m|mos?|months?)$/i, 1],
@@ -55,28 +52,13 @@ const MONTHS_IN: readonly (readonly [RegExp, number])[] = [
   [/^(?:wks?|weeks?)$/i, 84 / 365.2425],
 ];
 
-/** A yield as bags print it, m³: a volume, or an area at a depth, `45 sq ft at 1/8"`. */
-function readYield(text: string, units: UnitSystem, locale: string): Parsed<number> {
-  const typed = text.trim().replace(PER_BAG, '');
-  const [, covered, thick] = /^(.*?)\s*(?:\bper\s+bag\s+|\/\s*bag\s+)?(?:\bat\b|@)\s*(.+)$/i.exec(typed) ?? [];
-  if (covered === undefined || thick === undefined) return parseVolume(typed, units, locale);
-  if ((unitsIn(covered).length === 0) !== (unitsIn(thick).length === 0)) {
-    const example = units === 'us' ? '45 sq ft at 1/8"' : '4.2 m² at 3 mm';
-    return { ok: false, message: `“${text.trim()}”: only one figure has a unit. Enter both units, such as ${example}.` };
-  }
-  const area = parseArea(covered, units, locale);
-  if (!area.ok) return area;
-  const depth = parseLength(thick, units, 'depth', locale);
-  return depth.ok ? { ok: true, value: area.value * depth.value } : depth;
-}
-
 export function figureReadings(units: UnitSystem, locale: string) {
   const us = units === 'us';
   const one = {
     mass: { read: (t: string) => parseMass(t, units, locale), show: (v: number) => formatMass(v, units, locale) },
-    yield: { read: (t: string) => readYield(t, units, locale), show: (v: number) => formatYield(v, units, locale) },
+    yield: { read: (t: string) => parseYield(t, units, locale), show: (v: number) => formatYield(v, units, locale) },
     liquid: {
-      read: (t: string) => parseLiquid(t.replace(PER_BAG, ''), units, locale),
+      read: (t: string) => parseLiquid(withoutPerBag(t), units, locale),
       show: (v: number) => formatLiquid(v, units, locale),
     },
     density: { read: (t: string) => parseDensity(t, units, locale), show: (v: number) => formatDensity(v, units, locale) },

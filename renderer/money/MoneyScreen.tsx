@@ -103,6 +103,7 @@ export function MoneyScreen() {
 }
 
 function owedWords(overdueMinor: number, openMinor: number, format: (minor: number) => string): string {
+  if (overdueMinor > 0 && overdueMinor === openMinor) return `${format(overdueMinor)} is overdue.`;
   if (overdueMinor > 0) return `${format(overdueMinor)} of ${format(openMinor)} is overdue.`;
   if (openMinor > 0) return `${format(openMinor)} is open. Nothing is overdue.`;
   return 'No money is owed to you now.';
