@@ -24,6 +24,9 @@ const SIGNS = '‐‑‒–—―‘’‚“”„†‡•…‰′″‹›�
 /** Symbols in the code that may be shown, but not the letter tables of libraries. */
 const SHOWN = /[\u2010-\u27bf]/g;
 
+/** What browsers apply by themselves, and the figures that the style sheets ask for. The letters of other features are half of a file. */
+const FEATURES = ['calt', 'ccmp', 'clig', 'kern', 'liga', 'locl', 'mark', 'mkmk', 'lnum', 'tnum'];
+
 /** Fonts of the first screen, which the page requests with its code rather than after its style sheet. */
 const PRELOADED = /SourceSans3_(400Regular|600SemiBold)-|SourceSerif4_400Regular-/;
 
@@ -38,9 +41,9 @@ const farOf = (text) => text.replace('.woff2', '.far.woff2');
 
 /** Cached by content: the same font and characters are not subset again. */
 async function subset(font, text) {
-  const path = join(ROOT, '.cache', 'web-fonts', `${createHash('sha256').update(font).update(text).digest('hex')}.woff2`);
+  const path = join(ROOT, '.cache', 'web-fonts', `${createHash('sha256').update(font).update(text).update(FEATURES.join()).digest('hex')}.woff2`);
   if (existsSync(path)) return readFileSync(path);
-  const source = await subsetFont(font, text, { targetFormat: 'woff2' });
+  const source = await subsetFont(font, text, { targetFormat: 'woff2', keepFeatures: FEATURES });
   mkdirSync(dirname(path), { recursive: true });
   writeFileSync(path, source);
   return source;
