@@ -42,7 +42,9 @@ const UNIX_FILE = 0o100000;
 
 const refused = (message: string): { readonly ok: false; readonly message: string } => ({ ok: false, message });
 const damaged = (problem: string): { readonly ok: false; readonly message: string } =>
-  refused(`${problem} The backup is damaged or was not made by Straightedge. Choose an older one. Your data was not changed.`);
+  refused(
+    `${problem} The backup is damaged or was not made by Straightedge. Choose another file from the Backups folder. Your data was not changed.`,
+  );
 const tooLarge = (problem: string): { readonly ok: false; readonly message: string } =>
   refused(`${problem} Straightedge does not open it. Your data was not changed.`);
 
@@ -68,7 +70,7 @@ const isPlainName = (name: string): boolean =>
 
 const readDirectory = (bytes: Buffer, limits: ZipLimits): Parsed<Entry[]> => {
   const end = findEnd(bytes);
-  if (end < 0) return damaged('The end of the file is missing.');
+  if (end < 0) return damaged('The file is not a zip file, or its end is missing.');
   const count = bytes.readUInt16LE(end + 10);
   const start = bytes.readUInt32LE(end + 16);
   if (bytes.readUInt16LE(end + 4) !== 0 || bytes.readUInt16LE(end + 6) !== 0 || bytes.readUInt16LE(end + 8) !== count)
@@ -94,7 +96,7 @@ const readDirectory = (bytes: Buffer, limits: ZipLimits): Parsed<Entry[]> => {
       unpacked: bytes.readUInt32LE(offset + 24),
       offset: bytes.readUInt32LE(offset + 42),
     };
-    if (!isPlainName(entry.name)) return damaged('The file has a part whose name points outside its folder.');
+    if (!isPlainName(entry.name)) return damaged('The file has a part with a name that no backup uses.');
     if (names.has(entry.name)) return damaged('The file has two parts of the same name.');
     const kind = (bytes.readUInt32LE(offset + 38) >>> 16) & UNIX_KIND_MASK;
     if (kind !== 0 && kind !== UNIX_FILE) return damaged('The file has a link or a folder where a plain part should be.');
