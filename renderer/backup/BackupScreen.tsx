@@ -24,7 +24,7 @@ import './backup.css';
 
 type Message = { readonly ok: boolean; readonly text: string };
 /** The backup that waits for its passphrase. */
-type Asking = { readonly from: BackupSource; readonly problem: string | null };
+type Asking = { readonly from: BackupSource; readonly file: string | null; readonly problem: string | null };
 
 export function BackupScreen() {
   const business = useBusiness();
@@ -66,23 +66,25 @@ export function BackupScreen() {
     if (saved.ok) say(true, saved.value);
     else say(false, saved.message);
   };
-  const open = async (from: BackupSource, passphrase: string | null): Promise<void> => {
+  /** @param file the name of a chosen file, for a refusal */
+  const open = async (from: BackupSource, passphrase: string | null, file: string | null = null): Promise<void> => {
+    setMessage(null);
     const answer = await working(() => openBackupFrom(from, passphrase));
     if (answer.ok) {
       setAsking(null);
       setOpened(answer.value);
     } else if (answer.error.code === 'encrypted' || answer.error.code === 'wrong-passphrase')
-      setAsking({ from, problem: answer.error.code === 'encrypted' ? null : answer.error.message });
+      setAsking({ from, file, problem: answer.error.code === 'encrypted' ? null : answer.error.message });
     else {
       setAsking(null);
-      say(false, answer.error.message);
+      say(false, file === null ? answer.error.message : `${file} was not opened. ${answer.error.message}`);
     }
   };
   const openFile = async (file: File | undefined): Promise<void> => {
     if (file === undefined) return;
     try {
       const sent = await working(() => named(`Reading ${file.name}…`, uploadFile(file)));
-      if (sent.ok) await open(sent.value, null);
+      if (sent.ok) await open(sent.value, null, file.name);
       else say(false, sent.error.message);
     } catch {
       say(false, `${file.name} could not be read. Copy it to this computer first, then open it again.`);
@@ -146,7 +148,7 @@ export function BackupScreen() {
           problem={asking.problem}
           busy={busy}
           onClose={() => setAsking(null)}
-          onEnter={(passphrase) => void open(asking.from, passphrase)}
+          onEnter={(passphrase) => void open(asking.from, passphrase, asking.file)}
         />
       )}
       {opened !== null && <BackupDialog backup={opened} onClose={() => setOpened(null)} onSay={say} />}
