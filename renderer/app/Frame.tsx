@@ -48,13 +48,15 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   const lost = useLostNews(openBackup);
   const backupOf =
     openBackup === null || business === undefined ? null : formatInstant(openBackup.madeAt, business.timeZone, 'weekday', business.locale);
+  const newLead = useMemo(() => (openBackup === null ? () => setNewLead(true) : null), [openBackup]);
+  const commands = useMemo(() => ({ undo: back, ...(newLead === null ? {} : { 'new-lead': newLead }) }), [back, newLead]);
   const [overlap, setOverlap] = useState<Overlap | null>(null);
   useEffect(() => onOverlap(setOverlap), []);
   useKeys({
     'mod+z': back,
     'shift+mod+z': again,
     'mod+y': again,
-    n: () => setNewLead(!isPouring && openBackup === null),
+    n: () => (isPouring ? undefined : newLead?.()),
     '/': () => setFinding(true),
     'mod+k': () => setFinding(true),
   });
@@ -68,7 +70,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
     () => ({
       undo: undoLabel === null ? null : { label: undoLabel, run: back },
       openSearch: () => setFinding(true),
-      openNewLead: () => setNewLead(true),
+      openNewLead: newLead,
       notices: !isAnything ? null : (
         <Notices
           historyMessage={historyMessage}
@@ -79,6 +81,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
           onProblemsRead={() => setProblemsRead(found)}
           overlap={overlap}
           backupOf={backupOf}
+          photosProblem={openBackup?.photosProblem ?? null}
           freeBytes={freeBytes}
           onFreeRead={() => setFreeRead(true)}
           lost={lost}
@@ -94,7 +97,23 @@ export function Frame({ children }: { readonly children: ReactNode }) {
         />
       ),
     }),
-    [undoLabel, back, again, close, isAnything, historyMessage, history?.redo, problems, found, overlap, backupOf, freeBytes, lost],
+    [
+      undoLabel,
+      newLead,
+      back,
+      again,
+      close,
+      isAnything,
+      historyMessage,
+      history?.redo,
+      problems,
+      found,
+      overlap,
+      backupOf,
+      openBackup,
+      freeBytes,
+      lost,
+    ],
   );
   return (
     <SheetFrameContext value={frame}>
@@ -103,7 +122,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
       <p className="hidden-words" role="status">
         {done !== null && <span key={done.seq}>Done: {done.words}.</span>}
       </p>
-      {finding && <Search onClose={() => setFinding(false)} commands={{ 'new-lead': () => setNewLead(true), undo: back }} />}
+      {finding && <Search onClose={() => setFinding(false)} commands={commands} />}
       {isNewLead && <NewLeadDialog onClose={() => setNewLead(false)} />}
     </SheetFrameContext>
   );
@@ -129,9 +148,11 @@ const openSearches = async () => {
   return (query: string, path: string) => searchAll(query, path, places, records);
 };
 
+const COMMAND = 'command:';
+
 interface SearchProps {
   readonly onClose: () => void;
-  /** Commands without an address, by the name after `command:`. */
+  /** Commands without an address, by the name after `command:`; others are not found. */
   readonly commands: Readonly<Record<string, () => void>>;
 }
 
@@ -149,9 +170,10 @@ function Search({ onClose, commands }: SearchProps) {
         opened.current = null;
         throw error;
       });
-      return search(query, path);
+      const results = await search(query, path);
+      return results.filter(({ href }) => !href.startsWith(COMMAND) || href.slice(COMMAND.length) in commands);
     },
-    [path],
+    [path, commands],
   );
   return (
     <SearchPanel
@@ -159,7 +181,7 @@ function Search({ onClose, commands }: SearchProps) {
       find={find}
       onPick={({ href }) => {
         onClose();
-        if (href.startsWith('command:')) commands[href.slice('command:'.length)]?.();
+        if (href.startsWith(COMMAND)) commands[href.slice(COMMAND.length)]?.();
         else go(href);
       }}
     />

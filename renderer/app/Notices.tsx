@@ -21,6 +21,8 @@ interface NoticesProps {
   readonly overlap: Overlap | null;
   /** When the read-only backup was made, in words. */
   readonly backupOf: string | null;
+  /** Why photos of the read-only backup are missing. */
+  readonly photosProblem: string | null;
   readonly onCloseBackup: () => void;
   /** Free disk space, once it is read and while it is low. */
   readonly freeBytes: number | null;
@@ -37,7 +39,7 @@ const problemsFound = (count: number): string => (count === 1 ? '1 data problem 
 
 /** The bars above the foot that every screen shares. */
 export function Notices(props: NoticesProps) {
-  const { historyMessage, canRedo, onRedo, onClose, problems, overlap, backupOf, freeBytes, lost } = props;
+  const { historyMessage, canRedo, onRedo, onClose, problems, overlap, backupOf, photosProblem, freeBytes, lost } = props;
   useEffect(() => {
     if (historyMessage === null) return undefined;
     const timer = setTimeout(onClose, SHOWN_MS);
@@ -47,7 +49,7 @@ export function Notices(props: NoticesProps) {
     <>
       {backupOf !== null && (
         <Notice action={{ word: 'Close backup', run: props.onCloseBackup }}>
-          The backup of {backupOf} is open read-only. Close it to make changes.
+          The backup of {backupOf} is open read-only. Close it to make changes. {photosProblem}
         </Notice>
       )}
       <ResultNotice message={pageFailure.use()} onClose={pageFailure.set} />

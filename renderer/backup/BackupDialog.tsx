@@ -5,18 +5,13 @@ import { useBusiness } from '../book/use-records.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { ImportDialog } from './ImportDialog.tsx';
-import { backupContents, lookIntoBackup, type OpenedBackup, restoreBackup } from './open-backup.ts';
+import { backupContents, lookIntoBackup, lostPhotos, type OpenedBackup, restoreBackup } from './open-backup.ts';
 
 interface BackupDialogProps {
   readonly backup: OpenedBackup;
   readonly onClose: () => void;
   readonly onSay: (good: boolean, words: string) => void;
 }
-
-const lostPhotos = (lost: number): string => {
-  if (lost === 0) return '';
-  return lost === 1 ? ' 1 photo could not be read.' : ` ${lost} photos could not be read.`;
-};
 
 /** Shows what a backup has, and opens it read-only, imports from it or restores it. */
 export function BackupDialog({ backup, onClose, onSay }: BackupDialogProps) {
@@ -78,7 +73,12 @@ function RestoreDialog({ backup, madeText, contents, onClose, onSay }: RestoreDi
     const outcome = await restoreBackup(backup, { onProgress: setShare, isCanceled: () => isCanceled.current });
     onClose();
     if (!outcome.ok) return onSay(false, outcome.message);
-    onSay(true, `The backup of ${madeText} was restored.${lostPhotos(outcome.value)} Your earlier data is in the list of backups.`);
+    const sentences = [
+      `The backup of ${madeText} was restored.`,
+      lostPhotos(outcome.value),
+      'Your earlier data is in the list of backups.',
+    ];
+    onSay(true, sentences.filter((sentence) => sentence !== '').join(' '));
   };
   const cancel = (): void => {
     isCanceled.current = true;

@@ -9,7 +9,7 @@ import { type Pieces, PiecesStopped } from '../book/book-pieces.ts';
 import { checkJournals } from '../book/lost-entries.ts';
 import { type Outcome, refused } from '../book/command.ts';
 import { book } from '../book/database.ts';
-import { openReadOnly } from '../book/open-read-only.ts';
+import { openReadOnly, tellPhotosProblem } from '../book/open-read-only.ts';
 import { heldPictures, storePictures } from '../book/pictures.ts';
 import { base64OfBytes, bytesOfBase64 } from '../desk/base64.ts';
 import { askDesk } from '../desk/desk-client.ts';
@@ -105,10 +105,22 @@ export async function importPictures(backup: OpenedBackup, names: readonly strin
   return { ok: true, value: lost };
 }
 
+/** What `importPictures` lost, in a sentence; empty for none. */
+export const lostPhotos = (lost: number): string => {
+  if (lost === 0) return '';
+  return lost === 1 ? '1 photo could not be read.' : `${lost} photos could not be read.`;
+};
+
 /** Opens a backup read-only in this window. Its photos load after its records. */
 export async function lookIntoBackup(backup: OpenedBackup): Promise<Outcome> {
   const opened = await alone(() => openReadOnly(backupPieces(backup), backup.madeAt));
-  if (opened.ok) void importPictures(backup, backup.photos);
+  if (opened.ok) {
+    const from = book();
+    void importPictures(backup, backup.photos).then((pictures) => {
+      const problem = pictures.ok ? lostPhotos(pictures.value) : pictures.message;
+      if (problem !== '' && book() === from) tellPhotosProblem(problem);
+    });
+  }
   return opened;
 }
 

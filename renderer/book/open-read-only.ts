@@ -28,7 +28,11 @@ const readOnly: Middleware<DBCore> = {
   }),
 };
 
-export type OpenBackup = { readonly madeAt: string };
+export type OpenBackup = {
+  readonly madeAt: string;
+  /** Why photos of it are missing; null while none is known to be. */
+  readonly photosProblem: string | null;
+};
 const shown = heldValue<OpenBackup | null>(null);
 /** The backup that is open; null for the data itself. */
 export const openBackup = shown.get;
@@ -62,7 +66,7 @@ export async function openReadOnly(pieces: Pieces, madeAt: string): Promise<Outc
     await copy.open();
     showCopy(copy);
     forgetChecks();
-    shown.set({ madeAt });
+    shown.set({ madeAt, photosProblem: null });
     return done(undefined);
   } catch (error) {
     filled.close();
@@ -70,6 +74,12 @@ export async function openReadOnly(pieces: Pieces, madeAt: string): Promise<Outc
     if (error instanceof PiecesStopped) return refused(error.message);
     return explainDatabase(error);
   }
+}
+
+/** Shows why photos of the open backup are missing. */
+export function tellPhotosProblem(photosProblem: string): void {
+  const open = openBackup();
+  if (open !== null) shown.set({ ...open, photosProblem });
 }
 
 /** Closes the backup and opens the data again. */

@@ -266,7 +266,7 @@ function TopLine({ page }: { readonly page: PageName | null }) {
           Undo{undo !== null && <span className="hidden-words"> {undo.label}</span>}
           <KeyHint keys="mod+z" />
         </button>
-        <button type="button" onClick={openNewLead} aria-keyshortcuts="n">
+        <button type="button" onClick={openNewLead ?? undefined} disabled={openNewLead === null} aria-keyshortcuts="n">
           New lead
           <KeyHint keys="n" />
         </button>

@@ -15,7 +15,8 @@ export interface SheetFrame {
   /** The label of the edit that undo would revert, and the command; null when there is none. */
   readonly undo: { readonly label: string; readonly run: () => void } | null;
   readonly openSearch: () => void;
-  readonly openNewLead: () => void;
+  /** Null while a backup is open read-only. */
+  readonly openNewLead: (() => void) | null;
   /** Bars above the foot of every screen: a failure with its action, or an undo. */
   readonly notices: ReactNode;
 }
@@ -23,7 +24,7 @@ export interface SheetFrame {
 export const SheetFrameContext = createContext<SheetFrame>({
   undo: null,
   openSearch: () => undefined,
-  openNewLead: () => undefined,
+  openNewLead: null,
   notices: null,
 });
 

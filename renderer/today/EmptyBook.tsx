@@ -42,7 +42,7 @@ export function EmptyBook({ business, now, isUsed }: EmptyBookProps) {
         </BlockPart>
       }
       foot={<p className="speech">{isUsed ? 'No open jobs.' : 'No jobs yet.'}</p>}
-      action={<ActionButton onPress={openNewLead}>New lead</ActionButton>}
+      action={openNewLead !== null && <ActionButton onPress={openNewLead}>New lead</ActionButton>}
     >
       <SheetHeading right={formatInstantTime(now, business.timeZone, business.locale)}>
         {formatInstantDay(now, business.timeZone, 'long', business.locale)}

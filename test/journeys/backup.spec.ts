@@ -38,6 +38,7 @@ test('an encrypted backup restores completely into an empty profile, and opening
   await lookInto(page);
   await page.getByRole('button', { name: 'Open read-only' }).click();
   await expect(page.getByText(/is open read-only/)).toBeVisible();
+  await expect(page.getByRole('button', { name: /^New lead/ })).toBeDisabled();
   await page.goto(addressOf(program.address, '/backup'));
   await expect(page.getByText('New backups are encrypted with your passphrase.')).toBeVisible();
   await expect(page.getByText(/^Last backup: /)).toBeVisible();

@@ -39,7 +39,7 @@ describe('a backup open read-only', () => {
     expect(await openReadOnly(walkRows({ ...before, customers: [customerOf('customer-2', 'Rusk')] }).pieces(), NOW)).toMatchObject({
       ok: true,
     });
-    expect(openBackup()).toEqual({ madeAt: NOW });
+    expect(openBackup()).toEqual({ madeAt: NOW, photosProblem: null });
     expect((await book().rowsOf('customers').toArray()).map((c) => c.name)).toEqual(['Rusk']);
     expect(await add('customers', customerOf('customer-3', 'Abara'), 'a new customer', NOW)).toMatchObject({
       ok: false,
