@@ -5,7 +5,7 @@ import { capital } from '../../shared-core/measure/first-letter.ts';
 import { SelectField } from '../parts/Choices.tsx';
 import { Table } from '../parts/Table.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
-import { fieldWords, valueWords } from './field-words.ts';
+import { fieldWords, type ValueSetting, valueWords } from './field-words.ts';
 import type { NamedRows } from './import-from-backup.ts';
 
 interface ClashListProps {
@@ -13,17 +13,17 @@ interface ClashListProps {
   readonly names: NamedRows;
   /** The fields to take from the backup, by the record's key. */
   readonly fields: ReadonlyMap<string, ReadonlySet<string>>;
-  readonly zone: string;
-  readonly locale: string;
+  readonly setting: ValueSetting;
   readonly onFields: (key: string, taken: ReadonlySet<string>) => void;
 }
 
 const FROM = { ours: 'Your data', theirs: 'Backup' };
 
 /** Records that differ, field by field, with the date each side last changed. */
-export function ClashList({ clashes, names, fields, zone, locale, onFields }: ClashListProps) {
+export function ClashList({ clashes, names, fields, setting, onFields }: ClashListProps) {
   const named = (id: string): string | null => names.get(id) ?? null;
-  const changeTime = (instant: string): string => (instant === '' ? 'unknown' : formatInstant(instant, zone, 'long', locale));
+  const changeTime = (instant: string): string =>
+    instant === '' ? 'unknown' : formatInstant(instant, setting.zone, 'long', setting.locale);
   return (
     <div className="backup-import">
       <p className="small">
@@ -48,8 +48,8 @@ export function ClashList({ clashes, names, fields, zone, locale, onFields }: Cl
               rowKey={(field) => field.path}
               columns={[
                 { caption: 'Field', heads: true, cell: (field) => fieldWords(field, named) },
-                { caption: 'Your data', cell: ({ path, ours }) => valueWords(path, ours, named, zone, locale) },
-                { caption: 'Backup', cell: ({ path, theirs }) => valueWords(path, theirs, named, zone, locale) },
+                { caption: 'Your data', cell: ({ path, ours }) => valueWords(path, ours, named, setting) },
+                { caption: 'Backup', cell: ({ path, theirs }) => valueWords(path, theirs, named, setting) },
                 {
                   caption: 'Use',
                   cell: (field) => (

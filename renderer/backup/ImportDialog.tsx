@@ -65,7 +65,7 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
     setBusy(true);
     const outcome = await importLinesFrom(backup, importable.brief, lines, chosenFields, watch);
     onClose();
-    onSay(outcome.ok, outcome.ok ? `${outcome.value} You can undo this import.` : outcome.message);
+    onSay(outcome.ok, outcome.ok ? outcome.value : outcome.message);
   };
   const compare = async (): Promise<void> => {
     if (importable === null) return;
@@ -131,8 +131,7 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
           clashes={compared.clashes}
           names={compared.names}
           fields={fields}
-          zone={business.timeZone}
-          locale={business.locale}
+          setting={{ ...business, zone: business.timeZone }}
           onFields={(key, chosenFields) => setFields(new Map([...fields, [key, chosenFields]]))}
         />
       ) : importable === null || problem !== null ? (

@@ -1,31 +1,49 @@
 /** Record fields in words, for the comparison of a backup with your data. */
 import type { FieldDifference } from '../../shared-core/book/merge-records.ts';
 import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
+import { formatArea } from '../../shared-core/measure/area.ts';
+import { formatDuration, MINUTE_S } from '../../shared-core/measure/duration.ts';
+import { capital } from '../../shared-core/measure/first-letter.ts';
+import { formatDepth, formatDistance, formatLength } from '../../shared-core/measure/length-format.ts';
+import { FOOT_M } from '../../shared-core/measure/length-units.ts';
+import { formatMass } from '../../shared-core/measure/mass.ts';
 import { formatInstant } from '../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
-import { capital } from '../../shared-core/measure/first-letter.ts';
+import { formatPercent } from '../../shared-core/measure/percent.ts';
+import { formatLoad, formatStrength } from '../../shared-core/measure/pressure.ts';
+import { formatTemperature } from '../../shared-core/measure/temperature.ts';
+import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
+import { formatLiquid, formatVolume } from '../../shared-core/measure/volume.ts';
+import { formatMoney } from '../../shared-core/price/money.ts';
 
-/** Units at the end of field names. */
-const UNITS: readonly (readonly [end: RegExp, unit: string, times: number])[] = [
-  [/Minor$/, '', 0.01],
-  [/M3$/, 'm³', 1],
-  [/M2$/, 'm²', 1],
-  [/Km$/, 'km', 1],
-  [/Kg$/, 'kg', 1],
-  [/Min$/, 'min', 1],
-  [/C$/, '°C', 1],
-  [/M$/, 'm', 1],
-  [/L$/, 'L', 1],
-  [/(?:Humidity|Share|^share)$/, '%', 100],
+/** How the company's values are written. */
+export type ValueSetting = { readonly units: UnitSystem; readonly locale: string; readonly zone: string; readonly currency: string };
+
+type Format = (value: number, units: UnitSystem, locale: string, currency: string) => string;
+/** Units at the end of field names, and how a value in them is written. */
+const UNITS: readonly (readonly [end: RegExp, format: Format])[] = [
+  [/Minor$/, (value, _, locale, currency) => formatMoney(value, currency, locale)],
+  [/M3$/, formatVolume],
+  [/M2$/, formatArea],
+  [/Km$/, formatDistance],
+  [/Kg$/, formatMass],
+  [/G$/, (value, _, locale) => `${formatNumber(value, { most: 1 }, locale)} g`],
+  [/Min$/, (value, _, locale) => formatDuration(value * MINUTE_S, locale)],
+  [/LoadPa$|^loadPa$/, formatLoad],
+  [/Pa$/, formatStrength],
+  [/C$/, (value, units, locale) => formatTemperature(value, units, locale)],
+  [/M$/, (value, units, locale) => (Math.abs(value) < FOOT_M ? formatDepth : formatLength)(value, units, locale)],
+  [/L$/, formatLiquid],
+  [/Humidity$|Share$|^(?:share|rate)$/, (value, _, locale) => formatPercent(value, 1, locale)],
 ];
 const unitOf = (name: string) => UNITS.find(([end]) => end.test(name));
 
-const wordsOf = (name: string): string => {
-  const unit = unitOf(name);
-  const plain = unit === undefined || unit[1] === '%' ? name : name.replace(unit[0], '');
-  const words = plain.replace(/([a-z])([A-Z])/g, '$1 $2').toLowerCase();
-  return unit === undefined || unit[1] === '' ? words : `${words} (${unit[1]})`;
-};
+/** A field's name without its unit, which its value has. */
+const wordsOf = (name: string): string =>
+  name
+    .replace(/(?:Minor|M3|M2|Km|Kg|G|Min|Pa|C|M|L)$/, '')
+    .replace(/([a-z])([A-Z])/g, '$1 $2')
+    .toLowerCase();
 
 /**
  * The name of a list item, if it has one.
@@ -36,7 +54,7 @@ function itemWords(id: string, item: unknown, named: (id: string) => string | nu
   return named(id) ?? (typeof own['name'] === 'string' ? own['name'] : typeof own['signedText'] === 'string' ? own['signedText'] : id);
 }
 
-/** A path as a reader sees it: `Rooms, Hall, level, minimum thickness (m)`. */
+/** A path as a reader sees it: `Rooms, Hall, level, least thickness`. */
 export function fieldWords({ path, ours, theirs }: FieldDifference, named: (id: string) => string | null): string {
   const parts = path
     .split(/[.[]/)
@@ -46,21 +64,23 @@ export function fieldWords({ path, ours, theirs }: FieldDifference, named: (id: 
 }
 
 /** A value as a reader sees it. */
-export function valueWords(path: string, value: unknown, named: (id: string) => string | null, zone: string, locale: string): string {
+export function valueWords(path: string, value: unknown, named: (id: string) => string | null, setting: ValueSetting): string {
+  const { units, locale, zone, currency } = setting;
   if (value === undefined) return 'Missing';
   if (value === null || value === '') return 'Empty';
   if (typeof value === 'boolean') return value ? 'Yes' : 'No';
   if (typeof value === 'number') {
-    const times = unitOf(path.split(/[.[]/).at(-1) ?? '')?.[2] ?? 1;
-    return formatNumber(value * times, { most: 4 }, locale);
+    const unit = unitOf(path.split(/[.[]/).at(-1) ?? '');
+    return unit === undefined ? formatNumber(value, { most: 4 }, locale) : unit[1](value, units, locale, currency);
   }
   if (typeof value === 'string') {
     if (/^\d{4}-\d{2}-\d{2}T[\d:.]+Z$/.test(value)) return formatInstant(value, zone, 'long', locale);
-    const name = named(value) ?? value;
+    // Kinds are stored as `vinyl-asbestos`.
+    const name = named(value) ?? (/^[a-z]+(-[a-z]+)*$/.test(value) ? value.replaceAll('-', ' ') : value);
     return name.length > 120 ? `${name.slice(0, 117)}…` : name;
   }
   if (Array.isArray(value)) return value.length === 1 ? '1 item' : `${value.length} items`;
   const entries = Object.entries(value as StoredRow).filter(([key, inner]) => key !== 'id' && typeof inner !== 'object');
-  const words = entries.slice(0, 4).map(([key, inner]) => `${wordsOf(key)}: ${valueWords(key, inner, named, zone, locale)}`);
+  const words = entries.slice(0, 4).map(([key, inner]) => `${wordsOf(key)}: ${valueWords(key, inner, named, setting)}`);
   return words.join(', ');
 }

@@ -16,7 +16,7 @@ import { gatherRows, holdBook, type Pieces, PiecesStopped } from '../book/book-p
 import { nowInstant, explainDatabase, type Outcome, refused } from '../book/command.ts';
 import { type Put, write } from '../book/write.ts';
 import { alone, backUpNow } from './make-backup.ts';
-import { type BackupWatch, importPictures, type OpenedBackup, watchedPieces } from './open-backup.ts';
+import { type BackupWatch, importPictures, lostPhotos, type OpenedBackup, watchedPieces } from './open-backup.ts';
 
 /** A summary of the backup's records, and how its customers and jobs compare with your data. */
 export type Importable = { readonly brief: BookRows; readonly lines: readonly ImportLine[] };
@@ -78,6 +78,13 @@ export function readClashes(
   });
 }
 
+/** @param hasChoice records differed, so a side was chosen for each field */
+const importedWords = (items: number, hasChoice: boolean): string => {
+  if (items > 0) return items === 1 ? '1 item was imported.' : `${items} items were imported.`;
+  const why = hasChoice ? ' To take a value from the backup, set Use to Backup.' : '';
+  return `Nothing was imported, so your data did not change.${why}`;
+};
+
 /**
  * Imports these lines and deletes nothing.
  * @param fields the fields to take from the backup where records differ
@@ -110,7 +117,7 @@ export function importLinesFrom(
     });
     if (!written.ok) return written;
     const sentences = [
-      lines.length === 1 ? '1 item was imported.' : `${lines.length} items were imported.`,
+      importedWords(plan.items, fields.size > 0),
       ...plan.renumbered.map(({ from, to }) => `You already have a job ${from}, so the imported one is now ${to}.`),
       ...plan.shared.jobs.map(
         (number) => `Two jobs now have the number ${number}. The imported one keeps it, because its customer has it. See Data problems.`,
@@ -123,11 +130,10 @@ export function importLinesFrom(
       ...(plan.left === 0
         ? []
         : [plan.left === 1 ? '1 record could not be read and was left out.' : `${plan.left} records could not be read and were left out.`]),
-      ...(pictures.value === 0
-        ? []
-        : [pictures.value === 1 ? '1 photo could not be read.' : `${pictures.value} photos could not be read.`]),
+      lostPhotos(pictures.value),
+      ...(plan.puts.length === 0 ? [] : ['You can undo this import.']),
     ];
-    return { ok: true, value: sentences.join(' ') };
+    return { ok: true, value: sentences.filter((sentence) => sentence !== '').join(' ') };
   };
   return alone(() => reading(run));
 }

@@ -24,6 +24,8 @@ export type ImportLine = {
 
 export type ImportPlan = {
   readonly puts: readonly Held[];
+  /** How many of the chosen customers and jobs have a record among them. */
+  readonly items: number;
   /** Jobs that get another number, because theirs is already used. */
   readonly renumbered: readonly { readonly from: string; readonly to: string }[];
   /** Numbers that two jobs or two invoices have now, because the customers have papers with them. */
@@ -234,7 +236,12 @@ export function importPlan(copyRows: BookRows, presentRows: BookRows, chosen: Ch
   const papers = [...copyRows.quotes, ...copyRows.documents, ...presentRows.quotes, ...presentRows.documents];
   const { renumbered, shared } = renumber(written, numbered.jobs, new Set(papers.map((row) => text(row, 'jobId'))));
   const puts = [...written.values()];
-  return { puts, renumbered, shared: { jobs: shared, invoices: sharedInvoices(puts, numbered.ledger) }, left: leftOut };
+  const isWritten = ({ table, row }: Held): boolean => written.has(rowKey(table, row));
+  const none = new Set<string>();
+  const items =
+    [...chosen.customers].filter((id) => heldOf(copy, { customers: new Set([id]), jobs: none }).some(isWritten)).length +
+    [...chosen.jobs].filter((id) => heldOf(copy, { customers: none, jobs: new Set([id]) }).some(isWritten)).length;
+  return { puts, items, renumbered, shared: { jobs: shared, invoices: sharedInvoices(puts, numbered.ledger) }, left: leftOut };
 }
 
 /**

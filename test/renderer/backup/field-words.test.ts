@@ -1,0 +1,36 @@
+/**
+ * The comparison of a backup with your data is in the units of the tape. 1 in. is 25.4 mm exactly (NIST SP 811, appendix B.8), 1 psf is
+ * 47.88 Pa and 65 °F is 18.33 °C (the same).
+ */
+import { describe, expect, it } from 'vitest';
+import { fieldWords, valueWords } from '../../../renderer/backup/field-words.ts';
+
+const nobody = (): null => null;
+const US = { units: 'us', locale: 'en-US', zone: 'America/Denver', currency: 'USD' } as const;
+const METRIC = { ...US, units: 'metric' } as const;
+
+describe('a field that differs', () => {
+  it.each([
+    ['rooms[r1].level.leastThicknessM', 0.003175, 'Rooms, Hall, level, least thickness', '⅛″', '3 mm'],
+    ['rooms[r1].heightM', -0.00635, 'Rooms, Hall, height', '−¼″', '−6 mm'],
+    ['rooms[r1].outline.widthM', 3.6576, 'Rooms, Hall, outline, width', '12′ 0″', '3.658 m'],
+    ['rooms[r1].floorTempC', 18.33, 'Rooms, Hall, floor temp', '65 °F', '18 °C'],
+    ['rooms[r1].loadPa', 1915.2, 'Rooms, Hall, load', '40 psf', '1.92 kN/m²'],
+    ['rooms[r1].relativeHumidity', 0.84, 'Rooms, Hall, relative humidity', '84%', '84%'],
+    ['priceMinor', 125_000, 'Price', '$1,250.00', '$1,250.00'],
+    ['bags', 12, 'Bags', '12', '12'],
+  ])('%s of %d is in the company’s units', (path, value, field, us, metric) => {
+    expect(fieldWords({ path, ours: value, theirs: 0 }, (id) => (id === 'r1' ? 'Hall' : null))).toBe(field);
+    expect(valueWords(path, value, nobody, US)).toBe(us);
+    expect(valueWords(path, value, nobody, METRIC)).toBe(metric);
+  });
+
+  it('writes kinds as words, and names and days as they are', () => {
+    expect(valueWords('kind', 'vinyl-asbestos', nobody, US)).toBe('vinyl asbestos');
+    expect(valueWords('name', 'Odell-Wicklow', nobody, US)).toBe('Odell-Wicklow');
+    expect(valueWords('onDay', '2026-05-12', nobody, US)).toBe('2026-05-12');
+    expect(valueWords('layer', { id: 'x', kind: 'sheet-vinyl', thicknessM: 0.003175 }, nobody, US)).toBe(
+      'kind: sheet vinyl, thickness: ⅛″',
+    );
+  });
+});
