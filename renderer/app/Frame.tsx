@@ -47,7 +47,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   const openBackup = useOpenBackup();
   const lost = useLostNews(openBackup);
   const backupOf =
-    openBackup === null || business === undefined ? null : formatInstant(openBackup.madeAt, business.timeZone, 'weekday', business.locale);
+    openBackup === null || business === undefined ? null : formatInstant(openBackup.madeAt, business.timeZone, 'field', business.locale);
   const newLead = useMemo(() => (openBackup === null ? () => setNewLead(true) : null), [openBackup]);
   const commands = useMemo(() => ({ undo: back, ...(newLead === null ? {} : { 'new-lead': newLead }) }), [back, newLead]);
   const [overlap, setOverlap] = useState<Overlap | null>(null);

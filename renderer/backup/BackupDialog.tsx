@@ -20,7 +20,7 @@ export function BackupDialog({ backup, onClose, onSay }: BackupDialogProps) {
   const business = useBusiness();
   const [, go] = useLocation();
   if (business === undefined) return null;
-  const madeText = formatInstant(backup.madeAt, business.timeZone, 'weekday', business.locale);
+  const madeText = formatInstant(backup.madeAt, business.timeZone, 'field', business.locale);
   const contents = backupContents(backup, business.locale);
   const look = async (): Promise<void> => {
     setBusy(true);

@@ -107,7 +107,7 @@ export function BackupScreen() {
   const { timeZone, locale } = business;
   // What is wrong with the folder is also why the last backup failed.
   const trouble = listed?.problem ?? state.failed;
-  const when = (instant: string): string => formatInstant(instant, timeZone, 'weekday', locale);
+  const when = (instant: string): string => formatInstant(instant, timeZone, 'field', locale);
   return (
     <Sheet
       page={null}

@@ -23,7 +23,7 @@ const FROM = { ours: 'Your data', theirs: 'Backup' };
 export function ClashList({ clashes, names, fields, setting, onFields }: ClashListProps) {
   const named = (id: string): string | null => names.get(id) ?? null;
   const changeTime = (instant: string): string =>
-    instant === '' ? 'unknown' : formatInstant(instant, setting.zone, 'long', setting.locale);
+    instant === '' ? 'unknown' : formatInstant(instant, setting.zone, 'field', setting.locale);
   return (
     <div className="backup-import">
       <p className="small">

@@ -52,7 +52,7 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
   }, [backup, watch]);
   if (business === undefined) return null;
   const day = (instant: string): string =>
-    instant === '' ? 'never changed' : formatInstantDay(instant, business.timeZone, 'long', business.locale);
+    instant === '' ? 'never changed' : formatInstantDay(instant, business.timeZone, 'field', business.locale);
   const state = (line: ImportLine): string => {
     if (line.state === 'new') return 'New';
     if (line.state === 'same') return 'Same as your data';

@@ -2,6 +2,8 @@
 import type { FieldDifference } from '../../shared-core/book/merge-records.ts';
 import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { formatArea } from '../../shared-core/measure/area.ts';
+import { formatCoverage } from '../../shared-core/measure/coverage.ts';
+import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatDuration, MINUTE_S } from '../../shared-core/measure/duration.ts';
 import { capital } from '../../shared-core/measure/first-letter.ts';
 import { formatDepth, formatDistance, formatLength } from '../../shared-core/measure/length-format.ts';
@@ -11,6 +13,7 @@ import { formatInstant } from '../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { formatPercent } from '../../shared-core/measure/percent.ts';
 import { formatLoad, formatStrength } from '../../shared-core/measure/pressure.ts';
+import { formatSpeed } from '../../shared-core/measure/speed.ts';
 import { formatTemperature } from '../../shared-core/measure/temperature.ts';
 import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import { formatLiquid, formatVolume } from '../../shared-core/measure/volume.ts';
@@ -23,6 +26,9 @@ type Format = (value: number, units: UnitSystem, locale: string, currency: strin
 /** Units at the end of field names, and how a value in them is written. */
 const UNITS: readonly (readonly [end: RegExp, format: Format])[] = [
   [/Minor$/, (value, _, locale, currency) => formatMoney(value, currency, locale)],
+  [/^year/, String],
+  [/M2PerL$/, formatCoverage],
+  [/MPerS$/, formatSpeed],
   [/M3$/, formatVolume],
   [/M2$/, formatArea],
   [/Km$/, formatDistance],
@@ -41,7 +47,7 @@ const unitOf = (name: string) => UNITS.find(([end]) => end.test(name));
 /** A field's name without its unit, which its value has. */
 const wordsOf = (name: string): string =>
   name
-    .replace(/(?:Minor|M3|M2|Km|Kg|G|Min|Pa|C|M|L)$/, '')
+    .replace(/(?:Minor|M2PerL|MPerS|M3|M2|Km|Kg|G|Min|Pa|C|M|L)$/, '')
     .replace(/([a-z])([A-Z])/g, '$1 $2')
     .toLowerCase();
 
@@ -74,7 +80,8 @@ export function valueWords(path: string, value: unknown, named: (id: string) => 
     return unit === undefined ? formatNumber(value, { most: 4 }, locale) : unit[1](value, units, locale, currency);
   }
   if (typeof value === 'string') {
-    if (/^\d{4}-\d{2}-\d{2}T[\d:.]+Z$/.test(value)) return formatInstant(value, zone, 'long', locale);
+    if (/^\d{4}-\d{2}-\d{2}T[\d:.]+Z$/.test(value)) return formatInstant(value, zone, 'field', locale);
+    if (/^\d{4}-\d{2}-\d{2}$/.test(value)) return formatDay(value, 'field', locale);
     // Kinds are stored as `vinyl-asbestos`.
     const name = named(value) ?? (/^[a-z]+(-[a-z]+)*$/.test(value) ? value.replaceAll('-', ' ') : value);
     return name.length > 120 ? `${name.slice(0, 117)}…` : name;

@@ -18,6 +18,9 @@ describe('a field that differs', () => {
     ['rooms[r1].loadPa', 1915.2, 'Rooms, Hall, load', '40 psf', '1.92 kN/m²'],
     ['rooms[r1].relativeHumidity', 0.84, 'Rooms, Hall, relative humidity', '84%', '84%'],
     ['priceMinor', 125_000, 'Price', '$1,250.00', '$1,250.00'],
+    ['powder.coverageM2PerL', 7.3627160241333485, 'Powder, coverage', '300 sq ft/gal', '7.4 m²/L'],
+    ['test.airSpeedMPerS', 0.2, 'Test, air speed', '0.4 mph', '0.2 m/s'],
+    ['yearBuilt', 1951, 'Year built', '1951', '1951'],
     ['bags', 12, 'Bags', '12', '12'],
   ])('%s of %d is in the company’s units', (path, value, field, us, metric) => {
     expect(fieldWords({ path, ours: value, theirs: 0 }, (id) => (id === 'r1' ? 'Hall' : null))).toBe(field);
@@ -28,7 +31,8 @@ describe('a field that differs', () => {
   it('writes kinds as words, and names and days as they are', () => {
     expect(valueWords('kind', 'vinyl-asbestos', nobody, US)).toBe('vinyl asbestos');
     expect(valueWords('name', 'Odell-Wicklow', nobody, US)).toBe('Odell-Wicklow');
-    expect(valueWords('onDay', '2026-05-12', nobody, US)).toBe('2026-05-12');
+    expect(valueWords('onDay', '2026-05-12', nobody, US)).toBe('May 12, 2026');
+    expect(valueWords('takenAt', '2025-05-12T14:15:00.000Z', nobody, US)).toBe('May 12, 2025, 8:15 am');
     expect(valueWords('layer', { id: 'x', kind: 'sheet-vinyl', thicknessM: 0.003175 }, nobody, US)).toBe(
       'kind: sheet vinyl, thickness: ⅛″',
     );
