@@ -34,9 +34,15 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   const [finding, setFinding] = useState(false);
   const [isNewLead, setNewLead] = useState(false);
   const isPouring = route.startsWith('/pour/');
-  const [historyMessage, setHistoryMessage] = useState<string | null>(null);
-  const back = useCallback(() => void undo().then((o) => setHistoryMessage(o.ok ? `Undone: ${o.value}.` : o.message)), []);
-  const again = useCallback(() => void redo().then((o) => setHistoryMessage(o.ok ? `Redone: ${o.value}.` : o.message)), []);
+  const [historyMessage, setHistoryMessage] = useState<{ readonly ok: boolean; readonly text: string } | null>(null);
+  const back = useCallback(
+    () => void undo().then((o) => setHistoryMessage({ ok: o.ok, text: o.ok ? `Undone: ${o.value}.` : o.message })),
+    [],
+  );
+  const again = useCallback(
+    () => void redo().then((o) => setHistoryMessage({ ok: o.ok, text: o.ok ? `Redone: ${o.value}.` : o.message })),
+    [],
+  );
   const close = useCallback(() => setHistoryMessage(null), []);
   const found = useDataProblems(null)?.length ?? 0;
   const [problemsRead, setProblemsRead] = useState(0);
@@ -73,8 +79,8 @@ export function Frame({ children }: { readonly children: ReactNode }) {
       openNewLead: newLead,
       notices: !isAnything ? null : (
         <Notices
-          historyMessage={historyMessage}
-          canRedo={(history?.redo ?? null) !== null}
+          historyMessage={historyMessage?.text ?? null}
+          canRedo={historyMessage?.ok === true && (history?.redo ?? null) !== null}
           onRedo={again}
           onClose={close}
           problems={problems}
@@ -100,6 +106,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
     [
       undoLabel,
       newLead,
+      letterKeys,
       back,
       again,
       close,

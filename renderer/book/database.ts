@@ -23,6 +23,8 @@ export type Edit = {
   readonly state: 'standing' | 'undone' | 'dropped';
   /** The window it was made in; absent in older edits. */
   readonly by?: string;
+  /** Cannot be undone: what to do instead. */
+  readonly final?: string;
 };
 /** The bytes of a photo, keyed by their hash. The table `photos` has the record that shows them. */
 export type Picture = { readonly name: string; readonly data: Uint8Array };

@@ -38,7 +38,7 @@ export async function issueInvoice(jobId: string, draft: InvoiceDraft, terms: In
   const number = nextInvoiceNumber(read.value, Number(terms.onDay.slice(0, 4)));
   const billing = { purpose, stageName, key, netMinor, taxes, totalMinor };
   const row: Invoice = { ...stamped(now), ...terms, ...number, kind: 'invoice', jobId, ...billing };
-  const written = await write(`issue invoice ${row.number}`, now, { puts: [{ table: 'ledger', row }], isFinal: true });
+  const written = await write(`issue invoice ${row.number}`, now, { puts: [{ table: 'ledger', row }], final: 'Void it if it is wrong.' });
   return written.ok ? done(row) : written;
 }
 
@@ -98,7 +98,7 @@ export function recordPurchase(entry: Extract<NewEntry, { kind: 'purchase' }>, p
  */
 export async function voidEntry(entry: LedgerEntry, reason: string, credits: readonly Credit[] = []): Promise<Outcome> {
   const now = nowInstant();
-  const entryName = entry.kind === 'invoice' ? `invoice ${entry.number}` : `${entry.kind} of ${entry.onDay}`;
+  const entryName = entry.kind === 'invoice' ? `invoice ${entry.number}` : entry.kind;
   const voided = [entry, ...credits].map(
     ({ id }): Patch => ({ table: 'ledger', id, change: (row) => ({ ...row, voidedAt: now, voidReason: reason }) }),
   );
@@ -109,6 +109,6 @@ export async function voidEntry(entry: LedgerEntry, reason: string, credits: rea
   const job: Patch[] = free.value && jobId !== null ? [{ table: 'jobs', id: jobId, change: (stored) => reopened(stored, 'finished') }] : [];
   return write(`void ${entryName}`, now, {
     patches: [...voided, ...job],
-    isFinal: true,
+    final: 'Record or issue it again if it still counts.',
   });
 }

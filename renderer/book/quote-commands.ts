@@ -81,7 +81,7 @@ export async function storeQuote(
   const written = await write(`issue revision ${quote.revision} of the quote`, quote.issuedAt, {
     puts,
     patches: [...patches, ...nextSteps, job],
-    isFinal: true,
+    final: 'Issue another revision to change it.',
   });
   return written.ok ? done(row.id) : written;
 }
@@ -199,7 +199,7 @@ export async function issueChangeOrder(whole: WholeJob, quote: Quote, draft: Ord
     const written = await write(`issue change order ${order.number}`, instant, {
       puts: [{ table: 'documents', row }],
       patches: [{ table: 'quotes', id: quote.id, change: (now) => withOrder(now, order) }],
-      isFinal: true,
+      final: 'Void it if it is wrong.',
     });
     return written.ok ? done(row.id) : written;
   });

@@ -55,22 +55,17 @@ const differing = (before: StoredRow | null, after: StoredRow | null): Set<strin
 
 export type Overlap = { readonly theirs: string; readonly ours: string; readonly window: string };
 
-/** An edit that is stored, with its number in the history; a final one has none. */
+/** An edit that is stored, with its number in the history. */
 export type StoredEdit = {
   readonly label: string;
   readonly instant: string;
   readonly changes: readonly Change[];
-  readonly seq: number | null;
+  readonly seq: number;
 };
 
 /** The recent edit of another window that this one overwrote; null when there is none. */
 async function overlapOf({ changes, label, instant, seq }: StoredEdit): Promise<Overlap | null> {
-  const late = await book()
-    .edits.where('seq')
-    .below(seq ?? Number.MAX_SAFE_INTEGER)
-    .reverse()
-    .limit(LOOKED_BACK)
-    .toArray();
+  const late = await book().edits.where('seq').below(seq).reverse().limit(LOOKED_BACK).toArray();
   for (const edit of late) {
     const { by } = edit;
     if (by === undefined || by === own || edit.state !== 'standing' || Date.parse(instant) - Date.parse(edit.instant) >= UNSEEN_MS)

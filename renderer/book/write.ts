@@ -63,8 +63,8 @@ interface Edits {
   readonly numbered?: { readonly id: string; readonly job: (number: string, was: Job | undefined) => Job };
   readonly patches?: readonly Patch[];
   readonly removes?: readonly Removal[];
-  /** Not undoable, because a document was issued; a later record corrects it. */
-  readonly isFinal?: boolean;
+  /** Cannot be undone, as where a document was issued: what to do instead. */
+  readonly final?: string;
   /** Records of a backup, which were issued before. */
   readonly isImport?: boolean;
 }
@@ -142,7 +142,7 @@ const remember = async (edit: Edit): Promise<number> => {
   return seq;
 };
 
-type Written = { readonly changes: readonly Change[]; readonly seq: number | null };
+type Written = { readonly changes: readonly Change[]; readonly seq: number };
 
 /** A refusal as its sentence. */
 const orRefused = async <T>(work: () => Promise<Outcome<T>>): Promise<Outcome<T>> => {
@@ -166,10 +166,17 @@ const writeOnce = async (
       const rows = await readStored(edits);
       const changes = changesOf(edits, now, rows, least);
       onRead(rows, changes);
-      if (changes.length === 0) return { changes, seq: null };
+      if (changes.length === 0) return { changes, seq: 0 };
       // Requested together: each wait for an answer costs as much as a request.
       const [seq] = await Promise.all([
-        edits.isFinal === true ? null : remember({ instant: now, label, changes, state: 'standing', by: thisWindow() }),
+        remember({
+          instant: now,
+          label,
+          changes,
+          state: 'standing',
+          by: thisWindow(),
+          ...(edits.final !== undefined && { final: edits.final }),
+        }),
         apply(changes, 'after'),
       ]);
       const broken = await brokenRule(changes, edits.isImport === true);
@@ -239,6 +246,13 @@ const step = (from: 'standing' | 'undone', which: 'before' | 'after'): Promise<O
     const found = await edits.where('state').equals(from).sortBy('seq');
     const edit = from === 'standing' ? found.at(-1) : found[0];
     if (edit?.seq === undefined) return refused(from === 'standing' ? 'There is nothing to undo.' : 'There is nothing to redo.');
+    if (edit.final !== undefined) {
+      // Said once: after that, undo goes on with the edit before it.
+      await edits.update(edit.seq, { state: 'dropped' });
+      const before = found.at(-2);
+      const more = before === undefined ? '' : ` Undo again to undo “${before.label}”.`;
+      return refused(`“${edit.label}” cannot be undone. ${edit.final}${more}`);
+    }
     const expected = which === 'before' ? 'after' : 'before';
     const word = from === 'standing' ? 'undone' : 'redone';
     for (const c of edit.changes) {

@@ -93,7 +93,7 @@ function Settings({ business, part: target }: { readonly business: Business; rea
         )
       }
     >
-      <SheetHeading under="Changes are saved as you type. Every change can be undone.">Settings</SheetHeading>
+      <SheetHeading under="Changes are saved as you type.">Settings</SheetHeading>
       <ResultNotice message={problem} onClose={say} />
       <OpenPartsContext value={parts}>
         <IdentityPart {...part} />

@@ -26,13 +26,13 @@ export function VoidDialog({ entry, credits = [], onClose }: VoidDialogProps) {
       save={save}
       onClose={onClose}
     >
-      <p>It stays on the record and no longer counts. An invoice keeps its number.</p>
+      <p>It stays on the record and no longer counts. An invoice keeps its number. This cannot be undone.</p>
       {entry.kind === 'invoice' && credits.length > 0 && (
         <p>
           {`Credits and write-offs that are voided with it: ${credits.map(({ amountMinor }) => formatMoney(amountMinor, entry.currency, locale)).join(', ')}.`}
         </p>
       )}
-      <TextField label="Reason" value={reason} onChange={setReason} autoFocus />
+      <TextField label="Reason" value={reason} onChange={setReason} />
     </SaveDialog>
   );
 }

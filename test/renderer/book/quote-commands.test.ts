@@ -50,12 +50,20 @@ const invoiced = async (totalMinor = 100) => {
   return issued.value;
 };
 
+/** Undo stops once at an edit that cannot be undone, and names it. */
+const undoFinal = async (label: string): Promise<void> =>
+  expect(await undo()).toMatchObject({ ok: false, message: expect.stringContaining(`“${label}” cannot be undone.`) });
+
 test('undo leaves an issued revision, so that its number is given once', async () => {
   const { whole } = await filled();
   await change('jobs', JOB, 'title', NOW, { title: 'Before' });
   const next = nextQuote(readJob(whole, NOW), LATER);
   if (!next.ok) throw new Error(next.message);
   expect(await storeQuote(next.value, { sha256: null, version: '' })).toMatchObject({ ok: true });
+  expect(await undo()).toMatchObject({
+    ok: false,
+    message: `“issue revision ${next.value.quote.revision} of the quote” cannot be undone. Issue another revision to change it. Undo again to undo “title”.`,
+  });
   expect(await undo()).toEqual({ ok: true, value: 'title' });
   expect((await wholeOf()).quote).toMatchObject({ id: next.value.quote.id, state: 'issued' });
 });
@@ -93,12 +101,14 @@ test('an acceptance stays while an invoice bills it', async () => {
   expect(await recordAnswer(whole, quote, ACCEPTED, LATER)).toMatchObject({ ok: true });
   const issued = await invoiced();
   const { number } = issued;
+  await undoFinal(`issue invoice ${number}`);
   expect(await undo()).toMatchObject({
     ok: false,
     message: `“record the quote as accepted by Dale Tremaine” was not undone. Invoice ${number} bills the accepted quote. Void the invoice first.`,
   });
   expect((await wholeOf()).quote.state).toBe('accepted');
   await voidEntry(issued, 'Wrong day');
+  await undoFinal(`void invoice ${number}`);
   expect(await undo()).toMatchObject({ ok: true });
   expect((await wholeOf()).quote.state).toBe('issued');
 });
@@ -169,10 +179,13 @@ test('the signature of a change order stays while an invoice bills the order', a
   await sign();
   // An invoice that the quote alone covers does not bill the order.
   const small = await invoiced(priced.totalMinor);
+  await undoFinal(`issue invoice ${small.number}`);
   expect(await undo()).toMatchObject({ ok: true });
   await sign();
   await voidEntry(small, 'Billed again with the order');
   const { number, ...issued } = await invoiced(priced.totalMinor + 30_000);
+  await undoFinal(`issue invoice ${number}`);
+  await undoFinal(`void invoice ${small.number}`);
   expect(await undo()).toEqual({
     ok: false,
     message: `“record change order 1 as signed” was not undone. Invoice ${number} bills change order 1. Void the invoice first.`,
@@ -180,6 +193,7 @@ test('the signature of a change order stays while an invoice bills the order', a
   });
   expect((await wholeOf()).quote.orders[0]?.state).toBe('signed');
   await voidEntry({ ...issued, number }, 'Wrong day');
+  await undoFinal(`void invoice ${number}`);
   expect(await undo()).toMatchObject({ ok: true });
 });
 

@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { newCustomer } from '../../../shared-core/book/new-records.ts';
 import type { Book } from '../../../renderer/book/database.ts';
-import { add, unarchive, change, archive, redo, undo } from '../../../renderer/book/write.ts';
+import { add, unarchive, change, archive, redo, undo, write } from '../../../renderer/book/write.ts';
 import { freshBook, LATER, NOW } from './fresh-book.ts';
 
 let book: Book;
@@ -60,6 +60,20 @@ describe('undo and redo', () => {
     await redo();
     expect(await nameOf('c-01')).toBe('Second');
     expect(await redo()).toMatchObject({ ok: false });
+  });
+
+  it('say once at an edit that cannot be undone what to do instead, and then go on before it', async () => {
+    await add('customers', customer('c-01', 'First'), 'new customer', NOW);
+    await write('void purchase', LATER, {
+      patches: [{ table: 'customers', id: 'c-01', change: { name: 'Void' } }],
+      final: 'Record it again.',
+    });
+    const message = '“void purchase” cannot be undone. Record it again. Undo again to undo “new customer”.';
+    expect(await undo()).toMatchObject({ ok: false, message });
+    expect(await nameOf('c-01')).toBe('Void');
+    expect(await redo()).toMatchObject({ ok: false, message: 'There is nothing to redo.' });
+    // The customer is no longer as that edit left it.
+    expect(await undo()).toMatchObject({ ok: false, message: expect.stringContaining('“new customer” was not undone') });
   });
 
   it('drop undone edits after a new one', async () => {
