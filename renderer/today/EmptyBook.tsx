@@ -1,11 +1,11 @@
 import { useState } from 'react';
 import type { Business } from '../../shared-core/book/business.ts';
-import { formatInstantDay, formatInstantTime } from '../../shared-core/measure/moment.ts';
 import { nowInstant } from '../book/command.ts';
 import { openSampleData } from '../book/sample-commands.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
-import { EmptySheet, Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
+import { EmptySheet, Sheet, BlockPart } from '../parts/Sheet.tsx';
 import { Notice } from '../parts/Dialog.tsx';
+import { DayHeading } from './DayHeading.tsx';
 import { useSheetFrame } from '../parts/sheet-frame.ts';
 
 interface EmptyBookProps {
@@ -44,9 +44,7 @@ export function EmptyBook({ business, now, isUsed }: EmptyBookProps) {
       foot={<p className="speech">{isUsed ? 'No open jobs.' : 'No jobs yet.'}</p>}
       action={openNewLead !== null && <ActionButton onPress={openNewLead}>New lead</ActionButton>}
     >
-      <SheetHeading right={formatInstantTime(now, business.timeZone, business.locale)}>
-        {formatInstantDay(now, business.timeZone, 'long', business.locale)}
-      </SheetHeading>
+      <DayHeading now={now} zone={business.timeZone} locale={business.locale} />
       <EmptySheet
         drawing="days"
         heading="Your tasks for today appear here, with every room by day."

@@ -5,7 +5,7 @@ import type { AgendaEntry } from '../../shared-core/agenda/agenda-entry.ts';
 import { conflicts } from '../../shared-core/agenda/conflicts.ts';
 import { firstDate, ribbonView, summarySentence, type TodayLine, todayList } from '../../shared-core/agenda/today.ts';
 import { todayRibbon } from '../../shared-core/drawing/ribbon.ts';
-import { addDays, formatInstantDay, formatInstantTime } from '../../shared-core/measure/moment.ts';
+import { addDays, formatInstantDay } from '../../shared-core/measure/moment.ts';
 import { useBackupWords } from '../book/backup-words.ts';
 import { type StoredEntries, useStoredEntries } from '../book/stored-entries.ts';
 import { type BookAgenda, useAgenda } from '../book/use-agenda.ts';
@@ -17,7 +17,7 @@ import { Answer } from '../parts/Answer.tsx';
 import { DatumDrawing } from '../parts/DrawingView.tsx';
 import { LetterRow } from '../parts/LetterRow.tsx';
 import { Notice } from '../parts/Dialog.tsx';
-import { Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
+import { Sheet, BlockPart } from '../parts/Sheet.tsx';
 import { openingStage, roomHref, stageHref } from '../parts/job/stage-words.ts';
 import { isAt, isMovable, moveDate } from '../../shared-core/agenda/move-date.ts';
 import { type LeadLine, leadList } from '../../shared-core/agenda/lead-list.ts';
@@ -26,6 +26,7 @@ import { useKeys } from '../parts/use-keys.ts';
 import { useMedia, useSmall } from '../parts/use-small.ts';
 import { DaysPart } from './DaysPart.tsx';
 import { EmptyBook } from './EmptyBook.tsx';
+import { DayHeading } from './DayHeading.tsx';
 import { InkKey } from './InkKey.tsx';
 import { ribbonInput } from '../parts/job/ribbon-input.ts';
 import { UnitText } from '../parts/UnitText.tsx';
@@ -50,14 +51,24 @@ export function TodayScreen() {
 const LOADING = <p className="today-reading caption">Loading…</p>;
 
 function LiveToday({ stored }: { readonly stored: StoredEntries | null }) {
+  const [letters] = useState<Letters>(() => new Map());
   const all = useAgenda();
   const past = [useJobCount('finished'), useJobCount('declined'), useJobCount('set-aside')];
-  if (all === undefined || past.includes(undefined)) return stored === null ? LOADING : <FirstToday stored={stored} />;
+  if (all === undefined || past.includes(undefined)) return stored === null ? LOADING : <FirstToday stored={stored} letters={letters} />;
   const { timeZone, locale } = all.business;
   const leads = leadList({ ...all.leads, timeZone, locale, now: all.now });
   if (all.readings.length === 0 && leads.length === 0)
     return <EmptyBook business={all.business} now={all.now} isUsed={past.some((count) => (count ?? 0) > 0)} />;
-  return <Today all={all} leads={leads} />;
+  return <Today all={all} leads={leads} letters={letters} />;
+}
+
+/** Letters by the key of their entry: each stays with its entry while the screen is open, so that a key pressed twice moves one thing. */
+type Letters = Map<string, string>;
+
+function letteredList(agenda: Agenda, now: string, letters: Letters): readonly TodayLine[] {
+  const list = todayList(agenda, now, letters);
+  for (const { letter, entry } of list) if (letter !== '') letters.set(entry.key, letter);
+  return list;
 }
 
 /** A move that was tried. `to` is null where it was not saved. */
@@ -66,6 +77,9 @@ type Moved = {
   readonly text: string;
   readonly conflicts: readonly string[];
 };
+
+/** `Hand over the floors at 117 Sallow Lane to Abara and Finch`. */
+const sentenceOf = ({ verb, rest }: AgendaEntry): string => `${verb} ${rest}`.replace(/\.$/, '');
 
 const openWords = (count: number): string => (count === 1 ? '1 open job' : `${count} open jobs`);
 
@@ -80,12 +94,12 @@ const hrefOf = (entry: AgendaEntry, all: BookAgenda): string =>
   entryHref(entry, all.readings.find((r) => r.whole.job.id === entry.opens.jobId)?.rooms[0]?.room.id);
 
 /** The list alone, while the open jobs are read for the rest of the screen. */
-function FirstToday({ stored: { business, entries, firstRooms } }: { readonly stored: StoredEntries }) {
+function FirstToday({ stored: { business, entries, firstRooms }, letters }: { readonly stored: StoredEntries; readonly letters: Letters }) {
   const now = useNow();
   const small = useSmall();
   const isNarrow = useMedia('narrow');
   const { timeZone, locale } = business;
-  const lines = useMemo(() => todayList({ business, entries, jobs: [] }, now), [business, entries, now]);
+  const lines = useMemo(() => letteredList({ business, entries, jobs: [] }, now, letters), [business, entries, now, letters]);
   const shown = lines.slice(0, isNarrow && !small ? LINES_SHOWN_NARROW : LINES_SHOWN);
   const [, go] = useLocation();
   const toEntry = ({ entry }: TodayLine): string => entryHref(entry, firstRooms[entry.opens.jobId]);
@@ -93,7 +107,7 @@ function FirstToday({ stored: { business, entries, firstRooms } }: { readonly st
   if (shown.length === 0) return LOADING;
   return (
     <Sheet page="Today" who={{ name: business.name === '' ? 'Your company' : business.name, where: business.address.city, right: '' }}>
-      <SheetHeading right={formatInstantTime(now, timeZone, locale)}>{formatInstantDay(now, timeZone, 'long', locale)}</SheetHeading>
+      <DayHeading now={now} zone={timeZone} locale={locale} />
       <ol className="below today-list">
         {shown.map((line, i) => (
           <LetterRow key={line.entry.key} letter={line.letter} href={toEntry(line)} first={i === 0} late={line.late} date={line.when}>
@@ -105,14 +119,20 @@ function FirstToday({ stored: { business, entries, firstRooms } }: { readonly st
   );
 }
 
-function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: readonly LeadLine[] }) {
+interface TodayProps {
+  readonly all: BookAgenda;
+  readonly leads: readonly LeadLine[];
+  readonly letters: Letters;
+}
+
+function Today({ all, leads, letters }: TodayProps) {
   const { business, agenda, now } = all;
   const small = useSmall();
   const isNarrow = useMedia('narrow');
   const [, go] = useLocation();
   const { locale, timeZone } = business;
   const copied = useBackupWords(now, timeZone, locale);
-  const list = useMemo(() => todayList(agenda, now), [agenda, now]);
+  const list = useMemo(() => letteredList(agenda, now, letters), [agenda, now, letters]);
   const view = useMemo(
     () => ribbonView(agenda, list, now, timeZone, small ? DAYS_SHOWN_SMALL : DAYS_SHOWN),
     [agenda, list, now, timeZone, small],
@@ -124,19 +144,22 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
   const [moved, setMoved] = useState<Moved | null>(null);
   /** The agenda with the moves that the screen does not show yet. */
   const ahead = useRef<{ readonly shown: Agenda; readonly moved: Agenda } | null>(null);
-  const move = ({ key, title, timeZone: zone }: AgendaEntry, by: 1 | -1): void => {
+  const move = ({ key, timeZone: zone }: AgendaEntry): void => {
     const present = ahead.current?.shown === agenda ? ahead.current.moved : agenda;
     const entry = present.entries.find((one) => one.key === key);
     if (entry === undefined || !isMovable(entry)) return;
-    const moved = moveDate(present, entry, by, now);
+    const moved = moveDate(present, entry, now);
     if (moved === null) {
-      setMoved({ to: null, text: `${title} cannot be moved to a time that is past.`, conflicts: [] });
+      setMoved({ to: null, text: `“${sentenceOf(entry)}” cannot be moved.`, conflicts: [] });
       return;
     }
     ahead.current = { shown: agenda, moved: moved.after };
-    void saveMove(moved, `move ${title}`).then((outcome) => {
+    // As it reads after the move: a visit says how many days after the pour it is.
+    const sentence = sentenceOf(moved.after.entries.find((one) => one.key === key) ?? entry);
+    const day = formatInstantDay(moved.instant, zone, 'weekday', locale);
+    void saveMove(moved, `move “${sentence}” to ${day}`).then((outcome) => {
       if (!outcome.ok) ahead.current = null;
-      const text = outcome.ok ? `${title} moved to ${formatInstantDay(moved.instant, zone, 'weekday', locale)}.` : outcome.message;
+      const text = outcome.ok ? `Moved to ${day}: ${sentence}.` : outcome.message;
       setMoved({ to: outcome.ok ? { ...entry, instant: moved.instant } : null, text, conflicts: outcome.ok ? moved.conflicts : [] });
     });
   };
@@ -147,8 +170,7 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
         .filter(({ letter }) => letter !== '')
         .flatMap(({ letter, entry }): [string, () => void][] => [
           [letter.toLowerCase(), () => go(hrefOf(entry, all))],
-          [`shift+${letter.toLowerCase()}`, () => move(entry, 1)],
-          [`shift+alt+${letter.toLowerCase()}`, () => move(entry, -1)],
+          [`shift+${letter.toLowerCase()}`, () => move(entry)],
         ]),
     ),
   );
@@ -207,7 +229,7 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
         ? { foot: <Answer under={first.late ? undefined : first.entry.place}>{first.when}</Answer>, action: open }
         : {})}
     >
-      <SheetHeading right={formatInstantTime(now, timeZone, locale)}>{formatInstantDay(now, timeZone, 'long', locale)}</SheetHeading>
+      <DayHeading now={now} zone={timeZone} locale={locale} />
       {shown.length === 0 && !leads.some(({ due }) => due) && (
         <p className="today-quiet">
           Nothing is due this week. <LinkWord href="/jobs">See all jobs</LinkWord>
@@ -228,9 +250,9 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
                     control: (
                       <TextButton
                         kind="plain"
-                        label={`Move ${line.entry.title} to the next workday`}
+                        label={`Next workday: ${sentenceOf(line.entry)}`}
                         keys={`Shift+${line.letter}`}
-                        onPress={() => move(line.entry, 1)}
+                        onPress={() => move(line.entry)}
                       >
                         Next workday
                       </TextButton>

@@ -2,7 +2,7 @@
 import { businessCountry } from '../book/country-rules.ts';
 import { addDaysToDay } from '../measure/day.ts';
 import { clockOfInstant, dayOfInstant, instantAt } from '../measure/moment.ts';
-import { workdayBefore, workdayFrom } from '../measure/workdays.ts';
+import { workdayFrom } from '../measure/workdays.ts';
 import type { JobBundle } from '../standing/job-bundle.ts';
 import { dayOfNumber } from '../standing/local-days.ts';
 import { type Agenda, agenda } from './agenda.ts';
@@ -25,11 +25,8 @@ export type MovedDate = Pick<PourMove, 'jobId' | 'dates' | 'visits' | 'after'> &
 
 const FAR = '2200-01-01T00:00:00.000Z';
 
-/**
- * The next working day for an entry, or the one before, at a moment still to come, today at the earliest: one that is late comes to it, and
- * none goes back past it, which is null.
- */
-function nextDay(entry: AgendaEntry, direction: 1 | -1, whole: Agenda, now: string): string | null {
+/** The next working day for an entry, at a moment still to come: one that is late comes to today at the earliest. */
+function nextDay(entry: AgendaEntry, whole: Agenda, now: string): string {
   const { business } = whole;
   const week = { days: business.hours.days, country: businessCountry(business) };
   const day = dayOfNumber(entry.day);
@@ -37,10 +34,6 @@ function nextDay(entry: AgendaEntry, direction: 1 | -1, whole: Agenda, now: stri
   const today = dayOfInstant(now, zone);
   const isOver = !allDay && clockOfInstant(instant, zone) <= clockOfInstant(now, zone);
   const first = isOver ? addDaysToDay(today, 1) : today;
-  if (direction < 0) {
-    const before = workdayBefore(addDaysToDay(day, -1), week);
-    return before < first ? null : before;
-  }
   const next = addDaysToDay(day, 1);
   return workdayFrom(next > first ? next : first, week);
 }
@@ -69,17 +62,15 @@ function movedTo(bundle: JobBundle, entry: AgendaEntry, day: string, now: string
 }
 
 /**
- * Moves an entry by one working day.
+ * Moves an entry to the next working day.
  * @param whole the agenda the entry is on
- * @param direction 1 for later, -1 for earlier
- * @returns null when the entry follows from something else and cannot be moved, or its new moment would be past
+ * @returns null when the entry follows from something else and cannot be moved
  */
-export function moveDate(whole: Agenda, entry: AgendaEntry, direction: 1 | -1, now: string): MovedDate | null {
+export function moveDate(whole: Agenda, entry: AgendaEntry, now: string): MovedDate | null {
   const { jobId } = entry;
   const bundle = whole.jobs.find((j) => j.bundle.job.id === jobId)?.bundle;
   if (bundle === undefined || !isMovable(entry)) return null;
-  const day = nextDay(entry, direction, whole, now);
-  if (day === null) return null;
+  const day = nextDay(entry, whole, now);
   const zone = bundle.property.timeZone;
   if (entry.kind === 'pour') {
     const read = instantAt(day, clockOfInstant(entry.instant, zone), zone);

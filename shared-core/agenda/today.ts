@@ -70,8 +70,13 @@ export function openEntries(whole: Pick<Agenda, 'entries'>, now: string): readon
 /** Leads have a list and a count of their own. */
 const isOfLead = ({ customerId }: AgendaEntry): boolean => customerId !== undefined;
 
-/** Tasks of today and the coming week, the most urgent first. */
-export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
+/**
+ * Tasks of today and the coming week, the most urgent first.
+ * @param kept letters given before, by the key of the entry; no other entry gets them
+ */
+export function todayList(whole: Agenda, now: string, kept: ReadonlyMap<string, string> = new Map()): readonly TodayLine[] {
+  const taken = new Set(kept.values());
+  const free = [...LETTERS].filter((letter) => !taken.has(letter));
   const locale = whole.business.locale === '' ? DEFAULT_LOCALE : whole.business.locale;
   const todayIn = dayInZones(now);
   // Caches the words of a day, because many entries share it.
@@ -92,7 +97,7 @@ export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
       return { entry, late, isToday: entry.day === today, order: rank(entry, today, late), when };
     })
     .sort((a, b) => a.order - b.order)
-    .map(({ order: _order, ...line }, i) => ({ letter: LETTERS[i] ?? '', ...line }));
+    .map(({ order: _order, ...line }) => ({ letter: kept.get(line.entry.key) ?? free.shift() ?? '', ...line }));
 }
 
 /** What stands beside the first line; null where its sentence has it, or it is only today. */

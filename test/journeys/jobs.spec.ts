@@ -51,10 +51,10 @@ test('a job is archived and reopened; one that is handed over and paid is finish
   await toSheet(page, '/');
   // The whole row opens its job, but for the button in it.
   await page
-    .getByRole('button', { name: /^Move .+ to the next workday$/ })
+    .getByRole('button', { name: /^Next workday: / })
     .first()
     .click();
-  await expect(page.getByText(/ moved to .+\. (No conflicts\.|\S)/)).toBeVisible();
+  await expect(page.getByText(/^Moved to .+: .+\. (No conflicts\.|\S)/)).toBeVisible();
   await page.keyboard.press('Control+z');
   // In the evening more is late, and the visit stands below.
   await page.getByRole('button', { name: /^Show \d+ more/ }).click();

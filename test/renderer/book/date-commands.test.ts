@@ -35,7 +35,7 @@ const shown = async () => {
 type Shown = Awaited<ReturnType<typeof shown>>;
 const moved = (whole: Shown, kind: string) => {
   const entry = whole.entries.find((one) => one.kind === kind);
-  const move = entry === undefined ? null : moveDate(whole, entry, 1, NOW);
+  const move = entry === undefined ? null : moveDate(whole, entry, NOW);
   if (move === null) throw new Error(`${kind} is on the agenda.`);
   return move;
 };

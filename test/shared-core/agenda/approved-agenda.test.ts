@@ -63,8 +63,7 @@ describe('the agenda', () => {
       one: reminderNotice(due.slice(0, 1), false, now, business.locale),
       calendar,
       later,
-      moved: all.entries.map((entry) => withJob(moveDate(all, entry, 1, now))),
-      back: all.entries.map((entry) => withJob(moveDate(all, entry, -1, now))),
+      moved: all.entries.map((entry) => withJob(moveDate(all, entry, now))),
       pour: pour === undefined ? null : withJob(movePour(all, pour.jobId, pour.roomIds, LATER, now)),
     });
     await expect(`${lines.join('\n')}\n`).toMatchFileSnapshot(`./approved/${now.slice(0, 10)}.txt`);

@@ -36,6 +36,23 @@ describe('the agenda by day', () => {
   });
 });
 
+describe('letters of Today', () => {
+  it('stay with their entries when one is moved on, and are given to no other', () => {
+    const list = todayList(all, NOW);
+    const letters = new Map(list.map(({ letter, entry }) => [entry.key, letter]));
+    const soon = list.find(({ entry }) => entry.key.endsWith('visit-soon'))?.entry;
+    const moved = soon && moveDate(all, soon, NOW);
+    if (soon === undefined || !moved) throw new Error('The visit can be moved.');
+    const lettersNow = (kept?: ReadonlyMap<string, string>) =>
+      Object.fromEntries(todayList(moved.after, NOW, kept).map(({ letter, entry }) => [entry.key, letter]));
+    expect(lettersNow(letters)).toEqual(Object.fromEntries(letters));
+    // By place alone the key that moved the visit would move another entry.
+    expect(lettersNow()[soon.key]).not.toBe(letters.get(soon.key));
+    const gone = new Map([['gone', 'A']]);
+    expect(todayList(all, NOW, gone).map(({ letter }) => letter)).toEqual(['B', 'C', 'D', 'E', 'F', 'G'].slice(0, list.length));
+  });
+});
+
 describe('a pour that is running', () => {
   // Started at 11:30 pm for a floor of four and a half hours: over its time at 5 am, and of the day before.
   const started = '2026-05-12T03:30:00.000Z';
@@ -48,7 +65,7 @@ describe('a pour that is running', () => {
       const whole = agenda([of], BUSINESS, null);
       const [entry] = whole.entries.filter(({ kind }) => kind === 'pour');
       if (entry === undefined) throw new Error('The pour is on the agenda.');
-      return { isMovable: isMovable(entry), dates: moveDate(whole, entry, 1, NIGHT)?.dates ?? null };
+      return { isMovable: isMovable(entry), dates: moveDate(whole, entry, NIGHT)?.dates ?? null };
     };
     expect(move(planned)).toMatchObject({ isMovable: true, dates: { pour: { pourAt: '2026-05-13T03:30:00.000Z' } } });
     expect(move(running)).toEqual({ isMovable: false, dates: null });
