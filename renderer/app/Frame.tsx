@@ -13,7 +13,7 @@ import { SheetFrameContext } from '../parts/sheet-frame.ts';
 import { useKeys } from '../parts/use-keys.ts';
 import { MeasureContext } from '../parts/use-measure.ts';
 import { Notices } from './Notices.tsx';
-import { useKeptFocus } from './kept-focus.ts';
+import { useArrival, useKeptFocus } from './kept-focus.ts';
 import { onDemand } from './on-demand.tsx';
 import { pageFailure } from './page-failures.ts';
 import { useWorking } from '../desk/working.ts';
@@ -74,6 +74,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   const done = useKeptFocus(history?.seq ?? 0, undoLabel);
   const frame = useMemo(
     () => ({
+  useArrival(route);
       undo: undoLabel === null ? null : { label: undoLabel, run: back },
       openSearch: () => setFinding(true),
       openNewLead: newLead,

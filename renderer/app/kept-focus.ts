@@ -111,3 +111,44 @@ export function useKeptFocus(seq: number, label: string | null): { readonly word
   }, []);
   return said;
 }
+
+/**
+ * Gives the window the title of its screen, and the focus to the heading of a screen that was gone to, unless the screen has given it to
+ * one of its fields or a key was pressed meanwhile.
+ */
+export function useArrival(route: string): void {
+  const from = useRef(route);
+  useEffect(() => {
+    let isNew = route !== from.current;
+    let isAsked = false;
+    from.current = route;
+    const arrive = (): void => {
+      isAsked = false;
+      const heading = document.querySelector('h1');
+      if (heading === null) return;
+      const who = document.querySelector('.sheet-block')?.getAttribute('aria-label') ?? '';
+      document.title = [...new Set([heading.textContent, who, 'Straightedge'])].filter((part) => part !== '').join(' - ');
+      if (!isNew || isHeld()) return;
+      heading.tabIndex = -1;
+      heading.focus({ preventScroll: true });
+    };
+    // After the next frame, when a screen has set its own focus.
+    const ask = (): void => {
+      if (!isAsked) requestAnimationFrame(() => requestAnimationFrame(arrive));
+      isAsked = true;
+    };
+    const act = (): void => {
+      isNew = false;
+    };
+    const changes = new MutationObserver(ask);
+    ask();
+    changes.observe(document.body, { childList: true, subtree: true });
+    document.addEventListener('pointerdown', act, true);
+    document.addEventListener('keydown', act, true);
+    return () => {
+      changes.disconnect();
+      document.removeEventListener('pointerdown', act, true);
+      document.removeEventListener('keydown', act, true);
+    };
+  }, [route]);
+}

@@ -26,6 +26,8 @@ interface DialogProps {
   readonly wide?: boolean;
 }
 
+const FIELD = 'input:enabled:not([tabindex="-1"], [type="file"]), textarea:enabled, select:enabled';
+
 export function Dialog(props: DialogProps) {
   const { onClose, title, children, problem = null, onSave, saveWord = 'Save', blocked = false, extra, firm = false, wide = false } = props;
   const body = useRef<HTMLDivElement>(null);
@@ -40,6 +42,11 @@ export function Dialog(props: DialogProps) {
     </>
   );
   const actions = props.actions ?? form;
+  const isForm = onSave !== undefined;
+  // The first field of a form has the focus, unless another field took it.
+  useEffect(() => {
+    if (isForm && body.current?.contains(document.activeElement) === false) body.current.querySelector<HTMLElement>(FIELD)?.focus();
+  }, [isForm]);
   return (
     <ModalOverlay className="dialog-ground" isOpen onOpenChange={(now) => !now && onClose()} isDismissable={!firm}>
       <Modal className={`dialog${wide ? ' dialog-wide' : ''}`}>
