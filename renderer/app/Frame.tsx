@@ -4,13 +4,14 @@ import { useLocation } from 'wouter';
 import { closeBackup, useOpenBackup } from '../book/open-read-only.ts';
 import { useLostNews } from '../book/lost-entries.ts';
 import { useUnsaved } from '../book/pending.ts';
+import { useSetting } from '../book/settings.ts';
 import { useLowSpace } from '../book/use-low-space.ts';
 import { useDataProblems } from '../book/use-data-problems.ts';
 import { useBusiness, useHistory } from '../book/use-records.ts';
 import { onOverlap, type Overlap } from '../book/windows.ts';
 import { redo, undo } from '../book/write.ts';
 import { SheetFrameContext } from '../parts/sheet-frame.ts';
-import { useKeys } from '../parts/use-keys.ts';
+import { useKeys, useLetterKeys } from '../parts/use-keys.ts';
 import { MeasureContext } from '../parts/use-measure.ts';
 import { Notices } from './Notices.tsx';
 import { useArrival, useKeptFocus } from './kept-focus.ts';
@@ -66,16 +67,19 @@ export function Frame({ children }: { readonly children: ReactNode }) {
     '/': () => setFinding(true),
     'mod+k': () => setFinding(true),
   });
+  const letterKeys = useSetting('letter-keys') !== 'off';
+  useLetterKeys(letterKeys);
   const unsaved = useUnsaved().length;
   const failure = pageFailure.use();
   const isAnything =
     [historyMessage, overlap, backupOf, freeBytes, failure].some((one) => one !== null) || problems + lost.length + unsaved > 0;
   const undoLabel = history?.undo ?? null;
+  useArrival(route);
   const done = useKeptFocus(history?.seq ?? 0, undoLabel);
   const frame = useMemo(
     () => ({
-  useArrival(route);
       undo: undoLabel === null ? null : { label: undoLabel, run: back },
+      letterKeys,
       openSearch: () => setFinding(true),
       openNewLead: newLead,
       notices: !isAnything ? null : (

@@ -22,7 +22,7 @@ import { UnitsPart } from './UnitsPart.tsx';
 import './settings.css';
 import { storeSetting, useSetting } from '../book/settings.ts';
 import type { Look } from '../look/use-look.ts';
-import { ChoiceRow } from '../parts/Choices.tsx';
+import { CheckRow, ChoiceRow } from '../parts/Choices.tsx';
 import { clearLabels, hourTicks, scaleX } from '../../shared-core/drawing/datum.ts';
 import { propertyName } from '../../shared-core/standing/names.ts';
 import { isSampleCompany } from '../../shared-core/book/sample-company.ts';
@@ -137,10 +137,13 @@ const LOOKS: Readonly<Record<Look, string>> = { light: 'Light', dark: 'Dark', sy
 
 function AppearancePart() {
   const setting = useSetting('look');
+  const letterKeys = useSetting('letter-keys') !== 'off';
   const look = setting === 'light' || setting === 'dark' ? setting : 'system';
   return (
-    <BlockPart heading="Appearance on this computer">
+    <BlockPart heading="Appearance and keys on this computer">
       <ChoiceRow label="Appearance" value={look} options={LOOKS} onChange={(chosen) => void storeSetting('look', chosen)} />
+      <CheckRow label="One-letter keys" checked={letterKeys} onChange={(on) => void storeSetting('letter-keys', on ? 'on' : 'off')} />
+      <p className="small">Turn them off if you use dictation. During a pour, Space always works.</p>
     </BlockPart>
   );
 }

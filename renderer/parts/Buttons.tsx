@@ -5,6 +5,7 @@ import './LinkWord.css';
 import './ActionButton.css';
 import { Button } from 'react-aria-components';
 import { useAction } from './form-check.ts';
+import { useSheetFrame } from './sheet-frame.ts';
 import './PourButton.css';
 import './KeyHint.css';
 
@@ -48,6 +49,7 @@ export function TextButton({
       disabled={disabled}
       aria-label={label}
       aria-expanded={expanded}
+      aria-keyshortcuts={useShortcut(keys)}
     >
       <span className="text-button-word">{children}</span>
       {keys !== undefined && <KeyHint keys={keys} />}
@@ -165,8 +167,16 @@ export function PourButton({ children, detail, keys, kind = 'plain', onPress, di
   );
 }
 
+/** Keys as `aria-keyshortcuts` has them; undefined where they do nothing, because keys of one letter are off. */
+export function useShortcut(keys: string | undefined): string | undefined {
+  const { letterKeys } = useSheetFrame();
+  if (keys === undefined || (!letterKeys && /^(shift\+)?[a-z/]$/i.test(keys))) return undefined;
+  return keys.replace('mod', isMac() ? 'Meta' : 'Control');
+}
+
 /** A keyboard shortcut in a thin box. `mod` is Ctrl, or ⌘ on a Mac. */
 export function KeyHint({ keys }: { readonly keys: string }) {
+  if (useShortcut(keys) === undefined) return null;
   return <kbd className="key-hint">{keyWords(keys)}</kbd>;
 }
 

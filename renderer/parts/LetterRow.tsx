@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import { Link } from 'wouter';
+import { useShortcut } from './Buttons.tsx';
 import './LetterRow.css';
 import './LetterKey.css';
 
@@ -29,7 +30,11 @@ export function LetterRow({ letter, children, href, date, late = false, control,
     <li className={`letter-row whole-row${first ? ' letter-row-first' : ''}`}>
       <LetterKey letter={letter} />
       <div className="letter-row-words">
-        <Link href={href} className="letter-row-link whole-row-target speech" aria-keyshortcuts={letter.toLowerCase()}>
+        <Link
+          href={href}
+          className="letter-row-link whole-row-target speech"
+          aria-keyshortcuts={useShortcut(letter.toLowerCase() || undefined)}
+        >
           {children}
         </Link>
         {under !== undefined && <p>{under}</p>}

@@ -1,7 +1,7 @@
 import { type ReactNode, useDeferredValue, useLayoutEffect, useState } from 'react';
 import { Link } from 'wouter';
 import { PageList } from './PageList.tsx';
-import { TextButton, KeyHint, LinkWord } from './Buttons.tsx';
+import { TextButton, KeyHint, LinkWord, useShortcut } from './Buttons.tsx';
 import { type PageName, useSheetFrame, PAGES } from './sheet-frame.ts';
 import { useSize } from './DrawingView.tsx';
 import { useMedia, useSmall } from './use-small.ts';
@@ -266,11 +266,11 @@ function TopLine({ page }: { readonly page: PageName | null }) {
           Undo{undo !== null && <span className="hidden-words"> {undo.label}</span>}
           <KeyHint keys="mod+z" />
         </button>
-        <button type="button" onClick={openNewLead ?? undefined} disabled={openNewLead === null} aria-keyshortcuts="n">
+        <button type="button" onClick={openNewLead ?? undefined} disabled={openNewLead === null} aria-keyshortcuts={useShortcut('n')}>
           New lead
           <KeyHint keys="n" />
         </button>
-        <button type="button" onClick={openSearch} aria-keyshortcuts="/">
+        <button type="button" onClick={openSearch} aria-keyshortcuts={useShortcut('/')}>
           Search
           <KeyHint keys="/" />
         </button>

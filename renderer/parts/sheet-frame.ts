@@ -14,6 +14,8 @@ export type PageName = (typeof PAGES)[number]['name'];
 export interface SheetFrame {
   /** The label of the edit that undo would revert, and the command; null when there is none. */
   readonly undo: { readonly label: string; readonly run: () => void } | null;
+  /** Whether keys of one letter do something; their hints are shown only then. */
+  readonly letterKeys: boolean;
   readonly openSearch: () => void;
   /** Null while a backup is open read-only. */
   readonly openNewLead: (() => void) | null;
@@ -23,6 +25,7 @@ export interface SheetFrame {
 
 export const SheetFrameContext = createContext<SheetFrame>({
   undo: null,
+  letterKeys: true,
   openSearch: () => undefined,
   openNewLead: null,
   notices: null,

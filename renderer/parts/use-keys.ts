@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'react';
+import { useEffect, useLayoutEffect, useRef } from 'react';
 
 /** Key names: a letter (`a`), `mod+z` (Ctrl, or Command on a Mac), `shift+mod+z`, `escape`, `space`, `/`. */
 export type KeyMap = Readonly<Record<string, (event: KeyboardEvent) => void>>;
@@ -11,7 +11,7 @@ export function useKeys(keys: KeyMap): void {
   });
   useEffect(() => {
     const press = (event: KeyboardEvent) => {
-      if (event.defaultPrevented || event.repeat || event.isComposing || isTaken(event)) return;
+      if (event.defaultPrevented || event.repeat || event.isComposing || isLetterOff(event) || isTaken(event)) return;
       const run = latest.current[keyName(event)];
       if (run === undefined) return;
       event.preventDefault();
@@ -20,6 +20,19 @@ export function useKeys(keys: KeyMap): void {
     document.addEventListener('keydown', press);
     return () => document.removeEventListener('keydown', press);
   }, []);
+}
+
+/** Turns keys of one letter on or off on the whole page. */
+export function useLetterKeys(on: boolean): void {
+  useLayoutEffect(() => {
+    document.documentElement.toggleAttribute('data-letters-off', !on);
+  }, [on]);
+}
+
+/** Whether a key is a letter or sign alone, and these are off in Settings, as WCAG 2.1.4 asks: dictation types them. Space always works. */
+export function isLetterOff({ key, ctrlKey, metaKey, altKey }: Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'altKey'>): boolean {
+  const isLetter = isPrinted(key) && key !== ' ' && !ctrlKey && !metaKey && !altKey;
+  return isLetter && document.documentElement.hasAttribute('data-letters-off');
 }
 
 /** The name of a key press in the terms of `KeyMap`. */

@@ -19,6 +19,7 @@ import { KeyHint, PourButton } from '../../parts/Buttons.tsx';
 import { NumberField, PercentField, QuantityField, TextField } from '../../parts/Fields.tsx';
 import { PhotoDrop } from '../../parts/photo/PhotoDrop.tsx';
 import type { ScaledPhoto } from '../../parts/scale-photo.ts';
+import { isLetterOff } from '../../parts/use-keys.ts';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { BadBatchPage, CorrectPage, StopPage } from './MorePages.tsx';
 import { TROUBLES, type TroublePage } from './pour-mode-words.ts';
@@ -118,7 +119,8 @@ export function PourMore(props: MoreProps) {
   useEffect(() => {
     if (page !== 'list') return undefined;
     const press = (event: KeyboardEvent) => {
-      if (!event.ctrlKey && !event.metaKey && !event.altKey && !event.repeat && pick(event.key.toLowerCase())) event.preventDefault();
+      if (event.ctrlKey || event.metaKey || event.altKey || event.repeat || isLetterOff(event)) return;
+      if (pick(event.key.toLowerCase())) event.preventDefault();
     };
     document.addEventListener('keydown', press);
     return () => document.removeEventListener('keydown', press);

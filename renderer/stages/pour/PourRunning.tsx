@@ -36,6 +36,7 @@ import { PourFacts } from './PourFacts.tsx';
 import { PourModePlan } from './PourModePlan.tsx';
 import { alarmWords, leakWords, runOutWords, stopWords } from './pour-mode-words.ts';
 import { useAwake } from './use-awake.ts';
+import { isLetterOff } from '../../parts/use-keys.ts';
 import { usePourKeys } from './use-pour-keys.ts';
 import { usePourLog } from './use-pour-log.ts';
 import { tonesOf, useTone } from './use-tone.ts';
@@ -314,7 +315,7 @@ function PourAsk({ question, noWord, onAnswer }: AskProps) {
   useLayoutEffect(() => {
     const press = (event: KeyboardEvent) => {
       const key = event.key.toLowerCase();
-      if (key !== 'y' && key !== 'n') return;
+      if ((key !== 'y' && key !== 'n') || isLetterOff(event)) return;
       event.preventDefault();
       onAnswer(key === 'y');
     };

@@ -1,4 +1,5 @@
 import { useLayoutEffect, useRef } from 'react';
+import { isLetterOff } from '../../parts/use-keys.ts';
 
 type Keys = Readonly<Record<string, () => void>>;
 
@@ -15,7 +16,7 @@ export function usePourKeys(keys: Keys, on: boolean): void {
   useLayoutEffect(() => {
     if (!on) return undefined;
     const isOurs = (event: KeyboardEvent): boolean =>
-      !(event.ctrlKey || event.metaKey || event.altKey) &&
+      !(event.ctrlKey || event.metaKey || event.altKey || isLetterOff(event)) &&
       !(event.target instanceof Element && event.target.closest('input, textarea, select, [role="dialog"], [role="alertdialog"]') !== null);
     const down = (event: KeyboardEvent) => {
       const run = latest.current[event.key.toLowerCase()];
