@@ -71,7 +71,6 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
   const { lines, holds, clock } = preparation;
   const open = lines.filter((line) => line.item !== null && line.state !== 'signed');
   const pastKeys = new Set(assessment.overrides.map((o) => o.key));
-  const next = open.find((line) => !pastKeys.has(line.key) && lineHeldBy(line, assessment.findings).length === 0) ?? null;
   const accepted = standingQuote(reading.bundle)?.state === 'accepted';
   const numberOf = useMemo(() => lineNumbers(lines), [lines]);
   const line = lines.find((l) => l.key === opened?.key) ?? null;
@@ -104,6 +103,9 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
   const ambientWords = ambient === null ? null : kindOf(ambient).words(ambient, units, locale);
   const standing = reading.standing.rooms.find((r) => r.roomId === room.id);
   const pouredAt = standing?.poured === 'whole' ? standing.pouredAt : null;
+  const isWork = accepted && pouredAt === null;
+  /** The line the one action signs. */
+  const next = (isWork ? open : []).find((of) => !pastKeys.has(of.key) && lineHeldBy(of, assessment.findings).length === 0) ?? null;
   // Once it is poured, a date set for the pour is done with.
   const pourAt = pouredAt ?? roomReading.nextPourAt;
   const lane = hourInput({ clock, primedAt: preparation.primed.primedAt, pourAt, lines, now, zone, locale });
@@ -142,11 +144,11 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
           under={
             open.length === 0
               ? 'All lines signed.'
-              : pouredAt !== null
-                ? `${open.length === 1 ? '1 line' : `${open.length} lines`} not signed.`
-                : next === null
+              : next !== null
+                ? `Next: ${next.item?.what ?? ''}.`
+                : isWork
                   ? 'The lines left are on hold or overridden.'
-                  : `Next: ${next.item?.what ?? ''}.`
+                  : `${open.length === 1 ? '1 line' : `${open.length} lines`} not signed.`
           }
         >
           {footWords(roomReading, pouredAt, { now, zone, locale })}
