@@ -90,7 +90,7 @@ function unsigned(typed: string, plain: string, units: UnitSystem, kind: LengthK
     return value.ok ? { ok: true, value: value.value * INCH_M } : value;
   }
   if (/[a-z]/.test(plain)) {
-    if (/^nan$|^[^\d]*infinity$/.test(plain)) return refuse(typed, 'enter a number.');
+    if (!/\d/.test(plain)) return refuse(typed, 'enter a number, such as 12\' 4 1/2" or 3.76 m.');
     return metricTerms(typed, plain, locale);
   }
   const dashed = /^(\d+)\s*-\s*(\d+(?:[.,]\d+)?(?:\s*-?\s+\d+\/\d+|-\d+\/\d+)?)$/.exec(plain);
