@@ -190,7 +190,7 @@ function standingWords(rooms: readonly CuringRoom[], { whole }: JobReading, { zo
     .sort()
     .at(-1);
   if (last === undefined) return `${over} No dates promised yet.`;
-  return `${over} ${countWords(promises.length, 'promised date', locale)}, last on ${formatInstantDay(last, zone, 'short', locale)}.`;
+  return `${over} ${countWords(promises.length, 'promised date', locale)}, the last made on ${formatInstantDay(last, zone, 'short', locale)}.`;
 }
 
 interface AssumedProps {
