@@ -47,8 +47,6 @@ export interface CureRoom {
 export interface CureRowsAt {
   readonly topY: number;
   readonly rowPx: number;
-  /** The drawing's width, which the words keep to. */
-  readonly widthPx: number;
   readonly scale: Scale;
   /** The current time, in days on the scale. */
   readonly now: number;
@@ -92,7 +90,7 @@ export function cureRoomMarks(room: CureRoom, rows: CureRowsAt): Mark[] {
   if (room.log) {
     const log = logMarks(room.log, room, ys.logTop, rows, pourX);
     const left = scale.x0 - 24;
-    const sheet = startSheet({ x: left, y: ys.logTop - 6, width: rows.widthPx - left, height: 50 });
+    const sheet = startSheet({ x: left, y: ys.logTop - 6, width: scale.x1 - left, height: 50 });
     const nowX = scaleX(scale, rows.now);
     reserveMarks(sheet, [...marks, ...log.marks, lineMark([nowX, rows.topY, nowX, ys.bottom + 10])]);
     const words = log.words.map((candidates) => placeText(sheet, candidates)).filter((m) => m !== null);

@@ -169,7 +169,7 @@ function thinned(readings: CuringRoom['readings'], leastC: number): CuringRoom['
   return readings.filter((r, k) => k % step === 0 || (r.tempC < leastC && k % Math.ceil(step / 4) === 0));
 }
 
-function roomMarks(room: CuringRoom, block: CureBlock, { widthPx, scale, day, days, now, first }: DayScale, say: Saying): Mark[] {
+function roomMarks(room: CuringRoom, block: CureBlock, { scale, day, days, now, first }: DayScale, say: Saying): Mark[] {
   const { schedule } = room;
   const expectedC = roomAir(room.room, room.jobRoom).tempC;
   const ends = room.rows.map((m) => (m.likelyAt === null ? 0 : day(m.latestAt ?? m.likelyAt)));
@@ -204,7 +204,7 @@ function roomMarks(room: CuringRoom, block: CureBlock, { widthPx, scale, day, da
         })),
       },
     },
-    { topY: block.rowsTop, rowPx: ROW_PX, widthPx, scale, now },
+    { topY: block.rowsTop, rowPx: ROW_PX, scale, now },
   );
 }
 

@@ -284,7 +284,7 @@ describe('the rows of a cure', () => {
   });
 
   it('run from the pour to each likely date, with a peg for each date promised', () => {
-    const marks = markWords(cureRoomMarks(room, { topY: 60, rowPx: 30, widthPx: 530, scale, now: 3 }));
+    const marks = markWords(cureRoomMarks(room, { topY: 60, rowPx: 30, scale, now: 3 }));
     expect(marks).toContain('line 140,75 180,75');
     // From the earliest to the latest day, 4 px past both.
     expect(marks).toContain('line 156,75 224,75');
@@ -298,7 +298,7 @@ describe('the rows of a cure', () => {
   it('fill the pegs of dates that come too early when the floor is late', () => {
     const pegs = (promised: readonly number[]) => {
       const late = { ...milestone, id: 'walk-on', earliest: 3, likely: 6, latest: 9, promised, isLate: true };
-      return markWords(cureRoomMarks({ ...room, milestones: [late] }, { topY: 60, rowPx: 30, widthPx: 530, scale, now: 3 }))
+      return markWords(cureRoomMarks({ ...room, milestones: [late] }, { topY: 60, rowPx: 30, scale, now: 3 }))
         .filter((line) => / \d+,61 .*49/.test(line))
         .map((line) => line.split(' ')[0]);
     };
@@ -320,7 +320,7 @@ describe('the rows of a cure', () => {
       leastText: '50 °F',
       stoodStill: [{ from: 3, to: 3 }],
     };
-    const marks = markWords(cureRoomMarks({ ...room, milestones: [], log }, { topY: 60, rowPx: 30, widthPx: 530, scale, now: 5 }));
+    const marks = markWords(cureRoomMarks({ ...room, milestones: [], log }, { topY: 60, rowPx: 30, scale, now: 5 }));
     // Before the pour a reading sets the scale and is not drawn: 30 to 12 °C over 30 px from y 70.
     const y = (c: number) => Math.round((70 + ((30 - c) / 18) * 30) * 10) / 10;
     expect(marks).toContain(`line 140,${y(20)} 180,${y(22)}`);
@@ -328,8 +328,13 @@ describe('the rows of a cure', () => {
     expect(marks).toContain(`not-yet 200,${y(21)} 340,${y(21)}`);
     expect(marks).toContain(`text 350,${y(21) + 5} start 70 °F assumed`);
     expect(marks).toContain('ring 160,65 163,65 163,107 160,107');
+    // From x 410 there is no room beside the line before the scale ends at 500: the words go above it.
+    const long = markWords(
+      cureRoomMarks({ ...room, milestones: [], log: { ...log, assumedTo: 15.5 } }, { topY: 60, rowPx: 30, scale, now: 5 }),
+    );
+    expect(long).toContain(`text 398,${y(21) - 7} end 70 °F assumed`);
     const steady = { ...log, readings: [], assumedC: 20, leastC: 18, stoodStill: [] };
-    const even = markWords(cureRoomMarks({ ...room, milestones: [], log: steady }, { topY: 60, rowPx: 30, widthPx: 530, scale, now: 1 }));
+    const even = markWords(cureRoomMarks({ ...room, milestones: [], log: steady }, { topY: 60, rowPx: 30, scale, now: 1 }));
     // 2 degrees of 10 are 6 of 30 px; with no readings the assumption begins at the pour.
     expect(even).toContain('dots 140,76 340,76');
     expect(even).toContain('not-yet 140,70 340,70');

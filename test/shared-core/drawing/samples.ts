@@ -222,7 +222,7 @@ function cure(): Drawing {
     day: 2.5 + k * 0.037,
     tempC: 18 + 1.2 * Math.sin(k * 0.23) - (k > 60 && k < 74 ? 9 : 0),
   }));
-  const rows = { topY: 60, rowPx: 22, widthPx: 1434, scale, now: 8.3 };
+  const rows = { topY: 60, rowPx: 22, scale, now: 8.3 };
   const room = {
     id: 'd',
     pouredAt: 2.5,
