@@ -151,7 +151,7 @@ interface Who {
   readonly where?: ReactNode;
   /** Right-aligned on the same line: the job number, or the last backup. */
   readonly right?: ReactNode;
-  /** The first line of a small screen: `Vivian and Tom Odell: hall`. Without it the logo is shown. */
+  /** The first line of a small screen: `Hall, Vivian and Tom Odell`; its end may be cut. Without it the logo is shown. */
   readonly short?: string;
 }
 

@@ -53,7 +53,7 @@ export function RoomSheet({ roomAtHand, shows, block, children, ...sheet }: Room
       page={job === null ? 'Customers' : 'Jobs'}
       who={{
         name,
-        short: customer === null ? room.name : `${customer.name}: ${room.name}`,
+        short: customer === null ? room.name : `${room.name}, ${customer.name}`,
         ...(property === null ? {} : { where: [property.address.line, property.address.city].filter((part) => part !== '').join(', ') }),
         ...(job === null ? {} : { right: `Job ${job.number}` }),
       }}

@@ -44,7 +44,7 @@ export function JobSheet({ reading, roomId, stage, withoutKeyPlan = false, ...sh
             <LinkWord href={`/jobs/${job.id}/money`}>Money</LinkWord>
           </span>
         ),
-        short: `${customer.name}: ${room?.name ?? ''}`,
+        short: [room?.name, customer.name].filter(Boolean).join(', '),
       }}
       {...(withoutKeyPlan ? {} : { keyPlan: <KeyPlan whole={whole} standing={standing} roomId={roomId} stage={stage} /> })}
       stages={<StageWords jobId={job.id} roomId={roomId} stages={room?.stages ?? []} current={stage} />}
