@@ -149,6 +149,7 @@ function OneProperty({ property }: { readonly property: Property }) {
               </LinkWord>
             </BlockPart>
           )}
+          <AccessNotes property={property} rooms={rooms} onEdit={edit} />
           <RoomsPart
             rooms={rooms}
             archived={archivedRooms}
@@ -162,7 +163,6 @@ function OneProperty({ property }: { readonly property: Property }) {
           {isRead && free.length > 0 && (
             <JobPart free={free} picked={picked} onPick={setChosen} openJobs={openJobs} onStart={() => void addJob()} onSay={say} />
           )}
-          <AccessNotes property={property} rooms={rooms} onEdit={edit} />
           {documents.length > 0 && <PropertyDocuments documents={documents} zone={property.timeZone} />}
           <PropertyArchive property={property} openJobs={openJobs.length} onSay={say} />
         </>
