@@ -30,6 +30,8 @@ export type MixingInput = {
   readonly hasExit: boolean;
   /** The pour covers mats or tubing. */
   readonly overHeat: boolean;
+  /** Nothing is stuck into the floor: no metal spikes, no pins. */
+  readonly nothingStuckIn: boolean;
   /** Aggregate in each bag, kg; 0 without. */
   readonly aggregateKg: number;
   readonly units: UnitSystem;
@@ -44,9 +46,9 @@ export function flowRingWords({ flowRingM }: Pick<PowderSheet, 'flowRingM'>, uni
   return flowRingM.source === 'typical' ? `${span}, typical` : span;
 }
 
-/** What a pour over mats or tubing asks for besides. Common practice, no source. */
-const OVER_HEAT =
-  'This floor has mats or tubing: no metal spikes or rake pins. Test resistance or pressure during the pour and after it, and write it down.';
+/** What a floor asks for into which nothing is stuck, and mats or tubing besides. Common practice, no source. */
+const NOTHING_STUCK_IN = 'Stick nothing into this floor: no metal spikes or rake pins.';
+const OVER_HEAT = 'This floor has mats or tubing. Test resistance or pressure during the pour and after it, and write it down.';
 
 /**
  * How a lift under the last is placed, up to a plane of its own: a rake set at the minimum over the highest spot would leave it there, and too
@@ -64,7 +66,7 @@ function lowerWords({ lower, roomCount, units, locale }: Pick<MixingInput, 'lowe
 
 /** Mixing, testing, placing and finishing of a batch, a sentence or two a line. */
 export function mixingRules(input: MixingInput): string[] {
-  const { crew, sheet, leastM, clocks, lower, roomCount, hasExit, overHeat, aggregateKg, units, locale } = input;
+  const { crew, sheet, leastM, clocks, lower, roomCount, hasExit, overHeat, nothingStuckIn, aggregateKg, units, locale } = input;
   const deepCount = lower.filter(({ isDeepOnly }) => isDeepOnly).length;
   const inOthers = (count: number, text: string): string => (count === 0 ? capital(text) : `In the other rooms, ${text}`);
   const least = formatDepth(leastM, units, locale);
@@ -73,6 +75,7 @@ export function mixingRules(input: MixingInput): string[] {
   const isSpikeTypical = spike < clocks.healingMin ? clocks.workingTimeTypical : clocks.healingTypical;
   const bags = formatNumber(crew.bagsPerBatch, { most: 1 }, locale);
   return [
+    ...(nothingStuckIn ? [NOTHING_STUCK_IN] : []),
     ...(overHeat ? [OVER_HEAT] : []),
     `Mix with a drill at about ${DRILL_RPM} rpm, or as the data sheet says. Scrape the sides and the bottom of the bucket once.`,
     ...(aggregateKg > 0 ? ['Add the aggregate last, once the mix has no lumps.'] : []),
@@ -86,7 +89,7 @@ export function mixingRules(input: MixingInput): string[] {
     `Start with lane 1, ${hasExit ? 'farthest from the exit' : 'on the deep side'}.${lower.length === 0 ? ` ${gauge}` : ''}`,
     ...lowerWords(input),
     ...(lower.length === 0 || lower.length === roomCount ? [] : [gauge]),
-    `${overHeat ? 'Smooth' : 'Spike and smooth'} each batch at once, at the latest ${limitMinutes(spike, locale)} after it is placed${isSpikeTypical ? ' (typical)' : ''}. Never touch it once it has skinned.`,
+    `${nothingStuckIn ? 'Smooth' : 'Spike and smooth'} each batch at once, at the latest ${limitMinutes(spike, locale)} after it is placed${isSpikeTypical ? ' (typical)' : ''}. Never touch it once it has skinned.`,
     ...(deepCount === roomCount ? [] : [inOthers(deepCount, `pour nothing thinner than ${least}. Feather to zero with patch, by hand.`)]),
   ];
 }

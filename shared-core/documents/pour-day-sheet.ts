@@ -7,7 +7,16 @@ import { capital } from '../measure/first-letter.ts';
 import { lowerLifts } from '../standing/lift-cover.ts';
 import { listed, roomWords } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
-import { hasFirstExit, isOnJoists, isOverHeat, pourAggregateKg, pourMinutes, type PourReading, readPour } from '../standing/read-pour.ts';
+import {
+  hasFirstExit,
+  hasNothingStuckIn,
+  isOnJoists,
+  isOverHeat,
+  pourAggregateKg,
+  pourMinutes,
+  type PourReading,
+  readPour,
+} from '../standing/read-pour.ts';
 import type { Crew } from '../book/job.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { planDrawing } from '../drawing/plan.ts';
@@ -158,7 +167,7 @@ function readyLines(read: PourReading, layout: PourLayout, locale: string): stri
       bagsOnSite: read.bagsToBring,
       aggregateKg,
       onJoists: isOnJoists(read),
-      overHeat: isOverHeat(read),
+      nothingStuckIn: hasNothingStuckIn(read),
     }).map((item) => [item.key, item.count ?? 0]),
   );
   const stacks = Math.ceil(read.bagsToBring / BAGS_A_STACK);
@@ -170,7 +179,7 @@ function readyLines(read: PourReading, layout: PourLayout, locale: string): stri
     `${counted(counts.get('power') ?? 0, 'drill', 'drills')}, on GFCI`,
     ...(crew.carry === 'cart' && isOnJoists(read) ? ['Plywood runways across the joists, lighter cart loads'] : []),
     ...(crew.carry === 'cart' ? [`Cart outlet tested with water, ${counted(counts.get('cart') ?? 0, 'trip', 'trips')}`] : []),
-    `${isOverHeat(read) ? 'Knee' : 'Spiked shoes, knee'} boards, gauge rake, smoother, dam to set`,
+    `${hasNothingStuckIn(read) ? 'Knee' : 'Spiked shoes, knee'} boards, gauge rake, smoother, dam to set`,
     ...(isOverHeat(read) ? ['Heat tested, its alarm or gauge in view'] : []),
     'Sieve, flow ring, thermometer, timer, rinse water',
     'Exit clear',
@@ -284,6 +293,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
               roomCount: read.rooms.length,
               hasExit: hasFirstExit(read),
               overHeat: isOverHeat(read),
+              nothingStuckIn: hasNothingStuckIn(read),
               aggregateKg,
               units,
               locale,

@@ -44,8 +44,8 @@ export type StagingChoice = {
   readonly aggregateKg: number;
   /** The floor is of wood on joists. */
   readonly onJoists: boolean;
-  /** The pour covers mats or tubing, so that nothing has metal spikes. */
-  readonly overHeat: boolean;
+  /** Nothing is stuck into the floor: no metal spikes, no pins. */
+  readonly nothingStuckIn: boolean;
 };
 
 /** Things to stage and to check, in the order they are set out. */
@@ -105,7 +105,7 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
     {
       key: 'tools',
       count: crew.spreaders,
-      words: `${n(crew.spreaders)} ${crew.spreaders === 1 ? 'spreader' : 'spreaders'} with ${choice.overHeat ? '' : 'spiked shoes, '}knee boards, gauge rake and smoother. Sieve, flow ring, thermometer, timer. ${choice.overHeat ? 'No metal spikes over mats or tubing.' : 'Spiked roller if the data sheet asks for it.'}`,
+      words: `${n(crew.spreaders)} ${crew.spreaders === 1 ? 'spreader' : 'spreaders'} with ${choice.nothingStuckIn ? '' : 'spiked shoes, '}knee boards, gauge rake and smoother. Sieve, flow ring, thermometer, timer. ${choice.nothingStuckIn ? 'No metal spikes or pins in this floor.' : 'Spiked roller if the data sheet asks for it.'}`,
     },
     { key: 'way-out', count: null, words: 'Walk the exit. The last lane ends there. Do not cross wet floor.' },
     {
@@ -123,7 +123,11 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
 }
 
 /** What goes into each full batch. Water never exceeds the data sheet’s maximum. */
-export function recipeOf(crew: Crew, sheet: PowderSheet, choice: Omit<StagingChoice, 'bagsOnSite' | 'onJoists' | 'overHeat'>): BatchRecipe {
+export function recipeOf(
+  crew: Crew,
+  sheet: PowderSheet,
+  choice: Omit<StagingChoice, 'bagsOnSite' | 'onJoists' | 'nothingStuckIn'>,
+): BatchRecipe {
   const { units, locale, aggregateKg } = choice;
   const bags = crew.bagsPerBatch;
   const least = bags * sheet.waterL.value.least;

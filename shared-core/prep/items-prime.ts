@@ -1,7 +1,7 @@
 /** Lines from the moisture mitigation system and the primer to the first bag. */
 import { formatInches } from '../measure/length-format.ts';
 import { partAreaM2 } from '../substrate/exposed-layers.ts';
-import { isPouredWood } from '../substrate/floor-facts.ts';
+import { isNothingStuckIn, isPouredWood } from '../substrate/floor-facts.ts';
 import { type SubstrateClass, substrateClass } from '../substrate/primed-substrate.ts';
 import { isHeatBuried, isHeatDown, isHeatInPour } from '../substrate/radiant.ts';
 import { has, isCutByHand, isOverLift, type NextPour, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
@@ -187,8 +187,7 @@ export function pourDayItems(input: PrepInput): readonly PrepDraft[] {
     },
   );
   const isLastLift = (facts.lifts ?? 1) <= (input.liftsUnder ?? 0) + 1;
-  // Nothing is stuck into mats or tubing. Common practice, no source.
-  const marks = isHeatInPour(facts.heat) ? 'markers (glued on, not pinned)' : 'pins';
+  const marks = isNothingStuckIn(facts) ? 'markers (glued on, not pinned)' : 'pins';
   items.push({
     key: 'gauge',
     phase: 'pour-day',

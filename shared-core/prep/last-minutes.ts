@@ -21,6 +21,8 @@ export type LastMinutesInput = {
   readonly heatedFloor: boolean;
   /** The pour covers mats or tubing. */
   readonly overHeat: boolean;
+  /** Nothing is stuck into the floor: no metal spikes, no pins. */
+  readonly nothingStuckIn: boolean;
 };
 
 /** One line to check. */
@@ -53,7 +55,7 @@ export function lastMinutes(input: LastMinutesInput): readonly LastMinute[] {
             'dams',
             `${counted(input.dams, 'dam', 'dams')} tight${input.damHeight === null ? '' : `, at least ${input.damHeight} high`}`,
             null,
-            'Rigid board or foam, fastened, and sealed at the floor and both ends.',
+            `Rigid board or foam, ${input.nothingStuckIn ? 'glued down' : 'fastened'}, and sealed at the floor and both ends.`,
           ),
         ]
       : []),
@@ -63,7 +65,7 @@ export function lastMinutes(input: LastMinutesInput): readonly LastMinute[] {
     line('mixers', `${counted(input.mixers, 'mixer', 'mixers')} tested on GFCI, paddles clean, a spare ready`, 'electricity'),
     line(
       'tools',
-      `${input.overHeat ? 'Gauge' : 'Spiked shoes, gauge'} rake set, smoother, flow ring, sieve, timer, rinse water${input.overHeat ? '. No metal spikes or rake pins' : ''}`,
+      `${input.nothingStuckIn ? 'Gauge' : 'Spiked shoes, gauge'} rake set, smoother, flow ring, sieve, timer, rinse water${input.nothingStuckIn ? '. No metal spikes or rake pins' : ''}`,
       'wet-cement',
     ),
     ...(input.carry === 'cart'

@@ -25,7 +25,7 @@ import type { OpenDoorway } from '../pour/lane.ts';
 import { helperCount } from '../pour/crew-names.ts';
 import { startCrew } from '../pour/start-crew.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
-import { isPouredOn } from '../substrate/floor-facts.ts';
+import { isNothingStuckIn, isPouredOn } from '../substrate/floor-facts.ts';
 import { isWood } from '../substrate/layer-words.ts';
 import { heatDepth, isHeatInPour } from '../substrate/radiant.ts';
 import { finishOf } from '../survey/settle-level.ts';
@@ -83,6 +83,10 @@ export const isOnJoists = (read: Pick<PourReading, 'rooms'>): boolean =>
 /** Whether the pour covers mats or tubing in one of its rooms. */
 export const isOverHeat = (read: Pick<PourReading, 'rooms'>): boolean =>
   read.rooms.some((roomReading) => isHeatInPour(roomReading.assessment.facts.heat));
+
+/** Whether nothing is stuck into the floor of one of its rooms: no spikes, no pins. */
+export const hasNothingStuckIn = (read: Pick<PourReading, 'rooms'>): boolean =>
+  read.rooms.some((roomReading) => isNothingStuckIn(roomReading.assessment.facts));
 
 /** Whether the room poured first has an exit, which its lanes run toward. */
 export const hasFirstExit = ({ rooms: [lead], first }: Pick<PourReading, 'rooms' | 'first'>): boolean =>

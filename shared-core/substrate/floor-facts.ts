@@ -22,7 +22,7 @@ import { type Absorption, pullOffLeastPa } from './measured-tests.ts';
 import { type Deflection, deflectionOf } from './floor-deflection.ts';
 import { isAdhesive, isFramed, isNeverGround, isSmooth, isSoft, isWood } from './layer-words.ts';
 import { baseboardAreaM2, isLeadFinish, isLeadPresumed } from './lead-paint.ts';
-import { type Heat, isHeatInFloor, roomHeat } from './radiant.ts';
+import { type Heat, isHeated, isHeatInFloor, roomHeat } from './radiant.ts';
 import { isStale, kindOf, lastAbsorption, lastVisit } from './test-kinds.ts';
 import { type TestNeed, testNeeds } from './test-needs.ts';
 import { type TestOf, testsOf } from '../book/tests-of.ts';
@@ -265,6 +265,13 @@ export const asbestosKept = (facts: Pick<FloorFacts, 'layerFacts' | 'paintOnTop'
   const paint = paintOff(facts);
   return facts.layerFacts.filter((one) => one.layer.fate === 'keep' && mayHoldAsbestos(one) && !paint.includes(one));
 };
+
+/**
+ * Whether nothing is stuck into the floor, no metal spike and no pin: they cut mats and tubing, and break old tile that may contain asbestos.
+ * Common practice, no source.
+ */
+export const isNothingStuckIn = (facts: Pick<FloorFacts, 'heat' | 'layerFacts' | 'paintOnTop'>): boolean =>
+  isHeated(facts.heat) || asbestosKept(facts).length > 0;
 
 /** Whether a layer lies on the floor or comes off it by hand: floating plank, and carpet or pad that no adhesive holds. */
 function isLaidLoose(facts: Pick<FloorFacts, 'layers'>, layer: Layer): boolean {

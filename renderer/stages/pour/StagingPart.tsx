@@ -1,5 +1,12 @@
 import { useState } from 'react';
-import { hasFirstExit, isOnJoists, isOverHeat, pourAggregateKg, type PourReading } from '../../../shared-core/standing/read-pour.ts';
+import {
+  hasFirstExit,
+  hasNothingStuckIn,
+  isOnJoists,
+  isOverHeat,
+  pourAggregateKg,
+  type PourReading,
+} from '../../../shared-core/standing/read-pour.ts';
 import { lowerLifts } from '../../../shared-core/standing/lift-cover.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
@@ -29,6 +36,7 @@ export function StagingPart({ reading, read, layout }: StagingProps) {
   const { crew } = read.first;
   const aggregateKg = pourAggregateKg(read);
   const overHeat = isOverHeat(read);
+  const nothingStuckIn = hasNothingStuckIn(read);
   const print = (): void => {
     const sheet = pourDaySheet({ reading, roomIds: read.rooms.map((r) => r.room.id), madeAt: nowInstant() });
     if (!sheet.ok) return setMessage(sheet);
@@ -45,7 +53,7 @@ export function StagingPart({ reading, read, layout }: StagingProps) {
           bagsOnSite: read.bagsToBring,
           aggregateKg,
           onJoists: isOnJoists(read),
-          overHeat,
+          nothingStuckIn,
         }).map((item) => (
           <li key={item.key}>{item.words}</li>
         ))}
@@ -64,6 +72,7 @@ export function StagingPart({ reading, read, layout }: StagingProps) {
           roomCount: read.rooms.length,
           hasExit: hasFirstExit(read),
           overHeat,
+          nothingStuckIn,
           aggregateKg,
           units,
           locale,

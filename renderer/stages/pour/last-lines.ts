@@ -1,4 +1,4 @@
-import { isOverHeat, type PourReading } from '../../../shared-core/standing/read-pour.ts';
+import { hasNothingStuckIn, isOverHeat, type PourReading } from '../../../shared-core/standing/read-pour.ts';
 import { bucketsAhead } from '../../../shared-core/documents/staging.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
@@ -30,5 +30,6 @@ export function lastLines(read: PourReading, units: UnitSystem, locale: string):
     outlet: crew.outlet,
     heatedFloor: read.rooms.some((r) => isHeated(roomHeat(r.room))),
     overHeat: isOverHeat(read),
+    nothingStuckIn: hasNothingStuckIn(read),
   });
 }

@@ -70,6 +70,20 @@ it('tell the crew of asbestos that stays, and promise it no lab result', () => {
   expect(`${clear.prep} ${clear.day}`).not.toMatch(/asbestos (?:was detected|in the)/i);
 });
 
+// Common practice, no source: metal spikes and pins break old tile.
+it('have no spikes and no pins over old tile that stays, detected or not tested', () => {
+  const old = tile({ yearInstalled: 1970 });
+  for (const { day, prep } of [papersWith(old, { state: 'found' }), papersWith(old, null)]) {
+    expect(day).toContain('Stick nothing into this floor: no metal spikes or rake pins.');
+    expect(day).not.toMatch(/spiked shoes|spike and smooth/i);
+    expect(prep).toContain('markers (glued on, not pinned)');
+    expect(prep).not.toContain('height pins');
+  }
+  const clear = papersWith(old, {});
+  expect(clear.day).toContain('Spike and smooth');
+  expect(clear.prep).toContain('height pins');
+});
+
 // ASTM F2170 clause 7.1: resilient flooring that may contain asbestos is not drilled.
 it('ask for a test without holes over asbestos that stays', () => {
   const ask = 'Do not drill: ask the flooring manufacturer for a test without holes.';

@@ -66,15 +66,20 @@ describe('the pour-day sheet', () => {
   it.each(COVERED)('has no metal spikes over %s, and the heat tested before, during and after', (heat) => {
     const sheet = dayOf(heat);
     expect(sheet).not.toMatch(/spiked shoes|spike and smooth/i);
-    expect(sheet).toContain('no metal spikes');
+    expect(sheet).toContain('Stick nothing into this floor: no metal spikes or rake pins.');
     expect(sheet).toMatch(/Test resistance or pressure during the pour and after it/);
     expect(sheet).toMatch(/Heat tested, /);
     expect(sheet).toMatch(/The resistance or the pressure of the heat changes\./);
   });
 
-  it.each(['none', 'in-floor'] as const)('says nothing of it where the pour covers no heat (%s)', (heat) => {
-    expect(dayOf(heat)).toMatch(/Spiked shoes/);
-    expect(dayOf(heat)).not.toMatch(/mats|resistance/i);
+  it('has no metal spikes over heat in the floor, and nothing to test on the day', () => {
+    expect(dayOf('in-floor')).toContain('Stick nothing into this floor: no metal spikes or rake pins.');
+    expect(dayOf('in-floor')).not.toMatch(/spiked shoes|spike and smooth|mats|resistance/i);
+  });
+
+  it('says nothing of it where there is no heat', () => {
+    expect(dayOf('none')).toMatch(/Spiked shoes/);
+    expect(dayOf('none')).not.toMatch(/mats|resistance|stick nothing/i);
   });
 });
 

@@ -35,7 +35,7 @@ const sheet: PowderSheet = {
 };
 // Twelve bags, one per batch.
 const layout = laidOut([bay('hall', rectangle(4, 3, 3), 0.0127)], 0.0127);
-const METRIC = { units: 'metric', locale: 'en-US', bagsOnSite: 14, aggregateKg: 0, onJoists: false, overHeat: false } as const;
+const METRIC = { units: 'metric', locale: 'en-US', bagsOnSite: 14, aggregateKg: 0, onJoists: false, nothingStuckIn: false } as const;
 
 describe('stagingOf', () => {
   const items = stagingOf(layout, TYPICAL_CREW, sheet, METRIC);
@@ -73,8 +73,9 @@ describe('stagingOf', () => {
   });
 
   // Common practice, no source: metal spikes cut mats and tubing.
-  it('has no spikes where the pour covers mats or tubing', () => {
-    const tools = stagingOf(layout, TYPICAL_CREW, sheet, { ...METRIC, overHeat: true }).find((item) => item.key === 'tools')?.words ?? '';
+  it('has no spikes where nothing is stuck into the floor', () => {
+    const tools =
+      stagingOf(layout, TYPICAL_CREW, sheet, { ...METRIC, nothingStuckIn: true }).find((item) => item.key === 'tools')?.words ?? '';
     expect(wordsOf('tools')).toMatch(/spiked shoes.*Spiked roller/);
     expect(tools).not.toMatch(/spiked/i);
     expect(tools).toContain('No metal spikes');

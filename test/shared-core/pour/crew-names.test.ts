@@ -72,6 +72,7 @@ describe('the cart', () => {
         outlet,
         heatedFloor: false,
         overHeat: false,
+        nothingStuckIn: false,
       }).find((line) => line.key === 'outlet')?.note;
     expect(note('cap')).toMatch(/^Wipe the thread of the cap/);
     expect(note('valve')).toMatch(/binds on sand/);

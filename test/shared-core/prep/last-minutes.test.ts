@@ -12,6 +12,7 @@ const plan = {
   carry: 'cart',
   heatedFloor: false,
   overHeat: false,
+  nothingStuckIn: false,
 } as const;
 const linesOf = (change: Partial<Parameters<typeof lastMinutes>[0]> = {}) =>
   lastMinutes({ ...plan, ...change })
@@ -45,13 +46,16 @@ describe('the pre-pour checklist (common practice, no source)', () => {
   });
 
   it('has the heat tested, and nothing with metal spikes, where the pour covers mats or tubing', () => {
-    const over = linesOf({ heatedFloor: true, overHeat: true });
+    const over = linesOf({ heatedFloor: true, overHeat: true, nothingStuckIn: true });
     expect(over).toMatch(/resistance or .* pressure tested and written down/);
     expect(over).toMatch(/^Gauge rake set, smoother, flow ring, .*\. No metal spikes or rake pins$/m);
     expect(over).not.toContain('Spiked shoes');
-    // Heat in the slab below is not touched by spikes.
-    expect(linesOf({ heatedFloor: true })).toContain('Spiked shoes');
-    expect(linesOf({ heatedFloor: true })).not.toContain('resistance');
+    // Heat in the floor below, and asbestos that stays, have nothing to test on the day.
+    const stuck = linesOf({ nothingStuckIn: true });
+    expect(stuck).toMatch(/^Gauge rake set, .*\. No metal spikes or rake pins$/m);
+    expect(stuck).not.toMatch(/Spiked shoes|resistance/);
+    expect(lastMinutes({ ...plan, nothingStuckIn: true }).find(({ key }) => key === 'dams')?.note).toContain('glued down');
+    expect(linesOf()).toContain('Spiked shoes');
   });
 
   it('is short, with a different key for each line', () => {
