@@ -19,7 +19,7 @@ import { bagsWords } from './log-words.ts';
 import type { LayerMaterial } from '../book/layer.ts';
 import { suspectName } from '../substrate/asbestos.ts';
 import { isOldFlooring, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
-import { isHeatUnder } from '../substrate/radiant.ts';
+import { isHeatInFloor } from '../substrate/radiant.ts';
 import { flatnessWords } from './quote-table.ts';
 
 /** With more rooms than this page 1 describes them together, and the scope describes each. */
@@ -238,7 +238,7 @@ export function scopeParts(frozen: Frozen, room: RoomEstimate, quoted: QuotedLin
   const material = frozen.materials.find((m) => m.id === takeoff.materialId);
   const lifts = takeoff.lifts !== null && takeoff.lifts.count > 1 ? ` in ${takeoff.lifts.count} lifts` : '';
   const heated = frozen.rooms.find(({ id }) => id === room.roomId);
-  const clearOfHeat = heated !== undefined && isHeatUnder(heated) ? ', clear of the radiant heat once it is located' : '';
+  const clearOfHeat = heated !== undefined && isHeatInFloor(heated) ? ', clear of the radiant heat once it is located' : '';
   return [
     removalWords(takeoff, priced, area),
     scrapingWords(takeoff, priced, area),

@@ -14,6 +14,7 @@ import { isLeadSafe } from '../prep/items-lead.ts';
 import { prepChecklist } from '../prep/checklist.ts';
 import { removalKey, scrapingKey } from '../prep/prep-item.ts';
 import { isRemovedLoose } from '../prep/removal-items.ts';
+import { isHeatFoundLaid } from '../substrate/radiant.ts';
 import { fastenedAreas } from '../prep/items-fasten.ts';
 import { machinedM2, paintAreasM2 } from '../prep/items-surface.ts';
 import { checklistInput } from '../prep/prepare-room.ts';
@@ -149,7 +150,9 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
     abradeM2: machinedM2(checklist, fill.areaM2),
     fasten: fastenedAreas(prep),
     mitigation: systemId === null ? null : { materialId: systemId, areaM2: fill.areaM2 },
-    reinforceM2: partAreaM2(exposed, fill.areaM2, ({ layer }) => isPouredWood(layer, assessment.facts)) ?? fill.areaM2,
+    reinforceM2: isHeatFoundLaid(room.layers)
+      ? 0
+      : (partAreaM2(exposed, fill.areaM2, ({ layer }) => isPouredWood(layer, assessment.facts)) ?? fill.areaM2),
     sealM2: jobRoom.flooring === 'bare-sealed' ? fill.areaM2 : 0,
     allowedExtraPa: room.circumstances.allowedExtraLoadPa,
     moistureTests: slabTests === undefined ? 0 : Math.max(0, slabTests.wanted - slabTests.have),

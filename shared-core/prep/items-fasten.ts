@@ -5,6 +5,7 @@ import { formatListAnd } from '../measure/list.ts';
 import { type ExposedLayer, exposedLayers, partAreaM2 } from '../substrate/exposed-layers.ts';
 import { isPouredWood, isRefastened } from '../substrate/floor-facts.ts';
 import { bondClass, isAdhesive, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
+import { isHeatFoundLaid } from '../substrate/radiant.ts';
 import { type PrepDraft, type PrepInput, slabCaution, squareMeters } from './prep-input.ts';
 import { isRemovedLoose } from './removal-items.ts';
 import { timed } from './task-hours.ts';
@@ -72,6 +73,7 @@ export type FastenedAreas = {
 
 /** What the checklist has fastened, to price it. */
 export function fastenedAreas(input: PrepInput): FastenedAreas {
+  if (isHeatFoundLaid(input.facts.kept)) return { subfloorM2: 0, plywoodM2: 0 };
   const { looseM2, soundM2, builtUpM2 } = fastened(input);
   return { subfloorM2: (looseM2 ?? 0) + (soundM2 ?? 0), plywoodM2: builtUpM2 ?? 0 };
 }
@@ -79,6 +81,8 @@ export function fastenedAreas(input: PrepInput): FastenedAreas {
 /** Fasten loose wood and wood that is poured on, and cover what the data sheet does not name with plywood. */
 export function fastenItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
+  // Nothing is fastened through mats or tubing.
+  if (isHeatFoundLaid(facts.kept)) return [];
   const { loose, looseM2, screwedM2, soundM2, builtUp, builtUpM2, isDown } = fastened(input);
   const items: PrepDraft[] = [];
   const inches = (length: number): string => formatInches(length, input.units);

@@ -3,7 +3,7 @@ import { formatInches } from '../measure/length-format.ts';
 import { partAreaM2 } from '../substrate/exposed-layers.ts';
 import { isNothingStuckIn, isPouredWood } from '../substrate/floor-facts.ts';
 import { type SubstrateClass, substrateClass } from '../substrate/primed-substrate.ts';
-import { isHeatBuried, isHeatDown, isHeatInPour } from '../substrate/radiant.ts';
+import { isHeatBuried, isHeatDown, isHeatFoundLaid, isHeatInPour } from '../substrate/radiant.ts';
 import { has, isCutByHand, isOverLift, type NextPour, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
 import { hoursFor } from './task-hours.ts';
 
@@ -56,7 +56,8 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
     });
   const woodM2 = partAreaM2(facts.exposed, facts.areaM2, ({ layer }) => isPouredWood(layer, facts));
   // Lath is fastened before the heat is laid, so the next pour does not ask for it again.
-  if (facts.exposed.some(({ layer }) => isPouredWood(layer, facts)) && !isHeatBuried(facts))
+  const isTooLate = isHeatBuried(facts) || isHeatFoundLaid(facts.kept);
+  if (facts.exposed.some(({ layer }) => isPouredWood(layer, facts)) && !isTooLate)
     items.push({
       key: 'reinforce',
       phase: 'prime',
@@ -71,8 +72,9 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
     items.push({
       key: 'heat-test',
       phase: 'prime',
-      what:
-        facts.heat === 'hydronic-in-pour'
+      what: isHeatFoundLaid(facts.kept)
+        ? 'Have the installer of the heat test its resistance or pressure, record it, and photograph the layout'
+        : facts.heat === 'hydronic-in-pour'
           ? 'Tubing laid by its installer, a licensed plumber or heating contractor where local code asks. Pressurize it, record it, and photograph the layout'
           : facts.heat === 'electric-in-pour'
             ? 'Mats laid by their installer, a licensed electrician where local code asks. Test their resistance, record it, and photograph the layout'

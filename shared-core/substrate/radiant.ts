@@ -13,6 +13,9 @@ export type HeatedRoom = { readonly circumstances: Pick<Circumstances, 'radiantH
 /** Whether mats or tubing lie on the floor, under the pour. */
 export const isHeatLaid = (keptLayers: readonly Layer[]): boolean => heatOnTop(keptLayers).length > 0;
 
+/** Whether heat on top of the floor was there before this work, so that others fastened the wood under it, or nobody did. */
+export const isHeatFoundLaid = (layers: readonly Layer[]): boolean => heatOnTop(layers).some(({ laid }) => laid === undefined);
+
 /**
  * The heat entered, where the layers do not say otherwise. Heat as the top layer is covered by the pour, whatever was entered; an
  * answer tells only its kind.

@@ -14,6 +14,7 @@ import {
   WOOD_OVER_AVERAGE_MOST,
 } from './measured-tests.ts';
 import { capital } from '../measure/first-letter.ts';
+import { isHeatFoundLaid } from './radiant.ts';
 
 type LimitCase = { readonly testId?: string; readonly value: number; readonly limit: LimitInForce };
 type OwnCase = Case & { readonly value: number; readonly limit: number };
@@ -292,10 +293,22 @@ const WOOD_RULES: readonly Rule[] = [
     id: 'wood-fastening',
     title: 'fasteners in wood',
     reads: 'the pour is on wood, which is fastened and covered with lath',
-    when: (facts) => once(overWood(facts)),
+    when: (facts) => once(overWood(facts) && !isHeatFoundLaid(facts.kept)),
     text: (_, w) =>
       `Wood moves. Screw the subfloor about every ${w.inches(6)} at edges and ${w.inches(8)} in the field, then fasten lath over the primer. Check the order on the data sheet.`,
     does: ['drill'],
+    lifts: 'room.layers',
+    source: 'ASTM F2873; common practice, the data sheet first',
+  }),
+  rule({
+    id: 'wood-under-heat',
+    title: 'wood under the heat',
+    reads: 'the pour is on wood, and mats or tubing lay on it before this work',
+    verdict: 'hold',
+    when: (facts) => once(overWood(facts) && isHeatFoundLaid(facts.kept)),
+    text: () =>
+      'No screws or lath can go in now. Ask whoever laid the heat whether the subfloor was fastened and reinforced first, as the data sheet asks, and record the answer. If it was not, get the manufacturer’s approval in writing, or have the heat taken up first.',
+    holds: ['pour'],
     lifts: 'room.layers',
     source: 'ASTM F2873; common practice, the data sheet first',
   }),

@@ -9,6 +9,7 @@ import { moistureReport } from '../../../shared-core/documents/moisture-report.t
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { at, family, NOW, pouredFamily, ROOM } from './poured-family.ts';
+import { layer } from '../substrate/a-floor.ts';
 import { textOf } from './tree-text.ts';
 
 const withHeat = <T extends WholeJob>(whole: T, radiantHeat: Circumstances['radiantHeat']): T => ({
@@ -49,6 +50,19 @@ describe('the quote', () => {
       expect([quote.includes(OFF), quote.includes(LAID)]).toEqual([isOff, isLaid]);
     },
   );
+
+  it('promises no screws or lath through mats that were there, and does through none that are laid after', () => {
+    const quoteWith = (laid: Layer['laid']): string => {
+      const over = [layer('radiant-heating', laid === undefined ? {} : { laid }), layer('plywood'), layer('joists')];
+      const rooms = family.rooms.map((room) => (room.id === ROOM ? { ...room, layers: over } : room));
+      return textOf(draftQuote(readJob({ ...family, rooms }, NOW), NOW));
+    };
+    expect(quoteWith(undefined)).not.toMatch(/Screw down|Fasten reinforcement/);
+    expect(quoteWith(undefined)).toContain('Ask whoever laid the heat whether the subfloor was fastened and reinforced first');
+    const after = quoteWith('after-readings');
+    expect(after).toMatch(/Screw down .*\n?[^]*Fasten reinforcement/);
+    expect(after).not.toContain('clear of the radiant heat');
+  });
 
   it('assumes mats that lie on the floor off', () => {
     const heat = withHeat(family, 'electric-in-pour');

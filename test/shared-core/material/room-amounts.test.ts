@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { layerSchema } from '../../../shared-core/book/layer.ts';
+import { type Layer, layerSchema } from '../../../shared-core/book/layer.ts';
 import type { PowderSheet } from '../../../shared-core/book/material.ts';
 import { newJobRoom } from '../../../shared-core/book/new-records.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
@@ -241,9 +241,17 @@ describe('the amounts of a room', () => {
   });
 
   it('prime and reinforce the plywood under mats, not the mats', () => {
-    const layers = [layer('radiant-heating'), layer('plywood'), layer('joists')];
-    expect(substrateClass(room(layers))).toEqual({ substrate: 'wood', by: 'layer' });
-    expect(amounts(layers).reinforceM2).toBe(12);
+    const under = (laid: Layer['laid']) => [
+      layer('radiant-heating', laid === undefined ? {} : { laid }),
+      layer('plywood'),
+      layer('joists'),
+    ];
+    expect(substrateClass(room(under(undefined)))).toEqual({ substrate: 'wood', by: 'layer' });
+    const laidLater = amounts(under('after-readings'));
+    expect([laidLater.reinforceM2, laidLater.fasten.subfloorM2]).toEqual([12, 12]);
+    // Heat that was there is not fastened through.
+    const found = amounts(under(undefined));
+    expect([found.reinforceM2, found.fasten]).toEqual([0, { subfloorM2: 0, plywoodM2: 0 }]);
   });
 
   it('weigh new plywood, and not the heat on top, whose space the pour fills', () => {
