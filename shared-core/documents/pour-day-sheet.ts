@@ -33,7 +33,8 @@ import type { PourLayout } from '../pour/layout.ts';
 import { AFTER_POUR, mixingRules } from './mixing-rules.ts';
 import { BAGS_A_STACK, limitMinutes, recipeOf, stagingOf, stopRules } from './staging.ts';
 import { asbestosLeftLines } from './asbestos-left.ts';
-import { cautionText } from '../substrate/cautions.ts';
+import { isOnGenerator } from '../prep/site-power.ts';
+import { cautionText, generatorDistance } from '../substrate/cautions.ts';
 import { wordingFor } from '../substrate/wording.ts';
 import type { Block, DocumentTree } from './tree.ts';
 import { drawingBlock, headingBlock, listBlock, listPart, textBlock, textCell } from './blocks.ts';
@@ -155,7 +156,8 @@ function throughWords(read: PourReading): string[] {
 }
 
 /** The staging list in short; the screen has the details. */
-function readyLines(read: PourReading, layout: PourLayout, locale: string): string[] {
+function readyLines(read: PourReading, layout: PourLayout, { business: { units, locale }, property }: WholeJob): string[] {
+  const onGenerator = isOnGenerator(property);
   const n = (value: number) => formatNumber(value, { most: 0 }, locale);
   const { crew } = read.first;
   const aggregateKg = pourAggregateKg(read);
@@ -168,6 +170,7 @@ function readyLines(read: PourReading, layout: PourLayout, locale: string): stri
       aggregateKg,
       onJoists: isOnJoists(read),
       nothingStuckIn: hasNothingStuckIn(read),
+      onGenerator,
     }).map((item) => [item.key, item.count ?? 0]),
   );
   const stacks = Math.ceil(read.bagsToBring / BAGS_A_STACK);
@@ -177,6 +180,7 @@ function readyLines(read: PourReading, layout: PourLayout, locale: string): stri
     `${counted(counts.get('water') ?? 0, 'bucket', 'buckets')} of measured water ahead, ${n(layout.batches.length)} total`,
     `${counted(counts.get('wash') ?? 0, 'bucket', 'buckets')} for washout`,
     `${counted(counts.get('power') ?? 0, 'drill', 'drills')}, on GFCI`,
+    ...(onGenerator ? [`Generator outdoors, ${generatorDistance({ units })} or more from doors, windows and vents`] : []),
     ...(crew.carry === 'cart' && isOnJoists(read) ? ['Plywood runways across the joists, lighter cart loads'] : []),
     ...(crew.carry === 'cart' ? [`Cart outlet tested with water, ${counted(counts.get('cart') ?? 0, 'trip', 'trips')}`] : []),
     `${hasNothingStuckIn(read) ? 'Knee' : 'Spiked shoes, knee'} boards, gauge rake, smoother, dam to set`,
@@ -305,11 +309,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
             stations.filter(({ task }) => isLarge && task !== '').map(({ who, task }) => `${who.split(':')[0] ?? who}: ${task}`),
           ),
         ],
-        [
-          ...listPart(2, 'Staging', readyLines(read, layout, locale), 'box'),
-          headingBlock(2, 'After the last batch'),
-          listBlock(AFTER_POUR),
-        ],
+        [...listPart(2, 'Staging', readyLines(read, layout, whole), 'box'), headingBlock(2, 'After the last batch'), listBlock(AFTER_POUR)],
       ],
     },
     headingBlock(2, 'Safety'),

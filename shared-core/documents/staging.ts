@@ -2,6 +2,7 @@
 import { countWords } from '../measure/count-words.ts';
 import type { Crew } from '../book/job.ts';
 import type { PowderSheet } from '../book/material.ts';
+import { generatorDistance } from '../substrate/cautions.ts';
 import { outletWords } from '../prep/cart-outlet.ts';
 import { cartOverload } from '../pour/cart.ts';
 import { formatDuration } from '../measure/duration.ts';
@@ -46,6 +47,8 @@ export type StagingChoice = {
   readonly onJoists: boolean;
   /** Nothing is stuck into the floor: no metal spikes, no pins. */
   readonly nothingStuckIn: boolean;
+  /** The power on site comes from a generator. */
+  readonly onGenerator: boolean;
 };
 
 /** Things to stage and to check, in the order they are set out. */
@@ -91,7 +94,7 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
     {
       key: 'power',
       count: crew.mixers,
-      words: `${n(crew.mixers)} ${crew.mixers === 1 ? 'mixing drill' : 'mixing drills'}, each on its own GFCI circuit. Keep cords off the wet floor.`,
+      words: `${n(crew.mixers)} ${crew.mixers === 1 ? 'mixing drill' : 'mixing drills'}, each on its own GFCI circuit. Keep cords off the wet floor.${choice.onGenerator ? ` Run the generator outdoors, ${generatorDistance(choice)} or more from doors, windows and vents: its exhaust kills.` : ''}`,
     },
     ...(byCart
       ? [
@@ -126,7 +129,7 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
 export function recipeOf(
   crew: Crew,
   sheet: PowderSheet,
-  choice: Omit<StagingChoice, 'bagsOnSite' | 'onJoists' | 'nothingStuckIn'>,
+  choice: Omit<StagingChoice, 'bagsOnSite' | 'onJoists' | 'nothingStuckIn' | 'onGenerator'>,
 ): BatchRecipe {
   const { units, locale, aggregateKg } = choice;
   const bags = crew.bagsPerBatch;

@@ -169,6 +169,8 @@ export function pourDayItems(input: PrepInput): readonly PrepDraft[] {
       why: has(input, 'dries-fast', 'dries-too-fast')
         ? 'the air dries the surface too fast'
         : 'no draft and no sun, today and for 3 days after',
+      // A cold room is heated behind closed windows.
+      cautions: has(input, 'too-cold') ? ['carbon-monoxide'] : [],
     },
     {
       key: 'stage',

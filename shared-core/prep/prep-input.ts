@@ -47,6 +47,8 @@ export type PrepInput = {
   readonly helpers: number;
   /** Whether the mix is brought in by cart. */
   readonly byCart: boolean;
+  /** Whether the power on site comes from a generator. Absent is no. */
+  readonly onGenerator?: boolean;
   /** Null or absent before any pour, and where the floor is placed whole and sound. */
   readonly rest?: RestWork | null;
   /** Share of the floor that the next pour is placed on. Absent is 1. */

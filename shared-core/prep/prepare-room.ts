@@ -27,6 +27,7 @@ export type PrepareInput = NextPour & {
   readonly bags: number | null;
   readonly waterL: number | null;
   readonly helpers: number;
+  readonly onGenerator?: boolean;
   /** What an earlier pour left to do; null or absent when nothing. */
   readonly rest?: PrepInput['rest'];
   /** When the last pour in the room finished; null before the first lift. */
@@ -78,7 +79,18 @@ function drawnSizes(room: Room): Pick<PrepInput, 'areasM2' | 'lengthsM'> {
 export function checklistInput(
   input: Pick<
     PrepareInput,
-    'units' | 'room' | 'jobRoom' | 'assessment' | 'grind' | 'primer' | 'bags' | 'waterL' | 'helpers' | 'rest' | keyof NextPour
+    | 'units'
+    | 'room'
+    | 'jobRoom'
+    | 'assessment'
+    | 'grind'
+    | 'primer'
+    | 'bags'
+    | 'waterL'
+    | 'helpers'
+    | 'onGenerator'
+    | 'rest'
+    | keyof NextPour
   >,
 ): PrepInput {
   const { room, jobRoom, assessment } = input;
@@ -94,6 +106,7 @@ export function checklistInput(
     bags: input.bags,
     waterL: input.waterL,
     helpers: input.helpers,
+    onGenerator: input.onGenerator ?? false,
     byCart: jobRoom.pourPlan?.crew.carry === 'cart',
     rest: input.rest ?? null,
     openShare: input.openShare ?? 1,

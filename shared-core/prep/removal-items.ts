@@ -50,13 +50,21 @@ export function protectItems(input: PrepInput): readonly PrepDraft[] {
       who: 'licensed-only',
       cautions: ['gas'],
     });
+  if (has(input, 'asbestos-coating', 'asbestos-coating-found'))
+    items.push({
+      key: 'coating',
+      phase: 'protect',
+      what: 'Fasten, tape and lean nothing on the textured coating, and do not shake it',
+      why: 'it contains asbestos or is presumed to',
+      holdsPour: false,
+    });
   items.push(...trimItems(input));
   items.push({
     key: 'dust',
     phase: 'protect',
     what: 'Turn forced air off, seal registers and doors, set up shroud and HEPA vacuum',
     why: 'silica dust: written exposure control plan, competent person, fit-tested respirators',
-    cautions: ['silica'],
+    cautions: input.onGenerator === true ? ['silica', 'carbon-monoxide'] : ['silica'],
     hours: hoursFor('dustControl', 1),
   });
   return items;

@@ -14,6 +14,7 @@ import { dayOfInstant } from '../measure/moment.ts';
 import { floorRest } from '../pour/floor-rest.ts';
 import { roomFloor, type RoomFloor } from '../pour/placed-floor.ts';
 import type { RestWork } from '../prep/prep-input.ts';
+import { isOnGenerator } from '../prep/site-power.ts';
 import { helperCount } from '../pour/crew-names.ts';
 import { depositHold } from '../ledger/deposit-hold.ts';
 import { ordersHolding } from '../price/change-order.ts';
@@ -178,6 +179,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     bags: figures?.bags == null ? null : Math.ceil(figures.bags * share * liftShare - 1e-9),
     waterL: figures?.waterL == null ? null : figures.waterL * share * liftShare,
     helpers: helperCount(jobRoom.pourPlan, job.crewNames, business.ownerName),
+    onGenerator: isOnGenerator(property),
     rest: floor === null ? null : restWork(floor, now),
     openShare: share,
     liftsUnder,

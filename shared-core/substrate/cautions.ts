@@ -18,11 +18,15 @@ export type CautionId =
   | 'epoxy'
   | 'primer'
   | 'gas'
+  | 'carbon-monoxide'
   | 'slips'
   | 'floor-weight';
 
 /** A caution with where it comes from. Some name a quantity, in the units of the business. */
 export type Caution = { readonly id: CautionId; readonly text: string | ((w: Wording) => string); readonly source: string };
+
+/** How far a generator is kept from the openings of a building. CPSC, second-hand. */
+export const generatorDistance = ({ units }: Pick<Wording, 'units'>): string => (units === 'us' ? '20 ft' : '6 m');
 
 /** The text of a caution. */
 export function cautionText(id: CautionId, wording: Wording): string {
@@ -92,6 +96,12 @@ export const CAUTIONS: Readonly<Record<CautionId, Caution>> = {
     id: 'gas',
     text: 'Dust and fumes meet flames, and heaters without a vent give off carbon monoxide. A licensed plumber or the utility handles gas appliances.',
     source: 'common practice; local fuel gas code',
+  },
+  'carbon-monoxide': {
+    id: 'carbon-monoxide',
+    text: (w) =>
+      `Engines, and heaters without a vent, give off carbon monoxide: no smell, and deadly. Run a generator outdoors only, ${generatorDistance(w)} or more from doors, windows and vents, never in a garage or basement. Use vented heaters. Headache or dizziness: everyone out.`,
+    source: 'CPSC on portable generators, 20 ft; the heater’s instructions' /* second-hand */,
   },
   slips: { id: 'slips', text: 'Primed and poured floors are slippery. Keep the exit dry and clear.', source: 'common practice' },
   'floor-weight': {

@@ -208,7 +208,7 @@ const AMBIENT: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => air(facts, (reading) => Math.min(...temps(reading)) < window(facts).least - 1e-9),
     text: ({ air: reading }, w, facts) =>
-      `It is ${w.closeTemp(Math.min(...temps(reading)))}. The ${facts.product === null ? 'typical' : 'data sheet'} minimum is ${w.temp(window(facts).least)}. Heat the room with vented heat and no draft: fumes bring carbon monoxide and a soft surface. Measure again.`,
+      `It is ${w.closeTemp(Math.min(...temps(reading)))}. The ${facts.product === null ? 'typical' : 'data sheet'} minimum is ${w.temp(window(facts).least)}. Heat the room with vented heat and no draft: a heater without a vent gives off carbon monoxide and softens the surface. Measure again.`,
     holds: ['pour'],
     lifts: 'room.tests.air',
     source: 'the data sheet; typical until a product is chosen',

@@ -7,6 +7,7 @@ import {
   pourAggregateKg,
   type PourReading,
 } from '../../../shared-core/standing/read-pour.ts';
+import { isOnGenerator } from '../../../shared-core/prep/site-power.ts';
 import { lowerLifts } from '../../../shared-core/standing/lift-cover.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
@@ -54,6 +55,7 @@ export function StagingPart({ reading, read, layout }: StagingProps) {
           aggregateKg,
           onJoists: isOnJoists(read),
           nothingStuckIn,
+          onGenerator: isOnGenerator(reading.whole.property),
         }).map((item) => (
           <li key={item.key}>{item.words}</li>
         ))}

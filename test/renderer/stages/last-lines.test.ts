@@ -37,7 +37,15 @@ describe('the pre-pour checklist', () => {
     const read = readPour(readJob({ ...whole, pours: [], pourEvents: [] }, NOW), ['sample-family'], null);
     if (!read.ok || !read.value.layout.ok) throw new Error('It can be laid out.');
     const { first, material } = read.value;
-    const choice = { units: 'us' as const, locale: 'en-US', bagsOnSite: 40, aggregateKg: 0, onJoists: false, nothingStuckIn: false };
+    const choice = {
+      units: 'us' as const,
+      locale: 'en-US',
+      bagsOnSite: 40,
+      aggregateKg: 0,
+      onJoists: false,
+      nothingStuckIn: false,
+      onGenerator: false,
+    };
     const staged = stagingOf(read.value.layout.value, first.crew, material.powder, choice).find(({ key }) => key === 'water');
     expect(staged?.words).toMatch(/^\d+ buckets of measured water/);
     expect(linesOf((room) => room)).toContainEqual(expect.stringMatching(new RegExp(`^${staged?.count} buckets of measured water`)));

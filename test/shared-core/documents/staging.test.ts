@@ -35,7 +35,15 @@ const sheet: PowderSheet = {
 };
 // Twelve bags, one per batch.
 const layout = laidOut([bay('hall', rectangle(4, 3, 3), 0.0127)], 0.0127);
-const METRIC = { units: 'metric', locale: 'en-US', bagsOnSite: 14, aggregateKg: 0, onJoists: false, nothingStuckIn: false } as const;
+const METRIC = {
+  units: 'metric',
+  locale: 'en-US',
+  bagsOnSite: 14,
+  aggregateKg: 0,
+  onJoists: false,
+  nothingStuckIn: false,
+  onGenerator: false,
+} as const;
 
 describe('stagingOf', () => {
   const items = stagingOf(layout, TYPICAL_CREW, sheet, METRIC);

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { isFlooringPresumed, isSurfacingPresumed, labAnswer, unfinishedLabResult } from '../../../shared-core/substrate/asbestos.ts';
-import { CAUTIONS } from '../../../shared-core/substrate/cautions.ts';
+import { CAUTIONS, cautionText } from '../../../shared-core/substrate/cautions.ts';
+import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { isLeadPresumed, isMinorRepair } from '../../../shared-core/substrate/lead-paint.ts';
 import { slabHumidity } from '../../../shared-core/substrate/moisture-kinds.ts';
 import { silicaAnswer } from '../../../shared-core/substrate/silica.ts';
@@ -109,7 +110,7 @@ describe('cautions', () => {
   it('are listed under their own name, short, with a source', () => {
     for (const [id, caution] of Object.entries(CAUTIONS)) {
       expect(caution.id).toBe(id);
-      expect(caution.text.length).toBeLessThan(260);
+      expect(cautionText(caution.id, wordingFor('us', 'en-US')).length).toBeLessThan(260);
       expect(caution.source).not.toBe('');
     }
   });
