@@ -5,7 +5,7 @@ import { type AirFacts, type FloorFacts, hasDrain, hasSlabDucts } from './floor-
 import { mayHitHeat } from './radiant.ts';
 import type { Case, Rule } from './rule.ts';
 import { once, rule } from './rule.ts';
-import { type SlopeToDrain, slopeToDrain } from './slope-to-drain.ts';
+import { isVehicleDoor, type SlopeToDrain, slopeToDrain } from './slope-to-drain.ts';
 import type { TestNeed } from './test-needs.ts';
 
 /** Evaporation limits, kg/m²/h: caution, and definite action. FHWA-HRT-05-038 chapter 5, after figure 1 of ACI 308. */
@@ -40,8 +40,10 @@ const temps = ({ test }: AirFacts): readonly number[] =>
 
 /** What is wrong with a finish that does not run to the drain, and what to do. */
 const STANDING_WATER: Readonly<Partial<Record<SlopeToDrain, string>>> = {
-  level: 'A level floor would hold water. Follow the floor or use a ramp to keep the slope to the drain.',
-  'ramp-level': 'The ramp has no slope, so the floor would hold water. Enter an elevation at both ends, the lower one at the drain.',
+  level:
+    'A level floor would hold water. Follow the floor or use a ramp to keep the slope to the drain or the vehicle door, as local code asks.',
+  'ramp-level':
+    'The ramp has no slope, so the floor would hold water. Enter an elevation at both ends, the lower one at the drain or the vehicle door.',
   'ramp-past': 'The low end of the ramp is not at the drain, so water would pool there. Put the low end at the drain, or follow the floor.',
 };
 /** What a finish that runs to the drain does with the slope. */
@@ -49,7 +51,7 @@ const KEPT: Readonly<Partial<Record<SlopeToDrain, string>>> = {
   follow: 'The slope stays.',
   'ramp-to': 'The ramp makes a new slope to the drain. Check that it is as steep as the local plumbing code asks.',
   'ramp-drain-not-drawn':
-    'The ramp makes a new slope. Its low end must be at the drain, which is not drawn on the plan. Check that it is as steep as the local plumbing code asks.',
+    'The ramp makes a new slope. Its low end must be at the vehicle door, or at the drain, which is not drawn on the plan. Check that it is as steep as local code asks.',
 };
 type SlopeCase = Case & { readonly slope: SlopeToDrain };
 const slopes = (facts: FloorFacts, words: Readonly<Partial<Record<SlopeToDrain, string>>>): readonly SlopeCase[] => {
@@ -60,19 +62,20 @@ const slopes = (facts: FloorFacts, words: Readonly<Partial<Record<SlopeToDrain, 
 const SLOPE_AND_EDGES: readonly Rule[] = [
   rule({
     id: 'fall-leveled',
-    title: 'slope to a drain',
-    reads: 'the floor slopes to a drain, and the pour is to be level, or a ramp without a slope or with its low end away from the drain',
+    title: 'slope to drain',
+    reads:
+      'the floor slopes to a drain or a vehicle door, and the pour is to be level, or a ramp without a slope or with its low end away from the drain',
     verdict: 'hold',
     when: (facts) => slopes(facts, STANDING_WATER),
     text: ({ slope }) => STANDING_WATER[slope] ?? '',
     holds: ['pour'],
     lifts: 'jobRoom.level.mode',
-    source: 'common practice; plumbing codes on drains',
+    source: 'common practice; plumbing codes on drains; IRC R309.1 on garages' /* from memory */,
   }),
   rule({
     id: 'fall-kept',
-    title: 'slope to a drain',
-    reads: 'the floor slopes to a drain, and the pour follows it or makes a ramp to the drain',
+    title: 'slope to drain',
+    reads: 'the floor slopes to a drain or a vehicle door, and the pour follows it or makes a ramp to it',
     when: (facts) => slopes(facts, KEPT),
     text: ({ slope }) => `${KEPT[slope] ?? ''} Dam the drain and place the mix by hand: a flowing product does not hold a steep slope.`,
     lifts: 'jobRoom.level.mode',
@@ -80,13 +83,24 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
   }),
   rule({
     id: 'drain-unasked',
-    title: 'floor drain',
-    reads: 'a drain is drawn or recorded as a fixture, and not recorded whether the floor slopes to it',
-    when: (facts) => once(facts.circumstances.slopeToDrain === null && hasDrain(facts)),
-    text: () => 'Check the slope with a level or a ball, not with water. Record whether the floor must keep its slope to the drain.',
+    title: 'slope to drain not checked',
+    reads: 'a drain is drawn or recorded as a fixture, or a door is wide enough for vehicles; slope to it not recorded',
+    when: (facts) => once(facts.circumstances.slopeToDrain === null && (hasDrain(facts) || facts.openings.some(isVehicleDoor))),
+    text: () =>
+      'Check the slope with a level or a ball, not with water. Record whether the floor must keep its slope to the drain or the vehicle door.',
     holds: ['pour'],
     lifts: 'room.circumstances.slopeToDrain',
     source: 'common practice',
+  }),
+  rule({
+    id: 'vehicle-door',
+    title: called,
+    reads: 'an exterior door 7 ft wide or wider',
+    when: (facts) => openings(facts, isVehicleDoor),
+    text: () =>
+      'If vehicles park here, local code may ask for a slope to this door or a drain. They go on the new floor only if its data sheet allows vehicles.',
+    lifts: 'room.circumstances.slopeToDrain',
+    source: 'IRC R309.1; local code; the data sheet' /* from memory */,
   }),
   rule({
     id: 'outside-door-low',

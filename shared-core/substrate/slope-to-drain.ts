@@ -1,6 +1,7 @@
 /** Whether the finish of a floor that slopes to a drain keeps a slope to it. */
 import type { LevelChoice } from '../book/job.ts';
-import type { Mark, Plan } from '../book/plan-fields.ts';
+import type { Mark, Opening, Plan } from '../book/plan-fields.ts';
+import { FOOT_M } from '../measure/length-units.ts';
 import { planeAtM, rampPlane } from '../survey/plane.ts';
 
 /**
@@ -8,6 +9,13 @@ import { planeAtM, rampPlane } from '../survey/plane.ts';
  * one whose low end is past the drain or away from it; one whose low end is at the drain; one with a slope where no drain is drawn.
  */
 export type SlopeToDrain = 'level' | 'follow' | 'ramp-level' | 'ramp-past' | 'ramp-to' | 'ramp-drain-not-drawn';
+
+/** An exterior door this wide lets vehicles in: 7 ft. Common practice, no source. */
+const VEHICLE_DOOR_M = 7 * FOOT_M;
+
+/** Whether vehicles can come in through an opening. */
+export const isVehicleDoor = ({ kind, widthM }: Pick<Opening, 'kind' | 'widthM'>): boolean =>
+  kind === 'exterior-door' && widthM >= VEHICLE_DOOR_M - 1e-6;
 
 type Finish = {
   readonly level: Pick<LevelChoice, 'mode' | 'rampThrough'>;

@@ -79,7 +79,7 @@ async function assess(worker: Worker): Promise<void> {
     ['Radiant floor heat', 'none'],
     ['Below grade', 'no'],
     ['Vapor retarder', 'present'],
-    ['Slopes to a drain', 'no'],
+    ['Slopes to a drain or garage door', 'no'],
     ['Gas pilot, heater or appliance', 'no'],
   ] as const)
     await hands.choose(field(page, label), word);

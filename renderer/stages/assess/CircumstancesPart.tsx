@@ -104,7 +104,7 @@ export function CircumstancesPart({ of, isSuspended, onChange }: CircumstancesPa
             ['cannot be seen', 'unknown'],
           ]),
         )}
-        {field(yesNo('slopeToDrain', 'Slopes to a drain'))}
+        {field(yesNo('slopeToDrain', 'Slopes to a drain or garage door'))}
         {field(yesNo('gasAppliance', 'Gas pilot, heater or appliance'))}
       </Fields>
       <Folded

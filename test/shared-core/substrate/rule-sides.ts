@@ -163,7 +163,11 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   'joists-damp': { speaks: joists(0.161), silent: joists(0.16) },
   'joists-wet': { speaks: joists(0.191), silent: joists(0.19) },
   'wood-wet-pour': { speaks: BOARDS, silent: SLAB },
-  'wood-fastening': { speaks: BOARDS, silent: SLAB },
+  'wood-fastening': { speaks: BOARDS, silent: boards({ layers: [layer('radiant-heating'), ...BOARDS.layers] }) },
+  'wood-under-heat': {
+    speaks: boards({ layers: [layer('radiant-heating'), ...BOARDS.layers] }),
+    silent: boards({ layers: [layer('radiant-heating', { laid: 'after-readings' }), ...BOARDS.layers] }),
+  },
   'no-layers': { speaks: slab({ layers: [] }), silent: SLAB },
   'no-structure': { speaks: slab({ layers: [layer('gypsum')] }), silent: slab({ layers: [layer('gypsum'), layer('joists')] }) },
   'no-surface': { speaks: slab({ layers: [layer('gravel')] }), silent: SLAB },
@@ -300,6 +304,10 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   'fall-kept': {
     speaks: around({ slopeToDrain: true }, slab({ level: { mode: 'follow', rampThrough: [] } })),
     silent: around({ slopeToDrain: true }),
+  },
+  'vehicle-door': {
+    speaks: slab(doorsOf(opening({ kind: 'exterior-door', widthM: 7 * FOOT, adjoiningM: 0.01 }))),
+    silent: slab(doorsOf(opening({ kind: 'exterior-door', widthM: 6 * FOOT, adjoiningM: 0.01 }))),
   },
   'drain-unasked': { speaks: around({ slopeToDrain: null, fixtures: ['floor-drain'] }), silent: around({ slopeToDrain: null }) },
   'outdoors-or-wet': { speaks: around({ outdoorsOrWet: true }), silent: SLAB },

@@ -4,7 +4,7 @@ import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
 import { findingsOf, holdsOn, RULES, verdictOf } from '../../../shared-core/substrate/rules.ts';
 import { DISTURBING, type Finding } from '../../../shared-core/substrate/rule.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
-import { BOARDS, factsOf, layer, mark, SLAB, test, withTests, without } from './a-floor.ts';
+import { BOARDS, doorsOf, factsOf, layer, mark, opening, SLAB, test, without, withTests } from './a-floor.ts';
 import { RULE_SIDES } from './rule-sides.ts';
 
 const US = wordingFor('us', 'en-US');
@@ -149,12 +149,14 @@ describe('a floor as a whole', () => {
     expect(find(of(true)).find(({ ruleId }) => ruleId === 'outdoors-or-wet')).toMatchObject({ clearedBy: 'reason' });
   });
 
-  // Common practice, no source: a drain counts wherever it is recorded. A cutout is in assess-room.test.ts.
-  it('asks for the slope to a drain that is a mark or a fixture, before a level pour', () => {
+  // Common practice, no source: a drain counts wherever it is recorded. A cutout is in assess-room.test.ts. A garage floor falls to a drain
+  // or to its vehicle door: IRC R309.1, from memory.
+  it('asks for the slope to a drain that is a mark or a fixture, or to a vehicle door, before a level pour', () => {
     const circumstances = { ...SLAB.circumstances, slopeToDrain: null };
     for (const floor of [
       { ...SLAB, circumstances, marks: [mark('drain')] },
       { ...SLAB, circumstances: { ...circumstances, fixtures: ['floor-drain' as const] } },
+      { ...SLAB, circumstances, ...doorsOf(opening({ kind: 'exterior-door', widthM: 2.5, adjoiningM: 0.01 })) },
     ]) {
       expect(holdsOn(find(floor), 'pour').map(({ ruleId }) => ruleId)).toEqual(['drain-unasked']);
       expect(ids({ ...floor, circumstances: { ...floor.circumstances, slopeToDrain: false } })).not.toContain('drain-unasked');
@@ -168,7 +170,7 @@ describe('a floor as a whole', () => {
       const rampThrough = heights.map((heightM, i) => ({ point: { xM: 4 * i, yM: 1.5 }, heightM }));
       const floor: FloorInput = { ...SLAB, marks, level: { mode: 'ramp', rampThrough } };
       const found = find({ ...floor, circumstances: { ...SLAB.circumstances, slopeToDrain: true } });
-      return found.find(({ title }) => title === 'slope to a drain');
+      return found.find(({ title }) => title === 'slope to drain');
     };
     const [held, kept] = [{ ruleId: 'fall-leveled', verdict: 'hold' }, { ruleId: 'fall-kept' }];
     // 13/16 in. at both ends, and none entered.
