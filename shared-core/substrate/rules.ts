@@ -63,7 +63,8 @@ function withoutContradiction({ otherwise, ...finding }: Finding, allFindings: r
   }
   const [holder] = holders;
   if (holder === undefined) return finding;
-  return { ...finding, text: `No ${workOf(holder)} here yet. The finding “${holder.title}” rules it out and comes first.`, does: [] };
+  // Also printed on the quote.
+  return { ...finding, text: `No ${workOf(holder)} here until “${holder.title}” is settled.`, does: [] };
 }
 
 /**

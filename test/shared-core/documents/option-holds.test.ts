@@ -1,9 +1,10 @@
 /** The open points of a quote with options. That a level floor holds water where it sloped to a drain is common practice, no source. */
 import { expect, it } from 'vitest';
 import type { EstimateChoices, JobRoom } from '../../../shared-core/book/job.ts';
-import type { Layer } from '../../../shared-core/book/layer.ts';
+import type { Circumstances, Layer } from '../../../shared-core/book/layer.ts';
 import { draftQuote, issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
 import { openPoints } from '../../../shared-core/documents/open-holds.ts';
+import { capital } from '../../../shared-core/measure/first-letter.ts';
 import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
 import { layer } from '../substrate/a-floor.ts';
 import { family, NOW, ROOM } from './poured-family.ts';
@@ -28,8 +29,9 @@ function sloping(own: Mode, others: Readonly<Record<string, Mode>>, overrides: J
   return readJob({ ...family, rooms, job }, NOW);
 }
 const drainPoints = (reading: JobReading): readonly string[] =>
-  openPoints(reading, NOW).holds.flatMap(({ roomId, text }) => (roomId === ROOM && /slope to a drain/i.test(text) ? [text] : []));
-const STANDS = 'Slope to a drain. A level floor would hold water. Follow the floor or use a ramp to keep the slope to the drain.';
+  openPoints(reading, NOW).holds.flatMap(({ roomId, text }) => (roomId === ROOM && /slope to drain/i.test(text) ? [text] : []));
+const STANDS =
+  'Slope to drain. A level floor would hold water. Follow the floor or use a ramp to keep the slope to the drain or the vehicle door, as local code asks.';
 
 it('says which option would hold water, on the quote too', () => {
   const reading = sloping('follow', { 'Level without grinding': 'level' });
@@ -46,7 +48,7 @@ it('says it once where every option would, and of an override which option it is
   expect(drainPoints(sloping('level', { Thicker: 'level' }))).toEqual([STANDS]);
   const override = { key: 'fall-leveled', initials: 'RT', instant: NOW, why: 'The drain is abandoned.' };
   expect(drainPoints(sloping('follow', { Level: 'level' }, [override]))).toEqual([
-    'We go ahead despite this: slope to a drain, with “Level”. Our reason: The drain is abandoned.',
+    'We go ahead despite this: slope to drain, with “Level”. Our reason: The drain is abandoned.',
   ]);
 });
 
@@ -74,14 +76,16 @@ it('of an option thinner than the data sheet allows are no matter of the custome
 
 // Common practice, no source: a customer is told what work cannot begin yet, whether or not it holds the pour itself.
 it('says what holds work that the pour waits for, and nothing of what holds no work of this job', () => {
-  const coating = (...layers: readonly Layer[]): readonly string[] => {
+  const openOn = (title: string, change: Partial<Circumstances>, ...layers: readonly Layer[]): readonly string[] => {
     const rooms = hall.rooms.map((room) => ({
       ...{ ...room, layers: [...layers, layer('concrete-on-ground')], marks: [] },
-      circumstances: { ...room.circumstances, texturedCoating: true },
+      circumstances: { ...room.circumstances, ...change },
     }));
     const reading = readJob({ ...hall, rooms, property: { ...hall.property, yearBuilt: 1950 } }, NOW);
-    return openPoints(reading, NOW).holds.flatMap(({ text }) => (text.startsWith('Textured coating') ? [text] : []));
+    expect(reading.rooms.flatMap(({ assessment }) => assessment.findings).some((one) => capital(one.title) === title)).toBe(true);
+    return openPoints(reading, NOW).holds.flatMap(({ text }) => (text.startsWith(title) ? [text] : []));
   };
-  expect(coating(layer('adhesive-other', { yearInstalled: 2005 }))).toHaveLength(hall.rooms.length);
-  expect(coating()).toEqual([]);
+  expect(openOn('Paint on the floor', {}, layer('paint-or-sealer', { yearInstalled: null }))).toHaveLength(hall.rooms.length);
+  // The baseboard is no line that the pour waits for.
+  expect(openOn('Painted baseboard and trim', { paintedTrim: 'to-be-disturbed', baseboardHeightM: 0.3 })).toEqual([]);
 });

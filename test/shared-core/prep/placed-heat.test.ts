@@ -137,11 +137,11 @@ describe('work on a floor that is placed over heat', () => {
     const floor = { ...BOARDS, layers: [layer('plywood', { sound: 'loose' }), felt, layer('joists')] };
     const found = { ...floor, tests: [...floor.tests, test.lab({ layerId: 'felt', state: 'found' })] };
     const text = (of: FloorInput) => inputOf(of).findings.find(({ ruleId }) => ruleId === 'layer-loose')?.text;
-    expect(text(found)).toBe('No drilling or removal here yet. The finding “felt or black paper” rules it out and comes first.');
+    expect(text(found)).toBe('No drilling or removal here until “felt or black paper” is settled.');
   });
 
   it('says to wait where a question or a lab result may still allow the drilling', () => {
-    const waits = (title: string) => `No drilling here yet. The finding “${title}” rules it out and comes first.`;
+    const waits = (title: string) => `No drilling here until “${title}” is settled.`;
     const found = (radiantHeat: 'unknown' | 'none' | null, sound: Layer['sound'], ...over: Layer[]) => {
       const circumstances = { ...BOARDS.circumstances, radiantHeat };
       const layers = [...over, layer('boards', { sound }), layer('joists')];
@@ -164,6 +164,25 @@ describe('work on a floor that is placed over heat', () => {
       expect(inputOf({ ...BOARDS, layers }).findings.find(({ ruleId }) => ruleId === 'wood-build-up')?.text).toContain(
         'names planks. No drilling here: “radiant heat on this floor” rules it out.',
       );
+  });
+
+  // ASTM F2873 and common practice: wood is fastened before mats or tubing are laid, and nothing goes through them afterwards.
+  it('asks whether wood was fastened under heat that was there, and has no screws, plywood or lath over it', () => {
+    const under = (laid: Layer['laid'], top: Layer['material']): FloorInput => ({
+      ...BOARDS,
+      layers: [layer('radiant-heating', laid === undefined ? {} : { laid }), layer(top), layer('joists')],
+    });
+    const keys = (floor: FloorInput) => listOf(floor).map(({ key }) => key);
+    const asked = (floor: FloorInput) => inputOf(floor).findings.find(({ ruleId }) => ruleId === 'wood-under-heat');
+    for (const top of ['plywood', 'boards'] as const) {
+      for (const key of ['refasten', 'plywood', 'reinforce']) expect(keys(under(undefined, top)), key).not.toContain(key);
+      expect(asked(under(undefined, top))).toMatchObject({ verdict: 'hold', holds: ['pour'], clearedBy: 'reason' });
+      expect(keys(under('after-readings', top))).toEqual(expect.arrayContaining(['refasten', 'reinforce']));
+      expect(asked(under('after-readings', top))).toBeUndefined();
+    }
+    const tested = (laid: Layer['laid']) => line(listOf(under(laid, 'plywood')), 'heat-test')?.what;
+    expect(tested(undefined)).toMatch(/^Have the installer of the heat test/);
+    expect(tested('after-readings')).toMatch(/^Mats or tubing laid by/);
   });
 
   it('cuts and grinds where there is no heat', () => {
