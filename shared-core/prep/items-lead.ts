@@ -7,6 +7,12 @@ import { hoursFor } from './task-hours.ts';
 /** The line of a checklist that is there where lead-safe work practices apply. */
 const CONTAINMENT = 'lead-contain';
 
+/**
+ * How far the floor is covered around the surfaces worked on. 40 CFR 745.85(a)(2)(i)(D), as EPA answers question 23002-19908; that it gives
+ * way where the floor itself is sanded is from there too. Objects (A), ducts (B), windows and doors (C): from memory.
+ */
+const CONTAINED = { us: '6 ft', metric: '1.8 m' } as const;
+
 /** Whether lead-safe work practices apply to a checklist: containment, cleaning and its verification. */
 export const isLeadSafe = (items: readonly Pick<PrepItem, 'key'>[]): boolean => items.some(({ key }) => key === CONTAINMENT);
 
@@ -21,19 +27,20 @@ export function leadItems(
     ({ key, tasks }) => (trim && key === 'baseboard') || (floor && tasks.some((task) => PAINT_DISTURBING.includes(task))),
   );
   if (!disturbs) return { before: [], after: [] };
+  const reach = input.units === 'us' ? CONTAINED.us : CONTAINED.metric;
   return {
     before: [
       {
         key: 'lead-pamphlet',
         phase: 'protect',
-        what: 'Give the owner EPA’s lead pamphlet and get the receipt signed',
-        why: 'no more than 60 days before the work: 40 CFR 745.84',
+        what: 'Give the owner and any adult tenant EPA’s lead pamphlet and get each receipt signed',
+        why: 'no more than 60 days before the work: 40 CFR 745.84(a)',
         cautions: ['lead'],
       },
       {
         key: CONTAINMENT,
         phase: 'protect',
-        what: 'Post signs, cover floors and ducts outside the work, seal the doors',
+        what: `Post signs. In the work area, remove or cover what stands there, tape plastic over ducts, doors and the floor ${reach} around the surfaces worked on, farther if dust goes farther, and close windows`,
         why: 'a certified renovator directs the containment: 40 CFR 745.85(a)',
         who: 'licensed-only',
         cautions: ['lead'],

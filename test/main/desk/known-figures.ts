@@ -23,6 +23,8 @@ export const CONSTANTS: readonly (readonly [text: string, source: string])[] = [
   ['midnight', '16 CFR 429.1: notice of cancellation'],
   ['20 days', '16 CFR 429.1: notice of cancellation'],
   ['60 days', '40 CFR 745.84: lead pamphlet'],
+  ['6 ft', '40 CFR 745.85(a)(2)(i)(D): floor covered around the work'],
+  ['20 ft', 'CPSC on portable generators: distance from openings'],
   ['28 days', 'ASTM C109: age of the compressive strength stated'],
   ['1978', '40 CFR 745.80: housing built before'],
   ['911', 'emergency number'],
