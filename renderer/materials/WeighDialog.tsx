@@ -5,6 +5,7 @@ import { measuredYield } from '../../shared-core/material/mass-balance.ts';
 import { checkWater } from '../../shared-core/material/sheet.ts';
 import { formatDensity } from '../../shared-core/measure/density.ts';
 import { formatYield, LITER_M3 } from '../../shared-core/measure/volume.ts';
+import { whose } from '../../shared-core/substrate/whose-figure.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { Fields, QuantityField } from '../parts/Fields.tsx';
 import { UnitText } from '../parts/UnitText.tsx';
@@ -33,7 +34,7 @@ export function WeighDialog({ name, powder, onSave, onClose }: WeighDialogProps)
     weighed === null
       ? WEIGH_WORDS['not-entered']
       : weighed.ok
-        ? `The mix weighs ${formatDensity(weighed.value.densityKgM3, units, locale)}: a bag makes ${formatYield(weighed.value.yieldM3, units, locale)}. The data sheet says ${formatYield(powder.yieldM3.value, units, locale)}.`
+        ? `The mix weighs ${formatDensity(weighed.value.densityKgM3, units, locale)}: a bag makes ${formatYield(weighed.value.yieldM3, units, locale)}. The ${whose(powder.yieldM3)} yield is ${formatYield(powder.yieldM3.value, units, locale)}.`
         : WEIGH_WORDS[weighed.problem.kind];
   return (
     <Dialog

@@ -92,7 +92,9 @@ export const powderSheetSchema = z.strictObject({
   /** Absent in older records, which use the sheet's `typical`. */
   enDesignationSource: sourceSchema.optional(),
   profileCsp: maybe(span(finite, 'Surface profile')),
-  bondsTo: z.array(z.enum(['concrete', 'plywood', 'osb', 'planks', 'tile', 'gypsum', 'metal', 'old-leveling', 'adhesive'])).max(9),
+  bondsTo: z
+    .array(z.enum(['concrete', 'plywood', 'osb', 'planks', 'tile', 'gypsum', 'metal', 'old-leveling', 'adhesive', 'resilient-tile']))
+    .max(10),
   /** The underlayment's own moisture limits and its minimums over wood and heat; absent or null where the data sheet gives none. */
   slabHumidityMost: maybe(share).optional(),
   emissionMostLb: maybe(positive).optional(),

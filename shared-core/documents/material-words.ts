@@ -11,6 +11,7 @@ import { type Disagreement, type SpanFigure, WATER_SHARE } from '../material/con
 import type { CarryingCaution, LiftingWay } from '../material/carrying.ts';
 import { INDEX_LIMITS } from '../material/lifting.ts';
 import { WATER_KG_PER_L, type WeighProblem } from '../material/mass-balance.ts';
+import { whose } from '../substrate/whose-figure.ts';
 import type { WaterProblem } from '../material/sheet.ts';
 import { formatNumber } from '../measure/number.ts';
 
@@ -47,9 +48,9 @@ export function contradictionWords(what: Disagreement, units: UnitSystem, locale
       );
     }
     case 'yield-measured':
-      return `The weighed yield is ${bagYield(what.measuredM3)} per bag. The data sheet says ${bagYield(what.statedM3)}. Weigh again before you use either.`;
+      return `The weighed yield is ${bagYield(what.measuredM3)} per bag. The ${whose(what)} yield is ${bagYield(what.statedM3)}. Weigh again before you use either.`;
     case 'measured-missing':
-      return 'No weighed bag is recorded, so the data sheet’s yield is used.';
+      return 'No weighed bag is recorded, so the yield of the sheet is used.';
     case 'water-share': {
       const share = formatPercent((what.waterL * WATER_KG_PER_L) / what.bagKg, 0, locale);
       return `${liquid(what.waterL)} of water is ${share} of ${kg(what.bagKg)} of powder. The usual range is ${formatPercent(WATER_SHARE.least)} to ${formatPercent(WATER_SHARE.most)}. Check the unit on the bag.`;

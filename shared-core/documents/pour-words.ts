@@ -11,6 +11,7 @@ import type { PourQuestion, StackCount } from '../pour/pour-commands.ts';
 import { deepFills } from '../standing/lift-cover.ts';
 import type { PourReading, ReadPourProblem } from '../standing/read-pour.ts';
 import { minutesWords } from './log-words.ts';
+import { ownerWord } from '../substrate/whose-figure.ts';
 
 const bags = (count: number): string => `${count} ${count === 1 ? 'bag' : 'bags'}`;
 
@@ -122,8 +123,11 @@ export function cartOverloadWords({ batches, loadL, holdsL, fit }: CartOverload,
 export const stationOverWords = ({ station, named, planned }: StationOver): string =>
   `${named} ${named === 1 ? 'is' : 'are'} named for ${station}, and the plan has ${planned}.`;
 
-/** What to do where the room is outside the data sheet's temperatures for pouring. */
-export const OUTSIDE_WORDS: Readonly<Record<NonNullable<PourClocks['outside']>, string>> = {
-  colder: 'The room is colder than the data sheet allows. Warm it before you pour.',
-  warmer: 'The room is warmer than the data sheet allows. Cool it, or pour early in the day.',
-};
+/** What to do where the room is outside the temperatures for pouring; null where it is not. */
+export function outsideWords({ outside, roomTypical }: Pick<PourClocks, 'outside' | 'roomTypical'>): string | null {
+  const own = ownerWord(roomTypical);
+  if (outside === null) return null;
+  return outside === 'colder'
+    ? `The room is colder than the ${own} minimum. Warm it before you pour.`
+    : `The room is warmer than the ${own} maximum. Cool it, or pour early in the day.`;
+}

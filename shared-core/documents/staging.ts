@@ -14,7 +14,7 @@ import { formatNumber } from '../measure/number.ts';
 import type { PourClocks } from '../pour/clocks.ts';
 import type { PourLayout } from '../pour/layout.ts';
 import { bagsWords } from './log-words.ts';
-import { cartOverloadWords, OUTSIDE_WORDS } from './pour-words.ts';
+import { cartOverloadWords, outsideWords } from './pour-words.ts';
 
 /** Bags in one stack on a wood floor: ten 50 lb bags load about 250 psf, so four. Common practice, no source. */
 export const BAGS_A_STACK = 4;
@@ -160,12 +160,13 @@ export const limitMinutes = (min: number, locale?: string): string => formatDura
 
 /** What stops a pour, for the pour-day sheet. @param overHeat whether it covers mats or tubing */
 export function stopRules(clocks: PourClocks, overHeat: boolean, locale?: string): string[] {
+  const outside = outsideWords(clocks);
   return [
     `A batch is over ${limitMinutes(clocks.workingTimeMin, locale)} old${clocks.workingTimeTypical ? ' (typical)' : ''}. Throw it out.`,
     `A wet edge is close to ${limitMinutes(clocks.healingMin, locale)} old${clocks.healingTypical ? ' (typical)' : ''}. Set a dam and stop there.`,
     'Power is lost or a cord is wet. Make it safe, then stop at the next lane end.',
     'A batch has wrong water or lumps. Keep it off the floor.',
     ...(overHeat ? ['The resistance or the pressure of the heat changes. Call its installer before you go on.'] : []),
-    ...(clocks.outside === null ? [] : [OUTSIDE_WORDS[clocks.outside]]),
+    ...(outside === null ? [] : [outside]),
   ];
 }

@@ -1,5 +1,5 @@
 /** Contradictions within a data sheet, with the arithmetic. */
-import type { Material, PowderSheet } from '../book/material.ts';
+import type { FigureSource, Material, PowderSheet } from '../book/material.ts';
 import { parseEnDesignation } from '../measure/designation.ts';
 import { yieldByMass } from './mass-balance.ts';
 
@@ -19,7 +19,7 @@ export type Disagreement =
       readonly byMassM3: number;
       readonly statedM3: number;
     }
-  | { readonly kind: 'yield-measured'; readonly measuredM3: number; readonly statedM3: number }
+  | { readonly kind: 'yield-measured'; readonly measuredM3: number; readonly statedM3: number; readonly source: FigureSource }
   | { readonly kind: 'water-share'; readonly waterL: number; readonly bagKg: number }
   | { readonly kind: 'extended-thin'; readonly extendedM: number; readonly neatM: number }
   | { readonly kind: 'hard-fresh'; readonly hardKgM3: number; readonly freshKgM3: number }
@@ -94,7 +94,12 @@ function yieldDisagrees(powder: PowderSheet): Contradiction[] {
   }
   if (measured !== null && Math.abs(measured - stated) > MEASURED_TOLERANCE * stated) {
     problems.push({
-      ...contradiction(['yieldM3', 'measuredYieldM3'], { kind: 'yield-measured', measuredM3: measured, statedM3: stated }),
+      ...contradiction(['yieldM3', 'measuredYieldM3'], {
+        kind: 'yield-measured',
+        measuredM3: measured,
+        statedM3: stated,
+        source: powder.yieldM3.source,
+      }),
       choices: [onSheet, ...weighed],
     });
   }

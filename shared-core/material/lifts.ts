@@ -1,4 +1,5 @@
 /** The number of lifts for a depth, with or without aggregate, and the waits between them. */
+import type { FigureSource } from '../book/material.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import { nextLiftHours, type EffectiveSheet, type Sourced, type Span } from './sheet.ts';
 
@@ -12,7 +13,7 @@ export type LiftNote =
   | { readonly kind: 'cap'; readonly capM: number }
   | { readonly kind: 'no-aggregate' }
   | { readonly kind: 'too-shallow-for-aggregate'; readonly shallowestM: number; readonly leastM: number }
-  | { readonly kind: 'too-thin'; readonly shallowestM: number; readonly leastM: number };
+  | { readonly kind: 'too-thin'; readonly shallowestM: number; readonly leastM: number; readonly source: FigureSource };
 
 /** The lifts of a depth. */
 export type LiftPlan = {
@@ -61,7 +62,7 @@ export function planLifts(depths: Depths, sheet: EffectiveSheet, withAggregate: 
       ? [{ kind: 'too-shallow-for-aggregate', shallowestM, leastM: stones.least + capOfM(sheet) } as const]
       : []),
     ...(withAggregate && stones === null ? [{ kind: 'no-aggregate' } as const] : []),
-    ...(tooThin ? [{ kind: 'too-thin', shallowestM, leastM: neat.least } as const] : []),
+    ...(tooThin ? [{ kind: 'too-thin', shallowestM, leastM: neat.least, source: sheet.liftM.source } as const] : []),
   ];
   return {
     count,

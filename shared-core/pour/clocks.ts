@@ -1,6 +1,7 @@
 /** The two clocks of wet self-leveling underlayment, healing time and working time, at the temperature of the pour. */
 import type { PowderSheet } from '../book/material.ts';
 import { TYPICAL_POWDER } from '../material/typical-figures.ts';
+import { isTypicalFigure } from '../substrate/whose-figure.ts';
 import type { LogEntry } from './log-time.ts';
 
 /** Typical minimum working time at 70 F, used until a data sheet gives one: common practice, no source. */
@@ -30,6 +31,8 @@ export type PourClocks = {
   readonly workingTimeTypical: boolean;
   /** Which side of the data sheet's range for pouring the temperature is on; null inside it. */
   readonly outside: 'colder' | 'warmer' | null;
+  /** Whether that range is typical and not from the data sheet. */
+  readonly roomTypical: boolean;
 };
 
 /**
@@ -57,9 +60,10 @@ export function clocksAt(
     healingMostMin: healing ? healing.value.most * factor : TYPICAL_POWDER.healingMin.most * typicalFactor,
     workingTimeMostMin: flow ? flow.value.most * factor : TYPICAL_POWDER.workingTimeMin.most * typicalFactor,
     tempC,
-    healingTypical: !healing || healing.source === 'typical',
-    workingTimeTypical: !flow || flow.source === 'typical',
+    healingTypical: isTypicalFigure(healing),
+    workingTimeTypical: isTypicalFigure(flow),
     outside: room === null ? null : tempC < room.least ? 'colder' : tempC > room.most ? 'warmer' : null,
+    roomTypical: isTypicalFigure(sheet?.roomTempC),
   };
 }
 

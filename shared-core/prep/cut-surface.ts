@@ -4,8 +4,9 @@ import { formatListAnd } from '../measure/list.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import { isAllWood } from '../substrate/exposed-layers.ts';
 import { type ExposedFacts, type FloorFacts, isAbated, isUntestedAtFace, type LayerFacts, mayHoldLead } from '../substrate/floor-facts.ts';
-import { isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
+import { isWithoutSilica, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { type meters, type PrepDraft } from './prep-input.ts';
+import type { PrepItem } from './prep-item.ts';
 import { timed, type TYPICAL_HOURS } from './task-hours.ts';
 
 /** The end of a line that cuts what a lab should test first. */
@@ -29,11 +30,15 @@ export const asbestosCaution = (facts: FloorFacts, parts: readonly LayerFacts[])
   ...(cutIn(facts, parts).some(isAbated) ? (['asbestos-found'] as const) : []),
   ...(cutIn(facts, parts).some((part) => isUntestedAtFace(part, facts)) ? (['asbestos'] as const) : []),
 ];
-/** Cautions of abrading a surface: silica where it is mineral, wood dust where it is wood, asbestos and lead where it may hold them. */
+/** The row of OSHA's Table 1 for abrading these parts of the surface; null where none of them raises silica. */
+export const dustOf = (parts: readonly ExposedFacts[]): PrepItem['dust'] =>
+  parts.length > 0 && parts.every(({ layer }) => isWithoutSilica(layer.material)) ? null : 'hand-grinder';
+/** Cautions of abrading a surface: silica where it is mineral, wood dust where it is wood, sparks where it is metal, asbestos and lead where it may hold them. */
 export const abrasionCautions = (facts: FloorFacts, exposed: readonly ExposedFacts[]): readonly CautionId[] => [
   ...asbestosCaution(facts, exposed),
   ...(exposed.some(({ layer }) => isWood(layer.material)) ? (['wood-dust'] as const) : []),
-  ...(isAllWood(exposed) ? [] : (['silica'] as const)),
+  ...(dustOf(exposed) === null ? [] : (['silica'] as const)),
+  ...(exposed.some(({ layer }) => layer.material === 'metal') ? (['sparks'] as const) : []),
   ...(cutIn(facts, exposed).some(mayHoldLead) ? (['lead'] as const) : []),
 ];
 

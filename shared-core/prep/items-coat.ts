@@ -1,6 +1,6 @@
 /** Lines that take a coat off the surface: paint, wax, gloss, oil, and dirt in contaminated places. */
 import type { CautionId } from '../substrate/cautions.ts';
-import { isAllWood, isPaint, partAreaM2 } from '../substrate/exposed-layers.ts';
+import { isPaint, partAreaM2 } from '../substrate/exposed-layers.ts';
 import {
   type ExposedFacts,
   exposedWithin,
@@ -14,9 +14,9 @@ import {
   removedLayers,
   underPaint,
 } from '../substrate/floor-facts.ts';
-import { isWood, LAYER_WORDS, STRIP_SUSPECT_WET, STRIP_WET } from '../substrate/layer-words.ts';
+import { isWood, LAYER_WORDS, machineOff, STRIP_SUSPECT_WET, STRIP_WET } from '../substrate/layer-words.ts';
 import { type CoatParts, coatParts, coatTasks, paintTasks } from '../substrate/surface-coat.ts';
-import { AFTER_LAB, abrasionCautions, afterLab, marked, namesOf, onlyOn } from './cut-surface.ts';
+import { AFTER_LAB, abrasionCautions, afterLab, dustOf, marked, namesOf, onlyOn } from './cut-surface.ts';
 import { type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
 import { type PrepItem, removalKey } from './prep-item.ts';
 import { hoursFor } from './task-hours.ts';
@@ -25,13 +25,12 @@ import { hoursFor } from './task-hours.ts';
 const keyAt = (key: string, { work }: CoatParts, place: number): string => (place === 0 ? key : `${key}:${work}`);
 const isLicensed = ({ work }: CoatParts): boolean => work === 'strip-suspect' || work === 'abate';
 const whoOf = (group: CoatParts): PrepItem['who'] => (isLicensed(group) ? 'licensed-only' : 'own-crew');
-const dustOf = (parts: readonly ExposedFacts[]): PrepItem['dust'] => (isAllWood(parts) ? null : 'hand-grinder');
 /** Size of some parts, m²; null while it is not known. */
 const areaOf = (parts: readonly ExposedFacts[]): number | null =>
   parts.reduce<number | null>((sum, { areaM2 }) => (sum === null || areaM2 === null ? null : sum + areaM2), 0);
-/** Cautions of wet work, which raises no silica and no wood dust. */
+/** Cautions of wet work, which raises no silica, no wood dust and no sparks. */
 const wetCautions = (facts: FloorFacts, { parts }: CoatParts): PrepItem['cautions'] =>
-  abrasionCautions(facts, parts).filter((caution) => caution !== 'silica' && caution !== 'wood-dust');
+  abrasionCautions(facts, parts).filter((caution) => caution !== 'silica' && caution !== 'wood-dust' && caution !== 'sparks');
 /** What is done to a coat that no machine takes off. @param what the coat or the place, `the resilient tile` */
 function wetWords({ work }: CoatParts, what: string): string {
   if (work === 'abate') return `A licensed abatement contractor cleans ${what}`;
@@ -113,7 +112,7 @@ export function dirtItems(input: PrepInput): readonly PrepDraft[] {
       key: keyAt('contaminated', group, place),
       phase: 'make-sound',
       what: isMachine
-        ? `Remove the contaminated places by machine until a water drop soaks in${onlyOn(facts, parts)}${afterLab(facts, parts)}`
+        ? machineOff('the contaminated places', parts, `${onlyOn(facts, parts)}${afterLab(facts, parts)}`)
         : wetWords(group, `the contaminated places${parts.length === facts.exposed.length ? '' : ` on ${namesOf(parts)}`}`),
       why: `${marks.length} marked on the plan`,
       ...size,
@@ -128,20 +127,20 @@ export function dirtItems(input: PrepInput): readonly PrepDraft[] {
 
 const CLEANING: readonly {
   readonly is: 'oily' | 'waxed' | 'efflorescence';
-  readonly what: string;
+  readonly what: (parts: readonly ExposedFacts[], tail: string) => string;
   readonly why: string;
   readonly grinds: boolean;
 }[] = [
-  { is: 'oily', what: 'Remove oil by machine until a water drop soaks in', why: 'oil comes back through a pour', grinds: true },
+  { is: 'oily', what: (parts, tail) => machineOff('oil', parts, tail), why: 'oil comes back through a pour', grinds: true },
   {
     is: 'waxed',
-    what: 'Remove the wax mechanically',
+    what: (_, tail) => `Remove the wax mechanically${tail}`,
     why: 'strippers and acid leave residue that breaks the bond',
     grinds: true,
   },
   {
     is: 'efflorescence',
-    what: 'HEPA vacuum the salts with a brush head, and find the water',
+    what: (_, tail) => `HEPA vacuum the salts with a brush head, and find the water${tail}`,
     why: 'primer does not bond to salts',
     grinds: false,
   },
@@ -184,7 +183,7 @@ export function cleanItems({ facts }: PrepInput): readonly PrepDraft[] {
       {
         key: `clean:${is}`,
         phase: 'surface',
-        what: `${what}${onlyOn(facts, parts)}${grinds ? afterLab(facts, parts) : ''}`,
+        what: what(parts, `${onlyOn(facts, parts)}${grinds ? afterLab(facts, parts) : ''}`),
         why,
         amount: squareMeters(
           parts.length === facts.exposed.length ? facts.areaM2 : partAreaM2(facts.exposed, facts.areaM2, (part) => parts.includes(part)),

@@ -4,6 +4,7 @@ import { formatListAnd } from '../measure/list.ts';
 import { isDammed } from '../plan/dammed-openings.ts';
 import { hasDrain, isPouredOn } from '../substrate/floor-facts.ts';
 import { isWood } from '../substrate/layer-words.ts';
+import { whose } from '../substrate/whose-figure.ts';
 import { meters, type PrepDraft, type PrepInput } from './prep-input.ts';
 import { hoursFor } from './task-hours.ts';
 
@@ -56,7 +57,7 @@ export function edgeItems(input: PrepInput): readonly PrepDraft[] {
       key: 'feathers',
       phase: 'edges',
       what: feathers.length === 1 ? 'Mark the feather edge' : `Mark ${feathers.length} feather edges`,
-      why: 'end the pour at the data sheet’s minimum thickness, and feather to zero with patch by hand',
+      why: `end the pour at the ${whose(facts.product?.powder.liftM)} minimum thickness, and feather to zero with patch by hand`,
       amount: meters(width(feathers)),
       hours: hoursFor('feather', feathers.length),
       on: feathers.map((opening) => opening.id),

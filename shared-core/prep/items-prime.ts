@@ -1,9 +1,11 @@
 /** Lines from the moisture mitigation system and the primer to the first bag. */
 import { formatInches } from '../measure/length-format.ts';
+import { INCH_M } from '../measure/length-units.ts';
 import { partAreaM2 } from '../substrate/exposed-layers.ts';
 import { isNothingStuckIn, isPouredWood } from '../substrate/floor-facts.ts';
 import { type SubstrateClass, substrateClass } from '../substrate/primed-substrate.ts';
 import { isHeatBuried, isHeatDown, isHeatFoundLaid, isHeatInPour } from '../substrate/radiant.ts';
+import { isTypicalFigure } from '../substrate/whose-figure.ts';
 import { has, isCutByHand, isOverLift, type NextPour, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
 import { hoursFor } from './task-hours.ts';
 
@@ -63,7 +65,7 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
       phase: 'prime',
       afterLift: 'buried',
       what: `Fasten galvanized lath over the primed subfloor: about every ${inches(6)}, laps ${inches(2)}, or the mesh on the data sheet`,
-      why: `wood moves. Keep ${inches(1 / 2)} over lath or the data sheet’s depth. Check the order on the data sheet`,
+      why: `wood moves. ${woodDepth(input)}. Check the order on the data sheet`,
       amount: squareMeters(woodM2),
       tasks: ['drill'],
       hours: woodM2 === null ? null : hoursFor('reinforce', woodM2),
@@ -108,17 +110,27 @@ function floorsBetweenLifts(lifts: number, { liftsUnder = 0, openShare = 1 }: Ne
   return liftsUnder > 0 && lifts > 1 ? later + openShare : later;
 }
 
+/** How deep the pour is over lath: the minimum over wood that the estimate and the pour keep. */
+function woodDepth({ facts, units }: PrepInput): string {
+  const powder = facts.product?.powder;
+  if (powder?.overWoodLeastM == null) return 'Pour as deep over it as the data sheet says';
+  const leastM = Math.max(powder.overWoodLeastM.value, powder.liftM.value.least);
+  return `Pour at least ${formatInches(leastM / INCH_M, units)} over it${isTypicalFigure(powder.overWoodLeastM) ? ' (typical)' : ''}`;
+}
+
 const isTopping = (facts: PrepInput['facts']): boolean => facts.product?.kind === 'cement-topping';
 
-/** The data sheet's wait before the next lift, at its reference temperature. */
+/** The wait before the next lift, at the sheet's reference temperature. */
 function liftWait(facts: PrepInput['facts']): string {
   const wait = facts.product?.powder.milestones.find(({ kind }) => kind === 'next-lift');
   if (wait === undefined) return 'as the data sheet says';
-  return `${wait.hoursLeast === wait.hoursMost ? wait.hoursMost : `${wait.hoursLeast} to ${wait.hoursMost}`} h or as the data sheet says`;
+  const hours = wait.hoursLeast === wait.hoursMost ? wait.hoursMost : `${wait.hoursLeast} to ${wait.hoursMost}`;
+  return isTypicalFigure(wait) ? `${hours} h (typical) or as the data sheet says` : `${hours} h`;
 }
 
 /** Why a substrate is primed as it is. */
 function substrateWhy({ substrate, by }: SubstrateClass): string {
+  if (by === 'expected') return 'expected to be porous once abraded. The water drop test after that decides';
   if (by === 'drops') return substrate === 'porous' ? 'porous: a water drop soaks in within a minute' : 'non-porous: a water drop stays';
   return substrate === 'porous' || substrate === 'wood'
     ? 'without primer the substrate draws water out of the mix'

@@ -2,13 +2,13 @@
 import type { Layer } from '../book/layer.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import { isHonored } from '../plan/honored-marks.ts';
-import { isAllWood, isPaint, partAreaM2 } from '../substrate/exposed-layers.ts';
+import { isPaint, partAreaM2 } from '../substrate/exposed-layers.ts';
 import { asbestosKept, type ExposedFacts, isAbated, isPouredOn, paintRemoved, scrapedAdhesive } from '../substrate/floor-facts.ts';
-import { isCementitious, isNeverGround, isOpenConcrete, isWood } from '../substrate/layer-words.ts';
+import { isCementitious, isDropTested, isNeverGround, isOpenConcrete, isWood } from '../substrate/layer-words.ts';
 import { isOverHeat } from '../substrate/radiant.ts';
 import type { Finding, Task } from '../substrate/rule.ts';
 import { isFilledUnopened } from '../substrate/rules-joints.ts';
-import { abrasionCautions, afterLab, asbestosCaution, marked, namesOf, onWood } from './cut-surface.ts';
+import { abrasionCautions, afterLab, asbestosCaution, dustOf, marked, namesOf, onWood } from './cut-surface.ts';
 import { cleanItems, coatItems, dirtItems, paintItems } from './items-coat.ts';
 import { fastenItems } from './items-fasten.ts';
 import { findingsOfRules, isCutByHand, meters, type PrepDraft, type PrepInput, slabCaution, squareMeters } from './prep-input.ts';
@@ -34,7 +34,7 @@ export function soundItems(input: PrepInput): readonly PrepDraft[] {
       amount: squareMeters(input.grind.areaM2),
       tasks: [onWood(facts) ? 'sand' : 'grind'],
       cautions: abrasionCautions(facts, facts.exposed),
-      dust: onWood(facts) ? null : 'hand-grinder',
+      dust: dustOf(facts.exposed),
       hours: hoursFor('grindSpot', input.grind.areaM2),
     });
   items.push(...lineItems(input, marksOf));
@@ -164,19 +164,17 @@ function abradeItems(input: PrepInput): readonly PrepDraft[] {
         what: `${abrasionWords(facts, abrasion, where)}${lab}`,
         why: reasons.size > 0 ? [...reasons].join(', ') : profileReason(facts),
         tasks: [abrasion === 'sand' ? 'sand' : 'grind'],
-        dust: isAllWood(exposed) ? null : 'hand-grinder',
+        dust: dustOf(exposed),
       },
     ];
   });
 }
 
-const isTested = (material: Layer['material']): boolean => isCementitious(material) || material === 'gypsum';
-
 /** Whether adhesive is scraped off a layer that is tested: what it leaves was never tested. */
 const isScrapedBare = (facts: PrepInput['facts']): boolean =>
   scrapedAdhesive(facts).some(({ layer }) => {
     const under = facts.kept[facts.kept.indexOf(layer) + 1];
-    return under !== undefined && isTested(under.material);
+    return under !== undefined && isDropTested(under.material);
   });
 
 /** Tests that abrading and scraping make void: the drops and the strength of the surface. Common practice, no source. */
@@ -184,7 +182,7 @@ function retestItem(input: PrepInput, items: readonly PrepDraft[]): readonly Pre
   const { facts } = input;
   const isBared = paintRemoved(facts).some((paint) => paintItems(input, paint).some(({ tasks = [] }) => tasks.some(isMachining)));
   const isWorked = isBared || items.some(({ key }) => /^(?:abrade|clean)\b/.test(key));
-  if (!isScrapedBare(facts) && !(isWorked && isPouredOn(facts, isTested))) return [];
+  if (!isScrapedBare(facts) && !(isWorked && isPouredOn(facts, isDropTested))) return [];
   return [
     {
       key: 'retest',
@@ -259,7 +257,7 @@ export function surfaceItems(input: PrepInput): readonly PrepDraft[] {
         ? 'the surface may contain asbestos'
         : 'primer does not bond to dust',
     amount: squareMeters(facts.areaM2),
-    cautions: facts.surfaceMayHoldAsbestos ? asbestosCaution(facts, facts.exposed) : onWood(facts) ? [] : ['silica'],
+    cautions: facts.surfaceMayHoldAsbestos ? asbestosCaution(facts, facts.exposed) : dustOf(facts.exposed) === null ? [] : ['silica'],
     hours: timed('vacuum', facts.areaM2),
   });
   return [...items, ...retestItem(input, items)];

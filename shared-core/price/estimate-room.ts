@@ -316,8 +316,12 @@ function takenOutProblems(room: Room): Problem[] {
 }
 
 function untested(room: Room, jobRoom: JobRoom): Problem[] {
-  if (jobRoom.primerId === null || substrateClass(room).by !== 'presumed') return [];
-  const message = `${room.name}: porosity not tested. Primer is calculated for a porous substrate. Do a water drop test.`;
+  const { by } = substrateClass(room);
+  if (jobRoom.primerId === null || (by !== 'presumed' && by !== 'expected')) return [];
+  const message =
+    by === 'presumed'
+      ? `${room.name}: porosity not tested. Primer is calculated for a porous substrate. Do a water drop test.`
+      : `${room.name}: a water drop stays on the floor as it is. Primer is calculated for a porous substrate, as abraded concrete usually is. The water drop test after that decides.`;
   return [{ key: 'untested', roomId: room.id, message, stops: false }];
 }
 

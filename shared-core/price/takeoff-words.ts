@@ -10,6 +10,7 @@ import { formatArealMass } from '../measure/mass.ts';
 import { formatLoad } from '../measure/pressure.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { formatLiquid } from '../measure/volume.ts';
+import { whose } from '../substrate/whose-figure.ts';
 
 /** Names of the substrates within a sentence. */
 export const SUBSTRATE_WORDS: Readonly<Record<PrimedSubstrate, string>> = {
@@ -82,7 +83,7 @@ export function liftNoteWords(note: LiftNote, units: UnitSystem, locale?: string
     case 'no-aggregate':
       return 'The data sheet allows no aggregate.';
     case 'too-thin':
-      return `The shallowest point is ${show(note.shallowestM)}. The data sheet’s minimum is ${show(note.leastM)}.`;
+      return `The shallowest point is ${show(note.shallowestM)}. The ${whose(note)} minimum is ${show(note.leastM)}.`;
   }
 }
 

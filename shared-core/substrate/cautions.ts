@@ -8,6 +8,7 @@ import type { Wording } from './wording.ts';
 export type CautionId =
   | 'silica'
   | 'wood-dust'
+  | 'sparks'
   | 'asbestos'
   | 'asbestos-found'
   | 'lead'
@@ -45,6 +46,11 @@ export const CAUTIONS: Readonly<Record<CautionId, Caution>> = {
     id: 'wood-dust',
     text: 'Wood dust harms lungs and can catch fire. Sand with a vacuum on the machine and wear a fit-tested N95 or better.',
     source: 'common practice; the machine’s instructions',
+  },
+  sparks: {
+    id: 'sparks',
+    text: 'Grinding metal throws sparks. First clear out what burns, solvent fumes and dust. Keep a fire extinguisher at hand and watch for fire afterward. Local rules on hot work apply.',
+    source: 'common practice; local fire code on hot work',
   },
   asbestos: {
     id: 'asbestos',

@@ -20,7 +20,7 @@ import { type ExposedLayer, exposedLayers, isPaint, layersUnder, paintOnTop, top
 import { FLOORING_DEMANDS, type FlooringDemand, limitsInForce, type LimitsInForce } from './flooring-demands.ts';
 import { type Absorption, pullOffLeastPa } from './measured-tests.ts';
 import { type Deflection, deflectionOf } from './floor-deflection.ts';
-import { isAdhesive, isFramed, isNeverGround, isSmooth, isSoft, isWood } from './layer-words.ts';
+import { isAdhesive, isFramed, isNeverGround, isSmooth, isSoft, isSteelDeck, isWood } from './layer-words.ts';
 import { baseboardAreaM2, isLeadFinish, isLeadPresumed } from './lead-paint.ts';
 import { type Heat, isHeated, isHeatInFloor, roomHeat } from './radiant.ts';
 import { isStale, kindOf, lastAbsorption, lastVisit } from './test-kinds.ts';
@@ -175,7 +175,7 @@ export type FloorFacts = FloorInput & {
   readonly absorption: Absorption | null;
   readonly looks: readonly TestOf<'surface-look'>['is'][number][];
   readonly deflection: { readonly test: TestOf<'floor-deflection'>; readonly answer: Deflection } | null;
-  /** A suspended slab, a floor on joists, or wood with no slab below, which is presumed to be on joists. */
+  /** A suspended slab, a steel deck, a floor on joists, or wood with no slab below, which is presumed to be on joists. */
   readonly isSuspended: boolean;
   /** Suspended and of wood, whether or not the joists are listed as a layer. */
   readonly isWoodFramed: boolean;
@@ -357,7 +357,7 @@ export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): 
     absorption: lastAbsorption(good),
     looks,
     deflection: deflectionTest === null ? null : { test: deflectionTest, answer: deflectionOf(deflectionTest, input.addedLoadPa ?? 0) },
-    isSuspended: isWoodFramed || keptLayers.some((layer) => layer.material === 'concrete-suspended'),
+    isSuspended: isWoodFramed || isSteelDeck(keptLayers) || keptLayers.some((layer) => layer.material === 'concrete-suspended'),
     isWoodFramed,
   };
 }

@@ -1,7 +1,7 @@
 /** Names of the layers, and the kind of substrate each is for a pour. */
 import type { Layer, LayerMaterial } from '../book/layer.ts';
 import type { PowderSheet } from '../book/material.ts';
-import { formatListOr } from '../measure/list.ts';
+import { formatListAnd, formatListOr } from '../measure/list.ts';
 
 /** A layer's name within a sentence. */
 export const LAYER_WORDS: Readonly<Record<LayerMaterial, string>> = {
@@ -65,11 +65,16 @@ export const isConcrete = (material: LayerMaterial): boolean => CONCRETE.include
 export const isSlab = (material: LayerMaterial): boolean => SLAB.includes(material);
 /** Whether a layer is concrete, a mortar bed or old underlayment, which take up water unless something closes them. */
 export const isOpenConcrete = (material: LayerMaterial): boolean => isSlab(material) || material === 'old-leveling';
+/** Whether metal carries the floor: nothing but joists, which are then steel, is under it. @param kept from the top down */
+const isOnSteel = (kept: readonly Layer[]): boolean => kept.findLast(({ material }) => material !== 'joists')?.material === 'metal';
+/** Whether the floor is a steel deck without a concrete slab on it. @param kept from the top down */
+export const isSteelDeck = (kept: readonly Layer[]): boolean => isOnSteel(kept) && !kept.some(({ material }) => isConcrete(material));
 /**
  * Whether the layers that stay are a floor on wood joists. Wood with no slab below is presumed suspended: most wood floors are, and
  * the safe assumption costs one question.
  */
 export function isFramed(kept: readonly Layer[]): boolean {
+  if (isOnSteel(kept)) return false;
   const onSlab = kept.some((layer) => isConcrete(layer.material));
   return kept.some((layer) => layer.material === 'joists') || (!onSlab && kept.some((layer) => isWood(layer.material)));
 }
@@ -88,6 +93,10 @@ export const isCarrying = (material: LayerMaterial): boolean => isWood(material)
 export const isAdhesive = (material: LayerMaterial): boolean => ADHESIVE.includes(material);
 /** Whether a layer is dense and smooth, and may be abraded. Resilient tile is smooth too and is never abraded. */
 export const isDense = (material: LayerMaterial): boolean => DENSE.includes(material);
+/** Whether cutting a layer raises no silica: wood and metal. */
+export const isWithoutSilica = (material: LayerMaterial): boolean => isWood(material) || material === 'metal';
+/** Whether water drops and scratches are tested on a layer: what is bound with cement, and gypsum. */
+export const isDropTested = (material: LayerMaterial): boolean => isCementitious(material) || material === 'gypsum';
 /** Whether a layer is never ground, sanded or abraded: resilient flooring. 29 CFR 1926.1101(l)(3), common practice for the rest. */
 export const isNeverGround = (material: LayerMaterial): boolean => material === 'resilient-tile' || material === 'sheet-flooring';
 /** Whether a layer is flooring that a homeowner would ask about, or may be. */
@@ -102,6 +111,20 @@ export function keepMachinesOff(exposed: readonly { readonly layer: { readonly m
   const never = exposed.map(({ layer }) => layer.material).filter(isNeverGround);
   if (never.length === 0 || never.length === exposed.length) return '';
   return ` Use no machine on the ${formatListOr([...new Set(never)].map((material) => LAYER_WORDS[material]))}.`;
+}
+type Surface = readonly { readonly layer: { readonly material: LayerMaterial } }[];
+/**
+ * How oil and dirt come off by machine, and when it is off. A drop never soaks into metal or tile: there water is to spread in one film.
+ * ASTM F22 (water break) and SSPC-SP 1 (degrease before abrading), from memory.
+ * @param what `the oil`
+ * @param tail said of the place and the time, `, only on the metal`
+ */
+export function machineOff(what: string, parts: Surface, tail = ''): string {
+  const dense = [...new Set(parts.map(({ layer }) => layer.material).filter(isDense))];
+  const wash = 'degrease, rinse and abrade until water spreads without beading';
+  if (dense.length === 0) return `Remove ${what} by machine until a water drop soaks in${tail}`;
+  if (parts.every(({ layer }) => isDense(layer.material))) return `Remove ${what}: ${wash}${tail}`;
+  return `Remove ${what} by machine until a water drop soaks in${tail}. On the ${formatListAnd(dense.map((one) => LAYER_WORDS[one]))}, ${wash}`;
 }
 /** Whether a layer is smooth itself, or is the finish, so that no finish on it counts. */
 export const isSmooth = (material: LayerMaterial): boolean =>
@@ -122,6 +145,7 @@ export function bondClass(material: LayerMaterial): BondClass | null {
     case 'metal':
     case 'plywood':
     case 'osb':
+    case 'resilient-tile':
       return material;
     case 'boards':
     case 'wood-flooring':

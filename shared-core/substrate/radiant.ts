@@ -3,6 +3,7 @@ import type { Circumstances, Layer } from '../book/layer.ts';
 import type { PowderSheet } from '../book/material.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import { heatOnTop } from '../survey/heat-on-top.ts';
+import { isTypicalFigure } from './whose-figure.ts';
 
 /** Radiant heat. Where there is some in the floor and in the pour, that in the pour. `in-pour`: covered by the pour, kind unknown. */
 export type Heat = NonNullable<Circumstances['radiantHeat']> | 'in-pour';
@@ -58,6 +59,8 @@ const TUBING_M = 0.625 * INCH_M;
 /** The pour depth that mats or tubing need, from the floor they lie on, meters: their thickness and the cover over it. */
 export type HeatDepth = {
   readonly coverM: number;
+  /** The cover is not from a data sheet. */
+  readonly isCoverTypical: boolean;
   readonly thicknessM: number;
   /** The thickness is not recorded. */
   readonly isTypical: boolean;
@@ -75,7 +78,7 @@ export function heatDepth(
   const isTypical = recorded.length === 0 || recorded.includes(null);
   const typicalM = !isTypical ? 0 : heat === 'electric-in-pour' ? MAT_M : TUBING_M;
   const thicknessM = Math.max(typicalM, ...recorded.map((m) => m ?? 0));
-  return { coverM, thicknessM, isTypical, leastM: coverM + thicknessM };
+  return { coverM, isCoverTypical: isTypicalFigure(powder?.overHeatLeastM), thicknessM, isTypical, leastM: coverM + thicknessM };
 }
 
 /** Whether a placed part of the floor already covers the heat. */

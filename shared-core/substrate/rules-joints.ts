@@ -2,7 +2,7 @@
 import type { Mark } from '../book/plan-fields.ts';
 import { hasMovement } from '../plan/honored-marks.ts';
 import { asbestosKept, type ExposedFacts, exposedWithin, type FloorFacts } from './floor-facts.ts';
-import { keepMachinesOff, STRIP_WET } from './layer-words.ts';
+import { keepMachinesOff, machineOff, STRIP_WET } from './layer-words.ts';
 import { isOverHeat } from './radiant.ts';
 import { type Rule, rule } from './rule.ts';
 import { coatParts, coatTasks } from './surface-coat.ts';
@@ -16,7 +16,7 @@ export const isFilledUnopened = (facts: FloorFacts): boolean => asbestosKept(fac
 /** How dirt comes off these parts of the surface. */
 function dirtWords(facts: FloorFacts, parts: readonly ExposedFacts[]): string {
   const works = coatParts(facts, parts).map(({ work }) => work);
-  if (works.includes('machine')) return `Remove it by machine until the water drop test shows a porous surface.${keepMachinesOff(parts)}`;
+  if (works.includes('machine')) return `${machineOff('it', parts)}.${keepMachinesOff(parts)}`;
   return works.every((work) => work === 'strip')
     ? `Strip it ${STRIP_WET}.`
     : 'Where the surface may contain asbestos, only a licensed abatement contractor cleans it.';

@@ -1,11 +1,19 @@
 /** Rules about what the visual inspection notes on the surface that is poured on. */
 import { type FloorFacts, isStrippedWet } from './floor-facts.ts';
-import { keepMachinesOff, STRIP_WET } from './layer-words.ts';
+import { isDense, isDropTested, keepMachinesOff, machineOff, STRIP_WET } from './layer-words.ts';
 import { coatTasks } from './surface-coat.ts';
 import { type Case, once, type Rule, rule, type RuleRow, type Task } from './rule.ts';
 
 type Look = FloorFacts['looks'][number];
-type LookRow = { readonly is: Look; readonly title: string; readonly text: string; readonly does?: readonly Task[] };
+type LookRow = {
+  readonly is: Look;
+  readonly title: string;
+  readonly text: string | ((exposed: FloorFacts['exposed']) => string);
+  readonly does?: readonly Task[];
+};
+/** The end of a text where drops are tested on the surface. */
+const dropAgain = (exposed: FloorFacts['exposed']): string =>
+  exposed.length === 0 || exposed.some(({ layer }) => isDropTested(layer.material)) ? ' Repeat the water drop test.' : '';
 /**
  * What the visual inspection noted. Where the surface may contain asbestos, one rule replaces the others: it is cleaned, never abraded.
  * Other resilient flooring is stripped wet.
@@ -17,8 +25,9 @@ const look = ({ is, title, text, does = [] }: LookRow): Rule => {
     reads: `the visual inspection notes ${is.replace('-', ' ')}`,
     when: (facts) => once(facts.looks.includes(is) && !facts.surfaceMayHoldAsbestos),
     text: (_match, _w, facts) => {
-      if (!does.includes('grind')) return text;
-      return isStrippedWet(facts) ? `Nothing bonds to it. Strip it ${STRIP_WET}.` : `${text}${keepMachinesOff(facts.exposed)}`;
+      const words = typeof text === 'string' ? text : text(facts.exposed);
+      if (!does.includes('grind')) return words;
+      return isStrippedWet(facts) ? `Nothing bonds to it. Strip it ${STRIP_WET}.` : `${words}${keepMachinesOff(facts.exposed)}`;
     },
     does: (facts) => does.flatMap((task) => (task === 'grind' ? coatTasks(facts) : [task])),
     lifts: 'room.tests.surface-look',
@@ -47,19 +56,21 @@ export const LOOK_RULES: readonly Rule[] = [
   look({
     is: 'glossy',
     title: 'glossy surface',
-    text: 'Nothing bonds to gloss. Abrade it to a dull, open surface, then repeat the water drop test.',
+    text: (exposed) => `Nothing bonds to gloss. Abrade it to a dull, sound face.${dropAgain(exposed)}`,
     does: ['grind'],
   }),
   look({
     is: 'oily',
     title: 'oil or grease',
-    text: 'Oil comes back through any pour. Remove it by machine, not by solvent, until the water drop test shows a porous surface.',
+    text: (exposed) =>
+      `Oil comes back through any pour. ${machineOff('it', exposed)}.${exposed.length > 0 && exposed.every(({ layer }) => isDense(layer.material)) ? '' : ' Use no solvent.'}`,
     does: ['grind'],
   }),
   look({
     is: 'waxed',
     title: 'wax',
-    text: 'Nothing bonds to wax. Remove it mechanically. Strippers and acid leave residue that breaks the bond. Repeat the water drop test.',
+    text: (exposed) =>
+      `Nothing bonds to wax. Remove it mechanically. Strippers and acid leave residue that breaks the bond.${dropAgain(exposed)}`,
     does: ['grind'],
   }),
   look({

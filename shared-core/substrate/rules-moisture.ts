@@ -1,6 +1,7 @@
 /** Rules about moisture in the slab, in wood and from the ground. */
 import { highestEmissionLb, highestHumidity } from './highest-moisture.ts';
 import type { LayerMaterial } from '../book/layer.ts';
+import type { FigureSource } from '../book/material.ts';
 import { type FloorFacts, hasDrain, isPouredOn } from './floor-facts.ts';
 import type { LimitInForce } from './flooring-demands.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
@@ -15,9 +16,11 @@ import {
 } from './measured-tests.ts';
 import { capital } from '../measure/first-letter.ts';
 import { isHeatFoundLaid } from './radiant.ts';
+import { whose } from './whose-figure.ts';
 
 type LimitCase = { readonly testId?: string; readonly value: number; readonly limit: LimitInForce };
-type OwnCase = Case & { readonly value: number; readonly limit: number };
+type OwnCase = Case & { readonly value: number; readonly limit: Figure<number> };
+type Figure<T> = { readonly value: T; readonly source: FigureSource };
 
 const system = (facts: FloorFacts): boolean => facts.hasMoistureSystem;
 const humidCases = (facts: FloorFacts): readonly LimitCase[] => {
@@ -39,18 +42,23 @@ const limitOwner = ({ limit }: LimitCase): string => (limit.fromManufacturer ? '
 const limitSource = ({ limit }: LimitCase, method: string): string =>
   limit.fromManufacturer ? `${method}; flooring manufacturer: ${limit.source}` : `${method}; ${limit.source}`;
 const onGrade = (facts: FloorFacts): boolean => facts.kept.some((layer) => layer.material === 'concrete-on-ground');
+/** What to do about a slab over the flooring's limit. On the ground without a vapor retarder it does not dry. ASTM F710, common practice. */
+const mitigate = (facts: FloorFacts): string =>
+  onGrade(facts) && facts.circumstances.vaporRetarder === 'absent'
+    ? 'Without a vapor retarder, moisture keeps rising and the slab does not dry. Choose a moisture mitigation system, or flooring that allows this reading.'
+    : 'Choose a moisture mitigation system, or let the slab dry and test again.';
 /** Readings over the underlayment's own limit, from its data sheet and independent of the flooring. */
 const ownHumid = (facts: FloorFacts): readonly OwnCase[] => {
   const highest = highestHumidity(facts.humidity);
-  const limit = facts.product?.powder.slabHumidityMost?.value ?? null;
-  return highest === null || limit === null || highest.value <= limit + 1e-9
+  const limit = facts.product?.powder.slabHumidityMost ?? null;
+  return highest === null || limit === null || highest.value <= limit.value + 1e-9
     ? []
     : [{ testId: highest.testId, value: highest.value, limit }];
 };
 const ownEmits = (facts: FloorFacts): readonly OwnCase[] => {
   const highest = highestEmissionLb(facts.dishes);
-  const limit = facts.product?.powder.emissionMostLb?.value ?? null;
-  return highest === null || limit === null || highest.value <= limit + 1e-9
+  const limit = facts.product?.powder.emissionMostLb ?? null;
+  return highest === null || limit === null || highest.value <= limit.value + 1e-9
     ? []
     : [{ testId: highest.testId, value: highest.value, limit }];
 };
@@ -73,7 +81,7 @@ const SLAB_RULES: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => humidCases(facts).filter((match) => isOver(match) && !system(facts)),
     text: (match, w, facts) =>
-      `Slab RH is ${w.share(match.value)}. For ${facts.demand?.name ?? 'this flooring'} ${limitOwner(match)} is ${w.share(match.limit.value)}. Choose a moisture mitigation system, or let the slab dry and test again.`,
+      `Slab RH is ${w.share(match.value)}. For ${facts.demand?.name ?? 'this flooring'} ${limitOwner(match)} is ${w.share(match.limit.value)}. ${mitigate(facts)}`,
     holds: ['pour'],
     lifts: 'jobRoom.moistureSystemId',
     source: (match) => limitSource(match, 'ASTM F2170'),
@@ -107,7 +115,7 @@ const SLAB_RULES: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => emissionCases(facts).filter((match) => isOver(match) && !system(facts)),
     text: (match, w, facts) =>
-      `MVER is ${w.emission(match.value)}. For ${facts.demand?.name ?? 'this flooring'} ${limitOwner(match)} is ${w.emission(match.limit.value)}. Choose a moisture mitigation system, or let the slab dry and test again.`,
+      `MVER is ${w.emission(match.value)}. For ${facts.demand?.name ?? 'this flooring'} ${limitOwner(match)} is ${w.emission(match.limit.value)}. ${mitigate(facts)}`,
     holds: ['pour'],
     lifts: 'jobRoom.moistureSystemId',
     source: (match) => limitSource(match, 'ASTM F1869'),
@@ -139,10 +147,10 @@ const SLAB_RULES: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => (system(facts) ? [] : ownHumid(facts)),
     text: (match: OwnCase, w) =>
-      `Slab RH is ${w.share(match.value)}. The underlayment’s data sheet allows ${w.share(match.limit)}. Choose a moisture mitigation system, or another underlayment.`,
+      `Slab RH is ${w.share(match.value)}. The ${whose(match.limit)} limit for this underlayment is ${w.share(match.limit.value)}. Choose a moisture mitigation system, or another underlayment.`,
     holds: ['pour'],
     lifts: 'jobRoom.moistureSystemId',
-    source: 'ASTM F2170; the underlayment’s data sheet',
+    source: 'ASTM F2170; the underlayment’s data sheet, typical until its figure is entered',
   }),
   rule({
     id: 'underlayment-emits',
@@ -151,10 +159,10 @@ const SLAB_RULES: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => (system(facts) ? [] : ownEmits(facts)),
     text: (match: OwnCase, w) =>
-      `MVER is ${w.emission(match.value)}. The underlayment’s data sheet allows ${w.emission(match.limit)}. Choose a moisture mitigation system, or another underlayment.`,
+      `MVER is ${w.emission(match.value)}. The ${whose(match.limit)} limit for this underlayment is ${w.emission(match.limit.value)}. Choose a moisture mitigation system, or another underlayment.`,
     holds: ['pour'],
     lifts: 'jobRoom.moistureSystemId',
-    source: 'ASTM F1869; the underlayment’s data sheet',
+    source: 'ASTM F1869; the underlayment’s data sheet, typical until its figure is entered',
   }),
   rule({
     id: 'system-substrate',

@@ -6,6 +6,7 @@ import { type ExposedFacts, type FloorFacts, isPouredOn, mayHoldAsbestos } from 
 import { type BondClass, bondClass, hasSlab, LAYER_WORDS } from './layer-words.ts';
 import { COVER_OVER_HEAT_M, type HeatDepth, heatDepth, isHeatBuried, isHeatDown, isHeatInPour, isHeatLaid } from './radiant.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
+import { isTypicalSheet, whose } from './whose-figure.ts';
 
 const hasGypsum = (facts: FloorFacts): boolean => isPouredOn(facts, (material) => material === 'gypsum');
 const isCement = (facts: FloorFacts): boolean => facts.product !== null && facts.product.kind !== 'calcium-sulfate';
@@ -103,11 +104,11 @@ const SUBSTRATE_FIT: readonly Rule[] = [
     reads: 'the minimum pour depth is under the data sheet’s minimum over wood',
     verdict: 'hold',
     when: (facts) => (isFramedTop(facts) ? thin(facts, facts.product?.powder.overWoodLeastM?.value ?? null) : []),
-    text: (match, w) =>
-      `The pour is ${w.depthUnder(match.hasM, match.leastM)} at its thinnest. The data sheet asks for ${w.depth(match.leastM)} over wood. Raise the finish elevation.`,
+    text: (match, w, facts) =>
+      `The pour is ${w.depthUnder(match.hasM, match.leastM)} at its thinnest. The ${whose(facts.product?.powder.overWoodLeastM)} minimum over wood is ${w.depth(match.leastM)}. Raise the finish elevation.`,
     holds: ['pour'],
     lifts: 'jobRoom.level.leastThicknessM',
-    source: 'the underlayment’s data sheet',
+    source: 'the underlayment’s data sheet, typical until its figure is entered',
   }),
   rule({
     id: 'sanding-deep',
@@ -162,8 +163,10 @@ const SUBSTRATE_FIT: readonly Rule[] = [
     reads: 'the data sheet lists its substrates, and this one is not among them',
     verdict: 'hold',
     when: missingBond,
-    text: (match) =>
-      `The data sheet does not name ${formatListOr(match.substrates)}. Choose a product that does, or get the manufacturer’s approval in writing.`,
+    text: ({ substrates }, _w, { product }) =>
+      product !== null && isTypicalSheet(product.powder)
+        ? `The typical sheet does not name ${formatListOr(substrates)}. Check your data sheet and enter what it names, choose another product, or get the manufacturer’s approval in writing.`
+        : `The data sheet does not name ${formatListOr(substrates)}. Choose a product that does, or get the manufacturer’s approval in writing.`,
     holds: ['pour'],
     lifts: 'jobRoom.materialId',
     source: 'the data sheet',
@@ -198,7 +201,7 @@ const FLOORING_FIT: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => once(facts.flooring === 'wood-nailed'),
     text: () =>
-      'Nails and staples shatter underlayment and do not hold in it. Choose glued or floating wood, a plywood layer over the pour, or another way of leveling.',
+      'Nails and staples shatter underlayment and do not hold in it. Choose glued or floating wood, or another way of leveling. Plywood over the pour is glued or floated, never fastened to it, and thicker than the nails reach.',
     holds: ['pour'],
     lifts: 'jobRoom.flooring',
     source: 'common practice',
@@ -214,7 +217,7 @@ const FLOORING_FIT: readonly Rule[] = [
       return strength !== null && asked !== null && strength.value < asked.value * (1 - 1e-9) ? [{ has: strength.value, asked }] : [];
     },
     text: (match: Case & { readonly has: number; readonly asked: { readonly value: number } }, w, facts) =>
-      `The data sheet gives ${w.strength(match.has)}. For ${facts.demand?.name ?? 'this flooring'} the minimum is ${w.strength(match.asked.value)}. Choose a stronger product.`,
+      `The ${whose(facts.product?.powder.strengthPa)} strength is ${w.strength(match.has)}. For ${facts.demand?.name ?? 'this flooring'} the minimum is ${w.strength(match.asked.value)}. Choose a stronger product.`,
     holds: ['pour'],
     lifts: 'jobRoom.materialId',
     source: 'ASTM F710: 3,000 psi; typical for glued wood; the data sheets first',
@@ -250,7 +253,7 @@ const HEAT: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => overHeat(facts, true).flatMap(({ heat }) => thin(facts, heat.leastM).map((match) => ({ ...match, heat }))),
     text: ({ hasM, leastM, heat }: Thin & Over, w) =>
-      `The pour is ${w.depthUnder(hasM, leastM)} deep at its thinnest, from the floor under the heat. It needs ${w.depth(leastM)}: ${w.depth(heat.thicknessM)} of mat or tubing${heat.isTypical ? ' (typical)' : ''} and ${w.depth(heat.coverM)} of cover. Raise the finish elevation.`,
+      `The pour is ${w.depthUnder(hasM, leastM)} deep at its thinnest, from the floor under the heat. It needs ${w.depth(leastM)}: ${w.depth(heat.thicknessM)} of mat or tubing${heat.isTypical ? ' (typical)' : ''} and ${w.depth(heat.coverM)} of cover${heat.isCoverTypical ? ' (typical)' : ''}. Raise the finish elevation.`,
     holds: ['pour'],
     lifts: 'jobRoom.level.leastThicknessM',
     source: 'the data sheets; 3/8 in. of cover and a mat of 1/8 in. are typical',
@@ -262,7 +265,7 @@ const HEAT: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => overHeat(facts, false),
     text: ({ heat }, w, facts) =>
-      `${heatMeasured(facts)} ${isHeatLaid(facts.kept) ? 'Enter that as the thickness of its layer.' : 'Add “radiant floor heat” as the top layer, “new, laid after the readings”, with that thickness.'} The pour needs it and ${w.depth(heat.coverM)} of cover. Tubing is typically ${w.depth(heat.thicknessM)}: plan for ${w.depth(heat.leastM)} or more.`,
+      `${heatMeasured(facts)} ${isHeatLaid(facts.kept) ? 'Enter that as the thickness of its layer.' : 'Add “radiant floor heat” as the top layer, “new, laid after the readings”, with that thickness.'} The pour needs it and ${w.depth(heat.coverM)} of cover${heat.isCoverTypical ? ' (typical)' : ''}. Tubing is typically ${w.depth(heat.thicknessM)}: plan for ${w.depth(heat.leastM)} or more.`,
     holds: ['pour'],
     lifts: 'room.layers',
     source: 'common practice; 5/8 in. is the outside of 1/2 in. tubing (ASTM F876)',

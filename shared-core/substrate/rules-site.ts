@@ -7,6 +7,7 @@ import type { Case, Rule } from './rule.ts';
 import { once, rule } from './rule.ts';
 import { isVehicleDoor, type SlopeToDrain, slopeToDrain } from './slope-to-drain.ts';
 import type { TestNeed } from './test-needs.ts';
+import { whose } from './whose-figure.ts';
 
 /** Evaporation limits, kg/m²/h: caution, and definite action. FHWA-HRT-05-038 chapter 5, after figure 1 of ACI 308. */
 export const EVAPORATION_LIMIT = { cautionKgM2H: 0.5, actionKgM2H: 1 } as const;
@@ -14,6 +15,8 @@ export const EVAPORATION_LIMIT = { cautionKgM2H: 0.5, actionKgM2H: 1 } as const;
 export const TYPICAL_WINDOW_C = { least: 10, most: 32 } as const;
 /** A step too small to trip over: 1/4 in. ADA Standards 303.2, from memory; applied to homes by common practice. */
 export const STEP_MOST_M = INCH_M / 4;
+/** A step that a beveled transition may take up: 1/2 in. A higher one is ramped, at most 1:12. ADA Standards 303.3, 303.4 and 405.2, from memory. */
+export const BEVEL_MOST_M = INCH_M / 2;
 /** Maximum difference between risers of one flight: 3/8 in. IBC and IRC R311.7.5.1, second-hand. */
 export const RISER_DIFFERENCE_M = 0.375 * INCH_M;
 
@@ -131,8 +134,12 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     title: called,
     reads: 'the new floor, its flooring included, would be more than 1/4 in. above or below the adjoining floor',
     when: (facts) => openings(facts, (opening) => !outside(opening) && Math.abs(stepOver(facts, opening) ?? 0) > STEP_MOST_M + 1e-9),
-    text: (match, w, facts) =>
-      `The step to the adjoining floor is ${w.depth(Math.abs(stepOver(facts, match.opening) ?? 0))}. Use a transition, a patch feathered by hand, or another finish elevation. Agree on it before the quote.`,
+    text: (match, w, facts) => {
+      const stepM = Math.abs(stepOver(facts, match.opening) ?? 0);
+      return stepM > BEVEL_MOST_M + 1e-9
+        ? `The step to the adjoining floor is ${w.depthOver(stepM, BEVEL_MOST_M)}, too high for a transition. Plan a ramp, a step that local code allows, or another finish elevation. On a public route only a ramp will do, no steeper than 1:12. Agree on it before the quote.`
+        : `The step to the adjoining floor is ${w.depthOver(stepM, STEP_MOST_M)}. Use a transition, a patch feathered by hand, or another finish elevation. Agree on it before the quote.`;
+    },
     lifts: 'jobRoom.level.levelM',
     source: 'ADA Standards 303.2; common practice for homes',
   }),
@@ -222,10 +229,10 @@ const AMBIENT: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => air(facts, (reading) => Math.min(...temps(reading)) < window(facts).least - 1e-9),
     text: ({ air: reading }, w, facts) =>
-      `It is ${w.closeTemp(Math.min(...temps(reading)))}. The ${facts.product === null ? 'typical' : 'data sheet'} minimum is ${w.temp(window(facts).least)}. Heat the room with vented heat and no draft: a heater without a vent gives off carbon monoxide and softens the surface. Measure again.`,
+      `It is ${w.closeTemp(Math.min(...temps(reading)))}. The ${whose(facts.product?.powder.roomTempC)} minimum is ${w.temp(window(facts).least)}. Heat the room with vented heat and no draft: a heater without a vent gives off carbon monoxide and softens the surface. Measure again.`,
     holds: ['pour'],
     lifts: 'room.tests.air',
-    source: 'the data sheet; typical until a product is chosen',
+    source: 'the data sheet; typical until its figure is entered',
   }),
   rule({
     id: 'too-hot',
@@ -234,10 +241,10 @@ const AMBIENT: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => air(facts, (reading) => Math.max(...temps(reading)) > window(facts).most + 1e-9),
     text: ({ air: reading }, w, facts) =>
-      `It is ${w.closeTemp(Math.max(...temps(reading)))}. The ${facts.product === null ? 'typical' : 'data sheet'} maximum is ${w.temp(window(facts).most)}. Shade the room, pour early, and measure again.`,
+      `It is ${w.closeTemp(Math.max(...temps(reading)))}. The ${whose(facts.product?.powder.roomTempC)} maximum is ${w.temp(window(facts).most)}. Shade the room, pour early, and measure again.`,
     holds: ['pour'],
     lifts: 'room.tests.air',
-    source: 'the data sheet; typical until a product is chosen',
+    source: 'the data sheet; typical until its figure is entered',
   }),
   rule({
     id: 'dries-too-fast',

@@ -2,6 +2,7 @@
 import type { StructureSign } from '../book/layer.ts';
 import type { FloorFacts } from './floor-facts.ts';
 import { DEFLECTION_SPAN_OVER } from './floor-deflection.ts';
+import { isSteelDeck } from './layer-words.ts';
 import { PRODUCT_RULES } from './rules-product.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
 import type { Wording } from './wording.ts';
@@ -91,6 +92,19 @@ const STIFFNESS: readonly Rule[] = [
 
 const LOAD: readonly Rule[] = [
   rule({
+    id: 'steel-deck',
+    title: 'steel deck',
+    reads: 'a steel deck carries the floor, alone or on steel framing, with no concrete on it',
+    verdict: 'hold',
+    when: (facts) => once(isSteelDeck(facts.kept)),
+    text: (_, w, facts) =>
+      `A steel deck bends between its supports, and its stiffness is not computed here. Have a structural engineer say from the structural drawings whether it meets L/${w.number(spanOver(facts))} with the pour on it, and record the letter.`,
+    holds: ['pour'],
+    clearedBy: 'engineer-letter',
+    lifts: 'room.layers',
+    source: 'common practice',
+  }),
+  rule({
     id: 'load-over',
     title: 'weight of the pour',
     reads: 'the pour at its deepest adds more than a suspended floor may carry',
@@ -148,7 +162,9 @@ const LOAD: readonly Rule[] = [
       once(facts.isSuspended && facts.circumstances.allowedExtraLoadPa === null && (facts.addedLoadPa ?? 0) > TABLE_DEAD_LOAD_PA),
     text: (_, w, facts) =>
       `${addsWords(facts, w)}. ${
-        facts.isWoodFramed ? `Joist tables assume ${w.load(TABLE_DEAD_LOAD_PA)} in total.` : 'What this slab may carry is unknown.'
+        facts.isWoodFramed
+          ? `Joist tables assume ${w.load(TABLE_DEAD_LOAD_PA)} in total.`
+          : `What this ${isSteelDeck(facts.kept) ? 'deck' : 'slab'} may carry is unknown.`
       } Ask a structural engineer and record the letter.`,
     holds: ['pour'],
     clearedBy: 'engineer-letter',

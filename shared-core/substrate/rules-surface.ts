@@ -13,7 +13,17 @@ import {
   scrapedAdhesive,
   underPaint,
 } from './floor-facts.ts';
-import { isCarrying, isConcrete, isDense, isNeverGround, isNoSurface, isOpenConcrete, isSoft, LAYER_WORDS } from './layer-words.ts';
+import {
+  isCarrying,
+  isConcrete,
+  isDense,
+  isNeverGround,
+  isNoSurface,
+  isOpenConcrete,
+  isSoft,
+  isSteelDeck,
+  LAYER_WORDS,
+} from './layer-words.ts';
 import { JOINT_RULES } from './rules-joints.ts';
 import { LOOK_RULES } from './rules-looks.ts';
 import { once, type Rule, rule, type Case } from './rule.ts';
@@ -89,9 +99,9 @@ const LAYERS: readonly Rule[] = [
   rule({
     id: 'no-structure',
     title: 'what carries this floor',
-    reads: 'layers stay, and none is a slab, joists, wood or the ground',
+    reads: 'layers stay, and none is a slab, joists, wood, a steel deck or the ground',
     verdict: 'hold',
-    when: (facts) => once(facts.exposed.length > 0 && !facts.kept.some((layer) => isCarrying(layer.material))),
+    when: (facts) => once(facts.exposed.length > 0 && !facts.kept.some((layer) => isCarrying(layer.material)) && !isSteelDeck(facts.kept)),
     text: () =>
       'What carries this floor is not recorded, so its load, stiffness and moisture are not checked. Add the layers down to the slab, the joists or the ground.',
     holds: ['pour'],
@@ -292,7 +302,7 @@ const SURFACES: readonly Rule[] = [
     reads: 'a water drop stays for a minute on concrete, a mortar bed or old underlayment',
     when: (facts) => once(facts.absorption === 'non-porous' && isPouredOn(facts, isOpenConcrete)),
     text: () =>
-      'A drop stayed, so the surface is sealed, burnished or contaminated. Abrade it and test again. If drops still stay, use a primer for non-porous substrates.',
+      'A drop stayed, so the surface is sealed, burnished or contaminated. Abrade it and test again: that test decides the primer. Until then a porous substrate is expected. If drops still stay, it is non-porous.',
     does: ['grind'],
     lifts: 'room.tests.drop-absorption',
     source: 'ASTM F3191; common practice',

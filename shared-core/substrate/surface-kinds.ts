@@ -36,7 +36,7 @@ export const dropAbsorption: TestKind<TestOf<'drop-absorption'>> = {
     if (answer === null) return [];
     return answer === 'porous'
       ? ['Porous. Prime concrete, cement or gypsum at the porous rate.']
-      : ['Non-porous substrate. On concrete, abrade and test again, or use a primer for non-porous substrates.'];
+      : ['Non-porous as it is. On concrete, abrade and test again: that test decides the primer.'];
   },
   doesNotCount: (test) => (absorptionOf(test) === null ? 'The drop was watched for less than a minute.' : null),
   questions: (test) => [

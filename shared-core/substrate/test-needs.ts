@@ -3,7 +3,7 @@ import type { FloorTest, FloorTestKind, Layer } from '../book/layer.ts';
 import type { PowderSheet } from '../book/material.ts';
 import type { ExposedLayer } from './exposed-layers.ts';
 import type { LimitsInForce } from './flooring-demands.ts';
-import { hasSlab, isCementitious, isConcrete, isWood } from './layer-words.ts';
+import { hasSlab, isConcrete, isDropTested, isWood } from './layer-words.ts';
 import { slabTestCount, SURFACE_TEST_PLACES, WOOD_READINGS_LEAST, woodReadingCount } from './test-counts.ts';
 import type { CountContext, NeedId } from './test-kind.ts';
 import { isStale, kindOf, lastVisit, TEST_KINDS, testKinds } from './test-kinds.ts';
@@ -92,7 +92,7 @@ function wantedTests(input: NeedInput): readonly Wanted[] {
   const hasLayer = (test: (layer: Layer) => boolean): boolean => input.kept.some(test);
   const slab = hasSlab(input.kept);
   const wood = hasLayer((layer) => isWood(layer.material) && layer.material !== 'joists');
-  const mineral = input.exposed.some(({ layer }) => isCementitious(layer.material) || layer.material === 'gypsum');
+  const mineral = input.exposed.some(({ layer }) => isDropTested(layer.material));
   // A room without a drawing needs the minimum number of tests; the missing plan is a separate finding.
   const areaM2 = input.areaM2 ?? 0;
   const limits = slabLimits(input);

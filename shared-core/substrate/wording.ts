@@ -17,6 +17,8 @@ export type Wording = {
   readonly depth: (depthM: number) => string;
   /** A depth less than another one, also where both round to the same: `just under 3/8 in.` */
   readonly depthUnder: (depthM: number, wantedM: number) => string;
+  /** A depth greater than another one, also where both round to the same: `just over 1/4 in.` */
+  readonly depthOver: (depthM: number, mostM: number) => string;
   /** A length that the trade gives in inches: `6 in.`, `150 mm`. */
   readonly inches: (inches: number) => string;
   readonly temp: (tempC: number) => string;
@@ -35,15 +37,19 @@ export type Wording = {
 /** The wording of one business. @param locale BCP 47 tag, for the decimal sign */
 export function wordingFor(units: UnitSystem, locale: string): Wording {
   const us = units === 'us';
+  const beside =
+    (side: 'under' | 'over') =>
+    (depthM: number, otherM: number): string => {
+      const [words, other] = [formatDepth(depthM, units, locale), formatDepth(otherM, units, locale)];
+      return words === other ? `just ${side} ${other}` : words;
+    };
   return {
     units,
     area: (areaM2) => formatArea(areaM2, units, locale),
     length: (lengthM) => formatLength(lengthM, units, locale),
     depth: (depthM) => formatDepth(depthM, units, locale),
-    depthUnder: (depthM, wantedM) => {
-      const [words, wanted] = [formatDepth(depthM, units, locale), formatDepth(wantedM, units, locale)];
-      return words === wanted ? `just under ${wanted}` : words;
-    },
+    depthUnder: beside('under'),
+    depthOver: beside('over'),
     inches: (inches) => formatInches(inches, units),
     temp: (tempC) => formatTemperature(tempC, units, locale),
     closeTemp: (tempC) => formatTemperature(tempC, units, locale, 1),

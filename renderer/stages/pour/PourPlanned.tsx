@@ -7,7 +7,7 @@ import type { JobReading, RoomReading } from '../../../shared-core/standing/read
 import type { Job, JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
 import type { Point } from '../../../shared-core/book/fields.ts';
-import { liftWords, OUTSIDE_WORDS, pourProblemWords } from '../../../shared-core/documents/pour-words.ts';
+import { liftWords, outsideWords, pourProblemWords } from '../../../shared-core/documents/pour-words.ts';
 import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
 import { toRoom } from '../../../shared-core/drawing/plan-walls.ts';
 import { CLOCK_LINE_PX, pourClock } from '../../../shared-core/drawing/pour-clock.ts';
@@ -125,6 +125,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
       : small
         ? `${read.bagsToBring === 1 ? 'bag' : 'bags'}, about ${minutes(steady.finishMin)}. ${outlook === null ? '' : chanceWords(outlook, locale, false)}`
         : `${read.bagsToBring === 1 ? 'bag' : 'bags'} to bring, ${formatNumber(read.bagsNeeded, { most: 0 }, locale)} planned in ${countWords(layout.batches.length, 'batch', locale)}, in about ${minutes(steady.finishMin)}. The oldest edge is ${minutes(oldest ?? 0)} old, healing time ${minutes(healingMin)}${oldest !== null && oldest > healingMin ? ': cold joint' : ''}.${outlook === null ? '' : ` ${chanceWords(outlook, locale)}`}`;
+  const outside = outsideWords(read.clocks);
   return (
     <JobSheet
       reading={reading}
@@ -193,7 +194,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
         {[`${room.name}: pour plan`, liftWords(read)].filter((words) => words !== '').join(', ')}
       </SheetHeading>
       <ResultNotice message={problem} onClose={say} />
-      {read.clocks.outside !== null && <Notice kind="failure">{OUTSIDE_WORDS[read.clocks.outside]}</Notice>}
+      {outside !== null && <Notice kind="failure">{outside}</Notice>}
       <PlannedPictures
         read={read}
         steady={steady}

@@ -171,7 +171,10 @@ it('a data sheet', async () => {
     'yield-zero': [{}],
     // 60.43 lb at 125 lb/cu ft are 0.483 cu ft; of 14 bags at 0.45 cu ft one is more than needed, by hand.
     'yield-mass': [{ bagKg, waterL: 5 * QT_L, densityKgM3: 125 * PCF, byMassM3: (60.43 / 125) * CU_FT_M3, statedM3 }],
-    'yield-measured': [{ measuredM3: 0.52 * CU_FT_M3, statedM3 }],
+    'yield-measured': [
+      { measuredM3: 0.52 * CU_FT_M3, statedM3, source: 'bag' },
+      { measuredM3: 0.52 * CU_FT_M3, statedM3, source: 'typical' },
+    ],
     'measured-missing': [{}],
     'water-share': [{ waterL: 10 * QT_L, bagKg }],
     'healing-flow': [{}],

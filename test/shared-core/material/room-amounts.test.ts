@@ -265,10 +265,10 @@ describe('the amounts of a room', () => {
     const drop = (id: string, seconds: number | null, takenAt: string) => ({ ...test.drop(id, seconds), takenAt });
     const before = ['a', 'b', 'c'].map((id) => drop(id, null, '2026-05-02T12:00:00.000Z'));
     const after = ['d', 'e', 'f'].map((id) => drop(id, 20, '2026-05-03T12:00:00.000Z'));
-    expect(substrateClass(room([...SLAB.layers], before)).substrate).toBe('non-porous');
+    expect(substrateClass(room([...SLAB.layers], before)).by).toBe('expected');
     expect(substrateClass(room([...SLAB.layers], [...before, ...after]))).toEqual({ substrate: 'porous', by: 'drops' });
     const unwatched = { ...drop('g', null, '2026-05-04T12:00:00.000Z'), watchedSeconds: 30 };
-    expect(substrateClass(room([...SLAB.layers], [...before, unwatched])).substrate).toBe('non-porous');
+    expect(substrateClass(room([...SLAB.layers], [...before, unwatched])).by).toBe('expected');
   });
 });
 

@@ -20,7 +20,7 @@ const added = (of: Partial<AddedWeight> = {}) => ({
     ...of,
   },
 });
-const tooThin = { shallowestM: 0.001, leastM: 0.003 };
+const tooThin = { shallowestM: 0.001, leastM: 0.003, source: 'typical' } as const;
 
 it('hours and takeoffs in words', async () => {
   const hours = eachKind((why: TaskReason) => taskReasonWords(why, ...SAY), {
@@ -78,7 +78,7 @@ it('hours and takeoffs in words', async () => {
     cap: [{ capM: 0.006 }],
     'too-shallow-for-aggregate': [{ shallowestM: 0.01, leastM: 0.02 }],
     'no-aggregate': [{}],
-    'too-thin': [tooThin],
+    'too-thin': [{ ...tooThin, source: 'bag' }],
   });
   const coverage = (['kg', 'L', 'm', 'm2', 'piece'] as const).map((unit) =>
     noCoverageWords({ materialId: 'm', name: 'Sealer', container: 'jug', unit }),

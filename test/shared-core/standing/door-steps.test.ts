@@ -77,7 +77,9 @@ describe('the step at a door', () => {
   it('includes the new flooring', () => {
     const level = { mode: 'level' as const, levelM: 0.5 * IN_M };
     expect(doorFindings([hall], level)).toEqual([]);
-    expect(doorFindings([hall], level, 0.75 * IN_M)).toEqual([['threshold-step', 'The step to the adjoining floor is ¾″']]);
+    expect(doorFindings([hall], level, 0.75 * IN_M)).toEqual([
+      ['threshold-step', 'The step to the adjoining floor is ¾″, too high for a transition'],
+    ]);
     const raised = door('hall', 'doorway', 3, 1.25 * IN_M);
     expect(doorFindings([raised], level, 0.75 * IN_M)).toEqual([]);
     const sill = door('porch', 'exterior-door', 1, 0.5 * IN_M);

@@ -47,8 +47,8 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
   {
     name: 'vinyl tile of 1970 with asbestos, kept',
     floor: tested(with_(SLAB, [tile(1970), ...slab]), lab('tile', 'found')),
-    verdict: 'go-with-work',
-    rules: ['asbestos-found-stays', 'resilient-top'],
+    verdict: 'hold',
+    rules: ['asbestos-found-stays', 'resilient-top', 'bond-not-named'],
     lines: ['vacuum'],
     not: ['abrade', 'smooth-top'],
   },

@@ -245,6 +245,10 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   'deflection-over': { speaks: span(5.0), silent: span(4.98) },
   'deflection-total': { speaks: span(4.6), silent: span(4.2672) },
   'deflection-within': { speaks: span(4.2672), silent: span(4.6) },
+  'steel-deck': {
+    speaks: boards({ layers: [layer('metal'), layer('joists')] }),
+    silent: boards({ layers: [layer('metal'), layer('plywood'), layer('joists')] }),
+  },
   'load-over': { speaks: around({ allowedExtraLoadPa: 199 }, BOARDS), silent: around({ allowedExtraLoadPa: 200 }, BOARDS) },
   'load-within': { speaks: around({ allowedExtraLoadPa: 200 }, BOARDS), silent: around({ allowedExtraLoadPa: 199 }, BOARDS) },
   'load-unnamed': { speaks: around({ loadStatedBy: ' ' }, BOARDS), silent: BOARDS },

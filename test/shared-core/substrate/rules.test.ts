@@ -323,7 +323,7 @@ describe('a floor as a whole', () => {
     };
     const bare = over('hydronic-in-pour', 0.625, 0.375);
     expect(bare.map(({ ruleId, holds }) => [ruleId, holds])).toEqual([['thin-over-heat', ['pour']]]);
-    expect(bare[0]?.text).toMatch(/It needs 1″: ⅝″ of mat or tubing and ⅜″ of cover\./);
+    expect(bare[0]?.text).toMatch(/It needs 1″: ⅝″ of mat or tubing and ⅜″ of cover \(typical\)\./);
     expect(over('hydronic-in-pour', 0.625, 0.99)).toHaveLength(1);
     expect(over('hydronic-in-pour', 0.625, 1)).toEqual([]);
     expect(over('electric-in-pour', 0.25, 0.5)).toHaveLength(1);
