@@ -79,7 +79,10 @@ export function sortReadings(survey: Survey, room: RoomRings, units: UnitSystem)
       weight: 'query',
       readingIds: spot.readings.map((reading) => reading.id),
       point: { xM: spot.xM, yM: spot.yM },
-      message: `Two readings at this point are ${formatDepth(differenceM, units)} apart. Read it again and delete one. The average is used until then.`,
+      message:
+        spot.readings.length === 2
+          ? `Two readings at this point are ${formatDepth(differenceM, units)} apart. Read it again and delete one. The average is used until then.`
+          : `${spot.readings.length} readings at this point are up to ${formatDepth(differenceM, units)} apart. Read it again and keep one. The average is used until then.`,
       meantM: null,
     });
   }

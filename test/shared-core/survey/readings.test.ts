@@ -69,6 +69,10 @@ describe('invalid or doubtful readings', () => {
     expect(apart[0]?.readingIds).toEqual(['read16', 'read35']);
     expect(apart[0]?.message).toMatch(/30 mm apart/);
     expect(problemsOf(surveyOf([...grid(), [2, 2.004, height + 0.001]]))).toEqual([]);
+    const three = problemsOf(surveyOf([...grid(), [2, 2.004, height + 0.03], [2, 1.997, height + 0.01]]));
+    expect(three.filter((p) => p.kind === 'two-heights').map(({ message }) => message)).toEqual([
+      '3 readings at this point are up to 30 mm apart. Read it again and keep one. The average is used until then.',
+    ]);
   });
 
   it('a shifted decimal: only that reading is questioned, with the value that would fit', () => {
