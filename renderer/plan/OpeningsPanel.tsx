@@ -2,7 +2,7 @@ import { updated, type Update } from '../book/write.ts';
 import type { Opening, Plan, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
-import { movedToWall, wallOf } from '../../shared-core/plan/openings.ts';
+import { isExterior, movedToWall, openingName, wallOf } from '../../shared-core/plan/openings.ts';
 import { heightOfM, valueOfHeightM } from '../../shared-core/survey/heights.ts';
 import { newId } from '../book/command.ts';
 import { CheckRow, ChoiceRow, ChoiceList, SelectField } from '../parts/Choices.tsx';
@@ -39,10 +39,6 @@ export function newOpening(wall: number, middleM: number, wallLengthM: number): 
     edge: 'dam',
     isWayOut: false,
   };
-}
-
-export function openingName(opening: Opening): string {
-  return opening.name === '' ? KINDS[opening.kind] : opening.name;
 }
 
 interface OpeningsPanelProps {
@@ -136,12 +132,16 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
         />
       </div>
       <div className="fields">
-        <Adjoining survey={room.survey} opening={opening} onChange={(adjoiningM) => change('floor beyond', { adjoiningM })} />
+        <Adjoining
+          survey={room.survey}
+          opening={opening}
+          onChange={(adjoiningM) => change(isExterior(opening) ? 'top of sill' : 'floor beyond', { adjoiningM })}
+        />
         <TextField
-          label="Flooring beyond"
+          label={isExterior(opening) ? 'Sill or track' : 'Flooring beyond'}
           value={opening.adjoiningFlooring}
-          placeholder="oak, tile"
-          onChange={(adjoiningFlooring) => change('flooring beyond', { adjoiningFlooring })}
+          placeholder={isExterior(opening) ? 'stone sill' : 'oak, tile'}
+          onChange={(adjoiningFlooring) => change(isExterior(opening) ? 'sill or track' : 'flooring beyond', { adjoiningFlooring })}
         />
       </div>
       <ChoiceRow
@@ -184,14 +184,15 @@ interface AdjoiningProps {
   readonly onChange: (adjoiningM: number | null) => void;
 }
 
-/** The finished floor beyond, measured like the room's readings. */
+/** The finished floor beyond, or the sill of an exterior door, measured like the room's readings. */
 function Adjoining({ survey, opening, onChange }: AdjoiningProps) {
   const isDown = survey.method === 'distance-down';
+  const scale = isDown ? 'Reading down from the same laser line as the other readings.' : 'Elevation on the same scale as the readings.';
   return (
     <QuantityField
       kind={isDown ? 'depth' : 'signed-depth'}
-      label="Finished floor beyond"
-      hint={isDown ? 'Reading down from the same laser line as the other readings.' : 'Elevation on the same scale as the readings.'}
+      label={isExterior(opening) ? 'Top of sill or track' : 'Finished floor beyond'}
+      hint={isExterior(opening) ? `${scale} The new floor has to stay below it. Do not measure the ground outside.` : scale}
       value={opening.adjoiningM === null ? null : valueOfHeightM(survey.method, opening.adjoiningM)}
       onChange={(valueM) => onChange(valueM === null ? null : heightOfM(survey.method, valueM))}
     />

@@ -5,7 +5,7 @@ import { formatLength } from '../../shared-core/measure/length-format.ts';
 import type { Point } from '../../shared-core/book/fields.ts';
 import { boundsOf } from '../../shared-core/plan/polygon.ts';
 import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
-import { openingName } from './OpeningsPanel.tsx';
+import { openingName } from '../../shared-core/plan/openings.ts';
 
 interface PictureRoom {
   readonly widthPx: number;

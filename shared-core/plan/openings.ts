@@ -43,6 +43,16 @@ export function placeOpening(plan: Pick<Plan, 'outline'>, opening: Opening): Pla
   };
 }
 
+/** Whether an opening leads outside, so that the new floor has to stay below its sill or track. */
+export function isExterior({ kind }: Pick<Opening, 'kind'>): boolean {
+  return kind === 'exterior-door' || kind === 'sliding-door';
+}
+
+/** What an opening is called: where it leads to, or its kind. */
+export function openingName({ name, kind }: Pick<Opening, 'name' | 'kind'>): string {
+  return name.trim() === '' ? kind.replace('-', ' ') : name.trim();
+}
+
 /** Every opening that has a wall on the plan. */
 export function placedOpenings(plan: Pick<Plan, 'outline' | 'openings'>): readonly PlacedOpening[] {
   return plan.openings.flatMap((opening) => placeOpening(plan, opening) ?? []);

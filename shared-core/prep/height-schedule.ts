@@ -7,6 +7,7 @@ import type { Fixture } from '../book/layer.ts';
 import type { Opening } from '../book/plan-fields.ts';
 import { capital } from '../measure/first-letter.ts';
 import { INCH_M } from '../measure/length-units.ts';
+import { openingName } from '../plan/openings.ts';
 
 type FixtureWords = { readonly name: string; readonly check: string; readonly who: string };
 
@@ -106,7 +107,7 @@ export function heightSchedule(input: HeightInput): readonly HeightLine[] {
   const anywhere = input.rise === null ? null : { leastM: plus(input.rise.leastM), mostM: plus(input.rise.mostM) };
   const doors = input.openings.map((opening): HeightLine => {
     const riseM = input.riseAtM(opening);
-    const name = opening.name.trim() === '' ? opening.kind.replace('-', ' ') : opening.name.trim();
+    const name = openingName(opening);
     const raise = riseM === null ? anywhere : { leastM: plus(riseM), mostM: plus(riseM) };
     return { name: capital(name), raise, ...openingWords(opening, raise, input.isFlooringCounted) };
   });

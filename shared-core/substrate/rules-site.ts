@@ -1,6 +1,7 @@
 /** Rules about the site and the day: slopes and drains, doors and stairs, ambient conditions, and missing tests. */
 import type { Opening } from '../book/plan-fields.ts';
 import { INCH_M } from '../measure/length-units.ts';
+import { isExterior, openingName } from '../plan/openings.ts';
 import { type AirFacts, type FloorFacts, hasDrain, hasSlabDucts } from './floor-facts.ts';
 import { mayHitHeat } from './radiant.ts';
 import type { Case, Rule } from './rule.ts';
@@ -26,8 +27,7 @@ type NeedCase = Case & { readonly key: string; readonly need: TestNeed };
 
 const openings = (facts: FloorFacts, applies: (opening: Opening) => boolean): readonly OpeningCase[] =>
   facts.openings.filter(applies).map((opening) => ({ key: opening.id, opening }));
-const outside = (opening: Opening): boolean => opening.kind === 'exterior-door' || opening.kind === 'sliding-door';
-const called = ({ opening }: OpeningCase): string => (opening.name.trim() === '' ? opening.kind.replace('-', ' ') : opening.name.trim());
+const called = ({ opening }: OpeningCase): string => openingName(opening);
 const stepOver = (facts: FloorFacts, opening: Opening): number | null =>
   opening.adjoiningM === null ? null : (facts.doorSteps[opening.id] ?? null);
 const air = (facts: FloorFacts, applies: (air: AirFacts) => boolean): readonly AirCase[] =>
@@ -110,7 +110,7 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     title: called,
     reads: 'the new floor, its flooring included, would be higher than the sill of an exterior door',
     verdict: 'hold',
-    when: (facts) => openings(facts, (opening) => outside(opening) && (stepOver(facts, opening) ?? 0) > 1e-9),
+    when: (facts) => openings(facts, (opening) => isExterior(opening) && (stepOver(facts, opening) ?? 0) > 1e-9),
     text: (match, w, facts) =>
       `The new floor would be ${w.depth(stepOver(facts, match.opening) ?? 0)} above the sill. Rain could come in, and the door could bind. Make the new floor lower, or raise the door first.`,
     holds: ['pour'],
@@ -121,7 +121,7 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     id: 'outside-door',
     title: called,
     reads: 'an exterior door whose sill is not lower than the new floor, or not measured',
-    when: (facts) => openings(facts, (opening) => outside(opening) && (stepOver(facts, opening) ?? 0) <= 1e-9),
+    when: (facts) => openings(facts, (opening) => isExterior(opening) && (stepOver(facts, opening) ?? 0) <= 1e-9),
     text: (match) =>
       match.opening.adjoiningM === null
         ? 'Measure the sill. The new floor must stay below it. Check door swing and weatherstrip, and dam the door.'
@@ -133,7 +133,7 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     id: 'threshold-step',
     title: called,
     reads: 'the new floor, its flooring included, would be more than 1/4 in. above or below the adjoining floor',
-    when: (facts) => openings(facts, (opening) => !outside(opening) && Math.abs(stepOver(facts, opening) ?? 0) > STEP_MOST_M + 1e-9),
+    when: (facts) => openings(facts, (opening) => !isExterior(opening) && Math.abs(stepOver(facts, opening) ?? 0) > STEP_MOST_M + 1e-9),
     text: (match, w, facts) => {
       const stepM = Math.abs(stepOver(facts, match.opening) ?? 0);
       return stepM > BEVEL_MOST_M + 1e-9
@@ -147,7 +147,7 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     id: 'threshold-unmeasured',
     title: called,
     reads: 'the height of the adjoining floor is not measured',
-    when: (facts) => openings(facts, (opening) => !outside(opening) && opening.adjoiningM === null),
+    when: (facts) => openings(facts, (opening) => !isExterior(opening) && opening.adjoiningM === null),
     text: () => 'Measure the height of the adjoining floor. The step at this doorway is unknown.',
     lifts: (match) => `room.plan.openings.${match.key}.adjoiningM`,
     source: 'common practice',
