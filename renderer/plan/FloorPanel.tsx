@@ -4,7 +4,7 @@ import { formatArea } from '../../shared-core/measure/area.ts';
 import { formatDepth, formatLength } from '../../shared-core/measure/length-format.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { formatPercent } from '../../shared-core/measure/percent.ts';
-import type { ToleranceVerdict } from '../../shared-core/survey/tolerances.ts';
+import { limitText, type ToleranceVerdict } from '../../shared-core/survey/tolerances.ts';
 import { ChoiceRow, SelectField } from '../parts/Choices.tsx';
 import { Reason } from '../parts/Reason.tsx';
 import { StateShape } from '../parts/StateShape.tsx';
@@ -153,7 +153,7 @@ function Verdicts({ verdicts, forFlooring }: { readonly verdicts: readonly Toler
             <div>
               <b>{meets ? 'Meets' : 'Not met'}</b>: {rule.name}.{' '}
               <UnitText>
-                {`${formatListAnd(checks.map((check) => `${check.limit.text} (found ${formatDepth(check.gapM, units, locale)})`))}.`}
+                {`${formatListAnd(checks.map((check) => `${limitText(check.limit, units)} (found ${formatDepth(check.gapM, units, locale)})`))}.`}
               </UnitText>{' '}
               <cite>{rule.source}</cite>
             </div>

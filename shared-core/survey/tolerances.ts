@@ -5,10 +5,11 @@
 import type { Flooring } from '../book/flooring.ts';
 import type { FlooringLimits } from '../book/job.ts';
 import { formatDepth, formatLength } from '../measure/length-format.ts';
+import { formatNumber } from '../measure/number.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 
-/** A gap allowed under a straightedge, in meters. */
-export type GapLimit = { readonly spanM: number; readonly gapM: number; readonly text: string };
+/** A gap allowed under a straightedge, meters; `text` as it is published, in `units`, or in both where that is null. */
+export type GapLimit = { readonly spanM: number; readonly gapM: number; readonly text: string; readonly units: UnitSystem | null };
 
 export type ToleranceRule = {
   readonly key: string;
@@ -26,12 +27,27 @@ export type ToleranceRule = {
 
 const INCH_M = 0.0254;
 const FOOT_M = 0.3048;
-const inch = (gapIn: number, spanFt: number, text: string): GapLimit => ({ spanM: spanFt * FOOT_M, gapM: gapIn * INCH_M, text });
+const inch = (gapIn: number, spanFt: number, text: string): GapLimit => ({
+  spanM: spanFt * FOOT_M,
+  gapM: gapIn * INCH_M,
+  text,
+  units: 'us',
+});
+const inUnits = ({ gapM, spanM }: Pick<GapLimit, 'gapM' | 'spanM'>, units: UnitSystem): string =>
+  units === 'us'
+    ? `${formatDepth(gapM, units)} in ${formatLength(spanM, units)}`
+    : `${formatNumber(gapM * 1000, { most: 1 })} mm in ${formatNumber(spanM, { most: 2 })} m`;
 const metric = (gapMm: number, spanM: number): GapLimit => ({
   spanM,
   gapM: gapMm / 1000,
   text: `${gapMm} mm in ${spanM} m`,
+  units: 'metric',
 });
+
+/** A limit as it is published, with the same in the business's units where those are others. */
+export function limitText(limit: GapLimit, units: UnitSystem): string {
+  return limit.units === null || limit.units === units ? limit.text : `${limit.text} (${inUnits(limit, units)})`;
+}
 
 /** A line of DIN 18202 Table 3 at 1, 2 and 4 m, not at 0.1 m, because readings are too far apart to measure it. */
 const dinRule = (line: 1 | 2 | 3 | 4, name: string, gapsMm: readonly [number, number, number]): ToleranceRule => ({
@@ -181,11 +197,11 @@ export function publishedRules(country: string): readonly ToleranceRule[] {
 export function manufacturersRule(limits: FlooringLimits | null): ToleranceRule | null {
   if (!limits || limits.flatnessGapM === null || limits.flatnessSpanM === null) return null;
   const { flatnessGapM: gapM, flatnessSpanM: spanM } = limits;
-  const inUnits = (units: UnitSystem): string => `${formatDepth(gapM, units)} in ${formatLength(spanM, units)}`;
+  const limit = { spanM, gapM };
   return {
     key: 'manufacturers-own',
     name: 'Flooring manufacturer’s limit',
-    limits: [{ spanM, gapM, text: `${inUnits('us')} (${inUnits('metric')})` }],
+    limits: [{ ...limit, text: `${inUnits(limit, 'us')} (${inUnits(limit, 'metric')})`, units: null }],
     join: 'all',
     source: limits.statedIn || 'flooring data sheet',
     sourceStatus: 'stated by the flooring manufacturer',

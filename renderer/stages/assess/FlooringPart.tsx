@@ -3,7 +3,8 @@ import { type Flooring, flooringSchema } from '../../../shared-core/book/floorin
 import type { FlooringLimits } from '../../../shared-core/book/job.ts';
 import { parseNumber } from '../../../shared-core/measure/number.ts';
 import { FLOORING_DEMANDS, type LimitInForce, type LimitsInForce } from '../../../shared-core/substrate/flooring-demands.ts';
-import { type FlatnessDemand, rulesFor } from '../../../shared-core/survey/tolerances.ts';
+import { type FlatnessDemand, limitText, rulesFor } from '../../../shared-core/survey/tolerances.ts';
+import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import type { Wording } from '../../../shared-core/substrate/wording.ts';
 import { Field } from '../../parts/Field.tsx';
 import { Fields, PercentField, QuantityField, TextField, YearField } from '../../parts/Fields.tsx';
@@ -52,7 +53,7 @@ export function FlooringPart(props: FlooringPartProps) {
       {flooring !== null && (
         <>
           <p className="assess-limits small">
-            {limitsWords(inForce, wording)} <UnitText>{flatWords({ flooring, flooringLimits: limits, country })}</UnitText>
+            {limitsWords(inForce, wording)} <UnitText>{flatWords({ flooring, flooringLimits: limits, country }, wording.units)}</UnitText>
           </p>
           <p className="assess-alternative">
             <TextButton kind="plain" expanded={shown} onPress={() => setOpen(!open)}>
@@ -127,9 +128,9 @@ export function FlooringPart(props: FlooringPartProps) {
 }
 
 /** The flatness limit with its source. */
-function flatWords(demand: FlatnessDemand): string {
+function flatWords(demand: FlatnessDemand, units: UnitSystem): string {
   const rules = rulesFor(demand).map(({ limits: asked, join, source, sourceStatus }) => {
-    const all = asked.map((limit) => limit.text).join(join === 'all' ? ' and ' : ' or ');
+    const all = asked.map((limit) => limitText(limit, units)).join(join === 'all' ? ' and ' : ' or ');
     return `${all} (${sourceStatus === 'stated by the flooring manufacturer' ? `flooring manufacturer: ${source}` : source})`;
   });
   return rules.length === 0 ? 'No published flatness limit.' : `Flatness: max gap ${rules.join(', or ')}.`;

@@ -3,7 +3,7 @@ import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { FLOORING_NAME } from '../../../shared-core/standing/cure-words.ts';
 import { formatDepth, formatLength } from '../../../shared-core/measure/length-format.ts';
 import type { ExpectedFlatness } from '../../../shared-core/survey/expected-flatness.ts';
-import type { ToleranceVerdict } from '../../../shared-core/survey/tolerances.ts';
+import { limitText, type ToleranceVerdict } from '../../../shared-core/survey/tolerances.ts';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { LinkWord } from '../../parts/Buttons.tsx';
 import { Reason, type ReasonWhy } from '../../parts/Reason.tsx';
@@ -53,7 +53,8 @@ interface VerdictProps {
 }
 
 function Verdict({ verdict: { rule, meets, checks }, flooring, depth }: VerdictProps) {
-  const limitTexts = checks.map(({ limit, gapM }) => `${limit.text} (expected ${depth(gapM)})`);
+  const { units } = useMeasure();
+  const limitTexts = checks.map(({ limit, gapM }) => `${limitText(limit, units)} (expected ${depth(gapM)})`);
   return (
     <li>
       <StateShape state={meets ? 'done' : 'waiting'} sizePx={15} />

@@ -6,7 +6,16 @@ import { floorFlatness } from '../../../shared-core/survey/floor-flatness.ts';
 import { type FloorRead, readFloor } from '../../../shared-core/survey/read-floor.ts';
 import { type GapAlong, gapSearch, widenGap } from '../../../shared-core/survey/straightedge.ts';
 import { heightAt } from '../../../shared-core/survey/surface.ts';
-import { judge, publishedRules, RULES_FOR, rulesFor, TOLERANCE_RULES, type ToleranceRule } from '../../../shared-core/survey/tolerances.ts';
+import {
+  type GapLimit,
+  judge,
+  limitText,
+  publishedRules,
+  RULES_FOR,
+  rulesFor,
+  TOLERANCE_RULES,
+  type ToleranceRule,
+} from '../../../shared-core/survey/tolerances.ts';
 import { BS_8204_MM, DIN_18202_HANDBOOK } from '../../reference/flatness.ts';
 import { limitsOf } from '../flooring-limits.ts';
 import { gridReadings, numbers, planOf, rectangle, surveyOf } from './floors.ts';
@@ -299,6 +308,17 @@ describe('published straightedge tolerances', () => {
     const onlyShort = (spanM: number): number => (spanM > 3 ? 1 : 0);
     expect(judge(rule('nwfa-nailed'), onlyShort).meets).toBe(true);
     expect(judge(rule('ansi-a108-02'), onlyShort).meets).toBe(false);
+  });
+
+  it('are given in the company’s units too, where they are published in others', () => {
+    const texts = (units: 'us' | 'metric', limits: readonly GapLimit[]): string[] => limits.map((limit) => limitText(limit, units));
+    // 1/8 in. is 3.2 mm, 6 ft is 1.83 m, 3/16 in. is 4.8 mm and 10 ft is 3.05 m.
+    expect(texts('metric', rule('nwfa-concrete').limits)).toEqual([
+      '1/8 in. in 6 ft (3.2 mm in 1.83 m)',
+      '3/16 in. in 10 ft (4.8 mm in 3.05 m)',
+    ]);
+    expect(texts('us', rule('nwfa-concrete').limits)).toEqual(['1/8 in. in 6 ft', '3/16 in. in 10 ft']);
+    expect(texts('metric', rule('bs-8204-sr1').limits)).toEqual(['3 mm in 2 m']);
   });
 
   it('ask no figures of one floor twice, once as a choice and once together', () => {
