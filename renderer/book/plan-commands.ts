@@ -1,6 +1,7 @@
 import { updated, type Update } from './write.ts';
 import type { Mark, Plan, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
+import { openingsOnScale } from '../../shared-core/survey/scale.ts';
 import { surveyFromRuns } from '../../shared-core/survey/level-network.ts';
 
 /** Which survey of a room: as found, the part still to be poured, or after the pour. */
@@ -24,14 +25,23 @@ function blankSurvey({ survey }: Room): Survey {
   return survey.runs === undefined ? { ...survey, takenAt: null, readings: [] } : surveyFromRuns(survey, []);
 }
 
-/** Changes one survey of a room. The first reading sets its date, and the first change adds a later survey. */
+/**
+ * Changes one survey of a room. The first reading sets its date, also where all others were deleted or replaced, and the first change
+ * adds a later survey. The floors beyond the doorways follow the readings of the first survey.
+ */
 export function withSurvey(which: WhichSurvey, update: Update<Survey>, now: string): (room: Room) => Room {
   const dated = (survey: Survey): Survey => {
     const next = updated(survey, update);
-    return next.takenAt === null && next.readings.length > 0 ? { ...next, takenAt: now } : next;
+    if (next.readings.length === 0) return { ...next, takenAt: null };
+    const ids = new Set(survey.readings.map(({ id }) => id));
+    const isNewSetup = !next.readings.some(({ id }) => ids.has(id));
+    return isNewSetup || next.takenAt === null ? { ...next, takenAt: now } : next;
   };
   return (room) => {
-    if (which === 'before') return { ...room, survey: dated(room.survey) };
+    if (which === 'before') {
+      const survey = dated(room.survey);
+      return { ...room, survey, plan: { ...room.plan, openings: openingsOnScale(room.plan.openings, room.survey, survey) } };
+    }
     const next = dated(surveyOf(room, which) ?? blankSurvey(room));
     return which === 'rest' ? { ...room, surveyRest: next } : { ...room, surveyAfter: next };
   };

@@ -13,6 +13,8 @@ import { findingsOf, holdsOn, verdictOf } from '../substrate/rules.ts';
 import { isStale } from '../substrate/test-kinds.ts';
 import type { TestNeed } from '../substrate/test-needs.ts';
 import { type TestOf, testsOf } from '../book/tests-of.ts';
+import { planeOfRamp } from '../survey/ramp.ts';
+import { levelOnScale } from '../survey/scale.ts';
 import { wordingFor } from '../substrate/wording.ts';
 import { DEW_MARGIN, dewMargin } from '../climate/dew-margin.ts';
 import { evaporation } from '../climate/evaporation.ts';
@@ -98,6 +100,11 @@ function baseboardLengthM(plan: Room['plan']): number | null {
   return Math.max(0, roomPerimeterM(plan).wallsM - plan.openings.reduce((sum, opening) => sum + opening.widthM, 0));
 }
 
+/** The finish of a room in its job, with the plane of a ramp. */
+function finishToDrain(room: Room, { level, flooringThicknessM = null }: JobRoom): FloorFacts['level'] {
+  return { mode: level.mode, ramp: planeOfRamp(levelOnScale(level, room.survey).level, room.plan, flooringThicknessM) };
+}
+
 /** Assesses a room. Tests dated after `asOf` do not count; those dated after `now` raise a question. */
 export function assessRoom(input: AssessInput): Assessment {
   const { room, jobRoom, property } = input;
@@ -117,7 +124,7 @@ export function assessRoom(input: AssessInput): Assessment {
       yearBuilt: property.yearBuilt,
       flooring: jobRoom?.flooring ?? null,
       flooringLimits: jobRoom?.flooringLimits ?? null,
-      level: jobRoom?.level ?? { mode: 'level', rampThrough: [] },
+      level: jobRoom === null ? { mode: 'level', ramp: null } : finishToDrain(room, jobRoom),
       product: productOf(input.material),
       hasMoistureSystem: input.hasMoistureSystem,
       depth: input.depth,

@@ -30,8 +30,10 @@ export const levelSchema = z.strictObject({
   textureM: notNegative,
   /** How much may be ground off the high spots, at most. */
   grindMostM: notNegative,
-  /** For `ramp`: heights the plane is to pass through. */
-  rampThrough: z.array(z.strictObject({ point: pointSchema, heightM: finite })).max(3),
+  /** For `ramp`: what the plane is to pass through: heights on the readings' scale, and doorways where it meets the floor beyond. */
+  rampThrough: z.array(z.union([z.strictObject({ point: pointSchema, heightM: finite }), z.strictObject({ openingId: idSchema })])).max(3),
+  /** The scale (`survey/scale.ts`) on which `levelM` and the heights of `rampThrough` were set; absent while none is set. */
+  scale: shortText.optional(),
 });
 export type LevelChoice = z.infer<typeof levelSchema>;
 

@@ -33,6 +33,7 @@ import { USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
 import { heatOnTop } from '../survey/heat-on-top.ts';
 import { isMostlyUnread } from '../survey/read-floor.ts';
 import { surveyOnceOut } from '../survey/once-out.ts';
+import { levelOnScale } from '../survey/scale.ts';
 import type { SettledLevel } from '../survey/settle-level.ts';
 import { type SurveyedRoom, surveyRoom, type SurveyOptions } from '../survey/survey-room.ts';
 import { effectiveSheet } from '../material/sheet.ts';
@@ -79,7 +80,9 @@ export function estimateLevel(room: Room, jobRoom: JobRoom, level: LevelChoice, 
 }
 
 /** Estimates one room. */
-export function estimateRoom(room: Room, jobRoom: JobRoom, roomWay: RoomWay, context: RoomContext): RoomEstimate {
+export function estimateRoom(room: Room, jobRoom: JobRoom, chosen: RoomWay, context: RoomContext): RoomEstimate {
+  const { level, isOffScale } = levelOnScale(chosen.level, room.survey);
+  const roomWay: RoomWay = { ...chosen, level };
   const { business, job, materials, day, resultsDay } = context;
   const { units, locale } = business;
   const find = (id: string | null) => (id === null ? null : (materials.find((material) => material.id === id) ?? null));
@@ -89,21 +92,22 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, roomWay: RoomWay, con
     units,
     grindPrices: notGround === null ? grindPrices(material, business, day, aggregateFor(roomWay, jobRoom, material, materials)) : null,
     cut: cutWords(room),
-    flooringThicknessM: jobRoom.flooringThicknessM ?? 0,
+    flooringThicknessM: jobRoom.flooringThicknessM ?? null,
     flooring: jobRoom.flooring,
     flooringLimits: jobRoom.flooringLimits,
     country: business.address.country,
     straightedgeM: null,
   };
-  const survey = surveyRoom(room.plan, surveyOnceOut(room.survey, room.layers), roomWay.level, options);
+  const settled = surveyRoom(room.plan, surveyOnceOut(room.survey, room.layers), level, options);
+  const survey = isOffScale ? askedForLevel(settled) : settled;
   const plan = jobRoom.pourPlan;
   const helpers = helperCount(plan, job.crewNames, business.ownerName);
   const rough = roughPour(room, roomWay, survey);
   const amounts = roomAmounts(room, jobRoom, fillNumbers(room, roomWay, survey, rough), { ...context, material });
-  const chosen = { material: roomWay.materialId, primer: jobRoom.primerId, 'moisture mitigation system': jobRoom.moistureSystemId ?? null };
+  const sheets = { material: roomWay.materialId, primer: jobRoom.primerId, 'moisture mitigation system': jobRoom.moistureSystemId ?? null };
   // A sheet that is chosen and cannot be found has a problem of its own.
   const isUnchosen = ({ kind }: TakeoffProblem): boolean =>
-    !(kind === 'no-material' && chosen.material !== null) && !(kind === 'no-primer' && chosen.primer !== null);
+    !(kind === 'no-material' && sheets.material !== null) && !(kind === 'no-primer' && sheets.primer !== null);
   const taken = takeoff(amounts, {
     material,
     primer: find(jobRoom.primerId),
@@ -141,7 +145,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, roomWay: RoomWay, con
       ...doubtProblems(room, roomWay, survey, taken, units),
       ...takenOutProblems(room),
       ...untested(room, jobRoom),
-      ...sheetProblems(room, chosen, materials),
+      ...sheetProblems(room, sheets, materials),
       ...taken.problems.filter(isUnchosen).map((doubt) => ({
         key: doubt.kind,
         roomId: room.id,
@@ -150,6 +154,14 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, roomWay: RoomWay, con
       })),
     ],
   };
+}
+
+/** A survey whose finish elevation has to be entered again: until then it is the lowest permitted one. */
+function askedForLevel(survey: SurveyedRoom): SurveyedRoom {
+  if (survey.state === 'waiting') return survey;
+  const message =
+    'The readings are new or of another type, so the elevation set by hand no longer fits them. Enter it again, or clear it for the lowest one.';
+  return { ...survey, level: { ...survey.level, warnings: [{ kind: 'off-scale', message }, ...survey.level.warnings] } };
 }
 
 /** The pour guessed from the room's ballpark while no reading is taken; null without a guess or an area. */
@@ -258,7 +270,7 @@ function surveyProblems(room: Room, roomWay: RoomWay, survey: SurveyedRoom, { no
     ...(isMostlyUnread(survey.floor)
       ? [problem('beyond-readings', `${share} of the floor is beyond the readings. Take readings closer to the walls.`, true)]
       : []),
-    ...survey.level.warnings.map((warning) => problem(`level:${warning.kind}`, warning.message, false)),
+    ...survey.level.warnings.map((warning) => problem(`level:${warning.kind}`, warning.message, warning.kind === 'off-scale')),
   ];
   const forbidden = roomWay.level.grindMostM > 0 ? notGround : null;
   return forbidden === null ? warnings : [...warnings, problem('grind', forbidden, false)];

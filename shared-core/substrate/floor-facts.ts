@@ -3,7 +3,7 @@
  * added, dew point, evaporation) are passed in as plain values; null always means “unknown”, never “fine”.
  */
 import type { Flooring } from '../book/flooring.ts';
-import type { FlooringLimits, LevelChoice, Override } from '../book/job.ts';
+import type { FlooringLimits, Override } from '../book/job.ts';
 import type { Circumstances, FloorTest, Layer } from '../book/layer.ts';
 import type { MaterialKind, PowderSheet } from '../book/material.ts';
 import type { Mark, Opening, Plan } from '../book/plan-fields.ts';
@@ -23,6 +23,7 @@ import { type Deflection, deflectionOf } from './floor-deflection.ts';
 import { isAdhesive, isFramed, isNeverGround, isSmooth, isSoft, isSteelDeck, isWood } from './layer-words.ts';
 import { baseboardAreaM2, isLeadFinish, isLeadPresumed } from './lead-paint.ts';
 import { type Heat, isHeated, isHeatInFloor, roomHeat } from './radiant.ts';
+import type { FinishToDrain } from './slope-to-drain.ts';
 import { isStale, kindOf, lastAbsorption, lastVisit } from './test-kinds.ts';
 import { type TestNeed, testNeeds } from './test-needs.ts';
 import { type TestOf, testsOf } from '../book/tests-of.ts';
@@ -56,7 +57,7 @@ export type FloorInput = {
   readonly yearBuilt: number | null;
   readonly flooring: Flooring | null;
   readonly flooringLimits: FlooringLimits | null;
-  readonly level: Pick<LevelChoice, 'mode' | 'rampThrough'>;
+  readonly level: FinishToDrain;
   readonly product: ProductFacts | null;
   /** Whether a moisture mitigation system goes under the primer. */
   readonly hasMoistureSystem: boolean;

@@ -2,7 +2,7 @@
 import type { LevelChoice } from '../book/job.ts';
 import type { Mark, Opening, Plan } from '../book/plan-fields.ts';
 import { FOOT_M } from '../measure/length-units.ts';
-import { planeAtM, rampPlane } from '../survey/plane.ts';
+import { type Plane, planeAtM } from '../survey/plane.ts';
 
 /**
  * How a finish lies to a drain: `level`; `follow` keeps the floor's own slope; a ramp that is still level, or without both its elevations;
@@ -17,8 +17,11 @@ const VEHICLE_DOOR_M = 7 * FOOT_M;
 export const isVehicleDoor = ({ kind, widthM }: Pick<Opening, 'kind' | 'widthM'>): boolean =>
   kind === 'exterior-door' && widthM >= VEHICLE_DOOR_M - 1e-6;
 
+/** How a floor is finished, with the plane of a ramp; null while its heights do not define one. */
+export type FinishToDrain = Pick<LevelChoice, 'mode'> & { readonly ramp: Plane | null };
+
 type Finish = {
-  readonly level: Pick<LevelChoice, 'mode' | 'rampThrough'>;
+  readonly level: FinishToDrain;
   readonly plan: Pick<Plan, 'outline' | 'holes'>;
   readonly marks: readonly Mark[];
 };
@@ -32,10 +35,10 @@ const LEVEL_SLOPE = 1 / 960;
 /** How a finish lies to the drain. */
 export function slopeToDrain({ level, plan, marks }: Finish): SlopeToDrain {
   if (level.mode !== 'ramp') return level.mode;
-  const ramp = rampPlane(level.rampThrough);
-  const slope = ramp.ok ? Math.hypot(ramp.plane.slopeX, ramp.plane.slopeY) : 0;
-  if (!ramp.ok || slope <= LEVEL_SLOPE + 1e-9) return 'ramp-level';
-  const heightM = ({ xM, yM }: { readonly xM: number; readonly yM: number }): number => planeAtM(ramp.plane, xM, yM);
+  const { ramp } = level;
+  const slope = ramp === null ? 0 : Math.hypot(ramp.slopeX, ramp.slopeY);
+  if (ramp === null || slope <= LEVEL_SLOPE + 1e-9) return 'ramp-level';
+  const heightM = ({ xM, yM }: { readonly xM: number; readonly yM: number }): number => planeAtM(ramp, xM, yM);
   const drains = [
     ...plan.holes.flatMap(({ kind, corners }) => (kind === 'drain' ? corners : [])),
     ...marks.flatMap(({ kind, points }) => (kind === 'drain' ? points : [])),

@@ -2,7 +2,7 @@
  * The effect of the finish elevation at each doorway: pour depth along the threshold and the step to the adjoining floor.
  */
 import type { Opening, Plan } from '../book/plan-fields.ts';
-import { placedOpenings } from '../plan/openings.ts';
+import { isExterior, openingName, placedOpenings } from '../plan/openings.ts';
 import { profilesAlong } from './profile.ts';
 import type { RoomRings } from './room-rings.ts';
 import type { FinishAt } from './section-along.ts';
@@ -12,6 +12,7 @@ import { heightAt, type Surface } from './surface.ts';
 export type DoorwayLevel = {
   readonly openingId: string;
   readonly name: string;
+  readonly isExterior: boolean;
   readonly edge: Opening['edge'];
   readonly floorM: number;
   readonly finishedM: number;
@@ -20,7 +21,6 @@ export type DoorwayLevel = {
   readonly greatestDepthM: number;
   /** The floor at this threshold has no readings, so the figures are extrapolated until one is taken there. */
   readonly extrapolated: boolean;
-  readonly adjoiningM: number | null;
   readonly adjoiningFlooring: string;
   /**
    * Step from the adjoining floor to this room's finished flooring: positive is a step up into this room. Null when the
@@ -29,13 +29,13 @@ export type DoorwayLevel = {
   readonly stepM: number | null;
 };
 
-/** Every doorway at the finish elevation plus the thickness of the new flooring. */
+/** Every doorway at the finish elevation plus the new flooring, which counts as nothing while its thickness is not known (null). */
 export function doorwayLevels(
   surface: Surface,
   room: RoomRings,
   plan: Pick<Plan, 'outline' | 'openings'>,
   finishAt: FinishAt,
-  flooringThicknessM: number,
+  flooringThicknessM: number | null,
 ): DoorwayLevel[] {
   return placedOpenings(plan).map(({ opening, from, to, middle }) => {
     const floor = heightAt(surface, middle.xM, middle.yM);
@@ -49,7 +49,8 @@ export function doorwayLevels(
     const depthM = finishedM - groundM;
     return {
       openingId: opening.id,
-      name: opening.name,
+      name: openingName(opening),
+      isExterior: isExterior(opening),
       edge: opening.edge,
       floorM: floor.zM,
       finishedM,
@@ -57,9 +58,8 @@ export function doorwayLevels(
       leastDepthM: Math.min(depthM, ...depths),
       greatestDepthM: Math.max(depthM, ...depths),
       extrapolated: floor.extrapolated,
-      adjoiningM: opening.adjoiningM,
       adjoiningFlooring: opening.adjoiningFlooring,
-      stepM: opening.adjoiningM === null ? null : finishedM + flooringThicknessM - opening.adjoiningM,
+      stepM: opening.adjoiningM === null ? null : finishedM + (flooringThicknessM ?? 0) - opening.adjoiningM,
     };
   });
 }

@@ -3,7 +3,8 @@ import type { Reading, Survey } from '../book/plan-fields.ts';
 
 /**
  * The height of a reading in meters. A distance down from the laser becomes its negative. The constant is zero on purpose,
- * so that a finish elevation or an adjoining floor stored on this scale does not change when another reading is added.
+ * so that a finish elevation or an adjoining floor stored on this scale does not change when another reading is added;
+ * `scale.ts` says when the scale itself changes.
  * Screens show heights from the highest point, which is part of the result.
  */
 export function heightOfM(method: Survey['method'], valueM: number): number {

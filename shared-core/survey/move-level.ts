@@ -12,7 +12,7 @@ export function levelStepsM(units: UnitSystem): { readonly fine: number; readonl
 /** A choice, and how far its finish elevation is above the previous one, meters. */
 export type MovedLevel = { readonly choice: LevelChoice; readonly byM: number };
 
-type Settled = Pick<SettledLevel, 'levelM' | 'lowestWithGrindingM'>;
+type Settled = Pick<SettledLevel, 'levelM' | 'lowestWithGrindingM' | 'ramp'>;
 
 /**
  * The choice whose finish elevation is `byM` above a settled one, to the nearest step counted from the low point of the
@@ -34,9 +34,9 @@ export function movedLevel(
     return { choice: { ...choice, followThicknessM }, byM: followThicknessM - choice.followThicknessM };
   }
   if (choice.mode === 'ramp') {
-    if (choice.rampThrough.length === 0) return { choice, byM: 0 };
+    if (settled.ramp.length === 0) return { choice, byM: 0 };
     const lift = stepped(byM);
-    return { choice: { ...choice, rampThrough: choice.rampThrough.map((h) => ({ ...h, heightM: h.heightM + lift })) }, byM: lift };
+    return { choice: { ...choice, rampThrough: settled.ramp.map((h) => ({ ...h, heightM: h.heightM + lift })) }, byM: lift };
   }
   const lowestM = settled.lowestWithGrindingM;
   const wantedM = Math.max(0, settled.levelM + byM - floor.lowestM);

@@ -1,5 +1,5 @@
 /** The finish as a plane, and the plane through the heights entered for a ramp. */
-import type { LevelChoice } from '../book/job.ts';
+import type { Point } from '../book/fields.ts';
 import { real } from './typed-reads.ts';
 
 /** Height in meters at x, y: zM + slopeX·x + slopeY·y, in the room's own axes. */
@@ -35,6 +35,9 @@ export function fittedPlane({ xM, yM, zM, spotCount }: Spots, counts: (i: number
   return { zM: mz - slopeX * mx - slopeY * my, slopeX, slopeY };
 }
 
+/** A height on the readings' scale at a place, meters. */
+export type RampHeight = { readonly point: Point; readonly heightM: number };
+
 /** A plane, or the reason the entered heights do not define one. */
 export type RampPlane = { readonly ok: true; readonly plane: Plane } | { readonly ok: false; readonly message: string };
 
@@ -44,7 +47,7 @@ const SAME_PLACE_M = 0.01;
  * The plane of a ramp. One height makes it level; two make it slope straight from one to the other and level across; three
  * define it fully. Fails when two heights are at one place or three are on one line.
  */
-export function rampPlane(through: LevelChoice['rampThrough']): RampPlane {
+export function rampPlane(through: readonly RampHeight[]): RampPlane {
   const [a, b, c] = through;
   if (!a) return { ok: false, message: 'Enter the ramp’s elevation at each end.' };
   if (!b) return { ok: true, plane: { zM: a.heightM, slopeX: 0, slopeY: 0 } };
@@ -81,7 +84,7 @@ type Outline = readonly { readonly xM: number; readonly yM: number }[];
  * Default ends of a ramp along a room's longer direction, in the middle of its far sides, both at `heightM` (meters on the
  * survey's scale), for the user to overwrite. Null for an outline of fewer than three corners.
  */
-export function rampEnds(outline: Outline, heightM: number): LevelChoice['rampThrough'] | null {
+export function rampEnds(outline: Outline, heightM: number): RampHeight[] | null {
   if (outline.length < 3) return null;
   const xs = outline.map((p) => p.xM);
   const ys = outline.map((p) => p.yM);

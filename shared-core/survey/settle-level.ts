@@ -10,7 +10,8 @@ import { contourStepM } from './contours.ts';
 import { type DoorwayLevel, doorwayLevels } from './doorway-levels.ts';
 import { type Fill, fillTo } from './fill.ts';
 import { type GrindCurve, grindCurve, type GrindPoint, type GrindPrices } from './grind-or-fill.ts';
-import { type Plane, planeAtM, rampPlane } from './plane.ts';
+import { type Plane, planeAtM, type RampHeight, rampPlane } from './plane.ts';
+import { rampHeights } from './ramp.ts';
 import type { FloorRead } from './read-floor.ts';
 import { type CutWords, GROUND } from './cut-words.ts';
 import { type Relief, reliefFrom } from './relief.ts';
@@ -27,16 +28,18 @@ export type LevelOptions = {
   readonly grindPrices: (Omit<GrindPrices, 'fillM3'> & { readonly fillM3: number | null }) | null;
   /** How high spots are taken down; ground where it is left out. */
   readonly cut?: CutWords;
-  /** Thickness of the new flooring, for the steps at the doorways, meters. */
-  readonly flooringThicknessM: number;
+  /** Thickness of the new flooring with adhesive or mortar, for the doorways, meters; null while not known. */
+  readonly flooringThicknessM: number | null;
 };
 
-export type LevelWarning = { readonly kind: 'too-low' | 'ramp' | 'bare' | 'lowest-taken'; readonly message: string };
+export type LevelWarning = { readonly kind: 'off-scale' | 'too-low' | 'ramp' | 'bare' | 'lowest-taken'; readonly message: string };
 
 export type SettledLevel = {
   readonly mode: LevelChoice['mode'];
   /** The finish plane; in `follow`, the plane for the depth contours (the mean floor plus the thickness). */
   readonly plane: Plane;
+  /** The heights of a ramp; empty for any other finish, and while they are not known. */
+  readonly ramp: readonly RampHeight[];
   /** The plane's height at the room's center, meters: the finish elevation the user sees. */
   readonly levelM: number;
   /**
@@ -69,7 +72,8 @@ export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, o
   const warnings: LevelWarning[] = [];
   const middle = { xM: (floor.room.leftM + floor.room.rightM) / 2, yM: (floor.room.topM + floor.room.bottomM) / 2 };
   if (choice.mode === 'follow') return followed(floor, plan, choice, options);
-  const sloped = choice.mode === 'ramp' ? rampPlane(choice.rampThrough) : null;
+  const ramp = choice.mode === 'ramp' ? rampHeights(choice.rampThrough, plan, options.flooringThicknessM) : null;
+  const sloped = ramp?.ok === true ? rampPlane(ramp.heights) : ramp;
   if (sloped && !sloped.ok) warnings.push({ kind: 'ramp', message: `${sloped.message} Until then a level floor is assumed.` });
   const slope = sloped?.ok ? sloped.plane : { zM: 0, slopeX: 0, slopeY: 0 };
   const relief = reliefFrom(floor.mosaic, slope);
@@ -101,6 +105,7 @@ export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, o
   return {
     mode: choice.mode,
     plane,
+    ramp: ramp?.ok === true ? ramp.heights : [],
     levelM: wanted + lift,
     lowestPermittedM: lowest + lift,
     lowestWithGrindingM: lowest - grindMostM + lift,
@@ -155,6 +160,7 @@ function followed(floor: FloorRead, plan: Plan, choice: LevelChoice, options: Le
   return {
     mode: 'follow',
     plane,
+    ramp: [],
     levelM: plane.zM,
     lowestPermittedM: null,
     lowestWithGrindingM: null,

@@ -4,6 +4,7 @@ import type { FloorTest } from '../../shared-core/book/layer.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { wholeJobsOf } from '../../shared-core/sample/whole-jobs.ts';
+import { scaleOf } from '../../shared-core/survey/scale.ts';
 import { sampleAt } from '../sample-at.ts';
 
 export const NOW = '2026-11-13T15:00:00.000Z';
@@ -22,9 +23,18 @@ const withRooms = (whole: WholeJob, change: (room: Room) => Partial<Room>): Whol
   rooms: whole.rooms.map((room) => ({ ...room, ...change(room) })),
   houseRooms: whole.houseRooms.map((room) => ({ ...room, ...change(room) })),
 });
-const withJobRooms = (whole: WholeJob, change: (jobRoom: JobRoom) => Partial<JobRoom>): WholeJob => ({
+const withJobRooms = (whole: WholeJob, change: (jobRoom: JobRoom, room: Room | undefined) => Partial<JobRoom>): WholeJob => ({
   ...whole,
-  job: { ...whole.job, rooms: whole.job.rooms.map((jobRoom) => ({ ...jobRoom, ...change(jobRoom) })) },
+  job: {
+    ...whole.job,
+    rooms: whole.job.rooms.map((jobRoom) => ({
+      ...jobRoom,
+      ...change(
+        jobRoom,
+        whole.rooms.find(({ id }) => id === jobRoom.roomId),
+      ),
+    })),
+  },
 });
 
 const wet = (test: FloorTest): FloorTest => {
@@ -127,7 +137,7 @@ export const VARIANTS: readonly (readonly [name: string, jobNumber: string, chan
     'following the floor, under large tile, with a ramp in the last room',
     '26-031',
     (whole) =>
-      withJobRooms(whole, ({ roomId, level }) => ({
+      withJobRooms(whole, ({ roomId, level }, room) => ({
         flooring: 'tile-large',
         level:
           roomId === whole.job.rooms.at(-1)?.roomId
@@ -139,6 +149,7 @@ export const VARIANTS: readonly (readonly [name: string, jobNumber: string, chan
                   { point: { xM: 2, yM: 0 }, heightM: 0.03 },
                   { point: { xM: 0, yM: 2 }, heightM: 0.02 },
                 ],
+                ...(room === undefined ? {} : { scale: scaleOf(room.survey) }),
               }
             : { ...level, mode: 'follow', followThicknessM: 0.009 },
       })),

@@ -60,7 +60,7 @@ function withRoomTried(roomReading: RoomReading, trying: Trying | null): RoomRea
 /** Dragging the level changes only its height, so that concurrent changes stay. */
 const takenTo = (level: LevelChoice, moved: LevelChoice): LevelChoice =>
   level.mode === moved.mode
-    ? { ...level, levelM: moved.levelM, followThicknessM: moved.followThicknessM, rampThrough: moved.rampThrough }
+    ? { ...moved, leastThicknessM: level.leastThicknessM, textureM: level.textureM, grindMostM: level.grindMostM }
     : level;
 
 type Looking = 'stands' | 'tried';

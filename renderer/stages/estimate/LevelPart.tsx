@@ -19,7 +19,10 @@ import type { Room } from '../../../shared-core/book/room.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { HIGH_SPOTS_LISTED, highSpotLetter } from './high-spots.ts';
 import { formatListAnd } from '../../../shared-core/measure/list.ts';
-import { rampEnds } from '../../../shared-core/survey/plane.ts';
+import { openingName, placedOpenings } from '../../../shared-core/plan/openings.ts';
+import { rampEnds, type RampHeight } from '../../../shared-core/survey/plane.ts';
+import { ASK_FLOORING_THICKNESS, doorwaysToMeet } from '../../../shared-core/survey/ramp.ts';
+import { levelOnScale } from '../../../shared-core/survey/scale.ts';
 import { TextButton } from '../../parts/Buttons.tsx';
 
 interface LevelPartProps {
@@ -95,19 +98,17 @@ export function LevelPart({ roomReading, currency, onChange, following, onThickn
                 label="Above the low point"
                 value={settled.levelM - lowest}
                 {...(level.levelM === null ? {} : { hint: 'Clear it for the lowest elevation.' })}
-                onChange={(m) => onChange('finish elevation', { levelM: m === null ? null : lowest + m })}
+                onChange={(m) =>
+                  onChange('finish elevation', (now) => ({
+                    ...levelOnScale(now, roomReading.room.survey).level,
+                    levelM: m === null ? null : lowest + m,
+                  }))
+                }
               />
             )}
           </Fields>
         </div>
-        {level.mode === 'ramp' && (
-          <RampFields
-            roomReading={roomReading}
-            lowestM={lowest}
-            coversM={settled?.lowestWithGrindingM ?? lowest + level.leastThicknessM}
-            onChange={onChange}
-          />
-        )}
+        {level.mode === 'ramp' && <RampFields roomReading={roomReading} settled={settled} lowestM={lowest} onChange={onChange} />}
         {settled?.warnings.map((w) => (
           <p key={w.kind} className="below">
             {w.message}
@@ -244,9 +245,9 @@ function HighSpotsPart({ room, level }: HighSpotsPartProps) {
 
 interface RampFieldsProps {
   readonly roomReading: RoomReading;
+  /** Null while the floor is not read. */
+  readonly settled: SettledLevel | null;
   readonly lowestM: number;
-  /** The lowest level that covers the floor with the permitted grinding, where a ramp starts. */
-  readonly coversM: number;
   readonly onChange: (label: string, update: Update<LevelChoice>) => void;
 }
 
@@ -255,62 +256,47 @@ type Through = LevelChoice['rampThrough'];
 /** A point of the ramp this near to a doorway's center means the doorway, m. */
 const SAME_PLACE_M = 0.05;
 
-/** A ramp has up to three heights, or two and level across. They start from thresholds, or wall to wall. */
-function RampFields({ roomReading, lowestM, coversM, onChange }: RampFieldsProps) {
-  const { rampThrough } = roomReading.jobRoom.level;
-  const thresholds = thresholdsOf(roomReading);
-  const ends = rampEnds(roomReading.room.plan.outline, coversM);
-  const set = (through: Through) => onChange('ramp', { rampThrough: through });
-  const nameOf = (point: Through[number], i: number): string =>
-    thresholds.find((t) => Math.hypot(t.point.xM - point.point.xM, t.point.yM - point.point.yM) < SAME_PLACE_M)?.name ??
-    (i === 0 ? 'one end' : 'the other end');
+/** A ramp has up to three heights, or two and level across. They start from doorways, or wall to wall. */
+function RampFields({ roomReading, settled, lowestM, onChange }: RampFieldsProps) {
+  const { room, jobRoom, estimate } = roomReading;
+  const heights = settled?.ramp ?? [];
+  const through = estimate?.level.rampThrough ?? [];
+  const doorways = placedOpenings(room.plan);
+  const met = doorwaysToMeet(room.plan).slice(0, 3);
+  const ends = rampEnds(room.plan.outline, settled?.lowestWithGrindingM ?? lowestM + jobRoom.level.leastThicknessM);
+  const set = (rampThrough: Through) => onChange('ramp', (now) => ({ ...levelOnScale(now, room.survey).level, rampThrough }));
+  const nameOf = ({ point }: RampHeight, i: number): string => {
+    const doorway = doorways.find(({ middle }) => Math.hypot(middle.xM - point.xM, middle.yM - point.yM) < SAME_PLACE_M);
+    return doorway === undefined ? (i === 0 ? 'one end' : 'the other end') : openingName(doorway.opening);
+  };
   return (
     <>
-      {rampThrough.length > 0 && (
+      {heights.length > 0 && (
         <div className="below">
           <Fields>
-            {rampThrough.map((point, i) => (
+            {heights.map((height, i) => (
               <QuantityField
-                key={`${point.point.xM} ${point.point.yM}`}
+                key={`${height.point.xM} ${height.point.yM}`}
                 kind="depth"
-                label={`Above the low point, at ${nameOf(point, i)}`}
-                value={point.heightM - lowestM}
+                label={`Above the low point, at ${nameOf(height, i)}`}
+                value={height.heightM - lowestM}
                 emptyMessage="Enter a height, or 0 for the low point."
-                onChange={(m) => set(rampThrough.map((other, k) => (k === i ? { ...other, heightM: lowestM + m } : other)))}
+                onChange={(m) => set(through.map((other, k) => (k === i ? { point: height.point, heightM: lowestM + m } : other)))}
               />
             ))}
           </Fields>
         </div>
       )}
       <div className="stack-close below">
-        {thresholds.length >= 2 && (
-          <TextButton onPress={() => set(thresholds.slice(0, 3).map(({ point: place, heightM }) => ({ point: place, heightM })))}>
-            {`Use the thresholds: ${formatListAnd(thresholds.slice(0, 3).map((t) => t.name))}`}
+        {met.length >= 2 && (
+          <TextButton disabled={jobRoom.flooringThicknessM == null} onPress={() => set(met.map(({ id }) => ({ openingId: id })))}>
+            {`Use the thresholds: ${formatListAnd(met.map(openingName))}`}
           </TextButton>
         )}
         {ends !== null && <TextButton onPress={() => set(ends)}>Span the room lengthwise, wall to wall</TextButton>}
       </div>
-      {thresholds.length < 2 && <p className="small">Measure the floor beyond two doorways to span from threshold to threshold.</p>}
+      {met.length >= 2 && jobRoom.flooringThicknessM == null && <p className="small">{ASK_FLOORING_THICKNESS}</p>}
+      {met.length < 2 && <p className="small">Measure the floor beyond two interior doorways to span from threshold to threshold.</p>}
     </>
   );
-}
-
-/** Centers of the doorways with a measured floor beyond. */
-function thresholdsOf(roomReading: RoomReading): (Through[number] & { readonly name: string })[] {
-  const doorways = roomReading.estimate?.survey.state === 'surveyed' ? roomReading.estimate.survey.level.doorways : [];
-  const { outline, openings } = roomReading.room.plan;
-  return doorways.flatMap((d) => {
-    const opening = openings.find((o) => o.id === d.openingId);
-    const from = opening === undefined ? undefined : outline[opening.wall];
-    const to = opening === undefined ? undefined : outline[(opening.wall + 1) % outline.length];
-    if (opening === undefined || from === undefined || to === undefined || d.adjoiningM === null) return [];
-    const share = (opening.fromM + opening.widthM / 2) / Math.hypot(to.xM - from.xM, to.yM - from.yM);
-    return [
-      {
-        name: d.name,
-        point: { xM: from.xM + (to.xM - from.xM) * share, yM: from.yM + (to.yM - from.yM) * share },
-        heightM: d.adjoiningM,
-      },
-    ];
-  });
 }

@@ -91,7 +91,7 @@ export function LevelSection({ roomReading, survey, cut, context, onChange }: Le
           exaggeration: rest.exaggeration,
         });
 
-  const movable = shownChoice.mode !== 'ramp' || shownChoice.rampThrough.length > 0;
+  const movable = shownChoice.mode !== 'ramp' || resting.ramp.length > 0;
   const move = (to: number): LevelChoice => movedLevel(settledBy, resting, survey.floor, to, units).choice;
   const drag = (event: PointerEvent): void => {
     const start = from.current;
@@ -197,7 +197,11 @@ export function LevelSection({ roomReading, survey, cut, context, onChange }: Le
 /** Height of a moved level above the level it was moved from, m. */
 function liftOf(from: LevelChoice, to: LevelChoice, settled: SettledLevel): number {
   if (to.mode === 'follow') return to.followThicknessM - from.followThicknessM;
-  if (to.mode === 'ramp') return (to.rampThrough[0]?.heightM ?? 0) - (from.rampThrough[0]?.heightM ?? 0);
+  if (to.mode === 'ramp') {
+    // A moved ramp has heights; one that still meets a doorway has not moved.
+    const [end] = to.rampThrough;
+    return end === undefined || 'openingId' in end ? 0 : end.heightM - (settled.ramp[0]?.heightM ?? end.heightM);
+  }
   return (to.levelM ?? settled.lowestWithGrindingM ?? settled.levelM) - settled.levelM;
 }
 

@@ -169,7 +169,7 @@ describe('a room’s assessment', () => {
     expect(assessRoom(input({ jobRoom: null })).facts).toMatchObject({
       flooring: null,
       flooringLimits: null,
-      level: { mode: 'level', rampThrough: [] },
+      level: { mode: 'level', ramp: null },
       product: null,
     });
   });

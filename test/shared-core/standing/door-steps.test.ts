@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { LevelChoice } from '../../../shared-core/book/job.ts';
 import type { Opening } from '../../../shared-core/book/plan-fields.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { scaleOf } from '../../../shared-core/survey/scale.ts';
 import { NOW, wholeOf } from '../job-variants.ts';
 import { points } from '../../outlines.ts';
 
@@ -23,12 +24,13 @@ function doorFindings(
     [0, 2, 4].map((yM) => ({ id: `at-${xM}-${yM}`, xM, yM, valueM: heightAtM(xM), note: null })),
   );
   const outline = points('0,0 6,0 6,4 0,4');
+  const survey = { method: 'height' as const, takenAt: NOW, readings, readingErrorM: 0.0015 };
   const rooms = WHOLE.rooms
     .filter(({ id }) => id === roomId)
     .map((room) => ({
       ...room,
       plan: { ...room.plan, outline, openings, holes: [], diagonals: [] },
-      survey: { method: 'height' as const, takenAt: NOW, readings, readingErrorM: 0.0015 },
+      survey,
     }));
   const jobRooms = WHOLE.job.rooms.filter((one) => one.roomId === roomId);
   const whole = {
@@ -41,7 +43,7 @@ function doorFindings(
       rooms: jobRooms.map((one) => ({
         ...one,
         flooringThicknessM,
-        level: { ...one.level, grindMostM: 0, leastThicknessM: 0.003, ...level },
+        level: { ...one.level, grindMostM: 0, leastThicknessM: 0.003, scale: scaleOf(survey), ...level },
       })),
     },
   };
@@ -62,6 +64,12 @@ describe('the step at a door', () => {
       { point: { xM: 6, yM: 2 }, heightM: 1.5 * IN_M },
     ];
     expect(doorFindings([hall, kitchen], { mode: 'ramp', rampThrough })).toEqual([]);
+  });
+
+  // A threshold is a finished floor: the pour ends the thickness of the new flooring below it.
+  it('is none where a ramp meets the thresholds, with flooring of any thickness', () => {
+    const level = { mode: 'ramp' as const, rampThrough: [{ openingId: 'hall' }, { openingId: 'kitchen' }] };
+    for (const thicknessM of [0, 0.375 * IN_M, 0.75 * IN_M]) expect(doorFindings([hall, kitchen], level, thicknessM)).toEqual([]);
   });
 
   it('holds the pour where the ramp rises above a sill', () => {

@@ -259,7 +259,7 @@ export const SLAB: FloorInput = {
   yearBuilt: 1998,
   flooring: 'wood-glued',
   flooringLimits: null,
-  level: { mode: 'level', rampThrough: [] },
+  level: { mode: 'level', ramp: null },
   product: { kind: 'cement-underlayment', powder: powder() },
   hasMoistureSystem: false,
   addedLoadPa: 200,

@@ -303,10 +303,10 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   'radiant-unknown': { speaks: around({ radiantHeat: null }), silent: SLAB },
   'fall-leveled': {
     speaks: around({ slopeToDrain: true }),
-    silent: around({ slopeToDrain: true }, slab({ level: { mode: 'follow', rampThrough: [] } })),
+    silent: around({ slopeToDrain: true }, slab({ level: { mode: 'follow', ramp: null } })),
   },
   'fall-kept': {
-    speaks: around({ slopeToDrain: true }, slab({ level: { mode: 'follow', rampThrough: [] } })),
+    speaks: around({ slopeToDrain: true }, slab({ level: { mode: 'follow', ramp: null } })),
     silent: around({ slopeToDrain: true }),
   },
   'vehicle-door': {

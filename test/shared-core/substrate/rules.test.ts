@@ -4,6 +4,7 @@ import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
 import { findingsOf, holdsOn, RULES, verdictOf } from '../../../shared-core/substrate/rules.ts';
 import { DISTURBING, type Finding } from '../../../shared-core/substrate/rule.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
+import { rampPlane } from '../../../shared-core/survey/plane.ts';
 import { BOARDS, doorsOf, factsOf, layer, mark, opening, SLAB, test, without, withTests } from './a-floor.ts';
 import { RULE_SIDES } from './rule-sides.ts';
 
@@ -167,8 +168,8 @@ describe('a floor as a whole', () => {
   it('lets a ramp keep the slope to a drain only with its low end there', () => {
     const drainAt = (xM: number) => [mark('drain', { shape: 'spot', points: [{ xM, yM: 1.5 }] })];
     const ramp = (heights: readonly number[], marks: FloorInput['marks']): Finding | undefined => {
-      const rampThrough = heights.map((heightM, i) => ({ point: { xM: 4 * i, yM: 1.5 }, heightM }));
-      const floor: FloorInput = { ...SLAB, marks, level: { mode: 'ramp', rampThrough } };
+      const plane = rampPlane(heights.map((heightM, i) => ({ point: { xM: 4 * i, yM: 1.5 }, heightM })));
+      const floor: FloorInput = { ...SLAB, marks, level: { mode: 'ramp', ramp: plane.ok ? plane.plane : null } };
       const found = find({ ...floor, circumstances: { ...SLAB.circumstances, slopeToDrain: true } });
       return found.find(({ title }) => title === 'slope to drain');
     };
