@@ -185,7 +185,8 @@ async function exportYear(business: Business, ledger: WholeLedger, from: string,
   const isUs = business.units === 'us';
   const { currency } = business;
   const distance = { unitKm: isUs ? MILE_KM : 1, distanceUnit: isUs ? 'mi' : 'km' } as const;
-  const tables = yearLists({ entries: ledger.entries, from, to, currency, job, ...distance });
+  const period = { entries: ledger.entries, from, to, zone: business.timeZone };
+  const tables = yearLists({ ...period, currency, job, ...distance });
   const folder = `Bookkeeper ${from} to ${to}`;
   const lists = [
     { name: 'index.csv', base64: base64OfText(yearIndexCsv(tables, from, to)) },
@@ -209,7 +210,7 @@ async function exportYear(business: Business, ledger: WholeLedger, from: string,
       if (!saved.ok) return { ok: false, text: saved.error.message };
     }
   }
-  const lost = await saveReceipts(receiptFiles(ledger.entries, from, to), folder);
+  const lost = await saveReceipts(receiptFiles(period), folder);
   if (typeof lost === 'object') return lost;
   const opened = await askDesk('folder.open', { folder });
   const left = lost === 0 ? [] : [lost === 1 ? '1 receipt photo is missing or damaged.' : `${lost} receipt photos are missing or damaged.`];

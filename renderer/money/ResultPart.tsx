@@ -61,8 +61,8 @@ export function ResultPart({ whole, money }: { readonly whole: WholeJob; readonl
         <p key={gap}>{gap}</p>
       ))}
       <p className="small">
-        Actual price is what was received, without sales tax. The estimate is that of the accepted quote with its signed change orders.
-        Earned per owner hour leaves your own pay out of the cost.
+        Actual price is what was received, without sales tax or a credit balance. The estimate is that of the accepted quote with its signed
+        change orders. Earned per owner hour leaves your own pay out of the cost.
       </p>
     </section>
   );

@@ -5,7 +5,7 @@ import type { Job } from '../book/job.ts';
 import type { Invoice, LedgerEntry, Payment, PaymentMethod } from '../book/ledger.ts';
 import type { Property } from '../book/property.ts';
 import { qrCode } from '../drawing/qr-code.ts';
-import { type Account, counts, type InvoiceBalance } from '../ledger/account.ts';
+import { type Account, accountOf, counts, type InvoiceBalance } from '../ledger/account.ts';
 import { formatDay } from '../measure/day.ts';
 import { joined } from '../measure/list.ts';
 import { formatPercent } from '../measure/percent.ts';
@@ -131,24 +131,33 @@ export function receiptPaper(source: MoneyPaperOf, payment: Payment, account: Ac
         { text: 'Received to date', amount: money(account.receivedMinor - account.refundedMinor) },
         ...retainageRows(account, money),
         { text: 'Balance due on invoices', amount: money(account.dueMinor - account.overRefundedMinor), rule: true },
+        ...(account.onAccountMinor === 0 ? [] : [{ text: 'Credit balance', amount: money(account.onAccountMinor) }]),
       ]),
     ],
   });
 }
 
-/** Every invoice, payment, refund and credit in order, each with the balance after it. */
+/** Every invoice, payment, refund and credit in order, each with the balance after it. What was written off and paid after all is added again. */
 export function statementPaper(source: MoneyPaperOf, entries: readonly LedgerEntry[], account: Account): DocumentTree {
   const money = moneyOf(source.business, source.business.currency);
   let balance = 0;
-  const rows = entries
+  let offMinor = 0;
+  const shown = entries
     .filter((e) => counts(e) && e.onDay <= source.today)
-    .sort((a, b) => a.onDay.localeCompare(b.onDay) || a.createdAt.localeCompare(b.createdAt))
-    .flatMap((e) => {
-      const line = statementLine(e, source.business.locale);
-      if (line === null) return [];
-      balance += line.minor;
-      return [{ ...line, onDay: e.onDay, balance }];
+    .sort((a, b) => a.onDay.localeCompare(b.onDay) || a.createdAt.localeCompare(b.createdAt));
+  const rows = shown.flatMap((e, i) => {
+    const line = statementLine(e, source.business.locale);
+    if (line === null) return [];
+    const beforeMinor = offMinor;
+    offMinor = accountOf(shown.slice(0, i + 1), source.today).writtenOffMinor;
+    const adjusted = { text: offMinor < beforeMinor ? 'Adjustment taken back: it was paid' : 'Adjustment', minor: beforeMinor - offMinor };
+    const lines = e.kind === 'write-off' ? [{ ...adjusted, text: line.text }] : [line, adjusted];
+    return lines.flatMap((one) => {
+      if (one.minor === 0) return [];
+      balance += one.minor;
+      return [{ ...one, onDay: e.onDay, balance }];
     });
+  });
   return paper(source, {
     title: `Statement ${source.job.number} ${source.today}`,
     subject: `Statement of account for job ${source.job.number}`,

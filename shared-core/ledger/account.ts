@@ -1,5 +1,7 @@
 /** The balance of one job, from its ledger entries. */
 import { daysBetween } from '../measure/day.ts';
+import { dayOfInstant } from '../measure/moment.ts';
+import { type Exact, exact, minus, over, roundHalfUp, sumExact, times, ZERO } from '../price/exact.ts';
 import type { Credit, Invoice, LedgerEntry, Payment, Refund } from '../book/ledger.ts';
 import { type Agreed, total } from './contract.ts';
 
@@ -44,9 +46,14 @@ export type Account = {
   readonly creditedMinor: number;
   /** Of `creditedMinor`, credits for change orders: they take back what was invoiced. */
   readonly orderCreditsMinor: number;
+  /** Less what was paid after all. */
   readonly writtenOffMinor: number;
+  /** Written off, and paid after all with money beyond what is open. An invoice still to come takes that money first. */
+  readonly recoveredMinor: number;
   /** Open on the invoices, and what was refunded beyond receipts. */
   readonly openMinor: number;
+  /** Of `openMinor`, what was settled and is open again because it was refunded. */
+  readonly reopenedMinor: number;
   /** Of `openMinor`, what is due, and the retainage that is held. */
   readonly dueMinor: number;
   readonly retainedMinor: number;
@@ -102,6 +109,14 @@ export function proposedMinor({ invoices }: Pick<Account, 'invoices'>, invoiceId
   return due.length === 1 ? (due[0]?.dueMinor ?? null) : null;
 }
 
+/**
+ * The most that a write-off may be, whole minor units: what is open of an invoice.
+ * @param invoiceId the invoice it is for; null for all of them
+ */
+export function openToWriteOffMinor({ invoices }: Pick<Account, 'invoices'>, invoiceId: string | null): number {
+  return total(invoices, ({ invoice, openMinor }) => (invoiceId === null || invoice.id === invoiceId ? openMinor : 0));
+}
+
 /** Received and not paid back, whole minor units. */
 export function netReceivedMinor(account: Pick<Account, 'receivedMinor' | 'refundedMinor'>): number {
   return account.receivedMinor - account.refundedMinor;
@@ -109,20 +124,14 @@ export function netReceivedMinor(account: Pick<Account, 'receivedMinor' | 'refun
 
 /**
  * A job's account on a day.
- * Amounts for an invoice go to it first, and the rest to what is due first. Retainage that is held comes after all that is due; what is left
- * is on account.
+ * Amounts for an invoice go to it first, and the rest to what is due first. Retainage that is held comes after all that is due. What is left
+ * takes back what was written off, and the rest of it is on account. A write-off settles what is open, and what is left of it does not count.
  * @param entries the entries of one job, in any order
  * @param today `YYYY-MM-DD` in the business's time zone
  * @param releasedOn the day retainage became due, because the work was accepted; null while it is held back
  */
 export function accountOf(entries: readonly LedgerEntry[], today: string, releasedOn: string | null = null): Account {
-  const all = entries.filter((e) => e.deletedAt === null);
-  const invoices = all.filter((e): e is Invoice => e.kind === 'invoice').sort(byDue);
-  const payments = all.filter((e): e is Payment => e.kind === 'payment' && counts(e));
-  const refunds = all.filter((e): e is Refund => e.kind === 'refund' && counts(e));
-  const credits = all.filter((e): e is Credit => (e.kind === 'credit' || e.kind === 'write-off') && counts(e));
-  const refundedMinor = sum(refunds);
-  const settled = settle(partsOf(invoices.filter(counts), releasedOn), [...payments.sort(byDay), ...credits], refundedMinor);
+  const { invoices, payments, credits, refundedMinor, settled } = settledOf(entries, releasedOn);
   const balances = invoices.map((invoice) => balance(invoice, settled, today));
   const overRefundedMinor = Math.max(0, -settled.leftMinor);
   return {
@@ -132,13 +141,64 @@ export function accountOf(entries: readonly LedgerEntry[], today: string, releas
     refundedMinor,
     creditedMinor: sum(credits.filter((c) => c.kind === 'credit')),
     orderCreditsMinor: sum(credits.filter(isOrderCredit)),
-    writtenOffMinor: sum(credits.filter((c) => c.kind === 'write-off')),
+    writtenOffMinor: total(settled.opens.filter(isWriteOff), takenMinor),
+    recoveredMinor: settled.recoveredMinor,
     openMinor: total(balances, (b) => b.openMinor) + overRefundedMinor,
+    reopenedMinor: total(settled.reopenedMinor, (minor) => minor),
     dueMinor: total(balances, (b) => b.dueMinor) + overRefundedMinor,
     retainedMinor: total(balances, (b) => b.retainedMinor),
     overRefundedMinor,
     onAccountMinor: Math.max(0, settled.leftMinor),
   };
+}
+
+/** The entries of one job that count, by kind, and how they settle one another. */
+function settledOf(entries: readonly LedgerEntry[], releasedOn: string | null) {
+  const all = entries.filter((e) => e.deletedAt === null);
+  const invoices = all.filter((e): e is Invoice => e.kind === 'invoice').sort(byDue);
+  const payments = all.filter((e): e is Payment => e.kind === 'payment' && counts(e));
+  const credits = all.filter((e): e is Credit => (e.kind === 'credit' || e.kind === 'write-off') && counts(e));
+  const refundedMinor = sum(all.filter((e): e is Refund => e.kind === 'refund' && counts(e)));
+  const [given, off] = [credits.filter(({ kind }) => kind === 'credit'), credits.filter(({ kind }) => kind === 'write-off')];
+  const amounts = [...[...payments, ...off].sort(byDay), ...given];
+  return {
+    invoices,
+    payments,
+    credits,
+    refundedMinor,
+    settled: settle(partsOf(invoices.filter(counts), releasedOn), amounts, refundedMinor),
+  };
+}
+
+/**
+ * What each write-off of a job takes of its invoices, whole minor units, by its id: never more than was open, and less what was paid after
+ * all.
+ */
+export function writtenOff(entries: readonly LedgerEntry[], releasedOn: string | null = null): ReadonlyMap<string, number> {
+  return new Map(
+    settledOf(entries, releasedOn).settled.opens.flatMap((open) => (isWriteOff(open) ? [[open.entry.id, takenMinor(open)]] : [])),
+  );
+}
+
+/**
+ * The sales tax in the payments that settle a job's invoices, whole minor units: of each invoice, less the credits it has, in proportion to
+ * what is paid of it. What is on account settles no invoice and has none. Common practice on a cash basis, no source.
+ */
+export function taxReceivedMinor(entries: readonly LedgerEntry[], releasedOn: string | null = null): number {
+  const { invoices, settled } = settledOf(entries, releasedOn);
+  const { parts, opens, reopenedMinor } = settled;
+  const taxOf = (taxes: readonly { readonly taxMinor: number }[]): Exact => exact(total(taxes, ({ taxMinor }) => taxMinor));
+  const taxes = invoices.map((invoice): Exact => {
+    const of = (minors: readonly number[]): number =>
+      minors.reduce((sum, minor, i) => (parts[i]?.invoice.id === invoice.id ? sum + minor : sum), 0);
+    const credits = opens.flatMap(({ entry, taken }) => (entry.kind === 'payment' ? [] : [{ entry, minor: of(taken) }]));
+    const paid = total(opens, ({ entry, taken }) => (entry.kind === 'payment' ? of(taken) : 0)) - of(reopenedMinor);
+    const net = invoice.totalMinor - total(credits, ({ minor }) => minor);
+    if (paid <= 0 || net <= 0) return ZERO;
+    const credited = credits.map(({ entry, minor }) => over(times(taxOf(entry.taxes), exact(minor)), exact(entry.amountMinor)));
+    return over(times(minus(taxOf(invoice.taxes), sumExact(credited)), exact(paid)), exact(net));
+  });
+  return roundHalfUp(sumExact(taxes));
 }
 
 /** The account as it stood at the end of a day: what came later is left out. */
@@ -148,6 +208,18 @@ export function accountAt(entries: readonly LedgerEntry[], day: string, released
     day,
     releasedOn,
   );
+}
+
+/**
+ * The entries as they stood at the end of a day: what came or was voided later is left out.
+ * @param zone the business's time zone
+ */
+export function standingOn(entries: readonly LedgerEntry[], day: string, zone: string): LedgerEntry[] {
+  return entries.flatMap((entry) => {
+    if (entry.onDay > day) return [];
+    const { voidedAt } = entry;
+    return [voidedAt !== null && dayOfInstant(voidedAt, zone) > day ? { ...entry, voidedAt: null } : entry];
+  });
 }
 
 /**
@@ -169,7 +241,11 @@ export function appliedAtIssueMinor(entries: readonly LedgerEntry[], invoice: In
 
 /** A part of an invoice with what is still open of it. Retainage is held, without a due day to wait for, until it is released. */
 type Part = Due & { readonly invoice: Invoice; readonly isHeld: boolean };
-type Open = { minor: number; readonly entry: Payment | Credit };
+/** What is left of an amount, and what each part took of it. */
+type Open = { minor: number; readonly entry: Payment | Credit; readonly taken: number[] };
+
+const isWriteOff = ({ entry }: Open): boolean => entry.kind === 'write-off';
+const takenMinor = ({ taken }: Open): number => total(taken, (minor) => minor);
 
 /** The parts of invoices by their due days, retainage that is held last. */
 function partsOf(invoices: readonly Invoice[], releasedOn: string | null): Part[] {
@@ -188,9 +264,16 @@ function partsOf(invoices: readonly Invoice[], releasedOn: string | null): Part[
 
 const isFor = ({ entry }: Open, { invoice }: Part): boolean => entry.invoiceId === invoice.id;
 
-/** What an amount may settle, in turn. Payments leave retainage that is held to the last; a credit for an invoice takes that back too. */
+/** A write-off gives up what was open when it was recorded. */
+const mayTake = ({ entry }: Open, { invoice }: Part): boolean =>
+  entry.kind !== 'write-off' || (entry.invoiceId === null ? invoice.createdAt <= entry.createdAt : entry.invoiceId === invoice.id);
+
+/**
+ * What an amount may settle, in turn. A payment for an invoice goes before what was written off of it. Payments leave retainage that is held
+ * to the last; a credit for an invoice takes that back too.
+ */
 const TURNS: readonly ((open: Open, part: Part) => boolean)[] = [
-  (open, part) => isFor(open, part) && !part.isHeld,
+  (open, part) => isFor(open, part) && open.entry.kind === 'payment' && !part.isHeld,
   (open, part) => isFor(open, part) && open.entry.kind !== 'payment',
   (_, part) => !part.isHeld,
   isFor,
@@ -198,34 +281,86 @@ const TURNS: readonly ((open: Open, part: Part) => boolean)[] = [
 ];
 
 type SettledPart = Part & { readonly paidMinor: number };
-type Settled = { readonly parts: readonly SettledPart[]; readonly paidAt: ReadonlyMap<string, string>; readonly leftMinor: number };
+type Settled = {
+  readonly parts: readonly SettledPart[];
+  readonly opens: readonly Open[];
+  /** What a refund opened again of each part. */
+  readonly reopenedMinor: readonly number[];
+  readonly recoveredMinor: number;
+  readonly paidAt: ReadonlyMap<string, string>;
+  readonly leftMinor: number;
+};
 
-/** Applies amounts to the parts of invoices; a refund reduces the amount on account first, then what was settled last. */
+/**
+ * Applies amounts to the parts of invoices. A refund reduces what is left first; what is left then takes back what was written off. A refund
+ * of more opens again what was settled last.
+ */
 function settle(due: readonly Part[], amounts: readonly (Payment | Credit)[], refundedMinor: number): Settled {
   const paidAt = new Map<string, string>();
   const openMinor = due.map(({ minor }) => minor);
   const paidMinor = due.map(() => 0);
-  const opens = amounts.map((entry): Open => ({ entry, minor: entry.amountMinor }));
+  const reopenedMinor = due.map(() => 0);
+  const opens = amounts.map((entry): Open => ({ entry, minor: entry.amountMinor, taken: due.map(() => 0) }));
+  const take = (open: Open, part: Part, i: number, most: number): void => {
+    const taken = Math.min(open.minor, most);
+    if (taken <= 0) return;
+    move(open, i, taken);
+    openMinor[i] = (openMinor[i] ?? 0) - taken;
+    const { kind, createdAt } = open.entry;
+    if (kind !== 'write-off' && !isOrderCredit(open.entry)) paidMinor[i] = (paidMinor[i] ?? 0) + taken;
+    if (kind === 'payment' && createdAt > (paidAt.get(part.invoice.id) ?? '')) paidAt.set(part.invoice.id, createdAt);
+  };
   for (const fits of TURNS)
     for (const open of opens)
       due.forEach((part, i) => {
-        const taken = fits(open, part) ? Math.min(open.minor, openMinor[i] ?? 0) : 0;
-        if (taken === 0) return;
-        open.minor -= taken;
-        openMinor[i] = (openMinor[i] ?? 0) - taken;
-        const { kind, createdAt } = open.entry;
-        if (kind !== 'write-off' && !isOrderCredit(open.entry)) paidMinor[i] = (paidMinor[i] ?? 0) + taken;
-        if (kind === 'payment' && createdAt > (paidAt.get(part.invoice.id) ?? '')) paidAt.set(part.invoice.id, createdAt);
+        if (mayTake(open, part) && fits(open, part)) take(open, part, i, openMinor[i] ?? 0);
+      });
+  replacePayments(opens);
+  const others = opens.filter((open) => !isWriteOff(open));
+  let refundLeftMinor = refundedMinor;
+  for (const open of others) {
+    const back = Math.min(open.minor, refundLeftMinor);
+    open.minor -= back;
+    refundLeftMinor -= back;
+  }
+  let recoveredMinor = 0;
+  for (const open of others)
+    for (const off of opens.filter(isWriteOff))
+      due.forEach((part, i) => {
+        const back = Math.min(open.minor, off.taken[i] ?? 0);
+        recoveredMinor += back;
+        move(off, i, -back);
+        openMinor[i] = (openMinor[i] ?? 0) + back;
+        take(open, part, i, back);
       });
   // Below 0 when more was refunded than was received.
-  let leftMinor = total(opens, ({ minor }) => minor) - refundedMinor;
+  let leftMinor = total(others, ({ minor }) => minor) - refundLeftMinor;
   for (let i = due.length - 1; i >= 0 && leftMinor < 0; i -= 1) {
     const taken = Math.min(-leftMinor, (due[i]?.minor ?? 0) - (openMinor[i] ?? 0));
     leftMinor += taken;
+    reopenedMinor[i] = taken;
     openMinor[i] = (openMinor[i] ?? 0) + taken;
     paidMinor[i] = Math.max(0, (paidMinor[i] ?? 0) - taken);
   }
-  return { parts: due.map((part, i) => ({ ...part, minor: openMinor[i] ?? 0, paidMinor: paidMinor[i] ?? 0 })), paidAt, leftMinor };
+  const parts = due.map((part, i) => ({ ...part, minor: openMinor[i] ?? 0, paidMinor: paidMinor[i] ?? 0 }));
+  return { parts, opens, reopenedMinor, recoveredMinor, paidAt, leftMinor };
+}
+
+/** Moves an amount between what is left of it and what a part took of it. */
+function move(open: Open, i: number, minor: number): void {
+  open.minor -= minor;
+  open.taken[i] = (open.taken[i] ?? 0) + minor;
+}
+
+/** What is left of a credit was given after the invoice was paid: the credit takes the place of the payment, which is left instead. */
+function replacePayments(opens: readonly Open[]): void {
+  for (const credit of opens.filter(({ entry }) => entry.kind === 'credit'))
+    for (const payment of opens.filter(({ entry }) => entry.kind === 'payment'))
+      for (let i = payment.taken.length - 1; i >= 0; i -= 1) {
+        const minor = Math.min(credit.minor, payment.taken[i] ?? 0);
+        move(credit, i, minor);
+        move(payment, i, -minor);
+      }
 }
 
 function balance(invoice: Invoice, { parts, paidAt }: Settled, today: string): InvoiceBalance {
@@ -252,6 +387,6 @@ function balance(invoice: Invoice, { parts, paidAt }: Settled, today: string): I
 
 /** The order invoices were issued in. Serials start again each year. */
 export const byIssue = (a: Invoice, b: Invoice): number => a.createdAt.localeCompare(b.createdAt) || a.serial - b.serial;
-const byDay = (a: Payment, b: Payment): number => a.onDay.localeCompare(b.onDay) || a.createdAt.localeCompare(b.createdAt);
+const byDay = (a: LedgerEntry, b: LedgerEntry): number => a.onDay.localeCompare(b.onDay) || a.createdAt.localeCompare(b.createdAt);
 const byDue = (a: Invoice, b: Invoice): number => a.dueOn.localeCompare(b.dueOn) || byIssue(a, b);
 const sum = (items: readonly { readonly amountMinor: number }[]): number => total(items, (item) => item.amountMinor);

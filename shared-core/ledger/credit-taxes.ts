@@ -1,11 +1,11 @@
 /** The sales tax in a credit, by rate. */
 import type { Credit, InvoiceTax, LedgerEntry } from '../book/ledger.ts';
 import { exact, over, roundHalfUp, times } from '../price/exact.ts';
-import { billedOf, counts, negated } from './account.ts';
-import { type Agreed, mergedTaxes } from './contract.ts';
+import { type Billed, billedOf, counts, negated } from './account.ts';
+import { type Agreed, mergedTaxes, total } from './contract.ts';
 
 /** The taxes in a part of an amount, each rounded once. */
-function taxesIn(partMinor: number, taxes: readonly InvoiceTax[], wholeMinor: number): InvoiceTax[] {
+export function taxesIn(partMinor: number, taxes: readonly InvoiceTax[], wholeMinor: number): InvoiceTax[] {
   const part = (minor: number): number =>
     wholeMinor === 0 ? 0 : roundHalfUp(over(times(exact(minor), exact(partMinor)), exact(wholeMinor)));
   return taxes
@@ -13,18 +13,35 @@ function taxesIn(partMinor: number, taxes: readonly InvoiceTax[], wholeMinor: nu
     .filter((tax) => tax.baseMinor !== 0 || tax.taxMinor !== 0);
 }
 
+/** What is billed of the invoice named, else of all, less the credits and write-offs for it. */
+function leftOf(entries: readonly LedgerEntry[], invoiceId: string | null): Pick<Billed, 'taxes' | 'totalMinor'>[] {
+  const named = entries.filter((entry) => entry.kind === 'invoice' && entry.id === invoiceId && counts(entry));
+  const credits = entries.flatMap((entry) => {
+    if ((entry.kind !== 'credit' && entry.kind !== 'write-off') || !counts(entry) || entry.forChangeOrders === true) return [];
+    if (named.length > 0 && entry.invoiceId !== invoiceId) return [];
+    return [negated({ netMinor: 0, taxes: entry.taxes, totalMinor: entry.amountMinor })];
+  });
+  return [...billedOf(named.length === 0 ? entries : named), ...credits];
+}
+
+/** The sales tax billed of the invoice named, else of all, less that in credits and write-offs for it. Whole minor units. */
+export function taxLeftMinor(entries: readonly LedgerEntry[], invoiceId: string | null): number {
+  return total(mergedTaxes(leftOf(entries, invoiceId)), ({ taxMinor }) => taxMinor);
+}
+
 /**
  * The taxes in a credit or a write-off, in proportion to those of the invoice it names, else of all that is billed.
  * @param entries the entries of one job
+ * @param isTaxOnly all of the amount is sales tax, as where the customer is exempt: the taxed amount goes with it
  */
 export function creditTaxes(
   entries: readonly LedgerEntry[],
   { amountMinor, invoiceId }: Pick<Credit, 'amountMinor' | 'invoiceId'>,
+  isTaxOnly = false,
 ): InvoiceTax[] {
-  const named = entries.filter((entry) => entry.kind === 'invoice' && entry.id === invoiceId && counts(entry));
-  const billed = billedOf(named.length === 0 ? entries : named);
-  const billedMinor = billed.reduce((sum, { totalMinor }) => sum + totalMinor, 0);
-  return taxesIn(amountMinor, mergedTaxes(billed), billedMinor);
+  const left = leftOf(entries, invoiceId);
+  const taxes = mergedTaxes(left);
+  return taxesIn(amountMinor, taxes, isTaxOnly ? total(taxes, ({ taxMinor }) => taxMinor) : total(left, ({ totalMinor }) => totalMinor));
 }
 
 /**
@@ -33,6 +50,9 @@ export function creditTaxes(
  */
 export function orderCreditTaxes(contract: Agreed, entries: readonly LedgerEntry[], amountMinor: number): InvoiceTax[] {
   const beyond = [...billedOf(entries), negated(contract)];
-  const beyondMinor = beyond.reduce((sum, { totalMinor }) => sum + totalMinor, 0);
-  return taxesIn(amountMinor, mergedTaxes(beyond), beyondMinor);
+  return taxesIn(
+    amountMinor,
+    mergedTaxes(beyond),
+    total(beyond, ({ totalMinor }) => totalMinor),
+  );
 }

@@ -55,14 +55,14 @@ export function depositHold(
 function openOf(
   contract: Contract,
   entries: readonly LedgerEntry[],
-  { invoices, overRefundedMinor, onAccountMinor }: Account,
+  { invoices, overRefundedMinor, onAccountMinor, recoveredMinor }: Account,
   waits: (due: PaymentStage['due']) => boolean,
 ): number {
   const { stages } = contract;
   const dues = new Map(keysOf(contract, entries).map((key, i) => [invoiceOf(entries, key)?.id, stages[i]?.due]));
   // What bills change orders alone is due with the last payment.
   const lastDue = stages.at(-1)?.due ?? 'on-handover';
-  let aheadMinor = onAccountMinor;
+  let aheadMinor = onAccountMinor + recoveredMinor;
   const toIssue = invoicesToIssue(contract, entries, NOTHING_REACHED).map(({ totalMinor, due }) => {
     const paidMinor = Math.min(aheadMinor, totalMinor);
     aheadMinor -= paidMinor;

@@ -4,7 +4,7 @@ import type { ContractTerms } from '../book/contract-terms.ts';
 import type { Credit, LedgerEntry } from '../book/ledger.ts';
 import type { Quote } from '../book/quote.ts';
 import { acceptedQuote } from '../price/change-order.ts';
-import { type Account, accountOf, billedMinor, billedOf, counts, isOrderCredit } from './account.ts';
+import { type Account, accountOf, billedMinor, billedOf, counts, isOrderCredit, writtenOff } from './account.ts';
 import { type Contract, contractOf } from './contract.ts';
 
 /**
@@ -43,7 +43,7 @@ export function overInvoicedMinor(contract: Contract, account: Pick<Account, 'in
 
 /**
  * The credits and write-offs that an invoice takes with it when it is voided: those for that invoice, and of the others, the newest
- * first, those that the invoices left cannot take in full. They would leave the customer a balance that was never paid. Credits for
+ * first, those that the invoices left cannot take as well. They would leave the customer a balance that was never paid. Credits for
  * change orders go while less is billed than the contract total: they would move a part of what is invoiced again to a later payment.
  * Where one was larger than that, a smaller credit is to be recorded again.
  * @param contract null where it was canceled: then all credits for change orders
@@ -59,13 +59,16 @@ export function creditsVoidedWith(invoice: LedgerEntry, contract: Contract | nul
     .toSorted((a, b) => turn(a) - turn(b) || b.createdAt.localeCompare(a.createdAt))
     .filter((credit) => {
       const without = left.filter((entry) => entry !== credit);
+      const isOff = credit.kind === 'write-off';
       const isVoided = isOrderCredit(credit)
         ? contract === null || billedOf(left).reduce((sum, { totalMinor }) => sum + totalMinor, 0) < contract.totalMinor
-        : isOwn(credit) || balanceMinor(left) > balanceMinor(without);
+        : isOwn(credit) || (isOff ? offMinor(credit, left) < offMinor(credit, entries) : balanceMinor(left) > balanceMinor(without));
       if (isVoided) left = without;
       return isVoided;
     });
 }
+
+const offMinor = ({ id }: Credit, entries: readonly LedgerEntry[]): number => writtenOff(entries).get(id) ?? 0;
 
 /** What belongs to the customer, whole minor units; below 0 it was refunded beyond what was received. */
 function balanceMinor(entries: readonly LedgerEntry[]): number {
@@ -79,5 +82,6 @@ function balanceMinor(entries: readonly LedgerEntry[]): number {
  */
 export function stillToPayMinor(contract: Contract | null, account: Account): number {
   const toInvoiceMinor = contract === null ? 0 : contract.totalMinor - billedMinor(account);
-  return account.openMinor - account.onAccountMinor + toInvoiceMinor;
+  const recoveredMinor = Math.max(0, Math.min(account.recoveredMinor, toInvoiceMinor));
+  return account.openMinor - account.onAccountMinor + toInvoiceMinor - recoveredMinor;
 }

@@ -1,12 +1,12 @@
 /** The earnings of one job: money received less its cost, from its ledger entries. */
 import type { Drive, Hours, LedgerEntry, Purchase } from '../book/ledger.ts';
 import { exact, over, roundHalfUp, times } from '../price/exact.ts';
-import { type Billed, billedOf, counts } from './account.ts';
+import { accountOf, counts, netReceivedMinor, taxReceivedMinor } from './account.ts';
 import { total } from './contract.ts';
 
 /** One job's result, whole minor units, on a cash basis. */
 export type JobResult = {
-  /** Received less refunded, without the sales tax in it. */
+  /** Received less refunded, without the sales tax in it and without what is on account: that belongs to the customer. */
   readonly incomeMinor: number;
   /** Sales tax inside what was received: it belongs to the tax office. */
   readonly taxMinor: number;
@@ -38,14 +38,14 @@ export function driveMinor(drive: Pick<Drive, 'distanceKm' | 'kmMinor'>): number
 export function jobResult(entries: readonly LedgerEntry[]): JobResult {
   const live = entries.filter(counts);
   const entriesOf = <K extends LedgerEntry['kind']>(kind: K) => live.filter((e): e is Extract<LedgerEntry, { kind: K }> => e.kind === kind);
-  const received = total(entriesOf('payment'), (e) => e.amountMinor) - total(entriesOf('refund'), (e) => e.amountMinor);
-  const taxMinor = taxInside(received, billedOf(live));
+  const account = accountOf(live, '1970-01-01');
+  const taxMinor = taxReceivedMinor(live);
   const hours = entriesOf('hours');
   const purchasesMinor = total(entriesOf('purchase'), purchaseMinor);
   const laborMinor = total(hours, hoursMinor);
   const drivesMinor = total(entriesOf('drive'), driveMinor);
   const costMinor = purchasesMinor + laborMinor + drivesMinor;
-  const incomeMinor = received - taxMinor;
+  const incomeMinor = netReceivedMinor(account) - Math.min(account.onAccountMinor, Math.max(0, netReceivedMinor(account))) - taxMinor;
   const owner = hours.filter((h) => h.paidAs === 'owner');
   const ownerMinutes = total(owner, (h) => h.minutes);
   const beforeOwner = incomeMinor - costMinor + total(owner, hoursMinor);
@@ -59,11 +59,4 @@ export function jobResult(entries: readonly LedgerEntry[]): JobResult {
     profitMinor: incomeMinor - costMinor,
     ownerHourMinor: ownerMinutes === 0 ? null : roundHalfUp(over(times(exact(beforeOwner), exact(60)), exact(ownerMinutes))),
   };
-}
-
-/** The sales tax in an amount received, in proportion to the tax of what is billed. */
-export function taxInside(receivedMinor: number, billed: readonly Pick<Billed, 'totalMinor' | 'netMinor'>[]): number {
-  const billedMinor = total(billed, (i) => i.totalMinor);
-  const tax = total(billed, (i) => i.totalMinor - i.netMinor);
-  return billedMinor === 0 ? 0 : roundHalfUp(over(times(exact(receivedMinor), exact(tax)), exact(billedMinor)));
 }

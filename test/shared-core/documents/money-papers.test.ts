@@ -268,6 +268,31 @@ describe('what was paid', () => {
     expect(amounts(statementPaper(source, [], held), 'Balance')).toEqual([rows[0], ['Balance due', '$0.00']]);
   });
 
+  it('beyond what was invoiced is a credit balance on the receipt', () => {
+    // 1,070.00 invoiced and 1,200.00 received. By hand.
+    const paid = payment('p', 120_000);
+    const over = accountOf([invoice('a', 1, 107_000), paid], TODAY);
+    expect(amounts(receiptPaper(source, paid, over, 1), 'Payment').slice(-2)).toEqual([
+      ['Balance due on invoices', '$0.00'],
+      ['Credit balance', '$130.00'],
+    ]);
+  });
+
+  it('takes an adjustment back on the statement, which never adjusts more than was open', () => {
+    // 500.00 of 1,000.00 is paid; 600.00 is written off, of which 500.00 was open; then 500.00 is paid after all. By hand.
+    const later = { ...payment('q', 50_000), onDay: '2026-03-25' };
+    const adjusted = [invoice('a', 1, 100_000), payment('p', 50_000), credit('w', 'write-off', 60_000), later];
+    const statement = statementPaper(source, adjusted, accountOf(adjusted, TODAY));
+    expect(rowsOf(statement, 'Account').map((row) => [row['Description']?.split(/[:,]/)[0], row['Amount'], row['Balance']])).toEqual([
+      [expect.stringMatching(/^Invoice /), '$1,000.00', '$1,000.00'],
+      ['Payment received', '-$500.00', '$500.00'],
+      ['Adjustment', '-$500.00', '$0.00'],
+      ['Payment received', '-$500.00', '-$500.00'],
+      ['Adjustment taken back', '$500.00', '$0.00'],
+    ]);
+    expect(amounts(statement, 'Balance')).toEqual([['Balance due', '$0.00']]);
+  });
+
   it('is on the statement in order, with the balance after each line', () => {
     const later = { ...payment('q', 1_000), onDay: '2026-04-02' };
     const voided = { ...payment('v', 9_000), voidedAt: NOW, voidReason: 'Twice' };

@@ -10,12 +10,20 @@ import { credit, drive, hours, invoice, orderCredit, payment, purchase, refund }
 
 const VERMONT = { taxId: 't', name: 'Vermont', rate: 0.06, baseMinor: 100_000, taxMinor: 6_000 };
 const taxed = { taxes: [VERMONT], netMinor: 100_000 };
+const rowsIn = (name: string, entries: readonly LedgerEntry[], from: string, to: string, zone = 'UTC') => {
+  const job = () => ({ number: '26-004', customerName: 'Ola Brandt', releasedOn: null });
+  const lists = yearLists({ entries, from, to, job, unitKm: 1, distanceUnit: 'km', zone, currency: 'USD' });
+  return [...(lists.find((list) => list.name === name)?.rows ?? [])];
+};
+/** Day, type, amount, tax and income of each row. */
+const incomeOf = (entries: readonly LedgerEntry[], from: string, to: string) =>
+  rowsIn('income', entries, from, to).map((row) => [...row.slice(0, 2), ...row.slice(-3)]);
 const ENTRIES: LedgerEntry[] = [
   invoice('i', 1, 106_000, taxed),
   payment('p', 53_000),
   payment('q', 53_000),
   refund('f', 10_600),
-  credit('c', 'credit', 10_600),
+  { ...credit('c', 'credit', 10_600), taxes: [{ ...VERMONT, baseMinor: 10_000, taxMinor: 600 }] },
   purchase('m', [21_350, 4_999]),
   purchase('s', [15_000], { category: 'Contract labor', supplier: 'Ines Calder', method: 'check' }),
   hours('h', 330, 6_500),
@@ -44,6 +52,7 @@ describe('the year for the bookkeeper', () => {
     job: () => ({ number: '26-004', customerName: 'Ola Brandt', releasedOn: null }),
     unitKm: 1.609344,
     distanceUnit: 'mi',
+    zone: 'UTC',
     currency: 'USD',
   });
   const table = (name: string) => [...(tables.find((t) => t.name === name)?.rows ?? [])];
@@ -52,7 +61,7 @@ describe('the year for the bookkeeper', () => {
     expect(table('income').reduce((sum, row) => sum + Number(row[7]), 0)).toBe(954);
   });
   it('names sales tax by jurisdiction, mileage in the chosen unit, and pay by person', () => {
-    expect(table('sales tax')[0]).toEqual(['Vermont', 0.06, '1000.00', '60.00']);
+    expect(table('sales tax')[0]).toEqual(['Vermont', 0.06, '900.00', '54.00']);
     // 48.28032 km is 30 miles (1 mi = 1.609344 km, NIST SP 811).
     expect(table('mileage')[0]?.[3]).toBe(30);
     expect(table('contractor payments')).toEqual([['Ines Calder', '198.00']]);
@@ -62,7 +71,7 @@ describe('the year for the bookkeeper', () => {
       purchase(method, [amount], { category: 'Contract labor', supplier: 'Ines Calder', method });
     const list = yearLists({
       entries: [pay('check', 10_000), pay('card', 20_000), pay('transfer', 40_000)],
-      ...{ from: '2026-01-01', to: '2026-12-31', unitKm: 1, distanceUnit: 'km', currency: 'USD' },
+      ...{ from: '2026-01-01', to: '2026-12-31', unitKm: 1, distanceUnit: 'km', zone: 'UTC', currency: 'USD' },
       job: () => ({ number: '26-004', customerName: 'Ola Brandt', releasedOn: null }),
     }).find(({ name }) => name === 'contractor payments');
     expect([...(list?.rows ?? [])]).toEqual([['Ines Calder', '500.00']]);
@@ -71,12 +80,13 @@ describe('the year for the bookkeeper', () => {
   it('takes the tax of a credit or a write-off off what was invoiced for that job', () => {
     const taxOf = (...more: readonly LedgerEntry[]) =>
       yearLists({
-        entries: [invoice('i', 1, 106_000, taxed), payment('p', 106_000), ...more],
+        entries: [invoice('i', 1, 106_000, taxed), payment('p', 95_400), ...more],
         from: '2026-01-01',
         to: '2026-12-31',
         job: () => ({ number: '26-004', customerName: 'Ola Brandt', releasedOn: null }),
         unitKm: 1,
         distanceUnit: 'km',
+        zone: 'UTC',
         currency: 'USD',
       }).find((t) => t.name === 'sales tax')?.rows;
     const credited = (kind: 'credit' | 'write-off', of: object = {}): LedgerEntry => ({
@@ -99,12 +109,12 @@ describe('the year for the bookkeeper', () => {
     const entries = [
       invoice('i', 1, 516_000, { netMinor: 500_000, taxes: [tax] }),
       orderCredit('c', 54_000, { taxes: [less] }),
-      payment('p', 462_000),
+      { ...payment('p', 462_000), onDay: '2026-03-20' },
     ];
     // 5,160.00 less 540.00 is 4,620.00, with 160.00 less 40.00 of tax. By hand.
     expect(jobResult(entries)).toMatchObject({ incomeMinor: 450_000, taxMinor: 12_000 });
     const lists = yearLists({
-      ...{ entries, from: '2026-01-01', to: '2026-12-31', unitKm: 1, distanceUnit: 'km', currency: 'USD' },
+      ...{ entries, from: '2026-01-01', to: '2026-12-31', unitKm: 1, distanceUnit: 'km', zone: 'UTC', currency: 'USD' },
       job: () => ({ number: '26-004', customerName: 'Ola Brandt', releasedOn: null }),
     });
     const rowsOf = (name: string) => lists.find((list) => list.name === name)?.rows;
@@ -116,26 +126,99 @@ describe('the year for the bookkeeper', () => {
     const tax = { taxId: 't', name: 'Sales tax', rate: 0.0625, baseMinor: 100_000, taxMinor: 6_250 };
     const bill = invoice('i', 1, 106_250, { netMinor: 100_000, taxes: [tax] });
     const parts = [35_417, 35_417, 35_416].map((minor, i) => ({ ...payment(`p${i}`, minor), onDay: `2026-03-1${i}` }));
-    const incomeOf = (entries: LedgerEntry[], from: string, to: string) => {
-      const job = () => ({ number: '26-004', customerName: 'Ola Brandt', releasedOn: null });
-      const lists = yearLists({ entries, from, to, job, unitKm: 1, distanceUnit: 'km', currency: 'USD' });
-      return [...(lists.find(({ name }) => name === 'income')?.rows ?? [])].map((row) => row.slice(-2).map(Number));
-    };
+    const partsOf = (all: LedgerEntry[], from: string, to: string) => incomeOf(all, from, to).map((row) => row.slice(-2).map(Number));
     const entries = [bill, ...parts.toReversed()];
-    const rows = [...incomeOf(entries, '2026-01-01', '2026-03-11'), ...incomeOf(entries, '2026-03-12', '2026-12-31')];
+    const rows = [...partsOf(entries, '2026-01-01', '2026-03-11'), ...partsOf(entries, '2026-03-12', '2026-12-31')];
     const sums = [0, 1].map((column) => Number(rows.reduce((sum, row) => sum.plus(row[column] ?? 0), new Big(0))));
     expect(sums).toEqual([62.5, 1_000]);
     expect(jobResult(entries)).toMatchObject({ taxMinor: 6_250, incomeMinor: 100_000 });
     // A voided payment takes no part, and what is refunded gives its tax back.
     const voided = { ...payment('v', 10_001), onDay: '2026-03-09', voidedAt: '2026-03-09T15:00:00Z' };
     const refunded = [...entries, voided, refund('f', 106_250)];
-    expect(incomeOf(refunded, '2026-01-01', '2026-12-31')).toEqual([...rows, [-62.5, -1_000]]);
+    expect(partsOf(refunded, '2026-01-01', '2026-12-31')).toEqual([...rows, [-62.5, -1_000]]);
+  });
+  it('keeps the tax of a payment, whatever is invoiced or voided in a later period', () => {
+    // An invoice of 1,554.74 with 58.82 of tax, paid in full; 3,000.00 without tax are invoiced the year after. By hand.
+    const tax = { taxId: 't', name: 'Sales tax', rate: 0.08, baseMinor: 73_525, taxMinor: 5_882 };
+    const first = invoice('a', 1, 155_474, { onDay: '2026-11-17', dueOn: '2026-12-01', netMinor: 149_592, taxes: [tax] });
+    const paid = { ...payment('p', 155_474, 'a'), onDay: '2026-11-25' };
+    const year = (entries: readonly LedgerEntry[], of: number) => incomeOf(entries, `${of}-01-01`, `${of}-12-31`);
+    const closed = [['2026-11-25', 'Received', '1554.74', '58.82', '1495.92']];
+    expect(year([first, paid], 2026)).toEqual(closed);
+    const order = invoice('b', 2, 300_000, { onDay: '2027-01-10', dueOn: '2027-01-24' });
+    expect([year([first, paid, order], 2026), year([first, paid, order], 2027)]).toEqual([closed, []]);
+    // Voided in 2027 and the money kept: the tax goes out of it on the day of the void.
+    const voided = { ...first, voidedAt: '2027-01-12T15:00:00Z' };
+    expect([year([voided, paid], 2026), year([voided, paid], 2027)]).toEqual([
+      closed,
+      [['2027-01-12', 'Void: Invoice', '0.00', '-58.82', '58.82']],
+    ]);
+    // A payment that the bank returned the year after counts where it was received, and its return where it was voided.
+    const returned = { ...paid, voidedAt: '2027-01-05T15:00:00Z' };
+    expect([year([first, returned], 2026), year([first, returned], 2027)]).toEqual([
+      closed,
+      [['2027-01-05', 'Void: Received', '-1554.74', '-58.82', '-1495.92']],
+    ]);
+  });
+  it('finds in a payment the tax of the invoice it settles, never more than was billed, and none before it is invoiced', () => {
+    // 1,000.00 without tax, and 1,070.00 with 70.00 of tax. By hand.
+    const tax = { taxId: 't', name: 'Sales tax', rate: 0.07, baseMinor: 100_000, taxMinor: 7_000 };
+    const untaxed = invoice('a', 1, 100_000, { onDay: '2026-02-01' });
+    const taxable = invoice('b', 2, 107_000, { onDay: '2026-02-01', netMinor: 100_000, taxes: [tax] });
+    const on = (onDay: string, of: ReturnType<typeof payment>) => ({ ...of, onDay });
+    const rows = (...entries: LedgerEntry[]) => incomeOf(entries, '2026-01-01', '2026-12-31').map((row) => row.slice(2));
+    expect(rows(untaxed, taxable, on('2026-02-10', payment('p', 100_000, 'a')), on('2026-05-10', payment('q', 107_000, 'b')))).toEqual([
+      ['1000.00', '0.00', '1000.00'],
+      ['1070.00', '70.00', '1000.00'],
+    ]);
+    expect(rows(taxable, on('2026-02-10', payment('p', 120_000)))).toEqual([['1200.00', '70.00', '1130.00']]);
+    expect(rows(taxable, on('2026-01-10', payment('p', 107_000)))).toEqual([
+      ['1070.00', '0.00', '1070.00'],
+      ['0.00', '70.00', '-70.00'],
+    ]);
+    // What was paid beyond the invoice belongs to the customer: the job earned 1,000.00.
+    expect(jobResult([taxable, on('2026-02-10', payment('p', 120_000))])).toMatchObject({ incomeMinor: 100_000, taxMinor: 7_000 });
+    // Paid in full, then 107.00 credited with 7.00 of tax, and paid back or not yet: 900.00 earned, with 63.00 of tax.
+    const given = { ...credit('c', 'credit', 10_700), taxes: [{ ...tax, baseMinor: 10_000, taxMinor: 700 }] };
+    for (const back of [[], [refund('f', 10_700)]])
+      expect(jobResult([taxable, payment('p', 107_000), given, ...back])).toMatchObject({ incomeMinor: 90_000, taxMinor: 6_300 });
+  });
+  it('counts a void on the day it was voided, and the invoice in its own quarter', () => {
+    const tax = { taxId: 't', name: 'Sales tax', rate: 0.07, baseMinor: 100_000, taxMinor: 7_000 };
+    const billed = invoice('a', 1, 107_000, { onDay: '2026-02-05', netMinor: 100_000, taxes: [tax] });
+    const voided = { ...billed, voidedAt: '2026-05-02T15:00:00Z' };
+    const quarter = (entries: readonly LedgerEntry[], from: string, to: string) =>
+      ['sales tax', 'unpaid invoices'].map((name) => rowsIn(name, entries, from, to).map((row) => row.at(name === 'sales tax' ? -1 : -2)));
+    const q1 = [['70.00'], ['1070.00']];
+    for (const entries of [[billed], [voided]]) expect(quarter(entries, '2026-01-01', '2026-03-31')).toEqual(q1);
+    expect(quarter([voided], '2026-04-01', '2026-06-30')).toEqual([['-70.00'], []]);
+    expect(quarter([voided], '2026-01-01', '2026-06-30')).toEqual([[], []]);
+    // By the company's clock: 11 pm on March 31 in New York is April 1 in UTC.
+    const late = { ...billed, voidedAt: '2026-04-01T03:00:00Z' };
+    expect(rowsIn('sales tax', [late], '2026-01-01', '2026-03-31', 'America/New_York')).toEqual([]);
+    // A purchase of 45.00 entered in March and voided in April.
+    const bought = purchase('m', [4_500], { onDay: '2026-03-05', voidedAt: '2026-04-02T15:00:00Z', photoIds: ['photo'] });
+    const spent = (from: string, to: string) => rowsIn('expenses', [bought], from, to).map((row) => [row[0], row[3], row[9], row[10]]);
+    expect(spent('2026-01-01', '2026-03-31')).toEqual([['2026-03-05', 'Line 1', '45.00', 'Receipt 2026-03-05 1']]);
+    expect(spent('2026-04-01', '2026-06-30')).toEqual([['2026-04-02', 'Void: Line 1', '-45.00', '']]);
+  });
+  it('counts the tax of a write-off again in the quarter in which it is paid after all', () => {
+    // 107.00 of 1,070.00 is written off with 7.00 of tax. By hand.
+    const tax = { taxId: 't', name: 'Sales tax', rate: 0.07, baseMinor: 100_000, taxMinor: 7_000 };
+    const entries = [
+      invoice('a', 1, 107_000, { netMinor: 100_000, taxes: [tax] }),
+      payment('p', 96_300),
+      { ...credit('w', 'write-off', 10_700, 'a'), taxes: [{ ...tax, baseMinor: 10_000, taxMinor: 700 }] },
+      { ...payment('q', 10_700), onDay: '2026-04-20' },
+    ];
+    const taxIn = (from: string, to: string) => rowsIn('sales tax', entries, from, to).map((row) => row.slice(2));
+    expect([taxIn('2026-01-01', '2026-03-31'), taxIn('2026-04-01', '2026-06-30')]).toEqual([[['900.00', '63.00']], [['100.00', '7.00']]]);
   });
   it('counts the retainage of an unpaid invoice from the day it was released, and as held before', () => {
     const entries = [invoice('i', 1, 10_000, { retainageMinor: 1_000, dueOn: '2026-03-01' }), payment('p', 9_000)];
     const unpaidOn = (to: string) => {
       const job = () => ({ number: '26-004', customerName: 'Ola Brandt', releasedOn: '2026-04-30' });
-      const lists = yearLists({ entries, from: '2026-01-01', to, job, unitKm: 1, distanceUnit: 'km', currency: 'USD' });
+      const lists = yearLists({ entries, from: '2026-01-01', to, job, unitKm: 1, distanceUnit: 'km', zone: 'UTC', currency: 'USD' });
       return [...(lists.find(({ name }) => name === 'unpaid invoices')?.rows ?? [])].map((row) => row.slice(4));
     };
     // Ten days from April 30 to May 10, by the calendar.
@@ -144,8 +227,8 @@ describe('the year for the bookkeeper', () => {
   });
   it('names each receipt by its day and a number', () => {
     const bought = (id: string, onDay: string, ...photoIds: string[]) => purchase(id, [100], { onDay, photoIds });
-    const files = receiptFiles(
-      [
+    const files = receiptFiles({
+      entries: [
         bought('b', '2026-03-02', 'p3'),
         bought('a', '2026-03-01', 'p1', 'p2'),
         bought('c', '2026-03-02', 'p4'),
@@ -153,16 +236,17 @@ describe('the year for the bookkeeper', () => {
         bought('late', '2026-04-01', 'p5'),
         invoice('i', 1, 106_000, taxed),
       ],
-      '2026-03-01',
-      '2026-03-31',
-    );
+      from: '2026-03-01',
+      to: '2026-03-31',
+      zone: 'UTC',
+    });
     expect(Object.fromEntries(files)).toEqual({
       p1: 'Receipt 2026-03-01 1',
       p2: 'Receipt 2026-03-01 2',
       p3: 'Receipt 2026-03-02 1',
       p4: 'Receipt 2026-03-02 2',
     });
-    expect(receiptFiles([bought('a', '2026-03-01', 'p1')], '2026-03-01', '2026-03-01').size).toBe(1);
+    expect(receiptFiles({ entries: [bought('a', '2026-03-01', 'p1')], from: '2026-03-01', to: '2026-03-01', zone: 'UTC' }).size).toBe(1);
   });
   it('excludes what is outside the period', () => {
     const q2 = yearLists({
@@ -172,6 +256,7 @@ describe('the year for the bookkeeper', () => {
       job: () => ({ number: '', customerName: '', releasedOn: null }),
       unitKm: 1,
       distanceUnit: 'km',
+      zone: 'UTC',
       currency: 'USD',
     });
     expect(q2.filter((t) => t.name !== 'unpaid invoices').flatMap((t) => [...t.rows])).toEqual([]);
@@ -188,6 +273,7 @@ describe('the year of the sample', () => {
     job: (id) => ({ number: book.jobs.find((job) => job.id === id)?.number ?? '', customerName: '=cmd', releasedOn: null }),
     unitKm: 1.609344,
     distanceUnit: 'mi',
+    zone: 'UTC',
     currency: 'USD',
   });
   const files = new Map(
@@ -211,7 +297,7 @@ describe('the year of the sample', () => {
     );
   });
   it('adds up to the sales tax invoiced, the miles driven and the hours worked', () => {
-    expect(sum('sales tax', 'Tax collected')).toBe(cents(add(raw('invoice'), (e) => e.totalMinor - e.netMinor)));
+    expect(sum('sales tax', 'Tax invoiced')).toBe(cents(add(raw('invoice'), (e) => e.totalMinor - e.netMinor)));
     const miles = add(raw('drive'), (e) => e.distanceKm) / 1.609344;
     expect(Math.abs(sum('mileage', 'Distance (mi)') - miles)).toBeLessThan(0.05 * raw('drive').length);
     const hoursWorked = add(raw('hours'), (e) => e.minutes) / 60;

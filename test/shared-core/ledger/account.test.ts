@@ -165,6 +165,12 @@ describe('the account of a job', () => {
         expect(a.invoicedMinor).toBe(
           a.receivedMinor - a.refundedMinor + a.creditedMinor + a.writtenOffMinor + a.openMinor - a.onAccountMinor,
         );
+        // With its write-offs a customer never has more than without them.
+        const without = accountOf(
+          entries.filter(({ kind }) => kind !== 'write-off'),
+          TODAY,
+        );
+        expect(a.onAccountMinor).toBeLessThanOrEqual(without.onAccountMinor);
         for (const { openMinor, invoice: of } of a.invoices) expect(openMinor).toBeLessThanOrEqual(of.totalMinor);
       }),
     );

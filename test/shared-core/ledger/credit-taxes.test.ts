@@ -2,10 +2,10 @@
 import { describe, expect, it } from 'vitest';
 import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import { type Contract, contractOf } from '../../../shared-core/ledger/contract.ts';
-import { creditTaxes, orderCreditTaxes } from '../../../shared-core/ledger/credit-taxes.ts';
+import { creditTaxes, orderCreditTaxes, taxLeftMinor } from '../../../shared-core/ledger/credit-taxes.ts';
 import { lateChargeMinor } from '../../../shared-core/ledger/late-charge.ts';
 import { invoicesToIssue, NOTHING_REACHED } from '../../../shared-core/ledger/next-invoice.ts';
-import { accountOf } from '../../../shared-core/ledger/account.ts';
+import { accountOf, taxReceivedMinor } from '../../../shared-core/ledger/account.ts';
 import { creditsVoidedWith, overInvoicedMinor } from '../../../shared-core/ledger/job-contract.ts';
 import { credit, invoice, orderCredit, payment } from './entries.ts';
 
@@ -31,6 +31,19 @@ describe('the taxes of a credit', () => {
     expect(creditTaxes(billed, { amountMinor: 51_600, invoiceId: null })).toEqual([tax(20_000)]);
     const untaxed = invoice('j', 2, 100_000);
     expect(creditTaxes([...billed, untaxed], { amountMinor: 51_600, invoiceId: 'j' })).toEqual([]);
+  });
+
+  it('are all of a credit for sales tax alone, after which none is left', () => {
+    // 160.00 of tax on 2,000.00 of materials; half of it is half of them. By hand.
+    const amounts = { amountMinor: 16_000, invoiceId: null };
+    expect(taxLeftMinor(billed, null)).toBe(16_000);
+    expect(creditTaxes(billed, amounts, true)).toEqual([tax(200_000)]);
+    expect(creditTaxes(billed, { ...amounts, amountMinor: 8_000 }, true)).toEqual([tax(100_000)]);
+    const exempt = [...billed, { ...credit('c', 'credit', 16_000), taxes: [tax(200_000)] }];
+    expect(taxLeftMinor(exempt, null)).toBe(0);
+    // What is credited later has no tax left to give back, and what is paid has none in it.
+    expect(creditTaxes(exempt, { amountMinor: 51_600, invoiceId: null })).toEqual([]);
+    expect(taxReceivedMinor([...exempt, payment('p', 500_000)])).toBe(0);
   });
 });
 
@@ -106,12 +119,12 @@ describe('credits and write-offs of a voided invoice', () => {
 
   it('are voided where the invoices left are paid without them, the newest first', () => {
     // The other 3,000.00 are paid, and 2,000.00 of the invoice that is voided: those 2,000.00 belong to the customer, and no more.
-    const earlier = { createdAt: '2026-03-01T15:00:00Z' };
+    const later = { createdAt: '2026-03-03T15:00:00Z' };
     for (const kind of ['credit', 'write-off'] as const) {
       const paid = [progress, final, payment('p', 300_000, 'b'), credit('o', kind, 100_000), payment('q', 200_000)];
       for (const of of [contract, null]) expect(voided(paid, of)).toEqual([['o'], 200_000]);
       // Of 3,000.00, 1,000.00 are open without credits: one of two credits is enough.
-      const open = [progress, final, payment('p', 200_000, 'b'), { ...credit('o', kind, 100_000), ...earlier }, credit('n', kind, 100_000)];
+      const open = [progress, final, payment('p', 200_000, 'b'), credit('o', kind, 100_000), { ...credit('n', kind, 100_000), ...later }];
       expect(voided(open)).toEqual([['n'], 0]);
       // The write-off for the invoice that is voided leaves the other 1,000.00 open.
       expect(voided([...open.slice(0, 4), credit('w', 'write-off', 200_000, 'a')])).toEqual([['w'], 0]);

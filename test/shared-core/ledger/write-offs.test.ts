@@ -1,0 +1,44 @@
+import { expect, it } from 'vitest';
+import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
+import { accountOf, openToWriteOffMinor } from '../../../shared-core/ledger/account.ts';
+import { credit, invoice, payment, refund } from './entries.ts';
+
+const TODAY = '2026-03-30';
+
+it('writes off no more than is open, and never makes a credit balance of it', () => {
+  // 1,000.00 invoiced, 930.00 paid: 70.00 is open. By hand.
+  const billed = [invoice('a', 1, 100_000), payment('p', 93_000)];
+  expect(openToWriteOffMinor(accountOf(billed, TODAY), 'a')).toBe(7_000);
+  for (const of of ['a', null])
+    expect(accountOf([...billed, credit('w', 'write-off', 10_000, of)], TODAY)).toMatchObject({
+      writtenOffMinor: 7_000,
+      openMinor: 0,
+      onAccountMinor: 0,
+    });
+  // A credit is given to the customer.
+  expect(accountOf([...billed, credit('c', 'credit', 10_000)], TODAY)).toMatchObject({ openMinor: 0, onAccountMinor: 3_000 });
+});
+
+it('takes a write-off back by what is paid after all, before any of it is a credit balance', () => {
+  const off = credit('w', 'write-off', 50_000, 'a');
+  const later = (minor: number, of: string | null = null) => ({ ...payment('q', minor, of), onDay: '2026-03-25' });
+  const read = (...more: LedgerEntry[]) => {
+    const { writtenOffMinor, openMinor, onAccountMinor, invoices } = accountOf([invoice('a', 1, 50_000), off, ...more], TODAY);
+    return [writtenOffMinor, openMinor, onAccountMinor, invoices.find((b) => b.invoice.id === 'a')?.paidMinor];
+  };
+  // 500.00 written off, of which 200.00, all, or 600.00 is paid after all; a refund of what was overpaid leaves it written off. By hand.
+  expect(read()).toEqual([50_000, 0, 0, 0]);
+  expect(read(later(20_000))).toEqual([30_000, 0, 0, 20_000]);
+  expect(read(later(50_000, 'a'))).toEqual([0, 0, 0, 50_000]);
+  expect(read(later(60_000))).toEqual([0, 0, 10_000, 50_000]);
+  expect(read(later(20_000), refund('f', 20_000))).toEqual([50_000, 0, 0, 0]);
+  // Another invoice is open: a payment for none pays it, and one for the invoice written off pays that.
+  const other = invoice('b', 2, 50_000, { dueOn: '2026-04-15' });
+  expect(read(other, later(50_000))).toEqual([50_000, 0, 0, 0]);
+  expect(read(other, later(50_000, 'a'))).toEqual([0, 50_000, 0, 50_000]);
+  // A write-off for no invoice gives up what was issued by then, and stays there.
+  const general = { ...off, invoiceId: null };
+  const issued = { ...other, createdAt: '2026-03-20T15:00:00Z' };
+  const account = accountOf([invoice('a', 1, 50_000), general, issued, later(50_000, 'a')], TODAY);
+  expect(account).toMatchObject({ writtenOffMinor: 0, openMinor: 50_000 });
+});
