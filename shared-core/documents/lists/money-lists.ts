@@ -48,6 +48,12 @@ function ledgerLists(rows: ListRows, names: Names): readonly DataTable[] {
       money('Taxed amount', ({ invoice, tax }) => [tax.baseMinor, invoice.currency]),
       money('Tax amount', ({ invoice, tax }) => [tax.taxMinor, invoice.currency]),
       text('Currency', ({ invoice }) => invoice.currency),
+      ...moments<(typeof taxes)[number]>(
+        'Voided',
+        names.ownZone,
+        ({ invoice }) => invoice.voidedAt,
+        'The tax of a voided invoice does not count.',
+      ),
     ]),
     dataTable(
       'payments',
@@ -57,6 +63,11 @@ function ledgerLists(rows: ListRows, names: Names): readonly DataTable[] {
         ...head<Receipt>(),
         text('Kind', (e) => e.kind),
         money('Amount', (e) => [sign(e) * e.amountMinor, currency]),
+        money(
+          'Tax in a credit',
+          (e) => ('taxes' in e ? [e.taxes.reduce((sum, tax) => sum + tax.taxMinor, 0), currency] : null),
+          'The sales tax that a credit or a write-off takes back.',
+        ),
         text('Currency', () => currency),
         text('Method', (e) => ('method' in e ? e.method : '')),
         text('Reference', (e) => ('reference' in e ? e.reference : '')),
