@@ -2,7 +2,7 @@ import { useState } from 'react';
 import type { Invoice, LedgerEntry, Payment, PaymentMethod } from '../../shared-core/book/ledger.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { paymentMessage } from '../../shared-core/documents/payment-message.ts';
-import { type InvoiceBalance, proposedMinor } from '../../shared-core/ledger/account.ts';
+import { type InvoiceBalance, openToWriteOffMinor, proposedMinor } from '../../shared-core/ledger/account.ts';
 import { useReceipts } from '../book/use-photos.ts';
 import { Dialog, SaveDialog } from '../parts/Dialog.tsx';
 import { mailAddress } from '../parts/mail-address.ts';
@@ -10,10 +10,10 @@ import { PhotosPart } from '../parts/PhotosPart.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { METHOD_WORDS } from '../../shared-core/documents/money-papers.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
-import { creditTaxes, orderCreditTaxes } from '../../shared-core/ledger/credit-taxes.ts';
+import { creditTaxes, orderCreditTaxes, taxLeftMinor } from '../../shared-core/ledger/credit-taxes.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import { recordEntry } from '../book/ledger-commands.ts';
-import { ChoiceRow, SelectField } from '../parts/Choices.tsx';
+import { CheckRow, ChoiceRow, SelectField } from '../parts/Choices.tsx';
 import { DateField, Fields, MoneyField, TextField } from '../parts/Fields.tsx';
 
 interface EntryActions {
@@ -105,33 +105,41 @@ function ReceiptPhotos({ whole, ids }: { readonly whole: WholeJob; readonly ids:
   return <PhotosPart album={album} zone={whole.business.timeZone} label="Photos of the receipt" />;
 }
 
-type Kind = 'payment' | 'refund' | 'credit' | 'write-off';
-const KINDS: Readonly<Record<Kind, string>> = { payment: 'Payment', refund: 'Refund', credit: 'Credit', 'write-off': 'Write-off' };
+export type ReceiveKind = 'payment' | 'refund' | 'credit' | 'write-off';
+const KINDS: Readonly<Record<ReceiveKind, string>> = { payment: 'Payment', refund: 'Refund', credit: 'Credit', 'write-off': 'Write-off' };
 
 interface ReceiveDialogProps {
   readonly whole: WholeJob;
   readonly money: JobMoney;
   /** The invoice it was opened from. */
   readonly invoiceId: string | null;
-  /** The credit that it was opened to record; null for a payment. */
-  readonly creditMinor: number | null;
+  /** What it was opened to record. */
+  readonly first: { readonly kind: ReceiveKind; readonly amountMinor: number | null };
   readonly onClose: () => void;
 }
 
 /** Records a payment, a refund, or an amount written off. */
-export function ReceiveDialog({ whole, money, invoiceId: first, creditMinor, onClose }: ReceiveDialogProps) {
-  const { currency } = whole.business;
+export function ReceiveDialog({ whole, money, invoiceId: firstInvoiceId, first, onClose }: ReceiveDialogProps) {
+  const { currency, locale } = whole.business;
+  const format = (minor: number): string => formatMoney(minor, currency, locale);
   const open = money.account.invoices.filter((b) => b.openMinor > 0);
-  const [kind, setKind] = useState<Kind>(creditMinor === null ? 'payment' : 'credit');
-  const [invoiceId, setInvoiceId] = useState<string | null>(first);
+  const [kind, setKind] = useState<ReceiveKind>(first.kind);
+  const [invoiceId, setInvoiceId] = useState<string | null>(firstInvoiceId);
   // Undefined until an amount is entered or cleared.
   const [typedMinor, setAmount] = useState<number | null | undefined>(undefined);
-  const proposed = kind === 'payment' ? proposedMinor(money.account, invoiceId) : kind === 'credit' ? creditMinor : null;
+  const [taxChosen, setTaxOnly] = useState(false);
+  // While change orders leave an amount to credit, a credit is for them, whichever button opened this.
+  const { contract, overInvoicedMinor } = money;
+  const forChangeOrders = kind === 'credit' && contract !== null && overInvoicedMinor > 0;
+  const taxMinor = kind === 'credit' && !forChangeOrders ? taxLeftMinor(whole.ledger, invoiceId) : 0;
+  const isTaxOnly = taxChosen && taxMinor > 0;
+  const opened = kind === first.kind ? first.amountMinor : null;
+  const proposed = isTaxOnly ? taxMinor : (opened ?? (kind === 'payment' ? proposedMinor(money.account, invoiceId) : null));
   const amountMinor = typedMinor === undefined ? proposed : typedMinor;
   const [onDay, setOnDay] = useState<string | null>(money.today);
   const [method, setMethod] = useState<PaymentMethod>('check');
   const [reference, setReference] = useState('');
-  const [reason, setReason] = useState(creditMinor === null ? '' : 'Change orders');
+  const [reason, setReason] = useState(first.kind !== 'credit' ? '' : money.isCanceled ? 'Contract canceled' : 'Change orders');
   const isAdjustment = kind === 'credit' || kind === 'write-off';
   const save = async () => {
     if (amountMinor === null || amountMinor === 0) return 'Enter an amount greater than 0.';
@@ -142,14 +150,15 @@ export function ReceiveDialog({ whole, money, invoiceId: first, creditMinor, onC
         ? recordEntry({ ...own, kind, method, reference, invoiceId })
         : recordEntry({ ...own, kind, method, reference });
     if (reason.trim() === '') return 'Enter the reason. It shows on the statement.';
-    // While change orders leave an amount to credit, a credit is for them, whichever button opened this.
-    const { contract, overInvoicedMinor } = money;
-    const forChangeOrders = kind === 'credit' && contract !== null && overInvoicedMinor > 0;
     if (forChangeOrders && amountMinor > overInvoicedMinor)
-      return `The change orders leave ${formatMoney(overInvoicedMinor, currency, whole.business.locale)} to credit. Enter that amount or less.`;
+      return `The change orders leave ${format(overInvoicedMinor)} to credit. Enter that amount or less.`;
+    if (isTaxOnly && amountMinor > taxMinor) return `${format(taxMinor)} of sales tax is invoiced. Enter that amount or less.`;
+    const offMinor = openToWriteOffMinor(money.account, invoiceId);
+    if (kind === 'write-off' && amountMinor > offMinor)
+      return offMinor === 0 ? 'Nothing is open to write off.' : `Only ${format(offMinor)} is open to write off. Enter that amount or less.`;
     const taxes = forChangeOrders
       ? orderCreditTaxes(contract, whole.ledger, amountMinor)
-      : creditTaxes(whole.ledger, { amountMinor, invoiceId });
+      : creditTaxes(whole.ledger, { amountMinor, invoiceId }, isTaxOnly);
     return recordEntry({ ...own, kind, taxes, invoiceId, reason: reason.trim(), ...(forChangeOrders && { forChangeOrders }) });
   };
   return (
@@ -168,6 +177,22 @@ export function ReceiveDialog({ whole, money, invoiceId: first, creditMinor, onC
           />
         )}
       </Fields>
+      {kind === 'payment' && money.account.writtenOffMinor > 0 && (
+        <p className="small">
+          {`${format(money.account.writtenOffMinor)} is written off. What is paid beyond the open invoices takes that back before it becomes a credit balance.`}
+        </p>
+      )}
+      {taxMinor > 0 && (
+        <CheckRow
+          label="Sales tax only"
+          because="For a customer who is exempt. The price stays as invoiced."
+          checked={isTaxOnly}
+          onChange={(only) => {
+            setTaxOnly(only);
+            setAmount(undefined);
+          }}
+        />
+      )}
       {isAdjustment ? (
         <TextField label="Reason" value={reason} onChange={setReason} />
       ) : (

@@ -6,9 +6,10 @@ import { type InvoiceDraft, proposedDueDay } from '../../shared-core/ledger/next
 import { formatDay } from '../../shared-core/measure/day.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
+import { netReceivedMinor } from '../../shared-core/ledger/account.ts';
 import { creditsVoidedWith } from '../../shared-core/ledger/job-contract.ts';
 import { jobTitle } from '../../shared-core/standing/names.ts';
-import { type JobMoney, jobMoney, jobStateWord, moneyDays } from '../../shared-core/standing/job-money.ts';
+import { type JobMoney, jobMoney, jobStateWord, moneyDays, settleStep } from '../../shared-core/standing/job-money.ts';
 import { putJob, changeJob } from '../book/job-commands.ts';
 import { useWholeJob } from '../book/use-whole-job.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
@@ -18,7 +19,7 @@ import { useBusy } from '../parts/use-busy.ts';
 import { NoJob } from '../parts/job/JobSheet.tsx';
 import { CostDialog } from './CostDialog.tsx';
 import { EntriesPart, entryWords, InvoicesPart } from './EntriesPart.tsx';
-import { EntryDialog, ReceiveDialog } from './EntryDialog.tsx';
+import { EntryDialog, ReceiveDialog, type ReceiveKind } from './EntryDialog.tsx';
 import { moneyPapers } from './money-documents.ts';
 import { creditFirst, hasNothingToSettle, moneyAnswer, moneyLeft } from '../parts/money-words.ts';
 import { MoneyDatum } from './MoneyDatum.tsx';
@@ -34,10 +35,12 @@ import { payOf } from '../../shared-core/ledger/worked-hours.ts';
 import { formatDuration } from '../../shared-core/measure/duration.ts';
 import { Table } from '../parts/Table.tsx';
 
+type Receive = { readonly kind: ReceiveKind; readonly amountMinor: number | null };
+
 /** The dialog that is open. */
 type Asking =
   | { readonly kind: 'issue'; readonly draft: InvoiceDraft }
-  | { readonly kind: 'receive'; readonly invoiceId: string | null; readonly creditMinor?: number }
+  | { readonly kind: 'receive'; readonly invoiceId: string | null; readonly first?: Receive }
   | { readonly kind: 'cost'; readonly hours?: LoggedHours | undefined }
   | { readonly kind: 'entry' | 'void'; readonly entry: LedgerEntry };
 
@@ -67,6 +70,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
     .map((balance) => ({ name: balance.invoice.stageName ?? 'Invoice', balance }));
   const overdue = money.account.invoices.find((b) => b.state === 'overdue');
   const firstRoom = job.rooms[0]?.roomId ?? '';
+  const record = toRecord(money);
   const isSettled = money.contract === null && hasNothingToSettle(money.account);
   return (
     <Sheet
@@ -96,21 +100,21 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
       datum={<MoneyDatum rows={open} today={money.today} locale={business.locale} />}
       foot={<p className="speech">{`${moneyAnswer(money, format)}${job.state === 'finished' ? ' The job is finished.' : ''}`}</p>}
       action={
-        money.overInvoicedMinor > 0 ? (
-          <ActionButton onPress={() => setAsking({ kind: 'receive', invoiceId: null, creditMinor: money.overInvoicedMinor })}>
-            Record credit
-          </ActionButton>
+        record !== null ? (
+          <ActionButton
+            onPress={() => setAsking({ kind: 'receive', invoiceId: null, first: record })}
+          >{`Record ${record.kind}`}</ActionButton>
         ) : money.canFinish ? (
           <ActionButton
             onPress={() => void putJob(job, 'finished').then((saved) => setMessage(saved.ok ? null : { ok: false, text: saved.message }))}
           >
             Finish job
           </ActionButton>
-        ) : overdue !== undefined ? (
+        ) : overdue !== undefined && !money.isCanceled ? (
           <ActionButton onPress={() => setAsking({ kind: 'entry', entry: overdue.invoice })}>Send reminder</ActionButton>
         ) : isSettled ? (
           <ActionButton href={`/jobs/${job.id}/quote/${firstRoom}`}>Go to Quote</ActionButton>
-        ) : money.isPaid && moneyLeft(money, format) === null ? (
+        ) : (money.isPaid && moneyLeft(money, format) === null) || (money.isCanceled && settleStep(money.account) === 'kept') ? (
           <ActionButton href="/jobs">Go to Jobs</ActionButton>
         ) : ready === undefined ? (
           <ActionButton onPress={() => setAsking({ kind: 'receive', invoiceId: null })}>Record payment</ActionButton>
@@ -143,7 +147,13 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
         <InvoiceDialog whole={whole} draft={asking.draft} today={money.today} onIssued={savePdf} onClose={close} />
       )}
       {asking?.kind === 'receive' && (
-        <ReceiveDialog whole={whole} money={money} invoiceId={asking.invoiceId} creditMinor={asking.creditMinor ?? null} onClose={close} />
+        <ReceiveDialog
+          whole={whole}
+          money={money}
+          invoiceId={asking.invoiceId}
+          first={asking.first ?? { kind: 'payment', amountMinor: null }}
+          onClose={close}
+        />
       )}
       {asking?.kind === 'cost' && <CostDialog whole={whole} today={money.today} hours={asking.hours} onClose={close} />}
       {asking?.kind === 'entry' && (
@@ -174,9 +184,18 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
   );
 }
 
-function totals({ contract, account }: JobMoney, format: (minor: number) => string): (readonly [string, string])[] {
+/** The credit or refund that is next; null where none is. */
+function toRecord({ overInvoicedMinor, isCanceled, isPaid, account }: JobMoney): Receive | null {
+  if (overInvoicedMinor > 0) return { kind: 'credit', amountMinor: overInvoicedMinor };
+  const step = settleStep(account);
+  if (isCanceled && step === 'choose') return { kind: 'credit', amountMinor: null };
+  const payBackMinor = Math.min(account.onAccountMinor, netReceivedMinor(account));
+  return (isCanceled || isPaid) && payBackMinor > 0 ? { kind: 'refund', amountMinor: payBackMinor } : null;
+}
+
+function totals({ contract, account, isCanceled }: JobMoney, format: (minor: number) => string): (readonly [string, string])[] {
   return [
-    ['Contract total', contract === null ? 'No accepted quote' : format(contract.totalMinor)],
+    ['Contract total', contract === null ? (isCanceled ? 'Canceled' : 'No accepted quote') : format(contract.totalMinor)],
     ['Invoiced', format(account.invoicedMinor)],
     ['Received', format(account.receivedMinor - account.refundedMinor)],
     ...(account.creditedMinor + account.writtenOffMinor > 0

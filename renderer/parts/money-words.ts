@@ -2,7 +2,7 @@
 import { daysWords } from '../../shared-core/documents/money-papers.ts';
 import { netReceivedMinor } from '../../shared-core/ledger/account.ts';
 import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
-import type { JobMoney } from '../../shared-core/standing/job-money.ts';
+import { type JobMoney, settleStep, type SettleStep } from '../../shared-core/standing/job-money.ts';
 import type { MoneyOwed } from '../../shared-core/standing/money-owed.ts';
 
 const draftName = ({ stageName }: InvoiceDraft): string => stageName ?? 'Change orders';
@@ -17,40 +17,50 @@ export const WAITS_FOR: Readonly<Record<InvoiceDraft['due'], string>> = {
   'on-signature': 'waits for the signature',
 };
 
-/** What to do before the customer is asked for money: record the credit of a deduction. Null where none is to be recorded. */
-export function creditFirst({ overInvoicedMinor }: Pick<JobMoney, 'overInvoicedMinor'>, format: (minor: number) => string): string | null {
-  return overInvoicedMinor === 0
-    ? null
-    : `More is invoiced than the contract total. Record a credit of ${format(overInvoicedMinor)} first.`;
+/** What to do before the customer is asked for money: record the credit of a deduction or of a refund. Null where none is to be recorded. */
+export function creditFirst(
+  { overInvoicedMinor, isCanceled }: Pick<JobMoney, 'overInvoicedMinor' | 'isCanceled'>,
+  format: (minor: number) => string,
+): string | null {
+  if (overInvoicedMinor === 0) return null;
+  const amount = format(overInvoicedMinor);
+  const why = isCanceled ? `${amount} was refunded and is still invoiced.` : 'More is invoiced than the contract total.';
+  return `${why} Record a credit of ${amount} first.`;
 }
 
 /** The state of a job's money in one sentence. */
 export function moneyAnswer(money: JobMoney, format: (minor: number) => string): string {
-  if (money.isCanceled) return canceledWords(money.account, format);
+  if (money.isCanceled) return canceledWords(money, format);
   const settled = money.contract === null ? 'There is no accepted quote yet, so there is nothing to invoice.' : 'Paid in full.';
   return moneyLeft(money, format) ?? settled;
 }
 
 /** True where nothing is invoiced, and nothing of what was received or credited is left. */
-export function hasNothingToSettle(account: JobMoney['account']): boolean {
-  const { invoices, onAccountMinor, overRefundedMinor } = account;
-  return invoices.every(({ state }) => state === 'void') && netReceivedMinor(account) <= 0 && onAccountMinor <= 0 && overRefundedMinor <= 0;
-}
+export const hasNothingToSettle = (account: JobMoney['account']): boolean => settleStep(account) === 'nothing';
 
 /** What is to be settled of a canceled contract. */
-function canceledWords(account: JobMoney['account'], format: (minor: number) => string): string {
-  if (hasNothingToSettle(account)) return 'The contract was canceled. Nothing is left to settle.';
+function canceledWords(money: JobMoney, format: (minor: number) => string): string {
+  const { account } = money;
+  const { openMinor, overRefundedMinor, onAccountMinor, refundedMinor } = account;
   const heldMinor = netReceivedMinor(account);
-  const received = heldMinor > 0 ? ` ${format(heldMinor)} was received.` : '';
-  const { overRefundedMinor } = account;
-  const over = overRefundedMinor > 0 ? ` ${format(overRefundedMinor)} was refunded beyond what was received. Collect it.` : '';
-  if (account.invoices.every(({ state }) => state === 'void')) {
-    // Without an invoice, a credit balance that was not received is of credits and write-offs.
-    const left = heldMinor > 0 ? ' Pay it back and record the refund.' : over || ' Void the credits and write-offs.';
-    return `The contract was canceled.${received}${left}`;
-  }
-  const refund = heldMinor > 0 ? ', then record the refund' : '';
-  return `The contract was canceled.${received}${over} Void the invoices that are no longer owed${refund}. Archive the job when nothing is left to settle.`;
+  const received = refundedMinor > 0 ? 'is left of what was received' : 'was received';
+  const held = heldMinor > 0 ? ` ${format(heldMinor)} ${received}.` : '';
+  const openInvoicesMinor = openMinor - overRefundedMinor;
+  const open =
+    openInvoicesMinor > 0
+      ? ` ${format(openInvoicesMinor)} is open. Void the invoices that are no longer owed, or record a credit for what you do not charge.`
+      : '';
+  const words: Readonly<Record<SettleStep, string>> = {
+    nothing: ' Nothing is left to settle.',
+    credit: ` ${creditFirst(money, format) ?? ''}`,
+    collect: ` ${format(overRefundedMinor)} was refunded beyond what was received. Collect it.${open}`,
+    'pay-back': ` ${format(Math.min(onAccountMinor, heldMinor))} belongs to the customer. Pay it back and record the refund.`,
+    'void-credits': ' Void the credits.',
+    void: open,
+    choose: ' To pay it back, record a credit for what is no longer owed, then the refund. To keep it, archive the job.',
+    kept: ' Nothing is left to settle. Archive the job.',
+  };
+  return `The contract was canceled.${held}${words[settleStep(account)]}`;
 }
 
 /** What is next for a job's money, in one sentence; null where nothing is left. */

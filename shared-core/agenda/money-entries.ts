@@ -6,7 +6,15 @@ import { type InvoiceDraft, invoicesToIssue } from '../ledger/next-invoice.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { acceptedQuote } from '../price/change-order.ts';
 import { formatMoney } from '../price/money.ts';
-import { canceledContract, type MoneyDays, moneyDays, releasedOn } from '../standing/job-money.ts';
+import {
+  canceledContract,
+  type MoneyDays,
+  moneyDays,
+  releasedOn,
+  settleStep,
+  type SettleStep,
+  toCreditMinor,
+} from '../standing/job-money.ts';
 import { customerWords } from '../standing/names.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
@@ -20,7 +28,8 @@ export function paymentEntries(make: EntryMaker): readonly AgendaEntry[] {
   // The amount due does not depend on today's date.
   const account = accountOf(ledger, '1970-01-01', releasedOn(make.bundle, make.zone));
   const contract = contractOfJob(quotes);
-  const overMinor = contract === null ? 0 : overInvoicedMinor(contract, account);
+  const overMinor = toCreditMinor(contract, canceledContract(make.bundle) !== null, account);
+  const why = contract === null ? 'It was refunded.' : 'More is invoiced than the contract total.';
   let creditMinor = overMinor;
   const due = account.invoices.flatMap(({ invoice, dueMinor, dueOn }) => {
     // As in the account, a credit goes to what is due first.
@@ -35,7 +44,7 @@ export function paymentEntries(make: EntryMaker): readonly AgendaEntry[] {
     const money = (minor: number): string => formatMoney(minor, invoice.currency, make.locale);
     const who = customerWords(customer.name);
     const own = { kind: 'payment-due' as const, name: invoice.id, roomIds: [], toDo: true, stage: 'money' as const };
-    const credit = `a credit of ${money(overMinor)} for ${who}. More is invoiced than the contract total.`;
+    const credit = `a credit of ${money(overMinor)} for ${who}. ${why}`;
     if (askedMinor === 0) return make.allDay({ ...own, event: 'record credit', verb: 'Record', rest: credit }, dueOn);
     const rest = `${money(askedMinor)} from ${who}, invoice ${invoice.number}.`;
     const note = overMinor === 0 ? null : `Record a credit of ${money(overMinor)} first.`;
@@ -80,13 +89,22 @@ function overpaidEntries(make: EntryMaker): AgendaEntry[] {
   ];
 }
 
-/** What was received for a contract that was canceled since, from the day of the cancellation. */
+/** What is to be done about money received for a contract that was canceled; in the other cases it is not to be paid back. */
+const SETTLE: Readonly<Partial<Record<SettleStep, string>>> = {
+  'pay-back': 'Pay back the credit balance and record the refund.',
+  void: 'Void the invoices that are no longer owed, or record a credit.',
+  choose: 'To pay it back, record a credit, then the refund. To keep it, archive the job.',
+};
+
+/** What was received for a contract that was canceled since, from the day of the cancellation until it is settled. */
 function canceledEntries(make: EntryMaker): AgendaEntry[] {
   const { job, quotes, ledger, customer } = make.bundle;
   const canceled = canceledContract({ job, quotes });
-  const heldMinor = netReceivedMinor(accountOf(ledger, '1970-01-01'));
+  const account = accountOf(ledger, '1970-01-01');
+  const heldMinor = netReceivedMinor(account);
+  const note = SETTLE[settleStep(account)];
   const since = canceled?.history.findLast(({ state }) => state === 'declined')?.instant;
-  if (canceled === null || since === undefined || heldMinor <= 0) return [];
+  if (canceled === null || since === undefined || heldMinor <= 0 || note === undefined) return [];
   return [
     make.allDay(
       {
@@ -96,7 +114,7 @@ function canceledEntries(make: EntryMaker): AgendaEntry[] {
         event: 'settle canceled contract',
         verb: 'Settle',
         rest: `${formatMoney(heldMinor, canceled.currency, make.locale)} received from ${customerWords(customer.name)}. The contract was canceled.`,
-        note: 'Void the invoices that are no longer owed, then record the refund. Archive the job when nothing is left to pay back.',
+        note,
         toDo: true,
         stage: 'money',
       },
@@ -111,7 +129,8 @@ export function lienEntries(make: EntryMaker): readonly AgendaEntry[] {
   // What is not invoiced of a job that was declined or archived will not be done.
   const contract = ['declined', 'set-aside'].includes(bundle.job.state) ? null : contractOfJob(bundle.quotes);
   const account = accountOf(bundle.ledger, '1970-01-01');
-  const unpaidMinor = stillToPayMinor(contract, account);
+  const refundedMinor = toCreditMinor(null, canceledContract(bundle) !== null, account);
+  const unpaidMinor = stillToPayMinor(contract, account) - refundedMinor;
   const currency = contract?.currency ?? account.invoices[0]?.invoice.currency;
   if (currency === undefined || unpaidMinor <= 0) return [];
   const unpaid = formatMoney(unpaidMinor, currency, locale);

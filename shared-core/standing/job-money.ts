@@ -1,7 +1,7 @@
 /** A job's money: contract, account, invoices to issue, and earnings so far. */
 import type { Job } from '../book/job.ts';
 import type { WholeJob } from '../book/whole-job.ts';
-import { type Account, accountOf } from '../ledger/account.ts';
+import { type Account, accountOf, netReceivedMinor } from '../ledger/account.ts';
 import type { Contract } from '../ledger/contract.ts';
 import { contractOfJob, isContractPaid, overInvoicedMinor } from '../ledger/job-contract.ts';
 import { type JobResult, jobResult } from '../ledger/job-result.ts';
@@ -29,9 +29,42 @@ export type JobMoney = {
   readonly isPaid: boolean;
   /** Every room of the open job is handed over, and nothing is left to invoice, to collect, to credit or to pay back. */
   readonly canFinish: boolean;
-  /** Invoiced beyond the contract, for which a credit is still to be recorded. */
+  /** Invoiced beyond the contract, or refunded of a canceled contract and still invoiced: a credit of it is still to be recorded. */
   readonly overInvoicedMinor: number;
 };
+
+/** What a credit is still to be recorded of, whole minor units: as in {@link JobMoney}. */
+export function toCreditMinor(contract: Contract | null, isCanceled: boolean, account: Account): number {
+  if (contract !== null) return overInvoicedMinor(contract, account);
+  return isCanceled ? account.reopenedMinor : 0;
+}
+
+/** What is next for the money of a job without a contract in force. */
+export type SettleStep =
+  | 'nothing'
+  /** Refunded, and still invoiced. */
+  | 'credit'
+  /** Refunded beyond what was received. */
+  | 'collect'
+  /** The customer has a credit balance that was paid, or one that was not. */
+  | 'pay-back'
+  | 'void-credits'
+  /** Invoices are open. */
+  | 'void'
+  /** What is invoiced is paid: it is kept, or paid back. Nothing was paid back yet, or the rest is kept. */
+  | 'choose'
+  | 'kept';
+
+/** What is to be settled of a contract that was canceled: what each side owes the other. */
+export function settleStep(account: Account): SettleStep {
+  const heldMinor = netReceivedMinor(account);
+  if (account.reopenedMinor > 0) return 'credit';
+  if (account.overRefundedMinor > 0) return 'collect';
+  if (account.onAccountMinor > 0) return heldMinor > 0 ? 'pay-back' : 'void-credits';
+  if (account.openMinor > 0) return 'void';
+  if (heldMinor <= 0) return 'nothing';
+  return account.refundedMinor > 0 ? 'kept' : 'choose';
+}
 
 /** The quote of a job whose contract was canceled, until the job is reopened or archived; null otherwise. */
 export function canceledContract({ job, quotes }: { readonly job: Pick<Job, 'state'>; readonly quotes: readonly Quote[] }): Quote | null {
@@ -61,10 +94,10 @@ export function jobMoney(
   const account = accountOf(whole.ledger, today, releasedOn(whole, whole.business.timeZone));
   const toIssue = contract === null ? [] : invoicesToIssue(contract, whole.ledger, milestones);
   const isPaid = contract !== null && isContractPaid(contract, account);
-  const overMinor = contract === null ? 0 : overInvoicedMinor(contract, account);
+  const isCanceled = canceledContract(whole) !== null;
+  const overMinor = toCreditMinor(contract, isCanceled, account);
   const isSettled = account.onAccountMinor === 0 && (contract === null ? account.openMinor === 0 : isPaid && overMinor === 0);
   const canFinish = whole.job.state === 'open' && milestones.handedOver && isSettled;
-  const isCanceled = canceledContract(whole) !== null;
   return {
     contract,
     isCanceled,

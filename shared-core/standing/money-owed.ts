@@ -5,7 +5,7 @@ import type { WholeJob } from '../book/whole-job.ts';
 import { type Account, accountOf } from '../ledger/account.ts';
 import type { InvoiceDraft } from '../ledger/next-invoice.ts';
 import { dayOfInstant } from '../measure/moment.ts';
-import { jobMoney, releasedOn } from './job-money.ts';
+import { jobMoney, releasedOn, toCreditMinor } from './job-money.ts';
 
 /** One job with money open, due, ready to be invoiced, or still to be invoiced later. */
 export type MoneyOwed = {
@@ -19,11 +19,11 @@ export type MoneyOwed = {
   readonly readyMinor: number;
   /** Amount of the contract not invoiced yet, ready or not; 0 for nothing. */
   readonly laterMinor: number;
-  /** Invoiced beyond the contract, for which a credit is still to be recorded. */
+  /** What a credit is still to be recorded of, as in `JobMoney`. */
   readonly overInvoicedMinor: number;
 };
 
-type Books = { readonly entries: readonly LedgerEntry[]; readonly jobs: ReadonlyMap<string, Pick<Job, 'rooms'>> };
+type Books = { readonly entries: readonly LedgerEntry[]; readonly jobs: ReadonlyMap<string, Pick<Job, 'rooms' | 'state'>> };
 
 /**
  * Jobs with money open or still to be invoiced: the longest overdue first, then the largest open amount.
@@ -44,15 +44,17 @@ export function moneyOwed({ entries, jobs }: Books, open: readonly WholeJob[], z
       const money = openMoney.get(jobId);
       const account = money?.account ?? accountOf(byJob.get(jobId) ?? [], today, job === undefined ? null : releasedOn({ job }, zone));
       const toIssue = money?.toIssue ?? [];
+      const overInvoicedMinor = money?.overInvoicedMinor ?? toCreditMinor(null, job?.state === 'declined', account);
       const overdue = account.invoices.filter((b) => b.state === 'overdue');
+      const overdueMinor = Math.max(0, overdue.reduce((sum, b) => sum + b.overdueMinor, 0) - overInvoicedMinor);
       return {
         jobId,
         account,
-        overdueMinor: overdue.reduce((sum, b) => sum + b.overdueMinor, 0),
-        daysOverdue: Math.max(0, ...overdue.map((b) => b.daysOverdue)),
+        overdueMinor,
+        daysOverdue: overdueMinor === 0 ? 0 : Math.max(0, ...overdue.map((b) => b.daysOverdue)),
         readyMinor: sumOf(toIssue.filter((draft) => draft.isReady)),
         laterMinor: sumOf(toIssue),
-        overInvoicedMinor: money?.overInvoicedMinor ?? 0,
+        overInvoicedMinor,
       };
     })
     .filter(

@@ -100,6 +100,20 @@ test('a job goes from the accepted contract to paid and finished', async ({ prog
   await record(page, 'Payment', '500');
   await expect(total(page, 'Open')).toHaveText(dollars(balance - 150_000));
 
+  // A write-off of more than is open is refused.
+  await page.locator('.money-part').getByRole('button', { name: 'Record payment' }).click();
+  const off = page.getByRole('dialog');
+  await off.getByText('Write-off', { exact: true }).click();
+  await off.getByLabel('Amount', { exact: true }).fill(decimal(balance - 150_000 + 1));
+  await off.getByLabel('Reason').fill('Scratch at the doorway');
+  await off.getByRole('button', { name: 'Save' }).click();
+  await expect(off).toContainText(`Only ${dollars(balance - 150_000)} is open to write off. Enter that amount or less.`);
+  // Sales tax alone is offered for a credit.
+  await off.getByText('Credit', { exact: true }).click();
+  await off.getByText('Sales tax only').click();
+  expect(minor(await off.getByLabel('Amount', { exact: true }).inputValue())).toBeGreaterThan(0);
+  await off.getByRole('button', { name: 'Cancel' }).click();
+
   await page.clock.setSystemTime(new Date('2026-06-20T15:00:00Z'));
   await page.reload();
   await expect(page.getByRole('contentinfo')).toContainText(/is overdue by \d+ days\./);

@@ -134,9 +134,8 @@ it('says what is to be settled of a canceled contract', () => {
   };
   const paid = [bill(100_000, 0), payment('p', 100_000)];
   const today = 'Settle $1,000.00 received from the Lindqvists. The contract was canceled.';
-  const archive = 'Archive the job when nothing is left to settle.';
   expect(saidOf(paid)).toEqual([
-    `The contract was canceled. $1,000.00 was received. Void the invoices that are no longer owed, then record the refund. ${archive}`,
+    'The contract was canceled. $1,000.00 was received. To pay it back, record a credit for what is no longer owed, then the refund. To keep it, archive the job.',
     'canceled',
     today,
   ]);
@@ -144,25 +143,59 @@ it('says what is to be settled of a canceled contract', () => {
   if (first === undefined || received === undefined) throw new Error('an invoice and a payment');
   const voided = { ...first, voidedAt: NOW, voidReason: 'Canceled' };
   expect(saidOf([voided, received])).toEqual([
-    'The contract was canceled. $1,000.00 was received. Pay it back and record the refund.',
+    'The contract was canceled. $1,000.00 was received. $1,000.00 belongs to the customer. Pay it back and record the refund.',
     'canceled',
     today,
   ]);
   expect(saidOf([voided, received, refund('r', 100_000)])).toEqual(['The contract was canceled. Nothing is left to settle.', 'canceled']);
   const settled = (entries: readonly LedgerEntry[]) => hasNothingToSettle(jobMoney(wholeOf(null, entries), NOW).account);
   expect([[], [voided], [voided, received, refund('r', 100_000)]].map(settled)).toEqual([true, true, true]);
-  expect([[first], [voided, received], [voided, credit('w', 'write-off', 30_000)]].map(settled)).toEqual([false, false, false]);
+  expect([[first], [voided, received], [voided, credit('w', 'credit', 30_000)]].map(settled)).toEqual([false, false, false]);
   // 300.00 was refunded, and then the payment of 1,000.00 that it came from was returned by the bank. By hand.
   const returned = { ...received, voidedAt: NOW, voidReason: 'Returned by the bank' };
+  const open = '$1,000.00 is open. Void the invoices that are no longer owed, or record a credit for what you do not charge.';
   const collect = '$300.00 was refunded beyond what was received. Collect it.';
   expect(saidOf([voided, returned, refund('r', 30_000)])[0]).toBe(`The contract was canceled. ${collect}`);
-  expect(saidOf([first, returned, refund('r', 30_000)])[0]).toBe(
-    `The contract was canceled. ${collect} Void the invoices that are no longer owed. ${archive}`,
-  );
-  expect(saidOf([voided, credit('w', 'write-off', 30_000)])[0]).toBe('The contract was canceled. Void the credits and write-offs.');
-  expect(saidOf([first])[0]).toBe(`The contract was canceled. Void the invoices that are no longer owed. ${archive}`);
+  expect(saidOf([first, returned, refund('r', 30_000)])[0]).toBe(`The contract was canceled. ${collect} ${open}`);
+  expect(saidOf([voided, credit('w', 'credit', 30_000)])[0]).toBe('The contract was canceled. Void the credits.');
+  expect(saidOf([first])[0]).toBe(`The contract was canceled. ${open}`);
   // Part of the work was done and is paid for: the job is archived, and nothing is asked for.
   expect(saidOf(paid, 'set-aside').slice(1)).toEqual(['archived']);
+});
+
+it('asks the customer of a canceled contract for nothing that was refunded, and names the credit that settles it', () => {
+  const answer = { state: 'declined' as const, instant: NOW, by: 'Ida Lindqvist', note: 'Canceled in time', optionId: null };
+  const canceled = quotes.map((quote) => {
+    const answered = answerQuote(quote, answer);
+    if (!answered.ok) throw new Error(answered.message);
+    return answered.value;
+  });
+  // A deposit of 1,070.00 is paid, 600.00 of it paid back, and 470.00 kept. By hand.
+  const deposit = [bill(107_000, 0), payment('p', 107_000), refund('r', 60_000)];
+  const read = (entries: readonly LedgerEntry[]) => {
+    const whole = wholeOf(null, entries);
+    const changed = { ...whole, quotes: canceled, job: { ...whole.job, state: 'declined' as const } };
+    const make = entryMaker(readJob(changed, NOW).bundle, whole.business);
+    const asked = [...paymentEntries(make), ...refundEntries(make)].map(({ verb, rest }) => `${verb} ${rest}`);
+    const [owed] = moneyOwed({ entries: whole.ledger, jobs: new Map([[changed.job.id, changed.job]]) }, [], whole.business.timeZone, NOW);
+    const own = jobMoney(changed, NOW);
+    return { answer: moneyAnswer(own, money), first: creditFirst(own, money), asked, owed, own, changed };
+  };
+  const refunded = read(deposit);
+  const first = '$600.00 was refunded and is still invoiced. Record a credit of $600.00 first.';
+  expect(refunded.answer).toBe(`The contract was canceled. $470.00 is left of what was received. ${first}`);
+  expect([refunded.first, refunded.own.overInvoicedMinor]).toEqual([first, 60_000]);
+  expect(refunded.asked).toEqual(['Record a credit of $600.00 for the Lindqvists. It was refunded.']);
+  expect(refunded.owed).toMatchObject({ overdueMinor: 0, daysOverdue: 0, overInvoicedMinor: 60_000 });
+  expect(refunded.owed === undefined ? '' : statusWords(refunded.owed, money)).toBe('Credit of $600.00 to record');
+  const settled = read([...deposit, credit('c', 'credit', 60_000)]);
+  expect(settled.answer).toBe(
+    'The contract was canceled. $470.00 is left of what was received. Nothing is left to settle. Archive the job.',
+  );
+  expect([settled.first, settled.asked, settled.owed]).toEqual([null, [], undefined]);
+  // The other way around: the credit first, then the refund of what it leaves to the customer.
+  const credited = read([bill(107_000, 0), payment('p', 107_000), credit('c', 'credit', 60_000)]);
+  expect(credited.answer).toContain('$600.00 belongs to the customer. Pay it back and record the refund.');
 });
 
 it('asks for what was refunded beyond receipts, once the payment it came from is voided', () => {
@@ -218,7 +251,12 @@ it('counts the retainage of a finished job from its handover', () => {
   const entries = [invoice('a', 1, 10_000, { retainageMinor: 1_000, dueOn: '2026-03-01' }), payment('p', 9_000)];
   const rooms = found.job.rooms.map((room) => ({ ...room, handedOverAt: '2026-04-30T15:00:00.000Z' }));
   const owed = (handed: boolean) =>
-    moneyOwed({ entries, jobs: new Map([['job-1', { rooms: handed ? rooms : found.job.rooms }]]) }, [], 'America/New_York', NOW);
+    moneyOwed(
+      { entries, jobs: new Map([['job-1', { ...found.job, rooms: handed ? rooms : found.job.rooms }]]) },
+      [],
+      'America/New_York',
+      NOW,
+    );
   expect(owed(true)).toMatchObject([{ overdueMinor: 1_000, daysOverdue: 10 }]);
   expect(owed(false)).toMatchObject([{ overdueMinor: 0, daysOverdue: 0, account: { retainedMinor: 1_000 } }]);
 });
