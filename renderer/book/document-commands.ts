@@ -3,7 +3,7 @@ import type { DocumentKind, MadeDocument, Sent, Signature, Photo } from '../../s
 import { pictureName } from '../../shared-core/book/backup.ts';
 import { nextRevision } from '../../shared-core/documents/document-input.ts';
 import type { DocumentEntry } from '../../shared-core/documents/document-list.ts';
-import type { PaperPhoto } from '../../shared-core/documents/paper-photos.ts';
+import { type PaperPhoto, printedPhotos } from '../../shared-core/documents/paper-photos.ts';
 import { datedAfter } from '../../shared-core/documents/dated-after.ts';
 import { photoNames, readTree, storedTree, withPhotos } from '../../shared-core/documents/stored-tree.ts';
 import type { DocumentTree } from '../../shared-core/documents/tree.ts';
@@ -150,15 +150,11 @@ export async function saveJobDocument(shown: JobReading, entry: DocumentEntry): 
   return saveDocument({ jobId: job.id, kind: entry.kind, revision, tree, photos });
 }
 
-/** Photos of a job for its documents. */
-/** A job's photos with their bytes, oldest first. WebP is left out, because PDF cannot hold it. */
+/** The photos that a job's documents print, with their bytes. */
 async function photosOfJob(jobId: string): Promise<readonly { readonly photo: Photo; readonly bytes: Uint8Array }[]> {
   const rows = await book().rowsOf('photos').where('jobId').equals(jobId).toArray();
-  const shown = rows
-    .filter((photo) => photo.deletedAt === null && photo.mediaType !== 'image/webp')
-    .sort((a, b) => (a.takenAt ?? a.createdAt).localeCompare(b.takenAt ?? b.createdAt));
   const read = await Promise.all(
-    shown.map(async (photo) => {
+    printedPhotos(rows).map(async (photo) => {
       const name = pictureName(photo);
       return { photo, bytes: name === null ? null : await readPicture(name) };
     }),

@@ -1,4 +1,5 @@
 import { useMemo } from 'react';
+import { type PaperPhoto, printedPhotos } from '../../shared-core/documents/paper-photos.ts';
 import type { Photo } from '../../shared-core/book/papers.ts';
 import { captionPhoto, storePhoto, deletePhoto } from './photo-commands.ts';
 import { readPicture } from './pictures.ts';
@@ -21,6 +22,12 @@ export function usePhotos(jobId: string, roomId: string) {
     const photos = (ofJob ?? []).filter((photo) => photo.roomId === roomId).sort((a, b) => a.createdAt.localeCompare(b.createdAt));
     return albumOf(photos, { jobId, roomId });
   }, [ofJob, jobId, roomId]);
+}
+
+/** The photos that a job's documents print, without their pictures; undefined while loading. */
+export function usePrintedPhotos(jobId: string): readonly PaperPhoto[] | undefined {
+  const ofJob = useWhere('photos', 'jobId', jobId);
+  return useMemo(() => ofJob && printedPhotos(ofJob).map((photo) => ({ photo, picture: '' })), [ofJob]);
 }
 
 /** Receipt photos by id, with the commands on them. */

@@ -90,6 +90,8 @@ export const pouredRoomSchema = z.strictObject({
   later: z.array(regionSchema).max(200).optional(),
   /** Name of the moisture mitigation system chosen for the room when the pour started; absent for none. */
   moistureSystem: nameText.optional(),
+  /** Name of the primer the pour went on; absent for none. */
+  primer: nameText.optional(),
 });
 
 export const pouredPlanSchema = z.strictObject({

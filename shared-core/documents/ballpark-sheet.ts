@@ -44,7 +44,7 @@ export function ballparkSheet({ reading, now, revision }: DocumentInput): Docume
     title: `Ballpark ${job.number} number ${revision}, ${customer.name}`,
     subject: `Ballpark price for ${customerLine({ customer, property })}`,
     madeAt: now,
-    right: ['Ballpark, not an offer', `${day}. Job ${job.number}`],
+    right: ['Ballpark, not an offer', `${day}. Job ${job.number}, number ${revision}`],
     blocks: [
       headingBlock(1, 'Ballpark price'),
       textBlock(customerLine(reading.whole)),

@@ -13,7 +13,7 @@ const MOST_LARGE = 1;
 
 /** The sheet for every fully placed room. */
 export function beforeAndAfter(input: DocumentInput): DocumentTree {
-  const { reading, photos, now } = input;
+  const { reading, photos, now, isDrawn = true } = input;
   const place = placeOf(reading, now);
   const rooms = handoverRooms(reading);
   const pictures = rooms.flatMap((room): Block[] => {
@@ -42,7 +42,7 @@ export function beforeAndAfter(input: DocumentInput): DocumentTree {
       textBlock(customerLine(reading.whole)),
       flatHeading(place),
       ...flatTable(rooms, place),
-      ...beforeAfterPicture(rooms, place),
+      ...(isDrawn ? beforeAfterPicture(rooms, place) : []),
       ...(pictures.length === 0 ? [textBlock('No photos of these floors are on record.')] : pictures),
     ],
   });

@@ -10,7 +10,7 @@ import { type FloorFacts, isAbated, isLabFirst, type LayerFacts } from '../subst
 import { customerSignature, fieldsBlock, headingBlock, listBlock, listPart, noteBlock, signatureBlock, textBlock } from './blocks.ts';
 import { warrantyClause } from './clauses.ts';
 import type { DocumentInput } from './document-input.ts';
-import { KEEP_ROOM_PERIOD } from './handover-care.ts';
+import { KEEP_ROOM_PERIOD, keepRoomWords } from './handover-care.ts';
 import { type HandoverRoom, handoverRooms, receivedBy, unfinishedRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import { placedTable, repairLines } from './handover-tables.ts';
@@ -186,7 +186,7 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
         'Move all furniture, rugs, and curtains out of the rooms.',
         'Clear closets that share the floor.',
         ...oldFloorAsked(reading),
-        `Keep the heat or air conditioning at a steady room temperature ${KEEP_ROOM_PERIOD}.`,
+        `Keep the rooms at a steady ${keepRoomWords(business.units, locale)} ${KEEP_ROOM_PERIOD}.`,
         'Turn radiant floor heat off two days before the pour, if you have it.',
         'Leave a parking space close to the door, and keep the path to the door clear.',
         'Make sure power and water are on.',

@@ -68,14 +68,19 @@ function priceTable(quote: Quote, order: ChangeOrder, ledger: readonly LedgerEnt
       (other) => (other.id === order.id ? { ...other, state: 'signed' } : other),
     ),
   ]);
+  const turned = order.netMinor < 0 ? 'deducted' : 'added';
   const rows: readonly { readonly text: string; readonly minor: number; readonly bold?: true }[] = [
     { text: 'Contract before this change order', minor: before?.totalMinor ?? 0 },
-    { text: `This change order, ${order.netMinor < 0 ? 'deducted' : 'added'}, before tax`, minor: order.netMinor },
-    ...order.taxes.map((tax) => ({
-      text: `${tax.name}, ${formatPercent(tax.rate, 3, locale)} of ${money(tax.baseMinor)}`,
-      minor: tax.taxMinor,
-    })),
-    { text: 'This change order', minor: order.totalMinor, bold: true },
+    ...(order.taxes.length === 0
+      ? []
+      : [
+          { text: `This change order, ${turned}, before tax`, minor: order.netMinor },
+          ...order.taxes.map((tax) => ({
+            text: `${tax.name}, ${formatPercent(tax.rate, 3, locale)} of ${money(tax.baseMinor)}`,
+            minor: tax.taxMinor,
+          })),
+        ]),
+    { text: order.taxes.length === 0 ? `This change order, ${turned}` : 'This change order', minor: order.totalMinor, bold: true },
     { text: 'New contract total', minor: after?.totalMinor ?? 0, bold: true },
   ];
   const table = tableBlocks('Price of the change', rows, [

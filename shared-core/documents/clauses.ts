@@ -10,12 +10,11 @@ import { termsOfJob } from '../ledger/job-contract.ts';
 import { formatClockTime } from '../measure/clock-time.ts';
 import { formatListOr } from '../measure/list.ts';
 import { formatPercent } from '../measure/percent.ts';
-import { formatTemperature } from '../measure/temperature.ts';
 import { formatWeekdays } from '../measure/weekday.ts';
 import { acceptedQuote } from '../price/change-order.ts';
 import { formatMoney } from '../price/money.ts';
 import { warrantyTerm } from '../standing/warranty-period.ts';
-import { KEEP_ROOM_C, KEEP_ROOM_PERIOD } from './handover-care.ts';
+import { KEEP_ROOM_PERIOD, keepRoomWords } from './handover-care.ts';
 import { issuerName } from './letterhead.ts';
 
 /** What fills the blanks. */
@@ -118,7 +117,7 @@ function clauseBlanks(business: Business, options: readonly QuotedOption[], warr
       hours.days.length === 0
         ? ''
         : `${formatWeekdays(hours.days, locale)}, ${formatClockTime(hours.from, locale)} to ${formatClockTime(hours.to, locale)}`,
-    temperature: `${formatTemperature(KEEP_ROOM_C.least, units, locale)} to ${formatTemperature(KEEP_ROOM_C.most, units, locale)}`,
+    temperature: keepRoomWords(units, locale),
   };
 }
 

@@ -12,6 +12,8 @@ export type DocumentInput = {
   readonly revision: number;
   /** What changed since the revision before. */
   readonly changes: readonly string[];
+  /** Whether it has its drawings; they are most of the work. */
+  readonly isDrawn?: boolean;
 };
 
 /** What was numbered in a job. */

@@ -66,7 +66,7 @@ const ENTRIES: Readonly<Record<JobDocumentKind, Omit<DocumentEntry, 'kind'>>> = 
     reader: 'crew',
     offeredAt: ['estimate', 'quote'],
     missing: nothing,
-    build: ({ reading, now }) => shoppingListSheet(reading, reading.estimate.suggested, now),
+    build: ({ reading, now, revision }) => shoppingListSheet(reading, reading.estimate.suggested, now, revision),
   },
   'floor-notice': {
     label: 'Floor notice',
@@ -123,7 +123,7 @@ const ENTRIES: Readonly<Record<JobDocumentKind, Omit<DocumentEntry, 'kind'>>> = 
     reader: 'file',
     offeredAt: ['handover'],
     missing: nothing,
-    build: ({ reading, photos, now }) => jobRecord(reading, photos, now),
+    build: ({ reading, photos, now, revision }) => jobRecord(reading, photos, now, revision),
   },
 };
 

@@ -4,6 +4,7 @@ import { listed } from '../standing/names.ts';
 import { lowerFirst } from '../measure/first-letter.ts';
 import { addDays, formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatTemperature, formatTemperatureDifference } from '../measure/temperature.ts';
+import type { UnitSystem } from '../book/business.ts';
 import type { Visit } from '../book/cure-record.ts';
 import { isSealed } from '../book/flooring.ts';
 import type { HandoverRoom } from './handover-rooms.ts';
@@ -11,6 +12,10 @@ import { type HandoverPlace, statedAt, statedWords } from './handover-tables.ts'
 
 /** The air a drying floor is kept in where its data sheet allows: 60 to 75 °F. Common practice, no source. */
 export const KEEP_ROOM_C = { least: 15.6, most: 23.9 } as const;
+
+/** The same air as it is written before a pour: `60 °F to 75 °F`. */
+export const keepRoomWords = (units: UnitSystem, locale: string): string =>
+  `${formatTemperature(KEEP_ROOM_C.least, units, locale)} to ${formatTemperature(KEEP_ROOM_C.most, units, locale)}`;
 
 /** When the rooms are kept at that temperature, within a sentence of the quote, its terms, and the letter. Common practice, no source. */
 export const KEEP_ROOM_PERIOD = 'from two days before the pour until three days after it';

@@ -14,7 +14,7 @@ import type { Pour } from '../book/pour-record.ts';
 import { afterPour } from '../pour/after-pour.ts';
 import { pourState } from '../pour/pour-state.ts';
 import { type JointLine, pourJoints } from '../pour/floor-rest.ts';
-import { poursIn, type RoomFloor, systemUnder } from '../pour/placed-floor.ts';
+import { poursIn, primersUnder, type RoomFloor, systemUnder } from '../pour/placed-floor.ts';
 import type { ColdJoint } from '../pour/cold-joints.ts';
 import { type Heat, roomHeat } from '../substrate/radiant.ts';
 import type { WorstGap } from '../survey/flatness.ts';
@@ -36,6 +36,8 @@ export type HandoverRoom = CuredRoom & {
   readonly materials: readonly Material[];
   /** The moisture mitigation system under it; null for none. */
   readonly moistureSystem: ReturnType<typeof systemUnder>;
+  /** Names of the primers it was poured on. */
+  readonly primers: readonly string[];
   readonly lifts: number;
   /** Largest gap under the usual straightedge; null where the floor was not measured. */
   readonly flatness: {
@@ -85,6 +87,7 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
           ...cured,
           jobRoom: roomReading.jobRoom,
           moistureSystem: systemUnder(floor),
+          primers: primersUnder(floor),
           materials: poursIn(floor).map((one) => one.asPoured.material),
           lifts: floor.liftsWhole,
           flatness: {

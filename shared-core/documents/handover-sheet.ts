@@ -19,6 +19,7 @@ import { warrantyClause } from './clauses.ts';
 import { bareCare, byDate, heatCare, whileItDries } from './handover-care.ts';
 import { beforeAfterPicture } from './handover-flatness.ts';
 import { daysInWords, handoverDays, handoverPlan } from './handover-picture.ts';
+import { CHANGES_HEADING } from './tree-changes.ts';
 import { type HandoverRoom, handoverRooms, receivedBy, type UnfinishedRoom, unfinishedRooms } from './handover-rooms.ts';
 import {
   flatHeading,
@@ -132,7 +133,7 @@ function movedWords(reading: JobReading, rooms: readonly HandoverRoom[], place: 
 /** Changes since the last revision, and dates later than promised: a column each. */
 function changedColumns(changes: readonly string[], moved: readonly string[]): Block[][] {
   return [
-    { title: 'Changed since the last revision', lines: changes },
+    { title: CHANGES_HEADING, lines: changes },
     { title: 'Dates later than promised', lines: moved },
   ].flatMap(({ title, lines }) => (lines.length === 0 ? [] : [listPart(2, title, lines)]));
 }
@@ -164,7 +165,7 @@ function firstPage(
 ): Block[] {
   const listedChanges =
     changes.length > MAX_CHANGES
-      ? [...changes.slice(0, MAX_CHANGES - 1), `${changes.length - MAX_CHANGES + 1} more changes in the tables.`]
+      ? [...changes.slice(0, MAX_CHANGES - 1), `${changes.length - MAX_CHANGES + 1} more changes on this sheet.`]
       : changes;
   const changed = changedColumns(listedChanges, movedWords(reading, rooms, place));
   const described = rooms.map((handoverRoom) => `${handoverRoom.room.name}: ${daysInWords(handoverRoom, place)}`).join('; ');

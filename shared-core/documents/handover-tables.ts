@@ -5,18 +5,19 @@ import { isSealed } from '../book/flooring.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import { hasFailedTest } from '../cure/cure-schedule.ts';
+import { textWidthPx } from '../drawing/type-metrics.ts';
 import { formatArea } from '../measure/area.ts';
 import { formatDepth, isZeroDepth } from '../measure/length-format.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatDay } from '../measure/day.ts';
 import { formatNumber } from '../measure/number.ts';
 import { isHonored } from '../plan/honored-marks.ts';
-import type { FlatnessAfter } from '../standing/flatness-after.ts';
+import { type FlatnessAfter, GAP_READING_M } from '../standing/flatness-after.ts';
 import { listed } from '../standing/names.ts';
 import { beforeCover, coverWait, repairWords } from '../standing/repair-words.ts';
 import { USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
 import { rulesFor } from '../survey/tolerances.ts';
-import { headingBlock, tableBlocks, textCell } from './blocks.ts';
+import { headingBlock, noteBlock, tableBlocks, textCell } from './blocks.ts';
 import type { HandoverRoom } from './handover-rooms.ts';
 import type { WorkCalendar } from '../cure/stated-date.ts';
 import { statedDateWords } from '../standing/time-words.ts';
@@ -144,10 +145,19 @@ function flooringCell(room: HandoverRoom, place: HandoverPlace): string {
 
 const milestoneOf = (room: HandoverRoom, kind: string): DatedMilestone | undefined => room.schedule.milestones.find((m) => m.kind === kind);
 
+/** Width of the page between its margins, of the letters of a table, and of the space beside a cell's text, px; the widest a name's column gets. */
+const [MEASURE_PX, LETTERS_PX, CELL_PX, MOST_SHARE] = [696, 15, 14, 0.25] as const;
+
+/** Share of the width for the names of rooms, so that a long one takes few lines and a short one leaves the width to the others. */
+export function roomShare(rooms: readonly { readonly room: { readonly name: string } }[], least: number): number {
+  const widest = Math.max(0, ...rooms.map(({ room }) => textWidthPx(room.name, LETTERS_PX)));
+  return Math.min(MOST_SHARE, Math.max(least, (widest + CELL_PX) / MEASURE_PX));
+}
+
 /** When each floor can be used, as dates that hold. */
 export function usedTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
   return tableBlocks(USED_CAPTION, rooms, [
-    ['Room', 0.16, ({ room }) => room.name],
+    ['Room', roomShare(rooms, 0.16), ({ room }) => room.name],
     ['Foot traffic', 0.15, (handoverRoom) => statedWords(milestoneOf(handoverRoom, 'walk-on'), place)],
     ['Furniture', 0.15, (handoverRoom) => statedWords(milestoneOf(handoverRoom, 'furniture'), place)],
     [isAllSealed(rooms) ? 'Finish' : 'Flooring', 0.19, flooringName],
@@ -165,7 +175,7 @@ const flooringName = ({ schedule }: HandoverRoom): string => (schedule.cover ===
 export function placedTable(rooms: readonly HandoverRoom[], { zone, locale, units }: HandoverPlace): Block[] {
   const depth = (m: number | undefined): string => (m === undefined ? '' : formatDepth(m, units, locale));
   return tableBlocks(PLACED_CAPTION, rooms, [
-    ['Room', 0.14, ({ room }) => room.name],
+    ['Room', roomShare(rooms, 0.14), ({ room }) => room.name],
     ['Placed', 0.09, ({ schedule }) => formatInstantDay(schedule.placedAt, zone, 'short', locale)],
     [
       'Product',
@@ -200,14 +210,23 @@ export function flatTable(rooms: readonly HandoverRoom[], place: HandoverPlace):
     const limits = rulesFor({ ...jobRoom, country: place.country }).flatMap((rule) => rule.limits);
     return [...new Set(limits.map(({ gapM, spanM }) => `${gap(gapM)} in ${spanWords(spanM, place)}`))];
   };
-  return tableBlocks(FLAT_CAPTION, rooms, [
-    ['Room', 0.16, ({ room }) => room.name],
+  // Where the two print apart and it still meets, the table says why.
+  const isWithinReading = ({ flatness: { after } }: HandoverRoom): boolean =>
+    after.verdict === 'kept' &&
+    after.worst !== null &&
+    after.promisedM !== null &&
+    after.worst.gapM > after.promisedM &&
+    gap(after.worst.gapM) !== gap(after.promisedM);
+  const reading = place.units === 'us' ? '1/32 in.' : `${formatNumber(GAP_READING_M * 1000, { most: 1 }, place.locale)} mm`;
+  const table = tableBlocks(FLAT_CAPTION, rooms, [
+    ['Room', roomShare(rooms, 0.16), ({ room }) => room.name],
     ['Before', 0.12, ({ flatness: { before } }) => (before === null ? 'Not measured' : gapBefore(before.worst.gapM))],
     ['Promised', 0.11, ({ flatness: { after } }) => (after.promisedM === null ? 'None' : gap(after.promisedM))],
     ['After', 0.15, ({ flatness: { after } }) => (after.worst === null ? 'Not measured' : gap(after.worst.gapM))],
-    ['Flooring allows', 0.3, ({ jobRoom }) => listed(allowed(jobRoom)) || 'No flooring chosen'],
+    ['Flooring allows', 0.3 - (roomShare(rooms, 0.16) - 0.16), ({ jobRoom }) => listed(allowed(jobRoom)) || 'No flooring chosen'],
     ['Result', null, ({ flatness: { after } }) => textCell(FLAT_RESULTS[after.verdict], { bold: true })],
   ]);
+  return rooms.some(isWithinReading) ? [...table, noteBlock(`A gap meets its promise within ${reading}: it is read no finer.`)] : table;
 }
 
 /** The length of a straightedge: `10 ft`, `3 m`. */
@@ -253,8 +272,8 @@ function testRows(rooms: readonly HandoverRoom[], { zone, locale }: HandoverPlac
 /** The test each flooring needs, its limit and its result. */
 export function testedTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
   return tableBlocks(TESTED_CAPTION, testRows(rooms, place), [
-    ['Room', 0.15, ({ name }) => name],
-    ['Test', 0.36, ({ method }) => method],
+    ['Room', roomShare(rooms, 0.15), ({ name }) => name],
+    ['Test', 0.36 - (roomShare(rooms, 0.15) - 0.15), ({ method }) => method],
     ['Max', 0.19, ({ limit }) => limit],
     ['Result', null, ({ result, passed }) => textCell(result, { bold: !passed })],
   ]);
@@ -265,7 +284,7 @@ export function readyTable(rooms: readonly HandoverRoom[], place: HandoverPlace)
   const tests = testRows(rooms, place);
   const rows = rooms.map((handoverRoom) => ({ handoverRoom, test: tests.find(({ name }) => name === handoverRoom.room.name) }));
   return tableBlocks('Ready for flooring', rows, [
-    ['Room', 0.15, ({ handoverRoom }) => handoverRoom.room.name],
+    ['Room', roomShare(rooms, 0.15), ({ handoverRoom }) => handoverRoom.room.name],
     ['Flooring', 0.19, ({ handoverRoom }) => flooringName(handoverRoom)],
     // The test and its result have columns of their own here.
     [

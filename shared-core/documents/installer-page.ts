@@ -82,11 +82,11 @@ function heatWords({ heat }: HandoverRoom): string {
 }
 
 /** Substrate, slab RH, primer, strength and pH, a line for all rooms where they are the same. */
-function substrateLines(rooms: readonly HandoverRoom[], primers: ReadonlyMap<string, string>, place: HandoverPlace): string[] {
+function substrateLines(rooms: readonly HandoverRoom[], place: HandoverPlace): string[] {
   const byFacts = new Map<string, string[]>();
   for (const handoverRoom of rooms) {
-    const { room } = handoverRoom;
-    const facts = `${substrateOf(handoverRoom)}. ${slabHumidityOf(handoverRoom, place)}${primers.get(room.id) ?? 'No primer'}. Compressive strength at 28 days: ${strengthOf(handoverRoom, place)}. Surface pH: ${phOf(handoverRoom, place)}. ${heatWords(handoverRoom)}`;
+    const { room, primers } = handoverRoom;
+    const facts = `${substrateOf(handoverRoom)}. ${slabHumidityOf(handoverRoom, place)}${primers.length === 0 ? 'No primer' : listed(primers)}. Compressive strength at 28 days: ${strengthOf(handoverRoom, place)}. Surface pH: ${phOf(handoverRoom, place)}. ${heatWords(handoverRoom)}`;
     byFacts.set(facts, [...(byFacts.get(facts) ?? []), room.name]);
   }
   return [...byFacts].map(([facts, names]) => `${listed(names)}: ${facts}`);
@@ -125,13 +125,10 @@ function testFirstWords(rooms: readonly HandoverRoom[]): string {
 
 /** The page; rooms that are not placed whole, and sealed toppings, are left out. */
 export function installerPage(input: DocumentInput): DocumentTree {
-  const { reading, now } = input;
+  const { reading, now, isDrawn = true } = input;
   const { business } = reading.whole;
   const rooms = installedRooms(reading);
   const place = placeOf(reading, now);
-  const primers = new Map(
-    reading.rooms.flatMap((roomReading) => (roomReading.primer === null ? [] : [[roomReading.room.id, roomReading.primer.name] as const])),
-  );
   const joints = rooms.flatMap((handoverRoom) =>
     handoverRoom.joins.map((join) => `${join.letter} on the plan, ${handoverRoom.room.name}: possible cold joint.`),
   );
@@ -146,9 +143,9 @@ export function installerPage(input: DocumentInput): DocumentTree {
         blocks: [
           headingBlock(1, 'For the flooring installer'),
           textBlock(customerLine(reading.whole)),
-          ...pictures(rooms, place),
+          ...(isDrawn ? pictures(rooms, place) : []),
           headingBlock(2, 'Substrate and product'),
-          listBlock(substrateLines(rooms, primers, place)),
+          listBlock(substrateLines(rooms, place)),
           ...listPart(2, ASBESTOS_LEFT, asbestosLeftLines(rooms.map(({ room }) => room))),
           ...placedTable(rooms, place),
           ...listPart(2, 'Not ready: repairs still to do', repairLines(rooms, place)),

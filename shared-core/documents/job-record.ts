@@ -53,7 +53,7 @@ function otherPhotos(photos: readonly PaperPhoto[], place: HandoverPlace): Block
  * @param photos in the order they are printed, scaled down already
  * @param now instant it is made at
  */
-export function jobRecord(reading: JobReading, photos: readonly PaperPhoto[], now: string): DocumentTree {
+export function jobRecord(reading: JobReading, photos: readonly PaperPhoto[], now: string, revision: number): DocumentTree {
   const { whole } = reading;
   const { business, property, job, customer } = whole;
   const place = placeOf(reading, now);
@@ -65,10 +65,13 @@ export function jobRecord(reading: JobReading, photos: readonly PaperPhoto[], no
   const nameOf = (id: string): string => whole.rooms.find((room) => room.id === id)?.name ?? '';
   const sorted = photosByPart(photos, pours, new Set(whole.rooms.map(({ id }) => id)), new Set(rooms.map(({ room }) => room.id)));
   return onLetterhead(business, {
-    title: `Job record ${job.number}, ${customer.name}`,
+    title: `Job record ${job.number} revision ${revision}, ${customer.name}`,
     subject: `Everything on record about the floors at ${property.address.line}`,
     madeAt: now,
-    right: [`Made ${formatInstantDay(now, property.timeZone, 'full', business.locale)}`, `Job ${job.number}, page {page} of {pages}`],
+    right: [
+      `Made ${formatInstantDay(now, property.timeZone, 'full', business.locale)}`,
+      `Job ${job.number}, revision ${revision}, page {page} of {pages}`,
+    ],
     blocks: [
       ...headBlocks(reading, place),
       ...(plan === null || plan.marks.length === 0

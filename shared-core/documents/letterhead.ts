@@ -109,7 +109,10 @@ export function revisedDocument(
     title: `${name} ${job.number} revision ${revision}, ${customer.name}`,
     subject: `${about} ${property.address.line}`,
     madeAt: now,
-    right: [`${dated}${formatInstantDay(now, property.timeZone, 'full', business.locale)}`, `Job ${job.number}, page {page} of {pages}`],
+    right: [
+      `${dated}${formatInstantDay(now, property.timeZone, 'full', business.locale)}`,
+      `Job ${job.number}, revision ${revision}, page {page} of {pages}`,
+    ],
     blocks,
   });
 }

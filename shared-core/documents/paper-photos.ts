@@ -14,6 +14,12 @@ export type PaperPhoto = {
   readonly picture: string;
 };
 
+/** The photos that documents print, oldest first. WebP is left out, because PDF cannot hold it. */
+export const printedPhotos = (photos: readonly Photo[]): Photo[] =>
+  photos
+    .filter((photo) => photo.deletedAt === null && photo.mediaType !== 'image/webp')
+    .sort((a, b) => (a.takenAt ?? a.createdAt).localeCompare(b.takenAt ?? b.createdAt));
+
 /** Maximum photos per document; the job record has all. */
 const MOST_ON_SHEET = 6;
 const MOST_EACH_SIDE = 4;

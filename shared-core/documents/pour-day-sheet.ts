@@ -36,6 +36,7 @@ import { asbestosLeftLines } from './asbestos-left.ts';
 import { isOnGenerator } from '../prep/site-power.ts';
 import { cautionText, generatorDistance } from '../substrate/cautions.ts';
 import { wordingFor } from '../substrate/wording.ts';
+import { heldFindings } from './prep-sheet.ts';
 import type { Block, DocumentTree } from './tree.ts';
 import { drawingBlock, headingBlock, listBlock, listPart, textBlock, textCell } from './blocks.ts';
 import { addressLine, addressOrBlank, onLetterhead } from './letterhead.ts';
@@ -43,9 +44,10 @@ import { liftWords, pourProblemWords } from './pour-words.ts';
 
 /** The plan's place on the page, shallower when rooms share it. */
 const PLAN_PX = { width: 680, height: 330 } as const;
-const SHARED_PLAN_PX = { width: 680, height: 132 } as const;
-const SHALLOW_PLAN_PX = { width: 680, height: 216 } as const;
-/** A crew this large needs more lines, and the plan gives up height to them. */
+const SHARED_PLAN_PX = { width: 680, height: 112 } as const;
+const SHARED_SHALLOW_PLAN_PX = { width: 680, height: 92 } as const;
+const SHALLOW_PLAN_PX = { width: 680, height: 186 } as const;
+/** A crew this large needs more lines, as holds do, and the plan gives up height to them. */
 const CROWD = 5;
 /** Letters on a line of stations that are read from across the room, and the most such lines beside the plan. */
 const LARGE_LINE = 22;
@@ -66,6 +68,7 @@ export type PourDay = {
   readonly reading: JobReading;
   readonly roomIds: readonly string[];
   readonly madeAt: string;
+  readonly revision: number;
 };
 
 /** A station: who stands there, read from across the room, and what they do. */
@@ -104,7 +107,7 @@ export function stationsOf(crew: Crew, crewNames: readonly string[], locale: str
 }
 
 function planBlocks({ rooms }: PourReading, { units, locale }: WholeJob['business'], layout: PourLayout, isShallow: boolean): Block[] {
-  const size = rooms.length > 1 ? SHARED_PLAN_PX : isShallow ? SHALLOW_PLAN_PX : PLAN_PX;
+  const size = rooms.length > 1 ? (isShallow ? SHARED_SHALLOW_PLAN_PX : SHARED_PLAN_PX) : isShallow ? SHALLOW_PLAN_PX : PLAN_PX;
   return rooms.slice(0, MOST_PLANS).map(({ room }): Block => {
     const onPlan = pourOnPlan(layout, room.id, null, false);
     // Batches are numbered here; a lane's name beside them would cross its lines.
@@ -153,6 +156,19 @@ function throughWords(read: PourReading): string[] {
     return a === undefined || b === undefined ? [] : [`${roomWords(a)} to ${roomWords(b)}`];
   });
   return pairs.length === 0 ? [] : [`Open doorways: ${listed(pairs)}.`];
+}
+
+/**
+ * The prep sheet's holds that are not overridden, before everything else: whoever has this sheet alone must not pour over them. Those that
+ * can hurt somebody, which no reason overrides, say what to do.
+ */
+function openHolds({ rooms }: PourReading): string[] {
+  return rooms.flatMap((roomReading) => {
+    const overridden = new Set(roomReading.assessment.overrides.map(({ key }) => key));
+    const open = heldFindings(roomReading).filter(({ key, clearedBy }) => clearedBy !== 'reason' || !overridden.has(key));
+    const room = rooms.length === 1 ? '' : `${roomReading.room.name}: `;
+    return open.map(({ title, text, clearedBy }) => `${room}${capital(title)}.${clearedBy === 'reason' ? '' : ` ${text}`}`);
+  });
 }
 
 /** The staging list in short; the screen has the details. */
@@ -235,11 +251,21 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
   const isLarge =
     rooms.length === 1 && stations.reduce((lines, { who }) => lines + Math.ceil(who.length / LARGE_LINE), 0) <= MOST_LARGE_LINES;
   const bagsPer = `${count(recipe.bags)} ${recipe.bags === 1 ? 'bag' : 'bags'}`;
+  const holds = openHolds(read);
   const onTheWall: Block[] = [
     headingBlock(1, `Pour: ${names}`),
-    textBlock(
-      `${pourAt === null || isPastDay(pourAt, day.madeAt, property.timeZone) ? 'No pour date' : formatInstant(pourAt, property.timeZone, 'weekday', locale)}, about ${formatDuration(Math.round(likelyMin) * 60, locale)}. ${lift === '' ? '' : `${capital(lift)}. `}${read.material.name}.`,
-    ),
+    {
+      kind: 'paragraph',
+      runs: [
+        {
+          text: `${pourAt === null || isPastDay(pourAt, day.madeAt, property.timeZone) ? 'No pour date' : formatInstant(pourAt, property.timeZone, 'weekday', locale)}, about ${formatDuration(Math.round(likelyMin) * 60, locale)}. ${lift === '' ? '' : `${capital(lift)}. `}${read.material.name}.`,
+        },
+        ...(holds.length === 0 ? textCell(' No open holds.', { bold: true }) : []),
+      ],
+    },
+    ...(holds.length === 0
+      ? []
+      : [textBlock(`On hold, do not pour. ${holds.join(' ')} The prep sheet says how to clear each.`, { bold: true })]),
     {
       kind: 'columns',
       shares: [1, 1.7, 1.4],
@@ -252,7 +278,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
         [{ kind: 'figure', label: 'Pace', figure: minutes(likelyMin / layout.batches.length) }, textBlock('Time per batch')],
       ],
     },
-    ...planBlocks(read, business, layout, isCrowd || isLarge),
+    ...planBlocks(read, business, layout, holds.length > 0 || isCrowd || isLarge),
     {
       kind: 'columns',
       shares: [1.2, 1],
@@ -322,11 +348,14 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
   return {
     ok: true,
     value: onLetterhead(business, {
-      title: `Pour-day sheet, job ${job.number}`,
+      title: `Pour-day sheet ${job.number} revision ${day.revision}, ${names}`,
       subject: `Pour of ${names} at ${property.address.line}`,
       madeAt: day.madeAt,
       lines: [addressLine(property.address)].filter((line) => line !== ''),
-      right: [`Pour-day sheet, job ${job.number}`],
+      right: [
+        `Job ${job.number}, ${formatInstant(day.madeAt, property.timeZone, 'short', locale)}`,
+        `${names}, revision ${day.revision}, page {page} of {pages}`,
+      ],
       blocks,
     }),
   };

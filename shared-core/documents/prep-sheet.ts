@@ -43,6 +43,7 @@ export type PrepSheetInput = {
   readonly reading: JobReading;
   readonly roomReading: RoomReading;
   readonly madeAt: string;
+  readonly revision: number;
   /** The job's photos; the best of the room are printed. */
   readonly photos?: readonly PaperPhoto[];
 };
@@ -106,12 +107,16 @@ function checklist(lines: readonly SignedLine[], findings: readonly Finding[], n
   );
 }
 
-/** Holds, also those on work that is on no line, such as asbestos that stays, before everything else. The flooring is not this crew's work. */
-function heldBlocks(lines: readonly SignedLine[], findings: readonly Finding[], numberOf: ReadonlyMap<string, number>): Block[] {
-  const holding = findings.filter(
+/** The findings that hold a room's crew, also on work that is on no line, such as asbestos that stays. The flooring is not its work. */
+export function heldFindings({ assessment: { findings }, preparation: { lines } }: RoomReading): Finding[] {
+  return findings.filter(
     (f) =>
       (f.verdict === 'hold' && f.holds.some((task) => task !== 'cover')) || lines.some((line) => lineHeldBy(line, findings).includes(f)),
   );
+}
+
+/** Holds, before everything else. */
+function heldBlocks(lines: readonly SignedLine[], holding: readonly Finding[], numberOf: ReadonlyMap<string, number>): Block[] {
   const items = holding.map((finding): Run[] => {
     const stops = lines.filter((line) => lineHeldBy(line, [finding]).length > 0).map((line) => numberOf.get(line.key) ?? 0);
     const blockedWords = stops.length === 0 ? '' : ` Blocks ${stops.length === 1 ? 'line' : 'lines'} ${stops.join(', ')}.`;
@@ -224,7 +229,7 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
   const blocks: Block[] = [
     headingBlock(1, `${roomReading.room.name}: prep`),
     textBlock(`${pouredWords(input, place)}${hours > 0 ? ` About ${formatDuration(hours * HOUR_S, locale)} of own labor.` : ''}${count}`),
-    ...heldBlocks(neededLines, findings, numberOf),
+    ...heldBlocks(neededLines, heldFindings(roomReading), numberOf),
     {
       kind: 'columns',
       shares: [1.84, 1],
@@ -265,11 +270,14 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
     },
   ];
   return onLetterhead(business, {
-    title: `Prep sheet ${job.number}, ${roomReading.room.name}`,
+    title: `Prep sheet ${job.number} revision ${input.revision}, ${roomReading.room.name}`,
     subject: `Prep of ${theRoom(roomReading.room.name)} before the pour at ${property.address.line}`,
     madeAt: input.madeAt,
     lines: [joined([customer.name, property.address.line, property.address.city])].filter((line) => line !== ''),
-    right: [`Prep sheet, job ${job.number}, page {page} of {pages}`, formatInstant(input.madeAt, place.zone, 'weekday', locale)],
+    right: [
+      `Prep sheet, job ${job.number}, revision ${input.revision}, page {page} of {pages}`,
+      formatInstant(input.madeAt, place.zone, 'weekday', locale),
+    ],
     blocks,
   });
 }

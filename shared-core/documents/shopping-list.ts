@@ -106,7 +106,7 @@ export const itemName = ({ name, kind }: ShoppingItem): string => name ?? SUNDRY
  * The list for one option.
  * @param now instant it is made at
  */
-export function shoppingListSheet(reading: JobReading, option: OptionEstimate, now: string): DocumentTree {
+export function shoppingListSheet(reading: JobReading, option: OptionEstimate, now: string, revision: number): DocumentTree {
   const { business, customer, property, job } = reading.whole;
   const { list, pouredRooms } = shoppingFor(reading, option);
   const rows = priced(reading, list.items, now);
@@ -120,10 +120,13 @@ export function shoppingListSheet(reading: JobReading, option: OptionEstimate, n
     ...list.problems.map(noCoverageWords),
   ];
   return onLetterhead(business, {
-    title: `Shopping list ${job.number}, ${customer.name}`,
+    title: `Shopping list ${job.number} revision ${revision}, ${customer.name}`,
     subject: `Shopping list for ${property.address.line}`,
     madeAt: now,
-    right: [`Job ${job.number}, page {page} of {pages}`, formatInstantDay(now, business.timeZone, 'full', business.locale)],
+    right: [
+      `Job ${job.number}, revision ${revision}, page {page} of {pages}`,
+      formatInstantDay(now, business.timeZone, 'full', business.locale),
+    ],
     blocks: [
       headingBlock(1, 'Shopping list'),
       textBlock(`${customerLine(reading.whole)}${reading.estimate.options.length > 1 ? `. Option: ${option.name}.` : ''}`),

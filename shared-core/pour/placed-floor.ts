@@ -240,6 +240,11 @@ export function systemUnder(floor: RoomFloor): { readonly name: string; readonly
   return names.length === 0 ? null : { name: formatListAnd(names), isWhole: !under.includes(null) };
 }
 
+/** Names of the primers under a floor and between its lifts, the first first: what each pour went on, and not what is chosen now. */
+export const primersUnder = (floor: RoomFloor): readonly string[] => [
+  ...new Set(poursIn(floor).flatMap((pour) => roomOf(pour, floor.roomId).primer ?? [])),
+];
+
 /** The floor of the last lift still to be placed, as exact polygons; empty when it is whole or was never started. */
 export function openFloor(floor: RoomFloor): readonly Region[] {
   return floor.lift?.regions.flatMap((r) => (r.state === 'not-placed' || r.state === 'taken-out' ? r.floor : [])) ?? [];

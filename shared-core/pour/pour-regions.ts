@@ -202,7 +202,7 @@ function withoutLayout(pour: Pour, live: readonly LogEntry[], roomId: string): F
 export function roomOf(
   pour: Pour,
   roomId: string,
-): Pick<PouredPlanRoom, 'roomId' | 'name' | 'lift' | 'liftsPlanned' | 'isRest' | 'moistureSystem'> {
+): Pick<PouredPlanRoom, 'roomId' | 'name' | 'lift' | 'liftsPlanned' | 'isRest' | 'moistureSystem' | 'primer'> {
   const known = pour.asPoured.rooms.find((r) => r.roomId === roomId);
   return known ?? { roomId, name: '', lift: pour.lift, liftsPlanned: pour.lift, isRest: false };
 }

@@ -2,7 +2,6 @@
 import type { JobRoom } from '../book/job.ts';
 import type { Quote } from '../book/quote.ts';
 import type { Room } from '../book/room.ts';
-import { formatDepth } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import type { WorstGap } from '../survey/flatness.ts';
 import { floorFlatness, USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
@@ -15,9 +14,15 @@ export type FlatnessAfter = {
   readonly worst: WorstGap | null;
   /** The floor it was measured on; null with `worst`. */
   readonly floor: FloorRead | null;
-  /** `kept`: within the promise and every limit for the flooring. */
+  /** `kept`: within the promise, to a reading, and within every limit for the flooring. */
   readonly verdict: 'not-measured' | 'kept' | 'over-promise' | 'over-limit';
 };
+
+/**
+ * How finely a gap can be read: half a sixteenth of an inch, m. One that is over the promise by no more reads the same on a tape, in
+ * whichever units it is printed. Common practice, no source.
+ */
+export const GAP_READING_M = 0.0254 / 32;
 
 /** The gap promised by the quote that is accepted, or issued last; null without one. */
 export function promisedGapM(quotes: readonly Quote[]): number | null {
@@ -52,9 +57,7 @@ export function flatnessAfter(
     ...jobRoom,
     country: context.country,
   });
-  // Compared as printed: two figures that read the same are not over each other.
-  const shown = (m: number): string => formatDepth(m, context.units);
-  const isOver = promisedM !== null && worst.gapM > promisedM && shown(worst.gapM) !== shown(promisedM);
+  const isOver = promisedM !== null && worst.gapM > promisedM + GAP_READING_M;
   const verdict = forFlooring.some((rule) => !rule.meets) ? 'over-limit' : isOver ? 'over-promise' : 'kept';
   return { promisedM, worst, floor: read.floor, verdict };
 }

@@ -34,6 +34,8 @@ export type RoomGlance = {
   /** Null while none is chosen, or the one chosen is gone. */
   readonly material: Material | null;
   readonly primer: Material | null;
+  /** What the next pour goes on: the primer that the signed priming line used, else the one chosen; null for none. */
+  readonly primedWith: Material | null;
   /** Null for none. */
   readonly moistureSystem: Material | null;
   readonly assessment: Assessment;
@@ -191,12 +193,16 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     deposit: poured.length > 0 ? null : (depositHold(whole.quotes, whole.ledger, business)?.text ?? null),
     now,
   });
+  const primedIds = new Set(
+    preparation.lines.find(({ key }) => key === 'prime')?.signature?.used?.map(({ materialId }) => materialId) ?? [],
+  );
   return {
     room,
     jobRoom,
     nextPourAt: nextPourAt(jobRoom, { finishedAt: lastPouredAt }, property.timeZone),
     material,
     primer,
+    primedWith: whole.materials.find(({ id, kind }) => kind === 'primer' && primedIds.has(id)) ?? primer,
     moistureSystem,
     assessment,
     preparation,

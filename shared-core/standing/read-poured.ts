@@ -10,11 +10,11 @@ import { storedLayout } from '../pour/stored-layout.ts';
 import type { JobReading, RoomReading } from './read-job.ts';
 import { bagsToBring, firstPourPlan, leadingPlan, type PourReading, type ReadPourProblem } from './read-pour.ts';
 
-/** The plan stored when a pour starts: the floor, the layout and the product. */
+/** The plan stored when a pour starts: the floor, the layout, the product and what is under it. */
 export function pouredPlanOf(read: PourReading): PouredPlan {
   const { material } = read;
   return {
-    rooms: read.rooms.map(({ room, estimate, moistureSystem }, i) => {
+    rooms: read.rooms.map(({ room, estimate, moistureSystem, primedWith }, i) => {
       const lift = read.lifts[i];
       const depths = estimate?.takeoff.room.depths ?? null;
       return {
@@ -27,6 +27,7 @@ export function pouredPlanOf(read: PourReading): PouredPlan {
         isRest: lift?.isRest ?? false,
         ...((read.later[i]?.length ?? 0) === 0 ? {} : { later: copied(read.later[i] ?? []) }),
         ...(moistureSystem === null ? {} : { moistureSystem: moistureSystem.name }),
+        ...(primedWith === null ? {} : { primer: primedWith.name }),
       };
     }),
     layout: read.layout.ok ? storedLayout(read.layout.value) : null,

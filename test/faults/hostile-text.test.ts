@@ -60,14 +60,14 @@ describe('hostile text', () => {
   const today = readings.find(({ whole }) => whole.job.id === 'sample-job-lindqvist');
   const pour = today === undefined ? null : readPour(today, ['sample-family']);
   if (signed === undefined || today === undefined || pour?.ok !== true) throw new Error('The sample has no such floor.');
-  const wall = pourDaySheet({ reading: today, roomIds: ['sample-family'], madeAt: NOW });
+  const wall = pourDaySheet({ reading: today, roomIds: ['sample-family'], madeAt: NOW, revision: 1 });
   if (!wall.ok) throw new Error(wall.message);
   const papers: readonly (readonly [string, DocumentTree])[] = [
     ['a quote', quoteSheet(quote)],
-    ['a job record, with the log of its pour', jobRecord(poured, [], NOW)],
-    ['a prep sheet', prepSheet({ ...signed, madeAt: NOW })],
+    ['a job record, with the log of its pour', jobRecord(poured, [], NOW, 1)],
+    ['a prep sheet', prepSheet({ ...signed, madeAt: NOW, revision: 1 })],
     ['a sheet for the day of the pour', wall.value],
-    ['a shopping list', shoppingListSheet(first, first.estimate.base, NOW)],
+    ['a shopping list', shoppingListSheet(first, first.estimate.base, NOW, 1)],
     ['a handover sheet', handoverSheet(poured, { now: NOW, revision: 1, changes: [] })],
   ];
   const folder = scratchFolder('hostile');

@@ -3,18 +3,25 @@ import type { Stage } from '../../../shared-core/standing/stage.ts';
 import { type DocumentEntry, documentsAt } from '../../../shared-core/documents/document-list.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
+import type { PaperPhoto } from '../../../shared-core/documents/paper-photos.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import { ResultNotice } from '../Dialog.tsx';
 import { TextButton } from '../Buttons.tsx';
 import { BlockPart } from '../Sheet.tsx';
+import { outOfDate } from './out-of-date.ts';
 import { useBusy } from '../use-busy.ts';
 import { useMeasure } from '../use-measure.ts';
+
+/** Changes told at a saved document; saving it again shows all. */
+const MOST_CHANGES = 3;
 
 type Message = { readonly ok: boolean; readonly text: string };
 
 interface DocumentsPartProps {
   readonly reading: JobReading;
   readonly stage: Stage;
+  /** What the documents print of the job's photos; undefined while loading. */
+  readonly photos: readonly PaperPhoto[] | undefined;
   /** Kinds that the screen offers elsewhere. */
   readonly without?: readonly DocumentEntry['kind'][];
   readonly onSave: (entry: DocumentEntry) => Promise<Message>;
@@ -22,11 +29,12 @@ interface DocumentsPartProps {
 }
 
 /** Documents offered at a stage, and stored ones, which can be printed again unchanged. */
-export function DocumentsPart({ reading, stage, without = [], onSave, onPrint }: DocumentsPartProps) {
+export function DocumentsPart({ reading, stage, photos, without = [], onSave, onPrint }: DocumentsPartProps) {
   const { locale } = useMeasure();
   const [message, setMessage] = useState<Message | null>(null);
   const [busy, run] = useBusy();
   const { documents, property } = reading.whole;
+  const aged = new Map(outOfDate(reading, photos).map(({ document, changes }) => [document.id, changes]));
   const offered = documentsAt(stage).filter((entry) => !without.includes(entry.kind));
   const kinds = new Set<string>(offered.map((entry) => entry.kind));
   const saved = documents.filter((document) => kinds.has(document.kind)).toSorted((a, b) => b.madeAt.localeCompare(a.madeAt));
@@ -56,6 +64,9 @@ export function DocumentsPart({ reading, stage, without = [], onSave, onPrint }:
                 <TextButton label={`Print ${document.title}`} onPress={() => void onPrint(document).then(setMessage)}>
                   Print
                 </TextButton>
+                {aged.has(document.id) && (
+                  <p className="late small">{`Out of date. Changed since: ${aged.get(document.id)?.slice(0, MOST_CHANGES).join(' ')}`}</p>
+                )}
               </li>
             ))}
           </ul>

@@ -19,6 +19,7 @@ import { changeJobRoom, chooseMaterial } from '../../book/job-commands.ts';
 import { saveMove } from '../../book/date-commands.ts';
 import { enterOwnCompany } from '../../book/sample-commands.ts';
 import { tryMove } from '../../book/move-pour-commands.ts';
+import { usePrintedPhotos } from '../../book/use-photos.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { ActionButton, LinkWord } from '../../parts/Buttons.tsx';
 import { AskCompany } from '../../parts/AskCompany.tsx';
@@ -46,7 +47,9 @@ import { TakeoffPart } from './TakeoffPart.tsx';
 import { useSection, type EstimateSection, type SectionHad } from './use-section.ts';
 import { type Trying, useTry } from './use-try.ts';
 import { WhatIfPart } from './WhatIfPart.tsx';
-import { firstPourPlan } from '../../../shared-core/standing/read-pour.ts';
+import { firstPourPlan, roomFloorOf } from '../../../shared-core/standing/read-pour.ts';
+import { primersUnder } from '../../../shared-core/pour/placed-floor.ts';
+import { listed } from '../../../shared-core/standing/names.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { CrewFields } from '../../parts/job/CrewFields.tsx';
 import './estimate.css';
@@ -81,6 +84,8 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
   const roomReading = withRoomTried(reading.rooms.find((r) => r.room.id === plannedAt.room.id) ?? plannedAt, isTrying ? trying : null);
   const { room, jobRoom } = roomReading;
   const isWhole = reading.standing.rooms.some(({ roomId, poured }) => roomId === room.id && poured === 'whole');
+  const printed = usePrintedPhotos(whole.job.id);
+  const primedWith = primersUnder(roomFloorOf(planned, room.id));
   const zone = whole.property.timeZone;
   const edit = (label: string, update: Parameters<typeof changeJobRoom>[3]): void => {
     if (isTrying) trying.change(room.id, update);
@@ -188,6 +193,7 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
                   onChange={(moistureSystemId) => edit('moisture mitigation system', (r) => ({ ...r, moistureSystemId }))}
                 />
               </Fields>
+              {primedWith.length > 0 && <p className="small">{`Poured over: ${listed(primedWith)}. A change here does not alter that.`}</p>}
               {(jobRoom.withAggregate === true || mayTakeAggregate(jobRoom.level, powderOf(jobRoom.materialId))) && (
                 <CheckRow
                   label="Aggregate (extended mix)"
@@ -214,6 +220,7 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
             <DocumentsPart
               reading={reading}
               stage="estimate"
+              photos={printed}
               onSave={(entry) => saveJobDocument(reading, entry)}
               onPrint={reprintDocument}
             />

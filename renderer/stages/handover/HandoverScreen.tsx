@@ -13,6 +13,7 @@ import { handOver } from '../../book/handover-commands.ts';
 import { changeJob, putJob } from '../../book/job-commands.ts';
 import { newId, nowInstant } from '../../book/command.ts';
 import { useNow } from '../../book/use-job-reading.ts';
+import { usePrintedPhotos } from '../../book/use-photos.ts';
 import { ActionButton, LinkWord, TextButton } from '../../parts/Buttons.tsx';
 import { calculatedFor } from '../../parts/calculated-for.ts';
 import { Answer } from '../../parts/Answer.tsx';
@@ -23,6 +24,7 @@ import { EmptySheet, BlockPart, SheetHeading } from '../../parts/Sheet.tsx';
 import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
 import { FlatPart } from '../../parts/job/FlatPart.tsx';
 import { JobSheet, type StageProps } from '../../parts/job/JobSheet.tsx';
+import { outOfDate } from '../../parts/job/out-of-date.ts';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { MomentField, Fields, TextField } from '../../parts/Fields.tsx';
 import { ResultNotice, Dialog, Notice, type Said } from '../../parts/Dialog.tsx';
@@ -74,20 +76,25 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
   const [busy, run] = useBusy();
   const place = placeOf(reading, now);
   const rooms = roomsFor(reading);
-  const next = calculatedFor(reading, `sheet at ${now}`, () => sheetToMake(reading, now));
+  const printed = usePrintedPhotos(job.id);
+  const photosKey = printed?.map(({ photo }) => photo.id).join(' ');
+  const next = calculatedFor(reading, `sheet at ${now} ${photosKey}`, () => sheetToMake(reading, now, printed));
+  const aged = outOfDate(reading, printed).filter(({ entry }) => entry.kind !== 'handover');
   const sheets = sheetsOf(reading);
   const news = newlyStatedDates(rooms, whole.promises, now);
   const openRoom = rooms.find((handoverRoom) => handoverRoom.room.id === roomId) ?? null;
   const open = rooms.filter((handoverRoom) => handoverRoom.jobRoom.handedOverAt === null);
   const isStale = next.last !== null && next.changes.length > 0;
+  // A sheet that was signed stays as it is, and says what changed since.
+  const isDue = isStale && open.length > 0;
   const make = async (): Promise<void> => {
     const read = await latestReading(reading);
     const madeAt = nowInstant();
     const late = datedAfter(read.whole, madeAt);
     if (late !== null) return setMessage(late);
-    const { revision, changes } = sheetToMake(read, madeAt);
-    const stated = promises ? newlyStatedDates(handoverRooms(read), read.whole.promises, madeAt) : [];
     const photos = await paperPhotos(job.id);
+    const { revision, changes } = sheetToMake(read, madeAt, photos);
+    const stated = promises ? newlyStatedDates(handoverRooms(read), read.whole.promises, madeAt) : [];
     const tree = handoverSheet(read, { now: madeAt, revision, changes, photos });
     const stamps = { createdAt: madeAt, changedAt: madeAt, deletedAt: null };
     return setMessage(
@@ -106,7 +113,8 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
       uncleared: rooms.filter((room) => !isCleared(room, now)),
       roomId,
       revision: next.last?.revision ?? null,
-      isStale,
+      isStale: isDue,
+      outOfDate: aged.map(({ entry }) => entry.label),
       isCuring: standing.rooms.find((r) => r.roomId === roomId)?.curing === true,
       moneyLeft: moneyLeft(jobMoney(whole, now), (minor) => formatMoney(minor, business.currency, locale)),
     },
@@ -160,13 +168,14 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
                   onChange={setPromises}
                 />
               )}
-              {sheets.length > 0 && !isStale && <TextButton onPress={() => run(make)}>{makeWord}</TextButton>}
+              {sheets.length > 0 && !isDue && <TextButton onPress={() => run(make)}>{makeWord}</TextButton>}
             </BlockPart>
           )}
           {openRoom !== null && <FlatPart flat={openRoom.flatness.after} roomId={openRoom.room.id} />}
           <DocumentsPart
             reading={reading}
             stage="handover"
+            photos={printed}
             without={HANDOVER_SHEET}
             onSave={(entry) => saveJobDocument(reading, entry)}
             onPrint={reprintDocument}
@@ -210,7 +219,7 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
       action={
         rooms.length === 0 ? (
           <ActionButton href={stageHref(job.id, 'pour', roomId)}>Go to Pour</ActionButton>
-        ) : next.last === null || isStale ? (
+        ) : next.last === null || isDue ? (
           <ActionButton busy={busy} onPress={() => void make()}>
             {makeWord}
           </ActionButton>

@@ -1,7 +1,9 @@
 /** The state of the handover in one sentence, with what it waits for. */
 import type { HandoverRoom } from '../../../shared-core/documents/handover-rooms.ts';
 import { needsTest } from '../../../shared-core/documents/handover-sheet.ts';
+import { lowerFirst } from '../../../shared-core/measure/first-letter.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import { listed } from '../../../shared-core/standing/names.ts';
 import { coverWait } from '../../../shared-core/standing/repair-words.ts';
 
 export type HandoverState = {
@@ -13,6 +15,8 @@ export type HandoverState = {
   /** The last handover sheet; null before there is one. */
   readonly revision: number | null;
   readonly isStale: boolean;
+  /** Labels of other saved documents that are out of date. */
+  readonly outOfDate: readonly string[];
   readonly isCuring: boolean;
   /** What is left to do for the money, in one sentence; null for nothing. */
   readonly moneyLeft: string | null;
@@ -38,7 +42,10 @@ export function handoverFoot(state: HandoverState, zone: string, locale: string)
   if (rooms.some(({ jobRoom }) => jobRoom.handedOverAt === null))
     return {
       text: `Revision ${revision} is ready to hand over`,
-      why: 'Walk the floors together, have the sheet signed, and leave a copy.',
+      why:
+        state.outOfDate.length > 0
+          ? `Out of date: ${listed(state.outOfDate.map(lowerFirst))}. Save what you hand over again.`
+          : 'Walk the floors together, have the sheet signed, and leave a copy.',
     };
   const open = rooms.find(({ room }) => room.id === roomId);
   const handedOverAt = open?.jobRoom.handedOverAt ?? null;

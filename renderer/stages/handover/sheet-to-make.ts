@@ -2,10 +2,9 @@
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import { nextRevision } from '../../../shared-core/documents/document-input.ts';
-import { treeChanges } from '../../../shared-core/documents/handover-changes.ts';
-import { readTree } from '../../../shared-core/documents/stored-tree.ts';
+import { changedSince } from '../../../shared-core/documents/changed-since.ts';
+import type { PaperPhoto } from '../../../shared-core/documents/paper-photos.ts';
 import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
-import { FLAT_CAPTION, PLACED_CAPTION, TESTED_CAPTION, USED_CAPTION } from '../../../shared-core/documents/handover-tables.ts';
 import type { DocumentTree } from '../../../shared-core/documents/tree.ts';
 
 export type SheetToMake = {
@@ -18,21 +17,18 @@ export type SheetToMake = {
   readonly last: MadeDocument | null;
 };
 
-const COMPARED = [USED_CAPTION, TESTED_CAPTION, PLACED_CAPTION, FLAT_CAPTION];
-
 /** Handover sheets of a job, oldest first. */
 export function sheetsOf({ whole }: JobReading): MadeDocument[] {
   return whole.documents.filter((d) => d.kind === 'handover' && d.deletedAt === null).sort((a, b) => a.revision - b.revision);
 }
 
-/** The present sheet. Its number is one above the highest used, so that no number repeats. */
-export function sheetToMake(reading: JobReading, now: string): SheetToMake {
+/**
+ * The present sheet. Its number is one above the highest used, so that no number repeats.
+ * @param photos the job's; undefined while they load, and nothing is compared
+ */
+export function sheetToMake(reading: JobReading, now: string, photos: readonly PaperPhoto[] | undefined): SheetToMake {
   const last = sheetsOf(reading).at(-1) ?? null;
   const revision = nextRevision(reading.whole, 'handover');
-  const before = last === null ? null : readTree(last.content);
-  const sheetAt = (instant: string, changes: readonly string[]): DocumentTree =>
-    handoverSheet(reading, { now: instant, revision, changes, isDrawn: false });
-  // Compared as of the day the last one was made: a date that arrives as it was stated is no change.
-  const changes = before === null ? [] : treeChanges(before, sheetAt(before.madeAt, []), COMPARED);
-  return { revision, changes, last, tree: sheetAt(now, changes) };
+  const changes = last === null || photos === undefined ? [] : changedSince(reading, last, photos);
+  return { revision, changes, last, tree: handoverSheet(reading, { now, revision, changes, isDrawn: false }) };
 }

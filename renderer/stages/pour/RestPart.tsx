@@ -9,6 +9,7 @@ import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { OPEN_LEAST, TIE_LEAST } from '../../../shared-core/standing/rest-depth.ts';
 import { restOfRoom, type RestOfRoom, restCost } from '../../../shared-core/standing/rest-of-room.ts';
 import { reprintDocument, saveJobDocument } from '../../book/document-commands.ts';
+import { usePrintedPhotos } from '../../book/use-photos.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { Dialog, SaveDialog } from '../../parts/Dialog.tsx';
 import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
@@ -38,6 +39,7 @@ interface RestProps {
 export function RestPart({ reading, roomId, onSound }: RestProps) {
   const { units, locale } = useMeasure();
   const now = useNow(reading.whole);
+  const printed = usePrintedPhotos(reading.whole.job.id);
   const [isWriting, setWriting] = useState(false);
   const found = useMemo(() => restOfRoom(reading, roomId), [reading, roomId]);
   const message = useMemo(() => (isWriting ? noticeMessage(reading, now) : null), [isWriting, reading, now]);
@@ -90,7 +92,13 @@ export function RestPart({ reading, roomId, onSound }: RestProps) {
         </p>
         <TextButton onPress={() => setWriting(true)}>Message to customer…</TextButton>
       </BlockPart>
-      <DocumentsPart reading={reading} stage="pour" onSave={(entry) => saveJobDocument(reading, entry)} onPrint={reprintDocument} />
+      <DocumentsPart
+        reading={reading}
+        stage="pour"
+        photos={printed}
+        onSave={(entry) => saveJobDocument(reading, entry)}
+        onPrint={reprintDocument}
+      />
       {isWriting && message !== null && (
         <Dialog wide title="Message to the customer" onClose={() => setWriting(false)}>
           <MailWord email={reading.whole.customer.email} message={message} />

@@ -39,9 +39,9 @@ export function StagingPart({ reading, read, layout }: StagingProps) {
   const overHeat = isOverHeat(read);
   const nothingStuckIn = hasNothingStuckIn(read);
   const print = (): void => {
-    const sheet = pourDaySheet({ reading, roomIds: read.rooms.map((r) => r.room.id), madeAt: nowInstant() });
-    if (!sheet.ok) return setMessage(sheet);
     const revision = nextRevision(reading.whole, 'pour-day-sheet');
+    const sheet = pourDaySheet({ reading, roomIds: read.rooms.map((r) => r.room.id), madeAt: nowInstant(), revision });
+    if (!sheet.ok) return setMessage(sheet);
     return run(() => saveDocument({ jobId: reading.whole.job.id, kind: 'pour-day-sheet', revision, tree: sheet.value }).then(setMessage));
   };
   return (

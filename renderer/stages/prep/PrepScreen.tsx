@@ -282,6 +282,7 @@ async function makePrepSheet(shown: JobReading, roomId: string): Promise<{ reado
   if (late !== null) return { ok: false, text: late };
   const { job } = reading.whole;
   const photos = await paperPhotos(job.id);
-  const tree = prepSheet({ reading, roomReading, madeAt: nowInstant(), photos });
-  return saveDocument({ jobId: job.id, kind: 'prep-sheet', revision: nextRevision(reading.whole, 'prep-sheet'), tree, photos });
+  const revision = nextRevision(reading.whole, 'prep-sheet');
+  const tree = prepSheet({ reading, roomReading, madeAt: nowInstant(), revision, photos });
+  return saveDocument({ jobId: job.id, kind: 'prep-sheet', revision, tree, photos });
 }

@@ -23,6 +23,7 @@ import { newId, nowInstant, type Outcome } from '../../book/command.ts';
 import { recordOrder, issueNext, recordAnswer } from '../../book/quote-commands.ts';
 import { enterOwnCompany } from '../../book/sample-commands.ts';
 import type { Signed } from '../../book/sign-commands.ts';
+import { usePrintedPhotos } from '../../book/use-photos.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { change } from '../../book/write.ts';
 import { quotedDates } from '../../../shared-core/documents/quote-dates.ts';
@@ -74,6 +75,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
   const { locale } = useMeasure();
   const small = useSmall();
   const now = useNow(whole);
+  const printed = usePrintedPhotos(job.id);
   const [result, setResult] = useState<Message | null>(null);
   const [deciding, setDeciding] = useState(false);
   const [signing, setSigning] = useState<(Pick<Signed, 'orderId' | 'document'> & { readonly subject: string }) | null>(null);
@@ -211,7 +213,13 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
               onNotice={(cancellationNotice) => edit('change the notice of right to cancel', (e) => ({ ...e, cancellationNotice }))}
               onValidDays={(validDays) => edit('change how long the quote is valid', (e) => ({ ...e, validDays }))}
             />
-            <DocumentsPart reading={reading} stage="quote" onSave={(entry) => saveJobDocument(reading, entry)} onPrint={reprintDocument} />
+            <DocumentsPart
+              reading={reading}
+              stage="quote"
+              photos={printed}
+              onSave={(entry) => saveJobDocument(reading, entry)}
+              onPrint={reprintDocument}
+            />
             <BlockPart>
               <div className="words">
                 <TextButton onPress={exportShoppingList}>Export shopping list</TextButton>

@@ -37,7 +37,7 @@ const invoiced = async (key: string) => {
 const stated = async (revision: number): Promise<string> => {
   const whole = await readWholeJob(jobId);
   if (whole === null) throw new Error('The job was started.');
-  const tree = { ...jobRecord(readJob(whole, NOW), [], NOW), title: `Statement ${revision}` };
+  const tree = { ...jobRecord(readJob(whole, NOW), [], NOW, 1), title: `Statement ${revision}` };
   return made(await storeDocument({ jobId, kind: 'statement', tree, revision, sha256: null, programVersion: '' }));
 };
 const opened = async (saved: string) => {

@@ -15,7 +15,7 @@ import { freshBook, NOW } from './fresh-book.ts';
 const found = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-abara');
 if (found === undefined) throw new Error('The sample has the job of the three floors.');
 const sample: WholeJob = { ...found, documents: [] };
-const tree = jobRecord(readJob(sample, NOW), [], NOW);
+const tree = jobRecord(readJob(sample, NOW), [], NOW, 1);
 const jobId = sample.job.id;
 
 let book: Book;

@@ -153,7 +153,7 @@ test('a revision issued after a decline reopens the job, unless its room is in a
 test('a document of a job is stored once under its number', async () => {
   await filled();
   const jobId = 'sample-job-tremaine';
-  const tree = { ...jobRecord(readJob(await wholeOf(jobId), NOW), [], NOW), title: 'Statement 7' };
+  const tree = { ...jobRecord(readJob(await wholeOf(jobId), NOW), [], NOW, 1), title: 'Statement 7' };
   const of = { jobId, kind: 'statement' as const, tree, sha256: null, programVersion: '' };
   expect(await storeDocument({ ...of, revision: 7 })).toMatchObject({ ok: true });
   for (const revision of [6, 7]) expect(await storeDocument({ ...of, revision })).toMatchObject(issuedBefore('Statement 7'));
@@ -182,7 +182,7 @@ test('the number of a record that cannot be read is skipped, and the next one is
   expect(next.value.quote.revision).toBe(revision + 2);
   expect(await storeQuote(next.value, PDF)).toMatchObject({ ok: true });
 
-  const tree = { ...jobRecord(readJob(whole, NOW), [], NOW), title: 'Statement' };
+  const tree = { ...jobRecord(readJob(whole, NOW), [], NOW, 1), title: 'Statement' };
   const of = { jobId, kind: 'statement' as const, tree, sha256: null, programVersion: '' };
   await damage('documents', documentRow({ ...of, revision: 3 }, NOW), {});
   const read = await wholeOf(jobId);

@@ -44,12 +44,12 @@ const saved: WholeJob = {
     },
   ],
 };
-const changesAt = (of: WholeJob, now: string): readonly string[] => sheetToMake(readJob(of, now), now).changes;
+const changesAt = (of: WholeJob, now: string): readonly string[] => sheetToMake(readJob(of, now), now, []).changes;
 
 describe('a handover sheet', () => {
   it('stays up to date while its dates arrive as they were stated', () => {
     expect(JSON.stringify(sheet)).toContain('"Not tested yet"');
-    expect(JSON.stringify(sheetToMake(readJob(saved, LATER), LATER).tree)).toContain('"Now"');
+    expect(JSON.stringify(sheetToMake(readJob(saved, LATER), LATER, []).tree)).toContain('"Now"');
     expect(changesAt(saved, LATER)).toEqual([]);
   });
 
@@ -86,6 +86,7 @@ describe('the foot of Handover', () => {
         roomId: first.room.id,
         revision: 1,
         isStale: false,
+        outOfDate: [],
         isCuring: true,
         moneyLeft: null,
         ...over,
@@ -94,6 +95,14 @@ describe('the foot of Handover', () => {
       'en-US',
     );
   const tiled = rooms.map((room) => ({ ...room, schedule: { ...room.schedule, clearance: byHours(room.schedule.clearance) } }));
+
+  it('names what else is out of date before it calls a sheet ready', () => {
+    const open = rooms.map((room) => ({ ...room, jobRoom: { ...room.jobRoom, handedOverAt: null } }));
+    expect(foot({ rooms: open }).why).toMatch(/^Walk the floors together/);
+    expect(foot({ rooms: open, outOfDate: ['Installer page', 'Moisture test report'] }).why).toBe(
+      'Out of date: installer page and moisture test report. Save what you hand over again.',
+    );
+  });
 
   it('does not call a floor handed over that is not placed', () => {
     expect(foot({ roomId: 'room-open', isCuring: false })).toEqual({

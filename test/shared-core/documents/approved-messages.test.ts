@@ -231,6 +231,7 @@ it('the pour-day sheet of other crews', async () => {
       reading: readJob({ ...sample, ...change, job: { ...sample.job, rooms } }, NOW),
       roomIds: ids,
       madeAt: NOW,
+      revision: 1,
     });
     return sheet.ok ? treeDump(sheet.value).split('\n') : [JSON.stringify(sheet)];
   };

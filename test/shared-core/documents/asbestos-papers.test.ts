@@ -34,10 +34,10 @@ const papersWith = (top: Layer, lab: Partial<TestOf<'lab'>> | null) => {
   const after = readJob(withLayer(pouredFamily()), now);
   const input = { reading: after, photos: [], now, revision: 1, changes: [] };
   const [roomReading] = before.rooms.filter(({ room }) => room.id === ROOM);
-  const day = pourDaySheet({ reading: before, roomIds: [ROOM], madeAt: NOW });
+  const day = pourDaySheet({ reading: before, roomIds: [ROOM], madeAt: NOW, revision: 1 });
   if (roomReading === undefined || !day.ok) throw new Error('The family room can be prepared and poured.');
   return {
-    prep: textOf(prepSheet({ reading: before, roomReading, madeAt: NOW })),
+    prep: textOf(prepSheet({ reading: before, roomReading, madeAt: NOW, revision: 1 })),
     day: textOf(day.value),
     quote: textOf(draftQuote(before, NOW)),
     letter: textOf(preparationLetter({ ...input, reading: before, now: NOW })),

@@ -127,12 +127,12 @@ it('announces no pour day that has passed, in the notice, its message, the prep 
   const papers = (now: string): string[] => {
     const reading = readJob({ ...family, job: { ...family.job, rooms }, pours: [pour], pourEvents }, now);
     const roomReading = reading.rooms.find(({ room }) => room.id === ROOM);
-    const day = pourDaySheet({ reading, roomIds: [ROOM], madeAt: now });
+    const day = pourDaySheet({ reading, roomIds: [ROOM], madeAt: now, revision: 1 });
     if (roomReading === undefined || !day.ok) throw new Error('The family room is partly poured.');
     return [
       textOf(floorNotice({ reading, photos: [], now, revision: 1, changes: [] })),
       noticeMessage(reading, now)?.body ?? '',
-      textOf(prepSheet({ reading, roomReading, madeAt: now })),
+      textOf(prepSheet({ reading, roomReading, madeAt: now, revision: 1 })),
       textOf(day.value),
     ];
   };

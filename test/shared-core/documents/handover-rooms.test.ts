@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
 import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
+import { roomShare } from '../../../shared-core/documents/handover-tables.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { middleJoint } from '../../../shared-core/standing/edit-pour-plan.ts';
 import { firstPourPlan } from '../../../shared-core/standing/read-pour.ts';
@@ -111,4 +112,11 @@ it('counts the lifts of each room, not those of the room it was poured with', ()
   );
   const lifts = handoverRooms(reading).map((one) => [one.room.id, one.lifts, one.schedule.lift]);
   expect(Object.fromEntries(lifts.map(([id, ...rest]) => [id, rest]))).toEqual({ 'sample-hall': [2, 2], 'sample-laundry': [1, 1] });
+});
+
+it('gives a long name the width to be read, and leaves it to the other columns where names are short', () => {
+  const named = (name: string) => [{ room: { name } }];
+  expect(roomShare(named('Hall'), 0.16)).toBe(0.16);
+  expect(roomShare(named('Library behind the stairs'), 0.16)).toBeGreaterThan(0.2);
+  expect(roomShare(named('Upstairs laundry and mud room beside the stairs'), 0.16)).toBe(0.25);
 });

@@ -17,7 +17,7 @@ const withHeat = <T extends WholeJob>(whole: T, radiantHeat: Circumstances['radi
   rooms: whole.rooms.map((room) => (room.id === ROOM ? { ...room, circumstances: { ...room.circumstances, radiantHeat } } : room)),
 });
 const dayOf = (radiantHeat: Circumstances['radiantHeat']): string => {
-  const sheet = pourDaySheet({ reading: readJob(withHeat(family, radiantHeat), NOW), roomIds: [ROOM], madeAt: NOW });
+  const sheet = pourDaySheet({ reading: readJob(withHeat(family, radiantHeat), NOW), roomIds: [ROOM], madeAt: NOW, revision: 1 });
   if (!sheet.ok) throw new Error(sheet.message);
   return textOf(sheet.value);
 };

@@ -1,5 +1,6 @@
 /** What the installer page says of joints and cracks. Which of them the flooring honors: ASTM F710 and TCNA EJ171. */
 import { expect, it } from 'vitest';
+import type { JobRoom } from '../../../shared-core/book/job.ts';
 import type { Mark as FloorMark } from '../../../shared-core/book/plan-fields.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { installerPage } from '../../../shared-core/documents/installer-page.ts';
@@ -7,7 +8,7 @@ import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts'
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { points } from '../../outlines.ts';
-import { at, bothSections, pouredFamily, ROOM } from './poured-family.ts';
+import { at, bothSections, family, nextPour, pouredFamily, ROOM } from './poured-family.ts';
 import { flat, textOf } from './tree-text.ts';
 
 const now = at('20', 0);
@@ -66,4 +67,30 @@ it('has the joint between two pours on both papers, with the day of each', () =>
     );
   const once = papersOf(pouredFamily(), []);
   for (const paper of [once.page, once.sheet]) expect(textOf(paper)).not.toContain('between the pours');
+});
+
+// What a floor was primed with is a fact of the day it was poured. Common practice, no source.
+it('names the primer the floor was poured over, and not the one chosen since', () => {
+  const [porous, other] = family.materials.filter(({ kind }) => kind === 'primer');
+  if (porous === undefined || other === undefined) throw new Error('The sample has two primers.');
+  const choosing = (primerId: string | null, more: Partial<JobRoom> = {}) => ({
+    ...family,
+    job: { ...family.job, rooms: family.job.rooms.map((room) => ({ ...room, primerId, ...more })) },
+  });
+  const pageOf = (whole: WholeJob, since: WholeJob) => {
+    const pour = nextPour(readJob(whole, at('12', 0)), 'pour-a', '13');
+    const poured = pouredFamily();
+    return textOf(papersOf({ ...since, pours: [pour], pourEvents: poured.pourEvents }, []).page);
+  };
+  const page = pageOf(choosing(porous.id), choosing(other.id));
+  expect(page).toContain(porous.name);
+  expect(page).not.toContain(other.name);
+  // None was chosen: one that is chosen since lies under no floor.
+  expect(pageOf(choosing(null), choosing(other.id))).toContain('No primer');
+  // The signed line knows what was used, also where another is chosen between priming and pouring.
+  const signed = {
+    ...{ itemKey: 'prime', doneAt: at('11', 0), initials: 'RT', note: '', signedText: 'Prime', photoIds: [], withdrawnAt: null },
+    used: [{ materialId: porous.id, containers: 1 }],
+  };
+  expect(pageOf(choosing(other.id, { signed: [signed] }), choosing(other.id))).toContain(porous.name);
 });

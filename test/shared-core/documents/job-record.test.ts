@@ -43,7 +43,7 @@ const photo = {
 };
 
 async function printed(job: WholeJob): Promise<{ text: string; images: string }> {
-  const { pdf } = await inkDocument(jobRecord(readJob(job, NOW), [photo], NOW), testFonts());
+  const { pdf } = await inkDocument(jobRecord(readJob(job, NOW), [photo], NOW, 1), testFonts());
   const folder = mkdtempSync(join(tmpdir(), 'straightedge-record-'));
   try {
     const file = join(folder, 'record.pdf');
@@ -78,7 +78,7 @@ describe('the record of a job', () => {
   }, 120_000);
 
   it('gives one time at which a pour finished: that of its last batch, not the end of its log', () => {
-    const record = textOf(jobRecord(readJob(sample, NOW), [], NOW));
+    const record = textOf(jobRecord(readJob(sample, NOW), [], NOW, 1));
     const [pour] = sample.pours;
     const ended = sample.pourEvents.find((event) => event.pourId === pour?.id && event.kind === 'finished');
     // The crew cleans up before it ends the log.
@@ -100,7 +100,7 @@ describe('the record of a job', () => {
       kind: 'lot' as const,
       lot: 'B7',
     };
-    const record = textOf(jobRecord(readJob({ ...sample, pourEvents: [...sample.pourEvents, late] }, NOW), [], NOW));
+    const record = textOf(jobRecord(readJob({ ...sample, pourEvents: [...sample.pourEvents, late] }, NOW), [], NOW, 1));
     expect(record).toMatch(/901 \| December 23, 2030, 9:00 am/);
   });
 
@@ -116,7 +116,7 @@ describe('the record of a job', () => {
       kind: 'undone' as const,
       eventId: placed.id,
     };
-    const tree = jobRecord(readJob({ ...whole, pourEvents: [...whole.pourEvents, undone] }, NOW), [], NOW);
+    const tree = jobRecord(readJob({ ...whole, pourEvents: [...whole.pourEvents, undone] }, NOW), [], NOW, 1);
     const text = JSON.stringify(tree.blocks);
     expect(text).toContain('Voided by entry 900');
     expect(text).toContain(`Voided: entry ${placed.seq}`);
@@ -124,7 +124,7 @@ describe('the record of a job', () => {
 
   it('is a valid document, also for a job where nothing is poured', () => {
     for (const job of [whole, ...jobs.filter((j) => j.pours.length === 0)]) {
-      expect(documentTreeSchema.safeParse(jobRecord(readJob(job, NOW), [], NOW)).error?.issues ?? []).toEqual([]);
+      expect(documentTreeSchema.safeParse(jobRecord(readJob(job, NOW), [], NOW, 1)).error?.issues ?? []).toEqual([]);
     }
   });
 });
@@ -145,7 +145,7 @@ it('gives the day of an entry that was logged on another day than the pour', () 
   // New York is four hours behind UTC in May.
   const pourEvents = [...sample.pourEvents, { ...note, instant: '2026-05-12T13:01:00.000Z' }];
   expect(pour.startedAt?.slice(0, 10)).not.toBe('2026-05-12');
-  expect(textOf(jobRecord(readJob({ ...sample, pourEvents }, NOW), [], NOW))).toContain('May 12, 2026, 9:01 am');
+  expect(textOf(jobRecord(readJob({ ...sample, pourEvents }, NOW), [], NOW, 1))).toContain('May 12, 2026, 9:01 am');
 });
 
 it('counts one signed line of prep in the singular', () => {
@@ -153,7 +153,7 @@ it('counts one signed line of prep in the singular', () => {
     ...room,
     signed: room.signed.filter(({ withdrawnAt }) => withdrawnAt === null).slice(0, 1),
   }));
-  const text = textOf(jobRecord(readJob({ ...sample, job: { ...sample.job, rooms } }, NOW), [], NOW));
+  const text = textOf(jobRecord(readJob({ ...sample, job: { ...sample.job, rooms } }, NOW), [], NOW, 1));
   expect(text).toContain(': 1 prep line signed');
 });
 

@@ -48,12 +48,12 @@ describe('photos on a document', () => {
       photo('photo-else', 'sample-laundry', '2026-05-11T10:00:00.000Z'),
       ...Array.from({ length: 8 }, (_, i) => photo(`photo-old${i}`, 'sample-hall', `2026-04-0${i + 1}T10:00:00.000Z`)),
     ];
-    const printed = captions(prepSheet({ reading, roomReading: signed, madeAt: NOW, photos }));
+    const printed = captions(prepSheet({ reading, roomReading: signed, madeAt: NOW, revision: 1, photos }));
     expect(printed).toHaveLength(6);
     expect(printed[0]).toMatch(/^Line \d+: photo-signed, May 1/);
     expect(printed[1]).toMatch(/^photo-new, /);
     expect(printed.join()).not.toContain('photo-else');
-    expect(captions(prepSheet({ reading, roomReading, madeAt: NOW }))).toEqual([]);
+    expect(captions(prepSheet({ reading, roomReading, madeAt: NOW, revision: 1 }))).toEqual([]);
   });
 
   it('are not on the handover sheet, which names the sheet that has them', () => {
@@ -103,7 +103,7 @@ describe('photos on a document', () => {
     expect(under('After')).toEqual([expect.stringContaining('The new floor')]);
     expect(captions(beforeAndAfter(input))).toHaveLength(2);
     // In the record each stands in the part it belongs to.
-    const record = flat(jobRecord(reading, [...photos, photo('photo-else', null, NOW, 'The street')], NOW).blocks);
+    const record = flat(jobRecord(reading, [...photos, photo('photo-else', null, NOW, 'The street')], NOW, 1).blocks);
     const parts = record.flatMap((b, i) => {
       const heading = record[i - 1];
       return b.kind === 'photos' && heading?.kind === 'heading'

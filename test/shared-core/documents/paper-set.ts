@@ -79,11 +79,11 @@ function ofRooms(reading: JobReading, now: string, photos: readonly PaperPhoto[]
       const prep: NamedPaper = {
         name: `prep-sheet ${name}`,
         kind: 'prep-sheet',
-        tree: prepSheet({ reading, roomReading, madeAt: now, photos }),
+        tree: prepSheet({ reading, roomReading, madeAt: now, revision: 1, photos }),
       };
       // A floor that is placed whole is not planned again.
       if (roomFloorOf(reading, id).extent === 'whole') return [prep];
-      const day = pourDaySheet({ reading, roomIds: [id], madeAt: now });
+      const day = pourDaySheet({ reading, roomIds: [id], madeAt: now, revision: 1 });
       return day.ok ? [prep, { name: `pour-day-sheet ${name}`, kind: 'pour-day-sheet', tree: day.value }] : [prep];
     }),
   ];

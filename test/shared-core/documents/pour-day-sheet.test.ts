@@ -9,6 +9,7 @@ import { type JobReading, readJob } from '../../../shared-core/standing/read-job
 import { type PourReading, readPour } from '../../../shared-core/standing/read-pour.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { mixingRules } from '../../../shared-core/documents/mixing-rules.ts';
+import { heldFindings } from '../../../shared-core/documents/prep-sheet.ts';
 import { pourDaySheet, stationsOf } from '../../../shared-core/documents/pour-day-sheet.ts';
 import { type Block, type DocumentTree, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
@@ -28,7 +29,7 @@ const pourOf = (of: JobReading, rooms: readonly string[]): PourReading => {
   return read.value;
 };
 const sheetOf = (of: JobReading, rooms: readonly string[]): DocumentTree => {
-  const sheet = pourDaySheet({ reading: of, roomIds: rooms, madeAt: NOW });
+  const sheet = pourDaySheet({ reading: of, roomIds: rooms, madeAt: NOW, revision: 1 });
   if (!sheet.ok) throw new Error(sheet.message);
   return sheet.value;
 };
@@ -56,6 +57,31 @@ describe('the pour-day sheet', () => {
   it('keeps who to call and first aid on the page of the wall under a company name of two lines', async () => {
     const named = { ...whole, business: { ...whole.business, name: 'Tarrow Valley Floor Leveling and Concrete Repair LLC' } };
     expect((await inked(sheetOf(readJob(named, NOW), ['sample-family']))).pages).toBe(2);
+  });
+
+  // A crew pours by what hangs on the wall: what stops it is there first. Common practice, no source.
+  it('has the holds of the prep sheet before the figures, each with its room, or says that there are none', async () => {
+    const held = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.number === '26-029');
+    if (held === undefined) throw new Error('The sample has the job over presumed asbestos.');
+    const basement = readJob(held, NOW);
+    const sheet = sheetOf(basement, ['sample-basement']);
+    const [roomReading] = basement.rooms;
+    const findings = roomReading === undefined ? [] : heldFindings(roomReading);
+    expect(findings.length).toBeGreaterThan(5);
+    const [top = ''] = textOf(sheet).split('\nBags ');
+    expect(top).toContain('On hold, do not pour.');
+    for (const { title } of findings) expect(top.toLowerCase()).toContain(title.toLowerCase());
+    expect(top).toMatch(/asbestos/);
+    expect((await inked(sheet)).pages).toBe(2);
+    expect(textOf(sheetOf(reading, ['sample-family']))).toContain('No open holds.');
+  });
+
+  it('is told from the sheet of another room, day and revision on every page', async () => {
+    const sheet = sheetOf(reading, ['sample-family']);
+    const { text } = await inked(sheet);
+    for (const page of ['1 of 2', '2 of 2']) expect(text).toContain(`Family room, revision 1, page ${page}`);
+    expect(sheet.title).toContain('revision 1, Family room');
+    expect(sheet.head.right.join(' ')).toMatch(/May 12/);
   });
 
   it('has lanes that add up to the bags of the whole floor', () => {
@@ -240,6 +266,7 @@ describe('the pour-day sheet', () => {
       reading: readJob({ ...whole, job: { ...whole.job, rooms } }, NOW),
       roomIds: ['sample-family'],
       madeAt: NOW,
+      revision: 1,
     });
     expect(sheet).toMatchObject({ ok: false, message: expect.stringContaining('Lanes of that width') });
   });

@@ -32,7 +32,7 @@ const roomOf = (reading: JobReading, roomId: string): RoomReading => {
 const sheetOf = (whole: WholeJob, roomId: string): { tree: DocumentTree; roomReading: RoomReading } => {
   const reading = readJob(whole, NOW);
   const roomReading = roomOf(reading, roomId);
-  return { tree: prepSheet({ reading, roomReading, madeAt: NOW }), roomReading };
+  return { tree: prepSheet({ reading, roomReading, madeAt: NOW, revision: 1 }), roomReading };
 };
 const all = (blocks: readonly Block[]): Block[] =>
   blocks.flatMap((b) => [b, ...(b.kind === 'columns' ? all(b.columns.flat()) : b.kind === 'together' ? all(b.blocks) : [])]);

@@ -88,7 +88,7 @@ describe.each([
     expect(nextStep(untested, ROOM, whole.business, LATER)?.standing).toMatchObject({ stage: 'cure', curing: true });
     const handed = handoverRooms(reading).map((one) => ({ ...one, jobRoom: { ...one.jobRoom, handedOverAt: LATER } }));
     const foot = handoverFoot(
-      { rooms: handed, uncleared: handed, roomId: ROOM, revision: 1, isStale: false, isCuring: true, moneyLeft: null },
+      { rooms: handed, uncleared: handed, roomId: ROOM, revision: 1, isStale: false, outOfDate: [], isCuring: true, moneyLeft: null },
       say.zone,
       say.locale,
     );

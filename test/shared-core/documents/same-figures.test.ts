@@ -204,8 +204,8 @@ describe('bags and helpers of a planned pour', () => {
       expect(priced.rooms.find((room) => room.roomId === facts.room.id)?.bags, 'price').toBe(bags);
       const staged = roomReading.preparation.lines.find((line) => line.item?.amount?.unit === 'bag')?.item?.amount?.value;
       expect(staged, 'prep list').toBe(bags);
-      expect(textOf(prepSheet({ reading, roomReading, madeAt: NOW, photos: [] })), 'prep sheet').toContain(`${bags} bags`);
-      const day = pourDaySheet({ reading, roomIds: [facts.room.id], madeAt: NOW });
+      expect(textOf(prepSheet({ reading, roomReading, madeAt: NOW, revision: 1, photos: [] })), 'prep sheet').toContain(`${bags} bags`);
+      const day = pourDaySheet({ reading, roomIds: [facts.room.id], madeAt: NOW, revision: 1 });
       if (!day.ok) throw new Error(day.message);
       const figures = flat(day.value.blocks).flatMap((b) => (b.kind === 'figure' && b.label === 'Bags' ? [b.figure] : []));
       expect(figures, 'pour-day sheet').toEqual([String(bags)]);
@@ -232,7 +232,7 @@ describe('bags and helpers of a planned pour', () => {
 describe('the duration of a planned pour', () => {
   it.each(planned.map((one) => [one.facts.room.name, one] as const))('%s: one duration', (_, { reading, facts, roomReading }) => {
     const minutes = Math.round(roomReading.estimate?.takeoff.pourMinutes ?? Number.NaN);
-    const day = pourDaySheet({ reading, roomIds: [facts.room.id], madeAt: NOW });
+    const day = pourDaySheet({ reading, roomIds: [facts.room.id], madeAt: NOW, revision: 1 });
     if (!day.ok) throw new Error(day.message);
     expect(textOf(day.value)).toContain(`about ${formatDuration(minutes * 60, business.locale)}.`);
     expect(Math.round(facts.summary?.pourMinutes ?? Number.NaN), 'calendar').toBe(minutes);

@@ -24,7 +24,7 @@ type Table = Extract<Block, { kind: 'table' }>;
 function listOf(whole: WholeJob) {
   const reading = readJob(whole, NOW);
   const option = reading.estimate.suggested;
-  const tree = shoppingListSheet(reading, option, NOW);
+  const tree = shoppingListSheet(reading, option, NOW, 1);
   const table = tree.blocks.find((block): block is Table => block.kind === 'table');
   const rows = (table?.rows ?? []).map((row) => row.cells.map((runs) => runs.map((run) => run.text).join('')));
   return { reading, option, tree, rows: rows.filter((cells) => cells[0] !== 'Total'), total: rows.find((cells) => cells[0] === 'Total') };

@@ -325,7 +325,7 @@ describe('a change order', () => {
       return {
         visit: whatBecame(bundle, records.business, { key: 'sample-job-abara:prep-visit:1', startAt: NOW }, NOW),
         hours: loggedHours(records),
-        timeline: textOf(jobRecord(readJob(records, NOW), [], NOW)).match(/^.*prep lines? signed.*$/gm),
+        timeline: textOf(jobRecord(readJob(records, NOW), [], NOW, 1)).match(/^.*prep lines? signed.*$/gm),
         lines: list === undefined ? [] : dataCsv(list).split('\n').toSorted(),
       };
     };

@@ -109,7 +109,7 @@ describe('the sample', () => {
       const results = found.map((test) => (test.kind === 'lab' ? test.resultOn : null));
       expect([...results, quotedOn]).toEqual([...results, quotedOn].toSorted());
     }
-    expect(JSON.stringify(jobRecord(readJob(whole, NOW), [], NOW))).not.toContain('after a lab sample');
+    expect(JSON.stringify(jobRecord(readJob(whole, NOW), [], NOW, 1))).not.toContain('after a lab sample');
   });
 
   it('writes every phone number as the program does', () => {
@@ -161,7 +161,7 @@ describe('the warranty', () => {
     // Sold with 12 months. What Settings say since does not change that.
     const whole = inSettings({ ...done, job: { ...done.job, rooms } }, { warrantyMonths: 6 });
     expect(fieldsOf(whole)).toEqual(['Tuesday, February 29, 2028', 'Wednesday, February 28, 2029']);
-    expect(JSON.stringify(jobRecord(readJob(whole, NOW), [], NOW))).toContain('Warranty through Wednesday, February 28, 2029.');
+    expect(JSON.stringify(jobRecord(readJob(whole, NOW), [], NOW, 1))).toContain('Warranty through Wednesday, February 28, 2029.');
     const jobs = dataLists({ ...book, business: [whole.business], jobs: [whole.job], quotes: [...whole.quotes] }).find(
       ({ name }) => name === 'jobs',
     );

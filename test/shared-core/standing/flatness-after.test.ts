@@ -47,6 +47,16 @@ describe('flatness after the pour', () => {
     expect(flatnessAfter(readAfter(0.0127, LATER), { flooring: 'tile-large', flooringLimits: null }, of(null)).verdict).toBe('over-limit');
   });
 
+  it.each(['us', 'metric'] as const)('is one verdict for one floor, in %s units too', (units) => {
+    const verdict = (dipM: number, promisedM: number) => {
+      return flatnessAfter(readAfter(dipM, LATER), noFlooring, { ...of(promisedM), units }).verdict;
+    };
+    const gapM = flatnessAfter(readAfter(0.004, LATER), noFlooring, of(1)).worst?.gapM ?? Number.NaN;
+    // Half of the sixteenth of an inch that a tape is read to: common practice, no source.
+    expect(verdict(0.004, gapM - 0.0007)).toBe('kept');
+    expect(verdict(0.004, gapM - 0.0009)).toBe('over-promise');
+  });
+
   it('is not measured without readings, and with those of an earlier pour alone', () => {
     expect(flatnessAfter({ ...room, surveyAfter: null }, noFlooring, of(0.0048)).verdict).toBe('not-measured');
     expect(flatnessAfter(readAfter(0, '2026-05-13T15:00:00.000Z'), noFlooring, of(0.0048)).verdict).toBe('not-measured');

@@ -104,9 +104,9 @@ describe('the rest of a room after a pour that stopped', () => {
     const worded = (pourAt: string | null): string => {
       const reading = readJob({ ...partly.whole, job: { ...family.job, rooms: rooms(pourAt) } }, LATER);
       const roomReading = reading.rooms.find(({ room }) => room.id === ROOM);
-      const day = pourDaySheet({ reading, roomIds: [ROOM], madeAt: LATER });
+      const day = pourDaySheet({ reading, roomIds: [ROOM], madeAt: LATER, revision: 1 });
       if (roomReading === undefined || !day.ok) throw new Error('The rest can be laid out.');
-      const prep = prepSheet({ reading, roomReading, madeAt: LATER });
+      const prep = prepSheet({ reading, roomReading, madeAt: LATER, revision: 1 });
       const place = { now: LATER, zone: family.property.timeZone, locale: 'en-US' };
       return JSON.stringify([prep.blocks, day.value.blocks, footWords(roomReading, null, place)]);
     };
