@@ -21,7 +21,7 @@ export function withMarks(update: (marks: readonly Mark[]) => Mark[]): (room: Ro
 }
 
 /** A later survey starts with the settings of the first; those of runs without a laser stay with the runs. */
-function blankSurvey({ survey }: Room): Survey {
+export function blankSurvey({ survey }: Room): Survey {
   return survey.runs === undefined ? { ...survey, takenAt: null, readings: [] } : surveyFromRuns(survey, []);
 }
 

@@ -48,6 +48,17 @@ const STEP_M: Readonly<Record<LevelRun['tool'], number>> = {
   'water-level': 1.2192,
 };
 
+/** Shown in place of laser readings: the next edit of a run calculates all points again. */
+export function RunsHere() {
+  return (
+    <BlockPart>
+      <p className="small">
+        The points of this survey come from runs. Edit the runs under No laser, or delete them to take laser readings.
+      </p>
+    </BlockPart>
+  );
+}
+
 /** Readings with a level, a straightedge or a water level: runs along the floor, and how well they close. */
 export function NoLaserPanel({ room, which, survey }: NoLaserPanelProps) {
   const runs = survey.runs ?? [];

@@ -12,11 +12,13 @@ import { TextButton } from '../parts/Buttons.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { LengthEitherWay } from '../parts/PointFields.tsx';
+import { changedReading } from '../../shared-core/survey/reading-entry.ts';
 import { hasColumns, parseTable } from '../../shared-core/table/cell-table.ts';
 import type { Point } from '../../shared-core/book/fields.ts';
 import { type NamedTable, readTables, TABLE_FILES } from '../parts/read-table.ts';
 import { ImportPreview } from '../parts/ImportPreview.tsx';
 import { base64OfText } from '../desk/base64.ts';
+import { RunsHere } from './NoLaserPanel.tsx';
 import { ReadingsImport } from './ReadingsImport.tsx';
 import { readingsCsv } from './reading-csv.ts';
 import { changeSurvey } from './reported-changes.ts';
@@ -40,6 +42,13 @@ export function ReadingsList(props: ReadingsListProps) {
   const { room, which, survey, picked, onPick } = props;
   const first = room.plan.outline[0] ?? { xM: 0, yM: 0 };
   const isDown = survey.method === 'distance-down';
+  if (survey.runs !== undefined)
+    return (
+      <>
+        <RunsHere />
+        <TableInOut {...props} />
+      </>
+    );
   const change = (label: string, update: (readings: readonly Reading[]) => Reading[]) =>
     void changeSurvey(room.id, which, `${label} in ${theRoom(room.name)}`, (now) => ({ ...now, readings: update(now.readings) }));
   return (
@@ -51,7 +60,7 @@ export function ReadingsList(props: ReadingsListProps) {
           <ol className="readings-scroll" aria-label="Readings">
             {survey.readings.map((reading, i) => {
               const changeReading = (values: Partial<Reading>) =>
-                change(`reading ${i + 1}`, (readings) => readings.map((r) => (r.id === reading.id ? { ...r, ...values } : r)));
+                change(`reading ${i + 1}`, (readings) => readings.map((r) => (r.id === reading.id ? changedReading(r, values) : r)));
               return (
                 <li key={reading.id} className="readings-row" onFocus={() => picked !== reading.id && onPick(reading.id)}>
                   <span className="plan-side-figure" aria-hidden="true">
@@ -82,7 +91,7 @@ export function ReadingsList(props: ReadingsListProps) {
                   >
                     Delete
                   </TextButton>
-                  {(picked === reading.id || reading.note !== null) && (
+                  {(picked === reading.id || reading.note !== null || reading.confirmed) && (
                     <div className="readings-row-note">
                       <TextField
                         bare
@@ -91,6 +100,7 @@ export function ReadingsList(props: ReadingsListProps) {
                         value={reading.note ?? ''}
                         onChange={(note) => changeReading({ note: note === '' ? null : note })}
                       />
+                      {reading.confirmed && <p className="small">Confirmed</p>}
                     </div>
                   )}
                 </li>
@@ -117,7 +127,7 @@ function PasteColumn(props: ReadingsListProps) {
   });
   const canTake = good.length > 0 && problems.length === 0;
   const take = () => {
-    const readings = good.map(({ point, valueM }) => ({ id: newId(), ...point, valueM, note: null }));
+    const readings = good.map(({ point, valueM }) => ({ id: newId(), ...point, valueM, note: null, confirmed: false }));
     void changeSurvey(room.id, which, `paste ${countWords(readings.length, 'reading', locale)} in ${theRoom(room.name)}`, (now) => ({
       ...now,
       readings: [...now.readings, ...readings],
@@ -207,16 +217,18 @@ function TableInOut(props: ReadingsListProps) {
   };
   return (
     <BlockPart heading="As a table">
-      <DropZone
-        label="Table of readings: across, down, reading"
-        chooseWord="Choose a CSV file or workbook"
-        accept={TABLE_FILES}
-        refuse={(name) => `${name} is not a table. Choose a CSV file or an Excel workbook (.xlsx).`}
-        problem={problem}
-        onFiles={([file]) => {
-          if (file !== undefined) void open(file);
-        }}
-      />
+      {survey.runs === undefined && (
+        <DropZone
+          label="Table of readings: across, down, reading"
+          chooseWord="Choose a CSV file or workbook"
+          accept={TABLE_FILES}
+          refuse={(name) => `${name} is not a table. Choose a CSV file or an Excel workbook (.xlsx).`}
+          problem={problem}
+          onFiles={([file]) => {
+            if (file !== undefined) void open(file);
+          }}
+        />
+      )}
       <div className="words">
         <TextButton disabled={survey.readings.length === 0} onPress={() => void exportCsv()}>
           Export CSV

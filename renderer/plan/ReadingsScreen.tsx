@@ -11,7 +11,7 @@ import { readingGrid } from '../../shared-core/survey/reading-grid.ts';
 import { type ColumnProblem, placesLeft, type TypedIn } from '../../shared-core/survey/reading-entry.ts';
 import { surveyOnceOut } from '../../shared-core/survey/once-out.ts';
 import { sectionThrough } from '../../shared-core/survey/survey-room.ts';
-import { type WhichSurvey, surveyOf } from '../book/plan-commands.ts';
+import { blankSurvey, type WhichSurvey, surveyOf } from '../book/plan-commands.ts';
 import { storeSetting, useSetting } from '../book/settings.ts';
 import { ActionButton, LinkWord } from '../parts/Buttons.tsx';
 import { ChoiceRow } from '../parts/Choices.tsx';
@@ -24,7 +24,7 @@ import { useMeasure } from '../parts/use-measure.ts';
 import { useSmall } from '../parts/use-small.ts';
 import { useSurvey } from '../workers/use-survey.ts';
 import { FloorPanel } from './FloorPanel.tsx';
-import { NoLaserPanel } from './NoLaserPanel.tsx';
+import { NoLaserPanel, RunsHere } from './NoLaserPanel.tsx';
 import { Queries, SurveyNote } from './SurveyNote.tsx';
 import { NOUNS, readWords } from './readings-words.ts';
 import { ReadingsFoot } from './ReadingsFoot.tsx';
@@ -112,7 +112,7 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
   const setting = useSetting('readings-typed-in');
   const typedIn = TYPED_IN.find((t) => t === setting) ?? (units === 'us' ? 'inch' : 'mm');
 
-  const survey = useMemo(() => surveyOf(room, which) ?? { ...room.survey, takenAt: null, readings: [] }, [room, which]);
+  const survey = useMemo(() => surveyOf(room, which) ?? blankSurvey(room), [room, which]);
   const asked = useMemo(
     () => ({
       plan,
@@ -228,7 +228,7 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
       shows="readings"
       block={
         <>
-          {walk}
+          {survey.runs === undefined ? walk : doing === 'walk' && <RunsHere />}
           <BlockPart>
             <ChoiceRow
               label="Survey"

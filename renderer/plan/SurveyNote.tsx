@@ -8,6 +8,7 @@ import { formatDepth } from '../../shared-core/measure/length-format.ts';
 import { LAYER_WORDS } from '../../shared-core/substrate/layer-words.ts';
 import { ChoiceRow } from '../parts/Choices.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
+import { changedReading } from '../../shared-core/survey/reading-entry.ts';
 import type { ReadingProblem } from '../../shared-core/survey/reading-problems.ts';
 import { StateShape } from '../parts/StateShape.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
@@ -85,10 +86,10 @@ export function Queries({ room, which, survey, problems, onAgain }: QueriesProps
   const asked = problems.filter((problem) => problem.kind !== 'too-few' || survey.readings.length > 0);
   if (asked.length === 0) return null;
   const number = (id: string) => survey.readings.findIndex((r) => r.id === id) + 1;
-  const correct = (id: string, label: string, values: { valueM: number } | { note: string }) =>
+  const correct = (ids: readonly string[], label: string, values: { valueM: number } | { confirmed: true }) =>
     void changeSurvey(room.id, which, `${label} in ${theRoom(room.name)}`, (now) => ({
       ...now,
-      readings: now.readings.map((r) => (r.id === id ? { ...r, ...values } : r)),
+      readings: now.readings.map((r) => (ids.includes(r.id) ? changedReading(r, values) : r)),
     }));
   return (
     <BlockPart heading={asked.length === 1 ? 'Check 1 reading' : `Check ${asked.length} readings`}>
@@ -108,14 +109,14 @@ export function Queries({ room, which, survey, problems, onAgain }: QueriesProps
                 </p>
                 {id !== undefined && problem.kind !== 'too-few' && problem.kind !== 'in-line' && (
                   <div className="words">
-                    {meantM !== null && (
-                      <TextButton onPress={() => correct(id, `reading ${number(id)} corrected`, { valueM: meantM })}>
+                    {meantM !== null && survey.runs === undefined && (
+                      <TextButton onPress={() => correct([id], `reading ${number(id)} corrected`, { valueM: meantM })}>
                         Change to {formatDepth(meantM, units, locale)}
                       </TextButton>
                     )}
-                    <TextButton onPress={() => onAgain(id)}>Read again</TextButton>
+                    {survey.runs === undefined && <TextButton onPress={() => onAgain(id)}>Read again</TextButton>}
                     {problem.kind === 'departs' && (
-                      <TextButton onPress={() => correct(id, `reading ${number(id)} confirmed`, { note: 'Confirmed' })}>
+                      <TextButton onPress={() => correct(problem.readingIds, `reading ${number(id)} confirmed`, { confirmed: true })}>
                         Confirm reading
                       </TextButton>
                     )}

@@ -3,7 +3,7 @@ import type { Point } from '../../shared-core/book/fields.ts';
 import type { Reading, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { formatDepth, formatLength } from '../../shared-core/measure/length-format.ts';
-import { parseReading, type TypedIn } from '../../shared-core/survey/reading-entry.ts';
+import { changedReading, parseReading, type TypedIn } from '../../shared-core/survey/reading-entry.ts';
 import { newId } from '../book/command.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
 import { ChoiceRow } from '../parts/Choices.tsx';
@@ -161,10 +161,10 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
     if (aim.kind === 'again') {
       void changeSurvey(room.id, which, `retake reading in ${theRoom(room.name)}`, (now) => ({
         ...now,
-        readings: now.readings.map((r) => (r.id === aim.reading.id ? { ...r, valueM } : r)),
+        readings: now.readings.map((r) => (r.id === aim.reading.id ? changedReading(r, { valueM }) : r)),
       }));
     } else {
-      const reading: Reading = { id: newId(), ...point, valueM, note: note === '' ? null : note };
+      const reading: Reading = { id: newId(), ...point, valueM, note: note === '' ? null : note, confirmed: false };
       void changeSurvey(room.id, which, `reading in ${theRoom(room.name)}`, (now) => ({
         ...now,
         readings: [...now.readings, reading],

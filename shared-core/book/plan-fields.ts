@@ -47,6 +47,8 @@ export const readingSchema = z.strictObject({
   valueM: finite,
   /** Null when taken with the rest; a text such as `low spot` when added on purpose. */
   note: shortText.nullable(),
+  /** Checked on site although it departs from the readings around it. Cleared when its value or place changes. */
+  confirmed: z.boolean(),
 });
 export type Reading = z.infer<typeof readingSchema>;
 

@@ -76,6 +76,7 @@ export function sampleSurvey(plan: Plan, floor: SampleFloor, takenAt: string | n
           ...point,
           valueM: Math.round((LASER_M - heightM(floor, point, i)) / READ_TO_M) * READ_TO_M,
           note: null,
+          confirmed: false,
         }));
   return { method: 'distance-down', takenAt, over: 'once-out', readings, readingErrorM: 0.0015 };
 }

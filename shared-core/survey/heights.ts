@@ -19,43 +19,44 @@ export function valueOfHeightM(method: Survey['method'], heightM: number): numbe
 /** A place with a height and its readings: more than one when the same spot was read twice. */
 export type Spot = { readonly xM: number; readonly yM: number; readonly zM: number; readonly readings: readonly Reading[] };
 
-/** Readings this close together are one spot: about the width of a rod's foot (common practice). */
-export const SAME_SPOT_M = 0.01;
+/** Readings this close together are one spot: within a hand's width, 3 1/2 in. Common practice, no source. */
+export const SAME_SPOT_M = 0.09;
 /** Cells in each direction that fit in a key: far larger than any house. */
 const CELLS = 2 ** 26;
 
-/** Usable readings, merged where they are on one spot (the mean of their heights), in the order of the first of each. */
+/**
+ * Usable readings, merged where they are on one spot: the mean of their heights at the mean of their places. Independent of the
+ * order of the readings; in the order of the first of each spot.
+ */
 export function spotsOf(method: Survey['method'], readings: readonly Reading[]): Spot[] {
-  const cells = new Map<number, number[]>();
-  const keyOf = (cx: number, cy: number): number => cx * CELLS + cy;
-  const groups: { xM: number; yM: number; readings: Reading[] }[] = [];
-  for (const reading of readings) {
-    const cx = Math.floor(reading.xM / SAME_SPOT_M);
-    const cy = Math.floor(reading.yM / SAME_SPOT_M);
-    let groupIndex = -1;
-    for (let dx = -1; dx <= 1 && groupIndex < 0; dx += 1) {
-      for (let dy = -1; dy <= 1 && groupIndex < 0; dy += 1) {
-        for (const index of cells.get(keyOf(cx + dx, cy + dy)) ?? []) {
-          const group = groups[index];
-          if (group && Math.hypot(group.xM - reading.xM, group.yM - reading.yM) < SAME_SPOT_M) groupIndex = index;
-        }
-      }
-    }
-    const group = groups[groupIndex];
-    if (group) {
-      group.readings.push(reading);
+  const cells = new Map<number, Reading[][]>();
+  const cellOf = (m: number): number => Math.floor(m / SAME_SPOT_M);
+  const isSameSpot = (a: Reading, b: Reading): boolean => Math.hypot(a.xM - b.xM, a.yM - b.yM) < SAME_SPOT_M;
+  for (const reading of readings.toSorted((a, b) => a.xM - b.xM || a.yM - b.yM)) {
+    const [cx, cy] = [cellOf(reading.xM), cellOf(reading.yM)];
+    const near = NEXT.flatMap((dx) => NEXT.flatMap((dy) => cells.get((cx + dx) * CELLS + cy + dy) ?? []));
+    const group = near.find(([first]) => first !== undefined && isSameSpot(first, reading));
+    if (group !== undefined) {
+      group.push(reading);
       continue;
     }
-    const key = keyOf(cx, cy);
-    const list = cells.get(key);
-    if (list) list.push(groups.length);
-    else cells.set(key, [groups.length]);
-    groups.push({ xM: reading.xM, yM: reading.yM, readings: [reading] });
+    const key = cx * CELLS + cy;
+    cells.set(key, [...(cells.get(key) ?? []), [reading]]);
   }
-  return groups.map((group) => ({
-    xM: group.xM,
-    yM: group.yM,
-    zM: group.readings.reduce((sum, reading) => sum + heightOfM(method, reading.valueM), 0) / group.readings.length,
-    readings: group.readings,
-  }));
+  const order = new Map(readings.map((reading, i) => [reading, i]));
+  const orderOf = (reading: Reading | undefined): number => (reading === undefined ? 0 : (order.get(reading) ?? 0));
+  const groups = [...cells.values()].flat().map((group) => group.toSorted((a, b) => orderOf(a) - orderOf(b)));
+  return groups
+    .toSorted(([a], [b]) => orderOf(a) - orderOf(b))
+    .map((group) => {
+      const mean = (of: (reading: Reading) => number): number => group.reduce((sum, reading) => sum + of(reading), 0) / group.length;
+      return {
+        xM: mean(({ xM }) => xM),
+        yM: mean(({ yM }) => yM),
+        zM: mean(({ valueM }) => heightOfM(method, valueM)),
+        readings: group,
+      };
+    });
 }
+
+const NEXT = [-1, 0, 1] as const;

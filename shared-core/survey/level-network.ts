@@ -7,6 +7,7 @@ import { newSurvey } from '../book/new-records.ts';
 import type { Point } from '../book/fields.ts';
 import type { LevelRun, Reading, Survey } from '../book/plan-fields.ts';
 import { dotColumns, factorize } from './covariance.ts';
+import { SAME_SPOT_M } from './heights.ts';
 
 /** One measured difference: the combination of unknowns that `value` measures, and its standard deviation. */
 export type Observation = {
@@ -72,9 +73,6 @@ const TOOL_SD_M: Readonly<Record<LevelRun['tool'], number>> = {
   straightedge: 0.001,
   'water-level': 0.0015,
 };
-/** Stations nearer than this count as one point, meters. */
-const SAME_POINT_M = 0.1;
-
 /** A loop that returned to its start. */
 export type Closing = {
   readonly runIds: readonly string[];
@@ -109,7 +107,7 @@ export function endOf(run: LevelRun): Point {
   return stationsOf(run).at(-1) ?? run.from;
 }
 
-const isSame = (a: Point, b: Point): boolean => Math.hypot(a.xM - b.xM, a.yM - b.yM) < SAME_POINT_M;
+const isSame = (a: Point, b: Point): boolean => Math.hypot(a.xM - b.xM, a.yM - b.yM) < SAME_SPOT_M;
 
 /** Points of all runs, each once. */
 function pointIndex(): { readonly points: Point[]; readonly indexOf: (point: Point) => number } {
@@ -162,7 +160,7 @@ export function levelFloor(runs: readonly LevelRun[]): LevelAnswer {
   return {
     ok: true,
     floor: {
-      readings: points.map((point, i) => ({ id: `level-${i}`, ...point, valueM: heights[i] ?? 0, note: null })),
+      readings: points.map((point, i) => ({ id: `level-${i}`, ...point, valueM: heights[i] ?? 0, note: null, confirmed: false })),
       closings: closingsOf(used),
       readingErrorM: toolSdM * Math.max(1, adjusted.unitSd ?? 1),
     },
@@ -216,7 +214,10 @@ export function badClosing(closings: readonly Closing[]): Closing | null {
   return closings.find(({ errorM, allowedM }) => Math.abs(errorM) > allowedM) ?? null;
 }
 
-/** A survey calculated from runs. It has no readings while the runs do not solve or a loop closes badly. */
+/**
+ * A survey calculated from runs. It has no readings while the runs do not solve or a loop closes badly. A point stays confirmed
+ * while its height is the same within its error.
+ */
 export function surveyFromRuns(survey: Survey, runs: readonly LevelRun[]): Survey {
   const { runs: _before, ...rest } = survey;
   // Without runs it is for laser readings again, with their direction and their error.
@@ -224,5 +225,8 @@ export function surveyFromRuns(survey: Survey, runs: readonly LevelRun[]): Surve
   const solved = levelFloor(runs);
   if (!solved.ok || badClosing(solved.floor.closings) !== null) return { ...rest, runs: [...runs], readings: [] };
   const { readings, readingErrorM } = solved.floor;
-  return { ...rest, runs: [...runs], method: 'height', readings: [...readings], readingErrorM };
+  const isConfirmed = (reading: Reading): boolean =>
+    survey.readings.some((r) => r.confirmed && isSame(r, reading) && Math.abs(r.valueM - reading.valueM) <= readingErrorM);
+  const kept = readings.map((reading) => ({ ...reading, confirmed: isConfirmed(reading) }));
+  return { ...rest, runs: [...runs], method: 'height', readings: kept, readingErrorM };
 }

@@ -4,14 +4,19 @@ import type { Reading, Survey } from '../book/plan-fields.ts';
 import { parseSignedLength } from '../measure/length.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import type { Parsed } from '../measure/parsed.ts';
+import { SAME_SPOT_M } from './heights.ts';
 
 /**
  * Unit of a bare number at the rod: inches, sixteenths of an inch, or millimeters. An entered unit always takes precedence.
  */
 export type TypedIn = 'inch' | 'sixteenth' | 'mm';
 
-/** A reading this close to a suggested place counts as taken there: the rod's foot plus a hand's width. Common practice. */
-export const TAKEN_THERE_M = 0.1;
+/** A reading with another value, place or note. What was confirmed is a value at its place, so another one is asked about again. */
+export function changedReading(reading: Reading, change: Partial<Omit<Reading, 'id'>>): Reading {
+  const next = { ...reading, ...change };
+  const isSame = next.valueM === reading.valueM && next.xM === reading.xM && next.yM === reading.yM;
+  return isSame ? next : { ...next, confirmed: false };
+}
 
 /**
  * Parses one value read at the rod, in meters. A distance down from the laser cannot be negative; a height can.
@@ -51,7 +56,7 @@ const NEAR_BY_SHARE = 1 / 3;
  * place itself.
  */
 export function placesLeft(places: readonly Point[], readings: readonly Pick<Reading, 'xM' | 'yM'>[], spacingM = 0): readonly Point[] {
-  const withinM = Math.max(TAKEN_THERE_M, spacingM * NEAR_BY_SHARE);
+  const withinM = Math.max(SAME_SPOT_M, spacingM * NEAR_BY_SHARE);
   return places.filter((place) => !readings.some((r) => Math.hypot(r.xM - place.xM, r.yM - place.yM) <= withinM));
 }
 

@@ -189,7 +189,7 @@ export type JudgedReadings = {
 
 /**
  * Implausible readings, the worst first. The worst is excluded and its neighbors are judged again without it, so that one
- * slip does not flag the readings around it. A reading with a note was already checked and is not asked about again.
+ * slip does not flag the readings around it. A confirmed reading is not asked about again.
  */
 export function doubtfulReadings(
   { leveled, neighbors, departures, spots }: JudgedReadings,
@@ -224,7 +224,7 @@ export function doubtfulReadings(
     const reading = spot?.readings[0];
     // Judged again against the remaining readings, so that a true bump between two slips is not flagged.
     const departureM = real(leveled.zM, i) - predict(leveled, i, ringAround(leveled, neighbors, i, excluded)).zM;
-    if (!spot || !reading || reading.note !== null || Math.abs(departureM) <= limitOf(i)) continue;
+    if (!spot || !reading || spot.readings.every(({ confirmed }) => confirmed) || Math.abs(departureM) <= limitOf(i)) continue;
     const predictedM = valueOfHeightM(survey.method, spot.zM - departureM);
     const slip = likelySlip(reading.valueM, predictedM, Math.max(4 * survey.readingErrorM, 3 * typical), units);
     const way = departureM > 0 ? 'higher' : 'lower';

@@ -149,7 +149,7 @@ it('an item added to a list leaves a failed one before it', async () => {
   const read = (id: string) =>
     change('rooms', ROOM, 'reading in the Hall', NOW, (room) => ({
       ...room,
-      survey: { ...room.survey, readings: [...room.survey.readings, { id, xM: 1, yM: 1, valueM: 0.01, note: null }] },
+      survey: { ...room.survey, readings: [...room.survey.readings, { id, xM: 1, yM: 1, valueM: 0.01, note: null, confirmed: false }] },
     }));
   await failing(() => read('reading-1'));
   await read('reading-2');

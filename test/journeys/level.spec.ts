@@ -24,7 +24,7 @@ function roomOf(id: string, plan: Partial<Room['plan']>, readings: readonly (rea
     survey: {
       ...blank.survey,
       method: 'distance-down',
-      readings: readings.map(([xM, yM, valueM], i) => ({ id: `reading-${i}`, xM, yM, valueM, note: null })),
+      readings: readings.map(([xM, yM, valueM], i) => ({ id: `reading-${i}`, xM, yM, valueM, note: null, confirmed: false })),
     },
   };
 }

@@ -95,6 +95,7 @@ test('a reading with a shifted decimal point is listed at its place and correcte
     yM: 0.1 + Math.floor(i / 5) * 0.7,
     valueM: i === 12 ? 0.102 : 1.02 + (i % 3) * 0.001,
     note: null,
+    confirmed: false,
   }));
   await putRows(page, { rooms: [{ ...room, plan: { ...room.plan, outline }, survey: { ...room.survey, readings } }] });
   await toSheet(page, `/readings/${room.id}`);

@@ -6,8 +6,8 @@ import { previewReadings } from '../../../shared-core/survey/readings-table.ts';
 import { points } from '../../outlines.ts';
 
 const readings = [
-  { id: 'read-1', xM: 0.1, yM: 1 / 3, valueM: 1.02235, note: null },
-  { id: 'read-2', xM: 2, yM: 3, valueM: -0.004, note: 'low spot, "by the drain"' },
+  { id: 'read-1', xM: 0.1, yM: 1 / 3, valueM: 1.02235, note: null, confirmed: false },
+  { id: 'read-2', xM: 2, yM: 3, valueM: -0.004, note: 'low spot, "by the drain"', confirmed: false },
 ];
 const outline = points('0.5,0.25 9,0.25 9,9 0.5,9');
 
@@ -26,6 +26,7 @@ describe('readings as a table', () => {
         yM: expect.closeTo(place.yM, 4),
         valueM: expect.closeTo(place.valueM, 4),
         note,
+        confirmed: false,
       })),
     );
   });
@@ -57,7 +58,7 @@ describe('readings as a table', () => {
     expect(readingsCsv({ method: 'height', readings }, outline[0])).toContain('\r\n1.5,2.75,-0.004,');
   });
   test('a sum of fractions has no binary remainder', () => {
-    const third = { id: 'read-3', xM: 0.1 + 0.2 - 0.2, yM: 0.09999999999999976, valueM: 1, note: null };
+    const third = { id: 'read-3', xM: 0.1 + 0.2 - 0.2, yM: 0.09999999999999976, valueM: 1, note: null, confirmed: false };
     expect(readingsCsv({ method: 'height', readings: [third] })).toContain('0.1,0.1,1,');
   });
 });

@@ -183,7 +183,8 @@ describe('the handover sheet', () => {
           xM: x0 + dx * (0.1 + 0.2 * (i % 5)),
           yM: y0 + dy * (0.1 + 0.2 * Math.floor(i / 5)),
           valueM: i === 12 ? 1 + dipM : 1,
-          note: 'as it is',
+          note: null,
+          confirmed: true,
         }));
         return { ...room, surveyAfter: { ...room.survey, method: 'distance-down' as const, takenAt, readings } };
       });

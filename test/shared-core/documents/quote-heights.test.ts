@@ -50,7 +50,9 @@ function heightsOf({ level = {}, flooringIn = 3 / 8, openings = [], holes = [], 
   };
   const readings = [0, 1, 2, 3, 4]
     .filter((xM) => xM <= readTo)
-    .flatMap((xM) => [0, 1, 2, 3].map((yM) => ({ id: `${xM}-${yM}`, xM, yM, valueM: (-xM / 4) * (INCH_M / 2), note: null })));
+    .flatMap((xM) =>
+      [0, 1, 2, 3].map((yM) => ({ id: `${xM}-${yM}`, xM, yM, valueM: (-xM / 4) * (INCH_M / 2), note: null, confirmed: false })),
+    );
   const floor = {
     ...{ ...room, name: 'Den', plan, layers, marks: [], survey: { ...room.survey, method: 'height' as const, readings } },
     circumstances: { ...room.circumstances, radiantHeat: 'none' as const, fixtures },

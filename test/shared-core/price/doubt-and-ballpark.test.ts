@@ -38,7 +38,7 @@ describe('a reading 2 in. too high', () => {
       ...room,
       survey: {
         ...room.survey,
-        readings: room.survey.readings.map((r, i) => (i === middle ? { ...r, valueM: r.valueM + up, note: null } : r)),
+        readings: room.survey.readings.map((r, i) => (i === middle ? { ...r, valueM: r.valueM + up, confirmed: false } : r)),
       },
     };
   });
@@ -72,7 +72,7 @@ describe('a reading 2 in. too high', () => {
                 readings:
                   change === 'delete'
                     ? room.survey.readings.filter((r) => r.id !== id)
-                    : room.survey.readings.map((r) => (r.id === id ? { ...r, note: 'Confirmed' } : r)),
+                    : room.survey.readings.map((r) => (r.id === id ? { ...r, confirmed: true } : r)),
               },
             },
       ),

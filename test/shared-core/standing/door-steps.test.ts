@@ -21,7 +21,7 @@ function doorFindings(
 ): readonly [string, string][] {
   const roomId = WHOLE.job.rooms[0]?.roomId;
   const readings = [0, 1.5, 3, 4.5, 6].flatMap((xM) =>
-    [0, 2, 4].map((yM) => ({ id: `at-${xM}-${yM}`, xM, yM, valueM: heightAtM(xM), note: null })),
+    [0, 2, 4].map((yM) => ({ id: `at-${xM}-${yM}`, xM, yM, valueM: heightAtM(xM), note: null, confirmed: false })),
   );
   const outline = points('0,0 6,0 6,4 0,4');
   const survey = { method: 'height' as const, takenAt: NOW, readings, readingErrorM: 0.0015 };

@@ -30,6 +30,7 @@ const readAfter = (dipM: number, takenAt: string) => {
     yM: 1 + Math.floor(i / 7) * 0.65,
     valueM: i === 24 ? 1 - dipM : 1,
     note: null,
+    confirmed: false,
   }));
   return { ...room, surveyAfter: { ...room.survey, method: 'height' as const, takenAt, readings } };
 };

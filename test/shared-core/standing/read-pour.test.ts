@@ -137,7 +137,13 @@ describe('a pour in two lifts', () => {
       .filter((point) => pointInRegion(point, { outline, holes: [] }) === 'inside')
       .map((point, i) => {
         const placedM = onPlaced(point) ? depthAt(layout, point.xM, point.yM) : 0;
-        return { id: `again-${i}`, ...point, valueM: heightAt(surface, point.xM, point.yM).zM + placedM + 0.7, note: null };
+        return {
+          id: `again-${i}`,
+          ...point,
+          valueM: heightAt(surface, point.xM, point.yM).zM + placedM + 0.7,
+          note: null,
+          confirmed: false,
+        };
       });
     const survey = before.whole.rooms.find((room) => room.id === 'sample-hall')?.survey;
     if (survey === undefined) throw new Error('The hall is there.');

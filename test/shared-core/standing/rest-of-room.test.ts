@@ -263,7 +263,7 @@ describe('the rest of a room after a pour that stopped', () => {
           const ring = region.floor[0]?.outline ?? [];
           const middle = { xM: ring.reduce((s, p) => s + p.xM, 0) / ring.length, yM: ring.reduce((s, p) => s + p.yM, 0) / ring.length };
           const { finishedM } = finish(middle.xM, middle.yM, heightAt(floor.surface, middle.xM, middle.yM).zM);
-          return [{ id: `tie-${region.batch ?? 0}`, ...middle, valueM: finishedM + 0.7, note: null }];
+          return [{ id: `tie-${region.batch ?? 0}`, ...middle, valueM: finishedM + 0.7, note: null, confirmed: false }];
         });
         const open = room.survey.readings.map((r, i) => ({
           ...r,

@@ -30,7 +30,7 @@ export function surveyOf(points: readonly (readonly [number, number, number])[],
   return {
     method,
     takenAt: null,
-    readings: points.map(([xM, yM, valueM], i) => ({ id: `read${i}`, xM, yM, valueM, note: null })),
+    readings: points.map(([xM, yM, valueM], i) => ({ id: `read${i}`, xM, yM, valueM, note: null, confirmed: false })),
     readingErrorM: 0.0015,
   };
 }

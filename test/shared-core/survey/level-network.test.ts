@@ -182,6 +182,13 @@ describe('a survey from runs', () => {
     expect(surveyFromRuns(empty, loop()).readings).toHaveLength(6);
     expect(surveyFromRuns(empty, loop(0.02)).readings).toEqual([]);
   });
+  it('keeps a point confirmed through an edit of a run, until its height changes', () => {
+    const solved = surveyFromRuns(empty, loop());
+    const confirmed = { ...solved, readings: solved.readings.map((reading, i) => ({ ...reading, confirmed: i === 3 })) };
+    const ofPoints = (runs: readonly LevelRun[]) => surveyFromRuns(confirmed, runs).readings.map((reading) => reading.confirmed);
+    expect(ofPoints(loop())).toEqual([false, false, false, true, false, false]);
+    expect(ofPoints(loop().map((one) => ({ ...one, valuesM: one.valuesM.map((value) => 3 * value) })))).not.toContain(true);
+  });
   it('is for laser readings again once its last run is deleted', () => {
     const solved = surveyFromRuns({ ...empty, over: 'once-out' }, loop());
     expect(solved.readingErrorM).not.toBe(empty.readingErrorM);

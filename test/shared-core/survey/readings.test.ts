@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { Survey } from '../../../shared-core/book/plan-fields.ts';
+import type { Reading, Survey } from '../../../shared-core/book/plan-fields.ts';
 import type { ReadingProblem } from '../../../shared-core/survey/reading-problems.ts';
 import { neighborsOf } from '../../../shared-core/survey/leave-one-out.ts';
+import { changedReading } from '../../../shared-core/survey/reading-entry.ts';
 import { leveledDepartures } from '../../../shared-core/survey/reading-problems.ts';
 import { readFloor } from '../../../shared-core/survey/read-floor.ts';
 import { likelySlip } from '../../../shared-core/survey/slip.ts';
@@ -75,6 +76,17 @@ describe('invalid or doubtful readings', () => {
     ]);
   });
 
+  it('a point read again a hand’s width off is one spot, and no step for the flatness', () => {
+    const even = gridReadings(6, 4, 6, 4, () => 1.25);
+    for (const offM of [0.0127, 0.0254, 0.0508]) {
+      const read = readFloor(ROOM, surveyOf([...even, [2 + offM, 2, 1.25 + 0.25 * 0.0254]]), 'us');
+      if (!read.ok) throw new Error(read.message);
+      expect(read.floor.spots).toHaveLength(even.length);
+      // The mean is 1/8 in. high: no more than that under a straightedge.
+      expect(read.floor.highestM - read.floor.lowestM).toBeCloseTo(0.125 * 0.0254, 9);
+    }
+  });
+
   it('a shifted decimal: only that reading is questioned, with the value that would fit', () => {
     const points = grid();
     const slipped = points[17];
@@ -100,11 +112,20 @@ describe('invalid or doubtful readings', () => {
     }
   });
 
-  it('a reading with a note was checked and is kept', () => {
+  it('a confirmed reading is not asked about until its value or its place changes; a note confirms nothing', () => {
     const survey = surveyOf(grid().map(([x, y, z], i) => (i === 17 ? [x, y, z + 0.05] : [x, y, z])));
-    expect(problemsOf(survey).length).toBe(1);
-    const noted = { ...survey, readings: survey.readings.map((r, i) => (i === 17 ? { ...r, note: 'old patch' } : r)) };
-    expect(problemsOf(noted)).toEqual([]);
+    const withChange = (change: Partial<Omit<Reading, 'id'>>, of = survey): Survey => ({
+      ...of,
+      readings: of.readings.map((r, i) => (i === 17 ? changedReading(r, change) : r)),
+    });
+    const asked = (of: Survey) => problemsOf(of).flatMap((problem) => problem.readingIds);
+    expect(asked(survey)).toEqual(['read17']);
+    expect(asked(withChange({ note: 'by window' }))).toEqual(['read17']);
+    const confirmed = withChange({ confirmed: true });
+    expect(asked(confirmed)).toEqual([]);
+    expect(asked(withChange({ note: 'old patch', valueM: confirmed.readings[17]?.valueM ?? 0 }, confirmed))).toEqual([]);
+    expect(asked(withChange({ valueM: 1.35 }, confirmed))).toEqual(['read17']);
+    expect(asked(withChange({ xM: 3.01 }, confirmed))).toEqual(['read17']);
   });
 
   it('a steep but even floor and a rough one are not accused', () => {
