@@ -3,8 +3,9 @@ import type { Point } from '../../shared-core/book/fields.ts';
 import type { Reading, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { formatDepth, formatLength } from '../../shared-core/measure/length-format.ts';
+import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import { openQuestion } from '../../shared-core/table/import-check.ts';
-import { type ColumnUnit, guessReadings, nextChoice, type ReadingsChoice } from '../../shared-core/survey/readings-choice.ts';
+import { bareUnit, guessReadings, nextChoice, type ReadingsChoice, UNIT_NAMES } from '../../shared-core/survey/readings-choice.ts';
 import { previewReadings } from '../../shared-core/survey/readings-table.ts';
 import { newId } from '../book/command.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
@@ -28,15 +29,7 @@ interface ReadingsImportProps {
   readonly onDone: (message: string) => void;
 }
 
-const UNITS: readonly { readonly value: ColumnUnit; readonly word: string }[] = [
-  { value: 'typed', word: 'as written' },
-  { value: 'm', word: 'meters' },
-  { value: 'cm', word: 'centimeters' },
-  { value: 'mm', word: 'millimeters' },
-  { value: 'in', word: 'inches' },
-  { value: 'sixteenth', word: 'sixteenths of an inch' },
-  { value: 'ft', word: 'feet' },
-];
+const UNITS = Object.keys(UNIT_NAMES) as (keyof typeof UNIT_NAMES)[];
 const METHODS = [
   { value: 'distance-down', word: 'Down from the laser' },
   { value: 'height', word: 'Elevations' },
@@ -114,7 +107,7 @@ export function ReadingsImport({ tables, room, which, survey, unread, onClose, o
       ) : (
         <>
           <ImportPreview
-            fields={fieldsOf(table, choice, choose)}
+            fields={fieldsOf(table, choice, units, choose)}
             sample={{
               columns: ['Row', 'Across', 'Down', 'As written', choice.method === 'height' ? 'Elevation' : 'Down from laser', 'Note'],
               rows: preview.rows.map(({ row, text, reading }) => [
@@ -141,7 +134,7 @@ export function ReadingsImport({ tables, room, which, survey, unread, onClose, o
   );
 }
 
-function fieldsOf({ table }: NamedTable, choice: ReadingsChoice, choose: (part: Partial<ReadingsChoice>) => void) {
+function fieldsOf({ table }: NamedTable, choice: ReadingsChoice, units: UnitSystem, choose: (part: Partial<ReadingsChoice>) => void) {
   const head = table[choice.headRows - 1] ?? [];
   const width = Math.max(...table.slice(0, 50).map((row) => row.length));
   const columns = Array.from({ length: width }, (_, i) => {
@@ -159,8 +152,11 @@ function fieldsOf({ table }: NamedTable, choice: ReadingsChoice, choose: (part: 
   const unit = (label: string, key: 'xUnit' | 'yUnit' | 'valueUnit'): PreviewChoice => ({
     label: `Unit of ${label}`,
     value: choice[key],
-    options: UNITS,
-    onChange: (value) => choose({ [key]: UNITS.find((u) => u.value === value)?.value ?? 'typed' }),
+    options: [
+      { value: 'typed', word: `as written, otherwise ${UNIT_NAMES[bareUnit(key === 'valueUnit' ? 'depth' : 'wall', units)]}` },
+      ...UNITS.map((unit) => ({ value: unit, word: UNIT_NAMES[unit] })),
+    ],
+    onChange: (value) => choose({ [key]: UNITS.find((unit) => unit === value) ?? 'typed' }),
   });
   const example = (column: number | null): string => (column === null ? '' : (first[column] ?? ''));
   return [

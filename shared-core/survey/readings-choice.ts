@@ -8,7 +8,7 @@ import { FOOT_M, INCH_M } from '../measure/length-units.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 
-/** Unit of the numbers in a column. `typed` parses each cell like an entry field, with its own unit or the business's. */
+/** Unit of the numbers in a column. `typed` parses each cell like an entry field: with its own unit, or the one `bareUnit` gives. */
 export type ColumnUnit = 'm' | 'cm' | 'mm' | 'in' | 'sixteenth' | 'ft' | 'typed';
 
 /** The column choices and how to parse them. */
@@ -80,8 +80,19 @@ const UNIT_WORDS: Readonly<Record<string, ColumnUnit>> = {
   feet: 'ft',
   "'": 'ft',
 };
+export const UNIT_NAMES: Readonly<Record<Exclude<ColumnUnit, 'typed'>, string>> = {
+  m: 'meters',
+  cm: 'centimeters',
+  mm: 'millimeters',
+  in: 'inches',
+  sixteenth: 'sixteenths of an inch',
+  ft: 'feet',
+};
+/** Unit of a number alone: that of the wall fields for a place, that of the rod for a reading. */
+export const bareUnit = (kind: 'wall' | 'depth', units: UnitSystem): 'ft' | 'm' | 'in' | 'mm' =>
+  kind === 'wall' ? (units === 'us' ? 'ft' : 'm') : units === 'us' ? 'in' : 'mm';
 /** Exact by NIST SP 811, appendix B.8. */
-const UNIT_M: Readonly<Record<Exclude<ColumnUnit, 'typed'>, number>> = {
+export const UNIT_M: Readonly<Record<Exclude<ColumnUnit, 'typed'>, number>> = {
   m: 1,
   cm: 0.01,
   mm: 0.001,
@@ -113,7 +124,7 @@ export function unitInHead(heading: string): ColumnUnit | 'part' | null {
 }
 
 const DOWN_WORDS = /(?:distance|down)(?![a-z])/i;
-const HEIGHT_WORDS = /\b(?:height|elev(?:ation)?|level)(?![a-z])/i;
+const HEIGHT_WORDS = /\b(?:height|elev(?:ation)?|level|z)(?![a-z])/i;
 
 /** What a heading says about the sign of its readings; null where it says nothing. */
 export function methodInHead(heading: string): Survey['method'] | null {
@@ -131,7 +142,7 @@ function decimalOf(cells: readonly string[], delimiter: string): ReadingsChoice[
 export function readCell(
   text: string,
   unit: ColumnUnit,
-  kind: 'length' | 'depth',
+  kind: 'wall' | 'depth',
   { decimal }: Pick<ReadingsChoice, 'decimal'>,
   into: Pick<ReadingsInto, 'units' | 'locale'>,
 ): Parsed<number> {
@@ -148,6 +159,16 @@ export function readCell(
   return read;
 }
 
+/** The filled cells of a column. */
+const filled = (body: SeparatedTable['table'], column: number): string[] =>
+  body.map((row) => (row[column] ?? '').trim()).filter((cell) => cell !== '');
+
+/** Whether no cell of a column has a unit of its own. */
+export function isBare(body: SeparatedTable['table'], column: number): boolean {
+  const cells = filled(body, column);
+  return cells.length > 0 && cells.every((cell) => /\d/.test(cell) && !/["″”a-z]|.['’′]/i.test(cell));
+}
+
 /** Whether each cell is a number one higher than the one before: `1`, `2`, `3`. */
 const isCount = (cells: readonly string[]): boolean =>
   cells.length > 1 && cells.every((cell, i) => /^\d+$/.test(cell) && (i === 0 || Number(cell) - Number(cells[i - 1]) === 1));
@@ -156,10 +177,6 @@ type Columns = Pick<ReadingsChoice, 'xColumn' | 'yColumn' | 'valueColumn' | 'not
 
 /** Columns of a table whose first column numbers the points. */
 export const pointColumns = (width: number): Columns => ({ xColumn: 1, yColumn: 2, valueColumn: 3, noteColumn: width > 4 ? 4 : null });
-
-/** The filled cells of a column. */
-const filled = (body: SeparatedTable['table'], column: number): string[] =>
-  body.map((row) => (row[column] ?? '').trim()).filter((cell) => cell !== '');
 
 /** Whether a column is filled with lengths alone. */
 export function isOfLengths(
@@ -215,19 +232,22 @@ export function guessReadings(
   if (width === 0) return null;
   const columns = headRow < 0 ? plainColumns({ table: body, delimiter }, width, into) : headedColumns(head);
   const { xColumn, yColumn, valueColumn } = columns;
-  const unit = (index: number | null): ColumnUnit => {
-    const named = index === null ? null : unitInHead(head[index] ?? '');
-    return named === null || named === 'part' ? 'typed' : named;
+  const unit = (index: number | null, kind: 'wall' | 'depth'): ColumnUnit => {
+    const named = index === null ? 'part' : (unitInHead(head[index] ?? '') ?? (isBare(body, index) ? bareUnit(kind, into.units) : 'part'));
+    return named === 'part' ? 'typed' : named;
   };
   const cells = body.flatMap((row) => [xColumn, yColumn, valueColumn].map((index) => (index === null ? '' : (row[index] ?? '').trim())));
   return {
     headRows: headRow + 1,
     ...columns,
-    xUnit: unit(xColumn),
-    yUnit: unit(yColumn),
+    xUnit: unit(xColumn, 'wall'),
+    yUnit: unit(yColumn, 'wall'),
     fromBelow: yColumn !== null && NORTH.test((head[yColumn] ?? '').trim()),
-    valueUnit: unit(valueColumn),
-    method: methodInHead(head[valueColumn] ?? '') ?? into.method,
+    valueUnit: unit(valueColumn, 'depth'),
+    // Only an elevation can be negative.
+    method:
+      methodInHead(head[valueColumn] ?? '') ??
+      (filled(body, valueColumn).some((cell) => /^'?[-−]\s*[\d.]/.test(cell)) ? 'height' : into.method),
     decimal: decimalOf(cells, delimiter),
     joinsDecimals: false,
     leavesOutside: false,

@@ -1,12 +1,33 @@
 /** Questions about a table of floor readings before it is imported. */
-import { formatLength } from '../measure/length-format.ts';
+import { formatDepth, formatLength } from '../measure/length-format.ts';
 import { type CellTable, isBlankRow, rowWidth } from '../table/cell-table.ts';
 import type { ImportQuestion } from '../table/import-check.ts';
-import type { Survey } from '../book/plan-fields.ts';
-import { isOfLengths, methodInHead, pointColumns, type ReadingsChoice, type ReadingsInto, unitInHead } from './readings-choice.ts';
+import type { Reading, Survey } from '../book/plan-fields.ts';
+import {
+  isBare,
+  isOfLengths,
+  methodInHead,
+  pointColumns,
+  type ReadingsChoice,
+  type ReadingsInto,
+  UNIT_M,
+  UNIT_NAMES,
+  unitInHead,
+} from './readings-choice.ts';
 
 export type ReadingsQuestion = ImportQuestion<
-  'method' | 'other-method' | 'columns' | 'again' | 'outside' | 'wide' | 'decimal' | 'part' | 'unit' | 'places' | 'unreadable',
+  | 'method'
+  | 'other-method'
+  | 'columns'
+  | 'again'
+  | 'outside'
+  | 'wide'
+  | 'decimal'
+  | 'part'
+  | 'place-unit'
+  | 'unit'
+  | 'places'
+  | 'unreadable',
   ReadingsChoice
 >;
 
@@ -15,8 +36,8 @@ export type ReadingsSeen = {
   readonly choice: ReadingsChoice;
   readonly into: ReadingsInto;
   readonly table: CellTable;
-  /** Values of the rows that would be imported, meters. */
-  readonly values: readonly number[];
+  /** Places and values of the rows that would be imported, meters. */
+  readonly taken: readonly Pick<Reading, 'xM' | 'yM' | 'valueM'>[];
   /** Readings that stay in the survey. */
   readonly kept: number;
   /** Places read again: of the survey, and within the file with another value. */
@@ -31,7 +52,9 @@ export type ReadingsSeen = {
   readonly certain: boolean;
   readonly read: number;
   readonly beyond: number;
+  /** Rows that could not be read, and those of them that are negative under `distance-down`. */
   readonly unreadable: number;
+  readonly negative: number;
 };
 
 /** Maximum plausible difference of readings in one room; a wrong unit exceeds it. Common practice, no source. */
@@ -41,11 +64,21 @@ const rowsWord = (n: number): string => (n === 1 ? '1 row' : `${n} rows`);
 
 const pointsWord = (n: number): string => (n === 1 ? '1 point' : `${n} points`);
 
-function methodQuestions({ choice, into, table, kept }: ReadingsSeen): ReadingsQuestion[] {
+function methodQuestions({ choice, into, table, taken, kept }: ReadingsSeen): ReadingsQuestion[] {
   const head = (table[choice.headRows - 1]?.[choice.valueColumn] ?? '').trim();
   const named = methodInHead(head);
   const questions: ReadingsQuestion[] = [];
-  if (named !== null && named !== choice.method)
+  const isHeight = choice.method === 'height';
+  const other = isHeight ? 'distance-down' : 'height';
+  // Only an elevation can be negative, also where a level writes readings down with a minus sign.
+  const isCertain = isHeight && (named === null ? taken.some(({ valueM }) => valueM < 0) : taken.every(({ valueM }) => valueM <= 0));
+  if (named === null && !isCertain)
+    questions.push({
+      kind: 'method',
+      message: `${head === '' ? 'The file' : `The heading “${head}”`} does not say what the readings are. They are read as ${METHOD_WORDS[choice.method]}. If they are ${METHOD_WORDS[other]}, high and low would be swapped.`,
+      suggest: { method: other },
+    });
+  if (named !== null && named !== choice.method && !isCertain)
     questions.push({
       kind: 'method',
       message: `The heading “${head}” names ${METHOD_WORDS[named]}, and they are read as ${METHOD_WORDS[choice.method]}. High and low would be swapped.`,
@@ -131,7 +164,54 @@ function numberQuestions({ choice, wide, canJoin, ambiguous, certain }: Readings
   return questions;
 }
 
-function unitQuestions({ choice, into, table, values }: ReadingsSeen): ReadingsQuestion[] {
+/** Points that cover less of the room than this share of its width and its depth make their unit doubtful. Common practice, no source. */
+const LEAST_SHARE = 1 / 3;
+/** Points may exceed the room by this share, as plans are rounded. Common practice, no source. */
+const MOST_SHARE = 1.1;
+const PLACE_UNITS = ['ft', 'm', 'in', 'cm', 'mm'] as const;
+
+const extent = (of: readonly number[]): number => Math.max(...of) - Math.min(...of);
+
+/** Columns without a unit, in the heading or in their cells: the points are compared with the room, and the readings with the points. */
+function bareQuestions({ choice, into, table, taken }: ReadingsSeen): ReadingsQuestion[] {
+  const { xColumn, yColumn, xUnit, valueUnit } = choice;
+  const body = table.slice(choice.headRows);
+  const heads = table[choice.headRows - 1] ?? [];
+  const isUnnamed = (column: number | null): column is number =>
+    column !== null && unitInHead(heads[column] ?? '') === null && isBare(body, column);
+  if (!isUnnamed(xColumn) || !isUnnamed(yColumn) || xUnit !== choice.yUnit || xUnit === 'typed' || taken.length < 3) return [];
+  const questions: ReadingsQuestion[] = [];
+  const length = (m: number): string => formatLength(m, into.units, into.locale);
+  const [width, depth] = [extent(taken.map(({ xM }) => xM)), extent(taken.map(({ yM }) => yM))];
+  const room = [extent(into.plan.outline.map(({ xM }) => xM)), extent(into.plan.outline.map(({ yM }) => yM))] as const;
+  const shareIn = (unit: (typeof PLACE_UNITS)[number] | typeof xUnit): number =>
+    (UNIT_M[unit] / UNIT_M[xUnit]) * Math.max(width / room[0], depth / room[1]);
+  const [best = xUnit] = PLACE_UNITS.filter((unit) => shareIn(unit) <= MOST_SHARE).toSorted((a, b) => shareIn(b) - shareIn(a));
+  if (best !== xUnit || shareIn(xUnit) < LEAST_SHARE) {
+    const covered = (unit: typeof xUnit): string =>
+      `${length((width * UNIT_M[unit]) / UNIT_M[xUnit])} by ${length((depth * UNIT_M[unit]) / UNIT_M[xUnit])}`;
+    const instead = best === xUnit ? '' : ` Read as ${UNIT_NAMES[best]}, they cover ${covered(best)}.`;
+    questions.push({
+      kind: 'place-unit',
+      message: `The columns of places name no unit. Read as ${UNIT_NAMES[xUnit]}, the points cover ${covered(xUnit)} of a room of ${length(room[0])} by ${length(room[1])}.${instead}`,
+      suggest: best === xUnit ? {} : { xUnit: best, yUnit: best },
+    });
+  }
+  if (valueUnit === 'typed' || valueUnit === xUnit || !isUnnamed(choice.valueColumn)) return questions;
+  const isFraction = body.some((row) => /[/⁄¼½¾⅛⅜⅝⅞]/.test(row[choice.valueColumn] ?? ''));
+  const spreadM = extent(taken.map(({ valueM }) => valueM));
+  const otherM = (spreadM * UNIT_M[xUnit]) / UNIT_M[valueUnit];
+  const depthOf = (m: number): string => formatDepth(m, into.units, into.locale);
+  if (!isFraction && spreadM > 0 && otherM <= MOST_DIFFERENCE_M)
+    questions.push({
+      kind: 'unit',
+      message: `The column of readings names no unit. Read as ${UNIT_NAMES[valueUnit]}, they differ by ${depthOf(spreadM)}. Read as ${UNIT_NAMES[xUnit]}, like the places, they differ by ${depthOf(otherM)}.`,
+      suggest: { valueUnit: xUnit },
+    });
+  return questions;
+}
+
+function unitQuestions({ choice, into, table, taken }: ReadingsSeen): ReadingsQuestion[] {
   const heads = table[choice.headRows - 1] ?? [];
   const columns = [
     { column: choice.valueColumn, unit: choice.valueUnit },
@@ -147,7 +227,7 @@ function unitQuestions({ choice, into, table, values }: ReadingsSeen): ReadingsQ
       message: `The heading “${part}” names a part of a unit, and the numbers are read in whole units. Choose the unit of that column, or convert the numbers in the file first.`,
       suggest: {},
     });
-  const spread = values.length === 0 ? 0 : Math.max(...values) - Math.min(...values);
+  const spread = taken.length === 0 ? 0 : extent(taken.map(({ valueM }) => valueM));
   if (spread > MOST_DIFFERENCE_M)
     questions.push({
       kind: 'unit',
@@ -157,8 +237,13 @@ function unitQuestions({ choice, into, table, values }: ReadingsSeen): ReadingsQ
   return questions;
 }
 
-function rowsQuestion({ unreadable, read }: ReadingsSeen): ReadingsQuestion[] {
+function rowsQuestion({ choice, table, unreadable, negative, read }: ReadingsSeen): ReadingsQuestion[] {
   if (unreadable === 0) return [];
+  if (negative === unreadable) {
+    const isNamed = methodInHead((table[choice.headRows - 1]?.[choice.valueColumn] ?? '').trim()) !== null;
+    const message = `${rowsWord(negative)} of ${read} ${negative === 1 ? 'is' : 'are'} negative and left out. A reading down from the laser cannot be negative. Are these elevations?`;
+    return [{ kind: 'unreadable', message, suggest: isNamed && negative < read ? {} : { method: 'height' } }];
+  }
   const message = `${rowsWord(unreadable)} of ${read} could not be read and ${unreadable === 1 ? 'is' : 'are'} left out. Are the columns right?`;
   return [{ kind: 'unreadable', message, suggest: {} }];
 }
@@ -171,6 +256,7 @@ export function readingsQuestions(seen: ReadingsSeen): readonly ReadingsQuestion
     ...againQuestion(seen),
     ...placeQuestions(seen),
     ...numberQuestions(seen),
+    ...bareQuestions(seen),
     ...unitQuestions(seen),
     ...rowsQuestion(seen),
   ];

@@ -42,7 +42,7 @@ function readRows({ table, delimiter }: SeparatedTable, choice: ReadingsChoice, 
   const rows: ReadingRow[] = [];
   const leftOut: LeftOut[] = [];
   const outside: number[] = [];
-  const seen = { wide: 0, canJoin: true, ambiguous: 0, certain: false, read: 0, beyond: 0, unreadable: 0 };
+  const seen = { wide: 0, canJoin: true, ambiguous: 0, certain: false, read: 0, beyond: 0, unreadable: 0, negative: 0 };
   let walked = 0;
   for (const [i, raw] of table.entries()) {
     if (i < choice.headRows) continue;
@@ -74,6 +74,7 @@ function readRows({ table, delimiter }: SeparatedTable, choice: ReadingsChoice, 
     if (!place.ok || !value.ok) {
       if (!place.ok && place.message === BEYOND) seen.beyond += 1;
       else seen.unreadable += 1;
+      if (place.ok && isNegativeDown(text, rowChoice, into)) seen.negative += 1;
       leaveOut(!place.ok ? place.message : value.ok ? '' : value.message);
       continue;
     }
@@ -86,7 +87,7 @@ function readRows({ table, delimiter }: SeparatedTable, choice: ReadingsChoice, 
       }
     }
     const note = choice.noteColumn === null ? '' : (row[choice.noteColumn] ?? '').trim().slice(0, 200);
-    rows.push({ row: i + 1, text, reading: { ...place.value, valueM: value.value, note: note === '' ? null : note } });
+    rows.push({ row: i + 1, text, reading: { ...place.value, valueM: value.value, note: note === '' ? null : note, confirmed: false } });
   }
   return { rows, leftOut, outside, seen };
 }
@@ -121,9 +122,18 @@ export function previewReadings(from: SeparatedTable, choice: ReadingsChoice, in
   const rows = latestOnly ? read.filter((row) => !again.repeated.has(row)) : read;
   const replaces = latestOnly ? again.replaces : [];
   const repeated = latestOnly ? [...again.repeated].map(([{ row }, by]) => ({ row, why: `row ${by} reads this point again` })) : [];
-  const values = rows.map(({ reading }) => reading.valueM);
   const kept = into.readings.length - replaces.length;
-  const questions = readingsQuestions({ choice, into, table: from.table, values, kept, known, twice, outside, ...seen });
+  const questions = readingsQuestions({
+    choice,
+    into,
+    table: from.table,
+    taken: rows.map(({ reading }) => reading),
+    kept,
+    known,
+    twice,
+    outside,
+    ...seen,
+  });
   return { rows, replaces, leftOut: [...leftOut, ...repeated].toSorted((a, b) => a.row - b.row), questions };
 }
 
@@ -141,15 +151,19 @@ function placeOf(row: readonly string[], choice: ReadingsChoice, into: ReadingsI
     const place = into.places[walk];
     return place === undefined ? { ok: false, message: BEYOND } : { ok: true, value: { xM: place.xM, yM: place.yM } };
   }
-  const x = readCell(row[choice.xColumn] ?? '', choice.xUnit, 'length', choice, into);
-  const y = readCell(row[choice.yColumn] ?? '', choice.yUnit, 'length', choice, into);
+  const x = readCell(row[choice.xColumn] ?? '', choice.xUnit, 'wall', choice, into);
+  const y = readCell(row[choice.yColumn] ?? '', choice.yUnit, 'wall', choice, into);
   if (!x.ok) return x;
   return y.ok ? { ok: true, value: { xM: origin.xM + x.value, yM: origin.yM + (choice.fromBelow ? -y.value : y.value) } } : y;
 }
 
-function readValue(text: string, choice: ReadingsChoice, into: ReadingsInto): Parsed<number> {
+function isNegativeDown(text: string, choice: ReadingsChoice, into: ReadingsInto): boolean {
   const value = readCell(text, choice.valueUnit, 'depth', choice, into);
-  return value.ok && choice.method === 'distance-down' && value.value < 0
+  return value.ok && choice.method === 'distance-down' && value.value < 0;
+}
+
+function readValue(text: string, choice: ReadingsChoice, into: ReadingsInto): Parsed<number> {
+  return isNegativeDown(text, choice, into)
     ? { ok: false, message: `“${text}”: a reading down from the laser cannot be negative` }
-    : value;
+    : readCell(text, choice.valueUnit, 'depth', choice, into);
 }

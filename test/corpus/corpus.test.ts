@@ -116,14 +116,49 @@ describe('floor readings', () => {
     expect(read(nextChoice(inMeters, { latestOnly: true }))).toEqual([3, false]);
   });
 
+  const askedOf = (text: string, kind: string) => {
+    const into: ReadingsInto = { units: 'us', locale: 'en-US', method: 'distance-down', readings: [], plan: ROOM, places: [] };
+    const from = parseTable(text);
+    const guess = guessReadings(from, into);
+    if (guess === null) throw new Error('No column was found.');
+    const asked = previewReadings(from, guess, into).questions.find((question) => question.kind === kind);
+    return { message: asked?.message, ...previewReadings(from, { ...guess, ...asked?.suggest }, into) };
+  };
+
+  it('that are all negative under “down” are elevations where the user corrects it', () => {
+    const { message, rows, questions } = askedOf('x (m),y (m),distance down (mm)\n1.25,2.5,-12\n1.5,2.5,-13', 'unreadable');
+    expect(message).toBe('2 rows of 2 are negative and left out. A reading down from the laser cannot be negative. Are these elevations?');
+    expect(rows.map(({ reading }) => reading.valueM)).toEqual([-0.012, expect.closeTo(-0.013, 9)]);
+    expect(questions).toEqual([]);
+  });
+
+  // 16 ft by 13 ft of the room of 19 ft 8 in. by 16 ft 5 in., and 0.4 ft = 4.8 in., by hand.
+  it('say the unit of numbers alone, and take another that fits', () => {
+    const station = askedOf('Point,Northing,Easting,Elevation\n1,2,2,100.25\n2,2,18,100.5\n3,15,18,100.65', 'unit');
+    expect(station.message).toBe(
+      'The column of readings names no unit. Read as inches, they differ by ⅜″. Read as feet, like the places, they differ by 4¹³⁄₁₆″.',
+    );
+    expect(station.rows.at(-1)?.reading.valueM).toBeCloseTo(100.65 * 0.3048, 9);
+    expect(station.questions).toEqual([]);
+    const meters = askedOf('x,y,elevation (mm)\n0.5,0.5,12\n5.5,0.5,13\n5.5,4.5,14', 'place-unit');
+    expect(meters.message).toBe(
+      'The columns of places name no unit. Read as feet, the points cover 5′ 0″ by 4′ 0″ of a room of 19′ 8¼″ by 16′ 4⅞″. Read as meters, they cover 16′ 4⅞″ by 13′ 1½″.',
+    );
+    expect(meters.rows.at(-1)?.reading).toMatchObject({ xM: 5.5, yM: 4.5 });
+    expect(meters.questions).toEqual([]);
+  });
+
   it('are read a column further, or from the bottom up, where the user corrects the columns', () => {
     const numbered = corrected('101,1.25 m,2.5 m,0.012 m\n105,1.5 m,2.5 m,0.013 m', []);
-    expect(numbered.rows[0]?.reading).toEqual({ xM: 1.25, yM: 2.5, valueM: 0.012, note: null });
+    expect(numbered.rows[0]?.reading).toEqual({ xM: 1.25, yM: 2.5, valueM: 0.012, note: null, confirmed: false });
     // Across and down, or northing and easting, is asked of a file with missing point numbers too.
-    expect(numbered.questions).toMatchObject([{ kind: 'columns', suggest: { xColumn: 2, yColumn: 1, fromBelow: true } }]);
+    expect(numbered.questions).toMatchObject([
+      { kind: 'method' },
+      { kind: 'columns', suggest: { xColumn: 2, yColumn: 1, fromBelow: true } },
+    ]);
     const northing = corrected('1,1 m,1.25 m,0.012 m,low\n2,1 m,1.5 m,0.012 m,', []);
-    expect(northing.rows[0]?.reading).toEqual({ xM: 1.25, yM: 4, valueM: 0.012, note: 'low' });
-    expect(northing.questions).toEqual([]);
+    expect(northing.rows[0]?.reading).toEqual({ xM: 1.25, yM: 4, valueM: 0.012, note: 'low', confirmed: false });
+    expect(northing.questions).toMatchObject([{ kind: 'method' }]);
   });
 });
 
