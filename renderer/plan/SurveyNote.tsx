@@ -1,3 +1,4 @@
+import { useState } from 'react';
 import type { Room } from '../../shared-core/book/room.ts';
 import type { RoomFloor } from '../../shared-core/pour/placed-floor.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
@@ -6,6 +7,7 @@ import { changeSurvey } from './reported-changes.ts';
 import type { Survey } from '../../shared-core/book/plan-fields.ts';
 import { formatDepth } from '../../shared-core/measure/length-format.ts';
 import { LAYER_WORDS } from '../../shared-core/substrate/layer-words.ts';
+import { Fields, QuantityField } from '../parts/Fields.tsx';
 import { ChoiceRow } from '../parts/Choices.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { changedReading } from '../../shared-core/survey/reading-entry.ts';
@@ -107,6 +109,22 @@ export function Queries({ room, which, survey, problems, onAgain }: QueriesProps
                   )}
                   {problem.message}
                 </p>
+                {problem.laterIds !== undefined && (
+                  <TieSetups
+                    survey={survey}
+                    count={problem.laterIds.length}
+                    of={[false, true].map((isLater) =>
+                      number(problem.readingIds.find((r) => problem.laterIds?.includes(r) === isLater) ?? ''),
+                    )}
+                    onTie={(shiftM) => {
+                      const later = problem.laterIds ?? [];
+                      void changeSurvey(room.id, which, `readings after moving the laser in ${theRoom(room.name)}`, (now) => ({
+                        ...now,
+                        readings: now.readings.map((r) => (later.includes(r.id) ? changedReading(r, { valueM: r.valueM + shiftM }) : r)),
+                      }));
+                    }}
+                  />
+                )}
                 {id !== undefined && problem.kind !== 'too-few' && problem.kind !== 'in-line' && (
                   <div className="words">
                     {meantM !== null && survey.runs === undefined && (
@@ -114,10 +132,12 @@ export function Queries({ room, which, survey, problems, onAgain }: QueriesProps
                         Change to {formatDepth(meantM, units, locale)}
                       </TextButton>
                     )}
-                    {survey.runs === undefined && <TextButton onPress={() => onAgain(id)}>Read again</TextButton>}
-                    {problem.kind === 'departs' && (
+                    {survey.runs === undefined && problem.kind !== 'moved' && (
+                      <TextButton onPress={() => onAgain(id)}>Read again</TextButton>
+                    )}
+                    {(problem.kind === 'departs' || problem.kind === 'moved') && (
                       <TextButton onPress={() => correct(problem.readingIds, `reading ${number(id)} confirmed`, { confirmed: true })}>
-                        Confirm reading
+                        {problem.kind === 'moved' ? 'Laser not moved' : 'Confirm reading'}
                       </TextButton>
                     )}
                   </div>
@@ -128,5 +148,29 @@ export function Queries({ room, which, survey, problems, onAgain }: QueriesProps
         })}
       </ul>
     </BlockPart>
+  );
+}
+
+interface TieProps {
+  readonly survey: Survey;
+  readonly count: number;
+  /** The number of a reading of each setup. */
+  readonly of: readonly number[];
+  readonly onTie: (shiftM: number) => void;
+}
+
+/** One spot read from both setups of the laser: their difference shifts the readings of the second. */
+function TieSetups({ survey, count, of, onTie }: TieProps) {
+  const [first, setFirst] = useState<number | null>(null);
+  const [second, setSecond] = useState<number | null>(null);
+  const kind = survey.method === 'height' ? 'signed-depth' : 'depth';
+  return (
+    <Fields>
+      <QuantityField kind={kind} label={`Same spot, setup of reading ${of[0] ?? 1}`} value={first} onChange={setFirst} />
+      <QuantityField kind={kind} label={`Same spot, setup of reading ${of[1] ?? 2}`} value={second} onChange={setSecond} />
+      <TextButton disabled={first === null || second === null} onPress={() => first !== null && second !== null && onTie(first - second)}>
+        {`Shift ${count} readings`}
+      </TextButton>
+    </Fields>
   );
 }

@@ -12,7 +12,7 @@ import { floorError, type FloorError } from './floor-error.ts';
 import type { Spot } from './heights.ts';
 import { type Departures, neighborsOf } from './leave-one-out.ts';
 import { type Mosaic, mosaicOf } from './mosaic.ts';
-import { doubtfulReadings, leveledDepartures, type ReadingProblem, sortReadings } from './reading-problems.ts';
+import { doubtfulReadings, leveledDepartures, movedLaser, type ReadingProblem, sortReadings } from './reading-problems.ts';
 import { type RoomRings, roomRings } from './room-rings.ts';
 import { type Surface, surfaceOver } from './surface.ts';
 import { real } from './typed-reads.ts';
@@ -113,7 +113,11 @@ function computeFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorAnswe
       surface,
       mosaic,
       spots,
-      problems: [...problems, ...doubtfulReadings({ leveled, neighbors, departures, spots }, survey, units)],
+      problems: [
+        ...problems,
+        ...doubtfulReadings({ leveled, neighbors, departures, spots }, survey, units),
+        ...movedLaser(spots, survey, units),
+      ],
       error: floorError(spots, surface, room, survey.readingErrorM),
       profiles: profilesOver(surface, room, { through: largestDepartures(departures) }),
       areaM2: mosaic.areaTotalM2,

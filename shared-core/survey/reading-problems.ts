@@ -5,6 +5,7 @@ import { formatDepth, formatLength } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { heightOfM, spotsOf, type Spot, valueOfHeightM } from './heights.ts';
 import { departuresOf, type Departures, type Neighbors, predict, ringAround } from './leave-one-out.ts';
+import { acrossStep, straightStep } from './moved-laser.ts';
 import { fittedPlane, planeAtM } from './plane.ts';
 import { distanceToWallM, isOnFloor, isWithinRing, type RoomRings } from './room-rings.ts';
 import { likelySlip, slipSentence } from './slip.ts';
@@ -16,13 +17,15 @@ import { real, whole } from './typed-reads.ts';
  * until it is corrected.
  */
 export type ReadingProblem = {
-  readonly kind: 'not-a-number' | 'outside' | 'in-cutout' | 'two-heights' | 'too-few' | 'in-line' | 'departs';
+  readonly kind: 'not-a-number' | 'outside' | 'in-cutout' | 'two-heights' | 'too-few' | 'in-line' | 'departs' | 'moved';
   readonly weight: 'left-out' | 'query' | 'blocks';
   readonly readingIds: readonly string[];
   readonly point: Point | null;
   readonly message: string;
   /** The value that would fit, for a button that corrects the reading, meters; null when no slip fits. */
   readonly meantM: number | null;
+  /** The readings of the later setup, where the laser may have been moved. */
+  readonly laterIds?: readonly string[];
 };
 
 /**
@@ -238,4 +241,26 @@ export function doubtfulReadings(
     });
   }
   return problems;
+}
+
+/** A step across the readings, unless it was confirmed at its nearest readings. Runs have no laser. */
+export function movedLaser(spots: readonly Spot[], survey: Survey, units: UnitSystem): ReadingProblem[] {
+  const order = new Map(survey.readings.map(({ id }, i) => [id, i]));
+  const step = survey.runs === undefined ? straightStep(spots, ({ readings }) => order.get(readings[0]?.id ?? '') ?? 0) : null;
+  if (step === null) return [];
+  const across = acrossStep(step);
+  const readings = across.flatMap((spot) => spot.readings);
+  if (readings.every(({ confirmed }) => confirmed)) return [];
+  const way = step.stepM > 0 ? 'higher' : 'lower';
+  return [
+    {
+      kind: 'moved',
+      weight: 'query',
+      readingIds: readings.map(({ id }) => id),
+      point: { xM: ((across[0]?.xM ?? 0) + (across[1]?.xM ?? 0)) / 2, yM: ((across[0]?.yM ?? 0) + (across[1]?.yM ?? 0)) / 2 },
+      message: `Beyond a straight line here, all readings put the floor about ${formatDepth(Math.abs(step.stepM), units)} ${way}. Was the laser moved? Read one spot from both setups and enter both readings.`,
+      meantM: null,
+      laterIds: step.later.flatMap((spot) => spot.readings.map(({ id }) => id)),
+    },
+  ];
 }
