@@ -41,7 +41,12 @@ const farOf = (text) => text.replace('.woff2', '.far.woff2');
 
 /** Cached by content: the same font and characters are not subset again. */
 async function subset(font, text) {
-  const path = join(ROOT, '.cache', 'web-fonts', `${createHash('sha256').update(font).update(text).update(FEATURES.join()).digest('hex')}.woff2`);
+  const path = join(
+    ROOT,
+    '.cache',
+    'web-fonts',
+    `${createHash('sha256').update(font).update(text).update(FEATURES.join()).digest('hex')}.woff2`,
+  );
   if (existsSync(path)) return readFileSync(path);
   const source = await subsetFont(font, text, { targetFormat: 'woff2', keepFeatures: FEATURES });
   mkdirSync(dirname(path), { recursive: true });

@@ -21,6 +21,7 @@ const readings = (set: string, byM = 0): Reading[] =>
     yM,
     valueM: valueM + byM,
     note: null,
+    confirmed: false,
   }));
 const blank = newRoom({ id: 'room-01', now: FIRST }, 'property-01', 'Hall');
 const room: Room = { ...blank, plan: { ...blank.plan, openings: [doorway] } };

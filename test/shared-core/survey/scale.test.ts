@@ -18,7 +18,7 @@ const JOB_ROOM = WHOLE.job.rooms.find(({ roomId }) => roomId === ROOM.id) ?? exp
 /** A floor of 6 by 4 m, 1/2 in. lower in the middle, read down from a laser that is this much above its highest place. */
 function surveyFrom(laserM: number, takenAt: string): Survey {
   const readings = [0, 1.5, 3, 4.5, 6].flatMap((xM) =>
-    [0, 2, 4].map((yM) => ({ id: `at-${xM}-${yM}`, xM, yM, valueM: laserM + (xM === 3 ? IN_M / 2 : 0), note: null })),
+    [0, 2, 4].map((yM) => ({ id: `at-${xM}-${yM}`, xM, yM, valueM: laserM + (xM === 3 ? IN_M / 2 : 0), note: null, confirmed: false })),
   );
   return { method: 'distance-down', takenAt, readings, readingErrorM: 0.0015 };
 }
@@ -53,7 +53,7 @@ describe('a finish elevation set by hand', () => {
     // 1/2 in. everywhere, and a wedge of 1/2 in. over 3 m: 24 m² × 1/2 in. + 4 × 3 / 2 × 1/2 in.
     expect(volumeM3).toBeCloseTo((24 + 6) * (IN_M / 2), 9);
     expect(asks).toEqual([]);
-    const more = { ...first, readings: [...first.readings, { id: 'extra', xM: 0.5, yM: 0.5, valueM: 1.26, note: null }] };
+    const more = { ...first, readings: [...first.readings, { id: 'extra', xM: 0.5, yM: 0.5, valueM: 1.26, note: null, confirmed: false }] };
     expect(levelOnScale(byHand, more).level.levelM).toBe(byHand.levelM);
   });
 
