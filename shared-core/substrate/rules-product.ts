@@ -265,7 +265,7 @@ const HEAT: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => overHeat(facts, false),
     text: ({ heat }, w, facts) =>
-      `${heatMeasured(facts)} ${isHeatLaid(facts.kept) ? 'Enter that as the thickness of its layer.' : 'Add “radiant floor heat” as the top layer, “new, laid after the readings”, with that thickness.'} The pour needs it and ${w.depth(heat.coverM)} of cover${heat.isCoverTypical ? ' (typical)' : ''}. Tubing is typically ${w.depth(heat.thicknessM)}: plan for ${w.depth(heat.leastM)} or more.`,
+      `${heatMeasured(facts)} ${isHeatLaid(facts.kept) ? 'Enter that as the thickness of its layer.' : 'Add “radiant floor heat” as the top layer, “new, laid after the readings”.'} The pour needs that thickness and ${w.depth(heat.coverM)} of cover${heat.isCoverTypical ? ' (typical)' : ''}. Tubing is typically ${w.depth(heat.thicknessM)}: plan for ${w.depth(heat.leastM)} or more.`,
     holds: ['pour'],
     lifts: 'room.layers',
     source: 'common practice; 5/8 in. is the outside of 1/2 in. tubing (ASTM F876)',

@@ -36,6 +36,7 @@ describe('an undo', () => {
     const terms = { onDay: '2026-05-12', dueOn: '2026-05-20', title: 'Deposit', retainageMinor: 0, note: '', currency: 'USD' };
     made(await issueInvoice(jobId, demand as never, terms as never));
     const number = (await book.rowsOf('ledger').toArray()).find((entry) => entry.kind === 'invoice')?.number ?? '';
+    expect(await undo()).toMatchObject({ ok: false, message: expect.stringContaining('cannot be undone') });
     for (let i = 0; i < 4; i += 1)
       expect(await undo()).toMatchObject({
         ok: false,
