@@ -32,7 +32,7 @@ export const levelSchema = z.strictObject({
   grindMostM: notNegative,
   /** For `ramp`: what the plane is to pass through: heights on the readings' scale, and doorways where it meets the floor beyond. */
   rampThrough: z.array(z.union([z.strictObject({ point: pointSchema, heightM: finite }), z.strictObject({ openingId: idSchema })])).max(3),
-  /** The scale (`survey/scale.ts`) on which `levelM` and the heights of `rampThrough` were set; absent while none is set. */
+  /** The scale (`survey/scale.ts`) on which `levelM` and the heights of `rampThrough` were set; absent while none is set, and in older records. */
   scale: shortText.optional(),
 });
 export type LevelChoice = z.infer<typeof levelSchema>;

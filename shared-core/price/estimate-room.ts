@@ -99,7 +99,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, chosen: RoomWay, cont
     straightedgeM: null,
   };
   const settled = surveyRoom(room.plan, surveyOnceOut(room.survey, room.layers), level, options);
-  const survey = isOffScale ? askedForLevel(settled) : settled;
+  const survey = isOffScale ? askedForLevel(settled, level.mode) : settled;
   const plan = jobRoom.pourPlan;
   const helpers = helperCount(plan, job.crewNames, business.ownerName);
   const rough = roughPour(room, roomWay, survey);
@@ -156,11 +156,11 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, chosen: RoomWay, cont
   };
 }
 
-/** A survey whose finish elevation has to be entered again: until then it is the lowest permitted one. */
-function askedForLevel(survey: SurveyedRoom): SurveyedRoom {
+/** A survey whose finish elevation or ramp has to be entered again: until then it is the lowest permitted level. */
+function askedForLevel(survey: SurveyedRoom, mode: LevelChoice['mode']): SurveyedRoom {
   if (survey.state === 'waiting') return survey;
-  const message =
-    'The readings are new or of another type, so the elevation set by hand no longer fits them. Enter it again, or clear it for the lowest one.';
+  const [what, how] = mode === 'ramp' ? ['ramp', 'Set it again.'] : ['elevation', 'Enter it again, or clear it for the lowest one.'];
+  const message = `The readings are new or of another type, so the ${what} set by hand no longer fits them. ${how}`;
   return { ...survey, level: { ...survey.level, warnings: [{ kind: 'off-scale', message }, ...survey.level.warnings] } };
 }
 

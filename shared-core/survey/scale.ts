@@ -18,12 +18,13 @@ export function scaleOf(survey: Survey): string {
 
 /**
  * A choice of level for a survey. Heights that were set on another scale are left out, so that they have to be entered again: a level is
- * then the lowest permitted one, and a ramp has no heights.
+ * then the lowest permitted one, and a ramp has no heights. Heights of older records name no scale and are used as they are.
  */
 export function levelOnScale(choice: LevelChoice, survey: Survey): { readonly level: LevelChoice; readonly isOffScale: boolean } {
   const scale = scaleOf(survey);
   const isRampByHand = choice.rampThrough.some((end) => !('openingId' in end));
   if (choice.scale === scale) return { level: choice, isOffScale: false };
+  if (choice.scale === undefined) return { level: { ...choice, scale }, isOffScale: false };
   return {
     level: { ...choice, levelM: null, rampThrough: isRampByHand ? [] : choice.rampThrough, scale },
     isOffScale: choice.mode === 'level' ? choice.levelM !== null : choice.mode === 'ramp' && isRampByHand,

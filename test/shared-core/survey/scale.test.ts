@@ -67,6 +67,15 @@ describe('a finish elevation set by hand', () => {
     expect(estimated(surveyFrom(1.25, LATER), levelChoice()).asks).toEqual([]);
   });
 
+  it('is used as it is where an older record names no scale', () => {
+    const { scale: _, ...older } = byHand;
+    const { volumeM3, asks } = estimated(first, older);
+    expect(volumeM3).toBeCloseTo((24 + 6) * (IN_M / 2), 9);
+    expect(asks).toEqual([]);
+    // A height entered now names the scale it is on.
+    expect(levelOnScale(older, first).level.scale).toBe(scaleOf(first));
+  });
+
   it('is asked for again with another reading type, and holds again with the first one', () => {
     const up = { ...first, method: 'height' as const };
     expect(levelOnScale(byHand, up)).toMatchObject({ isOffScale: true, level: { levelM: null, scale: scaleOf(up) } });
@@ -80,6 +89,9 @@ describe('a finish elevation set by hand', () => {
     expect(levelOnScale({ ...ramp, rampThrough: met }, second)).toMatchObject({ isOffScale: false, level: { rampThrough: met } });
     const mixed = [{ openingId: 'hall' }, { point: { xM: 6, yM: 2 }, heightM: -1.24 }];
     expect(levelOnScale({ ...ramp, rampThrough: mixed }, second)).toMatchObject({ isOffScale: true, level: { rampThrough: [] } });
+    // Clearing makes a level the lowest one, and no ramp.
+    const { asks } = estimated(second, { ...ramp, rampThrough: mixed });
+    expect(asks).toMatchObject([{ stops: true, message: expect.stringMatching(/the ramp set by hand no longer fits them\. Set it again\.$/) }]);
   });
 });
 
