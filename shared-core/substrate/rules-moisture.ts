@@ -15,7 +15,7 @@ import {
   WOOD_OVER_AVERAGE_MOST,
 } from './measured-tests.ts';
 import { capital } from '../measure/first-letter.ts';
-import { isHeatFoundLaid } from './radiant.ts';
+import { isHeatBuried, isHeatFoundLaid } from './radiant.ts';
 import { whose } from './whose-figure.ts';
 
 type LimitCase = { readonly testId?: string; readonly value: number; readonly limit: LimitInForce };
@@ -314,8 +314,8 @@ const WOOD_RULES: readonly Rule[] = [
     reads: 'the pour is on wood, and mats or tubing lay on it before this work',
     verdict: 'hold',
     when: (facts) => once(overWood(facts) && isHeatFoundLaid(facts.kept)),
-    text: () =>
-      'No screws or lath can go in now. Ask whoever laid the heat whether the subfloor was fastened and reinforced first, as the data sheet asks, and record the answer. If it was not, get the manufacturer’s approval in writing, or have the heat taken up first.',
+    text: (_, __, facts) =>
+      `No screws or lath can go in now. Ask whoever laid the heat whether the subfloor was fastened and reinforced first, as the data sheet asks, and record the answer. If it was not, get the manufacturer’s approval in writing${isHeatBuried(facts) ? '' : ', or have the heat taken up first'}.`,
     holds: ['pour'],
     lifts: 'room.layers',
     source: 'ASTM F2873; common practice, the data sheet first',

@@ -180,6 +180,9 @@ describe('work on a floor that is placed over heat', () => {
       expect(keys(under('after-readings', top))).toEqual(expect.arrayContaining(['refasten', 'reinforce']));
       expect(asked(under('after-readings', top))).toBeUndefined();
     }
+    // Heat under a placed lift cannot be taken up before the next one.
+    expect(asked(under(undefined, 'plywood'))?.text).toContain('have the heat taken up first');
+    expect(asked({ ...under(undefined, 'plywood'), isPouredOver: true })?.text).toMatch(/approval in writing\.$/);
     const tested = (laid: Layer['laid']) => line(listOf(under(laid, 'plywood')), 'heat-test')?.what;
     expect(tested(undefined)).toMatch(/^Have the installer of the heat test/);
     expect(tested('after-readings')).toMatch(/^Mats or tubing laid by/);
