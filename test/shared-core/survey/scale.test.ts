@@ -91,7 +91,9 @@ describe('a finish elevation set by hand', () => {
     expect(levelOnScale({ ...ramp, rampThrough: mixed }, second)).toMatchObject({ isOffScale: true, level: { rampThrough: [] } });
     // Clearing makes a level the lowest one, and no ramp.
     const { asks } = estimated(second, { ...ramp, rampThrough: mixed });
-    expect(asks).toMatchObject([{ stops: true, message: expect.stringMatching(/the ramp set by hand no longer fits them\. Set it again\.$/) }]);
+    expect(asks).toMatchObject([
+      { stops: true, message: expect.stringMatching(/the ramp set by hand no longer fits them\. Set it again\.$/) },
+    ]);
   });
 });
 
