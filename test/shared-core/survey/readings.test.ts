@@ -87,6 +87,25 @@ describe('invalid or doubtful readings', () => {
     }
   });
 
+  it('a row or grid finer than a hand’s width keeps every reading, and its floor comes out no flatter; repeats beside it still merge', () => {
+    const bump = (x: number, y: number): number => (Math.hypot(x - 3, y - 2) < 0.01 ? 0.004 : 0);
+    const room = planOf(rectangle(6, 4));
+    for (const stepM of [0.05, 0.08]) {
+      const row = Array.from({ length: 21 }, (_, i): [number, number, number] => {
+        const x = 3 + (i - 10) * stepM;
+        return [x, 2, bump(x, 2)];
+      });
+      const coarse = gridReadings(6, 4, 4, 3, () => 0).filter(([, y]) => Math.abs(y - 2) > 0.1);
+      const read = readFloor(room, surveyOf([...coarse, ...row, [0.03, 0, 0], [3.004, 2, 0.004]]), 'us');
+      if (!read.ok) throw new Error(read.message);
+      expect(read.floor.spots).toHaveLength(coarse.length + row.length);
+      expect(read.floor.highestM - read.floor.lowestM).toBeCloseTo(0.004, 9);
+    }
+    // A hand's width up and down from one point is a row too.
+    const read = readFloor(room, surveyOf([...gridReadings(6, 4, 4, 3, () => 0), [3.2, 1, 0], [3.201, 1.08, 0.004], [3.201, 0.92, 0]]), 'us');
+    expect(read.ok && read.floor.highestM).toBeCloseTo(0.004, 9);
+  });
+
   it('a shifted decimal: only that reading is questioned, with the value that would fit', () => {
     const points = grid();
     const slipped = points[17];
