@@ -34,8 +34,8 @@ export function DocumentsPart({ reading, stage, photos, without = [], onSave, on
   const [message, setMessage] = useState<Message | null>(null);
   const [busy, run] = useBusy();
   const { documents, property } = reading.whole;
-  const aged = new Map(outOfDate(reading, photos).map(({ document, changes }) => [document.id, changes]));
   const offered = documentsAt(stage).filter((entry) => !without.includes(entry.kind));
+  const aged = new Map(outOfDate(reading, photos, offered).map(({ document, changes }) => [document.id, changes]));
   const kinds = new Set<string>(offered.map((entry) => entry.kind));
   const saved = documents.filter((document) => kinds.has(document.kind)).toSorted((a, b) => b.madeAt.localeCompare(a.madeAt));
   const save = (entry: DocumentEntry): void => {

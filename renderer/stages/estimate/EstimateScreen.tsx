@@ -218,10 +218,10 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
             {takeoff !== null && takeoff.bags !== null && <ShortPart bags={takeoff.bags} />}
             {takeoff !== null && <TakeoffPart takeoff={takeoff} />}
             <DocumentsPart
-              reading={reading}
+              reading={planned}
               stage="estimate"
               photos={printed}
-              onSave={(entry) => saveJobDocument(reading, entry)}
+              onSave={(entry) => saveJobDocument(planned, entry)}
               onPrint={reprintDocument}
             />
             <CarryingPart takeoff={reading.estimate.base.takeoff} isWhole={reading.rooms.length > 1} />

@@ -6,6 +6,7 @@ import { handoverDays, handoverPlan } from '../../../shared-core/documents/hando
 import { datedAfter } from '../../../shared-core/documents/dated-after.ts';
 import { handoverRooms, type HandoverRoom } from '../../../shared-core/documents/handover-rooms.ts';
 import { handoverSheet, needsTest, placeOf } from '../../../shared-core/documents/handover-sheet.ts';
+import { documentsAt } from '../../../shared-core/documents/document-list.ts';
 import type { Block } from '../../../shared-core/documents/tree.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { reprintDocument, latestReading, saveDocument, saveJobDocument, paperPhotos } from '../../book/document-commands.ts';
@@ -43,6 +44,7 @@ import './handover.css';
 
 /** Shown elsewhere on the screen. */
 const HANDOVER_SHEET = ['handover'] as const;
+const OTHER_DOCUMENTS = documentsAt('handover').filter(({ kind }) => kind !== 'handover');
 
 const DATUM_Y = 30;
 /** Blocks the screen shows elsewhere: plan, days, signatures. */
@@ -77,9 +79,8 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
   const place = placeOf(reading, now);
   const rooms = roomsFor(reading);
   const printed = usePrintedPhotos(job.id);
-  const photosKey = printed?.map(({ photo }) => photo.id).join(' ');
-  const next = calculatedFor(reading, `sheet at ${now} ${photosKey}`, () => sheetToMake(reading, now, printed));
-  const aged = outOfDate(reading, printed).filter(({ entry }) => entry.kind !== 'handover');
+  const next = sheetToMake(reading, now, printed);
+  const aged = outOfDate(reading, printed, OTHER_DOCUMENTS);
   const sheets = sheetsOf(reading);
   const news = newlyStatedDates(rooms, whole.promises, now);
   const openRoom = rooms.find((handoverRoom) => handoverRoom.room.id === roomId) ?? null;

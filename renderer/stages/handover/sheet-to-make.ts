@@ -2,10 +2,11 @@
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import { nextRevision } from '../../../shared-core/documents/document-input.ts';
-import { changedSince } from '../../../shared-core/documents/changed-since.ts';
 import type { PaperPhoto } from '../../../shared-core/documents/paper-photos.ts';
 import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
 import type { DocumentTree } from '../../../shared-core/documents/tree.ts';
+import { calculatedFor } from '../../parts/calculated-for.ts';
+import { changesOf } from '../../parts/job/out-of-date.ts';
 
 export type SheetToMake = {
   readonly revision: number;
@@ -29,6 +30,9 @@ export function sheetsOf({ whole }: JobReading): MadeDocument[] {
 export function sheetToMake(reading: JobReading, now: string, photos: readonly PaperPhoto[] | undefined): SheetToMake {
   const last = sheetsOf(reading).at(-1) ?? null;
   const revision = nextRevision(reading.whole, 'handover');
-  const changes = last === null || photos === undefined ? [] : changedSince(reading, last, photos);
-  return { revision, changes, last, tree: handoverSheet(reading, { now, revision, changes, isDrawn: false }) };
+  const changes = last === null ? [] : changesOf(reading, last, photos);
+  const tree = calculatedFor(reading, `sheet at ${now} ${changes.join(' ')}`, () =>
+    handoverSheet(reading, { now, revision, changes, isDrawn: false }),
+  );
+  return { revision, changes, last, tree };
 }

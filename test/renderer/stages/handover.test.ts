@@ -2,10 +2,12 @@
 import { describe, expect, it } from 'vitest';
 import { moneyLeft } from '../../../renderer/parts/money-words.ts';
 import { handoverFoot, type HandoverState } from '../../../renderer/stages/handover/handover-foot.ts';
+import { outOfDate } from '../../../renderer/parts/job/out-of-date.ts';
 import { sheetToMake } from '../../../renderer/stages/handover/sheet-to-make.ts';
 import type { ClearanceTest } from '../../../shared-core/book/cure-record.ts';
 import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { type DocumentEntry, documentsAt } from '../../../shared-core/documents/document-list.ts';
 import { handoverDays } from '../../../shared-core/documents/handover-picture.ts';
 import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
 import { handoverSheet, placeOf } from '../../../shared-core/documents/handover-sheet.ts';
@@ -45,6 +47,33 @@ const saved: WholeJob = {
   ],
 };
 const changesAt = (of: WholeJob, now: string): readonly string[] => sheetToMake(readJob(of, now), now, []).changes;
+
+describe('a saved document', () => {
+  const certificate = documentsAt('handover').filter(({ kind }) => kind === 'completion-certificate');
+  const tree = certificate[0]?.build({ reading: readJob(whole, NOW), photos: [], now: NOW, revision: 1, changes: [] });
+  const documents = saved.documents.flatMap((one) =>
+    (['completion-certificate', 'shopping-list'] as const).map((kind) => ({
+      ...one,
+      id: `doc-${kind}`,
+      kind,
+      content: JSON.stringify(tree),
+    })),
+  );
+  const renamed: WholeJob = { ...whole, documents, customer: { ...whole.customer, name: 'Ines Okafor' } };
+  const aged = (of: WholeJob, entries: readonly DocumentEntry[] = certificate): number => outOfDate(readJob(of, LATER), [], entries).length;
+
+  it('is out of date where it is offered, and once it was given out with the floors stays as it is', () => {
+    expect(aged(renamed)).toBe(1);
+    const rooms = (handedOverAt: string) => renamed.job.rooms.map((room) => ({ ...room, handedOverAt, handedOverTo: 'Ines Okafor' }));
+    expect(aged({ ...renamed, job: { ...renamed.job, rooms: rooms(LATER) } })).toBe(0);
+    expect(aged({ ...renamed, job: { ...renamed.job, rooms: rooms('2026-05-01T15:00:00.000Z') } })).toBe(1);
+  });
+
+  it('for a pour is not out of date once the pour is over', () => {
+    expect(aged(renamed, documentsAt('quote'))).toBe(0);
+    expect(aged({ ...renamed, pours: [], pourEvents: [] }, documentsAt('quote'))).toBe(1);
+  });
+});
 
 describe('a handover sheet', () => {
   it('stays up to date while its dates arrive as they were stated', () => {

@@ -55,6 +55,17 @@ describe('a saved document', () => {
     }
   });
 
+  it('is up to date in other units and another language, and still says what else changed', () => {
+    const change = { units: 'metric', locale: 'de-DE', paper: 'a4' } as const;
+    for (const job of jobs) {
+      const all = saved(job);
+      const documents = all.documents.filter(({ kind }) => kind !== 'job-record');
+      expect(changes({ documents }, { ...job, business: { ...job.business, ...change } })).toEqual({});
+    }
+    const called = changes(three, { ...whole, business: { ...whole.business, ...change, phone: '555-0199' } });
+    expect(called['installer-page']).toMatch(/^Now: 555-0199/);
+  });
+
   it('says what was paid since it was made, though no table has it', () => {
     const paid = { ...payment('later', 444_928), onDay: '2026-05-14', createdAt: LATER, jobId: whole.job.id };
     expect(changes(three, { ...whole, ledger: [...whole.ledger, paid] })['handover']).toMatch(/^Now: Contract total .*Paid \$/);

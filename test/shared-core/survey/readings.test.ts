@@ -102,7 +102,11 @@ describe('invalid or doubtful readings', () => {
       expect(read.floor.highestM - read.floor.lowestM).toBeCloseTo(0.004, 9);
     }
     // A hand's width up and down from one point is a row too.
-    const read = readFloor(room, surveyOf([...gridReadings(6, 4, 4, 3, () => 0), [3.2, 1, 0], [3.201, 1.08, 0.004], [3.201, 0.92, 0]]), 'us');
+    const read = readFloor(
+      room,
+      surveyOf([...gridReadings(6, 4, 4, 3, () => 0), [3.2, 1, 0], [3.201, 1.08, 0.004], [3.201, 0.92, 0]]),
+      'us',
+    );
     expect(read.ok && read.floor.highestM).toBeCloseTo(0.004, 9);
   });
 
