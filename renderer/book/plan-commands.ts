@@ -21,9 +21,14 @@ export function withMarks(update: (marks: readonly Mark[]) => Mark[]): (room: Ro
 }
 
 /** A later survey starts with the settings of the first; those of runs without a laser stay with the runs. */
-export function blankSurvey({ survey }: Room): Survey {
-  return survey.runs === undefined ? { ...survey, takenAt: null, readings: [] } : surveyFromRuns(survey, []);
-}
+export const blankSurvey = ({ survey }: Room): Survey => emptySurvey(survey);
+
+/** A survey with its settings and nothing read; runs would bring their points back with the next edit. */
+export const emptySurvey = (survey: Survey): Survey => ({
+  ...(survey.runs === undefined ? survey : surveyFromRuns(survey, [])),
+  takenAt: null,
+  readings: [],
+});
 
 /**
  * Changes one survey of a room. The first reading sets its date, also where all others were deleted or replaced, and the first change

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { Room } from '../../shared-core/book/room.ts';
 import type { RoomFloor } from '../../shared-core/pour/placed-floor.ts';
-import type { WhichSurvey } from '../book/plan-commands.ts';
+import { emptySurvey, type WhichSurvey } from '../book/plan-commands.ts';
 import { TextButton } from '../parts/Buttons.tsx';
 import { changeSurvey } from './reported-changes.ts';
 import type { Survey } from '../../shared-core/book/plan-fields.ts';
@@ -34,9 +34,7 @@ export function SurveyNote({ room, which, floor }: NoteProps) {
       These readings are from before the last pour and do not count.{' '}
       <TextButton
         kind="plain"
-        onPress={() =>
-          void changeSurvey(room.id, 'after', `readings of ${theRoom(room.name)} after the pour`, { takenAt: null, readings: [] })
-        }
+        onPress={() => void changeSurvey(room.id, 'after', `readings of ${theRoom(room.name)} after the pour`, emptySurvey)}
       >
         Start again
       </TextButton>

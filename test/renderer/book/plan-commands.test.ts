@@ -4,7 +4,7 @@ import { newRoom } from '../../../shared-core/book/new-records.ts';
 import type { LevelRun, Opening, Reading, Survey } from '../../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
 import { surveyFromRuns } from '../../../shared-core/survey/level-network.ts';
-import { withSurvey } from '../../../renderer/book/plan-commands.ts';
+import { emptySurvey, withSurvey } from '../../../renderer/book/plan-commands.ts';
 import type { Update } from '../../../renderer/book/write.ts';
 import { xyz } from '../../outlines.ts';
 
@@ -28,6 +28,15 @@ const room: Room = { ...blank, plan: { ...blank.plan, openings: [doorway] } };
 const change = (now: Room, update: Update<Survey>, at = FIRST): Room => withSurvey('before', update, at)(now);
 const beyond = (now: Room): number | null | undefined => now.plan.openings[0]?.adjoiningM;
 const read = change(room, { readings: readings('first') });
+
+describe('a survey started again', () => {
+  it('has no runs, whose next edit would bring the old points back, and keeps its settings', () => {
+    const before = surveyFromRuns({ ...blank.survey, takenAt: FIRST, over: 'as-found' }, [run(0)]);
+    expect(before.readings.length).toBeGreaterThan(0);
+    expect(emptySurvey(before)).toMatchObject({ takenAt: null, readings: [], over: 'as-found', method: 'distance-down' });
+    expect(emptySurvey(before).runs).toBeUndefined();
+  });
+});
 
 describe('the floors beyond the doorways, measured with the readings', () => {
   it('stay while readings of the same setup are added, corrected and deleted, and were measured before the first', () => {
