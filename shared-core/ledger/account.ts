@@ -186,13 +186,13 @@ export function writtenOff(entries: readonly LedgerEntry[], releasedOn: string |
  */
 export function taxReceivedMinor(entries: readonly LedgerEntry[], releasedOn: string | null = null): number {
   const { invoices, settled } = settledOf(entries, releasedOn);
-  const { parts, opens, reopenedMinor } = settled;
+  const { parts, opens } = settled;
   const taxOf = (taxes: readonly { readonly taxMinor: number }[]): Exact => exact(total(taxes, ({ taxMinor }) => taxMinor));
   const taxes = invoices.map((invoice): Exact => {
     const of = (minors: readonly number[]): number =>
       minors.reduce((sum, minor, i) => (parts[i]?.invoice.id === invoice.id ? sum + minor : sum), 0);
     const credits = opens.flatMap(({ entry, taken }) => (entry.kind === 'payment' ? [] : [{ entry, minor: of(taken) }]));
-    const paid = total(opens, ({ entry, taken }) => (entry.kind === 'payment' ? of(taken) : 0)) - of(reopenedMinor);
+    const paid = total(opens, ({ entry, taken }) => (entry.kind === 'payment' ? of(taken) : 0));
     const net = invoice.totalMinor - total(credits, ({ minor }) => minor);
     if (paid <= 0 || net <= 0) return ZERO;
     const credited = credits.map(({ entry, minor }) => over(times(taxOf(entry.taxes), exact(minor)), exact(entry.amountMinor)));
@@ -284,7 +284,7 @@ type SettledPart = Part & { readonly paidMinor: number };
 type Settled = {
   readonly parts: readonly SettledPart[];
   readonly opens: readonly Open[];
-  /** What a refund opened again of each part. */
+  /** What a refund opened again of each part, and was not written off. */
   readonly reopenedMinor: readonly number[];
   readonly recoveredMinor: number;
   readonly paidAt: ReadonlyMap<string, string>;
@@ -333,15 +333,25 @@ function settle(due: readonly Part[], amounts: readonly (Payment | Credit)[], re
         openMinor[i] = (openMinor[i] ?? 0) + back;
         take(open, part, i, back);
       });
+  const payments = opens.filter(({ entry }) => entry.kind === 'payment');
+  for (let i = due.length - 1; i >= 0; i -= 1)
+    for (const payment of payments.toReversed()) {
+      const back = Math.min(refundLeftMinor, payment.taken[i] ?? 0);
+      payment.taken[i] = (payment.taken[i] ?? 0) - back;
+      refundLeftMinor -= back;
+      reopenedMinor[i] = (reopenedMinor[i] ?? 0) + back;
+      openMinor[i] = (openMinor[i] ?? 0) + back;
+      paidMinor[i] = Math.max(0, (paidMinor[i] ?? 0) - back);
+    }
+  // What a refund opened again may have been written off.
+  for (const off of opens.filter(isWriteOff))
+    due.forEach((part, i) => {
+      if (!mayTake(off, part)) return;
+      take(off, part, i, openMinor[i] ?? 0);
+      reopenedMinor[i] = Math.min(reopenedMinor[i] ?? 0, openMinor[i] ?? 0);
+    });
   // Below 0 when more was refunded than was received.
-  let leftMinor = total(others, ({ minor }) => minor) - refundLeftMinor;
-  for (let i = due.length - 1; i >= 0 && leftMinor < 0; i -= 1) {
-    const taken = Math.min(-leftMinor, (due[i]?.minor ?? 0) - (openMinor[i] ?? 0));
-    leftMinor += taken;
-    reopenedMinor[i] = taken;
-    openMinor[i] = (openMinor[i] ?? 0) + taken;
-    paidMinor[i] = Math.max(0, (paidMinor[i] ?? 0) - taken);
-  }
+  const leftMinor = total(others, ({ minor }) => minor) - refundLeftMinor;
   const parts = due.map((part, i) => ({ ...part, minor: openMinor[i] ?? 0, paidMinor: paidMinor[i] ?? 0 }));
   return { parts, opens, reopenedMinor, recoveredMinor, paidAt, leftMinor };
 }

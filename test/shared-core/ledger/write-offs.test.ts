@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
-import { accountOf, openToWriteOffMinor } from '../../../shared-core/ledger/account.ts';
+import { accountOf, openToWriteOffMinor, taxReceivedMinor } from '../../../shared-core/ledger/account.ts';
 import { credit, invoice, payment, refund } from './entries.ts';
 
 const TODAY = '2026-03-30';
@@ -41,4 +41,21 @@ it('takes a write-off back by what is paid after all, before any of it is a cred
   const issued = { ...other, createdAt: '2026-03-20T15:00:00Z' };
   const account = accountOf([invoice('a', 1, 50_000), general, issued, later(50_000, 'a')], TODAY);
   expect(account).toMatchObject({ writtenOffMinor: 0, openMinor: 50_000 });
+});
+
+it('writes off what a refund opened again, and opens again what was paid before what was written off', () => {
+  // 1,000.00 is paid and 300.00 of it paid back, which is not charged again. By hand.
+  const back = [invoice('a', 1, 100_000), payment('p', 100_000), refund('r', 30_000)];
+  expect(openToWriteOffMinor(accountOf(back, TODAY), 'a')).toBe(30_000);
+  for (const of of ['a', null]) {
+    const off = { ...credit('w', 'write-off', 30_000, of), onDay: '2026-03-25' };
+    expect(accountOf([...back, off], TODAY)).toMatchObject({ writtenOffMinor: 30_000, openMinor: 0, reopenedMinor: 0, onAccountMinor: 0 });
+  }
+  // 1,070.00 with 70.00 of tax is paid and paid back in full, and another invoice is written off: no tax is left in what was received.
+  const tax = { taxId: 't', name: 'Sales tax', rate: 0.07, baseMinor: 100_000, taxMinor: 7_000 };
+  const taxed = invoice('a', 1, 107_000, { netMinor: 100_000, taxes: [tax] });
+  const other = invoice('b', 2, 107_000, { dueOn: '2026-04-15' });
+  const all = [taxed, other, payment('p', 107_000, 'a'), credit('w', 'write-off', 107_000, 'b'), refund('r', 107_000)];
+  expect(taxReceivedMinor(all)).toBe(0);
+  expect(accountOf(all, TODAY).invoices.map(({ openMinor }) => openMinor)).toEqual([107_000, 0]);
 });
