@@ -5,7 +5,7 @@ import { capital } from '../../shared-core/measure/first-letter.ts';
 import { SelectField } from '../parts/Choices.tsx';
 import { Table } from '../parts/Table.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
-import { fieldWords, type ValueSetting, valueWords } from './field-words.ts';
+import { bothWords, fieldWords, type ValueSetting } from './field-words.ts';
 import type { NamedRows } from './import-from-backup.ts';
 
 interface ClashListProps {
@@ -48,8 +48,8 @@ export function ClashList({ clashes, names, fields, setting, onFields }: ClashLi
               rowKey={(field) => field.path}
               columns={[
                 { caption: 'Field', heads: true, cell: (field) => fieldWords(field, named) },
-                { caption: 'Your data', cell: ({ path, ours }) => valueWords(path, ours, named, setting) },
-                { caption: 'Backup', cell: ({ path, theirs }) => valueWords(path, theirs, named, setting) },
+                { caption: 'Your data', cell: (field) => bothWords(field, named, setting).ours },
+                { caption: 'Backup', cell: (field) => bothWords(field, named, setting).theirs },
                 {
                   caption: 'Use',
                   cell: (field) => (

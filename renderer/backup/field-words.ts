@@ -4,6 +4,7 @@ import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { formatArea } from '../../shared-core/measure/area.ts';
 import { formatCoverage } from '../../shared-core/measure/coverage.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
+import { formatDensity } from '../../shared-core/measure/density.ts';
 import { formatDuration, MINUTE_S } from '../../shared-core/measure/duration.ts';
 import { capital } from '../../shared-core/measure/first-letter.ts';
 import { formatDepth, formatDistance, formatLength } from '../../shared-core/measure/length-format.ts';
@@ -18,17 +19,33 @@ import { formatTemperature } from '../../shared-core/measure/temperature.ts';
 import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import { formatLiquid, formatVolume } from '../../shared-core/measure/volume.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
+import type { LineUnit } from '../../shared-core/price/line.ts';
+import { rateWords } from '../../shared-core/price/rate-words.ts';
 
 /** How the company's values are written. */
 export type ValueSetting = { readonly units: UnitSystem; readonly locale: string; readonly zone: string; readonly currency: string };
 
 type Format = (value: number, units: UnitSystem, locale: string, currency: string) => string;
+/** Rates, by the unit before `Minor`: not whole minor units, and per the unit that the company uses. */
+const RATES: readonly (readonly [end: RegExp, unit: LineUnit])[] = [
+  [/M2Minor$/, 'm2'],
+  [/M3Minor$/, 'm3'],
+  [/MMinor$/, 'm'],
+  [/KgMinor$/, 'kg'],
+  [/[kK]mMinor$/, 'km'],
+  [/[hH]ourMinor$/, 'h'],
+];
 /** Units at the end of field names, and how a value in them is written. */
 const UNITS: readonly (readonly [end: RegExp, format: Format])[] = [
+  ...RATES.map(([end, unit]): readonly [RegExp, Format] => [
+    end,
+    (value, units, locale, currency) => rateWords(value, unit, units, currency, locale),
+  ]),
   [/Minor$/, (value, _, locale, currency) => formatMoney(value, currency, locale)],
   [/^year/, String],
   [/M2PerL$/, formatCoverage],
   [/MPerS$/, formatSpeed],
+  [/KgM3$/, formatDensity],
   [/M3$/, formatVolume],
   [/M2$/, formatArea],
   [/Km$/, formatDistance],
@@ -40,14 +57,14 @@ const UNITS: readonly (readonly [end: RegExp, format: Format])[] = [
   [/C$/, (value, units, locale) => formatTemperature(value, units, locale)],
   [/M$/, (value, units, locale) => (Math.abs(value) < FOOT_M ? formatDepth : formatLength)(value, units, locale)],
   [/L$/, formatLiquid],
-  [/Humidity$|Share$|^(?:share|rate)$/, (value, _, locale) => formatPercent(value, 1, locale)],
+  [/Humidity$|Share$|^(?:share|rate)$/, (value, _, locale) => formatPercent(value, 3, locale)],
 ];
 const unitOf = (name: string) => UNITS.find(([end]) => end.test(name));
 
 /** A field's name without its unit, which its value has. */
 const wordsOf = (name: string): string =>
   name
-    .replace(/(?:Minor|M2PerL|MPerS|M3|M2|Km|Kg|G|Min|Pa|C|M|L)$/, '')
+    .replace(/(?:(?:M2|M3|M|Kg|Km)?Minor|M2PerL|MPerS|KgM3|M3|M2|Km|Kg|G|Min|Pa|C|M|L)$/, '')
     .replace(/([a-z])([A-Z])/g, '$1 $2')
     .toLowerCase();
 
@@ -67,6 +84,18 @@ export function fieldWords({ path, ours, theirs }: FieldDifference, named: (id: 
     .map((part) => (part.endsWith(']') ? itemWords(part.slice(0, -1), theirs ?? ours, named) : wordsOf(part)));
   const words = parts.join(', ');
   return capital(words);
+}
+
+/** Both values of a field that differs. Two numbers that read the same are told apart by the numbers that are stored. */
+export function bothWords(
+  { path, ours, theirs }: FieldDifference,
+  named: (id: string) => string | null,
+  setting: ValueSetting,
+): { readonly ours: string; readonly theirs: string } {
+  const words = (value: unknown): string => valueWords(path, value, named, setting);
+  const isSame = typeof ours === 'number' && typeof theirs === 'number' && words(ours) === words(theirs);
+  const told = (value: unknown): string => (isSame ? `${words(value)} (${String(value)})` : words(value));
+  return { ours: told(ours), theirs: told(theirs) };
 }
 
 /** A value as a reader sees it. */

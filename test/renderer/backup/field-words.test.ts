@@ -3,7 +3,7 @@
  * 47.88 Pa and 65 °F is 18.33 °C (the same).
  */
 import { describe, expect, it } from 'vitest';
-import { fieldWords, valueWords } from '../../../renderer/backup/field-words.ts';
+import { bothWords, fieldWords, valueWords } from '../../../renderer/backup/field-words.ts';
 
 const nobody = (): null => null;
 const US = { units: 'us', locale: 'en-US', zone: 'America/Denver', currency: 'USD' } as const;
@@ -20,12 +20,25 @@ describe('a field that differs', () => {
     ['priceMinor', 125_000, 'Price', '$1,250.00', '$1,250.00'],
     ['powder.coverageM2PerL', 7.3627160241333485, 'Powder, coverage', '300 sq ft/gal', '7.4 m²/L'],
     ['test.airSpeedMPerS', 0.2, 'Test, air speed', '0.4 mph', '0.2 m/s'],
+    // 27.2155 cents per km is 43.8 cents a mi, 3,200 per m² is 297 per sq ft (1 mi = 1.609344 km, 1 ft = 0.3048 m); 2,000 kg/m³ is 124.9 lb/cu ft.
+    ['drive.kmMinor', 27.2155, 'Drive, km', '$0.44 per mi', '$0.27 per km'],
+    ['costs.grindM2Minor', 3_200, 'Costs, grind', '$2.97 per sq ft', '$32.00 per m²'],
+    ['powder.densityHardKgM3', 2_000, 'Powder, density hard', '124.9 lb/cu ft', '2,000 kg/m³'],
+    ['taxes[t1].rate', 0.08875, 'Taxes, t1, rate', '8.875%', '8.875%'],
     ['yearBuilt', 1951, 'Year built', '1951', '1951'],
     ['bags', 12, 'Bags', '12', '12'],
   ])('%s of %d is in the company’s units', (path, value, field, us, metric) => {
     expect(fieldWords({ path, ours: value, theirs: 0 }, (id) => (id === 'r1' ? 'Hall' : null))).toBe(field);
     expect(valueWords(path, value, nobody, US)).toBe(us);
     expect(valueWords(path, value, nobody, METRIC)).toBe(metric);
+  });
+
+  it('shows what is stored where both sides read the same', () => {
+    expect(bothWords({ path: 'valueM', ours: 1.0981, theirs: 1.0985 }, nobody, US)).toEqual({
+      ours: '3′ 7¼″ (1.0981)',
+      theirs: '3′ 7¼″ (1.0985)',
+    });
+    expect(bothWords({ path: 'valueM', ours: 1.0981, theirs: null }, nobody, US)).toEqual({ ours: '3′ 7¼″', theirs: 'Empty' });
   });
 
   it('writes kinds as words, and names and days as they are', () => {
