@@ -250,7 +250,7 @@ const step = (from: 'standing' | 'undone', which: 'before' | 'after'): Promise<O
       // Said once: after that, undo goes on with the edit before it.
       await edits.update(edit.seq, { state: 'dropped' });
       const before = found.at(-2);
-      const more = before === undefined ? '' : ` Undo again to undo “${before.label}”.`;
+      const more = before === undefined || before.final !== undefined ? '' : ` Undo again to undo “${before.label}”.`;
       return refused(`“${edit.label}” cannot be undone. ${edit.final}${more}`);
     }
     const expected = which === 'before' ? 'after' : 'before';

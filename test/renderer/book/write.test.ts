@@ -76,6 +76,14 @@ describe('undo and redo', () => {
     expect(await undo()).toMatchObject({ ok: false, message: expect.stringContaining('“new customer” was not undone') });
   });
 
+  it('offer no undo of an edit before it that cannot be undone either', async () => {
+    await add('customers', customer('c-01', 'First'), 'new customer', NOW);
+    for (const name of ['one', 'two'])
+      await write(`void ${name}`, LATER, { patches: [{ table: 'customers', id: 'c-01', change: { name } }], final: 'Record it again.' });
+    expect(await undo()).toMatchObject({ ok: false, message: '“void two” cannot be undone. Record it again.' });
+    expect(await undo()).toMatchObject({ ok: false, message: expect.stringContaining('“void one” cannot be undone.') });
+  });
+
   it('drop undone edits after a new one', async () => {
     await add('customers', customer('c-01', 'First'), 'new customer', NOW);
     await undo();
