@@ -3,7 +3,7 @@ import { useLocation } from 'wouter';
 import type { Agenda } from '../../shared-core/agenda/agenda.ts';
 import type { AgendaEntry } from '../../shared-core/agenda/agenda-entry.ts';
 import { conflicts } from '../../shared-core/agenda/conflicts.ts';
-import { firstDate, ribbonView, summarySentence, type TodayLine, todayList } from '../../shared-core/agenda/today.ts';
+import { firstDate, letteredList, type Letters, ribbonView, summarySentence, type TodayLine } from '../../shared-core/agenda/today.ts';
 import { todayRibbon } from '../../shared-core/drawing/ribbon.ts';
 import { addDays, formatInstantDay } from '../../shared-core/measure/moment.ts';
 import { useBackupWords } from '../book/backup-words.ts';
@@ -51,7 +51,7 @@ export function TodayScreen() {
 const LOADING = <p className="today-reading caption">Loading…</p>;
 
 function LiveToday({ stored }: { readonly stored: StoredEntries | null }) {
-  const [letters] = useState<Letters>(() => new Map());
+  const [letters] = useState<Letters>(() => ({ day: null, byKey: new Map() }));
   const all = useAgenda();
   const past = [useJobCount('finished'), useJobCount('declined'), useJobCount('set-aside')];
   if (all === undefined || past.includes(undefined)) return stored === null ? LOADING : <FirstToday stored={stored} letters={letters} />;
@@ -60,15 +60,6 @@ function LiveToday({ stored }: { readonly stored: StoredEntries | null }) {
   if (all.readings.length === 0 && leads.length === 0)
     return <EmptyBook business={all.business} now={all.now} isUsed={past.some((count) => (count ?? 0) > 0)} />;
   return <Today all={all} leads={leads} letters={letters} />;
-}
-
-/** Letters by the key of their entry: each stays with its entry while the screen is open, so that a key pressed twice moves one thing. */
-type Letters = Map<string, string>;
-
-function letteredList(agenda: Agenda, now: string, letters: Letters): readonly TodayLine[] {
-  const list = todayList(agenda, now, letters);
-  for (const { letter, entry } of list) if (letter !== '') letters.set(entry.key, letter);
-  return list;
 }
 
 /** A move that was tried. `to` is null where it was not saved. */
@@ -251,7 +242,7 @@ function Today({ all, leads, letters }: TodayProps) {
                       <TextButton
                         kind="plain"
                         label={`Next workday: ${sentenceOf(line.entry)}`}
-                        keys={`Shift+${line.letter}`}
+                        {...(line.letter !== '' && { keys: `Shift+${line.letter}` })}
                         onPress={() => move(line.entry)}
                       >
                         Next workday

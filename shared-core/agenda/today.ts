@@ -100,6 +100,22 @@ export function todayList(whole: Agenda, now: string, kept: ReadonlyMap<string, 
     .map(({ order: _order, ...line }) => ({ letter: kept.get(line.entry.key) ?? free.shift() ?? '', ...line }));
 }
 
+/**
+ * Letters by the key of their entry, and the day they are of: each stays with its entry that day, so that a key pressed twice moves one
+ * thing. The next day gives them out again, so that a screen left open does not run out of them.
+ */
+export type Letters = { day: DayNumber | null; readonly byKey: Map<string, string> };
+
+/** The list with the letters that its entries had before, noting those it gives. */
+export function letteredList(whole: Agenda, now: string, letters: Letters): readonly TodayLine[] {
+  const today = dayInZones(now)(whole.business.timeZone);
+  if (letters.day !== today) letters.byKey.clear();
+  letters.day = today;
+  const list = todayList(whole, now, letters.byKey);
+  for (const { letter, entry } of list) if (letter !== '') letters.byKey.set(entry.key, letter);
+  return list;
+}
+
 /** What stands beside the first line; null where its sentence has it, or it is only today. */
 export function firstDate({ entry, late, isToday, when }: TodayLine): string | null {
   const hasHour = !entry.allDay && entry.kind !== 'pour';

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { dayList } from '../../../shared-core/agenda/day-list.ts';
 import { isMovable, moveDate } from '../../../shared-core/agenda/move-date.ts';
-import { todayList } from '../../../shared-core/agenda/today.ts';
+import { letteredList, type Letters, todayList } from '../../../shared-core/agenda/today.ts';
+import { addDays } from '../../../shared-core/measure/moment.ts';
 import { BUSINESS, bundle, pour, visit } from './bundle-fixture.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
@@ -50,6 +51,18 @@ describe('letters of Today', () => {
     expect(lettersNow()[soon.key]).not.toBe(letters.get(soon.key));
     const gone = new Map([['gone', 'A']]);
     expect(todayList(all, NOW, gone).map(({ letter }) => letter)).toEqual(['B', 'C', 'D', 'E', 'F', 'G'].slice(0, list.length));
+  });
+});
+
+describe('letters of a Today screen left open', () => {
+  it('are given out again the next day', () => {
+    const letters: Letters = { day: null, byKey: new Map([...'ABCDEFGHIJKLMOPQRSTUVWXYZ'].map((letter) => [`gone ${letter}`, letter])) };
+    const first = letteredList(all, NOW, letters).map(({ letter }) => letter);
+    expect(first[0]).toBe('A');
+    for (const letter of 'ABCDEFGHIJKLMOPQRSTUVWXYZ') letters.byKey.set(`done ${letter}`, letter);
+    expect(letteredList(all, NOW, letters).map(({ letter }) => letter)).toEqual(first);
+    const next = letteredList(all, addDays(NOW, 1, BUSINESS.timeZone), letters).map(({ letter }) => letter);
+    expect([next[0], next.includes('')]).toEqual(['A', false]);
   });
 });
 
