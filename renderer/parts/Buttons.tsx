@@ -167,10 +167,10 @@ export function PourButton({ children, detail, keys, kind = 'plain', onPress, di
   );
 }
 
-/** Keys as `aria-keyshortcuts` has them; undefined where they do nothing, because keys of one letter are off. */
+/** Keys as `aria-keyshortcuts` has them; undefined where they do nothing, because keys of one letter or digit are off. */
 export function useShortcut(keys: string | undefined): string | undefined {
   const { letterKeys } = useSheetFrame();
-  if (keys === undefined || (!letterKeys && /^(shift\+)?[a-z/]$/i.test(keys))) return undefined;
+  if (keys === undefined || (!letterKeys && /^(shift\+)?[a-z0-9/]$/i.test(keys))) return undefined;
   return keys.replace('mod', isMac() ? 'Meta' : 'Control');
 }
 
