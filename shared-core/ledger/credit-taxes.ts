@@ -1,7 +1,7 @@
 /** The sales tax in a credit, by rate. */
 import type { Credit, InvoiceTax, LedgerEntry } from '../book/ledger.ts';
 import { exact, over, roundHalfUp, times } from '../price/exact.ts';
-import { type Billed, billedOf, counts, negated } from './account.ts';
+import { type Billed, billedOf, counts, negated, writtenOff } from './account.ts';
 import { type Agreed, mergedTaxes, total } from './contract.ts';
 
 /** The taxes in a part of an amount, each rounded once. */
@@ -16,10 +16,12 @@ export function taxesIn(partMinor: number, taxes: readonly InvoiceTax[], wholeMi
 /** What is billed of the invoice named, else of all, less the credits and write-offs for it. */
 function leftOf(entries: readonly LedgerEntry[], invoiceId: string | null): Pick<Billed, 'taxes' | 'totalMinor'>[] {
   const named = entries.filter((entry) => entry.kind === 'invoice' && entry.id === invoiceId && counts(entry));
+  const off = writtenOff(entries);
   const credits = entries.flatMap((entry) => {
     if ((entry.kind !== 'credit' && entry.kind !== 'write-off') || !counts(entry) || entry.forChangeOrders === true) return [];
     if (named.length > 0 && entry.invoiceId !== invoiceId) return [];
-    return [negated({ netMinor: 0, taxes: entry.taxes, totalMinor: entry.amountMinor })];
+    const totalMinor = entry.kind === 'credit' ? entry.amountMinor : (off.get(entry.id) ?? 0);
+    return [negated({ netMinor: 0, taxes: taxesIn(totalMinor, entry.taxes, entry.amountMinor), totalMinor })];
   });
   return [...billedOf(named.length === 0 ? entries : named), ...credits];
 }
@@ -30,7 +32,7 @@ export function taxLeftMinor(entries: readonly LedgerEntry[], invoiceId: string 
 }
 
 /**
- * The taxes in a credit or a write-off, in proportion to those of the invoice it names, else of all that is billed.
+ * The taxes in a credit or a write-off, in proportion to those left of the invoice it names, else of all that is billed, and never more.
  * @param entries the entries of one job
  * @param isTaxOnly all of the amount is sales tax, as where the customer is exempt: the taxed amount goes with it
  */
@@ -41,7 +43,8 @@ export function creditTaxes(
 ): InvoiceTax[] {
   const left = leftOf(entries, invoiceId);
   const taxes = mergedTaxes(left);
-  return taxesIn(amountMinor, taxes, isTaxOnly ? total(taxes, ({ taxMinor }) => taxMinor) : total(left, ({ totalMinor }) => totalMinor));
+  const leftMinor = Math.max(0, isTaxOnly ? total(taxes, ({ taxMinor }) => taxMinor) : total(left, ({ totalMinor }) => totalMinor));
+  return taxesIn(Math.min(amountMinor, leftMinor), taxes, leftMinor);
 }
 
 /**

@@ -47,6 +47,25 @@ describe('the taxes of a credit', () => {
   });
 });
 
+describe('the tax that is left', () => {
+  // 1,070.00 with 70.00 of tax. By hand.
+  const seven = (baseMinor: number) => ({ taxId: 't', name: 'Sales tax', rate: 0.07, baseMinor, taxMinor: (baseMinor * 7) / 100 });
+  const bill = invoice('i', 1, 107_000, { netMinor: 100_000, taxes: [seven(100_000)] });
+
+  it('is the most that a larger credit takes', () => {
+    const most = { ...credit('c', 'credit', 96_300), taxes: [seven(90_000)] };
+    expect(creditTaxes([bill, most], { amountMinor: 50_000, invoiceId: null })).toEqual([seven(10_000)]);
+    const all = { ...credit('c', 'credit', 120_000), taxes: [seven(100_000)] };
+    expect(creditTaxes([bill, all], { amountMinor: 50_000, invoiceId: null })).toEqual([]);
+  });
+
+  it('has that of a write-off again once it is paid after all', () => {
+    const off = [bill, payment('p', 96_300), { ...credit('w', 'write-off', 10_700, 'i'), taxes: [seven(10_000)] }];
+    expect(taxLeftMinor(off, 'i')).toBe(6_300);
+    expect(taxLeftMinor([...off, payment('q', 10_700)], 'i')).toBe(7_000);
+  });
+});
+
 describe('a credit for change orders', () => {
   // 1,000.00 in halves, before the pour and at the handover: both invoiced, then 600.00 less by a signed order. By hand.
   const half = { share: 0.5, amountMinor: 50_000 };
