@@ -333,9 +333,8 @@ function settle(due: readonly Part[], amounts: readonly (Payment | Credit)[], re
         openMinor[i] = (openMinor[i] ?? 0) + back;
         take(open, part, i, back);
       });
-  const payments = opens.filter(({ entry }) => entry.kind === 'payment');
   for (let i = due.length - 1; i >= 0; i -= 1)
-    for (const payment of payments.toReversed()) {
+    for (const payment of opens.filter(({ entry }) => entry.kind === 'payment').toReversed()) {
       const back = Math.min(refundLeftMinor, payment.taken[i] ?? 0);
       payment.taken[i] = (payment.taken[i] ?? 0) - back;
       refundLeftMinor -= back;
@@ -346,8 +345,7 @@ function settle(due: readonly Part[], amounts: readonly (Payment | Credit)[], re
   // What a refund opened again may have been written off.
   for (const off of opens.filter(isWriteOff))
     due.forEach((part, i) => {
-      if (!mayTake(off, part)) return;
-      take(off, part, i, openMinor[i] ?? 0);
+      if (mayTake(off, part)) take(off, part, i, openMinor[i] ?? 0);
       reopenedMinor[i] = Math.min(reopenedMinor[i] ?? 0, openMinor[i] ?? 0);
     });
   // Below 0 when more was refunded than was received.
