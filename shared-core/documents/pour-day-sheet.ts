@@ -310,7 +310,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
     textBlock([laneWords(layout, read, locale), ...throughWords(read)].join(' ')),
     {
       kind: 'columns',
-      shares: [1.25, 1],
+      shares: [1.12, 1],
       columns: [
         [
           listBlock(
