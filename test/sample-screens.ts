@@ -31,7 +31,7 @@ export const INPUTS_AT_REST: Readonly<Record<string, number>> = {
   '/stock': 5,
   '/materials': 12,
   '/backup': 2,
-  '/business': 12,
+  '/business': 13,
   '/customers/sample-odell': 5,
   '/properties/sample-pennant-hill': 6,
   '/plan/sample-hall': 9,
