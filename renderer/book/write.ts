@@ -1,4 +1,5 @@
 /** Writing: one edit is one transaction over its records and the undo history. */
+import { dequal } from 'dequal';
 import type { Business } from '../../shared-core/book/business.ts';
 import type { Job } from '../../shared-core/book/job.ts';
 import { leastJobSerial } from '../../shared-core/book/data-check.ts';
@@ -142,6 +143,9 @@ const remember = async (edit: Edit): Promise<number> => {
   return seq;
 };
 
+const isSame = ({ before, after }: Change): boolean =>
+  before !== null && after !== null && dequal({ ...before, changedAt: null }, { ...after, changedAt: null });
+
 type Written = { readonly changes: readonly Change[]; readonly seq: number };
 
 /** A refusal as its sentence. */
@@ -166,7 +170,8 @@ const writeOnce = async (
       const rows = await readStored(edits);
       const changes = changesOf(edits, now, rows, least);
       onRead(rows, changes);
-      if (changes.length === 0) return { changes, seq: 0 };
+      // A field that is left before its edit is stored enters it again; that is no edit of its own.
+      if (changes.every(isSame)) return { changes: [], seq: 0 };
       // Requested together: each wait for an answer costs as much as a request.
       const [seq] = await Promise.all([
         remember({

@@ -40,6 +40,11 @@ describe('writing to the database', () => {
     await add('customers', customer('c-01', 'Wren Holloway'), 'new customer', NOW);
     await change('customers', 'c-01', 'nothing', LATER, (c) => c);
     expect(await book.edits.count()).toBe(1);
+    // A field left by a click enters its value again.
+    const more = [{ kind: 'phone' as const, label: 'work', text: '555 0102' }];
+    await change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101', more: structuredClone(more) }));
+    await change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101', more: structuredClone(more) }));
+    expect(await book.edits.count()).toBe(2);
   });
 
   it('reports a record that was deleted meanwhile', async () => {
