@@ -24,8 +24,8 @@ const SIGNS = '‐‑‒–—―‘’‚“”„†‡•…‰′″‹›�
 /** Symbols in the code that may be shown, but not the letter tables of libraries. */
 const SHOWN = /[\u2010-\u27bf]/g;
 
-/** What browsers apply by themselves, and the figures that the style sheets ask for. The letters of other features are half of a file. */
-const FEATURES = ['calt', 'ccmp', 'clig', 'kern', 'liga', 'locl', 'mark', 'mkmk', 'lnum', 'tnum'];
+/** What browsers apply by themselves, to fractions too, and the figures that the style sheets ask for. The letters of other features are half of a file. */
+const FEATURES = ['calt', 'ccmp', 'clig', 'dnom', 'frac', 'kern', 'liga', 'locl', 'mark', 'mkmk', 'numr', 'lnum', 'tnum'];
 
 /** Fonts of the first screen, which the page requests with its code rather than after its style sheet. */
 const PRELOADED = /SourceSans3_(400Regular|600SemiBold)-|SourceSerif4_400Regular-/;

@@ -5,6 +5,7 @@ declare module 'fontkit' {
   }
   interface Face {
     glyphsForString(text: string): Glyph[];
+    readonly availableFeatures: readonly string[];
     layout(text: string): { readonly advanceWidth: number };
   }
   export function openSync(path: string): Face;
