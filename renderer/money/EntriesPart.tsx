@@ -4,7 +4,7 @@ import { METHOD_WORDS, daysWords } from '../../shared-core/documents/money-paper
 import { driveMinor, hoursMinor, purchaseMinor } from '../../shared-core/ledger/job-result.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatDistance } from '../../shared-core/measure/length-format.ts';
-import { formatDuration } from '../../shared-core/measure/duration.ts';
+import { formatWork } from '../../shared-core/measure/duration.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { Table } from '../parts/Table.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
@@ -36,7 +36,7 @@ export function entryWords(entry: ShownEntry, { units, locale }: WholeJob['busin
     case 'purchase':
       return `${entry.supplier}: ${entry.lines.map((line) => line.text).join(', ')} (${entry.category})`;
     case 'hours':
-      return `${entry.who}: ${entry.task}, ${formatDuration(entry.minutes * 60, locale)}`;
+      return `${entry.who}: ${entry.task}, ${formatWork(entry.minutes / 60, locale)}`;
     case 'stock':
       return `Stock: ${entry.what}`;
     case 'drive':

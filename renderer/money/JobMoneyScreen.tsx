@@ -32,7 +32,7 @@ import { CheckRow } from '../parts/Choices.tsx';
 import { issueInvoice, recordEntries } from '../book/ledger-commands.ts';
 import { DateField, Fields, MoneyField, TextField } from '../parts/Fields.tsx';
 import { payOf } from '../../shared-core/ledger/worked-hours.ts';
-import { formatDuration } from '../../shared-core/measure/duration.ts';
+import { formatWork } from '../../shared-core/measure/duration.ts';
 import { Table } from '../parts/Table.tsx';
 
 type Receive = { readonly kind: ReceiveKind; readonly amountMinor: number | null };
@@ -284,7 +284,6 @@ function InvoiceDialog({ whole, draft, today, onIssued, onClose }: InvoiceDialog
 }
 
 const SHOWN = 5;
-const MINUTE_S = 60;
 
 /** Hours from prep signatures and the pour log that the ledger lacks, to be added as they are or corrected first. */
 function LoggedHoursPart({ whole, onCorrect }: { readonly whole: WholeJob; readonly onCorrect: (hours: LoggedHours) => void }) {
@@ -317,7 +316,7 @@ function LoggedHoursPart({ whole, onCorrect }: { readonly whole: WholeJob; reado
           { caption: 'Date', cell: ({ onDay }) => <span className="unbroken">{formatDay(onDay, 'short', business.locale)}</span> },
           { caption: 'Worker', heads: true, cell: ({ who }) => who },
           { caption: 'Task', cell: ({ task }) => task },
-          { caption: 'Time', align: 'right', cell: ({ minutes }) => formatDuration(minutes * MINUTE_S, business.locale) },
+          { caption: 'Time', align: 'right', cell: ({ minutes }) => formatWork(minutes / 60, business.locale) },
         ]}
       />
     </section>

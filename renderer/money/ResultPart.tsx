@@ -3,7 +3,7 @@ import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { counts } from '../../shared-core/ledger/account.ts';
 import { purchaseMinor } from '../../shared-core/ledger/job-result.ts';
 import { type Compared, jobReview, leftOutOfCost } from '../../shared-core/learn/job-review.ts';
-import { formatDuration, HOUR_S } from '../../shared-core/measure/duration.ts';
+import { formatWork } from '../../shared-core/measure/duration.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
@@ -24,7 +24,7 @@ export function ResultPart({ whole, money }: { readonly whole: WholeJob; readonl
     return [{ name, estimated: words(estimated), actual: words(actual), strong }];
   };
   const count = (value: number): string => formatNumber(value, { most: 1 }, locale);
-  const hours = (value: number): string => formatDuration(value * HOUR_S, locale);
+  const hours = (value: number): string => formatWork(value, locale);
   const spent: readonly (readonly [string, number])[] = [
     ...byCategory(whole),
     ['Labor', result.laborMinor],

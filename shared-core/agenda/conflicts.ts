@@ -1,7 +1,6 @@
 /** Conflicts between planned entries, as sentences. */
-import { formatInstant, formatInstantTime } from '../measure/moment.ts';
+import { clockOfInstant, dayOfInstant, formatInstant, formatInstantTime } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
-import { clockOfInstant } from '../measure/moment.ts';
 import type { Agenda } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { roomsOf } from '../standing/job-bundle.ts';
@@ -94,7 +93,8 @@ function primerConflict(whole: Agenda, window: AgendaEntry, pours: readonly Agen
 function outsideHours(whole: Agenda, e: AgendaEntry, locale: string): Conflict | null {
   const { business } = whole;
   const { from, to, days } = business.hours;
-  const [start, end] = [clockOfInstant(e.instant, e.timeZone), clockOfInstant(new Date(endOf(e)).toISOString(), e.timeZone)];
+  const endsAt = new Date(endOf(e)).toISOString();
+  const [start, end] = [clockOfInstant(e.instant, e.timeZone), clockOfInstant(endsAt, e.timeZone)];
   const subject = capital(`${noun(e)} ${placeWords(whole, e)}`);
   const when = formatInstant(e.instant, e.timeZone, 'weekday', locale);
   const reason = dayOff(dayOfNumber(e.day), { days, country: businessCountry(business) });
@@ -103,9 +103,11 @@ function outsideHours(whole: Agenda, e: AgendaEntry, locale: string): Conflict |
       ? `${subject} is on a ${reason === 'day off' ? reason : `federal holiday (${reason})`}: ${when}.`
       : start < from
         ? `${subject} starts before working hours: ${when}.`
-        : end > to || end < start
-          ? `${subject} ends after working hours, at ${formatInstantTime(new Date(endOf(e)).toISOString(), e.timeZone, locale)}.`
-          : null;
+        : dayOfInstant(endsAt, e.timeZone) !== dayOfInstant(e.instant, e.timeZone)
+          ? `${subject} does not fit into one day: it ends ${formatInstant(endsAt, e.timeZone, 'weekday', locale)}.`
+          : end > to
+            ? `${subject} ends after working hours, at ${formatInstantTime(endsAt, e.timeZone, locale)}.`
+            : null;
   return sentence === null ? null : { kind: 'outside-hours', keys: [e.key], instant: e.instant, sentence };
 }
 

@@ -10,7 +10,7 @@ import { capital } from '../measure/first-letter.ts';
 import { theRoom } from '../standing/names.ts';
 import { planDrawing } from '../drawing/plan.ts';
 import { lineNumbers, prepPlan } from '../drawing/prep-plan.ts';
-import { formatDuration, HOUR_S } from '../measure/duration.ts';
+import { formatWork } from '../measure/duration.ts';
 import { joined } from '../measure/list.ts';
 import { formatInstant, formatInstantDay, isPastDay } from '../measure/moment.ts';
 import { primerWindowWords } from '../prep/primer-clock.ts';
@@ -100,7 +100,7 @@ function checklist(lines: readonly SignedLine[], findings: readonly Finding[], n
       ],
       ['Reason', 0.275, ({ item }) => textCell(capital(item.why), { italic: true, serif: true })],
       ['Quantity', 0.1, ({ item }) => lineAmount(item, place.wording, place.locale), 'end'],
-      ['Time', 0.11, ({ item }) => (item.hours === null ? '' : formatDuration(item.hours * HOUR_S, place.locale)), 'end'],
+      ['Time', 0.11, ({ item }) => (item.hours === null ? '' : formatWork(item.hours, place.locale)), 'end'],
       ['By', 0.125, ({ done }) => done],
     ],
     ({ done }) => (done.length === 0 ? { box: true } : {}),
@@ -228,7 +228,7 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
     neededLines.length === 0 ? '' : ` ${open === 0 ? 'All lines signed.' : `${open} of ${neededLines.length} lines not signed.`}`;
   const blocks: Block[] = [
     headingBlock(1, `${roomReading.room.name}: prep`),
-    textBlock(`${pouredWords(input, place)}${hours > 0 ? ` About ${formatDuration(hours * HOUR_S, locale)} of own labor.` : ''}${count}`),
+    textBlock(`${pouredWords(input, place)}${hours > 0 ? ` About ${formatWork(hours, locale)} of own labor.` : ''}${count}`),
     ...heldBlocks(neededLines, heldFindings(roomReading), numberOf),
     {
       kind: 'columns',

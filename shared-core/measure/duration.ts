@@ -21,6 +21,8 @@ const SPELLED: ReadonlyMap<string, number> = new Map([
 ]);
 /** Longest duration accepted: ten years. */
 const MOST_S = 3650 * DAY_S;
+/** From two days up, a duration is told in days; minutes. */
+const LEAST_DAYS_MIN = 48 * 60;
 
 function readClock(typed: string, bare: DurationUnit): Parsed<number> | null {
   const clock = /^(\d+):(\d{2})(?::(\d{2}))?$/.exec(typed);
@@ -83,12 +85,21 @@ export function formatDuration(durationS: number, locale: string = DEFAULT_LOCAL
   if (Math.round(size) < MINUTE_S) return `${sign}${Math.round(size)} s`.replace('\u22120', '0');
   const minutes = Math.round(size / MINUTE_S);
   if (minutes < 60) return `${sign}${minutes} min`;
-  if (minutes < 48 * 60) {
+  if (minutes < LEAST_DAYS_MIN) {
     const rest = minutes % 60;
     return `${sign}${Math.floor(minutes / 60)} h${rest === 0 ? '' : ` ${rest} min`}`;
   }
   const days = size / DAY_S;
   return `${sign}${plural(days < 10 ? Math.round(days * 2) / 2 : Math.round(days), 'day', 'days', locale)}`;
+}
+
+/**
+ * Formats hours of work: as a duration, but never in days, because a day of work is not 24 hours: `41 h 33 min`, `109.5 h`.
+ * @param hours a dash is shown when they are not finite
+ */
+export function formatWork(hours: number, locale: string = DEFAULT_LOCALE): string {
+  if (!Number.isFinite(hours) || Math.round(Math.abs(hours) * 60) < LEAST_DAYS_MIN) return formatDuration(hours * HOUR_S, locale);
+  return `${formatNumber(hours, { most: 1 }, locale)} h`;
 }
 
 /** Formats a running clock in whole elapsed seconds: `4:05`, or `1:04:05` from an hour up. */

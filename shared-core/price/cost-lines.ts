@@ -18,7 +18,7 @@ import { priceOnDay } from './price-on-day.ts';
 import { taskName, taskReasonWords } from './hours-words.ts';
 import { rateWords } from './rate-words.ts';
 import type { TaskHours } from '../material/crew-hours.ts';
-import { formatDuration, HOUR_S } from '../measure/duration.ts';
+import { formatWork } from '../measure/duration.ts';
 
 /** The lines, and the missing figures. */
 export type CostLines = { readonly lines: readonly CostLine[]; readonly problems: readonly Problem[] };
@@ -207,7 +207,7 @@ function laborLine(key: string, name: string, tasks: readonly TaskHours[], room:
     bags === null || bags.quotedBags === 0 || count === undefined ? 1 : count / bags.quotedBags;
   const own = tasks.reduce((sum, task) => sum + task.ownHours, 0);
   const helpers = tasks.reduce((sum, task) => sum + task.helperHours, 0);
-  const hours = (value: number) => formatDuration(value * HOUR_S, locale);
+  const hours = (value: number) => formatWork(value, locale);
   const rates = [
     `${hours(own)} at ${formatMoney(costs.ownHourMinor, currency, locale)} per hour`,
     ...(helpers > 0 ? [`helpers ${hours(helpers)} at ${formatMoney(costs.helperHourMinor, currency, locale)}`] : []),

@@ -1,7 +1,7 @@
 /** The calculation of a task's hours in words, for cost lines and the screens of an estimate. */
 import { type TaskAmount, type TaskHours, type TaskKey, type TaskReason, TYPICAL_MINUTES } from '../material/crew-hours.ts';
 import { formatArea } from '../measure/area.ts';
-import { formatDuration, MINUTE_S } from '../measure/duration.ts';
+import { formatWork } from '../measure/duration.ts';
 import { formatLength } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
 import { primingWords } from './takeoff-words.ts';
@@ -32,7 +32,7 @@ export const taskName = ({ key, why }: TaskHours): string => (why.kind === 'edge
 
 /** What is done and in how long: `374 bags in 11 h 13 min, typical`. */
 export function taskReasonWords(why: TaskReason, units: UnitSystem, locale?: string): string {
-  const min = (value: number) => formatDuration(value * MINUTE_S, locale);
+  const min = (value: number) => formatWork(value / 60, locale);
   const count = (value: number, singular: string, plural = `${singular}s`) =>
     `${formatNumber(value, { most: 0 }, locale)} ${value === 1 ? singular : plural}`;
   const crew = (helpers: number) => `owner and ${count(helpers, 'helper')}`;

@@ -10,7 +10,7 @@ import { liftNoteWords, overfilledWords, primingWords, weightWords } from '../..
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { formatCoverage } from '../../../shared-core/measure/coverage.ts';
 import { formatDensity } from '../../../shared-core/measure/density.ts';
-import { formatDuration } from '../../../shared-core/measure/duration.ts';
+import { formatDuration, formatWork } from '../../../shared-core/measure/duration.ts';
 import { formatDepth, formatLength } from '../../../shared-core/measure/length-format.ts';
 import { formatArealMass, formatMass } from '../../../shared-core/measure/mass.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
@@ -239,7 +239,7 @@ const sundryRows: Rows = ({ room, damM, dams, disposalKg, betweenLiftsM2 }, { un
 };
 
 const hourRows: Rows = ({ hours, room }, { units, locale }) => {
-  const lasts = (h: number): string => formatDuration(Math.round(h * 60) * 60, locale);
+  const lasts = (h: number): string => formatWork(h, locale);
   const own = hours.reduce((sum, task) => sum + task.ownHours, 0);
   const helpers = hours.reduce((sum, task) => sum + task.helperHours, 0);
   const byArea = surfaceHours(room);

@@ -1,17 +1,15 @@
 import { nextPrimer, type RoomReading } from '../../../shared-core/standing/read-job.ts';
-import { formatDuration } from '../../../shared-core/measure/duration.ts';
+import { formatWork } from '../../../shared-core/measure/duration.ts';
 import { formatInstant, formatInstantsOn } from '../../../shared-core/measure/moment.ts';
 import { primerWindowWords } from '../../../shared-core/prep/primer-clock.ts';
 import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
-
-const HOUR_S = 3600;
 
 /** When and where the words are read. */
 type Read = { readonly now: string; readonly zone: string; readonly locale: string };
 
 /** `About 2 h 30 min`, typical until the company's own hours are learned; empty where unknown. */
 export function hoursWords(hours: number | null, locale: string): string {
-  return hours === null || hours <= 0 ? '' : `About ${formatDuration(hours * HOUR_S, locale)}`;
+  return hours === null || hours <= 0 ? '' : `About ${formatWork(hours, locale)}`;
 }
 
 /** The checklist in one line: unsigned lines and own crew hours. */

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { formatArea, parseArea, SQUARE_FOOT_M2 } from '../../../shared-core/measure/area.ts';
 import { formatCoverage, parseCoverage } from '../../../shared-core/measure/coverage.ts';
 import { formatDensity, parseDensity, POUND_PER_CUBIC_FOOT_KG_M3 } from '../../../shared-core/measure/density.ts';
-import { formatDuration, formatRunningClock, parseDuration } from '../../../shared-core/measure/duration.ts';
+import { formatDuration, formatRunningClock, formatWork, parseDuration } from '../../../shared-core/measure/duration.ts';
 import { FOOT_M, INCH_M, MILE_M } from '../../../shared-core/measure/length-units.ts';
 import { parseLength, parseSignedLength } from '../../../shared-core/measure/length.ts';
 import { formatArealMass, formatMass, parseMass, POUND_KG } from '../../../shared-core/measure/mass.ts';
@@ -244,5 +244,15 @@ describe('percents, numbers and durations', () => {
       '28 days',
     ]);
     expect(formatRunningClock(3845)).toBe('1:04:05');
+  });
+
+  it('formats hours of work in hours, never in days of 24 hours', () => {
+    expect([0.75, 41.55, 47.999, 60.9, 109].map((hours) => formatWork(hours))).toEqual([
+      '45 min',
+      '41 h 33 min',
+      '48 h',
+      '60.9 h',
+      '109 h',
+    ]);
   });
 });
