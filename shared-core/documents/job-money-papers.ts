@@ -1,7 +1,8 @@
 /** The invoices and receipts of a job, with the amounts that its ledger gives them. */
 import type { Invoice, Payment } from '../book/ledger.ts';
 import type { WholeJob } from '../book/whole-job.ts';
-import { accountAt, appliedAtIssueMinor, byIssue, isOrderCredit } from '../ledger/account.ts';
+import { byIssue, isOrderCredit } from '../ledger/account.ts';
+import { accountAt, appliedAtIssueMinor } from '../ledger/account-at.ts';
 import { contractOfJob } from '../ledger/job-contract.ts';
 import { acceptedQuote, quotesDecidedBy } from '../price/change-order.ts';
 import { jobMoney, releasedOn } from '../standing/job-money.ts';

@@ -1,6 +1,5 @@
 /** The balance of one job, from its ledger entries. */
 import { daysBetween } from '../measure/day.ts';
-import { dayOfInstant } from '../measure/moment.ts';
 import { type Exact, exact, minus, over, roundHalfUp, sumExact, times, ZERO } from '../price/exact.ts';
 import type { Credit, Invoice, LedgerEntry, Payment, Refund } from '../book/ledger.ts';
 import { type Agreed, total } from './contract.ts';
@@ -181,62 +180,37 @@ export function writtenOff(entries: readonly LedgerEntry[], releasedOn: string |
 }
 
 /**
- * The sales tax in the payments that settle a job's invoices, whole minor units: of each invoice, less the credits it has, in proportion to
- * what is paid of it. What is on account settles no invoice and has none. Common practice on a cash basis, no source.
+ * The sales tax in the payments that settle a job's invoices, whole minor units: of each invoice, in proportion to what is paid of it. The
+ * tax of a credit or a write-off for an invoice comes off that invoice, whichever it settles; that of the others off all invoices, in
+ * proportion to their tax. What is on account settles no invoice and has none. Common practice on a cash basis, no source.
  */
 export function taxReceivedMinor(entries: readonly LedgerEntry[], releasedOn: string | null = null): number {
   const { invoices, settled } = settledOf(entries, releasedOn);
   const { parts, opens } = settled;
   const taxOf = (taxes: readonly { readonly taxMinor: number }[]): Exact => exact(total(taxes, ({ taxMinor }) => taxMinor));
-  const taxes = invoices.map((invoice): Exact => {
-    const of = (minors: readonly number[]): number =>
-      minors.reduce((sum, minor, i) => (parts[i]?.invoice.id === invoice.id ? sum + minor : sum), 0);
-    const credits = opens.flatMap(({ entry, taken }) => (entry.kind === 'payment' ? [] : [{ entry, minor: of(taken) }]));
-    const paid = total(opens, ({ entry, taken }) => (entry.kind === 'payment' ? of(taken) : 0));
-    const net = invoice.totalMinor - total(credits, ({ minor }) => minor);
-    if (paid <= 0 || net <= 0) return ZERO;
-    const credited = credits.map(({ entry, minor }) => over(times(taxOf(entry.taxes), exact(minor)), exact(entry.amountMinor)));
-    return over(times(minus(taxOf(invoice.taxes), sumExact(credited)), exact(paid)), exact(net));
+  const paidBy = opens.filter(({ entry }) => entry.kind === 'payment');
+  const standing = invoices.filter(counts);
+  const isOf = ({ entry }: Open, { id }: Invoice): boolean => entry.invoiceId === id && !isOrderCredit(entry);
+  const credits = opens.flatMap((open) =>
+    open.entry.kind === 'payment'
+      ? []
+      : [{ open, tax: over(times(taxOf(open.entry.taxes), exact(takenMinor(open))), exact(open.entry.amountMinor)) }],
+  );
+  const bills = standing.map((invoice) => {
+    const own = parts.map((part, i) => ({ part, i })).filter(({ part }) => part.invoice.id === invoice.id);
+    const paidMinor = total(paidBy, ({ taken }) => total(own, ({ i }) => taken[i] ?? 0));
+    const credited = credits.flatMap(({ open, tax }) => (isOf(open, invoice) ? [tax] : []));
+    return { paidMinor, netMinor: paidMinor + total(own, ({ part }) => part.minor), tax: minus(taxOf(invoice.taxes), sumExact(credited)) };
+  });
+  const others = sumExact(credits.flatMap(({ open, tax }) => (standing.some((invoice) => isOf(open, invoice)) ? [] : [tax])));
+  const billed = sumExact(bills.map(({ tax }) => tax));
+  const netMinor = total(bills, (bill) => bill.netMinor);
+  const taxes = bills.map((bill): Exact => {
+    if (bill.paidMinor <= 0) return ZERO;
+    const off = billed.num === 0n ? over(times(others, exact(bill.netMinor)), exact(netMinor)) : over(times(others, bill.tax), billed);
+    return over(times(minus(bill.tax, off), exact(bill.paidMinor)), exact(bill.netMinor));
   });
   return roundHalfUp(sumExact(taxes));
-}
-
-/** The account as it stood at the end of a day: what came later is left out. */
-export function accountAt(entries: readonly LedgerEntry[], day: string, releasedOn: string | null): Account {
-  return accountOf(
-    entries.filter((entry) => entry.onDay <= day),
-    day,
-    releasedOn,
-  );
-}
-
-/**
- * The entries as they stood at the end of a day: what came or was voided later is left out.
- * @param zone the business's time zone
- */
-export function standingOn(entries: readonly LedgerEntry[], day: string, zone: string): LedgerEntry[] {
-  return entries.flatMap((entry) => {
-    if (entry.onDay > day) return [];
-    const { voidedAt } = entry;
-    return [voidedAt !== null && dayOfInstant(voidedAt, zone) > day ? { ...entry, voidedAt: null } : entry];
-  });
-}
-
-/**
- * What the customer's credit balance paid of an invoice when it was issued, whole minor units: all of it that its issue did not add to
- * what was due. What is recorded or voided later does not count, so that the figure never changes.
- * @param releasedOn the day retainage became due; null while it is held back
- */
-export function appliedAtIssueMinor(entries: readonly LedgerEntry[], invoice: Invoice, releasedOn: string | null): number {
-  const { id, createdAt, onDay, totalMinor, retainageMinor } = invoice;
-  const before = entries
-    .filter((entry) => entry.id !== id && entry.createdAt < createdAt)
-    .map((entry) => (entry.voidedAt !== null && entry.voidedAt > createdAt ? { ...entry, voidedAt: null } : entry));
-  const released = releasedOn !== null && releasedOn <= onDay ? releasedOn : null;
-  const askedMinor = released === null ? totalMinor - retainageMinor : totalMinor;
-  const dueMinor = (all: readonly LedgerEntry[]): number => accountOf(all, onDay, released).dueMinor;
-  const appliedMinor = askedMinor - (dueMinor([...before, { ...invoice, voidedAt: null }]) - dueMinor(before));
-  return Math.max(0, Math.min(totalMinor - retainageMinor, appliedMinor));
 }
 
 /** A part of an invoice with what is still open of it. Retainage is held, without a due day to wait for, until it is released. */

@@ -1,6 +1,7 @@
 /** A year or quarter for the bookkeeper, as lists: income, expenses, sales tax, mileage, contractor payments, unpaid invoices. */
 import type { InvoiceTax, LedgerEntry } from '../../book/ledger.ts';
-import { accountOf, counts, standingOn, taxReceivedMinor, writtenOff } from '../../ledger/account.ts';
+import { counts, taxReceivedMinor, writtenOff } from '../../ledger/account.ts';
+import { accountAt, releasedBy, standingOn } from '../../ledger/account-at.ts';
 import { taxesIn } from '../../ledger/credit-taxes.ts';
 import { driveMinor, hoursMinor, purchaseMinor } from '../../ledger/job-result.ts';
 import { addDaysToDay } from '../../measure/day.ts';
@@ -53,13 +54,15 @@ function voidDay(voidedAt: string, onDay: string, zone: string): string {
 
 type Period = Pick<YearInput, 'entries' | 'from' | 'to' | 'zone'>;
 
-/** The entries without those that came and were voided within the period: they change nothing in it. */
-function entriesFor({ entries, from, to, zone }: Period): LedgerEntry[] {
-  return entries.filter((e) => e.voidedAt === null || e.onDay < from || voidDay(e.voidedAt, e.onDay, zone) > to);
-}
+/** Whether an entry came and was voided within the period, so that it adds nothing to it. */
+const isVoidedWithin = ({ voidedAt, onDay }: LedgerEntry, { from, to, zone }: Period): boolean =>
+  voidedAt !== null && onDay >= from && voidDay(voidedAt, onDay, zone) <= to;
 
 const linesWithin = (period: Period): Line[] =>
-  linesOf(entriesFor(period), period.zone).filter(({ onDay }) => onDay >= period.from && onDay <= period.to);
+  linesOf(
+    period.entries.filter((e) => !isVoidedWithin(e, period)),
+    period.zone,
+  ).filter(({ onDay }) => onDay >= period.from && onDay <= period.to);
 
 /**
  * The year's lists. Income and expenses count on the day they were received or paid; sales tax on the day it was
@@ -127,7 +130,8 @@ const MOVED: Readonly<Partial<Record<LedgerEntry['kind'], string>>> = {
  */
 function income(input: YearInput): DataTable {
   const { from, to, currency, job, zone } = input;
-  const entries = entriesFor(input);
+  // An invoice that was voided counts until then: a payment has the tax of its own day.
+  const entries = input.entries.filter((e) => (e.kind !== 'payment' && e.kind !== 'refund') || !isVoidedWithin(e, input));
   const invoiceNumber = (id: string | null): string => entriesOf(entries, 'invoice').find((i) => i.id === id)?.number ?? '';
   const rows = [...new Set(entries.flatMap((e) => (MOVED[e.kind] === undefined ? [] : (e.jobId ?? []))))].flatMap((jobId) => {
     const { releasedOn } = job(jobId);
@@ -136,8 +140,7 @@ function income(input: YearInput): DataTable {
       zone,
     );
     const taxAfter = (i: number): number => {
-      const released = releasedOn !== null && releasedOn <= (lines[i]?.onDay ?? '') ? releasedOn : null;
-      return taxReceivedMinor(standingAfter(lines, i), released);
+      return taxReceivedMinor(standingAfter(lines, i), releasedBy(lines[i]?.onDay ?? '', releasedOn));
     };
     return lines.flatMap((line, i) => {
       const { e, onDay, sign } = line;
@@ -277,11 +280,7 @@ function unpaid({ entries, to, job, currency, zone }: YearInput): DataTable {
   const upTo = standingOn(entries, to, zone);
   const jobIds = [...new Set(entriesOf(upTo, 'invoice').map((i) => i.jobId))];
   const ofJob = (jobId: string) => upTo.filter((e) => e.jobId === jobId);
-  const open = jobIds.flatMap((jobId) => {
-    const { releasedOn } = job(jobId);
-    const isReleased = releasedOn !== null && releasedOn <= to;
-    return accountOf(ofJob(jobId), to, isReleased ? releasedOn : null).invoices.filter((b) => b.openMinor > 0);
-  });
+  const open = jobIds.flatMap((jobId) => accountAt(ofJob(jobId), to, job(jobId).releasedOn).invoices.filter((b) => b.openMinor > 0));
   const amountIn = inMoney(currency);
   return dataTable('unpaid invoices', 'Invoices open on the last day.', open, [
     text('Invoice', ({ invoice }) => invoice.number),

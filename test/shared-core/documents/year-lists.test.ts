@@ -183,6 +183,17 @@ describe('the year for the bookkeeper', () => {
     for (const back of [[], [refund('f', 10_700)]])
       expect(jobResult([taxable, payment('p', 107_000), given, ...back])).toMatchObject({ incomeMinor: 90_000, taxMinor: 6_300 });
   });
+  it('keeps the tax of a payment before a void of the same period, whichever of them was entered first', () => {
+    // 1,070.00 with 70.00 of tax, paid in March; voided in April, and nothing issued again. By hand.
+    const tax = { taxId: 't', name: 'Sales tax', rate: 0.07, baseMinor: 100_000, taxMinor: 7_000 };
+    const voided = invoice('a', 1, 107_000, { netMinor: 100_000, taxes: [tax], voidedAt: '2026-04-12T15:00:00Z' });
+    const march = ['2026-03-10', 'Received', '1070.00', '70.00', '1000.00'];
+    for (const createdAt of ['2026-03-10T15:00:00Z', '2026-05-02T15:00:00Z']) {
+      const entries = [voided, { ...payment('p', 107_000, 'a'), createdAt }];
+      expect(incomeOf(entries, '2026-01-01', '2026-03-31')).toEqual([march]);
+      expect(incomeOf(entries, '2026-01-01', '2026-12-31')).toEqual([march, ['2026-04-12', 'Void: Invoice', '0.00', '-70.00', '70.00']]);
+    }
+  });
   it('counts a void on the day it was voided, and the invoice in its own quarter', () => {
     const tax = { taxId: 't', name: 'Sales tax', rate: 0.07, baseMinor: 100_000, taxMinor: 7_000 };
     const billed = invoice('a', 1, 107_000, { onDay: '2026-02-05', netMinor: 100_000, taxes: [tax] });

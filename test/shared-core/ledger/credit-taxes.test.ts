@@ -59,6 +59,19 @@ describe('the tax that is left', () => {
     expect(creditTaxes([bill, all], { amountMinor: 50_000, invoiceId: null })).toEqual([]);
   });
 
+  it('is in a part payment what it is of the invoice that is paid, whichever a credit settles', () => {
+    // Beside 1,000.00 without tax, which is due first. Of 107.00 credited for the other one, 7.00 is tax; so it is of 207.00 for both.
+    const untaxed = invoice('a', 2, 100_000, { dueOn: '2026-03-10' });
+    const taxes = [seven(10_000)];
+    for (const given of [credit('c', 'credit', 10_700, 'i'), credit('c', 'credit', 20_700)]) {
+      const received = (...paid: LedgerEntry[]) => taxReceivedMinor([untaxed, bill, { ...given, taxes }, ...paid]);
+      expect(received(payment('p', 107_000, 'i'))).toBe(6_300);
+      expect(received(payment('p', 50_000, 'a'))).toBe(0);
+      expect(received(payment('p', 107_000, 'i'), payment('q', 50_000))).toBe(6_300);
+      expect(received(payment('p', 107_000, 'i'), payment('q', 100_000))).toBe(6_300);
+    }
+  });
+
   it('has that of a write-off again once it is paid after all', () => {
     const off = [bill, payment('p', 96_300), { ...credit('w', 'write-off', 10_700, 'i'), taxes: [seven(10_000)] }];
     expect(taxLeftMinor(off, 'i')).toBe(6_300);
