@@ -1,11 +1,12 @@
 /** Open balances over all jobs, and the amounts to invoice now. */
 import type { Job } from '../book/job.ts';
 import type { LedgerEntry } from '../book/ledger.ts';
+import type { Quote } from '../book/quote.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { type Account, accountOf } from '../ledger/account.ts';
 import type { InvoiceDraft } from '../ledger/next-invoice.ts';
 import { dayOfInstant } from '../measure/moment.ts';
-import { jobMoney, releasedOn, toCreditMinor } from './job-money.ts';
+import { canceledContract, jobMoney, releasedOn, toCreditMinor } from './job-money.ts';
 
 /** One job with money open, due, ready to be invoiced, or still to be invoiced later. */
 export type MoneyOwed = {
@@ -23,15 +24,20 @@ export type MoneyOwed = {
   readonly overInvoicedMinor: number;
 };
 
-type Books = { readonly entries: readonly LedgerEntry[]; readonly jobs: ReadonlyMap<string, Pick<Job, 'rooms' | 'state'>> };
+type Books = {
+  readonly entries: readonly LedgerEntry[];
+  readonly jobs: ReadonlyMap<string, Pick<Job, 'rooms' | 'state'>>;
+  readonly quotes: readonly Quote[];
+};
 
 /**
  * Jobs with money open or still to be invoiced: the longest overdue first, then the largest open amount.
  * @param jobs the jobs that the entries name
+ * @param quotes those of the declined jobs among them
  * @param open the open jobs, whole: a job is finished only once nothing of it is left to invoice
  * @param zone the business's time zone
  */
-export function moneyOwed({ entries, jobs }: Books, open: readonly WholeJob[], zone: string, now: string): MoneyOwed[] {
+export function moneyOwed({ entries, jobs, quotes }: Books, open: readonly WholeJob[], zone: string, now: string): MoneyOwed[] {
   const today = dayOfInstant(now, zone);
   const byJob = new Map<string, LedgerEntry[]>();
   for (const entry of entries) if (entry.jobId !== null) byJob.set(entry.jobId, [...(byJob.get(entry.jobId) ?? []), entry]);
@@ -44,7 +50,9 @@ export function moneyOwed({ entries, jobs }: Books, open: readonly WholeJob[], z
       const money = openMoney.get(jobId);
       const account = money?.account ?? accountOf(byJob.get(jobId) ?? [], today, job === undefined ? null : releasedOn({ job }, zone));
       const toIssue = money?.toIssue ?? [];
-      const overInvoicedMinor = money?.overInvoicedMinor ?? toCreditMinor(null, job?.state === 'declined', account);
+      const own = quotes.filter((quote) => quote.jobId === jobId);
+      const isCanceled = job !== undefined && canceledContract({ job, quotes: own }) !== null;
+      const overInvoicedMinor = money?.overInvoicedMinor ?? toCreditMinor(null, isCanceled, account);
       const overdue = account.invoices.filter((b) => b.state === 'overdue');
       const overdueMinor = Math.max(0, overdue.reduce((sum, b) => sum + b.overdueMinor, 0) - overInvoicedMinor);
       return {

@@ -38,7 +38,7 @@ const wholeOf = (handedOverAt: string | null, entries: readonly LedgerEntry[]) =
 /** What is said on May 10. */
 const said = (handedOverAt: string | null, entries: readonly LedgerEntry[]): readonly string[] => {
   const whole = wholeOf(handedOverAt, entries);
-  const [owed] = moneyOwed({ entries: whole.ledger, jobs: new Map() }, [whole], whole.business.timeZone, NOW);
+  const [owed] = moneyOwed({ entries: whole.ledger, jobs: new Map(), quotes: [] }, [whole], whole.business.timeZone, NOW);
   return [moneyAnswer(jobMoney(whole, NOW), money), owed === undefined ? '' : statusWords(owed, money)];
 };
 const bill = (totalMinor: number, retainageMinor: number) =>
@@ -177,7 +177,11 @@ it('asks the customer of a canceled contract for nothing that was refunded, and 
     const changed = { ...whole, quotes: canceled, job: { ...whole.job, state: 'declined' as const } };
     const make = entryMaker(readJob(changed, NOW).bundle, whole.business);
     const asked = [...paymentEntries(make), ...refundEntries(make)].map(({ verb, rest }) => `${verb} ${rest}`);
-    const [owed] = moneyOwed({ entries: whole.ledger, jobs: new Map([[changed.job.id, changed.job]]) }, [], whole.business.timeZone, NOW);
+    const jobs = new Map([[changed.job.id, changed.job]]);
+    const owedBy = (of: typeof canceled) => moneyOwed({ entries: whole.ledger, jobs, quotes: of }, [], whole.business.timeZone, NOW)[0];
+    const owed = owedBy(canceled);
+    // Without a canceled contract, a declined job has nothing to credit, as everywhere else.
+    expect(owedBy([])?.overInvoicedMinor ?? 0).toBe(jobMoney({ ...changed, quotes: [] }, NOW).overInvoicedMinor);
     const own = jobMoney(changed, NOW);
     return { answer: moneyAnswer(own, money), first: creditFirst(own, money), asked, owed, own, changed };
   };
@@ -252,7 +256,7 @@ it('counts the retainage of a finished job from its handover', () => {
   const rooms = found.job.rooms.map((room) => ({ ...room, handedOverAt: '2026-04-30T15:00:00.000Z' }));
   const owed = (handed: boolean) =>
     moneyOwed(
-      { entries, jobs: new Map([['job-1', { ...found.job, rooms: handed ? rooms : found.job.rooms }]]) },
+      { entries, jobs: new Map([['job-1', { ...found.job, rooms: handed ? rooms : found.job.rooms }]]), quotes: [] },
       [],
       'America/New_York',
       NOW,
