@@ -13,7 +13,7 @@ import { Sheet, SheetHeading } from '../parts/Sheet.tsx';
 import { Table } from '../parts/Table.tsx';
 import { type LineDraft, PurchaseDialog } from './PurchaseDialog.tsx';
 import { ShoppingPart } from './ShoppingPart.tsx';
-import { containerCount, lotWords, moreThanOnHand, stockFoot } from './stock-words.ts';
+import { containerCount, containersTaken, lotWords, moreThanOnHand, stockFoot } from './stock-words.ts';
 import { VoidDialog } from './VoidDialog.tsx';
 import './money.css';
 import { recordEntry } from '../book/ledger-commands.ts';
@@ -218,7 +218,8 @@ function StockDialog({ reading, materialId: first, onClose }: StockDialogProps) 
     if (containers === null || (containers === 0 && change !== 'counted')) return 'Enter how many.';
     if (onDay === null) return 'Enter the date.';
     const of = isNew ? { lot: lot.trim(), expiresOn } : { lot: known.lot, expiresOn: known.expiresOn };
-    const entry = { what: change, materialId, containers, onDay, ...of };
+    const typed = { what: change, materialId, containers, onDay, ...of };
+    const entry = { ...typed, containers: containersTaken(stock, typed, business.locale) };
     return (
       moreThanOnHand(stock, entry, { today, locale: business.locale }) ?? recordEntry({ kind: 'stock', jobId: null, note: '', ...entry })
     );

@@ -28,6 +28,17 @@ export function stockFoot({ lots }: Pick<Stock, 'lots'>, reserved: readonly Rese
   return `${needs} ${expired === 1 ? '1 lot has expired and is' : `${expired} lots have expired and are`} not reserved for any job.`;
 }
 
+/** What an entry takes: all that is left, where the number entered is more and reads the same as what is shown on hand. */
+export function containersTaken(
+  stock: Pick<Stock, 'lots'>,
+  { what, materialId, lot, containers }: Pick<StockChange, 'what' | 'materialId' | 'lot' | 'containers'>,
+  locale: string,
+): number {
+  const left = takeable(stock, materialId, lot);
+  const isSame = containerCount(containers, locale) === containerCount(left, locale);
+  return what !== 'counted' && left > 0 && containers > left && isSame ? left : containers;
+}
+
 /**
  * Why an entry of today cannot be saved: more would go out than is on hand. Null where it can. What went out on an earlier day may have
  * been there then.

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { moreThanOnHand, stockFoot } from '../../../renderer/money/stock-words.ts';
+import { containersTaken, moreThanOnHand, stockFoot } from '../../../renderer/money/stock-words.ts';
 import type { Reserved } from '../../../shared-core/ledger/shopping-day.ts';
 
 const TODAY = '2026-05-12';
@@ -34,5 +34,11 @@ describe('a stock entry of more than is on hand', () => {
     expect([why(1.5, 'P2'), why(3.5, ''), why(3, 'P2', { onDay: '2026-05-11' }), why(9, 'P2', { what: 'counted' })]).toEqual(
       Array.from({ length: 4 }, () => null),
     );
+  });
+  it('takes all that is left where it reads the same as the number entered', () => {
+    // 2 3/4 reads 2.8 with one decimal.
+    const taken = (containers: number, what: 'used' | 'counted' = 'used') =>
+      containersTaken({ lots: [lot('P1', 2.75)] }, { what, materialId: 'fine', lot: 'P1', containers }, 'en-US');
+    expect([taken(2.8), taken(2.7), taken(2.9), taken(2.8, 'counted')]).toEqual([2.75, 2.7, 2.9, 2.8]);
   });
 });
