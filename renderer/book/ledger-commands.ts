@@ -1,6 +1,7 @@
 /** Ledger entries: issuing, recording, voiding. Nothing is deleted; a mistake is voided with a reason. */
 import type { Credit, Drive, Hours, Invoice, LedgerEntry, Payment, Purchase, Refund, StockChange } from '../../shared-core/book/ledger.ts';
 import type { PricePaid } from '../../shared-core/ledger/purchase-prices.ts';
+import { isLateCharge } from '../../shared-core/ledger/account.ts';
 import { type InvoiceDraft, invoiceOf, nextInvoiceNumber } from '../../shared-core/ledger/next-invoice.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
@@ -33,10 +34,10 @@ export async function issueInvoice(jobId: string, draft: InvoiceDraft, terms: In
     draft.key,
   );
   if (billed !== undefined) return refused(issuedBefore(`Invoice ${billed.number}`));
-  const { purpose, stageName, key, netMinor, taxes, totalMinor } = draft;
+  const { purpose, stageName, key, netMinor, taxes, totalMinor, lateFor } = draft;
   // A row that cannot be read keeps its number.
   const number = nextInvoiceNumber(read.value, Number(terms.onDay.slice(0, 4)));
-  const billing = { purpose, stageName, key, netMinor, taxes, totalMinor };
+  const billing = { purpose, stageName, key, netMinor, taxes, totalMinor, ...(lateFor !== undefined && { lateFor }) };
   const row: Invoice = { ...stamped(now), ...terms, ...number, kind: 'invoice', jobId, ...billing };
   const written = await write(`issue invoice ${row.number}`, now, { puts: [{ table: 'ledger', row }], final: 'Void it if it is wrong.' });
   return written.ok ? done(row) : written;
@@ -102,7 +103,7 @@ export async function voidEntry(entry: LedgerEntry, reason: string, credits: rea
   const voided = [entry, ...credits].map(
     ({ id }): Patch => ({ table: 'ledger', id, change: (row) => ({ ...row, voidedAt: now, voidReason: reason }) }),
   );
-  const bills = entry.kind === 'invoice' || entry.kind === 'credit';
+  const bills = (entry.kind === 'invoice' && !isLateCharge(entry)) || entry.kind === 'credit';
   const { jobId } = entry;
   const free = await attempt(async () => done(bills && jobId !== null && (await mayReopen(jobId))));
   if (!free.ok) return free;

@@ -3,6 +3,7 @@ import type { Invoice, LedgerEntry, Payment, PaymentMethod } from '../../shared-
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { paymentMessage } from '../../shared-core/documents/payment-message.ts';
 import { type InvoiceBalance, openToWriteOffMinor, proposedMinor } from '../../shared-core/ledger/account.ts';
+import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
 import { useReceipts } from '../book/use-photos.ts';
 import { Dialog, SaveDialog } from '../parts/Dialog.tsx';
 import { mailAddress } from '../parts/mail-address.ts';
@@ -21,6 +22,7 @@ interface EntryActions {
   readonly onVoid: (entry: LedgerEntry) => void;
   readonly onInvoicePdf: (invoice: Invoice) => void;
   readonly onOverdueNotice: (balance: InvoiceBalance) => void;
+  readonly onLateCharge: (draft: InvoiceDraft) => void;
   readonly onReceipt: (payment: Payment) => void;
 }
 
@@ -33,12 +35,14 @@ interface EntryDialogProps {
   readonly balance: InvoiceBalance | null;
   /** What to do before the customer is asked for money; null for nothing. */
   readonly creditFirst: string | null;
+  /** What may be billed for paying late; null for nothing. */
+  readonly late: InvoiceDraft | null;
   readonly actions: EntryActions;
   readonly onClose: () => void;
 }
 
 /** One ledger entry with its actions. */
-export function EntryDialog({ whole, entry, words, balance, creditFirst, actions, onClose }: EntryDialogProps) {
+export function EntryDialog({ whole, entry, words, balance, creditFirst, late, actions, onClose }: EntryDialogProps) {
   const isVoid = entry.voidedAt !== null;
   const then = (work: () => void) => (): void => {
     onClose();
@@ -59,6 +63,9 @@ export function EntryDialog({ whole, entry, words, balance, creditFirst, actions
           )}
           {balance?.state === 'overdue' && (
             <TextButton onPress={then(() => actions.onOverdueNotice(balance))}>Save overdue notice</TextButton>
+          )}
+          {late !== null && creditFirst === null && (
+            <TextButton onPress={then(() => actions.onLateCharge(late))}>Bill late charge…</TextButton>
           )}
           {entry.kind === 'invoice' && <TextButton onPress={then(() => actions.onInvoicePdf(entry))}>Save PDF</TextButton>}
           {balance !== null && balance.openMinor > 0 && (

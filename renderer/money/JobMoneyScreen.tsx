@@ -20,7 +20,7 @@ import { NoJob } from '../parts/job/JobSheet.tsx';
 import { CostDialog } from './CostDialog.tsx';
 import { EntriesPart, entryWords, InvoicesPart } from './EntriesPart.tsx';
 import { EntryDialog, ReceiveDialog, type ReceiveKind } from './EntryDialog.tsx';
-import { moneyPapers } from './money-documents.ts';
+import { lateCharge, moneyPapers } from './money-documents.ts';
 import { creditFirst, hasNothingToSettle, moneyAnswer, moneyLeft } from '../parts/money-words.ts';
 import { MoneyDatum } from './MoneyDatum.tsx';
 import { ResultPart } from './ResultPart.tsx';
@@ -68,6 +68,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
   const open = money.account.invoices
     .filter((b) => b.openMinor > 0)
     .map((balance) => ({ name: balance.invoice.stageName ?? 'Invoice', balance }));
+  const asked = asking?.kind === 'entry' ? money.account.invoices.find((b) => b.invoice.id === asking.entry.id) : undefined;
   const overdue = money.account.invoices.find((b) => b.state === 'overdue');
   const firstRoom = job.rooms[0]?.roomId ?? '';
   const record = toRecord(money);
@@ -165,13 +166,15 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
               ? `${format(asking.entry.totalMinor)}, due ${formatDay(asking.entry.dueOn, 'dated', business.locale)}`
               : entryWords(asking.entry, business)
           }
-          balance={money.account.invoices.find((b) => b.invoice.id === asking.entry.id) ?? null}
+          balance={asked ?? null}
           creditFirst={creditFirst(money, format)}
+          late={asked === undefined ? null : lateCharge(whole, asked, money.today)}
           actions={{
             onReceive: (invoiceId) => setAsking({ kind: 'receive', invoiceId }),
             onVoid: (entry) => setAsking({ kind: 'void', entry }),
             onInvoicePdf: (invoice) => show(() => papers.invoice(invoice)),
             onOverdueNotice: (balance) => show(() => papers.overdue(balance)),
+            onLateCharge: (draft) => setAsking({ kind: 'issue', draft }),
             onReceipt: (payment) => show(() => papers.receipt(payment)),
           }}
           onClose={close}
@@ -197,6 +200,7 @@ function totals({ contract, account, isCanceled }: JobMoney, format: (minor: num
   return [
     ['Contract total', contract === null ? (isCanceled ? 'Canceled' : 'No accepted quote') : format(contract.totalMinor)],
     ['Invoiced', format(account.invoicedMinor)],
+    ...(account.lateChargesMinor === 0 ? [] : [['Late charges in it', format(account.lateChargesMinor)] as const]),
     ['Received', format(account.receivedMinor - account.refundedMinor)],
     ...(account.creditedMinor + account.writtenOffMinor > 0
       ? [['Credits and write-offs', format(account.creditedMinor + account.writtenOffMinor)] as const]
@@ -252,32 +256,59 @@ interface InvoiceDialogProps {
 
 /** Issues one invoice. The amount comes from the contract; dates and retainage are chosen here. */
 function InvoiceDialog({ whole, draft, today, onIssued, onClose }: InvoiceDialogProps) {
-  const currency = whole.business.currency;
+  const { currency, locale } = whole.business;
+  const format = (minor: number): string => formatMoney(minor, currency, locale);
   const [onDay, setOnDay] = useState<string | null>(today);
   const [firstAt] = whole.job.rooms.flatMap(({ pourAt }) => pourAt ?? []).sort();
   const pourDay = firstAt === undefined ? null : dayOfInstant(firstAt, whole.property.timeZone);
   const [dueOn, setDueOn] = useState<string | null>(
     proposedDueDay(draft, today, { pour: pourDay, thirtyDays: moneyDays(whole).thirtyDays }),
   );
-  const [title, setTitle] = useState(jobTitle(whole.job, whole.rooms) || `Floor leveling, ${whole.property.address.line}`);
+  const late = whole.ledger.find((entry): entry is Invoice => entry.kind === 'invoice' && entry.id === draft.lateFor);
+  const [title, setTitle] = useState(
+    late === undefined
+      ? jobTitle(whole.job, whole.rooms) || `Floor leveling, ${whole.property.address.line}`
+      : `Late charge on invoice ${late.number} through ${formatDay(today, 'dated', whole.business.locale)}`,
+  );
+  const [totalMinor, setTotal] = useState<number | null>(draft.totalMinor);
   const [retainage, setRetainage] = useState<number | null>(0);
   const issue = async () => {
     if (onDay === null || dueOn === null) return 'Enter the invoice date and the due date.';
     if (dueOn < onDay) return 'The due date is before the invoice date. Enter a later due date.';
+    if (totalMinor === null || totalMinor === 0) return 'Enter an amount greater than 0.';
+    if (totalMinor > draft.totalMinor) return `The contract allows ${format(draft.totalMinor)}. Enter that amount or less.`;
     if ((retainage ?? 0) > draft.totalMinor) return 'The retainage is more than the invoice. Enter a smaller amount.';
-    const issued = await issueInvoice(whole.job.id, draft, { onDay, dueOn, title, retainageMinor: retainage ?? 0, note: '', currency });
+    const issued = await issueInvoice(whole.job.id, late === undefined ? draft : { ...draft, netMinor: totalMinor, totalMinor }, {
+      onDay,
+      dueOn,
+      title,
+      retainageMinor: retainage ?? 0,
+      note: '',
+      currency,
+    });
     if (issued.ok) onIssued(issued.value);
     return issued;
   };
   return (
-    <SaveDialog title={`Issue invoice: ${draft.stageName ?? 'change orders'}`} saveWord="Issue invoice" save={issue} onClose={onClose}>
+    <SaveDialog
+      title={`Issue invoice: ${late === undefined ? (draft.stageName ?? 'change orders') : 'late charge'}`}
+      saveWord="Issue invoice"
+      save={issue}
+      onClose={onClose}
+    >
       <Fields>
-        <MoneyField label="Total" value={draft.totalMinor} onChange={() => undefined} currency={currency} disabled />
+        <MoneyField label="Total" value={totalMinor} onChange={setTotal} currency={currency} disabled={late === undefined} />
         <DateField label="Invoice date" value={onDay} onChange={setOnDay} today={today} latest={today} />
         <DateField label="Due date" value={dueOn} onChange={setDueOn} today={today} />
-        <MoneyField label="Retainage" value={retainage} onChange={setRetainage} currency={currency} />
+        {late === undefined && <MoneyField label="Retainage" value={retainage} onChange={setRetainage} currency={currency} />}
       </Fields>
       <TextField label="Description" value={title} onChange={setTitle} emptyMessage="Enter a description." />
+      {late !== undefined && (
+        <p className="small">
+          By the contract: simple interest by the day on what is overdue. State law may allow less. Check it first, and bill less or nothing
+          if you choose.
+        </p>
+      )}
       <p className="small">An issued invoice keeps its number and never changes. If something is wrong, void it and issue another.</p>
     </SaveDialog>
   );

@@ -6,13 +6,18 @@ import { type MoneyPaperOf, overduePaper, statementPaper } from '../../shared-co
 import type { DocumentTree } from '../../shared-core/documents/tree.ts';
 import type { InvoiceBalance } from '../../shared-core/ledger/account.ts';
 import { termsOfJob } from '../../shared-core/ledger/job-contract.ts';
-import { invoiceLateChargeMinor } from '../../shared-core/ledger/late-charge.ts';
+import { lateChargeDraft } from '../../shared-core/ledger/late-charge.ts';
+import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import { reprintDocument, saveDocument, storedDocument } from '../book/document-commands.ts';
 import { nextRevision } from '../../shared-core/documents/document-input.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { nowInstant } from '../book/command.ts';
 import { creditFirst } from '../parts/money-words.ts';
+
+/** The late charge that may be billed on an invoice under the terms of the job; null for none. */
+export const lateCharge = (whole: WholeJob, balance: InvoiceBalance, today: string): InvoiceDraft | null =>
+  lateChargeDraft(balance, whole.ledger, today, termsOfJob(whole).lateChargeShare);
 
 /** Makes, stores and opens the money documents of one job; each function returns a sentence about the result. */
 export function moneyPapers(whole: WholeJob, money: JobMoney) {
@@ -32,15 +37,12 @@ export function moneyPapers(whole: WholeJob, money: JobMoney) {
     const credit = creditFirst(money, (minor) => formatMoney(minor, whole.business.currency, whole.business.locale));
     return credit === null ? make(kind, tree()) : { ok: false, text: credit };
   };
-  const lateChargeOf = (balance: InvoiceBalance): number => {
-    const monthShare = termsOfJob(whole).lateChargeShare;
-    return monthShare === null ? 0 : invoiceLateChargeMinor(balance, money.today, { monthShare, graceDays: 0 });
-  };
   return {
     invoice: (invoice: Invoice) => makeOnce('invoice', jobInvoice(whole, invoice, of.now), invoice),
     receipt: (payment: Payment) => makeOnce('receipt', jobReceipt(whole, payment, of.now), payment),
     statement: () => asks('statement', () => statementPaper(of, whole.ledger, money.account)),
-    overdue: (balance: InvoiceBalance) => asks('overdue-notice', () => overduePaper(of, balance, lateChargeOf(balance))),
+    overdue: (balance: InvoiceBalance) =>
+      asks('overdue-notice', () => overduePaper(of, balance, lateCharge(whole, balance, money.today)?.totalMinor ?? 0)),
     /** The stored invoice, or a preview of one. */
     treeOf: async (invoice: Invoice): Promise<DocumentTree> => {
       const tree = jobInvoice(whole, invoice, of.now);

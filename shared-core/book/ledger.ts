@@ -48,6 +48,8 @@ export const invoiceSchema = z.strictObject({
   netMinor: moneyMinor,
   taxes: z.array(invoiceTaxSchema).max(12),
   totalMinor: amount,
+  /** The invoice that was paid late, of a charge for it beside the contract; absent for an invoice of the contract. */
+  lateFor: idSchema.optional(),
   /** Held back until the work is accepted; part of the total, not due on `dueOn`. */
   retainageMinor: moneyMinor.min(0),
   dueOn: daySchema,

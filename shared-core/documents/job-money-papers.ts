@@ -1,8 +1,9 @@
 /** The invoices and receipts of a job, with the amounts that its ledger gives them. */
 import type { Invoice, Payment } from '../book/ledger.ts';
 import type { WholeJob } from '../book/whole-job.ts';
-import { byIssue, isOrderCredit } from '../ledger/account.ts';
-import { accountAt, appliedAtIssueMinor } from '../ledger/account-at.ts';
+import { byIssue, counts, isLateCharge, isOrderCredit } from '../ledger/account.ts';
+import { accountAt, appliedAtIssueMinor, standingAtIssue } from '../ledger/account-at.ts';
+import { total } from '../ledger/contract.ts';
 import { contractOfJob } from '../ledger/job-contract.ts';
 import { acceptedQuote, quotesDecidedBy } from '../price/change-order.ts';
 import { jobMoney, releasedOn } from '../standing/job-money.ts';
@@ -12,14 +13,16 @@ import type { DocumentTree } from './tree.ts';
 
 /** An invoice of the job, with the contract and the credit balance as they stood when it was issued, and what is invoiced up to it. */
 export function jobInvoice(whole: WholeJob, invoice: Invoice, now: string): DocumentTree {
-  const { account, today } = jobMoney(whole, now);
+  const { today } = jobMoney(whole, now);
   const quotes = quotesDecidedBy(whole.quotes, invoice.createdAt);
-  const contract = contractOfJob(quotes);
-  const upTo = account.invoices.filter((balance) => balance.state !== 'void' && byIssue(balance.invoice, invoice) <= 0);
-  const invoicedMinor = upTo.reduce((sum, balance) => sum + balance.invoice.totalMinor, 0);
-  const orderCreditsMinor = whole.ledger
-    .filter(isOrderCredit)
-    .reduce((sum, credit) => (credit.createdAt <= invoice.createdAt ? sum + credit.amountMinor : sum), 0);
+  const contract = isLateCharge(invoice) ? null : contractOfJob(quotes);
+  const standing = standingAtIssue(whole.ledger, invoice).filter(counts);
+  const invoicedMinor = total(standing, (entry) =>
+    entry.kind === 'invoice' && !isLateCharge(entry) && byIssue(entry, invoice) <= 0 ? entry.totalMinor : 0,
+  );
+  const orderCreditsMinor = total(standing, (entry) =>
+    isOrderCredit(entry) && entry.createdAt <= invoice.createdAt ? entry.amountMinor : 0,
+  );
   const isChanged = acceptedQuote(quotes)?.orders.some(({ state }) => state === 'signed') ?? false;
   const invoiced = contract === null ? null : { totalMinor: contract.totalMinor, invoicedMinor, orderCreditsMinor, isChanged };
   const appliedMinor = appliedAtIssueMinor(whole.ledger, invoice, releasedOn(whole, whole.business.timeZone));

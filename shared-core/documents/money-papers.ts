@@ -187,7 +187,10 @@ export function statementPaper(source: MoneyPaperOf, entries: readonly LedgerEnt
   });
 }
 
-/** A notice for one overdue invoice. The late charge shows only where the contract has one. */
+/**
+ * A notice for one overdue invoice.
+ * @param lateChargeMinor what the contract allows to charge and is not billed: said, and not asked for until it is billed
+ */
 export function overduePaper(
   source: MoneyPaperOf,
   { invoice, dues, dueOn, overdueMinor, daysOverdue }: InvoiceBalance,
@@ -217,11 +220,15 @@ export function overduePaper(
           text: `${isRetainage ? 'Retainage' : 'Open'} on invoice ${invoice.number}`,
           amount: money(minor),
         })),
-        ...(lateChargeMinor === 0
-          ? []
-          : [{ text: `Late charge under the contract, through ${day(source, source.today)}`, amount: money(lateChargeMinor) }]),
-        { text: 'Total due now', amount: money(overdueMinor + lateChargeMinor), strong: true, rule: true },
+        { text: 'Total due now', amount: money(overdueMinor), strong: true, rule: true },
       ]),
+      ...(lateChargeMinor === 0
+        ? []
+        : [
+            textBlock(
+              `The contract has a late charge, ${money(lateChargeMinor)} through ${day(source, source.today)}. It is not billed and not in this total.`,
+            ),
+          ]),
       ...howToPay(source.business),
     ],
   });
@@ -258,7 +265,8 @@ const PURPOSE: Readonly<Record<Invoice['purpose'], string>> = {
   other: 'Work performed',
 };
 
-const lineText = ({ stageName, purpose, title }: Invoice): string => `${stageName ?? PURPOSE[purpose]}: ${title}`;
+const lineText = ({ stageName, purpose, title, lateFor }: Invoice): string =>
+  lateFor === undefined ? `${stageName ?? PURPOSE[purpose]}: ${title}` : title;
 
 function parties(source: MoneyPaperOf, facts: readonly (readonly [string, string])[], toWords = 'Bill to'): Block {
   const to = source.customer.address ?? source.property.address;

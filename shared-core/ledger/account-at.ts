@@ -28,6 +28,11 @@ export function standingOn(entries: readonly LedgerEntry[], day: string, zone: s
   });
 }
 
+/** The entries as they stood when an invoice was issued: what was voided later still counts. Those entered later are among them. */
+export function standingAtIssue(entries: readonly LedgerEntry[], { createdAt }: Pick<Invoice, 'createdAt'>): LedgerEntry[] {
+  return entries.map((entry) => (entry.voidedAt !== null && entry.voidedAt > createdAt ? { ...entry, voidedAt: null } : entry));
+}
+
 /**
  * What the customer's credit balance paid of an invoice when it was issued, whole minor units: all of it that its issue did not add to
  * what was due. What is recorded or voided later does not count, so that the figure never changes.
@@ -35,9 +40,7 @@ export function standingOn(entries: readonly LedgerEntry[], day: string, zone: s
  */
 export function appliedAtIssueMinor(entries: readonly LedgerEntry[], invoice: Invoice, releasedOn: string | null): number {
   const { id, createdAt, onDay, totalMinor, retainageMinor } = invoice;
-  const before = entries
-    .filter((entry) => entry.id !== id && entry.createdAt < createdAt)
-    .map((entry) => (entry.voidedAt !== null && entry.voidedAt > createdAt ? { ...entry, voidedAt: null } : entry));
+  const before = standingAtIssue(entries, invoice).filter((entry) => entry.id !== id && entry.createdAt < createdAt);
   const released = releasedBy(onDay, releasedOn);
   const askedMinor = released === null ? totalMinor - retainageMinor : totalMinor;
   const dueMinor = (all: readonly LedgerEntry[]): number => accountOf(all, onDay, released).dueMinor;

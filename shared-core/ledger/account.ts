@@ -45,6 +45,8 @@ export type Account = {
   readonly creditedMinor: number;
   /** Of `creditedMinor`, credits for change orders: they take back what was invoiced. */
   readonly orderCreditsMinor: number;
+  /** Of `invoicedMinor`, charges for paying late, which are beside the contract. */
+  readonly lateChargesMinor: number;
   /** Less what was paid after all. */
   readonly writtenOffMinor: number;
   /** Written off, and paid after all with money beyond what is open. An invoice still to come takes that money first. */
@@ -84,19 +86,27 @@ export function negated({ netMinor, taxes, totalMinor }: Agreed): Billed {
   };
 }
 
-/** What is billed: the invoices that count, and the credits for change orders as invoices below 0. */
+/** True for an invoice that charges for paying another one late. It is beside the contract. */
+export function isLateCharge(invoice: Pick<Invoice, 'lateFor'>): boolean {
+  return invoice.lateFor !== undefined;
+}
+
+/** What is billed of a contract: the invoices that count, without late charges, and the credits for change orders as invoices below 0. */
 export function billedOf(entries: readonly LedgerEntry[]): Billed[] {
   return entries.flatMap((entry): Billed[] => {
-    if (entry.kind === 'invoice') return counts(entry) ? [entry] : [];
+    if (entry.kind === 'invoice') return counts(entry) && !isLateCharge(entry) ? [entry] : [];
     if (!isOrderCredit(entry)) return [];
     const { amountMinor, taxes } = entry;
     return [negated({ totalMinor: amountMinor, taxes, netMinor: amountMinor - total(taxes, (tax) => tax.taxMinor) })];
   });
 }
 
-/** Invoiced less the credits for change orders, whole minor units: what counts against the contract. */
-export function billedMinor(account: Pick<Account, 'invoicedMinor' | 'orderCreditsMinor'>): number {
-  return account.invoicedMinor - account.orderCreditsMinor;
+/** The amounts that {@link billedMinor} reads. */
+export type BilledAmounts = Pick<Account, 'invoicedMinor' | 'orderCreditsMinor' | 'lateChargesMinor'>;
+
+/** Invoiced less late charges and the credits for change orders, whole minor units: what counts against the contract. */
+export function billedMinor(account: BilledAmounts): number {
+  return account.invoicedMinor - account.lateChargesMinor - account.orderCreditsMinor;
 }
 
 /**
@@ -136,6 +146,10 @@ export function accountOf(entries: readonly LedgerEntry[], today: string, releas
   return {
     invoices: balances,
     invoicedMinor: total(invoices.filter(counts), (i) => i.totalMinor),
+    lateChargesMinor: total(
+      invoices.filter((i) => counts(i) && isLateCharge(i)),
+      (i) => i.totalMinor,
+    ),
     receivedMinor: sum(payments),
     refundedMinor,
     creditedMinor: sum(credits.filter((c) => c.kind === 'credit')),

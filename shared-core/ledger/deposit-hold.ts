@@ -4,7 +4,7 @@ import type { LedgerEntry } from '../book/ledger.ts';
 import type { Quote } from '../book/quote.ts';
 import { formatMoney } from '../price/money.ts';
 import type { PaymentStage } from '../price/stages.ts';
-import { type Account, accountOf } from './account.ts';
+import { type Account, accountOf, isLateCharge } from './account.ts';
 import type { Contract } from './contract.ts';
 import { contractOfJob } from './job-contract.ts';
 import { earlierByStage, invoiceOf, invoicesToIssue, keysOf, NOTHING_REACHED, stagesNow } from './next-invoice.ts';
@@ -37,7 +37,8 @@ export function depositHold(
   const { invoices, receivedMinor, refundedMinor, creditedMinor, orderCreditsMinor } = account;
   // What paid a deposit that the pour does not wait for pays nothing of the payments it does wait for.
   const depositPaidMinor = invoices.reduce((sum, { invoice, paidMinor }) => (invoice.purpose === 'deposit' ? sum + paidMinor : sum), 0);
-  const elsewhereMinor = Math.min(depositPaidMinor, acceptedMinor - deposit);
+  const latePaidMinor = invoices.reduce((sum, { invoice, paidMinor }) => (isLateCharge(invoice) ? sum + paidMinor : sum), 0);
+  const elsewhereMinor = Math.min(depositPaidMinor, acceptedMinor - deposit) + latePaidMinor;
   // A credit for change orders is in the contract already, and so in what is asked.
   const forPourMinor = receivedMinor - refundedMinor + creditedMinor - orderCreditsMinor - elsewhereMinor;
   const waits = (due: PaymentStage['due']): boolean => due === 'before-pour' || (terms.depositBeforePour && due === 'on-acceptance');

@@ -4,7 +4,17 @@ import type { ContractTerms } from '../book/contract-terms.ts';
 import type { Credit, LedgerEntry } from '../book/ledger.ts';
 import type { Quote } from '../book/quote.ts';
 import { acceptedQuote } from '../price/change-order.ts';
-import { type Account, accountOf, billedMinor, billedOf, counts, isOrderCredit, writtenOff } from './account.ts';
+import {
+  type Account,
+  accountOf,
+  type BilledAmounts,
+  billedMinor,
+  billedOf,
+  counts,
+  isLateCharge,
+  isOrderCredit,
+  writtenOff,
+} from './account.ts';
 import { type Contract, contractOf } from './contract.ts';
 
 /**
@@ -32,12 +42,12 @@ export function termsOfJob({
 }
 
 /** Whether a contract is fully invoiced and paid. */
-export function isContractPaid(contract: Contract, account: Pick<Account, 'invoicedMinor' | 'orderCreditsMinor' | 'openMinor'>): boolean {
+export function isContractPaid(contract: Contract, account: BilledAmounts & Pick<Account, 'openMinor'>): boolean {
   return billedMinor(account) >= contract.totalMinor && account.openMinor === 0;
 }
 
 /** Billed beyond a contract that a deduction reduced: a credit of it is to be recorded. Whole minor units, never below 0. */
-export function overInvoicedMinor(contract: Contract, account: Pick<Account, 'invoicedMinor' | 'orderCreditsMinor'>): number {
+export function overInvoicedMinor(contract: Contract, account: BilledAmounts): number {
   return Math.max(0, billedMinor(account) - contract.totalMinor);
 }
 
@@ -61,7 +71,8 @@ export function creditsVoidedWith(invoice: LedgerEntry, contract: Contract | nul
       const without = left.filter((entry) => entry !== credit);
       const isOff = credit.kind === 'write-off';
       const isVoided = isOrderCredit(credit)
-        ? contract === null || billedOf(left).reduce((sum, { totalMinor }) => sum + totalMinor, 0) < contract.totalMinor
+        ? !isLateCharge(invoice) &&
+          (contract === null || billedOf(left).reduce((sum, { totalMinor }) => sum + totalMinor, 0) < contract.totalMinor)
         : isOwn(credit) || (isOff ? offMinor(credit, left) < offMinor(credit, entries) : balanceMinor(left) > balanceMinor(without));
       if (isVoided) left = without;
       return isVoided;

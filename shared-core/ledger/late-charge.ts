@@ -1,7 +1,9 @@
 /** A late charge under the contract: simple interest, without interest on the charge. */
 import { daysBetween } from '../measure/day.ts';
-import type { InvoiceBalance } from './account.ts';
+import type { LedgerEntry } from '../book/ledger.ts';
 import { exact, over, roundHalfUp, times } from '../price/exact.ts';
+import { type InvoiceBalance, isLateCharge } from './account.ts';
+import { type InvoiceDraft, standingInvoices } from './next-invoice.ts';
 
 /** The charge a contract allows on an overdue amount. */
 export type LateCharge = {
@@ -29,4 +31,28 @@ export function lateChargeMinor(dueMinor: number, daysOverdue: number, charge: L
  */
 export function invoiceLateChargeMinor({ dues }: Pick<InvoiceBalance, 'dues'>, today: string, charge: LateCharge): number {
   return dues.reduce((sum, { minor, dueOn }) => sum + lateChargeMinor(minor, daysBetween(dueOn, today), charge), 0);
+}
+
+/**
+ * The late charge on an invoice that is not billed yet, as an invoice to issue; null for none. None is charged on a late charge. What is
+ * billed of it stays billed, credited or not.
+ * @param entries the job's entries
+ * @param monthShare as in {@link LateCharge}; null where the contract has no late charge
+ */
+export function lateChargeDraft(
+  balance: Pick<InvoiceBalance, 'dues' | 'invoice'>,
+  entries: readonly LedgerEntry[],
+  today: string,
+  monthShare: number | null,
+): InvoiceDraft | null {
+  const { invoice } = balance;
+  if (monthShare === null || isLateCharge(invoice)) return null;
+  const billedMinor = standingInvoices(entries).reduce(
+    (sum, { lateFor, totalMinor }) => (lateFor === invoice.id ? sum + totalMinor : sum),
+    0,
+  );
+  const totalMinor = invoiceLateChargeMinor(balance, today, { monthShare, graceDays: 0 }) - billedMinor;
+  if (totalMinor <= 0) return null;
+  const own = { purpose: 'other', stageName: null, key: `late ${invoice.id} ${today}`, lateFor: invoice.id } as const;
+  return { ...own, netMinor: totalMinor, taxes: [], totalMinor, isReady: true, due: 'on-signature' };
 }

@@ -17,7 +17,7 @@ export type Milestones = {
 };
 
 /** An invoice to issue: its amounts, without a number. */
-export type InvoiceDraft = Pick<Invoice, 'purpose' | 'stageName' | 'netMinor' | 'taxes' | 'totalMinor'> & {
+export type InvoiceDraft = Pick<Invoice, 'purpose' | 'stageName' | 'netMinor' | 'taxes' | 'totalMinor' | 'lateFor'> & {
   /** Tells the payments of a job apart, whatever their names; as in `invoiceOf`. */
   readonly key: string;
   /** True once the event that makes the payment due has happened. */

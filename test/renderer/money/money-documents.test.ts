@@ -82,7 +82,7 @@ it('prints each under its own entry: two invoices of one number, and receipts in
   expect((await (await papers()).treeOf({ ...here, voidedAt: NOW })).title).toBe('Invoice INV-2026-004 void');
 });
 
-it('asks for the late charge the job was sold with, whatever Settings say since', async () => {
+it('names the late charge the job was sold with, whatever Settings say since', async () => {
   const inked = await inkedOfSample();
   const whole = await readWholeJob('sample-job-abara');
   if (whole === null) throw new Error('The sample has this job.');
@@ -95,5 +95,5 @@ it('asks for the late charge the job was sold with, whatever Settings say since'
   if (late === undefined) throw new Error('The invoice is overdue.');
   expect(await moneyPapers(later, money).overdue(late)).toMatchObject({ ok: true });
   // By hand: ten days of thirty, 1% of $1,000.00.
-  expect(inked.map((tree) => /"Late charge under the contract.*?(\$[\d.]+)"/.exec(tree)?.[1])).toEqual(['$3.33']);
+  expect(inked.map((tree) => /late charge, (\$[\d.]+) through/.exec(tree)?.[1])).toEqual(['$3.33']);
 });

@@ -177,6 +177,15 @@ it('states what was invoiced to date in the order of issue, across the serials o
   // 300.00 in December and 200.00 in January, added by hand.
   expect(text(fresh)).toContain('Invoiced to date, this invoice included: $500.00.');
   expect(text(late)).toContain('Invoiced to date, this invoice included: $300.00.');
+  // The first one was voided since: what is printed of the second stays as it was issued.
+  const voided = { ...late, voidedAt: '2027-01-06T15:00:00.000Z' };
+  const again = textOf(jobInvoice({ ...whole, ledger: [fresh, voided] }, fresh, '2027-01-07T16:00:00.000Z'));
+  expect(again).toContain('Invoiced to date, this invoice included: $500.00.');
+  // A late charge is no part of the contract, and its own paper says nothing of it.
+  const charge = { ...of('charge', 2, 450, '2027-02-05T15:00:00.000Z'), lateFor: 'old', title: 'Late charge on invoice INV-2026-041' };
+  const charged = textOf(jobInvoice({ ...whole, ledger: [fresh, late, charge] }, charge, '2027-02-05T16:00:00.000Z'));
+  expect(charged).toContain('Late charge on invoice INV-2026-041');
+  expect(charged).not.toMatch(/Contract total|Work performed/);
   // Both are due on one day: a payment goes to the one issued first.
   expect(accountOf([fresh, late, payment('p', 30_000)], '2027-01-06').invoices.map((b) => [b.invoice.id, b.openMinor])).toEqual([
     ['old', 0],
@@ -349,10 +358,10 @@ describe('an overdue notice', () => {
     expect(text).toContain('Overdue: 14 days');
     expect(text).toContain('was due on March 16, 2026. We have not received $500.00 of it.');
     expect(amounts(overduePaper(source, late, 0), 'Amount overdue').map(([, amount]) => amount)).toEqual(['$500.00', '$500.00']);
-    expect(amounts(overduePaper(source, late, 750), 'Amount overdue').slice(1)).toEqual([
-      ['Late charge under the contract, through March 30, 2026', '$7.50'],
-      ['Total due now', '$507.50'],
-    ]);
+    // A charge that is not billed is not asked for, as on the statement.
+    expect(amounts(overduePaper(source, late, 750), 'Amount overdue').slice(1)).toEqual([['Total due now', '$500.00']]);
+    const charged = 'The contract has a late charge, $7.50 through March 30, 2026. It is not billed and not in this total.';
+    expect([textOf(overduePaper(source, late, 750)).includes(charged), text.includes('late charge')]).toEqual([true, false]);
     const retained = [invoice('r', 1, 1_000_000, { retainageMinor: 100_000, dueOn: '2026-03-01' })];
     const noticed = (today: string) => {
       const [balance] = accountOf(retained, today, '2026-04-30').invoices;

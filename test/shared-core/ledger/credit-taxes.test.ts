@@ -3,10 +3,10 @@ import { describe, expect, it } from 'vitest';
 import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import { type Contract, contractOf } from '../../../shared-core/ledger/contract.ts';
 import { creditTaxes, orderCreditTaxes, taxLeftMinor } from '../../../shared-core/ledger/credit-taxes.ts';
-import { lateChargeMinor } from '../../../shared-core/ledger/late-charge.ts';
+import { lateChargeDraft, lateChargeMinor } from '../../../shared-core/ledger/late-charge.ts';
 import { invoicesToIssue, NOTHING_REACHED } from '../../../shared-core/ledger/next-invoice.ts';
 import { accountOf, taxReceivedMinor } from '../../../shared-core/ledger/account.ts';
-import { creditsVoidedWith, overInvoicedMinor } from '../../../shared-core/ledger/job-contract.ts';
+import { creditsVoidedWith, overInvoicedMinor, stillToPayMinor } from '../../../shared-core/ledger/job-contract.ts';
 import { credit, invoice, orderCredit, payment } from './entries.ts';
 
 describe('the taxes of a credit', () => {
@@ -180,5 +180,38 @@ describe('a late charge', () => {
     // 1,000.00 at 1.5% for each 30 days, 20 days after 10 days of grace: 1000 × 0.015 × 20 / 30 = 10.00, by hand.
     expect(lateChargeMinor(100_000, 30, { monthShare: 0.015, graceDays: 10 })).toBe(1_000);
     expect(lateChargeMinor(100_000, 10, { monthShare: 0.015, graceDays: 10 })).toBe(0);
+  });
+
+  // 1,000.00 due on April 1, at 1.5% for each 30 days: 15.00 on May 1, and 30.00 on May 31. By hand.
+  const stage = { name: 'Final', share: 1, due: 'on-handover' as const, amountMinor: 150_000 };
+  const contract = contractOf({ netMinor: 150_000, taxes: [], totalMinor: 150_000, currency: 'USD', stages: [stage] }, []);
+  const bill = invoice('i', 1, 100_000, { dueOn: '2026-04-01' });
+  const charge = (entries: readonly LedgerEntry[], today: string, id = 'i', share: number | null = 0.015) => {
+    const balance = accountOf(entries, today).invoices.find(({ invoice: { id: own } }) => own === id);
+    return balance === undefined ? null : (lateChargeDraft(balance, entries, today, share)?.totalMinor ?? null);
+  };
+  const late = invoice('late', 2, 1_500, { dueOn: '2026-05-01', lateFor: 'i', purpose: 'other' });
+
+  it('is billed once, without interest on it, and only where the contract has one', () => {
+    expect([charge([bill], '2026-04-01'), charge([bill], '2026-05-01'), charge([bill], '2026-05-01', 'i', null)]).toEqual([
+      null,
+      1_500,
+      null,
+    ]);
+    expect([charge([bill, late], '2026-05-01'), charge([bill, late], '2026-05-31'), charge([bill, late], '2026-05-31', 'late')]).toEqual([
+      null,
+      1_500,
+      null,
+    ]);
+    expect(charge([bill, { ...late, voidedAt: '2026-05-02T15:00:00Z' }], '2026-05-31')).toBe(3_000);
+  });
+
+  it('is owed beside the contract, which is billed in full as before', () => {
+    const entries = [bill, late];
+    expect(invoicesToIssue(contract, entries, NOTHING_REACHED)).toEqual(invoicesToIssue(contract, [bill], NOTHING_REACHED));
+    const account = accountOf(entries, '2026-05-31');
+    expect([account.openMinor, account.lateChargesMinor, overInvoicedMinor(contract, account)]).toEqual([101_500, 1_500, 0]);
+    expect(stillToPayMinor(contract, account)).toBe(151_500);
+    expect(creditsVoidedWith(late, contract, [...entries, orderCredit('c', 10_000)])).toEqual([]);
   });
 });
