@@ -21,7 +21,7 @@ import { CostDialog } from './CostDialog.tsx';
 import { EntriesPart, entryWords, InvoicesPart } from './EntriesPart.tsx';
 import { EntryDialog, ReceiveDialog, type ReceiveKind } from './EntryDialog.tsx';
 import { lateCharge, moneyPapers } from './money-documents.ts';
-import { creditFirst, hasNothingToSettle, moneyAnswer, moneyLeft } from '../parts/money-words.ts';
+import { creditFirst, hasNothingToSettle, invoiceTaxWords, moneyAnswer, moneyLeft } from '../parts/money-words.ts';
 import { MoneyDatum } from './MoneyDatum.tsx';
 import { ResultPart } from './ResultPart.tsx';
 import { VoidDialog } from './VoidDialog.tsx';
@@ -258,6 +258,7 @@ interface InvoiceDialogProps {
 function InvoiceDialog({ whole, draft, today, onIssued, onClose }: InvoiceDialogProps) {
   const { currency, locale } = whole.business;
   const format = (minor: number): string => formatMoney(minor, currency, locale);
+  const taxWords = invoiceTaxWords(draft, whole.ledger, format);
   const [onDay, setOnDay] = useState<string | null>(today);
   const [firstAt] = whole.job.rooms.flatMap(({ pourAt }) => pourAt ?? []).sort();
   const pourDay = firstAt === undefined ? null : dayOfInstant(firstAt, whole.property.timeZone);
@@ -309,6 +310,7 @@ function InvoiceDialog({ whole, draft, today, onIssued, onClose }: InvoiceDialog
           if you choose.
         </p>
       )}
+      {taxWords !== null && <p className="small">{taxWords}</p>}
       <p className="small">An issued invoice keeps its number and never changes. If something is wrong, void it and issue another.</p>
     </SaveDialog>
   );

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { Credit, LedgerEntry } from '../../shared-core/book/ledger.ts';
+import { isTaxCredit } from '../../shared-core/ledger/credit-taxes.ts';
 import { voidEntry } from '../book/ledger-commands.ts';
 import { useMeasure } from '../parts/use-measure.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
@@ -31,6 +32,9 @@ export function VoidDialog({ entry, credits = [], onClose }: VoidDialogProps) {
         <p>
           {`Credits and write-offs that are voided with it: ${credits.map(({ amountMinor }) => formatMoney(amountMinor, entry.currency, locale)).join(', ')}.`}
         </p>
+      )}
+      {credits.some(isTaxCredit) && (
+        <p>An invoice issued again has the contract’s sales tax again. If the customer is exempt, record the credit for sales tax again.</p>
       )}
       <TextField label="Reason" value={reason} onChange={setReason} />
     </SaveDialog>

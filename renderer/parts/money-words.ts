@@ -1,6 +1,8 @@
 /** What Money and Handover say of an account in words. */
+import type { LedgerEntry } from '../../shared-core/book/ledger.ts';
 import { daysWords } from '../../shared-core/documents/money-papers.ts';
 import { netReceivedMinor } from '../../shared-core/ledger/account.ts';
+import { isTaxCredit } from '../../shared-core/ledger/credit-taxes.ts';
 import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
 import { type JobMoney, settleStep, type SettleStep } from '../../shared-core/standing/job-money.ts';
 import type { MoneyOwed } from '../../shared-core/standing/money-owed.ts';
@@ -26,6 +28,20 @@ export function creditFirst(
   const amount = format(overInvoicedMinor);
   const why = isCanceled ? `${amount} was refunded and is still invoiced.` : 'More is invoiced than the contract total.';
   return `${why} Record a credit of ${amount} first.`;
+}
+
+/** The sales tax of an invoice to issue, and what to do for a customer who is exempt; null without tax. @param entries the job's entries */
+export function invoiceTaxWords(
+  { taxes }: Pick<InvoiceDraft, 'taxes'>,
+  entries: readonly LedgerEntry[],
+  format: (minor: number) => string,
+): string | null {
+  const minor = taxes.reduce((sum, { taxMinor }) => sum + taxMinor, 0);
+  if (minor <= 0) return null;
+  const words = `The total includes ${format(minor)} of sales tax, as in the contract.`;
+  return entries.some(isTaxCredit)
+    ? `${words} Sales tax was credited on this job. If the customer is exempt, issue the invoice, then record a credit with “Sales tax only” for it too.`
+    : `${words} If the customer became exempt, issue the invoice, then record a credit with “Sales tax only”.`;
 }
 
 /** The state of a job's money in one sentence. */

@@ -13,6 +13,11 @@ export function taxesIn(partMinor: number, taxes: readonly InvoiceTax[], wholeMi
     .filter((tax) => tax.baseMinor !== 0 || tax.taxMinor !== 0);
 }
 
+/** True for a credit of sales tax alone, voided or not, as for a customer who is exempt. */
+export function isTaxCredit(entry: LedgerEntry): boolean {
+  return entry.kind === 'credit' && entry.amountMinor === total(entry.taxes, ({ taxMinor }) => taxMinor);
+}
+
 /** What is billed of the invoice named, else of all, less the credits and write-offs for it. */
 function leftOf(entries: readonly LedgerEntry[], invoiceId: string | null): Pick<Billed, 'taxes' | 'totalMinor'>[] {
   const named = entries.filter((entry) => entry.kind === 'invoice' && entry.id === invoiceId && counts(entry));

@@ -1,7 +1,7 @@
 /** What the Money screens say, over amounts added by hand. */
 import { expect, it } from 'vitest';
 import { moneyPapers } from '../../../renderer/money/money-documents.ts';
-import { creditFirst, hasNothingToSettle, moneyAnswer, statusWords } from '../../../renderer/parts/money-words.ts';
+import { creditFirst, hasNothingToSettle, invoiceTaxWords, moneyAnswer, statusWords } from '../../../renderer/parts/money-words.ts';
 import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
@@ -263,4 +263,16 @@ it('counts the retainage of a finished job from its handover', () => {
     );
   expect(owed(true)).toMatchObject([{ overdueMinor: 1_000, daysOverdue: 10 }]);
   expect(owed(false)).toMatchObject([{ overdueMinor: 0, daysOverdue: 0, account: { retainedMinor: 1_000 } }]);
+});
+
+it('says of an invoice with sales tax what to do for an exempt customer, and again where its credit was voided', () => {
+  const tax = { taxId: 't', name: 'Sales tax', rate: 0.07, baseMinor: 100_000, taxMinor: 7_000 };
+  const words = (entries: readonly LedgerEntry[]) => invoiceTaxWords({ taxes: [tax] }, entries, money);
+  expect(words([])).toBe(
+    'The total includes $70.00 of sales tax, as in the contract. If the customer became exempt, issue the invoice, then record a credit with “Sales tax only”.',
+  );
+  const exempt = { ...credit('c', 'credit', 7_000), taxes: [tax], voidedAt: NOW };
+  expect(words([exempt])).toContain('Sales tax was credited on this job.');
+  expect(words([credit('d', 'credit', 7_000)])).not.toContain('was credited');
+  expect(invoiceTaxWords({ taxes: [] }, [exempt], money)).toBeNull();
 });
