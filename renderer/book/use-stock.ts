@@ -5,7 +5,7 @@ import type { Business } from '../../shared-core/book/business.ts';
 import type { LedgerEntry } from '../../shared-core/book/ledger.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import type { JobNeed } from '../../shared-core/ledger/shopping-day.ts';
-import { pourUses, prepUses, type Stock, stockOn } from '../../shared-core/ledger/stock.ts';
+import { aggregateUses, pourUses, prepUses, type Stock, stockOn } from '../../shared-core/ledger/stock.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { readEstimated } from '../../shared-core/standing/read-job.ts';
 import { jobNeeds } from '../../shared-core/standing/shopping-for.ts';
@@ -46,7 +46,7 @@ async function readStock(): Promise<StockReading | undefined> {
   const dayOf = (instant: string): string => dayOfInstant(instant, business.timeZone);
   const today = dayOf(nowInstant());
   const jobs = first === undefined ? [] : readable('jobs', await db.rowsOf('jobs').toArray());
-  const uses = [...pourUses(pours, events, dayOf), ...prepUses(jobs, entries, dayOf)];
+  const uses = [...pourUses(pours, events, dayOf), ...aggregateUses(pours, events, entries, dayOf), ...prepUses(jobs, entries, dayOf)];
   return { business, materials, entries, stock: stockOn(entries, uses, today), today };
 }
 

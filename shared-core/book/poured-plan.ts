@@ -100,6 +100,8 @@ export const pouredPlanSchema = z.strictObject({
   layout: pouredLayoutSchema.nullable(),
   /** The product as its data sheet stood. */
   material: materialSchema,
+  /** What is mixed into each bag, in containers of its data sheet; absent for none. */
+  aggregate: z.strictObject({ materialId: idSchema, containersPerBag: positive }).optional(),
   /** Placed volume per bag, m3: the yield less waste. */
   bagYieldM3: positive,
   /** Waste factor in `bagYieldM3`, as a share. */

@@ -68,6 +68,36 @@ export function pourUses(pours: readonly Pour[], events: readonly PourEvent[], d
 }
 
 /**
+ * Aggregate that finished pours mixed in, by the bags of their logs, lost batches included.
+ * @param entries the ledger
+ * @param dayOf the business's day of an instant
+ */
+export function aggregateUses(
+  pours: readonly Pour[],
+  events: readonly PourEvent[],
+  entries: readonly LedgerEntry[],
+  dayOf: (at: string) => string,
+): MaterialUse[] {
+  const uses = pours.flatMap(({ id, jobId, bagsOnSite, finishedAt, deletedAt, asPoured: { aggregate } }): MaterialUse[] => {
+    if (aggregate === undefined || deletedAt !== null || finishedAt === null) return [];
+    const own = events.filter((event) => event.pourId === id);
+    const containers = pourState(NO_PLAN, { bagsOnSite }, own, finishedAt).bagsUsed * aggregate.containersPerBag;
+    return [{ materialId: aggregate.materialId, jobId, containers, lots: [], onDay: dayOf(finishedAt), at: finishedAt }];
+  });
+  return ofKept(uses, entries);
+}
+
+/** Uses from the first day on which a purchase or stock entry names the material: nothing is missing of what nobody keeps stock of. */
+function ofKept(uses: readonly MaterialUse[], entries: readonly LedgerEntry[]): MaterialUse[] {
+  const keptFrom = new Map<string, string>();
+  for (const { onDay, move } of entries.flatMap(movesOf)) {
+    const before = keptFrom.get(materialOf(move));
+    if (before === undefined || onDay < before) keptFrom.set(materialOf(move), onDay);
+  }
+  return uses.filter(({ materialId, onDay }) => onDay >= (keptFrom.get(materialId) ?? '9999'));
+}
+
+/**
  * What the signatures of a room took from stock, each on its own day. A line that changed is signed again: that signature takes what it
  * used beyond the earlier ones, and gives nothing back where it used less. Every priming is another one. A voided signature took nothing.
  */
@@ -87,25 +117,19 @@ function takenBy(signed: readonly SignedItem[]): (UsedMaterial & Pick<SignedItem
 }
 
 /**
- * Material used by signed prep lines. A material counts from the first day on which a purchase or stock entry names it: nothing is
- * missing of what nobody keeps stock of.
+ * Material used by signed prep lines.
  * @param entries the ledger
  * @param dayOf the business's day of an instant
  */
 export function prepUses(jobs: readonly Job[], entries: readonly LedgerEntry[], dayOf: (at: string) => string): MaterialUse[] {
-  const keptFrom = new Map<string, string>();
-  for (const { onDay, move } of entries.flatMap(movesOf)) {
-    const before = keptFrom.get(materialOf(move));
-    if (before === undefined || onDay < before) keptFrom.set(materialOf(move), onDay);
-  }
-  return jobs
+  const uses = jobs
     .filter(({ deletedAt }) => deletedAt === null)
     .flatMap((job) =>
       roomsOnRecord(job)
         .flatMap(({ signed }) => takenBy(signed))
         .map(({ doneAt, ...one }): MaterialUse => ({ ...one, jobId: job.id, lots: [], onDay: dayOf(doneAt), at: doneAt })),
-    )
-    .filter(({ materialId, onDay }) => onDay >= (keptFrom.get(materialId) ?? '9999'));
+    );
+  return ofKept(uses, entries);
 }
 
 type Move =

@@ -232,7 +232,7 @@ function poured(ground: Ground, jobs: readonly Job[], clock: SampleClock, now: s
         bags,
         bagsPerBatch: 2,
         materialId: room?.jobRoom.materialId ?? '',
-        asPoured: pouredPlanOf(read.value),
+        asPoured: pouredPlanOf(read.value, reading.whole.materials),
       }),
     ];
   });

@@ -1,6 +1,9 @@
 /** A pour on record: the plan stored when it starts, and reading it again. */
+import type { Material } from '../book/material.ts';
 import type { Pour } from '../book/pour-record.ts';
 import type { PouredPlan } from '../book/poured-plan.ts';
+import { perContainer } from '../material/containers.ts';
+import { inUse } from '../material/shopping.ts';
 import type { Found } from '../measure/parsed.ts';
 import type { Region } from '../plan/region.ts';
 import { clocksAt } from '../pour/clocks.ts';
@@ -8,11 +11,17 @@ import { openDoorways } from '../pour/open-doorways.ts';
 import { hasLater, pourLimits, pourTempC } from '../pour/pour-regions.ts';
 import { storedLayout } from '../pour/stored-layout.ts';
 import type { JobReading, RoomReading } from './read-job.ts';
-import { bagsToBring, firstPourPlan, leadingPlan, type PourReading, type ReadPourProblem } from './read-pour.ts';
+import { bagsToBring, firstPourPlan, leadingPlan, pourAggregateKg, type PourReading, type ReadPourProblem } from './read-pour.ts';
 
-/** The plan stored when a pour starts: the floor, the layout, the product and what is under it. */
-export function pouredPlanOf(read: PourReading): PouredPlan {
+/**
+ * The plan stored when a pour starts: the floor, the layout, the product and what is under it.
+ * @param materials the business's data sheets, for the aggregate
+ */
+export function pouredPlanOf(read: PourReading, materials: readonly Material[]): PouredPlan {
   const { material } = read;
+  const aggregate = inUse(materials, 'aggregate');
+  const each = aggregate === null ? null : perContainer(aggregate, 'kg');
+  const aggregateKg = pourAggregateKg(read);
   return {
     rooms: read.rooms.map(({ room, estimate, moistureSystem, primedWith }, i) => {
       const lift = read.lifts[i];
@@ -32,6 +41,9 @@ export function pouredPlanOf(read: PourReading): PouredPlan {
     }),
     layout: read.layout.ok ? storedLayout(read.layout.value) : null,
     material,
+    ...(aggregate !== null && each?.ok === true && aggregateKg > 0
+      ? { aggregate: { materialId: aggregate.id, containersPerBag: aggregateKg / each.value } }
+      : {}),
     bagYieldM3: read.bagYieldM3,
     lossShare: read.lossShare,
     minThicknessM: read.leastM,

@@ -51,7 +51,7 @@ function plannedPour(now: string): Planned {
   const whole = wholeJobsOf(sampleBook(now)).find((w) => w.job.id === JOB);
   const read = whole === undefined ? null : readPour(readJob({ ...whole, pours: [], pourEvents: [] }, now), [ROOM]);
   if (read === null || !read.ok) throw new Error('The family room can be planned.');
-  planned = { materialId: read.value.material.id, bagsPlanned: read.value.bagsNeeded, asPoured: pouredPlanOf(read.value) };
+  planned = { materialId: read.value.material.id, bagsPlanned: read.value.bagsNeeded, asPoured: pouredPlanOf(read.value, []) };
   return planned;
 }
 

@@ -35,7 +35,7 @@ export function PourDialogs({ whole, read, now, shown, onClose, onSay }: Dialogs
     materialId: read.material.id,
     bagsPlanned: read.bagsNeeded,
     plans: read.rooms.map((r, i) => ({ roomId: r.room.id, plan: read.plans[i] ?? read.first })),
-    asPoured: pouredPlanOf(read),
+    asPoured: pouredPlanOf(read, whole.materials),
   };
   if (shown === 'start')
     return (

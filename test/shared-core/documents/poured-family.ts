@@ -29,7 +29,7 @@ export function nextPour(reading: JobReading, id: string, day: string): Pour {
   return pourSchema.parse({
     ...{ id, createdAt: at(day, 0), changedAt: at(day, 0), deletedAt: null, jobId: family.job.id, roomIds: [ROOM], lift: 1 },
     ...{ materialId: read.value.material.id, startedAt: at(day, 0), finishedAt: at(day, 200), fromPaper: false, notes: '' },
-    ...{ bagsOnSite: 60, bagsPlanned: read.value.bagsNeeded, asPoured: pouredPlanOf(read.value) },
+    ...{ bagsOnSite: 60, bagsPlanned: read.value.bagsNeeded, asPoured: pouredPlanOf(read.value, []) },
   });
 }
 

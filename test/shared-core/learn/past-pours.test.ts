@@ -45,7 +45,7 @@ function poured(
     finishedAt: NOW,
     bagsOnSite: 60,
     bagsPlanned: read.bagsNeeded,
-    asPoured: pouredPlanOf(read),
+    asPoured: pouredPlanOf(read, []),
     fromPaper: false,
     notes: '',
     ...change,

@@ -5,7 +5,16 @@ import type { SignedItem } from '../../../shared-core/book/job.ts';
 import type { LedgerEntry, Purchase, StockChange } from '../../../shared-core/book/ledger.ts';
 import { newJob } from '../../../shared-core/book/new-records.ts';
 import { type JobNeed, onlyJob, reserve, shoppingBySupplier } from '../../../shared-core/ledger/shopping-day.ts';
-import { onHand, pourUses, prepUses, takeable, usableOn, type MaterialUse, stockOn } from '../../../shared-core/ledger/stock.ts';
+import {
+  aggregateUses,
+  onHand,
+  pourUses,
+  prepUses,
+  takeable,
+  usableOn,
+  type MaterialUse,
+  stockOn,
+} from '../../../shared-core/ledger/stock.ts';
 import { typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
 import { aPour, entry, theEnd } from '../pour/journal-entries.ts';
 import { purchase } from './entries.ts';
@@ -258,6 +267,24 @@ describe('what a pour took', () => {
 
   it('is what was mixed while nothing was counted: 19 batches of 2', () => {
     expect(taken(60, finished(null))).toBe(38);
+  });
+
+  it('is the aggregate of the bags mixed too, from the first purchase of it on', () => {
+    // 38 bags of powder, each with half a bag of aggregate. By hand.
+    const mixed = { ...pour, asPoured: { ...pour.asPoured, aggregate: { materialId: 'fine', containersPerBag: 0.5 } } };
+    const left = (boughtOn: string) => {
+      const entries = [bought('g', boughtOn, 30, '')];
+      return onHand(
+        stockOn(
+          entries,
+          aggregateUses([mixed], batches, entries, () => '2026-05-12'),
+          TODAY,
+        ),
+        'fine',
+      );
+    };
+    expect([left('2026-05-10'), left('2026-05-13')]).toEqual([11, 30]);
+    expect(aggregateUses([pour], batches, [bought('g', '2026-05-10', 30, '')], () => '2026-05-12')).toEqual([]);
   });
 
   it('is what was brought less what was counted at the end, or during the pour', () => {

@@ -14,6 +14,7 @@ import { INCH_M } from '../../../shared-core/measure/length-units.ts';
 import { liftWords, pourProblemWords } from '../../../shared-core/documents/pour-words.ts';
 import { helperCount } from '../../../shared-core/pour/crew-names.ts';
 import { barePlan } from '../pour/bare-plan.ts';
+import { typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
@@ -98,7 +99,7 @@ describe('a pour in two lifts', () => {
     if (estimate.survey.state !== 'surveyed' || lent === undefined)
       throw new Error('The hall is surveyed, and the sample has a finished pour.');
     const { surface } = estimate.survey.floor;
-    const asPoured = pouredPlanOf(read);
+    const asPoured = pouredPlanOf(read, []);
     const pour: Pour = { ...lent, id: 'pour-1', jobId: odell.job.id, roomIds: ['sample-hall'], lift: 1, plans: [], asPoured };
     const stamp = { pourId: pour.id, instant: pour.startedAt ?? NOW, estimated: false };
     const half = layout.batches.slice(0, Math.floor(layout.batches.length / 2));
@@ -221,7 +222,7 @@ describe('a pour read from a job', () => {
       const ofHall = readJob({ ...odell, materials }, NOW);
       const read = readPour(ofHall, ['sample-hall']);
       if (!read.ok) throw new Error(read.problem.kind);
-      const asPoured = pouredPlanOf(read.value);
+      const asPoured = pouredPlanOf(read.value, []);
       const record = readPourRecord(ofHall, { id: 'pour-1', plans: [], bagsPlanned: 1, asPoured });
       return [read.value.leastM, asPoured.minThicknessM, record.ok ? record.value.leastM : null];
     };
@@ -308,7 +309,7 @@ describe('a pour read from a job', () => {
     const opened = readPour(reading, ['sample-family']);
     if (!opened.ok) throw new Error(opened.problem.kind);
     const plans = [{ roomId: 'sample-family', plan: opened.value.first }];
-    const pour = { id: 'pour-1', plans, bagsPlanned: 37, asPoured: pouredPlanOf(opened.value) };
+    const pour = { id: 'pour-1', plans, bagsPlanned: 37, asPoured: pouredPlanOf(opened.value, []) };
     const other = { ...opened.value.first, laneWidthM: opened.value.first.laneWidthM * 2, pattern: 'one-way' as const };
     const later = withRooms((r) => (r.roomId === 'sample-family' ? { ...r, pourPlan: other } : r));
     const lanes = (of: ReturnType<typeof readPour>) => (of.ok && of.value.layout.ok ? of.value.layout.value.lanes.length : 0);
@@ -316,6 +317,23 @@ describe('a pour read from a job', () => {
     const record = readPourRecord(later, pour);
     expect(lanes(record)).toBe(lanes(opened));
     expect(record.ok && record.value.first.pattern).toBe(opened.value.first.pattern);
+  });
+
+  it('stores the aggregate of a lift under its cap, in containers per bag, and none for the cap', () => {
+    const opened = readPour(reading, ['sample-family']);
+    const [lead] = opened.ok ? opened.value.rooms : [];
+    const takeoff = lead?.estimate?.takeoff;
+    if (!opened.ok || lead?.estimate == null || takeoff?.lifts == null) throw new Error('The family room is estimated.');
+    // 25 lb in each bag, from bags of 50 lb: half of one (1 lb = 0.45359237 kg, NIST SP 811).
+    const aggregate = { aggregateKg: 25 * 0.45359237, mixM3: 1, densityKgM3: 1, yieldM3: 1, bagShare: 1, totalKg: 1 };
+    const mixed = { ...takeoff, aggregate, lifts: { ...takeoff.lifts, extended: true, count: 2 } };
+    const rooms = [{ ...lead, estimate: { ...lead.estimate, takeoff: mixed } }];
+    const sheets = typicalMaterials((name) => name, NOW, 'UTC');
+    const stored = (number: number) =>
+      pouredPlanOf({ ...opened.value, rooms, lifts: [{ number, of: 2, isRest: false }] }, sheets).aggregate;
+    expect(stored(1)?.containersPerBag).toBeCloseTo(0.5, 9);
+    expect(sheets.find(({ id }) => id === stored(1)?.materialId)?.kind).toBe('aggregate');
+    expect(stored(2)).toBeUndefined();
   });
 
   it('starts with even lanes across the long side', () => {

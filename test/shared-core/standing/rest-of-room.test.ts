@@ -51,7 +51,7 @@ function sectionPoured(joints: readonly { id: string; from: Point; to: Point }[]
   };
   const read = readPour(readJob(wholeWith(1), NOW), [ROOM]);
   if (!read.ok || !read.value.layout.ok) throw new Error('A section can be planned.');
-  const section = pourSchema.parse({ ...pour, asPoured: pouredPlanOf(read.value), bagsPlanned: read.value.bagsNeeded });
+  const section = pourSchema.parse({ ...pour, asPoured: pouredPlanOf(read.value, []), bagsPlanned: read.value.bagsNeeded });
   const log = read.value.layout.value.batches.map((batch, i) =>
     pourEventSchema.parse({
       ...{ id: `section-${i}`, pourId: pour.id, seq: i + 1, estimated: false, instant: at(3 * i) },
