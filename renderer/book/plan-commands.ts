@@ -1,6 +1,8 @@
 import { updated, type Update } from './write.ts';
 import type { Mark, Plan, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
+import { heightOfM } from '../../shared-core/survey/heights.ts';
+import { changedReading } from '../../shared-core/survey/reading-entry.ts';
 import { openingsOnScale } from '../../shared-core/survey/scale.ts';
 import { surveyFromRuns } from '../../shared-core/survey/level-network.ts';
 
@@ -49,5 +51,23 @@ export function withSurvey(which: WhichSurvey, update: Update<Survey>, now: stri
     }
     const next = dated(surveyOf(room, which) ?? blankSurvey(room));
     return which === 'rest' ? { ...room, surveyRest: next } : { ...room, surveyAfter: next };
+  };
+}
+
+/** What was read from a later setup of the laser, and how far its values are shifted onto the scale of the first, meters. */
+export type TiedSetups = { readonly readingIds: readonly string[]; readonly openingIds: readonly string[]; readonly shiftM: number };
+
+/** Shifts what was read from a later setup: readings of one survey, and floors beyond doorways. */
+export function withTiedSetups(which: WhichSurvey, { readingIds, openingIds, shiftM }: TiedSetups, now: string): (room: Room) => Room {
+  const shifted = (survey: Survey): Survey => ({
+    ...survey,
+    readings: survey.readings.map((r) => (readingIds.includes(r.id) ? changedReading(r, { valueM: r.valueM + shiftM }) : r)),
+  });
+  return (room) => {
+    const next = withSurvey(which, shifted, now)(room);
+    const openings = next.plan.openings.map((o) =>
+      openingIds.includes(o.id) && o.adjoiningM !== null ? { ...o, adjoiningM: o.adjoiningM + heightOfM(next.survey.method, shiftM) } : o,
+    );
+    return { ...next, plan: { ...next.plan, openings } };
   };
 }

@@ -3,14 +3,16 @@ import type { Room } from '../../shared-core/book/room.ts';
 import type { RoomFloor } from '../../shared-core/pour/placed-floor.ts';
 import { emptySurvey, type WhichSurvey } from '../book/plan-commands.ts';
 import { TextButton } from '../parts/Buttons.tsx';
-import { changeSurvey } from './reported-changes.ts';
+import { changeSurvey, tieSetups } from './reported-changes.ts';
 import type { Survey } from '../../shared-core/book/plan-fields.ts';
 import { formatDepth } from '../../shared-core/measure/length-format.ts';
+import { openingName } from '../../shared-core/plan/openings.ts';
 import { LAYER_WORDS } from '../../shared-core/substrate/layer-words.ts';
 import { Fields, QuantityField } from '../parts/Fields.tsx';
-import { ChoiceRow } from '../parts/Choices.tsx';
+import { CheckRow, ChoiceRow } from '../parts/Choices.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { changedReading } from '../../shared-core/survey/reading-entry.ts';
+import { openingsBySetup } from '../../shared-core/survey/moved-laser.ts';
 import type { ReadingProblem } from '../../shared-core/survey/reading-problems.ts';
 import { StateShape } from '../parts/StateShape.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
@@ -110,17 +112,18 @@ export function Queries({ room, which, survey, problems, onAgain }: QueriesProps
                 {problem.laterIds !== undefined && (
                   <TieSetups
                     survey={survey}
+                    doors={which === 'before' ? openingsBySetup(room.plan, survey.readings, problem.laterIds) : []}
                     count={problem.laterIds.length}
                     of={[false, true].map((isLater) =>
                       number(problem.readingIds.find((r) => problem.laterIds?.includes(r) === isLater) ?? ''),
                     )}
-                    onTie={(shiftM) => {
-                      const later = problem.laterIds ?? [];
-                      void changeSurvey(room.id, which, `readings after moving the laser in ${theRoom(room.name)}`, (now) => ({
-                        ...now,
-                        readings: now.readings.map((r) => (later.includes(r.id) ? changedReading(r, { valueM: r.valueM + shiftM }) : r)),
-                      }));
-                    }}
+                    onTie={(shiftM, openingIds) =>
+                      void tieSetups(room.id, which, `readings after moving the laser in ${theRoom(room.name)}`, {
+                        readingIds: problem.laterIds ?? [],
+                        openingIds,
+                        shiftM,
+                      })
+                    }
                   />
                 )}
                 {id !== undefined && problem.kind !== 'too-few' && problem.kind !== 'in-line' && (
@@ -151,14 +154,17 @@ export function Queries({ room, which, survey, problems, onAgain }: QueriesProps
 
 interface TieProps {
   readonly survey: Survey;
+  /** The openings with a floor beyond that was measured. */
+  readonly doors: ReturnType<typeof openingsBySetup>;
   readonly count: number;
   /** The number of a reading of each setup. */
   readonly of: readonly number[];
-  readonly onTie: (shiftM: number) => void;
+  readonly onTie: (shiftM: number, openingIds: readonly string[]) => void;
 }
 
-/** One spot read from both setups of the laser: their difference shifts the readings of the second. */
-function TieSetups({ survey, count, of, onTie }: TieProps) {
+/** One spot read from both setups of the laser: their difference shifts what was read from the second. */
+function TieSetups({ survey, doors, count, of, onTie }: TieProps) {
+  const [openingIds, setOpenings] = useState(doors.flatMap(({ opening, isLater }) => (isLater ? [opening.id] : [])));
   const [first, setFirst] = useState<number | null>(null);
   const [second, setSecond] = useState<number | null>(null);
   const kind = survey.method === 'height' ? 'signed-depth' : 'depth';
@@ -166,7 +172,19 @@ function TieSetups({ survey, count, of, onTie }: TieProps) {
     <Fields>
       <QuantityField kind={kind} label={`Same spot, setup of reading ${of[0] ?? 1}`} value={first} onChange={setFirst} />
       <QuantityField kind={kind} label={`Same spot, setup of reading ${of[1] ?? 2}`} value={second} onChange={setSecond} />
-      <TextButton disabled={first === null || second === null} onPress={() => first !== null && second !== null && onTie(first - second)}>
+      {doors.map(({ opening }) => (
+        <CheckRow
+          key={opening.id}
+          dense
+          label={`Height at the ${openingName(opening)}: read from the setup of reading ${of[1] ?? 2}`}
+          checked={openingIds.includes(opening.id)}
+          onChange={(on) => setOpenings(on ? [...openingIds, opening.id] : openingIds.filter((id) => id !== opening.id))}
+        />
+      ))}
+      <TextButton
+        disabled={first === null || second === null}
+        onPress={() => first !== null && second !== null && onTie(first - second, openingIds)}
+      >
         {`Shift ${count} readings`}
       </TextButton>
     </Fields>

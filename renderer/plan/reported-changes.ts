@@ -5,7 +5,7 @@ import { type Outcome, nowInstant } from '../book/command.ts';
 import type { Mark, Plan, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { changeRoom } from '../book/job-commands.ts';
-import { type WhichSurvey, withMarks, withPlan, withSurvey } from '../book/plan-commands.ts';
+import { type TiedSetups, type WhichSurvey, withMarks, withPlan, withSurvey, withTiedSetups } from '../book/plan-commands.ts';
 import { applyAhead } from './pending-room.ts';
 
 /** The error of the last failed change; null after a success or when closed. */
@@ -31,4 +31,8 @@ export function changeMarks(roomId: string, label: string, update: (marks: reado
 
 export function changeSurvey(roomId: string, which: WhichSurvey, label: string, update: Update<Survey>): Promise<Outcome> {
   return reportedChange(roomId, label, withSurvey(which, update, nowInstant()));
+}
+
+export function tieSetups(roomId: string, which: WhichSurvey, label: string, tied: TiedSetups): Promise<Outcome> {
+  return reportedChange(roomId, label, withTiedSetups(which, tied, nowInstant()));
 }

@@ -1,4 +1,7 @@
 /** A straight step of one height across the readings: the mark of a laser that was set up again between two of them. */
+import type { Opening, Plan, Reading } from '../book/plan-fields.ts';
+import { placedOpenings } from '../plan/openings.ts';
+import { distanceM } from '../plan/point.ts';
 import type { Spot } from './heights.ts';
 import { fittedPlane, planeAtM } from './plane.ts';
 
@@ -94,4 +97,21 @@ export function acrossStep({ earlier, later }: Step): readonly Spot[] {
       nearest = [a, b];
     }
   return nearest;
+}
+
+/**
+ * The openings with a floor beyond that was measured, and whether the reading nearest to each is of the later setup: the floor beyond
+ * was then likely read from it too. Nothing records it, so the person is asked.
+ * @param laterIds the readings of the later setup
+ */
+export function openingsBySetup(
+  plan: Pick<Plan, 'outline' | 'openings'>,
+  readings: readonly Reading[],
+  laterIds: readonly string[],
+): { readonly opening: Opening; readonly isLater: boolean }[] {
+  return placedOpenings(plan).flatMap(({ opening, middle }) => {
+    if (opening.adjoiningM === null) return [];
+    const [nearest] = readings.toSorted((a, b) => distanceM(a, middle) - distanceM(b, middle));
+    return [{ opening, isLater: nearest !== undefined && laterIds.includes(nearest.id) }];
+  });
 }

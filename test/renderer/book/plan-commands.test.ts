@@ -4,7 +4,7 @@ import { newRoom } from '../../../shared-core/book/new-records.ts';
 import type { LevelRun, Opening, Reading, Survey } from '../../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
 import { surveyFromRuns } from '../../../shared-core/survey/level-network.ts';
-import { emptySurvey, withSurvey } from '../../../renderer/book/plan-commands.ts';
+import { emptySurvey, withSurvey, withTiedSetups } from '../../../renderer/book/plan-commands.ts';
 import type { Update } from '../../../renderer/book/write.ts';
 import { xyz } from '../../outlines.ts';
 
@@ -70,6 +70,17 @@ describe('the floors beyond the doorways, measured with the readings', () => {
     expect(beyond(change(level, (now) => surveyFromRuns(now, [run(0), run(0, 90)])))).toBe(0.01);
     expect(beyond(change(level, (now) => surveyFromRuns(now, [run(1)])))).toBeNull();
   });
+});
+
+// One spot read as 1.2700 m before and 1.2573 m after the laser was set 1/2 in. lower: what was read after is 1/2 in. more.
+it('two setups of the laser are tied for readings and floors beyond alike, up or down', () => {
+  const tied = { readingIds: ['first-2', 'first-3'], openingIds: ['doorway-01'], shiftM: 0.0127 };
+  const down = withTiedSetups('before', tied, LATER)(read);
+  expect(down.survey.readings.map(({ valueM }) => valueM)).toEqual([1.27, 1.28, 1.26 + 0.0127, 1.27 + 0.0127]);
+  expect(beyond(down)).toBeCloseTo(-1.25 - 0.0127, 12);
+  const up = withTiedSetups('before', tied, LATER)(change(read, { method: 'height' }));
+  expect(beyond(up)).toBeCloseTo(1.25 + 0.0127, 12);
+  expect(beyond(withTiedSetups('before', { ...tied, openingIds: [] }, LATER)(read))).toBe(-1.25);
 });
 
 function run(fromM: number, angleDeg = 0): LevelRun {

@@ -2,8 +2,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Survey } from '../../../shared-core/book/plan-fields.ts';
 import { INCH_M } from '../../../shared-core/measure/length-units.ts';
+import { openingsBySetup } from '../../../shared-core/survey/moved-laser.ts';
 import { readFloor } from '../../../shared-core/survey/read-floor.ts';
 import { changedReading } from '../../../shared-core/survey/reading-entry.ts';
+import { opening } from '../plan/rooms.ts';
 import { gridReadings, numbers, planOf, rectangle, surveyOf } from './floors.ts';
 
 const ROOM = planOf(rectangle(6, 4));
@@ -43,6 +45,21 @@ describe('a laser that was moved', () => {
     expect(askedOf({ ...survey, readings: tied })).toEqual([]);
     const confirmed = survey.readings.map((r) => (asked?.readingIds.includes(r.id) === true ? { ...r, confirmed: true } : r));
     expect(askedOf({ ...survey, readings: confirmed })).toEqual([]);
+  });
+
+  it('takes a floor beyond a doorway to be of the later setup where the nearest reading is', () => {
+    const survey = moved(0.5 * INCH_M, (_, y) => y > 2.4);
+    const later = askedOf(survey)[0]?.laterIds ?? [];
+    // Walls 1 and 3 of the rectangle are at y = 0 and y = 4.
+    const openings = [
+      opening({ id: 'near', wall: 0, adjoiningM: -1.2 }),
+      opening({ id: 'far', wall: 2, adjoiningM: -1.2 }),
+      opening({ id: 'unmeasured', wall: 2, adjoiningM: null }),
+    ];
+    expect(openingsBySetup({ ...ROOM, openings }, survey.readings, later).map(({ opening: { id }, isLater }) => [id, isLater])).toEqual([
+      ['near', false],
+      ['far', true],
+    ]);
   });
 
   it('is not asked about on an even floor, a slope, a crown, a dip, waves, or a rough floor', () => {
