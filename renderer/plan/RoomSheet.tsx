@@ -4,7 +4,7 @@ import { LinkWord } from '../parts/Buttons.tsx';
 import { Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
 import { ResultNotice } from '../parts/Dialog.tsx';
 import { useSmall } from '../parts/use-small.ts';
-import { changeFailure } from './reported-changes.ts';
+import { changeNotice } from './reported-changes.ts';
 import { useRoom, type RoomAtHand } from './use-room.ts';
 import './RoomSheet.css';
 
@@ -65,7 +65,7 @@ export function RoomSheet({ roomAtHand, shows, block, children, ...sheet }: Room
         </>
       }
     >
-      <ResultNotice message={changeFailure.use()} onClose={changeFailure.set} />
+      <ResultNotice message={changeNotice.use()} onClose={changeNotice.set} />
       {children}
     </Sheet>
   );

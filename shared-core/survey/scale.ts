@@ -44,5 +44,9 @@ export function openingsOnScale(openings: readonly Opening[], before: Survey, af
   return openings.map((o) => ({ ...o, adjoiningM: null }));
 }
 
+/** The openings at which a change left out the height that was entered, so that it has to be measured again. */
+export const openingsCleared = (before: readonly Opening[], after: readonly Opening[]): Opening[] =>
+  before.filter(({ id, adjoiningM }) => adjoiningM !== null && after.some((o) => o.id === id && o.adjoiningM === null));
+
 const isSameReadings = (a: Survey, b: Survey): boolean =>
   a.readings.length === b.readings.length && a.readings.every(({ id }, i) => id === b.readings[i]?.id);
