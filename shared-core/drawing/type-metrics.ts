@@ -1,5 +1,6 @@
 /** Text widths from the advance widths of the bundled faces, so that labels can be placed without a browser. */
 import { shapedFractions } from './drawn-fraction.ts';
+import { withNoBreaks } from './no-breaks.ts';
 import { FACE_WIDTHS, WIDTH_GLYPHS } from './type-widths.ts';
 
 /** A weight and style of one of the two families, as a text mark names it. */
@@ -61,11 +62,13 @@ export function textWidthPx(text: string, sizePx: number, face: Face = SANS): nu
   return ems * sizePx;
 }
 
-/** Breaks text into lines of at most the given width; a single wider word gets its own line. */
+/** Breaks text into lines of at most the given width; a single wider word, or a figure with its unit, gets its own line. */
 export function wrapText(text: string, widthPx: number, sizePx: number, face: Face = SANS): string[] {
   const lines: string[] = [];
   let line = '';
-  for (const word of text.split(/\s+/).filter((w) => w !== '')) {
+  for (const held of withNoBreaks(text).split(/[ \t\n]+/)) {
+    const word = held.replaceAll('\u00a0', ' ');
+    if (word === '') continue;
     const longer = line === '' ? word : `${line} ${word}`;
     if (line !== '' && textWidthPx(longer, sizePx, face) > widthPx) {
       lines.push(line);

@@ -1,5 +1,6 @@
 /** Breaks text into lines. */
 import type { Run } from '../../../shared-core/documents/tree.ts';
+import { withNoBreaks } from '../../../shared-core/drawing/no-breaks.ts';
 import { type Face, type Pdf, setText, widthOf } from './fonts.ts';
 
 export type Piece = { readonly text: string; readonly face: Face; readonly width: number };
@@ -30,16 +31,6 @@ const faceOf = (run: Run, setting: Setting): Face => ({
 
 type Word = { readonly text: string; readonly face: Face; readonly width: number; readonly space: number; readonly breakAfter: boolean };
 
-/** A standard and its number, a month and its day, the two words of an area: no line ends between them. */
-const HELD_PAIR =
-  /\b(pH|ASTM|ACI|ANSI|ISO|EN|IRC|Standards|clause|flow|FF|FL|Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec|sq|cu) (?=[A-Z]?\d|ft\b|yd\b|in\b|m\b)/g;
-/** A number whose unit may not start the next line. */
-const HELD_UNIT =
-  /([\d\u00bc-\u00be\u2150-\u215e]) ((?:°F|°C|in|ft|mm|cm|m|h|s|psf|helpers?|coats?|batch(?:es)?|lb|kg|gal|L|bags?|hours?|minutes?|days?|weeks?|months?|years?|places|pages?|PM|AM|pm|am|qt|oz|psi|min|sq|cu)(?![\p{L}]))/gu;
-
-/** A range of pH, and a regulation with its sections: held as a whole. */
-const HELD_WHOLE = /\bpH [\d.]+ to [\d.]+|\b\d+ CFR \d[\d.]*(?:\(\w+\))*(?:,? (?:and |to )?(?:(?:\(\w+\))+|\.\d+|subpart [A-Z]))*/g;
-
 /** Words include the space before them; a line feed ends the line. */
 const wordsOf = (pdf: Pdf, runs: readonly Run[], setting: Setting): Word[] => {
   const words: Word[] = [];
@@ -47,14 +38,7 @@ const wordsOf = (pdf: Pdf, runs: readonly Run[], setting: Setting): Word[] => {
   for (const run of runs) {
     const face = faceOf(run, setting);
     const space = widthOf(pdf, ' ', face, setting.sizePt);
-    // A number stays with its unit, also feet with inches. A no-break space does not break.
-    const held = run.text
-      .replaceAll(HELD_WHOLE, (whole) => whole.replaceAll(' ', '\u00a0'))
-      .replaceAll(/(\d′) (?=[\d\u00bc-\u00be\u2150-\u215e])/g, '$1\u00a0')
-      .replaceAll(HELD_UNIT, '$1\u00a0$2')
-      .replaceAll(HELD_PAIR, '$1\u00a0')
-      .replaceAll(/(\d h) (?=\d+\u00a0min)/g, '$1\u00a0');
-    for (const part of held.split(/([ \t\n]+)/)) {
+    for (const part of withNoBreaks(run.text).split(/([ \t\n]+)/)) {
       if (part === '') continue;
       if (/^[ \t\n]+$/.test(part)) {
         const last = words.at(-1);

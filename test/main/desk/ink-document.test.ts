@@ -79,8 +79,15 @@ describe('inking a document', () => {
     expect(textOf(path)).toContain('13′ 8½″ and ⅜″, “about” ½″');
   });
 
-  it('ends no line inside a range of pH or a regulation with its sections, and cuts one wider than the line between its words', async () => {
-    const whole = ['pH 12 to 13', '29 CFR 1926.1153(c), (f), (g)', '40 CFR 745.82, .83, .85', '40 CFR 745, subpart E'];
+  it('ends no line inside a measurement, a range of pH, or a regulation with its sections, and cuts one wider than the line between its words', async () => {
+    const whole = [
+      'pH 12 to 13',
+      '29 CFR 1926.1153(c), (f), (g)',
+      '40 CFR 745.82, .83, .85',
+      '40 CFR 745, subpart E',
+      '1 1/2 in.',
+      '300 rpm',
+    ];
     // Each stands at forty places along the line, so that some fall on its end.
     const blocks = whole.flatMap((held) =>
       Array.from(

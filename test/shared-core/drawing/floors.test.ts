@@ -348,4 +348,9 @@ describe('lines of text', () => {
     expect(wrapText('unbreakable a b', textWidthPx('a b', 15), 15)).toEqual(['unbreakable', 'a b']);
     expect(wrapText('  ', 100, 15)).toEqual([]);
   });
+
+  // Common practice of setting, no source.
+  it('part no figure from its unit', () => {
+    expect(wrapText('Cut 1 1/2 in. off', textWidthPx('Cut 1 1/2', 15), 15)).toEqual(['Cut', '1 1/2 in.', 'off']);
+  });
 });
