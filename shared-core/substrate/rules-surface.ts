@@ -46,6 +46,7 @@ const exposed = (facts: FloorFacts, applies: (match: ExposedFacts) => boolean): 
 const name = ({ layer }: LayerCase): string => LAYER_WORDS[layer.material];
 const mayBeGround = (material: Layer['material']): boolean => !isNeverGround(material);
 /** Layers that no data sheet has a name for: what bonds to them is not known. */
+const PANELS_OUT = 'Particleboard, hardboard, lauan, and fire-treated or pressure-treated panels swell or debond. Remove them';
 const UNPROVEN: readonly Layer['material'][] = ['membrane', 'unknown'];
 const isResilient = ({ layer }: ExposedFacts): boolean => isNeverGround(layer.material);
 /** A sentence on the parts that no machine takes paint off; empty where machines may work on all of it. */
@@ -207,10 +208,10 @@ const LAYERS: readonly Rule[] = [
     reads: 'particleboard or hardboard is poured on',
     verdict: 'hold',
     when: (facts) => exposed(facts, ({ layer }) => layer.material === 'particleboard'),
-    text: (_match, _w, facts) =>
-      `Particleboard, hardboard, lauan, and fire-treated or pressure-treated panels swell or debond. Remove them${facts.isWoodFramed ? ', or cover them with plywood screwed to the joists' : ''}.`,
+    text: (_match, _w, facts) => `${PANELS_OUT}${facts.isWoodFramed ? ', or cover them with plywood screwed to the joists' : ''}.`,
     holds: ['pour'],
-    does: ['lift-out'],
+    does: (facts) => (facts.isWoodFramed ? ['drill', 'lift-out'] : ['lift-out']),
+    otherwise: () => ({ text: `${PANELS_OUT}.`, does: ['lift-out'] }),
     lifts: (match) => `room.layers.${match.key}.fate`,
     source: 'common practice',
   }),

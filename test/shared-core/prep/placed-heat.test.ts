@@ -111,6 +111,9 @@ describe('work on a floor that is placed over heat', () => {
     expect(text(layer('osb'), 'in-floor', 'wood-build-up')).toBe(
       `Most data sheets allow plywood but not OSB. Choose a product whose data sheet names OSB.${ruledOut}`,
     );
+    const panels = 'Particleboard, hardboard, lauan, and fire-treated or pressure-treated panels swell or debond. Remove them';
+    expect(text(layer('particleboard'), 'in-floor', 'particleboard')).toBe(`${panels}.${ruledOut}`);
+    expect(text(layer('particleboard'), 'none', 'particleboard')).toBe(`${panels}, or cover them with plywood screwed to the joists.`);
     const loose = layer('plywood', { sound: 'loose' });
     expect(text(loose, 'in-floor', 'layer-loose')).toBe(`A moving substrate cracks the underlayment. Plan to remove the layer.${ruledOut}`);
     expect(text(loose, 'none', 'layer-loose')).toContain('Fasten the layer or remove it');
@@ -164,6 +167,10 @@ describe('work on a floor that is placed over heat', () => {
       expect(inputOf({ ...BOARDS, layers }).findings.find(({ ruleId }) => ruleId === 'wood-build-up')?.text).toContain(
         'names planks. No drilling here: “radiant heat on this floor” rules it out.',
       );
+    const panels = [layer('radiant-heating'), layer('particleboard'), layer('joists')];
+    expect(inputOf({ ...BOARDS, layers: panels }).findings.find(({ ruleId }) => ruleId === 'particleboard')?.text).toMatch(
+      /Remove them\. No drilling here: “radiant heat on this floor” rules it out\.$/,
+    );
   });
 
   // ASTM F2873 and common practice: wood is fastened before mats or tubing are laid, and nothing goes through them afterwards.
