@@ -352,8 +352,11 @@ export function whyNotGround(room: GroundRoom, overrides: JobRoom['overrides'], 
   if (isHeatInFloor(room)) return `Radiant heat is in this floor. ${nothing}`;
   if (room.layers.some((layer) => mayHoldAsbestos(asbestosIn(layer, room.tests, overrides, day))))
     return `A layer may contain asbestos. ${nothing}`;
-  const resilient = exposedLayers(room).find(({ layer }) => isNeverGround(layer.material));
-  return resilient === undefined ? null : `Never grind ${LAYER_WORDS[resilient.layer.material]}. ${nothing}`;
+  const exposed = exposedLayers(room).map(({ layer }) => layer.material);
+  const resilient = exposed.find(isNeverGround);
+  if (resilient !== undefined) return `Never grind ${LAYER_WORDS[resilient]}. ${nothing}`;
+  // It is abraded to bond, and carries by its full thickness. Common practice, no source.
+  return exposed.includes('metal') ? `Never grind down the high spots of metal. ${nothing}` : null;
 }
 
 /** Whether the data sheet of a room's material allows aggregate at the least depth that was chosen for the room. */

@@ -44,6 +44,15 @@ describe('a floor is not ground', () => {
     expect(over('ceramic-tile')).toBeNull();
   });
 
+  // Common practice, no source: a steel deck carries by its full thickness. Its surface is abraded, and its high spots stay.
+  it('where metal is poured on, and not because metal is under concrete', () => {
+    const over = (...materials: readonly Parameters<typeof layer>[0][]) =>
+      whyNotGround({ ...floor, layers: materials.map((material) => layer(material)) }, [], DAY);
+    expect(over('metal', 'joists')).toMatch(/^Never grind down the high spots of metal\. Nothing is ground\.$/);
+    expect(over('metal', 'concrete-on-ground')).toMatch(/^Never grind down/);
+    expect(over('concrete-suspended', 'metal', 'joists')).toBeNull();
+  });
+
   it('where a lab detected asbestos in a layer that is not presumed to contain it', () => {
     const late = { ...floor, layers: [layer('ceramic-tile', { id: 'late', yearInstalled: 1985 }), ...floor.layers] };
     expect(whyNotGround(late, [], DAY)).toBeNull();
