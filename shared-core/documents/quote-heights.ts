@@ -1,5 +1,6 @@
 /** The heights that the pour changes, as a table of the quote: place, how much higher, what to do and who does it. */
 import type { Layer } from '../book/layer.ts';
+import type { Opening } from '../book/plan-fields.ts';
 import type { Frozen } from '../book/quote.ts';
 import type { Room } from '../book/room.ts';
 import { formatDepth } from '../measure/length-format.ts';
@@ -8,6 +9,7 @@ import { quotedDepths } from '../price/quoted-price.ts';
 import { type HeightInput, type HeightLine, heightSchedule } from '../prep/height-schedule.ts';
 import { listed } from '../standing/names.ts';
 import { LAYER_WORDS } from '../substrate/layer-words.ts';
+import type { DoorwayLevel } from '../survey/doorway-levels.ts';
 import { heatOnTop } from '../survey/heat-on-top.ts';
 import { headingBlock, tableBlocks, textBlock } from './blocks.ts';
 import type { Block } from './tree.ts';
@@ -27,15 +29,17 @@ function linesOf(frozen: Frozen, estimate: RoomEstimate): readonly HeightLine[] 
   if (room === undefined) return [];
   const { survey } = estimate;
   const doorways = survey.state === 'surveyed' ? survey.level.doorways : [];
+  const doorwayAt = ({ id }: Opening): DoorwayLevel | undefined => doorways.find(({ openingId }) => openingId === id);
   return heightSchedule({
     openings: room.plan.openings,
     fixtures: room.circumstances.fixtures,
     hasStair: room.plan.holes.some((hole) => hole.kind === 'stair'),
     rise: riseOf(estimate),
-    riseAtM: ({ id }) => {
-      const doorway = doorways.find(({ openingId }) => openingId === id);
+    riseAtM: (opening) => {
+      const doorway = doorwayAt(opening);
       return doorway === undefined ? null : doorway.finishedM - doorway.floorM;
     },
+    stepAtM: (opening) => doorwayAt(opening)?.stepM ?? null,
     isFlooringCounted: isFlooringCounted(frozen, estimate.roomId),
     flooringThicknessM:
       (flooringM(frozen, estimate.roomId) ?? 0) + laidOver(room).reduce((sum, { thicknessM }) => sum + (thicknessM ?? 0), 0),

@@ -8,6 +8,7 @@ import type { Opening } from '../book/plan-fields.ts';
 import { capital } from '../measure/first-letter.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import { openingName } from '../plan/openings.ts';
+import { type StepNeed, stepNeed } from '../substrate/door-step.ts';
 
 type FixtureWords = { readonly name: string; readonly check: string; readonly who: string };
 
@@ -70,32 +71,49 @@ export type HeightInput = {
   readonly rise: { readonly leastM: number; readonly mostM: number } | null;
   /** The same at the middle of an opening; null where unknown. */
   readonly riseAtM: (opening: Opening) => number | null;
+  /** The step from the adjoining floor to the finished floor at an opening, meters; null where it is not known. */
+  readonly stepAtM: (opening: Opening) => number | null;
   /** Thickness of the new flooring with adhesive or mortar, meters; 0 while unknown. */
   readonly flooringThicknessM: number;
   /** Whether the new flooring is in that thickness, or none is to come. */
   readonly isFlooringCounted: boolean;
 };
 
-const OPENING_WORDS: Readonly<Record<Opening['kind'], Pick<HeightLine, 'check' | 'who'>>> = {
-  doorway: {
-    check: 'Undercut the door and jambs, or re-hang the door. Add a transition to the adjoining floor.',
-    who: 'Your carpenter and flooring installer',
-  },
-  'open-side': { check: 'Add a transition to the adjoining floor.', who: 'Your flooring installer' },
+const OUTSIDE_WORDS: Readonly<Partial<Record<Opening['kind'], Pick<HeightLine, 'check' | 'who'>>>> = {
   'exterior-door': { check: 'Check the height of the sill, the door swing, and the weatherstrip.', who: WE },
   'sliding-door': { check: 'Check the height of the track.', who: WE },
+};
+
+const STEP_WORK: Readonly<Record<StepNeed, string>> = {
+  none: 'The step to the adjoining floor needs no transition.',
+  transition: 'Add a transition to the adjoining floor.',
+  ramp: 'Add a threshold reducer to the adjoining floor, or a ramp where local code asks for one.',
 };
 
 /** Heights are told to a sixteenth of an inch: less than half of it is no change. */
 const NO_CHANGE_M = INCH_M / 32;
 
 /** The work at an opening. A door inside that the pour does not raise waits for the flooring, or has more room than before. */
-function openingWords({ kind }: Opening, raise: HeightLine['raise'], isFlooringCounted: boolean): Pick<HeightLine, 'check' | 'who'> {
-  const isInside = kind === 'doorway' || kind === 'open-side';
-  if (!isInside || raise === null || raise.mostM >= NO_CHANGE_M) return OPENING_WORDS[kind];
-  const { check, who } = OPENING_WORDS['open-side'];
-  if (!isFlooringCounted) return { check: `Check the ${kind === 'doorway' ? 'door' : 'transition'} once the flooring is chosen.`, who };
-  return { check: kind === 'doorway' ? `Check the gap under the door. ${check}` : check, who };
+function openingWords(
+  { kind }: Opening,
+  raise: HeightLine['raise'],
+  stepM: number | null,
+  isFlooringCounted: boolean,
+): Pick<HeightLine, 'check' | 'who'> {
+  const outside = OUTSIDE_WORDS[kind];
+  if (outside !== undefined) return outside;
+  const isDoor = kind === 'doorway';
+  const isRaised = raise === null || raise.mostM >= NO_CHANGE_M;
+  const installer = 'Your flooring installer';
+  if (!isRaised && !isFlooringCounted)
+    return { check: `Check the ${isDoor ? 'door' : 'transition'} once the flooring is chosen.`, who: installer };
+  const need = stepM === null ? 'transition' : stepNeed(stepM);
+  // A small step may grow with flooring that is still to come.
+  const step = STEP_WORK[need === 'none' && !isFlooringCounted ? 'transition' : need];
+  if (!isDoor) return { check: step, who: installer };
+  return isRaised
+    ? { check: `Undercut the door and jambs, or re-hang the door. ${step}`, who: 'Your carpenter and flooring installer' }
+    : { check: `Check the gap under the door. ${step}`, who: installer };
 }
 
 /** IRC R311.7.5.1: risers of one flight differ by 3/8 in at most; local code decides. */
@@ -109,7 +127,7 @@ export function heightSchedule(input: HeightInput): readonly HeightLine[] {
     const riseM = input.riseAtM(opening);
     const name = openingName(opening);
     const raise = riseM === null ? anywhere : { leastM: plus(riseM), mostM: plus(riseM) };
-    return { name: capital(name), raise, ...openingWords(opening, raise, input.isFlooringCounted) };
+    return { name: capital(name), raise, ...openingWords(opening, raise, input.stepAtM(opening), input.isFlooringCounted) };
   });
   const stair: readonly HeightLine[] = input.hasStair
     ? [{ name: 'Stair', raise: anywhere, check: STAIR_CHECK, who: 'We measure. Your carpenter changes risers.' }]

@@ -2,6 +2,7 @@
 import type { Opening } from '../book/plan-fields.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import { isExterior, openingName } from '../plan/openings.ts';
+import { BEVEL_MOST_M, STEP_MOST_M, STEP_SOURCE, stepNeed } from './door-step.ts';
 import { type FloorFacts, hasDrain, hasSlabDucts } from './floor-facts.ts';
 import { AIR_RULES } from './rules-air.ts';
 import { mayHitHeat } from './radiant.ts';
@@ -10,10 +11,6 @@ import { once, rule } from './rule.ts';
 import { isVehicleDoor, type SlopeToDrain, slopeToDrain } from './slope-to-drain.ts';
 import type { TestNeed } from './test-needs.ts';
 
-/** A step too small to trip over: 1/4 in. ADA Standards 303.2, from memory; applied to homes by common practice. */
-export const STEP_MOST_M = INCH_M / 4;
-/** A step that a beveled transition may take up: 1/2 in. A higher one is ramped, at most 1:12. ADA Standards 303.3, 303.4 and 405.2, from memory. */
-export const BEVEL_MOST_M = INCH_M / 2;
 /** Maximum difference between risers of one flight: 3/8 in. IBC and IRC R311.7.5.1, second-hand. */
 export const RISER_DIFFERENCE_M = 0.375 * INCH_M;
 
@@ -122,15 +119,15 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     id: 'threshold-step',
     title: called,
     reads: 'the new floor, its flooring included, would be more than 1/4 in. above or below the adjoining floor',
-    when: (facts) => openings(facts, (opening) => !isExterior(opening) && Math.abs(stepOver(facts, opening) ?? 0) > STEP_MOST_M + 1e-9),
+    when: (facts) => openings(facts, (opening) => !isExterior(opening) && stepNeed(stepOver(facts, opening) ?? 0) !== 'none'),
     text: (match, w, facts) => {
       const stepM = Math.abs(stepOver(facts, match.opening) ?? 0);
-      return stepM > BEVEL_MOST_M + 1e-9
-        ? `The step to the adjoining floor is ${w.depthOver(stepM, BEVEL_MOST_M)}, too high for a transition. Plan a ramp, a step that local code allows, or another finish elevation. On a public route only a ramp will do, no steeper than 1:12. Agree on it before the quote.`
+      return stepNeed(stepM) === 'ramp'
+        ? `The step to the adjoining floor is ${w.depthOver(stepM, BEVEL_MOST_M)}, too high for a transition. Plan a ramp, a threshold reducer, a step that local code allows, or another finish elevation. On a public route only a ramp will do, no steeper than 1:12. Agree on it before the quote.`
         : `The step to the adjoining floor is ${w.depthOver(stepM, STEP_MOST_M)}. Use a transition, a patch feathered by hand, or another finish elevation. Agree on it before the quote.`;
     },
     lifts: 'jobRoom.level.levelM',
-    source: 'ADA Standards 303.2; common practice for homes',
+    source: STEP_SOURCE,
   }),
   rule({
     id: 'threshold-unmeasured',

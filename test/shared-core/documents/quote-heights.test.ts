@@ -165,6 +165,23 @@ describe('changes of height', () => {
     expect(works(0.02, 3 / 8)[0]).toMatch(/^Undercut the door/);
   });
 
+  // 2010 ADA Standards 303.2 to 303.4: up to 1/4 in. as it is, up to 1/2 in. beveled, ramped above; for homes common practice.
+  it('asks at a doorway for what the rule on its step asks for: nothing, a transition, or a reducer or ramp', () => {
+    // The finished floor is at 1/4 + 3/8 in.
+    const work = (beyondIn: number | null, flooringIn: number | null = 3 / 8) => {
+      const adjoiningM = beyondIn === null ? null : beyondIn * INCH_M;
+      const openings = [{ ...door('high', 'to the hall', 3), kind: 'open-side' as const, adjoiningM }];
+      return heightsOf({ openings, flooringIn }).rows[0]?.[2];
+    };
+    const reducer = 'Add a threshold reducer to the adjoining floor, or a ramp where local code asks for one.';
+    expect([3 / 8, 7 / 8].map((beyondIn) => work(beyondIn))).toEqual(Array(2).fill('The step to the adjoining floor needs no transition.'));
+    expect([1 / 8, 1 + 1 / 8].map((beyondIn) => work(beyondIn))).toEqual(Array(2).fill('Add a transition to the adjoining floor.'));
+    expect([0, -1, 1.25].map((beyondIn) => work(beyondIn))).toEqual(Array(3).fill(reducer));
+    // A floor that is not measured, and flooring that is not counted: 1/4 in. now, and 1 1/4 in. now.
+    expect(work(-1, null)).toBe(reducer);
+    expect([work(null), work(0, null)]).toEqual(Array(2).fill('Add a transition to the adjoining floor.'));
+  });
+
   it('says in every row what to do and who does it', () => {
     const { rows } = heightsOf({ openings: DOORS, holes: [stair], fixtures: ['toilet', 'floor-outlet'] });
     for (const row of rows) for (const cell of row) expect(cell).not.toBe('');

@@ -107,6 +107,7 @@ it('an opening is named in the height schedule by its own name, else by its kind
     openings: [opening('a', ' to the porch ', 'doorway'), opening('b', '', 'exterior-door')],
     ...{
       riseAtM: ({ id }) => (id === 'a' ? 0.01 : null),
+      stepAtM: () => null,
       rise: { leastM: 0.004, mostM: 0.02 },
       flooringThicknessM: 0.01,
       isFlooringCounted: true,

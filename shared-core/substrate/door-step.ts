@@ -1,0 +1,21 @@
+/**
+ * What a step between two finished floors needs at a doorway, by its height. The accessibility standards bind public buildings and
+ * businesses; for homes the same heights are common practice. A property records no use, so the words hold for both.
+ */
+import { INCH_M } from '../measure/length-units.ts';
+
+/** A step too small to trip over: 1/4 in. 2010 ADA Standards 303.2. */
+export const STEP_MOST_M = INCH_M / 4;
+/** A step that a beveled transition may take up: 1/2 in. A higher one is ramped, at most 1:12. 2010 ADA Standards 303.3, 303.4 and 405.2. */
+export const BEVEL_MOST_M = INCH_M / 2;
+/** The source of {@link stepNeed}, as printed. */
+export const STEP_SOURCE = 'ADA Standards 303.2 to 303.4 and 405.2; common practice for homes';
+
+/** `ramp`: a ramp, or in a home a threshold reducer or a step that local code allows. */
+export type StepNeed = 'none' | 'transition' | 'ramp';
+
+/** What a step needs. @param stepM up or down, meters */
+export function stepNeed(stepM: number): StepNeed {
+  const heightM = Math.abs(stepM) - 1e-9;
+  return heightM <= STEP_MOST_M ? 'none' : heightM <= BEVEL_MOST_M ? 'transition' : 'ramp';
+}
