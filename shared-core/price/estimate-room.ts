@@ -341,7 +341,7 @@ function untested(room: Room, jobRoom: JobRoom): Problem[] {
 type GroundRoom = LayeredRoom & Pick<Room, 'circumstances'>;
 
 /**
- * Why a floor may not be ground; null when allowed. Removing a layer has its own holds.
+ * Why a floor may not be ground; null when allowed. Removing a layer has its own holds. High spots of metal stay: common practice, no source.
  * @param overrides the documents recorded for the room in its job
  * @param day `2026-05-12`, for lab results
  */
@@ -353,10 +353,8 @@ export function whyNotGround(room: GroundRoom, overrides: JobRoom['overrides'], 
   if (room.layers.some((layer) => mayHoldAsbestos(asbestosIn(layer, room.tests, overrides, day))))
     return `A layer may contain asbestos. ${nothing}`;
   const exposed = exposedLayers(room).map(({ layer }) => layer.material);
-  const resilient = exposed.find(isNeverGround);
-  if (resilient !== undefined) return `Never grind ${LAYER_WORDS[resilient]}. ${nothing}`;
-  // It is abraded to bond, and carries by its full thickness. Common practice, no source.
-  return exposed.includes('metal') ? `Never grind down the high spots of metal. ${nothing}` : null;
+  const whole = exposed.find((material) => isNeverGround(material) || material === 'metal');
+  return whole === undefined ? null : `Never grind ${whole === 'metal' ? 'down the high spots of metal' : LAYER_WORDS[whole]}. ${nothing}`;
 }
 
 /** Whether the data sheet of a room's material allows aggregate at the least depth that was chosen for the room. */
