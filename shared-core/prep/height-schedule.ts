@@ -90,6 +90,9 @@ const STEP_WORK: Readonly<Record<StepNeed, string>> = {
   ramp: 'Add a threshold reducer to the adjoining floor, or a ramp where local code asks for one.',
 };
 
+/** Most that is cut off the bottom of a door: the solid rail of a hollow-core door is hardly higher. Common practice, no source. */
+const UNDERCUT_MOST_M = 1.5 * INCH_M;
+
 /** Heights are told to a sixteenth of an inch: less than half of it is no change. */
 const NO_CHANGE_M = INCH_M / 32;
 
@@ -111,9 +114,12 @@ function openingWords(
   // A small step may grow with flooring that is still to come.
   const step = STEP_WORK[need === 'none' && !isFlooringCounted ? 'transition' : need];
   if (!isDoor) return { check: step, who: installer };
-  return isRaised
-    ? { check: `Undercut the door and jambs, or re-hang the door. ${step}`, who: 'Your carpenter and flooring installer' }
-    : { check: `Check the gap under the door. ${step}`, who: installer };
+  if (!isRaised) return { check: `Check the gap under the door. ${step}`, who: installer };
+  const isUndercut = raise === null || raise.leastM <= UNDERCUT_MOST_M + 1e-9;
+  const door = isUndercut
+    ? 'Undercut the door and jambs, or re-hang the door.'
+    : 'Raise the door and its frame, or replace them. This is too much to undercut.';
+  return { check: `${door} ${step}`, who: 'Your carpenter and flooring installer' };
 }
 
 /** IRC R311.7.5.1: risers of one flight differ by 3/8 in at most; local code decides. */

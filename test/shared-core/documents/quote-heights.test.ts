@@ -163,6 +163,9 @@ describe('changes of height', () => {
     expect(works(0.02, 0)).toEqual(Array(2).fill('Check the gap under the door. Add a transition to the adjoining floor.'));
     for (const flooringIn of [null, 3 / 8]) for (const work of works(0.25, flooringIn)) expect(work).toMatch(/^Undercut the door/);
     expect(works(0.02, 3 / 8)[0]).toMatch(/^Undercut the door/);
+    // No door loses more than the rail at its foot.
+    for (const work of works(0.75, 3 / 4)) expect(work).toMatch(/^Undercut the door/);
+    for (const work of works(1, 3 / 4)) expect(work).toMatch(/^Raise the door and its frame, or replace them/);
   });
 
   // 2010 ADA Standards 303.2 to 303.4: up to 1/4 in. as it is, up to 1/2 in. beveled, ramped above; for homes common practice.
