@@ -82,7 +82,8 @@ export function mixingRules(input: MixingInput): string[] {
     crew.bagsPerBatch > BAGS_A_BARREL
       ? `${bags} bags per batch are more than one barrel takes. The usual maximum is ${BAGS_A_BARREL}: use a mixer made for more.`
       : `Mix at most ${BAGS_A_BARREL} bags in one barrel.`,
-    'Pour through a sieve. Lumps go in the washout bucket.',
+    // A sieve would hold the aggregate back.
+    aggregateKg > 0 ? 'A batch with lumps goes in the washout bucket.' : 'Pour through a sieve. Lumps go in the washout bucket.',
     'Never add water to a mixed batch, and never remix one that has begun to set.',
     `Flow ring test on the first batch and each new lot: ${flowRingWords(sheet, units, locale)}. Outside that, check the water before placing more.`,
     'Write down lot and date of the bags and the temperature of the water.',

@@ -21,7 +21,8 @@ export type LiftPlan = {
   readonly count: number;
   /** Whether the lifts have aggregate, all but the last, which caps them. */
   readonly extended: boolean;
-  /** The deepest place of each lift, the cap left out, meters. */
+  /** The deepest place of the lowest lift, and of each one over it, the cap left out, meters. */
+  readonly lowestMostM: number;
   readonly eachMostM: number;
   /** The cap without aggregate, meters; 0 where there is none. */
   readonly capM: number;
@@ -43,31 +44,34 @@ export const capOfM = ({ liftM }: Pick<EffectiveSheet, 'liftM'>): number => Math
  * Plans the lifts of one room.
  * @param depths least, mean and most of the fill
  * @param sheet whose lifts count
- * @param withAggregate whether aggregate is asked for; it goes in where the shallowest point is deep enough for it and its cap
+ * @param withAggregate whether aggregate is asked for; it goes in where its thinnest place is in its range in each of its lifts
  */
 export function planLifts(depths: Depths, sheet: EffectiveSheet, withAggregate: boolean): LiftPlan {
   const neat = sheet.liftM.value;
   const stones = withAggregate ? liftWithAggregate(sheet) : null;
   const { leastM: shallowestM, mostM: deepestM } = depths;
-  const extended = stones !== null && isDeepEnough(stones, sheet, shallowestM);
-  const lift = extended ? stones : neat;
+  const aggregateLeastM = stones === null ? Infinity : leastWithAggregateM(stones, capOfM(sheet), deepestM);
+  const extended = shallowestM >= aggregateLeastM - HAIR_M;
+  const lift = extended && stones !== null ? stones : neat;
   const capM = extended ? capOfM(sheet) : 0;
   const filled = liftCount(deepestM - capM, lift.most);
   const count = filled + (extended ? 1 : 0);
+  const evenM = filled === 0 ? 0 : (deepestM - capM) / filled;
+  // The lowest lift with aggregate runs out nowhere: those over it leave it its minimum at the shallowest place.
+  const eachMostM = extended && filled > 1 ? Math.min(evenM, (shallowestM - capM - lift.least) / (filled - 1)) : evenM;
   const tooThin = deepestM > 0 && shallowestM < neat.least - HAIR_M;
   const notes: LiftNote[] = [
     ...(filled > 1 ? [{ kind: 'several', deepestM, liftM: lift.most, count } as const] : []),
     ...(extended ? [{ kind: 'aggregate', leastM: lift.least, mostM: lift.most } as const, { kind: 'cap', capM } as const] : []),
-    ...(stones !== null && !extended
-      ? [{ kind: 'too-shallow-for-aggregate', shallowestM, leastM: stones.least + capOfM(sheet) } as const]
-      : []),
+    ...(stones !== null && !extended ? [{ kind: 'too-shallow-for-aggregate', shallowestM, leastM: aggregateLeastM } as const] : []),
     ...(withAggregate && stones === null ? [{ kind: 'no-aggregate' } as const] : []),
     ...(tooThin ? [{ kind: 'too-thin', shallowestM, leastM: neat.least, source: sheet.liftM.source } as const] : []),
   ];
   return {
     count,
     extended,
-    eachMostM: filled === 0 ? 0 : (deepestM - capM) / filled,
+    lowestMostM: filled === 0 ? 0 : deepestM - capM - (filled - 1) * eachMostM,
+    eachMostM,
     capM,
     waitHours: count > 1 ? nextLiftHours(sheet) : null,
     tooThin,
@@ -79,22 +83,29 @@ export function planLifts(depths: Depths, sheet: EffectiveSheet, withAggregate: 
 const liftWithAggregate = ({ aggregateShare, liftExtendedM }: EffectiveSheet): Span | null =>
   aggregateShare === null ? null : (liftExtendedM?.value ?? null);
 
-const isDeepEnough = (stones: Span, sheet: EffectiveSheet, leastM: number): boolean => leastM >= stones.least + capOfM(sheet) - HAIR_M;
+/**
+ * The least depth of a fill that takes aggregate, meters: each of its lifts lies over all of the floor, because stones cannot run out to an
+ * edge, and none is thinner or thicker than the data sheet allows.
+ */
+function leastWithAggregateM({ least, most }: Span, capM: number, deepestM: number): number {
+  const over = Math.max(0, liftCount(deepestM - capM, most) - 1);
+  return capM + least + (over === 0 ? 0 : Math.max(over * least, deepestM - capM - most));
+}
 
-/** Whether a fill takes aggregate under its cap by its least depth, meters. */
+/** Whether a fill of one lift takes aggregate under its cap by its least depth, meters. */
 export function takesAggregate(sheet: EffectiveSheet, leastM: number): boolean {
   const stones = liftWithAggregate(sheet);
-  return stones !== null && isDeepEnough(stones, sheet, leastM);
+  return stones !== null && leastM >= leastWithAggregateM(stones, capOfM(sheet), leastM) - HAIR_M;
 }
 
 /** Whether a lift has aggregate: every lift of an extended plan but the last. */
 export const hasAggregate = (lifts: Pick<LiftPlan, 'count' | 'extended'> | null, lift: number): boolean =>
   lifts?.extended === true && lift < lifts.count;
 
-type Stack = Pick<LiftPlan, 'count' | 'extended' | 'eachMostM' | 'capM'>;
+type Stack = Pick<LiftPlan, 'count' | 'extended' | 'lowestMostM' | 'eachMostM' | 'capM'>;
 /** The deepest place of one lift, meters. @param lift from 1, the lowest */
-export const liftMostM = ({ count, extended, eachMostM, capM }: Stack, lift: number): number =>
-  extended && lift === count ? capM : eachMostM;
+export const liftMostM = ({ count, extended, lowestMostM, eachMostM, capM }: Stack, lift: number): number =>
+  extended && lift === count ? capM : lift === 1 ? lowestMostM : eachMostM;
 
 /** Depth that the lifts over one lift fill, meters. @param lift from 1, the lowest */
 export function liftsAboveM(lifts: Stack | null, lift: number): number {

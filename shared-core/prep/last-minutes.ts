@@ -23,6 +23,8 @@ export type LastMinutesInput = {
   readonly overHeat: boolean;
   /** Nothing is stuck into the floor: no metal spikes, no pins. */
   readonly nothingStuckIn: boolean;
+  /** The mix has aggregate, which a sieve would hold back. */
+  readonly withAggregate: boolean;
 };
 
 /** One line to check. */
@@ -65,7 +67,7 @@ export function lastMinutes(input: LastMinutesInput): readonly LastMinute[] {
     line('mixers', `${counted(input.mixers, 'mixer', 'mixers')} tested on GFCI, paddles clean, a spare ready`, 'electricity'),
     line(
       'tools',
-      `${input.nothingStuckIn ? 'Gauge' : 'Spiked shoes, gauge'} rake set, smoother, flow ring, sieve, timer, rinse water${input.nothingStuckIn ? '. No metal spikes or rake pins' : ''}`,
+      `${input.nothingStuckIn ? 'Gauge' : 'Spiked shoes, gauge'} rake set, smoother, flow ring, ${input.withAggregate ? '' : 'sieve, '}timer, rinse water${input.nothingStuckIn ? '. No metal spikes or rake pins' : ''}`,
       'wet-cement',
     ),
     ...(input.carry === 'cart'

@@ -95,13 +95,15 @@ export const hasFirstExit = ({ rooms: [lead], first }: Pick<PourReading, 'rooms'
 /** The data sheet's minimum of a lift, m, or more where the lift meets wood, or heat: what it needs less the lifts above. */
 function minimumDepthM({ rooms, lifts }: Pick<PourReading, 'rooms' | 'lifts'>, sheet: EffectiveSheet, powder: PowderSheet): number {
   return Math.max(
-    sheet.liftM.value.least,
     ...rooms.flatMap((roomReading, i) => {
       const lift = lifts[i]?.number ?? 1;
-      if (lift > 1 && coversFloor(roomReading.estimate, lift - 1)) return [];
+      const isMixed = hasAggregate(roomReading.estimate?.takeoff.lifts ?? null, lift);
+      const liftLeastM = (isMixed ? (sheet.liftExtendedM ?? sheet.liftM) : sheet.liftM).value.least;
+      if (lift > 1 && coversFloor(roomReading.estimate, lift - 1)) return [liftLeastM];
       const { facts } = roomReading.assessment;
       const overHeatM = heatDepth(facts, powder)?.leastM ?? 0;
       return [
+        liftLeastM,
         isPouredOn(facts, isWood) ? (powder.overWoodLeastM?.value ?? 0) : 0,
         overHeatM - liftsAboveM(roomReading.estimate?.takeoff.lifts ?? null, lift),
       ];

@@ -1,4 +1,4 @@
-import { hasNothingStuckIn, isOverHeat, type PourReading } from '../../../shared-core/standing/read-pour.ts';
+import { hasNothingStuckIn, isOverHeat, pourAggregateKg, type PourReading } from '../../../shared-core/standing/read-pour.ts';
 import { bucketsAhead } from '../../../shared-core/documents/staging.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
@@ -31,5 +31,6 @@ export function lastLines(read: PourReading, units: UnitSystem, locale: string):
     heatedFloor: read.rooms.some((r) => isHeated(roomHeat(r.room))),
     overHeat: isOverHeat(read),
     nothingStuckIn: hasNothingStuckIn(read),
+    withAggregate: pourAggregateKg(read) > 0,
   });
 }

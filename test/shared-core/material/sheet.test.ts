@@ -125,7 +125,7 @@ describe('lifts', () => {
   // A typical sheet: neat up to 1 in., with aggregate 3/4 to 2 in. Common practice, no source: a cap of 1/4 in. without aggregate.
   it('have aggregate only where it is asked for and the shallowest place takes it and its cap', () => {
     expect(planLifts(depths(1, 3), read(fine), false)).toMatchObject({ count: 3, extended: false });
-    expect(planLifts(depths(1, 3), read(fine), true)).toMatchObject({
+    expect(planLifts(depths(2.5, 3), read(fine), true)).toMatchObject({
       count: 3,
       extended: true,
       eachMostM: expect.closeTo(1.375 * IN_M, 9) as number,
@@ -134,16 +134,34 @@ describe('lifts', () => {
     expect(planLifts(depths(0.9, 2.25), read(fine), true)).toMatchObject({ count: 3, extended: false });
   });
   it('fill the deep places first; the cap is the last and goes over all of the floor', () => {
-    const lifts = planLifts(depths(1, 4), read(fine), true);
+    const lifts = planLifts(depths(3, 4), read(fine), true);
     const inches = (depth: number) => [1, 2, 3].map((lift) => liftDepthM(depth * IN_M, lifts, lift) / IN_M);
     const close = (all: readonly number[]) => all.map((depth) => expect.closeTo(depth, 9) as number);
     expect(lifts.count).toBe(3);
     expect(inches(4)).toEqual(close([1.875, 1.875, 0.25]));
-    expect(inches(1)).toEqual(close([0, 0.75, 0.25]));
+    expect(inches(3)).toEqual(close([0.875, 1.875, 0.25]));
     expect([1, 2, 3].map((lift) => hasAggregate(lifts, lift))).toEqual([true, true, false]);
     const neat = planLifts(depths(0.25, 3), read(fine), false);
     expect([1, 2, 3].map((lift) => liftDepthM(1.5 * IN_M, neat, lift) / IN_M)).toEqual(close([0, 0.5, 1]));
     expect(hasAggregate(neat, 1)).toBe(false);
+  });
+  // The same sheet. Stones cannot run out to an edge: each lift with them is 3/4 to 2 in. at every place. By hand for 4 in. at most: over a
+  // cap of 1/4 in. two lifts, of which the upper leaves the lower no more than 2 in., so 1 3/4 in. at least, and 3/4 in. of the lower.
+  it('have aggregate in no lift thinner or thicker than the data sheet allows', () => {
+    for (const least of [2.75, 3, 3.5, 4]) {
+      const lifts = planLifts(depths(least, 4), read(fine), true);
+      expect(lifts).toMatchObject({ count: 3, extended: true });
+      for (const depth of [least, (least + 4) / 2, 4])
+        for (const lift of [1, 2]) {
+          const inches = liftDepthM(depth * IN_M, lifts, lift) / IN_M;
+          expect(inches).toBeGreaterThanOrEqual(0.75 - 1e-6);
+          expect(inches).toBeLessThanOrEqual(2 + 1e-6);
+        }
+    }
+    const shallow = planLifts(depths(2.7, 4), read(fine), true);
+    expect(shallow.extended).toBe(false);
+    const needed = shallow.notes.find(({ kind }) => kind === 'too-shallow-for-aggregate');
+    expect(needed).toMatchObject({ leastM: expect.closeTo(2.75 * IN_M, 9) as number });
   });
 });
 

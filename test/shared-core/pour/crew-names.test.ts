@@ -73,6 +73,7 @@ describe('the cart', () => {
         heatedFloor: false,
         overHeat: false,
         nothingStuckIn: false,
+        withAggregate: false,
       }).find((line) => line.key === 'outlet')?.note;
     expect(note('cap')).toMatch(/^Wipe the thread of the cap/);
     expect(note('valve')).toMatch(/binds on sand/);

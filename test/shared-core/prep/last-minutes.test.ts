@@ -13,6 +13,7 @@ const plan = {
   heatedFloor: false,
   overHeat: false,
   nothingStuckIn: false,
+  withAggregate: false,
 } as const;
 const linesOf = (change: Partial<Parameters<typeof lastMinutes>[0]> = {}) =>
   lastMinutes({ ...plan, ...change })
@@ -29,6 +30,11 @@ describe('the pre-pour checklist (common practice, no source)', () => {
     expect(linesOf({ dams: 0 })).toContain('Gaps, cracks, pipe holes, and wall edges sealed');
     expect(linesOf()).toContain('1 helper briefed');
     expect(linesOf()).toContain('6 lanes');
+  });
+
+  it('has no sieve for a mix with aggregate, which it would hold back', () => {
+    expect(linesOf()).toContain('sieve');
+    expect(linesOf({ withAggregate: true })).not.toMatch(/sieve/i);
   });
 
   it('says where the plan has no count yet, and never shows a wrong one', () => {
