@@ -27,11 +27,10 @@ import { formatInstant, isPastDay } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { formatTemperature } from '../measure/temperature.ts';
-import { formatLiquid } from '../measure/volume.ts';
 import { namesAt, type StationName } from '../pour/crew-names.ts';
 import type { PourLayout } from '../pour/layout.ts';
 import { AFTER_POUR, mixingRules } from './mixing-rules.ts';
-import { BAGS_A_STACK, limitMinutes, recipeOf, stagingOf, stopRules } from './staging.ts';
+import { BAGS_A_STACK, limitMinutes, recipeOf, stagingOf, stopRules, toolsInHand } from './staging.ts';
 import { asbestosLeftLines } from './asbestos-left.ts';
 import { isOnGenerator } from '../prep/site-power.ts';
 import { cautionText, generatorDistance } from '../substrate/cautions.ts';
@@ -201,7 +200,7 @@ function readyLines(read: PourReading, layout: PourLayout, { business: { units, 
     ...(crew.carry === 'cart' ? [`Cart outlet tested with water, ${counted(counts.get('cart') ?? 0, 'trip', 'trips')}`] : []),
     `${hasNothingStuckIn(read) ? 'Knee' : 'Spiked shoes, knee'} boards, gauge rake, smoother, dam to set`,
     ...(isOverHeat(read) ? ['Heat tested, its alarm or gauge in view'] : []),
-    'Sieve, flow ring, thermometer, timer, rinse water',
+    `${toolsInHand(aggregateKg)}, rinse water`,
     'Exit clear',
     'Gaps, pipe holes and dams checked',
   ];
@@ -271,10 +270,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
       shares: [1, 1.7, 1.4],
       columns: [
         [{ kind: 'figure', label: 'Bags', figure: count(read.bagsToBring) }, textBlock(`${count(read.bagsNeeded)} in ${batches}`)],
-        [
-          { kind: 'figure', label: 'Water', figure: formatLiquid(recipe.waterMostL, units, locale) },
-          textBlock(`Per batch of ${bagsPer}, at most`),
-        ],
+        [{ kind: 'figure', label: 'Water', figure: recipe.waterMost }, textBlock(`Per batch of ${bagsPer}, at most`)],
         [{ kind: 'figure', label: 'Pace', figure: minutes(likelyMin / layout.batches.length) }, textBlock('Time per batch')],
       ],
     },

@@ -9,7 +9,7 @@ import { formatDuration } from '../measure/duration.ts';
 import { formatMass } from '../measure/mass.ts';
 import { formatTemperature } from '../measure/temperature.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
-import { formatLiquid } from '../measure/volume.ts';
+import { formatLiquid, formatWaterLimits } from '../measure/volume.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { PourClocks } from '../pour/clocks.ts';
 import type { PourLayout } from '../pour/layout.ts';
@@ -33,7 +33,8 @@ export type StagingItem = {
 
 export type BatchRecipe = {
   readonly bags: number;
-  readonly waterMostL: number;
+  /** The most water of a batch, as it is measured. */
+  readonly waterMost: string;
   readonly words: string;
 };
 
@@ -50,6 +51,9 @@ export type StagingChoice = {
   /** The power on site comes from a generator. */
   readonly onGenerator: boolean;
 };
+
+/** What the mix is tested and poured with. A sieve would hold aggregate back. */
+export const toolsInHand = (aggregateKg: number): string => `${aggregateKg > 0 ? 'Flow' : 'Sieve, flow'} ring, thermometer, timer`;
 
 /** Things to stage and to check, in the order they are set out. */
 export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, choice: StagingChoice): StagingItem[] {
@@ -108,7 +112,7 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
     {
       key: 'tools',
       count: crew.spreaders,
-      words: `${n(crew.spreaders)} ${crew.spreaders === 1 ? 'spreader' : 'spreaders'} with ${choice.nothingStuckIn ? '' : 'spiked shoes, '}knee boards, gauge rake and smoother. Sieve, flow ring, thermometer, timer. ${choice.nothingStuckIn ? 'No metal spikes or pins in this floor.' : 'Spiked roller if the data sheet asks for it.'}`,
+      words: `${n(crew.spreaders)} ${crew.spreaders === 1 ? 'spreader' : 'spreaders'} with ${choice.nothingStuckIn ? '' : 'spiked shoes, '}knee boards, gauge rake and smoother. ${toolsInHand(choice.aggregateKg)}. ${choice.nothingStuckIn ? 'No metal spikes or pins in this floor.' : 'Spiked roller if the data sheet asks for it.'}`,
     },
     { key: 'way-out', count: null, words: 'Walk the exit. The last lane ends there. Do not cross wet floor.' },
     {
@@ -133,11 +137,9 @@ export function recipeOf(
 ): BatchRecipe {
   const { units, locale, aggregateKg } = choice;
   const bags = crew.bagsPerBatch;
-  const least = bags * sheet.waterL.value.least;
-  const most = bags * sheet.waterL.value.most;
+  const { least, most } = sheet.waterL.value;
   const mix = sheet.mixMinutes?.value ?? null;
-  const water =
-    least === most ? formatLiquid(most, units, locale) : `${formatLiquid(least, units, locale)} to ${formatLiquid(most, units, locale)}`;
+  const water = formatWaterLimits({ least: bags * least, most: bags * most }, units, locale);
   const minutes = mix
     ? mix.least === mix.most
       ? formatDuration(mix.most * 60, locale)
@@ -150,8 +152,8 @@ export function recipeOf(
     : '';
   return {
     bags,
-    waterMostL: most,
-    words: `${water} of water first, then ${formatNumber(bags, { most: 1 }, locale)} ${bags === 1 ? 'bag' : 'bags'}. ${minutes ? `Mix ${minutes}` : 'Mix as the data sheet says'}.${aggregate}${temp} Never add more water.`,
+    waterMost: water.most,
+    words: `${water.span} of water first, then ${formatNumber(bags, { most: 1 }, locale)} ${bags === 1 ? 'bag' : 'bags'}. ${minutes ? `Mix ${minutes}` : 'Mix as the data sheet says'}.${aggregate}${temp} Never add more water.`,
   };
 }
 

@@ -79,3 +79,23 @@ export function formatLiquid(volumeL: number, units: UnitSystem, locale?: string
   if (Math.abs(quarts) < 8) return `${formatNumber(quarts, { most: 2 }, locale)} qt`;
   return `${formatNumber(quarts / 4, { most: Math.abs(quarts) < 400 ? 1 : 0 }, locale)} gal`;
 }
+
+/** Smaller than this of a hundredth is rounding of a stored figure, which is no reason to change it. */
+const HAIR = 1e-6;
+
+/**
+ * Formats the limits of mix water given in liters, in quarts or liters, as a measuring bucket is marked. Neither is rounded past: the least
+ * up, the most down, to hundredths.
+ * @returns the most alone, and both: `9 qt`, `8 qt to 9 qt`
+ */
+export function formatWaterLimits(
+  { least, most }: { readonly least: number; readonly most: number },
+  units: UnitSystem,
+  locale?: string,
+): { readonly most: string; readonly span: string } {
+  const [unit, eachL] = units === 'us' ? ['qt', QUART_M3 / LITER_M3] : ['L', 1];
+  const upper = Math.floor((most / eachL) * 100 + HAIR) / 100;
+  const lower = Math.ceil((least / eachL) * 100 - HAIR) / 100;
+  const show = (amount: number): string => `${formatNumber(amount, { most: 2 }, locale)} ${unit}`;
+  return { most: show(upper), span: lower < upper ? `${show(lower)} to ${show(upper)}` : show(upper) };
+}

@@ -98,9 +98,29 @@ describe('stagingOf', () => {
 describe('recipeOf', () => {
   it('multiplies bag and water by the bags in a batch', () => {
     const recipe = recipeOf({ ...TYPICAL_CREW, bagsPerBatch: 2 }, sheet, METRIC);
-    expect(recipe).toMatchObject({ bags: 2, waterMostL: 10 });
+    expect(recipe).toMatchObject({ bags: 2, waterMost: '10 L' });
     expect(recipe.words).toContain('Never add more water');
     expect(recipe.words).not.toContain('aggregate');
+  });
+
+  // NIST Handbook 44, appendix C: a quart is 0.946352946 L. 4 to 4.5 qt a bag are 8 to 9 qt for two, and 4.968 L are not 5 L.
+  it('prints no limit of the water rounded past itself, and quarts as a bucket is marked', () => {
+    const recipe = (least: number, most: number, bags: number, units: 'us' | 'metric') =>
+      recipeOf(
+        { ...TYPICAL_CREW, bagsPerBatch: bags },
+        { ...sheet, waterL: { value: { least, most }, source: 'bag' } },
+        { ...METRIC, units },
+      );
+    const deep = recipe(4 * 0.946352946, 4.5 * 0.946352946, 2, 'us');
+    expect([deep.waterMost, deep.words.split(' of water')[0]]).toEqual(['9 qt', '8 qt to 9 qt']);
+    expect(recipe(4.737, 4.968, 1, 'metric').words).toMatch(/^4\.74 L to 4\.96 L of water first/);
+    expect(recipe(4.9, 4.9, 1, 'metric').words).toMatch(/^4\.9 L of water first/);
+    for (const most of [6.25, 5.05, 6.35, 5.678]) {
+      for (const bags of [1, 2, 3]) {
+        expect(Number.parseFloat(recipe(4.7, most, bags, 'metric').waterMost)).toBeLessThanOrEqual(most * bags + 1e-9);
+        expect(Number.parseFloat(recipe(4.7, most, bags, 'us').waterMost) * 0.946352946).toBeLessThanOrEqual(most * bags + 1e-9);
+      }
+    }
   });
 
   // By hand: 10 kg in each of 2 bags; a cart of 5 batches holds 10 bags of 22.7 kg, 5 L of water and 10 kg: 377 kg.
@@ -111,6 +131,10 @@ describe('recipeOf', () => {
     const items = stagingOf(layout, crew, sheet, choice);
     expect(items.find(({ key }) => key === 'aggregate')?.words).toBe('140 kg of washed, dry aggregate, weighed out 20 kg per batch.');
     expect(items.find(({ key }) => key === 'cart')?.words).toContain('377 kg per full load');
+    // A sieve would hold the aggregate back.
+    const toolsOf = (of: typeof items) => of.find(({ key }) => key === 'tools')?.words;
+    expect(toolsOf(items)).not.toMatch(/sieve/i);
+    expect(toolsOf(stagingOf(layout, crew, sheet, METRIC))).toContain('Sieve');
   });
 });
 
