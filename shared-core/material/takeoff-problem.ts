@@ -11,7 +11,7 @@ export type TakeoffDoubt =
   | { readonly kind: 'sheet'; readonly why: SheetProblem }
   | { readonly kind: 'primer' | 'lift-primer'; readonly why: PrimerProblem }
   | { readonly kind: 'bags'; readonly why: BagProblem }
-  | { readonly kind: 'bucket'; readonly batchM3: number; readonly bucketL: number }
+  | { readonly kind: 'bucket'; readonly batchM3: number; readonly bagsPerBatch: number; readonly bucketL: number }
   | { readonly kind: 'weight'; readonly weight: AddedWeight }
   | Extract<LiftNote, { kind: 'too-thin' }>;
 

@@ -148,7 +148,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
       ? null
       : waterPlan(sheet, { bags: quoted, bagsPerBatch: choices.bagsPerBatch, bucketL: choices.bucketL, mixM3: bag?.mixM3 ?? null });
   if (water !== null && water.overfilledBucketL !== null)
-    report({ kind: 'bucket', batchM3: water.batchM3, bucketL: water.overfilledBucketL }, false);
+    report({ kind: 'bucket', batchM3: water.batchM3, bagsPerBatch: water.bagsPerBatch, bucketL: water.overfilledBucketL }, false);
   const primings = Math.max(1, lifts?.count ?? 1);
   const { primer, liftPrimer } = readPrimers(room, choices.primer, primings, report);
   const betweenLiftsM2 = room.areaM2 * (primings - 1);

@@ -15,8 +15,8 @@ export type WaterPlan = {
   readonly overfilledBucketL: number | null;
 };
 
-/** Maximum fill of a bucket that can be mixed without spilling. Common practice, no source. */
-const MIXING_FILL = 0.85;
+/** Maximum fill of a bucket that can be mixed without spilling, a share. Common practice, no source. */
+export const MIXING_FILL = 0.85;
 
 /** What is mixed, and how: whole bags, bags mixed at once, and the bucket in liters. */
 export type Mixing = {

@@ -4,12 +4,14 @@ import type { LiftNote } from '../material/lifts.ts';
 import type { PrimedSubstrate, PrimerProblem } from '../material/primer.ts';
 import type { TakeoffDoubt } from '../material/takeoff-problem.ts';
 import type { SheetProblem } from '../material/sheet.ts';
+import { MIXING_FILL } from '../material/water.ts';
 import type { AddedWeight } from '../material/weight.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import { formatArealMass } from '../measure/mass.ts';
+import { formatPercent } from '../measure/percent.ts';
 import { formatLoad } from '../measure/pressure.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
-import { formatLiquid } from '../measure/volume.ts';
+import { formatLiquid, LITER_M3 } from '../measure/volume.ts';
 import { whose } from '../substrate/whose-figure.ts';
 
 /** Names of the substrates within a sentence. */
@@ -87,9 +89,16 @@ export function liftNoteWords(note: LiftNote, units: UnitSystem, locale?: string
   }
 }
 
-/** A batch that does not fit in the mixing bucket. */
-export const overfilledWords = (batchM3: number, bucketL: number, units: UnitSystem, locale?: string): string =>
-  `A batch of ${formatLiquid(batchM3 * 1000, units, locale)} does not fit in a bucket of ${formatLiquid(bucketL, units, locale)}. Mix fewer bags at once, or use a larger bucket.`;
+/** A batch that cannot be mixed in its bucket without spilling. */
+export function overfilledWords(
+  { batchM3, bagsPerBatch, bucketL }: Omit<Extract<TakeoffDoubt, { kind: 'bucket' }>, 'kind'>,
+  units: UnitSystem,
+  locale?: string,
+): string {
+  const [batch, bucket] = [batchM3 / LITER_M3, bucketL].map((liters) => formatLiquid(liters, units, locale));
+  const help = bagsPerBatch > 1 ? 'Mix fewer bags at once, or use a larger bucket.' : 'Use a larger bucket.';
+  return `A batch of ${batch} fills a bucket of ${bucket} over ${formatPercent(MIXING_FILL, 0, locale)}, and spills when it is mixed. ${help}`;
+}
 
 /** What the pour adds to the floor, and the allowance. */
 export function weightWords(
@@ -130,7 +139,7 @@ export function doubtWords(doubt: TakeoffDoubt, units: UnitSystem, locale?: stri
     case 'bags':
       return BAG_WORDS[doubt.why];
     case 'bucket':
-      return overfilledWords(doubt.batchM3, doubt.bucketL, units, locale);
+      return overfilledWords(doubt, units, locale);
     case 'weight':
       return weightWords(doubt.weight, units, locale);
     case 'too-thin':

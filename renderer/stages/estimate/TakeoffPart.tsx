@@ -4,6 +4,7 @@ import { Reason, type ReasonWhy } from '../../parts/Reason.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import type { FigureSource } from '../../../shared-core/book/material.ts';
+import type { Span } from '../../../shared-core/material/sheet.ts';
 import { surfaceHours } from '../../../shared-core/material/crew-hours.ts';
 import { taskName, taskReasonWords } from '../../../shared-core/price/hours-words.ts';
 import { liftNoteWords, overfilledWords, primingWords, weightWords } from '../../../shared-core/price/takeoff-words.ts';
@@ -16,7 +17,7 @@ import { formatArealMass, formatMass } from '../../../shared-core/measure/mass.t
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatLoad } from '../../../shared-core/measure/pressure.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
-import { formatLiquid, formatVolume } from '../../../shared-core/measure/volume.ts';
+import { formatLiquid, formatVolume, formatWaterLimits } from '../../../shared-core/measure/volume.ts';
 
 /** Materials of the room other than bags, each with its reason. */
 export function TakeoffPart({ takeoff }: { readonly takeoff: RoomTakeoff }) {
@@ -74,7 +75,7 @@ const liftRows: Rows = ({ lifts, sheet }, { units, locale }) => {
   return [
     row('Lifts', wait === null ? String(lifts.count) : `${lifts.count}, ${hours(wait.value.least)} to ${hours(wait.value.most)} apart`, {
       inputs: [
-        { name: 'Max depth of one lift', value: formatDepth(lifts.eachMostM, units, locale) },
+        { name: 'Max depth of one lift', value: formatDepth(Math.max(lifts.lowestMostM, lifts.eachMostM), units, locale) },
         {
           name: 'Allowed lift thickness',
           value: `${formatDepth(span.value.least, units, locale)} to ${formatDepth(span.value.most, units, locale)}`,
@@ -100,17 +101,17 @@ const liftRows: Rows = ({ lifts, sheet }, { units, locale }) => {
 const waterRows: Rows = ({ water, sheet, bags }, { units, locale }) => {
   if (water === null || sheet === null || bags === null) return [];
   const liquid = (l: number): string => formatLiquid(l, units, locale);
-  const span = (of: { least: number; most: number }): string => `${liquid(of.least)} to ${liquid(of.most)}`;
-  const perBag = { name: 'Mix water per bag', value: span(sheet.waterL.value), source: FROM[sheet.waterL.source] };
+  const limits = (of: Span): string => formatWaterLimits(of, units, locale).span;
+  const perBag = { name: 'Mix water per bag', value: limits(sheet.waterL.value), source: FROM[sheet.waterL.source] };
   const caution = 'Never exceed the data sheet’s maximum. Too much water makes the floor weak, dusty, and cracked.';
   return [
-    row('Water per batch', span(water.perBatchL), {
+    row('Water per batch', limits(water.perBatchL), {
       inputs: [perBag, { name: 'Bags per batch', value: formatNumber(water.bagsPerBatch, { most: 2 }, locale) }],
       formula: 'Mix water per bag × bags per batch.',
       source: 'material data sheet',
       more: caution,
     }),
-    row('Total water', span(water.totalL), {
+    row('Total water', `${liquid(water.totalL.least)} to ${liquid(water.totalL.most)}`, {
       inputs: [perBag, { name: 'Bags', value: String(bags.quotedBags) }],
       formula: 'Mix water per bag × bags quoted.',
       source: 'material data sheet',
@@ -123,7 +124,7 @@ const waterRows: Rows = ({ water, sheet, bags }, { units, locale }) => {
       ],
       formula: '1 bucket of measured water per batch.',
       source: 'common practice, no source',
-      ...(water.overfilledBucketL === null ? {} : { more: overfilledWords(water.batchM3, water.overfilledBucketL, units, locale) }),
+      ...(water.overfilledBucketL === null ? {} : { more: overfilledWords({ ...water, bucketL: water.overfilledBucketL }, units, locale) }),
     }),
   ];
 };

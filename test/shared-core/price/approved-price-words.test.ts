@@ -61,7 +61,10 @@ it('hours and takeoffs in words', async () => {
     primer: [{ why: { kind: 'no-coverage', name: 'Primer' } }, { why: { kind: 'not-entered', name: 'Primer' } }, { why: fromPorous }],
     'lift-primer': [{ why: { kind: 'no-coverage', name: 'Primer' } }, { why: { ...fromPorous, for: ['wood'], substrate: 'porous' } }],
     bags: [{ why: 'yield' }, ...(['volume', 'waste', 'volume-range', 'yield-range', 'percentile'] as const).map((why) => ({ why }))],
-    bucket: [{ batchM3: 0.0255, bucketL: 29.9 }],
+    bucket: [
+      { batchM3: 0.0255, bagsPerBatch: 2, bucketL: 29.9 },
+      { batchM3: 0.0255, bagsPerBatch: 1, bucketL: 29.9 },
+    ],
     weight: [
       added(),
       added({ within: true }),
