@@ -95,7 +95,7 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
       why: `${facts.lifts ?? 2} lifts: the next does not bond to a smooth skin${floors > 1 ? '. The amount is for all lifts still to come' : ''}`,
       holdsPour: false,
       amount: squareMeters(betweenM2),
-      hours: betweenM2 === null ? null : hoursFor('abrade', betweenM2) + hoursFor('vacuum', betweenM2),
+      hours: betweenM2 === null ? null : hoursFor('abrade', betweenM2) + hoursFor('vacuum', betweenM2) + primingHours(input),
       tasks: byHand ? [] : ['grind'],
       cautions: ['silica'],
       dust: byHand ? null : 'hand-grinder',
@@ -108,6 +108,12 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
 function floorsBetweenLifts(lifts: number, { liftsUnder = 0, openShare = 1 }: NextPour): number {
   const later = Math.max(0, lifts - liftsUnder - 1);
   return liftsUnder > 0 && lifts > 1 ? later + openShare : later;
+}
+
+/** Hours to prime before the lifts after the next one, whose own priming is a line. */
+function primingHours({ facts, liftsUnder = 0, liftCoats = 0 }: PrepInput): number {
+  const later = Math.max(0, (facts.lifts ?? 1) - liftsUnder - 1);
+  return hoursFor('primeCoat', (facts.areaM2 ?? 0) * liftCoats * later);
 }
 
 /** How deep the pour is over lath: the minimum over wood that the estimate and the pour keep. */

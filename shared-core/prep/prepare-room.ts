@@ -24,6 +24,7 @@ export type PrepareInput = NextPour & {
   readonly locale: string;
   readonly grind: PrepInput['grind'];
   readonly primer: PrepInput['primer'];
+  readonly liftCoats?: PrepInput['liftCoats'];
   readonly bags: number | null;
   readonly waterL: number | null;
   readonly helpers: number;
@@ -85,6 +86,7 @@ export function checklistInput(
     | 'assessment'
     | 'grind'
     | 'primer'
+    | 'liftCoats'
     | 'bags'
     | 'waterL'
     | 'helpers'
@@ -102,6 +104,7 @@ export function checklistInput(
     perimeterM: perimeter === null ? null : perimeter.wallsM + perimeter.holesM,
     grind: input.grind,
     primer: input.primer,
+    liftCoats: input.liftCoats ?? 0,
     ...drawnSizes(room),
     bags: input.bags,
     waterL: input.waterL,
