@@ -92,7 +92,7 @@ function OneProperty({ property }: { readonly property: Property }) {
   // A first job usually covers every room; with an open job, rooms are chosen one by one.
   const picked = (chosen ?? (openJobs.length === 0 ? free.map((room) => room.id) : [])).filter((id) => free.some((room) => room.id === id));
   const drawn = useMemo(
-    () => propertyInput({ property, rooms, jobs, pours, units, lengthText: (m) => formatLength(m, units, locale) }),
+    () => propertyInput({ property, rooms, jobs, pours, units, locale, lengthText: (m) => formatLength(m, units, locale) }),
     [property, rooms, jobs, pours, units, locale],
   );
   const planPx = Math.max(LEAST_PLAN_PX, Math.min(MOST_PLAN_PX, window.innerHeight - AROUND_PLAN_PX));

@@ -4,6 +4,7 @@ import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import type { Drawing, Mark } from '../../shared-core/drawing/marks.ts';
 import type { HouseInput, HouseRoom } from '../../shared-core/drawing/house.ts';
+import { formatInstantDay } from '../../shared-core/measure/moment.ts';
 import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import { letterNotes } from './letter-places.ts';
 
@@ -16,6 +17,7 @@ type PropertyRecords = {
   readonly jobs: readonly Job[];
   readonly pours: readonly Pour[];
   readonly units: UnitSystem;
+  readonly locale: string;
   readonly lengthText: (lengthM: number) => string;
 };
 
@@ -26,29 +28,37 @@ export function propertyInput({
   jobs,
   pours,
   units,
+  locale,
   lengthText,
 }: PropertyRecords): Omit<HouseInput, 'widthPx' | 'heightPx'> | null {
   const drawn = rooms.filter((room) => room.plan.outline.length >= 3);
   if (drawn.length === 0) return null;
-  const look = (room: Room): { look: HouseRoom['look']; line: string } => {
+  const look = (room: Room): { look: HouseRoom['look']; lines: readonly string[] } => {
     const job = jobs.find((j) => j.state === 'open' && j.rooms.some((r) => r.roomId === room.id));
-    if (pours.some((p) => p.finishedAt !== null && p.roomIds.includes(room.id))) return { look: 'ours', line: job?.number ?? '' };
-    return job === undefined ? { look: 'plain', line: '' } : { look: 'now', line: job.number };
+    const poured = pours.filter((p) => p.finishedAt !== null && p.roomIds.includes(room.id)).map((p) => p.finishedAt ?? '');
+    const last = poured.toSorted().at(-1);
+    if (last !== undefined) {
+      const on = `*poured ${formatInstantDay(last, property.timeZone, 'dated', locale)}`;
+      return { look: 'ours', lines: job === undefined ? [on] : [on, job.number] };
+    }
+    const read = room.survey.readings.length > 0 || (room.survey.runs ?? []).length > 0 ? [] : ['*not measured'];
+    return job === undefined ? { look: 'plain', lines: read } : { look: 'now', lines: [...read, job.number] };
   };
   return {
     rooms: drawn.map((room) => {
-      const { look: looks, line } = look(room);
+      const { look: looks, lines } = look(room);
       return {
         id: room.id,
         plan: room.plan,
         look: looks,
         hatch: null,
-        lines: [room.name, ...(line === '' ? [] : [line])],
+        lines: [room.name, ...lines],
         label: room.name,
       };
     }),
     notes: letterNotes(property, drawn),
     hasDimensions: true,
+    hasOpeningNames: true,
     lengthText,
     scale: SCALE_BAR[units],
     key: { ours: 'Poured by us', now: 'In an open job', plain: 'Not poured' },

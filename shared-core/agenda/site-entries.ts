@@ -11,7 +11,7 @@ import { floorRest } from '../pour/floor-rest.ts';
 import { countWords } from '../measure/count-words.ts';
 import { capital } from '../measure/first-letter.ts';
 import { customerWords, theRooms } from '../standing/names.ts';
-import { liftsLeftShare, nextPourAt, roomPour } from '../standing/room-pour.ts';
+import { nextPourAt, roomPour } from '../standing/room-pour.ts';
 import { liftMinutesOf, primerWindow } from '../standing/room-cure.ts';
 import { minutesLater, timeWords } from '../standing/time-words.ts';
 
@@ -125,10 +125,7 @@ function openShare(make: EntryMaker, facts: JobRoomFacts): number {
 function pourNote(make: EntryMaker, moment: string, rooms: readonly JobRoomFacts[]): string {
   const time = (instant: string) => timeWords(instant, make.zone, make.locale);
   const primer = rooms.flatMap((r) => primerWindow(make.bundle, r) ?? []);
-  const bags = rooms.reduce((sum, r) => {
-    const left = liftsLeftShare(roomPour(make.bundle, r).floor, r.room.plan, r.summary?.depth?.meanM ?? null);
-    return sum + Math.ceil((r.summary?.bags ?? 0) * openShare(make, r) * left - 1e-9);
-  }, 0);
+  const bags = rooms.reduce((sum, r) => sum + (r.summary?.nextBags ?? 0), 0);
   const helpers = Math.max(...rooms.map((r) => helperCount(r.jobRoom.pourPlan, make.bundle.job.crewNames, make.business.ownerName)));
   const from = primer
     .map((w) => w.fromAt)

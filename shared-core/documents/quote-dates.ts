@@ -54,6 +54,7 @@ function bundleOf(frozen: Frozen, option: OptionEstimate): JobBundle {
       prepNext: null,
       unsettled: null,
       bags: room.takeoff.bags?.quotedBags ?? null,
+      nextBags: null,
       lifts: room.takeoff.lifts?.count ?? null,
       pourMinutes: room.takeoff.bags === null ? null : room.takeoff.pourMinutes,
       depth: room.takeoff.room.depths === null ? null : { meanM: room.takeoff.room.depths.meanM, deepestM: room.takeoff.room.depths.mostM },

@@ -118,7 +118,7 @@ type LengthText = (lengthPx: number) => string;
 /** The length of the house below it and its depth at the right, where there is room. */
 export function overallDimensions(_: Drawn, b: Box, text: LengthText, sheet: LabelSheet): Mark[] {
   const [right, bottom] = [b.x + b.width, b.y + b.height];
-  const along = placeDimension(sheet, [b.x, bottom + 36, right, bottom + 36], text(b.width));
+  const along = placeDimension(sheet, [b.x, bottom + 50, right, bottom + 50], text(b.width));
   const across = placeDimension(sheet, [right + 34, bottom, right + 34, b.y], text(b.height));
   return [along, across].filter((d) => d !== null);
 }

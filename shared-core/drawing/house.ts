@@ -1,12 +1,13 @@
 /** Rooms of a house drawn together to one scale: the full plan with its notes, and the small key plan. */
 import type { Point } from '../book/fields.ts';
-import type { Plan } from '../book/plan-fields.ts';
+import type { Opening, Plan } from '../book/plan-fields.ts';
 import { boundsOf, isInside, type Box, type Rings, clipPolyline } from './ring-clip.ts';
 import { groupMark, hatchMark, lineMark, pathMark, ringMark, stippleMark } from './ink.ts';
 import { boxCorners, isInBox, reserveRings, startSheet, type LabelSheet, type TurnedBox } from './labels.ts';
 import { placeBlock, type Lettering } from './lettering.ts';
 import type { Drawing, Hatch, Mark } from './marks.ts';
 import { dimensionChain, keyAndScale, linesOf, noteMarks, overallDimensions, type HouseNote, type HouseSheet } from './house-labels.ts';
+import { openingLabels } from './plan-labels.ts';
 import { openingsOnSheet, offsetRing, type OpeningOnSheet, wallMarks } from './plan-walls.ts';
 import { roomiestPoint } from './region-reaching.ts';
 import { stippleDots } from './stipple.ts';
@@ -40,6 +41,8 @@ export interface HouseInput extends HouseSheet {
   readonly rooms: readonly HouseRoom[];
   readonly notes: readonly HouseNote[];
   readonly hasDimensions: boolean;
+  /** Writes the names of openings that lead out of the rooms drawn. */
+  readonly hasOpeningNames?: boolean;
   /** In a narrow box, the house may turn a quarter where that makes it larger. */
   readonly mayTurn?: boolean;
   /** `chain` measures each room along the bottom of the house where its words fit; `overall` (the default) measures only the whole house. */
@@ -105,7 +108,7 @@ export function houseDrawing(input: HouseInput): Drawing {
     ? { left: 16, top: 16, right: 16, bottom: 16 }
     : isChain
       ? { left: 52, top: 12, right: 12, bottom: 40 }
-      : { left: 34, top: 28, right: 58, bottom: 58 };
+      : { left: 34, top: 40, right: 58, bottom: 72 };
   const keyPx = input.key ? 40 : 0;
   const fit = fitted(
     rooms.map((r) => r.ring),
@@ -167,6 +170,11 @@ export function houseDrawing(input: HouseInput): Drawing {
   if (input.hasDimensions)
     marks.push(...(isChain ? dimensionChain : overallDimensions)(drawn, b, (px) => input.lengthText(px / fit.k), sheet));
   marks.push(...keyAndScale(input, fit.k, margin, sheet));
+  if (input.hasOpeningNames === true) {
+    const openingWords = ({ name }: Opening): string[] => (name.trim() === '' ? [] : [name.trim()]);
+    const outlines = drawn.map((r) => r.ring);
+    marks.push(...openingLabels({ openingWords, hasDimensions: input.hasDimensions }, walls.outside, sheet, outlines));
+  }
   return { width: input.widthPx, height: input.heightPx, marks: [...marks, ...topMarks] };
 }
 
@@ -304,11 +312,12 @@ interface WalledRoom {
   readonly openings: readonly OpeningOnSheet[];
 }
 
-/** Marks to draw under every room, and each room's walls to draw over its own floor and its neighbors' floors. */
-function houseWalls(rooms: readonly WalledRoom[]): { readonly under: Mark[]; readonly over: Mark[] } {
+/** Marks under every room, each room's walls over its own floor and its neighbors' floors, and the openings that lead to no other room. */
+function houseWalls(rooms: readonly WalledRoom[]): { readonly under: Mark[]; readonly over: Mark[]; readonly outside: OpeningOnSheet[] } {
   const under: Mark[] = [];
   const faces: Mark[] = [];
   const doors: Mark[] = [];
+  const outside: OpeningOnSheet[] = [];
   rooms.forEach((room, i) => {
     const others = rooms.filter((_, k) => k !== i);
     const isShared = (o: OpeningOnSheet): boolean => {
@@ -330,19 +339,21 @@ function houseWalls(rooms: readonly WalledRoom[]): { readonly under: Mark[]; rea
     }
     for (const o of room.openings) {
       const line = [o.x0, o.y0, o.x1, o.y1];
+      const leadsOut = !isShared(o);
+      if (leadsOut) outside.push(o);
       const parts = [
         lineMark(line, { pen: 'pour', ink: 'paper' }),
-        ...(isShared(o)
-          ? []
-          : [
+        ...(leadsOut
+          ? [
               lineMark([o.x0, o.y0, o.x0 + o.nx * WALL_PX, o.y0 + o.ny * WALL_PX], { pen: 'seen' }),
               lineMark([o.x1, o.y1, o.x1 + o.nx * WALL_PX, o.y1 + o.ny * WALL_PX], { pen: 'seen' }),
-            ]),
+            ]
+          : []),
         lineMark(line, { pen: 'thin', dash: 'not-yet' }),
       ];
       doors.push(groupMark(`opening:${o.opening.id}`, '', parts));
     }
   });
   under.push(...rooms.map((room) => ringMark(room.ring, { pen: null, fill: 'paper' })));
-  return { under, over: [...faces, ...doors] };
+  return { under, over: [...faces, ...doors], outside };
 }

@@ -95,12 +95,17 @@ function signOf(ring: readonly number[]): number {
 /** Room that a dimension takes beside a turned name, px. */
 const DIMENSION_PX = 34;
 
-/** Words at each opening, placed clear of walls and of each other. */
-export function openingLabels(input: PlanInput, openings: readonly OpeningOnSheet[], sheet: LabelSheet, ring: readonly number[]): Mark[] {
+/** Words at each opening, placed clear of walls and of each other. @param rings outlines of the rooms; the words stay outside them */
+export function openingLabels(
+  input: Pick<PlanInput, 'openingWords' | 'hatchBeyond' | 'pour' | 'hasDimensions'>,
+  openings: readonly OpeningOnSheet[],
+  sheet: LabelSheet,
+  rings: Rings,
+): Mark[] {
   const words = input.openingWords ?? (() => []);
   const sizePx = input.pour?.isPourMode === true ? (input.pour.letteringPx ?? 22) : 15;
   const stepPx = Math.round(sizePx * 1.2);
-  const cover = coverBoxes([ring], WALL_PX).map((b) => uprightBox(b, -1));
+  const cover = rings.flatMap((ring) => coverBoxes([ring], WALL_PX)).map((b) => uprightBox(b, -1));
   for (const o of openings) {
     const out = WALL_PX + 22;
     const xs = [o.x0, o.x1, o.x0 + o.nx * out, o.x1 + o.nx * out];
@@ -165,7 +170,9 @@ export function openingLabels(input: PlanInput, openings: readonly OpeningOnShee
         my - o.ny * (offset + blockHeight / 2) + 5 - blockHeight / 2,
         o.nx > 0.5 ? 'end' : o.nx < -0.5 ? 'start' : 'middle',
       );
-    const placed = candidates.find((c, i) => (i < outside ? isFree(open, c.box) : isFree(sheet, c.box) && isBoxIn(c.box, [ring])));
+    const placed = candidates.find((c, i) =>
+      i < outside ? isFree(open, c.box) : isFree(sheet, c.box) && rings.some((ring) => isBoxIn(c.box, [ring])),
+    );
     if (!placed) return [];
     reserve(sheet, placed.box);
     const { x, y, anchor, turnDeg } = placed;

@@ -84,7 +84,7 @@ export function planDrawing(input: PlanInput): PlanDrawing {
   const names = nameMarks(input, room, sheet);
   const cut = sectionLetters(input, fit, openings, sheet);
   outside.push(...cut.marks);
-  outside.push(...openingLabels(input, openings, sheet, ring));
+  outside.push(...openingLabels(input, openings, sheet, [ring]));
   if (input.hasDimensions !== false) outside.push(...dimensionMarks(input, fit, ring, sheet));
 
   const depthField = depthOf(input);

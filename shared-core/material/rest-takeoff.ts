@@ -1,5 +1,7 @@
 /** The takeoff of the rest of a floor, from the takeoff of all of it: bags by the rest's own plan, primer and hours by its area. */
 import type { TaskHours } from './crew-hours.ts';
+import { bagsToBring } from './lift-bags.ts';
+import { hasAggregate } from './lifts.ts';
 import { primingCoats, type RoomTakeoff } from './takeoff.ts';
 
 export type RestAmounts = {
@@ -9,7 +11,7 @@ export type RestAmounts = {
   readonly openShare: number;
   /** Share of the room's bags to carry in and pour, 0 to 1. */
   readonly pourShare: number;
-  /** Bags the plan of the rest needs; null while it cannot be laid out: then the share of the room's bags. */
+  /** Bags the plan of the rest needs, before rounding; null while it cannot be laid out: then the share of the room's bags. */
   readonly plannedBags: number | null;
   /** Whether the margin of the room's bags over its likely bags is kept. */
   readonly hasReserve: boolean;
@@ -123,5 +125,28 @@ export function restTakeoff(all: RoomTakeoff, amounts: RestAmounts): RoomTakeoff
     setUps: isSetUp ? 1 : 0,
     pourMinutes: all.pourMinutes * pourShare,
     problems: [],
+  };
+}
+
+/**
+ * What a room takes from one lift on: the rest of that lift, and all of the lifts after it, with their priming.
+ * @param lift that the rest is of, from 1
+ */
+export function withLaterLifts(all: RoomTakeoff, rest: RoomTakeoff, lift: number): RoomTakeoff {
+  const { bags, sheet, lifts, liftBags, aggregate, liftPrimer, room } = all;
+  const later = (liftBags ?? []).slice(lift);
+  if (later.length === 0 || bags === null) return rest;
+  const counts = later.map((exact) => bagsToBring(bags, exact));
+  const bagCount = counts.reduce((sum, count) => sum + count, 0);
+  const mixed = counts.reduce((sum, count, i) => sum + (hasAggregate(lifts, lift + 1 + i) ? count : 0), 0);
+  const aggregateKg = (rest.aggregate?.totalKg ?? 0) + mixed * (aggregate?.aggregateKg ?? 0);
+  return {
+    ...rest,
+    bags: rest.bags === null ? null : { ...rest.bags, quotedBags: rest.bags.quotedBags + bagCount },
+    powderKg: rest.powderKg + bagCount * (sheet?.bagKg.value ?? 0),
+    aggregate: aggregate === null ? null : { ...aggregate, totalKg: aggregateKg },
+    liftPrimer,
+    primings: 1 + later.length,
+    betweenLiftsM2: rest.betweenLiftsM2 + room.areaM2 * later.length,
   };
 }

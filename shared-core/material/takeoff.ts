@@ -6,6 +6,7 @@ import type { FastenedAreas } from '../prep/items-fasten.ts';
 import { addedWeight, layerMassKg, type AddedWeight, type RoomLayer } from './weight.ts';
 import { bagCount, type BagCount, type VolumeRange } from './bag-count.ts';
 import { taskHours, typicalPourMinutes, type PlannedMinutes, type TaskHours } from './crew-hours.ts';
+import { bagsOfLifts, type DeeperVolumes } from './lift-bags.ts';
 import { capOfM, planLifts, type Depths, type LiftPlan } from './lifts.ts';
 import { primerNeed, type PrimedSubstrate, type PrimerNeed } from './primer.ts';
 import type { TakeoffDoubt, TakeoffProblem } from './takeoff-problem.ts';
@@ -91,6 +92,8 @@ export type TakeoffChoices = {
   readonly isTakenAlong: boolean;
   /** The pour's likely minutes for a number of batches, by its plan; null before there is a plan. */
   readonly plannedMinutes: ((batches: number) => PlannedMinutes) | null;
+  /** Volumes of the fill deeper than some depths; null or absent where only its average is known. */
+  readonly deeper?: DeeperVolumes | null;
   /** Actual hours per typical hour, by task; empty without own figures. */
   readonly taskFactors?: Readonly<Record<string, number>>;
 };
@@ -103,6 +106,8 @@ export type RoomTakeoff = {
   readonly lossShare: number;
   readonly lifts: LiftPlan | null;
   readonly bags: BagCount | null;
+  /** Bags of each lift before rounding, the lowest first; null while they are not known. */
+  readonly liftBags: readonly number[] | null;
   /** Kilograms at the quoted count. */
   readonly powderKg: number;
   readonly aggregate: (CappedBag & { readonly totalKg: number }) | null;
@@ -142,6 +147,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
   const bag = sheet === null || room.depths === null || lifts?.extended !== true ? null : cappedBag(sheet, room.depths.meanM);
   const bags = countBags(room, choices, { sheet, bag, loss }, report);
   const quoted = bags?.quotedBags ?? 0;
+  const bagM3 = (withAggregate: boolean): number => ((withAggregate ? bag?.mixM3 : undefined) ?? sheet?.yieldM3.value ?? 1) / (1 + loss);
   const aggregate = bag === null ? null : { ...bag, totalKg: bag.aggregateKg * bag.bagShare * quoted };
   const water =
     sheet === null || bags === null
@@ -201,6 +207,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
     lossShare: loss,
     lifts,
     bags,
+    liftBags: bags === null ? null : bagsOfLifts(lifts, bags, choices.deeper ?? null, bagM3),
     powderKg: sheet === null ? 0 : quoted * sheet.bagKg.value,
     aggregate,
     water,

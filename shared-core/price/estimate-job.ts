@@ -12,7 +12,8 @@ import { shoppingList } from '../material/shopping.ts';
 import type { NoCoverage } from '../material/containers.ts';
 import type { Problem } from './problem.ts';
 import { noCoverageWords } from './takeoff-words.ts';
-import { estimateRoom, laterSections, type RoomContext, type RoomEstimate, type RoomWay } from './estimate-room.ts';
+import { estimateRoom, type RoomContext, type RoomEstimate, type RoomWay } from './estimate-room.ts';
+import { laterSections } from './lift-depth.ts';
 import { type PricedJob, priceJob } from './price-job.ts';
 import { BASE_OPTION_ID } from './quote-state.ts';
 

@@ -34,9 +34,10 @@ import { heatOnTop } from '../survey/heat-on-top.ts';
 import { isMostlyUnread } from '../survey/read-floor.ts';
 import { surveyOnceOut } from '../survey/once-out.ts';
 import { levelOnScale } from '../survey/scale.ts';
-import type { SettledLevel } from '../survey/settle-level.ts';
+import { deeperVolumesM3, type SettledLevel } from '../survey/settle-level.ts';
 import { type SurveyedRoom, surveyRoom, type SurveyOptions } from '../survey/survey-room.ts';
 import { effectiveSheet } from '../material/sheet.ts';
+import { laterSections, sectionBags } from './lift-depth.ts';
 import { priceOnDay } from './price-on-day.ts';
 
 /** Finish elevation and materials of a room. */
@@ -52,6 +53,8 @@ export type RoomEstimate = {
   /** Expected flatness of the poured floor; null without a survey, or where most of the floor is beyond the readings. */
   readonly flatness: ExpectedFlatness | null;
   readonly takeoff: RoomTakeoff;
+  /** Bags before rounding that each lift of the section chosen for the next pour takes; null where the room is poured whole. */
+  readonly sectionBags: readonly number[] | null;
   /** Set where the volume is only a ballpark: nothing was measured. */
   readonly ballpark: Ballpark | null;
   readonly problems: readonly Problem[];
@@ -120,6 +123,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, chosen: RoomWay, cont
     mixers: plan?.crew.mixers ?? usualMixers(helpers),
     helpers,
     laterSections: laterSections(plan),
+    deeper: survey.state === 'waiting' ? null : (depthsM) => deeperVolumesM3(survey.floor, survey.level, level, depthsM),
     isTakenAlong: takenAlong(job).has(room.id),
     plannedMinutes: plan === null ? null : (batches) => plannedMinutes(plan, batches, amounts.volume?.likelyM3 ?? null),
   });
@@ -139,6 +143,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, chosen: RoomWay, cont
           )
         : null,
     takeoff: taken,
+    sectionBags: sectionBags(room, plan, { survey, level, takeoff: taken }),
     ballpark: rough,
     problems: [
       ...surveyProblems(room, roomWay, survey, { notGround, rough, locale }),
@@ -206,11 +211,6 @@ function fillNumbers(room: Room, { level }: RoomWay, survey: SurveyedRoom, rough
     depths: { leastM: fill.leastDepthM, meanM: fill.meanDepthM, mostM: fill.greatestDepthM },
     grind: { areaM2: fill.groundM2, volumeM3: fill.removedM3 },
   };
-}
-
-/** Sections between dammed joints that are poured on a day of their own, after the first. */
-export function laterSections(plan: JobRoom['pourPlan']): number {
-  return plan?.section == null ? 0 : plan.joints.length;
 }
 
 /** Rooms poured with another room, whose plan takes them along. */

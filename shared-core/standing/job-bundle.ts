@@ -32,6 +32,8 @@ export type RoomSummary = {
   /** The next open line of the checklist; null when none is. */
   readonly prepNext: string | null;
   readonly bags: number | null;
+  /** Bags to bring for the next pour; null while they are not known. */
+  readonly nextBags: number | null;
   /** As of {@link RoomFigures}. */
   readonly unsettled: RoomFigures['unsettled'];
   /** Number of lifts; null before there is an estimate. */

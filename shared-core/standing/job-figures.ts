@@ -17,9 +17,14 @@ export type RoomFigures = {
   readonly primer: PrepInput['primer'];
   readonly liftPrimer: PrepInput['primer'];
   readonly bags: number | null;
+  /** Bags before rounding: of the room, of each of its lifts, and of each lift of the section chosen for the next pour; null for none. */
+  readonly exactBags: number | null;
+  readonly liftBags: readonly number[] | null;
+  readonly sectionBags: readonly number[] | null;
   /** What keeps the figures from being final: a doubtful reading holds them; anything else is still to be entered. */
   readonly unsettled: 'doubt' | 'missing' | null;
-  readonly waterL: number | null;
+  /** The most mix water of one bag, liters. */
+  readonly bagWaterL: number | null;
   readonly pourMinutes: number | null;
   readonly depth: { readonly leastM: number; readonly meanM: number; readonly deepestM: number } | null;
   /** Lifts the pour takes; null while there is no estimate. */
@@ -40,7 +45,7 @@ const primed = (need: PrimerNeed | null): PrepInput['primer'] =>
 
 /** The figures of every room under the job's own option. */
 export function figuresOf({ base }: Pick<JobEstimate, 'base'>): JobFigures {
-  return base.rooms.map(({ roomId, survey, takeoff, problems }): RoomFigures => {
+  return base.rooms.map(({ roomId, survey, takeoff, sectionBags, problems }): RoomFigures => {
     const stops = problems.filter((problem) => problem.stops);
     const level = survey.state === 'waiting' ? null : survey.level;
     const ground = level !== null && level.highSpotsAreGround ? level.highSpots : [];
@@ -62,8 +67,11 @@ export function figuresOf({ base }: Pick<JobEstimate, 'base'>): JobFigures {
       primer: primed(takeoff.primer),
       liftPrimer: primed(takeoff.liftPrimer),
       bags: takeoff.bags?.quotedBags ?? null,
+      exactBags: takeoff.bags?.exactBags ?? null,
+      liftBags: takeoff.liftBags,
+      sectionBags,
       unsettled: stops.some(({ key }) => key.startsWith(DOUBT_KEY)) ? 'doubt' : stops.length > 0 ? 'missing' : null,
-      waterL: takeoff.water?.totalL.most ?? null,
+      bagWaterL: takeoff.sheet?.waterL.value.most ?? null,
       pourMinutes: takeoff.bags === null ? null : takeoff.pourMinutes,
       depth: depths === null ? null : { leastM: depths.leastM, meanM: depths.meanM, deepestM: depths.mostM },
       lifts: takeoff.lifts?.count ?? null,

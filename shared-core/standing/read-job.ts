@@ -2,17 +2,20 @@
  * Reads a whole job: each room's assessment, prep and estimate, and the bundle for the agenda. Screens, Today and the documents
  * use it, so that each figure is computed in one place.
  */
-import { liftsLeftShare, nextPourAt } from './room-pour.ts';
+import { nextPourAt } from './room-pour.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import type { JobRoom } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import type { Room } from '../book/room.ts';
 import { type Assessment, assessRoom } from '../assess/assess-room.ts';
+import { bagsOfLift, bagsToBring } from '../material/lift-bags.ts';
 import type { PrimerNeed } from '../material/primer.ts';
 import { type Preparation, prepareRoom } from '../prep/prepare-room.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { floorRest } from '../pour/floor-rest.ts';
-import { roomFloor, type RoomFloor } from '../pour/placed-floor.ts';
+import { openFloor, roomFloor, type RoomFloor } from '../pour/placed-floor.ts';
+import { sectionNow } from '../pour/room-bays.ts';
+import { type Region, regionAreaM2 } from '../plan/region.ts';
 import type { RestWork } from '../prep/prep-input.ts';
 import { isOnGenerator } from '../prep/site-power.ts';
 import { helperCount } from '../pour/crew-names.ts';
@@ -40,6 +43,8 @@ export type RoomGlance = {
   readonly moistureSystem: Material | null;
   readonly assessment: Assessment;
   readonly preparation: Preparation;
+  /** Bags to bring for its next pour; null while they are not known. */
+  readonly nextBags: number | null;
 };
 
 /** One room of a job with all results. */
@@ -137,11 +142,11 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
   // A pour knows its own number of lifts.
   const liftsPlanned = floor?.liftsPlanned ?? figures?.lifts ?? 1;
   const share = floor === null || floor.extent !== 'partly' || floor.lift?.extent === 'whole' ? 1 : (floorRest(floor)?.openShare ?? 1);
-  const liftShare = floor === null ? 1 : liftsLeftShare(floor, room.plan, figures?.depth?.meanM ?? null);
   const hasNextPour = floor !== null && (floor.extent !== 'whole' || floor.liftsWhole < liftsPlanned);
   const isPoured = floor !== null && floor.running === null && !hasNextPour;
   // What the next pour goes on; on a floor that is poured whole, what the last one did.
   const liftsUnder = hasNextPour ? floor.liftsWhole : (floor?.lift?.lift ?? 1) - 1;
+  const nextBags = bagsOfNext(figures, room, jobRoom, floor, liftsUnder + 1);
   const need = (liftsUnder > 0 ? figures?.liftPrimer : figures?.primer) ?? null;
   const assessment = assessRoom({
     room,
@@ -178,8 +183,9 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     locale: business.locale,
     grind: figures?.grind ?? null,
     primer: need === null ? null : { ...need, liters: (need.liters ?? 0) * share },
-    bags: figures?.bags == null ? null : Math.ceil(figures.bags * share * liftShare - 1e-9),
-    waterL: figures?.waterL == null ? null : figures.waterL * share * liftShare,
+    liftCoats: figures?.liftPrimer?.coats ?? 0,
+    bags: nextBags,
+    waterL: nextBags === null || figures?.bagWaterL == null ? null : nextBags * figures.bagWaterL,
     helpers: helperCount(jobRoom.pourPlan, job.crewNames, business.ownerName),
     onGenerator: isOnGenerator(property),
     rest: floor === null ? null : restWork(floor, now),
@@ -206,8 +212,34 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     moistureSystem,
     assessment,
     preparation,
+    nextBags,
   };
 }
+
+/** Bags to bring for the next pour of a room, or of its last one on a floor that is poured whole; null while they are not known. */
+function bagsOfNext(
+  figures: RoomFigures | null,
+  { plan }: Room,
+  { pourPlan }: JobRoom,
+  floor: RoomFloor | null,
+  lift: number,
+): number | null {
+  if (figures === null || figures.bags === null || figures.exactBags === null) return null;
+  const count = { quotedBags: figures.bags, exactBags: figures.exactBags };
+  const isRest = floor?.lift?.extent === 'partly';
+  const sectionOf = (open: readonly Region[] | null): ReturnType<typeof sectionNow> =>
+    pourPlan === null ? { only: open, later: [] } : sectionNow({ plan, pourPlan }, pourPlan.section ?? null, open);
+  const open = isRest ? openFloor(floor) : null;
+  const { only } = sectionOf(open);
+  // Without a section to pour it is all open floor.
+  const isSection = only !== open && figures.sectionBags !== null;
+  const placed = bagsOfLift(isSection ? figures.sectionBags : figures.liftBags, lift);
+  if (placed === null) return null;
+  const openShare = isSection ? areaM2(only) / areaM2(sectionOf(null).only) : isRest ? (floorRest(floor)?.openShare ?? 1) : 1;
+  return bagsToBring(count, placed * openShare);
+}
+
+const areaM2 = (regions: readonly Region[] | null): number => (regions ?? []).reduce((sum, region) => sum + regionAreaM2(region), 0);
 
 /** Prep left on a poured floor; null without any. */
 function restWork(floor: RoomFloor, now: string): RestWork | null {
@@ -262,6 +294,7 @@ function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: Whol
     prepTotal: neededLines.length,
     prepNext: first?.what ?? null,
     bags: figures?.bags ?? null,
+    nextBags: reading.nextBags,
     unsettled: figures?.unsettled ?? null,
     lifts: figures?.lifts ?? null,
     pourMinutes: figures?.pourMinutes ?? null,

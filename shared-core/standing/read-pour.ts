@@ -10,7 +10,8 @@ import type { Found } from '../measure/parsed.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { crewPourMinutes } from '../material/crew-hours.ts';
-import { hasAggregate, liftDepthM, liftsAboveM } from '../material/lifts.ts';
+import { bagsOfLift, bagsToBring } from '../material/lift-bags.ts';
+import { hasAggregate, liftsAboveM } from '../material/lifts.ts';
 import type { EffectiveSheet } from '../material/sheet.ts';
 import { roomAir } from '../climate/room-air.ts';
 import type { Region } from '../plan/region.ts';
@@ -24,12 +25,12 @@ import { hasExit, planPour, type PourRoom, sectionNow } from '../pour/room-bays.
 import type { OpenDoorway } from '../pour/lane.ts';
 import { helperCount } from '../pour/crew-names.ts';
 import { startCrew } from '../pour/start-crew.ts';
-import type { RoomEstimate } from '../price/estimate-room.ts';
+import { depthOf, placedM3 } from '../price/lift-depth.ts';
 import { isNothingStuckIn, isPouredOn } from '../substrate/floor-facts.ts';
 import { isWood } from '../substrate/layer-words.ts';
 import { heatDepth, isHeatInPour } from '../substrate/radiant.ts';
 import { finishOf } from '../survey/settle-level.ts';
-import { heightAt, heightsAlong } from '../survey/surface.ts';
+import { heightAt } from '../survey/surface.ts';
 import { coversFloor } from './lift-cover.ts';
 import type { JobReading, RoomReading } from './read-job.ts';
 import { type RestReadings, restReadings } from './rest-depth.ts';
@@ -162,25 +163,6 @@ export function firstPourPlan(roomReading: RoomReading, { job, business }: Pick<
   };
 }
 
-/**
- * The depth one lift pours at a place of the floor; null while it is not known.
- * @param lift from 1, the lowest; past the last it is the last
- * @param restAt height of the open floor where it was read again, on the scale of the survey; null takes the survey
- */
-function depthOf(estimate: RoomEstimate, lift: number, restAt: ((xM: number, yM: number) => number) | null): PourRoom['depth'] | null {
-  const { survey, takeoff } = estimate;
-  if (survey.state === 'waiting') return null;
-  const { floor, level } = survey;
-  const finish = finishOf(level, estimate.level, level.highSpotsAreGround);
-  const texture = level.mode === 'follow' ? estimate.level.textureM : 0;
-  const height = heightsAlong(floor.surface);
-  return ({ xM, yM }) => {
-    const zM = restAt === null ? height(xM, yM).zM : restAt(xM, yM);
-    const { finishedM, groundM } = finish(xM, yM, zM);
-    return liftDepthM(Math.max(0, finishedM - groundM + texture), takeoff.lifts, lift);
-  };
-}
-
 /** The readings of the rest of a room, tied to its placed floor; null without a survey to tie them to. */
 export function readRest(roomReading: RoomReading, floor: RoomFloor, units: UnitSystem): RestReadings | null {
   const { estimate } = roomReading;
@@ -206,12 +188,6 @@ export function nextLift(floor: Pick<RoomFloor, 'lift'>): { readonly number: num
 /** State of a room's floor over its pours. */
 export function roomFloorOf(reading: Pick<JobReading, 'whole'>, roomId: string): RoomFloor {
   return roomFloor(reading.whole.pours, reading.whole.pourEvents, roomId);
-}
-
-/** Mixed volume per bag puts on the floor in one lift, m3. */
-function placedM3(sheet: EffectiveSheet, { takeoff }: RoomEstimate, lift: number): number {
-  const mixM3 = hasAggregate(takeoff.lifts, lift) ? takeoff.aggregate?.mixM3 : undefined;
-  return (mixM3 ?? sheet.yieldM3.value) / (1 + takeoff.lossShare);
 }
 
 /** Why the pour of some rooms cannot be read. */
@@ -284,7 +260,7 @@ export function readPour(
   // The warmest room gives the shortest working and healing time.
   const plannedTempC = Math.max(...rooms.map((roomReading) => roomAir(roomReading.room, roomReading.jobRoom).tempC));
   const clocks = clocksAt(powder, tempC ?? plannedTempC);
-  const bagYieldM3 = placedM3(sheet, lead.estimate, lifts[0]?.number ?? 1);
+  const bagYieldM3 = placedM3(lead.estimate.takeoff, lifts[0]?.number ?? 1) ?? sheet.yieldM3.value;
   // Any other opening is dammed, feathered or stopped as its room's plan says.
   const doorways = openDoorways(
     rooms.map(({ room }) => ({ roomId: room.id, plan: room.plan })),
@@ -311,7 +287,7 @@ export function readPour(
       bagYieldM3,
       lossShare: lead.estimate.takeoff.lossShare,
       bagsNeeded: layout.ok ? Math.ceil(layout.value.volumeM3 / bagYieldM3 - 1e-6) : 0,
-      bagsToBring: layout.ok ? bagsToBring(rooms, layout.value.volumeM3 / bagYieldM3) : 0,
+      bagsToBring: layout.ok ? broughtBags({ rooms, lifts, later, bagYieldM3 }, layout.value) : 0,
       layout,
       later,
       pourRooms: pourRooms.map(({ pourPlan: _, ...room }) => room),
@@ -327,17 +303,24 @@ export function readPour(
   };
 }
 
-/** A layout follows the depths lane by lane: this far from the estimate's volume it is still the whole floor. Our choice, no source. */
-const SAME_FLOOR_SHARE = 0.02;
+/** A layout follows the depths lane by lane: this far from the estimate's volume it is still the whole lift. Our choice, no source. */
+const SAME_FLOOR_SHARE = 0.05;
 
-/** Bags of the estimate for what a pour places; a lift or a rest takes its share of them. */
-export function bagsToBring(rooms: readonly RoomReading[], placedBags: number): number {
-  const counts = rooms.flatMap((roomReading) => roomReading.estimate?.takeoff.bags ?? []);
-  const quoted = counts.reduce((sum, count) => sum + count.quotedBags, 0);
-  const likely = counts.reduce((sum, count) => sum + count.exactBags, 0);
-  const share = likely === 0 ? 1 : placedBags / likely;
-  const brought = Math.abs(share - 1) < SAME_FLOOR_SHARE ? quoted : Math.ceil(quoted * share - 1e-9);
-  return Math.max(brought, Math.ceil(placedBags - 1e-6));
+/**
+ * Bags to bring for a pour, those of each of its rooms: of a whole lift the estimate's own, as the prep sheet of the room has them, else
+ * those of its layout.
+ */
+export function broughtBags(pour: Pick<PourReading, 'rooms' | 'lifts' | 'later' | 'bagYieldM3'>, layout: PourLayout): number {
+  const brought = pour.rooms.reduce((sum, { room, estimate }, i) => {
+    const bags = estimate?.takeoff.bags ?? null;
+    const lift = pour.lifts[i];
+    if (estimate === null || bags === null || lift === undefined) return sum;
+    const isWhole = !lift.isRest && pour.later[i]?.length === 0;
+    const laidOut = layout.lanes.reduce((all, lane) => all + (lane.roomId === room.id ? lane.volumeM3 : 0), 0) / pour.bagYieldM3;
+    const whole = (isWhole ? bagsOfLift(estimate.takeoff.liftBags, lift.number) : null) ?? laidOut;
+    return sum + bagsToBring(bags, Math.abs(laidOut - whole) < whole * SAME_FLOOR_SHARE ? whole : laidOut);
+  }, 0);
+  return Math.max(brought, Math.ceil(layout.volumeM3 / pour.bagYieldM3 - 1e-6));
 }
 
 /** The rooms as the advice takes them: plan, depth and the floor still open, without the plan of the pour. */

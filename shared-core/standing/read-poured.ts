@@ -11,7 +11,7 @@ import { openDoorways } from '../pour/open-doorways.ts';
 import { hasLater, pourLimits, pourTempC } from '../pour/pour-regions.ts';
 import { storedLayout } from '../pour/stored-layout.ts';
 import type { JobReading, RoomReading } from './read-job.ts';
-import { bagsToBring, firstPourPlan, leadingPlan, pourAggregateKg, type PourReading, type ReadPourProblem } from './read-pour.ts';
+import { broughtBags, firstPourPlan, leadingPlan, pourAggregateKg, type PourReading, type ReadPourProblem } from './read-pour.ts';
 
 /**
  * The plan stored when a pour starts: the floor, the layout, the product and what is under it.
@@ -85,6 +85,7 @@ export function readPourRecord(reading: JobReading, pour: Recorded, tempC: numbe
   const clocks = clocksAt(powder, readC);
   const bagsNeeded = asPoured.layout === null ? pour.bagsPlanned : Math.ceil(asPoured.layout.volumeM3 / asPoured.bagYieldM3 - 1e-6);
   const lifts = asPoured.rooms.map((r) => ({ number: r.lift, of: r.liftsPlanned, isRest: r.isRest }));
+  const later = asPoured.rooms.map((r) => r.later ?? []);
   return {
     ok: true,
     value: {
@@ -103,9 +104,10 @@ export function readPourRecord(reading: JobReading, pour: Recorded, tempC: numbe
       bagYieldM3: asPoured.bagYieldM3,
       lossShare: asPoured.lossShare,
       bagsNeeded,
-      bagsToBring: asPoured.layout === null ? bagsNeeded : bagsToBring(rooms, asPoured.layout.volumeM3 / asPoured.bagYieldM3),
+      bagsToBring:
+        asPoured.layout === null ? bagsNeeded : broughtBags({ rooms, lifts, later, bagYieldM3: asPoured.bagYieldM3 }, asPoured.layout),
       layout: asPoured.layout === null ? { ok: false, problem: { kind: 'no-layout-stored' } } : { ok: true, value: asPoured.layout },
-      later: asPoured.rooms.map((r) => r.later ?? []),
+      later,
       pourRooms: [],
       recordPlan: {
         layout: asPoured.layout,

@@ -109,7 +109,8 @@ export function restOfRoom(reading: JobReading, roomId: string, all?: RoomTakeof
       isOverLift: (floor.lift?.lift ?? 1) > 1,
       openShare: rest.openShare,
       pourShare: rest.openShare,
-      plannedBags: rest.openM2 <= 0 ? 0 : pour?.ok === true && pour.value.layout.ok ? pour.value.bagsNeeded : null,
+      plannedBags:
+        rest.openM2 <= 0 ? 0 : pour?.ok === true && pour.value.layout.ok ? pour.value.layout.value.volumeM3 / pour.value.bagYieldM3 : null,
       hasReserve: true,
       isSetUp: rest.openShare > 0,
       withAggregate: hasAggregate(takeoff.lifts, floor.lift?.lift ?? 1),

@@ -2,9 +2,7 @@
 import type { JobRoom } from '../book/job.ts';
 import type { Pour } from '../book/pour-record.ts';
 import { dayOfInstant } from '../measure/moment.ts';
-import { roomAreaM2 } from '../plan/region.ts';
 import { type RoomFloor, roomFloor } from '../pour/placed-floor.ts';
-import { roomOf } from '../pour/pour-regions.ts';
 import type { JobBundle, JobRoomFacts } from './job-bundle.ts';
 
 /** `running` while a pour is under way; `part` while a lift or a part of the floor still has to be placed. */
@@ -35,22 +33,6 @@ export function isPourAhead({ pours, pourEvents, property }: Pick<JobBundle, 'po
   const floor = roomFloor(pours, pourEvents, room.roomId);
   const isOpen = floor.running === null && floor.extent !== 'whole';
   return isOpen && nextPourAt(room, floor.pours.at(-1) ?? null, property.timeZone) !== null;
-}
-
-/**
- * Share of a room's volume that its whole lifts have not placed: what bags and water of the next lift are taken from. 1 before the first.
- * @param meanDepthM average depth of all lifts together, meters; null while it is not known
- */
-export function liftsLeftShare(
-  { roomId, pours, liftsWhole, liftsPlanned }: Pick<RoomFloor, 'roomId' | 'pours' | 'liftsWhole' | 'liftsPlanned'>,
-  plan: Parameters<typeof roomAreaM2>[0],
-  meanDepthM: number | null,
-): number {
-  const wholeM3 = (meanDepthM ?? 0) * roomAreaM2(plan);
-  if (liftsWhole === 0 || liftsWhole >= liftsPlanned || wholeM3 <= 0) return 1;
-  const lanes = pours.flatMap((pour) => (roomOf(pour, roomId).lift <= liftsWhole ? (pour.asPoured.layout?.lanes ?? []) : []));
-  const placedM3 = lanes.reduce((sum, lane) => sum + (lane.roomId === roomId ? lane.volumeM3 : 0), 0);
-  return Math.max(0, 1 - placedM3 / wholeM3);
 }
 
 const knownOf = new WeakMap<JobBundle, Map<string, RoomPour>>();

@@ -1,14 +1,16 @@
 /** What is still to buy for a job: its rooms and parts of rooms that are not poured, in whole containers, nothing deducted. */
 import type { UsedMaterial } from '../book/job.ts';
+import { bagsOfLift } from '../material/lift-bags.ts';
 import { hasAggregate } from '../material/lifts.ts';
-import { restTakeoff } from '../material/rest-takeoff.ts';
+import { restTakeoff, withLaterLifts } from '../material/rest-takeoff.ts';
 import { type ShoppingList, shoppingList } from '../material/shopping.ts';
 import type { RoomTakeoff } from '../material/takeoff.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { JobNeed } from '../ledger/shopping-day.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
 import type { JobReading } from './read-job.ts';
-import { readAllOpen, restOfRoom } from './rest-of-room.ts';
+import { nextLift, roomFloorOf } from './read-pour.ts';
+import { restOfRoom } from './rest-of-room.ts';
 import type { PouredPart } from './room-pour.ts';
 
 /** The list, and the rooms left out because they are poured. */
@@ -19,12 +21,18 @@ type Rooms = OptionEstimate['takeoff']['rooms'];
 const pouredOf = ({ standing }: JobReading, roomId: string): PouredPart =>
   standing.rooms.find((room) => room.roomId === roomId)?.poured ?? 'none';
 
-/** What a room still takes, prep included: the rest or the next lift of a begun one; null for a fully placed room. */
+/** What a room still takes, prep included: of a begun one the rest or the next lift, and the lifts after it; null for a fully placed room. */
 function stillOpen(reading: JobReading, taken: RoomTakeoff): RoomTakeoff | null {
   const { roomId } = taken.room;
   const part = pouredOf(reading, roomId);
   if (part === 'whole') return null;
-  return restOfRoom(reading, roomId, taken)?.left?.takeoff ?? (part === 'part' ? nextLiftOf(reading, roomId, taken) : taken);
+  const rest = restOfRoom(reading, roomId, taken)?.left?.takeoff;
+  if (rest === undefined && part !== 'part') return taken;
+  const floor = roomFloorOf(reading, roomId);
+  const { number } = nextLift(floor);
+  return rest === undefined
+    ? withLaterLifts(taken, nextLiftOf(taken, number), number)
+    : withLaterLifts(taken, rest, floor.lift?.lift ?? number);
 }
 
 /** Materials the rooms still need. */
@@ -79,13 +87,12 @@ export function usedBySigning(reading: JobReading, roomId: string, lineKey: stri
 /** A smaller need is rounding, in the unit of its container. */
 const DUST = 1e-9;
 
-/** Materials of the next lift where the lifts before it are complete. */
-function nextLiftOf(reading: JobReading, roomId: string, all: RoomTakeoff): RoomTakeoff {
-  const pour = readAllOpen(reading, roomId);
+/** The next lift where the lifts before it are complete. */
+function nextLiftOf(all: RoomTakeoff, lift: number): RoomTakeoff {
   return restTakeoff(all, {
     ...{ isOverLift: true, openShare: 1, pourShare: 1, hasReserve: true, isSetUp: true, prepHours: 0 },
-    withAggregate: pour.ok && hasAggregate(all.lifts, pour.value.lift.number),
-    plannedBags: pour.ok && pour.value.layout.ok ? pour.value.bagsNeeded : null,
+    withAggregate: hasAggregate(all.lifts, lift),
+    plannedBags: bagsOfLift(all.liftBags, lift),
   });
 }
 

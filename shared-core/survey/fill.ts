@@ -26,7 +26,7 @@ export type FillTerms = { readonly leastThicknessM: number; readonly grindMostM:
 export function fillTo(relief: Relief, levelM: number, terms: FillTerms): Fill {
   const { leastThicknessM: t, grindMostM: g } = terms;
   const deep = relief.below(levelM + g);
-  const volumeM3 = g === 0 ? deep.volumeM3 : deep.volumeM3 - relief.below(levelM + g - t).volumeM3 + relief.below(levelM - t).volumeM3;
+  const volumeM3 = deeperM3(relief, levelM, terms, 0);
   const groundTo = relief.below(levelM - t);
   const groundMost = relief.below(levelM - t + g);
   const groundM2 = g === 0 ? 0 : Math.max(0, relief.areaM2 - groundTo.areaM2);
@@ -43,4 +43,11 @@ export function fillTo(relief: Relief, levelM: number, terms: FillTerms): Fill {
     groundM2,
     removedM3,
   };
+}
+
+/** The part of the same pour that lies deeper than `depthM`: ∫ max(0, depth − depthM), cubic meters. */
+export function deeperM3(relief: Relief, levelM: number, { leastThicknessM: t, grindMostM: g }: FillTerms, depthM: number): number {
+  if (g === 0 || depthM >= t) return relief.below(levelM - depthM).volumeM3;
+  const upTo = relief.below(levelM + g - depthM).volumeM3 - relief.below(levelM + g - t).volumeM3;
+  return upTo + relief.below(levelM - t).volumeM3;
 }

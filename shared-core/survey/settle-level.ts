@@ -8,7 +8,7 @@ import { formatDepth } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { contourStepM } from './contours.ts';
 import { type DoorwayLevel, doorwayLevels } from './doorway-levels.ts';
-import { type Fill, fillTo } from './fill.ts';
+import { deeperM3, type Fill, fillTo } from './fill.ts';
 import { type GrindCurve, grindCurve, type GrindPoint, type GrindPrices } from './grind-or-fill.ts';
 import { type Plane, planeAtM, type RampHeight, rampPlane } from './plane.ts';
 import { rampHeights } from './ramp.ts';
@@ -148,6 +148,14 @@ export function finishOver(plane: Plane, leastThicknessM: number, grindMostM: nu
 export function finishOf(level: SettledLevel, choice: LevelChoice, mayGrind: boolean): FinishAt {
   if (level.mode === 'follow') return (_x, _y, zM) => ({ groundM: zM, finishedM: zM + choice.followThicknessM });
   return finishOver(level.plane, choice.leastThicknessM, mayGrind ? choice.grindMostM : 0);
+}
+
+/** How much of a settled pour lies deeper than each of some depths. Meters, cubic meters. */
+export function deeperVolumesM3(floor: FloorRead, level: SettledLevel, choice: LevelChoice, depthsM: readonly number[]): readonly number[] {
+  if (level.mode === 'follow') return depthsM.map((depthM) => Math.max(0, level.fill.meanDepthM - depthM) * floor.areaM2);
+  const relief = reliefFrom(floor.mosaic, level.plane);
+  const terms = { leastThicknessM: choice.leastThicknessM, grindMostM: level.highSpotsAreGround ? choice.grindMostM : 0 };
+  return depthsM.map((depthM) => deeperM3(relief, level.plane.zM, terms, depthM));
 }
 
 /** A constant thickness over the existing floor; the texture's allowance adds material without raising the top. */

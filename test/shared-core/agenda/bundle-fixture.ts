@@ -96,6 +96,7 @@ export function summary(roomId: string, over: Partial<RoomSummary> = {}): RoomSu
     prepNext: null,
     unsettled: null,
     bags: 50,
+    nextBags: 50,
     lifts: 1,
     pourMinutes: 275,
     depth: { meanM: 0.01, deepestM: 0.015 },

@@ -53,7 +53,7 @@ export function pouredFamily(...more: readonly Record<string, unknown>[]) {
 }
 
 /** The family room with a dammed joint across its middle, this section of it to be poured next. */
-const ofSection = (whole: typeof family, section: number) => {
+export const ofSection = (whole: typeof family, section: number) => {
   const reading = readJob(whole, NOW);
   const [roomReading] = reading.rooms.filter(({ room }) => room.id === ROOM);
   if (roomReading === undefined) throw new Error('The job has the family room.');

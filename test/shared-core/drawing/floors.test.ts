@@ -267,9 +267,9 @@ describe('a house', () => {
   });
 
   it('measures the whole below it and to its right', () => {
-    const marks = markWords(houseDrawing({ ...house, widthPx: 692, heightPx: 386, hasDimensions: true }).marks);
-    expect(marks).toContain('text 334,369 middle 6.00 m');
-    expect(marks).toContain('text 673,178 middle 3.00 m');
+    const marks = markWords(houseDrawing({ ...house, widthPx: 692, heightPx: 412, hasDimensions: true }).marks);
+    expect(marks).toContain('text 334,395 middle 6.00 m');
+    expect(marks).toContain('text 673,190 middle 3.00 m');
   });
 
   it('measures each room along the bottom, and the whole where a room is too narrow for its words', () => {

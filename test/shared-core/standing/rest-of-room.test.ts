@@ -200,7 +200,7 @@ describe('the rest of a room after a pour that stopped', () => {
         return sum + (next.ok ? next.value.bagsNeeded : 0);
       }, 0),
     );
-    expect(all?.exactBags).toBe(together);
+    expect(Math.ceil(all?.exactBags ?? Number.NaN)).toBe(together);
     expect((apart ?? 0) - (together ?? 0)).toBeGreaterThanOrEqual(0);
     expect((apart ?? 0) - (together ?? 0)).toBeLessThanOrEqual(1);
     const bought = (reading: JobReading) => shoppingFor(reading, reading.estimate.base).list.items;

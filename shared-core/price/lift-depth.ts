@@ -1,0 +1,62 @@
+/** How deep a lift is at a place of the floor, and the sections of a room that are poured on days of their own. */
+import type { JobRoom, LevelChoice } from '../book/job.ts';
+import type { Room } from '../book/room.ts';
+import { hasAggregate, liftDepthM } from '../material/lifts.ts';
+import type { RoomTakeoff } from '../material/takeoff.ts';
+import { type PourRoom, planPour, sectionNow } from '../pour/room-bays.ts';
+import { finishOf } from '../survey/settle-level.ts';
+import { heightsAlong } from '../survey/surface.ts';
+import type { SurveyedRoom } from '../survey/survey-room.ts';
+
+/** What of an estimate says how deep a lift is. */
+type LiftEstimate = { readonly survey: SurveyedRoom; readonly level: LevelChoice; readonly takeoff: RoomTakeoff };
+
+/**
+ * The depth one lift pours at a place of the floor; null while it is not known.
+ * @param lift from 1, the lowest; past the last it is the last
+ * @param restAt height of the open floor where it was read again, on the scale of the survey; null takes the survey
+ */
+export function depthOf(
+  { survey, level: choice, takeoff }: LiftEstimate,
+  lift: number,
+  restAt: ((xM: number, yM: number) => number) | null,
+): PourRoom['depth'] | null {
+  if (survey.state === 'waiting') return null;
+  const { floor, level } = survey;
+  const finish = finishOf(level, choice, level.highSpotsAreGround);
+  const texture = level.mode === 'follow' ? choice.textureM : 0;
+  const height = heightsAlong(floor.surface);
+  return ({ xM, yM }) => {
+    const zM = restAt === null ? height(xM, yM).zM : restAt(xM, yM);
+    const { finishedM, groundM } = finish(xM, yM, zM);
+    return liftDepthM(Math.max(0, finishedM - groundM + texture), takeoff.lifts, lift);
+  };
+}
+
+/** Mixed volume per bag puts on the floor in one lift, m3; null without a data sheet. */
+export function placedM3({ lifts, aggregate, sheet, lossShare }: RoomTakeoff, lift: number): number | null {
+  const mixM3 = hasAggregate(lifts, lift) ? aggregate?.mixM3 : undefined;
+  return sheet === null ? null : (mixM3 ?? sheet.yieldM3.value) / (1 + lossShare);
+}
+
+/** Sections between dammed joints that are poured on a day of their own, after the first. */
+export function laterSections(plan: JobRoom['pourPlan']): number {
+  return plan?.section == null ? 0 : plan.joints.length;
+}
+
+/** Bags before rounding that each lift of the section chosen for the next pour takes; null where the room is poured whole. */
+export function sectionBags({ id, name, plan }: Room, pourPlan: JobRoom['pourPlan'], estimate: LiftEstimate): readonly number[] | null {
+  if (pourPlan?.section == null) return null;
+  const { only, later } = sectionNow({ plan, pourPlan }, pourPlan.section, null);
+  if (later.length === 0) return null;
+  const counts = Array.from({ length: Math.max(1, estimate.takeoff.lifts?.count ?? 1) }, (_, i) => {
+    const [depth, bagYieldM3] = [depthOf(estimate, i + 1, null), placedM3(estimate.takeoff, i + 1)];
+    if (depth === null || bagYieldM3 === null) return null;
+    const { pattern, crew } = pourPlan;
+    const layout = planPour([{ roomId: id, name, plan, pourPlan, depth, only }], {
+      ...{ pattern, bagYieldM3, bagsPerBatch: crew.bagsPerBatch, doorways: [] },
+    });
+    return layout.ok ? layout.value.volumeM3 / bagYieldM3 : 0;
+  });
+  return counts.some((count) => count === null) ? null : counts.flatMap((count) => count ?? []);
+}
