@@ -5,9 +5,9 @@ import type { JobRoomFacts } from '../standing/job-bundle.ts';
 import { type DayNumber, dayNumberAt, dayNumberOf } from '../standing/local-days.ts';
 import { shortName } from '../standing/names.ts';
 import { coverWait } from '../standing/repair-words.ts';
-import { liftMinutesOf, type RoomCure } from '../standing/room-cure.ts';
-import { nextPourAt, roomPour } from '../standing/room-pour.ts';
-import { minutesLater } from '../standing/time-words.ts';
+import { nextPourOf } from '../standing/next-pours.ts';
+import type { RoomCure } from '../standing/room-cure.ts';
+import { roomPour } from '../standing/room-pour.ts';
 import { milestoneName } from '../standing/cure-words.ts';
 
 /** `ready` is the range from earliest to latest; `held` ends on the day the hold may be cleared. */
@@ -49,16 +49,14 @@ const LEAST_LANE_DAYS = 0.25;
 
 /** Every pour of a room, the earliest first: those on record, and the next one that is planned or running. */
 function pourLanes(make: EntryMaker, facts: JobRoomFacts, planEndsAt: string | null): readonly RibbonStrip[] {
-  const pour = roomPour(make.bundle, facts);
-  const { floor, last, running, part } = pour;
+  const { floor } = roomPour(make.bundle, facts);
   const done = floor.pours.map((p) => ({
     from: p.startedAt ?? p.finishedAt ?? p.changedAt,
     until: p.finishedAt ?? p.changedAt,
     expiresAt: null,
   }));
-  // The planned hour no longer matters once the pour runs.
-  const next = part === 'whole' ? null : (running?.startedAt ?? nextPourAt(facts.jobRoom, last, make.zone));
-  const planned = next === null ? [] : [{ from: next, until: minutesLater(next, liftMinutesOf(facts, pour)), expiresAt: planEndsAt }];
+  const next = nextPourOf(make.bundle, facts);
+  const planned = next === null ? [] : [{ from: next.startAt, until: next.until, expiresAt: planEndsAt }];
   return [...done, ...planned].map(({ from, until, expiresAt }) => {
     const fromDay = dayNumberAt(from, make.zone);
     const toDay = Math.max(dayNumberAt(until, make.zone), fromDay + LEAST_LANE_DAYS);

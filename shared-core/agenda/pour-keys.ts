@@ -5,7 +5,7 @@
 import type { Pour } from '../book/pour-record.ts';
 import type { RoomFloor } from '../pour/placed-floor.ts';
 import { roomOf } from '../pour/pour-regions.ts';
-import { nextLift } from '../standing/read-pour.ts';
+import { nextLift } from '../standing/next-pours.ts';
 
 export type NumberedPour = { readonly number: string; readonly pour: Pour };
 

@@ -7,12 +7,12 @@ import { dayOfInstant, formatInstantsOn, instantAt, secondsBetween } from '../me
 import { linesOpen } from '../standing/next-step.ts';
 import { roomQuote } from '../standing/room-standing.ts';
 import { helperCount } from '../pour/crew-names.ts';
-import { floorRest } from '../pour/floor-rest.ts';
 import { countWords } from '../measure/count-words.ts';
 import { capital } from '../measure/first-letter.ts';
 import { customerWords, theRooms } from '../standing/names.ts';
-import { nextPourAt, roomPour } from '../standing/room-pour.ts';
-import { liftMinutesOf, primerWindow } from '../standing/room-cure.ts';
+import { roomPour } from '../standing/room-pour.ts';
+import { nextPours } from '../standing/next-pours.ts';
+import { primerWindow } from '../standing/room-cure.ts';
 import { minutesLater, timeWords } from '../standing/time-words.ts';
 
 /** Time on site before the first bag: staging, water, the pre-pour checklist. Common practice, no source. */
@@ -65,18 +65,6 @@ function prepVisit(make: EntryMaker): readonly AgendaEntry[] {
   ];
 }
 
-/** Rooms planned for the same moment are one pour. A date before the room's last pour no longer counts. */
-function plannedPours(make: EntryMaker): ReadonlyMap<string, readonly JobRoomFacts[]> {
-  const groups = new Map<string, JobRoomFacts[]>();
-  for (const facts of make.rooms) {
-    const { part, last } = roomPour(make.bundle, facts);
-    const instant = nextPourAt(facts.jobRoom, last, make.zone);
-    if (instant === null || part === 'whole') continue;
-    groups.set(instant, [...(groups.get(instant) ?? []), facts]);
-  }
-  return groups;
-}
-
 /** The rooms of the contract that nothing holds and that have no pour date. A hold is cleared first. */
 function pourDate(make: EntryMaker): readonly AgendaEntry[] {
   const { quote } = make;
@@ -116,12 +104,6 @@ function holdWords(rooms: readonly JobRoomFacts[]): string {
   return rooms.length === 1 ? `On hold: ${held.why}.` : `${capital(theRooms([held.room.name]))} is on hold: ${held.why}.`;
 }
 
-/** Share of a room that its next pour places: less than 1 when a lift is partly placed. */
-function openShare(make: EntryMaker, facts: JobRoomFacts): number {
-  const { floor } = roomPour(make.bundle, facts);
-  return floor.lift?.extent === 'partly' ? (floorRest(floor)?.openShare ?? 1) : 1;
-}
-
 function pourNote(make: EntryMaker, moment: string, rooms: readonly JobRoomFacts[]): string {
   const time = (instant: string) => timeWords(instant, make.zone, make.locale);
   const primer = rooms.flatMap((r) => primerWindow(make.bundle, r) ?? []);
@@ -141,18 +123,11 @@ function pourNote(make: EntryMaker, moment: string, rooms: readonly JobRoomFacts
 }
 
 function pours(make: EntryMaker): readonly AgendaEntry[] {
-  return [...plannedPours(make)].map(([plannedAt, rooms]) => {
-    // The planned hour no longer matters once the pour runs.
-    const startedAt = rooms.flatMap((r) => roomPour(make.bundle, r).running?.startedAt ?? []).sort()[0];
-    const moment = startedAt ?? plannedAt;
-    const until = minutesLater(
-      moment,
-      rooms.reduce((sum, r) => sum + liftMinutesOf(r, roomPour(make.bundle, r)) * openShare(make, r), 0),
-    );
+  return nextPours(make.bundle).map(({ startAt: moment, startedAt, until, rooms }) => {
     const time = (instant: string) => timeWords(instant, make.zone, make.locale);
     const span = `${time(moment)} to ${time(until)}`;
     const ids = rooms.map((r) => r.room.id);
-    const hold = startedAt === undefined ? holdWords(rooms) : '';
+    const hold = startedAt === null ? holdWords(rooms) : '';
     const left = `${overriddenWords(rooms, make.locale)}${prepOpenWords(make, rooms)}`;
     const note = `${pourNote(make, moment, rooms)}${left}`;
     return make.timed(
@@ -162,11 +137,11 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
         roomIds: ids,
         event: 'pour',
         verb: 'Pour',
-        rest: `${make.theRooms(rooms)}, ${startedAt === undefined ? span : `under way since ${time(startedAt)}`}.`,
-        note: startedAt === undefined ? `${hold} ${note}`.trimStart() : null,
-        isUnready: startedAt === undefined && `${hold}${left}` !== '',
+        rest: `${make.theRooms(rooms)}, ${startedAt === null ? span : `under way since ${time(startedAt)}`}.`,
+        note: startedAt === null ? `${hold} ${note}`.trimStart() : null,
+        isUnready: startedAt === null && `${hold}${left}` !== '',
         arriveAt: minutesLater(moment, -SETUP_MINUTES),
-        isUnderWay: startedAt !== undefined,
+        isUnderWay: startedAt !== null,
         toDo: true,
         onSite: true,
         stage: 'pour',

@@ -44,6 +44,37 @@ export function nextLiftTime(readyAt: string, place: WorkCalendar): string {
   return workday === day ? stated : startOfWork(workday, place);
 }
 
+/** A day's start and end of work; null on a day that is not worked. */
+function workHours(day: string, place: WorkCalendar): { readonly fromAt: string; readonly toAt: string } | null {
+  if (workdayFrom(day, place.week) !== day) return null;
+  return { fromAt: startOfWork(day, place), toAt: instantOn(day, place.to, place.zone) };
+}
+
+/** More days than this of one piece of work are not counted: the hours of a week may be none. */
+const MOST_DAYS = 366;
+
+/** When some hours of work are done that can start at an instant: within working hours, on working days. */
+export function workedUntil(startAt: string, hours: number, place: WorkCalendar): string {
+  let leftMs = hours * 3_600_000;
+  let atMs = Date.parse(startAt);
+  for (let i = 0, day = dayOfInstant(startAt, place.zone); i < MOST_DAYS && leftMs > 0; i++, day = addDaysToDay(day, 1)) {
+    const work = workHours(day, place);
+    if (work === null) continue;
+    const fromMs = Math.max(atMs, Date.parse(work.fromAt));
+    const doneMs = Math.max(0, Math.min(leftMs, Date.parse(work.toAt) - fromMs));
+    if (doneMs === 0) continue;
+    atMs = fromMs + doneMs;
+    leftMs -= doneMs;
+  }
+  return new Date(atMs + leftMs).toISOString();
+}
+
+/** The same time of day as at an instant, on the first working day after another one. */
+export function nextWorkdayAt(after: string, clockOf: string, { zone, week }: WorkCalendar): string {
+  const day = workdayFrom(addDaysToDay(dayOfInstant(after, zone), 1), week);
+  return instantOn(day, clockOfInstant(clockOf, zone), zone);
+}
+
 /** The instant of a stated day: when work begins on it. */
 export function startOfWork(day: string, place: WorkCalendar): string {
   return instantOn(day, place.from, place.zone);

@@ -1,9 +1,11 @@
 /** The dates a quote states: the planned pour, foot traffic, and when the floor is expected to be ready for flooring. */
 import type { JobBundle } from '../standing/job-bundle.ts';
 import { roomsOf } from '../standing/job-bundle.ts';
+import { stepsToCome } from '../standing/next-pours.ts';
 import { roomCure } from '../standing/room-cure.ts';
 import type { Frozen, Quote } from '../book/quote.ts';
 import { dayOfInstant } from '../measure/moment.ts';
+import { liftBreak } from '../material/lift-break.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
 import { milestoneName } from '../standing/cure-words.ts';
 
@@ -11,6 +13,8 @@ export type QuotedDates = {
   readonly roomId: string;
   readonly roomName: string;
   readonly pourAt: string;
+  /** When the last of its lifts and sections is expected to be placed; null where one pour places all of it. */
+  readonly lastPourAt: string | null;
   /** As stated; null where the data sheet gives no way to calculate it. */
   readonly walkOnAt: string | null;
   /** Likely and latest; where the flooring needs a moisture test, the test decides, whatever the date. */
@@ -57,6 +61,8 @@ function bundleOf(frozen: Frozen, option: OptionEstimate): JobBundle {
       nextBags: null,
       lifts: room.takeoff.lifts?.count ?? null,
       pourMinutes: room.takeoff.bags === null ? null : room.takeoff.pourMinutes,
+      fillShares: room.fillShares,
+      liftBreak: liftBreak(room.takeoff),
       depth: room.takeoff.room.depths === null ? null : { meanM: room.takeoff.room.depths.meanM, deepestM: room.takeoff.room.depths.mostM },
     })),
   };
@@ -80,6 +86,7 @@ export function quotedDates(frozen: Frozen, option: OptionEstimate, issuedAt: st
         roomId: facts.room.id,
         roomName: facts.room.name,
         pourAt,
+        lastPourAt: stepsToCome(bundle, facts).length > 1 ? (cure?.placedAt ?? null) : null,
         walkOnAt: walk,
         cover:
           cover === null || cover.flooring === null || cover.likelyAt === null || cover.latestAt === null

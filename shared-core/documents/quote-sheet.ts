@@ -106,8 +106,10 @@ function dateLines(frozen: Frozen, dates: readonly QuotedDates[], rooms: readonl
   const zone = frozen.property.timeZone;
   const lines = dates.slice(0, MAX_NAMED_ROOMS).map((date) => {
     const walk = walkWords(frozen, date);
-    const pour = `${date.roomName}: pour on ${formatInstantDay(date.pourAt, zone, 'weekday', locale)}`;
-    return `${pour}${walk === '' ? '' : `, open to foot traffic ${walk}`}.`;
+    const day = (instant: string): string => formatInstantDay(instant, zone, 'weekday', locale);
+    const pour =
+      date.lastPourAt === null ? `pour on ${day(date.pourAt)}` : `first pour on ${day(date.pourAt)}, last pour on ${day(date.lastPourAt)}`;
+    return `${date.roomName}: ${pour}${walk === '' ? '' : `, open to foot traffic ${walk}`}.`;
   });
   if (dates.length > MAX_NAMED_ROOMS) return [...lines, 'The other rooms are under “Dates”.'];
   const open = rooms.filter(({ roomId }) => dates.every((date) => date.roomId !== roomId));

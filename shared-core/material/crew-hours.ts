@@ -105,9 +105,14 @@ export function typicalPourMinutes(batches: number, mixers: number): number {
   return (batches / Math.max(1, mixers)) * TYPICAL_MINUTES.batch;
 }
 
-/** Hours on site of the work on the surface that is priced by its area and so is in no task: abraded, and high spots cut down. */
-export const surfaceHours = ({ abradeM2, grind }: { readonly abradeM2: number; readonly grind: { readonly areaM2: number } }): number =>
-  hoursFor('abrade', abradeM2) + hoursFor('grindSpot', grind.areaM2);
+type SurfaceAreas = {
+  readonly room: { readonly abradeM2: number; readonly grind: { readonly areaM2: number } };
+  readonly betweenLiftsM2: number;
+};
+
+/** Hours on site of the work on the surface that is priced by its area and so is in no task: abraded, also between lifts, and high spots cut down. */
+export const surfaceHours = ({ room: { abradeM2, grind }, betweenLiftsM2 }: SurfaceAreas): number =>
+  hoursFor('abrade', abradeM2 + betweenLiftsM2) + hoursFor('grindSpot', grind.areaM2);
 
 /** The hours of one room by task; tasks without hours are left out. */
 export function taskHours(work: WorkAmounts): TaskHours[] {

@@ -43,11 +43,14 @@ export function sectionNow(
   if (chosen === undefined || sections.length < 2) return { only: open, later: [] };
   const others = sections.filter((candidate) => candidate !== chosen);
   if (open === null) return { only: [chosen], later: others };
-  const only = intersection(open, [chosen]);
   // A placed section is not poured again, so all open floor is next.
-  return only.reduce((sum, piece) => sum + regionAreaM2(piece), 0) < LEAST_SECTION_M2
-    ? { only: open, later: [] }
-    : { only, later: intersection(open, others) };
+  return openM2(chosen, open) === 0 ? { only: open, later: [] } : { only: intersection(open, [chosen]), later: intersection(open, others) };
+}
+
+/** Floor of a section that is open, m²; null is all of it. */
+export function openM2(section: Region, open: readonly Region[] | null): number {
+  const areaM2 = (open === null ? [section] : intersection(open, [section])).reduce((sum, piece) => sum + regionAreaM2(piece), 0);
+  return areaM2 < LEAST_SECTION_M2 ? 0 : areaM2;
 }
 
 /** Less than this of a section is rounding, m². */

@@ -8,12 +8,12 @@ import type { Room } from '../book/room.ts';
 import { hoursOfClock } from '../measure/clock-time.ts';
 import { type JobTakeoff, jobTakeoff } from '../material/job-takeoff.ts';
 import { surfaceHours, type TaskHours } from '../material/crew-hours.ts';
+import { laterSections } from '../pour/fill-shares.ts';
 import { shoppingList } from '../material/shopping.ts';
 import type { NoCoverage } from '../material/containers.ts';
 import type { Problem } from './problem.ts';
 import { noCoverageWords } from './takeoff-words.ts';
 import { estimateRoom, type RoomContext, type RoomEstimate, type RoomWay } from './estimate-room.ts';
-import { laterSections } from './lift-depth.ts';
 import { type PricedJob, priceJob } from './price-job.ts';
 import { BASE_OPTION_ID } from './quote-state.ts';
 
@@ -135,7 +135,7 @@ function usualDays(takeoffs: JobTakeoff['rooms'], { rooms }: Job, { hours: { fro
   const lifts = Math.max(0, ...takeoffs.map((room) => room.lifts?.count ?? 0));
   const pours = Math.max(1, lifts) + Math.max(0, ...rooms.map(({ pourPlan }) => laterSections(pourPlan)));
   const prep = takeoffs.flatMap(({ hours }) => hours).filter(({ key }) => !OF_POUR_DAY.includes(key));
-  const onSurface = takeoffs.reduce((sum, { room }) => sum + surfaceHours(room), 0);
+  const onSurface = takeoffs.reduce((sum, room) => sum + surfaceHours(room), 0);
   const prepHours = prep.reduce((sum, { ownHours }) => sum + ownHours, onSurface);
   return Math.max(1, Math.ceil(prepHours / (hoursOfClock(to) - hoursOfClock(from)) - 1e-9)) + pours;
 }

@@ -8,7 +8,7 @@ import type { Room } from '../book/room.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import { formatPercent } from '../measure/percent.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
-import { crewPourMinutes, usualMixers } from '../material/crew-hours.ts';
+import { crewPourMinutes, type PlannedMinutes, usualMixers } from '../material/crew-hours.ts';
 import type { Problem } from './problem.ts';
 import { doubtWords } from './takeoff-words.ts';
 import { type FillNumbers, roomAmounts } from '../material/room-amounts.ts';
@@ -18,6 +18,7 @@ import { inUse } from '../material/shopping.ts';
 import { extendedBag, type RoomTakeoff, takeoff } from '../material/takeoff.ts';
 import type { TakeoffProblem } from '../material/takeoff-problem.ts';
 import { helperCount } from '../pour/crew-names.ts';
+import { type FillShares, laterSections } from '../pour/fill-shares.ts';
 import { likelyMinutes } from '../pour/likely-minutes.ts';
 import { roomAreaM2, roomPerimeterM } from '../plan/region.ts';
 import { cutWords, exposedLayers, type LayeredRoom } from '../substrate/exposed-layers.ts';
@@ -37,7 +38,7 @@ import { levelOnScale } from '../survey/scale.ts';
 import { deeperVolumesM3, type SettledLevel } from '../survey/settle-level.ts';
 import { type SurveyedRoom, surveyRoom, type SurveyOptions } from '../survey/survey-room.ts';
 import { effectiveSheet } from '../material/sheet.ts';
-import { laterSections, sectionBags } from './lift-depth.ts';
+import { roomShares, sectionBags } from './lift-depth.ts';
 import { priceOnDay } from './price-on-day.ts';
 
 /** Finish elevation and materials of a room. */
@@ -55,6 +56,7 @@ export type RoomEstimate = {
   readonly takeoff: RoomTakeoff;
   /** Bags before rounding that each lift of the section chosen for the next pour takes; null where the room is poured whole. */
   readonly sectionBags: readonly number[] | null;
+  readonly fillShares: FillShares;
   /** Set where the volume is only a ballpark: nothing was measured. */
   readonly ballpark: Ballpark | null;
   readonly problems: readonly Problem[];
@@ -144,6 +146,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, chosen: RoomWay, cont
         : null,
     takeoff: taken,
     sectionBags: sectionBags(room, plan, { survey, level, takeoff: taken }),
+    fillShares: roomShares(room, jobRoom, { survey, level, takeoff: taken }),
     ballpark: rough,
     problems: [
       ...surveyProblems(room, roomWay, survey, { notGround, rough, locale }),
@@ -222,11 +225,7 @@ function takenAlong({ rooms }: Pick<Job, 'rooms'>): ReadonlySet<string> {
 }
 
 /** Total pour minutes of a room. */
-function plannedMinutes(
-  plan: NonNullable<JobRoom['pourPlan']>,
-  batches: number,
-  fillM3: number | null,
-): { minutes: number; source: 'planned' | 'simulated' } {
+function plannedMinutes(plan: NonNullable<JobRoom['pourPlan']>, batches: number, fillM3: number | null): PlannedMinutes {
   const simulated = likelyMinutes(plan, fillM3);
   return simulated === null
     ? { minutes: crewPourMinutes(plan.crew, batches), source: 'planned' }

@@ -1,8 +1,9 @@
-/** How deep a lift is at a place of the floor, and the sections of a room that are poured on days of their own. */
+/** How deep a room and each of its lifts are at a place of the floor, and how its pours divide it. */
 import type { JobRoom, LevelChoice } from '../book/job.ts';
 import type { Room } from '../book/room.ts';
 import { hasAggregate, liftDepthM } from '../material/lifts.ts';
 import type { RoomTakeoff } from '../material/takeoff.ts';
+import { type FillShares, fillShares } from '../pour/fill-shares.ts';
 import { type PourRoom, planPour, sectionNow } from '../pour/room-bays.ts';
 import { finishOf } from '../survey/settle-level.ts';
 import { heightsAlong } from '../survey/surface.ts';
@@ -10,6 +11,27 @@ import type { SurveyedRoom } from '../survey/survey-room.ts';
 
 /** What of an estimate says how deep a lift is. */
 type LiftEstimate = { readonly survey: SurveyedRoom; readonly level: LevelChoice; readonly takeoff: RoomTakeoff };
+
+/** A room whose readings are in. */
+type Surveyed = Extract<SurveyedRoom, { readonly state: 'surveyed' }>;
+
+/**
+ * The depth of all lifts together at a place of the floor, meters on the room's axes.
+ * @param restAt height of the open floor where it was read again, on the scale of the survey; null takes the survey
+ */
+export function roomDepth(
+  { floor, level }: Surveyed,
+  choice: LevelChoice,
+  restAt: ((xM: number, yM: number) => number) | null = null,
+): (xM: number, yM: number) => number {
+  const finish = finishOf(level, choice, level.highSpotsAreGround);
+  const texture = level.mode === 'follow' ? choice.textureM : 0;
+  const height = heightsAlong(floor.surface);
+  return (xM, yM) => {
+    const { finishedM, groundM } = finish(xM, yM, restAt === null ? height(xM, yM).zM : restAt(xM, yM));
+    return Math.max(0, finishedM - groundM + texture);
+  };
+}
 
 /**
  * The depth one lift pours at a place of the floor; null while it is not known.
@@ -22,26 +44,14 @@ export function depthOf(
   restAt: ((xM: number, yM: number) => number) | null,
 ): PourRoom['depth'] | null {
   if (survey.state === 'waiting') return null;
-  const { floor, level } = survey;
-  const finish = finishOf(level, choice, level.highSpotsAreGround);
-  const texture = level.mode === 'follow' ? choice.textureM : 0;
-  const height = heightsAlong(floor.surface);
-  return ({ xM, yM }) => {
-    const zM = restAt === null ? height(xM, yM).zM : restAt(xM, yM);
-    const { finishedM, groundM } = finish(xM, yM, zM);
-    return liftDepthM(Math.max(0, finishedM - groundM + texture), takeoff.lifts, lift);
-  };
+  const depthM = roomDepth(survey, choice, restAt);
+  return ({ xM, yM }) => liftDepthM(depthM(xM, yM), takeoff.lifts, lift);
 }
 
 /** Mixed volume per bag puts on the floor in one lift, m3; null without a data sheet. */
 export function placedM3({ lifts, aggregate, sheet, lossShare }: RoomTakeoff, lift: number): number | null {
   const mixM3 = hasAggregate(lifts, lift) ? aggregate?.mixM3 : undefined;
   return sheet === null ? null : (mixM3 ?? sheet.yieldM3.value) / (1 + lossShare);
-}
-
-/** Sections between dammed joints that are poured on a day of their own, after the first. */
-export function laterSections(plan: JobRoom['pourPlan']): number {
-  return plan?.section == null ? 0 : plan.joints.length;
 }
 
 /** Bags before rounding that each lift of the section chosen for the next pour takes; null where the room is poured whole. */
@@ -59,4 +69,14 @@ export function sectionBags({ id, name, plan }: Room, pourPlan: JobRoom['pourPla
     return layout.ok ? layout.value.volumeM3 / bagYieldM3 : 0;
   });
   return counts.some((count) => count === null) ? null : counts.flatMap((count) => count ?? []);
+}
+
+/** How the fill of a room is divided among its lifts and sections; without readings the floor counts as even. */
+export function roomShares(
+  { plan }: Pick<Room, 'plan'>,
+  { pourPlan }: Pick<JobRoom, 'pourPlan'>,
+  { survey, level, takeoff }: LiftEstimate,
+): FillShares {
+  const evenM = takeoff.room.depths?.meanM ?? 0;
+  return fillShares({ plan, pourPlan }, takeoff.lifts, survey.state === 'surveyed' ? roomDepth(survey, level) : () => evenM);
 }

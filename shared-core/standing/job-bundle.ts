@@ -38,8 +38,11 @@ export type RoomSummary = {
   readonly unsettled: RoomFigures['unsettled'];
   /** Number of lifts; null before there is an estimate. */
   readonly lifts: number | null;
-  /** From the crew simulation; null before there is one. */
+  /** As of {@link RoomFigures}; null before there is an estimate. */
   readonly pourMinutes: number | null;
+  readonly fillShares: RoomFigures['fillShares'];
+  /** Work before each later lift; null where one fills the room. */
+  readonly liftBreak: RoomFigures['liftBreak'];
   readonly depth: { readonly meanM: number; readonly deepestM: number } | null;
 };
 

@@ -1,5 +1,7 @@
 /** Estimate figures used by assessment, prep and lists, small enough to cache with their records. */
+import { type LiftBreak, liftBreak } from '../material/lift-break.ts';
 import type { PrimerNeed } from '../material/primer.ts';
+import type { FillShares } from '../pour/fill-shares.ts';
 import type { PrepInput } from '../prep/prep-input.ts';
 import type { JobEstimate } from '../price/estimate-job.ts';
 import { DOUBT_KEY } from '../price/estimate-room.ts';
@@ -25,7 +27,10 @@ export type RoomFigures = {
   readonly unsettled: 'doubt' | 'missing' | null;
   /** The most mix water of one bag, liters. */
   readonly bagWaterL: number | null;
+  /** Minutes of all pours of the room, and how they are divided. */
   readonly pourMinutes: number | null;
+  readonly fillShares: FillShares;
+  readonly liftBreak: LiftBreak | null;
   readonly depth: { readonly leastM: number; readonly meanM: number; readonly deepestM: number } | null;
   /** Lifts the pour takes; null while there is no estimate. */
   readonly lifts: number | null;
@@ -45,7 +50,7 @@ const primed = (need: PrimerNeed | null): PrepInput['primer'] =>
 
 /** The figures of every room under the job's own option. */
 export function figuresOf({ base }: Pick<JobEstimate, 'base'>): JobFigures {
-  return base.rooms.map(({ roomId, survey, takeoff, sectionBags, problems }): RoomFigures => {
+  return base.rooms.map(({ roomId, survey, takeoff, sectionBags, fillShares, problems }): RoomFigures => {
     const stops = problems.filter((problem) => problem.stops);
     const level = survey.state === 'waiting' ? null : survey.level;
     const ground = level !== null && level.highSpotsAreGround ? level.highSpots : [];
@@ -73,6 +78,8 @@ export function figuresOf({ base }: Pick<JobEstimate, 'base'>): JobFigures {
       unsettled: stops.some(({ key }) => key.startsWith(DOUBT_KEY)) ? 'doubt' : stops.length > 0 ? 'missing' : null,
       bagWaterL: takeoff.sheet?.waterL.value.most ?? null,
       pourMinutes: takeoff.bags === null ? null : takeoff.pourMinutes,
+      fillShares,
+      liftBreak: liftBreak(takeoff),
       depth: depths === null ? null : { leastM: depths.leastM, meanM: depths.meanM, deepestM: depths.mostM },
       lifts: takeoff.lifts?.count ?? null,
     };

@@ -298,6 +298,8 @@ function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: Whol
     unsettled: figures?.unsettled ?? null,
     lifts: figures?.lifts ?? null,
     pourMinutes: figures?.pourMinutes ?? null,
+    fillShares: figures?.fillShares ?? [],
+    liftBreak: figures?.liftBreak ?? null,
     depth: figures?.depth ?? null,
   };
 }

@@ -32,6 +32,7 @@ import { heatDepth, isHeatInPour } from '../substrate/radiant.ts';
 import { finishOf } from '../survey/settle-level.ts';
 import { heightAt } from '../survey/surface.ts';
 import { coversFloor } from './lift-cover.ts';
+import { nextLift, nextPourMinutes } from './next-pours.ts';
 import type { JobReading, RoomReading } from './read-job.ts';
 import { type RestReadings, restReadings } from './rest-depth.ts';
 
@@ -112,11 +113,15 @@ function minimumDepthM({ rooms, lifts }: Pick<PourReading, 'rooms' | 'lifts'>, s
   );
 }
 
-/** Likely minutes of a pour: those of the estimate for whole rooms in one lift; else for its own layout, counted the same way. */
-export function pourMinutes({ first, rooms, lifts }: Pick<PourReading, 'first' | 'rooms' | 'lifts'>, layout: PourLayout): number {
-  const estimated = rooms.map(({ estimate }, i) => {
+/** Likely minutes of a pour: the estimate's for its lift and section of each room; for the rest of a lift its own layout, counted the same way. */
+export function pourMinutes(
+  { first, rooms, lifts, plans }: Pick<PourReading, 'first' | 'rooms' | 'lifts' | 'plans'>,
+  layout: PourLayout,
+): number {
+  const estimated = rooms.map(({ estimate, room }, i) => {
     const lift = lifts[i];
-    return estimate === null || lift === undefined || lift.of > 1 || lift.isRest ? null : estimate.takeoff.pourMinutes;
+    if (estimate === null || lift === undefined || lift.isRest) return null;
+    return nextPourMinutes(estimate.takeoff.pourMinutes, estimate.fillShares, { plan: room.plan, pourPlan: plans[i] ?? first }, lift);
   });
   const known = estimated.filter((minutes) => minutes !== null);
   if (known.length === rooms.length) return known.reduce((sum, minutes) => sum + minutes, 0);
@@ -176,13 +181,6 @@ export function readRest(roomReading: RoomReading, floor: RoomFloor, units: Unit
     return belowM > 0 && finishedM - belowM < groundM ? null : finishedM - belowM;
   };
   return restReadings(roomReading.room, floor, topAt, units);
-}
-
-/** The lift a room's next pour is: the same one again while floor of it is open, else one more. */
-export function nextLift(floor: Pick<RoomFloor, 'lift'>): { readonly number: number; readonly isRest: boolean } {
-  const { lift } = floor;
-  if (lift === null) return { number: 1, isRest: false };
-  return lift.extent === 'whole' ? { number: lift.lift + 1, isRest: false } : { number: lift.lift, isRest: lift.extent === 'partly' };
 }
 
 /** State of a room's floor over its pours. */

@@ -5,17 +5,16 @@ import { cureSchedule, hasFailedTest } from '../cure/cure-schedule.ts';
 import type { CureInput } from '../cure/cure-input.ts';
 import { gravest, isBroken, type PromiseVerdict } from '../cure/promise-verdict.ts';
 import { type CureRecords, gatherCure } from '../cure/gather-cure.ts';
-import { nextLiftTime } from '../cure/stated-date.ts';
+import { nextLiftTime, nextWorkdayAt, type WorkCalendar, workCalendar, workedUntil } from '../cure/stated-date.ts';
 import { systemUnder } from '../pour/placed-floor.ts';
 import { type FloorRest, floorRest } from '../pour/floor-rest.ts';
+import type { LiftBreak } from '../material/lift-break.ts';
 import type { Pour } from '../book/pour-record.ts';
 import type { AgendaBusiness, JobBundle, JobRoomFacts } from './job-bundle.ts';
 import { primedFor } from '../prep/primer-clock.ts';
-import { nextPourAt, type RoomPour, roomPour } from './room-pour.ts';
+import { nextPourOf, stepsToCome } from './next-pours.ts';
+import { type RoomPour, roomPour } from './room-pour.ts';
 import { minutesLater } from './time-words.ts';
-
-/** How long a pour takes while no crew plan says. Typical. */
-const POUR_MINUTES = 180;
 
 export type RoomCure = {
   /** Whether a lift has been poured; false while the dates are planned. */
@@ -77,12 +76,6 @@ export type CuredPart = { readonly pour: Pour; readonly areaM2: number; readonly
 
 const materialOf = (bundle: JobBundle, id: string | null): Material | undefined => bundle.materials.find((m) => m.id === id);
 
-/** Minutes that one lift of a room is planned to take. The estimate's are those of all lifts. */
-export function liftMinutesOf({ summary }: JobRoomFacts, { liftsPlanned }: Pick<RoomPour, 'liftsPlanned'>): number {
-  const minutes = summary?.pourMinutes ?? null;
-  return minutes === null ? POUR_MINUTES : minutes / liftsPlanned;
-}
-
 /** The poured depth, else the estimated one, else the data sheet's minimum. */
 function depthOf(facts: JobRoomFacts, material: Material, placed: Pour | null): { meanM: number; deepestM: number } {
   const surveyed = (placed === null ? null : pouredDepth(placed, facts.room.id)) ?? facts.summary?.depth ?? null;
@@ -116,32 +109,69 @@ export function roomCure(bundle: JobBundle, facts: JobRoomFacts, business: Agend
   return cure;
 }
 
-/** When the last lift would be placed, by the next pour: each lift after it follows at the next working time that the one below allows. */
+/**
+ * When the last of a room would be placed, by its next pour. Another section of a lift follows on the next working day, and a lift over it at
+ * the next working time that it allows. Rooms of one pour are placed with its end, as a finished pour counts for all of its rooms.
+ */
 function plannedEnd(asked: CureOf, material: Material): string | null {
-  const { bundle, facts, pour } = asked;
-  const { last, running, liftsPlanned, liftsPlaced } = pour;
-  const restAt = last === null ? null : (running?.startedAt ?? null);
-  const pourAt = restAt ?? nextPourAt(facts.jobRoom, last, bundle.property.timeZone);
-  if (pourAt === null) return null;
-  const liftMin = liftMinutesOf(facts, pour);
-  let placedAt = minutesLater(pourAt, liftMin);
-  for (let lift = liftsPlaced + 1; lift < liftsPlanned; lift += 1)
-    placedAt = minutesLater(nextLiftAfter(asked, { material, lift, placedAt }), liftMin);
+  const { bundle, facts, business } = asked;
+  const next = nextPourOf(bundle, facts);
+  if (next === null) return null;
+  const place = workCalendar(business, bundle.property.timeZone);
+  const together = next.rooms.map((r) => stepsToCome(bundle, r));
+  const [first, ...later] = stepsToCome(bundle, facts);
+  let placedAt = next.until;
+  let lift = first?.lift ?? 1;
+  for (const step of later) {
+    const startAt =
+      step.lift === lift ? nextWorkdayAt(placedAt, next.startAt, place) : nextLiftAfter(asked, { material, lift, placedAt }, next.rooms);
+    const own = together.flatMap((steps) => steps.filter((other) => other.lift === step.lift && other.nth === step.nth));
+    placedAt = minutesLater(
+      startAt,
+      own.reduce((sum, { minutes }) => sum + minutes, 0),
+    );
+    lift = step.lift;
+  }
   return placedAt;
 }
 
 /**
- * When a planned lift can be poured over, in the air expected. While the room is too cold to cure there is no such hour; the sheet's own
- * hours stand in, and no date of the floor is known anyway.
+ * When the lift over a planned one can start: it is cured for it in the air expected, abraded, vacuumed and primed. While the room is too cold
+ * to cure there is no such hour; the sheet's own hours stand in, and no date of the floor is known anyway.
+ * @param rooms all that are poured together: one crew prepares them
  */
-function nextLiftAfter(asked: CureOf, lift: Pick<CureRecords, 'material' | 'lift' | 'placedAt'>): string {
+function nextLiftAfter(asked: CureOf, lift: Pick<CureRecords, 'material' | 'lift' | 'placedAt'>, rooms: readonly JobRoomFacts[]): string {
   const { material, placedAt } = lift;
   const input = gathered(asked, { ...lift, isLastLift: false, depth: depthOf(asked.facts, material, null) });
   if (input === null) return placedAt;
   const { milestones } = cureSchedule({ ...input, promises: [], tests: [] });
   const ready = milestones.find((m) => m.kind === 'next-lift')?.latestAt ?? null;
   const sheetHours = input.sheet.milestones.find((m) => m.kind === 'next-lift')?.hoursMost ?? 0;
-  return nextLiftTime(ready ?? minutesLater(placedAt, sheetHours * 60), input.place);
+  const readyAt = nextLiftTime(ready ?? minutesLater(placedAt, sheetHours * 60), input.place);
+  const breaks = rooms.flatMap((r) => (roomPour(asked.bundle, r).liftsPlanned > lift.lift ? (r.summary?.liftBreak ?? []) : []));
+  return breaks.length === 0 ? readyAt : nextLiftTime(preparedAt(readyAt, breaks, input.place), input.place);
+}
+
+/** When a lift that can be worked on from an instant is ready for the next: each room abraded and vacuumed, then coat by coat primed and dry. */
+function preparedAt(readyAt: string, breaks: readonly LiftBreak[], place: WorkCalendar): string {
+  const sum = (hoursOf: (one: LiftBreak) => number): number => breaks.reduce((all, one) => all + hoursOf(one), 0);
+  const coats = Math.max(...breaks.map((one) => one.coats));
+  const dryHours = Math.max(...breaks.map((one) => one.dryHours));
+  let at = workedUntil(
+    readyAt,
+    sum((one) => one.surfaceHours),
+    place,
+  );
+  for (let coat = 1; coat <= coats; coat += 1)
+    at = minutesLater(
+      workedUntil(
+        at,
+        sum((one) => (coat <= one.coats ? one.coatHours : 0)),
+        place,
+      ),
+      dryHours * 60,
+    );
+  return at;
 }
 
 function makeCure(bundle: JobBundle, facts: JobRoomFacts, business: AgendaBusiness): RoomCure | null {

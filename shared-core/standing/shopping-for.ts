@@ -9,7 +9,8 @@ import { dayOfInstant } from '../measure/moment.ts';
 import type { JobNeed } from '../ledger/shopping-day.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
 import type { JobReading } from './read-job.ts';
-import { nextLift, roomFloorOf } from './read-pour.ts';
+import { nextLift } from './next-pours.ts';
+import { roomFloorOf } from './read-pour.ts';
 import { restOfRoom } from './rest-of-room.ts';
 import type { PouredPart } from './room-pour.ts';
 

@@ -239,11 +239,12 @@ const sundryRows: Rows = ({ room, damM, dams, disposalKg, betweenLiftsM2 }, { un
   ];
 };
 
-const hourRows: Rows = ({ hours, room }, { units, locale }) => {
+const hourRows: Rows = (takeoff, { units, locale }) => {
+  const { hours } = takeoff;
   const lasts = (h: number): string => formatWork(h, locale);
   const own = hours.reduce((sum, task) => sum + task.ownHours, 0);
   const helpers = hours.reduce((sum, task) => sum + task.helperHours, 0);
-  const byArea = surfaceHours(room);
+  const byArea = surfaceHours(takeoff);
   if (own + helpers === 0) return [];
   return [
     row('Hours', helpers > 0 ? `${lasts(own)}, helpers ${lasts(helpers)}` : lasts(own), {

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { pourProblemWords } from '../../../shared-core/documents/pour-words.ts';
-import { lastPour, nextLift, readPour, roomFloorOf, roomsOfGo, runningPour } from '../../../shared-core/standing/read-pour.ts';
+import { nextLift } from '../../../shared-core/standing/next-pours.ts';
+import { lastPour, readPour, roomFloorOf, roomsOfGo, runningPour } from '../../../shared-core/standing/read-pour.ts';
 import { readPourRecord } from '../../../shared-core/standing/read-poured.ts';
 import { ActionButton } from '../../parts/Buttons.tsx';
 import { calculatedFor } from '../../parts/calculated-for.ts';

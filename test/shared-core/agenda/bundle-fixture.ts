@@ -99,6 +99,8 @@ export function summary(roomId: string, over: Partial<RoomSummary> = {}): RoomSu
     nextBags: 50,
     lifts: 1,
     pourMinutes: 275,
+    fillShares: [],
+    liftBreak: null,
     depth: { meanM: 0.01, deepestM: 0.015 },
     ...over,
   };

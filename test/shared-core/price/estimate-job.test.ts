@@ -102,11 +102,14 @@ describe('the estimate of a job', () => {
     const isBefore = ({ key }: TaskHours): boolean => !['stage', 'set-up', 'pour', 'seal'].includes(key);
     const prep = base.takeoff.rooms.flatMap(({ hours }) => hours).filter(isBefore);
     // The times of a square meter abraded and of high spots cut down, as Prep has them: their price is by area, their hours are worked.
-    const surface = base.takeoff.rooms.reduce((sum, { room }) => sum + 0.12 * room.abradeM2 + 0.5 * room.grind.areaM2, 0);
+    const surface = base.takeoff.rooms.reduce(
+      (sum, { room, betweenLiftsM2 }) => sum + 0.12 * (room.abradeM2 + betweenLiftsM2) + 0.5 * room.grind.areaM2,
+      0,
+    );
     expect(surface).toBeGreaterThan(2);
     const prepHours = prep.reduce((sum, task) => sum + task.ownHours, surface);
     expect(prepHours).toBeGreaterThan(4);
-    expect(daysWith('23:00')).toBe(1 + lifts);
+    expect(daysWith('23:00')).toBe(Math.ceil(prepHours / 15) + lifts);
     expect(daysWith('09:00')).toBe(Math.ceil(prepHours) + lifts);
     expect(daysWith('10:00')).toBe(Math.ceil(prepHours / 2) + lifts);
   });

@@ -6,6 +6,7 @@ import type { Promised } from '../../../shared-core/book/cure-record.ts';
 import type { Material } from '../../../shared-core/book/material.ts';
 import { type Pour, type PourEvent, pourEventSchema } from '../../../shared-core/book/pour-record.ts';
 import { storedLayout } from '../../../shared-core/pour/stored-layout.ts';
+import { TYPICAL_CREW } from '../../../shared-core/pour/typical-crew.ts';
 import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
 import { roomsOf } from '../../../shared-core/standing/job-bundle.ts';
 import { owedPromises, roomCure } from '../../../shared-core/standing/room-cure.ts';
@@ -188,5 +189,54 @@ describe('a floor planned in lifts', () => {
 
   it('has no date of the floor where the room is too cold to cure', () => {
     expect(planned(MONDAY, 2, 8)[1]).toBeNull();
+  });
+
+  const placedAt = (of: JobBundle): (string | undefined)[] => roomsOf(of).map((facts) => roomCure(of, facts, business)?.schedule.placedAt);
+  const warm = { pourAt: FRIDAY, expectedAir: { tempC: 20, relativeHumidity: 0.5, enteredAt: FRIDAY } };
+
+  it('takes for each lift its share of the minutes', () => {
+    const lifts = summary(ROOM, { lifts: 2, pourMinutes: 180, fillShares: [[0.25], [0.75]] });
+    const of = bundle({ id: 'a', rooms: [{ roomId: ROOM, name: 'Hall', ...warm }], summaries: [lifts] });
+    const entry = agenda([of], business, null).entries.find(({ kind }) => kind === 'pour');
+    expect(entry?.rest).toContain('9:40 am to 10:25 am');
+    // The second is poured Monday from 7:30 am and takes 135 minutes.
+    expect(placedAt(of)).toEqual(['2026-05-18T13:45:00.000Z']);
+  });
+
+  it('is abraded, vacuumed and primed before the next lift', () => {
+    const liftBreak = { surfaceHours: 2.5, coats: 2, coatHours: 0.5, dryHours: 1 };
+    const lifts = summary(ROOM, { lifts: 2, pourMinutes: 180, liftBreak });
+    const of = bundle({ id: 'a', rooms: [{ roomId: ROOM, name: 'Hall', ...warm }], summaries: [lifts] });
+    // From Monday at 7:30 am 2 h 30 min, and two coats of 30 min that dry 1 h each: 1 pm. Then 90 minutes.
+    expect(placedAt(of)).toEqual(['2026-05-18T18:30:00.000Z']);
+    // 20 hours on the surface are two days of 9 h 30 min and one hour: Wednesday at 8:30 am, primed and dry at 11:30 am, poured at noon.
+    const large = bundle({
+      id: 'a',
+      rooms: [{ roomId: ROOM, name: 'Hall', ...warm }],
+      summaries: [{ ...lifts, liftBreak: { ...liftBreak, surfaceHours: 20 } }],
+    });
+    expect(placedAt(large)).toEqual(['2026-05-20T17:30:00.000Z']);
+  });
+
+  it('is placed with the last of the rooms that are poured together', () => {
+    const rooms = [
+      { roomId: ROOM, name: 'Hall', ...warm },
+      { roomId: 'room-den', name: 'Den', ...warm },
+    ];
+    const of = bundle({ id: 'a', rooms, summaries: [summary(ROOM, { pourMinutes: 180 }), summary('room-den', { pourMinutes: 20 })] });
+    const entry = agenda([of], business, null).entries.find(({ kind }) => kind === 'pour');
+    expect(placedAt(of)).toEqual([entry?.until, entry?.until]);
+    expect(entry?.until).toBe('2026-05-15T17:00:00.000Z');
+  });
+
+  it('is placed with its last section, on the next working day', () => {
+    const joints = [{ id: 'jnt-middle', from: { xM: 4, yM: 0 }, to: { xM: 4, yM: 4 } }];
+    const pourPlan = { laneWidthM: 1, angleDeg: 90, pattern: 'one-way' as const, wayOutId: null, joints, crew: TYPICAL_CREW, section: 1 };
+    const rooms = [{ roomId: ROOM, name: 'Hall', ...warm, pourPlan }];
+    const sketch = bundle({ id: 'a', rooms, summaries: [summary(ROOM, { pourMinutes: 180, fillShares: [[0.7, 0.3]] })] });
+    const outline = points('0,0 8,0 8,4 0,4');
+    const of = { ...sketch, rooms: sketch.rooms.map((room) => ({ ...room, plan: { ...room.plan, outline } })) };
+    // 54 minutes from Monday at 9:40 am.
+    expect(placedAt(of)).toEqual(['2026-05-18T14:34:00.000Z']);
   });
 });
