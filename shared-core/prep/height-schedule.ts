@@ -87,7 +87,8 @@ const OUTSIDE_WORDS: Readonly<Partial<Record<Opening['kind'], Pick<HeightLine, '
 const STEP_WORK: Readonly<Record<StepNeed, string>> = {
   none: 'The step to the adjoining floor needs no transition.',
   transition: 'Add a transition to the adjoining floor.',
-  ramp: 'Add a threshold reducer to the adjoining floor, or a ramp where local code asks for one.',
+  reducer: 'Add a threshold reducer to the adjoining floor, or a ramp where local code asks for one.',
+  ramp: 'Build a ramp to the adjoining floor, or a step that local code allows.',
 };
 
 /** Most that is cut off the bottom of a door: the solid rail of a hollow-core door is hardly higher. Common practice, no source. */

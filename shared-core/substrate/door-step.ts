@@ -8,14 +8,16 @@ import { INCH_M } from '../measure/length-units.ts';
 export const STEP_MOST_M = INCH_M / 4;
 /** A step that a beveled transition may take up: 1/2 in. A higher one is ramped, at most 1:12. 2010 ADA Standards 303.3, 303.4 and 405.2. */
 export const BEVEL_MOST_M = INCH_M / 2;
+/** The highest step that a sloped threshold reducer takes up in a home: 1-1/2 in., as IRC R311.3 allows at an outside door. Common practice. */
+const REDUCER_MOST_M = 1.5 * INCH_M;
 /** The source of {@link stepNeed}, as printed. */
 export const STEP_SOURCE = 'ADA Standards 303.2 to 303.4 and 405.2; common practice for homes';
 
-/** `ramp`: a ramp, or in a home a threshold reducer or a step that local code allows. */
-export type StepNeed = 'none' | 'transition' | 'ramp';
+/** `reducer`: in a home a threshold reducer; on a public route a ramp. `ramp`: a ramp, or a step that local code allows. */
+export type StepNeed = 'none' | 'transition' | 'reducer' | 'ramp';
 
 /** What a step needs. @param stepM up or down, meters */
 export function stepNeed(stepM: number): StepNeed {
   const heightM = Math.abs(stepM) - 1e-9;
-  return heightM <= STEP_MOST_M ? 'none' : heightM <= BEVEL_MOST_M ? 'transition' : 'ramp';
+  return heightM <= STEP_MOST_M ? 'none' : heightM <= BEVEL_MOST_M ? 'transition' : heightM <= REDUCER_MOST_M ? 'reducer' : 'ramp';
 }

@@ -122,8 +122,9 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     when: (facts) => openings(facts, (opening) => !isExterior(opening) && stepNeed(stepOver(facts, opening) ?? 0) !== 'none'),
     text: (match, w, facts) => {
       const stepM = Math.abs(stepOver(facts, match.opening) ?? 0);
-      return stepNeed(stepM) === 'ramp'
-        ? `The step to the adjoining floor is ${w.depthOver(stepM, BEVEL_MOST_M)}, too high for a transition. Plan a ramp, a threshold reducer, a step that local code allows, or another finish elevation. On a public route only a ramp will do, no steeper than 1:12. Agree on it before the quote.`
+      const need = stepNeed(stepM);
+      return need === 'reducer' || need === 'ramp'
+        ? `The step to the adjoining floor is ${w.depthOver(stepM, BEVEL_MOST_M)}, too high for a transition. Plan a ramp, ${need === 'ramp' ? 'a step that local code allows,' : 'a threshold reducer,'} or another finish elevation. On a public route only a ramp will do, no steeper than 1:12. Agree on it before the quote.`
         : `The step to the adjoining floor is ${w.depthOver(stepM, STEP_MOST_M)}. Use a transition, a patch feathered by hand, or another finish elevation. Agree on it before the quote.`;
     },
     lifts: 'jobRoom.level.levelM',

@@ -204,7 +204,15 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     deletePhoto: withInputs(() => ['stored-photo']),
   },
   pictures: { heldPictures: null, readPicture: null, storePictures: withInputs(() => [[{ name: 'photos/x', data: new Uint8Array([1]) }]]) },
-  'plan-commands': { surveyOf: null, blankSurvey: null, emptySurvey: null, withPlan: null, withMarks: null, withSurvey: null },
+  'plan-commands': {
+    surveyOf: null,
+    blankSurvey: null,
+    emptySurvey: null,
+    withPlan: null,
+    withMarks: null,
+    withSurvey: null,
+    withTiedSetups: null,
+  },
   'pour-record-commands': {
     openPour: withInputs(() => [opening()]),
     logEntry: withInputs(() => [{ event: event() }]),

@@ -179,7 +179,8 @@ describe('changes of height', () => {
     const reducer = 'Add a threshold reducer to the adjoining floor, or a ramp where local code asks for one.';
     expect([3 / 8, 7 / 8].map((beyondIn) => work(beyondIn))).toEqual(Array(2).fill('The step to the adjoining floor needs no transition.'));
     expect([1 / 8, 1 + 1 / 8].map((beyondIn) => work(beyondIn))).toEqual(Array(2).fill('Add a transition to the adjoining floor.'));
-    expect([0, -1, 1.25].map((beyondIn) => work(beyondIn))).toEqual(Array(3).fill(reducer));
+    expect([0, -0.75, 1.25].map((beyondIn) => work(beyondIn))).toEqual(Array(3).fill(reducer));
+    expect(work(-1)).toBe('Build a ramp to the adjoining floor, or a step that local code allows.');
     // A floor that is not measured, and flooring that is not counted: 1/4 in. now, and 1 1/4 in. now.
     expect(work(-1, null)).toBe(reducer);
     expect([work(null), work(0, null)]).toEqual(Array(2).fill('Add a transition to the adjoining floor.'));
