@@ -2,7 +2,7 @@ import type { Update } from '../book/write.ts';
 import { useState } from 'react';
 import type { Plan } from '../../shared-core/book/plan-fields.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
-import { withBay, withCornerIn } from '../../shared-core/plan/edit-plan.ts';
+import { type BayKind, withBay, withCornerIn } from '../../shared-core/plan/edit-plan.ts';
 import { wallOf } from '../../shared-core/plan/openings.ts';
 import { QuantityField } from '../parts/Fields.tsx';
 import { SelectField, ChoiceRow } from '../parts/Choices.tsx';
@@ -15,10 +15,16 @@ interface OutlineFieldsProps {
   readonly change: (label: string, update: Update<Plan>) => void;
 }
 
+const KIND_HINTS: Readonly<Record<BayKind, string>> = {
+  'bump-out': 'Adds floor beyond the wall: a bay, an alcove, a closet.',
+  notch: 'Takes floor out of the room: a chimney, a chase.',
+};
+
+/** Adds a bump-out, a notch or a corner to one wall. */
 export function BayFields({ plan, change }: OutlineFieldsProps) {
   const { units, locale } = useMeasure();
   const [wall, setWall] = useState('0');
-  const [kind, setKind] = useState<'alcove' | 'bump-out' | 'corner'>('alcove');
+  const [kind, setKind] = useState<BayKind | 'corner'>('bump-out');
   const [fromM, setFrom] = useState<number | null>(null);
   const [widthM, setWidth] = useState<number | null>(null);
   const [deepM, setDeep] = useState<number | null>(null);
@@ -31,18 +37,21 @@ export function BayFields({ plan, change }: OutlineFieldsProps) {
     if (fromM === null) return;
     if (kind === 'corner') change('corner', (now) => withCornerIn(now, index, fromM));
     else if (widthM !== null && deepM !== null) {
-      change(kind, (now) => withBay(now, index, fromM, widthM, kind === 'alcove' ? deepM : -deepM));
+      change(kind, (now) => withBay(now, index, kind, { fromM, widthM, deepM }));
     }
+    // The walls are renumbered, and the figures were of the old wall.
+    for (const set of [setFrom, setWidth, setDeep]) set(null);
   };
   return (
     <section className="plan-part">
       <h3 className="caption">Edit one wall</h3>
       <ChoiceRow
         label="Add to the wall"
-        options={{ alcove: 'Alcove', 'bump-out': 'Bump-out', corner: 'Corner' }}
+        options={{ 'bump-out': 'Bump-out', notch: 'Notch', corner: 'Corner' }}
         value={kind}
         onChange={setKind}
       />
+      {kind !== 'corner' && <p className="small">{KIND_HINTS[kind]}</p>}
       <div className="fields plan-part">
         <SelectField
           label="Wall"

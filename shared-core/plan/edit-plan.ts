@@ -62,13 +62,19 @@ export function withoutCorner(plan: Plan, corner: number): Plan {
   };
 }
 
+/** A bump-out adds floor beyond the wall, as a bay or an alcove does; a notch takes floor out of the room, as a chimney does. */
+export type BayKind = 'bump-out' | 'notch';
+/** Where it starts from the wall's first corner, and its size, meters. */
+type Bay = { readonly fromM: number; readonly widthM: number; readonly deepM: number };
+
 /**
- * The plan with an alcove in a wall (a bump-out into the room when `outM` is negative): four new corners. An end
- * at a corner of the wall reuses that corner.
+ * The plan with a bump-out or a notch in a wall: four new corners. An end at a corner of the wall reuses that corner.
+ * @param deepM above 0
  */
-export function withBay(plan: Plan, wall: number, fromM: number, widthM: number, outM: number): Plan {
+export function withBay(plan: Plan, wall: number, kind: BayKind, { fromM, widthM, deepM }: Bay): Plan {
+  const outM = kind === 'bump-out' ? deepM : -deepM;
   const lengthM = distanceM(atIndex(plan, wall), atIndex(plan, wall + 1));
-  if (fromM < 0 || fromM + widthM > lengthM + 1e-9 || !(widthM > 0) || outM === 0) return plan;
+  if (fromM < 0 || fromM + widthM > lengthM + 1e-9 || !(widthM > 0) || !(deepM > 0)) return plan;
   const a = atIndex(plan, wall);
   const b = atIndex(plan, wall + 1);
   const way = signedAreaM2(plan.outline) >= 0 ? outM / lengthM : -outM / lengthM;
@@ -81,7 +87,7 @@ export function withBay(plan: Plan, wall: number, fromM: number, widthM: number,
   const startsAtCorner = fromM < 1e-9;
   const endsAtCorner = fromM + widthM > lengthM - 1e-9;
   const added = [...(startsAtCorner ? [] : [near]), movedOut(near), movedOut(far), ...(endsAtCorner ? [] : [far])];
-  // An alcove that ends at a corner reuses that corner, and the adjoining wall gets longer.
+  // One that ends at a corner reuses that corner, and the adjoining wall gets longer.
   const more = added.length;
   const bayWall = wall + (startsAtCorner ? 1 : 2);
   return {

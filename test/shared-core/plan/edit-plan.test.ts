@@ -53,20 +53,20 @@ describe('changing a plan', () => {
     ['from its first corner', 0, 2],
     ['to its last corner', 3, 2],
     ['over all of it', 0, 5],
-  ])('an alcove %s adds its own area and keeps the plan valid', (_, fromM, widthM) => {
-    const bayed = withBay({ ...plan, openings: [opening(2, 1)] }, 0, fromM, widthM, 0.6);
+  ])('a bump-out %s adds its own area and keeps the plan valid', (_, fromM, widthM) => {
+    const bayed = withBay({ ...plan, openings: [opening(2, 1)] }, 0, 'bump-out', { fromM, widthM, deepM: 0.6 });
     expect(ringAreaM2(bayed.outline)).toBeCloseTo(20 + widthM * 0.6, 12);
     expect(planProblems({ ...bayed, diagonals: [] }, 'metric')).toEqual([]);
     expect(middles(bayed)[0]).toEqual(middles(plan)[1]);
   });
-  test('a bump-out removes its area, and an opening beside it in its wall does not move', () => {
-    const nibbed = withBay(plan, 0, 0.5, 1, -0.4);
+  test('a notch removes its area, and an opening beside it in its wall does not move', () => {
+    const nibbed = withBay(plan, 0, 'notch', { fromM: 0.5, widthM: 1, deepM: 0.4 });
     expect(ringAreaM2(nibbed.outline)).toBeCloseTo(20 - 0.4, 12);
     expect(middles(nibbed)[0]?.xM).toBeCloseTo(3.4, 12);
     expect(middles(nibbed)[0]?.yM).toBe(0);
   });
-  test('an alcove wider than its wall changes nothing', () => {
-    expect(withBay(plan, 0, 4, 2, 0.6)).toBe(plan);
+  test('a bump-out wider than its wall changes nothing', () => {
+    expect(withBay(plan, 0, 'bump-out', { fromM: 4, widthM: 2, deepM: 0.6 })).toBe(plan);
   });
   test('a point beyond a wall is outside the room by its distance', () => {
     expect(outOfWallM(plan, 0, { xM: 2, yM: -0.3 })).toBeCloseTo(0.3, 12);
