@@ -104,6 +104,15 @@ function withQuotedSlabTests(room: Room, frozen: readonly Room[]): Room {
   return { ...room, tests: [...room.tests.filter((test) => !isOfSlab(test)), ...quoted.filter(isOfSlab)] };
 }
 
+/** A job with the crew and the pour plans of its quote: how the business does the work is not what the customer bought. */
+function withQuotedCrew(job: Job, quoted: Job): Job {
+  const rooms = job.rooms.map((room): JobRoom => {
+    const was = quoted.rooms.find(({ roomId }) => roomId === room.roomId);
+    return was === undefined ? room : { ...room, pourPlan: was.pourPlan };
+  });
+  return { ...job, rooms, crewNames: quoted.crewNames };
+}
+
 /** The job as it is now, at the contract's rates, and what keeps it from a price. */
 export type ContractNow = {
   readonly priced: QuotedOption;
@@ -115,7 +124,7 @@ export type ContractNow = {
 };
 
 /**
- * The job as it is now, at the rates, data sheets and day of the accepted quote, without some of its rooms. What the contract
+ * The job as it is now, at the rates, data sheets, crew and day of the accepted quote, without some of its rooms. What the contract
  * does not have, such as a data sheet added later, is taken as it is now.
  * @param today the latest day of a lab result, `2026-05-12`
  */
@@ -128,7 +137,7 @@ export function contractNow(quote: Quote, records: EstimateRecords, withdrawnIds
   const day = dayOfInstant(quote.issuedAt, quote.timeZone);
   const materials = added(frozen, records.materials).map((sheet) => sheetAtContract(sheet, records.materials, day));
   const business = { ...agreed, taxRates: added(agreed.taxRates, records.business.taxRates) };
-  const left = withoutRooms(records.job, withdrawnIds);
+  const left = withoutRooms(withQuotedCrew(records.job, quote.frozen.job), withdrawnIds);
   const { id, name, stages: agreedStages } = contractBasis(quote);
   // The payments are those the customer accepted.
   const stages = agreedStages.map(({ name, share, due }) => ({ name, share, due }));

@@ -37,6 +37,18 @@ describe('a change order', () => {
     expect(proposal).toMatchObject({ netMinor: 0, totalMinor: 0, taxes: [], addedDays: 0, roomIds: [], differences: [] });
   });
 
+  it('proposes nothing for another crew, which is how the work is done and not what was bought', () => {
+    const alone = (room: WholeJob['job']['rooms'][number]) => ({
+      ...room,
+      pourPlan: room.pourPlan && { ...room.pourPlan, crew: { ...room.pourPlan.crew, mixers: 1, carriers: 0, spreaders: 1 } },
+    });
+    const job = { ...whole.job, crewNames: ['Ros Teague', 'Bea Lorne', 'Sam Pike', 'Lee Oda'], rooms: whole.job.rooms.map(alone) };
+    expect(estimateJob({ ...whole, job }, NOW.slice(0, 10), NOW.slice(0, 10)).base.price.netMinor).not.toBe(
+      estimateJob(whole, NOW.slice(0, 10), NOW.slice(0, 10)).base.price.netMinor,
+    );
+    expect(proposeOrder(base, { ...whole, job }, [], PLACE, NOW.slice(0, 10))).toMatchObject({ netMinor: 0, differences: [] });
+  });
+
   it('says what is added or taken off for the whole job, which touches no room', () => {
     const line = { id: 'added-00001', roomId: null, kind: 'other' as const, name: 'Haul away debris', costMinor: 50_000, taxId: null };
     const estimate = { ...whole.job.estimate, added: [...whole.job.estimate.added, line] };
