@@ -5,7 +5,6 @@ import { inventedCompany, ownAddress } from '../../../shared-core/book/sample-co
 import { hasCancellationNotice } from '../../../shared-core/documents/legal-notices.ts';
 import { asQuoted, draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
 import { signedCopyOf } from '../../../shared-core/documents/signed-copy.ts';
-import { nextStep } from '../../../shared-core/standing/next-step.ts';
 import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { shoppingCsv } from '../../../shared-core/documents/lists/shopping-csv.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
@@ -52,6 +51,7 @@ import { ChangeOrderDialog, AddLine } from './AddLine.tsx';
 import { DecisionDialog } from './DecisionDialog.tsx';
 import { LinesTable } from './LinesTable.tsx';
 import { OptionsPart } from './OptionsPart.tsx';
+import { orderToSign, stageAfterQuote } from './orders.ts';
 import { PaymentsPart } from './PaymentsPart.tsx';
 import { cutWords } from '../../../shared-core/substrate/exposed-layers.ts';
 import { sharedCutWords } from '../../../shared-core/survey/cut-words.ts';
@@ -61,7 +61,8 @@ import { QuoteSums } from './QuoteSums.tsx';
 import { OrdersPart, StatusPart } from './StatusPart.tsx';
 import { SignDialog } from './SignDialog.tsx';
 import { useQuote } from './use-quote.ts';
-import type { Frozen } from '../../../shared-core/book/quote.ts';
+import type { MadeDocument } from '../../../shared-core/book/papers.ts';
+import type { ChangeOrder, Frozen } from '../../../shared-core/book/quote.ts';
 import type { RoomEstimate } from '../../../shared-core/price/estimate-room.ts';
 import './quote.css';
 
@@ -88,8 +89,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
   const shown = priced.options.find((o) => o.id === option.id) ?? suggestedOption(priced);
   const { price } = option;
   const contract = contractOfJob(whole.quotes);
-  const opens = nextStep(reading.bundle, roomId, business, now)?.action?.opens ?? 'pour';
-  const nextStage = opens === 'quote' ? 'pour' : opens;
+  const next = stageAfterQuote(reading, roomId, now);
   // What is calculated for an accepted job is not its contract.
   const atToday = contract === null ? '' : ', at today’s prices';
   const cut = sharedCutWords(reading.rooms.map(({ room }) => cutWords(room)));
@@ -106,6 +106,10 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
   const { line, city, region } = whole.property.address;
   const [placeless] = useState(line.trim() === '' || `${city}${region}`.trim() === '');
   const changed = differences !== null && differences.differences.length > 0;
+  const isOver = job.rooms.every(({ handedOverAt }) => handedOverAt !== null);
+  const waiting = quote === null ? null : orderToSign(quote, whole.documents);
+  const signOrder = (order: ChangeOrder, document: MadeDocument): void =>
+    setSigning({ orderId: order.id, document, subject: `Change order ${order.number}, ${money(order.totalMinor)}.` });
   const openFolder = (): void =>
     void askDesk('folder.open', {}).then((answer) => {
       if (!answer.ok) setResult({ ok: false, text: answer.error.message });
@@ -159,9 +163,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
               contractMinor={(contract ?? standingOption(quote)).totalMinor}
               onWrite={() => setOrdering(true)}
               onPdf={(document) => void reprintDocument(document).then(setResult)}
-              onSign={(order, document) =>
-                setSigning({ orderId: order.id, document, subject: `Change order ${order.number}, ${money(order.totalMinor)}.` })
-              }
+              onSign={signOrder}
               onDecide={(order, decided) => void recordOrder(whole, quote, order.id, { state: decided, by: whole.customer.name }).then(say)}
             />
           )}
@@ -243,10 +245,12 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
       foot={<QuoteFoot price={price} name={shown.name} hasTotal={hasTotal} quotes={whole.quotes} />}
       action={
         state === 'accepted' ? (
-          changed && quote !== null && whyNoOrder(quote) === null ? (
+          waiting !== null ? (
+            <ActionButton onPress={() => signOrder(waiting.order, waiting.document)}>Sign change order</ActionButton>
+          ) : changed && !isOver && quote !== null && whyNoOrder(quote) === null ? (
             <ActionButton onPress={() => setOrdering(true)}>Write change order</ActionButton>
           ) : (
-            <ActionButton href={stageHref(job.id, nextStage, roomId)}>{`Go to ${STAGE_NAMES[nextStage]}`}</ActionButton>
+            <ActionButton href={stageHref(job.id, next, roomId)}>{`Go to ${STAGE_NAMES[next]}`}</ActionButton>
           )
         ) : state === 'issued' && !changed ? (
           <ActionButton onPress={() => setDeciding(true)}>Record decision</ActionButton>

@@ -17,6 +17,7 @@ import { TextButton } from '../../parts/Buttons.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { signedCopyOf } from '../../../shared-core/documents/signed-copy.ts';
+import { orderDocument } from './orders.ts';
 
 interface StatusPartProps {
   readonly business: Business;
@@ -101,7 +102,7 @@ function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly
           <ul className="quote-history">
             {differences.differences.map((d) => (
               <li key={d.optionId + d.text} className="small">
-                {`${d.optionName}: ${d.text}`}
+                {quote.priced.options.length > 1 && state !== 'accepted' ? `${d.optionName}: ${d.text}` : d.text}
               </li>
             ))}
           </ul>
@@ -185,9 +186,7 @@ export function OrdersPart({ quote, documents, contractMinor, onWrite, onPdf, on
       </p>
       <ul className="quote-history">
         {quote.orders.map((order) => {
-          const document = documents.find(
-            (one) => one.kind === 'change-order' && one.quoteId === quote.id && one.revision === order.number,
-          );
+          const document = orderDocument(order, quote, documents);
           const copy = document === undefined ? null : signedCopyOf(documents, document);
           const day = formatInstantDay(order.decidedAt ?? order.issuedAt, quote.timeZone, 'short', locale);
           const by = order.decidedBy === '' ? '' : `, ${order.decidedBy}`;

@@ -2,21 +2,30 @@
 import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { expect, it } from 'vitest';
+import { orderToSign, stageAfterQuote } from '../../../renderer/stages/quote/orders.ts';
 import { OrdersPart, StatusPart } from '../../../renderer/stages/quote/StatusPart.tsx';
 import type { ChangeOrder, Quote } from '../../../shared-core/book/quote.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { contractBasis, differencesSince } from '../../../shared-core/price/change-order.ts';
+import type { QuoteDifferences } from '../../../shared-core/price/quote-differences.ts';
 import { answerQuote, standingAt } from '../../../shared-core/price/quote-state.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { NOW, wholeOf } from '../../shared-core/job-variants.ts';
 import { issue } from '../../shared-core/price/an-order.ts';
 
 const nothing = (): void => {};
 /** The status as markup. */
-function statusOf({ business, customer, job, documents }: WholeJob, quote: Quote, now: string): string {
+function statusOf(
+  { business, customer, job, documents }: WholeJob,
+  quote: Quote,
+  now: string,
+  differences: QuoteDifferences | null = null,
+): string {
   const document = documents.find(({ kind, quoteId }) => kind === 'quote' && quoteId === quote.id);
   if (document === undefined) throw new Error('The sample has the document of its quote.');
   const view = { quote, state: standingAt(quote, now), document: { ...document, sha256: 'a'.repeat(64) }, signed: null };
   const calls = { onPdf: nothing, onFolder: nothing, onSent: nothing, onSign: nothing, onDecision: nothing, onExpire: nothing };
-  const props = { business, customer, number: job.number, differences: null, validDays: 30, onDraft: null, ...view, ...calls };
+  const props = { business, customer, number: job.number, differences, validDays: 30, onDraft: null, ...view, ...calls };
   return renderToStaticMarkup(createElement(StatusPart, props));
 }
 
@@ -65,4 +74,35 @@ it('a canceled contract names its option in a sentence, and each line of its his
   expect(shown.replaceAll(/<[^>]*>/g, '')).toContain(`: canceled. Option: ${option?.name}.`);
   const lines = [...shown.matchAll(/<li[^>]*>([^<]*)/g)].map(([, text]) => text ?? '');
   expect(lines.map((text) => text.split(' ')[0])).toEqual(['Issued', 'Accepted', 'Canceled', 'Sent']);
+});
+
+it('leads from an accepted quote to the signature of its change order, and without one to the stage of the room', () => {
+  const whole = wholeOf('26-028');
+  const waiting = issue({});
+  const [document] = whole.documents;
+  const [order] = waiting.orders;
+  if (document === undefined || order === undefined) throw new Error('a document and an order');
+  const documents = [{ ...document, kind: 'change-order' as const, quoteId: waiting.id, revision: order.number }];
+  expect(orderToSign(waiting, documents)).toEqual({ order, document: documents[0] });
+  expect(orderToSign({ ...waiting, orders: [{ ...order, state: 'signed' }] }, documents)).toBeNull();
+  expect(orderToSign(waiting, [])).toBeNull();
+  const stages = ['26-015', '26-019', '26-022', '26-028', '26-031'].flatMap((number) => {
+    const reading = readJob(wholeOf(number), NOW);
+    return reading.standing.rooms.map(({ roomId, stage }) => [stage, stageAfterQuote(reading, roomId, NOW)]);
+  });
+  expect(stages).toContainEqual(['done', 'handover']);
+  expect(stages).toContainEqual(['prep', 'prep']);
+});
+
+it('says what changed since the contract without the name of its one option', () => {
+  const whole = wholeOf('26-028');
+  const quote = whole.quotes.find(({ state }) => state === 'accepted');
+  if (quote === undefined) throw new Error('The sample has an accepted quote.');
+  const now = contractBasis(quote);
+  const dearer = { ...now, lines: now.lines.map((line) => ({ ...line, priceMinor: line.priceMinor + 100 })) };
+  const differences = differencesSince(quote, { suggestedId: dearer.id, options: [dearer] }, whole.business);
+  const markup = statusOf(whole, quote, NOW, differences);
+  expect(differences.differences.length).toBeGreaterThan(0);
+  expect(markup).toContain('Changed since the contract');
+  expect(markup).not.toContain('As accepted');
 });
