@@ -30,6 +30,20 @@ type Row = { readonly name: string; readonly of: (option: QuotedOption) => strin
 
 const MAX_ADDED = 2;
 
+/** Why there is no flatness: nothing is read, or most of the floor is beyond the readings. */
+const TOO_FEW = 'Too few readings';
+
+function flatEnoughWords({ gapM, meetsFlooring }: QuotedOption): string {
+  if (gapM === null) return TOO_FEW;
+  return meetsFlooring === null ? 'No flooring' : meetsFlooring ? 'Yes' : 'No';
+}
+
+/** Whether an option is what adding one this way would give. */
+const IS_LIKE: Readonly<Record<'follow' | 'fill', (room: QuotedOption['rooms'][number]) => boolean>> = {
+  follow: ({ mode }) => mode === 'follow',
+  fill: ({ mode, grindMaxM }) => mode === 'level' && grindMaxM === 0,
+};
+
 /** Up to three options side by side, with the recommended one marked. */
 export function OptionsPart({ priced, currency, heading, hasTotal, shown, cut, onSuggest, onName, onAdd, onDelete }: OptionsPartProps) {
   const { units, locale } = useMeasure();
@@ -37,8 +51,8 @@ export function OptionsPart({ priced, currency, heading, hasTotal, shown, cut, o
   const money = (minor: number): string => (hasTotal ? formatMoney(minor, currency, locale) : 'Unknown');
   const rows: readonly Row[] = [
     { name: 'Result', of: optionResult },
-    { name: 'Flatness expected', of: (o) => (o.gapM === null ? '' : flatnessWords(o.gapM, { units, locale })) },
-    { name: 'Flat enough for flooring', of: (o) => (o.meetsFlooring === null ? 'No flooring' : o.meetsFlooring ? 'Yes' : 'No') },
+    { name: 'Flatness expected', of: (o) => (o.gapM === null ? TOO_FEW : flatnessWords(o.gapM, { units, locale })) },
+    { name: 'Flat enough for flooring', of: flatEnoughWords },
     {
       name: 'Deepest',
       of: (o) => {
@@ -83,16 +97,14 @@ export function OptionsPart({ priced, currency, heading, hasTotal, shown, cut, o
         <TextField label="Option name" value={shown.name} onChange={(name) => name.trim() !== '' && onName(shown.id, name.trim())} />
       )}
       <div className="words">
-        {added.length < MAX_ADDED && (
-          <>
-            <TextButton kind="plain" onPress={() => onAdd('follow')}>
-              Add option: follow the floor
-            </TextButton>
-            <TextButton kind="plain" onPress={() => onAdd('fill')}>
-              {`Add option: level without ${cut.noun}`}
-            </TextButton>
-          </>
-        )}
+        {added.length < MAX_ADDED &&
+          (['follow', 'fill'] as const)
+            .filter((way) => !options.some(({ rooms }) => rooms.every(IS_LIKE[way])))
+            .map((way) => (
+              <TextButton key={way} kind="plain" onPress={() => onAdd(way)}>
+                {`Add option: ${way === 'follow' ? 'follow the floor' : `level without ${cut.noun}`}`}
+              </TextButton>
+            ))}
         {added.map((o) => (
           <TextButton key={o.id} kind="plain" onPress={() => onDelete(o)}>
             {`Delete ${o.name}`}
