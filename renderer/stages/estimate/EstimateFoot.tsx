@@ -5,6 +5,7 @@ import { statedDateWords } from '../../../shared-core/standing/time-words.ts';
 import { roomCure } from '../../../shared-core/standing/room-cure.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import { isRoughlyKnown } from '../../../shared-core/price/estimate-room.ts';
 import { missingForPrice } from '../../../shared-core/price/missing-for-price.ts';
 import { formatChance, formatPercent } from '../../../shared-core/measure/percent.ts';
 import { taskReasonWords } from '../../../shared-core/price/hours-words.ts';
@@ -44,6 +45,7 @@ export function EstimateFoot({ reading, roomReading, planned }: EstimateFootProp
     const first = (roomReading.estimate?.problems ?? []).find((p) => p.key !== 'survey');
     return <Answer under={first?.message ?? (survey?.state === 'waiting' ? survey.message : '')}>No bag count yet</Answer>;
   }
+  const isRough = roomReading.estimate !== null && isRoughlyKnown(roomReading.estimate);
   const missing = missingForPrice(reading.estimate);
   const money = (minor: number): string => formatMoney(minor, price.currency, locale, 'whole');
   const about = (minor: number): string => formatMoney(minor, price.currency, locale, 'about');
@@ -57,9 +59,11 @@ export function EstimateFoot({ reading, roomReading, planned }: EstimateFootProp
         note={
           wasBags !== null
             ? `Current: ${wasBags}`
-            : roomReading.estimate?.ballpark == null
-              ? `${formatChance(1 - takeoff.bags.chanceShort, locale)} likely to be enough`
-              : 'Ballpark, not measured'
+            : roomReading.estimate?.ballpark != null
+              ? 'Ballpark, not measured'
+              : isRough
+                ? 'Ballpark: too few readings for a quote'
+                : `${formatChance(1 - takeoff.bags.chanceShort, locale)} likely to be enough`
         }
         under={
           <RangeMark

@@ -266,12 +266,15 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
             Save what-if
           </ActionButton>
         ) : isBallpark ? (
-          <ActionButton
-            held={missing === NO_NAME ? null : (missing ?? inventedCompany(whole.business, whole.job.id))}
-            onPress={() => void saveBallpark()}
-          >
-            Save ballpark PDF
-          </ActionButton>
+          <>
+            {survey?.state === 'surveyed' && <LinkWord href={`/readings/${room.id}`}>Take readings</LinkWord>}
+            <ActionButton
+              held={missing === NO_NAME ? null : (missing ?? inventedCompany(whole.business, whole.job.id))}
+              onPress={() => void saveBallpark()}
+            >
+              Save ballpark PDF
+            </ActionButton>
+          </>
         ) : (
           <ActionButton
             held={takeoff?.bags == null ? 'The bags cannot be counted yet. See Notes.' : null}
