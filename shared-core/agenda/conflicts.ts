@@ -93,7 +93,8 @@ function primerConflict(whole: Agenda, window: AgendaEntry, pours: readonly Agen
 function outsideHours(whole: Agenda, e: AgendaEntry, locale: string): Conflict | null {
   const { business } = whole;
   const { from, to, days } = business.hours;
-  const endsAt = new Date(endOf(e)).toISOString();
+  // The length of a first visit is typical: nobody entered it.
+  const endsAt = new Date(e.kind === 'lead-visit' ? ms(e.instant) : endOf(e)).toISOString();
   const [start, end] = [clockOfInstant(e.instant, e.timeZone), clockOfInstant(endsAt, e.timeZone)];
   const subject = capital(`${noun(e)} ${placeWords(whole, e)}`);
   const when = formatInstant(e.instant, e.timeZone, 'weekday', locale);
@@ -101,8 +102,8 @@ function outsideHours(whole: Agenda, e: AgendaEntry, locale: string): Conflict |
   const sentence =
     reason !== null
       ? `${subject} is on a ${reason === 'day off' ? reason : `federal holiday (${reason})`}: ${when}.`
-      : start < from
-        ? `${subject} starts before working hours: ${when}.`
+      : start < from || start > to
+        ? `${subject} starts ${start < from ? 'before' : 'after'} working hours: ${when}.`
         : dayOfInstant(endsAt, e.timeZone) !== dayOfInstant(e.instant, e.timeZone)
           ? `${subject} does not fit into one day: it ends ${formatInstant(endsAt, e.timeZone, 'weekday', locale)}.`
           : end > to

@@ -65,12 +65,15 @@ describe('the next step of a lead', () => {
       ...newLead(birth(id), customerId),
       next: { step: 'visit', day: '2026-05-12', clock },
     });
-    const leads = [lead('lead-mina', MINA.id, '09:00'), lead('lead-joss', joss.id, '09:30'), lead('lead-late', joss.id, '17:30')];
+    const leads = [lead('lead-mina', MINA.id, '09:00'), lead('lead-joss', joss.id, '09:30'), lead('lead-late', joss.id, '18:30')];
     const whole = read({ leads, customers: [MINA, joss], properties: [] });
     expect(conflicts(whole, NOW, '2026-06-12T11:00:00.000Z').map(({ sentence }) => sentence)).toEqual([
       'The visit for Joss Kemp starts Tue, May 12, 9:30 am. The visit for Mina Cole ends at 10 am.',
-      'The visit for Joss Kemp ends after working hours, at 6:30 pm.',
+      'The visit for Joss Kemp starts after working hours: Tue, May 12, 6:30 pm.',
     ]);
+    // Nobody entered how long a first visit is, so none ends too late.
+    const evening = read({ leads: [lead('lead-joss', joss.id, '17:30')], customers: [joss], properties: [] });
+    expect(conflicts(evening, NOW, '2026-06-12T11:00:00.000Z')).toEqual([]);
     // Poured from 10:30 am, in a place as unknown as that of the visit.
     const nowhere = bundle({ id: 'a', line: '', rooms: [{ roomId: 'room-a', name: 'Hall', pourAt: '2026-05-12T14:30:00.000Z' }] });
     const bare = { ...nowhere, property: { ...nowhere.property, address: { ...nowhere.property.address, city: '' } } };
