@@ -34,8 +34,8 @@ export function dayFromToday(day: DayNumber, today: DayNumber, locale: string): 
 }
 
 function whenWords(entry: AgendaEntry, day: string, late: boolean, locale: string): string {
-  if (late) return `late, ${entry.promised ? 'promised' : 'due'} ${day}`;
   const time = entry.allDay ? '' : timeWords(entry.instant, entry.timeZone, locale);
+  if (late) return `late, ${entry.promised ? 'promised' : 'due'} ${day === 'today' && time !== '' ? time : day}`;
   if (day === 'today') return entry.allDay ? 'today' : time;
   if (entry.dueAt === null) return `since ${day}`;
   return day;
