@@ -171,15 +171,17 @@ export function invoiceEntries(make: EntryMaker): readonly AgendaEntry[] {
   }).find(({ isReady }) => isReady);
   const since = draft === undefined ? null : days[DUE_DAY[draft.due]];
   if (draft === undefined || since === null) return [];
+  // What is paid already presses nobody.
+  const isPaid = accountOf(ledger, '1970-01-01').onAccountMinor >= draft.totalMinor;
   return [
-    make.allDay(
+    make[isPaid ? 'undated' : 'allDay'](
       {
         kind: 'invoice-ready',
         name: draft.key,
         roomIds: [],
         event: 'send invoice',
         verb: 'Invoice',
-        rest: `${customerWords(customer.name)} ${formatMoney(draft.totalMinor, contract.currency, make.locale)}: ${draft.stageName ?? 'change orders'}.`,
+        rest: `${customerWords(customer.name)} ${formatMoney(draft.totalMinor, contract.currency, make.locale)}: ${draft.stageName ?? 'change orders'}.${isPaid ? ' It is paid already.' : ''}`,
         toDo: true,
         stage: 'money',
       },

@@ -7,6 +7,7 @@ import { jobMoney, moneyDays } from '../../../shared-core/standing/job-money.ts'
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { jobStanding } from '../../../shared-core/standing/room-standing.ts';
 import { sampleAt } from '../../sample-at.ts';
+import { payment } from '../ledger/entries.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
 const NOW = '2026-05-12T15:00:00Z';
@@ -27,7 +28,14 @@ it('asks for an open invoice on its due day, and for the next one once its payme
   // The deposit is issued and the floor is not handed over, so nothing else can be invoiced.
   expect(invoiceEntries(make)).toEqual([]);
   const unbilled = entryMaker(readJob({ ...whole, ledger: [] }, NOW).bundle, business);
-  expect(invoiceEntries(unbilled)[0]).toMatchObject({ kind: 'invoice-ready', verb: 'Invoice' });
+  const [ready] = invoiceEntries(unbilled);
+  expect(ready).toMatchObject({ kind: 'invoice-ready', verb: 'Invoice', dueAt: expect.any(String) });
+  // Of what is paid before it is invoiced nothing would be due on the invoice, so it is never late.
+  const { totalMinor = 0 } = invoice?.invoice ?? {};
+  const entryOf = (paidMinor: number) =>
+    invoiceEntries(entryMaker(readJob({ ...whole, ledger: [payment('payment-1', paidMinor)] }, NOW).bundle, business))[0];
+  expect(entryOf(totalMinor)).toMatchObject({ verb: 'Invoice', dueAt: null, rest: `${ready?.rest} It is paid already.` });
+  expect(entryOf(totalMinor - 1)).toMatchObject({ dueAt: ready?.dueAt, rest: ready?.rest });
 });
 
 it('asks for a payment thirty days after the handover on that day', () => {
