@@ -25,13 +25,10 @@ import { cureKeyDrawing, curePlan, cureSheet, DATUM_Y, tierOf } from './cure-dra
 import { type CuringRoom, curingRooms, plannedRoom, type Saying } from './cure-room.ts';
 import { cureFoot } from './cure-foot.ts';
 import { DatesPart } from './DatesPart.tsx';
+import { quoteAir } from './quote-air.ts';
 import { PromiseDialog } from './PromiseDialog.tsx';
 import { VisitsPart } from './VisitsPart.tsx';
 import './cure.css';
-import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
-import { standingQuote } from '../../../shared-core/standing/job-bundle.ts';
-import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
-import { milestoneName } from '../../../shared-core/standing/cure-words.ts';
 import { CureWords } from './CureWords.tsx';
 
 /** Cure: dates, readings, tests and visits. */
@@ -231,24 +228,6 @@ function AssumedFields({ reading, room, say, onOutcome }: AssumedProps) {
       {quoted !== null && <p className="small">{quoted}</p>}
     </section>
   );
-}
-
-/** Compares the temperature the quote assumed with the present one. */
-/** A sentence when the assumed temperature differs from the quote's; null when equal or without a quote. */
-function quoteAir(reading: JobReading, room: CuringRoom, say: Saying): string | null {
-  const frozen = standingQuote(reading.bundle)?.frozen;
-  const jobRoom = frozen?.job.rooms.find((r) => r.roomId === room.id);
-  const quotedRoom = frozen?.rooms.find((r) => r.id === room.id);
-  if (jobRoom === undefined || quotedRoom === undefined) return null;
-  const quotedAir = roomAir(quotedRoom, jobRoom);
-  if (Math.abs(quotedAir.tempC - roomAir(room.room, room.jobRoom).tempC) < 0.1) return null;
-  const { bundle } = reading;
-  const expectedAir = { tempC: quotedAir.tempC, relativeHumidity: quotedAir.relativeHumidity, enteredAt: say.now };
-  const job = { ...bundle.job, rooms: bundle.job.rooms.map((r) => (r.roomId === room.id ? { ...r, expectedAir } : r)) };
-  const then = jobReadingCures({ ...reading, bundle: { ...bundle, job } }).find((c) => c.room.id === room.id)?.schedule.cover ?? null;
-  const temperature = formatTemperature(quotedAir.tempC, say.units, say.locale);
-  if (then === null || then.statedAt === null) return `The quote assumed ${temperature}.`;
-  return `The quote assumed ${temperature}. At ${temperature}: ${milestoneName(then)} from ${formatInstantDay(then.statedAt, say.zone, 'short', say.locale)}.`;
 }
 
 interface SchedulePartProps {

@@ -20,9 +20,9 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
   const { schedule, promises, jobRoom, rows } = room;
   const [all, setAll] = useState(false);
   const owed = owedPromises(room, say.now);
-  // Dates for flooring that is not chosen are shown on request.
+  // Dates for flooring that is not chosen are shown on request; that of the next lift only where one is to come.
   const awaited = schedule.verdicts.flatMap(({ awaitsRest, milestone }) => (awaitsRest ? [milestone] : []));
-  const shown = [...schedule.milestones.filter((m) => all || m.kind !== 'cover' || rows.includes(m)), ...awaited];
+  const shown = [...schedule.milestones.filter((m) => rows.includes(m) || (m.kind === 'cover' ? all : m.kind !== 'next-lift')), ...awaited];
   const more = schedule.milestones.length - schedule.milestones.filter((m) => m.kind !== 'cover' || rows.includes(m)).length;
   return (
     <section className="cure-part">

@@ -5,8 +5,10 @@ import { expect, it } from 'vitest';
 import { cureSheet } from '../../../renderer/stages/cure/cure-drawing.ts';
 import { cureFoot } from '../../../renderer/stages/cure/cure-foot.ts';
 import { curingRooms, isDone, partWords, plannedRoom, pouredWords, verdictWords } from '../../../renderer/stages/cure/cure-room.ts';
+import { quoteAir } from '../../../renderer/stages/cure/quote-air.ts';
 import { DatesPart } from '../../../renderer/stages/cure/DatesPart.tsx';
 import type { Promised } from '../../../shared-core/book/cure-record.ts';
+import { roomAir } from '../../../shared-core/climate/room-air.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
@@ -155,4 +157,30 @@ it('leaves a long name its lines: above the rows on a phone, and beside them in 
     expect(bottom - top).toBeGreaterThan(6 * 1.3 * 17);
     expect(bottom - top).toBeGreaterThan(blockOf(room, widthPx).bottom - blockOf(room, widthPx).top);
   }
+});
+
+it('has no date to promise for a lift after the last one', () => {
+  const datesOf = (lifts: number) => {
+    const { whole, room } = livingRoom(lifts, 0.5);
+    return renderToStaticMarkup(createElement(DatesPart, { whole, room, say: SAY, onPromise: () => undefined }));
+  };
+  expect(datesOf(2)).toContain('Promise a date for next lift');
+  expect(datesOf(1)).not.toContain('next lift');
+});
+
+it('compares the air that the quote assumed by its humidity too', () => {
+  const { whole } = livingRoom(1, 0.5);
+  const frozen = whole.quotes.findLast(({ state }) => state === 'accepted')?.frozen;
+  const [quoted, floor] = [frozen?.job.rooms.find(({ roomId }) => roomId === ROOM), frozen?.rooms.find(({ id }) => id === ROOM)];
+  if (quoted === undefined || floor === undefined) throw new Error('The quote of the sample has the room.');
+  const { tempC, relativeHumidity } = roomAir(floor, quoted);
+  const inAir = (damperBy: number) => {
+    const expectedAir = { tempC, relativeHumidity: relativeHumidity + damperBy, enteredAt: NOW };
+    const job = { ...whole.job, rooms: whole.job.rooms.map((room) => (room.roomId === ROOM ? { ...room, expectedAir } : room)) };
+    const reading = readJob({ ...whole, job }, NOW);
+    const room = curingRooms(reading).find(({ id }) => id === ROOM);
+    return room === undefined ? 'not curing' : quoteAir(reading, room, SAY);
+  };
+  expect(inAir(0)).toBeNull();
+  expect(inAir(0.1)).toMatch(/^The quote assumed \d+ °F and \d+% humidity\. In that air: glued wood from [A-Z][a-z]+\.? \d+\.$/);
 });
