@@ -20,10 +20,12 @@ interface FactsProps {
   readonly notices: readonly string[];
   /** Rooms whose lift only fills the deep places. */
   readonly deepRoomIds: readonly string[];
+  /** Every planned batch is placed. */
+  readonly isExtra: boolean;
 }
 
 /** The current batch with its age, and whether the bags will last. */
-export function PourFacts({ state, plan, forecast, runOut, notices, deepRoomIds }: FactsProps) {
+export function PourFacts({ state, plan, forecast, runOut, notices, deepRoomIds, isExtra }: FactsProps) {
   const { units, locale } = useMeasure();
   const hand = state.inHand[0];
   const more = state.inHand.length - 1;
@@ -40,7 +42,11 @@ export function PourFacts({ state, plan, forecast, runOut, notices, deepRoomIds 
   return (
     <>
       {hand === undefined ? (
-        <p className="pour-mode-batch">{`No mixed batch is waiting. Mix batch ${state.nextToMix} next.${flow}`}</p>
+        <p className="pour-mode-batch">
+          {isExtra
+            ? 'Every planned batch is placed. Finish under More, or mix an extra batch.'
+            : `No mixed batch is waiting. Mix batch ${state.nextToMix} next.${flow}`}
+        </p>
       ) : (
         <>
           <p className="pour-mode-batch pour-mode-wide">

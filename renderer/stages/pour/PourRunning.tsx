@@ -178,6 +178,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
           runOut={runOutSays}
           notices={notices}
           deepRoomIds={read === null ? [] : deepFills(read).map((deep) => deep.roomId)}
+          isExtra={isExtra}
         />
         <div className="pour-mode-second">
           {isCart && (
