@@ -21,6 +21,8 @@ interface ReadingsFootProps {
   readonly answer: SurveyedRoom | null;
   readonly isBehind: boolean;
   readonly choice: LevelChoice;
+  /** The plan circles the next point to read. */
+  readonly isWalking: boolean;
 }
 
 /** What the range includes, and what happens where a high spot forces the finish elevation up. */
@@ -33,12 +35,12 @@ function rangeWords(range: VolumeRange, depth: (m: number) => string, volume: (m
 }
 
 /** The pour volume from the readings, or the flatness reached. */
-export function ReadingsFoot({ roomAtHand, which, survey, answer, isBehind, choice }: ReadingsFootProps) {
+export function ReadingsFoot({ roomAtHand, which, survey, answer, isBehind, choice, isWalking }: ReadingsFootProps) {
   const { units, locale } = useMeasure();
   if (answer === null) return <Answer>Calculating…</Answer>;
   if (answer.state === 'waiting') {
     const isBlank = survey.readings.length === 0;
-    return <Answer>{isBlank ? 'Set the rod at the circled point and enter the reading.' : answer.message}</Answer>;
+    return <Answer>{isBlank && isWalking ? 'Set the rod at the circled point and enter the reading.' : answer.message}</Answer>;
   }
   const { level, flatness, floor } = answer;
   const depth = (m: number) => formatDepth(m, units, locale);

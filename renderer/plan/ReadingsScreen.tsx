@@ -312,6 +312,7 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
           answer={poured.surveyed ?? answer}
           isBehind={isBehind || poured.isBehind}
           choice={asked.choice}
+          isWalking={doing === 'walk'}
         />
       }
       action={
