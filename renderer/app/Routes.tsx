@@ -86,7 +86,7 @@ export function Routes() {
         <Route path="/customers" component={CustomersScreen} />
         <Route path="/customers/:customer">{({ customer }) => <CustomerScreen key={customer} customerId={customer} />}</Route>
         <Route path="/properties/:property">{({ property }) => <PropertyScreen key={property} propertyId={property} />}</Route>
-        <Route path="/plan/:room">{({ room }) => <PlanScreen key={room} roomId={room} />}</Route>
+        <Route path="/plan/:room/:part?">{({ room, part }) => <PlanScreen key={room} roomId={room} part={part} />}</Route>
         <Route path="/readings/:room">{({ room }) => <ReadingsScreen key={room} roomId={room} />}</Route>
         <Route path="/money" component={MoneyScreen} />
         <Route path="/stock" component={StockScreen} />

@@ -18,7 +18,8 @@ import { type MarkKind, MarksPanel } from './MarksPanel.tsx';
 import { OpeningsPanel } from './OpeningsPanel.tsx';
 import { figureOf, heightRatio, roomPicture, unitOf } from './plan-picture.ts';
 import { roomDatum } from './room-datum.ts';
-import { type PlanTool, RoomPicture } from './RoomPicture.tsx';
+import { PLAN_TOOLS, type PlanTool, planTool } from '../parts/plan-tools.ts';
+import { RoomPicture } from './RoomPicture.tsx';
 import { RoomSheet, WithRoom } from './RoomSheet.tsx';
 import type { RoomAtHand } from './use-room.ts';
 import { useTape, type TapeAtHand } from './use-tape.ts';
@@ -35,19 +36,17 @@ import { knownSides, sketchedSides, type Tape } from './tape-draft.ts';
 import { theRoom } from '../../shared-core/standing/names.ts';
 
 /** Draws the plan of a room from tape measurements, by corners, or by dragging. */
-export function PlanScreen({ roomId }: { readonly roomId: string }) {
-  return <WithRoom roomId={roomId}>{(roomAtHand) => <PlanSheet roomAtHand={roomAtHand} />}</WithRoom>;
+export function PlanScreen({ roomId, part }: { readonly roomId: string; readonly part?: string | undefined }) {
+  return <WithRoom roomId={roomId}>{(roomAtHand) => <PlanSheet roomAtHand={roomAtHand} opens={planTool(part)} />}</WithRoom>;
 }
 
-const TOOLS = { walls: 'Walls', openings: 'Openings', holes: 'Cutouts', marks: 'Marks' };
-
-function PlanSheet({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
+function PlanSheet({ roomAtHand, opens }: { readonly roomAtHand: RoomAtHand; readonly opens: PlanTool }) {
   const { room } = roomAtHand;
   const { plan } = room;
   const { units, locale } = useMeasure();
   const small = useSmall();
   const tapeAtHand = useTape(room);
-  const [tool, setTool] = useState<PlanTool>('walls');
+  const [tool, setTool] = useState<PlanTool>(opens);
   const [picked, setPicked] = useState<string | null>(null);
   const [drawn, setDrawn] = useState<{ kind: MarkKind; points: readonly Point[] }>({ kind: 'crack', points: [] });
   // The side whose field has the focus: it lights up on the plan.
@@ -72,7 +71,7 @@ function PlanSheet({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
       block={
         <>
           <BlockPart>
-            <ChoiceRow label="Plan tool" options={TOOLS} value={tool} onChange={pick} />
+            <ChoiceRow label="Plan tool" options={PLAN_TOOLS} value={tool} onChange={pick} />
           </BlockPart>
           {tool === 'walls' && <WallsPanel room={room} tapeAtHand={tapeAtHand} onSide={setLitSide} />}
           {tool === 'openings' && <OpeningsPanel room={room} picked={picked} onPick={setPicked} />}

@@ -27,14 +27,13 @@ import { useMeasure } from '../parts/use-measure.ts';
 import { type CanvasPlace, Handle, PlaceBar, PlaceNote, PlanCanvas } from '../parts/PlanCanvas.tsx';
 import { holeName, newHole } from './HolesPanel.tsx';
 import { LEAST_POINTS, type MarkKind, shapeOfMark } from './MarksPanel.tsx';
+import type { PlanTool } from '../parts/plan-tools.ts';
 import { openingName } from '../../shared-core/plan/openings.ts';
 import { newOpening } from './OpeningsPanel.tsx';
 import { placeWords, stepsM } from '../parts/plan-places.ts';
 import { roomPicture } from './plan-picture.ts';
 import { changePlan } from './reported-changes.ts';
 import { theRoom } from '../../shared-core/standing/names.ts';
-
-export type PlanTool = 'walls' | 'openings' | 'holes' | 'marks';
 
 interface RoomPictureProps {
   readonly room: Room;

@@ -103,7 +103,7 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
   const lift = (to: Lift): void => {
     if (to.to === 'lab') enterLab(to.question, to.layerId, null);
     else if (to.to === 'test') enter(to.kind);
-    else if (to.to === 'plan') go(`/plan/${room.id}`);
+    else if (to.to === 'plan') go(`/plan/${room.id}/${to.tool}`);
     else if (to.to === 'estimate') go(stageHref(job.id, 'estimate', room.id));
     else focusField(to.elementId);
   };

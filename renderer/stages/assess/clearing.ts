@@ -1,13 +1,14 @@
 /** The target and button of each finding's link. */
 import type { FloorTestKind } from '../../../shared-core/book/layer.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
+import { type PlanTool, planTool } from '../../parts/plan-tools.ts';
 import { testKinds } from '../../../shared-core/substrate/test-kinds.ts';
 
 /** A target. */
 export type Lift =
   | { readonly to: 'lab'; readonly question: 'asbestos' | 'lead-paint'; readonly layerId: string | null; readonly word: string }
   | { readonly to: 'test'; readonly kind: Exclude<FloorTestKind, 'lab'>; readonly word: string }
-  | { readonly to: 'plan'; readonly word: string }
+  | { readonly to: 'plan'; readonly tool: PlanTool; readonly word: string }
   | { readonly to: 'estimate'; readonly word: string }
   | { readonly to: 'field'; readonly elementId: string; readonly word: string };
 
@@ -33,7 +34,8 @@ export function liftOf({ lifts, ruleId }: Pick<Finding, 'lifts' | 'ruleId'>): Li
       };
     if (isTestKind(name) && name !== 'lab') return { to: 'test', kind: name, word: 'Enter reading' };
   }
-  if (holder === 'room' && (part === 'plan' || part === 'marks')) return { to: 'plan', word: 'Go to plan' };
+  if (holder === 'room' && (part === 'plan' || part === 'marks'))
+    return { to: 'plan', tool: planTool(part === 'plan' ? name : part), word: 'Go to plan' };
   if (holder === 'jobRoom' && part === 'flooring') return { to: 'field', elementId: 'lift-flooring', word: 'Choose flooring' };
   if (holder === 'jobRoom') return { to: 'estimate', word: ESTIMATE_WORDS[part ?? ''] ?? 'Go to Estimate' };
   if (part === 'circumstances') return { to: 'field', elementId: `lift-circumstance-${name ?? ''}`, word: 'Enter answer' };

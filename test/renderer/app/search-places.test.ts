@@ -86,7 +86,7 @@ describe('searching for screens and commands', () => {
       '/customers': 'Customers',
       '/customers/:customer': null,
       '/properties/:property': null,
-      '/plan/:room': 'Plan',
+      '/plan/:room/:part?': 'Plan',
       '/readings/:room': 'Readings',
       '/money': 'Money',
       '/stock': 'Stock',
