@@ -1,4 +1,5 @@
 import type { Address } from '../../shared-core/book/business.ts';
+import { splitAddress } from '../../shared-core/lead/whole-address.ts';
 import { Fields, TextField } from './Fields.tsx';
 
 interface AddressFieldsProps {
@@ -17,7 +18,7 @@ export function AddressFields({ address, onChange, lineLabel = 'Street address',
   return (
     <div className="stack">
       <Fields wide>
-        <TextField label={lineLabel} value={address.line} problem={problem} onChange={(line) => onChange({ line })} />
+        <TextField label={lineLabel} value={address.line} problem={problem} onChange={(line) => onChange(splitAddress(line))} />
       </Fields>
       {!lineOnly && (
         <Fields>

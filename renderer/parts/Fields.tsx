@@ -5,7 +5,7 @@ import { useAction } from './form-check.ts';
 import { useDraft } from './use-draft.ts';
 import { formatNumber, parseNumber } from '../../shared-core/measure/number.ts';
 import { useMeasure } from './use-measure.ts';
-import { isEmails, isPhones } from '../../shared-core/measure/phone-email.ts';
+import { isEmails, isPhones, spacedPhone } from '../../shared-core/measure/phone-email.ts';
 import { formatPercent, parsePercent } from '../../shared-core/measure/percent.ts';
 import { QUANTITY_KINDS, type QuantityKindName } from '../../shared-core/measure/quantity-kinds.ts';
 import { formatMoney, parseMoney } from '../../shared-core/price/money.ts';
@@ -48,6 +48,7 @@ interface TextFieldProps {
 /** Text: a name, an address, a note. */
 export function TextField(props: TextFieldProps) {
   const { label, value, onChange, long = false, hint } = props;
+  const { country } = useMeasure();
   const onEnter = useAction(true, props.onEnter);
   const check = props.check ?? (props.kind === 'tel' ? checkPhone : props.kind === 'email' ? checkEmail : long ? checkLong : checkShort);
   const id = useId();
@@ -55,7 +56,8 @@ export function TextField(props: TextFieldProps) {
     value: value === '' ? null : value,
     parse: (text) => {
       const message = check(text.trim());
-      return message === null ? { ok: true, value: text.trim() } : { ok: false, message };
+      const value = props.kind === 'tel' && country === 'US' ? spacedPhone(text.trim()) : text.trim();
+      return message === null ? { ok: true, value } : { ok: false, message };
     },
     format: (text) => text,
     onChange: (text) => onChange(text ?? ''),

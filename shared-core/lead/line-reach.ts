@@ -1,5 +1,6 @@
 /** Reads how to reach the customer in a line about a call: phone, email and address. */
 import { parsePhoneNumberFromString, type CountryCode } from 'libphonenumber-js/min';
+import { CITY } from './whole-address.ts';
 import { PHONE_EXTENSION } from '../measure/phone-email.ts';
 import type { Line } from './line-parts.ts';
 import { ROOM, ROOM_WORD } from './trade-words.ts';
@@ -55,9 +56,6 @@ const NO_UNIT = String.raw`\s*(?:[x×]|by)\s*\d|\s+${anyCase(ROOM_WORD)}s\b|\s*[
 const UNIT_WORD = String.raw`(?:${anyCase('apt|apartment|unit|suite|ste|lot')})\b\.?`;
 /** The unit in a building: `#4`, `apt 2B`, `unit B`. `apt 2 bedrooms` and `unit in back` are none. */
 const UNIT = String.raw`(?:#|${UNIT_WORD}\s*#?)\s*${UNIT_NUMBER}(?!\w|${NO_UNIT})`;
-/** A city with its state and ZIP code, as a part of its own or after a number or the street. */
-const CITY =
-  /(?<=[,;\d]\s*|\s{2})(?:in\s+)?(?<city>[A-Z][A-Za-z.'’-]*(?: [A-Z][A-Za-z.'’-]*){0,2}),?\s+(?<region>[A-Z]{2})\s+(?<zip>\d{5}(?:-\d{4})?)(?![\w-])/;
 /** Where an address ends, before its unit or city. */
 const END = String.raw`(?=\s*[,;]|\.?\s*$|\s{2}|\s+${UNIT}|\s+[A-Z][\w.'’ -]*,?\s[A-Z]{2}\s+\d{5}\b)`;
 const DIRECTION = String.raw`(?:[NnSs](?:\.?[EeWw])?|[EeWw]|(?:${anyCase('(?:north|south)(?:east|west)?|east|west')})(?!\s+[A-Z][a-z]))(?!\w)\.?`;

@@ -50,6 +50,11 @@ const US_NUMBER = new RegExp(
 /** The start of a number as it is typed, after its leading 1: `1-617-555`, `+1 (617) 5`. */
 const BEGUN = new RegExp(String.raw`^\s*(?:\+1${GAP}|1[\s./‐‑–-]+)(?=\(?\d{3}\)?${GAP}\d{0,3}${GAP}\d{0,3}\s*$)`);
 
+/** A phone number typed as ten digits alone, or eleven that begin with 1, as North American numbers are written: `(614) 555-0100`. Any other text stays. */
+export function spacedPhone(text: string): string {
+  return text.replace(/^1?(\d{3})(\d{3})(\d{4})$/, '($1) $2-$3');
+}
+
 /** A text with each US phone number in it as its digits alone, without the leading 1: `Odell 6175550134`. An extension is a word of its own. */
 export function joinPhones(text: string): string {
   return text

@@ -1,6 +1,7 @@
 /** Sources: RFC 3966, section 3, for `;ext=`; the other ways to write an extension are common practice, no source. */
 import { expect, it } from 'vitest';
-import { isEmails, isPhones, phoneParts, phonesIn } from '../../../shared-core/measure/phone-email.ts';
+import { parsePhoneNumberFromString } from 'libphonenumber-js/min';
+import { isEmails, isPhones, phoneParts, phonesIn, spacedPhone } from '../../../shared-core/measure/phone-email.ts';
 
 it.each([
   ['303-555-0100', '3035550100', ''],
@@ -54,3 +55,12 @@ it.each([
   ['ann at example.com', false],
   ['a@example.com; 555-0100', false],
 ])('%s is an email field: %s', (text, is) => expect(isEmails(text)).toBe(is));
+
+// Against libphonenumber-js.
+it.each(['6145550100', '16145550100'])('%s is written as a number of North America', (typed) => {
+  expect(spacedPhone(typed)).toBe(parsePhoneNumberFromString(typed, 'US')?.formatNational());
+});
+
+it.each(['614 555 0100', '(614) 555-0100', '5550100', '6145550100 x4', '+446145550100', '26145550100'])('%s stays as typed', (typed) => {
+  expect(spacedPhone(typed)).toBe(typed);
+});
