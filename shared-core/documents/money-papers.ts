@@ -7,6 +7,7 @@ import type { Property } from '../book/property.ts';
 import { qrCode } from '../drawing/qr-code.ts';
 import { type Account, accountOf, counts, type InvoiceBalance } from '../ledger/account.ts';
 import { formatDay } from '../measure/day.ts';
+import { capital } from '../measure/first-letter.ts';
 import { joined } from '../measure/list.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatMoney } from '../price/money.ts';
@@ -312,10 +313,10 @@ function howToPay(business: Business): Block[] {
 }
 
 function paymentWords({ phone, email, contract: { paymentMethods } }: Business): Block[] {
-  const reach = joined([phone, email], ' or ');
+  const reach = joined([phone === '' ? '' : `call ${phone}`, email === '' ? '' : `email ${email}`], ' or ');
   return [
     ...(paymentMethods === '' ? [] : [namedBlock('How to pay: ', paymentMethods)]),
-    ...(reach === '' ? [] : [textBlock(`Questions? Call or email us: ${reach}.`)]),
+    ...(reach === '' ? [] : [textBlock(`Questions? ${capital(reach)}.`)]),
   ];
 }
 

@@ -92,7 +92,7 @@ describe('an invoice', () => {
   it('says how to pay, with a code only where one is entered', () => {
     const text = textOf(invoicePaper(source, billed, contract));
     expect(text).toContain('How to pay: Check');
-    expect(text).toContain('Questions? Call or email us: 212 555 0142.');
+    expect(text).toContain('Questions? Call 212 555 0142.');
     const contractOf = (paymentCode: string, paymentMethods: string) => ({
       ...source,
       business: { ...source.business, phone: '', contract: { ...source.business.contract, paymentCode, paymentMethods } },
