@@ -1,6 +1,7 @@
 /** Short signed documents: certificate of completion, warranty certificate, lien waivers. */
 import { countWords } from '../measure/count-words.ts';
 import { formatDay } from '../measure/day.ts';
+import { capital } from '../measure/first-letter.ts';
 import { formatInstantDay, isPastDay } from '../measure/moment.ts';
 import { termsOfJob } from '../ledger/job-contract.ts';
 import { removalKey } from '../prep/prep-item.ts';
@@ -14,7 +15,7 @@ import { KEEP_ROOM_PERIOD, keepRoomWords } from './handover-care.ts';
 import { type HandoverRoom, handoverRooms, receivedBy, unfinishedRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import { placedTable, repairLines } from './handover-tables.ts';
-import { customerLine, issuerName, revisedDocument, contactToCall } from './letterhead.ts';
+import { customerLine, issuerName, revisedDocument, reachWords } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
 import { warrantyOf } from '../standing/warranty-period.ts';
 
@@ -74,7 +75,7 @@ export function warrantyCertificate(input: DocumentInput): DocumentTree {
     fieldsBlock({ label: 'Starts', share: 0.5, value: period.starts }, { label: 'Ends', share: 0.5, value: period.ends }),
     ...(terms === '' ? [] : [headingBlock(2, 'Terms'), textBlock(terms)]),
     headingBlock(2, 'To make a claim'),
-    textBlock(`Call ${contactToCall(issuerName(business), business)}. Keep this page.`),
+    textBlock(`${capital(reachWords(issuerName(business), business))}. Keep this page.`),
     signatureBlock(issuerName(business), business.ownerName),
     noteBlock('Your state’s rules on warranties for home improvement work also apply.'),
   ]);
@@ -195,7 +196,7 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
       ],
       'box',
     ),
-    textBlock(`Questions? Call ${contactToCall(business.ownerName, business)}.`),
+    textBlock(`Questions? ${capital(reachWords(business.ownerName, business))}.`),
     textBlock(issuerName(business)),
   ]);
 }

@@ -22,7 +22,7 @@ import { nextPourAt } from '../standing/room-pour.ts';
 import { drawingBlock, headingBlock, listBlock, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
 import { type HandoverPlace, statedAt, statedWords } from './handover-tables.ts';
-import { customerLine, revisedDocument, contactToCall } from './letterhead.ts';
+import { customerLine, revisedDocument, reachWords } from './letterhead.ts';
 import { placeOf } from './handover-sheet.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
@@ -257,7 +257,7 @@ export function floorNotice(input: DocumentInput): DocumentTree {
       headingBlock(1, 'About your floor'),
       textBlock(customerLine(reading.whole)),
       ...rooms.flatMap((noticeRoom) => roomBlocks(reading, noticeRoom, place)),
-      textBlock(`Questions: call ${contactToCall(business.ownerName, business)}.`),
+      textBlock(`Questions: ${reachWords(business.ownerName, business)}.`),
     ],
   });
 }

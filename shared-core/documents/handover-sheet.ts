@@ -37,7 +37,7 @@ import {
   testedTable,
   usedTable,
 } from './handover-tables.ts';
-import { customerLine, issuerName, onLetterhead, contactToCall } from './letterhead.ts';
+import { customerLine, issuerName, onLetterhead, reachWords } from './letterhead.ts';
 import { beforeAfterPhotos, type PaperPhoto } from './paper-photos.ts';
 import { NO_STRUCTURAL_CHECK } from './quote-terms.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
@@ -291,7 +291,7 @@ function secondPage(
       `Do not grind or sand this floor: the dust is hazardous. ${NO_STRUCTURAL_CHECK}`,
       ...owed,
       ...photoWords(rooms, photos),
-      `Questions, a crack, a hollow sound, or a damp spot: call ${contactToCall(business.ownerName, business)}.`,
+      `Questions, a crack, a hollow sound, or a damp spot: ${reachWords(business.ownerName, business)}.`,
     ]),
     {
       kind: 'together',

@@ -29,7 +29,7 @@ import {
   readyTable,
   repairLines,
 } from './handover-tables.ts';
-import { customerLine, issuerName, revisedDocument, contactToCall } from './letterhead.ts';
+import { customerLine, issuerName, revisedDocument, reachWords } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
 /** The page between its margins, the space between the plan and the map beside it, and their heights, less for each room past one. */
@@ -154,7 +154,7 @@ export function installerPage(input: DocumentInput): DocumentTree {
           flatHeading(place),
           ...flatTable(rooms, place),
           ...listPart(2, 'Joints', [...partLines(rooms, place), ...joints, ...honoredLines(rooms)]),
-          textBlock(`Questions: call ${contactToCall(issuerName(business), business)}.`),
+          textBlock(`Questions: ${reachWords(issuerName(business), business)}.`),
           noteBlock(`${testFirstWords(rooms)}The flooring and adhesive manufacturers’ limits decide.`),
         ],
       },

@@ -53,9 +53,9 @@ export function letterText(
   return [`Dear ${customer.name},`, ...paragraphs, joined(from, '\n')].join('\n\n');
 }
 
-/** The contact to call, as in `call Ros Teague, 555-0142`: the name with phone and email, or `us` where nothing is entered. */
-export const contactToCall = (name: string, { phone, email }: Pick<Business, 'phone' | 'email'>): string =>
-  joined([name, phone, email]) || 'us';
+/** How to reach the business, as in `call Ros Teague, 555-0142`: by email where there is no phone, and `call us` where nothing is entered. */
+export const reachWords = (name: string, { phone, email }: Pick<Business, 'phone' | 'email'>): string =>
+  `${phone === '' && email !== '' ? 'email' : 'call'} ${joined([name, phone, email]) || 'us'}`;
 
 /** The end of a short message, with the number to call. */
 export const callWords = ({ phone }: Pick<Business, 'phone'>): string => (phone === '' ? '' : ` Questions? Call ${phone}.`);

@@ -186,5 +186,6 @@ it('is preceded by a letter that names its day as a visit or as a pour, and give
   // The visit is over: the day to come is the pour.
   expect(letterOf('2030-05-30T13:00:00.000Z')).toContain('Our first pour is Wednesday, June 5, 2030.');
   expect(letterOf(null, { ownerName: '', phone: '555-0142', email: '' })).toContain('Questions? Call 555-0142.');
+  expect(letterOf(null, { ownerName: '', phone: '', email: 'ros@example.com' })).toContain('Questions? Email ros@example.com.');
   expect(letterOf(null, { ownerName: '', phone: '', email: '' })).toContain('Questions? Call us.');
 });
