@@ -1,11 +1,11 @@
-/** How the fill of a room is divided among its pours: by lift, and by section within a lift. */
+/** How the bags of a room are divided among its pours: by lift, and by section within a lift. */
 import type { PourPlan } from '../book/job.ts';
 import { type LiftPlan, liftDepthM } from '../material/lifts.ts';
 import { type Region, regionAreaM2, roomRegion } from '../plan/region.ts';
 import { acrossM, alongM, axesAt, cornersOf, pointAt, spansAcross } from './axes.ts';
 import { openM2, type PourRoom, sectionsOf } from './room-bays.ts';
 
-/** Share of a room's fill by lift, the lowest first, and within a lift by section in pouring order; together 1. */
+/** Share of a room's bags by lift, the lowest first, and within a lift by section in pouring order; together 1. */
 export type FillShares = readonly (readonly number[])[];
 
 /** A room with its plan of the pour; null before there is one. */
@@ -51,27 +51,37 @@ function liftVolumesM3(piece: Region, depthM: (xM: number, yM: number) => number
   return volumes;
 }
 
+const sumOf = (values: readonly number[]): number => values.reduce((sum, one) => sum + one, 0);
+
 /**
- * Divides the fill of a room among its lifts and sections.
+ * Divides the bags of a room among its lifts, and those of each lift among its sections by volume.
+ * @param liftBags bags of each lift, the lowest first, because a lift with aggregate takes fewer for its volume
  * @param depthM depth of all lifts together at a place of the room, meters
- * @returns one lift of one section where nothing divides it; empty without an outline or without any fill
+ * @returns one lift of one section where nothing divides it; empty without an outline or without any bags
  */
-export function fillShares(room: DividedRoom, lifts: LiftPlan | null, depthM: (xM: number, yM: number) => number): FillShares {
-  const count = Math.max(1, lifts?.count ?? 1);
-  if (room.plan.outline.length < 3) return [];
+export function fillShares(
+  room: DividedRoom,
+  lifts: LiftPlan | null,
+  liftBags: readonly number[],
+  depthM: (xM: number, yM: number) => number,
+): FillShares {
+  const all = sumOf(liftBags);
+  if (room.plan.outline.length < 3 || all <= 0) return [];
   const sections = dividedInto(room);
-  if (count === 1 && sections.length === 1) return [[1]];
-  const bySection = sections.map((section) => liftVolumesM3(section, depthM, lifts, count));
-  const wholeM3 = bySection.flat().reduce((sum, one) => sum + one, 0);
-  if (wholeM3 <= 0) return [];
-  return Array.from({ length: count }, (_, n) => bySection.map((volumes) => (volumes[n] ?? 0) / wholeM3));
+  if (sections.length < 2) return liftBags.map((bags) => [bags / all]);
+  const bySection = sections.map((section) => liftVolumesM3(section, depthM, lifts, liftBags.length));
+  return liftBags.map((bags, n) => {
+    const volumes = bySection.map((ofLift) => ofLift[n] ?? 0);
+    const liftM3 = sumOf(volumes);
+    return volumes.map((volumeM3) => ((liftM3 > 0 ? volumeM3 / liftM3 : 1 / volumes.length) * bags) / all);
+  });
 }
 
 /** One lift of a room: its number from 1, the lowest, of how many, and the floor of it still open; null for all. */
 export type OpenLift = { readonly number: number; readonly of: number; readonly open: readonly Region[] | null };
 
 /**
- * Shares of a room's fill that the pours of one lift place, the next pour first: one, or the chosen section and then each of the others.
+ * Shares of a room's bags that the pours of one lift place, the next pour first: one, or the chosen section and then each of the others.
  * Where the shares are not known, each lift is as large as the others, and a section is as large as its area.
  */
 export function liftPours(shares: FillShares, room: DividedRoom, { number, of, open }: OpenLift): readonly number[] {
@@ -95,4 +105,13 @@ export function liftPours(shares: FillShares, room: DividedRoom, { number, of, o
     : [left[sections.indexOf(first)] ?? 0, ...left.filter((_, i) => sections[i] !== first)];
   const pours = divided.filter((share) => share > NO_SHARE);
   return pours.length === 0 ? [0] : pours;
+}
+
+/**
+ * Share of a room's bags that the next pour of a lift places; null where the shares are not known.
+ * @param lift from 1, the lowest; past the last it is the last
+ * @param open floor of the lift still open; null for all
+ */
+export function nextShare(shares: FillShares, room: DividedRoom, lift: number, open: readonly Region[] | null): number | null {
+  return shares.length === 0 ? null : (liftPours(shares, room, { number: lift, of: shares.length, open })[0] ?? null);
 }

@@ -38,7 +38,7 @@ import { levelOnScale } from '../survey/scale.ts';
 import { deeperVolumesM3, type SettledLevel } from '../survey/settle-level.ts';
 import { type SurveyedRoom, surveyRoom, type SurveyOptions } from '../survey/survey-room.ts';
 import { effectiveSheet } from '../material/sheet.ts';
-import { roomShares, sectionBags } from './lift-depth.ts';
+import { bagShares } from './lift-depth.ts';
 import { priceOnDay } from './price-on-day.ts';
 
 /** Finish elevation and materials of a room. */
@@ -54,8 +54,7 @@ export type RoomEstimate = {
   /** Expected flatness of the poured floor; null without a survey, or where most of the floor is beyond the readings. */
   readonly flatness: ExpectedFlatness | null;
   readonly takeoff: RoomTakeoff;
-  /** Bags before rounding that each lift of the section chosen for the next pour takes; null where the room is poured whole. */
-  readonly sectionBags: readonly number[] | null;
+  /** How its bags, and the minutes of its pours, are divided among them. */
   readonly fillShares: FillShares;
   /** Set where the volume is only a ballpark: nothing was measured. */
   readonly ballpark: Ballpark | null;
@@ -145,8 +144,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, chosen: RoomWay, cont
           )
         : null,
     takeoff: taken,
-    sectionBags: sectionBags(room, plan, { survey, level, takeoff: taken }),
-    fillShares: roomShares(room, jobRoom, { survey, level, takeoff: taken }),
+    fillShares: bagShares(room, jobRoom, { survey, level, takeoff: taken }),
     ballpark: rough,
     problems: [
       ...surveyProblems(room, roomWay, survey, { notGround, rough, locale }),

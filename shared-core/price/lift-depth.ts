@@ -4,7 +4,7 @@ import type { Room } from '../book/room.ts';
 import { hasAggregate, liftDepthM } from '../material/lifts.ts';
 import type { RoomTakeoff } from '../material/takeoff.ts';
 import { type FillShares, fillShares } from '../pour/fill-shares.ts';
-import { type PourRoom, planPour, sectionNow } from '../pour/room-bays.ts';
+import type { PourRoom } from '../pour/room-bays.ts';
 import { finishOf } from '../survey/settle-level.ts';
 import { heightsAlong } from '../survey/surface.ts';
 import type { SurveyedRoom } from '../survey/survey-room.ts';
@@ -54,29 +54,9 @@ export function placedM3({ lifts, aggregate, sheet, lossShare }: RoomTakeoff, li
   return sheet === null ? null : (mixM3 ?? sheet.yieldM3.value) / (1 + lossShare);
 }
 
-/** Bags before rounding that each lift of the section chosen for the next pour takes; null where the room is poured whole. */
-export function sectionBags({ id, name, plan }: Room, pourPlan: JobRoom['pourPlan'], estimate: LiftEstimate): readonly number[] | null {
-  if (pourPlan?.section == null) return null;
-  const { only, later } = sectionNow({ plan, pourPlan }, pourPlan.section, null);
-  if (later.length === 0) return null;
-  const counts = Array.from({ length: Math.max(1, estimate.takeoff.lifts?.count ?? 1) }, (_, i) => {
-    const [depth, bagYieldM3] = [depthOf(estimate, i + 1, null), placedM3(estimate.takeoff, i + 1)];
-    if (depth === null || bagYieldM3 === null) return null;
-    const { pattern, crew } = pourPlan;
-    const layout = planPour([{ roomId: id, name, plan, pourPlan, depth, only }], {
-      ...{ pattern, bagYieldM3, bagsPerBatch: crew.bagsPerBatch, doorways: [] },
-    });
-    return layout.ok ? layout.value.volumeM3 / bagYieldM3 : 0;
-  });
-  return counts.some((count) => count === null) ? null : counts.flatMap((count) => count ?? []);
-}
-
-/** How the fill of a room is divided among its lifts and sections; without readings the floor counts as even. */
-export function roomShares(
+/** How the bags of a room are divided among its lifts and sections; empty while those of a lift are not known. Without readings the floor counts as even. */
+export const bagShares = (
   { plan }: Pick<Room, 'plan'>,
   { pourPlan }: Pick<JobRoom, 'pourPlan'>,
-  { survey, level, takeoff }: LiftEstimate,
-): FillShares {
-  const evenM = takeoff.room.depths?.meanM ?? 0;
-  return fillShares({ plan, pourPlan }, takeoff.lifts, survey.state === 'surveyed' ? roomDepth(survey, level) : () => evenM);
-}
+  { survey, level, takeoff: { lifts, liftBags } }: LiftEstimate,
+): FillShares => fillShares({ plan, pourPlan }, lifts, liftBags ?? [], survey.state === 'surveyed' ? roomDepth(survey, level) : () => 1);

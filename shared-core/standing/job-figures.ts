@@ -19,16 +19,15 @@ export type RoomFigures = {
   readonly primer: PrepInput['primer'];
   readonly liftPrimer: PrepInput['primer'];
   readonly bags: number | null;
-  /** Bags before rounding: of the room, of each of its lifts, and of each lift of the section chosen for the next pour; null for none. */
+  /** Bags before rounding; null for none. */
   readonly exactBags: number | null;
-  readonly liftBags: readonly number[] | null;
-  readonly sectionBags: readonly number[] | null;
   /** What keeps the figures from being final: a doubtful reading holds them; anything else is still to be entered. */
   readonly unsettled: 'doubt' | 'missing' | null;
   /** The most mix water of one bag, liters. */
   readonly bagWaterL: number | null;
-  /** Minutes of all pours of the room, and how they are divided. */
+  /** Minutes of all pours of the room. */
   readonly pourMinutes: number | null;
+  /** How the bags and the minutes are divided among its pours; empty while that is not known. */
   readonly fillShares: FillShares;
   readonly liftBreak: LiftBreak | null;
   readonly depth: { readonly leastM: number; readonly meanM: number; readonly deepestM: number } | null;
@@ -50,7 +49,7 @@ const primed = (need: PrimerNeed | null): PrepInput['primer'] =>
 
 /** The figures of every room under the job's own option. */
 export function figuresOf({ base }: Pick<JobEstimate, 'base'>): JobFigures {
-  return base.rooms.map(({ roomId, survey, takeoff, sectionBags, fillShares, problems }): RoomFigures => {
+  return base.rooms.map(({ roomId, survey, takeoff, fillShares, problems }): RoomFigures => {
     const stops = problems.filter((problem) => problem.stops);
     const level = survey.state === 'waiting' ? null : survey.level;
     const ground = level !== null && level.highSpotsAreGround ? level.highSpots : [];
@@ -73,8 +72,6 @@ export function figuresOf({ base }: Pick<JobEstimate, 'base'>): JobFigures {
       liftPrimer: primed(takeoff.liftPrimer),
       bags: takeoff.bags?.quotedBags ?? null,
       exactBags: takeoff.bags?.exactBags ?? null,
-      liftBags: takeoff.liftBags,
-      sectionBags,
       unsettled: stops.some(({ key }) => key.startsWith(DOUBT_KEY)) ? 'doubt' : stops.length > 0 ? 'missing' : null,
       bagWaterL: takeoff.sheet?.waterL.value.most ?? null,
       pourMinutes: takeoff.bags === null ? null : takeoff.pourMinutes,

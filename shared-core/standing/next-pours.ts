@@ -1,5 +1,5 @@
 /** The pours that are planned or under way, and how long each takes: what the calendar, the dates of a floor and the papers count by. */
-import { type DividedRoom, type FillShares, liftPours } from '../pour/fill-shares.ts';
+import { liftPours } from '../pour/fill-shares.ts';
 import { openFloor, type RoomFloor } from '../pour/placed-floor.ts';
 import { type JobBundle, type JobRoomFacts, roomsOf } from './job-bundle.ts';
 import { nextPourAt, roomPour } from './room-pour.ts';
@@ -27,14 +27,6 @@ export type NextPour = {
   readonly until: string;
   readonly rooms: readonly JobRoomFacts[];
 };
-
-/** Minutes of the next pour of one lift of a room, by its share of the room's minutes. @param minutes of all lifts and sections */
-export const nextPourMinutes = (
-  minutes: number,
-  shares: FillShares,
-  room: DividedRoom,
-  lift: { readonly number: number; readonly of: number },
-): number => minutes * (liftPours(shares, room, { ...lift, open: null })[0] ?? 0);
 
 /** What every pour still to come places of a room, the next one first. */
 export function stepsToCome(bundle: JobBundle, facts: JobRoomFacts): readonly RoomStep[] {

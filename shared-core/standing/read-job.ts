@@ -8,14 +8,13 @@ import type { JobRoom } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import type { Room } from '../book/room.ts';
 import { type Assessment, assessRoom } from '../assess/assess-room.ts';
-import { bagsOfLift, bagsToBring } from '../material/lift-bags.ts';
+import { bagsToBring } from '../material/lift-bags.ts';
 import type { PrimerNeed } from '../material/primer.ts';
 import { type Preparation, prepareRoom } from '../prep/prepare-room.ts';
 import { dayOfInstant } from '../measure/moment.ts';
+import { nextShare } from '../pour/fill-shares.ts';
 import { floorRest } from '../pour/floor-rest.ts';
 import { openFloor, roomFloor, type RoomFloor } from '../pour/placed-floor.ts';
-import { sectionNow } from '../pour/room-bays.ts';
-import { type Region, regionAreaM2 } from '../plan/region.ts';
 import type { RestWork } from '../prep/prep-input.ts';
 import { isOnGenerator } from '../prep/site-power.ts';
 import { helperCount } from '../pour/crew-names.ts';
@@ -225,21 +224,10 @@ function bagsOfNext(
   lift: number,
 ): number | null {
   if (figures === null || figures.bags === null || figures.exactBags === null) return null;
-  const count = { quotedBags: figures.bags, exactBags: figures.exactBags };
-  const isRest = floor?.lift?.extent === 'partly';
-  const sectionOf = (open: readonly Region[] | null): ReturnType<typeof sectionNow> =>
-    pourPlan === null ? { only: open, later: [] } : sectionNow({ plan, pourPlan }, pourPlan.section ?? null, open);
-  const open = isRest ? openFloor(floor) : null;
-  const { only } = sectionOf(open);
-  // Without a section to pour it is all open floor.
-  const isSection = only !== open && figures.sectionBags !== null;
-  const placed = bagsOfLift(isSection ? figures.sectionBags : figures.liftBags, lift);
-  if (placed === null) return null;
-  const openShare = isSection ? areaM2(only) / areaM2(sectionOf(null).only) : isRest ? (floorRest(floor)?.openShare ?? 1) : 1;
-  return bagsToBring(count, placed * openShare);
+  const open = floor?.lift?.extent === 'partly' ? openFloor(floor) : null;
+  const share = nextShare(figures.fillShares, { plan, pourPlan }, lift, open);
+  return share === null ? null : bagsToBring({ quotedBags: figures.bags, exactBags: figures.exactBags }, figures.exactBags * share);
 }
-
-const areaM2 = (regions: readonly Region[] | null): number => (regions ?? []).reduce((sum, region) => sum + regionAreaM2(region), 0);
 
 /** Prep left on a poured floor; null without any. */
 function restWork(floor: RoomFloor, now: string): RestWork | null {

@@ -10,7 +10,7 @@ import type { Found } from '../measure/parsed.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { crewPourMinutes } from '../material/crew-hours.ts';
-import { bagsOfLift, bagsToBring } from '../material/lift-bags.ts';
+import { bagsToBring } from '../material/lift-bags.ts';
 import { hasAggregate, liftsAboveM } from '../material/lifts.ts';
 import type { EffectiveSheet } from '../material/sheet.ts';
 import { roomAir } from '../climate/room-air.ts';
@@ -18,6 +18,7 @@ import type { Region } from '../plan/region.ts';
 import { clocksAt, type PourClocks } from '../pour/clocks.ts';
 import { openDoorways } from '../pour/open-doorways.ts';
 import type { PourLayout, PourProblem } from '../pour/layout.ts';
+import { nextShare } from '../pour/fill-shares.ts';
 import { likelyMinutes } from '../pour/likely-minutes.ts';
 import type { PourRecordPlan } from '../pour/pour-state.ts';
 import { openFloor, roomFloor, type RoomFloor } from '../pour/placed-floor.ts';
@@ -32,7 +33,7 @@ import { heatDepth, isHeatInPour } from '../substrate/radiant.ts';
 import { finishOf } from '../survey/settle-level.ts';
 import { heightAt } from '../survey/surface.ts';
 import { coversFloor } from './lift-cover.ts';
-import { nextLift, nextPourMinutes } from './next-pours.ts';
+import { nextLift } from './next-pours.ts';
 import type { JobReading, RoomReading } from './read-job.ts';
 import { type RestReadings, restReadings } from './rest-depth.ts';
 
@@ -113,19 +114,35 @@ function minimumDepthM({ rooms, lifts }: Pick<PourReading, 'rooms' | 'lifts'>, s
   );
 }
 
-/** Likely minutes of a pour: the estimate's for its lift and section of each room; for the rest of a lift its own layout, counted the same way. */
-export function pourMinutes(
-  { first, rooms, lifts, plans }: Pick<PourReading, 'first' | 'rooms' | 'lifts' | 'plans'>,
-  layout: PourLayout,
-): number {
-  const estimated = rooms.map(({ estimate, room }, i) => {
+type Placing = Pick<PourReading, 'first' | 'rooms' | 'lifts' | 'plans' | 'later' | 'bagYieldM3'>;
+
+/** A layout follows the depths lane by lane: this far from the estimate's count it is still the same floor. Our choice, no source. */
+const SAME_FLOOR_SHARE = 0.05;
+
+/** Share of the bags of each room that a pour places: the estimate's for its lift and section, else that of its layout; null without bags. */
+function placedShares({ first, rooms, lifts, plans, later, bagYieldM3 }: Placing, layout: PourLayout): readonly (number | null)[] {
+  return rooms.map(({ room, estimate }, i) => {
+    const exactBags = estimate?.takeoff.bags?.exactBags ?? 0;
     const lift = lifts[i];
-    if (estimate === null || lift === undefined || lift.isRest) return null;
-    return nextPourMinutes(estimate.takeoff.pourMinutes, estimate.fillShares, { plan: room.plan, pourPlan: plans[i] ?? first }, lift);
+    if (estimate === null || lift === undefined || exactBags <= 0) return null;
+    const lanes = layout.lanes.filter((lane) => lane.roomId === room.id);
+    const laidOut = lanes.reduce((sum, lane) => sum + lane.volumeM3, 0) / bagYieldM3 / exactBags;
+    const open = lift.isRest ? [...lanes.flatMap((lane) => lane.pieces), ...(later[i] ?? [])] : null;
+    const estimated = nextShare(estimate.fillShares, { plan: room.plan, pourPlan: plans[i] ?? first }, lift.number, open) ?? laidOut;
+    return Math.abs(laidOut - estimated) < estimated * SAME_FLOOR_SHARE ? estimated : laidOut;
   });
-  const known = estimated.filter((minutes) => minutes !== null);
-  if (known.length === rooms.length) return known.reduce((sum, minutes) => sum + minutes, 0);
-  return likelyMinutes(first, layout.volumeM3) ?? crewPourMinutes(first.crew, layout.batches.length);
+}
+
+/** Likely minutes of a pour: of each of its rooms the share of its bags that the pour places. */
+export function pourMinutes(pour: Placing, layout: PourLayout): number {
+  const shares = placedShares(pour, layout);
+  if (shares.includes(null)) return likelyMinutes(pour.first, layout.volumeM3) ?? crewPourMinutes(pour.first.crew, layout.batches.length);
+  return pour.rooms.reduce((sum, { estimate }, i) => sum + (estimate?.takeoff.pourMinutes ?? 0) * (shares[i] ?? 0), 0);
+}
+
+/** Bags before rounding that a pour places, of each of its rooms. */
+export function placedBags(pour: Placing, layout: PourLayout): readonly number[] {
+  return placedShares(pour, layout).map((share, i) => (share ?? 0) * (pour.rooms[i]?.estimate?.takeoff.bags?.exactBags ?? 0));
 }
 
 /** Aggregate in each bag of a room's lift, kg; 0 without. */
@@ -285,7 +302,7 @@ export function readPour(
       bagYieldM3,
       lossShare: lead.estimate.takeoff.lossShare,
       bagsNeeded: layout.ok ? Math.ceil(layout.value.volumeM3 / bagYieldM3 - 1e-6) : 0,
-      bagsToBring: layout.ok ? broughtBags({ rooms, lifts, later, bagYieldM3 }, layout.value) : 0,
+      bagsToBring: layout.ok ? broughtBags({ first, rooms, lifts, plans, later, bagYieldM3 }, layout.value) : 0,
       layout,
       later,
       pourRooms: pourRooms.map(({ pourPlan: _, ...room }) => room),
@@ -301,22 +318,11 @@ export function readPour(
   };
 }
 
-/** A layout follows the depths lane by lane: this far from the estimate's volume it is still the whole lift. Our choice, no source. */
-const SAME_FLOOR_SHARE = 0.05;
-
-/**
- * Bags to bring for a pour, those of each of its rooms: of a whole lift the estimate's own, as the prep sheet of the room has them, else
- * those of its layout.
- */
-export function broughtBags(pour: Pick<PourReading, 'rooms' | 'lifts' | 'later' | 'bagYieldM3'>, layout: PourLayout): number {
-  const brought = pour.rooms.reduce((sum, { room, estimate }, i) => {
-    const bags = estimate?.takeoff.bags ?? null;
-    const lift = pour.lifts[i];
-    if (estimate === null || bags === null || lift === undefined) return sum;
-    const isWhole = !lift.isRest && pour.later[i]?.length === 0;
-    const laidOut = layout.lanes.reduce((all, lane) => all + (lane.roomId === room.id ? lane.volumeM3 : 0), 0) / pour.bagYieldM3;
-    const whole = (isWhole ? bagsOfLift(estimate.takeoff.liftBags, lift.number) : null) ?? laidOut;
-    return sum + bagsToBring(bags, Math.abs(laidOut - whole) < whole * SAME_FLOOR_SHARE ? whole : laidOut);
+/** Bags to bring for a pour, those of each of its rooms as the prep sheet of the room has them, and never fewer than its layout takes. */
+export function broughtBags(pour: Placing, layout: PourLayout): number {
+  const brought = placedBags(pour, layout).reduce((sum, placed, i) => {
+    const bags = pour.rooms[i]?.estimate?.takeoff.bags ?? null;
+    return bags === null ? sum : sum + bagsToBring(bags, placed);
   }, 0);
   return Math.max(brought, Math.ceil(layout.volumeM3 / pour.bagYieldM3 - 1e-6));
 }

@@ -105,7 +105,9 @@ export function readPourRecord(reading: JobReading, pour: Recorded, tempC: numbe
       lossShare: asPoured.lossShare,
       bagsNeeded,
       bagsToBring:
-        asPoured.layout === null ? bagsNeeded : broughtBags({ rooms, lifts, later, bagYieldM3: asPoured.bagYieldM3 }, asPoured.layout),
+        asPoured.layout === null
+          ? bagsNeeded
+          : broughtBags({ first, rooms, lifts, plans, later, bagYieldM3: asPoured.bagYieldM3 }, asPoured.layout),
       layout: asPoured.layout === null ? { ok: false, problem: { kind: 'no-layout-stored' } } : { ok: true, value: asPoured.layout },
       later,
       pourRooms: [],

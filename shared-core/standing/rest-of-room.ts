@@ -10,7 +10,7 @@ import { regionAreaM2 } from '../plan/region.ts';
 import { costLines } from '../price/cost-lines.ts';
 import type { CostLine } from '../price/line.ts';
 import type { JobReading } from './read-job.ts';
-import { readPour, readRest, roomFloorOf } from './read-pour.ts';
+import { placedBags, readPour, readRest, roomFloorOf } from './read-pour.ts';
 import type { RestReadings } from './rest-depth.ts';
 
 /** What work takes, and the days on site for it. */
@@ -110,7 +110,11 @@ export function restOfRoom(reading: JobReading, roomId: string, all?: RoomTakeof
       openShare: rest.openShare,
       pourShare: rest.openShare,
       plannedBags:
-        rest.openM2 <= 0 ? 0 : pour?.ok === true && pour.value.layout.ok ? pour.value.layout.value.volumeM3 / pour.value.bagYieldM3 : null,
+        rest.openM2 <= 0
+          ? 0
+          : pour?.ok === true && pour.value.layout.ok
+            ? placedBags(pour.value, pour.value.layout.value).reduce((sum, bags) => sum + bags, 0)
+            : null,
       hasReserve: true,
       isSetUp: rest.openShare > 0,
       withAggregate: hasAggregate(takeoff.lifts, floor.lift?.lift ?? 1),

@@ -10,7 +10,16 @@ import { points } from '../../outlines.ts';
 const plan = { outline: points('0,0 8,0 8,4 0,4'), holes: [], openings: [] };
 const depthM = (xM: number): number => 0.01 + 0.01 * xM;
 const undivided = { plan, pourPlan: null };
-const lifts: LiftPlan = { count: 2, extended: false, lowestMostM: 0.045, eachMostM: 0.045, capM: 0, waitHours: null, tooThin: false, notes: [] };
+const lifts: LiftPlan = {
+  count: 2,
+  extended: false,
+  lowestMostM: 0.045,
+  eachMostM: 0.045,
+  capM: 0,
+  waitHours: null,
+  tooThin: false,
+  notes: [],
+};
 /** A dam across the middle: sections without an exit are in the order of the plan. */
 const divided = (section: number | null): { plan: typeof plan; pourPlan: PourPlan } => ({
   plan,
@@ -23,18 +32,20 @@ const half = (fromM: number): Region => ({ outline: points(`${fromM},0 ${fromM +
 
 /** Volumes by the area of a triangle and of a trapezoid (Euclid, Elements I.41), times the width of 4 m. */
 describe('the fill of a room', () => {
-  it('is divided by the volume of each lift', () => {
-    const [[first], [second]] = fillShares(undivided, lifts, depthM) as [[number], [number]];
-    // Lift 1 is the wedge below 45 mm, 45 mm deep over the last 4.5 m: 0.10125 of 0.4 m2.
-    expect(first).toBeCloseTo(0.10125 / 0.4, 3);
-    expect(second).toBeCloseTo(1 - 0.10125 / 0.4, 3);
+  it('is divided by the bags of each lift, and within a lift by the volume of each section', () => {
+    expect(fillShares(undivided, lifts, [10, 30], depthM)).toEqual([[0.25], [0.75]]);
+    const [low = [], top = []] = fillShares(divided(1), lifts, [10, 30], depthM);
+    // Lift 1 is the wedge below 45 mm: from 3.5 m, where it starts, 5 mm deep at 4 m and 45 mm at 8 m: 0.00125 and 0.1 of 0.10125 m2.
+    expect([...low].sort()).toEqual([expect.closeTo((0.25 * 0.00125) / 0.10125, 3), expect.closeTo((0.25 * 0.1) / 0.10125, 3)]);
+    // Lift 2 is 10 to 45 mm deep over 3.5 m and 45 mm from there: 0.11875 and 0.18 of 0.29875 m2.
+    expect([...top].sort()).toEqual([expect.closeTo((0.75 * 0.11875) / 0.29875, 3), expect.closeTo((0.75 * 0.18) / 0.29875, 3)]);
   });
 
   it('is divided by the volume of each section', () => {
-    const [shares] = fillShares(divided(1), null, depthM) as [[number, number]];
+    const [shares] = fillShares(divided(1), null, [40], depthM) as [[number, number]];
     // 10 to 50 mm over 4 m and 50 to 90 mm over 4 m: 0.12 and 0.28 of 0.4 m2.
     expect([...shares].sort()).toEqual([expect.closeTo(0.3, 3), expect.closeTo(0.7, 3)]);
-    expect(fillShares(divided(null), null, depthM)).toEqual([[1]]);
+    expect(fillShares(divided(null), null, [40], depthM)).toEqual([[1]]);
   });
 });
 
@@ -48,7 +59,7 @@ describe('the pours of one lift', () => {
   });
 
   it('are one of what is open where the chosen section is placed', () => {
-    const order = fillShares(divided(1), null, depthM)[0] ?? [];
+    const order = fillShares(divided(1), null, [40], depthM)[0] ?? [];
     const isShallowFirst = (order[0] ?? 0) < 0.5;
     const rest = { ...one, open: [half(isShallowFirst ? 4 : 0)] };
     expect(liftPours([order], divided(1), rest)).toEqual([expect.closeTo(isShallowFirst ? 0.7 : 0.3, 3)]);
