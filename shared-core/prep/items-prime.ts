@@ -88,6 +88,7 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
   if (floors > 0) {
     const byHand = isCutByHand(input);
     const betweenM2 = facts.areaM2 === null ? null : facts.areaM2 * floors;
+    const surfaceHours = hoursFor('abrade', betweenM2 ?? 0) + hoursFor('vacuum', betweenM2 ?? 0);
     items.push({
       key: 'between-lifts',
       phase: 'prime',
@@ -95,7 +96,8 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
       why: `${facts.lifts ?? 2} lifts: the next does not bond to a smooth skin${floors > 1 ? '. The amount is for all lifts still to come' : ''}`,
       holdsPour: false,
       amount: squareMeters(betweenM2),
-      hours: betweenM2 === null ? null : hoursFor('abrade', betweenM2) + hoursFor('vacuum', betweenM2) + primingHours(input),
+      hours: betweenM2 === null ? null : surfaceHours + primingHours(input),
+      dustHours: surfaceHours,
       tasks: byHand ? [] : ['grind'],
       cautions: ['silica'],
       dust: byHand ? null : 'hand-grinder',

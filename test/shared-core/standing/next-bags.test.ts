@@ -96,6 +96,9 @@ describe.each([
     const asked = hoursOf('prime') + hoursOf('between-lifts') - hoursFor('abrade', between) - hoursFor('vacuum', between);
     expect(priced).toBeGreaterThan(hoursOf('prime') * 2);
     expect(Math.abs(asked - priced)).toBeLessThan(0.05);
+    // Primer raises no dust: the respirator goes by the hours of the surface alone.
+    const { dustHours } = first.rooms[0]?.preparation.lines.find((line) => line.key === 'between-lifts')?.item ?? {};
+    expect(dustHours).toBeCloseTo(hoursFor('abrade', between) + hoursFor('vacuum', between), 6);
   });
 
   it('stages for the next lift what its pour takes, and still buys for the lifts after it', () => {
