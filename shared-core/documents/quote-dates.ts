@@ -13,7 +13,7 @@ export type QuotedDates = {
   readonly roomId: string;
   readonly roomName: string;
   readonly pourAt: string;
-  /** When the last of its lifts and sections is expected to be placed; null where one pour places all of it. */
+  /** When the last of its lifts and sections is expected to be placed; null where that is on the day of the first. */
   readonly lastPourAt: string | null;
   /** As stated; null where the data sheet gives no way to calculate it. */
   readonly walkOnAt: string | null;
@@ -79,6 +79,7 @@ export function quotedDates(frozen: Frozen, option: OptionEstimate, issuedAt: st
     const { pourAt } = facts.jobRoom;
     if (pourAt === null || dayOf(pourAt) < dayOf(issuedAt)) return [];
     const cure = roomCure(bundle, facts, frozen.business)?.schedule ?? null;
+    const isLater = cure !== null && stepsToCome(bundle, facts).length > 1 && dayOf(cure.placedAt) > dayOf(pourAt);
     const cover = cure?.cover ?? null;
     const walk = cure?.milestones.find((m) => m.kind === 'walk-on')?.statedAt ?? null;
     return [
@@ -86,7 +87,7 @@ export function quotedDates(frozen: Frozen, option: OptionEstimate, issuedAt: st
         roomId: facts.room.id,
         roomName: facts.room.name,
         pourAt,
-        lastPourAt: stepsToCome(bundle, facts).length > 1 ? (cure?.placedAt ?? null) : null,
+        lastPourAt: isLater ? cure.placedAt : null,
         walkOnAt: walk,
         cover:
           cover === null || cover.flooring === null || cover.likelyAt === null || cover.latestAt === null

@@ -163,9 +163,10 @@ export function datesDrawing(frozen: Frozen, dates: readonly QuotedDates[], widt
       parts.push(textMark(start, y + 5, text));
       right = start + textWidthPx(text, 15) + 10;
     };
+    const pour = date.lastPourAt === null ? 'pour' : 'first pour';
     write(
       right,
-      date.walkOnAt === null ? 'pour' : `pour, foot traffic ${statedDateWords('walk-on', date.walkOnAt, place, 'short', locale)}`,
+      date.walkOnAt === null ? pour : `${pour}, foot traffic ${statedDateWords('walk-on', date.walkOnAt, place, 'short', locale)}`,
     );
     if (date.cover !== null) {
       const least = Math.max(right, xOf(date.cover.likelyAt));
