@@ -86,7 +86,7 @@ export type TakeoffChoices = {
   readonly bucketL: number;
   readonly mixers: number;
   readonly helpers: number;
-  /** Sections of the room poured on a day of their own, after the first. */
+  /** Sections of each lift poured on a day of their own, after the first. */
   readonly laterSections: number;
   /** Whether another room's pour takes this room along: its crew is set up already. */
   readonly isTakenAlong: boolean;
@@ -176,7 +176,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
   if (weight?.within === false) report({ kind: 'weight', weight }, false);
   const batches = water?.batches ?? 0;
   const pours = choices.isTakenAlong ? 0 : Math.max(quoted > 0 ? 1 : 0, lifts?.count ?? 0);
-  const setUps = pours + choices.laterSections;
+  const setUps = pours + choices.laterSections * Math.max(1, lifts?.count ?? 1);
   const planned = choices.plannedMinutes?.(batches) ?? null;
   const hours = taskHours({
     areaM2: room.areaM2,

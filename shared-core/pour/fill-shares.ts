@@ -21,10 +21,8 @@ function dividedInto({ plan, pourPlan }: DividedRoom): readonly Region[] {
   return pourPlan?.section == null ? [roomRegion(plan)] : sectionsOf({ plan, pourPlan });
 }
 
-/** Sections between dammed joints that are poured on a day of their own, after the first. */
-export function laterSections(plan: PourPlan | null): number {
-  return plan?.section == null ? 0 : plan.joints.length;
-}
+/** Sections of a lift that are poured on a day of their own, after the first. */
+export const laterSections = (room: DividedRoom): number => (room.plan.outline.length < 3 ? 0 : dividedInto(room).length - 1);
 
 /** Volume of each lift on a piece of floor, by midpoints, m3. */
 function liftVolumesM3(piece: Region, depthM: (xM: number, yM: number) => number, lifts: LiftPlan | null, count: number): number[] {

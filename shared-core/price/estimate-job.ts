@@ -8,7 +8,6 @@ import type { Room } from '../book/room.ts';
 import { hoursOfClock } from '../measure/clock-time.ts';
 import { type JobTakeoff, jobTakeoff } from '../material/job-takeoff.ts';
 import { surfaceHours, type TaskHours } from '../material/crew-hours.ts';
-import { laterSections } from '../pour/fill-shares.ts';
 import { shoppingList } from '../material/shopping.ts';
 import type { NoCoverage } from '../material/containers.ts';
 import type { Problem } from './problem.ts';
@@ -94,7 +93,7 @@ function estimateOption(records: EstimateRecords, days: Pick<RoomContext, 'day' 
   const takeoffs = rooms.map((room) => room.takeoff);
   const taken = jobTakeoff(takeoffs);
   const toBuy = shoppingList(takeoffs, job.estimate.added, materials);
-  const daysOnSite = job.estimate.daysOnSite ?? usualDays(takeoffs, job, business);
+  const daysOnSite = job.estimate.daysOnSite ?? usualDays(rooms, business);
   const price = priceJob({
     business,
     materials,
@@ -128,12 +127,15 @@ function estimateOption(records: EstimateRecords, days: Pick<RoomContext, 'day' 
 const OF_POUR_DAY: readonly TaskHours['key'][] = ['stage', 'set-up', 'pour', 'seal'];
 
 /**
- * Days on site: one per lift, one for each section poured after the first, and before them as many as the owner's hours of prep need, priced by
- * the hour or by the area, at the company's working hours; at least one. Common practice, no source.
+ * Days on site: one for each section of each lift, and before them as many as the owner's hours of prep need, priced by the hour or by the
+ * area, at the company's working hours; at least one. Common practice, no source.
  */
-function usualDays(takeoffs: JobTakeoff['rooms'], { rooms }: Job, { hours: { from, to } }: Business): number {
-  const lifts = Math.max(0, ...takeoffs.map((room) => room.lifts?.count ?? 0));
-  const pours = Math.max(1, lifts) + Math.max(0, ...rooms.map(({ pourPlan }) => laterSections(pourPlan)));
+function usualDays(rooms: readonly RoomEstimate[], { hours: { from, to } }: Business): number {
+  const takeoffs = rooms.map(({ takeoff }) => takeoff);
+  const lifts = Math.max(1, ...takeoffs.map((room) => room.lifts?.count ?? 0));
+  // Rooms at the same section of the same lift are poured on the same day.
+  const daysOf = (lift: number): number => Math.max(1, ...rooms.map(({ fillShares }) => fillShares[lift]?.length ?? 0));
+  const pours = Array.from({ length: lifts }, (_, lift) => daysOf(lift)).reduce((sum, days) => sum + days, 0);
   const prep = takeoffs.flatMap(({ hours }) => hours).filter(({ key }) => !OF_POUR_DAY.includes(key));
   const onSurface = takeoffs.reduce((sum, room) => sum + surfaceHours(room), 0);
   const prepHours = prep.reduce((sum, { ownHours }) => sum + ownHours, onSurface);

@@ -123,7 +123,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, chosen: RoomWay, cont
     bucketL: business.bucketL,
     mixers: plan?.crew.mixers ?? usualMixers(helpers),
     helpers,
-    laterSections: laterSections(plan),
+    laterSections: laterSections({ plan: room.plan, pourPlan: plan }),
     deeper: survey.state === 'waiting' ? null : (depthsM) => deeperVolumesM3(survey.floor, survey.level, level, depthsM),
     isTakenAlong: takenAlong(job).has(room.id),
     plannedMinutes: plan === null ? null : (batches) => plannedMinutes(plan, batches, amounts.volume?.likelyM3 ?? null),

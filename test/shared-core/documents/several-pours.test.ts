@@ -12,6 +12,7 @@ import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { bagsToMix } from '../../../shared-core/pour/layout.ts';
 import { freeze } from '../../../shared-core/price/issue-quote.ts';
 import { roomsOf } from '../../../shared-core/standing/job-bundle.ts';
+import { stepsToCome } from '../../../shared-core/standing/next-pours.ts';
 import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
 import { readPour } from '../../../shared-core/standing/read-pour.ts';
 import { pouredPlanOf, readPourRecord } from '../../../shared-core/standing/read-poured.ts';
@@ -30,9 +31,9 @@ const withRoom = (whole: Whole, roomId: string, change: (room: JobRoom) => JobRo
   job: { ...whole.job, rooms: whole.job.rooms.flatMap((room) => (room.roomId === roomId ? [change(room)] : [])) },
 });
 
-/** The hall alone, filled evenly so many inches deep. */
-const evenHall = (depthIn: number, withAggregate: boolean): Whole =>
-  withRoom(odell, HALL, (room) => ({
+/** A room alone, filled evenly so many inches deep. */
+const even = (whole: Whole, roomId: string, depthIn: number, withAggregate = false): Whole =>
+  withRoom(whole, roomId, (room) => ({
     ...{ ...room, withAggregate },
     level: { ...room.level, mode: 'follow', followThicknessM: depthIn * INCH_M, textureM: 0 },
   }));
@@ -103,8 +104,8 @@ function saidOf(whole: Whole, roomId: string, now: string) {
 }
 
 describe.each([
-  ['in two lifts', HALL, () => evenHall(2, false), (whole: Whole) => whole],
-  ['in two lifts, the first with aggregate', HALL, () => evenHall(1.75, true), (whole: Whole) => whole],
+  ['in two lifts', HALL, () => even(odell, HALL, 2), (whole: Whole) => whole],
+  ['in two lifts, the first with aggregate', HALL, () => even(odell, HALL, 1.75, true), (whole: Whole) => whole],
   ['in two sections', ROOM, () => inSections(family, 1), (whole: Whole) => inSections(whole, 2)],
 ])('a room %s', (_, roomId, first, then) => {
   const planned = (whole: Whole, day: string): Whole => withRoom(whole, roomId, (room) => ({ ...room, pourAt: at(day, 0) }));
@@ -144,5 +145,17 @@ describe.each([
     expect(one.day(one.quoted?.lastPourAt ?? '') > one.day(at('13', 0))).toBe(true);
     expect([one.quoted?.walkOnAt, one.quoted?.cover?.latestAt]).toEqual([walk, one.cure?.cover?.latestAt]);
     expect(one.drawn).toContain('first pour, foot traffic');
+  });
+});
+
+describe('a room in two lifts of two sections', () => {
+  it('is set up for, and has a day on site, for each of its four pours', () => {
+    const daysOf = (whole: Whole): number => readJob(whole, NOW).estimate.base.days;
+    const whole = even(family, ROOM, 2);
+    const reading = readJob(inSections(whole, 1), NOW);
+    const [facts] = roomsOf(reading.bundle);
+    expect(facts === undefined ? [] : stepsToCome(reading.bundle, facts).map(({ lift }) => lift)).toEqual([1, 1, 2, 2]);
+    expect(reading.rooms[0]?.estimate?.takeoff.setUps).toBe(4);
+    expect(reading.estimate.base.days).toBe(daysOf(whole) + 2);
   });
 });
