@@ -54,7 +54,7 @@ export type RuleRow<C extends Case> = {
   readonly does?: readonly Task[] | ((facts: FloorFacts, match: C) => readonly Task[]);
   /** The message where another finding holds that work for good, if something else clears this one. */
   readonly otherwise?: (match: C) => OtherWay;
-  /** Path to the field that clears it: `room.layers.<id>.fate`, `room.tests.slab-humidity`, `jobRoom.primerId`. */
+  /** Path to the field that clears it: `room.layers.<id>.fate`, `room.tests.slab-humidity`, `room.tests.wood-moisture.structure`, `jobRoom.primerId`. */
   readonly lifts: string | ((match: C) => string);
   /** Citation, or `common practice`. */
   readonly source: string | ((match: C) => string);

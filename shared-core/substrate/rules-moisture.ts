@@ -231,7 +231,7 @@ const WOOD_RULES: readonly Rule[] = [
     text: (match, w) =>
       `The wettest reading is ${w.share(match.value)}. ${capital(limitOwner(match))} is ${w.share(match.limit.value)}. Find the water, let the wood dry, test again.`,
     holds: ['pour'],
-    lifts: 'room.tests.wood-moisture',
+    lifts: 'room.tests.wood-moisture.boards',
     source: (match) => limitSource(match, 'moisture meter'),
   }),
   rule({
@@ -241,7 +241,7 @@ const WOOD_RULES: readonly Rule[] = [
     verdict: 'go',
     when: (facts) => subfloorCases(facts).filter((match) => !isOver(match)),
     text: (match, w) => `The wettest reading is ${w.share(match.value)}. ${capital(limitOwner(match))} is ${w.share(match.limit.value)}.`,
-    lifts: 'room.tests.wood-moisture',
+    lifts: 'room.tests.wood-moisture.boards',
     source: (match) => limitSource(match, 'moisture meter'),
   }),
   rule({
@@ -251,7 +251,7 @@ const WOOD_RULES: readonly Rule[] = [
     when: (facts) => joistCases(facts, JOIST_WARN_SHARE, JOIST_HOLD_SHARE),
     text: (match, w) =>
       `The wettest joist reads ${w.share(match.value)}. Look for water and air out the crawl space before the floor is covered.`,
-    lifts: 'room.tests.wood-moisture',
+    lifts: 'room.tests.wood-moisture.structure',
     source: 'common practice: joists 13 to 16% over a crawl space',
   }),
   rule({
@@ -263,7 +263,7 @@ const WOOD_RULES: readonly Rule[] = [
     text: (match, w) =>
       `The wettest joist reads ${w.share(match.value)}, over ${w.share(JOIST_HOLD_SHARE)}. Wood this wet shrinks and can rot. Find the water, let it dry, test again.`,
     holds: ['pour'],
-    lifts: 'room.tests.wood-moisture',
+    lifts: 'room.tests.wood-moisture.structure',
     source: 'common practice: 19% is the limit of dry framing lumber',
   }),
   rule({
@@ -275,7 +275,7 @@ const WOOD_RULES: readonly Rule[] = [
     text: (match, w) =>
       `They differ by ${w.share(match.difference)}. The limit is ${w.share(PLANK_DIFFERENCE_MOST)} for planks, twice that for strips under ${w.inches(3)}${w.units === 'us' ? '' : '.'} Let them acclimate before installation.`,
     holds: ['cover'],
-    lifts: 'room.tests.wood-moisture',
+    lifts: 'room.tests.wood-moisture.flooring',
     source: 'NWFA installation guidelines, as quoted in a trade guide',
   }),
   rule({
@@ -285,7 +285,7 @@ const WOOD_RULES: readonly Rule[] = [
     when: uneven,
     text: (match, w) =>
       `One reading is ${w.share(match.by)} over the average. Find the source of the water under the floor before the pour.`,
-    lifts: 'room.tests.wood-moisture',
+    lifts: 'room.tests.wood-moisture.boards',
     source: 'trade guideline: no more than 4% over the area’s average',
   }),
   rule({

@@ -21,6 +21,7 @@ export type TestNeed = {
   readonly onTheDay: boolean;
   /** Why some readings do not count. */
   readonly refused: readonly { readonly testId: string; readonly why: string }[];
+  /** As in a finding; a wood test names its part: `room.tests.wood-moisture.structure`. */
   readonly lifts: string;
   readonly source: string;
 };
@@ -186,7 +187,7 @@ export function testNeeds(input: NeedInput, context: CountContext): readonly Tes
       have,
       state,
       refused: judged.flatMap(({ test, why }) => (why === null ? [] : [{ testId: test.id, why }])),
-      lifts: `room.tests.${accepts[0] ?? wanted.id}`,
+      lifts: `room.tests.${accepts[0] ?? wanted.id}${part === undefined ? '' : `.${part}`}`,
     };
   });
 }

@@ -90,8 +90,8 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
   const zone = property.timeZone;
   const stamps = (): Begun['stamps'] => ({ id: newId(), takenAt: nowInstant(), by: business.ownerName, point: null, note: '' });
 
-  const enter = (kind: FieldTest['kind']): void =>
-    setOpen({ open: 'test', kind, stamps: stamps(), values: TEST_KINDS[kind].form.begins, isNew: true });
+  const enter = (kind: FieldTest['kind'], begins: Readonly<Record<string, unknown>> = {}): void =>
+    setOpen({ open: 'test', kind, stamps: stamps(), values: { ...TEST_KINDS[kind].form.begins, ...begins }, isNew: true });
   const blankLab = (question: LabTest['question'], layerId: string | null): LabTest => ({
     ...stamps(),
     ...{ kind: 'lab', question, layerId, state: 'sent', lab: '', sample: '', resultOn: null, dueOn: null },
@@ -102,7 +102,7 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
   };
   const lift = (to: Lift): void => {
     if (to.to === 'lab') enterLab(to.question, to.layerId, null);
-    else if (to.to === 'test') enter(to.kind);
+    else if (to.to === 'test') enter(to.kind, to.begins);
     else if (to.to === 'plan') go(`/plan/${room.id}/${to.tool}`);
     else if (to.to === 'estimate') go(stageHref(job.id, 'estimate', room.id));
     else focusField(to.elementId);
@@ -224,7 +224,7 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
         <EmptySheet
           drawing="layers"
           heading="Add the layers of the floor, from the top down to the structure."
-          hint="Look at a doorway edge, a register or a pipe opening. Do not lift or cut old flooring. An unknown year counts as old."
+          hint="Look at a doorway edge, a register or a pipe opening. Do not lift or cut old flooring. A year you do not know counts as the house’s."
           first={
             <TextButton kind="outlined" onPress={() => focusField('lift-layers')}>
               Add top layer

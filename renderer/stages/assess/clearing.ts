@@ -7,7 +7,12 @@ import { testKinds } from '../../../shared-core/substrate/test-kinds.ts';
 /** A target. */
 export type Lift =
   | { readonly to: 'lab'; readonly question: 'asbestos' | 'lead-paint'; readonly layerId: string | null; readonly word: string }
-  | { readonly to: 'test'; readonly kind: Exclude<FloorTestKind, 'lab'>; readonly word: string }
+  | {
+      readonly to: 'test';
+      readonly kind: Exclude<FloorTestKind, 'lab'>;
+      readonly begins: Readonly<Record<string, string>>;
+      readonly word: string;
+    }
   | { readonly to: 'plan'; readonly tool: PlanTool; readonly word: string }
   | { readonly to: 'estimate'; readonly word: string }
   | { readonly to: 'field'; readonly elementId: string; readonly word: string };
@@ -23,16 +28,18 @@ const ESTIMATE_WORDS: Readonly<Record<string, string>> = {
 
 /** Parses a finding's path. An unknown one leads to the layers. */
 export function liftOf({ lifts, ruleId }: Pick<Finding, 'lifts' | 'ruleId'>): Lift {
-  const [holder, part, name] = lifts.split('.');
+  const [holder, part, name, of] = lifts.split('.');
   if (holder === 'room' && part === 'tests') {
     if (name === 'lab')
       return {
         to: 'lab',
         question: ruleId.startsWith('lead') ? 'lead-paint' : 'asbestos',
-        layerId: lifts.split('.')[3] ?? null,
+        layerId: of ?? null,
         word: 'Enter result',
       };
-    if (isTestKind(name) && name !== 'lab') return { to: 'test', kind: name, word: 'Enter reading' };
+    // A wood test names its part.
+    if (isTestKind(name) && name !== 'lab')
+      return { to: 'test', kind: name, begins: of === undefined ? {} : { part: of }, word: 'Enter reading' };
   }
   if (holder === 'room' && (part === 'plan' || part === 'marks'))
     return { to: 'plan', tool: planTool(part === 'plan' ? name : part), word: 'Go to plan' };
