@@ -42,7 +42,7 @@ export const layerSchema = z.strictObject({
   material: layerMaterialSchema,
   /** Null when it could not be measured. */
   thicknessM: positive.max(3, 'A layer over 10 ft (3 m) thick looks like a typo. Check the unit.').nullable(),
-  /** Year it was laid; null is "not known", which counts as old. */
+  /** Year it was laid; null is "not known": then the year of the building decides, and with neither it counts as old. */
   yearInstalled: z.int().min(1500).max(2200).nullable(),
   sound: z.enum(['sound', 'loose', 'weak', 'unknown']),
   fate: z.enum(['keep', 'remove']),

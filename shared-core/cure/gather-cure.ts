@@ -21,6 +21,8 @@ export type CureRecords = {
   readonly room: Room;
   /** IANA time zone of the property. */
   readonly timeZone: string;
+  /** Of the property; null while unknown. */
+  readonly yearBuilt: number | null;
   /** The powder that was (or is to be) poured. */
   readonly material: Material;
   readonly lift: number;
@@ -60,8 +62,8 @@ function isOverWood(room: Room): boolean {
 }
 
 /** Whether a moisture test may drill into the finished floor. */
-function drillingIn(room: Room, overSystem: boolean): Drilling {
-  if (isHeatInPour(roomHeat(room)) || staysWithAsbestos(room)) return 'never';
+function drillingIn({ room, yearBuilt, overSystem }: CureRecords): Drilling {
+  if (isHeatInPour(roomHeat(room)) || staysWithAsbestos({ ...room, yearBuilt })) return 'never';
   if (overSystem) return 'over-system';
   return mayHitHeat(room) ? 'heat-located' : 'allowed';
 }
@@ -83,7 +85,7 @@ export function gatherCure(records: CureRecords): CureInput | null {
     flooringLimits: jobRoom.flooringLimits,
     place: workCalendar(business, records.timeZone),
     overWood: isOverWood(room),
-    drilling: drillingIn(room, records.overSystem),
+    drilling: drillingIn(records),
     heated: isHeated(roomHeat(room)),
     readings: roomReadings(room, records.logs, records.pourEvents, records.placedAt),
     assumedTempC: air.tempC,

@@ -145,7 +145,7 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
       .filter((layer) => layer.fate === 'keep' && layer.laid !== undefined && !heat.includes(layer))
       .map((layer) => ({ material: layer.material, thicknessM: layer.thicknessM, areaM2: areaOfM2(layer) })),
     // A moisture mitigation system is non-porous, whatever is under it.
-    substrate: systemId === null ? substrateClass(room).substrate : 'non-porous',
+    substrate: systemId === null ? substrateClass(assessment.facts).substrate : 'non-porous',
     crackM: room.marks.filter(isFilled).reduce((sum, mark) => sum + lineLengthM(mark), 0),
     abradeM2: machinedM2(checklist, fill.areaM2),
     fasten: fastenedAreas(prep),

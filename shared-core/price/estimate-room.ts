@@ -91,7 +91,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, chosen: RoomWay, cont
   const { units, locale } = business;
   const find = (id: string | null) => (id === null ? null : (materials.find((material) => material.id === id) ?? null));
   const material = find(roomWay.materialId);
-  const notGround = whyNotGround(room, jobRoom.overrides, resultsDay);
+  const notGround = whyNotGround({ ...room, yearBuilt: context.property.yearBuilt }, jobRoom.overrides, resultsDay);
   const options: SurveyOptions = {
     units,
     grindPrices: notGround === null ? grindPrices(material, business, day, aggregateFor(roomWay, jobRoom, material, materials)) : null,
@@ -150,7 +150,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, chosen: RoomWay, cont
       ...surveyProblems(room, roomWay, survey, { notGround, rough, locale }),
       ...doubtProblems(room, roomWay, survey, taken, units),
       ...takenOutProblems(room),
-      ...untested(room, jobRoom),
+      ...untested(room, jobRoom, context.property.yearBuilt),
       ...sheetProblems(room, sheets, materials),
       ...taken.problems.filter(isUnchosen).map((doubt) => ({
         key: doubt.kind,
@@ -324,8 +324,8 @@ function takenOutProblems(room: Room): Problem[] {
   return problem(`The thickness of ${names(unmeasured)} is unknown. Measure it: its volume is not counted yet.`);
 }
 
-function untested(room: Room, jobRoom: JobRoom): Problem[] {
-  const { by } = substrateClass(room);
+function untested(room: Room, jobRoom: JobRoom, yearBuilt: number | null): Problem[] {
+  const { by } = substrateClass({ ...room, yearBuilt });
   if (jobRoom.primerId === null || (by !== 'presumed' && by !== 'expected')) return [];
   const message =
     by === 'presumed'
@@ -335,10 +335,11 @@ function untested(room: Room, jobRoom: JobRoom): Problem[] {
 }
 
 /** What of a room decides whether it may be ground. */
-type GroundRoom = LayeredRoom & Pick<Room, 'circumstances'>;
+type GroundRoom = LayeredRoom & Pick<Room, 'circumstances'> & { readonly yearBuilt?: number | null };
 
 /**
  * Why a floor may not be ground; null when allowed. Removing a layer has its own holds. High spots of metal stay: common practice, no source.
+ * @param room the year built is its building's; null or left out while unknown
  * @param overrides the documents recorded for the room in its job
  * @param day `2026-05-12`, for lab results
  */
@@ -347,7 +348,7 @@ export function whyNotGround(room: GroundRoom, overrides: JobRoom['overrides'], 
   const nothing = `Nothing is ${cutWords(room).done}.`;
   if (isHeatLaid(kept)) return `Radiant heat is on top of this floor. ${nothing}`;
   if (isHeatInFloor(room)) return `Radiant heat is in this floor. ${nothing}`;
-  if (room.layers.some((layer) => mayHoldAsbestos(asbestosIn(layer, room.tests, overrides, day))))
+  if (room.layers.some((layer) => mayHoldAsbestos(asbestosIn(layer, room, overrides, day))))
     return `A layer may contain asbestos. ${nothing}`;
   const exposed = exposedLayers(room).map(({ layer }) => layer.material);
   const whole = exposed.find((material) => isNeverGround(material) || material === 'metal');

@@ -259,6 +259,7 @@ function gathered(
     jobRoom,
     room,
     timeZone: bundle.property.timeZone,
+    yearBuilt: bundle.property.yearBuilt,
     wetBelowM: 0,
     overSystem: pour.floor.extent === 'none' ? (jobRoom.moistureSystemId ?? null) !== null : systemUnder(pour.floor) !== null,
     logs: bundle.cureLogs,

@@ -1,7 +1,7 @@
 /**
  * Which parts of a floor are presumed to contain asbestos, and what a lab result changes
  * (29 CFR 1926.1101). Two years decide: the year of installation for flooring and its adhesive, the year of
- * construction for surfacing materials.
+ * construction for surfacing materials. Where the year of installation is unknown, flooring is as old as its house.
  */
 import type { Override } from '../book/job.ts';
 import type { FloorTest, Layer, LayerMaterial } from '../book/layer.ts';
@@ -44,9 +44,16 @@ export function countsAsOld(year: number | null): boolean {
   return year === null || year <= ASBESTOS_LAST_YEAR;
 }
 
-/** Whether flooring or adhesive is presumed to contain asbestos, by the year it was installed. */
-export function isFlooringPresumed(layer: Pick<Layer, 'material' | 'yearInstalled'>): boolean {
-  return isFlooringRuleMaterial(layer.material) && countsAsOld(layer.yearInstalled);
+/**
+ * The year that decides about a layer: of its installation, else of the building, since a layer is not installed before its building.
+ * Null where both are unknown. Common practice, no source.
+ */
+export const decidingYear = ({ yearInstalled }: Pick<Layer, 'yearInstalled'>, yearBuilt: number | null): number | null =>
+  yearInstalled ?? yearBuilt;
+
+/** Whether flooring or adhesive is presumed to contain asbestos, by its {@link decidingYear}. */
+export function isFlooringPresumed(layer: Pick<Layer, 'material' | 'yearInstalled'>, yearBuilt: number | null): boolean {
+  return isFlooringRuleMaterial(layer.material) && countsAsOld(decidingYear(layer, yearBuilt));
 }
 
 /** Whether a year after the presumption is still doubtful. */
@@ -74,12 +81,12 @@ export const suspectName = (material: LayerMaterial): string => BESIDES[material
 
 /**
  * Whether a lab should test a layer before it is disturbed, though nothing presumes asbestos in it and no sample is taken.
- * A layer's own year overrides the building's.
  */
-export function isLabAdvised({ material, yearInstalled }: Layer, lab: LabAnswer, yearBuilt: number | null): boolean {
+export function isLabAdvised(layer: Layer, lab: LabAnswer, yearBuilt: number | null): boolean {
   if (lab !== 'not-asked') return false;
-  if (isFlooringRuleMaterial(material)) return isDoubtfulYear(yearInstalled);
-  return BESIDES[material] !== undefined && countsAsOld(yearInstalled ?? yearBuilt);
+  const year = decidingYear(layer, yearBuilt);
+  if (isFlooringRuleMaterial(layer.material)) return isDoubtfulYear(year);
+  return BESIDES[layer.material] !== undefined && countsAsOld(year);
 }
 
 /** Whether surfacing materials (textured coatings, sprayed or troweled) and pipe insulation are presumed, by the year of the building. */

@@ -102,14 +102,17 @@ export type LayerFacts = {
 /** Whether only a licensed abatement contractor removes a layer: asbestos was detected in it. */
 export const isAbated = ({ lab }: Pick<LayerFacts, 'lab'>): boolean => lab === 'found';
 
+/** The tests of a room and the year its building was built; null or left out while unknown. */
+type AgedRoom = { readonly tests: readonly FloorTest[]; readonly yearBuilt?: number | null };
+
 /** Asbestos in a layer, by the records of its room. @param day `2026-05-12`, for lab results */
 export const asbestosIn = (
   layer: Layer,
-  tests: readonly FloorTest[],
+  { tests, yearBuilt = null }: AgedRoom,
   overrides: readonly Override[],
   day: string,
 ): Pick<LayerFacts, 'presumed' | 'lab' | 'cleared'> => ({
-  presumed: isFlooringPresumed(layer),
+  presumed: isFlooringPresumed(layer, yearBuilt),
   lab: labAnswer(tests, 'asbestos', layer.id, day),
   cleared: isClearedByDocument(layer, overrides),
 });
@@ -126,8 +129,8 @@ export const mayHoldLead = ({ leadFinish, leadLab }: LayerFacts): boolean =>
 const ANY_DAY = '9999-12-31';
 
 /** Whether a layer that stays under the floor may contain asbestos. A lab result counts whatever its day. */
-export const staysWithAsbestos = ({ layers, tests }: Pick<FloorInput, 'layers' | 'tests'>): boolean =>
-  layers.some((layer) => layer.fate === 'keep' && mayHoldAsbestos(asbestosIn(layer, tests, [], ANY_DAY)));
+export const staysWithAsbestos = (room: AgedRoom & Pick<FloorInput, 'layers'>): boolean =>
+  room.layers.some((layer) => layer.fate === 'keep' && mayHoldAsbestos(asbestosIn(layer, room, [], ANY_DAY)));
 
 /** Whether a lab result comes before a layer is removed: it may contain asbestos, or its age and material ask for a test. */
 export const isLabFirst = (facts: LayerFacts, { yearBuilt }: Pick<FloorInput, 'yearBuilt'>): boolean =>
@@ -318,7 +321,7 @@ export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): 
   const layerFacts = input.layers.map(
     (layer): LayerFacts => ({
       layer,
-      ...asbestosIn(layer, input.tests, input.overrides, input.today),
+      ...asbestosIn(layer, input, input.overrides, input.today),
       leadFinish: hasLeadFinish(
         layer,
         seen.some((one) => one.layer === layer),

@@ -29,8 +29,9 @@ function stayedBefore(tests: readonly FloorTest[]): boolean {
  * drop test. Without one it is presumed porous. A drop never makes any other layer porous: it fell on bare slab elsewhere, or found
  * a gap. A drop that stays on concrete tells of a coat or a finish that is abraded off, and ground concrete is porous: the drop counts
  * once it stays again. Where asbestos may stay, nothing is abraded. ASTM F3191: test after preparation; else common practice, no source.
+ * @param room the year built is its building's; null or left out while unknown
  */
-export function substrateClass(room: LayeredRoom): SubstrateClass {
+export function substrateClass(room: LayeredRoom & { readonly yearBuilt?: number | null }): SubstrateClass {
   const bySize = exposedLayers(room).toSorted((a, b) => (b.areaM2 ?? Infinity) - (a.areaM2 ?? Infinity));
   const top = bySize[0]?.layer.material ?? null;
   if (top !== null && isWood(top)) return { substrate: 'wood', by: 'layer' };

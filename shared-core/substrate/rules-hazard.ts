@@ -8,6 +8,7 @@ import {
   ASBESTOS_LAST_YEAR,
   BESIDES,
   countsAsOld,
+  decidingYear,
   isDoubtfulYear,
   isFlooringRuleMaterial,
   isLabAdvised,
@@ -23,15 +24,21 @@ const FLOORING = '29 CFR 1926.1101(k)(1), by year of installation';
 const SURFACING = '29 CFR 1926.1101(b), by year of construction';
 const LEAD = '40 CFR 745';
 
-type LayerCase = { readonly key: string; readonly found: LayerFacts };
+/** `year` is the layer's deciding one. */
+type LayerCase = { readonly key: string; readonly found: LayerFacts; readonly year: number | null };
 
 const layers = (facts: FloorFacts, applies: (match: LayerFacts) => boolean): readonly LayerCase[] =>
-  facts.layerFacts.filter(applies).map((match) => ({ key: match.layer.id, found: match }));
+  facts.layerFacts
+    .filter(applies)
+    .map((match) => ({ key: match.layer.id, found: match, year: decidingYear(match.layer, facts.yearBuilt) }));
 const named = ({ found }: LayerCase): string => LAYER_WORDS[found.layer.material];
 const finish = ({ found }: LayerCase): string =>
   found.layer.material === 'paint-or-sealer' ? 'paint on the floor' : `finish on the ${LAYER_WORDS[found.layer.material]}`;
-const age = ({ found }: LayerCase): string =>
-  found.layer.yearInstalled === null ? 'Year installed unknown, which counts as old' : `Installed in ${found.layer.yearInstalled}`;
+const age = ({ found, year }: LayerCase): string => {
+  if (found.layer.yearInstalled !== null) return `Installed in ${found.layer.yearInstalled}`;
+  if (year === null) return 'Year installed unknown, which counts as old';
+  return `Year installed unknown, house built in ${year}${countsAsOld(year) ? ', which counts as old' : ''}`;
+};
 const houseAge = (facts: FloorFacts): string =>
   facts.yearBuilt === null ? 'Year built unknown, which counts as old' : `House built in ${facts.yearBuilt}`;
 const unanswered = (lab: LabAnswer): boolean => lab === 'not-asked' || lab === 'sent';
@@ -55,7 +62,7 @@ const ASBESTOS: readonly Rule[] = [
   rule({
     id: 'asbestos-flooring',
     title: named,
-    reads: `flooring, backing or adhesive installed in ${ASBESTOS_LAST_YEAR} or before, or in an unknown year; no lab result`,
+    reads: `flooring, backing or adhesive installed in ${ASBESTOS_LAST_YEAR} or before, or in an unknown year unless the house is newer; no lab result`,
     verdict: 'hold',
     when: (facts) => layers(facts, (match) => match.presumed && unanswered(match.lab)),
     text: (match) =>
@@ -134,17 +141,16 @@ const ASBESTOS: readonly Rule[] = [
   rule({
     id: 'asbestos-doubtful',
     title: named,
-    reads: `flooring, backing or adhesive installed from ${ASBESTOS_LAST_YEAR + 1} to ${ASBESTOS_DOUBTFUL_TO_YEAR}; no lab result`,
+    reads: `flooring, backing or adhesive installed from ${ASBESTOS_LAST_YEAR + 1} to ${ASBESTOS_DOUBTFUL_TO_YEAR}, or in an unknown year in a house of those years; no lab result`,
     when: (facts) => layers(facts, ({ layer, lab }) => isFlooringRuleMaterial(layer.material) && isLabAdvised(layer, lab, facts.yearBuilt)),
-    text: ({ found }) =>
-      `Installed in ${found.layer.yearInstalled ?? ''}. Flooring with asbestos was still sold in the 1980s. Ask a lab before disturbing it.`,
+    text: (match) => `${age(match)}. Flooring with asbestos was still sold in the 1980s. Ask a lab before disturbing it.`,
     lifts: (match) => `room.tests.lab.${match.key}`,
     source: `${FLOORING}; trade articles on later flooring`,
   }),
   rule({
     id: 'asbestos-later',
     title: named,
-    reads: `flooring, backing or adhesive installed after ${ASBESTOS_DOUBTFUL_TO_YEAR}`,
+    reads: `flooring, backing or adhesive installed after ${ASBESTOS_DOUBTFUL_TO_YEAR}, or in an unknown year in a house built after it`,
     verdict: 'go',
     when: (facts) =>
       layers(
@@ -152,11 +158,11 @@ const ASBESTOS: readonly Rule[] = [
         ({ layer, presumed, lab }) =>
           isFlooringRuleMaterial(layer.material) &&
           !presumed &&
-          !isDoubtfulYear(layer.yearInstalled) &&
+          !isDoubtfulYear(decidingYear(layer, facts.yearBuilt)) &&
           !mayHoldAsbestos({ presumed, lab, cleared: false }),
       ),
-    text: ({ found }) =>
-      `Installed in ${found.layer.yearInstalled ?? ''}. Asbestos is not presumed, which is not proof. If in doubt, ask a lab.`,
+    text: (match) =>
+      `${age(match)}. Asbestos is not presumed, which is not proof${match.found.layer.yearInstalled === null ? ': old flooring can have been reused' : ''}. If in doubt, ask a lab.`,
     lifts: (match) => `room.layers.${match.key}.yearInstalled`,
     source: FLOORING,
   }),

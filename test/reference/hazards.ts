@@ -9,13 +9,15 @@ export const TABLE_1 = [
   { task: 'hand-saw', entry: '(ii)', apf: [10, 10] },
 ] as const;
 
-/** H5 to H8: 29 CFR 1926.1101(b) and (k)(1). Treating unknown years as old is our cautious choice. */
+/** H5 to H8: 29 CFR 1926.1101(b) and (k)(1). Our choice: an unknown year of installation counts as the building's, and an unknown building as old. */
 export const ASBESTOS_CASES = [
   { id: 'H5', built: 1980, laid: 1979, flooring: true, surfacing: true },
   { id: 'H5 at the limit', built: 1980, laid: 1980, flooring: true, surfacing: true },
   { id: 'H6', built: 1980, laid: 1981, flooring: false, surfacing: true },
   { id: 'H7', built: 1981, laid: 1981, flooring: false, surfacing: false },
-  { id: 'H8 laid unknown', built: 1995, laid: null, flooring: true, surfacing: false },
+  { id: 'H8 laid unknown, later house', built: 1995, laid: null, flooring: false, surfacing: false },
+  { id: 'H8 laid unknown, house at the limit', built: 1980, laid: null, flooring: true, surfacing: true },
+  { id: 'H8 both unknown', built: null, laid: null, flooring: true, surfacing: true },
   { id: 'H8 built unknown', built: null, laid: 1995, flooring: false, surfacing: true },
 ] as const;
 

@@ -46,7 +46,14 @@ describe('the readings of a room’s air', () => {
 
 describe('the input of a cure', () => {
   const records = {
-    ...{ business: BUSINESS, jobRoom: jobRoom({ roomId: HALL.id }), room: HALL, timeZone: 'America/New_York', material: POWDER },
+    ...{
+      business: BUSINESS,
+      jobRoom: jobRoom({ roomId: HALL.id }),
+      room: HALL,
+      timeZone: 'America/New_York',
+      yearBuilt: null,
+      material: POWDER,
+    },
     ...{ lift: 1, isLastLift: true, placedAt: PLACED, depth: { meanM: 0.01, deepestM: 0.02 }, wetBelowM: 0, overSystem: false },
     ...{ logs: [], pourEvents: [], promises: [], tests: [] },
   };
@@ -79,6 +86,9 @@ describe('the input of a cure', () => {
     expect(drilling({ layers: tile({ yearInstalled: 1970 }) })).toBe('never');
     expect(drilling({ layers: tile({ yearInstalled: 1970 }), tests: clear })).toBe('allowed');
     expect(drilling({ layers: tile({ yearInstalled: 1970, fate: 'remove' }) })).toBe('allowed');
+    const inHouseOf = (yearBuilt: number | null) =>
+      gatherCure({ ...records, yearBuilt, room: { ...HALL, circumstances, layers: tile({ yearInstalled: null }) } })?.drilling;
+    expect([inHouseOf(1980), inHouseOf(1981), inHouseOf(null)]).toEqual(['never', 'allowed', 'never']);
     const found = [floorTest.lab({ layerId: 'old-tile', state: 'found' })];
     expect(drilling({ layers: tile({ yearInstalled: 1995 }), tests: found })).toBe('never');
     const heat = (radiantHeat: Room['circumstances']['radiantHeat']) =>

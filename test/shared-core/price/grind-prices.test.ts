@@ -63,6 +63,9 @@ describe('a floor is not ground', () => {
   it('with a layer presumed to contain asbestos, until a lab has answered for that layer', () => {
     const suspect = { ...floor, layers: [residue, ...floor.layers] };
     expect(whyNotGround(suspect, [], DAY)).toMatch(/asbestos/);
+    const undated = { ...floor, layers: [{ ...residue, yearInstalled: null }, ...floor.layers] };
+    expect(whyNotGround({ ...undated, yearBuilt: 1994 }, [], DAY)).toBeNull();
+    for (const yearBuilt of [1962, null]) expect(whyNotGround({ ...undated, yearBuilt }, [], DAY)).toMatch(/asbestos/);
     const answered = (change: Parameters<typeof test.lab>[0]) => ({ ...suspect, tests: [...suspect.tests, test.lab(change)] });
     expect(whyNotGround(answered({ layerId: 'residue' }), [], DAY)).toBeNull();
     expect(whyNotGround(answered({ layerId: 'residue', state: 'found' }), [], DAY)).toMatch(/asbestos/);

@@ -12,14 +12,14 @@ const TODAY = '2026-05-04';
 
 describe('asbestos (29 CFR 1926.1101)', () => {
   it.each(ASBESTOS_CASES)('is presumed by the two dates ($id)', ({ built, laid, flooring, surfacing }) => {
-    expect(isFlooringPresumed({ material: 'resilient-tile', yearInstalled: laid })).toBe(flooring);
-    expect(isFlooringPresumed({ material: 'adhesive-cutback', yearInstalled: laid })).toBe(flooring);
+    expect(isFlooringPresumed({ material: 'resilient-tile', yearInstalled: laid }, built)).toBe(flooring);
+    expect(isFlooringPresumed({ material: 'adhesive-cutback', yearInstalled: laid }, built)).toBe(flooring);
     expect(isSurfacingPresumed(built)).toBe(surfacing);
   });
 
   it('does not presume concrete or boards', () => {
-    expect(isFlooringPresumed({ material: 'concrete-on-ground', yearInstalled: 1950 })).toBe(false);
-    expect(isFlooringPresumed({ material: 'boards', yearInstalled: null })).toBe(false);
+    expect(isFlooringPresumed({ material: 'concrete-on-ground', yearInstalled: 1950 }, 1950)).toBe(false);
+    expect(isFlooringPresumed({ material: 'boards', yearInstalled: null }, null)).toBe(false);
   });
 
   it('is cleared only by a result with lab, sample and date', () => {
