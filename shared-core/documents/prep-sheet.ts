@@ -180,7 +180,7 @@ function dustBlocks(lines: readonly SignedLine[], numberOf: ReadonlyMap<string, 
   const items = tools.map((tool): Run[] => {
     const dusty = lines.filter(({ item }) => item?.dust === tool);
     const numbers = dusty.flatMap((line) => numberOf.get(line.key) ?? []).join(', ');
-    const hours = dusty.reduce((sum, { item }) => sum + (item?.dustHours ?? item?.hours ?? 0), 0);
+    const hours = dusty.reduce((sum, { item }) => sum + (item?.hours ?? 0), 0);
     return [{ text: `${dusty.length === 1 ? 'Line' : 'Lines'} ${numbers}. `, bold: true }, { text: dustWords(tool, hours) }];
   });
   const lead = lines.filter(

@@ -6,14 +6,14 @@ import { isNothingStuckIn, isPouredWood } from '../substrate/floor-facts.ts';
 import { type SubstrateClass, substrateClass } from '../substrate/primed-substrate.ts';
 import { isHeatBuried, isHeatDown, isHeatFoundLaid, isHeatInPour } from '../substrate/radiant.ts';
 import { isTypicalFigure } from '../substrate/whose-figure.ts';
-import { has, isCutByHand, isOverLift, type NextPour, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
+import { has, isCutByHand, isOverLift, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
 import { hoursFor } from './task-hours.ts';
 
 function dilution(waterParts: number): string {
   return waterParts === 0 ? 'undiluted' : `1 part primer to ${waterParts} of water`;
 }
 
-/** The moisture mitigation system with its sand, the primer, lath over primed wood, the test of heat, work between lifts. */
+/** The moisture mitigation system with its sand, work between lifts, the primer, lath over primed wood, the test of heat. */
 export function primeItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
   const items: PrepDraft[] = [];
@@ -45,7 +45,7 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
         hours: facts.areaM2 === null ? null : hoursFor('vacuum', facts.areaM2),
       },
     );
-  items.push(primeItem(input));
+  items.push(...betweenLifts(input), primeItem(input));
   if (isTopping(facts) && !facts.hasMoistureSystem)
     items.push({
       key: 'topping-sand',
@@ -84,38 +84,28 @@ export function primeItems(input: PrepInput): readonly PrepDraft[] {
       why: 'test before, during and after the pour. No fasteners once it is down. It must not float',
       cautions: facts.heat === 'hydronic-in-pour' ? [] : ['electricity'],
     });
-  const floors = floorsBetweenLifts(facts.lifts ?? 1, input);
-  if (floors > 0) {
-    const byHand = isCutByHand(input);
-    const betweenM2 = facts.areaM2 === null ? null : facts.areaM2 * floors;
-    const surfaceHours = hoursFor('abrade', betweenM2 ?? 0) + hoursFor('vacuum', betweenM2 ?? 0);
-    items.push({
-      key: 'between-lifts',
-      phase: 'prime',
-      what: `Between lifts: wait ${liftWait(facts)}, abrade the skin ${byHand ? 'lightly by hand and do not grind it' : 'to its profile'}, vacuum and prime again`,
-      why: `${facts.lifts ?? 2} lifts: the next does not bond to a smooth skin${floors > 1 ? '. The amount is for all lifts still to come' : ''}`,
-      holdsPour: false,
-      amount: squareMeters(betweenM2),
-      hours: betweenM2 === null ? null : surfaceHours + primingHours(input),
-      dustHours: surfaceHours,
-      tasks: byHand ? [] : ['grind'],
-      cautions: ['silica'],
-      dust: byHand ? null : 'hand-grinder',
-    });
-  }
   return items;
 }
 
-/** The floor that is abraded for the lifts still to come, as a multiple of it: once before each, for the rest of a lift its open part. */
-function floorsBetweenLifts(lifts: number, { liftsUnder = 0, openShare = 1 }: NextPour): number {
-  const later = Math.max(0, lifts - liftsUnder - 1);
-  return liftsUnder > 0 && lifts > 1 ? later + openShare : later;
-}
-
-/** Hours to prime before the lifts after the next one, whose own priming is a line. */
-function primingHours({ facts, liftsUnder = 0, liftCoats = 0 }: PrepInput): number {
-  const later = Math.max(0, (facts.lifts ?? 1) - liftsUnder - 1);
-  return hoursFor('primeCoat', (facts.areaM2 ?? 0) * liftCoats * later);
+/** What makes the placed lift ready for the primer of the next one; none before the first lift. */
+function betweenLifts(input: PrepInput): readonly PrepDraft[] {
+  const { facts } = input;
+  if (!isOverLift(input)) return [];
+  const byHand = isCutByHand(input);
+  const areaM2 = facts.areaM2 === null ? null : facts.areaM2 * (input.openShare ?? 1);
+  return [
+    {
+      key: 'between-lifts',
+      phase: 'prime',
+      what: `Between lifts: wait ${liftWait(facts)}, abrade the skin ${byHand ? 'lightly by hand and do not grind it' : 'to its profile'}, and vacuum`,
+      why: 'the next lift does not bond to a smooth skin',
+      amount: squareMeters(areaM2),
+      hours: areaM2 === null ? null : hoursFor('abrade', areaM2) + hoursFor('vacuum', areaM2),
+      tasks: byHand ? [] : ['grind'],
+      cautions: ['silica'],
+      dust: byHand ? null : 'hand-grinder',
+    },
+  ];
 }
 
 /** How deep the pour is over lath: the minimum over wood that the estimate and the pour keep. */

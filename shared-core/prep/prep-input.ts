@@ -38,8 +38,6 @@ export type PrepInput = {
     readonly dryHoursLeast: number;
     readonly dryHoursMost: number;
   } | null;
-  /** Coats of primer before each lift after the next. Absent is 0. */
-  readonly liftCoats?: number;
   /** Areas of layers and marks that cover part of the room, m², by id. */
   readonly areasM2: Readonly<Record<string, number>>;
   /** Lengths of marks drawn as lines, m, by id. */

@@ -38,8 +38,6 @@ export type PrepItem = {
   readonly dust: DustTask | null;
   /** Own crew's hours, typical until learned; null where others do it or it is unknown. */
   readonly hours: number | null;
-  /** Those of them that raise the dust; absent for all. */
-  readonly dustHours?: number;
   /** Marks and openings of the plan it is about, for drawing. */
   readonly on: readonly string[];
 };

@@ -24,7 +24,6 @@ export type PrepareInput = NextPour & {
   readonly locale: string;
   readonly grind: PrepInput['grind'];
   readonly primer: PrepInput['primer'];
-  readonly liftCoats?: PrepInput['liftCoats'];
   readonly bags: number | null;
   readonly waterL: number | null;
   readonly helpers: number;
@@ -86,7 +85,6 @@ export function checklistInput(
     | 'assessment'
     | 'grind'
     | 'primer'
-    | 'liftCoats'
     | 'bags'
     | 'waterL'
     | 'helpers'
@@ -104,7 +102,6 @@ export function checklistInput(
     perimeterM: perimeter === null ? null : perimeter.wallsM + perimeter.holesM,
     grind: input.grind,
     primer: input.primer,
-    liftCoats: input.liftCoats ?? 0,
     ...drawnSizes(room),
     bags: input.bags,
     waterL: input.waterL,

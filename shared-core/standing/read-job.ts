@@ -182,7 +182,6 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     locale: business.locale,
     grind: figures?.grind ?? null,
     primer: need === null ? null : { ...need, liters: (need.liters ?? 0) * share },
-    liftCoats: figures?.liftPrimer?.coats ?? 0,
     bags: nextBags,
     waterL: nextBags === null || figures?.bagWaterL == null ? null : nextBags * figures.bagWaterL,
     helpers: helperCount(jobRoom.pourPlan, job.crewNames, business.ownerName),

@@ -202,7 +202,7 @@ describe('work on a floor that is placed over heat', () => {
   });
 
   it('abrades between lifts by hand over heat, and does not ask for lath again over buried mats', () => {
-    const between = (floor: FloorInput) => line(listOf({ ...floor, lifts: 2 }), 'between-lifts');
+    const between = (floor: FloorInput) => line(listOf({ ...floor, lifts: 2 }, { liftsUnder: 1 }), 'between-lifts');
     expect(between(SLAB)).toMatchObject({ tasks: ['grind'], dust: 'hand-grinder' });
     for (const heat of ['in-floor', 'electric-in-pour'] as const)
       expect(between(heated(heat))).toMatchObject({ what: expect.stringContaining('lightly by hand'), tasks: [], dust: null });

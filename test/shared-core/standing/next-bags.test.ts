@@ -4,7 +4,6 @@ import { hasAggregate } from '../../../shared-core/material/lifts.ts';
 import { extendedBag } from '../../../shared-core/material/takeoff.ts';
 import { INCH_M } from '../../../shared-core/measure/length-units.ts';
 import { bagsToMix } from '../../../shared-core/pour/layout.ts';
-import { hoursFor } from '../../../shared-core/prep/task-hours.ts';
 import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
 import { readPour } from '../../../shared-core/standing/read-pour.ts';
 import { pouredPlanOf } from '../../../shared-core/standing/read-poured.ts';
@@ -89,16 +88,20 @@ describe.each([
     expect(exact.reduce((sum, count) => sum + count, 0)).toBeCloseTo(bags.exactBags, 6);
   });
 
-  it('has the hours of every priming that is priced, those before the later lifts with the work between lifts', () => {
-    const hoursOf = (key: string) => first.rooms[0]?.preparation.lines.find((line) => line.key === key)?.item?.hours ?? Number.NaN;
+  // Primer is applied to a floor that is clean and has its profile (ASTM F2873): the skin is abraded before it is primed, not after.
+  it('has before each lift the priming that is priced for it, and before the later ones the abrading first', () => {
     const priced = taken.hours.find(({ key }) => key === 'prime')?.ownHours ?? Number.NaN;
-    const between = 2 * taken.room.areaM2;
-    const asked = hoursOf('prime') + hoursOf('between-lifts') - hoursFor('abrade', between) - hoursFor('vacuum', between);
-    expect(priced).toBeGreaterThan(hoursOf('prime') * 2);
-    expect(Math.abs(asked - priced)).toBeLessThan(0.05);
-    // Primer raises no dust: the respirator goes by the hours of the surface alone.
-    const { dustHours } = first.rooms[0]?.preparation.lines.find((line) => line.key === 'between-lifts')?.item ?? {};
-    expect(dustHours).toBeCloseTo(hoursFor('abrade', between) + hoursFor('vacuum', between), 6);
+    let job = whole;
+    let primeHours = 0;
+    for (const [i, day] of ['13', '15', '17'].entries()) {
+      const lines = readJob(job, at(day, -60)).rooms.find(({ room }) => room.id === HALL)?.preparation.lines ?? [];
+      primeHours += lines.find(({ key }) => key === 'prime')?.item?.hours ?? Number.NaN;
+      const order = lines.flatMap(({ key, item }) => (item !== null && (key === 'prime' || key === 'between-lifts') ? [key] : []));
+      expect(order).toEqual(i === 0 ? ['prime'] : ['between-lifts', 'prime']);
+      expect(lines.find(({ key }) => key === 'between-lifts')?.item?.holdsPour).toBe(i === 0 ? undefined : true);
+      job = withNextLift(job, day);
+    }
+    expect(Math.abs(primeHours - priced)).toBeLessThan(0.05);
   });
 
   it('stages for the next lift what its pour takes, and still buys for the lifts after it', () => {

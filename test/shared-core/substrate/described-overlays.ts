@@ -102,7 +102,8 @@ export const DESCRIBED_OVERLAYS: readonly DescribedFloor[] = [
     floor: { ...SLAB, lifts: 2, depth: { leastM: 0.02, mostM: 0.06 } },
     verdict: 'go',
     rules: [],
-    lines: ['between-lifts'],
+    lines: [],
+    not: ['between-lifts'],
   },
   {
     name: 'gypsum underlayment that the data sheet names',
