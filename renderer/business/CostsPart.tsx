@@ -2,6 +2,7 @@ import type { Costs } from '../../shared-core/book/business.ts';
 import { newBusiness } from '../../shared-core/book/typical-business.ts';
 import { rateAsStored, rateAsShown, rateUnitName, rateWords } from '../../shared-core/price/rate-words.ts';
 import { MoneyField, Fields, PercentField } from '../parts/Fields.tsx';
+import { CrewSizeField } from '../parts/CrewSizeField.tsx';
 import { Reason } from '../parts/Reason.tsx';
 import { type BusinessPart, costsSummary, SettingsPart, pricingSummary } from './SettingsPart.tsx';
 import type { LineUnit } from '../../shared-core/price/line.ts';
@@ -19,6 +20,7 @@ export function CostsPart({ business, edit }: BusinessPart) {
       fold={{ key: 'costs', summary: costsSummary(business) }}
     >
       <div className="settings-costs">
+        <CrewSizeField business={business} onEdit={(label, change) => edit(label, (b) => ({ ...b, ...change }))} />
         {COST_KINDS.map((kind) => (
           <CostField key={kind.key} kind={kind} business={business} typical={typical} edit={edit} />
         ))}

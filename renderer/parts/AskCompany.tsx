@@ -3,6 +3,7 @@ import type { Business } from '../../shared-core/book/business.ts';
 import { inventedCompany } from '../../shared-core/book/sample-company.ts';
 import { missingForLetterhead } from '../../shared-core/documents/letterhead.ts';
 import { AddressFields } from './AddressFields.tsx';
+import { CrewSizeField } from './CrewSizeField.tsx';
 import { Fields, MoneyField, PercentField, TextField } from './Fields.tsx';
 import { TextButton } from './Buttons.tsx';
 import { Notice } from './Dialog.tsx';
@@ -64,6 +65,7 @@ export function AskCompany({ business, jobId, onEdit, onDone, onOwn }: AskCompan
           emptyMessage="Enter 0 for none."
           onChange={(minor) => onEdit('labor rate', (b) => ({ ...b, costs: { ...b.costs, ownHourMinor: minor } }))}
         />
+        <CrewSizeField business={business} onEdit={onEdit} />
         {materialTax !== null && (
           <PercentField
             label={materialTax.name}

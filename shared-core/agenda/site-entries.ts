@@ -108,7 +108,7 @@ function pourNote(make: EntryMaker, moment: string, rooms: readonly JobRoomFacts
   const time = (instant: string) => timeWords(instant, make.zone, make.locale);
   const primer = rooms.flatMap((r) => primerWindow(make.bundle, r) ?? []);
   const bags = rooms.reduce((sum, r) => sum + (r.summary?.nextBags ?? 0), 0);
-  const helpers = Math.max(...rooms.map((r) => helperCount(r.jobRoom.pourPlan, make.bundle.job.crewNames, make.business.ownerName)));
+  const helpers = Math.max(...rooms.map((r) => helperCount(r.jobRoom.pourPlan, make.bundle.job.crewNames, make.business)));
   const from = primer
     .map((w) => w.fromAt)
     .sort()

@@ -3,7 +3,7 @@ import type { Hours } from '../book/ledger.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { counts } from '../ledger/account.ts';
 import type { TaskKey } from '../material/crew-hours.ts';
-import { helperCount } from '../pour/crew-names.ts';
+import { helpersIn } from '../pour/crew-names.ts';
 import { workSpans } from '../pour/log-time.ts';
 import { TASK_NAMES } from '../price/hours-words.ts';
 import { dayOfInstant } from '../measure/moment.ts';
@@ -92,7 +92,7 @@ export function loggedHours({ business, property, job, pours, pourEvents, ledger
   const unnamedOn = ({ plans }: WholeJob['pours'][number], day: string): string[] => {
     const isEntered = live.some(({ readFrom, onDay, who }) => readFrom === '' && onDay === day && who !== business.ownerName);
     if (job.crewNames.length > 0 || isEntered) return [];
-    const count = Math.max(0, ...(plans ?? []).map(({ plan }) => helperCount(plan, [], business.ownerName)));
+    const count = Math.max(0, ...(plans ?? []).map(({ plan }) => helpersIn(plan)));
     return Array.from({ length: count }, (_, i) => `Helper ${i + 1}`);
   };
   const all = new Map<string, LoggedHours>();

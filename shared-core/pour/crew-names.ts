@@ -1,4 +1,5 @@
 /** Names of the people on site and their stations. */
+import type { Business } from '../book/business.ts';
 import type { Crew, PourPlan } from '../book/job.ts';
 import { USUAL_HANDS } from '../material/crew-hours.ts';
 
@@ -14,14 +15,25 @@ export function helpersOf(crewNames: readonly string[], ownerName: string): read
   return crewNames.filter((name) => plain(name) !== plain(ownerName));
 }
 
+/** What of the company settings decides the crew of a job that names none. */
+export type CrewSettings = Pick<Business, 'ownerName' | 'crewSize'>;
+
+/** Number of helpers in a pour plan. */
+export const helpersIn = ({ crew }: PourPlan): number => Math.max(0, crew.mixers + crew.carriers + crew.spreaders - 1);
+
 /**
- * Number of helpers for a room's pour: from the pour plan, else from the names on the job, else from the usual crew. Prep,
- * estimate, pour, documents and calendar all use this count.
+ * Number of helpers for a room's pour: from the pour plan, else from the names on the job, else from the company settings, else the typical
+ * crew. Prep, estimate, pour, documents and calendar all use this count.
  */
-export function helperCount(plan: PourPlan | null, crewNames: readonly string[], ownerName: string): number {
-  if (plan !== null) return Math.max(0, plan.crew.mixers + plan.crew.carriers + plan.crew.spreaders - 1);
-  return crewNames.length === 0 ? USUAL_HANDS.helpers : helpersOf(crewNames, ownerName).length;
+export function helperCount(plan: PourPlan | null, crewNames: readonly string[], { ownerName, crewSize }: CrewSettings): number {
+  if (plan !== null) return helpersIn(plan);
+  if (crewNames.length > 0) return helpersOf(crewNames, ownerName).length;
+  return crewSize === undefined ? USUAL_HANDS.helpers : crewSize - 1;
 }
+
+/** Whether the number of helpers is the typical one, which nobody entered. */
+export const isTypicalCrew = (plan: PourPlan | null, crewNames: readonly string[], business: CrewSettings): boolean =>
+  crewNames.length === 0 && business.crewSize === undefined && helperCount(plan, crewNames, business) === USUAL_HANDS.helpers;
 
 /** Names at a station, only those on site, in the order of the crew list. */
 export function namesAt(crew: Pick<Crew, 'stations'>, crewNames: readonly string[], station: StationName): readonly string[] {

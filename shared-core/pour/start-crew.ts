@@ -24,10 +24,10 @@ export function loadWithin(crew: Crew, clocks: Pick<PourClocks, 'workingTimeMin'
 }
 
 /**
- * The starting crew: by hand up to three stations carry their own buckets and anyone else carries; by cart the loads stay within the
- * working time.
+ * The starting crew: by hand up to three stations carry their own buckets and anyone else carries; by cart up to the typical stations mix,
+ * and the loads stay within the working time.
  * @param times the company's task times; omitted for typical ones
- * @param helpers number of people on site without the owner, including one who places; by cart the typical crew is used
+ * @param helpers number of people on site without the owner, including one who places
  */
 export function startCrew(
   carry: Crew['carry'],
@@ -35,7 +35,7 @@ export function startCrew(
   times?: TaskTimes,
   helpers: number = USUAL_HANDS.helpers,
 ): Crew {
-  const mixers = carry === 'by-hand' ? usualMixers(helpers) : TYPICAL_CREW.mixers;
+  const mixers = carry === 'by-hand' ? usualMixers(helpers) : Math.min(TYPICAL_CREW.mixers, usualMixers(helpers));
   const carriers = carry === 'by-hand' ? Math.max(0, helpers - mixers) : 0;
   const crew: Crew = { ...TYPICAL_CREW, ...times, mixers, carry, carriers };
   return { ...crew, cartBatches: loadWithin(crew, clocks) };

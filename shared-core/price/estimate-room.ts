@@ -105,7 +105,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, chosen: RoomWay, cont
   const settled = surveyRoom(room.plan, surveyOnceOut(room.survey, room.layers), level, options);
   const survey = isOffScale ? askedForLevel(settled, level.mode) : settled;
   const plan = jobRoom.pourPlan;
-  const helpers = helperCount(plan, job.crewNames, business.ownerName);
+  const helpers = helperCount(plan, job.crewNames, business);
   const rough = roughPour(room, roomWay, survey);
   const amounts = roomAmounts(room, jobRoom, fillNumbers(room, roomWay, survey, rough), { ...context, material });
   const sheets = { material: roomWay.materialId, primer: jobRoom.primerId, 'moisture mitigation system': jobRoom.moistureSystemId ?? null };

@@ -184,7 +184,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     primer: need === null ? null : { ...need, liters: (need.liters ?? 0) * share },
     bags: nextBags,
     waterL: nextBags === null || figures?.bagWaterL == null ? null : nextBags * figures.bagWaterL,
-    helpers: helperCount(jobRoom.pourPlan, job.crewNames, business.ownerName),
+    helpers: helperCount(jobRoom.pourPlan, job.crewNames, business),
     onGenerator: isOnGenerator(property),
     rest: floor === null ? null : restWork(floor, now),
     openShare: share,

@@ -180,7 +180,7 @@ export function firstPourPlan(roomReading: RoomReading, { job, business }: Pick<
       'by-hand',
       clocksAt(roomReading.material?.powder ?? null, roomAir(roomReading.room, roomReading.jobRoom).tempC),
       business.ownTimes,
-      helperCount(null, job.crewNames, business.ownerName),
+      helperCount(null, job.crewNames, business),
     ),
   };
 }

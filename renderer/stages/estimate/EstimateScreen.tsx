@@ -22,6 +22,7 @@ import { tryMove } from '../../book/move-pour-commands.ts';
 import { usePrintedPhotos } from '../../book/use-photos.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { ActionButton, LinkWord } from '../../parts/Buttons.tsx';
+import { isTypicalCrew } from '../../../shared-core/pour/crew-names.ts';
 import { AskCompany } from '../../parts/AskCompany.tsx';
 import { CheckRow, ChoiceRow, SelectField } from '../../parts/Choices.tsx';
 import { EmptySheet, BlockPart, LaterParts, SheetHeading } from '../../parts/Sheet.tsx';
@@ -216,7 +217,9 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
               </BlockPart>
             )}
             {takeoff !== null && takeoff.bags !== null && <ShortPart bags={takeoff.bags} />}
-            {takeoff !== null && <TakeoffPart takeoff={takeoff} />}
+            {takeoff !== null && (
+              <TakeoffPart takeoff={takeoff} typicalCrew={isTypicalCrew(jobRoom.pourPlan, whole.job.crewNames, whole.business)} />
+            )}
             <DocumentsPart
               reading={planned}
               stage="estimate"

@@ -2,6 +2,7 @@ import type { PrimerNeed } from '../../../shared-core/material/primer.ts';
 import type { RoomTakeoff } from '../../../shared-core/material/takeoff.ts';
 import { Reason, type ReasonWhy } from '../../parts/Reason.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
+import { TypicalCrew } from '../../parts/TypicalCrew.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import type { FigureSource } from '../../../shared-core/book/material.ts';
 import type { Span } from '../../../shared-core/material/sheet.ts';
@@ -20,7 +21,7 @@ import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { formatLiquid, formatVolume, formatWaterLimits } from '../../../shared-core/measure/volume.ts';
 
 /** Materials of the room other than bags, each with its reason. */
-export function TakeoffPart({ takeoff }: { readonly takeoff: RoomTakeoff }) {
+export function TakeoffPart({ takeoff, typicalCrew }: { readonly takeoff: RoomTakeoff; readonly typicalCrew: boolean }) {
   const { units, locale } = useMeasure();
   const rows = takeoffRows(takeoff, { units, locale });
   if (rows.length === 0) return null;
@@ -36,6 +37,7 @@ export function TakeoffPart({ takeoff }: { readonly takeoff: RoomTakeoff }) {
           </div>
         ))}
       </dl>
+      {typicalCrew && <TypicalCrew />}
       {takeoff.weight !== null && <p className="small">{weightWords(takeoff.weight, units, locale)}</p>}
     </BlockPart>
   );

@@ -5,11 +5,11 @@ import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { Crew, Job, JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
-import type { TaskTimes } from '../../../shared-core/book/task-times.ts';
+import type { Business } from '../../../shared-core/book/business.ts';
 import { cartOverload } from '../../../shared-core/pour/cart.ts';
 import { cartOverloadWords, stationOverWords } from '../../../shared-core/documents/pour-words.ts';
 import { startCrew } from '../../../shared-core/pour/start-crew.ts';
-import { withStation, namesAt, type StationName, stationsOver } from '../../../shared-core/pour/crew-names.ts';
+import { helperCount, isTypicalCrew, withStation, namesAt, type StationName, stationsOver } from '../../../shared-core/pour/crew-names.ts';
 import { tryMove } from '../../book/move-pour-commands.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { ChoiceRow, SelectField } from '../../parts/Choices.tsx';
@@ -19,6 +19,7 @@ import { airWords } from '../../parts/job/air-words.ts';
 import { CrewFields } from '../../parts/job/CrewFields.tsx';
 import { PourMomentField } from '../../parts/job/PourMomentField.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
+import { TypicalCrew } from '../../parts/TypicalCrew.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { CrewTimesPart } from './CrewTimesPart.tsx';
 import { useState } from 'react';
@@ -30,8 +31,7 @@ interface PlanFieldsProps {
   readonly read: PourReading;
   readonly plan: PourPlan;
   readonly zone: string;
-  /** The company's own task times; absent for typical ones. */
-  readonly ownTimes: TaskTimes | undefined;
+  readonly business: Business;
   readonly onPlan: (label: string, update: Update<PourPlan>) => void;
   /** Expected air temperature in the rooms, °C. */
   readonly onAir: (tempC: number) => void;
@@ -48,7 +48,7 @@ export function PlanFields({
   read,
   plan,
   zone,
-  ownTimes,
+  business,
   onPlan,
   onAir,
   onRoom,
@@ -73,7 +73,9 @@ export function PlanFields({
             label="Carrying method"
             options={{ 'by-hand': 'by hand', cart: 'by cart' }}
             value={null}
-            onChange={(carry) => setCrew('Carrying method', startCrew(carry, read.clocks, ownTimes))}
+            onChange={(carry) =>
+              setCrew('Carrying method', startCrew(carry, read.clocks, business.ownTimes, helperCount(null, names, business)))
+            }
           />
           <p className="small">The plan assumes buckets carried by hand until you choose.</p>
         </BlockPart>
@@ -156,6 +158,7 @@ export function PlanFields({
           cartProblem={overload && cartOverloadWords(overload, units, locale)}
           isCarryAsked={isNew}
         />
+        {isTypicalCrew(plan, names, business) && <TypicalCrew />}
       </BlockPart>
       <CrewNamesPart
         crew={crew}

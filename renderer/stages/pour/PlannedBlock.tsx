@@ -67,7 +67,7 @@ export function PlannedBlock(props: BlockProps) {
         read={read}
         plan={plan}
         zone={property.timeZone}
-        ownTimes={reading.whole.business.ownTimes}
+        business={reading.whole.business}
         onPlan={onPlan}
         onAir={props.onAir}
         onRoom={(label, update) => onRoom(roomReading.room.id, label, update)}

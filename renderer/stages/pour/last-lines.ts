@@ -2,7 +2,7 @@ import { hasNothingStuckIn, isOverHeat, pourAggregateKg, type PourReading } from
 import { bucketsAhead } from '../../../shared-core/documents/staging.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
-import { helperCount } from '../../../shared-core/pour/crew-names.ts';
+import { helpersIn } from '../../../shared-core/pour/crew-names.ts';
 import { isDammed } from '../../../shared-core/plan/dammed-openings.ts';
 import { isHeated, roomHeat } from '../../../shared-core/substrate/radiant.ts';
 import { lastMinutes, type LastMinute } from '../../../shared-core/prep/last-minutes.ts';
@@ -23,7 +23,7 @@ export function lastLines(read: PourReading, units: UnitSystem, locale: string):
     bagsPlanned: layout === null ? null : read.bagsToBring,
     buckets: layout === null ? null : bucketsAhead(layout, crew),
     mixers: crew.mixers,
-    helpers: helperCount(read.first, [], ''),
+    helpers: helpersIn(read.first),
     lanes: layout?.lanes.length ?? null,
     dams: dams + read.plans.reduce((sum, p) => sum + p.joints.length, 0),
     carry: crew.carry,

@@ -4,7 +4,8 @@ import { crewSchema } from '../../../shared-core/book/job.ts';
 import { stationsOf } from '../../../shared-core/documents/pour-day-sheet.ts';
 import { LITER_M3 } from '../../../shared-core/measure/volume.ts';
 import { batchesHeld, cartOverload } from '../../../shared-core/pour/cart.ts';
-import { helpersOf, namesAt, stationsOver, withStation } from '../../../shared-core/pour/crew-names.ts';
+import { helperCount, helpersOf, isTypicalCrew, namesAt, stationsOver, withStation } from '../../../shared-core/pour/crew-names.ts';
+import { startCrew } from '../../../shared-core/pour/start-crew.ts';
 import { TYPICAL_CREW } from '../../../shared-core/pour/typical-crew.ts';
 import { lastMinutes } from '../../../shared-core/prep/last-minutes.ts';
 
@@ -33,6 +34,19 @@ describe('who is on site', () => {
     expect(stationsOf(withStation(crew, 'Ike Marsh', null), NAMES, 'en-US')[0]?.who).toBe('Mixing: Bea Lorne and 1 more');
     expect(stationsOf(TYPICAL_CREW, NAMES, 'en-US')[0]?.who).toBe('Mixing: 2 people');
     expect(crewSchema.safeParse(crew).success).toBe(true);
+  });
+
+  // Common practice, no source: four on a pour by hand, three mixing and one placing.
+  it('are as many as the job names, else as the company has, else the typical crew, which is told', () => {
+    const [own, unasked] = [{ ownerName: 'Ros Teague', crewSize: 2 }, { ownerName: 'Ros Teague' }];
+    expect([helperCount(null, NAMES, own), helperCount(null, [], own), helperCount(null, [], unasked)]).toEqual([2, 1, 3]);
+    expect([isTypicalCrew(null, [], unasked), isTypicalCrew(null, [], own), isTypicalCrew(null, NAMES, unasked)]).toEqual([
+      true,
+      false,
+      false,
+    ]);
+    for (const carry of ['by-hand', 'cart'] as const)
+      expect(startCrew(carry, { workingTimeMin: 20 }, undefined, 1), carry).toMatchObject({ mixers: 1, carriers: 0, spreaders: 1 });
   });
 
   it('are questioned when more are named for a station than the plan has there', () => {

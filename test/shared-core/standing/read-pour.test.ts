@@ -344,11 +344,13 @@ describe('a pour read from a job', () => {
   });
 
   it('counts as many helpers as the estimate and the prep list before a plan is made', () => {
-    for (const crewNames of [[], ['Bea Lorne'], ['Bea Lorne', 'Ike Marsh', 'Jo Penn', 'Al Roe', 'Cy Dahl']]) {
-      const { job, business } = reading.whole;
-      const { crew } = firstPourPlan(family, { business, job: { ...job, crewNames } });
-      expect(crew.mixers + crew.carriers + crew.spreaders - 1).toBe(helperCount(null, crewNames, business.ownerName));
-    }
+    for (const crewSize of [undefined, 2, 5])
+      for (const crewNames of [[], ['Bea Lorne'], ['Bea Lorne', 'Ike Marsh', 'Jo Penn', 'Al Roe', 'Cy Dahl']]) {
+        const { job, business: asked } = reading.whole;
+        const business = crewSize === undefined ? asked : { ...asked, crewSize };
+        const { crew } = firstPourPlan(family, { business, job: { ...job, crewNames } });
+        expect(crew.mixers + crew.carriers + crew.spreaders - 1).toBe(helperCount(null, crewNames, business));
+      }
   });
 
   it('puts a first joint across the middle of the lanes', () => {
