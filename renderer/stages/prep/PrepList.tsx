@@ -1,5 +1,5 @@
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
-import { formatInstantTime, formatInstant } from '../../../shared-core/measure/moment.ts';
+import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { lineHeldBy } from '../../../shared-core/prep/pour-held.ts';
 import { lineAmount } from '../../../shared-core/prep/line-words.ts';
 import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
@@ -13,7 +13,7 @@ import { dustWords } from '../../../shared-core/substrate/silica.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { type PhotoAlbum, PhotosPart } from '../../parts/PhotosPart.tsx';
 import { TextField } from '../../parts/Fields.tsx';
-import { hoursWords } from './prep-words.ts';
+import { hoursWords, signedWhen } from './prep-words.ts';
 
 interface PrepListProps {
   readonly lines: readonly SignedLine[];
@@ -22,6 +22,7 @@ interface PrepListProps {
   readonly wording: Wording;
   readonly locale: string;
   readonly zone: string;
+  readonly now: string;
   readonly onPick: (line: SignedLine) => void;
   readonly onMore: (line: SignedLine) => void;
 }
@@ -30,14 +31,14 @@ interface PrepListProps {
 const lineName = (line: SignedLine): string => line.item?.what ?? `${line.signature?.signedText ?? line.key} (no longer needed)`;
 
 /** The checklist: a click signs an open line and opens a signed one; More opens either. */
-export function PrepList({ lines, findings, numberOf, wording, locale, zone, onPick, onMore }: PrepListProps) {
+export function PrepList({ lines, findings, numberOf, wording, locale, zone, now, onPick, onMore }: PrepListProps) {
   const isHeld = (line: SignedLine): boolean => lineHeldBy(line, findings).length > 0;
   const stateOf = (line: SignedLine) =>
     isHeld(line) ? 'held' : line.state === 'signed' ? 'done' : line.state === 'changed' ? 'under-way' : 'waiting';
   const signedWords = (line: SignedLine): string => {
     if (line.state === 'changed') return 'changed';
     if (line.signature === null) return isHeld(line) ? 'hold' : '';
-    return formatInstantTime(line.signature.doneAt, zone, locale);
+    return signedWhen(line.signature.doneAt, now, zone, locale);
   };
   const quantity = (line: SignedLine): string => (line.item === null ? '' : lineAmount(line.item, wording, locale));
   return (

@@ -192,6 +192,7 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
         wording={wording}
         locale={locale}
         zone={zone}
+        now={now}
         onPick={pick}
         onMore={(of) => setOpened({ key: of.key, problem: null })}
       />

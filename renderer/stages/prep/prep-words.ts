@@ -1,6 +1,6 @@
 import { nextPrimer, type RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { formatWork } from '../../../shared-core/measure/duration.ts';
-import { formatInstant, formatInstantsOn } from '../../../shared-core/measure/moment.ts';
+import { dayOfInstant, formatInstant, formatInstantDay, formatInstantsOn, formatInstantTime } from '../../../shared-core/measure/moment.ts';
 import { primerWindowWords } from '../../../shared-core/prep/primer-clock.ts';
 import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
 
@@ -11,6 +11,12 @@ type Read = { readonly now: string; readonly zone: string; readonly locale: stri
 export function hoursWords(hours: number | null, locale: string): string {
   return hours === null || hours <= 0 ? '' : `About ${formatWork(hours, locale)}`;
 }
+
+/** When a line was signed: the time today, the date of another day. */
+export const signedWhen = (doneAt: string, now: string, zone: string, locale: string): string =>
+  dayOfInstant(doneAt, zone) === dayOfInstant(now, zone)
+    ? formatInstantTime(doneAt, zone, locale)
+    : formatInstantDay(doneAt, zone, 'short', locale);
 
 /** The checklist in one line: unsigned lines and own crew hours. */
 export function listWords(lines: readonly SignedLine[], hours: number, locale: string): string {
