@@ -3,6 +3,7 @@ import { formatCoverage, parseCoverage } from './coverage.ts';
 import { formatDensity, parseDensity } from './density.ts';
 import { formatDepth, formatLength, formatSignedDepth } from './length-format.ts';
 import { parseLength, parseSignedLength } from './length.ts';
+import { parseJoist } from './lumber.ts';
 import { formatMass, parseMass } from './mass.ts';
 import type { Parsed } from './parsed.ts';
 import { formatLoad, formatStrength, parseLoad, parseStrength } from './pressure.ts';
@@ -24,6 +25,9 @@ export const QUANTITY_KINDS = {
   length: { parse: (t, u, l) => parseLength(t, u, 'length', l), format: formatLength },
   /** A thickness, a reading, or a step. */
   depth: { parse: (t, u, l) => parseLength(t, u, 'depth', l), format: formatDepth },
+  /** A side of a joist, as measured or from its nominal size. */
+  'joist-depth': { parse: (t, u, l) => parseJoist(t, u, 'depth', l), format: formatDepth },
+  'joist-width': { parse: (t, u, l) => parseJoist(t, u, 'width', l), format: formatDepth },
   /** A reading or a step that may be negative. */
   'signed-depth': { parse: (t, u, l) => parseSignedLength(t, u, 'depth', l), format: formatSignedDepth },
   area: { parse: parseArea, format: formatArea },

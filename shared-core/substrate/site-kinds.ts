@@ -3,7 +3,9 @@ import type { TestOf } from '../book/tests-of.ts';
 import { dewMargin } from '../climate/dew-margin.ts';
 import { evaporation } from '../climate/evaporation.ts';
 import { formatLength } from '../measure/length-format.ts';
+import { isNominalDepth } from '../measure/lumber.ts';
 import { formatPercent } from '../measure/percent.ts';
+import { PSI_PA } from '../measure/pressure.ts';
 import { formatTemperature } from '../measure/temperature.ts';
 import { deflectionOf } from './floor-deflection.ts';
 import { alwaysCounts, nothingToSay, type TestKind } from './test-kind.ts';
@@ -70,14 +72,26 @@ export const floorDeflection: TestKind<TestOf<'floor-deflection'>> = {
       joistWidthM: 0.0381,
       joistDepthM: null,
       spacingM: 0.4064,
-      modulusPa: 11.03e9,
+      modulusPa: 1_600_000 * PSI_PA,
       liveLoadPa: 1915,
       deadLoadPa: 479,
     },
     fields: [
       { key: 'spanM', label: 'Span', as: 'quantity', kind: 'length' },
-      { key: 'joistDepthM', label: 'Joist depth', as: 'quantity', kind: 'depth' },
-      { key: 'joistWidthM', label: 'Joist width', as: 'quantity', kind: 'depth' },
+      {
+        key: 'joistDepthM',
+        label: 'Joist depth',
+        as: 'quantity',
+        kind: 'joist-depth',
+        hint: 'measured; 2x10 is read as its actual 9 1/4 in.',
+      },
+      {
+        key: 'joistWidthM',
+        label: 'Joist width',
+        as: 'quantity',
+        kind: 'joist-width',
+        hint: 'measured; 2x10 is read as its actual 1 1/2 in.',
+      },
       { key: 'spacingM', label: 'Spacing on center', as: 'quantity', kind: 'length' },
       { key: 'modulusPa', label: 'Modulus E', as: 'quantity', kind: 'strength', hint: 'typical 1,600,000 psi' },
       { key: 'liveLoadPa', label: 'Live load', as: 'quantity', kind: 'load' },
@@ -98,6 +112,8 @@ export const floorDeflection: TestKind<TestOf<'floor-deflection'>> = {
     test.spanM > UNLIKELY.spanOverM && `A joist span of ${w.length(test.spanM)} is unlikely. Look for a wall or a beam between.`,
     (test.joistDepthM > UNLIKELY.joistDeeperM || test.joistWidthM > test.joistDepthM) &&
       'Check the joist size: width and depth may be swapped.',
+    isNominalDepth(test.joistDepthM) &&
+      `${w.depth(test.joistDepthM)} is a nominal depth: a dressed joist of that name is less. Measure it, or enter its name, such as 2x10.`,
     test.joistWidthM >= test.spacingM && 'The joists are as wide as their spacing. Enter the spacing on center.',
     (test.modulusPa < UNLIKELY.modulusUnderPa || test.modulusPa > UNLIKELY.modulusOverPa) &&
       `${w.strength(test.modulusPa)} is not a modulus of wood. Check the value and its unit.`,

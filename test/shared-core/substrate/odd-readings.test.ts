@@ -26,6 +26,7 @@ describe('unlikely readings', () => {
     ['a hot floor', test.air({ surfaceTempC: 65 }), 'unlikely indoors'],
     ['air without any vapor', test.air({ relativeHumidity: 0 }), '0% humidity'],
     ['joists over 9 m', test.deflection({ spanM: 9.1 }), 'wall or a beam'],
+    ['the name of a joist for its depth', test.deflection({ joistDepthM: 0.254 }), 'nominal depth'],
     ['a joist lying flat', test.deflection({ joistWidthM: 0.3 }), 'may be swapped'],
     ['a modulus in the wrong unit', test.deflection({ modulusPa: 1.6e6 }), 'modulus'],
     ['an answer from no lab', test.lab({ lab: '' }), 'does not count'],
