@@ -94,7 +94,9 @@ export function WalkPanel(props: WalkPanelProps) {
             ]}
             onChange={props.onWalkBy}
           />
-          {!props.hasLines && <p className="small">F-numbers need 12 readings in a line at 12 in., 2 ft off the walls: 15 ft of floor.</p>}
+          {!props.hasLines && (
+            <p className="small">F-numbers need 12 readings in a line at 12 in., 2 ft off the walls. No such line fits in this room.</p>
+          )}
         </div>
         <div className="fields plan-part">
           <QuantityField

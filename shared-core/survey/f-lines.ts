@@ -1,13 +1,13 @@
 /**
  * Where to take readings for F-numbers: straight lines at 12 in. or 300 mm, at least twelve readings each, along the longest
- * wall.
+ * wall, or across it where none fits along.
  */
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { FEWEST_ON_LINE } from './f-numbers.ts';
 import type { ReadingGrid } from './reading-grid.ts';
-import { distanceToWallM, isOnFloor, roomRings, longestWallAngle } from './room-rings.ts';
+import { distanceToWallM, isOnFloor, type RoomRings, roomRings, longestWallAngle } from './room-rings.ts';
 
 /** The interval of ASTM E1155 and E1155M, meters. */
 export const F_INTERVAL_M = { us: 0.3048, metric: 0.3 } as const;
@@ -29,6 +29,12 @@ export function fLinePlaces(plan: Pick<Plan, 'outline' | 'holes'>, units: UnitSy
   const room = roomRings(plan);
   if (!room) return { spacingM, points: [] };
   const angle = longestWallAngle(room);
+  const along = pointsAt(plan, room, angle, spacingM);
+  return { spacingM, points: along.length > 0 ? along : pointsAt(plan, room, angle + Math.PI / 2, spacingM) };
+}
+
+/** The points of the lines in one direction. */
+function pointsAt(plan: Pick<Plan, 'outline'>, room: RoomRings, angle: number, spacingM: number): readonly Point[] {
   const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
   const us = plan.outline.map((corner) => corner.xM * cos + corner.yM * sin);
   const vs = plan.outline.map((corner) => corner.yM * cos - corner.xM * sin);
@@ -50,7 +56,7 @@ export function fLinePlaces(plan: Pick<Plan, 'outline' | 'holes'>, units: UnitSy
     }
     close();
   }
-  return { spacingM, points };
+  return points;
 }
 
 function linesAcross(from: number, to: number): number[] {

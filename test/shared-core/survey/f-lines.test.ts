@@ -34,6 +34,15 @@ describe('lines for F-numbers', () => {
     expect(fLinePlaces(planOf(rectangle(3, 3)), 'us').points).toEqual([]);
   });
 
+  it('run across the longest wall where only that way is long enough, as in a room whose long wall has a bay', () => {
+    // 16 by 12 ft; a bay of 2 ft splits the upper wall, and a niche of 6 in. the lower one. Across, 10.5 ft are free: eleven readings.
+    const feet = xy('0,0 5,0 5,-2 11,-2 11,0 16,0 16,12 10,12 10,12.5 4,12.5 4,12 0,12');
+    const bay = planOf(feet.map(([x, y]) => [x * 0.3048, y * 0.3048] as const));
+    const { points } = fLinePlaces(bay, 'us');
+    expect(points.length).toBeGreaterThanOrEqual(12);
+    expect(new Set(points.map(({ yM }) => yM.toFixed(3))).size).toBeLessThan(points.length / 11);
+  });
+
   it('require each reading at its place: one a hand beside it leaves a gap', () => {
     const { points } = fLinePlaces(planOf(rectangle(6, 4)), 'us');
     const [first] = points;
