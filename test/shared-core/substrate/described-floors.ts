@@ -1,7 +1,6 @@
 /**
- * Floors as a contractor meets them, with the verdict, holds, other findings and checklist lines that the sources named in the rules ask
- * for. Written from the sources: 29 CFR 1926.1101 and .1153, 40 CFR 745, ASTM F710, F1869, F2170, F2873, F3010 (abstracts), IRC R301.7 and
- * R502.3.1, and common practice where no source is named.
+ * Floors as a contractor meets them, with what the sources named in the rules ask for: 29 CFR 1926.1101 and .1153, 40 CFR 745, ASTM F710,
+ * F1869, F2170, F2873, F3010 (abstracts), IRC R301.7 and R502.3.1, and common practice where no source is named.
  */
 import { INCH_M } from '../../../shared-core/measure/length-units.ts';
 import { BOARDS, layer, mark, opening, powder, SLAB, test, withTests, without } from './a-floor.ts';
