@@ -40,7 +40,7 @@ export function leadItems(
       {
         key: CONTAINMENT,
         phase: 'protect',
-        what: `Post signs. In the work area, remove or cover what stands there, tape plastic over ducts, doors and the floor ${reach} around the surfaces worked on, farther if dust goes farther, and close windows`,
+        what: `Post signs. In the work area, remove or cover furniture, rugs and other objects, tape plastic over ducts, doors and the floor ${reach} around the surfaces worked on, farther if dust goes farther, and close windows`,
         why: 'a certified renovator directs the containment: 40 CFR 745.85(a)',
         who: 'licensed-only',
         cautions: ['lead'],
