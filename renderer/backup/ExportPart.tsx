@@ -1,4 +1,6 @@
 import { useRef, useState } from 'react';
+import { SHEET_ROWS_MOST } from '../../shared-core/documents/lists/data-table.ts';
+import { formatNumber } from '../../shared-core/measure/number.ts';
 import { jobsOfNumber } from '../book/export-rows.ts';
 import { TextButton } from '../parts/Buttons.tsx';
 import { TextField } from '../parts/Fields.tsx';
@@ -41,7 +43,10 @@ export function ExportPart({ onSay }: ExportPartProps) {
     <section className="stack apart">
       <h2 className="speech">Export</h2>
       <div className="field-row">
-        <p>All data as CSV files and one workbook (.xlsx), for a spreadsheet or another program.</p>
+        <p>
+          All data as CSV files and one workbook (.xlsx), for a spreadsheet or another program. A list of more than{' '}
+          {formatNumber(SHEET_ROWS_MOST, { most: 0 })} rows is a CSV file only.
+        </p>
         {share === null ? (
           <TextButton disabled={busy} onPress={() => void saveLists()}>
             Export lists

@@ -19,6 +19,12 @@ export type DataTable = {
 /** Rows that may be filled only as they are read, because all cells of a large list do not fit in memory. */
 export type TableRows = Iterable<readonly DataCell[]> & { readonly length: number };
 
+/**
+ * The rows of the longest list that a workbook holds; a longer one is only a CSV file. A sheet may have 1,048,576 rows (ECMA-376,
+ * 18.3.1.73), but a workbook of many such sheets opens slowly or not at all on a small computer.
+ */
+export const SHEET_ROWS_MOST = 100_000;
+
 /** A column and how a row fills it. */
 export type ColumnOf<Row> = DataColumn & { readonly cellOf: (row: Row) => DataCell };
 
@@ -153,5 +159,6 @@ export function columnsTable(tables: readonly DataTable[]): DataTable {
     text('Format', ({ column }) => HOLDS_WORDS[column.holds]),
     text('Description', ({ table, column }) => (column.about === '' && column === table.columns[0] ? table.about : column.about)),
     number('Rows', 0, ({ table }) => table.rows.length),
+    text('File', ({ table }) => (table.rows.length > SHEET_ROWS_MOST ? 'CSV only' : 'CSV and workbook')),
   ]);
 }

@@ -13,7 +13,14 @@ import { workbookOf } from '../../../renderer/parts/workbook.ts';
 import { pourEventSchema } from '../../../shared-core/book/pour-record.ts';
 import { TABLE_NAMES } from '../../../shared-core/book/tables.ts';
 import { dataLists } from '../../../shared-core/documents/lists/data-lists.ts';
-import { dataCsv, type DataTable } from '../../../shared-core/documents/lists/data-table.ts';
+import {
+  columnsTable,
+  dataCsv,
+  dataTable,
+  type DataTable,
+  number,
+  SHEET_ROWS_MOST,
+} from '../../../shared-core/documents/lists/data-table.ts';
 import type { ListRows } from '../../../shared-core/documents/lists/list-rows.ts';
 import { sampleAt } from '../../sample-at.ts';
 
@@ -283,6 +290,20 @@ describe('the workbook of all lists', () => {
     } finally {
       rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
     }
+  });
+
+  it('leaves a list too long for a workbook to its CSV file, and says so', async () => {
+    const long = dataTable(
+      'readings',
+      '',
+      Array.from({ length: SHEET_ROWS_MOST + 1 }, (_, i) => i),
+      [number('N', 0, (i) => i)],
+    );
+    const short = dataTable('rooms', '', [1], [number('N', 0, (i) => i)]);
+    const sheets = await readWorkbook(Buffer.from(await workbookOf([long, short])));
+    expect(sheets.map(({ sheet }) => sheet)).toEqual(['rooms']);
+    expect(Papa.parse(dataCsv(long).trimEnd()).data).toHaveLength(SHEET_ROWS_MOST + 2);
+    expect([...columnsTable([long, short]).rows].map((row) => row.at(-1))).toEqual(['CSV only', 'CSV and workbook']);
   });
 
   it.skipIf(!hasOffice())(
