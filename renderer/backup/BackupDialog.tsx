@@ -1,11 +1,12 @@
 import { useRef, useState } from 'react';
 import { useLocation } from 'wouter';
 import { formatInstant } from '../../shared-core/measure/moment.ts';
+import { useIsEncrypted } from '../book/backup-key.ts';
 import { useBusiness } from '../book/use-records.ts';
-import { Dialog } from '../parts/Dialog.tsx';
+import { Dialog, Notice } from '../parts/Dialog.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { ImportDialog } from './ImportDialog.tsx';
-import { backupContents, lookIntoBackup, lostPhotos, type OpenedBackup, restoreBackup } from './open-backup.ts';
+import { backupContents, lookIntoBackup, lostPhotos, type OpenedBackup, photosMissingWords, restoreBackup } from './open-backup.ts';
 
 interface BackupDialogProps {
   readonly backup: OpenedBackup;
@@ -33,7 +34,10 @@ export function BackupDialog({ backup, onClose, onSay }: BackupDialogProps) {
   if (step === 'restore') return <RestoreDialog backup={backup} madeText={madeText} contents={contents} onClose={onClose} onSay={onSay} />;
   return (
     <Dialog onClose={onClose} title={`Backup of ${madeText}`} actions={<TextButton onPress={onClose}>Cancel</TextButton>}>
-      <p>This backup is complete. It has {contents}.</p>
+      <p>
+        {backup.photosMissing === 0 ? 'This backup is complete.' : 'All records of this backup are complete.'} It has {contents}.
+      </p>
+      <PhotosMissing backup={backup} />
       <ul className="stack below backup-actions">
         <li>
           <TextButton kind="outlined" disabled={busy} onPress={() => void look()}>
@@ -58,6 +62,11 @@ export function BackupDialog({ backup, onClose, onSay }: BackupDialogProps) {
   );
 }
 
+function PhotosMissing({ backup }: Pick<BackupDialogProps, 'backup'>) {
+  const words = photosMissingWords(backup);
+  return words === '' ? null : <Notice kind="failure">{words}</Notice>;
+}
+
 interface RestoreDialogProps extends BackupDialogProps {
   readonly madeText: string;
   readonly contents: string;
@@ -66,6 +75,7 @@ interface RestoreDialogProps extends BackupDialogProps {
 /** Confirms a restore, shows its progress, and cancels it. */
 function RestoreDialog({ backup, madeText, contents, onClose, onSay }: RestoreDialogProps) {
   const [share, setShare] = useState<number | null>(null);
+  const encrypted = useIsEncrypted();
   const isCanceled = useRef(false);
   const isBusy = share !== null;
   const restore = async (): Promise<void> => {
@@ -77,6 +87,7 @@ function RestoreDialog({ backup, madeText, contents, onClose, onSay }: RestoreDi
       `The backup of ${madeText} was restored.`,
       lostPhotos(outcome.value),
       'Your earlier data is in the list of backups.',
+      backup.isEncrypted && encrypted === false ? 'New backups on this computer are not encrypted. Set a passphrase here too.' : '',
     ];
     onSay(true, sentences.filter((sentence) => sentence !== '').join(' '));
   };
@@ -96,6 +107,7 @@ function RestoreDialog({ backup, madeText, contents, onClose, onSay }: RestoreDi
       <p>
         Backup of {madeText}: {contents}.
       </p>
+      <PhotosMissing backup={backup} />
       <p>Your data is backed up first. Undo cannot reverse a restore. To get your earlier data, restore that backup.</p>
       {isBusy && (
         <>

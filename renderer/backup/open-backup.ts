@@ -111,6 +111,12 @@ export const lostPhotos = (lost: number): string => {
   return lost === 1 ? '1 photo could not be read.' : `${lost} photos could not be read.`;
 };
 
+/** What to do about photos that an open backup is without, such as one file copied from another computer; empty for none missing. */
+export const photosMissingWords = ({ photosMissing }: Pick<OpenedBackup, 'photosMissing'>): string =>
+  photosMissing === 0
+    ? ''
+    : `${photosMissing === 1 ? '1 of its photos is' : `${photosMissing} of its photos are`} not here. Photos are kept in the Photos folder beside the backups. To bring them, save a portable backup on the other computer and open that file.`;
+
 /** Opens a backup read-only in this window. Its photos load after its records. */
 export async function lookIntoBackup(backup: OpenedBackup): Promise<Outcome> {
   const opened = await alone(() => openReadOnly(backupPieces(backup), backup.madeAt));

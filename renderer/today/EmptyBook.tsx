@@ -51,9 +51,14 @@ export function EmptyBook({ business, now, isUsed }: EmptyBookProps) {
         hint="Start with a lead: a name is enough. Add the room, its size, and about how far out it is to get a price range at once."
         or={
           isUsed ? undefined : (
-            <TextButton kind="outlined" disabled={isFilling} onPress={() => void fill()}>
-              {isFilling ? 'Loading…' : 'Open sample data'}
-            </TextButton>
+            <>
+              <TextButton kind="outlined" disabled={isFilling} onPress={() => void fill()}>
+                {isFilling ? 'Loading…' : 'Open sample data'}
+              </TextButton>
+              <LinkWord href="/backup" tall>
+                Open a backup
+              </LinkWord>
+            </>
           )
         }
       />

@@ -131,6 +131,9 @@ export const BACKUP_CALLS = {
       schemaVersion: z.int().min(1),
       counts: z.record(z.enum(TABLE_NAMES), z.int()),
       photos: z.array(pictureNameSchema),
+      /** How many of them are neither in its file nor in the Photos folder here. */
+      photosMissing: z.int(),
+      isEncrypted: z.boolean(),
     }),
   ),
   /** Rows of the open backup as a JSON array, in this program's version; `next` is where the following ones begin, null after the last. */

@@ -9,9 +9,9 @@ import { SCHEMA_VERSION, TABLE_NAMES } from '../../../shared-core/book/tables.ts
 import { saveChoices, readChoices } from '../choices.ts';
 import { DeskFailure, explainDisk } from '../failure.ts';
 import { freeBytes, listBackups, openBackupFile, openBytes, readyFolder } from './backups-folder.ts';
-import { type BackupKey, makeBackupKey } from './encryption.ts';
+import { type BackupKey, isEncrypted, makeBackupKey } from './encryption.ts';
 import { differingSpans } from './differing-spans.ts';
-import { storePicture, picturesBytes, readPicture, wantedPictures } from './photos.ts';
+import { missingPictures, storePicture, picturesBytes, readPicture, wantedPictures } from './photos.ts';
 import { savePortable } from './portable.ts';
 import type { OpenedBackup } from './read-backup.ts';
 import { ZIP_LIMITS } from './read-zip.ts';
@@ -267,12 +267,17 @@ const readingHandlers = (places: BackupPlaces): Pick<BackupHandlers, ReadingCall
       const folderPath = await backupsFolder(places);
       const by = { key: keyOf(key), passphrase };
       let backup: OpenedBackup;
-      if ('name' in from) backup = await openBackupFile(await foundBackups(places), from.name, by);
-      else {
+      let wasEncrypted: boolean;
+      if ('name' in from) {
+        backup = await openBackupFile(await foundBackups(places), from.name, by);
+        wasEncrypted = from.name.endsWith('.encrypted');
+      } else {
         if (uploading?.id !== from.uploaded) throw interrupted();
         if (uploading.parts.length > 1) uploading.parts = [Buffer.concat(uploading.parts)];
+        const bytes = uploading.parts[0] ?? Buffer.alloc(0);
         // Kept while it is encrypted, because the passphrase is asked for next.
-        backup = await openBytes(uploading.parts[0] ?? Buffer.alloc(0), by);
+        backup = await openBytes(bytes, by);
+        wasEncrypted = isEncrypted(bytes);
         uploading = null;
       }
       open = { id: newId(), backup, folder: folderPath };
@@ -282,6 +287,8 @@ const readingHandlers = (places: BackupPlaces): Pick<BackupHandlers, ReadingCall
         ...{ dataset, madeAt, reason, schemaVersion },
         counts: Object.fromEntries(TABLE_NAMES.map((table) => [table, backup.count(table)])) as Gives<'backup.open'>['counts'],
         photos: backup.pictures(),
+        photosMissing: (await missingPictures(folderPath, backup.manifest.beside)).length,
+        isEncrypted: wasEncrypted,
       };
     },
     'backup.differences': async ({ id, name, key }) => {

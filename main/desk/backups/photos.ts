@@ -19,6 +19,10 @@ export async function wantedPictures(backups: string, names: readonly string[], 
   return names.filter((name) => !existing.has(fileOf(name, encrypted)));
 }
 
+/** The photos that the folder has in neither form. */
+export const missingPictures = async (backups: string, names: readonly string[]): Promise<string[]> =>
+  wantedPictures(backups, await wantedPictures(backups, names, false), true);
+
 /** Saves one photo. Returns false, and writes nothing, when its bytes do not match its name. */
 export async function storePicture(backups: string, name: string, bytes: Uint8Array, encrypted: boolean): Promise<boolean> {
   const sha256 = pictureSha256(name);

@@ -1,9 +1,10 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { scratchFolder } from '../../../scratch-folder.ts';
 import { workingDesk } from '../working-desk.ts';
+import { rangeBytes } from './pack-rows.ts';
 
 const NAMING = { dataset: '0a1b2c3d', madeAt: '2026-05-12T14:00:00.000Z', reason: 'automatic', key: null, base: null } as const;
 const BACKUP = 'Job Book 0a1b2c3d 2026-05-12 11-05-00-000.zip';
@@ -83,3 +84,28 @@ it.skipIf(process.platform === 'win32')(
       expect(answer).toMatchObject({ ok: false, error: { code: 'read-only', message: expect.stringContaining(words) } });
   },
 );
+
+it('a backup whose file alone was brought to another computer says that its photos are not there', async () => {
+  const [home, away] = [workingDesk(), workingDesk()];
+  const value = async <T>(answer: Promise<unknown>): Promise<T> => {
+    const given = (await answer) as { readonly ok: boolean; readonly value: T };
+    expect(given).toMatchObject({ ok: true });
+    return given.value;
+  };
+  const key = await value<unknown>(home.dispatch('backup.make-key', { passphrase: 'four plain words here' }));
+  const photo = Buffer.from('a photo of a worn floor');
+  const sha256 = createHash('sha256').update(photo).digest('hex');
+  const named = `photos/${sha256}.jpg`;
+  const { id } = await value<{ id: string }>(home.dispatch('backup.begin', { ...NAMING, key }));
+  const bytes = new Uint8Array(rangeBytes([{ id: 'photo-1', mediaType: 'image/jpeg', sha256 }]));
+  await value(home.dispatch('backup.add-rows', { id, table: 'photos', bytes }));
+  await value(home.dispatch('backup.add-photos', { photos: [{ name: named, base64: photo.toString('base64') }], encrypted: true }));
+  const { name, folder } = await value<{ name: string; folder: string }>(home.dispatch('backup.finish', { id, withoutPhotos: [] }));
+  const file = readFileSync(join(folder, name)).toString('base64');
+  const openedAt = async ({ dispatch }: typeof home): Promise<unknown> => {
+    const uploaded = await value<{ id: string }>(dispatch('backup.upload', { id: null, base64: file }));
+    return value(dispatch('backup.open', { from: { uploaded: uploaded.id }, key: null, passphrase: 'four plain words here' }));
+  };
+  expect(await openedAt(home)).toMatchObject({ photos: [named], photosMissing: 0, isEncrypted: true });
+  expect(await openedAt(away)).toMatchObject({ photos: [named], photosMissing: 1, isEncrypted: true });
+});
