@@ -112,10 +112,11 @@ export const lostPhotos = (lost: number): string => {
 };
 
 /** What to do about photos that an open backup is without, such as one file copied from another computer; empty for none missing. */
-export const photosMissingWords = ({ photosMissing }: Pick<OpenedBackup, 'photosMissing'>): string =>
-  photosMissing === 0
-    ? ''
-    : `${photosMissing === 1 ? '1 of its photos is' : `${photosMissing} of its photos are`} not here. Photos are kept in the Photos folder beside the backups. To bring them, save a portable backup on the other computer and open that file.`;
+export function photosMissingWords({ photos, photosMissing }: Pick<OpenedBackup, 'photos' | 'photosMissing'>): string {
+  if (photosMissing === 0) return '';
+  const some = photosMissing === 1 ? '1 of its photos is' : `${photosMissing} of its photos are`;
+  return `${photosMissing === photos.length ? 'Its photos are' : some} not here. Photos are kept in the Photos folder beside the backups. To bring them, save a portable backup on the other computer and open that file.`;
+}
 
 /** Opens a backup read-only in this window. Its photos load after its records. */
 export async function lookIntoBackup(backup: OpenedBackup): Promise<Outcome> {
