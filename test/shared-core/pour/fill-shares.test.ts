@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { PourPlan } from '../../../shared-core/book/job.ts';
 import type { LiftPlan } from '../../../shared-core/material/lifts.ts';
-import { fillShares, liftPours } from '../../../shared-core/pour/fill-shares.ts';
+import { fillShares, laterSections, liftPours, nextShare } from '../../../shared-core/pour/fill-shares.ts';
 import type { Region } from '../../../shared-core/plan/region.ts';
 import { TYPICAL_CREW } from '../../../shared-core/pour/typical-crew.ts';
 import { points } from '../../outlines.ts';
@@ -46,6 +46,16 @@ describe('the fill of a room', () => {
     // 10 to 50 mm over 4 m and 50 to 90 mm over 4 m: 0.12 and 0.28 of 0.4 m2.
     expect([...shares].sort()).toEqual([expect.closeTo(0.3, 3), expect.closeTo(0.7, 3)]);
     expect(fillShares(divided(null), null, [40], depthM)).toEqual([[1]]);
+  });
+});
+
+describe('a room without an outline', () => {
+  const bare = { ...divided(1), plan: { ...plan, outline: [] } };
+  it('has one pour of each lift, and no shares', () => {
+    expect(fillShares(bare, lifts, [10, 30], depthM)).toEqual([]);
+    expect(liftPours([], bare, { number: 1, of: 2, open: null })).toEqual([0.5]);
+    expect(nextShare([], bare, 1, null)).toBeNull();
+    expect([laterSections(bare), laterSections(undivided), laterSections(divided(1))]).toEqual([0, 0, 1]);
   });
 });
 
