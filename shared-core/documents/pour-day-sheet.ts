@@ -28,7 +28,8 @@ import { formatNumber } from '../measure/number.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { formatTemperature } from '../measure/temperature.ts';
 import { namesAt, type StationName } from '../pour/crew-names.ts';
-import type { PourLayout } from '../pour/layout.ts';
+import { batchesOf, type PourLayout } from '../pour/layout.ts';
+import { batchWords } from '../price/batch-words.ts';
 import { AFTER_POUR, mixingRules } from './mixing-rules.ts';
 import { BAGS_A_STACK, limitMinutes, recipeOf, stagingOf, stopRules, toolsInHand } from './staging.ts';
 import { asbestosLeftLines } from './asbestos-left.ts';
@@ -192,7 +193,7 @@ function readyLines(read: PourReading, layout: PourLayout, { business: { units, 
   return [
     `${counted(read.bagsToBring, 'bag', 'bags')} in ${counted(stacks, 'stack', 'stacks')}, counted`,
     ...(aggregateKg > 0 ? ['Aggregate weighed out, batch by batch'] : []),
-    `${counted(counts.get('water') ?? 0, 'bucket', 'buckets')} of measured water ahead, ${n(layout.batches.length)} total`,
+    `${counted(counts.get('water') ?? 0, 'bucket', 'buckets')} of measured water ahead, 1 per batch`,
     `${counted(counts.get('wash') ?? 0, 'bucket', 'buckets')} for washout`,
     `${counted(counts.get('power') ?? 0, 'drill', 'drills')}, on GFCI`,
     ...(onGenerator ? [`Generator outdoors, ${generatorDistance({ units })} or more from doors, windows and vents`] : []),
@@ -242,7 +243,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
   const aggregateKg = pourAggregateKg(read);
   const recipe = recipeOf(first.crew, powder, { units, locale, aggregateKg });
   const count = (n: number) => formatNumber(n, { most: 1 }, locale);
-  const batches = `${count(layout.batches.length)} ${layout.batches.length === 1 ? 'batch' : 'batches'}`;
+  const batches = batchWords(batchesOf(read, layout), locale);
   const lift = liftWords(read);
   const likelyMin = pourMinutes(read, layout);
   const stations = stationsOf(first.crew, job.crewNames, locale);

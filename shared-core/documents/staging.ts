@@ -12,7 +12,8 @@ import type { UnitSystem } from '../measure/unit-system.ts';
 import { formatLiquid, formatWaterLimits } from '../measure/volume.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { PourClocks } from '../pour/clocks.ts';
-import type { PourLayout } from '../pour/layout.ts';
+import { batchesOf, type PourLayout } from '../pour/layout.ts';
+import { batchWords } from '../price/batch-words.ts';
 import { bagsWords } from './log-words.ts';
 import { cartOverloadWords, outsideWords } from './pour-words.ts';
 
@@ -62,6 +63,7 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
   const spare = choice.bagsOnSite - needed;
   const stacks = Math.ceil(choice.bagsOnSite / BAGS_A_STACK);
   const batches = layout.batches.length;
+  const counts = batchesOf({ bagsToBring: choice.bagsOnSite }, layout);
   const buckets = bucketsAhead(layout, crew);
   // Water for every bag that is there, as the prep line asks.
   const waterL = Math.max(needed, choice.bagsOnSite) * sheet.waterL.value.most;
@@ -88,7 +90,7 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
     {
       key: 'water',
       count: buckets,
-      words: `${countWords(buckets, 'bucket', locale)} of measured water filled ahead. ${n(batches)} needed, ${formatLiquid(waterL, units, locale)} total. Mark the fill line on each.`,
+      words: `${countWords(buckets, 'bucket', locale)} of measured water filled ahead. 1 per batch: ${batchWords(counts, locale)}. ${formatLiquid(waterL, units, locale)} total. Mark the fill line on each.`,
     },
     {
       key: 'wash',

@@ -5,6 +5,7 @@ import type { Crew } from '../book/job.ts';
 import type { LayerMaterial } from '../book/layer.ts';
 import type { Triangular } from '../book/task-times.ts';
 import { hoursFor, removalWork } from '../prep/task-hours.ts';
+import type { BatchCounts } from './water.ts';
 
 /** Minutes around a pour. */
 export const TYPICAL_MINUTES = {
@@ -53,8 +54,8 @@ export type TaskReason =
       readonly helpers: number;
       readonly factor: number | null;
     }
-  | { readonly kind: 'planned'; readonly batches: number; readonly planned: PlannedMinutes; readonly helpers: number }
-  | { readonly kind: 'typical-pour'; readonly batches: number; readonly mixers: number; readonly helpers: number }
+  | { readonly kind: 'planned'; readonly batches: BatchCounts; readonly planned: PlannedMinutes; readonly helpers: number }
+  | { readonly kind: 'typical-pour'; readonly batches: BatchCounts; readonly mixers: number; readonly helpers: number }
   | { readonly kind: 'edges-after-pour' };
 
 /** Hours of one task: the owner's, and the helpers' together. */
@@ -89,7 +90,7 @@ export type WorkAmounts = {
   /** Whether lead-safe work practices apply. */
   readonly leadSafe: boolean;
   readonly bags: number;
-  readonly batches: number;
+  readonly batches: BatchCounts;
   /** Times the crew sets up for a pour of the room and washes out after it. */
   readonly setUps: number;
   readonly mixers: number;
@@ -159,7 +160,7 @@ export function taskHours(work: WorkAmounts): TaskHours[] {
       setUpFactor === null ? 'typical' : 'business',
     ),
     ...(planned === null
-      ? together('pour', typicalPourMinutes(batches, mixers), { kind: 'typical-pour', batches, mixers, helpers }, 'typical')
+      ? together('pour', typicalPourMinutes(batches.all, mixers), { kind: 'typical-pour', batches, mixers, helpers }, 'typical')
       : together('pour', planned.minutes, { kind: 'planned', batches, planned, helpers }, planned.source)),
     ...task('seal', (work.sealM2 * TYPICAL_MINUTES.sealM2) / 60, area(work.sealM2)),
   ];

@@ -3,6 +3,7 @@ import type { TaskHours } from './crew-hours.ts';
 import { bagsToBring } from './lift-bags.ts';
 import { hasAggregate } from './lifts.ts';
 import { primingCoats, type RoomTakeoff } from './takeoff.ts';
+import { batchCount } from './water.ts';
 
 export type RestAmounts = {
   /** Whether it goes on a lift that is already placed. */
@@ -85,7 +86,7 @@ export function restTakeoff(all: RoomTakeoff, amounts: RestAmounts): RoomTakeoff
         ? null
         : {
             ...all.water,
-            batches: Math.ceil(quoted / all.water.bagsPerBatch - 1e-9),
+            batches: { likely: batchCount(exactBags, all.water.bagsPerBatch), all: batchCount(quoted, all.water.bagsPerBatch) },
             totalL: { least: all.water.totalL.least * share, most: all.water.totalL.most * share },
           },
     primer:

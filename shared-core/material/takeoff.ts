@@ -152,7 +152,10 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
   const water =
     sheet === null || bags === null
       ? null
-      : waterPlan(sheet, { bags: quoted, bagsPerBatch: choices.bagsPerBatch, bucketL: choices.bucketL, mixM3: bag?.mixM3 ?? null });
+      : waterPlan(sheet, {
+          ...{ bags: quoted, likelyBags: bags.exactBags, bagsPerBatch: choices.bagsPerBatch },
+          ...{ bucketL: choices.bucketL, mixM3: bag?.mixM3 ?? null },
+        });
   if (water !== null && water.overfilledBucketL !== null)
     report({ kind: 'bucket', batchM3: water.batchM3, bagsPerBatch: water.bagsPerBatch, bucketL: water.overfilledBucketL }, false);
   const primings = Math.max(1, lifts?.count ?? 1);
@@ -174,10 +177,10 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
           allowedPa: room.allowedExtraPa,
         });
   if (weight?.within === false) report({ kind: 'weight', weight }, false);
-  const batches = water?.batches ?? 0;
+  const batches = water?.batches ?? { likely: 0, all: 0 };
   const pours = choices.isTakenAlong ? 0 : Math.max(quoted > 0 ? 1 : 0, lifts?.count ?? 0);
   const setUps = pours + choices.laterSections * Math.max(1, lifts?.count ?? 1);
-  const planned = choices.plannedMinutes?.(batches) ?? null;
+  const planned = choices.plannedMinutes?.(batches.all) ?? null;
   const hours = taskHours({
     areaM2: room.areaM2,
     vacuumM2: room.areaM2 + betweenLiftsM2,
@@ -221,7 +224,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
     weight,
     hours,
     setUps,
-    pourMinutes: planned?.minutes ?? typicalPourMinutes(batches, choices.mixers),
+    pourMinutes: planned?.minutes ?? typicalPourMinutes(batches.all, choices.mixers),
     problems,
   };
 }

@@ -3,6 +3,7 @@
  * The cumulative volume runs through the whole pour, so that a batch may end one lane and start the next.
  */
 import type { Point } from '../book/fields.ts';
+import { type BatchCounts, batchCount } from '../material/water.ts';
 import type { Found } from '../measure/parsed.ts';
 import { clipToHalfPlane, otherSide } from '../plan/half-plane.ts';
 import { regionAreaM2, type Region } from '../plan/region.ts';
@@ -134,6 +135,15 @@ export function layOut(choice: LayoutChoice): Found<ComputedLayout, PourProblem>
       pattern,
     },
   };
+}
+
+/** The batches of a pour: those that its floor takes, and of all the bags brought for it. */
+export function batchesOf(
+  { bagsToBring }: { readonly bagsToBring: number },
+  layout: Pick<PourLayout, 'batches' | 'bagsPerBatch'>,
+): BatchCounts {
+  const likely = layout.batches.length;
+  return { likely, all: Math.max(likely, batchCount(bagsToBring, layout.bagsPerBatch)) };
 }
 
 /** Whole bags to mix for a batch: a full batch, and for the last one the remainder rounded up, so that all batches add up to the bags needed. */

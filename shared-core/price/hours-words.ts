@@ -4,6 +4,7 @@ import { formatArea } from '../measure/area.ts';
 import { formatWork } from '../measure/duration.ts';
 import { formatLength } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
+import { timedBatchWords } from './batch-words.ts';
 import { primingWords } from './takeoff-words.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { LAYER_WORDS } from '../substrate/layer-words.ts';
@@ -69,11 +70,12 @@ export function taskReasonWords(why: TaskReason, units: UnitSystem, locale?: str
       return `${min(why.minutesEach)} for ${why.pours === 1 ? '' : 'each of '}${count(why.pours, 'pour')}, ${crew(why.helpers)}, ${basis(why.factor)}`;
     case 'planned': {
       const basis = why.planned.source === 'simulated' ? 'from the pour simulation' : 'from the pour plan';
-      return `${count(why.batches, 'batch', 'batches')} in ${min(why.planned.minutes)} ${basis}, ${crew(why.helpers)}`;
+      const batches = timedBatchWords(why.batches, why.planned.source === 'simulated' ? 'likely' : 'all', locale);
+      return `${batches} in ${min(why.planned.minutes)} ${basis}, ${crew(why.helpers)}`;
     }
     case 'typical-pour': {
       const batchMin = formatNumber(TYPICAL_MINUTES.batch, { most: 1 }, locale);
-      return `${count(why.batches, 'batch', 'batches')} at ${batchMin} min, ${count(why.mixers, 'mixer')}, ${crew(why.helpers)}, typical`;
+      return `${timedBatchWords(why.batches, 'all', locale)} at ${batchMin} min, ${count(why.mixers, 'mixer')}, ${crew(why.helpers)}, typical`;
     }
     case 'edges-after-pour':
       return 'edges, patches, and checks after the first pour, typical';

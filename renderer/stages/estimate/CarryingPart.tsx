@@ -2,6 +2,7 @@ import { carryingWords, LIFTING_WAYS } from '../../../shared-core/documents/mate
 import type { CarryingCaution } from '../../../shared-core/material/carrying.ts';
 import type { JobTakeoff } from '../../../shared-core/material/job-takeoff.ts';
 import { formatMass } from '../../../shared-core/measure/mass.ts';
+import { batchCountWords } from '../../../shared-core/price/batch-words.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { Reason } from '../../parts/Reason.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
@@ -31,7 +32,7 @@ export function CarryingPart({ takeoff, isWhole }: { readonly takeoff: JobTakeof
                 inputs: [
                   { name: 'Bags', value: `${takeoff.bags}, each lifted twice` },
                   { name: 'Powder', value: mass(takeoff.powderKg) },
-                  { name: 'Batches', value: `${takeoff.batches}, each carried once, with its water` },
+                  { name: 'Batches', value: `${batchCountWords(takeoff.batches, locale)}; each is carried once, with its water` },
                 ],
                 formula:
                   'Bags are carried from the van to the stack and from the stack to the bucket. Weight includes powder, water and aggregate.',

@@ -5,6 +5,7 @@ import { statedDateWords } from '../../../shared-core/standing/time-words.ts';
 import { roomCure } from '../../../shared-core/standing/room-cure.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import { batchCountWords } from '../../../shared-core/price/batch-words.ts';
 import { isRoughlyKnown } from '../../../shared-core/price/estimate-room.ts';
 import { missingForPrice } from '../../../shared-core/price/missing-for-price.ts';
 import { formatChance, formatPercent } from '../../../shared-core/measure/percent.ts';
@@ -224,7 +225,7 @@ function finishWhy(takeoff: RoomTakeoff, units: UnitSystem, locale: string): Rea
   return {
     figureName: 'Pour duration',
     inputs: [
-      { name: 'Batches', value: String(takeoff.water?.batches ?? 0) },
+      { name: 'Batches', value: batchCountWords(takeoff.water?.batches ?? { likely: 0, all: 0 }, locale) },
       { name: 'Bags', value: String(takeoff.bags?.quotedBags ?? 0) },
     ],
     formula:

@@ -7,6 +7,7 @@ import { useMeasure } from '../../parts/use-measure.ts';
 import type { FigureSource } from '../../../shared-core/book/material.ts';
 import type { Span } from '../../../shared-core/material/sheet.ts';
 import { surfaceHours } from '../../../shared-core/material/crew-hours.ts';
+import { batchCountWords } from '../../../shared-core/price/batch-words.ts';
 import { taskName, taskReasonWords } from '../../../shared-core/price/hours-words.ts';
 import { liftNoteWords, overfilledWords, primingWords, weightWords } from '../../../shared-core/price/takeoff-words.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
@@ -118,7 +119,7 @@ const waterRows: Rows = ({ water, sheet, bags }, { units, locale }) => {
       formula: 'Mix water per bag × bags quoted.',
       source: 'material data sheet',
     }),
-    row('Buckets to measure', formatNumber(water.buckets, { most: 0 }, locale), {
+    row('Buckets to measure', batchCountWords(water.batches, locale), {
       inputs: [
         { name: 'Bags', value: String(bags.quotedBags) },
         { name: 'Bags per batch', value: formatNumber(water.bagsPerBatch, { most: 2 }, locale) },

@@ -16,6 +16,8 @@ import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import type { Change } from '../../../shared-core/pour/advice.ts';
 import { stillToTick, ticksInForce, type LastMinute } from '../../../shared-core/prep/last-minutes.ts';
+import { batchesOf } from '../../../shared-core/pour/layout.ts';
+import { batchWords } from '../../../shared-core/price/batch-words.ts';
 import { changeJob, changeJobRoom } from '../../book/job-commands.ts';
 import { nowInstant, done, type Outcome } from '../../book/command.ts';
 import { saveMove } from '../../book/date-commands.ts';
@@ -42,7 +44,6 @@ import { chanceWords } from './pour-mode-words.ts';
 import { RunsPart } from './RunsPart.tsx';
 import { StagingPart } from './StagingPart.tsx';
 import { useSteady } from './use-steady.ts';
-import { countWords } from '../../../shared-core/measure/count-words.ts';
 
 interface PlannedProps {
   readonly reading: JobReading;
@@ -124,7 +125,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
       ? (held ?? '')
       : small
         ? `${read.bagsToBring === 1 ? 'bag' : 'bags'}, about ${minutes(steady.finishMin)}. ${outlook === null ? '' : chanceWords(outlook, locale, false)}`
-        : `${read.bagsToBring === 1 ? 'bag' : 'bags'} to bring, ${formatNumber(read.bagsNeeded, { most: 0 }, locale)} planned in ${countWords(layout.batches.length, 'batch', locale)}, in about ${minutes(steady.finishMin)}. The oldest edge is ${minutes(oldest ?? 0)} old, healing time ${minutes(healingMin)}${oldest !== null && oldest > healingMin ? ': cold joint' : ''}.${outlook === null ? '' : ` ${chanceWords(outlook, locale)}`}`;
+        : `${read.bagsToBring === 1 ? 'bag' : 'bags'} to bring, ${formatNumber(read.bagsNeeded, { most: 0 }, locale)} planned: ${batchWords(batchesOf(read, layout), locale)}. About ${minutes(steady.finishMin)}. The oldest edge is ${minutes(oldest ?? 0)} old, healing time ${minutes(healingMin)}${oldest !== null && oldest > healingMin ? ': cold joint' : ''}.${outlook === null ? '' : ` ${chanceWords(outlook, locale)}`}`;
   const outside = outsideWords(read.clocks);
   return (
     <JobSheet

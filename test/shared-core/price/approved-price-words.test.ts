@@ -46,10 +46,11 @@ it('hours and takeoffs in words', async () => {
       { minutesEach: 90, pours: 1, helpers: 1, factor: 1.5 },
     ],
     planned: [
-      { batches: 1, planned: { minutes: 45, source: 'simulated' }, helpers: 3 },
-      { batches: 12, planned: { minutes: 45, source: 'planned' }, helpers: 3 },
+      { batches: { likely: 1, all: 1 }, planned: { minutes: 45, source: 'simulated' }, helpers: 3 },
+      { batches: { likely: 11, all: 12 }, planned: { minutes: 45, source: 'simulated' }, helpers: 3 },
+      { batches: { likely: 11, all: 12 }, planned: { minutes: 45, source: 'planned' }, helpers: 3 },
     ],
-    'typical-pour': [{ batches: 12, mixers: 2, helpers: 3 }],
+    'typical-pour': [{ batches: { likely: 12, all: 12 }, mixers: 2, helpers: 3 }],
     'edges-after-pour': [{}],
   });
   const fromPorous = { kind: 'other-substrate', name: 'Primer', for: ['porous', 'tile'], substrate: 'wood' } as const;
