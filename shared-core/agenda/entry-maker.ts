@@ -1,7 +1,7 @@
 /** Builds the entries of one job: fills in common fields and converts between days and instants. */
 import type { Quote } from '../book/quote.ts';
 import { addDaysToDay } from '../measure/day.ts';
-import { startOfDay } from '../measure/moment.ts';
+import { dayOfInstant, startOfDay } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { type AgendaBusiness, type JobBundle, type JobRoomFacts, roomsOf, standingQuote } from '../standing/job-bundle.ts';
@@ -33,6 +33,11 @@ export function titleOf(rooms: readonly JobRoomFacts[], customerName: string, ev
   return `${roomPart}${whoPart}: ${event}`;
 }
 
+/** When a day is over, and what was due that day is late. */
+export const dayEnd = (day: string, zone: string): string => startOfDay(addDaysToDay(day, 1), zone);
+
+const latest = (a: string, b: string): string => (a > b ? a : b);
+
 const oneLine = (text: string): string => text.replace(/\s+/g, ' ').trim();
 
 /** Input for every entry of a job. */
@@ -45,8 +50,11 @@ export type EntryMaker = {
   readonly locale: string;
   /** The Lindqvists’ family room. */
   readonly theRooms: (rooms: readonly JobRoomFacts[]) => string;
-  /** An entry at a time of day; late when `dueAt` (its end, if not given) has passed. */
-  readonly timed: (own: Own, instant: string, until: string | null, dueAt?: string) => AgendaEntry;
+  /**
+   * An entry at a time of day. Work that takes time is due until the day it begins on is over: nobody marks it done while doing it. A limit or a
+   * promise, which has no end, is late at its hour.
+   */
+  readonly timed: (own: Own, instant: string, until: string | null) => AgendaEntry;
   /** An entry for a whole day; late when that day is over where the property stands. */
   readonly allDay: (own: Own, day: string) => AgendaEntry;
   /** A task without a date that waits since a day; never late. */
@@ -91,7 +99,7 @@ export function entryMaker(bundle: JobBundle, business: AgendaBusiness): EntryMa
     until: null,
     allDay: true,
     day: dayNumberOf(day),
-    dueAt: startOfDay(addDaysToDay(day, 1), zone),
+    dueAt: dayEnd(day, zone),
   });
   return {
     bundle,
@@ -105,14 +113,15 @@ export function entryMaker(bundle: JobBundle, business: AgendaBusiness): EntryMa
         rooms.map((r) => r.room.name),
         customer.name,
       ),
-    timed: (own, instant, until, dueAt) => ({
+    timed: (own, instant, until) => ({
       ...shared(own),
       instant,
       arriveAt: own.arriveAt ?? instant,
       until,
       allDay: false,
       day: Math.floor(dayNumberAt(instant, zone)),
-      dueAt: dueAt ?? until ?? instant,
+      // Work past midnight goes on until it ends.
+      dueAt: until === null ? instant : latest(until, dayEnd(dayOfInstant(instant, zone), zone)),
     }),
     allDay,
     undated: (own, since) => ({ ...allDay(own, since), dueAt: null }),

@@ -3,7 +3,6 @@ import type { Customer } from '../book/customer.ts';
 import type { Lead, LeadNext, LeadStep } from '../book/lead.ts';
 import type { Property } from '../book/property.ts';
 import { formatClockTime } from '../measure/clock-time.ts';
-import { addDaysToDay } from '../measure/day.ts';
 import { clockOfInstant, dayOfInstant, instantAt, startOfDay } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import type { AgendaBusiness } from '../standing/job-bundle.ts';
@@ -11,7 +10,7 @@ import { dayNumberOf } from '../standing/local-days.ts';
 import { customerWords } from '../standing/names.ts';
 import { minutesLater } from '../standing/time-words.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
-import { titleOf } from './entry-maker.ts';
+import { dayEnd, titleOf } from './entry-maker.ts';
 
 /** Leads with the customers and properties they are about. */
 export type LeadRows = {
@@ -98,7 +97,7 @@ export function leadEntry({ lead, customer, property, zone, person, verb }: Name
     allDay,
     day: dayNumberOf(next.day),
     timeZone: zone,
-    dueAt: allDay ? startOfDay(addDaysToDay(next.day, 1), zone) : (until ?? instant),
+    dueAt: dayEnd(next.day, zone),
     settledAt: null,
     toDo: true,
     onSite,

@@ -1,5 +1,6 @@
 /** Today: the lettered tasks, the ribbon of the weeks shown, and the summary sentence. */
 import { formatDay } from '../measure/day.ts';
+import { dayOfInstant } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { type Agenda, isLate, isSettled } from './agenda.ts';
 import { type AgendaEntry, isBrokenPromise } from './agenda-entry.ts';
@@ -7,6 +8,7 @@ import { dayInZones, type DayNumber, dayNumberAt, dayOfNumber, weekdayOfNumber }
 import { standingAt } from '../price/quote-state.ts';
 import { type RoomStanding, roomStanding } from '../standing/room-standing.ts';
 import type { RibbonRow, RibbonStrip } from './day-ribbon.ts';
+import { dayEnd } from './entry-maker.ts';
 import { timeWords } from '../standing/time-words.ts';
 
 /** Days ahead on the list. */
@@ -145,10 +147,11 @@ function labelOf(row: RibbonRow, standing: RoomStanding, now: string, today: Day
   if (standing.cleared) return row.coverName === null ? 'ready for use' : `cleared for ${row.coverName}`;
   const words: string[] = [];
   const onDay = (instant: string) => dayFromToday(dayNumberAt(instant, row.timeZone), today, locale);
-  const isPourLate = row.planEndsAt !== null && row.planEndsAt <= now;
-  if (row.walkOnAt !== null && row.walkOnAt > now && (row.poured || !isPourLate))
+  const isPlanOver = row.planEndsAt !== null && row.planEndsAt <= now;
+  if (row.walkOnAt !== null && row.walkOnAt > now && (row.poured || !isPlanOver))
     words.push(`foot traffic ${onDay(row.walkOnAt)}, ${timeWords(row.walkOnAt, row.timeZone, locale)}`);
-  if (isPourLate) words.push('pour is late');
+  if (row.planEndsAt !== null && isPlanOver)
+    words.push(dayEnd(dayOfInstant(row.planEndsAt, row.timeZone), row.timeZone) < now ? 'pour is late' : 'pour not started');
   else if (row.coverWait !== null) words.push(`${row.coverName ?? 'ready for use'} after ${row.coverWait}`);
   else if (row.coverAt !== null)
     words.push(row.coverAt <= now ? `test for ${row.coverName ?? 'flooring'}` : `${row.coverName ?? 'flooring'} ${onDay(row.coverAt)}`);

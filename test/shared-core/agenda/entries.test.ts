@@ -376,7 +376,9 @@ describe('today', () => {
     ]);
     expect(summed(['2026-05-20', null], null)).toBe('Nothing is due.');
     expect(summed(['2026-05-13', '16:00'])).toBe('1 lead is due this week.');
-    // A visit at 6 am is over at 7:05 am.
-    expect(summed(['2026-05-12', '06:00'], ['2026-05-12', null], ['2026-05-19', null])).toBe('2 leads are due this week. 1 item is late.');
+    // A visit of today is due until the day is over.
+    expect(summed(['2026-05-11', '06:00'], ['2026-05-12', '06:00'], ['2026-05-19', null])).toBe(
+      '2 leads are due this week. 1 item is late.',
+    );
   });
 });

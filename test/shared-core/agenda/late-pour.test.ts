@@ -41,8 +41,13 @@ describe('a planned pour', () => {
     expect(events).toEqual(['pour', 'walk-on', 'cover']);
   });
 
-  it('that was not poured has no expected dates, and is late', () => {
-    expect(seen(planned(), AFTER)).toEqual({ list: ['pour'], strips: [], label: 'pour is late', events: ['pour'] });
+  it('that was not poured has no expected dates once it should be over, and is late once its day is', () => {
+    expect(seen(planned(), AFTER)).toEqual({ list: ['pour'], strips: [], label: 'pour not started', events: ['pour'] });
+    // A minute before and after midnight in New York.
+    expect(['2026-05-16T03:59:00.000Z', '2026-05-16T04:01:00.000Z'].map((now) => seen(planned(), now).label)).toEqual([
+      'pour not started',
+      'pour is late',
+    ]);
   });
 
   it('takes its expected dates out of a calendar that has them', () => {
@@ -75,7 +80,7 @@ describe('a planned pour', () => {
     // Half of the estimate's minutes: over at 11:17:30 am.
     const [before, after] = ['2026-05-15T15:17:00.000Z', '2026-05-15T15:18:00.000Z'].map((now) => seen(planned([lift]), now));
     expect([before?.strips, after?.strips]).toEqual([['pour', 'pour'], ['pour']]);
-    expect(after?.label).toBe('pour is late');
+    expect(after?.label).toBe('pour not started');
     expect(after?.list).toContain('pour');
   });
 });

@@ -83,7 +83,7 @@ describe('the next step of a lead', () => {
     ]);
   });
 
-  it('is late once a visit is over, a call once its hour is past, and a day without an hour once it is over', () => {
+  it('is due until its day is over, and late from then on, with an hour or without', () => {
     const lateAt = (next: NonNullable<Lead['next']>, now: string) => {
       const rows = rowsOf(next);
       const list = leadList({ ...rows, timeZone: BUSINESS.timeZone, locale: BUSINESS.locale, now });
@@ -97,8 +97,8 @@ describe('the next step of a lead', () => {
       [false, false],
       [true, true],
     ];
-    expect(lateFrom({ step: 'visit', day, clock: '09:00' })).toEqual([no, yes, yes]);
-    expect(lateFrom({ step: 'call-back', day, clock: '09:00' })).toEqual([yes, yes, yes]);
+    expect(lateFrom({ step: 'visit', day, clock: '09:00' })).toEqual([no, no, yes]);
+    expect(lateFrom({ step: 'call-back', day, clock: '09:00' })).toEqual([no, no, yes]);
     expect(lateFrom({ step: 'visit', day, clock: null })).toEqual([no, no, yes]);
   });
 

@@ -127,8 +127,9 @@ describe('the date beside the first line', () => {
     expect(dateOf(prep, '2026-05-12T12:00:00.000Z')).toEqual(['tomorrow']);
     expect(dateOf({ rooms: [DEN] }, '2026-05-15T12:00:00.000Z')).toEqual([null]);
     expect(dateOf({ rooms: [DEN] }, '2026-05-16T12:00:00.000Z')).toEqual(['late, due Friday']);
-    // The day is not over: the visit from 1 pm was.
-    expect(dateOf(prep, '2026-05-13T22:30:00.000Z')).toEqual(['late, due 1 pm']);
+    // The visit from 1 pm was over at 6 pm, and may be going on: it is late the day after.
+    expect(dateOf(prep, '2026-05-13T22:30:00.000Z')).toEqual(['1 pm']);
+    expect(dateOf(prep, '2026-05-14T04:01:00.000Z')).toEqual(['late, due Wednesday']);
   });
 });
 
