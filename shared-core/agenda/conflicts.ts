@@ -105,7 +105,7 @@ function outsideHours(whole: Agenda, e: AgendaEntry, locale: string): Conflict |
       : start < from || start > to
         ? `${subject} starts ${start < from ? 'before' : 'after'} working hours: ${when}.`
         : dayOfInstant(endsAt, e.timeZone) !== dayOfInstant(e.instant, e.timeZone)
-          ? `${subject} does not fit into one day: it ends ${formatInstant(endsAt, e.timeZone, 'weekday', locale)}.`
+          ? `${subject} does not fit into one day: it ends ${formatInstant(endsAt, e.timeZone, 'weekday', locale)}.${e.kind === 'pour' ? ' Divide the floor, or plan a bigger crew.' : ''}`
           : end > to
             ? `${subject} ends after working hours, at ${formatInstantTime(endsAt, e.timeZone, locale)}.`
             : null;

@@ -55,7 +55,7 @@ function pourLanes(make: EntryMaker, facts: JobRoomFacts, planEndsAt: string | n
     until: p.finishedAt ?? p.changedAt,
     expiresAt: null,
   }));
-  const next = nextPourOf(make.bundle, facts);
+  const next = nextPourOf(make.bundle, facts, make.business);
   const planned = next === null ? [] : [{ from: next.startAt, until: next.until, expiresAt: planEndsAt }];
   return [...done, ...planned].map(({ from, until, expiresAt }) => {
     const fromDay = dayNumberAt(from, make.zone);

@@ -3,7 +3,7 @@ import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
 import { nextPourNumber } from './pour-keys.ts';
 import type { JobRoomFacts } from '../standing/job-bundle.ts';
-import { dayOfInstant, formatInstantsOn, instantAt, secondsBetween } from '../measure/moment.ts';
+import { dayOfInstant, formatInstant, formatInstantsOn, instantAt, secondsBetween } from '../measure/moment.ts';
 import { linesOpen } from '../standing/next-step.ts';
 import { roomQuote } from '../standing/room-standing.ts';
 import { helperCount } from '../pour/crew-names.ts';
@@ -123,9 +123,10 @@ function pourNote(make: EntryMaker, moment: string, rooms: readonly JobRoomFacts
 }
 
 function pours(make: EntryMaker): readonly AgendaEntry[] {
-  return nextPours(make.bundle).map(({ startAt: moment, startedAt, until, rooms }) => {
+  return nextPours(make.bundle, make.business).map(({ startAt: moment, startedAt, until, rooms }) => {
     const time = (instant: string) => timeWords(instant, make.zone, make.locale);
-    const span = `${time(moment)} to ${time(until)}`;
+    const isOneDay = dayOfInstant(moment, make.zone) === dayOfInstant(until, make.zone);
+    const span = `${time(moment)} to ${isOneDay ? time(until) : formatInstant(until, make.zone, 'weekday', make.locale)}`;
     const ids = rooms.map((r) => r.room.id);
     const hold = startedAt === null ? holdWords(rooms) : '';
     const left = `${overriddenWords(rooms, make.locale)}${prepOpenWords(make, rooms)}`;

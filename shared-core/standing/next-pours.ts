@@ -3,10 +3,30 @@ import { liftPours } from '../pour/fill-shares.ts';
 import { openFloor, type RoomFloor } from '../pour/placed-floor.ts';
 import { type JobBundle, type JobRoomFacts, roomsOf } from './job-bundle.ts';
 import { nextPourAt, roomPour } from './room-pour.ts';
+import { type WorkCalendar, workCalendar, workedUntil } from '../cure/stated-date.ts';
+import type { Business } from '../book/business.ts';
+import { dayOfInstant } from '../measure/moment.ts';
 import { minutesLater } from './time-words.ts';
 
 /** How long a lift of a room takes while no estimate says. Typical. */
 const LIFT_MINUTES = 180;
+
+/** Minutes from one time of day to a later one, `07:30`. */
+const minutesBetween = (from: string, to: string): number => {
+  const [a, b] = [from, to].map((clock) => Number(clock.slice(0, 2)) * 60 + Number(clock.slice(3, 5)));
+  return (b ?? 0) - (a ?? 0);
+};
+
+/**
+ * When a pour planned for an instant would be over. No crew pours through the night: one longer than a working day is counted in the working
+ * hours of several, as it has to be divided. The calendar has it as a conflict. Common practice, no source.
+ */
+export function pouredUntil(startAt: string, minutes: number, place: WorkCalendar): string {
+  const straightOn = minutesLater(startAt, minutes);
+  const fits =
+    minutes <= minutesBetween(place.from, place.to) || dayOfInstant(straightOn, place.zone) === dayOfInstant(startAt, place.zone);
+  return fits ? straightOn : workedUntil(startAt, minutes / 60, place);
+}
 
 /** The lift a room's next pour is: the same one again while floor of it is open, else one more. */
 export function nextLift(floor: Pick<RoomFloor, 'lift'>): { readonly number: number; readonly isRest: boolean } {
@@ -46,7 +66,12 @@ export function stepsToCome(bundle: JobBundle, facts: JobRoomFacts): readonly Ro
 }
 
 /** The pours of a job that are planned or under way. Rooms planned for the same moment are one pour. */
-export function nextPours(bundle: JobBundle, rooms: readonly JobRoomFacts[] = roomsOf(bundle)): readonly NextPour[] {
+export function nextPours(
+  bundle: JobBundle,
+  business: Pick<Business, 'hours' | 'address' | 'locale'>,
+  rooms: readonly JobRoomFacts[] = roomsOf(bundle),
+): readonly NextPour[] {
+  const place = workCalendar(business, bundle.property.timeZone);
   const groups = new Map<string, JobRoomFacts[]>();
   for (const facts of rooms) {
     const { part, last, running } = roomPour(bundle, facts);
@@ -59,13 +84,19 @@ export function nextPours(bundle: JobBundle, rooms: readonly JobRoomFacts[] = ro
     const startedAt = rooms.flatMap((r) => roomPour(bundle, r).running?.startedAt ?? []).sort()[0] ?? null;
     const startAt = startedAt ?? plannedAt;
     const minutes = rooms.reduce((sum, r) => sum + (stepsToCome(bundle, r)[0]?.minutes ?? 0), 0);
-    return { startAt, startedAt, until: minutesLater(startAt, minutes), rooms };
+    const until = startedAt === null ? pouredUntil(startAt, minutes, place) : minutesLater(startAt, minutes);
+    return { startAt, startedAt, until, rooms };
   });
 }
 
 /** The next pour of a room; null while none is planned or under way. */
-export const nextPourOf = (bundle: JobBundle, facts: JobRoomFacts): NextPour | null =>
+export const nextPourOf = (
+  bundle: JobBundle,
+  facts: JobRoomFacts,
+  business: Pick<Business, 'hours' | 'address' | 'locale'>,
+): NextPour | null =>
   nextPours(
     bundle,
+    business,
     roomsOf(bundle).map((r) => (r.room.id === facts.room.id ? facts : r)),
   ).find(({ rooms }) => rooms.includes(facts)) ?? null;

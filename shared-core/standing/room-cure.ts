@@ -12,7 +12,7 @@ import type { LiftBreak } from '../material/lift-break.ts';
 import type { Pour } from '../book/pour-record.ts';
 import type { AgendaBusiness, JobBundle, JobRoomFacts } from './job-bundle.ts';
 import { primedFor } from '../prep/primer-clock.ts';
-import { nextPourOf, stepsToCome } from './next-pours.ts';
+import { nextPourOf, pouredUntil, stepsToCome } from './next-pours.ts';
 import { type RoomPour, roomPour } from './room-pour.ts';
 import { minutesLater } from './time-words.ts';
 
@@ -115,7 +115,7 @@ export function roomCure(bundle: JobBundle, facts: JobRoomFacts, business: Agend
  */
 function plannedEnd(asked: CureOf, material: Material): string | null {
   const { bundle, facts, business } = asked;
-  const next = nextPourOf(bundle, facts);
+  const next = nextPourOf(bundle, facts, business);
   if (next === null) return null;
   const place = workCalendar(business, bundle.property.timeZone);
   const together = next.rooms.map((r) => stepsToCome(bundle, r));
@@ -126,9 +126,10 @@ function plannedEnd(asked: CureOf, material: Material): string | null {
     const startAt =
       step.lift === lift ? nextWorkdayAt(placedAt, next.startAt, place) : nextLiftAfter(asked, { material, lift, placedAt }, next.rooms);
     const own = together.flatMap((steps) => steps.filter((other) => other.lift === step.lift && other.nth === step.nth));
-    placedAt = minutesLater(
+    placedAt = pouredUntil(
       startAt,
       own.reduce((sum, { minutes }) => sum + minutes, 0),
+      place,
     );
     lift = step.lift;
   }

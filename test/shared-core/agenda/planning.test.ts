@@ -92,13 +92,15 @@ describe('conflicts', () => {
     expect(clashWords(pouring('a', '2026-05-13T11:00:00.000Z', 'A'))).toEqual([]);
   });
 
-  it('are a pour of more than a day, though it ends within the hours of another', () => {
-    // 28 h from 9 am end at 1 pm of the next day.
+  it('are a pour of more than a day, which is counted in working hours and not through the night', () => {
+    // 28 h from 9 am, in working hours from 7 am to 6 pm: 9 h, 11 h and 8 h.
     const long = bundle({
       ...{ id: 'a', line: 'A', rooms: [{ roomId: 'room-a', name: 'Hall', pourAt: '2026-05-13T13:00:00.000Z' }] },
       summaries: [summary('room-a', { pourMinutes: 28 * 60 })],
     });
-    expect(clashWords(long)[0]).toBe('outside-hours: The pour at A, Tarrow Falls does not fit into one day: it ends Thu, May 14, 1 pm.');
+    expect(clashWords(long)[0]).toBe(
+      'outside-hours: The pour at A, Tarrow Falls does not fit into one day: it ends Fri, May 15, 3 pm. Divide the floor, or plan a bigger crew.',
+    );
   });
 });
 

@@ -172,6 +172,19 @@ describe('a floor planned in lifts', () => {
     expect(planned(FRIDAY, 3, 20)).toEqual(['2026-05-19T13:00:00.000Z', '2026-05-19T20:00:00.000Z']);
   });
 
+  // Common practice, no source: nobody pours through the night.
+  it('is counted in working hours where its pour is longer than a working day', () => {
+    const placedAt = (pourMinutes: number) => {
+      const of = lifts(pourMinutes, 1);
+      const [facts] = roomsOf(of);
+      return facts === undefined ? null : roomCure(of, facts, business)?.schedule.placedAt;
+    };
+    // From 9:40 am: 7 h 20 min on Friday, 9 h 30 min on Monday, 3 h 10 min on Tuesday.
+    expect(placedAt(20 * 60)).toBe('2026-05-19T14:40:00.000Z');
+    // 13 h straight on would still end on Friday: long hours, not a night.
+    expect(placedAt(13 * 60)).toBe('2026-05-16T02:40:00.000Z');
+  });
+
   it('takes as long for one lift on every list as its dates count', () => {
     const entry = (of: JobBundle) => agenda([of], business, null).entries.find(({ kind }) => kind === 'pour');
     // Two lifts of 90 minutes: the pour on Friday is of the first.
