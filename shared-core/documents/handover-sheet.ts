@@ -283,7 +283,7 @@ function secondPage(
     ...(tested.length === 0 ? [] : [headingBlock(2, TESTED_CAPTION), ...tested]),
     ...listPart(2, 'Possible cold joints', joints),
     ...listPart(2, 'Joints that go through the floor', honoredLines(rooms)),
-    ...listPart(2, ASBESTOS_LEFT, asbestosLeftLines(rooms.map(({ room }) => room))),
+    ...listPart(2, ASBESTOS_LEFT, asbestosLeftLines(rooms)),
     headingBlock(2, 'Care, warranty and balance'),
     listBlock([
       care ?? 'After the flooring is down, follow the flooring manufacturer’s care instructions.',

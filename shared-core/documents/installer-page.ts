@@ -146,7 +146,7 @@ export function installerPage(input: DocumentInput): DocumentTree {
           ...(isDrawn ? pictures(rooms, place) : []),
           headingBlock(2, 'Substrate and product'),
           listBlock(substrateLines(rooms, place)),
-          ...listPart(2, ASBESTOS_LEFT, asbestosLeftLines(rooms.map(({ room }) => room))),
+          ...listPart(2, ASBESTOS_LEFT, asbestosLeftLines(rooms)),
           ...placedTable(rooms, place),
           ...listPart(2, 'Not ready: repairs still to do', repairLines(rooms, place)),
           headingBlock(2, 'Ready for flooring'),

@@ -176,7 +176,7 @@ export function moistureReport(input: DocumentInput): DocumentTree {
     ...substrateTable(rooms, input, place),
     headingBlock(2, 'Ambient conditions'),
     ...ambientBlocks(rooms, input, place),
-    ...listPart(2, 'Before any hole', [...asbestosLeftLines(rooms.map(({ room }) => room)), ...heatCare(rooms)]),
+    ...listPart(2, 'Before any hole', [...asbestosLeftLines(rooms), ...heatCare(rooms)]),
     headingBlock(2, 'Test conditions'),
     fieldsBlock({ label: 'Instrument, serial number', share: 0.5 }, { label: 'Calibration date', share: 0.5 }),
     fieldsBlock(

@@ -336,7 +336,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
       ],
     },
     headingBlock(2, 'Safety'),
-    ...asbestosLeftLines(rooms.map(({ room }) => room)).map((text) => textBlock(text, { bold: true })),
+    ...asbestosLeftLines(rooms).map((text) => textBlock(text, { bold: true })),
     textBlock(
       `${(['wet-cement', 'silica'] as const).map((id) => cautionText(id, wordingFor(units, locale))).join(' ')} Local codes and the data sheet come first.`,
     ),

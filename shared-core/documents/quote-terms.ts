@@ -65,7 +65,9 @@ export function quoteTerms(frozen: Pick<WholeJob, 'business' | 'rooms' | 'proper
       ...(rooms.some(isHeatUnder) ? ['Radiant heat is off, and tested by its installer, before we pour.'] : []),
       ...(isToLay ? ['The radiant heat in the pour is laid, and tested by its installer, before we pour.'] : []),
       ...(isSurfacingPresumed(property.yearBuilt) ? ['The work does not disturb asbestos.'] : []),
-      ...asbestosLeftLines(rooms),
+      ...asbestosLeftLines(
+        rooms.map((room) => ({ room, jobRoom: job.rooms.find(({ roomId }) => roomId === room.id) ?? { overrides: [] } })),
+      ),
       ...(lead
         ? ['Old paint and varnish, on floors and trim, may contain lead. It is disturbed only under the federal lead-safe rules.']
         : []),

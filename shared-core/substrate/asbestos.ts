@@ -5,6 +5,7 @@
  */
 import type { Override } from '../book/job.ts';
 import type { FloorTest, Layer, LayerMaterial } from '../book/layer.ts';
+import type { Room } from '../book/room.ts';
 import { type LabResult, testsOf } from '../book/tests-of.ts';
 import { LAYER_WORDS } from './layer-words.ts';
 
@@ -34,6 +35,15 @@ export function isFlooringRuleMaterial(material: LayerMaterial): boolean {
 
 /** The rule on a layer with asbestos that is to be removed. A clearance clears its finding. */
 export const ABATEMENT_RULE = 'asbestos-found-out';
+
+/** The rule on a textured coating with asbestos. A clearance clears its finding: the coating is gone. */
+export const COATING_RULE = 'asbestos-coating-found';
+
+/** Whether a lab detected asbestos in a room's textured coating, and no clearance is recorded. */
+export const isCoatingLeft = ({ circumstances, tests }: Pick<Room, 'circumstances' | 'tests'>, overrides: readonly Override[]): boolean =>
+  circumstances.texturedCoating === true &&
+  isAsbestosDetected(tests, null) &&
+  !overrides.some(({ key, document }) => document?.kind === 'clearance' && key === COATING_RULE);
 
 /** Whether a layer is gone with its asbestos: it is to be removed, and the clearance is recorded. */
 export const isClearedByDocument = ({ id, fate }: Pick<Layer, 'id' | 'fate'>, overrides: readonly Override[]): boolean =>

@@ -7,6 +7,7 @@ import {
   ASBESTOS_DOUBTFUL_TO_YEAR,
   ASBESTOS_LAST_YEAR,
   BESIDES,
+  COATING_RULE,
   countsAsOld,
   decidingYear,
   isDoubtfulYear,
@@ -188,7 +189,7 @@ const ASBESTOS: readonly Rule[] = [
     source: SURFACING,
   }),
   rule({
-    id: 'asbestos-coating-found',
+    id: COATING_RULE,
     title: 'textured coating',
     reads: 'a lab detected asbestos in the coating',
     when: (facts) => once(facts.circumstances.texturedCoating === true && facts.coatingLab === 'found'),

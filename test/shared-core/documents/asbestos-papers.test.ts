@@ -59,6 +59,32 @@ it('name asbestos that stays under the floor on the quote, the handover sheet an
   expect(removed.quote).not.toContain('asbestos in the');
 });
 
+// 29 CFR 1926.1101(k) is of building materials of any age: the same for a coating in a newer building. From memory.
+it('name asbestos found in a textured coating, also in a newer building, until a clearance is recorded', () => {
+  const line =
+    'Family room: there is asbestos in the textured coating. Do not touch, drill, scrape, or sand it. Ask a licensed abatement contractor first.';
+  const quoteOf = (state: 'found' | 'none-found', isCleared = false) => {
+    const clearance = {
+      ...{ key: 'asbestos-coating-found', why: 'The coating was removed.', instant: NOW, initials: 'AB' },
+      document: { kind: 'clearance' as const, issuedBy: 'Field Air Lab', number: 'C-1', datedOn: '2026-05-01' },
+    };
+    const whole = {
+      ...family,
+      property: { ...family.property, yearBuilt: 1999 },
+      rooms: family.rooms.map((room) => ({
+        ...room,
+        circumstances: { ...room.circumstances, texturedCoating: true },
+        tests: [...room.tests, test.lab({ layerId: null, state })],
+      })),
+      job: { ...family.job, rooms: family.job.rooms.map((one) => ({ ...one, overrides: isCleared ? [clearance] : [] })) },
+    };
+    return textOf(draftQuote(readJob(whole, NOW), NOW));
+  };
+  expect(quoteOf('found')).toContain(line);
+  expect(quoteOf('none-found')).not.toContain('asbestos in the textured coating');
+  expect(quoteOf('found', true)).not.toContain('asbestos in the textured coating');
+});
+
 // 29 CFR 1926.1101(k): the crew is told of it too. From memory.
 it('tell the crew of asbestos that stays, and promise it no lab result', () => {
   const found = papersWith(tile({ yearInstalled: 1970 }), { state: 'found' });
