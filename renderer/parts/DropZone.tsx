@@ -12,6 +12,8 @@ interface DropZoneProps {
   /** Accepted MIME types, or file name endings with their dot. */
   readonly accept: readonly string[];
   readonly multiple?: boolean;
+  /** Whether the form is not saved without one; said beside the label. */
+  readonly isRequired?: boolean;
   readonly onFiles: (files: readonly File[]) => void;
   /** The error for a file of another type. */
   readonly refuse: (name: string) => string;
@@ -20,7 +22,17 @@ interface DropZoneProps {
   readonly problem?: string | null;
 }
 
-export function DropZone({ label, chooseWord, accept, multiple = false, onFiles, refuse, hint, problem = null }: DropZoneProps) {
+export function DropZone({
+  label,
+  chooseWord,
+  accept,
+  multiple = false,
+  isRequired = false,
+  onFiles,
+  refuse,
+  hint,
+  problem = null,
+}: DropZoneProps) {
   const [refused, setRefused] = useState<string | null>(null);
   const take = (files: readonly File[]) => {
     const good = files.filter((file) => isTaken(file, accept));
@@ -38,7 +50,7 @@ export function DropZone({ label, chooseWord, accept, multiple = false, onFiles,
         void Promise.all(event.items.flatMap((item) => (item.kind === 'file' ? [item.getFile()] : []))).then(take);
       }}
     >
-      <p className="caption">{label}</p>
+      <p className="caption">{isRequired ? `${label} (required)` : label}</p>
       <div className="words">
         <FileTrigger acceptedFileTypes={accept} allowsMultiple={multiple} onSelect={(list) => take([...(list ?? [])])}>
           <span className="drop-zone-choose">

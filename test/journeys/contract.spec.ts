@@ -79,6 +79,7 @@ test('a quote is signed on the screen; a change order with a photo puts its room
   await toSheet(page, `/jobs/${JOB}/quote/${ROOM}`);
   await page.getByRole('button', { name: 'Sign change order 1' }).click();
   await dialog.getByText('On paper', { exact: true }).click();
+  await expect(dialog.getByText('Photo of the signed page (required)')).toBeVisible();
   await dialog.getByLabel('Printed name').fill('Tom Odell');
   await dialog.getByRole('button', { name: 'Save signature' }).click();
   await expect(dialog.getByText('Add a photo of the signed page.')).toBeVisible();

@@ -7,11 +7,12 @@ interface PhotoDropProps {
   /** What to add: `Photos of the floor`. */
   readonly label: string;
   readonly multiple?: boolean;
+  readonly isRequired?: boolean;
   readonly onPhoto: (photo: ScaledPhoto) => void;
 }
 
 /** Photos chosen, dropped or pasted, each resized before it is passed on. */
-export function PhotoDrop({ label, multiple = false, onPhoto }: PhotoDropProps) {
+export function PhotoDrop({ label, multiple = false, isRequired = false, onPhoto }: PhotoDropProps) {
   const [wrong, setWrong] = useState<string | null>(null);
   const take = async (files: readonly File[]): Promise<void> => {
     setWrong(null);
@@ -27,6 +28,7 @@ export function PhotoDrop({ label, multiple = false, onPhoto }: PhotoDropProps) 
       chooseWord={multiple ? 'Add photos' : 'Add photo'}
       accept={PHOTO_TYPES}
       multiple={multiple}
+      isRequired={isRequired}
       refuse={refusePhoto}
       hint="Photos are resized, and location data is removed."
       problem={wrong}

@@ -113,7 +113,11 @@ export function SignDialog({ signed, subject, onDone }: SignDialogProps) {
       ) : (
         <>
           <DateField label="Date signed" value={day} onChange={setDay} today={today} latest={today} />
-          <PhotoDrop label={paper === null ? 'Photo of the signed page' : 'The photo is added.'} onPhoto={setPaper} />
+          <PhotoDrop
+            label={paper === null ? 'Photo of the signed page' : 'The photo is added.'}
+            isRequired={paper === null}
+            onPhoto={setPaper}
+          />
         </>
       )}
     </SaveDialog>
