@@ -1,4 +1,5 @@
 import type { Business } from '../../shared-core/book/business.ts';
+import { ALONE_WORDS } from '../../shared-core/documents/pour-words.ts';
 import { USUAL_HANDS } from '../../shared-core/material/crew-hours.ts';
 import { NumberField } from './Fields.tsx';
 
@@ -12,13 +13,13 @@ export function CrewSizeField({ business: { crewSize }, onEdit }: CrewSizeFieldP
   return (
     <NumberField
       label="People on a pour, you included"
-      hint="For jobs without crew names. Typical until you change it."
+      hint={crewSize === 1 ? `For jobs without crew names. ${ALONE_WORDS}` : 'For jobs without crew names. Typical until you change it.'}
       whole
-      least={2}
+      least={1}
       most={20}
       typical={crewSize === undefined}
       value={crewSize ?? USUAL_HANDS.helpers + 1}
-      emptyMessage="Enter 2 or more: one mixes while another spreads."
+      emptyMessage="Enter 1 or more."
       onChange={(people) => onEdit('people on a pour', { crewSize: people })}
     />
   );

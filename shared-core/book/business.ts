@@ -123,7 +123,7 @@ export const businessSchema = z.strictObject({
   usualMaterialId: idSchema.nullable().optional(),
   usualPrimerId: idSchema.nullable().optional(),
   /** People on a pour, the owner included, where a job names none; absent for the typical crew. */
-  crewSize: count.min(2, 'Enter 2 or more: one mixes while another spreads.').max(20, 'Enter 20 or fewer.').optional(),
+  crewSize: count.min(1, 'Enter 1 or more.').max(20, 'Enter 20 or fewer.').optional(),
   /** When the company’s details were entered on the first quote; absent until then. */
   companyAskedAt: instantSchema.optional(),
   /** Counters for numbers the customer sees; they only rise. */

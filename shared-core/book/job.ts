@@ -98,7 +98,8 @@ export type Override = z.infer<typeof overrideSchema>;
 export const crewSchema = z.strictObject({
   mixers: count.min(1, 'Enter at least 1 mixing station.').max(12),
   carriers: count.max(12),
-  spreaders: count.min(1, 'Enter at least 1 person spreading.').max(12),
+  /** 0 where whoever carries a batch by hand spreads it, such as an owner alone. */
+  spreaders: count.max(12),
   bagsPerBatch: positive.max(20),
   carry: z.enum(['by-hand', 'cart']),
   cartBatches: count.min(1).max(40),

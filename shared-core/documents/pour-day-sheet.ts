@@ -97,7 +97,8 @@ export function stationsOf(crew: Crew, crewNames: readonly string[], locale: str
         : { who: `Cart: ${people(crew.carriers, 'carrying')}`, task: `${countWords(crew.cartBatches, 'batch', locale)} per load.` },
     );
   else lines.push({ who: `Carrying: ${crew.carriers === 0 ? 'mixers' : people(crew.carriers, 'carrying')}`, task: 'By hand.' });
-  lines.push({ who: `Spreading: ${people(crew.spreaders, 'spreading')}`, task: 'Back toward the exit. Call out each batch placed.' });
+  const spreading = crew.spreaders > 0 ? people(crew.spreaders, 'spreading') : crew.carriers > 0 ? 'carriers' : 'mixers';
+  lines.push({ who: `Spreading: ${spreading}`, task: 'Back toward the exit. Call out each batch placed.' });
   const loose = crewNames.filter((name) => crew.stations?.some((s) => s.name === name) !== true);
   const unnamed =
     crewNames.length === 0 || loose.length < crewNames.length ? 0 : crew.mixers + crew.carriers + crew.spreaders - crewNames.length;

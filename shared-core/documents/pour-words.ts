@@ -80,7 +80,7 @@ export function pourProblemWords(problem: PourProblem | ReadPourProblem): string
     case 'no-mixer':
       return 'Enter at least one mixing station.';
     case 'no-spreader':
-      return 'Enter at least one spreader.';
+      return 'Enter at least one person spreading: the cart needs one.';
     case 'no-batch':
       return 'Lay out the pour first.';
     case 'no-load':
@@ -97,6 +97,10 @@ export function pourProblemWords(problem: PourProblem | ReadPourProblem): string
       return `Lanes of that width do not fit in ${problem.room}. Choose a width of a few feet, or about a meter.`;
   }
 }
+
+/** Said of a crew of one. Common practice, no source. */
+export const ALONE_WORDS =
+  'Alone, you mix, carry, and spread by turns. The working time on most data sheets then allows only a small room.';
 
 const PAPER_PROBLEMS: Readonly<Record<Exclude<PaperProblem['kind'], 'not-numbered' | 'repeated'>, string>> = {
   'range-backward': 'the last batch of the line comes before its first.',

@@ -65,6 +65,7 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
   const batches = layout.batches.length;
   const counts = batchesOf({ bagsToBring: choice.bagsOnSite }, layout);
   const buckets = bucketsAhead(layout, crew);
+  const spreaders = crew.spreaders || crew.carriers || crew.mixers;
   // Water for every bag that is there, as the prep line asks.
   const waterL = Math.max(needed, choice.bagsOnSite) * sheet.waterL.value.most;
   const byCart = crew.carry === 'cart';
@@ -113,8 +114,8 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
       : []),
     {
       key: 'tools',
-      count: crew.spreaders,
-      words: `${n(crew.spreaders)} ${crew.spreaders === 1 ? 'spreader' : 'spreaders'} with ${choice.nothingStuckIn ? '' : 'spiked shoes, '}knee boards, gauge rake and smoother. ${toolsInHand(choice.aggregateKg)}. ${choice.nothingStuckIn ? 'No metal spikes or pins in this floor.' : 'Spiked roller if the data sheet asks for it.'}`,
+      count: spreaders,
+      words: `${countWords(spreaders, 'spreader', locale)} with ${choice.nothingStuckIn ? '' : 'spiked shoes, '}knee boards, gauge rake and smoother. ${toolsInHand(choice.aggregateKg)}. ${choice.nothingStuckIn ? 'No metal spikes or pins in this floor.' : 'Spiked roller if the data sheet asks for it.'}`,
     },
     { key: 'way-out', count: null, words: 'Walk the exit. The last lane ends there. Do not cross wet floor.' },
     {

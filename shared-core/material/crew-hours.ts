@@ -11,6 +11,8 @@ import type { BatchCounts } from './water.ts';
 export const TYPICAL_MINUTES = {
   /** One mixing station, one batch: measure, mix, carry, scrape out. Two of them place twelve batches in 45 minutes. */
   batch: 7.5,
+  /** Spreading a batch, where whoever mixes it spreads it too: nobody mixes meanwhile. */
+  spread: 0.75,
   setUp: 30,
   washOut: 30,
   /** Rolled or brushed on, a square meter. */
@@ -101,9 +103,12 @@ export type WorkAmounts = {
   readonly factors: Readonly<Record<string, number>>;
 };
 
+/** Minutes of one batch at a station; of a crew without helpers, its spreading included. */
+export const typicalBatchMinutes = (helpers: number): number => TYPICAL_MINUTES.batch + (helpers === 0 ? TYPICAL_MINUTES.spread : 0);
+
 /** Minutes from the first batch to the last: batches shared among the mixing stations. */
-export function typicalPourMinutes(batches: number, mixers: number): number {
-  return (batches / Math.max(1, mixers)) * TYPICAL_MINUTES.batch;
+export function typicalPourMinutes(batches: number, { mixers, helpers }: Pick<WorkAmounts, 'mixers' | 'helpers'>): number {
+  return (batches / Math.max(1, mixers)) * typicalBatchMinutes(helpers);
 }
 
 type SurfaceAreas = {
@@ -160,7 +165,7 @@ export function taskHours(work: WorkAmounts): TaskHours[] {
       setUpFactor === null ? 'typical' : 'business',
     ),
     ...(planned === null
-      ? together('pour', typicalPourMinutes(batches.all, mixers), { kind: 'typical-pour', batches, mixers, helpers }, 'typical')
+      ? together('pour', typicalPourMinutes(batches.all, work), { kind: 'typical-pour', batches, mixers, helpers }, 'typical')
       : together('pour', planned.minutes, { kind: 'planned', batches, planned, helpers }, planned.source)),
     ...task('seal', (work.sealM2 * TYPICAL_MINUTES.sealM2) / 60, area(work.sealM2)),
   ];
@@ -176,8 +181,11 @@ export const averageMin = ({ least, usual, most }: Triangular): number => (least
 export function crewPourMinutes(crew: Crew, batches: number): number {
   if (batches <= 0) return 0;
   const station = averageMin(crew.measureMin) + averageMin(crew.mixMin) + averageMin(crew.scrapeMin);
-  const cycle = station + (crew.carriers === 0 ? averageMin(crew.carryMin) : 0);
+  const spread = averageMin(crew.spreadMin);
+  // Whoever carries a batch that nobody else spreads does not mix or carry meanwhile.
+  const turn = averageMin(crew.carryMin) + (crew.spreaders === 0 ? spread : 0);
+  const cycle = crew.carriers === 0 ? station + turn : station;
   const loads = crew.carry === 'cart' ? Math.ceil(batches / crew.cartBatches) : 0;
-  const working = (batches / crew.mixers) * cycle + loads * averageMin(crew.emptyMin) + averageMin(crew.spreadMin);
+  const working = (batches / crew.mixers) * cycle + loads * averageMin(crew.emptyMin) + (crew.spreaders === 0 ? 0 : spread);
   return working * (1 + (crew.stoppagesPerHour / 60) * averageMin(crew.stoppageMin));
 }

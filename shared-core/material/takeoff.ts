@@ -224,7 +224,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
     weight,
     hours,
     setUps,
-    pourMinutes: planned?.minutes ?? typicalPourMinutes(batches.all, choices.mixers),
+    pourMinutes: planned?.minutes ?? typicalPourMinutes(batches.all, choices),
     problems,
   };
 }

@@ -22,6 +22,7 @@ export type CrewTimes = {
 export type CrewShape = {
   readonly mixers: number;
   readonly carriers: number;
+  /** 0 where whoever carries a batch by hand spreads it. */
   readonly spreaders: number;
   /** Batches a cart holds; 0 when carried by hand. */
   readonly cartBatches: number;
@@ -70,7 +71,7 @@ export function crewShape(crew: Crew): CrewShape {
   };
 }
 
-/** Builds a model from its parts; returns the problem without mixers, without spreaders or when the cart has no capacity. */
+/** Builds a model from its parts; returns the problem without mixers, with a cart and no spreaders, or when the cart has no capacity. */
 export function modelOf(
   batches: number,
   joins: readonly Join[],
@@ -85,7 +86,7 @@ export function modelOf(
   },
 ): Found<PourModel, PourProblem> {
   if (!(shape.mixers >= 1)) return { ok: false, problem: { kind: 'no-mixer' } };
-  if (!(shape.spreaders >= 1)) return { ok: false, problem: { kind: 'no-spreader' } };
+  if (!(shape.spreaders >= (shape.cartBatches > 0 ? 1 : 0))) return { ok: false, problem: { kind: 'no-spreader' } };
   if (!(batches >= 1)) return { ok: false, problem: { kind: 'no-batch' } };
   if (shape.cartBatches < 0) return { ok: false, problem: { kind: 'no-load' } };
   if (meanMin(times.mix) + meanMin(times.measure) + meanMin(times.scrape) <= 0) {

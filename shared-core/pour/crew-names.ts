@@ -19,7 +19,7 @@ export function helpersOf(crewNames: readonly string[], ownerName: string): read
 export type CrewSettings = Pick<Business, 'ownerName' | 'crewSize'>;
 
 /** Number of helpers in a pour plan. */
-export const helpersIn = ({ crew }: PourPlan): number => Math.max(0, crew.mixers + crew.carriers + crew.spreaders - 1);
+export const helpersIn = ({ crew }: Pick<PourPlan, 'crew'>): number => Math.max(0, crew.mixers + crew.carriers + crew.spreaders - 1);
 
 /**
  * Number of helpers for a room's pour: from the pour plan, else from the names on the job, else from the company settings, else the typical

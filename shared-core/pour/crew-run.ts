@@ -18,11 +18,12 @@ import {
   SCRAPING,
   GOING,
   RETURNING,
+  SPREADING,
   FILLING,
   type Bench,
 } from './crew-bench.ts';
 import { TASK, type PourModel } from './crew-model.ts';
-import { startTrip, joinWaiting, carrierEvent, handOver, land } from './crew-by-hand.ts';
+import { startTrip, joinWaiting, carrierEvent, endOwnSpread, handOver, land } from './crew-by-hand.ts';
 import { fillCart, sendCart, cartEvent, emptyCart, spreadLoad } from './crew-by-cart.ts';
 import { seedRandom } from './random.ts';
 import { sampleMin } from './task-time.ts';
@@ -115,6 +116,7 @@ function stationEvent(model: PourModel, b: Bench, m: number, now: number): void 
     }
     beginMix(model, b, m, now);
   } else if (state === GOING) joinWaiting(b, m, now);
+  else if (state === SPREADING) endOwnSpread(model, b, m, now);
   else if (state === RETURNING) beginMix(model, b, m, now);
 }
 

@@ -103,15 +103,15 @@ function workOf(model: PourModel, r: PourRuns, finishMin: number): Pick<PourOutl
     if (meanMin > 0.05) waits.push({ who: trade, waitsFor, meanMin });
   };
   wait('mixers', byCart ? 'cart' : 'carriers', mean(SPENT.holding));
-  wait(byCart ? 'cart' : 'carriers', 'spreaders', mean(SPENT.carrierWaits) + mean(SPENT.cartWaits));
+  if (spreaders > 0) wait(byCart ? 'cart' : 'carriers', 'spreaders', mean(SPENT.carrierWaits) + mean(SPENT.cartWaits));
   wait('cart', 'mixers', mean(SPENT.cartFills));
-  wait('spreaders', 'mixers', spreaders * working - spreading);
+  if (spreaders > 0) wait('spreaders', 'mixers', spreaders * working - spreading);
   return {
     busy: {
       mixers: mean(SPENT.mixing) / (mixers * working),
       carriers: !byCart && carriers > 0 ? carrying / (carriers * working) : 0,
       cart: byCart ? carrying / working : 0,
-      spreaders: spreading / (spreaders * working),
+      spreaders: spreaders > 0 ? spreading / (spreaders * working) : 0,
     },
     waits: waits.sort((a, b) => b.meanMin - a.meanMin),
   };

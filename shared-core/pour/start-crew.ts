@@ -25,7 +25,7 @@ export function loadWithin(crew: Crew, clocks: Pick<PourClocks, 'workingTimeMin'
 
 /**
  * The starting crew: by hand up to three stations carry their own buckets and anyone else carries; by cart up to the typical stations mix,
- * and the loads stay within the working time.
+ * and the loads stay within the working time. Alone, the owner mixes, carries and spreads by turns; a cart takes a second person.
  * @param times the company's task times; omitted for typical ones
  * @param helpers number of people on site without the owner, including one who places
  */
@@ -37,6 +37,7 @@ export function startCrew(
 ): Crew {
   const mixers = carry === 'by-hand' ? usualMixers(helpers) : Math.min(TYPICAL_CREW.mixers, usualMixers(helpers));
   const carriers = carry === 'by-hand' ? Math.max(0, helpers - mixers) : 0;
-  const crew: Crew = { ...TYPICAL_CREW, ...times, mixers, carry, carriers };
+  const spreaders = carry === 'by-hand' && helpers === 0 ? 0 : TYPICAL_CREW.spreaders;
+  const crew: Crew = { ...TYPICAL_CREW, ...times, mixers, carry, carriers, spreaders };
   return { ...crew, cartBatches: loadWithin(crew, clocks) };
 }

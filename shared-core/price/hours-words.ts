@@ -1,5 +1,5 @@
 /** The calculation of a task's hours in words, for cost lines and the screens of an estimate. */
-import { type TaskAmount, type TaskHours, type TaskKey, type TaskReason, TYPICAL_MINUTES } from '../material/crew-hours.ts';
+import { type TaskAmount, type TaskHours, type TaskKey, type TaskReason, typicalBatchMinutes } from '../material/crew-hours.ts';
 import { formatArea } from '../measure/area.ts';
 import { formatWork } from '../measure/duration.ts';
 import { formatLength } from '../measure/length-format.ts';
@@ -36,7 +36,7 @@ export function taskReasonWords(why: TaskReason, units: UnitSystem, locale?: str
   const min = (value: number) => formatWork(value / 60, locale);
   const count = (value: number, singular: string, plural = `${singular}s`) =>
     `${formatNumber(value, { most: 0 }, locale)} ${value === 1 ? singular : plural}`;
-  const crew = (helpers: number) => `owner and ${count(helpers, 'helper')}`;
+  const crew = (helpers: number) => (helpers === 0 ? 'owner alone' : `owner and ${count(helpers, 'helper')}`);
   const area = (value: number) => formatArea(value, units, locale);
   const length = (value: number) => formatLength(value, units, locale);
   const amountWords = (amount: TaskAmount): string => {
@@ -74,7 +74,7 @@ export function taskReasonWords(why: TaskReason, units: UnitSystem, locale?: str
       return `${batches} in ${min(why.planned.minutes)} ${basis}, ${crew(why.helpers)}`;
     }
     case 'typical-pour': {
-      const batchMin = formatNumber(TYPICAL_MINUTES.batch, { most: 1 }, locale);
+      const batchMin = formatNumber(typicalBatchMinutes(why.helpers), { most: 2 }, locale);
       return `${timedBatchWords(why.batches, 'all', locale)} at ${batchMin} min, ${count(why.mixers, 'mixer')}, ${crew(why.helpers)}, typical`;
     }
     case 'edges-after-pour':

@@ -8,7 +8,7 @@ const OUTLETS = { cap: 'Threaded cap', gate: 'Slide gate', valve: 'Ball valve' }
 const COUNTS = [
   { key: 'mixers', label: 'Mixing', undo: 'people mixing', least: 1, most: 12, when: 'always' },
   { key: 'carriers', label: 'Carrying', undo: 'people carrying', least: 0, most: 12, when: 'always' },
-  { key: 'spreaders', label: 'Spreading', undo: 'people spreading', least: 1, most: 12, when: 'plan' },
+  { key: 'spreaders', label: 'Spreading', undo: 'people spreading', least: 0, most: 12, when: 'plan' },
   { key: 'bagsPerBatch', label: 'Bags per batch', undo: 'bags per batch', least: 0.25, most: 20, when: 'always' },
   { key: 'cartBatches', label: 'Batches per cart', undo: 'batches per cart', least: 1, most: 40, when: 'cart' },
 ] as const;
@@ -39,6 +39,7 @@ export function CrewFields({ crew, onCrew, short = false, isCarryAsked = false, 
               least={limits.least}
               most={limits.most}
               value={crew[key]}
+              hint={key === 'spreaders' && crew.spreaders === 0 ? 'Whoever carries a batch spreads it.' : undefined}
               problem={key === 'cartBatches' ? cartProblem : null}
               onChange={(n) => n !== null && onCrew(undo, { [key]: n })}
             />

@@ -7,9 +7,17 @@ import type { Crew, Job, JobRoom, PourPlan } from '../../../shared-core/book/job
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import type { Business } from '../../../shared-core/book/business.ts';
 import { cartOverload } from '../../../shared-core/pour/cart.ts';
-import { cartOverloadWords, stationOverWords } from '../../../shared-core/documents/pour-words.ts';
+import { ALONE_WORDS, cartOverloadWords, stationOverWords } from '../../../shared-core/documents/pour-words.ts';
 import { startCrew } from '../../../shared-core/pour/start-crew.ts';
-import { helperCount, isTypicalCrew, withStation, namesAt, type StationName, stationsOver } from '../../../shared-core/pour/crew-names.ts';
+import {
+  helperCount,
+  helpersIn,
+  isTypicalCrew,
+  withStation,
+  namesAt,
+  type StationName,
+  stationsOver,
+} from '../../../shared-core/pour/crew-names.ts';
 import { tryMove } from '../../book/move-pour-commands.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { ChoiceRow, SelectField } from '../../parts/Choices.tsx';
@@ -65,9 +73,10 @@ export function PlanFields({
   const overload = read.layout.ok ? cartOverload(crew, read.layout.value.batchM3) : null;
   const angle = ((Math.round(plan.angleDeg) % 180) + 180) % 180;
   const isNew = jobRoom.pourPlan === null;
+  const isAlone = helpersIn(plan) === 0;
   return (
     <>
-      {isNew && (
+      {isNew && !isAlone && (
         <BlockPart heading="Mix transport">
           <ChoiceRow<Crew['carry']>
             label="Carrying method"
@@ -156,9 +165,10 @@ export function PlanFields({
           crew={crew}
           onCrew={setCrew}
           cartProblem={overload && cartOverloadWords(overload, units, locale)}
-          isCarryAsked={isNew}
+          isCarryAsked={isNew && !isAlone}
         />
         {isTypicalCrew(plan, names, business) && <TypicalCrew />}
+        {isAlone && <p className="small">{ALONE_WORDS}</p>}
       </BlockPart>
       <CrewNamesPart
         crew={crew}

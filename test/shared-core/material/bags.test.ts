@@ -56,7 +56,7 @@ describe('a bag', () => {
     expect(wholeBags(volume, 0, 0.45 * CU_FT_M3)).toEqual({ ok: true, value: TWELVE_BAGS.bags });
   });
   it('twelve times takes two mixers 45 minutes, and 250 lb is five batches (common practice, no source)', () => {
-    expect(typicalPourMinutes(TWELVE_BAGS.bags, 2)).toBe(TWELVE_BAGS.minutes);
+    expect(typicalPourMinutes(TWELVE_BAGS.bags, { mixers: 2, helpers: 2 })).toBe(TWELVE_BAGS.minutes);
     expect(FIVE_BATCHES.powderLb / FIVE_BATCHES.bagLb).toBe(FIVE_BATCHES.batches);
   });
   it('with a yield of zero is refused', () => {

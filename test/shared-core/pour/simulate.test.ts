@@ -2,12 +2,15 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { SQUARE_FOOT_M2 } from '../../../shared-core/measure/area.ts';
 import { CUBIC_FOOT_M3 } from '../../../shared-core/measure/volume.ts';
+import { crewPourMinutes, typicalPourMinutes } from '../../../shared-core/material/crew-hours.ts';
 import { clocksAt } from '../../../shared-core/pour/clocks.ts';
 import { SPENT } from '../../../shared-core/pour/crew-bench.ts';
 import { modelOf, pourModel, withoutChance, type CrewShape, type CrewTimes, type PourModel } from '../../../shared-core/pour/crew-model.ts';
+import { helpersIn } from '../../../shared-core/pour/crew-names.ts';
 import { outlookOf } from '../../../shared-core/pour/outlook.ts';
 import { newRandom, nextUint32, nextUnit, seedRandom } from '../../../shared-core/pour/random.ts';
 import { mergeRuns, simulatePour, timelineOf } from '../../../shared-core/pour/simulate.ts';
+import { startCrew } from '../../../shared-core/pour/start-crew.ts';
 import { exponential, fixed, sampleMin, taskRows, triangular } from '../../../shared-core/pour/task-time.ts';
 import { TYPICAL_CREW } from '../../../shared-core/pour/typical-crew.ts';
 import { HOPPER_BATCHES, TWELVE_BAGS, XOSHIRO_1234 } from '../../reference/pour.ts';
@@ -262,10 +265,29 @@ describe('the typical crew', () => {
   });
 });
 
+// Common practice, no source: one person does one thing at a time, so the times of a batch add up.
+describe('an owner alone', () => {
+  const alone = { mixers: 1, carriers: 0, spreaders: 0 };
+  it('mixes, carries and spreads by turns', () => {
+    // Measured 1, mixed 3, carried 0.5, spread 0.5, walked back 0.5, scraped out 1: 6.5 min a batch, and the fourth ends when it is spread.
+    const { laid, ageMin } = once(model(4, alone));
+    expect([...laid.endMin]).toEqual([5, 11.5, 18, 24.5]);
+    expect(ageMin[0]).toBeCloseTo(3.5, 9);
+  });
+  it('takes longer than with one helper, by hand as in the estimate', () => {
+    expect(once(model(4, alone)).finishMin).toBeGreaterThan(once(model(4, { ...alone, spreaders: 1 })).finishMin);
+    expect(crewPourMinutes(startCrew('by-hand', LIMITS, undefined, 0), 20)).toBeGreaterThan(
+      crewPourMinutes(startCrew('by-hand', LIMITS, undefined, 1), 20) + 10,
+    );
+    expect(typicalPourMinutes(20, { mixers: 1, helpers: 0 })).toBe(typicalPourMinutes(20, { mixers: 1, helpers: 1 }) + 15);
+    expect(helpersIn({ crew: startCrew('by-hand', LIMITS, undefined, 0) })).toBe(0);
+  });
+});
+
 describe('modelOf', () => {
   it('says what is missing', () => {
     expect(modelOf(5, [], { ...SHAPE, mixers: 0 }, STEADY, LIMITS)).toMatchObject({ problem: { kind: 'no-mixer' } });
-    expect(modelOf(5, [], { ...SHAPE, spreaders: 0 }, STEADY, LIMITS)).toMatchObject({ problem: { kind: 'no-spreader' } });
+    expect(modelOf(5, [], { ...SHAPE, cartBatches: 2, spreaders: 0 }, STEADY, LIMITS)).toMatchObject({ problem: { kind: 'no-spreader' } });
     expect(modelOf(0, [], SHAPE, STEADY, LIMITS)).toMatchObject({ problem: { kind: 'no-batch' } });
   });
 });
