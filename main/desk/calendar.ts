@@ -1,11 +1,11 @@
 /** Calendar files (RFC 5545). Times are in UTC, so that daylight saving cannot move them and no VTIMEZONE is needed. */
 import ical, { ICalAlarmRelatesTo, ICalAlarmType, ICalEventBusyStatus, ICalEventStatus, ICalEventTransparency } from 'ical-generator';
 import type { Taken, Gives } from '../../shared-core/desk/calls.ts';
-import { access, constants } from 'node:fs/promises';
 import type { CallName } from '../../shared-core/desk/call-names.ts';
-import { saveChoices, readChoices } from './choices.ts';
-import { DeskFailure, explainDisk } from './failure.ts';
+import { askForFolder, readChoices, saveChoices } from './choices.ts';
+import { DeskFailure } from './failure.ts';
 import { readyPlace, replaceOwnFile } from './files.ts';
+import type { Machine } from './host.ts';
 
 type Calendar = Omit<Taken<'calendar.save'>, 'file'>;
 
@@ -54,16 +54,16 @@ export function writeCalendar({ name, events, sentAt }: Calendar): string {
 type CalendarCall = Extract<CallName, `calendar.${string}`>;
 type CalendarHandlers = { [N in CalendarCall]: (input: Taken<N>) => Promise<Gives<N>> };
 
-type CalendarPlaces = {
-  readonly dataFolder: string;
-  readonly papersFolder: string;
-  /** Opens the system's dialog; null when it is canceled. Null in a host without a dialog. */
-  readonly chooseFolder: ((title: string) => Promise<string | null>) | null;
+const ASKED = {
+  title: 'Calendar folder',
+  refusal: 'Straightedge cannot ask for a folder here. Calendar files are still saved in the documents folder.',
 };
 
-const TITLE = 'Calendar folder';
-
-export function createCalendarHandlers({ dataFolder, papersFolder, chooseFolder }: CalendarPlaces): CalendarHandlers {
+export function createCalendarHandlers({
+  dataFolder,
+  papersFolder,
+  chooseFolder,
+}: Pick<Machine, 'dataFolder' | 'papersFolder' | 'chooseFolder'>): CalendarHandlers {
   const place = async (): Promise<Gives<'calendar.place'>> => {
     const { calendarFolder } = await readChoices(dataFolder);
     return { folder: calendarFolder ?? papersFolder, chosen: calendarFolder !== null, canChoose: chooseFolder !== null };
@@ -71,20 +71,8 @@ export function createCalendarHandlers({ dataFolder, papersFolder, chooseFolder 
   return {
     'calendar.place': place,
     'calendar.choose': async ({ choose }) => {
-      let chosen: string | null = null;
-      if (choose === 'other') {
-        if (chooseFolder === null)
-          throw new DeskFailure(
-            'unsupported',
-            'Straightedge cannot ask for a folder here. Calendar files are still saved in the documents folder.',
-          );
-        chosen = await chooseFolder(TITLE);
-        if (chosen === null) return { ...(await place()), changed: false };
-        await readyPlace(chosen);
-        await access(chosen, constants.W_OK).catch((error: unknown) => {
-          throw explainDisk(error, 'The folder', 'chosen');
-        });
-      }
+      const chosen = choose === 'other' ? await askForFolder(chooseFolder, ASKED) : null;
+      if (choose === 'other' && chosen === null) return { ...(await place()), changed: false };
       await saveChoices(dataFolder, { ...(await readChoices(dataFolder)), calendarFolder: chosen });
       return { ...(await place()), changed: true };
     },

@@ -1,7 +1,9 @@
 /** Settings of this computer: the Backups folder, its storage limit, the folder of the calendar files. */
-import { readFile } from 'node:fs/promises';
+import { access, constants, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { replaceFile } from './files.ts';
+import { DeskFailure, explainDisk } from './failure.ts';
+import { readyPlace, replaceFile } from './files.ts';
+import type { Machine } from './host.ts';
 import { BACKUPS_LIMIT_BYTES } from './backups/writing.ts';
 
 export type Choices = {
@@ -34,4 +36,22 @@ export async function readChoices(dataFolder: string): Promise<Choices> {
 
 export async function saveChoices(dataFolder: string, choices: Choices): Promise<void> {
   await replaceFile(dataFolder, NAME, Buffer.from(`${JSON.stringify(choices)}\n`));
+}
+
+/**
+ * Asks for a folder that can be written to; null when the dialog is canceled.
+ * @throws DeskFailure with `refusal` in a host without a dialog
+ */
+export async function askForFolder(
+  chooseFolder: Machine['chooseFolder'],
+  { title, what, refusal }: { readonly title: string; readonly what?: string; readonly refusal: string },
+): Promise<string | null> {
+  if (chooseFolder === null) throw new DeskFailure('unsupported', refusal);
+  const chosen = await chooseFolder(title);
+  if (chosen === null) return null;
+  await readyPlace(chosen, what);
+  await access(chosen, constants.W_OK).catch((error: unknown) => {
+    throw explainDisk(error, 'The folder', 'chosen');
+  });
+  return chosen;
 }

@@ -10,7 +10,8 @@ export class DeskFailure extends Error {
   }
 }
 
-const errno = (error: unknown): string => (error instanceof Error && 'code' in error ? String(error.code) : '');
+/** The system's code of an error, such as `ENOENT`; empty for none. */
+export const errno = (error: unknown): string => (error instanceof Error && 'code' in error ? String(error.code) : '');
 
 /** What was tried with a file or folder, and why it is refused where the system does not allow it. */
 const REFUSED = {

@@ -2,7 +2,7 @@
 import { createHash, randomBytes } from 'node:crypto';
 import { link, lstat, mkdir, open, readdir, readFile, rename, rm } from 'node:fs/promises';
 import { basename, extname, join } from 'node:path';
-import { DeskFailure, explainDisk } from './failure.ts';
+import { DeskFailure, errno, explainDisk } from './failure.ts';
 
 /** Only this user can read and write the program's files. */
 export const PRIVATE_FILE = 0o600;
@@ -38,7 +38,8 @@ export async function sweepHalfWritten(folder: string, nowMs: number): Promise<v
   }
 }
 
-const isThere = async (path: string): Promise<boolean> =>
+/** Whether there is a file or folder, or a link. */
+export const isThere = async (path: string): Promise<boolean> =>
   lstat(path).then(
     () => true,
     () => false,
@@ -54,10 +55,10 @@ const refuseLinks = async (folder: string): Promise<void> => {
     );
 };
 
-const digestOf = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
+export const sha256Of = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 const holdsSame = async (path: string, bytes: Uint8Array): Promise<boolean> => {
   const found = await lstat(path);
-  return found.isFile() && found.size === bytes.length && digestOf(await readFile(path)) === digestOf(bytes);
+  return found.isFile() && found.size === bytes.length && sha256Of(await readFile(path)) === sha256Of(bytes);
 };
 
 const writeBeside = async (folder: string, bytes: Uint8Array): Promise<string> => {
@@ -84,8 +85,7 @@ const takeName = async (beside: string, target: string): Promise<boolean> => {
     await rm(beside, { force: true });
     return true;
   } catch (error) {
-    const code = error instanceof Error && 'code' in error ? error.code : '';
-    if (code === 'EEXIST') return false;
+    if (errno(error) === 'EEXIST') return false;
     // A disk without hard links, such as a memory stick.
     if (await isThere(target)) return false;
     await rename(beside, target);
@@ -93,7 +93,8 @@ const takeName = async (beside: string, target: string): Promise<boolean> => {
   }
 };
 
-const numbered = (name: string, n: number): string => {
+/** A file's name, or from the second of the same name on with its number: `Quote 26-001 (2).pdf`. */
+export const numbered = (name: string, n: number): string => {
   const end = extname(name);
   return n === 1 ? name : `${name.slice(0, name.length - end.length)} (${n})${end}`;
 };
@@ -173,12 +174,12 @@ export async function replaceOwnFile(dataFolder: string, folder: string, name: s
   const isOwn =
     before !== undefined &&
     (await readFile(placeIn(folder, before.name)).then(
-      (found) => digestOf(found) === before.sha256,
+      (found) => sha256Of(found) === before.sha256,
       () => true,
     ));
   if (isOwn) await replaceInto(folder, before.name, bytes);
   const saved = isOwn ? before.name : await saveInto(folder, name, bytes);
-  await replaceFile(dataFolder, OWN_NAME, Buffer.from(JSON.stringify({ ...own, [key]: { name: saved, sha256: digestOf(bytes) } })));
+  await replaceFile(dataFolder, OWN_NAME, Buffer.from(JSON.stringify({ ...own, [key]: { name: saved, sha256: sha256Of(bytes) } })));
   return saved;
 }
 
@@ -193,10 +194,11 @@ export async function findFile(folder: string, name: string): Promise<string> {
   throw new DeskFailure('not-allowed', `${name} is a link or a folder, so it was not opened.`);
 }
 
-export async function readyPlace(folder: string): Promise<void> {
+/** Creates a folder where it is missing. @throws DeskFailure that says why `what` was not created */
+export async function readyPlace(folder: string, what = 'The folder'): Promise<void> {
   try {
     await makeFolder(folder);
   } catch (error) {
-    throw explainDisk(error, 'The folder', 'created');
+    throw explainDisk(error, what, 'created');
   }
 }

@@ -1,34 +1,13 @@
-/** The desk calls' work. `Machine` has what differs between hosts. */
+/** The desk calls' work. */
 import { createHash } from 'node:crypto';
 import { createCalendarHandlers } from './calendar.ts';
 import type { CallHandlers } from './dispatch.ts';
 import { DeskFailure } from './failure.ts';
 import { findFile, placeIn, readyPlace, saveFile } from './files.ts';
 import { inkDocument } from './ink/ink-document.ts';
+import type { Machine } from './host.ts';
 import { createJournalHandlers } from './recovery-log-files.ts';
-import { createBackupHandlers, type Handed, readyBackups } from './backups/backup-handlers.ts';
-
-/** What a host provides. A null function means that the host cannot do it. */
-export type Machine = {
-  readonly host: string;
-  readonly version: string;
-  readonly papersFolder: string;
-  /** The program's own folder, for settings of this computer. */
-  readonly dataFolder: string;
-  /** Default folder of backups. */
-  readonly usualBackups: string;
-  readonly chooseFolder: ((title: string) => Promise<string | null>) | null;
-  /** Takes the file that the system passed to the program. */
-  readonly takeHanded?: (mostBytes: number) => Promise<Handed | null>;
-  readonly fontsFolder: string;
-  readonly openPath: ((path: string) => Promise<void>) | null;
-  readonly stayAwake: ((on: boolean) => boolean) | null;
-  /** Called for each file saved or opened, for the system's list of recent files. */
-  readonly remember: ((path: string) => void) | null;
-  /** Returns whether the system accepted it. */
-  readonly notify: ((title: string, body: string) => boolean | Promise<boolean>) | null;
-  readonly log: (line: string) => void;
-};
+import { createBackupHandlers, readyBackups } from './backups/backup-handlers.ts';
 
 export function createHandlers(machine: Machine): CallHandlers {
   const openOnMachine = async (path: string): Promise<{ opened: boolean }> => {
@@ -77,14 +56,7 @@ export function createHandlers(machine: Machine): CallHandlers {
       if (which !== 'backups') await readyPlace(place);
       return openOnMachine(place);
     },
-    ...createBackupHandlers({
-      takeHanded: machine.takeHanded ?? null,
-      dataFolder: machine.dataFolder,
-      papersFolder: machine.papersFolder,
-      usualBackups: machine.usualBackups,
-      chooseFolder: machine.chooseFolder,
-      onSaved: (path) => machine.remember?.(path),
-    }),
+    ...createBackupHandlers(machine),
     ...createJournalHandlers(machine),
     'power.stay-awake': ({ on }) => Promise.resolve({ on: machine.stayAwake?.(on) ?? false }),
     'notice.show': async ({ title, body }) => ({ shown: (await machine.notify?.(title, body)) ?? false }),

@@ -7,7 +7,7 @@ import { SCHEMA_VERSION } from '../../shared-core/book/tables.ts';
 import type { CallName } from '../../shared-core/desk/call-names.ts';
 import type { Gives, Taken } from '../../shared-core/desk/calls.ts';
 import type { JOURNAL_CALLS } from '../../shared-core/desk/journal-calls.ts';
-import { DeskFailure, explainDisk } from './failure.ts';
+import { DeskFailure, errno, explainDisk } from './failure.ts';
 import { makeFolder, placeIn, PRIVATE_FILE } from './files.ts';
 import { flushFolder } from './backups/whole-file.ts';
 
@@ -21,7 +21,7 @@ const MOST_JOURNALS = 200;
 const WHAT = 'The recovery log of this pour';
 const NAME = /^pour-([A-Za-z0-9_-]{4,40})\.jsonl$/;
 
-const isGone = (error: unknown): boolean => error instanceof Error && 'code' in error && error.code === 'ENOENT';
+const isGone = (error: unknown): boolean => errno(error) === 'ENOENT';
 
 /** One line: the row with its record version. The empty line before it keeps a torn line from damaging the next. */
 const lineOf = (row: { readonly pour: object } | { readonly event: object }): string =>

@@ -1,7 +1,6 @@
 /** A backup that the system passes to the program: as an argument, by a second start, or dropped on its icon. */
 import { app } from 'electron';
-import { backupAmong, isBackupName, readHanded } from '../desk/backups/passed-file.ts';
-import type { Handed } from '../desk/backups/backup-handlers.ts';
+import { backupAmong, type Handed, isBackupName, readHanded } from '../desk/backups/passed-file.ts';
 
 let waiting: string | null = null;
 

@@ -1,7 +1,7 @@
 import { app, dialog, Notification, powerSaveBlocker, shell } from 'electron';
 import { basename, dirname } from 'node:path';
 import { DeskFailure } from '../desk/failure.ts';
-import type { Machine } from '../desk/handlers.ts';
+import type { Machine } from '../desk/host.ts';
 import { takeHanded } from './handed-backup.ts';
 
 export type MachineFolders = {

@@ -1,14 +1,15 @@
 /** The desk calls that write and read backups and choose their folder. */
 import { randomBytes } from 'node:crypto';
-import { access, constants, rm } from 'node:fs/promises';
+import { access, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { CallName } from '../../../shared-core/desk/call-names.ts';
 import type { Gives, Taken } from '../../../shared-core/desk/calls.ts';
 import type { BACKUP_CALLS } from '../../../shared-core/desk/backup-calls.ts';
 import { SCHEMA_VERSION, TABLE_NAMES } from '../../../shared-core/book/tables.ts';
-import { saveChoices, readChoices } from '../choices.ts';
+import { askForFolder, readChoices, saveChoices } from '../choices.ts';
 import { DeskFailure, explainDisk } from '../failure.ts';
-import { freeBytes, listBackups, openBackupFile, openBytes, readyFolder } from './backups-folder.ts';
+import type { Machine } from '../host.ts';
+import { FOLDER, freeBytes, listBackups, openBackupFile, openBytes, readyFolder } from './backups-folder.ts';
 import { type BackupKey, isEncrypted, makeBackupKey } from './encryption.ts';
 import { differingSpans } from './differing-spans.ts';
 import { missingPictures, storePicture, picturesBytes, readPicture, wantedPictures } from './photos.ts';
@@ -20,19 +21,7 @@ import { beginBackup, type BackupWriting } from './writing.ts';
 export type BackupCall = Extract<CallName, keyof typeof BACKUP_CALLS>;
 export type BackupHandlers = { [N in BackupCall]: (input: Taken<N>) => Promise<Gives<N>> };
 
-export type BackupPlaces = {
-  readonly dataFolder: string;
-  readonly papersFolder: string;
-  readonly usualBackups: string;
-  /** Opens the system's dialog; null when it is canceled. Null in a host without a dialog. */
-  readonly chooseFolder: ((title: string) => Promise<string | null>) | null;
-  readonly onSaved: (path: string) => void;
-  /** Takes the backup file that the system passed to the program; it returns null when there is none. Null in a host that gets no files. */
-  readonly takeHanded: ((mostBytes: number) => Promise<Handed | null>) | null;
-};
-
-/** A passed file: its name and bytes, or null for bytes larger than any backup. */
-export type Handed = { readonly name: string; readonly bytes: Buffer | null };
+type BackupPlaces = Pick<Machine, 'dataFolder' | 'papersFolder' | 'usualBackups' | 'chooseFolder' | 'remember' | 'takeHanded'>;
 
 /** Maximum size of a table's part in one reply, bytes. */
 const PIECE_BYTES = 4_000_000;
@@ -96,6 +85,12 @@ async function readListed(places: BackupPlaces, folder: string, dataset: string)
   }
 }
 
+const ASKED = {
+  title: 'Backups folder',
+  what: FOLDER,
+  refusal: 'Straightedge cannot ask for a folder here. Start it with STRAIGHTEDGE_BACKUPS set to the folder instead.',
+};
+
 type FolderCalls = 'backup.list' | 'backup.delete' | 'backup.folder' | 'backup.limit' | 'backup.make-key';
 const folderHandlers = (places: BackupPlaces): Pick<BackupHandlers, FolderCalls> => {
   const folder = (): Promise<string> => backupsFolder(places);
@@ -121,23 +116,9 @@ const folderHandlers = (places: BackupPlaces): Pick<BackupHandlers, FolderCalls>
       }
     },
     'backup.folder': async ({ choose }) => {
-      const before = await folder();
-      const choices = await readChoices(places.dataFolder);
-      let chosen: string | null = null;
-      if (choose === 'other') {
-        if (places.chooseFolder === null)
-          throw new DeskFailure(
-            'unsupported',
-            'Straightedge cannot ask for a folder here. Start it with STRAIGHTEDGE_BACKUPS set to the folder instead.',
-          );
-        chosen = await places.chooseFolder('Backups folder');
-        if (chosen === null) return { folder: before, changed: false };
-        await readyFolder(chosen);
-        await access(chosen, constants.W_OK).catch((error: unknown) => {
-          throw explainDisk(error, 'The folder', 'chosen');
-        });
-      }
-      await saveChoices(places.dataFolder, { ...choices, backupsFolder: chosen });
+      const chosen = choose === 'other' ? await askForFolder(places.chooseFolder, ASKED) : null;
+      if (choose === 'other' && chosen === null) return { folder: await folder(), changed: false };
+      await saveChoices(places.dataFolder, { ...(await readChoices(places.dataFolder)), backupsFolder: chosen });
       return { folder: await folder(), changed: true };
     },
     'backup.limit': async ({ limitBytes }) => {
@@ -216,7 +197,7 @@ const writingHandlers = (places: BackupPlaces): Pick<BackupHandlers, WritingCall
       const backup = await openBackupFile(folderPath, name, { key: keyOf(key), passphrase: null });
       await readyFolder(places.papersFolder);
       const saved = await savePortable(backup, folderPath, places.papersFolder, keyOf(key));
-      places.onSaved(join(places.papersFolder, saved.name));
+      places.remember?.(join(places.papersFolder, saved.name));
       return { ...saved, folder: places.papersFolder };
     },
   };
@@ -251,7 +232,7 @@ const readingHandlers = (places: BackupPlaces): Pick<BackupHandlers, ReadingCall
       return Promise.resolve({ id: uploading.id, bytes: uploading.bytes });
     },
     'backup.handed': async () => {
-      const handed = await (places.takeHanded?.(ZIP_LIMITS.fileBytes) ?? null)?.catch((error: unknown) => {
+      const handed = await places.takeHanded?.(ZIP_LIMITS.fileBytes).catch((error: unknown) => {
         throw new DeskFailure(
           'not-found',
           'The file to open was moved or cannot be read. Copy it to this computer, then open it again.',

@@ -2,8 +2,8 @@
 import { lstat, readdir, readFile, rm, stat, statfs, utimes, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { type BackupNaming, readBackupName, thinBackups } from '../../../shared-core/book/backup-names.ts';
-import { DeskFailure, explainDisk } from '../failure.ts';
-import { makeFolder, PRIVATE_FILE, sweepHalfWritten } from '../files.ts';
+import { DeskFailure, errno, explainDisk } from '../failure.ts';
+import { PRIVATE_FILE, readyPlace, sweepHalfWritten } from '../files.ts';
 import { type BackupKey, decrypt, isEncrypted } from './encryption.ts';
 import { sweepPictures } from './photos.ts';
 import { type OpenedBackup, openBackupBytes } from './read-backup.ts';
@@ -15,22 +15,14 @@ export type Opening = { readonly key: BackupKey | null; readonly passphrase: str
 const DAY_MS = 24 * 3_600_000;
 /** When unused photos were last looked for. */
 const SWEPT = '.swept';
-const FOLDER = 'The Backups folder';
+export const FOLDER = 'The Backups folder';
 
-const isMissing = (error: unknown): boolean => error instanceof Error && 'code' in error && error.code === 'ENOENT';
-
-export async function readyFolder(folder: string): Promise<void> {
-  try {
-    await makeFolder(folder);
-  } catch (error) {
-    throw explainDisk(error, FOLDER, 'created');
-  }
-}
+export const readyFolder = (folder: string): Promise<void> => readyPlace(folder, FOLDER);
 
 /** Backups of a folder, newest first. Other files are ignored and links are not followed. */
 export async function listBackups(folder: string): Promise<ListedBackup[]> {
   const names = await readdir(folder).catch((error: unknown) => {
-    if (isMissing(error)) return [];
+    if (errno(error) === 'ENOENT') return [];
     throw explainDisk(error, FOLDER, 'opened');
   });
   const found: ListedBackup[] = [];
@@ -78,7 +70,8 @@ export async function openBackupFile(folder: string, name: string, by: Opening, 
       throw new DeskFailure('too-large', 'This file is larger than any backup. Your data was not changed.');
     bytes = await readFile(path);
   } catch (error) {
-    if (isMissing(error)) throw new DeskFailure('not-found', 'This backup is no longer in the Backups folder. Choose another one.', error);
+    if (errno(error) === 'ENOENT')
+      throw new DeskFailure('not-found', 'This backup is no longer in the Backups folder. Choose another one.', error);
     throw explainDisk(error, name, 'opened');
   }
   return openBytes(bytes, by, prove);

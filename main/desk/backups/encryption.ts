@@ -101,15 +101,22 @@ export async function decrypt(
     if (!timingSafeEqual(proofOf(key), proof))
       return { ok: false, why: 'wrong', message: 'The passphrase is wrong. Your data was not changed.' };
   }
-  const decipher = createDecipheriv('aes-256-gcm', key.subarray(0, KEY_BYTES), nonce);
-  decipher.setAAD(bytes.subarray(0, HEAD_BYTES));
-  decipher.setAuthTag(bytes.subarray(bytes.length - TAG_BYTES));
+  const opened = unsealed(bytes.subarray(HEAD_BYTES), { key: key.subarray(0, KEY_BYTES), nonce, head: bytes.subarray(0, HEAD_BYTES) });
+  return opened === null ? { ok: false, why: 'damaged', message: DAMAGED } : { ok: true, value: opened };
+}
+
+/** Decrypts bytes with their tag at the end; null when they or the head were changed. */
+function unsealed(sealed: Buffer, { key, nonce, head }: { key: Buffer; nonce: Buffer; head?: Buffer }): Buffer | null {
+  if (sealed.length < TAG_BYTES) return null;
+  const decipher = createDecipheriv('aes-256-gcm', key, nonce);
+  if (head !== undefined) decipher.setAAD(head);
+  decipher.setAuthTag(sealed.subarray(sealed.length - TAG_BYTES));
   try {
-    const opened = decipher.update(bytes.subarray(HEAD_BYTES, bytes.length - TAG_BYTES));
+    const opened = decipher.update(sealed.subarray(0, sealed.length - TAG_BYTES));
     decipher.final();
-    return { ok: true, value: opened };
+    return opened;
   } catch {
-    return { ok: false, why: 'damaged', message: DAMAGED };
+    return null;
   }
 }
 
@@ -131,14 +138,5 @@ export function encryptPicture(bytes: Uint8Array, sha256: string): Buffer {
 
 /** Decrypts a photo; null when it is damaged. */
 export function decryptPicture(bytes: Buffer, sha256: string): Buffer | null {
-  if (bytes.length < TAG_BYTES) return null;
-  const decipher = createDecipheriv('aes-256-gcm', ofContent('key', sha256), PICTURE_NONCE);
-  decipher.setAuthTag(bytes.subarray(bytes.length - TAG_BYTES));
-  try {
-    const opened = decipher.update(bytes.subarray(0, bytes.length - TAG_BYTES));
-    decipher.final();
-    return opened;
-  } catch {
-    return null;
-  }
+  return unsealed(bytes, { key: ofContent('key', sha256), nonce: PICTURE_NONCE });
 }

@@ -1,7 +1,9 @@
 /** A backup named on the command line or passed by the system, never by a desk call. */
 import { readFile, stat } from 'node:fs/promises';
 import { basename } from 'node:path';
-import type { Handed } from './backup-handlers.ts';
+
+/** A passed file: its name and bytes, or null for bytes larger than any backup. */
+export type Handed = { readonly name: string; readonly bytes: Buffer | null };
 
 /** Whether a name is one of a backup: `.zip`, or `.encrypted` with a passphrase. */
 export function isBackupName(argument: string): boolean {

@@ -2,10 +2,9 @@
 import { readdir, readFile, rm, stat } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { pictureSha256 } from '../../../shared-core/book/backup.ts';
-import { explainDisk } from '../failure.ts';
-import { makeFolder, sweepHalfWritten } from '../files.ts';
+import { readyPlace, sha256Of, sweepHalfWritten } from '../files.ts';
 import { encryptedPictureName, encryptPicture, decryptPicture } from './encryption.ts';
-import { sha256Of, WholeFile } from './whole-file.ts';
+import { WholeFile } from './whole-file.ts';
 
 /** Keeps unused photos this long, ms, because a backup being made may use them. */
 const UNKNOWN_MS = 24 * 3_600_000;
@@ -27,11 +26,7 @@ export const missingPictures = async (backups: string, names: readonly string[])
 export async function storePicture(backups: string, name: string, bytes: Uint8Array, encrypted: boolean): Promise<boolean> {
   const sha256 = pictureSha256(name);
   if (sha256Of(bytes) !== sha256) return false;
-  try {
-    await makeFolder(folderIn(backups));
-  } catch (error) {
-    throw explainDisk(error, 'The Photos folder', 'created');
-  }
+  await readyPlace(folderIn(backups), 'The Photos folder');
   const file = new WholeFile(folderIn(backups), fileOf(name, encrypted));
   await file.write(encrypted ? encryptPicture(bytes, sha256) : bytes);
   await file.finish();

@@ -1,23 +1,18 @@
 /** A portable backup: one file with its photos, for another computer. */
-import { access } from 'node:fs/promises';
 import { join } from 'node:path';
 import { TABLE_NAMES } from '../../../shared-core/book/tables.ts';
 import { minuteOfInstant } from '../../../shared-core/measure/moment.ts';
 import { DeskFailure } from '../failure.ts';
+import { isThere, numbered } from '../files.ts';
 import type { BackupKey } from './encryption.ts';
 import { readPicture } from './photos.ts';
 import type { OpenedBackup } from './read-backup.ts';
 import { BackupWriting } from './writing.ts';
 
-const freeName = async (folder: string, stem: string, end: string): Promise<string> => {
-  for (let n = 1; ; n += 1) {
-    const name = n === 1 ? `${stem}.${end}` : `${stem} (${n}).${end}`;
-    const isTaken = await access(join(folder, name)).then(
-      () => true,
-      () => false,
-    );
-    if (!isTaken) return name;
-  }
+const freeName = async (folder: string, name: string): Promise<string> => {
+  let n = 1;
+  while (await isThere(join(folder, numbered(name, n)))) n += 1;
+  return numbered(name, n);
 };
 
 /**
@@ -33,7 +28,7 @@ export async function savePortable(
 ): Promise<{ readonly name: string; readonly bytes: number; readonly sha256: string }> {
   const { dataset, madeAt, reason } = backup.manifest;
   const minute = minuteOfInstant(madeAt, new Intl.DateTimeFormat().resolvedOptions().timeZone).replace(':', '-');
-  const name = await freeName(folder, `Portable backup ${minute}`, key === null ? 'zip' : 'encrypted');
+  const name = await freeName(folder, `Portable backup ${minute}.${key === null ? 'zip' : 'encrypted'}`);
   const file = new BackupWriting(folder, { dataset, madeAt, reason }, key, { name, base: backup });
   try {
     for (const table of TABLE_NAMES) {

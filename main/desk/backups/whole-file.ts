@@ -6,8 +6,6 @@ import { join } from 'node:path';
 import { DeskFailure, explainDisk } from '../failure.ts';
 import { PRIVATE_FILE } from '../files.ts';
 
-export const sha256Of = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
-
 /** The SHA-256 of a file, read in pieces. */
 export async function fileSha256(path: string): Promise<string> {
   const hash = createHash('sha256');

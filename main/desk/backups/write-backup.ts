@@ -1,5 +1,4 @@
 /** Writes a backup range by range, so that the data is never all in memory. */
-import { createHash } from 'node:crypto';
 import { crc32, deflateRawSync } from 'node:zlib';
 import { Zip, type ZipInputFile } from 'fflate';
 import type { StoredRow } from '../../../shared-core/book/migrations/all-steps.ts';
@@ -14,6 +13,7 @@ import {
 } from '../../../shared-core/book/backup.ts';
 import { SCHEMA_VERSION, TABLE_NAMES, type TableName } from '../../../shared-core/book/tables.ts';
 import { DeskFailure } from '../failure.ts';
+import { sha256Of } from '../files.ts';
 import { readRange } from './range-lines.ts';
 import type { PackedBytes } from './read-zip.ts';
 
@@ -21,8 +21,6 @@ import type { PackedBytes } from './read-zip.ts';
 const LEVEL = 6;
 const STORED = 0;
 const DEFLATED = 8;
-
-const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
 /** Packs data into the bytes of a zip as they are made. */
 export class BackupWriter {
@@ -91,7 +89,7 @@ export class BackupWriter {
     this.write(name, packed);
     this.ranges.push({
       ...{ table, name, rows: read.value.length, first, last, bytes: bytes.length },
-      ...{ sha256: sha256(bytes), packedSha256: sha256(packed.bytes) },
+      ...{ sha256: sha256Of(bytes), packedSha256: sha256Of(packed.bytes) },
     });
     return read.value;
   }
@@ -108,7 +106,7 @@ export class BackupWriter {
   /** Adds a photo inside the file. */
   addPicture(name: string, bytes: Buffer): void {
     this.write(name, this.pack(bytes, STORED));
-    this.photos.push({ name, bytes: bytes.length, sha256: sha256(bytes) });
+    this.photos.push({ name, bytes: bytes.length, sha256: sha256Of(bytes) });
   }
 
   /**

@@ -1,7 +1,7 @@
 /** Converts blocks of a document to slices. */
 import type { Block, Run } from '../../../shared-core/documents/tree.ts';
 import type { Pdf } from './fonts.ts';
-import { BODY, breakLines, CAPTION, checkBox, FIGURE, LARGE, LARGER, type Setting, setLines, SPEECH, STRONG } from './lines.ts';
+import { BODY, breakLines, CAPTION, checkBox, FIGURE, LARGE, LARGER, type Setting, rule, setLines, SPEECH, STRONG } from './lines.ts';
 import { drawingSize, inkDrawing } from './ink-marks.ts';
 import { type Slice, type Tag, tag } from './slices.ts';
 import { tableSlices } from './table.ts';
@@ -70,11 +70,7 @@ const listSlices = (pdf: Pdf, block: Extract<Block, { kind: 'list' }>, measure: 
       tags.in(label, () => {
         if (block.marker === 'number') setLines(p, breakLines(p, [{ text: `${i + 1}` }], BODY, indent), { x, y, measure: indent }, BODY);
         else if (block.marker === 'box') checkBox(p, x, y);
-        else
-          p.lineWidth(0.75)
-            .moveTo(x, y + setting.leadPt * 0.55)
-            .lineTo(x + 5, y + setting.leadPt * 0.55)
-            .stroke('#000000');
+        else rule(p, x, y + setting.leadPt * 0.55, 5);
       });
       tags.in(body, () => setLines(p, lines, { x: x + indent, y, measure: measure - indent }, setting));
     };
@@ -301,21 +297,7 @@ const sliceBlock = (pdf: Pdf, block: Block, within: Within): Slice[] => {
     case 'cover':
       return coverSlices(pdf, block.blocks, within);
     case 'rule':
-      return [
-        {
-          ...plain,
-          before: 9,
-          height: 1,
-          draw: (p, x, y, tags) =>
-            tags.artifact(() =>
-              p
-                .lineWidth(0.75)
-                .moveTo(x, y)
-                .lineTo(x + measure, y)
-                .stroke('#000000'),
-            ),
-        },
-      ];
+      return [{ ...plain, before: 9, height: 1, draw: (p, x, y, tags) => tags.artifact(() => rule(p, x, y, measure)) }];
     case 'page':
       return [{ ...plain, before: 0, height: 0, newPage: true, draw: () => undefined }];
   }

@@ -1,9 +1,9 @@
 /** The fonts of the documents, embedded as subsets. */
 import { join } from 'node:path';
 import type PDFDocument from 'pdfkit';
+import type { Face } from '../../../shared-core/drawing/type-metrics.ts';
 
 export type Pdf = InstanceType<typeof PDFDocument>;
-export type Face = { readonly family: 'sans' | 'serif'; readonly weight: 300 | 400 | 600 | 700; readonly italic: boolean };
 
 const FILES: Readonly<Record<string, string>> = {
   'sans-400': 'SourceSans3_400Regular.ttf',

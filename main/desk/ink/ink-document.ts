@@ -2,7 +2,7 @@
 import type { Block, DocumentTree } from '../../../shared-core/documents/tree.ts';
 import { sliceBlocks } from './block-slices.ts';
 import { cutOf, newPdf, type Pdf } from './fonts.ts';
-import { BODY, breakLines, type Line, setLines, SPEECH } from './lines.ts';
+import { BODY, breakLines, type Line, rule, setLines, SPEECH } from './lines.ts';
 import { paginate, type Placed, Tagger, tag } from './slices.ts';
 
 const PAPER = { letter: [612, 792], a4: [595.28, 841.89] } as const;
@@ -92,12 +92,7 @@ const drawHead = (
     const numbered = right.flatMap((text) => breakLines(pdf, [{ text: withPages(text, page, pages) }], BODY, column.measure));
     setLines(pdf, numbered, { ...column, y: HEAD_TOP }, BODY);
   };
-  const drawRule = (): void =>
-    void pdf
-      .lineWidth(0.75)
-      .moveTo(MARGIN, ruleY)
-      .lineTo(MARGIN + measure, ruleY)
-      .stroke('#000000');
+  const drawRule = (): void => rule(pdf, MARGIN, ruleY, measure);
   if (!isFirst) {
     tags.artifact(() => {
       setLines(pdf, name, { x: MARGIN, y: HEAD_TOP, measure }, BODY);

@@ -1,17 +1,12 @@
 /** Breaks text into lines. */
 import type { Run } from '../../../shared-core/documents/tree.ts';
 import { withNoBreaks } from '../../../shared-core/drawing/no-breaks.ts';
-import { type Face, type Pdf, setText, widthOf } from './fonts.ts';
+import type { Face } from '../../../shared-core/drawing/type-metrics.ts';
+import { type Pdf, setText, widthOf } from './fonts.ts';
 
 export type Piece = { readonly text: string; readonly face: Face; readonly width: number };
 export type Line = { readonly pieces: readonly Piece[]; readonly width: number };
-export type Setting = {
-  readonly sizePt: number;
-  readonly leadPt: number;
-  readonly family: 'sans' | 'serif';
-  readonly weight: 300 | 400 | 600 | 700;
-  readonly italic: boolean;
-};
+export type Setting = Face & { readonly sizePt: number; readonly leadPt: number };
 
 /** Sizes 15, 17, 26 and 52 of the look in points, with line heights. */
 export const BODY: Setting = { sizePt: 11.25, leadPt: 15, family: 'sans', weight: 400, italic: false };
@@ -131,6 +126,15 @@ export function setLines(pdf: Pdf, lines: readonly Line[], { x, y, measure, alig
     }
     baseline += setting.leadPt;
   }
+}
+
+/** A level line, points. */
+export function rule(pdf: Pdf, x: number, y: number, measure: number, widthPt = 0.75): void {
+  pdf
+    .lineWidth(widthPt)
+    .moveTo(x, y)
+    .lineTo(x + measure, y)
+    .stroke('#000000');
 }
 
 /** A box to check, on a line of text that starts at `y`. */

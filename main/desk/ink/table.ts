@@ -1,7 +1,7 @@
 /** Tables: the head repeats on each page, rows do not break, figures are right-aligned. */
 import type { Block, Run } from '../../../shared-core/documents/tree.ts';
 import type { Pdf } from './fonts.ts';
-import { BODY, breakLines, checkBox, CAPTION, FIGURE, type Line, setLines, SPEECH } from './lines.ts';
+import { BODY, breakLines, checkBox, CAPTION, FIGURE, type Line, rule, setLines, SPEECH } from './lines.ts';
 import { type Slice, type Tag, type Tagger, tag } from './slices.ts';
 
 type Table = Extract<Block, { kind: 'table' }>;
@@ -16,14 +16,6 @@ const widthsOf = (table: Table, measure: number): number[] => {
   const stated = table.columns.reduce((sum, c) => sum + (c.share ?? 0), 0);
   const open = table.columns.filter((c) => c.share === null).length;
   return table.columns.map((c) => inner * (c.share ?? Math.max(0, 1 - stated) / Math.max(1, open)));
-};
-
-const rule = (pdf: Pdf, x: number, y: number, measure: number, width: number): void => {
-  pdf
-    .lineWidth(width)
-    .moveTo(x, y)
-    .lineTo(x + measure, y)
-    .stroke('#000000');
 };
 
 /** The half-filled pointer on the head's rule marks the recommended column. */

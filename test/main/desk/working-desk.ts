@@ -2,7 +2,8 @@
 import { existsSync, mkdirSync, mkdtempSync, renameSync, rmSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { createDispatch, type Dispatch } from '../../../main/desk/dispatch.ts';
-import { createHandlers, type Machine } from '../../../main/desk/handlers.ts';
+import { createHandlers } from '../../../main/desk/handlers.ts';
+import type { Machine } from '../../../main/desk/host.ts';
 import { copyFonts } from '../../../build/fonts.mjs';
 import { scratchFolder } from '../../scratch-folder.ts';
 

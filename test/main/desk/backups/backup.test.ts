@@ -5,7 +5,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { openBackupBytes } from '../../../../main/desk/backups/read-backup.ts';
 import { readZip, ZIP_LIMITS } from '../../../../main/desk/backups/read-zip.ts';
-import { sha256Of } from '../../../../main/desk/backups/whole-file.ts';
+import { sha256Of } from '../../../../main/desk/files.ts';
 import type { StoredRow } from '../../../../shared-core/book/migrations/all-steps.ts';
 import { checkBookRows } from '../../../shared-core/book/check-book-rows.ts';
 import { backupName, thinBackups, type BackupReason } from '../../../../shared-core/book/backup-names.ts';

@@ -6,7 +6,7 @@ import { DeskFailure } from '../../../../main/desk/failure.ts';
 import { listBackups, openBytes, openBackupFile, sweepFolder, thin } from '../../../../main/desk/backups/backups-folder.ts';
 import { deriveKey, type BackupKey, decryptPicture, encryptPicture, makeBackupKey } from '../../../../main/desk/backups/encryption.ts';
 import { storePicture, readPicture, wantedPictures } from '../../../../main/desk/backups/photos.ts';
-import { sha256Of } from '../../../../main/desk/backups/whole-file.ts';
+import { sha256Of } from '../../../../main/desk/files.ts';
 import { beginBackup } from '../../../../main/desk/backups/writing.ts';
 import { DATASET, NAMING, rangeBytes, tableOf } from './pack-rows.ts';
 import { scratchFolder } from '../../../scratch-folder.ts';
