@@ -39,7 +39,7 @@ export function thisPlace(): PlaceSources {
   };
 }
 
-const pathsOf = (platform: NodeJS.Platform) => (platform === 'win32' ? path.win32 : path.posix);
+export const pathsOf = (platform: NodeJS.Platform) => (platform === 'win32' ? path.win32 : path.posix);
 
 /** The value of a variable; empty counts as not set. */
 const setting = (environment: NodeJS.ProcessEnv, name: string): string | null => {

@@ -1,15 +1,8 @@
 /** Finds an installed program on the path, or where the system's installers put browsers, for all users and for one. */
-import { existsSync } from 'node:fs';
-import path from 'node:path';
+import { pathsOf, type PlaceSources } from '../desk/places.ts';
 
 /** What the search reads of the computer; tests inject another. */
-export type Surroundings = {
-  readonly platform: NodeJS.Platform;
-  readonly environment: NodeJS.ProcessEnv;
-  readonly homeFolder: string;
-  readonly isThere: (path: string) => boolean;
-};
-
+export type Surroundings = Pick<PlaceSources, 'platform' | 'environment' | 'homeFolder' | 'isThere'>;
 export type SearchPath = Pick<Surroundings, 'platform' | 'environment' | 'isThere'>;
 
 const ON_PATH = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'microsoft-edge', 'brave-browser'];
@@ -22,8 +15,6 @@ const WINDOWS_PROGRAMS = [
 ];
 /** Installed for all users (64 and 32 bit), then for this user. */
 const WINDOWS_FOLDERS = ['ProgramFiles', 'ProgramFiles(x86)', 'LOCALAPPDATA'];
-
-const pathsOf = (platform: NodeJS.Platform) => (platform === 'win32' ? path.win32 : path.posix);
 
 /** Windows ignores case in names of variables. */
 function variable({ platform, environment }: Pick<Surroundings, 'platform' | 'environment'>, name: string): string | undefined {
@@ -68,8 +59,4 @@ export function findBrowser(machine: Surroundings): string | null {
   const named = machine.environment['STRAIGHTEDGE_CHROMIUM'];
   if (named !== undefined && named !== '') return named;
   return findProgram(ON_PATH, machine) ?? browserPlaces(machine).find((place) => machine.isThere(place)) ?? null;
-}
-
-export function thisMachine(homeFolder: string): Surroundings {
-  return { platform: process.platform, environment: process.env, homeFolder, isThere: existsSync };
 }

@@ -8,6 +8,7 @@ import { randomBytes } from 'node:crypto';
 import { chmod, link, mkdir, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { isAbsolute, join } from 'node:path';
 import { isBackupName } from '../desk/backups/passed-file.ts';
+import { errno } from '../desk/failure.ts';
 
 export type Running = { readonly port: number; readonly key: string; readonly pid: number };
 /** The result of asking a note's process: a proof; nothing, because it ended or another program has its port; or a timeout. */
@@ -28,8 +29,6 @@ const numbersIn = async (dataFolder: string): Promise<number[]> => {
     .map(Number)
     .sort((a, b) => b - a);
 };
-const codeOf = (error: unknown): string => (error instanceof Error && 'code' in error ? String(error.code) : '');
-
 const writePrivately = async (path: string, note: unknown): Promise<void> => {
   await writeFile(path, JSON.stringify(note), { mode: 0o600 });
   await chmod(path, 0o600);
@@ -41,13 +40,13 @@ const linkOnce = async (from: string, to: string): Promise<boolean> => {
     await link(from, to);
     return true;
   } catch (error) {
-    if (codeOf(error) === 'EEXIST') return false;
+    if (errno(error) === 'EEXIST') return false;
     // On a file system without hard links, an exclusive write is the next best.
     try {
       await writeFile(to, await readFile(from), { mode: 0o600, flag: 'wx' });
       return true;
     } catch (second) {
-      if (codeOf(second) === 'EEXIST') return false;
+      if (errno(second) === 'EEXIST') return false;
       throw second;
     }
   }

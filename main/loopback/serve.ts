@@ -1,6 +1,5 @@
 /** Starts the loopback host, opens Straightedge in an app window, and prints the address. */
 import { randomBytes } from 'node:crypto';
-import { homedir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { createDispatch } from '../desk/dispatch.ts';
 import { DeskFailure, explainDisk } from '../desk/failure.ts';
@@ -12,7 +11,7 @@ import { backupsFolder, dataFolder, documentsFolder, thisPlace } from '../desk/p
 import { backupAmong, readHanded } from '../desk/backups/passed-file.ts';
 import { isProfileOpen, openAppWindow } from './app-window.ts';
 import { askProof } from './ask-proof.ts';
-import { findBrowser, thisMachine } from './find-browser.ts';
+import { findBrowser } from './find-browser.ts';
 import { makeCode } from './launch-code.ts';
 import { claimFolder, noteHanded, readRunning, releaseFolder, type Running, takeNotedCopy } from './running.ts';
 import { startLoopback } from './server.ts';
@@ -24,7 +23,6 @@ const HIGHEST_PORT = 65535;
 const print = (line: string): void => void process.stdout.write(`${line}\n`);
 
 const place = thisPlace();
-const machine = thisMachine(homedir());
 const data = dataFolder('browser', place);
 const profile = join(data, 'profile');
 const log = createLog(join(data, 'straightedge.log'), () => new Date());
@@ -38,7 +36,7 @@ const address = ({ port, key }: Running): string =>
   `http://127.0.0.1:${port}/#code=${makeCode(key, Date.now())}${backup === null ? '' : '&backup'}`;
 
 const bringUp = async (running: Running): Promise<void> => {
-  const browser = mayOpen ? findBrowser(machine) : null;
+  const browser = mayOpen ? findBrowser(place) : null;
   if (browser !== null) {
     if (!(await isProfileOpen(profile))) await mendLogs(profile, log);
     if (await openAppWindow(browser, address(running), profile, { asRoot: process.getuid?.() === 0 })) {
@@ -86,13 +84,13 @@ const listenOrJoin = async (): Promise<void> => {
     papersFolder: documents,
     dataFolder: data,
     usualBackups: backupsFolder(place, documents),
-    chooseFolder: folderDialog(machine),
+    chooseFolder: folderDialog(place),
     remember: null,
     takeHanded,
     fontsFolder: join(out, 'fonts'),
-    openPath: (path) => openWithSystem(path, machine),
+    openPath: (path) => openWithSystem(path, place),
     stayAwake: null,
-    notify: systemNotification(machine),
+    notify: systemNotification(place),
     log,
   });
   const key = randomBytes(24).toString('base64url');

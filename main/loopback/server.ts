@@ -1,6 +1,5 @@
 /** Serves the desk and the screens to a browser on this computer only. */
 import { createServer, type IncomingMessage, type OutgoingHttpHeaders, type Server, type ServerResponse } from 'node:http';
-import { timingSafeEqual } from 'node:crypto';
 import type { AddressInfo } from 'node:net';
 import { BODY_LIMIT_BYTES } from '../../shared-core/desk/calls.ts';
 import { BESIDE_HEADER, BYTES_TYPE, bytesApart, bytesJoined } from '../../shared-core/desk/bytes-apart.ts';
@@ -8,7 +7,7 @@ import { type Envelope, failure, success } from '../../shared-core/desk/envelope
 import type { Dispatch } from '../desk/dispatch.ts';
 import type { PageFiles } from '../desk/page-files.ts';
 import { FILE_HEADERS, POLICY_HEADERS } from '../desk/policy.ts';
-import { createCodeCheck, proofOf } from './launch-code.ts';
+import { createCodeCheck, proofOf, sameText } from './launch-code.ts';
 
 export const KEY_HEADER = 'x-straightedge-key';
 
@@ -26,13 +25,6 @@ export type LoopbackOptions = {
 export type Loopback = { readonly port: number; readonly origin: string; readonly close: () => Promise<void> };
 
 const STATUS: Partial<Record<string, number>> = { 'not-allowed': 403, 'too-large': 413, 'unknown-call': 404, 'bad-input': 400 };
-
-const sameKey = (given: unknown, key: string): boolean => {
-  if (typeof given !== 'string') return false;
-  const a = Buffer.from(given);
-  const b = Buffer.from(key);
-  return a.length === b.length && timingSafeEqual(a, b);
-};
 
 class TooLarge extends Error {}
 
@@ -121,7 +113,8 @@ type Answering = LoopbackOptions & { readonly origin: string; readonly isGoodCod
 
 const answerCall = async (request: IncomingMessage, response: ServerResponse, name: string, options: Answering): Promise<void> => {
   if (request.method !== 'POST') return send(response, 405, 'text/plain', 'Calls are posted.');
-  if (request.headers.origin !== options.origin || !sameKey(request.headers[KEY_HEADER], options.key))
+  const given = request.headers[KEY_HEADER];
+  if (request.headers.origin !== options.origin || typeof given !== 'string' || !sameText(given, options.key))
     return sendEnvelope(response, REFUSED);
   const posted = await readPosted(request, response, options.bodyLimit ?? BODY_LIMIT_BYTES);
   if (posted !== null) sendEnvelope(response, await options.dispatch(name, posted.value));

@@ -3,7 +3,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { openAppWindow } from '../../../main/loopback/app-window.ts';
-import { type Surroundings, thisMachine } from '../../../main/loopback/find-browser.ts';
+import { thisPlace } from '../../../main/desk/places.ts';
+import type { Surroundings } from '../../../main/loopback/find-browser.ts';
 import {
   folderCommand,
   notificationCommand,
@@ -20,8 +21,13 @@ const bin = (name: string, script: string): string => {
   chmodSync(join(folder, name), 0o755);
   return folder;
 };
-const withPath = (folder: string): Surroundings => ({ ...thisMachine('/home/ida'), platform: 'linux', environment: { PATH: folder } });
-const elsewhere = (platform: NodeJS.Platform): Surroundings => ({ ...thisMachine('/home/ida'), platform, environment: {} });
+const withPath = (folder: string): Surroundings => ({
+  ...thisPlace(),
+  homeFolder: '/home/ida',
+  platform: 'linux',
+  environment: { PATH: folder },
+});
+const elsewhere = (platform: NodeJS.Platform): Surroundings => ({ ...thisPlace(), homeFolder: '/home/ida', platform, environment: {} });
 const HOSTILE = '"; Remove-Item * "$(date)';
 
 afterEach(() => vi.unstubAllEnvs());
