@@ -3,7 +3,8 @@
  * schema accepts it.
  */
 import { TABLE_NAMES, type TableName, TABLES } from '../shared-core/book/tables.ts';
-import { type SampleBook, sampleBook } from '../shared-core/sample/sample-book.ts';
+import { sampleBook } from '../shared-core/sample/sample-book.ts';
+import type { SampleBook } from '../shared-core/sample/whole-jobs.ts';
 
 /** Short enough for the shortest text field; the number identifies the field. */
 export const hostileText = (n: number): string =>

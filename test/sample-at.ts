@@ -1,4 +1,5 @@
-import { type SampleBook, sampleBook } from '../shared-core/sample/sample-book.ts';
+import { sampleBook } from '../shared-core/sample/sample-book.ts';
+import type { SampleBook } from '../shared-core/sample/whole-jobs.ts';
 
 const books = new Map<string, SampleBook>();
 

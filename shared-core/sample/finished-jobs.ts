@@ -5,7 +5,7 @@ import { newLead, newRoom } from '../book/new-records.ts';
 import type { Lead } from '../book/lead.ts';
 import type { Room } from '../book/room.ts';
 import { door, rectangle, samplePlan, sampleSurvey, surveyAfter } from './sample-floor.ts';
-import { samplePromise } from './sample-pours.ts';
+import { sampleClearance, samplePromise } from './sample-pours.ts';
 import type { SampleClock } from './sample-time.ts';
 import {
   air,
@@ -163,22 +163,20 @@ export function finishedLeads(clock: SampleClock): Lead[] {
 
 /** The date promised for each floor: a day or two before it passed its test. */
 export function finishedPromises(clock: SampleClock): Promised[] {
-  return FINISHED.map(({ jobId, roomId, flooring, pourDays }, i) => ({
-    ...samplePromise({
+  return FINISHED.map(({ jobId, roomId, flooring, pourDays }, i) =>
+    samplePromise({
       ...{ jobId, roomId, flooring, milestone: 'cover', madeAt: clock.instantAt(pourDays - QUOTED_BEFORE + 2, '18:10'), to: 'Nell Castor' },
       promisedFor: clock.instantAt(pourDays + HANDED_OVER_AFTER - 1 - (i % 2), '08:00'),
     }),
-  }));
+  );
 }
 
 /** The test that cleared each floor. */
 export function finishedTests(clock: SampleClock): ClearanceTest[] {
-  return FINISHED.map(({ jobId, roomId, flooring, pourDays, floor }) => {
-    const takenAt = clock.instantAt(pourDays + HANDED_OVER_AFTER, '08:30');
-    const id = `sample-cover-${roomId.replace('sample-', '')}`;
-    const read =
-      floor === WOOD_FLOOR ? { method: 'wood-moisture' as const, value: 0.09 } : { method: 'slab-humidity' as const, value: 0.7 };
-    const stamps = { id, createdAt: takenAt, changedAt: takenAt, deletedAt: null };
-    return { ...stamps, jobId, roomId, flooring, ...read, unit: 'share' as const, takenAt, by: 'Ros Teague', note: '' };
-  });
+  return FINISHED.map(({ jobId, roomId, flooring, pourDays, floor }) =>
+    sampleClearance({
+      ...{ jobId, roomId, flooring, takenAt: clock.instantAt(pourDays + HANDED_OVER_AFTER, '08:30') },
+      ...(floor === WOOD_FLOOR ? { method: 'wood-moisture', value: 0.09 } : { method: 'slab-humidity', value: 0.7 }),
+    }),
+  );
 }

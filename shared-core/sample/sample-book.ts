@@ -7,14 +7,11 @@ import { roomCure } from '../standing/room-cure.ts';
 import { issueQuoteWithDocument } from '../documents/issue-quote-document.ts';
 import { startOfWork, workCalendar } from '../cure/stated-date.ts';
 import type { Business } from '../book/business.ts';
-import type { CureLog, Promised } from '../book/cure-record.ts';
+import type { Promised } from '../book/cure-record.ts';
 import type { Job, Override, SignedItem } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import type { MadeDocument } from '../book/papers.ts';
-import type { Pour, PourEvent } from '../book/pour-record.ts';
 import type { Quote } from '../book/quote.ts';
-import type { RowOf } from '../book/rows.ts';
-import type { TableName } from '../book/tables.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { typicalMaterials } from '../material/typical-materials.ts';
 import { addDaysToDay } from '../measure/day.ts';
@@ -23,52 +20,34 @@ import { lineText } from '../prep/line-words.ts';
 import { answerQuote } from '../price/quote-state.ts';
 import type { Finding } from '../substrate/rule.ts';
 import { wordingFor } from '../substrate/wording.ts';
-import { FINISHED, finishedPromises, finishedTests, QUOTED_BEFORE } from './finished-jobs.ts';
+import { FINISHED, finishedPromises, finishedRooms, finishedTests, QUOTED_BEFORE } from './finished-jobs.ts';
+import { abaraRooms } from './rooms-abara.ts';
+import { lindqvistRooms } from './rooms-lindqvist.ts';
+import { odellRooms } from './rooms-odell.ts';
+import { ruskRooms } from './rooms-rusk.ts';
+import { tremaineRooms } from './rooms-tremaine.ts';
 import { givenOut, handoverDocuments, moneyDocuments } from './sample-documents.ts';
 import { sampleLedger } from './sample-ledger.ts';
 import { sampleJobs, sampleLeads } from './sample-jobs.ts';
 import { orderDocuments, withSampleOrder } from './sample-orders.ts';
 import { sampleBusiness, sampleCustomers, sampleProperties } from './sample-people.ts';
 import { PRIMED_PHOTO, samplePhotos } from './sample-pictures.ts';
-import { sampleClearanceTest, sampleLog, samplePour, samplePromise } from './sample-pours.ts';
-import { sampleRooms } from './sample-rooms.ts';
-import { SAMPLE_ZONE, type SampleClock, sampleClock } from './sample-time.ts';
+import { sampleClearance, sampleLogs, samplePour, samplePromise } from './sample-pours.ts';
+import { SAMPLE_ZONE, type SampleClock, sampleClock, stampsAt } from './sample-time.ts';
+import { NO_ROWS, type SampleBook, wholeJobOf } from './whole-jobs.ts';
 
 /** First day with prices, in days from today: before the first quote of the finished jobs. */
 const PRICED_DAYS = -140;
+/** The job with the most records. */
+const ABARA = 'sample-job-abara';
 
-/** The sample rows by table. */
-export type SampleBook = { readonly [T in TableName]: readonly RowOf<T>[] };
+type Ground = Pick<SampleBook, 'customers' | 'properties' | 'rooms' | 'materials'> & { readonly business: Business };
 
-type Ground = Pick<SampleBook, 'customers' | 'properties' | 'rooms'> & {
-  readonly business: Business;
-  readonly materials: readonly Material[];
-};
-
-/** A job with its records, before any pour, promise, or quote. */
-function bareJob(ground: Ground, job: Job): WholeJob {
-  const customer = ground.customers.find((c) => c.id === job.customerId);
-  const property = ground.properties.find((p) => p.id === job.propertyId);
-  if (customer === undefined || property === undefined) throw new RangeError(`${job.id} hangs on people that are not in the sample.`);
-  return {
-    business: ground.business,
-    customer,
-    property,
-    job,
-    rooms: job.rooms.flatMap((r) => ground.rooms.filter((room) => room.id === r.roomId)),
-    houseRooms: ground.rooms.filter((room) => room.propertyId === property.id),
-    materials: ground.materials,
-    quotes: [],
-    pours: [],
-    pourEvents: [],
-    cureLogs: [],
-    promises: [],
-    clearanceTests: [],
-    visits: [],
-    ledger: [],
-    documents: [],
-    calendarEntries: [],
-  };
+/** A job with those of its records that are made already. */
+function jobWith(ground: Ground, job: Job, records: Partial<SampleBook> = {}): WholeJob {
+  const whole = wholeJobOf({ ...NO_ROWS, ...ground, business: [ground.business], ...records }, job);
+  if (whole === null) throw new RangeError(`${job.id} hangs on people that are not in the sample.`);
+  return whole;
 }
 
 /** The fine underlayment's working and healing time are entered from its data sheet; the other figures stay typical. */
@@ -127,14 +106,14 @@ const leadFirm = (findings: readonly Finding[], clock: SampleClock): Override[] 
 
 /** The job with the documents its lead paint holds require; unchanged where it has none. */
 function withLeadDocuments(ground: Ground, job: Job, clock: SampleClock, now: string): Job {
-  const { rooms } = readJob(bareJob(ground, job), now);
+  const { rooms } = readJob(jobWith(ground, job), now);
   const overridesOf = (id: string): Override[] => leadFirm(rooms.find(({ room }) => room.id === id)?.assessment.findings ?? [], clock);
   return { ...job, rooms: job.rooms.map((r) => (SIGNED[r.roomId] === undefined ? r : { ...r, overrides: overridesOf(r.roomId) })) };
 }
 
 function withPrep(ground: Ground, before: Job, clock: SampleClock, now: string): Job {
   const job = withLeadDocuments(ground, before, clock, now);
-  const reading = readJob(bareJob(ground, job), now);
+  const reading = readJob(jobWith(ground, job), now);
   return {
     ...job,
     rooms: job.rooms.map((r) => {
@@ -156,7 +135,7 @@ function withPrep(ground: Ground, before: Job, clock: SampleClock, now: string):
 type Issue = { readonly jobId: string; readonly days: number; readonly acceptedBy: string | null };
 const ISSUED: readonly Issue[] = [
   { jobId: 'sample-job-tremaine', days: -28, acceptedBy: null },
-  { jobId: 'sample-job-abara', days: -24, acceptedBy: 'Adaeze Abara' },
+  { jobId: ABARA, days: -24, acceptedBy: 'Adaeze Abara' },
   { jobId: 'sample-job-lindqvist', days: -18, acceptedBy: 'Maja Lindqvist' },
   ...FINISHED.map(({ jobId, pourDays }) => ({ jobId, days: pourDays - QUOTED_BEFORE, acceptedBy: 'Nell Castor' })),
 ];
@@ -176,7 +155,7 @@ type IssuedQuote = { readonly quote: Quote; readonly document: MadeDocument };
 /** A quote issued on its day with its document, and accepted two days later where `acceptedBy` is set. */
 function issued(ground: Ground, job: Job, issue: Issue, clock: SampleClock): IssuedQuote {
   const instant = clock.instantAt(issue.days, '16:20');
-  const outcome = issueQuoteWithDocument(readJob(bareJob(knownAt(ground, instant), job), instant), {
+  const outcome = issueQuoteWithDocument(readJob(jobWith(knownAt(ground, instant), job), instant), {
     id: `sample-quote-${job.number}`,
     instant,
     by: ground.business.ownerName,
@@ -209,17 +188,17 @@ function issued(ground: Ground, job: Job, issue: Issue, clock: SampleClock): Iss
 type Poured = { readonly jobId: string; readonly roomId: string; readonly days: number; readonly clock: string };
 const POURED: readonly Poured[] = [
   { jobId: 'sample-job-lindqvist', roomId: 'sample-sunroom', days: -4, clock: '10:10' },
-  { jobId: 'sample-job-abara', roomId: 'sample-back-hall', days: -8, clock: '12:00' },
-  { jobId: 'sample-job-abara', roomId: 'sample-dining', days: -6, clock: '12:40' },
-  { jobId: 'sample-job-abara', roomId: 'sample-living', days: -1, clock: '14:00' },
+  { jobId: ABARA, roomId: 'sample-back-hall', days: -8, clock: '12:00' },
+  { jobId: ABARA, roomId: 'sample-dining', days: -6, clock: '12:40' },
+  { jobId: ABARA, roomId: 'sample-living', days: -1, clock: '14:00' },
   ...FINISHED.map(({ jobId, roomId, pourDays }) => ({ jobId, roomId, days: pourDays, clock: '10:00' })),
 ];
 
-function poured(ground: Ground, jobs: readonly Job[], clock: SampleClock, now: string): { pours: Pour[]; events: PourEvent[] } {
+function poured(ground: Ground, jobs: readonly Job[], clock: SampleClock, now: string): Pick<SampleBook, 'pours' | 'pourEvents'> {
   const all = POURED.flatMap((pour) => {
     const job = jobs.find((j) => j.id === pour.jobId);
     if (job === undefined) return [];
-    const reading = readJob(bareJob(knownAt(ground, clock.instantAt(pour.days, pour.clock)), job), now);
+    const reading = readJob(jobWith(knownAt(ground, clock.instantAt(pour.days, pour.clock)), job), now);
     const room = reading.rooms.find((r) => r.room.id === pour.roomId);
     const read = readPour(reading, [pour.roomId]);
     const bags = room?.estimate?.takeoff.bags?.quotedBags ?? 0;
@@ -236,7 +215,7 @@ function poured(ground: Ground, jobs: readonly Job[], clock: SampleClock, now: s
       }),
     ];
   });
-  return { pours: all.map((p) => p.pour), events: all.flatMap((p) => p.events) };
+  return { pours: all.map((p) => p.pour), pourEvents: all.flatMap((p) => p.events) };
 }
 
 type SamplePromise = { readonly roomId: string; readonly flooring: 'wood-glued' | 'resilient'; readonly daysOff: number };
@@ -251,21 +230,13 @@ const SAMPLE_PROMISES: readonly SamplePromise[] = [
 function promisesOf(
   ground: Ground,
   jobs: readonly Job[],
-  records: { pours: readonly Pour[]; events: readonly PourEvent[]; cureLogs: readonly CureLog[] },
+  records: Pick<SampleBook, 'pours' | 'pourEvents' | 'cureLogs'>,
   clock: SampleClock,
   now: string,
 ): Promised[] {
-  const job = jobs.find((j) => j.id === 'sample-job-abara');
+  const job = jobs.find((j) => j.id === ABARA);
   if (job === undefined) return [];
-  const { bundle } = readJob(
-    {
-      ...bareJob(ground, job),
-      pours: records.pours.filter((p) => p.jobId === job.id),
-      pourEvents: records.events,
-      cureLogs: records.cureLogs.filter((l) => l.jobId === job.id),
-    },
-    now,
-  );
+  const { bundle } = readJob(jobWith(ground, job, records), now);
   return SAMPLE_PROMISES.flatMap(({ roomId, flooring, daysOff }) => {
     const facts = roomsOf(bundle).find((r) => r.room.id === roomId);
     const likelyAt = facts === undefined ? null : (roomCure(bundle, facts, ground.business)?.schedule.cover?.likelyAt ?? null);
@@ -295,25 +266,12 @@ export function sampleBook(now: string): SampleBook {
     business: sampleBusiness(createdAt),
     customers: sampleCustomers(createdAt),
     properties: sampleProperties(createdAt),
-    rooms: sampleRooms(clock),
+    rooms: [odellRooms, abaraRooms, lindqvistRooms, ruskRooms, tremaineRooms, finishedRooms].flatMap((of) => of(clock)),
     materials: typicalMaterials((slug) => `sample-${slug}`, clock.instantAt(PRICED_DAYS, '09:00'), SAMPLE_ZONE).map(withOwnTimes),
   };
   const jobs = sampleJobs(clock).map((job) => withPrep(ground, job, clock, now));
-  const { pours, events } = poured(ground, jobs, clock, now);
-  const abara = 'sample-job-abara';
-  const finishedLog = (
-    roomId: string,
-    jobId: string,
-    fromDays: number,
-    fromClock: string,
-    coldNights: readonly { day: number; lowF: number }[],
-  ) => sampleLog({ jobId, roomId, fromDays, fromClock, warmF: 65, coldNights }, clock, now);
-  const cureLogs = [
-    finishedLog('sample-back-hall', abara, -8, '13:30', []),
-    finishedLog('sample-dining', abara, -6, '14:30', [{ day: -4, lowF: 37 }]),
-    finishedLog('sample-living', abara, -1, '15:40', [{ day: -1, lowF: 37 }]),
-    finishedLog('sample-sunroom', 'sample-job-lindqvist', -4, '12:00', []),
-  ];
+  const { pours, pourEvents } = poured(ground, jobs, clock, now);
+  const cureLogs = sampleLogs(clock, now);
   const quotes = ISSUED.flatMap((issue) => jobs.filter((job) => job.id === issue.jobId).map((job) => issued(ground, job, issue, clock)));
   const orders = quotes.flatMap(({ quote }) => orderDocuments(quote));
   const ledger = sampleLedger(
@@ -324,23 +282,21 @@ export function sampleBook(now: string): SampleBook {
       properties: ground.properties,
       jobs,
       pours,
-      events,
+      events: pourEvents,
     },
     clock,
   );
-  const promises = [...promisesOf(ground, jobs, { pours, events, cureLogs }, clock, now), ...finishedPromises(clock)];
-  const clearanceTests = [sampleClearanceTest(clock), ...finishedTests(clock)];
+  const promises = [...promisesOf(ground, jobs, { pours, pourEvents, cureLogs }, clock, now), ...finishedPromises(clock)];
+  const clearanceTests = [
+    sampleClearance({
+      ...{ jobId: ABARA, roomId: 'sample-back-hall', flooring: 'resilient', method: 'slab-humidity', value: 0.71 },
+      takenAt: clock.past(0, '06:20'),
+    }),
+    ...finishedTests(clock),
+  ];
+  const records = { quotes: quotes.map(({ quote }) => quote), pours, pourEvents, promises, clearanceTests, ledger };
   const later = jobs.flatMap((job) => {
-    const ofJob = <R extends { readonly jobId?: string | null }>(rows: readonly R[]): R[] => rows.filter((row) => row.jobId === job.id);
-    const whole: WholeJob = {
-      ...bareJob(ground, job),
-      quotes: ofJob(quotes.map(({ quote }) => quote)),
-      pours: ofJob(pours),
-      pourEvents: events,
-      promises: ofJob(promises),
-      clearanceTests: ofJob(clearanceTests),
-      ledger: ofJob(ledger),
-    };
+    const whole = jobWith(ground, job, records);
     return [...moneyDocuments(whole), ...handoverDocuments(whole)];
   });
   return {
@@ -351,19 +307,12 @@ export function sampleBook(now: string): SampleBook {
     jobs,
     leads: sampleLeads(clock),
     materials: ground.materials,
-    quotes: quotes.map(({ quote }) => quote),
-    pours,
-    pourEvents: events,
+    ...records,
     cureLogs,
-    promises,
-    clearanceTests,
     visits: [
       {
-        id: 'sample-visit-living',
-        createdAt,
-        changedAt: createdAt,
-        deletedAt: null,
-        jobId: abara,
+        ...stampsAt('sample-visit-living', createdAt),
+        jobId: ABARA,
         roomIds: ['sample-living'],
         kind: 'day-after',
         title: 'Check the edges',
@@ -378,7 +327,6 @@ export function sampleBook(now: string): SampleBook {
         cancelledAt: null,
       },
     ],
-    ledger,
     documents: [...quotes.map(({ document }) => document), ...orders, ...later],
     photos: samplePhotos(clock),
     calendarEntries: [],

@@ -2,7 +2,7 @@
 import type { Photo } from '../book/papers.ts';
 import type { PaperPhoto } from '../documents/paper-photos.ts';
 import { pngOfTones, TONES } from './sample-png.ts';
-import type { SampleClock } from './sample-time.ts';
+import { type SampleClock, stampsAt } from './sample-time.ts';
 
 const WIDTH_PX = 256;
 const HEIGHT_PX = 192;
@@ -120,10 +120,7 @@ export const PRIMED_PHOTO = 'sample-photo-primed';
 /** The records of the sample's photos: the living room before its prep, primed, poured and finished. */
 export function samplePhotos(clock: SampleClock): Photo[] {
   const photo = (id: string, view: View, takenAt: string, caption: string): Photo => ({
-    id,
-    createdAt: takenAt,
-    changedAt: takenAt,
-    deletedAt: null,
+    ...stampsAt(id, takenAt),
     jobId: 'sample-job-abara',
     roomId: 'sample-living',
     caption,

@@ -87,86 +87,55 @@ export function samplePour(room: PouredRoom): { pour: Pour; events: PourEvent[] 
   };
 }
 
-type Nights = {
+/** A room's logger: where it is, from when on, and the one night when the windows were open or the heat was off, in days from today. */
+type Logger = {
   readonly jobId: string;
   readonly roomId: string;
   readonly fromDays: number;
   readonly fromClock: string;
-  readonly warmF: number;
-  readonly coldNights: readonly { readonly day: number; readonly lowF: number }[];
+  readonly coldDay?: number;
 };
+const LOGGERS: readonly Logger[] = [
+  { jobId: 'sample-job-abara', roomId: 'sample-back-hall', fromDays: -8, fromClock: '13:30' },
+  { jobId: 'sample-job-abara', roomId: 'sample-dining', fromDays: -6, fromClock: '14:30', coldDay: -4 },
+  { jobId: 'sample-job-abara', roomId: 'sample-living', fromDays: -1, fromClock: '15:40', coldDay: -1 },
+  { jobId: 'sample-job-lindqvist', roomId: 'sample-sunroom', fromDays: -4, fromClock: '12:00' },
+];
+/** Air of a heated room on average, and the coldest of a cold night. */
+const [WARM_F, LOW_F] = [65, 37] as const;
 
-/**
- * A logger's hourly readings from the pour to now: a daily swing, and the nights when windows were open or the heat was off.
- */
-export function sampleLog(nights: Nights, clock: SampleClock, now: string): CureLog {
-  const start = clock.instantAt(nights.fromDays, nights.fromClock);
-  const hours = Math.max(1, Math.floor((Date.parse(now) - Date.parse(start)) / 3_600_000));
-  const cold = nights.coldNights.map(({ day, lowF }) => ({
-    from: Date.parse(clock.instantAt(day, '21:00')),
-    until: Date.parse(clock.instantAt(day + 1, '08:00')),
-    lowF,
-  }));
-  const readings: CureReading[] = Array.from({ length: hours + 1 }, (_, h) => {
-    const instant = addSeconds(start, h * 3600);
-    const ms = Date.parse(instant);
-    const hour = (ms / 3_600_000) % 24;
-    const night = cold.find((n) => ms >= n.from && ms <= n.until);
-    const share = night === undefined ? 0 : Math.sin((Math.PI * (ms - night.from)) / (night.until - night.from));
-    const usualF = nights.warmF + 1.6 * Math.sin(((hour - 13) / 24) * 2 * Math.PI);
-    const tempF = night === undefined ? usualF : usualF + (night.lowF - usualF) * Math.min(1, share * 1.6);
-    return { instant, tempC: Math.round(celsiusFromFahrenheit(tempF) * 10) / 10, relativeHumidity: 0.48 + 0.03 * Math.sin(h / 9) };
+/** The hourly readings of each logger, from the pour to now: a daily swing and the cold night. */
+export function sampleLogs(clock: SampleClock, now: string): CureLog[] {
+  return LOGGERS.map(({ jobId, roomId, fromDays, fromClock, coldDay }) => {
+    const start = clock.instantAt(fromDays, fromClock);
+    const hours = Math.max(1, Math.floor((Date.parse(now) - Date.parse(start)) / 3_600_000));
+    const night = coldDay === undefined ? null : { from: clock.instantAt(coldDay, '21:00'), until: clock.instantAt(coldDay + 1, '08:00') };
+    const [from, until] = [Date.parse(night?.from ?? ''), Date.parse(night?.until ?? '')];
+    const readings: CureReading[] = Array.from({ length: hours + 1 }, (_, h) => {
+      const instant = addSeconds(start, h * 3600);
+      const ms = Date.parse(instant);
+      const hour = (ms / 3_600_000) % 24;
+      const usualF = WARM_F + 1.6 * Math.sin(((hour - 13) / 24) * 2 * Math.PI);
+      const isCold = ms >= from && ms <= until;
+      const share = isCold ? Math.sin((Math.PI * (ms - from)) / (until - from)) : 0;
+      const tempF = usualF + (LOW_F - usualF) * Math.min(1, share * 1.6);
+      return { instant, tempC: Math.round(celsiusFromFahrenheit(tempF) * 10) / 10, relativeHumidity: 0.48 + 0.03 * Math.sin(h / 9) };
+    });
+    const stamps = { ...stampsAt(`sample-log-${roomId.replace('sample-', '')}`, start), changedAt: now };
+    return { ...stamps, jobId, roomId, source: 'imported', name: 'room logger, hourly', readings };
   });
-  return {
-    ...stampsAt(`sample-log-${nights.roomId.replace('sample-', '')}`, start),
-    changedAt: now,
-    jobId: nights.jobId,
-    roomId: nights.roomId,
-    source: 'imported',
-    name: 'room logger, hourly',
-    readings,
-  };
 }
 
-type PromiseOf = {
-  readonly roomId: string;
-  readonly jobId: string;
-  readonly milestone: Promised['milestone'];
-  readonly flooring: Promised['flooring'];
-  readonly promisedFor: string;
-  readonly madeAt: string;
-  readonly to: string;
-};
+type Stamps = keyof ReturnType<typeof stampsAt>;
 
 /** A date promised to the customer. */
-export function samplePromise(promise: PromiseOf): Promised {
+export function samplePromise(promise: Omit<Promised, Stamps | 'documentId'>): Promised {
   const id = `sample-promise-${promise.roomId.replace('sample-', '')}-${promise.milestone}`;
-  return {
-    ...stampsAt(id, promise.madeAt),
-    jobId: promise.jobId,
-    roomId: promise.roomId,
-    milestone: promise.milestone,
-    flooring: promise.flooring,
-    promisedFor: promise.promisedFor,
-    madeAt: promise.madeAt,
-    documentId: null,
-    to: promise.to,
-  };
+  return { ...stampsAt(id, promise.madeAt), ...promise, documentId: null };
 }
 
-/** The back hall passed its test for flooring this week. */
-export function sampleClearanceTest(clock: SampleClock): ClearanceTest {
-  const takenAt = clock.past(0, '06:20');
-  return {
-    ...stampsAt('sample-cover-back-hall', takenAt),
-    jobId: 'sample-job-abara',
-    roomId: 'sample-back-hall',
-    flooring: 'resilient',
-    method: 'slab-humidity',
-    value: 0.71,
-    unit: 'share',
-    takenAt,
-    by: 'Ros Teague',
-    note: '',
-  };
+/** A test that a floor passed before its flooring. */
+export function sampleClearance(test: Omit<ClearanceTest, Stamps | 'unit' | 'by' | 'note'>): ClearanceTest {
+  const stamps = stampsAt(`sample-cover-${test.roomId.replace('sample-', '')}`, test.takenAt);
+  return { ...stamps, ...test, unit: 'share', by: 'Ros Teague', note: '' };
 }

@@ -8,15 +8,10 @@ export type LayerWords = Pick<Layer, 'material' | 'yearInstalled' | 'fate'> & {
   readonly sound?: Layer['sound'];
 };
 export const layers = (roomId: string, words: readonly LayerWords[]): Layer[] =>
-  words.map((l, i) => ({
-    id: `${roomId}-l${i + 1}`,
-    material: l.material,
-    thicknessM: l.inches === null ? null : l.inches * INCH_M,
-    yearInstalled: l.yearInstalled,
-    sound: l.sound ?? 'sound',
-    fate: l.fate,
-    area: null,
-    note: '',
+  words.map(({ inches, ...layer }, i) => ({
+    ...{ id: `${roomId}-l${i + 1}`, sound: 'sound', area: null, note: '' },
+    ...layer,
+    thicknessM: inches === null ? null : inches * INCH_M,
   }));
 
 type TestBody<K extends FloorTest['kind']> = Omit<Extract<FloorTest, { kind: K }>, 'id' | 'takenAt' | 'by' | 'point' | 'note'>;

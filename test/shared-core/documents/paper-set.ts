@@ -20,7 +20,7 @@ import { jobMoney } from '../../../shared-core/standing/job-money.ts';
 import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
 import { roomFloorOf } from '../../../shared-core/standing/read-pour.ts';
 import { jobNeeds } from '../../../shared-core/standing/shopping-for.ts';
-import type { SampleBook } from '../../../shared-core/sample/sample-book.ts';
+import type { SampleBook } from '../../../shared-core/sample/whole-jobs.ts';
 import { sampleAt } from '../../sample-at.ts';
 
 /** A document with the job it is of; `stored` where the sample keeps it as issued. */
