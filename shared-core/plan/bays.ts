@@ -14,7 +14,6 @@ export function rightOf(a: Point, b: Point): HalfPlane | null {
 
 /**
  * Divides a region along the whole line through two points.
- * @param region the floor
  * @param a a point of the line
  * @param b a second point of the line; when it equals `a`, the region is returned undivided
  */

@@ -1,7 +1,7 @@
 /** Edits to a plan that keep its openings on their walls and its diagonals on their corners. */
 import type { Point } from '../book/fields.ts';
 import type { Opening, Plan } from '../book/plan-fields.ts';
-import { distanceM } from './point.ts';
+import { between, distanceM } from './point.ts';
 import { signedAreaM2 } from './polygon.ts';
 
 const atIndex = (plan: Plan, index: number): Point => plan.outline[index % plan.outline.length] ?? { xM: 0, yM: 0 };
@@ -11,15 +11,20 @@ export function withCornerAt(plan: Plan, corner: number, to: Point): Plan {
   return { ...plan, outline: plan.outline.map((p, i) => (i === corner ? to : p)) };
 }
 
+/** A point moved outward from a wall that has a length, or into the room where `outM` is negative, m. */
+function movedOut(plan: Plan, wall: number, p: Point, outM: number): Point {
+  const [a, b] = [atIndex(plan, wall), atIndex(plan, wall + 1)];
+  const lengthM = distanceM(a, b);
+  const way = signedAreaM2(plan.outline) >= 0 ? outM / lengthM : -outM / lengthM;
+  return { xM: p.xM + (b.yM - a.yM) * way, yM: p.yM - (b.xM - a.xM) * way };
+}
+
 /** The plan with one wall moved outward (into the room when negative), both corners perpendicular to it. */
 export function withWallMoved(plan: Plan, wall: number, outM: number): Plan {
   const [a, b] = [atIndex(plan, wall), atIndex(plan, wall + 1)];
-  const lengthM = distanceM(a, b);
-  if (lengthM === 0) return plan;
-  const way = signedAreaM2(plan.outline) >= 0 ? outM / lengthM : -outM / lengthM;
-  const moved = (p: Point): Point => ({ xM: p.xM + (b.yM - a.yM) * way, yM: p.yM - (b.xM - a.xM) * way });
+  if (distanceM(a, b) === 0) return plan;
   const next = (wall + 1) % plan.outline.length;
-  return { ...plan, outline: plan.outline.map((p, i) => (i === wall || i === next ? moved(p) : p)) };
+  return { ...plan, outline: plan.outline.map((p, i) => (i === wall || i === next ? movedOut(plan, wall, p, outM) : p)) };
 }
 
 function shifted(openings: readonly Opening[], moved: (opening: Opening) => { readonly wall: number; readonly fromM: number }): Opening[] {
@@ -31,10 +36,9 @@ export function withCornerIn(plan: Plan, wall: number, alongM: number): Plan {
   const [a, b] = [atIndex(plan, wall), atIndex(plan, wall + 1)];
   const share = alongM / distanceM(a, b);
   if (!(share > 0 && share < 1)) return plan;
-  const point: Point = { xM: a.xM + (b.xM - a.xM) * share, yM: a.yM + (b.yM - a.yM) * share };
   return {
     ...plan,
-    outline: [...plan.outline.slice(0, wall + 1), point, ...plan.outline.slice(wall + 1)],
+    outline: [...plan.outline.slice(0, wall + 1), between(a, b, share), ...plan.outline.slice(wall + 1)],
     openings: shifted(plan.openings, (o) => {
       if (o.wall !== wall) return { wall: o.wall > wall ? o.wall + 1 : o.wall, fromM: o.fromM };
       const isPast = o.fromM + o.widthM / 2 > alongM;
@@ -73,20 +77,18 @@ type Bay = { readonly fromM: number; readonly widthM: number; readonly deepM: nu
  */
 export function withBay(plan: Plan, wall: number, kind: BayKind, { fromM, widthM, deepM }: Bay): Plan {
   const outM = kind === 'bump-out' ? deepM : -deepM;
-  const lengthM = distanceM(atIndex(plan, wall), atIndex(plan, wall + 1));
+  const [a, b] = [atIndex(plan, wall), atIndex(plan, wall + 1)];
+  const lengthM = distanceM(a, b);
   if (fromM < 0 || fromM + widthM > lengthM + 1e-9 || !(widthM > 0) || !(deepM > 0)) return plan;
-  const a = atIndex(plan, wall);
-  const b = atIndex(plan, wall + 1);
-  const way = signedAreaM2(plan.outline) >= 0 ? outM / lengthM : -outM / lengthM;
-  const pointOn = (alongM: number): Point => ({
-    xM: a.xM + ((b.xM - a.xM) * alongM) / lengthM,
-    yM: a.yM + ((b.yM - a.yM) * alongM) / lengthM,
-  });
-  const movedOut = (p: Point): Point => ({ xM: p.xM + (b.yM - a.yM) * way, yM: p.yM - (b.xM - a.xM) * way });
-  const [near, far] = [pointOn(fromM), pointOn(fromM + widthM)];
+  const [near, far] = [between(a, b, fromM / lengthM), between(a, b, (fromM + widthM) / lengthM)];
   const startsAtCorner = fromM < 1e-9;
   const endsAtCorner = fromM + widthM > lengthM - 1e-9;
-  const added = [...(startsAtCorner ? [] : [near]), movedOut(near), movedOut(far), ...(endsAtCorner ? [] : [far])];
+  const added = [
+    ...(startsAtCorner ? [] : [near]),
+    movedOut(plan, wall, near, outM),
+    movedOut(plan, wall, far, outM),
+    ...(endsAtCorner ? [] : [far]),
+  ];
   // One that ends at a corner reuses that corner, and the adjoining wall gets longer.
   const more = added.length;
   const bayWall = wall + (startsAtCorner ? 1 : 2);

@@ -24,17 +24,6 @@ function extent(
 }
 
 /**
- * Width of a region across lanes at an angle, meters; 0 while nothing is drawn.
- * @param region the floor
- * @param angleDeg direction of the lanes, degrees from the x axis toward y
- */
-export function acrossM(region: Region, angleDeg: number): number {
-  const along = directionOf(angleDeg);
-  const { least, most } = extent(region.outline, { x: -along.y, y: along.x });
-  return region.outline.length === 0 ? 0 : most - least;
-}
-
-/**
  * Cuts a region into parallel lanes.
  * @param region the floor, without plan problems
  * @param widthM width of a lane, more than zero; the last lane gets the remainder

@@ -164,9 +164,6 @@ function openingProblems(plan: Plan, units: UnitSystem, locale: string | undefin
 /**
  * All problems of a plan, worst first; empty when there are none. A cutout may touch a wall or another cutout, as a
  * hearth does, but may not cross one.
- * @param plan the plan
- * @param units for the lengths in the messages
- * @param locale BCP 47 tag
  */
 export function planProblems(plan: Plan, units: UnitSystem, locale?: string): readonly PlanProblem[] {
   const outline = ringProblems({ corners: plan.outline, name: 'The outline', id: null });

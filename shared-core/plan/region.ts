@@ -30,7 +30,6 @@ export type Whereabouts = 'inside' | 'outside' | 'edge';
 
 /**
  * Whether a point is inside, on the edge of or outside a ring, by counting crossings of a ray.
- * @param point the point
  * @param ring corners in order, in either direction
  * @param edgeM distance within which a point counts as on a side, meters
  */

@@ -1,7 +1,7 @@
 /** Converts between a room's corners and its sides as measured by tape, and keeps the room's position and direction. */
 import type { Point } from '../book/fields.ts';
 import { directionOf, sidesOf } from './point.ts';
-import { type Side, walkSides } from './tape.ts';
+import { headings, type Side, walkSides } from './tape.ts';
 
 /** Position of a walk in the room: its first corner, and the direction of its first side, clockwise on the drawing from the x axis. */
 export type WalkPlace = { readonly start: Point; readonly headingDeg: number };
@@ -42,16 +42,6 @@ export function cornersInPlace(sides: readonly Side[], place: WalkPlace): readon
   return placedPoints(walkSides(sides).corners, place);
 }
 
-/** The direction of every side in the walk's own axes, degrees. */
-function headingsOf(turnsDeg: readonly number[]): readonly number[] {
-  let heading = 0;
-  return turnsDeg.map((turn) => {
-    const current = heading;
-    heading += turn;
-    return current;
-  });
-}
-
 /**
  * Calculates the missing lengths that close a walk: one side that runs along the gap, or two sides in
  * different directions. Null when none or more than two are missing, or when they cannot close the gap.
@@ -61,8 +51,8 @@ function headingsOf(turnsDeg: readonly number[]): readonly number[] {
 export function missingLengths(turnsDeg: readonly number[], lengthsM: readonly (number | null)[]): readonly (number | null)[] {
   const unchanged = lengthsM.map(() => null);
   const missing = lengthsM.flatMap((lengthM, i) => (lengthM === null ? [i] : []));
-  const directions = headingsOf(turnsDeg).map(directionOf);
   const known = lengthsM.map((lengthM, i) => ({ lengthM: lengthM ?? 0, turnDeg: turnsDeg[i] ?? 0 }));
+  const directions = headings(known);
   const { gapXM, gapYM, closes } = walkSides(known);
   if (closes) return unchanged;
   const [i, j] = missing;

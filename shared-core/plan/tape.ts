@@ -29,7 +29,8 @@ export type Walk = {
   readonly closes: boolean;
 };
 
-function headings(sides: readonly Side[]): readonly { readonly x: number; readonly y: number }[] {
+/** The direction of each side of a walk, from the turns at the ends of the sides before it: unit vectors. */
+export function headings(sides: readonly Pick<Side, 'turnDeg'>[]): readonly { readonly x: number; readonly y: number }[] {
   let headingDeg = 0;
   return sides.map((side) => {
     const direction = directionOf(headingDeg);

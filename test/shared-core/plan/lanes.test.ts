@@ -1,11 +1,18 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { regionAreaM2, roomRegion } from '../../../shared-core/plan/region.ts';
-import { acrossM, lanesOfRegion } from '../../../shared-core/plan/lanes.ts';
+import { regionAreaM2, type Region, roomRegion } from '../../../shared-core/plan/region.ts';
+import { lanesOfRegion } from '../../../shared-core/plan/lanes.ts';
 import { roomLanes } from './room-lanes.ts';
 import { anyComb, anyRegion, L_ROOM, moved, opening, plan, RECTANGLE, U_ROOM } from './rooms.ts';
 
 const anyAngle = fc.double({ min: -180, max: 180, noNaN: true });
+
+/** Width of a region across lanes at an angle. */
+const acrossM = ({ outline }: Region, angleDeg: number): number => {
+  const turn = (angleDeg * Math.PI) / 180;
+  const across = outline.map((p) => p.yM * Math.cos(turn) - p.xM * Math.sin(turn));
+  return Math.max(...across) - Math.min(...across);
+};
 
 describe('lanes', () => {
   it('start at the wall farthest from the exit', () => {
