@@ -38,9 +38,7 @@ export function correlation(kind: FloorModel['kind'], distanceM: number, lengthM
   return Math.exp(-((distanceM / lengthM) ** 2) / 2);
 }
 
-/**
- * What every model of a floor shares, computed once. Element i, j of the readings' matrices is at i · count + j, for j ≥ i.
- */
+/** What every model of a floor shares, computed once. Element i, j of the readings' matrices is at i · count + j, for j ≥ i. */
 export type Layout = {
   readonly count: number;
   readonly spots: readonly Point[];

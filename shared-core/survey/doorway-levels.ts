@@ -1,6 +1,4 @@
-/**
- * The effect of the finish elevation at each doorway: pour depth along the threshold and the step to the adjoining floor.
- */
+/** The effect of the finish elevation at each doorway: pour depth along the threshold and the step to the adjoining floor. */
 import type { Opening, Plan } from '../book/plan-fields.ts';
 import { isExterior, openingName, placedOpenings } from '../plan/openings.ts';
 import { profilesAlong } from './profile.ts';

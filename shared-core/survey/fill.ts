@@ -5,9 +5,7 @@ import type { Relief } from './relief.ts';
 export type Fill = {
   /** ∫ max(0, level − floor), with the floor ground where grinding is allowed. */
   readonly volumeM3: number;
-  /**
-   * Area that gets any pour depth: the rate at which the volume grows with the finish elevation, where nothing is ground.
-   */
+  /** Area that gets any pour depth: the rate at which the volume grows with the finish elevation, where nothing is ground. */
   readonly coveredM2: number;
   readonly leastDepthM: number;
   readonly meanDepthM: number;

@@ -54,9 +54,7 @@ export function floorFlatness(
 
 type Profiled = Pick<FloorRead, 'profiles' | 'surface' | 'room'>;
 
-/**
- * Caches the gaps of a floor's profiles by the requested lengths, because several screens and options rate the same floor.
- */
+/** Caches the gaps of a floor's profiles by the requested lengths, because several screens and options rate the same floor. */
 const gapCache = new WeakMap<Profiled['profiles'], Map<string, ReadonlyMap<number, WorstGap>>>();
 
 /** Keeps the gaps of a floor that was rated on another thread. */

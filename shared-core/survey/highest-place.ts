@@ -1,6 +1,4 @@
-/**
- * How far the true highest point of a floor may be above the highest reading, from the floor models that fit the readings.
- */
+/** How far the true highest point of a floor may be above the highest reading, from the floor models that fit the readings. */
 import type { Point, Range } from '../book/fields.ts';
 import { normalShareBelow } from '../measure/normal.ts';
 import {
@@ -34,9 +32,7 @@ export type FloorSample = {
 
 /** Models less likely than this are left out. */
 const LEAST_SHARE = 0.05;
-/**
- * Correlation lengths per side of the square a bump covers; a rough floor is uneven at any distance. Chosen by simulation.
- */
+/** Correlation lengths per side of the square a bump covers; a rough floor is uneven at any distance. Chosen by simulation. */
 const BUMP_LENGTHS = { rough: 0.15, smooth: 1 } as const;
 const MOST_BUMPS_A_STEP = 100;
 const LEAST_BUMPS_A_STEP = { rough: 3, smooth: 0 } as const;

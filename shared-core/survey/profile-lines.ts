@@ -18,9 +18,7 @@ export type Profiles = {
   readonly direction: Uint32Array;
   readonly offset: Float64Array;
   readonly count: number;
-  /**
-   * Profiles sorted by unevenness, the most uneven first, so that the search finds the worst gap early and skips the rest.
-   */
+  /** Profiles sorted by unevenness, the most uneven first, so that the search finds the worst gap early and skips the rest. */
   readonly order: Uint32Array;
   /** High to low of each profile with its own slope removed: no gap in it is wider. */
   readonly unevenM: Float64Array;

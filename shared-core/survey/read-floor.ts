@@ -13,6 +13,7 @@ import type { Spot } from './heights.ts';
 import { type Departures, neighborsOf } from './leave-one-out.ts';
 import { type Mosaic, mosaicOf } from './mosaic.ts';
 import { doubtfulReadings, leveledDepartures, movedLaser, type ReadingProblem, sortReadings } from './reading-problems.ts';
+import { extremesOf } from './relief.ts';
 import { type RoomRings, roomRings } from './room-rings.ts';
 import { type Surface, surfaceOver } from './surface.ts';
 import { real } from './typed-reads.ts';
@@ -105,7 +106,7 @@ function computeFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorAnswe
   const mosaic = mosaicOf(surface, room);
   const neighbors = neighborsOf(surface);
   const { departures, leveled } = leveledDepartures(surface, neighbors);
-  const extremes = extremesOf(mosaic);
+  const extremes = extremesOf(mosaic, { slopeX: 0, slopeY: 0 });
   return {
     ok: true,
     floor: {
@@ -154,27 +155,6 @@ function reachFor(spots: readonly Spot[], room: RoomRings): number {
     y1 = Math.max(y1, spot.yM);
   }
   return 1.5 * Math.hypot(x1 - x0, y1 - y0) + 1;
-}
-
-function extremesOf(mosaic: Mosaic): Pick<FloorRead, 'highestM' | 'lowestM' | 'highestAt' | 'lowestAt'> {
-  let highestM = Number.NEGATIVE_INFINITY;
-  let lowestM = Number.POSITIVE_INFINITY;
-  let highestAt = { xM: 0, yM: 0 };
-  let lowestAt = { xM: 0, yM: 0 };
-  const { extremes } = mosaic;
-  for (let i = 0; i < extremes.length; i += 3) {
-    const zM = real(extremes, i + 2);
-    const point = { xM: real(extremes, i), yM: real(extremes, i + 1) };
-    if (zM > highestM) {
-      highestM = zM;
-      highestAt = point;
-    }
-    if (zM < lowestM) {
-      lowestM = zM;
-      lowestAt = point;
-    }
-  }
-  return { highestM, lowestM, highestAt, lowestAt };
 }
 
 function meanHeightM(mosaic: Mosaic): number {

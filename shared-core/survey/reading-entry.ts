@@ -6,9 +6,7 @@ import { INCH_M } from '../measure/length-units.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { SAME_SPOT_M } from './heights.ts';
 
-/**
- * Unit of a bare number at the rod: inches, sixteenths of an inch, or millimeters. An entered unit always takes precedence.
- */
+/** Unit of a bare number at the rod: inches, sixteenths of an inch, or millimeters. An entered unit always takes precedence. */
 export type TypedIn = 'inch' | 'sixteenth' | 'mm';
 
 /** A reading with another value, place or note. What was confirmed is a value at its place, so another one is asked about again. */
@@ -20,10 +18,8 @@ export function changedReading(reading: Reading, change: Partial<Omit<Reading, '
 
 /**
  * Parses one value read at the rod, in meters. A distance down from the laser cannot be negative; a height can.
- * @param text the entered text
  * @param typedIn unit of a bare number
  * @param method the survey method
- * @param locale BCP 47 tag that sets the decimal sign
  */
 export function parseReading(text: string, typedIn: TypedIn, method: Survey['method'], locale?: string): Parsed<number> {
   const read = parseSignedLength(text, typedIn === 'mm' ? 'metric' : 'us', 'depth', locale);

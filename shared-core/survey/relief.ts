@@ -2,6 +2,7 @@
  * The floor's heights measured from a plane's slope, so that a ramp is handled like a level finish. Sorted once, it gives
  * the volume and the area below any height from a few triangles and two running sums.
  */
+import type { Point } from '../book/fields.ts';
 import type { Mosaic } from './mosaic.ts';
 import type { Plane } from './plane.ts';
 import { meanPositive, sharePositive } from './positive-part.ts';
@@ -16,8 +17,6 @@ export type Relief = {
   readonly momentM3: number;
   readonly lowestM: number;
   readonly highestM: number;
-  readonly lowestAt: { readonly xM: number; readonly yM: number };
-  readonly highestAt: { readonly xM: number; readonly yM: number };
   /** Heights of flat patches: the cost of grinding jumps there. */
   readonly plateausM: readonly number[];
   readonly below: (heightM: number) => Below;
@@ -71,19 +70,22 @@ export function reliefFrom(mosaic: Mosaic, plane: Pick<Plane, 'slopeX' | 'slopeY
     }
     return { volumeM3, areaM2 };
   };
+  const { lowestM, highestM } = extremesOf(mosaic, plane);
   return {
     areaM2: mosaic.areaTotalM2,
     momentM3: real(momentUpTo, count),
     plateausM: [...plateaus],
     below,
-    ...extremesOf(mosaic, plane),
+    lowestM,
+    highestM,
   };
 }
 
-function extremesOf(
+/** The lowest and the highest of a mosaic's heights from the slope of a plane, meters, and where they are. */
+export function extremesOf(
   mosaic: Mosaic,
   plane: Pick<Plane, 'slopeX' | 'slopeY'>,
-): Pick<Relief, 'lowestM' | 'highestM' | 'lowestAt' | 'highestAt'> {
+): Pick<Relief, 'lowestM' | 'highestM'> & { readonly lowestAt: Point; readonly highestAt: Point } {
   let lowestM = Number.POSITIVE_INFINITY;
   let highestM = Number.NEGATIVE_INFINITY;
   let lowestAt = { xM: 0, yM: 0 };
@@ -102,7 +104,7 @@ function extremesOf(
       highestAt = { xM, yM };
     }
   }
-  return { lowestM, highestM, lowestAt, highestAt };
+  return { highestM, lowestM, highestAt, lowestAt };
 }
 
 function sortedBy(keys: Float64Array): Uint32Array {

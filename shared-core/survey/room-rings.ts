@@ -65,17 +65,20 @@ export function isWithinRing(ring: Float64Array, xM: number, yM: number): boolea
 
 /** Distance in meters from a point to the nearest wall, cutouts included. */
 export function distanceToWallM(room: RoomRings, xM: number, yM: number): number {
+  return Math.min(...room.rings.map((ring) => distanceToRingM(ring, xM, yM)));
+}
+
+/** Distance in meters from a point to the nearest side of a ring. */
+export function distanceToRingM(ring: Float64Array, xM: number, yM: number): number {
   let least = Number.POSITIVE_INFINITY;
-  for (const ring of room.rings) {
-    for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
-      const ax = real(ring, j);
-      const ay = real(ring, j + 1);
-      const dx = real(ring, i) - ax;
-      const dy = real(ring, i + 1) - ay;
-      const length2 = dx * dx + dy * dy;
-      const t = length2 === 0 ? 0 : Math.min(1, Math.max(0, ((xM - ax) * dx + (yM - ay) * dy) / length2));
-      least = Math.min(least, Math.hypot(xM - ax - t * dx, yM - ay - t * dy));
-    }
+  for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
+    const ax = real(ring, j);
+    const ay = real(ring, j + 1);
+    const dx = real(ring, i) - ax;
+    const dy = real(ring, i + 1) - ay;
+    const length2 = dx * dx + dy * dy;
+    const t = length2 === 0 ? 0 : Math.min(1, Math.max(0, ((xM - ax) * dx + (yM - ay) * dy) / length2));
+    least = Math.min(least, Math.hypot(xM - ax - t * dx, yM - ay - t * dy));
   }
   return least;
 }

@@ -42,14 +42,10 @@ export type SettledLevel = {
   readonly ramp: readonly RampHeight[];
   /** The plane's height at the room's center, meters: the finish elevation the user sees. */
   readonly levelM: number;
-  /**
-   * Lowest plane with the minimum thickness everywhere without grinding, by height at the room's center; null in `follow`.
-   */
+  /** Lowest plane with the minimum thickness everywhere without grinding, by height at the room's center; null in `follow`. */
   readonly lowestPermittedM: number | null;
   readonly lowestWithGrindingM: number | null;
-  /**
-   * How far the chosen plane is below the lowest one permitted with the allowed grinding, meters; zero when it is not below.
-   */
+  /** How far the chosen plane is below the lowest one permitted with the allowed grinding, meters; zero when it is not below. */
   readonly shortM: number;
   readonly fill: Fill;
   readonly range: VolumeRange;

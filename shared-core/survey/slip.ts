@@ -30,9 +30,7 @@ const OFFSETS: Readonly<Record<UnitSystem, readonly (readonly [number, string])[
   ],
 };
 
-/**
- * The likely slip behind a value, given the value its neighbors predict and the tolerance for a fit; null when none fits.
- */
+/** The likely slip behind a value, given the value its neighbors predict and the tolerance for a fit; null when none fits. */
 export function likelySlip(valueM: number, predictedM: number, fitsWithinM: number, units: UnitSystem): Slip | null {
   for (const [factor, what] of FACTORS) {
     const meantM = valueM * factor;

@@ -3,7 +3,7 @@ import type { Point } from '../book/fields.ts';
 import { type ContourLine, joinPieces, piecesAt } from './contours.ts';
 import type { Mosaic } from './mosaic.ts';
 import type { Plane } from './plane.ts';
-import { isWithinRing, type RoomRings } from './room-rings.ts';
+import { distanceToRingM, isWithinRing, type RoomRings, signedAreaM2 } from './room-rings.ts';
 import type { Surface } from './surface.ts';
 import { real } from './typed-reads.ts';
 
@@ -50,7 +50,7 @@ export function spotsAbove(
   }
   const rings = joinPieces(pieces).filter((line) => line.points.length >= 3);
   const flats = rings.map(flat);
-  const areas = flats.map(areaOf);
+  const areas = flats.map(signedAreaM2);
   const outer = rings.map((_, i) => i).filter((i) => (areas[i] ?? 0) > SPECK_M2);
   const within = new Map<number, number[]>(outer.map((i) => [i, []]));
   rings.forEach((ring, i) => {
@@ -79,16 +79,6 @@ function flat(line: ContourLine): Float64Array {
   return Float64Array.from(line.points.flatMap((point) => [point.xM, point.yM]));
 }
 
-function areaOf(ring: Float64Array): number {
-  let twice = 0;
-  for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
-    twice +=
-      (real(ring, j) - real(ring, 0)) * (real(ring, i + 1) - real(ring, 1)) -
-      (real(ring, i) - real(ring, 0)) * (real(ring, j + 1) - real(ring, 1));
-  }
-  return twice / 2;
-}
-
 function highestWithin(
   mosaic: Mosaic,
   ring: Float64Array,
@@ -111,23 +101,11 @@ function highestWithin(
     if (xM < left || xM > right || yM < top || yM > bottom) continue;
     const depth = above(xM, yM, real(extremes, i + 2));
     if (depth <= depthM) continue;
-    if (!isWithinRing(ring, xM, yM) && !isOnRing(ring, xM, yM)) continue;
+    if (!isWithinRing(ring, xM, yM) && !(distanceToRingM(ring, xM, yM) < ON_EDGE_M)) continue;
     depthM = depth;
     highestAt = { xM, yM };
   }
   return { depthM, highestAt };
-}
-
-function isOnRing(ring: Float64Array, xM: number, yM: number): boolean {
-  for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
-    const dx = real(ring, i) - real(ring, j);
-    const dy = real(ring, i + 1) - real(ring, j + 1);
-    const length2 = dx * dx + dy * dy;
-    if (length2 === 0) continue;
-    const s = Math.min(1, Math.max(0, ((xM - real(ring, j)) * dx + (yM - real(ring, j + 1)) * dy) / length2));
-    if (Math.hypot(real(ring, j) + s * dx - xM, real(ring, j + 1) + s * dy - yM) < ON_EDGE_M) return true;
-  }
-  return false;
 }
 
 function smallestRectangle(points: readonly Point[]): { widthM: number; lengthM: number } {

@@ -6,9 +6,7 @@
  */
 import { real } from './typed-reads.ts';
 
-/**
- * The worst gap along one profile: contacts a and b, the deepest point between them, distances along the profile, meters.
- */
+/** The worst gap along one profile: contacts a and b, the deepest point between them, distances along the profile, meters. */
 export type GapAlong = { gapM: number; contactA: number; contactB: number; deepest: number };
 
 /** Buffers of one search, reused for every profile. */

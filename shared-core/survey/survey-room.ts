@@ -16,9 +16,7 @@ export type SurveyOptions = LevelOptions &
     readonly straightedgeM: number | null;
   };
 
-/**
- * The result of a survey, or what is missing. Plain values and typed arrays, so that it can be passed to and from a worker.
- */
+/** The result of a survey, or what is missing. Plain values and typed arrays, so that it can be passed to and from a worker. */
 export type SurveyedRoom =
   | { readonly state: 'waiting'; readonly message: string; readonly problems: readonly ReadingProblem[] }
   | {

@@ -174,9 +174,7 @@ const BS_RULES: Readonly<Record<Flooring, string>> = {
   carpet: 'bs-8204-sr3',
 };
 
-/**
- * The flatness requirement of a floor: its flooring, the manufacturer's own limit, and the business's country (ISO 3166).
- */
+/** The flatness requirement of a floor: its flooring, the manufacturer's own limit, and the business's country (ISO 3166). */
 export type FlatnessDemand = {
   readonly flooring: Flooring | null;
   readonly flooringLimits: FlooringLimits | null;
@@ -191,9 +189,7 @@ export function publishedRules(country: string): readonly ToleranceRule[] {
   return TOLERANCE_RULES.filter((rule) => standardOf(rule) === standard);
 }
 
-/**
- * The flooring manufacturer's own limit as a rule; null when the manufacturer states none. It replaces the published ones.
- */
+/** The flooring manufacturer's own limit as a rule; null when the manufacturer states none. It replaces the published ones. */
 export function manufacturersRule(limits: FlooringLimits | null): ToleranceRule | null {
   if (!limits || limits.flatnessGapM === null || limits.flatnessSpanM === null) return null;
   const { flatnessGapM: gapM, flatnessSpanM: spanM } = limits;
