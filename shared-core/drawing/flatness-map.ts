@@ -6,7 +6,7 @@ import type { FloorRead } from '../survey/read-floor.ts';
 import { heightsAlong } from '../survey/surface.ts';
 import { type FloorField, floorField } from './floor-field.ts';
 import { circleRing, lineMark, ringMark, textMark } from './ink.ts';
-import { isFree, reserve, reserveRings, startSheet, textBox, uprightBox } from './labels.ts';
+import { placeFirst, reserve, reserveRings, startSheet, textBox, uprightBox } from './labels.ts';
 import type { Mark } from './marks.ts';
 import { type Contour, type ContourSteps, contourMarks, contoursOf, fieldRange, isBoxIn } from './plan-floor.ts';
 import { fitPlan, ringOnSheet, toSheet } from './plan-walls.ts';
@@ -78,16 +78,12 @@ export function flatnessMarks({ plan, deviation, steps, straightedge }: Flatness
       [20, 21],
       [-20, 21],
     ];
-    const label = spots
-      .map(([dx = 0, dy = 0]) => [x + dx, y + dy] as const)
-      .find(([lx, ly]) => {
-        const textAt = textBox(lx, ly, straightedge.words, { ...setting, air: 2 });
-        return isFree(sheet, textAt) && isBoxIn(textAt, room);
-      });
-    if (label !== undefined) {
-      reserve(sheet, textBox(...label, straightedge.words, { ...setting, air: 2 }));
-      edge.push(textMark(...label, straightedge.words, setting));
-    }
+    const candidates = spots.map(([dx = 0, dy = 0]) => {
+      const at = { x: x + dx, y: y + dy };
+      return { ...at, box: textBox(at.x, at.y, straightedge.words, { ...setting, air: 2 }) };
+    });
+    const label = placeFirst(sheet, candidates, (at) => isBoxIn(at, room));
+    if (label !== null) edge.push(textMark(label.x, label.y, straightedge.words, setting));
   }
   const contours = contoursOf(deviation.field, steps, fit, room, fieldRange(deviation.field, fit, room));
   const signed = (sign: 1 | -1): Contour[] => contours.filter(({ valueM }) => valueM * sign > 1e-9);

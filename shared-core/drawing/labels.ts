@@ -1,5 +1,5 @@
 /** Label placement: boxes are reserved by rank, and a label without a free place is left out, so that labels never overlap. */
-import { type Box, boundsOf } from './ring-clip.ts';
+import { boundsOf, type Box, closedLine } from './ring-clip.ts';
 import { FALL, RISE, SANS, textWidthPx, type Face } from './type-metrics.ts';
 
 /** A rectangle that may be turned: center, half width, half height, radians clockwise on the drawing. */
@@ -28,7 +28,7 @@ export function startSheet(bounds: Box): LabelSheet {
 
 /** Keeps labels off the lines of closed rings. */
 export function reserveRings(sheet: LabelSheet, rings: readonly (readonly number[])[]): void {
-  for (const ring of rings) sheet.lines.push([...ring, ring[0] ?? 0, ring[1] ?? 0]);
+  sheet.lines.push(...rings.map(closedLine));
 }
 
 /** Reserves a leader: no label may cover it and no other leader may cross it. */
@@ -169,12 +169,16 @@ export function isInBox(x: number, y: number, b: TurnedBox, margin = 0): boolean
   return Math.abs(dx * c + dy * s) <= b.halfWidth + margin && Math.abs(dy * c - dx * s) <= b.halfHeight + margin;
 }
 
-/** True when the box is free, within the bounds and off the reserved lines. */
-export function isFree(sheet: LabelSheet, box: TurnedBox): boolean {
+/** How far a turned box reaches from its center, across and down. */
+export function reachOf(box: TurnedBox): readonly [number, number] {
   const c = Math.abs(Math.cos(box.turn));
   const s = Math.abs(Math.sin(box.turn));
-  const ex = box.halfWidth * c + box.halfHeight * s;
-  const ey = box.halfWidth * s + box.halfHeight * c;
+  return [box.halfWidth * c + box.halfHeight * s, box.halfWidth * s + box.halfHeight * c];
+}
+
+/** True when the box is free, within the bounds and off the reserved lines. */
+export function isFree(sheet: LabelSheet, box: TurnedBox): boolean {
+  const [ex, ey] = reachOf(box);
   const o = sheet.bounds;
   if (box.x - ex < o.x || box.x + ex > o.x + o.width || box.y - ey < o.y || box.y + ey > o.y + o.height) return false;
   if (sheet.lines.some((line) => isOver(line, box))) return false;
@@ -216,10 +220,7 @@ function indexOf(taken: readonly TurnedBox[]): BoxIndex {
   for (; index.count < taken.length; index.count += 1) {
     const box = taken[index.count];
     if (box === undefined) continue;
-    const c = Math.abs(Math.cos(box.turn));
-    const s = Math.abs(Math.sin(box.turn));
-    const ex = box.halfWidth * c + box.halfHeight * s;
-    const ey = box.halfWidth * s + box.halfHeight * c;
+    const [ex, ey] = reachOf(box);
     for (let column = cellOf(box.x - ex); column <= cellOf(box.x + ex); column += 1)
       for (let row = cellOf(box.y - ey); row <= cellOf(box.y + ey); row += 1) {
         const key = keyOf(column, row);

@@ -1,8 +1,8 @@
 /** The floor of a plan: depth tint, stipple, contours with their labels, and areas to be ground. */
-import { isInside, type Rings } from './ring-clip.ts';
+import { closedLine, isInside, type Rings } from './ring-clip.ts';
 import { fieldAt, fieldLines, type FieldLine, type FloorField } from './floor-field.ts';
 import { hatchMark, lineMark, pathMark, stippleMark, textMark } from './ink.ts';
-import { boxCorners, breakAtBoxes, isFree, reserve, textBox, type LabelSheet, type TurnedBox } from './labels.ts';
+import { boxCorners, breakAtBoxes, isFree, type LabelSheet, reachOf, reserve, textBox, type TurnedBox } from './labels.ts';
 import type { Ink, Mark } from './marks.ts';
 import { toRoom, toSheet, type PlanFit } from './plan-walls.ts';
 import { cutToRoom, regionReaching } from './region-reaching.ts';
@@ -147,11 +147,9 @@ function clearMask(boxes: readonly TurnedBox[]): (x: number, y: number) => boole
   const map = new Map<number, TurnedBox[]>();
   const key = (i: number, j: number): number => (i + 2000) * 8000 + (j + 2000);
   for (const b of boxes) {
-    const xy = boxCorners(b);
-    const xs = [xy[0] ?? 0, xy[2] ?? 0, xy[4] ?? 0, xy[6] ?? 0];
-    const ys = [xy[1] ?? 0, xy[3] ?? 0, xy[5] ?? 0, xy[7] ?? 0];
-    for (let i = Math.floor((Math.min(...xs) - 2) / cell); i <= Math.floor((Math.max(...xs) + 2) / cell); i += 1) {
-      for (let j = Math.floor((Math.min(...ys) - 2) / cell); j <= Math.floor((Math.max(...ys) + 2) / cell); j += 1) {
+    const [ex, ey] = reachOf(b);
+    for (let i = Math.floor((b.x - ex - 2) / cell); i <= Math.floor((b.x + ex + 2) / cell); i += 1) {
+      for (let j = Math.floor((b.y - ey - 2) / cell); j <= Math.floor((b.y + ey + 2) / cell); j += 1) {
         const k = key(i, j);
         const list = map.get(k);
         if (list) list.push(b);
@@ -208,7 +206,7 @@ export function contourMarks(contours: readonly Contour[], steps: ContourSteps, 
   const lines: Mark[] = contours.map((c) => {
     const isHeavy = Math.abs(c.valueM / steps.heavyEveryM - Math.round(c.valueM / steps.heavyEveryM)) < 1e-6 && Math.abs(c.valueM) > 1e-9;
     const pieces = c.lines
-      .map((line) => (line.closed ? [...line.xy, line.xy[0] ?? 0, line.xy[1] ?? 0] : line.xy))
+      .map((line) => (line.closed ? closedLine(line.xy) : line.xy))
       .filter((xy) => lengthOf(xy) >= LEAST_LINE_PX)
       .flatMap((xy) => breakAtBoxes(xy, sheet.taken))
       .filter((xy) => lengthOf(xy) >= LEAST_PIECE_PX);
@@ -219,9 +217,7 @@ export function contourMarks(contours: readonly Contour[], steps: ContourSteps, 
 
 /** True when every corner and the center of the box are inside the rings. */
 export function isBoxIn(box: TurnedBox, room: Rings): boolean {
-  const xy = boxCorners(box);
-  for (let i = 0; i < xy.length; i += 2) if (!isInside(xy[i] ?? 0, xy[i + 1] ?? 0, room)) return false;
-  return isInside(box.x, box.y, room);
+  return isRingWithin(boxCorners(box), room) && isInside(box.x, box.y, room);
 }
 
 function lengthOf(xy: readonly number[]): number {
@@ -255,7 +251,7 @@ export function grindMarks(rings: Rings, clear: readonly TurnedBox[]): Mark[] {
   return [
     hatchMark([...rings, ...holes], 'grind'),
     pathMark(
-      rings.flatMap((ring) => breakAtBoxes([...ring, ring[0] ?? 0, ring[1] ?? 0], clear)),
+      rings.flatMap((ring) => breakAtBoxes(closedLine(ring), clear)),
       false,
       { pen: 'thin', dash: 'ground-off' },
     ),

@@ -2,21 +2,14 @@
 import { boxRing, type Box } from './ring-clip.ts';
 import { boxMark, groupMark, hatchMark, lineMark, ringMark, stippleMark, textMark } from './ink.ts';
 import type { Mark } from './marks.ts';
-import { bandCount, tintOfBand, type ContourSteps } from './plan-floor.ts';
+import { bandCount, type ContourSteps, tintOfBand } from './plan-floor.ts';
+import type { PlanInput } from './plan-input.ts';
 import type { PlanFit } from './plan-walls.ts';
 import { scaleBar } from './shapes.ts';
 import { gapForDepthPx, stippleDots } from './stipple.ts';
 import { fitText, SERIF, textWidthPx, wrapText } from './type-metrics.ts';
 
-interface KeyInput {
-  readonly shows: string;
-  readonly title?: { readonly text: string; readonly caption: string } | null;
-  readonly hasKey?: boolean;
-  readonly corner?: { readonly widthPx: number; readonly heightPx: number };
-  readonly contours?: ContourSteps;
-  readonly scale?: { readonly lengthM: number; readonly text: string } | null;
-  readonly grindNote?: string;
-}
+type KeyInput = Pick<PlanInput, 'shows' | 'title' | 'hasKey' | 'corner' | 'contours' | 'scale' | 'grindNote'>;
 
 const TITLE_PX = 62;
 const BANDS_PX = 62;
@@ -109,9 +102,8 @@ export function depthKey(steps: ContourSteps, deepestM: number, box: Box): Mark[
   for (let k = 0; k < bands; k += 1) {
     marks.push(boxMark({ x: box.x + k * band, y: box.y, width: band, height: box.height }, { pen: null, fill: tintOfBand(k, bands) }));
   }
-  const ring = [box.x, box.y, box.x + box.width, box.y, box.x + box.width, box.y + box.height, box.x, box.y + box.height];
   marks.push(
-    stippleMark(stippleDots({ rings: [ring], gapAt: (x) => gapForDepthPx((Math.floor((x - box.x) / band) + 0.5) * steps.everyM) })),
+    stippleMark(stippleDots({ rings: [boxRing(box)], gapAt: (x) => gapForDepthPx((Math.floor((x - box.x) / band) + 0.5) * steps.everyM) })),
   );
   // The maximum depth is always labeled; the others only where there is room.
   const apartPx = Math.max(

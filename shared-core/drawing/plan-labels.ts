@@ -72,7 +72,7 @@ export function dimensionMarks(input: PlanInput, fit: PlanFit, ring: readonly nu
     const by = ring[(2 * i + 3) % ring.length] ?? 0;
     return { ax, ay, bx, by, d: Math.hypot(bx - ax, by - ay) };
   }).sort((p, q) => q.d - p.d);
-  const sign = signOf(ring);
+  const sign = ringArea(ring) > 0 ? 1 : -1;
   for (const w of walls.slice(0, 16)) {
     if (w.d < 44 || marks.length >= 10) continue;
     if (labeled.some((t) => Math.abs(t - w.d) < 0.5)) continue;
@@ -82,14 +82,6 @@ export function dimensionMarks(input: PlanInput, fit: PlanFit, ring: readonly nu
       labeled.push(w.d);
   }
   return marks;
-}
-
-function signOf(ring: readonly number[]): number {
-  let sum = 0;
-  for (let i = 0; i < ring.length; i += 2) {
-    sum += (ring[i] ?? 0) * (ring[(i + 3) % ring.length] ?? 0) - (ring[(i + 2) % ring.length] ?? 0) * (ring[i + 1] ?? 0);
-  }
-  return sum > 0 ? 1 : -1;
 }
 
 /** Room that a dimension takes beside a turned name, px. */

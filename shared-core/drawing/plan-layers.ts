@@ -2,7 +2,7 @@
 import type { Point } from '../book/fields.ts';
 import type { Mark as FloorMark } from '../book/plan-fields.ts';
 import { numberBeside, placeWithin } from './batch-numbers.ts';
-import { boundsOf, isInside, ringArea, type Rings } from './ring-clip.ts';
+import { boundsOf, closedLine, isInside, ringArea, type Rings } from './ring-clip.ts';
 import { circleRing, groupMark, hatchMark, lineMark, pathMark, ringMark, runsMarks, stippleMark, textMark, type Inking } from './ink.ts';
 import { boxCorners, breakAtBoxes, isFree, isInBox, reserve, reserveRings, textBox, type LabelSheet, type TurnedBox } from './labels.ts';
 import type { Hatch, Mark } from './marks.ts';
@@ -245,7 +245,7 @@ export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Labe
   // The age of an edge is written in a gap of the edge, as a dimension's length is. Lines give way to arrows and lane numbers too.
   const onEdges = sheet.taken.slice(takenBefore);
   const outline = (ring: readonly number[], inking: Inking): Mark =>
-    onEdges.length === 0 ? ringMark(ring, inking) : pathMark(breakAtBoxes([...ring, ring[0] ?? 0, ring[1] ?? 0], onEdges), false, inking);
+    onEdges.length === 0 ? ringMark(ring, inking) : pathMark(breakAtBoxes(closedLine(ring), onEdges), false, inking);
   const besideRoom: (() => Mark[])[] = [];
   const number = (ring: readonly number[], text: string, isStrong: boolean, isFaint: boolean): TurnedBox | null => {
     if (text === '') return null;

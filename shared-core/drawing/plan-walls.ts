@@ -224,14 +224,17 @@ function facePieces(ring: readonly number[], openings: readonly OpeningOnSheet[]
   return pieces;
 }
 
+/** How many bands cover a room with a slanted wall. */
+const BANDS = 24;
+
 /** Upright boxes that cover the rings in bands, so that titles and notes avoid them. */
-export function coverBoxes(rings: Rings, margin: number, bands = 24): Box[] {
+export function coverBoxes(rings: Rings, margin: number): Box[] {
   const outer = rings[0];
   if (!outer) return [];
   const b = boundsOf([outer]);
   const ys = new Set<number>([b.y, b.y + b.height]);
   for (let i = 1; i < outer.length; i += 2) ys.add(outer[i] ?? 0);
-  if (!isUpright(outer)) for (let k = 1; k < bands; k += 1) ys.add(b.y + (b.height * k) / bands);
+  if (!isUpright(outer)) for (let k = 1; k < BANDS; k += 1) ys.add(b.y + (b.height * k) / BANDS);
   const sorted = [...ys].sort((p, q) => p - q);
   const boxes: Box[] = [];
   for (let k = 0; k + 1 < sorted.length; k += 1) {

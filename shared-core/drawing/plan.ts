@@ -15,6 +15,7 @@ import {
   uprightBox,
   type LabelSheet,
 } from './labels.ts';
+import { type Lettering, placeBlock } from './lettering.ts';
 import type { Drawing, Mark } from './marks.ts';
 import {
   bandCount,
@@ -251,21 +252,17 @@ function nameMarks(input: PlanInput, room: Rings, sheet: LabelSheet): Mark[] {
     shown,
     ...lines.slice(1),
   ]);
-  for (const shown of lines.length > 1 ? [lines, ...cut, [name]] : [lines, ...cut])
-    for (const turn of [0, -90]) {
-      const rad = (turn * Math.PI) / 180;
-      const labels = shown.map((text, i) => {
+  const blocks = (lines.length > 1 ? [lines, ...cut, [name]] : [lines, ...cut]).flatMap((shown) =>
+    [0, -90].map((turnDeg) => {
+      const rad = (turnDeg * Math.PI) / 180;
+      return shown.map((text, i): Lettering => {
         const offsetPx = 5 - ((shown.length - 1) * 20) / 2 + i * 20;
-        const setting = { anchor: 'middle' as const, turnDeg: turn, ...(i === 0 ? { face: SANS_BOLD } : {}) };
-        const x = place.x - Math.sin(rad) * offsetPx;
-        const y = place.y + Math.cos(rad) * offsetPx;
-        return { box: textBox(x, y, text, { ...setting, air: 3 }), mark: textMark(x, y, text, setting) };
+        const [x, y] = [place.x - Math.sin(rad) * offsetPx, place.y + Math.cos(rad) * offsetPx];
+        return { x, y, text, anchor: 'middle', turnDeg, ...(i === 0 ? { face: SANS_BOLD } : {}) };
       });
-      if (!labels.every(({ box }) => isFree(sheet, box) && isBoxIn(box, room))) continue;
-      for (const { box } of labels) reserve(sheet, box);
-      return labels.map(({ mark }) => mark);
-    }
-  return leaderMarks('name', name, room, room, sheet);
+    }),
+  );
+  return placeBlock(sheet, blocks, (box) => isBoxIn(box, room)) ?? leaderMarks('name', name, room, room, sheet);
 }
 
 /** A note outside the room, with a leader that ends in a dot on the area; nothing where no leader fits. */

@@ -6,7 +6,7 @@ import { joinKey, type Join, type JoinAge } from '../pour/joins.ts';
 import { between } from '../plan/point.ts';
 import { isInside, type Rings } from './ring-clip.ts';
 import { groupMark, lineMark, pathMark, ringMark, textMark } from './ink.ts';
-import { breakAtBoxes, isFree, placeFirst, reserve, textBox, type LabelSheet } from './labels.ts';
+import { breakAtBoxes, type LabelSheet, placeFirst, reserve, textBox } from './labels.ts';
 import { placeAlways } from './lettering.ts';
 import type { Mark } from './marks.ts';
 import { isBoxIn } from './plan-floor.ts';
@@ -144,26 +144,21 @@ export function laneNumbers(ways: readonly LaneWay[], fit: PlanFit, lanes: Rings
 export function figureMarks(figures: readonly EdgeFigure[], fit: PlanFit, room: Rings, sheet: LabelSheet): Mark[] {
   return figures.flatMap((figure): Mark[] => {
     const [x, y] = toSheet(fit, figure.point);
-    const face = figure.isCold ? SANS_BOLD : SANS;
-    for (const [dx, dy] of [0, 16, -16, 30, -30, 46, -46].flatMap(
-      (offset) =>
-        [
-          [0, offset],
-          [offset, 0],
-        ] as const,
-    )) {
-      const setting = { anchor: 'middle' as const, sizePx: FIGURE_PX, face };
-      const box = textBox(x + dx, y + dy + FIGURE_PX * 0.34, figure.text, { ...setting, air: 1 });
-      const isIn = [-FIGURE_PX, FIGURE_PX].every((off) => isInside(x + dx, y + dy + off, room));
-      if (!isIn || !isFree(sheet, box)) continue;
-      reserve(sheet, box);
-      return [
-        groupMark(`edge-age:${figure.id}`, figure.label, [
-          textMark(x + dx, y + dy + FIGURE_PX * 0.34, figure.text, { ...setting, ink: figure.isCold ? 'chalk' : 'ink' }),
-        ]),
-      ];
-    }
-    return [];
+    const setting = { anchor: 'middle' as const, sizePx: FIGURE_PX, face: figure.isCold ? SANS_BOLD : SANS };
+    const candidates = [0, 16, -16, 30, -30, 46, -46]
+      .flatMap((offset) => [
+        { x, y: y + offset },
+        { x: x + offset, y },
+      ])
+      .filter((at) => [-FIGURE_PX, FIGURE_PX].every((off) => isInside(at.x, at.y + off, room)))
+      .map((at) => {
+        const baseY = at.y + FIGURE_PX * 0.34;
+        return { x: at.x, y: baseY, box: textBox(at.x, baseY, figure.text, { ...setting, air: 1 }) };
+      });
+    const place = placeFirst(sheet, candidates);
+    if (place === null) return [];
+    const text = textMark(place.x, place.y, figure.text, { ...setting, ink: figure.isCold ? 'chalk' : 'ink' });
+    return [groupMark(`edge-age:${figure.id}`, figure.label, [text])];
   });
 }
 

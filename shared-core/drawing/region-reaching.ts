@@ -1,16 +1,20 @@
 /** The part of a room where a field reaches a value: closed rings from the field's lines and the room's edge between them. */
-import { boundsOf, clipPolyline, distanceToEdge, ringArea, type Rings } from './ring-clip.ts';
+import {
+  boundsOf,
+  clipPolyline,
+  closedLine,
+  distanceToEdge,
+  type EdgePlace,
+  nearestOnEdge,
+  reversed,
+  ringArea,
+  type Rings,
+} from './ring-clip.ts';
 import type { FieldLine } from './floor-field.ts';
 
 /** Rings turned so that the area is to the right of the walk on the drawing: outer rings clockwise, holes counterclockwise. The first is the outer ring. */
 export function orientRings(rings: Rings): number[][] {
   return rings.map((ring, i) => (ringArea(ring) > 0 === (i === 0) ? [...ring] : reversed(ring)));
-}
-
-function reversed(ring: readonly number[]): number[] {
-  const out: number[] = [];
-  for (let i = ring.length - 2; i >= 0; i -= 2) out.push(ring[i] ?? 0, ring[i + 1] ?? 0);
-  return out;
 }
 
 interface Piece {
@@ -19,39 +23,11 @@ interface Piece {
   readonly endAt: EdgePlace;
   used: boolean;
 }
-interface EdgePlace {
-  readonly ring: number;
-  /** Edge number plus the position along it, from 0 to 1. */
-  readonly along: number;
-}
-
-function placeOnEdge(x: number, y: number, rings: Rings): EdgePlace {
-  let best: EdgePlace = { ring: 0, along: 0 };
-  let bestD = Infinity;
-  rings.forEach((ring, r) => {
-    const n = ring.length / 2;
-    for (let i = 0; i < n; i += 1) {
-      const ax = ring[2 * i] ?? 0;
-      const ay = ring[2 * i + 1] ?? 0;
-      const dx = (ring[(2 * i + 2) % ring.length] ?? 0) - ax;
-      const dy = (ring[(2 * i + 3) % ring.length] ?? 0) - ay;
-      const l2 = dx * dx + dy * dy;
-      const t = l2 === 0 ? 0 : Math.max(0, Math.min(1, ((x - ax) * dx + (y - ay) * dy) / l2));
-      const d = Math.hypot(x - ax - t * dx, y - ay - t * dy);
-      if (d < bestD) {
-        bestD = d;
-        best = { ring: r, along: i + t };
-      }
-    }
-  });
-  return best;
-}
-
 /** Lines cut to the room: closed ones entirely inside, open pieces from edge to edge. */
 export function cutToRoom(lines: readonly FieldLine[], room: Rings): FieldLine[] {
   const out: FieldLine[] = [];
   for (const line of lines) {
-    const xy = line.closed ? [...line.xy, line.xy[0] ?? 0, line.xy[1] ?? 0] : line.xy;
+    const xy = line.closed ? closedLine(line.xy) : line.xy;
     const pieces = clipPolyline(xy, room);
     const first = pieces[0];
     const last = pieces[pieces.length - 1];
@@ -87,8 +63,8 @@ export function regionReaching(lines: readonly FieldLine[], room: Rings, isReach
     else {
       pieces.push({
         xy,
-        startAt: placeOnEdge(xy[0] ?? 0, xy[1] ?? 0, edges),
-        endAt: placeOnEdge(xy[xy.length - 2] ?? 0, xy[xy.length - 1] ?? 0, edges),
+        startAt: nearestOnEdge(xy[0] ?? 0, xy[1] ?? 0, edges),
+        endAt: nearestOnEdge(xy[xy.length - 2] ?? 0, xy[xy.length - 1] ?? 0, edges),
         used: false,
       });
     }

@@ -57,23 +57,34 @@ export function isInside(x: number, y: number, rings: Rings): boolean {
   return inside;
 }
 
-/** The shortest distance from a point to any edge of the rings. */
-export function distanceToEdge(x: number, y: number, rings: Rings): number {
-  let best = Infinity;
-  for (const ring of rings) {
-    const n = ring.length;
-    for (let i = 0, j = n - 2; i < n; j = i, i += 2) {
-      const ax = coordinate(ring, j);
-      const ay = coordinate(ring, j + 1);
-      const dx = coordinate(ring, i) - ax;
-      const dy = coordinate(ring, i + 1) - ay;
+/** A place on an edge of the rings: the ring's index, the edge's number plus the position along it from 0 to 1, and how far off it is. */
+export interface EdgePlace {
+  readonly ring: number;
+  readonly along: number;
+  readonly offPx: number;
+}
+
+/** The place on an edge of the rings that is nearest to a point. */
+export function nearestOnEdge(x: number, y: number, rings: Rings): EdgePlace {
+  let [ring, along, offPx] = [0, 0, Infinity];
+  for (const [r, xy] of rings.entries()) {
+    const n = xy.length;
+    for (let i = 0; i < n; i += 2) {
+      const ax = coordinate(xy, i);
+      const ay = coordinate(xy, i + 1);
+      const dx = coordinate(xy, (i + 2) % n) - ax;
+      const dy = coordinate(xy, (i + 3) % n) - ay;
       const length2 = dx * dx + dy * dy;
       const t = length2 === 0 ? 0 : Math.max(0, Math.min(1, ((x - ax) * dx + (y - ay) * dy) / length2));
-      best = Math.min(best, Math.hypot(x - ax - t * dx, y - ay - t * dy));
+      const off = Math.hypot(x - ax - t * dx, y - ay - t * dy);
+      if (off < offPx) [ring, along, offPx] = [r, i / 2 + t, off];
     }
   }
-  return best;
+  return { ring, along, offPx };
 }
+
+/** The shortest distance from a point to any edge of the rings. */
+export const distanceToEdge = (x: number, y: number, rings: Rings): number => nearestOnEdge(x, y, rings).offPx;
 
 /** Where a segment crosses edges of the rings, as fractions of its length, in order. */
 function crossings(ax: number, ay: number, bx: number, by: number, rings: Rings): number[] {
@@ -171,6 +182,16 @@ export function lineFamily(rings: Rings, angle: number, spacing: number, phase =
   }
   return lines;
 }
+
+/** The corners of a line or a ring in the other order. */
+export function reversed(xy: readonly number[]): number[] {
+  const out: number[] = [];
+  for (let i = xy.length - 2; i >= 0; i -= 2) out.push(coordinate(xy, i), coordinate(xy, i + 1));
+  return out;
+}
+
+/** A ring as a line that ends where it begins. */
+export const closedLine = (ring: readonly number[]): number[] => [...ring, coordinate(ring, 0), coordinate(ring, 1)];
 
 /** A rectangle as a ring. */
 export function boxRing(box: Box): number[] {

@@ -1,4 +1,5 @@
 /** A section along a line through the room, with exaggerated heights measured from the datum, which is the new floor. */
+import { reversed } from './ring-clip.ts';
 import { datumMarks, lengthTicks, scaleX, type Scale } from './datum.ts';
 import { groupMark, hatchMark, lineMark, stippleMark } from './ink.ts';
 import {
@@ -130,7 +131,7 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
   const depthMarks = input.depths.flatMap((d) => depthMark(d.text, scaleX(scale, d.alongM), { floor, top, x1: input.x1 }, sheet));
   const labelBoxes: TurnedBox[] = [...sheet.taken];
   const dots = stippleDots({
-    rings: runs.map((run) => [...run.top, ...reversedLine(run.floor)]),
+    rings: runs.map((run) => [...run.top, ...reversed(run.floor)]),
     gapAt: (x) => gapForDepthPx(Math.max(0.004, (heightAt(floor, x) - heightAt(top, x)) / yPxPerM)),
     isKeptClear: (x, y) => labelBoxes.some((b) => isInBox(x, y, b)) || heightAt(floor, x) - heightAt(top, x) < 2.5,
   });
@@ -139,7 +140,7 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
   for (const [i, hump] of runs.flatMap((run) => humps(run.existing, run.floor)).entries()) {
     marks.push(
       groupMark(i === 0 ? 'grind' : `grind ${i + 1}`, input.grindWords, [
-        hatchMark([[...hump.over, ...reversedLine(hump.under)]], 'grind'),
+        hatchMark([[...hump.over, ...reversed(hump.under)]], 'grind'),
         lineMark(hump.over, { pen: 'thin', dash: 'ground-off' }),
       ]),
     );
@@ -288,12 +289,6 @@ function wallBetween(before: readonly number[], after: readonly number[], y0: nu
   ];
 }
 
-function reversedLine(xy: readonly number[]): number[] {
-  const out: number[] = [];
-  for (let i = xy.length - 2; i >= 0; i -= 2) out.push(xy[i] ?? 0, xy[i + 1] ?? 0);
-  return out;
-}
-
 /** The line's y at x, interpolated between its points. */
 export function heightAt(xy: readonly number[], x: number): number {
   if (x <= (xy[0] ?? 0)) return xy[1] ?? 0;
@@ -337,5 +332,5 @@ function humps(existing: readonly number[], ground: readonly number[]): { over: 
 
 /** A stretch of old floor below a line, hatched along its cut edge; for small pictures. */
 export function cutEdge(xy: readonly number[], bandPx: number): Mark[] {
-  return [hatchMark([[...xy, ...reversedLine(xy.map((v, i) => (i % 2 === 1 ? v + bandPx : v)))]], 'cut'), lineMark(xy, { pen: 'seen' })];
+  return [hatchMark([[...xy, ...reversed(xy.map((v, i) => (i % 2 === 1 ? v + bandPx : v)))]], 'cut'), lineMark(xy, { pen: 'seen' })];
 }

@@ -1,5 +1,5 @@
 /** Shapes that have one meaning in every drawing. */
-import type { Box } from './ring-clip.ts';
+import { type Box, boxRing } from './ring-clip.ts';
 import { boxMark, circleRing, groupMark, hatchMark, lineMark, pathMark, ringMark, stippleMark, textMark } from './ink.ts';
 import type { Ink, Mark, Pen } from './marks.ts';
 import { dryingDots } from './stipple.ts';
@@ -28,25 +28,19 @@ export function slashedLine(
   x0: number,
   y: number,
   x1: number,
-  options: { ink?: Ink; isTypical?: boolean; over?: number; isAhead?: boolean } = {},
+  { isTypical = false, over = 5 }: { isTypical?: boolean; over?: number } = {},
 ): Mark[] {
-  const ink = options.ink ?? 'ink';
-  const over = options.over ?? 5;
   return [
-    lineMark([x0 - over, y, x1 + over, y], {
-      pen: 'thin',
-      ink: options.isTypical === true ? ink : 'line',
-      dash: options.isTypical === true ? 'not-yet' : null,
-    }),
-    slash(x0, y, 9, 'seen', ink),
-    slash(x1, y, 9, 'seen', ink),
+    lineMark([x0 - over, y, x1 + over, y], isTypical ? { pen: 'thin', dash: 'not-yet' } : { pen: 'thin', ink: 'line' }),
+    slash(x0, y),
+    slash(x1, y),
   ];
 }
 
 /** A range: minimum, maximum, and a pointer at the likely value. Under 24 px wide, only the pointer is drawn. */
-export function rangeMark(leastX: number, likelyX: number, mostX: number, y: number, ink: Ink = 'ink'): Mark[] {
-  if (mostX - leastX < 24) return pointer(likelyX, y, 11, ink);
-  return [...slashedLine(leastX, y, mostX, { ink, over: 4 }), ...pointer(likelyX, y, 11, ink)];
+export function rangeMark(leastX: number, likelyX: number, mostX: number, y: number): Mark[] {
+  const likely = pointer(likelyX, y, 11);
+  return mostX - leastX < 24 ? likely : [...slashedLine(leastX, y, mostX, { over: 4 }), ...likely];
 }
 
 /** A state's shape around a center. */
@@ -116,9 +110,9 @@ export function scaleBar(x: number, y: number, widthPx: number, endLabel: string
 }
 
 /** A letter or a figure in a square, the same on the keyboard and on the drawing. Center at x, y. */
-export function letterBox(letter: string, x: number, y: number, size = 20, clear: Ink = 'paper'): Mark[] {
+export function letterBox(letter: string, x: number, y: number): Mark[] {
   return [
-    boxMark({ x: x - size / 2, y: y - size / 2, width: size, height: size }, { pen: 'thin', ink: 'ink2', fill: clear }),
+    boxMark({ x: x - 10, y: y - 10, width: 20, height: 20 }, { pen: 'thin', ink: 'ink2', fill: 'paper' }),
     textMark(x, y + 5, letter, { anchor: 'middle', sizePx: 15 }),
   ];
 }
@@ -178,9 +172,8 @@ export function dryingBar(box: Box, options: { fromShare?: number; toShare?: num
 }
 
 /** A bar of hatch with its outline. */
-export function hatchedBar(box: Box, hatch: 'prep' | 'grind' | 'wide', ink: Ink = 'ink'): Mark[] {
-  const ring = [box.x, box.y, box.x + box.width, box.y, box.x + box.width, box.y + box.height, box.x, box.y + box.height];
-  return [boxMark(box, { pen: 'thin', fill: 'paper' }), hatchMark([ring], hatch, hatch === 'prep' ? ink : 'line')];
+export function hatchedBar(box: Box, hatch: 'prep' | 'grind' | 'wide'): Mark[] {
+  return [boxMark(box, { pen: 'thin', fill: 'paper' }), hatchMark([boxRing(box)], hatch, hatch === 'prep' ? 'ink' : 'line')];
 }
 
 /** A dashed bar: not agreed yet. `crossFrom`/`crossTo` cross out the days of the pour in it. */

@@ -2,7 +2,7 @@
  * Only new underlayment is stippled. One fixed ranked list of dots, evenly spread at every length of the list: a depth shows the
  * first n of them, so that a new finish elevation adds or removes dots but moves none.
  */
-import { boundsOf, isInside, type Rings } from './ring-clip.ts';
+import { boundsOf, type Box, boxRing, isInside, type Rings } from './ring-clip.ts';
 import { dotX, dotY, MEAN_OVER_GAP_PX, SHARE, TILE_PX } from './stipple-cells.ts';
 import { stippleOrder } from './stipple-order.ts';
 
@@ -102,8 +102,11 @@ function isUprightBox(rings: Rings): boolean {
 }
 
 /** A bar of drying underlayment: dots get sparser along it from the pour (`fromShare` 0) to the likely date (`toShare` 1). */
-export function dryingDots(box: { x: number; y: number; width: number; height: number }, fromShare: number, toShare: number): number[] {
-  const rings = [[box.x, box.y, box.x + box.width, box.y, box.x + box.width, box.y + box.height, box.x, box.y + box.height]];
+export function dryingDots(box: Box, fromShare: number, toShare: number): number[] {
   const share = (x: number): number => fromShare + ((toShare - fromShare) * (x - box.x)) / Math.max(1, box.width);
-  return stippleDots({ rings, gapAt: (x) => gapForDryingPx(share(x)), leastGapPx: gapForDryingPx(Math.min(fromShare, toShare)) });
+  return stippleDots({
+    rings: [boxRing(box)],
+    gapAt: (x) => gapForDryingPx(share(x)),
+    leastGapPx: gapForDryingPx(Math.min(fromShare, toShare)),
+  });
 }

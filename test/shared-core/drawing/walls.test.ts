@@ -270,7 +270,7 @@ describe('the key', () => {
 
   it('stands below the title, the scale beside it where that is wide enough', () => {
     const input = {
-      shows: 'depth',
+      shows: 'depth' as const,
       title: { text: 'Hall', caption: 'read' },
       hasKey: true,
       contours: steps,
