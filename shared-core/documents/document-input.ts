@@ -12,7 +12,7 @@ export type DocumentInput = {
   readonly revision: number;
   /** What changed since the revision before. */
   readonly changes: readonly string[];
-  /** Whether it has its drawings; they are most of the work. */
+  /** Whether it has its drawings: lettering them is nine tenths of the work, and a screen shows them elsewhere. */
   readonly isDrawn?: boolean;
 };
 

@@ -26,7 +26,6 @@ export type JoinToWatch = {
   readonly letter: string;
   readonly roomId: string;
   readonly point: Point;
-  readonly besideBatch: number;
   readonly openMin: number;
 };
 
@@ -105,7 +104,6 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
               letter: joinLetter(letters++),
               roomId: room.id,
               point: joint.point,
-              besideBatch: joint.olderBatch,
               openMin: joint.mostMin,
             })),
           joints: pourJoints(floor),

@@ -38,6 +38,7 @@ import {
   usedTable,
 } from './handover-tables.ts';
 import { customerLine, issuerName, onLetterhead, reachWords } from './letterhead.ts';
+import type { DocumentInput } from './document-input.ts';
 import { beforeAfterPhotos, type PaperPhoto } from './paper-photos.ts';
 import { NO_STRUCTURAL_CHECK } from './quote-terms.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
@@ -55,15 +56,8 @@ const PLAN_SHARE = 0.55;
 const COLUMN_GAP_PX = 24;
 const MAX_CHANGES = 6;
 
-export type HandoverChoice = {
-  readonly now: string;
-  readonly revision: number;
-  readonly changes: readonly string[];
-  /** The job's photos. They are on the before and after sheet, and this sheet says so. */
-  readonly photos?: readonly PaperPhoto[];
-  /** Whether it has the plan, the days and the maps. Lettering them is nine tenths of the work, and a screen shows them elsewhere. */
-  readonly isDrawn?: boolean;
-};
+/** The photos are on the before and after sheet, and this sheet says so. */
+export type HandoverChoice = Omit<DocumentInput, 'reading' | 'photos'> & Partial<Pick<DocumentInput, 'photos'>>;
 
 /** Where and how a document of a job writes its figures. */
 export function placeOf({ whole }: Pick<JobReading, 'whole'>, now: string): HandoverPlace {

@@ -5,10 +5,10 @@
 import type { Frozen } from '../book/quote.ts';
 import type { Property } from '../book/property.ts';
 import { isBusiness } from '../standing/names.ts';
-import type { Block, Run } from './tree.ts';
+import { headingBlock, noteBlock, textBlock } from './blocks.ts';
+import type { Block } from './tree.ts';
 
-const bold = (text: string): Block => ({ kind: 'paragraph', runs: [{ text, bold: true }] });
-const paragraph = (text: string, more: Partial<Run> = {}): Block => ({ kind: 'paragraph', runs: [{ text, ...more }] });
+const bold = (text: string): Block => textBlock(text, { bold: true });
 
 /** Printed beside the buyer's signature in bold of at least 10 points. Source: 16 CFR 429.1(a). */
 export const RIGHT_TO_CANCEL =
@@ -29,7 +29,7 @@ function noticeCopy({ seller, sellerAddress, signedOn, cancelBy }: NoticeOf, cop
   const deadline = cancelBy === '' ? 'THE LAST DAY TO CANCEL WRITTEN ABOVE' : cancelBy;
   return [
     { kind: 'page' },
-    { kind: 'heading', level: 2, text: `Notice of cancellation, copy ${copy} of 2` },
+    headingBlock(2, `Notice of cancellation, copy ${copy} of 2`),
     {
       kind: 'fields',
       fields: [
@@ -58,7 +58,7 @@ function noticeCopy({ seller, sellerAddress, signedOn, cancelBy }: NoticeOf, cop
         { label: 'Date', share: 0.35 },
       ],
     },
-    { kind: 'paragraph', small: true, runs: [{ text: CHECK_STATE, italic: true }] },
+    noteBlock(CHECK_STATE),
   ];
 }
 
@@ -89,11 +89,11 @@ export function leadReceipt(address: string, yearBuilt: number | null): Block[] 
   const age = yearBuilt === null ? 'may have been built before 1978' : `was built in ${yearBuilt}, before 1978`;
   return [
     { kind: 'page' },
-    { kind: 'heading', level: 2, text: 'Receipt for the lead pamphlet' },
-    paragraph(
+    headingBlock(2, 'Receipt for the lead pamphlet'),
+    textBlock(
       `The home at ${address} ${age}. Federal law requires us to give you the EPA pamphlet on lead hazards in renovation before we start work that disturbs painted surfaces.`,
     ),
-    paragraph(
+    textBlock(
       'I received the pamphlet before the work began. It told me of the possible risk of lead exposure from the renovation to be done in my home.',
     ),
     {
@@ -104,10 +104,6 @@ export function leadReceipt(address: string, yearBuilt: number | null): Block[] 
         { label: 'Date', share: 0.25 },
       ],
     },
-    {
-      kind: 'paragraph',
-      small: true,
-      runs: [{ text: 'Some states run their own lead program and require other wording.', italic: true }],
-    },
+    noteBlock('Some states run their own lead program and require other wording.'),
   ];
 }

@@ -1,9 +1,7 @@
 /** The customer's money documents: invoice, receipt, statement of account, overdue notice. */
 import type { Business } from '../book/business.ts';
-import type { Customer } from '../book/customer.ts';
-import type { Job } from '../book/job.ts';
 import type { Invoice, LedgerEntry, Payment, PaymentMethod } from '../book/ledger.ts';
-import type { Property } from '../book/property.ts';
+import type { WholeJob } from '../book/whole-job.ts';
 import { qrCode } from '../drawing/qr-code.ts';
 import { type Account, accountOf, counts, type InvoiceBalance } from '../ledger/account.ts';
 import { formatDay } from '../measure/day.ts';
@@ -16,11 +14,7 @@ import { type Paper, onLetterhead } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
 /** Who a money document is between, and when it is made. */
-export type MoneyPaperOf = {
-  readonly business: Business;
-  readonly customer: Customer;
-  readonly property: Property;
-  readonly job: Job;
+export type MoneyPaperOf = Pick<WholeJob, 'business' | 'customer' | 'property' | 'job'> & {
   /** Instant it is made at. */
   readonly now: string;
   /** The same day, `YYYY-MM-DD`, in the business's time zone. */
@@ -51,13 +45,8 @@ function toDateBlock(contract: InvoicedOf, money: (minor: number) => string): Bl
   const { totalMinor, invoicedMinor, orderCreditsMinor = 0 } = contract;
   const credited = orderCreditsMinor === 0 ? '' : ` Credited for change orders: ${money(orderCreditsMinor)}.`;
   const leftMinor = Math.max(0, totalMinor - invoicedMinor + orderCreditsMinor);
-  return {
-    kind: 'paragraph',
-    small: true,
-    runs: textCell(
-      `Contract total${contract.isChanged === true ? ' with signed change orders' : ''}: ${money(totalMinor)}. Invoiced to date, this invoice included: ${money(invoicedMinor)}.${credited} Still to be invoiced: ${money(leftMinor)}.`,
-    ),
-  };
+  const text = `Contract total${contract.isChanged === true ? ' with signed change orders' : ''}: ${money(totalMinor)}. Invoiced to date, this invoice included: ${money(invoicedMinor)}.${credited} Still to be invoiced: ${money(leftMinor)}.`;
+  return { kind: 'paragraph', small: true, runs: textCell(text) };
 }
 
 /**

@@ -164,9 +164,7 @@ const FINISH = {
 /** The lines of the option that is quoted. */
 type QuotedLines = Pick<OptionEstimate['price'], 'lines'>;
 
-/**
- * A sentence of the scope while its line is in the price; where the line is left out, what the labor still in the price does.
- */
+/** A sentence of the scope while its line is in the price; where the line is left out, what the labor still in the price does. */
 type AsPriced = (line: string, text: string, laborOnly?: string) => string[];
 
 /** Whether a room's line is left out of the price. A line is known by the last part of its key. */

@@ -15,7 +15,6 @@ export type FloorKind = 'concrete' | 'wood' | 'mixed' | 'other';
 
 /** One finished job beside its estimate. */
 export type PastJob = {
-  readonly jobId: string;
   readonly floor: FloorKind;
   readonly areaM2: number;
   /** Where the customer heard of the business, without a name: `Referral`. Empty while not recorded. */
@@ -53,7 +52,6 @@ export function pastJob(whole: WholeJob, leads: readonly Lead[], now: string): P
   const option = acceptedOption(quotes);
   const review = jobReview(whole);
   return {
-    jobId: job.id,
     floor: floorKind(rooms),
     areaM2: (option?.rooms ?? []).reduce((sum, room) => sum + room.areaM2, 0),
     source: sourceOf(leads.find((lead) => lead.jobId === job.id)),

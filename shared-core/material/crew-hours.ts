@@ -1,6 +1,4 @@
-/**
- * Typical hours of work. Every time is common practice with no source; the pour simulation and the business's own jobs replace them.
- */
+/** Typical hours of work. Every time is common practice with no source; the pour simulation and the business's own jobs replace them. */
 import type { Crew } from '../book/job.ts';
 import type { LayerMaterial } from '../book/layer.ts';
 import type { Triangular } from '../book/task-times.ts';

@@ -23,18 +23,10 @@ import { abatedWith, isAbated, isLabFirst, isPouredWood, removedLayers } from '.
 import { isCarrying, isWood } from '../substrate/layer-words.ts';
 import { substrateClass } from '../substrate/primed-substrate.ts';
 import { heatOnTop } from '../survey/heat-on-top.ts';
-import type { VolumeRange } from './bag-count.ts';
-import type { Depths } from './lifts.ts';
 import type { RoomAmounts } from './takeoff.ts';
 
 /** What a survey gives an estimate. Null volume and depths while the room cannot be calculated. */
-export type FillNumbers = {
-  readonly areaM2: number;
-  readonly perimeterM: number;
-  readonly volume: VolumeRange | null;
-  readonly depths: Depths | null;
-  readonly grind: { readonly areaM2: number; readonly volumeM3: number };
-};
+export type FillNumbers = Pick<RoomAmounts, 'areaM2' | 'perimeterM' | 'volume' | 'depths' | 'grind'>;
 
 /** What a room's floor is judged by. */
 export type JudgedBy = {
@@ -77,7 +69,6 @@ function assessBare(room: Room, jobRoom: JobRoom, { business, property, day, res
 
 /**
  * The amounts of one room, as Assess and Prep judge its floor.
- * @param room its record
  * @param jobRoom its choices in the job
  * @param fill the result of its survey
  */

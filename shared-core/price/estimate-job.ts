@@ -2,9 +2,7 @@
 import { sharedCutWords } from '../survey/cut-words.ts';
 import type { Business } from '../book/business.ts';
 import type { EstimateChoices, Job } from '../book/job.ts';
-import type { Material } from '../book/material.ts';
-import type { Property } from '../book/property.ts';
-import type { Room } from '../book/room.ts';
+import type { WholeJob } from '../book/whole-job.ts';
 import { hoursOfClock } from '../measure/clock-time.ts';
 import { type JobTakeoff, jobTakeoff } from '../material/job-takeoff.ts';
 import { surfaceHours, type TaskHours } from '../material/crew-hours.ts';
@@ -16,15 +14,8 @@ import { estimateRoom, type RoomContext, type RoomEstimate, type RoomWay } from 
 import { type PricedJob, priceJob } from './price-job.ts';
 import { BASE_OPTION_ID } from './quote-state.ts';
 
-/** The records an estimate is made from; a quote's frozen record is one of these. */
-export type EstimateRecords = {
-  readonly business: Business;
-  readonly property: Property;
-  /** Rooms of the property; those the job names are used. */
-  readonly rooms: readonly Room[];
-  readonly job: Job;
-  readonly materials: readonly Material[];
-};
+/** The records an estimate is made from; a quote's frozen record is one of these. Of the rooms, those the job names are used. */
+export type EstimateRecords = Pick<WholeJob, 'business' | 'property' | 'rooms' | 'job' | 'materials'>;
 
 /** One option of the job with all figures. */
 export type OptionEstimate = {
