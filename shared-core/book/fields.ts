@@ -1,6 +1,4 @@
-/**
- * The basic schemas of every record. Unknown values are `null`, never a number.
- */
+/** The basic schemas of every record. Unknown values are `null`, never a number. */
 import { z } from 'zod';
 
 /** A record's id: 8 to 40 characters that are safe in a file name and a URL. */

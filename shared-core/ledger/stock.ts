@@ -69,7 +69,6 @@ export function pourUses(pours: readonly Pour[], events: readonly PourEvent[], d
 
 /**
  * Aggregate that finished pours mixed in, by the bags of their logs, lost batches included.
- * @param entries the ledger
  * @param dayOf the business's day of an instant
  */
 export function aggregateUses(
@@ -118,7 +117,6 @@ function takenBy(signed: readonly SignedItem[]): (UsedMaterial & Pick<SignedItem
 
 /**
  * Material used by signed prep lines.
- * @param entries the ledger
  * @param dayOf the business's day of an instant
  */
 export function prepUses(jobs: readonly Job[], entries: readonly LedgerEntry[], dayOf: (at: string) => string): MaterialUse[] {
@@ -182,7 +180,6 @@ function inOrder(moves: readonly Dated[]): readonly Dated[] {
 /**
  * Stock on hand at the end of a day. Entries count in the order of their days. Use without a lot number comes from the lot that
  * expires first; an entry with one takes from no other. A purchase recorded after a count first makes good what its day had too little of by then: those bags were counted.
- * @param entries the ledger
  * @param uses materials used by finished pours and signed prep lines
  * @param today `YYYY-MM-DD`; later entries do not count yet
  */

@@ -22,7 +22,6 @@ export function hoursOfClock(clock: string): number {
 /**
  * Formats a time of day: `6 pm`, `9:40 am`, `noon`, `midnight`; `18:00` in a 24-hour locale.
  * @param clock `18:00`
- * @param locale BCP 47 tag
  * @param style `exact` always has the minutes: `6:00 pm`, `12:00 pm`
  */
 export function formatClockTime(clock: string, locale: string = DEFAULT_LOCALE, style: 'plain' | 'exact' = 'plain'): string {

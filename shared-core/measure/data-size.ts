@@ -3,10 +3,7 @@ import { formatNumber } from './number.ts';
 
 const STEPS = ['bytes', 'kB', 'MB', 'GB', 'TB'] as const;
 
-/**
- * A number of bytes in the largest unit that gives a figure of at least one: `312 kB`, `4.2 GB`; a line never breaks inside it.
- * @param locale BCP 47 tag
- */
+/** A number of bytes in the largest unit that gives a figure of at least one: `312 kB`, `4.2 GB`; a line never breaks inside it. */
 export function formatDataSize(bytes: number, locale?: string): string {
   let [value, step] = [Math.max(0, bytes), 0];
   // 999.5 and above would round to four digits.

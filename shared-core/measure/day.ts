@@ -69,7 +69,6 @@ function spelled(date: Temporal.PlainDate, style: DayStyle, locale: string): str
  * Formats a day; a dash when `day` is not a calendar day.
  * @param day `2026-05-12`
  * @param style which parts are shown
- * @param locale BCP 47 tag
  */
 export function formatDay(day: string, style: DayStyle = 'short', locale: string = DEFAULT_LOCALE): string {
   const date = plainDay(day);
@@ -185,7 +184,6 @@ export function parseLastDay(text: string, today: string, locale: string = DEFAU
 
 /**
  * Parses a day: `5/12/2026`, `2026-05-12`, `May 12`, `12 May 2026`, `Tue, May 12`, `tue`, `today`, `tomorrow`.
- * @param text the entered text
  * @param today the present day in the job's time zone; a day without a year is the one nearest to it
  * @param locale BCP 47 tag, which decides whether 5/12 is in May or December
  * @param side which day a weekday alone means; today counts for both

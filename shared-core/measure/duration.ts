@@ -35,10 +35,8 @@ function readClock(typed: string, bare: DurationUnit): Parsed<number> | null {
 
 /**
  * Parses a duration in seconds: `20`, `20 min`, `1 h 30 min`, `1h30`, `4:05`, `2 days`.
- * @param text the entered text
  * @param bare unit of a bare number; a colon separates minutes and seconds, or hours and minutes when this unit is hours or
  * days
- * @param locale BCP 47 tag that sets the decimal sign
  */
 export function parseDuration(text: string, bare: DurationUnit, locale?: string): Parsed<number> {
   const typed = text.trim();
@@ -76,7 +74,6 @@ function plural(value: number, singular: string, pluralNoun: string, locale: str
 /**
  * Formats a duration with the precision its size needs: `45 s`, `20 min`, `1 h 40 min`, `2.5 days`, `28 days`.
  * @param durationS seconds; a dash is shown when it is not finite
- * @param locale BCP 47 tag
  */
 export function formatDuration(durationS: number, locale: string = DEFAULT_LOCALE): string {
   if (!Number.isFinite(durationS)) return UNKNOWN_MARK;

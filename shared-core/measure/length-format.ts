@@ -25,8 +25,6 @@ function parts(valueM: number): { readonly sign: string; readonly feet: number; 
 /**
  * Formats a length: `12′ 4½″` to the nearest 1/16 in., or `3.76 m` to the nearest millimeter.
  * @param valueM meters; a dash is shown when it is not finite
- * @param units the business's units
- * @param locale BCP 47 tag for the decimal sign
  */
 export function formatLength(valueM: number, units: UnitSystem, locale: string = DEFAULT_LOCALE): string {
   if (!Number.isFinite(valueM)) return UNKNOWN_MARK;
@@ -44,8 +42,6 @@ export function formatLength(valueM: number, units: UnitSystem, locale: string =
 /**
  * Formats a depth, thickness, or reading: `1¾″` or `44 mm`, never in feet.
  * @param valueM meters; a dash is shown when it is not finite
- * @param units the business's units
- * @param locale BCP 47 tag for the grouping sign
  */
 export function formatDepth(valueM: number, units: UnitSystem, locale: string = DEFAULT_LOCALE): string {
   if (!Number.isFinite(valueM)) return UNKNOWN_MARK;

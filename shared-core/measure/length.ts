@@ -118,7 +118,6 @@ function withinReason(typed: string, valueM: number, units: UnitSystem, kind: Le
 
 /**
  * Parses a length with a direction, such as a height above or below a mark: a sign before it, or `up` or `down` after it.
- * @param text the entered text
  * @param units sets the unit of a bare number, as in `parseLength`
  * @param kind the kind of length
  * @param locale BCP 47 tag that sets the decimal sign; without it, either sign is accepted
@@ -141,7 +140,6 @@ export function parseSignedLength(text: string, units: UnitSystem, kind: LengthK
  * A bare number in US units is feet for a wall, inches otherwise; for a wall `14 6` is 14 ft 6 in. In metric it is meters,
  * for a depth millimeters.
  * Zero is accepted; a negative length is refused.
- * @param text the entered text
  * @param units sets the unit of a bare number
  * @param kind a wall, another length, or a depth, thickness, or reading
  * @param locale BCP 47 tag that sets the decimal sign; without it, either sign is accepted

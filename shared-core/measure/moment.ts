@@ -165,7 +165,6 @@ export type ReadInstant = { readonly instant: string; readonly note: string | nu
  * is requested, and the note says so.
  * @param day `2026-05-12`
  * @param clock `09:40`
- * @param zone IANA time zone
  * @param twice which of the two when the clocks go back
  */
 export function instantAt(day: string, clock: string, zone: string, twice: 'first' | 'second' = 'first'): Parsed<ReadInstant> {

@@ -52,7 +52,6 @@ function readsTwoWays(text: string): boolean {
  *
  * The locale's own signs come first; another spelling is accepted when it is unambiguous (`3,76` is 3.76 anywhere), and an
  * ambiguous one (`3,760` with no locale) is refused.
- * @param text the entered text
  * @param locale BCP 47 tag that sets the decimal sign; without it, either sign is accepted
  */
 export function parseNumber(text: string, locale?: string): Parsed<number> {
@@ -94,9 +93,7 @@ function formatterFor(locale: string, { least = 0, most }: Decimals): Intl.Numbe
 
 /**
  * Formats a number in a locale; a dash when it is not finite.
- * @param value the number
  * @param decimals maximum decimals, and the minimum
- * @param locale BCP 47 tag
  */
 export function formatNumber(value: number, decimals: Decimals, locale: string = DEFAULT_LOCALE): string {
   if (!Number.isFinite(value)) return UNKNOWN_MARK;

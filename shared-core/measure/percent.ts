@@ -10,7 +10,6 @@ export type PercentSpan = { readonly least: number; readonly most: number };
  * Parses a percentage as a fraction of one: `8.25%` and `8.25` are both 0.0825, `75% RH` is 0.75.
  * @param text the entered text; a bare number is a percentage, never a fraction
  * @param span minimum and maximum accepted, in percent; 0 to 100 by default
- * @param locale BCP 47 tag that sets the decimal sign
  */
 export function parsePercent(text: string, span: PercentSpan = { least: 0, most: 100 }, locale?: string): Parsed<number> {
   const typed = text.trim();
@@ -27,7 +26,6 @@ export function parsePercent(text: string, span: PercentSpan = { least: 0, most:
  * Formats a fraction as a percentage: 0.0825 with two decimals is `8.25%`.
  * @param share fraction of one
  * @param decimals maximum decimals
- * @param locale BCP 47 tag
  */
 export function formatPercent(share: number, decimals = 0, locale?: string): string {
   return `${formatNumber(share * 100, { most: decimals }, locale).replace(/^\u22120$/, '0')}%`;

@@ -36,12 +36,7 @@ function readDegrees(text: string, units: UnitSystem, locale: string | undefined
   return { ok: true, value: { value: value.value, scale } };
 }
 
-/**
- * Parses a temperature in °C; a bare number is °F or °C by the units.
- * @param text the entered text
- * @param units the business's units
- * @param locale BCP 47 tag that sets the decimal sign
- */
+/** Parses a temperature in °C; a bare number is °F or °C by the units. */
 export function parseTemperature(text: string, units: UnitSystem, locale?: string): Parsed<number> {
   const read = readDegrees(text, units, locale);
   if (!read.ok) return read;
@@ -53,12 +48,7 @@ export function parseTemperature(text: string, units: UnitSystem, locale?: strin
   return { ok: true, value: tempC };
 }
 
-/**
- * Parses a temperature difference in kelvins, which may be negative: a difference of 5 °F is 2.78 K.
- * @param text the entered text
- * @param units the business's units
- * @param locale BCP 47 tag that sets the decimal sign
- */
+/** Parses a temperature difference in kelvins, which may be negative: a difference of 5 °F is 2.78 K. */
 export function parseTemperatureDifference(text: string, units: UnitSystem, locale?: string): Parsed<number> {
   const read = readDegrees(text, units, locale);
   if (!read.ok) return read;

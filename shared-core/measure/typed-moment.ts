@@ -49,9 +49,7 @@ export function parseMoment(text: string, now: string, zone: string, locale: str
 export const dayStyleFrom = (today: string, day: string): 'short' | 'dated' =>
   Math.abs(daysBetween(today, day)) < HALF_A_YEAR ? 'short' : 'dated';
 
-/**
- * Formats an instant so that parsing it again gives the same minute: `May 13 9:40 am`, `9:40 am` for today, `end of May 12`.
- */
+/** Formats an instant so that parsing it again gives the same minute: `May 13 9:40 am`, `9:40 am` for today, `end of May 12`. */
 export function formatMoment(instant: string, now: string, zone: string, locale: string): string {
   const today = dayOfInstant(now, zone);
   const day = deadlineDay(instant, zone);
