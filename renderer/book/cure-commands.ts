@@ -2,7 +2,7 @@
 import type { Flooring } from '../../shared-core/book/flooring.ts';
 import type { ClearanceTest, CureLog, CureReading, Promised, Visit } from '../../shared-core/book/cure-record.ts';
 import { nowInstant, type Outcome, stamps } from './command.ts';
-import { add, change, archive, updated, type Update } from './write.ts';
+import { add, change, archive, updated, type Update, write } from './write.ts';
 
 /** Room readings entered by hand, pasted or imported. */
 export function addReadings(
@@ -32,12 +32,13 @@ export function promise(
   return add('promises', { ...row, ...of, madeAt: row.createdAt }, 'promised date', row.createdAt);
 }
 
-/** A moisture test before flooring. */
-export function addClearanceTest(
-  of: Pick<ClearanceTest, 'jobId' | 'roomId' | 'method' | 'value' | 'unit' | 'by' | 'takenAt' | 'note'> & { readonly flooring: Flooring },
+/** The moisture tests of one visit before flooring: a record for each result, in one step. */
+export function addClearanceTests(
+  of: Pick<ClearanceTest, 'jobId' | 'roomId' | 'method' | 'unit' | 'by' | 'takenAt' | 'note'> & { readonly flooring: Flooring },
+  results: readonly number[],
 ): Promise<Outcome> {
-  const row = stamps();
-  return add('clearanceTests', { ...row, ...of }, 'clearance test', row.createdAt);
+  const puts = results.map((value) => ({ table: 'clearanceTests' as const, row: { ...stamps(), ...of, value } }));
+  return write(results.length === 1 ? 'clearance test' : `${results.length} clearance tests`, nowInstant(), { puts });
 }
 
 export function addVisit(of: Pick<Visit, 'jobId' | 'roomIds' | 'kind' | 'title' | 'instant' | 'minutes'>): Promise<Outcome> {

@@ -143,6 +143,39 @@ export function PercentField({ least = 0, most = 100, decimals = 2, ...rest }: P
   );
 }
 
+type ReadingsFieldProps = FieldCommon<number[]> & {
+  /** The greatest reading, as it is entered. */
+  readonly most?: number;
+  /** Other than percent, of which the values are shares. */
+  readonly otherUnit?: string | null;
+};
+
+/** Several readings separated by spaces. */
+export function ReadingsField({ most = 100, otherUnit = null, ...rest }: ReadingsFieldProps) {
+  const { locale } = useMeasure();
+  const scale = otherUnit === null ? 100 : 1;
+  const shown = (reading: number): string => formatNumber(reading * scale, { most: 2 }, locale);
+  return (
+    <Field
+      {...rest}
+      unit={otherUnit ?? rest.unit}
+      parse={(text) => {
+        const readings: number[] = [];
+        for (const part of text.trim().split(/[\s;]+/)) {
+          const read = parseNumber(part.replace(/%$/, '').replace(/,$/, ''), locale);
+          if (!read.ok) return read;
+          if (read.value < 0 || read.value > most)
+            return { ok: false, message: `${part}: enter a reading from 0 to ${most}${otherUnit === null ? '%' : ''}.` };
+          readings.push(read.value / scale);
+        }
+        return { ok: true, value: readings };
+      }}
+      format={(readings) => readings.map(shown).join(' ')}
+      same={(a, b) => a.join() === b.join()}
+    />
+  );
+}
+
 type QuantityFieldProps = FieldCommon<number> & {
   readonly kind: QuantityKindName;
   readonly check?: (value: number) => string | null;

@@ -13,7 +13,7 @@ import { testDays } from '../cure/test-days.ts';
 import type { FloorRest } from '../pour/floor-rest.ts';
 import type { RoomCure } from '../standing/room-cure.ts';
 import { nextPourAt, roomPour } from '../standing/room-pour.ts';
-import { milestoneName, promiseWords, requirementWords } from '../standing/cure-words.ts';
+import { fewTestsWords, milestoneName, promiseWords, requirementWords } from '../standing/cure-words.ts';
 import { repairStep } from '../standing/repair-words.ts';
 import { timeWords } from '../standing/time-words.ts';
 
@@ -115,11 +115,11 @@ function ready(make: EntryMaker, covered: Covered): readonly AgendaEntry[] {
   const { facts, cure, cover, name } = covered;
   const { clearance } = cure.schedule;
   const own = { kind: 'cover' as const, name, roomIds: [facts.room.id], toDo: false, stage: 'cure' as const };
-  const passed = clearance?.passed === true ? clearance.test : null;
-  if (passed !== null) {
+  const passedAt = clearance?.passedAt ?? null;
+  if (passedAt !== null) {
     const event = `cleared for ${milestoneName(cover)}`;
     const rest = `${make.theRooms([facts])} for ${milestoneName(cover)}.`;
-    return [make.allDay({ ...own, event, verb: 'Cleared', rest }, dayOfInstant(passed.takenAt, make.zone))];
+    return [make.allDay({ ...own, event, verb: 'Cleared', rest }, dayOfInstant(passedAt, make.zone))];
   }
   if (cover.statedAt === null || hasFailedTest(cure.schedule)) return [];
   const promised = cure.schedule.verdicts.find((v) => v.milestone.key === cover.key);
@@ -142,6 +142,7 @@ function clearanceTest(make: EntryMaker, { facts, cure, cover, name }: Covered):
   if (!cure.poured || days === null) return [];
   const { startOn, readOn } = days;
   const again = hasFailedTest(cure.schedule) ? ' again' : '';
+  const few = cure.schedule.clearance && fewTestsWords(cure.schedule.clearance);
   const word = (day: string): string => formatDay(day, 'weekday', make.locale);
   return [
     make.allDay(
@@ -152,7 +153,7 @@ function clearanceTest(make: EntryMaker, { facts, cure, cover, name }: Covered):
         event: 'moisture test',
         verb: 'Test',
         rest: `${make.theRooms([facts])}${again} before ${milestoneName(cover)}. ${startOn < readOn ? `Start it by ${word(startOn)}, read` : 'Read'} it by ${word(readOn)}.`,
-        note: cover.clearanceTest && requirementWords(cover.clearanceTest),
+        note: few ?? (cover.clearanceTest && requirementWords(cover.clearanceTest)),
         toDo: true,
         stage: 'cure',
       },

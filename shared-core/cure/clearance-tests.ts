@@ -4,6 +4,7 @@ import type { ClearanceTest } from '../book/cure-record.ts';
 import type { FlooringLimits } from '../book/job.ts';
 import type { MaterialKind } from '../book/material.ts';
 import { limitsInForce, type LimitInForce } from '../substrate/flooring-demands.ts';
+import { slabTests, woodReadingCount } from '../substrate/test-counts.ts';
 
 /** One test before flooring. */
 export type ClearanceMethod = {
@@ -19,8 +20,12 @@ export type ClearanceMethod = {
   readonly typical: boolean;
   /** Hours after the pour before a result counts: the test itself takes so long on the new floor. */
   readonly hoursAfterPour: number;
-  /** Whether a result within the limit clears the floor. A first check can only fail it. */
+  /** Whether results within the limit clear the floor. A first check can only fail it. */
   readonly clears: boolean;
+  /** How many results within the limit clear the floor, over all rooms that share the count. */
+  readonly wanted: number;
+  /** The rooms that share the count, this one too. */
+  readonly rooms: number;
 };
 
 export type FlooringRequirement = {
@@ -39,8 +44,14 @@ export type FlooringRequirement = {
  */
 export type Drilling = 'allowed' | 'heat-located' | 'never' | 'over-system';
 
+/** A room poured with this one, for the same flooring and over the same slab: their in-slab tests are counted together. */
+export type SharingRoom = { readonly areaM2: number; readonly tests: readonly ClearanceTest[] };
+
 export type CoverQuestion = {
   readonly flooring: Flooring;
+  /** Floor area of the room; 0 without a drawing. */
+  readonly areaM2: number;
+  readonly sharing: readonly SharingRoom[];
   readonly limits: FlooringLimits | null;
   readonly materialKind: MaterialKind;
   /** The floor has radiant heat. */
@@ -64,6 +75,9 @@ const METER_MAX_SHARE = 0.05;
 /** Tile is set by the data sheet's hours: thinset tolerates the moisture that is left. Common practice of US setters, no source. */
 const BY_HOURS: ReadonlySet<string> = new Set(['tile-small', 'tile-large', 'stone-tile']);
 
+/** Tests whose method names no number for a floor: a manufacturer's own, a hood, a carbide sample. One is the least. */
+const ONE = { wanted: 1, rooms: 1 } as const;
+
 /** A test that a manufacturer names or accepts. Only its own limit counts. */
 const manufacturersTest = (
   method: 'manufacturer-method' | 'without-holes',
@@ -78,6 +92,7 @@ const manufacturersTest = (
   typical: false,
   hoursAfterPour,
   clears: true,
+  ...ONE,
 });
 
 function methodsOf(question: CoverQuestion): ClearanceMethod[] {
@@ -114,6 +129,11 @@ function usMethods(question: CoverQuestion): ClearanceMethod[] {
     typical,
     hoursAfterPour: RH_TEST_HOURS,
     clears: true,
+    wanted: slabTests(
+      [question, ...question.sharing].map(({ areaM2 }) => ({ areaM2, have: 0 })),
+      0,
+    ).wanted,
+    rooms: 1 + question.sharing.length,
   };
   const meter: ClearanceMethod = {
     method: 'meter',
@@ -125,6 +145,7 @@ function usMethods(question: CoverQuestion): ClearanceMethod[] {
     hoursAfterPour: 0,
     // ASTM F2659 is a guide for a preliminary, comparative evaluation (from its title and scope, from memory).
     clears: false,
+    ...ONE,
   };
   const wood: ClearanceMethod = {
     method: 'wood-moisture',
@@ -135,12 +156,17 @@ function usMethods(question: CoverQuestion): ClearanceMethod[] {
     typical: woodMoisture?.fromManufacturer !== true,
     hoursAfterPour: 0,
     clears: true,
+    wanted: woodReadingCount(question.areaM2),
+    rooms: 1,
   };
   return question.overWood ? [wood, meter] : [...inHoles(probe, question), meter];
 }
 
 /** Whether a flooring waits for the data sheet's hours alone, without a moisture test. @param country ISO 3166 code of the business's */
 export const isByHours = (flooring: Flooring, country: string): boolean => BY_HOURS.has(flooring) && !CARBIDE_COUNTRIES.has(country);
+
+/** Order of results in a list: by time, those of one visit from the highest down. */
+export const inTestOrder = (a: ClearanceTest, b: ClearanceTest): number => a.takenAt.localeCompare(b.takenAt) || b.value - a.value;
 
 /** The test a flooring needs over this pour, with the flooring manufacturer's own limit where one is entered. */
 export function flooringRequirement(question: CoverQuestion): FlooringRequirement {
@@ -154,7 +180,9 @@ export type ClearanceFinding =
   | { readonly kind: 'by-hours' | 'untested' | 'vapor-emission' | 'other-method' }
   | { readonly kind: 'too-soon'; readonly hours: number; readonly hoursNeeded: number }
   | { readonly kind: 'no-limit' | 'first-check'; readonly test: ClearanceTest }
-  | { readonly kind: 'over' | 'passed'; readonly test: ClearanceTest; readonly method: ClearanceMethod };
+  | { readonly kind: 'over' | 'passed'; readonly test: ClearanceTest; readonly method: ClearanceMethod }
+  /** None is over, and fewer than wanted are there: `have` within the limit, over all rooms that share the count. */
+  | { readonly kind: 'few'; readonly test: ClearanceTest; readonly method: ClearanceMethod; readonly have: number };
 
 /** The verdict of the tests on record. Whether it is cleared at a moment is the schedule's `clearedFrom`. */
 export type Clearance = {
@@ -162,12 +190,14 @@ export type Clearance = {
   readonly finding: ClearanceFinding;
   /** The result that decided; the worst of its day. */
   readonly test: ClearanceTest | null;
+  /** When the last result that was needed was taken; null while the floor is not passed. */
+  readonly passedAt: string | null;
   readonly requirement: FlooringRequirement;
 };
 
 const HOUR_MS = 3_600_000;
 /** Results this close together are one round of tests: the holes of one floor, read on one visit. */
-const ROUND_HOURS = 12;
+export const ROUND_HOURS = 12;
 
 type Counted = { readonly test: ClearanceTest; readonly method: ClearanceMethod };
 
@@ -176,12 +206,41 @@ const hoursAfter = (test: ClearanceTest, placedMs: number): number => (Date.pars
 /** How far a result is from its limit; one without a limit cannot pass and is farthest. */
 const excess = ({ test, method }: Counted): number => (method.limit === null ? Infinity : test.value / method.limit);
 
-const worstOf = (results: readonly Counted[]): Counted | undefined => results.toSorted((a, b) => excess(b) - excess(a))[0];
+const isWithin = ({ test, method }: Counted): boolean => method.limit !== null && test.value <= method.limit;
 
-/** The worst result of a method's newest round: every test hole has to pass (ASTM F2170). @param counting newest first */
-function newestRound(counting: readonly Counted[]): Counted | undefined {
-  const roundFrom = Date.parse(counting[0]?.test.takenAt ?? '') - ROUND_HOURS * HOUR_MS;
-  return worstOf(counting.filter(({ test }) => Date.parse(test.takenAt) >= roundFrom));
+const worstOf = <R extends Counted>(results: readonly R[]): R | undefined => results.toSorted((a, b) => excess(b) - excess(a))[0];
+
+/**
+ * The results of a room by a method that decide: its newest round where one is over the limit, else the largest since one was, so that one
+ * more result within the limit takes nothing away. Results soon after the pour do not count. Newest first.
+ */
+function decidingRound(method: ClearanceMethod, { flooring }: CoverQuestion, tests: readonly ClearanceTest[], placedMs: number): Counted[] {
+  const counting = newestFirst(tests, flooring, placedMs)
+    .filter((t) => t.method === method.method && t.unit === method.unit && hoursAfter(t, placedMs) >= method.hoursAfterPour)
+    .map((test) => ({ test, method }));
+  const rounds = counting.map((newest, i) => {
+    const fromMs = Date.parse(newest.test.takenAt) - ROUND_HOURS * HOUR_MS;
+    return counting.slice(i).filter(({ test }) => Date.parse(test.takenAt) >= fromMs);
+  });
+  const over = rounds.findIndex((round) => !round.every(isWithin));
+  const standing = rounds.slice(0, over === -1 ? rounds.length : Math.max(1, over));
+  return standing.toSorted((a, b) => b.length - a.length)[0] ?? [];
+}
+
+/** The results for a flooring since the pour, newest first. */
+const newestFirst = (tests: readonly ClearanceTest[], flooring: Flooring, placedMs: number): ClearanceTest[] =>
+  tests
+    .filter((t) => t.deletedAt === null && t.flooring === flooring && Date.parse(t.takenAt) >= placedMs)
+    .toSorted((a, b) => Date.parse(b.takenAt) - Date.parse(a.takenAt));
+
+/** When each result within the limit was taken, in the rooms that share the count; soonest first. */
+function withinAt(round: readonly Counted[], question: CoverQuestion, placedMs: number): string[] {
+  const method = round[0]?.method;
+  const shared = method === undefined || method.rooms === 1 ? [] : question.sharing;
+  return [...round, ...shared.flatMap(({ tests }) => (method === undefined ? [] : decidingRound(method, question, tests, placedMs)))]
+    .filter(isWithin)
+    .map(({ test }) => test.takenAt)
+    .sort();
 }
 
 /** Why the newest result does not clear the floor, when none fails it. */
@@ -196,36 +255,38 @@ function refusal(stray: ClearanceTest | undefined, methods: readonly ClearanceMe
 }
 
 /**
- * Whether a floor has passed its test for flooring. Of each method the newest round of results, taken long enough after the pour,
- * decides. The floor passes when a method that can clear it is within its limit and none is over: a result over the limit is
- * overruled only by the same method.
+ * Whether a floor has passed its test for flooring. Of each method one round of results, taken long enough after the pour, decides. The floor passes when a method that can clear it has as many results within its limit as it wants, and none is over: every
+ * test hole has to pass (ASTM F2170). A result over the limit is overruled only by the same method.
  * @param tests every test on record for the room
  * @param placedAt when the material was placed
  */
 export function floorClearance(question: CoverQuestion, tests: readonly ClearanceTest[], placedAt: string): Clearance {
   const requirement = flooringRequirement(question);
   const placedMs = Date.parse(placedAt);
-  const own = tests
-    .filter((t) => t.deletedAt === null && t.flooring === question.flooring && Date.parse(t.takenAt) >= placedMs)
-    .sort((a, b) => Date.parse(b.takenAt) - Date.parse(a.takenAt));
   const rounds = requirement.methods.flatMap((method) => {
-    const isCounted = (t: ClearanceTest): boolean =>
-      t.method === method.method && t.unit === method.unit && hoursAfter(t, placedMs) >= method.hoursAfterPour;
-    return newestRound(own.filter(isCounted).map((test) => ({ test, method }))) ?? [];
+    const round = decidingRound(method, question, tests, placedMs);
+    const worst = worstOf(round);
+    if (worst === undefined) return [];
+    const within = withinAt(round, question, placedMs);
+    const lastNeeded = [within[method.wanted - 1] ?? '', round.at(-1)?.test.takenAt ?? ''].sort().at(-1) ?? null;
+    return [{ ...worst, have: within.length, passedAt: lastNeeded }];
   });
-  const found = (finding: ClearanceFinding): Clearance => ({
+  const found = (finding: ClearanceFinding, passedAt: string | null = null): Clearance => ({
     passed: finding.kind === 'passed',
     finding,
     test: 'test' in finding && finding.kind !== 'first-check' ? finding.test : null,
+    passedAt,
     requirement,
   });
   if (requirement.byHours) return found({ kind: 'by-hours' });
   const worst = worstOf(rounds);
-  const limit = worst?.method.limit ?? null;
-  if (worst !== undefined && limit === null) return found({ kind: 'no-limit', test: worst.test });
-  if (worst !== undefined && limit !== null && worst.test.value > limit) return found({ kind: 'over', ...worst });
-  const clearing = rounds.find(({ method }) => method.clears);
-  return found(clearing === undefined ? refusal(own[0], requirement.methods, placedMs) : { kind: 'passed', ...clearing });
+  if (worst !== undefined && worst.method.limit === null) return found({ kind: 'no-limit', test: worst.test });
+  if (worst !== undefined && !isWithin(worst)) return found({ kind: 'over', test: worst.test, method: worst.method });
+  const clearing = rounds.filter(({ method }) => method.clears);
+  const full = clearing.find(({ method, have }) => have >= method.wanted) ?? clearing[0];
+  if (full === undefined) return found(refusal(newestFirst(tests, question.flooring, placedMs)[0], requirement.methods, placedMs));
+  const { test, method, have, passedAt } = full;
+  return have < method.wanted ? found({ kind: 'few', test, method, have }) : found({ kind: 'passed', test, method }, passedAt);
 }
 
 const CARBIDE_COUNTRIES: ReadonlySet<string> = new Set(['DE', 'AT', 'CH']);
@@ -251,6 +312,7 @@ function carbideMethod(kind: MaterialKind, heated: boolean): ClearanceMethod {
     typical: false,
     hoursAfterPour: 0,
     clears: true,
+    ...ONE,
   };
 }
 
@@ -269,5 +331,6 @@ function hoodMethod(own: LimitInForce | null): ClearanceMethod {
     typical: !isOwn,
     hoursAfterPour: HOOD_HOURS,
     clears: true,
+    ...ONE,
   };
 }

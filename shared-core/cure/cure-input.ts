@@ -3,7 +3,7 @@ import type { Flooring } from '../book/flooring.ts';
 import type { ClearanceTest, CureReading, Promised } from '../book/cure-record.ts';
 import type { FlooringLimits } from '../book/job.ts';
 import type { MaterialKind, MilestoneKind, PowderSheet } from '../book/material.ts';
-import type { Drilling, FlooringRequirement } from './clearance-tests.ts';
+import type { Drilling, FlooringRequirement, SharingRoom } from './clearance-tests.ts';
 import type { Reason } from './reason.ts';
 import type { WorkCalendar } from './stated-date.ts';
 import type { Piece } from './temperature-history.ts';
@@ -29,6 +29,9 @@ export type CureInput = {
   /** No slab under the pour. */
   readonly overWood: boolean;
   readonly drilling: Drilling;
+  /** Floor area of the room; 0 without a drawing. */
+  readonly areaM2: number;
+  readonly sharing: readonly SharingRoom[];
   /** Where and when people work there; its country decides the clearance tests. */
   readonly place: WorkCalendar;
   readonly readings: readonly CureReading[];

@@ -77,10 +77,10 @@ function milestoneOf(
 }
 
 function questionOf(flooring: Flooring, input: CureInput): CoverQuestion {
-  const { materialKind, heated, overWood, drilling } = input;
+  const { materialKind, heated, overWood, drilling, areaM2, sharing } = input;
   // The limits entered on the job are those of the flooring chosen there.
   const limits = flooring === input.flooring ? input.flooringLimits : null;
-  return { flooring, limits, materialKind, heated, overWood, drilling, country: input.place.week.country };
+  return { flooring, limits, materialKind, heated, overWood, drilling, areaM2, sharing, country: input.place.week.country };
 }
 
 /** The soonest that the usual test can be read; null where none is required. */
@@ -139,7 +139,7 @@ function clearedFrom(
 ): string | null {
   if (!input.isLastLift) return null;
   if (clearance?.requirement.byHours === true) return cover?.statedAt ?? null;
-  if (input.flooring !== null) return clearance?.passed === true ? (clearance.test?.takenAt ?? null) : null;
+  if (input.flooring !== null) return clearance?.passedAt ?? null;
   return latest(milestones.filter((m) => m.kind !== 'cover').map((m) => m.statedAt));
 }
 

@@ -10,6 +10,7 @@ import type { PourEvent } from '../book/pour-record.ts';
 import type { Room } from '../book/room.ts';
 import { roomAir } from '../climate/room-air.ts';
 import { testsOf } from '../book/tests-of.ts';
+import { roomAreaM2 } from '../plan/region.ts';
 import { liveEvents } from '../pour/log-time.ts';
 import type { Drilling } from './clearance-tests.ts';
 import { workCalendar } from './stated-date.ts';
@@ -32,6 +33,8 @@ export type CureRecords = {
   readonly wetBelowM: number;
   /** Whether a moisture mitigation system is, or is to be, under the pour. */
   readonly overSystem: boolean;
+  /** The rooms whose in-slab tests are counted with those of this one: poured with it, for the same flooring, over the same slab. */
+  readonly sharing: readonly Pick<Room, 'id' | 'plan'>[];
   /** All of the job; those of other rooms are ignored. */
   readonly logs: readonly CureLog[];
   readonly pourEvents: readonly PourEvent[];
@@ -73,6 +76,7 @@ export function gatherCure(records: CureRecords): CureInput | null {
   const { business, jobRoom, room, material } = records;
   if (material.powder === null) return null;
   const air = roomAir(room, jobRoom);
+  const testsOfRoom = ({ id }: Pick<Room, 'id'>): ClearanceTest[] => records.tests.filter((t) => t.roomId === id && t.deletedAt === null);
   return {
     lift: records.lift,
     isLastLift: records.isLastLift,
@@ -86,6 +90,8 @@ export function gatherCure(records: CureRecords): CureInput | null {
     place: workCalendar(business, records.timeZone),
     overWood: isOverWood(room),
     drilling: drillingIn(records),
+    areaM2: roomAreaM2(room.plan),
+    sharing: records.sharing.map((other) => ({ areaM2: roomAreaM2(other.plan), tests: testsOfRoom(other) })),
     heated: isHeated(roomHeat(room)),
     readings: roomReadings(room, records.logs, records.pourEvents, records.placedAt),
     assumedTempC: air.tempC,
@@ -93,6 +99,6 @@ export function gatherCure(records: CureRecords): CureInput | null {
     assumedSpreadC: ASSUMED_SPREAD_C,
     gaps: 'line',
     promises: records.promises.filter((p) => p.roomId === room.id && p.deletedAt === null),
-    tests: records.tests.filter((t) => t.roomId === room.id && t.deletedAt === null),
+    tests: testsOfRoom(room),
   };
 }

@@ -7,6 +7,12 @@ import { firstTestDay, type WorkCalendar } from './stated-date.ts';
 
 const laterDay = (a: string, b: string): string => (a > b ? a : b);
 
+/** Whether the test before the flooring is to be made now: its soonest day has come, or some of its results are there and too few. */
+export function isTestDue({ cover, clearance }: Pick<CureSchedule, 'cover' | 'clearance'>, now: string): boolean {
+  if (cover === null || clearance?.passed === true || cover.clearanceTest?.byHours === true) return false;
+  return clearance?.finding.kind === 'few' || (cover.earliestAt !== null && cover.earliestAt <= now);
+}
+
 /**
  * Days `2026-05-15` by which the test before the flooring is started, so that its result is read on the day it decides: as many days
  * before as it takes, on a working day, and none before the floor can be tested. After a test that failed it is started on a later day

@@ -256,7 +256,8 @@ function testRows(rooms: readonly HandoverRoom[], { zone, locale }: HandoverPlac
       ...[withoutHolesWords(clearance.requirement) ?? []].flat(),
     ].join('. ');
     const verdict = finding.kind === 'no-limit' ? 'limit not entered' : clearance.passed ? 'passed' : 'not passed';
-    const result = test === null ? untested : `${readOn(test)}: ${verdict}`;
+    const few = finding.kind === 'few' ? `${finding.have} of ${finding.method.wanted} tests, ` : '';
+    const result = test === null ? untested : `${few}${readOn(test)}: ${few === '' ? verdict : 'more needed'}`;
     return [
       {
         name: room.name,

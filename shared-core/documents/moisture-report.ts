@@ -1,6 +1,7 @@
 /** The moisture test report: method, place, depth, hours, ambient conditions, instrument, results, limit and whose. Fields not on record are left to fill in. */
-import { limitText, METHOD_NAMES, milestoneName, valueText, whoseLimit, withoutHolesWords } from '../standing/cure-words.ts';
+import { fewTestsWords, limitText, METHOD_NAMES, milestoneName, valueText, whoseLimit, withoutHolesWords } from '../standing/cure-words.ts';
 import type { ClearanceTest, CureReading } from '../book/cure-record.ts';
+import { inTestOrder } from '../cure/clearance-tests.ts';
 import { isSealed } from '../book/flooring.ts';
 import type { FloorTestKind } from '../book/layer.ts';
 import { nameOf } from '../learn/logged-hours.ts';
@@ -91,9 +92,7 @@ function substrateTable(rooms: readonly HandoverRoom[], input: DocumentInput, { 
 }
 
 const testsOf = ({ room }: HandoverRoom, { reading }: DocumentInput): ClearanceTest[] =>
-  reading.whole.clearanceTests
-    .filter((test) => test.deletedAt === null && test.roomId === room.id)
-    .toSorted((a, b) => a.takenAt.localeCompare(b.takenAt));
+  reading.whole.clearanceTests.filter((test) => test.deletedAt === null && test.roomId === room.id).toSorted(inTestOrder);
 
 /** The air of a room at its last test; the newest reading where it was not tested. */
 function airOf(handoverRoom: HandoverRoom, input: DocumentInput): CureReading | undefined {
@@ -133,11 +132,11 @@ function ambientBlocks(rooms: readonly HandoverRoom[], input: DocumentInput, { z
   ];
 }
 
-/** Rooms without a result that counts for their flooring, and why. */
+/** Rooms without the results that their flooring needs, and why. */
 function untestedWords(rooms: readonly HandoverRoom[], input: DocumentInput): Block[] {
   const untested = rooms.filter((handoverRoom) => {
     const { clearance, placedAt } = handoverRoom.schedule;
-    if (clearance !== null && !clearance.requirement.byHours) return clearance.test === null;
+    if (clearance !== null && !clearance.requirement.byHours) return clearance.test === null || clearance.finding.kind === 'few';
     return testsOf(handoverRoom, input).every((test) => test.takenAt < placedAt);
   });
   const sentences = untested.map((handoverRoom) => {
@@ -146,6 +145,8 @@ function untestedWords(rooms: readonly HandoverRoom[], input: DocumentInput): Bl
     if (schedule.cover === null) return `${room.name}: no flooring chosen, no test on record.`;
     if (schedule.clearance?.requirement.byHours === true)
       return `${room.name}: ${milestoneName(schedule.cover)} needs no moisture test. It waits for the data sheet’s cure time.`;
+    const few = schedule.clearance && fewTestsWords(schedule.clearance);
+    if (few !== null) return `${room.name}: ${few}`;
     const words = schedule.clearance === null ? null : withoutHolesWords(schedule.clearance.requirement);
     const ask = words === null ? '' : ` ${words}`;
     return hasTest

@@ -1,4 +1,5 @@
 /** The job record after the pour: room air day by day, dates expected and promised, tests, visits. */
+import { inTestOrder } from '../cure/clearance-tests.ts';
 import type { CuredRoom } from '../standing/job-cures.ts';
 import type { CureLog } from '../book/cure-record.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
@@ -123,17 +124,13 @@ export function recordCure(
         ],
       ],
     ),
-    ...recordTable(
-      'Moisture tests',
-      standing(whole.clearanceTests).toSorted((a, b) => a.takenAt.localeCompare(b.takenAt)),
-      [
-        ['Room', 0.14, ({ roomId }) => nameOf(roomId)],
-        ['Flooring', 0.19, ({ flooring }) => milestoneName({ kind: 'cover', flooring })],
-        ['Test', 0.31, (test) => `${METHOD_NAMES[test.method]}: ${valueText(test)}`],
-        ['Taken', 0.18, ({ takenAt }) => short(takenAt)],
-        ['Tested by, note', null, ({ by, note }) => joined([by, note])],
-      ],
-    ),
+    ...recordTable('Moisture tests', standing(whole.clearanceTests).toSorted(inTestOrder), [
+      ['Room', 0.14, ({ roomId }) => nameOf(roomId)],
+      ['Flooring', 0.19, ({ flooring }) => milestoneName({ kind: 'cover', flooring })],
+      ['Test', 0.31, (test) => `${METHOD_NAMES[test.method]}: ${valueText(test)}`],
+      ['Taken', 0.18, ({ takenAt }) => short(takenAt)],
+      ['Tested by, note', null, ({ by, note }) => joined([by, note])],
+    ]),
     ...recordTable(
       'Visits and callbacks',
       standing(whole.visits).toSorted((a, b) => a.instant.localeCompare(b.instant)),

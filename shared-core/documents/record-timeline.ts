@@ -1,4 +1,5 @@
 /** Timeline in a job, in order of time, each entry with who and when; and every document given out with its hash. */
+import { inTestOrder } from '../cure/clearance-tests.ts';
 import { countWords } from '../measure/count-words.ts';
 import { roomsOnRecord } from '../book/job.ts';
 import { DOCUMENT_WORDS } from '../assess/overrides.ts';
@@ -138,11 +139,13 @@ function laterEntries({ whole }: JobReading, { zone, locale }: HandoverPlace): E
         text: `${roomOf(p.roomId)}, ${milestoneName({ kind: p.milestone, flooring: p.flooring })}: promised${toWords(p.to)} for ${formatInstantDay(p.promisedFor, zone, 'dated', locale)}`,
         by: keeper,
       })),
-    ...inUse(whole.clearanceTests).map((test) => ({
-      instant: test.takenAt,
-      text: `${roomOf(test.roomId)}: moisture test ${valueText(test)}${test.note === '' ? '' : `. ${test.note}`}`,
-      by: test.by,
-    })),
+    ...inUse(whole.clearanceTests)
+      .toSorted(inTestOrder)
+      .map((test) => ({
+        instant: test.takenAt,
+        text: `${roomOf(test.roomId)}: moisture test ${valueText(test)}${test.note === '' ? '' : `. ${test.note}`}`,
+        by: test.by,
+      })),
     ...inUse(whole.visits).flatMap((visit) =>
       visit.doneAt === null
         ? []

@@ -8,7 +8,8 @@ import { capital } from '../measure/first-letter.ts';
 import { glanceJob } from '../standing/read-job.ts';
 import { acceptedOption, type JobReview, jobReview } from './job-review.ts';
 import { type Proposal, proposals } from './proposals.ts';
-import type { ClearanceTest, Promised } from '../book/cure-record.ts';
+import type { Promised } from '../book/cure-record.ts';
+import { isByHours } from '../cure/clearance-tests.ts';
 import { standingPromises } from '../cure/promise-verdict.ts';
 
 export type FloorKind = 'concrete' | 'wood' | 'mixed' | 'other';
@@ -78,8 +79,12 @@ function ratiosOf({ quotes }: WholeJob, { hours }: JobReview): PastJob['ratios']
 
 function missedDays(whole: WholeJob, now: string): readonly number[] {
   const { standing } = glanceJob(whole, [], now);
-  const clearedAt = new Map(standing.rooms.map((room) => [room.roomId, room.clearedFrom]));
-  return promiseMisses(whole.promises, whole.clearanceTests, (test) => clearedAt.get(test.roomId) === test.takenAt);
+  return promiseMisses(whole.promises, ({ roomId, flooring }) => {
+    const chosen = whole.job.rooms.find((room) => room.roomId === roomId)?.flooring ?? null;
+    // Cleared by the hours of a data sheet, or for other flooring, it passed no test by that day.
+    if (chosen === null || isByHours(chosen, whole.business.address.country) || (flooring ?? chosen) !== chosen) return null;
+    return standing.rooms.find((room) => room.roomId === roomId)?.clearedFrom ?? null;
+  });
 }
 
 /** The middle value, or the middle of the two; null without any. */
@@ -120,24 +125,17 @@ export function taskProposals(jobs: readonly PastJob[], factors: Readonly<Record
 }
 
 /**
- * Days from each promise to the test that passed; negative when the floor was dry before. A promise without a passed test is left
- * out. @param passed whether a test cleared the floor under the flooring's limit
+ * Days from each promise to the test that cleared the floor; negative when it was dry before.
+ * @param passedAt when the promised floor passed; null leaves the promise out
  */
-export function promiseMisses(
-  promises: readonly Promised[],
-  tests: readonly ClearanceTest[],
-  passed: (test: ClearanceTest) => boolean,
-): readonly number[] {
+export function promiseMisses(promises: readonly Promised[], passedAt: (promise: Promised) => string | null): readonly number[] {
   const byRoom = new Map<string, Promised[]>();
   for (const p of promises) byRoom.set(p.roomId, [...(byRoom.get(p.roomId) ?? []), p]);
-  return [...byRoom].flatMap(([roomId, own]) =>
+  return [...byRoom.values()].flatMap((own) =>
     standingPromises(own).flatMap((p) => {
       if (p.milestone !== 'cover') return [];
-      const good = tests.filter(
-        (t) => t.deletedAt === null && t.roomId === roomId && (p.flooring === null || t.flooring === p.flooring) && passed(t),
-      );
-      const first = Math.min(...good.map((t) => Date.parse(t.takenAt)));
-      return Number.isFinite(first) ? [(first - Date.parse(p.promisedFor)) / 86_400_000] : [];
+      const instant = passedAt(p);
+      return instant === null ? [] : [(Date.parse(instant) - Date.parse(p.promisedFor)) / 86_400_000];
     }),
   );
 }

@@ -32,7 +32,7 @@ import { sampleJobs, sampleLeads } from './sample-jobs.ts';
 import { orderDocuments, withSampleOrder } from './sample-orders.ts';
 import { sampleBusiness, sampleCustomers, sampleProperties } from './sample-people.ts';
 import { PRIMED_PHOTO, samplePhotos } from './sample-pictures.ts';
-import { sampleClearance, sampleLogs, samplePour, samplePromise } from './sample-pours.ts';
+import { sampleClearances, sampleLogs, samplePour, samplePromise } from './sample-pours.ts';
 import { SAMPLE_ZONE, type SampleClock, sampleClock, stampsAt } from './sample-time.ts';
 import { NO_ROWS, type SampleBook, wholeJobOf } from './whole-jobs.ts';
 
@@ -288,8 +288,8 @@ export function sampleBook(now: string): SampleBook {
   );
   const promises = [...promisesOf(ground, jobs, { pours, pourEvents, cureLogs }, clock, now), ...finishedPromises(clock)];
   const clearanceTests = [
-    sampleClearance({
-      ...{ jobId: ABARA, roomId: 'sample-back-hall', flooring: 'resilient', method: 'slab-humidity', value: 0.71 },
+    ...sampleClearances({
+      ...{ jobId: ABARA, roomId: 'sample-back-hall', flooring: 'resilient', method: 'slab-humidity', values: [0.71, 0.68, 0.7] },
       takenAt: clock.past(0, '06:20'),
     }),
     ...finishedTests(clock),

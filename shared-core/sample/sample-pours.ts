@@ -134,8 +134,12 @@ export function samplePromise(promise: Omit<Promised, Stamps | 'documentId'>): P
   return { ...stampsAt(id, promise.madeAt), ...promise, documentId: null };
 }
 
-/** A test that a floor passed before its flooring. */
-export function sampleClearance(test: Omit<ClearanceTest, Stamps | 'unit' | 'by' | 'note'>): ClearanceTest {
-  const stamps = stampsAt(`sample-cover-${test.roomId.replace('sample-', '')}`, test.takenAt);
-  return { ...stamps, ...test, unit: 'share', by: 'Ros Teague', note: '' };
+type Clearances = Omit<ClearanceTest, Stamps | 'value' | 'unit' | 'by' | 'note'> & { readonly values: readonly number[] };
+
+/** The tests that a floor passed before its flooring, on one visit. */
+export function sampleClearances({ values, ...test }: Clearances): ClearanceTest[] {
+  return values.map((value, i) => ({
+    ...stampsAt(`sample-cover-${test.roomId.replace('sample-', '')}${i === 0 ? '' : `-${i + 1}`}`, test.takenAt),
+    ...{ ...test, value, unit: 'share', by: 'Ros Teague', note: '' },
+  }));
 }

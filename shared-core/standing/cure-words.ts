@@ -2,7 +2,7 @@
 import type { ClearanceTest } from '../book/cure-record.ts';
 import { type Flooring, isSealed } from '../book/flooring.ts';
 import type { MilestoneKind } from '../book/material.ts';
-import type { Clearance, ClearanceMethod, FlooringRequirement } from '../cure/clearance-tests.ts';
+import { type Clearance, type ClearanceMethod, type FlooringRequirement, ROUND_HOURS } from '../cure/clearance-tests.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import type { PromiseVerdict } from '../cure/promise-verdict.ts';
 import { plural } from '../measure/count-words.ts';
@@ -79,11 +79,21 @@ const TEST_NAMES: Readonly<Record<ClearanceMethod['method'], string>> = {
   'slab-humidity': 'in-slab relative humidity (RH) test',
   'without-holes': 'test without holes, by a method the flooring manufacturer accepts',
   meter: 'moisture meter test',
-  'wood-moisture': 'wood moisture content (MC) test',
+  'wood-moisture': 'wood moisture content (MC) reading',
   'humidity-hood': 'surface humidity hood, sealed until the reading is stable',
   carbide: 'carbide test on a sample from the full depth',
   'manufacturer-method': 'test named on the sealer data sheet',
 };
+
+/** The rooms that share the count of a test: ` over the 2 rooms poured together`; empty where each has its own. */
+const overRooms = ({ rooms }: ClearanceMethod): string => (rooms === 1 ? '' : ` over the ${rooms} rooms poured together`);
+
+/** A test with the number it takes: `3 in-slab relative humidity (RH) tests over the 2 rooms poured together, at least 1 in each`. */
+function testsNamed(method: ClearanceMethod): string {
+  if (method.wanted === 1) return TEST_NAMES[method.method];
+  const each = method.rooms === 1 ? '' : ', at least 1 in each';
+  return `${counted(method.wanted, TEST_NAMES[method.method])}${overRooms(method)}${each}`;
+}
 
 /** What follows a limit in percent. The manufacturer says what its own test measures. */
 const SHARE_OF: Readonly<Record<ClearanceMethod['method'], string>> = {
@@ -115,13 +125,19 @@ export function limitText({ limit, unit, method }: Pick<ClearanceMethod, 'limit'
   return unit === 'lb' ? `${formatNumber(limit, { most: 1 })} lb` : `${formatNumber(limit, { least: 1, most: 1 })} CM-%`;
 }
 
+/** What is said before the result that decides, where several are needed. */
+const highestOf = ({ wanted }: ClearanceMethod): string => (wanted === 1 ? '' : 'highest ');
+
 /** A limit as it is asked: `Max 75% RH`. */
 const askedLimit = (method: ClearanceMethod): string =>
   method.limit === null ? `Limit on the ${sheetOf(method)}` : `Max ${limitText(method)}`;
 
-/** A limit beside the field for a result: `Max 5% MC, typical. A first check: it cannot clear the floor.` */
-export const resultHint = (method: ClearanceMethod): string =>
-  `${askedLimit(method)}${method.typical && method.limit !== null ? ', typical' : ''}${method.clears ? '' : '. A first check: it cannot clear the floor.'}`;
+/** The limit and the number beside the field for results: `Max 75% RH, typical. 3 needed, separated by spaces.` */
+export function resultHint(method: ClearanceMethod): string {
+  const limit = `${askedLimit(method)}${method.typical && method.limit !== null ? ', typical' : ''}`;
+  if (!method.clears) return `${limit}. A first check: it cannot clear the floor.`;
+  return method.wanted === 1 ? limit : `${limit}. ${method.wanted} needed${overRooms(method)}, separated by spaces.`;
+}
 
 /** A result as shown: `71%`, `75.4%`, `1.6 CM-%`. */
 export function valueText(test: Pick<ClearanceTest, 'unit' | 'value'>): string {
@@ -157,7 +173,7 @@ export function requirementWords(requirement: FlooringRequirement): string {
   if (usual === undefined) return `No moisture test is required for ${name}. The data sheet’s hours decide.`;
   const limit = `${askedLimit(usual)}${usual.typical ? ', typical: the flooring manufacturer’s limit applies' : ''}`;
   const isNamed = usual.method === 'manufacturer-method' || usual.method === 'without-holes';
-  const test = isNamed ? TEST_NAMES[usual.method] : `${TEST_NAMES[usual.method]}, ${sourceWords(usual)}`;
+  const test = isNamed ? testsNamed(usual) : `${testsNamed(usual)}, ${sourceWords(usual)}`;
   return `Required before ${name}: ${test}. ${limit}.${WITHOUT_A_HOLE.includes(usual.method) ? '' : HOLE_WORDS[drilling]}`;
 }
 
@@ -168,8 +184,17 @@ export function failedTestStep(clearance: Clearance | null, theRoom: string, zon
   return `${capital(theRoom)} failed its test on ${day}. Test again after it dries.`;
 }
 
+/** How far the tests of a floor have come: `2 of 3 in-slab relative humidity (RH) tests are within the limit. …`; null where none or all count. */
+export function fewTestsWords({ finding }: Clearance): string | null {
+  if (finding.kind !== 'few') return null;
+  const { method, have } = finding;
+  const tests = `${have} of ${counted(method.wanted, TEST_NAMES[method.method])}${overRooms(method)}`;
+  return `${tests} ${have === 1 ? 'is' : 'are'} within the limit. The tests of a room count together when they are read within ${ROUND_HOURS} hours.`;
+}
+
 /** Whether a floor is cleared for its flooring, and why or why not. */
-export function clearanceWords({ finding, requirement }: Clearance): string {
+export function clearanceWords(clearance: Clearance): string {
+  const { finding, requirement } = clearance;
   const refused = (why: string): string => `Not cleared for ${isSealed(requirement.flooring) ? 'its sealer' : 'flooring'}. ${why}`;
   switch (finding.kind) {
     case 'by-hours':
@@ -192,13 +217,15 @@ export function clearanceWords({ finding, requirement }: Clearance): string {
       return refused(
         `Enter the limit from the ${isSealed(requirement.flooring) ? 'sealer' : 'flooring'} data sheet to judge the result of ${valueText(finding.test)}.`,
       );
+    case 'few':
+      return refused(fewTestsWords(clearance) ?? '');
     case 'over':
     case 'passed': {
       const { test, method } = finding;
       // Initials may end in a period of their own.
       const by = test.by.replace(/\.$/, '');
       const limit = `${askedLimit(method)}${method.typical ? ' (typical)' : ''}`;
-      const result = `${valueText(test)} by ${by}. ${limit}, ${sourceWords(method)}.`;
+      const result = `${finding.kind === 'passed' ? highestOf(method) : ''}${valueText(test)} by ${by}. ${limit}, ${sourceWords(method)}.`;
       return finding.kind === 'over'
         ? refused(`${result} Wait, then test again by the same method.`)
         : `Cleared for ${FLOORING_NAME[requirement.flooring]}: ${result}`;

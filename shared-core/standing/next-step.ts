@@ -1,6 +1,7 @@
 /** The next step of a room, from its status. */
 import { isTooCold } from '../cure/cure-schedule.ts';
 import { workCalendar } from '../cure/stated-date.ts';
+import { isTestDue } from '../cure/test-days.ts';
 import { statedDateWords } from './time-words.ts';
 import { formatDay } from '../measure/day.ts';
 import { deadlineDay, formatInstant, formatInstantDay, formatInstantTime } from '../measure/moment.ts';
@@ -147,8 +148,7 @@ function cure(asked: Asked): Step {
   const failed = failedTestStep(schedule.clearance, theRoom(facts.room.name), zone, locale);
   if (failed !== null) return go(failed, 'Enter a test', 'cure');
   const byHours = cover.clearanceTest?.byHours === true;
-  if (!byHours && cover.earliestAt !== null && cover.earliestAt <= now)
-    return go(`Test ${theRoom(facts.room.name)} before ${milestoneName(cover)}.`, 'Enter a test', 'cure');
+  if (isTestDue(schedule, now)) return go(`Test ${theRoom(facts.room.name)} before ${milestoneName(cover)}.`, 'Enter a test', 'cure');
   return go(
     `Plan on ${formatInstantDay(cover.statedAt, zone, 'long', locale)} for ${milestoneName(cover)}${byHours ? '' : ', after its test'}.`,
     'Enter a reading',

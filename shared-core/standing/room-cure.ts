@@ -10,7 +10,8 @@ import { systemUnder } from '../pour/placed-floor.ts';
 import { type FloorRest, floorRest } from '../pour/floor-rest.ts';
 import type { LiftBreak } from '../material/lift-break.ts';
 import type { Pour } from '../book/pour-record.ts';
-import type { AgendaBusiness, JobBundle, JobRoomFacts } from './job-bundle.ts';
+import { isOneSlab } from '../substrate/test-counts.ts';
+import { type AgendaBusiness, type JobBundle, type JobRoomFacts, roomsOf } from './job-bundle.ts';
 import { primedFor } from '../prep/primer-clock.ts';
 import { nextPourOf, pouredUntil, stepsToCome } from './next-pours.ts';
 import { type RoomPour, roomPour } from './room-pour.ts';
@@ -249,11 +250,19 @@ function inputOf(asked: CureOf, placed: Pour | null): CureInput | null {
   });
 }
 
+/** The other rooms placed by a room's last pour, for the same flooring and over the same slab. */
+function poursWith({ bundle, facts, pour }: CureOf): JobRoomFacts['room'][] {
+  const { room, jobRoom } = facts;
+  return roomsOf(bundle).flatMap((other) => {
+    const isOwn = other.room.id === room.id || other.jobRoom.flooring !== jobRoom.flooring || !isOneSlab(other.room, room);
+    return isOwn || pour.last === null || roomPour(bundle, other).last?.id !== pour.last.id ? [] : [other.room];
+  });
+}
+
 /** The input for one lift, with the records of its room. */
-function gathered(
-  { bundle, facts: { jobRoom, room }, business, pour }: CureOf,
-  lift: Pick<CureRecords, 'material' | 'lift' | 'isLastLift' | 'placedAt' | 'depth'>,
-): CureInput | null {
+function gathered(asked: CureOf, lift: Pick<CureRecords, 'material' | 'lift' | 'isLastLift' | 'placedAt' | 'depth'>): CureInput | null {
+  const { bundle, facts, business, pour } = asked;
+  const { jobRoom, room } = facts;
   return gatherCure({
     ...lift,
     business,
@@ -262,6 +271,7 @@ function gathered(
     timeZone: bundle.property.timeZone,
     yearBuilt: bundle.property.yearBuilt,
     wetBelowM: 0,
+    sharing: poursWith(asked),
     overSystem: pour.floor.extent === 'none' ? (jobRoom.moistureSystemId ?? null) !== null : systemUnder(pour.floor) !== null,
     logs: bundle.cureLogs,
     pourEvents: bundle.pourEvents.filter((e) => pour.floor.pours.some((p) => p.id === e.pourId)),

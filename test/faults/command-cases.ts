@@ -88,18 +88,18 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     promise: withInputs(() => [
       { jobId: JOB, roomId: ROOM, milestone: 'walk-on', flooring: null, promisedFor: NOW, to: '', documentId: null },
     ]),
-    addClearanceTest: withInputs(() => [
+    addClearanceTests: withInputs(() => [
       {
         jobId: JOB,
         roomId: ROOM,
         method: 'carbide',
-        value: 1.8,
         unit: 'cm-percent',
         by: 'Ros',
         takenAt: NOW,
         note: '',
         flooring: 'carpet',
       },
+      [1.8, 1.9],
     ]),
     addVisit: withInputs(() => [{ jobId: JOB, roomIds: [ROOM], kind: 'own', title: 'Look', instant: NOW, minutes: 30 }]),
     changeVisit: withInputs(() => [visit(), 'visit', touched]),

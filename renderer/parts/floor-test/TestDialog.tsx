@@ -3,12 +3,10 @@ import { type FloorTest, type FloorTestKind, type Layer, testSchema } from '../.
 import { type ArithmeticContext, testArithmetic } from '../../../shared-core/assess/test-arithmetic.ts';
 import { LAYER_WORDS } from '../../../shared-core/substrate/layer-words.ts';
 import { Dialog } from '../Dialog.tsx';
-import { Fields, MomentField, TextField, NumberField, PercentField, QuantityField } from '../Fields.tsx';
+import { Fields, MomentField, TextField, NumberField, PercentField, QuantityField, ReadingsField } from '../Fields.tsx';
 import { TextButton } from '../Buttons.tsx';
 import { TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts';
-import { parseNumber } from '../../../shared-core/measure/number.ts';
 import { CheckRow, SelectField } from '../Choices.tsx';
-import { Field } from '../Field.tsx';
 import type { TestField } from '../../../shared-core/substrate/test-kind.ts';
 import { lowerFirst } from '../../../shared-core/measure/first-letter.ts';
 
@@ -176,17 +174,7 @@ function TestFieldView({ field, values, layers, onSet }: TestFieldViewProps) {
     case 'share':
       return <PercentField label={field.label} value={numberIn(values, field.key)} onChange={onChange} hint={field.hint} />;
     case 'shares':
-      return (
-        <Field
-          label={field.label}
-          value={numbersIn(values, field.key)}
-          parse={parseShares}
-          format={(shares) => shares.map((share) => String(Math.round(share * 1000) / 10)).join(' ')}
-          same={(a, b) => a.join() === b.join()}
-          onChange={onChange}
-          hint={field.hint}
-        />
-      );
+      return <ReadingsField label={field.label} value={numbersIn(values, field.key)} most={150} onChange={onChange} hint={field.hint} />;
     case 'choice': {
       const value = values[field.key];
       const isNumber = typeof value === 'number';
@@ -229,16 +217,4 @@ function TestFieldView({ field, values, layers, onSet }: TestFieldViewProps) {
       );
     }
   }
-}
-
-/** Percentages separated by spaces. */
-function parseShares(text: string): { ok: true; value: number[] } | { ok: false; message: string } {
-  const shares: number[] = [];
-  for (const part of text.trim().split(/[\s;]+/)) {
-    const read = parseNumber(part.replace(/%$/, '').replace(/,$/, ''));
-    if (!read.ok) return read;
-    if (read.value < 0 || read.value > 150) return { ok: false, message: `${part}: enter a moisture content from 0 to 150%.` };
-    shares.push(read.value / 100);
-  }
-  return { ok: true, value: shares };
 }

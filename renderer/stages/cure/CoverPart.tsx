@@ -1,7 +1,8 @@
 import type { ClearanceTest, CureLog, CureReading } from '../../../shared-core/book/cure-record.ts';
+import { inTestOrder } from '../../../shared-core/cure/clearance-tests.ts';
 import { clearanceWords, METHOD_NAMES, resultHint, valueText } from '../../../shared-core/standing/cure-words.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
-import { addClearanceTest, addReadings, deleteLog } from '../../book/cure-commands.ts';
+import { addClearanceTests, addReadings, deleteLog } from '../../book/cure-commands.ts';
 import { type Outcome, nowInstant } from '../../book/command.ts';
 import { type CuringRoom, openWords, type Saying } from './cure-room.ts';
 import { formatListAnd } from '../../../shared-core/measure/list.ts';
@@ -11,7 +12,7 @@ import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { LogDialog } from './LogDialog.tsx';
-import { Fields, MomentField, NumberField, PercentField, QuantityField, TextField } from '../../parts/Fields.tsx';
+import { Fields, MomentField, PercentField, QuantityField, ReadingsField, TextField } from '../../parts/Fields.tsx';
 import { SelectField } from '../../parts/Choices.tsx';
 import { countWords } from '../../../shared-core/measure/count-words.ts';
 
@@ -39,7 +40,7 @@ export function CoverPart({ jobId, room, tests, owner, say, onOutcome }: CoverPa
       </section>
     );
   }
-  const own = tests.filter((t) => t.roomId === room.id && t.deletedAt === null).sort((a, b) => b.takenAt.localeCompare(a.takenAt));
+  const own = tests.filter((t) => t.roomId === room.id && t.deletedAt === null).sort((a, b) => inTestOrder(b, a));
   return (
     <section className="cure-part" id="cure-test">
       <h2 className="caption">{`${room.room.name}: clearance for flooring`}</h2>
@@ -54,8 +55,8 @@ export function CoverPart({ jobId, room, tests, owner, say, onOutcome }: CoverPa
         now={say.now}
         zone={say.zone}
         notBefore={room.schedule.placedAt}
-        onSave={(test) =>
-          void addClearanceTest({ jobId, roomId: room.id, flooring: clearance.requirement.flooring, ...test }).then(onOutcome)
+        onSave={(test, results) =>
+          void addClearanceTests({ jobId, roomId: room.id, flooring: clearance.requirement.flooring, ...test }, results).then(onOutcome)
         }
       />
       {own.length > 0 && (
@@ -214,19 +215,19 @@ type Method = {
   readonly unit: ClearanceTest['unit'];
   readonly limitWords: string;
 };
-const UNIT_WORDS: Readonly<Record<ClearanceTest['unit'], string>> = { share: '%', lb: 'lb', 'cm-percent': 'CM-%' };
+const UNIT_WORDS: Readonly<Record<Exclude<ClearanceTest['unit'], 'share'>, string>> = { lb: 'lb', 'cm-percent': 'CM-%' };
 
 interface ClearanceTestFormProps extends Omit<ReadingFormProps, 'onSave'> {
   readonly methods: readonly Method[];
   readonly by: string;
-  readonly onSave: (test: Pick<ClearanceTest, 'method' | 'value' | 'unit' | 'by' | 'takenAt' | 'note'>) => void;
+  readonly onSave: (test: Pick<ClearanceTest, 'method' | 'unit' | 'by' | 'takenAt' | 'note'>, results: readonly number[]) => void;
 }
 
-/** A clearance test: method, result, tester and date. */
+/** The clearance tests of one visit: method, results, tester and date. */
 function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, onSave }: ClearanceTestFormProps) {
   const { locale } = useMeasure();
   const [picked, setPicked] = useState<ClearanceTest['method']>(methods[0]?.method ?? 'manufacturer-method');
-  const [value, setValue] = useState<number | null>(null);
+  const [results, setResults] = useState<number[] | null>(null);
   const [by, setBy] = useState(owner);
   const [instant, setInstant] = useState<string | null>(null);
   const [note, setNote] = useState('');
@@ -242,19 +243,13 @@ function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, onSave }:
           options={methods.map((m) => ({ value: m.method, word: METHOD_NAMES[m.method] }))}
           onChange={setPicked}
         />
-        {method.unit === 'share' ? (
-          <PercentField label="Result" value={value} hint={method.limitWords} onChange={setValue} />
-        ) : (
-          <NumberField
-            label="Result"
-            unit={UNIT_WORDS[method.unit]}
-            least={0}
-            most={100}
-            value={value}
-            hint={method.limitWords}
-            onChange={setValue}
-          />
-        )}
+        <ReadingsField
+          label="Results"
+          otherUnit={method.unit === 'share' ? null : UNIT_WORDS[method.unit]}
+          value={results}
+          hint={method.limitWords}
+          onChange={setResults}
+        />
         <TextField label="Tested by" value={by} emptyMessage="Enter who did the test." onChange={setBy} />
         <MomentField label="Time" zone={zone} now={now} past value={instant} placeholder="Now" onChange={setInstant} />
       </Fields>
@@ -262,18 +257,18 @@ function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, onSave }:
       {problem !== null && <p className="late">{problem}</p>}
       <TextButton
         kind="outlined"
-        disabled={value === null || by.trim() === '' || problem !== null}
+        disabled={results === null || by.trim() === '' || problem !== null}
         onPress={() => {
-          if (value === null) return;
-          onSave({
+          if (results === null) return;
+          const test = {
             method: method.method,
-            value,
             unit: method.unit,
             by: by.trim(),
             takenAt: instant ?? nowInstant(),
             note: note.slice(0, 200),
-          });
-          setValue(null);
+          };
+          onSave(test, results);
+          setResults(null);
           setNote('');
           setInstant(null);
         }}

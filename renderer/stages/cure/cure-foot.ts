@@ -8,6 +8,7 @@ import { repairStep } from '../../../shared-core/standing/repair-words.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { isTooCold } from '../../../shared-core/cure/cure-schedule.ts';
 import { isStatedAsDay } from '../../../shared-core/cure/stated-date.ts';
+import { isTestDue } from '../../../shared-core/cure/test-days.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
@@ -102,11 +103,9 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
     return isTooCold(cureRoom.schedule)
       ? { ...go, text: 'Curing is paused: the room is too cold.', why: 'Warm the room, or enter its temperature.' }
       : { ...go, text: 'No date: the air is too damp for the floor to dry.', why: 'Lower the humidity, or enter it again.' };
-  const byHours = clearance?.requirement.byHours === true;
-  const isDue = !byHours && cover.earliestAt !== null && cover.earliestAt <= say.now;
   const text =
     failedTestStep(clearance, theRoom(cureRoom.room.name), say.zone, say.locale) ??
-    (isDue ? `Test ${theRoom(cureRoom.room.name)} before ${milestoneName(cover)}.` : null);
+    (isTestDue(cureRoom.schedule, say.now) ? `Test ${theRoom(cureRoom.room.name)} before ${milestoneName(cover)}.` : null);
   if (text !== null) return { other, promise: null, text, why, word: 'Enter a test' };
   return {
     ...go,

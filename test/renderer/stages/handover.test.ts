@@ -19,6 +19,7 @@ import { jobMoney } from '../../../shared-core/standing/job-money.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { invoice, payment } from '../../shared-core/ledger/entries.ts';
+import { threeTests } from '../../shared-core/cure/sheet-fixture.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
 const LATER = '2026-05-30T15:00:00.000Z';
@@ -97,7 +98,9 @@ describe('a handover sheet', () => {
       unit: 'share',
       ...{ value: 0.6, takenAt: LATER, by: 'Ada', note: '' },
     };
-    expect(changesAt({ ...saved, clearanceTests: [...saved.clearanceTests, test] }, LATER).join(' ')).toContain('Cleared: test passed');
+    expect(changesAt({ ...saved, clearanceTests: [...saved.clearanceTests, ...threeTests(test)] }, LATER).join(' ')).toContain(
+      'Cleared: test passed',
+    );
   });
 });
 

@@ -11,6 +11,7 @@ import type { ClearanceTest, Promised } from '../../../shared-core/book/cure-rec
 import { isPastDay } from '../../../shared-core/measure/moment.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { at, family, pouredFamily, ROOM } from '../../shared-core/documents/poured-family.ts';
+import { threeTests } from '../../shared-core/cure/sheet-fixture.ts';
 
 const STAMPS = { createdAt: at('12', 0), changedAt: at('12', 0), deletedAt: null, jobId: family.job.id, roomId: ROOM };
 const promise = (promisedFor: string): Promised => ({
@@ -33,7 +34,7 @@ const test = (takenAt: string, value: number): ClearanceTest => ({
 });
 
 function seen(promisedFor: string, now: string, ...clearanceTests: ClearanceTest[]) {
-  const whole = { ...pouredFamily(), promises: [promise(promisedFor)], clearanceTests };
+  const whole = { ...pouredFamily(), promises: [promise(promisedFor)], clearanceTests: clearanceTests.flatMap((one) => threeTests(one)) };
   const reading = readJob(whole, now);
   const say = { now, zone: 'America/New_York', locale: 'en-US', units: 'us' } as const;
   const rooms = curingRooms(reading);

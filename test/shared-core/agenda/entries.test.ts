@@ -12,6 +12,7 @@ import { nextStep } from '../../../shared-core/standing/next-step.ts';
 import { summarySentence, todayList } from '../../../shared-core/agenda/today.ts';
 import { cover, SHEET } from '../cure/sheet-fixture.ts';
 import { BUSINESS, bundle, pour, POWDER, promised, quote, room, summary, visit } from './bundle-fixture.ts';
+import { threeTests } from '../cure/sheet-fixture.ts';
 
 const NOW = '2026-05-12T11:05:00.000Z'; // 7:05 am in New York.
 const accepted = (of: JobBundle): JobBundle => ({ ...of, quotes: [quote(of, 'accepted', '2026-05-01')] });
@@ -243,23 +244,14 @@ describe('today', () => {
 
   const HALL = { roomId: 'room-a', name: 'Hall' };
   const POURED = [pour('pour0001', ['room-a'], '2026-05-01T13:00:00.000Z', '2026-05-01T16:00:00.000Z')];
-  const passedOn = (takenAt: string): ClearanceTest => ({
-    ...promised('test0001', 'room-a', takenAt),
-    flooring: 'wood-glued',
-    method: 'slab-humidity',
-    value: 0.7,
-    unit: 'share',
-    takenAt,
-    by: 'Ada',
-    note: '',
-  });
+  const passedOn = (takenAt: string): ClearanceTest[] => threeTests({ jobId: 'a', roomId: 'room-a', takenAt });
 
   it('owes no promised date once the floor has passed its test, and says on that day that it is cleared', () => {
     const late = accepted(
       bundle({ id: 'a', rooms: [HALL], pours: POURED, promises: [promised('prom0001', 'room-a', '2026-05-10T16:00:00.000Z')] }),
     );
     expect(lines(late)[0]).toContain('Call about');
-    const cleared = { ...late, clearanceTests: [passedOn('2026-05-11T14:00:00.000Z')] };
+    const cleared = { ...late, clearanceTests: passedOn('2026-05-11T14:00:00.000Z') };
     expect(lines(cleared)).toEqual(['A Set a handover date for the Lindqvists’ hall. [since Monday]']);
     const covers = read(cleared).entries.filter((entry) => entry.kind === 'cover');
     expect(covers.map(({ title, verb, rest }) => `${title} | ${verb} ${rest}`)).toEqual([

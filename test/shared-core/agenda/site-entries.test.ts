@@ -5,6 +5,7 @@ import { isAt, moveDate } from '../../../shared-core/agenda/move-date.ts';
 import { reminderNotice, remindersOf } from '../../../shared-core/agenda/reminders.ts';
 import { firstDate, todayList } from '../../../shared-core/agenda/today.ts';
 import { BUSINESS, bundle, pour, quote, summary } from './bundle-fixture.ts';
+import { threeTests } from '../cure/sheet-fixture.ts';
 
 type Over = Omit<Parameters<typeof bundle>[0], 'id'>;
 
@@ -137,12 +138,12 @@ describe('a cleared room without a handover date', () => {
   const hall = { roomId: 'room-a', name: 'Hall' };
   const pours = [pour('pour0001', ['room-a'], '2026-05-01T13:00:00.000Z', '2026-05-01T16:00:00.000Z')];
   type Passed = { readonly roomId: string; readonly takenAt: string };
-  const asked = (over: Over, passedAt: string | readonly Passed[] | null, now: string) => {
+  const asked = (over: Over, passedAt: string | readonly Passed[] | null, now: string, each = 3) => {
     const job = bundle({ id: 'a', rooms: [hall], pours, ...over });
-    const test = { method: 'slab-humidity', value: 0.7, unit: 'share', by: 'Ada', note: '', flooring: 'wood-glued' } as const;
-    const stamps = { createdAt: now, changedAt: now, deletedAt: null, jobId: job.job.id };
     const passed = typeof passedAt === 'string' ? [{ roomId: 'room-a', takenAt: passedAt }] : (passedAt ?? []);
-    const clearanceTests = passed.map((of) => ({ ...stamps, ...test, id: `test-${of.roomId}`, ...of }));
+    const clearanceTests = passed.flatMap((of) =>
+      threeTests({ jobId: job.job.id, id: `test-${of.roomId}${of.takenAt}`, ...of }).slice(0, each),
+    );
     const whole = agenda([{ ...job, clearanceTests, quotes: [quote(job, 'accepted', '2026-05-01')] }], BUSINESS, null);
     return todayList(whole, now).flatMap(({ entry, when }) =>
       entry.kind === 'handover-date' ? [`${entry.verb} ${entry.rest} [${when}]`] : [],
@@ -155,6 +156,26 @@ describe('a cleared room without a handover date', () => {
     expect(asked({}, null, '2026-06-03T14:00:00.000Z')).toEqual([]);
     expect(asked({ job: { handoverAt: '2026-06-09T14:00:00.000Z' } }, PASSED, '2026-06-03T14:00:00.000Z')).toEqual([]);
     expect(asked({ rooms: [{ ...hall, handedOverAt: '2026-06-02T14:00:00.000Z' }] }, PASSED, '2026-06-03T14:00:00.000Z')).toEqual([]);
+  });
+
+  // ASTM F2170 counts its tests over the slab (second-hand): here two rooms with three between them.
+  it('takes the tests of the rooms of one pour together, and each pour by itself', () => {
+    const rooms = ['Hall', 'Den'].map((name, i) => ({ roomId: `room-${'ab'[i]}`, name }));
+    const passed = [
+      { roomId: 'room-a', takenAt: PASSED },
+      { roomId: 'room-b', takenAt: '2026-06-02T14:00:00.000Z' },
+      { roomId: 'room-b', takenAt: '2026-06-02T15:00:00.000Z' },
+    ];
+    const at = ['2026-05-01T13:00:00.000Z', '2026-05-01T16:00:00.000Z'] as const;
+    const [together, apart] = [
+      [pour('pour0001', ['room-a', 'room-b'], ...at)],
+      [pour('pour0001', ['room-a'], ...at), pour('pour0002', ['room-b'], ...at)],
+    ];
+    expect(asked({ rooms, pours: together }, passed, '2026-06-03T14:00:00.000Z', 1)).toEqual([
+      'Set a handover date for the Lindqvists’ hall and den. [since Tuesday]',
+    ]);
+    expect(asked({ rooms, pours: together }, passed.slice(0, 2), '2026-06-03T14:00:00.000Z', 1)).toEqual([]);
+    expect(asked({ rooms, pours: apart }, passed, '2026-06-03T14:00:00.000Z', 1)).toEqual([]);
   });
 
   it('asks once for a job, over its cleared rooms, from the day the first is cleared', () => {

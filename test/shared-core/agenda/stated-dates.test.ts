@@ -8,6 +8,7 @@ import { statedDateWords } from '../../../shared-core/standing/time-words.ts';
 import { judgePromise } from '../../../shared-core/cure/promise-verdict.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { threeTests } from '../cure/sheet-fixture.ts';
 
 const NOW = '2026-05-12T16:00:00.000Z';
 const whole = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-abara');
@@ -94,7 +95,7 @@ describe('a date stated to a customer', () => {
     const stamp = { id: 'test-1', createdAt: takenAt, changedAt: takenAt, deletedAt: null, jobId: whole.job.id, roomId: cure.room.id };
     const own = { flooring: requirement.flooring, method: method.method, unit: method.unit, takenAt, by: 'RT', note: '' };
     const coversOf = (value: number): number => {
-      const tested = jobReadingCures(readJob({ ...whole, clearanceTests: [{ ...stamp, ...own, value }] }, takenAt));
+      const tested = jobReadingCures(readJob({ ...whole, clearanceTests: threeTests({ ...stamp, ...own, value }) }, takenAt));
       return newlyStatedDates(tested, [], takenAt).filter((t) => t.milestone === 'cover' && t.roomId === cure.room.id).length;
     };
     expect([coversOf(0.9), coversOf(0.5)]).toEqual([0, 0]);

@@ -5,7 +5,7 @@ import { cureSchedule } from '../../../shared-core/cure/cure-schedule.ts';
 import { gravest } from '../../../shared-core/cure/promise-verdict.ts';
 import type { CureInput, DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { limitsOf } from '../flooring-limits.ts';
-import { clearanceTest as test, cover, INPUT, promised as promise, SHEET } from './sheet-fixture.ts';
+import { clearanceTest as test, threeTests, cover, INPUT, promised as promise, SHEET } from './sheet-fixture.ts';
 
 const HOUR = 3_600_000;
 const PLACED = Date.parse(INPUT.placedAt);
@@ -186,24 +186,56 @@ describe('clearance for flooring', () => {
   });
 
   it('is given at the limit and refused above it', () => {
-    expect(clearance([test({ value: 0.75 })])?.passed).toBe(true);
-    expect(clearance([test({ value: 0.751 })])?.passed).toBe(false);
-    expect(cureSchedule({ ...INPUT, tests: [test({ value: 0.75 })] }).clearedFrom).toBe(test({}).takenAt);
+    expect(clearance(threeTests({ value: 0.75 }))?.passed).toBe(true);
+    expect(clearance(threeTests({ value: 0.751 }))?.passed).toBe(false);
+    expect(cureSchedule({ ...INPUT, tests: threeTests({ value: 0.75 }) }).clearedFrom).toBe(test({}).takenAt);
   });
 
   it('is not given by a test made sooner than 72 hours after the pour', () => {
     const hours = (h: number) => new Date(Date.parse(INPUT.placedAt) + h * 3_600_000).toISOString();
     expect(clearance([test({ takenAt: hours(22) })])).toMatchObject({ passed: false, test: null });
     expect(clearance([test({ takenAt: hours(22) })])?.finding).toEqual({ kind: 'too-soon', hours: 22, hoursNeeded: 72 });
-    expect(clearance([test({ takenAt: hours(72) })])?.passed).toBe(true);
+    expect(clearance(threeTests({ takenAt: hours(72) }))?.passed).toBe(true);
   });
 
   it('is decided by the worst hole of the newest round, because every one must pass', () => {
     const wet = test({ id: 'test0002', value: 0.88 });
     expect(clearance([test({}), wet])).toMatchObject({ passed: false, test: { value: 0.88 } });
     expect(clearance([wet, test({})])?.passed).toBe(false);
-    const later = test({ id: 'test0003', takenAt: '2026-06-09T16:00:00.000Z' });
-    expect(clearance([wet, test({}), later])?.passed).toBe(true);
+    const later = threeTests({ id: 'test0003', takenAt: '2026-06-09T16:00:00.000Z' });
+    expect(clearance([wet, test({}), ...later])?.passed).toBe(true);
+  });
+
+  const FT2 = 0.09290304;
+
+  it('takes as many in-slab tests as ASTM F2170 asks (second-hand): three in the first 1,000 sq ft, one for each further 1,000', () => {
+    const small = { areaM2: 150 * FT2 };
+    expect(clearance([test({})], small)).toMatchObject({ passed: false, passedAt: null, finding: { kind: 'few', have: 1 } });
+    expect(clearance(threeTests({}), small)).toMatchObject({ passed: true, passedAt: test({}).takenAt });
+    const large = { areaM2: 1500 * FT2 };
+    expect(clearance(threeTests({}), large)).toMatchObject({ passed: false, finding: { kind: 'few', have: 3, method: { wanted: 4 } } });
+    expect(clearance([...threeTests({}), test({})], large)?.passed).toBe(true);
+    // One over the limit fails the floor whatever the number.
+    expect(clearance([test({ value: 0.8 })], small)?.finding.kind).toBe('over');
+  });
+
+  it('takes 20 wood readings in 1,000 sq ft (NWFA, second-hand) and three at least, and one of other methods', () => {
+    const wanted = (over: Partial<CureInput>) => clearance([], over)?.requirement.methods.map((m) => m.wanted);
+    expect(wanted({ overWood: true, areaM2: 1000 * FT2 })).toEqual([20, 1]);
+    expect(wanted({ overWood: true, areaM2: 0 })).toEqual([3, 1]);
+    expect(wanted({ drilling: 'never', areaM2: 2000 * FT2 })).toEqual([1, 1]);
+  });
+
+  it('counts in-slab tests over the slab, so that rooms poured together share them, each with one of its own', () => {
+    const later = '2026-06-01T16:00:00.000Z';
+    const beside = (tests: ClearanceTest[]) => ({ areaM2: 150 * FT2, sharing: [{ areaM2: 150 * FT2, tests }] });
+    const two = [test({ takenAt: later }), test({ takenAt: later, value: 0.74 })];
+    expect(clearance([], beside(threeTests({})))).toMatchObject({ passed: false, finding: { kind: 'untested' } });
+    expect(clearance([test({})], beside(two))).toMatchObject({ passed: true, passedAt: later, test: { value: 0.7 } });
+    // A wet hole next door fails that room, and does not count here.
+    const wet = [test({ takenAt: later }), test({ takenAt: later, value: 0.8 })];
+    expect(clearance([test({})], beside(wet))).toMatchObject({ passed: false, finding: { kind: 'few', have: 2 } });
+    expect(clearance([test({})], { ...beside(two), overWood: true })?.finding.kind).toBe('other-method');
   });
 
   it('takes wood moisture content over a wood subfloor, with a meter as a first check', () => {
@@ -217,15 +249,15 @@ describe('clearance for flooring', () => {
   it('is not given by a meter, which ASTM F2659 describes for preliminary, comparative evaluation (scope, from memory)', () => {
     const meter = (value: number, day: string) =>
       test({ id: `meter${day}`, method: 'meter', value, takenAt: `2026-06-${day}T16:00:00.000Z` });
-    const probe = (value: number, day: string) => test({ id: `probe${day}`, value, takenAt: `2026-06-${day}T16:00:00.000Z` });
+    const probes = (value: number, day: string) => threeTests({ id: `probe${day}`, value, takenAt: `2026-06-${day}T16:00:00.000Z` });
     for (const overWood of [false, true])
       expect(clearance([meter(0.042, '02')], { overWood })).toMatchObject({ passed: false, test: null, finding: { kind: 'first-check' } });
     // The probe read over the flooring manufacturer's own limit the day before.
-    const failed = clearance([probe(0.85, '01'), meter(0.042, '02')], { flooringLimits: OWN_LIMIT });
+    const failed = clearance([...probes(0.85, '01'), meter(0.042, '02')], { flooringLimits: OWN_LIMIT });
     expect(failed).toMatchObject({ passed: false, finding: { kind: 'over' }, test: { value: 0.85 } });
-    expect(clearance([meter(0.06, '02'), probe(0.6, '01')])).toMatchObject({ passed: false, test: { method: 'meter' } });
-    expect(clearance([meter(0.06, '01'), probe(0.6, '03')])?.passed).toBe(false);
-    expect(clearance([meter(0.06, '01'), meter(0.04, '03'), probe(0.6, '03')])).toMatchObject({ passed: true, test: { value: 0.6 } });
+    expect(clearance([meter(0.06, '02'), ...probes(0.6, '01')])).toMatchObject({ passed: false, test: { method: 'meter' } });
+    expect(clearance([meter(0.06, '01'), ...probes(0.6, '03')])?.passed).toBe(false);
+    expect(clearance([meter(0.06, '01'), meter(0.04, '03'), ...probes(0.6, '03')])).toMatchObject({ passed: true, test: { value: 0.6 } });
   });
 
   // ASTM F2170 needs drilled holes; ASTM F2420, the hood on the surface, was withdrawn in 2014 (astm.org). What is left is common practice.

@@ -55,7 +55,7 @@ describe('the input of a cure', () => {
       material: POWDER,
     },
     ...{ lift: 1, isLastLift: true, placedAt: PLACED, depth: { meanM: 0.01, deepestM: 0.02 }, wetBelowM: 0, overSystem: false },
-    ...{ logs: [], pourEvents: [], promises: [], tests: [] },
+    ...{ sharing: [], logs: [], pourEvents: [], promises: [], tests: [] },
   };
   const over = (layers: Room['layers']) => gatherCure({ ...records, room: { ...HALL, layers } })?.overWood;
 

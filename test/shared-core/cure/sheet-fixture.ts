@@ -68,6 +68,8 @@ export const INPUT: CureInput = {
   isLastLift: true,
   overWood: false,
   drilling: 'allowed',
+  areaM2: 15,
+  sharing: [],
   place: { zone: 'America/New_York', from: '07:00', to: '18:00', week: { days: [1, 2, 3, 4, 5], country: 'US' } },
   placedAt: '2026-05-11T18:00:00.000Z',
   depth: { meanM: 0.01, deepestM: 0.015 },
@@ -101,6 +103,10 @@ export const promised = (over: Partial<Promised>): Promised => ({
   to: 'the customer',
   ...over,
 });
+
+/** The results of one visit, as many as a small slab needs: three (ASTM F2170). */
+export const threeTests = (over: Partial<ClearanceTest>): ClearanceTest[] =>
+  ['a', 'b', 'c'].map((nth) => clearanceTest({ ...over, id: `${over.id ?? 'test0001'}${nth}` }));
 
 /** A moisture test under typical limits. */
 export const clearanceTest = (over: Partial<ClearanceTest>): ClearanceTest => ({

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { testDays } from '../../../shared-core/cure/test-days.ts';
+import { isTestDue, testDays } from '../../../shared-core/cure/test-days.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { flooringRequirement } from '../../../shared-core/cure/clearance-tests.ts';
 import type { CureSchedule } from '../../../shared-core/cure/cure-schedule.ts';
@@ -8,9 +8,10 @@ import type { Flooring } from '../../../shared-core/book/flooring.ts';
 const PLACE = { zone: 'America/New_York', from: '07:00', to: '18:00', week: { days: [1, 2, 3, 4, 5], country: 'US' } } as const;
 
 /** Poured on Friday, June 5, 2026, with its flooring planned for a day. */
-function days(flooring: Flooring, statedAt: string | null, finding: object = { kind: 'untested' }) {
+function planned(flooring: Flooring, statedAt: string | null, finding: object = { kind: 'untested' }) {
   const requirement = flooringRequirement({
     ...{ flooring, limits: null, materialKind: 'cement-underlayment', heated: false, overWood: false, drilling: 'allowed', country: 'US' },
+    ...{ areaM2: 15, sharing: [] },
   });
   const cover: DatedMilestone = {
     ...{ key: `cover:${flooring}`, kind: 'cover', flooring, by: 'drying', statedAt, clearanceTest: requirement },
@@ -18,8 +19,10 @@ function days(flooring: Flooring, statedAt: string | null, finding: object = { k
   };
   const passed = (finding as { kind: string }).kind === 'passed';
   const clearance: CureSchedule['clearance'] = { requirement, test: null, passed, finding } as never;
-  return testDays({ cover, clearance, milestones: [], placedAt: '2026-06-05T13:42:00.000Z' }, PLACE);
+  return { cover, clearance, milestones: [], placedAt: '2026-06-05T13:42:00.000Z' };
 }
+
+const days = (...of: Parameters<typeof planned>) => testDays(planned(...of), PLACE);
 
 it('starts the test before the flooring as many hours before as its method takes, on a working day', () => {
   // 72 hours in the hole before an in-slab reading (ASTM F2170 before its 2018 edition, from memory): Friday, June 19, a legal holiday
@@ -40,4 +43,12 @@ it('tests again after a failed test: on a later working day, and read no sooner 
   expect(after('2026-06-22T14:00:00.000Z')).toEqual({ startOn: '2026-06-23', readOn: '2026-06-26' });
   // Failed while the floor was still expected to dry: as planned before.
   expect(after('2026-06-10T14:00:00.000Z')).toEqual({ startOn: '2026-06-18', readOn: '2026-06-22' });
+});
+
+it('is due from its soonest day on, and while too few of its tests are there', () => {
+  const due = (finding: string, now: string) => isTestDue(planned('floating', '2026-06-22T11:00:00.000Z', { kind: finding }), now);
+  expect(due('untested', '2026-06-21T11:00:00.000Z')).toBe(false);
+  expect(due('untested', '2026-06-22T11:00:00.000Z')).toBe(true);
+  expect(due('few', '2026-06-21T11:00:00.000Z')).toBe(true);
+  expect(due('passed', '2026-06-23T11:00:00.000Z')).toBe(false);
 });

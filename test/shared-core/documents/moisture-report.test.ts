@@ -13,9 +13,9 @@ const living = (changed: Pick<ClearanceTest, 'method' | 'value'>): ClearanceTest
   ...{ id: 'test-1', createdAt: NOW, changedAt: NOW, deletedAt: null, jobId: whole.job.id, roomId: ROOM, flooring: 'wood-glued' },
   ...{ unit: 'share', takenAt: NOW, by: 'Ada', note: '', ...changed },
 });
-const papersWith = (test: ClearanceTest): Record<'report' | 'sheet', readonly string[]> => {
-  const reading = readJob({ ...whole, clearanceTests: [...whole.clearanceTests, test] }, NOW);
-  const made = { now: NOW, revision: 1, changes: [] };
+const papersWith = (test: ClearanceTest, now = NOW): Record<'report' | 'sheet', readonly string[]> => {
+  const reading = readJob({ ...whole, clearanceTests: [...whole.clearanceTests, test] }, now);
+  const made = { now, revision: 1, changes: [] };
   const linesOf = (tree: Parameters<typeof textOf>[0]): readonly string[] =>
     textOf(tree)
       .split('\n')
@@ -39,4 +39,12 @@ it('says that no result counts after an RH test taken a day after the pour', () 
   const { report, sheet } = papersWith(living({ method: 'slab-humidity', value: 0.7 }));
   expect(report).toContain('Living room: no result counts for its flooring yet.');
   expect(sheet).toContainEqual(expect.stringMatching(/\| Not tested yet$/));
+});
+
+// ASTM F2170: three tests in the first 1,000 sq ft (second-hand).
+it('says how many tests are there and how many are needed', () => {
+  const takenAt = new Date(Date.parse(NOW) + 5 * 86_400_000).toISOString();
+  const { report, sheet } = papersWith({ ...living({ method: 'slab-humidity', value: 0.7 }), takenAt }, takenAt);
+  expect(report).toContainEqual(expect.stringMatching(/^Living room: 1 of 3 in-slab relative humidity \(RH\) tests is within the limit\./));
+  expect(sheet).toContainEqual(expect.stringMatching(/\| 1 of 3 tests, 70% on Nov 18: more needed$/));
 });

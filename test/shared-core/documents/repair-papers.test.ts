@@ -20,6 +20,7 @@ import { dateToPromise, owedPromises } from '../../../shared-core/standing/room-
 import { points } from '../../outlines.ts';
 import { at, family, pouredFamily, ROOM } from './poured-family.ts';
 import { rowsOf, textOf } from './tree-text.ts';
+import { threeTests } from '../cure/sheet-fixture.ts';
 
 const LATER = '2026-08-25T12:00:00.000Z';
 const mark = { kind: 'marked', roomId: ROOM, outline: points('1,1 2,1 2,2 1,2'), by: 'MP', why: 'sounds hollow' };
@@ -34,7 +35,7 @@ const passed: ClearanceTest = {
   ...{ value: 0.6, takenAt: '2026-08-20T12:00:00.000Z', by: 'Ada', note: '' },
 };
 const papersOf = (whole: WholeJob) => {
-  const reading = readJob({ ...whole, clearanceTests: [passed] }, LATER);
+  const reading = readJob({ ...whole, clearanceTests: threeTests(passed) }, LATER);
   const input = { reading, photos: [], now: LATER, revision: 1, changes: [] };
   const [sheet, page, certificate] = [handoverSheet(reading, input), installerPage(input), completionCertificate(input)];
   return { reading, sheet, page, certificate };
@@ -123,7 +124,7 @@ describe('a date promised for flooring while a repair is open', () => {
   });
   const test = { ...passed, takenAt: at('20', 0) };
   const readingOf = (promises: Promised[], now: string, isTested: boolean, ...entries: object[]) =>
-    readJob({ ...pouredFamily(...entries.map((one) => ({ ...one }))), promises, clearanceTests: isTested ? [test] : [] }, now);
+    readJob({ ...pouredFamily(...entries.map((one) => ({ ...one }))), promises, clearanceTests: isTested ? threeTests(test) : [] }, now);
   const seen = (promisedFor: string, now: string, ...entries: object[]) => {
     const reading = readingOf([promise(promisedFor)], now, true, ...entries);
     const { bundle, whole } = reading;

@@ -1,13 +1,12 @@
 import fc from 'fast-check';
 import { mean, sampleStandardDeviation } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
-import type { ClearanceTest } from '../../../shared-core/book/cure-record.ts';
 import type { SignedItem } from '../../../shared-core/book/job.ts';
 import { signedSpans } from '../../../shared-core/learn/logged-hours.ts';
 import { promiseMisses } from '../../../shared-core/learn/job-lessons.ts';
 import { proposals } from '../../../shared-core/learn/proposals.ts';
 import { PRIOR_JOBS, shrink } from '../../../shared-core/learn/shrink.ts';
-import { clearanceTest, promised } from '../cure/sheet-fixture.ts';
+import { promised } from '../cure/sheet-fixture.ts';
 
 const value = fc.double({ min: -50, max: 50, noNaN: true });
 
@@ -78,12 +77,10 @@ describe('prep and promises', () => {
     expect(signedSpans(inRoom).map(({ item, hours }) => [item.itemKey, hours])).toEqual([['abrade:room1', 2.5]]);
   });
 
-  it('counts days from the current promise to the first passed test', () => {
+  it('counts days from the current promise to the test that cleared the floor', () => {
     const promise = promised({ promisedFor: '2026-05-20T12:00:00.000Z' });
-    const test = (takenAt: string, share: number): ClearanceTest => clearanceTest({ value: share, takenAt });
-    const passed = (t: ClearanceTest) => t.value <= 0.75;
-    expect(promiseMisses([promise], [test('2026-05-19T12:00:00.000Z', 0.8), test('2026-05-23T12:00:00.000Z', 0.7)], passed)).toEqual([3]);
-    expect(promiseMisses([promise], [test('2026-05-19T12:00:00.000Z', 0.8)], passed)).toEqual([]);
+    expect(promiseMisses([promise], () => '2026-05-23T12:00:00.000Z')).toEqual([3]);
+    expect(promiseMisses([promise], () => null)).toEqual([]);
   });
 });
 

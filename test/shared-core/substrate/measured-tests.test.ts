@@ -1,5 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { Layer } from '../../../shared-core/book/layer.ts';
 import {
   absorptionOf,
   absorptionOfAll,
@@ -13,7 +14,7 @@ import {
   pullOffLeastPa,
 } from '../../../shared-core/substrate/measured-tests.ts';
 import { deflectionOf, secondMomentM4, simpleSpanSagM } from '../../../shared-core/substrate/floor-deflection.ts';
-import { slabTestCount, woodReadingCount } from '../../../shared-core/substrate/test-counts.ts';
+import { isOneSlab, slabTestCount, slabTests, woodReadingCount } from '../../../shared-core/substrate/test-counts.ts';
 import { isStale, lastVisit, TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { DEFLECTION_CASES, DISH_CASES, ONE_POUND_G_M2_DAY, PROBE_CASES, TEST_COUNTS, TWO_BY_TEN } from '../../reference/substrate-tests.ts';
@@ -92,6 +93,40 @@ describe('in-slab RH (ASTM F2170)', () => {
 describe('how many tests, and for how long', () => {
   it.each(TEST_COUNTS)('requires $tests moisture tests on $ft2 ft² (M7)', ({ ft2, tests }) => {
     expect(slabTestCount(ft2 * FT2)).toBe(tests);
+  });
+
+  // ASTM F1869 and F2170 count by the area tested (second-hand); one in each room is common practice, no source.
+  it('counts slab tests over the rooms on one slab, and plans them where one stands for the most floor', () => {
+    const rooms = (...ft2: number[]) => ft2.map((area) => ({ areaM2: area * FT2, have: 0 }));
+    const planned = (of: ReturnType<typeof rooms>) => of.map((_, place) => slabTests(of, place).toMake);
+    expect(planned(rooms(80))).toEqual([3]);
+    expect(planned(rooms(120, 100, 90, 110, 80))).toEqual([1, 1, 1, 1, 1]);
+    expect(planned(rooms(300, 120))).toEqual([2, 1]);
+    expect(planned(rooms(1200, 700, 60))).toEqual([2, 1, 1]);
+    expect(slabTests(rooms(1200, 700, 60), 0)).toMatchObject({ wanted: 4, have: 0 });
+    const made = [2, 1].map((have, i) => ({ areaM2: ([120, 300][i] ?? 0) * FT2, have }));
+    expect([slabTests(made, 0), slabTests(made, 1)]).toMatchObject([
+      { wanted: 3, have: 3, toMake: 0 },
+      { wanted: 3, have: 3, toMake: 0 },
+    ]);
+  });
+
+  it('takes rooms for one slab where the same concrete lies on the ground under both', () => {
+    const on = (slab: Layer, belowGrade: boolean | null = null) => ({ layers: [slab], circumstances: { belowGrade } });
+    const ground = layer('concrete-on-ground', { thicknessM: 0.1, yearInstalled: 1998 });
+    expect(isOneSlab(on(ground), on({ ...ground, id: 'other' }))).toBe(true);
+    expect(isOneSlab(on(ground), on(ground, false))).toBe(true);
+    for (const other of [
+      on(ground, true),
+      on({ ...ground, yearInstalled: 2010 }),
+      on({ ...ground, thicknessM: 0.15 }),
+      on({ ...ground, fate: 'remove' }),
+      on(layer('plywood')),
+    ])
+      expect(isOneSlab(on(ground), other)).toBe(false);
+    // One a story, and no record says which.
+    const suspended = on(layer('concrete-suspended'));
+    expect(isOneSlab(suspended, suspended)).toBe(false);
   });
 
   it('requires 20 wood readings in 1,000 ft² (NWFA), and three in any room', () => {
