@@ -23,6 +23,8 @@ import { overridesInForce, withDocuments } from './overrides.ts';
 /** The records an assessment reads, with figures other parts compute. */
 export type AssessInput = {
   readonly room: Room;
+  /** The rooms that share its slab tests, itself too; left out for a room alone. */
+  readonly onSlab?: readonly Room[];
   /** Null for a room without a job. */
   readonly jobRoom: JobRoom | null;
   readonly property: Pick<Property, 'yearBuilt' | 'timeZone'>;
@@ -111,7 +113,10 @@ export function assessRoom(input: AssessInput): Assessment {
   const asOf = input.asOf ?? input.now;
   const wording = wordingFor(input.units, input.locale);
   const overrides = jobRoom?.overrides ?? [];
-  const tests = room.tests.filter((test) => Date.parse(test.takenAt) <= Date.parse(asOf));
+  const testsBy = (of: Room): Room['tests'] => of.tests.filter((test) => Date.parse(test.takenAt) <= Date.parse(asOf));
+  const tests = testsBy(room);
+  const areaOf = ({ plan }: Room): number | null => (plan.outline.length < 3 ? null : roomAreaM2(plan));
+  const onSlab = input.onSlab ?? [room];
   const facts = floorFacts(
     {
       layers: room.layers,
@@ -120,7 +125,11 @@ export function assessRoom(input: AssessInput): Assessment {
       openings: room.plan.openings.toSorted((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0)),
       circumstances: room.circumstances,
       plan: room.plan,
-      areaM2: room.plan.outline.length < 3 ? null : roomAreaM2(room.plan),
+      areaM2: areaOf(room),
+      slab: {
+        rooms: onSlab.map((one) => ({ layers: one.layers, tests: testsBy(one), areaM2: areaOf(one) })),
+        place: onSlab.findIndex(({ id }) => id === room.id),
+      },
       yearBuilt: property.yearBuilt,
       flooring: jobRoom?.flooring ?? null,
       flooringLimits: jobRoom?.flooringLimits ?? null,

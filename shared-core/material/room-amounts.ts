@@ -32,6 +32,8 @@ export type FillNumbers = Pick<RoomAmounts, 'areaM2' | 'perimeterM' | 'volume' |
 export type JudgedBy = {
   readonly business: Pick<Business, 'units' | 'locale'>;
   readonly property: Pick<Property, 'yearBuilt' | 'timeZone'>;
+  /** The rooms that share the room's slab tests, itself too; left out for a room alone. */
+  readonly onSlab?: readonly Room[];
   /** The day that decides whether a test is too old, `2026-05-12`. */
   readonly day: string;
   /** The latest day of a test or a lab result, `2026-05-12`. */
@@ -46,24 +48,34 @@ function endOfDay(day: string, zone: string): string {
   return read.ok ? read.value.instant : `${day}T23:59:00.000Z`;
 }
 
-type Known = Pick<JudgedBy, 'material'> & { readonly jobRoom: JobRoom; readonly key: string; readonly assessment: Assessment };
+type Known = Pick<JudgedBy, 'material'> & {
+  readonly jobRoom: JobRoom;
+  readonly key: string;
+  readonly onSlab: readonly Room[];
+  readonly assessment: Assessment;
+};
 /** The last assessment by the room: the levels tried share it. */
 const assessmentOf = new WeakMap<Room, Known>();
 
 /** Assesses a room without the figures of its estimate. */
-function assessBare(room: Room, jobRoom: JobRoom, { business, property, day, resultsDay, material }: JudgedBy): Assessment {
+function assessBare(
+  room: Room,
+  jobRoom: JobRoom,
+  { business, property, onSlab = [room], day, resultsDay, material }: JudgedBy,
+): Assessment {
   const { units, locale } = business;
   const { timeZone, yearBuilt } = property;
   const key = [day, resultsDay, timeZone, yearBuilt, units, locale].join(' ');
   const known = assessmentOf.get(room);
-  if (known?.jobRoom === jobRoom && known.material === material && known.key === key) return known.assessment;
+  const isSame = known?.onSlab.length === onSlab.length && onSlab.every((one, i) => one === known.onSlab[i]);
+  if (isSame && known.jobRoom === jobRoom && known.material === material && known.key === key) return known.assessment;
   const assessment = assessRoom({
-    ...{ room, jobRoom, property, units, locale, material, hasMoistureSystem: (jobRoom.moistureSystemId ?? null) !== null },
+    ...{ room, onSlab, jobRoom, property, units, locale, material, hasMoistureSystem: (jobRoom.moistureSystemId ?? null) !== null },
     ...{ addedLoadPa: null, depth: null, cutMostM: null, lifts: null, isPouredOver: false, lastPouredAt: null, doorSteps: {} },
     now: endOfDay(resultsDay, timeZone),
     agedAt: endOfDay(day, timeZone),
   });
-  assessmentOf.set(room, { jobRoom, material, key, assessment });
+  assessmentOf.set(room, { onSlab, jobRoom, material, key, assessment });
   return assessment;
 }
 
@@ -146,7 +158,7 @@ export function roomAmounts(room: Room, jobRoom: JobRoom, fill: FillNumbers, by:
       : (partAreaM2(exposed, fill.areaM2, ({ layer }) => isPouredWood(layer, assessment.facts)) ?? fill.areaM2),
     sealM2: jobRoom.flooring === 'bare-sealed' ? fill.areaM2 : 0,
     allowedExtraPa: room.circumstances.allowedExtraLoadPa,
-    moistureTests: slabTests === undefined ? 0 : Math.max(0, slabTests.wanted - slabTests.have),
+    moistureTests: slabTests?.toMake ?? 0,
     leadSafe: isLeadSafe(checklist),
   };
 }

@@ -79,7 +79,7 @@ function estimateOption(records: EstimateRecords, days: Pick<RoomContext, 'day' 
     const own: RoomWay = { level: jobRoom.level, materialId: jobRoom.materialId };
     const other = changed.get(room.id);
     const roomWay: RoomWay = other === undefined ? own : { level: other.level, materialId: other.materialId ?? own.materialId };
-    return [estimateRoom(room, jobRoom, roomWay, { business, property, job, materials, ...days })];
+    return [estimateRoom(room, jobRoom, roomWay, { business, property, job, rooms: records.rooms, materials, ...days })];
   });
   const takeoffs = rooms.map((room) => room.takeoff);
   const taken = jobTakeoff(takeoffs);

@@ -2,6 +2,7 @@
  * Reads a whole job: each room's assessment, prep and estimate, and the bundle for the agenda. Screens, Today and the documents
  * use it, so that each figure is computed in one place.
  */
+import { roomsOnSlab } from '../substrate/test-counts.ts';
 import { nextPourAt } from './room-pour.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import type { JobRoom } from '../book/job.ts';
@@ -149,6 +150,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
   const need = (liftsUnder > 0 ? figures?.liftPrimer : figures?.primer) ?? null;
   const assessment = assessRoom({
     room,
+    onSlab: roomsOnSlab(room, whole.rooms, job.rooms),
     jobRoom,
     property,
     units: business.units,

@@ -10,7 +10,7 @@ import { systemUnder } from '../pour/placed-floor.ts';
 import { type FloorRest, floorRest } from '../pour/floor-rest.ts';
 import type { LiftBreak } from '../material/lift-break.ts';
 import type { Pour } from '../book/pour-record.ts';
-import { isOneSlab } from '../substrate/test-counts.ts';
+import { roomsOnSlab } from '../substrate/test-counts.ts';
 import { type AgendaBusiness, type JobBundle, type JobRoomFacts, roomsOf } from './job-bundle.ts';
 import { primedFor } from '../prep/primer-clock.ts';
 import { nextPourOf, pouredUntil, stepsToCome } from './next-pours.ts';
@@ -250,13 +250,11 @@ function inputOf(asked: CureOf, placed: Pour | null): CureInput | null {
   });
 }
 
-/** The other rooms placed by a room's last pour, for the same flooring and over the same slab. */
-function poursWith({ bundle, facts, pour }: CureOf): JobRoomFacts['room'][] {
-  const { room, jobRoom } = facts;
-  return roomsOf(bundle).flatMap((other) => {
-    const isOwn = other.room.id === room.id || other.jobRoom.flooring !== jobRoom.flooring || !isOneSlab(other.room, room);
-    return isOwn || pour.last === null || roomPour(bundle, other).last?.id !== pour.last.id ? [] : [other.room];
-  });
+/** The other rooms that share a room's in-slab tests: placed by its last pour too. */
+function pouredWith({ bundle, facts: { room }, pour }: CureOf): JobRoomFacts['room'][] {
+  const all = roomsOf(bundle);
+  const onSlab = roomsOnSlab(room, bundle.rooms, bundle.job.rooms).filter(({ id }) => id !== room.id && pour.last !== null);
+  return onSlab.filter(({ id }) => all.some((other) => other.room.id === id && roomPour(bundle, other).last?.id === pour.last?.id));
 }
 
 /** The input for one lift, with the records of its room. */
@@ -271,7 +269,7 @@ function gathered(asked: CureOf, lift: Pick<CureRecords, 'material' | 'lift' | '
     timeZone: bundle.property.timeZone,
     yearBuilt: bundle.property.yearBuilt,
     wetBelowM: 0,
-    sharing: poursWith(asked),
+    sharing: pouredWith(asked),
     overSystem: pour.floor.extent === 'none' ? (jobRoom.moistureSystemId ?? null) !== null : systemUnder(pour.floor) !== null,
     logs: bundle.cureLogs,
     pourEvents: bundle.pourEvents.filter((e) => pour.floor.pours.some((p) => p.id === e.pourId)),

@@ -25,7 +25,7 @@ import { baseboardAreaM2, isLeadFinish, isLeadPresumed } from './lead-paint.ts';
 import { type Heat, isHeated, isHeatInFloor, roomHeat } from './radiant.ts';
 import type { FinishToDrain } from './slope-to-drain.ts';
 import { isStale, kindOf, lastAbsorption, lastVisit } from './test-kinds.ts';
-import { type TestNeed, testNeeds } from './test-needs.ts';
+import { type NeedInput, type TestNeed, testNeeds } from './test-needs.ts';
 import { type TestOf, testsOf } from '../book/tests-of.ts';
 import type { Wording } from './wording.ts';
 
@@ -54,6 +54,7 @@ export type FloorInput = {
   /** The room's outline and cutouts, for the layers over part of it. */
   readonly plan: Pick<Plan, 'outline' | 'holes'>;
   readonly areaM2: number | null;
+  readonly slab?: NonNullable<NeedInput['slab']>;
   readonly yearBuilt: number | null;
   readonly flooring: Flooring | null;
   readonly flooringLimits: FlooringLimits | null;

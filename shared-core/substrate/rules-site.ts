@@ -10,6 +10,7 @@ import type { Case, Rule } from './rule.ts';
 import { once, rule } from './rule.ts';
 import { isVehicleDoor, type SlopeToDrain, slopeToDrain } from './slope-to-drain.ts';
 import type { TestNeed } from './test-needs.ts';
+import type { Wording } from './wording.ts';
 
 /** Maximum difference between risers of one flight: 3/8 in. IBC and IRC R311.7.5.1, second-hand. */
 export const RISER_DIFFERENCE_M = 0.375 * INCH_M;
@@ -24,6 +25,10 @@ const stepOver = (facts: FloorFacts, opening: Opening): number | null =>
   opening.adjoiningM === null ? null : (facts.doorSteps[opening.id] ?? null);
 const needs = (facts: FloorFacts, applies: (need: TestNeed) => boolean): readonly NeedCase[] =>
   facts.needs.filter(applies).map((need) => ({ key: need.id, need }));
+/** Where a number of tests is counted over several rooms: ` over the 2 rooms on this slab, 1 more in this room`; empty where it is not. */
+const onSlab = (need: TestNeed, w: Wording): string =>
+  need.rooms === 1 ? '' : ` over the ${w.number(need.rooms)} rooms on this slab, ${w.number(need.toMake)} more in this room`;
+
 /** Whether slab moisture is still to be tested, in holes or on a ground patch. */
 const needsHoles = (facts: FloorFacts): boolean => facts.needs.some((need) => need.id === 'slab-moisture' && need.state !== 'enough');
 
@@ -208,7 +213,7 @@ const MISSING: readonly Rule[] = [
           ? 'The last test is too old. Test again.'
           : need.refused.length > 0
             ? `No test counts yet. ${need.refused[0]?.why ?? ''}`
-            : `Not tested yet. ${need.wanted === 1 ? 'One test is needed.' : `${w.number(need.wanted)} readings are needed.`}`,
+            : `Not tested yet. ${need.wanted === 1 ? 'One test is needed.' : `${w.number(need.wanted)} readings are needed${onSlab(need, w)}.`}`,
       holds: ['pour'],
       lifts: ({ need }) => need.lifts,
       source: ({ need }) => need.source,
@@ -223,7 +228,7 @@ const MISSING: readonly Rule[] = [
       verdict: 'hold',
       when: (facts) => needs(facts, (need) => need.state === 'few' && need.id === 'slab-moisture'),
       text: ({ need }, w) =>
-        `${w.number(need.have)} of ${w.number(need.wanted)} tests done by one method. Each method requires the full number. Do the rest.`,
+        `${w.number(need.have)} of ${w.number(need.wanted)} tests done by one method${onSlab(need, w)}. Each method requires the full number. Do the rest.`,
       holds: ['pour'],
       lifts: ({ need }) => need.lifts,
       source: ({ need }) => need.source,

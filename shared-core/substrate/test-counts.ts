@@ -1,4 +1,5 @@
 /** How many tests a floor of a given size needs. */
+import type { JobRoom } from '../book/job.ts';
 import type { Circumstances, Layer } from '../book/layer.ts';
 import { SQUARE_FOOT_M2 } from '../measure/area.ts';
 
@@ -20,7 +21,7 @@ export type SlabTests = { readonly wanted: number; readonly have: number; readon
 /**
  * Slab tests are counted over the slab, not by room (ASTM F1869 and F2170, second-hand), with one in each room at least (common practice,
  * no source). Those to be made are planned where a test stands for the most floor.
- * @param rooms the rooms on the slab, in the order of the job
+ * @param rooms the rooms on the slab, in any fixed order
  * @param place the place of the room asked about among them
  */
 export function slabTests(rooms: readonly SlabRoom[], place: number): SlabTests {
@@ -52,6 +53,20 @@ export function isOneSlab(a: OnSlab, b: OnSlab): boolean {
     one.yearInstalled === other.yearInstalled &&
     (a.circumstances.belowGrade ?? false) === (b.circumstances.belowGrade ?? false)
   );
+}
+
+/**
+ * The rooms that share a room's slab tests, itself too, by id: those of the job on one slab and for the same flooring, whose limit is the same.
+ * @param jobRooms the rooms' choices in the job
+ */
+export function roomsOnSlab<R extends OnSlab & { readonly id: string }>(
+  room: R,
+  rooms: readonly R[],
+  jobRooms: readonly Pick<JobRoom, 'roomId' | 'flooring'>[],
+): R[] {
+  const flooringOf = ({ id }: R): string | null | undefined => jobRooms.find(({ roomId }) => roomId === id)?.flooring;
+  const others = rooms.filter((other) => other.id !== room.id && flooringOf(other) === flooringOf(room) && isOneSlab(other, room));
+  return [room, ...others].toSorted((a, b) => (a.id < b.id ? -1 : 1));
 }
 
 /** Minimum wood readings in a room of any size. Common practice, no source. */

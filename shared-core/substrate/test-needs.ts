@@ -4,7 +4,7 @@ import type { PowderSheet } from '../book/material.ts';
 import type { ExposedLayer } from './exposed-layers.ts';
 import type { LimitsInForce } from './flooring-demands.ts';
 import { hasSlab, isConcrete, isDropTested, isWood } from './layer-words.ts';
-import { slabTestCount, SURFACE_TEST_PLACES, WOOD_READINGS_LEAST, woodReadingCount } from './test-counts.ts';
+import { slabTests, SURFACE_TEST_PLACES, WOOD_READINGS_LEAST, woodReadingCount } from './test-counts.ts';
 import type { CountContext, NeedId } from './test-kind.ts';
 import { isStale, kindOf, lastVisit, TEST_KINDS, testKinds } from './test-kinds.ts';
 
@@ -14,8 +14,12 @@ export type TestNeed = {
   readonly what: string;
   readonly accepts: readonly FloorTestKind[];
   readonly wanted: number;
-  /** Readings that count and are not stale. */
+  /** Readings that count and are not stale; for a slab with several rooms, those of all of them. */
   readonly have: number;
+  /** Readings still to be made in this room. */
+  readonly toMake: number;
+  /** The rooms that share the number: more than one on a slab with several. */
+  readonly rooms: number;
   readonly state: 'enough' | 'few' | 'stale' | 'missing';
   /** Whether it is made on the day of the pour and does not hold the assessment. */
   readonly onTheDay: boolean;
@@ -41,7 +45,12 @@ export type NeedInput = {
   readonly product: { readonly powder: Pick<PowderSheet, 'slabHumidityMost' | 'emissionMostLb'> } | null;
   readonly hasMoistureSystem: boolean;
   readonly now: string;
+  /** The rooms on the slab, this one too, and its place among them; left out where it is alone. */
+  readonly slab?: { readonly rooms: readonly SlabRecord[]; readonly place: number };
 };
+
+/** A room in the count of its slab's tests. */
+export type SlabRecord = Pick<NeedInput, 'layers' | 'tests' | 'areaM2'>;
 
 type Wanted = Pick<TestNeed, 'id' | 'what' | 'wanted' | 'onTheDay' | 'source'> & {
   readonly part?: 'boards' | 'structure';
@@ -96,13 +105,17 @@ function wantedTests(input: NeedInput): readonly Wanted[] {
   const mineral = input.exposed.some(({ layer }) => isDropTested(layer.material));
   // A room without a drawing needs the minimum number of tests; the missing plan is a separate finding.
   const areaM2 = input.areaM2 ?? 0;
+  const onSlab = input.slab?.rooms ?? [input];
   const limits = slabLimits(input);
   const list: (Wanted | false)[] = [
     slab &&
       (limits.slabHumidity !== null || limits.emissionLb !== null) && {
         id: 'slab-moisture',
         what: 'slab moisture',
-        wanted: slabTestCount(areaM2),
+        wanted: slabTests(
+          onSlab.map((room) => ({ areaM2: room.areaM2 ?? 0, have: 0 })),
+          0,
+        ).wanted,
         without: withoutLimit(limits),
         byOneMethod: true,
         onTheDay: false,
@@ -167,6 +180,24 @@ function wantedTests(input: NeedInput): readonly Wanted[] {
 /** Number of readings in one test: a wood test has several. */
 const readingsIn = (test: FloorTest): number => (test.kind === 'wood-moisture' ? test.readings.length : 1);
 
+type OnSlab = Pick<TestNeed, 'wanted' | 'have' | 'toMake' | 'rooms'> & { readonly own: number };
+
+/** The tests of a slab by one method, over the rooms on it. @param own those of this room */
+function onSlabBy(input: NeedInput, kind: FloorTestKind, own: number, context: CountContext): OnSlab {
+  const { rooms, place } = input.slab ?? { rooms: [input], place: 0 };
+  const counted = rooms.map(({ areaM2, tests, layers }, i) => {
+    const good = tests.filter(
+      (test) => !isStale(test.kind, test.takenAt, input.now) && kindOf(test).doesNotCount(test, layers, context) === null,
+    );
+    return { areaM2: areaM2 ?? 0, have: i === place ? own : lastVisit(good, kind).length };
+  });
+  return { ...slabTests(counted, place), own, rooms: rooms.length };
+}
+
+/** Each method requires the full number: the one that comes closest counts, first of all one that was tested here. */
+const fullestMethod = (methods: readonly OnSlab[]): OnSlab =>
+  methods.reduce((best, one) => ((Math.sign(one.own) - Math.sign(best.own) || one.have - best.have) > 0 ? one : best));
+
 /** The tests a floor needs, each with its state, in order of work. */
 export function testNeeds(input: NeedInput, context: CountContext): readonly TestNeed[] {
   return wantedTests(input).map(({ part, without = {}, byOneMethod = false, ...wanted }) => {
@@ -178,13 +209,19 @@ export function testNeeds(input: NeedInput, context: CountContext): readonly Tes
     const judged = made.map((test) => ({ test, why: without[test.kind] ?? kindOf(test).doesNotCount(test, input.layers, context) }));
     const counted = judged.filter((entry) => entry.why === null).map((entry) => entry.test);
     const recent = counted.filter((test) => !isStale(test.kind, test.takenAt, input.now));
-    const counts = accepts.map((kind) => lastVisit(recent, kind).reduce((sum, test) => sum + readingsIn(test), 0));
-    const have = byOneMethod ? Math.max(...counts) : counts.reduce((sum, count) => sum + count, 0);
-    const state = have >= wanted.wanted ? 'enough' : have > 0 ? 'few' : counted.length > 0 ? 'stale' : 'missing';
+    const countOf = (tests: readonly FloorTest[], kind: FloorTestKind): number =>
+      lastVisit(tests, kind).reduce((sum, test) => sum + readingsIn(test), 0);
+    const counts = accepts.map((kind) => countOf(recent, kind));
+    const sum = counts.reduce((all, count) => all + count, 0);
+    const alone = { own: sum, wanted: wanted.wanted, have: sum, toMake: Math.max(0, wanted.wanted - sum), rooms: 1 };
+    const { own, ...number } = byOneMethod
+      ? fullestMethod(accepts.map((kind, k) => onSlabBy(input, kind, counts[k] ?? 0, context)))
+      : alone;
+    const state = own === 0 ? (counted.length > 0 ? 'stale' : 'missing') : number.have >= number.wanted ? 'enough' : 'few';
     return {
       ...wanted,
+      ...number,
       accepts,
-      have,
       state,
       refused: judged.flatMap(({ test, why }) => (why === null ? [] : [{ testId: test.id, why }])),
       lifts: `room.tests.${accepts[0] ?? wanted.id}${part === undefined ? '' : `.${part}`}`,

@@ -104,7 +104,7 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
   const context = useMemo(
     () => ({
       ...{ business: whole.business, property: whole.property, job: whole.job, day, resultsDay: day },
-      materials: whole.materials,
+      ...{ rooms: whole.rooms, materials: whole.materials },
     }),
     [whole, day],
   );

@@ -63,7 +63,14 @@ function heightsOf({ level = {}, flooringIn = 3 / 8, openings = [], holes = [], 
     ...{ rooms: [floor], job: { ...whole.job, rooms: [own] } },
   };
   const days = { day: '2026-05-12', resultsDay: '2026-05-12' };
-  const context = { business: whole.business, property: whole.property, job: frozen.job, materials: whole.materials, ...days };
+  const context = {
+    business: whole.business,
+    property: whole.property,
+    job: frozen.job,
+    rooms: [floor],
+    materials: whole.materials,
+    ...days,
+  };
   const estimate = estimateRoom(floor, own, { level: own.level, materialId: own.materialId }, context);
   expect(estimate.survey.state).toBe('surveyed');
   const blocks = flat(heightBlocks(frozen, [estimate], 'Heights that change'));

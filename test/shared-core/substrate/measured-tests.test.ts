@@ -14,7 +14,7 @@ import {
   pullOffLeastPa,
 } from '../../../shared-core/substrate/measured-tests.ts';
 import { deflectionOf, secondMomentM4, simpleSpanSagM } from '../../../shared-core/substrate/floor-deflection.ts';
-import { isOneSlab, slabTestCount, slabTests, woodReadingCount } from '../../../shared-core/substrate/test-counts.ts';
+import { isOneSlab, roomsOnSlab, slabTestCount, slabTests, woodReadingCount } from '../../../shared-core/substrate/test-counts.ts';
 import { isStale, lastVisit, TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { DEFLECTION_CASES, DISH_CASES, ONE_POUND_G_M2_DAY, PROBE_CASES, TEST_COUNTS, TWO_BY_TEN } from '../../reference/substrate-tests.ts';
@@ -124,6 +124,10 @@ describe('how many tests, and for how long', () => {
       on(layer('plywood')),
     ])
       expect(isOneSlab(on(ground), other)).toBe(false);
+    const rooms = ['hall', 'den', 'bath'].map((id) => ({ id, ...on(ground) }));
+    const [hall] = rooms;
+    const choices = (['wood-glued', 'wood-glued', 'tile-small'] as const).map((flooring, i) => ({ roomId: rooms[i]?.id ?? '', flooring }));
+    expect(hall && roomsOnSlab(hall, rooms, choices).map(({ id }) => id)).toEqual(['den', 'hall']);
     // One a story, and no record says which.
     const suspended = on(layer('concrete-suspended'));
     expect(isOneSlab(suspended, suspended)).toBe(false);

@@ -63,6 +63,30 @@ describe('the tests a floor needs', () => {
     expect(ids({ limits: limitsOf(null, 3) })).toContain('slab-moisture');
   });
 
+  // ASTM F2170 and F1869 count by the area tested (second-hand).
+  it('count the slab tests of all rooms on it, of which each has one', () => {
+    const rooms = (...have: number[]) => ({ rooms: have.map((count) => ({ areaM2: 12, layers: [slab], tests: holes(count) })), place: 0 });
+    const of = (...have: number[]) => needOf('slab-moisture', { tests: holes(have[0] ?? 0), slab: rooms(...have) });
+    expect(of(0, 0, 0, 0, 0)).toMatchObject({ wanted: 3, have: 0, toMake: 1, rooms: 5, state: 'missing' });
+    expect(of(1, 0, 0)).toMatchObject({ have: 1, toMake: 0, state: 'few' });
+    expect(of(1, 1, 1, 0, 0)).toMatchObject({ have: 3, toMake: 0, state: 'enough' });
+    expect(of(0, 1, 1, 1, 0)).toMatchObject({ have: 3, toMake: 1, state: 'missing' });
+    expect(of(0)).toMatchObject({ have: 0, toMake: 3, rooms: 1 });
+    const old = holes(1, daysAgo(40));
+    expect(
+      needOf('slab-moisture', {
+        tests: holes(1),
+        slab: {
+          rooms: [
+            { areaM2: 12, layers: [slab], tests: holes(1) },
+            { areaM2: 12, layers: [slab], tests: old },
+          ],
+          place: 0,
+        },
+      }),
+    ).toMatchObject({ have: 1, toMake: 1 });
+  });
+
   // ASTM F2170 and F1869: three in the first 1,000 sq ft, one more for each 1,000 sq ft begun. NWFA: 20 readings in 1,000 sq ft.
   it.each([
     [null, 3, 3],

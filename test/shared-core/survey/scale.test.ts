@@ -34,6 +34,7 @@ function estimated(survey: Survey, level: LevelChoice) {
     business: WHOLE.business,
     property: WHOLE.property,
     job: WHOLE.job,
+    rooms: [],
     materials: WHOLE.materials,
     day: '2026-05-12',
     resultsDay: '2026-05-12',
