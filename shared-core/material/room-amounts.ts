@@ -1,7 +1,7 @@
 /** A room's record and its survey as plain amounts for a takeoff. */
 import { type Assessment, assessRoom } from '../assess/assess-room.ts';
 import type { Business } from '../book/business.ts';
-import type { JobRoom } from '../book/job.ts';
+import type { Job, JobRoom } from '../book/job.ts';
 import type { Layer } from '../book/layer.ts';
 import type { Material } from '../book/material.ts';
 import type { Mark } from '../book/plan-fields.ts';
@@ -22,6 +22,7 @@ import { cutWords, partAreaM2 } from '../substrate/exposed-layers.ts';
 import { abatedWith, isAbated, isLabFirst, isPouredWood, removedLayers } from '../substrate/floor-facts.ts';
 import { isCarrying, isWood } from '../substrate/layer-words.ts';
 import { substrateClass } from '../substrate/primed-substrate.ts';
+import { roomsOnSlab } from '../substrate/test-counts.ts';
 import { heatOnTop } from '../survey/heat-on-top.ts';
 import type { RoomAmounts } from './takeoff.ts';
 
@@ -32,8 +33,9 @@ export type FillNumbers = Pick<RoomAmounts, 'areaM2' | 'perimeterM' | 'volume' |
 export type JudgedBy = {
   readonly business: Pick<Business, 'units' | 'locale'>;
   readonly property: Pick<Property, 'yearBuilt' | 'timeZone'>;
-  /** The rooms that share the room's slab tests, itself too; left out for a room alone. */
-  readonly onSlab?: readonly Room[];
+  /** The job and its rooms, of which those on one slab share its tests; left out for a room alone. */
+  readonly job?: Pick<Job, 'rooms'>;
+  readonly rooms?: readonly Room[];
   /** The day that decides whether a test is too old, `2026-05-12`. */
   readonly day: string;
   /** The latest day of a test or a lab result, `2026-05-12`. */
@@ -61,8 +63,9 @@ const assessmentOf = new WeakMap<Room, Known>();
 function assessBare(
   room: Room,
   jobRoom: JobRoom,
-  { business, property, onSlab = [room], day, resultsDay, material }: JudgedBy,
+  { business, property, job, rooms = [], day, resultsDay, material }: JudgedBy,
 ): Assessment {
+  const onSlab = roomsOnSlab(room, rooms, job?.rooms ?? []);
   const { units, locale } = business;
   const { timeZone, yearBuilt } = property;
   const key = [day, resultsDay, timeZone, yearBuilt, units, locale].join(' ');

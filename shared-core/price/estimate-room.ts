@@ -40,7 +40,6 @@ import { type SurveyedRoom, surveyRoom, type SurveyOptions } from '../survey/sur
 import { effectiveSheet } from '../material/sheet.ts';
 import { bagShares } from './lift-depth.ts';
 import { priceOnDay } from './price-on-day.ts';
-import { roomsOnSlab } from '../substrate/test-counts.ts';
 
 /** Finish elevation and materials of a room. */
 export type RoomWay = { readonly level: LevelChoice; readonly materialId: string | null };
@@ -110,10 +109,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, chosen: RoomWay, cont
   const plan = jobRoom.pourPlan;
   const helpers = helperCount(plan, job.crewNames, business);
   const rough = roughPour(room, roomWay, survey);
-  const amounts = roomAmounts(room, jobRoom, fillNumbers(room, roomWay, survey, rough), {
-    ...{ ...context, material },
-    onSlab: roomsOnSlab(room, context.rooms, job.rooms),
-  });
+  const amounts = roomAmounts(room, jobRoom, fillNumbers(room, roomWay, survey, rough), { ...context, material });
   const sheets = { material: roomWay.materialId, primer: jobRoom.primerId, 'moisture mitigation system': jobRoom.moistureSystemId ?? null };
   // A sheet that is chosen and cannot be found has a problem of its own.
   const isUnchosen = ({ kind }: TakeoffProblem): boolean =>

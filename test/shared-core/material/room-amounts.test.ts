@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type Layer, layerSchema } from '../../../shared-core/book/layer.ts';
 import type { PowderSheet } from '../../../shared-core/book/material.ts';
 import { newJobRoom } from '../../../shared-core/book/new-records.ts';
+import type { JobRoom } from '../../../shared-core/book/job.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
 import { newBusiness } from '../../../shared-core/book/typical-business.ts';
 import { taskOfLine } from '../../../shared-core/learn/logged-hours.ts';
@@ -288,6 +289,16 @@ describe('the slab moisture tests still to be made', () => {
     expect(missing([])).toBe(3);
     expect(missing(three(daysAgo(3)))).toBe(0);
     expect(missing(three(daysAgo(0)))).toBe(0);
+  });
+
+  it('are shared by the rooms on one slab for the same flooring, at least one in each', () => {
+    const rooms = ['hall', 'den', 'bath', 'study'].map((id) => ({ ...room([NEW_SLAB]), id }));
+    const made = (floorings: readonly JobRoom['flooring'][]) => {
+      const job = { rooms: rooms.map(({ id }, i) => ({ ...CHOICE, roomId: id, flooring: floorings[i] ?? null })) };
+      return rooms.map((one, i) => roomAmounts(one, job.rooms[i] ?? CHOICE, FILL, by({ job, rooms })).moistureTests);
+    };
+    expect(made(['wood-glued', 'wood-glued', 'wood-glued', 'wood-glued'])).toEqual([1, 1, 1, 1]);
+    expect(made(['wood-glued', 'resilient', 'carpet', 'floating'])).toEqual([3, 3, 3, 3]);
   });
 
   it('are made under tile for the limit of the underlayment', () => {
