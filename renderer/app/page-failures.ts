@@ -3,7 +3,6 @@ import { onDatabaseFault } from '../book/command.ts';
 import { askDesk } from '../desk/desk-client.ts';
 import { heldValue } from '../desk/held-value.ts';
 
-/** Maximum length of a log line, in characters. */
 const LOG_CHARACTERS = 8000;
 /** Browsers report this for layouts that settle late. It is not a failure. */
 const HARMLESS = /ResizeObserver loop/;
@@ -25,7 +24,6 @@ export function reportPageFailure(error: unknown): void {
   );
 }
 
-/** Listens for errors of the page. Returns a function that stops. */
 export function watchPageFailures(): () => void {
   const erred = (event: ErrorEvent): void => reportPageFailure(event.error ?? event.message);
   const rejected = (event: PromiseRejectionEvent): void => reportPageFailure(event.reason);

@@ -128,7 +128,6 @@ export function overrideHold(
   return changeJobRoom(jobId, roomId, `override: ${hold.title}`, (room) => ({ ...room, overrides: [...room.overrides, override] }));
 }
 
-/** Initials of a name: `RT` for Ros Teague; empty for an empty name. */
 export function initialsOf(name: string): string {
   return name
     .split(/\s+/)

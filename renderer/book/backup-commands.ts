@@ -171,7 +171,6 @@ export function noteBackupFailure(failed: string): Promise<Outcome> {
   );
 }
 
-/** The state of the last backup, live; undefined while loading. */
 export function useBackupState(): BackupState | undefined {
   return useLiveQuery(
     async () => ((await ownBook().meta.get(STATE_KEY))?.value as BackupState | undefined) ?? { instant: null, failed: null },

@@ -19,7 +19,6 @@ export function saveBackupKey(key: BackupKey | null): Promise<Outcome> {
   return stored(() => (key === null ? ownBook().meta.delete(KEY) : ownBook().meta.put({ key: KEY, value: key })));
 }
 
-/** Whether new backups are encrypted; undefined while loading. */
 export function useIsEncrypted(): boolean | undefined {
   return useLiveQuery(async () => (await readBackupKey()) !== null, []);
 }

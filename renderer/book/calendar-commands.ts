@@ -53,7 +53,6 @@ export function changeCalendarState(edit: (state: CalendarState) => CalendarStat
   );
 }
 
-/** Live; undefined while loading. */
 export function useCalendarState(): CalendarState | undefined {
   return useLiveQuery(readCalendarState, []);
 }

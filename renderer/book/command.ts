@@ -91,5 +91,4 @@ export function newId(): string {
   return crypto.randomUUID();
 }
 
-/** The id and times of a new record. */
 export const stamps = (now = nowInstant(), id = newId()) => ({ id, createdAt: now, changedAt: now, deletedAt: null });

@@ -33,7 +33,6 @@ type NewDocument = {
 
 /** Maximum length of a change in the record; the document has it in full. */
 const MAX_CHANGE = 200;
-/** The record's limit on changes. */
 const MAX_CHANGES = 60;
 
 export function documentRow(of: NewDocument, now: string): MadeDocument {
@@ -98,7 +97,6 @@ export function saveDocument(
   );
 }
 
-/** Prints a stored document again from its stored tree. */
 export async function reprintDocument(document: MadeDocument): Promise<SavedDocument> {
   const tree = await storedDocument(document);
   return tree.ok

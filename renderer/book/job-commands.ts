@@ -9,7 +9,6 @@ export function changeJob(jobId: string, label: string, update: Update<Job>): Pr
   return change('jobs', jobId, label, nowInstant(), update);
 }
 
-/** Changes a room's entry within the job. */
 export function changeJobRoom(jobId: string, roomId: string, label: string, update: Update<JobRoom>): Promise<Outcome> {
   return changeJob(jobId, label, (job) => ({ ...job, rooms: job.rooms.map((r) => (r.roomId === roomId ? updated(r, update) : r)) }));
 }

@@ -76,7 +76,6 @@ export async function openReadOnly(pieces: Pieces, madeAt: string): Promise<Outc
   }
 }
 
-/** Shows why photos of the open backup are missing. */
 export function tellPhotosProblem(photosProblem: string): void {
   const open = openBackup();
   if (open !== null) shown.set({ ...open, photosProblem });

@@ -31,7 +31,6 @@ export type LeftBehind = {
 export interface Writing {
   readonly label: string;
   readonly instant: string;
-  /** The records it changes. */
   readonly records: readonly { readonly table: TableName; readonly id: string }[];
   /** What it changes over these records. Throws for an edit that the schemas would refuse. */
   readonly changesOver: (rows: Recall) => readonly Change[];
@@ -185,12 +184,10 @@ export function retryUnsaved(): void {
   retry(() => true);
 }
 
-/** Discards an edit. */
 export function discardUnsaved(edit: UnsavedEdit): void {
   drop((one) => one === edit);
 }
 
-/** Like `beginEdit`, for a draft. */
 export function beginDraft(key: string, text: string | null, instant: string): () => void {
   const one = { key, text, instant };
   drafting.set(key, one);
@@ -207,7 +204,6 @@ export function leaving(is: boolean): void {
   if (is) storePending();
 }
 
-/** Watches whether the window is hidden. Returns a function that stops. */
 export function watchLeaving(): () => void {
   const going = () => leaving(true);
   const back = () => leaving(false);

@@ -12,7 +12,6 @@ export async function heldPictures(names: readonly string[]): Promise<Set<string
   );
 }
 
-/** The bytes of a photo; null when they are missing. */
 export async function readPicture(name: string): Promise<Uint8Array | null> {
   return (await book().pictures.get(name))?.data ?? null;
 }

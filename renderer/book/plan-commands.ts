@@ -9,7 +9,6 @@ import { surveyFromRuns } from '../../shared-core/survey/level-network.ts';
 /** Which survey of a room: as found, the part still to be poured, or after the pour. */
 export type WhichSurvey = 'before' | 'rest' | 'after';
 
-/** The requested survey; null when there is none. */
 export function surveyOf(room: Room, which: WhichSurvey): Survey | null {
   return which === 'before' ? room.survey : which === 'rest' ? room.surveyRest : room.surveyAfter;
 }

@@ -173,7 +173,6 @@ export async function recordAnswer(
 }
 
 /** Change orders: issuing one with its document, and recording that it was signed, declined or voided. */
-/** The decisions a user makes about a change order. */
 type OrderDraft = Omit<NewOrder, 'id' | 'issuedAt' | 'issuedBy'>;
 
 /** Issues a change order: inks it, stores it with its PDF's hash, then saves the file. */

@@ -1,4 +1,3 @@
-/** Reads the log of a pour. */
 import type { PourEvent } from '../../shared-core/book/pour-record.ts';
 import { book, type Book } from './database.ts';
 

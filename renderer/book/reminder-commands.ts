@@ -20,7 +20,6 @@ export async function readReminderState(): Promise<ReminderState> {
   return { since: undefined, problem: null, ...((await ownBook().meta.get(STATE_KEY))?.value as Partial<ReminderState> | undefined) };
 }
 
-/** Live; undefined while loading. */
 export function useReminderState(): ReminderState | undefined {
   return useLiveQuery(readReminderState, []);
 }

@@ -120,7 +120,6 @@ function ownCompany(present: Business, { before, opened }: OpenedCompany, delete
   return { ...withoutDeleted(givenBack(present, opened, before) as Business, before, deleted), createdAt: before.createdAt };
 }
 
-/** The invented company as the sample data has it. */
 const inventedBusiness = async (): Promise<(now: string) => Business> =>
   (await import('../../shared-core/sample/sample-people.ts')).sampleBusiness;
 
@@ -218,7 +217,6 @@ export function removeSample(): Promise<Outcome<number>> {
   });
 }
 
-/** Whether there are sample records; undefined while loading. */
 export function useHasSample(): boolean | undefined {
   return useLiveQuery(async () => (await book().rowsOf('customers').where('id').startsWith(SAMPLE_PREFIX).count()) > 0, []);
 }

@@ -22,7 +22,6 @@ export type BookAgenda = {
 /** As shown last: the entries of a job are kept while its records are unchanged. */
 let lastAgenda: Agenda | null = null;
 
-/** Undefined while loading. */
 export function useAgenda(): BookAgenda | undefined {
   const business = useBusiness();
   const jobs = useJobsAhead();

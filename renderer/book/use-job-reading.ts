@@ -47,7 +47,6 @@ function keepReading(reading: JobReading, now: string): void {
   keepLast(lastReadings, nameOf(reading.whole), { reading, now }, MOST_READINGS);
 }
 
-/** Estimates and reads the newest open jobs before one of them is opened. */
 export async function readAhead(): Promise<void> {
   const wholes = await readJobsToOpen(MOST_READINGS);
   await estimateAhead(wholes, nowInstant());

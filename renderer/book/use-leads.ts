@@ -15,7 +15,6 @@ export async function readOpenLeads(): Promise<LeadRows> {
   return { leads, customers: readable('customers', customers), properties: readable('properties', properties) };
 }
 
-/** Undefined while loading. */
 export function useOpenLeads(): LeadRows | undefined {
   return useLiveQuery(readOpenLeads, []);
 }

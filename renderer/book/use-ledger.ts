@@ -29,7 +29,6 @@ export async function readLedger(): Promise<WholeLedger> {
   return { entries, jobs: byId(jobs), customers: byId(customers), quotes };
 }
 
-/** Live; undefined while loading. */
 export function useLedger(): WholeLedger | undefined {
   return useLiveQuery(readLedger, []);
 }

@@ -1,4 +1,4 @@
-/** Live queries: a screen follows the records it shows, whichever window changes them. */
+/** Live queries: a screen follows the records it shows, whichever window changes them. Undefined while loading. */
 import { dequal } from 'dequal';
 import { useLiveQuery } from 'dexie-react-hooks';
 import type { Business } from '../../shared-core/book/business.ts';
@@ -25,7 +25,6 @@ export const readBy = async <T extends StampedTable>(table: T, index: string, va
   return used.sort((a, b) => byText(a.createdAt, b.createdAt) || byText(a.id, b.id));
 };
 
-/** Undefined while loading. */
 export function useAll<T extends TableName>(table: T): RowOf<T>[] | undefined {
   return useKept(`all ${table}`, async () => inUse(table, await book().rowsOf(table).toArray()));
 }
@@ -35,12 +34,10 @@ export function useWhere<T extends StampedTable>(table: T, index: string, value:
   return useKept(`where ${table} ${index} ${value}`, async () => (value === null ? [] : readBy(table, index, [value])));
 }
 
-/** The log of a pour in order. */
 export function usePourLogEntries(pourId: string): PourEvent[] | undefined {
   return useKept(`log ${pourId}`, async () => readable('pourEvents', await readPourLog(pourId)));
 }
 
-/** Rows with these ids; undefined while loading. */
 export function useById<T extends StampedTable>(table: T, ids: readonly string[]): RowOf<T>[] | undefined {
   return useKept(`by id ${table} ${ids.join(' ')}`, () => readBy(table, 'id', ids));
 }
@@ -61,7 +58,6 @@ export async function readBusiness(): Promise<Business | undefined> {
   return lastBusiness;
 }
 
-/** Undefined while loading. */
 export function useBusiness(): Business | undefined {
   return useKept('business', readBusiness);
 }

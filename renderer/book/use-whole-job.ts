@@ -201,7 +201,6 @@ const marks = new WeakMap<readonly WholeJob[], Promise<string | null>>();
 /** The mark of the last change of records before these jobs were read. */
 export const markOf = (wholes: readonly WholeJob[]): Promise<string | null> => marks.get(wholes) ?? Promise.resolve(null);
 
-/** Live; undefined while loading. */
 export function useJobsAhead(): WholeJob[] | undefined {
   return useLiveQuery(readJobsAhead, []);
 }

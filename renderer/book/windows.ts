@@ -31,7 +31,6 @@ export async function untilClosed(id: string): Promise<void> {
   await navigator.locks.request(`${LOCK_PREFIX}${id}`, () => undefined);
 }
 
-/** Ids of the other windows open on this data. */
 export async function otherWindows(): Promise<string[]> {
   return ((await openWindows()) ?? []).filter((id) => id !== own);
 }

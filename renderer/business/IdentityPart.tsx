@@ -76,7 +76,6 @@ function LogoField({ mark, onChange }: LogoFieldProps) {
   );
 }
 
-/** Redraws a picture smaller, which also removes location and camera data. */
 /** The company record allows a data address of 400,000 characters, and base64 takes 4 characters for 3 bytes. */
 const MOST_CHARACTERS = 395_000;
 /** 2 in., the widest print, at 300 dots per inch. */

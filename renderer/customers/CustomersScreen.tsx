@@ -22,7 +22,6 @@ import { FieldShell } from '../parts/Field.tsx';
 
 /** Customers shown at a time. */
 const AT_ONCE = 100;
-/** And so many of them with their plan. */
 const PLANS_AT_ONCE = 40;
 
 export function CustomersScreen() {
@@ -176,7 +175,6 @@ function LeadCountsPart({ business }: { readonly business: Business }) {
 
 interface SearchFieldProps {
   readonly text: string;
-  /** Called on every keystroke. */
   readonly onType: (text: string) => void;
 }
 

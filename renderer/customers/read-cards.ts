@@ -184,7 +184,6 @@ const isGroup = ([, properties]: Card): boolean =>
 
 const OLD_VERSION = /^VERSION:2\.1/i;
 
-/** Reads all cards of a file. */
 export function readCards(text: string): CardsRead {
   const rows: ContactRow[] = [];
   const leftOut: LeftOut[] = [];

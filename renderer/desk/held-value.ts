@@ -4,7 +4,6 @@ import { useSyncExternalStore } from 'react';
 export interface HeldValue<T> {
   readonly get: () => T;
   readonly set: (next: T) => void;
-  /** The value, live. */
   readonly use: () => T;
 }
 

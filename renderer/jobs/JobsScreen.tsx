@@ -251,10 +251,8 @@ function JobRow({ row: { job, customer, property, rooms, canFinish }, onDates, o
 interface JobDatesDialogProps {
   readonly job: Job;
   readonly title: string;
-  /** IANA time zone of the property. */
   readonly zone: string;
   readonly now: string;
-  /** Conflicts of this job's dates, in sentences. */
   readonly conflicts: readonly string[];
   readonly onSaved: (outcome: Outcome) => void;
   readonly onClose: () => void;

@@ -1,6 +1,5 @@
 import { useLayoutEffect } from 'react';
 
-/** Light, dark, or as the computer is set. */
 export type Look = 'light' | 'dark' | 'system';
 
 /** Applies the look to the page while the calling screen is mounted. */

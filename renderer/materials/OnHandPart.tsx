@@ -9,7 +9,6 @@ import { useMeasure } from '../parts/use-measure.ts';
 
 interface OnHandPartProps {
   readonly material: Material;
-  /** Undefined while loading. */
   readonly stock: Stock | undefined;
   readonly onSupplier: (supplier: string) => void;
 }

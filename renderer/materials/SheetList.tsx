@@ -18,7 +18,6 @@ import { TextField } from '../parts/Fields.tsx';
 interface SheetListProps {
   readonly materials: readonly Material[];
   readonly archived: readonly Material[];
-  /** Undefined while loading. */
   readonly stock: Stock | undefined;
   readonly picked: Material;
   readonly onPick: (id: string) => void;

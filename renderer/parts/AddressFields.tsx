@@ -6,11 +6,8 @@ interface AddressFieldsProps {
   readonly address: Address;
   /** Only the changed lines, because another may have been saved meanwhile. */
   readonly onChange: (change: Partial<Address>) => void;
-  /** Label of the first line. */
   readonly lineLabel?: string;
-  /** Error at the first line. */
   readonly problem?: string | null;
-  /** Leaves out city, state and ZIP code. */
   readonly lineOnly?: boolean;
 }
 

@@ -82,13 +82,10 @@ export function LinkWord({ href, children, quiet = false, tall = false, current 
 interface ActionButtonProps {
   readonly children: ReactNode;
   readonly onPress?: () => void;
-  /** Makes the action a link to another screen. */
   readonly href?: string;
   /** Why it is unavailable. The button stays focusable, and the foot of a small screen shows this in place of its answer. */
   readonly held?: string | null;
-  /** True while its work is running. */
   readonly busy?: boolean;
-  /** Saves what the fields of its form say: refused while one of them is wrong. */
   readonly saves?: boolean;
 }
 
@@ -149,7 +146,6 @@ interface PourButtonProps {
   readonly kind?: 'next' | 'plain';
   readonly onPress: () => void;
   readonly disabled?: boolean;
-  /** Saves what the fields of its form say: refused while one of them is wrong. */
   readonly saves?: boolean;
 }
 

@@ -107,10 +107,8 @@ interface ChoiceRowProps<T extends string> {
   readonly label: string;
   readonly captioned?: boolean;
   readonly options: Options<T>;
-  /** Null when nothing is chosen. */
   readonly value: T | null;
   readonly onChange: (value: T) => void;
-  /** Why the choice is not valid. */
   readonly problem?: string | null;
 }
 
@@ -190,7 +188,6 @@ interface CheckRowProps {
   readonly label: ReactNode;
   readonly checked: boolean;
   readonly onChange: (checked: boolean) => void;
-  /** The reason, in italics. */
   readonly because?: ReactNode;
   /** Right-aligned: the quantity, or when it was signed. */
   readonly right?: ReactNode;

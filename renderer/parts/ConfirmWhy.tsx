@@ -18,7 +18,6 @@ interface ConfirmWhyProps {
   readonly source?: string;
   /** What holds the pour; null where the hold is on other work only. */
   readonly by: PourHold['by'] | null;
-  /** Whether the quote is accepted. */
   readonly isAccepted: boolean;
   /** The document the hold accepts instead of a reason; null where a reason is enough. */
   readonly document?: DocumentAsked | null;

@@ -18,7 +18,6 @@ interface DropZoneProps {
   /** The error for a file of another type. */
   readonly refuse: (name: string) => string;
   readonly hint?: ReactNode;
-  /** An error from the caller. */
   readonly problem?: string | null;
 }
 

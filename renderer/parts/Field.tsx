@@ -12,7 +12,6 @@ interface Suggestion<T> {
 
 interface FieldBase<T> {
   readonly label: string;
-  /** Null when unknown. */
   readonly value: T | null;
   readonly unit?: ReactNode;
   readonly hint?: ReactNode;
@@ -46,9 +45,7 @@ export type FieldCommon<T> = FieldBase<T> &
 
 type FieldProps<T> = FieldCommon<T> & {
   readonly parse: (text: string) => Parsed<T>;
-  /** Checks a parsed value; returns an error or null. */
   readonly check?: ((value: T) => string | null) | undefined;
-  /** Replaces the text in the field. */
   readonly format: (value: T) => string;
   readonly same?: (a: T, b: T) => boolean;
   readonly inputMode?: 'text' | 'decimal' | 'numeric' | 'tel' | 'email' | 'url';
@@ -143,10 +140,8 @@ interface FieldShellProps {
   readonly unit?: ReactNode;
   readonly hint?: ReactNode;
   readonly problem: string | null;
-  /** A fact with its state below the field, such as a limit. */
   readonly under?: ReactNode;
   readonly suggestion?: ReactNode;
-  /** Hides the label visually where the column has a heading. */
   readonly bare?: boolean;
   readonly children: ReactNode;
 }
@@ -185,7 +180,6 @@ export function FieldShell({ id, label, unit, hint, problem, under, suggestion, 
   );
 }
 
-/** Ids for the field's `aria-describedby`. */
 export function describedBy(
   id: string,
   has: { readonly unit: boolean; readonly hint: boolean; readonly problem: boolean },

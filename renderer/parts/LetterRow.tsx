@@ -10,13 +10,10 @@ interface LetterRowProps {
   /** The sentence, with its verb in `<b>`. The whole row links to `href`. */
   readonly children: ReactNode;
   readonly href: string;
-  /** Right-aligned: the date. */
   readonly date?: string;
-  /** Late, so the date is in chalk. */
   readonly late?: boolean;
   /** Beside the date: what moves it. */
   readonly control?: ReactNode;
-  /** A plain line below the sentence. */
   readonly under?: ReactNode;
   /** The main action, in the first row only. */
   readonly action?: ReactNode;

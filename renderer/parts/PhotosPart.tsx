@@ -15,7 +15,6 @@ type Answer = { readonly ok: true } | { readonly ok: false; readonly message: st
 /** The photos of a room with their commands. */
 export interface PhotoAlbum {
   readonly photos: readonly Photo[];
-  /** The bytes of a photo by name; null when they are missing. */
   readonly read: (name: string) => Promise<Uint8Array | null>;
   readonly add: (
     picture: ScaledPhoto & { readonly takenAt: string; readonly caption: string },
@@ -27,11 +26,9 @@ export interface PhotoAlbum {
 interface PhotosPartProps {
   readonly album: PhotoAlbum;
   readonly zone: string;
-  /** What to add: `Photos of the floor`. */
   readonly label: string;
   /** Shows only these, for a part about one line; all photos of the room by default. */
   readonly only?: readonly string[];
-  /** Caption of a new photo. */
   readonly caption?: string;
   /** Takes a paste from anywhere on the screen. */
   readonly takesPaste?: boolean;
@@ -96,7 +93,6 @@ export function PhotosPart({ album, zone, label, only, caption = '', takesPaste 
 
 type PhotoDialogProps = { readonly photo: Photo; readonly album: PhotoAlbum; readonly zone: string; readonly onClose: () => void };
 
-/** One photo large, with its caption. */
 function PhotoDialog({ photo, album, zone, onClose }: PhotoDialogProps) {
   const { locale } = useMeasure();
   const [problem, setProblem] = useState<string | null>(null);

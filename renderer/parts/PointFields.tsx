@@ -37,7 +37,6 @@ interface PointListProps {
   readonly origin: Point;
   readonly label: (number: number) => string;
   readonly onPoint: (index: number, point: Point) => void;
-  /** Stands after the fields of a point. */
   readonly after?: (index: number) => ReactNode;
 }
 

@@ -3,7 +3,6 @@ import { Button, Dialog, DialogTrigger, Heading, Popover } from 'react-aria-comp
 import { RangeMark } from './RangeMark.tsx';
 import './Reason.css';
 
-/** Explains a figure. */
 export interface ReasonWhy {
   /** The name of the figure: `Bags for the hall`. */
   readonly figureName: string;

@@ -1,7 +1,6 @@
 /** `waiting`: ring. `under-way` or prep needed: half disc. `done` or Go: disc. `held`: bar. */
 export type StateName = 'waiting' | 'under-way' | 'done' | 'held';
 
-/** The default word for each state. */
 export const STATE_WORDS: Readonly<Record<StateName, string>> = {
   waiting: 'waiting',
   'under-way': 'in progress',

@@ -12,7 +12,6 @@ export interface TableColumn<Row> {
   /** The cell that names its row. */
   readonly heads?: boolean;
   readonly italic?: boolean;
-  /** Hidden on a small screen. */
   readonly wideOnly?: boolean;
   readonly width?: string;
 }
@@ -30,7 +29,6 @@ interface TableProps<Row> {
   readonly isBold?: (row: Row) => boolean;
   /** A row of totals, one cell per column caption. */
   readonly foot?: Readonly<Record<string, ReactNode>>;
-  /** Shown when there are no rows. */
   readonly empty?: ReactNode;
   /** How many rows show before the others are asked for. */
   readonly first?: number;

@@ -17,7 +17,6 @@ const MOST_BYTES = 50_000_000;
 const LONG_EDGE_PX = 2000;
 const QUALITY = 0.82;
 
-/** The scale factor, at most 1. */
 export function photoScale(widthPx: number, heightPx: number): number {
   return Math.min(1, LONG_EDGE_PX / Math.max(widthPx, heightPx, 1));
 }

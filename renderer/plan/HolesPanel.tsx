@@ -20,7 +20,6 @@ const KINDS = { column: 'column', hearth: 'hearth', island: 'island', stair: 'st
 /** Starting size of a cutout: 18 in. square, to be edited. */
 const FIRST_SIDE_M = 0.4572;
 
-/** A new cutout centered on a point. */
 export function newHole(point: Point): Hole {
   return {
     id: newId(),

@@ -34,7 +34,6 @@ export function markName(mark: Mark): string {
   return MARK_KINDS.find((k) => k.value === mark.kind)?.word ?? mark.kind;
 }
 
-/** Minimum number of points of a shape. */
 export const LEAST_POINTS: Readonly<Record<Mark['shape'], number>> = { spot: 1, line: 2, area: 3 };
 
 /** A new mark with its shape only. */

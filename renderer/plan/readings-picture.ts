@@ -73,7 +73,6 @@ function alongBar(bar: PictureInput['bar']): { xM: number; yM: number; byPx: num
   return Array.from({ length: BAR_BOXES + 1 }, (_, i) => ({ ...between(bar[0], bar[1], i / BAR_BOXES), byPx: 6 }));
 }
 
-/** The drawing of the readings screen. */
 export function readingsPicture(input: PictureInput): PlanDrawing {
   const { room, surveyed, field, shows, small, units, locale, section } = input;
   const stepM = surveyed?.level.contourStepM ?? 0;

@@ -19,7 +19,6 @@ interface RoomsPartProps {
   readonly name: string;
   readonly onName: (name: string) => void;
   readonly onAdd: () => void;
-  /** Error at the new room's name. */
   readonly problem: string | null;
   readonly onSay: (outcome: Outcome<unknown>) => void;
 }

@@ -16,7 +16,6 @@ const INKS: readonly { readonly name: string; readonly drawing: Drawing }[] = [
 ];
 const STATES: readonly StateName[] = ['waiting', 'under-way', 'done', 'held'];
 
-/** The legend of the ribbon's patterns. */
 export function InkKey() {
   return (
     <div className="ink-key">

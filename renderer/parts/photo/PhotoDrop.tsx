@@ -4,7 +4,6 @@ import { PHOTO_TYPES, refusePhoto } from '../photo-file.ts';
 import { type ScaledPhoto, scalePhoto } from '../scale-photo.ts';
 
 interface PhotoDropProps {
-  /** What to add: `Photos of the floor`. */
   readonly label: string;
   readonly multiple?: boolean;
   readonly isRequired?: boolean;

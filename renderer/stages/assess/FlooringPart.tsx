@@ -15,7 +15,6 @@ import { UnitText } from '../../parts/UnitText.tsx';
 interface FlooringPartProps {
   readonly flooring: Flooring | null;
   readonly limits: FlooringLimits | null;
-  /** ISO 3166 code of the company's country. */
   readonly country: string;
   readonly inForce: LimitsInForce;
   readonly yearBuilt: number | null;

@@ -4,7 +4,6 @@ import type { Finding } from '../../../shared-core/substrate/rule.ts';
 import { type PlanTool, planTool } from '../../parts/plan-tools.ts';
 import { testKinds } from '../../../shared-core/substrate/test-kinds.ts';
 
-/** A target. */
 export type Lift =
   | { readonly to: 'lab'; readonly question: 'asbestos' | 'lead-paint'; readonly layerId: string | null; readonly word: string }
   | {

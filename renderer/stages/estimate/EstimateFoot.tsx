@@ -140,7 +140,6 @@ function pourWords(reading: JobReading, roomReading: RoomReading, zone: string, 
   return `${pouredAt === null ? 'Pour' : 'Poured'} ${formatInstantDay(pourAt, zone, 'weekday', locale)}${when}`;
 }
 
-/** Explanations of the estimate's figures. */
 const SOURCES = { bag: 'from the bag', typical: 'typical (not from the data sheet)', measured: 'weighed by you' } as const;
 
 /** Position of the quoted number of bags between minimum and maximum, 0 to 1. */
@@ -186,7 +185,6 @@ function bagsWhy({ room, estimate }: RoomReading, units: UnitSystem, locale: str
   };
 }
 
-/** The price of one option. */
 function priceWhy(option: OptionEstimate, locale: string): ReasonWhy {
   const { price } = option;
   const money = (minor: number): string => formatMoney(minor, price.currency, locale);

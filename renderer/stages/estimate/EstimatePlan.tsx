@@ -27,7 +27,6 @@ const CORNERS = [
 const CORNER_MOST_PX = 620;
 /** Below this width the plan leaves no free corner, so the text is above it. */
 const CORNER_FROM_PX = 720;
-/** Height of the text above the plan. */
 const WORDS_PX = 150;
 /** Margin around the text, which labels at the doors avoid. */
 const CLOSE_PX = { left: 62, top: 44, right: 62, bottom: 46 } as const;

@@ -29,7 +29,6 @@ type Read = Extract<SurveyedRoom, { state: 'surveyed' }>;
 interface LevelSectionProps {
   readonly roomReading: RoomReading;
   readonly survey: Read;
-  /** The line of the section. */
   readonly cut: readonly [Point, Point];
   readonly context: RoomContext;
   readonly onChange: (level: LevelChoice) => void;
@@ -249,7 +248,6 @@ interface LevelNoteProps {
   /** Elevation above the low point, or thickness, m. */
   readonly overM: number;
   readonly bags: BagCount | null;
-  /** True while the figures are being calculated. */
   readonly isBehind: boolean;
   /** Distance of its foot from the foot of the section, px. */
   readonly bottomPx: number;

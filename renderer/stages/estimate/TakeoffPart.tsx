@@ -275,7 +275,6 @@ const hourRows: Rows = (takeoff, { units, locale }) => {
   ];
 };
 
-/** All materials of a room other than bags. */
 function takeoffRows(takeoff: RoomTakeoff, say: Say): TakeoffRow[] {
   return [liftRows, waterRows, aggregateRows, primerRows, sundryRows, weightRows, hourRows].flatMap((rows) => rows(takeoff, say));
 }

@@ -22,7 +22,6 @@ export type HandoverState = {
   readonly moneyLeft: string | null;
 };
 
-/** The foot of the screen for a room. */
 export function handoverFoot(state: HandoverState, zone: string, locale: string): { readonly text: string; readonly why: string } {
   const { rooms, uncleared, roomId, revision, isStale, isCuring } = state;
   if (rooms.length === 0) return { text: 'No floor is finished yet', why: '' };

@@ -268,7 +268,6 @@ interface ReasonFieldsProps {
   readonly problem: string | null;
 }
 
-/** The reason for a correction, and initials. */
 function ReasonFields({ why, onWhy, by, onBy, problem }: ReasonFieldsProps) {
   return (
     <>

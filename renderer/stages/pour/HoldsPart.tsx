@@ -20,7 +20,6 @@ interface HoldsProps {
   readonly holds: readonly PourHold[];
   readonly prepHref: string;
   readonly moneyHref: string;
-  /** Whether the quote is accepted. */
   readonly isAccepted: boolean;
   /** The initials to record; empty to ask for them, undefined while loading. */
   readonly initials: string | undefined;

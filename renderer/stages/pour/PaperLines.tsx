@@ -20,7 +20,6 @@ export type PaperRow = {
 
 interface PaperLinesProps {
   readonly rows: readonly PaperRow[];
-  /** The first batch of each line. */
   readonly firsts: readonly number[];
   /** The day of each line's time, and the day of the pour. */
   readonly days: readonly string[];

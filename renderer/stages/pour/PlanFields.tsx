@@ -41,11 +41,9 @@ interface PlanFieldsProps {
   readonly zone: string;
   readonly business: Business;
   readonly onPlan: (label: string, update: Update<PourPlan>) => void;
-  /** Expected air temperature in the rooms, °C. */
   readonly onAir: (tempC: number) => void;
   readonly onRoom: (label: string, update: Update<JobRoom>) => void;
   readonly onMove: (move: PourMove) => void;
-  /** Names of the people on site. */
   readonly names: Job['crewNames'];
   readonly onNames: (label: string, update: (names: Job['crewNames']) => Job['crewNames']) => void;
 }

@@ -134,7 +134,6 @@ interface JointsProps {
   /** The joint whose ends are being set on the plan, and how many are set. */
   readonly pointing: { readonly id: string; readonly ends: number } | null;
   readonly onAdd: () => void;
-  /** Changes the stored joint. */
   readonly onChange: (id: string, update: Update<Joint>) => void;
   readonly onRemove: (id: string) => void;
   /** Called with null when both ends are set. */
@@ -184,7 +183,6 @@ function JointsPart({ joints, pointing, onAdd, onChange, onRemove, onPointing }:
   );
 }
 
-/** One end of a joint. */
 function End({
   label,
   point,

@@ -27,7 +27,6 @@ interface RunsProps {
   /** Whether the estimate uses the simulated duration, which is stored with the improvements. */
   readonly isEstimated: boolean;
   readonly onStart: () => void;
-  /** Applies a change to the plan. */
   readonly onTake: (change: Change) => void;
 }
 

@@ -10,7 +10,6 @@ import { TextButton } from '../../parts/Buttons.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { clockWords } from './prep-words.ts';
 
-/** Clears a hold by a recorded reason or a document. */
 const clearWord = ({ clearedBy }: PourHold): string => (isDocument(clearedBy) ? `Record ${DOCUMENT_WORDS[clearedBy]}…` : 'Override hold…');
 
 interface PrepBlockProps {
@@ -26,7 +25,6 @@ interface PrepBlockProps {
   readonly onPrimed: (instant: string | null) => void;
   readonly onCoats: (coats: number) => void;
   readonly onPast: (hold: PourHold) => void;
-  /** Opens the entry of ambient conditions. */
   readonly onAmbient: () => void;
   readonly ambient: string | null;
 }

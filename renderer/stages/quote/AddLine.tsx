@@ -127,7 +127,6 @@ export function AddLine({ currency, rooms, taxes, materials, today, onAdd, onClo
 
 interface ChangeOrderDialogProps {
   readonly whole: WholeJob;
-  /** The accepted quote. */
   readonly quote: Quote;
   /** The current room, for an order that names no other. */
   readonly roomId: string;

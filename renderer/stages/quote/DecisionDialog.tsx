@@ -10,7 +10,6 @@ interface DecisionDialogProps {
   /** The quote was accepted and is being canceled. */
   readonly isCanceling: boolean;
   readonly by: string;
-  /** Returns an error, or null. */
   readonly onSave: (answer: Omit<QuoteAnswer, 'instant'>) => Promise<string | null>;
   readonly onClose: () => void;
 }

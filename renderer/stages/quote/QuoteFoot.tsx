@@ -14,7 +14,6 @@ interface QuoteFootProps {
   /** The option that is priced. */
   readonly name: string;
   readonly hasTotal: boolean;
-  /** The job's quotes. */
   readonly quotes: readonly Quote[];
 }
 

@@ -26,12 +26,10 @@ interface StatusPartProps {
   /** The current revision; null before the first. */
   readonly quote: Quote | null;
   readonly state: QuoteState | null;
-  /** Its stored document. */
   readonly document: MadeDocument | null;
   /** Its newest signed copy. */
   readonly signed: MadeDocument | null;
   readonly differences: QuoteDifferences | null;
-  /** Days that the next revision will be valid. */
   readonly validDays: number;
   /** Null while the quote lacks something. */
   readonly onDraft: (() => void) | null;
@@ -155,7 +153,6 @@ function StatusActions(props: StatusPartProps & { readonly quote: Quote; readonl
 }
 
 interface OrdersPartProps {
-  /** The accepted quote. */
   readonly quote: Quote;
   readonly documents: readonly MadeDocument[];
   /** The contract with all signed change orders, minor units. */

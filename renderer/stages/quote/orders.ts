@@ -5,7 +5,6 @@ import { nextStep } from '../../../shared-core/standing/next-step.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { Stage } from '../../../shared-core/standing/stage.ts';
 
-/** The document of a change order; undefined where there is none. */
 export const orderDocument = (
   { number }: Pick<ChangeOrder, 'number'>,
   quote: Pick<Quote, 'id'>,
