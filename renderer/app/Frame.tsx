@@ -1,22 +1,15 @@
-import { formatInstant } from '../../shared-core/measure/moment.ts';
 import { type ReactNode, useCallback, useEffect, useMemo, useState, useRef } from 'react';
 import { useLocation } from 'wouter';
-import { closeBackup, useOpenBackup } from '../book/open-read-only.ts';
-import { useLostNews } from '../book/lost-entries.ts';
-import { useUnsaved } from '../book/pending.ts';
+import { useOpenBackup } from '../book/open-read-only.ts';
 import { useSetting } from '../book/settings.ts';
-import { useLowSpace } from '../book/use-low-space.ts';
-import { useDataProblems } from '../book/use-data-problems.ts';
 import { useBusiness, useHistory } from '../book/use-records.ts';
-import { onOverlap, type Overlap } from '../book/windows.ts';
 import { redo, undo } from '../book/write.ts';
-import { SheetFrameContext } from '../parts/sheet-frame.ts';
+import { NoticesContext, SheetFrameContext } from '../parts/sheet-frame.ts';
 import { useKeys, useLetterKeys } from '../parts/use-keys.ts';
 import { MeasureContext } from '../parts/use-measure.ts';
-import { Notices } from './Notices.tsx';
+import { useNotices } from './use-notices.tsx';
 import { useArrival, useKeptFocus } from './kept-focus.ts';
 import { onDemand } from './on-demand.tsx';
-import { pageFailure } from './page-failures.ts';
 import { useWorking } from '../desk/working.ts';
 import './Working.css';
 import { SearchPanel, type SearchResult } from '../parts/SearchPanel.tsx';
@@ -30,7 +23,8 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   const units = business?.units ?? 'us';
   const locale = business?.locale ?? 'en-US';
   const country = business?.address.country ?? 'US';
-  const measure = useMemo(() => ({ units, locale, country }), [units, locale, country]);
+  const currency = business?.currency ?? 'USD';
+  const measure = useMemo(() => ({ units, locale, country, currency }), [units, locale, country, currency]);
   const [route] = useLocation();
   const [finding, setFinding] = useState(false);
   const [isNewLead, setNewLead] = useState(false);
@@ -45,20 +39,9 @@ export function Frame({ children }: { readonly children: ReactNode }) {
     [],
   );
   const close = useCallback(() => setHistoryMessage(null), []);
-  const found = useDataProblems(null)?.length ?? 0;
-  const [problemsRead, setProblemsRead] = useState(0);
-  const problems = found === problemsRead || route === '/backup' ? 0 : found;
-  const low = useLowSpace();
-  const [freeRead, setFreeRead] = useState(false);
-  const freeBytes = freeRead ? null : low;
   const openBackup = useOpenBackup();
-  const lost = useLostNews(openBackup);
-  const backupOf =
-    openBackup === null || business === undefined ? null : formatInstant(openBackup.madeAt, business.timeZone, 'field', business.locale);
   const newLead = useMemo(() => (openBackup === null ? () => setNewLead(true) : null), [openBackup]);
   const commands = useMemo(() => ({ undo: back, ...(newLead === null ? {} : { 'new-lead': newLead }) }), [back, newLead]);
-  const [overlap, setOverlap] = useState<Overlap | null>(null);
-  useEffect(() => onOverlap(setOverlap), []);
   useKeys({
     'mod+z': back,
     'shift+mod+z': again,
@@ -69,10 +52,12 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   });
   const letterKeys = useSetting('letter-keys') !== 'off';
   useLetterKeys(letterKeys);
-  const unsaved = useUnsaved().length;
-  const failure = pageFailure.use();
-  const isAnything =
-    [historyMessage, overlap, backupOf, freeBytes, failure].some((one) => one !== null) || problems + lost.length + unsaved > 0;
+  const notices = useNotices({
+    history: historyMessage,
+    onRead: close,
+    onUndo: back,
+    onRedo: (history?.redo ?? null) === null ? null : again,
+  });
   const undoLabel = history?.undo ?? null;
   useArrival(route);
   const done = useKeptFocus(history?.seq ?? 0, undoLabel);
@@ -82,54 +67,14 @@ export function Frame({ children }: { readonly children: ReactNode }) {
       letterKeys,
       openSearch: () => setFinding(true),
       openNewLead: newLead,
-      notices: !isAnything ? null : (
-        <Notices
-          historyMessage={historyMessage?.text ?? null}
-          canRedo={historyMessage?.ok === true && (history?.redo ?? null) !== null}
-          onRedo={again}
-          onClose={close}
-          problems={problems}
-          onProblemsRead={() => setProblemsRead(found)}
-          overlap={overlap}
-          backupOf={backupOf}
-          photosProblem={openBackup?.photosProblem ?? null}
-          freeBytes={freeBytes}
-          onFreeRead={() => setFreeRead(true)}
-          lost={lost}
-          onCloseBackup={() => {
-            location.hash = '#/backup';
-            void closeBackup();
-          }}
-          onUndo={() => {
-            setOverlap(null);
-            back();
-          }}
-          onOverlapRead={() => setOverlap(null)}
-        />
-      ),
     }),
-    [
-      undoLabel,
-      newLead,
-      letterKeys,
-      back,
-      again,
-      close,
-      isAnything,
-      historyMessage,
-      history?.redo,
-      problems,
-      found,
-      overlap,
-      backupOf,
-      openBackup,
-      freeBytes,
-      lost,
-    ],
+    [undoLabel, newLead, letterKeys, back],
   );
   return (
     <SheetFrameContext value={frame}>
-      <MeasureContext value={measure}>{children}</MeasureContext>
+      <NoticesContext value={notices}>
+        <MeasureContext value={measure}>{children}</MeasureContext>
+      </NoticesContext>
       <Working />
       <p className="hidden-words" role="status">
         {done !== null && <span key={done.seq}>Done: {done.words}.</span>}

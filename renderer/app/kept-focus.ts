@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from 'react';
+import { joined } from '../../shared-core/measure/list.ts';
 
 /** What left the page with the focus: where it stood, and what its button said. */
 interface Left {
@@ -127,7 +128,7 @@ export function useArrival(route: string): void {
       const heading = document.querySelector('h1');
       if (heading === null) return;
       const who = document.querySelector('.sheet-block')?.getAttribute('aria-label') ?? '';
-      document.title = [...new Set([heading.textContent, who, 'Straightedge'])].filter((part) => part !== '').join(' - ');
+      document.title = joined([...new Set([heading.textContent, who, 'Straightedge'])], ' - ');
       if (!isNew || isHeld()) return;
       heading.tabIndex = -1;
       heading.focus({ preventScroll: true });

@@ -1,71 +1,112 @@
-import { useEffect, useState } from 'react';
+import { type ReactNode, useEffect, useState } from 'react';
+import { useLocation } from 'wouter';
 import { formatDataSize } from '../../shared-core/measure/data-size.ts';
-import { type LostNews, closeLostNews } from '../book/lost-entries.ts';
-import type { Overlap } from '../book/windows.ts';
+import { formatInstant } from '../../shared-core/measure/moment.ts';
+import { type LostNews, closeLostNews, useLostNews } from '../book/lost-entries.ts';
+import { closeBackup, useOpenBackup } from '../book/open-read-only.ts';
+import { useDataProblems } from '../book/use-data-problems.ts';
+import { useLowSpace } from '../book/use-low-space.ts';
+import { useBusiness } from '../book/use-records.ts';
+import { type Overlap, onOverlap } from '../book/windows.ts';
 import { LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { Notice, ResultNotice } from '../parts/Dialog.tsx';
 import { pageFailure } from './page-failures.ts';
 import { discardUnsaved, retryUnsaved, useUnsaved } from '../book/pending.ts';
 import { leaveEntries, recoverEntries, recoveredWords } from '../book/recovery-log.ts';
 
-interface NoticesProps {
-  /** The result of the last undo or redo. */
-  readonly historyMessage: string | null;
-  readonly canRedo: boolean;
-  readonly onRedo: () => void;
-  readonly onClose: () => void;
-  /** Number of data problems; 0 until they are checked. */
-  readonly problems: number;
-  readonly onProblemsRead: () => void;
-  /** An edit in this window that overwrote one from another window. */
-  readonly overlap: Overlap | null;
-  /** When the read-only backup was made, in words. */
-  readonly backupOf: string | null;
-  /** Why photos of the read-only backup are missing. */
-  readonly photosProblem: string | null;
-  readonly onCloseBackup: () => void;
-  /** Free disk space, once it is read and while it is low. */
-  readonly freeBytes: number | null;
-  readonly onFreeRead: () => void;
+/** What undo or redo said last. */
+interface HistoryMessage {
+  readonly ok: boolean;
+  readonly text: string;
+}
+
+interface NoticesInput {
+  readonly history: HistoryMessage | null;
+  readonly onRead: () => void;
   readonly onUndo: () => void;
-  readonly onOverlapRead: () => void;
-  /** Entries that recovery logs of pours have and the database has not. */
-  readonly lost: readonly LostNews[];
+  /** Null where nothing can be redone. */
+  readonly onRedo: (() => void) | null;
 }
 
 const SHOWN_MS = 8000;
 
 const problemsFound = (count: number): string => (count === 1 ? '1 data problem was found.' : `${count} data problems were found.`);
 
-/** The bars above the foot that every screen shares. */
-export function Notices(props: NoticesProps) {
-  const { historyMessage, canRedo, onRedo, onClose, problems, overlap, backupOf, photosProblem, freeBytes, lost } = props;
+/** The bars above the foot that every screen shares; null while there is none. */
+export function useNotices({ history, onRead, onUndo, onRedo }: NoticesInput): ReactNode {
+  const [route] = useLocation();
+  const business = useBusiness();
+  const historyWords = history?.text ?? null;
   useEffect(() => {
-    if (historyMessage === null) return undefined;
-    const timer = setTimeout(onClose, SHOWN_MS);
+    if (historyWords === null) return undefined;
+    const timer = setTimeout(onRead, SHOWN_MS);
     return () => clearTimeout(timer);
-  }, [historyMessage, onClose]);
+  }, [historyWords, onRead]);
+  const found = useDataProblems(null)?.length ?? 0;
+  const [problemsRead, setProblemsRead] = useState(0);
+  const problems = found === problemsRead || route === '/backup' ? 0 : found;
+  const low = useLowSpace();
+  const [isFreeRead, setFreeRead] = useState(false);
+  const freeBytes = isFreeRead ? null : low;
+  const openBackup = useOpenBackup();
+  const backup = business === undefined ? null : openBackup;
+  const lost = useLostNews(openBackup);
+  const [overlap, setOverlap] = useState<Overlap | null>(null);
+  useEffect(() => onOverlap(setOverlap), []);
+  const unsaved = useUnsaved();
+  const failure = pageFailure.use();
+  if ([history, overlap, backup, freeBytes, failure].every((one) => one === null) && problems + lost.length + unsaved.length === 0)
+    return null;
   return (
     <>
-      {backupOf !== null && (
-        <Notice action={{ word: 'Close backup', run: props.onCloseBackup }}>
-          The backup of {backupOf} is open read-only. Close it to make changes. {photosProblem}
+      {backup !== null && business !== undefined && (
+        <Notice
+          action={{
+            word: 'Close backup',
+            run: () => {
+              location.hash = '#/backup';
+              void closeBackup();
+            },
+          }}
+        >
+          The backup of {formatInstant(backup.madeAt, business.timeZone, 'field', business.locale)} is open read-only. Close it to make
+          changes. {backup.photosProblem}
         </Notice>
       )}
-      <ResultNotice message={pageFailure.use()} onClose={pageFailure.set} />
-      <UnsavedNotices />
-      {historyMessage !== null && (
-        <Notice onClose={onClose} {...(canRedo ? { action: { word: 'Redo', run: onRedo, keys: 'shift+mod+z' } } : {})}>
-          {historyMessage}
+      <ResultNotice message={failure} onClose={pageFailure.set} />
+      {unsaved.map((one) => (
+        <Notice
+          key={one.id}
+          kind="failure"
+          onClose={() => discardUnsaved(one)}
+          closeWord={one.retry === null ? 'Close' : 'Discard'}
+          {...(one.retry === null ? {} : { action: { word: 'Try again', run: retryUnsaved } })}
+        >
+          Not saved: {one.label}. {one.message} {one.retry === null ? '' : 'Straightedge tries again every 10 seconds.'}
+        </Notice>
+      ))}
+      {history !== null && (
+        <Notice onClose={onRead} {...(history.ok && onRedo !== null ? { action: { word: 'Redo', run: onRedo, keys: 'shift+mod+z' } } : {})}>
+          {history.text}
         </Notice>
       )}
       {overlap !== null && (
-        <Notice kind="failure" onClose={props.onOverlapRead} action={{ word: 'Undo my change', run: props.onUndo }}>
+        <Notice
+          kind="failure"
+          onClose={() => setOverlap(null)}
+          action={{
+            word: 'Undo my change',
+            run: () => {
+              setOverlap(null);
+              onUndo();
+            },
+          }}
+        >
           Your change “{overlap.ours}” overwrote a change just made in another window: “{overlap.theirs}”. Undo to restore the other change.
         </Notice>
       )}
       {freeBytes !== null && (
-        <Notice kind="failure" onClose={props.onFreeRead}>
+        <Notice kind="failure" onClose={() => setFreeRead(true)}>
           Only {formatDataSize(freeBytes)} free on this disk. Free up space soon. When the disk is full, new entries cannot be saved.
         </Notice>
       )}
@@ -73,28 +114,12 @@ export function Notices(props: NoticesProps) {
         <LostNotice key={news.lost.pourId} news={news} />
       ))}
       {problems > 0 && (
-        <Notice kind="failure" onClose={props.onProblemsRead}>
+        <Notice kind="failure" onClose={() => setProblemsRead(found)}>
           {problemsFound(problems)} Your data was not changed. <LinkWord href="/backup">Show data problems</LinkWord>
         </Notice>
       )}
     </>
   );
-}
-
-/** Edits that could not be saved, listed until they are saved or discarded. */
-function UnsavedNotices() {
-  const unsaved = useUnsaved();
-  return unsaved.map((one) => (
-    <Notice
-      key={one.id}
-      kind="failure"
-      onClose={() => discardUnsaved(one)}
-      closeWord={one.retry === null ? 'Close' : 'Discard'}
-      {...(one.retry === null ? {} : { action: { word: 'Try again', run: retryUnsaved } })}
-    >
-      Not saved: {one.label}. {one.message} {one.retry === null ? '' : 'Straightedge tries again every 10 seconds.'}
-    </Notice>
-  ));
 }
 
 /** Pour log entries that the recovery log has and the database has not. */

@@ -1,6 +1,7 @@
 /** Searches customers, properties, rooms, jobs and materials by a few letters. Only matching records are read. */
 import MiniSearch from 'minisearch';
 import type { RowOf } from '../../shared-core/book/rows.ts';
+import { joined } from '../../shared-core/measure/list.ts';
 import { propertyName } from '../../shared-core/standing/names.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
@@ -28,7 +29,6 @@ const mayBeMisspelled = (term: string): boolean => term.length >= FUZZY_FROM && 
 const SCORE = { whole: 4, begun: 3, under: 1 } as const;
 
 type Scores = Map<string, number>;
-const line = (parts: readonly string[]): string => parts.filter((part) => part !== '').join(', ');
 const kindOf = (key: string): FoundTable => key.slice(0, key.indexOf('/')) as FoundTable;
 const idOf = (key: string): string => key.slice(key.indexOf('/') + 1);
 const raise = (scores: Scores, keys: readonly string[], score: number): void => {
@@ -125,19 +125,19 @@ const shown = async (keys: readonly string[]): Promise<Found[]> => {
   ]);
   const addressOf = (id: string): string => {
     const address = properties.get(id)?.address;
-    return address === undefined ? '' : line([address.line, address.city]);
+    return address === undefined ? '' : joined([address.line, address.city]);
   };
   const make: Readonly<Record<FoundTable, (id: string) => Omit<Found, 'id'> | null>> = {
     customers: (id) => {
       const c = customers.get(id);
-      return c === undefined ? null : { kind: 'customer', title: c.name, detail: line([c.phone, c.email]), href: `/customers/${id}` };
+      return c === undefined ? null : { kind: 'customer', title: c.name, detail: joined([c.phone, c.email]), href: `/customers/${id}` };
     },
     properties: (id) => {
       const p = properties.get(id);
       if (p === undefined) return null;
       return {
         kind: 'property',
-        title: line([propertyName(p), p.address.city]),
+        title: joined([propertyName(p), p.address.city]),
         detail: customers.get(p.customerId)?.name ?? '',
         href: `/properties/${id}`,
       };
@@ -148,8 +148,8 @@ const shown = async (keys: readonly string[]): Promise<Found[]> => {
       const first = j.rooms[0];
       return {
         kind: 'job',
-        title: line([`Job ${j.number}`, j.title]),
-        detail: line([customers.get(j.customerId)?.name ?? '', addressOf(j.propertyId)]),
+        title: joined([`Job ${j.number}`, j.title]),
+        detail: joined([customers.get(j.customerId)?.name ?? '', addressOf(j.propertyId)]),
         href: `/jobs/${id}/now/${first?.roomId ?? ''}`,
       };
     },

@@ -1,4 +1,5 @@
 /** Settings of this computer, such as the look and closed hints. They are not backed up. */
+import { useState } from 'react';
 import { useLiveQuery } from 'dexie-react-hooks';
 import { ownBook } from './database.ts';
 import { initialsOf } from './assessment-commands.ts';
@@ -14,6 +15,17 @@ export function useSetting(key: string): string | null | undefined {
     const stored = (await ownBook().meta.get(`setting/${key}`))?.value;
     return typeof stored === 'string' ? stored : null;
   }, [key]);
+}
+
+/** A text of this computer that a field shows and stores; empty while there is none. What is typed counts before it is stored. */
+export function useTypedSetting(key: string): readonly [string, (text: string) => void] {
+  const stored = useSetting(key);
+  const [typed, setTyped] = useState<string | null>(null);
+  const type = (text: string): void => {
+    setTyped(text);
+    void storeSetting(key, text);
+  };
+  return [typed ?? stored ?? '', type];
 }
 
 /**

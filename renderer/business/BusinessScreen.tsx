@@ -5,6 +5,8 @@ import { formatClockTime, hoursOfClock } from '../../shared-core/measure/clock-t
 import { changeBusiness } from '../book/business-commands.ts';
 import { type Outcome, nowInstant } from '../book/command.ts';
 import { useBusiness, useArchive } from '../book/use-records.ts';
+import { useBusy } from '../parts/use-busy.ts';
+import { focusLabeled } from '../parts/focus-labeled.ts';
 import { ArchivedList } from '../parts/ArchivedList.tsx';
 import { ActionButton, TextButton } from '../parts/Buttons.tsx';
 import { Datum, type DatumScale } from '../parts/Datum.tsx';
@@ -89,7 +91,7 @@ function Settings({ business, part: target }: { readonly business: Business; rea
         ) : missing === null ? (
           <ActionButton href="/">Go to Today</ActionButton>
         ) : (
-          <ActionButton onPress={() => focusField(missing.label)}>{missing.word}</ActionButton>
+          <ActionButton onPress={() => focusLabeled(missing.label)}>{missing.word}</ActionButton>
         )
       }
     >
@@ -119,19 +121,12 @@ interface Missing {
   readonly word: string;
 }
 
-/** What to say of a fact that is not entered. */
 const MISSING: Readonly<Record<NonNullable<ReturnType<typeof missingForLetterhead>>, Missing>> = {
   name: { label: 'Company name', text: 'Enter your company name. It is printed on every quote.', word: 'Enter name' },
   owner: { label: 'Your name', text: 'Enter your name. It is printed on every quote.', word: 'Enter your name' },
   address: { label: 'Street address', text: 'Enter your address. It is printed on every quote.', word: 'Enter address' },
   phone: { label: 'Phone', text: 'Enter your phone number or email. It is printed on every quote.', word: 'Enter phone' },
 };
-
-/** Focuses the field with this label. */
-function focusField(label: string): void {
-  const found = [...document.querySelectorAll<HTMLLabelElement>('#sheet-main label')].find((l) => l.textContent === label);
-  found?.control?.focus();
-}
 
 const LOOKS: Readonly<Record<Look, string>> = { light: 'Light', dark: 'Dark', system: 'Match system' };
 
@@ -148,7 +143,6 @@ function AppearancePart() {
   );
 }
 
-/** Draws the working day on the datum, with the hours outside it hatched. */
 const [FIRST_HOUR, LAST_HOUR] = [4, 22];
 
 const EDGE_PX = 36;
@@ -215,20 +209,16 @@ interface SamplePartProps {
 function SamplePart({ isInvented }: SamplePartProps) {
   const has = useHasSample();
   const [asking, setAsking] = useState(false);
-  const [busy, setBusy] = useState(false);
+  const [busy, run] = useBusy();
   const [message, setMessage] = useState<string | null>(null);
   if (has === undefined) return null;
   const fill = async (): Promise<void> => {
-    setBusy(true);
     const filled = await openSampleData(nowInstant());
-    setBusy(false);
     setMessage(filled.ok ? null : filled.message);
   };
   const empty = async (): Promise<void> => {
     setAsking(false);
-    setBusy(true);
     const removed = await removeSample();
-    setBusy(false);
     if (!removed.ok) setMessage(removed.message);
     else if (removed.value === 0) setMessage('Sample data removed. Your own data was not changed.');
     else setMessage(`Sample data removed, except ${countWords(removed.value, 'record', 'en-US')} used by your own data.`);
@@ -240,7 +230,7 @@ function SamplePart({ isInvented }: SamplePartProps) {
           ? `Invented customers, properties, and floors${isInvented ? ', and an invented company,' : ''} are shown with your own data. Removing them leaves your own data unchanged.`
           : 'Invented customers, properties, and floors at every stage, and an invented company until you enter yours. You can remove them at any time.'}
       </p>
-      <TextButton disabled={busy} onPress={() => (has ? setAsking(true) : void fill())}>
+      <TextButton disabled={busy} onPress={() => (has ? setAsking(true) : run(fill))}>
         {busy ? 'Loading…' : has ? 'Remove sample data' : 'Open sample data'}
       </TextButton>
       {message !== null && (
@@ -249,7 +239,7 @@ function SamplePart({ isInvented }: SamplePartProps) {
         </p>
       )}
       {asking && (
-        <Dialog firm onClose={() => setAsking(false)} title="Remove sample data?" onSave={() => void empty()} saveWord="Remove">
+        <Dialog firm onClose={() => setAsking(false)} title="Remove sample data?" onSave={() => run(empty)} saveWord="Remove">
           <p>
             All invented customers, properties, and jobs are deleted with everything you added to those jobs. This cannot be undone. You can
             open the sample data again.

@@ -10,7 +10,6 @@ import { explainShare, otherShare } from '../../shared-core/price/markup.ts';
 import { ChoiceRow } from '../parts/Choices.tsx';
 import { lowerFirst } from '../../shared-core/measure/first-letter.ts';
 
-/** Costs before markup. */
 export function CostsPart({ business, edit }: BusinessPart) {
   const typical = newBusiness(business.createdAt, business.timeZone, business.locale).costs;
   return (
@@ -36,7 +35,6 @@ function CostField({ kind, business, typical, edit }: BusinessPart & { readonly 
   return (
     <MoneyField
       label={kind.label}
-      currency={currency}
       unit={`per ${rateUnitName(kind.unit, units)}`}
       typical={isTypical}
       value={rateAsShown(ownCost, kind.unit, units)}
@@ -102,7 +100,7 @@ const MOST_MARKUP = 500;
 const MOST_MARGIN = 95;
 
 export function PricingPart({ business, edit }: BusinessPart) {
-  const { pricing, currency } = business;
+  const { pricing } = business;
   const set = (label: string, change: Partial<typeof pricing>): void =>
     edit(label, (b) => ({ ...b, pricing: { ...b.pricing, ...change } }));
   return (
@@ -142,7 +140,6 @@ export function PricingPart({ business, edit }: BusinessPart) {
         />
         <MoneyField
           label="Minimum charge"
-          currency={currency}
           value={pricing.minimumChargeMinor}
           emptyMessage="Enter an amount, or 0."
           onChange={(minimumChargeMinor) => set('minimum charge', { minimumChargeMinor })}

@@ -5,6 +5,7 @@ import type { Business } from '../../shared-core/book/business.ts';
 import { newBusiness } from '../../shared-core/book/typical-business.ts';
 import { formatClockTime } from '../../shared-core/measure/clock-time.ts';
 import { formatPercent } from '../../shared-core/measure/percent.ts';
+import { formatListAnd } from '../../shared-core/measure/list.ts';
 import { weekdayName } from '../../shared-core/measure/weekday.ts';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
@@ -65,15 +66,11 @@ export function SettingsPart({ heading, text, fold, children }: SettingsPartProp
   );
 }
 
-/** Props of every part of the settings. */
 export interface BusinessPart {
   readonly business: Business;
   /** Saves one change as one step of undo; `label` names it. */
   readonly edit: (label: string, change: Update<Business>) => void;
 }
-
-/** One-line summaries of the folded settings, with whether each was changed. */
-const listOf = (words: readonly string[]): string => new Intl.ListFormat('en-US').format(words);
 
 export function unitsSummary({ units, paper, timeZone, currency }: Business): string {
   const system = units === 'us' ? 'Feet and pounds' : 'Meters and kilograms';
@@ -95,7 +92,6 @@ export function pricingSummary({ pricing, currency, locale }: Business): string 
   return `${percent(pricing.share)} ${method}, ${percent(pricing.contingencyShare)} contingency, minimum charge ${formatMoney(pricing.minimumChargeMinor, currency, locale)}`;
 }
 
-/** How many costs differ from the typical ones. */
 export function costsSummary({ costs, createdAt, timeZone, locale }: Business): string {
   const typical = newBusiness(createdAt, timeZone, locale).costs;
   const keys = Object.keys(costs) as (keyof typeof costs)[];
@@ -108,7 +104,7 @@ export function hoursSummary({ hours, locale }: Business): string {
   const days = hours.days.map((day) => weekdayName(day, locale));
   const [first, last] = [days[0], days.at(-1)];
   const isRun = hours.days.length > 2 && hours.days.every((day, i) => i === 0 || day === (hours.days[i - 1] ?? 0) + 1);
-  const span = days.length === 0 ? 'no workdays' : isRun ? `${first} to ${last}` : listOf(days);
+  const span = days.length === 0 ? 'no workdays' : isRun ? `${first} to ${last}` : formatListAnd(days);
   return `${formatClockTime(hours.from, locale)} to ${formatClockTime(hours.to, locale)}, ${span}`;
 }
 
@@ -124,7 +120,7 @@ export function calculationSummary({ bagPercentile, usualLossShare, coldJointCha
 
 export function moneySummary({ expenseCategories, lienRules, locale }: Business): string {
   const states = lienRules.map(({ state }) => state).filter((state) => state !== '');
-  return `${countWords(expenseCategories.length, 'expense category', locale)}, ${states.length === 0 ? 'no lien deadlines' : `lien deadlines for ${listOf(states)}`}`;
+  return `${countWords(expenseCategories.length, 'expense category', locale)}, ${states.length === 0 ? 'no lien deadlines' : `lien deadlines for ${formatListAnd(states)}`}`;
 }
 
 export function contractSummary({ contract }: Business): string {
@@ -135,11 +131,9 @@ export function contractSummary({ contract }: Business): string {
     contract.warrantyMonths === null ? '' : 'warranty',
   ].filter((word) => word !== '');
   if (entered.length === 0) return 'No license, insurance, payment methods, or warranty yet';
-  const words = listOf(entered);
-  return `${capital(words)} entered`;
+  return `${capital(formatListAnd(entered))} entered`;
 }
 
-/** How many clauses have the company's own text. */
 export function clausesSummary({ contract }: Business): string {
   const own = contract.clauses.length;
   return own === 0 ? 'Starter text for every topic' : `${countWords(own, 'topic', 'en-US')} in your own words`;

@@ -5,6 +5,7 @@ import { Fields, TextField, checkName } from '../parts/Fields.tsx';
 import { Folded } from '../parts/Folded.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { ReachLinks } from './ReachLinks.tsx';
+import { joined } from '../../shared-core/measure/list.ts';
 
 interface ContactRowsProps {
   readonly customer: Customer;
@@ -30,7 +31,7 @@ export function ContactRows({ customer, onEdit }: ContactRowsProps) {
         <Folded
           key={`${i}-${customer.contacts.length}`}
           label={contact.name}
-          holds={[contact.role, contact.phone, contact.email].filter((part) => part !== '').join(', ')}
+          holds={joined([contact.role, contact.phone, contact.email])}
           open={contact.phone === '' && contact.email === ''}
         >
           <Fields>

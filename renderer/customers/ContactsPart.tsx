@@ -12,6 +12,7 @@ import { CheckRow } from '../parts/Choices.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 import { ImportPreview, type PreviewField, settled } from '../parts/ImportPreview.tsx';
 import { Table } from '../parts/Table.tsx';
+import { joined } from '../../shared-core/measure/list.ts';
 
 /** Imports customers from another program's file. */
 export function ContactsPart() {
@@ -99,9 +100,7 @@ function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
   const duplicates = incoming.map((one, i) => ({ one, i })).filter(({ one }) => one.state === 'duplicate');
   const leftOut = [
     ...file.leftOut,
-    ...incoming.flatMap(({ state, text, row }) =>
-      state === 'wrong' ? [{ row: row.fileRow, why: [row.name, text].filter((w) => w !== '').join(': ') }] : [],
-    ),
+    ...incoming.flatMap(({ state, text, row }) => (state === 'wrong' ? [{ row: row.fileRow, why: joined([row.name, text], ': ') }] : [])),
   ].toSorted((a, b) => a.row - b.row);
   const toggle = (i: number, on: boolean): void => setChosen(new Set(on ? [...chosen, i] : [...chosen].filter((k) => k !== i)));
   return (
@@ -152,7 +151,7 @@ function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
         columns={[
           { caption: 'Name', cell: (r) => r.row.name, heads: true },
           { caption: 'Phone, email', cell: (r) => reachOf(r.row) },
-          { caption: 'Address', cell: (r) => [r.row.line, r.row.city].filter((w) => w !== '').join(', '), wideOnly: true },
+          { caption: 'Address', cell: (r) => joined([r.row.line, r.row.city]), wideOnly: true },
           { caption: 'Import', cell: (r) => (r.isTaken ? 'Yes' : r.text), italic: true },
         ]}
       />
@@ -164,10 +163,8 @@ function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
 type Reach = { readonly name: string; readonly phone: string; readonly email: string; readonly more: ContactRow['more'] };
 
 const reachOf = ({ phone, email, more }: Omit<Reach, 'name'>): string =>
-  [phone, email, ...more.filter((m) => m.kind !== 'address').map((m) => (m.label === '' ? m.text : `${m.text} (${m.label})`))]
-    .filter((word) => word !== '')
-    .join(', ');
-const reachWords = (of: Reach): string => [of.name, reachOf(of)].filter((word) => word !== '').join(', ');
+  joined([phone, email, ...more.filter((m) => m.kind !== 'address').map((m) => (m.label === '' ? m.text : `${m.text} (${m.label})`))]);
+const reachWords = (of: Reach): string => joined([of.name, reachOf(of)]);
 
 /** Matches columns to fields, with an example from the first row that has a value. */
 function tableFields(table: ContactTable, match: ColumnMatch, onChange: (match: ColumnMatch) => void): readonly PreviewField[] {

@@ -13,6 +13,7 @@ import { stageHref } from '../parts/job/stage-words.ts';
 import { LEAD_STEP_WORDS } from '../parts/lead-words.ts';
 import { SelectField } from '../parts/Choices.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
+import { useBusy } from '../parts/use-busy.ts';
 
 interface LeadPartProps {
   readonly lead: Lead;
@@ -35,7 +36,6 @@ export function LeadPart({ lead, business, onSay }: LeadPartProps) {
   );
 }
 
-/** The next step of a lead. */
 function NextFields({ lead, business, onSay }: LeadPartProps) {
   const today = dayOfInstant(useNow(), business.timeZone);
   const set = (change: Parameters<typeof changedNext>[1]): void =>
@@ -73,12 +73,10 @@ function ClosedLead({ lead, business, onSay }: LeadPartProps) {
 
 function OpenLead({ lead, business, onSay }: LeadPartProps) {
   const [, go] = useLocation();
-  const [busy, setBusy] = useState(false);
+  const [busy, run] = useBusy();
   const [closing, setClosing] = useState<'won' | 'lost' | null>(null);
   const price = async (): Promise<void> => {
-    setBusy(true);
     const started = await startLeadJob(lead);
-    setBusy(false);
     if (started.ok) go(stageHref(started.value.jobId, 'estimate', started.value.roomId));
     else onSay(started);
   };
@@ -93,7 +91,7 @@ function OpenLead({ lead, business, onSay }: LeadPartProps) {
       />
       <div className="words">
         {lead.jobId === null && lead.propertyId !== null && (
-          <TextButton kind="outlined" disabled={busy} onPress={() => void price()}>
+          <TextButton kind="outlined" disabled={busy} onPress={() => run(price)}>
             Start job and price it
           </TextButton>
         )}

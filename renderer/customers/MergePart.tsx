@@ -6,6 +6,7 @@ import { useAll } from '../book/use-records.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { SelectField } from '../parts/Choices.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
+import { joined } from '../../shared-core/measure/list.ts';
 
 interface MergePartProps {
   readonly customer: Customer;
@@ -13,9 +14,7 @@ interface MergePartProps {
 }
 
 const reachOf = ({ phone, email, more, contacts }: Customer): string[] =>
-  [phone, email, ...more.map((m) => m.text), ...contacts.map((c) => [c.name, c.phone].filter((w) => w !== '').join(', '))].filter(
-    (w) => w !== '',
-  );
+  [phone, email, ...more.map((m) => m.text), ...contacts.map((c) => joined([c.name, c.phone]))].filter((w) => w !== '');
 
 /** Merges a duplicate record of the same customer into this one. */
 export function MergePart({ customer, onSay }: MergePartProps) {
@@ -51,7 +50,7 @@ function MergeDialog({ customer, onSay, onClose }: MergePartProps & { readonly o
         label="Other customer"
         value={id}
         none="Choose"
-        options={others.map((one) => ({ value: one.id, word: [one.name, one.phone].filter((w) => w !== '').join(', ') }))}
+        options={others.map((one) => ({ value: one.id, word: joined([one.name, one.phone]) }))}
         onChange={setId}
       />
       <div className="customer-merge">

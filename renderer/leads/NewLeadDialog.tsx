@@ -21,6 +21,8 @@ import { propertyName, theRoom } from '../../shared-core/standing/names.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { ClockField, DateField, Fields, QuantityField, TextField, YearField } from '../parts/Fields.tsx';
 import { LEAD_STEP_WORDS } from '../parts/lead-words.ts';
+import { useBusy } from '../parts/use-busy.ts';
+import { joined } from '../../shared-core/measure/list.ts';
 
 const EXAMPLE = {
   us: 'Name 555-0142, kitchen 12x14, tile over slab, about 3/8 out, referred, visit Thu 4pm',
@@ -40,7 +42,7 @@ function NewLead({ business, onClose }: { readonly business: Business; readonly 
   const [text, setText] = useState('');
   const [corrected, setCorrected] = useState<Partial<LeadRead>>({});
   const [problem, setProblem] = useState<string | null>(null);
-  const [busy, setBusy] = useState(false);
+  const [busy, run] = useBusy();
   const save = useRef<HTMLDivElement>(null);
   const { timeZone: zone, units, locale } = business;
   const address = ownAddress(business);
@@ -65,20 +67,8 @@ function NewLead({ business, onClose }: { readonly business: Business; readonly 
       setProblem('Enter the customer’s name. Everything else can wait.');
       return;
     }
-    setBusy(true);
-    const records = leadRecords(read, {
-      now: nowInstant(),
-      newId,
-      zone,
-      address,
-      units,
-      locale,
-      known,
-      knownProperty: property,
-      knownRooms,
-    });
-    const saved = await saveLead(records, hasJob);
-    setBusy(false);
+    const around = { now: nowInstant(), newId, zone, address, units, locale, known, knownProperty: property, knownRooms };
+    const saved = await saveLead(leadRecords(read, around), hasJob);
     if (!saved.ok) {
       setProblem(saved.message);
       return;
@@ -102,11 +92,11 @@ function NewLead({ business, onClose }: { readonly business: Business; readonly 
         <div className="words" ref={save}>
           <TextButton onPress={onClose}>Cancel</TextButton>
           {isSized && (
-            <TextButton kind="outlined" saves disabled={busy} onPress={() => void finish(true)}>
+            <TextButton kind="outlined" saves disabled={busy} onPress={() => run(() => finish(true))}>
               Save and price
             </TextButton>
           )}
-          <TextButton kind="outlined" saves disabled={busy} onPress={() => void finish(false)}>
+          <TextButton kind="outlined" saves disabled={busy} onPress={() => run(() => finish(false))}>
             Save lead
           </TextButton>
         </div>
@@ -171,7 +161,7 @@ function KnownCustomer({ match, properties, property, isApart, onApart, onProper
   return (
     <div className="stack">
       <CheckRow
-        label={`Add to existing customer: ${[match.name, match.phone].filter((words) => words !== '').join(', ')}`}
+        label={`Add to existing customer: ${joined([match.name, match.phone])}`}
         checked={!isApart}
         onChange={(isAdded) => onApart(!isAdded)}
       />
@@ -204,7 +194,6 @@ const checkFloor = (text: string): string | null =>
     ? null
     : 'Enter the layers from the top down, such as “tile over slab” or “carpet over plywood over joists”.';
 
-/** The fields read from the line, editable. */
 function LeadFields({ read, now, zone, hasProperty, onChange }: LeadFieldsProps) {
   const setRoom = (i: number, change: Partial<RoomRead>): void =>
     onChange({ rooms: read.rooms.map((room, k) => (k === i ? { ...room, ...change } : room)) });

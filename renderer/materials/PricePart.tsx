@@ -2,28 +2,27 @@ import { useState } from 'react';
 import type { Material } from '../../shared-core/book/material.ts';
 import { containerOf } from '../../shared-core/material/containers.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
-import { formatMoney } from '../../shared-core/price/money.ts';
 import { priceOnDay } from '../../shared-core/price/price-on-day.ts';
 import { DateField, Fields, MoneyField, TextField } from '../parts/Fields.tsx';
 import { Folded } from '../parts/Folded.tsx';
 import { Pointer } from '../parts/Pointer.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { Form } from '../parts/Dialog.tsx';
-import { useMeasure } from '../parts/use-measure.ts';
+import { useMeasure, useMoney } from '../parts/use-measure.ts';
 
 type Price = Material['prices'][number];
 
 interface PricePartProps {
   readonly material: Material;
-  readonly currency: string;
   readonly today: string;
   readonly onAdd: (price: Price) => void;
   readonly onRemove: (price: Price) => void;
 }
 
 /** Prices of a container by date. Issued quotes keep the price they were made with. */
-export function PricePart({ material, currency, today, onAdd, onRemove }: PricePartProps) {
+export function PricePart({ material, today, onAdd, onRemove }: PricePartProps) {
   const { locale } = useMeasure();
+  const money = useMoney();
   const [minor, setMinor] = useState<number | null>(null);
   const [from, setFrom] = useState<string | null>(today);
   const [note, setNote] = useState('');
@@ -52,7 +51,7 @@ export function PricePart({ material, currency, today, onAdd, onRemove }: PriceP
           {newestFirst.map((price) => (
             <li key={price.from} className={price.from === current?.from ? 'price-current' : ''}>
               <span>{price.from === current?.from && <Pointer widthPx={12} />}</span>
-              <span className="price-amount">{formatMoney(price.minor, currency, locale)}</span>
+              <span className="price-amount">{money(price.minor)}</span>
               <span>
                 {`From ${formatDay(price.from, 'dated', locale)}`}
                 {price.from === current?.from && <b> Current</b>}
@@ -74,7 +73,6 @@ export function PricePart({ material, currency, today, onAdd, onRemove }: PriceP
           <Fields>
             <MoneyField
               label="New price"
-              currency={currency}
               unit={`per ${containerOf(material).name}`}
               value={minor}
               onChange={setMinor}

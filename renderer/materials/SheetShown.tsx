@@ -28,6 +28,7 @@ import { useStock } from '../book/use-stock.ts';
 import { unarchive, type Update } from '../book/write.ts';
 import { ActionButton, TextButton } from '../parts/Buttons.tsx';
 import { DatumDrawing } from '../parts/DrawingView.tsx';
+import { focusLabeled } from '../parts/focus-labeled.ts';
 import { Folded } from '../parts/Folded.tsx';
 import { stageHref } from '../parts/job/stage-words.ts';
 import { Notice, ResultNotice, type Said } from '../parts/Dialog.tsx';
@@ -110,7 +111,6 @@ export function SheetShown({ material, materials, archived, business, isMissing,
     <div>
       <PricePart
         material={material}
-        currency={business.currency}
         today={today}
         onAdd={(price) => void addPrice(id, price).then(say)}
         onRemove={(price) => edit('delete price', (m) => ({ ...m, prices: m.prices.filter((p) => p.from !== price.from) }))}
@@ -204,7 +204,7 @@ export function SheetShown({ material, materials, archived, business, isMissing,
         powder !== null ? (
           <ActionButton onPress={() => setWeighing(true)}>Weigh a mixed bag</ActionButton>
         ) : (
-          <ActionButton onPress={toNewPrice}>Add a price</ActionButton>
+          <ActionButton onPress={() => focusLabeled('New price')}>Add a price</ActionButton>
         )
       }
     >
@@ -280,15 +280,6 @@ function firstFloorings<C extends string>(floorings: readonly C[]): C[] {
   return [...wanted, ...floorings.filter((c) => !wanted.includes(c))].slice(0, FIRST_FLOORINGS);
 }
 
-/** Focuses the field of a new price. */
-function toNewPrice(): void {
-  const label = [...document.querySelectorAll('label')].find((l) => l.textContent === 'New price');
-  const fold = label?.closest('details');
-  if (fold) fold.open = true;
-  label?.control?.focus();
-}
-
-/** How many figures there are, and how many are still typical. */
 function enteredWords(figures: readonly { readonly source: FigureSource | null }[]): string {
   const entered = figures.filter(({ source }) => source !== null && source !== 'typical').length;
   return `${countWords(figures.length, 'figure', 'en-US')}, ${entered === 0 ? 'none' : entered} from your data sheet.`;

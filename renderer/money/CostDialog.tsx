@@ -113,12 +113,7 @@ function HoursForm({ whole, today, start, head, onClose }: FormProps & { readonl
         {isOtherTask && <TextField label="Task name" value={task} onChange={setTask} />}
         <DurationField label="Time" typedIn="hour" value={seconds} onChange={setSeconds} />
         {pay.paidAs !== 'owner' && (
-          <MoneyField
-            label="Pay per hour"
-            value={pay.hourMinor}
-            onChange={(hourMinor) => setPay({ ...pay, hourMinor: hourMinor ?? 0 })}
-            currency={business.currency}
-          />
+          <MoneyField label="Pay per hour" value={pay.hourMinor} onChange={(hourMinor) => setPay({ ...pay, hourMinor: hourMinor ?? 0 })} />
         )}
       </Fields>
       <ChoiceRow

@@ -7,7 +7,7 @@ import type { TaskKey } from '../../shared-core/material/crew-hours.ts';
 import { TASK_NAMES } from '../../shared-core/price/hours-words.ts';
 import { formatArea } from '../../shared-core/measure/area.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
-import { formatMoney } from '../../shared-core/price/money.ts';
+import { useMoney } from '../parts/use-measure.ts';
 import { changeBusiness } from '../book/business-commands.ts';
 import { nowInstant } from '../book/command.ts';
 import { useAll } from '../book/use-records.ts';
@@ -28,7 +28,6 @@ const FLOOR_NAMES: Readonly<Record<FloorKind, string>> = {
   other: 'Other floors',
 };
 
-/** The last finished jobs; null while loading. */
 function usePastJobs(): readonly PastJob[] | null {
   const wholes = useWholeJobs('finished', LAST_JOBS);
   const leads = useAll('leads');
@@ -45,7 +44,7 @@ function usePastJobs(): readonly PastJob[] | null {
 export function EarnedPart({ business }: { readonly business: Business }) {
   const jobs = usePastJobs();
   const [problem, setProblem] = useState<string | null>(null);
-  const { units, locale, currency, taskFactors } = business;
+  const { units, locale, taskFactors } = business;
   if (jobs === null || jobs.length === 0) return null;
   const area = (m2: number): string => formatArea(m2, units, locale);
   const size = ({ areaM2 }: PastJob): string => {
@@ -69,12 +68,11 @@ export function EarnedPart({ business }: { readonly business: Business }) {
       <h2 className="speech">Earned per owner hour</h2>
       <p className="small">{`Each dot is one of the last ${countWords(jobs.length, 'finished job', locale)}. The bar is the median.`}</p>
       <div className="words below">
-        <EarnedDrawing title="Kind of floor" groups={earnedBy(jobs, (job) => FLOOR_NAMES[job.floor])} currency={currency} locale={locale} />
-        <EarnedDrawing title="Size" groups={earnedBy(jobs, size)} currency={currency} locale={locale} />
+        <EarnedDrawing title="Kind of floor" groups={earnedBy(jobs, (job) => FLOOR_NAMES[job.floor])} locale={locale} />
+        <EarnedDrawing title="Size" groups={earnedBy(jobs, size)} locale={locale} />
         <EarnedDrawing
           title="Customer source"
           groups={earnedBy(jobs, ({ source }) => (source === '' ? 'Not recorded' : source))}
-          currency={currency}
           locale={locale}
         />
       </div>
@@ -136,21 +134,22 @@ function lessonWords({ task, learned }: Proposal, locale: string): string {
 interface EarnedDrawingProps {
   readonly title: string;
   readonly groups: readonly EarnedGroup[];
-  readonly currency: string;
   readonly locale: string;
 }
 
 const [WIDTH_PX, ROW_PX, INSET_PX, LINE_PX] = [300, 46, 8, 32];
 
 /** One line per group on a common scale from zero to the best job: a dot per job, a bar at the median. */
-function EarnedDrawing({ title, groups, currency, locale }: EarnedDrawingProps) {
+function EarnedDrawing({ title, groups, locale }: EarnedDrawingProps) {
+  const money = useMoney();
   if (groups.length === 0) return null;
   const all = groups.flatMap(({ perHourMinor }) => perHourMinor);
   const [low, high] = [Math.min(0, ...all), Math.max(1, ...all)];
   const x = (minor: number): number => INSET_PX + ((minor - low) / (high - low)) * (WIDTH_PX - 2 * INSET_PX);
-  const money = (minor: number): string => formatMoney(minor, currency, locale, 'about');
   const label = groups
-    .map(({ name, perHourMinor, medianMinor }) => `${name}: ${money(medianMinor)}, ${countWords(perHourMinor.length, 'job', locale)}`)
+    .map(
+      ({ name, perHourMinor, medianMinor }) => `${name}: ${money(medianMinor, 'about')}, ${countWords(perHourMinor.length, 'job', locale)}`,
+    )
     .join('. ');
   return (
     <figure className="money-figure">
@@ -168,7 +167,7 @@ function EarnedDrawing({ title, groups, currency, locale }: EarnedDrawingProps) 
               {name}
             </text>
             <text x={WIDTH_PX - INSET_PX} y="16" textAnchor="end">
-              {money(medianMinor)}
+              {money(medianMinor, 'about')}
             </text>
             <line x1={INSET_PX} x2={WIDTH_PX - INSET_PX} y1={LINE_PX} y2={LINE_PX} className="money-line-thin" />
             {perHourMinor.map((minor, index) => (

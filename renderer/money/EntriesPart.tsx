@@ -5,7 +5,7 @@ import { driveMinor, hoursMinor, purchaseMinor } from '../../shared-core/ledger/
 import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatDistance } from '../../shared-core/measure/length-format.ts';
 import { formatWork } from '../../shared-core/measure/duration.ts';
-import { formatMoney } from '../../shared-core/price/money.ts';
+import { useMoney } from '../parts/use-measure.ts';
 import { Table } from '../parts/Table.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import type { InvoiceBalance } from '../../shared-core/ledger/account.ts';
@@ -13,6 +13,7 @@ import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
 import { capital } from '../../shared-core/measure/first-letter.ts';
 import { WAITS_FOR } from '../parts/money-words.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
+import { joined } from '../../shared-core/measure/list.ts';
 
 interface EntriesPartProps {
   readonly whole: WholeJob;
@@ -26,9 +27,8 @@ type ShownEntry = Exclude<LedgerEntry, { kind: 'invoice' }>;
 export function entryWords(entry: ShownEntry, { units, locale }: WholeJob['business']): string {
   switch (entry.kind) {
     case 'payment':
-      return ['Payment', METHOD_WORDS[entry.method].toLowerCase(), entry.reference].filter((part) => part !== '').join(', ');
     case 'refund':
-      return ['Refund', METHOD_WORDS[entry.method].toLowerCase(), entry.reference].filter((part) => part !== '').join(', ');
+      return joined([capital(entry.kind), METHOD_WORDS[entry.method].toLowerCase(), entry.reference]);
     case 'credit':
       return `Credit: ${entry.reason}`;
     case 'write-off':
@@ -67,7 +67,8 @@ function signedMinor(entry: ShownEntry): number {
 /** Payments and costs of the job, newest first. Voided ones are struck out. */
 export function EntriesPart({ whole, onReceive, onCost, onPick }: EntriesPartProps) {
   const { business, ledger } = whole;
-  const { locale, currency } = business;
+  const { locale } = business;
+  const format = useMoney();
   const entries = ledger
     .filter((entry): entry is ShownEntry => entry.kind !== 'invoice')
     .sort((a, b) => b.onDay.localeCompare(a.onDay) || b.createdAt.localeCompare(a.createdAt));
@@ -104,9 +105,7 @@ export function EntriesPart({ whole, onReceive, onCost, onPick }: EntriesPartPro
             caption: 'Amount',
             align: 'right',
             cell: (entry) =>
-              entry.kind === 'credit' || entry.kind === 'write-off'
-                ? `(${formatMoney(entry.amountMinor, currency, locale)})`
-                : formatMoney(signedMinor(entry), currency, locale),
+              entry.kind === 'credit' || entry.kind === 'write-off' ? `(${format(entry.amountMinor)})` : format(signedMinor(entry)),
           },
         ]}
       />
@@ -131,8 +130,8 @@ function stateWords({ state, daysOverdue, invoice, dueMinor }: InvoiceBalance): 
 
 /** Payments of the contract: issued invoices and those to come. */
 export function InvoicesPart({ whole, money, onIssue, onPick, onStatement }: InvoicesPartProps) {
-  const { locale, currency } = whole.business;
-  const format = (minor: number): string => formatMoney(minor, currency, locale);
+  const { locale } = whole.business;
+  const format = useMoney();
   const { invoices } = money.account;
   return (
     <section className="money-part">

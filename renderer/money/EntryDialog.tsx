@@ -10,7 +10,7 @@ import { mailAddress } from '../parts/mail-address.ts';
 import { PhotosPart } from '../parts/PhotosPart.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { METHOD_WORDS } from '../../shared-core/documents/money-papers.ts';
-import { formatMoney } from '../../shared-core/price/money.ts';
+import { useMoney } from '../parts/use-measure.ts';
 import { creditTaxes, orderCreditTaxes, taxLeftMinor } from '../../shared-core/ledger/credit-taxes.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import { recordEntry } from '../book/ledger-commands.ts';
@@ -29,7 +29,6 @@ interface EntryActions {
 interface EntryDialogProps {
   readonly whole: WholeJob;
   readonly entry: LedgerEntry;
-  /** The entry in one sentence. */
   readonly words: string;
   /** How an invoice was settled. */
   readonly balance: InvoiceBalance | null;
@@ -41,7 +40,6 @@ interface EntryDialogProps {
   readonly onClose: () => void;
 }
 
-/** One ledger entry with its actions. */
 export function EntryDialog({ whole, entry, words, balance, creditFirst, late, actions, onClose }: EntryDialogProps) {
   const isVoid = entry.voidedAt !== null;
   const then = (work: () => void) => (): void => {
@@ -87,7 +85,6 @@ export function EntryDialog({ whole, entry, words, balance, creditFirst, late, a
   );
 }
 
-/** An email about an open invoice. */
 function MessagePart({ whole, balance }: { readonly whole: WholeJob; readonly balance: InvoiceBalance }) {
   const [copied, setCopied] = useState(false);
   const message = paymentMessage(whole, balance);
@@ -127,8 +124,7 @@ interface ReceiveDialogProps {
 
 /** Records a payment, a refund, or an amount written off. */
 export function ReceiveDialog({ whole, money, invoiceId: firstInvoiceId, first, onClose }: ReceiveDialogProps) {
-  const { currency, locale } = whole.business;
-  const format = (minor: number): string => formatMoney(minor, currency, locale);
+  const format = useMoney();
   const open = money.account.invoices.filter((b) => b.openMinor > 0);
   const [kind, setKind] = useState<ReceiveKind>(first.kind);
   const [invoiceId, setInvoiceId] = useState<string | null>(firstInvoiceId);
@@ -172,7 +168,7 @@ export function ReceiveDialog({ whole, money, invoiceId: firstInvoiceId, first, 
     <SaveDialog title={`Record ${KINDS[kind].toLowerCase()}`} save={save} onClose={onClose}>
       <ChoiceRow label="Type" options={KINDS} value={kind} onChange={setKind} />
       <Fields>
-        <MoneyField label="Amount" value={amountMinor} onChange={setAmount} currency={currency} />
+        <MoneyField label="Amount" value={amountMinor} onChange={setAmount} />
         <DateField label="Date" value={onDay} onChange={setOnDay} today={money.today} latest={money.today} />
         {kind !== 'refund' && open.length > 0 && (
           <SelectField

@@ -5,7 +5,7 @@ import { type LoggedHours, loggedHours } from '../../shared-core/learn/logged-ho
 import { type InvoiceDraft, proposedDueDay } from '../../shared-core/ledger/next-invoice.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
-import { formatMoney } from '../../shared-core/price/money.ts';
+import { useMoney } from '../parts/use-measure.ts';
 import { netReceivedMinor } from '../../shared-core/ledger/account.ts';
 import { creditsVoidedWith } from '../../shared-core/ledger/job-contract.ts';
 import { jobTitle } from '../../shared-core/standing/names.ts';
@@ -34,10 +34,10 @@ import { DateField, Fields, MoneyField, TextField } from '../parts/Fields.tsx';
 import { payOf } from '../../shared-core/ledger/worked-hours.ts';
 import { formatWork } from '../../shared-core/measure/duration.ts';
 import { Table } from '../parts/Table.tsx';
+import { joined } from '../../shared-core/measure/list.ts';
 
 type Receive = { readonly kind: ReceiveKind; readonly amountMinor: number | null };
 
-/** The dialog that is open. */
 type Asking =
   | { readonly kind: 'issue'; readonly draft: InvoiceDraft }
   | { readonly kind: 'receive'; readonly invoiceId: string | null; readonly first?: Receive }
@@ -56,7 +56,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
   const [asking, setAsking] = useState<Asking | null>(null);
   const [message, setMessage] = useState<Said>(null);
   const { business, job, customer, property } = whole;
-  const format = (minor: number): string => formatMoney(minor, business.currency, business.locale);
+  const format = useMoney();
   const papers = moneyPapers(whole, money);
   const close = (): void => setAsking(null);
   const [, run] = useBusy();
@@ -78,7 +78,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
       page="Money"
       who={{
         name: customer.name,
-        where: [property.address.line, property.address.city].filter((part) => part !== '').join(', '),
+        where: joined([property.address.line, property.address.city]),
         right: `Job ${job.number}${job.state === 'open' ? '' : `, ${jobStateWord(job, whole.quotes)}`}`,
       }}
       block={
@@ -106,11 +106,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
             onPress={() => setAsking({ kind: 'receive', invoiceId: null, first: record })}
           >{`Record ${record.kind}`}</ActionButton>
         ) : money.canFinish ? (
-          <ActionButton
-            onPress={() => void putJob(job, 'finished').then((saved) => setMessage(saved.ok ? null : { ok: false, text: saved.message }))}
-          >
-            Finish job
-          </ActionButton>
+          <ActionButton onPress={() => void putJob(job, 'finished').then(setMessage)}>Finish job</ActionButton>
         ) : overdue !== undefined && !money.isCanceled ? (
           <ActionButton onPress={() => setAsking({ kind: 'entry', entry: overdue.invoice })}>Send reminder</ActionButton>
         ) : isSettled ? (
@@ -256,8 +252,8 @@ interface InvoiceDialogProps {
 
 /** Issues one invoice. The amount comes from the contract; dates and retainage are chosen here. */
 function InvoiceDialog({ whole, draft, today, onIssued, onClose }: InvoiceDialogProps) {
-  const { currency, locale } = whole.business;
-  const format = (minor: number): string => formatMoney(minor, currency, locale);
+  const { currency } = whole.business;
+  const format = useMoney();
   const taxWords = invoiceTaxWords(draft, whole.ledger, format);
   const [onDay, setOnDay] = useState<string | null>(today);
   const [firstAt] = whole.job.rooms.flatMap(({ pourAt }) => pourAt ?? []).sort();
@@ -298,10 +294,10 @@ function InvoiceDialog({ whole, draft, today, onIssued, onClose }: InvoiceDialog
       onClose={onClose}
     >
       <Fields>
-        <MoneyField label="Total" value={totalMinor} onChange={setTotal} currency={currency} disabled={late === undefined} />
+        <MoneyField label="Total" value={totalMinor} onChange={setTotal} disabled={late === undefined} />
         <DateField label="Invoice date" value={onDay} onChange={setOnDay} today={today} latest={today} />
         <DateField label="Due date" value={dueOn} onChange={setDueOn} today={today} />
-        {late === undefined && <MoneyField label="Retainage" value={retainage} onChange={setRetainage} currency={currency} />}
+        {late === undefined && <MoneyField label="Retainage" value={retainage} onChange={setRetainage} />}
       </Fields>
       <TextField label="Description" value={title} onChange={setTitle} emptyMessage="Enter a description." />
       {late !== undefined && (

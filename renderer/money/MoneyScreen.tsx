@@ -1,6 +1,7 @@
 import { useMemo, useState } from 'react';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
-import { formatMoney } from '../../shared-core/price/money.ts';
+import { useBusy } from '../parts/use-busy.ts';
+import { useMoney } from '../parts/use-measure.ts';
 import { type MoneyOwed, moneyOwed } from '../../shared-core/standing/money-owed.ts';
 import { nowInstant } from '../book/command.ts';
 import { useLedger, type WholeLedger } from '../book/use-ledger.ts';
@@ -39,13 +40,13 @@ export function MoneyScreen() {
   const business = useBusiness();
   const ledger = useLedger();
   const open = useWholeJobs('open', MOST_OPEN);
+  const format = useMoney();
   const owed = useMemo(() => {
     if (business === undefined || ledger === undefined || open === undefined) return undefined;
     return moneyOwed(ledger, open, business.timeZone, nowInstant());
   }, [business, ledger, open]);
   if (business === undefined || ledger === undefined || open === undefined || owed === undefined)
     return <p className="app-opening caption">Loading…</p>;
-  const format = (minor: number): string => formatMoney(minor, business.currency, business.locale);
   const total = (of: (owed: MoneyOwed) => number): number => owed.reduce((sum, o) => sum + of(o), 0);
   const overdueMinor = total((o) => o.overdueMinor);
   const openMinor = total((o) => o.account.openMinor);
@@ -67,9 +68,7 @@ export function MoneyScreen() {
       foot={
         <p className="speech">{`${owedWords(overdueMinor, openMinor, format)}${creditMinor > 0 ? ` Credit balances: ${format(creditMinor)}.` : ''}`}</p>
       }
-      {...(first === undefined
-        ? {}
-        : { action: <ActionButton href={`/jobs/${first.jobId}/money`}>{`Go to job ${job(first.jobId)?.number ?? ''}`}</ActionButton> })}
+      action={first && <ActionButton href={`/jobs/${first.jobId}/money`}>{`Go to job ${job(first.jobId)?.number ?? ''}`}</ActionButton>}
     >
       <SheetHeading under="Open balances, longest overdue first">Money</SheetHeading>
       {owed.length === 0 ? (
@@ -123,14 +122,11 @@ function YearPart({ business, ledger }: { readonly business: Business; readonly 
   const [year, setYear] = useState(String(thisYear));
   const [period, setPeriod] = useState<Period>('year');
   const [message, setMessage] = useState<{ readonly ok: boolean; readonly text: string } | null>(null);
-  const [busy, setBusy] = useState(false);
+  const [busy, run] = useBusy();
   const years = [...new Set([thisYear, ...ledger.entries.map((e) => Number(e.onDay.slice(0, 4)))])].sort((a, b) => b - a);
-  const save = async (): Promise<void> => {
+  const save = (): void => {
     const chosen = PERIODS.find((p) => p.value === period) ?? PERIODS[0];
-    const [from, to] = [`${year}-${chosen.from}`, `${year}-${chosen.to}`];
-    setBusy(true);
-    setMessage(await exportYear(business, ledger, from, to));
-    setBusy(false);
+    run(() => exportYear(business, ledger, `${year}-${chosen.from}`, `${year}-${chosen.to}`).then(setMessage));
   };
   return (
     <BlockPart heading="For the bookkeeper">
@@ -144,7 +140,7 @@ function YearPart({ business, ledger }: { readonly business: Business; readonly 
           <SelectField label="Period" value={period} options={PERIODS.map(({ value, word }) => ({ value, word }))} onChange={setPeriod} />
         </Fields>
       </div>
-      <TextButton disabled={busy} onPress={() => void save()}>
+      <TextButton disabled={busy} onPress={save}>
         {busy ? 'Exporting…' : 'Export folder'}
       </TextButton>
     </BlockPart>

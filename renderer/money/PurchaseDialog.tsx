@@ -6,7 +6,7 @@ import { METHOD_WORDS } from '../../shared-core/documents/money-papers.ts';
 import { purchaseMinor } from '../../shared-core/ledger/job-result.ts';
 import { changedPrices } from '../../shared-core/ledger/purchase-prices.ts';
 import { containerName, containerOf } from '../../shared-core/material/containers.ts';
-import { formatMoney } from '../../shared-core/price/money.ts';
+import { useMoney } from '../parts/use-measure.ts';
 import { recordPurchase } from '../book/ledger-commands.ts';
 import { useReceipts } from '../book/use-photos.ts';
 import { CheckRow, SelectField } from '../parts/Choices.tsx';
@@ -40,7 +40,7 @@ interface PurchaseDialogProps {
 
 /** A line that names a data sheet adds to the materials on hand, by lot. */
 export function PurchaseDialog({ business, materials, jobId: first, jobs, today, head, onClose, ...start }: PurchaseDialogProps) {
-  const { currency, locale } = business;
+  const format = useMoney();
   const [onDay, setOnDay] = useState<string | null>(today);
   const [supplier, setSupplier] = useState(start.supplier ?? '');
   const [category, setCategory] = useState<string>(business.expenseCategories[0] ?? 'Materials');
@@ -107,7 +107,6 @@ export function PurchaseDialog({ business, materials, jobId: first, jobs, today,
           key={`${i}/${lines.length}`}
           line={line}
           materials={materials}
-          currency={currency}
           today={today}
           onChange={(part) => change(i, part)}
           onDelete={lines.length === 1 ? null : () => setLines(lines.filter((_, index) => index !== i))}
@@ -117,14 +116,14 @@ export function PurchaseDialog({ business, materials, jobId: first, jobs, today,
         <TextButton onPress={() => setLines([...lines, EMPTY_LINE])}>Add line</TextButton>
       </p>
       <Fields>
-        <MoneyField label="Tax" value={taxMinor} onChange={setTax} currency={currency} />
+        <MoneyField label="Tax" value={taxMinor} onChange={setTax} />
         <SelectField label="Method" value={method} options={METHOD_WORDS} onChange={setMethod} />
       </Fields>
-      <p className="speech">{`Total ${formatMoney(totalMinor, currency, locale)}`}</p>
+      <p className="speech">{`Total ${format(totalMinor)}`}</p>
       {prices.length > 0 && (
         <CheckRow
           label={`Use as new ${prices.length === 1 ? 'price' : 'prices'}: ${prices
-            .map(({ material, minor }) => `${material.name}, ${formatMoney(minor, currency, locale)} per ${containerOf(material).name}`)
+            .map(({ material, minor }) => `${material.name}, ${format(minor)} per ${containerOf(material).name}`)
             .join('; ')}`}
           checked={updates}
           onChange={setUpdates}
@@ -144,13 +143,12 @@ export function PurchaseDialog({ business, materials, jobId: first, jobs, today,
 interface LineFieldsProps {
   readonly line: LineDraft;
   readonly materials: readonly Material[];
-  readonly currency: string;
   readonly today: string;
   readonly onChange: (part: Partial<LineDraft>) => void;
   readonly onDelete: (() => void) | null;
 }
 
-function LineFields({ line, materials, currency, today, onChange, onDelete }: LineFieldsProps) {
+function LineFields({ line, materials, today, onChange, onDelete }: LineFieldsProps) {
   const material = materials.find((m) => m.id === line.materialId) ?? null;
   return (
     <div className="money-line">
@@ -178,12 +176,7 @@ function LineFields({ line, materials, currency, today, onChange, onDelete }: Li
             <DateField label="Expires" last value={line.expiresOn} onChange={(expiresOn) => onChange({ expiresOn })} today={today} />
           </>
         )}
-        <MoneyField
-          label="Amount before tax"
-          value={line.amountMinor}
-          onChange={(amountMinor) => onChange({ amountMinor })}
-          currency={currency}
-        />
+        <MoneyField label="Amount before tax" value={line.amountMinor} onChange={(amountMinor) => onChange({ amountMinor })} />
       </Fields>
       {onDelete !== null && (
         <TextButton kind="delete" onPress={onDelete}>

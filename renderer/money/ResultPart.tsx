@@ -5,7 +5,7 @@ import { purchaseMinor } from '../../shared-core/ledger/job-result.ts';
 import { type Compared, jobReview, leftOutOfCost } from '../../shared-core/learn/job-review.ts';
 import { formatWork } from '../../shared-core/measure/duration.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
-import { formatMoney } from '../../shared-core/price/money.ts';
+import { useMoney } from '../parts/use-measure.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import { costGaps } from './cost-gaps.ts';
 import { Table } from '../parts/Table.tsx';
@@ -14,10 +14,10 @@ type Row = { readonly name: string; readonly estimated: string; readonly actual:
 
 /** Compares estimate with actual: bags, days, hours by task, costs, price, profit. */
 export function ResultPart({ whole, money }: { readonly whole: WholeJob; readonly money: JobMoney }) {
-  const { currency, locale } = whole.business;
+  const { locale } = whole.business;
   const { result } = money;
   const review = jobReview(whole);
-  const format = (minor: number): string => formatMoney(minor, currency, locale);
+  const format = useMoney();
   const row = (name: string, { estimated, actual }: Compared, say: (value: number) => string, strong = false): Row[] => {
     if (estimated === null && actual === null) return [];
     const words = (value: number | null): string => (value === null ? '' : say(value));
@@ -68,7 +68,6 @@ export function ResultPart({ whole, money }: { readonly whole: WholeJob; readonl
   );
 }
 
-/** Total days of each helper; null for none. */
 function helperDays({ ledger }: WholeJob): number | null {
   const helpers = ledger.flatMap((entry) => (entry.kind === 'hours' && counts(entry) && entry.paidAs !== 'owner' ? [entry] : []));
   const days = new Set(helpers.map(({ who, onDay }) => `${who}/${onDay}`)).size;

@@ -3,7 +3,7 @@ import { dayShoppingList, lineJobs } from '../../shared-core/documents/day-shopp
 import { onlyJob, type Reserved, shoppingBySupplier, type SupplierList } from '../../shared-core/ledger/shopping-day.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
-import { formatMoney } from '../../shared-core/price/money.ts';
+import { useMoney } from '../parts/use-measure.ts';
 import { priceOnDay } from '../../shared-core/price/price-on-day.ts';
 import { nowInstant } from '../book/command.ts';
 import type { StockReading } from '../book/use-stock.ts';
@@ -27,7 +27,8 @@ interface ShoppingPartProps {
 /** What to buy for a day's pours, by supplier, less materials on hand. Checked lines become a purchase. */
 export function ShoppingPart({ reading, reserved, onBuy }: ShoppingPartProps) {
   const { business, materials, today } = reading;
-  const { locale, currency } = business;
+  const { locale } = business;
+  const format = useMoney();
   const [chosen, setChosen] = useState<string | null>(null);
   const [checked, setChecked] = useState<ReadonlySet<string>>(new Set());
   const [message, setMessage] = useState<Said>(null);
@@ -88,13 +89,13 @@ export function ShoppingPart({ reading, reserved, onBuy }: ShoppingPartProps) {
                 key={line.materialId}
                 label={`${formatNumber(line.buy, { most: 0 }, locale)} × ${line.container}, ${line.name}`}
                 because={lineJobs(line)}
-                right={line.costMinor === null ? 'no price' : formatMoney(line.costMinor, currency, locale)}
+                right={line.costMinor === null ? 'no price' : format(line.costMinor)}
                 checked={checked.has(line.materialId)}
                 onChange={(on) => toggle(line.materialId, on)}
               />
             ))}
             <p className="ends-line">
-              <b>{`Total ${formatMoney(list.totalMinor, currency, locale)}`}</b>{' '}
+              <b>{`Total ${format(list.totalMinor)}`}</b>{' '}
               <TextButton label={`Record purchase from ${list.supplier === '' ? 'no supplier' : list.supplier}`} onPress={() => buy(list)}>
                 Record purchase
               </TextButton>

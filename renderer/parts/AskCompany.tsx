@@ -33,7 +33,7 @@ export function AskCompany({ business, jobId, onEdit, onDone, onOwn }: AskCompan
       </Notice>
     );
   if (isKnown || business.companyAskedAt !== undefined) return null;
-  const { contract, costs, pricing, currency } = business;
+  const { contract, costs, pricing } = business;
   const materialTax = business.taxRates.find((rate) => rate.id === pricing.materialTaxId) ?? null;
   return (
     <section className="ask-company stack" aria-labelledby="ask-company">
@@ -61,7 +61,6 @@ export function AskCompany({ business, jobId, onEdit, onDone, onOwn }: AskCompan
           label="Labor rate per hour"
           hint="Your cost. Typical until you change it."
           value={costs.ownHourMinor}
-          currency={currency}
           emptyMessage="Enter 0 for none."
           onChange={(minor) => onEdit('labor rate', (b) => ({ ...b, costs: { ...b.costs, ownHourMinor: minor } }))}
         />

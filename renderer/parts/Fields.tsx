@@ -32,20 +32,17 @@ interface TextFieldProps {
   readonly hint?: ReactNode;
   readonly placeholder?: string;
   readonly problem?: string | null;
-  /** The error when a required field is empty. */
   readonly emptyMessage?: string;
   /** Returns an error or null; by default the schema's length is checked, and the form of a phone number or an email address. */
   readonly check?: (text: string) => string | null;
   readonly kind?: 'text' | 'tel' | 'email' | 'url';
   readonly bare?: boolean;
   readonly autoFocus?: boolean;
-  /** Called on Enter when the text is valid. */
   readonly onEnter?: () => void;
   /** Takes the text on Enter or when the field is left, not after a pause: for a field that goes away with its value. */
   readonly waits?: boolean;
 }
 
-/** Text: a name, an address, a note. */
 export function TextField(props: TextFieldProps) {
   const { label, value, onChange, long = false, hint } = props;
   const { country } = useMeasure();
@@ -100,7 +97,6 @@ export function TextField(props: TextFieldProps) {
 type NumberFieldProps = FieldCommon<number> & {
   readonly least?: number;
   readonly most?: number;
-  /** Whole numbers only, for bags and helpers. */
   readonly whole?: boolean;
   readonly decimals?: number;
 };
@@ -197,17 +193,12 @@ export function QuantityField({ kind, ...rest }: QuantityFieldProps) {
   );
 }
 
-type MoneyFieldProps = FieldCommon<number> & {
-  /** ISO 4217 code. */
-  readonly currency: string;
-};
-
 /** An amount, zero or more, in minor units. */
-export function MoneyField({ currency, ...rest }: MoneyFieldProps) {
-  const { locale } = useMeasure();
+export function MoneyField(props: FieldCommon<number>) {
+  const { currency, locale } = useMeasure();
   return (
     <Field
-      {...rest}
+      {...props}
       inputMode="decimal"
       parse={(text) => parseMoney(text, currency, locale)}
       check={(minor) => (minor < 0 ? 'Enter an amount of 0 or more.' : null)}
@@ -253,7 +244,6 @@ export function ClockField(props: FieldCommon<string> & { readonly check?: (cloc
 type DateFieldProps = FieldCommon<string> & {
   /** Today, to resolve `tomorrow` and dates without a year. */
   readonly today: string;
-  /** Later dates are refused. */
   readonly latest?: string;
   /** The day on which something expires: a month alone is its last day. */
   readonly last?: boolean;
@@ -305,7 +295,6 @@ export function DateField({ today, latest, last = false, ...rest }: DateFieldPro
 }
 
 type MomentFieldProps = FieldCommon<string> & {
-  /** The IANA time zone of the entry. */
   readonly zone: string;
   readonly now: string;
   /** Set where the moment is on record already: a weekday alone is then the last one, not the next. */
@@ -362,11 +351,9 @@ const checkBy =
   (text) =>
     schema.safeParse(text).error?.issues[0]?.message ?? null;
 
-/** One line. */
 export const checkShort: Check = checkBy(shortText);
 /** A name, which must not be empty. */
 export const checkName: Check = checkBy(nameText);
-/** Notes, terms. */
 export const checkLong: Check = checkBy(longText);
 
 const checkEmail: Check = (text) => (text === '' || isEmails(text) ? checkShort(text) : 'Enter an email address, such as ann@example.com.');

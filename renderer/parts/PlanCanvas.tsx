@@ -1,5 +1,7 @@
 import { type MouseEvent, type PointerEvent, type KeyboardEvent, type ReactNode, useRef } from 'react';
+import type { Point } from '../../shared-core/book/fields.ts';
 import type { Mark } from '../../shared-core/drawing/marks.ts';
+import { type PlanFit, toSheet } from '../../shared-core/drawing/plan-walls.ts';
 import { ARROWS } from './drawing-paths.ts';
 import { DrawingMarks } from './DrawingMarks.tsx';
 import './PlanCanvas.css';
@@ -8,6 +10,12 @@ import './PlanCanvas.css';
 export interface CanvasPlace {
   readonly x: number;
   readonly y: number;
+}
+
+/** A point of the room on the canvas. */
+export function placeOn(fit: PlanFit, point: Point): CanvasPlace {
+  const [x, y] = toSheet(fit, point);
+  return { x, y };
 }
 
 interface PlanCanvasProps {
@@ -20,7 +28,7 @@ interface PlanCanvasProps {
   /** Labels, over everything. */
   readonly notes?: ReactNode;
   /** Called when free space is pressed. */
-  readonly onTap?: (place: CanvasPlace) => void;
+  readonly onTap?: ((place: CanvasPlace) => void) | undefined;
 }
 
 /** The canvas of a plan: the marks of a drawing with handles over them. */

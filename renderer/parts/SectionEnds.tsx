@@ -1,6 +1,6 @@
 import type { Point } from '../../shared-core/book/fields.ts';
-import { type PlanFit, toRoom, toSheet } from '../../shared-core/drawing/plan-walls.ts';
-import { Handle } from './PlanCanvas.tsx';
+import { type PlanFit, toRoom } from '../../shared-core/drawing/plan-walls.ts';
+import { Handle, placeOn } from './PlanCanvas.tsx';
 import { placeWords, stepsM } from './plan-places.ts';
 import { useMeasure } from './use-measure.ts';
 
@@ -16,11 +16,8 @@ interface SectionEndsProps {
 export function SectionEnds({ outline, fit, drawn, onDrawn }: SectionEndsProps) {
   const { units, locale } = useMeasure();
   const first = outline[0] ?? { xM: 0, yM: 0 };
-  const on = (p: Point) => {
-    const [x, y] = toSheet(fit, p);
-    return { x, y };
-  };
-  if (drawn.length < 2) return drawn.map((p, i) => <circle key={i} cx={on(p).x} cy={on(p).y} r="5" className="plan-drawn" />);
+  const places = drawn.map((end) => placeOn(fit, end));
+  if (places.length < 2) return places.map(({ x, y }, i) => <circle key={i} cx={x} cy={y} r="5" className="plan-drawn" />);
   const step = 4 * stepsM(units).plain;
   const fine = stepsM(units).plain;
   return drawn.map((end, i) => {
@@ -30,7 +27,7 @@ export function SectionEnds({ outline, fit, drawn, onDrawn }: SectionEndsProps) 
       <Handle
         key={i}
         shape="wall"
-        place={on(end)}
+        place={placeOn(fit, end)}
         label={`End ${i === 0 ? 'A' : 'A′'} of the section, ${placeWords(from1, units, locale)}. Arrow keys move it.`}
         onDrag={(place) => moveEnd(toRoom(fit, place.x, place.y))}
         onStep={(dx, dy, isFine) => {

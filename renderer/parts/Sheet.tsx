@@ -1,8 +1,8 @@
-import { type ReactNode, useDeferredValue, useLayoutEffect, useState } from 'react';
+import { type ReactNode, useContext, useDeferredValue, useLayoutEffect, useState } from 'react';
 import { Link } from 'wouter';
 import { PageList } from './PageList.tsx';
 import { TextButton, KeyHint, LinkWord, useShortcut } from './Buttons.tsx';
-import { type PageName, useSheetFrame, PAGES } from './sheet-frame.ts';
+import { NoticesContext, type PageName, useSheetFrame, PAGES } from './sheet-frame.ts';
 import { useSize } from './DrawingView.tsx';
 import { useMedia, useSmall } from './use-small.ts';
 import './Sheet.css';
@@ -31,7 +31,7 @@ interface SheetProps {
   readonly datumSticks?: boolean | 'on a desk';
   /** What hangs under the datum and needs more height: ribbons, rows. */
   readonly below?: ReactNode;
-  /** The result, in the foot: `FootSentence`s or `Answer`s. */
+  /** The result, in the foot: a sentence or `Answer`s. */
   readonly foot?: ReactNode;
   readonly action?: ReactNode;
   /** Fits the drawing to the window and keeps it in view while the fields beside it scroll. */
@@ -42,7 +42,7 @@ interface SheetProps {
 export function Sheet(props: SheetProps) {
   const { page, who, keyPlan, stages, block, children, datum, datumSticks = false, below, foot, action, pinned = false } = props;
   const [small, low] = [useSmall(), useMedia('low')];
-  const { notices } = useSheetFrame();
+  const notices = useContext(NoticesContext);
   const hasFoot = foot !== undefined || action !== undefined;
   const datumAtFoot = datumSticks !== false && datum !== undefined && !low && !(small && datumSticks === 'on a desk');
   const footSize = useSize<HTMLElement>('foot');
@@ -192,7 +192,6 @@ interface SheetHeadingProps {
   readonly right?: ReactNode;
 }
 
-/** The heading of a screen, within the drawing. */
 export function SheetHeading({ children, under, right }: SheetHeadingProps) {
   return (
     <div>

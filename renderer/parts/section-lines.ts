@@ -5,7 +5,14 @@ import type { SurveyedRoom } from '../../shared-core/survey/survey-room.ts';
 type Surveyed = Extract<SurveyedRoom, { state: 'surveyed' }>;
 
 /** `drawn` is a line drawn on the plan; the others follow from the floor. */
-export type SectionChoice = 'long' | 'across' | 'worst' | 'drawn';
+export const SECTION_WORDS = {
+  long: 'along the room',
+  across: 'across the room',
+  worst: 'through the max gap',
+  drawn: 'along a line drawn on the plan',
+};
+export type SectionChoice = keyof typeof SECTION_WORDS;
+export const DRAWN_HINT = 'Drag its ends, or select its start and its end.';
 export type SectionLine = { readonly from: Point; readonly to: Point };
 
 /** A line through a point in a direction, extended past the room at both ends. */

@@ -19,8 +19,6 @@ export interface SheetFrame {
   readonly openSearch: () => void;
   /** Null while a backup is open read-only. */
   readonly openNewLead: (() => void) | null;
-  /** Bars above the foot of every screen: a failure with its action, or an undo. */
-  readonly notices: ReactNode;
 }
 
 export const SheetFrameContext = createContext<SheetFrame>({
@@ -28,8 +26,10 @@ export const SheetFrameContext = createContext<SheetFrame>({
   letterKeys: true,
   openSearch: () => undefined,
   openNewLead: null,
-  notices: null,
 });
+
+/** Bars above the foot of every screen: a failure with its action, or an undo; null for none. */
+export const NoticesContext = createContext<ReactNode>(null);
 
 /** The frame's commands, for a screen that repeats one. */
 export function useSheetFrame(): SheetFrame {

@@ -12,7 +12,7 @@ import { BlockPart } from '../parts/Sheet.tsx';
 import { UnitText } from '../parts/UnitText.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import type { Surveyed } from './readings-picture.ts';
-import type { SectionChoice } from '../parts/section-lines.ts';
+import { DRAWN_HINT, SECTION_WORDS, type SectionChoice } from '../parts/section-lines.ts';
 import { WorthPlaces } from './WorthPlaces.tsx';
 import { ACI_117_CLASSES, type FNumbers, flatnessNumber, levelnessNumber } from '../../shared-core/survey/f-numbers.ts';
 
@@ -123,13 +123,8 @@ export function FloorPanel(props: FloorPanelProps) {
           label="Section"
           value={sectionChoice}
           onChange={onSection}
-          options={{
-            long: 'along the room',
-            across: 'across the room',
-            worst: 'through the max gap',
-            drawn: 'along a line drawn on the plan',
-          }}
-          hint={sectionChoice === 'drawn' ? 'Drag its ends, or select its start and its end.' : undefined}
+          options={SECTION_WORDS}
+          hint={sectionChoice === 'drawn' ? DRAWN_HINT : undefined}
         />
       </BlockPart>
       {worth.length > 0 && (

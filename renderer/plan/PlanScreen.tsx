@@ -258,7 +258,7 @@ function TapePicture({ tape, changeTape, litSide, widthPx, heightPx }: TapePictu
       widthPx={widthPx}
       heightPx={heightPx}
       marks={[]}
-      {...(tape.shape === 'free' ? { onTap: tap } : {})}
+      onTap={tape.shape === 'free' ? tap : undefined}
       notes={
         isGap && last !== undefined ? (
           <PlaceNote place={{ x: last[0], y: last[1] }} widthPx={widthPx} heightPx={heightPx}>

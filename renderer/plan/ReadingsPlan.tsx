@@ -1,14 +1,12 @@
 import { useEffect, useEffectEvent, useMemo } from 'react';
 import type { Point } from '../../shared-core/book/fields.ts';
-import type { Survey } from '../../shared-core/book/plan-fields.ts';
-import { type PlanFit, toRoom, toSheet } from '../../shared-core/drawing/plan-walls.ts';
+import { type PlanFit, toRoom } from '../../shared-core/drawing/plan-walls.ts';
 import { pointInRoom } from '../../shared-core/plan/region.ts';
-import type { Room } from '../../shared-core/book/room.ts';
 import { SectionEnds } from '../parts/SectionEnds.tsx';
-import { type CanvasPlace, PlaceBar, PlaceNote, PlanCanvas } from '../parts/PlanCanvas.tsx';
+import { type CanvasPlace, PlaceBar, PlaceNote, placeOn, PlanCanvas } from '../parts/PlanCanvas.tsx';
 import { useSame } from '../workers/use-same.ts';
 import { placeLetter } from './WorthPlaces.tsx';
-import { type PictureInput, readingsPicture, type Surveyed } from './readings-picture.ts';
+import { type PictureInput, readingsPicture } from './readings-picture.ts';
 import { theRoom } from '../../shared-core/standing/names.ts';
 
 export interface PlacedWord {
@@ -18,21 +16,15 @@ export interface PlacedWord {
 }
 
 interface ReadingsPlanProps {
-  readonly room: Room;
-  readonly survey: Survey;
   /** The inputs of the drawing; it is drawn again only when one changes. */
   readonly picture: PictureInput;
   /** Called when the room's position on the canvas changes. */
   readonly onFit: (fit: PlanFit) => void;
-  readonly unread: readonly Point[];
-  readonly aimAt: Point | null;
   readonly placedNotes: readonly PlacedWord[];
   /** Shows sentences at their places; otherwise only the bars. */
   readonly showsNotes: boolean;
-  readonly surveyed: Surveyed | null;
   /** Draws the straightedge at the worst gap, and the places where readings would help. */
   readonly showsFlatness: boolean;
-  readonly worth: readonly Point[];
   /** Ends of the section being drawn: only the first, or both to be dragged. */
   readonly drawn: readonly Point[];
   readonly onDrawn: (ends: readonly Point[]) => void;
@@ -47,23 +39,8 @@ const MOST_NOTES = 2;
 
 /** The plan to walk by: next places dotted, the target ringed, questions at their places. */
 export function ReadingsPlan(props: ReadingsPlanProps) {
-  const {
-    room,
-    survey,
-    picture,
-    onFit,
-    unread,
-    aimAt,
-    placedNotes,
-    showsNotes,
-    surveyed,
-    showsFlatness,
-    worth,
-    drawn,
-    onDrawn,
-    onPlace,
-    onReading,
-  } = props;
+  const { picture, onFit, placedNotes, showsNotes, showsFlatness, drawn, onDrawn, onPlace, onReading } = props;
+  const { room, survey, surveyed, openPoints, aimAt, lettered } = picture;
   // Thousands of readings are not placed again when only handles change.
   const input = useSame(picture);
   const drawing = useMemo(() => readingsPicture(input), [input]);
@@ -74,14 +51,11 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
     tellFit();
   }, [place]);
   if (fit === null) return null;
-  const on = (p: Point): CanvasPlace => {
-    const [x, y] = toSheet(fit, p);
-    return { x, y };
-  };
+  const on = (p: Point) => placeOn(fit, p);
   const tap = ({ x, y }: CanvasPlace) => {
     const far = (p: Point) => Math.hypot(on(p).x - x, on(p).y - y);
     const nearest = [...survey.readings].sort((a, b) => far(a) - far(b))[0];
-    const nextPoint = [...unread].sort((a, b) => far(a) - far(b))[0];
+    const nextPoint = [...openPoints].sort((a, b) => far(a) - far(b))[0];
     if (nearest !== undefined && far(nearest) < NEAR_PX && (nextPoint === undefined || far(nearest) <= far(nextPoint)))
       onReading(nearest.id);
     else if (nextPoint !== undefined && far(nextPoint) < NEAR_PX) onPlace(nextPoint);
@@ -105,7 +79,7 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
         </PlaceNote>
       ))}
     >
-      {unread.map((place) => {
+      {openPoints.map((place) => {
         const { x, y } = on(place);
         return <circle key={`${x},${y}`} cx={x} cy={y} r="4" className="plan-drawn plan-drawn-thin" />;
       })}
@@ -118,7 +92,7 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
           <circle cx={on(worst.point).x} cy={on(worst.point).y} r="8" className="plan-drawn" />
         </g>
       )}
-      {worth.map((place, i) => (
+      {lettered.map((place, i) => (
         <g key={i} className="plan-suggested" aria-hidden="true">
           <circle cx={on(place).x} cy={on(place).y} r="11" />
           <text x={on(place).x} y={on(place).y + 5} className="plan-word plan-word-figure">

@@ -352,8 +352,6 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
       <DrawingRoom smallRatio={heightRatio(plan.outline)}>
         {(paper) => (
           <ReadingsPlan
-            room={room}
-            survey={survey}
             picture={{
               room,
               survey,
@@ -370,12 +368,8 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
               section: doing === 'floor' ? line : null,
             }}
             onFit={setFit}
-            unread={openPoints}
-            aimAt={aimAhead}
             placedNotes={placedNotes}
             showsNotes={shows === 'read' && (doing === 'walk' || (doing === 'list' && pasted.problems.length > 0))}
-            surveyed={surveyed}
-            worth={lettered}
             showsFlatness={doing === 'floor'}
             drawn={doing === 'floor' && sectionChoice === 'drawn' ? drawn : []}
             onDrawn={setDrawn}

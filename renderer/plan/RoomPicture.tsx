@@ -24,7 +24,7 @@ import { between, sidesOf } from '../../shared-core/plan/point.ts';
 import { centroidOf } from '../../shared-core/plan/polygon.ts';
 import { planProblems } from '../../shared-core/plan/problems.ts';
 import { useMeasure } from '../parts/use-measure.ts';
-import { type CanvasPlace, Handle, PlaceBar, PlaceNote, PlanCanvas } from '../parts/PlanCanvas.tsx';
+import { type CanvasPlace, Handle, PlaceBar, PlaceNote, placeOn, PlanCanvas } from '../parts/PlanCanvas.tsx';
 import { holeName, newHole } from './HolesPanel.tsx';
 import { LEAST_POINTS, type MarkKind, shapeOfMark } from './MarksPanel.tsx';
 import type { PlanTool } from '../parts/plan-tools.ts';
@@ -68,10 +68,6 @@ export function RoomPicture(props: RoomPictureProps) {
   const { fit } = drawing;
   if (fit === null)
     return <p className="field-problem">The corners of this room lie in one line. Choose its shape again and enter its sides.</p>;
-  const on = (p: Point): CanvasPlace => {
-    const [x, y] = toSheet(fit, p);
-    return { x, y };
-  };
   const save = (label: string, update: Update<Plan>) => {
     setPreview(null);
     void changePlan(room.id, `${label} of ${theRoom(room.name)}`, update);
@@ -98,11 +94,11 @@ export function RoomPicture(props: RoomPictureProps) {
       widthPx={widthPx}
       heightPx={heightPx}
       marks={drawing.marks}
-      {...(tool === 'walls' ? {} : { onTap: tap })}
+      onTap={tool === 'walls' ? undefined : tap}
       notes={problems.map((problem) => (
         <PlaceNote
           key={`${problem.kind}${problem.subjectId ?? ''}${problem.point.xM}`}
-          place={on(problem.point)}
+          place={placeOn(fit, problem.point)}
           widthPx={widthPx}
           heightPx={heightPx}
         >
@@ -112,12 +108,12 @@ export function RoomPicture(props: RoomPictureProps) {
     >
       {preview !== null && <PlanOutline plan={preview} fit={fit} />}
       {tool === 'walls' && <SideNumbers room={room} plan={plan} fit={fit} litSide={props.litSide} />}
-      {tool === 'walls' && <WallHandles plan={plan} preview={setPreview} save={save} fit={fit} on={on} />}
-      {tool === 'openings' && <OpeningHandles {...props} preview={setPreview} save={save} fit={fit} on={on} />}
-      {tool === 'holes' && <HoleHandles {...props} preview={setPreview} save={save} fit={fit} on={on} />}
-      {tool === 'marks' && <DrawnMark drawn={drawn} on={on} />}
+      {tool === 'walls' && <WallHandles plan={plan} preview={setPreview} save={save} fit={fit} />}
+      {tool === 'openings' && <OpeningHandles {...props} preview={setPreview} save={save} fit={fit} />}
+      {tool === 'holes' && <HoleHandles {...props} preview={setPreview} save={save} fit={fit} />}
+      {tool === 'marks' && <DrawnMark drawn={drawn} fit={fit} />}
       {problems.map((problem) => (
-        <PlaceBar key={`${problem.kind}${problem.subjectId ?? ''}${problem.point.xM}`} place={on(problem.point)} />
+        <PlaceBar key={`${problem.kind}${problem.subjectId ?? ''}${problem.point.xM}`} place={placeOn(fit, problem.point)} />
       ))}
     </PlanCanvas>
   );
@@ -206,12 +202,11 @@ function PlanOutline({ plan, fit }: { readonly plan: Plan; readonly fit: PlanFit
 interface HandlesProps {
   readonly plan: Plan;
   readonly fit: PlanFit;
-  readonly on: (p: Point) => CanvasPlace;
   readonly preview: (plan: Plan | null) => void;
   readonly save: (label: string, update: Update<Plan>) => void;
 }
 
-function WallHandles({ plan, fit, on, preview, save }: HandlesProps): ReactNode {
+function WallHandles({ plan, fit, preview, save }: HandlesProps): ReactNode {
   const { units, locale } = useMeasure();
   const steps = stepsM(units);
   const first = plan.outline[0] ?? { xM: 0, yM: 0 };
@@ -225,7 +220,7 @@ function WallHandles({ plan, fit, on, preview, save }: HandlesProps): ReactNode 
           <Handle
             key={`wall-${wall}`}
             shape="wall"
-            place={on(middle)}
+            place={placeOn(fit, middle)}
             label={`Wall ${wall + 1}, ${formatLength(lengthM, units, locale)}. Arrow keys move it, Enter adds a corner at its middle.`}
             onPick={() => save('corner', (now) => withCornerIn(now, wall, lengthM / 2))}
             onDrag={(place, isLetGo) => {
@@ -249,7 +244,7 @@ function WallHandles({ plan, fit, on, preview, save }: HandlesProps): ReactNode 
           <Handle
             key={`corner-${i}`}
             shape="corner"
-            place={on(corner)}
+            place={placeOn(fit, corner)}
             label={`Corner ${i + 1}, ${placeWords(from1, units, locale)}. Arrow keys move it, Delete removes it.`}
             onDrag={(place, isLetGo) => {
               const to = moved(place);
@@ -272,7 +267,7 @@ function WallHandles({ plan, fit, on, preview, save }: HandlesProps): ReactNode 
 
 type ToolHandlesProps = Omit<HandlesProps, 'plan'> & Pick<RoomPictureProps, 'room' | 'picked' | 'onPick'>;
 
-function OpeningHandles({ room, picked, onPick, fit, on, preview, save }: ToolHandlesProps): ReactNode {
+function OpeningHandles({ room, picked, onPick, fit, preview, save }: ToolHandlesProps): ReactNode {
   const { units, locale } = useMeasure();
   const { plan } = room;
   const steps = stepsM(units);
@@ -289,7 +284,7 @@ function OpeningHandles({ room, picked, onPick, fit, on, preview, save }: ToolHa
       <Handle
         key={opening.id}
         shape="wall"
-        place={on(middle)}
+        place={placeOn(fit, middle)}
         isPicked={picked === opening.id}
         label={`${openingName(opening)}, wall ${opening.wall + 1}, ${formatLength(opening.fromM, units, locale)} from its corner. Arrow keys move it.`}
         onPick={() => onPick(opening.id)}
@@ -312,7 +307,7 @@ function OpeningHandles({ room, picked, onPick, fit, on, preview, save }: ToolHa
   });
 }
 
-function HoleHandles({ room, picked, onPick, fit, on, preview, save }: ToolHandlesProps): ReactNode {
+function HoleHandles({ room, picked, onPick, fit, preview, save }: ToolHandlesProps): ReactNode {
   const { units } = useMeasure();
   const { plan } = room;
   const steps = stepsM(units);
@@ -327,7 +322,7 @@ function HoleHandles({ room, picked, onPick, fit, on, preview, save }: ToolHandl
       <Handle
         key={hole.id}
         shape="wall"
-        place={on(middle)}
+        place={placeOn(fit, middle)}
         isPicked={picked === hole.id}
         label={`${holeName(hole)}. Arrow keys move it.`}
         onPick={() => onPick(hole.id)}
@@ -346,9 +341,9 @@ function HoleHandles({ room, picked, onPick, fit, on, preview, save }: ToolHandl
   });
 }
 
-function DrawnMark({ drawn, on }: { readonly drawn: RoomPictureProps['drawn']; readonly on: (p: Point) => CanvasPlace }) {
+function DrawnMark({ drawn, fit }: { readonly drawn: RoomPictureProps['drawn']; readonly fit: PlanFit }) {
   if (drawn.points.length === 0) return null;
-  const xy = drawn.points.map(on);
+  const xy = drawn.points.map((p) => placeOn(fit, p));
   const shape = shapeOfMark(drawn.kind);
   const isClosed = shape === 'area' && xy.length >= LEAST_POINTS.area;
   return (

@@ -6,6 +6,7 @@ import { ResultNotice } from '../parts/Dialog.tsx';
 import { useSmall } from '../parts/use-small.ts';
 import { changeNotice } from './reported-changes.ts';
 import { useRoom, type RoomAtHand } from './use-room.ts';
+import { joined } from '../../shared-core/measure/list.ts';
 import './RoomSheet.css';
 
 type SheetProps = ComponentProps<typeof Sheet>;
@@ -54,7 +55,7 @@ export function RoomSheet({ roomAtHand, shows, block, children, ...sheet }: Room
       who={{
         name,
         short: customer === null ? room.name : `${room.name}, ${customer.name}`,
-        ...(property === null ? {} : { where: [property.address.line, property.address.city].filter((part) => part !== '').join(', ') }),
+        ...(property === null ? {} : { where: joined([property.address.line, property.address.city]) }),
         ...(job === null ? {} : { right: `Job ${job.number}` }),
       }}
       block={

@@ -6,6 +6,7 @@ import type { Point } from '../../shared-core/book/fields.ts';
 import { boundsOf } from '../../shared-core/plan/polygon.ts';
 import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import { openingName } from '../../shared-core/plan/openings.ts';
+import { joined } from '../../shared-core/measure/list.ts';
 
 interface PictureRoom {
   readonly widthPx: number;
@@ -22,10 +23,7 @@ export function roomPicture(room: Pick<Room, 'plan' | 'marks'>, picture: Picture
     shows: 'prep',
     lengthText: (m) => formatLength(m, units, locale),
     floorMarks: room.marks,
-    openingWords: (o) => [
-      openingName(o),
-      [o.adjoiningFlooring, o.edge === 'stop' ? 'ends here' : o.edge].filter((word) => word !== '').join(', '),
-    ],
+    openingWords: (o) => [openingName(o), joined([o.adjoiningFlooring, o.edge === 'stop' ? 'ends here' : o.edge])],
     ...(picture.small ? { marginPx: { left: 40, right: 40, top: 44, bottom: 44 } } : {}),
   });
 }

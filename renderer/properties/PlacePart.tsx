@@ -26,7 +26,6 @@ export function PlacePart({ property, rooms, onSay }: PlacePartProps) {
     parse: (text: string) => parseSignedLength(text, units, 'length', locale),
     format: (valueM: number) => formatLength(valueM, units, locale),
     same: (a: number, b: number) => Math.abs(a - b) < EXACT,
-    emptyMessage: 'Enter a distance, or 0.',
   };
   return (
     <details className="below property-facts">
@@ -49,17 +48,15 @@ export function PlacePart({ property, rooms, onSay }: PlacePartProps) {
                   {...length}
                   label="Distance from left"
                   value={placedAt.xM}
-                  onChange={(xM) => {
-                    if (xM !== null) changePlace({ xM });
-                  }}
+                  emptyMessage="Enter a distance, or 0."
+                  onChange={(xM) => changePlace({ xM })}
                 />
                 <Field
                   {...length}
                   label="Distance from top"
                   value={placedAt.yM}
-                  onChange={(yM) => {
-                    if (yM !== null) changePlace({ yM });
-                  }}
+                  emptyMessage="Enter a distance, or 0."
+                  onChange={(yM) => changePlace({ yM })}
                 />
                 <SelectField
                   label="Rotation"

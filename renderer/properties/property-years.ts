@@ -10,6 +10,7 @@ import type { Quote } from '../../shared-core/book/quote.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { daysBetween, formatDay } from '../../shared-core/measure/day.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
+import { joined } from '../../shared-core/measure/list.ts';
 
 export interface PropertyYears {
   readonly jobs: readonly Job[];
@@ -94,7 +95,7 @@ function clearOfNow(row: YearRow, scale: Scale, now: number): YearRow {
   const crossed = row.moments.filter(isCrossed).map((m) => `${m.lead} ${m.text}`.trim());
   return {
     ...row,
-    note: [row.note, ...crossed].filter((words) => words !== '').join(', '),
+    note: joined([row.note, ...crossed]),
     moments: row.moments.map((m) => (isCrossed(m) ? { ...m, lead: '', text: '' } : m)),
   };
 }

@@ -6,6 +6,7 @@ import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { EmptySheet, Sheet, BlockPart } from '../parts/Sheet.tsx';
 import { Notice } from '../parts/Dialog.tsx';
 import { DayHeading } from './DayHeading.tsx';
+import { useBusy } from '../parts/use-busy.ts';
 import { useSheetFrame } from '../parts/sheet-frame.ts';
 
 interface EmptyBookProps {
@@ -19,13 +20,8 @@ interface EmptyBookProps {
 export function EmptyBook({ business, now, isUsed }: EmptyBookProps) {
   const { openNewLead } = useSheetFrame();
   const [problem, setProblem] = useState<string | null>(null);
-  const [isFilling, setFilling] = useState(false);
-  const fill = async (): Promise<void> => {
-    setFilling(true);
-    const filled = await openSampleData(nowInstant());
-    setFilling(false);
-    setProblem(filled.ok ? null : filled.message);
-  };
+  const [isFilling, run] = useBusy();
+  const fill = (): void => run(() => openSampleData(nowInstant()).then((filled) => setProblem(filled.ok ? null : filled.message)));
   return (
     <Sheet
       page="Today"
@@ -52,7 +48,7 @@ export function EmptyBook({ business, now, isUsed }: EmptyBookProps) {
         or={
           isUsed ? undefined : (
             <>
-              <TextButton kind="outlined" disabled={isFilling} onPress={() => void fill()}>
+              <TextButton kind="outlined" disabled={isFilling} onPress={fill}>
                 {isFilling ? 'Loading…' : 'Open sample data'}
               </TextButton>
               <LinkWord href="/backup" tall>

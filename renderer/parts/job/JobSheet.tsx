@@ -13,6 +13,7 @@ import { Link } from 'wouter';
 import { Pointer } from '../Pointer.tsx';
 import '../StageWords.css';
 import { DrawingView } from '../DrawingView.tsx';
+import { joined } from '../../../shared-core/measure/list.ts';
 import '../KeyPlan.css';
 
 type SheetProps = ComponentProps<typeof Sheet>;
@@ -36,7 +37,7 @@ export function JobSheet({ reading, roomId, stage, withoutKeyPlan = false, ...sh
       page="Jobs"
       who={{
         name: customer.name,
-        where: [property.address.line, property.address.city].filter((part) => part !== '').join(', '),
+        where: joined([property.address.line, property.address.city]),
         right: (
           <span className="words">
             {`Job ${job.number}${job.state === 'open' ? '' : `, ${jobStateWord(job, whole.quotes)}`}`}
@@ -65,7 +66,6 @@ function keyPlanDrawing(rooms: readonly Room[], currentId: string): Drawing | nu
   );
 }
 
-/** Shown when a job or room is not found. */
 export function NoJob() {
   return (
     <NotFound
@@ -78,7 +78,6 @@ export function NoJob() {
   );
 }
 
-/** What every stage's screen is given. */
 export interface StageProps {
   readonly reading: JobReading;
   readonly roomReading: RoomReading;

@@ -16,6 +16,7 @@ import type { TestNeed } from '../../../shared-core/substrate/test-needs.ts';
 import { FieldSlashes } from '../../parts/Field.tsx';
 import { StateShape, STATE_WORDS } from '../../parts/StateShape.tsx';
 import { theRoom } from '../../../shared-core/standing/names.ts';
+import { joined } from '../../../shared-core/measure/list.ts';
 
 interface AssessHangProps {
   readonly roomReading: RoomReading;
@@ -87,7 +88,6 @@ type SectionFrame = {
   readonly x0: number;
   readonly x1: number;
   readonly columns: number;
-  /** Center of each column. */
   readonly middles: readonly number[];
 };
 
@@ -144,7 +144,7 @@ function NeedFields({ facts, findings, wording, zone, locale, columns, onEnter }
         const words = needWords(need, facts, { wording, zone, locale });
         const needState = needStanding(need, facts, findings);
         const count = need.wanted > 1 ? `${need.have} of ${need.wanted}` : '';
-        const state = [COUNT_WORDS[need.state], need.state === 'enough' ? '' : count].filter((part) => part !== '').join(', ');
+        const state = joined([COUNT_WORDS[need.state], need.state === 'enough' ? '' : count]);
         return (
           <li key={need.id} className="need-field">
             <span className="caption need-field-name">{need.what}</span>

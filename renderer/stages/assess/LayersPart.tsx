@@ -15,8 +15,8 @@ import { useMeasure } from '../../parts/use-measure.ts';
 import type { Point } from '../../../shared-core/book/fields.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { planDrawing } from '../../../shared-core/drawing/plan.ts';
-import { toRoom, toSheet } from '../../../shared-core/drawing/plan-walls.ts';
-import { Handle, PlanCanvas } from '../../parts/PlanCanvas.tsx';
+import { toRoom } from '../../../shared-core/drawing/plan-walls.ts';
+import { Handle, placeOn, PlanCanvas } from '../../parts/PlanCanvas.tsx';
 import { placeWords, stepsM } from '../../parts/plan-places.ts';
 import { PointList } from '../../parts/PointFields.tsx';
 import { useSize } from '../../parts/DrawingView.tsx';
@@ -250,11 +250,8 @@ function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
           marginPx: { left: 30, right: 30, top: 30, bottom: 24 },
         });
   const fit = drawing?.fit ?? null;
-  const on = (p: Point): { x: number; y: number } => {
-    const [x, y] = fit === null ? [0, 0] : toSheet(fit, p);
-    return { x, y };
-  };
-  const path = corners.map((p, i) => `${i === 0 ? 'M' : 'L'}${on(p).x} ${on(p).y}`).join('');
+  const places = fit === null ? [] : corners.map((corner) => placeOn(fit, corner));
+  const path = places.map(({ x, y }, i) => `${i === 0 ? 'M' : 'L'}${x} ${y}`).join('');
   const steps = stepsM(units);
   return (
     <>
@@ -277,7 +274,7 @@ function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
               <Handle
                 key={i}
                 shape="corner"
-                place={on(corner)}
+                place={placeOn(fit, corner)}
                 label={`Corner ${i + 1} of the area, ${placeWords(from1(corner), units, locale)}. Arrow keys move it.`}
                 onDrag={(place) => moveCorner(i, toRoom(fit, place.x, place.y))}
                 onStep={(dx, dy, isFine) => {

@@ -26,6 +26,7 @@ import { isTypicalCrew } from '../../../shared-core/pour/crew-names.ts';
 import { AskCompany } from '../../parts/AskCompany.tsx';
 import { CheckRow, ChoiceRow, SelectField } from '../../parts/Choices.tsx';
 import { EmptySheet, BlockPart, LaterParts, SheetHeading } from '../../parts/Sheet.tsx';
+import { DRAWN_HINT, SECTION_WORDS } from '../../parts/section-lines.ts';
 import { sheetOptions } from '../../parts/sheet-options.ts';
 import { Fields } from '../../parts/Fields.tsx';
 import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
@@ -157,7 +158,6 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
           )}
           <LevelPart
             roomReading={roomReading}
-            currency={whole.business.currency}
             onChange={editLevel}
             following={(level) => followingLevel(level, powderOf(jobRoom.materialId), room)}
             onThickness={(flooringThicknessM) => edit('flooring thickness', (r) => ({ ...r, flooringThicknessM }))}
@@ -242,20 +242,18 @@ export function EstimateScreen({ reading: planned, roomReading: plannedAt }: Sta
       }
       datumSticks
       pinned={!isTrying && survey?.state === 'surveyed'}
-      {...(survey?.state === 'surveyed' && cut !== null
-        ? {
-            datum: (
-              <LevelSection
-                key={room.id}
-                roomReading={roomReading}
-                survey={survey}
-                cut={cut}
-                context={context}
-                onChange={(moved) => editLevel('finish elevation', (level) => takenTo(level, moved))}
-              />
-            ),
-          }
-        : {})}
+      datum={
+        survey?.state === 'surveyed' && cut !== null ? (
+          <LevelSection
+            key={room.id}
+            roomReading={roomReading}
+            survey={survey}
+            cut={cut}
+            context={context}
+            onChange={(moved) => editLevel('finish elevation', (level) => takenTo(level, moved))}
+          />
+        ) : undefined
+      }
       foot={
         <EstimateFoot
           reading={reading}
@@ -351,7 +349,6 @@ function underWords({ room, estimate }: RoomReading, units: 'us' | 'metric'): st
   return `${room.survey.readings.length} readings. High to low ${formatDepth(survey.floor.highestM - survey.floor.lowestM, units)}. Contours every ${step}.${beyond}`;
 }
 
-/** The choice of the section's line. */
 function SectionPart({ section }: { readonly section: SectionHad }) {
   return (
     <BlockPart>
@@ -359,14 +356,8 @@ function SectionPart({ section }: { readonly section: SectionHad }) {
         label="Section"
         value={section.choice}
         onChange={(choice) => section.onChoice(choice)}
-        options={{
-          deepest: 'through the deepest point',
-          long: 'along the room',
-          across: 'across the room',
-          worst: 'through the max gap',
-          drawn: 'along a line drawn on the plan',
-        }}
-        hint={section.choice === 'drawn' ? 'Drag its ends, or select its start and its end.' : undefined}
+        options={{ deepest: 'through the deepest point', ...SECTION_WORDS }}
+        hint={section.choice === 'drawn' ? DRAWN_HINT : undefined}
         problem={section.misses ? 'This line misses the floor. Drag one of its ends across the room.' : null}
       />
     </BlockPart>

@@ -6,12 +6,11 @@ import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { LevelChoice, JobRoom } from '../../../shared-core/book/job.ts';
 import { curvesDrawing } from '../../../shared-core/drawing/curves.ts';
 import { formatDepth, formatLength } from '../../../shared-core/measure/length-format.ts';
-import { formatMoney } from '../../../shared-core/price/money.ts';
 import { ChoiceRow } from '../../parts/Choices.tsx';
 import { DrawingView, useSize } from '../../parts/DrawingView.tsx';
 import { Fields, QuantityField } from '../../parts/Fields.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
-import { useMeasure } from '../../parts/use-measure.ts';
+import { useMeasure, useMoney } from '../../parts/use-measure.ts';
 import type { SettledLevel } from '../../../shared-core/survey/settle-level.ts';
 import { doorwayStep } from './doorway-words.ts';
 import { countWords } from '../../../shared-core/measure/count-words.ts';
@@ -27,7 +26,6 @@ import { TextButton } from '../../parts/Buttons.tsx';
 
 interface LevelPartProps {
   readonly roomReading: RoomReading;
-  readonly currency: string;
   readonly onChange: (label: string, update: Update<LevelChoice>) => void;
   /** The level following the floor, at a thickness the data sheet allows. */
   readonly following: (level: LevelChoice) => LevelChoice;
@@ -39,7 +37,7 @@ interface LevelPartProps {
 const MODES = { level: 'Level', follow: 'Follow the floor', ramp: 'Ramp' };
 
 /** Finish, minimum thickness and maximum depth taken off high spots. */
-export function LevelPart({ roomReading, currency, onChange, following, onThickness, children }: LevelPartProps) {
+export function LevelPart({ roomReading, onChange, following, onThickness, children }: LevelPartProps) {
   const { level } = roomReading.jobRoom;
   const cut = cutWords(roomReading.room);
   const survey = roomReading.estimate?.survey;
@@ -116,7 +114,7 @@ export function LevelPart({ roomReading, currency, onChange, following, onThickn
         ))}
       </BlockPart>
       {children}
-      {settled !== null && settled.grindCurve !== null && <GrindPart settled={settled} currency={currency} cut={cut} />}
+      {settled !== null && settled.grindCurve !== null && <GrindPart settled={settled} cut={cut} />}
       {settled !== null && <HighSpotsPart room={roomReading.room} level={settled} />}
       {settled !== null && <DoorwaysPart jobRoom={roomReading.jobRoom} level={settled} onThickness={onThickness} />}
     </>
@@ -126,12 +124,13 @@ export function LevelPart({ roomReading, currency, onChange, following, onThickn
 type Settled = Extract<NonNullable<RoomReading['estimate']>['survey'], { state: 'surveyed' }>['level'];
 
 /** Grinding against pouring: the curve, its lowest cost, and the savings. */
-function GrindPart({ settled, currency, cut }: { readonly settled: Settled; readonly currency: string; readonly cut: CutWords }) {
-  const { units, locale } = useMeasure();
+function GrindPart({ settled, cut }: { readonly settled: Settled; readonly cut: CutWords }) {
+  const { units } = useMeasure();
+  const format = useMoney();
   const { ref, size } = useSize<HTMLDivElement>('grind');
   const curve = settled.grindCurve;
   if (curve === null) return null;
-  const money = (minor: number): string => formatMoney(Math.round(minor), currency, locale, 'about');
+  const money = (minor: number): string => format(Math.round(minor), 'about');
   const most = Math.max(...curve.points.map((p) => p.groundMostM));
   const chosen = curve.points.reduce((near, p) => (Math.abs(p.groundMostM - most) < Math.abs(near.groundMostM - most) ? p : near));
   const saved =

@@ -30,13 +30,12 @@ import { stageHref } from '../../parts/job/stage-words.ts';
 import { MomentField, Fields, TextField } from '../../parts/Fields.tsx';
 import { ResultNotice, Dialog, Notice, type Said } from '../../parts/Dialog.tsx';
 import { useBusy } from '../../parts/use-busy.ts';
-import { useMeasure } from '../../parts/use-measure.ts';
+import { useMeasure, useMoney } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { moneyLeft } from '../../parts/money-words.ts';
 import { handoverFoot } from './handover-foot.ts';
 import { sheetsOf, sheetToMake } from './sheet-to-make.ts';
 import { readTree } from '../../../shared-core/documents/stored-tree.ts';
-import { formatMoney } from '../../../shared-core/price/money.ts';
 import { jobMoney } from '../../../shared-core/standing/job-money.ts';
 import { coverWait } from '../../../shared-core/standing/repair-words.ts';
 import { isCleared } from '../../../shared-core/standing/room-cure.ts';
@@ -50,7 +49,6 @@ const DATUM_Y = 30;
 /** Blocks the screen shows elsewhere: plan, days, signatures. */
 const ELSEWHERE: ReadonlySet<Block['kind']> = new Set(['drawing', 'fields', 'page']);
 
-/** The blocks of the sheet that the screen does not show elsewhere. */
 function rest(blocks: readonly Block[]): Block[] {
   const shownBlocks = blocks
     .flatMap((b) => (b.kind === 'cover' ? b.blocks : [b]))
@@ -66,8 +64,9 @@ const roomsFor = (reading: JobReading): ReturnType<typeof handoverRooms> =>
 export function HandoverScreen({ reading, roomReading }: StageProps) {
   const roomId = roomReading.room.id;
   const { whole } = reading;
-  const { job, business } = whole;
+  const { job } = whole;
   const { locale } = useMeasure();
+  const money = useMoney();
   const small = useSmall();
   const now = useNow(whole);
   const zone = whole.property.timeZone;
@@ -117,7 +116,7 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
       isStale: isDue,
       outOfDate: aged.map(({ entry }) => entry.label),
       isCuring: standing.rooms.find((r) => r.roomId === roomId)?.curing === true,
-      moneyLeft: moneyLeft(jobMoney(whole, now), (minor) => formatMoney(minor, business.currency, locale)),
+      moneyLeft: moneyLeft(jobMoney(whole, now), money),
     },
     zone,
     locale,
@@ -194,28 +193,28 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
           )}
         </>
       }
-      {...(rooms.length === 0
-        ? {}
-        : {
-            datum: (
-              <DatumDrawing
-                label={`Days from pour to flooring of ${rooms.map((handoverRoom) => handoverRoom.room.name).join(', ')}`}
-                linePx={DATUM_Y}
-                draw={(widthPx) =>
-                  handoverDays(rooms, place, { widthPx, insetPx: small ? 18 : 36, hasKey: !small, isNarrow: small }) ?? {
-                    width: widthPx,
-                    height: DATUM_Y,
-                    marks: [],
-                  }
-                }
-              />
-            ),
-            below: (
-              <section className="handover-below" aria-label="Handover sheet">
-                <DocumentBlocks blocks={rest(next.tree.blocks)} />
-              </section>
-            ),
-          })}
+      datum={
+        rooms.length === 0 ? undefined : (
+          <DatumDrawing
+            label={`Days from pour to flooring of ${rooms.map((handoverRoom) => handoverRoom.room.name).join(', ')}`}
+            linePx={DATUM_Y}
+            draw={(widthPx) =>
+              handoverDays(rooms, place, { widthPx, insetPx: small ? 18 : 36, hasKey: !small, isNarrow: small }) ?? {
+                width: widthPx,
+                height: DATUM_Y,
+                marks: [],
+              }
+            }
+          />
+        )
+      }
+      below={
+        rooms.length === 0 ? undefined : (
+          <section className="handover-below" aria-label="Handover sheet">
+            <DocumentBlocks blocks={rest(next.tree.blocks)} />
+          </section>
+        )
+      }
       foot={<Answer under={small || foot.why === '' ? undefined : foot.why}>{foot.text}</Answer>}
       action={
         rooms.length === 0 ? (

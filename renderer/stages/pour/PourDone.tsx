@@ -34,7 +34,7 @@ import { newId, nowInstant, type Outcome } from '../../book/command.ts';
 import { readPicture } from '../../book/pictures.ts';
 import { logEntry } from '../../book/pour-record-commands.ts';
 import { resumePour } from '../../book/pour-log.ts';
-import { storeSetting, useSetting } from '../../book/settings.ts';
+import { useTypedSetting } from '../../book/settings.ts';
 import { useWhere } from '../../book/use-records.ts';
 import { ActionButton, TextButton } from '../../parts/Buttons.tsx';
 import { Answer } from '../../parts/Answer.tsx';
@@ -68,8 +68,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
   const { room } = roomReading;
   const { units, locale } = useMeasure();
   const [, go] = useLocation();
-  const initialsSetting = useSetting('initials');
-  const initials = typeof initialsSetting === 'string' ? initialsSetting : '';
+  const [initials, setInitials] = useTypedSetting('initials');
   const [problem, say] = useState<Said>(null);
   const [corners, setCorners] = useState<readonly Point[] | null>(null);
   const [isResuming, setResuming] = useState(false);
@@ -177,7 +176,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
             initials={initials}
             startedAt={startedAt}
             onAdd={({ incident: what, batch, isRemoved, at, by, why }) => {
-              void storeSetting('initials', by);
+              setInitials(by);
               void saveEntry((s, stamp) => incidentEntry(s, stamp, { what, batch, note: why, at }), logEntry).then(() =>
                 isRemoved && batch !== null
                   ? saveEntry((s, stamp) => discardedEntry(s, stamp, batch, { by, why, at }), logEntry)
@@ -185,7 +184,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
               );
             }}
             onSave={({ eventId, isVoid, toAt, toBags, by, why }) => {
-              void storeSetting('initials', by);
+              setInitials(by);
               void saveEntry(
                 (s, stamp) =>
                   isVoid ? voidedEntry(s, stamp, eventId, { by, why }) : correctedEntry(s, stamp, { eventId, toAt, toBags, by, why }),
@@ -199,7 +198,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
             onBegin={() => setCorners([])}
             onCancel={() => setCorners(null)}
             onSave={(draft) => {
-              void storeSetting('initials', draft.by);
+              setInitials(draft.by);
               void saveEntry((s, stamp) => markedEntry(s, stamp, { roomId: room.id, outline: corners ?? [], ...draft }), logEntry).then(
                 (outcome) => outcome.ok && setCorners(null),
               );
@@ -273,7 +272,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
           onClose={() => setResuming(false)}
           onResume={(correction) => {
             setResuming(false);
-            void storeSetting('initials', correction.by);
+            setInitials(correction.by);
             void saveEntry((s, stamp) => resumedEntry(s, stamp, correction), resumePour).then(
               (outcome) => outcome.ok && go(`/pour/${pour.id}`),
             );

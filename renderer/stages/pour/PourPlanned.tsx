@@ -22,7 +22,7 @@ import { changeJob, changeJobRoom } from '../../book/job-commands.ts';
 import { nowInstant, done, type Outcome } from '../../book/command.ts';
 import { saveMove } from '../../book/date-commands.ts';
 import { changePourPlan } from '../../book/pour-record-commands.ts';
-import { storeSetting, useSetting } from '../../book/settings.ts';
+import { useTypedSetting } from '../../book/settings.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/Buttons.tsx';
 import { Answer } from '../../parts/Answer.tsx';
@@ -44,6 +44,8 @@ import { chanceWords } from './pour-mode-words.ts';
 import { RunsPart } from './RunsPart.tsx';
 import { StagingPart } from './StagingPart.tsx';
 import { useSteady } from './use-steady.ts';
+import { countWords } from '../../../shared-core/measure/count-words.ts';
+import { joined } from '../../../shared-core/measure/list.ts';
 
 interface PlannedProps {
   readonly reading: JobReading;
@@ -67,16 +69,12 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
   const small = useSmall();
   const [, go] = useLocation();
   const zone = whole.property.timeZone;
-  const initialsSetting = useSetting('initials');
-  const [initials, setInitials] = useState('');
+  const [initials, setInitials] = useTypedSetting('initials');
   const [problem, say] = useState<Said>(null);
   const [dialog, setDialog] = useState<PourDialog>(null);
   const [pointing, setPointing] = useState<{ readonly id: string; readonly from: Point | null } | null>(null);
   const now = useNow(whole);
   const runs = usePourRuns();
-  useEffect(() => {
-    if (typeof initialsSetting === 'string') setInitials(initialsSetting);
-  }, [initialsSetting]);
   const isRunning = running !== null;
   useEffect(() => {
     // Started in another window.
@@ -192,7 +190,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
       }
     >
       <SheetHeading right={nextPourAt === null ? 'No pour date' : formatInstant(nextPourAt, zone, 'weekday', locale)}>
-        {[`${room.name}: pour plan`, liftWords(read)].filter((words) => words !== '').join(', ')}
+        {joined([`${room.name}: pour plan`, liftWords(read)])}
       </SheetHeading>
       <ResultNotice message={problem} onClose={say} />
       {outside !== null && <Notice kind="failure">{outside}</Notice>}
@@ -244,10 +242,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
           initials={initials}
           zone={zone}
           now={now}
-          onInitials={(text) => {
-            setInitials(text);
-            void storeSetting('initials', text);
-          }}
+          onInitials={setInitials}
           onTick={(line, on) => {
             if (on && initials.trim() === '') return say('Enter your initials before you check a line.');
             return editRoom(room.id, on ? `Check “${line.text}”` : `Uncheck “${line.text}”`, (r) => ({

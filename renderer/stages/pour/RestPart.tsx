@@ -17,11 +17,10 @@ import { stageHref } from '../../parts/job/stage-words.ts';
 import { LinkWord, TextButton } from '../../parts/Buttons.tsx';
 import { MailWord } from '../../parts/MailWord.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
-import { useMeasure } from '../../parts/use-measure.ts';
+import { useMeasure, useMoney } from '../../parts/use-measure.ts';
 import { DEFECT_WORDS } from './pour-mode-words.ts';
 import { acceptedQuote } from '../../../shared-core/price/change-order.ts';
 import type { CostLine } from '../../../shared-core/price/line.ts';
-import { formatMoney } from '../../../shared-core/price/money.ts';
 import { restInPrice, type RestPayer, withRestPriced, workCost } from '../../../shared-core/standing/price-rest.ts';
 import { changeJob } from '../../book/job-commands.ts';
 import { newId } from '../../book/command.ts';
@@ -126,10 +125,9 @@ interface RestPriceProps {
 
 /** The cost with its lines, what of it is in the price, and the button that prices it. */
 function RestPrice({ reading, roomId, found, now }: RestPriceProps) {
-  const { locale } = useMeasure();
+  const money = useMoney();
   const [isPricing, setPricing] = useState(false);
-  const { business, quotes, job } = reading.whole;
-  const money = (minor: number) => formatMoney(minor, business.currency, locale);
+  const { quotes, job } = reading.whole;
   const { lines, totalMinor } = restCost(reading, found.left, now);
   const extra = restCost(reading, found.extra, now);
   const priced = restInPrice(reading, roomId);

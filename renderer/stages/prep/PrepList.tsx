@@ -14,6 +14,7 @@ import { Dialog } from '../../parts/Dialog.tsx';
 import { type PhotoAlbum, PhotosPart } from '../../parts/PhotosPart.tsx';
 import { TextField } from '../../parts/Fields.tsx';
 import { hoursWords, signedWhen } from './prep-words.ts';
+import { joined } from '../../../shared-core/measure/list.ts';
 
 interface PrepListProps {
   readonly lines: readonly SignedLine[];
@@ -27,7 +28,6 @@ interface PrepListProps {
   readonly onMore: (line: SignedLine) => void;
 }
 
-/** The name of a line, needed or not. */
 const lineName = (line: SignedLine): string => line.item?.what ?? `${line.signature?.signedText ?? line.key} (no longer needed)`;
 
 /** The checklist: a click signs an open line and opens a signed one; More opens either. */
@@ -59,7 +59,7 @@ export function PrepList({ lines, findings, numberOf, wording, locale, zone, now
           cell: (line) => (
             <span>
               {lineName(line)}
-              <span className="small prep-under">{[quantity(line), signedWords(line)].filter((words) => words !== '').join(', ')}</span>
+              <span className="small prep-under">{joined([quantity(line), signedWords(line)])}</span>
             </span>
           ),
         },

@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useState } from 'react';
+import { useMemo, useState } from 'react';
 import { standingQuote } from '../../../shared-core/standing/job-bundle.ts';
 import { type JobReading, nextPrimer } from '../../../shared-core/standing/read-job.ts';
 import { hourStrip } from '../../../shared-core/drawing/hour-strip.ts';
@@ -15,7 +15,7 @@ import { testContext } from '../../../shared-core/assess/test-arithmetic.ts';
 import { overrideHold, storeTest } from '../../book/assessment-commands.ts';
 import { newId, nowInstant, type Outcome } from '../../book/command.ts';
 import { type Beside, noteSignature, setCoats, setPrimed, signLine, withdrawSignature } from '../../book/prep-commands.ts';
-import { storeSetting, useInitials, useSetting } from '../../book/settings.ts';
+import { useInitials, useTypedSetting } from '../../book/settings.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { usePhotos } from '../../book/use-photos.ts';
 import { ActionButton, TextButton } from '../../parts/Buttons.tsx';
@@ -57,17 +57,13 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
   const now = useNow();
   const album = usePhotos(whole.job.id, room.id);
   const zone = whole.property.timeZone;
-  const initialsSetting = useSetting('initials');
   const signer = useInitials(whole.business.ownerName);
-  const [initials, setInitials] = useState('');
+  const [initials, setInitials] = useTypedSetting('initials');
   const [message, setMessage] = useState<Said>(null);
   const [past, setPast] = useState<Past | null>(null);
   const [, run] = useBusy();
   const [ambientStamps, setAmbientStamps] = useState<TestStamps | null>(null);
   const [opened, setOpened] = useState<{ readonly key: string; readonly problem: string | null } | null>(null);
-  useEffect(() => {
-    if (typeof initialsSetting === 'string') setInitials(initialsSetting);
-  }, [initialsSetting]);
   const { lines, holds, clock } = preparation;
   const open = lines.filter((line) => line.item !== null && line.state !== 'signed');
   const pastKeys = new Set(assessment.overrides.map((o) => o.key));
@@ -124,10 +120,7 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
           initials={initials}
           cautions={[...new Set(lines.flatMap((l) => l.item?.cautions ?? []))]}
           openCount={open.length}
-          onInitials={(text) => {
-            setInitials(text);
-            void storeSetting('initials', text);
-          }}
+          onInitials={setInitials}
           onPrimed={(primedAt) => void setPrimed(whole.job.id, room.id, primedAt, priming).then(setMessage)}
           onCoats={(coats) => void setCoats(whole.job.id, room.id, coats, priming).then(setMessage)}
           onPast={(hold) => setPast({ hold, problem: null })}
@@ -136,9 +129,7 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
         />
       }
       datumSticks="on a desk"
-      {...(lane === null
-        ? {}
-        : { datum: <DatumDrawing label={lane.label} linePx={34} draw={(widthPx) => hourStrip(lane.input(widthPx))} /> })}
+      datum={lane === null ? undefined : <DatumDrawing label={lane.label} linePx={34} draw={(widthPx) => hourStrip(lane.input(widthPx))} />}
       foot={
         <Answer
           under={
@@ -274,7 +265,6 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
   );
 }
 
-/** Saves and stores the prep sheet of one room, and opens it. */
 async function makePrepSheet(shown: JobReading, roomId: string): Promise<{ readonly ok: boolean; readonly text: string }> {
   const reading = await latestReading(shown);
   const roomReading = reading.rooms.find((r) => r.room.id === roomId);

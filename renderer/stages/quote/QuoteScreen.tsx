@@ -230,18 +230,16 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
           </LaterParts>
         </>
       }
-      {...(dates.length === 0
-        ? {}
-        : {
-            datumSticks: 'on a desk' as const,
-            datum: (
-              <DatumDrawing
-                label={datesInWords(dates)}
-                linePx={30}
-                draw={(widthPx) => datesDrawing(frozen, dates, widthPx, small ? 18 : 36) ?? { width: widthPx, height: 1, marks: [] }}
-              />
-            ),
-          })}
+      datumSticks="on a desk"
+      datum={
+        dates.length === 0 ? undefined : (
+          <DatumDrawing
+            label={datesInWords(dates)}
+            linePx={30}
+            draw={(widthPx) => datesDrawing(frozen, dates, widthPx, small ? 18 : 36) ?? { width: widthPx, height: 1, marks: [] }}
+          />
+        )
+      }
       foot={<QuoteFoot price={price} name={shown.name} hasTotal={hasTotal} quotes={whole.quotes} />}
       action={
         state === 'accepted' ? (
