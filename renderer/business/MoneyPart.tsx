@@ -129,6 +129,8 @@ function parseRate(text: string, locale: string): Parsed<number> {
 
 export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: (outcome: Outcome<unknown>) => void }) {
   const { taxRates, pricing, locale } = business;
+  const setRate = (label: string, id: string, change: Partial<(typeof taxRates)[number]>): void =>
+    edit(label, (b) => ({ ...b, taxRates: b.taxRates.map((rate) => (rate.id === id ? { ...rate, ...change } : rate)) }));
   const rates = taxRates.map((rate) => ({ value: rate.id, word: `${rate.name}, ${formatPercent(rate.rate, 3, locale)}` }));
   return (
     <SettingsPart
@@ -144,9 +146,7 @@ export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: 
               value={rate.name}
               emptyMessage="Enter the tax name as the quote should show it."
               check={checkName}
-              onChange={(name) =>
-                edit('tax name', (b) => ({ ...b, taxRates: b.taxRates.map((r) => (r.id === rate.id ? { ...r, name } : r)) }))
-              }
+              onChange={(name) => setRate('tax name', rate.id, { name })}
             />
             <Field
               label="Rate"
@@ -155,12 +155,7 @@ export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: 
               parse={(text) => parseRate(text, locale)}
               format={(share) => formatPercent(share, 4, locale)}
               emptyMessage="Enter a rate, or 0%."
-              onChange={(share) =>
-                edit(`rate of ${rate.name}`, (b) => ({
-                  ...b,
-                  taxRates: b.taxRates.map((r) => (r.id === rate.id ? { ...r, rate: share } : r)),
-                }))
-              }
+              onChange={(share) => setRate(`rate of ${rate.name}`, rate.id, { rate: share })}
             />
           </Fields>
           <TextButton kind="delete" label={`Delete ${rate.name}`} onPress={() => void removeTaxRate(rate.id).then(say)}>

@@ -7,7 +7,7 @@ import type { TaskKey } from '../../shared-core/material/crew-hours.ts';
 import { TASK_NAMES } from '../../shared-core/price/hours-words.ts';
 import { formatArea } from '../../shared-core/measure/area.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
-import { useMoney } from '../parts/use-measure.ts';
+import { useMeasure, useMoney } from '../parts/use-measure.ts';
 import { changeBusiness } from '../book/business-commands.ts';
 import { nowInstant } from '../book/command.ts';
 import { useAll } from '../book/use-records.ts';
@@ -68,13 +68,9 @@ export function EarnedPart({ business }: { readonly business: Business }) {
       <h2 className="speech">Earned per owner hour</h2>
       <p className="small">{`Each dot is one of the last ${countWords(jobs.length, 'finished job', locale)}. The bar is the median.`}</p>
       <div className="words below">
-        <EarnedDrawing title="Kind of floor" groups={earnedBy(jobs, (job) => FLOOR_NAMES[job.floor])} locale={locale} />
-        <EarnedDrawing title="Size" groups={earnedBy(jobs, size)} locale={locale} />
-        <EarnedDrawing
-          title="Customer source"
-          groups={earnedBy(jobs, ({ source }) => (source === '' ? 'Not recorded' : source))}
-          locale={locale}
-        />
+        <EarnedDrawing title="Kind of floor" groups={earnedBy(jobs, (job) => FLOOR_NAMES[job.floor])} />
+        <EarnedDrawing title="Size" groups={earnedBy(jobs, size)} />
+        <EarnedDrawing title="Customer source" groups={earnedBy(jobs, ({ source }) => (source === '' ? 'Not recorded' : source))} />
       </div>
       {missed.mean !== null && (
         <p className="below">
@@ -134,13 +130,13 @@ function lessonWords({ task, learned }: Proposal, locale: string): string {
 interface EarnedDrawingProps {
   readonly title: string;
   readonly groups: readonly EarnedGroup[];
-  readonly locale: string;
 }
 
 const [WIDTH_PX, ROW_PX, INSET_PX, LINE_PX] = [300, 46, 8, 32];
 
 /** One line per group on a common scale from zero to the best job: a dot per job, a bar at the median. */
-function EarnedDrawing({ title, groups, locale }: EarnedDrawingProps) {
+function EarnedDrawing({ title, groups }: EarnedDrawingProps) {
+  const { locale } = useMeasure();
   const money = useMoney();
   if (groups.length === 0) return null;
   const all = groups.flatMap(({ perHourMinor }) => perHourMinor);

@@ -98,7 +98,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
           )}
         </BlockPart>
       }
-      datum={<MoneyDatum rows={open} today={money.today} locale={business.locale} />}
+      datum={<MoneyDatum rows={open} today={money.today} />}
       foot={<p className="speech">{`${moneyAnswer(money, format)}${job.state === 'finished' ? ' The job is finished.' : ''}`}</p>}
       action={
         record !== null ? (

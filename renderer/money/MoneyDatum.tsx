@@ -1,6 +1,7 @@
 import type { InvoiceBalance } from '../../shared-core/ledger/account.ts';
 import { addDaysToDay, daysBetween, formatDay } from '../../shared-core/measure/day.ts';
 import { Datum, type DatumScale } from '../parts/Datum.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
 
 const ROW_PX = 30;
 const EDGE_DAYS = 4;
@@ -12,11 +13,11 @@ const LABEL_PX = 96;
 interface MoneyDatumProps {
   readonly rows: readonly { readonly name: string; readonly balance: InvoiceBalance }[];
   readonly today: string;
-  readonly locale: string;
 }
 
 /** A bar from each open invoice's date to its due date, under the datum; days overdue are cross-hatched. */
-export function MoneyDatum({ rows, today, locale }: MoneyDatumProps) {
+export function MoneyDatum({ rows, today }: MoneyDatumProps) {
+  const { locale } = useMeasure();
   if (rows.length === 0) return null;
   const days = rows.flatMap(({ balance }) => [balance.invoice.onDay, balance.dueOn]);
   const from = addDaysToDay(

@@ -63,7 +63,7 @@ export function MoneyScreen() {
     <Sheet
       page="Money"
       who={{ name: business.name === '' ? 'Your company' : business.name, where: business.address.city }}
-      datum={<MoneyDatum rows={openInvoices} today={today} locale={business.locale} />}
+      datum={<MoneyDatum rows={openInvoices} today={today} />}
       block={<YearPart business={business} ledger={ledger} />}
       foot={
         <p className="speech">{`${owedWords(overdueMinor, openMinor, format)}${creditMinor > 0 ? ` Credit balances: ${format(creditMinor)}.` : ''}`}</p>

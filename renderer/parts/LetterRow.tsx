@@ -10,7 +10,7 @@ interface LetterRowProps {
   /** The sentence, with its verb in `<b>`. The whole row links to `href`. */
   readonly children: ReactNode;
   readonly href: string;
-  readonly date?: string;
+  readonly date?: string | null;
   readonly late?: boolean;
   /** Beside the date: what moves it. */
   readonly control?: ReactNode;
@@ -22,7 +22,7 @@ interface LetterRowProps {
 }
 
 /** A task as a sentence with its letter. */
-export function LetterRow({ letter, children, href, date, late = false, control, under, action, first = false }: LetterRowProps) {
+export function LetterRow({ letter, children, href, date = null, late = false, control, under, action, first = false }: LetterRowProps) {
   return (
     <li className={`letter-row whole-row${first ? ' letter-row-first' : ''}`}>
       <LetterKey letter={letter} />
@@ -36,9 +36,9 @@ export function LetterRow({ letter, children, href, date, late = false, control,
         </Link>
         {under !== undefined && <p>{under}</p>}
       </div>
-      {(date !== undefined || control !== undefined) && (
+      {(date !== null || control !== undefined) && (
         <span className="letter-row-right">
-          {date !== undefined && <span className={late ? 'late' : undefined}>{date}</span>}
+          {date !== null && <span className={late ? 'late' : undefined}>{date}</span>}
           {control}
         </span>
       )}

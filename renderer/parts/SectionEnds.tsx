@@ -15,20 +15,18 @@ interface SectionEndsProps {
 /** The ends of a section on a plan, moved by dragging or arrow keys. */
 export function SectionEnds({ outline, fit, drawn, onDrawn }: SectionEndsProps) {
   const { units, locale } = useMeasure();
-  const first = outline[0] ?? { xM: 0, yM: 0 };
   const places = drawn.map((end) => placeOn(fit, end));
   if (places.length < 2) return places.map(({ x, y }, i) => <circle key={i} cx={x} cy={y} r="5" className="plan-drawn" />);
   const step = 4 * stepsM(units).plain;
   const fine = stepsM(units).plain;
   return drawn.map((end, i) => {
     const moveEnd = (to: Point) => onDrawn(drawn.map((p, k) => (k === i ? to : p)));
-    const from1 = { xM: end.xM - first.xM, yM: end.yM - first.yM };
     return (
       <Handle
         key={i}
         shape="wall"
         place={placeOn(fit, end)}
-        label={`End ${i === 0 ? 'A' : 'A′'} of the section, ${placeWords(from1, units, locale)}. Arrow keys move it.`}
+        label={`End ${i === 0 ? 'A' : 'A′'} of the section, ${placeWords(outline, end, units, locale)}. Arrow keys move it.`}
         onDrag={(place) => moveEnd(toRoom(fit, place.x, place.y))}
         onStep={(dx, dy, isFine) => {
           const by = isFine ? fine : step;

@@ -1,3 +1,4 @@
+import type { Point } from '../../shared-core/book/fields.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
 import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 
@@ -6,7 +7,11 @@ export function stepsM(units: UnitSystem): { readonly plain: number; readonly fi
   return units === 'us' ? { plain: 0.0254, fine: 0.0254 / 16 } : { plain: 0.01, fine: 0.001 };
 }
 
+/** The corner that places are measured from; the origin while nothing is drawn. */
+export const firstCorner = (outline: readonly Point[]): Point => outline[0] ?? { xM: 0, yM: 0 };
+
 /** A point in words, measured from the first corner. */
-export function placeWords(point: { readonly xM: number; readonly yM: number }, units: UnitSystem, locale: string): string {
-  return `${formatLength(point.xM, units, locale)} across, ${formatLength(point.yM, units, locale)} down`;
+export function placeWords(outline: readonly Point[], point: Point, units: UnitSystem, locale: string): string {
+  const first = firstCorner(outline);
+  return `${formatLength(point.xM - first.xM, units, locale)} across, ${formatLength(point.yM - first.yM, units, locale)} down`;
 }

@@ -1,6 +1,7 @@
-import { createContext, useContext } from 'react';
+import { createContext, useContext, useMemo } from 'react';
 import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import { formatMoney, type MoneyStyle } from '../../shared-core/price/money.ts';
+import { type Wording, wordingFor } from '../../shared-core/substrate/wording.ts';
 
 /** How quantities and amounts are parsed and formatted for the company. */
 export interface MeasureSetting {
@@ -23,4 +24,10 @@ export function useMeasure(): MeasureSetting {
 export function useMoney(): (minor: number, style?: MoneyStyle) => string {
   const { currency, locale } = useMeasure();
   return (minor, style) => formatMoney(minor, currency, locale, style);
+}
+
+/** How findings and prep lines write their quantities. */
+export function useWording(): Wording {
+  const { units, locale } = useMeasure();
+  return useMemo(() => wordingFor(units, locale), [units, locale]);
 }

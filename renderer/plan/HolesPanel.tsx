@@ -11,6 +11,7 @@ import { QuantityField, TextField } from '../parts/Fields.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
+import { firstCorner } from '../parts/plan-places.ts';
 import { LengthEitherWay, PointList } from '../parts/PointFields.tsx';
 import { changePlan } from './reported-changes.ts';
 import { theRoom } from '../../shared-core/standing/names.ts';
@@ -73,7 +74,7 @@ export function HolesPanel({ room, picked, onPick }: HolesPanelProps) {
 }
 
 function HoleFields({ room, hole, onGone }: { readonly room: Room; readonly hole: Hole; readonly onGone: () => void }) {
-  const origin = room.plan.outline[0] ?? { xM: 0, yM: 0 };
+  const origin = firstCorner(room.plan.outline);
   const box = boxOf(hole.corners);
   const change = (label: string, update: Update<Hole>) =>
     void changePlan(room.id, `${label} of the ${holeName(hole)}`, (now) => ({

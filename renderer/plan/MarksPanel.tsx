@@ -7,6 +7,7 @@ import { ChoiceRow, ChoiceList, SelectField } from '../parts/Choices.tsx';
 import { QuantityField, TextField } from '../parts/Fields.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
+import { firstCorner } from '../parts/plan-places.ts';
 import { hasMovement } from '../../shared-core/plan/honored-marks.ts';
 import { PointList } from '../parts/PointFields.tsx';
 import { markDetail, MOVEMENT } from './mark-words.ts';
@@ -54,7 +55,7 @@ interface MarksPanelProps {
 export function MarksPanel({ room, picked, onPick, drawn, onDraw }: MarksPanelProps) {
   const mark = room.marks.find((m) => m.id === picked) ?? null;
   const shape = shapeOfMark(drawn.kind);
-  const origin = room.plan.outline[0] ?? { xM: 0, yM: 0 };
+  const origin = firstCorner(room.plan.outline);
   const finish = (points: readonly Point[]) => {
     const mark = newMark(drawn.kind, points);
     void changeMarks(room.id, `${markName(mark)} of ${theRoom(room.name)}`, (marks) => [...marks, mark]);

@@ -13,6 +13,7 @@ import { SelectField } from '../parts/Choices.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
+import { firstCorner } from '../parts/plan-places.ts';
 import { changeSurvey } from './reported-changes.ts';
 import { theRoom } from '../../shared-core/standing/names.ts';
 
@@ -62,7 +63,7 @@ export function RunsHere() {
 /** Readings with a level, a straightedge or a water level: runs along the floor, and how well they close. */
 export function NoLaserPanel({ room, which, survey }: NoLaserPanelProps) {
   const runs = survey.runs ?? [];
-  const first = room.plan.outline[0] ?? { xM: 0, yM: 0 };
+  const first = firstCorner(room.plan.outline);
   const change = (label: string, next: readonly LevelRun[]): void =>
     void changeSurvey(room.id, which, `${label} in ${theRoom(room.name)}`, (now) => surveyFromRuns(now, next));
   if (runs.length === 0 && survey.readings.length > 0)

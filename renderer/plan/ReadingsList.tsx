@@ -11,6 +11,7 @@ import { QuantityField, TextField } from '../parts/Fields.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
+import { firstCorner } from '../parts/plan-places.ts';
 import { LengthEitherWay } from '../parts/PointFields.tsx';
 import { changedReading } from '../../shared-core/survey/reading-entry.ts';
 import { hasColumns, parseTable } from '../../shared-core/table/cell-table.ts';
@@ -40,7 +41,7 @@ interface ReadingsListProps {
 /** All readings, editable; also pasting a column, import and export. */
 export function ReadingsList(props: ReadingsListProps) {
   const { room, which, survey, picked, onPick } = props;
-  const first = room.plan.outline[0] ?? { xM: 0, yM: 0 };
+  const first = firstCorner(room.plan.outline);
   const isDown = survey.method === 'distance-down';
   if (survey.runs !== undefined)
     return (
@@ -133,7 +134,7 @@ function PasteColumn(props: ReadingsListProps) {
       readings: [...now.readings, ...readings],
     })).then((outcome) => outcome.ok && pasted.onText(''));
   };
-  const first = room.plan.outline[0] ?? { xM: 0, yM: 0 };
+  const first = firstCorner(room.plan.outline);
   const blank = (column.lines.at(-1)?.place ?? -1) + 1 - column.lines.length;
   return (
     <BlockPart heading="Paste a column in walking order, or a table">

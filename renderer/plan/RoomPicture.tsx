@@ -209,7 +209,6 @@ interface HandlesProps {
 function WallHandles({ plan, fit, preview, save }: HandlesProps): ReactNode {
   const { units, locale } = useMeasure();
   const steps = stepsM(units);
-  const first = plan.outline[0] ?? { xM: 0, yM: 0 };
   return (
     <>
       {sidesOf(plan.outline).map(({ from, to }, wall) => {
@@ -239,13 +238,12 @@ function WallHandles({ plan, fit, preview, save }: HandlesProps): ReactNode {
       {plan.outline.map((corner, i) => {
         const others = plan.outline.filter((_, k) => k !== i);
         const moved = (place: CanvasPlace) => snapped(toRoom(fit, place.x, place.y), others, ALIGN_PX / fit.pxPerM, steps.plain);
-        const from1 = { xM: corner.xM - first.xM, yM: corner.yM - first.yM };
         return (
           <Handle
             key={`corner-${i}`}
             shape="corner"
             place={placeOn(fit, corner)}
-            label={`Corner ${i + 1}, ${placeWords(from1, units, locale)}. Arrow keys move it, Delete removes it.`}
+            label={`Corner ${i + 1}, ${placeWords(plan.outline, corner, units, locale)}. Arrow keys move it, Delete removes it.`}
             onDrag={(place, isLetGo) => {
               const to = moved(place);
               if (isLetGo) save(`corner ${i + 1}`, (now) => withCornerAt(now, i, to));

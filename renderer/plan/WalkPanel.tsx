@@ -12,7 +12,7 @@ import { QuantityField, TextField } from '../parts/Fields.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
-import { placeWords } from '../parts/plan-places.ts';
+import { firstCorner, placeWords } from '../parts/plan-places.ts';
 import { LengthEitherWay } from '../parts/PointFields.tsx';
 import type { Surveyed } from './readings-picture.ts';
 import { changeSurvey } from './reported-changes.ts';
@@ -55,7 +55,7 @@ export function WalkPanel(props: WalkPanelProps) {
   const { room, which, survey, aim, typedIn, spacingM, onAim } = props;
   const isDown = survey.method === 'distance-down';
   const [isExtra, setExtra] = useState(false);
-  const first = room.plan.outline[0] ?? { xM: 0, yM: 0 };
+  const first = firstCorner(room.plan.outline);
   return (
     <>
       <BlockPart>
@@ -158,7 +158,6 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
     );
   }
   const point = aim.kind === 'again' ? { xM: aim.reading.xM, yM: aim.reading.yM } : aim.point;
-  const from1 = { xM: point.xM - first.xM, yM: point.yM - first.yM };
   const take = (valueM: number) => {
     if (aim.kind === 'again') {
       void changeSurvey(room.id, which, `retake reading in ${theRoom(room.name)}`, (now) => ({
@@ -183,7 +182,7 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
     <div className="walk-entry" onKeyDownCapture={repeats}>
       <p className="caption">
         {aim.kind === 'next' ? `Point ${aim.count} of ${aim.of}: ` : aim.kind === 'extra' ? 'Added point: ' : 'Read again: '}
-        {placeWords(from1, units, locale)}
+        {placeWords(room.plan.outline, point, units, locale)}
       </p>
       <Field
         label={survey.method === 'height' ? 'Elevation' : 'Reading down from laser'}
@@ -217,7 +216,7 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
           value={note}
           placeholder="low spot"
           onChange={setNote}
-          hint={`At ${formatLength(from1.xM, units, locale)} across.`}
+          hint={`At ${formatLength(point.xM - first.xM, units, locale)} across.`}
         />
       )}
     </div>

@@ -10,6 +10,7 @@ import { ChoiceRow, SelectField } from '../parts/Choices.tsx';
 import { NumberField, QuantityField } from '../parts/Fields.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
+import { firstCorner } from '../parts/plan-places.ts';
 import { useMeasure } from '../parts/use-measure.ts';
 import { BayFields, DiagonalFields } from './OutlineFields.tsx';
 import { withCornerAt, withoutCorner } from '../../shared-core/plan/edit-plan.ts';
@@ -93,7 +94,7 @@ function CornerFields({ room: { id, name, plan } }: { readonly room: Room }) {
     <div className="stack">
       <PointList
         points={plan.outline}
-        origin={plan.outline[0] ?? { xM: 0, yM: 0 }}
+        origin={firstCorner(plan.outline)}
         label={(number) => `Corner ${number}`}
         onPoint={(i, to) => void changePlan(id, `corner ${i + 1} of ${theRoom(name)}`, (now) => withCornerAt(now, i, to))}
         after={(i) => (

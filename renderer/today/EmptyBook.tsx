@@ -40,7 +40,7 @@ export function EmptyBook({ business, now, isUsed }: EmptyBookProps) {
       foot={<p className="speech">{isUsed ? 'No open jobs.' : 'No jobs yet.'}</p>}
       action={openNewLead !== null && <ActionButton onPress={openNewLead}>New lead</ActionButton>}
     >
-      <DayHeading now={now} zone={business.timeZone} locale={business.locale} />
+      <DayHeading now={now} zone={business.timeZone} />
       <EmptySheet
         drawing="days"
         heading="Your tasks for today appear here, with every room by day."

@@ -89,7 +89,7 @@ function FirstToday({ stored: { business, entries, firstRooms }, letters }: { re
   const now = useNow();
   const small = useSmall();
   const isNarrow = useMedia('narrow');
-  const { timeZone, locale } = business;
+  const { timeZone } = business;
   const lines = useMemo(() => letteredList({ business, entries, jobs: [] }, now, letters), [business, entries, now, letters]);
   const shown = lines.slice(0, isNarrow && !small ? LINES_SHOWN_NARROW : LINES_SHOWN);
   const [, go] = useLocation();
@@ -98,7 +98,7 @@ function FirstToday({ stored: { business, entries, firstRooms }, letters }: { re
   if (shown.length === 0) return LOADING;
   return (
     <Sheet page="Today" who={{ name: business.name === '' ? 'Your company' : business.name, where: business.address.city, right: '' }}>
-      <DayHeading now={now} zone={timeZone} locale={locale} />
+      <DayHeading now={now} zone={timeZone} />
       <ol className="below today-list">
         {shown.map((line, i) => (
           <LetterRow key={line.entry.key} letter={line.letter} href={toEntry(line)} first={i === 0} late={line.late} date={line.when}>
@@ -216,11 +216,10 @@ function Today({ all, leads, letters }: TodayProps) {
         />
       }
       below={<DaysPart all={all} open={daysOpen} onOpen={setDaysOpen} hrefOf={(entry) => hrefOf(entry, all)} />}
-      {...(small && first !== undefined
-        ? { foot: <Answer under={first.late ? undefined : first.entry.place}>{first.when}</Answer>, action: open }
-        : {})}
+      foot={small && first !== undefined ? <Answer under={first.late ? undefined : first.entry.place}>{first.when}</Answer> : undefined}
+      action={small ? open : undefined}
     >
-      <DayHeading now={now} zone={timeZone} locale={locale} />
+      <DayHeading now={now} zone={timeZone} />
       {shown.length === 0 && !leads.some(({ due }) => due) && (
         <p className="today-quiet">
           Nothing is due this week. <LinkWord href="/jobs">See all jobs</LinkWord>
@@ -235,25 +234,25 @@ function Today({ all, leads, letters }: TodayProps) {
               href={hrefOf(line.entry, all)}
               first={i === 0}
               late={line.late}
-              {...dateOf(line, i, small)}
-              {...(isMovable(line.entry)
-                ? {
-                    control: (
-                      <TextButton
-                        kind="plain"
-                        label={`Next workday: ${sentenceOf(line.entry)}`}
-                        {...(line.letter !== '' && { keys: `Shift+${line.letter}` })}
-                        onPress={() => move(line.entry)}
-                      >
-                        Next workday
-                      </TextButton>
-                    ),
-                  }
-                : {})}
-              {...(i === 0 && !small ? { action: open } : {})}
-              {...(((i === 0 && !small) || line.entry.isUnready) && line.entry.note !== null
-                ? { under: <UnitText>{line.entry.note}</UnitText> }
-                : {})}
+              date={i > 0 ? line.when : small ? null : firstDate(line)}
+              control={
+                isMovable(line.entry) ? (
+                  <TextButton
+                    kind="plain"
+                    label={`Next workday: ${sentenceOf(line.entry)}`}
+                    {...(line.letter !== '' && { keys: `Shift+${line.letter}` })}
+                    onPress={() => move(line.entry)}
+                  >
+                    Next workday
+                  </TextButton>
+                ) : undefined
+              }
+              action={i === 0 && !small ? open : undefined}
+              under={
+                ((i === 0 && !small) || line.entry.isUnready) && line.entry.note !== null ? (
+                  <UnitText>{line.entry.note}</UnitText>
+                ) : undefined
+              }
             >
               <EntryWords {...line.entry} />
             </LetterRow>
@@ -301,12 +300,6 @@ const WORDS: Readonly<Partial<Record<TodayLine['entry']['kind'], string>>> = {
   promise: 'Go to Cure',
   visit: 'Go to visit',
 };
-
-/** The date beside a line; on a small screen the first line's is in the foot. */
-function dateOf(line: TodayLine, i: number, small: boolean): { readonly date?: string } {
-  const date = i > 0 ? line.when : small ? null : firstDate(line);
-  return date === null ? {} : { date };
-}
 
 function actionWords(line: TodayLine): string {
   return WORDS[line.entry.kind] ?? 'Go to job';

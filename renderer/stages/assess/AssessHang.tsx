@@ -2,10 +2,9 @@ import { type ReactNode, useState } from 'react';
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { layersSection } from '../../../shared-core/drawing/layers-section.ts';
 import { layerLine, roomLayers } from '../../../shared-core/drawing/room-layers.ts';
-import type { Wording } from '../../../shared-core/substrate/wording.ts';
 import { DatumDrawing, useSize } from '../../parts/DrawingView.tsx';
 import { LaterParts } from '../../parts/Sheet.tsx';
-import { useMeasure } from '../../parts/use-measure.ts';
+import { useMeasure, useWording } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { findingsWords } from './assess-words.ts';
 import { liftOf, type Lift } from './clearing.ts';
@@ -21,7 +20,6 @@ import { joined } from '../../../shared-core/measure/list.ts';
 interface AssessHangProps {
   readonly roomReading: RoomReading;
   readonly heldIds: ReadonlySet<string>;
-  readonly wording: Wording;
   readonly zone: string;
   readonly onEnter: (to: Lift) => void;
   readonly findings: ReactNode;
@@ -30,9 +28,9 @@ interface AssessHangProps {
 }
 
 /** The section with the tests below it, and the findings at the right. */
-export function AssessHang({ roomReading, heldIds, wording, zone, onEnter, findings, children }: AssessHangProps) {
+export function AssessHang({ roomReading, heldIds, zone, onEnter, findings, children }: AssessHangProps) {
   const { room, assessment } = roomReading;
-  const { units, locale } = useMeasure();
+  const { units } = useMeasure();
   const small = useSmall();
   const { ref, size } = useSize<HTMLDivElement>('section');
   const [wide] = useState(() => window.innerWidth);
@@ -65,9 +63,7 @@ export function AssessHang({ roomReading, heldIds, wording, zone, onEnter, findi
         <NeedFields
           facts={assessment.facts}
           findings={assessment.findings}
-          wording={wording}
           zone={zone}
-          locale={locale}
           columns={frame.columns}
           onEnter={(need) => onEnter(liftOf({ lifts: need.lifts, ruleId: need.id }))}
         />
@@ -126,9 +122,7 @@ function sectionFrame(widthPx: number, small: boolean, fields: number): SectionF
 interface NeedFieldsProps {
   readonly facts: FloorFacts;
   readonly findings: readonly Finding[];
-  readonly wording: Wording;
   readonly zone: string;
-  readonly locale: string;
   readonly columns: number;
   readonly onEnter: (need: TestNeed) => void;
 }
@@ -136,7 +130,9 @@ interface NeedFieldsProps {
 const COUNT_WORDS = { enough: '', few: 'too few', stale: 'too old, test again', missing: 'not tested' } as const;
 
 /** The required tests with result, limit and state. A click opens the entry. */
-function NeedFields({ facts, findings, wording, zone, locale, columns, onEnter }: NeedFieldsProps) {
+function NeedFields({ facts, findings, zone, columns, onEnter }: NeedFieldsProps) {
+  const { locale } = useMeasure();
+  const wording = useWording();
   if (facts.needs.length === 0) return null;
   return (
     <ul className="need-fields" style={{ ['--columns' as string]: columns }} aria-label="Tests this floor needs">

@@ -9,7 +9,6 @@ import { acceptedQuote } from '../../../shared-core/price/change-order.ts';
 import { unfinishedLabResult } from '../../../shared-core/substrate/asbestos.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
 import { documentAsked } from '../../../shared-core/assess/overrides.ts';
-import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import {
   type ChosenAgain,
   overrideHold,
@@ -35,7 +34,7 @@ import { JobSheet, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { Notice } from '../../parts/Dialog.tsx';
 import { PhotosPart } from '../../parts/PhotosPart.tsx';
-import { useMeasure } from '../../parts/use-measure.ts';
+import { useMeasure, useWording } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { AssessHang } from './AssessHang.tsx';
 import { chosenWords, footWords, findingsWords, seenWords } from './assess-words.ts';
@@ -72,7 +71,7 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
   const signer = useInitials(business.ownerName);
   const { room, jobRoom, assessment } = roomReading;
   const { units, locale } = useMeasure();
-  const wording = useMemo(() => wordingFor(units, locale), [units, locale]);
+  const wording = useWording();
   const [, go] = useLocation();
   const small = useSmall();
   const now = useNow();
@@ -144,7 +143,7 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
       stage="assess"
       {...(small ? {} : { block: <BlockPart heading={findingsWords(assessment.findings)}>{null}</BlockPart> })}
       datum={
-        <AssessHang roomReading={roomReading} heldIds={heldIds} wording={wording} zone={zone} onEnter={lift} findings={findings}>
+        <AssessHang roomReading={roomReading} heldIds={heldIds} zone={zone} onEnter={lift} findings={findings}>
           <SameAsPart reading={reading} roomReading={roomReading} onPick={(from) => void sameAs(job.id, room.id, from.room.id).then(say)} />
           <FlooringPart
             flooring={jobRoom.flooring}
@@ -152,7 +151,6 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
             country={whole.business.address.country}
             inForce={assessment.facts.limits}
             yearBuilt={property.yearBuilt}
-            wording={wording}
             onFlooring={(flooring) => void setFlooring(job.id, room.id, `flooring of ${theRoom(room.name)}`, flooring).then(say)}
             onLimits={(limits) => void setFlooringLimits(job.id, room.id, limits).then(say)}
             onYearBuilt={(year) => void setYearBuilt(property.id, year).then(say)}

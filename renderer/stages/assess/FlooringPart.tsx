@@ -6,6 +6,7 @@ import { FLOORING_DEMANDS, type LimitInForce, type LimitsInForce } from '../../.
 import { type FlatnessDemand, limitText, rulesFor } from '../../../shared-core/survey/tolerances.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import type { Wording } from '../../../shared-core/substrate/wording.ts';
+import { useWording } from '../../parts/use-measure.ts';
 import { Field } from '../../parts/Field.tsx';
 import { Fields, PercentField, QuantityField, TextField, YearField } from '../../parts/Fields.tsx';
 import { SelectField } from '../../parts/Choices.tsx';
@@ -18,7 +19,6 @@ interface FlooringPartProps {
   readonly country: string;
   readonly inForce: LimitsInForce;
   readonly yearBuilt: number | null;
-  readonly wording: Wording;
   readonly onFlooring: (flooring: Flooring | null) => void;
   readonly onLimits: (limits: Partial<FlooringLimits>) => void;
   readonly onYearBuilt: (year: number | null) => void;
@@ -33,7 +33,8 @@ function parseEmission(text: string) {
 
 /** The flooring and the age of the house, which decide the limits. */
 export function FlooringPart(props: FlooringPartProps) {
-  const { flooring, limits, country, inForce, yearBuilt, wording, onFlooring, onLimits, onYearBuilt } = props;
+  const { flooring, limits, country, inForce, yearBuilt, onFlooring, onLimits, onYearBuilt } = props;
+  const wording = useWording();
   const [open, setOpen] = useState(false);
   const shown = open || limits !== null;
   const { flatnessGapM: gapM = null, flatnessSpanM: spanM = null } = limits ?? {};

@@ -17,7 +17,7 @@ import { Dialog } from '../../parts/Dialog.tsx';
 import { planDrawing } from '../../../shared-core/drawing/plan.ts';
 import { toRoom } from '../../../shared-core/drawing/plan-walls.ts';
 import { Handle, placeOn, PlanCanvas } from '../../parts/PlanCanvas.tsx';
-import { placeWords, stepsM } from '../../parts/plan-places.ts';
+import { firstCorner, placeWords, stepsM } from '../../parts/plan-places.ts';
 import { PointList } from '../../parts/PointFields.tsx';
 import { useSize } from '../../parts/DrawingView.tsx';
 
@@ -232,8 +232,7 @@ const HEIGHT_PX = 300;
 function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
   const { units, locale } = useMeasure();
   const { ref, size } = useSize<HTMLDivElement>('area');
-  const first = plan.outline[0] ?? { xM: 0, yM: 0 };
-  const from1 = (p: Point): Point => ({ xM: p.xM - first.xM, yM: p.yM - first.yM });
+  const first = firstCorner(plan.outline);
   const moveCorner = (i: number, to: Point): void => onChange(corners.map((p, k) => (k === i ? to : p)));
   const add = (point: Point): void => {
     if (corners.length < MOST_CORNERS) onChange([...corners, point]);
@@ -275,7 +274,7 @@ function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
                 key={i}
                 shape="corner"
                 place={placeOn(fit, corner)}
-                label={`Corner ${i + 1} of the area, ${placeWords(from1(corner), units, locale)}. Arrow keys move it.`}
+                label={`Corner ${i + 1} of the area, ${placeWords(plan.outline, corner, units, locale)}. Arrow keys move it.`}
                 onDrag={(place) => moveCorner(i, toRoom(fit, place.x, place.y))}
                 onStep={(dx, dy, isFine) => {
                   const step = isFine ? steps.fine : steps.plain;

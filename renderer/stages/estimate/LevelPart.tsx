@@ -10,6 +10,7 @@ import { ChoiceRow } from '../../parts/Choices.tsx';
 import { DrawingView, useSize } from '../../parts/DrawingView.tsx';
 import { Fields, QuantityField } from '../../parts/Fields.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
+import { firstCorner } from '../../parts/plan-places.ts';
 import { useMeasure, useMoney } from '../../parts/use-measure.ts';
 import type { SettledLevel } from '../../../shared-core/survey/settle-level.ts';
 import { doorwayStep } from './doorway-words.ts';
@@ -214,7 +215,7 @@ function HighSpotsPart({ room, level }: HighSpotsPartProps) {
   const { units, locale } = useMeasure();
   const { highSpots, highSpotsAreGround } = level;
   if (highSpots.length === 0) return null;
-  const first = room.plan.outline[0] ?? { xM: 0, yM: 0 };
+  const first = firstCorner(room.plan.outline);
   const length = (m: number) => formatLength(m, units, locale);
   const listed = highSpots.slice(0, HIGH_SPOTS_LISTED);
   const rest = highSpots.slice(HIGH_SPOTS_LISTED);

@@ -2,7 +2,7 @@ import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { PourHold } from '../../../shared-core/prep/pour-held.ts';
 import { DOCUMENT_WORDS, isDocument } from '../../../shared-core/assess/overrides.ts';
 import { CAUTIONS, cautionText, type CautionId } from '../../../shared-core/substrate/cautions.ts';
-import type { Wording } from '../../../shared-core/substrate/wording.ts';
+import { useMeasure, useWording } from '../../parts/use-measure.ts';
 import { capital } from '../../../shared-core/measure/first-letter.ts';
 import { Fields, MomentField, NumberField, TextField } from '../../parts/Fields.tsx';
 import { StateShape } from '../../parts/StateShape.tsx';
@@ -15,8 +15,6 @@ const clearWord = ({ clearedBy }: PourHold): string => (isDocument(clearedBy) ? 
 interface PrepBlockProps {
   readonly roomReading: RoomReading;
   readonly zone: string;
-  readonly locale: string;
-  readonly wording: Wording;
   readonly now: string;
   readonly initials: string;
   readonly cautions: readonly CautionId[];
@@ -31,23 +29,10 @@ interface PrepBlockProps {
 
 /** Signer, priming time, ambient conditions, holds on the pour, and cautions. */
 export function PrepBlock(props: PrepBlockProps) {
-  const {
-    roomReading,
-    zone,
-    locale,
-    wording,
-    now,
-    initials,
-    cautions,
-    openCount,
-    onInitials,
-    onPrimed,
-    onCoats,
-    onPast,
-    onAmbient,
-    ambient,
-  } = props;
+  const { roomReading, zone, now, initials, cautions, openCount, onInitials, onPrimed, onCoats, onPast, onAmbient, ambient } = props;
   const { preparation } = roomReading;
+  const { locale } = useMeasure();
+  const wording = useWording();
   return (
     <>
       <BlockPart>

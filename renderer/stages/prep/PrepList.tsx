@@ -3,7 +3,7 @@ import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { lineHeldBy } from '../../../shared-core/prep/pour-held.ts';
 import { lineAmount } from '../../../shared-core/prep/line-words.ts';
 import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
-import type { Wording } from '../../../shared-core/substrate/wording.ts';
+import { useMeasure, useWording } from '../../parts/use-measure.ts';
 import { StateShape } from '../../parts/StateShape.tsx';
 import { Table } from '../../parts/Table.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
@@ -20,8 +20,6 @@ interface PrepListProps {
   readonly lines: readonly SignedLine[];
   readonly findings: readonly Finding[];
   readonly numberOf: ReadonlyMap<string, number>;
-  readonly wording: Wording;
-  readonly locale: string;
   readonly zone: string;
   readonly now: string;
   readonly onPick: (line: SignedLine) => void;
@@ -31,7 +29,9 @@ interface PrepListProps {
 const lineName = (line: SignedLine): string => line.item?.what ?? `${line.signature?.signedText ?? line.key} (no longer needed)`;
 
 /** The checklist: a click signs an open line and opens a signed one; More opens either. */
-export function PrepList({ lines, findings, numberOf, wording, locale, zone, now, onPick, onMore }: PrepListProps) {
+export function PrepList({ lines, findings, numberOf, zone, now, onPick, onMore }: PrepListProps) {
+  const { locale } = useMeasure();
+  const wording = useWording();
   const isHeld = (line: SignedLine): boolean => lineHeldBy(line, findings).length > 0;
   const stateOf = (line: SignedLine) =>
     isHeld(line) ? 'held' : line.state === 'signed' ? 'done' : line.state === 'changed' ? 'under-way' : 'waiting';
@@ -98,8 +98,6 @@ interface PrepLineDialogProps {
   readonly heldBy: readonly Finding[];
   /** The reason of its override; null without one, undefined where the pour does not wait for it. */
   readonly past: string | null | undefined;
-  readonly wording: Wording;
-  readonly locale: string;
   readonly zone: string;
   readonly problem: string | null;
   readonly album: PhotoAlbum;
@@ -113,7 +111,9 @@ interface PrepLineDialogProps {
 
 /** One line of the checklist in full: reason, quantity, crew, hours, respirator, cautions, signatures and notes. */
 export function PrepLineDialog(props: PrepLineDialogProps) {
-  const { line, number, heldBy, past, wording, locale, zone, problem, album, onSign, onNote, onPhoto, onVoid, onOverride, onClose } = props;
+  const { line, number, heldBy, past, zone, problem, album, onSign, onNote, onPhoto, onVoid, onOverride, onClose } = props;
+  const { locale } = useMeasure();
+  const wording = useWording();
   const { item, signature } = line;
   const isSigned = line.state === 'signed';
   const [note, setNote] = useState(isSigned ? (signature?.note ?? '') : '');

@@ -10,7 +10,6 @@ import { lineText } from '../../../shared-core/prep/line-words.ts';
 import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
 import { documentAsked } from '../../../shared-core/assess/overrides.ts';
 import { kindOf, TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts';
-import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { testContext } from '../../../shared-core/assess/test-arithmetic.ts';
 import { overrideHold, storeTest } from '../../book/assessment-commands.ts';
 import { newId, nowInstant, type Outcome } from '../../book/command.ts';
@@ -29,7 +28,7 @@ import { ResultNotice, type Said } from '../../parts/Dialog.tsx';
 import { PhotosPart } from '../../parts/PhotosPart.tsx';
 import { SheetHeading } from '../../parts/Sheet.tsx';
 import { useBusy } from '../../parts/use-busy.ts';
-import { useMeasure } from '../../parts/use-measure.ts';
+import { useMeasure, useWording } from '../../parts/use-measure.ts';
 import { hourInput } from './hour-input.ts';
 import { PrepBlock } from './PrepBlock.tsx';
 import { PrepLineDialog, PrepList } from './PrepList.tsx';
@@ -53,7 +52,7 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
   const { whole } = reading;
   const { room, preparation, assessment } = roomReading;
   const { units, locale } = useMeasure();
-  const wording = useMemo(() => wordingFor(units, locale), [units, locale]);
+  const wording = useWording();
   const now = useNow();
   const album = usePhotos(whole.job.id, room.id);
   const zone = whole.property.timeZone;
@@ -114,8 +113,6 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
         <PrepBlock
           roomReading={roomReading}
           zone={zone}
-          locale={locale}
-          wording={wording}
           now={now}
           initials={initials}
           cautions={[...new Set(lines.flatMap((l) => l.item?.cautions ?? []))]}
@@ -180,8 +177,6 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
         lines={lines}
         findings={assessment.findings}
         numberOf={numberOf}
-        wording={wording}
-        locale={locale}
         zone={zone}
         now={now}
         onPick={pick}
@@ -199,8 +194,6 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
           number={numberOf.get(line.key) ?? null}
           heldBy={lineHeldBy(line, assessment.findings)}
           past={holdOf(line) === undefined ? undefined : (holdOf(line)?.overridden?.why ?? null)}
-          wording={wording}
-          locale={locale}
           zone={zone}
           problem={opened?.problem ?? null}
           album={album}
