@@ -11,7 +11,7 @@ import { readable } from './integrity.ts';
 import { useKept } from './use-kept.ts';
 
 /** Rows that are readable and not archived. */
-const inUse = <T extends TableName>(table: T, rows: RowOf<T>[]): RowOf<T>[] =>
+export const inUse = <T extends TableName>(table: T, rows: RowOf<T>[]): RowOf<T>[] =>
   readable(table, rows).filter((row) => !('deletedAt' in row) || row.deletedAt === null);
 
 /** Tables whose rows say when they were made. A log entry has its place in the log instead. */

@@ -12,15 +12,13 @@ import { accountOf } from '../../shared-core/ledger/account.ts';
 import { book } from './database.ts';
 import { readMark } from './changed-rows.ts';
 import { readable } from './integrity.ts';
-import { readBusiness } from './use-records.ts';
+import { inUse, readBusiness } from './use-records.ts';
 import { nowInstant } from './command.ts';
 import { readKept, useKept } from './use-kept.ts';
 
 const storedOf = <T extends TableName>(table: T, jobId: string): Promise<RowOf<T>[]> =>
   book().rowsOf(table).where('jobId').equals(jobId).toArray();
-const live = <T extends TableName>(table: T, stored: RowOf<T>[]): RowOf<T>[] =>
-  readable(table, stored).filter((row) => !('deletedAt' in row) || row.deletedAt === null);
-const ofJob = async <T extends TableName>(table: T, jobId: string): Promise<RowOf<T>[]> => live(table, await storedOf(table, jobId));
+const ofJob = async <T extends TableName>(table: T, jobId: string): Promise<RowOf<T>[]> => inUse(table, await storedOf(table, jobId));
 
 /** The numbers of stored rows that are not among those read, a quote's under the kind of its document. Deleted ones gave theirs back. */
 const unreadOf = (stored: readonly StoredRow[], read: readonly { readonly id: string }[]): NonNullable<WholeJob['unreadNumbers']> => {
@@ -78,7 +76,7 @@ async function wholeJob(jobId: string, shared: Promise<SharedByJobs>, running: s
   ]);
   if (business === undefined || job === undefined) return null;
   const [cureLogs, promises, clearanceTests, visits, ledger, storedDocuments, calendarEntries] = others;
-  const [quotes, documents] = [live('quotes', storedQuotes), live('documents', storedDocuments)];
+  const [quotes, documents] = [inUse('quotes', storedQuotes), inUse('documents', storedDocuments)];
   const [customer, property, rooms, houseRooms] = await Promise.all([
     one('customers', job.customerId),
     one('properties', job.propertyId),

@@ -11,7 +11,7 @@ import { ArchivedList } from '../parts/ArchivedList.tsx';
 import { ActionButton, TextButton } from '../parts/Buttons.tsx';
 import { Datum, type DatumScale } from '../parts/Datum.tsx';
 import { Dialog, ResultNotice, type Said } from '../parts/Dialog.tsx';
-import { Sheet, SheetHeading, BlockPart } from '../parts/Sheet.tsx';
+import { companyWho, Sheet, SheetHeading, BlockPart } from '../parts/Sheet.tsx';
 import { CalendarFilesPart, HoursPart, RemindersPart } from './HoursPart.tsx';
 import { ClausesPart, ContractPart, QuotePart, CalculationPart } from './QuotePart.tsx';
 import { CostsPart, PricingPart } from './CostsPart.tsx';
@@ -62,7 +62,7 @@ function Settings({ business, part: target }: { readonly business: Business; rea
   return (
     <Sheet
       page="Settings"
-      who={{ name: business.name === '' ? 'Your company' : business.name, where: business.address.city, right: business.ownerName }}
+      who={{ ...companyWho(business), right: business.ownerName }}
       block={
         <>
           <AppearancePart />

@@ -7,7 +7,7 @@ import { unarchive } from '../book/write.ts';
 import { ArchivedList } from '../parts/ArchivedList.tsx';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';
-import { EmptySheet, Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
+import { companyWho, EmptySheet, Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
 import { TextField } from '../parts/Fields.tsx';
 import { ContactsPart } from './ContactsPart.tsx';
 import { customerList } from './customer-list.ts';
@@ -54,7 +54,7 @@ export function CustomersScreen() {
   return (
     <Sheet
       page="Customers"
-      who={{ name: business.name === '' ? 'Your company' : business.name, where: business.address.city }}
+      who={companyWho(business)}
       block={
         <>
           <LeadCountsPart business={business} />

@@ -21,7 +21,7 @@ import { useSmall } from '../parts/use-small.ts';
 import { ribbonInput } from '../parts/job/ribbon-input.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { ChoiceRow } from '../parts/Choices.tsx';
-import { EmptySheet, Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
+import { companyWho, EmptySheet, Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
 import { Dialog, ResultNotice, type Said } from '../parts/Dialog.tsx';
 import { type StateName, StateShape } from '../parts/StateShape.tsx';
 import { roomHref, stageWord } from '../parts/job/stage-words.ts';
@@ -81,7 +81,7 @@ export function JobsScreen() {
   return (
     <Sheet
       page="Jobs"
-      who={{ name: business.name === '' ? 'Your company' : business.name, where: business.address.city }}
+      who={companyWho(business)}
       block={
         <BlockPart>
           <p>{open === 0 ? 'No open jobs.' : open === 1 ? '1 open job.' : `${open} open jobs.`} To start a job, open its property.</p>

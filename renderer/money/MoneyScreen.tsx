@@ -8,7 +8,7 @@ import { useLedger, type WholeLedger } from '../book/use-ledger.ts';
 import { useBusiness } from '../book/use-records.ts';
 import { useWholeJobs, readWholeJob } from '../book/use-whole-job.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
-import { EmptySheet, Sheet, SheetHeading, BlockPart } from '../parts/Sheet.tsx';
+import { companyWho, EmptySheet, Sheet, SheetHeading, BlockPart } from '../parts/Sheet.tsx';
 import { Table } from '../parts/Table.tsx';
 import { EarnedPart } from './EarnedPart.tsx';
 import { MoneyDatum } from './MoneyDatum.tsx';
@@ -62,7 +62,7 @@ export function MoneyScreen() {
   return (
     <Sheet
       page="Money"
-      who={{ name: business.name === '' ? 'Your company' : business.name, where: business.address.city }}
+      who={companyWho(business)}
       datum={<MoneyDatum rows={openInvoices} today={today} />}
       block={<YearPart business={business} ledger={ledger} />}
       foot={

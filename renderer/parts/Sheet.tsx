@@ -1,5 +1,6 @@
 import { type ReactNode, useContext, useDeferredValue, useLayoutEffect, useState } from 'react';
 import { Link } from 'wouter';
+import type { Business } from '../../shared-core/book/business.ts';
 import { PageList } from './PageList.tsx';
 import { TextButton, KeyHint, LinkWord, useShortcut } from './Buttons.tsx';
 import { NoticesContext, type PageName, useSheetFrame, PAGES } from './sheet-frame.ts';
@@ -143,6 +144,9 @@ function SmallTop({ page, who, keyPlan, stages, roomsWord = 'Rooms' }: SheetProp
     </header>
   );
 }
+
+/** Whose screen it is where it is about no customer. */
+export const companyWho = ({ name, address }: Business): Who => ({ name: name === '' ? 'Your company' : name, where: address.city });
 
 /** The customer and property of a screen. */
 interface Who {

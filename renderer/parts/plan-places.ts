@@ -7,6 +7,9 @@ export function stepsM(units: UnitSystem): { readonly plain: number; readonly fi
   return units === 'us' ? { plain: 0.0254, fine: 0.0254 / 16 } : { plain: 0.01, fine: 0.001 };
 }
 
+/** The letter of a place on the plan and in its list. */
+export const placeLetter = (index: number): string => String.fromCharCode(97 + index);
+
 /** The corner that places are measured from; the origin while nothing is drawn. */
 export const firstCorner = (outline: readonly Point[]): Point => outline[0] ?? { xM: 0, yM: 0 };
 

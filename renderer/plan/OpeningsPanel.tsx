@@ -10,6 +10,7 @@ import { QuantityField, TextField } from '../parts/Fields.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
+import { wallOptions } from './OutlineFields.tsx';
 import { changePlan } from './reported-changes.ts';
 import { theRoom } from '../../shared-core/standing/names.ts';
 
@@ -105,10 +106,7 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
         <SelectField
           label="Wall"
           value={String(opening.wall)}
-          options={plan.outline.map((_, i) => ({
-            value: String(i),
-            word: `${i + 1}, ${formatLength(wallOf(plan, i)?.lengthM ?? 0, units, locale)}`,
-          }))}
+          options={wallOptions(plan, units, locale)}
           onChange={(wall) =>
             void changePlan(room.id, `wall of the ${openingName(opening)}`, (now) =>
               withOpening(now, opening.id, (was) => movedToWall(now, was, Number(wall))),

@@ -2,6 +2,7 @@ import type { Update } from '../book/write.ts';
 import { useState } from 'react';
 import type { Plan } from '../../shared-core/book/plan-fields.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
+import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import { type BayKind, withBay, withCornerIn } from '../../shared-core/plan/edit-plan.ts';
 import { wallOf } from '../../shared-core/plan/openings.ts';
 import { QuantityField } from '../parts/Fields.tsx';
@@ -19,6 +20,10 @@ const KIND_HINTS: Readonly<Record<BayKind, string>> = {
   'bump-out': 'Adds floor beyond the wall: a bay, an alcove, a closet.',
   notch: 'Takes floor out of the room: a chimney, a chase.',
 };
+
+/** The walls by number, with their lengths. */
+export const wallOptions = (plan: Plan, units: UnitSystem, locale: string): { readonly value: string; readonly word: string }[] =>
+  plan.outline.map((_, i) => ({ value: String(i), word: `${i + 1}, ${formatLength(wallOf(plan, i)?.lengthM ?? 0, units, locale)}` }));
 
 /** Adds a bump-out, a notch or a corner to one wall. */
 export function BayFields({ plan, change }: OutlineFieldsProps) {
@@ -53,15 +58,7 @@ export function BayFields({ plan, change }: OutlineFieldsProps) {
       />
       {kind !== 'corner' && <p className="small">{KIND_HINTS[kind]}</p>}
       <div className="fields plan-part">
-        <SelectField
-          label="Wall"
-          value={wall}
-          onChange={setWall}
-          options={plan.outline.map((_, i) => ({
-            value: String(i),
-            word: `${i + 1}, ${formatLength(wallOf(plan, i)?.lengthM ?? 0, units, locale)}`,
-          }))}
-        />
+        <SelectField label="Wall" value={wall} onChange={setWall} options={wallOptions(plan, units, locale)} />
         <QuantityField kind="wall" label={`From corner ${index + 1}`} value={fromM} onChange={setFrom} />
         {kind !== 'corner' && (
           <>

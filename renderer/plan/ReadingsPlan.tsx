@@ -5,7 +5,7 @@ import { pointInRoom } from '../../shared-core/plan/region.ts';
 import { SectionEnds } from '../parts/SectionEnds.tsx';
 import { type CanvasPlace, PlaceBar, PlaceNote, placeOn, PlanCanvas } from '../parts/PlanCanvas.tsx';
 import { useSame } from '../workers/use-same.ts';
-import { placeLetter } from './WorthPlaces.tsx';
+import { placeLetter } from '../parts/plan-places.ts';
 import { type PictureInput, readingsPicture } from './readings-picture.ts';
 import { theRoom } from '../../shared-core/standing/names.ts';
 

@@ -1,13 +1,9 @@
 import type { Point } from '../../shared-core/book/fields.ts';
 import { formatPercent } from '../../shared-core/measure/percent.ts';
 import { TextButton } from '../parts/Buttons.tsx';
+import { placeLetter } from '../parts/plan-places.ts';
 import { useMeasure } from '../parts/use-measure.ts';
 import type { Surveyed } from './readings-picture.ts';
-
-/** The letter of the place on the plan and in the list. */
-export function placeLetter(index: number): string {
-  return String.fromCharCode(97 + index);
-}
 
 interface WorthPlacesProps {
   readonly worth: Surveyed['floor']['worthReading'];

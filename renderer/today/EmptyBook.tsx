@@ -3,7 +3,7 @@ import type { Business } from '../../shared-core/book/business.ts';
 import { nowInstant } from '../book/command.ts';
 import { openSampleData } from '../book/sample-commands.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
-import { EmptySheet, Sheet, BlockPart } from '../parts/Sheet.tsx';
+import { companyWho, EmptySheet, Sheet, BlockPart } from '../parts/Sheet.tsx';
 import { Notice } from '../parts/Dialog.tsx';
 import { DayHeading } from './DayHeading.tsx';
 import { useBusy } from '../parts/use-busy.ts';
@@ -25,10 +25,7 @@ export function EmptyBook({ business, now, isUsed }: EmptyBookProps) {
   return (
     <Sheet
       page="Today"
-      who={{
-        name: business.name === '' ? 'Your company' : business.name,
-        where: business.name === '' ? 'No name yet' : business.address.city,
-      }}
+      who={{ ...companyWho(business), ...(business.name === '' && { where: 'No name yet' }) }}
       block={
         <BlockPart>
           <p>Your company name, address, and phone are printed on every quote.</p>

@@ -17,7 +17,7 @@ import { Answer } from '../parts/Answer.tsx';
 import { DatumDrawing } from '../parts/DrawingView.tsx';
 import { LetterRow } from '../parts/LetterRow.tsx';
 import { Notice } from '../parts/Dialog.tsx';
-import { Sheet, BlockPart } from '../parts/Sheet.tsx';
+import { companyWho, Sheet, BlockPart } from '../parts/Sheet.tsx';
 import { openingStage, roomHref, stageHref } from '../parts/job/stage-words.ts';
 import { isAt, isMovable, moveDate } from '../../shared-core/agenda/move-date.ts';
 import { type LeadLine, leadList } from '../../shared-core/agenda/lead-list.ts';
@@ -97,7 +97,7 @@ function FirstToday({ stored: { business, entries, firstRooms }, letters }: { re
   useKeys(Object.fromEntries(lines.flatMap((line) => (line.letter === '' ? [] : [[line.letter.toLowerCase(), () => go(toEntry(line))]]))));
   if (shown.length === 0) return LOADING;
   return (
-    <Sheet page="Today" who={{ name: business.name === '' ? 'Your company' : business.name, where: business.address.city, right: '' }}>
+    <Sheet page="Today" who={{ ...companyWho(business), right: '' }}>
       <DayHeading now={now} zone={timeZone} />
       <ol className="below today-list">
         {shown.map((line, i) => (
@@ -176,8 +176,7 @@ function Today({ all, leads, letters }: TodayProps) {
     <Sheet
       page="Today"
       who={{
-        name: business.name === '' ? 'Your company' : business.name,
-        where: business.address.city,
+        ...companyWho(business),
         right:
           copied === null ? (
             openWords(all.readings.filter(({ whole }) => whole.job.state === 'open').length)

@@ -10,14 +10,14 @@ import { ChoiceRow } from '../../parts/Choices.tsx';
 import { DrawingView, useSize } from '../../parts/DrawingView.tsx';
 import { Fields, QuantityField } from '../../parts/Fields.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
-import { firstCorner } from '../../parts/plan-places.ts';
+import { firstCorner, placeLetter } from '../../parts/plan-places.ts';
 import { useMeasure, useMoney } from '../../parts/use-measure.ts';
 import type { SettledLevel } from '../../../shared-core/survey/settle-level.ts';
 import { doorwayStep } from './doorway-words.ts';
 import { countWords } from '../../../shared-core/measure/count-words.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
-import { HIGH_SPOTS_LISTED, highSpotLetter } from './high-spots.ts';
+import { HIGH_SPOTS_LISTED } from './high-spots.ts';
 import { formatListAnd } from '../../../shared-core/measure/list.ts';
 import { openingName, placedOpenings } from '../../../shared-core/plan/openings.ts';
 import { rampEnds, type RampHeight } from '../../../shared-core/survey/plane.ts';
@@ -225,7 +225,7 @@ function HighSpotsPart({ room, level }: HighSpotsPartProps) {
       <ul className="estimate-spots">
         {listed.map((spot, i) => (
           <li key={`${spot.highestAt.xM},${spot.highestAt.yM}`}>
-            <b>{highSpotLetter(i)}</b>
+            <b>{placeLetter(i)}</b>
             <span>
               {formatDepth(spot.depthM, units, locale)} {highSpotsAreGround ? 'off the top' : 'below the minimum thickness'},{' '}
               {length(spot.lengthM)} by {length(spot.widthM)}, {formatArea(spot.areaM2, units, locale)}
