@@ -85,9 +85,11 @@ export function Form({ children }: { readonly children: ReactNode }) {
 /** The result of saving; `message` is the reason it failed. */
 type Saved = { readonly ok: true } | { readonly ok: false; readonly message: string };
 
+/** What is missing, or the result; nothing once it is saved. */
+type Answer = Saved | string | undefined;
+
 interface SaveDialogProps extends Pick<DialogProps, 'title' | 'saveWord' | 'onClose' | 'firm' | 'wide' | 'extra' | 'children'> {
-  /** Saves; returns what is missing, or the result. */
-  readonly save: () => Promise<Saved | string>;
+  readonly save: () => Answer | Promise<Answer>;
 }
 
 /** A form that saves one entry and closes. If saving fails, it stays open with the reason. */
@@ -100,7 +102,7 @@ export function SaveDialog({ save, ...rest }: SaveDialogProps) {
     const saved = await save();
     setBusy(false);
     if (typeof saved === 'string') setProblem(saved);
-    else if (saved.ok) rest.onClose();
+    else if (saved === undefined || saved.ok) rest.onClose();
     else setProblem(saved.message);
   };
   return <Dialog {...rest} problem={problem} blocked={busy} onSave={() => void run()} />;

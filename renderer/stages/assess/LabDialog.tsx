@@ -2,7 +2,7 @@ import { useState } from 'react';
 import { type FloorTest, testSchema } from '../../../shared-core/book/layer.ts';
 import { ChoiceRow, SelectField } from '../../parts/Choices.tsx';
 import { DateField, Fields, TextField } from '../../parts/Fields.tsx';
-import { Dialog } from '../../parts/Dialog.tsx';
+import { SaveDialog } from '../../parts/Dialog.tsx';
 
 export type LabTest = Extract<FloorTest, { kind: 'lab' }>;
 
@@ -20,23 +20,17 @@ export const LAB_STATES = { sent: 'Pending', 'none-found': 'Not detected', found
 /** A lab result. It clears a hold only with lab, sample number and date. */
 export function LabDialog({ test, layers, today, onSave, onClose }: LabDialogProps) {
   const [now, setNow] = useState(test);
-  const [problem, setProblem] = useState<string | null>(null);
-  const save = (): void => {
-    if (now.state !== 'sent' && (now.lab.trim() === '' || now.sample.trim() === '' || now.resultOn === null)) {
-      setProblem('Enter the lab, the sample number and the date from the report. A result does not count without them.');
-      return;
-    }
+  const save = (): string | undefined => {
+    if (now.state !== 'sent' && (now.lab.trim() === '' || now.sample.trim() === '' || now.resultOn === null))
+      return 'Enter the lab, the sample number and the date from the report. A result does not count without them.';
     const read = testSchema.safeParse(now);
-    if (read.success && read.data.kind === 'lab') onSave(read.data);
-    else
-      setProblem(
-        read.success
-          ? 'This result cannot be saved. Check each field.'
-          : (read.error.issues[0]?.message ?? 'This result cannot be saved. Check each field.'),
-      );
+    if (!read.success || read.data.kind !== 'lab')
+      return read.error?.issues[0]?.message ?? 'This result cannot be saved. Check each field.';
+    onSave(read.data);
+    return undefined;
   };
   return (
-    <Dialog onClose={onClose} title="Lab result" problem={problem} onSave={save}>
+    <SaveDialog title="Lab result" save={save} onClose={onClose}>
       <p className="caption">
         Asbestos samples are taken by an accredited inspector or industrial hygienist, lead samples by a certified inspector. One sample per
         layer is the minimum, and electron microscopy (TEM) finds fibers in vinyl tile that light microscopy can miss.
@@ -70,6 +64,6 @@ export function LabDialog({ test, layers, today, onSave, onClose }: LabDialogPro
           />
         )}
       </Fields>
-    </Dialog>
+    </SaveDialog>
   );
 }

@@ -7,7 +7,7 @@ import { BOUGHT_BY_HAND } from '../../../shared-core/material/shopping.ts';
 import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
 import { priceOnDay } from '../../../shared-core/price/price-on-day.ts';
 import { ChoiceRow, SelectField, CheckRow } from '../../parts/Choices.tsx';
-import { Dialog, Notice, SaveDialog } from '../../parts/Dialog.tsx';
+import { Notice, SaveDialog } from '../../parts/Dialog.tsx';
 import { Field } from '../../parts/Field.tsx';
 import { Fields, NumberField, TextField } from '../../parts/Fields.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -23,7 +23,6 @@ import { theRoom } from '../../../shared-core/standing/names.ts';
 type Added = Job['estimate']['added'][number];
 
 interface AddLineProps {
-  readonly currency: string;
   readonly rooms: readonly { readonly id: string; readonly name: string }[];
   readonly taxes: readonly TaxRate[];
   /** All materials, because tools and moisture mitigation systems can be bought for a job. */
@@ -36,15 +35,14 @@ interface AddLineProps {
 const KINDS = { material: 'Material', labor: 'Labor', other: 'Other' };
 
 /** Adds a line by hand: description, room and cost. */
-export function AddLine({ currency, rooms, taxes, materials, today, onAdd, onClose }: AddLineProps) {
-  const { locale } = useMeasure();
+export function AddLine({ rooms, taxes, materials, today, onAdd, onClose }: AddLineProps) {
+  const { currency, locale } = useMeasure();
   const [name, setName] = useState('');
   const [kind, setKind] = useState<Added['kind']>('other');
   const [roomId, setRoomId] = useState<string | null>(null);
   const [costMinor, setCost] = useState<number | null>(null);
   const [taxId, setTaxId] = useState<string | null>(null);
   const [bought, setBought] = useState<Added['bought']>(undefined);
-  const [problem, setProblem] = useState<string | null>(null);
   const toBuy = materials.filter((m) => BOUGHT_BY_HAND.has(m.kind) && m.deletedAt === null);
   const sheet = toBuy.find((m) => m.id === bought?.materialId);
   const buy = (material: Material | undefined, containers: number): void => {
@@ -55,18 +53,14 @@ export function AddLine({ currency, rooms, taxes, materials, today, onAdd, onClo
     const price = priceOnDay(material, today);
     if (price !== null) setCost(price.minor * containers);
   };
+  const save = (): string | undefined => {
+    if (name.trim() === '') return 'Enter a description.';
+    if (costMinor === null) return 'Enter your cost. The price adds your usual markup.';
+    onAdd({ name: name.trim(), kind, roomId, costMinor, taxId, ...(bought === undefined ? {} : { bought }) });
+    return undefined;
+  };
   return (
-    <Dialog
-      onClose={onClose}
-      title="Add line"
-      problem={problem}
-      onSave={() => {
-        if (name.trim() === '') setProblem('Enter a description.');
-        else if (costMinor === null) setProblem('Enter your cost. The price adds your usual markup.');
-        else onAdd({ name: name.trim(), kind, roomId, costMinor, taxId, ...(bought === undefined ? {} : { bought }) });
-      }}
-      saveWord="Add"
-    >
+    <SaveDialog title="Add line" saveWord="Add" save={save} onClose={onClose}>
       {toBuy.length > 0 && (
         <Fields>
           <SelectField
@@ -121,7 +115,7 @@ export function AddLine({ currency, rooms, taxes, materials, today, onAdd, onClo
           />
         )}
       </Fields>
-    </Dialog>
+    </SaveDialog>
   );
 }
 

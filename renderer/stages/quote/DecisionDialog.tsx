@@ -1,7 +1,8 @@
 import { useState } from 'react';
 import type { QuoteAnswer } from '../../../shared-core/price/quote-state.ts';
 import { ChoiceRow } from '../../parts/Choices.tsx';
-import { Dialog } from '../../parts/Dialog.tsx';
+import type { Outcome } from '../../book/command.ts';
+import { SaveDialog } from '../../parts/Dialog.tsx';
 import { TextField } from '../../parts/Fields.tsx';
 
 interface DecisionDialogProps {
@@ -10,7 +11,7 @@ interface DecisionDialogProps {
   /** The quote was accepted and is being canceled. */
   readonly isCanceling: boolean;
   readonly by: string;
-  readonly onSave: (answer: Omit<QuoteAnswer, 'instant'>) => Promise<string | null>;
+  readonly onSave: (answer: Omit<QuoteAnswer, 'instant'>) => Promise<Outcome>;
   readonly onClose: () => void;
 }
 
@@ -22,13 +23,11 @@ export function DecisionDialog({ options, suggested, isCanceling, by: first, onS
   const [option, setOption] = useState(suggested);
   const [by, setBy] = useState(first);
   const [note, setNote] = useState('');
-  const [problem, setProblem] = useState<string | null>(null);
   return (
-    <Dialog
+    <SaveDialog
       onClose={onClose}
       title={isCanceling ? 'Contract canceled' : 'Customer decision'}
-      problem={problem}
-      onSave={() => void onSave({ state, by, note, optionId: state === 'accepted' ? option : null }).then(setProblem)}
+      save={() => onSave({ state, by, note, optionId: state === 'accepted' ? option : null })}
     >
       {!isCanceling && <ChoiceRow label="Decision" options={DECISIONS} value={state} onChange={setState} />}
       {state === 'accepted' && options.length > 1 && (
@@ -36,6 +35,6 @@ export function DecisionDialog({ options, suggested, isCanceling, by: first, onS
       )}
       <TextField label="Decided by" value={by} onChange={setBy} />
       <TextField label={state === 'declined' ? 'Reason' : 'Note'} value={note} onChange={setNote} />
-    </Dialog>
+    </SaveDialog>
   );
 }

@@ -3,7 +3,7 @@ import type { Job } from '../../../shared-core/book/job.ts';
 import { isAdded, type PricedLine } from '../../../shared-core/price/line.ts';
 import type { PricedJob } from '../../../shared-core/price/price-job.ts';
 import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
-import { Dialog } from '../../parts/Dialog.tsx';
+import { SaveDialog } from '../../parts/Dialog.tsx';
 import { CheckRow } from '../../parts/Choices.tsx';
 import { Field } from '../../parts/Field.tsx';
 import { Fields, TextField } from '../../parts/Fields.tsx';
@@ -137,27 +137,27 @@ function ChangeLine({ line, currency, onSave, onDelete, onClose }: ChangeLinePro
   const [price, setPrice] = useState<number | null>(line.override?.priceMinor ?? null);
   const [leftOut, setLeftOut] = useState(line.leftOut);
   const [note, setNote] = useState(line.override?.note ?? '');
-  const [problem, setProblem] = useState<string | null>(null);
   const money = {
     parse: (text: string) => parseMoney(text, currency, locale),
     format: (minor: number) => formatMoney(minor, currency, locale, 'bare'),
   };
+  const save = (): string | undefined => {
+    if (note.trim() === '') return 'Enter a reason for the change.';
+    if (cost === null && price === null && !leftOut) return 'Enter a cost or a price, or exclude the line.';
+    onSave({ lineKey: line.key, costMinor: cost, priceMinor: price, leftOut, note: note.trim() });
+    return undefined;
+  };
   return (
-    <Dialog
-      onClose={onClose}
+    <SaveDialog
       title={line.name}
-      problem={problem}
+      save={save}
+      onClose={onClose}
       extra={
         <>
           {onDelete !== null && <TextButton onPress={onDelete}>Delete line</TextButton>}
           {line.override !== null && <TextButton onPress={() => onSave(null)}>Use calculated</TextButton>}
         </>
       }
-      onSave={() => {
-        if (note.trim() === '') setProblem('Enter a reason for the change.');
-        else if (cost === null && price === null && !leftOut) setProblem('Enter a cost or a price, or exclude the line.');
-        else onSave({ lineKey: line.key, costMinor: cost, priceMinor: price, leftOut, note: note.trim() });
-      }}
     >
       <p>{line.reason}</p>
       <Fields>
@@ -166,6 +166,6 @@ function ChangeLine({ line, currency, onSave, onDelete, onClose }: ChangeLinePro
       </Fields>
       <CheckRow label="Exclude this line" checked={leftOut} onChange={setLeftOut} />
       <TextField label="Reason" value={note} onChange={setNote} />
-    </Dialog>
+    </SaveDialog>
   );
 }

@@ -6,7 +6,7 @@ import { DUE_WORDS } from '../../../shared-core/documents/quote-table.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import type { PricedJob } from '../../../shared-core/price/price-job.ts';
 import { checkStages, type PaymentStage } from '../../../shared-core/price/stages.ts';
-import { Dialog } from '../../parts/Dialog.tsx';
+import { SaveDialog } from '../../parts/Dialog.tsx';
 import { Fields, NumberField, PercentField, TextField, checkName } from '../../parts/Fields.tsx';
 import { SelectField } from '../../parts/Choices.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
@@ -100,10 +100,7 @@ export function PaymentsPart(props: PaymentsPartProps) {
         <PaymentsDialog
           first={price.stages.map(({ name, share, due }) => ({ name, share, due }))}
           onClose={() => setOpen(false)}
-          onSave={(stages) => {
-            onStages(stages);
-            setOpen(false);
-          }}
+          onSave={onStages}
         />
       )}
     </BlockPart>
@@ -127,20 +124,19 @@ interface PaymentsDialogProps {
 function PaymentsDialog({ first, onSave, onClose }: PaymentsDialogProps) {
   const { locale } = useMeasure();
   const [stages, setStages] = useState<readonly Stage[]>(first);
-  const [problem, setProblem] = useState<string | null>(null);
   const set = (index: number, to: Partial<Stage>): void =>
     setStages((now) => now.map((stage, i) => (i === index ? { ...stage, ...to } : stage)));
   const openShare = 1 - stages.reduce((sum, stage) => sum + stage.share, 0);
   return (
-    <Dialog
-      onClose={onClose}
+    <SaveDialog
       title="Payments"
-      problem={problem}
-      onSave={() => {
+      save={() => {
         const checked = checkStages(stages, locale);
-        if (checked.ok) onSave(checked.value);
-        else setProblem(checked.message);
+        if (!checked.ok) return checked.message;
+        onSave(checked.value);
+        return undefined;
       }}
+      onClose={onClose}
     >
       {stages.map((stage, i) => (
         // Rows have no id; they are added at the end and deleted one at a time.
@@ -170,6 +166,6 @@ function PaymentsDialog({ first, onSave, onClose }: PaymentsDialogProps) {
           Add payment
         </TextButton>
       )}
-    </Dialog>
+    </SaveDialog>
   );
 }

@@ -321,16 +321,12 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
       <QuoteSums price={price} atToday={atToday} hasTotal={hasTotal} records={whole} holds={holds} />
       {adding && (
         <AddLine
-          currency={business.currency}
           rooms={whole.rooms}
           taxes={business.taxRates}
           materials={whole.materials}
           today={dayOfInstant(now, business.timeZone)}
           onClose={() => setAdding(false)}
-          onAdd={(line) => {
-            setAdding(false);
-            edit(`add ${line.name}`, (e) => ({ ...e, added: [...e.added, { ...line, id: newId() }] }));
-          }}
+          onAdd={(line) => edit(`add ${line.name}`, (e) => ({ ...e, added: [...e.added, { ...line, id: newId() }] }))}
         />
       )}
       {signing !== null && quote !== null && (
@@ -362,11 +358,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
           isCanceling={quote.state === 'accepted'}
           by={whole.customer.name}
           onClose={() => setDeciding(false)}
-          onSave={async (answer) => {
-            const outcome = await recordAnswer(whole, quote, answer);
-            if (outcome.ok) setDeciding(false);
-            return outcome.ok ? null : outcome.message;
-          }}
+          onSave={(answer) => recordAnswer(whole, quote, answer)}
         />
       )}
     </JobSheet>
