@@ -69,7 +69,7 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
   const { whole } = reading;
   const { business, property, job } = whole;
   const signer = useInitials(business.ownerName);
-  const { room, jobRoom, assessment } = roomReading;
+  const { room, assessment } = roomReading;
   const { units, locale } = useMeasure();
   const wording = useWording();
   const [, go] = useLocation();
@@ -146,10 +146,7 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
         <AssessHang roomReading={roomReading} heldIds={heldIds} zone={zone} onEnter={lift} findings={findings}>
           <SameAsPart reading={reading} roomReading={roomReading} onPick={(from) => void sameAs(job.id, room.id, from.room.id).then(say)} />
           <FlooringPart
-            flooring={jobRoom.flooring}
-            limits={jobRoom.flooringLimits}
-            country={whole.business.address.country}
-            inForce={assessment.facts.limits}
+            roomReading={roomReading}
             yearBuilt={property.yearBuilt}
             onFlooring={(flooring) => void setFlooring(job.id, room.id, `flooring of ${theRoom(room.name)}`, flooring).then(say)}
             onLimits={(limits) => void setFlooringLimits(job.id, room.id, limits).then(say)}

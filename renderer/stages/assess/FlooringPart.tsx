@@ -5,8 +5,9 @@ import { parseNumber } from '../../../shared-core/measure/number.ts';
 import { FLOORING_DEMANDS, type LimitInForce, type LimitsInForce } from '../../../shared-core/substrate/flooring-demands.ts';
 import { type FlatnessDemand, limitText, rulesFor } from '../../../shared-core/survey/tolerances.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
+import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { Wording } from '../../../shared-core/substrate/wording.ts';
-import { useWording } from '../../parts/use-measure.ts';
+import { useMeasure, useWording } from '../../parts/use-measure.ts';
 import { Field } from '../../parts/Field.tsx';
 import { Fields, PercentField, QuantityField, TextField, YearField } from '../../parts/Fields.tsx';
 import { SelectField } from '../../parts/Choices.tsx';
@@ -14,10 +15,7 @@ import { TextButton } from '../../parts/Buttons.tsx';
 import { UnitText } from '../../parts/UnitText.tsx';
 
 interface FlooringPartProps {
-  readonly flooring: Flooring | null;
-  readonly limits: FlooringLimits | null;
-  readonly country: string;
-  readonly inForce: LimitsInForce;
+  readonly roomReading: RoomReading;
   readonly yearBuilt: number | null;
   readonly onFlooring: (flooring: Flooring | null) => void;
   readonly onLimits: (limits: Partial<FlooringLimits>) => void;
@@ -33,7 +31,10 @@ function parseEmission(text: string) {
 
 /** The flooring and the age of the house, which decide the limits. */
 export function FlooringPart(props: FlooringPartProps) {
-  const { flooring, limits, country, inForce, yearBuilt, onFlooring, onLimits, onYearBuilt } = props;
+  const { yearBuilt, onFlooring, onLimits, onYearBuilt } = props;
+  const { jobRoom, assessment } = props.roomReading;
+  const { flooring, flooringLimits: limits } = jobRoom;
+  const { country } = useMeasure();
   const wording = useWording();
   const [open, setOpen] = useState(false);
   const shown = open || limits !== null;
@@ -53,7 +54,8 @@ export function FlooringPart(props: FlooringPartProps) {
       {flooring !== null && (
         <>
           <p className="assess-limits small">
-            {limitsWords(inForce, wording)} <UnitText>{flatWords({ flooring, flooringLimits: limits, country }, wording.units)}</UnitText>
+            {limitsWords(assessment.facts.limits, wording)}{' '}
+            <UnitText>{flatWords({ flooring, flooringLimits: limits, country }, wording.units)}</UnitText>
           </p>
           <p className="assess-alternative">
             <TextButton kind="plain" expanded={shown} onPress={() => setOpen(!open)}>

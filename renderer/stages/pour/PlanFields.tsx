@@ -5,7 +5,7 @@ import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { Crew, Job, JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
-import type { Business } from '../../../shared-core/book/business.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { cartOverload } from '../../../shared-core/pour/cart.ts';
 import { ALONE_WORDS, cartOverloadWords, stationOverWords } from '../../../shared-core/documents/pour-words.ts';
 import { startCrew } from '../../../shared-core/pour/start-crew.ts';
@@ -34,37 +34,24 @@ import { useState } from 'react';
 import { TextButton } from '../../parts/Buttons.tsx';
 
 interface PlanFieldsProps {
-  readonly jobId: string;
+  readonly whole: WholeJob;
   readonly roomReading: RoomReading;
   readonly read: PourReading;
   readonly plan: PourPlan;
-  readonly zone: string;
-  readonly business: Business;
   readonly onPlan: (label: string, update: Update<PourPlan>) => void;
   readonly onAir: (tempC: number) => void;
   readonly onRoom: (label: string, update: Update<JobRoom>) => void;
   readonly onMove: (move: PourMove) => void;
-  readonly names: Job['crewNames'];
   readonly onNames: (label: string, update: (names: Job['crewNames']) => Job['crewNames']) => void;
 }
 
-export function PlanFields({
-  jobId,
-  roomReading,
-  read,
-  plan,
-  zone,
-  business,
-  onPlan,
-  onAir,
-  onRoom,
-  onMove,
-  names,
-  onNames,
-}: PlanFieldsProps) {
+export function PlanFields({ whole, roomReading, read, plan, onPlan, onAir, onRoom, onMove, onNames }: PlanFieldsProps) {
   const { units, locale } = useMeasure();
   const now = useNow();
   const { room, jobRoom, nextPourAt } = roomReading;
+  const { business } = whole;
+  const { crewNames: names } = whole.job;
+  const zone = whole.property.timeZone;
   const { crew } = plan;
   const part = (label: string, to: Partial<PourPlan>) => onPlan(label, (stored) => ({ ...stored, ...to }));
   const setCrew = (label: string, to: Partial<Crew>) => onPlan(label, (stored) => ({ ...stored, crew: { ...stored.crew, ...to } }));
@@ -95,7 +82,7 @@ export function PlanFields({
             now={now}
             value={nextPourAt}
             onSet={(pourAt) => onRoom('Pour date', { pourAt })}
-            onTry={(toAt) => tryMove(jobId, room.id, toAt)}
+            onTry={(toAt) => tryMove(whole.job.id, room.id, toAt)}
             onMove={onMove}
           />
           <QuantityField

@@ -46,7 +46,7 @@ interface BlockProps {
 /** Beside the pour plan: date, lanes, crew, joints, rooms poured together, and holds. */
 export function PlannedBlock(props: BlockProps) {
   const { reading, roomReading, read, plan, pointing, onPointing, onPlan, onRoom, onMove } = props;
-  const { job, property } = reading.whole;
+  const { job } = reading.whole;
   const { units, locale } = useMeasure();
   const several = read.rooms.length > 1;
   const sections = plan.joints.length === 0 ? [] : sectionsOf({ plan: roomReading.room.plan, pourPlan: plan });
@@ -62,17 +62,14 @@ export function PlannedBlock(props: BlockProps) {
     <>
       <RestPart reading={reading} roomId={roomReading.room.id} />
       <PlanFields
-        jobId={job.id}
+        whole={reading.whole}
         roomReading={roomReading}
         read={read}
         plan={plan}
-        zone={property.timeZone}
-        business={reading.whole.business}
         onPlan={onPlan}
         onAir={props.onAir}
         onRoom={(label, update) => onRoom(roomReading.room.id, label, update)}
         onMove={onMove}
-        names={job.crewNames}
         onNames={props.onNames}
       />
       <JointsPart

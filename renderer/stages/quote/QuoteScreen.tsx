@@ -4,7 +4,6 @@ import { nearCompany } from '../../../shared-core/book/new-records.ts';
 import { inventedCompany, ownAddress } from '../../../shared-core/book/sample-company.ts';
 import { hasCancellationNotice } from '../../../shared-core/documents/legal-notices.ts';
 import { asQuoted, draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
-import { signedCopyOf } from '../../../shared-core/documents/signed-copy.ts';
 import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { shoppingCsv } from '../../../shared-core/documents/lists/shopping-csv.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
@@ -131,15 +130,8 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
       block={
         <>
           <StatusPart
-            business={business}
-            customer={whole.customer}
-            number={job.number}
-            quote={quote}
-            state={state}
-            document={view.document}
-            signed={view.document === null ? null : signedCopyOf(whole.documents, view.document)}
-            differences={differences}
-            validDays={job.estimate.validDays ?? business.quoteValidDays}
+            whole={whole}
+            view={view}
             onDraft={stops.length > 0 || invented !== null ? null : () => void saveTree(draftQuote(reading, nowInstant())).then(setResult)}
             onPdf={(document) => void reprintDocument(document).then(setResult)}
             onFolder={openFolder}

@@ -1,5 +1,3 @@
-import type { Business } from '../../../shared-core/book/business.ts';
-import type { Customer } from '../../../shared-core/book/customer.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import type { Quote, QuoteState, ChangeOrder } from '../../../shared-core/book/quote.ts';
 import { quoteMessage } from '../../../shared-core/documents/quote-message.ts';
@@ -11,7 +9,8 @@ import { whyNoOrder } from '../../../shared-core/price/change-order.ts';
 import { capital } from '../../../shared-core/measure/first-letter.ts';
 import { stateWord } from '../../../shared-core/price/quote-state.ts';
 import { standingOption } from '../../../shared-core/price/quoted-price.ts';
-import type { QuoteDifferences } from '../../../shared-core/price/quote-differences.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import type { QuoteView } from './use-quote.ts';
 import { mailAddress } from '../../parts/mail-address.ts';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
@@ -20,17 +19,8 @@ import { signedCopyOf } from '../../../shared-core/documents/signed-copy.ts';
 import { orderDocument } from './orders.ts';
 
 interface StatusPartProps {
-  readonly business: Business;
-  readonly customer: Customer;
-  readonly number: string;
-  /** The current revision; null before the first. */
-  readonly quote: Quote | null;
-  readonly state: QuoteState | null;
-  readonly document: MadeDocument | null;
-  /** Its newest signed copy. */
-  readonly signed: MadeDocument | null;
-  readonly differences: QuoteDifferences | null;
-  readonly validDays: number;
+  readonly whole: WholeJob;
+  readonly view: Pick<QuoteView, 'quote' | 'state' | 'document' | 'signed' | 'differences'>;
   /** Null while the quote lacks something. */
   readonly onDraft: (() => void) | null;
   readonly onPdf: (document: MadeDocument) => void;
@@ -43,7 +33,9 @@ interface StatusPartProps {
 
 /** The state of the quote: issued, sent, decided, and changes since. */
 export function StatusPart(props: StatusPartProps) {
-  const { quote, state, validDays, onDraft } = props;
+  const { whole, view, onDraft } = props;
+  const { quote, state } = view;
+  const validDays = whole.job.estimate.validDays ?? whole.business.quoteValidDays;
   if (quote === null || state === null)
     return (
       <BlockPart heading="Status">
@@ -61,10 +53,12 @@ export function StatusPart(props: StatusPartProps) {
 }
 
 function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly state: QuoteState }) {
-  const { business, quote, state, document, signed, differences, onDraft } = props;
+  const { whole, view, quote, state, onDraft } = props;
+  const { document, signed, differences } = view;
+  const { timeZone } = whole.business;
   const { locale } = useMeasure();
   const option = standingOption(quote);
-  const day = (instant: string): string => formatInstantDay(instant, business.timeZone, 'short', locale);
+  const day = (instant: string): string => formatInstantDay(instant, timeZone, 'short', locale);
   const until = state === 'issued' ? `, valid until ${formatDay(quote.validUntil, 'short', locale)}` : '';
   return (
     <BlockPart heading="Status">
@@ -83,7 +77,7 @@ function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly
         ))}
         {(signed?.signatures ?? []).map((signature) => (
           <li key={signature.role} className="small">
-            {`Signed ${formatInstant(signature.instant, business.timeZone, 'short', locale)}, ${signature.name}`}
+            {`Signed ${formatInstant(signature.instant, timeZone, 'short', locale)}, ${signature.name}`}
           </li>
         ))}
         {(document?.sent ?? []).map((sent) => (
@@ -116,9 +110,11 @@ function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly
 }
 
 function StatusActions(props: StatusPartProps & { readonly quote: Quote; readonly state: QuoteState }) {
-  const { business, customer, number, quote, state, document, signed, onPdf, onFolder, onSent, onSign, onDecision, onExpire } = props;
+  const { whole, quote, state, onPdf, onFolder, onSent, onSign, onDecision, onExpire } = props;
+  const { business, customer } = whole;
+  const { document, signed } = props.view;
   const { locale } = useMeasure();
-  const message = quoteMessage({ business, customer, number, quote, locale });
+  const message = quoteMessage({ business, customer, number: whole.job.number, quote, locale });
   const copyText = (): void => {
     void navigator.clipboard.writeText(message.text).then(() => {
       if (document !== null) onSent(document, 'text', customer.phone);

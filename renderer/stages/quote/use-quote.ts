@@ -4,6 +4,7 @@ import type { Quote, QuotedPrice, QuoteState } from '../../../shared-core/book/q
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { openPoints } from '../../../shared-core/documents/open-holds.ts';
+import { signedCopyOf } from '../../../shared-core/documents/signed-copy.ts';
 import { contractNow, differencesSince } from '../../../shared-core/price/change-order.ts';
 import { missingForPrice } from '../../../shared-core/price/missing-for-price.ts';
 import type { QuoteDifferences } from '../../../shared-core/price/quote-differences.ts';
@@ -23,6 +24,8 @@ export interface QuoteView {
   readonly quote: Quote | null;
   readonly state: QuoteState | null;
   readonly document: MadeDocument | null;
+  /** Its newest signed copy. */
+  readonly signed: MadeDocument | null;
   readonly differences: QuoteDifferences | null;
 }
 
@@ -43,6 +46,7 @@ export function useQuote(reading: JobReading, now: string): QuoteView {
     () => (quote === null ? null : differencesSince(quote, priceNow(quote, priced, whole, today), whole.business)),
     [quote, priced, whole, today],
   );
+  const document = quote === null ? null : (documents.findLast((d) => d.quoteId === quote.id && d.kind === 'quote') ?? null);
   const open = calculatedFor(reading, `open points at ${now}`, () => openPoints(reading, now));
   return {
     priced,
@@ -51,7 +55,8 @@ export function useQuote(reading: JobReading, now: string): QuoteView {
     holds: open.holds,
     quote,
     state: quote === null ? null : standingAt(quote, now),
-    document: quote === null ? null : (documents.findLast((d) => d.quoteId === quote.id && d.kind === 'quote') ?? null),
+    document,
+    signed: document === null ? null : signedCopyOf(documents, document),
     differences,
   };
 }

@@ -15,18 +15,12 @@ import { issue } from '../../shared-core/price/an-order.ts';
 
 const nothing = (): void => {};
 /** The status as markup. */
-function statusOf(
-  { business, customer, job, documents }: WholeJob,
-  quote: Quote,
-  now: string,
-  differences: QuoteDifferences | null = null,
-): string {
-  const document = documents.find(({ kind, quoteId }) => kind === 'quote' && quoteId === quote.id);
+function statusOf(whole: WholeJob, quote: Quote, now: string, differences: QuoteDifferences | null = null): string {
+  const document = whole.documents.find(({ kind, quoteId }) => kind === 'quote' && quoteId === quote.id);
   if (document === undefined) throw new Error('The sample has the document of its quote.');
-  const view = { quote, state: standingAt(quote, now), document: { ...document, sha256: 'a'.repeat(64) }, signed: null };
+  const view = { quote, state: standingAt(quote, now), document: { ...document, sha256: 'a'.repeat(64) }, signed: null, differences };
   const calls = { onPdf: nothing, onFolder: nothing, onSent: nothing, onSign: nothing, onDecision: nothing, onExpire: nothing };
-  const props = { business, customer, number: job.number, differences, validDays: 30, onDraft: null, ...view, ...calls };
-  return renderToStaticMarkup(createElement(StatusPart, props));
+  return renderToStaticMarkup(createElement(StatusPart, { whole, view, onDraft: null, ...calls }));
 }
 
 it('lets a page be entered that was signed before the quote expired, until that is recorded', () => {
