@@ -44,7 +44,6 @@ import { chanceWords } from './pour-mode-words.ts';
 import { RunsPart } from './RunsPart.tsx';
 import { StagingPart } from './StagingPart.tsx';
 import { useSteady } from './use-steady.ts';
-import { countWords } from '../../../shared-core/measure/count-words.ts';
 import { joined } from '../../../shared-core/measure/list.ts';
 
 interface PlannedProps {
