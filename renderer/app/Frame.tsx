@@ -72,15 +72,15 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   );
   return (
     <SheetFrameContext value={frame}>
-      <NoticesContext value={notices}>
-        <MeasureContext value={measure}>{children}</MeasureContext>
-      </NoticesContext>
-      <Working />
-      <p className="hidden-words" role="status">
-        {done !== null && <span key={done.seq}>Done: {done.words}.</span>}
-      </p>
-      {finding && <Search onClose={() => setFinding(false)} commands={commands} />}
-      {isNewLead && <NewLeadDialog onClose={() => setNewLead(false)} />}
+      <MeasureContext value={measure}>
+        <NoticesContext value={notices}>{children}</NoticesContext>
+        <Working />
+        <p className="hidden-words" role="status">
+          {done !== null && <span key={done.seq}>Done: {done.words}.</span>}
+        </p>
+        {finding && <Search onClose={() => setFinding(false)} commands={commands} />}
+        {isNewLead && <NewLeadDialog onClose={() => setNewLead(false)} />}
+      </MeasureContext>
     </SheetFrameContext>
   );
 }

@@ -255,8 +255,9 @@ function refusal(stray: ClearanceTest | undefined, methods: readonly ClearanceMe
 }
 
 /**
- * Whether a floor has passed its test for flooring. Of each method one round of results, taken long enough after the pour, decides. The floor passes when a method that can clear it has as many results within its limit as it wants, and none is over: every
- * test hole has to pass (ASTM F2170). A result over the limit is overruled only by the same method.
+ * Whether a floor has passed its test for flooring. Of each method one round of results, taken long enough after the pour, decides. The
+ * floor passes when a method that can clear it has as many results within its limit as it wants, and none is over: every test hole has to
+ * pass (ASTM F2170). A result over the limit is overruled only by the same method.
  * @param tests every test on record for the room
  * @param placedAt when the material was placed
  */

@@ -1,7 +1,7 @@
 /** A call in one line, to the price of its room; and a call from a customer on record. */
 import type { Page } from '@playwright/test';
 import { faults } from './faults.ts';
-import { expect, test } from './open-book.ts';
+import { addressOf, expect, test } from './open-book.ts';
 import { storedRows } from './stored-rows.ts';
 
 const LINE = 'Dana Wicklow 555-0142, kitchen 12x14, tile over slab, about 3/8 out, referred, visit tomorrow 4pm';
@@ -54,6 +54,15 @@ test('a call becomes a job with its room drawn on the estimate in three interact
   await page.keyboard.press('Control+z');
   await page.goto(`${new URL(page.url()).origin}/#/customers`);
   await expect(page.getByText('No customers yet.')).toBeVisible();
+});
+
+test('a company that measures in metric reads a call in meters', async ({ book, page }) => {
+  await page.goto(addressOf(book.address, '/business/units'));
+  await page.getByRole('radio', { name: 'Meters and kilograms' }).check();
+  await page.getByRole('button', { name: /^New lead/ }).click();
+  await page.getByLabel(/^Name, phone/).fill('Dana Wicklow 555-0142, kitchen 3.6 x 4.2, about 10 mm out, visit tomorrow 4pm');
+  await expect(page.getByLabel('Width', { exact: true })).toHaveValue('3,600 mm');
+  await expect(page.getByLabel('Max gap under a 6 ft level', { exact: true })).toHaveValue('10 mm');
 });
 
 test('a name alone is enough; a lead is closed with a reason and reopened', async ({ book: _book, page }) => {

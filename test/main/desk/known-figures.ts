@@ -146,7 +146,7 @@ function laneFigures(reading: JobReading): { readonly bags: number[]; readonly c
       bring,
       ...layout.lanes.map((lane) => Math.max(0.1, lane.volumeM3 / yieldM3)),
     ]),
-    count: read.flatMap(({ layout }) => [layout.batches.length, layout.lanes.length]),
+    count: read.flatMap(({ layout, bring }) => [layout.batches.length, layout.lanes.length, Math.ceil(bring / layout.bagsPerBatch)]),
     duration: read.flatMap(({ minutes, clocks, layout }) =>
       [minutes, minutes / layout.batches.length, Math.floor(clocks.workingTimeMin), Math.floor(clocks.healingMin)].map((min) => min * 60),
     ),
