@@ -58,10 +58,10 @@ test('a call becomes a job with its room drawn on the estimate in three interact
 
 test('a company that measures in metric reads a call in meters', async ({ book, page }) => {
   await page.goto(addressOf(book.address, '/business/units'));
-  await page.getByRole('radio', { name: 'Meters and kilograms' }).check();
+  await page.getByText('Meters and kilograms', { exact: true }).click();
   await page.getByRole('button', { name: /^New lead/ }).click();
   await page.getByLabel(/^Name, phone/).fill('Dana Wicklow 555-0142, kitchen 3.6 x 4.2, about 10 mm out, visit tomorrow 4pm');
-  await expect(page.getByLabel('Width', { exact: true })).toHaveValue('3,600 mm');
+  await expect(page.getByLabel('Width', { exact: true })).toHaveValue('3.60 m');
   await expect(page.getByLabel('Max gap under a 6 ft level', { exact: true })).toHaveValue('10 mm');
 });
 

@@ -44,7 +44,7 @@ test('a pour stopped at batch 8 is partly poured, and complete once the rest is 
   await page.getByRole('button', { name: 'Plan the rest' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: pour plan' })).toBeVisible();
   // Eight of nineteen batches are placed: the rest takes the others, and one more where the edge cut a batch.
-  await expect(page.locator('.sheet-foot .answer').first()).toContainText(/in 1[12] batches/);
+  await expect(page.locator('.sheet-foot .answer').first()).toContainText(/: 1[12] batches/);
   await expect(page.getByText(/of edge to prepare\. Placed 2 days/)).toBeVisible();
   await expect(page.getByText('Cut or grind the placed edge back to full depth, straight and square: not signed.')).toBeVisible();
   await answerAll(page);

@@ -22,7 +22,7 @@ test('problems are reported in words and lose nothing, and photos of bag and flo
   await page.getByLabel('Mixing', { exact: true }).fill('0');
   await page.getByLabel('Mixing', { exact: true }).press('Tab');
   await expect(page.getByText('Enter 1 or more.')).toBeVisible();
-  await expect(page.locator('.sheet-foot .answer').first()).toContainText('in 19 batches');
+  await expect(page.locator('.sheet-foot .answer').first()).toContainText(': 19 batches');
   await page.getByLabel('Mixing', { exact: true }).fill('2');
   await page.getByLabel('Mixing', { exact: true }).press('Tab');
 

@@ -253,7 +253,7 @@ test('a handwritten pour log is entered afterwards, with its times as estimates'
 test('rooms, joints and the pour-day sheet are planned by typed entries', async ({ sample: book, page }) => {
   await toPour(page);
   const meaning = page.locator('.sheet-foot .answer').first();
-  await expect(meaning).toContainText('in 19 batches');
+  await expect(meaning).toContainText(': 19 batches');
   await page.getByRole('button', { name: 'Add joint' }).click();
   await expect(page.getByLabel('Joint 1, from down')).toHaveValue('8′ 6″');
   await page.getByLabel('Joint 1, from down').fill("6'");
