@@ -1,6 +1,5 @@
 /** Programs that tests inspect results with. `node build/test-programs.mjs` installs missing ones. */
 import { spawnSync } from 'node:child_process';
-import { homedir } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { loadSource } from './load-source.mjs';
 
@@ -24,8 +23,8 @@ const QUICK_BROWSER = 'chromium-headless-shell';
 
 /** Installs what is missing if this user may; otherwise says what to install. */
 export async function installPrograms() {
-  const { findBrowser, findProgram, thisMachine } = await loadSource('main/loopback/find-browser.ts');
-  const machine = thisMachine(homedir());
+  const { findBrowser, findProgram } = await loadSource('main/loopback/find-browser.ts');
+  const machine = (await loadSource('main/desk/places.ts')).thisPlace();
   const packages = PACKAGES[process.platform] ?? PACKAGES.linux;
   const isThere = (name) => (name === 'chromium' ? findBrowser(machine) : findProgram([name], machine)) !== null;
   const wanted = Object.keys(packages)
