@@ -5,17 +5,12 @@ import { type JobBundle, type JobRoomFacts, roomsOf } from './job-bundle.ts';
 import { nextPourAt, roomPour } from './room-pour.ts';
 import { type WorkCalendar, workCalendar, workedUntil } from '../cure/stated-date.ts';
 import type { Business } from '../book/business.ts';
+import { hoursOfClock } from '../measure/clock-time.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { minutesLater } from './time-words.ts';
 
 /** How long a lift of a room takes while no estimate says. Typical. */
 const LIFT_MINUTES = 180;
-
-/** Minutes from one time of day to a later one, `07:30`. */
-const minutesBetween = (from: string, to: string): number => {
-  const [a, b] = [from, to].map((clock) => Number(clock.slice(0, 2)) * 60 + Number(clock.slice(3, 5)));
-  return (b ?? 0) - (a ?? 0);
-};
 
 /**
  * When a pour planned for an instant would be over. No crew pours through the night: one longer than a working day is counted in the working
@@ -24,7 +19,8 @@ const minutesBetween = (from: string, to: string): number => {
 export function pouredUntil(startAt: string, minutes: number, place: WorkCalendar): string {
   const straightOn = minutesLater(startAt, minutes);
   const fits =
-    minutes <= minutesBetween(place.from, place.to) || dayOfInstant(straightOn, place.zone) === dayOfInstant(startAt, place.zone);
+    minutes / 60 <= hoursOfClock(place.to) - hoursOfClock(place.from) ||
+    dayOfInstant(straightOn, place.zone) === dayOfInstant(startAt, place.zone);
   return fits ? straightOn : workedUntil(startAt, minutes / 60, place);
 }
 
