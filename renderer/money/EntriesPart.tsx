@@ -1,16 +1,19 @@
 import type { LedgerEntry } from '../../shared-core/book/ledger.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
+import { invoiceChanges } from '../../shared-core/documents/changed-since.ts';
 import { METHOD_WORDS, daysWords } from '../../shared-core/documents/money-papers.ts';
 import { driveMinor, hoursMinor, purchaseMinor } from '../../shared-core/ledger/job-result.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatDistance } from '../../shared-core/measure/length-format.ts';
 import { formatWork } from '../../shared-core/measure/duration.ts';
+import { calculatedFor } from '../parts/calculated-for.ts';
+import { changedWords } from '../parts/job/out-of-date.ts';
 import { useMoney } from '../parts/use-measure.ts';
 import { Table } from '../parts/Table.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import type { InvoiceBalance } from '../../shared-core/ledger/account.ts';
 import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
-import { capital } from '../../shared-core/measure/first-letter.ts';
+import { capital, lowerFirst } from '../../shared-core/measure/first-letter.ts';
 import { WAITS_FOR } from '../parts/money-words.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import { joined } from '../../shared-core/measure/list.ts';
@@ -155,6 +158,16 @@ export function InvoicesPart({ whole, money, onIssue, onPick, onStatement }: Inv
           { caption: 'Open', align: 'right', cell: (b) => format(b.openMinor) },
         ]}
       />
+      {invoices.map(({ invoice: { id, number }, openMinor }) => {
+        const changes = openMinor > 0 ? calculatedFor(whole, `invoice ${id}`, () => invoiceChanges(whole, id)) : [];
+        return (
+          changes.length > 0 && (
+            <p key={id} className="late small">
+              {`Invoice ${number}: ${lowerFirst(changedWords(changes))} It stays as issued: to correct it, void it and issue a new one.`}
+            </p>
+          )
+        );
+      })}
       {money.toIssue.length > 0 && (
         <Table
           label="To be invoiced"

@@ -20,11 +20,11 @@ function tablesOf(blocks: readonly Block[]): Table[] {
   });
 }
 
-/** Rows of a table by their first cell, each as its column titles with their text. */
+/** Rows of a table by their first cell, each as its column titles with their text. A checklist's numbers move with the lines before. */
 function rowsOf(table: Table): Map<string, Map<string, string>> {
   return new Map(
     table.rows.map((row) => [
-      textOf(row.cells[0] ?? []),
+      textOf(row.cells[0] ?? []).replace(/^\d+\u00a0{2}/, ''),
       new Map(table.columns.slice(1).map((column, i) => [column.title, textOf(row.cells[i + 1] ?? [])])),
     ]),
   );

@@ -8,12 +8,9 @@ import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import { ResultNotice } from '../Dialog.tsx';
 import { TextButton } from '../Buttons.tsx';
 import { BlockPart } from '../Sheet.tsx';
-import { outOfDate } from './out-of-date.ts';
+import { changedWords, outOfDate } from './out-of-date.ts';
 import { useBusy } from '../use-busy.ts';
 import { useMeasure } from '../use-measure.ts';
-
-/** Changes told at a saved document; saving it again shows all. */
-const MOST_CHANGES = 3;
 
 type Message = { readonly ok: boolean; readonly text: string };
 
@@ -35,7 +32,7 @@ export function DocumentsPart({ reading, stage, photos, without = [], onSave, on
   const [busy, run] = useBusy();
   const { documents, property } = reading.whole;
   const offered = documentsAt(stage).filter((entry) => !without.includes(entry.kind));
-  const aged = new Map(outOfDate(reading, photos, offered).map(({ document, changes }) => [document.id, changes]));
+  const aged = new Map(outOfDate(reading, photos, offered).map(({ document, changes }) => [document.id, changedWords(changes)]));
   const kinds = new Set<string>(offered.map((entry) => entry.kind));
   const saved = documents.filter((document) => kinds.has(document.kind)).toSorted((a, b) => b.madeAt.localeCompare(a.madeAt));
   const save = (entry: DocumentEntry): void => {
@@ -64,9 +61,7 @@ export function DocumentsPart({ reading, stage, photos, without = [], onSave, on
                 <TextButton label={`Print ${document.title}`} onPress={() => void onPrint(document).then(setMessage)}>
                   Print
                 </TextButton>
-                {aged.has(document.id) && (
-                  <p className="late small">{`Out of date. Changed since: ${aged.get(document.id)?.slice(0, MOST_CHANGES).join(' ')}`}</p>
-                )}
+                {aged.has(document.id) && <p className="late small">{aged.get(document.id)}</p>}
               </li>
             ))}
           </ul>

@@ -9,6 +9,13 @@ import { calculatedFor } from '../calculated-for.ts';
 
 export type OutOfDate = { readonly entry: DocumentEntry; readonly document: MadeDocument; readonly changes: readonly string[] };
 
+/** Changes told at a saved document; saving it again shows all. */
+const MOST_CHANGES = 3;
+
+/** What changed since a document was saved, as it reads beside it. */
+export const changedWords = (changes: readonly string[]): string =>
+  `Out of date. Changed since: ${changes.slice(0, MOST_CHANGES).join(' ')}`;
+
 /** What a saved document states differently by now, kept while no record of the job changes; nothing while the photos load. */
 export function changesOf(reading: JobReading, document: MadeDocument, photos: readonly PaperPhoto[] | undefined): readonly string[] {
   if (photos === undefined) return [];

@@ -16,12 +16,13 @@ import { newId, nowInstant, type Outcome } from '../../book/command.ts';
 import { type Beside, noteSignature, setCoats, setPrimed, signLine, withdrawSignature } from '../../book/prep-commands.ts';
 import { useInitials, useTypedSetting } from '../../book/settings.ts';
 import { useNow } from '../../book/use-job-reading.ts';
-import { usePhotos } from '../../book/use-photos.ts';
+import { usePhotos, usePrintedPhotos } from '../../book/use-photos.ts';
 import { ActionButton, TextButton } from '../../parts/Buttons.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { ConfirmWhy } from '../../parts/ConfirmWhy.tsx';
 import { DatumDrawing, DrawingRoom, DrawingView } from '../../parts/DrawingView.tsx';
 import { JobSheet, type StageProps } from '../../parts/job/JobSheet.tsx';
+import { changedWords, changesOf } from '../../parts/job/out-of-date.ts';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { TestDialog, type TestStamps } from '../../parts/floor-test/TestDialog.tsx';
 import { ResultNotice, type Said } from '../../parts/Dialog.tsx';
@@ -35,10 +36,12 @@ import { PrepLineDialog, PrepList } from './PrepList.tsx';
 import { footWords, listWords } from './prep-words.ts';
 import './prep.css';
 import { datedAfter } from '../../../shared-core/documents/dated-after.ts';
+import { prepSheetInUse } from '../../../shared-core/documents/changed-since.ts';
 import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
 import { latestReading, saveDocument, paperPhotos } from '../../book/document-commands.ts';
 import { acceptedQuote } from '../../../shared-core/price/change-order.ts';
 import { nextRevision } from '../../../shared-core/documents/document-input.ts';
+import { lowerFirst } from '../../../shared-core/measure/first-letter.ts';
 import { theRoom } from '../../../shared-core/standing/names.ts';
 import { usedBySigning } from '../../../shared-core/standing/shopping-for.ts';
 
@@ -103,6 +106,9 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
   const next = (isWork ? open : []).find((of) => !pastKeys.has(of.key) && lineHeldBy(of, assessment.findings).length === 0) ?? null;
   // Once it is poured, a date set for the pour is done with.
   const pourAt = pouredAt ?? roomReading.nextPourAt;
+  const printed = usePrintedPhotos(whole.job.id);
+  const sheet = prepSheetInUse(whole, room);
+  const aged = sheet === null ? [] : changesOf(reading, sheet, printed);
   const lane = hourInput({ clock, primedAt: preparation.primed.primedAt, pourAt, lines, now, zone, locale });
   return (
     <JobSheet
@@ -163,6 +169,9 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
         {room.name}: prep checklist
       </SheetHeading>
       <ResultNotice message={message} onClose={setMessage} />
+      {sheet !== null && aged.length > 0 && (
+        <p className="late small">{`Prep sheet, revision ${sheet.revision}: ${lowerFirst(changedWords(aged))} Save it again for the crew.`}</p>
+      )}
       {room.plan.outline.length >= 3 && (
         <DrawingRoom leastPx={PLAN_PX} smallRatio={1.1}>
           {({ widthPx, heightPx, small }) => (

@@ -83,7 +83,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
   const [adding, setAdding] = useState(false);
   const [shownId, setShownId] = useState(estimate.suggested.id);
   const view = useQuote(reading, now);
-  const { priced, missing, stops, holds, quote, state, differences } = view;
+  const { priced, missing, stops, holds, quote, state, differences, aged } = view;
   const option = estimate.options.find((o) => o.id === shownId) ?? estimate.suggested;
   const shown = priced.options.find((o) => o.id === option.id) ?? suggestedOption(priced);
   const { price } = option;
@@ -242,7 +242,7 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
           ) : (
             <ActionButton href={stageHref(job.id, next, roomId)}>{`Go to ${STAGE_NAMES[next]}`}</ActionButton>
           )
-        ) : state === 'issued' && !changed ? (
+        ) : state === 'issued' && !changed && aged.length === 0 ? (
           <ActionButton onPress={() => setDeciding(true)}>Record decision</ActionButton>
         ) : (
           <ActionButton held={invented ?? stops[0] ?? null} busy={issuing} onPress={issue}>

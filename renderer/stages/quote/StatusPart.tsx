@@ -11,6 +11,7 @@ import { stateWord } from '../../../shared-core/price/quote-state.ts';
 import { standingOption } from '../../../shared-core/price/quoted-price.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import type { QuoteView } from './use-quote.ts';
+import { changedWords } from '../../parts/job/out-of-date.ts';
 import { mailAddress } from '../../parts/mail-address.ts';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
@@ -20,7 +21,7 @@ import { orderDocument } from './orders.ts';
 
 interface StatusPartProps {
   readonly whole: WholeJob;
-  readonly view: Pick<QuoteView, 'quote' | 'state' | 'document' | 'signed' | 'differences'>;
+  readonly view: Pick<QuoteView, 'quote' | 'state' | 'document' | 'signed' | 'differences' | 'aged'>;
   /** Null while the quote lacks something. */
   readonly onDraft: (() => void) | null;
   readonly onPdf: (document: MadeDocument) => void;
@@ -54,7 +55,7 @@ export function StatusPart(props: StatusPartProps) {
 
 function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly state: QuoteState }) {
   const { whole, view, quote, state, onDraft } = props;
-  const { document, signed, differences } = view;
+  const { document, signed, differences, aged } = view;
   const { timeZone } = whole.business;
   const { locale } = useMeasure();
   const option = standingOption(quote);
@@ -87,6 +88,9 @@ function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly
         ))}
       </ul>
       <StatusActions {...props} />
+      {aged.length > 0 && (
+        <p className="late small">{`${changedWords(aged)} It stays as issued: issue revision ${quote.revision + 1} for the customer to sign.`}</p>
+      )}
       {differences !== null && differences.differences.length > 0 && (
         <>
           <h3 className="caption">{state === 'accepted' ? 'Changed since the contract' : `Changed since revision ${quote.revision}`}</h3>

@@ -3,6 +3,7 @@ import { useMemo } from 'react';
 import type { Quote, QuotedPrice, QuoteState } from '../../../shared-core/book/quote.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { quoteChanges } from '../../../shared-core/documents/changed-since.ts';
 import { openPoints } from '../../../shared-core/documents/open-holds.ts';
 import { signedCopyOf } from '../../../shared-core/documents/signed-copy.ts';
 import { contractNow, differencesSince } from '../../../shared-core/price/change-order.ts';
@@ -27,6 +28,8 @@ export interface QuoteView {
   /** Its newest signed copy. */
   readonly signed: MadeDocument | null;
   readonly differences: QuoteDifferences | null;
+  /** What else it states differently by now, while it waits for its answer. */
+  readonly aged: readonly string[];
 }
 
 /** The job's price to compare with a quote: at the contract's rates while it is accepted. */
@@ -58,5 +61,6 @@ export function useQuote(reading: JobReading, now: string): QuoteView {
     document,
     signed: document === null ? null : signedCopyOf(documents, document),
     differences,
+    aged: quote === null ? [] : calculatedFor(whole, `quote ${quote.id}`, () => quoteChanges(whole, quote)),
   };
 }

@@ -18,7 +18,14 @@ const nothing = (): void => {};
 function statusOf(whole: WholeJob, quote: Quote, now: string, differences: QuoteDifferences | null = null): string {
   const document = whole.documents.find(({ kind, quoteId }) => kind === 'quote' && quoteId === quote.id);
   if (document === undefined) throw new Error('The sample has the document of its quote.');
-  const view = { quote, state: standingAt(quote, now), document: { ...document, sha256: 'a'.repeat(64) }, signed: null, differences };
+  const view = {
+    quote,
+    state: standingAt(quote, now),
+    document: { ...document, sha256: 'a'.repeat(64) },
+    signed: null,
+    differences,
+    aged: [],
+  };
   const calls = { onPdf: nothing, onFolder: nothing, onSent: nothing, onSign: nothing, onDecision: nothing, onExpire: nothing };
   return renderToStaticMarkup(createElement(StatusPart, { whole, view, onDraft: null, ...calls }));
 }
