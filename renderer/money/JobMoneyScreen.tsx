@@ -78,6 +78,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
       page="Money"
       who={{
         name: customer.name,
+        short: customer.name,
         where: joined([property.address.line, property.address.city]),
         right: `Job ${job.number}${job.state === 'open' ? '' : `, ${jobStateWord(job, whole.quotes)}`}`,
       }}
@@ -122,7 +123,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
         )
       }
     >
-      <SheetHeading under="Invoices, payments, and costs of this job">Money</SheetHeading>
+      <SheetHeading under={`Invoices, payments, and costs of job ${job.number}`}>Money</SheetHeading>
       <ResultNotice message={message} onClose={setMessage} />
       <InvoicesPart
         whole={whole}

@@ -148,6 +148,9 @@ test('a long name takes no place of another, what holds an action is read on a p
   expect(number?.width).toBeGreaterThan(80);
   expect((number?.x ?? 390) + (number?.width ?? 0)).toBeLessThanOrEqual(390);
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
+  // A payment is recorded for this customer.
+  await open('/jobs/sample-job-lindqvist/money');
+  await expect(page.getByRole('banner')).toContainText('Old Mill Lane Property Management');
 
   for (const [width, height] of [
     [390, 844],

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { moneyLeft } from '../../../renderer/parts/money-words.ts';
 import { handoverFoot, type HandoverState } from '../../../renderer/stages/handover/handover-foot.ts';
-import { outOfDate } from '../../../renderer/parts/job/out-of-date.ts';
+import { changedWords, outOfDate } from '../../../renderer/parts/job/out-of-date.ts';
 import { sheetToMake } from '../../../renderer/stages/handover/sheet-to-make.ts';
 import type { ClearanceTest } from '../../../shared-core/book/cure-record.ts';
 import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
@@ -68,6 +68,12 @@ describe('a saved document', () => {
     const rooms = (handedOverAt: string) => renamed.job.rooms.map((room) => ({ ...room, handedOverAt, handedOverTo: 'Ines Okafor' }));
     expect(aged({ ...renamed, job: { ...renamed.job, rooms: rooms(LATER) } })).toBe(0);
     expect(aged({ ...renamed, job: { ...renamed.job, rooms: rooms('2026-05-01T15:00:00.000Z') } })).toBe(1);
+  });
+
+  it('says the first things that changed, each as a sentence', () => {
+    expect(changedWords(['Now: Ines Okafor', 'Terms: changed.', 'Crack filler was added.', 'Primer was removed.'])).toBe(
+      'Out of date. Changed since: Now: Ines Okafor. Terms: changed. Crack filler was added.',
+    );
   });
 
   it('for a pour is not out of date once the pour is over', () => {
