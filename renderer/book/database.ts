@@ -32,7 +32,15 @@ export type Picture = { readonly name: string; readonly data: Uint8Array };
 export type Draft = { readonly key: string; readonly text: string; readonly instant: string };
 
 /** The search words of a record, with the records above it. */
-export type WordsRow = { readonly key: string; readonly words: readonly string[]; readonly under: readonly string[] };
+export type WordsRow = {
+  readonly key: string;
+  readonly words: readonly string[];
+  readonly under: readonly string[];
+  readonly title: string;
+  readonly label: string;
+  readonly detail: string;
+  readonly href: string;
+};
 /** What lists show of a job's estimate, cached. `stamp` identifies the records and arithmetic it came from. */
 export type FiguresRow = { readonly jobId: string; readonly stamp: string; readonly figures: JobFigures };
 

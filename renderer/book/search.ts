@@ -1,10 +1,7 @@
-/** Searches customers, properties, rooms, jobs and materials by a few letters. Only matching records are read. */
+/** Searches customers, properties, rooms, jobs and materials by a few letters, in the words stored with them. */
 import MiniSearch from 'minisearch';
-import type { RowOf } from '../../shared-core/book/rows.ts';
 import { joined } from '../../shared-core/measure/list.ts';
-import { propertyName } from '../../shared-core/standing/names.ts';
-import { book } from './database.ts';
-import { readable } from './integrity.ts';
+import { book, type WordsRow } from './database.ts';
 import { FOUND_TABLES, type FoundTable, queryReadings, readyWords } from './words.ts';
 
 export type Found = {
@@ -30,7 +27,6 @@ const SCORE = { whole: 4, begun: 3, under: 1 } as const;
 
 type Scores = Map<string, number>;
 const kindOf = (key: string): FoundTable => key.slice(0, key.indexOf('/')) as FoundTable;
-const idOf = (key: string): string => key.slice(key.indexOf('/') + 1);
 const raise = (scores: Scores, keys: readonly string[], score: number): void => {
   for (const key of keys) scores.set(key, Math.max(score, scores.get(key) ?? 0));
 };
@@ -63,16 +59,18 @@ const matching = async (term: string, isAlone: boolean): Promise<Scores> => {
   return scores;
 };
 
+const wordsOf = async (keys: readonly string[]): Promise<Map<string, WordsRow>> =>
+  new Map((await book().words.bulkGet([...new Set(keys)])).flatMap((row) => (row === undefined ? [] : [[row.key, row]])));
+
 /** Keeps the records that also match the other terms, themselves or through a record above. */
 const narrowed = async (scores: Scores, terms: readonly string[]): Promise<Scores> => {
   if (terms.length === 0) return scores;
-  const { words } = book();
-  const known = new Map<string, { readonly words: readonly string[]; readonly under: readonly string[] }>();
+  const known = new Map<string, WordsRow>();
   let wanted = [...scores.keys()];
   for (let step = 0; step < 3 && wanted.length > 0; step++) {
-    const rows = (await words.bulkGet(wanted)).filter((row) => row !== undefined);
-    for (const row of rows) known.set(row.key, row);
-    wanted = [...new Set(rows.flatMap((row) => row.under))].filter((key) => !known.has(key));
+    const rows = await wordsOf(wanted);
+    for (const [key, row] of rows) known.set(key, row);
+    wanted = [...rows.values()].flatMap((row) => row.under).filter((key) => !known.has(key));
   }
   const score = (key: string, term: string): number => {
     const row = known.get(key);
@@ -99,77 +97,25 @@ const best = (scores: Scores): string[] =>
     .slice(0, SHOWN)
     .map(([key]) => key);
 
-const byId = async <T extends FoundTable>(table: T, ids: readonly string[]): Promise<Map<string, RowOf<T>>> => {
-  const rows = await book()
-    .rowsOf(table)
-    .bulkGet([...new Set(ids)]);
-  return new Map(
-    readable(
-      table,
-      rows.filter((row) => row !== undefined),
-    ).map((row) => [row.id, row]),
-  );
+const KINDS: Readonly<Record<FoundTable, Found['kind']>> = {
+  customers: 'customer',
+  properties: 'property',
+  jobs: 'job',
+  rooms: 'room',
+  materials: 'material',
 };
 
 const shown = async (keys: readonly string[]): Promise<Found[]> => {
-  const of = (table: FoundTable): string[] => keys.filter((key) => kindOf(key) === table).map(idOf);
-  const [jobs, rooms, materials] = await Promise.all([
-    byId('jobs', of('jobs')),
-    byId('rooms', of('rooms')),
-    byId('materials', of('materials')),
-  ]);
-  const properties = await byId('properties', [...of('properties'), ...[...jobs.values(), ...rooms.values()].map((row) => row.propertyId)]);
-  const customers = await byId('customers', [
-    ...of('customers'),
-    ...[...jobs.values(), ...properties.values()].map((row) => row.customerId),
-  ]);
-  const addressOf = (id: string): string => {
-    const address = properties.get(id)?.address;
-    return address === undefined ? '' : joined([address.line, address.city]);
-  };
-  const make: Readonly<Record<FoundTable, (id: string) => Omit<Found, 'id'> | null>> = {
-    customers: (id) => {
-      const c = customers.get(id);
-      return c === undefined ? null : { kind: 'customer', title: c.name, detail: joined([c.phone, c.email]), href: `/customers/${id}` };
-    },
-    properties: (id) => {
-      const p = properties.get(id);
-      if (p === undefined) return null;
-      return {
-        kind: 'property',
-        title: joined([propertyName(p), p.address.city]),
-        detail: customers.get(p.customerId)?.name ?? '',
-        href: `/properties/${id}`,
-      };
-    },
-    jobs: (id) => {
-      const j = jobs.get(id);
-      if (j === undefined) return null;
-      const first = j.rooms[0];
-      return {
-        kind: 'job',
-        title: joined([`Job ${j.number}`, j.title]),
-        detail: joined([customers.get(j.customerId)?.name ?? '', addressOf(j.propertyId)]),
-        href: `/jobs/${id}/now/${first?.roomId ?? ''}`,
-      };
-    },
-    rooms: (id) => {
-      const r = rooms.get(id);
-      return r === undefined ? null : { kind: 'room', title: r.name, detail: addressOf(r.propertyId), href: `/properties/${r.propertyId}` };
-    },
-    materials: (id) => {
-      const m = materials.get(id);
-      return m === undefined ? null : { kind: 'material', title: m.name, detail: '', href: `/materials/${id}` };
-    },
-  };
-  return keys.flatMap((key) => {
-    const result = make[kindOf(key)](idOf(key));
-    return result === null ? [] : [{ id: key, ...result }];
-  });
+  const found = [...(await wordsOf(keys)).values()];
+  const above = await wordsOf(found.flatMap(({ under }) => under));
+  return found.map(({ key, title, detail, under, href }) => ({
+    ...{ id: key, kind: KINDS[kindOf(key)], title, href },
+    detail: joined([detail, ...under.map((over) => above.get(over)?.label ?? '')]),
+  }));
 };
 
 /** One transaction for all reads of a query: opening one for each takes longer than reading the rows. */
-const together = <T>(read: () => Promise<T>): Promise<T> => book().transaction('r', ['words', ...FOUND_TABLES], read);
+const together = <T>(read: () => Promise<T>): Promise<T> => book().transaction('r', 'words', read);
 
 /** Indexed words close to a misspelled one. */
 type Vocabulary = (term: string) => string[];

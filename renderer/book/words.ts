@@ -1,18 +1,20 @@
 /**
- * Search words, stored with each record in the same edit so that Search reads only matches. Rebuilt after bulk changes (restore, sample
- * data).
+ * Search words and results, stored with each record in the same edit, so that Search reads no record: a room with its readings or a job
+ * takes longer to read and check than its name. Rebuilt after bulk changes (restore, sample data).
  */
 import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { type RowOf, checkRow } from '../../shared-core/book/rows.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
+import { joined } from '../../shared-core/measure/list.ts';
 import { joinPhones } from '../../shared-core/measure/phone-email.ts';
+import { propertyName } from '../../shared-core/standing/names.ts';
 import { book, type WordsRow } from './database.ts';
 
 export const FOUND_TABLES = ['customers', 'properties', 'jobs', 'rooms', 'materials'] as const;
 export type FoundTable = (typeof FOUND_TABLES)[number];
 
 /** Raise this when the words of any record kind change. */
-const WORDS_VERSION = 2;
+const WORDS_VERSION = 3;
 const MADE_KEY = 'words/made';
 const MADE = `made ${WORDS_VERSION}`;
 const PIECE = 250;
@@ -60,34 +62,67 @@ export function queryReadings(query: string): readonly (readonly string[])[] {
   return [joined, joined.map((term) => (PHONE.test(term) ? `${ANY_AREA}${term.slice(-7)}` : term)), partWords(joinPhones(query))];
 }
 
-type SearchText = { readonly texts: readonly string[]; readonly under: readonly string[] };
-const SEARCH_TEXTS: { readonly [T in FoundTable]: (row: RowOf<T>) => SearchText } = {
+type SearchEntry = {
+  readonly texts: readonly string[];
+  readonly title: string;
+  /** What it says in the results of records under it: a customer's name, a property's address. */
+  readonly label: string;
+  /** Keys of the records above it. */
+  readonly under: readonly string[];
+  /** A detail of its own; where there is none, the labels of the records above it are its detail. */
+  readonly detail: string;
+  readonly href: string;
+};
+const ENTRIES: { readonly [T in FoundTable]: (row: RowOf<T>) => SearchEntry } = {
   customers: (c) => ({
     texts: [c.name, c.phone, c.email, ...c.more.map((m) => m.text), ...c.contacts.flatMap((k) => [k.name, k.phone, k.email])],
+    title: c.name,
+    label: c.name,
     under: [],
+    detail: joined([c.phone, c.email]),
+    href: `/customers/${c.id}`,
   }),
-  properties: (p) => ({ texts: [p.address.line, p.address.city, p.address.zip], under: [`customers/${p.customerId}`] }),
-  jobs: (j) => ({ texts: [j.number, j.title], under: [`customers/${j.customerId}`, `properties/${j.propertyId}`] }),
-  rooms: (r) => ({ texts: [r.name], under: [`properties/${r.propertyId}`] }),
-  materials: (m) => ({ texts: [m.name], under: [] }),
+  properties: (p) => ({
+    texts: [p.address.line, p.address.city, p.address.zip],
+    title: joined([propertyName(p), p.address.city]),
+    label: joined([p.address.line, p.address.city]),
+    under: [`customers/${p.customerId}`],
+    detail: '',
+    href: `/properties/${p.id}`,
+  }),
+  jobs: (j) => ({
+    texts: [j.number, j.title],
+    title: joined([`Job ${j.number}`, j.title]),
+    label: '',
+    under: [`customers/${j.customerId}`, `properties/${j.propertyId}`],
+    detail: '',
+    href: `/jobs/${j.id}/now/${j.rooms[0]?.roomId ?? ''}`,
+  }),
+  rooms: (r) => ({
+    ...{
+      texts: [r.name],
+      title: r.name,
+      label: '',
+      under: [`properties/${r.propertyId}`],
+      detail: '',
+      href: `/properties/${r.propertyId}`,
+    },
+  }),
+  materials: (m) => ({ texts: [m.name], title: m.name, label: '', under: [], detail: '', href: `/materials/${m.id}` }),
 };
 
 const isFound = (table: TableName): table is FoundTable => (FOUND_TABLES as readonly string[]).includes(table);
 
-/** The search words of a readable record, and the records above it. */
-export function searchWords<T extends FoundTable>(
-  table: T,
-  row: RowOf<T>,
-): { readonly words: string[]; readonly under: readonly string[] } {
-  const { texts, under } = SEARCH_TEXTS[table](row);
-  return { words: distinct(texts.flatMap(allWords)), under };
-}
+/** The search words of a readable record. */
+export const searchWords = <T extends FoundTable>(table: T, row: RowOf<T>): string[] =>
+  distinct(ENTRIES[table](row).texts.flatMap(allWords));
 
-/** The search words of a record; null for one that is archived, unreadable, or not searched. */
+/** The search words of a record, and what its result says; null for one that is archived, unreadable, or not searched. */
 export function wordsRow(table: TableName, row: StoredRow): WordsRow | null {
   if (!isFound(table) || row['deletedAt'] !== null || !checkRow(table, row).ok) return null;
   // The check above validated the row against this table's schema.
-  return { key: `${table}/${String(row['id'])}`, ...searchWords(table, row as unknown as RowOf<typeof table>) };
+  const { texts, ...entry } = ENTRIES[table](row as never);
+  return { key: `${table}/${String(row['id'])}`, words: distinct(texts.flatMap(allWords)), ...entry };
 }
 
 /** Stores a record's words in the transaction that writes the record. */

@@ -59,7 +59,7 @@ const known = new WeakMap<object, readonly string[]>();
 
 /** The search words of an unchanged record, kept because the list is narrowed at every key. */
 function wordsOf<T extends 'customers' | 'properties'>(table: T, record: RowOf<T>): readonly string[] {
-  const words = known.get(record) ?? searchWords(table, record).words;
+  const words = known.get(record) ?? searchWords(table, record);
   known.set(record, words);
   return words;
 }

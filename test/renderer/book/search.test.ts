@@ -71,6 +71,10 @@ test('search words follow every edit, undo, redo, archiving and unarchive', asyn
   await expectWordsKept();
   await change('customers', 'sample-odell', 'name', LATER, (c) => ({ ...c, name: 'Marguerite Ångström', contacts: [] }));
   expect((await find('angstrom'))[0]?.title).toBe('Marguerite Ångström');
+  // A result under another record says that record's new name.
+  const job = (await find('angstrom')).find((f) => f.id === 'jobs/sample-job-odell');
+  const property = await book().rowsOf('properties').get('sample-pennant-hill');
+  expect(job?.detail).toBe(`Marguerite Ångström, ${property?.address.line ?? ''}, ${property?.address.city ?? ''}`);
   expect((await find('odell')).filter((f) => f.kind === 'customer')).toEqual([]);
   await expectWordsKept();
   await undo();
