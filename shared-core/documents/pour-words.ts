@@ -127,10 +127,17 @@ export function cartOverloadWords({ batches, loadL, holdsL, fit }: CartOverload,
 export const stationOverWords = ({ station, named, planned }: StationOver): string =>
   `${named} ${named === 1 ? 'is' : 'are'} named for ${station}, and the plan has ${planned}.`;
 
-/** What to do where the room is outside the temperatures for pouring; null where it is not. */
-export function outsideWords({ outside, roomTypical }: Pick<PourClocks, 'outside' | 'roomTypical'>): string | null {
+/** What to do where the room is outside the temperatures for pouring, before the pour or while it runs; null where it is not. */
+export function outsideWords(
+  { outside, roomTypical }: Pick<PourClocks, 'outside' | 'roomTypical'>,
+  when: 'before' | 'running' = 'before',
+): string | null {
   const own = ownerWord(roomTypical);
   if (outside === null) return null;
+  if (when === 'running')
+    return outside === 'colder'
+      ? `Colder than the ${own} minimum. Warm the room with no draft on the wet floor and no fuel-burning heater, or stop at a dam.`
+      : `Warmer than the ${own} maximum: it sets sooner. Shade and cool the room, with no draft on the wet floor.`;
   return outside === 'colder'
     ? `The room is colder than the ${own} minimum. Warm it before you pour.`
     : `The room is warmer than the ${own} maximum. Cool it, or pour early in the day.`;

@@ -16,7 +16,7 @@ import {
   redoEntry,
   undoEntry,
 } from '../../../shared-core/pour/pour-commands.ts';
-import { questionWords } from '../../../shared-core/documents/pour-words.ts';
+import { outsideWords, questionWords } from '../../../shared-core/documents/pour-words.ts';
 import { forecastPour, TYPICAL_SPREAD } from '../../../shared-core/pour/forecast.ts';
 import { leakAlarm } from '../../../shared-core/pour/leak.ts';
 import type { PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
@@ -126,6 +126,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
   const alarms = alarmWords(state, {
     leak: leak === null ? null : leakWords(leak, locale, { isBrief: cold !== null, isOverOpen }),
     stop: cold === null ? null : stopWords(cold, (m) => formatLength(m, units, locale)),
+    outside: read === null ? null : outsideWords(read.clocks, 'running'),
   });
   const unsaved = log.waiting.map((event) => entryWords(event, { layout: plan.layout, locale }));
   const notices = [

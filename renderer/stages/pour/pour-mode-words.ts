@@ -144,12 +144,13 @@ const EDGE_WARNING_MIN = 3;
 
 /**
  * Alarms, each a sentence to act on. The most urgent is first, because a low screen shows one: an edge past healing, a batch past its
- * working time, a leak, an edge close to healing. The order is common practice, no source.
- * @param says leak alarm, and where to stop at an edge past its healing time; null where there is none
+ * working time, a leak, an edge close to healing, a room too cold or too warm. The order is common practice, no source.
+ * @param says leak alarm, and where to stop at an edge past its healing time; null where there is none;
+ * `outside`: the room is outside the temperatures of the data sheet
  */
 export function alarmWords(
   state: Pick<PourState, 'oldestEdge' | 'inHand'>,
-  says: { readonly leak: string | null; readonly stop: string | null },
+  says: { readonly leak: string | null; readonly stop: string | null; readonly outside: string | null },
 ): string[] {
   const edge = state.oldestEdge;
   const late = state.inHand.filter((b) => b.tooOld).map((b) => `Batch ${b.number} is past its working time. Throw it out.`);
@@ -160,5 +161,6 @@ export function alarmWords(
     ...late,
     ...(says.leak === null ? [] : [says.leak]),
     ...(isClose ? [`The edge at batch ${edge.besideBatch} is close to its healing time. Meet it next.`] : []),
+    ...(says.outside === null ? [] : [says.outside]),
   ];
 }

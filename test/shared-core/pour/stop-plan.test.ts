@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { PourEvent } from '../../../shared-core/book/pour-record.ts';
+import { outsideWords } from '../../../shared-core/documents/pour-words.ts';
 import { clocksAt } from '../../../shared-core/pour/clocks.ts';
 import { pourModel } from '../../../shared-core/pour/crew-model.ts';
 import { pourState, type PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
@@ -10,6 +11,7 @@ import { startCrew } from '../../../shared-core/pour/start-crew.ts';
 import { alarmWords, stopWords } from '../../../renderer/stages/pour/pour-mode-words.ts';
 import { DAM_MIN, damsInRoom, placeableBags, stopPlan } from '../../../shared-core/pour/stop-plan.ts';
 import { layOut } from '../../../shared-core/pour/layout.ts';
+import { powder } from '../substrate/a-floor.ts';
 import { bay, box, laidOut, recordPlan, rectangle } from './floors.ts';
 
 /** Six lanes of 4 m in a floor 4.5 m wide, 10 mm deep, bags of 12.5 L: about 14 batches of one bag. */
@@ -137,7 +139,7 @@ describe('where to stop', () => {
     const sentences = (now: number, more: readonly PourEvent[] = []): string[] => {
       const state = pourState(PLAN, { bagsOnSite: 20 }, [...logOf(placed, now), ...more], instantOf(now));
       const stop = stopPlan(PLAN, state, { bags: placeableBags(state), outageMin: null });
-      return alarmWords(state, { leak: null, stop: stop === null ? null : stopWords(stop, (m) => `${m.toFixed(1)} m`) });
+      return alarmWords(state, { leak: null, stop: stop === null ? null : stopWords(stop, (m) => `${m.toFixed(1)} m`), outside: null });
     };
     const { healingMin } = clocks;
     // Batch 1 lies in lane 1, and lane 2 has met half of it by batch 4.
@@ -151,7 +153,7 @@ describe('where to stop', () => {
   });
 
   // The order is common practice, no source: what is being lost now comes before what may be.
-  it('puts the edge past healing and the batch past working time before a leak, and a leak before an edge that is only close', () => {
+  it('puts the edge past healing and the batch past working time before a leak, a leak before an edge that is only close, and a cold room last', () => {
     const { oldestEdge, inHand } = pourState(
       PLAN,
       { bagsOnSite: 20 },
@@ -163,16 +165,22 @@ describe('where to stop', () => {
     );
     if (oldestEdge === null) throw new Error('There is no edge.');
     const first = (leftMin: number): string[] =>
-      alarmWords({ oldestEdge: { ...oldestEdge, leftMin }, inHand }, { leak: 'Lane 2 has taken 9 bags.', stop: null });
+      alarmWords(
+        { oldestEdge: { ...oldestEdge, leftMin }, inHand },
+        // A floor read at 45 F, under the 50 F minimum of most data sheets (from memory).
+        { leak: 'Lane 2 has taken 9 bags.', stop: null, outside: outsideWords(clocksAt(powder(), 7.2), 'running') },
+      );
     expect(first(-1)).toEqual([
       expect.stringContaining('is past healing'),
       expect.stringContaining('past its working time'),
       expect.stringContaining('Lane 2 has taken'),
+      expect.stringMatching(/^Colder than the .* minimum\. Warm the room .* no fuel-burning heater/),
     ]);
     expect(first(1)).toEqual([
       expect.stringContaining('past its working time'),
       expect.stringContaining('Lane 2 has taken'),
       expect.stringContaining('close to its healing time'),
+      expect.stringContaining('Colder than'),
     ]);
   });
 

@@ -31,6 +31,7 @@ describe('a figure that is not from a data sheet', () => {
     textOf(withFigures(SLAB, { strengthPa: of(1e6, source) }), 'product-weak'),
     textOf(withFigures(BOARDS, { overWoodLeastM: of(0.02, source) }), 'thin-over-wood'),
     outsideWords(clocksAt(powder({ roomTempC: of({ least: 10, most: 32 }, source) }), 5)) ?? '',
+    outsideWords(clocksAt(powder({ roomTempC: of({ least: 10, most: 32 }, source) }), 35), 'running') ?? '',
     textOf({ ...withFigures(SLAB, { roomTempC: of({ least: 10, most: 32 }, source), bondsTo: ['tile'] }) }, 'bond-not-named'),
   ];
 
