@@ -15,9 +15,16 @@ import { ownerWord } from '../substrate/whose-figure.ts';
 
 const bags = (count: number): string => `${count} ${count === 1 ? 'bag' : 'bags'}`;
 
-/** Compares the stack with the log: `60 bags on site, 6 used: the log has 54 left and you counted 57.` */
+/**
+ * Compares the stack with the log: `60 bags on site, 6 used: the log has 54 left and you counted 57.` After a count that differed, what is left
+ * is no longer what was brought less what was used, and the sentence says so.
+ */
 export function stackWords({ bagsBrought, bagsUsed, bagsLeft, counted }: StackCount): string {
-  return `${bags(bagsBrought)} on site, ${bagsUsed} used: the log has ${bagsLeft} left and you counted ${counted}.`;
+  const stack = `${bags(bagsBrought)} on site, ${bagsUsed} used`;
+  const isRecounted = Math.abs(bagsBrought - bagsUsed - bagsLeft) > 1e-6;
+  return isRecounted
+    ? `${stack}. By the last count ${bagsLeft} should be left, and you counted ${counted}.`
+    : `${stack}: the log has ${bagsLeft} left and you counted ${counted}.`;
 }
 
 /** The question before an entry is logged that looks like a mistake. */

@@ -40,7 +40,7 @@ it('pour mode and the plan of a pour', async () => {
     'none-placed': [{}],
     'count-differs': [count, { ...count, bagsLeft: 1 }],
     'still-mixed': [{ batch: 6 }],
-    'end-count-differs': [count],
+    'end-count-differs': [count, { bagsBrought: 40, bagsUsed: 10, bagsLeft: 24, counted: 23 }],
   });
   const room = { room: 'Hall' };
   const two = { ...room, lead: 'Laundry' };
