@@ -16,6 +16,8 @@ export type BatchAfter = {
   readonly ageMin: number | null;
   readonly tooOld: boolean;
   readonly estimated: boolean;
+  /** Thrown out or scraped out. */
+  readonly discarded: boolean;
 };
 
 export type LaneAfter = {
@@ -70,6 +72,7 @@ export function afterPour(
       ageMin: logged?.ageMin ?? null,
       tooOld: logged?.tooOld ?? false,
       estimated: logged?.estimated ?? false,
+      discarded: (logged?.discardedMin ?? null) !== null,
     };
   });
   let before = 0;

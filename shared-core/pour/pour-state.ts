@@ -31,7 +31,7 @@ export type LoggedBatch = {
   /** Minutes on the log's scale; null when not logged. */
   readonly mixedMin: number | null;
   readonly placedMin: number | null;
-  /** Minutes from mixing to placing, or to now while it is not placed; null when mixing was not logged. */
+  /** Minutes from mixing to placing or throwing out, or to now before either; null when mixing was not logged. */
   readonly ageMin: number | null;
   readonly tooOld: boolean;
   readonly roomId: string | null;
@@ -117,7 +117,8 @@ export function stateAt({ plan, timed, read, edge }: PourLog, nowAt: string): Po
   const { min: nowMin, notice } = timed.minuteAt(nowAt);
   const aged = (batch: LoggedBatch): LoggedBatch => {
     if (batch.placedMin !== null || batch.mixedMin === null) return batch;
-    const ageMin = Math.max(0, nowMin - batch.mixedMin);
+    // What was thrown out ages no more.
+    const ageMin = Math.max(0, (batch.discardedMin ?? nowMin) - batch.mixedMin);
     return { ...batch, ageMin, tooOld: ageMin > plan.workingTimeMin };
   };
   const ageMin = edge === null ? 0 : nowMin - edge.sinceMin;

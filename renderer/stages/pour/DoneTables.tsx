@@ -51,7 +51,8 @@ export function DoneTables({ after, layout }: { readonly after: PourAfter; reado
             {
               caption: 'placed at',
               align: 'right',
-              cell: (b) => (b.placedMin === null ? '' : `${minutes(b.placedMin)}${b.estimated ? ', estimated' : ''}`),
+              cell: (b) =>
+                b.discarded ? 'discarded' : b.placedMin === null ? '' : `${minutes(b.placedMin)}${b.estimated ? ', estimated' : ''}`,
             },
             { caption: 'age', align: 'right', cell: (b) => (b.ageMin === null ? '' : minutes(b.ageMin)) },
           ]}

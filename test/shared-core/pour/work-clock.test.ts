@@ -132,6 +132,15 @@ describe('keys of a pour', () => {
     expect(isFlowTestDue(stateOf([...doubted, [7, { ...reading, spreadM: 0.14 }]], 8))).toBe(false);
   });
 
+  it('let a batch that was thrown out age no more', () => {
+    const thrown = [
+      [0, mixed(1)],
+      [2, { kind: 'discarded', batch: 1, by: '', why: 'wrong water' }],
+    ] as const;
+    expect(stateOf(thrown, 90).batches[0]).toMatchObject({ ageMin: 2, tooOld: false });
+    expect(stateOf(thrown.slice(0, 1), 90).batches[0]).toMatchObject({ ageMin: 90, tooOld: true });
+  });
+
   it('question a difference between stack and log at the end: ten on site, thirteen used, five left', () => {
     const state = pourState(
       PLAN,
