@@ -257,10 +257,12 @@ const mayTake = ({ entry }: Open, { invoice }: Part): boolean =>
   entry.kind !== 'write-off' || (entry.invoiceId === null ? invoice.createdAt <= entry.createdAt : entry.invoiceId === invoice.id);
 
 /**
- * What an amount may settle, in turn. A payment for an invoice goes before what was written off of it. Payments leave retainage that is held
- * to the last; a credit for an invoice takes that back too.
+ * What an amount may settle, in turn. A credit for no invoice goes first, so that it stays where it is when another invoice comes. A payment
+ * for an invoice goes before what was written off of it. Payments leave retainage that is held to the last; a credit for an invoice takes
+ * that back too.
  */
 const TURNS: readonly ((open: Open, part: Part) => boolean)[] = [
+  ({ entry }, part) => entry.kind === 'credit' && entry.invoiceId === null && !part.isHeld,
   (open, part) => isFor(open, part) && open.entry.kind === 'payment' && !part.isHeld,
   (open, part) => isFor(open, part) && open.entry.kind !== 'payment',
   (_, part) => !part.isHeld,

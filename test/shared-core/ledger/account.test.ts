@@ -51,6 +51,21 @@ describe('the account of a job', () => {
     expect(account.invoices[0]?.state).toBe('overdue');
   });
 
+  it('keeps a paid invoice paid when another is issued after a refund and a credit', () => {
+    // By hand: 100.00 + 20.00 paid, 20.00 refunded, 5.00 credited: 95.00 pays the second invoice of 100.00.
+    for (const of of [null, 'a'] as const) {
+      const paid = [invoice('a', 1, 10_000), payment('p', 12_000, of), refund('f', 2_000), credit('c', 'credit', 500)];
+      const both = [...paid, invoice('b', 2, 10_000, { dueOn: '2026-03-20' }), payment('q', 9_500, of === null ? null : 'b')];
+      expect(accountOf(both, TODAY)).toMatchObject({ openMinor: 0, onAccountMinor: 0 });
+      const account = accountOf([...both, invoice('c', 3, 4_000, { dueOn: '2026-04-15' })], TODAY);
+      expect(account.invoices.map(({ openMinor, state }) => [openMinor, state])).toEqual([
+        [0, 'paid'],
+        [0, 'paid'],
+        [4_000, 'due'],
+      ]);
+    }
+  });
+
   it('holds retainage back until it is released', () => {
     const entries = [invoice('a', 1, 10_000, { retainageMinor: 1_000 }), payment('p', 9_000)];
     expect(accountOf(entries, TODAY).invoices[0]).toMatchObject({ openMinor: 1_000, retainedMinor: 1_000, dueMinor: 0, state: 'due' });
