@@ -9,7 +9,7 @@ import { useMoney } from '../parts/use-measure.ts';
 import { netReceivedMinor } from '../../shared-core/ledger/account.ts';
 import { creditsVoidedWith } from '../../shared-core/ledger/job-contract.ts';
 import { jobTitle } from '../../shared-core/standing/names.ts';
-import { type JobMoney, jobMoney, jobStateWord, moneyDays, settleStep } from '../../shared-core/standing/job-money.ts';
+import { type JobMoney, jobMoney, jobStateWord, moneyDays } from '../../shared-core/standing/job-money.ts';
 import { putJob, changeJob } from '../book/job-commands.ts';
 import { useWholeJob } from '../book/use-whole-job.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
@@ -21,7 +21,7 @@ import { CostDialog } from './CostDialog.tsx';
 import { EntriesPart, entryWords, InvoicesPart } from './EntriesPart.tsx';
 import { EntryDialog, ReceiveDialog, type ReceiveKind } from './EntryDialog.tsx';
 import { lateCharge, moneyPapers } from './money-documents.ts';
-import { creditFirst, hasNothingToSettle, invoiceTaxWords, moneyAnswer, moneyLeft } from '../parts/money-words.ts';
+import { creditFirst, invoiceTaxWords, moneyAnswer, moneyLeft } from '../parts/money-words.ts';
 import { MoneyDatum } from './MoneyDatum.tsx';
 import { ResultPart } from './ResultPart.tsx';
 import { VoidDialog } from './VoidDialog.tsx';
@@ -72,7 +72,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
   const overdue = money.account.invoices.find((b) => b.state === 'overdue');
   const firstRoom = job.rooms[0]?.roomId ?? '';
   const record = toRecord(money);
-  const isSettled = money.contract === null && hasNothingToSettle(money.account);
+  const isSettled = money.contract === null && money.settle === 'nothing';
   return (
     <Sheet
       page="Money"
@@ -112,7 +112,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
           <ActionButton onPress={() => setAsking({ kind: 'entry', entry: overdue.invoice })}>Send reminder</ActionButton>
         ) : isSettled ? (
           <ActionButton href={`/jobs/${job.id}/quote/${firstRoom}`}>Go to Quote</ActionButton>
-        ) : (money.isPaid && moneyLeft(money, format) === null) || (money.isCanceled && settleStep(money.account) === 'kept') ? (
+        ) : (money.isPaid && moneyLeft(money, format) === null) || (money.isCanceled && money.settle === 'kept') ? (
           <ActionButton href="/jobs">Go to Jobs</ActionButton>
         ) : ready === undefined ? (
           <ActionButton onPress={() => setAsking({ kind: 'receive', invoiceId: null })}>Record payment</ActionButton>
@@ -185,10 +185,9 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
 }
 
 /** The credit or refund that is next; null where none is. */
-function toRecord({ overInvoicedMinor, isCanceled, isPaid, account }: JobMoney): Receive | null {
+function toRecord({ overInvoicedMinor, isCanceled, isPaid, settle, account }: JobMoney): Receive | null {
   if (overInvoicedMinor > 0) return { kind: 'credit', amountMinor: overInvoicedMinor };
-  const step = settleStep(account);
-  if (isCanceled && step === 'choose') return { kind: 'credit', amountMinor: null };
+  if (isCanceled && settle === 'choose') return { kind: 'credit', amountMinor: null };
   const payBackMinor = Math.min(account.onAccountMinor, netReceivedMinor(account));
   return (isCanceled || isPaid) && payBackMinor > 0 ? { kind: 'refund', amountMinor: payBackMinor } : null;
 }

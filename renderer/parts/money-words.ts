@@ -4,7 +4,7 @@ import { daysWords } from '../../shared-core/documents/money-papers.ts';
 import { netReceivedMinor } from '../../shared-core/ledger/account.ts';
 import { isTaxCredit } from '../../shared-core/ledger/credit-taxes.ts';
 import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
-import { type JobMoney, settleStep, type SettleStep } from '../../shared-core/standing/job-money.ts';
+import type { JobMoney, SettleStep } from '../../shared-core/standing/job-money.ts';
 import type { MoneyOwed } from '../../shared-core/standing/money-owed.ts';
 
 const draftName = ({ stageName }: InvoiceDraft): string => stageName ?? 'Change orders';
@@ -51,9 +51,6 @@ export function moneyAnswer(money: JobMoney, format: (minor: number) => string):
   return moneyLeft(money, format) ?? settled;
 }
 
-/** True where nothing is invoiced, and nothing of what was received or credited is left. */
-export const hasNothingToSettle = (account: JobMoney['account']): boolean => settleStep(account) === 'nothing';
-
 /** What is to be settled of a canceled contract. */
 function canceledWords(money: JobMoney, format: (minor: number) => string): string {
   const { account } = money;
@@ -76,7 +73,7 @@ function canceledWords(money: JobMoney, format: (minor: number) => string): stri
     choose: ' To pay it back, record a credit for what is no longer owed, then the refund. To keep it, archive the job.',
     kept: ' Nothing is left to settle. Archive the job.',
   };
-  return `The contract was canceled.${held}${words[settleStep(account)]}`;
+  return `The contract was canceled.${held}${words[money.settle]}`;
 }
 
 /** What is next for a job's money, in one sentence; null where nothing is left. */

@@ -7,6 +7,7 @@ import { dayOfInstant } from '../measure/moment.ts';
 import { acceptedQuote } from '../price/change-order.ts';
 import { formatMoney } from '../price/money.ts';
 import {
+  canceledAt,
   canceledContract,
   type MoneyDays,
   moneyDays,
@@ -102,9 +103,9 @@ function canceledEntries(make: EntryMaker): AgendaEntry[] {
   const canceled = canceledContract({ job, quotes });
   const account = accountOf(ledger, '1970-01-01');
   const heldMinor = netReceivedMinor(account);
-  const note = SETTLE[settleStep(account)];
-  const since = canceled?.history.findLast(({ state }) => state === 'declined')?.instant;
-  if (canceled === null || since === undefined || heldMinor <= 0 || note === undefined) return [];
+  const note = SETTLE[settleStep(account, ledger, canceled)];
+  const since = canceledAt(canceled);
+  if (canceled === null || since === null || heldMinor <= 0 || note === undefined) return [];
   return [
     make.allDay(
       {

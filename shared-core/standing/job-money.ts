@@ -1,7 +1,8 @@
 /** A job's money: contract, account, invoices to issue, and earnings so far. */
 import type { Job } from '../book/job.ts';
+import type { LedgerEntry } from '../book/ledger.ts';
 import type { WholeJob } from '../book/whole-job.ts';
-import { type Account, accountOf, netReceivedMinor } from '../ledger/account.ts';
+import { type Account, accountOf, counts, netReceivedMinor } from '../ledger/account.ts';
 import type { Contract } from '../ledger/contract.ts';
 import { contractOfJob, isContractPaid, overInvoicedMinor } from '../ledger/job-contract.ts';
 import { type JobResult, jobResult } from '../ledger/job-result.ts';
@@ -20,6 +21,7 @@ export type JobMoney = {
   readonly contract: Contract | null;
   /** The contract was canceled, and the job is not archived yet: what was invoiced and received is to be settled. */
   readonly isCanceled: boolean;
+  readonly settle: SettleStep;
   readonly account: Account;
   readonly toIssue: readonly InvoiceDraft[];
   readonly result: JobResult;
@@ -51,19 +53,27 @@ export type SettleStep =
   | 'void-credits'
   /** Invoices are open. */
   | 'void'
-  /** What is invoiced is paid: it is kept, or paid back. Nothing was paid back yet, or the rest is kept. */
+  /** What is invoiced is paid: it is kept, or paid back. Nothing was paid back since, or the rest is kept. */
   | 'choose'
   | 'kept';
 
-/** What is to be settled of a contract that was canceled: what each side owes the other. */
-export function settleStep(account: Account): SettleStep {
+/** When a contract was canceled; null where it was not. */
+export const canceledAt = (quote: Quote | null): string | null =>
+  quote?.history.findLast(({ state }) => state === 'declined')?.instant ?? null;
+
+/**
+ * What is to be settled of a contract that was canceled: what each side owes the other.
+ * @param canceled its quote, as {@link canceledContract} gives it
+ */
+export function settleStep(account: Account, entries: readonly LedgerEntry[], canceled: Quote | null): SettleStep {
+  const since = canceledAt(canceled) ?? '';
   const heldMinor = netReceivedMinor(account);
   if (account.reopenedMinor > 0) return 'credit';
   if (account.overRefundedMinor > 0) return 'collect';
   if (account.onAccountMinor > 0) return heldMinor > 0 ? 'pay-back' : 'void-credits';
   if (account.openMinor > 0) return 'void';
   if (heldMinor <= 0) return 'nothing';
-  return account.refundedMinor > 0 ? 'kept' : 'choose';
+  return entries.some((e) => e.kind === 'refund' && counts(e) && e.createdAt >= since) ? 'kept' : 'choose';
 }
 
 /** The quote of a job whose contract was canceled, until the job is reopened or archived; null otherwise. */
@@ -94,13 +104,15 @@ export function jobMoney(
   const account = accountOf(whole.ledger, today, releasedOn(whole, whole.business.timeZone));
   const toIssue = contract === null ? [] : invoicesToIssue(contract, whole.ledger, milestones);
   const isPaid = contract !== null && isContractPaid(contract, account);
-  const isCanceled = canceledContract(whole) !== null;
+  const canceled = canceledContract(whole);
+  const isCanceled = canceled !== null;
   const overMinor = toCreditMinor(contract, isCanceled, account);
   const isSettled = account.onAccountMinor === 0 && (contract === null ? account.openMinor === 0 : isPaid && overMinor === 0);
   const canFinish = whole.job.state === 'open' && milestones.handedOver && isSettled;
   return {
     contract,
     isCanceled,
+    settle: settleStep(account, whole.ledger, canceled),
     account,
     toIssue,
     result: jobResult(whole.ledger),

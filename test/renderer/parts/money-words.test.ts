@@ -1,7 +1,7 @@
 /** What the Money screens say, over amounts added by hand. */
 import { expect, it } from 'vitest';
 import { moneyPapers } from '../../../renderer/money/money-documents.ts';
-import { creditFirst, hasNothingToSettle, invoiceTaxWords, moneyAnswer, statusWords } from '../../../renderer/parts/money-words.ts';
+import { creditFirst, invoiceTaxWords, moneyAnswer, statusWords } from '../../../renderer/parts/money-words.ts';
 import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
@@ -148,7 +148,7 @@ it('says what is to be settled of a canceled contract', () => {
     today,
   ]);
   expect(saidOf([voided, received, refund('r', 100_000)])).toEqual(['The contract was canceled. Nothing is left to settle.', 'canceled']);
-  const settled = (entries: readonly LedgerEntry[]) => hasNothingToSettle(jobMoney(wholeOf(null, entries), NOW).account);
+  const settled = (entries: readonly LedgerEntry[]) => jobMoney(wholeOf(null, entries), NOW).settle === 'nothing';
   expect([[], [voided], [voided, received, refund('r', 100_000)]].map(settled)).toEqual([true, true, true]);
   expect([[first], [voided, received], [voided, credit('w', 'credit', 30_000)]].map(settled)).toEqual([false, false, false]);
   // 300.00 was refunded, and then the payment of 1,000.00 that it came from was returned by the bank. By hand.
@@ -159,6 +159,10 @@ it('says what is to be settled of a canceled contract', () => {
   expect(saidOf([first, returned, refund('r', 30_000)])[0]).toBe(`The contract was canceled. ${collect} ${open}`);
   expect(saidOf([voided, credit('w', 'credit', 30_000)])[0]).toBe('The contract was canceled. Void the credits.');
   expect(saidOf([first])[0]).toBe(`The contract was canceled. ${open}`);
+  // A credit balance that was paid back before the cancellation decides nothing: 1,200.00 less 200.00. By hand.
+  expect(saidOf([first, payment('p', 120_000), refund('r', 20_000)])[0]).toBe(
+    'The contract was canceled. $1,000.00 is left of what was received. To pay it back, record a credit for what is no longer owed, then the refund. To keep it, archive the job.',
+  );
   // Part of the work was done and is paid for: the job is archived, and nothing is asked for.
   expect(saidOf(paid, 'set-aside').slice(1)).toEqual(['archived']);
 });
@@ -171,7 +175,7 @@ it('asks the customer of a canceled contract for nothing that was refunded, and 
     return answered.value;
   });
   // A deposit of 1,070.00 is paid, 600.00 of it paid back, and 470.00 kept. By hand.
-  const deposit = [bill(107_000, 0), payment('p', 107_000), refund('r', 60_000)];
+  const deposit = [bill(107_000, 0), payment('p', 107_000), { ...refund('r', 60_000), createdAt: NOW }];
   const read = (entries: readonly LedgerEntry[]) => {
     const whole = wholeOf(null, entries);
     const changed = { ...whole, quotes: canceled, job: { ...whole.job, state: 'declined' as const } };
