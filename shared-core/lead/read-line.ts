@@ -11,7 +11,7 @@ import { takeReach } from './line-reach.ts';
 import { changedNext, readStep, type Span, WEEKDAY } from './read-step.ts';
 import { readSize, SIZE } from './room-size.ts';
 import { isOfName, roomName, SHORT_ROOM } from './short-rooms.ts';
-import { BUMP, DEPTH, FOOT_SIGN, LAYER_WORD, ROOM, ROOM_NAME, ROOM_WORD, SOURCE, sourceName } from './trade-words.ts';
+import { BUMP, DEPTH, depthsInDigits, FOOT_SIGN, LAYER_WORD, ROOM, ROOM_NAME, ROOM_WORD, SOURCE, sourceName } from './trade-words.ts';
 
 /** A room as the caller described it; meters, null while unknown. */
 export type RoomRead = { readonly name: string; readonly widthM: number | null; readonly lengthM: number | null };
@@ -348,7 +348,7 @@ function takeGap(line: Line, context: LineContext): { gapM: number | null; at: n
  */
 export function readLeadLine(text: string, context: LineContext): LeadRead {
   // One space before a fraction: wider ones are between parts that were read.
-  const line = new Line(plainFractions(text).replace(/\s+(?=\d+\/\d)/g, ' '));
+  const line = new Line(plainFractions(depthsInDigits(text)).replace(/\s+(?=\d+\/\d)/g, ' '));
   const { phone, email, address, city, region, zip } = takeReach(line, context.country);
   const reached = line.left;
   const referrer = referrerIn(line.left);

@@ -9,6 +9,22 @@ export const FOOT_SIGN = String.raw`(?:'|’|′|ft\.?|feet|foot)`;
 const DEPTH_UNIT = String.raw`(?:"|”|″|(?:in|inch|inches|mm|cm)\b\.?(?!\s+\d))`;
 /** A depth: a fraction as a tape has it, from halves to sixteenths, or a number with decimals or a unit. */
 export const DEPTH = String.raw`(?:(?:\d{1,2}(?:\s+|\s*-\s*))?\d{1,2}/(?:2|4|8|16)(?![\d/])(?:\s*${DEPTH_UNIT})?|(?:\d+[.,]|\.)\d+(?:\s*${DEPTH_UNIT})?|\d+\s*${DEPTH_UNIT})`;
+const COUNTS: Readonly<Record<string, string>> = { one: '1', two: '2', three: '3', five: '5', seven: '7' };
+const PARTS: Readonly<Record<string, string>> = { half: '1/2', quarter: '/4', eighth: '/8', sixteenth: '/16' };
+const INCH_AND = /\b(an|one|two)[ -]inch(?:es)?(?: and an? (half|quarter))?\b/gi;
+const PART_OF_INCH = /\b(?:(an?|one|three|five|seven)[ -])?(half|quarter|eighth|sixteenth)s?(?: of)?(?: an)?[ -]inch\b/gi;
+/** Depths in digits where they are spoken: `half an inch`, `three quarters of an inch`, `an inch and a half`. */
+export function depthsInDigits(text: string): string {
+  const count = (word: string | undefined): string => COUNTS[(word ?? '').toLowerCase()] ?? '1';
+  const part = (word: string, top: string): string => (PARTS[word.toLowerCase()] ?? '').replace(/^\//, `${top}/`);
+  return text
+    .replace(PART_OF_INCH, (_, top: string | undefined, word: string) => `${part(word, count(top))} inch`)
+    .replace(
+      INCH_AND,
+      (_, whole: string, word: string | undefined) => `${count(whole)} ${word === undefined ? '' : `${part(word, '1')} `}inch`,
+    );
+}
+
 /** What a floor that is not flat has. */
 export const BUMP = String.raw`(?:(?:low|high)\s+(?:spot|area|place|point|corner)s?|dips?|[hb]umps?|gaps?|drops?|sags?|crowns?|ridges?|slopes?)`;
 /** What follows a depth. */

@@ -46,6 +46,17 @@ describe('a line about a call', () => {
     expect(lead.roughGapM).toBeCloseTo(0.5 * IN, 9);
   });
 
+  it('reads a gap as it is spoken', () => {
+    const gapIn = (words: string) => (read(`Dana Wicklow 555-0142, kitchen 12x14, tile over slab, ${words}`).roughGapM ?? 0) / IN;
+    expect(gapIn('about half an inch out')).toBeCloseTo(0.5, 9);
+    expect(gapIn('a quarter inch out')).toBeCloseTo(0.25, 9);
+    expect(gapIn('three quarters of an inch low')).toBeCloseTo(0.75, 9);
+    expect(gapIn('off by an eighth of an inch')).toBeCloseTo(0.125, 9);
+    expect(gapIn('an inch and a half out')).toBeCloseTo(1.5, 9);
+    expect(gapIn('out by an inch')).toBeCloseTo(1, 9);
+    expect(read('Dana Wicklow, half bath 5x4, half inch out').rooms.map(({ name }) => name)).toEqual(['Half bath']);
+  });
+
   it('reads meters and millimeters with metric units', () => {
     const lead = readLeadLine('Rae Okoye, living room 3.6 x 4.2, 10 mm out', METRIC);
     expect(lead.rooms).toEqual([{ name: 'Living room', widthM: 3.6, lengthM: 4.2 }]);
