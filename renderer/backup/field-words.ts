@@ -57,7 +57,7 @@ const UNITS: readonly (readonly [end: RegExp, format: Format])[] = [
   [/C$/, (value, units, locale) => formatTemperature(value, units, locale)],
   [/M$/, (value, units, locale) => (Math.abs(value) < FOOT_M ? formatDepth : formatLength)(value, units, locale)],
   [/L$/, formatLiquid],
-  [/Humidity$|Share$|^(?:share|rate)$/, (value, _, locale) => formatPercent(value, 3, locale)],
+  [/Humidity$|Share$|^(?:share|rate)$/, (value, _, locale) => formatPercent(value, 4, locale)],
 ];
 const unitOf = (name: string) => UNITS.find(([end]) => end.test(name));
 

@@ -3,7 +3,8 @@ import { USUAL_CATEGORIES } from '../../shared-core/book/ledger.ts';
 import { Fields, NumberField, TextField, checkName } from '../parts/Fields.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { type BusinessPart, moneySummary, SettingsPart, taxSummary } from './SettingsPart.tsx';
-import { parsePercent, formatPercent } from '../../shared-core/measure/percent.ts';
+import { parsePercent } from '../../shared-core/measure/percent.ts';
+import { formatTaxRate } from '../../shared-core/price/tax.ts';
 import type { Parsed } from '../../shared-core/measure/parsed.ts';
 import { removeTaxRate } from '../book/business-commands.ts';
 import { newId, type Outcome } from '../book/command.ts';
@@ -131,7 +132,7 @@ export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: 
   const { taxRates, pricing, locale } = business;
   const setRate = (label: string, id: string, change: Partial<(typeof taxRates)[number]>): void =>
     edit(label, (b) => ({ ...b, taxRates: b.taxRates.map((rate) => (rate.id === id ? { ...rate, ...change } : rate)) }));
-  const rates = taxRates.map((rate) => ({ value: rate.id, word: `${rate.name}, ${formatPercent(rate.rate, 3, locale)}` }));
+  const rates = taxRates.map((rate) => ({ value: rate.id, word: `${rate.name}, ${formatTaxRate(rate.rate, locale)}` }));
   return (
     <SettingsPart
       heading="Taxes"
@@ -153,7 +154,7 @@ export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: 
               value={rate.rate}
               inputMode="decimal"
               parse={(text) => parseRate(text, locale)}
-              format={(share) => formatPercent(share, 4, locale)}
+              format={(share) => formatTaxRate(share, locale)}
               emptyMessage="Enter a rate, or 0%."
               onChange={(share) => setRate(`rate of ${rate.name}`, rate.id, { rate: share })}
             />

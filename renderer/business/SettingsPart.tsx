@@ -9,6 +9,7 @@ import { formatListAnd } from '../../shared-core/measure/list.ts';
 import { weekdayName } from '../../shared-core/measure/weekday.ts';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
+import { formatTaxRate } from '../../shared-core/price/tax.ts';
 import { capital } from '../../shared-core/measure/first-letter.ts';
 
 /** Which folded parts are open, and which to scroll to. */
@@ -80,7 +81,7 @@ export function unitsSummary({ units, paper, timeZone, currency }: Business): st
 export function taxSummary({ taxRates, pricing, locale }: Business): string {
   const tax = (id: string | null, taxed: string): string => {
     const rate = taxRates.find((one) => one.id === id);
-    return rate === undefined || rate.rate === 0 ? `no tax on ${taxed}` : `${rate.name} ${formatPercent(rate.rate, 3, locale)} on ${taxed}`;
+    return rate === undefined || rate.rate === 0 ? `no tax on ${taxed}` : `${rate.name} ${formatTaxRate(rate.rate, locale)} on ${taxed}`;
   };
   const words = `${tax(pricing.materialTaxId, 'materials')}, ${tax(pricing.laborTaxId, 'labor')}`;
   return capital(words);

@@ -68,7 +68,7 @@ export function AskCompany({ business, jobId, onEdit, onDone, onOwn }: AskCompan
         {materialTax !== null && (
           <PercentField
             label={materialTax.name}
-            decimals={3}
+            decimals={4}
             value={materialTax.rate}
             onChange={(rate) =>
               rate !== null &&

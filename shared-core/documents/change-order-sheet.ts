@@ -6,9 +6,9 @@ import type { Contract } from '../ledger/contract.ts';
 import { contractOfJob, overInvoicedMinor } from '../ledger/job-contract.ts';
 import { type InvoiceDraft, invoicesToIssue, NOTHING_REACHED } from '../ledger/next-invoice.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
-import { formatPercent } from '../measure/percent.ts';
 import { daysWords } from './money-papers.ts';
 import { formatMoney } from '../price/money.ts';
+import { formatTaxRate } from '../price/tax.ts';
 import { listed, roomWords, theRooms } from '../standing/names.ts';
 import { customerSignatures, headingBlock, signatureBlock, tableBlocks, textBlock, textCell } from './blocks.ts';
 import { customerLine, issuerName, onLetterhead } from './letterhead.ts';
@@ -76,7 +76,7 @@ function priceTable(quote: Quote, order: ChangeOrder, ledger: readonly LedgerEnt
       : [
           { text: `This change order, ${turned}, before tax`, minor: order.netMinor },
           ...order.taxes.map((tax) => ({
-            text: `${tax.name}, ${formatPercent(tax.rate, 3, locale)} of ${money(tax.baseMinor)}`,
+            text: `${tax.name}, ${formatTaxRate(tax.rate, locale)} of ${money(tax.baseMinor)}`,
             minor: tax.taxMinor,
           })),
         ]),

@@ -7,8 +7,8 @@ import { type Account, accountOf, counts, type InvoiceBalance } from '../ledger/
 import { formatDay } from '../measure/day.ts';
 import { capital } from '../measure/first-letter.ts';
 import { joined } from '../measure/list.ts';
-import { formatPercent } from '../measure/percent.ts';
 import { formatMoney } from '../price/money.ts';
+import { formatTaxRate } from '../price/tax.ts';
 import { drawingBlock, headingBlock, namedBlock, tableBlocks, textBlock, textCell } from './blocks.ts';
 import { type Paper, onLetterhead } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
@@ -78,7 +78,7 @@ export function invoicePaper(source: MoneyPaperOf, invoice: Invoice, contract: I
         ...invoice.taxes
           .filter((tax) => tax.taxMinor !== 0)
           .map((tax) => ({
-            text: `${tax.name}, ${formatPercent(tax.rate, 3, business.locale)} of ${money(tax.baseMinor)}`,
+            text: `${tax.name}, ${formatTaxRate(tax.rate, business.locale)} of ${money(tax.baseMinor)}`,
             amount: money(tax.taxMinor),
           })),
         { text: 'Total', amount: money(invoice.totalMinor), strong: true, rule: true },

@@ -2,8 +2,8 @@
 import type { Business } from '../book/business.ts';
 import type { QuotedOption, QuotedPrice } from '../book/quote.ts';
 import { formatDepth } from '../measure/length-format.ts';
-import { formatPercent } from '../measure/percent.ts';
 import { formatMoney } from '../price/money.ts';
+import { formatTaxRate } from '../price/tax.ts';
 import { suggestedOption } from '../price/quoted-price.ts';
 import { theRooms } from '../standing/names.ts';
 import type { Block, Run } from './tree.ts';
@@ -104,7 +104,7 @@ export function optionsTable(business: Business, priced: QuotedPrice, walks: Rea
   const rooms = suggested.rooms.length;
   row(rooms > MAX_ROOM_ROWS ? `Subtotal, ${rooms} rooms` : 'Subtotal', (o) => money(o.netMinor));
   for (const tax of suggested.taxes)
-    row(`${tax.name} ${formatPercent(tax.rate, 3, locale)}`, (o) => money(o.taxes.find((t) => t.taxId === tax.taxId)?.taxMinor ?? 0));
+    row(`${tax.name} ${formatTaxRate(tax.rate, locale)}`, (o) => money(o.taxes.find((t) => t.taxId === tax.taxId)?.taxMinor ?? 0));
   rows.push({
     cells: [[{ text: 'Total', bold: true }], ...options.map((o) => cell(money(o.totalMinor)))],
     figure: true,

@@ -1,6 +1,12 @@
 /** Sales tax or value-added tax: one rate per line, rounded per line or per rate. */
 import type { Pricing, TaxRate } from '../book/business.ts';
+import { formatPercent } from '../measure/percent.ts';
 import { exact, roundHalfUp, times } from './exact.ts';
+
+/** A tax rate with up to four decimals of a percent, which local rates have: `8.1875%`. */
+export function formatTaxRate(rate: number, locale: string): string {
+  return formatPercent(rate, 4, locale);
+}
 
 /** A taxed amount and its rate's id (null is untaxed). */
 export type Taxed = { readonly netMinor: number; readonly taxId: string | null };

@@ -1,8 +1,8 @@
 import type { Quote } from '../../../shared-core/book/quote.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { quoteTerms } from '../../../shared-core/documents/quote-terms.ts';
-import { formatPercent } from '../../../shared-core/measure/percent.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
+import { formatTaxRate } from '../../../shared-core/price/tax.ts';
 import type { PricedJob } from '../../../shared-core/price/price-job.ts';
 import { useMeasure } from '../../parts/use-measure.ts';
 
@@ -47,7 +47,7 @@ export function QuoteSums({ price, atToday, hasTotal, records, holds }: QuoteSum
           )}
           {price.taxes.map((t) => (
             <div key={t.taxId}>
-              <dt>{`${t.name} ${formatPercent(t.rate, 3, locale)}`}</dt>
+              <dt>{`${t.name} ${formatTaxRate(t.rate, locale)}`}</dt>
               <dd>{money(t.taxMinor)}</dd>
             </div>
           ))}
