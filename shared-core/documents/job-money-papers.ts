@@ -2,7 +2,7 @@
 import type { Invoice, Payment } from '../book/ledger.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { byIssue, counts, isLateCharge, isOrderCredit } from '../ledger/account.ts';
-import { accountAt, appliedAtIssueMinor, standingAtIssue } from '../ledger/account-at.ts';
+import { accountAt, appliedAtIssueMinor, standingAtIssue, standingOn } from '../ledger/account-at.ts';
 import { total } from '../ledger/contract.ts';
 import { contractOfJob } from '../ledger/job-contract.ts';
 import { acceptedQuote, quotesDecidedBy } from '../price/change-order.ts';
@@ -29,10 +29,15 @@ export function jobInvoice(whole: WholeJob, invoice: Invoice, now: string): Docu
   return invoicePaper({ ...whole, now, today }, invoice, invoiced, appliedMinor);
 }
 
-/** The receipt for a payment of the job: under the number it was given, else the next one of the job. */
+/**
+ * The receipt for a payment of the job: under the number it was given, else the next one of the job. An invoice voided on a later day was
+ * due that day, but a payment or refund voided since, as a check that was returned, does not count.
+ */
 export function jobReceipt(whole: WholeJob, payment: Payment, now: string): DocumentTree {
   const given = whole.documents.find(({ kind, entryId }) => kind === 'receipt' && entryId === payment.id);
   const { today } = jobMoney(whole, now);
-  const account = accountAt(whole.ledger, payment.onDay, releasedOn(whole, whole.business.timeZone));
+  const { timeZone } = whole.business;
+  const ledger = whole.ledger.filter((entry) => counts(entry) || (entry.kind !== 'payment' && entry.kind !== 'refund'));
+  const account = accountAt(standingOn(ledger, payment.onDay, timeZone), payment.onDay, releasedOn(whole, timeZone));
   return receiptPaper({ ...whole, now, today }, payment, account, given?.revision ?? nextRevision(whole, 'receipt'));
 }

@@ -10,7 +10,7 @@ import {
   receiptPaper,
   statementPaper,
 } from '../../../shared-core/documents/money-papers.ts';
-import { jobInvoice } from '../../../shared-core/documents/job-money-papers.ts';
+import { jobInvoice, jobReceipt } from '../../../shared-core/documents/job-money-papers.ts';
 import { paymentMessage } from '../../../shared-core/documents/payment-message.ts';
 import { answerQuote } from '../../../shared-core/price/quote-state.ts';
 import type { Quote } from '../../../shared-core/book/quote.ts';
@@ -63,6 +63,9 @@ describe('an invoice', () => {
       ['Retainage, due when the work is accepted', '-$100.00'],
       ['Due by April 15, 2026', '$988.75'],
     ]);
+    // A local rate of four decimals is printed whole: 8.1875% of 1,000.00 is 81.88.
+    const local = { ...billed, taxes: [{ ...TAX, rate: 0.081875, taxMinor: 8_188 }] };
+    expect(amounts(invoicePaper(source, local, contract), 'Amounts')[2]).toEqual(['Sales tax, 8.1875% of $1,000.00', '$81.88']);
     expect(textOf(invoicePaper(source, billed, contract))).toContain('Still to be invoiced: $3,911.25.');
     // 5,000.00 less 1,088.75, and the 100.00 that were credited are to be invoiced again. By hand.
     const credited = textOf(invoicePaper(source, billed, { ...contract, orderCreditsMinor: 10_000 }));
@@ -266,6 +269,17 @@ describe('what was paid', () => {
   });
 
   // 1,000.00 with 100.00 held, of which 900.00 is paid: 900 + 100 = 1,000, so that nothing is due. Arithmetic of this page.
+  it('is on a receipt printed late as it was that day, without payments that turned out to be none', () => {
+    const whole = wholeJobsOf(book).find((one) => acceptedQuote(one.quotes) !== null);
+    const [billed, paid] = entries;
+    if (whole === undefined || billed?.kind !== 'invoice' || paid?.kind !== 'payment') throw new Error('The sample has a contract.');
+    const since = { voidedAt: '2026-03-20T16:00:00.000Z' };
+    const ledger = [{ ...billed, ...since }, paid, { ...payment('again', 60_000, 'a'), ...since }];
+    const late = jobReceipt({ ...whole, documents: [], ledger }, paid, NOW);
+    // 1,000.00 less 600.00, by hand.
+    expect(amounts(late, 'Payment').map(([, amount]) => amount)).toEqual(['$600.00', '$600.00', '$400.00']);
+  });
+
   it('is on the receipt beside the retainage that is held, which is not due', () => {
     const paid = payment('p', 90_000, 'a');
     const held = accountOf([invoice('a', 1, 100_000, { retainageMinor: 10_000 }), paid], TODAY);
