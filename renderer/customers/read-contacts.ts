@@ -1,7 +1,7 @@
 /** Reads contacts from a file: vCards (2.1, RFC 2426, RFC 6350), delimited text or a workbook. */
 import { CONTACT_FIELDS, type ContactField, matchColumns } from '../../shared-core/book/contact-columns.ts';
 import type { ContactRow, TableRow } from '../../shared-core/book/contact-rows.ts';
-import type { Parsed } from '../../shared-core/measure/parsed.ts';
+import { type Parsed, refused } from '../../shared-core/measure/parsed.ts';
 import { isBlankRow, parseTable, rowWidth, type SeparatedTable } from '../../shared-core/table/cell-table.ts';
 import type { LeftOut } from '../../shared-core/table/import-check.ts';
 import { readTables } from '../parts/read-table.ts';
@@ -19,7 +19,6 @@ export type ContactFile = { readonly leftOut: readonly LeftOut[] } & (
 );
 
 const MOST = 20_000;
-const refused = (message: string): { readonly ok: false; readonly message: string } => ({ ok: false, message });
 
 const cardFile = (text: string): Parsed<ContactFile> => {
   const read = readCards(text);

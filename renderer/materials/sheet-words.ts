@@ -1,3 +1,4 @@
+import { MILESTONE_NAME } from '../../shared-core/standing/cure-words.ts';
 import { plural } from '../../shared-core/measure/count-words.ts';
 import type { FigureSource, MaterialKind, MilestoneKind, PrimerUse } from '../../shared-core/book/material.ts';
 
@@ -26,11 +27,7 @@ export const FIRST_KINDS: ReadonlySet<MaterialKind> = new Set(KINDS.slice(0, 5))
 export const SOURCE_WORDS: Readonly<Record<FigureSource, string>> = { bag: 'bag', typical: 'typical', measured: 'measured' };
 
 export const MILESTONE_WORDS: Readonly<Record<MilestoneKind, string>> = {
-  'walk-on': 'foot traffic',
-  cart: 'rolling loads',
-  'next-lift': 'next lift',
-  furniture: 'furniture',
-  full: 'normal use',
+  ...MILESTONE_NAME,
   cover: 'ready for flooring',
 };
 

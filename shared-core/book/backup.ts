@@ -4,7 +4,7 @@
  * Pure; bytes and hashing belong to the desk.
  */
 import { z } from 'zod';
-import type { Parsed } from '../measure/parsed.ts';
+import { type Parsed, refused } from '../measure/parsed.ts';
 import { backupReasonSchema, datasetSchema } from './backup-names.ts';
 import { MIGRATIONS, type Migration, migrateRow, type StoredRow } from './migrations/all-steps.ts';
 import { SCHEMA_VERSION, TABLE_NAMES, TABLES, type TableName } from './tables.ts';
@@ -57,7 +57,6 @@ export type BackupManifest = z.infer<typeof manifestSchema>;
 
 const headSchema = z.looseObject({ format: z.literal(BACKUP_FORMAT), formatVersion: z.int().min(1), schemaVersion: z.int().min(1) });
 
-const refused = (message: string): { readonly ok: false; readonly message: string } => ({ ok: false, message });
 const DAMAGED = 'The backup is damaged. Choose an older one. Your data was not changed.';
 
 /** The name of the entry that holds a range of a table, counted from 0. */

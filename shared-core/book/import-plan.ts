@@ -4,7 +4,7 @@
  * different ones field by field.
  */
 import { type Held, idOf, Index, rowKey, text } from './book-index.ts';
-import { differences, mergeRows, type FieldDifference } from './merge-records.ts';
+import { differences, isSame, mergeRows, type FieldDifference } from './merge-records.ts';
 import type { StoredRow } from './migrations/all-steps.ts';
 import { jobNumber } from './new-records.ts';
 import { checkRow } from './rows.ts';
@@ -44,7 +44,6 @@ export function briefRow(row: StoredRow): StoredRow {
   return { ...Object.fromEntries(BRIEF_KEYS.filter((key) => key in row).map((key) => [key, row[key]])), print: print.text() };
 }
 
-const isSame = (a: StoredRow | undefined, b: StoredRow): boolean => JSON.stringify(a) === JSON.stringify(b);
 const isHere = (row: StoredRow): boolean => row['deletedAt'] === null || row['deletedAt'] === undefined;
 const lastChange = (records: readonly Held[]): string =>
   records.reduce((latest, { row }) => (text(row, 'changedAt') > latest ? text(row, 'changedAt') : latest), '');

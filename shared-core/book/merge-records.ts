@@ -1,5 +1,6 @@
 /** Compares and merges two versions of one record, field by field. */
 import type { StoredRow } from './migrations/all-steps.ts';
+import { isObject } from './migrations/parts.ts';
 
 /** A field in which two versions differ. `undefined` where a version has none. */
 export type FieldDifference = {
@@ -9,14 +10,13 @@ export type FieldDifference = {
   readonly theirs: unknown;
 };
 
-type Fields = Readonly<Record<string, unknown>>;
-const isFields = (value: unknown): value is Fields => typeof value === 'object' && value !== null && !Array.isArray(value);
-const isSame = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
+/** Whether two values have the same content. */
+export const isSame = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
 
 /** The id of a list item. */
 const ITEM_KEYS = ['id', 'roomId', 'itemKey', 'key'];
 function itemKey(item: unknown): string | null {
-  if (!isFields(item)) return null;
+  if (!isObject(item)) return null;
   const key = ITEM_KEYS.find((name) => typeof item[name] === 'string');
   return key === undefined ? null : String(item[key]);
 }
@@ -39,7 +39,7 @@ const inner = (path: string, name: string): string => (path === '' ? name : `${p
 
 function differ(ours: unknown, theirs: unknown, path: string): readonly FieldDifference[] {
   if (isSame(ours, theirs)) return [];
-  if (isFields(ours) && isFields(theirs))
+  if (isObject(ours) && isObject(theirs))
     return [...new Set([...Object.keys(ours), ...Object.keys(theirs)])]
       .filter((name) => !STAMPS.has(name))
       .flatMap((name) => differ(ours[name], theirs[name], inner(path, name)));
@@ -58,7 +58,7 @@ export function differences(ours: StoredRow, theirs: StoredRow): readonly FieldD
 function merge(ours: unknown, theirs: unknown, path: string, taken: ReadonlySet<string>): unknown {
   if (taken.has(path)) return theirs;
   if (isSame(ours, theirs)) return ours;
-  if (isFields(ours) && isFields(theirs)) {
+  if (isObject(ours) && isObject(theirs)) {
     const names = [...new Set([...Object.keys(ours), ...Object.keys(theirs)])];
     const merged = names.map((name) => [name, merge(ours[name], theirs[name], inner(path, name), taken)] as const);
     return Object.fromEntries(merged.filter(([, value]) => value !== undefined));

@@ -11,7 +11,8 @@ import type { Piece } from './temperature-history.ts';
 /** The room after the last reading may be so much warmer or colder than assumed. Typical for a heated house. */
 export const ASSUMED_SPREAD_C = 2;
 
-export type CureInput = {
+/** A lift that cures. */
+export type CuringLift = {
   readonly lift: number;
   /** Whether this lift finishes the floor. Until then there are no dates for flooring or furniture. */
   readonly isLastLift: boolean;
@@ -21,6 +22,9 @@ export type CureInput = {
   readonly depth: { readonly meanM: number; readonly deepestM: number };
   /** New lifts underneath that dry through this one. */
   readonly wetBelowM: number;
+};
+
+export type CureInput = CuringLift & {
   readonly sheet: PowderSheet;
   readonly materialKind: MaterialKind;
   readonly flooring: Flooring | null;

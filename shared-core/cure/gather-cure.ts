@@ -14,9 +14,9 @@ import { roomAreaM2 } from '../plan/region.ts';
 import { liveEvents } from '../pour/log-time.ts';
 import type { Drilling } from './clearance-tests.ts';
 import { workCalendar } from './stated-date.ts';
-import { ASSUMED_SPREAD_C, type CureInput } from './cure-input.ts';
+import { ASSUMED_SPREAD_C, type CureInput, type CuringLift } from './cure-input.ts';
 
-export type CureRecords = {
+export type CureRecords = CuringLift & {
   readonly business: Pick<Business, 'units' | 'locale' | 'address' | 'hours'>;
   readonly jobRoom: JobRoom;
   readonly room: Room;
@@ -26,11 +26,6 @@ export type CureRecords = {
   readonly yearBuilt: number | null;
   /** The powder that was (or is to be) poured. */
   readonly material: Material;
-  readonly lift: number;
-  readonly isLastLift: boolean;
-  readonly placedAt: string;
-  readonly depth: { readonly meanM: number; readonly deepestM: number };
-  readonly wetBelowM: number;
   /** Whether a moisture mitigation system is, or is to be, under the pour. */
   readonly overSystem: boolean;
   /** The rooms whose in-slab tests are counted with those of this one: poured with it, for the same flooring, over the same slab. */

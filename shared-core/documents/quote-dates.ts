@@ -1,11 +1,11 @@
 /** The dates a quote states: the planned pour, foot traffic, and when the floor is expected to be ready for flooring. */
 import type { JobBundle } from '../standing/job-bundle.ts';
 import { roomsOf } from '../standing/job-bundle.ts';
+import { figuresOf } from '../standing/job-figures.ts';
 import { stepsToCome } from '../standing/next-pours.ts';
 import { roomCure } from '../standing/room-cure.ts';
 import type { Frozen, Quote } from '../book/quote.ts';
 import { dayOfInstant } from '../measure/moment.ts';
-import { liftBreak } from '../material/lift-break.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
 import { milestoneName } from '../standing/cure-words.ts';
 
@@ -33,11 +33,8 @@ function bundleOf(frozen: Frozen, option: OptionEstimate): JobBundle {
     return roomOption === undefined ? jobRoom : { ...jobRoom, level: roomOption.level, materialId: roomOption.takeoff.materialId };
   });
   return {
+    ...frozen,
     job: { ...frozen.job, rooms },
-    customer: frozen.customer,
-    property: frozen.property,
-    rooms: frozen.rooms,
-    materials: frozen.materials,
     quotes: [],
     pours: [],
     pourEvents: [],
@@ -46,8 +43,8 @@ function bundleOf(frozen: Frozen, option: OptionEstimate): JobBundle {
     clearanceTests: [],
     ledger: [],
     visits: [],
-    summaries: option.rooms.map((room) => ({
-      roomId: room.roomId,
+    summaries: figuresOf({ base: option }).map((figures) => ({
+      ...figures,
       planDrawn: true,
       readingsTaken: 0,
       testsWanting: 0,
@@ -56,14 +53,7 @@ function bundleOf(frozen: Frozen, option: OptionEstimate): JobBundle {
       prepOpen: 0,
       prepTotal: 0,
       prepNext: null,
-      unsettled: null,
-      bags: room.takeoff.bags?.quotedBags ?? null,
       nextBags: null,
-      lifts: room.takeoff.lifts?.count ?? null,
-      pourMinutes: room.takeoff.bags === null ? null : room.takeoff.pourMinutes,
-      fillShares: room.fillShares,
-      liftBreak: liftBreak(room.takeoff),
-      depth: room.takeoff.room.depths === null ? null : { meanM: room.takeoff.room.depths.meanM, deepestM: room.takeoff.room.depths.mostM },
     })),
   };
 }

@@ -4,7 +4,7 @@ import type { Spread } from '../pour/chance.ts';
 import { minuteTicks, scaleX, type Scale } from './datum.ts';
 import { boxMark, groupMark, hatchMark, lineMark, ringMark } from './ink.ts';
 import { startSheet, type LabelSheet } from './labels.ts';
-import { placeText, type Lettering } from './lettering.ts';
+import { letters } from './lettering.ts';
 import { boxRing } from './ring-clip.ts';
 import type { Drawing, Mark } from './marks.ts';
 import { SANS_BOLD } from './type-metrics.ts';
@@ -23,11 +23,6 @@ export interface CrewTimelineInput {
 const NAMES = { mixer: 'mixing', carrier: 'carrying', cart: 'cart', spreader: 'spreading' } as const;
 /** Waiting is drawn as an empty bar and work as a filled one. A cart waits while it is being filled. */
 const isWait = (bar: Bar): boolean => bar.doing === 'hold' || bar.doing === 'wait' || (bar.actor === 'cart' && bar.doing === 'scrape');
-
-function letters(sheet: LabelSheet, lettering: Lettering): Mark[] {
-  const placed = placeText(sheet, [lettering]);
-  return placed === null ? [] : [placed];
-}
 
 /** Minutes below the rows, labeled every 5, 10 or 20 minutes by the length of the pour where the labels fit. */
 function axis(scale: Scale, y: number, sheet: LabelSheet): Mark[] {

@@ -6,7 +6,7 @@ import { placeText } from './lettering.ts';
 import type { Drawing, Hatch, Mark } from './marks.ts';
 import { pointer, slash } from './shapes.ts';
 import { fitText, SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
-import { heightAt, LEADER_CLEAR_PX } from './section.ts';
+import { heightAt, LEADER_CLEAR_PX, type SectionFrame } from './section.ts';
 
 /** A layer of the floor assembly, listed from the top down. */
 export interface SectionLayer {
@@ -36,12 +36,7 @@ export interface SectionProbe {
 }
 
 /** Input of `layersSection`; sizes in px unless named otherwise. */
-export interface LayersInput {
-  readonly widthPx: number;
-  readonly heightPx: number;
-  readonly datumY: number;
-  readonly x0: number;
-  readonly x1: number;
+export interface LayersInput extends SectionFrame {
   readonly lengthM: number;
   readonly units: 'us' | 'metric';
   readonly parts: readonly LayerPart[];

@@ -35,6 +35,12 @@ export function placeText(sheet: LabelSheet, candidates: readonly Lettering[]): 
   return placed && textMark(placed.lettering.x, placed.lettering.y, placed.lettering.text, placed.lettering);
 }
 
+/** A line of text where it is free; nothing where it is not. */
+export function letters(sheet: LabelSheet, lettering: Lettering): Mark[] {
+  const placed = placeText(sheet, [lettering]);
+  return placed === null ? [] : [placed];
+}
+
 /** The first block of lines of which every line is free and fits, drawn and reserved; null when none is. */
 export function placeBlock(
   sheet: LabelSheet,

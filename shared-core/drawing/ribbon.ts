@@ -3,7 +3,7 @@ import type { Box } from './ring-clip.ts';
 import { datumMarks, dayTicks, scaleX, weekendSpans, type Scale } from './datum.ts';
 import { boxMark, groupMark, lineMark } from './ink.ts';
 import { breakAtBoxes, reserve, startSheet, uprightBox, type LabelSheet } from './labels.ts';
-import { placeText, type Lettering } from './lettering.ts';
+import { letters, placeText } from './lettering.ts';
 import type { Drawing, Mark } from './marks.ts';
 import { breakLine, dryingBar, hatchedBar, letterBox, notAgreedBar, slashedLine, stateShape, type StateShape } from './shapes.ts';
 import { fitText, SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
@@ -148,11 +148,6 @@ export function todayRibbon(input: RibbonInput): Drawing {
   );
   return { width: input.widthPx, height, marks };
 }
-
-const letters = (sheet: LabelSheet, lettering: Lettering): Mark[] => {
-  const placed = placeText(sheet, [lettering]);
-  return placed === null ? [] : [placed];
-};
 
 const dotted = (from: number, to: number, y: number): Mark[] =>
   to - from > 12 ? [lineMark([from, y, to, y], { pen: 'witness', ink: 'line', dash: 'dots' })] : [];

@@ -10,21 +10,16 @@ import { placedOpenings } from '../plan/openings.ts';
 import { gapsOf } from '../survey/section-along.ts';
 import type { SurveyedRoom } from '../survey/survey-room.ts';
 import { sectionThrough } from '../survey/survey-room.ts';
-import type { SectionEnd, SectionInput } from './section.ts';
+import type { SectionEnd, SectionFrame, SectionInput } from './section.ts';
 
 type Read = Extract<SurveyedRoom, { state: 'surveyed' }>;
 
-export type RoomSectionChoice = {
+export type RoomSectionChoice = SectionFrame & {
   readonly room: Pick<Room, 'plan' | 'layers' | 'tests'>;
   readonly survey: Read;
   readonly level: LevelChoice;
   readonly cut: readonly [Point, Point];
   readonly units: UnitSystem;
-  readonly widthPx: number;
-  readonly heightPx: number;
-  readonly datumY: number;
-  readonly x0: number;
-  readonly x1: number;
 };
 
 /** The opening at an end of the cut: within the opening's width of it. */

@@ -37,8 +37,8 @@ export interface SectionEnd {
   readonly heightM: number | null;
 }
 
-/** A section's data. */
-export interface SectionInput {
+/** Where a cut is drawn, px. */
+export interface SectionFrame {
   readonly widthPx: number;
   readonly heightPx: number;
   /** Height of the datum line on the drawing. */
@@ -46,6 +46,10 @@ export interface SectionInput {
   /** Left and right ends of the cut on the drawing. */
   readonly x0: number;
   readonly x1: number;
+}
+
+/** A section's data. */
+export interface SectionInput extends SectionFrame {
   /** At least two points, in order along the cut. */
   readonly points: readonly SectionPoint[];
   /** Spans where the cut leaves the floor, such as at a notch or a column; undefined for none. */

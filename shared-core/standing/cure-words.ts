@@ -26,7 +26,8 @@ export const FLOORING_NAME: Readonly<Record<Flooring, string>> = {
   carpet: 'carpet',
 };
 
-const MILESTONE_NAME: Readonly<Record<Exclude<MilestoneKind, 'cover'>, string>> = {
+/** Names of the milestones without those of the flooring. */
+export const MILESTONE_NAME: Readonly<Record<Exclude<MilestoneKind, 'cover'>, string>> = {
   'walk-on': 'foot traffic',
   cart: 'rolling loads',
   'next-lift': 'next lift',

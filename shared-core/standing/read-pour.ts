@@ -327,9 +327,6 @@ export function broughtBags(pour: Placing, layout: PourLayout): number {
   return Math.max(brought, Math.ceil(layout.volumeM3 / pour.bagYieldM3 - 1e-6));
 }
 
-/** The rooms as the advice takes them: plan, depth and the floor still open, without the plan of the pour. */
-export const pourRoomsOf = (pour: PourReading): readonly Omit<PourRoom, 'pourPlan'>[] => pour.pourRooms;
-
 /** The rooms with floor still to be placed; all of them where none has any. A room whose last lift is whole is not poured again. */
 function stillToPour(reading: JobReading, rooms: readonly RoomReading[]): readonly RoomReading[] {
   const open = rooms.filter((roomReading) => nextLift(roomFloorOf(reading, roomReading.room.id)).number <= liftsOf(roomReading));

@@ -3,7 +3,7 @@
  * are in Node.
  */
 import { createCipheriv, createDecipheriv, createHash, createHmac, randomBytes, scrypt, timingSafeEqual } from 'node:crypto';
-import type { Parsed } from '../../../shared-core/measure/parsed.ts';
+import { type Parsed, refused } from '../../../shared-core/measure/parsed.ts';
 
 /** `SEBACKUP`, layout version, three scrypt parameters, salt, nonce, proof of the key, checksum of these. */
 const MAGIC = Buffer.from('SEBACKUP', 'latin1');
@@ -60,7 +60,6 @@ export function isEncrypted(bytes: Uint8Array): boolean {
   return bytes.length >= MAGIC.length && MAGIC.equals(bytes.subarray(0, MAGIC.length));
 }
 
-const refused = (message: string): { readonly ok: false; readonly message: string } => ({ ok: false, message });
 const DAMAGED = 'This backup is damaged. Choose an older one. Your data was not changed.';
 
 /** Why an encrypted file does not open: it needs a passphrase, the passphrase is wrong, or it is damaged. */

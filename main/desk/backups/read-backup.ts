@@ -13,12 +13,11 @@ import {
   tableRefusal,
 } from '../../../shared-core/book/backup.ts';
 import { SCHEMA_VERSION, type TableName } from '../../../shared-core/book/tables.ts';
-import type { Parsed } from '../../../shared-core/measure/parsed.ts';
+import { type Parsed, refused } from '../../../shared-core/measure/parsed.ts';
 import { AFTER, linesOf, readRange, textOf } from './range-lines.ts';
 import { type PackedBytes, readZip, ZIP_LIMITS, type ZipLimits, type ZipPart } from './read-zip.ts';
 import { sha256Of } from '../files.ts';
 
-const refused = (message: string): { readonly ok: false; readonly message: string } => ({ ok: false, message });
 /** Maximum size of a manifest, bytes; one with a million photos is smaller. */
 const MANIFEST_BYTES = 128 * 1024 * 1024;
 

@@ -3,7 +3,7 @@
  * published .ZIP application note (APPNOTE 6.3): end record, central directory, local headers.
  */
 import { crc32, inflateRawSync } from 'node:zlib';
-import type { Parsed } from '../../../shared-core/measure/parsed.ts';
+import { type Parsed, refused } from '../../../shared-core/measure/parsed.ts';
 
 export type ZipLimits = {
   /** Maximum size of the file, bytes. */
@@ -40,7 +40,6 @@ const REFUSED_FLAGS = 0x2061;
 const UNIX_KIND_MASK = 0o170000;
 const UNIX_FILE = 0o100000;
 
-const refused = (message: string): { readonly ok: false; readonly message: string } => ({ ok: false, message });
 const damaged = (problem: string): { readonly ok: false; readonly message: string } =>
   refused(
     `${problem} The backup is damaged or was not made by Straightedge. Choose another file from the Backups folder. Your data was not changed.`,

@@ -2,7 +2,7 @@ import { updated, type Update } from '../../book/write.ts';
 import { useEffect, useState } from 'react';
 import { useLocation } from 'wouter';
 import { withExpectedAir } from '../../../shared-core/climate/room-air.ts';
-import { pourRoomsOf, type PourReading, roomFloorOf } from '../../../shared-core/standing/read-pour.ts';
+import { type PourReading, roomFloorOf } from '../../../shared-core/standing/read-pour.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { Job, JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
@@ -216,7 +216,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
                 runs.start({
                   model: sound,
                   advised: {
-                    rooms: pourRoomsOf(read),
+                    rooms: read.pourRooms,
                     plans: advisedPlans(read),
                     doorways: read.doorways,
                     bagYieldM3: read.bagYieldM3,

@@ -12,7 +12,8 @@ type Definition = {
 };
 
 const definitionOf = (schema: z.ZodType): Definition => schema._zod.def;
-const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
+/** Whether a value is an object with fields: not null and no list. */
+export const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
 const literalsOf = (schema: z.ZodType | undefined): ReadonlySet<unknown> => schema?._zod.values ?? new Set();
