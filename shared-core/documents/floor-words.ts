@@ -23,7 +23,7 @@ export function openWords(room: PlacedRoom, { units, locale }: Place): readonly 
   if (room.extent !== 'whole' && room.notPlacedM2 > 0)
     sentences.push(`${formatArea(room.notPlacedM2, units, locale)} not placed${laneWords}.`);
   if (room.takenOutM2 > 0) sentences.push(`${formatArea(room.takenOutM2, units, locale)} removed.`);
-  const rest = floorRest({ roomId: room.roomId, lift: room });
+  const rest = floorRest({ lift: room });
   if (rest !== null && rest.patches.length > 0) sentences.push(`${capital(defectWords(rest, { units, locale }))}: repair before flooring.`);
   if (rest !== null && rest.toCheckM2 > 0) sentences.push(`${formatArea(rest.toCheckM2, units, locale)} suspect: check before flooring.`);
   return sentences;

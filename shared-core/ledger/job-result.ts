@@ -10,7 +10,6 @@ export type JobResult = {
   readonly incomeMinor: number;
   /** Sales tax inside what was received: it belongs to the tax office. */
   readonly taxMinor: number;
-  readonly purchasesMinor: number;
   readonly laborMinor: number;
   readonly drivesMinor: number;
   readonly costMinor: number;
@@ -41,10 +40,9 @@ export function jobResult(entries: readonly LedgerEntry[]): JobResult {
   const account = accountOf(live, '1970-01-01');
   const taxMinor = taxReceivedMinor(live);
   const hours = entriesOf('hours');
-  const purchasesMinor = total(entriesOf('purchase'), purchaseMinor);
   const laborMinor = total(hours, hoursMinor);
   const drivesMinor = total(entriesOf('drive'), driveMinor);
-  const costMinor = purchasesMinor + laborMinor + drivesMinor;
+  const costMinor = total(entriesOf('purchase'), purchaseMinor) + laborMinor + drivesMinor;
   const incomeMinor = netReceivedMinor(account) - Math.min(account.onAccountMinor, Math.max(0, netReceivedMinor(account))) - taxMinor;
   const owner = hours.filter((h) => h.paidAs === 'owner');
   const ownerMinutes = total(owner, (h) => h.minutes);
@@ -52,7 +50,6 @@ export function jobResult(entries: readonly LedgerEntry[]): JobResult {
   return {
     incomeMinor,
     taxMinor,
-    purchasesMinor,
     laborMinor,
     drivesMinor,
     costMinor,

@@ -1,6 +1,6 @@
 /** Lifting by hand in a job: the lifting equation as a caution, and the effect of a cart or a second person. */
 import { INCH_M } from '../measure/length-units.ts';
-import { liftingIndex, weightLimit, type LiftPosture, type LiftingDuration } from './lifting.ts';
+import { liftingIndex, weightLimitKg, type LiftPosture, type LiftingDuration } from './lifting.ts';
 
 /** What is carried. */
 export type Carrying = {
@@ -40,8 +40,8 @@ export function carryingCaution(carrying: Carrying): CarryingCaution {
   const duration: LiftingDuration = carrying.liftMinutes <= 60 ? 'short' : carrying.liftMinutes <= 120 ? 'moderate' : 'long';
   const liftingWay = (from: typeof FROM_FLOOR | typeof FROM_CART, loadKg: number): LiftingWay => {
     const posture: LiftPosture = { ...from, twistDeg: 0, liftsPerMinute, duration, coupling: 'fair' };
-    const limit = weightLimit(posture);
-    return { loadKg, limitKg: limit.limitKg, index: liftingIndex(loadKg, limit) };
+    const limitKg = weightLimitKg(posture);
+    return { loadKg, limitKg, index: liftingIndex(loadKg, limitKg) };
   };
   return {
     totalKg,

@@ -21,24 +21,12 @@ export type LiftPosture = {
   readonly coupling: Coupling;
 };
 
-/** The multipliers and the resulting limit. */
-export type WeightLimit = {
-  readonly horizontal: number;
-  readonly vertical: number;
-  readonly distance: number;
-  readonly twist: number;
-  readonly frequency: number;
-  readonly coupling: number;
-  /** Zero where the posture is outside the equation's limits. */
-  readonly limitKg: number;
-};
-
 /** Limits of the multipliers, in the inches the equation was published in (page 7). */
 const LIMITS_IN = { leastReach: 10, mostReach: 25, knuckle: 30, mostHeight: 70, leastTravel: 10, mostTravel: 70 } as const;
 const MOST_TWIST_DEG = 135;
 
-/** The recommended weight limit of one lift, unrounded. */
-export function weightLimit(posture: LiftPosture): WeightLimit {
+/** The recommended weight limit of one lift, kg, unrounded; zero where the posture is outside the equation's limits. */
+export function weightLimitKg(posture: LiftPosture): number {
   const reach = inches(posture.horizontalM);
   const height = inches(posture.heightM);
   const travel = inches(posture.travelM);
@@ -49,23 +37,12 @@ export function weightLimit(posture: LiftPosture): WeightLimit {
   const frequency = frequencyMultiplier(posture.liftsPerMinute, posture.duration, posture.originM);
   const hold = COUPLING_TABLE[posture.coupling];
   const coupling = height < LIMITS_IN.knuckle ? hold.low : hold.high;
-  return {
-    horizontal,
-    vertical,
-    distance,
-    twist,
-    frequency,
-    coupling,
-    limitKg: LOAD_CONSTANT_KG * horizontal * vertical * distance * twist * frequency * coupling,
-  };
+  return LOAD_CONSTANT_KG * horizontal * vertical * distance * twist * frequency * coupling;
 }
 
-/**
- * The lifting index: the load over its limit.
- * @returns null where the limit is zero
- */
-export function liftingIndex(loadKg: number, limit: WeightLimit): number | null {
-  return limit.limitKg <= 0 ? null : loadKg / limit.limitKg;
+/** The lifting index: the load over its limit; null where the limit is zero. */
+export function liftingIndex(loadKg: number, limitKg: number): number | null {
+  return limitKg <= 0 ? null : loadKg / limitKg;
 }
 
 /**

@@ -28,8 +28,6 @@ export type LiftPlan = {
   readonly capM: number;
   /** Hours between lifts at the sheet's reference temperature; null for a single lift. */
   readonly waitHours: Sourced<Span> | null;
-  /** The shallowest place is thinner than the sheet allows. */
-  readonly tooThin: boolean;
   readonly notes: readonly LiftNote[];
 };
 
@@ -59,13 +57,14 @@ export function planLifts(depths: Depths, sheet: EffectiveSheet, withAggregate: 
   const evenM = filled === 0 ? 0 : (deepestM - capM) / filled;
   // The lowest lift with aggregate runs out nowhere: those over it leave it its minimum at the shallowest place.
   const eachMostM = extended && filled > 1 ? Math.min(evenM, (shallowestM - capM - lift.least) / (filled - 1)) : evenM;
-  const tooThin = deepestM > 0 && shallowestM < neat.least - HAIR_M;
   const notes: LiftNote[] = [
     ...(filled > 1 ? [{ kind: 'several', deepestM, liftM: lift.most, count } as const] : []),
     ...(extended ? [{ kind: 'aggregate', leastM: lift.least, mostM: lift.most } as const, { kind: 'cap', capM } as const] : []),
     ...(stones !== null && !extended ? [{ kind: 'too-shallow-for-aggregate', shallowestM, leastM: aggregateLeastM } as const] : []),
     ...(withAggregate && stones === null ? [{ kind: 'no-aggregate' } as const] : []),
-    ...(tooThin ? [{ kind: 'too-thin', shallowestM, leastM: neat.least, source: sheet.liftM.source } as const] : []),
+    ...(deepestM > 0 && shallowestM < neat.least - HAIR_M
+      ? [{ kind: 'too-thin', shallowestM, leastM: neat.least, source: sheet.liftM.source } as const]
+      : []),
   ];
   return {
     count,
@@ -74,7 +73,6 @@ export function planLifts(depths: Depths, sheet: EffectiveSheet, withAggregate: 
     eachMostM,
     capM,
     waitHours: count > 1 ? nextLiftHours(sheet) : null,
-    tooThin,
     notes,
   };
 }

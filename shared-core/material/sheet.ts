@@ -13,7 +13,6 @@ export type Span = { readonly least: number; readonly most: number };
 
 /** The powder's complete figures; `null` only where the data sheet does not allow it. */
 export type EffectiveSheet = {
-  readonly materialId: string;
   readonly name: string;
   readonly bagKg: Sourced<number>;
   /** The yield estimates calculate with, and how it was chosen. */
@@ -78,7 +77,7 @@ export function effectiveSheet(material: Material): Found<EffectiveSheet, SheetP
   const milestones = [...powder.milestones, ...missingMilestones(powder.milestones)];
   const typicalCount = Object.values(figures).filter((figure) => figure?.source === 'typical').length;
   const typicalTimes = milestones.filter((m) => m.source === 'typical').length;
-  return { ok: true, value: { materialId: material.id, name: material.name, ...figures, milestones, typicalCount, typicalTimes } };
+  return { ok: true, value: { name: material.name, ...figures, milestones, typicalCount, typicalTimes } };
 }
 
 /** The yield with its uncertainty, for the bag count. */

@@ -8,12 +8,10 @@ import { distanceM } from './point.ts';
 export const DIAGONAL_WITHIN_M = 0.006;
 export const DIAGONAL_WITHIN_SHARE = 0.001;
 
-/** One diagonal: measured, drawn, and measured minus drawn. `message` is null when they agree. */
+/** One diagonal. `message` is null when the room and the drawing agree. */
 export type DiagonalCheck = {
   readonly from: number;
   readonly to: number;
-  readonly drawnM: number;
-  readonly differenceM: number;
   readonly message: string | null;
 };
 
@@ -28,6 +26,6 @@ export function checkDiagonals(plan: Pick<Plan, 'outline' | 'diagonals'>, units:
     const amount = formatLength(Math.abs(differenceM), units, locale);
     const way = differenceM > 0 ? 'longer' : 'shorter';
     const message = `The diagonal from corner ${from + 1} to corner ${to + 1} is ${amount} ${way} than drawn. A corner is not square, or a side was misread.`;
-    return [{ from, to, drawnM, differenceM, message: agrees ? null : message }];
+    return [{ from, to, message: agrees ? null : message }];
   });
 }

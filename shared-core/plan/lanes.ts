@@ -2,15 +2,10 @@
 import type { Point } from '../book/fields.ts';
 import { clipToHalfPlane, otherSide } from './half-plane.ts';
 import { directionOf } from './point.ts';
-import { type Region, regionAreaM2 } from './region.ts';
+import type { Region } from './region.ts';
 
 /** One lane. Several pieces when a cutout or the outline divides it. */
-export type Lane = {
-  readonly pieces: readonly Region[];
-  readonly areaM2: number;
-  /** Length along its direction, from the first corner to the last, meters. */
-  readonly lengthM: number;
-};
+export type Lane = readonly Region[];
 
 /** The maximum number of lanes; more means that the width is a typo. */
 export const LANES_MOST = 500;
@@ -49,15 +44,7 @@ export function lanesOfRegion(region: Region, widthM: number, angleDeg: number, 
     const farHalf = { normal, offsetM: start + (order + 1) * widthM };
     const pieces = isLast ? rest : rest.flatMap((piece) => clipToHalfPlane(piece, otherSide(farHalf)));
     if (!isLast) rest = rest.flatMap((piece) => clipToHalfPlane(piece, farHalf));
-    const reach = extent(
-      pieces.flatMap((piece) => piece.outline),
-      along,
-    );
-    lanes.push({
-      pieces,
-      areaM2: pieces.reduce((sum, piece) => sum + regionAreaM2(piece), 0),
-      lengthM: pieces.length === 0 ? 0 : reach.most - reach.least,
-    });
+    lanes.push(pieces);
   }
   return lanes;
 }

@@ -16,6 +16,9 @@ export function regionAreaM2(region: Region): number {
   return region.holes.reduce((area, hole) => area - ringAreaM2(hole), ringAreaM2(region.outline));
 }
 
+/** Area of several regions together in m². */
+export const areaOf = (regions: readonly Region[]): number => regions.reduce((sum, region) => sum + regionAreaM2(region), 0);
+
 /** Floor area of a room in m²: the outline less the cutouts. */
 export function roomAreaM2(plan: Pick<Plan, 'outline' | 'holes'>): number {
   return regionAreaM2(roomRegion(plan));

@@ -22,8 +22,6 @@ export type BatchAfter = {
 
 export type LaneAfter = {
   readonly number: number;
-  readonly roomId: string;
-  readonly areaM2: number;
   readonly plannedBags: number;
   readonly bags: number | null;
   /** Bags times yield divided by area; null when the lane's end was not logged. */
@@ -87,8 +85,6 @@ export function afterPour(
     }
     return {
       number: s.number,
-      roomId: s.roomId,
-      areaM2: s.areaM2,
       plannedBags: s.volumeM3 / bagM3,
       bags,
       thicknessM: bags === null ? null : (bags * bagM3) / s.areaM2,

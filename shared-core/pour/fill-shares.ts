@@ -1,7 +1,7 @@
 /** How the bags of a room are divided among its pours: by lift, and by section within a lift. */
 import type { PourPlan } from '../book/job.ts';
 import { type LiftPlan, liftDepthM } from '../material/lifts.ts';
-import { type Region, regionAreaM2, roomRegion } from '../plan/region.ts';
+import { areaOf, type Region, regionAreaM2, roomRegion } from '../plan/region.ts';
 import { acrossM, alongM, axesAt, cornersOf, pointAt, spansAcross } from './axes.ts';
 import { openM2, type PourRoom, sectionsOf } from './room-bays.ts';
 
@@ -88,7 +88,7 @@ export function liftPours(shares: FillShares, room: DividedRoom, { number, of, o
   if (room.plan.outline.length < 3) return [liftShare];
   const sections = dividedInto(room);
   if (sections.length < 2 && open === null) return [liftShare];
-  const areaM2 = sections.reduce((sum, section) => sum + regionAreaM2(section), 0);
+  const areaM2 = areaOf(sections);
   const left = sections.map((section, i) => {
     const ofSectionM2 = Math.max(1e-9, regionAreaM2(section));
     const whole = known.length === sections.length ? (known[i] ?? 0) : (liftShare * ofSectionM2) / Math.max(1e-9, areaM2);

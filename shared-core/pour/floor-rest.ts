@@ -2,9 +2,9 @@
 import type { Point } from '../book/fields.ts';
 import type { Defect } from '../book/pour-record.ts';
 import { distanceM, nearestOnSegment } from '../plan/point.ts';
-import { pointInRegion, type Region } from '../plan/region.ts';
+import { areaOf, pointInRegion, type Region } from '../plan/region.ts';
 import { openFloor, type RoomFloor } from './placed-floor.ts';
-import { areaOf, type FloorRegion } from './pour-regions.ts';
+import type { FloorRegion } from './pour-regions.ts';
 
 /** An edge where open floor meets placed floor, meters on the room's axes. */
 export type JointLine = { readonly from: Point; readonly to: Point };
@@ -21,7 +21,6 @@ type Patch = {
 };
 
 export type FloorRest = {
-  readonly roomId: string;
   /** Floor still to place, and the part of it that was scraped or cut out. */
   readonly openM2: number;
   readonly takenOutM2: number;
@@ -108,7 +107,7 @@ function patchesOf(regions: readonly FloorRegion[]): Patch[] {
 }
 
 /** Work left on a room's last lift; null before any pour, and when all of it is placed and sound. */
-export function floorRest({ roomId, lift }: Pick<RoomFloor, 'roomId' | 'lift'>): FloorRest | null {
+export function floorRest({ lift }: Pick<RoomFloor, 'lift'>): FloorRest | null {
   if (lift === null) return null;
   const open = lift.extent === 'whole' ? [] : lift.regions.filter(isOpen);
   const placed = lift.regions.filter((region) => !isOpen(region));
@@ -120,7 +119,6 @@ export function floorRest({ roomId, lift }: Pick<RoomFloor, 'roomId' | 'lift'>):
   const times = placed.flatMap((region) => region.placedAt ?? []);
   const openM2 = open.reduce((sum, region) => sum + region.areaM2, 0);
   return {
-    roomId,
     openM2,
     takenOutM2: open.reduce((sum, region) => sum + (region.state === 'taken-out' ? region.areaM2 : 0), 0),
     takenOutAt:

@@ -85,8 +85,6 @@ export type PourForecast = {
   readonly shortBags: number;
   /** Unfinished lanes, numbered through the pour. */
   readonly lanesLeft: readonly number[];
-  /** The lane whose end was probably passed without being logged; null when there is no sign of it. */
-  readonly unmarked: number | null;
 };
 
 /**
@@ -148,14 +146,13 @@ export function forecastPour(
   let estimate = estimated(observation);
   const lanesLeft = layout.lanes.filter((s) => !state.lanesDone.some((d) => d.roomId === s.roomId && d.lane === s.inRoom));
   const next = lanesLeft[0];
-  let isUnmarked = false;
   const onFloor = state.batches.filter((b) => b.discardedMin === null);
   const floorBags = onFloor.reduce((sum, b) => sum + b.bags, 0);
   const placedBags = onFloor.reduce((sum, b) => sum + (b.placedMin === null ? 0 : b.bags), 0);
   if (next) {
     // An open lane that took two batches more than planned counts before its end is logged; with one more, the log may be late.
     const plannedEnd = planned + next.volumeM3 * bagsPerM3;
-    isUnmarked = placedBags - (state.lanesDone.at(-1)?.bagsUsed ?? 0) > OPEN_MOST * next.volumeM3 * bagsPerM3 + batchBags;
+    const isUnmarked = placedBags - (state.lanesDone.at(-1)?.bagsUsed ?? 0) > OPEN_MOST * next.volumeM3 * bagsPerM3 + batchBags;
     const isOver = placedBags - 2 * batchBags >= plannedEnd - 1e-6;
     const open = estimated({ plannedBags: plannedEnd, usedBags: usedUpTo(plannedEnd, placedBags, batchBags) });
     if (isOver && !isUnmarked && open.total.likely > estimate.total.likely) estimate = open;
@@ -177,7 +174,6 @@ export function forecastPour(
     verdict: final,
     shortBags: final === 'enough' ? 0 : Math.max(0, Math.ceil(needed.high - state.bagsLeft - 1e-9)),
     lanesLeft: lanesLeft.map((s) => s.number),
-    unmarked: isUnmarked ? (next?.number ?? null) : null,
   };
 }
 

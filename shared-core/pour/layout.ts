@@ -6,7 +6,7 @@ import type { Point } from '../book/fields.ts';
 import { type BatchCounts, batchCount } from '../material/water.ts';
 import type { Found } from '../measure/parsed.ts';
 import { clipToHalfPlane, otherSide } from '../plan/half-plane.ts';
-import { regionAreaM2, type Region } from '../plan/region.ts';
+import { areaOf, type Region } from '../plan/region.ts';
 import { alongM, axesAt, cornersOf } from './axes.ts';
 import { joinsOf, type Join } from './joins.ts';
 import { placeOfVolume, profileOf, type Depth } from './lane-profile.ts';
@@ -218,8 +218,6 @@ function batchBetween(
     meets: [],
   };
 }
-
-const areaOf = (floor: readonly Region[]): number => floor.reduce((sum, region) => sum + regionAreaM2(region), 0);
 
 /** The end of the lanes farther from the exit, so that the first lane runs toward the exit. */
 export function farEnd(floor: readonly Region[], angleDeg: number, wayOut: Point): 'low' | 'high' {

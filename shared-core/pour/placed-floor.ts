@@ -8,8 +8,8 @@
 import type { Pour, PourEvent } from '../book/pour-record.ts';
 import { formatListAnd } from '../measure/list.ts';
 import { clipToRing } from '../plan/clip-to-ring.ts';
-import type { Region } from '../plan/region.ts';
-import { areaOf, type FloorRegion, type FloorState, liveEntries, roomOf, type SuspectReason, unmarked } from './pour-regions.ts';
+import { areaOf, type Region } from '../plan/region.ts';
+import { type FloorRegion, type FloorState, liveEntries, roomOf, type SuspectReason, unmarked } from './pour-regions.ts';
 
 /** `whole`: all of the floor is placed and none removed; suspect floor counts as placed. */
 export type Extent = 'none' | 'partly' | 'whole';

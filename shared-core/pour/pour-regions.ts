@@ -5,7 +5,7 @@ import type { Point } from '../book/fields.ts';
 import type { Defect, Pour, PourEvent } from '../book/pour-record.ts';
 import type { PouredPlanRoom } from '../book/poured-plan.ts';
 import { clipToHalfPlane, otherSide } from '../plan/half-plane.ts';
-import { regionAreaM2, roomRegion, type Region } from '../plan/region.ts';
+import { areaOf, roomRegion, type Region } from '../plan/region.ts';
 import { clocksAt, type LimitsAt, type LimitsOver, limitsOver, tempsRead } from './clocks.ts';
 import { bagsPerM3, coverOf, type Cover } from './cover.ts';
 import type { PlannedLane } from './lane.ts';
@@ -38,9 +38,6 @@ export type FloorRegion = {
   /** The mark that made it suspect or removed it, with its defect and the instant it was first marked; null when no mark did. */
   readonly mark: { readonly id: string; readonly defect: Defect | null; readonly instant: string } | null;
 };
-
-/** Area of a floor, m². */
-export const areaOf = (floor: readonly Region[]): number => floor.reduce((sum, piece) => sum + regionAreaM2(piece), 0);
 
 /** Valid entries of a pour, corrections applied. */
 export function liveEntries(pour: Pick<Pour, 'id'>, events: readonly PourEvent[]): readonly LogEntry[] {

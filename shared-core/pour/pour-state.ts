@@ -2,7 +2,7 @@
  * Computes the state of a pour from its log. Only the log is stored, and the same entries always give the same state. What the entries
  * say is read once an entry; a clock then adds only the ages at its instant.
  */
-import type { IncidentKind, Pour, PourEvent } from '../book/pour-record.ts';
+import type { Pour, PourEvent } from '../book/pour-record.ts';
 import { coveredBatches, coverOf } from './cover.ts';
 import { type LimitsAt, type LimitsOver, limitsOver } from './clocks.ts';
 import type { PourLayout } from './layout.ts';
@@ -39,8 +39,6 @@ export type LoggedBatch = {
   readonly estimated: boolean;
   /** Minute when it was thrown out or scraped out; null while it counts as floor. */
   readonly discardedMin: number | null;
-  /** Problems logged for it: wrong water, lumps, past its working time. */
-  readonly troubles: readonly IncidentKind[];
 };
 
 /** The last count of the stack, compared with the log. */
@@ -221,12 +219,10 @@ function batchesOf(
 ): LoggedBatch[] {
   const byBatch = new Map<number, { mixed: LogEntry | null; placed: LogEntry | null }>();
   const discarded = new Map<number, number>();
-  const troubles = new Map<number, IncidentKind[]>();
   let lastPlacement: LogEntry | null = null;
   for (const entry of live) {
     const { event } = entry;
     if (event.kind === 'discarded') discarded.set(event.batch, entry.min);
-    if (event.kind === 'incident' && event.batch != null) troubles.set(event.batch, [...(troubles.get(event.batch) ?? []), event.what]);
     if (event.kind !== 'mixed' && event.kind !== 'placed') continue;
     const batch = byBatch.get(event.batch) ?? { mixed: null, placed: null };
     byBatch.set(event.batch, batch);
@@ -258,7 +254,6 @@ function batchesOf(
         lane: placedEvent?.lane ?? null,
         estimated: (mixed?.event.estimated ?? false) || (placed?.event.estimated ?? false),
         discardedMin: discarded.get(number) ?? null,
-        troubles: troubles.get(number) ?? [],
       };
     });
 }

@@ -8,7 +8,7 @@ import { clipToRing } from '../plan/clip-to-ring.ts';
 import { placeOpening, wayOutPoint } from '../plan/openings.ts';
 import { distanceM } from '../plan/point.ts';
 import { centroidOf } from '../plan/polygon.ts';
-import { regionAreaM2, roomRegion, type Region } from '../plan/region.ts';
+import { areaOf, roomRegion, type Region } from '../plan/region.ts';
 import { lanesOfRegion } from '../plan/lanes.ts';
 import { farEnd, layOut, type Bay, type ComputedLayout, type PourProblem } from './layout.ts';
 import { axesAt, pointAt } from './axes.ts';
@@ -49,7 +49,7 @@ export function sectionNow(
 
 /** Floor of a section that is open, m²; null is all of it. */
 export function openM2(section: Region, open: readonly Region[] | null): number {
-  const areaM2 = (open === null ? [section] : intersection(open, [section])).reduce((sum, piece) => sum + regionAreaM2(piece), 0);
+  const areaM2 = areaOf(open === null ? [section] : intersection(open, [section]));
   return areaM2 < LEAST_SECTION_M2 ? 0 : areaM2;
 }
 
@@ -65,7 +65,7 @@ export function roomBays(room: PourRoom): Found<readonly Bay[], PourProblem> {
   for (const region of sectionsOf(room)) {
     const { angleDeg } = pourPlan;
     const toward = exit ?? shallowEnd(region, angleDeg, room.depth);
-    const all = lanesOfRegion(region, pourPlan.laneWidthM, angleDeg, toward).map((lane) => lane.pieces);
+    const all = lanesOfRegion(region, pourPlan.laneWidthM, angleDeg, toward);
     const { only = null } = room;
     const lanes = only === null ? all : all.map((pieces) => intersection(pieces, only)).filter((pieces) => pieces.length > 0);
     if (only !== null && lanes.length === 0) continue;

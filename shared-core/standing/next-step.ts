@@ -18,7 +18,6 @@ import { failedTestStep, milestoneName } from './cure-words.ts';
 import { coverWait, repairStep } from './repair-words.ts';
 
 export type NextStep = {
-  readonly roomId: string;
   readonly standing: RoomStanding;
   /** The room's status, in one or two sentences. */
   readonly sentence: string;
@@ -202,5 +201,5 @@ export function nextStep(bundle: JobBundle, roomId: string, business: AgendaBusi
   const step = isStopped
     ? go(`On hold: ${hold.why}.`, 'See what clears it', isOrder ? 'quote' : isDeposit ? 'pour' : 'assess')
     : STEP[standing.stage]({ bundle, facts, standing, business, now });
-  return { roomId, standing, ...step };
+  return { standing, ...step };
 }

@@ -6,7 +6,7 @@ import type { RoomTakeoff } from '../material/takeoff.ts';
 import { type FloorRest, floorRest } from '../pour/floor-rest.ts';
 import type { RoomFloor } from '../pour/placed-floor.ts';
 import { liveEntries } from '../pour/pour-regions.ts';
-import { regionAreaM2 } from '../plan/region.ts';
+import { areaOf } from '../plan/region.ts';
 import { costLines } from '../price/cost-lines.ts';
 import type { CostLine } from '../price/line.ts';
 import type { JobReading } from './read-job.ts';
@@ -51,7 +51,7 @@ function wastedBags({ roomId, lift, pours }: RoomFloor, { whole }: Pick<JobReadi
 /** Floor that the plan of the last pour left for another day, m2: its day and its work are in the price. */
 export function laterM2({ roomId, pours }: Pick<RoomFloor, 'roomId' | 'pours'>): number {
   const later = pours.at(-1)?.asPoured.rooms.find((r) => r.roomId === roomId)?.later ?? [];
-  return later.reduce((sum, piece) => sum + regionAreaM2(piece), 0);
+  return areaOf(later);
 }
 
 /** Less open floor than this is rounding, m2. */

@@ -67,8 +67,6 @@ export type JobStanding = {
   readonly complete: boolean;
   /** As of {@link JobMoney}. */
   readonly canFinish: JobMoney['canFinish'];
-  /** The contract is invoiced whole and nothing is open; null while no quote is accepted. */
-  readonly paid: boolean | null;
 };
 
 function assessGapsOf({ room, jobRoom, summary }: JobRoomFacts): readonly AssessGap[] {
@@ -189,7 +187,7 @@ function standingOf(bundle: JobBundle, roomFacts: JobRoomFacts, business: Agenda
   return { ...facts, stage, stages: stagesOf(facts, stage), state: stateOf(facts, stage) };
 }
 
-/** Whether a job is paid; null while no quote is accepted. */
+/** Whether the contract is invoiced whole and nothing is open; null while no quote is accepted. */
 export function jobPaid(bundle: JobBundle, business: AgendaBusiness, now: string): boolean | null {
   const { contract, isPaid } = jobMoney({ ...bundle, business }, now);
   return contract === null ? null : isPaid;
@@ -198,7 +196,6 @@ export function jobPaid(bundle: JobBundle, business: AgendaBusiness, now: string
 /** Status of every room of a job, in the job's order. Parameters as in {@link roomStanding}. */
 export function jobStanding(bundle: JobBundle, business: AgendaBusiness, now: string): JobStanding {
   const rooms = roomsOf(bundle).map((roomFacts) => standingOf(bundle, roomFacts, business, now));
-  const { contract, isPaid, canFinish } = jobMoney({ ...bundle, business }, now);
   const complete = rooms.length > 0 && rooms.every((r) => r.stage === 'done');
-  return { rooms, complete, canFinish, paid: contract === null ? null : isPaid };
+  return { rooms, complete, canFinish: jobMoney({ ...bundle, business }, now).canFinish };
 }

@@ -7,7 +7,7 @@ import { ringAreaM2 } from '../plan/polygon.ts';
 import { type CutWords, GROUND, SANDED } from '../survey/cut-words.ts';
 import { isAsbestosDetected } from './asbestos.ts';
 import { isWood } from './layer-words.ts';
-import { type Region, regionAreaM2, roomRegion } from '../plan/region.ts';
+import { areaOf, type Region, roomRegion } from '../plan/region.ts';
 
 /** Parts of a floor are drawn by hand: a gap or edge under half a square foot is no floor of its own, m². */
 const GAP_M2 = 0.05;
@@ -17,8 +17,6 @@ type Outline = Pick<Plan, 'outline' | 'holes'>;
 export type LayeredRoom = { readonly layers: readonly Layer[]; readonly tests: readonly FloorTest[]; readonly plan: Outline };
 /** A layer that is poured on, and its area that is not covered by another, m²; null while the room is not drawn. */
 export type ExposedLayer = { readonly layer: Layer; readonly areaM2: number | null };
-
-const areaOf = (regions: readonly Region[]): number => regions.reduce((sum, region) => sum + regionAreaM2(region), 0);
 
 /**
  * The layers that are to stay and lie on top: from the top down, until the whole room is covered. Heat laid on the floor is

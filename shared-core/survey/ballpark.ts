@@ -11,7 +11,6 @@ import type { Parsed } from '../measure/parsed.ts';
  * value.
  */
 export type Ballpark = {
-  readonly areaM2: number;
   /** Pour depth averaged over the floor. */
   readonly averageDepthM: Range;
   /** Likely deepest point of the pour. */
@@ -50,7 +49,7 @@ export function ballpark(areaM2: number, basis: BallparkGuess, terms: BallparkTe
   const wrong = wrongWith(basis, terms);
   if (wrong !== null) return { ok: false, message: wrong };
   const depth = basis.kind === 'depth' ? fromDepths(basis) : fromGap(basis, areaM2, terms.minimumThicknessM);
-  return { ok: true, value: { areaM2, ...depth, volumeM3: scaled(depth.averageDepthM, areaM2) } };
+  return { ok: true, value: { ...depth, volumeM3: scaled(depth.averageDepthM, areaM2) } };
 }
 
 type Depths = Pick<Ballpark, 'averageDepthM' | 'deepestM'>;

@@ -1,8 +1,6 @@
-/** The effect of the finish elevation at each doorway: pour depth along the threshold and the step to the adjoining floor. */
+/** The effect of the finish elevation at each doorway: pour depth at the threshold and the step to the adjoining floor. */
 import type { Opening, Plan } from '../book/plan-fields.ts';
 import { isExterior, openingName, placedOpenings } from '../plan/openings.ts';
-import { profilesAlong } from './profile.ts';
-import type { RoomRings } from './room-rings.ts';
 import type { FinishAt } from './section-along.ts';
 import { heightAt, type Surface } from './surface.ts';
 
@@ -15,8 +13,6 @@ export type DoorwayLevel = {
   readonly floorM: number;
   readonly finishedM: number;
   readonly depthM: number;
-  readonly leastDepthM: number;
-  readonly greatestDepthM: number;
   /** The floor at this threshold has no readings, so the figures are extrapolated until one is taken there. */
   readonly extrapolated: boolean;
   readonly adjoiningFlooring: string;
@@ -30,21 +26,13 @@ export type DoorwayLevel = {
 /** Every doorway at the finish elevation plus the new flooring, which counts as nothing while its thickness is not known (null). */
 export function doorwayLevels(
   surface: Surface,
-  room: RoomRings,
   plan: Pick<Plan, 'outline' | 'openings'>,
   finishAt: FinishAt,
   flooringThicknessM: number | null,
 ): DoorwayLevel[] {
-  return placedOpenings(plan).map(({ opening, from, to, middle }) => {
+  return placedOpenings(plan).map(({ opening, middle }) => {
     const floor = heightAt(surface, middle.xM, middle.yM);
     const { groundM, finishedM } = finishAt(middle.xM, middle.yM, floor.zM);
-    const depths = profilesAlong(surface, room, from, to)
-      .flat()
-      .map((point) => {
-        const finish = finishAt(point.xM, point.yM, point.zM);
-        return finish.finishedM - finish.groundM;
-      });
-    const depthM = finishedM - groundM;
     return {
       openingId: opening.id,
       name: openingName(opening),
@@ -52,9 +40,7 @@ export function doorwayLevels(
       edge: opening.edge,
       floorM: floor.zM,
       finishedM,
-      depthM,
-      leastDepthM: Math.min(depthM, ...depths),
-      greatestDepthM: Math.max(depthM, ...depths),
+      depthM: finishedM - groundM,
       extrapolated: floor.extrapolated,
       adjoiningFlooring: opening.adjoiningFlooring,
       stepM: opening.adjoiningM === null ? null : finishedM + (flooringThicknessM ?? 0) - opening.adjoiningM,

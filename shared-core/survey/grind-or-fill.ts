@@ -7,9 +7,8 @@ import type { Relief } from './relief.ts';
 /** Prices in minor units of money: underlayment per cubic meter, grinding per square meter, and removal per cubic meter. */
 export type GrindPrices = { readonly fillM3: number; readonly grindM2: number; readonly removeM3: number };
 
-/** One candidate: the plane, its quantities, and its cost in minor units (not rounded). */
+/** One candidate plane: its quantities and its cost in minor units (not rounded). */
 export type GrindPoint = {
-  readonly levelM: number;
   /** Grinding depth at the highest spot: zero for the plane that needs no grinding. */
   readonly groundMostM: number;
   readonly fillM3: number;
@@ -37,7 +36,7 @@ export function grindPoint(relief: Relief, leastThicknessM: number, prices: Grin
   const removeM3 = none ? 0 : Math.max(0, relief.momentM3 - cutM * relief.areaM2 + under.volumeM3);
   const fillCost = prices.fillM3 * fillM3;
   const grindCost = prices.grindM2 * grindM2 + prices.removeM3 * removeM3;
-  return { levelM: cutM + leastThicknessM, groundMostM, fillM3, grindM2, removeM3, cost: fillCost + grindCost };
+  return { groundMostM, fillM3, grindM2, removeM3, cost: fillCost + grindCost };
 }
 
 const STEPS = 96;

@@ -9,9 +9,6 @@ export function levelStepsM(units: UnitSystem): { readonly fine: number; readonl
   return units === 'us' ? { fine: 0.0254 / 16, coarse: 0.0254 / 4 } : { fine: 0.001, coarse: 0.005 };
 }
 
-/** A choice, and how far its finish elevation is above the previous one, meters. */
-export type MovedLevel = { readonly choice: LevelChoice; readonly byM: number };
-
 type Settled = Pick<SettledLevel, 'levelM' | 'lowestWithGrindingM' | 'ramp'>;
 
 /**
@@ -26,25 +23,20 @@ export function movedLevel(
   floor: Pick<FloorRead, 'lowestM'>,
   byM: number,
   units: UnitSystem,
-): MovedLevel {
+): LevelChoice {
   const { fine } = levelStepsM(units);
   const stepped = (m: number): number => Math.round(m / fine) * fine;
   if (choice.mode === 'follow') {
-    const followThicknessM = Math.max(fine, stepped(choice.followThicknessM + byM));
-    return { choice: { ...choice, followThicknessM }, byM: followThicknessM - choice.followThicknessM };
+    return { ...choice, followThicknessM: Math.max(fine, stepped(choice.followThicknessM + byM)) };
   }
   if (choice.mode === 'ramp') {
-    if (settled.ramp.length === 0) return { choice, byM: 0 };
-    const lift = stepped(byM);
-    return { choice: { ...choice, rampThrough: settled.ramp.map((h) => ({ ...h, heightM: h.heightM + lift })) }, byM: lift };
+    if (settled.ramp.length === 0) return choice;
+    return { ...choice, rampThrough: settled.ramp.map((h) => ({ ...h, heightM: h.heightM + stepped(byM) })) };
   }
   const lowestM = settled.lowestWithGrindingM;
   const wantedM = Math.max(0, settled.levelM + byM - floor.lowestM);
-  if (lowestM !== null && Math.abs(wantedM + floor.lowestM - lowestM) <= fine / 2) {
-    return { choice: { ...choice, levelM: null }, byM: lowestM - settled.levelM };
-  }
-  const levelM = floor.lowestM + stepped(wantedM);
-  return { choice: { ...choice, levelM }, byM: levelM - settled.levelM };
+  const isLowest = lowestM !== null && Math.abs(wantedM + floor.lowestM - lowestM) <= fine / 2;
+  return { ...choice, levelM: isLowest ? null : floor.lowestM + stepped(wantedM) };
 }
 
 /** A settled elevation raised by `byM`, for a section to show while the volume is still being calculated. */

@@ -34,7 +34,6 @@ export type FloorRead = {
   readonly extrapolatedShare: number;
   readonly highestM: number;
   readonly lowestM: number;
-  readonly highestAt: Point;
   readonly lowestAt: Point;
   /** Mean height over the floor, meters. */
   readonly meanM: number;

@@ -81,15 +81,14 @@ export function reliefFrom(mosaic: Mosaic, plane: Pick<Plane, 'slopeX' | 'slopeY
   };
 }
 
-/** The lowest and the highest of a mosaic's heights from the slope of a plane, meters, and where they are. */
+/** The lowest and the highest of a mosaic's heights from the slope of a plane, meters, and where the lowest is. */
 export function extremesOf(
   mosaic: Mosaic,
   plane: Pick<Plane, 'slopeX' | 'slopeY'>,
-): Pick<Relief, 'lowestM' | 'highestM'> & { readonly lowestAt: Point; readonly highestAt: Point } {
+): Pick<Relief, 'lowestM' | 'highestM'> & { readonly lowestAt: Point } {
   let lowestM = Number.POSITIVE_INFINITY;
   let highestM = Number.NEGATIVE_INFINITY;
   let lowestAt = { xM: 0, yM: 0 };
-  let highestAt = { xM: 0, yM: 0 };
   const { extremes } = mosaic;
   for (let i = 0; i < extremes.length; i += 3) {
     const xM = real(extremes, i);
@@ -99,12 +98,9 @@ export function extremesOf(
       lowestM = height;
       lowestAt = { xM, yM };
     }
-    if (height > highestM) {
-      highestM = height;
-      highestAt = { xM, yM };
-    }
+    highestM = Math.max(highestM, height);
   }
-  return { highestM, lowestM, highestAt, lowestAt };
+  return { highestM, lowestM, lowestAt };
 }
 
 function sortedBy(keys: Float64Array): Uint32Array {

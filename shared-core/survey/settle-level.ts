@@ -9,7 +9,7 @@ import type { UnitSystem } from '../measure/unit-system.ts';
 import { contourStepM } from './contours.ts';
 import { type DoorwayLevel, doorwayLevels } from './doorway-levels.ts';
 import { deeperM3, type Fill, fillTo } from './fill.ts';
-import { type GrindCurve, grindCurve, type GrindPoint, type GrindPrices } from './grind-or-fill.ts';
+import { type GrindCurve, grindCurve, type GrindPrices } from './grind-or-fill.ts';
 import { type Plane, planeAtM, type RampHeight, rampPlane } from './plane.ts';
 import { rampHeights } from './ramp.ts';
 import type { FloorRead } from './read-floor.ts';
@@ -42,8 +42,7 @@ export type SettledLevel = {
   readonly ramp: readonly RampHeight[];
   /** The plane's height at the room's center, meters: the finish elevation the user sees. */
   readonly levelM: number;
-  /** Lowest plane with the minimum thickness everywhere without grinding, by height at the room's center; null in `follow`. */
-  readonly lowestPermittedM: number | null;
+  /** Lowest plane with the minimum thickness everywhere after the allowed grinding, by height at the room's center; null in `follow`. */
   readonly lowestWithGrindingM: number | null;
   /** How far the chosen plane is below the lowest one permitted with the allowed grinding, meters; zero when it is not below. */
   readonly shortM: number;
@@ -56,7 +55,7 @@ export type SettledLevel = {
    */
   readonly highSpots: readonly HighSpot[];
   readonly highSpotsAreGround: boolean;
-  /** Elevations by height at the room's center. Null in `follow`, where the floor may not be ground, and while the fill has no price. */
+  /** Null in `follow`, where the floor may not be ground, and while the fill has no price. */
   readonly grindCurve: GrindCurve | null;
   /** Readable interval for contours of the depth, meters. */
   readonly contourStepM: number;
@@ -103,7 +102,6 @@ export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, o
     plane,
     ramp: ramp?.ok === true ? ramp.heights : [],
     levelM: wanted + lift,
-    lowestPermittedM: lowest + lift,
     lowestWithGrindingM: lowest - grindMostM + lift,
     shortM: short ? shortM : 0,
     fill,
@@ -113,19 +111,13 @@ export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, o
       filledM2: fill.coveredM2,
       hangsOnHighest,
     }),
-    doorways: doorwayLevels(floor.surface, floor.room, plan, finishAt, options.flooringThicknessM),
+    doorways: doorwayLevels(floor.surface, plan, finishAt, options.flooringThicknessM),
     highSpots,
     highSpotsAreGround: grindMostM > 0,
-    grindCurve: curve && lifted(curve, lift),
+    grindCurve: curve,
     contourStepM: contourStepM(relief.highestM - relief.lowestM, options.units),
     warnings,
   };
-}
-
-function lifted(curve: GrindCurve, byM: number): GrindCurve {
-  if (byM === 0) return curve;
-  const up = (point: GrindPoint): GrindPoint => ({ ...point, levelM: point.levelM + byM });
-  return { ...curve, points: curve.points.map(up), cheapest: up(curve.cheapest), noGrinding: up(curve.noGrinding) };
 }
 
 /**
@@ -166,7 +158,6 @@ function followed(floor: FloorRead, plan: Plan, choice: LevelChoice, options: Le
     plane,
     ramp: [],
     levelM: plane.zM,
-    lowestPermittedM: null,
     lowestWithGrindingM: null,
     shortM: 0,
     fill: {
@@ -187,7 +178,6 @@ function followed(floor: FloorRead, plan: Plan, choice: LevelChoice, options: Le
     },
     doorways: doorwayLevels(
       floor.surface,
-      floor.room,
       plan,
       (_x, _y, zM) => ({ groundM: zM, finishedM: zM + followThicknessM }),
       options.flooringThicknessM,

@@ -115,14 +115,14 @@ function gridVolume(grid: Grid, levelM: number): number {
   return sum;
 }
 
-function gridGrind(grid: Grid, planes: readonly GrindPoint[]): number {
+function gridGrind(grid: Grid, highestM: number, planes: readonly GrindPoint[]): number {
   let best = Number.POSITIVE_INFINITY;
   for (const plane of planes) {
-    const cut = plane.levelM - LEAST_M;
+    const cut = highestM - plane.groundMostM;
     let cost = 0;
     for (const z of grid.z) {
       if (Number.isNaN(z)) continue;
-      cost += PRICES.fillM3 * Math.max(LEAST_M, plane.levelM - z) + (z > cut ? PRICES.grindM2 + PRICES.removeM3 * (z - cut) : 0);
+      cost += PRICES.fillM3 * Math.max(LEAST_M, cut + LEAST_M - z) + (z > cut ? PRICES.grindM2 + PRICES.removeM3 * (z - cut) : 0);
     }
     best = Math.min(best, cost * PIXEL_M * PIXEL_M);
   }
@@ -217,7 +217,7 @@ export function run(): BenchResult {
   const gridBefore = heldMb();
   const grid = timed(1, () => gridOf(floor, width, depth));
   const plainVolume = timed(3, () => gridVolume(grid.value, levelM));
-  const plainCurve = timed(1, () => gridGrind(grid.value, curve.value.points));
+  const plainCurve = timed(1, () => gridGrind(grid.value, relief.value.highestM, curve.value.points));
   const plainGap = timed(1, () => gridGap(grid.value, width, depth));
   const gridMb = heldMb() - gridBefore;
   const apart = (a: number, b: number): number => Math.abs(a - b) / Math.abs(b);

@@ -91,7 +91,7 @@ export function LevelSection({ roomReading, survey, cut, context, onChange }: Le
         });
 
   const movable = shownChoice.mode !== 'ramp' || resting.ramp.length > 0;
-  const move = (to: number): LevelChoice => movedLevel(settledBy, resting, survey.floor, to, units).choice;
+  const move = (to: number): LevelChoice => movedLevel(settledBy, resting, survey.floor, to, units);
   const drag = (event: PointerEvent): void => {
     const start = from.current;
     if (start === null) return;

@@ -90,7 +90,7 @@ describe('a data sheet that contradicts itself', () => {
 describe('lifts', () => {
   const depths = (least: number, most: number) => ({ leastM: least * IN_M, meanM: ((least + most) / 2) * IN_M, mostM: most * IN_M });
   it('need one up to the maximum lift, and two with a wait above it', () => {
-    expect(planLifts(depths(0.25, 1), read(fine), false)).toMatchObject({ count: 1, waitHours: null, tooThin: false });
+    expect(planLifts(depths(0.25, 1), read(fine), false)).toMatchObject({ count: 1, waitHours: null, notes: [] });
     expect(planLifts(depths(0.25, 1.1), read(fine), false)).toMatchObject({
       count: 2,
       waitHours: { value: { least: 12, most: 16 } },
@@ -119,7 +119,7 @@ describe('lifts', () => {
     expect(notes(1.5, 2, true, thick).at(-1)).toEqual({ kind: 'cap', capM: 0.375 * IN_M });
     expect(notes(0.01, 0.5, false)).toMatchObject([{ kind: 'too-thin', shallowestM: expect.closeTo(0.01 * IN_M, 9) as number }]);
     expect(notes(0.25, 0.5, true, changed({ aggregateShare: null }))).toEqual([{ kind: 'no-aggregate' }]);
-    expect(planLifts(depths(0, 0), read(fine), false)).toMatchObject({ count: 0, eachMostM: 0, tooThin: false });
+    expect(planLifts(depths(0, 0), read(fine), false)).toMatchObject({ count: 0, eachMostM: 0, notes: [] });
     expect(planLifts(depths(0.25, 3), read(fine), false)).toMatchObject({ count: 3, eachMostM: expect.closeTo(IN_M, 9) as number });
   });
   // A typical sheet: neat up to 1 in., with aggregate 3/4 to 2 in. Common practice, no source: a cap of 1/4 in. without aggregate.

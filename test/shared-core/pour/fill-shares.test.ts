@@ -17,7 +17,6 @@ const lifts: LiftPlan = {
   eachMostM: 0.045,
   capM: 0,
   waitHours: null,
-  tooThin: false,
   notes: [],
 };
 /** A dam across the middle: sections without an exit are in the order of the plan. */

@@ -115,7 +115,7 @@ describe('joinAges against a raster replay of the same pour', () => {
     ['trapezoid', trapezoid, 0.75, 'back-and-forth'],
     ['trapezoid', trapezoid, 1, 'one-way'],
   ] as const)('agrees on the maximum age: %s, lanes %#', (_, region, widthM, pattern: FillPattern) => {
-    const lanes = lanesOfRegion(region, widthM, 0, null).map((s) => s.pieces);
+    const lanes = lanesOfRegion(region, widthM, 0, null);
     const layout = laidOut([bay('r', lanes)], 0.017, pattern);
     const exact = Math.max(...laneAges(layout));
     const cell = 0.025;

@@ -20,31 +20,32 @@ describe('a level moved by hand', () => {
     fc.assert(
       fc.property(fc.double({ min: -0.03, max: 0.05, noNaN: true }), (byM) => {
         const from = settled();
-        const { choice, byM: moved } = movedLevel(levelChoice({}), from, floor, byM, 'us');
+        const choice = movedLevel(levelChoice({}), from, floor, byM, 'us');
         const after = settled(choice);
-        expect(after.levelM).toBeCloseTo(from.levelM + moved, 12);
         expect(after.levelM).toBeGreaterThanOrEqual(floor.lowestM - 1e-12);
         if (choice.levelM === null) return;
         const steps = (after.levelM - floor.lowestM) / SIXTEENTH;
         expect(Math.abs(steps - Math.round(steps))).toBeLessThan(1e-9);
-        expect(Math.abs(moved - Math.max(byM, floor.lowestM - from.levelM))).toBeLessThanOrEqual(SIXTEENTH / 2 + 1e-12);
+        expect(Math.abs(after.levelM - from.levelM - Math.max(byM, floor.lowestM - from.levelM))).toBeLessThanOrEqual(
+          SIXTEENTH / 2 + 1e-12,
+        );
       }),
     );
   });
 
   it('becomes “as low as possible” within half a step of that, and leaves it again', () => {
     const from = settled(levelChoice({ levelM: 0.05 }));
-    const back = movedLevel(levelChoice({ levelM: 0.05 }), from, floor, (from.lowestPermittedM ?? 0) - 0.05 + 0.0006, 'us');
-    expect(back.choice.levelM).toBeNull();
+    const back = movedLevel(levelChoice({ levelM: 0.05 }), from, floor, (from.lowestWithGrindingM ?? 0) - 0.05 + 0.0006, 'us');
+    expect(back.levelM).toBeNull();
     const up = movedLevel(levelChoice({}), settled(), floor, SIXTEENTH, 'us');
-    expect(up.choice.levelM).not.toBeNull();
+    expect(up.levelM).not.toBeNull();
   });
 
   it('a constant thickness changes by whole steps and never to zero', () => {
     const choice = levelChoice({ mode: 'follow', followThicknessM: 0.01 });
     const from = settleLevel(floor, plan, choice, OPTIONS);
-    expect(movedLevel(choice, from, floor, 0.0042, 'metric').choice.followThicknessM).toBeCloseTo(0.014, 12);
-    expect(movedLevel(choice, from, floor, -1, 'metric').choice.followThicknessM).toBe(0.001);
+    expect(movedLevel(choice, from, floor, 0.0042, 'metric').followThicknessM).toBeCloseTo(0.014, 12);
+    expect(movedLevel(choice, from, floor, -1, 'metric').followThicknessM).toBe(0.001);
   });
 
   it('a ramp rises with every height it passes through, and one without heights stays', () => {
@@ -55,11 +56,11 @@ describe('a level moved by hand', () => {
     const choice = levelChoice({ mode: 'ramp', rampThrough: through });
     const from = settleLevel(floor, plan, choice, OPTIONS);
     const up = movedLevel(choice, from, floor, 0.003, 'metric');
-    const after = settleLevel(floor, plan, up.choice, OPTIONS);
+    const after = settleLevel(floor, plan, up, OPTIONS);
     expect(after.plane.zM).toBeCloseTo(from.plane.zM + 0.003, 12);
     expect(after.plane.slopeX).toBeCloseTo(from.plane.slopeX, 12);
     const empty = levelChoice({ mode: 'ramp', rampThrough: [] });
-    expect(movedLevel(empty, settled(empty), floor, 0.01, 'us').byM).toBe(0);
+    expect(movedLevel(empty, settled(empty), floor, 0.01, 'us')).toEqual(empty);
   });
 
   it('a raised level is the settled one’s plane, higher; its volume waits to be settled', () => {

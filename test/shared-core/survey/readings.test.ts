@@ -184,7 +184,7 @@ describe('distances down from the laser', () => {
     const up = readFloor(ROOM, surveyOf(grid()), 'metric');
     if (!down.ok || !up.ok) throw new Error('no floor');
     expect(down.floor.highestM - down.floor.lowestM).toBeCloseTo(up.floor.highestM - up.floor.lowestM, 12);
-    expect(down.floor.highestAt).toEqual(up.floor.highestAt);
+    expect(down.floor.lowestAt).toEqual(up.floor.lowestAt);
   });
 });
 
