@@ -2,11 +2,12 @@
 import type { LedgerEntry } from '../book/ledger.ts';
 import type { ChangeOrder, Quote } from '../book/quote.ts';
 import { accountOf } from '../ledger/account.ts';
-import type { Contract } from '../ledger/contract.ts';
+import { type Contract, total } from '../ledger/contract.ts';
 import { contractOfJob, overInvoicedMinor } from '../ledger/job-contract.ts';
 import { type InvoiceDraft, invoicesToIssue, NOTHING_REACHED } from '../ledger/next-invoice.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { daysWords } from './money-papers.ts';
+import { contractBasis } from '../price/change-order.ts';
 import { formatMoney } from '../price/money.ts';
 import { formatTaxRate } from '../price/tax.ts';
 import { listed, roomWords, theRooms } from '../standing/names.ts';
@@ -96,7 +97,16 @@ function priceTable(quote: Quote, order: ChangeOrder, ledger: readonly LedgerEnt
     if (earlier?.totalMinor === totalMinor) return [];
     return [`${text}: ${money(totalMinor)}${earlier === undefined ? '' : ` instead of ${money(earlier.totalMinor)}`}, ${when}.`];
   });
-  return [...table, ...(sentences.length === 0 ? [] : [textBlock(sentences.join(' '))])];
+  return [...table, ...[withdrawnWords(quote, order, money), sentences.join(' ')].filter((text) => text !== '').map((text) => textBlock(text))];
+}
+
+/** Why what comes off for rooms taken out is not their price in the contract; empty where it is, or none is taken out. */
+function withdrawnWords(quote: Quote, order: ChangeOrder, money: (minor: number) => string): string {
+  const { rooms } = contractBasis(withOrders(quote, (other) => other.id !== order.id));
+  const out = rooms.filter(({ roomId }) => order.withdrawnIds.includes(roomId));
+  const priceMinor = total(out, (room) => room.priceMinor);
+  if (out.length === 0 || priceMinor === -order.netMinor) return '';
+  return `Before tax, the contract has ${money(priceMinor)} for ${theRooms(out.map(({ name }) => name))}, with a share of the work for the whole job. The rooms left are priced anew, so another amount comes off.`;
 }
 
 type StillToCome = Pick<InvoiceDraft, 'key' | 'totalMinor'> & { readonly text: string; readonly when: string };

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { changeOrderSheet } from '../../../shared-core/documents/change-order-sheet.ts';
 import { documentTreeSchema } from '../../../shared-core/documents/tree.ts';
-import { enteredPrice, jobAfterOrder } from '../../../shared-core/price/change-order.ts';
+import { contractBasis, enteredPrice, jobAfterOrder } from '../../../shared-core/price/change-order.ts';
 import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { jobMoney } from '../../../shared-core/standing/job-money.ts';
 import { invoice } from '../ledger/entries.ts';
-import { agreed, issue, NOW, sign, whole } from '../price/an-order.ts';
+import { agreed, base, issue, NOW, sign, whole } from '../price/an-order.ts';
 import { textOf } from './tree-text.ts';
 
 describe('the page of a change order', () => {
@@ -35,6 +35,21 @@ describe('the page of a change order', () => {
     expect(said(-50_000, all)).toBe('Credit to you: $500.00, when you sign.');
     expect(said(-rest.amountMinor - 10_000, [bill(deposit, 1)])).toBe(
       `Balance due: $0.00 instead of ${money(rest.amountMinor)}, at handover. Credit to you: $100.00, when you sign.`,
+    );
+  });
+
+  it('says why what comes off for a room is not its price in the contract, where it is not', () => {
+    const room = contractBasis(base).rooms.find(({ roomId }) => roomId === 'sample-living');
+    const inContract = room?.priceMinor ?? 0;
+    const said = (netMinor: number) => {
+      const quote = issue({ ...enteredPrice(netMinor, null), withdrawnIds: ['sample-living'] });
+      const [order] = quote.orders;
+      if (order === undefined) throw new Error('no order');
+      return textOf(changeOrderSheet({ quote, order, photos: [], ledger: [] }));
+    };
+    expect(said(-inContract)).not.toContain('Before tax, the contract has');
+    expect(said(-inContract + 5_000)).toContain(
+      `Before tax, the contract has ${formatMoney(inContract, 'USD', 'en-US')} for the living room, with a share of the work for the whole job. The rooms left are priced anew, so another amount comes off.`,
     );
   });
 
