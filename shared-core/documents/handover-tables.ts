@@ -1,9 +1,16 @@
 /** The tables of the handover sheet and of the pages made from it: when a floor can be used, what was placed, how flat, which tests. */
-import { limitText, METHOD_NAMES, milestoneName, valueText, withoutHolesWords } from '../standing/cure-words.ts';
+import {
+  limitText,
+  METHOD_NAMES,
+  milestoneName,
+  neededWords,
+  overRoomsBrief,
+  valueText,
+  withoutHolesWords,
+} from '../standing/cure-words.ts';
 import type { ClearanceTest } from '../book/cure-record.ts';
 import { isSealed } from '../book/flooring.ts';
 import type { Mark } from '../book/plan-fields.ts';
-import type { ClearanceMethod } from '../cure/clearance-tests.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import { hasFailedTest } from '../cure/cure-schedule.ts';
 import { textWidthPx } from '../drawing/type-metrics.ts';
@@ -243,9 +250,6 @@ type TestRow = {
   readonly passed: boolean;
 };
 
-/** The rooms that share the count of a test: ` over 2 rooms`; empty where each has its own. */
-const overRooms = ({ rooms }: ClearanceMethod): string => (rooms === 1 ? '' : ` over ${rooms} rooms`);
-
 function testRows(rooms: readonly HandoverRoom[], { zone, locale }: HandoverPlace): TestRow[] {
   return rooms.flatMap(({ room, schedule }): TestRow[] => {
     const { clearance } = schedule;
@@ -256,12 +260,12 @@ function testRows(rooms: readonly HandoverRoom[], { zone, locale }: HandoverPlac
     const readOn = (one: ClearanceTest): string => `${valueText(one)} on ${formatInstantDay(one.takenAt, zone, 'short', locale)}`;
     const isBegun = finding.kind === 'too-soon' || finding.kind === 'other-method' || finding.kind === 'vapor-emission';
     const untested = [
-      `${isBegun ? 'No result counts yet' : 'Not tested yet'}${method === undefined || method.wanted === 1 ? '' : `: ${method.wanted} needed${overRooms(method)}`}`,
+      `${isBegun ? 'No result counts yet' : 'Not tested yet'}${neededWords(method)}`,
       ...(finding.kind === 'first-check' ? [`First check: ${METHOD_NAMES[finding.test.method]}, ${readOn(finding.test)}`] : []),
       ...[withoutHolesWords(clearance.requirement) ?? []].flat(),
     ].join('. ');
     const verdict = finding.kind === 'no-limit' ? 'limit not entered' : clearance.passed ? 'passed' : 'not passed';
-    const few = finding.kind === 'few' ? `${finding.have} of ${finding.method.wanted} tests${overRooms(finding.method)}, ` : '';
+    const few = finding.kind === 'few' ? `${finding.have} of ${finding.method.wanted} tests${overRoomsBrief(finding.method)}, ` : '';
     const result = test === null ? untested : `${few}${readOn(test)}: ${few === '' ? verdict : 'more needed'}`;
     return [
       {

@@ -1,5 +1,14 @@
 /** The moisture test report: method, place, depth, hours, ambient conditions, instrument, results, limit and whose. Fields not on record are left to fill in. */
-import { fewTestsWords, limitText, METHOD_NAMES, milestoneName, valueText, whoseLimit, withoutHolesWords } from '../standing/cure-words.ts';
+import {
+  fewTestsWords,
+  limitText,
+  METHOD_NAMES,
+  milestoneName,
+  neededWords,
+  valueText,
+  whoseLimit,
+  withoutHolesWords,
+} from '../standing/cure-words.ts';
 import type { ClearanceTest, CureReading } from '../book/cure-record.ts';
 import { inTestOrder } from '../cure/clearance-tests.ts';
 import { isSealed } from '../book/flooring.ts';
@@ -148,10 +157,10 @@ function untestedWords(rooms: readonly HandoverRoom[], input: DocumentInput): Bl
     const few = schedule.clearance && fewTestsWords(schedule.clearance);
     if (few !== null) return `${room.name}: ${few}`;
     const words = schedule.clearance === null ? null : withoutHolesWords(schedule.clearance.requirement);
-    const ask = words === null ? '' : ` ${words}`;
+    const ask = `${neededWords(schedule.clearance?.requirement.methods[0])}.${words === null ? '' : ` ${words}`}`;
     return hasTest
-      ? `${room.name}: no result counts for its ${isSealed(jobRoom.flooring) ? 'sealer' : 'flooring'} yet.${ask}`
-      : `${room.name}: not tested yet.${ask}`;
+      ? `${room.name}: no result counts for its ${isSealed(jobRoom.flooring) ? 'sealer' : 'flooring'} yet${ask}`
+      : `${room.name}: not tested yet${ask}`;
   });
   return sentences.length === 0 ? [] : [listBlock(sentences)];
 }

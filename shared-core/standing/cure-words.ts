@@ -89,6 +89,13 @@ const TEST_NAMES: Readonly<Record<ClearanceMethod['method'], string>> = {
 /** The rooms that share the count of a test: ` over the 2 rooms poured together`; empty where each has its own. */
 const overRooms = ({ rooms }: ClearanceMethod): string => (rooms === 1 ? '' : ` over the ${rooms} rooms poured together`);
 
+/** The same on papers, which have less room: ` over 2 rooms`. */
+export const overRoomsBrief = ({ rooms }: ClearanceMethod): string => (rooms === 1 ? '' : ` over ${rooms} rooms`);
+
+/** What follows the words that a floor is not tested yet: `, 3 needed over 2 rooms`; empty where one test is enough. */
+export const neededWords = (method: ClearanceMethod | undefined): string =>
+  method === undefined || method.wanted === 1 ? '' : `, ${method.wanted} needed${overRoomsBrief(method)}`;
+
 /** A test with the number it takes: `3 in-slab relative humidity (RH) tests over the 2 rooms poured together, at least 1 in each`. */
 function testsNamed(method: ClearanceMethod): string {
   if (method.wanted === 1) return TEST_NAMES[method.method];

@@ -84,7 +84,7 @@ describe('a saved document', () => {
 
 describe('a handover sheet', () => {
   it('stays up to date while its dates arrive as they were stated', () => {
-    expect(JSON.stringify(sheet)).toContain('"Not tested yet: 3 needed"');
+    expect(JSON.stringify(sheet)).toContain('"Not tested yet, 3 needed"');
     expect(JSON.stringify(sheetToMake(readJob(saved, LATER), LATER, []).tree)).toContain('"Now"');
     expect(changesAt(saved, LATER)).toEqual([]);
   });

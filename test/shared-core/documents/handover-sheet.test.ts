@@ -166,7 +166,7 @@ describe('the handover sheet', () => {
       expect(row['Lots']).toMatch(/^L\d{6}A$/);
     }
     const tested = rowsOf(sheetOf(whole), TESTED_CAPTION);
-    expect(tested.find((row) => row['Room'] === 'Living room')?.['Result']).toBe('Not tested yet: 3 needed');
+    expect(tested.find((row) => row['Room'] === 'Living room')?.['Result']).toBe('Not tested yet, 3 needed');
     expect(tested.find((row) => row['Room'] === 'Back hall')?.['Result']).toMatch(/: passed$/);
   });
 

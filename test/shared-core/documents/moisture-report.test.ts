@@ -27,9 +27,9 @@ const papersWith = (test: ClearanceTest, now = NOW): Record<'report' | 'sheet', 
 it('lists a moisture meter as a first check, and its room as not tested, as the handover sheet does', () => {
   const { report, sheet } = papersWith(living({ method: 'meter', value: 0.04 }));
   expect(report).toContainEqual(expect.stringMatching(/\| 4% \| 5% MC, typical, first check only \| Ada$/));
-  expect(report).toContain('Living room: no result counts for its flooring yet.');
+  expect(report).toContain('Living room: no result counts for its flooring yet, 3 needed.');
   expect(sheet).toContainEqual(
-    expect.stringMatching(/\| Not tested yet: 3 needed\. First check: Moisture meter \(ASTM F2659\), 4% on Nov 13$/),
+    expect.stringMatching(/\| Not tested yet, 3 needed\. First check: Moisture meter \(ASTM F2659\), 4% on Nov 13$/),
   );
   // A meter over its limit fails the floor.
   const failed = papersWith(living({ method: 'meter', value: 0.06 }));
@@ -39,8 +39,8 @@ it('lists a moisture meter as a first check, and its room as not tested, as the 
 
 it('says that no result counts after an RH test taken a day after the pour', () => {
   const { report, sheet } = papersWith(living({ method: 'slab-humidity', value: 0.7 }));
-  expect(report).toContain('Living room: no result counts for its flooring yet.');
-  expect(sheet).toContainEqual(expect.stringMatching(/\| No result counts yet: 3 needed$/));
+  expect(report).toContain('Living room: no result counts for its flooring yet, 3 needed.');
+  expect(sheet).toContainEqual(expect.stringMatching(/\| No result counts yet, 3 needed$/));
 });
 
 // ASTM F2170: three tests in the first 1,000 sq ft (second-hand).
