@@ -162,7 +162,7 @@ export function InvoicesPart({ whole, money, onIssue, onPick, onStatement }: Inv
         const changes = openMinor > 0 ? calculatedFor(whole, `invoice ${id}`, () => invoiceChanges(whole, id)) : [];
         return (
           changes.length > 0 && (
-            <p key={id} className="late small below">
+            <p key={id} className="late small money-part">
               {`Invoice ${number}: ${lowerFirst(changedWords(changes))} It stays as issued: to correct it, void it and issue a new one.`}
             </p>
           )

@@ -15,7 +15,7 @@ const MOST_CHANGES = 3;
 /** What changed since a document was saved, as it reads beside it. */
 export const changedWords = (changes: readonly string[]): string => {
   const sentences = changes.slice(0, MOST_CHANGES).map((change) => change.replace(/[^.!?]$/, '$&.'));
-  return `Out of date. Changed since: ${sentences.join(' ')}`;
+  return `Out of date. ${sentences.join(' ')}`;
 };
 
 /** What a saved document states differently by now, kept while no record of the job changes; nothing while the photos load. */
