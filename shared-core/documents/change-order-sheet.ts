@@ -97,7 +97,10 @@ function priceTable(quote: Quote, order: ChangeOrder, ledger: readonly LedgerEnt
     if (earlier?.totalMinor === totalMinor) return [];
     return [`${text}: ${money(totalMinor)}${earlier === undefined ? '' : ` instead of ${money(earlier.totalMinor)}`}, ${when}.`];
   });
-  return [...table, ...[withdrawnWords(quote, order, money), sentences.join(' ')].filter((text) => text !== '').map((text) => textBlock(text))];
+  return [
+    ...table,
+    ...[withdrawnWords(quote, order, money), sentences.join(' ')].filter((text) => text !== '').map((text) => textBlock(text)),
+  ];
 }
 
 /** Why what comes off for rooms taken out is not their price in the contract; empty where it is, or none is taken out. */
@@ -106,7 +109,7 @@ function withdrawnWords(quote: Quote, order: ChangeOrder, money: (minor: number)
   const out = rooms.filter(({ roomId }) => order.withdrawnIds.includes(roomId));
   const priceMinor = total(out, (room) => room.priceMinor);
   if (out.length === 0 || priceMinor === -order.netMinor) return '';
-  return `Before tax, the contract has ${money(priceMinor)} for ${theRooms(out.map(({ name }) => name))}, with a share of the work for the whole job. The rooms left are priced anew, so another amount comes off.`;
+  return `Before tax, the contract has ${money(priceMinor)} for ${theRooms(out.map(({ name }) => name))}, with a share of the work for the whole job. The rooms left are priced again without it, so another amount comes off.`;
 }
 
 type StillToCome = Pick<InvoiceDraft, 'key' | 'totalMinor'> & { readonly text: string; readonly when: string };

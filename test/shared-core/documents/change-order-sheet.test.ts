@@ -49,7 +49,7 @@ describe('the page of a change order', () => {
     };
     expect(said(-inContract)).not.toContain('Before tax, the contract has');
     expect(said(-inContract + 5_000)).toContain(
-      `Before tax, the contract has ${formatMoney(inContract, 'USD', 'en-US')} for the living room, with a share of the work for the whole job. The rooms left are priced anew, so another amount comes off.`,
+      `Before tax, the contract has ${formatMoney(inContract, 'USD', 'en-US')} for the living room, with a share of the work for the whole job. The rooms left are priced again without it, so another amount comes off.`,
     );
   });
 
