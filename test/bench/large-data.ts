@@ -107,7 +107,7 @@ async function fill(fills: number): Promise<void> {
 /** The day too, because the sample's dates are counted from it. */
 async function keyOf(fills: number): Promise<string> {
   const sample = await build({
-    ...{ entryPoints: ['shared-core/sample/sample-book.ts', 'shared-core/book/tables.ts'], outdir: '.out' },
+    ...{ entryPoints: ['shared-core/sample/sample-book.ts', 'shared-core/book/tables.ts', 'renderer/book/words.ts'], outdir: '.out' },
     ...{ bundle: true, write: false, format: 'esm', packages: 'external', logLevel: 'error' },
   });
   const made = createHash('sha256').update(String(fill));
