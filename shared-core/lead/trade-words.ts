@@ -9,20 +9,23 @@ export const FOOT_SIGN = String.raw`(?:'|’|′|ft\.?|feet|foot)`;
 const DEPTH_UNIT = String.raw`(?:"|”|″|(?:in|inch|inches|mm|cm)\b\.?(?!\s+\d))`;
 /** A depth: a fraction as a tape has it, from halves to sixteenths, or a number with decimals or a unit. */
 export const DEPTH = String.raw`(?:(?:\d{1,2}(?:\s+|\s*-\s*))?\d{1,2}/(?:2|4|8|16)(?![\d/])(?:\s*${DEPTH_UNIT})?|(?:\d+[.,]|\.)\d+(?:\s*${DEPTH_UNIT})?|\d+\s*${DEPTH_UNIT})`;
-const COUNTS: Readonly<Record<string, string>> = { one: '1', two: '2', three: '3', five: '5', seven: '7' };
-const PARTS: Readonly<Record<string, string>> = { half: '1/2', quarter: '/4', eighth: '/8', sixteenth: '/16' };
-const INCH_AND = /\b(an|one|two)[ -]inch(?:es)?(?: and an? (half|quarter))?\b/gi;
-const PART_OF_INCH = /\b(?:(an?|one|three|five|seven)[ -])?(half|quarter|eighth|sixteenth)s?(?: of)?(?: an)?[ -]inch\b/gi;
-/** Depths in digits where they are spoken: `half an inch`, `three quarters of an inch`, `an inch and a half`. */
+const COUNTS: Readonly<Record<string, string>> = { two: '2', three: '3', five: '5', seven: '7' };
+const PARTS: Readonly<Record<string, string>> = { half: '2', quarter: '4', eighth: '8', sixteenth: '16' };
+const WHOLE = '(an|one|two|three|[1-3])';
+const PART = '(?:(an?|one|three|five|seven)[ -])?(half|quarter|eighth|sixteenth)s?';
+const SPOKEN = new RegExp(
+  String.raw`\b(?:${WHOLE} and ${PART}(?: of an)?[ -]inch(?:es)?|${WHOLE}[ -]inch(?:es)? and ${PART}|${PART}(?: of)?(?: an)?[ -]inch|(an|one|two|three)[ -]inch(?:es)?)\b`,
+  'gi',
+);
+/** Depths in digits where they are spoken: `half an inch`, `three quarters of an inch`, `an inch and a half`, `two and a half inches`. */
 export function depthsInDigits(text: string): string {
-  const count = (word: string | undefined): string => COUNTS[(word ?? '').toLowerCase()] ?? '1';
-  const part = (word: string, top: string): string => (PARTS[word.toLowerCase()] ?? '').replace(/^\//, `${top}/`);
-  return text
-    .replace(PART_OF_INCH, (_, top: string | undefined, word: string) => `${part(word, count(top))} inch`)
-    .replace(
-      INCH_AND,
-      (_, whole: string, word: string | undefined) => `${count(whole)} ${word === undefined ? '' : `${part(word, '1')} `}inch`,
-    );
+  const count = (word = ''): string => COUNTS[word.toLowerCase()] ?? (/^\d$/.test(word) ? word : '1');
+  return text.replace(SPOKEN, (_, ...found: (string | undefined)[]) => {
+    const [wholeA, topA, partA, wholeB, topB, partB, topC, partC, alone] = found;
+    const [whole, top, part] = [wholeA ?? wholeB ?? alone, topA ?? topB ?? topC, partA ?? partB ?? partC];
+    const fraction = part === undefined ? [] : [`${count(top)}/${PARTS[part.toLowerCase()] ?? ''}`];
+    return [...(whole === undefined ? [] : [count(whole)]), ...fraction, 'inch'].join(' ');
+  });
 }
 
 /** What a floor that is not flat has. */

@@ -53,6 +53,9 @@ describe('a line about a call', () => {
     expect(gapIn('three quarters of an inch low')).toBeCloseTo(0.75, 9);
     expect(gapIn('off by an eighth of an inch')).toBeCloseTo(0.125, 9);
     expect(gapIn('an inch and a half out')).toBeCloseTo(1.5, 9);
+    expect(gapIn('an inch and three quarters out')).toBeCloseTo(1.75, 9);
+    expect(gapIn('one and a half inch out')).toBeCloseTo(1.5, 9);
+    expect(gapIn('2 and a quarter inches low')).toBeCloseTo(2.25, 9);
     expect(gapIn('out by an inch')).toBeCloseTo(1, 9);
     expect(read('Dana Wicklow, half bath 5x4, half inch out').rooms.map(({ name }) => name)).toEqual(['Half bath']);
   });
