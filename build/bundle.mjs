@@ -1,5 +1,5 @@
 /** Builds the program into .out: the screens, the two hosts, and the fonts that documents embed. */
-import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { brotliCompressSync, constants } from 'node:zlib';
@@ -7,6 +7,7 @@ import { build as bundleWith } from 'esbuild';
 import { build as buildPage } from 'vite';
 import { copyFonts, FONTS } from './fonts.mjs';
 import { writeLicenses } from './licenses.mjs';
+import { removeFolder } from './remove-folder.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 
@@ -86,7 +87,7 @@ function compressPage(folder) {
 }
 
 export async function buildAll() {
-  rmSync(join(root, '.out'), { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  removeFolder(join(root, '.out'));
   copyFonts(join(root, '.out', 'fonts'));
   const used = await buildHosts();
   await buildPage({

@@ -1,8 +1,9 @@
 /** Packages the program with a stand-in for Electron's runtime and lists the archive. */
-import { chmodSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdirSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { spawnSync } from 'node:child_process';
 import { dirname, join, resolve } from 'node:path';
+import { removeFolder } from './remove-folder.mjs';
 
 const require = createRequire(import.meta.url);
 
@@ -13,7 +14,7 @@ export function packageWithStandIn(folder) {
   writeFileSync(join(dist, 'electron'), '#!/bin/sh\n');
   chmodSync(join(dist, 'electron'), 0o755);
   writeFileSync(join(dist, 'version'), require('electron/package.json').version);
-  rmSync('.out/packages', { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  removeFolder('.out/packages');
   const builder = join(dirname(require.resolve('electron-builder/package.json')), 'cli.js');
   const made = spawnSync(
     process.execPath,

@@ -1,8 +1,9 @@
 /** `npm run checksums [folder]`: copies installers to .out/release with their SHA-256 sums, in the format of `sha256sum --check`. */
 import { createHash } from 'node:crypto';
-import { copyFileSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { ROOT } from './local-tool.mjs';
+import { removeFolder } from './remove-folder.mjs';
 
 const INSTALLER = /\.(AppImage|deb|exe|dmg)$/;
 const from = resolve(process.env.INIT_CWD ?? process.cwd(), process.argv[2] ?? join(ROOT, '.out', 'packages'));
@@ -18,7 +19,7 @@ if (installers.length === 0) {
 }
 const twice = installers.find(({ name }, i) => installers[i + 1]?.name === name);
 if (twice !== undefined) throw new Error(`Two installers are named ${twice.name}.`);
-rmSync(to, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+removeFolder(to);
 mkdirSync(to, { recursive: true });
 const sums = installers.map(({ name, path }) => {
   copyFileSync(path, join(to, name));

@@ -2,12 +2,13 @@
  * `npm run contact-sheet [part of an address]`: pictures of every screen of the sample data, in four sizes and both looks, in
  * .cache/contact-sheet with a page that shows them side by side.
  */
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromiumArgs } from './chromium.mjs';
 import { loadSource } from './load-source.mjs';
 import { buildWhenChanged, installPackages } from './ready.mjs';
+import { removeFolder } from './remove-folder.mjs';
 
 installPackages();
 await buildWhenChanged();
@@ -35,7 +36,7 @@ const address = host.address();
 const browser = await chromium.launch({ executablePath: chromiumPath(), args: chromiumArgs() });
 const rows = [];
 try {
-  rmSync(FOLDER, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  removeFolder(FOLDER);
   mkdirSync(FOLDER, { recursive: true });
   const page = await browser.newPage({ locale: 'en-US', timezoneId: 'America/New_York' });
   await page.clock.install({ time: new Date(TIME) });
@@ -64,6 +65,6 @@ try {
 } finally {
   await browser.close();
   await host.end();
-  rmSync(scratch, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  removeFolder(scratch);
 }
 console.log(`${rows.length} screens: ${join(FOLDER, 'index.html')}`);

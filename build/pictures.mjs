@@ -1,11 +1,12 @@
 /** `npm run pictures`: takes the README's pictures from the running program with sample data on a fixed day. */
 import { execFileSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromiumArgs } from './chromium.mjs';
 import { loadSource } from './load-source.mjs';
 import { buildWhenChanged, installPackages } from './ready.mjs';
+import { removeFolder } from './remove-folder.mjs';
 
 installPackages();
 await buildWhenChanged();
@@ -61,5 +62,5 @@ try {
 } finally {
   await browser.close();
   await host.end();
-  rmSync(scratch, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  removeFolder(scratch);
 }

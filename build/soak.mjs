@@ -3,11 +3,12 @@
  * Windows here) also the desk's tests, the start, the package and three journeys under it. STRAIGHTEDGE_WINDOWS_ROOT is that Node's name
  * for this system's root folder (default `Z:`).
  */
-import { mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { mkdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { build } from 'esbuild';
 import { entryOf, ROOT, runQuietly } from './local-tool.mjs';
 import { buildWhenChanged, installPackages, inWords } from './ready.mjs';
+import { removeFolder } from './remove-folder.mjs';
 
 const JOURNEYS_ON_WINDOWS = ['whole-job', 'backup', 'customers'];
 const KILLS = process.env.STRAIGHTEDGE_KILLS ?? '100';
@@ -62,7 +63,7 @@ const theirs = (root, path) => `${root}${resolve(path).replaceAll('/', '\\')}`;
 
 async function deskOnWindows([program, ...args], root) {
   const folder = join(ROOT, '.cache', 'soak');
-  rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  removeFolder(folder);
   mkdirSync(folder, { recursive: true });
   const script = join(ROOT, '.cache', 'soak', 'desk.mjs');
   const result = join(folder, 'desk.json');

@@ -1,6 +1,7 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { removeFolder } from '../build/remove-folder.mjs';
 
 const made: string[] = [];
 
@@ -12,5 +13,5 @@ export function scratchFolder(name: string): string {
 }
 
 export function removeScratchFolders(): void {
-  for (const folder of made.splice(0)) rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  for (const folder of made.splice(0)) removeFolder(folder);
 }

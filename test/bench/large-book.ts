@@ -3,7 +3,7 @@
  * to show what grows. Each is measured beside reading the same rows with Dexie alone, and a backup beside a plain `zip` of the same bytes.
  */
 import { execFileSync } from 'node:child_process';
-import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
+import { cpSync, mkdtempSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium, type Page } from '@playwright/test';
@@ -13,6 +13,7 @@ import { chromiumPath } from '../chromium.ts';
 import { startHost } from '../start-host.ts';
 import { FILL_JOBS, largeData } from './large-data.ts';
 import { type BenchResult, type BenchRow, goalRow, median, plainRow, since } from './rows.ts';
+import { removeFolder } from '../../build/remove-folder.mjs';
 
 const TURNS = 5;
 const SIZES = [10, 50];
@@ -106,7 +107,7 @@ async function restoreToEmpty(papers: string): Promise<number> {
   } finally {
     await context.close();
     await host.end();
-    rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+    removeFolder(folder);
   }
 }
 
@@ -230,7 +231,7 @@ async function runWith(fills: number): Promise<BenchResult> {
   } finally {
     await context.close();
     await host.end();
-    rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+    removeFolder(folder);
   }
 }
 

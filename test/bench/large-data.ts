@@ -3,7 +3,7 @@
  * the records' version and this file. Each run gets a copy.
  */
 import { createHash } from 'node:crypto';
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium } from '@playwright/test';
@@ -11,6 +11,7 @@ import { build } from 'esbuild';
 import { chromiumArgs } from '../../build/chromium.mjs';
 import { chromiumPath } from '../chromium.ts';
 import { startHost } from '../start-host.ts';
+import { removeFolder } from '../../build/remove-folder.mjs';
 
 /** Jobs added per call. */
 export const FILL_JOBS = 100;
@@ -147,9 +148,7 @@ export async function largeData(fills: number): Promise<{ readonly folder: strin
   const kept = join(CACHE, await keyOf(fills));
   if (!existsSync(kept)) {
     mkdirSync(CACHE, { recursive: true });
-    for (const old of readdirSync(CACHE))
-      if (old.startsWith(`${fills * FILL_JOBS} `))
-        rmSync(join(CACHE, old), { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+    for (const old of readdirSync(CACHE)) if (old.startsWith(`${fills * FILL_JOBS} `)) removeFolder(join(CACHE, old));
     const making = mkdtempSync(join(CACHE, 'making-'));
     await make(making, fills);
     renameSync(making, kept);

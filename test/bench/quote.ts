@@ -1,6 +1,6 @@
 /** A quote of ten rooms in three options, inked by this program, beside the same content printed to PDF by Chromium. */
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium } from '@playwright/test';
@@ -19,6 +19,7 @@ import { quotedPrice } from '../../shared-core/price/quoted-price.ts';
 import { testFonts } from '../main/desk/working-desk.ts';
 import { tenHalls } from '../ten-room-quote.ts';
 import { type BenchResult, goalRow, median, plainRow } from './rows.ts';
+import { removeFolder } from '../../build/remove-folder.mjs';
 
 const NOW = '2026-05-12T12:00:00.000Z';
 const ROOMS = 10;
@@ -124,7 +125,7 @@ async function deskPeakMb(tree: DocumentTree, fonts: string): Promise<number> {
     });
     return Number(execFileSync(process.execPath, [script, join(folder, 'tree.json'), fonts], { encoding: 'utf8' })) / 1000;
   } finally {
-    rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+    removeFolder(folder);
   }
 }
 

@@ -3,7 +3,7 @@
  * screen. Each is measured beside the minimum in the same browser: opening the database and reading the rows, drawing one frame, writing
  * one row with strict durability.
  */
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type CDPSession, chromium, type Page } from '@playwright/test';
@@ -13,6 +13,7 @@ import { openPour } from '../journeys/open-pour.ts';
 import { SAMPLE_SCREENS } from '../sample-screens.ts';
 import { startHost } from '../start-host.ts';
 import { type BenchResult, type BenchRow, goalRow, median, plainRow, quantile } from './rows.ts';
+import { removeFolder } from '../../build/remove-folder.mjs';
 
 const STARTS = 7;
 const POUR_KEYS = 500;
@@ -308,6 +309,6 @@ export async function run(): Promise<BenchResult> {
   } finally {
     await context.close();
     await host.end();
-    rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+    removeFolder(folder);
   }
 }

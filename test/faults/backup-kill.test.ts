@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build } from 'esbuild';
@@ -7,6 +7,7 @@ import { expect, it } from 'vitest';
 import { listBackups, openBackupFile } from '../../main/desk/backups/backups-folder.ts';
 import { moments, SEED } from '../moments.ts';
 import { tableOf } from '../main/desk/backups/pack-rows.ts';
+import { removeFolder } from '../../build/remove-folder.mjs';
 
 /** `STRAIGHTEDGE_KILLS=200` runs more. */
 const KILLS = Number(process.env['STRAIGHTEDGE_KILLS'] ?? 8);
@@ -58,8 +59,8 @@ it(`a program killed ${KILLS} times while writing never damages a backup, and lo
     expect(tableOf(copy, 'rooms')).toEqual([{ id: 'room-0001', name: 'Hall' }]);
     expect((tableOf(copy, 'customers') as { name: string }[]).every(({ name }) => name === String(serial))).toBe(true);
     next = serial + 1;
-    if (i % 10 === 9) rmSync(home, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+    if (i % 10 === 9) removeFolder(home);
   }
   expect(killed).toBe(KILLS);
-  rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  removeFolder(folder);
 }, 600_000);

@@ -9,12 +9,13 @@ import { listBackups, openBackupFile } from '../../main/desk/backups/backups-fol
 import { beginBackup } from '../../main/desk/backups/writing.ts';
 import { workingDesk } from '../main/desk/working-desk.ts';
 import { rangeBytes } from '../main/desk/backups/pack-rows.ts';
+import { removeFolder } from '../../build/remove-folder.mjs';
 
 const disk = mkdtempSync(join(tmpdir(), 'straightedge-disk-'));
 const mounted = process.getuid?.() === 0 && spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=1m', 'tmpfs', disk]).status === 0;
 afterAll(() => {
   if (mounted) spawnSync('umount', [disk]);
-  rmSync(disk, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  removeFolder(disk);
 });
 const instantOf = (serial: number): string => new Date(Date.UTC(2026, 0, 1) + serial * 60_000).toISOString();
 /** Rows that do not compress. */

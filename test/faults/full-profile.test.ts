@@ -6,6 +6,7 @@ import { join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
 import { SEED } from '../moments.ts';
 import { killAgainAndAgain } from './killed-browser.ts';
+import { removeFolder } from '../../build/remove-folder.mjs';
 
 const disk = mkdtempSync(join(tmpdir(), 'straightedge-full-'));
 const isWanted = process.env['STRAIGHTEDGE_KILLS'] !== undefined;
@@ -14,7 +15,7 @@ const isMounted =
 afterAll(() => {
   // The killed browser may not be gone yet.
   if (isMounted) spawnSync('umount', ['--lazy', disk]);
-  rmSync(disk, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  removeFolder(disk);
 });
 
 const FILLED_AFTER = 40;

@@ -1,6 +1,6 @@
 /** Kills a browser at random moments while a page writes to the database, repeatedly, on one profile. */
 import { spawn } from 'node:child_process';
-import { appendFileSync, closeSync, mkdtempSync, openSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { appendFileSync, closeSync, mkdtempSync, openSync, readdirSync, readFileSync } from 'node:fs';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
@@ -11,6 +11,7 @@ import { mendLogs, wholeLength } from '../../main/desk/mend-logs.ts';
 import { chromiumPath } from '../chromium.ts';
 import { moments } from '../moments.ts';
 import { tornEntry } from '../torn-log.ts';
+import { removeFolder } from '../../build/remove-folder.mjs';
 
 /** Maximum time of a kill after the first acknowledged entry, ms. */
 const WINDOW_MS = 250;
@@ -134,6 +135,6 @@ export async function killAgainAndAgain({ script, kills, seed, check, onWritten,
     closeSync(log);
     server.closeAllConnections();
     server.close();
-    if (isSound && rest.folder === undefined) rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+    if (isSound && rest.folder === undefined) removeFolder(folder);
   }
 }

@@ -6,6 +6,7 @@ import { existsSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import type { Locator, Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 import { toSheet } from './open-sample.ts';
+import { removeFolder } from '../../build/remove-folder.mjs';
 
 const field = (page: Page, label: string): Locator => page.getByLabel(label, { exact: true });
 
@@ -99,7 +100,7 @@ test('a dialog saves nothing while a field shows a refused entry', async ({ samp
 });
 
 test('a documents folder that cannot be written gives a message, and the next try works once it can', async ({ sample: book, page }) => {
-  rmSync(book.papers, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  removeFolder(book.papers);
   writeFileSync(book.papers, 'a file where the folder should be');
   // Backups go to a folder in it: one notice says that the last one failed, and why.
   await toSheet(page, '/backup');

@@ -1,17 +1,18 @@
 /** Data moved to another profile gives the same documents, and customers import from a file unchanged, whatever their names contain. */
 import { createHash } from 'node:crypto';
-import { readdirSync, readFileSync, rmSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { addressOf, expect, test } from './open-book.ts';
 import { numberToday } from './open-sample.ts';
+import { removeFolder } from '../../build/remove-folder.mjs';
 
 const NUMBER = numberToday('sample-job-odell');
 const FOLDER = `Job ${NUMBER} Vivian and Tom Odell`;
 
 /** Checksums of the job's documents, inked from the stored data. */
 const jobPapers = async (page: Page, address: string, papers: string): Promise<string[]> => {
-  rmSync(join(papers, FOLDER), { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  removeFolder(join(papers, FOLDER));
   await page.goto(addressOf(address, '/backup'));
   await page.getByLabel('Job number').fill(NUMBER);
   await page.getByRole('button', { name: 'Export job' }).click();

@@ -2,13 +2,14 @@
  * Starts the built program for each journey on its own port, with its own data and documents folders, and a browser profile of its own.
  * With STRAIGHTEDGE_TEST_ELECTRON set to a runtime, the page is the real Electron's window.
  */
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type ElectronApplication, type Page, test as base } from '@playwright/test';
 import { startElectron } from '../shell/start-electron.ts';
 import { startHost } from '../start-host.ts';
 import { openPrepared } from './prepared-book.ts';
+import { removeFolder } from '../../build/remove-folder.mjs';
 
 export type RunningProgram = {
   /** The address that opens the program; each read has a new code. */
@@ -51,7 +52,7 @@ export const test = base.extend<Fixtures>({
     const folder = mkdtempSync(join(tmpdir(), 'straightedge-journey-'));
     await use(folder);
     // A program started by the host may still be writing its last file.
-    rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+    removeFolder(folder);
   },
   electron: async ({ folder }, use) => {
     const electron = process.env['STRAIGHTEDGE_TEST_ELECTRON'] === undefined ? null : await startElectron(folder);

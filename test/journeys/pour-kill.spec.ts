@@ -2,7 +2,7 @@
  * Kills the browser of a pour at random moments, repeatedly. Every batch that the screen acknowledged is in the log afterwards, in order,
  * and the pour continues. STRAIGHTEDGE_KILLS sets the number; test/faults kills the log's code alone more often.
  */
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type BrowserContext, chromium, type Page } from '@playwright/test';
@@ -12,6 +12,7 @@ import { expect, test } from './open-book.ts';
 import { logOf } from './open-pour.ts';
 import { openPrepared } from './prepared-book.ts';
 import { runPour } from './running-pour.ts';
+import { removeFolder } from '../../build/remove-folder.mjs';
 
 const KILLS = Number(process.env['STRAIGHTEDGE_KILLS'] ?? 3);
 
@@ -135,6 +136,6 @@ test('every acknowledged entry is in the log after the browser is killed, and th
     await context.close();
   } finally {
     killAll(profile);
-    rmSync(profile, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+    removeFolder(profile);
   }
 });

@@ -1,9 +1,10 @@
 /** What the program does in the background: system notifications for due dates, and calendar files that follow the data. */
-import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 import { importOver, openSample, toSheet } from './open-sample.ts';
+import { removeFolder } from '../../build/remove-folder.mjs';
 
 // Seven in the morning; the sample pours at 9:40.
 const MORNING = '2026-05-12T07:00:00-04:00';
@@ -120,7 +121,7 @@ test.describe('calendar files', () => {
     await expect.poll(() => visits(importOver(third, file)).length).toBe(0);
 
     // The disk is disconnected.
-    rmSync(folder, { recursive: true, maxRetries: 5, retryDelay: 100 });
+    removeFolder(folder);
     await movePour('May 15 8:00 am');
     await toSheet(page, '/');
     await expect(page.getByText(/The calendar files are not up to date\./)).toBeVisible();

@@ -1,10 +1,11 @@
 /** What only the real runtime can show: the scheme serves the page, the preload reaches it, the guards hold, and links go to the system. */
-import { existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type ElectronApplication, expect, type Page, test } from '@playwright/test';
 import { CALL_NAMES } from '../../shared-core/desk/call-names.ts';
 import { startElectron } from './start-electron.ts';
+import { removeFolder } from '../../build/remove-folder.mjs';
 
 const folder = mkdtempSync(join(tmpdir(), 'straightedge real & shell '));
 let program: ElectronApplication;
@@ -17,7 +18,7 @@ test.beforeAll(async () => {
 });
 test.afterAll(async () => {
   await program.close();
-  rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  removeFolder(folder);
 });
 
 test('the page comes from its own scheme, with the desk and without Node', async () => {

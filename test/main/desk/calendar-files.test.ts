@@ -1,10 +1,11 @@
-import { mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { CalendarEvent } from '../../../shared-core/agenda/calendar-feed.ts';
 import { replaceOwnFile } from '../../../main/desk/files.ts';
 import { workingDesk } from './working-desk.ts';
 import { scratchFolder } from '../../scratch-folder.ts';
+import { removeFolder } from '../../../build/remove-folder.mjs';
 
 const event: CalendarEvent = {
   uid: 'job-a:pour:room-a@straightedge',
@@ -69,7 +70,7 @@ describe('calendar files', () => {
     mkdirSync(chosen);
     const desk = workingDesk({ chooseFolder: () => Promise.resolve(chosen) });
     await desk.dispatch('calendar.choose', { choose: 'other' });
-    rmSync(chosen, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+    removeFolder(chosen);
     const saved = await desk.dispatch('calendar.save', calendar());
     expect(saved).toMatchObject({ ok: false, error: { code: 'not-found' } });
     expect(saved.ok ? '' : saved.error.message).toContain('was not found');
@@ -81,7 +82,7 @@ describe('calendar files', () => {
     mkdirSync(chosen);
     const dataFolder = scratchFolder('data');
     await replaceOwnFile(dataFolder, chosen, 'Dates.ics', Buffer.from('one'));
-    rmSync(chosen, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+    removeFolder(chosen);
     for (const name of ['Dates.ics', 'Job 26-001 dates.ics'])
       await expect(replaceOwnFile(dataFolder, chosen, name, Buffer.from('two'))).rejects.toMatchObject({ code: 'not-found' });
     expect(() => readdirSync(chosen)).toThrow();

@@ -1,11 +1,12 @@
 /** A desk over a temporary folder. */
-import { existsSync, mkdirSync, mkdtempSync, renameSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, renameSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { createDispatch, type Dispatch } from '../../../main/desk/dispatch.ts';
 import { createHandlers } from '../../../main/desk/handlers.ts';
 import type { Machine } from '../../../main/desk/host.ts';
 import { copyFonts } from '../../../build/fonts.mjs';
 import { scratchFolder } from '../../scratch-folder.ts';
+import { removeFolder } from '../../../build/remove-folder.mjs';
 
 export type WorkingDesk = { readonly dispatch: Dispatch; readonly papers: string; readonly opened: string[]; readonly log: string[] };
 
@@ -22,7 +23,7 @@ export function testFonts(): string {
       renameSync(copied, target);
     } catch (failure) {
       if (!existsSync(target)) throw failure;
-      rmSync(copied, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+      removeFolder(copied);
     }
   }
   fonts = target;

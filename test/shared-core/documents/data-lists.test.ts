@@ -3,7 +3,7 @@
  * compared with the records.
  */
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import Papa from 'papaparse';
@@ -23,6 +23,7 @@ import {
 } from '../../../shared-core/documents/lists/data-table.ts';
 import type { ListRows } from '../../../shared-core/documents/lists/list-rows.ts';
 import { sampleAt } from '../../sample-at.ts';
+import { removeFolder } from '../../../build/remove-folder.mjs';
 
 type Row = Record<string, string>;
 let rows: ListRows;
@@ -288,7 +289,7 @@ describe('the workbook of all lists', () => {
       expect(cellOf('Valid until')).toEqual(new Date(`${rows.quotes[0]?.validUntil ?? ''}T00:00:00Z`));
       expect(typeof (sheets.find(({ sheet }) => sheet === 'customers')?.data[1] ?? [])[2]).toBe('string');
     } finally {
-      rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+      removeFolder(folder);
     }
   });
 
@@ -325,7 +326,7 @@ describe('the workbook of all lists', () => {
         expect(data).toHaveLength(rows.quotes.length + 1);
         expect(Number((data[1]?.[data[0]?.indexOf('Total') ?? 0] ?? '').replaceAll(',', ''))).toBe((rows.quotes[0]?.totalMinor ?? 0) / 100);
       } finally {
-        rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+        removeFolder(folder);
       }
     },
     120_000,

@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
@@ -22,6 +22,7 @@ import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { credit, invoice, orderCredit, payment } from '../ledger/entries.ts';
 import { testFonts } from '../../main/desk/working-desk.ts';
+import { removeFolder } from '../../../build/remove-folder.mjs';
 
 const NOW = '2026-05-12T16:00:00.000Z';
 const jobs = wholeJobsOf(sampleAt(NOW));
@@ -63,7 +64,7 @@ const inFolder = <T>(run: (folder: string) => T): T => {
   try {
     return run(folder);
   } finally {
-    rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+    removeFolder(folder);
   }
 };
 const inked = async (tree: DocumentTree): Promise<{ pages: string[]; check: string }> => {

@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
@@ -14,6 +14,7 @@ import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { textOf } from './tree-text.ts';
 import { visit } from '../agenda/bundle-fixture.ts';
 import { testFonts } from '../../main/desk/working-desk.ts';
+import { removeFolder } from '../../../build/remove-folder.mjs';
 
 const NOW = '2026-05-12T16:00:00.000Z';
 const jobs = wholeJobsOf(sampleAt(NOW));
@@ -54,7 +55,7 @@ async function printed(job: WholeJob): Promise<{ text: string; images: string }>
       images: execFileSync('pdfimages', ['-list', file], { encoding: 'utf8' }),
     };
   } finally {
-    rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+    removeFolder(folder);
   }
 }
 

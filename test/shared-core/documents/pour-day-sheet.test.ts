@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
@@ -17,6 +17,7 @@ import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { testFonts } from '../../main/desk/working-desk.ts';
 import { textOf } from './tree-text.ts';
+import { removeFolder } from '../../../build/remove-folder.mjs';
 
 const NOW = '2026-05-12T12:00:00.000Z';
 const whole = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-lindqvist');
@@ -45,7 +46,7 @@ const inked = async (tree: DocumentTree): Promise<{ pages: number; text: string 
   writeFileSync(path, pdf);
   const text = execFileSync('pdftotext', [path, '-'], { encoding: 'utf8' }).replace(/\s+/g, ' ');
   if (process.env['STRAIGHTEDGE_LOOK'] !== undefined) writeFileSync(process.env['STRAIGHTEDGE_LOOK'], pdf);
-  rmSync(folder, { recursive: true, maxRetries: 5, retryDelay: 100 });
+  removeFolder(folder);
   return { pages, text };
 };
 

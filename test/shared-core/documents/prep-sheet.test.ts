@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
@@ -16,6 +16,7 @@ import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { test as floorTest } from '../substrate/a-floor.ts';
 import { testFonts } from '../../main/desk/working-desk.ts';
+import { removeFolder } from '../../../build/remove-folder.mjs';
 
 const NOW = '2026-05-12T12:00:00.000Z';
 const wholes = wholeJobsOf(sampleAt(NOW));
@@ -200,7 +201,7 @@ describe('the prep sheet', () => {
       writeFileSync(path, pdf);
       if (process.env['STRAIGHTEDGE_LOOK'] !== undefined) writeFileSync(process.env['STRAIGHTEDGE_LOOK'], pdf);
       const text = execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8' }).replace(/\s+/g, ' ');
-      rmSync(folder, { recursive: true, maxRetries: 5, retryDelay: 100 });
+      removeFolder(folder);
       expect(pages).toBeLessThanOrEqual(3);
       expect(text).toContain('page 1 of');
       expect(text).toContain('29 CFR 1926.1153');

@@ -3,7 +3,7 @@
  * big.js. `STRAIGHTEDGE_KEEP_PDFS` names a folder for the PDFs.
  */
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import Big from 'big.js';
@@ -20,11 +20,12 @@ import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { testFonts } from '../../main/desk/working-desk.ts';
 import { sampleAt } from '../../sample-at.ts';
+import { removeFolder } from '../../../build/remove-folder.mjs';
 
 const NOW = '2026-05-12T15:00:00.000Z';
 const folder = process.env['STRAIGHTEDGE_KEEP_PDFS'] ?? mkdtempSync(join(tmpdir(), 'straightedge-shapes-'));
 afterAll(() => {
-  if (process.env['STRAIGHTEDGE_KEEP_PDFS'] === undefined) rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  if (process.env['STRAIGHTEDGE_KEEP_PDFS'] === undefined) removeFolder(folder);
 });
 
 const found = wholeJobsOf(sampleAt(NOW)).find(({ job }) => job.number === '26-031');

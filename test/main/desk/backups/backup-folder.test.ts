@@ -1,10 +1,11 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { scratchFolder } from '../../../scratch-folder.ts';
 import { workingDesk } from '../working-desk.ts';
 import { rangeBytes } from './pack-rows.ts';
+import { removeFolder } from '../../../../build/remove-folder.mjs';
 
 const NAMING = { dataset: '0a1b2c3d', madeAt: '2026-05-12T14:00:00.000Z', reason: 'automatic', key: null, base: null } as const;
 const BACKUP = 'Job Book 0a1b2c3d 2026-05-12 11-05-00-000.zip';
@@ -15,7 +16,7 @@ it('a chosen Backups folder whose disk is gone is not created again, and the def
   const { dispatch, papers, opened } = workingDesk({ chooseFolder: () => Promise.resolve(chosen) });
   expect(await dispatch('backup.folder', { choose: 'other' })).toMatchObject({ ok: true, value: { folder: chosen, changed: true } });
   expect(await dispatch('backup.begin', NAMING)).toMatchObject({ ok: true });
-  rmSync(chosen, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  removeFolder(chosen);
   const photo = Buffer.from('a photo');
   const name = `photos/${createHash('sha256').update(photo).digest('hex')}.jpg`;
   const calls = [
@@ -65,7 +66,7 @@ it.skipIf(process.platform === 'win32')(
     mkdirSync(chosen);
     const { dispatch } = workingDesk({ chooseFolder: () => Promise.resolve(chosen) });
     await dispatch('backup.folder', { choose: 'other' });
-    rmSync(chosen, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+    removeFolder(chosen);
     writeFileSync(chosen, 'a file in its place');
     expect(await dispatch('backup.list', { dataset: NAMING.dataset })).toMatchObject({
       ok: true,

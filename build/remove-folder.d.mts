@@ -1,0 +1,2 @@
+/** Removes a folder with everything in it, also while a program writes there. */
+export function removeFolder(folder: string): void;
