@@ -74,12 +74,14 @@ const sentenceOf = ({ verb, rest }: AgendaEntry): string => `${verb} ${rest}`.re
 
 const openWords = (count: number): string => (count === 1 ? '1 open job' : `${count} open jobs`);
 
-const entryHref = ({ customerId, opens: { jobId, roomId, stage } }: AgendaEntry, firstRoom: string | undefined): string =>
+const entryHref = ({ customerId, opens: { jobId, roomId, stage, pourId } }: AgendaEntry, firstRoom: string | undefined): string =>
   customerId !== undefined
     ? `/customers/${customerId}`
-    : stage === 'money'
-      ? `/jobs/${jobId}/money`
-      : stageHref(jobId, openingStage(stage), roomId ?? firstRoom ?? '');
+    : pourId !== undefined
+      ? `/pour/${pourId}`
+      : stage === 'money'
+        ? `/jobs/${jobId}/money`
+        : stageHref(jobId, openingStage(stage), roomId ?? firstRoom ?? '');
 
 const hrefOf = (entry: AgendaEntry, all: BookAgenda): string =>
   entryHref(entry, all.readings.find((r) => r.whole.job.id === entry.opens.jobId)?.rooms[0]?.room.id);

@@ -74,7 +74,8 @@ export type AgendaEntry = {
   /** The quote is not accepted, so the date is only planned. */
   readonly agreed: boolean;
   readonly place: string;
-  readonly opens: { readonly jobId: string; readonly roomId: string | null; readonly stage: Stage | 'money' };
+  /** `pourId` is that of a pour under way. */
+  readonly opens: { readonly jobId: string; readonly roomId: string | null; readonly stage: Stage | 'money'; readonly pourId?: string };
 };
 
 /**

@@ -14,6 +14,7 @@ type Own = Pick<AgendaEntry, 'kind' | 'roomIds' | 'verb' | 'rest' | 'toDo'> & {
   /** The event, for the title: `pour`. */
   readonly event: string;
   readonly stage: AgendaEntry['opens']['stage'];
+  readonly pourId?: string;
 } & Partial<Pick<AgendaEntry, 'note' | 'isUnready' | 'fromAt' | 'promised' | 'settledAt' | 'onSite' | 'arriveAt' | 'isUnderWay'>>;
 
 /** The longest title a phone's calendar shows in one line. */
@@ -90,7 +91,7 @@ export function entryMaker(bundle: JobBundle, business: AgendaBusiness): EntryMa
     settledAt: own.settledAt ?? null,
     agreed,
     place: [property.address.line, property.address.city].filter((t) => t !== '').join(', '),
-    opens: { jobId: job.id, roomId: own.roomIds[0] ?? null, stage: own.stage },
+    opens: { jobId: job.id, roomId: own.roomIds[0] ?? null, stage: own.stage, ...(own.pourId === undefined ? {} : { pourId: own.pourId }) },
   });
   const allDay = (own: Own, day: string): AgendaEntry => ({
     ...shared(own),

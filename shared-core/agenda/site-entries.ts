@@ -123,7 +123,8 @@ function pourNote(make: EntryMaker, moment: string, rooms: readonly JobRoomFacts
 }
 
 function pours(make: EntryMaker): readonly AgendaEntry[] {
-  return nextPours(make.bundle, make.business).map(({ startAt: moment, startedAt, until, rooms }) => {
+  return nextPours(make.bundle, make.business).map(({ startAt: moment, running, until, rooms }) => {
+    const startedAt = running?.startedAt ?? null;
     const time = (instant: string) => timeWords(instant, make.zone, make.locale);
     const isOneDay = dayOfInstant(moment, make.zone) === dayOfInstant(until, make.zone);
     const span = `${time(moment)} to ${isOneDay ? time(until) : formatInstant(until, make.zone, 'weekday', make.locale)}`;
@@ -146,6 +147,7 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
         toDo: true,
         onSite: true,
         stage: 'pour',
+        ...(running === null ? {} : { pourId: running.id }),
       },
       moment,
       until,

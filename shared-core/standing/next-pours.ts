@@ -5,6 +5,7 @@ import { type JobBundle, type JobRoomFacts, roomsOf } from './job-bundle.ts';
 import { nextPourAt, roomPour } from './room-pour.ts';
 import { type WorkCalendar, workCalendar, workedUntil } from '../cure/stated-date.ts';
 import type { Business } from '../book/business.ts';
+import type { Pour } from '../book/pour-record.ts';
 import { hoursOfClock } from '../measure/clock-time.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { minutesLater } from './time-words.ts';
@@ -37,8 +38,8 @@ export type RoomStep = { readonly lift: number; readonly nth: number; readonly m
 /** One pour: the rooms placed in it, in the job's order. */
 export type NextPour = {
   readonly startAt: string;
-  /** When it was started; null while it is planned. */
-  readonly startedAt: string | null;
+  /** The pour that was started; null while it is planned. */
+  readonly running: Pour | null;
   /** When its last room is placed: until then none of them cures whole. */
   readonly until: string;
   readonly rooms: readonly JobRoomFacts[];
@@ -77,11 +78,12 @@ export function nextPours(
     groups.set(plannedAt, [...(groups.get(plannedAt) ?? []), facts]);
   }
   return [...groups].map(([plannedAt, rooms]) => {
-    const startedAt = rooms.flatMap((r) => roomPour(bundle, r).running?.startedAt ?? []).sort()[0] ?? null;
-    const startAt = startedAt ?? plannedAt;
+    const started = rooms.flatMap((r) => roomPour(bundle, r).running ?? []);
+    const running = started.toSorted((a, b) => (a.startedAt ?? '').localeCompare(b.startedAt ?? ''))[0] ?? null;
+    const startAt = running?.startedAt ?? plannedAt;
     const minutes = rooms.reduce((sum, r) => sum + (stepsToCome(bundle, r)[0]?.minutes ?? 0), 0);
-    const until = startedAt === null ? pouredUntil(startAt, minutes, place) : minutesLater(startAt, minutes);
-    return { startAt, startedAt, until, rooms };
+    const until = running === null ? pouredUntil(startAt, minutes, place) : minutesLater(startAt, minutes);
+    return { startAt, running, until, rooms };
   });
 }
 

@@ -2,6 +2,7 @@
 import { faults, lostColors } from './faults.ts';
 import { expect, test } from './open-book.ts';
 import { answerAll, pressMore, toPour, undoOf } from './open-pour.ts';
+import { toSheet } from './open-sample.ts';
 import { goOn, laneDone, placed, runPour } from './running-pour.ts';
 
 test('a pour is on hold, started, logged by keys, undone, resumed and finished', async ({ sample: _book, page }) => {
@@ -70,7 +71,10 @@ test('logged entries survive a closed window, and the finished pour is summarize
   await page.reload();
   await expect(next).toContainText('Batch 3 placed');
   await page.getByRole('button', { name: 'Leave' }).click();
-  await page.getByRole('button', { name: 'Back to pour' }).click();
+  await expect(page.getByRole('button', { name: 'Back to pour' })).toBeVisible();
+  // Its line on Today opens it too.
+  await toSheet(page, '/');
+  await page.getByRole('link', { name: /under way since/ }).click();
   await expect(next).toContainText('Batch 3 placed');
   await page.clock.fastForward(1100);
   await page.keyboard.press('Space');

@@ -87,11 +87,14 @@ describe('a pour that is running', () => {
   it('is never late, and stays first on Today and in the list of today past midnight', () => {
     for (const now of [NIGHT, MORNING]) {
       const whole = agenda([running], BUSINESS, null);
-      expect(todayList(whole, now)[0]).toMatchObject({ late: false, entry: { kind: 'pour' } });
+      // Its line opens the pour that is running, where a planned one opens its plan.
+      expect(todayList(whole, now)[0]).toMatchObject({ late: false, entry: { kind: 'pour', opens: { pourId: 'pour-a' } } });
       const [group] = dayList(whole, now, 1, 100).groups;
       expect(group?.called).toBe('Today, Tuesday, May 12');
       expect(group?.lines[0]).toMatchObject({ entry: { kind: 'pour' }, time: '11:30 pm' });
     }
-    expect(todayList(agenda([planned], BUSINESS, null), MORNING)[0]?.late).toBe(true);
+    const [late] = todayList(agenda([planned], BUSINESS, null), MORNING);
+    expect(late).toMatchObject({ late: true, entry: { opens: { stage: 'pour' } } });
+    expect(late?.entry.opens).not.toHaveProperty('pourId');
   });
 });
