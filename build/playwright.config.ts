@@ -3,6 +3,12 @@ import { defineConfig } from '@playwright/test';
 import { journeyBrowserPath } from '../test/chromium.ts';
 import { chromiumArgs } from './chromium.mjs';
 
+/**
+ * A journey runs each function a few times: compiling it for speed, and giving memory back between steps, cost a fifth of the
+ * processor time of all journeys, and both cores are busy.
+ */
+const SHORT_RUNS = ['--js-flags=--no-turbofan --no-maglev', '--enable-features=PartitionAllocLargeEmptySlotSpanRing'];
+
 /** Journeys in a real browser. */
 export default defineConfig({
   testDir: fileURLToPath(new URL('../test/journeys', import.meta.url)),
@@ -23,6 +29,6 @@ export default defineConfig({
     contextOptions: { reducedMotion: 'reduce' },
     trace: 'off',
     actionTimeout: 30_000,
-    launchOptions: { executablePath: journeyBrowserPath(), args: chromiumArgs() },
+    launchOptions: { executablePath: journeyBrowserPath(), args: [...chromiumArgs(), ...SHORT_RUNS] },
   },
 });

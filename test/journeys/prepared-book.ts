@@ -46,13 +46,14 @@ const readStores = (page: Page): Promise<Prepared> =>
 /** What this process prepared, as JSON. */
 let prepared: string | null = null;
 
-/** Writes the prepared stores into a profile that has never opened the program. */
+/** Writes the prepared stores into a profile that has never opened the program. The page brings them: as an argument they took a second. */
 async function writeStores(page: Page, address: string, stored: string): Promise<void> {
   const blank = new URL('/prepared', address).href;
-  await page.route(blank, (route) => route.fulfill({ contentType: 'text/html', body: '' }));
+  const body = `<script type="application/json">${stored.replaceAll('<', String.raw`\u003c`)}</script>`;
+  await page.route(blank, (route) => route.fulfill({ contentType: 'text/html; charset=utf-8', body }));
   await page.goto(blank);
-  await page.evaluate(async (text) => {
-    const { version, stores } = JSON.parse(text) as Prepared;
+  await page.evaluate(async () => {
+    const { version, stores } = JSON.parse(document.querySelector('script')?.textContent ?? '') as Prepared;
     await new Promise<void>((resolve, reject) => {
       const request = indexedDB.open('straightedge', version);
       request.onupgradeneeded = () => {
@@ -68,7 +69,7 @@ async function writeStores(page: Page, address: string, stored: string): Promise
       };
       request.onerror = () => reject(request.error ?? new Error('The sample data was not written.'));
     });
-  }, stored);
+  });
   await page.unroute(blank);
 }
 
