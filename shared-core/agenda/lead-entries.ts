@@ -98,7 +98,8 @@ export function leadEntry({ lead, customer, property, zone, person, verb }: Name
     day: dayNumberOf(next.day),
     timeZone: zone,
     dueAt: dayEnd(next.day, zone),
-    settledAt: null,
+    // Of a lead that is decided, a visit that was ahead then: when its day is over it asks for nothing, since nobody marks it done.
+    settledAt: lead.state === 'open' ? null : dayEnd(next.day, zone),
     toDo: true,
     onSite,
     arriveAt: instant,

@@ -5,7 +5,7 @@ import { formatClockTime } from '../measure/clock-time.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { dayNumberOf } from '../standing/local-days.ts';
-import { isLate } from './agenda.ts';
+import { isLate, isSettled } from './agenda.ts';
 import { leadEntry, type LeadRows, openLeads } from './lead-entries.ts';
 import { dayFromToday, DAYS_AHEAD } from './today.ts';
 
@@ -38,18 +38,19 @@ export function leadList({ timeZone, locale, now, ...rows }: LeadListInput): rea
   const sortKey = ({ next }: Lead): string => (next === null ? '9' : `${next.day} ${next.clock ?? '99'}`);
   return openLeads(rows, timeZone)
     .toSorted((a, b) => sortKey(a.lead).localeCompare(sortKey(b.lead)) || a.lead.createdAt.localeCompare(b.lead.createdAt))
-    .map((named): LeadLine => {
+    .flatMap((named): LeadLine[] => {
       const { lead, customer, zone, person, verb } = named;
       const base = { lead, customerId: customer.id, verb };
       const { next } = lead;
       const entry = leadEntry(named, words);
-      if (next === null || entry === null) return { ...base, rest: `the next step for ${person}.`, when: '', late: false, due: false };
+      if (next === null || entry === null) return [{ ...base, rest: `the next step for ${person}.`, when: '', late: false, due: false }];
+      if (isSettled(entry, now)) return [];
       const today = dayOfInstant(now, zone);
       const due = daysBetween(today, next.day) <= DAYS_AHEAD;
       const late = isLate(entry, now);
       const day = dayFromToday(dayNumberOf(next.day), dayNumberOf(today), words);
       const clock = next.clock === null ? '' : `, ${formatClockTime(next.clock, words)}`;
       const when = late && daysBetween(next.day, today) > 0 ? `late, due ${day}` : `${day}${clock}`;
-      return { ...base, rest: `${person}.`, when, late, due };
+      return [{ ...base, rest: `${person}.`, when, late, due }];
     });
 }

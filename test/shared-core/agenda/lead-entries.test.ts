@@ -102,6 +102,20 @@ describe('the next step of a lead', () => {
     expect(lateFrom({ step: 'visit', day, clock: null })).toEqual([no, no, yes]);
   });
 
+  it('of a lead with its quote decided is over with its day, and asks for nothing', () => {
+    const nextDay = '2026-05-13T04:01:00.000Z';
+    const shown = (state: Lead['state'], now: string) => {
+      const rows = rowsOf({ step: 'visit', day: '2026-05-12', clock: '09:00' }, { jobId: 'job-a', state });
+      const leads = leadList({ ...rows, timeZone: BUSINESS.timeZone, locale: BUSINESS.locale, now }).map(({ late }) => late);
+      return [leads, read(rows).entries.some((entry) => isLate(entry, now))];
+    };
+    expect(shown('open', nextDay)).toEqual([[true], true]);
+    for (const state of ['won', 'lost'] as const) {
+      expect(shown(state, NOW)).toEqual([[false], false]);
+      expect(shown(state, nextDay)).toEqual([[], false]);
+    }
+  });
+
   it('that is a call or has no hour takes no time on site, and rings at its hour or with the working hours', () => {
     const of = (next: NonNullable<Lead['next']>) => {
       const whole = read(rowsOf(next));
