@@ -20,15 +20,25 @@ function tablesOf(blocks: readonly Block[]): Table[] {
   });
 }
 
-/** Rows of a table by their first cell, each as its column titles with their text. A checklist's numbers move with the lines before. */
-function rowsOf(table: Table): Map<string, Map<string, string>> {
+/** Tells what stands under one name apart by its place among them, as the doorways that each option of a quote lists. */
+function byName<T>(all: readonly T[], nameOf: (one: T) => string): Map<string, { readonly name: string; readonly one: T }> {
+  const counts = new Map<string, number>();
   return new Map(
-    table.rows.map((row) => [
-      textOf(row.cells[0] ?? []).replace(/^\d+\u00a0{2}/, ''),
-      new Map(table.columns.slice(1).map((column, i) => [column.title, textOf(row.cells[i + 1] ?? [])])),
-    ]),
+    all.map((one) => {
+      const name = nameOf(one);
+      const count = (counts.get(name) ?? 0) + 1;
+      counts.set(name, count);
+      return [`${name}\n${count}`, { name, one }];
+    }),
   );
 }
+
+/** A row's first cell. A checklist's numbers move with the lines before. */
+const nameOfRow = ({ cells: [first = []] }: Table['rows'][number]): string => textOf(first).replace(/^\d+\u00a0{2}/, '');
+
+/** The text of a row by its column titles, without its first cell. */
+const cellsOf = (table: Table, row: Table['rows'][number] | undefined): Map<string, string> =>
+  new Map(table.columns.slice(1).map((column, i) => [column.title, textOf(row?.cells[i + 1] ?? [])]));
 
 /** The lines outside the tables under the heading they follow. */
 function linesOf({ head, blocks }: DocumentTree): Map<string, string[]> {
@@ -70,30 +80,33 @@ function linesOf({ head, blocks }: DocumentTree): Map<string, string[]> {
 
 type Change = { readonly under: string; readonly words: string };
 
+const tablesByCaption = ({ blocks }: DocumentTree) => byName(tablesOf(blocks), ({ caption }) => caption);
+
+function rowChanges(before: Table, after: Table): string[] {
+  const [earlier, later] = [byName(before.rows, nameOfRow), byName(after.rows, nameOfRow)];
+  const changed = [...later].flatMap(([key, { name, one }]) => {
+    const old = earlier.get(key);
+    if (old === undefined) return [`${name} was added.`];
+    const cellsBefore = cellsOf(before, old.one);
+    const differ = [...cellsOf(after, one)].flatMap(([title, text]) => {
+      const textBefore = cellsBefore.get(title) ?? '';
+      return textBefore === text
+        ? []
+        : [`${lowerFirst(title)} ${text === '' ? 'none' : text} (was ${textBefore === '' ? 'none' : textBefore})`];
+    });
+    return differ.length === 0 ? [] : [`${name}: ${differ.join(', ')}.`];
+  });
+  return [...changed, ...[...earlier].flatMap(([key, { name }]) => (later.has(key) ? [] : [`${name} was removed.`]))];
+}
+
 function tableChanges(before: DocumentTree, after: DocumentTree): Change[] {
-  const [earlier, later] = [tablesOf(before.blocks), tablesOf(after.blocks)];
-  const gone = earlier.filter(({ caption }) => !later.some((table) => table.caption === caption));
+  const [earlier, later] = [tablesByCaption(before), tablesByCaption(after)];
   return [
-    ...later.flatMap((table): Change[] => {
-      const under = table.caption;
-      const earlierTable = earlier.find((other) => other.caption === under);
-      if (earlierTable === undefined) return [{ under, words: `${under}: added.` }];
-      const [rowsBefore, rowsAfter] = [rowsOf(earlierTable), rowsOf(table)];
-      const changed = [...rowsAfter].flatMap(([row, cells]) => {
-        const old = rowsBefore.get(row);
-        if (old === undefined) return [`${row} was added.`];
-        const differ = [...cells].flatMap(([title, text]) => {
-          const textBefore = old.get(title) ?? '';
-          return textBefore === text
-            ? []
-            : [`${lowerFirst(title)} ${text === '' ? 'none' : text} (was ${textBefore === '' ? 'none' : textBefore})`];
-        });
-        return differ.length === 0 ? [] : [`${row}: ${differ.join(', ')}.`];
-      });
-      const removed = [...rowsBefore.keys()].filter((row) => !rowsAfter.has(row)).map((row) => `${row} was removed.`);
-      return [...changed, ...removed].map((words) => ({ under, words }));
+    ...[...later].flatMap(([key, { name: under, one }]): Change[] => {
+      const old = earlier.get(key);
+      return (old === undefined ? [`${under}: added.`] : rowChanges(old.one, one)).map((words) => ({ under, words }));
     }),
-    ...gone.map(({ caption }) => ({ under: caption, words: `${caption}: removed.` })),
+    ...[...earlier].flatMap(([key, { name: under }]) => (later.has(key) ? [] : [{ under, words: `${under}: removed.` }])),
   ];
 }
 

@@ -9,13 +9,14 @@ import { calculatedFor } from '../calculated-for.ts';
 
 export type OutOfDate = { readonly entry: DocumentEntry; readonly document: MadeDocument; readonly changes: readonly string[] };
 
-/** Changes told at a saved document; saving it again shows all. */
+/** Changes told at a saved document; how many more there are is said. */
 const MOST_CHANGES = 3;
 
 /** What changed since a document was saved, as it reads beside it. */
 export const changedWords = (changes: readonly string[]): string => {
   const sentences = changes.slice(0, MOST_CHANGES).map((change) => change.replace(/[^.!?]$/, '$&.'));
-  return `Out of date. ${sentences.join(' ')}`;
+  const more = changes.length - sentences.length;
+  return ['Out of date.', ...sentences, ...(more === 0 ? [] : [`${more} more ${more === 1 ? 'change' : 'changes'}.`])].join(' ');
 };
 
 /** What a saved document states differently by now, kept while no record of the job changes; nothing while the photos load. */

@@ -72,7 +72,7 @@ describe('a saved document', () => {
 
   it('says the first things that changed, each as a sentence', () => {
     expect(changedWords(['Now: Ines Okafor', 'Terms: changed.', 'Crack filler was added.', 'Primer was removed.'])).toBe(
-      'Out of date. Now: Ines Okafor. Terms: changed. Crack filler was added.',
+      'Out of date. Now: Ines Okafor. Terms: changed. Crack filler was added. 1 more change.',
     );
   });
 

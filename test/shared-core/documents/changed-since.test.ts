@@ -5,6 +5,7 @@ import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { changedSince, invoiceChanges, prepSheetInUse, quoteChanges } from '../../../shared-core/documents/changed-since.ts';
 import { DOCUMENTS } from '../../../shared-core/documents/document-list.ts';
 import { givenOut } from '../../../shared-core/sample/sample-documents.ts';
+import { issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
 import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
@@ -127,6 +128,21 @@ describe('a quote', () => {
 
   it('of the sample is as issued', () => {
     for (const { job, quote } of quotes) expect(quoteChanges(job, quote)).toEqual([]);
+  });
+
+  it('of three options, each with the same doorways, names its customer’s new name and nothing else', () => {
+    const whole = jobs.find(({ job }) => job.id === 'sample-job-odell');
+    if (whole === undefined) throw new Error('The sample has this job.');
+    const issued = issueQuoteWithDocument(readJob(whole, NOW), { id: 'quote-one', instant: NOW, by: 'Ros Teague', note: '' });
+    if (!issued.ok) throw new Error(issued.message);
+    const { quote } = issued.value;
+    expect(quote.priced.options.length).toBe(3);
+    expect(quoteChanges(whole, quote)).toEqual([]);
+    const renamed = { ...whole, customer: { ...whole.customer, name: 'Ines Okafor' } };
+    expect(quoteChanges(renamed, quote)).toEqual([
+      'Now: Ines Okafor, 41 Pennant Hill Road, Tarrow Falls, NY',
+      'Now: Printed name: Ines Okafor',
+    ]);
   });
 
   it('that waits for an answer says the name and the phone that are other by now; a decided one stays as it is', () => {
