@@ -10,10 +10,10 @@ import { gapForDryingPx } from '../drawing/stipple.ts';
 import { SANS_BOLD, SERIF_ITALIC, textWidthPx, wrapText } from '../drawing/type-metrics.ts';
 import { addDaysToDay, daysBetween, formatDay } from '../measure/day.ts';
 import { formatLength } from '../measure/length-format.ts';
-import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
+import { dayOfInstant } from '../measure/moment.ts';
 import { isHonored } from '../plan/honored-marks.ts';
 import type { HandoverRoom } from './handover-rooms.ts';
-import { flooringReady, type HandoverPlace, isAllSealed, statedAt, statedWords } from './handover-tables.ts';
+import { flooringReady, type HandoverPlace, isAllSealed, placedDays, statedAt, statedWords } from './handover-tables.ts';
 
 /** The lines in a room on the plan: its name, then what it may be used for and from when. */
 function roomLines(handoverRoom: HandoverRoom, place: HandoverPlace): string[] {
@@ -244,7 +244,7 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
 
 /** The days of a floor as a sentence part, for the alternative text. */
 export function daysInWords(handoverRoom: HandoverRoom, place: HandoverPlace): string {
-  const placed = `placed ${formatInstantDay(handoverRoom.schedule.placedAt, place.zone, 'short', place.locale)}`;
+  const placed = `placed ${placedDays(handoverRoom, place)}`;
   const ready = flooringReady(handoverRoom, place);
   switch (ready.kind) {
     case 'none':

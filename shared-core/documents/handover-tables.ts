@@ -8,7 +8,7 @@ import {
   valueText,
   withoutHolesWords,
 } from '../standing/cure-words.ts';
-import type { ClearanceTest } from '../book/cure-record.ts';
+import type { ClearanceTest, Promised } from '../book/cure-record.ts';
 import { isSealed } from '../book/flooring.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
@@ -16,7 +16,7 @@ import { hasFailedTest } from '../cure/cure-schedule.ts';
 import { textWidthPx } from '../drawing/type-metrics.ts';
 import { formatArea } from '../measure/area.ts';
 import { formatDepth, isZeroDepth } from '../measure/length-format.ts';
-import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
+import { dayOfInstant, formatInstantDay, formatLogInstant } from '../measure/moment.ts';
 import { formatDay } from '../measure/day.ts';
 import { formatNumber } from '../measure/number.ts';
 import { isHonored } from '../plan/honored-marks.ts';
@@ -27,7 +27,7 @@ import { USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
 import { rulesFor } from '../survey/tolerances.ts';
 import { headingBlock, noteBlock, tableBlocks, textCell } from './blocks.ts';
 import type { HandoverRoom } from './handover-rooms.ts';
-import type { WorkCalendar } from '../cure/stated-date.ts';
+import { isStatedAsDay, type WorkCalendar } from '../cure/stated-date.ts';
 import { statedDateWords } from '../standing/time-words.ts';
 import type { Block } from './tree.ts';
 import type { UnitSystem } from '../book/business.ts';
@@ -179,12 +179,25 @@ export function usedTable(rooms: readonly HandoverRoom[], place: HandoverPlace):
 
 const flooringName = ({ schedule }: HandoverRoom): string => (schedule.cover === null ? 'None chosen' : milestoneName(schedule.cover));
 
+/** A promised date on the record, as it was stated: with an hour, or as a day. */
+export const promisedFor = (
+  { milestone, promisedFor: instant }: Promised,
+  { zone, locale }: Pick<HandoverPlace, 'zone' | 'locale'>,
+): string =>
+  isStatedAsDay(milestone) ? formatInstantDay(instant, zone, 'dated', locale) : formatLogInstant(instant, zone, 'dated', locale);
+
+/** The day or days a floor was placed on, over all of its pours: `Nov 30 and Dec 1`. */
+export const placedDays = (
+  { placedAts }: Pick<HandoverRoom, 'placedAts'>,
+  { zone, locale }: Pick<HandoverPlace, 'zone' | 'locale'>,
+): string => listed([...new Set(placedAts.map((instant) => formatInstantDay(instant, zone, 'short', locale)))]);
+
 /** What went into each floor. */
 export function placedTable(rooms: readonly HandoverRoom[], { zone, locale, units }: HandoverPlace): Block[] {
   const depth = (m: number | undefined): string => (m === undefined ? '' : formatDepth(m, units, locale));
   return tableBlocks(PLACED_CAPTION, rooms, [
     ['Room', roomShare(rooms, 0.14), ({ room }) => room.name],
-    ['Placed', 0.09, ({ schedule }) => formatInstantDay(schedule.placedAt, zone, 'short', locale)],
+    ['Placed', 0.09, (handoverRoom) => placedDays(handoverRoom, { zone, locale })],
     [
       'Product',
       null,

@@ -14,7 +14,7 @@ import { dayOfInstant, formatLogInstant, formatInstantDay } from '../measure/mom
 import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatTemperature } from '../measure/temperature.ts';
-import type { HandoverPlace } from './handover-tables.ts';
+import { type HandoverPlace, promisedFor } from './handover-tables.ts';
 import { type PaperPhoto, type PhotoPart, recordPhotos } from './paper-photos.ts';
 import { headingBlock, recordTable, textBlock } from './blocks.ts';
 import type { Block } from './tree.ts';
@@ -114,7 +114,7 @@ export function recordCure(
       [
         ['Room', 0.14, ({ roomId }) => nameOf(roomId)],
         ['Milestone', 0.19, ({ milestone, flooring }) => milestoneName({ kind: milestone, flooring })],
-        ['Promised for', 0.22, (p) => (p.milestone === 'cover' ? dated(p.promisedFor) : short(p.promisedFor))],
+        ['Promised for', 0.22, (p) => promisedFor(p, place)],
         ['Promised on', 0.2, ({ madeAt }) => dated(madeAt)],
         [
           'Given to, document',

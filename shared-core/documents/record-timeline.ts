@@ -14,7 +14,7 @@ import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { filledTable, headingBlock } from './blocks.ts';
 import { statementLine } from './money-papers.ts';
-import type { HandoverPlace } from './handover-tables.ts';
+import { type HandoverPlace, promisedFor } from './handover-tables.ts';
 import { sentWords, toWords } from './sent-words.ts';
 import type { Block } from './tree.ts';
 import { lowerFirst } from '../measure/first-letter.ts';
@@ -136,7 +136,7 @@ function laterEntries({ whole }: JobReading, { zone, locale }: HandoverPlace): E
       .toSorted((a, b) => a.promisedFor.localeCompare(b.promisedFor))
       .map((p) => ({
         instant: p.madeAt,
-        text: `${roomOf(p.roomId)}, ${milestoneName({ kind: p.milestone, flooring: p.flooring })}: promised${toWords(p.to)} for ${formatInstantDay(p.promisedFor, zone, 'dated', locale)}`,
+        text: `${roomOf(p.roomId)}, ${milestoneName({ kind: p.milestone, flooring: p.flooring })}: promised${toWords(p.to)} for ${promisedFor(p, { zone, locale })}`,
         by: keeper,
       })),
     ...inUse(whole.clearanceTests)

@@ -21,7 +21,9 @@ export type CuredRoom = {
   readonly rest: FloorRest | null;
   /** Floor by pour where there were several pours or some floor is open; else empty. */
   readonly parts: readonly CuredPart[];
-  /** Of the pours whose floor is there, over all lifts; voided entries are left out. */
+  /** When each pour whose floor is there was over, the first first, over all lifts. */
+  readonly placedAts: readonly string[];
+  /** Of those pours; voided entries are left out. */
   readonly bags: number;
   readonly lots: readonly string[];
 };
@@ -34,7 +36,8 @@ export function jobReadingCures(reading: JobReading): CuredRoom[] {
     const pour = pours.at(-1);
     const cure = roomCure(bundle, facts, whole.business);
     if (pour === undefined || cure?.poured !== true) return [];
-    const ids = new Set(poursIn(roomPour(bundle, facts).floor).map((p) => p.id));
+    const there = poursIn(roomPour(bundle, facts).floor);
+    const ids = new Set(there.map((p) => p.id));
     const live = liveEvents(whole.pourEvents.filter((e) => ids.has(e.pourId)));
     const placed = live.flatMap((e) => (e.kind === 'placed' && (e.roomId === null || e.roomId === facts.room.id) ? [e.bags] : []));
     return [
@@ -46,6 +49,7 @@ export function jobReadingCures(reading: JobReading): CuredRoom[] {
         parts: cure.parts,
         depth: pouredDepth(pour, facts.room.id) ?? facts.summary?.depth ?? null,
         pour,
+        placedAts: there.map((p) => p.finishedAt ?? p.changedAt),
         bags: placed.reduce((sum, n) => sum + n, 0),
         lots: [...new Set(live.flatMap((e) => (e.kind === 'lot' ? [e.lot] : [])))],
       },

@@ -9,7 +9,7 @@ import type { Mark } from '../../../shared-core/drawing/marks.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { points } from '../../outlines.ts';
 import { at, bothSections, family, nextPour, pouredFamily, ROOM } from './poured-family.ts';
-import { flat, textOf } from './tree-text.ts';
+import { flat, rowsOf, textOf } from './tree-text.ts';
 
 const now = at('20', 0);
 type Line = Pick<FloorMark, 'kind' | 'moves'>;
@@ -65,7 +65,9 @@ it('has the joint between two pours on both papers, with the day of each', () =>
     expect(textOf(paper)).toMatch(
       /Family room was placed on May 13 \(\d+ sq ft\) and May 20 \(\d+ sq ft\)\. The dashed line on the plan is the joint between the pours\./,
     );
+  for (const paper of [papers.page, papers.sheet]) expect(rowsOf(paper, 'Placed')[0]).toMatchObject({ Placed: 'May 13 and May 20' });
   const once = papersOf(pouredFamily(), []);
+  expect(rowsOf(once.sheet, 'Placed')[0]).toMatchObject({ Placed: 'May 13' });
   for (const paper of [once.page, once.sheet]) expect(textOf(paper)).not.toContain('between the pours');
 });
 
