@@ -3,7 +3,6 @@ import { useLocation } from 'wouter';
 import { roomAir, withExpectedAir } from '../../../shared-core/climate/room-air.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
-import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { changeJobRoom } from '../../book/job-commands.ts';
 import { nowInstant, type Outcome } from '../../book/command.ts';
 import { useNow } from '../../book/use-job-reading.ts';
@@ -23,7 +22,7 @@ import { useSmall } from '../../parts/use-small.ts';
 import { AirPart, CoverPart } from './CoverPart.tsx';
 import { cureKeyDrawing, curePlan, cureSheet, DATUM_Y, tierOf } from './cure-drawing.ts';
 import { type CuringRoom, curingRooms, plannedRoom, type Saying } from './cure-room.ts';
-import { cureFoot } from './cure-foot.ts';
+import { cureFoot, standingWords } from './cure-foot.ts';
 import { DatesPart } from './DatesPart.tsx';
 import { quoteAir } from './quote-air.ts';
 import { PromiseDialog } from './PromiseDialog.tsx';
@@ -175,19 +174,6 @@ function PlanPart({ jobId, rooms, roomId, say }: SchedulePartProps) {
       )}
     </div>
   );
-}
-
-function standingWords(rooms: readonly CuringRoom[], { whole }: JobReading, { zone, locale }: Saying): string {
-  const { handoverAt } = whole.job;
-  const over =
-    handoverAt === null ? 'No handover date is set.' : `Handover planned for ${formatInstant(handoverAt, zone, 'weekday', locale)}.`;
-  const promises = rooms.flatMap((r) => r.promises);
-  const last = promises
-    .map((p) => p.madeAt)
-    .sort()
-    .at(-1);
-  if (last === undefined) return `${over} No dates promised yet.`;
-  return `${over} ${countWords(promises.length, 'promised date', locale)}, the last made on ${formatInstantDay(last, zone, 'short', locale)}.`;
 }
 
 interface AssumedProps {

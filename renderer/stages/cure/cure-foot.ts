@@ -10,7 +10,8 @@ import { isTooCold } from '../../../shared-core/cure/cure-schedule.ts';
 import { isStatedAsDay } from '../../../shared-core/cure/stated-date.ts';
 import { isTestDue } from '../../../shared-core/cure/test-days.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
-import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import { countWords } from '../../../shared-core/measure/count-words.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import { clearanceWords, failedTestStep, milestoneName } from '../../../shared-core/standing/cure-words.ts';
@@ -112,4 +113,23 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
     text: `Plan on ${formatInstantDay(cover.statedAt, say.zone, 'long', say.locale)} for ${milestoneName(cover)}.`,
     why,
   };
+}
+
+/** When the floors are handed over, and the dates promised of them, for the whole job. */
+export function standingWords(rooms: readonly CuringRoom[], { whole: { job } }: JobReading, { zone, locale }: Saying): string {
+  const handed = job.rooms.flatMap(({ handedOverAt }) => handedOverAt ?? []).toSorted();
+  const lastAt = handed.length === job.rooms.length ? handed.at(-1) : undefined;
+  const over =
+    lastAt !== undefined
+      ? `Handed over ${formatInstantDay(lastAt, zone, 'short', locale)}.`
+      : job.handoverAt === null
+        ? 'No handover date is set.'
+        : `Handover planned for ${formatInstant(job.handoverAt, zone, 'weekday', locale)}.`;
+  const promises = rooms.flatMap((r) => r.promises);
+  const madeAt = promises
+    .map((p) => p.madeAt)
+    .sort()
+    .at(-1);
+  if (madeAt === undefined) return `${over} No dates promised yet.`;
+  return `${over} ${countWords(promises.length, 'promised date', locale)}, the last made on ${formatInstantDay(madeAt, zone, 'short', locale)}.`;
 }

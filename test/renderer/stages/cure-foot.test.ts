@@ -3,7 +3,7 @@ import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { expect, it } from 'vitest';
 import { cureSheet } from '../../../renderer/stages/cure/cure-drawing.ts';
-import { cureFoot } from '../../../renderer/stages/cure/cure-foot.ts';
+import { cureFoot, standingWords } from '../../../renderer/stages/cure/cure-foot.ts';
 import { curingRooms, isDone, partWords, plannedRoom, pouredWords, verdictWords } from '../../../renderer/stages/cure/cure-room.ts';
 import { quoteAir } from '../../../renderer/stages/cure/quote-air.ts';
 import { DatesPart } from '../../../renderer/stages/cure/DatesPart.tsx';
@@ -183,4 +183,17 @@ it('compares the air that the quote assumed by its humidity too', () => {
   };
   expect(inAir(0)).toBeNull();
   expect(inAir(0.1)).toMatch(/^The quote assumed \d+ °F and \d+% humidity\. In that air: glued wood from [A-Z][a-z]+\.? \d+\.$/);
+});
+
+it('says when the floors were handed over, and asks for no date of it then', () => {
+  const { whole, room } = livingRoom(1, 0.5, true);
+  const wordsOf = (handedOverAt: string | null, handoverAt: string | null) =>
+    standingWords(
+      [room],
+      readJob({ ...whole, job: { ...whole.job, handoverAt, rooms: whole.job.rooms.map((r) => ({ ...r, handedOverAt })) } }, NOW),
+      SAY,
+    );
+  expect(wordsOf(null, null)).toMatch(/^No handover date is set\./);
+  expect(wordsOf(null, NOW)).toMatch(/^Handover planned for Tue, May 12/);
+  for (const planned of [null, NOW]) expect(wordsOf('2026-05-11T15:00:00.000Z', planned)).toMatch(/^Handed over May 11\. /);
 });
