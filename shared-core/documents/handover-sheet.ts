@@ -200,7 +200,7 @@ const hasDateAhead = (handoverRoom: HandoverRoom, place: HandoverPlace): boolean
 function planOn(rooms: readonly HandoverRoom[], place: HandoverPlace): string[] {
   const open = rooms.filter((handoverRoom) => !isCleared(handoverRoom, place.now));
   if (open.length === 0) return [];
-  const tested = open.filter(needsTest);
+  const tested = open.filter((handoverRoom) => needsTest(handoverRoom) && handoverRoom.schedule.clearance?.passed !== true);
   const test = isAllSealed(tested)
     ? 'The floor is sealed only after it meets the moisture limit on the sealer’s data sheet.'
     : 'Have the moisture test done in the days before your flooring date. The floor must meet the flooring manufacturer’s limit.';

@@ -112,6 +112,7 @@ export function HandoverScreen({ reading, roomReading }: StageProps) {
       rooms,
       uncleared: rooms.filter((room) => !isCleared(room, now)),
       roomId,
+      now,
       revision: next.last?.revision ?? null,
       isStale: isDue,
       outOfDate: aged.map(({ entry }) => entry.label),

@@ -4,6 +4,7 @@ import { needsTest } from '../../../shared-core/documents/handover-sheet.ts';
 import { lowerFirst } from '../../../shared-core/measure/first-letter.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { listed } from '../../../shared-core/standing/names.ts';
+import { statedDateWords } from '../../../shared-core/standing/time-words.ts';
 import { coverWait } from '../../../shared-core/standing/repair-words.ts';
 
 export type HandoverState = {
@@ -12,6 +13,7 @@ export type HandoverState = {
   /** Those of them that are not cleared for their flooring. */
   readonly uncleared: readonly Pick<HandoverRoom, 'schedule'>[];
   readonly roomId: string;
+  readonly now: string;
   /** The last handover sheet; null before there is one. */
   readonly revision: number | null;
   readonly isStale: boolean;
@@ -44,7 +46,7 @@ export function handoverFoot(state: HandoverState, zone: string, locale: string)
       why:
         state.outOfDate.length > 0
           ? `Out of date: ${listed(state.outOfDate.map(lowerFirst))}. Save what you hand over again.`
-          : 'Walk the floors together, have the sheet signed, and leave a copy.',
+          : walkWords(state, zone, locale),
     };
   const open = rooms.find(({ room }) => room.id === roomId);
   const handedOverAt = open?.jobRoom.handedOverAt ?? null;
@@ -54,4 +56,18 @@ export function handoverFoot(state: HandoverState, zone: string, locale: string)
   if (open.rest !== null) return { text, why: `Part of this floor still waits for ${coverWait(open) ?? ''}.` };
   const waits = needsTest(open) ? 'it passes its moisture test' : 'the data sheet’s hours are over';
   return { text, why: isCuring ? `Still curing until ${waits}.` : (state.moneyLeft ?? 'Nothing left to do.') };
+}
+
+/** How to hand over: not on floor that is still closed to foot traffic. */
+function walkWords({ rooms, now }: Pick<HandoverState, 'rooms' | 'now'>, zone: string, locale: string): string {
+  const closed = rooms
+    .flatMap(({ schedule }) => schedule.milestones.flatMap((m) => (m.kind === 'walk-on' && (m.statedAt ?? '9') > now ? [m.statedAt] : [])))
+    .toSorted((a, b) => (a ?? '9').localeCompare(b ?? '9'));
+  const opensAt = closed.at(-1);
+  if (opensAt === undefined) return 'Walk the floors together, have the sheet signed, and leave a copy.';
+  const from =
+    opensAt === null
+      ? 'once all of them are'
+      : `from ${statedDateWords('walk-on', opensAt, { zone }, 'weekday', locale)}, when all of them are`;
+  return `Walk the floors together ${from} open to foot traffic. Then have the sheet signed, and leave a copy.`;
 }

@@ -122,6 +122,7 @@ describe('the foot of Handover', () => {
         rooms,
         uncleared: over.rooms ?? rooms,
         roomId: first.room.id,
+        now: LATER,
         revision: 1,
         isStale: false,
         outOfDate: [],
@@ -137,6 +138,10 @@ describe('the foot of Handover', () => {
   it('names what else is out of date before it calls a sheet ready', () => {
     const open = rooms.map((room) => ({ ...room, jobRoom: { ...room.jobRoom, handedOverAt: null } }));
     expect(foot({ rooms: open }).why).toMatch(/^Walk the floors together/);
+    // Light foot traffic waits for the hours of the product: its data sheet, common practice.
+    expect(foot({ rooms: open, now: open.at(-1)?.schedule.placedAt ?? NOW }).why).toMatch(
+      /^Walk the floors together from .+ (am|pm), when all of them are open to foot traffic\. Then have the sheet signed/,
+    );
     expect(foot({ rooms: open, outOfDate: ['Installer page', 'Moisture test report'] }).why).toBe(
       'Out of date: installer page and moisture test report. Save what you hand over again.',
     );

@@ -61,7 +61,17 @@ function seen(now: string, tests: readonly ClearanceTest[], ...log: readonly Rec
     became: whatBecame(reading.bundle, whole.business, { key: `${whole.job.id}:cover:${ROOM}:1:wood-glued`, startAt: at('29', 0) }, now)
       .kind,
     handed: handoverFoot(
-      { rooms: handed, uncleared: handed, roomId: ROOM, revision: 1, isStale: false, outOfDate: [], isCuring: true, moneyLeft: null },
+      {
+        rooms: handed,
+        uncleared: handed,
+        roomId: ROOM,
+        now: now,
+        revision: 1,
+        isStale: false,
+        outOfDate: [],
+        isCuring: true,
+        moneyLeft: null,
+      },
       say.zone,
       say.locale,
     ).why,

@@ -58,6 +58,8 @@ describe.each([
   it('is not cleared by its moisture test', () => {
     expect(rowsOf(page, 'Ready for flooring')[0]).toMatchObject({ Ready: `After ${wait}`, Result: expect.stringContaining('passed') });
     expect(rowsOf(sheet, 'When you can use the floor')[0]).toMatchObject({ 'Ready for flooring': `After ${wait}` });
+    // The test is done: the sheet asks for it no more.
+    expect(textOf(sheet)).not.toContain('Have the moisture test done');
     for (const tree of [sheet, page, certificate]) expect(JSON.stringify(tree)).not.toMatch(/cleared/i);
   });
 
@@ -89,7 +91,17 @@ describe.each([
     expect(nextStep(untested, ROOM, whole.business, LATER)?.standing).toMatchObject({ stage: 'cure', curing: true });
     const handed = handoverRooms(reading).map((one) => ({ ...one, jobRoom: { ...one.jobRoom, handedOverAt: LATER } }));
     const foot = handoverFoot(
-      { rooms: handed, uncleared: handed, roomId: ROOM, revision: 1, isStale: false, outOfDate: [], isCuring: true, moneyLeft: null },
+      {
+        rooms: handed,
+        uncleared: handed,
+        roomId: ROOM,
+        now: LATER,
+        revision: 1,
+        isStale: false,
+        outOfDate: [],
+        isCuring: true,
+        moneyLeft: null,
+      },
       say.zone,
       say.locale,
     );
