@@ -8,8 +8,13 @@ import { restCost, type RestOfRoom } from './rest-of-room.ts';
 /** Who pays for the rest: the customer at the job's own terms, or the business, which keeps the cost and asks nothing. */
 export type RestPayer = 'customer' | 'business';
 
-/** The rest of a room as it stands in the price, trips aside. Minor units. */
-export type RestInPrice = { readonly payer: RestPayer; readonly costMinor: number; readonly netMinor: number };
+/** The rest of a room as it stands in the price, minor units: its work, trips aside; with the trip where that is a line of it; the price. */
+export type RestInPrice = {
+  readonly payer: RestPayer;
+  readonly costMinor: number;
+  readonly heldMinor: number;
+  readonly netMinor: number;
+};
 
 /** The pour whose floor is finished or repaired: the last one that placed some of it. */
 function lastPourId(reading: JobReading, roomId: string): string | null {
@@ -35,6 +40,7 @@ export function restInPrice(reading: JobReading, roomId: string): RestInPrice | 
   return {
     payer: isFree(estimate, first) ? 'business' : 'customer',
     costMinor: workCost(added),
+    heldMinor: added.reduce((sum, line) => sum + line.costMinor, 0),
     netMinor: lines.reduce((sum, line) => sum + line.netMinor, 0),
   };
 }

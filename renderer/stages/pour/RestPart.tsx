@@ -148,7 +148,7 @@ function RestPrice({ reading, roomId, found, now }: RestPriceProps) {
         {money(totalMinor)}
       </Reason>{' '}
       {`cost to you. ${inPriceWords(priced, priced === null ? extra.totalMinor : workCost(extra.lines), money)} `}
-      {priced !== null && (
+      {priced?.payer === 'customer' && (
         <LinkWord href={stageHref(job.id, 'quote', roomId)}>
           {acceptedQuote(quotes) === null ? 'Go to Quote to issue a revision' : 'Go to Quote to write the change order'}
         </LinkWord>
@@ -185,7 +185,7 @@ function inPriceWords(priced: ReturnType<typeof restInPrice>, extraMinor: number
   if (priced === null) return extraMinor === 0 ? 'All of it is in the price.' : `${money(extraMinor)} of it is not in the price.`;
   const changed = priced.costMinor === extraMinor ? '' : ` It is ${money(extraMinor)} now.`;
   return priced.payer === 'business'
-    ? `${money(priced.costMinor)} of it is in the estimate at no charge.${changed}`
+    ? `${money(priced.heldMinor)} of it is in the estimate at no charge.${changed}`
     : `${money(priced.costMinor)} of it is priced at ${money(priced.netMinor)} before tax.${changed}`;
 }
 

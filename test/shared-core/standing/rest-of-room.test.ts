@@ -237,7 +237,12 @@ describe('the rest of a room after a pour that stopped', () => {
     expect(proposeOrder(quote, twice.whole, [], place, LATER.slice(0, 10)).netMinor).toBe(order.netMinor);
     expect(twice.whole.job.estimate.added).toHaveLength(asked.whole.job.estimate.added.length);
     const free = priced('business', twice);
-    expect(restInPrice(free, ROOM)).toMatchObject({ payer: 'business', netMinor: 0, costMinor: inPrice?.costMinor });
+    expect(restInPrice(free, ROOM)).toMatchObject({
+      payer: 'business',
+      netMinor: 0,
+      costMinor: inPrice?.costMinor,
+      heldMinor: restCost(partly, found.extra, LATER).totalMinor,
+    });
     expect(proposeOrder(quote, free.whole, [], place, LATER.slice(0, 10))).toMatchObject({
       netMinor: before.netMinor,
       addedDays: before.addedDays,
