@@ -77,6 +77,13 @@ describe('tests and promised dates in the record', () => {
       ['May 1, 2026', 'in a document'],
       ['May 2, 2026', 'Ann, verbally'],
     ]);
+    // As the customer was told: an hour for foot traffic, a day for furniture.
+    const promisedFor = '2026-05-09T11:30:00.000Z';
+    const stated = (['walk-on', 'furniture'] as const).map((milestone) => ({ ...promise, milestone, flooring: null, promisedFor }));
+    expect(rowsOf(recordOf({ promises: stated }), 'Promised dates').map((row) => row['Promised for'])).toEqual([
+      'May 9, 2026, 7:30 am',
+      'May 9, 2026',
+    ]);
   });
 });
 
