@@ -56,6 +56,16 @@ test('a pour stopped at batch 8 is partly poured, and complete once the rest is 
   await endPour(page, /Finish pour|All of it placed/);
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: poured' })).toBeVisible();
   await expect(page.getByText(/^Not measured\./)).toBeVisible();
+  // The log of the first day stays at hand, to read and to correct.
+  const log = page.locator('.pour-log');
+  await expect(log).not.toContainText('Power lost');
+  await expect(page.getByText(/^bags used on .+ in \d+ min/)).toBeVisible();
+  const pours = page.getByLabel('Pour', { exact: true });
+  await pours.selectOption({ index: 0 });
+  await expect(log).toContainText('Power lost');
+  await expect(page.getByLabel('Entry', { exact: true }).locator('option')).toContainText(['Batch 8 placed']);
+  await expect(page.getByRole('button', { name: 'Resume pour…' })).toHaveCount(0);
+  await pours.selectOption({ index: 1 });
   await page.getByRole('link', { name: 'Next: Cure' }).click();
   // Each part has the dates of its own pour.
   await expect(page.getByText(/sq ft placed .*, foot traffic/)).toHaveCount(2);

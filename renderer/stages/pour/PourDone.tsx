@@ -7,14 +7,14 @@ import type { Pour } from '../../../shared-core/book/pour-record.ts';
 import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
 import { toRoom } from '../../../shared-core/drawing/plan-walls.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
-import { formatInstant, formatEntryTime } from '../../../shared-core/measure/moment.ts';
+import { formatInstant, formatInstantDay, formatEntryTime } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { afterPour } from '../../../shared-core/pour/after-pour.ts';
 import { extentWords, liftsWords, openWords, watchWords } from '../../../shared-core/documents/floor-words.ts';
 import { entryInFull, type LogWordsPlace } from '../../../shared-core/documents/log-words.ts';
 import { stackWords } from '../../../shared-core/documents/pour-words.ts';
-import { floorRest } from '../../../shared-core/pour/floor-rest.ts';
-import { roomFloor } from '../../../shared-core/pour/placed-floor.ts';
+import { floorRest, pourJoints } from '../../../shared-core/pour/floor-rest.ts';
+import { placedFloor, roomFloor } from '../../../shared-core/pour/placed-floor.ts';
 import {
   correctedEntry,
   discardedEntry,
@@ -50,12 +50,19 @@ import { CorrectPart, MarkPart } from './CorrectPart.tsx';
 import { FlatPart } from '../../parts/job/FlatPart.tsx';
 import { plannedPlacement, pourPicture, progressOf } from './pour-picture.ts';
 import { RestPart } from './RestPart.tsx';
+import { SelectField } from '../../parts/Choices.tsx';
 import { TextField } from '../../parts/Fields.tsx';
 
 interface DoneProps {
   readonly reading: JobReading;
   readonly roomReading: RoomReading;
+  /** The pour to show. */
   readonly pour: Pour;
+  /** The finished pours of the room, `pour` among them. */
+  readonly pours: readonly Pour[];
+  /** Whether it is the last one: the floor is marked, repaired and resumed there. */
+  readonly isLast: boolean;
+  readonly onShow: (pourId: string) => void;
   /** Null when the plan cannot be read; the log is shown anyway. */
   readonly read: PourReading | null;
   /** Plans the next pour of the room: the rest of this lift, or the next lift; absent when the room is finished. */
@@ -63,7 +70,7 @@ interface DoneProps {
 }
 
 /** A finished pour: planned and actual, and the remaining work. */
-export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps) {
+export function PourDone({ reading, roomReading, pour, pours, isLast, onShow, read, onNext }: DoneProps) {
   const { whole } = reading;
   const { room } = roomReading;
   const { units, locale } = useMeasure();
@@ -86,6 +93,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
   );
   const one = (n: number) => formatNumber(n, { most: 1 }, locale);
   const bagsNoun = one(state.bagsUsed) === one(1) ? 'bag' : 'bags';
+  const onDay = pours.length > 1 ? ` on ${formatInstantDay(end, zone, 'short', locale)}` : '';
   const layout = read?.layout.ok === true ? read.layout.value : null;
   const place: LogWordsPlace = {
     units,
@@ -130,7 +138,9 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
   const draftMarks =
     (corners ?? []).length >= 2 ? (corners ?? []).map((from, i, all) => ({ from, to: all[(i + 1) % all.length] ?? from })) : [];
   const isWhole = floor.extent === 'whole';
-  const joints = floorRest(floor)?.joints ?? [];
+  const isInLift = floor.lift?.regions.some(({ pourId }) => pourId === pour.id) === true;
+  const joints = isInLift ? [...(floorRest(floor)?.joints ?? []), ...pourJoints(floor)] : [];
+  const regions = (isInLift ? floor.lift : placedFloor(pour, events).find((placed) => placed.roomId === room.id))?.regions;
   return (
     <JobSheet
       reading={reading}
@@ -139,6 +149,17 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
       block={
         <>
           <BlockPart heading="Pour log">
+            {pours.length > 1 && (
+              <SelectField
+                label="Pour"
+                value={pour.id}
+                options={pours.map((one) => ({ value: one.id, word: pourWord(one, room.id, zone, locale) }))}
+                onChange={(id) => {
+                  setCorners(null);
+                  onShow(id);
+                }}
+              />
+            )}
             <ul className="pour-log">
               {log.map(({ event, undone }) => (
                 <li key={event.id}>
@@ -150,15 +171,17 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
             <PhotoRow photos={photos} read={readPicture} />
             {pour.fromPaper && <p className="small">Entered from a handwritten log. Times are estimates.</p>}
           </BlockPart>
-          <RestPart
-            reading={reading}
-            roomId={room.id}
-            onSound={(suspect, why) => {
-              for (const { outline } of suspect)
-                void saveEntry((s, stamp) => repairedEntry(s, stamp, { roomId: room.id, outline, by: initials, why }), logEntry);
-            }}
-          />
-          {isWhole && (
+          {isLast && (
+            <RestPart
+              reading={reading}
+              roomId={room.id}
+              onSound={(suspect, why) => {
+                for (const { outline } of suspect)
+                  void saveEntry((s, stamp) => repairedEntry(s, stamp, { roomId: room.id, outline, by: initials, why }), logEntry);
+              }}
+            />
+          )}
+          {isLast && isWhole && (
             <FlatPart
               flat={flat}
               roomId={room.id}
@@ -171,6 +194,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
             />
           )}
           <CorrectPart
+            key={pour.id}
             state={state}
             zone={zone}
             initials={initials}
@@ -192,37 +216,41 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
               );
             }}
           />
-          <MarkPart
-            corners={corners}
-            initials={initials}
-            onBegin={() => setCorners([])}
-            onCancel={() => setCorners(null)}
-            onSave={(draft) => {
-              setInitials(draft.by);
-              void saveEntry((s, stamp) => markedEntry(s, stamp, { roomId: room.id, outline: corners ?? [], ...draft }), logEntry).then(
-                (outcome) => outcome.ok && setCorners(null),
-              );
-            }}
-          />
-          <BlockPart>
-            <div className="words">
-              <TextButton kind="plain" onPress={() => setResuming(true)}>
-                Resume pour…
-              </TextButton>
-              {onNext !== undefined && isWhole && (
-                <TextButton kind="plain" onPress={onNext}>
-                  Plan another pour
-                </TextButton>
-              )}
-            </div>
-          </BlockPart>
+          {isLast && (
+            <>
+              <MarkPart
+                corners={corners}
+                initials={initials}
+                onBegin={() => setCorners([])}
+                onCancel={() => setCorners(null)}
+                onSave={(draft) => {
+                  setInitials(draft.by);
+                  void saveEntry((s, stamp) => markedEntry(s, stamp, { roomId: room.id, outline: corners ?? [], ...draft }), logEntry).then(
+                    (outcome) => outcome.ok && setCorners(null),
+                  );
+                }}
+              />
+              <BlockPart>
+                <div className="words">
+                  <TextButton kind="plain" onPress={() => setResuming(true)}>
+                    Resume pour…
+                  </TextButton>
+                  {onNext !== undefined && isWhole && (
+                    <TextButton kind="plain" onPress={onNext}>
+                      Plan another pour
+                    </TextButton>
+                  )}
+                </div>
+              </BlockPart>
+            </>
+          )}
         </>
       }
       foot={
         <Answer figure={one(state.bagsUsed)} under={sentences.join(' ')}>
           {after === null || after.lastedMin === null
-            ? `${bagsNoun} used.`
-            : `${bagsNoun} used in ${formatDuration(after.lastedMin * 60, locale)}, first batch to last.`}
+            ? `${bagsNoun} used${onDay}.`
+            : `${bagsNoun} used${onDay} in ${formatDuration(after.lastedMin * 60, locale)}, first batch to last.`}
         </Answer>
       }
       action={
@@ -252,7 +280,10 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
                 heightPx,
                 toWatch: after?.toWatch ?? [],
                 dams: [...draftMarks, ...joints].map((line) => ({ roomId: room.id, ...line, lengthM: 0 })),
-                ...(floor.lift === null ? {} : { regions: floor.lift.regions }),
+                // The numbers of another pour would be taken for those of this one.
+                ...(regions === undefined
+                  ? {}
+                  : { regions: regions.map((region) => (region.pourId === pour.id ? region : { ...region, batch: null })) }),
               });
               return drawing === null ? null : (
                 <DrawingView
@@ -281,6 +312,13 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
       )}
     </JobSheet>
   );
+}
+
+/** A pour among those of its room: when it was over, and its lift where there are several. */
+function pourWord({ finishedAt, changedAt, asPoured }: Pour, roomId: string, zone: string, locale: string): string {
+  const stored = asPoured.rooms.find((one) => one.roomId === roomId);
+  const lift = stored !== undefined && stored.liftsPlanned > 1 ? `Lift ${stored.lift}: ` : '';
+  return `${lift}${formatInstant(finishedAt ?? changedAt, zone, 'weekday', locale)}`;
 }
 
 interface ResumeProps {

@@ -20,9 +20,11 @@ export function PourScreen({ reading, roomReading }: StageProps) {
   const floor = roomFloorOf(reading, room.id);
   // The last pour when the next one is planned: once there is another, it shows as done.
   const [plansAfter, setPlansAfter] = useState<string | null>(null);
+  const [shownId, setShownId] = useState<string | null>(null);
   const running = runningPour(whole.pours, room.id);
   const last = lastPour(whole.pours, room.id);
-  const pour = running ?? (last?.id === plansAfter ? null : last);
+  const pours = last === null || floor.pours.some(({ id }) => id === last.id) ? floor.pours : [...floor.pours, last];
+  const pour = running ?? (last?.id === plansAfter ? null : (pours.find(({ id }) => id === shownId) ?? last));
   const asked = calculatedFor(reading, `pour of ${room.id} ${pour?.id}`, () =>
     pour === null ? readPour(reading, roomsOfGo(reading, room.id)) : readPourRecord(reading, pour),
   );
@@ -30,14 +32,17 @@ export function PourScreen({ reading, roomReading }: StageProps) {
   const read = asked.ok || pour !== null ? asked : calculatedFor(reading, `pour of ${room.id} alone`, () => readPour(reading, [room.id]));
   const next = nextLift(floor);
   const isLeft = next.isRest || next.number <= (roomReading.estimate?.takeoff.lifts?.count ?? 1);
-  if (pour !== null && pour === last && running === null)
+  if (pour !== null && last !== null && running === null)
     return (
       <PourDone
         reading={reading}
         roomReading={roomReading}
         pour={pour}
+        pours={pours}
+        isLast={pour.id === last.id}
+        onShow={setShownId}
         read={read.ok ? read.value : null}
-        {...(isLeft ? { onNext: () => setPlansAfter(pour.id) } : {})}
+        {...(isLeft ? { onNext: () => setPlansAfter(last.id) } : {})}
       />
     );
   if (!read.ok) {
