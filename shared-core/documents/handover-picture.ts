@@ -13,6 +13,7 @@ import { formatLength } from '../measure/length-format.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { isHonored } from '../plan/honored-marks.ts';
 import type { HandoverRoom } from './handover-rooms.ts';
+import { listed } from '../standing/names.ts';
 import { flooringReady, type HandoverPlace, isAllSealed, placedDays, statedAt, statedWords } from './handover-tables.ts';
 
 /** The lines in a room on the plan: its name, then what it may be used for and from when. */
@@ -244,7 +245,7 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
 
 /** The days of a floor as a sentence part, for the alternative text. */
 export function daysInWords(handoverRoom: HandoverRoom, place: HandoverPlace): string {
-  const placed = `placed ${placedDays(handoverRoom, place)}`;
+  const placed = `placed ${listed(placedDays(handoverRoom, place))}`;
   const ready = flooringReady(handoverRoom, place);
   switch (ready.kind) {
     case 'none':

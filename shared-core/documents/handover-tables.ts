@@ -186,18 +186,18 @@ export const promisedFor = (
 ): string =>
   isStatedAsDay(milestone) ? formatInstantDay(instant, zone, 'dated', locale) : formatLogInstant(instant, zone, 'dated', locale);
 
-/** The day or days a floor was placed on, over all of its pours: `Nov 30 and Dec 1`. */
+/** The day or days a floor was placed on, over all of its pours: `Nov 30`, `Dec 1`. */
 export const placedDays = (
   { placedAts }: Pick<HandoverRoom, 'placedAts'>,
   { zone, locale }: Pick<HandoverPlace, 'zone' | 'locale'>,
-): string => listed([...new Set(placedAts.map((instant) => formatInstantDay(instant, zone, 'short', locale)))]);
+): string[] => [...new Set(placedAts.map((instant) => formatInstantDay(instant, zone, 'short', locale)))];
 
 /** What went into each floor. */
 export function placedTable(rooms: readonly HandoverRoom[], { zone, locale, units }: HandoverPlace): Block[] {
   const depth = (m: number | undefined): string => (m === undefined ? '' : formatDepth(m, units, locale));
   return tableBlocks(PLACED_CAPTION, rooms, [
     ['Room', roomShare(rooms, 0.14), ({ room }) => room.name],
-    ['Placed', 0.09, (handoverRoom) => placedDays(handoverRoom, { zone, locale })],
+    ['Placed', 0.09, (handoverRoom) => placedDays(handoverRoom, { zone, locale }).join(', ')],
     [
       'Product',
       null,

@@ -65,7 +65,7 @@ it('has the joint between two pours on both papers, with the day of each', () =>
     expect(textOf(paper)).toMatch(
       /Family room was placed on May 13 \(\d+ sq ft\) and May 20 \(\d+ sq ft\)\. The dashed line on the plan is the joint between the pours\./,
     );
-  for (const paper of [papers.page, papers.sheet]) expect(rowsOf(paper, 'Placed')[0]).toMatchObject({ Placed: 'May 13 and May 20' });
+  for (const paper of [papers.page, papers.sheet]) expect(rowsOf(paper, 'Placed')[0]).toMatchObject({ Placed: 'May 13, May 20' });
   const once = papersOf(pouredFamily(), []);
   expect(rowsOf(once.sheet, 'Placed')[0]).toMatchObject({ Placed: 'May 13' });
   for (const paper of [once.page, once.sheet]) expect(textOf(paper)).not.toContain('between the pours');
