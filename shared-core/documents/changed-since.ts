@@ -45,7 +45,8 @@ function whenMade(reading: JobReading, { id, madeAt, kind }: MadeDocument, local
       rooms: whole.rooms.map((room) => ({ ...room, tests: room.tests.filter((test) => test.kind !== 'air' || test.takenAt <= madeAt) })),
     }),
     promises: whole.promises.filter(({ documentId }) => documentId !== id),
-    documents: whole.documents.filter((one) => one.id !== id),
+    // The job record lists what was saved before it.
+    documents: whole.documents.filter((one) => one.id !== id && (kind !== 'job-record' || one.madeAt <= madeAt)),
   };
   return readEstimated(then, madeAt, reading);
 }
