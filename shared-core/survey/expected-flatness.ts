@@ -23,7 +23,7 @@ export type ExpectedFlatness = {
    * where it follows the floor.
    */
   readonly byPlanM: number;
-  /** Additional gap from the pour; zero where it follows the floor, whose gaps are wider than the pour's own. */
+  /** Additional gap from the pour. Where it follows the floor, only as much as the floor's gaps are narrower than the pour's own. */
   readonly leftM: number;
   readonly expectedM: number;
   /** Cause of the gap: a plane, following the floor, or high spots above the new floor. */
@@ -47,15 +47,18 @@ export function expectedFlatness(
   const follows = level.mode === 'follow';
   const profiles = follows ? floor.profiles : level.shortM > 0 ? heightsAboveFinish(floor.profiles, level.plane, groundM) : null;
   const byPlan = (span: number): number => (profiles === null ? 0 : worstGap(profiles, span).gapM);
-  const pourGapM = (span: number): number => (follows ? 0 : (POUR_LEAVES.gapM * span) / POUR_LEAVES.spanM);
-  const byPlanM = byPlan(spanM);
+  const gapM = (span: number): number => {
+    const ownM = (POUR_LEAVES.gapM * span) / POUR_LEAVES.spanM;
+    return follows ? Math.max(byPlan(span), ownM) : byPlan(span) + ownM;
+  };
+  const [byPlanM, expectedM] = [byPlan(spanM), gapM(spanM)];
   return {
     spanM,
     byPlanM,
-    leftM: pourGapM(spanM),
-    expectedM: byPlanM + pourGapM(spanM),
+    leftM: expectedM - byPlanM,
+    expectedM,
     because: follows ? 'follows' : byPlanM > 0 ? 'proud' : 'plane',
-    forFlooring: rulesFor(demand).map((rule) => judge(rule, (span) => byPlan(span) + pourGapM(span))),
+    forFlooring: rulesFor(demand).map((rule) => judge(rule, gapM)),
   };
 }
 

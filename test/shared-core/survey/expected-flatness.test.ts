@@ -19,7 +19,7 @@ function ridge(highM: number) {
 }
 const floor = ridge(12 * MM);
 
-function expected(choice: Partial<ReturnType<typeof newLevelChoice>>, mayGrind = false) {
+function expected(choice: Partial<ReturnType<typeof newLevelChoice>>, mayGrind = false, floor = ridge(12 * MM)) {
   const whole = { ...newLevelChoice(), leastThicknessM: 0, grindMostM: 0, ...choice };
   const level = settleLevel(floor, plan, whole, {
     ...OPTIONS,
@@ -51,6 +51,12 @@ describe('the expected flatness of the poured floor', () => {
     expect(flat.because).toBe('follows');
     expect(flat.expectedM).toBeCloseTo(worstGap(floor.profiles, 3.048).gapM, 12);
     expect(flat.forFlooring[0]?.meets).toBe(false);
+  });
+
+  it('never promises a floor flatter than a pour leaves, even where it follows an even slope', () => {
+    const flat = expected({ mode: 'follow' }, false, ridge(0));
+    expect(flat).toMatchObject({ because: 'follows', byPlanM: 0 });
+    expect(flat.expectedM).toBeCloseTo(INCH / 8, 9);
   });
 
   it('includes high spots above a level set too low, beside a straightedge on top', () => {
