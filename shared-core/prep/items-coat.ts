@@ -15,6 +15,7 @@ import {
   underPaint,
 } from '../substrate/floor-facts.ts';
 import { isWood, LAYER_WORDS, machineOff, STRIP_SUSPECT_WET, STRIP_WET } from '../substrate/layer-words.ts';
+import { isOverHeat } from '../substrate/radiant.ts';
 import { type CoatParts, coatParts, coatTasks, paintTasks } from '../substrate/surface-coat.ts';
 import { AFTER_LAB, abrasionCautions, afterLab, dustOf, marked, namesOf, onlyOn } from './cut-surface.ts';
 import { type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
@@ -25,6 +26,8 @@ import { hoursFor } from './task-hours.ts';
 const keyAt = (key: string, { work }: CoatParts, place: number): string => (place === 0 ? key : `${key}:${work}`);
 const isLicensed = ({ work }: CoatParts): boolean => work === 'strip-suspect' || work === 'abate';
 const whoOf = (group: CoatParts): PrepItem['who'] => (isLicensed(group) ? 'licensed-only' : 'own-crew');
+/** No machine works over heat. */
+const howOf = (facts: FloorFacts): 'by machine' | 'by hand' => (isOverHeat(facts) ? 'by hand' : 'by machine');
 /** Size of some parts, m²; null while it is not known. */
 const areaOf = (parts: readonly ExposedFacts[]): number | null =>
   parts.reduce<number | null>((sum, { areaM2 }) => (sum === null || areaM2 === null ? null : sum + areaM2), 0);
@@ -37,9 +40,11 @@ function wetWords({ work }: CoatParts, what: string): string {
   return `Strip ${what} ${work === 'strip' ? STRIP_WET : STRIP_SUSPECT_WET}`;
 }
 
-function paintWords(group: CoatParts, isWhole: boolean): string {
+function paintWords(group: CoatParts, isWhole: boolean, byHand: boolean): string {
   const name = LAYER_WORDS['paint-or-sealer'];
   const names = namesOf(group.parts);
+  if (group.work === 'machine' && byHand)
+    return `Take the ${name} off by hand down to the bare substrate${isWhole ? '' : `, only on ${names}`}. No machine over the heat`;
   if (group.work === 'abate') return `A licensed abatement contractor takes the ${name} off ${names}`;
   if (group.work !== 'machine') return wetWords(group, `the ${name} off ${names}`);
   const wood = group.parts.filter(({ layer }) => isWood(layer.material));
@@ -62,6 +67,7 @@ export function paintItems(input: PrepInput, paint: LayerFacts): readonly PrepDr
   const isWhole = surface.length === 1 && leavesWith.length === 0;
   const wholeM2 = input.areasM2[layer.id] ?? facts.areaM2;
   const lead = mayHoldLead(paint) ? (['lead'] as const) : [];
+  const byHand = isOverHeat(facts);
   return surface.map((group, place) => {
     const { work, parts } = group;
     const isMachine = work === 'machine';
@@ -71,7 +77,7 @@ export function paintItems(input: PrepInput, paint: LayerFacts): readonly PrepDr
     return {
       key: keyAt(removalKey(layer), group, place),
       phase: 'remove',
-      what: `${paintWords(group, isWhole)}${labFirst ? AFTER_LAB : ''}`,
+      what: `${paintWords(group, isWhole, byHand)}${labFirst ? AFTER_LAB : ''}`,
       why:
         layer.sound === 'loose' || layer.sound === 'weak'
           ? `it is ${layer.sound}`
@@ -82,7 +88,7 @@ export function paintItems(input: PrepInput, paint: LayerFacts): readonly PrepDr
       who: whoOf(group),
       tasks: paintTasks(facts, paint, parts),
       cautions: [...new Set<CautionId>([...(labFirst ? (['asbestos'] as const) : []), ...lead, ...known])],
-      dust: isMachine ? dustOf(parts) : null,
+      dust: isMachine && !byHand ? dustOf(parts) : null,
       hours: isMachine && areaM2 !== null ? hoursFor('abrade', areaM2) : null,
     };
   });
@@ -112,14 +118,14 @@ export function dirtItems(input: PrepInput): readonly PrepDraft[] {
       key: keyAt('contaminated', group, place),
       phase: 'make-sound',
       what: isMachine
-        ? machineOff('the contaminated places', parts, `${onlyOn(facts, parts)}${afterLab(facts, parts)}`)
+        ? machineOff('the contaminated places', parts, `${onlyOn(facts, parts)}${afterLab(facts, parts)}`, howOf(facts))
         : wetWords(group, `the contaminated places${parts.length === facts.exposed.length ? '' : ` on ${namesOf(parts)}`}`),
       why: `${marks.length} marked on the plan`,
       ...size,
       who: whoOf(group),
       tasks: coatTasks(facts, parts),
       cautions: isMachine ? abrasionCautions(facts, parts) : wetCautions(facts, group),
-      dust: isMachine ? dustOf(parts) : null,
+      dust: isMachine && !isOverHeat(facts) ? dustOf(parts) : null,
       hours: isMachine ? (size.hours ?? null) : null,
     };
   });
@@ -127,14 +133,14 @@ export function dirtItems(input: PrepInput): readonly PrepDraft[] {
 
 const CLEANING: readonly {
   readonly is: 'oily' | 'waxed' | 'efflorescence';
-  readonly what: (parts: readonly ExposedFacts[], tail: string) => string;
+  readonly what: (parts: readonly ExposedFacts[], tail: string, how: ReturnType<typeof howOf>) => string;
   readonly why: string;
   readonly grinds: boolean;
 }[] = [
-  { is: 'oily', what: (parts, tail) => machineOff('oil', parts, tail), why: 'oil comes back through a pour', grinds: true },
+  { is: 'oily', what: (parts, tail, how) => machineOff('oil', parts, tail, how), why: 'oil comes back through a pour', grinds: true },
   {
     is: 'waxed',
-    what: (_, tail) => `Remove the wax mechanically${tail}`,
+    what: (_, tail, how) => `Remove the wax ${how === 'by hand' ? how : 'mechanically'}${tail}`,
     why: 'strippers and acid leave residue that breaks the bond',
     grinds: true,
   },
@@ -183,14 +189,14 @@ export function cleanItems({ facts }: PrepInput): readonly PrepDraft[] {
       {
         key: `clean:${is}`,
         phase: 'surface',
-        what: what(parts, `${onlyOn(facts, parts)}${grinds ? afterLab(facts, parts) : ''}`),
+        what: what(parts, `${onlyOn(facts, parts)}${grinds ? afterLab(facts, parts) : ''}`, howOf(facts)),
         why,
         amount: squareMeters(
           parts.length === facts.exposed.length ? facts.areaM2 : partAreaM2(facts.exposed, facts.areaM2, (part) => parts.includes(part)),
         ),
         tasks: grinds ? coatTasks(facts, parts) : [],
         cautions: abrasionCautions(facts, parts),
-        dust: grinds ? dustOf(parts) : null,
+        dust: grinds && !isOverHeat(facts) ? dustOf(parts) : null,
       },
     ];
   });

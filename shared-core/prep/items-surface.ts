@@ -47,18 +47,19 @@ function hollowItem(input: PrepInput, hollow: readonly Mark[]): PrepDraft {
   const kept = asbestosKept(facts);
   const asbestos = asbestosCaution(facts, [...facts.exposed, ...kept]);
   const isOurs = kept.length === 0;
+  const byHand = isOverHeat(facts) ? ' by hand' : '';
   const isChipped = isOurs && !onWood(facts);
   return {
     key: 'hollow',
     phase: 'make-sound',
     what: isOurs
-      ? `Open the hollow places, remove loose material, and patch them${afterLab(facts, facts.exposed)}`
+      ? `Open the hollow places${byHand}, remove loose material, and patch them${afterLab(facts, facts.exposed)}`
       : 'A licensed abatement contractor opens the hollow places and removes loose material. Patch them after the clearance',
     why: `${hollow.length} marked on the plan`,
     ...marked(hollow, 'openHollow', squareMeters, input.areasM2),
-    ...(isOurs ? { tasks: ['drill', 'scrape'] } : { who: 'licensed-only', hours: null }),
+    ...(isOurs ? { tasks: byHand === '' ? ['drill', 'scrape'] : ['scrape'] } : { who: 'licensed-only', hours: null }),
     cautions: isChipped ? [...asbestos, 'silica', ...slabCaution(facts)] : asbestos,
-    dust: isChipped ? 'chipping-hammer' : null,
+    dust: isChipped && byHand === '' ? 'chipping-hammer' : null,
   };
 }
 

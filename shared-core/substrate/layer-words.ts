@@ -119,12 +119,12 @@ type Surface = readonly { readonly layer: { readonly material: LayerMaterial } }
  * @param what `the oil`
  * @param tail said of the place and the time, `, only on the metal`
  */
-export function machineOff(what: string, parts: Surface, tail = ''): string {
+export function machineOff(what: string, parts: Surface, tail = '', how: 'by machine' | 'by hand' = 'by machine'): string {
   const dense = [...new Set(parts.map(({ layer }) => layer.material).filter(isDense))];
   const wash = 'degrease, rinse and abrade until water spreads without beading';
-  if (dense.length === 0) return `Remove ${what} by machine until a water drop soaks in${tail}`;
+  if (dense.length === 0) return `Remove ${what} ${how} until a water drop soaks in${tail}`;
   if (parts.every(({ layer }) => isDense(layer.material))) return `Remove ${what}: ${wash}${tail}`;
-  return `Remove ${what} by machine until a water drop soaks in${tail}. On the ${formatListAnd(dense.map((one) => LAYER_WORDS[one]))}, ${wash}`;
+  return `Remove ${what} ${how} until a water drop soaks in${tail}. On the ${formatListAnd(dense.map((one) => LAYER_WORDS[one]))}, ${wash}`;
 }
 /** Whether a layer is smooth itself, or is the finish, so that no finish on it counts. */
 export const isSmooth = (material: LayerMaterial): boolean =>

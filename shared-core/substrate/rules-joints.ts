@@ -5,7 +5,7 @@ import { asbestosKept, type ExposedFacts, exposedWithin, type FloorFacts } from 
 import { keepMachinesOff, machineOff, STRIP_WET } from './layer-words.ts';
 import { isOverHeat } from './radiant.ts';
 import { type Rule, rule } from './rule.ts';
-import { coatParts, coatTasks } from './surface-coat.ts';
+import { coatParts, coatTasks, OFF_BY_HAND } from './surface-coat.ts';
 
 type MarkCase = { readonly key: string; readonly mark: Mark };
 
@@ -16,6 +16,7 @@ export const isFilledUnopened = (facts: FloorFacts): boolean => asbestosKept(fac
 /** How dirt comes off these parts of the surface. */
 function dirtWords(facts: FloorFacts, parts: readonly ExposedFacts[]): string {
   const works = coatParts(facts, parts).map(({ work }) => work);
+  if (works.includes('machine') && isOverHeat(facts)) return OFF_BY_HAND;
   if (works.includes('machine')) return `${machineOff('it', parts)}.${keepMachinesOff(parts)}`;
   return works.every((work) => work === 'strip')
     ? `Strip it ${STRIP_WET}.`
@@ -74,8 +75,8 @@ export const JOINT_RULES: readonly Rule[] = [
     text: (_match, _w, facts) =>
       asbestosKept(facts).length > 0
         ? 'A layer that stays may contain asbestos. Only a licensed abatement contractor opens the hollow place and removes what is loose.'
-        : 'Open the hollow place, remove what is loose, and patch it. If most of the room is hollow, remove the layer.',
-    does: (facts) => (asbestosKept(facts).length > 0 ? [] : ['drill', 'scrape']),
+        : `Open the hollow place${isOverHeat(facts) ? ' by hand' : ''}, remove what is loose, and patch it. If most of the room is hollow, remove the layer.`,
+    does: (facts) => (asbestosKept(facts).length > 0 ? [] : isOverHeat(facts) ? ['scrape'] : ['drill', 'scrape']),
     lifts: (match) => `room.marks.${match.key}`,
     source: 'ASTM F710: sound; common practice',
   }),

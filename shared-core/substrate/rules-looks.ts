@@ -1,7 +1,8 @@
 /** Rules about what the visual inspection notes on the surface that is poured on. */
 import { type FloorFacts, isStrippedWet } from './floor-facts.ts';
 import { isDense, isDropTested, keepMachinesOff, machineOff, STRIP_WET } from './layer-words.ts';
-import { coatTasks } from './surface-coat.ts';
+import { isOverHeat } from './radiant.ts';
+import { coatTasks, OFF_BY_HAND } from './surface-coat.ts';
 import { type Case, once, type Rule, rule, type RuleRow, type Task } from './rule.ts';
 
 type Look = FloorFacts['looks'][number];
@@ -27,6 +28,7 @@ const look = ({ is, title, text, does = [] }: LookRow): Rule => {
     text: (_match, _w, facts) => {
       const words = typeof text === 'string' ? text : text(facts.exposed);
       if (!does.includes('grind')) return words;
+      if (isOverHeat(facts)) return `Nothing bonds to it. ${OFF_BY_HAND}`;
       return isStrippedWet(facts) ? `Nothing bonds to it. Strip it ${STRIP_WET}.` : `${words}${keepMachinesOff(facts.exposed)}`;
     },
     does: (facts) => does.flatMap((task) => (task === 'grind' ? coatTasks(facts) : [task])),

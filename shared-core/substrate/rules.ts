@@ -63,6 +63,12 @@ function withoutContradiction({ otherwise, ...finding }: Finding, allFindings: r
   }
   const [holder] = holders;
   if (holder === undefined) return finding;
+  // Heat is never settled: the checklist has a surface worked by hand.
+  const isHeat = holders.every(({ ruleId }) => ruleId === 'radiant-heat' || ruleId === 'heat-laid');
+  if (isHeat && !finding.does.includes('drill'))
+    return { ...finding, text: `No ${workOf(holder)} here: “${holder.title}” rules it out. Work by hand.`, does: [] };
+  if (isHeat && holder.ruleId === 'radiant-heat')
+    return { ...finding, text: 'No drilling over the radiant heat. Fasten only clear of it, once it is located.', does: [] };
   // Also printed on the quote.
   return { ...finding, text: `No ${workOf(holder)} here until “${holder.title}” is settled.`, does: [] };
 }

@@ -43,6 +43,28 @@ describe('work on a floor that is placed over heat', () => {
     }
   });
 
+  it('takes a coat or a hollow place off a heated floor by hand, and waits for nothing that never comes', () => {
+    const looks = (['oily', 'waxed', 'painted'] as const).map((is) => test.look([is]));
+    const paint = layer('paint-or-sealer', { yearInstalled: 2005 });
+    for (const look of looks) {
+      const tests = [...SLAB.tests.filter(({ kind }) => kind !== 'surface-look'), look, test.scratch('soft', 'dusts')];
+      const floor = heated('in-floor', { tests, layers: [paint, ...SLAB.layers], marks: [mark('hollow'), mark('contaminated')] });
+      for (const { what, tasks, dust, key } of listOf(floor)) {
+        expect(heldBy(floor, key), what).toEqual([]);
+        expect([tasks.includes('grind'), tasks.includes('drill'), dust], what).toEqual([false, false, null]);
+        expect(what).not.toMatch(/by machine|mechanically|^Grind/);
+      }
+      for (const { text } of inputOf(floor).findings)
+        expect(text).not.toMatch(/until “radiant floor heat” is settled|by machine|[Gg]rind it/);
+    }
+  });
+
+  it('has wood over heat fastened clear of it, and not by hand', () => {
+    const circumstances = { ...BOARDS.circumstances, radiantHeat: 'in-floor' as const };
+    const text = inputOf({ ...BOARDS, circumstances }).findings.find(({ ruleId }) => ruleId === 'wood-fastening')?.text;
+    expect(text).toBe('No drilling over the radiant heat. Fasten only clear of it, once it is located.');
+  });
+
   it('names the placed floor in the finding, and where to change the answer', () => {
     const finding = (floor: FloorInput) => inputOf(floor).findings.find(({ ruleId }) => ruleId === 'heat-laid');
     const buried = finding(heated('electric-in-pour', { isPouredOver: true }));
