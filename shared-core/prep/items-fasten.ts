@@ -38,7 +38,10 @@ function fastened(input: PrepInput): Fastened {
   const isSound = (part: ExposedLayer): boolean => isScrewed(part) && !loose.some(({ id }) => id === part.layer.id);
   const isCalledFor = ({ layer }: ExposedLayer): boolean =>
     input.findings.some(
-      ({ key }) => key === `wood-build-up:${bondClass(layer.material)}` || (key === `particleboard:${layer.id}` && facts.isWoodFramed),
+      ({ key }) =>
+        key === `wood-build-up:${bondClass(layer.material)}` ||
+        key === `thin-subfloor:${layer.id}` ||
+        (key === `particleboard:${layer.id}` && facts.isWoodFramed),
     );
   const called = facts.exposed.filter(isCalledFor).map(({ layer }) => layer.material);
   return {
@@ -116,10 +119,10 @@ export function fastenItems(input: PrepInput): readonly PrepDraft[] {
     fasten(
       {
         key: 'plywood',
-        what: `Glue and screw plywood over the ${formatListAnd(builtUp.map((material) => LAYER_WORDS[material]))}, ${inches(1 / 2)} or thicker, joints staggered`,
+        what: `Glue and screw plywood over the ${formatListAnd(builtUp.map((material) => (material === 'plywood' ? 'subfloor' : LAYER_WORDS[material])))}, ${inches(1 / 2)} or thicker, joints staggered`,
         why: isDown
           ? why
-          : 'the data sheet does not name this substrate. Add the plywood as a new layer when it is down. Under Keep or remove, choose “new, laid after the readings”',
+          : 'most data sheets ask for it on this subfloor. Add the plywood as a new layer when it is down. Under Keep or remove, choose “new, laid after the readings”',
       },
       builtUpM2,
       builtUpM2,

@@ -205,6 +205,16 @@ const SLAB_RULES: readonly Rule[] = [
     lifts: 'room.circumstances.vaporRetarder',
     source: 'ASTM F2873 clause 1.5; ASTM F710',
   }),
+  rule({
+    id: 'slab-under-water',
+    title: 'water below grade',
+    reads: 'slab on grade that lies below grade, with or without a moisture mitigation system',
+    when: (facts) => once(onGrade(facts) && facts.circumstances.belowGrade === true),
+    text: () =>
+      'Water under pressure can come up through a slab below grade. Neither underlayment nor a moisture mitigation system holds it back. Look for seepage, stains and a running sump. Drainage or waterproofing comes first.',
+    lifts: 'room.circumstances.belowGrade',
+    source: 'common practice; the system’s data sheet',
+  }),
 ];
 
 const joistCases = (facts: FloorFacts, from: number, to: number): readonly (Case & { readonly value: number })[] => {
@@ -330,10 +340,10 @@ const WATER_RULES: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => once(facts.circumstances.outdoorsOrWet === true),
     text: () =>
-      'Underlayment is for dry floors indoors. Rain, frost or standing water breaks it up. Pour only with the manufacturer’s approval in writing for this use, and record it.',
+      'Underlayment is for dry floors indoors: standing water and frost break it up. A shower floor takes a sloped mortar bed and a waterproof lining instead. Elsewhere pour only with the manufacturer’s approval in writing for this use, and record it.',
     holds: ['pour'],
     lifts: 'room.circumstances.outdoorsOrWet',
-    source: 'common practice; the data sheet',
+    source: 'common practice; the data sheet; IRC P2709 on shower floors' /* second-hand */,
   }),
   rule({
     id: 'wet-unasked',

@@ -1,9 +1,10 @@
 /** Rules about the underlayment over this substrate, under this flooring, and over heat. */
+import type { Layer } from '../book/layer.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import { formatListOr } from '../measure/list.ts';
 import { isAllWood } from './exposed-layers.ts';
 import { type ExposedFacts, type FloorFacts, isPouredOn, mayHoldAsbestos } from './floor-facts.ts';
-import { type BondClass, bondClass, hasSlab, LAYER_WORDS } from './layer-words.ts';
+import { type BondClass, bondClass, hasSlab, isWood, LAYER_WORDS } from './layer-words.ts';
 import { COVER_OVER_HEAT_M, type HeatDepth, heatDepth, isHeatBuried, isHeatDown, isHeatInPour, isHeatLaid } from './radiant.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
 import { isTypicalSheet, whose } from './whose-figure.ts';
@@ -45,9 +46,25 @@ const sandedDeep = (facts: FloorFacts): readonly Sanded[] => {
 const isBoard = ({ layer: { material } }: ExposedFacts): boolean => material === 'boards' || material === 'wood-flooring';
 const pieceOf = (wood: readonly ExposedFacts[]): string =>
   wood.every(isBoard) ? 'board' : wood.some(isBoard) ? 'board or panel' : 'panel';
+/** Wood that carries the pour. Particleboard is covered or comes out. */
+const isSubfloor = ({ material }: Layer): boolean => isWood(material) && material !== 'joists' && material !== 'particleboard';
 type Thin = Case & { readonly hasM: number; readonly leastM: number };
 const thin = (facts: FloorFacts, leastM: number | null): readonly Thin[] =>
   facts.depth !== null && leastM !== null && facts.depth.leastM < leastM - 1e-6 ? [{ hasM: facts.depth.leastM, leastM }] : [];
+/** What most data sheets ask for over joists: 3/4 in. of wood, whose panels measure 23/32 in. As quoted in a concrete trade article. */
+const SUBFLOOR_M = 0.75 * INCH_M;
+type ThinSubfloor = Case & { readonly key: string; readonly woodM: number };
+/** The wood on joists down from each part that is poured on, where all of it is measured and it is too thin. */
+const thinSubfloor = (facts: FloorFacts): readonly ThinSubfloor[] => {
+  if (!facts.isWoodFramed || buildUp(facts).length > 0) return [];
+  return facts.exposed.flatMap(({ layer }) => {
+    if (!isSubfloor(layer)) return [];
+    const below = facts.kept.slice(facts.kept.indexOf(layer) + 1).filter((one) => one.area === null && isSubfloor(one));
+    const thicknesses = [layer, ...below].map(({ thicknessM }) => thicknessM);
+    const woodM = thicknesses.reduce<number>((sum, m) => sum + (m ?? Infinity), 0);
+    return woodM < SUBFLOOR_M - SIXTEENTH_M ? [{ key: layer.id, woodM }] : [];
+  });
+};
 const isFramedTop = (facts: FloorFacts): boolean =>
   isPouredOn(facts, (material) => ['plywood', 'osb', 'boards', 'wood-flooring'].includes(material));
 
@@ -96,6 +113,23 @@ const SUBSTRATE_FIT: readonly Rule[] = [
       does: [],
     }),
     lifts: 'jobRoom.materialId',
+    source: 'common practice; the underlayment’s data sheet',
+  }),
+  rule({
+    id: 'thin-subfloor',
+    title: 'thin subfloor',
+    reads: 'poured on less than 3/4 in. of wood over joists',
+    verdict: 'hold',
+    when: thinSubfloor,
+    text: (match: ThinSubfloor, w) =>
+      `The wood on the joists is ${w.depth(match.woodM)} thick. Most data sheets ask for ${w.depth(SUBFLOOR_M)}. Glue and screw plywood over it, or choose a product whose data sheet allows less.`,
+    holds: ['pour'],
+    does: ['drill'],
+    otherwise: () => ({
+      text: 'Most data sheets ask for more wood on the joists. Choose a product whose data sheet allows this subfloor.',
+      does: [],
+    }),
+    lifts: ({ key }) => `room.layers.${key}.thicknessM`,
     source: 'common practice; the underlayment’s data sheet',
   }),
   rule({

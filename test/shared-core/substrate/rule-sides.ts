@@ -146,6 +146,8 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
     speaks: around({ vaporRetarder: 'absent' }, slab({ product: cement(['concrete'], { slabHumidityMost: null, emissionMostLb: null }) })),
     silent: around({ vaporRetarder: 'absent' }),
   },
+  // Common practice, no source.
+  'slab-under-water': { speaks: { ...around({ belowGrade: true }), hasMoistureSystem: true }, silent: around({ belowGrade: false }) },
   'slab-on-ground': { speaks: around({ vaporRetarder: 'unknown' }), silent: SLAB },
   // NWFA, from memory: 12%; planks within 2%.
   'wood-wet': { speaks: wood(0.121), silent: wood(0.12) },
@@ -263,6 +265,11 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   'wood-build-up': {
     speaks: boards({ layers: [layer('osb'), layer('joists')] }),
     silent: boards({ layers: [layer('osb'), layer('joists')], product: cement(['osb']) }),
+  },
+  // A concrete trade article, second-hand: 3/4 in. of plywood under it. IRC Table R503.2.1.1(1), from memory: such panels measure 23/32 in.
+  'thin-subfloor': {
+    speaks: boards({ layers: [layer('plywood', { thicknessM: (5 / 8) * INCH }), layer('joists')] }),
+    silent: boards({ layers: [layer('plywood', { thicknessM: (23 / 32) * INCH }), layer('joists')] }),
   },
   'thin-over-wood': {
     speaks: boards({ product: cement(['plywood'], { overWoodLeastM: { value: 0.0101, source: 'bag' } }) }),
