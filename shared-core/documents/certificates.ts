@@ -8,10 +8,11 @@ import { removalKey } from '../prep/prep-item.ts';
 import { listed, theRooms } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { type FloorFacts, isAbated, isLabFirst, type LayerFacts } from '../substrate/floor-facts.ts';
+import { isHeated, isHeatUnder, roomHeat } from '../substrate/radiant.ts';
 import { customerSignature, fieldsBlock, headingBlock, listBlock, listPart, noteBlock, signatureBlock, textBlock } from './blocks.ts';
 import { warrantyClause } from './clauses.ts';
 import type { DocumentInput } from './document-input.ts';
-import { KEEP_ROOM_PERIOD, keepRoomWords } from './handover-care.ts';
+import { heatOffWords, KEEP_ROOM_PERIOD, keepRoomWords } from './handover-care.ts';
 import { type HandoverRoom, handoverRooms, receivedBy, unfinishedRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import { placedTable, repairLines } from './handover-tables.ts';
@@ -150,6 +151,18 @@ function oldFloorAsked({ rooms, standing }: JobReading): string[] {
   );
 }
 
+/** What to do about radiant heat in the rooms that are still to be poured; nothing where there is none. */
+function heatAsked({ whole, rooms }: JobReading, pouredIds: readonly string[]): string[] {
+  const open = rooms.filter(({ room }) => !pouredIds.includes(room.id) && roomHeat(room) !== 'none').map(({ room }) => room);
+  if (open.length === 0) return [];
+  const chosen = whole.job.rooms.filter(({ roomId }) => open.some(({ id }) => id === roomId)).map(({ materialId }) => materialId);
+  const off = heatOffWords(whole.materials.filter(({ id }) => chosen.includes(id)));
+  if (open.some(isHeatUnder)) return [`Turn radiant floor heat off two days before the pour, and leave it ${off}`];
+  return open.some((room) => isHeated(roomHeat(room)))
+    ? [`Leave the radiant heat in the pour ${off}`]
+    : [`If you have radiant floor heat, turn it off two days before the pour, and leave it ${off}`];
+}
+
 /** The letter that asks the customer to prepare the house before the first day. Floors that are poured are not in it. */
 export function preparationLetter(input: DocumentInput): DocumentTree {
   const { reading, now } = input;
@@ -188,7 +201,7 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
         'Clear closets that share the floor.',
         ...oldFloorAsked(reading),
         `Keep the rooms at a steady ${keepRoomWords(business.units, locale)} ${KEEP_ROOM_PERIOD}.`,
-        'Turn radiant floor heat off two days before the pour, if you have it.',
+        ...heatAsked(reading, wholeIds),
         'Leave a parking space close to the door, and keep the path to the door clear.',
         'Make sure power and water are on.',
         'Plan another way through the house: the floor is closed until we open it.',

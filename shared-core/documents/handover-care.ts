@@ -1,10 +1,12 @@
 /** What a customer may do from which day, and how a new floor is looked after, in plain words. */
 import { isHeated } from '../substrate/radiant.ts';
+import { isVehicleDoor } from '../substrate/slope-to-drain.ts';
 import { listed } from '../standing/names.ts';
 import { lowerFirst } from '../measure/first-letter.ts';
 import { addDays, formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatTemperature, formatTemperatureDifference } from '../measure/temperature.ts';
 import type { UnitSystem } from '../book/business.ts';
+import type { Material } from '../book/material.ts';
 import type { Visit } from '../book/cure-record.ts';
 import { isSealed } from '../book/flooring.ts';
 import type { HandoverRoom } from './handover-rooms.ts';
@@ -48,16 +50,30 @@ const ALLOWS: Readonly<Record<string, { readonly what: string; readonly before: 
   furniture: { what: 'Furniture with felt pads.', before: 'No ladders, nothing heavy.' },
 };
 
+/** Where vehicles come in, the day of normal use is theirs. Common practice, no source; the data sheet comes first. */
+const VEHICLES = { what: 'Vehicles, only if the product’s data sheet allows them. Ask us first.', before: 'No vehicles.' };
+
 /** What a household asks about; carts and full loads are the contractor's. */
 const LISTED: ReadonlySet<string> = new Set(['walk-on', 'furniture']);
 
-/** When radiant floor heat may come back. */
-function heatingAt(handoverRoom: HandoverRoom, zone: string): string {
-  const days = handoverRoom.materials.map(({ kind }) =>
-    kind === 'calcium-sulfate' ? HEATING_BACK.calciumSulfateDays : HEATING_BACK.cementDays,
-  );
-  return addDays(handoverRoom.schedule.placedAt, Math.max(...days), zone);
+/** Days after the pour that radiant heat stays off. @param materials those of the floor; none while not chosen */
+function heatOffDays(materials: readonly Pick<Material, 'kind'>[]): number {
+  const isGypsum = materials.length > 0 && materials.every(({ kind }) => kind === 'calcium-sulfate');
+  return isGypsum ? HEATING_BACK.calciumSulfateDays : HEATING_BACK.cementDays;
 }
+
+/** How long radiant heat stays off, said before the pour: `off for 28 days after the pour, …`. @param materials those of the floor */
+export const heatOffWords = (materials: readonly Pick<Material, 'kind'>[]): string =>
+  `off for ${heatOffDays(materials)} days after the pour, unless the product’s data sheet allows it sooner. Heat the rooms another way.`;
+
+/** When radiant floor heat may come back. */
+const heatingAt = ({ materials, schedule }: HandoverRoom, zone: string): string => addDays(schedule.placedAt, heatOffDays(materials), zone);
+
+/** What wood flooring over radiant heat waits for. NWFA guidelines as quoted in a trade guide; empty for other flooring and without heat. */
+export const woodAfterHeat = ({ heat, jobRoom: { flooring } }: Pick<HandoverRoom, 'heat' | 'jobRoom'>): string =>
+  isHeated(heat) && (flooring === 'wood-glued' || flooring === 'wood-nailed')
+    ? ' Wood flooring goes down only after the heat has run 5 to 6 days, or as its manufacturer says.'
+    : '';
 
 /** The day radiant floor heat comes back on, and how. */
 function heatingSteps(handoverRoom: HandoverRoom, { zone, units, locale }: HandoverPlace): Omit<Raw, 'when' | 'room'>[] {
@@ -67,7 +83,7 @@ function heatingSteps(handoverRoom: HandoverRoom, { zone, units, locale }: Hando
   return [
     {
       instant: from,
-      what: `Turn radiant heat on low, then up to ${step} warmer each day. Keep the floor surface at ${most} or below.`,
+      what: `Turn radiant heat on low, then up to ${step} warmer each day. Keep the floor surface at ${most} or below.${woodAfterHeat(handoverRoom)}`,
       before: 'Leave radiant heat off, unless the product’s data sheet allows it sooner. Heat the room another way.',
     },
   ];
@@ -84,6 +100,10 @@ function roomDates(handoverRoom: HandoverRoom, place: HandoverPlace): Raw[] {
     if (allows === undefined || stated === null || stated <= now || !LISTED.has(m.kind)) continue;
     lines.push({ instant: stated, when: statedWords(m, place, 'weekday'), room: room.name, ...allows });
   }
+  const full = schedule.milestones.find(({ kind }) => kind === 'full');
+  const drivenAt = full === undefined || !room.plan.openings.some(isVehicleDoor) ? null : statedAt(full);
+  if (full !== undefined && drivenAt !== null && drivenAt > now)
+    lines.push({ instant: drivenAt, when: statedWords(full, place, 'weekday'), room: room.name, ...VEHICLES });
   if (isHeated(handoverRoom.heat))
     for (const step of heatingSteps(handoverRoom, place))
       if (step.instant > now) lines.push({ when: formatInstantDay(step.instant, zone, 'weekday', locale), room: room.name, ...step });

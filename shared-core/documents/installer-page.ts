@@ -14,7 +14,7 @@ import { lastVisit } from '../substrate/test-kinds.ts';
 import { ASBESTOS_LEFT, asbestosLeftLines } from './asbestos-left.ts';
 import { drawingBlock, headingBlock, listBlock, listPart, noteBlock, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
-import { HEAT_CARE } from './handover-care.ts';
+import { HEAT_CARE, woodAfterHeat } from './handover-care.ts';
 import { flatnessPicture } from './handover-flatness.ts';
 import { handoverPlan } from './handover-picture.ts';
 import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
@@ -76,8 +76,9 @@ function slabHumidityOf({ room, schedule }: HandoverRoom, { zone, locale }: Hand
     : `Highest slab RH: ${formatPercent(test.relativeHumidity, 0, locale)} on ${formatInstantDay(test.takenAt, zone, 'short', locale)}, before the pour. `;
 }
 
-function heatWords({ heat }: HandoverRoom): string {
-  if (isHeated(heat)) return `Radiant heat. ${HEAT_CARE}`;
+function heatWords(handoverRoom: HandoverRoom): string {
+  const { heat } = handoverRoom;
+  if (isHeated(heat)) return `Radiant heat. ${HEAT_CARE}${woodAfterHeat(handoverRoom)}`;
   return heat === 'none' ? 'No radiant heat.' : 'Radiant heat: not recorded.';
 }
 

@@ -6,9 +6,9 @@ import { isOldFlooring, isWood } from '../substrate/layer-words.ts';
 import { isLeadPresumed } from '../substrate/lead-paint.ts';
 import { isSurfacingPresumed } from '../substrate/asbestos.ts';
 import { asbestosLeftLines } from './asbestos-left.ts';
-import { KEEP_ROOM_PERIOD } from './handover-care.ts';
+import { heatOffWords, KEEP_ROOM_PERIOD } from './handover-care.ts';
 import { roomsInWords } from './quote-words.ts';
-import { isHeatInPour, isHeatLaid, isHeatUnder, roomHeat } from '../substrate/radiant.ts';
+import { isHeated, isHeatInPour, isHeatLaid, isHeatUnder, roomHeat } from '../substrate/radiant.ts';
 
 /** What the price rests on; rooms without readings are named. */
 function measuredWords(rooms: WholeJob['rooms']): string {
@@ -40,17 +40,22 @@ function dampWords(rooms: WholeJob['job']['rooms']): string {
 export const NO_STRUCTURAL_CHECK = 'Our work is not a structural check.';
 
 /** In the order they are printed. */
-export function quoteTerms(frozen: Pick<WholeJob, 'business' | 'rooms' | 'property' | 'job'>): {
+export function quoteTerms(frozen: Pick<WholeJob, 'business' | 'rooms' | 'property' | 'job' | 'materials'>): {
   readonly assumptions: readonly string[];
   readonly excluded: readonly string[];
 } {
-  const { business, rooms, property, job } = frozen;
+  const { business, rooms, property, job, materials } = frozen;
   // A topping that is sealed is the finished floor: nothing goes over it.
   const covered = job.rooms.filter(({ flooring }) => !isSealed(flooring));
   const removes = rooms.some((room) => room.layers.some((layer) => layer.fate === 'remove' && isOldFlooring(layer.material)));
   const wood = rooms.some((room) => room.layers.some(({ material, fate }) => fate !== 'remove' && isWood(material)));
   const isToLay = rooms.some((room) => isHeatInPour(roomHeat(room)) && !isHeatLaid(room.layers.filter(({ fate }) => fate === 'keep')));
   const isHeatLaidForPour = rooms.some((room) => isHeatInPour(roomHeat(room)));
+  const heated = rooms.filter((room) => isHeated(roomHeat(room))).map(({ id }) => id);
+  const overHeat = job.rooms.filter(({ roomId }) => heated.includes(roomId)).map(({ materialId }) => materialId);
+  const isWet = rooms.some(
+    ({ circumstances: { belowGrade, outdoorsOrWet, fixtures } }) => belowGrade || outdoorsOrWet || fixtures.includes('tub-or-shower'),
+  );
   const lead = isLeadPresumed(property.yearBuilt);
   return {
     assumptions: [
@@ -64,6 +69,7 @@ export function quoteTerms(frozen: Pick<WholeJob, 'business' | 'rooms' | 'proper
         : []),
       ...(rooms.some(isHeatUnder) ? ['Radiant heat is off, and tested by its installer, before we pour.'] : []),
       ...(isToLay ? ['The radiant heat in the pour is laid, and tested by its installer, before we pour.'] : []),
+      ...(heated.length > 0 ? [`Radiant heat stays ${heatOffWords(materials.filter(({ id }) => overHeat.includes(id)))}`] : []),
       ...(isSurfacingPresumed(property.yearBuilt) ? ['The work does not disturb asbestos.'] : []),
       ...asbestosLeftLines(
         rooms.map((room) => ({ room, jobRoom: job.rooms.find(({ roomId }) => roomId === room.id) ?? { overrides: [] } })),
@@ -76,6 +82,7 @@ export function quoteTerms(frozen: Pick<WholeJob, 'business' | 'rooms' | 'proper
       covered.length > 0 ? 'New flooring. The poured floor is made to be covered.' : 'Flooring over the new floor.',
       'Removing, resetting or cutting baseboards, doors, thresholds, appliances, toilets, and registers, unless listed.',
       ...(isHeatLaidForPour ? ['Supplying, laying, and connecting the radiant heat in the pour, unless listed.'] : []),
+      ...(isWet ? ['Waterproofing and drainage. The new floor does not keep water out.'] : []),
       'Repairs to plumbing, wiring, heating, or the structure.',
       'Testing for asbestos, lead, or mold, which takes an accredited inspector or lab.',
       `Abatement of asbestos, lead, or mold, which takes a licensed abatement contractor.${lead ? ' Work under the federal lead-safe rules is not abatement.' : ''}`,

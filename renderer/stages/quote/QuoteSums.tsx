@@ -11,7 +11,7 @@ interface QuoteSumsProps {
   /** Behind the total, what it is priced at where that is not the contract; else empty. */
   readonly atToday: string;
   readonly hasTotal: boolean;
-  readonly records: Pick<WholeJob, 'business' | 'rooms' | 'property' | 'job'>;
+  readonly records: Pick<WholeJob, 'business' | 'rooms' | 'property' | 'job' | 'materials'>;
   /** Open holds, as the quote prints them. */
   readonly holds: Quote['holds'];
 }

@@ -1,7 +1,9 @@
 /** What the papers say where a floor has radiant heat. What they ask for is common practice, no source; no US standard says it. */
 import { describe, expect, it } from 'vitest';
+import type { Flooring } from '../../../shared-core/book/flooring.ts';
 import type { Circumstances, Layer } from '../../../shared-core/book/layer.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { preparationLetter } from '../../../shared-core/documents/certificates.ts';
 import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
 import { draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
 import { installerPage } from '../../../shared-core/documents/installer-page.ts';
@@ -21,9 +23,11 @@ const dayOf = (radiantHeat: Circumstances['radiantHeat']): string => {
   if (!sheet.ok) throw new Error(sheet.message);
   return textOf(sheet.value);
 };
-const finishedOf = (radiantHeat: Circumstances['radiantHeat']): string[] => {
+const finishedOf = (radiantHeat: Circumstances['radiantHeat'], flooring?: Flooring): string[] => {
   const now = at('20', 0);
-  const reading = readJob(withHeat(pouredFamily(), radiantHeat), now);
+  const whole = withHeat(pouredFamily(), radiantHeat);
+  const rooms = whole.job.rooms.map((jobRoom) => ({ ...jobRoom, flooring: flooring ?? jobRoom.flooring }));
+  const reading = readJob({ ...whole, job: { ...whole.job, rooms } }, now);
   const input = { reading, photos: [], now, revision: 1, changes: [] };
   return [handoverSheet(reading, input), installerPage(input), moistureReport(input)].map(textOf);
 };
@@ -48,6 +52,16 @@ describe('the quote', () => {
     (heat, isOff, isLaid) => {
       const quote = quoteOf(heat);
       expect([quote.includes(OFF), quote.includes(LAID)]).toEqual([isOff, isLaid]);
+    },
+  );
+
+  // Common practice, no source: 28 days over cement-based underlayment where its data sheet allows nothing sooner.
+  it.each([...COVERED, 'in-floor', 'none'] as const)(
+    'says that the heat stays off after the pour, and that the rooms need other heat (%s)',
+    (heat) => {
+      const STAYS = /radiant heat stays off for 28 days after the pour.*Heat the rooms another way\./i;
+      if (heat === 'none') expect(quoteOf(heat)).not.toMatch(STAYS);
+      else expect(quoteOf(heat)).toMatch(STAYS);
     },
   );
 
@@ -97,12 +111,39 @@ describe('the pour-day sheet', () => {
   });
 });
 
+describe('the letter before the pour', () => {
+  const letterOf = (heat: Circumstances['radiantHeat']): string => {
+    const reading = readJob(withHeat(family, heat), NOW);
+    const only = { ...reading, rooms: reading.rooms.filter(({ room }) => room.id === ROOM) };
+    return textOf(preparationLetter({ reading: only, photos: [], now: NOW, revision: 1, changes: [] }));
+  };
+
+  it('asks for heat to be turned off by what is recorded, and says how long it stays off', () => {
+    expect(letterOf('none')).not.toMatch(/radiant/i);
+    expect(letterOf('in-floor')).toContain('Turn radiant floor heat off two days before the pour, and leave it off for 28 days');
+    expect(letterOf('hydronic-in-pour')).toContain('Leave the radiant heat in the pour off for 28 days');
+    expect(letterOf(null)).toContain('If you have radiant floor heat, turn it off two days before the pour, and leave it off for 28 days');
+  });
+});
+
 describe('the papers of the finished floor', () => {
   it.each([...COVERED, 'in-floor'] as const)('say that nobody drills, nails or cuts it (%s)', (heat) => {
     for (const paper of finishedOf(heat))
       expect(paper).toMatch(
         /[Dd]o not drill, nail or cut this floor\. It has radiant heat\. Have the installer of the heat locate it first\./,
       );
+  });
+
+  // NWFA guidelines, as quoted in a trade guide: the heat runs 5 to 6 days before wood flooring.
+  it('keep wood flooring off a heated floor until the heat has run, and say nothing of it for tile', () => {
+    const WAITS = 'Wood flooring goes down only after the heat has run 5 to 6 days';
+    for (const [flooring, waits] of [
+      ['wood-glued', true],
+      ['tile-large', false],
+    ] as const) {
+      const [handover, installer] = finishedOf('in-floor', flooring);
+      expect([handover?.includes(WAITS), installer?.includes(WAITS)]).toEqual([waits, waits]);
+    }
   });
 
   it('say nothing of it without heat', () => {

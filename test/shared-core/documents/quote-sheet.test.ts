@@ -6,6 +6,7 @@ import type { Flooring } from '../../../shared-core/book/flooring.ts';
 import type { Material } from '../../../shared-core/book/material.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { draftQuote, issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
+import type { Circumstances } from '../../../shared-core/book/layer.ts';
 import { preparationLetter, warrantyCertificate } from '../../../shared-core/documents/certificates.ts';
 import { quoteSheet } from '../../../shared-core/documents/quote-sheet.ts';
 import { flatnessWords, optionResult } from '../../../shared-core/documents/quote-table.ts';
@@ -267,6 +268,19 @@ describe('the quote as a document', () => {
     expect(excluded(2010)).toContain('Testing for asbestos, lead, or mold, which takes an accredited inspector or lab.');
     expect(excluded(2010)).toContain(abatement);
     expect(excluded(1950)).toContain(`${abatement} Work under the federal lead-safe rules is not abatement.`);
+  });
+
+  // Common practice, no source.
+  it('leaves waterproofing out where water may come from below or from a shower, and does not speak of it elsewhere', () => {
+    const whole = wholeOf('26-031');
+    const excluded = (change: Partial<Circumstances>) => {
+      const dry = { belowGrade: false, outdoorsOrWet: null, fixtures: [] };
+      const rooms = whole.rooms.map((room) => ({ ...room, circumstances: { ...room.circumstances, ...dry, ...change } }));
+      return quoteTerms({ ...whole, rooms }).excluded.join('\n');
+    };
+    expect(excluded({})).not.toContain('Waterproofing');
+    for (const wet of [{ belowGrade: true }, { outdoorsOrWet: true }, { fixtures: ['tub-or-shower' as const] }])
+      expect(excluded(wet)).toContain('Waterproofing and drainage. The new floor does not keep water out.');
   });
 
   it('prints the open holds of each room', () => {

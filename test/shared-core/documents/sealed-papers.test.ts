@@ -52,3 +52,19 @@ it('speaks of the flooring where there is one', () => {
   expect(all).not.toMatch(/sealer|sealed/);
   expect(missing).toBeNull();
 });
+
+// Common practice, no source: the day of normal use is that of vehicles, and the data sheet says whether they may come at all.
+it('dates vehicles on a floor with a door they come in by, and on no other', () => {
+  const VEHICLES = /: Vehicles, only if the product’s data sheet allows them\. Ask us first\. Until then: no vehicles\./;
+  const handoverOf = (widthM: number): string => {
+    const whole = pouredFamily();
+    const rooms = whole.rooms.map((room) => {
+      const openings = room.plan.openings.map((opening) => ({ ...opening, kind: 'exterior-door' as const, widthM }));
+      return room.id === ROOM ? { ...room, plan: { ...room.plan, openings } } : room;
+    });
+    return textOf(handoverSheet(readJob({ ...whole, rooms }, at('13', 300)), { now: at('13', 300), revision: 1, changes: [] }));
+  };
+  // 8 ft: one car.
+  expect(handoverOf(2.4384)).toMatch(VEHICLES);
+  expect(handoverOf(0.9144)).not.toMatch(VEHICLES);
+});
