@@ -66,12 +66,12 @@ const PLACES: readonly Place[] = [
     words: 'feet inches meters metric imperial paper size letter A4 time zone currency dollars number date format units and ways',
     to: '/business/units',
   },
-  { id: 'tax', kind: 'setting', title: 'Taxes', words: 'tax sales tax rate vat gst', to: '/business/tax' },
+  { id: 'tax', kind: 'setting', title: 'Taxes', words: 'tax sales tax rate vat gst rounding', to: '/business/tax' },
   {
     id: 'price',
     kind: 'setting',
     title: 'Price',
-    words: 'pricing markup margin contingency minimum charge profit rounding',
+    words: 'pricing markup margin contingency minimum charge profit',
     to: '/business/price',
   },
   {

@@ -145,13 +145,6 @@ export function PricingPart({ business, edit }: BusinessPart) {
           onChange={(minimumChargeMinor) => set('minimum charge', { minimumChargeMinor })}
         />
       </Fields>
-      <ChoiceRow
-        label="Round to the cent"
-        captioned
-        value={pricing.rounding}
-        options={{ line: 'On each line', total: 'On the total' }}
-        onChange={(rounding) => set('rounding', { rounding })}
-      />
     </SettingsPart>
   );
 }

@@ -9,7 +9,7 @@ import type { Parsed } from '../../shared-core/measure/parsed.ts';
 import { removeTaxRate } from '../book/business-commands.ts';
 import { newId, type Outcome } from '../book/command.ts';
 import { Field } from '../parts/Field.tsx';
-import { SelectField } from '../parts/Choices.tsx';
+import { ChoiceRow, SelectField } from '../parts/Choices.tsx';
 
 /** Limits of the company record's schema. */
 const [MAX_CATEGORIES, MAX_DAYS] = [60, 1000];
@@ -136,7 +136,7 @@ export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: 
   return (
     <SettingsPart
       heading="Taxes"
-      text="Your state decides whether labor is taxed and at what rate. Ask your accountant."
+      text="Your state decides whether labor is taxed, at what rate, and how tax is rounded. Ask your accountant."
       fold={{ key: 'tax', summary: taxSummary(business) }}
     >
       {taxRates.map((rate) => (
@@ -194,6 +194,13 @@ export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: 
           onChange={(laborTaxId) => edit('tax on labor', (b) => ({ ...b, pricing: { ...b.pricing, laborTaxId } }))}
         />
       </Fields>
+      <ChoiceRow
+        label="Round tax to the cent"
+        captioned
+        value={pricing.rounding === 'line' ? 'line' : 'rate'}
+        options={{ rate: 'On the taxable total', line: 'On each line' }}
+        onChange={(rounding) => edit('tax rounding', (b) => ({ ...b, pricing: { ...b.pricing, rounding } }))}
+      />
     </SettingsPart>
   );
 }

@@ -64,7 +64,11 @@ export const pricingSchema = z.strictObject({
   contingencyShare: share,
   minimumChargeMinor: moneyMinor.min(0),
   depositShare: share,
-  rounding: z.enum(['line', 'total']),
+  /**
+   * What is rounded to the cent: prices and tax on each line (`line`); prices on each line, tax once on the taxable total of a rate
+   * (`rate`); or both once on the total (`total`, which a stored book or quote can have).
+   */
+  rounding: z.enum(['line', 'rate', 'total']),
   materialTaxId: z.string().max(40).nullable(),
   laborTaxId: z.string().max(40).nullable(),
 });

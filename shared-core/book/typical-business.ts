@@ -45,7 +45,7 @@ export function newBusiness(now: string, timeZone: string, locale: string): Busi
       contingencyShare: 0.05,
       minimumChargeMinor: 45000,
       depositShare: 0.3,
-      rounding: 'line',
+      rounding: 'rate',
       materialTaxId: 'sales',
       laborTaxId: null,
     },

@@ -9,7 +9,7 @@ import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { daysWords } from './money-papers.ts';
 import { contractBasis } from '../price/change-order.ts';
 import { formatMoney } from '../price/money.ts';
-import { formatTaxRate } from '../price/tax.ts';
+import { taxWords } from '../price/tax.ts';
 import { listed, roomWords, theRooms } from '../standing/names.ts';
 import { customerSignatures, headingBlock, signatureBlock, tableBlocks, textBlock, textCell } from './blocks.ts';
 import { customerLine, issuerName, onLetterhead } from './letterhead.ts';
@@ -77,7 +77,7 @@ function priceTable(quote: Quote, order: ChangeOrder, ledger: readonly LedgerEnt
       : [
           { text: `This change order, ${turned}, before tax`, minor: order.netMinor },
           ...order.taxes.map((tax) => ({
-            text: `${tax.name}, ${formatTaxRate(tax.rate, locale)} of ${money(tax.baseMinor)}`,
+            text: taxWords(tax, money, locale),
             minor: tax.taxMinor,
           })),
         ]),

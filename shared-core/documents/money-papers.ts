@@ -8,7 +8,7 @@ import { formatDay } from '../measure/day.ts';
 import { capital } from '../measure/first-letter.ts';
 import { joined } from '../measure/list.ts';
 import { formatMoney } from '../price/money.ts';
-import { formatTaxRate } from '../price/tax.ts';
+import { taxWords } from '../price/tax.ts';
 import { drawingBlock, headingBlock, namedBlock, tableBlocks, textBlock, textCell } from './blocks.ts';
 import { type Paper, onLetterhead } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
@@ -78,7 +78,7 @@ export function invoicePaper(source: MoneyPaperOf, invoice: Invoice, contract: I
         ...invoice.taxes
           .filter((tax) => tax.taxMinor !== 0)
           .map((tax) => ({
-            text: `${tax.name}, ${formatTaxRate(tax.rate, business.locale)} of ${money(tax.baseMinor)}`,
+            text: taxWords(tax, money, business.locale),
             amount: money(tax.taxMinor),
           })),
         { text: 'Total', amount: money(invoice.totalMinor), strong: true, rule: true },

@@ -1,8 +1,9 @@
 /** The invoices not issued yet, in amounts that add up exactly to the contract. */
-import type { Invoice, LedgerEntry } from '../book/ledger.ts';
+import type { Invoice, InvoiceTax, LedgerEntry } from '../book/ledger.ts';
 import { addDaysToDay } from '../measure/day.ts';
 import { exact, over, roundHalfUp, times } from '../price/exact.ts';
 import type { PaymentStage } from '../price/stages.ts';
+import { taxOf } from '../price/tax.ts';
 import { type Billed, billedOf, byIssue, counts, negated } from './account.ts';
 import { type Contract, mergedTaxes } from './contract.ts';
 
@@ -139,6 +140,7 @@ export function stagesNow(contract: Contract, entries: readonly LedgerEntry[]): 
 /**
  * The tax inside the next invoice. A rate's tax is billed in proportion to the contract billed so far, each running
  * total rounded once, so the last invoice completes every rate exactly. A rate that was billed and is not in the contract is given back.
+ * The taxed amount is the nearest one whose tax at its rate, rounded, is the tax billed, on this invoice and on the rest of the contract.
  * @param before what is billed
  * @param totalMinor total of the next one, tax included
  */
@@ -147,8 +149,47 @@ export function amountsOf(contract: Contract, before: readonly Billed[], totalMi
   const share = (minor: number): number =>
     contract.totalMinor === 0 ? 0 : roundHalfUp(over(times(exact(minor), exact(upTo)), exact(contract.totalMinor)));
   const due = contract.taxes.map((tax) => ({ ...tax, baseMinor: share(tax.baseMinor), taxMinor: share(tax.taxMinor) }));
-  const taxes = mergedTaxes([{ taxes: due }, ...before.map(negated)]).filter((tax) => tax.baseMinor !== 0 || tax.taxMinor !== 0);
+  const shares = mergedTaxes([{ taxes: due }, ...before.map(negated)]);
+  const left = mergedTaxes([contract, ...before.map(negated)]);
+  const untaxedMinor = totalMinor - withTax(shares);
+  const untaxedLeftMinor = contract.totalMinor - totalOf(before) - withTax(left);
+  const taxes = shares
+    .map((share, i) =>
+      upTo === contract.totalMinor
+        ? share
+        : taxedPart(share, left[i] ?? share, { leastMinor: untaxedMinor - untaxedLeftMinor, mostMinor: untaxedMinor }),
+    )
+    .filter((tax) => tax.baseMinor !== 0 || tax.taxMinor !== 0);
   return { totalMinor, taxes, netMinor: totalMinor - taxes.reduce((sum, tax) => sum + tax.taxMinor, 0) };
+}
+
+const withTax = (taxes: readonly InvoiceTax[]): number => taxes.reduce((sum, { baseMinor, taxMinor }) => sum + baseMinor + taxMinor, 0);
+
+/**
+ * A part of a tax whose taxed amount times the rate is its tax, and so is that of the rest; else at least its own, else the share, on no more than the invoice comes to.
+ * @param share the part in proportion
+ * @param left what is to be billed of this tax, this part included
+ * @param room how much less and more it may be, tax included: neither this invoice nor the rest is taxed on more than it comes to
+ */
+function taxedPart(
+  share: InvoiceTax,
+  left: InvoiceTax,
+  { leastMinor, mostMinor }: { readonly leastMinor: number; readonly mostMinor: number },
+): InvoiceTax {
+  const exactLeftMinor = taxOf(left.baseMinor, share.rate);
+  // Within this many minor units the tax goes through a whole one.
+  const reach = share.rate === 0 ? 0 : Math.min(100, Math.ceil(1 / share.rate));
+  let ownExact: InvoiceTax | null = null;
+  for (let step = 0; step <= 2 * reach; step += 1) {
+    const baseMinor = share.baseMinor + (step % 2 === 0 ? step : -step - 1) / 2;
+    const taxMinor = taxOf(baseMinor, share.rate);
+    const moreMinor = baseMinor + taxMinor - share.baseMinor - share.taxMinor;
+    if (baseMinor <= 0 || baseMinor > left.baseMinor || moreMinor < leastMinor || moreMinor > mostMinor) continue;
+    const exactPart = { ...share, baseMinor, taxMinor };
+    if (taxMinor + taxOf(left.baseMinor - baseMinor, share.rate) === exactLeftMinor) return exactPart;
+    ownExact ??= exactPart;
+  }
+  return ownExact ?? { ...share, baseMinor: share.baseMinor + Math.min(Math.max(0, leastMinor), mostMinor) };
 }
 
 /**

@@ -206,7 +206,7 @@ function taxChange(was: QuotedOption, now: QuotedOption): ChangeOrder['taxes'] {
 
 /** A price entered by hand, before tax, with the tax on it. */
 export function enteredPrice(netMinor: number, tax: TaxRate | null): Pick<ChangeOrder, 'netMinor' | 'taxes' | 'totalMinor'> {
-  const { byRate, totalMinor } = taxOn([{ netMinor, taxId: tax?.id ?? null }], tax === null ? [] : [tax], 'total');
+  const { byRate, totalMinor } = taxOn([{ netMinor, taxId: tax?.id ?? null }], tax === null ? [] : [tax], 'rate');
   return { netMinor, taxes: byRate, totalMinor: netMinor + totalMinor };
 }
 

@@ -21,7 +21,7 @@ export function withOverrides(lines: readonly CostLine[], overrides: Overrides):
 }
 
 /**
- * Prices the lines. Rounding by line rounds each price; by total, the exact prices are added, rounded once and shared
+ * Prices the lines. Each price is rounded; where the setting is `total`, the exact prices are added, rounded once and shared
  * out again, so that the lines still add to what is asked.
  * @param calculated lines as calculated, before any override
  * @param overrides entered prices are used unchanged @param factor cost to price @param rounding the business's setting
@@ -61,5 +61,5 @@ export function priceLines(
 
 function rounded(lines: readonly CostLine[], factor: Exact, rounding: Pricing['rounding']): number[] {
   const prices = lines.map((line) => priceOf(line.costMinor, factor));
-  return rounding === 'line' ? prices.map(roundHalfUp) : apportion(roundHalfUp(sumExact(prices)), prices);
+  return rounding === 'total' ? apportion(roundHalfUp(sumExact(prices)), prices) : prices.map(roundHalfUp);
 }

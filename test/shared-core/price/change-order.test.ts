@@ -37,6 +37,21 @@ describe('a change order', () => {
     expect(proposal).toMatchObject({ netMinor: 0, totalMinor: 0, taxes: [], addedDays: 0, roomIds: [], differences: [] });
   });
 
+  it('keeps the rounding the contract was priced with, whatever Settings has now', () => {
+    const rounded = <T extends { readonly business: WholeJob['business'] }>(of: T, rounding: 'line' | 'rate' | 'total'): T => ({
+      ...of,
+      business: { ...of.business, pricing: { ...of.business.pricing, rounding } },
+    });
+    for (const agreedTo of ['line', 'rate', 'total'] as const) {
+      const quote = { ...base, frozen: rounded(base.frozen, agreedTo) };
+      const priced = (['line', 'rate', 'total'] as const).map(
+        (now) => proposeOrder(quote, rounded(whole, now), [], PLACE, NOW.slice(0, 10)).priced,
+      );
+      expect(priced[1]).toEqual(priced[0]);
+      expect(priced[2]).toEqual(priced[0]);
+    }
+  });
+
   it('proposes nothing for another crew, which is how the work is done and not what was bought', () => {
     const alone = (room: WholeJob['job']['rooms'][number]) => ({
       ...room,
