@@ -188,6 +188,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
 function toRecord({ overInvoicedMinor, isCanceled, isPaid, settle, account }: JobMoney): Receive | null {
   if (overInvoicedMinor > 0) return { kind: 'credit', amountMinor: overInvoicedMinor };
   if (isCanceled && settle === 'choose') return { kind: 'credit', amountMinor: null };
+  if (isCanceled && settle === 'pay-all-back') return { kind: 'credit', amountMinor: netReceivedMinor(account) };
   const payBackMinor = Math.min(account.onAccountMinor, netReceivedMinor(account));
   return (isCanceled || isPaid) && payBackMinor > 0 ? { kind: 'refund', amountMinor: payBackMinor } : null;
 }

@@ -44,10 +44,13 @@ export function invoiceTaxWords(
     : `${words} If the customer became exempt, issue the invoice, then record a credit with “Sales tax only”.`;
 }
 
+const NO_CONTRACT =
+  'There is no accepted quote yet, so there is nothing to invoice. For a small job too, issue a quote and record that the customer accepted it.';
+
 /** The state of a job's money in one sentence. */
 export function moneyAnswer(money: JobMoney, format: (minor: number) => string): string {
   if (money.isCanceled) return canceledWords(money, format);
-  const settled = money.contract === null ? 'There is no accepted quote yet, so there is nothing to invoice.' : 'Paid in full.';
+  const settled = money.contract === null ? NO_CONTRACT : 'Paid in full.';
   return moneyLeft(money, format) ?? settled;
 }
 
@@ -70,6 +73,8 @@ function canceledWords(money: JobMoney, format: (minor: number) => string): stri
     'pay-back': ` ${format(Math.min(onAccountMinor, heldMinor))} belongs to the customer. Pay it back and record the refund.`,
     'void-credits': ' Void the credits.',
     void: open,
+    'pay-all-back':
+      ' The customer canceled within three business days of signing. Record a credit for all of it, then pay it back within 10 business days and record the refund.',
     choose: ' To pay it back, record a credit for what is no longer owed, then the refund. To keep it, archive the job.',
     kept: ' Nothing is left to settle. Archive the job.',
   };
@@ -78,7 +83,7 @@ function canceledWords(money: JobMoney, format: (minor: number) => string): stri
 
 /** What is next for a job's money, in one sentence; null where nothing is left. */
 export function moneyLeft(money: JobMoney, format: (minor: number) => string): string | null {
-  const { account, toIssue, isPaid } = money;
+  const { account, contract, toIssue, isPaid } = money;
   const credit = creditFirst(money, format);
   if (credit !== null) return credit;
   const overdue = account.invoices.filter((b) => b.state === 'overdue');
@@ -92,7 +97,7 @@ export function moneyLeft(money: JobMoney, format: (minor: number) => string): s
   if (account.dueMinor > 0) return `${format(account.dueMinor)} is due.`;
   if (account.retainedMinor > 0) return `Nothing is due now. Retainage of ${format(account.retainedMinor)} is held until the handover.`;
   if (account.onAccountMinor > 0)
-    return `The customer has a credit balance of ${format(account.onAccountMinor)}.${isPaid ? ' Pay it back and record the refund.' : ''}`;
+    return `The customer has a credit balance of ${format(account.onAccountMinor)}.${isPaid ? ' Pay it back and record the refund.' : contract === null ? ' It goes toward the first invoice. If no quote is accepted, pay it back.' : ''}`;
   const [later] = toIssue;
   return later === undefined ? null : `${draftName(later)}: ${format(later.totalMinor)} ${WAITS_FOR[later.due]}.`;
 }

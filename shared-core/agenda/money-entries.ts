@@ -94,6 +94,7 @@ function overpaidEntries(make: EntryMaker): AgendaEntry[] {
 const SETTLE: Readonly<Partial<Record<SettleStep, string>>> = {
   'pay-back': 'Pay back the credit balance and record the refund.',
   void: 'Void the invoices that are no longer owed, or record a credit.',
+  'pay-all-back': 'The customer canceled within three business days. Record a credit and pay all of it back within 10 business days.',
   choose: 'To pay it back, record a credit, then the refund. To keep it, archive the job.',
 };
 

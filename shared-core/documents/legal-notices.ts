@@ -2,9 +2,7 @@
  * Federal notices a home sale may need: the right to cancel (16 CFR 429.1) and the receipt of the lead pamphlet
  * (40 CFR 745.84). Federal text; a state may ask for its own wording as well.
  */
-import type { Frozen } from '../book/quote.ts';
 import type { Property } from '../book/property.ts';
-import { isBusiness } from '../standing/names.ts';
 import { headingBlock, noteBlock, textBlock } from './blocks.ts';
 import type { Block } from './tree.ts';
 
@@ -60,15 +58,6 @@ function noticeCopy({ seller, sellerAddress, signedOn, cancelBy }: NoticeOf, cop
     },
     noteBlock(CHECK_STATE),
   ];
-}
-
-/**
- * Whether a quote has the notice of cancellation: in the US, as the company's settings say, and not for what is a business for certain, unless the
- * job says otherwise. The rule covers services for personal, family or household purposes. Source: 16 CFR 429.0(b), from memory.
- */
-export function hasCancellationNotice({ business, job, customer }: Pick<Frozen, 'business' | 'job' | 'customer'>): boolean {
-  const isUsual = business.contract.cancellationNotice && !isBusiness(customer.name);
-  return business.address.country === 'US' && (job.estimate.cancellationNotice ?? isUsual);
 }
 
 /** The notice in duplicate, each copy on a page of its own. */

@@ -1,12 +1,12 @@
 /** The signed copy of a document: the tree that was signed, with the signatures, names and days in its fields. */
 import type { MadeDocument, Signature } from '../book/papers.ts';
 import type { Quote } from '../book/quote.ts';
-import { formatDay, addDaysToDay, weekdayOf } from '../measure/day.ts';
+import { formatDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { textBlock } from './blocks.ts';
 import { choiceWords } from './quote-table.ts';
 import type { Block, DocumentField, DocumentTree } from './tree.ts';
-import { federalHoliday } from '../measure/workdays.ts';
+import { cancelBy } from '../standing/right-to-cancel.ts';
 
 /** Where a role signs: the beginning of its field's label. The contractor's field begins with the business's name. */
 const ROLE_LABELS: Readonly<Record<Exclude<Signature['role'], 'contractor'>, string>> = {
@@ -118,22 +118,4 @@ export function signedCopy(
       { kind: 'paragraph', small: true, runs: [{ text: `SHA-256 of the PDF that was signed: ${hashes.join(', ')}`, italic: true }] },
     ],
   };
-}
-
-/** Business days a buyer has. Source: 16 CFR 429.1. */
-const BUSINESS_DAYS = 3;
-const SUNDAY = 7;
-
-/**
- * The third business day after the day of the transaction. Every day counts but Sundays and federal holidays; Saturdays count.
- * Source: 16 CFR 429.0(f), 429.1(a). A state may give longer.
- * @param signedOn `2026-05-12`
- */
-export function cancelBy(signedOn: string): string {
-  let day = signedOn;
-  for (let daysLeft = BUSINESS_DAYS; daysLeft > 0; ) {
-    day = addDaysToDay(day, 1);
-    if (weekdayOf(day) !== SUNDAY && federalHoliday(day) === null) daysLeft -= 1;
-  }
-  return day;
 }

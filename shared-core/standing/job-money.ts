@@ -12,6 +12,7 @@ import { dayOfInstant } from '../measure/moment.ts';
 import { roomFloor } from '../pour/placed-floor.ts';
 import type { Quote } from '../book/quote.ts';
 import { acceptedQuote, canceledQuote } from '../price/change-order.ts';
+import { isCanceledInTime } from './right-to-cancel.ts';
 
 /** Input records of a job's money. */
 type MoneyRecords = Pick<WholeJob, 'job' | 'property' | 'quotes' | 'pours' | 'pourEvents'>;
@@ -55,6 +56,8 @@ export type SettleStep =
   | 'void'
   /** What is invoiced is paid: it is kept, or paid back. Nothing was paid back since, or the rest is kept. */
   | 'choose'
+  /** The same, and the customer canceled in the days the law gives: all of it is to be paid back. */
+  | 'pay-all-back'
   | 'kept';
 
 /** When a contract was canceled; null where it was not. */
@@ -73,6 +76,7 @@ export function settleStep(account: Account, entries: readonly LedgerEntry[], ca
   if (account.onAccountMinor > 0) return heldMinor > 0 ? 'pay-back' : 'void-credits';
   if (account.openMinor > 0) return 'void';
   if (heldMinor <= 0) return 'nothing';
+  if (canceled !== null && isCanceledInTime(canceled)) return 'pay-all-back';
   return entries.some((e) => e.kind === 'refund' && counts(e) && e.createdAt >= since) ? 'kept' : 'choose';
 }
 

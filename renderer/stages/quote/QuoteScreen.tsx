@@ -2,7 +2,7 @@ import { useMemo, useState } from 'react';
 import type { Job } from '../../../shared-core/book/job.ts';
 import { nearCompany } from '../../../shared-core/book/new-records.ts';
 import { inventedCompany, ownAddress } from '../../../shared-core/book/sample-company.ts';
-import { hasCancellationNotice } from '../../../shared-core/documents/legal-notices.ts';
+import { hasCancellationNotice } from '../../../shared-core/standing/right-to-cancel.ts';
 import { asQuoted, draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
 import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { shoppingCsv } from '../../../shared-core/documents/lists/shopping-csv.ts';

@@ -167,6 +167,54 @@ it('says what is to be settled of a canceled contract', () => {
   expect(saidOf(paid, 'set-aside').slice(1)).toEqual(['archived']);
 });
 
+it('says that all of it is to be paid back where the customer canceled within three business days', () => {
+  // Signed on Friday, May 1, 2026: Saturday counts and Sunday does not, so Tuesday, May 5 is the last day. Source: 16 CFR 429.0(f), 429.1.
+  const saidOn = (instant: string, hasNotice = true) => {
+    const canceled = quotes.map((quote) => ({
+      ...quote,
+      state: 'declined' as const,
+      frozen: { ...quote.frozen, job: { ...quote.frozen.job, estimate: { ...quote.frozen.job.estimate, cancellationNotice: hasNotice } } },
+      history: [
+        { state: 'accepted' as const, instant: '2026-05-01T16:00:00.000Z', by: 'Ida Lindqvist', note: '' },
+        { state: 'declined' as const, instant, by: 'Ida Lindqvist', note: 'Canceled' },
+      ],
+    }));
+    const whole = wholeOf(null, [
+      bill(100_000, 0),
+      payment('p', 100_000),
+      { ...refund('r', 40_000), createdAt: NOW },
+      credit('c', 'credit', 40_000),
+    ]);
+    const changed = { ...whole, quotes: canceled, job: { ...whole.job, state: 'declined' as const } };
+    const [entry] = refundEntries(entryMaker(readJob(changed, NOW).bundle, whole.business));
+    return [jobMoney(changed, NOW).settle, moneyAnswer(jobMoney(changed, NOW), money), entry?.note ?? null];
+  };
+  const inTime = [
+    'pay-all-back',
+    'The contract was canceled. $600.00 is left of what was received. The customer canceled within three business days of signing. Record a credit for all of it, then pay it back within 10 business days and record the refund.',
+    'The customer canceled within three business days. Record a credit and pay all of it back within 10 business days.',
+  ];
+  expect(saidOn('2026-05-05T23:00:00.000Z')).toEqual(inTime);
+  // Later, or where the sale has no such right, the business may keep what it was paid.
+  const kept = [
+    'kept',
+    'The contract was canceled. $600.00 is left of what was received. Nothing is left to settle. Archive the job.',
+    null,
+  ];
+  expect(saidOn('2026-05-06T16:00:00.000Z')).toEqual(kept);
+  expect(saidOn('2026-05-05T16:00:00.000Z', false)).toEqual(kept);
+});
+
+it('says what a payment before a quote is for, and what to do to invoice a job without one', () => {
+  const saidOf = (entries: readonly LedgerEntry[]) => moneyAnswer(jobMoney({ ...wholeOf(null, entries), quotes: [] }, NOW), money);
+  expect(saidOf([payment('p', 50_000)])).toBe(
+    'The customer has a credit balance of $500.00. It goes toward the first invoice. If no quote is accepted, pay it back.',
+  );
+  expect(saidOf([])).toBe(
+    'There is no accepted quote yet, so there is nothing to invoice. For a small job too, issue a quote and record that the customer accepted it.',
+  );
+});
+
 it('asks the customer of a canceled contract for nothing that was refunded, and names the credit that settles it', () => {
   const answer = { state: 'declined' as const, instant: NOW, by: 'Ida Lindqvist', note: 'Canceled in time', optionId: null };
   const canceled = quotes.map((quote) => {

@@ -5,7 +5,9 @@ import type { Job, JobRoom } from '../../../shared-core/book/job.ts';
 import type { Material } from '../../../shared-core/book/material.ts';
 import { newCustomer, newJob, newJobRoom, newLevelChoice, newProperty, newRoom } from '../../../shared-core/book/new-records.ts';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
+import { newContractTerms } from '../../../shared-core/book/contract-terms.ts';
 import type { Quote } from '../../../shared-core/book/quote.ts';
+import { newBusiness } from '../../../shared-core/book/typical-business.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
 import type { AgendaBusiness, JobBundle, RoomSummary } from '../../../shared-core/standing/job-bundle.ts';
 import { SHEET } from '../cure/sheet-fixture.ts';
@@ -216,7 +218,7 @@ export function visit(id: string, kind: Visit['kind'], instant: string, roomIds:
   };
 }
 
-/** A quote in a state; the agenda does not read its frozen records. */
+/** A quote in a state, without the buyer's right to cancel; of its frozen records, the agenda reads no more. */
 export function quote(of: JobBundle, state: Quote['state'], validUntil: string): Quote {
   return {
     ...stamps(`quote-${of.job.id}`),
@@ -233,7 +235,6 @@ export function quote(of: JobBundle, state: Quote['state'], validUntil: string):
     priced: { suggestedId: 'base', options: [] },
     dates: [],
     holds: [],
-    // Only its state and day are read here, so the company record is minimal.
     orders: [],
     frozen: {
       customer: of.customer,
@@ -241,6 +242,7 @@ export function quote(of: JobBundle, state: Quote['state'], validUntil: string):
       rooms: [...of.rooms],
       job: of.job,
       materials: [],
+      business: { ...newBusiness(AT, 'America/New_York', 'en-US'), contract: { ...newContractTerms(), cancellationNotice: false } },
     } as unknown as Quote['frozen'],
   };
 }

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Signature } from '../../../shared-core/book/papers.ts';
 import { issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
-import { cancelBy, signedCopy } from '../../../shared-core/documents/signed-copy.ts';
+import { signedCopy } from '../../../shared-core/documents/signed-copy.ts';
+import { cancelBy } from '../../../shared-core/standing/right-to-cancel.ts';
 import { readTree } from '../../../shared-core/documents/stored-tree.ts';
 import { type Block, documentTreeSchema, type DocumentTree } from '../../../shared-core/documents/tree.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
