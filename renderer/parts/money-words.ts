@@ -45,7 +45,7 @@ export function invoiceTaxWords(
 }
 
 const NO_CONTRACT =
-  'There is no accepted quote yet, so there is nothing to invoice. For a small job too, issue a quote and record that the customer accepted it.';
+  'Nothing can be invoiced before a quote is accepted. For a small job too, issue a quote, and record when the customer accepts it.';
 
 /** The state of a job's money in one sentence. */
 export function moneyAnswer(money: JobMoney, format: (minor: number) => string): string {

@@ -34,7 +34,7 @@ export function cancelBy(signedOn: string): string {
 
 /**
  * Whether a contract was canceled in the days the buyer had, counted where the property is: then all that was paid is to be paid back
- * within ten business days. Source: 16 CFR 429.1(b), (g). A state may give longer.
+ * within ten business days. Source: 16 CFR 429.1(b), (g), from memory. A state may give longer.
  */
 export function isCanceledInTime({ frozen, history, timeZone }: Quote): boolean {
   const dayOf = (state: 'accepted' | 'declined'): string | null => {

@@ -211,7 +211,7 @@ it('says what a payment before a quote is for, and what to do to invoice a job w
     'The customer has a credit balance of $500.00. It goes toward the first invoice. If no quote is accepted, pay it back.',
   );
   expect(saidOf([])).toBe(
-    'There is no accepted quote yet, so there is nothing to invoice. For a small job too, issue a quote and record that the customer accepted it.',
+    'Nothing can be invoiced before a quote is accepted. For a small job too, issue a quote, and record when the customer accepts it.',
   );
 });
 
