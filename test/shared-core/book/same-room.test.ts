@@ -103,5 +103,9 @@ describe('a room same as another', () => {
   it('is suggested until nothing is left to copy', () => {
     expect(canInherit(bare, from)).toBe(true);
     expect(canInherit(copied, from)).toBe(false);
+    // Each thing alone is enough.
+    for (const left of ['materialId', 'primerId', 'flooring'] as const)
+      expect(canInherit({ ...copied, jobRoom: { ...copied.jobRoom, [left]: null } }, from), left).toBe(from.jobRoom[left] !== null);
+    expect(from.jobRoom.materialId).not.toBeNull();
   });
 });

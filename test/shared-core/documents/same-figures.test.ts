@@ -32,6 +32,7 @@ import { roomCure } from '../../../shared-core/standing/room-cure.ts';
 import { jobPaid } from '../../../shared-core/standing/room-standing.ts';
 import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { sampleAt } from '../../sample-at.ts';
+import { test } from '../substrate/a-floor.ts';
 import { flat, rowsOf, textOf } from './tree-text.ts';
 
 const NOW = '2026-11-13T15:00:00.000Z';
@@ -158,6 +159,13 @@ describe('the same figure', () => {
     const [pour] = reading?.whole.pours ?? [];
     if (reading === undefined || pour?.finishedAt == null) throw new Error('nothing is poured');
     const before = new Date(Date.parse(pour.finishedAt) - 1000).toISOString();
+    for (const { whole } of readings) {
+      const late = {
+        ...whole,
+        rooms: whole.rooms.map((room) => ({ ...room, tests: [test.air({ takenAt: '2027-05-12T15:00:00.000Z' })] })),
+      };
+      expect(datedAfter(late, NOW)).toContain(`a test of ${whole.rooms[0]?.name} is dated`);
+    }
     expect(datedAfter({ ...reading.whole, cureLogs: [], clearanceTests: [] }, before)).toMatch(
       /^Nothing was saved: .* later than this document\./,
     );

@@ -64,6 +64,25 @@ describe('the ribbon', () => {
     expect(textsOf(rowOf({})).find(({ mark }) => mark.text === 'quote')?.mark.x).toBe(416 + 14);
   });
 
+  it('breaks a bar that goes on past either edge over its whole height, 3 px beyond it', () => {
+    const row = rowOf({ isAgreed: true, pours: [{ from: -20, to: -19 }], drying: { from: -19, to: 60 } });
+    // A break is a line of six points; a bar is 17 px high.
+    const breaks = markWords(row.marks).flatMap((words) => {
+      const points = words.startsWith('line ')
+        ? words
+            .slice(5)
+            .split(' ')
+            .map((pair) => pair.split(',').map(Number))
+        : [];
+      const [[x, y0] = [], [, y1] = []] = [points[0], points.at(-1)];
+      return points.length === 6 ? [[x, (y1 ?? 0) - (y0 ?? 0)]] : [];
+    });
+    expect(breaks).toEqual([
+      [392, 23],
+      [1400, 23],
+    ]);
+  });
+
   it('draws a hold up to the next bar, never over one', () => {
     const endless = { from: 1, to: 60 };
     // Day 11 is at 392 + 11 × 24 = 656 px; a hold keeps 8 px from a bar.
