@@ -119,6 +119,13 @@ describe('the lists', () => {
     expect(Number(Subtotal) + Number(Tax)).toBeCloseTo(Number(Total), 6);
   });
 
+  it('name the room of a quote line as the quote does, whatever it is called now', () => {
+    const renamed = dataLists({ ...rows, rooms: rows.rooms.map((room) => ({ ...room, name: 'Annex' })) });
+    const named = (lists?: typeof renamed) => read('quote lines', lists).map(({ Room }) => Room);
+    expect(named().filter((name) => name !== '').length).toBeGreaterThan(10);
+    expect(named(renamed)).toEqual(named());
+  });
+
   it('are enough to rebuild customers, jobs, quotes, pours and dates', () => {
     const [customers, properties, jobs, quotes, lines, taxes, pours, batches, dates] = [
       read('customers'),

@@ -7,7 +7,7 @@ import { formatDuration, formatRunningClock, formatWork, parseDuration } from '.
 import { FOOT_M, INCH_M, MILE_M } from '../../../shared-core/measure/length-units.ts';
 import { parseLength, parseSignedLength } from '../../../shared-core/measure/length.ts';
 import { formatArealMass, formatMass, parseMass, POUND_KG } from '../../../shared-core/measure/mass.ts';
-import { formatNumber, parseNumber } from '../../../shared-core/measure/number.ts';
+import { formatNumber, numberSigns, parseNumber } from '../../../shared-core/measure/number.ts';
 import { formatChance, formatPercent, parsePercent } from '../../../shared-core/measure/percent.ts';
 import { formatLoad, formatStrength, parseLoad, parseStrength, PSF_PA, PSI_PA } from '../../../shared-core/measure/pressure.ts';
 import { formatSpeed, MILE_PER_HOUR_M_S, parseSpeed } from '../../../shared-core/measure/speed.ts';
@@ -28,6 +28,11 @@ import {
   parseVolume,
   QUART_M3,
 } from '../../../shared-core/measure/volume.ts';
+
+// CLDR's signs of each language.
+it('the signs of a number are those of its language', () => {
+  expect(['en-US', 'de-DE'].map((locale) => Object.values(numberSigns(locale)).join(' '))).toEqual(['. ,', ', .']);
+});
 
 describe('conversion factors', () => {
   // NIST SP 811 (2008), appendix B.8, as printed there to seven figures (exact ones in full). Typed from memory.

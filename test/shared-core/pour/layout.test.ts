@@ -4,7 +4,7 @@ import { centroidOf } from '../../../shared-core/plan/polygon.ts';
 import { regionAreaM2 } from '../../../shared-core/plan/region.ts';
 import type { Depth } from '../../../shared-core/pour/lane-profile.ts';
 import { layOut, type PlannedBatch } from '../../../shared-core/pour/layout.ts';
-import { planPour } from '../../../shared-core/pour/room-bays.ts';
+import { hasExit, planPour } from '../../../shared-core/pour/room-bays.ts';
 import { bay, box, laidOut, rectangle } from './floors.ts';
 import { opening } from '../plan/rooms.ts';
 
@@ -91,6 +91,21 @@ describe('planPour', () => {
     depth: 0.01,
   };
   const choice = { pattern: 'back-and-forth', bagYieldM3: 0.02, bagsPerBatch: 1, doorways: [] } as const;
+
+  it('has an exit where a doorway is one or the room has a single one, and none between two or without any', () => {
+    const [door] = room.plan.openings;
+    if (door === undefined) throw new Error('The room has a door.');
+    const exits = [
+      [door],
+      [{ ...door, isWayOut: false }],
+      [
+        { ...door, isWayOut: false },
+        { ...door, id: 'other', isWayOut: false, wall: 0 },
+      ],
+      [],
+    ];
+    expect(exits.map((openings) => hasExit({ ...room, plan: { ...room.plan, openings } }))).toEqual([true, true, false, false]);
+  });
 
   it('starts at the wall farthest from the exit, at the end away from it', () => {
     const found = planPour([room], choice);
