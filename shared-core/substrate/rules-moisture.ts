@@ -208,7 +208,7 @@ const SLAB_RULES: readonly Rule[] = [
   rule({
     id: 'slab-under-water',
     title: 'water below grade',
-    reads: 'slab on grade that lies below grade, with or without a moisture mitigation system',
+    reads: 'slab below grade, with or without a moisture mitigation system',
     when: (facts) => once(onGrade(facts) && facts.circumstances.belowGrade === true),
     text: () =>
       'Water under pressure can come up through a slab below grade. Neither underlayment nor a moisture mitigation system holds it back. Look for seepage, stains and a running sump. Drainage or waterproofing comes first.',

@@ -20,6 +20,7 @@ import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { invoice, payment } from '../../shared-core/ledger/entries.ts';
 import { threeTests } from '../../shared-core/cure/sheet-fixture.ts';
+import { SAVED_SHEET } from '../../handover-state.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
 const LATER = '2026-05-30T15:00:00.000Z';
@@ -123,11 +124,7 @@ describe('the foot of Handover', () => {
         uncleared: over.rooms ?? rooms,
         roomId: first.room.id,
         now: LATER,
-        revision: 1,
-        isStale: false,
-        outOfDate: [],
-        isCuring: true,
-        moneyLeft: null,
+        ...SAVED_SHEET,
         ...over,
       },
       'America/New_York',

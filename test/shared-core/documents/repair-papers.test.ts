@@ -21,6 +21,7 @@ import { points } from '../../outlines.ts';
 import { at, family, pouredFamily, ROOM } from './poured-family.ts';
 import { rowsOf, textOf } from './tree-text.ts';
 import { threeTests } from '../cure/sheet-fixture.ts';
+import { SAVED_SHEET } from '../../handover-state.ts';
 
 const LATER = '2026-08-25T12:00:00.000Z';
 const mark = { kind: 'marked', roomId: ROOM, outline: points('1,1 2,1 2,2 1,2'), by: 'MP', why: 'sounds hollow' };
@@ -96,11 +97,7 @@ describe.each([
         uncleared: handed,
         roomId: ROOM,
         now: LATER,
-        revision: 1,
-        isStale: false,
-        outOfDate: [],
-        isCuring: true,
-        moneyLeft: null,
+        ...SAVED_SHEET,
       },
       say.zone,
       say.locale,
