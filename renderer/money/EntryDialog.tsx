@@ -12,8 +12,9 @@ import { TextButton } from '../parts/Buttons.tsx';
 import { METHOD_WORDS } from '../../shared-core/documents/money-papers.ts';
 import { useMoney } from '../parts/use-measure.ts';
 import { creditTaxes, orderCreditTaxes, taxLeftMinor } from '../../shared-core/ledger/credit-taxes.ts';
+import { opensAgainMinor } from '../../shared-core/ledger/job-contract.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
-import { recordEntry } from '../book/ledger-commands.ts';
+import { recordEntries, recordEntry } from '../book/ledger-commands.ts';
 import { CheckRow, ChoiceRow, SelectField } from '../parts/Choices.tsx';
 import { DateField, Fields, MoneyField, TextField } from '../parts/Fields.tsx';
 
@@ -139,6 +140,8 @@ export function ReceiveDialog({ whole, money, invoiceId: firstInvoiceId, first, 
   const opened = kind === first.kind ? first.amountMinor : null;
   const proposed = isTaxOnly ? taxMinor : (opened ?? (kind === 'payment' ? proposedMinor(money.account, invoiceId) : null));
   const amountMinor = typedMinor === undefined ? proposed : typedMinor;
+  const openedMinor = kind === 'refund' && contract !== null ? opensAgainMinor(amountMinor ?? 0, money.account, overInvoicedMinor) : 0;
+  const [isGiven, setGiven] = useState(true);
   const [onDay, setOnDay] = useState<string | null>(money.today);
   const [method, setMethod] = useState<PaymentMethod>('check');
   const [reference, setReference] = useState('');
@@ -148,10 +151,12 @@ export function ReceiveDialog({ whole, money, invoiceId: firstInvoiceId, first, 
     if (amountMinor === null || amountMinor === 0) return 'Enter an amount greater than 0.';
     if (onDay === null) return 'Enter the date.';
     const own = { jobId: whole.job.id, onDay, note: '', amountMinor };
-    if (!isAdjustment)
-      return kind === 'payment'
-        ? recordEntry({ ...own, kind, method, reference, invoiceId })
-        : recordEntry({ ...own, kind, method, reference });
+    if (kind === 'payment') return recordEntry({ ...own, kind, method, reference, invoiceId });
+    if (kind === 'refund') {
+      const given = { amountMinor: openedMinor, invoiceId: null };
+      const credit = { ...own, ...given, kind: 'credit', taxes: creditTaxes(whole.ledger, given), reason: 'Goodwill' } as const;
+      return recordEntries([{ ...own, kind, method, reference }, ...(openedMinor > 0 && isGiven ? [credit] : [])]);
+    }
     if (reason.trim() === '') return 'Enter the reason. It shows on the statement.';
     if (forChangeOrders && amountMinor > overInvoicedMinor)
       return `The change orders leave ${format(overInvoicedMinor)} to credit. Enter that amount or less.`;
@@ -184,6 +189,14 @@ export function ReceiveDialog({ whole, money, invoiceId: firstInvoiceId, first, 
         <p className="small">
           {`${format(money.account.writtenOffMinor)} is written off. What is paid beyond the open invoices takes that back before it becomes a credit balance.`}
         </p>
+      )}
+      {openedMinor > 0 && (
+        <CheckRow
+          label={`Record a goodwill credit of ${format(openedMinor)} too`}
+          because="Without the credit, this amount is open on the invoices again, and the customer is asked to pay it."
+          checked={isGiven}
+          onChange={setGiven}
+        />
       )}
       {taxMinor > 0 && (
         <CheckRow

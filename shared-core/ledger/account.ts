@@ -17,6 +17,8 @@ export type InvoiceBalance = {
   readonly settledMinor: number;
   /** Of `settledMinor`, payments and credits beside the contract: without write-offs and credits for change orders. */
   readonly paidMinor: number;
+  /** Of `settledMinor`, written off and not paid after all. */
+  readonly writtenOffMinor: number;
   /** When the last payment that went to it was entered; null while none did. */
   readonly paidAt: string | null;
   /** Still owed, retainage included; never below 0. */
@@ -361,7 +363,7 @@ function replacePayments(opens: readonly Open[]): void {
       }
 }
 
-function balance(invoice: Invoice, { parts, paidAt }: Settled, today: string): InvoiceBalance {
+function balance(invoice: Invoice, { parts, opens, paidAt }: Settled, today: string): InvoiceBalance {
   const isVoid = invoice.voidedAt !== null;
   const own = parts.filter((part) => part.invoice.id === invoice.id);
   const open = own.filter((part) => part.minor > 0);
@@ -375,6 +377,7 @@ function balance(invoice: Invoice, { parts, paidAt }: Settled, today: string): I
     ...{ invoice, openMinor, dues, dueMinor, state },
     settledMinor: isVoid ? 0 : invoice.totalMinor - openMinor,
     paidMinor: total(own, (part) => part.paidMinor),
+    writtenOffMinor: total(opens.filter(isWriteOff), ({ taken }) => total(own, (part) => taken[parts.indexOf(part)] ?? 0)),
     paidAt: paidAt.get(invoice.id) ?? null,
     retainedMinor: openMinor - dueMinor,
     dueOn: dues[0]?.dueOn ?? invoice.dueOn,

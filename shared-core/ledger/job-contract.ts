@@ -13,6 +13,7 @@ import {
   counts,
   isLateCharge,
   isOrderCredit,
+  netReceivedMinor,
   writtenOff,
 } from './account.ts';
 import { type Contract, contractOf } from './contract.ts';
@@ -85,6 +86,16 @@ const offMinor = ({ id }: Credit, entries: readonly LedgerEntry[]): number => wr
 function balanceMinor(entries: readonly LedgerEntry[]): number {
   const { onAccountMinor, overRefundedMinor } = accountOf(entries, '1970-01-01');
   return onAccountMinor - overRefundedMinor;
+}
+
+/**
+ * What a refund would open again of invoices that were paid, whole minor units: all of it beyond what belongs to the customer. The customer
+ * is asked to pay it again, unless it is credited.
+ * @param toCreditMinor what a credit is still to be recorded of
+ */
+export function opensAgainMinor(refundMinor: number, account: Account, toCreditMinor: number): number {
+  const ownMinor = account.onAccountMinor + account.recoveredMinor + toCreditMinor;
+  return Math.max(0, Math.min(refundMinor, netReceivedMinor(account)) - ownMinor);
 }
 
 /**

@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest';
 import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import { accountOf, openToWriteOffMinor, taxReceivedMinor } from '../../../shared-core/ledger/account.ts';
+import { opensAgainMinor } from '../../../shared-core/ledger/job-contract.ts';
 import { credit, invoice, payment, refund } from './entries.ts';
 
 const TODAY = '2026-03-30';
@@ -24,6 +25,7 @@ it('takes a write-off back by what is paid after all, before any of it is a cred
   const later = (minor: number, of: string | null = null) => ({ ...payment('q', minor, of), onDay: '2026-03-25' });
   const read = (...more: LedgerEntry[]) => {
     const { writtenOffMinor, openMinor, onAccountMinor, invoices } = accountOf([invoice('a', 1, 50_000), off, ...more], TODAY);
+    expect(invoices.reduce((sum, b) => sum + b.writtenOffMinor, 0)).toBe(writtenOffMinor);
     return [writtenOffMinor, openMinor, onAccountMinor, invoices.find((b) => b.invoice.id === 'a')?.paidMinor];
   };
   // 500.00 written off, of which 200.00, all, or 600.00 is paid after all; a refund of what was overpaid leaves it written off. By hand.
@@ -58,4 +60,24 @@ it('writes off what a refund opened again, and opens again what was paid before 
   const all = [taxed, other, payment('p', 107_000, 'a'), credit('w', 'write-off', 107_000, 'b'), refund('r', 107_000)];
   expect(taxReceivedMinor(all)).toBe(0);
   expect(accountOf(all, TODAY).invoices.map(({ openMinor }) => openMinor)).toEqual([107_000, 0]);
+});
+
+it('tells what a refund opens again, which a credit of it settles', () => {
+  // 1,000.00 billed; each case: what was paid, written off, refunded, and opened again by the refund. By hand.
+  for (const [paid, off, back, again] of [
+    [100_000, 0, 15_000, 15_000],
+    [110_000, 0, 15_000, 5_000],
+    [110_000, 0, 10_000, 0],
+    [100_000, 40_000, 15_000, 0],
+    [60_000, 40_000, 15_000, 15_000],
+  ] as const) {
+    const early = { ...credit('w', 'write-off', 40_000, 'a'), onDay: '2026-03-04' };
+    const entries = [invoice('a', 1, 100_000), payment('p', paid), ...(off > 0 ? [early] : [])];
+    expect(opensAgainMinor(back, accountOf(entries, TODAY), 0)).toBe(again);
+    const refunded = [...entries, refund('f', back)];
+    if (off === 0) expect(accountOf(refunded, TODAY).reopenedMinor).toBe(again);
+    if (again > 0) expect(accountOf([...refunded, credit('g', 'credit', again)], TODAY)).toMatchObject({ openMinor: 0, onAccountMinor: 0 });
+  }
+  // Of a credit for change orders that is still to be recorded, nothing opens.
+  expect(opensAgainMinor(15_000, accountOf([invoice('a', 1, 100_000), payment('p', 100_000)], TODAY), 20_000)).toBe(0);
 });
