@@ -124,10 +124,10 @@ interface InvoicesPartProps {
   readonly onStatement: () => void;
 }
 
-function stateWords({ state, daysOverdue, invoice, dueMinor }: InvoiceBalance): string {
+function stateWords({ state, daysOverdue, invoice, dueMinor, writtenOffMinor }: InvoiceBalance): string {
   if (state === 'void') return `Void: ${invoice.voidReason}`;
   if (state === 'overdue') return `Overdue by ${daysWords(daysOverdue)}`;
-  if (state === 'paid') return 'Paid';
+  if (state === 'paid') return writtenOffMinor === 0 ? 'Paid' : writtenOffMinor === invoice.totalMinor ? 'Written off' : 'Rest written off';
   return dueMinor > 0 ? 'Due' : 'Retainage held';
 }
 

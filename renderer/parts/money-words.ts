@@ -50,8 +50,10 @@ const NO_CONTRACT =
 /** The state of a job's money in one sentence. */
 export function moneyAnswer(money: JobMoney, format: (minor: number) => string): string {
   if (money.isCanceled) return canceledWords(money, format);
-  const settled = money.contract === null ? NO_CONTRACT : 'Paid in full.';
-  return moneyLeft(money, format) ?? settled;
+  const left = moneyLeft(money, format);
+  if (left !== null || money.contract === null) return left ?? NO_CONTRACT;
+  const { writtenOffMinor } = money.account;
+  return writtenOffMinor === 0 ? 'Paid in full.' : `Nothing is left to collect. ${format(writtenOffMinor)} is written off.`;
 }
 
 /** What is to be settled of a canceled contract. */

@@ -223,7 +223,8 @@ function balanceWords({ whole }: JobReading, now: string): string[] {
   const credited = account.creditedMinor - account.orderCreditsMinor + account.writtenOffMinor;
   const due = stillToPayMinor(contract, account);
   const less = credited === 0 ? '' : ` Credited ${money(credited)}.`;
-  const left = due > 0 ? `Still to pay: ${money(due)}.` : due < 0 ? `We owe you ${money(-due)}.` : 'Paid in full.';
+  const settled = account.writtenOffMinor === 0 ? 'Paid in full.' : 'Nothing is left to pay.';
+  const left = due > 0 ? `Still to pay: ${money(due)}.` : due < 0 ? `We owe you ${money(-due)}.` : settled;
   return [`${total}${less} Paid ${money(received)}. ${left}`];
 }
 

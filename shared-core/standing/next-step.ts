@@ -12,7 +12,8 @@ import { theRoom } from './names.ts';
 import { DEPOSIT_HOLD, ORDER_HOLD } from '../prep/pour-held.ts';
 import { dateToPromise, primerWindow, roomCure } from './room-cure.ts';
 import { nextPourAt, roomPour } from './room-pour.ts';
-import { type AssessGap, jobPaid, type RoomQuote, type RoomStanding, roomStanding } from './room-standing.ts';
+import { jobMoney } from './job-money.ts';
+import { type AssessGap, type RoomQuote, type RoomStanding, roomStanding } from './room-standing.ts';
 import type { Stage } from './stage.ts';
 import { failedTestStep, milestoneName } from './cure-words.ts';
 import { coverWait, repairStep } from './repair-words.ts';
@@ -164,10 +165,17 @@ function handover({ bundle, business }: Asked): Step {
   return go(sentence, 'Go to Handover', 'handover');
 }
 
-const PAID_WORDS: Readonly<Record<string, string>> = { true: ' Paid in full.', false: ' Not paid in full yet.' };
+/** Empty where no quote was accepted. */
+function paidWords({ bundle, business, now }: Asked): string {
+  const { contract, isPaid, account } = jobMoney({ ...bundle, business }, now);
+  if (contract === null) return '';
+  if (!isPaid) return ' Not paid in full yet.';
+  return account.writtenOffMinor === 0 ? ' Paid in full.' : ' Nothing is left to collect.';
+}
 
-function done({ bundle, facts, business, now }: Asked): Step {
-  const paid = PAID_WORDS[String(jobPaid(bundle, business, now))] ?? '';
+function done(asked: Asked): Step {
+  const { bundle, facts, business } = asked;
+  const paid = paidWords(asked);
   const curing = roomCure(bundle, facts, business);
   return curing === null || curing.rest === null
     ? wait(`Handed over and cleared.${paid}`)

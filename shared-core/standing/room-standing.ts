@@ -187,12 +187,6 @@ function standingOf(bundle: JobBundle, roomFacts: JobRoomFacts, business: Agenda
   return { ...facts, stage, stages: stagesOf(facts, stage), state: stateOf(facts, stage) };
 }
 
-/** Whether the contract is invoiced whole and nothing is open; null while no quote is accepted. */
-export function jobPaid(bundle: JobBundle, business: AgendaBusiness, now: string): boolean | null {
-  const { contract, isPaid } = jobMoney({ ...bundle, business }, now);
-  return contract === null ? null : isPaid;
-}
-
 /** Status of every room of a job, in the job's order. Parameters as in {@link roomStanding}. */
 export function jobStanding(bundle: JobBundle, business: AgendaBusiness, now: string): JobStanding {
   const rooms = roomsOf(bundle).map((roomFacts) => standingOf(bundle, roomFacts, business, now));

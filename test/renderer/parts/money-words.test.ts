@@ -72,6 +72,10 @@ it('asks for a credit where more is invoiced than the contract total', () => {
     'Credit balance of $500.00',
   ]);
   expect(said(null, [bill(total, 0), payment('p', total), credit('g', 'credit', 6_000), refund('r', 6_000)])[0]).toBe('Paid in full.');
+  // What is written off is not paid.
+  expect(said(null, [bill(total, 0), payment('p', total - 6_000), credit('w', 'write-off', 6_000)])[0]).toBe(
+    'Nothing is left to collect. $60.00 is written off.',
+  );
 });
 
 it('puts on Today what was paid beyond the contract, until it is paid back', () => {

@@ -395,4 +395,7 @@ it('states what is still to pay from the account, where a deduction was credited
   expect(textWith(credit('g', 'credit', 6_000), payment('p', total - 6_000))).toContain(
     `Contract total ${words(total)}. Credited $60.00. Paid ${words(total - 6_000)}. Paid in full.`,
   );
+  expect(textWith(credit('w', 'write-off', 6_000), payment('p', total - 6_000))).toContain(
+    `Credited $60.00. Paid ${words(total - 6_000)}. Nothing is left to pay.`,
+  );
 });

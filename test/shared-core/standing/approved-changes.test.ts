@@ -19,7 +19,7 @@ import type { JobBundle, RoomSummary } from '../../../shared-core/standing/job-b
 import { jobMoney } from '../../../shared-core/standing/job-money.ts';
 import { nextStep } from '../../../shared-core/standing/next-step.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
-import { jobPaid, jobStanding } from '../../../shared-core/standing/room-standing.ts';
+import { jobStanding } from '../../../shared-core/standing/room-standing.ts';
 import { factLines, letterSum } from '../fact-lines.ts';
 import { NOW, wholeOf } from '../job-variants.ts';
 import { changesOf } from '../record-changes.ts';
@@ -32,10 +32,11 @@ function facts(bundle: JobBundle, business: Business, asked: Asked): readonly st
   const all = agenda([bundle], business, null);
   const list = todayList(all, NOW);
   const whole = { ...bundle, business };
+  const { contract, isPaid } = jobMoney(whole, NOW);
   return factLines({
     ...Object.fromEntries(rooms.map((room) => [`${room.name} state`, room])),
     ...Object.fromEntries(rooms.map((room) => [`${room.name} next`, nextStep(bundle, room.roomId, business, NOW)?.sentence])),
-    complete: [complete, jobPaid(bundle, business, NOW)],
+    complete: [complete, contract === null ? null : isPaid],
     ...Object.fromEntries(all.entries.map((entry) => [`entry ${entry.key}`, entry])),
     list: list.map(({ letter, entry, late, when }) => [letter, entry.key, late, when]),
     days: dayList(all, NOW, 21, 40).groups.map(({ called, lines }) => [called, ...lines.map(({ time }) => time)]),
