@@ -182,7 +182,7 @@ async function exportYear(business: Business, ledger: WholeLedger, from: string,
   const { currency } = business;
   const distance = { unitKm: isUs ? MILE_KM : 1, distanceUnit: isUs ? 'mi' : 'km' } as const;
   const period = { entries: ledger.entries, from, to, zone: business.timeZone };
-  const tables = yearLists({ ...period, currency, job, ...distance });
+  const tables = yearLists({ ...period, today: dayOfInstant(nowInstant(), business.timeZone), currency, job, ...distance });
   const folder = `Bookkeeper ${from} to ${to}`;
   const lists = [
     { name: 'index.csv', base64: base64OfText(yearIndexCsv(tables, from, to)) },

@@ -14,6 +14,8 @@ export type YearInput = {
   /** First and last day, `YYYY-MM-DD`, both included. */
   readonly from: string;
   readonly to: string;
+  /** Unpaid invoices are those of this day, where the period is not over yet. */
+  readonly today: string;
   readonly currency: string;
   /** The business's time zone: an entry counts as voided from the day it was voided there. */
   readonly zone: string;
@@ -276,13 +278,14 @@ const contractorPay = (within: readonly Line[]): [string, number][] => [
 ];
 
 /** Open invoices at the end of the period, each with how late it is. */
-function unpaid({ entries, to, job, currency, zone }: YearInput): DataTable {
-  const upTo = standingOn(entries, to, zone);
+function unpaid({ entries, to, today, job, currency, zone }: YearInput): DataTable {
+  const onDay = to < today ? to : today;
+  const upTo = standingOn(entries, onDay, zone);
   const jobIds = [...new Set(entriesOf(upTo, 'invoice').map((i) => i.jobId))];
   const ofJob = (jobId: string) => upTo.filter((e) => e.jobId === jobId);
-  const open = jobIds.flatMap((jobId) => accountAt(ofJob(jobId), to, job(jobId).releasedOn).invoices.filter((b) => b.openMinor > 0));
+  const open = jobIds.flatMap((jobId) => accountAt(ofJob(jobId), onDay, job(jobId).releasedOn).invoices.filter((b) => b.openMinor > 0));
   const amountIn = inMoney(currency);
-  return dataTable('unpaid invoices', 'Invoices open on the last day.', open, [
+  return dataTable('unpaid invoices', `Invoices open on ${onDay}.`, open, [
     text('Invoice', ({ invoice }) => invoice.number),
     text('Job', ({ invoice }) => job(invoice.jobId).number),
     text('Customer', ({ invoice }) => job(invoice.jobId).customerName),

@@ -12,7 +12,7 @@ const VERMONT = { taxId: 't', name: 'Vermont', rate: 0.06, baseMinor: 100_000, t
 const taxed = { taxes: [VERMONT], netMinor: 100_000 };
 const rowsIn = (name: string, entries: readonly LedgerEntry[], from: string, to: string, zone = 'UTC') => {
   const job = () => ({ number: '26-004', customerName: 'Ola Brandt', releasedOn: null });
-  const lists = yearLists({ entries, from, to, job, unitKm: 1, distanceUnit: 'km', zone, currency: 'USD' });
+  const lists = yearLists({ entries, from, to, job, today: '2027-01-01', unitKm: 1, distanceUnit: 'km', zone, currency: 'USD' });
   return [...(lists.find((list) => list.name === name)?.rows ?? [])];
 };
 /** Day, type, amount, tax and income of each row. */
@@ -50,6 +50,7 @@ describe('the year for the bookkeeper', () => {
     from: '2026-01-01',
     to: '2026-12-31',
     job: () => ({ number: '26-004', customerName: 'Ola Brandt', releasedOn: null }),
+    today: '2027-01-01',
     unitKm: 1.609344,
     distanceUnit: 'mi',
     zone: 'UTC',
@@ -71,7 +72,7 @@ describe('the year for the bookkeeper', () => {
       purchase(method, [amount], { category: 'Contract labor', supplier: 'Ines Calder', method });
     const list = yearLists({
       entries: [pay('check', 10_000), pay('card', 20_000), pay('transfer', 40_000)],
-      ...{ from: '2026-01-01', to: '2026-12-31', unitKm: 1, distanceUnit: 'km', zone: 'UTC', currency: 'USD' },
+      ...{ from: '2026-01-01', to: '2026-12-31', today: '2027-01-01', unitKm: 1, distanceUnit: 'km', zone: 'UTC', currency: 'USD' },
       job: () => ({ number: '26-004', customerName: 'Ola Brandt', releasedOn: null }),
     }).find(({ name }) => name === 'contractor payments');
     expect([...(list?.rows ?? [])]).toEqual([['Ines Calder', '500.00']]);
@@ -84,6 +85,7 @@ describe('the year for the bookkeeper', () => {
         from: '2026-01-01',
         to: '2026-12-31',
         job: () => ({ number: '26-004', customerName: 'Ola Brandt', releasedOn: null }),
+        today: '2027-01-01',
         unitKm: 1,
         distanceUnit: 'km',
         zone: 'UTC',
@@ -114,7 +116,16 @@ describe('the year for the bookkeeper', () => {
     // 5,160.00 less 540.00 is 4,620.00, with 160.00 less 40.00 of tax. By hand.
     expect(jobResult(entries)).toMatchObject({ incomeMinor: 450_000, taxMinor: 12_000 });
     const lists = yearLists({
-      ...{ entries, from: '2026-01-01', to: '2026-12-31', unitKm: 1, distanceUnit: 'km', zone: 'UTC', currency: 'USD' },
+      ...{
+        entries,
+        from: '2026-01-01',
+        to: '2026-12-31',
+        today: '2027-01-01',
+        unitKm: 1,
+        distanceUnit: 'km',
+        zone: 'UTC',
+        currency: 'USD',
+      },
       job: () => ({ number: '26-004', customerName: 'Ola Brandt', releasedOn: null }),
     });
     const rowsOf = (name: string) => lists.find((list) => list.name === name)?.rows;
@@ -227,14 +238,16 @@ describe('the year for the bookkeeper', () => {
   });
   it('counts the retainage of an unpaid invoice from the day it was released, and as held before', () => {
     const entries = [invoice('i', 1, 10_000, { retainageMinor: 1_000, dueOn: '2026-03-01' }), payment('p', 9_000)];
-    const unpaidOn = (to: string) => {
+    const unpaidOn = (to: string, today = to) => {
       const job = () => ({ number: '26-004', customerName: 'Ola Brandt', releasedOn: '2026-04-30' });
-      const lists = yearLists({ entries, from: '2026-01-01', to, job, unitKm: 1, distanceUnit: 'km', zone: 'UTC', currency: 'USD' });
+      const lists = yearLists({ entries, from: '2026-01-01', to, today, job, unitKm: 1, distanceUnit: 'km', zone: 'UTC', currency: 'USD' });
       return [...(lists.find(({ name }) => name === 'unpaid invoices')?.rows ?? [])].map((row) => row.slice(4));
     };
     // Ten days from April 30 to May 10, by the calendar.
     expect(unpaidOn('2026-03-31')).toEqual([['2026-03-01', 0, '100.00', '10.00', '10.00']]);
     expect(unpaidOn('2026-05-10')).toEqual([['2026-04-30', 10, '100.00', '10.00', '0.00']]);
+    // A year that is not over yet: nothing is as late as on its last day.
+    expect(unpaidOn('2026-12-31', '2026-05-10')).toEqual(unpaidOn('2026-05-10'));
   });
   it('names each receipt by its day and a number', () => {
     const bought = (id: string, onDay: string, ...photoIds: string[]) => purchase(id, [100], { onDay, photoIds });
@@ -265,6 +278,7 @@ describe('the year for the bookkeeper', () => {
       from: '2026-04-01',
       to: '2026-06-30',
       job: () => ({ number: '', customerName: '', releasedOn: null }),
+      today: '2027-01-01',
       unitKm: 1,
       distanceUnit: 'km',
       zone: 'UTC',
@@ -282,6 +296,7 @@ describe('the year of the sample', () => {
     ...year,
     entries: book.ledger,
     job: (id) => ({ number: book.jobs.find((job) => job.id === id)?.number ?? '', customerName: '=cmd', releasedOn: null }),
+    today: '2027-01-01',
     unitKm: 1.609344,
     distanceUnit: 'mi',
     zone: 'UTC',
