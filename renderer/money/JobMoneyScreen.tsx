@@ -258,10 +258,9 @@ function InvoiceDialog({ whole, draft, today, onIssued, onClose }: InvoiceDialog
   const taxWords = invoiceTaxWords(draft, whole.ledger, format);
   const [onDay, setOnDay] = useState<string | null>(today);
   const [firstAt] = whole.job.rooms.flatMap(({ pourAt }) => pourAt ?? []).sort();
+  const days = moneyDays(whole);
   const pourDay = firstAt === undefined ? null : dayOfInstant(firstAt, whole.property.timeZone);
-  const [dueOn, setDueOn] = useState<string | null>(
-    proposedDueDay(draft, today, { pour: pourDay, thirtyDays: moneyDays(whole).thirtyDays }),
-  );
+  const [dueOn, setDueOn] = useState<string | null>(proposedDueDay(draft, today, { pour: pourDay, thirtyDays: days.thirtyDays }));
   const late = whole.ledger.find((entry): entry is Invoice => entry.kind === 'invoice' && entry.id === draft.lateFor);
   const [title, setTitle] = useState(
     late === undefined
@@ -298,7 +297,7 @@ function InvoiceDialog({ whole, draft, today, onIssued, onClose }: InvoiceDialog
         <MoneyField label="Total" value={totalMinor} onChange={setTotal} disabled={late === undefined} />
         <DateField label="Invoice date" value={onDay} onChange={setOnDay} today={today} latest={today} />
         <DateField label="Due date" value={dueOn} onChange={setDueOn} today={today} />
-        {late === undefined && <MoneyField label="Retainage" value={retainage} onChange={setRetainage} />}
+        {late === undefined && days.handedOver === null && <MoneyField label="Retainage" value={retainage} onChange={setRetainage} />}
       </Fields>
       <TextField label="Description" value={title} onChange={setTitle} emptyMessage="Enter a description." />
       {late !== undefined && (

@@ -154,6 +154,19 @@ test('a job goes from the accepted contract to paid and finished', async ({ prog
   // By hand: the customer paid the contract, because the refund returned the overpayment.
   expect(received.reduce((sum, row) => sum + minor(row['Amount'] ?? ''), 0)).toBe(contract);
   expect(papersOf(program).filter((name) => /Invoice INV 2026|Invoice INV-2026/.test(name)).length).toBeGreaterThanOrEqual(9);
+
+  // Once the work is accepted, nothing is held back of an invoice issued again.
+  await toMoneyOf(page);
+  await page.getByRole('button', { name: 'INV-2026-009', exact: true }).click();
+  await page.getByRole('dialog').getByRole('button', { name: 'Void…' }).click();
+  await page.getByRole('alertdialog').getByLabel('Reason').fill('Wrong description');
+  await page.getByRole('alertdialog').getByRole('button', { name: 'Void', exact: true }).click();
+  await page
+    .getByRole('contentinfo')
+    .getByRole('button', { name: /^Issue invoice for / })
+    .click();
+  await expect(page.getByRole('dialog').getByLabel('Due date', { exact: true })).toBeVisible();
+  await expect(page.getByRole('dialog').getByLabel('Retainage')).toBeHidden();
 });
 
 async function toMoneyOf(page: Page): Promise<void> {
