@@ -5,7 +5,7 @@ import { book } from './database.ts';
 import { nowInstant } from './command.ts';
 import { readOpenLeads } from './use-leads.ts';
 import { readBusiness } from './use-records.ts';
-import { readFigures, rest } from './stored-figures.ts';
+import { paced, readFigures } from './stored-figures.ts';
 import { readJobsAhead } from './use-whole-job.ts';
 
 export type GatheredAgenda = {
@@ -39,10 +39,11 @@ export async function gatherAgenda(before: GatheredAgenda | null): Promise<Gathe
   const wholes = await readJobsAhead();
   const figures = await readFigures(wholes, nowInstant(), () => true);
   const readings = new Map<string, JobGlance>();
+  const pace = paced();
   for (const whole of wholes) {
     const { id } = whole.job;
     readings.set(id, glanceJob(whole, figures?.get(id) ?? [], nowInstant(), before?.readings.get(id) ?? null));
-    await rest();
+    await pace();
   }
   const bundles = [...readings.values()].map((reading) => reading.bundle);
   const [numbers, leads] = [await readNumbers(), await readOpenLeads()];

@@ -12,9 +12,10 @@ export type Found = {
   readonly href: string;
 };
 
-/** Limits: shown, matched, and followed to records under a match. */
+/** Limits: shown, matched, matched by one letter, and followed to records under a match. */
 const SHOWN = 30;
 const MATCHED = 1500;
+const MATCHED_BY_LETTER = 300;
 const FOLLOWED = 80;
 /** Words of this length are also matched with spelling errors. */
 const FUZZY_FROM = 5;
@@ -38,9 +39,11 @@ const raise = (scores: Scores, keys: readonly string[], score: number): void => 
 const matching = async (term: string, isAlone: boolean): Promise<Scores> => {
   const { words } = book();
   const scores: Scores = new Map();
+  // Whoever has more matches of one letter types another.
+  const most = isAlone && term.length === 1 ? MATCHED_BY_LETTER : MATCHED;
   const [begun, whole] = await Promise.all([
-    words.where('words').startsWith(term).limit(MATCHED).primaryKeys(),
-    words.where('words').equals(term).limit(MATCHED).primaryKeys(),
+    words.where('words').startsWith(term).limit(most).primaryKeys(),
+    words.where('words').equals(term).limit(most).primaryKeys(),
   ]);
   raise(scores, begun, SCORE.begun);
   raise(scores, whole, SCORE.whole);

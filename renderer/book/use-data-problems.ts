@@ -11,10 +11,17 @@ const FIRST_MS = 2500;
 /** Pauses as long as a piece takes, so that the screens' own reads get their turn. */
 const BETWEEN_MS = 24;
 const HELD_MS = 500;
+/** Rests this long after each key and press: a piece that is being read doubled the time from a key in Search to its results. */
+const QUIET_MS = 1500;
 
 const found = heldValue<readonly DataProblem[] | null>(null);
 let run = 0;
 let held = 0;
+let pressedAt = Number.NEGATIVE_INFINITY;
+const notePress = (): void => {
+  pressedAt = performance.now();
+};
+const isBusy = (): boolean => held > 0 || performance.now() - pressedAt < QUIET_MS;
 const wait = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
 
 const checkInWorker = async (pause: () => Promise<boolean>): Promise<readonly DataProblem[] | null> => {
@@ -34,7 +41,7 @@ const check = async (firstMs: number): Promise<void> => {
   const own = run;
   const pause = async (): Promise<boolean> => {
     await wait(BETWEEN_MS);
-    while (held > 0 && own === run) await wait(HELD_MS);
+    while (isBusy() && own === run) await wait(HELD_MS);
     return own === run;
   };
   await wait(firstMs);
@@ -48,7 +55,7 @@ const check = async (firstMs: number): Promise<void> => {
   }
 };
 
-/** Pauses the check while other work reads all data. Returns a function that resumes it. */
+/** Holds the check while other work reads all data. Returns a function that resumes it. */
 export function holdChecks(): () => void {
   held += 1;
   return () => {
@@ -63,6 +70,8 @@ export function holdChecks(): () => void {
  */
 export function useDataProblems(again: unknown, firstMs = FIRST_MS): readonly DataProblem[] | null {
   useEffect(() => {
+    // The same function again is one listener.
+    for (const press of ['keydown', 'pointerdown']) addEventListener(press, notePress, { capture: true, passive: true });
     void check(firstMs);
   }, [again, firstMs]);
   return found.use();

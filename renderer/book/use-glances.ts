@@ -1,9 +1,9 @@
 /** Jobs for lists: the stage of each room and its holds, without estimating every job. */
-import { useEffect, useMemo, useRef, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { JobFigures } from '../../shared-core/standing/job-figures.ts';
 import { glanceJob, type JobGlance } from '../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
-import { readFigures } from './stored-figures.ts';
+import { paced, readFigures } from './stored-figures.ts';
 import { useNow } from './use-job-reading.ts';
 
 /** Glances of the same instant. */
@@ -32,15 +32,26 @@ export function useGlances(wholes: readonly WholeJob[] | undefined): Glanced | u
       current = false;
     };
   }, [wholes]);
-  const gathered = useMemo(() => {
-    if (read === undefined) return undefined;
-    const glances = read.wholes.map((whole) =>
-      glanceJob(whole, read.figures.get(whole.job.id) ?? [], now, lastGlances.get(whole.job.id) ?? null),
-    );
-    return { glances, now, wholes: read.wholes };
-  }, [read, now]);
+  const [gathered, setGathered] = useState<Glanced | undefined>();
   useEffect(() => {
-    if (gathered !== undefined) lastGlances = new Map(gathered.glances.map((glance) => [glance.whole.job.id, glance]));
-  }, [gathered]);
+    if (read === undefined) return undefined;
+    let current = true;
+    // Two dozen jobs take longer than a key may wait, each minute again.
+    const glance = async (): Promise<void> => {
+      const pace = paced();
+      const glances: JobGlance[] = [];
+      for (const whole of read.wholes) {
+        await pace();
+        if (!current) return;
+        glances.push(glanceJob(whole, read.figures.get(whole.job.id) ?? [], now, lastGlances.get(whole.job.id) ?? null));
+      }
+      lastGlances = new Map(glances.map((one) => [one.whole.job.id, one]));
+      setGathered({ glances, now, wholes: read.wholes });
+    };
+    void glance();
+    return () => {
+      current = false;
+    };
+  }, [read, now]);
   return gathered;
 }

@@ -7,7 +7,7 @@ import { TYPICAL_CREW } from '../../shared-core/pour/typical-crew.ts';
 import { estimateOf } from '../workers/job-estimates.ts';
 import { useSame } from '../workers/use-same.ts';
 import { nowInstant } from './command.ts';
-import { rest } from './stored-figures.ts';
+import { paced } from './stored-figures.ts';
 import { useBusiness, useLastPours } from './use-records.ts';
 import { readWholeJob } from './use-whole-job.ts';
 
@@ -26,6 +26,7 @@ export function usePastPours(): readonly PastPour[] | null {
     const times = business.ownTimes ?? taskTimesOf(TYPICAL_CREW);
     const read = async (): Promise<void> => {
       const all: PastPour[] = [];
+      const pace = paced();
       for (const jobId of new Set(finished.map((p) => p.jobId))) {
         const whole = await readWholeJob(jobId);
         if (whole !== null) {
@@ -33,7 +34,7 @@ export function usePastPours(): readonly PastPour[] | null {
           const read = readEstimated(whole, now, await estimateOf(whole, now));
           all.push(...pastPours(read, times).filter((p) => wanted.has(p.pourId)));
         }
-        await rest();
+        await pace();
         if (isUnmounted) return;
       }
       setFound(all.sort((a, b) => b.finishedAt.localeCompare(a.finishedAt)));

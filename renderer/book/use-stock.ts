@@ -12,7 +12,7 @@ import { jobNeeds } from '../../shared-core/standing/shopping-for.ts';
 import { estimateOf } from '../workers/job-estimates.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
-import { rest } from './stored-figures.ts';
+import { paced } from './stored-figures.ts';
 import { nowInstant } from './command.ts';
 import { useWholeJobs } from './use-whole-job.ts';
 
@@ -67,9 +67,10 @@ export function useJobNeeds(): readonly JobNeed[] | null {
     let isUnmounted = false;
     const read = async (): Promise<void> => {
       const all: JobNeed[] = [];
+      const pace = paced();
       for (const whole of open) {
         if (!whole.quotes.some((quote) => quote.state === 'accepted')) continue;
-        await rest();
+        await pace();
         if (isUnmounted) return;
         const now = nowInstant();
         all.push(...jobNeeds(readEstimated(whole, now, await estimateOf(whole, now))));
