@@ -2,6 +2,7 @@ import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
 import type { Material } from '../../../shared-core/book/material.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { dayShoppingList } from '../../../shared-core/documents/day-shopping-list.ts';
 import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { shoppingListSheet } from '../../../shared-core/documents/shopping-list.ts';
 import { type Block, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
@@ -38,6 +39,15 @@ function bagsOf({ takeoff }: OptionEstimate): Map<string, number> {
   return bags;
 }
 const dollars = (text: string): number => Math.round(Number(text.replace(/[$,]/g, '')) * 100);
+
+describe('the shopping list of a day', () => {
+  it('names its day, or says that it is of all jobs', () => {
+    const head = (day: string | null) => JSON.stringify(dayShoppingList(odell.business, odell.materials, [], day, NOW));
+    expect(head('2026-05-14')).toContain('Shopping list for May 14, 2026');
+    expect(head('2026-05-14')).not.toContain('all accepted jobs');
+    expect(head(null)).toContain('Shopping list for all accepted jobs');
+  });
+});
 
 describe('the shopping list', () => {
   it('has as many bags as the estimate, and adds up their cost', () => {

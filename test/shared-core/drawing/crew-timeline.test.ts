@@ -24,6 +24,12 @@ describe('the crew’s timeline', () => {
     expect(drawingSchema.safeParse(drawing).error).toBeUndefined();
   });
 
+  it('has its rows in the order of the numbers, whoever works first', () => {
+    const bars = [2, 0, 1].map((index, i) => ({ actor: 'cart', index, doing: 'carry', batch: i + 1, fromMin: i, toMin: i + 2 }) as const);
+    const rows = texts(crewTimeline({ widthPx: 500, finishMin: 10, bars }).marks).filter((text) => /\d$/.test(text) && /[a-z] /.test(text));
+    expect(rows.map((text) => text.at(-1))).toEqual(['1', '2', '3']);
+  });
+
   it('draws waiting empty and work hatched, each with its length', () => {
     const row = group(drawing.marks, 'row:mixer-1');
     const dashed = row.filter((m) => m.kind === 'path' && m.dash === 'not-yet');

@@ -72,6 +72,14 @@ describe('a data sheet that contradicts itself', () => {
       stops: true,
     });
   });
+  // Our tolerance, no source: a bucket that is weighed is read to a few percent.
+  it('shows a measured yield that is well off the stated one, and not one that is near it', () => {
+    const yieldM3 = { value: 0.01275, source: 'bag' } as const;
+    const kinds = (measuredYieldM3: number) => contradictions(changed({ yieldM3, measuredYieldM3 })).map(({ kind }) => kind);
+    expect(kinds(0.01275 * 0.8)).toContain('yield-measured');
+    expect(kinds(0.01275 * 1.2)).toContain('yield-measured');
+    expect(kinds(0.01275 * 1.005)).not.toContain('yield-measured');
+  });
   it('by designation, by times or by aggregate is reported', () => {
     const keys = (powder: Partial<PowderSheet>) => contradictions(changed(powder)).map((c) => c.kind);
     expect(keys({ enDesignation: 'CT-C22-F5' })).toContain('designation');

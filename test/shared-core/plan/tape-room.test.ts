@@ -35,6 +35,16 @@ describe('a room between its corners and its tape', () => {
   test('two unmeasured sides of an L are those that close it', () => {
     expect(missingLengths(SHAPE_TURNS.l, [6, 2, 3, 3, null, null])).toEqual([null, null, null, null, 3, 5]);
   });
+  // A right triangle of sides 3, 4 and 5 (Euclid I.47), its legs not measured: the turns are those of its outer angles.
+  test('two unmeasured sides that do not meet at right angles with the known one are those that close it', () => {
+    const sharp = (Math.atan2(3, 4) * 180) / Math.PI;
+    const lengths = missingLengths([180 - sharp, 90, 90 + sharp], [5, null, null]);
+    expect(lengths[1]).toBeCloseTo(4, 9);
+    expect(lengths[2]).toBeCloseTo(3, 9);
+    // An isosceles triangle with angles of 30°, 30° and 120°: the legs are the base divided by the square root of 3.
+    const [, , leg] = missingLengths([150, 60, 150], [Math.sqrt(3), null, null]);
+    expect(leg).toBeCloseTo(1, 9);
+  });
   test('one unmeasured side across the gap is not guessed', () => {
     expect(missingLengths(SHAPE_TURNS.rectangle, [4, 3, 4.5, null])).toEqual([null, null, null, null]);
   });

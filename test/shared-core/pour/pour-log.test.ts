@@ -6,6 +6,7 @@ import { noticeWords } from '../../../shared-core/documents/log-words.ts';
 import { liveEvents, pourEnd, tickGap, workSpans } from '../../../shared-core/pour/log-time.ts';
 import {
   bagsAddedEntry,
+  correctedEntry,
   finishedEntry,
   incidentEntry,
   placedEntry,
@@ -47,6 +48,27 @@ class Pouring {
 }
 
 describe('pourState', () => {
+  it('has a batch at its corrected time with its corrected bags, and those after it as they were', () => {
+    const pour = new Pouring();
+    pour.mix(0);
+    pour.land(4);
+    pour.mix(5);
+    const [first] = pour.events;
+    const before = pour.state(6);
+    pour.log(6, (s, stamp) =>
+      correctedEntry(s, stamp, { eventId: first?.id ?? '', toAt: instantOf(-1), toBags: 3, by: 'Ros', why: 'miscounted' }),
+    );
+    expect(pour.events.at(-1)).toMatchObject({
+      kind: 'corrected',
+      eventId: first?.id,
+      toAt: instantOf(-1),
+      toBags: 3,
+      by: 'Ros',
+      why: 'miscounted',
+    });
+    expect(before.bagsLeft - pour.state(6).bagsLeft).toBe(1);
+  });
+
   it('follows a batch from its water to the floor', () => {
     const p = new Pouring();
     p.log(0, (s, stamp) => ({ event: { ...stamp, seq: s.nextSeq, estimated: false, kind: 'started' }, ask: null }));

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { withOptionAccepted } from '../../../shared-core/price/accept-option.ts';
 import { estimateJob } from '../../../shared-core/price/estimate-job.ts';
+import { freeze } from '../../../shared-core/price/issue-quote.ts';
 import { quoteDifferences } from '../../../shared-core/price/quote-differences.ts';
 import { priceAsAccepted, quotedPrice, suggestedOption } from '../../../shared-core/price/quoted-price.ts';
 import { BASE_OPTION_ID } from '../../../shared-core/price/quote-state.ts';
@@ -14,6 +15,17 @@ const property = book.properties.find((p) => p.id === several?.propertyId);
 if (several === undefined || business === undefined || property === undefined) throw new Error('the sample has no job with options');
 const records = { business, property, job: several, rooms: book.rooms, materials: book.materials };
 const quoted = several.estimate.options;
+
+it('a quote keeps the data sheets that its rooms and options use, and of no other powder or primer', () => {
+  const customer = book.customers.find(({ id }) => id === several.customerId);
+  if (customer === undefined) throw new Error('the job has no customer');
+  const kept = freeze({ ...records, customer }).materials.filter((sheet) => sheet.powder !== null || sheet.primer.length > 0);
+  const rooms = several.rooms.flatMap((room) => [room.materialId, room.primerId, room.moistureSystemId ?? null]);
+  const used = new Set([...rooms, ...quoted.flatMap((option) => option.rooms.map((room) => room.materialId))].filter((id) => id !== null));
+  const all = book.materials.filter((sheet) => sheet.powder !== null || sheet.primer.length > 0);
+  expect(kept.length).toBeLessThan(all.length);
+  expect(new Set(kept.map(({ id }) => id))).toEqual(new Set(all.map(({ id }) => id).filter((id) => used.has(id))));
+});
 
 describe('an option the customer accepted', () => {
   it('becomes the job’s own, with the same total, line by line', () => {

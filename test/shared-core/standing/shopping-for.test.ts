@@ -60,6 +60,15 @@ describe('what is still to buy', () => {
       expect(used(key).reduce((sum, one) => sum + one.containers, 0)).toBeCloseTo(containers, 9);
     }
     expect(used('vacuum')).toEqual([]);
+    // Each room's own: primer by the area it covers.
+    const unpoured = readJob({ ...bare, pours: [], pourEvents: [] }, NOW);
+    const shares = roomIds.flatMap((id) => {
+      const taken = unpoured.estimate.base.takeoff.rooms.find(({ room }) => room.roomId === id);
+      const own = usedBySigning(unpoured, id, 'prime').reduce((sum, one) => sum + one.containers, 0);
+      return taken === undefined || own === 0 ? [] : [own / (taken.primer?.neatL ?? 0)];
+    });
+    expect(shares.length).toBeGreaterThan(1);
+    for (const share of shares) expect(share).toBeCloseTo(shares[0] ?? 0, 9);
   });
 
   it('has the primer of the lifts that follow once the floor is primed for the first', () => {
