@@ -61,9 +61,11 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
   const close = (): void => setAsking(null);
   const [, run] = useBusy();
   const show = (save: () => Promise<{ ok: boolean; text: string }>): void => run(() => save().then(setMessage));
-  // The records read before do not have it.
+  // The records read before do not have it. It is issued once, so that it waits for no other PDF.
   const savePdf = (issued: Invoice): void =>
-    show(() => moneyPapers({ ...whole, ledger: [...whole.ledger, issued] }, money).invoice(issued));
+    void moneyPapers({ ...whole, ledger: [...whole.ledger, issued] }, money)
+      .invoice(issued)
+      .then(setMessage);
   const ready = money.toIssue.find((draft) => draft.isReady);
   const open = money.account.invoices
     .filter((b) => b.openMinor > 0)
