@@ -42,6 +42,8 @@ export function questionWords(question: PourQuestion): string {
       return `Batch ${question.batch} was logged ${minutesWords(question.minutesAgo)} ago and undone. Restore it with that time?`;
     case 'none-placed':
       return 'No batch is placed yet. Is the lane finished anyway?';
+    case 'lane-late':
+      return `Was lane ${question.lane} full after batch ${question.batch}? Yes puts the batches after it in the next lane.`;
     case 'count-differs':
       return `The log has ${bags(question.bagsLeft)} left and you counted ${question.counted}. Use the count?`;
     case 'still-mixed':

@@ -4,7 +4,7 @@
  */
 import type { PourEvent } from '../book/pour-record.ts';
 import type { PourLayout } from './layout.ts';
-import { endEntry, type LogEntry } from './log-time.ts';
+import { endEntry, inTime, type LogEntry } from './log-time.ts';
 
 /** A part of the pour, in planned bags from its start. */
 export type CoverPart = {
@@ -118,7 +118,7 @@ export function coverOf(layout: PourLayout, live: readonly LogEntry[], hasLater:
     const next = layout.lanes[lanesDone];
     return event.kind === 'lane-finished' && next?.roomId === event.roomId && next.inRoom === event.lane;
   };
-  for (const { event } of [...live].sort((a, b) => a.min - b.min || a.event.seq - b.event.seq)) {
+  for (const { event } of inTime(live)) {
     if (event.kind === 'placed' && !placed.has(event.batch) && !thrownOut.has(event.batch)) {
       placed.add(event.batch);
       front = place(stretches, event.batch, event.bags, front);

@@ -113,6 +113,9 @@ export function liveOf({ entries }: Pick<TimedLog, 'entries'>): LogEntry[] {
   return entries.filter(({ event, undone }) => !undone && event.kind !== 'undone' && event.kind !== 'corrected');
 }
 
+/** Entries in the order of what happened: one logged late, or whose time was corrected, stands at its own time. */
+export const inTime = (entries: readonly LogEntry[]): LogEntry[] => [...entries].sort((a, b) => a.min - b.min || a.event.seq - b.event.seq);
+
 /** Valid entries of one or more pours, corrections applied, in the order given. */
 export function liveEvents(events: readonly PourEvent[]): PourEvent[] {
   const undone = voidedIds(events);

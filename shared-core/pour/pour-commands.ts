@@ -4,7 +4,10 @@
  */
 import type { Defect, IncidentKind, MarkedState, PourEvent } from '../book/pour-record.ts';
 import type { Point } from '../book/fields.ts';
+import { bagsPerM3 } from './cover.ts';
+import { TYPICAL_SPREAD } from './forecast.ts';
 import { bagsToMix, type PourLayout } from './layout.ts';
+import { alarmBags } from './leak.ts';
 import { isSameKey, type PourRecordPlan, type PourState } from './pour-state.ts';
 
 /** The new entry's id and instant, from the computer. */
@@ -14,6 +17,8 @@ export type StackCount = Pick<PourState, 'bagsBrought' | 'bagsUsed' | 'bagsLeft'
 /** Why an entry looks like a mistake. */
 export type PourQuestion =
   | { readonly kind: 'none-placed' }
+  /** The lane through the pour, and the batch that filled it by the plan. */
+  | { readonly kind: 'lane-late'; readonly lane: number; readonly batch: number }
   | { readonly kind: 'mixed-twice' | 'placed-twice' | 'still-mixed'; readonly batch: number }
   | { readonly kind: 'mixed-short' | 'placed-short'; readonly batch: number; readonly bags: number; readonly bagsLeft: number }
   | { readonly kind: 'undone-before'; readonly batch: number; readonly minutesAgo: number }
@@ -115,15 +120,46 @@ function bagsOf(plan: PourRecordPlan, state: PourState, batch: number): number {
   return plan.layout === null || !isAsPlanned ? plan.bagsPerBatch : bagsToMix(plan.layout, batch);
 }
 
-/** Logs the next open lane as finished; null when every lane is, or there is no plan. */
+/**
+ * Logs the next open lane as finished; null when every lane is, or there is no plan. Where so much was placed since that it cannot all lie in
+ * the lane, it asks whether the lane was full before: yes logs its end after the batch that filled it by the plan, no logs it now.
+ */
 export function laneFinishedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp): Entry | null {
   const next = plan.layout?.lanes.find((s) => !state.lanesDone.some((d) => d.roomId === s.roomId && d.lane === s.inRoom));
   if (!next) return null;
   const isNonePlaced = !state.batches.some((b) => b.placedMin !== null);
+  const event: PourEvent = { ...stamped(state, stamp), kind: 'lane-finished', roomId: next.roomId, lane: next.inRoom };
+  const filled = filledBefore(state, plan.layout, next);
+  if (filled === null) return { event, ask: isNonePlaced ? { kind: 'none-placed' } : null };
   return {
-    event: { ...stamped(state, stamp), kind: 'lane-finished', roomId: next.roomId, lane: next.inRoom },
-    ask: isNonePlaced ? { kind: 'none-placed' } : null,
+    event: { ...event, instant: filled.instant, estimated: true },
+    ask: { kind: 'lane-late', lane: next.number, batch: filled.batch },
+    otherwise: event,
   };
+}
+
+/** The batch that filled an open lane by the plan, with its time, where as much was placed after it as raises the leak alarm; else null. */
+function filledBefore(
+  { batches, lanesDone, entries }: PourState,
+  layout: PourLayout | null,
+  lane: PourLayout['lanes'][number],
+): { readonly batch: number; readonly instant: string } | null {
+  if (layout === null) return null;
+  const plannedBags = lane.volumeM3 * bagsPerM3(layout);
+  const onFloor = batches
+    .flatMap(({ number, bags, placedMin, discardedMin }) =>
+      placedMin === null || discardedMin !== null ? [] : [{ number, bags, placedMin }],
+    )
+    .sort((a, b) => a.placedMin - b.placedMin);
+  let inLane = -(lanesDone.at(-1)?.bagsUsed ?? 0);
+  const upTo = onFloor.map((batch) => ({ ...batch, inLane: (inLane += batch.bags) }));
+  if (inLane <= alarmBags(plannedBags, layout.bagsPerBatch, TYPICAL_SPREAD)) return null;
+  const enoughBags = plannedBags - TYPICAL_SPREAD.edgeShare * layout.bagsPerBatch;
+  const full = upTo.find((batch) => batch.inLane >= enoughBags);
+  const origin = entries[0]?.event.instant;
+  if (full === undefined || full === upTo.at(-1) || origin === undefined) return null;
+  // On the scale of the log, also where the computer's clock was set back since.
+  return { batch: full.number, instant: new Date(Date.parse(origin) + Math.round(full.placedMin * 60_000)).toISOString() };
 }
 
 /**

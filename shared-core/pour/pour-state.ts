@@ -6,7 +6,7 @@ import type { Pour, PourEvent } from '../book/pour-record.ts';
 import { coveredBatches, coverOf } from './cover.ts';
 import { type LimitsAt, type LimitsOver, limitsOver } from './clocks.ts';
 import type { PourLayout } from './layout.ts';
-import { endEntry, liveOf, timedLog, type LogEntry, type LogNotice, type TimedLog } from './log-time.ts';
+import { endEntry, inTime, liveOf, timedLog, type LogEntry, type LogNotice, type TimedLog } from './log-time.ts';
 
 /** The plan used to read the log. `layout` is null for a pour without a plan, where only the edge of the last batch is known. */
 export type PourRecordPlan = {
@@ -268,7 +268,7 @@ function lanesDoneOf(live: readonly LogEntry[]): LaneDone[] {
   const bags = new Map<number, number>();
   const placed = new Set<number>();
   const thrownOut = new Set<number>();
-  for (const { event, min } of live) {
+  for (const { event, min } of inTime(live)) {
     if (event.kind === 'discarded') thrownOut.add(event.batch);
     if (event.kind === 'mixed') bags.set(event.batch, event.bags);
     if (event.kind === 'placed') {

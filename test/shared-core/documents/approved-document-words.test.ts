@@ -38,6 +38,7 @@ it('pour mode and the plan of a pour', async () => {
       { batch: 3, minutesAgo: 0 },
     ],
     'none-placed': [{}],
+    'lane-late': [{ lane: 1, batch: 3 }],
     'count-differs': [count, { ...count, bagsLeft: 1 }],
     'still-mixed': [{ batch: 6 }],
     'end-count-differs': [count, { bagsBrought: 40, bagsUsed: 10, bagsLeft: 24, counted: 23 }],

@@ -3,6 +3,8 @@ import { pourEventSchema, type PourEvent } from '../../../shared-core/book/pour-
 import { watchWords } from '../../../shared-core/documents/floor-words.ts';
 import { afterPour } from '../../../shared-core/pour/after-pour.ts';
 import { noticeWords } from '../../../shared-core/documents/log-words.ts';
+import { TYPICAL_SPREAD } from '../../../shared-core/pour/forecast.ts';
+import { leakAlarm } from '../../../shared-core/pour/leak.ts';
 import { liveEvents, pourEnd, tickGap, workSpans } from '../../../shared-core/pour/log-time.ts';
 import {
   bagsAddedEntry,
@@ -104,6 +106,44 @@ describe('pourState', () => {
     p.log(11, (s, stamp) => finishedEntry(s, stamp, { bagsLeft: null, floor: null }));
     expect(p.state(12).oldestEdge).toBeNull();
     expect(p.state(12).phase).toBe('finished');
+  });
+
+  it('asks whether a lane finished late was full before, and keeps the later batches in the next lane', () => {
+    // Two batches fill lane 1; four are placed before anyone logs its end.
+    const p = new Pouring();
+    for (const min of [0, 4, 8, 12]) p.land(min);
+    const late = laneFinishedEntry(p.state(17), PLAN, { id: 'late', pourId: 'pour-1', instant: instantOf(17) });
+    if (late === null) throw new Error('Lane 1 is open.');
+    expect(late.ask).toEqual({ kind: 'lane-late', lane: 1, batch: 2 });
+    expect(late.otherwise).toMatchObject({ kind: 'lane-finished', lane: 1, instant: instantOf(17), estimated: false });
+    const before = p.state(17);
+    p.log(17, () => late);
+    const after = p.state(17);
+    expect(after.lanesDone).toMatchObject([{ lane: 1, min: 4, bagsUsed: 4 }]);
+    expect(leakAlarm(PLAN, after, TYPICAL_SPREAD)).not.toMatchObject({ lane: 1 });
+    // Nothing moved on the floor: the batches lie where they lay by the plan.
+    expect([...after.covered]).toEqual([...before.covered]);
+    // Logged in time, nothing is asked.
+    expect(
+      laneFinishedEntry(pourState(PLAN, { bagsOnSite: 14 }, p.events.slice(0, 2), instantOf(5)), PLAN, {
+        id: 'on-time',
+        pourId: 'pour-1',
+        instant: instantOf(5),
+      })?.ask,
+    ).toBeNull();
+  });
+
+  it('counts the bags of a lane up to the corrected time of its end', () => {
+    const p = new Pouring();
+    for (const min of [0, 4, 8, 12]) p.land(min);
+    p.log(13, (s, { id, pourId, instant }) => ({
+      event: { id, pourId, instant, seq: s.nextSeq, estimated: false, kind: 'lane-finished', roomId: 'room-hall', lane: 1 },
+      ask: null,
+    }));
+    const eventId = p.events.at(-1)?.id ?? '';
+    expect(p.state(14).lanesDone[0]?.bagsUsed).toBe(8);
+    p.log(14, (s, stamp) => correctedEntry(s, stamp, { eventId, toAt: instantOf(5), toBags: null, by: 'MP', why: 'forgot' }));
+    expect(p.state(15).lanesDone[0]).toMatchObject({ min: 5, bagsUsed: 4 });
   });
 
   it('undoes the last entry and keeps both; undoing again undoes the one before', () => {
