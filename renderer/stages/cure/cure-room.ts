@@ -53,7 +53,10 @@ export type CuringRoom = {
   /** All promises of the room, earliest first. */
   readonly promises: readonly Promised[];
   readonly readings: readonly { readonly instant: string; readonly tempC: number }[];
+  /** Over all lifts. */
   readonly depth: { readonly meanM: number; readonly deepestM: number } | null;
+  /** The lift placed last, where others are still to come over it; else null. */
+  readonly lift: { readonly number: number; readonly of: number } | null;
 };
 
 /** A room with dates: poured, or as its pour is planned. */
@@ -90,6 +93,9 @@ export function isPromiseLate(room: DatedRoom, { key }: DatedMilestone, now: str
 
 const placedRings = ({ lift }: RoomFloor): readonly (readonly Point[])[] =>
   lift?.regions.flatMap((r) => (r.state === 'placed' || r.state === 'suspect' ? r.floor.map((piece) => piece.outline) : [])) ?? [];
+
+const liftBelow = ({ lift, liftsPlanned }: RoomFloor): CuringRoom['lift'] =>
+  lift === null || lift.lift >= liftsPlanned ? null : { number: lift.lift, of: liftsPlanned };
 
 /** Rooms with a finished pour, in the order of the pours. */
 export function curingRooms(reading: JobReading): CuringRoom[] {
@@ -133,6 +139,7 @@ export function curingRooms(reading: JobReading): CuringRoom[] {
             ),
           ].sort((a, b) => a.instant.localeCompare(b.instant)),
           depth,
+          lift: liftBelow(roomFloorOf(reading, room.id)),
         },
       ];
     });
@@ -189,11 +196,15 @@ export function promisedWords(promise: Promised, say: Saying): string {
 export const openWords = ({ openM2 }: Pick<CuringRoom, 'openM2'>): string =>
   openM2 > 0 ? 'Part of the floor is not placed yet.' : 'Another lift is not placed yet.';
 
-/** Below a room's name: depth and pour date. */
-export function pouredWords({ depth, schedule, whole }: CuringRoom, { zone, locale, units }: Saying): string[] {
+/** Below a room's name: depth, or which lift is placed while others are to come over it, and pour date. */
+export function pouredWords({ depth, lift, schedule, whole }: CuringRoom, { zone, locale, units }: Saying): string[] {
   const done = whole ? 'poured' : 'placed';
   return [
-    ...(depth === null ? [] : [`${formatDepth(depth.meanM, units, locale)} average`]),
+    ...(lift !== null
+      ? [`lift ${lift.number} of ${lift.of}`]
+      : depth === null
+        ? []
+        : [`${formatDepth(depth.meanM, units, locale)} average`]),
     ...(isMidnight(schedule.placedAt, zone)
       ? [`${done} by end of`, formatDay(deadlineDay(schedule.placedAt, zone), 'short', locale)]
       : [`${done} ${formatInstantDay(schedule.placedAt, zone, 'short', locale)},`, formatInstantTime(schedule.placedAt, zone, locale)]),
