@@ -1,5 +1,6 @@
 /** The pre-pour checklist: a short list checked aloud before the first bag. Common practice, no source. */
 import { isOfTheDay } from '../assess/overrides.ts';
+import { capital } from '../measure/first-letter.ts';
 import type { Crew, JobRoom } from '../book/job.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import { outletWords } from './cart-outlet.ts';
@@ -23,6 +24,8 @@ export type LastMinutesInput = {
   readonly overHeat: boolean;
   /** Nothing is stuck into the floor: no metal spikes, no pins. */
   readonly nothingStuckIn: boolean;
+  /** The lift only fills the deep places: no rake runs over the floor. */
+  readonly deepOnly: boolean;
   /** The mix has aggregate, which a sieve would hold back. */
   readonly withAggregate: boolean;
 };
@@ -41,6 +44,7 @@ export function lastMinutes(input: LastMinutesInput): readonly LastMinute[] {
     note,
     caution,
   });
+  const depthTool = input.deepOnly ? `height ${input.nothingStuckIn ? 'markers' : 'pins'}` : 'gauge rake';
   const lanes = counted(input.lanes, 'lane', 'lanes');
   return [
     line('windows', 'Windows, doors and registers closed, no sun on the floor'),
@@ -67,7 +71,7 @@ export function lastMinutes(input: LastMinutesInput): readonly LastMinute[] {
     line('mixers', `${counted(input.mixers, 'mixer', 'mixers')} tested on GFCI, paddles clean, a spare ready`, 'electricity'),
     line(
       'tools',
-      `${input.nothingStuckIn ? 'Gauge' : 'Spiked shoes, gauge'} rake set, smoother, flow ring, ${input.withAggregate ? '' : 'sieve, '}timer, rinse water${input.nothingStuckIn ? '. No metal spikes or rake pins' : ''}`,
+      `${input.nothingStuckIn ? capital(depthTool) : `Spiked shoes, ${depthTool}`} set, smoother, flow ring, ${input.withAggregate ? '' : 'sieve, '}timer, rinse water${input.nothingStuckIn ? '. No metal spikes or rake pins' : ''}`,
       'wet-cement',
     ),
     ...(input.carry === 'cart'

@@ -1,4 +1,5 @@
 import { hasNothingStuckIn, isOverHeat, pourAggregateKg, type PourReading } from '../../../shared-core/standing/read-pour.ts';
+import { deepFills } from '../../../shared-core/standing/lift-cover.ts';
 import { bucketsAhead } from '../../../shared-core/documents/staging.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
@@ -31,6 +32,7 @@ export function lastLines(read: PourReading, units: UnitSystem, locale: string):
     heatedFloor: read.rooms.some((r) => isHeated(roomHeat(r.room))),
     overHeat: isOverHeat(read),
     nothingStuckIn: hasNothingStuckIn(read),
+    deepOnly: deepFills(read).length === read.rooms.length,
     withAggregate: pourAggregateKg(read) > 0,
   });
 }

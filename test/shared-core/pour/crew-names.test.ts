@@ -87,6 +87,7 @@ describe('the cart', () => {
         heatedFloor: false,
         overHeat: false,
         nothingStuckIn: false,
+        deepOnly: false,
         withAggregate: false,
       }).find((line) => line.key === 'outlet')?.note;
     expect(note('cap')).toMatch(/^Wipe the thread of the cap/);

@@ -13,6 +13,7 @@ const plan = {
   heatedFloor: false,
   overHeat: false,
   nothingStuckIn: false,
+  deepOnly: false,
   withAggregate: false,
 } as const;
 const linesOf = (change: Partial<Parameters<typeof lastMinutes>[0]> = {}) =>
@@ -35,6 +36,13 @@ describe('the pre-pour checklist (common practice, no source)', () => {
   it('has no sieve for a mix with aggregate, which it would hold back', () => {
     expect(linesOf()).toContain('sieve');
     expect(linesOf({ withAggregate: true })).not.toMatch(/sieve/i);
+  });
+
+  it('sets height pins, not the gauge rake, in a lift that only fills the deep places', () => {
+    expect(linesOf()).toContain('gauge rake set');
+    expect(linesOf({ deepOnly: true })).toContain('Spiked shoes, height pins set');
+    expect(linesOf({ deepOnly: true, nothingStuckIn: true })).toContain('Height markers set');
+    expect(linesOf({ deepOnly: true })).not.toContain('gauge rake');
   });
 
   it('says where the plan has no count yet, and never shows a wrong one', () => {
