@@ -39,20 +39,25 @@ export function liftsWords(floor: Pick<RoomFloor, 'liftsPlanned' | 'liftsWhole'>
 
 const LOOK = 'Look for ridges or hairline cracks before flooring.';
 
-type Watched = Pick<PourAfter, 'toWatch' | 'placed' | 'timed' | 'timedJoints'>;
+type Watched = Pick<PourAfter, 'toWatch' | 'placed' | 'timed' | 'timedJoints' | 'noPlace'>;
 
-/** Whether joints were met in time, and where to look. Only joints between batches logged with a time of their own are judged. */
-export function watchWords({ toWatch, placed, timed, timedJoints }: Watched): string {
+/** Whether joints were met in time, and where to look. Only joints between batches logged with a time and a place of their own are judged. */
+export function watchWords({ toWatch, placed, timed, timedJoints, noPlace }: Watched): string {
   const isAllTimed = timed === placed;
   if (placed < 2 || (isAllTimed && timedJoints === 0)) return 'Too few batches are logged to time any joint.';
   if (timedJoints === 0) return `Batches were logged together, so joints were not timed. ${LOOK}`;
-  const rest = `Joints of batches logged together were not timed. ${LOOK}`;
+  const beyond = noPlace === 1 ? '1 batch was' : `${noPlace} batches were`;
+  const untimed = [
+    ...(isAllTimed ? [] : ['Joints of batches logged together were not timed.']),
+    ...(noPlace === 0
+      ? []
+      : [`${beyond} placed past the last lane logged as finished, and ${noPlace === 1 ? 'its' : 'their'} joints were not timed.`]),
+  ];
+  const rest = untimed.length === 0 ? '' : ` ${untimed.join(' ')} ${LOOK}`;
   if (toWatch.length === 0)
-    return isAllTimed
-      ? 'All joints between logged batches were met within the healing time.'
-      : `All joints between timed batches were met within the healing time. ${rest}`;
+    return `All joints between ${rest === '' ? 'logged' : 'timed'} batches were met within the healing time.${rest}`;
   const places = [...new Set(toWatch.map((s) => `batch ${s.olderBatch}`))].join(', ');
   const cold = `${toWatch.length === 1 ? '1 possible cold joint' : `${toWatch.length} possible cold joints`}, at ${places}.`;
-  if (!isAllTimed) return `${cold} ${rest}`;
+  if (rest !== '') return `${cold}${rest}`;
   return `${cold} ${toWatch.length === 1 ? 'Look for a ridge or a hairline crack before flooring.' : LOOK}`;
 }

@@ -40,6 +40,8 @@ export type PourAfter = {
   readonly timed: number;
   /** Joints where the batches on both sides have a time of their own. */
   readonly timedJoints: number;
+  /** Batches on the floor that the logged lane ends leave no place for: where they lie is not known, so none of their joints is timed. */
+  readonly noPlace: number;
 };
 
 /** Batches that a line of a handwritten log names together have the time of the line, by which the last of them was placed. */
@@ -101,6 +103,7 @@ export function afterPour(
     lanes,
     toWatch: jointsOver(limitsOf),
     lastedMin: isAllTimed ? Math.max(...timed.values()) - Math.min(...timed.values()) : null,
+    noPlace: placed.filter((b) => b.discardedMin === null && !cover.parts.some(({ batch }) => batch === b.number)).length,
     placed: placed.length,
     timed: timed.size,
     // Every age is over a limit below 0.

@@ -124,9 +124,9 @@ it('what a pour placed', async () => {
       { ...room, notPlacedM2: 4 },
     ].map((one) => openWords(one, place).join(' ')),
     ...[1, 2, 3].flatMap((liftsPlanned) => [0, 1, 2, 3].map((liftsWhole) => liftsWords({ liftsPlanned, liftsWhole }))),
-    ...[0, 1, 2].map((placed) => watchWords({ placed, timed: placed, timedJoints: Math.max(0, placed - 1), toWatch: [] })),
+    ...[0, 1, 2].map((placed) => watchWords({ placed, timed: placed, timedJoints: Math.max(0, placed - 1), toWatch: [], noPlace: 0 })),
     ...[9, 6].flatMap((timed) =>
-      [[joint(4)], [joint(4), joint(4), joint(6)]].map((toWatch) => watchWords({ placed: 9, timed, timedJoints: 8, toWatch })),
+      [[joint(4)], [joint(4), joint(4), joint(6)]].map((toWatch) => watchWords({ placed: 9, timed, timedJoints: 8, toWatch, noPlace: 0 })),
     ),
     ...[
       [6, 5],
@@ -134,7 +134,8 @@ it('what a pour placed', async () => {
       [1, 0],
       [0, 0],
       [9, 0],
-    ].map(([timed = 0, timedJoints = 0]) => watchWords({ placed: 9, timed, timedJoints, toWatch: [] })),
+    ].map(([timed = 0, timedJoints = 0]) => watchWords({ placed: 9, timed, timedJoints, toWatch: [], noPlace: 0 })),
+    ...[1, 2].map((noPlace) => watchWords({ placed: 9, timed: 9, timedJoints: 8, toWatch: [], noPlace })),
   ]);
 });
 

@@ -282,6 +282,20 @@ describe('afterPour', () => {
     expect(watchWords(after)).toContain('3 possible cold joints');
   });
 
+  it('does not call joints met in time that it cannot place: batches past the last lane logged as finished', () => {
+    const q = new Pouring();
+    for (const min of [0, 4]) q.land(min);
+    q.log(5, (s, stamp) => laneFinishedEntry(s, PLAN, stamp));
+    // The end of lane 2 is forgotten, and the mixer stands still before the last batch.
+    for (const min of [8, 12, 16, 60]) q.land(min);
+    q.log(61, (s, stamp) => finishedEntry(s, stamp, { bagsLeft: null, floor: 'partly' }));
+    const unsure = afterPour(layout, q.state(62), PLAN, null);
+    expect(unsure.noPlace).toBe(2);
+    expect(watchWords(unsure)).toContain('2 batches were placed past the last lane logged as finished, and their joints were not timed.');
+    expect(watchWords(unsure)).not.toContain('All joints between logged batches');
+    expect(after.noPlace).toBe(0);
+  });
+
   it('shows bags and thickness by lane beside the plan', () => {
     for (const lane of after.lanes) {
       expect(lane.bags).toBe(4);
