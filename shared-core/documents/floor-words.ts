@@ -33,7 +33,7 @@ export function openWords(room: PlacedRoom, { units, locale }: Place): readonly 
 export function liftsWords(floor: Pick<RoomFloor, 'liftsPlanned' | 'liftsWhole'>): string {
   if (floor.liftsPlanned < 2) return '';
   return floor.liftsWhole >= floor.liftsPlanned
-    ? `All ${floor.liftsPlanned} lifts are placed.`
+    ? `${floor.liftsPlanned === 2 ? 'Both' : `All ${floor.liftsPlanned}`} lifts are placed.`
     : `Lift ${Math.max(1, floor.liftsWhole)} of ${floor.liftsPlanned} ${floor.liftsWhole === 0 ? 'is not whole yet' : 'is placed'}.`;
 }
 

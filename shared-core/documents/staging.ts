@@ -101,7 +101,7 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
     {
       key: 'power',
       count: crew.mixers,
-      words: `${n(crew.mixers)} ${crew.mixers === 1 ? 'mixing drill' : 'mixing drills'}, each on its own GFCI circuit. Keep cords off the wet floor.${choice.onGenerator ? ` Run the generator outdoors, ${generatorDistance(choice)} or more from doors, windows and vents: its exhaust kills.` : ''}`,
+      words: `${n(crew.mixers)} ${crew.mixers === 1 ? 'mixing drill' : 'mixing drills'}, ${crew.mixers > 1 ? 'each ' : ''}on its own GFCI circuit. Keep cords off the wet floor.${choice.onGenerator ? ` Run the generator outdoors, ${generatorDistance(choice)} or more from doors, windows and vents: its exhaust kills.` : ''}`,
     },
     ...(byCart
       ? [
