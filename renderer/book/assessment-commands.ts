@@ -1,6 +1,7 @@
 /** Records about a floor: layers, tests, site conditions, and overridden holds. */
+import { type Overriding, overrideOf } from '../../shared-core/assess/overrides.ts';
 import type { Flooring } from '../../shared-core/book/flooring.ts';
-import type { FlooringLimits, HoldDocument, Job } from '../../shared-core/book/job.ts';
+import type { FlooringLimits, Job } from '../../shared-core/book/job.ts';
 import type { Circumstances, FloorTest, Layer } from '../../shared-core/book/layer.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
@@ -119,12 +120,12 @@ export function setYearBuilt(propertyId: string, yearBuilt: number | null): Prom
 export function overrideHold(
   jobId: string,
   roomId: string,
-  hold: { readonly key: string; readonly title: string },
-  { why, document, initials }: { readonly why: string; readonly document: HoldDocument | null; readonly initials: string },
+  hold: { readonly key: string; readonly title: string; readonly text: string },
+  { initials, ...overriding }: Overriding,
 ): Promise<Outcome> {
   const by = initials.trim();
   if (by === '') return Promise.resolve(refused('Enter your initials first. They are recorded with the override.', 'initials'));
-  const override = { key: hold.key, why, instant: nowInstant(), initials: by, ...(document === null ? {} : { document }) };
+  const override = overrideOf(hold, { ...overriding, initials: by }, nowInstant());
   return changeJobRoom(jobId, roomId, `override: ${hold.title}`, (room) => ({ ...room, overrides: [...room.overrides, override] }));
 }
 

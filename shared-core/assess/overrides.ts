@@ -1,5 +1,5 @@
 /** Which overrides are in force, and which holds a recorded document clears. */
-import type { HoldDocument, Override } from '../book/job.ts';
+import { type HoldDocument, MOST_HOLD, type Override } from '../book/job.ts';
 import { capital } from '../measure/first-letter.ts';
 import { formatDay } from '../measure/day.ts';
 import { HOUR_S } from '../measure/duration.ts';
@@ -21,6 +21,29 @@ const OF_THE_DAY: ReadonlySet<string> = new Set([
   'air-on-the-day',
   PRIMER_HOLD,
 ]);
+
+/** A finding as one text: `Moisture. The slab is at 92% RH.` */
+export const findingWords = ({ title, text }: Pick<Finding, 'title' | 'text'>): string => `${capital(title)}. ${text}`;
+
+/** A reason or a document, as entered for a hold. */
+export type Overriding = { readonly why: string; readonly document: HoldDocument | null; readonly initials: string };
+
+/** An override of a hold as it reads now. @param instant when, ISO UTC */
+export function overrideOf(
+  { key, text }: { readonly key: string; readonly text: string },
+  { why, document, initials }: Overriding,
+  instant: string,
+): Override {
+  return { key, hold: capital(text).slice(0, MOST_HOLD), why, instant, initials, ...(document === null ? {} : { document }) };
+}
+
+/** How a hold read when it was overridden, where it reads differently now; empty where it does not. @param text the hold now */
+export const readThen = ({ hold }: Pick<Override, 'hold'>, text: string): string =>
+  hold === undefined || hold === capital(text).slice(0, MOST_HOLD) ? '' : ` The hold read then: ${hold}`;
+
+/** An override beside its hold: who and why. @param text the hold now */
+export const overriddenWords = (override: Pick<Override, 'hold' | 'why' | 'initials'>, text: string): string =>
+  `Overridden by ${override.initials}: ${override.why}${readThen(override, text)}`;
 
 /** When an override counts. */
 export type OverrideContext = {

@@ -84,9 +84,14 @@ export const holdDocumentSchema = z.strictObject({
 });
 export type HoldDocument = z.infer<typeof holdDocumentSchema>;
 
+/** Letters of a hold that an override stores. */
+export const MOST_HOLD = 2000;
+
 /** An overridden hold with the reason. `overridePapers` says where it is printed. */
 export const overrideSchema = z.strictObject({
   key: z.string().min(1).max(120),
+  /** The hold as it read then; absent in a row stored without it. */
+  hold: z.string().max(MOST_HOLD).optional(),
   why: z.string().trim().min(10, 'Enter the reason as a sentence. It stays on the record.').max(2000),
   instant: instantSchema,
   initials: z.string().trim().min(1, 'Enter your initials.').max(8),

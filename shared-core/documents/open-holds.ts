@@ -1,6 +1,6 @@
 /** Open holds on a job's rooms and known defects the pour leaves, printed in the quote. */
 import type { Quote } from '../book/quote.ts';
-import { capital } from '../measure/first-letter.ts';
+import { findingWords } from '../assess/overrides.ts';
 import { formatListOr } from '../measure/list.ts';
 import { lineHeldBy, type PourHold } from '../prep/pour-held.ts';
 import { withOptionAccepted } from '../price/accept-option.ts';
@@ -57,10 +57,11 @@ function openFindings({ assessment, preparation }: RoomGlance): readonly Finding
 function pointsOf(glance: RoomGlance, { problems }: OptionEstimate): OpenPoint[] {
   const { room, assessment } = glance;
   const overridden = new Map(assessment.overrides.map((override) => [override.key, override]));
-  const holds = openFindings(glance).map(({ key, title, text, lifts }) => {
+  const holds = openFindings(glance).map((finding) => {
+    const { key, title, lifts } = finding;
     const why = overridden.get(key)?.why;
     const ours = lifts === 'jobRoom.level.leastThicknessM' ? key : undefined;
-    return why === undefined ? { text: `${capital(title)}. ${text}`, ours } : { text: title, why };
+    return why === undefined ? { text: findingWords(finding), ours } : { text: title, why };
   });
   const defects = problems
     .filter((problem) => problem.roomId === room.id && !problem.stops && problem.key.startsWith('level:'))

@@ -4,6 +4,7 @@
  */
 import { isDammed } from '../plan/dammed-openings.ts';
 import { cutWords } from '../substrate/exposed-layers.ts';
+import { readThen } from '../assess/overrides.ts';
 import { type JobReading, nextPrimer, type RoomReading } from '../standing/read-job.ts';
 import { roomFloorOf } from '../standing/read-pour.ts';
 import { capital } from '../measure/first-letter.ts';
@@ -154,7 +155,11 @@ function pastBlocks({ roomReading }: PrepSheetInput, { zone, locale }: Say): Blo
     'Overridden holds',
     past.map(({ hold, why }): Run[] => [
       { text: `${hold.text} ` },
-      { text: `${why.initials}, ${formatInstant(why.instant, zone, 'weekday', locale)}: ${why.why}`, italic: true, serif: true },
+      {
+        text: `${why.initials}, ${formatInstant(why.instant, zone, 'weekday', locale)}: ${why.why}${readThen(why, hold.text)}`,
+        italic: true,
+        serif: true,
+      },
     ]),
   );
 }

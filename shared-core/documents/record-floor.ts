@@ -1,7 +1,7 @@
 /** The job record of one room before its pour: tests, findings, prep, and overridden holds. */
 import type { RoomReading } from '../standing/read-job.ts';
 import type { Override } from '../book/job.ts';
-import { DOCUMENT_WORDS } from '../assess/overrides.ts';
+import { DOCUMENT_WORDS, findingWords } from '../assess/overrides.ts';
 import { nameOf } from '../learn/logged-hours.ts';
 import { capital } from '../measure/first-letter.ts';
 import { joined } from '../measure/list.ts';
@@ -58,7 +58,7 @@ export function recordFloor(roomReading: RoomReading, people: readonly string[],
     ),
     ...recordTable(`${room.name}: findings`, assessment.findings, [
       ['Verdict', 0.14, ({ verdict }) => VERDICT_NAME[verdict] ?? verdict],
-      ['Finding', 0.52, ({ title, text }) => `${capital(title)}. ${text}`],
+      ['Finding', 0.52, findingWords],
       ['Source', null, ({ source }) => capital(source)],
     ]),
     ...recordTable(
@@ -72,8 +72,9 @@ export function recordFloor(roomReading: RoomReading, people: readonly string[],
       ],
     ),
     ...recordTable(`${room.name}: overridden and cleared holds`, jobRoom.overrides, [
-      ['Date', 0.3, ({ instant }) => short(instant)],
-      ['By', 0.14, ({ initials }) => named(initials)],
+      ['Date', 0.18, ({ instant }) => short(instant)],
+      ['By', 0.12, ({ initials }) => named(initials)],
+      ['Hold', 0.4, ({ hold }) => hold ?? 'Not recorded'],
       ['Reason', null, (override) => `${override.why}${documentOf(override)}`],
     ]),
     ...(jobRoom.primedAt === null ? [] : [textBlock(`Last primer coat: ${formatLogInstant(jobRoom.primedAt, zone, 'dated', locale)}.`)]),

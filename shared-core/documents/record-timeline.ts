@@ -1,7 +1,7 @@
 /** Timeline in a job, in order of time, each entry with who and when; and every document given out with its hash. */
 import { inTestOrder } from '../cure/clearance-tests.ts';
 import { countWords } from '../measure/count-words.ts';
-import { roomsOnRecord } from '../book/job.ts';
+import { type Override, roomsOnRecord } from '../book/job.ts';
 import { DOCUMENT_WORDS } from '../assess/overrides.ts';
 import { stateWord } from '../price/quote-state.ts';
 import { milestoneName, valueText } from '../standing/cure-words.ts';
@@ -35,6 +35,9 @@ const roomNamesOf =
   ({ rooms, houseRooms }: JobReading['whole']) =>
   (id: string): string =>
     [...rooms, ...houseRooms].find((room) => room.id === id)?.name ?? '';
+
+/** The first sentence of an overridden hold, after a colon; empty where it is not on record. */
+const holdTitle = ({ hold = '' }: Override): string => (hold === '' ? '' : `: ${lowerFirst(hold.split(/\.(?:\s|$)/)[0] ?? '')}`);
 
 /** Names that initials may stand for. */
 export const peopleOf = ({ business, job }: JobReading['whole']): readonly string[] => [business.ownerName, ...job.crewNames];
@@ -91,7 +94,7 @@ function floorEntries({ whole }: JobReading, { locale }: HandoverPlace): Entry[]
     jobRoom.overrides.map((o) => ({
       room: roomOf(jobRoom.roomId),
       instant: o.instant,
-      words: `${o.document === undefined ? 'hold overridden' : `${DOCUMENT_WORDS[o.document.kind]} recorded`}. ${o.why}`,
+      words: `${o.document === undefined ? `hold overridden${holdTitle(o)}` : `${DOCUMENT_WORDS[o.document.kind]} recorded`}. ${o.why}`,
       by: named(o.initials),
     })),
   );

@@ -1,6 +1,6 @@
 /** Holds on the pour, and holds on a single line of the checklist. */
 import type { Override } from '../book/job.ts';
-import { PRIMER_HOLD } from '../assess/overrides.ts';
+import { findingWords, PRIMER_HOLD } from '../assess/overrides.ts';
 import type { ClearedBy, Finding } from '../substrate/rule.ts';
 import { holdsOn } from '../substrate/rules.ts';
 import { PRIMER_SAYS, type PrimerClock } from './primer-clock.ts';
@@ -49,7 +49,7 @@ export function pourHeldBy({ findings, lines, overrides, clock, isQuoted, waitin
     (finding): PourHold => ({
       key: finding.key,
       by: 'finding',
-      text: `${finding.title}. ${finding.text}`,
+      text: findingWords(finding),
       clearedBy: finding.clearedBy,
       overridden: finding.clearedBy === 'reason' ? byReason(finding.key) : null,
     }),

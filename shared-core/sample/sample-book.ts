@@ -1,4 +1,5 @@
 /** The sample data: invented people, properties, and floors, with every figure calculated by the product itself. */
+import { findingWords, overrideOf } from '../assess/overrides.ts';
 import { roomsOf } from '../standing/job-bundle.ts';
 import { type JobReading, readJob } from '../standing/read-job.ts';
 import { readPour } from '../standing/read-pour.ts';
@@ -96,13 +97,17 @@ function signedBy(reading: JobReading, roomId: string, clock: SampleClock): Sign
 const leadFirm = (findings: readonly Finding[], clock: SampleClock): Override[] =>
   findings
     .filter(({ verdict, clearedBy }) => verdict === 'hold' && clearedBy === 'lead-firm')
-    .map(({ key }) => ({
-      key,
-      why: 'We are a certified firm and work lead-safe.',
-      instant: clock.instantAt(-25, '09:30'),
-      initials: 'RT',
-      document: { kind: 'lead-firm', issuedBy: 'EPA', number: '26-0417', datedOn: clock.day(-200) },
-    }));
+    .map((finding) =>
+      overrideOf(
+        { key: finding.key, text: findingWords(finding) },
+        {
+          why: 'We are a certified firm and work lead-safe.',
+          initials: 'RT',
+          document: { kind: 'lead-firm', issuedBy: 'EPA', number: '26-0417', datedOn: clock.day(-200) },
+        },
+        clock.instantAt(-25, '09:30'),
+      ),
+    );
 
 /** The job with the documents its lead paint holds require; unchanged where it has none. */
 function withLeadDocuments(ground: Ground, job: Job, clock: SampleClock, now: string): Job {

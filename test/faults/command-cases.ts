@@ -57,7 +57,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     overrideHold: withInputs(() => [
       JOB,
       ROOM,
-      { key: 'hold', title: 'a hold' },
+      { key: 'hold', title: 'a hold', text: 'A hold.' },
       { why: 'Checked on site.', document: null, initials: 'RT' },
     ]),
     initialsOf: null,

@@ -225,7 +225,7 @@ test('a floor over boards gets the tasks of a wood floor, a line needs a written
   await button(dialog, 'Override hold').click();
   await expect(dialog).toBeHidden();
   await expect(page.getByLabel('Your initials')).toHaveValue('OB');
-  await expect(page.getByText('Overridden: Every board was screwed down last week by the owner.')).toBeVisible();
+  await expect(page.getByText('Overridden by OB: Every board was screwed down last week by the owner.')).toBeVisible();
 
   await button(page, 'Save prep sheet').click();
   const papers = (): string[] => (existsSync(book.papers) ? readdirSync(book.papers).filter((name) => name.endsWith('.pdf')) : []);

@@ -8,7 +8,7 @@ import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { acceptedQuote } from '../../../shared-core/price/change-order.ts';
 import { unfinishedLabResult } from '../../../shared-core/substrate/asbestos.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
-import { documentAsked } from '../../../shared-core/assess/overrides.ts';
+import { documentAsked, findingWords } from '../../../shared-core/assess/overrides.ts';
 import {
   type ChosenAgain,
   overrideHold,
@@ -264,7 +264,7 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
           initials={signer.known}
           onGoOn={(overridden) => {
             signer.keep(overridden.initials);
-            void overrideHold(job.id, room.id, open.finding, overridden).then((outcome) =>
+            void overrideHold(job.id, room.id, { ...open.finding, text: findingWords(open.finding) }, overridden).then((outcome) =>
               setOpen(outcome.ok ? null : { ...open, problem: outcome.message }),
             );
           }}

@@ -1,6 +1,6 @@
 import type { Override } from '../../../shared-core/book/job.ts';
 import type { FloorTest } from '../../../shared-core/book/layer.ts';
-import { DOCUMENT_WORDS } from '../../../shared-core/assess/overrides.ts';
+import { DOCUMENT_WORDS, findingWords, overriddenWords } from '../../../shared-core/assess/overrides.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
 import { ChoiceRow } from '../../parts/Choices.tsx';
 import { StateShape } from '../../parts/StateShape.tsx';
@@ -58,11 +58,7 @@ export function Findings({ findings, tests, past, onLift, onAnswer, onOverride }
               <p>
                 {finding.text} <cite>{finding.source}</cite>
               </p>
-              {override !== undefined && (
-                <p className="caption">
-                  Overridden by {override.initials}: {override.why}
-                </p>
-              )}
+              {override !== undefined && <p className="caption">{overriddenWords(override, findingWords(finding))}</p>}
               {isLab && (
                 <ChoiceRow
                   label={`Lab result for ${finding.title}`}

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { overriddenWords } from '../../../shared-core/assess/overrides.ts';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
 import { formatInstantsOn } from '../../../shared-core/measure/moment.ts';
 import type { LastMinute } from '../../../shared-core/prep/last-minutes.ts';
@@ -38,7 +39,7 @@ export function HoldsPart({ room, holds, prepHref, moneyHref, isAccepted, initia
             <StateShape state={hold.overridden === null ? 'held' : 'under-way'} />
             <span>
               {capital(hold.text)}
-              {hold.overridden !== null && <span className="caption">{` Overridden: ${hold.overridden.why}`}</span>}
+              {hold.overridden !== null && <span className="caption">{` ${overriddenWords(hold.overridden, hold.text)}`}</span>}
             </span>
             {hold.overridden === null && hold.clearedBy === 'reason' && (
               <TextButton kind="plain" label={`Override hold: ${hold.text}`} onPress={() => setPast(hold)}>

@@ -4,6 +4,7 @@ import { middleJoint } from '../../../shared-core/standing/edit-pour-plan.ts';
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { Job, JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
+import { overrideOf } from '../../../shared-core/assess/overrides.ts';
 import type { PourHold } from '../../../shared-core/prep/pour-held.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { regionAreaM2 } from '../../../shared-core/plan/region.ts';
@@ -53,10 +54,8 @@ export function PlannedBlock(props: BlockProps) {
   const signer = useInitials(reading.whole.business.ownerName);
   const overrideHold = (roomId: string, hold: PourHold, why: string, by: string) => {
     signer.keep(by);
-    onRoom(roomId, 'Override a hold', (r) => ({
-      ...r,
-      overrides: [...r.overrides, { key: hold.key, why, instant: nowInstant(), initials: by }],
-    }));
+    const override = overrideOf(hold, { why, document: null, initials: by }, nowInstant());
+    onRoom(roomId, 'Override a hold', (r) => ({ ...r, overrides: [...r.overrides, override] }));
   };
   return (
     <>

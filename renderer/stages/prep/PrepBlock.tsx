@@ -1,6 +1,6 @@
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { PourHold } from '../../../shared-core/prep/pour-held.ts';
-import { DOCUMENT_WORDS, isDocument } from '../../../shared-core/assess/overrides.ts';
+import { DOCUMENT_WORDS, isDocument, overriddenWords } from '../../../shared-core/assess/overrides.ts';
 import { CAUTIONS, cautionText, type CautionId } from '../../../shared-core/substrate/cautions.ts';
 import { useMeasure, useWording } from '../../parts/use-measure.ts';
 import { capital } from '../../../shared-core/measure/first-letter.ts';
@@ -71,7 +71,7 @@ export function PrepBlock(props: PrepBlockProps) {
                   <StateShape state={hold.overridden === null ? 'held' : 'under-way'} />
                   <span>
                     {capital(hold.text)}
-                    {hold.overridden !== null && <span className="caption"> Overridden: {hold.overridden.why}</span>}
+                    {hold.overridden !== null && <span className="caption"> {overriddenWords(hold.overridden, hold.text)}</span>}
                     {hold.overridden === null && hold.clearedBy !== 'lab-result' && hold.clearedBy !== 'signature' && (
                       <span className="prep-late">
                         <TextButton kind="plain" label={`${clearWord(hold)} ${hold.text}`} onPress={() => onPast(hold)}>

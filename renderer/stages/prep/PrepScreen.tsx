@@ -255,7 +255,7 @@ export function PrepScreen({ reading, roomReading }: StageProps) {
           initials={signer.known}
           onGoOn={(overridden) => {
             signer.keep(overridden.initials);
-            void overrideHold(whole.job.id, room.id, { key: past.hold.key, title: past.hold.text }, overridden).then((outcome) => {
+            void overrideHold(whole.job.id, room.id, { ...past.hold, title: past.hold.text }, overridden).then((outcome) => {
               if (!outcome.ok) return setPast({ ...past, problem: outcome.message });
               setOpened(null);
               return setPast(null);

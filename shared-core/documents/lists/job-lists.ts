@@ -70,7 +70,8 @@ function jobLists(rows: ListRows, names: Names): readonly DataTable[] {
     dataTable('overridden holds', 'One row per hold that was overridden, with the reason.', overrides, [
       text('Job', ({ job }) => job.number),
       text('Room', ({ room }) => names.rooms([room.roomId])),
-      text('Hold', ({ line }) => line.key),
+      text('Hold', ({ line }) => line.hold),
+      text('Hold key', ({ line }) => line.key),
       text('Reason', ({ line }) => line.why),
       text('Initials', ({ line }) => line.initials),
       text('Document', ({ line }) => line.document?.kind),

@@ -158,18 +158,18 @@ describe('the flooring', () => {
 
 describe('overriding a hold', () => {
   it('needs a sentence, and is stored with earlier ones', async () => {
-    const hold = { key: 'test-missing:slab-moisture', title: 'slab moisture' };
+    const hold = { key: 'test-missing:slab-moisture', title: 'slab moisture', text: 'slab moisture. Not tested.' };
     expect(await overrideHold(JOB, ROOM, hold, { why: 'because', document: null, initials: 'RT' })).toMatchObject({
       ok: false,
       message: expect.stringContaining('Enter the reason'),
     });
     const why = 'Tested by the general contractor, report to follow.';
     expect(await overrideHold(JOB, ROOM, hold, { why, document: null, initials: ' RT ' })).toMatchObject({ ok: true });
-    expect((await jobRoom()).overrides).toMatchObject([{ key: hold.key, initials: 'RT' }]);
+    expect((await jobRoom()).overrides).toMatchObject([{ key: hold.key, hold: 'Slab moisture. Not tested.', initials: 'RT' }]);
   });
 
   it('needs initials', async () => {
-    const hold = { key: 'test-missing:slab-moisture', title: 'slab moisture' };
+    const hold = { key: 'test-missing:slab-moisture', title: 'slab moisture', text: 'slab moisture. Not tested.' };
     const why = 'Tested by the general contractor, report to follow.';
     expect(await overrideHold(JOB, ROOM, hold, { why, document: null, initials: ' ' })).toMatchObject({
       ok: false,

@@ -1,5 +1,6 @@
 /** Which papers print an override is stated where one is entered. Here it is compared with every paper that the job can save. */
 import { expect, it } from 'vitest';
+import { overriddenWords, overrideOf } from '../../../shared-core/assess/overrides.ts';
 import type { Override } from '../../../shared-core/book/job.ts';
 import { issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
 import { overridePapers } from '../../../shared-core/documents/open-holds.ts';
@@ -56,4 +57,30 @@ it('of a finding, of a line of the checklist, and of a document are printed wher
   expect(printedOn(roomId, { key: 'load-over', document })).toEqual(
     stated(overridePapers({ by: 'finding', isDocument: true, isAccepted: false })),
   );
+});
+
+it('names its hold in the job record as it read then, also once the hold is gone, and on the prep sheet where it reads differently', () => {
+  const one = reading.rooms.flatMap(({ room, preparation }) =>
+    preparation.holds.filter(({ by, clearedBy }) => by === 'finding' && clearedBy === 'reason').map((hold) => ({ roomId: room.id, hold })),
+  )[0];
+  if (one === undefined) throw new Error('The job has a hold by a finding.');
+  const entered = { why: WHY, document: null, initials: 'RT' };
+  const then = 'the slab was at 86% RH. The limit is 80%.';
+  const printed = (override: Override, kind: string): string => {
+    const rooms = whole.job.rooms.map((room) => (room.roomId === one.roomId ? { ...room, overrides: [override] } : room));
+    const papers = jobPapers(readJob({ ...whole, job: { ...whole.job, rooms } }, NOW), NOW);
+    return papers.flatMap((paper) => (paper.kind === kind ? [textOf(paper.tree)] : [])).join(' ');
+  };
+  const gone = overrideOf({ key: 'no-such-hold', text: then }, entered, NOW);
+  expect(printed(gone, 'job-record')).toContain('The slab was at 86% RH. The limit is 80%.');
+  expect(printed(gone, 'job-record')).toContain(`hold overridden: the slab was at 86% RH. ${WHY}`);
+  const changed = overrideOf({ key: one.hold.key, text: then }, entered, NOW);
+  const words = `${WHY} The hold read then: The slab was at 86% RH. The limit is 80%.`;
+  expect(printed(changed, 'prep-sheet')).toContain(words);
+  expect(overriddenWords(changed, one.hold.text)).toBe(`Overridden by RT: ${words}`);
+  expect(overriddenWords(overrideOf(one.hold, entered, NOW), one.hold.text)).toBe(`Overridden by RT: ${WHY}`);
+  // A row stored before the hold's words were.
+  const { hold: _, ...old } = changed;
+  expect(overriddenWords(old, one.hold.text)).toBe(`Overridden by RT: ${WHY}`);
+  expect(printed(old, 'job-record')).toContain('Not recorded');
 });
