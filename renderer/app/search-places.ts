@@ -238,7 +238,8 @@ const PLACES: readonly Place[] = [
     id: 'cure',
     kind: 'screen',
     title: 'Cure',
-    words: 'curing drying dry temperature data logger humidity foot traffic ready for flooring promised date moisture test visits schedule',
+    words:
+      'curing drying dry temperature data logger humidity foot traffic ready for flooring promised date moisture test visits schedule flooring laid installed sealed',
     to: 'stage:cure',
   },
   {

@@ -91,6 +91,11 @@ export function setFlooring(jobId: string, roomId: string, label: string, floori
   return changeJobRoom(jobId, roomId, label, (room) => (room.flooring === flooring ? room : { ...room, flooring, flooringLimits: null }));
 }
 
+/** The day the flooring went down, or the floor was sealed; null while it is not known. */
+export function setFlooringLaid(jobId: string, roomId: string, flooringLaidOn: string | null): Promise<Outcome> {
+  return changeJobRoom(jobId, roomId, 'flooring laid', (room) => ({ ...room, flooringLaidOn }));
+}
+
 const NO_LIMITS: FlooringLimits = {
   slabHumidity: null,
   emissionLb: null,

@@ -244,13 +244,14 @@ export function ClockField(props: FieldCommon<string> & { readonly check?: (cloc
 type DateFieldProps = FieldCommon<string> & {
   /** Today, to resolve `tomorrow` and dates without a year. */
   readonly today: string;
+  readonly earliest?: string;
   readonly latest?: string;
   /** The day on which something expires: a month alone is its last day. */
   readonly last?: boolean;
 };
 
 /** A date, entered or picked from the system's calendar. The value is `2026-05-12`. */
-export function DateField({ today, latest, last = false, ...rest }: DateFieldProps) {
+export function DateField({ today, earliest, latest, last = false, ...rest }: DateFieldProps) {
   const { locale } = useMeasure();
   const native = useRef<HTMLInputElement>(null);
   return (
@@ -261,7 +262,13 @@ export function DateField({ today, latest, last = false, ...rest }: DateFieldPro
           ? parseLastDay(text, today, locale)
           : parseDay(text, today, locale, latest !== undefined && latest <= today ? 'past' : 'coming')
       }
-      check={(day) => (latest !== undefined && day > latest ? `Enter ${formatDay(latest, 'dated', locale)} or earlier.` : null)}
+      check={(day) =>
+        latest !== undefined && day > latest
+          ? `Enter ${formatDay(latest, 'dated', locale)} or earlier.`
+          : earliest !== undefined && day < earliest
+            ? `Enter ${formatDay(earliest, 'dated', locale)} or later.`
+            : null
+      }
       format={(day) => formatDay(day, 'field', locale)}
       within={(pick) => (
         <>

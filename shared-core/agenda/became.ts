@@ -86,7 +86,7 @@ function afterPour({ bundle, business, name, startAt, now }: Case): Became {
   if (flooring === undefined) return STANDS;
   const facts = roomsOf(bundle).find((r) => r.room.id === roomId);
   const schedule = facts === undefined ? null : (roomCure(bundle, facts, business)?.schedule ?? null);
-  if (schedule !== null && hasFailedTest(schedule)) return DROPPED;
+  if (schedule !== null && (hasFailedTest(schedule) || (schedule.laidOn !== null && startAt > now))) return DROPPED;
   // Flooring waits for the whole floor, so a part of it has no date.
   if (facts !== undefined && startAt > now && roomPour(bundle, facts).part !== 'whole') return DROPPED;
   return flooring === (bundle.job.rooms.find((r) => r.roomId === roomId)?.flooring ?? '') ? STANDS : DROPPED;

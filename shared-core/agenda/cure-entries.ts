@@ -14,7 +14,7 @@ import type { FloorRest } from '../pour/floor-rest.ts';
 import type { RoomCure } from '../standing/room-cure.ts';
 import { nextPourAt, roomPour } from '../standing/room-pour.ts';
 import { fewTestsWords, milestoneName, promiseWords, requirementWords } from '../standing/cure-words.ts';
-import { repairStep } from '../standing/repair-words.ts';
+import { repairPlace, repairStep } from '../standing/repair-words.ts';
 import { timeWords } from '../standing/time-words.ts';
 
 type RoomAndCure = {
@@ -103,8 +103,8 @@ function repair(make: EntryMaker, { facts, cure, cover, name }: Covered, rest: F
   if (instant === null) return [];
   const dueAt = rest.foundAt !== null && rest.foundAt > instant ? rest.foundAt : instant;
   const place = { units: make.business.units, locale: make.locale };
-  const [verb = '', ...words] = repairStep(rest, make.theRooms([facts]), milestoneName(cover), place).split(' ');
-  const event = `${verb.toLowerCase()} before ${milestoneName(cover)}`;
+  const [verb = '', ...words] = repairStep(rest, make.theRooms([facts]), cure.schedule, place).split(' ');
+  const event = `${verb.toLowerCase()} ${repairPlace(cure.schedule)}`;
   const shared = { kind: 'cover' as const, name, roomIds: [facts.room.id], toDo: true, stage: 'pour' as const };
   const own = { ...shared, event, verb, rest: words.join(' '), promised: promised !== undefined && dueAt === instant };
   return [make.allDay(own, dayOfInstant(dueAt, make.zone))];
@@ -121,7 +121,7 @@ function ready(make: EntryMaker, covered: Covered): readonly AgendaEntry[] {
     const rest = `${make.theRooms([facts])} for ${milestoneName(cover)}.`;
     return [make.allDay({ ...own, event, verb: 'Cleared', rest }, dayOfInstant(passedAt, make.zone))];
   }
-  if (cover.statedAt === null || hasFailedTest(cure.schedule)) return [];
+  if (cover.statedAt === null || cure.schedule.laidOn !== null || hasFailedTest(cure.schedule)) return [];
   const promised = cure.schedule.verdicts.find((v) => v.milestone.key === cover.key);
   const isTested = clearance?.requirement.byHours !== true;
   if (cure.poured && isTested && promised?.state === 'on-track') {
@@ -188,8 +188,8 @@ function handoverDate(make: EntryMaker, rooms: readonly RoomAndCure[]): readonly
 
 function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
   return cure.schedule.verdicts.flatMap((v) => {
-    const passed = v.milestone.kind === 'cover' && cure.schedule.clearance?.passed === true;
-    // A sound floor that passed its test owes no date, whatever was expected.
+    const passed = v.milestone.kind === 'cover' && (cure.schedule.clearance?.passed === true || cure.schedule.laidOn !== null);
+    // A sound floor that passed its test or has its flooring owes no date, whatever was expected.
     if (v.state === 'on-track' || (passed && cure.rest === null)) return [];
     const name = milestoneName(v.milestone);
     const rooms = make.theRooms([facts]);

@@ -41,6 +41,8 @@ export type RibbonRow = {
   readonly coverName: string | null;
   /** What a placed floor still waits for before its flooring; null for nothing. */
   readonly coverWait: string | null;
+  /** Whether its flooring is down. */
+  readonly isLaid: boolean;
   readonly timeZone: string;
 };
 
@@ -94,7 +96,7 @@ function lanes(make: EntryMaker, facts: JobRoomFacts, { cure, planEndsAt }: Cure
     const day = (instant: string | null) => (instant === null ? Infinity : dayNumberAt(instant, make.zone));
     const { toDay, expiresAt } = last;
     strips.push({ kind: 'drying', fromDay: toDay, toDay: Math.max(day(failed ? null : cover.likelyAt), toDay), agreed, expiresAt });
-    if (!failed && cure?.schedule.clearance?.passed !== true) {
+    if (!failed && cure?.schedule.clearance?.passed !== true && (cure?.schedule.laidOn ?? null) === null) {
       strips.push({ kind: 'ready', fromDay: day(cover.earliestAt), toDay: day(cover.latestAt), agreed, expiresAt });
     }
   }
@@ -123,6 +125,7 @@ export function ribbonRows(
       coverAt: cure?.schedule.cover?.statedAt ?? null,
       coverName: cure?.schedule.cover ? milestoneName(cure.schedule.cover) : null,
       coverWait: cure?.whole === true ? coverWait(cure) : null,
+      isLaid: (cure?.schedule.laidOn ?? null) !== null,
       timeZone: make.zone,
     };
   });

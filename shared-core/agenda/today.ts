@@ -144,6 +144,7 @@ export type RibbonRowView = Omit<RibbonRow, 'lanes'> & {
 function labelOf(row: RibbonRow, standing: RoomStanding, now: string, today: DayNumber, locale: string): string {
   const hold = standing.holds[0];
   if (hold !== undefined) return `on hold: ${hold.why}`;
+  if (standing.cleared && row.isLaid) return `${row.coverName ?? 'flooring'} laid`;
   if (standing.cleared) return row.coverName === null ? 'ready for use' : `cleared for ${row.coverName}`;
   const words: string[] = [];
   const onDay = (instant: string) => dayFromToday(dayNumberAt(instant, row.timeZone), today, locale);
@@ -152,7 +153,7 @@ function labelOf(row: RibbonRow, standing: RoomStanding, now: string, today: Day
     words.push(`foot traffic ${onDay(row.walkOnAt)}, ${timeWords(row.walkOnAt, row.timeZone, locale)}`);
   if (row.planEndsAt !== null && isPlanOver)
     words.push(dayEnd(dayOfInstant(row.planEndsAt, row.timeZone), row.timeZone) < now ? 'pour is late' : 'pour not started');
-  else if (row.coverWait !== null) words.push(`${row.coverName ?? 'ready for use'} after ${row.coverWait}`);
+  else if (row.coverWait !== null) words.push(row.isLaid ? row.coverWait : `${row.coverName ?? 'ready for use'} after ${row.coverWait}`);
   else if (row.coverAt !== null)
     words.push(row.coverAt <= now ? `test for ${row.coverName ?? 'flooring'}` : `${row.coverName ?? 'flooring'} ${onDay(row.coverAt)}`);
   return words.join(', ') || STAGE_LABEL[standing.stage];

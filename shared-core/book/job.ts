@@ -174,6 +174,8 @@ export const jobRoomSchema = z.strictObject({
   handedOverAt: instantSchema.nullable(),
   /** Who received it and signed; absent before. */
   handedOverTo: shortText.optional(),
+  /** The day the flooring went down, or the floor was sealed; absent or null while it is not known. */
+  flooringLaidOn: daySchema.nullable().optional(),
 });
 export type JobRoom = z.infer<typeof jobRoomSchema>;
 

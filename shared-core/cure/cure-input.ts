@@ -29,6 +29,8 @@ export type CureInput = CuringLift & {
   readonly materialKind: MaterialKind;
   readonly flooring: Flooring | null;
   readonly flooringLimits: FlooringLimits | null;
+  /** The day it went down, `2026-05-30`; absent or null while it is not known. */
+  readonly laidOn?: string | null;
   readonly heated: boolean;
   /** No slab under the pour. */
   readonly overWood: boolean;

@@ -4,6 +4,7 @@ import type { Promised } from '../book/cure-record.ts';
 import type { Milestone, MilestoneKind } from '../book/material.ts';
 import { type Clearance, type CoverQuestion, floorClearance, type FlooringRequirement, flooringRequirement } from './clearance-tests.ts';
 import type { CureInput, DatedMilestone, Dates, Histories } from './cure-input.ts';
+import { dayOfInstant, startOfDay } from '../measure/moment.ts';
 import { dryingDates } from './drying-dates.ts';
 import { type LogSummary, summarizeLog } from './log-summary.ts';
 import { isBroken, judgePromise, type PromiseVerdict, standingPromises } from './promise-verdict.ts';
@@ -22,8 +23,13 @@ export type CureSchedule = {
   readonly verdicts: readonly PromiseVerdict[];
   /** Null when no flooring is chosen, or another lift is still to be placed. */
   readonly clearance: Clearance | null;
-  /** From when the floor is cleared for flooring, or for use where no flooring is chosen; null while only a test can say. */
+  /**
+   * From when the floor is cleared for flooring, or for use where no flooring is chosen; null while only a test can say. Flooring that is
+   * down waits for nothing.
+   */
   readonly clearedFrom: string | null;
+  /** The day its flooring went down, in the property's zone; null before, and where the floor was poured again since. */
+  readonly laidOn: string | null;
 };
 
 /** Milestones a lift has while another is still to be placed on it. */
@@ -33,12 +39,12 @@ const BETWEEN_LIFTS: ReadonlySet<MilestoneKind> = new Set(['walk-on', 'next-lift
 export const isTooCold = ({ milestones }: Pick<CureSchedule, 'milestones'>): boolean =>
   milestones.some((m) => m.by === 'strength' && m.latestAt === null);
 
-/** When the test for the flooring was taken that is over its limit; null where the newest is not. */
-export const failedTestAt = ({ clearance }: Pick<CureSchedule, 'clearance'>): string | null =>
-  clearance?.finding.kind === 'over' ? clearance.finding.test.takenAt : null;
+/** When the test for the flooring was taken that is over its limit; null where the newest is not, and once the flooring is down. */
+export const failedTestAt = ({ clearance, laidOn }: Pick<CureSchedule, 'clearance' | 'laidOn'>): string | null =>
+  clearance?.finding.kind === 'over' && laidOn === null ? clearance.finding.test.takenAt : null;
 
 /** Whether the newest tests for the flooring are over its limit, so that no date counts until a new one passes. */
-export const hasFailedTest = (cure: Pick<CureSchedule, 'clearance'>): boolean => failedTestAt(cure) !== null;
+export const hasFailedTest = (cure: Pick<CureSchedule, 'clearance' | 'laidOn'>): boolean => failedTestAt(cure) !== null;
 
 export const milestoneKey = (kind: MilestoneKind, flooring: Flooring | null): string =>
   kind === 'cover' ? `cover:${flooring ?? 'any'}` : kind;
@@ -130,6 +136,11 @@ function openMilestone({ milestone: kind, flooring }: Promised, input: CureInput
 const latest = (moments: readonly (string | null)[]): string | null =>
   moments.includes(null) ? null : (moments.toSorted().at(-1) ?? null);
 
+/** The day the chosen flooring went down on this pour of the floor. */
+function laidSince({ isLastLift, flooring, laidOn = null, placedAt, place: { zone } }: CureInput): string | null {
+  return isLastLift && flooring !== null && laidOn !== null && laidOn >= dayOfInstant(placedAt, zone) ? laidOn : null;
+}
+
 /** Without flooring the floor is cleared for use at the last of its strength dates. The dates are the stated ones. */
 function clearedFrom(
   input: CureInput,
@@ -188,8 +199,11 @@ export function cureSchedule(input: CureInput, beside: readonly CureSchedule[] =
   const tested = flooring === null || !input.isLastLift ? null : floorClearance(questionOf(flooring, input), input.tests, input.placedAt);
   // Each product has its own limit, and each part has to pass.
   const clearance = [tested, ...beside.map((other) => other.clearance)].find((one) => one?.passed === false) ?? tested;
-  const cleared = clearedFrom(input, milestones, cover, clearance);
-  const failedAt = failedTestAt({ clearance });
+  const laidOn = laidSince(input);
+  const cleared = [clearedFrom(input, milestones, cover, clearance), laidOn === null ? null : startOfDay(laidOn, input.place.zone)]
+    .flatMap((instant) => instant ?? [])
+    .toSorted()[0];
+  const failedAt = failedTestAt({ clearance, laidOn });
   const judged = standingPromises(input.promises).flatMap((promise) => {
     // A date promised for other flooring no longer counts.
     if (promise.milestone === 'cover' && promise.flooring !== null && promise.flooring !== flooring) return [];
@@ -197,7 +211,7 @@ export function cureSchedule(input: CureInput, beside: readonly CureSchedule[] =
     const awaitsRest = placed === undefined && !input.isLastLift;
     const milestone = awaitsRest ? openMilestone(promise, input, all, log) : placed;
     if (milestone == null) return [];
-    const settledAt = milestone.kind === 'cover' ? cleared : milestone.latestAt;
+    const settledAt = milestone.kind === 'cover' ? (cleared ?? null) : milestone.latestAt;
     return [{ promise, milestone, settledAt, awaitsRest, ...judgePromise(promise, milestone, { zone: input.place.zone, failedAt }) }];
   });
   const asAssumed = input.readings.length > 0 && judged.some(isBroken) ? cureSchedule({ ...input, readings: [] }, beside).verdicts : [];
@@ -214,6 +228,7 @@ export function cureSchedule(input: CureInput, beside: readonly CureSchedule[] =
     leastCureTempC,
     verdicts,
     clearance,
-    clearedFrom: cleared,
+    clearedFrom: cleared ?? null,
+    laidOn,
   };
 }

@@ -82,6 +82,7 @@ export function gatherCure(records: CureRecords): CureInput | null {
     materialKind: material.kind,
     flooring: jobRoom.flooring,
     flooringLimits: jobRoom.flooringLimits,
+    laidOn: jobRoom.flooringLaidOn ?? null,
     place: workCalendar(business, records.timeZone),
     overWood: isOverWood(room),
     drilling: drillingIn(records),

@@ -3,6 +3,7 @@ import type { JobRoom } from '../book/job.ts';
 import type { MadeDocument } from '../book/papers.ts';
 import type { Frozen, Quote } from '../book/quote.ts';
 import type { WholeJob } from '../book/whole-job.ts';
+import { dayOfInstant } from '../measure/moment.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { type JobReading, readEstimated } from '../standing/read-job.ts';
 import { DOCUMENTS } from './document-list.ts';
@@ -31,7 +32,13 @@ const prepAt = ({ signed, ...room }: JobRoom, at: string): JobRoom => ({
 function whenMade(reading: JobReading, { id, madeAt, kind }: MadeDocument, locale: string, units: UnitSystem): JobReading {
   const { whole } = reading;
   const isPrep = kind === 'prep-sheet';
-  const jobRooms = whole.job.rooms.map((room) => (isPrep ? prepAt(room, madeAt) : room));
+  const jobRooms = whole.job.rooms
+    .map((room) => (isPrep ? prepAt(room, madeAt) : room))
+    .map((room) =>
+      kind === 'job-record' || (room.flooringLaidOn ?? '') <= dayOfInstant(madeAt, whole.property.timeZone)
+        ? room
+        : { ...room, flooringLaidOn: null },
+    );
   const rooms = jobRooms.map((room) =>
     kind === 'job-record' || room.handedOverAt === null || room.handedOverAt <= madeAt
       ? room

@@ -117,7 +117,8 @@ function happened(reading: JobReading, { roomReading, floor, rest }: NoticeRoom,
   else if (!isPlacedOnce) sentences.push(why === null ? 'We stopped before all of it was placed.' : `We stopped because ${WHY[why]}.`);
   if (rest.takenOutM2 > 0) sentences.push(`We removed ${area(rest.takenOutM2)} that was not good. It will be poured again.`);
   if (rest.openM2 > 0) sentences.push('The placed part ends at a straight edge, and the rest will join it there.');
-  const before = beforeCover(roomReading.jobRoom);
+  const cured = jobReadingCures(reading).find((one) => one.room.id === roomReading.room.id);
+  const before = beforeCover(roomReading.jobRoom, cured?.schedule ?? { laidOn: null });
   const defects = defectWords(rest, { units, locale });
   if (defects !== '') sentences.push(`We found ${defects} and will repair this area ${before}.`);
   if (rest.toCheckM2 > 0) sentences.push(`We will check ${area(rest.toCheckM2)} of the floor ${before}.`);

@@ -14,7 +14,7 @@ import { dayOfInstant } from '../measure/moment.ts';
 import { isHonored } from '../plan/honored-marks.ts';
 import type { HandoverRoom } from './handover-rooms.ts';
 import { listed } from '../standing/names.ts';
-import { flooringReady, type HandoverPlace, isAllSealed, placedDays, statedAt, statedWords } from './handover-tables.ts';
+import { flooringReady, type HandoverPlace, isAllSealed, laidWord, placedDays, statedAt, statedWords } from './handover-tables.ts';
 
 /** The lines in a room on the plan: its name, then what it may be used for and from when. */
 function roomLines(handoverRoom: HandoverRoom, place: HandoverPlace): string[] {
@@ -39,6 +39,8 @@ function flooringLine(handoverRoom: HandoverRoom, place: HandoverPlace): string[
       return [];
     case 'repair':
       return [`${ready.name}: after ${ready.wait}`];
+    case 'laid':
+      return [`${ready.name}: ${laidWord(handoverRoom)} ${formatDay(ready.day, 'short', place.locale)}`];
     case 'cleared':
       return [`${ready.name}: cleared`];
     case 'failed':
@@ -122,6 +124,8 @@ function waitsFor(handoverRoom: HandoverRoom, place: HandoverPlace): { readonly 
     }
     case 'repair':
       return { name: `${ready.name}, after ${ready.wait}`, day: '' };
+    case 'laid':
+      return { name: `${ready.name}, ${laidWord(handoverRoom)}`, day: formatDay(ready.day, 'short', place.locale) };
     case 'cleared':
       return { name: `${ready.name}, cleared`, day: '' };
     case 'failed':
@@ -252,6 +256,8 @@ export function daysInWords(handoverRoom: HandoverRoom, place: HandoverPlace): s
       return placed;
     case 'repair':
       return `${placed}, ready for ${ready.name} after ${ready.wait}`;
+    case 'laid':
+      return `${placed}, ${ready.name} ${laidWord(handoverRoom)} ${formatDay(ready.day, 'short', place.locale)}`;
     case 'cleared':
       return `${placed}, cleared for ${ready.name}`;
     case 'failed':

@@ -162,6 +162,7 @@ function firstPage(
       ? [...changes.slice(0, MAX_CHANGES - 1), `${changes.length - MAX_CHANGES + 1} more changes on this sheet.`]
       : changes;
   const changed = changedColumns(listedChanges, movedWords(reading, rooms, place));
+  const open = rooms.filter(({ schedule }) => schedule.laidOn === null);
   const described = rooms.map((handoverRoom) => `${handoverRoom.room.name}: ${daysInWords(handoverRoom, place)}`).join('; ');
   const days = isDrawn
     ? handoverDays(rooms, place, { widthPx: MEASURE_PX + 2 * OVER_PX, insetPx: OVER_PX, hasKey: true, isNarrow: false })
@@ -178,8 +179,10 @@ function firstPage(
       : [drawingBlock(days, `Days from pour to ${isAllSealed(rooms) ? 'sealer' : 'flooring'}. ${described}`, { wide: true })]),
     ...usedTable(rooms, place),
     ...datedLines(reading, rooms, place),
-    headingBlock(2, isAllSealed(rooms) ? 'Until it is sealed' : 'Until flooring goes down'),
-    listBlock([...planOn(rooms, place), ...whileItDries(rooms, place)]),
+    ...listPart(2, isAllSealed(open) ? 'Until it is sealed' : 'Until flooring goes down', [
+      ...planOn(open, place),
+      ...(open.length === 0 ? [] : whileItDries(open, place)),
+    ]),
   ];
 }
 
@@ -249,7 +252,7 @@ function jointWords(rooms: readonly HandoverRoom[], { locale }: HandoverPlace): 
   return rooms.flatMap((handoverRoom) =>
     handoverRoom.joins.map(
       (join) =>
-        `${join.letter} on the plan, ${handoverRoom.room.name}: the wet edge was open ${formatDuration(Math.round(join.openMin) * 60, locale)}. Check it for a ridge or a hairline crack ${beforeCover(handoverRoom.jobRoom)}.`,
+        `${join.letter} on the plan, ${handoverRoom.room.name}: the wet edge was open ${formatDuration(Math.round(join.openMin) * 60, locale)}. Check it for a ridge or a hairline crack ${beforeCover(handoverRoom.jobRoom, handoverRoom.schedule)}.`,
     ),
   );
 }

@@ -13,6 +13,7 @@ import { isSealed } from '../book/flooring.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import { hasFailedTest } from '../cure/cure-schedule.ts';
+import { capital } from '../measure/first-letter.ts';
 import { textWidthPx } from '../drawing/type-metrics.ts';
 import { formatArea } from '../measure/area.ts';
 import { formatDepth, isZeroDepth } from '../measure/length-format.ts';
@@ -71,7 +72,9 @@ export const isAllSealed = (rooms: readonly HandoverRoom[]): boolean => rooms.ev
 
 /** What is still to repair or check, a line for each room: `Family room: repair a hollow spot (11 sq ft) before flooring goes down.` */
 export const repairLines = (rooms: readonly HandoverRoom[], place: HandoverPlace): string[] =>
-  rooms.flatMap(({ room, jobRoom, rest }) => (rest === null ? [] : [`${room.name}: ${repairWords(rest, place)} ${beforeCover(jobRoom)}.`]));
+  rooms.flatMap(({ room, jobRoom, rest, schedule }) =>
+    rest === null ? [] : [`${room.name}: ${repairWords(rest, place)} ${beforeCover(jobRoom, schedule)}.`],
+  );
 
 /** Rooms placed in more than one pour: how much on which day, and the joint between. */
 export const partLines = (rooms: readonly HandoverRoom[], { zone, locale, units }: HandoverPlace): string[] =>
@@ -106,21 +109,23 @@ export const honoredLines = (rooms: readonly HandoverRoom[]): string[] => [
 
 /**
  * When flooring may go down on a floor: `from` a day that can be expected, a day and never an hour, or once its `test` passed where that day
- * is over. `none` where no flooring is chosen, `failed` where its test did not pass, `cold` where it is too cold to say.
+ * is over. `laid` on a day on record; `none` where no flooring is chosen, `failed` where its test did not pass, `cold` where it is too cold to say.
  */
 export type FlooringReady =
   | { readonly kind: 'none' }
   | ({ readonly name: string } & (
       | { readonly kind: 'cleared' | 'failed' | 'cold' | 'test' }
       | { readonly kind: 'repair'; readonly wait: string }
+      | { readonly kind: 'laid'; readonly day: string }
       | { readonly kind: 'from'; readonly day: string; readonly needsTest: boolean }
     ));
 
 /** Decides when flooring may go down, for every table and drawing of the handover. */
 export function flooringReady(room: HandoverRoom, { now, zone }: HandoverPlace): FlooringReady {
-  const { cover, clearance } = room.schedule;
+  const { cover, clearance, laidOn } = room.schedule;
   if (cover === null) return { kind: 'none' };
   const name = milestoneName(cover);
+  if (laidOn !== null) return { kind: 'laid', name, day: laidOn };
   if (room.rest !== null) return { kind: 'repair', name, wait: coverWait(room) ?? '' };
   if (clearance?.passed === true || isCleared(room, now)) return { kind: 'cleared', name };
   if (hasFailedTest(room.schedule)) return { kind: 'failed', name };
@@ -130,6 +135,9 @@ export function flooringReady(room: HandoverRoom, { now, zone }: HandoverPlace):
   return needsTest && day <= dayOfInstant(now, zone) ? { kind: 'test', name } : { kind: 'from', name, day, needsTest };
 }
 
+/** What was done to the floor, before its day. */
+export const laidWord = ({ jobRoom }: HandoverRoom): string => (isSealed(jobRoom.flooring) ? 'sealed' : 'laid');
+
 /** When the flooring may go down, in words. */
 function flooringCell(room: HandoverRoom, place: HandoverPlace): string {
   const ready = flooringReady(room, place);
@@ -138,6 +146,8 @@ function flooringCell(room: HandoverRoom, place: HandoverPlace): string {
       return 'No flooring chosen';
     case 'repair':
       return `After ${ready.wait}`;
+    case 'laid':
+      return `${capital(laidWord(room))} ${formatDay(ready.day, 'short', place.locale)}`;
     case 'cleared':
       return room.schedule.clearance?.passed === true ? 'Cleared: test passed' : 'Cleared: cure time over';
     case 'failed':
@@ -273,7 +283,7 @@ function testRows(rooms: readonly HandoverRoom[], { zone, locale }: HandoverPlac
     const readOn = (one: ClearanceTest): string => `${valueText(one)} on ${formatInstantDay(one.takenAt, zone, 'short', locale)}`;
     const isBegun = finding.kind === 'too-soon' || finding.kind === 'other-method' || finding.kind === 'vapor-emission';
     const untested = [
-      `${isBegun ? 'No result counts yet' : 'Not tested yet'}${neededWords(method)}`,
+      schedule.laidOn !== null ? 'No test on record' : `${isBegun ? 'No result counts yet' : 'Not tested yet'}${neededWords(method)}`,
       ...(finding.kind === 'first-check' ? [`First check: ${METHOD_NAMES[finding.test.method]}, ${readOn(finding.test)}`] : []),
       ...[withoutHolesWords(clearance.requirement) ?? []].flat(),
     ].join('. ');

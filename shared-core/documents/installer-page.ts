@@ -116,7 +116,9 @@ export const missingForInstaller = (reading: JobReading): string | null =>
 
 /** The test before the flooring, for the floors that need one; empty where none does, or none may be drilled. */
 function testFirstWords(rooms: readonly HandoverRoom[]): string {
-  const asked = rooms.flatMap(({ schedule: { clearance } }) => (clearance?.requirement.byHours === true ? [] : [clearance?.requirement]));
+  const asked = rooms.flatMap(({ schedule: { clearance, laidOn } }) =>
+    laidOn !== null || clearance?.requirement.byHours === true ? [] : [clearance?.requirement],
+  );
   const mayDrill = asked.filter((requirement) => requirement === undefined || withoutHolesWords(requirement) === null);
   if (mayDrill.length === 0) return '';
   const except = mayDrill.length < asked.length ? ', except where this page says not to drill' : '';
@@ -149,7 +151,7 @@ export function installerPage(input: DocumentInput): DocumentTree {
           listBlock(substrateLines(rooms, place)),
           ...listPart(2, ASBESTOS_LEFT, asbestosLeftLines(rooms)),
           ...placedTable(rooms, place),
-          ...listPart(2, 'Not ready: repairs still to do', repairLines(rooms, place)),
+          ...listPart(2, 'Repairs still to do', repairLines(rooms, place)),
           headingBlock(2, 'Ready for flooring'),
           ...readyTable(rooms, place),
           flatHeading(place),

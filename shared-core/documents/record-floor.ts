@@ -2,6 +2,8 @@
 import type { RoomReading } from '../standing/read-job.ts';
 import type { Override } from '../book/job.ts';
 import { DOCUMENT_WORDS, findingWords } from '../assess/overrides.ts';
+import { isSealed } from '../book/flooring.ts';
+import { formatDay } from '../measure/day.ts';
 import { nameOf } from '../learn/logged-hours.ts';
 import { capital } from '../measure/first-letter.ts';
 import { joined } from '../measure/list.ts';
@@ -78,6 +80,13 @@ export function recordFloor(roomReading: RoomReading, people: readonly string[],
       ['Reason', null, (override) => `${override.why}${documentOf(override)}`],
     ]),
     ...(jobRoom.primedAt === null ? [] : [textBlock(`Last primer coat: ${formatLogInstant(jobRoom.primedAt, zone, 'dated', locale)}.`)]),
+    ...(jobRoom.flooringLaidOn == null
+      ? []
+      : [
+          textBlock(
+            `${isSealed(jobRoom.flooring) ? 'Floor sealed' : 'Flooring laid'} ${formatDay(jobRoom.flooringLaidOn, 'dated', locale)}.`,
+          ),
+        ]),
     ...(jobRoom.handedOverAt === null
       ? []
       : [

@@ -16,6 +16,7 @@ import { jobMoney } from './job-money.ts';
 import { type AssessGap, type RoomQuote, type RoomStanding, roomStanding } from './room-standing.ts';
 import type { Stage } from './stage.ts';
 import { failedTestStep, milestoneName } from './cure-words.ts';
+import { isSealed } from '../book/flooring.ts';
 import { coverWait, repairStep } from './repair-words.ts';
 
 export type NextStep = {
@@ -128,7 +129,7 @@ function cure(asked: Asked): Step {
   }
   if (curing.rest !== null)
     return go(
-      repairStep(curing.rest, theRoom(facts.room.name), cover === null ? 'use' : milestoneName(cover), {
+      repairStep(curing.rest, theRoom(facts.room.name), schedule, {
         units: business.units,
         locale,
       }),
@@ -178,7 +179,9 @@ function done(asked: Asked): Step {
   const paid = paidWords(asked);
   const curing = roomCure(bundle, facts, business);
   return curing === null || curing.rest === null
-    ? wait(`Handed over and cleared.${paid}`)
+    ? wait(
+        `Handed over${(curing?.schedule.laidOn ?? null) === null ? ' and cleared' : `, and ${isSealed(facts.jobRoom.flooring) ? 'sealed' : 'the flooring is down'}`}.${paid}`,
+      )
     : go(`Handed over. Part of this floor still waits for ${coverWait(curing) ?? ''}.${paid}`, 'Go to Pour', 'pour');
 }
 

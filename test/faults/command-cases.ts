@@ -52,6 +52,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     deleteTest: withInputs(() => [ROOM, 'test', 'no-test']),
     setCircumstances: withInputs(() => [ROOM, touched]),
     setFlooring: withInputs(() => [JOB, ROOM, 'flooring', 'carpet']),
+    setFlooringLaid: withInputs(() => [JOB, ROOM, '2026-05-20']),
     setFlooringLimits: withInputs(() => [JOB, ROOM, { slabHumidity: 0.8 }]),
     setYearBuilt: withInputs(() => [property(), 1950]),
     overrideHold: withInputs(() => [

@@ -1,10 +1,12 @@
 import type { ClearanceTest, CureLog, CureReading } from '../../../shared-core/book/cure-record.ts';
 import { inTestOrder } from '../../../shared-core/cure/clearance-tests.ts';
 import { clearanceWords, METHOD_NAMES, resultHint, valueText } from '../../../shared-core/standing/cure-words.ts';
-import { formatInstant } from '../../../shared-core/measure/moment.ts';
+import { isSealed } from '../../../shared-core/book/flooring.ts';
+import { dayOfInstant, formatInstant } from '../../../shared-core/measure/moment.ts';
 import { addClearanceTests, addReadings, deleteLog } from '../../book/cure-commands.ts';
+import { setFlooringLaid } from '../../book/assessment-commands.ts';
 import { type Outcome, nowInstant } from '../../book/command.ts';
-import { type CuringRoom, openWords, type Saying } from './cure-room.ts';
+import { type CuringRoom, laidWords, openWords, type Saying } from './cure-room.ts';
 import { formatListAnd } from '../../../shared-core/measure/list.ts';
 import { useMemo, useState } from 'react';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
@@ -12,7 +14,7 @@ import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { LogDialog } from './LogDialog.tsx';
-import { Fields, MomentField, PercentField, QuantityField, ReadingsField, TextField } from '../../parts/Fields.tsx';
+import { DateField, Fields, MomentField, PercentField, QuantityField, ReadingsField, TextField } from '../../parts/Fields.tsx';
 import { SelectField } from '../../parts/Choices.tsx';
 import { countWords } from '../../../shared-core/measure/count-words.ts';
 
@@ -40,11 +42,12 @@ export function CoverPart({ jobId, room, tests, owner, say, onOutcome }: CoverPa
       </section>
     );
   }
+  const today = dayOfInstant(say.now, say.zone);
   const own = tests.filter((t) => t.roomId === room.id && t.deletedAt === null).sort((a, b) => inTestOrder(b, a));
   return (
     <section className="cure-part" id="cure-test">
       <h2 className="caption">{`${room.room.name}: clearance for flooring`}</h2>
-      <p className="small">{clearanceWords(clearance)}</p>
+      <p className="small">{laidWords(room, say.locale) ?? clearanceWords(clearance)}</p>
       <ClearanceTestForm
         methods={clearance.requirement.methods.map((m) => ({
           method: m.method,
@@ -71,6 +74,16 @@ export function CoverPart({ jobId, room, tests, owner, say, onOutcome }: CoverPa
           ))}
         </ul>
       )}
+      <Fields>
+        <DateField
+          label={isSealed(clearance.requirement.flooring) ? 'Floor sealed' : 'Flooring laid'}
+          today={today}
+          earliest={dayOfInstant(room.schedule.placedAt, say.zone)}
+          latest={today}
+          value={room.jobRoom.flooringLaidOn ?? null}
+          onChange={(day) => void setFlooringLaid(jobId, room.id, day).then(onOutcome)}
+        />
+      </Fields>
     </section>
   );
 }

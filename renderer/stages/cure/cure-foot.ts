@@ -15,7 +15,7 @@ import { countWords } from '../../../shared-core/measure/count-words.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import { clearanceWords, failedTestStep, milestoneName } from '../../../shared-core/standing/cure-words.ts';
-import { type CuringRoom, type DatedRoom, openWords, plannedRoom, promisedWords, type Saying, statedDate } from './cure-room.ts';
+import { type CuringRoom, type DatedRoom, laidWords, openWords, plannedRoom, promisedWords, type Saying, statedDate } from './cure-room.ts';
 
 export type CureFoot = {
   readonly text: string;
@@ -94,10 +94,12 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
     return {
       other,
       promise: null,
-      text: repairStep(cureRoom.rest, theRoom(cureRoom.room.name), cover === null ? 'use' : milestoneName(cover), say),
+      text: repairStep(cureRoom.rest, theRoom(cureRoom.room.name), cureRoom.schedule, say),
       why: `On Pour, select ${buttonWords(cureRoom.rest)} once it is done.`,
       word: 'Go to Pour',
     };
+  const laid = laidWords(cureRoom, say.locale);
+  if (laid !== null) return { ...go, text: laid, why: '' };
   if (isCleared(cureRoom, say.now)) return { ...go, text: cover === null ? 'Ready for use.' : 'Cleared for flooring.', why };
   if (cover === null) return { ...go, text: 'Waiting only for the data sheet’s cure time.', why: 'No flooring is chosen.' };
   if (cover.statedAt === null)

@@ -32,6 +32,7 @@ import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { clearanceWords, limitText, milestoneName, promiseWords, valueText } from '../../../shared-core/standing/cure-words.ts';
 import { capital } from '../../../shared-core/measure/first-letter.ts';
+import { isSealed } from '../../../shared-core/book/flooring.ts';
 import { beforeCover, repairWords } from '../../../shared-core/standing/repair-words.ts';
 
 export type CuringRoom = {
@@ -225,6 +226,11 @@ export function logWords({ schedule }: CuringRoom, { locale, units }: Saying): [
   ];
 }
 
+/** `Flooring laid Nov 30.`; null before. */
+export function laidWords({ schedule: { laidOn }, jobRoom }: DatedRoom, locale: string): string | null {
+  return laidOn === null ? null : `${isSealed(jobRoom.flooring) ? 'Floor sealed' : 'Flooring laid'} ${formatDay(laidOn, 'short', locale)}.`;
+}
+
 /** Today's state of a room: the verdict on its promises, and the flooring date. */
 export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict: string; readonly rest: string; readonly isLate: boolean } {
   const { cover, clearance } = room.schedule;
@@ -232,6 +238,8 @@ export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict:
   const isLate = worst?.state === 'late';
   const verdict = worst === null ? '' : `${promiseWords(worst)}.`;
   const byHours = cover?.clearanceTest?.byHours === true;
+  const laid = laidWords(room, say.locale);
+  if (laid !== null && room.rest === null && !isLate) return { verdict: laid, rest: '', isLate };
   if (isCleared(room, say.now) && !isLate)
     return {
       verdict: 'Cleared.',
@@ -240,7 +248,8 @@ export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict:
       isLate,
     };
   if (!room.whole) return { verdict, rest: openWords(room), isLate };
-  if (room.rest !== null) return { verdict, rest: `${capital(repairWords(room.rest, say))} ${beforeCover(room.jobRoom)}.`, isLate };
+  if (room.rest !== null)
+    return { verdict, rest: `${capital(repairWords(room.rest, say))} ${beforeCover(room.jobRoom, room.schedule)}.`, isLate };
   if (cover === null) return { verdict, rest: 'No flooring is chosen.', isLate };
   const name = capital(milestoneName(cover));
   if (cover.statedAt === null)

@@ -37,6 +37,7 @@ import { handoverFoot } from './handover-foot.ts';
 import { sheetsOf, sheetToMake } from './sheet-to-make.ts';
 import { readTree } from '../../../shared-core/documents/stored-tree.ts';
 import { jobMoney } from '../../../shared-core/standing/job-money.ts';
+import { isSealed } from '../../../shared-core/book/flooring.ts';
 import { coverWait } from '../../../shared-core/standing/repair-words.ts';
 import { isCleared } from '../../../shared-core/standing/room-cure.ts';
 import './handover.css';
@@ -330,6 +331,7 @@ interface HandOverDialogProps {
 function handOverState(room: HandoverRoom, now: string): string {
   const wait = coverWait(room);
   if (wait !== null) return `Waits for ${wait}`;
+  if (room.schedule.laidOn !== null) return isSealed(room.jobRoom.flooring) ? 'Sealed' : 'Flooring laid';
   return isCleared(room, now) ? 'Cleared' : needsTest(room) ? 'Curing until its test' : 'Curing';
 }
 

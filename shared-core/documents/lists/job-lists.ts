@@ -55,6 +55,7 @@ function jobLists(rows: ListRows, names: Names): readonly DataTable[] {
       ...moments<JobRoom>('Pour planned', jobZone, ({ room }) => room.pourAt),
       ...moments<JobRoom>('Handed over', jobZone, ({ room }) => room.handedOverAt),
       text('Handed over to', ({ room }) => room.handedOverTo),
+      day('Flooring laid', ({ room }) => room.flooringLaidOn ?? null),
     ]),
     dataTable('prep lines', 'One row per signed prep line.', signed, [
       text('Job', ({ job }) => job.number),

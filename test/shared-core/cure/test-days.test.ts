@@ -19,7 +19,7 @@ function planned(flooring: Flooring, statedAt: string | null, finding: object = 
   };
   const passed = (finding as { kind: string }).kind === 'passed';
   const clearance: CureSchedule['clearance'] = { requirement, test: null, passed, finding } as never;
-  return { cover, clearance, milestones: [], placedAt: '2026-06-05T13:42:00.000Z' };
+  return { cover, clearance, milestones: [], placedAt: '2026-06-05T13:42:00.000Z', laidOn: null };
 }
 
 const days = (...of: Parameters<typeof planned>) => testDays(planned(...of), PLACE);
@@ -34,6 +34,8 @@ it('has no day where no test is required, where it is passed, and where there is
   expect(days('tile-small', '2026-06-22T11:00:00.000Z')).toBeNull();
   expect(days('floating', '2026-06-22T11:00:00.000Z', { kind: 'passed' })).toBeNull();
   expect(days('floating', null)).toBeNull();
+  // The flooring is down: a test would find it.
+  expect(testDays({ ...planned('floating', '2026-06-22T11:00:00.000Z'), laidOn: '2026-06-20' }, PLACE)).toBeNull();
 });
 
 it('tests again after a failed test: on a later working day, and read no sooner than the test takes', () => {

@@ -202,3 +202,43 @@ it('names the sealer, and no flooring, where a repair comes before the floor is 
   const say = { now: LATER, zone: 'America/New_York', locale: 'en-US', units: 'us' } as const;
   expect(room && verdictWords(room, say).rest).toBe('Repair a hollow spot (11 sq ft) before the floor is sealed.');
 });
+
+describe('a floor whose flooring is down', () => {
+  const laidOn = (day: string, whole: WholeJob): WholeJob => {
+    const rooms = whole.job.rooms.map((room) => (room.roomId === ROOM ? { ...room, flooringLaidOn: day } : room));
+    return { ...whole, job: { ...whole.job, rooms } };
+  };
+  const say = { now: LATER, zone: 'America/New_York', locale: 'en-US', units: 'us' } as const;
+
+  it('is repaired under it, on every paper and screen', () => {
+    const { reading, sheet, page, certificate } = papersOf(laidOn('2026-08-22', pouredFamily(hollow)));
+    const rooms = curingRooms(reading);
+    const [room] = rooms;
+    if (room === undefined) throw new Error('The family room is poured.');
+    for (const text of [textOf(sheet), textOf(page), textOf(certificate), verdictWords(room, say).rest])
+      expect(text).toMatch(/repair a hollow spot \(11 sq ft\) under the flooring\./i);
+    expect(cureFoot(reading, rooms, ROOM, say).text).toBe('Repair a hollow spot (11 sq ft) in the family room under the glued wood.');
+    expect(rowsOf(page, 'Ready for flooring')[0]).toMatchObject({ Ready: 'Laid Aug 22' });
+    for (const tree of [sheet, page, certificate]) expect(textOf(tree)).not.toMatch(/before flooring|until flooring|before installation/i);
+  });
+
+  it('waits for no test and owes no date, tested or not, and is not called cleared without a test', () => {
+    const whole = laidOn('2026-08-22', pouredFamily());
+    const reading = readJob(whole, LATER);
+    const input = { reading, photos: [], now: LATER, revision: 1, changes: [] };
+    const sheet = handoverSheet(reading, input);
+    expect(rowsOf(sheet, 'When you can use the floor')[0]).toMatchObject({ 'Ready for flooring': 'Laid Aug 22' });
+    expect(rowsOf(sheet, 'Moisture tests')[0]).toMatchObject({ Result: 'No test on record' });
+    expect(textOf(sheet)).not.toMatch(/cleared|moisture test done|goes down/i);
+    const rooms = curingRooms(reading);
+    expect(cureFoot(reading, rooms, ROOM, say).text).toBe('Flooring laid Aug 22.');
+    const entries = jobAgenda(reading.bundle, whole.business).entries;
+    expect(entries.filter(({ kind, toDo }) => toDo && (kind === 'clearance-test' || kind === 'cover'))).toEqual([]);
+    expect(nextStep(reading.bundle, ROOM, whole.business, LATER)?.standing).toMatchObject({ curing: false, stage: 'handover' });
+  });
+
+  it('that was poured again since waits for its new test', () => {
+    const reading = readJob(laidOn('2026-05-12', pouredFamily()), LATER);
+    expect(textOf(handoverSheet(reading, { photos: [], now: LATER, revision: 1, changes: [] }))).toContain('Have the moisture test done');
+  });
+});
