@@ -5,6 +5,7 @@ import { partAreaM2 } from '../substrate/exposed-layers.ts';
 import { isNothingStuckIn, isPouredWood } from '../substrate/floor-facts.ts';
 import { type SubstrateClass, substrateClass } from '../substrate/primed-substrate.ts';
 import { isHeatBuried, isHeatDown, isHeatFoundLaid, isHeatInPour } from '../substrate/radiant.ts';
+import { TYPICAL_MILESTONE_HOURS } from '../material/typical-figures.ts';
 import { isTypicalFigure } from '../substrate/whose-figure.ts';
 import { has, isCutByHand, isOverLift, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
 import { hoursFor } from './task-hours.ts';
@@ -97,7 +98,7 @@ function betweenLifts(input: PrepInput): readonly PrepDraft[] {
     {
       key: 'between-lifts',
       phase: 'prime',
-      what: `Between lifts: wait ${liftWait(facts)}, abrade the skin ${byHand ? 'lightly by hand and do not grind it' : 'to its profile'}, and vacuum`,
+      what: `Between lifts: wait ${liftWait(facts).words}, abrade the skin ${byHand ? 'lightly by hand and do not grind it' : 'to its profile'}, and vacuum`,
       why: 'the next lift does not bond to a smooth skin',
       amount: squareMeters(areaM2),
       hours: areaM2 === null ? null : hoursFor('abrade', areaM2) + hoursFor('vacuum', areaM2),
@@ -118,12 +119,13 @@ function woodDepth({ facts, units }: PrepInput): string {
 
 const isTopping = (facts: PrepInput['facts']): boolean => facts.product?.kind === 'cement-topping';
 
-/** The wait before the next lift, at the sheet's reference temperature. */
-function liftWait(facts: PrepInput['facts']): string {
+/** The wait before the next lift, at the sheet's reference temperature: in words, and its shortest, hours. */
+export function liftWait(facts: PrepInput['facts']): { readonly words: string; readonly leastHours: number } {
   const wait = facts.product?.powder.milestones.find(({ kind }) => kind === 'next-lift');
-  if (wait === undefined) return 'as the data sheet says';
+  if (wait === undefined) return { words: 'as the data sheet says', leastHours: TYPICAL_MILESTONE_HOURS['next-lift'].least };
   const hours = wait.hoursLeast === wait.hoursMost ? wait.hoursMost : `${wait.hoursLeast} to ${wait.hoursMost}`;
-  return isTypicalFigure(wait) ? `${hours} h (typical) or as the data sheet says` : `${hours} h`;
+  const words = isTypicalFigure(wait) ? `${hours} h (typical) or as the data sheet says` : `${hours} h`;
+  return { words, leastHours: wait.hoursLeast };
 }
 
 /** Why a substrate is primed as it is. */

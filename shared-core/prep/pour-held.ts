@@ -9,7 +9,7 @@ import type { SignedLine } from './signed-lines.ts';
 /** One hold on the pour. `key` identifies its override. */
 export type PourHold = {
   readonly key: string;
-  readonly by: 'finding' | 'line' | 'primer' | 'quote' | 'change-order' | 'deposit';
+  readonly by: 'finding' | 'line' | 'primer' | 'lift' | 'quote' | 'change-order' | 'deposit';
   readonly text: string;
   /** Whether a reason, a document, or a signature clears it. */
   readonly clearedBy: ClearedBy | 'signature';
@@ -19,6 +19,9 @@ export type PourHold = {
 
 /** Key of the hold on a pour without an issued or accepted quote. */
 export const QUOTE_HOLD = 'quote';
+
+/** Key of the hold on a lift while the one below is too fresh. */
+export const LIFT_HOLD = 'lift-wait';
 
 /** Key of the hold of an unsigned change order, before its number. */
 export const ORDER_HOLD = 'change-order-';
@@ -34,6 +37,8 @@ export type PourHoldInput = {
   readonly overrides: readonly Override[];
   /** Null when no primer is chosen: the checklist's line for priming then holds. */
   readonly clock: PrimerClock | null;
+  /** That the lift below is too fresh for the next one, as a sentence; null where it is not. */
+  readonly freshLift: string | null;
   /** Whether a quote for the room is issued or accepted. */
   readonly isQuoted: boolean;
   /** Numbers of the change orders that touch the room and wait for a signature. */
@@ -43,7 +48,8 @@ export type PourHoldInput = {
 };
 
 /** All holds on the pour, overridden or not, findings first. An overridden hold stays in the list with its reason. */
-export function pourHeldBy({ findings, lines, overrides, clock, isQuoted, waitingOrders, deposit }: PourHoldInput): readonly PourHold[] {
+export function pourHeldBy(input: PourHoldInput): readonly PourHold[] {
+  const { findings, lines, overrides, clock, freshLift, isQuoted, waitingOrders, deposit } = input;
   const byReason = (key: string): Override | null => overrides.filter((override) => override.key === key).at(-1) ?? null;
   const byFinding = holdsOn(findings, 'pour').map(
     (finding): PourHold => ({
@@ -63,6 +69,7 @@ export function pourHeldBy({ findings, lines, overrides, clock, isQuoted, waitin
   });
   const isReady = clock === null || clock.state === 'ready';
   const byPrimer = isReady ? [] : reasoned(PRIMER_HOLD, 'primer', PRIMER_SAYS[clock.state]);
+  const byLift = freshLift === null ? [] : reasoned(LIFT_HOLD, 'lift', freshLift);
   const byQuote = isQuoted ? [] : reasoned(QUOTE_HOLD, 'quote', 'No quote for this room is issued or accepted.');
   const byOrder = waitingOrders.map(
     (number): PourHold => ({
@@ -74,7 +81,7 @@ export function pourHeldBy({ findings, lines, overrides, clock, isQuoted, waitin
     }),
   );
   const byDeposit = deposit === null ? [] : reasoned(DEPOSIT_HOLD, 'deposit', deposit);
-  return [...byOrder, ...byFinding, ...byLine, ...byPrimer, ...byQuote, ...byDeposit];
+  return [...byOrder, ...byFinding, ...byLine, ...byLift, ...byPrimer, ...byQuote, ...byDeposit];
 }
 
 /** The findings that hold a line, for the kind of work it is; none when it may be done. */

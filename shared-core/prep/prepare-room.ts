@@ -2,10 +2,12 @@
 import type { UnitSystem } from '../book/business.ts';
 import type { JobRoom } from '../book/job.ts';
 import type { Room } from '../book/room.ts';
+import { HOUR_S } from '../measure/duration.ts';
 import { distanceM } from '../plan/point.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
 import { roomPerimeterM } from '../plan/region.ts';
 import { prepChecklist } from './checklist.ts';
+import { liftWait } from './items-prime.ts';
 import { isSameWork, lineText } from './line-words.ts';
 import { wordingFor } from '../substrate/wording.ts';
 import { type PourHold, pourHeldBy } from './pour-held.ts';
@@ -145,6 +147,15 @@ function onBareFloor(line: SignedLine, share: number): readonly SignedLine[] {
   return signatures.length === 0 ? [] : [{ ...line, item: null, state: 'not-needed' }];
 }
 
+/** That the lift below is younger than its shortest wait, whatever is signed; null where it is not, or nothing is to go on it. */
+function freshLiftWords(input: PrepareInput): string | null {
+  const { lastPouredAt, liftsUnder, assessment, now } = input;
+  if (!input.hasNextPour || !isOverLift(input) || lastPouredAt === null) return null;
+  const { words, leastHours } = liftWait(assessment.facts);
+  const isFresh = Date.parse(now) < Date.parse(lastPouredAt) + leastHours * HOUR_S * 1000;
+  return isFresh ? `Lift ${liftsUnder ?? 1} is not ${leastHours} h old yet. The next lift waits ${words}.` : null;
+}
+
 /** Derives the checklist of a room with its signatures. */
 export function prepareRoom(input: PrepareInput): Preparation {
   const { jobRoom, assessment, primer } = input;
@@ -175,7 +186,8 @@ export function prepareRoom(input: PrepareInput): Preparation {
         });
   const { findings, overrides } = assessment;
   const { isQuoted, waitingOrders, deposit } = input;
-  const holds = input.isPoured ? [] : pourHeldBy({ findings, lines, overrides, clock, isQuoted, waitingOrders, deposit });
+  const freshLift = freshLiftWords(input);
+  const holds = input.isPoured ? [] : pourHeldBy({ findings, lines, overrides, clock, freshLift, isQuoted, waitingOrders, deposit });
   return {
     lines,
     clock,

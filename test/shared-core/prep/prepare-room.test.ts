@@ -76,6 +76,20 @@ describe('a room’s prep', () => {
     }
   });
 
+  // The wait of the data sheet, or where it is silent the typical 12 to 16 h; common practice, no source.
+  it('holds a lift until the one below is as old as the data sheet asks, whatever is signed', () => {
+    const over = { hasNextPour: true, liftsUnder: 1, now: '2026-05-04T15:00:00Z' };
+    const heldAt = (lastPouredAt: string, of: Partial<PrepareInput> = {}) =>
+      prepareRoom({ ...prepareInput(), ...over, lastPouredAt, ...of }).holds.filter(({ key }) => key === 'lift-wait');
+    expect(heldAt('2026-05-04T03:00:01Z')).toMatchObject([
+      { text: expect.stringContaining('Lift 1 is not 12 h old yet.') as string, overridden: null },
+    ]);
+    expect(heldAt('2026-05-04T03:00:00Z')).toEqual([]);
+    // The rest of a floor, and a floor that is poured whole, wait for no lift.
+    expect(heldAt('2026-05-04T14:00:00Z', { liftsUnder: 0 })).toEqual([]);
+    expect(heldAt('2026-05-04T14:00:00Z', { isPoured: true, hasNextPour: false })).toEqual([]);
+  });
+
   it('keeps every signature when the units change, with lengths in the units of the business', () => {
     const wood = prepareInput({ layers: [...BOARDS.layers], tests: [...BOARDS.tests] });
     const metric = prepareRoom({ ...wood, units: 'metric' }).lines;

@@ -87,7 +87,17 @@ const override = (key: string) => ({
 });
 
 const held = (of: Partial<PourHoldInput>) =>
-  pourHeldBy({ findings: [], lines: [], overrides: [], clock: null, isQuoted: true, waitingOrders: [], deposit: null, ...of });
+  pourHeldBy({
+    findings: [],
+    lines: [],
+    overrides: [],
+    clock: null,
+    freshLift: null,
+    isQuoted: true,
+    waitingOrders: [],
+    deposit: null,
+    ...of,
+  });
 
 describe('what blocks the pour', () => {
   const lines = signedLines([lineOf('vacuum'), { ...lineOf('baseboard'), holdsPour: false }], [], context);
