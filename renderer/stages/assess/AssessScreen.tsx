@@ -4,7 +4,7 @@ import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { FloorTest } from '../../../shared-core/book/layer.ts';
 import { testContext } from '../../../shared-core/assess/test-arithmetic.ts';
 import { layerLine } from '../../../shared-core/drawing/room-layers.ts';
-import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
+import { dayOfInstant, formatInstant } from '../../../shared-core/measure/moment.ts';
 import { acceptedQuote } from '../../../shared-core/price/change-order.ts';
 import { unfinishedLabResult } from '../../../shared-core/substrate/asbestos.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
@@ -124,7 +124,12 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
   const holds = assessment.findings.filter((f) => f.verdict === 'hold' && !past.has(f.key));
   const hold = holds[0] ?? null;
   const isAccepted = acceptedQuote(whole.quotes) !== null;
-  const foot = footWords(holds, assessment, { tests: room.tests, isAccepted, locale });
+  const standing = reading.standing.rooms.find((r) => r.roomId === room.id);
+  const pouredAt = standing?.poured === 'whole' ? standing.pouredAt : null;
+  const foot =
+    pouredAt === null
+      ? footWords(holds, assessment, { tests: room.tests, isAccepted, locale })
+      : { text: `Poured ${formatInstant(pouredAt, zone, 'weekday', locale)}.`, under: 'The findings are as of the pour.' };
   const context = testContext(assessment, { now, yearBuilt: property.yearBuilt, units, locale, layers: room.layers });
   const findings = (
     <Findings
@@ -181,10 +186,14 @@ export function AssessScreen({ reading, roomReading }: StageProps) {
       foot={<Answer under={foot.under}>{foot.text}</Answer>}
       action={
         <>
-          {hold !== null && room.survey.readings.length >= 3 && (
+          {hold !== null && pouredAt === null && room.survey.readings.length >= 3 && (
             <TextButton onPress={() => go(stageHref(job.id, 'estimate', room.id))}>Go to Estimate</TextButton>
           )}
-          <AssessAction hold={hold} roomReading={roomReading} jobId={job.id} onLift={lift} />
+          {pouredAt === null ? (
+            <AssessAction hold={hold} roomReading={roomReading} jobId={job.id} onLift={lift} />
+          ) : (
+            <ActionButton href={stageHref(job.id, 'cure', room.id)}>Next: Cure</ActionButton>
+          )}
         </>
       }
     >
