@@ -74,7 +74,7 @@ describe('the pour-day sheet', () => {
     for (const { title } of findings) expect(top.toLowerCase()).toContain(title.toLowerCase());
     expect(top).toMatch(/asbestos/);
     expect((await inked(sheet)).pages).toBe(2);
-    expect(textOf(sheetOf(reading, ['sample-family']))).toContain('No open holds.');
+    expect(textOf(sheetOf(reading, ['sample-family']))).toContain('No holds from the assessment.');
   });
 
   it('is told from the sheet of another room, day and revision on every page', async () => {
