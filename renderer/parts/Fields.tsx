@@ -187,8 +187,8 @@ export function QuantityField({ kind, ...rest }: QuantityFieldProps) {
       parse={(text) => quantityKind.parse(text, units, locale)}
       // The text includes the unit, so that it can be edited as shown.
       format={(value) => quantityKind.format(value, units, locale)}
-      // A bare number for a wall is feet; how it is understood shows while it is typed.
-      {...(kind === 'wall' ? { readAs: (value: number) => quantityKind.format(value, units, locale) } : {})}
+      // A bare number is feet or inches by the field; how it is understood shows while it is typed.
+      {...(kind === 'wall' || kind === 'length' ? { readAs: (value: number) => quantityKind.format(value, units, locale) } : {})}
     />
   );
 }

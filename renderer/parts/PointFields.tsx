@@ -70,7 +70,7 @@ export function LengthEitherWay({ label, value, onChange, bare = true }: LengthE
       bare={bare}
       label={label}
       value={value}
-      parse={(text) => parseSignedLength(text, units, 'length', locale)}
+      parse={(text) => parseSignedLength(text, units, 'wall', locale)}
       format={(valueM) => (valueM < 0 ? typedLength(valueM, units, locale) : formatLength(valueM, units, locale))}
       emptyMessage="Enter a distance."
       onChange={onChange}

@@ -107,14 +107,14 @@ function HoleFields({ room, hole, onGone }: { readonly room: Room; readonly hole
             onChange={(m) => toBox({ topM: m + origin.yM })}
           />
           <QuantityField
-            kind="length"
+            kind="wall"
             label="Width"
             value={box.widthM}
             check={(m) => (m > 0 ? null : 'Enter a width greater than 0.')}
             onChange={(widthM) => widthM !== null && toBox({ widthM })}
           />
           <QuantityField
-            kind="length"
+            kind="wall"
             label="Length"
             value={box.heightM}
             check={(m) => (m > 0 ? null : 'Enter a length greater than 0.')}

@@ -114,7 +114,7 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
           }
         />
         <QuantityField
-          kind="length"
+          kind="wall"
           label={`From corner ${opening.wall + 1}`}
           value={opening.fromM}
           emptyMessage="Enter the distance from the corner."

@@ -23,7 +23,7 @@ const EXACT = 1e-9;
 export function PlacePart({ property, rooms, onSay }: PlacePartProps) {
   const { units, locale } = useMeasure();
   const length = {
-    parse: (text: string) => parseSignedLength(text, units, 'length', locale),
+    parse: (text: string) => parseSignedLength(text, units, 'wall', locale),
     format: (valueM: number) => formatLength(valueM, units, locale),
     same: (a: number, b: number) => Math.abs(a - b) < EXACT,
   };

@@ -7,8 +7,8 @@ import { withoutRestated } from './quantity.ts';
 import { typingLocale, type UnitSystem } from './unit-system.ts';
 
 /**
- * `wall` is a wall or the side of a room, `length` another distance, `depth` a thickness, a reading, or a step. They differ
- * in the unit of a bare number (US: feet for a wall, otherwise inches) and in the maximum accepted.
+ * `wall` is a wall, the side of a room, or a place in it, `length` another distance, `depth` a thickness, a reading, or a
+ * step. They differ in the unit of a bare number (US: feet for a wall, otherwise inches) and in the maximum accepted.
  */
 export type LengthKind = 'wall' | 'length' | 'depth';
 
@@ -80,6 +80,7 @@ function metricTerms(typed: string, plain: string, locale: string | undefined): 
 
 function unsigned(typed: string, plain: string, units: UnitSystem, kind: LengthKind, locale: string | undefined): Parsed<number> {
   const imperial = /['"]/.test(plain);
+  if (!/\d/.test(plain)) return refuse(typed, 'enter a number, such as 12\' 4 1/2" or 3.76 m.');
   if (imperial && /[a-z]/.test(plain)) return refuse(typed, 'this mixes feet or inches with another unit. Use one of them.');
   if (imperial) {
     const both = /^([^'"]*)'\s*-?\s*([^'"]*?)\s*"?$/.exec(plain);
@@ -89,10 +90,7 @@ function unsigned(typed: string, plain: string, units: UnitSystem, kind: LengthK
     const value = parseMixedNumber(inches[1] ?? '', locale);
     return value.ok ? { ok: true, value: value.value * INCH_M } : value;
   }
-  if (/[a-z]/.test(plain)) {
-    if (!/\d/.test(plain)) return refuse(typed, 'enter a number, such as 12\' 4 1/2" or 3.76 m.');
-    return metricTerms(typed, plain, locale);
-  }
+  if (/[a-z]/.test(plain)) return metricTerms(typed, plain, locale);
   const dashed = /^(\d+)\s*-\s*(\d+(?:[.,]\d+)?(?:\s*-?\s+\d+\/\d+|-\d+\/\d+)?)$/.exec(plain);
   if (dashed !== null) {
     if (units === 'metric') return refuse(typed, 'two numbers with a hyphen are feet and inches. Enter meters, such as 3.76 m.');

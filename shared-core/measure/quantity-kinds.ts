@@ -19,9 +19,9 @@ interface QuantityKind {
 
 /** How each kind of quantity is parsed and formatted in the company's units. Values are SI (liters, kilograms, pascals, °C). */
 export const QUANTITY_KINDS = {
-  /** A wall or the side of a room: a bare number is feet in US units. */
+  /** A wall, the side of a room, or a place in it: a bare number is feet in US units. */
   wall: { parse: (t, u, l) => parseLength(t, u, 'wall', l), format: formatLength },
-  /** Another distance. */
+  /** A width of a door, a lane, or a joist spacing: a bare number is inches in US units. */
   length: { parse: (t, u, l) => parseLength(t, u, 'length', l), format: formatLength },
   /** A thickness, a reading, or a step. */
   depth: { parse: (t, u, l) => parseLength(t, u, 'depth', l), format: formatDepth },

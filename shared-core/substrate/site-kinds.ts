@@ -11,7 +11,7 @@ import { deflectionOf } from './floor-deflection.ts';
 import { alwaysCounts, nothingToSay, type TestKind } from './test-kind.ts';
 
 /** Typical range of a reading; outside it a typo is more likely than a true reading. */
-const UNLIKELY = { airUnderC: -10, airOverC: 45, spanOverM: 9, joistDeeperM: 0.5, modulusUnderPa: 4e9, modulusOverPa: 20e9 };
+const UNLIKELY = { airUnderC: -10, airOverC: 45, spanUnderM: 1, spanOverM: 9, joistDeeperM: 0.5, modulusUnderPa: 4e9, modulusOverPa: 20e9 };
 
 /** The room’s air and the floor’s temperature. */
 export const air: TestKind<TestOf<'air'>> = {
@@ -77,7 +77,7 @@ export const floorDeflection: TestKind<TestOf<'floor-deflection'>> = {
       deadLoadPa: 479,
     },
     fields: [
-      { key: 'spanM', label: 'Span', as: 'quantity', kind: 'length' },
+      { key: 'spanM', label: 'Span', as: 'quantity', kind: 'wall' },
       {
         key: 'joistDepthM',
         label: 'Joist depth',
@@ -109,6 +109,7 @@ export const floorDeflection: TestKind<TestOf<'floor-deflection'>> = {
   },
   doesNotCount: alwaysCounts,
   questions: (test, w) => [
+    test.spanM < UNLIKELY.spanUnderM && `A joist span of ${w.length(test.spanM)} is unlikely. Enter the distance between its supports.`,
     test.spanM > UNLIKELY.spanOverM && `A joist span of ${w.length(test.spanM)} is unlikely. Look for a wall or a beam between.`,
     (test.joistDepthM > UNLIKELY.joistDeeperM || test.joistWidthM > test.joistDepthM) &&
       'Check the joist size: width and depth may be swapped.',

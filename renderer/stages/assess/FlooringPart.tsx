@@ -107,7 +107,7 @@ export function FlooringPart(props: FlooringPartProps) {
               onChange={(flatnessGapM) => onLimits({ flatnessGapM })}
             />
             <QuantityField
-              kind="length"
+              kind="wall"
               label="Straightedge length"
               placeholder="typical"
               value={limits?.flatnessSpanM ?? null}

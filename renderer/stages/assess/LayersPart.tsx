@@ -213,7 +213,7 @@ function PartDialog({ plan, of, area, onSave, onClose }: PartDialogProps) {
       />
       {side === 'drawn' && <DrawnPart plan={plan} corners={corners} onChange={setCorners} />}
       {side !== 'whole' && side !== 'drawn' && (
-        <QuantityField kind="length" label={`From the ${SIDE_WORDS[side]} wall`} value={depthM} onChange={setDepthM} autoFocus />
+        <QuantityField kind="wall" label={`From the ${SIDE_WORDS[side]} wall`} value={depthM} onChange={setDepthM} autoFocus />
       )}
     </Dialog>
   );

@@ -70,7 +70,7 @@ describe('a length as entered', () => {
   it('is refused with a valid example', () => {
     expect(parsed(`6' 14"`, 'us', 'length')).toBe(`“6' 14"”: inches go up to 11. Did you mean 7' 2"?`);
     expect(parsed('', 'us', 'depth')).toBe('Enter a length, such as 1 3/8".');
-    for (const text of ['abc', 'NaN'])
+    for (const text of ['abc', 'NaN', 'half inch'])
       expect(parsed(text, 'us', 'length')).toBe(`“${text}”: enter a number, such as 12' 4 1/2" or 3.76 m.`);
     expect(parsed('-3', 'us', 'length')).toMatch(/cannot be less than zero/);
     expect(parsed('9999 ft', 'us', 'length')).toMatch(/maximum is 984'/);

@@ -25,6 +25,7 @@ describe('unlikely readings', () => {
     ['a pull no floor holds', test.pull(7e6), 'Check the unit'],
     ['a hot floor', test.air({ surfaceTempC: 65 }), 'unlikely indoors'],
     ['air without any vapor', test.air({ relativeHumidity: 0 }), '0% humidity'],
+    ['a span read as inches', test.deflection({ spanM: 0.3048 }), 'between its supports'],
     ['joists over 9 m', test.deflection({ spanM: 9.1 }), 'wall or a beam'],
     ['the name of a joist for its depth', test.deflection({ joistDepthM: 0.254 }), 'nominal depth'],
     ['a joist lying flat', test.deflection({ joistWidthM: 0.3 }), 'may be swapped'],
