@@ -56,8 +56,8 @@ export function walkSides(sides: readonly Side[]): Walk {
 export function closingSentence(walk: Walk, units: UnitSystem, locale?: string): string | null {
   if (walk.closes) return null;
   const parts = [
-    { offM: walk.gapXM, over: 'too far right', under: 'short to the right' },
-    { offM: walk.gapYM, over: 'too far down', under: 'short downward' },
+    { offM: walk.gapXM, over: 'too far right', under: 'too far left' },
+    { offM: walk.gapYM, over: 'too far down', under: 'too far up' },
   ].filter(({ offM }) => Math.abs(offM) > CLOSED_WITHIN_M / 2);
   const gaps = parts
     .map(({ offM, over, under }) => `${formatLength(Math.abs(offM), units, locale)} ${offM < 0 ? over : under}`)
