@@ -2,7 +2,7 @@ import { createContext, type ReactNode, useContext, useEffect, useId, useRef } f
 import { TextButton } from '../parts/Buttons.tsx';
 import type { Update } from '../book/write.ts';
 import type { Business } from '../../shared-core/book/business.ts';
-import { newBusiness } from '../../shared-core/book/typical-business.ts';
+import { typicalCosts } from '../../shared-core/price/typical-prices.ts';
 import { formatClockTime } from '../../shared-core/measure/clock-time.ts';
 import { formatPercent } from '../../shared-core/measure/percent.ts';
 import { formatListAnd } from '../../shared-core/measure/list.ts';
@@ -93,12 +93,11 @@ export function pricingSummary({ pricing, currency, locale }: Business): string 
   return `${percent(pricing.share)} ${method}, ${percent(pricing.contingencyShare)} contingency, minimum charge ${formatMoney(pricing.minimumChargeMinor, currency, locale)}`;
 }
 
-export function costsSummary({ costs, createdAt, timeZone, locale }: Business): string {
-  const typical = newBusiness(createdAt, timeZone, locale).costs;
-  const keys = Object.keys(costs) as (keyof typeof costs)[];
-  const own = keys.filter((key) => costs[key] !== typical[key]).length;
-  if (own === 0) return `${keys.length} typical costs. Enter your own labor rates before you quote.`;
-  return `${own} of ${keys.length} costs are your own. The others are typical.`;
+export function costsSummary(business: Business): string {
+  const all = Object.keys(business.costs).length;
+  const own = all - typicalCosts(business).length;
+  if (own === 0) return `${all} typical costs. Enter your own labor rates before you quote.`;
+  return `${own} of ${all} costs are your own. The others are typical.`;
 }
 
 export function hoursSummary({ hours, locale }: Business): string {

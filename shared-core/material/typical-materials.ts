@@ -9,6 +9,8 @@ import { GALLON_M3, LITER_M3 } from '../measure/volume.ts';
 import { TYPICAL_POWDERS } from './typical-powders.ts';
 
 const GALLON_L = GALLON_M3 / LITER_M3;
+/** The note of a price that a new book starts with. */
+export const TYPICAL_PRICE = 'Typical';
 const TYPICAL_NOTE = 'Typical figures, common practice. Enter the data sheet’s figures.';
 const POWDER_CAUTION = 'Do not breathe the dust. Wet cement burns skin and eyes. Wear gloves and goggles, and rinse at once.';
 const PRIMER_CAUTION = 'Read the label. Wear gloves and eye protection, and ventilate.';
@@ -105,7 +107,7 @@ export function typicalMaterials(idOf: (slug: string) => string, now: string, zo
     typical: true,
     sheetFrom: '',
     supplier: '',
-    prices: currency === 'USD' ? [{ from: dayOfInstant(now, zone), minor: usdMinor, note: 'Typical' }] : [],
+    prices: currency === 'USD' ? [{ from: dayOfInstant(now, zone), minor: usdMinor, note: TYPICAL_PRICE }] : [],
     notes: TYPICAL_NOTE,
   });
   const powders = TYPICAL_POWDERS.map(

@@ -29,7 +29,7 @@ const SOURCES: Readonly<Record<PricedLine['source'], string>> = {
   bag: 'From the data sheet',
   typical: 'Typical',
   measured: 'Measured by your business',
-  business: 'Your rates in Settings',
+  business: 'Settings',
   planned: 'Pour plan',
   simulated: 'Pour simulation',
   entered: 'Entered by hand',

@@ -60,6 +60,7 @@ import { QuoteSums } from './QuoteSums.tsx';
 import { OrdersPart, StatusPart } from './StatusPart.tsx';
 import { SignDialog } from './SignDialog.tsx';
 import { useQuote } from './use-quote.ts';
+import { typicalPriceWords } from '../../../shared-core/price/typical-prices.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import type { ChangeOrder, Frozen } from '../../../shared-core/book/quote.ts';
 import type { RoomEstimate } from '../../../shared-core/price/estimate-room.ts';
@@ -131,6 +132,12 @@ export function QuoteScreen({ reading, roomReading }: StageProps) {
         <>
           <StatusPart
             whole={whole}
+            typical={typicalPriceWords(
+              business,
+              whole.materials,
+              price.lines.map(({ name }) => name),
+              dayOfInstant(now, business.timeZone),
+            )}
             view={view}
             onDraft={stops.length > 0 || invented !== null ? null : () => void saveTree(draftQuote(reading, nowInstant())).then(setResult)}
             onPdf={(document) => void reprintDocument(document).then(setResult)}

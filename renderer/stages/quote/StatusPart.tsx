@@ -21,6 +21,8 @@ import { orderDocument } from './orders.ts';
 
 interface StatusPartProps {
   readonly whole: WholeJob;
+  /** Which of its prices are still typical; null where none is. */
+  readonly typical: string | null;
   readonly view: Pick<QuoteView, 'quote' | 'state' | 'document' | 'signed' | 'differences' | 'aged'>;
   /** Null while the quote lacks something. */
   readonly onDraft: (() => void) | null;
@@ -43,6 +45,7 @@ export function StatusPart(props: StatusPartProps) {
         <p>
           <b>Draft.</b> {`Nothing was issued yet. The quote will be valid for ${validDays === 1 ? '1 day' : `${validDays} days`}.`}
         </p>
+        {props.typical !== null && <p className="late small">{props.typical}</p>}
         {onDraft !== null && (
           <div className="words">
             <TextButton onPress={onDraft}>Save draft PDF</TextButton>

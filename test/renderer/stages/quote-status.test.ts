@@ -27,7 +27,7 @@ function statusOf(whole: WholeJob, quote: Quote, now: string, differences: Quote
     aged: [],
   };
   const calls = { onPdf: nothing, onFolder: nothing, onSent: nothing, onSign: nothing, onDecision: nothing, onExpire: nothing };
-  return renderToStaticMarkup(createElement(StatusPart, { whole, view, onDraft: null, ...calls }));
+  return renderToStaticMarkup(createElement(StatusPart, { whole, view, typical: null, onDraft: null, ...calls }));
 }
 
 it('lets a page be entered that was signed before the quote expired, until that is recorded', () => {
