@@ -1,4 +1,4 @@
-import { type KeyboardEvent, useId, useMemo, useRef, useState } from 'react';
+import { type KeyboardEvent, useId, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Business } from '../../shared-core/book/business.ts';
 import { ownAddress } from '../../shared-core/book/sample-company.ts';
@@ -8,10 +8,11 @@ import { readFloor } from '../../shared-core/lead/line-floor.ts';
 import { type LeadRead, numberedRooms, readLeadLine, type RoomRead } from '../../shared-core/lead/read-line.ts';
 import { saveLead } from '../book/customer-commands.ts';
 import { newId, nowInstant } from '../book/command.ts';
+import { useDraft } from '../book/drafts.ts';
 import { useAll, useBusiness, useWhere } from '../book/use-records.ts';
 import { AddressFields } from '../parts/AddressFields.tsx';
 import { Dialog, Notice } from '../parts/Dialog.tsx';
-import { FieldShell } from '../parts/Field.tsx';
+import { FieldProblem, FieldShell } from '../parts/Field.tsx';
 import { stageHref } from '../parts/job/stage-words.ts';
 import { TextButton } from '../parts/Buttons.tsx';
 import type { Customer } from '../../shared-core/book/customer.ts';
@@ -22,6 +23,8 @@ import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { ClockField, DateField, Fields, QuantityField, TextField, YearField } from '../parts/Fields.tsx';
 import { LEAD_STEP_WORDS } from '../parts/lead-words.ts';
 import { useBusy } from '../parts/use-busy.ts';
+import { useMeasure } from '../parts/use-measure.ts';
+import { unlikelySides } from '../../shared-core/plan/unlikely-size.ts';
 import { joined } from '../../shared-core/measure/list.ts';
 
 const EXAMPLE = {
@@ -29,7 +32,12 @@ const EXAMPLE = {
   metric: 'Name 555-0142, kitchen 3.6 x 4.2, tile over slab, about 10 mm out, referred, visit Thu 4pm',
 } as const;
 
-/** Reads a call typed in one line into fields to correct. Only a name is required. */
+/** A call that is not saved as a lead yet: its line, and the fields corrected by hand. */
+type Call = { readonly text: string; readonly corrected: Partial<LeadRead> };
+
+const readCall = (draft: string | null | undefined): Call | null => (typeof draft === 'string' ? (JSON.parse(draft) as Call) : null);
+
+/** Reads a call typed in one line into fields to correct. Only a name is required. A call that was not saved is there the next time. */
 export function NewLeadDialog({ onClose }: { readonly onClose: () => void }) {
   const business = useBusiness();
   return business === undefined ? null : <NewLead business={business} onClose={onClose} />;
@@ -39,8 +47,25 @@ function NewLead({ business, onClose }: { readonly business: Business; readonly 
   const id = useId();
   const [, go] = useLocation();
   const [now] = useState(nowInstant);
-  const [text, setText] = useState('');
-  const [corrected, setCorrected] = useState<Partial<LeadRead>>({});
+  const { text: draft, save: keep } = useDraft('lead');
+  const [typed, setTyped] = useState<Call | null>(null);
+  const left = readCall(draft);
+  const call = typed ?? left ?? { text: '', corrected: {} };
+  const { text, corrected } = call;
+  // Two fields may change in one step.
+  const latest = useRef(call);
+  useLayoutEffect(() => {
+    latest.current = call;
+  });
+  const type = (update: (now: Call) => Partial<Call>): void => {
+    latest.current = { ...latest.current, ...update(latest.current) };
+    setTyped(latest.current);
+    void keep(JSON.stringify(latest.current));
+  };
+  const discard = (): void => {
+    void keep(null);
+    onClose();
+  };
   const [problem, setProblem] = useState<string | null>(null);
   const [busy, run] = useBusy();
   const save = useRef<HTMLDivElement>(null);
@@ -73,7 +98,7 @@ function NewLead({ business, onClose }: { readonly business: Business; readonly 
       setProblem(saved.message);
       return;
     }
-    onClose();
+    discard();
     const { customerId, jobId, roomId } = saved.value;
     go(jobId === null || roomId === null ? `/customers/${customerId}` : stageHref(jobId, 'estimate', roomId));
   };
@@ -90,7 +115,7 @@ function NewLead({ business, onClose }: { readonly business: Business; readonly 
       title="New lead"
       actions={
         <div className="words" ref={save}>
-          <TextButton onPress={onClose}>Cancel</TextButton>
+          <TextButton onPress={discard}>Cancel</TextButton>
           {isSized && (
             <TextButton kind="outlined" saves disabled={busy} onPress={() => run(() => finish(true))}>
               Save and price
@@ -115,12 +140,14 @@ function NewLead({ business, onClose }: { readonly business: Business; readonly 
           autoComplete="off"
           spellCheck={false}
           onChange={(event) => {
-            setText(event.target.value);
+            const { value } = event.target;
+            type(() => ({ text: value }));
             setProblem(null);
           }}
           onKeyDown={press}
         />
       </FieldShell>
+      {typed === null && left !== null && <Notice>This call was not saved. Save it, or press Cancel to discard it.</Notice>}
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
       {match !== null && (
         <KnownCustomer
@@ -138,7 +165,7 @@ function NewLead({ business, onClose }: { readonly business: Business; readonly 
           now={now}
           zone={zone}
           hasProperty={property !== null}
-          onChange={(change) => setCorrected((c) => ({ ...c, ...change }))}
+          onChange={(change) => type((was) => ({ corrected: { ...was.corrected, ...change } }))}
         />
       )}
     </Dialog>
@@ -195,6 +222,7 @@ const checkFloor = (text: string): string | null =>
     : 'Enter the layers from the top down, such as “tile over slab” or “carpet over plywood over joists”.';
 
 function LeadFields({ read, now, zone, hasProperty, onChange }: LeadFieldsProps) {
+  const { units, locale } = useMeasure();
   const setRoom = (i: number, change: Partial<RoomRead>): void =>
     onChange({ rooms: read.rooms.map((room, k) => (k === i ? { ...room, ...change } : room)) });
   const today = dayOfInstant(now, zone);
@@ -228,6 +256,13 @@ function LeadFields({ read, now, zone, hasProperty, onChange }: LeadFieldsProps)
           <QuantityField label="Length" kind="wall" value={room.lengthM} onChange={(lengthM) => setRoom(i, { lengthM })} />
         </Fields>
       ))}
+      <FieldProblem
+        text={unlikelySides(
+          read.rooms.flatMap(({ widthM, lengthM }) => [widthM, lengthM]).filter((m) => m !== null),
+          units,
+          locale,
+        )}
+      />
       <div className="words">
         <TextButton kind="plain" onPress={() => onChange({ rooms: numberedRooms([...read.rooms, NEW_ROOM]) })}>
           Add room

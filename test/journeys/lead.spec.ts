@@ -56,6 +56,25 @@ test('a call becomes a job with its room drawn on the estimate in three interact
   await expect(page.getByText('No customers yet.')).toBeVisible();
 });
 
+test('a call that was not saved is there again, even in a new window, until it is discarded', async ({ book, page }) => {
+  const line = page.getByLabel(/^Name, phone/);
+  await page.keyboard.press('n');
+  await line.fill('Dana Wicklow 555-0142, kitchen 148x12');
+  await page.getByLabel('Source', { exact: true }).fill('Website');
+  await expect(page.getByRole('alert').filter({ hasText: 'For inches enter 148 in.' })).toBeVisible();
+  await page.keyboard.press('Escape');
+  await expect(line).toBeHidden();
+  await page.goto(addressOf(book.address, '/customers'));
+  await page.reload();
+  await page.getByRole('button', { name: 'New lead' }).first().click();
+  await expect(line).toHaveValue('Dana Wicklow 555-0142, kitchen 148x12');
+  await expect(page.getByLabel('Source', { exact: true })).toHaveValue('Website');
+  await expect(page.getByText('This call was not saved.')).toBeVisible();
+  await page.getByRole('button', { name: 'Cancel' }).click();
+  await page.keyboard.press('n');
+  await expect(line).toHaveValue('');
+});
+
 test('a company that measures in metric reads a call in meters', async ({ book, page }) => {
   await page.goto(addressOf(book.address, '/business/units'));
   await page.getByText('Meters and kilograms', { exact: true }).click();

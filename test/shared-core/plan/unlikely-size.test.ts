@@ -5,9 +5,13 @@ import { box } from '../pour/floors.ts';
 
 const room = (widthFt: number, depthFt: number) => box(0, 0, widthFt * 0.3048, depthFt * 0.3048).outline;
 
-it('asks about a room under 3 ft or over 200 ft a side, and no other', () => {
+it('asks about a room under 3 ft or over 60 ft a side, and no other', () => {
   expect(unlikelySize(room(12, 14 / 12), 'us')).toContain('only');
-  expect(unlikelySize(room(12, 240), 'us')).toContain('Check the units');
-  for (const [width, depth] of xy('3,5 12,14 200,60')) expect(unlikelySize(room(width, depth), 'us')).toBeNull();
+  // 148 read off a tape in inches, typed where a number alone is feet.
+  expect(unlikelySize(room(148, 12), 'us')).toBe(
+    'This room is 148′ 0″ across. Check the units of its sides. A number alone is feet. For inches enter 148 in.',
+  );
+  expect(unlikelySize(room(12, 240), 'metric')).toMatch(/Check the units of its sides\.$/);
+  for (const [width, depth] of xy('3,5 12,14 60,40')) expect(unlikelySize(room(width, depth), 'us')).toBeNull();
   expect(unlikelySize([], 'us')).toBeNull();
 });
