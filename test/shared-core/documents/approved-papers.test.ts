@@ -10,6 +10,7 @@ import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { dataLists } from '../../../shared-core/documents/lists/data-lists.ts';
+import { backward } from '../backward.ts';
 import { factLines } from '../fact-lines.ts';
 import { NOW, VARIANTS, wholeOf } from '../job-variants.ts';
 import { treeDump } from './tree-dump.ts';
@@ -68,15 +69,6 @@ describe('the documents of the sample', () => {
     const readings = wholeJobsOf(sampleAt(NOW)).map((whole) => readJob(whole, NOW));
     await expect(treeDump(dayShoppingPaper(readings, NOW).tree)).toMatchFileSnapshot(approved('day-shopping-list'));
   });
-});
-
-/** The database gives records in the order of their ids, which says nothing. Rooms are in the job's order; the first of several materials of a kind is taken. */
-const ORDERED = new Set(['rooms', 'materials']);
-const backward = (whole: WholeJob): WholeJob => ({
-  ...whole,
-  ...Object.fromEntries(
-    Object.entries(whole).flatMap(([key, value]) => (Array.isArray(value) && !ORDERED.has(key) ? [[key, value.toReversed()]] : [])),
-  ),
 });
 
 it.each(['26-028', '26-024'])('the documents of job %s are the same for its records in any order', (jobNumber) => {
