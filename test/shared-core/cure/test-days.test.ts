@@ -3,6 +3,7 @@ import { isTestDue, testDays } from '../../../shared-core/cure/test-days.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { flooringRequirement } from '../../../shared-core/cure/clearance-tests.ts';
 import type { CureSchedule } from '../../../shared-core/cure/cure-schedule.ts';
+import { firstTestDay } from '../../../shared-core/cure/stated-date.ts';
 import type { Flooring } from '../../../shared-core/book/flooring.ts';
 
 const PLACE = { zone: 'America/New_York', from: '07:00', to: '18:00', week: { days: [1, 2, 3, 4, 5], country: 'US' } } as const;
@@ -45,6 +46,28 @@ it('tests again after a failed test: on a later working day, and read no sooner 
   expect(after('2026-06-22T14:00:00.000Z')).toEqual({ startOn: '2026-06-23', readOn: '2026-06-26' });
   // Failed while the floor was still expected to dry: as planned before.
   expect(after('2026-06-10T14:00:00.000Z')).toEqual({ startOn: '2026-06-18', readOn: '2026-06-22' });
+});
+
+it('waits for foot traffic, and for no later milestone', () => {
+  const milestone = (kind: DatedMilestone['kind'], latestAt: string): DatedMilestone => ({
+    ...{ key: kind, kind, flooring: null, by: 'strength', statedAt: latestAt, earliestAt: latestAt, likelyAt: latestAt, latestAt },
+    ...{ clearanceTest: null, reason: null as never },
+  });
+  // Poured on Friday. Open to foot traffic on Wednesday, June 10, after work began: the test starts on Thursday.
+  const milestones = [
+    milestone('furniture', '2026-06-25T15:00:00.000Z'),
+    milestone('walk-on', '2026-06-10T15:00:00.000Z'),
+    milestone('full', '2026-07-03T15:00:00.000Z'),
+  ];
+  for (const some of [milestones, milestones.toReversed()])
+    expect(testDays({ ...planned('floating', '2026-06-11T11:00:00.000Z'), milestones: some }, PLACE)).toEqual({
+      startOn: '2026-06-11',
+      readOn: '2026-06-15',
+    });
+  // Open on the day of the pour: on the first working day after it. In its first minute of work, it is ready that day.
+  expect(firstTestDay('2026-06-05T13:42:00.000Z', '2026-06-05T18:00:00.000Z', PLACE)).toBe('2026-06-08');
+  expect(firstTestDay('2026-06-08T13:42:00.000Z', '2026-06-10T11:00:00.000Z', PLACE)).toBe('2026-06-10');
+  expect(firstTestDay('2026-06-08T13:42:00.000Z', '2026-06-10T11:00:01.000Z', PLACE)).toBe('2026-06-11');
 });
 
 it('is due from its soonest day on, and while too few of its tests are there', () => {

@@ -82,6 +82,12 @@ describe('materials on hand', () => {
     const now = stockOn(entries, [], TODAY);
     expect([takeable(now, 'fine', 'P2'), takeable(now, 'fine', ''), takeable(now, 'fine', 'P3')]).toEqual([1.5, 3.5, 0]);
   });
+  it('lets an entry take from its own material alone, of any lot where it names none', () => {
+    const lot = (materialId: string, name: string, containers: number) => ({ materialId, lot: name, containers, expiresOn: null });
+    const lots = [lot('fine', 'A', 2), lot('deep', 'A', 16), lot('fine', '', 1), lot('fine', 'B', 4), lot('deep', 'B', 8)];
+    expect(['', 'A', 'B'].map((name) => takeable({ lots }, 'fine', name))).toEqual([7, 2, 4]);
+    expect(usableOn({ lots }, 'deep', TODAY)).toBe(24);
+  });
   it('adds up: bought less used, returned and spoiled is on hand plus what was never recorded', () => {
     const day = fc.integer({ min: 1, max: 28 }).map((d) => `2026-04-${String(d).padStart(2, '0')}`);
     const lot = fc.constantFrom('', 'A', 'B');
@@ -160,6 +166,36 @@ describe('the shopping list', () => {
     expect(list).toMatchObject({ supplier: 'Tarrow Falls Supply', totalMinor: 27_200 });
     expect(list?.lines[0]).toMatchObject({ buy: 8, fromStock: 1, costMinor: 27_200 });
   });
+});
+
+it('lists suppliers and lines by name, what has no supplier last, in whatever order the jobs need it', () => {
+  const [typical] = typicalMaterials((slug) => slug, '2026-03-01T12:00:00.000Z', 'UTC');
+  if (typical === undefined) throw new Error('There is a typical material.');
+  const sold = (id: string, supplier: string) => ({ ...typical, id, name: `Material ${id}`, supplier });
+  const materials = [
+    sold('c', 'Wend Supply'),
+    sold('a', ''),
+    sold('d', 'Alder Supply'),
+    sold('b', 'Wend Supply'),
+    sold('e', 'Orrin Supply'),
+  ];
+  const need = (materialId: string, jobNumber: string) => ({
+    ...{ jobNumber, pourDay: '2026-03-02', materialId, amount: 44, each: 22, rooms: ['Hall'], reserved: 0, missing: 2 },
+  });
+  const needs = [need('c', '26-001'), need('a', '26-001'), need('e', '26-002'), need('d', '26-002'), need('b', '26-002')];
+  for (const some of [needs, needs.toReversed()])
+    expect(
+      shoppingBySupplier(some, materials, ({ id }) => (id === 'e' ? null : 3400)).map(({ supplier, lines, totalMinor }) => [
+        supplier,
+        lines.map(({ materialId }) => materialId).join(''),
+        totalMinor,
+      ]),
+    ).toEqual([
+      ['Alder Supply', 'd', 6800],
+      ['Orrin Supply', 'e', 0],
+      ['Wend Supply', 'bc', 13_600],
+      ['', 'a', 6800],
+    ]);
 });
 
 it('knows the job of a purchase where every line is for the same one', () => {

@@ -87,6 +87,33 @@ describe('a data sheet that contradicts itself', () => {
     expect(keys({ healingMin: { value: { least: 20, most: 40 }, source: 'bag' } })).toContain('healing-flow');
     expect(keys({ aggregateShare: null })).toContain('extended-share');
   });
+  it('is reported from the limit on, and not at it', () => {
+    const keys = (powder: Partial<PowderSheet>) => contradictions(changed(powder)).map((c) => c.kind);
+    const span = (least: number, most: number) => ({ value: { least, most }, source: 'bag' }) as const;
+    // Our limits, no source: water of 12 to 36% of the powder; set concrete no more than 2% heavier than fresh.
+    const water = (least: number, most: number) =>
+      contradictions(changed({ bagKg: { value: 25, source: 'bag' }, waterL: span(least * 25, most * 25) })).find(
+        (c) => c.kind === 'water-share',
+      );
+    expect([water(0.12, 0.36), water(0.2, 0.24)]).toEqual([undefined, undefined]);
+    expect(water(0.119, 0.24)).toMatchObject({ waterL: 0.119 * 25, bagKg: 25 });
+    expect(water(0.2, 0.361)).toMatchObject({ waterL: 0.361 * 25, bagKg: 25 });
+    const hard = (kgM3: number) =>
+      contradictions(changed({ densityFreshKgM3: { value: 2000, source: 'bag' }, densityHardKgM3: { value: kgM3, source: 'bag' } }));
+    expect(hard(2040).map((c) => c.kind)).not.toContain('hard-fresh');
+    expect(hard(2041)).toContainEqual(expect.objectContaining({ kind: 'hard-fresh', hardKgM3: 2041, freshKgM3: 2000 }));
+    expect(keys({ densityFreshKgM3: { value: 2000, source: 'bag' }, densityHardKgM3: null })).not.toContain('hard-fresh');
+    // Nothing can be mixed for as long as it flows, and healing ends with the flow.
+    const flow = { workingTimeMin: span(12, 20) };
+    expect(keys({ ...flow, healingMin: span(5, 20), mixMinutes: span(2, 11.9) })).not.toEqual(expect.arrayContaining(['healing-flow']));
+    expect(keys({ ...flow, mixMinutes: span(2, 11.9) })).not.toContain('mix-flow');
+    expect(keys({ ...flow, mixMinutes: span(2, 12) })).toContain('mix-flow');
+    expect(keys({ ...flow, healingMin: span(5, 20.1) })).toContain('healing-flow');
+  });
+  it('is not compared with a density that is not entered', () => {
+    for (const densityFreshKgM3 of [null, { value: 0, source: 'bag' as const }])
+      expect(contradictions(changed({ densityFreshKgM3 })).map((c) => c.kind)).not.toContain('yield-mass');
+  });
   it('refuses more water than the data sheet allows', () => {
     const most = read(fine).waterL.value.most;
     expect(checkWater(read(fine), most)).toBeNull();
