@@ -280,6 +280,16 @@ describe('the prep checklist', () => {
     expect(line(items, 'feathers')?.amount).toEqual({ value: 2, unit: 'm' });
     expect(line(items, 'fill-cracks')?.amount).toEqual({ value: 3.75, unit: 'm' });
     expect(line(items, 'carry-joints')?.amount).toEqual({ value: 4, unit: 'm' });
+    // Why a joint is carried through: what is known of the worst one, wherever it stands among the marks.
+    const whyOf = (...marks: FloorInput['marks']) =>
+      [marks, marks.toReversed()].map((some) => line(listOf({ ...floor, marks: some }, { lengthsM: {} }), 'carry-joints')?.why);
+    const [moving, unknown] = [mark('crack', { id: 'c1', moves: 'moving' }), mark('crack', { id: 'c2', moves: 'unknown' })];
+    const joint = mark('expansion-joint', { id: 'j1', moves: 'moving' });
+    expect(whyOf(moving)).toEqual(Array(2).fill('active: a pour across it cracks'));
+    expect(whyOf(moving, unknown)).toEqual(Array(2).fill('active, or not known to be dormant'));
+    expect(whyOf(moving, unknown, joint)).toEqual(Array(2).fill('expansion joints go through the underlayment and the flooring'));
+    // The sum of lengths is not known while one of them is not.
+    expect(line(listOf(floor, { lengthsM: { 'cr-1': 1.5, 'jt-1': 4 } }), 'fill-cracks')?.amount).toBeNull();
     expect(line(items, 'isolation-strip')?.amount).toEqual({ value: 14, unit: 'm' });
     expect(line(items, 'prime')).toMatchObject({
       what: 'Prime, 2 coats, 1 part primer to 3 of water, no puddles',

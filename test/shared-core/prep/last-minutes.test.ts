@@ -31,6 +31,10 @@ describe('the pre-pour checklist (common practice, no source)', () => {
     expect(linesOf({ dams: 0 })).toContain('Gaps, cracks, pipe holes, and wall edges sealed');
     expect(linesOf()).toContain('1 helper briefed');
     expect(linesOf()).toContain('6 lanes');
+    expect(linesOf({ helpers: 3, lanes: 1 })).toContain('3 helpers briefed on station and order of 1 lane');
+    // The owner alone has nobody to brief.
+    expect(linesOf({ helpers: 0 })).toContain('Order of 6 lanes reviewed');
+    expect(linesOf({ helpers: 0 })).not.toContain('briefed');
   });
 
   it('has no sieve for a mix with aggregate, which it would hold back', () => {

@@ -50,6 +50,8 @@ describe('the window in words', () => {
   it('is past once the primer is too old, and none before the last coat', () => {
     expect(readAt('14T14:40', '15T14:41')).toBe('The primer is too old. Prime again.');
     expect(primerWindowWords(null, '2026-05-14T12:00:00.000Z', zone, 'en-US')).toBeNull();
+    for (const change of [{ coats: 2 }, { primedAt: null }])
+      expect(primerWindowWords(clockAt('2026-05-14T12:00:00.000Z', change), '2026-05-14T12:00:00.000Z', zone, 'en-US')).toBeNull();
   });
 });
 

@@ -38,6 +38,35 @@ describe('signatures of the checklist', () => {
     expect(state([back, sign('vacuum', { doneAt: '2026-05-04T14:00:00Z' })], 'vacuum')).toBe('signed');
   });
 
+  it('count the newest in force, whatever their order, and of one minute the last by initials', () => {
+    const at = (minute: number, initials: string, change: Partial<SignedItem> = {}) =>
+      sign('vacuum', { doneAt: `2026-05-04T12:0${minute}:00Z`, initials, ...change });
+    const [old, bob, ann, voided] = [at(1, 'ZZ'), at(2, 'RB'), at(2, 'AN'), at(3, 'MP', { withdrawnAt: '2026-05-04T13:00:00Z' })];
+    for (const signed of [
+      [old, ann, bob, voided],
+      [voided, bob, ann, old],
+      [bob, voided, old, ann],
+    ]) {
+      const [kept] = signedLines([lineOf('vacuum')], signed, context);
+      expect(kept?.signatures.map(({ initials }) => initials)).toEqual(['ZZ', 'AN', 'RB', 'MP']);
+      expect(kept?.signature).toBe(bob);
+      // The same of a line that is no longer needed.
+      const [dropped] = signedLines([], signed, context);
+      expect(dropped?.signatures).toEqual(kept?.signatures);
+      expect(dropped?.signature).toBe(bob);
+    }
+  });
+
+  it('are asked again after the pour that covers the work, and not at its minute', () => {
+    const again = item({ key: 'vacuum', phase: 'surface', what: 'do vacuum', why: 'because', afterLift: 'again' });
+    const open = (doneAt: string, one = again) =>
+      signedLines([one], [sign('vacuum', { doneAt })], { ...context, againAfter: '2026-05-04T12:00:00Z' })[0]?.state;
+    expect(open('2026-05-04T11:59:59Z')).toBe('open');
+    expect(open('2026-05-04T12:00:00Z')).toBe('open');
+    expect(open('2026-05-04T12:00:01Z')).toBe('signed');
+    expect(open('2026-05-04T11:00:00Z', { ...again, afterLift: 'stays' })).toBe('signed');
+  });
+
   it('never disappear, whatever the list becomes and in any order', () => {
     const key = fc.constantFrom('vacuum', 'prime', 'dams', 'lane', 'grind');
     const signature = fc

@@ -293,6 +293,13 @@ describe('a change order', () => {
     // Number 3 is on a quote that cannot be read.
     const after = issueOrder(declined.value, draft({ id: 'order-00002' }), { quotes: [declined.value], least: 4 }, whole.job);
     expect(after.ok && after.value.orders.at(-1)?.number).toBe(4);
+    // Signing the second leaves the first declined.
+    if (!after.ok) throw new Error(after.message);
+    const signed = decideOrder(after.value, 'order-00002', { state: 'signed', instant: NOW, by: ' Adaeze Abara ' });
+    expect(signed.ok && signed.value.orders.map(({ id, state, decidedBy }) => [id, state, decidedBy])).toEqual([
+      ['order-00001', 'declined', 'Adaeze Abara'],
+      ['order-00002', 'signed', 'Adaeze Abara'],
+    ]);
     // Nor is it in the review of the job while it waits.
     expect(acceptedOption([waiting])?.netMinor).toBe(contractBasis(base).netMinor);
   });

@@ -152,6 +152,20 @@ describe('the estimate of a job', () => {
     expect(changed.lines.find((line) => line.key === second.key)).toMatchObject({ priceMinor: 0, leftOut: true });
     expect(changed.problems.some((problem) => problem.key === 'override:nowhere')).toBe(true);
   });
+  it('reports a changed figure that fits no line of any option, and none that fits another option’s', () => {
+    const records = jobs.find(({ job }) => job.estimate.options.length > 1);
+    const option = records?.job.estimate.options[0];
+    const room = records?.job.rooms[0];
+    if (records === undefined || option === undefined || room === undefined) throw new Error('A job of the sample has options.');
+    const unused = (...lineKeys: string[]) => {
+      const overrides = lineKeys.map((lineKey) => ({ lineKey, costMinor: null, priceMinor: 100, leftOut: false, note: 'Agreed' }));
+      const { base } = estimateJob({ ...records, job: { ...records.job, estimate: { ...records.job.estimate, overrides } } }, '2026-05-12');
+      return base.price.problems.flatMap(({ key }) => (key.startsWith('override:') ? [key.slice('override:'.length)] : []));
+    };
+    const own = [`${option.id}/${room.roomId}/no-such-line`, `${room.roomId}/no-such-line`];
+    expect(unused(...own)).toEqual([]);
+    expect(unused(...own, `old/${option.id}/`, `old/${room.roomId}/`)).toEqual([`old/${option.id}/`, `old/${room.roomId}/`]);
+  });
   describe('with a moisture mitigation system', () => {
     const [room] = ready.job.rooms;
     const system = book.materials.find(({ kind }) => kind === 'moisture-barrier');
@@ -258,6 +272,24 @@ describe('a quote', () => {
     const dearer = ready.materials.map((m) => ({ ...m, prices: m.prices.map((p) => ({ ...p, minor: p.minor * 2 })) }));
     expect(estimateJob({ ...ready, materials: dearer }, '2026-05-12').suggested.price.totalMinor).toBeGreaterThan(quote.totalMinor);
     expect(estimateOfQuote(quote).suggested.price.totalMinor).toBe(quote.totalMinor);
+  });
+  it('freezes the data sheets in use, and none that no room has but sundries', () => {
+    const used = new Set(ready.job.rooms.flatMap((room) => [room.materialId, room.primerId, room.moistureSystemId]));
+    for (const option of ready.job.estimate.options) for (const room of option.rooms) used.add(room.materialId);
+    const [any] = ready.materials.filter(({ id, powder }) => powder !== null && !used.has(id));
+    if (any === undefined) throw new Error('The sample has a data sheet that this job does not use.');
+    const [other] = ready.materials.filter(({ powder, primer }) => powder === null && primer.length === 0);
+    if (other === undefined) throw new Error('The sample has sundries.');
+    const sundry = { ...other, id: 'sundry-1', deletedAt: null };
+    const archived = { ...sundry, id: 'sundry-2', deletedAt: NOW };
+    const materials = [...ready.materials, sundry, archived, { ...any, id: 'powder-unused' }];
+    const frozen = issued({ ...ready, materials }).frozen;
+    const ids = frozen.materials.map(({ id }) => id);
+    expect(ids).toContain('sundry-1');
+    expect(ids).not.toContain('sundry-2');
+    for (const { id, powder, primer } of materials)
+      if (powder !== null || primer.length > 0) expect(ids.includes(id), id).toBe(used.has(id));
+    expect(frozen.rooms.map(({ id }) => id).toSorted()).toEqual(ready.job.rooms.map(({ roomId }) => roomId).toSorted());
   });
   it('is accepted while it is valid, and not once it has expired', () => {
     const quote = issued();

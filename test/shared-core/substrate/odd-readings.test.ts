@@ -37,6 +37,27 @@ describe('unlikely readings', () => {
     expect(questionsOn(one)).toContain(words);
   });
 
+  // Our limits, no source: what a handheld meter reads indoors, and what lumber is.
+  it.each<[string, FloorTest, FloorTest]>([
+    ['air over 45 °C', test.air({ airTempC: 45, surfaceTempC: 45 }), test.air({ airTempC: 45.1 })],
+    ['air under -10 °C', test.air({ airTempC: -10 }), test.air({ airTempC: -10.1 })],
+    ['a floor over 45 °C', test.air({ surfaceTempC: 45 }), test.air({ surfaceTempC: 45.1 })],
+    ['a span over 9 m', test.deflection({ spanM: 9 }), test.deflection({ spanM: 9.01 })],
+    ['a modulus under 4 GPa', test.deflection({ modulusPa: 4e9 }), test.deflection({ modulusPa: 3.99e9 })],
+    ['a modulus over 20 GPa', test.deflection({ modulusPa: 20e9 }), test.deflection({ modulusPa: 20.1e9 })],
+    ['a joist over 0.5 m deep', test.deflection({ joistDepthM: 0.5 }), test.deflection({ joistDepthM: 0.501 })],
+    ['joists that touch', test.deflection({ joistWidthM: 0.1, spacingM: 0.101 }), test.deflection({ joistWidthM: 0.1, spacingM: 0.1 })],
+    ['a slab under 20 %', test.humidity({ relativeHumidity: 0.2 }), test.humidity({ relativeHumidity: 0.199 })],
+    ['wood over 30 %', test.wood('boards', [0.1, 0.3]), test.wood('boards', [0.1, 0.301])],
+    ['wood under 4 %', test.wood('boards', [0.1, 0.04]), test.wood('boards', [0.1, 0.039])],
+    ['pH over 13', test.ph(13), test.ph(13.1)],
+    ['pH under 4', test.ph(4), test.ph(3.9)],
+    ['a pull over 6 MPa', test.pull(6e6), test.pull(6.01e6)],
+  ])('asks about %s, and not at the limit', (_, at, beyond) => {
+    expect(questionsOn(at)).toBe('');
+    expect(questionsOn(beyond)).not.toBe('');
+  });
+
   it('asks about a layer of a future year, or from before the house', () => {
     expect(questionsAboutLayer(layer('boards', { yearInstalled: 2027 }), CONTEXT)).toHaveLength(1);
     expect(questionsAboutLayer(layer('boards', { yearInstalled: 1997 }), CONTEXT)).toHaveLength(1);
