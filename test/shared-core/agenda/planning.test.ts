@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { conflicts } from '../../../shared-core/agenda/conflicts.ts';
 import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
-import { movePour, movedWords, withDates } from '../../../shared-core/agenda/move-pour.ts';
+import { movedVisits, movePour, movedWords, visitsWithout, withDates } from '../../../shared-core/agenda/move-pour.ts';
 import { BUSINESS, bundle, pour, promised, summary, visit } from './bundle-fixture.ts';
 
 const NOW = '2026-05-12T11:05:00.000Z';
@@ -218,5 +218,44 @@ describe('the agenda after a change', () => {
       before,
     );
     expect(after.jobs.filter((j, i) => j !== before.jobs[i])).toHaveLength(1);
+  });
+});
+
+describe('visits of rooms', () => {
+  // New York is four hours behind UTC in May, and takes the hours of its wall along.
+  const visits = [
+    visit('both', 'day-after', '2026-05-14T13:00:00.000Z', ['room-hall', 'room-den']),
+    visit('hall', 'before-flooring', '2026-05-20T13:00:00.000Z', ['room-hall']),
+    visit('den', 'day-after', '2026-05-14T13:00:00.000Z', ['room-den']),
+    visit('own', 'own', '2026-05-14T13:00:00.000Z', ['room-hall']),
+    visit('callback', 'callback', '2026-05-14T13:00:00.000Z', ['room-hall']),
+    visit('none', 'day-after', '2026-05-14T13:00:00.000Z', []),
+    { ...visit('done', 'day-after', '2026-05-14T13:00:00.000Z', ['room-hall']), doneAt: '2026-05-14T14:00:00.000Z' },
+  ];
+  const of = (pours: JobBundle['pours'] = []): JobBundle => ({
+    ...bundle({
+      id: 'a',
+      rooms: [
+        { roomId: 'room-hall', name: 'Hall' },
+        { roomId: 'room-den', name: 'Den' },
+      ],
+    }),
+    visits,
+    pours,
+  });
+  const ids = (of: readonly { readonly id: string }[]): readonly string[] => of.map(({ id }) => id);
+
+  it('move with the pour of any of their rooms, unless one of them is placed', () => {
+    const moved = movedVisits(of(), ['room-hall'], 3, NOW);
+    expect(ids(moved)).toEqual(['both', 'hall']);
+    expect(moved[0]).toMatchObject({ instant: '2026-05-17T13:00:00.000Z', sequence: (visits[0]?.sequence ?? 0) + 1, changedAt: NOW });
+    const placed = pour('p1', ['room-den'], '2026-05-10T13:00:00.000Z', '2026-05-10T14:00:00.000Z');
+    expect(ids(movedVisits(of([placed]), ['room-hall', 'room-den'], 3, NOW))).toEqual(['hall']);
+    expect(movedVisits(of(), ['room-hall'], 0, NOW)).toEqual([]);
+  });
+
+  it('go with rooms that leave the job where they are for no other room, and what the owner planned or came back for stays', () => {
+    expect(ids(visitsWithout({ visits }, ['room-hall']))).toEqual(['hall']);
+    expect(ids(visitsWithout({ visits }, ['room-hall', 'room-den']))).toEqual(['both', 'hall', 'den']);
   });
 });

@@ -15,3 +15,15 @@ it('asks about a room under 3 ft or over 60 ft a side, and no other', () => {
   for (const [width, depth] of xy('3,5 12,14 60,40')) expect(unlikelySize(room(width, depth), 'us')).toBeNull();
   expect(unlikelySize([], 'us')).toBeNull();
 });
+
+it('asks from the limit on, wherever the room lies on its sheet', () => {
+  const at = (widthFt: number, depthFt: number, offFt: number) =>
+    unlikelySize(box(offFt * 0.3048, -offFt * 0.3048, (offFt + widthFt) * 0.3048, (depthFt - offFt) * 0.3048).outline, 'us');
+  for (const offFt of [0, -150, 150]) {
+    expect([at(3, 200, offFt), at(200, 3, offFt)]).toEqual([null, null]);
+    expect(at(2.99, 12, offFt)).toContain('only');
+    expect(at(12, 2.99, offFt)).toContain('only');
+    expect(at(200.1, 12, offFt)).toMatch(/^This room is 200/);
+    expect(at(12, 200.1, offFt)).toMatch(/^This room is 200/);
+  }
+});

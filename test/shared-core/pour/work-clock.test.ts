@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type PourEvent, pourEventSchema } from '../../../shared-core/book/pour-record.ts';
 import { watchWords } from '../../../shared-core/documents/floor-words.ts';
@@ -87,6 +88,32 @@ describe('the work clocks of placed batches', () => {
   });
 });
 
+it('reads a log the same in whatever order the database gives its entries', () => {
+  const entries = logged([
+    [0, mixed(1)],
+    [2, placed(1)],
+    [3, mixed(2)],
+    [5, placed(2)],
+    [6, { kind: 'incident', what: 'wrong-water', batch: 2, note: '' }],
+    [7, mixed(3)],
+    // The clock was set back two minutes.
+    [5, placed(3)],
+    [9, { kind: 'undone', eventId: 'event-6' }],
+    [10, placed(3)],
+    [50, mixed(4)],
+    [52, placed(4)],
+  ]);
+  const stateOfAll = (events: readonly PourEvent[]) => pourState(PLAN, { bagsOnSite: 20 }, events, instantOf(60));
+  const inOrder = stateOfAll(entries);
+  expect([inOrder.placed, inOrder.notices.map(({ kind }) => kind)]).toEqual([4, expect.arrayContaining(['clock-back', 'long-gap'])]);
+  fc.assert(
+    fc.property(fc.shuffledSubarray(entries, { minLength: entries.length }), (some) => {
+      expect(stateOfAll(some)).toEqual(inOrder);
+    }),
+    { numRuns: 30, seed: 20260512 },
+  );
+});
+
 describe('a bad batch', () => {
   const two = [
     [0, placed(1)],
@@ -171,6 +198,12 @@ describe('the last edge of a handwritten pour', () => {
     expect(areaOf('placed')).toBeCloseTo(forward ? 1 : 3, 6);
     expect(areaOf('not-placed')).toBeCloseTo(forward ? 3 : 1, 6);
     expect(paperFront(layout, 'room-hall', { xM: 9, yM: 9 })).toBeNull();
+    // The edge goes from one side of the lane to the other, through the point.
+    const ends = [front?.line.from, front?.line.to].map((end) => [end?.xM, end?.yM].map((m) => Math.round((m ?? NaN) * 1e6) / 1e6));
+    expect(ends.toSorted((a, b) => (a[1] ?? 0) - (b[1] ?? 0))).toEqual([
+      [1, 1],
+      [1, 2],
+    ]);
   });
 
   it('in the first lane leaves the other lanes open, 4 m² each', () => {
@@ -193,6 +226,30 @@ describe('the last edge of a handwritten pour', () => {
     expect([0, 2, 3].map((lanes) => edgeProblem(PLAN, lanes, entriesOf(6, 2)))).toEqual([null, null, 'all-full']);
     // What is open is the section left for another day.
     for (const lanes of [null, 0, 3]) expect(edgeProblem({ ...PLAN, hasLater: true }, lanes, entriesOf(6, 2))).toBeNull();
+  });
+});
+
+describe('a handwritten line', () => {
+  const wrongIn = (...lines: readonly Partial<{ batch: number; toBatch: number; bags: number; placedAt: string }>[]) => {
+    let id = 0;
+    const whole = lines.map((line, i) => ({ batch: i + 1, bags: 2, placedAt: instantOf(9 + i), ...line }));
+    const made = paperEntries(PLAN, 'pour-1', 4, whole, () => `entry-${(id += 1)}`);
+    return made.ok ? null : [made.problem.kind, made.problem.line, made.problem.batch, made.problem.repeated];
+  };
+
+  it('numbers its batches from 1, in whole numbers, forward, each one once', () => {
+    expect([wrongIn({}), wrongIn({ batch: 1, toBatch: 1 }), wrongIn({ toBatch: 3 }, { batch: 4 })]).toEqual([null, null, null]);
+    for (const batch of [0, -1, 1.5, NaN]) expect(wrongIn({}, { batch })).toEqual(['not-numbered', 2, batch, null]);
+    for (const toBatch of [1, 2.5]) expect(wrongIn({ batch: 2, toBatch })).toEqual(['range-backward', 1, 2, null]);
+    expect(wrongIn({ toBatch: 3 }, { batch: 3 })).toEqual(['repeated', 2, 3, 3]);
+    expect(wrongIn({ batch: 4 }, { batch: 2, toBatch: 5 })).toEqual(['repeated', 2, 2, 4]);
+  });
+
+  it('has bags and a time, at or after the line before', () => {
+    for (const bags of [0, -1, NaN]) expect(wrongIn({ bags })).toEqual(['no-bags', 1, 1, null]);
+    expect(wrongIn({ placedAt: '' })).toEqual(['no-time', 1, 1, null]);
+    expect(wrongIn({ placedAt: instantOf(9) }, { placedAt: instantOf(9) })).toBeNull();
+    expect(wrongIn({ placedAt: instantOf(9) }, { placedAt: instantOf(8.9) })).toEqual(['out-of-order', 2, 2, null]);
   });
 });
 
