@@ -5,7 +5,7 @@ import { afterPour } from '../../../shared-core/pour/after-pour.ts';
 import { noticeWords } from '../../../shared-core/documents/log-words.ts';
 import { TYPICAL_SPREAD } from '../../../shared-core/pour/forecast.ts';
 import { leakAlarm } from '../../../shared-core/pour/leak.ts';
-import { liveEvents, pourEnd, tickGap, workSpans } from '../../../shared-core/pour/log-time.ts';
+import { pourEnd, tickGap, workSpans } from '../../../shared-core/pour/log-time.ts';
 import {
   bagsAddedEntry,
   correctedEntry,
@@ -409,56 +409,5 @@ describe('the end of a pour', () => {
     ]);
     // Of two ends in a row the later one counts.
     expect(spans(placed(0, 1), finished(20), finished(30, 'end-2'))).toEqual([span(-10, 30)]);
-  });
-});
-
-describe('corrected bags', () => {
-  const stamps = { pourId: 'pour-1', estimated: false };
-  const mixed = { ...stamps, id: 'mixed', seq: 1, instant: instantOf(0), kind: 'mixed', batch: 5, bags: 2, waterL: null } as const;
-  const placed = {
-    ...stamps,
-    id: 'placed',
-    seq: 2,
-    instant: instantOf(4),
-    kind: 'placed',
-    batch: 5,
-    roomId: null,
-    lane: null,
-    bags: 2,
-  } as const;
-  const fix = (seq: number, eventId: string, toBags: number): PourEvent => ({
-    ...{
-      ...stamps,
-      id: `fix-${seq}`,
-      seq,
-      instant: instantOf(seq),
-      kind: 'corrected',
-      eventId,
-      toAt: null,
-      toBags,
-      by: 'RT',
-      why: 'counted',
-    },
-  });
-  const bagsOf = (...events: PourEvent[]): unknown[] =>
-    liveEvents(events).map((event) => (event.kind === 'mixed' || event.kind === 'placed' ? event.bags : null));
-
-  it('are those of the batch, whichever of its entries was corrected; the latest counts', () => {
-    expect(bagsOf(mixed, placed, fix(3, 'placed', 3))).toEqual([3, 3]);
-    expect(bagsOf(mixed, placed, fix(3, 'placed', 3), fix(4, 'mixed', 1))).toEqual([1, 1]);
-    expect(pourState(PLAN, { bagsOnSite: 14 }, [mixed, placed, fix(3, 'placed', 3)], instantOf(9))).toMatchObject({
-      bagsUsed: 3,
-      bagsLeft: 11,
-    });
-  });
-
-  it('stay with their own pour and their own batch', () => {
-    const other = { ...mixed, id: 'other', pourId: 'pour-2' };
-    expect(bagsOf(mixed, placed, { ...mixed, id: 'six', batch: 6 }, other, fix(3, 'placed', 3))).toEqual([3, 3, 2, 2]);
-  });
-
-  it('no longer count once their entry is voided', () => {
-    const voided: PourEvent = { ...stamps, id: 'void', seq: 4, instant: instantOf(5), kind: 'undone', eventId: 'mixed' };
-    expect(bagsOf(mixed, placed, fix(3, 'mixed', 3), voided)).toEqual([2]);
   });
 });
