@@ -261,7 +261,9 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
         {
           text: `${pourAt === null || isPastDay(pourAt, day.madeAt, property.timeZone) ? 'No pour date' : formatInstant(pourAt, property.timeZone, 'weekday', locale)}, about ${formatDuration(Math.round(likelyMin) * 60, locale)}. ${lift === '' ? '' : `${capital(lift)}. `}${read.material.name}.`,
         },
-        ...(holds.length === 0 ? textCell(' No holds from the assessment. Check prep and the day’s temperatures first.', { bold: true }) : []),
+        ...(holds.length === 0
+          ? textCell(' No holds from the assessment. Check prep and the day’s temperatures first.', { bold: true })
+          : []),
       ],
     },
     ...(holds.length === 0

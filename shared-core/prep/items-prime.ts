@@ -5,7 +5,6 @@ import { partAreaM2 } from '../substrate/exposed-layers.ts';
 import { isNothingStuckIn, isPouredWood } from '../substrate/floor-facts.ts';
 import { type SubstrateClass, substrateClass } from '../substrate/primed-substrate.ts';
 import { isHeatBuried, isHeatDown, isHeatFoundLaid, isHeatInPour } from '../substrate/radiant.ts';
-import { TYPICAL_MILESTONE_HOURS } from '../material/typical-figures.ts';
 import { isTypicalFigure } from '../substrate/whose-figure.ts';
 import { has, isCutByHand, isOverLift, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
 import { hoursFor } from './task-hours.ts';
@@ -119,10 +118,10 @@ function woodDepth({ facts, units }: PrepInput): string {
 
 const isTopping = (facts: PrepInput['facts']): boolean => facts.product?.kind === 'cement-topping';
 
-/** The wait before the next lift, at the sheet's reference temperature: in words, and its shortest, hours. */
-export function liftWait(facts: PrepInput['facts']): { readonly words: string; readonly leastHours: number } {
+/** The wait before the next lift, at the sheet's reference temperature: in words, and its shortest, hours; null where the sheet has none. */
+export function liftWait(facts: PrepInput['facts']): { readonly words: string; readonly leastHours: number | null } {
   const wait = facts.product?.powder.milestones.find(({ kind }) => kind === 'next-lift');
-  if (wait === undefined) return { words: 'as the data sheet says', leastHours: TYPICAL_MILESTONE_HOURS['next-lift'].least };
+  if (wait === undefined) return { words: 'as the data sheet says', leastHours: null };
   const hours = wait.hoursLeast === wait.hoursMost ? wait.hoursMost : `${wait.hoursLeast} to ${wait.hoursMost}`;
   const words = isTypicalFigure(wait) ? `${hours} h (typical) or as the data sheet says` : `${hours} h`;
   return { words, leastHours: wait.hoursLeast };

@@ -152,6 +152,7 @@ function freshLiftWords(input: PrepareInput): string | null {
   const { lastPouredAt, liftsUnder, assessment, now } = input;
   if (!input.hasNextPour || !isOverLift(input) || lastPouredAt === null) return null;
   const { words, leastHours } = liftWait(assessment.facts);
+  if (leastHours === null) return null;
   const isFresh = Date.parse(now) < Date.parse(lastPouredAt) + leastHours * HOUR_S * 1000;
   return isFresh ? `Lift ${liftsUnder ?? 1} is not ${leastHours} h old yet. The next lift waits ${words}.` : null;
 }

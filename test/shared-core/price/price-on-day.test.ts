@@ -11,6 +11,9 @@ it('is the newest price in force by the day, that day included, in whatever orde
       ),
     ).toEqual([undefined, 3100, 3100, 3350, 3350, 3425, 3425]);
   // Of two entered for one day, the later entry.
-  expect(priceOnDay({ prices: [price('2026-01-05', 3100), price('2026-01-05', 3000)] }, '2026-01-05')).toEqual({ from: '2026-01-05', minor: 3000 });
+  expect(priceOnDay({ prices: [price('2026-01-05', 3100), price('2026-01-05', 3000)] }, '2026-01-05')).toEqual({
+    from: '2026-01-05',
+    minor: 3000,
+  });
   expect(priceOnDay({ prices: [] }, '2026-01-05')).toBeNull();
 });
