@@ -68,6 +68,8 @@ export type DatedMilestone = Dates & {
   readonly statedAt: string | null;
   /** The test required before the flooring, whatever the date. */
   readonly clearanceTest: FlooringRequirement | null;
+  /** Wood flooring over radiant heat: no date is before the heat has run (`heat-back.ts`). Absent for any other. */
+  readonly afterHeat?: true;
 };
 
 /** The history with the assumed temperature, and with it warmer and colder by the spread. */

@@ -6,6 +6,7 @@ import { type Clearance, type CoverQuestion, floorClearance, type FlooringRequir
 import type { CureInput, DatedMilestone, Dates, Histories } from './cure-input.ts';
 import { dayOfInstant, startOfDay } from '../measure/moment.ts';
 import { dryingDates } from './drying-dates.ts';
+import { heatHasRunAt, waitsForHeat } from './heat-back.ts';
 import { type LogSummary, summarizeLog } from './log-summary.ts';
 import { isBroken, judgePromise, type PromiseVerdict, standingPromises } from './promise-verdict.ts';
 import { firstTestDay, startOfWork, type WorkCalendar, statedFor } from './stated-date.ts';
@@ -111,12 +112,15 @@ function coverMilestone(flooring: Flooring, input: CureInput, all: Histories, lo
   const strength = drying.length === 0 ? own.find((m) => m.by === 'strength') : undefined;
   const requirement = flooringRequirement(questionOf(flooring, input));
   const dates = strength === undefined ? dryingDates(drying, input, all, log) : strengthDates(strength, input, all, log);
-  const readAt = testReadAt(requirement, input, all, log);
-  return milestoneOf(
-    readAt === null ? dates : noSooner(dates, readAt),
+  const afterHeat = input.heated && waitsForHeat(flooring);
+  const heatAt = afterHeat ? heatHasRunAt(input.placedAt, input.materialKind, input.place.zone) : null;
+  const soonest = [testReadAt(requirement, input, all, log), heatAt].flatMap((instant) => instant ?? []);
+  const cover = milestoneOf(
+    soonest.reduce(noSooner, dates),
     { kind: 'cover', flooring, by: strength === undefined ? 'drying' : 'strength', clearanceTest: requirement },
     input.place,
   );
+  return afterHeat ? { ...cover, afterHeat: true } : cover;
 }
 
 function strengthMilestone(m: Milestone, input: CureInput, all: Histories, log: LogSummary): DatedMilestone {

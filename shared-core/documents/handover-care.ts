@@ -1,6 +1,8 @@
 /** What a customer may do from which day, and how a new floor is looked after, in plain words. */
 import { isHeated } from '../substrate/radiant.ts';
+import { heatOffDays } from '../cure/heat-back.ts';
 import { isVehicleDoor } from '../substrate/slope-to-drain.ts';
+import { AFTER_HEAT } from '../standing/cure-words.ts';
 import { listed } from '../standing/names.ts';
 import { lowerFirst } from '../measure/first-letter.ts';
 import { addDays, formatInstant, formatInstantDay } from '../measure/moment.ts';
@@ -23,11 +25,10 @@ export const keepRoomWords = (units: UnitSystem, locale: string): string =>
 export const KEEP_ROOM_PERIOD = 'from two days before the pour until three days after it';
 
 /**
- * Radiant heat after a pour where the data sheet gives nothing: off 28 days over cement, 7 over gypsum-based products, then
- * warmer by 5 °F a day, the floor surface never over 85 °F. Data sheets give 3 to 28 days, common practice; 85 °F from a summary
+ * Radiant heat that comes back on: warmer by 5 °F a day, the floor surface never over 85 °F. Common practice; 85 °F from a summary
  * of ASTM F710. The heating manufacturer's instructions come first.
  */
-export const HEATING_BACK = { cementDays: 28, calciumSulfateDays: 7, stepK: 5 / 1.8, surfaceMostC: 29.4 } as const;
+const HEATING_BACK = { stepK: 5 / 1.8, surfaceMostC: 29.4 } as const;
 
 /** Days after the pour in which drafts and sun dry the surface too fast. Common practice, no source. */
 const FRESH_DAYS = 3;
@@ -56,24 +57,19 @@ const VEHICLES = { what: 'Vehicles, only if the product’s data sheet allows th
 /** What a household asks about; carts and full loads are the contractor's. */
 const LISTED: ReadonlySet<string> = new Set(['walk-on', 'furniture']);
 
-/** Days after the pour that radiant heat stays off. @param materials those of the floor; none while not chosen */
-function heatOffDays(materials: readonly Pick<Material, 'kind'>[]): number {
-  const isGypsum = materials.length > 0 && materials.every(({ kind }) => kind === 'calcium-sulfate');
-  return isGypsum ? HEATING_BACK.calciumSulfateDays : HEATING_BACK.cementDays;
-}
-
 /** How long radiant heat stays off, said before the pour: `off for 28 days after the pour, …`. @param materials those of the floor */
 export const heatOffWords = (materials: readonly Pick<Material, 'kind'>[]): string =>
-  `off for ${heatOffDays(materials)} days after the pour, unless the product’s data sheet allows it sooner. Heat the rooms another way.`;
+  `off for ${heatOffDays(materials.map(({ kind }) => kind))} days after the pour, unless the product’s data sheet allows it sooner. Heat the rooms another way.`;
 
 /** When radiant floor heat may come back. */
-const heatingAt = ({ materials, schedule }: HandoverRoom, zone: string): string => addDays(schedule.placedAt, heatOffDays(materials), zone);
+function heatingAt({ materials, schedule }: HandoverRoom, zone: string): string {
+  const days = heatOffDays(materials.map(({ kind }) => kind));
+  return addDays(schedule.placedAt, days, zone);
+}
 
-/** What wood flooring over radiant heat waits for. NWFA guidelines as quoted in a trade guide; empty for other flooring and without heat. */
-export const woodAfterHeat = ({ heat, jobRoom: { flooring } }: Pick<HandoverRoom, 'heat' | 'jobRoom'>): string =>
-  isHeated(heat) && (flooring === 'wood-glued' || flooring === 'wood-nailed')
-    ? ' Wood flooring goes down only after the heat has run 5 to 6 days, or as its manufacturer says.'
-    : '';
+/** What wood flooring over radiant heat waits for, after a space; empty for other flooring, without heat, and once it is down. */
+export const woodAfterHeat = ({ schedule: { cover, laidOn } }: Pick<HandoverRoom, 'schedule'>): string =>
+  cover?.afterHeat === true && laidOn === null ? ` ${AFTER_HEAT}` : '';
 
 /** The day radiant floor heat comes back on, and how. */
 function heatingSteps(handoverRoom: HandoverRoom, { zone, units, locale }: HandoverPlace): Omit<Raw, 'when' | 'room'>[] {

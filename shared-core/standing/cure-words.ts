@@ -4,6 +4,7 @@ import { type Flooring, isSealed } from '../book/flooring.ts';
 import type { MilestoneKind } from '../book/material.ts';
 import { type Clearance, type ClearanceMethod, type FlooringRequirement, ROUND_HOURS } from '../cure/clearance-tests.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
+import { HEAT_RUNS_DAYS } from '../cure/heat-back.ts';
 import type { PromiseVerdict } from '../cure/promise-verdict.ts';
 import { plural } from '../measure/count-words.ts';
 import { capital } from '../measure/first-letter.ts';
@@ -184,6 +185,9 @@ export function requirementWords(requirement: FlooringRequirement): string {
   const test = isNamed ? testsNamed(usual) : `${testsNamed(usual)}, ${sourceWords(usual)}`;
   return `Required before ${name}: ${test}. ${limit}.${WITHOUT_A_HOLE.includes(usual.method) ? '' : HOLE_WORDS[drilling]}`;
 }
+
+/** What wood flooring over radiant heat waits for. */
+export const AFTER_HEAT = `Wood flooring goes down only after the heat has run ${HEAT_RUNS_DAYS.least} to ${HEAT_RUNS_DAYS.most} days, or as its manufacturer says.`;
 
 /** The next step of a floor that failed the test for its flooring: `The hall failed its test on May 22. …`; null for any other. */
 export function failedTestStep(clearance: Clearance | null, theRoom: string, zone: string, locale: string): string | null {

@@ -1,6 +1,6 @@
 import { Fragment, type ReactNode } from 'react';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
-import { milestoneName, requirementWords } from '../../../shared-core/standing/cure-words.ts';
+import { AFTER_HEAT, milestoneName, requirementWords } from '../../../shared-core/standing/cure-words.ts';
 import { reasonWords } from '../../../shared-core/standing/reason-words.ts';
 import { capital } from '../../../shared-core/measure/first-letter.ts';
 import { theRoom } from '../../../shared-core/standing/names.ts';
@@ -51,7 +51,9 @@ export function LikelyDate({ room, milestone: m, say }: DateProps) {
         figureName: `${capital(milestoneName(m))}, ${room.room.name}`,
         ...basis,
         range: { leastText: exactly(m.earliestAt, m, say), mostText: statedDate(m, say), value: within(m), words: basis.range },
-        ...(m.clearanceTest === null ? {} : { more: <p>{requirementWords(m.clearanceTest)}</p> }),
+        ...(m.clearanceTest === null
+          ? {}
+          : { more: <p>{`${requirementWords(m.clearanceTest)}${m.afterHeat === true ? ` ${AFTER_HEAT}` : ''}`}</p> }),
       }}
     >
       <span className="hidden-words">{`${milestoneName(m)} in ${theRoom(room.room.name)}: `}</span>

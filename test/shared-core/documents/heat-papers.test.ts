@@ -146,6 +146,13 @@ describe('the papers of the finished floor', () => {
     }
   });
 
+  // On 28 days after noon of May 13, then 6 full days (NWFA guidelines as quoted in a trade guide): the next morning is June 17.
+  it('date wood flooring over heat after the heat has run, and tile by its cure alone', () => {
+    for (const paper of finishedOf('hydronic-in-pour', 'wood-glued').slice(0, 2)) expect(paper).toContain('June 17 or later');
+    expect(finishedOf('none', 'wood-glued')[1]).toContain('May 29 or later');
+    expect(finishedOf('hydronic-in-pour', 'tile-large')[1]).toContain('Cleared');
+  });
+
   it('say nothing of it without heat', () => {
     for (const paper of finishedOf('none')) expect(paper).not.toContain('heat lies');
   });
